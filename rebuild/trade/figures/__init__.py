@@ -1,0 +1,37 @@
+"""Everything the program can work out, by topic: one list for the window and the command line.
+
+A module here holds ``FIGURES: tuple[Figure, ...]``; it only reads entries, calls the engineering
+modules and lays out answers. It is imported when first asked for.
+"""
+
+from __future__ import annotations
+
+from functools import cache
+from importlib import import_module
+
+from rebuild.errors import BadEntry
+from rebuild.trade.figure import Figure
+
+MODULES = ("limits", "verdicts", "threads", "tapers", "joints", "bushes", "gears", "lubricants", "shop")
+
+
+@cache
+def all_figures() -> dict[str, Figure]:
+    """Every figure by topic, in the order of ``MODULES``."""
+    found: dict[str, Figure] = {}
+    for name in MODULES:
+        for figure in import_module(f"rebuild.trade.figures.{name}").FIGURES:
+            found[figure.topic] = figure
+    return found
+
+
+def figure(topic: str) -> Figure:
+    """The figure of one topic.
+
+    Raises:
+        BadEntry: no such topic; the message lists them.
+    """
+    known = all_figures()
+    if topic not in known:
+        raise BadEntry("is not a topic.", where="Topic", value=topic, way_out=f"Topics: {', '.join(known)}.")
+    return known[topic]

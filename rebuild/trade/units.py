@@ -1,0 +1,58 @@
+"""The pint edge: every unit that is not a workshop length. One registry, built on first need.
+
+pint costs 0.25 s for its first registry and 57 µs a conversion, so nothing in a loop comes here.
+Levels of temperature are ``degC``; differences are ``delta_degC``.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from functools import cache
+from typing import TYPE_CHECKING
+
+from rebuild.errors import BadEntry
+
+if TYPE_CHECKING:
+    import pint
+
+
+@cache
+def registry() -> pint.UnitRegistry[float]:
+    """The program's one pint registry."""
+    import pint
+
+    return pint.UnitRegistry(autoconvert_offset_to_baseunit=True)
+
+
+def length_in_mm(unit: str) -> Fraction | None:
+    """Millimetres in one ``unit`` as pint knows it, or None when it is no length.
+
+    >>> float(length_in_mm("yard"))
+    914.4
+    """
+    import pint
+
+    try:
+        mm = registry().Quantity(1.0, unit).to("mm").magnitude
+    except (pint.errors.PintError, AttributeError, TypeError, ValueError, AssertionError):
+        return None
+    return Fraction(str(round(float(mm), 12)))
+
+
+def convert(value: float, given: str, wanted: str, field: str = "Value") -> float:
+    """``value`` in ``given`` units as a number of ``wanted`` units.
+
+    Raises:
+        BadEntry: pint does not know a unit, or the two do not measure the same thing.
+
+    >>> round(convert(10, "ft*lbf", "N*m"), 3)
+    13.558
+    """
+    import pint
+
+    try:
+        return float(registry().Quantity(value, given).to(wanted).magnitude)
+    except (pint.errors.PintError, AttributeError) as trouble:
+        raise BadEntry(
+            f"cannot be turned into {wanted}: {trouble}.", where=field, value=f"{value:g} {given}"
+        ) from trouble
