@@ -1,0 +1,140 @@
+"""Readings away from 20 °C: the correction, and the parts temperature adds to a budget."""
+
+from __future__ import annotations
+
+import math
+
+from rebuild.errors import BadEntry, OutOfRange
+from rebuild.trade.limits.component import GUM, RECTANGULAR, Component, um_text
+from rebuild.trade.working import Sheet, Source, Status, Worked
+
+THERMAL = Source(GUM, "H.1: comparison at a temperature off 20 °C, with the second-order term of H.1.7")
+REFERENCE = Source("ISO 1:2022", "reference temperature 20 °C", Status.FROM_MEMORY)
+JUDGED = Source("this program", "a cautious width, yours to change", Status.JUDGEMENT)
+
+#: Half-widths used where nothing better is known [K, 1/K]; shown in the working as judgement.
+UNKNOWN_TEMPERATURE_K = 15.0
+UNKNOWN_ALPHA_PER_K = 12.5e-6
+
+
+def to_20C(
+    length_mm: float,
+    temperature_C: float,
+    part_alpha: float,
+    scale_alpha: float,
+    scale_temperature_C: float | None = None,
+) -> Worked[float]:
+    """The length at 20 °C of a part read with a scale or micrometer that is not at 20 °C.
+
+    L20 = L·(1 - α_part·(T_part - 20) + α_scale·(T_scale - 20)), first order.
+
+    Args:
+        length_mm: as read [mm].
+        temperature_C, scale_temperature_C: of the part, of the instrument [degC] (None: the same).
+        part_alpha, scale_alpha: linear expansion [1/K].
+
+    Raises:
+        BadEntry: an expansion figure not given per kelvin (larger than 1e-3).
+        OutOfRange: further than 100 K from 20 °C, where a constant expansion no longer holds.
+
+    >>> round(to_20C(100, 25, 23.6e-6, 11.5e-6).value, 6)
+    99.99395
+    """
+    scale_C = temperature_C if scale_temperature_C is None else scale_temperature_C
+    for alpha in (part_alpha, scale_alpha):
+        if not abs(alpha) < 1e-3:
+            raise BadEntry(
+                "is no expansion per kelvin.",
+                where="Expansion",
+                value=f"{alpha:g}",
+                way_out="Steel is 11.5e-6 per K.",
+            )
+    _refuse_extreme(temperature_C)
+    _refuse_extreme(scale_C)
+    correction = length_mm * (part_alpha * (temperature_C - 20.0) - scale_alpha * (scale_C - 20.0))
+    sheet = Sheet("Length at 20 °C")
+    sheet.read("as read", f"{length_mm:.6g} mm, part at {temperature_C:g} °C, instrument at {scale_C:g} °C")
+    sheet.equation(
+        "correction",
+        f"{length_mm:.6g}·({part_alpha * 1e6:g}·({temperature_C:g} - 20) "
+        f"- {scale_alpha * 1e6:g}·({scale_C:g} - 20))/1e6 = {um_text(correction)}",
+        THERMAL,
+    )
+    sheet.result("length at 20 °C", f"{length_mm - correction:.6f} mm (correction subtracted)", REFERENCE)
+    return Worked(length_mm - correction, sheet.close())
+
+
+def thermal_parts(
+    length: float,
+    temperature: float | None,
+    part_alpha: float | None,
+    scale_alpha: float,
+    within: float,
+    doubt: float,
+    corrected: bool,
+) -> list[Component]:
+    """Temperature: its own doubt, the doubt of the expansion figures, a correction left out."""
+    root3 = math.sqrt(3.0)
+    difference = UNKNOWN_ALPHA_PER_K if part_alpha is None else abs(part_alpha - scale_alpha)
+    body_alpha = scale_alpha if part_alpha is None else max(part_alpha, scale_alpha)
+    apart = length * body_alpha * within / root3
+    parts = [
+        Component(
+            "part against instrument",
+            apart,
+            math.inf,
+            f"{length:.6g} mm·{body_alpha * 1e6:g}e-6·{within:g} K/√3",
+            THERMAL,
+        )
+    ]
+    if temperature is None:
+        off = length * difference * UNKNOWN_TEMPERATURE_K / root3
+        how = f"temperature not noted, 20 ± {UNKNOWN_TEMPERATURE_K:g} °C"
+        parts.append(
+            Component(
+                "temperature",
+                off,
+                math.inf,
+                f"{how}: {length:.6g} mm·{difference * 1e6:g}e-6·{UNKNOWN_TEMPERATURE_K:g}/√3",
+                JUDGED,
+            )
+        )
+        return parts
+    _refuse_extreme(temperature)
+    rise = temperature - 20.0
+    parts.append(_figures_part(length, rise, within, part_alpha, scale_alpha, doubt))
+    known = length * difference * within / root3
+    how = f"{length:.6g} mm·{difference * 1e6:g}e-6·{within:g} K/√3"
+    parts.append(Component("thermometer", known, math.inf, how, THERMAL))
+    if not corrected and rise and part_alpha is not None:
+        left = abs(length * difference * rise)
+        how = f"correction of {um_text(left)} to 20 °C not applied: /√3"
+        parts.append(Component("not corrected to 20 °C", left / root3, math.inf, how, RECTANGULAR))
+    return parts
+
+
+def _figures_part(
+    length: float, rise: float, within: float, part_alpha: float | None, scale_alpha: float, doubt: float
+) -> Component:
+    """Doubt of the two expansion figures at ``rise`` K from 20 °C, with the product term of H.1.7."""
+    spread = math.hypot(rise, within / math.sqrt(3.0))
+    if part_alpha is None:
+        u = length * UNKNOWN_ALPHA_PER_K / math.sqrt(3.0) * spread
+        how = f"material not known, ±{UNKNOWN_ALPHA_PER_K * 1e6:g}e-6 against the instrument, {rise:+g} K"
+        return Component("expansion figures", u, math.inf, how, JUDGED)
+    u = length * math.hypot(part_alpha, scale_alpha) * doubt / math.sqrt(3.0) * spread
+    how = (
+        f"{length:.6g} mm·√({part_alpha * 1e6:g}² + {scale_alpha * 1e6:g}²)e-6·{doubt:.0%}/√3·"
+        f"√({rise:g}² + ({within:g}/√3)²) K"
+    )
+    return Component("expansion figures", u, math.inf, how, THERMAL)
+
+
+def _refuse_extreme(degrees: float) -> None:
+    if not -80.0 <= degrees <= 120.0:
+        raise OutOfRange(
+            "°C is outside -80 to 120 °C, where a constant expansion figure holds.",
+            where="Temperature",
+            value=f"{degrees:g}",
+            way_out="Let the part come to room temperature.",
+        )
