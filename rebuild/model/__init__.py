@@ -1,0 +1,1 @@
+"""Mapped records and their enumerations: what one project file holds."""

@@ -1,0 +1,196 @@
+"""The closed word lists of the trade; the value is the word shown and stored."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+
+
+class MachineKind(StrEnum):
+    """What the machine does."""
+
+    LATHE = "lathe"
+    MILL = "mill"
+    SHAPER = "shaper"
+    SURFACE_GRINDER = "surface grinder"
+    PLANER = "planer"
+    OTHER = "other"
+
+
+class Scope(StrEnum):
+    """How far the owner means to go; it sets what is good enough for every part."""
+
+    GET_RUNNING = "get running"
+    REFURBISH = "refurbish"
+    RECONDITION = "recondition"
+    RESTORE = "restore"
+
+
+class Identity(StrEnum):
+    """How sure we are what a loose part is."""
+
+    UNKNOWN = "unknown"
+    SUSPECTED = "suspected"
+    CONFIRMED = "confirmed"
+    NOT_OURS = "not ours"
+
+
+class Origin(StrEnum):
+    """Where a part came from."""
+
+    ORIGINAL = "original"
+    EARLIER_REPAIR = "earlier repair"
+    DONOR = "donor"
+    BOUGHT = "bought"
+    REMADE = "remade"
+    UNKNOWN = "unknown"
+    MISSING = "missing"
+
+
+class Decision(StrEnum):
+    """What is to become of a part."""
+
+    OPEN = "open"
+    REUSE = "reuse"
+    REWORK = "rework"
+    REMAKE = "remake"
+    BUY = "buy"
+    DEFER = "defer"
+
+
+class PlaceKind(StrEnum):
+    """The sort of place a part lies in."""
+
+    BAG = "bag"
+    TOTE = "tote"
+    SHELF = "shelf"
+    BENCH = "bench"
+    BATH = "bath"
+    AT_A_SHOP = "at a shop"
+    LENT = "lent"
+    ON_THE_MACHINE = "on the machine"
+    OTHER = "other"
+
+
+class FeatureKind(StrEnum):
+    """What is measured on a part."""
+
+    OUTSIDE_DIAMETER = "outside diameter"
+    BORE = "bore"
+    WIDTH = "width"
+    DEPTH = "depth"
+    LENGTH = "length"
+    THREAD = "thread"
+    TAPER = "taper"
+    FLAT = "flat"
+    STRAIGHTNESS = "straightness"
+    RUNOUT = "runout"
+    GEAR = "gear"
+    KEYWAY = "keyway"
+    WAY = "way"
+    GAP = "gap"
+    END_PLAY = "end play"
+    LOST_MOTION = "lost motion"
+    HEIGHT = "height"
+    OTHER = "other"
+
+
+class SpecOrigin(StrEnum):
+    """Where a limit comes from."""
+
+    DRAWING = "drawing"
+    HANDBOOK = "handbook"
+    UNWORN_END = "unworn end"
+    MATE = "mate"
+    JUDGEMENT = "judgement"
+
+
+class Stage(StrEnum):
+    """When in the part's life a reading was taken, in order."""
+
+    AS_FOUND = "as found"
+    CLEANED = "cleaned"
+    REWORKED = "reworked"
+    AS_MADE = "as made"
+    FITTED = "fitted"
+
+
+STAGES: tuple[Stage, ...] = tuple(Stage)
+
+
+class InstrumentKind(StrEnum):
+    """What a reading was taken with."""
+
+    OUTSIDE_MICROMETER = "outside micrometer"
+    INSIDE_MICROMETER = "inside micrometer"
+    DEPTH_MICROMETER = "depth micrometer"
+    CALIPER = "caliper"
+    DIAL_INDICATOR = "dial indicator"
+    TEST_INDICATOR = "test indicator"
+    BORE_GAUGE = "bore gauge"
+    TELESCOPING_GAUGE = "telescoping gauge and micrometer"
+    SMALL_HOLE_GAUGE = "small-hole gauge and micrometer"
+    HEIGHT_GAUGE = "height gauge"
+    FEELER = "feeler gauge"
+    GAUGE_BLOCKS = "gauge blocks"
+    THREAD_WIRES = "thread wires and micrometer"
+    LEVEL = "precision level"
+    AUTOCOLLIMATOR = "autocollimator"
+    CRUSHABLE_STRIP = "crushable strip"
+    RULE = "rule"
+    OTHER = "other"
+
+
+class TaskKind(StrEnum):
+    """What sort of work a task is."""
+
+    REMOVE = "remove"
+    CLEAN = "clean"
+    INSPECT = "inspect"
+    MEASURE = "measure"
+    DECIDE = "decide"
+    MAKE = "make"
+    BUY = "buy"
+    SEND_OUT = "send out"
+    REWORK = "rework"
+    PAINT = "paint"
+    REFIT = "refit"
+    ADJUST = "adjust"
+    ALIGN = "align"
+    LUBRICATE = "lubricate"
+    COMMISSION = "commission"
+    OTHER = "other"
+
+
+class TaskState(StrEnum):
+    """How far a task is."""
+
+    OPEN = "open"
+    UNDER_WAY = "under way"
+    DONE = "done"
+    LEFT_OUT = "left out"
+
+
+class LinkKind(StrEnum):
+    """How one task holds another."""
+
+    BEFORE = "before"
+    WHILE_OFF = "while it is still off"
+
+
+class ConstraintKind(StrEnum):
+    """What a step asks of the one who does it, apart from order."""
+
+    AT_POSITION = "only with it at position"
+    TWO_PEOPLE = "needs two people or a hoist"
+    THROUGH_OPENING = "done through an opening"
+    CURE = "must cure or rest"
+    PROVE_FIRST = "must be proved before closing"
+    WARMTH = "needs warmth"
+
+
+class QuestionState(StrEnum):
+    """How far an open question is."""
+
+    OPEN = "open"
+    ANSWERED = "answered"
+    ASSUMED = "assumed"

@@ -1,0 +1,1 @@
+"""The project file: sessions, journal and undo, schema upgrade, backup, check."""

@@ -1,0 +1,65 @@
+"""Engines on one project file: a single writer that owns its transactions, and readers that cannot write.
+
+Python's sqlite3 would open no transaction around DDL and would begin late around reads, so it is
+told to keep out (``isolation_level=None``) and every transaction begins here, in words.
+"""
+
+from __future__ import annotations
+
+import sqlite3
+from pathlib import Path
+from typing import Any
+
+from sqlalchemy import Engine, create_engine, event
+from sqlalchemy.pool import QueuePool, StaticPool
+
+BUSY_MS = 5_000
+
+
+def writer_engine(path: Path) -> Engine:
+    """The one writing connection of this process; ``BEGIN IMMEDIATE``, full synchronous, WAL."""
+    engine = create_engine(
+        f"sqlite:///{path}",
+        connect_args={"isolation_level": None, "check_same_thread": False},
+        poolclass=StaticPool,
+    )
+
+    @event.listens_for(engine, "connect")
+    def prepare(raw: sqlite3.Connection, _record: Any) -> None:
+        raw.execute(f"PRAGMA busy_timeout = {BUSY_MS}")
+        raw.execute("PRAGMA journal_mode = WAL")
+        raw.execute("PRAGMA synchronous = FULL")
+        raw.execute("PRAGMA foreign_keys = ON")
+        raw.execute("PRAGMA temp_store = MEMORY")
+
+    @event.listens_for(engine, "begin")
+    def begin(connection: Any) -> None:
+        connection.exec_driver_sql("BEGIN IMMEDIATE")
+
+    return engine
+
+
+def reader_engine(path: Path, *, unwritable: bool = False) -> Engine:
+    """Connections that can only read; ``unwritable`` opens a file in a folder nobody may write."""
+    mode = "mode=ro&immutable=1" if unwritable else "mode=rw"
+    engine = create_engine(
+        f"sqlite:///file:{_uri(path)}?{mode}&uri=true",
+        connect_args={"isolation_level": None, "check_same_thread": False},
+        poolclass=QueuePool,
+        pool_size=2,
+    )
+
+    @event.listens_for(engine, "connect")
+    def prepare(raw: sqlite3.Connection, _record: Any) -> None:
+        raw.execute(f"PRAGMA busy_timeout = {BUSY_MS}")
+        raw.execute("PRAGMA query_only = ON")
+
+    @event.listens_for(engine, "begin")
+    def begin(connection: Any) -> None:
+        connection.exec_driver_sql("BEGIN")
+
+    return engine
+
+
+def _uri(path: Path) -> str:
+    return str(path).replace("%", "%25").replace("?", "%3f").replace("#", "%23")

@@ -1,0 +1,57 @@
+"""Tell what a file is before anything is opened in it."""
+
+from __future__ import annotations
+
+import struct
+from pathlib import Path
+
+from rebuild.errors import FileTrouble
+
+APPLICATION_ID = 0x52424C44
+_MAGIC = b"SQLite format 3\x00"
+_HEADER = 100
+
+
+def recognise(path: Path) -> None:
+    """Refuse what is not a whole Rebuild project, saying what it is instead.
+
+    Raises:
+        FileTrouble: missing, a folder, unreadable, empty, another kind of file, or cut short.
+    """
+    if path.is_dir():
+        raise FileTrouble("is a folder.", where=path.name, way_out="Choose the project file inside it.")
+    try:
+        with path.open("rb") as file:
+            header = file.read(_HEADER)
+        length = path.stat().st_size
+    except FileNotFoundError:
+        raise FileTrouble(
+            "there is no such file.", where=path.name, way_out="Choose another or make a new one."
+        ) from None
+    except OSError as trouble:
+        raise FileTrouble(
+            f"the file cannot be read ({trouble.strerror}).", where=path.name, way_out="See its permissions."
+        ) from trouble
+    if not header.startswith(_MAGIC):
+        raise FileTrouble(
+            "the file is not a Rebuild project.", where=path.name, way_out="Choose another file."
+        )
+    if len(header) < _HEADER or length < _whole_length(header):
+        raise FileTrouble(
+            "the file is cut short: it was not copied whole.",
+            where=path.name,
+            way_out="Copy it again from where it came, or open the newest backup beside it.",
+        )
+    if struct.unpack(">I", header[68:72])[0] != APPLICATION_ID:
+        raise FileTrouble(
+            "is a database of another program.", where=path.name, way_out="Choose a Rebuild project file."
+        )
+
+
+def _whole_length(header: bytes) -> int:
+    """The length the file's own header claims; 0 when an old writer left the page count stale."""
+    page = struct.unpack(">H", header[16:18])[0]
+    size = 65536 if page == 1 else page
+    change_counter, pages = struct.unpack(">II", header[24:32])
+    version_valid_for = struct.unpack(">I", header[92:96])[0]
+    return size * pages if change_counter == version_valid_for else 0

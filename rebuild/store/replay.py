@@ -1,0 +1,106 @@
+"""Undo and redo of one act in bulk statements from its shadow rows.
+
+The net effect of an act on a row is the image before its first change and the one after its last.
+Undo goes from the last to the first, redo the other way. A row must still be as the journal left
+it, else the replay is refused whole: someone wrote to the file outside the program.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from sqlalchemy import Connection, MetaData, Table, text
+
+from rebuild.errors import Stale
+from rebuild.model.journal import journaled, shadow_name
+
+_NET = """
+CREATE TEMP TABLE net_change AS
+SELECT span.*, f.op AS first_op, l.op AS last_op
+FROM (SELECT tbl, row_id, MIN(id) AS first_id, MAX(id) AS last_id
+      FROM change WHERE act_id = :act GROUP BY tbl, row_id) AS span
+JOIN change AS f ON f.id = span.first_id
+JOIN change AS l ON l.id = span.last_id
+"""
+
+
+@dataclass(frozen=True, slots=True)
+class _Direction:
+    """Which image is where the row is now, and which is where it goes."""
+
+    here_id: str  # column of net_change naming the change whose image is the row now
+    here: str  # side of that image
+    here_absent: str  # condition on net_change: the row is not there now
+    there_id: str
+    there: str
+    there_absent: str
+
+
+_UNDO = _Direction("last_id", "a", "n.last_op = 'd'", "first_id", "b", "n.first_op = 'i'")
+_REDO = _Direction("first_id", "b", "n.first_op = 'i'", "last_id", "a", "n.last_op = 'd'")
+
+
+def replay(connection: Connection, metadata: MetaData, act_id: int, *, undo: bool) -> None:
+    """Take back (``undo``) or do again the act ``act_id`` inside the caller's transaction.
+
+    Raises:
+        Stale: a row is no longer as the journal left it.
+    """
+    way = _UNDO if undo else _REDO
+    connection.exec_driver_sql("PRAGMA defer_foreign_keys = ON")
+    connection.exec_driver_sql("DROP TABLE IF EXISTS net_change")
+    connection.execute(text(_NET), {"act": act_id})
+    touched = {row[0] for row in connection.exec_driver_sql("SELECT DISTINCT tbl FROM net_change")}
+    tables = [table for table in journaled(metadata) if table.name in touched]
+    for table in tables:
+        _refuse_if_moved_on(connection, table, way)
+    for table in reversed(tables):
+        connection.exec_driver_sql(_delete(table, way))
+    for table in tables:
+        connection.exec_driver_sql(_insert(table, way))
+        connection.exec_driver_sql(_update(table, way))
+    connection.exec_driver_sql("DROP TABLE net_change")
+
+
+def _refuse_if_moved_on(connection: Connection, table: Table, way: _Direction) -> None:
+    differs = " OR ".join(f'j."{way.here}_{c.name}" IS NOT t."{c.name}"' for c in table.columns)
+    moved = connection.exec_driver_sql(
+        f"SELECT n.row_id FROM net_change AS n "
+        f'LEFT JOIN "{table.name}" AS t ON t.id = n.row_id '
+        f"LEFT JOIN {shadow_name(table.name)} AS j ON j.change_id = n.{way.here_id} "
+        f"WHERE n.tbl = '{table.name}' AND NOT ({way.here_absent} AND {way.there_absent}) AND "
+        f"CASE WHEN {way.here_absent} THEN t.id IS NOT NULL ELSE t.id IS NULL OR {differs} END LIMIT 1"
+    ).first()
+    if moved:
+        raise Stale(
+            f"The {table.name.replace('_', ' ')} no. {moved[0]} was changed outside this program since, "
+            "so this step cannot be replayed.",
+            way_out="Run “rebuild check” on the file; later steps are untouched.",
+        )
+
+
+def _delete(table: Table, way: _Direction) -> str:
+    return (
+        f'DELETE FROM "{table.name}" WHERE id IN (SELECT n.row_id FROM net_change AS n '
+        f"WHERE n.tbl = '{table.name}' AND {way.there_absent} AND NOT {way.here_absent})"
+    )
+
+
+def _insert(table: Table, way: _Direction) -> str:
+    names = ", ".join(f'"{c.name}"' for c in table.columns)
+    images = ", ".join(f'j."{way.there}_{c.name}"' for c in table.columns)
+    return (
+        f'INSERT INTO "{table.name}" ({names}) SELECT {images} FROM net_change AS n '
+        f"JOIN {shadow_name(table.name)} AS j ON j.change_id = n.{way.there_id} "
+        f"WHERE n.tbl = '{table.name}' AND {way.here_absent} AND NOT {way.there_absent}"
+    )
+
+
+def _update(table: Table, way: _Direction) -> str:
+    sets = ", ".join(f'"{c.name}" = j."{way.there}_{c.name}"' for c in table.columns if c.name != "id")
+    return (
+        f'UPDATE "{table.name}" SET {sets} FROM net_change AS n '
+        f"JOIN {shadow_name(table.name)} AS j ON j.change_id = n.{way.there_id} "
+        f"WHERE n.tbl = '{table.name}' AND \"{table.name}\".id = n.row_id "
+        f"AND NOT {way.here_absent} AND NOT {way.there_absent}"
+    )

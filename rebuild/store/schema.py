@@ -1,0 +1,162 @@
+"""Make a new file and bring an older one up to date, whole or not at all.
+
+Foreign keys are off while a migration rebuilds tables (else ON DELETE CASCADE empties the children),
+checked before the commit, and the rows of every table are counted before and after.
+"""
+
+from __future__ import annotations
+
+import sqlite3
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from rebuild.errors import FileTrouble
+from rebuild.store.recognise import APPLICATION_ID
+
+if TYPE_CHECKING:
+    from sqlalchemy import Connection
+
+#: The newest schema revision this program knows; a test keeps it equal to the migrations' head.
+HEAD = "0001"
+
+
+def migrations_folder() -> Path:
+    """The alembic environment: inside the wheel, or at the top of a checkout."""
+    package = Path(__file__).resolve().parent.parent
+    shipped = package / "_migrations"
+    return shipped if shipped.is_dir() else package.parent / "migrations"
+
+
+def revision_of(path: Path) -> str:
+    """The schema revision a project file is at.
+
+    Raises:
+        FileTrouble: damaged, or without a revision.
+    """
+    try:
+        raw = sqlite3.connect(f"file:{path}?mode=ro", uri=True)
+        try:
+            row = raw.execute("SELECT version_num FROM alembic_version").fetchone()
+        finally:
+            raw.close()
+    except sqlite3.DatabaseError as trouble:
+        raise FileTrouble(
+            f"the file is damaged ({trouble}).", where=path.name, way_out="Open the newest backup beside it."
+        ) from trouble
+    if row is None:
+        raise FileTrouble("the file carries no schema revision.", where=path.name, way_out="Open a backup.")
+    return str(row[0])
+
+
+def known_revisions() -> tuple[str, ...]:
+    """Every revision this program can read, oldest first (numbers in the migrations' file names)."""
+    return tuple(
+        sorted(path.name.split("_")[0] for path in (migrations_folder() / "versions").glob("[0-9]*_*.py"))
+    )
+
+
+def create(path: Path) -> None:
+    """Make a new, empty project file at ``path``.
+
+    Raises:
+        FileTrouble: a file is already there, or the folder may not be written.
+    """
+    if path.exists():
+        raise FileTrouble(
+            "a file of that name is already there.", where=path.name, way_out="Choose another name."
+        )
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.touch(exist_ok=False)
+    except OSError as trouble:
+        raise FileTrouble(
+            f"cannot be made ({trouble.strerror}).",
+            where=path.name,
+            way_out="Choose a folder you may write to.",
+        ) from trouble
+    try:
+        _migrate(path, counted=False)
+    except BaseException:
+        path.unlink(missing_ok=True)
+        raise
+
+
+def upgrade(path: Path) -> Path | None:
+    """Bring the file to ``HEAD`` after a verified backup; returns the backup, or None when up to date.
+
+    Raises:
+        FileTrouble: made by a newer program, or the migration failed (the file is then as it was).
+    """
+    revision = revision_of(path)
+    if revision == HEAD:
+        return None
+    if revision not in known_revisions():
+        raise FileTrouble(
+            f"was made by a newer Rebuild (schema {revision}; this program knows up to {HEAD}).",
+            where=path.name,
+            way_out="Install the newer program; the file has not been touched.",
+        )
+    from rebuild.store.backup import backup
+
+    kept = backup(path, reason=f"before schema {HEAD}")
+    _migrate(path, counted=True)
+    return kept
+
+
+def _migrate(path: Path, *, counted: bool) -> None:
+    from sqlalchemy import create_engine, event, exc
+
+    from rebuild.store.trouble import explain
+
+    engine = create_engine(f"sqlite:///{path}", connect_args={"isolation_level": None})
+    event.listen(engine, "connect", lambda raw, _record: raw.execute("PRAGMA foreign_keys = OFF"))
+    event.listen(engine, "begin", lambda connection: connection.exec_driver_sql("BEGIN IMMEDIATE"))
+    try:
+        with engine.begin() as connection:
+            before = _counts(connection) if counted else {}
+            _run_alembic(connection)
+            _refuse_lost_rows(connection, before, path)
+            connection.exec_driver_sql(f"PRAGMA application_id = {APPLICATION_ID}")
+    except exc.DBAPIError as trouble:
+        raise explain(trouble, path) from trouble
+    finally:
+        engine.dispose()
+
+
+def _run_alembic(connection: Connection) -> None:
+    from alembic import command
+    from alembic.config import Config
+
+    config = Config()
+    config.set_main_option("script_location", str(migrations_folder()).replace("%", "%%"))
+    config.attributes["connection"] = connection
+    command.upgrade(config, "head")
+
+
+def _counts(connection: Connection) -> dict[str, int]:
+    names = connection.exec_driver_sql(
+        "SELECT name FROM sqlite_master WHERE type = 'table' AND name NOT LIKE 'sqlite_%' "
+        "AND name <> 'alembic_version'"
+    ).scalars()
+    return {
+        name: connection.exec_driver_sql(f'SELECT COUNT(*) FROM "{name}"').scalar_one()
+        for name in list(names)
+    }
+
+
+def _refuse_lost_rows(connection: Connection, before: dict[str, int], path: Path) -> None:
+    broken = connection.exec_driver_sql("PRAGMA foreign_key_check").first()
+    if broken is not None:
+        raise FileTrouble(
+            f"upgrading would leave {broken[0]} row {broken[1]} without its {broken[2]}.",
+            where=path.name,
+            way_out="The file is as it was; please report this.",
+        )
+    after = _counts(connection)
+    for name, count in before.items():
+        if name in after and after[name] < count:
+            raise FileTrouble(
+                f"upgrading would lose {count - after[name]} rows of {name}.",
+                where=path.name,
+                way_out="The file is as it was; please report this.",
+            )
