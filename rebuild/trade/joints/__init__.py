@@ -1,0 +1,1 @@
+"""Joints: pins, keys, dowels, screws, bolts, press and shrink fits."""
