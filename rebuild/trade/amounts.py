@@ -1,0 +1,119 @@
+"""Durations, temperatures and torques as typed: ``30 min``, ``1.5 h``, ``68 F``, ``25 lb-ft``."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from rebuild.errors import Ambiguous, BadEntry
+
+_AMOUNT = re.compile(r"([-+]?\s*(?:\d+[.,]?\d*|[.,]\d+))\s*(.*)")
+_MINUTES = {
+    "min": 1.0, "mins": 1.0, "minute": 1.0, "minutes": 1.0, "m": 1.0,
+    "h": 60.0, "hr": 60.0, "hrs": 60.0, "hour": 60.0, "hours": 60.0,
+    "d": 1440.0, "day": 1440.0, "days": 1440.0,
+    "w": 10080.0, "week": 10080.0, "weeks": 10080.0,
+}  # fmt: skip
+_TORQUE_UNITS = {
+    "nm": "N*m", "n m": "N*m", "n·m": "N*m", "n*m": "N*m", "n.m": "N*m",
+    "lb-ft": "ft*lbf", "lbft": "ft*lbf", "lb ft": "ft*lbf", "ft-lb": "ft*lbf", "ft lb": "ft*lbf", "ft·lb": "ft*lbf",
+    "ftlb": "ft*lbf", "lbf-ft": "ft*lbf", "lbf·ft": "ft*lbf", "ft-lbf": "ft*lbf",
+    "lb-in": "inch*lbf", "in-lb": "inch*lbf", "in lb": "inch*lbf", "lb in": "inch*lbf", "inlb": "inch*lbf",
+    "kgm": "m*kgf", "kg-m": "m*kgf", "kgf·m": "m*kgf", "kgf-m": "m*kgf",
+}  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Torque:
+    """A torque: what was typed and its value [N·m]."""
+
+    text: str
+    newton_metres: float
+
+
+def _split(text: str, field: str, ways: str) -> tuple[float, str]:
+    match = _AMOUNT.fullmatch(" ".join(text.replace("−", "-").split()))
+    if not match:
+        raise BadEntry("is not an amount.", where=field, value=text.strip(), way_out=ways)
+    return float(match[1].replace(" ", "").replace(",", ".")), match[2].strip()
+
+
+def parse_minutes(text: str, field: str = "Duration") -> float:
+    """A duration in minutes; a bare number is minutes.
+
+    Raises:
+        BadEntry: not a duration, or negative.
+
+    >>> parse_minutes("1.5 h")
+    90.0
+    """
+    ways = "Type it as 30 min, 1.5 h or 2 d."
+    total = 0.0
+    parts = re.findall(r"[-+]?[\d.,]+\s*[A-Za-z]*", text) or [text]
+    for part in parts:
+        number, unit = _split(part, field, ways)
+        if unit.lower() not in _MINUTES and unit:
+            raise BadEntry(
+                f"has a unit “{unit}” that is not a time.", where=field, value=text.strip(), way_out=ways
+            )
+        total += number * _MINUTES.get(unit.lower(), 1.0)
+    if total < 0:
+        raise BadEntry("is less than nothing.", where=field, value=text.strip(), way_out=ways)
+    return total
+
+
+def show_minutes(minutes: float) -> str:
+    """A duration for people.
+
+    >>> show_minutes(90), show_minutes(30), show_minutes(2880)
+    ('1.5 h', '30 min', '2 d')
+    """
+    for name, size in (("d", 1440.0), ("h", 60.0)):
+        if minutes >= size:
+            return f"{minutes / size:.1f}".removesuffix(".0") + f" {name}"
+    return f"{minutes:.0f} min"
+
+
+def parse_celsius(text: str, field: str = "Temperature") -> float:
+    """A temperature level in °C; a bare number is °C, ``68 F`` is Fahrenheit.
+
+    Raises:
+        BadEntry: not a temperature.
+        Ambiguous: a bare number from 45 to 110, which a shop thermometer would show in °F.
+
+    >>> parse_celsius("68 F")
+    20.0
+    """
+    ways = "Type it as 18 C or 65 F."
+    number, unit = _split(text, field, ways)
+    word = unit.replace("°", "").replace("deg", "").strip().lower()
+    if word in ("f", "fahrenheit"):
+        return round((number - 32) / 1.8, 6)
+    if word in ("c", "celsius", ""):
+        if not word and 45 <= number <= 110:
+            readings = (("Celsius", f"{number:g} C"), ("Fahrenheit", f"{number:g} F"))
+            raise Ambiguous("is hot for a shop in °C.", where=field, value=text.strip(), readings=readings)
+        return number
+    raise BadEntry(
+        f"has a unit “{unit}” that is not a temperature.", where=field, value=text.strip(), way_out=ways
+    )
+
+
+def parse_torque(text: str, field: str = "Torque") -> Torque:
+    """A torque with its unit; there is no unit to assume.
+
+    Raises:
+        BadEntry: not a torque, or without its unit.
+
+    >>> round(parse_torque("20 lb-ft").newton_metres, 3)
+    27.116
+    """
+    from rebuild.trade.units import convert
+
+    ways = "Type it as 25 N·m, 20 lb-ft or 60 lb-in."
+    number, unit = _split(text, field, ways)
+    known = _TORQUE_UNITS.get(unit.lower())
+    if known is None:
+        what = f"has a unit “{unit}” that is not a torque." if unit else "has no unit."
+        raise BadEntry(what, where=field, value=text.strip(), way_out=ways)
+    return Torque(text.strip(), convert(number, known, "N*m", field))

@@ -1,0 +1,1 @@
+"""The Qt window: panes observe the desk, and call acts on ``work``."""

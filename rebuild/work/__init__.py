@@ -1,0 +1,1 @@
+"""The trade's acts, one module each: the only writers. ``lookup`` reads frozen rows."""

@@ -1,0 +1,72 @@
+"""Decide what becomes of a part, and accept one outside its spec."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from rebuild.errors import BadEntry
+from rebuild.model.all import Concession, Feature, Part
+from rebuild.model.enums import Decision
+from rebuild.store.act import Act
+from rebuild.store.store import Store
+from rebuild.work.edit import read_typed, set_columns, title
+from rebuild.work.identify import now
+
+
+def decide(
+    store: Store,
+    part_ids: Sequence[int],
+    decision: Decision,
+    *,
+    reason: str = "",
+    criterion: str = "",
+    would_change: str = "",
+) -> None:
+    """Settle what becomes of parts, with reason, criterion and what would change it.
+
+    Raises:
+        BadEntry: remake, buy, rework and defer want a reason.
+    """
+    if decision in (Decision.REMAKE, Decision.BUY, Decision.REWORK, Decision.DEFER) and not reason.strip():
+        raise BadEntry(
+            "is empty.",
+            where="Reason",
+            way_out=f"Say in a few words why to {decision.value}; you will ask yourself in a year.",
+        )
+    with store.act(Act.DECIDE, "") as tx:
+        parts = [tx.get(Part, key, "part") for key in part_ids]
+        for part in parts:
+            part.decision = decision
+            part.decision_reason = reason.strip()
+            part.decision_criterion = criterion.strip()
+            part.decision_would_change = would_change.strip()
+            part.decided_at = None if decision is Decision.OPEN else now()
+        more = f" and {len(parts) - 1} more" if len(parts) > 1 else ""
+        tx.subject = f"{decision.value} on {title(parts[0])}{more}"
+
+
+def concede(
+    store: Store,
+    part_id: int,
+    reason: str,
+    *,
+    feature_id: int | None = None,
+    accepted: str = "",
+    by: str = "",
+) -> int:
+    """Accept a part outside its spec; returns the concession's id.
+
+    Raises:
+        BadEntry: no reason, or the feature is of another part.
+    """
+    columns = read_typed("concession", {"reason": reason, "accepted": accepted, "accepted_by": by})
+    with store.act(Act.ADD_CONCESSION, "") as tx:
+        part = tx.get(Part, part_id, "part")
+        if feature_id is not None and tx.get(Feature, feature_id, "feature").part_id != part_id:
+            raise BadEntry("is of another part.", where="Feature", way_out="Choose a feature of this part.")
+        row = Concession(part_id=part_id, feature_id=feature_id, accepted_at=now())
+        set_columns(row, columns)
+        tx.session.add(row)
+        tx.session.flush()
+        tx.subject = f"on {title(part)}: {accepted or reason}"
+        return row.id

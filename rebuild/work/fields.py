@@ -1,0 +1,208 @@
+"""The editable fields of every record, in the order a form shows them."""
+
+from __future__ import annotations
+
+from rebuild.model import enums
+from rebuild.model.all import (
+    Base,
+    Concession,
+    Feature,
+    Instrument,
+    Link,
+    LogEntry,
+    Machine,
+    MatchedSet,
+    Part,
+    Place,
+    Question,
+    Reading,
+    Station,
+    Subassembly,
+    Task,
+    TaskCaution,
+    TaskConstraint,
+)  # fmt: skip
+from rebuild.work.field import Field, FieldKind
+
+_LONG = 20_000
+
+
+def _note(name: str, label: str) -> Field:
+    return Field(name, label, FieldKind.LONG_TEXT, longest=_LONG)
+
+
+def _name(label: str = "Name") -> Field:
+    return Field("name", label, required=True, help="Type a name.")
+
+
+FIELDS: dict[str, tuple[Field, ...]] = {
+    "machine": (
+        _name(),
+        Field("kind", "Kind", FieldKind.CHOICE, enums.MachineKind),
+        Field("maker", "Maker"),
+        Field("model", "Model"),
+        Field("serial", "Serial number"),
+        Field("serial_where", "Serial stamped at"),
+        Field("stampings", "Other stampings"),
+        Field("year", "Year built"),
+        Field("year_basis", "Year known from"),
+        Field("unit", "Unit of its drawings", help="Type mm or in."),
+        Field("capacity", "Capacity"),
+        Field("weight", "Weight"),
+        Field("power_found", "Power as found"),
+        Field("power_planned", "Power planned"),
+        Field("scope", "Scope", FieldKind.CHOICE, enums.Scope),
+        Field("location", "Stands at"),
+        Field("bought", "Bought"),
+        _note("story", "Story"),
+    ),
+    "subassembly": (
+        Field("code", "Code", longest=20),
+        _name(),
+        Field("scope", "Scope", FieldKind.CHOICE, enums.Scope, optional_choice=True),
+        Field("manual_page", "Manual page"),
+        _note("note", "Note"),
+    ),
+    "part": (
+        Field("code", "Code", longest=40),
+        _name(),
+        Field("quantity", "Quantity", FieldKind.WHOLE, lowest=0),
+        Field("identity", "Identity", FieldKind.CHOICE, enums.Identity),
+        Field("suspects", "Suspected to be"),
+        Field("origin", "Origin", FieldKind.CHOICE, enums.Origin),
+        Field("material", "Material"),
+        Field("condition", "Condition", FieldKind.LONG_TEXT, longest=_LONG),
+        Field("decision", "Decision", FieldKind.CHOICE, enums.Decision),
+        Field("decision_reason", "Reason", FieldKind.LONG_TEXT, longest=_LONG),
+        Field("decision_criterion", "Criterion", FieldKind.LONG_TEXT, longest=_LONG),
+        Field("decision_would_change", "What would change it", FieldKind.LONG_TEXT, longest=_LONG),
+        Field("place_id", "Place", FieldKind.REFERENCE, refers_to="place"),
+        Field("match_mark", "Match mark"),
+        Field("orientation", "Orientation"),
+        Field("matched_set_id", "Matched set", FieldKind.REFERENCE, refers_to="matched set"),
+        Field("handedness", "Handed or paired"),
+        Field("figure_item", "Manual figure and item"),
+        Field("maker_number", "Maker's number"),
+        Field("stamped", "Stamped"),
+        Field("other_names", "Other names"),
+        Field("spare_of_id", "Spare of", FieldKind.REFERENCE, refers_to="part"),
+        _note("note", "Note"),
+    ),
+    "feature": (
+        _name("Feature"),
+        Field("kind", "Kind", FieldKind.CHOICE, enums.FeatureKind),
+        Field("unit", "Unit", required=True, help="Type mm or in."),
+        Field("thread", "Thread"),
+        Field("sense", "Plus means"),
+        Field("spec_origin", "Spec from", FieldKind.CHOICE, enums.SpecOrigin, optional_choice=True),
+        Field("spec_note", "Spec note"),
+        _note("note", "Note"),
+    ),
+    "station": (_name("Station"), Field("at", "Distance along", FieldKind.LENGTH)),
+    "instrument": (
+        _name(),
+        Field("kind", "Kind", FieldKind.CHOICE, enums.InstrumentKind),
+        Field("unit", "Unit it reads", required=True, help="Type mm or in."),
+        Field("resolution", "Resolution", FieldKind.LENGTH),
+        Field("mpe", "Maximum permissible error", FieldKind.LENGTH),
+        Field("uncertainty", "Stated uncertainty", FieldKind.LENGTH),
+        Field("coverage_k", "Its coverage factor k", FieldKind.NUMBER, lowest=1),
+        Field("limit_source", "Where that comes from"),
+        Field("calibrated_on", "Calibrated on", FieldKind.MOMENT),
+        _note("note", "Note"),
+    ),
+    "reading": (
+        Field("stage", "Stage", FieldKind.CHOICE, enums.Stage),
+        Field("instrument_id", "Instrument", FieldKind.REFERENCE, refers_to="instrument"),
+        Field("temperature_c", "Temperature", FieldKind.CELSIUS),
+        Field("taken_at", "Taken", FieldKind.MOMENT, required=True),
+        Field("taken_by", "By"),
+        _note("note", "Note"),
+    ),
+    "task": (
+        Field("title", "Step", required=True, longest=400, help="Say what is to be done."),
+        Field("kind", "Kind", FieldKind.CHOICE, enums.TaskKind),
+        Field("state", "State", FieldKind.CHOICE, enums.TaskState),
+        Field("part_id", "Part", FieldKind.REFERENCE, refers_to="part"),
+        Field("low_min", "Shortest", FieldKind.MINUTES),
+        Field("likely_min", "Likely", FieldKind.MINUTES),
+        Field("high_min", "Longest", FieldKind.MINUTES),
+        Field("irreversible", "Cannot be undone", FieldKind.YES_NO),
+        Field("place", "Where"),
+        Field("tools", "Tools"),
+        Field("torque_wanted", "Torque wanted"),
+        Field("done_at", "Done", FieldKind.MOMENT),
+        Field("done_measured", "Measured"),
+        Field("done_torque", "Torqued to"),
+        _note("done_note", "Done note"),
+        _note("note", "Note"),
+    ),
+    "task_constraint": (
+        Field("kind", "Constraint", FieldKind.CHOICE, enums.ConstraintKind),
+        Field("detail", "Detail"),
+    ),
+    "link": (Field("kind", "Kind", FieldKind.CHOICE, enums.LinkKind), Field("reason", "Reason")),
+    "task_caution": (Field("topic", "Caution", required=True),),
+    "place": (
+        Field("kind", "Kind", FieldKind.CHOICE, enums.PlaceKind),
+        _name("Place"),
+        Field("since", "Since", FieldKind.MOMENT),
+        _note("note", "Note"),
+    ),
+    "matched_set": (_name("Matched set"), _note("note", "Note")),
+    "concession": (
+        Field("accepted", "Accepted value"),
+        Field("reason", "Reason", FieldKind.LONG_TEXT, longest=_LONG, required=True, help="Say why."),
+        Field("accepted_by", "Accepted by"),
+        Field("accepted_at", "Accepted", FieldKind.MOMENT),
+    ),
+    "question": (
+        Field("text", "Question", FieldKind.LONG_TEXT, longest=_LONG, required=True, help="Type the question."),
+        Field("state", "State", FieldKind.CHOICE, enums.QuestionState),
+        Field("part_id", "Part", FieldKind.REFERENCE, refers_to="part"),
+        Field("task_id", "Holds up", FieldKind.REFERENCE, refers_to="task"),
+        Field("asked_where", "Asked where"),
+        Field("asked_at", "Asked", FieldKind.MOMENT),
+        _note("answer", "Answer"),
+        Field("answered_by", "Answered by"),
+        Field("answered_at", "Answered", FieldKind.MOMENT),
+    ),
+    "log_entry": (
+        Field("at", "When", FieldKind.MOMENT, required=True),
+        Field("hours", "Hours", FieldKind.NUMBER, lowest=0),
+        Field("temperature_c", "Temperature", FieldKind.CELSIUS),
+        _note("did", "Did"),
+        _note("found", "Found"),
+        _note("left_on_bench", "Left on the bench"),
+        _note("next_step", "Next step"),
+        _note("blocked_by", "Blocked by"),
+        _note("do_not_forget", "Do not forget"),
+    ),
+}  # fmt: skip
+
+RECORDS: dict[str, type[Base]] = {
+    record.__tablename__: record
+    for record in (
+        Machine, Subassembly, Part, Feature, Station, Instrument, Reading, Task, TaskConstraint, Link, TaskCaution,
+        Place, MatchedSet, Concession, Question, LogEntry,
+    )
+}  # fmt: skip
+
+#: What a record is called in a sentence.
+CALLED = {
+    "task": "step", "task_constraint": "constraint", "task_caution": "caution", "log_entry": "bench log entry",
+    "matched_set": "matched set",
+}  # fmt: skip
+
+
+def called(record: str) -> str:
+    """The trade's word for a record."""
+    return CALLED.get(record, record)
+
+
+def field_of(record: str, name: str) -> Field:
+    """One field of a record. Raises KeyError for a name that is not a field (a programming error)."""
+    for field in FIELDS[record]:
+        if field.name == name:
+            return field
+    raise KeyError(f"{record}.{name}")

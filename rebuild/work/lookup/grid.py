@@ -1,0 +1,325 @@
+"""The measurement grid: keys of all rows at once, the rows themselves a page at a time."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass
+from enum import Enum
+from typing import Any
+
+from sqlalchemy import Connection, Select, and_, func, or_, select, union_all
+from sqlalchemy.orm import aliased
+
+from rebuild.model.all import Feature, Part, Reading, Station
+from rebuild.model.enums import STAGES, Decision, FeatureKind, SpecOrigin, Stage
+from rebuild.trade.limits.uncertainty import InstrumentLimit
+from rebuild.trade.limits.verdict import Judgement, Rule, Verdict, judge
+from rebuild.work.lookup.judging import Measured, budget_of
+from rebuild.work.lookup.tree import order_of_subassemblies, subassemblies
+
+Key = tuple[int, int]
+"""(feature id, station id); station 0 is the feature as a whole."""
+
+
+class SortBy(Enum):
+    """What the grid is put in order by."""
+
+    TREE = "order of the tree"
+    CODE = "part code"
+    FEATURE = "feature"
+    KIND = "kind"
+    NEWEST = "newest reading"
+    WORST = "worst first"
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """Which rows of a machine are wanted, and in which order."""
+
+    machine_id: int
+    subassembly_ids: frozenset[int] | None = None
+    part_ids: frozenset[int] | None = None
+    text: str = ""
+    verdicts: frozenset[Verdict] | None = None
+    decisions: frozenset[Decision] | None = None
+    stage: Stage | None = None
+    unread: bool = False
+    sort: SortBy = SortBy.TREE
+    descending: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class ReadingRow:
+    """The reading that speaks at one stage."""
+
+    id: int
+    stage: Stage
+    typed: str
+    unit: str
+    value_mm: float
+    repeats: int
+    instrument_id: int | None
+    temperature_c: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class GridRow:
+    """One feature at one station: spec, the newest reading at each stage, and the verdict on the last."""
+
+    feature_id: int
+    station_id: int
+    part_id: int
+    part_code: str
+    part_name: str
+    decision: Decision
+    feature: str
+    kind: FeatureKind
+    station: str
+    unit: str
+    spec_text: str
+    spec_origin: SpecOrigin | None
+    sense: str
+    nominal_mm: float | None
+    low_mm: float | None
+    high_mm: float | None
+    readings: tuple[ReadingRow | None, ...]
+    judgement: Judgement | None
+
+    @property
+    def key(self) -> Key:
+        """The row's key."""
+        return (self.feature_id, self.station_id)
+
+    @property
+    def speaking(self) -> ReadingRow | None:
+        """The newest reading at the latest stage: the one that speaks for the feature."""
+        return next((reading for reading in reversed(self.readings) if reading is not None), None)
+
+
+def keys(connection: Connection, asked: Asked, rule: Rule, limits: dict[int, InstrumentLimit]) -> list[Key]:
+    """The keys of every row asked for, in order. A filter by verdict judges the whole machine."""
+    found = [(row.feature_id, row.station_id) for row in connection.execute(_keys_query(connection, asked))]
+    if asked.verdicts is None and asked.sort is not SortBy.WORST:
+        return found
+    page = rows(connection, found, rule, limits)
+    if asked.verdicts is not None:
+        page = [row for row in page if _verdict(row) in asked.verdicts]
+    if asked.sort is SortBy.WORST:
+        page.sort(key=_badness, reverse=True)
+    return [row.key for row in page]
+
+
+def _verdict(row: GridRow) -> Verdict:
+    return row.judgement.verdict if row.judgement is not None else Verdict.NO_SPEC
+
+
+def _badness(row: GridRow) -> tuple[int, float]:
+    """Not conforming before undecided before conforming; inside each, farthest outside first."""
+    reading = row.speaking
+    order = {Verdict.DOES_NOT: 3, Verdict.UNDECIDED: 2, Verdict.CONFORMS: 1, Verdict.NO_SPEC: 0}[
+        _verdict(row)
+    ]
+    if reading is None:
+        return (-1, 0.0)
+    low, high = row.low_mm, row.high_mm
+    span = (high - low) if low is not None and high is not None else abs(high or low or 1.0)
+    outside = max(
+        (low - reading.value_mm) if low is not None else 0.0,
+        (reading.value_mm - high) if high is not None else 0.0,
+        0.0,
+    )
+    return (order, outside / span if span else outside)
+
+
+def _keys_query(connection: Connection, asked: Asked) -> Select[Any]:
+    stationed = (
+        select(Feature.id.label("feature_id"), func.coalesce(Station.id, 0).label("station_id"))
+        .select_from(Feature)
+        .join(Part, Part.id == Feature.part_id)
+        .outerjoin(Station, Station.feature_id == Feature.id)
+        .where(Part.machine_id == asked.machine_id)
+    )
+    at_large = (
+        select(Reading.feature_id, func.min(0).label("station_id"))
+        .join(Feature, Feature.id == Reading.feature_id)
+        .join(Part, Part.id == Feature.part_id)
+        .where(Part.machine_id == asked.machine_id, Reading.station_id.is_(None), Reading.struck.is_(None))
+        .where(select(Station.id).where(Station.feature_id == Feature.id).exists())
+        .group_by(Reading.feature_id)
+    )
+    pairs = union_all(stationed, at_large).subquery()
+    query = (
+        select(pairs.c.feature_id, pairs.c.station_id)
+        .join(Feature, Feature.id == pairs.c.feature_id)
+        .join(Part, Part.id == Feature.part_id)
+        .outerjoin(Station, Station.id == pairs.c.station_id)
+    )
+    return _sorted(connection, _filtered(query, asked, pairs), asked, pairs)
+
+
+def _filtered(query: Select[Any], asked: Asked, pairs: Any) -> Select[Any]:
+    if asked.subassembly_ids is not None:
+        query = query.where(Part.subassembly_id.in_(asked.subassembly_ids))
+    if asked.part_ids is not None:
+        query = query.where(Part.id.in_(asked.part_ids))
+    if asked.decisions is not None:
+        query = query.where(Part.decision.in_(asked.decisions))
+    for word in asked.text.split():
+        like = f"%{word}%"
+        query = query.where(
+            or_(
+                Part.code.like(like), Part.name.like(like), Feature.name.like(like), Station.name.like(like),
+                Feature.kind.like(like), Part.other_names.like(like),
+            )
+        )  # fmt: skip
+    if asked.stage is not None or asked.unread:
+        here = and_(
+            Reading.feature_id == pairs.c.feature_id,
+            func.coalesce(Reading.station_id, 0) == pairs.c.station_id,
+            Reading.struck.is_(None),
+        )
+        there = select(Reading.id).where(here)
+        if asked.stage is not None:
+            there = there.where(Reading.stage == asked.stage)
+        query = query.where(~there.exists() if asked.unread else there.exists())
+    return query
+
+
+def _sorted(connection: Connection, query: Select[Any], asked: Asked, pairs: Any) -> Select[Any]:
+    order: list[Any] = []
+    if asked.sort is SortBy.CODE:
+        order = [Part.code]
+    elif asked.sort is SortBy.FEATURE:
+        order = [Feature.name]
+    elif asked.sort is SortBy.KIND:
+        order = [Feature.kind]
+    elif asked.sort is SortBy.NEWEST:
+        order = [
+            select(func.max(Reading.id))
+            .where(
+                Reading.feature_id == pairs.c.feature_id,
+                func.coalesce(Reading.station_id, 0) == pairs.c.station_id,
+            )
+            .scalar_subquery()
+        ]
+    if asked.descending:
+        order = [column.desc() for column in order]
+    return query.order_by(
+        *order, _tree_place(connection, asked.machine_id), Part.position, Part.id, Feature.position, Feature.id,
+        Station.position, pairs.c.station_id,
+    )  # fmt: skip
+
+
+def _tree_place(connection: Connection, machine_id: int) -> Any:
+    from sqlalchemy import case, literal
+
+    places = {
+        key: place for place, key in enumerate(order_of_subassemblies(subassemblies(connection, machine_id)))
+    }
+    if not places:
+        return literal(0)
+    return case(places, value=Part.subassembly_id, else_=len(places))
+
+
+def rows(
+    connection: Connection, wanted: Sequence[Key], rule: Rule, limits: dict[int, InstrumentLimit]
+) -> list[GridRow]:
+    """The rows of some keys, in the order asked; keys that no longer exist are left out."""
+    feature_ids = {key[0] for key in wanted}
+    features = _features(connection, feature_ids)
+    stations = _stations(connection, feature_ids)
+    readings = _readings(connection, feature_ids)
+    found = []
+    for feature_id, station_id in wanted:
+        feature = features.get(feature_id)
+        if feature is None or (station_id and station_id not in stations):
+            continue
+        by_stage = readings.get((feature_id, station_id), {})
+        found.append(_row(feature, station_id, stations.get(station_id, ""), by_stage, rule, limits))
+    return found
+
+
+def _features(connection: Connection, ids: Collection[int]) -> dict[int, Any]:
+    query = select(
+        Feature.id, Feature.part_id, Feature.name, Feature.kind, Feature.unit, Feature.spec_text,
+        Feature.spec_origin, Feature.sense, Feature.nominal_mm, Feature.low_mm, Feature.high_mm,
+        Part.code.label("part_code"), Part.name.label("part_name"), Part.decision, Part.material,
+    ).join(Part, Part.id == Feature.part_id)  # fmt: skip
+    return {
+        row.id: row
+        for chunk in _chunks(ids)
+        for row in connection.execute(query.where(Feature.id.in_(chunk)))
+    }
+
+
+def _stations(connection: Connection, feature_ids: Collection[int]) -> dict[int, str]:
+    query = select(Station.id, Station.name)
+    return {
+        row.id: row.name
+        for chunk in _chunks(feature_ids)
+        for row in connection.execute(query.where(Station.feature_id.in_(chunk)))
+    }
+
+
+def _readings(connection: Connection, feature_ids: Collection[int]) -> dict[Key, dict[Stage, ReadingRow]]:
+    """The newest standing reading at each stage, by key."""
+    newest = aliased(Reading)
+    query = select(
+        newest.feature_id, func.coalesce(newest.station_id, 0).label("station"), newest.id, newest.stage,
+        newest.typed, newest.unit, newest.value_mm, newest.repeats, newest.instrument_id, newest.temperature_c,
+    ).order_by(newest.id)  # fmt: skip
+    found: dict[Key, dict[Stage, ReadingRow]] = {}
+    for chunk in _chunks(feature_ids):
+        for row in connection.execute(query.where(newest.feature_id.in_(chunk), newest.struck.is_(None))):
+            by_stage = found.setdefault((row.feature_id, row.station), {})
+            by_stage[row.stage] = ReadingRow(*tuple(row)[2:])
+    return found
+
+
+def _chunks(ids: Collection[int], size: int = 900) -> list[list[int]]:
+    listed = list(ids)
+    return [listed[start : start + size] for start in range(0, len(listed), size)]
+
+
+def _row(
+    feature: Any,
+    station_id: int,
+    station: str,
+    by_stage: dict[Stage, ReadingRow],
+    rule: Rule,
+    limits: dict[int, InstrumentLimit],
+) -> GridRow:
+    readings = tuple(by_stage.get(stage) for stage in STAGES)
+    speaking = next((reading for reading in reversed(readings) if reading is not None), None)
+    judgement = None
+    if speaking is not None and (feature.low_mm is not None or feature.high_mm is not None):
+        measured = Measured(
+            speaking.value_mm, speaking.typed, speaking.unit, speaking.repeats, speaking.instrument_id,
+            speaking.temperature_c, feature.material,
+        )  # fmt: skip
+        judgement = judge(
+            speaking.value_mm, feature.low_mm, feature.high_mm, budget_of(measured, limits).value, rule,
+            unit=feature.unit,
+        ).value  # fmt: skip
+    return GridRow(
+        feature.id, station_id, feature.part_id, feature.part_code, feature.part_name, feature.decision,
+        feature.name, feature.kind, station, feature.unit, feature.spec_text, feature.spec_origin, feature.sense,
+        feature.nominal_mm, feature.low_mm, feature.high_mm, readings, judgement,
+    )  # fmt: skip
+
+
+def readings_of(connection: Connection, key: Key) -> list[tuple[ReadingRow, str, str, str | None]]:
+    """Every reading of one row, newest first: the reading, when it was taken, its note, why it was struck."""
+    feature_id, station_id = key
+    found = connection.execute(
+        select(
+            Reading.id, Reading.stage, Reading.typed, Reading.unit, Reading.value_mm, Reading.repeats,
+            Reading.instrument_id, Reading.temperature_c, Reading.taken_at, Reading.note, Reading.struck,
+        )
+        .where(Reading.feature_id == feature_id, func.coalesce(Reading.station_id, 0) == station_id)
+        .order_by(Reading.id.desc())
+    )  # fmt: skip
+    return [
+        (ReadingRow(*tuple(row)[:8]), row.taken_at.strftime("%Y-%m-%d %H:%M"), row.note, row.struck)
+        for row in found
+    ]

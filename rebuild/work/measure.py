@@ -1,0 +1,184 @@
+"""Record readings: as typed, durable when the call returns, the implausible held for one keypress."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Sequence
+from dataclasses import dataclass
+from statistics import fmean, stdev
+
+from sqlalchemy import insert, select
+
+from rebuild.errors import BadEntry, NotThere
+from rebuild.model.all import Feature, Part, Reading, Station
+from rebuild.model.enums import Stage
+from rebuild.store.act import Act
+from rebuild.store.store import Store, Tx
+from rebuild.trade.amounts import parse_celsius
+from rebuild.trade.quantity import Size, parse_repeats
+from rebuild.trade.show import show_typed
+from rebuild.work.identify import now
+from rebuild.work.plausible import Expected, refuse_implausible
+from rebuild.work.settings import decimal_comma
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """Where a reading lands and how it was taken."""
+
+    feature_id: int
+    station_id: int | None = None
+    stage: Stage = Stage.AS_FOUND
+    instrument_id: int | None = None
+    temperature: str = ""
+    taken_at: dt.datetime | None = None
+    taken_by: str = ""
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """A reading as it was stored, for the read-back."""
+
+    reading_id: int
+    value_mm: float
+    typed: str
+    unit: str
+    repeats: int
+
+
+def record_reading(store: Store, typed: str, entry: Entry, *, confirmed: bool = False) -> Taken:
+    """Store one reading (or repeats, ``24.98; 24.99``) as typed.
+
+    ``confirmed`` takes a value that was held as implausible.
+
+    Raises:
+        BadEntry, Ambiguous: the text cannot be taken.
+        Implausible: 10x or 25.4x off the spec or the last reading, until ``confirmed``.
+        NotThere: the feature or station was removed.
+    """
+    comma = decimal_comma(store)
+    with store.act(Act.RECORD_READING, "") as tx:
+        place = _place(tx, entry)
+        sizes = parse_repeats(typed, place.unit, place.label, decimal_comma=comma)
+        value = fmean(size.mm for size in sizes)
+        if not confirmed:
+            refuse_implausible(value, _expected(tx, entry, place), typed.strip(), place.unit)
+        row = _row(entry, typed.strip(), sizes, value)
+        reading_id = tx.connection.execute(insert(Reading).values(row).returning(Reading.id)).scalar_one()
+        tx.subject = f"{shown(sizes)} on {place.label}"
+    return Taken(reading_id, value, typed.strip(), sizes[0].unit, len(sizes))
+
+
+def shown(sizes: Sequence[Size]) -> str:
+    """Readings as typed with their unit, for the history."""
+    return "; ".join(show_typed(size, size.unit) for size in sizes)
+
+
+@dataclass(frozen=True, slots=True)
+class _Place:
+    unit: str
+    label: str
+    part_id: int
+    nominal_mm: float | None
+    low_mm: float | None
+    high_mm: float | None
+
+
+def _place(tx: Tx, entry: Entry) -> _Place:
+    found = tx.connection.execute(
+        select(
+            Feature.unit, Feature.name, Feature.nominal_mm, Feature.low_mm, Feature.high_mm,
+            Part.id.label("part_id"), Part.code, Part.name.label("part_name"), Station.name.label("station_name"),
+        )
+        .join(Part, Part.id == Feature.part_id)
+        .outerjoin(Station, (Station.feature_id == Feature.id) & (Station.id == entry.station_id))
+        .where(Feature.id == entry.feature_id)
+    ).first()  # fmt: skip
+    if found is None or (entry.station_id is not None and found.station_name is None):
+        raise NotThere(
+            "The feature or station was removed.", way_out="Choose another; your entry is still in the line."
+        )
+    station = f", {found.station_name}" if found.station_name else ""
+    label = f"{found.code} {found.part_name}, {found.name}{station}".strip()
+    return _Place(found.unit, label, found.part_id, found.nominal_mm, found.low_mm, found.high_mm)
+
+
+def _expected(tx: Tx, entry: Entry, place: _Place) -> Expected:
+    last = tx.connection.execute(
+        select(Reading.value_mm)
+        .where(
+            Reading.feature_id == entry.feature_id,
+            Reading.station_id.is_(entry.station_id),
+            Reading.struck.is_(None),
+        )
+        .order_by(Reading.id.desc())
+        .limit(1)
+    ).scalar()
+    return Expected(place.label, place.nominal_mm, place.low_mm, place.high_mm, last)
+
+
+def _row(entry: Entry, typed: str, sizes: Sequence[Size], value: float) -> dict[str, object]:
+    temperature = parse_celsius(entry.temperature) if entry.temperature.strip() else None
+    return {
+        "feature_id": entry.feature_id,
+        "station_id": entry.station_id,
+        "stage": entry.stage,
+        "typed": typed,
+        "unit": sizes[0].unit,
+        "value_mm": value,
+        "repeats": len(sizes),
+        "spread_mm": stdev(size.mm for size in sizes) if len(sizes) > 1 else None,
+        "instrument_id": entry.instrument_id,
+        "temperature_text": entry.temperature.strip() or None,
+        "temperature_c": temperature,
+        "taken_at": entry.taken_at or now(),
+        "taken_by": entry.taken_by,
+        "note": entry.note,
+    }
+
+
+def strike_reading(store: Store, reading_id: int, why: str) -> None:
+    """Strike a reading out, with the reason; it stays in the book but no longer speaks.
+
+    Raises:
+        BadEntry: no reason given.
+    """
+    if not why.strip():
+        raise BadEntry("is empty.", where="Reason", way_out="Say why the reading does not count.")
+    with store.act(Act.STRIKE_READING, "") as tx:
+        row = tx.get(Reading, reading_id, "reading")
+        row.struck = why.strip()
+        tx.subject = f"{row.typed}: {why.strip()}"
+
+
+@dataclass(frozen=True, slots=True)
+class Pasted:
+    """One cell of a pasted block."""
+
+    typed: str
+    entry: Entry
+
+
+def paste_readings(store: Store, cells: Sequence[Pasted], *, confirmed: bool = False) -> int:
+    """Store a block of readings in one act; returns how many. One bad cell stops the whole block.
+
+    Raises:
+        BadEntry, Ambiguous, Implausible: names the feature and the value.
+    """
+    comma = decimal_comma(store)
+    rows = []
+    with store.act(Act.PASTE, "") as tx:
+        for cell in cells:
+            if not cell.typed.strip():
+                continue
+            place = _place(tx, cell.entry)
+            sizes = parse_repeats(cell.typed, place.unit, place.label, decimal_comma=comma)
+            value = fmean(size.mm for size in sizes)
+            if not confirmed:
+                refuse_implausible(value, _expected(tx, cell.entry, place), cell.typed.strip(), place.unit)
+            rows.append(_row(cell.entry, cell.typed.strip(), sizes, value))
+        if rows:
+            tx.connection.execute(insert(Reading), rows)
+        tx.subject = f"of {len(rows)} readings"
+    return len(rows)
