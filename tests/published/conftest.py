@@ -73,7 +73,7 @@ def pytest_terminal_summary(terminalreporter: Any) -> None:
     whys: dict[tuple[str, str], Counter[str]] = defaultdict(Counter)
     for report in terminalreporter.getreports("passed"):
         for name, value in getattr(report, "user_properties", []):
-            if name == "published" and report.when == "teardown":
+            if name == "published" and report.when == "call":
                 source, outcome, _row, why = value
                 counts[source][outcome] += 1
                 if why:

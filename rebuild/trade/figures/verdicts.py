@@ -1,7 +1,174 @@
-"""Figures of this group (see ``rebuild.trade.figure``)."""
+"""Figures of measuring: a verdict with its uncertainty, a budget, and the correction to 20 °C."""
 
 from __future__ import annotations
 
-from rebuild.trade.figure import Figure
+import math
 
-FIGURES: tuple[Figure, ...] = ()
+from rebuild.errors import BadEntry
+from rebuild.trade import materials
+from rebuild.trade.figure import Answer, Entries, Figure, Figured, Input, InputKind, SpecLine, Zone
+from rebuild.trade.limits.instruments import instrument_limit, kinds
+from rebuild.trade.limits.uncertainty import AS_ENTERED, Budget, InstrumentLimit, reading_budget, to_20C
+from rebuild.trade.limits.verdict import Judgement, Rule, judge
+from rebuild.trade.quantity import parse_repeats
+from rebuild.trade.working import Worked, joined
+
+GROUP = "Measuring"
+NONE, OWN = "none", "as typed below"
+RULES = {
+    "95 % conformance": Rule.CONFORMANCE_95,
+    "guard band U": Rule.GUARD_U,
+    "simple acceptance": Rule.SIMPLE,
+}
+
+
+def _verdict(entries: Entries) -> Figured:
+    readings = [size.mm for size in parse_repeats(entries.text("reading"), "mm", "Reading")]
+    value = math.fsum(readings) / len(readings)
+    low = entries.mm("low") if entries.given("low") else None
+    high = entries.mm("high") if entries.given("high") else None
+    budget = _budget_of(entries, readings, abs(value))
+    unit = "in" if entries.text("reading").rstrip().endswith(("in", '"')) else "mm"
+    worked = judge(value, low, high, budget.value, RULES[entries.choice("rule")], unit=unit)
+    judgement = worked.value
+    answers = [
+        Answer("verdict", judgement.verdict.value, note=judgement.sentence),
+        Answer("reading", value, "mm", 4, f"mean of {len(readings)}" if len(readings) > 1 else ""),
+        Answer("expanded uncertainty U", budget.value.U_mm, "mm", 4, f"k = {budget.value.k:.2f}"),
+        Answer("guard band", judgement.guard_mm, "mm", 4, judgement.rule.value),
+    ]
+    if judgement.conformance_probability is not None:
+        answers.append(Answer("chance that it conforms", 100 * judgement.conformance_probability, "%", 1))
+    specs = (SpecLine("limits", None, low, high, "judgement"),) if low is not None or high is not None else ()
+    working = joined("Verdict", (budget.working, worked.working))
+    return Figured(tuple(answers), working, specs, _zones(judgement, value, budget.value))
+
+
+def _zones(judgement: Judgement, value: float, budget: Budget) -> tuple[Zone, ...]:
+    """The zone and the reading with its U, as deviations from the low limit (or the only one)."""
+    low, high = judgement.low_mm, judgement.high_mm
+    zero = low if low is not None else high
+    if zero is None:
+        return ()
+    bar = Zone(
+        "reading ± U",
+        round(value - budget.U_mm - zero, 9),
+        round(value + budget.U_mm - zero, 9),
+        "reading",
+    )
+    reach = max(abs(value - zero), budget.U_mm) * 1.5 + 1e-3
+    top = round(high - zero, 9) if high is not None else reach
+    bottom = 0.0 if low is not None else -reach
+    return (Zone("limits", bottom, top, "limit"), bar)
+
+
+def _budget(entries: Entries) -> Figured:
+    readings = [size.mm for size in parse_repeats(entries.text("reading"), "mm", "Reading")]
+    worked = _budget_of(entries, readings, abs(math.fsum(readings) / len(readings)))
+    budget = worked.value
+    freedom = "infinite" if math.isinf(budget.dof) else f"{budget.dof:.1f}"
+    answers = [Answer(part.name, part.u_mm * 1000, "µm", 2, part.how) for part in budget.components]
+    answers += [
+        Answer("combined standard uncertainty u", budget.u_mm * 1000, "µm", 2),
+        Answer("effective degrees of freedom", freedom),
+        Answer("coverage factor k", budget.k, "", 3),
+        Answer("expanded uncertainty U", budget.U_mm, "mm", 4, "" if budget.complete else "repeats only"),
+    ]
+    return Figured(tuple(answers), worked.working)
+
+
+def _budget_of(entries: Entries, readings: list[float], length_mm: float) -> Worked[Budget]:
+    return reading_budget(
+        _instrument(entries, length_mm),
+        repeats_mm=readings,
+        temperature_C=entries.number("temperature") if entries.given("temperature") else None,
+        part_alpha_per_K=_alpha(entries, "material") if entries.given("material") else None,
+        length_mm=length_mm,
+        temperature_known_within_K=entries.number("within"),
+        k=2.0 if entries.choice("k") == "2" else None,
+    )
+
+
+def _instrument(entries: Entries, length_mm: float) -> InstrumentLimit | None:
+    """The default of a kind, changed by what is typed; or only what is typed."""
+    kind = entries.choice("instrument")
+    resolution = entries.mm("resolution") if entries.given("resolution") else None
+    error = entries.mm("error") if entries.given("error") else None
+    if kind == NONE:
+        return None
+    if kind == OWN:
+        if resolution is None and error is None:
+            raise BadEntry("is not filled in.", where="Error limit ±", way_out="Type it, or choose a kind.")
+        return InstrumentLimit("instrument", resolution or 0.0, mpe_mm=error)
+    reach = entries.mm("reach") if entries.given("reach") else length_mm
+    known = instrument_limit(kind, reach, resolution_mm=resolution)
+    if error is None:
+        return known
+    return InstrumentLimit(kind, known.resolution_mm, mpe_mm=error, source=AS_ENTERED)
+
+
+def _temperature(entries: Entries) -> Figured:
+    length, part_C = entries.mm("length"), entries.number("part")
+    scale_C = entries.number("scale") if entries.given("scale") else None
+    worked = to_20C(length, part_C, _alpha(entries, "material"), _alpha(entries, "instrument"), scale_C)
+    answers = (
+        Answer("length at 20 °C", worked.value, "mm", 5),
+        Answer("correction to subtract", (length - worked.value) * 1000, "µm", 2),
+    )
+    return Figured(answers, worked.working)
+
+
+def _alpha(entries: Entries, name: str) -> float:
+    """Expansion [1/K] of a material's name, or of a number in 1e-6 per K."""
+    text = entries.text(name)
+    try:
+        return float(text.replace(",", ".")) * 1e-6
+    except ValueError:
+        return materials.wanted(text).material.alpha_per_K
+
+
+_READING = Input("reading", "Reading", InputKind.TEXT, help="As 24.985; repeats separated by semicolons.")
+_MATERIAL_HELP = "A material such as cast iron, or its expansion in 1e-6 per K such as 11.5."
+_MEASURING = (
+    Input("instrument", "Instrument", InputKind.CHOICE, NONE, choices=(NONE, OWN, *kinds())),
+    Input("reach", "Travel or range of the instrument", InputKind.LENGTH, unit="mm", required=False,
+          help="For dial indicators and inside micrometers; else the size measured."),
+    Input("resolution", "Its resolution", InputKind.LENGTH, unit="mm", required=False),
+    Input("error", "Its error limit ±", InputKind.LENGTH, unit="mm", required=False),
+    Input("temperature", "Temperature", InputKind.NUMBER, unit="°C", required=False),
+    Input("within", "Temperature known within ±", InputKind.NUMBER, "1", unit="K"),
+    Input("material", "Material", InputKind.TEXT, required=False, help=_MATERIAL_HELP),
+    Input("k", "Coverage factor", InputKind.CHOICE, "t for 95 %", choices=("t for 95 %", "2")),
+)  # fmt: skip
+_MIC = "outside micrometer 0.001"
+
+FIGURES: tuple[Figure, ...] = (
+    Figure(
+        "verdict", "Does a reading conform? (ISO 14253-1)", GROUP,
+        (_READING,
+         Input("low", "Low limit", InputKind.LENGTH, unit="mm", required=False),
+         Input("high", "High limit", InputKind.LENGTH, unit="mm", required=False),
+         Input("rule", "Rule", InputKind.CHOICE, "95 % conformance", choices=tuple(RULES)),
+         *_MEASURING),
+        _verdict,
+        {"reading": "24.985", "low": "24.980", "high": "24.993", "instrument": _MIC, "temperature": "18",
+         "material": "11.5"},
+        "Conforms, does not conform or undecided, with the uncertainty of the instrument counted.",
+    ),
+    Figure(
+        "budget", "Uncertainty of a reading (GUM)", GROUP, (_READING, *_MEASURING), _budget,
+        {"reading": "24.985; 24.987; 24.984", "instrument": _MIC, "temperature": "24", "material": "18.0"},
+        "Instrument, repeats and temperature put together.",
+    ),
+    Figure(
+        "temperature", "Length at 20 °C", GROUP,
+        (Input("length", "Length as read", InputKind.LENGTH, unit="mm"),
+         Input("part", "Temperature of the part", InputKind.NUMBER, unit="°C"),
+         Input("scale", "Temperature of the instrument", InputKind.NUMBER, unit="°C", required=False,
+               help="Left empty: the same as the part."),
+         Input("material", "Material of the part", InputKind.TEXT, help=_MATERIAL_HELP),
+         Input("instrument", "Material of the instrument", InputKind.TEXT, "11.5", help=_MATERIAL_HELP)),
+        _temperature, {"length": "100", "part": "25", "material": "23.6"},
+        "Corrects a reading taken in a cold or warm shop.",
+    ),
+)  # fmt: skip

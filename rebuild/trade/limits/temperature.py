@@ -103,11 +103,11 @@ def thermal_parts(
     _refuse_extreme(temperature)
     rise = temperature - 20.0
     parts.append(_figures_part(length, rise, within, part_alpha, scale_alpha, doubt))
-    known = length * difference * within / root3
-    how = f"{length:.6g} mm·{difference * 1e6:g}e-6·{within:g} K/√3"
-    parts.append(Component("thermometer", known, math.inf, how, THERMAL))
-    if not corrected and rise and part_alpha is not None:
-        left = abs(length * difference * rise)
+    if difference:
+        how = f"{length:.6g} mm·{difference * 1e6:g}e-6·{within:g} K/√3"
+        parts.append(Component("thermometer", length * difference * within / root3, math.inf, how, THERMAL))
+    left = abs(length * difference * rise)
+    if left and not corrected and part_alpha is not None:
         how = f"correction of {um_text(left)} to 20 °C not applied: /√3"
         parts.append(Component("not corrected to 20 °C", left / root3, math.inf, how, RECTANGULAR))
     return parts
@@ -125,7 +125,7 @@ def _figures_part(
     u = length * math.hypot(part_alpha, scale_alpha) * doubt / math.sqrt(3.0) * spread
     how = (
         f"{length:.6g} mm·√({part_alpha * 1e6:g}² + {scale_alpha * 1e6:g}²)e-6·{doubt:.0%}/√3·"
-        f"√({rise:g}² + ({within:g}/√3)²) K"
+        f"√({abs(rise):g}² + ({within:g}/√3)²) K"
     )
     return Component("expansion figures", u, math.inf, how, THERMAL)
 

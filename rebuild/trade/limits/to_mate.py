@@ -24,7 +24,7 @@ class Follower:
     @property
     def aim_mm(self) -> float:
         """The size to aim at."""
-        return (self.low_mm + self.high_mm) / 2.0
+        return round((self.low_mm + self.high_mm) / 2.0, 9)
 
 
 def fit_to_mate(

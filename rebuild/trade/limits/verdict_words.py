@@ -29,7 +29,7 @@ def sentence_of(
     if verdict is Verdict.NO_SPEC:
         return f"{_size(value, unit)}: no limits are set."
     place = _place(value, low, high, unit)
-    words = f"{_size(value, unit)} {verdict.value}: it is {place}"
+    words = f"{_size(value, unit)}: {verdict.value}; it is {place}"
     if rule is Rule.SIMPLE:
         words += "; uncertainty is not counted (simple acceptance)."
     elif budget is None or not budget.complete:
