@@ -1,0 +1,106 @@
+"""Close-in: how much the bore of a pressed bush shrinks, and what to bore before and after."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from rebuild.errors import BadEntry
+from rebuild.trade.joints.interference import press_fit
+from rebuild.trade.joints.lame import Elastic
+from rebuild.trade.materials import Material
+from rebuild.trade.show import show_both
+from rebuild.trade.working import Sheet, Source, Status, Worked
+
+TRADE_RULE = Source(
+    "Bush close-in", "assume the bore closes by the whole interference", Status.COMMON_PRACTICE
+)
+
+
+@dataclass(frozen=True, slots=True)
+class CloseIn:
+    """A bush's bore before and after pressing [mm]; ``share`` is close-in over interference."""
+
+    close_in_mm: float
+    share: float
+    bore_after_mm: float
+    pressure_MPa: float
+    force_N: float
+    bush_use: float | None
+
+
+def bush_close_in(
+    housing_bore_mm: float,
+    interference_mm: float,
+    bush_bore_mm: float,
+    length_mm: float,
+    bush: Material | Elastic,
+    housing: Material | Elastic,
+    *,
+    housing_outer_mm: float = math.inf,
+    friction: float = 0.10,
+    housing_rz_um: float = 0.0,
+    bush_rz_um: float = 0.0,
+) -> Worked[CloseIn]:
+    """Close-in of a bush pressed with this diametral interference; the housing may be a large casting.
+
+    Raises:
+        BadEntry: the bush has no wall or no bore.
+        OutOfRange: the bush or housing passes its strength.
+
+    >>> bronze, iron = Elastic(110_000, 0.34), Elastic(110_000, 0.26)
+    >>> round(bush_close_in(40, 0.04, 30, 40, bronze, iron, housing_outer_mm=80).value.close_in_mm, 4)
+    0.0266
+    """
+    if not 0 < bush_bore_mm < housing_bore_mm:
+        raise BadEntry(
+            "is not the bore of this bush.",
+            where="Bush bore",
+            value=show_both(bush_bore_mm, "mm"),
+            way_out=f"It lies between 0 and the housing's {housing_bore_mm:g} mm.",
+        )
+    fit = press_fit(
+        housing_bore_mm,
+        interference_mm,
+        length_mm,
+        housing_outer_mm,
+        housing,
+        bush,
+        shaft_bore_mm=bush_bore_mm,
+        friction=friction,
+        hub_rz_um=housing_rz_um,
+        shaft_rz_um=bush_rz_um,
+    )
+    close = fit.value.bore_closing_mm
+    sheet = Sheet("Bore of a pressed bush")
+    sheet.take(fit.working)
+    sheet.equation(
+        "close-in",
+        f"2 p d² di / (E (d² - di²)) = {show_both(close, 'mm', 4)}, "
+        f"{close / interference_mm:.0%} of the interference",
+    )
+    after = bush_bore_mm - close
+    sheet.result("bore after pressing", show_both(after, "mm", 4))
+    sheet.note(
+        f"The trade's rule takes the whole {show_both(interference_mm, 'mm')}: bore at least that much over, or "
+        "leave stock and ream or bore in line after pressing. The ends close less than the middle.",
+        TRADE_RULE,
+    )
+    found = CloseIn(
+        close,
+        close / interference_mm,
+        after,
+        fit.value.pressure_MPa,
+        fit.value.force_N,
+        fit.value.shaft_use,
+    )
+    return Worked(found, sheet.close())
+
+
+def bore_before(wanted_mm: float, close_in_mm: float) -> float:
+    """The bore to make before pressing so that it finishes at ``wanted_mm``.
+
+    >>> bore_before(30.0, 0.025)
+    30.025
+    """
+    return wanted_mm + close_in_mm

@@ -1,0 +1,295 @@
+"""Press and shrink fits: pressure, press force, torque and stresses, refused beyond the material.
+
+Roughness costs interference: DIN 7190 takes 0.8 (Rz hub + Rz shaft) when parts are pressed dry. Shrunk
+parts lose less, so a shrink fit is judged for grip with the loss and for stress without it.
+Friction is the great uncertainty: force and torque are given for 0.05 to 0.20 beside the typed value.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from rebuild.errors import BadEntry, OutOfRange
+from rebuild.trade.cautions import attach
+from rebuild.trade.joints import lame
+from rebuild.trade.joints.lame import LAME, Elastic, elastic
+from rebuild.trade.materials import Material
+from rebuild.trade.show import show_both
+from rebuild.trade.working import Sheet, Source, Status, Worked
+
+DIN_7190 = Source("DIN 7190-1", "loss 0.8 (RzA + RzI) on pressing", Status.PUBLISHED)
+FRICTION = Source("Friction of pressed parts", "0.05 oiled to 0.20 dry", Status.COMMON_PRACTICE)
+BRITTLE = Source("Brittle iron", "greatest tension against tensile strength", Status.COMMON_PRACTICE)
+CRUSHING = Source("Grey iron in compression", "about 3 times its tensile strength", Status.FROM_MEMORY)
+VON_MISES = Source("von Mises stress against yield", "", Status.COMPUTED)
+LOSS = 0.8
+LOW_MU, HIGH_MU = 0.05, 0.20
+
+
+@dataclass(frozen=True, slots=True)
+class PressFit:
+    """A press or shrink fit worked out.
+
+    Forces [N] and torques [N·m] are at the typed friction, then over the whole friction range.
+    ``hub_use`` and ``shaft_use`` are shares of the strength (None when the strength is not known);
+    ``largest_mm`` is the interference at which the weaker part reaches its strength, None if unknown.
+    """
+
+    effective_mm: float
+    pressure_MPa: float
+    force_N: float
+    torque_Nm: float
+    force_range_N: tuple[float, float]
+    torque_range_Nm: tuple[float, float]
+    hub: lame.HubStress
+    shaft: lame.ShaftStress
+    hub_use: float | None
+    shaft_use: float | None
+    bore_closing_mm: float
+    outside_growth_mm: float
+    largest_mm: float | None
+
+
+def effective_interference(
+    interference_mm: float, hub_rz_um: float, shaft_rz_um: float, loss: float = LOSS
+) -> Worked[float]:
+    """Interference left after the roughness is pressed flat [mm]; zero or less means no fit.
+
+    Raises:
+        BadEntry: a roughness below zero.
+
+    >>> round(effective_interference(0.040, 4, 6.3).value * 1000, 2)
+    31.76
+    """
+    if min(hub_rz_um, shaft_rz_um, loss) < 0:
+        raise BadEntry(
+            "cannot be below zero.", where="Roughness Rz", value=f"{min(hub_rz_um, shaft_rz_um):g}"
+        )
+    lost = loss * (hub_rz_um + shaft_rz_um) / 1000.0
+    left = interference_mm - lost
+    sheet = Sheet("Interference left by the roughness")
+    sheet.equation(
+        "effective",
+        f"{interference_mm * 1000:.2f} - {loss:g} x ({hub_rz_um:g} + {shaft_rz_um:g}) = {left * 1000:.2f} µm",
+        DIN_7190,
+    )
+    if left <= 0:
+        sheet.note("Nothing is left: the peaks take all the interference. No fit.")
+    return Worked(left, sheet.close())
+
+
+def press_fit(
+    diameter_mm: float,
+    interference_mm: float,
+    length_mm: float,
+    hub_outer_mm: float,
+    hub: Material | Elastic,
+    shaft: Material | Elastic,
+    *,
+    shaft_bore_mm: float = 0.0,
+    friction: float = 0.12,
+    hub_rz_um: float = 0.0,
+    shaft_rz_um: float = 0.0,
+    shrink: bool = False,
+) -> Worked[PressFit]:
+    """A fit of this diametral interference over ``length_mm``; hollow parts and two materials allowed.
+
+    ``hub_outer_mm`` may be ``math.inf`` for a bore in a large casting. A brittle hub is judged by its
+    greatest tension against tensile strength, a ductile one by von Mises against yield.
+
+    Raises:
+        BadEntry: sizes that do not nest, no interference, no length, friction outside 0 to 1.
+        OutOfRange: roughness takes all, or a part passes its strength; says the largest interference.
+
+    >>> steel = Elastic(210_000, 0.3)
+    >>> round(press_fit(50, 0.04, 40, 80, steel, steel).value.force_N)
+    38594
+    """
+    outer, inner = elastic(hub), elastic(shaft)
+    _sound(interference_mm, length_mm, friction)
+    sheet = Sheet(f"{'Shrink' if shrink else 'Press'} fit of {show_both(diameter_mm, 'mm')}")
+    _read(sheet, diameter_mm, interference_mm, hub_outer_mm, shaft_bore_mm, outer, inner)
+    left = effective_interference(interference_mm, hub_rz_um, shaft_rz_um)
+    sheet.take(left.working)
+    if left.value <= 0:
+        raise OutOfRange(
+            f"is all taken by the roughness ({interference_mm * 1000 - left.value * 1000:.1f} µm, "
+            f"{DIN_7190.cite()}): no fit is left.",
+            where="Interference",
+            value=f"{interference_mm * 1000:.1f} µm",
+            way_out="Take more interference or a finer surface.",
+        )
+    slack = lame.compliance_mm_per_MPa(diameter_mm, hub_outer_mm, outer, inner, shaft_bore_mm)
+    pressure = left.value / slack
+    stressing = interference_mm / slack if shrink else pressure
+    _tell_pressure(sheet, diameter_mm, left.value, slack, pressure)
+    if shrink and stressing > pressure:
+        sheet.note(
+            f"Shrunk, less roughness is lost: stress is judged at {stressing:.1f} MPa, with none lost.",
+            DIN_7190,
+        )
+    hub_said = lame.hub_stress(stressing, diameter_mm, hub_outer_mm)
+    shaft_said = lame.shaft_stress(stressing, diameter_mm, shaft_bore_mm)
+    hub_use = _hub_use(sheet, outer, hub_said)
+    shaft_use = _shaft_use(sheet, inner, shaft_said)
+    largest = _largest(interference_mm, left.value, shrink, hub_use, shaft_use)
+    _refuse_beyond(outer, inner, hub_use, shaft_use, largest, interference_mm)
+    area = math.pi * diameter_mm * length_mm
+    _tell_stiffness(sheet, diameter_mm, left.value, hub_outer_mm, shaft_bore_mm, outer, inner)
+    force, torque = friction * pressure * area, friction * pressure * area * diameter_mm / 2000.0
+    _tell_grip(sheet, pressure, area, friction, force, torque)
+    attach(sheet, *(("heating", "dry-ice", "cold-brittle") if shrink else ("press", "hardened-hammer")))
+    found = PressFit(
+        left.value,
+        pressure,
+        force,
+        torque,
+        (LOW_MU * pressure * area, HIGH_MU * pressure * area),
+        (LOW_MU * pressure * area * diameter_mm / 2000.0, HIGH_MU * pressure * area * diameter_mm / 2000.0),
+        hub_said,
+        shaft_said,
+        hub_use,
+        shaft_use,
+        lame.bore_closing_mm(pressure, diameter_mm, shaft_bore_mm, inner),
+        lame.outside_growth_mm(pressure, diameter_mm, hub_outer_mm, outer),
+        largest,
+    )
+    return Worked(found, sheet.close())
+
+
+def _sound(interference_mm: float, length_mm: float, friction: float) -> None:
+    if interference_mm <= 0:
+        raise BadEntry(
+            "is no interference: the shaft is not larger than the hole.",
+            where="Interference",
+            value=f"{interference_mm * 1000:.1f} µm",
+            way_out="Type shaft minus hole, on diameter.",
+        )
+    if length_mm <= 0:
+        raise BadEntry("is not a length above zero.", where="Length of the fit", value=f"{length_mm:g} mm")
+    if not 0 < friction <= 1:
+        raise BadEntry(
+            "is not a friction coefficient.",
+            where="Friction",
+            value=f"{friction:g}",
+            way_out=f"Steel in iron or bronze: 0.05 to 0.20 ({FRICTION.cite()}).",
+        )
+
+
+def _read(
+    sheet: Sheet, d_mm: float, delta_mm: float, outer_mm: float, bore_mm: float, hub: Elastic, shaft: Elastic
+) -> None:
+    sheet.read("interference on diameter", show_both(delta_mm, "mm", 4))
+    outside = "a large casting" if math.isinf(outer_mm) else show_both(outer_mm, "mm")
+    sheet.read("hub outside", outside)
+    sheet.read("shaft bore", show_both(bore_mm, "mm") if bore_mm else "solid")
+    for label, one in (("hub", hub), ("shaft", shaft)):
+        sheet.table(label, f"{one.name}: E {one.E_MPa / 1000:g} GPa, Poisson {one.nu:g}", one.source)
+
+
+def _tell_pressure(sheet: Sheet, d_mm: float, left_mm: float, slack: float, pressure: float) -> None:
+    sheet.equation(
+        "pressure",
+        f"delta / [d ((D²+d²)/(D²-d²) + nu)/E + d ((d²+di²)/(d²-di²) - nu)/E] = "
+        f"{left_mm:.5f} / {slack:.4e} = {pressure:.4f} MPa",
+        LAME,
+    )
+    sheet.note(
+        f"Interference is {left_mm / d_mm * 1000:.2f} thousandths of the diameter (diametral, not radial)."
+    )
+
+
+def _hub_use(sheet: Sheet, hub: Elastic, stress: lame.HubStress) -> float | None:
+    if hub.brittle:
+        sheet.equation("hub, greatest tension at its bore", f"hoop {stress.hoop_bore:.2f} MPa", LAME)
+        return _use(sheet, "hub", stress.hoop_bore, hub.tensile_MPa, "tensile strength", BRITTLE)
+    sheet.equation(
+        "hub at its bore",
+        f"hoop {stress.hoop_bore:.2f}, radial {stress.radial_bore:.2f}, von Mises "
+        f"{stress.von_mises_bore:.2f} MPa; hoop outside {stress.hoop_outside:.2f} MPa",
+        LAME,
+    )
+    return _use(sheet, "hub", stress.von_mises_bore, hub.yield_MPa, "yield", VON_MISES)
+
+
+def _shaft_use(sheet: Sheet, shaft: Elastic, stress: lame.ShaftStress) -> float | None:
+    sheet.equation(
+        "shaft",
+        f"hoop at the joint {stress.hoop_joint:.2f}, at its bore or centre {stress.hoop_bore:.2f} MPa",
+        LAME,
+    )
+    if shaft.brittle:
+        crush = 3.0 * shaft.tensile_MPa if shaft.tensile_MPa else None
+        return _use(sheet, "shaft", stress.von_mises, crush, "crushing strength", CRUSHING)
+    return _use(sheet, "shaft", stress.von_mises, shaft.yield_MPa, "yield", VON_MISES)
+
+
+def _use(
+    sheet: Sheet, part: str, stress: float, strength: float | None, name: str, source: Source
+) -> float | None:
+    if strength is None:
+        sheet.note(f"The {part}'s {name} is not known: its stress is not judged.")
+        return None
+    sheet.result(f"{part} use", f"{stress:.1f} of {strength:g} MPa {name} = {stress / strength:.0%}", source)
+    return stress / strength
+
+
+def _largest(
+    full_mm: float, left_mm: float, shrink: bool, hub_use: float | None, shaft_use: float | None
+) -> float | None:
+    uses = [use for use in (hub_use, shaft_use) if use is not None]
+    if not uses:
+        return None
+    return full_mm / max(uses) if shrink else left_mm / max(uses) + (full_mm - left_mm)
+
+
+def _refuse_beyond(
+    hub: Elastic,
+    shaft: Elastic,
+    hub_use: float | None,
+    shaft_use: float | None,
+    largest: float | None,
+    mm: float,
+) -> None:
+    for part, one, use in (("hub", hub, hub_use), ("shaft", shaft, shaft_use)):
+        if use is None or use <= 1.0 or largest is None:
+            continue
+        what = "cracks" if one.brittle else "yields"
+        limit = "strength" if one.brittle else "yield"
+        raise OutOfRange(
+            f"is too much: the {part} of {one.name} {what} ({use:.0%} of its {limit}); the elastic "
+            f"formulas hold to {largest * 1000:.0f} µm ({one.source.cite()}).",
+            where="Interference",
+            value=f"{mm * 1000:.0f} µm",
+            way_out="Take less interference, a thicker hub, or a stronger material.",
+        )
+
+
+def _tell_stiffness(
+    sheet: Sheet, d_mm: float, left_mm: float, outer_mm: float, bore_mm: float, hub: Elastic, shaft: Elastic
+) -> None:
+    if hub.E_range_MPa is None:
+        return
+    ends = [
+        lame.pressure_MPa(d_mm, left_mm, outer_mm, Elastic(stiff, hub.nu), shaft, bore_mm)
+        for stiff in hub.E_range_MPa
+    ]
+    low, high = hub.E_range_MPa
+    sheet.note(
+        f"E of {hub.name} runs from {low / 1000:g} to {high / 1000:g} GPa by grade and section: the pressure "
+        f"may be {ends[0]:.1f} to {ends[1]:.1f} MPa.",
+        hub.source,
+    )
+
+
+def _tell_grip(
+    sheet: Sheet, pressure: float, area: float, friction: float, force: float, torque: float
+) -> None:
+    sheet.equation("press force", f"µ p π d L = {friction:g} x {pressure:.4f} x {area:.1f} = {force:.1f} N")
+    sheet.equation("torque it holds", f"force x d/2 = {torque:.2f} N·m")
+    sheet.note(
+        f"Friction rules the result: {LOW_MU:g} to {HIGH_MU:g} means {LOW_MU * pressure * area / 1000:.1f} to "
+        f"{HIGH_MU * pressure * area / 1000:.1f} kN. Size the press for the high end, trust the low end.",
+        FRICTION,
+    )

@@ -1,0 +1,170 @@
+"""Thick rings after Lamé: pressure from interference, stresses and movements. No units but mm and MPa.
+
+Everything is on DIAMETER: d joint, D outside of the hub, di bore of the shaft (0 when solid), delta the
+diametral interference. Using radial interference with d, or diametral with r, is wrong by a factor of two.
+    delta / d = p [ ((D²+d²)/(D²-d²) + nu_hub) / E_hub + ((d²+di²)/(d²-di²) - nu_shaft) / E_shaft ]
+Plane stress, elastic, long enough for no end effects.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from rebuild.errors import BadEntry
+from rebuild.trade.materials import Material
+from rebuild.trade.working import Source, Status
+
+LAME = Source("Lamé's thick cylinder", "plane stress, diametral interference", Status.COMPUTED)
+GIVEN = Source("Elastic constants as typed", "", Status.JUDGEMENT)
+
+
+@dataclass(frozen=True, slots=True)
+class Elastic:
+    """What Lamé needs of a material [MPa]; ``tensile_MPa`` rules when ``brittle``."""
+
+    E_MPa: float
+    nu: float
+    yield_MPa: float | None = None
+    tensile_MPa: float | None = None
+    brittle: bool = False
+    name: str = "material as typed"
+    E_range_MPa: tuple[float, float] | None = None
+    source: Source = GIVEN
+
+
+@dataclass(frozen=True, slots=True)
+class HubStress:
+    """Stresses in the hub [MPa], tension positive."""
+
+    hoop_bore: float
+    hoop_outside: float
+    radial_bore: float
+    von_mises_bore: float
+
+
+@dataclass(frozen=True, slots=True)
+class ShaftStress:
+    """Stresses in the shaft [MPa]: at the joint, and at its bore (the centre when solid)."""
+
+    hoop_joint: float
+    hoop_bore: float
+    von_mises: float
+
+
+def elastic(material: Material | Elastic) -> Elastic:
+    """The elastic constants of a material from the table; an ``Elastic`` passes through.
+
+    >>> from rebuild.trade.materials import material as named
+    >>> elastic(named("grey cast iron")).brittle
+    True
+    """
+    if isinstance(material, Elastic):
+        return material
+    low, high = material.E_range_GPa
+    return Elastic(
+        material.E_GPa * 1000.0,
+        material.nu,
+        material.yield_MPa,
+        material.tensile_MPa,
+        material.brittle,
+        material.name,
+        (low * 1000.0, high * 1000.0) if low < high else None,
+        material.source("elastic"),
+    )
+
+
+def check_sizes(d_mm: float, hub_outer_mm: float, shaft_bore_mm: float) -> None:
+    """Refuse rings that cannot be.
+
+    Raises:
+        BadEntry: a wall is missing.
+    """
+    if not 0 <= shaft_bore_mm < d_mm < hub_outer_mm:
+        raise BadEntry(
+            "do not nest: shaft bore < joint < hub outside.",
+            where="Diameters",
+            value=f"{shaft_bore_mm:g} < {d_mm:g} < {hub_outer_mm:g} mm",
+            way_out="A solid shaft has bore 0; a large casting may be typed with its real outside.",
+        )
+
+
+def pressure_MPa(
+    d_mm: float,
+    delta_mm: float,
+    hub_outer_mm: float,
+    hub: Elastic,
+    shaft: Elastic,
+    shaft_bore_mm: float = 0.0,
+) -> float:
+    """Joint pressure [MPa] for a diametral interference; ``hub_outer_mm`` may be ``math.inf``.
+
+    >>> steel = Elastic(210_000, 0.3)
+    >>> round(pressure_MPa(50, 0.04, 80, steel, steel), 4)
+    51.1875
+    """
+    return delta_mm / compliance_mm_per_MPa(d_mm, hub_outer_mm, hub, shaft, shaft_bore_mm)
+
+
+def compliance_mm_per_MPa(
+    d_mm: float, hub_outer_mm: float, hub: Elastic, shaft: Elastic, shaft_bore_mm: float = 0.0
+) -> float:
+    """Diametral interference taken up per MPa of pressure [mm/MPa].
+
+    Raises:
+        BadEntry: the rings do not nest.
+    """
+    check_sizes(d_mm, hub_outer_mm, shaft_bore_mm)
+    hub_part = (outer_ratio(d_mm, hub_outer_mm) + hub.nu) / hub.E_MPa
+    shaft_part = (inner_ratio(d_mm, shaft_bore_mm) - shaft.nu) / shaft.E_MPa
+    return d_mm * (hub_part + shaft_part)
+
+
+def bore_growth_mm(p_MPa: float, d_mm: float, hub_outer_mm: float, hub: Elastic) -> float:
+    """Growth of the hub's bore on diameter [mm]."""
+    return p_MPa * d_mm / hub.E_MPa * (outer_ratio(d_mm, hub_outer_mm) + hub.nu)
+
+
+def outside_growth_mm(p_MPa: float, d_mm: float, hub_outer_mm: float, hub: Elastic) -> float:
+    """Growth of the hub's outside on diameter [mm]; 0 for an endless hub."""
+    if math.isinf(hub_outer_mm):
+        return 0.0
+    return 2.0 * p_MPa * d_mm**2 * hub_outer_mm / (hub.E_MPa * (hub_outer_mm**2 - d_mm**2))
+
+
+def bore_closing_mm(p_MPa: float, d_mm: float, shaft_bore_mm: float, shaft: Elastic) -> float:
+    """How much the bore of a hollow shaft or bush closes on diameter [mm]; 0 when solid."""
+    if shaft_bore_mm <= 0:
+        return 0.0
+    return 2.0 * p_MPa * d_mm**2 * shaft_bore_mm / (shaft.E_MPa * (d_mm**2 - shaft_bore_mm**2))
+
+
+def hub_stress(p_MPa: float, d_mm: float, hub_outer_mm: float) -> HubStress:
+    """Stresses in the hub.
+
+    >>> round(hub_stress(51.1875, 50, 80).von_mises_bore, 2)
+    149.15
+    """
+    hoop = p_MPa * outer_ratio(d_mm, hub_outer_mm)
+    outside = 0.0 if math.isinf(hub_outer_mm) else 2.0 * p_MPa * d_mm**2 / (hub_outer_mm**2 - d_mm**2)
+    return HubStress(hoop, outside, -p_MPa, math.sqrt(hoop**2 + hoop * p_MPa + p_MPa**2))
+
+
+def shaft_stress(p_MPa: float, d_mm: float, shaft_bore_mm: float = 0.0) -> ShaftStress:
+    """Stresses in the shaft; a solid one carries -p throughout."""
+    if shaft_bore_mm <= 0:
+        return ShaftStress(-p_MPa, -p_MPa, p_MPa)
+    bore = -2.0 * p_MPa * d_mm**2 / (d_mm**2 - shaft_bore_mm**2)
+    return ShaftStress(-p_MPa * inner_ratio(d_mm, shaft_bore_mm), bore, -bore)
+
+
+def outer_ratio(d_mm: float, hub_outer_mm: float) -> float:
+    """(D² + d²) / (D² - d²); 1 for an endless hub."""
+    if math.isinf(hub_outer_mm):
+        return 1.0
+    return (hub_outer_mm**2 + d_mm**2) / (hub_outer_mm**2 - d_mm**2)
+
+
+def inner_ratio(d_mm: float, shaft_bore_mm: float) -> float:
+    """(d² + di²) / (d² - di²); 1 for a solid shaft."""
+    return (d_mm**2 + shaft_bore_mm**2) / (d_mm**2 - shaft_bore_mm**2)
