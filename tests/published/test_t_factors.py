@@ -17,11 +17,8 @@ def test_table(published, reference):
         dof, n = float(row["dof"]), int(row["n"])
         assert n == dof + 1
         for column, coverage in (("t_68.27", 0.6827), ("t_95", 0.95), ("t_95.45", 0.9545), ("t_99", 0.99)):
-            # Source prints four decimals; 68.27 % and 95.45 % are 1 and 2 sigma rounded, hence the last digit.
-            published.number(
-                SOURCE, f"n {n} {column}", student_t(coverage, dof), float(row[column]), last_digit=1e-4,
-                why="coverage rounded to 68.27 or 95.45 % in the print",
-            )  # fmt: skip
+            got, want = student_t(coverage, dof), float(row[column])
+            published.number(SOURCE, f"n {n} {column}", got, want, last_digit=1e-4)
         mean = student_t(0.95, dof) / math.sqrt(n)
         published.number(SOURCE, f"n {n} t/√n", mean, float(row["t95_over_sqrt_n"]), last_digit=1e-4)
 

@@ -85,12 +85,18 @@ def _incomplete_beta(t_squared: float, dof: float) -> float:
         return 1.0
     a, b = dof / 2.0, 0.5
     x, rest = dof / (dof + t_squared), t_squared / (dof + t_squared)
-    front = math.exp(
-        math.lgamma(a + b) - math.lgamma(a) - math.lgamma(b) + a * math.log(x) + b * math.log(rest)
-    )
+    log_x = -math.log1p(t_squared / dof)
+    front = math.exp(_gamma_ratio(a) - 0.5 * math.log(math.pi) + a * log_x + b * math.log(rest))
     if x < (a + 1.0) / (a + b + 2.0):
         return front * _fraction(a, b, x) / a
     return 1.0 - front * _fraction(b, a, rest) / b
+
+
+def _gamma_ratio(a: float) -> float:
+    """ln Γ(a + 1/2) - ln Γ(a); by its series for large a, where the difference of logarithms loses digits."""
+    if a < 1000.0:
+        return math.lgamma(a + 0.5) - math.lgamma(a)
+    return 0.5 * math.log(a) - 1.0 / (8.0 * a) + 1.0 / (192.0 * a**3)
 
 
 def _fraction(a: float, b: float, x: float) -> float:
