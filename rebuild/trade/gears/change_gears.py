@@ -1,0 +1,256 @@
+"""Change gears for a lead: every simple and compound train of a given set, best first.
+
+Leads are exact fractions of a millimetre, so 127 teeth between inch and metric come out exact. A
+train's error is shown in parts per million and over a length.
+"""
+
+from __future__ import annotations
+
+import re
+from bisect import bisect_left
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from math import pi
+
+from rebuild.errors import BadEntry, OutOfRange
+from rebuild.trade.working import Sheet, Source, Status, Worked, Working
+
+RULE = Source("Gear trains", "product of drivers over product of driven", Status.COMPUTED)
+ROOM = Source("Stud room", "a wheel must clear the next stud by about 15 teeth", Status.COMMON_PRACTICE)
+ROOM_TEETH = 15
+ALIKE = 3
+WAYS = "Type it as 8 tpi, 1.5 mm, 1/8 in, module 1 or DP 20."
+INCH = Fraction(254, 10)
+
+
+@dataclass(frozen=True, slots=True)
+class Lead:
+    """A screw's lead: exact [mm] and as typed."""
+
+    mm: Fraction
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Train:
+    """A change-gear train: drivers over driven, in order from the spindle; error in parts per million."""
+
+    drivers: tuple[int, ...]
+    driven: tuple[int, ...]
+    lead_mm: Fraction
+    error_ppm: float
+
+    @property
+    def exact(self) -> bool:
+        """Whether the lead is the one wanted, exactly."""
+        return self.error_ppm == 0.0
+
+    def text(self) -> str:
+        """``40/127 × 50/60`` as written on a chart."""
+        return " × ".join(f"{a}/{b}" for a, b in zip(self.drivers, self.driven, strict=True))
+
+
+def read_lead(text: str, starts: int = 1) -> Lead:
+    """A lead as typed: threads per inch, millimetres, inches, or a worm's module or DP; times starts.
+
+    Raises:
+        BadEntry: not a lead.
+
+    >>> read_lead("8 tpi").mm
+    Fraction(127, 40)
+    """
+    match = re.fullmatch(
+        r"(?:(?P<kind>module|mod|dp)\s*)?(?P<number>[\d./ -]+?)\s*"
+        r"(?P<unit>tpi|t\.p\.i\.|threads per inch|mm|in|\"|inch)?",
+        " ".join(text.lower().replace(",", ".").split()),
+    )
+    if match is None or not (match["kind"] or match["unit"]) or starts < 1:
+        raise BadEntry("is not a lead.", where="Lead", value=text.strip(), way_out=WAYS)
+    value = _fraction(match["number"].strip(), text)
+    if value <= 0:
+        raise BadEntry("is not a positive lead.", where="Lead", value=text.strip(), way_out=WAYS)
+    return Lead(_in_mm(value, match["kind"] or match["unit"]) * starts, text.strip())
+
+
+def _in_mm(value: Fraction, unit: str) -> Fraction:
+    if unit in ("module", "mod"):
+        return value * Fraction(pi)
+    if unit == "dp":
+        return INCH / value * Fraction(pi)
+    if unit == "mm":
+        return value
+    return value * INCH if unit in ("in", "inch", '"') else INCH / value
+
+
+def _fraction(text: str, typed: str) -> Fraction:
+    try:
+        whole, _, part = text.replace("-", " ").partition(" ")
+        return Fraction(whole) + (Fraction(part) if part else 0)
+    except (ValueError, ZeroDivisionError):
+        raise BadEntry("is not a lead.", where="Lead", value=typed.strip(), way_out=WAYS) from None
+
+
+def read_wheels(text: str) -> tuple[int, ...]:
+    """A set of wheels: ``20-80 by 5, 127, 40`` (a wheel named twice is there twice).
+
+    Raises:
+        BadEntry: not a list of tooth counts from 10 to 300.
+
+    >>> read_wheels("20-35 by 5, 127")
+    (20, 25, 30, 35, 127)
+    """
+    wheels: list[int] = []
+    for part in filter(None, (piece.strip() for piece in re.split(r"[,;]", text))):
+        match = re.fullmatch(r"(\d+)(?:\s*-\s*(\d+)(?:\s+by\s+(\d+))?)?", part)
+        if match is None or (match[3] and int(match[3]) == 0):
+            raise BadEntry(
+                "is not a list of wheels.", where="Wheels", value=part, way_out="Type 20-80 by 5, 127."
+            )
+        wheels.extend(range(int(match[1]), int(match[2] or match[1]) + 1, int(match[3] or 1)))
+    if not wheels or any(not 10 <= teeth <= 300 for teeth in wheels) or len(wheels) > 60:
+        raise BadEntry(
+            "is not 1 to 60 wheels of 10 to 300 teeth.",
+            where="Wheels",
+            value=text.strip(),
+            way_out="Type 20-80 by 5.",
+        )
+    return tuple(sorted(wheels))
+
+
+def find_trains(
+    wanted: Lead,
+    leadscrew: Lead,
+    wheels: Sequence[int],
+    *,
+    gearbox: Fraction = Fraction(1),
+    tolerance_ppm: float = 2000.0,
+    limit: int = 12,
+) -> Worked[tuple[Train, ...]]:
+    """Trains that cut a lead, exact ones first, then by error, then fewest wheels.
+
+    Args:
+        wanted: the lead to cut.
+        leadscrew: the leadscrew's lead.
+        wheels: tooth counts at hand; a count given twice may be used twice.
+        gearbox: turns of the leadscrew per turn of the last wheel (fixed ratios in the machine).
+        tolerance_ppm: largest error shown.
+        limit: how many to give back.
+
+    Raises:
+        OutOfRange: no train of these wheels comes within the tolerance.
+
+    >>> trains = find_trains(read_lead("1.5 mm"), read_lead("8 tpi"), read_wheels("20-100 by 5, 127")).value
+    >>> trains[0].exact, 127 in trains[0].driven
+    (True, True)
+    """
+    ratio = wanted.mm / leadscrew.mm / gearbox
+    tol = tolerance_ppm * 1e-6
+    found = _unique([*_simple(wheels, ratio, tol), *_compound(wheels, ratio, tol)])
+    trains = [_train(drivers, driven, ratio, wanted) for drivers, driven in found]
+    trains.sort(key=lambda train: (abs(train.error_ppm), len(train.drivers), sum(train.drivers)))
+    trains = _varied(trains)
+    if not trains:
+        raise OutOfRange(
+            f"needs a ratio of {float(ratio):.6g}; no simple or compound train of {len(wheels)} wheels comes "
+            f"within {tolerance_ppm:g} parts per million.",
+            where="Change gears",
+            value=wanted.text,
+            way_out="Add wheels (127 for inch and metric), or allow a larger error.",
+        )
+    return Worked(tuple(trains[:limit]), _working(wanted, leadscrew, gearbox, ratio, trains[:limit], wheels))
+
+
+def _train(drivers: tuple[int, ...], driven: tuple[int, ...], ratio: Fraction, wanted: Lead) -> Train:
+    got = Fraction(1)
+    for a, b in zip(drivers, driven, strict=True):
+        got *= Fraction(a, b)
+    return Train(drivers, driven, got / ratio * wanted.mm, float(got / ratio - 1) * 1e6)
+
+
+def _simple(
+    wheels: Sequence[int], ratio: Fraction, tol: float
+) -> Iterator[tuple[tuple[int, ...], tuple[int, ...]]]:
+    wanted = float(ratio)
+    for a, b, _ in _pairs(wheels):
+        if abs(a / b / wanted - 1) <= tol + 1e-12:
+            yield (a,), (b,)
+
+
+def _compound(
+    wheels: Sequence[int], ratio: Fraction, tol: float
+) -> Iterator[tuple[tuple[int, ...], tuple[int, ...]]]:
+    """Pairs whose ratios multiply to the wanted one, found by bisecting the sorted pair ratios."""
+    pairs = sorted(_pairs(wheels), key=lambda pair: pair[2])
+    ratios = [pair[2] for pair in pairs]
+    held, wanted = Counter(wheels), float(ratio)
+    for a, b, first in pairs:
+        need = wanted / first
+        low = bisect_left(ratios, need * (1 - tol - 1e-12))
+        for c, d, second in pairs[low:]:
+            if second > need * (1 + tol + 1e-12):
+                break
+            if _fits(a, b, c, d) and _held((a, b, c, d), held):
+                yield (a, c), (b, d)
+
+
+def _pairs(wheels: Sequence[int]) -> list[tuple[int, int, float]]:
+    return [(a, b, a / b) for a in dict.fromkeys(wheels) for b in dict.fromkeys(wheels) if a != b]
+
+
+def _fits(a: int, b: int, c: int, d: int) -> bool:
+    """Each middle wheel must clear the next shaft."""
+    return a + b >= c + ROOM_TEETH and c + d >= b + ROOM_TEETH
+
+
+def _held(used: tuple[int, ...], held: Counter[int]) -> bool:
+    return all(held[teeth] >= count for teeth, count in Counter(used).items())
+
+
+def _unique(
+    trains: list[tuple[tuple[int, ...], tuple[int, ...]]],
+) -> list[tuple[tuple[int, ...], tuple[int, ...]]]:
+    """One arrangement for each set of drivers and driven."""
+    first: dict[tuple[tuple[int, ...], tuple[int, ...]], tuple[tuple[int, ...], tuple[int, ...]]] = {}
+    for drivers, driven in trains:
+        first.setdefault((tuple(sorted(drivers)), tuple(sorted(driven))), (drivers, driven))
+    return list(first.values())
+
+
+def _varied(trains: list[Train]) -> list[Train]:
+    """At most three trains of one ratio, so that other ratios are seen too."""
+    seen: Counter[Fraction] = Counter()
+    kept: list[Train] = []
+    for train in trains:
+        seen[train.lead_mm] += 1
+        if seen[train.lead_mm] <= ALIKE:
+            kept.append(train)
+    return kept
+
+
+def _working(
+    wanted: Lead,
+    leadscrew: Lead,
+    gearbox: Fraction,
+    ratio: Fraction,
+    trains: list[Train],
+    wheels: Sequence[int],
+) -> Working:
+    sheet = Sheet(f"Change gears for {wanted.text}")
+    sheet.read("lead wanted", f"{wanted.text} = {float(wanted.mm):.6g} mm")
+    sheet.read("leadscrew", f"{leadscrew.text} = {float(leadscrew.mm):.6g} mm; fixed ratio {gearbox}")
+    shown = f"{ratio}" if ratio.denominator < 100_000 else f"{float(ratio):.8g}"
+    sheet.equation("ratio", f"{float(wanted.mm):.6g} / {float(leadscrew.mm):.6g} / {gearbox} = {shown}", RULE)
+    sheet.note("Idlers change direction only. Middle wheels must clear the next stud.", ROOM)
+    needs_127 = ratio.denominator % 127 == 0 or ratio.numerator % 127 == 0
+    if needs_127 and 127 not in wheels:
+        sheet.note("Only a train with 127 teeth is exact between inch and metric; none is in the set.")
+    for train in trains:
+        off = (
+            "exact"
+            if train.exact
+            else f"{train.error_ppm:+.0f} ppm, {train.error_ppm / 10:+.1f} µm in 100 mm"
+        )
+        sheet.result(train.text(), f"{float(train.lead_mm):.6g} mm, {off}")
+    return sheet.close()

@@ -1,0 +1,100 @@
+"""Tooth thickness by gear-tooth caliper: chordal thickness and chordal addendum, spur and helical.
+
+The tooth's half angle ψ = 90°/z + 360 x tan α/(π z); thickness m z sin ψ, height
+m z (1 - cos ψ)/2 + addendum. A helical gear is measured across its virtual spur gear,
+z / cos³ β teeth of the normal module.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import cos, degrees, pi, radians, sin, tan
+
+from rebuild.errors import OutOfRange
+from rebuild.trade.gears.span import describe
+from rebuild.trade.gears.spur import SpurGear
+from rebuild.trade.show import show_both
+from rebuild.trade.working import Sheet, Source, Status, Worked
+
+RULE = Source("Involute geometry", "chordal thickness of the (virtual) spur gear", Status.COMPUTED)
+
+
+@dataclass(frozen=True, slots=True)
+class Chord:
+    """What the gear-tooth caliper is set to (addendum) and reads (thickness) [mm]; half angle [deg]."""
+
+    virtual_teeth: float
+    arc_mm: float
+    half_angle_deg: float
+    thickness_mm: float
+    addendum_mm: float
+
+
+def chord(
+    gear: SpurGear, *, helix_deg: float = 0.0, addendum_mm: float | None = None, thin_mm: float = 0.0
+) -> Worked[Chord]:
+    """Chordal thickness and addendum at the reference circle.
+
+    Args:
+        gear: teeth and normal module, pressure angle and shift.
+        helix_deg: helix angle, 0 for a spur gear.
+        addendum_mm: from the reference circle to the measured tip; take the outside diameter as it is
+            into account. The theoretical one when None.
+        thin_mm: thinning for backlash along the reference circle.
+
+    Raises:
+        OutOfRange: a helix angle of 60° or more.
+
+    >>> found = chord(SpurGear(12, 10.0, 20.0, 0.3)).value
+    >>> round(found.thickness_mm, 4), round(found.addendum_mm, 4)
+    (17.8256, 13.6657)
+    """
+    if not 0.0 <= abs(helix_deg) < 60.0:
+        raise OutOfRange("lies outside 0 to 60°.", where="Helix angle", value=f"{helix_deg:g}°")
+    z = gear.teeth / cos(radians(helix_deg)) ** 3
+    arc = gear.thickness_mm - thin_mm
+    psi = arc / (z * gear.module_mm)
+    ha = gear.module_mm * (gear.addendum + gear.shift) if addendum_mm is None else addendum_mm
+    width = z * gear.module_mm * sin(psi)
+    height = ha + z * gear.module_mm / 2 * (1 - cos(psi))
+    sheet = Sheet("Chordal tooth thickness")
+    describe(gear, sheet)
+    if helix_deg:
+        sheet.equation("virtual teeth", f"{gear.teeth} / cos³ {helix_deg:g}° = {z:.4f}", RULE)
+    sheet.equation("arc", f"{gear.module_mm:.5g} (π/2 + 2 x tan α) - {thin_mm:.4g} = {arc:.5f} mm", RULE)
+    sheet.equation("half angle", f"{arc:.5f} / ({z:.5g} × {gear.module_mm:.5g}) = {degrees(psi):.4f}°", RULE)
+    sheet.equation("thickness", f"{z:.5g} × {gear.module_mm:.5g} × sin = {width:.4f} mm", RULE)
+    sheet.equation("addendum", f"{ha:.5g} + {z * gear.module_mm / 2:.6g} (1 - cos) = {height:.4f} mm", RULE)
+    sheet.note("Set the caliper from the tip as it is: subtract half of what the outside diameter lacks.")
+    sheet.result("set and read", f"{show_both(height, 'mm')} deep, {show_both(width, 'mm')} wide")
+    return Worked(Chord(z, arc, degrees(psi), width, height), sheet.close())
+
+
+def rack_thickness_mm(module_mm: float) -> float:
+    """Tooth thickness of a rack at its pitch line, π m / 2 [mm]; chord and arc are one.
+
+    >>> round(rack_thickness_mm(3.0), 4)
+    4.7124
+    """
+    return pi * module_mm / 2
+
+
+def thickness_at_mm(gear: SpurGear, diameter_mm: float) -> float:
+    """Arc thickness of the tooth at another diameter [mm]; at the outside it shows a pointed tooth.
+
+    Raises:
+        OutOfRange: inside the base circle.
+    """
+    from math import acos
+
+    from rebuild.trade.gears.involute import inv
+
+    if diameter_mm < gear.base_diameter_mm:
+        raise OutOfRange(
+            f"lies inside the base circle of {gear.base_diameter_mm:.3f} mm.",
+            where="Diameter",
+            value=f"{diameter_mm:g} mm",
+        )
+    here = inv(acos(gear.base_diameter_mm / diameter_mm))
+    base = (pi / 2 + 2 * gear.shift * tan(gear.angle)) / gear.teeth
+    return diameter_mm * (base + gear.inv_angle - here)

@@ -1,0 +1,93 @@
+"""Rack and pinion: pitch, travel per turn, and identifying a rack from a measured run of teeth."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import isfinite, pi
+
+from rebuild.errors import BadEntry, OutOfRange
+from rebuild.trade.gears.chordal import rack_thickness_mm
+from rebuild.trade.gears.pitches import Pitch, standard_pitches
+from rebuild.trade.show import show_both
+from rebuild.trade.working import Sheet, Source, Status, Worked
+
+RULE = Source("Involute geometry", "rack pitch π m", Status.COMPUTED)
+MATCH = 0.006
+
+
+@dataclass(frozen=True, slots=True)
+class Rack:
+    """A rack and its pinion: linear pitch, travel per pinion turn, tooth thickness [mm]."""
+
+    pitch_mm: float
+    travel_mm: float
+    thickness_mm: float
+
+
+@dataclass(frozen=True, slots=True)
+class RackGuess:
+    """A standard pitch a rack may have, with how far the measured run is off it [mm over the run]."""
+
+    pitch: Pitch
+    off_mm: float
+
+
+def rack(pitch: Pitch, pinion_teeth: int) -> Worked[Rack]:
+    """Travel and sizes of a rack driven by a pinion.
+
+    Raises:
+        OutOfRange: fewer than 5 pinion teeth.
+
+    >>> from rebuild.trade.gears.pitches import read_pitch
+    >>> round(rack(read_pitch("DP 14"), 14).value.travel_mm / 25.4, 4)
+    3.1416
+    """
+    if pinion_teeth < 5:
+        raise OutOfRange("is below 5 teeth.", where="Pinion", value=str(pinion_teeth))
+    linear = pitch.circular_pitch_mm
+    sheet = Sheet(f"Rack of {pitch.name}")
+    sheet.equation("pitch", f"π × {pitch.module_mm:.5g} = {show_both(linear, 'mm', 4)}", RULE)
+    sheet.equation(
+        "travel per turn", f"{pinion_teeth} × {linear:.5g} = {show_both(linear * pinion_teeth, 'mm')}", RULE
+    )
+    sheet.equation("thickness", f"pitch / 2 = {show_both(linear / 2, 'mm', 4)} at the pitch line", RULE)
+    sheet.note("A saddle that has dropped or a rack that has moved changes the mesh: see way-drop.")
+    return Worked(Rack(linear, linear * pinion_teeth, rack_thickness_mm(pitch.module_mm)), sheet.close())
+
+
+def identify_rack(run_mm: float, pitches_in_run: int, limit: int = 4) -> Worked[tuple[RackGuess, ...]]:
+    """Standard pitches near a run measured over several teeth, best first.
+
+    Raises:
+        BadEntry: a run that is not positive.
+        OutOfRange: nothing standard within 0.6 % of it.
+
+    >>> identify_rack(285.0, 50).value[0].pitch.name
+    'DP 14'
+    """
+    if not (isfinite(run_mm) and run_mm > 0 and pitches_in_run > 0):
+        raise BadEntry(
+            "is not a positive run of teeth.", where="Run", value=f"{run_mm:g} mm over {pitches_in_run}"
+        )
+    measured = run_mm / pitches_in_run
+    guesses = [
+        RackGuess(pitch, run_mm - pitches_in_run * pitch.circular_pitch_mm)
+        for pitch in standard_pitches()
+        if abs(pitch.circular_pitch_mm / measured - 1) <= MATCH
+    ]
+    guesses.sort(key=lambda guess: abs(guess.off_mm) * (1 + 0.15 * guess.pitch.commonness))
+    if not guesses:
+        raise OutOfRange(
+            f"is {measured / pi:.4g} mm module, within {MATCH:.1%} of no standard pitch.",
+            where="Rack",
+            value=f"{measured:.4g} mm pitch",
+            way_out="Measure over more teeth, from the same flank to the same flank.",
+        )
+    sheet = Sheet("Rack from a measured run")
+    sheet.read("run", f"{show_both(run_mm, 'mm')} over {pitches_in_run} pitches")
+    sheet.equation(
+        "pitch", f"{run_mm:.5g} / {pitches_in_run} = {measured:.4f} mm, module {measured / pi:.4f}"
+    )
+    for guess in guesses[:limit]:
+        sheet.result(guess.pitch.name, f"off by {guess.off_mm:+.3f} mm over the run", guess.pitch.source)
+    return Worked(tuple(guesses[:limit]), sheet.close())

@@ -1,0 +1,130 @@
+"""Span (base tangent) measurement: over k teeth with disc or plain jaws, and back to thickness."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import cos, hypot, pi, sqrt, tan
+
+from rebuild.errors import OutOfRange
+from rebuild.trade.gears.spur import SpurGear
+from rebuild.trade.show import show_both
+from rebuild.trade.working import Sheet, Source, Status, Worked
+
+RULE = Source("Involute geometry", "span W = cos α ((k - 1) π m + s + d inv α)", Status.COMPUTED)
+
+
+@dataclass(frozen=True, slots=True)
+class SpanTarget:
+    """Span over ``over`` teeth: without backlash, and the limits that give the wanted thinning [mm]."""
+
+    over: int
+    nominal_mm: float
+    low_mm: float
+    high_mm: float
+
+
+def teeth_to_span(gear: SpurGear) -> int:
+    """The number of teeth whose span touches the flanks near the middle of their height (at least 2).
+
+    >>> teeth_to_span(SpurGear(20, 1.0, 20.0)), teeth_to_span(SpurGear(24, 3.0, 20.0, 0.4))
+    (3, 4)
+    """
+    z, x = gear.teeth, gear.shift
+    ratio = max((1 + 2 * x / z) ** 2 - cos(gear.angle) ** 2, 0.0)
+    k = z / pi * (sqrt(ratio) / cos(gear.angle) - gear.inv_angle - 2 * x * tan(gear.angle) / z) + 0.5
+    return min(max(round(k), 2), z)
+
+
+def span_mm(gear: SpurGear, over: int, thickness_mm: float | None = None) -> float:
+    """The span over ``over`` teeth [mm]; ``thickness_mm`` along the reference circle if not the gear's.
+
+    Raises:
+        OutOfRange: the jaws would touch beyond the tips, or below the flanks.
+
+    >>> round(span_mm(SpurGear(20, 1.0, 20.0), 3), 4)
+    7.6604
+    """
+    if not 1 <= over <= gear.teeth:
+        raise OutOfRange(
+            f"is not between 1 and the gear's {gear.teeth} teeth.", where="Teeth spanned", value=str(over)
+        )
+    s = gear.thickness_mm if thickness_mm is None else thickness_mm
+    W = cos(gear.angle) * ((over - 1) * pi * gear.module_mm + s + gear.pitch_diameter_mm * gear.inv_angle)
+    touch = hypot(gear.base_diameter_mm, W)
+    if touch >= gear.outside_mm or W <= 0:
+        raise OutOfRange(
+            f"teeth give {W:.3f} mm, whose jaws touch at {touch:.2f} mm diameter, beyond the tips at "
+            f"{gear.outside_mm:.2f} mm.",
+            where="Teeth spanned",
+            value=str(over),
+            way_out=f"Span {teeth_to_span(gear)} teeth.",
+        )
+    return W
+
+
+def shift_from_span(gear: SpurGear, over: int, reading_mm: float) -> float:
+    """The profile shift [modules] that a span reading shows, taking all thickness as shift."""
+    return gear.shift_of_thickness(thickness_from_span(gear, over, reading_mm))
+
+
+def thickness_from_span(gear: SpurGear, over: int, reading_mm: float) -> float:
+    """Tooth thickness along the reference circle [mm] from a span reading.
+
+    >>> gear = SpurGear(20, 1.0, 20.0)
+    >>> round(thickness_from_span(gear, 3, span_mm(gear, 3)), 6) == round(gear.thickness_mm, 6)
+    True
+    """
+    at_reference = reading_mm / cos(gear.angle) - (over - 1) * pi * gear.module_mm
+    return at_reference - gear.pitch_diameter_mm * gear.inv_angle
+
+
+def span_target(
+    gear: SpurGear, *, over: int | None = None, thin_low_mm: float = 0.0, thin_high_mm: float = 0.0
+) -> Worked[SpanTarget]:
+    """The span to aim at, with limits for a wanted thinning of the tooth for backlash [mm].
+
+    Args:
+        gear: the gear.
+        over: teeth spanned; chosen when None.
+        thin_low_mm: least thinning of the tooth along the reference circle.
+        thin_high_mm: most thinning.
+
+    Raises:
+        OutOfRange: the jaws would miss the flanks.
+
+    >>> round(span_target(SpurGear(30, 2.0, 20.0)).value.nominal_mm, 4)
+    21.5053
+    """
+    k = over if over is not None else teeth_to_span(gear)
+    W = span_mm(gear, k)
+    high, low = (span_mm(gear, k, gear.thickness_mm - thin) for thin in (thin_low_mm, thin_high_mm))
+    sheet = Sheet(f"Span over {k} teeth")
+    describe(gear, sheet)
+    numbers = (
+        f"cos {gear.pressure_angle_deg:g}° × (({k} - 1) π {gear.module_mm:.5g} + {gear.thickness_mm:.5g} + "
+        f"{gear.pitch_diameter_mm:.6g} × {gear.inv_angle:.7f})"
+    )
+    sheet.equation("W", f"{numbers} = {W:.4f} mm", RULE)
+    if thin_high_mm > 0:
+        sheet.equation(
+            "thinned",
+            f"W less cos α × ({thin_low_mm:.4g} to {thin_high_mm:.4g} mm) = {low:.4f} to {high:.4f} mm",
+        )
+    touch = hypot(gear.base_diameter_mm, W)
+    sheet.note(
+        f"The jaws touch at {touch:.2f} mm diameter, between tips at {gear.outside_mm:.2f} and the roots."
+    )
+    sheet.result(
+        "span", f"{show_both(low, 'mm')} to {show_both(high, 'mm')}" if high > low else show_both(W, "mm")
+    )
+    return Worked(SpanTarget(k, W, low, high), sheet.close())
+
+
+def describe(gear: SpurGear, sheet: Sheet) -> None:
+    """The gear's data as lines of a working."""
+    shift = f", profile shift {gear.shift:+.4g}" if gear.shift else ""
+    sheet.read(
+        "gear",
+        f"{gear.teeth} teeth, module {gear.module_mm:.5g} mm (DP {25.4 / gear.module_mm:.4g}), "
+        f"pressure angle {gear.pressure_angle_deg:g}°{shift}",
+    )

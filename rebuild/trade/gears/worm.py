@@ -1,0 +1,82 @@
+"""Worm basics: lead, lead angle, ratio, centres; the wheel's helix and throat."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import atan, cos, degrees, isfinite, pi
+
+from rebuild.errors import BadEntry, OutOfRange
+from rebuild.trade.cautions import attach
+from rebuild.trade.gears.pitches import Pitch
+from rebuild.trade.show import show_both
+from rebuild.trade.working import Sheet, Source, Status, Worked
+
+RULE = Source("Screw and gear geometry", "cylindrical worm, crossing at 90°", Status.COMPUTED)
+
+
+@dataclass(frozen=True, slots=True)
+class Worm:
+    """A worm and its wheel [mm, deg]."""
+
+    lead_mm: float
+    lead_angle_deg: float
+    pitch_diameter_mm: float
+    normal_pitch_mm: float
+    ratio: float
+    wheel_pitch_diameter_mm: float
+    wheel_throat_mm: float
+    centre_mm: float
+
+
+def worm(pitch: Pitch, starts: int, worm_outside_mm: float, wheel_teeth: int) -> Worked[Worm]:
+    """A worm from its axial pitch and outside diameter (addendum one module), and its wheel.
+
+    Raises:
+        BadEntry: an outside diameter that is not positive.
+        OutOfRange: starts outside 1 to 10, a wheel below 12 teeth, or a worm too thin for its pitch.
+
+    >>> from rebuild.trade.gears.pitches import read_pitch
+    >>> found = worm(read_pitch("module 2"), 1, 24.0, 40).value
+    >>> round(found.lead_mm, 4), round(found.lead_angle_deg, 3), found.centre_mm
+    (6.2832, 5.711, 50.0)
+    """
+    if not (isfinite(worm_outside_mm) and worm_outside_mm > 0):
+        raise BadEntry("is not a positive diameter.", where="Worm", value=f"{worm_outside_mm:g} mm")
+    if not 1 <= starts <= 10:
+        raise OutOfRange("lies outside 1 to 10 starts.", where="Worm", value=str(starts))
+    if wheel_teeth < 12:
+        raise OutOfRange("is below 12 teeth.", where="Wheel", value=str(wheel_teeth))
+    m = pitch.module_mm
+    d1 = worm_outside_mm - 2 * m
+    if d1 < 4 * m:
+        raise OutOfRange(
+            f"leaves a pitch diameter of {d1:.3g} mm, under 4 modules: too thin a worm.",
+            where="Worm",
+            value=f"{worm_outside_mm:g} mm",
+            way_out="Check that the pitch is the axial one and the starts are counted at the end.",
+        )
+    lead = starts * pitch.circular_pitch_mm
+    gamma = atan(lead / (pi * d1))
+    d2 = wheel_teeth * m
+    sheet = Sheet(f"Worm, {starts} start, {pitch.name} along the axis")
+    sheet.read("sizes", f"worm outside {show_both(worm_outside_mm, 'mm')}, wheel {wheel_teeth} teeth")
+    sheet.equation("lead", f"{starts} × π × {m:.5g} = {show_both(lead, 'mm', 4)}", RULE)
+    sheet.equation("pitch diameter", f"{worm_outside_mm:.5g} - 2 × {m:.5g} = {d1:.4f} mm", RULE)
+    sheet.equation("lead angle", f"atan({lead:.5g} / (π × {d1:.5g})) = {degrees(gamma):.3f}°", RULE)
+    sheet.equation("centres", f"({d1:.5g} + {d2:.5g}) / 2 = {show_both((d1 + d2) / 2, 'mm')}", RULE)
+    sheet.result(
+        "ratio", f"{wheel_teeth} / {starts} = {wheel_teeth / starts:.4g}; wheel throat {d2 + 2 * m:.3f} mm"
+    )
+    sheet.note("The wheel's teeth lean by the lead angle, same hand as the worm.")
+    attach(sheet, "ep-and-bronze")
+    found = Worm(
+        lead,
+        degrees(gamma),
+        d1,
+        pitch.circular_pitch_mm * cos(gamma),
+        wheel_teeth / starts,
+        d2,
+        d2 + 2 * m,
+        (d1 + d2) / 2,
+    )
+    return Worked(found, sheet.close())
