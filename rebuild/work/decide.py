@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Sequence
 
 from rebuild.errors import BadEntry
@@ -21,8 +22,9 @@ def decide(
     reason: str = "",
     criterion: str = "",
     would_change: str = "",
+    at: dt.datetime | None = None,
 ) -> None:
-    """Settle what becomes of parts, with reason, criterion and what would change it.
+    """Settle what becomes of parts, with reason, criterion and what would change it; ``at`` is now unless given.
 
     Raises:
         BadEntry: remake, buy, rework and defer want a reason.
@@ -40,7 +42,7 @@ def decide(
             part.decision_reason = reason.strip()
             part.decision_criterion = criterion.strip()
             part.decision_would_change = would_change.strip()
-            part.decided_at = None if decision is Decision.OPEN else now()
+            part.decided_at = None if decision is Decision.OPEN else at or now()
         more = f" and {len(parts) - 1} more" if len(parts) > 1 else ""
         tx.subject = f"{decision.value} on {title(parts[0])}{more}"
 
@@ -53,8 +55,9 @@ def concede(
     feature_id: int | None = None,
     accepted: str = "",
     by: str = "",
+    at: dt.datetime | None = None,
 ) -> int:
-    """Accept a part outside its spec; returns the concession's id.
+    """Accept a part outside its spec, ``at`` now unless given; returns the concession's id.
 
     Raises:
         BadEntry: no reason, or the feature is of another part.
@@ -64,7 +67,7 @@ def concede(
         part = tx.get(Part, part_id, "part")
         if feature_id is not None and tx.get(Feature, feature_id, "feature").part_id != part_id:
             raise BadEntry("is of another part.", where="Feature", way_out="Choose a feature of this part.")
-        row = Concession(part_id=part_id, feature_id=feature_id, accepted_at=now())
+        row = Concession(part_id=part_id, feature_id=feature_id, accepted_at=at or now())
         set_columns(row, columns)
         tx.session.add(row)
         tx.session.flush()

@@ -171,25 +171,34 @@ def _refuse_inside_itself(tx: Tx, row: Subassembly, parent_id: int | None) -> No
         above = parent.parent_id
 
 
-def add_place(store: Store, name: str, kind: PlaceKind = PlaceKind.OTHER, note: str = "") -> int:
-    """A new place parts can lie in; returns its id. Raises BadEntry."""
+def add_place(
+    store: Store,
+    name: str,
+    kind: PlaceKind = PlaceKind.OTHER,
+    note: str = "",
+    *,
+    since: dt.datetime | None = None,
+) -> int:
+    """A new place parts can lie in, in use since now unless given; returns its id. Raises BadEntry."""
     columns = read_typed("place", {"name": name, "note": note})
     with store.act(Act.ADD_PLACE, f"{kind.value} {columns['name']}") as tx:
-        place = Place(kind=kind, since=now())
+        place = Place(kind=kind, since=since or now())
         set_columns(place, columns)
         tx.session.add(place)
         tx.session.flush()
         return place.id
 
 
-def put(store: Store, part_ids: Sequence[int], place_id: int | None) -> None:
-    """Say where parts lie now (None: not known). Raises NotThere."""
+def put(
+    store: Store, part_ids: Sequence[int], place_id: int | None, *, at: dt.datetime | None = None
+) -> None:
+    """Say where parts lie (None: not known), ``at`` now unless given. Raises NotThere."""
     with store.act(Act.PUT, "") as tx:
         place = tx.get(Place, place_id, "place") if place_id is not None else None
         parts = [tx.get(Part, key, "part") for key in part_ids]
         for part in parts:
             part.place_id = place_id
-            part.placed_at = now()
+            part.placed_at = at or now()
         where = f"in {place.kind.value} {place.name}" if place is not None else "nowhere known"
         tx.subject = f"{title(parts[0])}{_more(part_ids)} {where}"
 

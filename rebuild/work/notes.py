@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Mapping
 
 from rebuild.errors import BadEntry
@@ -41,15 +42,23 @@ def ask(
         return row.id
 
 
-def answer(store: Store, question_id: int, text: str, by: str = "", *, assumed: bool = False) -> None:
-    """Answer a question, or note what is assumed until someone knows. Raises BadEntry."""
+def answer(
+    store: Store,
+    question_id: int,
+    text: str,
+    by: str = "",
+    *,
+    assumed: bool = False,
+    at: dt.datetime | None = None,
+) -> None:
+    """Answer a question (``at`` now unless given), or note what is assumed until someone knows. Raises BadEntry."""
     if not text.strip():
         raise BadEntry("is empty.", where="Answer", way_out="Type what was found out, or what you assume.")
     with store.act(Act.ANSWER, "") as tx:
         row = tx.get(Question, question_id, "question")
         row.answer = text.strip()
         row.answered_by = by.strip()
-        row.answered_at = now()
+        row.answered_at = at or now()
         row.state = QuestionState.ASSUMED if assumed else QuestionState.ANSWERED
         tx.subject = f"to {title(row)}"
 
