@@ -7,6 +7,7 @@ slide on others. The same setting then reads as an angle or as its complement, s
 from __future__ import annotations
 
 import math
+import re
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -18,6 +19,9 @@ SINE = Source("Sine bar", "stack = length x sin(angle)", Status.COMPUTED)
 GEOMETRY = Source("Geometry of the lathe's slides", "", Status.COMPUTED)
 STEEPEST_DEG = 60.0
 ARC_SECONDS = math.degrees(1.0) * 3600.0
+_ANGLE = re.compile(
+    r"(\d+\.?\d*|\.\d+)\s*(?:°|deg|degrees)?(?:\s*(\d+\.?\d*)\s*(?:'|min)?(?:\s*(\d+\.?\d*)\s*(?:\"|s|sec)?)?)?"
+)
 
 
 class ScaleZero(StrEnum):
@@ -211,3 +215,22 @@ def _sound(length_mm: float, angle_deg: float) -> None:
             value=f"{angle_deg:g}°",
             way_out="Type it in degrees as 14.5.",
         )
+
+
+def parse_angle(text: str, field: str = "Angle") -> float:
+    """An angle [degrees] typed as ``14.5``, ``14,5°``, ``14° 30'`` or ``1 26 16`` (degrees, minutes, seconds).
+
+    Raises:
+        BadEntry: not an angle, or minutes or seconds of sixty and more.
+
+    >>> parse_angle("14° 30'")
+    14.5
+    """
+    plain = text.strip().replace(",", ".").replace("−", "-").replace("″", '"').replace("′", "'")
+    match = _ANGLE.fullmatch(plain)
+    if match is None:
+        raise BadEntry("is not an angle.", where=field, value=text, way_out="Type it as 14.5 or 14° 30' 0\".")
+    degrees, minutes, seconds = (float(part) if part else 0.0 for part in match.groups())
+    if minutes >= 60 or seconds >= 60:
+        raise BadEntry("has sixty or more minutes or seconds.", where=field, value=text)
+    return degrees + minutes / 60.0 + seconds / 3600.0

@@ -24,6 +24,7 @@ _SHORT = {
     "bs": "Brown & Sharpe", "brown & sharpe": "Brown & Sharpe", "brown and sharpe": "Brown & Sharpe",
     "jt": "Jacobs", "jacobs": "Jacobs", "metric": "Metric 1:20", "metric 1:20": "Metric 1:20",
     "steep": "Steep 7:24", "7:24": "Steep 7:24", "steep 7:24": "Steep 7:24", "iso": "Steep 7:24",
+    "sk": "Steep 7:24", "nmtb": "Steep 7:24", "bt": "Steep 7:24", "int": "Steep 7:24",
 }  # fmt: skip
 
 

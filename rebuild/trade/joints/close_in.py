@@ -15,13 +15,20 @@ from rebuild.trade.working import Sheet, Source, Status, Worked
 TRADE_RULE = Source(
     "Bush close-in", "assume the bore closes by the whole interference", Status.COMMON_PRACTICE
 )
+#: A pressed bush often yields a little at its bore; past this the elastic figure says nothing.
+MAY_YIELD_TO = 1.6
 
 
 @dataclass(frozen=True, slots=True)
 class CloseIn:
-    """A bush's bore before and after pressing [mm]; ``share`` is close-in over interference."""
+    """A bush's bore after pressing [mm]; ``share`` is close-in over interference.
+
+    ``most_mm`` is the trade's rule, the whole interference; a bush past its yield ends between the two.
+    ``bush_use`` is its stress over its yield, None when not known.
+    """
 
     close_in_mm: float
+    most_mm: float
     share: float
     bore_after_mm: float
     pressure_MPa: float
@@ -46,7 +53,7 @@ def bush_close_in(
 
     Raises:
         BadEntry: the bush has no wall or no bore.
-        OutOfRange: the bush or housing passes its strength.
+        OutOfRange: the housing passes its strength, or the bush its yield by more than 1.6 times.
 
     >>> bronze, iron = Elastic(110_000, 0.34), Elastic(110_000, 0.26)
     >>> round(bush_close_in(40, 0.04, 30, 40, bronze, iron, housing_outer_mm=80).value.close_in_mm, 4)
@@ -70,6 +77,8 @@ def bush_close_in(
         friction=friction,
         hub_rz_um=housing_rz_um,
         shaft_rz_um=bush_rz_um,
+        parts=("housing", "bush"),
+        shaft_may_yield_to=MAY_YIELD_TO,
     )
     close = fit.value.bore_closing_mm
     sheet = Sheet("Bore of a pressed bush")
@@ -86,13 +95,20 @@ def bush_close_in(
         "leave stock and ream or bore in line after pressing. The ends close less than the middle.",
         TRADE_RULE,
     )
+    use = fit.value.shaft_use
+    if use is not None and use > 1.0:
+        sheet.note(
+            f"The bush passes its yield at its bore ({use:.0%}): common for thin bushes. It keeps its grip, but "
+            "the bore closes by more than the elastic figure, up to the whole interference: ream after."
+        )
     found = CloseIn(
         close,
+        interference_mm,
         close / interference_mm,
         after,
         fit.value.pressure_MPa,
         fit.value.force_N,
-        fit.value.shaft_use,
+        use,
     )
     return Worked(found, sheet.close())
 

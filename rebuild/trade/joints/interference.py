@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.cautions import attach
-from rebuild.trade.joints import lame
+from rebuild.trade.joints import fit_strength, lame
 from rebuild.trade.joints.lame import LAME, Elastic, elastic
 from rebuild.trade.materials import Material
 from rebuild.trade.show import show_both
@@ -20,9 +20,6 @@ from rebuild.trade.working import Sheet, Source, Status, Worked
 
 DIN_7190 = Source("DIN 7190-1", "loss 0.8 (RzA + RzI) on pressing", Status.PUBLISHED)
 FRICTION = Source("Friction of pressed parts", "0.05 oiled to 0.20 dry", Status.COMMON_PRACTICE)
-BRITTLE = Source("Brittle iron", "greatest tension against tensile strength", Status.COMMON_PRACTICE)
-CRUSHING = Source("Grey iron in compression", "about 3 times its tensile strength", Status.FROM_MEMORY)
-VON_MISES = Source("von Mises stress against yield", "", Status.COMPUTED)
 LOSS = 0.8
 LOW_MU, HIGH_MU = 0.05, 0.20
 
@@ -92,11 +89,15 @@ def press_fit(
     hub_rz_um: float = 0.0,
     shaft_rz_um: float = 0.0,
     shrink: bool = False,
+    parts: tuple[str, str] = ("hub", "shaft"),
+    shaft_may_yield_to: float = 1.0,
 ) -> Worked[PressFit]:
     """A fit of this diametral interference over ``length_mm``; hollow parts and two materials allowed.
 
     ``hub_outer_mm`` may be ``math.inf`` for a bore in a large casting. A brittle hub is judged by its
-    greatest tension against tensile strength, a ductile one by von Mises against yield.
+    greatest tension against tensile strength, a ductile one by von Mises against yield. ``parts`` names
+    the two in the working; ``shaft_may_yield_to`` lets a bush pass its yield by that factor (its pressure
+    is then an upper estimate).
 
     Raises:
         BadEntry: sizes that do not nest, no interference, no length, friction outside 0 to 1.
@@ -109,46 +110,36 @@ def press_fit(
     outer, inner = elastic(hub), elastic(shaft)
     _sound(interference_mm, length_mm, friction)
     sheet = Sheet(f"{'Shrink' if shrink else 'Press'} fit of {show_both(diameter_mm, 'mm')}")
-    _read(sheet, diameter_mm, interference_mm, hub_outer_mm, shaft_bore_mm, outer, inner)
-    left = effective_interference(interference_mm, hub_rz_um, shaft_rz_um)
-    sheet.take(left.working)
-    if left.value <= 0:
-        raise OutOfRange(
-            f"is all taken by the roughness ({interference_mm * 1000 - left.value * 1000:.1f} µm, "
-            f"{DIN_7190.cite()}): no fit is left.",
-            where="Interference",
-            value=f"{interference_mm * 1000:.1f} µm",
-            way_out="Take more interference or a finer surface.",
-        )
+    _read(sheet, parts, interference_mm, hub_outer_mm, shaft_bore_mm, outer, inner)
+    left_mm = _left(sheet, interference_mm, hub_rz_um, shaft_rz_um)
     slack = lame.compliance_mm_per_MPa(diameter_mm, hub_outer_mm, outer, inner, shaft_bore_mm)
-    pressure = left.value / slack
-    stressing = interference_mm / slack if shrink else pressure
-    _tell_pressure(sheet, diameter_mm, left.value, slack, pressure)
-    if shrink and stressing > pressure:
-        sheet.note(
-            f"Shrunk, less roughness is lost: stress is judged at {stressing:.1f} MPa, with none lost.",
-            DIN_7190,
-        )
-    hub_said = lame.hub_stress(stressing, diameter_mm, hub_outer_mm)
-    shaft_said = lame.shaft_stress(stressing, diameter_mm, shaft_bore_mm)
-    hub_use = _hub_use(sheet, outer, hub_said)
-    shaft_use = _shaft_use(sheet, inner, shaft_said)
-    largest = _largest(interference_mm, left.value, shrink, hub_use, shaft_use)
-    _refuse_beyond(outer, inner, hub_use, shaft_use, largest, interference_mm)
+    pressure = left_mm / slack
+    stressing = _tell_pressure(sheet, diameter_mm, left_mm, slack, interference_mm if shrink else left_mm)
+    in_hub = lame.hub_stress(stressing, diameter_mm, hub_outer_mm)
+    in_shaft = lame.shaft_stress(stressing, diameter_mm, shaft_bore_mm)
+    hub_use = fit_strength.hub_share(sheet, parts[0], outer, in_hub)
+    shaft_use = fit_strength.shaft_share(sheet, parts[1], inner, in_shaft)
+    largest = fit_strength.largest_mm(interference_mm, left_mm, shrink, hub_use, shaft_use)
+    spared = shaft_use is not None and shaft_use <= shaft_may_yield_to
+    fit_strength.refuse_beyond(
+        ((parts[0], outer, hub_use), (parts[1], inner, None if spared else shaft_use)),
+        largest,
+        interference_mm,
+    )
+    _tell_stiffness(sheet, diameter_mm, left_mm, hub_outer_mm, shaft_bore_mm, outer, inner)
     area = math.pi * diameter_mm * length_mm
-    _tell_stiffness(sheet, diameter_mm, left.value, hub_outer_mm, shaft_bore_mm, outer, inner)
-    force, torque = friction * pressure * area, friction * pressure * area * diameter_mm / 2000.0
-    _tell_grip(sheet, pressure, area, friction, force, torque)
+    _tell_grip(sheet, pressure, area, friction, diameter_mm)
     attach(sheet, *(("heating", "dry-ice", "cold-brittle") if shrink else ("press", "hardened-hammer")))
+    normal_N, arm_m = pressure * area, diameter_mm / 2000.0
     found = PressFit(
-        left.value,
+        left_mm,
         pressure,
-        force,
-        torque,
-        (LOW_MU * pressure * area, HIGH_MU * pressure * area),
-        (LOW_MU * pressure * area * diameter_mm / 2000.0, HIGH_MU * pressure * area * diameter_mm / 2000.0),
-        hub_said,
-        shaft_said,
+        friction * normal_N,
+        friction * normal_N * arm_m,
+        (LOW_MU * normal_N, HIGH_MU * normal_N),
+        (LOW_MU * normal_N * arm_m, HIGH_MU * normal_N * arm_m),
+        in_hub,
+        in_shaft,
         hub_use,
         shaft_use,
         lame.bore_closing_mm(pressure, diameter_mm, shaft_bore_mm, inner),
@@ -156,6 +147,20 @@ def press_fit(
         largest,
     )
     return Worked(found, sheet.close())
+
+
+def _left(sheet: Sheet, interference_mm: float, hub_rz_um: float, shaft_rz_um: float) -> float:
+    left = effective_interference(interference_mm, hub_rz_um, shaft_rz_um)
+    sheet.take(left.working)
+    if left.value <= 0:
+        raise OutOfRange(
+            f"is all taken by the roughness ({(interference_mm - left.value) * 1000:.1f} µm, "
+            f"{DIN_7190.cite()}): no fit is left.",
+            where="Interference",
+            value=f"{interference_mm * 1000:.1f} µm",
+            way_out="Take more interference or a finer surface.",
+        )
+    return left.value
 
 
 def _sound(interference_mm: float, length_mm: float, friction: float) -> None:
@@ -178,92 +183,39 @@ def _sound(interference_mm: float, length_mm: float, friction: float) -> None:
 
 
 def _read(
-    sheet: Sheet, d_mm: float, delta_mm: float, outer_mm: float, bore_mm: float, hub: Elastic, shaft: Elastic
+    sheet: Sheet,
+    parts: tuple[str, str],
+    delta_mm: float,
+    outer_mm: float,
+    bore_mm: float,
+    hub: Elastic,
+    shaft: Elastic,
 ) -> None:
     sheet.read("interference on diameter", show_both(delta_mm, "mm", 4))
     outside = "a large casting" if math.isinf(outer_mm) else show_both(outer_mm, "mm")
-    sheet.read("hub outside", outside)
-    sheet.read("shaft bore", show_both(bore_mm, "mm") if bore_mm else "solid")
-    for label, one in (("hub", hub), ("shaft", shaft)):
+    sheet.read(f"{parts[0]} outside", outside)
+    sheet.read(f"{parts[1]} bore", show_both(bore_mm, "mm") if bore_mm else "solid")
+    for label, one in zip(parts, (hub, shaft), strict=True):
         sheet.table(label, f"{one.name}: E {one.E_MPa / 1000:g} GPa, Poisson {one.nu:g}", one.source)
 
 
-def _tell_pressure(sheet: Sheet, d_mm: float, left_mm: float, slack: float, pressure: float) -> None:
+def _tell_pressure(sheet: Sheet, d_mm: float, left_mm: float, slack: float, stressing_mm: float) -> float:
+    """Tell the pressure; give back the pressure that stresses the parts [MPa]."""
     sheet.equation(
         "pressure",
         f"delta / [d ((D²+d²)/(D²-d²) + nu)/E + d ((d²+di²)/(d²-di²) - nu)/E] = "
-        f"{left_mm:.5f} / {slack:.4e} = {pressure:.4f} MPa",
+        f"{left_mm:.5f} / {slack:.4e} = {left_mm / slack:.4f} MPa",
         LAME,
     )
     sheet.note(
         f"Interference is {left_mm / d_mm * 1000:.2f} thousandths of the diameter (diametral, not radial)."
     )
-
-
-def _hub_use(sheet: Sheet, hub: Elastic, stress: lame.HubStress) -> float | None:
-    if hub.brittle:
-        sheet.equation("hub, greatest tension at its bore", f"hoop {stress.hoop_bore:.2f} MPa", LAME)
-        return _use(sheet, "hub", stress.hoop_bore, hub.tensile_MPa, "tensile strength", BRITTLE)
-    sheet.equation(
-        "hub at its bore",
-        f"hoop {stress.hoop_bore:.2f}, radial {stress.radial_bore:.2f}, von Mises "
-        f"{stress.von_mises_bore:.2f} MPa; hoop outside {stress.hoop_outside:.2f} MPa",
-        LAME,
-    )
-    return _use(sheet, "hub", stress.von_mises_bore, hub.yield_MPa, "yield", VON_MISES)
-
-
-def _shaft_use(sheet: Sheet, shaft: Elastic, stress: lame.ShaftStress) -> float | None:
-    sheet.equation(
-        "shaft",
-        f"hoop at the joint {stress.hoop_joint:.2f}, at its bore or centre {stress.hoop_bore:.2f} MPa",
-        LAME,
-    )
-    if shaft.brittle:
-        crush = 3.0 * shaft.tensile_MPa if shaft.tensile_MPa else None
-        return _use(sheet, "shaft", stress.von_mises, crush, "crushing strength", CRUSHING)
-    return _use(sheet, "shaft", stress.von_mises, shaft.yield_MPa, "yield", VON_MISES)
-
-
-def _use(
-    sheet: Sheet, part: str, stress: float, strength: float | None, name: str, source: Source
-) -> float | None:
-    if strength is None:
-        sheet.note(f"The {part}'s {name} is not known: its stress is not judged.")
-        return None
-    sheet.result(f"{part} use", f"{stress:.1f} of {strength:g} MPa {name} = {stress / strength:.0%}", source)
-    return stress / strength
-
-
-def _largest(
-    full_mm: float, left_mm: float, shrink: bool, hub_use: float | None, shaft_use: float | None
-) -> float | None:
-    uses = [use for use in (hub_use, shaft_use) if use is not None]
-    if not uses:
-        return None
-    return full_mm / max(uses) if shrink else left_mm / max(uses) + (full_mm - left_mm)
-
-
-def _refuse_beyond(
-    hub: Elastic,
-    shaft: Elastic,
-    hub_use: float | None,
-    shaft_use: float | None,
-    largest: float | None,
-    mm: float,
-) -> None:
-    for part, one, use in (("hub", hub, hub_use), ("shaft", shaft, shaft_use)):
-        if use is None or use <= 1.0 or largest is None:
-            continue
-        what = "cracks" if one.brittle else "yields"
-        limit = "strength" if one.brittle else "yield"
-        raise OutOfRange(
-            f"is too much: the {part} of {one.name} {what} ({use:.0%} of its {limit}); the elastic "
-            f"formulas hold to {largest * 1000:.0f} µm ({one.source.cite()}).",
-            where="Interference",
-            value=f"{mm * 1000:.0f} µm",
-            way_out="Take less interference, a thicker hub, or a stronger material.",
+    if stressing_mm > left_mm:
+        sheet.note(
+            f"Shrunk, less roughness is lost: stress is judged at {stressing_mm / slack:.1f} MPa, with none lost.",
+            DIN_7190,
         )
+    return stressing_mm / slack
 
 
 def _tell_stiffness(
@@ -283,11 +235,10 @@ def _tell_stiffness(
     )
 
 
-def _tell_grip(
-    sheet: Sheet, pressure: float, area: float, friction: float, force: float, torque: float
-) -> None:
+def _tell_grip(sheet: Sheet, pressure: float, area: float, friction: float, d_mm: float) -> None:
+    force = friction * pressure * area
     sheet.equation("press force", f"µ p π d L = {friction:g} x {pressure:.4f} x {area:.1f} = {force:.1f} N")
-    sheet.equation("torque it holds", f"force x d/2 = {torque:.2f} N·m")
+    sheet.equation("torque it holds", f"force x d/2 = {force * d_mm / 2000.0:.2f} N·m")
     sheet.note(
         f"Friction rules the result: {LOW_MU:g} to {HIGH_MU:g} means {LOW_MU * pressure * area / 1000:.1f} to "
         f"{HIGH_MU * pressure * area / 1000:.1f} kN. Size the press for the high end, trust the low end.",

@@ -40,13 +40,13 @@ class Hole:
 class Replacement:
     """The pin for a re-reamed hole.
 
-    ``proud_mm`` is how far it stands out when it first seats; ``deeper_mm`` how much further the
-    reamer must go for the big end to finish flush.
+    ``proud_mm`` is how far it stands out when it first seats: either the reamer goes that much deeper, or
+    the pin is cut from one ``cut_from_mm`` long by taking ``proud_mm`` off its big end.
     """
 
     pin: TaperPin
     proud_mm: float
-    deeper_mm: float
+    cut_from_mm: float
     steps_up: int
 
 
@@ -139,11 +139,14 @@ def after_reaming(
         "stands proud", f"({found.big_mm(length_mm):.4f} - {big_mm:.4f}) / {rate:.6f} = {proud:.2f} mm", RULE
     )
     sheet.note(
-        f"Ream {show_both(proud, found.unit)} deeper and it finishes flush; its small end then stands level."
+        f"Either ream {show_both(proud, found.unit)} deeper until it finishes flush, or leave the hole and cut "
+        f"the pin from one {show_both(length_mm + proud, found.unit)} long: that much comes off its big end."
     )
+    if length_mm + proud > found.lengths_mm[1]:
+        sheet.note(f"No {found.name} is made that long: ream deeper.", found.source)
     _say_old(sheet, old, big_mm, length_mm, up)
     attach(sheet, "hardened-hammer")
-    return Worked(Replacement(found, proud, proud, up), sheet.close())
+    return Worked(Replacement(found, proud, length_mm + proud, up), sheet.close())
 
 
 def big_side(

@@ -1,0 +1,80 @@
+"""What a press fit's parts bear: von Mises against yield, or tension against the strength of brittle iron."""
+
+from __future__ import annotations
+
+from rebuild.errors import OutOfRange
+from rebuild.trade.joints.lame import LAME, Elastic, HubStress, ShaftStress
+from rebuild.trade.working import Sheet, Source, Status
+
+BRITTLE = Source("Brittle iron", "greatest tension against tensile strength", Status.COMMON_PRACTICE)
+CRUSHING = Source("Grey iron in compression", "about 3 times its tensile strength", Status.FROM_MEMORY)
+VON_MISES = Source("von Mises stress against yield", "", Status.COMPUTED)
+
+
+def hub_share(sheet: Sheet, part: str, hub: Elastic, stress: HubStress) -> float | None:
+    """Hub stress over its strength, told in the sheet; None when the strength is not known."""
+    if hub.brittle:
+        sheet.equation(f"{part}, greatest tension at its bore", f"hoop {stress.hoop_bore:.2f} MPa", LAME)
+        return _use(sheet, part, stress.hoop_bore, hub.tensile_MPa, "tensile strength", BRITTLE)
+    sheet.equation(
+        f"{part} at its bore",
+        f"hoop {stress.hoop_bore:.2f}, radial {stress.radial_bore:.2f}, von Mises "
+        f"{stress.von_mises_bore:.2f} MPa; hoop outside {stress.hoop_outside:.2f} MPa",
+        LAME,
+    )
+    return _use(sheet, part, stress.von_mises_bore, hub.yield_MPa, "yield", VON_MISES)
+
+
+def shaft_share(sheet: Sheet, part: str, shaft: Elastic, stress: ShaftStress) -> float | None:
+    """Shaft stress over its strength; grey iron is judged by its crushing strength."""
+    sheet.equation(
+        part,
+        f"hoop at the joint {stress.hoop_joint:.2f}, at its bore or centre {stress.hoop_bore:.2f} MPa",
+        LAME,
+    )
+    if shaft.brittle:
+        crush = 3.0 * shaft.tensile_MPa if shaft.tensile_MPa else None
+        return _use(sheet, part, stress.von_mises, crush, "crushing strength", CRUSHING)
+    return _use(sheet, part, stress.von_mises, shaft.yield_MPa, "yield", VON_MISES)
+
+
+def _use(
+    sheet: Sheet, part: str, stress: float, strength: float | None, name: str, source: Source
+) -> float | None:
+    if strength is None:
+        sheet.note(f"The {part}'s {name} is not known: its stress is not judged.")
+        return None
+    sheet.result(f"{part} use", f"{stress:.1f} of {strength:g} MPa {name} = {stress / strength:.0%}", source)
+    return stress / strength
+
+
+def largest_mm(
+    full_mm: float, left_mm: float, shrink: bool, hub_use: float | None, shaft_use: float | None
+) -> float | None:
+    """The interference [mm] at which the weaker part reaches its strength; None when unknown."""
+    uses = [use for use in (hub_use, shaft_use) if use is not None]
+    if not uses:
+        return None
+    return full_mm / max(uses) if shrink else left_mm / max(uses) + (full_mm - left_mm)
+
+
+def refuse_beyond(
+    judged: tuple[tuple[str, Elastic, float | None], ...], largest: float | None, mm: float
+) -> None:
+    """Refuse a fit that passes a part's strength.
+
+    Raises:
+        OutOfRange: with the largest interference the formulas hold to.
+    """
+    for part, one, use in judged:
+        if use is None or use <= 1.0 or largest is None:
+            continue
+        what = "cracks" if one.brittle else "yields"
+        limit = "strength" if one.brittle else "yield"
+        raise OutOfRange(
+            f"is too much: the {part} of {one.name} {what} ({use:.0%} of its {limit}); the elastic "
+            f"formulas hold to {largest * 1000:.0f} µm ({one.source.cite()}).",
+            where="Interference",
+            value=f"{mm * 1000:.0f} µm",
+            way_out="Take less interference, a thicker wall, or a stronger material.",
+        )
