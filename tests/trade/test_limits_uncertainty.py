@@ -61,7 +61,7 @@ def test_one_reading_and_no_instrument_says_nothing():
     worked = reading_budget(None, repeats_mm=[25.0], length_mm=25)
     assert worked.value.u_mm == 0
     assert not worked.value.complete
-    assert "No instrument is named" in worked.working.text()
+    assert "No error limit of an instrument is known" in worked.working.text()
 
 
 def test_k_of_two_by_convention():
@@ -86,6 +86,9 @@ def test_unknown_temperature_and_material_cost_more_than_known():
     known = reading_budget(mic, length_mm=100, temperature_C=20, part_alpha_per_K=STEEL).value
     no_temperature = reading_budget(mic, length_mm=100, temperature_C=None, part_alpha_per_K=18e-6).value
     no_material = reading_budget(mic, length_mm=100, temperature_C=5, part_alpha_per_K=None).value
+    # Both unknown: the product of two rectangular widths, L·(12.5e-6/√3)·(15/√3).
+    neither = reading_budget(mic, length_mm=100, temperature_C=None, part_alpha_per_K=None).value
+    assert part(neither, "expansion figures").u_mm == pytest.approx(100 * 12.5e-6 * 15 / 3)
     assert known.u_mm < no_temperature.u_mm
     assert known.u_mm < no_material.u_mm
 

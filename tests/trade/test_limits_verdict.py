@@ -86,13 +86,19 @@ class TestUnknownUncertainty:
     def test_no_budget_proves_nothing(self):
         judgement = judge(25.005, 25.0, 25.01, None).value
         assert judgement.verdict is Verdict.UNDECIDED
-        assert "no instrument is named" in judgement.sentence
+        assert "no instrument with a known error limit is named" in judgement.sentence
         assert not judgement.complete
 
     def test_repeats_alone_prove_nothing(self):
         budget = reading_budget(None, repeats_mm=[25.005, 25.005, 25.005], length_mm=25).value
         assert not budget.complete
         assert decisive_u(budget) is None
+        assert judge(25.005, 25.0, 25.01, budget).value.verdict is Verdict.UNDECIDED
+
+    def test_a_resolution_alone_proves_nothing(self):
+        named_only = InstrumentLimit("micrometer", 0.001)
+        budget = reading_budget(named_only, length_mm=25, temperature_C=20, part_alpha_per_K=11.5e-6).value
+        assert budget.u_mm > 0
         assert judge(25.005, 25.0, 25.01, budget).value.verdict is Verdict.UNDECIDED
 
     def test_simple_acceptance_needs_none(self):

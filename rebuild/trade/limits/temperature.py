@@ -73,60 +73,47 @@ def thermal_parts(
     doubt: float,
     corrected: bool,
 ) -> list[Component]:
-    """Temperature: its own doubt, the doubt of the expansion figures, a correction left out."""
+    """Temperature: part against instrument, doubt of the expansion figures, the thermometer, and a
+    correction left out. A temperature not noted is 20 °C known within ``UNKNOWN_TEMPERATURE_K``; a material
+    not known expands as the instrument within ``UNKNOWN_ALPHA_PER_K``.
+    """
     root3 = math.sqrt(3.0)
-    difference = UNKNOWN_ALPHA_PER_K if part_alpha is None else abs(part_alpha - scale_alpha)
+    if temperature is not None:
+        _refuse_extreme(temperature)
+    rise = 0.0 if temperature is None else temperature - 20.0
+    room = UNKNOWN_TEMPERATURE_K if temperature is None else within
     body_alpha = scale_alpha if part_alpha is None else max(part_alpha, scale_alpha)
-    apart = length * body_alpha * within / root3
+    how = f"{length:.6g} mm·{body_alpha * 1e6:g}e-6·{within:g} K/√3"
     parts = [
-        Component(
-            "part against instrument",
-            apart,
-            math.inf,
-            f"{length:.6g} mm·{body_alpha * 1e6:g}e-6·{within:g} K/√3",
-            THERMAL,
-        )
+        Component("part against instrument", length * body_alpha * within / root3, math.inf, how, THERMAL),
+        _figures_part(length, rise, room, part_alpha, scale_alpha, doubt),
     ]
-    if temperature is None:
-        off = length * difference * UNKNOWN_TEMPERATURE_K / root3
-        how = f"temperature not noted, 20 ± {UNKNOWN_TEMPERATURE_K:g} °C"
-        parts.append(
-            Component(
-                "temperature",
-                off,
-                math.inf,
-                f"{how}: {length:.6g} mm·{difference * 1e6:g}e-6·{UNKNOWN_TEMPERATURE_K:g}/√3",
-                JUDGED,
-            )
-        )
-        return parts
-    _refuse_extreme(temperature)
-    rise = temperature - 20.0
-    parts.append(_figures_part(length, rise, within, part_alpha, scale_alpha, doubt))
+    difference = 0.0 if part_alpha is None else abs(part_alpha - scale_alpha)
     if difference:
-        how = f"{length:.6g} mm·{difference * 1e6:g}e-6·{within:g} K/√3"
-        parts.append(Component("thermometer", length * difference * within / root3, math.inf, how, THERMAL))
+        noted = ("thermometer", "", THERMAL)
+        name, why, source = noted if temperature is not None else ("temperature", "not noted: ", JUDGED)
+        how = f"{why}{length:.6g} mm·{difference * 1e6:g}e-6·{room:g} K/√3"
+        parts.append(Component(name, length * difference * room / root3, math.inf, how, source))
     left = abs(length * difference * rise)
-    if left and not corrected and part_alpha is not None:
+    if left and not corrected:
         how = f"correction of {um_text(left)} to 20 °C not applied: /√3"
         parts.append(Component("not corrected to 20 °C", left / root3, math.inf, how, RECTANGULAR))
     return parts
 
 
 def _figures_part(
-    length: float, rise: float, within: float, part_alpha: float | None, scale_alpha: float, doubt: float
+    length: float, rise: float, room: float, part_alpha: float | None, scale_alpha: float, doubt: float
 ) -> Component:
-    """Doubt of the two expansion figures at ``rise`` K from 20 °C, with the product term of H.1.7."""
-    spread = math.hypot(rise, within / math.sqrt(3.0))
+    """Doubt of the expansion figures at ``rise`` ± ``room`` K from 20 °C, with the product term of H.1.7."""
+    spread = math.hypot(rise, room / math.sqrt(3.0))
+    away = f"√({abs(rise):g}² + ({room:g}/√3)²) K"
     if part_alpha is None:
         u = length * UNKNOWN_ALPHA_PER_K / math.sqrt(3.0) * spread
-        how = f"material not known, ±{UNKNOWN_ALPHA_PER_K * 1e6:g}e-6 against the instrument, {rise:+g} K"
+        how = f"material not known: {length:.6g} mm·{UNKNOWN_ALPHA_PER_K * 1e6:g}e-6/√3·{away}"
         return Component("expansion figures", u, math.inf, how, JUDGED)
     u = length * math.hypot(part_alpha, scale_alpha) * doubt / math.sqrt(3.0) * spread
-    how = (
-        f"{length:.6g} mm·√({part_alpha * 1e6:g}² + {scale_alpha * 1e6:g}²)e-6·{doubt:.0%}/√3·"
-        f"√({abs(rise):g}² + ({within:g}/√3)²) K"
-    )
+    alphas = f"√({part_alpha * 1e6:g}² + {scale_alpha * 1e6:g}²)e-6"
+    how = f"{length:.6g} mm·{alphas}·{doubt:.0%}/√3·{away}"
     return Component("expansion figures", u, math.inf, how, THERMAL)
 
 

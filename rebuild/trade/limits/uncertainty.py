@@ -31,7 +31,7 @@ COVERAGE = Source(GUM, "G.3.2: k = t for the effective degrees of freedom")
 class Budget:
     """The parts and their sum: ``u_mm`` combined standard, ``U_mm`` = k·u expanded.
 
-    ``complete`` is False when no instrument is known; then ``u_mm`` is a lower bound.
+    ``complete`` is False when no error limit of an instrument is known; then ``u_mm`` is a lower bound.
     """
 
     components: tuple[Component, ...]
@@ -72,7 +72,8 @@ def reading_budget(
     """The uncertainty of one reading, or of the mean of repeats.
 
     Args:
-        instrument: its resolution and error limit; None uses the repeats alone and flags the budget.
+        instrument: its resolution and error limit; None uses the repeats alone. Without an error limit the
+            budget is flagged as not complete.
         repeats_mm: readings of the same thing [mm]; fewer than two say nothing.
         temperature_C: of part and instrument [degC]; None: not noted.
         part_alpha_per_K, scale_alpha_per_K: linear expansion [1/K]; None: material not known.
@@ -105,7 +106,7 @@ def reading_budget(
             alpha_relative_doubt,
             corrected,
         )
-    return combine(parts, coverage=coverage, k=k, complete=instrument is not None)
+    return combine(parts, coverage=coverage, k=k, complete=_has_limit(instrument))
 
 
 def combine(
@@ -128,6 +129,11 @@ def combine(
         sheet.equation(part.name, f"{part.how} = {um_text(part.u_mm)}", part.source)
     _sum_lines(sheet, budget, k is not None)
     return Worked(budget, sheet.close())
+
+
+def _has_limit(instrument: InstrumentLimit | None) -> bool:
+    """Whether an error limit is known; a resolution alone says little of the true error."""
+    return instrument is not None and (instrument.mpe_mm is not None or instrument.expanded_U_mm is not None)
 
 
 def _instrument_parts(instrument: InstrumentLimit) -> list[Component]:
@@ -179,7 +185,7 @@ def _sum_lines(sheet: Sheet, budget: Budget, conventional: bool) -> None:
     sheet.result("U", f"{budget.k:.3f}·{um_text(budget.u_mm)} = {um_text(budget.U_mm)}")
     if not budget.complete:
         sheet.note(
-            "No instrument is named: only the scatter of the repeats is counted; the true U is larger."
+            "No error limit of an instrument is known: only the parts above are counted; the true U is larger."
         )
 
 

@@ -38,8 +38,8 @@ def judge(
 ) -> Worked[Judgement]:
     """Set one reading against its limits.
 
-    Without a budget, or with one that knows no instrument, nothing can be proven: the verdict is *undecided*
-    unless the rule is simple acceptance. ``unit`` is the unit of the sentence.
+    Without a budget, or with one that knows no instrument's error limit, nothing can be proven: the verdict
+    is *undecided* unless the rule is simple acceptance. ``unit`` is the unit of the sentence.
 
     Raises:
         BadEntry: the low limit lies above the high one, or a value is not a number.
@@ -96,7 +96,7 @@ def judge_many(
 
 
 def decisive_u(budget: Budget | None) -> float | None:
-    """The standard uncertainty a verdict may rest on, or None where the instrument is not known."""
+    """The standard uncertainty a verdict may rest on, or None where no error limit is known."""
     return budget.u_mm if budget is not None and budget.complete else None
 
 

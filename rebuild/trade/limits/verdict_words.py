@@ -33,7 +33,8 @@ def sentence_of(
     if rule is Rule.SIMPLE:
         words += "; uncertainty is not counted (simple acceptance)."
     elif budget is None or not budget.complete:
-        words += ", but no instrument is named, so its uncertainty is not known. Name the instrument."
+        words += ", but no instrument with a known error limit is named, so nothing is proven."
+        words += " Name it or type its limit."
     else:
         words += f"; the guard band is {_small(guard, unit)} ({rule.value})."
     tolerance = tolerance_of(low, high)
