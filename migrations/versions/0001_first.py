@@ -30,7 +30,7 @@ def upgrade() -> None:
         sa.PrimaryKeyConstraint("id", name="pk_act"),
         sqlite_autoincrement=True,
     )
-    op.create_index("ix_act_undone", "act", ["undone", "id"])
+    op.create_index("ix_act_undone", "act", ["undone", "sealed", "id"])
     op.create_table(
         "instrument",
         sa.Column("id", sa.Integer(), nullable=False),
@@ -609,6 +609,7 @@ def upgrade() -> None:
             "note",
             "position",
         ),
+        index="part_id",
     )
     create_shadow(
         "task",
@@ -646,6 +647,7 @@ def upgrade() -> None:
             "accepted_by",
             "accepted_at",
         ),
+        index="part_id",
     )
     create_shadow(
         "link",
@@ -723,6 +725,7 @@ def upgrade() -> None:
             "note",
             "struck",
         ),
+        index="feature_id",
     )
 
 

@@ -29,13 +29,13 @@ class Untyped(UserDefinedType[Any]):
 class ActRow(Base):
     """One act of the user: what, on what, when; ``undone`` while it is taken back.
 
-    ``reverses`` names the act that an undo or redo replays; ``sealed`` acts can no longer be undone
-    (the schema changed under them).
+    ``reverses`` names the act that an undo or redo replays; ``sealed`` acts are history only: the schema
+    changed under them, or they were taken back and something else was done instead.
     """
 
     __tablename__ = "act"
     __table_args__ = (
-        Index("ix_act_undone", "undone", "id"),
+        Index("ix_act_undone", "undone", "sealed", "id"),
         {"sqlite_autoincrement": True},
     )
 
@@ -76,6 +76,10 @@ def shadow_name(table: str) -> str:
     return f"j_{table}"
 
 
+#: Shadow columns the history of a part is looked up by.
+SHADOW_INDEXES = {"feature": "part_id", "reading": "feature_id", "concession": "part_id"}
+
+
 def add_shadows(metadata: MetaData) -> None:
     """Put a shadow table beside every journaled table of ``metadata``."""
     for table in list(journaled(metadata)):
@@ -89,4 +93,9 @@ def add_shadows(metadata: MetaData) -> None:
             metadata,
             Column("change_id", Integer, ForeignKey("change.id", ondelete="CASCADE"), primary_key=True),
             *columns,
+            *(
+                Index(f"ix_{shadow_name(table.name)}_a_{name}", f"a_{name}")
+                for name in (SHADOW_INDEXES.get(table.name),)
+                if name
+            ),
         )

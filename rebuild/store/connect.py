@@ -10,7 +10,7 @@ import sqlite3
 from pathlib import Path
 from typing import Any
 
-from sqlalchemy import Engine, create_engine, event
+from sqlalchemy import URL, Engine, create_engine, event
 from sqlalchemy.pool import QueuePool, StaticPool
 
 BUSY_MS = 5_000
@@ -19,7 +19,7 @@ BUSY_MS = 5_000
 def writer_engine(path: Path) -> Engine:
     """The one writing connection of this process; ``BEGIN IMMEDIATE``, full synchronous, WAL."""
     engine = create_engine(
-        f"sqlite:///{path}",
+        URL.create("sqlite", database=str(path)),
         connect_args={"isolation_level": None, "check_same_thread": False},
         poolclass=StaticPool,
     )
@@ -39,11 +39,10 @@ def writer_engine(path: Path) -> Engine:
     return engine
 
 
-def reader_engine(path: Path, *, unwritable: bool = False) -> Engine:
-    """Connections that can only read; ``unwritable`` opens a file in a folder nobody may write."""
-    mode = "mode=ro&immutable=1" if unwritable else "mode=rw"
+def reader_engine(path: Path) -> Engine:
+    """Connections that can only read."""
     engine = create_engine(
-        f"sqlite:///file:{_uri(path)}?{mode}&uri=true",
+        URL.create("sqlite", database=str(path)),
         connect_args={"isolation_level": None, "check_same_thread": False},
         poolclass=QueuePool,
         pool_size=2,
@@ -61,5 +60,7 @@ def reader_engine(path: Path, *, unwritable: bool = False) -> Engine:
     return engine
 
 
-def _uri(path: Path) -> str:
-    return str(path).replace("%", "%25").replace("?", "%3f").replace("#", "%23")
+def read_only(path: Path) -> sqlite3.Connection:
+    """A plain connection that cannot write, for a look at a file before or beside the program's own."""
+    quoted = str(path.absolute()).replace("%", "%25").replace("?", "%3f").replace("#", "%23")
+    return sqlite3.connect(f"file:{quoted}?mode=ro", uri=True, isolation_level=None)

@@ -12,8 +12,11 @@ from alembic import op
 from sqlalchemy import Column
 
 
-def create_shadow(table: str, columns: Iterable[str]) -> None:
-    """Create ``j_<table>`` with an untyped before and after column for each of ``columns``."""
+def create_shadow(table: str, columns: Iterable[str], *, index: str = "") -> None:
+    """Create ``j_<table>`` with an untyped before and after column for each of ``columns``.
+
+    ``index`` names the column whose after image history is looked up by.
+    """
     names = list(columns)
     images = ", ".join(f'"{side}_{name}"' for side in ("b", "a") for name in names)
     op.execute(
@@ -22,6 +25,8 @@ def create_shadow(table: str, columns: Iterable[str]) -> None:
         f"CONSTRAINT fk_j_{table}_change_id_change FOREIGN KEY (change_id) REFERENCES change (id) "
         f"ON DELETE CASCADE)"
     )
+    if index:
+        op.execute(f'CREATE INDEX ix_j_{table}_a_{index} ON j_{table} ("a_{index}")')
 
 
 def add_journaled_column(table: str, column: Column[Any]) -> None:

@@ -36,7 +36,7 @@ def recognise(path: Path) -> None:
         raise FileTrouble(
             "the file is not a Rebuild project.", where=path.name, way_out="Choose another file."
         )
-    if len(header) < _HEADER or length < _whole_length(header):
+    if len(header) < _HEADER or (length < _whole_length(header) and not _has_wal(path)):
         raise FileTrouble(
             "the file is cut short: it was not copied whole.",
             where=path.name,
@@ -46,6 +46,12 @@ def recognise(path: Path) -> None:
         raise FileTrouble(
             "is a database of another program.", where=path.name, way_out="Choose a Rebuild project file."
         )
+
+
+def _has_wal(path: Path) -> bool:
+    """Whether SQLite still has pages to move into the file: a kill in the middle of moving leaves it short."""
+    wal = path.with_name(path.name + "-wal")
+    return wal.is_file() and wal.stat().st_size > 0
 
 
 def _whole_length(header: bytes) -> int:

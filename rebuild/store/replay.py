@@ -59,6 +59,7 @@ def replay(connection: Connection, metadata: MetaData, act_id: int, *, undo: boo
     for table in tables:
         connection.exec_driver_sql(_insert(table, way))
         connection.exec_driver_sql(_update(table, way))
+    _refuse_if_more_was_touched(connection)
     connection.exec_driver_sql("DROP TABLE net_change")
 
 
@@ -75,6 +76,20 @@ def _refuse_if_moved_on(connection: Connection, table: Table, way: _Direction) -
         raise Stale(
             f"The {table.name.replace('_', ' ')} no. {moved[0]} was changed outside this program since, "
             "so this step cannot be replayed.",
+            way_out="Run “rebuild check” on the file; later steps are untouched.",
+        )
+
+
+def _refuse_if_more_was_touched(connection: Connection) -> None:
+    """Cascades of this replay must stay inside what the act itself touched, else they would be final."""
+    more = connection.exec_driver_sql(
+        "SELECT c.tbl, c.row_id FROM change AS c WHERE c.act_id = (SELECT id FROM current_act) AND NOT EXISTS "
+        "(SELECT 1 FROM net_change AS n WHERE n.tbl = c.tbl AND n.row_id = c.row_id) LIMIT 1"
+    ).first()
+    if more:
+        raise Stale(
+            f"The {more[0].replace('_', ' ')} no. {more[1]} hangs on what would go and was put there outside "
+            "this program, so this step cannot be replayed.",
             way_out="Run “rebuild check” on the file; later steps are untouched.",
         )
 

@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from rebuild.errors import FileTrouble
+from rebuild.store.connect import read_only
 from rebuild.store.recognise import APPLICATION_ID
 
 if TYPE_CHECKING:
@@ -34,7 +35,7 @@ def revision_of(path: Path) -> str:
         FileTrouble: damaged, or without a revision.
     """
     try:
-        raw = sqlite3.connect(f"file:{path}?mode=ro", uri=True)
+        raw = read_only(path)
         try:
             row = raw.execute("SELECT version_num FROM alembic_version").fetchone()
         finally:
@@ -104,21 +105,19 @@ def upgrade(path: Path) -> Path | None:
 
 
 def _migrate(path: Path, *, counted: bool) -> None:
-    from sqlalchemy import create_engine, event, exc
+    from sqlalchemy import URL, create_engine, event
 
-    from rebuild.store.trouble import explain
+    from rebuild.store.trouble import explained
 
-    engine = create_engine(f"sqlite:///{path}", connect_args={"isolation_level": None})
+    engine = create_engine(URL.create("sqlite", database=str(path)), connect_args={"isolation_level": None})
     event.listen(engine, "connect", lambda raw, _record: raw.execute("PRAGMA foreign_keys = OFF"))
     event.listen(engine, "begin", lambda connection: connection.exec_driver_sql("BEGIN IMMEDIATE"))
     try:
-        with engine.begin() as connection:
+        with explained(path), engine.begin() as connection:
             before = _counts(connection) if counted else {}
             _run_alembic(connection)
             _refuse_lost_rows(connection, before, path)
             connection.exec_driver_sql(f"PRAGMA application_id = {APPLICATION_ID}")
-    except exc.DBAPIError as trouble:
-        raise explain(trouble, path) from trouble
     finally:
         engine.dispose()
 

@@ -5,59 +5,31 @@ from __future__ import annotations
 import datetime as dt
 import os
 import secrets
+import sqlite3
 from collections.abc import Callable, Generator, Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
 from pathlib import Path
-from typing import TypeVar
 
 from sqlalchemy import Connection, Engine, exc, text
 from sqlalchemy.orm import Session
 
-from rebuild.errors import FileTrouble, NotThere
+from rebuild.errors import FileTrouble, Stale
 from rebuild.model.all import metadata
-from rebuild.store import schema
+from rebuild.store import aside, schema, undoing
 from rebuild.store.act import Act
-from rebuild.store.changed import Changed, net
+from rebuild.store.changed import NO_ROWS, Changed, net
 from rebuild.store.connect import reader_engine, writer_engine
 from rebuild.store.recognise import recognise
 from rebuild.store.replay import replay
 from rebuild.store.triggers import install
-from rebuild.store.trouble import explain
+from rebuild.store.trouble import explain, explained
+from rebuild.store.tx import Tx
+from rebuild.store.undoing import label
+from rebuild.store.watch import Watch
 
-R = TypeVar("R")
+__all__ = ["Observer", "Store", "Tx", "label"]
+
 Observer = Callable[[Changed], None]
-
-_LAST_DONE = (
-    "SELECT id, kind, subject, sealed FROM act WHERE reverses IS NULL AND NOT undone ORDER BY id DESC LIMIT 1"
-)
-_NEXT_UNDONE = (
-    "SELECT id, kind, subject FROM act WHERE reverses IS NULL AND undone AND NOT sealed AND id > "
-    "COALESCE((SELECT MAX(id) FROM act WHERE reverses IS NULL AND NOT undone), 0) ORDER BY id LIMIT 1"
-)
-
-
-@dataclass(slots=True)
-class Tx:
-    """One act under way: a short session, and the words the journal will carry."""
-
-    session: Session
-    connection: Connection
-    subject: str
-
-    def get(self, record: type[R], key: int, called: str = "record") -> R:
-        """The mapped record of one id.
-
-        Raises:
-            NotThere: it was removed meanwhile.
-        """
-        found = self.session.get(record, key)
-        if found is None:
-            raise NotThere(
-                f"The {called} no. {key} is no longer there.",
-                way_out="It may have been removed in another window.",
-            )
-        return found
 
 
 class Store:
@@ -71,14 +43,13 @@ class Store:
         self._window = f"{os.getpid()}-{secrets.token_hex(3)}"
         self._writer: Engine = writer_engine(path)
         self._reader: Engine = reader_engine(path)
+        self._watch: Watch | None = None
         try:
             install(self._writer, metadata)
-            self._watch = self._reader.raw_connection()
-        except exc.DBAPIError as trouble:
+            self._watch = Watch(self._reader)
+        except (exc.DBAPIError, sqlite3.Error) as trouble:
             self.close()
             raise explain(trouble, path) from trouble
-        self._data_version = self._read_data_version()
-        self._seen = self._newest_change()
 
     @classmethod
     def create(cls, path: Path) -> Store:
@@ -90,7 +61,7 @@ class Store:
     def open(cls, path: Path) -> Store:
         """Open a project file, upgrading an older one after a verified backup. Raises FileTrouble."""
         recognise(path)
-        if not os.access(path, os.W_OK) or not os.access(path.parent, os.W_OK):
+        if not (_writable(path) and _writable(path.parent)):
             raise FileTrouble(
                 "the file or its folder may not be written.",
                 where=path.name,
@@ -103,8 +74,9 @@ class Store:
 
     def close(self) -> None:
         """Close every connection; the file is then one file again."""
-        if hasattr(self, "_watch"):
+        if self._watch is not None:
             self._watch.close()
+            self._watch = None
         self._reader.dispose()
         self._writer.dispose()
 
@@ -113,11 +85,8 @@ class Store:
     @contextmanager
     def read(self) -> Iterator[Connection]:
         """A short reading connection: one consistent view of the file."""
-        try:
-            with self._reader.connect() as connection:
-                yield connection
-        except exc.DBAPIError as trouble:
-            raise explain(trouble, self.path) from trouble
+        with explained(self.path), self._reader.connect() as connection:
+            yield connection
 
     # Writing
 
@@ -129,6 +98,7 @@ class Store:
 
         Raises:
             FileTrouble: the file cannot be written now; nothing of the act was stored.
+            NotThere: the act refers to a record that is gone; nothing of the act was stored.
         """
         with self._transaction(kind, subject, reverses=None) as tx:
             yield tx
@@ -139,17 +109,17 @@ class Store:
             raise RuntimeError("acts do not nest")
         self._acting = True
         try:
-            changed = yield from self._run(kind, subject, reverses)
-        except exc.IntegrityError:
-            raise
-        except exc.DBAPIError as trouble:
-            raise explain(trouble, self.path) from trouble
+            with explained(self.path):
+                told = yield from self._run(kind, subject, reverses)
         finally:
             self._acting = False
-        if changed:
+        for changed in told:
             self._tell(changed)
 
-    def _run(self, kind: Act, subject: str, reverses: int | None) -> Generator[Tx, None, Changed]:
+    def _run(
+        self, kind: Act, subject: str, reverses: int | None
+    ) -> Generator[Tx, None, tuple[Changed, Changed]]:
+        """One transaction on the writer; returns others' news and this act's own, to be told after it."""
         with self._writer.connect() as connection, connection.begin() as transaction:
             act_id = self._begin_act(connection, kind, subject, reverses)
             session = Session(connection, expire_on_commit=False, autoflush=True)
@@ -162,19 +132,21 @@ class Store:
             changes = connection.execute(
                 text("SELECT tbl, row_id, op FROM change WHERE act_id = :act ORDER BY id"), {"act": act_id}
             ).all()
-            if not changes:
+            touched = net((row[0], row[1], row[2]) for row in changes)
+            if not touched and reverses is None:
                 transaction.rollback()
-                return Changed()
+                return Changed(), Changed()
             if tx.subject != subject:
                 connection.execute(
                     text("UPDATE act SET subject = :subject WHERE id = :act"),
                     {"subject": tx.subject, "act": act_id},
                 )
+            if reverses is None:
+                undoing.seal_what_was_taken_back(connection, act_id)
             connection.exec_driver_sql("DELETE FROM current_act")
-            elsewhere = self._elsewhere(connection, act_id)
-        if elsewhere:
-            self._tell(elsewhere)
-        return Changed(label(kind.name, tx.subject), net((row[0], row[1], row[2]) for row in changes))
+            elsewhere, newest = self._followed().since_seen(connection, act_id)
+        self._followed().have_seen(newest)
+        return elsewhere, Changed(label(kind.name, tx.subject), touched)
 
     def _begin_act(self, connection: Connection, kind: Act, subject: str, reverses: int | None) -> int:
         act_id = connection.execute(
@@ -198,39 +170,39 @@ class Store:
 
     def undo_label(self) -> str | None:
         """What ``undo`` would take back, in words, or None."""
-        with self.read() as connection:
-            row = connection.exec_driver_sql(_LAST_DONE).first()
-        return None if row is None or row.sealed else label(row.kind, row.subject)
+        return self._words(undo=True)
 
     def redo_label(self) -> str | None:
         """What ``redo`` would do again, in words, or None."""
-        with self.read() as connection:
-            row = connection.exec_driver_sql(_NEXT_UNDONE).first()
-        return None if row is None else label(row.kind, row.subject)
+        return self._words(undo=False)
 
     def undo(self) -> str | None:
         """Take back the newest act still standing; returns its words, or None. Raises Stale."""
-        return self._replay(_LAST_DONE, undo=True)
+        return self._replay(undo=True)
 
     def redo(self) -> str | None:
         """Do again what was taken back last; returns its words, or None. Raises Stale."""
-        return self._replay(_NEXT_UNDONE, undo=False)
+        return self._replay(undo=False)
 
-    def _replay(self, which: str, *, undo: bool) -> str | None:
+    def _words(self, *, undo: bool) -> str | None:
         with self.read() as connection:
-            row = connection.exec_driver_sql(which).first()
-        if row is None or (undo and row.sealed):
+            step = undoing.next_step(connection, undo=undo)
+        return None if step is None else step.words
+
+    def _replay(self, *, undo: bool) -> str | None:
+        with self.read() as connection:
+            step = undoing.next_step(connection, undo=undo)
+        if step is None:
             return None
-        words = label(row.kind, row.subject)
-        with self._transaction(Act.UNDO if undo else Act.REDO, words, reverses=row.id) as tx:
-            now = tx.connection.exec_driver_sql(which).first()
-            if now is None or now.id != row.id:
-                return None
-            replay(tx.connection, metadata, row.id, undo=undo)
-            tx.connection.execute(
-                text("UPDATE act SET undone = :undone WHERE id = :act"), {"undone": undo, "act": row.id}
-            )
-        return words
+        with self._transaction(Act.UNDO if undo else Act.REDO, step.words, reverses=step.act_id) as tx:
+            if undoing.next_step(tx.connection, undo=undo) != step:
+                raise Stale(
+                    "Another window has done something in this very moment.",
+                    way_out="Look at what changed, then choose undo or redo again.",
+                )
+            replay(tx.connection, metadata, step.act_id, undo=undo)
+            undoing.mark(tx.connection, step.act_id, undone=undo)
+        return step.words
 
     # Observing
 
@@ -243,80 +215,44 @@ class Store:
         """Look whether another window or process has written; if so, tell the observers."""
         if self._acting:
             return
-        version = self._read_data_version()
-        if version == self._data_version:
-            return
-        self._data_version = version
-        with self.read() as connection:
-            elsewhere = self._elsewhere(connection, None)
-        if elsewhere:
-            self._tell(elsewhere)
+        with explained(self.path):
+            news = self._followed().news()
+        self._tell(news)
 
-    def _elsewhere(self, connection: Connection, own_act: int | None) -> Changed | None:
-        rows = connection.execute(
-            text("SELECT id, tbl, row_id, op, act_id FROM change WHERE id > :seen ORDER BY id"),
-            {"seen": self._seen},
-        ).all()
-        if rows:
-            self._seen = rows[-1].id
-        foreign = [(row.tbl, row.row_id, row.op) for row in rows if row.act_id != own_act]
-        return Changed("another window", net(foreign), elsewhere=True) if foreign else None
+    def _followed(self) -> Watch:
+        if self._watch is None:
+            raise RuntimeError("the file is closed")
+        return self._watch
 
     def _tell(self, changed: Changed) -> None:
-        for observer in list(self._observers):
-            observer(changed)
-
-    def _read_data_version(self) -> int:
-        cursor = self._watch.cursor()
-        try:
-            return int(cursor.execute("PRAGMA data_version").fetchone()[0])
-        finally:
-            cursor.close()
-
-    def _newest_change(self) -> int:
-        with self.read() as connection:
-            return int(connection.exec_driver_sql("SELECT COALESCE(MAX(id), 0) FROM change").scalar_one())
+        if changed:
+            for observer in list(self._observers):
+                observer(changed)
 
     # Settings and kept entries: they belong to the file and are never undone
 
     def setting(self, key: str, default: str = "") -> str:
         """A setting of this file."""
         with self.read() as connection:
-            value = connection.execute(
-                text("SELECT value FROM setting WHERE key = :key"), {"key": key}
-            ).scalar()
-        return default if value is None else str(value)
+            return aside.settings(connection).get(key, default)
 
     def set_setting(self, key: str, value: str) -> None:
-        """Store a setting of this file. Raises FileTrouble."""
-        self._write_outside_journal(
-            "INSERT INTO setting (key, value) VALUES (:key, :value) "
-            "ON CONFLICT (key) DO UPDATE SET value = excluded.value",
-            {"key": key, "value": value},
-        )
+        """Store a setting of this file; observers hear of the table ``setting``. Raises FileTrouble."""
+        with explained(self.path):
+            aside.put_setting(self._writer, key, value)
+        self._followed().have_set(key, value)
+        self._tell(Changed(f"setting {key}", {"setting": NO_ROWS}))
 
     def keep_entry(self, meant_for: str, typed: str, why: str) -> None:
-        """Keep what was typed but could not be stored where it was meant."""
-        at = dt.datetime.now().isoformat(timespec="seconds")  # noqa: DTZ005 - wall clock
-        self._write_outside_journal(
-            "INSERT INTO kept_entry (at, meant_for, typed, why, settled) "
-            "VALUES (:at, :meant_for, :typed, :why, 0)",
-            {"at": at, "meant_for": meant_for, "typed": typed, "why": why},
-        )
+        """Keep what was typed but could not be stored where it was meant. Raises FileTrouble."""
+        with explained(self.path):
+            aside.keep(self._writer, meant_for, typed, why)
 
     def settle_kept(self, kept_id: int) -> None:
-        """Mark a kept entry as dealt with."""
-        self._write_outside_journal("UPDATE kept_entry SET settled = 1 WHERE id = :id", {"id": kept_id})
-
-    def _write_outside_journal(self, statement: str, values: dict[str, object]) -> None:
-        try:
-            with self._writer.begin() as connection:
-                connection.execute(text(statement), values)
-        except exc.DBAPIError as trouble:
-            raise explain(trouble, self.path) from trouble
+        """Mark a kept entry as dealt with. Raises FileTrouble."""
+        with explained(self.path):
+            aside.settle(self._writer, kept_id)
 
 
-def label(kind: str, subject: str) -> str:
-    """An act in words: ``reading 24.98 mm on spindle, front journal``."""
-    noun = Act[kind].value if kind in Act.__members__ else kind
-    return f"{noun} {subject}".strip()
+def _writable(path: Path) -> bool:
+    return os.access(path, os.W_OK, effective_ids=os.access in os.supports_effective_ids)

@@ -1,7 +1,8 @@
 """TEMP triggers on the writer that copy each changed row's images into its shadow table.
 
 Made anew at every open, after migrating (a batch migration drops triggers). They see what the ORM
-does, bulk statements, raw SQL and cascades alike. A write outside an act finds no current act and
+does, bulk statements, raw SQL and cascades alike. An update that leaves every column as it was is no
+change. A write outside an act finds no current act and
 fails on ``change.act_id NOT NULL``.
 """
 
@@ -45,9 +46,11 @@ def _triggers(table: Table) -> Iterator[str]:
             names += [f'"a_{name}"' for name in columns]
             values += [f'NEW."{name}"' for name in columns]
         row = "OLD.id" if op == "d" else "NEW.id"
+        differs = " OR ".join(f'OLD."{name}" IS NOT NEW."{name}"' for name in columns)
+        when = f"WHEN {differs} " if op == "u" else ""
         yield (
             f"CREATE TEMP TRIGGER IF NOT EXISTS jt_{table.name}_{op} "
-            f'AFTER {event} ON main."{table.name}" BEGIN '
+            f'AFTER {event} ON main."{table.name}" {when}BEGIN '
             f"INSERT INTO change (act_id, tbl, row_id, op) "
             f"VALUES ((SELECT id FROM current_act), '{table.name}', {row}, '{op}'); "
             f"INSERT INTO {shadow_name(table.name)} (change_id, {', '.join(names)}) "

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import sqlite3
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
-from sqlalchemy.exc import DBAPIError
+from sqlalchemy.exc import DBAPIError, IntegrityError
 
-from rebuild.errors import FileTrouble
+from rebuild.errors import FileTrouble, NotThere
 
 _SENTENCES = (
     (
@@ -42,3 +45,24 @@ def explain(error: Exception, path: Path) -> FileTrouble:
         if mark in said.lower():
             return FileTrouble(what, where=path.name, way_out=way_out)
     return FileTrouble(f"SQLite says: {said}.", where=path.name, way_out="Run “rebuild check” on the file.")
+
+
+@contextmanager
+def explained(path: Path) -> Iterator[None]:
+    """Turn what SQLite says inside the block into a sentence about ``path``.
+
+    Raises:
+        NotThere: a record that was referred to is gone.
+        FileTrouble: the file cannot be read or written now.
+    """
+    try:
+        yield
+    except IntegrityError as trouble:
+        if "FOREIGN KEY" not in str(trouble.orig):
+            raise
+        raise NotThere(
+            "Something this entry refers to is no longer there.",
+            way_out="It may have been removed in another window; look again and choose another.",
+        ) from trouble
+    except (DBAPIError, sqlite3.Error) as trouble:
+        raise explain(trouble, path) from trouble

@@ -1,0 +1,56 @@
+"""Which act undo and redo would take, in words, and marking it taken.
+
+Undo walks back through standing acts; redo walks forward through those taken back. A new act after
+an undo seals what was taken back: that branch stays readable in the history but is never redone.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from sqlalchemy import Connection, text
+
+from rebuild.store.act import Act
+
+_LAST_DONE = (
+    "SELECT id, kind, subject, sealed FROM act WHERE reverses IS NULL AND NOT undone ORDER BY id DESC LIMIT 1"
+)
+_NEXT_UNDONE = (
+    "SELECT id, kind, subject, sealed FROM act WHERE undone = 1 AND sealed = 0 AND reverses IS NULL "
+    "ORDER BY id LIMIT 1"
+)
+_SEAL = "UPDATE act SET sealed = 1 WHERE undone = 1 AND sealed = 0 AND id <> :act"
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One act that can be taken back or done again."""
+
+    act_id: int
+    words: str
+
+
+def next_step(connection: Connection, *, undo: bool) -> Step | None:
+    """What undo (or redo) would take now, or None."""
+    row = connection.exec_driver_sql(_LAST_DONE if undo else _NEXT_UNDONE).first()
+    if row is None or row.sealed:
+        return None
+    return Step(row.id, label(row.kind, row.subject))
+
+
+def mark(connection: Connection, act_id: int, *, undone: bool) -> None:
+    """Note that an act is taken back, or stands again."""
+    connection.execute(
+        text("UPDATE act SET undone = :undone WHERE id = :act"), {"undone": undone, "act": act_id}
+    )
+
+
+def seal_what_was_taken_back(connection: Connection, act_id: int) -> None:
+    """A new act ``act_id`` stands: nothing that was taken back before it can be done again."""
+    connection.execute(text(_SEAL), {"act": act_id})
+
+
+def label(kind: str, subject: str) -> str:
+    """An act in words: ``reading 24.98 mm on spindle, front journal``."""
+    noun = Act[kind].value if kind in Act.__members__ else kind
+    return f"{noun} {subject}".strip()

@@ -1,0 +1,75 @@
+"""Notice what other windows and programs write to the file: their journal entries, and settings.
+
+``PRAGMA data_version`` on one connection held open tells that *somebody* committed; the journal's
+change ids tell *what*. A change id is taken as seen only after the transaction that read it ended
+well: a rolled-back id is given out again.
+"""
+
+from __future__ import annotations
+
+from sqlalchemy import Connection, Engine, text
+
+from rebuild.store import aside
+from rebuild.store.changed import NO_ROWS, Changed, Rows, net
+
+ELSEWHERE = "another window"
+
+
+class Watch:
+    """How far this window has followed the file."""
+
+    def __init__(self, reader: Engine) -> None:
+        self._reader = reader
+        self._held = reader.raw_connection()
+        self._version = self._data_version()
+        with reader.connect() as connection:
+            self._seen = int(
+                connection.exec_driver_sql("SELECT COALESCE(MAX(id), 0) FROM change").scalar_one()
+            )
+            self._settings = aside.settings(connection)
+
+    def close(self) -> None:
+        """Let go of the connection held open."""
+        self._held.close()
+
+    def news(self) -> Changed:
+        """What others have written since the last look; empty when nobody has."""
+        version = self._data_version()
+        if version == self._version:
+            return Changed()
+        with self._reader.connect() as connection:
+            changed, seen = self.since_seen(connection, None)
+            settings = aside.settings(connection)
+        self._version, self._seen = version, seen
+        tables: dict[str, Rows] = dict(changed.tables)
+        if settings != self._settings:
+            self._settings = settings
+            tables["setting"] = NO_ROWS
+        return Changed(ELSEWHERE, tables, elsewhere=True) if tables else Changed()
+
+    def since_seen(self, connection: Connection, own_act: int | None) -> tuple[Changed, int]:
+        """Others' changes not told yet (``own_act`` left out), and the newest change id there is."""
+        rows = connection.execute(
+            text("SELECT id, tbl, row_id, op, act_id FROM change WHERE id > :seen ORDER BY id"),
+            {"seen": self._seen},
+        ).all()
+        foreign = net((row.tbl, row.row_id, row.op) for row in rows if row.act_id != own_act)
+        newest = int(rows[-1].id) if rows else self._seen
+        return (Changed(ELSEWHERE, foreign, elsewhere=True) if foreign else Changed()), newest
+
+    def have_seen(self, change_id: int) -> None:
+        """Everything up to ``change_id`` has been told; called after the commit."""
+        self._seen = change_id
+
+    def have_set(self, key: str, value: str) -> None:
+        """This window stored a setting itself."""
+        self._settings[key] = value
+
+    def _data_version(self) -> int:
+        cursor = self._held.cursor()
+        try:
+            cursor.execute("PRAGMA data_version")
+            row = cursor.fetchone()
+            return int(row[0]) if row is not None else 0
+        finally:
+            cursor.close()
