@@ -1,0 +1,200 @@
+"""The Plan page: which part to make next and why, what can be done now, what waits on what."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QHeaderView,
+    QLabel,
+    QSplitter,
+    QTreeWidget,
+    QTreeWidgetItem,
+    QVBoxLayout,
+    QWidget,
+)
+
+from rebuild.store.changed import Changed
+from rebuild.trade.amounts import show_minutes
+from rebuild.window.desk import Desk
+from rebuild.window.shapes import shape_for, shape_icon
+from rebuild.work.lookup.tasks import TaskRow
+from rebuild.work.lookup.what_next import Candidate, WhatNext, what_next
+
+_ROLE = Qt.ItemDataRole.UserRole
+_WATCHED = ("task", "link", "part", "question", "reading", "subassembly")
+
+
+class PlanPage(QWidget):
+    """What next, worked out from steps, links and decisions."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self.setAccessibleName("Plan")
+        self.candidates = _list(
+            "Make, rework or buy next", ("Part", "Frees at once", "Holds up", "Work", "Can start")
+        )
+        self.now = _list("Can be done now", ("Step", "Kind", "Takes"))
+        self.waiting = _list("Waits", ("Step", "Waits for"))
+        self.undecided = _list("To be decided or answered", ("What", ""))
+        self._lay_out()
+        self.candidates.currentItemChanged.connect(self._show_why)
+        self.candidates.itemActivated.connect(self._go)
+        self.now.itemActivated.connect(self._go)
+        self.undecided.itemActivated.connect(self._go)
+        for signal in (desk.opened, desk.closed, desk.machine_changed):
+            signal.connect(self._refresh_if_seen)
+        desk.changed.connect(self._hear)
+
+    def _lay_out(self) -> None:
+        left, right = QSplitter(Qt.Orientation.Vertical), QSplitter(Qt.Orientation.Vertical)
+        for title, side, widget in (
+            ("Make, rework or buy next", left, self.candidates),
+            ("Waits", left, self.waiting),
+            ("Can be done now", right, self.now),
+            ("To be decided or answered", right, self.undecided),
+        ):
+            side.addWidget(_titled(title, widget))
+        whole = QSplitter(Qt.Orientation.Horizontal)
+        for side in (left, right):
+            side.setChildrenCollapsible(False)
+            whole.addWidget(side)
+        whole.setStretchFactor(0, 3)
+        whole.setStretchFactor(1, 2)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(8, 8, 8, 8)
+        layout.addWidget(whole)
+
+    def showEvent(self, event: object) -> None:
+        """Worked out when first seen."""
+        super().showEvent(event)  # type: ignore[arg-type]
+        self.refresh()
+
+    def _refresh_if_seen(self) -> None:
+        if self.isVisible():
+            self.refresh()
+
+    def _hear(self, changed: Changed) -> None:
+        if changed.touches(*_WATCHED):
+            self._refresh_if_seen()
+
+    def refresh(self) -> None:
+        """Work it out again."""
+        lists = (self.candidates, self.now, self.waiting, self.undecided)
+        for widget in lists:
+            widget.clear()
+        if not self._desk.is_open or self._desk.machine_id is None:
+            return
+        with self._desk.store.read() as connection:
+            found = what_next(connection, self._desk.machine_id)
+        self._fill(found)
+
+    def _fill(self, found: WhatNext) -> None:
+        for candidate in found.candidates:
+            self.candidates.addTopLevelItem(_candidate_item(candidate))
+        for row in found.now:
+            item = _step_item(row, (row.title, row.kind.value, _minutes(row.likely_min)))
+            self.now.addTopLevelItem(item)
+        held = dict(found.questions)
+        for row in found.waiting:
+            reasons = [title for _, title in row.waits_for]
+            if row.id in held:
+                reasons.append(f"an answer: {held[row.id]}")
+            item = _step_item(row, (row.title, reasons[0] if len(reasons) == 1 else f"{len(reasons)} things"))
+            for reason in reasons if len(reasons) > 1 else ():
+                item.addChild(QTreeWidgetItem(["", reason]))
+            self.waiting.addTopLevelItem(item)
+        for part_id, name in found.undecided:
+            self.undecided.addTopLevelItem(_plain((name, "measured, not decided"), ("part", part_id)))
+        for task_id, text in found.questions:
+            self.undecided.addTopLevelItem(_plain((text, "holds up a step"), ("task", task_id)))
+
+    def _show_why(self, item: QTreeWidgetItem | None) -> None:
+        chosen = item.data(0, _ROLE) if item is not None else None
+        if isinstance(chosen, Candidate):
+            self._desk.ask_working(chosen.working)
+
+    def _go(self, item: QTreeWidgetItem) -> None:
+        chosen = item.data(0, _ROLE)
+        if isinstance(chosen, Candidate):
+            self._desk.choose(part_ids=(chosen.part_id,), key=None)
+            self._desk.page_asked.emit("bench")
+        elif isinstance(chosen, TaskRow):
+            self._desk.choose(subassembly_id=chosen.subassembly_id, task_ids=(chosen.id,))
+            self._desk.page_asked.emit("bench")
+        elif isinstance(chosen, tuple) and chosen[0] == "part":
+            self._desk.choose(part_ids=(int(chosen[1]),), key=None)
+            self._desk.page_asked.emit("bench")
+
+
+def _candidate_item(candidate: Candidate) -> QTreeWidgetItem:
+    start = "yes" if candidate.startable else f"after {candidate.waits_for[0]}"
+    item = QTreeWidgetItem(
+        [
+            f"{candidate.code} {candidate.name}",
+            str(len(candidate.freed)),
+            f"{candidate.held_up} steps",
+            _minutes(candidate.minutes),
+            start,
+        ]
+    )
+    item.setIcon(0, shape_icon(shape_for(candidate.decision)))
+    item.setData(0, _ROLE, candidate)
+    item.setToolTip(0, f"{candidate.decision.value}: {candidate.reason}")
+    why = f"{candidate.decision.value}: {candidate.reason}" if candidate.reason else candidate.decision.value
+    item.addChild(QTreeWidgetItem([why]))
+    for title in candidate.freed:
+        item.addChild(QTreeWidgetItem([f"frees: {title}"]))
+    return item
+
+
+def _step_item(row: TaskRow, words: tuple[str, ...]) -> QTreeWidgetItem:
+    item = QTreeWidgetItem(list(words))
+    item.setIcon(0, shape_icon(shape_for(row.state)))
+    item.setData(0, _ROLE, row)
+    for column, text in enumerate(words):
+        item.setToolTip(column, text)
+    return item
+
+
+def _plain(words: tuple[str, ...], key: tuple[str, int]) -> QTreeWidgetItem:
+    item = QTreeWidgetItem(list(words))
+    item.setData(0, _ROLE, key)
+    item.setToolTip(0, words[0])
+    return item
+
+
+def _minutes(minutes: float | None) -> str:
+    return show_minutes(minutes) if minutes else ""
+
+
+def _titled(title: str, widget: QWidget) -> QWidget:
+    box = QWidget()
+    layout = QVBoxLayout(box)
+    layout.setContentsMargins(0, 0, 0, 0)
+    layout.setSpacing(3)
+    heading = QLabel(title)
+    font = heading.font()
+    font.setBold(True)
+    heading.setFont(font)
+    heading.setBuddy(widget)
+    layout.addWidget(heading)
+    layout.addWidget(widget)
+    return box
+
+
+def _list(name: str, columns: tuple[str, ...]) -> QTreeWidget:
+    widget = QTreeWidget()
+    widget.setAccessibleName(name)
+    widget.setHeaderLabels(list(columns))
+    widget.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
+    widget.setUniformRowHeights(True)
+    widget.setRootIsDecorated(name in ("Make, rework or buy next", "Waits"))
+    header = widget.header()
+    header.setStretchLastSection(False)
+    header.setSectionResizeMode(0, QHeaderView.ResizeMode.Stretch)
+    for column in range(1, len(columns)):
+        fixed = QHeaderView.ResizeMode.ResizeToContents
+        header.setSectionResizeMode(column, QHeaderView.ResizeMode.Stretch if name == "Waits" else fixed)
+    return widget

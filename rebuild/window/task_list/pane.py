@@ -1,0 +1,285 @@
+"""The task list pane: the steps of the chosen subassembly, all by keyboard, all by mouse."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import partial
+
+from PySide6.QtCore import QPoint, Qt
+from PySide6.QtGui import QAction, QKeySequence
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QCheckBox,
+    QHBoxLayout,
+    QLabel,
+    QLineEdit,
+    QListView,
+    QMenu,
+    QVBoxLayout,
+    QWidget,
+)
+
+from rebuild.errors import BrokenOrder, RebuildError
+from rebuild.model.enums import TaskState
+from rebuild.store.changed import Changed
+from rebuild.window.desk import Desk, Say
+from rebuild.window.task_list.delegate import StepDelegate
+from rebuild.window.task_list.lines import line_of
+from rebuild.window.task_list.links import choose_before, edit_step, new_caution, new_constraint
+from rebuild.window.task_list.model import StepModel
+from rebuild.window.task_list.tick_panel import TickPanel
+from rebuild.work import tasks as acts
+from rebuild.work.edit import edit, remove
+from rebuild.work.lookup import tasks as lookup
+from rebuild.work.lookup import tree
+
+_WATCHED = ("task", "link", "task_caution", "task_constraint", "part", "subassembly")
+_CLOSED = (TaskState.DONE, TaskState.LEFT_OUT)
+
+
+class TaskList(QWidget):
+    """Steps of one subassembly: tick off, put in order, link, add, remove."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self._list_id: int | None = None
+        self.model = StepModel(self)
+        self.view = _view(self.model)
+        self._heading = QLabel()
+        self._open_only = QCheckBox("&Open steps only")
+        self._new = QLineEdit()
+        self.panel = TickPanel()
+        self._build()
+        self._make_actions()
+        self._wire()
+        self.refresh()
+
+    def _build(self) -> None:
+        self.setAccessibleName("Steps of the chosen subassembly")
+        self._heading.setWordWrap(True)
+        self._new.setAccessibleName("New step")
+        self._new.setPlaceholderText("New step: type it and press Enter")
+        top = QHBoxLayout()
+        top.addWidget(self._heading, 1)
+        top.addWidget(self._open_only)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(4)
+        layout.addLayout(top)
+        layout.addWidget(self.view, 1)
+        layout.addWidget(self.panel)
+        layout.addWidget(self._new)
+        self.panel.hide()
+
+    def _make_actions(self) -> None:
+        table: tuple[tuple[str, str, Callable[[], None]], ...] = (
+            ("&Tick off…", "Space", self.ask_tick),
+            ("&Open again", "Shift+Space", self._untick),
+            ("Under &way", "Ctrl+U", self._under_way),
+            ("Move &up", "Alt+Up", lambda: self._shift(-1)),
+            ("Move &down", "Alt+Down", lambda: self._shift(+1)),
+            ("&Waits for…", "Ctrl+W", self._link),
+            ("&Caution…", "", lambda: self._on_step(new_caution)),
+            ("C&onstraint…", "", lambda: self._on_step(new_constraint)),
+            ("&Edit…", "F2", lambda: self._on_step(edit_step)),
+            ("&New step", "Ins", self._new.setFocus),
+            ("&Remove", "Del", self._remove),
+        )
+        for words, keys, handler in table:
+            action = QAction(words, self.view)
+            if keys:
+                action.setShortcut(QKeySequence(keys))
+                action.setShortcutContext(Qt.ShortcutContext.WidgetShortcut)
+            action.triggered.connect(handler)
+            self.view.addAction(action)
+
+    def _wire(self) -> None:
+        self._desk.opened.connect(self.refresh)
+        self._desk.closed.connect(self.refresh)
+        self._desk.machine_changed.connect(self.refresh)
+        self._desk.selection_changed.connect(self._follow_selection)
+        self._desk.changed.connect(self._hear)
+        self._open_only.toggled.connect(self.refresh)
+        self.model.moved.connect(self._moved)
+        self._new.returnPressed.connect(self._add)
+        self.panel.confirmed.connect(self._tick)
+        self.panel.given_up.connect(self._put_panel_away)
+        self.view.doubleClicked.connect(lambda _index: self.ask_tick())
+        self.view.customContextMenuRequested.connect(self._menu)
+        self.view.selectionModel().selectionChanged.connect(self._tell_desk)
+
+    # Showing
+
+    def refresh(self) -> None:
+        """Read the list again."""
+        if not self._desk.is_open or self._desk.machine_id is None:
+            self.model.set_lines(())
+            self._heading.setText("No machine yet")
+            self.setEnabled(False)
+            return
+        self.setEnabled(True)
+        self._list_id = self._desk.selection.subassembly_id
+        with self._desk.store.read() as connection:
+            rows = lookup.tasks(connection, self._desk.machine_id, [self._list_id])
+            name = self._name_of_list(tree.subassemblies(connection, self._desk.machine_id))
+        done = sum(row.state in _CLOSED for row in rows)
+        self._heading.setText(
+            f"<b>{name}</b>: {done} of {len(rows)} steps done" if rows else f"<b>{name}</b>: no steps yet"
+        )
+        if self._open_only.isChecked():
+            rows = [row for row in rows if row.state not in _CLOSED]
+        here = self._current_id()
+        self.model.set_lines([line_of(row) for row in rows])
+        self._stand_on(here)
+
+    def _name_of_list(self, rows: list[tree.SubassemblyRow]) -> str:
+        for row in rows:
+            if row.id == self._list_id:
+                return f"{row.code} {row.name}".strip()
+        return "The machine as a whole"
+
+    def _follow_selection(self) -> None:
+        if self._desk.is_open and self._desk.selection.subassembly_id != self._list_id:
+            self.refresh()
+
+    def _hear(self, changed: Changed) -> None:
+        if changed.touches(*_WATCHED):
+            self.refresh()
+
+    def _current_id(self) -> int | None:
+        line = self.model.line(self.view.currentIndex().row())
+        return line.id if line else None
+
+    def _chosen(self) -> list[int]:
+        rows = sorted(index.row() for index in self.view.selectionModel().selectedIndexes())
+        return [line.id for row in rows if (line := self.model.line(row))]
+
+    def _stand_on(self, task_id: int | None) -> None:
+        row = self.model.row_of(task_id) if task_id is not None else -1
+        if row >= 0 and self.view.currentIndex().row() != row:
+            self.view.setCurrentIndex(self.model.index(row))
+
+    def _tell_desk(self) -> None:
+        self._desk.choose(task_ids=tuple(self._chosen()))
+
+    def _menu(self, at: QPoint) -> None:
+        menu = QMenu(self)
+        menu.addActions(self.view.actions())
+        menu.exec(self.view.viewport().mapToGlobal(at))
+
+    # Acting
+
+    def ask_tick(self) -> None:
+        """Open the strip for the current step; a done step is said to be done."""
+        line = self.model.line(self.view.currentIndex().row())
+        if line is None:
+            return
+        if line.row.state is TaskState.DONE:
+            self._desk.say(f"“{line.row.title}” is done already; Shift+Space opens it again.")
+            return
+        self.panel.ask(line.row)
+
+    def _tick(self, task_id: int, done: acts.Done, insist: bool) -> None:
+        try:
+            acts.tick(self._desk.store, task_id, done, sure=insist)
+        except BrokenOrder as trouble:
+            self.panel.show_trouble(str(trouble), may_insist=True)
+        except RebuildError as trouble:
+            self.panel.show_trouble(str(trouble))
+        else:
+            self.panel.stored()
+            self._next_open(task_id)
+            self.view.setFocus()
+
+    def _put_panel_away(self) -> None:
+        self.panel.hide()
+        self.view.setFocus()
+
+    def _next_open(self, task_id: int) -> None:
+        start = self.model.row_of(task_id)
+        for row in range(max(0, start), self.model.rowCount()):
+            line = self.model.line(row)
+            if line and line.row.state not in _CLOSED:
+                self.view.setCurrentIndex(self.model.index(row))
+                return
+
+    def _untick(self) -> None:
+        for key in self._chosen():
+            self._desk.attempt(partial(acts.untick, self._desk.store, key))
+
+    def _under_way(self) -> None:
+        chosen = self._chosen()
+        if chosen:
+            self._desk.attempt(lambda: edit(self._desk.store, "task", chosen, {"state": "under way"}))
+
+    def _shift(self, by: int) -> None:
+        chosen = self._chosen()
+        if chosen and not self._open_only.isChecked():
+            top = self.model.row_of(chosen[0])
+            self._desk.attempt(lambda: acts.reorder(self._desk.store, chosen, max(0, top + by)))
+            self._choose_again(chosen)
+        elif chosen:
+            self._desk.say("Show all steps to put them in a new order.", Say.ASK)
+
+    def _moved(self, ids: list[int], at: int) -> None:
+        if self._open_only.isChecked():
+            self._desk.say("Show all steps to put them in a new order.", Say.ASK)
+            return
+        self._desk.attempt(lambda: acts.reorder(self._desk.store, ids, at))
+        self._choose_again(ids)
+
+    def _choose_again(self, ids: list[int]) -> None:
+        chooser = self.view.selectionModel()
+        chooser.clearSelection()
+        for key in ids:
+            row = self.model.row_of(key)
+            if row >= 0:
+                chooser.select(self.model.index(row), chooser.SelectionFlag.Select)
+        if ids:
+            chooser.setCurrentIndex(self.model.index(self.model.row_of(ids[0])), chooser.SelectionFlag.Select)
+
+    def _add(self) -> None:
+        title, machine = self._new.text(), self._desk.machine_id
+        if not title.strip() or machine is None:
+            return
+        from rebuild.work.guess import kind_of_step
+
+        made = self._desk.attempt(
+            lambda: acts.add_task(self._desk.store, machine, self._list_id, title, kind_of_step(title))
+        )
+        if made is not None:
+            self._new.clear()
+            self._stand_on(made)
+
+    def _link(self) -> None:
+        line = self.model.line(self.view.currentIndex().row())
+        if line is not None:
+            choose_before(self._desk, line.row, self)
+
+    def _on_step(self, dialog: Callable[[Desk, lookup.TaskRow, QWidget], None]) -> None:
+        line = self.model.line(self.view.currentIndex().row())
+        if line is not None:
+            dialog(self._desk, line.row, self)
+
+    def _remove(self) -> None:
+        chosen = self._chosen()
+        if chosen:
+            self._desk.attempt(
+                lambda: remove(self._desk.store, "task", chosen), "Removed; undo brings it back."
+            )
+
+
+def _view(model: StepModel) -> QListView:
+    view = QListView()
+    view.setAccessibleName("Steps")
+    view.setModel(model)
+    view.setItemDelegate(StepDelegate(view))
+    view.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
+    view.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
+    view.setResizeMode(QListView.ResizeMode.Adjust)
+    view.setDragDropMode(QAbstractItemView.DragDropMode.InternalMove)
+    view.setDropIndicatorShown(True)
+    view.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+    view.setContextMenuPolicy(Qt.ContextMenuPolicy.CustomContextMenu)
+    return view
