@@ -69,8 +69,9 @@ class QuestionsPage(QWidget):
         form = QVBoxLayout(below)
         form.setContentsMargins(0, 4, 0, 0)
         row = QHBoxLayout()
-        for widget, stretch in ((self._by, 1), (self._known, 0), (self._assumed, 0)):
-            row.addWidget(widget, stretch)
+        row.addWidget(self._by, 1)
+        row.addWidget(self._known)
+        row.addWidget(self._assumed)
         form.addWidget(self._whole)
         form.addWidget(self._answer)
         form.addLayout(row)
@@ -126,9 +127,10 @@ class QuestionsPage(QWidget):
         for row in rows:
             if self._open_only.isChecked() and row.state is not QuestionState.OPEN:
                 continue
-            self.list.addTopLevelItem(_item(row))
+            item = _item(row)
+            self.list.addTopLevelItem(item)
             if here is not None and row.id == here.id:
-                self.list.setCurrentItem(self.list.topLevelItem(self.list.topLevelItemCount() - 1))
+                self.list.setCurrentItem(item)
         for entry in kept:
             item = QTreeWidgetItem([entry.at, entry.meant_for, entry.typed, entry.why])
             item.setData(0, _ROW, entry.id)

@@ -37,7 +37,7 @@ def log(connection: Connection, machine_id: int) -> list[LogRow]:
         .where(LogEntry.machine_id == machine_id)
         .order_by(LogEntry.at.desc(), LogEntry.id.desc())
     )  # fmt: skip
-    return [LogRow(*row) for row in rows]
+    return [LogRow(*tuple(row)) for row in rows]
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,19 @@
+"""Way and geometry surveys.
+
+Revision: 0006, after 0005
+"""
+
+from __future__ import annotations
+
+revision = "0006"
+down_revision = "0005"
+branch_labels = None
+depends_on = None
+
+
+def upgrade() -> None:
+    """Nothing yet: its tables come with the pages that need them, before the first release."""
+
+
+def downgrade() -> None:
+    raise NotImplementedError("a project file is never taken back to an older schema; open its backup")

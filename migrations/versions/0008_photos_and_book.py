@@ -1,0 +1,19 @@
+"""Photos with their marks.
+
+Revision: 0008, after 0007
+"""
+
+from __future__ import annotations
+
+revision = "0008"
+down_revision = "0007"
+branch_labels = None
+depends_on = None
+
+
+def upgrade() -> None:
+    """Nothing yet: its tables come with the pages that need them, before the first release."""
+
+
+def downgrade() -> None:
+    raise NotImplementedError("a project file is never taken back to an older schema; open its backup")
