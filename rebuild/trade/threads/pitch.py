@@ -1,0 +1,47 @@
+"""A pitch as typed: ``12 tpi``, ``12 per in``, ``1.25 mm``, ``1/8 in``."""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+
+from rebuild.errors import Ambiguous, BadEntry
+from rebuild.trade.quantity import parse_length, tidy
+
+_PER_INCH = re.compile(
+    r"(?P<number>\d+(?:\.\d+)?|\d+[ -]\d+/\d+)\s*"
+    r"(?:t\.?p\.?i\.?|per inch|per in\.?|/ ?in\.?|threads per inch|threads)",
+    re.I,
+)
+_BARE = re.compile(r"\d*[.,]?\d+")
+WAYS = "Type it as 12 tpi, 1.25 mm or 1/8 in."
+
+
+def parse_pitch(text: str, field: str = "Pitch") -> float:
+    """A pitch in mm.
+
+    Raises:
+        BadEntry: not a pitch, or not more than zero.
+        Ambiguous: a bare number, which may be threads per inch or millimetres.
+
+    >>> round(parse_pitch("12 tpi"), 4), parse_pitch("1.25 mm"), parse_pitch("1/8 in")
+    (2.1167, 1.25, 3.175)
+    """
+    plain = tidy(text)
+    match = _PER_INCH.fullmatch(plain)
+    if match:
+        number = sum((Fraction(part) for part in re.split(r"[ -]", match["number"])), Fraction(0))
+        if number <= 0:
+            raise BadEntry("must be more than zero.", where=field, value=text.strip(), way_out=WAYS)
+        return float(Fraction(127, 5) / number)
+    if _BARE.fullmatch(plain):
+        raise Ambiguous(
+            "may be threads per inch or a pitch.",
+            where=field,
+            value=text.strip(),
+            readings=(("threads per inch", f"{plain} tpi"), ("millimetres", f"{plain} mm")),
+        )
+    size = parse_length(plain, "mm", field)
+    if size.mm <= 0:
+        raise BadEntry("must be more than zero.", where=field, value=text.strip(), way_out=WAYS)
+    return size.mm
