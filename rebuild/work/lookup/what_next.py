@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
 from sqlalchemy import Connection, select
 
-from rebuild.model.all import Part, Question, Subassembly
+from rebuild.model.all import Part, Question, Subassembly, Task
 from rebuild.model.enums import Decision, QuestionState, TaskKind, TaskState
 from rebuild.trade.amounts import show_minutes
 from rebuild.trade.network import freed_by, held_up_by
@@ -58,18 +58,19 @@ def what_next(connection: Connection, machine_id: int) -> WhatNext:
     return WhatNext(
         _in_tree_order(connection, machine_id, now),
         waiting,
-        _candidates(connection, machine_id, still_open),
+        _candidates(connection, machine_id, still_open, held.keys()),
         _undecided(connection, machine_id),
         tuple(held.items()),
     )
 
 
 def _in_tree_order(connection: Connection, machine_id: int, rows: tuple[TaskRow, ...]) -> tuple[TaskRow, ...]:
-    places = dict(
-        connection.execute(
+    places = {
+        row.id: row.position
+        for row in connection.execute(
             select(Subassembly.id, Subassembly.position).where(Subassembly.machine_id == machine_id)
-        ).tuples().all()
-    )  # fmt: skip
+        )
+    }
     return tuple(
         sorted(
             rows,
@@ -94,7 +95,9 @@ def _questions_holding(connection: Connection, machine_id: int) -> dict[int, str
     return {row.task_id: row.text for row in rows}
 
 
-def _candidates(connection: Connection, machine_id: int, still_open: list[TaskRow]) -> tuple[Candidate, ...]:
+def _candidates(
+    connection: Connection, machine_id: int, still_open: list[TaskRow], held: Collection[int]
+) -> tuple[Candidate, ...]:
     pairs = [(before, after) for _, before, after in links(connection, machine_id)]
     titles = {row.id: row.title for row in still_open}
     making = {
@@ -111,7 +114,7 @@ def _candidates(connection: Connection, machine_id: int, still_open: list[TaskRo
             TaskKind.MAKE, TaskKind.BUY, TaskKind.REWORK, TaskKind.SEND_OUT,
         ):  # fmt: skip
             steps.setdefault(row.part_id or 0, []).append(row)
-    found = [_candidate(making[part_id], own, titles, pairs) for part_id, own in steps.items()]
+    found = [_candidate(making[part_id], own, titles, pairs, held) for part_id, own in steps.items()]
     return tuple(sorted(found, key=_rank))
 
 
@@ -122,11 +125,16 @@ def _rank(candidate: Candidate) -> tuple[bool, int, int, float, str]:
 
 
 def _candidate(
-    part: object, own: list[TaskRow], titles: Mapping[int, str], pairs: list[tuple[int, int]]
+    part: object,
+    own: list[TaskRow],
+    titles: Mapping[int, str],
+    pairs: list[tuple[int, int]],
+    held: Collection[int],
 ) -> Candidate:
+    """``held`` are steps that an open question keeps from starting whatever is made."""
     done = {row.id for row in own}
-    freed = freed_by(done, titles.keys(), pairs)
-    held = held_up_by(done, pairs) & titles.keys()
+    freed = freed_by(done, titles.keys(), pairs) - set(held)
+    behind = held_up_by(done, pairs) & titles.keys()
     waits = tuple(title for row in own for key, title in row.waits_for if key not in done)
     minutes = sum(row.likely_min or 0.0 for row in own)
     code, name = str(getattr(part, "code")), str(getattr(part, "name"))  # noqa: B009 - a Core row
@@ -135,15 +143,15 @@ def _candidate(
     sheet.equation(
         "freed at once", f"{len(freed)}: " + ("; ".join(titles[key] for key in sorted(freed)) or "none")
     )
-    sheet.equation("held up in all, directly or not", f"{len(held)} steps")
+    sheet.equation("held up in all, directly or not", f"{len(behind)} steps")
     sheet.read("likely work", show_minutes(minutes))
     if waits:
         sheet.note("must itself wait for: " + "; ".join(waits))
-    sheet.result("rank", f"{len(freed)} freed, {len(held)} held up, {show_minutes(minutes)}", _RULE)
+    sheet.result("rank", f"{len(freed)} freed, {len(behind)} held up, {show_minutes(minutes)}", _RULE)
     return Candidate(
         int(getattr(part, "id")), code, name, getattr(part, "decision"),  # noqa: B009
         str(getattr(part, "decision_reason")), tuple(titles[key] for key in sorted(freed)),  # noqa: B009
-        len(held), minutes, not waits, waits, sheet.close(),
+        len(behind), minutes, not waits, waits, sheet.close(),
     )  # fmt: skip
 
 

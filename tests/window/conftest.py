@@ -1,0 +1,43 @@
+"""A desk on a real file for each test; afterwards no window, timer or thread may be left."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import pytest
+from PySide6.QtCore import QCoreApplication, QEvent
+from PySide6.QtWidgets import QApplication
+
+from rebuild.window.desk import Desk
+from tests.conftest import Shop
+
+
+@pytest.fixture
+def desk(qapp: QApplication, shop: Shop) -> Iterator[Desk]:
+    """A desk with the small project open (a second store on the same file is ``shop.store``)."""
+    made = Desk()
+    made.open(shop.path)
+    yield made
+    close_all_windows()
+    made.close()
+    made.deleteLater()
+    QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
+
+
+@pytest.fixture
+def empty_desk(qapp: QApplication) -> Iterator[Desk]:
+    """A desk with no file open."""
+    made = Desk()
+    yield made
+    close_all_windows()
+    made.close()
+    made.deleteLater()
+    QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
+
+
+def close_all_windows() -> None:
+    """Close every top-level window and let deferred deletes happen."""
+    for widget in QApplication.topLevelWidgets():
+        widget.close()
+        widget.deleteLater()
+    QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
