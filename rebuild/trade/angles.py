@@ -117,7 +117,7 @@ def taper_setting(half_angle_deg: float, zero: ScaleZero) -> Worked[Setting]:
     >>> taper_setting(1.4377, ScaleZero.ALONG_CROSS).value.dial_deg
     88.5623
     """
-    _sound(1.0, half_angle_deg)
+    _sound(1.0, half_angle_deg, least_deg=0.001)
     sheet = Sheet("Compound slide for a taper")
     sheet.read("half angle of the taper", f"{half_angle_deg:.4f}°")
     sheet.note("The slide must travel at the half angle to the spindle axis, never at the included angle.")
@@ -139,7 +139,7 @@ def thread_setting(included_deg: float, zero: ScaleZero, relief_deg: float = 0.5
     >>> thread_setting(60, ScaleZero.ALONG_BED).value.dial_deg
     60.5
     """
-    _sound(1.0, included_deg / 2.0)
+    _sound(1.0, included_deg / 2.0, least_deg=1.0)
     from_square = included_deg / 2.0 - relief_deg
     sheet = Sheet("Compound slide for threading")
     sheet.read("included angle of the thread", f"{included_deg:g}°")
@@ -200,7 +200,7 @@ def _proof(sheet: Sheet, slide_to_axis_deg: float) -> None:
     )
 
 
-def _sound(length_mm: float, angle_deg: float) -> None:
+def _sound(length_mm: float, angle_deg: float, least_deg: float = 0.0) -> None:
     if not length_mm > 0:
         raise BadEntry(
             "is not a length above zero.",
@@ -208,9 +208,9 @@ def _sound(length_mm: float, angle_deg: float) -> None:
             value=f"{length_mm:g} mm",
             way_out="Type the distance between the rollers or centres.",
         )
-    if not 0 <= angle_deg < 90:
+    if not least_deg <= angle_deg < 90:
         raise BadEntry(
-            "is not an angle from 0 to 90 degrees.",
+            f"is not an angle from {least_deg:g} to 90 degrees.",
             where="Angle",
             value=f"{angle_deg:g}°",
             way_out="Type it in degrees as 14.5.",

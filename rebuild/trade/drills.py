@@ -1,7 +1,7 @@
 """Twist drills one can buy: number, letter and fractional inch, and metric by tenths.
 
 Inch sizes stand in ``assets/tables/twist_drills_inch.csv`` (from memory, checked in the tests against an
-independent table). Metric sizes are counted by 0.1 mm to 14 mm and by 0.5 mm to 32 mm: what a set holds.
+independent table). Metric sizes are counted by 0.1 mm to 14 mm and by 0.5 mm to 50 mm: what is commonly sold.
 """
 
 from __future__ import annotations
@@ -13,7 +13,9 @@ from rebuild.errors import OutOfRange
 from rebuild.trade.tables import table
 from rebuild.trade.working import Source, Status
 
-_METRIC = Source("Metric drills, common set", "0.1 mm steps to 14 mm, then 0.5 mm", Status.COMMON_PRACTICE)
+_METRIC = Source(
+    "Metric drills as commonly sold", "0.1 mm steps to 14 mm, then 0.5 mm", Status.COMMON_PRACTICE
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +32,7 @@ class Drill:
 def drills(series: str = "inch") -> tuple[Drill, ...]:
     """Every drill of the ``inch`` or ``metric`` series, small to large."""
     if series == "metric":
-        tenths = [n / 10 for n in range(5, 140)] + [14 + n / 2 for n in range(37)]
+        tenths = [n / 10 for n in range(5, 140)] + [14 + n / 2 for n in range(73)]
         return tuple(Drill(f"{mm:.1f} mm", mm, "metric", _METRIC) for mm in tenths)
     found = table("twist_drills_inch")
     rows = [
