@@ -92,3 +92,23 @@ def test_an_independent_open_table_of_metric_keys(published: Any) -> None:
             ("t1", key.shaft_depth_mm, row["din6885:t4"]),
         ):
             published.number(source, f"{row['Size']} mm {label}", got, float(want), last_digit=1e-3)
+
+
+#: Source: a handbook companion's page of ASME B17.1 depths, rows that the reference file leaves out.
+MORE_DEPTHS = {
+    0.9375: (0.796, 0.827, 1.051, 1.019, 1.026, 0.994),
+    1.4375: (1.225, 1.288, 1.605, 1.543, 1.580, 1.518),
+    2.25: (1.972, 2.034, 2.477, 2.414, 2.452, 2.389),
+    2.3125: (1.957, 2.051, 2.587, 2.493, 2.562, 2.468),
+}
+
+
+def test_b17_1_depths_of_rows_outside_the_reference_file(published: Any) -> None:
+    source = "ASME B17.1 depths, further public rows"
+    for shaft, wants in MORE_DEPTHS.items():
+        for kind, s_at in ((SQUARE, 0), (RECTANGULAR, 1)):
+            for form, t_at in (("parallel", 2), ("taper", 4)):
+                key = key_inch(shaft * IN, kind, form).value
+                name = f"{shaft} in {kind} {form}"
+                published.number(source, f"{name} S", key.s_mm / IN, wants[s_at], last_digit=1e-3)
+                published.number(source, f"{name} T", key.t_mm / IN, wants[s_at + t_at], last_digit=1e-3)

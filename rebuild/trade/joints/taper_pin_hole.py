@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.cautions import attach
-from rebuild.trade.drills import Drill, largest_not_above
+from rebuild.trade.drills import Drill, drills, largest_not_above
 from rebuild.trade.joints.taper_pin import INCH, RULE, STANDARDS, TaperPin, ends, pins
 from rebuild.trade.show import show_both
 from rebuild.trade.working import Sheet, Source, Status, Worked
@@ -68,12 +68,7 @@ def hole(which: TaperPin, length_mm: float) -> Worked[Hole]:
     'No. 2'
     """
     found = ends(which, length_mm)
-    series = "inch" if which.standard == INCH else "metric"
-    count = max(1, math.ceil(length_mm * which.rate / STEP_TAPER_MM))
-    steps = []
-    for done in range(count):
-        depth = length_mm * (count - done) / count
-        steps.append(Step(largest_not_above(found.value.big_mm - depth * which.rate, series), depth))
+    steps = _steps(which, found.value.big_mm, length_mm)
     sheet = Sheet(f"Hole for {which.name}")
     sheet.take(found.working)
     for step in steps:
@@ -215,6 +210,20 @@ def identify_pin(big_mm: float, small_mm: float, length_mm: float) -> Worked[tup
         sheet.table(one.name, f"ends differ by {off(one) * 500:.0f} µm on average", one.source)
     sheet.note("A pin already fitted one or two sizes up, or shortened, sits between the standard sizes.")
     return Worked(tuple(ranked), sheet.close())
+
+
+def _steps(which: TaperPin, big_mm: float, length_mm: float) -> list[Step]:
+    """The through drill, then larger ones to lesser depths so that the reamer takes little."""
+    series = "inch" if which.standard == INCH else "metric"
+    largest = drills(series)[-1].mm
+    count = max(1, math.ceil(length_mm * which.rate / STEP_TAPER_MM))
+    steps = [Step(largest_not_above(big_mm - length_mm * which.rate, series), length_mm)]
+    for done in range(1, count):
+        depth = length_mm * (count - done) / count
+        drill = largest_not_above(min(largest, big_mm - depth * which.rate), series)
+        if drill.mm > steps[-1].drill.mm:
+            steps.append(Step(drill, depth))
+    return steps
 
 
 def _say_reamer(sheet: Sheet, which: TaperPin, small_mm: float) -> None:
