@@ -1,7 +1,150 @@
-"""Shared test set-up: offscreen Qt, no user settings touched."""
+"""Shared test set-up: offscreen Qt, no user settings touched, and real project files made fast.
+
+A file is made once per session and copied for each test: no mocks of our own classes, no shared state.
+"""
 
 from __future__ import annotations
 
 import os
+import shutil
+import sqlite3
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+import pytest
+
+from rebuild.model.all import metadata
+from rebuild.model.enums import Decision, FeatureKind, SpecOrigin
+from rebuild.model.journal import journaled
+from rebuild.store.store import Store
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+
+Contents = dict[str, list[tuple[object, ...]]]
+
+
+@dataclass(frozen=True, slots=True)
+class Shop:
+    """A small open project: one metric lathe with a headstock, its ids by name."""
+
+    store: Store
+    machine: int
+    headstock: int
+    carriage: int
+    spindle: int
+    cap: int
+    journal: int  # feature in mm, 60 -0.010/-0.029, stations near and far
+    near: int
+    far: int
+    lost_motion: int  # feature in inches, high limit only
+    micrometer: int
+    strip: int  # steps of the headstock in order, each linked to the next
+    measure: int
+    remake: int
+    refit: int
+    question: int
+
+    @property
+    def path(self) -> Path:
+        """The project file."""
+        return self.store.path
+
+
+def _fill(store: Store) -> dict[str, int]:
+    from rebuild.work import decide, identify, notes, spec, tasks
+
+    machine = identify.add_machine(store, "Toolroom lathe", {"kind": "lathe", "year": "1957"})
+    headstock = identify.add_subassembly(store, machine, "Headstock", "HS")
+    carriage = identify.add_subassembly(store, machine, "Carriage", "CA")
+    spindle = identify.add_part(store, machine, headstock, "spindle", "HS-01", typed={"material": "C45"})
+    cap = identify.add_part(store, machine, headstock, "bearing cap", "HS-02")
+    journal = spec.add_feature(
+        store, spindle, "front journal", FeatureKind.OUTSIDE_DIAMETER, spec="60 -0.010/-0.029",
+        origin=SpecOrigin.DRAWING, stations=("near", "far"),
+    )  # fmt: skip
+    lost = spec.add_feature(store, cap, "lost motion", FeatureKind.LOST_MOTION, unit="in", spec="max 0.004")
+    micrometer = spec.add_instrument(
+        store, "Micrometer 50-75", {"kind": "outside micrometer", "resolution": "0.01", "mpe": "0.005"}
+    )
+    strip = tasks.add_task(store, machine, headstock, "Take the spindle out")
+    measure = tasks.add_task(
+        store, machine, headstock, "Measure the journals", part_id=spindle, after=[strip]
+    )
+    remake = tasks.add_task(
+        store, machine, headstock, "Make a new cap", part_id=cap, after=[measure],
+        typed={"kind": "make", "likely_min": "90"},
+    )  # fmt: skip
+    refit = tasks.add_task(store, machine, headstock, "Refit the spindle", after=[remake])
+    decide.decide(store, [cap], Decision.REMAKE, reason="cracked through")
+    question = notes.ask(store, machine, "Which oil did the maker print?", part_id=spindle, task_id=refit)
+    notes.log_session(store, machine, {"did": "Stripped the headstock", "hours": "3"})
+    with store.read() as connection:
+        near, far = connection.exec_driver_sql("SELECT id FROM station ORDER BY position").scalars()
+    return {
+        "machine": machine, "headstock": headstock, "carriage": carriage, "spindle": spindle, "cap": cap,
+        "journal": journal, "near": near, "far": far, "lost_motion": lost, "micrometer": micrometer,
+        "strip": strip, "measure": measure, "remake": remake, "refit": refit, "question": question,
+    }  # fmt: skip
+
+
+@pytest.fixture(scope="session")
+def empty_template(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """An empty project file; copy it, never open it."""
+    path = tmp_path_factory.mktemp("empty") / "empty.rebuild"
+    Store.create(path).close()
+    return path
+
+
+@pytest.fixture(scope="session")
+def filled_template(
+    empty_template: Path, tmp_path_factory: pytest.TempPathFactory
+) -> tuple[Path, dict[str, int]]:
+    """A small project built through the acts, and its ids; copy it, never open it."""
+    path = tmp_path_factory.mktemp("filled") / "filled.rebuild"
+    shutil.copy(empty_template, path)
+    store = Store.open(path)
+    ids = _fill(store)
+    store.close()
+    return path, ids
+
+
+@pytest.fixture
+def project(empty_template: Path, tmp_path: Path) -> Path:
+    """The path of an empty project file of this test's own."""
+    return Path(shutil.copy(empty_template, tmp_path / "shop.rebuild"))
+
+
+@pytest.fixture
+def store(project: Path) -> Iterator[Store]:
+    """An open, empty project."""
+    opened = Store.open(project)
+    yield opened
+    opened.close()
+
+
+@pytest.fixture
+def shop(filled_template: tuple[Path, dict[str, int]], tmp_path: Path) -> Iterator[Shop]:
+    """An open, small project with ids by name."""
+    template, ids = filled_template
+    opened = Store.open(Path(shutil.copy(template, tmp_path / "filled.rebuild")))
+    yield Shop(opened, **ids)
+    opened.close()
+
+
+@pytest.fixture
+def contents() -> Callable[[Path], Contents]:
+    """Reads every journaled row of a file, floats exact, for comparing whole states."""
+    return read_contents
+
+
+def read_contents(path: Path) -> Contents:
+    """Every journaled table's rows by id."""
+    raw = sqlite3.connect(path)
+    try:
+        return {
+            table.name: raw.execute(f'SELECT * FROM "{table.name}" ORDER BY id').fetchall()
+            for table in journaled(metadata)
+        }
+    finally:
+        raw.close()

@@ -9,7 +9,8 @@ from sqlalchemy import Connection, Engine, text
 
 def settings(connection: Connection) -> dict[str, str]:
     """Every setting of the file by key."""
-    return dict(connection.exec_driver_sql("SELECT key, value FROM setting").tuples().all())
+    rows = connection.exec_driver_sql("SELECT key, value FROM setting")
+    return {str(row.key): str(row.value) for row in rows}
 
 
 def put_setting(writer: Engine, key: str, value: str) -> None:

@@ -67,8 +67,10 @@ def parse_deviations(text: str, unit: str = "mm", field: str = "Deviations") -> 
     return high, low
 
 
-def parse_spec(text: str, unit: str = "mm", field: str = "Spec") -> SpecEntry:
-    """Read a spec; see the module's first line for the forms.
+def parse_spec(
+    text: str, unit: str = "mm", field: str = "Spec", *, decimal_comma: bool | None = None
+) -> SpecEntry:
+    """Read a spec; see the module's first line for the forms. ``decimal_comma`` as in ``parse_length``.
 
     Raises:
         BadEntry: not a spec, or the low limit lies above the high one.
@@ -79,7 +81,7 @@ def parse_spec(text: str, unit: str = "mm", field: str = "Spec") -> SpecEntry:
     >>> entry.low.text, entry.high.text
     ('1.7495', '1.7500')
     """
-    plain = tidy(text)
+    plain = _comma_settled(tidy(text), decimal_comma)
     if not plain:
         return SpecEntry(None, None, None)
     rest, used = _unit_off(plain, unit)
@@ -100,6 +102,15 @@ def parse_spec(text: str, unit: str = "mm", field: str = "Spec") -> SpecEntry:
             way_out=WAYS_TO_TYPE,
         )
     return entry
+
+
+def _comma_settled(plain: str, decimal_comma: bool | None) -> str:
+    """``plain`` with a doubtful comma settled the way the file reads it; other commas are no doubt."""
+    if decimal_comma is None or "," not in plain:
+        return plain
+    if decimal_comma:
+        return plain if "." in plain else plain.replace(",", ".")
+    return re.sub(r"(?<![\d.,])([1-9]\d{0,2}),(\d{3})(?![\d,])", r"\1\2", plain)
 
 
 def _unit_off(plain: str, unit: str) -> tuple[str, str]:

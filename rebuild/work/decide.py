@@ -11,7 +11,7 @@ from rebuild.model.enums import Decision
 from rebuild.store.act import Act
 from rebuild.store.store import Store
 from rebuild.work.edit import read_typed, set_columns, title
-from rebuild.work.identify import now
+from rebuild.work.sound import now, refuse_no_reason
 
 
 def decide(
@@ -29,14 +29,11 @@ def decide(
     Raises:
         BadEntry: remake, buy, rework and defer want a reason.
     """
-    if decision in (Decision.REMAKE, Decision.BUY, Decision.REWORK, Decision.DEFER) and not reason.strip():
-        raise BadEntry(
-            "is empty.",
-            where="Reason",
-            way_out=f"Say in a few words why to {decision.value}; you will ask yourself in a year.",
-        )
+    refuse_no_reason(decision, reason)
+    if not part_ids:
+        return
     with store.act(Act.DECIDE, "") as tx:
-        parts = [tx.get(Part, key, "part") for key in part_ids]
+        parts = [tx.get(Part, key, "part") for key in dict.fromkeys(part_ids)]
         for part in parts:
             part.decision = decision
             part.decision_reason = reason.strip()

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from sqlalchemy import Connection, inspect, select
 
-from rebuild.errors import BadEntry, Clash
+from rebuild.errors import BadEntry, Clash, NotThere
 from rebuild.model.all import Base
 from rebuild.model.journal import ActRow, Change
 from rebuild.store.act import Act
@@ -14,6 +14,7 @@ from rebuild.store.store import Store, Tx
 from rebuild.work.field import Columns
 from rebuild.work.fields import RECORDS, called, field_of
 from rebuild.work.settings import decimal_comma
+from rebuild.work.sound import make_sound
 
 
 def edit(
@@ -34,25 +35,49 @@ def edit(
 
     Raises:
         BadEntry, Ambiguous: a text cannot be taken; nothing is stored.
-        Clash: another window was first; the typed text is in the kept entries.
-        NotThere: the record was removed.
+        Clash: another window was first; nothing is stored, every typed text is in the kept entries.
+        NotThere: the record was removed; with ``seen`` what was typed is in the kept entries.
     """
+    if not ids:
+        return
     clash: Clash | None = None
+    found = False
     comma = decimal_comma(store)
     labels = ", ".join(field_of(record, name).label.lower() for name in typed)
-    with store.act(Act.EDIT, "") as tx:
-        rows = [tx.get(RECORDS[record], key, called(record)) for key in ids]
-        if seen is not None and len(rows) == 1:
-            clash = _clash(tx, record, rows[0], typed, seen)
-        if clash is None:
-            for row in rows:
-                set_columns(row, read_typed(record, typed, unit_of(tx, row), comma=comma))
-        tx.subject = f"of {labels} on {title(rows[0])}" + (
-            f" and {len(rows) - 1} more" if len(rows) > 1 else ""
-        )
+    try:
+        with store.act(Act.EDIT, "") as tx:
+            rows = [tx.get(RECORDS[record], key, called(record)) for key in dict.fromkeys(ids)]
+            found = True
+            if seen is not None and len(rows) == 1:
+                clash = _clash(tx, record, rows[0], typed, seen)
+            if clash is None:
+                for row in rows:
+                    _set_typed(tx, record, row, typed, comma)
+            tx.subject = f"of {labels} on {title(rows[0])}" + (
+                f" and {len(rows) - 1} more" if len(rows) > 1 else ""
+            )
+    except NotThere as gone:
+        if found or seen is None:
+            raise
+        _keep(store, record, f"{called(record)} no. {ids[0]}", typed, gone.what)
+        raise NotThere(gone.what, way_out="What you typed is in the kept entries.") from gone
     if clash is not None:
-        store.keep_entry(clash.where, clash.value, clash.what)
+        _keep(store, record, clash.where.rsplit(", ", 1)[0], typed, clash.what)
         raise clash
+
+
+def _set_typed(tx: Tx, record: str, row: Base, typed: Mapping[str, str], comma: bool | None) -> None:
+    before = columns_of(row)
+    with tx.session.no_autoflush:
+        set_columns(row, read_typed(record, typed, unit_of(tx, row), comma=comma))
+        make_sound(tx, row, before, typed)
+    tx.session.flush()
+
+
+def _keep(store: Store, record: str, on: str, typed: Mapping[str, str], why: str) -> None:
+    """Nothing typed is lost: every field of an edit that found no place is kept."""
+    for name, text in typed.items():
+        store.keep_entry(f"{on}, {field_of(record, name).label.lower()}", text, why)
 
 
 def read_typed(
@@ -137,9 +162,12 @@ def remove(store: Store, record: str, ids: Sequence[int]) -> None:
     Raises:
         NotThere: one of them is gone already.
     """
+    if not ids:
+        return
     with store.act(Act.REMOVE, "") as tx:
-        rows = [tx.get(RECORDS[record], key, called(record)) for key in ids]
+        rows = [tx.get(RECORDS[record], key, called(record)) for key in dict.fromkeys(ids)]
         more = f" and {len(rows) - 1} more" if len(rows) > 1 else ""
         tx.subject = f"of {called(record)} {title(rows[0])}{more}"
-        for row in rows:
-            tx.session.delete(row)
+        table = RECORDS[record].__table__
+        # In the database itself: a group may hold another one of those removed, which then goes with it.
+        tx.connection.execute(table.delete().where(table.c.id.in_(ids)))  # type: ignore[attr-defined]

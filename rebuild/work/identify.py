@@ -13,11 +13,7 @@ from rebuild.model.enums import PlaceKind
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.work.edit import read_typed, set_columns, title
-
-
-def now() -> dt.datetime:
-    """The wall clock of the shop, to the second."""
-    return dt.datetime.now().replace(microsecond=0)  # noqa: DTZ005 - one shop, one wall clock
+from rebuild.work.sound import make_sound, now, refuse_other_machine, refuse_taken_code
 
 
 def add_machine(store: Store, name: str, typed: Mapping[str, str] | None = None) -> int:
@@ -45,6 +41,7 @@ def add_subassembly(
     columns = read_typed("subassembly", {"name": name, "code": code, **(typed or {})})
     with store.act(Act.ADD_SUBASSEMBLY, f"{columns['code']} {columns['name']}".strip()) as tx:
         tx.get(Machine, machine_id, "machine")
+        refuse_other_machine(tx, machine_id, subassembly=parent_id)
         last = tx.session.scalar(
             select(func.max(Subassembly.position)).where(
                 Subassembly.machine_id == machine_id, Subassembly.parent_id.is_(parent_id)
@@ -74,6 +71,7 @@ def add_part(
     columns = read_typed("part", {"name": name, "code": code, **(typed or {})})
     with store.act(Act.ADD_PART, f"{columns['code']} {columns['name']}".strip()) as tx:
         tx.get(Machine, machine_id, "machine")
+        refuse_other_machine(tx, machine_id, subassembly=subassembly_id)
         refuse_taken_code(tx, machine_id, str(columns["code"]))
         last = tx.session.scalar(
             select(func.max(Part.position)).where(
@@ -82,25 +80,10 @@ def add_part(
         )
         part = Part(machine_id=machine_id, subassembly_id=subassembly_id, position=_next(last))
         set_columns(part, columns)
+        make_sound(tx, part, {}, typed or {})
         tx.session.add(part)
         tx.session.flush()
         return part.id
-
-
-def refuse_taken_code(tx: Tx, machine_id: int, code: str, but: int | None = None) -> None:
-    """Raise BadEntry when another part of the machine carries ``code``."""
-    if not code:
-        return
-    other = tx.session.scalar(
-        select(Part).where(Part.machine_id == machine_id, Part.code == code, Part.id.is_not(but)).limit(1)
-    )
-    if other is not None:
-        raise BadEntry(
-            f"is already the code of “{other.name}”.",
-            where="Code",
-            value=code,
-            way_out="Choose another; a tag must name one part.",
-        )
 
 
 def move_parts(
@@ -111,12 +94,13 @@ def move_parts(
     Raises:
         BadEntry: the subassembly belongs to another machine.
     """
+    if not part_ids:
+        return
     with store.act(Act.MOVE, "") as tx:
-        moving = [tx.get(Part, key, "part") for key in part_ids]
+        moving = [tx.get(Part, key, "part") for key in dict.fromkeys(part_ids)]
         target = tx.get(Subassembly, subassembly_id, "subassembly") if subassembly_id is not None else None
-        if target is not None and any(part.machine_id != target.machine_id for part in moving):
-            raise BadEntry("belongs to another machine.", where="Subassembly", value=target.name,
-                           way_out="Choose one of the part's own machine.")  # fmt: skip
+        for part in moving:
+            refuse_other_machine(tx, moving[0].machine_id, subassembly=subassembly_id, part=part.id)
         staying = [
             part
             for part in tx.session.scalars(
@@ -193,6 +177,8 @@ def put(
     store: Store, part_ids: Sequence[int], place_id: int | None, *, at: dt.datetime | None = None
 ) -> None:
     """Say where parts lie (None: not known), ``at`` now unless given. Raises NotThere."""
+    if not part_ids:
+        return
     with store.act(Act.PUT, "") as tx:
         place = tx.get(Place, place_id, "place") if place_id is not None else None
         parts = [tx.get(Part, key, "part") for key in part_ids]
@@ -209,11 +195,13 @@ def add_matched_set(
     """A set of parts that must stay together; returns its id. Raises BadEntry."""
     columns = read_typed("matched_set", {"name": name, "note": note})
     with store.act(Act.ADD_SET, str(columns["name"])) as tx:
+        tx.get(Machine, machine_id, "machine")
         row = MatchedSet(machine_id=machine_id)
         set_columns(row, columns)
         tx.session.add(row)
         tx.session.flush()
         for key in part_ids:
+            refuse_other_machine(tx, machine_id, part=key)
             tx.get(Part, key, "part").matched_set_id = row.id
         return row.id
 

@@ -17,9 +17,9 @@ from rebuild.store.store import Store, Tx
 from rebuild.trade.amounts import parse_celsius
 from rebuild.trade.quantity import Size, parse_repeats
 from rebuild.trade.show import show_typed
-from rebuild.work.identify import now
 from rebuild.work.plausible import Expected, refuse_implausible
 from rebuild.work.settings import decimal_comma
+from rebuild.work.sound import now
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,8 +60,7 @@ def record_reading(store: Store, typed: str, entry: Entry, *, confirmed: bool = 
     comma = decimal_comma(store)
     with store.act(Act.RECORD_READING, "") as tx:
         place = _place(tx, entry)
-        sizes = parse_repeats(typed, place.unit, place.label, decimal_comma=comma)
-        value = fmean(size.mm for size in sizes)
+        sizes, value = _read(typed, place, comma)
         if not confirmed:
             refuse_implausible(value, _expected(tx, entry, place), typed.strip(), place.unit)
         row = _row(entry, typed.strip(), sizes, value)
@@ -102,6 +101,19 @@ def _place(tx: Tx, entry: Entry) -> _Place:
     station = f", {found.station_name}" if found.station_name else ""
     label = f"{found.code} {found.part_name}, {found.name}{station}".strip()
     return _Place(found.unit, label, found.part_id, found.nominal_mm, found.low_mm, found.high_mm)
+
+
+def _read(typed: str, place: _Place, comma: bool | None) -> tuple[tuple[Size, ...], float]:
+    """The repeats of one entry and their mean [mm]; all in one unit, so that the text alone tells them."""
+    sizes = parse_repeats(typed, place.unit, place.label, decimal_comma=comma)
+    if len({size.unit for size in sizes}) > 1:
+        raise BadEntry(
+            "mixes units among its repeats.",
+            where=place.label,
+            value=typed.strip(),
+            way_out="Type every repeat in the same unit.",
+        )
+    return sizes, fmean(size.mm for size in sizes)
 
 
 def _expected(tx: Tx, entry: Entry, place: _Place) -> Expected:
@@ -173,8 +185,7 @@ def paste_readings(store: Store, cells: Sequence[Pasted], *, confirmed: bool = F
             if not cell.typed.strip():
                 continue
             place = _place(tx, cell.entry)
-            sizes = parse_repeats(cell.typed, place.unit, place.label, decimal_comma=comma)
-            value = fmean(size.mm for size in sizes)
+            sizes, value = _read(cell.typed, place, comma)
             if not confirmed:
                 refuse_implausible(value, _expected(tx, cell.entry, place), cell.typed.strip(), place.unit)
             rows.append(_row(cell.entry, cell.typed.strip(), sizes, value))

@@ -11,7 +11,7 @@ from rebuild.model.enums import QuestionState
 from rebuild.store.act import Act
 from rebuild.store.store import Store
 from rebuild.work.edit import read_typed, set_columns, title
-from rebuild.work.identify import now
+from rebuild.work.sound import make_sound, now, refuse_other_machine
 
 
 def ask(
@@ -28,6 +28,7 @@ def ask(
     columns = read_typed("question", {"text": text, **(typed or {})})
     with store.act(Act.ADD_QUESTION, "") as tx:
         tx.get(Machine, machine_id, "machine")
+        refuse_other_machine(tx, machine_id, subassembly=subassembly_id, part=part_id, step=task_id)
         row = Question(
             machine_id=machine_id,
             subassembly_id=subassembly_id,
@@ -36,6 +37,7 @@ def ask(
             asked_at=now(),
         )
         set_columns(row, columns)
+        make_sound(tx, row, {}, typed or {})
         tx.session.add(row)
         tx.session.flush()
         tx.subject = title(row)

@@ -6,7 +6,8 @@ from collections.abc import Mapping, Sequence
 
 from sqlalchemy import func, select
 
-from rebuild.model.all import Feature, Instrument, Part, Station
+from rebuild.errors import Clash
+from rebuild.model.all import Feature, Instrument, Machine, Part, Station
 from rebuild.model.enums import FeatureKind, SpecOrigin
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
@@ -14,6 +15,7 @@ from rebuild.trade.quantity import Size
 from rebuild.trade.spec_entry import SpecEntry, parse_spec
 from rebuild.work.edit import read_typed, set_columns, title
 from rebuild.work.settings import decimal_comma
+from rebuild.work.sound import station_distance
 
 
 def add_feature(
@@ -32,6 +34,7 @@ def add_feature(
 
     ``unit`` (mm or in) is the machine's when not given. Raises BadEntry, Ambiguous, OutOfRange, NotThere.
     """
+    comma = decimal_comma(store)
     with store.act(Act.ADD_FEATURE, "") as tx:
         part = tx.get(Part, part_id, "part")
         used = unit or _machine_unit(tx, part)
@@ -39,7 +42,7 @@ def add_feature(
         last = tx.session.scalar(select(func.max(Feature.position)).where(Feature.part_id == part_id))
         feature = Feature(part_id=part_id, kind=kind, position=0 if last is None else last + 1)
         set_columns(feature, columns)
-        put_spec(feature, spec, origin)
+        put_spec(feature, spec, origin, comma=comma)
         tx.session.add(feature)
         tx.session.flush()
         for position, station in enumerate(stations):
@@ -51,8 +54,6 @@ def add_feature(
 
 
 def _machine_unit(tx: Tx, part: Part) -> str:
-    from rebuild.model.all import Machine
-
     return tx.get(Machine, part.machine_id, "machine").unit
 
 
@@ -63,23 +64,50 @@ def set_spec(
     origin: SpecOrigin | None = None,
     note: str | None = None,
     sense: str | None = None,
+    *,
+    seen: str | None = None,
 ) -> None:
-    """Set the spec of one or several features from typed text, in one act. Raises BadEntry, Ambiguous."""
+    """Set the spec of one or several features from typed text, in one act.
+
+    ``seen`` is the spec text the user saw when he began to type, for one feature.
+
+    Raises:
+        BadEntry, Ambiguous, OutOfRange: the text is not a spec; nothing is stored.
+        Clash: another window has set another spec since; the typed text is in the kept entries.
+    """
+    if not feature_ids:
+        return
+    comma = decimal_comma(store)
+    clash: Clash | None = None
     with store.act(Act.SET_SPEC, "") as tx:
-        rows = [tx.get(Feature, key, "feature") for key in feature_ids]
-        for feature in rows:
-            put_spec(feature, spec, origin or feature.spec_origin)
+        rows = [tx.get(Feature, key, "feature") for key in dict.fromkeys(feature_ids)]
+        if seen is not None and len(rows) == 1 and rows[0].spec_text not in (seen, spec.strip()):
+            clash = _clash(tx, rows[0], spec)
+        for feature in rows if clash is None else ():
+            put_spec(feature, spec, origin or feature.spec_origin, comma=comma)
             if note is not None:
                 feature.spec_note = note
             if sense is not None:
                 feature.sense = sense
         more = f" and {len(rows) - 1} more" if len(rows) > 1 else ""
-        tx.subject = f"{spec or 'none'} on {feature_title(tx, rows[0])}{more}"
+        tx.subject = f"{spec.strip() or 'none'} on {feature_title(tx, rows[0])}{more}"
+    if clash is not None:
+        store.keep_entry(clash.where, clash.value, clash.what)
+        raise clash
 
 
-def put_spec(feature: Feature, text: str, origin: SpecOrigin | None) -> None:
+def _clash(tx: Tx, feature: Feature, typed: str) -> Clash:
+    return Clash(
+        f"was typed here, but another window set it to “{feature.spec_text}” first; the first one stands.",
+        where=f"{feature_title(tx, feature)}, spec",
+        value=typed.strip(),
+        way_out="What you typed is in the kept entries; type it again to put it in place.",
+    )
+
+
+def put_spec(feature: Feature, text: str, origin: SpecOrigin | None, *, comma: bool | None = None) -> None:
     """Read ``text`` in the feature's unit and put nominal, low and high on it."""
-    entry = parse_spec(text, feature.unit)
+    entry = parse_spec(text, feature.unit, decimal_comma=comma)
     _put(feature, "nominal", entry.nominal)
     _put(feature, "low", entry.low)
     _put(feature, "high", entry.high)
@@ -126,15 +154,7 @@ def add_station(store: Store, feature_id: int, name: str) -> int:
 
 def read_station(name: str, unit: str) -> dict[str, object]:
     """Columns of a station; a name that reads as a size is also its distance along the feature."""
-    from rebuild.errors import BadEntry
-    from rebuild.trade.quantity import parse_length
-
-    columns = read_typed("station", {"name": name})
-    try:
-        at = parse_length(name, unit)
-    except BadEntry:
-        return columns
-    return columns | {"at_text": at.text, "at_unit": at.unit, "at_mm": at.mm}
+    return read_typed("station", {"name": name}) | station_distance(name.strip(), unit)
 
 
 def feature_title(tx: Tx, feature: Feature) -> str:

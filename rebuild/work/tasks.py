@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from sqlalchemy import func, select
 
 from rebuild.errors import BadEntry, BrokenOrder
-from rebuild.model.all import Link, Machine, Subassembly, Task, TaskCaution, TaskConstraint
+from rebuild.model.all import Link, Machine, Task, TaskCaution, TaskConstraint
 from rebuild.model.enums import ConstraintKind, LinkKind, TaskKind, TaskState
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
@@ -18,7 +18,7 @@ from rebuild.trade.cautions import caution
 from rebuild.trade.network import loop_closed_by
 from rebuild.trade.quantity import parse_length
 from rebuild.work.edit import read_typed, set_columns, title
-from rebuild.work.identify import now
+from rebuild.work.sound import make_sound, now, refuse_other_machine
 
 
 def add_task(
@@ -40,8 +40,7 @@ def add_task(
     columns = read_typed("task", {"title": text, **(typed or {})})
     with store.act(Act.ADD_TASK, str(columns["title"])) as tx:
         tx.get(Machine, machine_id, "machine")
-        if subassembly_id is not None:
-            tx.get(Subassembly, subassembly_id, "subassembly")
+        refuse_other_machine(tx, machine_id, subassembly=subassembly_id, part=part_id)
         last = tx.session.scalar(
             select(func.max(Task.position)).where(
                 Task.machine_id == machine_id, Task.subassembly_id.is_(subassembly_id)
@@ -52,35 +51,32 @@ def add_task(
             position=0 if last is None else last + 1,
         )  # fmt: skip
         set_columns(task, columns)
-        refuse_falling_durations(task)
+        make_sound(tx, task, {}, typed or {})
         tx.session.add(task)
         tx.session.flush()
-        for before in after:
-            tx.get(Task, before, "step")
+        for before in dict.fromkeys(after):
+            refuse_other_machine(tx, machine_id, step=before)
             tx.session.add(Link(before_id=before, after_id=task.id))
         return task.id
-
-
-def refuse_falling_durations(task: Task) -> None:
-    """Raise BadEntry unless shortest ≤ likely ≤ longest, as far as they are given."""
-    given = [minutes for minutes in (task.low_min, task.likely_min, task.high_min) if minutes is not None]
-    if given != sorted(given):
-        raise BadEntry(
-            "do not rise from shortest to likely to longest.",
-            where="Durations",
-            value=" / ".join(f"{minutes:g}" for minutes in given),
-            way_out="Give them in that order.",
-        )
 
 
 def reorder(store: Store, task_ids: Sequence[int], at: int) -> None:
     """Move steps to index ``at`` of their subassembly's list, keeping their own order.
 
     The list's order is a wish; links are what binds, and they stay as they are.
+
+    Raises:
+        BadEntry: the steps are not all of one list.
     """
+    if not task_ids:
+        return
     with store.act(Act.REORDER, "") as tx:
-        moving = [tx.get(Task, key, "step") for key in task_ids]
+        moving = [tx.get(Task, key, "step") for key in dict.fromkeys(task_ids)]
         first = moving[0]
+        for task in moving:
+            if (task.machine_id, task.subassembly_id) != (first.machine_id, first.subassembly_id):
+                raise BadEntry("is of another list.", where="Step", value=task.title,
+                               way_out="Move steps of one subassembly at a time.")  # fmt: skip
         rest = [
             task
             for task in tx.session.scalars(
@@ -104,10 +100,11 @@ def add_link(
 
     Raises:
         BrokenOrder: it would close a loop; the loop is spelled out.
-        BadEntry: the link is there already.
+        BadEntry: the link is there already, or the steps are of two machines.
     """
     with store.act(Act.ADD_LINK, "") as tx:
         before, after = tx.get(Task, before_id, "step"), tx.get(Task, after_id, "step")
+        refuse_other_machine(tx, before.machine_id, step=after_id)
         if tx.session.scalar(select(Link.id).where(Link.before_id == before_id, Link.after_id == after_id)):
             raise BadEntry("already comes first.", where="Link", value=before.title, way_out="Nothing to do.")
         _refuse_loop(tx, before_id, after_id)
