@@ -7,8 +7,8 @@ from rebuild.trade.joints import thermal
 from rebuild.trade.joints.contraction import ROOM_C
 from rebuild.trade.joints.heat_sources import heat_kinds, media
 from rebuild.trade.joints.time_window import window_s
-from rebuild.trade.materials import wanted
-from rebuild.trade.working import Sheet, joined
+from rebuild.trade.materials import Material, wanted
+from rebuild.trade.working import Sheet, Worked, joined
 
 GROUP = "Joints"
 _LENGTH, _TEXT, _CHOICE = InputKind.LENGTH, InputKind.TEXT, InputKind.CHOICE
@@ -39,25 +39,28 @@ def _shrink_fit(entries: Entries) -> Figured:
         Answer("shaft shrinks by", abs(value.shaft_change_mm), "mm", 4),
         Answer("the hub bears", value.limit_C, "°C", 0, "" if value.within_limit else "the hub is too hot"),
     ]
+    lasts = _window(entries, hub.material, value, diameter, interference)
     parts = [sheet.close(), found.working]
-    if entries.given("hub-outer") and value.hub_C > ROOM_C:
-        touch = thermal.hub_temperature(
-            diameter, interference + value.shaft_change_mm, 0.0, hub.material.alpha_per_K
-        )
-        if ROOM_C < touch < value.hub_C:
-            seconds = window_s(
-                hub.material,
-                entries.mm("hub-outer"),
-                diameter,
-                entries.mm("length") if entries.given("length") else diameter,
-                value.hub_C,
-                touch,
-            )
-            answers.append(Answer("time to assemble, short", seconds.value[0], "s", 0, "still air, estimate"))
-            answers.append(Answer("time to assemble, long", seconds.value[1], "s", 0))
-            parts.append(seconds.working)
+    if lasts is not None:
+        short, long = lasts.value
+        answers.append(Answer("time to assemble, short", short, "s", 0, "still air, estimate"))
+        answers.append(Answer("time to assemble, long", long, "s", 0))
+        parts.append(lasts.working)
     working = joined(found.working.title, parts)
     return Figured(tuple(answers), working, cautions=working.cautions())
+
+
+def _window(
+    entries: Entries, hub: Material, found: thermal.Assembly, diameter_mm: float, interference_mm: float
+) -> Worked[tuple[float, float]] | None:
+    """How long until the cooling hub touches the shaft; None when no hub size is typed or it is cold."""
+    touch = thermal.hub_temperature(
+        diameter_mm, interference_mm + found.shaft_change_mm, 0.0, hub.alpha_per_K
+    )
+    if not entries.given("hub-outer") or not ROOM_C < touch < found.hub_C:
+        return None
+    length = entries.mm("length") if entries.given("length") else diameter_mm
+    return window_s(hub, entries.mm("hub-outer"), diameter_mm, length, found.hub_C, touch)
 
 
 def _cold_and_heat(entries: Entries) -> Figured:

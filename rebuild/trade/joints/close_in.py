@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from rebuild.errors import BadEntry
 from rebuild.trade.joints.interference import press_fit
-from rebuild.trade.joints.lame import Elastic
+from rebuild.trade.joints.lame import LAME, Elastic
 from rebuild.trade.materials import Material
 from rebuild.trade.show import show_both
 from rebuild.trade.working import Sheet, Source, Status, Worked
@@ -80,37 +80,40 @@ def bush_close_in(
         parts=("housing", "bush"),
         shaft_may_yield_to=MAY_YIELD_TO,
     )
-    close = fit.value.bore_closing_mm
-    sheet = Sheet("Bore of a pressed bush")
-    sheet.take(fit.working)
-    sheet.equation(
-        "close-in",
-        f"2 p d² di / (E (d² - di²)) = {show_both(close, 'mm', 4)}, "
-        f"{close / interference_mm:.0%} of the interference",
-    )
-    after = bush_bore_mm - close
-    sheet.result("bore after pressing", show_both(after, "mm", 4))
-    sheet.note(
-        f"The trade's rule takes the whole {show_both(interference_mm, 'mm')}: bore at least that much over, or "
-        "leave stock and ream or bore in line after pressing. The ends close less than the middle.",
-        TRADE_RULE,
-    )
-    use = fit.value.shaft_use
-    if use is not None and use > 1.0:
-        sheet.note(
-            f"The bush passes its yield at its bore ({use:.0%}): common for thin bushes. It keeps its grip, but "
-            "the bore closes by more than the elastic figure, up to the whole interference: ream after."
-        )
+    close, use = fit.value.bore_closing_mm, fit.value.shaft_use
     found = CloseIn(
         close,
         interference_mm,
         close / interference_mm,
-        after,
+        bush_bore_mm - close,
         fit.value.pressure_MPa,
         fit.value.force_N,
         use,
     )
+    sheet = Sheet("Bore of a pressed bush")
+    sheet.take(fit.working)
+    _tell(sheet, found)
     return Worked(found, sheet.close())
+
+
+def _tell(sheet: Sheet, found: CloseIn) -> None:
+    sheet.equation(
+        "close-in",
+        f"2 p d² di / (E (d² - di²)) = {show_both(found.close_in_mm, 'mm', 4)}, "
+        f"{found.share:.0%} of the interference",
+        LAME,
+    )
+    sheet.result("bore after pressing", show_both(found.bore_after_mm, "mm", 4))
+    sheet.note(
+        f"The trade's rule takes the whole {show_both(found.most_mm, 'mm')}: bore at least that much over, or "
+        "leave stock and ream or bore in line after pressing. The ends close less than the middle.",
+        TRADE_RULE,
+    )
+    if found.bush_use is not None and found.bush_use > 1.0:
+        sheet.note(
+            f"The bush passes its yield at its bore ({found.bush_use:.0%}): common for thin bushes. It keeps its "
+            "grip, but the bore closes by more than the elastic figure, up to the whole interference: ream after."
+        )
 
 
 def bore_before(wanted_mm: float, close_in_mm: float) -> float:

@@ -132,19 +132,19 @@ def press_fit(
     attach(sheet, *(("heating", "dry-ice", "cold-brittle") if shrink else ("press", "hardened-hammer")))
     normal_N, arm_m = pressure * area, diameter_mm / 2000.0
     found = PressFit(
-        left_mm,
-        pressure,
-        friction * normal_N,
-        friction * normal_N * arm_m,
-        (LOW_MU * normal_N, HIGH_MU * normal_N),
-        (LOW_MU * normal_N * arm_m, HIGH_MU * normal_N * arm_m),
-        in_hub,
-        in_shaft,
-        hub_use,
-        shaft_use,
-        lame.bore_closing_mm(pressure, diameter_mm, shaft_bore_mm, inner),
-        lame.outside_growth_mm(pressure, diameter_mm, hub_outer_mm, outer),
-        largest,
+        effective_mm=left_mm,
+        pressure_MPa=pressure,
+        force_N=friction * normal_N,
+        torque_Nm=friction * normal_N * arm_m,
+        force_range_N=(LOW_MU * normal_N, HIGH_MU * normal_N),
+        torque_range_Nm=(LOW_MU * normal_N * arm_m, HIGH_MU * normal_N * arm_m),
+        hub=in_hub,
+        shaft=in_shaft,
+        hub_use=hub_use,
+        shaft_use=shaft_use,
+        bore_closing_mm=lame.bore_closing_mm(pressure, diameter_mm, shaft_bore_mm, inner),
+        outside_growth_mm=lame.outside_growth_mm(pressure, diameter_mm, hub_outer_mm, outer),
+        largest_mm=largest,
     )
     return Worked(found, sheet.close())
 
