@@ -1,0 +1,1 @@
+"""When it can be finished: critical path, three-point estimates, the owner's week, simulation."""

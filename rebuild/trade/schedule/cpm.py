@@ -1,0 +1,153 @@
+"""Critical path on a network of activities (activity on node), built once and re-timed at will.
+
+ES, EF, LS, LF as everywhere: forward pass by the latest predecessor, backward pass by the earliest
+successor. Total slack = LS - ES; free slack = least ES of the successors - EF (Moder, Phillips, Davis,
+"Project Management with CPM, PERT and Precedence Diagramming", 3rd ed., ch. 4; from memory).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Hashable, Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Generic, TypeVar
+
+from rebuild.errors import BadEntry, BrokenOrder
+from rebuild.trade.network import loop_in
+
+K = TypeVar("K", bound=Hashable)
+
+#: Slack below this many minutes counts as none (sums of many durations are not exact).
+NO_SLACK = 1e-6
+
+
+@dataclass(frozen=True, slots=True)
+class Times:
+    """The times of one activity, in the unit of the durations."""
+
+    earliest_start: float
+    earliest_finish: float
+    latest_start: float
+    latest_finish: float
+    free_slack: float
+
+    @property
+    def total_slack(self) -> float:
+        """How long it may slip without moving the finish (negative: a target is missed)."""
+        return self.latest_start - self.earliest_start
+
+    @property
+    def critical(self) -> bool:
+        """Whether any slip moves the finish."""
+        return self.total_slack <= NO_SLACK
+
+
+class Network(Generic[K]):
+    """Activities and their links, in an order that respects every link.
+
+    >>> net = Network("AB", [("A", "B")])
+    >>> net.times({"A": 2.0, "B": 3.0})["B"].earliest_finish
+    5.0
+    """
+
+    def __init__(self, keys: Iterable[K], links: Iterable[tuple[K, K]]) -> None:
+        """Order the activities. Links to unknown keys are left out.
+
+        Raises:
+            BrokenOrder: the links close a loop; it is spelled out.
+        """
+        listed = list(dict.fromkeys(keys))
+        place = {key: at for at, key in enumerate(listed)}
+        pairs = {(place[a], place[b]) for a, b in links if a in place and b in place}
+        count = len(listed)
+        following: list[list[int]] = [[] for _ in range(count)]
+        waiting = [0] * count
+        for before, after in pairs:
+            following[before].append(after)
+            waiting[after] += 1
+        order = [at for at in range(count) if not waiting[at]]
+        for at in order:
+            for after in following[at]:
+                waiting[after] -= 1
+                if not waiting[after]:
+                    order.append(after)
+        if len(order) < count:
+            loop = loop_in((listed[a], listed[b]) for a, b in pairs) or ()
+            raise BrokenOrder(
+                "The steps wait for each other in a loop:",
+                chain=tuple(str(key) for key in loop),
+                way_out="Take one of these links away.",
+            )
+        self.keys = tuple(listed[at] for at in order)
+        new = {old: at for at, old in enumerate(order)}
+        self.before: list[list[int]] = [[] for _ in range(count)]
+        self.after: list[list[int]] = [[] for _ in range(count)]
+        for before, after in sorted((new[a], new[b]) for a, b in pairs):
+            self.before[after].append(before)
+            self.after[before].append(after)
+        self.place = {key: at for at, key in enumerate(self.keys)}
+
+    def listed(self, durations: Mapping[K, float]) -> list[float]:
+        """Durations in the network's order. Raises BadEntry for a missing or negative one."""
+        found = []
+        for key in self.keys:
+            duration = durations.get(key)
+            if duration is None or not duration >= 0:
+                raise BadEntry(
+                    "has no duration." if duration is None else "has a duration below nothing.",
+                    where="Duration",
+                    value=str(key),
+                    way_out="Give it one of nothing or more.",
+                )
+            found.append(duration)
+        return found
+
+    def times(self, durations: Mapping[K, float], target: float | None = None) -> dict[K, Times]:
+        """All times; ``target`` is a wanted finish (else the earliest one). Raises BadEntry."""
+        listed = self.listed(durations)
+        start, finish = self.forward(listed)
+        end = max(finish, default=0.0) if target is None else target
+        last_start, last_finish = self._backward(listed, end)
+        whole = max(finish, default=0.0)
+        return {
+            key: Times(
+                start[at], finish[at], last_start[at], last_finish[at],
+                min([start[after] for after in self.after[at]], default=whole) - finish[at],
+            )
+            for at, key in enumerate(self.keys)
+        }  # fmt: skip
+
+    def forward(self, durations: Sequence[float]) -> tuple[list[float], list[float]]:
+        """Earliest starts and finishes in the network's order."""
+        start = [0.0] * len(durations)
+        finish = [0.0] * len(durations)
+        for at, before in enumerate(self.before):
+            begin = 0.0
+            for one in before:
+                if finish[one] > begin:
+                    begin = finish[one]
+            start[at] = begin
+            finish[at] = begin + durations[at]
+        return start, finish
+
+    def _backward(self, durations: Sequence[float], end: float) -> tuple[list[float], list[float]]:
+        start = [0.0] * len(durations)
+        finish = [0.0] * len(durations)
+        for at in range(len(durations) - 1, -1, -1):
+            stop = end
+            for one in self.after[at]:
+                if start[one] < stop:
+                    stop = start[one]
+            finish[at] = stop
+            start[at] = stop - durations[at]
+        return start, finish
+
+    def critical_path(self, durations: Mapping[K, float]) -> tuple[K, ...]:
+        """One longest path from start to finish, in order."""
+        listed = self.listed(durations)
+        _, finish = self.forward(listed)
+        if not finish:
+            return ()
+        path = [max(range(len(finish)), key=finish.__getitem__)]
+        while self.before[path[-1]]:
+            path.append(max(self.before[path[-1]], key=finish.__getitem__))
+        return tuple(self.keys[at] for at in reversed(path))

@@ -1,0 +1,196 @@
+"""Many finishes drawn from three-point durations, on one pair of hands or on many.
+
+Work is counted in bench minutes, waiting in elapsed ones (``Clock`` turns one into the other). With one pair of
+hands, work steps follow each other in a fixed list order (least slack first); waits run beside them.
+Seeded: the same network, durations and seed give the same draws.
+"""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Hashable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Generic, TypeVar
+
+from rebuild.trade.schedule.cpm import Network
+from rebuild.trade.schedule.pert import QUANTILES, ThreePoint, quantiles, shape_of
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+    from rebuild.trade.schedule.week import Clock
+
+K = TypeVar("K", bound=Hashable)
+
+#: Draws handled at once; keeps the working set in the processor's cache.
+BLOCK = 1000
+
+
+@dataclass(frozen=True, slots=True)
+class Finishes(Generic[K]):
+    """What the draws gave: finish times sorted [bench minutes], and how often each step drove the finish."""
+
+    finishes: NDArray[np.float64]
+    driven_by: Mapping[K, float]
+    mean_finish: float
+
+    def by(self, chance: float) -> float:
+        """The time by which a share of the draws is finished."""
+        import numpy as np
+
+        return float(np.quantile(self.finishes, chance))
+
+
+def simulate(
+    network: Network[K],
+    durations: Mapping[K, ThreePoint],
+    *,
+    draws: int = 2000,
+    seed: int = 1,
+    waits: frozenset[K] = frozenset(),
+    clock: Clock | None = None,
+    one_pair_of_hands: bool = False,
+) -> Finishes[K]:
+    """Draw the finish ``draws`` times.
+
+    Args:
+        durations: of every activity; work in bench minutes, ``waits`` in elapsed minutes.
+        clock: needed where there are waits; without it all time is of one kind.
+        one_pair_of_hands: work steps never run side by side.
+    """
+    import numpy as np
+
+    points = [durations[key] for key in network.keys]
+    order = hands_order(network, points) if one_pair_of_hands else list(range(len(points)))
+    random = np.random.default_rng(seed)
+    is_wait = [key in waits for key in network.keys]
+    plan = _Plan(network, points, order, is_wait, clock, one_pair_of_hands)
+    ends: list[NDArray[np.float64]] = []
+    driven = np.zeros(len(points))
+    for start in range(0, draws, BLOCK):
+        finish, counted = plan.block(min(BLOCK, draws - start), random)
+        ends.append(finish)
+        driven += counted
+    every = np.sort(np.concatenate(ends)) if ends else np.zeros(0)
+    return Finishes(
+        every,
+        {key: float(driven[at] / max(1, draws)) for at, key in enumerate(network.keys)},
+        float(every.mean()) if every.size else 0.0,
+    )
+
+
+def hands_order(network: Network[K], points: Sequence[ThreePoint]) -> list[int]:
+    """The list order for one pair of hands: among the steps that are free, least latest start first."""
+    import heapq
+
+    means = [point.mean for point in points]
+    start, finish = network.forward(means)
+    latest, _ = network._backward(means, max(finish, default=0.0))
+    waiting = [len(before) for before in network.before]
+    free = [(latest[at], start[at], at) for at, count in enumerate(waiting) if not count]
+    heapq.heapify(free)
+    order = []
+    while free:
+        _, _, at = heapq.heappop(free)
+        order.append(at)
+        for after in network.after[at]:
+            waiting[after] -= 1
+            if not waiting[after]:
+                heapq.heappush(free, (latest[after], start[after], after))
+    return order
+
+
+class _Plan:
+    """The network laid out for whole arrays of draws."""
+
+    def __init__(
+        self,
+        network: Network[K],
+        points: Sequence[ThreePoint],
+        order: list[int],
+        is_wait: list[bool],
+        clock: Clock | None,
+        hands: bool,
+    ) -> None:
+        import numpy as np
+
+        self.order, self.is_wait = order, is_wait
+        self.before = _one_after_another(network.before, order, is_wait) if hands else network.before
+        self.low = [point.shortest for point in points]
+        self.span = [point.longest - point.shortest for point in points]
+        self.table = [quantiles(shape_of(point)) for point in points]
+        self.bench = np.asarray(clock.bench) if clock is not None else None
+        self.elapsed = np.asarray(clock.elapsed) if clock is not None else None
+
+    def block(
+        self, count: int, random: np.random.Generator
+    ) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+        """``count`` finishes, and in how many of them each step lay on the driving path."""
+        import numpy as np
+
+        start = np.zeros((len(self.order), count))
+        finish = np.zeros((len(self.order), count))
+        for at in self.order:
+            begin = start[at]
+            for one in self.before[at]:
+                np.maximum(begin, finish[one], out=begin)
+            self._end(at, begin, self._draw(at, count, random), finish[at])
+        if not self.order:
+            return np.zeros(count), np.zeros(0)
+        whole = finish.max(axis=0)
+        return whole, self._drivers(start, finish, whole)
+
+    def _draw(self, at: int, count: int, random: np.random.Generator) -> NDArray[np.float64] | float:
+        if self.span[at] <= 0:
+            return self.low[at]
+        drawn: NDArray[np.float64] = self.table[at][random.integers(0, QUANTILES, count, dtype="uint16")]
+        drawn *= self.span[at]
+        drawn += self.low[at]
+        return drawn
+
+    def _end(
+        self,
+        at: int,
+        start: NDArray[np.float64],
+        duration: NDArray[np.float64] | float,
+        out: NDArray[np.float64],
+    ) -> None:
+        import numpy as np
+
+        if not self.is_wait[at] or self.bench is None or self.elapsed is None:
+            np.add(start, duration, out=out)
+            return
+        began = np.interp(start, self.bench, self.elapsed)
+        out[:] = np.interp(began + duration, self.elapsed, self.bench)
+
+    def _drivers(
+        self, start: NDArray[np.float64], finish: NDArray[np.float64], whole: NDArray[np.float64]
+    ) -> NDArray[np.float64]:
+        """Walk back from the finish: a step drives when one that drives began just as it ended."""
+        import numpy as np
+
+        counted = np.zeros(len(self.order))
+        drives: dict[int, NDArray[np.bool_]] = {}
+        for at in np.flatnonzero((finish >= whole).any(axis=1)):
+            drives[int(at)] = finish[at] >= whole
+        for at in reversed(self.order):
+            mine = drives.pop(at, None)
+            if mine is None:
+                continue
+            counted[at] = mine.sum()
+            for one in self.before[at]:
+                held = mine & (finish[one] >= start[at])
+                if held.any():
+                    drives[one] = drives[one] | held if one in drives else held
+        return counted
+
+
+def _one_after_another(before: list[list[int]], order: list[int], is_wait: list[bool]) -> list[list[int]]:
+    """One pair of hands as links: each work step also follows the work step before it in the list."""
+    linked = [list(ones) for ones in before]
+    work = [at for at in order if not is_wait[at]]
+    for first, second in itertools.pairwise(work):
+        if first not in linked[second]:
+            linked[second].append(first)
+    return linked

@@ -1,0 +1,157 @@
+"""The owner's week: which hours of which days go to the machine, and days off.
+
+Turns bench minutes into dates and back. A day's hours count from its first minute given; two spells
+on one day are allowed. Times are wall-clock; a change of clock at night does not matter here.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+from bisect import bisect_right
+from collections.abc import Collection
+from dataclasses import dataclass, field
+
+from rebuild.errors import BadEntry
+
+#: How far ahead a date is looked for before saying that the week holds no hours for it.
+LONGEST_DAYS = 366 * 30
+
+
+@dataclass(frozen=True, slots=True)
+class Spell:
+    """Hours on one weekday (0 = Monday), in minutes from midnight."""
+
+    weekday: int
+    start_min: int
+    end_min: int
+
+    def __post_init__(self) -> None:
+        if not (0 <= self.weekday <= 6 and 0 <= self.start_min < self.end_min <= 24 * 60):
+            raise BadEntry(
+                "is not a spell of a day.",
+                where="Week",
+                value=f"day {self.weekday}, {self.start_min}-{self.end_min} min",
+                way_out="Give a weekday, a start and a later end of the same day.",
+            )
+
+    @property
+    def minutes(self) -> int:
+        """How long it is."""
+        return self.end_min - self.start_min
+
+
+@dataclass(frozen=True, slots=True)
+class Week:
+    """The spells of a week and the days off.
+
+    >>> week = Week((Spell(1, 19 * 60, 21 * 60),))
+    >>> week.after(dt.datetime(2026, 11, 23, 8, 0), 180)
+    datetime.datetime(2026, 12, 1, 20, 0)
+    """
+
+    spells: tuple[Spell, ...]
+    days_off: Collection[dt.date] = field(default=frozenset())
+
+    @property
+    def minutes_a_week(self) -> int:
+        """Bench minutes in a week without days off."""
+        return sum(spell.minutes for spell in self.spells)
+
+    def of_day(self, day: dt.date) -> list[Spell]:
+        """The spells of one date, in order."""
+        if day in self.days_off:
+            return []
+        return sorted((s for s in self.spells if s.weekday == day.weekday()), key=lambda s: s.start_min)
+
+    def after(self, start: dt.datetime, minutes: float) -> dt.datetime:
+        """When ``minutes`` of bench time from ``start`` are used up.
+
+        Raises:
+            BadEntry: the week holds no hours, or not enough for thirty years.
+        """
+        self._refuse_empty()
+        left, day = minutes, start.date()
+        for _ in range(LONGEST_DAYS):
+            midnight = dt.datetime.combine(day, dt.time())
+            for spell in self.of_day(day):
+                begin = max(midnight + dt.timedelta(minutes=spell.start_min), start)
+                room = (midnight + dt.timedelta(minutes=spell.end_min) - begin).total_seconds() / 60
+                if room <= 0:
+                    continue
+                if left <= room + 1e-9:
+                    return begin + dt.timedelta(minutes=left)
+                left -= room
+            day += dt.timedelta(days=1)
+        raise BadEntry(
+            "holds too few hours for the work.",
+            where="Week",
+            value=f"{self.minutes_a_week} min",
+            way_out="Add hours or take steps out.",
+        )
+
+    def between(self, start: dt.datetime, end: dt.datetime) -> float:
+        """Bench minutes from ``start`` to ``end``."""
+        total, day = 0.0, start.date()
+        while day <= end.date():
+            midnight = dt.datetime.combine(day, dt.time())
+            for spell in self.of_day(day):
+                begin = max(midnight + dt.timedelta(minutes=spell.start_min), start)
+                stop = min(midnight + dt.timedelta(minutes=spell.end_min), end)
+                total += max(0.0, (stop - begin).total_seconds() / 60)
+            day += dt.timedelta(days=1)
+        return total
+
+    def _refuse_empty(self) -> None:
+        if not self.spells:
+            raise BadEntry("holds no hours.", where="Week", way_out="Give at least one evening.")
+
+
+class Clock:
+    """Bench minutes against elapsed minutes from one start, as a piecewise-linear table.
+
+    Work counts in bench minutes, waiting (a cure, a delivery) in elapsed ones; this turns one into the other,
+    number by number here, or in whole arrays from ``bench`` and ``elapsed``.
+    """
+
+    def __init__(self, week: Week, start: dt.datetime, days: int) -> None:
+        """Lay the table out for ``days`` days; beyond, the week's average goes on. Raises BadEntry."""
+        week._refuse_empty()
+        self.start = start
+        self.bench: list[float] = [0.0]
+        self.elapsed: list[float] = [0.0]
+        midnight = dt.datetime.combine(start.date(), dt.time())
+        for _ in range(days):
+            for spell in week.of_day(midnight.date()):
+                begin = max(0.0, (midnight - start).total_seconds() / 60 + spell.start_min)
+                end = (midnight - start).total_seconds() / 60 + spell.end_min
+                if end > begin:
+                    self._add(begin, self.bench[-1])
+                    self._add(end, self.bench[-1] + end - begin)
+            midnight += dt.timedelta(days=1)
+        average = week.minutes_a_week / (7 * 24 * 60)
+        far = self.elapsed[-1] + 366 * 100 * 24 * 60
+        self._add(far, self.bench[-1] + (far - self.elapsed[-1]) * average)
+
+    def _add(self, elapsed: float, bench: float) -> None:
+        self.elapsed.append(elapsed)
+        self.bench.append(bench)
+
+    def to_bench(self, elapsed: float) -> float:
+        """Bench minutes by an elapsed moment."""
+        return _between(self.elapsed, self.bench, elapsed)
+
+    def to_elapsed(self, bench: float) -> float:
+        """The earliest elapsed moment by which so many bench minutes are used."""
+        return _between(self.bench, self.elapsed, bench)
+
+    def date(self, bench: float) -> dt.datetime:
+        """The date of a bench moment."""
+        return self.start + dt.timedelta(minutes=self.to_elapsed(bench))
+
+
+def _between(xs: list[float], ys: list[float], x: float) -> float:
+    at = max(1, min(bisect_right(xs, x), len(xs) - 1))
+    while at > 1 and xs[at - 1] >= x:
+        at -= 1
+    low, high = xs[at - 1], xs[at]
+    return ys[at] if high <= low else ys[at - 1] + (ys[at] - ys[at - 1]) * (x - low) / (high - low)
