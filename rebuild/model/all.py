@@ -6,6 +6,7 @@ from sqlalchemy import MetaData
 
 from rebuild.model.base import Base
 from rebuild.model.feature import Feature, Station
+from rebuild.model.fit import DecisionOption, Fit, OddSize, WearRule
 from rebuild.model.journal import ActRow, Change, add_shadows
 from rebuild.model.machine import Machine, Place, Subassembly
 from rebuild.model.notes import LogEntry, Question
@@ -19,7 +20,7 @@ add_shadows(Base.metadata)
 metadata: MetaData = Base.metadata
 
 __all__ = [
-    "ActRow", "Base", "Change", "Concession", "Feature", "Instrument", "KeptEntry", "Link", "LogEntry",
-    "Machine", "MatchedSet", "Part", "Place", "Question", "Reading", "Setting", "Station", "Subassembly",
-    "Task", "TaskCaution", "TaskConstraint", "metadata",
+    "ActRow", "Base", "Change", "Concession", "DecisionOption", "Feature", "Fit", "Instrument", "KeptEntry", "Link",
+    "LogEntry", "Machine", "MatchedSet", "OddSize", "Part", "Place", "Question", "Reading", "Setting", "Station",
+    "Subassembly", "Task", "TaskCaution", "TaskConstraint", "WearRule", "metadata",
 ]  # fmt: skip

@@ -62,6 +62,11 @@ class Part(Record):
     spare_of_id: Mapped[int | None] = mapped_column(ForeignKey("part.id", ondelete="SET NULL"), index=True)
     note: Mapped[str] = mapped_column(default="")
     position: Mapped[int] = mapped_column(default=0)
+    decision_method: Mapped[str | None]
+    decision_value: Mapped[str | None]
+    decision_cost: Mapped[float | None]
+    decision_work_min: Mapped[float | None]
+    decision_wait_days: Mapped[float | None]
 
 
 class Concession(Record):

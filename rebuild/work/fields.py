@@ -6,12 +6,15 @@ from rebuild.model import enums
 from rebuild.model.all import (
     Base,
     Concession,
+    DecisionOption,
     Feature,
+    Fit,
     Instrument,
     Link,
     LogEntry,
     Machine,
     MatchedSet,
+    OddSize,
     Part,
     Place,
     Question,
@@ -21,6 +24,7 @@ from rebuild.model.all import (
     Task,
     TaskCaution,
     TaskConstraint,
+    WearRule,
 )  # fmt: skip
 from rebuild.work.field import Field, FieldKind
 
@@ -76,6 +80,11 @@ FIELDS: dict[str, tuple[Field, ...]] = {
         Field("decision_reason", "Reason", FieldKind.LONG_TEXT, longest=_LONG),
         Field("decision_criterion", "Criterion", FieldKind.LONG_TEXT, longest=_LONG),
         Field("decision_would_change", "What would change it", FieldKind.LONG_TEXT, longest=_LONG),
+        Field("decision_method", "How"),
+        Field("decision_value", "Value it rests on"),
+        Field("decision_cost", "Cost", FieldKind.NUMBER, lowest=0),
+        Field("decision_work_min", "Work", FieldKind.MINUTES),
+        Field("decision_wait_days", "Days of waiting", FieldKind.NUMBER, lowest=0),
         Field("place_id", "Place", FieldKind.REFERENCE, refers_to="place"),
         Field("match_mark", "Match mark"),
         Field("orientation", "Orientation"),
@@ -178,20 +187,55 @@ FIELDS: dict[str, tuple[Field, ...]] = {
         _note("blocked_by", "Blocked by"),
         _note("do_not_forget", "Do not forget"),
     ),
+    "fit": (
+        Field("name", "Fit"),
+        Field("joint", "Joint", FieldKind.CHOICE, enums.FitJoint),
+        Field("kind", "Kind of fit", FieldKind.CHOICE, enums.FitKind),
+        Field("unit", "Unit", required=True, help="Type mm or in."),
+        Field("wanted_origin", "Range from", FieldKind.CHOICE, enums.WantedOrigin, optional_choice=True),
+        Field("wanted_note", "Range note"),
+        Field("master", "Master", FieldKind.CHOICE, enums.Side, optional_choice=True),
+        Field("adjuster", "Taken up by", FieldKind.CHOICE, enums.Adjuster),
+        Field("outer_stage", "Stage of the outer", FieldKind.CHOICE, enums.Stage, optional_choice=True),
+        Field("inner_stage", "Stage of the inner", FieldKind.CHOICE, enums.Stage, optional_choice=True),
+        _note("note", "Note"),
+    ),
+    "decision_option": (
+        Field("decision", "Decision", FieldKind.CHOICE, enums.Decision),
+        Field("method", "How"),
+        Field("cost", "Cost", FieldKind.NUMBER, lowest=0),
+        Field("work_min", "Work", FieldKind.MINUTES),
+        Field("wait_days", "Days of waiting", FieldKind.NUMBER, lowest=0),
+        Field("reversible", "Can be taken back", FieldKind.YES_NO),
+        _note("note", "Note"),
+    ),
+    "odd_size": (
+        Field("what", "What is not standard", required=True, help="Say it as “pin No. 3 in place of No. 2”."),
+        Field("size", "Size", FieldKind.LENGTH),
+        Field("instead_of", "In place of"),
+        _note("reason", "Reason"),
+        Field("since", "Since", FieldKind.MOMENT),
+    ),
+    "wear_rule": (
+        Field("good", "Good up to", FieldKind.LENGTH),
+        Field("rework", "Rework up to", FieldKind.LENGTH),
+        Field("left_out", "Left out", FieldKind.YES_NO),
+        _note("note", "Why"),
+    ),
 }  # fmt: skip
 
 RECORDS: dict[str, type[Base]] = {
     record.__tablename__: record
     for record in (
         Machine, Subassembly, Part, Feature, Station, Instrument, Reading, Task, TaskConstraint, Link, TaskCaution,
-        Place, MatchedSet, Concession, Question, LogEntry,
+        Place, MatchedSet, Concession, Question, LogEntry, Fit, DecisionOption, OddSize, WearRule,
     )
 }  # fmt: skip
 
 #: What a record is called in a sentence.
 CALLED = {
     "task": "step", "task_constraint": "constraint", "task_caution": "caution", "log_entry": "bench log entry",
-    "matched_set": "matched set",
+    "matched_set": "matched set", "decision_option": "option", "odd_size": "odd size", "wear_rule": "wear rule",
 }  # fmt: skip
 
 
