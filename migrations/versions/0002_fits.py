@@ -128,8 +128,10 @@ def upgrade() -> None:
     )
     op.create_index("ix_fit_gap_id", "fit", ["gap_id"])
     op.create_index("ix_fit_inner_id", "fit", ["inner_id"])
+    op.create_index("ix_fit_inner_station_id", "fit", ["inner_station_id"])
     op.create_index("ix_fit_machine_position", "fit", ["machine_id", "position"])
     op.create_index("ix_fit_outer_id", "fit", ["outer_id"])
+    op.create_index("ix_fit_outer_station_id", "fit", ["outer_station_id"])
     create_shadow(
         "wear_rule",
         (

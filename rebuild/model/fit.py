@@ -34,8 +34,12 @@ class Fit(Record):
     outer_id: Mapped[int] = mapped_column(ForeignKey("feature.id", ondelete="CASCADE"))
     inner_id: Mapped[int] = mapped_column(ForeignKey("feature.id", ondelete="CASCADE"))
     gap_id: Mapped[int | None] = mapped_column(ForeignKey("feature.id", ondelete="SET NULL"))
-    outer_station_id: Mapped[int | None] = mapped_column(ForeignKey("station.id", ondelete="SET NULL"))
-    inner_station_id: Mapped[int | None] = mapped_column(ForeignKey("station.id", ondelete="SET NULL"))
+    outer_station_id: Mapped[int | None] = mapped_column(
+        ForeignKey("station.id", ondelete="SET NULL"), index=True
+    )
+    inner_station_id: Mapped[int | None] = mapped_column(
+        ForeignKey("station.id", ondelete="SET NULL"), index=True
+    )
     outer_stage: Mapped[Stage | None] = mapped_column(word(Stage))
     inner_stage: Mapped[Stage | None] = mapped_column(word(Stage))
     unit: Mapped[str] = mapped_column(default="mm")

@@ -6,13 +6,15 @@ checked before the commit, and the rows of every table are counted before and af
 
 from __future__ import annotations
 
-import sqlite3
+from contextlib import closing
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from rebuild.errors import FileTrouble
+from rebuild.store import connect
 from rebuild.store.connect import read_only
 from rebuild.store.recognise import APPLICATION_ID
+from rebuild.store.trouble import explained
 
 if TYPE_CHECKING:
     from sqlalchemy import Connection
@@ -34,16 +36,9 @@ def revision_of(path: Path) -> str:
     Raises:
         FileTrouble: damaged, or without a revision.
     """
-    try:
-        raw = read_only(path)
-        try:
-            row = raw.execute("SELECT version_num FROM alembic_version").fetchone()
-        finally:
-            raw.close()
-    except sqlite3.DatabaseError as trouble:
-        raise FileTrouble(
-            f"the file is damaged ({trouble}).", where=path.name, way_out="Open the newest backup beside it."
-        ) from trouble
+    with explained(path), closing(read_only(path)) as raw:
+        raw.execute(f"PRAGMA busy_timeout = {connect.BUSY_MS}")
+        row = raw.execute("SELECT version_num FROM alembic_version").fetchone()
     if row is None:
         raise FileTrouble("the file carries no schema revision.", where=path.name, way_out="Open a backup.")
     return str(row[0])
@@ -106,8 +101,6 @@ def upgrade(path: Path) -> Path | None:
 
 def _migrate(path: Path, *, counted: bool) -> None:
     from sqlalchemy import URL, create_engine, event
-
-    from rebuild.store.trouble import explained
 
     engine = create_engine(URL.create("sqlite", database=str(path)), connect_args={"isolation_level": None})
     event.listen(engine, "connect", lambda raw, _record: raw.execute("PRAGMA foreign_keys = OFF"))

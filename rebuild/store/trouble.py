@@ -33,6 +33,11 @@ _SENTENCES = (
         "the file is damaged.",
         "Keep it as it is, and open the newest backup beside it (“… backup ….rebuild”).",
     ),
+    (
+        "no such table: alembic_version",
+        "the file is damaged: it lacks a table.",
+        "Keep it as it is, and open the newest backup beside it (“… backup ….rebuild”).",
+    ),
     ("not a database", "the file is not a Rebuild project.", "Choose another file."),
     ("disk i/o error", "the disk reports an error.", "Copy the file to another disk before going on."),
 )

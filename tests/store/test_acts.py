@@ -40,6 +40,13 @@ def add_machine(store: Store, name: str) -> int:
         return machine.id
 
 
+def add_half_a_machine(store: Store) -> None:
+    with store.act(Act.ADD_MACHINE, "half") as tx:
+        tx.session.add(Machine(name="half"))
+        tx.session.flush()
+        raise BadEntry("is wrong.")
+
+
 def test_an_act_writes_one_entry_with_each_row_it_touched(store: Store) -> None:
     with store.act(Act.ADD_MACHINE, "two at once") as tx:
         tx.session.add_all([Machine(name="shaper"), Machine(name="lathe")])
@@ -113,10 +120,8 @@ def test_a_reading_connection_cannot_write(store: Store) -> None:
 
 
 def test_a_failing_act_is_rolled_back_whole(store: Store) -> None:
-    with pytest.raises(BadEntry), store.act(Act.ADD_MACHINE, "half") as tx:
-        tx.session.add(Machine(name="half"))
-        tx.session.flush()
-        raise BadEntry("is wrong.")
+    with pytest.raises(BadEntry):
+        add_half_a_machine(store)
     assert acts(store) == 0
     with store.read() as connection:
         assert connection.exec_driver_sql("SELECT COUNT(*) FROM machine").scalar() == 0

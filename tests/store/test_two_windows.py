@@ -160,7 +160,7 @@ def test_what_was_typed_for_a_removed_row_is_kept(shop: Shop, other: Store) -> N
 
 def test_a_spec_set_in_both_windows_clashes(shop: Shop, other: Store) -> None:
     spec.set_spec(shop.store, [shop.journal], "60 -0.020/-0.040", seen="60 -0.010/-0.029")
-    with pytest.raises(Clash, match="60 -0.020/-0.040"):
+    with pytest.raises(Clash, match=r"60 -0\.020/-0\.040"):
         spec.set_spec(other, [shop.journal], "60 h6", seen="60 -0.010/-0.029")
     with other.read() as connection:
         assert [entry.typed for entry in kept_entries(connection)] == ["60 h6"]
