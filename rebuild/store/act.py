@@ -45,5 +45,7 @@ class Act(Enum):
     REMOVE = "removal"
     BUILD_DEMO = "demo"
     IMPORT = "import"
+    SET_WEEK = "week"
+    ADD_DAY_OFF = "days off"
     UNDO = "undo"
     REDO = "redo"

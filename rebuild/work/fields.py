@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from rebuild.model import enums
 from rebuild.model.all import (
-    Base,
+    Base, DayOff,
     Concession,
     DecisionOption,
     Feature,
@@ -176,6 +176,11 @@ FIELDS: dict[str, tuple[Field, ...]] = {
         Field("answered_by", "Answered by"),
         Field("answered_at", "Answered", FieldKind.MOMENT),
     ),
+    "day_off": (
+        Field("first", "First day", FieldKind.MOMENT, required=True, help="Type it as 2026-12-24."),
+        Field("last", "Last day", FieldKind.MOMENT, required=True, help="Type it as 2026-12-27."),
+        Field("why", "Why"),
+    ),
     "log_entry": (
         Field("at", "When", FieldKind.MOMENT, required=True),
         Field("hours", "Hours", FieldKind.NUMBER, lowest=0),
@@ -228,7 +233,7 @@ RECORDS: dict[str, type[Base]] = {
     record.__tablename__: record
     for record in (
         Machine, Subassembly, Part, Feature, Station, Instrument, Reading, Task, TaskConstraint, Link, TaskCaution,
-        Place, MatchedSet, Concession, Question, LogEntry, Fit, DecisionOption, OddSize, WearRule,
+        Place, MatchedSet, Concession, Question, LogEntry, DayOff, Fit, DecisionOption, OddSize, WearRule,
     )
 }  # fmt: skip
 
