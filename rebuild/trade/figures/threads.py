@@ -4,24 +4,13 @@ from __future__ import annotations
 
 from rebuild.errors import BadEntry
 from rebuild.trade.figure import Answer, Entries, Figure, Figured, Input, InputKind, SpecLine, Zone
-from rebuild.trade.threads import acme, ba, making, stub_acme, tap_drill, trapezoidal, whitworth, wires
-from rebuild.trade.threads.designation import parse_designation
-from rebuild.trade.threads.identify import identify
+from rebuild.trade.figures.thread_making import GROUP, MAKING, THREAD
+from rebuild.trade.threads import acme, ba, stub_acme, trapezoidal, whitworth
 from rebuild.trade.threads.lookup import for_designation
-from rebuild.trade.threads.pitch import parse_pitch
 from rebuild.trade.threads.sizes import Side, ThreadLimits
-from rebuild.trade.working import Worked, Working, joined
+from rebuild.trade.working import Worked, joined
 
-GROUP = "Threads"
-_THREAD = Input(
-    "thread",
-    "Thread",
-    InputKind.TEXT,
-    help="Type it as 3/8-16 UNC-2B, M8x1.25, 7/16-10 LH ACME, 1/4 BSW, 2 BA.",
-)
-_SIDE = Input("side", "Screw or nut", InputKind.CHOICE, "external", choices=("external", "internal"))
 _STARTS = Input("starts", "Starts", InputKind.WHOLE, "1")
-_ANGLES = {"not seen": None, "60": 60.0, "55": 55.0, "47.5": 47.5, "30": 30.0, "29": 29.0}
 
 
 def _limit_answers(found: ThreadLimits) -> tuple[Answer, ...]:
@@ -101,131 +90,15 @@ def _ba(entries: Entries) -> Figured:
     return _figured(f"Limits of {number} BA", *both)
 
 
-def _identify(entries: Entries) -> Figured:
-    worked = identify(
-        entries.mm("diameter"),
-        parse_pitch(entries.text("pitch")),
-        internal=entries.choice("side") == "internal",
-        worn=entries.choice("worn") == "yes",
-        included_deg=_ANGLES[entries.choice("angle")],
-    )
-    lines = [
-        Answer(
-            item.designation,
-            item.verdict,
-            note=f"diameter {item.diameter_off_mm:+.3f} mm from basic, pitch {item.pitch_off_percent:+.2f} %, "
-            f"flanks {item.included_deg:g}°",
-        )
-        for item in worked.value.candidates
-    ] or [Answer("no candidate", "none", note="No thread carried here comes near; measure again.")]
-    twins = [Answer("near twin", line) for line in worked.value.twins]
-    return Figured((*lines, *twins), worked.working)
-
-
-def _over_wires(entries: Entries) -> Figured:
-    thread = parse_designation(entries.text("thread"))
-    limits = for_designation(entries.text("thread"), Side.EXTERNAL)
-    found, P = limits.value, thread.pitch_mm
-    sizes = wires.wire_sizes(thread.system, P, found.basic_pitch_diameter_mm, thread.starts)
-    wire = entries.mm("wire") if entries.given("wire") else sizes.value.best_mm
-    answers = [
-        Answer("best wire", sizes.value.best_mm, "mm"),
-        Answer("smallest wire", sizes.value.smallest_mm, "mm"),
-        Answer("largest wire", sizes.value.largest_mm, "mm"),
-        Answer("wire used", wire, "mm"),
-    ]
-    workings: list[Working] = [sizes.working]
-    specs: tuple[SpecLine, ...] = ()
-    if entries.given("reading"):
-        back = wires.pitch_diameter(thread.system, entries.mm("reading"), P, wire, thread.starts)
-        answers.append(
-            Answer("pitch diameter", back.value.pitch_diameter_mm, "mm", note=_place(back.value, found))
-        )
-        workings.append(back.working)
-    else:
-        ends = []
-        for word, value in (
-            ("least", found.pitch_diameter.low_mm),
-            ("greatest", found.pitch_diameter.high_mm),
-        ):
-            if value is not None:
-                there = wires.over_wires(thread.system, value, P, wire, thread.starts)
-                ends.append(there.value.over_wires_mm)
-                answers.append(Answer(f"over wires, {word}", ends[-1], "mm"))
-                workings.append(there.working)
-        label = f"{found.designation} over {wire:.4f} mm wires"
-        specs = (SpecLine(label, None, ends[0], ends[-1], found.designation),)
-    return Figured(
-        tuple(answers), joined(f"Over wires: {found.designation}", (*workings, limits.working)), specs
-    )
-
-
-def _place(reading: wires.WireReading, found: ThreadLimits) -> str:
-    low, high = found.pitch_diameter.low_mm, found.pitch_diameter.high_mm
-    if low is not None and reading.pitch_diameter_mm < low:
-        return f"below {found.designation} by {low - reading.pitch_diameter_mm:.4f} mm"
-    if high is not None and reading.pitch_diameter_mm > high:
-        return f"above {found.designation} by {reading.pitch_diameter_mm - high:.4f} mm"
-    return f"within {found.designation}"
-
-
-def _tap_drill(entries: Entries) -> Figured:
-    percent = entries.number("percent") if entries.given("percent") else None
-    worked = tap_drill.tap_drill(entries.text("thread"), percent, entries.choice("convention"))
-    value = worked.value
-    lines = [Answer("hole", value.hole_mm, "mm", note=f"{value.percent:g} % by {value.convention}")]
-    for choice in value.choices:
-        place = "inside" if choice.within_limits else "outside"
-        shares = f"{choice.percent_older:.0f} % of 1.299 P, {choice.percent_today:.0f} % of 1.0825 P"
-        lines.append(Answer(choice.drill.name, choice.drill.mm, "mm", note=f"{shares}; {place} the limits"))
-    spec = SpecLine(
-        f"{value.designation} tapping hole",
-        value.hole_mm,
-        value.minor_low_mm,
-        value.minor_high_mm,
-        value.designation,
-    )
-    return Figured(tuple(lines), worked.working, (spec,))
-
-
-def _nut_bore(entries: Entries) -> Figured:
-    worked = making.nut_bore(entries.text("thread"))
-    low, high, name = worked.value.low_mm, worked.value.high_mm, worked.value.designation
-    answers = (Answer("bore, least", low, "mm"), Answer("bore, greatest", high, "mm"))
-    return Figured(answers, worked.working, (SpecLine(f"{name} nut bore", None, low, high, name),))
-
-
-def _single_point(entries: Entries) -> Figured:
-    worked = making.single_point(entries.text("thread"), entries.choice("side"))
-    v = worked.value
-    start = "turn to" if v.side is Side.EXTERNAL else "bore to"
-    answers = (
-        Answer(f"{start}, least", v.start_low_mm, "mm"),
-        Answer(f"{start}, greatest", v.start_high_mm, "mm"),
-        Answer("depth of cut", v.depth_mm, "mm"),
-        Answer("tool angle", v.tool_angle_deg, "deg", 1),
-        Answer("tool flat", v.tool_flat_mm, "mm"),
-        Answer("tool nose radius", v.tool_radius_mm, "mm"),
-        Answer(
-            "compound from square to the axis", v.compound_deg, "deg", 2, "or its complement from the bed"
-        ),
-        Answer("feed along the compound", v.infeed_mm, "mm"),
-        Answer("lead", v.lead_mm, "mm"),
-        Answer("lead angle at the pitch diameter", v.lead_angle_deg, "deg", 2),
-        Answer("lead angle at the root", v.lead_angle_root_deg, "deg", 2),
-        Answer("turn between starts", v.index_deg, "deg", 1),
-        Answer("hand", "left" if v.left_hand else "right"),
-    )
-    spec = SpecLine(f"{v.designation} {start}", None, v.start_low_mm, v.start_high_mm, v.designation)
-    return Figured(answers, worked.working, (spec,), cautions=worked.working.cautions())
-
-
 FIGURES: tuple[Figure, ...] = (
     Figure(
         "thread",
         "Limits of a thread",
         GROUP,
-        (_THREAD, Input("side", "Screw or nut", InputKind.CHOICE, "both", choices=("both", "external", "internal"))),
+        (
+            THREAD,
+            Input("side", "Screw or nut", InputKind.CHOICE, "both", choices=("both", "external", "internal")),
+        ),
         _thread,
         {"thread": "3/8-16 UNC"},
         "Any thread by its designation; both sides with their usual classes unless one is written.",
@@ -266,7 +139,9 @@ FIGURES: tuple[Figure, ...] = (
         (
             Input("diameter", "Nominal diameter", InputKind.LENGTH, unit="in"),
             Input("series", "Series", InputKind.CHOICE, "BSW", choices=("BSW", "BSF", "other")),
-            Input("tpi", "Threads per inch", InputKind.NUMBER, required=False, help="Only for other pitches."),
+            Input(
+                "tpi", "Threads per inch", InputKind.NUMBER, required=False, help="Only for other pitches."
+            ),
             Input("bolt", "Bolt class", InputKind.CHOICE, "medium", choices=whitworth.BOLTS),
             Input("nut", "Nut class", InputKind.CHOICE, "normal", choices=whitworth.NUTS),
         ),
@@ -284,47 +159,5 @@ FIGURES: tuple[Figure, ...] = (
         _ba,
         {"number": "2"},
     ),
-    Figure(
-        "identify-thread",
-        "What thread is this",
-        GROUP,
-        (
-            Input("diameter", "Measured diameter", InputKind.LENGTH, unit="in", help="Major of a screw, bore of a nut."),
-            Input("pitch", "Measured pitch", InputKind.TEXT, help="Type it as 12 tpi or 1.25 mm."),
-            _SIDE,
-            Input("worn", "Crests worn", InputKind.CHOICE, "no", choices=("no", "yes")),
-            Input("angle", "Flank angle", InputKind.CHOICE, "not seen", "deg", tuple(_ANGLES)),
-        ),
-        _identify,
-        {"diameter": "0.495", "pitch": "12 tpi"},
-    ),
-    Figure(
-        "over-wires",
-        "Over three wires",
-        GROUP,
-        (
-            _THREAD,
-            Input("wire", "Wire", InputKind.LENGTH, unit="in", required=False, help="Empty: the best wire."),
-            Input("reading", "Reading over wires", InputKind.LENGTH, unit="in", required=False,
-                  help="Empty: the reading wanted."),
-        ),  # fmt: skip
-        _over_wires,
-        {"thread": "7/16-10 ACME"},
-        "What to read over wires, or the pitch diameter a reading means; the lead angle taken in where it matters.",
-    ),
-    Figure(
-        "tap-drill",
-        "Tap drill",
-        GROUP,
-        (
-            _THREAD,
-            Input("percent", "Percent of thread", InputKind.NUMBER, unit="%", required=False),
-            Input("convention", "100 % is", InputKind.CHOICE, tap_drill.OLDER, choices=tap_drill.CONVENTIONS),
-        ),
-        _tap_drill,
-        {"thread": "1/4-20 UNC"},
-    ),
-    Figure("nut-bore", "Bore before threading", GROUP, (_THREAD,), _nut_bore, {"thread": "1-8 ACME"}),
-    Figure("single-point", "Single-point threading", GROUP, (_THREAD, _SIDE), _single_point,
-           {"thread": "7/16-10 LH ACME", "side": "internal"}),
-)  # fmt: skip
+    *MAKING,
+)

@@ -1,7 +1,8 @@
 """General purpose Acme threads, 29° (ASME B1.5): classes 2G, 3G, 4G, any diameter and pitch.
 
 The standard gives the limits by formula, so pairs outside its series (7/16-10, 1-8) follow the same rules.
-Every limit is worked out exactly and rounded once, to four places, a tie upwards.
+As in the inch threads of ASME B1.1 the limit of maximum material is rounded to four places, the tolerance to six,
+and the other limit worked from these, ties to the even digit.
 """
 
 from __future__ import annotations
@@ -11,7 +12,7 @@ from decimal import Decimal
 
 from rebuild.errors import BadEntry
 from rebuild.trade.tables import table
-from rebuild.trade.threads.rounding import dec, half_up
+from rebuild.trade.threads.rounding import clean, dec, half_even, half_up
 from rebuild.trade.threads.sizes import (
     Band,
     Side,
@@ -70,7 +71,7 @@ def limits(
     >>> limits(0.5, 10, "2G").value.minor.low
     0.3594
     """
-    name = one_of(thread_class, CLASSES, RULE)
+    name, major_in, tpi = one_of(thread_class, CLASSES, RULE), clean(major_in), clean(tpi)
     check_size(major_in, tpi, starts, 1.0)
     part = Side(side)
     sheet = Sheet(f"{label(major_in, tpi, starts)} ACME-{name}, {part.value}: limits of size")
@@ -103,27 +104,35 @@ def limits(
 
 
 def _screw(sheet: Sheet, D: Decimal, D2: Decimal, D1: Decimal, inc: Increments) -> tuple[Band, Band, Band]:
-    d2, d1, tolerance = D2 - inc.pitch_allowance, D1 - inc.root_clearance, inc.pitch_tolerance
-    low = d1 - Decimal("1.5") * tolerance
-    sheet.equation("pitch", f"{D2:.4f} - {inc.pitch_allowance} = {d2:.4f};  less {tolerance:.5f} in", RULE)
-    sheet.equation("minor, max", f"D - P - {inc.root_clearance} = {d1:.4f} in", RULE)
-    sheet.equation("minor, min", f"{d1:.5f} - 1.5 x {tolerance:.5f} = {low:.5f} in", RULE)
-    return band(D - inc.crest_tolerance, D), band(d2 - tolerance, d2), band(low, d1)
+    d2_max = half_even(half_even(D2, 4) - inc.pitch_allowance, 4)
+    d2_min = half_even(d2_max - inc.pitch_tolerance, 4)
+    d1_max = half_even(D1 - inc.root_clearance, 4)
+    drop = half_even(Decimal("1.5") * inc.pitch_tolerance, 6)
+    d1_min = half_even(d1_max - drop, 4)
+    sheet.equation(
+        "pitch", f"{D2:.4f} - {inc.pitch_allowance} = {d2_max};  less {inc.pitch_tolerance} in", RULE
+    )
+    sheet.equation("minor, max", f"D - P - {inc.root_clearance} = {d1_max} in", RULE)
+    sheet.equation("minor, min", f"{d1_max} - 1.5 x {inc.pitch_tolerance} = {d1_min} in", RULE)
+    return band(half_even(D - inc.crest_tolerance, 4), D), band(d2_min, d2_max), band(d1_min, d1_max)
 
 
 def _nut(sheet: Sheet, D: Decimal, D2: Decimal, D1: Decimal, inc: Increments) -> tuple[Band, Band, Band]:
     top, high = D + inc.root_clearance, D1 + inc.crest_tolerance
-    sheet.equation("pitch", f"{D2:.4f}, plus {inc.pitch_tolerance:.5f} in", RULE)
-    sheet.equation("minor", f"{D1:.4f} + {inc.crest_tolerance:.5f} = {high:.5f} in", RULE)
+    D2_min = half_even(D2, 4)
+    D2_max = half_even(D2_min + inc.pitch_tolerance, 4)
+    sheet.equation("pitch", f"{D2_min} + {inc.pitch_tolerance} = {D2_max} in", RULE)
+    sheet.equation("minor", f"{D1:.5f} + {inc.crest_tolerance:.5f} = {high:.5f} in", RULE)
     sheet.equation("major", f"D + {inc.root_clearance} to D + {2 * inc.root_clearance} in", RULE)
-    return band(top, top + inc.root_clearance), band(D2, D2 + inc.pitch_tolerance), band(D1, high)
+    # The printed tables round this sum once and a tie upwards: 0.50625 stands there as 0.5063.
+    return band(top, top + inc.root_clearance), band(D2_min, D2_max), band(half_even(D1, 4), half_up(high, 4))
 
 
 def increments(sheet: Sheet, D: Decimal, P: Decimal, name: str) -> Increments:
     """Allowance, tolerances and clearances of a class, with the lines that show them."""
     mean, how = allowance_diameter(D)
     allowance = half_up(Decimal(_ALLOWANCE[name]) * mean.sqrt(), 4)
-    tolerance = Decimal(_DIAMETER_PART[name]) * D.sqrt() + Decimal(_PITCH_PART[name]) * P.sqrt()
+    tolerance = half_even(Decimal(_DIAMETER_PART[name]) * D.sqrt() + Decimal(_PITCH_PART[name]) * P.sqrt(), 6)
     crest = max(Decimal("0.05") * P, Decimal("0.005"))
     fine = P < _TEN_TPI
     clearance = Decimal("0.010" if fine else "0.020")
@@ -132,7 +141,7 @@ def increments(sheet: Sheet, D: Decimal, P: Decimal, name: str) -> Increments:
     )
     sheet.equation(
         "pitch diameter tolerance",
-        f"{_DIAMETER_PART[name]} √D + {_PITCH_PART[name]} √P = {tolerance:.5f} in",
+        f"{_DIAMETER_PART[name]} √D + {_PITCH_PART[name]} √P = {tolerance} in",
         RULE,
     )
     sheet.equation("crest tolerance", f"0.05 P, at least 0.005 = {crest:.5f} in", RULE)
@@ -183,5 +192,5 @@ def label(major_in: float, tpi: float, starts: int) -> str:
 
 
 def band(low: Decimal, high: Decimal) -> Band:
-    """Both limits rounded once, to four places, a tie upwards."""
-    return Band(float(half_up(low, 4)), float(half_up(high, 4)), "in")
+    """Two limits in inches."""
+    return Band(float(low), float(high), "in")

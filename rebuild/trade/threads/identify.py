@@ -205,7 +205,7 @@ def _special(asked: _Asked) -> tuple[Candidate, ...]:
         label = f"{major / MM_PER_IN:g}-{tpi:g} special" if tpi else f"M{major:g}x{pitch:.4g} special"
         row = Standard("special", system, "", label, unit, major, pitch, tpi, JUDGED)
         found = _scored(row, asked)
-        if found.score < NEAR:
+        if found.score < NEAR and major >= 1.0:
             made.append(found)
     return tuple(made)
 

@@ -23,16 +23,24 @@ R40 = (
 
 
 def dec(value: float | Fraction | Decimal) -> Decimal:
-    """A number as the decimal a person would write for it (12 places for a fraction).
+    """A number as the decimal a person would write for it, clean of the dust of unit conversion.
 
-    >>> dec(0.1), dec(Fraction(1, 3))
-    (Decimal('0.1'), Decimal('0.333333333333'))
+    >>> dec(0.1), dec(11.1125 / 25.4), dec(Fraction(1, 3))
+    (Decimal('0.1'), Decimal('0.4375'), Decimal('0.333333333333'))
     """
     if isinstance(value, Decimal):
         return value
     if isinstance(value, Fraction):
         return half_even(Decimal(value.numerator) / Decimal(value.denominator), 12)
-    return Decimal(repr(float(value)))
+    return Decimal(repr(clean(value)))
+
+
+def clean(value: float) -> float:
+    """The float nearest to the value's nine decimals: 11.1125 / 25.4 becomes 0.4375.
+
+    Ranges and tables are entered by exact sizes, so a last bit must not push a size over a boundary.
+    """
+    return round(float(value), 9)
 
 
 def half_even(value: Decimal, places: int) -> Decimal:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 
 from rebuild.trade.threads.acme import CLASSES, band, check_size, increments, label, read_size
-from rebuild.trade.threads.rounding import dec
+from rebuild.trade.threads.rounding import clean, dec, half_even, half_up
 from rebuild.trade.threads.sizes import Side, ThreadLimits, lead_angle_deg, one_of, result_lines
 from rebuild.trade.working import Sheet, Source, Status, Worked
 
@@ -31,7 +31,7 @@ def limits(
     >>> limits(0.25, 16, side="internal").value.minor
     Band(low=0.2125, high=0.2175, unit='in')
     """
-    name = one_of(thread_class, CLASSES, RULE)
+    name, major_in, tpi = one_of(thread_class, CLASSES, RULE), clean(major_in), clean(tpi)
     check_size(major_in, tpi, starts, 0.6)
     part = Side(side)
     sheet = Sheet(f"{label(major_in, tpi, starts)} STUB ACME-{name}, {part.value}: limits of size")
@@ -43,16 +43,16 @@ def limits(
     inc = increments(sheet, D, P, name)
     tolerance = inc.pitch_tolerance
     if part is Side.EXTERNAL:
-        d2, d1 = D2 - inc.pitch_allowance, D1 - inc.root_clearance
-        major, pitch, minor = (
-            band(D - inc.crest_tolerance, D),
-            band(d2 - tolerance, d2),
-            band(d1 - tolerance, d1),
-        )
+        d2 = half_even(half_even(D2, 4) - inc.pitch_allowance, 4)
+        d1 = half_even(D1 - inc.root_clearance, 4)
+        major = band(half_even(D - inc.crest_tolerance, 4), D)
+        pitch = band(half_even(d2 - tolerance, 4), d2)
+        minor = band(half_even(d1 - tolerance, 4), d1)
     else:
-        top = D + inc.root_clearance
-        major, pitch = band(top, top + tolerance), band(D2, D2 + tolerance)
-        minor = band(D1, D1 + inc.crest_tolerance)
+        top, low = D + inc.root_clearance, half_even(D2, 4)
+        major = band(top, half_even(top + tolerance, 4))
+        pitch = band(low, half_even(low + tolerance, 4))
+        minor = band(half_even(D1, 4), half_up(D1 + inc.crest_tolerance, 4))
     found = ThreadLimits(
         designation=f"{label(major_in, tpi, starts)} STUB ACME-{name}",
         side=part,

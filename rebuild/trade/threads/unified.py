@@ -13,7 +13,7 @@ from decimal import Decimal
 
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.tables import table
-from rebuild.trade.threads.rounding import dec, half_even
+from rebuild.trade.threads.rounding import clean, dec, half_even
 from rebuild.trade.threads.series import coarse_like, unified_series
 from rebuild.trade.threads.sizes import (
     Band,
@@ -74,7 +74,7 @@ def limits(
     >>> found.major, found.pitch_diameter.low
     (Band(low=0.4876, high=0.4985, unit='in'), 0.4435)
     """
-    name = one_of(thread_class, CLASSES, RULE)
+    name, major_in, tpi = one_of(thread_class, CLASSES, RULE), clean(major_in), clean(tpi)
     in_range(major_in, 0.06, 6.0, "Major diameter", "in", RULE)
     in_range(tpi, 2, 120, "Threads per inch", "per in", RULE)
     cuttable(major_in, 1 / tpi, 1.3, "in")

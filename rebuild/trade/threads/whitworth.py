@@ -9,7 +9,7 @@ from __future__ import annotations
 from decimal import Decimal
 
 from rebuild.errors import BadEntry, OutOfRange
-from rebuild.trade.threads.rounding import dec, half_up
+from rebuild.trade.threads.rounding import clean, dec, half_up
 from rebuild.trade.threads.series import tpi_of
 from rebuild.trade.threads.sizes import (
     Band,
@@ -78,6 +78,7 @@ def limits(
     0.4466
     """
     part = Side(side)
+    major_in, tpi = clean(major_in), clean(tpi)
     name = one_of(thread_class, BOLTS if part is Side.EXTERNAL else NUTS, RULE)
     in_range(major_in, 0.0625, 6.0, "Diameter", "in", RULE)
     in_range(tpi, 2.5, 60, "Threads per inch", "per in", RULE)
