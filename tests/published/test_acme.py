@@ -122,3 +122,26 @@ def test_standard_pairs_agree_with_an_independent_library(published: Checker) ->
         tpi = 1 / Fraction(fraction)
         known = "ACME" in inch_series(float(size), float(tpi))
         published.text("Acme sizes of a library", f"{size}-{tpi}", known, True)
+
+
+# Source: limiting dimensions of general purpose Acme threads, from memory of ASME B1.5's table:
+# size, tpi, class, screw pitch max, min, minor max, min; nut pitch max [in].
+LIMITING = [
+    (0.25, 16, "2G", 0.2148, 0.2043, 0.1775, 0.1618, 0.2293),
+    (0.5, 10, "2G", 0.4443, 0.4306, 0.3800, 0.3594, 0.4637),
+    (0.5, 10, "3G", 0.4458, 0.4394, 0.3800, 0.3704, 0.4564),
+    (0.5, 10, "4G", 0.4472, 0.4426, 0.3800, 0.3731, 0.4546),
+    (1.0, 5, "2G", 0.8920, 0.8726, 0.7800, 0.7509, 0.9194),
+]
+
+
+@pytest.mark.parametrize("row", LIMITING)
+def test_limiting_dimensions(
+    row: tuple[float, float, str, float, float, float, float, float], published: Checker
+) -> None:
+    D, tpi, cls, *wanted = row
+    screw, nut = acme.limits(D, tpi, cls).value, acme.limits(D, tpi, cls, side=Side.INTERNAL).value
+    got = (screw.pitch_diameter.high, screw.pitch_diameter.low, screw.minor.high, screw.minor.low)
+    for value, want in zip((*got, nut.pitch_diameter.high), wanted, strict=True):
+        source = "ASME B1.5 limiting dimensions, from memory"
+        published.number(source, f"{D:g}-{tpi:g} {cls}", value or 0.0, want, last_digit=0.0001)

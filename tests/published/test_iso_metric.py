@@ -89,3 +89,25 @@ def test_coarse_pitches_agree_with_an_independent_library(published: Checker) ->
     assert len(shared) >= 15
     for d in shared:
         published.text("metric pitches of a library", f"M{d:g}", metric_coarse()[d] in theirs[d], True)
+
+
+# Source: coarse sizes as the trade knows them by heart (from memory of ISO 965-2): d, P, then 6g major max, min,
+# pitch max, min; 6H minor min, max, pitch max [mm].
+BY_HEART = [
+    (8, 1.25, 7.972, 7.760, 7.160, 7.042, 6.647, 6.912, 7.348),
+    (10, 1.5, 9.968, 9.732, 8.994, 8.862, 8.376, 8.676, 9.206),
+    (42, 4.5, 41.937, 41.437, 39.014, 38.778, 37.129, 37.799, 39.392),
+    (48, 5, 47.929, 47.399, 44.681, 44.431, 42.587, 43.297, 45.087),
+]
+
+
+@pytest.mark.parametrize("row", BY_HEART)
+def test_sizes_known_by_heart(row: tuple[float, ...], published: Checker) -> None:
+    d, P, *wanted = row
+    screw, nut = metric.limits(d, P, "6g").value, metric.limits(d, P, "6H").value
+    got = (screw.major.high, screw.major.low, screw.pitch_diameter.high, screw.pitch_diameter.low)
+    for value, want in zip(
+        (*got, nut.minor.low, nut.minor.high, nut.pitch_diameter.high), wanted, strict=True
+    ):
+        source = "ISO 965-2 6g/6H, from memory"
+        published.number(source, f"M{d:g}x{P:g}", value or 0.0, want, last_digit=0.001)
