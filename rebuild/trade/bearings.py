@@ -66,6 +66,7 @@ def identify_bearing(
     """
     readings = {"bore": bore_mm, "outside": outside_mm, "width": width_mm}
     _check(readings, family)
+    check_tolerance(tolerance_mm)
     guesses = [_guess(item, readings, tolerance_mm) for item in bearings() if family in ("", item.family)]
     near = sorted((guess for guess in guesses if guess.misfit <= _NEAR), key=_rank)
     if not near:
@@ -77,6 +78,18 @@ def identify_bearing(
         )
     chosen = tuple(near[:limit])
     return Worked(chosen, _working(readings, chosen, tolerance_mm).close())
+
+
+def check_tolerance(tolerance_mm: float) -> None:
+    """Refuse a reading tolerance that says nothing.
+
+    Raises:
+        OutOfRange: not from 0.001 to 2 mm.
+    """
+    if not 0.001 <= tolerance_mm <= 2.0:
+        raise OutOfRange(
+            "lies outside 0.001 to 2 mm.", where="Readings good to", value=f"{tolerance_mm:g} mm"
+        )
 
 
 def _check(readings: Mapping[str, float | None], family: str) -> None:

@@ -1,7 +1,156 @@
-"""Figures of this group (see ``rebuild.trade.figure``)."""
+"""Figures of bushes and rolling bearings."""
 
 from __future__ import annotations
 
-from rebuild.trade.figure import Figure
+from rebuild.trade.bearing_seats import CONDITIONS, SeatFit, housing_seat, shaft_seat
+from rebuild.trade.bearings import FAMILIES, bearing, identify_bearing
+from rebuild.trade.bush_oiling import oil_feed
+from rebuild.trade.bushes import Range, bush, use_names
+from rebuild.trade.figure import Answer, Entries, Figure, Figured, SpecLine, Zone
+from rebuild.trade.figures.inputs import choice, figured, length, maybe_length, number, text, whole
 
-FIGURES: tuple[Figure, ...] = ()
+GROUP = "Bushes and bearings"
+
+
+def _bush(entries: Entries) -> Figured:
+    worked = bush(
+        entries.mm("housing"),
+        entries.mm("shaft"),
+        entries.choice("use"),
+        clearance=_range(entries, "clearance"),
+        interference=_range(entries, "interference"),
+        close_in=entries.number("close-in") / 100.0,
+    )
+    made, shaft = worked.value, entries.mm("shaft")
+    answers = [
+        Answer("outside, low", made.outside.low_mm, "mm", 4),
+        Answer("outside, high", made.outside.high_mm, "mm", 4),
+        Answer("bore before pressing, low", made.rough.low_mm, "mm", 3, "to ream or bore after"),
+        Answer("bore before pressing, high", made.rough.high_mm, "mm", 3),
+        Answer("finished bore, low", made.finished.low_mm, "mm", 4, "after pressing"),
+        Answer("finished bore, high", made.finished.high_mm, "mm", 4),
+        Answer("wall", made.wall_mm, "mm", 3),
+    ]
+    if made.ready is not None:
+        answers.append(Answer("bore if not reamed after, low", made.ready.low_mm, "mm", 4))
+        answers.append(Answer("bore if not reamed after, high", made.ready.high_mm, "mm", 4))
+    specs = (
+        SpecLine("bush outside", None, made.outside.low_mm, made.outside.high_mm, "bush, driving fit"),
+        SpecLine("bush bore, pressed", None, made.finished.low_mm, made.finished.high_mm, "bush, running"),
+    )
+    bore = Zone("finished bore", made.finished.low_mm - shaft, made.finished.high_mm - shaft, "hole")
+    return figured(worked, tuple(answers), specs, (bore, Zone("shaft", 0.0, 0.0, "shaft")))
+
+
+def _range(entries: Entries, name: str) -> Range | None:
+    low, high = f"{name}-low", f"{name}-high"
+    if not (entries.given(low) and entries.given(high)):
+        return None
+    return Range(entries.mm(low), entries.mm(high))
+
+
+def _oil_groove(entries: Entries) -> Figured:
+    worked = oil_feed(entries.mm("bore"), entries.mm("length"), entries.mm("wall"), entries.whole("load"))
+    feed = worked.value
+    answers = (
+        Answer("hole at", feed.clock, "o'clock", 0, "when fitted"),
+        Answer("hole", feed.hole_mm, "mm", 2),
+        Answer("groove from", feed.groove_start_mm, "mm", 2, "from the end"),
+        Answer("groove to", feed.groove_end_mm, "mm", 2),
+        Answer("groove depth", feed.groove_deep_mm, "mm", 2),
+    )
+    return figured(worked, answers)
+
+
+def _bearing(entries: Entries) -> Figured:
+    if entries.given("stamped"):
+        named = bearing(entries.text("stamped"))
+        found = named.value
+        sizes = (("bore", found.bore_mm), ("outside", found.outside_mm), ("width", found.width_mm))
+        kind = Answer(found.designation, found.family, note=found.source.cite())
+        return figured(named, (kind, *(Answer(label, mm, "mm", 3) for label, mm in sizes)))
+    family = entries.choice("family")
+    worked = identify_bearing(
+        *(entries.mm(name) if entries.given(name) else None for name in ("bore", "outside", "width")),
+        family="" if family == "any" else family,
+        tolerance_mm=entries.mm("tolerance"),
+    )
+    answers = tuple(
+        Answer(
+            guess.bearing.designation,
+            guess.bearing.size_text(),
+            note=f"{guess.bearing.family}; {'fits' if guess.fits else 'does not fit'}; "
+            + ", ".join(f"{name} {off:+.2f}" for name, off in guess.offs_mm)
+            + f"; {guess.bearing.source.cite()}",
+        )
+        for guess in worked.value
+    )
+    return figured(worked, answers)
+
+
+def _seat(entries: Entries) -> Figured:
+    condition, element = entries.choice("load"), entries.choice("seat")
+    seat = shaft_seat if element == "shaft" else housing_seat
+    worked = seat(entries.mm("size"), condition)
+    fit = worked.value
+    answers = (
+        Answer("class", fit.tolerance_class, note=fit.about),
+        Answer("seat, low", fit.low_mm, "mm", 4),
+        Answer("seat, high", fit.high_mm, "mm", 4),
+        Answer("least interference", fit.least_interference_mm, "mm", 4, "negative is clearance"),
+        Answer("most interference", fit.most_interference_mm, "mm", 4),
+    )
+    origin = f"bearing seat {fit.tolerance_class}"
+    specs = (SpecLine(f"{element} seat", fit.nominal_mm, fit.low_mm, fit.high_mm, origin),)
+    return figured(worked, answers, specs, _seat_zones(fit))
+
+
+def _seat_zones(fit: SeatFit) -> tuple[Zone, Zone]:
+    low, high = fit.low_mm - fit.nominal_mm, fit.high_mm - fit.nominal_mm
+    if fit.element == "shaft":
+        ring = Zone("ring", high - fit.most_interference_mm, 0.0, "hole")
+        return ring, Zone(fit.tolerance_class, low, high, "shaft")
+    ring = Zone("ring", high + fit.least_interference_mm, 0.0, "shaft")
+    return Zone(fit.tolerance_class, low, high, "hole"), ring
+
+
+FIGURES: tuple[Figure, ...] = (
+    Figure(
+        "bush", "Bush between a housing and a shaft", GROUP,
+        (length("housing", "Housing bore as measured"), length("shaft", "Shaft as measured"),
+         choice("use", "Use", use_names()),
+         maybe_length("clearance-low", "Clearance wanted, least", note="In place of the use's."),
+         maybe_length("clearance-high", "Clearance wanted, most"),
+         maybe_length("interference-low", "Interference, least", note="In place of the usual driving fit."),
+         maybe_length("interference-high", "Interference, most"),
+         number("close-in", "Close-in", "100", unit="%", note="Part of the interference the bore closes by.")),
+        _bush,
+        {"housing": "0.8128 in", "shaft": "0.6247 in", "use": "slow", "clearance-low": "0.0010 in",
+         "clearance-high": "0.0015 in"},
+        "Outside, bore before and after pressing, and wall, from the two mates.",
+    ),
+    Figure(
+        "oil-groove", "Oil hole and groove of a bush", GROUP,
+        (length("bore", "Finished bore"), length("length", "Length"), length("wall", "Wall"),
+         whole("load", "Load presses at", "6", note="Hours of a clock; 6 is down.")),
+        _oil_groove, {"bore": "15.9", "length": "25", "wall": "2.4"},
+        "On the side away from the load, closed at both ends.",
+    ),
+    Figure(
+        "bearing", "Which rolling bearing", GROUP,
+        (text("stamped", "Number stamped on it", required=False, note="As 6203-2RS; or leave empty and measure."),
+         maybe_length("bore", "Bore"), maybe_length("outside", "Outside"),
+         maybe_length("width", "Width", note="Overall, or one ring of a tapered bearing."),
+         choice("family", "Kind", ("any", *FAMILIES)),
+         length("tolerance", "Readings good to", "0.1", note="Caliper and wear together.")),
+        _bearing, {"bore": "17.02", "outside": "39.97", "width": "11.98"},
+        "Identified from its sizes (ISO 15, 355, 104 and inch series), ranked.",
+    ),
+    Figure(
+        "bearing-seat", "Seat of a rolling bearing", GROUP,
+        (choice("seat", "Seat", ("shaft", "housing")),
+         length("size", "Bearing's bore or outside", note="The ring that sits there."),
+         choice("load", "Load", CONDITIONS, note="Which ring turns against the load.")),
+        _seat, {"seat": "shaft", "size": "25"}, "Tolerance class by load, and the fit on a Normal class ring.",
+    ),
+)  # fmt: skip

@@ -1,7 +1,218 @@
-"""Figures of this group (see ``rebuild.trade.figure``)."""
+"""Figures of shop arithmetic: speeds, drill points, blanks, weights, slings, worn ways."""
 
 from __future__ import annotations
 
-from rebuild.trade.figure import Figure
+from rebuild.errors import BadEntry
+from rebuild.trade.blanks import gear_blank_kg, round_blank, skins
+from rebuild.trade.cutting import M_PER_FT, advice, drill_point_mm, materials, nearest_speed, operations, rpm
+from rebuild.trade.figure import Answer, Entries, Figure, Figured, Input, InputKind
+from rebuild.trade.figures.inputs import choice, figured, length, maybe_length, number, text, whole
+from rebuild.trade.geometry.wear_effect import carriage_drop, front_way_drop, tailstock_low
+from rebuild.trade.lifting import LB_PER_KG, SHAPES, angle_from_spread, centre_of_mass_mm, sling, weight_kg
+from rebuild.trade.materials import wanted
+from rebuild.trade.quantity import parse_length
 
-FIGURES: tuple[Figure, ...] = ()
+GROUP = "Shop arithmetic"
+
+
+def _rpm(entries: Entries) -> Figured:
+    speed = entries.number("speed") * (M_PER_FT if entries.choice("unit") == "ft/min" else 1.0)
+    worked = rpm(speed, entries.mm("diameter"))
+    turns = worked.value
+    answers = [
+        Answer("turns", turns.rpm, "1/min", 0),
+        Answer("by 3.82 V/d", turns.by_382, "1/min", 0),
+        Answer("by 4 V/d", turns.by_4, "1/min", 0, "4.7 % too fast"),
+    ]
+    if entries.given("speeds"):
+        nearest = nearest_speed(turns.rpm, _speeds(entries.text("speeds")))
+        answers.append(Answer("set the machine to", nearest, "1/min", 0))
+    return figured(worked, tuple(answers))
+
+
+def _speeds(typed: str) -> list[float]:
+    try:
+        return [float(part) for part in typed.replace(";", " ").replace(",", " ").split()]
+    except ValueError:
+        raise BadEntry(
+            "is not a list of speeds.", where="Spindle speeds", value=typed, way_out="Type 55 110 220."
+        ) from None
+
+
+def _advice(entries: Entries) -> Figured:
+    diameter = entries.mm("diameter")
+    worked = advice(entries.choice("material"), entries.choice("tool"), entries.choice("operation"), diameter)
+    found = worked.value
+    answers = [
+        Answer("speed, low", found.speed_low_m_min, "m/min", 1),
+        Answer("speed, high", found.speed_high_m_min, "m/min", 1),
+        Answer("turns, low", rpm(found.speed_low_m_min, diameter).value.rpm, "1/min", 0),
+        Answer("turns, high", rpm(found.speed_high_m_min, diameter).value.rpm, "1/min", 0),
+    ]
+    if found.feed_low_mm is not None and found.feed_high_mm is not None:
+        answers.append(Answer("feed, low", found.feed_low_mm, "mm", 3, f"per {found.per}"))
+        answers.append(Answer("feed, high", found.feed_high_mm, "mm", 3, f"per {found.per}"))
+    return figured(worked, tuple(answers))
+
+
+def _drill_point(entries: Entries) -> Figured:
+    worked = drill_point_mm(entries.mm("diameter"), entries.number("angle"))
+    return figured(worked, (Answer("point length", worked.value, "mm", 3),))
+
+
+def _blank(entries: Entries) -> Figured:
+    worked = round_blank(
+        entries.mm("diameter"),
+        entries.mm("length"),
+        wanted(entries.text("material")).material,
+        pieces=entries.whole("pieces"),
+        skin=entries.choice("bar"),
+        system=entries.choice("stock"),
+        chucking_mm=entries.mm("chucking"),
+        parting_mm=entries.mm("parting"),
+    )
+    found = worked.value
+    answers = (
+        Answer("stock diameter", found.stock_mm, "mm", 3),
+        Answer("saw off", found.length_mm, "mm", 1),
+        Answer("blank weighs", found.weight_kg, "kg", 3),
+        Answer("finished pieces weigh", found.finished_kg, "kg", 3),
+    )
+    return figured(worked, answers)
+
+
+def _weight(entries: Entries) -> Figured:
+    parts = [part for part in entries.text("sizes").replace("×", "x").split("x") if part.strip()]
+    sizes = tuple(parse_length(part, "mm", "Sizes").mm for part in parts)
+    match = wanted(entries.text("material"))
+    worked = weight_kg(entries.choice("shape"), sizes, match.material, entries.whole("pieces"))
+    return figured(worked, _weights(worked.value, match.note))
+
+
+def _gear_weight(entries: Entries) -> Figured:
+    match = wanted(entries.text("material"))
+    worked = gear_blank_kg(entries.mm("outside"), entries.mm("bore"), entries.mm("face"), match.material)
+    return figured(worked, _weights(worked.value, match.note))
+
+
+def _weights(mass_kg: float, note: str) -> tuple[Answer, ...]:
+    return (Answer("weight", mass_kg, "kg", 3, note), Answer("weight", mass_kg * LB_PER_KG, "lb", 2))
+
+
+def _sling(entries: Entries) -> Figured:
+    scale = 1.0 if entries.choice("unit") == "kg" else 1 / LB_PER_KG
+    by_hooks = entries.given("leg") and entries.given("spread")
+    angle = (
+        angle_from_spread(entries.mm("leg"), entries.mm("spread")) if by_hooks else entries.number("angle")
+    )
+    rated = entries.number("rated") * scale if entries.given("rated") else None
+    worked = sling(entries.number("load") * scale, entries.whole("legs"), angle, leg_rated_kg=rated)
+    found = worked.value
+    answers = [
+        Answer("angle from the horizontal", angle, "°", 1),
+        Answer("each leg carries", found.leg_kg, "kg", 1),
+        Answer("each leg carries", found.leg_kg * LB_PER_KG, "lb", 1),
+        Answer("factor", found.factor, "", 4),
+        Answer("capacity left", found.capacity_part * 100, "%", 1),
+    ]
+    if found.enough is not None:
+        answers.append(Answer("leg", "within its rating" if found.enough else "over its rating: do not lift"))
+    return figured(worked, tuple(answers))
+
+
+def _centre(entries: Entries) -> Figured:
+    worked = centre_of_mass_mm(entries.number("first"), entries.number("second"), entries.mm("between"))
+    return figured(worked, (Answer("centre of mass from the first", worked.value, "mm", 1),))
+
+
+def _way_drop(entries: Entries) -> Figured:
+    worked = front_way_drop(
+        entries.mm("drop"), entries.mm("height"), entries.mm("spacing"), entries.mm("diameter")
+    )
+    found = worked.value
+    answers = (
+        Answer("on the diameter", found.diameter_error_mm, "mm", 4, "larger when positive"),
+        Answer("by 2 w H / B", found.approximate_mm, "mm", 4),
+        Answer("tool moves out", found.tool_out_mm, "mm", 4),
+        Answer("tool moves down", found.tool_down_mm, "mm", 4),
+        Answer("tilt", found.tilt_deg, "°", 4),
+    )
+    return figured(worked, answers)
+
+
+def _carriage(entries: Entries) -> Figured:
+    worked = carriage_drop(
+        entries.mm("drop"), entries.mm("diameter"), rack_pressure_angle_deg=entries.number("angle")
+    )
+    found = worked.value
+    answers = (
+        Answer("on the diameter", found.diameter_error_mm, "mm", 5),
+        Answer("rack backlash changes by", found.rack_backlash_mm, "mm", 3),
+        Answer(
+            "leadscrew line",
+            found.leadscrew_off_mm,
+            "mm",
+            3,
+            "within" if found.aligned else "outside 0.10 mm",
+        ),
+    )
+    return figured(worked, answers)
+
+
+def _tailstock(entries: Entries) -> Figured:
+    worked = tailstock_low(entries.mm("off"), entries.mm("diameter"))
+    return figured(worked, (Answer("larger at the tailstock by", worked.value, "mm", 4),))
+
+
+_MATERIAL = text("material", "Material", "steel", note="As SAE 660, 4140 or cast iron.")
+_DROP = length("drop", "Drop", note="Below the unworn height.")
+
+FIGURES: tuple[Figure, ...] = (
+    Figure("rpm", "Turns per minute", GROUP,
+        (number("speed", "Cutting speed"), choice("unit", "in", ("ft/min", "m/min")), length("diameter", "Diameter"),
+         text("speeds", "The machine's speeds", required=False, note="As 55 110 220 430.")),
+        _rpm, {"speed": "90", "diameter": "3/4 in", "speeds": "55 110 220 430 860"}, "Exact, and by the shop's rules."),
+    Figure("speeds-feeds", "Speeds and feeds", GROUP,
+        (choice("material", "Material", materials()), choice("tool", "Tool", ("hss", "carbide")),
+         choice("operation", "Operation", operations()), length("diameter", "Diameter")),
+        _advice, {"material": "bronze", "diameter": "1 in"}, "Usual for hobby machines; begin low."),
+    Figure("drill-point", "Length of a drill point", GROUP,
+        (length("diameter", "Drill"), number("angle", "Included angle", "118", unit="°")),
+        _drill_point, {"diameter": "10"}, "How much deeper the tip goes."),
+    Figure("blank", "Blank to saw off", GROUP,
+        (length("diameter", "Largest finished diameter"), length("length", "Finished length"), _MATERIAL,
+         whole("pieces", "Pieces", "1"), choice("bar", "Bar", skins()), choice("stock", "Stock in", ("mm", "in")),
+         length("chucking", "Left in the chuck", "32"), length("parting", "Parting cut", "3.2")),
+        _blank, {"diameter": "24", "length": "40", "material": "SAE 660", "bar": "cast-bar"},
+        "Next stock size and length, with cleaning up, chucking and parting."),
+    Figure("weight", "Weight of a piece", GROUP,
+        (choice("shape", "Shape", SHAPES, note="round d x l; tube D x d x l; flat w x t x l; hexagon a x l."),
+         text("sizes", "Sizes", note="As 50 x 1000 or 2 in x 3 ft."), _MATERIAL, whole("pieces", "Pieces", "1")),
+        _weight, {"shape": "round", "sizes": "50 x 1000"}, "From the material's density."),
+    Figure("gear-weight", "Weight of a gear blank", GROUP,
+        (length("outside", "Outside"), length("bore", "Bore"), length("face", "Face width"), _MATERIAL),
+        _gear_weight, {"outside": "105", "bore": "20", "face": "20", "material": "cast iron"},
+        "A plain disc with its bore."),
+    Figure("sling", "Load in a sling", GROUP,
+        (number("load", "Load"), choice("unit", "in", ("kg", "lb")), whole("legs", "Legs", "2"),
+         number("angle", "Angle from the horizontal", "60", unit="°"),
+         maybe_length("leg", "Length of a leg", note="With the spread, in place of the angle."),
+         maybe_length("spread", "Distance of the hooks"),
+         Input("rated", "One leg is rated", InputKind.NUMBER, required=False, help="Straight up, same unit.")),
+        _sling, {"load": "410", "unit": "lb", "angle": "45"}, "What each leg carries; refused below 30°."),
+    Figure("centre-of-mass", "Centre of mass", GROUP,
+        (number("first", "Weighed at the first end", unit="kg"), number("second", "At the second", unit="kg"),
+         length("between", "Between the supports")),
+        _centre, {"first": "300", "second": "100", "between": "1200"}, "From two weighings, before the sling goes on."),
+    Figure("way-drop", "Front way drop", GROUP,
+        (_DROP, length("height", "Centre height over the ways"), length("spacing", "Way spacing"),
+         length("diameter", "Work diameter")),
+        _way_drop, {"drop": "0.0065 in", "height": "4.6 in", "spacing": "6.2 in", "diameter": "1 in"},
+        "What a worn front way does to the diameter, exactly and by rule."),
+    Figure("carriage-drop", "Carriage lower all over", GROUP,
+        (_DROP, length("diameter", "Work diameter"), number("angle", "Rack pressure angle", "14.5", unit="°")),
+        _carriage, {"drop": "0.010 in", "diameter": "1 in"}, "Diameter, rack mesh and leadscrew line."),
+    Figure("tailstock-height", "Tailstock off in height", GROUP,
+        (length("off", "Off by"), length("diameter", "Work diameter")),
+        _tailstock, {"off": "0.011 in", "diameter": "1 in"}, "The taper it turns."),
+)  # fmt: skip

@@ -12,7 +12,7 @@ from math import cos, degrees, pi, radians, sin, tan
 
 from rebuild.errors import OutOfRange
 from rebuild.trade.gears.span import describe
-from rebuild.trade.gears.spur import SpurGear
+from rebuild.trade.gears.spur import SpurGear, check_thinning
 from rebuild.trade.show import show_both
 from rebuild.trade.working import Sheet, Source, Status, Worked
 
@@ -51,6 +51,7 @@ def chord(
     """
     if not 0.0 <= abs(helix_deg) < 60.0:
         raise OutOfRange("lies outside 0 to 60°.", where="Helix angle", value=f"{helix_deg:g}°")
+    check_thinning(thin_mm, thin_mm, gear)
     z = gear.teeth / cos(radians(helix_deg)) ** 3
     arc = gear.thickness_mm - thin_mm
     psi = arc / (z * gear.module_mm)

@@ -101,6 +101,10 @@ def identify_gear(
     'module 1.75'
     """
     _check(readings)
+    if not 0.001 <= tolerance_mm <= 2.0:
+        raise OutOfRange(
+            "lies outside 0.001 to 2 mm.", where="Readings good to", value=f"{tolerance_mm:g} mm"
+        )
     plain = list(_plain(readings, tolerance_mm))
     guesses = [guess for guess in plain if guess.fits]
     if not any(_usual(guess) for guess in guesses):

@@ -13,7 +13,7 @@ from math import acos, cos, degrees, pi, tan
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.gears.involute import inv, inverse_inv
 from rebuild.trade.gears.span import describe
-from rebuild.trade.gears.spur import SpurGear
+from rebuild.trade.gears.spur import SpurGear, check_thinning
 from rebuild.trade.show import show_both
 from rebuild.trade.working import Sheet, Source, Status, Worked
 
@@ -135,6 +135,7 @@ def pin_target(
     >>> round(pin_target(gear).value.nominal_mm / 25.4, 5)
     2.64247
     """
+    check_thinning(thin_low_mm, thin_high_mm, gear)
     pin = usual_pin_mm(gear, internal=internal) if pin_mm is None else pin_mm
     M = over_pins_mm(gear, pin, internal=internal)
     ends = [

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from math import cos, hypot, pi, sqrt, tan
 
 from rebuild.errors import OutOfRange
-from rebuild.trade.gears.spur import SpurGear
+from rebuild.trade.gears.spur import SpurGear, check_thinning
 from rebuild.trade.show import show_both
 from rebuild.trade.working import Sheet, Source, Status, Worked
 
@@ -95,6 +95,7 @@ def span_target(
     >>> round(span_target(SpurGear(30, 2.0, 20.0)).value.nominal_mm, 4)
     21.5053
     """
+    check_thinning(thin_low_mm, thin_high_mm, gear)
     k = over if over is not None else teeth_to_span(gear)
     W = span_mm(gear, k)
     high, low = (span_mm(gear, k, gear.thickness_mm - thin) for thin in (thin_low_mm, thin_high_mm))

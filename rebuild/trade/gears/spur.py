@@ -163,6 +163,20 @@ class SpurGear:
         return (thickness_mm / self.module_mm - pi / 2) / (2 * tan(self.angle))
 
 
+def check_thinning(low_mm: float, high_mm: float, gear: SpurGear) -> None:
+    """Refuse a thinning for backlash that is none, or eats the tooth.
+
+    Raises:
+        BadEntry: negative, or the least above the most.
+        OutOfRange: a quarter of the tooth or more.
+    """
+    if not 0 <= low_mm <= high_mm:
+        raise BadEntry(
+            "is not a thinning from least to most.", where="Thinner by", value=f"{low_mm:g} to {high_mm:g} mm"
+        )
+    _within(high_mm, 0.0, gear.thickness_mm / 4, "Thinner by", " mm")
+
+
 def _within(value: float, low: float, high: float, what: str, unit: str) -> None:
     if not isfinite(value):
         raise BadEntry("is not a number.", where=what, value=str(value))

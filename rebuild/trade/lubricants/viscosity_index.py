@@ -14,6 +14,7 @@ from rebuild.trade.working import Sheet, Source, Worked
 
 D2270 = Source("ASTM D2270-10 (2016)", "Procedure A to VI 100, Procedure B above")
 LEAST_100C = 2.0
+LEAST_INDEX, MOST_INDEX = -100.0, 400.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,6 +133,12 @@ def line_of_index(temperature_C: float, viscosity_cSt: float, index: float) -> O
     >>> round(line_of_index(37.7778, 64.64, 95).viscosity_cSt(40), 1)
     57.9
     """
+    if not LEAST_INDEX <= index <= MOST_INDEX:
+        raise OutOfRange(
+            f"lies outside {LEAST_INDEX:g} to {MOST_INDEX:g}, what oils have.",
+            where="Viscosity index",
+            value=f"{index:g}",
+        )
     low, high = 3.0, 5.0e5
     while high - low > 1e-12 * high:
         middle = (low * high) ** 0.5

@@ -1,0 +1,50 @@
+"""Short ways to write the entries of a figure, and to hand back a worked result."""
+
+from __future__ import annotations
+
+from typing import TypeVar
+
+from rebuild.trade.figure import Answer, Figured, Input, InputKind, SpecLine, Zone
+from rebuild.trade.working import Worked
+
+T = TypeVar("T")
+
+
+def length(name: str, label: str, default: str = "", *, unit: str = "mm", note: str = "") -> Input:
+    """A size that must be typed."""
+    return Input(name, label, InputKind.LENGTH, default, unit, help=note)
+
+
+def maybe_length(name: str, label: str, *, unit: str = "mm", note: str = "") -> Input:
+    """A size that may be left empty."""
+    return Input(name, label, InputKind.LENGTH, unit=unit, help=note, required=False)
+
+
+def number(name: str, label: str, default: str = "", *, unit: str = "", note: str = "") -> Input:
+    """A plain number."""
+    return Input(name, label, InputKind.NUMBER, default, unit, help=note)
+
+
+def whole(name: str, label: str, default: str = "", *, note: str = "") -> Input:
+    """A whole number."""
+    return Input(name, label, InputKind.WHOLE, default, help=note)
+
+
+def choice(name: str, label: str, choices: tuple[str, ...], *, note: str = "") -> Input:
+    """One of a list; the first is the default."""
+    return Input(name, label, InputKind.CHOICE, choices[0], choices=choices, help=note)
+
+
+def text(name: str, label: str, default: str = "", *, note: str = "", required: bool = True) -> Input:
+    """Free text with a grammar of its own."""
+    return Input(name, label, InputKind.TEXT, default, help=note, required=required)
+
+
+def figured(
+    worked: Worked[T],
+    answers: tuple[Answer, ...],
+    specs: tuple[SpecLine, ...] = (),
+    zones: tuple[Zone, ...] = (),
+) -> Figured:
+    """A result with its working and the cautions found in it."""
+    return Figured(answers, worked.working, specs, zones, worked.working.cautions())
