@@ -27,23 +27,23 @@ def test_plan_names_the_part_to_remake_and_its_working(qtbot: QtBot, desk: Desk,
     desk.working_asked.connect(workings.append)
     page = PlanPage(desk)
     shown(qtbot, page)
-    item = page.candidates.topLevelItem(0)
+    item = page.what_next.candidates.topLevelItem(0)
     assert item is not None
     assert item.text(0) == "HS-02 bearing cap"
     assert item.text(1) == "0", "the refit also waits for an answer"
     assert item.text(4) == "after Measure the journals"
-    page.candidates.setCurrentItem(item)
+    page.what_next.candidates.setCurrentItem(item)
     assert "held up in all" in workings[-1].text()
 
 
 def test_plan_lists_what_can_be_done_now_and_what_waits(qtbot: QtBot, desk: Desk, shop: Shop) -> None:
     page = PlanPage(desk)
     shown(qtbot, page)
-    now = [page.now.topLevelItem(at).text(0) for at in range(page.now.topLevelItemCount())]
+    now = [page.what_next.now.topLevelItem(at).text(0) for at in range(page.what_next.now.topLevelItemCount())]
     assert now == ["Take the spindle out"]
     waiting = {
-        page.waiting.topLevelItem(at).text(0): page.waiting.topLevelItem(at)
-        for at in range(page.waiting.topLevelItemCount())
+        page.what_next.waiting.topLevelItem(at).text(0): page.what_next.waiting.topLevelItem(at)
+        for at in range(page.what_next.waiting.topLevelItemCount())
     }
     assert waiting["Measure the journals"].text(1) == "Take the spindle out"
     assert waiting["Refit the spindle"].childCount() == 2, "a step and an open question hold it"

@@ -1,4 +1,4 @@
-"""The Plan page: which part to make next and why, what can be done now, what waits on what."""
+"""What next: which part to make next and why, what can be done now, what waits on what."""
 
 from __future__ import annotations
 
@@ -25,13 +25,13 @@ _ROLE = Qt.ItemDataRole.UserRole
 _WATCHED = ("task", "link", "part", "question", "reading", "subassembly")
 
 
-class PlanPage(QWidget):
+class WhatNextPane(QWidget):
     """What next, worked out from steps, links and decisions."""
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._desk = desk
-        self.setAccessibleName("Plan")
+        self.setAccessibleName("What next")
         self.candidates = _list(
             "Make, rework or buy next", ("Part", "Frees at once", "Holds up", "Work", "Can start")
         )
@@ -63,7 +63,7 @@ class PlanPage(QWidget):
         whole.setStretchFactor(0, 3)
         whole.setStretchFactor(1, 2)
         layout = QVBoxLayout(self)
-        layout.setContentsMargins(8, 8, 8, 8)
+        layout.setContentsMargins(0, 0, 0, 0)
         layout.addWidget(whole)
 
     def showEvent(self, event: object) -> None:

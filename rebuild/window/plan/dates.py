@@ -1,0 +1,125 @@
+"""The Dates pane: strips on the calendar, the probable finish, what drives it, what each part would save."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QHeaderView,
+    QLabel,
+    QSplitter,
+    QTreeWidget,
+    QTreeWidgetItem,
+    QVBoxLayout,
+    QWidget,
+)
+
+from rebuild.trade.amounts import show_minutes
+from rebuild.window.desk import Desk
+from rebuild.window.plan.bars import StripView
+from rebuild.window.plan.finish_picture import FinishPicture
+from rebuild.window.plan.worker import Answer
+from rebuild.window.shapes import shape_for, shape_icon
+from rebuild.work.lookup.planning import Plan, Saving
+
+_SAVING = Qt.ItemDataRole.UserRole
+
+
+class DatesPane(QWidget):
+    """Shows an answer of the plan worker."""
+
+    step_chosen = Signal(int)
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self.heading = QLabel()
+        self.heading.setWordWrap(True)
+        self.strips = StripView()
+        self.picture = FinishPicture()
+        self.savings = _list("What each part would save", ("Ready today", "Saves", "Frees", "Work", "Wait"))
+        self.drivers = _list("What drives the finish", ("What drives the finish", "Share of plans"))
+        self._lay_out()
+        self.strips.chosen.connect(self.step_chosen)
+        self.savings.currentItemChanged.connect(self._show_working)
+
+    def _lay_out(self) -> None:
+        lower = QSplitter(Qt.Orientation.Horizontal)
+        for widget, stretch in ((self.savings, 4), (self.picture, 4), (self.drivers, 3)):
+            lower.addWidget(widget)
+            lower.setStretchFactor(lower.count() - 1, stretch)
+        whole = QSplitter(Qt.Orientation.Vertical)
+        for part, stretch in ((self.strips, 5), (lower, 3)):
+            whole.addWidget(part)
+            whole.setStretchFactor(whole.count() - 1, stretch)
+        for splitter in (lower, whole):
+            splitter.setChildrenCollapsible(False)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.addWidget(self.heading)
+        layout.addWidget(whole, 1)
+
+    def show_answer(self, answer: Answer) -> None:
+        """Fill the pane."""
+        self.savings.clear()
+        self.drivers.clear()
+        self.strips.set_plan(answer.plan)
+        self.picture.set_chances(answer.chances)
+        if answer.plan is None or answer.chances is None:
+            self.heading.setText(answer.trouble)
+            return
+        self.heading.setText(_heading(answer.plan))
+        for saving in answer.plan.savings:
+            self.savings.addTopLevelItem(_saving_item(saving))
+        for name, share in answer.chances.drivers:
+            self.drivers.addTopLevelItem(QTreeWidgetItem([name, f"{share:.0%}"]))
+
+    def _show_working(self, item: QTreeWidgetItem | None) -> None:
+        saving = item.data(0, _SAVING) if item is not None else None
+        if isinstance(saving, Saving):
+            self._desk.ask_working(saving.working)
+
+
+def _heading(plan: Plan) -> str:
+    if not plan.dated:
+        return "No open steps."
+    week = "" if plan.week_is_set else " The week is assumed; set yours under Week."
+    lacking = (
+        f" {plan.without_estimate} steps have no estimate; theirs are assumed."
+        if plan.without_estimate
+        else ""
+    )
+    return (
+        f"<b>{plan.finish:%-d %B %Y}</b> by the mean durations: {len(plan.dated)} steps, "
+        f"{show_minutes(plan.bench_minutes)} at the bench, {len(plan.critical)} on the critical path."
+        f"{lacking}{week}"
+    )
+
+
+def _saving_item(saving: Saving) -> QTreeWidgetItem:
+    words = [
+        f"{saving.name} ({saving.decision.value})",
+        f"{saving.days:.1f} d",
+        str(len(saving.frees)),
+        show_minutes(saving.work_min) if saving.work_min else "",
+        show_minutes(saving.wait_min) if saving.wait_min else "",
+    ]
+    item = QTreeWidgetItem(words)
+    item.setIcon(0, shape_icon(shape_for(saving.decision)))
+    item.setToolTip(0, words[0])
+    item.setData(0, _SAVING, saving)
+    return item
+
+
+def _list(name: str, columns: tuple[str, ...]) -> QTreeWidget:
+    tree = QTreeWidget()
+    tree.setAccessibleName(name)
+    tree.setHeaderLabels(list(columns))
+    tree.setRootIsDecorated(False)
+    tree.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
+    tree.setUniformRowHeights(True)
+    header = tree.header()
+    header.setStretchLastSection(False)
+    header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
+    header.setSectionResizeMode(0, QHeaderView.ResizeMode.Stretch)
+    return tree

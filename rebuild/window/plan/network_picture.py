@@ -1,0 +1,155 @@
+"""The network of open steps, drawn left to right by what comes before what; the critical path in heavy line."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QPointF, QRectF, Qt, Signal
+from PySide6.QtGui import QColor, QPainter, QPainterPath, QPen, QWheelEvent
+from PySide6.QtWidgets import (
+    QGraphicsObject,
+    QGraphicsScene,
+    QGraphicsSceneMouseEvent,
+    QGraphicsView,
+    QStyleOptionGraphicsItem,
+    QWidget,
+)
+
+from rebuild.window import theme
+from rebuild.work.lookup.planning import Plan, PlanInput, PlanStep
+
+WIDE, HIGH, GAP_X, GAP_Y = 190.0, 40.0, 46.0, 12.0
+
+
+class _Node(QGraphicsObject):
+    """One step as a plain rectangle with its words."""
+
+    clicked = Signal(int)
+
+    def __init__(self, step: PlanStep, *, critical: bool) -> None:
+        super().__init__()
+        self._step, self._critical = step, critical
+        self.setToolTip(step.title)
+        self.setAcceptedMouseButtons(Qt.MouseButton.LeftButton)
+
+    def boundingRect(self) -> QRectF:
+        return QRectF(-1, -1, WIDE + 2, HIGH + 2)
+
+    def paint(
+        self, painter: QPainter, _option: QStyleOptionGraphicsItem, _widget: QWidget | None = None
+    ) -> None:
+        scheme = theme.ink()
+        painter.setPen(QPen(scheme.ink, 2.0 if self._critical else 0.8))
+        painter.setBrush(scheme.sheet)
+        painter.drawRect(QRectF(0, 0, WIDE, HIGH))
+        if self._step.elapsed:
+            painter.fillRect(QRectF(1, HIGH - 7, WIDE - 2, 6), Qt.BrushStyle.BDiagPattern)
+        painter.setPen(QPen(scheme.ink))
+        space = QRectF(6, 2, WIDE - 12, HIGH - (9 if self._step.elapsed else 4))
+        metrics = painter.fontMetrics()
+        words = metrics.elidedText(self._step.title, Qt.TextElideMode.ElideRight, int(WIDE * 1.7))
+        painter.drawText(space, int(Qt.TextFlag.TextWordWrap | Qt.AlignmentFlag.AlignVCenter), words)
+
+    def mousePressEvent(self, _event: QGraphicsSceneMouseEvent) -> None:
+        self.clicked.emit(self._step.key)
+
+
+class NetworkPicture(QGraphicsView):
+    """Pan by dragging, zoom with Ctrl and the wheel or + and -."""
+
+    chosen = Signal(int)
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setAccessibleName("Network of steps")
+        self.setScene(QGraphicsScene(self))
+        self.setDragMode(QGraphicsView.DragMode.ScrollHandDrag)
+        self.setRenderHint(QPainter.RenderHint.Antialiasing)
+
+    def show_plan(self, given: PlanInput, plan: Plan | None) -> None:
+        """Lay the network out."""
+        scene = self.scene()
+        scene.clear()
+        scene.setBackgroundBrush(theme.ink().paper)
+        if plan is None or not plan.dated:
+            scene.addText("No open steps.")
+            return
+        critical = set(plan.critical)
+        linked = {key for link in given.links for key in link}
+        steps = [row.step for row in plan.dated if row.step.key in linked]
+        places = _places(steps, given.links)
+        for before, after in given.links:
+            if before in places and after in places:
+                self._draw_link(places[before], places[after], heavy=before in critical and after in critical)
+        for step in steps:
+            node = _Node(step, critical=step.key in critical)
+            node.setPos(places[step.key])
+            node.clicked.connect(self.chosen)
+            scene.addItem(node)
+        self.setSceneRect(scene.itemsBoundingRect().adjusted(-30, -30, 30, 30))
+        self.centerOn(0, 0)
+
+    def _draw_link(self, start: QPointF, end: QPointF, *, heavy: bool) -> None:
+        scheme = theme.ink()
+        colour: QColor = scheme.ink if heavy else scheme.faint
+        a, b = start + QPointF(WIDE, HIGH / 2), end + QPointF(0, HIGH / 2)
+        path = QPainterPath(a)
+        bend = max(18.0, (b.x() - a.x()) / 2)
+        path.cubicTo(a + QPointF(bend, 0), b - QPointF(bend, 0), b)
+        path.moveTo(b + QPointF(-7, -3.5))
+        path.lineTo(b)
+        path.lineTo(b + QPointF(-7, 3.5))
+        self.scene().addPath(path, QPen(colour, 2.0 if heavy else 0.8))
+
+    def wheelEvent(self, event: QWheelEvent) -> None:
+        """Ctrl and the wheel zoom; the wheel alone scrolls."""
+        if event.modifiers() & Qt.KeyboardModifier.ControlModifier:
+            self._zoom(1.15 if event.angleDelta().y() > 0 else 1 / 1.15)
+            return
+        super().wheelEvent(event)
+
+    def keyPressEvent(self, event: object) -> None:
+        """+ and - zoom."""
+        text = getattr(event, "text", lambda: "")()
+        if text in ("+", "-"):
+            self._zoom(1.15 if text == "+" else 1 / 1.15)
+            return
+        super().keyPressEvent(event)  # type: ignore[arg-type]
+
+    def _zoom(self, by: float) -> None:
+        if 0.15 < self.transform().m11() * by < 3:
+            self.scale(by, by)
+
+
+def _places(steps: list[PlanStep], links: tuple[tuple[int, int], ...]) -> dict[int, QPointF]:
+    """Columns by the longest chain before a step; in a column, near the middle of what comes before."""
+    keys = {step.key for step in steps}
+    before: dict[int, list[int]] = {}
+    for first, second in links:
+        if first in keys and second in keys:
+            before.setdefault(second, []).append(first)
+    column: dict[int, int] = {}
+    waiting = list(steps)
+    while waiting:
+        later = []
+        for step in waiting:
+            ones = before.get(step.key, [])
+            if all(one in column for one in ones):
+                column[step.key] = max((column[one] + 1 for one in ones), default=0)
+            else:
+                later.append(step)
+        waiting = later
+    rows: dict[int, float] = {}
+    columns: dict[int, list[PlanStep]] = {}
+    for step in steps:
+        columns.setdefault(column[step.key], []).append(step)
+    for at in sorted(columns):
+        wished = {step.key: _middle(before.get(step.key, []), rows) for step in columns[at]}
+        taken = -1.0
+        for step in sorted(columns[at], key=lambda one: wished[one.key]):
+            taken = max(taken + 1, wished[step.key])
+            rows[step.key] = taken
+    return {key: QPointF(column[key] * (WIDE + GAP_X), rows[key] * (HIGH + GAP_Y)) for key in column}
+
+
+def _middle(ones: list[int], rows: dict[int, float]) -> float:
+    known = [rows[one] for one in ones if one in rows]
+    return sum(known) / len(known) if known else 0.0

@@ -1,0 +1,134 @@
+"""The Plan page: one row of views over the same open steps."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QTimer
+from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QStackedWidget, QToolButton, QVBoxLayout, QWidget
+
+from rebuild.store.changed import Changed
+from rebuild.window.desk import Desk
+from rebuild.window.plan.dates import DatesPane
+from rebuild.window.plan.network_picture import NetworkPicture
+from rebuild.window.plan.tonight import TonightPane
+from rebuild.window.plan.week_form import WeekPane
+from rebuild.window.plan.what_next import WhatNextPane
+from rebuild.window.plan.worker import Answer, PlanWorker
+from rebuild.work.lookup.planning import PlanInput, plan_input
+
+_WATCHED = ("task", "link", "task_constraint", "part", "work_spell", "day_off", "question")
+
+
+class PlanPage(QWidget):
+    """What next · Tonight · Dates · Network · Week."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self._given: PlanInput | None = None
+        self.setAccessibleName("Plan")
+        self.what_next = WhatNextPane(desk)
+        self.tonight = TonightPane()
+        self.dates = DatesPane(desk)
+        self.network = NetworkPicture()
+        self.week = WeekPane(desk)
+        self.worker = PlanWorker(self)
+        self.views = QStackedWidget()
+        self._buttons = QButtonGroup(self)
+        self._soon = QTimer(self)
+        self._soon.setSingleShot(True)
+        self._soon.setInterval(60)
+        self._lay_out()
+        self._wire()
+
+    @property
+    def candidates(self) -> QWidget:
+        """The ranked list of parts to make next."""
+        return self.what_next.candidates
+
+    def _lay_out(self) -> None:
+        row = QHBoxLayout()
+        for at, (words, view) in enumerate(
+            (
+                ("What next", self.what_next),
+                ("Tonight", self.tonight),
+                ("Dates", self.dates),
+                ("Network", self.network),
+                ("Week", self.week),
+            )
+        ):
+            button = QToolButton()
+            button.setText(words)
+            button.setAccessibleName(f"Show {words.lower()}")
+            button.setCheckable(True)
+            button.setAutoRaise(True)
+            button.setShortcut(f"Alt+{at + 1}")
+            self._buttons.addButton(button, at)
+            row.addWidget(button)
+            self.views.addWidget(view)
+        row.addStretch(1)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(8, 6, 8, 8)
+        layout.addLayout(row)
+        layout.addWidget(self.views, 1)
+        self._buttons.button(0).setChecked(True)
+
+    def _wire(self) -> None:
+        self._buttons.idClicked.connect(self.show_view)
+        self._soon.timeout.connect(self.refresh)
+        self.worker.done.connect(self._show_answer)
+        self.dates.step_chosen.connect(self._point_at)
+        self.network.chosen.connect(self._go)
+        self.tonight.step_chosen.connect(self._go)
+        for signal in (self._desk.opened, self._desk.closed, self._desk.machine_changed):
+            signal.connect(self._refresh_if_seen)
+        self._desk.closed.connect(self.worker.stop)
+        self._desk.changed.connect(self._hear)
+
+    def show_view(self, at: int) -> None:
+        """Show one of the views."""
+        self.views.setCurrentIndex(at)
+        self._buttons.button(at).setChecked(True)
+        self.refresh()
+
+    def showEvent(self, event: object) -> None:
+        """Worked out when first seen."""
+        super().showEvent(event)  # type: ignore[arg-type]
+        self.refresh()
+
+    def _refresh_if_seen(self) -> None:
+        if self.isVisible():
+            self.refresh()
+
+    def _hear(self, changed: Changed) -> None:
+        if self.isVisible() and changed.touches(*_WATCHED):
+            self._soon.start()
+
+    def refresh(self) -> None:
+        """Read the open steps again; dates are worked out beside the window."""
+        if not self._desk.is_open or self._desk.machine_id is None:
+            self._given = None
+            self.tonight.show_input(None)
+            self.dates.show_answer(Answer(None, None, "No machine yet."))
+            return
+        with self._desk.store.read() as connection:
+            self._given = plan_input(connection, self._desk.machine_id)
+        self.tonight.show_input(self._given)
+        if self.views.currentWidget() in (self.dates, self.network):
+            self.worker.ask(self._given)
+
+    def _show_answer(self, answer: Answer) -> None:
+        self.dates.show_answer(answer)
+        if self._given is not None and self.views.currentWidget() is self.network:
+            self.network.show_plan(self._given, answer.plan)
+
+    def _step(self, key: int) -> None:
+        for step in self._given.steps if self._given is not None else ():
+            if step.key == abs(key):
+                self._desk.choose(subassembly_id=step.subassembly_id, task_ids=(step.key,))
+
+    def _point_at(self, key: int) -> None:
+        self._step(key)
+
+    def _go(self, key: int) -> None:
+        self._step(key)
+        self._desk.page_asked.emit("bench")

@@ -1,0 +1,92 @@
+"""What fits tonight: steps that can start now, by how long, where, warm or cold, alone or not."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import (
+    QCheckBox,
+    QHBoxLayout,
+    QHeaderView,
+    QLabel,
+    QLineEdit,
+    QTreeWidget,
+    QTreeWidgetItem,
+    QVBoxLayout,
+    QWidget,
+)
+
+from rebuild.errors import RebuildError
+from rebuild.trade.amounts import parse_minutes, show_minutes
+from rebuild.work.lookup.planning import PlanInput, Tonight, fits_tonight
+
+_KEY = Qt.ItemDataRole.UserRole
+
+
+class TonightPane(QWidget):
+    """A row of what the evening offers, and the steps that suit it."""
+
+    step_chosen = Signal(int)
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setAccessibleName("What fits tonight")
+        self._given: PlanInput | None = None
+        self.minutes = QLineEdit("30 min")
+        self.place = QLineEdit()
+        self.warm = QCheckBox("&Warm enough")
+        self.helper = QCheckBox("&Helper there")
+        self.warm.setChecked(True)
+        self._trouble = QLabel()
+        self.steps = QTreeWidget()
+        self._lay_out()
+        self.minutes.textChanged.connect(self.refresh)
+        self.place.textChanged.connect(self.refresh)
+        self.warm.toggled.connect(self.refresh)
+        self.helper.toggled.connect(self.refresh)
+        self.steps.itemActivated.connect(lambda item: self.step_chosen.emit(int(item.data(0, _KEY))))
+
+    def _lay_out(self) -> None:
+        self.minutes.setAccessibleName("Time there is")
+        self.place.setAccessibleName("Where")
+        self.place.setPlaceholderText("anywhere")
+        self.minutes.setMaximumWidth(110)
+        self.place.setMaximumWidth(200)
+        row = QHBoxLayout()
+        for widget in (QLabel("Time"), self.minutes, QLabel("Where"), self.place, self.warm, self.helper):
+            row.addWidget(widget)
+        row.addWidget(self._trouble, 1)
+        self.steps.setAccessibleName("Steps that fit")
+        self.steps.setHeaderLabels(["Step", "Kind", "Likely", "Where"])
+        self.steps.setRootIsDecorated(False)
+        header = self.steps.header()
+        header.setStretchLastSection(False)
+        header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
+        header.setSectionResizeMode(0, QHeaderView.ResizeMode.Stretch)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.addLayout(row)
+        layout.addWidget(self.steps)
+
+    def show_input(self, given: PlanInput | None) -> None:
+        """Take the open steps."""
+        self._given = given
+        self.refresh()
+
+    def refresh(self) -> None:
+        """Choose again."""
+        self.steps.clear()
+        self._trouble.clear()
+        if self._given is None:
+            return
+        try:
+            minutes = parse_minutes(self.minutes.text(), "Time")
+        except RebuildError as trouble:
+            self._trouble.setText(str(trouble))
+            return
+        tonight = Tonight(minutes, self.place.text().strip(), self.warm.isChecked(), self.helper.isChecked())
+        for step in fits_tonight(self._given, tonight):
+            likely = show_minutes(step.points.likely) + (" (assumed)" if step.assumed else "")
+            item = QTreeWidgetItem([step.title, step.kind.value, likely, step.place])
+            item.setToolTip(0, step.title)
+            item.setData(0, _KEY, step.key)
+            self.steps.addTopLevelItem(item)

@@ -1,0 +1,142 @@
+"""The Week pane: hours on which evenings, and days off."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import (
+    QFormLayout,
+    QHBoxLayout,
+    QLabel,
+    QLineEdit,
+    QListWidget,
+    QListWidgetItem,
+    QPushButton,
+    QVBoxLayout,
+    QWidget,
+)
+
+from rebuild.errors import RebuildError
+from rebuild.store.changed import Changed
+from rebuild.window.desk import Desk
+from rebuild.work.edit import remove
+from rebuild.work.week import DAYS, add_day_off, days_off, set_week, show_day, week_of
+
+_ID = Qt.ItemDataRole.UserRole
+
+
+class WeekPane(QWidget):
+    """Typed hours by weekday; dates of holidays beneath."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self.setAccessibleName("The owner's week")
+        self.days = [QLineEdit() for _ in DAYS]
+        self._about = QLabel()
+        self._about.setWordWrap(True)
+        self._trouble = QLabel()
+        self._trouble.setWordWrap(True)
+        self._store = QPushButton("&Store the week")
+        self.off = QListWidget()
+        self.off.setAccessibleName("Days off")
+        self._first, self._last, self._why = QLineEdit(), QLineEdit(), QLineEdit()
+        self._add = QPushButton("&Add days off")
+        self._remove = QPushButton("&Remove")
+        self._lay_out()
+        self._store.clicked.connect(self._set)
+        self._add.clicked.connect(self._add_off)
+        self._remove.clicked.connect(self._remove_off)
+        for field in self.days:
+            field.returnPressed.connect(self._set)
+        for signal in (desk.opened, desk.closed):
+            signal.connect(self.refresh)
+        desk.changed.connect(self._hear)
+        self.refresh()
+
+    def _lay_out(self) -> None:
+        form = QFormLayout()
+        for name, field in zip(DAYS, self.days, strict=True):
+            field.setAccessibleName(f"Hours on {name}")
+            field.setPlaceholderText("no bench work")
+            field.setMaximumWidth(320)
+            form.addRow(name, field)
+        row = QHBoxLayout()
+        for field, name, hint in (
+            (self._first, "First day off", "2026-12-24"),
+            (self._last, "Last day off", "2027-01-02"),
+            (self._why, "Why", "holiday"),
+        ):
+            field.setAccessibleName(name)
+            field.setPlaceholderText(hint)
+            row.addWidget(field)
+        row.addWidget(self._add)
+        row.addWidget(self._remove)
+        left, right = QVBoxLayout(), QVBoxLayout()
+        left.addWidget(_bold("Hours at the bench"))
+        left.addLayout(form)
+        for widget in (self._about, self._trouble):
+            left.addWidget(widget)
+        left.addWidget(self._store, 0, Qt.AlignmentFlag.AlignLeft)
+        left.addStretch(1)
+        right.addWidget(_bold("Days off"))
+        right.addWidget(self.off)
+        right.addLayout(row)
+        whole = QHBoxLayout(self)
+        whole.setContentsMargins(0, 0, 0, 0)
+        whole.setSpacing(24)
+        whole.addLayout(left, 2)
+        whole.addLayout(right, 3)
+
+    def _hear(self, changed: Changed) -> None:
+        if changed.touches("work_spell", "day_off"):
+            self.refresh()
+
+    def refresh(self) -> None:
+        """Read the week again."""
+        self.setEnabled(self._desk.is_open)
+        self.off.clear()
+        if not self._desk.is_open:
+            return
+        with self._desk.store.read() as connection:
+            week, is_set = week_of(connection)
+            off = days_off(connection)
+        for weekday, field in enumerate(self.days):
+            field.setText(show_day([spell for spell in week.spells if spell.weekday == weekday]))
+        hours = f"{week.minutes_a_week / 60:g} hours a week."
+        self._about.setText(hours if is_set else f"{hours} Assumed until you store your own.")
+        for key, first, last, why in off:
+            days = f"{first}" if first == last else f"{first} to {last}"
+            item = QListWidgetItem(f"{days}   {why}".strip())
+            item.setData(_ID, key)
+            self.off.addItem(item)
+        self._trouble.clear()
+
+    def _set(self) -> None:
+        try:
+            set_week(self._desk.store, [field.text() for field in self.days])
+        except RebuildError as trouble:
+            self._trouble.setText(str(trouble))
+        else:
+            self._desk.say("The week is stored; the plan follows it.")
+
+    def _add_off(self) -> None:
+        try:
+            add_day_off(self._desk.store, self._first.text(), self._last.text(), self._why.text())
+        except RebuildError as trouble:
+            self._trouble.setText(str(trouble))
+        else:
+            for field in (self._first, self._last, self._why):
+                field.clear()
+
+    def _remove_off(self) -> None:
+        ids = [int(item.data(_ID)) for item in self.off.selectedItems()]
+        if ids:
+            self._desk.attempt(lambda: remove(self._desk.store, "day_off", ids))
+
+
+def _bold(text: str) -> QLabel:
+    label = QLabel(text)
+    font = label.font()
+    font.setBold(True)
+    label.setFont(font)
+    return label
