@@ -155,8 +155,8 @@ def _class(rest: str, unit: str, field: str) -> SpecEntry | None:
     limits = iso286.limits(nominal.mm, match["cls"]).value
     return SpecEntry(
         nominal,
-        _made(nominal.mm + limits.lower_um / 1000, unit),
-        _made(nominal.mm + limits.upper_um / 1000, unit),
+        _made(limits.low_mm, unit),
+        _made(limits.high_mm, unit),
         f"ISO 286-2:2010 {match['cls']}",
     )
 
