@@ -116,8 +116,8 @@ def _core(typed: str) -> str:
 
 def _same_envelope(typed: str, by_name: Mapping[str, Bearing]) -> Bearing | None:
     """Angular contact (7), cylindrical roller (N, NU, NJ) and self-aligning (1) in the envelope of a 6xxx."""
-    match = re.match(r"(NUP|NU|NJ|NF|N|7|1)\s*([0234])(\d\d)(?!\d)", typed)
-    twin = by_name.get(f"6{match[2]}{match[3]}") if match else None
+    match = re.match(r"(NUP|NU|NJ|NF|N|7|1)\s*(10|[0234])(\d\d)(?!\d)", typed)
+    twin = by_name.get(f"6{match[2][-1]}{match[3]}") if match else None
     if match is None or twin is None or (match[1] == "1" and match[2] not in "23"):
         return None
     family = {"7": "angular contact", "1": "self-aligning ball"}.get(match[1], "cylindrical roller")

@@ -71,7 +71,7 @@ def identify_bearing(
     near = sorted((guess for guess in guesses if guess.misfit <= _NEAR), key=_rank)
     if not near:
         raise OutOfRange(
-            "come near no bearing held (metric 3 to 140 mm bore, inch 1/8 to 2-1/4 in).",
+            "come near no bearing held (metric 3 to 150 mm bore, inch 1/8 to 2-1/4 in).",
             where="Bearing",
             value=_said(readings),
             way_out="Look for the stamped number; it may be a special, or inch against metric.",

@@ -78,7 +78,7 @@ def test_a_modelling_library(published: Any, name: str, width: str, family: str)
     source = f"A modelling library's table, {family}"
     held = {item.designation.rstrip("X"): item for item in bearings() if item.family == family}
     for designation, d, D, W in _library(name, width):
-        ours = held.get(designation.split("/Q")[0])
+        ours = held.get(designation.split("/Q")[0]) or held.get(f"J{designation}")
         if ours is None:
             published.not_covered(source, designation, "not in our table of usual sizes")
             continue

@@ -71,6 +71,7 @@ def test_inch_is_said() -> None:
         ("7203 B", "17 x 40 x 12 mm"),
         ("NU 204", "20 x 47 x 14 mm"),
         ("1203", "17 x 40 x 12 mm"),
+        ("NU 1005", "25 x 47 x 12 mm"),
         ("32005", "25 x 47 x 15 mm"),
         ("r8", "12.7 x 28.575 x 6.35 mm"),
     ],
@@ -126,7 +127,7 @@ def test_readings_that_cannot_be(sizes: tuple[float | None, float | None, float 
 
 
 def test_nothing_near_is_a_sentence_with_the_range() -> None:
-    with pytest.raises(OutOfRange, match="3 to 140 mm bore"):
+    with pytest.raises(OutOfRange, match="3 to 150 mm bore"):
         identify_bearing(300.0, 420.0, 56.0)
     with pytest.raises(BadEntry, match="Families: deep groove"):
         identify_bearing(17.0, 40.0, 12.0, family="square")

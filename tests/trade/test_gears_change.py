@@ -118,3 +118,8 @@ def test_wheels_that_cannot_be_read(text: str) -> None:
 def test_no_train_is_a_sentence() -> None:
     with pytest.raises(OutOfRange, match="parts per million"):
         find_trains(read_lead("50 mm"), read_lead("8 tpi"), read_wheels("20, 21"))
+
+
+def test_an_error_that_says_nothing_is_refused() -> None:
+    with pytest.raises(OutOfRange, match="0 to 20000"):
+        find_trains(read_lead("1.5 mm"), read_lead("8 tpi"), SET, tolerance_ppm=1e6)

@@ -21,6 +21,7 @@ RULE = Source("Gear trains", "product of drivers over product of driven", Status
 ROOM = Source("Stud room", "a wheel must clear the next stud by about 15 teeth", Status.COMMON_PRACTICE)
 ROOM_TEETH = 15
 ALIKE = 3
+MOST_PPM = 20_000.0
 WAYS = "Type it as 8 tpi, 1.5 mm, 1/8 in, module 1 or DP 20."
 INCH = Fraction(254, 10)
 
@@ -139,12 +140,18 @@ def find_trains(
         limit: how many to give back.
 
     Raises:
-        OutOfRange: no train of these wheels comes within the tolerance.
+        OutOfRange: no train of these wheels comes within the tolerance, or that is over 2 %.
 
     >>> trains = find_trains(read_lead("1.5 mm"), read_lead("8 tpi"), read_wheels("20-100 by 5, 127")).value
     >>> trains[0].exact, 127 in trains[0].driven
     (True, True)
     """
+    if not 0.0 <= tolerance_ppm <= MOST_PPM:
+        raise OutOfRange(
+            f"lies outside 0 to {MOST_PPM:g} parts per million.",
+            where="Error allowed",
+            value=f"{tolerance_ppm:g}",
+        )
     ratio = wanted.mm / leadscrew.mm / gearbox
     tol = tolerance_ppm * 1e-6
     found = _unique([*_simple(wheels, ratio, tol), *_compound(wheels, ratio, tol)])

@@ -146,6 +146,7 @@ def from_cSt(viscosity_cSt: float, scale: Scale, temperature_C: float) -> Worked
     sheet = Sheet(f"{viscosity_cSt:g} mm²/s at {temperature_C:.4g} °C as {scale.value}")
     sheet.read("kinematic viscosity", f"{viscosity_cSt:g} mm²/s (cSt) at {_both(temperature_C)}")
     if scale is Scale.CST:
+        _check(viscosity_cSt, 0.2, 2e7, "Viscosity", "mm²/s", D2161)
         return Worked(viscosity_cSt, sheet.close())
     if scale is Scale.SAYBOLT:
         value = saybolt_seconds(viscosity_cSt, temperature_C)
