@@ -1,0 +1,104 @@
+"""Typing into a cell: Enter stores, and on trouble the text stays where it was typed."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from PySide6.QtCore import QAbstractItemModel, QEvent, QModelIndex, QObject, QPersistentModelIndex, Qt
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import (
+    QAbstractItemDelegate,
+    QLineEdit,
+    QStyledItemDelegate,
+    QStyleOptionViewItem,
+    QWidget,
+)
+
+_Index = QModelIndex | QPersistentModelIndex
+Take = Callable[[_Index, str], bool]
+
+_ENDS = (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Tab, Qt.Key.Key_Backtab)
+
+
+class CellEditor(QLineEdit):
+    """A cell's editor; knows its cell and whether its text has found its place."""
+
+    def __init__(self, cell: QPersistentModelIndex, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.cell = cell
+        self.first = ""
+        self.settled = False
+        self.setFrame(False)
+
+    @property
+    def unsaved(self) -> bool:
+        """Something was typed here that is neither stored nor given up."""
+        return not self.settled and self.text().strip() != self.first.strip()
+
+
+class CellDelegate(QStyledItemDelegate):
+    """Editors for spec and stage cells.
+
+    Args:
+        take: stores the typed text of a cell; returns whether it found its place. It says why not itself.
+        park: keeps (or with None gives up) a text that could not be stored when its editor had to close.
+        lost: called with a cell and its text when its editor goes away unasked (its row was removed).
+    """
+
+    def __init__(
+        self,
+        take: Take,
+        park: Callable[[_Index, str | None], None],
+        lost: Callable[[QPersistentModelIndex, str], None],
+        parent: QObject | None = None,
+    ) -> None:
+        super().__init__(parent)
+        self._take = take
+        self._park = park
+        self._lost = lost
+
+    def createEditor(self, parent: QWidget, option: QStyleOptionViewItem, index: _Index) -> QWidget:
+        editor = CellEditor(QPersistentModelIndex(index), parent)
+        heading = index.model().headerData(index.column(), Qt.Orientation.Horizontal)
+        editor.setAccessibleName(str(heading))
+        return editor
+
+    def setEditorData(self, editor: QWidget, index: _Index) -> None:
+        if isinstance(editor, CellEditor) and not editor.isModified():
+            text = str(index.data(Qt.ItemDataRole.EditRole) or "")
+            editor.setText(text)
+            editor.first = "" if str(index.data()).endswith(" ?") else text
+
+    def setModelData(self, editor: QWidget, model: QAbstractItemModel, index: _Index) -> None:
+        if isinstance(editor, CellEditor) and editor.unsaved:
+            editor.settled = True
+            if not self._take(index, editor.text()):
+                self._park(index, editor.text())
+
+    def eventFilter(self, editor: QObject, event: QEvent) -> bool:
+        if isinstance(editor, CellEditor) and isinstance(event, QKeyEvent):
+            if event.type() == QEvent.Type.KeyPress and event.key() in _ENDS:
+                return self._end(editor, Qt.Key(event.key()))
+            if event.type() == QEvent.Type.KeyPress and event.key() == Qt.Key.Key_Escape:
+                editor.settled = True
+                self._park(editor.cell, None)
+        return super().eventFilter(editor, event)
+
+    def _end(self, editor: CellEditor, key: Qt.Key) -> bool:
+        """Store and close; on trouble the editor stays open with its text."""
+        if editor.unsaved and not self._take(editor.cell, editor.text()):
+            editor.selectAll()
+            return True
+        editor.settled = True
+        hints = {
+            Qt.Key.Key_Tab: QAbstractItemDelegate.EndEditHint.EditNextItem,
+            Qt.Key.Key_Backtab: QAbstractItemDelegate.EndEditHint.EditPreviousItem,
+        }
+        self.closeEditor.emit(editor, hints.get(key, QAbstractItemDelegate.EndEditHint.NoHint))
+        return True
+
+    def destroyEditor(self, editor: QWidget, index: _Index) -> None:
+        if isinstance(editor, CellEditor) and editor.unsaved:
+            editor.settled = True
+            self._lost(editor.cell, editor.text())
+        super().destroyEditor(editor, index)

@@ -1,0 +1,83 @@
+"""The columns of the measurement grid: heading, what they sort by, and how they stand."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import IntEnum
+
+from PySide6.QtCore import Qt
+
+from rebuild.model.enums import STAGES, Stage
+from rebuild.work.lookup.grid import SortBy
+
+
+class Column(IntEnum):
+    """One column; the value is its logical index."""
+
+    PART = 0
+    FEATURE = 1
+    KIND = 2
+    STATION = 3
+    UNIT = 4
+    SPEC = 5
+    AS_FOUND = 6
+    CLEANED = 7
+    REWORKED = 8
+    AS_MADE = 9
+    FITTED = 10
+    OFF = 11
+    VERDICT = 12
+    ZONE = 13
+
+
+@dataclass(frozen=True, slots=True)
+class Heading:
+    """What a column shows on top, what a click there sorts by, and its first width in characters."""
+
+    title: str
+    help: str
+    sort: SortBy | None
+    wide: float
+    right: bool = False
+
+
+_FIRST_STAGE = int(Column.AS_FOUND)
+
+HEADINGS: dict[Column, Heading] = {
+    Column.PART: Heading("part", "Code and name of the part", SortBy.CODE, 17),
+    Column.FEATURE: Heading("feature", "What is measured", SortBy.FEATURE, 16),
+    Column.KIND: Heading("kind", "The kind of feature", SortBy.KIND, 12),
+    Column.STATION: Heading("station", "Where along the feature", None, 8),
+    Column.UNIT: Heading("unit", "The unit of this row's numbers", None, 4),
+    Column.SPEC: Heading("spec", "Nominal and limits; F2 edits", None, 16),
+    **{
+        Column(_FIRST_STAGE + place): Heading(
+            stage.value, f"Newest reading {stage.value}; type to record another", SortBy.NEWEST, 9, right=True
+        )
+        for place, stage in enumerate(STAGES)
+    },
+    Column.OFF: Heading(
+        "off spec", "How far beyond or inside its limits the reading is", SortBy.WORST, 12, True
+    ),
+    Column.VERDICT: Heading("verdict", "Set against its limits with its uncertainty", SortBy.WORST, 15),
+    Column.ZONE: Heading("zone", "Zone, nominal, reading and its uncertainty", SortBy.WORST, 14),
+}
+
+#: Hidden until asked for.
+HIDDEN_AT_FIRST = frozenset({Column.KIND})
+STAGE_COLUMNS: tuple[Column, ...] = tuple(Column(_FIRST_STAGE + place) for place in range(len(STAGES)))
+
+RIGHT = int(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
+LEFT = int(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
+ALIGNMENTS: tuple[int, ...] = tuple(RIGHT if HEADINGS[column].right else LEFT for column in Column)
+
+
+def stage_of(column: int) -> Stage | None:
+    """The stage a column shows readings of, or None."""
+    place = column - _FIRST_STAGE
+    return STAGES[place] if 0 <= place < len(STAGES) else None
+
+
+def column_of(stage: Stage) -> Column:
+    """The column of a stage."""
+    return STAGE_COLUMNS[STAGES.index(stage)]

@@ -1,0 +1,78 @@
+"""How grid cells are drawn: the verdict as shape and word, the zone as a picture."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QRect, QRectF, QSize, Qt
+from PySide6.QtGui import QPainter
+from PySide6.QtWidgets import QStyle, QStyledItemDelegate, QStyleOptionViewItem
+
+from rebuild.trade.limits.judgement import Verdict
+from rebuild.window import theme
+from rebuild.window.grid.columns import Column
+from rebuild.window.grid.model import GridModel
+from rebuild.window.shapes import shape_pixmap
+from rebuild.window.strokes import pen
+from rebuild.window.zone_picture import draw_cell
+
+_Index = QModelIndex | QPersistentModelIndex
+_PAD = 4
+_VERTICAL = int(Qt.AlignmentFlag.AlignVCenter)
+
+
+class _Drawn(QStyledItemDelegate):
+    """A delegate that draws from the prepared row; it asks the file nothing."""
+
+    def __init__(self, model: GridModel) -> None:
+        super().__init__(model)
+        self._model = model
+        self.use_ink()
+
+    def use_ink(self) -> None:
+        """Take the colours of the scheme in force."""
+        self._ink = theme.ink()
+
+    @staticmethod
+    def _chosen(option: QStyleOptionViewItem) -> bool:
+        return bool(option.state & QStyle.StateFlag.State_Selected)
+
+
+class VerdictDelegate(_Drawn):
+    """The verdict's shape, then its word; a mark when the instrument was too coarse."""
+
+    def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: _Index) -> None:
+        rect: QRect = option.rect
+        chosen = self._chosen(option)
+        if chosen:
+            painter.fillRect(rect, self._ink.chosen)
+        shown = self._model.prepared_at(index.row())
+        if shown is None or shown.row.judgement is None:
+            return
+        ink = self._ink.chosen_ink if chosen else self._ink.ink
+        side = max(8, min(13, rect.height() - 8))
+        left = rect.left() + _PAD
+        if shown.shape is not None:
+            ratio = painter.device().devicePixelRatio()
+            picture = shape_pixmap(shown.shape, side, ink, ratio)
+            painter.drawPixmap(left, rect.top() + (rect.height() - side) // 2, picture)
+        painter.setPen(pen(ink.rgba()))
+        text = shown.texts[Column.VERDICT]
+        if shown.row.judgement.too_coarse and shown.row.judgement.verdict is Verdict.UNDECIDED:
+            text = f"{text}, coarse"
+        space = rect.adjusted(side + 2 * _PAD, 0, -2, 0)
+        painter.drawText(space, _VERTICAL, text)
+
+
+class ZoneDelegate(_Drawn):
+    """The tolerance-zone picture; on paper even when the row is chosen, so that it stays readable."""
+
+    def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: _Index) -> None:
+        rect: QRect = option.rect
+        if self._chosen(option):
+            painter.fillRect(rect, self._ink.chosen)
+            painter.fillRect(rect.adjusted(2, 1, -2, -1), self._ink.sheet)
+        shown = self._model.prepared_at(index.row())
+        if shown is not None and shown.placed is not None:
+            draw_cell(painter, QRectF(rect), shown.placed, self._ink)
+
+    def sizeHint(self, option: QStyleOptionViewItem, index: _Index) -> QSize:
+        return QSize(110, option.fontMetrics.height() + 6)

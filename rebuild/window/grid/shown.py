@@ -1,0 +1,126 @@
+"""A grid row prepared once for showing: its strings, its shape and its zone picture."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from rebuild.model.enums import STAGES
+from rebuild.trade.limits.judgement import ON_THE_LINE_MM, Verdict
+from rebuild.trade.quantity import FACTORS
+from rebuild.trade.show import DECIMALS, exact_text, show_number
+from rebuild.window.grid.columns import STAGE_COLUMNS, Column, stage_of
+from rebuild.window.shapes import Shape, shape_for
+from rebuild.window.zone_scale import FROM_ZERO, Drawn, Placed, place
+from rebuild.work.lookup.grid import GridRow, ReadingRow
+
+_UNIT_TAIL = re.compile(r"\s*(?:[A-Za-zµμ]+\.?|\"|''|″|”)\s*$")
+_PLAIN_NUMBER = re.compile(r"[-+−]?[\d.,]*\d[.,]?")
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """What the model hands out for one row. ``faint`` marks columns in secondary ink, by bit."""
+
+    row: GridRow
+    unit: str
+    texts: tuple[str, ...]
+    faint: int
+    shape: Shape | None
+    placed: Placed | None
+
+
+def prepare(row: GridRow, unit_for: Callable[[str], str]) -> Shown:
+    """Prepare a row; ``unit_for`` maps the feature's own unit to the one shown."""
+    unit = unit_for(row.unit)
+    speaking = row.speaking
+    texts = [""] * len(Column)
+    texts[Column.PART] = f"{row.part_code}  {row.part_name}".strip()
+    texts[Column.FEATURE] = row.feature
+    texts[Column.KIND] = row.kind.value
+    texts[Column.STATION] = row.station
+    texts[Column.UNIT] = unit
+    texts[Column.SPEC] = spec_text(row, unit)
+    faint = 1 << Column.UNIT | 1 << Column.KIND
+    for column, reading in zip(STAGE_COLUMNS, row.readings, strict=True):
+        if reading is not None:
+            texts[column] = reading_text(reading, unit)
+            if reading is not speaking:
+                faint |= 1 << column
+    texts[Column.OFF] = off_text(row, unit)
+    verdict = row.judgement.verdict if row.judgement is not None else None
+    texts[Column.VERDICT] = verdict.value if verdict is not None else ""
+    shape = shape_for(verdict) if verdict is not None and verdict is not Verdict.NO_SPEC else None
+    return Shown(row, unit, tuple(texts), faint, shape, place(drawn(row)))
+
+
+def drawn(row: GridRow) -> Drawn:
+    """What the zone picture of a row shows."""
+    speaking = row.speaking
+    return Drawn(
+        row.low_mm,
+        row.high_mm,
+        row.nominal_mm,
+        speaking.value_mm if speaking is not None else None,
+        row.judgement.U_mm if row.judgement is not None else None,
+        row.kind in FROM_ZERO,
+    )
+
+
+def reading_text(reading: ReadingRow, unit: str) -> str:
+    """The number as typed when it was typed in ``unit``; the mean of repeats and other units worked out.
+
+    The row's unit stands in its own column, so cells hold numbers a column of which can be compared.
+    """
+    if reading.repeats == 1 and reading.unit == unit and unit in FACTORS:
+        bare = _UNIT_TAIL.sub("", reading.typed).strip()
+        if bare and "'" not in bare:
+            return bare
+    return show_number(reading.value_mm, unit)
+
+
+def spec_text(row: GridRow, unit: str) -> str:
+    """The spec as typed, or its limits worked out in another unit."""
+    if unit == row.unit:
+        return row.spec_text
+    low, high = row.low_mm, row.high_mm
+    if low is not None and high is not None:
+        return f"{show_number(low, unit)} to {show_number(high, unit)}"
+    if high is not None:
+        return f"max {show_number(high, unit)}"
+    if low is not None:
+        return f"min {show_number(low, unit)}"
+    return show_number(row.nominal_mm, unit) if row.nominal_mm is not None else ""
+
+
+def off_text(row: GridRow, unit: str) -> str:
+    """How far the speaking reading is over, under or inside its limits: ``0.012 over``."""
+    speaking = row.speaking
+    if speaking is None or (row.low_mm is None and row.high_mm is None):
+        return ""
+    room = []
+    if row.low_mm is not None:
+        room.append((speaking.value_mm - row.low_mm, "under"))
+    if row.high_mm is not None:
+        room.append((row.high_mm - speaking.value_mm, "over"))
+    margin, beyond = min(room)
+    if abs(margin) <= ON_THE_LINE_MM:
+        return "on the limit"
+    return f"{_small(abs(margin), unit)} {beyond if margin < 0 else 'inside'}"
+
+
+def _small(mm: float, unit: str) -> str:
+    """A difference with the usual digits, or one more where those would show nothing of it."""
+    usual = show_number(mm, unit)
+    return usual if usual.strip("0.") else show_number(mm, unit, DECIMALS[unit] + 1)
+
+
+def copy_text(shown: Shown, column: int) -> str:
+    """A cell as a spreadsheet takes it: plain decimals, never a fraction it would turn into a date."""
+    text = shown.texts[column]
+    stage = stage_of(column)
+    if stage is None or not text or _PLAIN_NUMBER.fullmatch(text):
+        return text
+    reading = shown.row.readings[STAGES.index(stage)]
+    return exact_text(reading.value_mm, shown.unit) if reading is not None else text

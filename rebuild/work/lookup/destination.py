@@ -1,0 +1,132 @@
+"""For the entry line: what comes next, what was stored, and whether the instrument is fine enough."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass
+
+from sqlalchemy import Connection, func, select
+
+from rebuild.errors import NotThere
+from rebuild.model.all import Feature, Part, Reading
+from rebuild.model.enums import Stage
+from rebuild.trade.limits.judgement import tolerance_of
+from rebuild.trade.limits.uncertainty import InstrumentLimit, reading_budget
+from rebuild.trade.limits.verdict import Judgement, Rule, Verdict, too_coarse
+from rebuild.trade.show import DECIMALS, show_both, show_length
+from rebuild.trade.working import Worked
+from rebuild.work.lookup.grid import Asked, GridRow, Key
+from rebuild.work.lookup.judging import Measured, instrument_limits, judgement_of
+
+_LOOK_AHEAD = 200
+
+
+@dataclass(frozen=True, slots=True)
+class ReadBack:
+    """A stored reading as it is read back: in both units, its verdict in a word and a sentence."""
+
+    reading_id: int
+    both: str
+    verdict: Verdict
+    sentence: str
+    judged: Worked[Judgement]
+
+
+def judged_reading(connection: Connection, reading_id: int, rule: Rule) -> Worked[Judgement]:
+    """The verdict on one stored reading with its whole working. Raises NotThere."""
+    return _judged(connection, reading_id, rule)[0]
+
+
+def read_back(connection: Connection, reading_id: int, rule: Rule) -> ReadBack:
+    """A stored reading in both units, with its verdict. Raises NotThere."""
+    judged, value_mm, unit = _judged(connection, reading_id, rule)
+    return ReadBack(
+        reading_id, show_both(value_mm, unit), judged.value.verdict, judged.value.sentence, judged
+    )
+
+
+def _judged(connection: Connection, reading_id: int, rule: Rule) -> tuple[Worked[Judgement], float, str]:
+    row = connection.execute(
+        select(
+            Reading.value_mm, Reading.typed, Reading.unit, Reading.repeats, Reading.instrument_id,
+            Reading.temperature_c, Part.material, Feature.low_mm, Feature.high_mm, Feature.unit.label("own"),
+        )
+        .join(Feature, Feature.id == Reading.feature_id)
+        .join(Part, Part.id == Feature.part_id)
+        .where(Reading.id == reading_id)
+    ).first()  # fmt: skip
+    if row is None:
+        raise NotThere(
+            f"The reading no. {reading_id} is no longer there.", way_out="It may have been taken back."
+        )
+    measured = Measured(*row[:7])
+    limits = instrument_limits(connection)
+    return judgement_of(measured, row.low_mm, row.high_mm, limits, rule, row.own), row.value_mm, row.own
+
+
+def next_unread(
+    connection: Connection, order: Sequence[Key], after: Key | None, stage: Stage, *, wrap: bool = True
+) -> Key | None:
+    """The next row in ``order`` behind ``after`` without a standing reading at ``stage``, or None."""
+    start = _place(order, after)
+    ahead = order[start:] if not wrap else [*order[start:], *order[: max(0, start - 1)]]
+    for at in range(0, len(ahead), _LOOK_AHEAD):
+        chunk = ahead[at : at + _LOOK_AHEAD]
+        read = _read_at(connection, {key[0] for key in chunk}, stage)
+        found = next((key for key in chunk if key not in read and key != after), None)
+        if found is not None:
+            return found
+    return None
+
+
+def _place(order: Sequence[Key], after: Key | None) -> int:
+    try:
+        return order.index(after) + 1 if after is not None else 0
+    except ValueError:
+        return 0
+
+
+def _read_at(connection: Connection, feature_ids: set[int], stage: Stage) -> set[Key]:
+    rows = connection.execute(
+        select(Reading.feature_id, func.coalesce(Reading.station_id, 0))
+        .where(Reading.feature_id.in_(feature_ids), Reading.stage == stage, Reading.struck.is_(None))
+        .distinct()
+    )
+    return {(row[0], row[1]) for row in rows}
+
+
+def features_of(connection: Connection, part_ids: Collection[int]) -> set[int]:
+    """The features of some parts."""
+    return set(connection.execute(select(Feature.id).where(Feature.part_id.in_(part_ids))).scalars())
+
+
+def stages_read(connection: Connection, asked: Asked) -> set[Stage]:
+    """The stages at which anything stands read among the parts asked for (text and verdict not counted)."""
+    query = (
+        select(Reading.stage)
+        .join(Feature, Feature.id == Reading.feature_id)
+        .join(Part, Part.id == Feature.part_id)
+        .where(Part.machine_id == asked.machine_id, Reading.struck.is_(None))
+        .distinct()
+    )
+    if asked.subassembly_ids is not None:
+        query = query.where(Part.subassembly_id.in_(asked.subassembly_ids))
+    if asked.part_ids is not None:
+        query = query.where(Part.id.in_(asked.part_ids))
+    return set(connection.execute(query).scalars())
+
+
+def coarse_sentence(row: GridRow, limit: InstrumentLimit | None, temperature_c: float | None = None) -> str:
+    """Says that an instrument is too coarse for a row's tolerance before anything is read; or nothing."""
+    tolerance = tolerance_of(row.low_mm, row.high_mm)
+    if limit is None or tolerance is None:
+        return ""
+    length = abs(row.nominal_mm or row.high_mm or row.low_mm or 0.0)
+    U = reading_budget(limit, length_mm=length, temperature_C=temperature_c).value.U_mm
+    if not too_coarse(U, row.low_mm, row.high_mm):
+        return ""
+    fine = DECIMALS[row.unit] + 1
+    return (
+        f"{limit.name} reads to ±{show_length(U, row.unit, fine)}: too coarse for a tolerance of"
+        f" {show_length(tolerance, row.unit, fine)} (a quarter of it is wanted)."
+    )
