@@ -31,7 +31,7 @@ def test_inch_stock_runs_by_sixteenths_then_eighths() -> None:
 @given(st.floats(3.0, 250.0), st.floats(2.0, 500.0), st.integers(1, 10), st.sampled_from(skins()))
 def test_the_blank_holds_the_part(diameter: float, length: float, pieces: int, skin: str) -> None:
     blank = round_blank(diameter, length, STEEL, pieces=pieces, skin=skin).value
-    assert blank.stock_mm >= diameter
+    assert blank.stock_mm >= diameter - 1e-6  # a micron over a stock size is that size
     assert blank.length_mm > pieces * length
     assert blank.weight_kg > blank.finished_kg
 
