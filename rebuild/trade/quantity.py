@@ -66,12 +66,16 @@ _THOUSANDS_OR_DECIMAL = re.compile(r"[1-9]\d{0,2},\d{3}")
 _DECIMAL_DIGITS = re.compile(r"\d+\.?\d*|\.\d+")
 
 LONGEST_MM = 1_000_000.0
+LONGEST_TEXT = 80
 WAYS_TO_TYPE = "Type it as 12.7 mm, 1-1/4, .4375, 3 thou or 25 µm."
 
 
 @dataclass(frozen=True, slots=True)
 class Size:
-    """A length: what was typed, its unit, and the value [mm]."""
+    """A length: what was typed, its unit (a key of ``FACTORS``), and the value [mm].
+
+    A rare unit that only pint knows (``2 yards``) stays in the text; ``unit`` is then the entry's own.
+    """
 
     text: str
     unit: str
@@ -108,11 +112,13 @@ def parse_length(
         raise BadEntry("is empty.", where=field, way_out=WAYS_TO_TYPE)
     if "," in plain and decimal_comma and "." not in plain:
         plain = plain.replace(",", ".")
+    if len(plain) > LONGEST_TEXT:
+        raise BadEntry("is too long for a size.", where=field, value=plain[:20] + "…", way_out=WAYS_TO_TYPE)
     value, used = _value_and_unit(plain, unit, text.strip(), field, decimal_comma)
     mm = float(value * _factor(used, text, field))
     if abs(mm) > LONGEST_MM:
         raise BadEntry("is longer than a kilometre.", where=field, value=text.strip(), way_out=WAYS_TO_TYPE)
-    return Size(text.strip(), used, mm)
+    return Size(text.strip(), used if used in FACTORS else unit, mm)
 
 
 def _value_and_unit(

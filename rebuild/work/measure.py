@@ -5,7 +5,6 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Sequence
 from dataclasses import dataclass
-from statistics import fmean, stdev
 
 from sqlalchemy import insert, select
 
@@ -16,6 +15,7 @@ from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.trade.amounts import parse_celsius
 from rebuild.trade.quantity import Size, parse_repeats
+from rebuild.trade.reread import mean_and_spread
 from rebuild.trade.show import show_typed
 from rebuild.work.plausible import Expected, refuse_implausible
 from rebuild.work.settings import decimal_comma
@@ -113,7 +113,7 @@ def _read(typed: str, place: _Place, comma: bool | None) -> tuple[tuple[Size, ..
             value=typed.strip(),
             way_out="Type every repeat in the same unit.",
         )
-    return sizes, fmean(size.mm for size in sizes)
+    return sizes, mean_and_spread(sizes)[0]
 
 
 def _expected(tx: Tx, entry: Entry, place: _Place) -> Expected:
@@ -140,7 +140,7 @@ def _row(entry: Entry, typed: str, sizes: Sequence[Size], value: float) -> dict[
         "unit": sizes[0].unit,
         "value_mm": value,
         "repeats": len(sizes),
-        "spread_mm": stdev(size.mm for size in sizes) if len(sizes) > 1 else None,
+        "spread_mm": mean_and_spread(sizes)[1],
         "instrument_id": entry.instrument_id,
         "temperature_text": entry.temperature.strip() or None,
         "temperature_c": temperature,

@@ -11,7 +11,7 @@ from rebuild.model.all import Instrument
 from rebuild.trade.limits.uncertainty import Budget, InstrumentLimit, reading_budget
 from rebuild.trade.limits.verdict import Judgement, Rule, judge
 from rebuild.trade.materials import find_material
-from rebuild.trade.quantity import parse_repeats
+from rebuild.trade.reread import repeats_again
 from rebuild.trade.working import Source, Status, Worked, joined
 
 
@@ -54,11 +54,10 @@ def alpha_of(material: str) -> float | None:
 
 def budget_of(measured: Measured, limits: dict[int, InstrumentLimit]) -> Worked[Budget]:
     """The uncertainty budget of a stored reading."""
-    repeats = (
-        tuple(size.mm for size in parse_repeats(measured.typed, measured.unit, decimal_comma=True))
-        if measured.repeats > 1
-        else ()
-    )
+    sizes = (
+        repeats_again(measured.typed, measured.unit, measured.value_mm) if measured.repeats > 1 else None
+    ) or ()
+    repeats = tuple(size.mm for size in sizes)
     return reading_budget(
         limits.get(measured.instrument_id) if measured.instrument_id is not None else None,
         repeats_mm=repeats,

@@ -1,0 +1,10 @@
+"""``python -m rebuild``."""
+
+from __future__ import annotations
+
+import sys
+
+from rebuild.cli import main
+
+if __name__ == "__main__":
+    sys.exit(main())

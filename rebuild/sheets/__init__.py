@@ -1,0 +1,1 @@
+"""What is printed or written for reading: paper, drawings and text."""

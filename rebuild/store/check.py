@@ -1,0 +1,158 @@
+"""Is a project file sound: SQLite's own checks, the schema, and a journal that tells what really stands.
+
+Reads with a plain connection and goes by the tables the file has, so that a damaged or older file is
+examined as it lies there, without being opened, upgraded or written to.
+"""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Iterable, Iterator
+from pathlib import Path
+
+from rebuild.store import schema
+
+#: Findings of one kind are listed up to this many; the rest is counted.
+MOST = 20
+
+
+def examine(raw: sqlite3.Connection, path: Path) -> list[str]:
+    """Findings about the file itself, as sentences; none when it is sound."""
+    found = list(_integrity(raw))
+    if found:
+        return found
+    found += _foreign_keys(raw)
+    found += _schema(path)
+    for table in journaled_tables(raw):
+        found += shortened(_journal_of(raw, table))
+    found += _acts(raw)
+    return found
+
+
+def shortened(findings: Iterable[str]) -> Iterator[str]:
+    """The first findings of a kind, and how many more there are."""
+    more = 0
+    for number, finding in enumerate(findings):
+        if number < MOST:
+            yield finding
+        else:
+            more += 1
+    if more:
+        yield f"… and {more} more of the same kind."
+
+
+def tables_of(raw: sqlite3.Connection) -> set[str]:
+    """The names of the file's tables."""
+    rows = raw.execute("SELECT name FROM sqlite_master WHERE type = 'table' AND name NOT LIKE 'sqlite_%'")
+    return {name for (name,) in rows}
+
+
+def columns_of(raw: sqlite3.Connection, table: str) -> list[str]:
+    """The columns of a table."""
+    return [row[1] for row in raw.execute(f'PRAGMA table_info("{table}")')]
+
+
+def journaled_tables(raw: sqlite3.Connection) -> list[str]:
+    """The tables of the file that have a shadow."""
+    tables = tables_of(raw)
+    return sorted(table for table in tables if f"j_{table}" in tables)
+
+
+def _integrity(raw: sqlite3.Connection) -> Iterator[str]:
+    for (said,) in raw.execute(f"PRAGMA integrity_check({MOST})"):
+        if said != "ok":
+            yield f"The file is damaged: {said}. Keep it, and open the newest backup beside it."
+
+
+def _foreign_keys(raw: sqlite3.Connection) -> Iterator[str]:
+    broken = raw.execute("PRAGMA foreign_key_check").fetchall()
+    yield from shortened(
+        f"{named(table, row)} refers to a {parent.replace('_', ' ')} that is not there."
+        for table, row, parent, _key in broken
+    )
+
+
+def _schema(path: Path) -> Iterator[str]:
+    revision = schema.revision_of(path)
+    if revision not in schema.known_revisions():
+        yield f"The file is of schema {revision}; this program knows up to {schema.HEAD}."
+
+
+def named(table: str, row: object) -> str:
+    """``Part no. 3``."""
+    return f"{table.replace('_', ' ').capitalize()} no. {row}"
+
+
+_NEWEST = """
+WITH newest AS (SELECT row_id, MAX(id) AS id FROM change WHERE tbl = '{t}' GROUP BY row_id)
+"""
+_UNKNOWN = (
+    _NEWEST
+    + """
+SELECT t.id FROM "{t}" AS t LEFT JOIN newest AS n ON n.row_id = t.id LEFT JOIN change AS c ON c.id = n.id
+WHERE c.id IS NULL OR c.op = 'd' ORDER BY t.id
+"""
+)
+_GONE = (
+    _NEWEST
+    + """
+SELECT n.row_id FROM newest AS n JOIN change AS c ON c.id = n.id LEFT JOIN "{t}" AS t ON t.id = n.row_id
+WHERE c.op <> 'd' AND t.id IS NULL ORDER BY n.row_id
+"""
+)
+_DIFFERENT = (
+    _NEWEST
+    + """
+SELECT t.id, {differing} FROM newest AS n JOIN change AS c ON c.id = n.id JOIN act AS a ON a.id = c.act_id
+JOIN "{t}" AS t ON t.id = n.row_id JOIN "j_{t}" AS j ON j.change_id = c.id
+WHERE c.op <> 'd' AND NOT a.sealed AND ({any_differs}) ORDER BY t.id
+"""
+)
+_BROKEN_CHAIN = """
+WITH steps AS (
+  SELECT id, act_id, row_id, op, LAG(id) OVER w AS before_id, LAG(op) OVER w AS before_op,
+    LAG(act_id) OVER w AS before_act
+  FROM change WHERE tbl = '{t}' WINDOW w AS (PARTITION BY row_id ORDER BY id))
+SELECT s.row_id, s.id FROM steps AS s LEFT JOIN act AS a ON a.id = s.before_act
+LEFT JOIN "j_{t}" AS j ON j.change_id = s.id LEFT JOIN "j_{t}" AS b ON b.change_id = s.before_id
+WHERE j.change_id IS NULL OR s.op NOT IN ('i', 'u', 'd')
+OR (s.before_id IS NULL AND s.op <> 'i') OR (s.before_op = 'd') <> (s.op = 'i')
+OR (s.before_op IN ('i', 'u') AND s.op IN ('u', 'd') AND NOT a.sealed AND ({any_breaks}))
+ORDER BY s.id
+"""
+
+
+def _journal_of(raw: sqlite3.Connection, table: str) -> Iterator[str]:
+    """Every standing row must be as its newest journal entry left it, and each entry follow the one before."""
+    columns = [name for name in columns_of(raw, table) if f"a_{name}" in columns_of(raw, f"j_{table}")]
+    any_differs = " OR ".join(f't."{name}" IS NOT j."a_{name}"' for name in columns)
+    differing = " || ".join(
+        f"CASE WHEN t.\"{name}\" IS NOT j.\"a_{name}\" THEN ' {name}' ELSE '' END" for name in columns
+    )
+    any_breaks = " OR ".join(f'j."b_{name}" IS NOT b."a_{name}"' for name in columns)
+    for (row,) in raw.execute(_UNKNOWN.format(t=table)):
+        yield f"{named(table, row)} stands, but the journal does not know it: it came from outside the program."
+    for (row,) in raw.execute(_GONE.format(t=table)):
+        yield f"{named(table, row)} is gone, but the journal knows of no removal: it was taken outside the program."
+    for row, names in raw.execute(_DIFFERENT.format(t=table, differing=differing, any_differs=any_differs)):
+        fields = ", ".join(names.split())
+        yield f"{named(table, row)} was changed outside the program ({fields}): the journal says otherwise."
+    for row, change in raw.execute(_BROKEN_CHAIN.format(t=table, any_breaks=any_breaks)):
+        yield f"{named(table, row)}: journal entry {change} does not follow from the one before it."
+
+
+def _acts(raw: sqlite3.Connection) -> Iterator[str]:
+    """An act is taken back exactly when it was undone once more often than redone."""
+    rows = raw.execute(
+        "SELECT a.id, a.undone, COALESCE(SUM(CASE r.kind WHEN 'UNDO' THEN 1 WHEN 'REDO' THEN -1 END), 0) AS n "
+        "FROM act AS a LEFT JOIN act AS r ON r.reverses = a.id WHERE a.reverses IS NULL "
+        "GROUP BY a.id HAVING n <> a.undone"
+    )
+    yield from shortened(
+        f"Act no. {act} is marked {'taken back' if undone else 'standing'}, but its undo and redo say otherwise."
+        for act, undone, _n in rows
+    )
+    known = journaled_tables(raw)
+    marks = ", ".join("?" * len(known))
+    for (table,) in raw.execute(f"SELECT DISTINCT tbl FROM change WHERE tbl NOT IN ({marks})", known):
+        yield f"The journal speaks of “{table}”, which this file does not have."
