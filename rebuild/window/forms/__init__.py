@@ -1,0 +1,1 @@
+"""Forms made from the table of fields, and the dialogs that add and settle things."""

@@ -1,0 +1,125 @@
+"""Add one record after another: Enter adds and closes, Ctrl+Enter adds and begins the next."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import (
+    QDialog,
+    QDialogButtonBox,
+    QFrame,
+    QLabel,
+    QPushButton,
+    QScrollArea,
+    QVBoxLayout,
+    QWidget,
+)
+
+from rebuild.errors import RebuildError
+from rebuild.window.desk import Desk
+from rebuild.window.forms.record_form import RecordForm
+from rebuild.work.field import Field
+
+
+@dataclass(frozen=True, slots=True)
+class Adding:
+    """What a dialog adds: its words, its fields, and the act that stores them.
+
+    ``act`` takes the typed texts and returns the new id; ``after`` is told that id (select it);
+    ``prefill`` gives the texts a fresh form starts with.
+    """
+
+    title: str
+    under: str
+    fields: Sequence[Field]
+    act: Callable[[dict[str, str]], int]
+    after: Callable[[int], None] = lambda _key: None
+    prefill: Callable[[], Mapping[str, str]] = dict
+    further: Sequence[Field] = field(default_factory=tuple)
+    again: bool = True
+
+
+class AddDialog(QDialog):
+    """The dialog of one ``Adding``. On an error it stays, with the sentence beside the field."""
+
+    def __init__(self, desk: Desk, adding: Adding, parent: QWidget | None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self.adding = adding
+        self.setWindowTitle(adding.title)
+        self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        self.form = RecordForm(desk, [*adding.fields, *adding.further], self, most_columns=2)
+        self._said = QLabel(self)
+        self._said.setWordWrap(True)
+        self._said.setAccessibleName("Message")
+        self._said.hide()
+        self._build()
+        self._begin()
+
+    def _build(self) -> None:
+        under = QLabel(self.adding.under, self)
+        under.setVisible(bool(self.adding.under))
+        scroll = QScrollArea(self)
+        scroll.setWidget(self.form)
+        scroll.setWidgetResizable(True)
+        scroll.setFrameShape(QFrame.Shape.NoFrame)
+        scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Cancel, self)
+        self.add_button = QPushButton("Add", self)
+        self.add_button.setDefault(True)
+        self.add_button.clicked.connect(lambda: self.add(again=False))
+        buttons.addButton(self.add_button, QDialogButtonBox.ButtonRole.AcceptRole)
+        self.next_button = QPushButton("Add and next", self)
+        self.next_button.setAutoDefault(False)
+        self.next_button.setToolTip("Ctrl+Enter")
+        self.next_button.setVisible(self.adding.again)
+        self.next_button.clicked.connect(lambda: self.add(again=True))
+        buttons.addButton(self.next_button, QDialogButtonBox.ButtonRole.ActionRole)
+        buttons.rejected.connect(self.reject)
+        layout = QVBoxLayout(self)
+        for widget in (under, scroll, self._said, buttons):
+            layout.addWidget(widget)
+        wanted = 6 + 34 * (len(self.form.boxes) + sum(box.is_wide for box in self.form.boxes.values()))
+        self.resize(700 if len(self.form.boxes) > 8 else 460, min(640, 130 + wanted))
+
+    def _begin(self) -> None:
+        first = dict(self.adding.prefill())
+        for name, box in self.form.boxes.items():
+            box.clear_trouble()
+            if name in first:
+                box.fill(first[name])
+            elif box.field.choices is None and box.field.name != "unit":
+                box.fill("")
+        empty = [box for name, box in self.form.boxes.items() if not first.get(name)]
+        (empty or list(self.form.boxes.values()))[0].widget.setFocus()
+
+    def add(self, *, again: bool) -> None:
+        """Store what is typed; stay when it cannot be taken, or for the next one."""
+        self.form.clear_troubles()
+        self._said.hide()
+        try:
+            key = self.adding.act(self.form.typed())
+        except RebuildError as trouble:
+            if not self.form.show_trouble(trouble):
+                self.say(str(trouble))
+            return
+        self.adding.after(key)
+        if again:
+            self._begin()
+        else:
+            self.accept()
+
+    def say(self, sentence: str) -> None:
+        """A sentence that belongs to no single field."""
+        self._said.setText(f"▸ {sentence}")
+        self._said.show()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        enter = event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter)
+        if enter and event.modifiers() & Qt.KeyboardModifier.ControlModifier and self.adding.again:
+            self.add(again=True)
+            return
+        super().keyPressEvent(event)

@@ -1,0 +1,146 @@
+"""Edit a stored record in place: each field is one act when the user leaves it.
+
+What another window changes appears, except in a field being typed in: there the first writer wins
+and the clash is said. Text that cannot be stored is never dropped: it stays in its field, and goes to
+the kept entries when the form turns to another record.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from functools import partial
+
+from PySide6.QtWidgets import QWidget
+
+from rebuild.errors import Clash, NotThere, RebuildError
+from rebuild.store.changed import Changed
+from rebuild.window.desk import Desk, Say
+from rebuild.window.forms.field_box import FieldBox
+from rebuild.window.forms.record_form import MOST_COLUMNS, RecordForm
+from rebuild.work.edit import edit
+from rebuild.work.field import Field
+from rebuild.work.fields import FIELDS, called
+from rebuild.work.lookup.record import Card, card
+
+#: Stores one field another way than by ``edit``: (form, record id, typed text).
+Special = Callable[["EditForm", int, str], None]
+
+
+class EditForm(RecordForm):
+    """A record's fields, live."""
+
+    def __init__(
+        self,
+        desk: Desk,
+        record: str,
+        parent: QWidget | None = None,
+        *,
+        fields: Sequence[Field] | None = None,
+        specials: dict[str, Special] | None = None,
+        most_columns: int = MOST_COLUMNS,
+    ) -> None:
+        super().__init__(
+            desk, FIELDS[record] if fields is None else fields, parent, most_columns=most_columns
+        )
+        self.record = record
+        self.row_id: int | None = None
+        self._specials = specials or {}
+        self.settled.connect(self.commit)
+        desk.changed.connect(self._hear)
+        desk.closed.connect(lambda: self.show_record(None))
+        self.setEnabled(False)
+
+    def show_record(self, row_id: int | None) -> None:
+        """Turn to a record; what could not be stored of the last one is kept."""
+        if row_id != self.row_id:
+            self.settle_all()
+            self._keep_unstored()
+        self.row_id = row_id
+        self.setEnabled(row_id is not None)
+        if row_id is None:
+            self.fill({})
+        else:
+            self._read(row_id, into_touched=True)
+
+    def settle_all(self) -> None:
+        """Store every field still being typed in."""
+        for name in self.boxes:
+            self.commit(name)
+
+    def commit(self, name: str) -> None:
+        """Store one field as typed, if the user touched it."""
+        box = self.boxes[name]
+        if self.row_id is None or not box.is_touched or not self._desk.is_open:
+            return
+        box.is_touched = False
+        text = box.editor.typed()
+        if text.strip() == box.seen.strip():
+            box.fill(box.seen)
+            return
+        try:
+            self._store(name, text)
+        except RebuildError as trouble:
+            self._refused(box, trouble)
+            return
+        self._read(self.row_id, only=box)
+
+    def _store(self, name: str, text: str) -> None:
+        assert self.row_id is not None
+        special = self._specials.get(name)
+        if special is not None:
+            special(self, self.row_id, text)
+        else:
+            seen = {name: self.boxes[name].seen}
+            edit(self._desk.store, self.record, [self.row_id], {name: text}, seen=seen)
+
+    def _refused(self, box: FieldBox, trouble: RebuildError) -> None:
+        meant = self.box_of(trouble) or box
+        if isinstance(trouble, Clash):
+            found = self._card()
+            box.seen = found.fields[box.field.name] if found is not None else box.seen
+            meant = box
+        meant.show_trouble(trouble)
+        if meant is not box and not meant.hasFocus():
+            meant.widget.setFocus()
+
+    def _hear(self, changed: Changed) -> None:
+        if changed.touches("place", "matched_set", "part", "task", "instrument"):
+            self.offer_choices()
+        if self.row_id is None:
+            return
+        rows = changed.rows(self.record)
+        if self.row_id in rows.removed:
+            self.show_record(None)
+        elif self.row_id in rows.updated:
+            self._read(self.row_id)
+
+    def _card(self) -> Card | None:
+        if self.row_id is None:
+            return None
+        try:
+            with self._desk.store.read() as connection:
+                return card(connection, self.record, self.row_id)
+        except NotThere:
+            return None
+
+    def _read(self, row_id: int, *, into_touched: bool = False, only: FieldBox | None = None) -> None:
+        found = self._card()
+        if found is None:
+            self.row_id = None
+            self.setEnabled(False)
+            self._desk.say(f"The {called(self.record)} no. {row_id} is no longer there.", Say.TROUBLE)
+            return
+        for name, box in self.boxes.items():
+            busy = box.is_touched or bool(box.trouble)
+            if into_touched or box is only or not busy:
+                box.fill(found.fields[name])
+
+    def _keep_unstored(self) -> None:
+        """Put refused text into the kept entries before the form turns to something else."""
+        if not self._desk.is_open:
+            return
+        for box in self.boxes.values():
+            text = box.editor.typed()
+            if box.trouble and text.strip() and text != box.seen:
+                meant = f"{called(self.record)} no. {self.row_id}, {box.field.label.lower()}"
+                self._desk.attempt(partial(self._desk.store.keep_entry, meant, text, box.trouble))

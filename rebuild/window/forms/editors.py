@@ -1,0 +1,206 @@
+"""Editors of one field: a line, several lines, a word of a list, a reference found by typing.
+
+All share ``typed`` and ``put`` and two signals: ``touched`` at the user's every change, ``settled``
+when he is done with it. The wheel never changes a value that is only being scrolled past.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Protocol, cast
+
+from PySide6.QtCore import QEvent, Qt, Signal, SignalInstance
+from PySide6.QtGui import QFocusEvent, QKeyEvent, QWheelEvent
+from PySide6.QtWidgets import QComboBox, QCompleter, QLineEdit, QPlainTextEdit, QWidget
+
+from rebuild.work.field import Field, FieldKind
+from rebuild.work.lookup.record import Choice
+
+LINES_SHOWN = 3
+
+
+class Editor(Protocol):
+    """What a form needs of an editor; every editor here is also a QWidget."""
+
+    touched: SignalInstance
+    settled: SignalInstance
+
+    def typed(self) -> str:
+        """The text as it would be stored."""
+
+    def put(self, text: str) -> None:
+        """Show a stored text; not a change of the user's."""
+
+
+class LineEditor(QLineEdit):
+    """One line of text."""
+
+    touched = Signal()
+    settled = Signal()
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.textEdited.connect(lambda _text: self.touched.emit())
+        self.editingFinished.connect(self.settled)
+
+    def typed(self) -> str:
+        return self.text()
+
+    def put(self, text: str) -> None:
+        if text != self.text():
+            self.setText(text)
+            self.setCursorPosition(0)
+
+
+class LongEditor(QPlainTextEdit):
+    """Several lines; Tab moves on, leaving it or Ctrl+Enter settles."""
+
+    touched = Signal()
+    settled = Signal()
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._filling = False
+        self.setTabChangesFocus(True)
+        self.setFixedHeight(LINES_SHOWN * self.fontMetrics().lineSpacing() + 12)
+        self.textChanged.connect(self._changed)
+
+    def typed(self) -> str:
+        return self.toPlainText()
+
+    def put(self, text: str) -> None:
+        if text != self.toPlainText():
+            self._filling = True
+            self.setPlainText(text)
+            self._filling = False
+
+    def _changed(self) -> None:
+        if not self._filling:
+            self.touched.emit()
+
+    def focusOutEvent(self, event: QFocusEvent) -> None:
+        super().focusOutEvent(event)
+        self.settled.emit()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and (
+            event.modifiers() & Qt.KeyboardModifier.ControlModifier
+        ):
+            self.settled.emit()
+            return
+        super().keyPressEvent(event)
+
+
+class _QuietCombo(QComboBox):
+    """A combo box the wheel does not turn in passing."""
+
+    touched = Signal()
+    settled = Signal()
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
+        self.setMinimumContentsLength(8)
+        self.activated.connect(self._chosen)
+
+    def _chosen(self, _index: int) -> None:
+        self.touched.emit()
+        self.settled.emit()
+
+    def wheelEvent(self, event: QWheelEvent) -> None:
+        if self.hasFocus():
+            super().wheelEvent(event)
+        else:
+            event.ignore()
+
+
+class WordEditor(_QuietCombo):
+    """One word of a short closed list; typing its first letters finds it."""
+
+    def __init__(self, words: Sequence[str], parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.addItems(list(words))
+
+    def typed(self) -> str:
+        return self.currentText()
+
+    def put(self, text: str) -> None:
+        self.setCurrentIndex(max(0, self.findText(text)))
+
+
+class ReferenceEditor(_QuietCombo):
+    """Something of the file, found by typing any part of its name."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setEditable(True)
+        self.setInsertPolicy(QComboBox.InsertPolicy.NoInsert)
+        completer = QCompleter(self.model(), self)
+        completer.setCompletionMode(QCompleter.CompletionMode.PopupCompletion)
+        completer.setFilterMode(Qt.MatchFlag.MatchContains)
+        completer.setCaseSensitivity(Qt.CaseSensitivity.CaseInsensitive)
+        self.setCompleter(completer)
+        self.setMaxVisibleItems(16)
+        line = self.line()
+        line.textEdited.connect(lambda _text: self.touched.emit())
+        line.editingFinished.connect(self.settled)
+
+    def line(self) -> QLineEdit:
+        """The line typed into."""
+        return cast(QLineEdit, self.lineEdit())
+
+    def offer(self, choices: Sequence[Choice]) -> None:
+        """Fill the list; what is shown stays."""
+        shown = self.typed()
+        self.clear()
+        self.addItem("", None)
+        for choice in choices:
+            self.addItem(choice.label, choice.id)
+        self.put(shown)
+
+    def typed(self) -> str:
+        """The id as text; what was typed when it names nothing, so that it is refused and kept."""
+        text = self.currentText().strip()
+        index = self.findText(text, Qt.MatchFlag.MatchFixedString)
+        if index < 0:
+            return text
+        key = self.itemData(index)
+        return "" if key is None else str(key)
+
+    def put(self, text: str) -> None:
+        index = self.findData(int(text)) if text.isdigit() else 0
+        if index >= 0:
+            self.setCurrentIndex(index)
+        if index <= 0:
+            self.setEditText("" if text.isdigit() else text)
+
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.FontChange:
+            self.line().setFont(self.font())
+
+
+def editor_of(field: Field, parent: QWidget | None = None) -> QWidget:
+    """The editor a field wants; it satisfies ``Editor``."""
+    if field.kind is FieldKind.LONG_TEXT:
+        return LongEditor(parent)
+    if field.kind is FieldKind.REFERENCE:
+        return ReferenceEditor(parent)
+    if field.kind is FieldKind.YES_NO:
+        return WordEditor(("no", "yes"), parent)
+    if field.kind is FieldKind.CHOICE and field.choices is not None:
+        words = [member.value for member in field.choices]
+        return WordEditor(["", *words] if field.optional_choice else words, parent)
+    if field.name == "unit":
+        return WordEditor(("mm", "in"), parent)
+    line = LineEditor(parent)
+    line.setPlaceholderText(_EXAMPLES.get(field.kind, ""))
+    return line
+
+
+_EXAMPLES = {
+    FieldKind.MOMENT: "2026-03-14",
+    FieldKind.CELSIUS: "18 C or 64 F",
+    FieldKind.MINUTES: "45 min, 2 h",
+}

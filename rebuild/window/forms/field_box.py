@@ -1,0 +1,132 @@
+"""One field of a form: its label, its editor, and beneath it the sentence of what is wrong."""
+
+from __future__ import annotations
+
+from typing import cast
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QPalette
+from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QToolButton, QWidget
+
+from rebuild.errors import Ambiguous, RebuildError
+from rebuild.window.forms.editors import Editor, editor_of
+from rebuild.work.field import Field, FieldKind
+
+LABEL_WIDTH = 118
+
+
+class FieldBox(QWidget):
+    """A labelled editor that can say a sentence."""
+
+    settled = Signal(str)
+
+    def __init__(self, field: Field, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.field = field
+        self.is_touched = False
+        self.seen = ""
+        self.widget = editor_of(field, self)
+        self.widget.setAccessibleName(field.label)
+        self.widget.setAccessibleDescription(field.help)
+        self.widget.setToolTip(field.help)
+        self.setFocusProxy(self.widget)
+        self._trouble: Trouble | None = None
+        self._build()
+        self.editor.touched.connect(self._touched)
+        self.editor.settled.connect(lambda: self.settled.emit(self.field.name))
+
+    @property
+    def editor(self) -> Editor:
+        """The editor, as the form sees it."""
+        return cast(Editor, self.widget)
+
+    @property
+    def is_wide(self) -> bool:
+        """Whether it wants the whole width of the form."""
+        return self.field.kind is FieldKind.LONG_TEXT
+
+    @property
+    def trouble(self) -> str:
+        """The sentence shown, or an empty text."""
+        return self._trouble.sentence if self._trouble is not None else ""
+
+    def _build(self) -> None:
+        label = QLabel(self.field.label, self)
+        label.setBuddy(self.widget)
+        label.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignTop)
+        label.setContentsMargins(0, 4, 0, 0)
+        label.setFixedWidth(LABEL_WIDTH)
+        label.setWordWrap(True)
+        label.setForegroundRole(QPalette.ColorRole.PlaceholderText)
+        self._grid = QGridLayout(self)
+        self._grid.setContentsMargins(0, 0, 0, 0)
+        self._grid.setHorizontalSpacing(8)
+        self._grid.setVerticalSpacing(1)
+        self._grid.addWidget(label, 0, 0)
+        self._grid.addWidget(self.widget, 0, 1)
+        self._grid.setColumnStretch(1, 1)
+
+    def fill(self, text: str) -> None:
+        """Show a stored text and forget any trouble."""
+        self.seen = text
+        self.is_touched = False
+        self.editor.put(text)
+        self.clear_trouble()
+
+    def show_trouble(self, error: RebuildError) -> None:
+        """Say what is wrong; the typed text stays. Honest readings can be taken with one key."""
+        self.clear_trouble()
+        self._trouble = Trouble(error, self)
+        self._trouble.retyped.connect(self._take)
+        self._grid.addWidget(self._trouble, 1, 1)
+        self.widget.setAccessibleDescription(str(error))
+
+    def clear_trouble(self) -> None:
+        """Take the sentence away."""
+        if self._trouble is not None:
+            self._trouble.hide()
+            self._trouble.deleteLater()
+            self._trouble = None
+            self.widget.setAccessibleDescription(self.field.help)
+
+    def put_under(self, widget: QWidget) -> None:
+        """Put a widget (a read-back) under the editor."""
+        self._grid.addWidget(widget, 2, 1)
+
+    def _take(self, text: str) -> None:
+        self.editor.put(text)
+        self._touched()
+        self.settled.emit(self.field.name)
+
+    def _touched(self) -> None:
+        self.is_touched = True
+
+
+class Trouble(QWidget):
+    """A sentence under a field, with a mark that needs no colour, and the readings one may take."""
+
+    retyped = Signal(str)
+
+    def __init__(self, error: RebuildError, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.sentence = _short(error)
+        line = QHBoxLayout(self)
+        line.setContentsMargins(0, 0, 0, 3)
+        line.setSpacing(6)
+        text = QLabel(f"▸ {self.sentence}", self)
+        text.setAccessibleName(f"Trouble: {self.sentence}")
+        text.setWordWrap(True)
+        text.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+        line.addWidget(text, 1)
+        for meaning, retyped in error.readings if isinstance(error, Ambiguous) else ():
+            button = QToolButton(self)
+            button.setText(retyped)
+            button.setToolTip(meaning)
+            button.setAccessibleName(f"Take {retyped}, {meaning}")
+            button.clicked.connect(lambda _checked=False, chosen=retyped: self.retyped.emit(chosen))
+            line.addWidget(button)
+
+
+def _short(error: RebuildError) -> str:
+    """The sentence without the field's name, which stands beside it."""
+    return str(error)

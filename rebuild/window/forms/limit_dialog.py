@@ -1,0 +1,47 @@
+"""Take an instrument's error limit from a standard's table: the row, its source and its status."""
+
+from __future__ import annotations
+
+from PySide6.QtWidgets import QWidget
+
+from rebuild.trade.limits.instruments import instrument_limit, kinds
+from rebuild.trade.quantity import parse_length
+from rebuild.trade.show import exact_text
+from rebuild.window.desk import Desk
+from rebuild.window.forms.add_dialog import AddDialog, Adding
+from rebuild.window.forms.editors import ReferenceEditor
+from rebuild.work.edit import edit
+from rebuild.work.field import Field, FieldKind
+from rebuild.work.lookup.record import Choice
+
+KIND = Field("kind", "Kind", FieldKind.REFERENCE, refers_to="kind in the tables", required=True,
+             help="Type any part of the kind's name.")  # fmt: skip
+REACH = Field("reach", "Size or travel", required=True,
+              help="The largest size measured with it; for an indicator its travel.")  # fmt: skip
+
+
+def limit_from_standard(desk: Desk, instrument_id: int, parent: QWidget | None) -> AddDialog:
+    """The dialog that fills resolution, limit and source of an instrument from the tables."""
+    listed = kinds()
+
+    def act(typed: dict[str, str]) -> int:
+        kind = listed[int(str(KIND.read(typed.get("kind", ""))["kind"])) - 1]
+        reach = parse_length(typed.get("reach", ""), "mm", REACH.label)
+        limit = instrument_limit(kind, reach.mm)
+        mpe = exact_text(limit.mpe_mm or 0.0, "mm")
+        edit(desk.store, "instrument", [instrument_id], {
+            "resolution": f"{exact_text(limit.resolution_mm, 'mm')} mm", "mpe": f"{mpe} mm",
+            "limit_source": limit.source.cite() if limit.source else "",
+        })  # fmt: skip
+        return instrument_id
+
+    under = "A maker's or a calibration's figure is always better. Each row carries its standard and status."
+    dialog = AddDialog(
+        desk, Adding("Limit from a standard", under, [KIND, REACH], act=act, again=False), parent
+    )
+    editor = dialog.form.boxes["kind"].widget
+    assert isinstance(editor, ReferenceEditor)
+    editor.offer([Choice(place, kind) for place, kind in enumerate(listed, 1)])
+    dialog.add_button.setText("Take it")
+    dialog.open()
+    return dialog

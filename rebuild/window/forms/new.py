@@ -1,0 +1,186 @@
+"""What can be added, described for ``AddDialog``: machine, subassembly, part, step, and shop things."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from PySide6.QtWidgets import QWidget
+
+from rebuild.model.enums import PlaceKind, TaskKind
+from rebuild.window.desk import Desk
+from rebuild.window.forms.add_dialog import AddDialog, Adding
+from rebuild.window.forms.record_form import fields_named
+from rebuild.work import identify, spec, tasks
+from rebuild.work.fields import FIELDS
+from rebuild.work.lookup import part_sheet, tree
+
+_PART_FIRST = (
+    "code",
+    "name",
+    "quantity",
+    "material",
+    "origin",
+    "identity",
+    "suspects",
+    "place_id",
+    "stamped",
+)
+_TASK_FIRST = ("title", "kind", "part_id", "low_min", "likely_min", "high_min", "irreversible", "torque_wanted",
+               "place", "tools", "note")  # fmt: skip
+
+
+def new_machine(desk: Desk, parent: QWidget | None) -> AddDialog:
+    """Add a machine; it becomes the one shown."""
+    first = (
+        "name",
+        "kind",
+        "model",
+        "serial",
+        "serial_where",
+        "year",
+        "year_basis",
+        "unit",
+        "scope",
+        "capacity",
+    )
+    further = [field for field in FIELDS["machine"] if field.name not in first]
+    return _open(desk, parent, Adding(
+        "New machine", "", fields_named("machine", first), further=further, again=False,
+        act=lambda typed: identify.add_machine(desk.store, typed.pop("name", ""), typed),
+        after=desk.choose_machine, prefill=lambda: {"kind": "lathe", "scope": "refurbish"},
+    ))  # fmt: skip
+
+
+def new_subassembly(desk: Desk, parent: QWidget | None, under: int | None = None) -> AddDialog | None:
+    """Add a subassembly to the machine, or under another subassembly."""
+    machine_id = _machine(desk)
+    if machine_id is None:
+        return None
+    return _open(desk, parent, Adding(
+        "New subassembly", _under(desk, under), FIELDS["subassembly"],
+        act=lambda typed: identify.add_subassembly(
+            desk.store, machine_id, typed.pop("name", ""), typed.pop("code", ""), parent_id=under, typed=typed),
+        after=lambda key: desk.choose(subassembly_id=key, part_ids=()),
+    ))  # fmt: skip
+
+
+def new_part(desk: Desk, parent: QWidget | None, under: int | None = None) -> AddDialog | None:
+    """Add a part to a subassembly, or to the loose parts when there is none."""
+    machine_id = _machine(desk)
+    if machine_id is None:
+        return None
+
+    def prefill() -> dict[str, str]:
+        identity = "unknown" if under is None else "confirmed"
+        return {
+            "quantity": "1", "identity": identity, "origin": "original", "code": _free_code(desk, machine_id, under),
+        }  # fmt: skip
+
+    further = [field for field in FIELDS["part"] if field.name not in _PART_FIRST]
+    further = [field for field in further if not field.name.startswith("decision")]
+    return _open(desk, parent, Adding(
+        "New part", _under(desk, under), fields_named("part", _PART_FIRST), further=further,
+        act=lambda typed: identify.add_part(
+            desk.store, machine_id, under, typed.pop("name", ""), typed.pop("code", ""), typed=typed),
+        after=lambda key: desk.choose(subassembly_id=under, part_ids=(key,)), prefill=prefill,
+    ))  # fmt: skip
+
+
+def new_task(
+    desk: Desk, parent: QWidget | None, under: int | None = None, part_id: int | None = None
+) -> AddDialog | None:
+    """Add a step to a subassembly, for a part or not."""
+    machine_id = _machine(desk)
+    if machine_id is None:
+        return None
+
+    def act(typed: dict[str, str]) -> int:
+        kind = TaskKind(typed.pop("kind", TaskKind.OTHER.value))
+        part = typed.pop("part_id", "")
+        if part and not part.isdigit():
+            typed["part_id"] = part
+        key = int(part) if part.isdigit() else None
+        return tasks.add_task(
+            desk.store, machine_id, under, typed.pop("title", ""), kind, part_id=key, typed=typed
+        )
+
+    return _open(desk, parent, Adding(
+        "New step", _under(desk, under), fields_named("task", _TASK_FIRST), act=act,
+        after=lambda key: desk.choose(task_ids=(key,)),
+        prefill=lambda: {"kind": "other", "irreversible": "no", "part_id": str(part_id or "")},
+    ))  # fmt: skip
+
+
+def new_instrument(desk: Desk, parent: QWidget | None, after: Callable[[int], None]) -> AddDialog:
+    """Add an instrument."""
+    return _open(desk, parent, Adding(
+        "New instrument", "Give its error limit from its certificate, or start from a standard's in the list.",
+        FIELDS["instrument"], prefill=lambda: {"coverage_k": "2"}, after=after,
+        act=lambda typed: spec.add_instrument(desk.store, typed.pop("name", ""), typed),
+    ))  # fmt: skip
+
+
+def new_place(desk: Desk, parent: QWidget | None, after: Callable[[int], None]) -> AddDialog:
+    """Add a bag, tote, shelf, bath or shop."""
+
+    def act(typed: dict[str, str]) -> int:
+        kind = PlaceKind(typed.get("kind", PlaceKind.OTHER.value))
+        return identify.add_place(desk.store, typed.get("name", ""), kind, typed.get("note", ""))
+
+    return _open(desk, parent, Adding(
+        "New place", "", fields_named("place", ("name", "kind", "note")), act=act, after=after,
+        prefill=lambda: {"kind": "tote"},
+    ))  # fmt: skip
+
+
+def new_matched_set(
+    desk: Desk,
+    parent: QWidget | None,
+    part_ids: tuple[int, ...] = (),
+    after: Callable[[int], None] | None = None,
+) -> AddDialog | None:
+    """Add a set of parts that must stay together."""
+    machine_id = _machine(desk)
+    if machine_id is None:
+        return None
+    with desk.store.read() as connection:
+        named = part_sheet.names(connection, part_ids)
+    under = f"Of: {'; '.join(named)}" if named else "Parts join it in their details, or choose them first."
+    return _open(desk, parent, Adding(
+        "New matched set", under, FIELDS["matched_set"], after=after or (lambda _key: None), again=not part_ids,
+        act=lambda typed: identify.add_matched_set(
+            desk.store, machine_id, typed.get("name", ""), part_ids, typed.get("note", "")),
+    ))  # fmt: skip
+
+
+def _open(desk: Desk, parent: QWidget | None, adding: Adding) -> AddDialog:
+    dialog = AddDialog(desk, adding, parent)
+    dialog.open()
+    return dialog
+
+
+def _machine(desk: Desk) -> int | None:
+    if desk.machine_id is None:
+        desk.say("There is no machine yet. Add one first (Ctrl+M).")
+    return desk.machine_id
+
+
+def _under(desk: Desk, subassembly_id: int | None) -> str:
+    if desk.machine_id is None:
+        return ""
+    with desk.store.read() as connection:
+        for row in tree.subassemblies(connection, desk.machine_id):
+            if row.id == subassembly_id:
+                return f"In {row.code} {row.name}".strip()
+        for machine in tree.machines(connection):
+            if machine.id == desk.machine_id:
+                return f"On {machine.name}, in no subassembly"
+    return ""
+
+
+def _free_code(desk: Desk, machine_id: int, subassembly_id: int | None) -> str:
+    with desk.store.read() as connection:
+        prefix = next(
+            (row.code for row in tree.subassemblies(connection, machine_id) if row.id == subassembly_id), ""
+        )
+        return part_sheet.next_code(prefix, part_sheet.codes(connection, machine_id))

@@ -1,0 +1,128 @@
+"""A form of one record, made from ``FIELDS``: boxes that flow into as many columns as fit."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+
+from PySide6.QtCore import Signal
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+
+from rebuild.errors import RebuildError
+from rebuild.window.desk import Desk
+from rebuild.window.forms.editors import ReferenceEditor
+from rebuild.window.forms.field_box import FieldBox
+from rebuild.work.field import Field
+from rebuild.work.fields import FIELDS
+from rebuild.work.lookup.record import choices
+
+COLUMN_WIDTH = 300
+MOST_COLUMNS = 4
+#: The height of a box of several lines, in single ones.
+LONG = 2.2
+
+
+class RecordForm(QWidget):
+    """The fields of a record as boxes. Filling it emits nothing; the user's edits do."""
+
+    settled = Signal(str)
+
+    def __init__(
+        self,
+        desk: Desk,
+        fields: Sequence[Field],
+        parent: QWidget | None = None,
+        *,
+        most_columns: int = MOST_COLUMNS,
+    ) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self._most = most_columns
+        self._columns: list[QVBoxLayout] = []
+        self.boxes: dict[str, FieldBox] = {}
+        self._line = QHBoxLayout(self)
+        self._line.setContentsMargins(8, 6, 10, 6)
+        self._line.setSpacing(10)
+        for field in fields:
+            box = FieldBox(field, self)
+            box.settled.connect(self.settled)
+            self.boxes[field.name] = box
+        self.offer_choices()
+        self._flow(1)
+
+    def offer_choices(self) -> None:
+        """Read again what the reference fields may point at."""
+        wanted = {name: box for name, box in self.boxes.items() if isinstance(box.widget, ReferenceEditor)}
+        if not wanted or not self._desk.is_open:
+            return
+        with self._desk.store.read() as connection:
+            for box in wanted.values():
+                assert isinstance(box.widget, ReferenceEditor)
+                box.widget.offer(choices(connection, box.field.refers_to, self._desk.machine_id or 0))
+
+    def fill(self, texts: Mapping[str, str]) -> None:
+        """Show texts; boxes that are not named are emptied."""
+        for name, box in self.boxes.items():
+            box.fill(texts.get(name, ""))
+
+    def typed(self) -> dict[str, str]:
+        """What stands in the boxes, without the empty ones."""
+        found = {name: box.editor.typed() for name, box in self.boxes.items()}
+        return {name: text for name, text in found.items() if text.strip()}
+
+    def clear_troubles(self) -> None:
+        """Take every sentence away."""
+        for box in self.boxes.values():
+            box.clear_trouble()
+
+    def show_trouble(self, error: RebuildError) -> bool:
+        """Show a sentence beside the field it names; False when no field here is meant."""
+        box = self.box_of(error)
+        if box is None:
+            return False
+        box.show_trouble(error)
+        box.widget.setFocus()
+        return True
+
+    def show_under(self, name: str, widget: QWidget) -> None:
+        """Put a widget under the editor of one field."""
+        self.boxes[name].put_under(widget)
+
+    def box_of(self, error: RebuildError) -> FieldBox | None:
+        """The box an error speaks of."""
+        where = error.where.lower()
+        for box in self.boxes.values():
+            label = box.field.label.lower()
+            if where == label or where.endswith(f", {label}"):
+                return box
+        return None
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._flow(max(1, min(self._most, (self.width() - 18) // COLUMN_WIDTH)))
+
+    def _flow(self, columns: int) -> None:
+        """Share the boxes out over columns, each going where there is least above it."""
+        if columns == len(self._columns):
+            return
+        for column in self._columns:
+            while column.takeAt(0) is not None:
+                pass
+            self._line.removeItem(column)
+        self._columns = [QVBoxLayout() for _ in range(columns)]
+        for column in self._columns:
+            column.setSpacing(3)
+            self._line.addLayout(column, 1)
+        heights = [0.0] * columns
+        for box in self.boxes.values():
+            least = heights.index(min(heights))
+            self._columns[least].addWidget(box)
+            heights[least] += LONG if box.is_wide else 1.0
+        for column in self._columns:
+            column.addStretch(1)
+
+
+def fields_named(record: str, names: Iterable[str]) -> list[Field]:
+    """Fields of a record by name, in the order named."""
+    by_name = {field.name: field for field in FIELDS[record]}
+    return [by_name[name] for name in names]

@@ -1,0 +1,94 @@
+"""The strip under the menus: which machine, which page, which unit."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QPainter, QPaintEvent, QPalette
+from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QWidget
+
+from rebuild.store.changed import Changed
+from rebuild.window.desk import Desk, ShowUnit
+from rebuild.window.page_row import PageRow
+from rebuild.work.lookup import tree
+
+WIDEST_NAME = 30
+
+
+class Header(QWidget):
+    """Machine chooser, page names, unit chooser."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self.machines = QComboBox(self)
+        self.machines.setAccessibleName("Machine")
+        self.machines.setToolTip("The machine shown")
+        self.machines.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
+        self.machines.setMinimumContentsLength(WIDEST_NAME)
+        self.pages = PageRow("Pages", self)
+        self.units = QComboBox(self)
+        self.units.setAccessibleName("Lengths shown")
+        self.units.setToolTip("The unit lengths are shown in; nothing stored changes with it")
+        self.units.addItems([unit.value for unit in ShowUnit])
+        self._build()
+        self.machines.activated.connect(self._choose_machine)
+        self.units.activated.connect(lambda place: desk.choose_unit(list(ShowUnit)[place]))
+        desk.opened.connect(self.read)
+        desk.closed.connect(self.read)
+        desk.machine_changed.connect(self.read)
+        desk.changed.connect(self._hear)
+        desk.unit_changed.connect(lambda: self.units.setCurrentIndex(list(ShowUnit).index(desk.show_unit)))
+        self.read()
+
+    def _build(self) -> None:
+        line = QHBoxLayout(self)
+        line.setContentsMargins(8, 3, 8, 4)
+        line.setSpacing(6)
+        line.addWidget(self._caption("Machine", self.machines))
+        line.addWidget(self.machines)
+        line.addSpacing(10)
+        line.addWidget(self.pages)
+        line.addStretch(1)
+        line.addWidget(self._caption("Lengths", self.units))
+        line.addWidget(self.units)
+
+    def _caption(self, text: str, buddy: QWidget) -> QLabel:
+        label = QLabel(text, self)
+        label.setBuddy(buddy)
+        label.setForegroundRole(QPalette.ColorRole.PlaceholderText)
+        return label
+
+    def read(self) -> None:
+        """Fill the machine chooser."""
+        self.setVisible(self._desk.is_open)
+        self.machines.clear()
+        if not self._desk.is_open:
+            return
+        with self._desk.store.read() as connection:
+            rows = tree.machines(connection)
+        for row in rows:
+            self.machines.addItem(row.name, row.id)
+            told = ", ".join(filter(None, (row.kind.value, row.model, row.year, f"scope: {row.scope.value}")))
+            counts = f"{row.parts} parts, {row.tasks_done} of {row.tasks} steps done"
+            self.machines.setItemData(
+                self.machines.count() - 1, f"{told}\n{counts}", Qt.ItemDataRole.ToolTipRole
+            )
+        self.machines.setEnabled(bool(rows))
+        if not rows:
+            self.machines.addItem("no machine yet: Ctrl+M adds one")
+        self.machines.setCurrentIndex(max(0, self.machines.findData(self._desk.machine_id)))
+
+    def _hear(self, changed: Changed) -> None:
+        if changed.touches("machine"):
+            self.read()
+
+    def _choose_machine(self, place: int) -> None:
+        key = self.machines.itemData(place)
+        if isinstance(key, int):
+            self._desk.choose_machine(key)
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        painter.setPen(self.palette().color(QPalette.ColorRole.Mid))
+        painter.drawLine(0, self.height() - 1, self.width(), self.height() - 1)
+        painter.end()

@@ -1,0 +1,74 @@
+"""The pages of the frame and the panes of the bench, as one table each.
+
+A widget is named by module and class and made when its page is first shown. To add a page, add a row.
+Every widget here is made as ``Class(desk, parent)``.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from importlib import import_module
+from importlib.util import find_spec
+from typing import cast
+
+from PySide6.QtWidgets import QWidget
+
+from rebuild.window.desk import Desk
+
+Maker = Callable[[Desk, QWidget | None], QWidget]
+
+
+@dataclass(frozen=True, slots=True)
+class Slot:
+    """Where a widget comes from."""
+
+    module: str
+    maker: str
+
+    @property
+    def present(self) -> bool:
+        """Whether the module is part of this program."""
+        return find_spec(self.module) is not None
+
+    def make(self, desk: Desk, parent: QWidget | None) -> QWidget:
+        """Import the module and make the widget."""
+        maker = cast(Maker, getattr(import_module(self.module), self.maker))
+        return maker(desk, parent)
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """One page of the frame: the word on its tab, what it is for, and its widget."""
+
+    key: str
+    name: str
+    help: str
+    slot: Slot
+
+
+PAGES: tuple[Page, ...] = (
+    Page("bench", "Bench", "Parts, readings and steps", Slot("rebuild.window.bench_page", "BenchPage")),
+    Page("plan", "Plan", "What can be done next, and why", Slot("rebuild.window.plan", "PlanPage")),
+    Page("fits", "Fits", "Fits between two parts", Slot("rebuild.window.fits", "FitsPage")),
+    Page("survey", "Survey", "Ways and geometry", Slot("rebuild.window.way_survey", "SurveyPage")),
+    Page("lubrication", "Lubrication", "Oil, points and intervals",
+         Slot("rebuild.window.lubrication", "LubricationPage")),
+    Page("photos", "Photos", "Photos of parts and steps", Slot("rebuild.window.photos", "PhotosPage")),
+    Page("log", "Bench log", "Sessions at the bench", Slot("rebuild.window.bench_log", "BenchLogPage")),
+    Page("questions", "Questions", "What is not known yet", Slot("rebuild.window.questions", "QuestionsPage")),
+    Page("figures", "Figures", "Work out a size, thread, gear or joint",
+         Slot("rebuild.window.figures_page", "FiguresPage")),
+    Page("history", "History", "Every act, to read and to take back",
+         Slot("rebuild.window.history", "HistoryPage")),
+)  # fmt: skip
+
+GRID = Slot("rebuild.window.grid", "MeasurementGrid")
+ENTRY_LINE = Slot("rebuild.window.entry_line", "EntryLine")
+WORKING = Slot("rebuild.window.working", "WorkingPane")
+TASK_LIST = Slot("rebuild.window.task_list", "TaskList")
+
+
+def present_pages() -> list[Page]:
+    """The pages whose modules are there, in order."""
+    return [page for page in PAGES if page.slot.present]
