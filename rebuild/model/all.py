@@ -12,16 +12,21 @@ from rebuild.model.machine import Machine, Place, Subassembly
 from rebuild.model.notes import LogEntry, Question
 from rebuild.model.part import Concession, MatchedSet, Part
 from rebuild.model.plan import DayOff, WorkSpell
+from rebuild.model.putting_back import ConstraintPart, DraftedLink, Joint, LinkProposal, RefitStep
 from rebuild.model.reading import Instrument, Reading
 from rebuild.model.shop import KeptEntry, Setting
 from rebuild.model.task import Link, Task, TaskCaution, TaskConstraint
+from rebuild.model.teardown import Attempt, Fastener, Removal, RemovalPart, ShimLeaf, ShimPack
+from rebuild.model.waiting import Clock, HoursSpent, StockItem, Waiting
 
 add_shadows(Base.metadata)
 
 metadata: MetaData = Base.metadata
 
 __all__ = [
-    "ActRow", "Base", "Change", "Concession", "DayOff", "DecisionOption", "Feature", "Fit", "Instrument", "KeptEntry", "Link",
-    "LogEntry", "Machine", "MatchedSet", "OddSize", "Part", "Place", "Question", "Reading", "Setting", "Station",
-    "Subassembly", "Task", "TaskCaution", "TaskConstraint", "WearRule", "WorkSpell", "metadata",
+    "ActRow", "Attempt", "Base", "Change", "Clock", "Concession", "ConstraintPart", "DayOff", "DecisionOption",
+    "DraftedLink", "Fastener", "Feature", "Fit", "HoursSpent", "Instrument", "Joint", "KeptEntry", "Link",
+    "LinkProposal", "LogEntry", "Machine", "MatchedSet", "OddSize", "Part", "Place", "Question", "Reading",
+    "RefitStep", "Removal", "RemovalPart", "Setting", "ShimLeaf", "ShimPack", "Station", "StockItem", "Subassembly",
+    "Task", "TaskCaution", "TaskConstraint", "Waiting", "WearRule", "WorkSpell", "metadata",
 ]  # fmt: skip

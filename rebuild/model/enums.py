@@ -245,3 +245,110 @@ class WantedOrigin(StrEnum):
     HANDBOOK = "handbook"
     DRAWING = "drawing"
     OWN = "own"
+
+
+class RemovalWay(StrEnum):
+    """How something came off."""
+
+    LIFTED = "lifted"
+    SLID = "slid off"
+    UNSCREWED = "unscrewed"
+    LEFT_HAND = "unscrewed left hand"
+    DRIVEN = "driven out"
+    PRESSED = "pressed out"
+    PULLED = "pulled"
+    DRILLED = "drilled out"
+    CUT = "cut"
+    BROKEN = "broken off"
+    OTHER = "another way"
+
+
+class FastenerKind(StrEnum):
+    """What sits in a hole."""
+
+    SCREW = "screw"
+    BOLT = "bolt"
+    STUD = "stud"
+    NUT = "nut"
+    SET_SCREW = "set screw"
+    TAPER_PIN = "taper pin"
+    DOWEL = "dowel"
+    ROLL_PIN = "roll pin"
+    KEY = "key"
+    RIVET = "rivet"
+    RING = "retaining ring"
+    OTHER = "other"
+
+
+class FastenerPoint(StrEnum):
+    """The point of a set screw."""
+
+    CUP = "cup"
+    CONE = "cone"
+    FLAT = "flat"
+    DOG = "dog"
+    HALF_DOG = "half dog"
+    OVAL = "oval"
+
+
+class FastenerState(StrEnum):
+    """How a fastener was found."""
+
+    TIGHT = "tight"
+    SNUG = "snug"
+    FINGER = "finger"
+    LOOSE = "loose"
+    PINNED = "pinned"
+    ADJUSTED = "adjusted"
+    MISSING = "missing"
+    BROKEN = "broken"
+    STRIPPED = "stripped"
+
+
+class Tightness(StrEnum):
+    """How far a joint is, from apart to pinned; the order is the order of the list."""
+
+    APART = "apart"
+    LOOSE = "loose"
+    FINGER = "finger"
+    SNUG = "snug"
+    TORQUED = "torqued"
+    LOCKED = "locked"
+    PINNED = "pinned"
+
+
+class Dressing(StrEnum):
+    """What is on the faces and threads of a joint."""
+
+    DRY = "dry"
+    OILED = "oiled"
+    GREASED = "greased"
+    SEALED = "sealed"
+
+
+class LinkAnswer(StrEnum):
+    """What was answered to a proposed link."""
+
+    ACCEPTED = "accepted"
+    DECLINED = "declined"
+
+
+class ClockKind(StrEnum):
+    """What runs by itself."""
+
+    BATH = "in the bath"
+    RECOAT = "recoat"
+    CURE = "cure"
+    RETORQUE = "re-torque"
+    RELEVEL = "re-level"
+    LOOK = "look again"
+
+
+class WaitingKind(StrEnum):
+    """What is waited for, or owed back."""
+
+    ORDER = "order"
+    SENT_OUT = "sent out"
+    QUOTE = "quote"
+    LENT = "lent out"
+    BORROWED = "borrowed"

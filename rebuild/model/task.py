@@ -43,13 +43,19 @@ class Task(Record):
 
 
 class TaskConstraint(Record):
-    """Something a step asks for besides order: a hoist, a position, a cure."""
+    """Something a step asks for besides order: a hoist, a position, a cure.
+
+    ``rest_min`` is how long it must cure or rest; ``proved_at`` when what had to be proved was seen.
+    """
 
     __tablename__ = "task_constraint"
 
     task_id: Mapped[int] = mapped_column(ForeignKey("task.id", ondelete="CASCADE"), index=True)
     kind: Mapped[ConstraintKind] = mapped_column(word(ConstraintKind))
     detail: Mapped[str] = mapped_column(default="")
+    rest_min: Mapped[float | None]
+    proved_at: Mapped[dt.datetime | None]
+    proved_note: Mapped[str | None]
 
 
 class Link(Record):
