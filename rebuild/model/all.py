@@ -9,6 +9,7 @@ from rebuild.model.feature import Feature, Station
 from rebuild.model.fit import DecisionOption, Fit, OddSize, WearRule
 from rebuild.model.journal import ActRow, Change, add_shadows
 from rebuild.model.machine import Machine, Place, Subassembly
+from rebuild.model.making import MakingDimension, MakingSheet, MakingStep, MakingTool
 from rebuild.model.notes import LogEntry, Question
 from rebuild.model.part import Concession, MatchedSet, Part
 from rebuild.model.plan import DayOff, WorkSpell
@@ -26,7 +27,8 @@ metadata: MetaData = Base.metadata
 __all__ = [
     "ActRow", "Attempt", "Base", "Change", "Clock", "Concession", "ConstraintPart", "DayOff", "DecisionOption",
     "DraftedLink", "Fastener", "Feature", "Fit", "HoursSpent", "Instrument", "Joint", "KeptEntry", "Link",
-    "LinkProposal", "LogEntry", "Machine", "MatchedSet", "OddSize", "Part", "Place", "Question", "Reading",
+    "LinkProposal", "LogEntry", "Machine", "MakingDimension", "MakingSheet", "MakingStep", "MakingTool",
+    "MatchedSet", "OddSize", "Part", "Place", "Question", "Reading",
     "RefitStep", "Removal", "RemovalPart", "Setting", "ShimLeaf", "ShimPack", "Station", "StockItem", "Subassembly",
     "Task", "TaskCaution", "TaskConstraint", "Waiting", "WearRule", "WorkSpell", "metadata",
 ]  # fmt: skip
