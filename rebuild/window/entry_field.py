@@ -14,10 +14,12 @@ class EntryField(QLineEdit):
     """Says what was meant by its keys; decides nothing.
 
     ``entered(gauge)``: the text is to be stored, by a person (False) or from a gauge (True).
+    ``entered_now()``: stored at once, though fewer readings are there than asked for.
     ``chosen(n)``: key ``n`` while a question is open. ``sent(text)``: a burst that arrived meanwhile.
     """
 
     entered = Signal(bool)
+    entered_now = Signal()
     chosen = Signal(int)
     sent = Signal(str)
     given_up = Signal()
@@ -49,6 +51,10 @@ class EntryField(QLineEdit):
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            if event.modifiers() & Qt.KeyboardModifier.ControlModifier:
+                self._forget()
+                self.entered_now.emit()
+                return
             self._end(gauge=self.from_gauge and (self._collecting() or self.burst.ends_at(stamp(event))))
         elif event.key() == Qt.Key.Key_Escape:
             self._forget()
@@ -57,14 +63,18 @@ class EntryField(QLineEdit):
             by = -1 if event.key() == Qt.Key.Key_Up else 1
             by_stage = event.modifiers() & Qt.KeyboardModifier.ControlModifier
             (self.stage_step if by_stage else self.step).emit(by)
-        elif not self.text() and event.matches(QKeySequence.StandardKey.Undo):
+        elif self._nothing(self.isUndoAvailable()) and event.matches(QKeySequence.StandardKey.Undo):
             self.undo_wanted.emit()
-        elif not self.text() and event.matches(QKeySequence.StandardKey.Redo):
+        elif self._nothing(self.isRedoAvailable()) and event.matches(QKeySequence.StandardKey.Redo):
             self.redo_wanted.emit()
         elif self.question_open and len(event.text()) == 1 and event.text().isprintable():
             self._answering(event.text())
         else:
             self._typing(event)
+
+    def _nothing(self, kept: bool) -> bool:
+        """Whether undo and redo mean the file, not the text typed here."""
+        return not self.text() and not kept
 
     def focusInEvent(self, event: QFocusEvent) -> None:
         super().focusInEvent(event)

@@ -1,0 +1,104 @@
+"""Where the next reading lands: the row in hand, the stage and instrument, and the way on from there."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+from rebuild.model.enums import STAGES, Stage
+from rebuild.trade.limits.uncertainty import InstrumentLimit
+from rebuild.trade.limits.verdict import Rule
+from rebuild.window.desk import Desk
+from rebuild.work.lookup import grid
+from rebuild.work.lookup.destination import next_unread
+from rebuild.work.lookup.grid import Asked, GridRow, Key
+from rebuild.work.lookup.judging import instrument_limits
+from rebuild.work.lookup.record import Choice, choices
+from rebuild.work.measure import Entry
+
+_KEPT = 200
+
+
+class Course:
+    """The destination and the order it moves in; reads the file, writes nothing."""
+
+    def __init__(self, desk: Desk) -> None:
+        self._desk = desk
+        self._order: Callable[[], Sequence[Key]] | None = None
+        self.key: Key | None = None
+        self.row: GridRow | None = None
+        self.stage = Stage.AS_FOUND
+        self.instrument_id: int | None = None
+        self.limit: InstrumentLimit | None = None
+        self.temperature = ""
+        self.stored: list[tuple[Key, Stage, int]] = []
+
+    def follow(self, order: Callable[[], Sequence[Key]]) -> None:
+        """Move on in this order (that of the grid) from now on."""
+        self._order = order
+
+    def order(self) -> Sequence[Key]:
+        """Every row a reading can land on, in order; that of the tree when no grid is followed."""
+        if self._order is not None:
+            return self._order()
+        if self._desk.machine_id is None:
+            return []
+        with self._desk.store.read() as connection:
+            return grid.keys(connection, Asked(self._desk.machine_id), Rule.SIMPLE, {})
+
+    def go(self, key: Key | None) -> None:
+        """Land on another row."""
+        self.key = key
+        self.look()
+
+    def look(self) -> None:
+        """Read the row in hand and the instrument again."""
+        self.row = None
+        if not self._desk.is_open:
+            self.key = None
+            return
+        with self._desk.store.read() as connection:
+            limits = instrument_limits(connection)
+            self.limit = limits.get(self.instrument_id) if self.instrument_id is not None else None
+            if self.key is not None:
+                found = grid.rows(connection, [self.key], Rule.SIMPLE, {})
+                self.row = found[0] if found else None
+
+    def entry(self, key: Key | None = None, stage: Stage | None = None) -> Entry:
+        """How a reading is taken now, on a row and stage (those in hand)."""
+        feature_id, station_id = key or self.key or (0, 0)
+        return Entry(
+            feature_id, station_id or None, stage or self.stage, self.instrument_id, self.temperature
+        )
+
+    def next_unread(self) -> Key | None:
+        """The next row without a reading at the stage in hand, going round once; None when all are read."""
+        order = self.order()
+        with self._desk.store.read() as connection:
+            return next_unread(connection, order, self.key, self.stage)
+
+    def beside(self, by: int) -> Key | None:
+        """The row before (-1) or after (+1) the one in hand."""
+        order = list(self.order())
+        if not order:
+            return None
+        if self.key not in order:
+            return order[0] if by > 0 else order[-1]
+        place = order.index(self.key) + by
+        return order[place] if 0 <= place < len(order) else None
+
+    def stage_beside(self, by: int) -> Stage:
+        """The stage before or after the one in hand, as far as there is one."""
+        return STAGES[max(0, min(len(STAGES) - 1, STAGES.index(self.stage) + by))]
+
+    def instruments(self) -> list[Choice]:
+        """The shop's instruments."""
+        if not self._desk.is_open:
+            return []
+        with self._desk.store.read() as connection:
+            return choices(connection, "instrument", self._desk.machine_id or 0)
+
+    def remember(self, reading_id: int) -> None:
+        """The row in hand has just been read."""
+        if self.key is not None:
+            self.stored.append((self.key, self.stage, reading_id))
+            del self.stored[:-_KEPT]

@@ -1,0 +1,95 @@
+"""The top of the entry line: where the next value lands, in type that is read at arm's length."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QSize, Qt
+from PySide6.QtGui import QPainter, QPaintEvent
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QSizePolicy, QVBoxLayout, QWidget
+
+from rebuild.model.enums import STAGES
+from rebuild.window import theme
+from rebuild.window.entry_course import Course
+from rebuild.window.grid.shown import reading_text
+from rebuild.work.lookup.destination import coarse_sentence
+from rebuild.work.lookup.grid import GridRow
+
+
+class ElidedLabel(QLabel):
+    """One line that gives way in the middle when there is no room; the whole text is its tip."""
+
+    def __init__(
+        self, parent: QWidget | None = None, where: Qt.TextElideMode = Qt.TextElideMode.ElideMiddle
+    ) -> None:
+        super().__init__(parent)
+        self._where = where
+        self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
+
+    def minimumSizeHint(self) -> QSize:
+        return QSize(40, self.fontMetrics().height())
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        painter.setPen(self.palette().color(self.foregroundRole()))
+        text = self.fontMetrics().elidedText(self.text(), self._where, self.width())
+        self.setToolTip(self.text() if text != self.text() else "")
+        painter.drawText(self.rect(), int(Qt.AlignmentFlag.AlignVCenter), text)
+        painter.end()
+
+
+class EntryHead(QWidget):
+    """Part, feature, station and stage in large type; under it the spec, what was read, and any warning."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.place = ElidedLabel(self)
+        self.place.setFont(theme.large(self.font(), 1.5))
+        self.place.setAccessibleName("The next value lands on")
+        self.stage = QLabel(self)
+        self.stage.setFont(theme.large(self.font(), 1.5))
+        self.spec = ElidedLabel(self, Qt.TextElideMode.ElideRight)
+        self.warning = ElidedLabel(self, Qt.TextElideMode.ElideRight)
+        top = QHBoxLayout()
+        top.setSpacing(10)
+        top.addWidget(self.place, 1)
+        top.addWidget(self.stage)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(1)
+        layout.addLayout(top)
+        layout.addWidget(self.spec)
+        layout.addWidget(self.warning)
+
+    def show_course(self, course: Course, locked: str) -> None:
+        """Show where the next value lands; ``locked`` says why it does not follow the grid, or is empty."""
+        row = course.row
+        if row is None:
+            gone = course.key is not None
+            self.place.setText("This row was removed" if gone else "Choose a row in the grid")
+            self.stage.setText("")
+            self.spec.setText("What is typed here stays until it is stored or cleared." if gone else "")
+        else:
+            self.place.setText(place_in_words(row))
+            self.stage.setText(course.stage.value)
+            self.spec.setText(_about(row))
+        temperature = None
+        coarse = coarse_sentence(row, course.limit, temperature) if row is not None else ""
+        self.warning.setText(locked or coarse)
+        self.warning.setVisible(bool(locked or coarse))
+        self.place.setAccessibleDescription(f"{self.place.text()}, {self.stage.text()}")
+
+
+def place_in_words(row: GridRow) -> str:
+    """``HS-01 spindle · front journal · near``."""
+    named = (f"{row.part_code} {row.part_name}".strip(), row.feature, row.station)
+    return "  ·  ".join(word for word in named if word)
+
+
+def _about(row: GridRow) -> str:
+    spec = f"spec {row.spec_text} {row.unit}" if row.spec_text else f"no spec yet; numbers are in {row.unit}"
+    sense = f", plus means {row.sense}" if row.sense else ""
+    read = [
+        f"{stage.value} {reading_text(reading, row.unit)}"
+        for stage, reading in zip(STAGES, row.readings, strict=True)
+        if reading is not None
+    ]
+    return f"{spec}{sense}" + (f"   read: {', '.join(read)}" if read else "")
