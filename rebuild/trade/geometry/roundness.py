@@ -35,7 +35,8 @@ def v_block_factor(lobes: int, included_deg: float) -> float:
     if not 30 <= included_deg <= 150:
         raise OutOfRange("is outside 30 to 150 degrees.", where="V-block angle", value=f"{included_deg:g}")
     half = math.radians(included_deg) / 2
-    return abs((-1) ** lobes + math.cos(lobes * (math.pi / 2 - half)) / math.sin(half))
+    sign = -1.0 if lobes % 2 else 1.0
+    return abs(sign + math.cos(lobes * (math.pi / 2 - half)) / math.sin(half))
 
 
 def two_point_factor(lobes: int) -> float:

@@ -56,7 +56,7 @@ def slope_um_per_m(reading: float, unit: SlopeUnit, division_um_per_m: float | N
             raise BadEntry(
                 "is not given.",
                 where="Value of one division",
-                way_out="Type it as marked on the level, e.g. 0.02 mm/m.",
+                way_out="Type what the level is marked with.",
             )
         return reading * division_um_per_m
     return reading * _UM_PER_M[unit]
