@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from rebuild.errors import BadEntry
 from rebuild.model.all import Concession, Feature, Part
@@ -14,6 +15,20 @@ from rebuild.work.edit import read_typed, set_columns, title
 from rebuild.work.sound import now, refuse_no_reason
 
 
+@dataclass(frozen=True, slots=True)
+class Taking:
+    """What a decision takes: how, the value it rests on, cost in the file's money, work, days of waiting."""
+
+    method: str = ""
+    value: str = ""
+    cost: float | None = None
+    work_min: float | None = None
+    wait_days: float | None = None
+
+
+NOTHING = Taking()
+
+
 def decide(
     store: Store,
     part_ids: Sequence[int],
@@ -22,6 +37,7 @@ def decide(
     reason: str = "",
     criterion: str = "",
     would_change: str = "",
+    taking: Taking = NOTHING,
     at: dt.datetime | None = None,
 ) -> None:
     """Settle what becomes of parts, with reason, criterion and what would change it; ``at`` is now unless given.
@@ -35,13 +51,23 @@ def decide(
     with store.act(Act.DECIDE, "") as tx:
         parts = [tx.get(Part, key, "part") for key in dict.fromkeys(part_ids)]
         for part in parts:
-            part.decision = decision
-            part.decision_reason = reason.strip()
-            part.decision_criterion = criterion.strip()
-            part.decision_would_change = would_change.strip()
-            part.decided_at = None if decision is Decision.OPEN else at or now()
+            put_decision(part, decision, (reason, criterion, would_change), taking, at)
         more = f" and {len(parts) - 1} more" if len(parts) > 1 else ""
         tx.subject = f"{decision.value} on {title(parts[0])}{more}"
+
+
+def put_decision(
+    part: Part, decision: Decision, grounds: tuple[str, str, str], taking: Taking, at: dt.datetime | None
+) -> None:
+    """Put a decision on a part, inside an act; ``grounds`` are reason, criterion and what would change it."""
+    part.decision = decision
+    part.decision_reason, part.decision_criterion, part.decision_would_change = (g.strip() for g in grounds)
+    part.decision_method = taking.method.strip() or None
+    part.decision_value = taking.value.strip() or None
+    part.decision_cost = taking.cost
+    part.decision_work_min = taking.work_min
+    part.decision_wait_days = taking.wait_days
+    part.decided_at = None if decision is Decision.OPEN else at or now()
 
 
 def concede(
