@@ -1,0 +1,50 @@
+"""The plan of one pair of hands: each work step in turn, waits beside them, on the owner's clock."""
+
+from __future__ import annotations
+
+from collections.abc import Hashable, Mapping, Sequence
+from typing import TypeVar
+
+from rebuild.trade.schedule.cpm import Network
+from rebuild.trade.schedule.pert import ThreePoint
+from rebuild.trade.schedule.simulate import hands_order
+from rebuild.trade.schedule.week import Clock
+
+K = TypeVar("K", bound=Hashable)
+
+
+def turn_of_work(network: Network[K], durations: Mapping[K, float]) -> list[int]:
+    """The places of the network in the order they are taken in hand."""
+    points = [ThreePoint(durations[key], durations[key], durations[key]) for key in network.keys]
+    return hands_order(network, points)
+
+
+def in_turn(
+    network: Network[K],
+    durations: Mapping[K, float],
+    waits: frozenset[K] = frozenset(),
+    clock: Clock | None = None,
+    order: Sequence[int] | None = None,
+) -> dict[K, tuple[float, float]]:
+    """Start and finish of every step [bench minutes]; ``waits`` have elapsed minutes as durations.
+
+    >>> net = Network("AB", [])
+    >>> in_turn(net, {"A": 5.0, "B": 3.0})["B"]
+    (5.0, 8.0)
+    """
+    finish = [0.0] * len(network.keys)
+    times: dict[K, tuple[float, float]] = {}
+    hands_free = 0.0
+    for at in order if order is not None else turn_of_work(network, durations):
+        key = network.keys[at]
+        start = max((finish[one] for one in network.before[at]), default=0.0)
+        if key in waits:
+            end = start + durations[key]
+            if clock is not None:
+                end = clock.to_bench(clock.to_elapsed(start) + durations[key])
+        else:
+            start = max(start, hands_free)
+            hands_free = end = start + durations[key]
+        finish[at] = end
+        times[key] = (start, end)
+    return times
