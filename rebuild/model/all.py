@@ -5,16 +5,19 @@ from __future__ import annotations
 from sqlalchemy import MetaData
 
 from rebuild.model.base import Base
+from rebuild.model.chart import ChartLine, ChartReading, ChartTest, LevelReading
 from rebuild.model.feature import Feature, Station
 from rebuild.model.fit import DecisionOption, Fit, OddSize, WearRule
 from rebuild.model.journal import ActRow, Change, add_shadows
 from rebuild.model.machine import Machine, Place, Subassembly
 from rebuild.model.making import MakingDimension, MakingSheet, MakingStep, MakingTool
 from rebuild.model.notes import LogEntry, Question
+from rebuild.model.oil import OilPoint
 from rebuild.model.part import Concession, MatchedSet, Part
 from rebuild.model.plan import DayOff, WorkSpell
 from rebuild.model.putting_back import ConstraintPart, DraftedLink, Joint, LinkProposal, RefitStep
 from rebuild.model.reading import Instrument, Reading
+from rebuild.model.running import CutTest, RunCheck, RunReading, RunStep
 from rebuild.model.shop import KeptEntry, Setting
 from rebuild.model.task import Link, Task, TaskCaution, TaskConstraint
 from rebuild.model.teardown import Attempt, Fastener, Removal, RemovalPart, ShimLeaf, ShimPack
@@ -25,10 +28,11 @@ add_shadows(Base.metadata)
 metadata: MetaData = Base.metadata
 
 __all__ = [
-    "ActRow", "Attempt", "Base", "Change", "Clock", "Concession", "ConstraintPart", "DayOff", "DecisionOption",
-    "DraftedLink", "Fastener", "Feature", "Fit", "HoursSpent", "Instrument", "Joint", "KeptEntry", "Link",
-    "LinkProposal", "LogEntry", "Machine", "MakingDimension", "MakingSheet", "MakingStep", "MakingTool",
-    "MatchedSet", "OddSize", "Part", "Place", "Question", "Reading",
-    "RefitStep", "Removal", "RemovalPart", "Setting", "ShimLeaf", "ShimPack", "Station", "StockItem", "Subassembly",
-    "Task", "TaskCaution", "TaskConstraint", "Waiting", "WearRule", "WorkSpell", "metadata",
+    "ActRow", "Attempt", "Base", "Change", "ChartLine", "ChartReading", "ChartTest", "Clock", "Concession",
+    "ConstraintPart", "CutTest", "DayOff", "DecisionOption", "DraftedLink", "Fastener", "Feature", "Fit",
+    "HoursSpent", "Instrument", "Joint", "KeptEntry", "LevelReading", "Link", "LinkProposal", "LogEntry", "Machine",
+    "MakingDimension", "MakingSheet", "MakingStep", "MakingTool", "MatchedSet", "OddSize", "OilPoint", "Part",
+    "Place", "Question", "Reading", "RefitStep", "Removal", "RemovalPart", "RunCheck", "RunReading", "RunStep",
+    "Setting", "ShimLeaf", "ShimPack", "Station", "StockItem", "Subassembly", "Task", "TaskCaution", "TaskConstraint",
+    "Waiting", "WearRule", "WorkSpell", "metadata",
 ]  # fmt: skip

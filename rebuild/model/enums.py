@@ -393,3 +393,92 @@ class LimitsFrom(StrEnum):
     GENERAL = "general tolerance"
     OLD_PART = "old part"
     OWN = "own"
+
+
+class LimitSign(StrEnum):
+    """Which way a geometry test may be off."""
+
+    SIZE = "size only"
+    EITHER = "either way"
+    PLUS_ONLY = "plus only"
+
+
+class LimitLength(StrEnum):
+    """How a limit given over a length holds for another length."""
+
+    FIXED = "over that length"
+    PROPORTION = "in proportion to the length"
+
+
+class LimitStatus(StrEnum):
+    """How far a limit can be trusted; always shown beside it."""
+
+    PUBLISHED = "published"
+    ONE_RECORD = "one maker's record"
+    PRACTICE = "common practice, no source"
+    MEMORY = "from memory"
+    OWN = "the owner's own"
+
+
+class ChartStage(StrEnum):
+    """When a geometry test was read."""
+
+    AS_FOUND = "as found"
+    AFTER = "after"
+
+
+class LevelWay(StrEnum):
+    """How the level lay on the bed."""
+
+    ACROSS = "across"
+    ALONG = "along"
+
+
+class OilPointKind(StrEnum):
+    """What a lubrication point is, or a piece of the line that feeds it."""
+
+    FLIP_LID_CUP = "flip-lid cup"
+    FLIP_LID_WICK = "flip-lid cup and wick"
+    BALL_OILER = "ball oiler"
+    OIL_HOLE = "plain hole"
+    PLUG_SCREW = "plug screw"
+    SIGHT_FEED = "sight feed"
+    RESERVOIR = "reservoir"
+    GREASE_NIPPLE = "grease nipple"
+    BY_HAND = "by hand"
+    PUMP = "pump or oiler"
+    LINE = "line"
+    JUNCTION = "junction"
+    METER = "metering unit"
+
+
+class FlowProof(StrEnum):
+    """Whether oil was seen to arrive."""
+
+    NOT_PROVED = "not proved"
+    PROVED = "flow proved"
+    BLOCKED = "blocked"
+    NOT_NEEDED = "nothing to prove"
+
+
+class RunState(StrEnum):
+    """How far a step of the run-in is."""
+
+    TO_RUN = "to run"
+    RUN = "run"
+    STOPPED = "stopped"
+
+
+class CutKind(StrEnum):
+    """The piece a cut test is made on."""
+
+    TWO_COLLAR = "two collars"
+    FACING = "facing"
+
+
+class CheckWhen(StrEnum):
+    """When something is looked at."""
+
+    BEFORE_POWER = "before power"
+    FIRST_POWER = "first power"
+    AFTER_RUN = "after the run-in"
