@@ -115,7 +115,7 @@ def upgrade() -> None:
     op.create_index("ix_level_reading_instrument_id", "level_reading", ["instrument_id"])
     op.create_index("ix_level_reading_machine_at", "level_reading", ["machine_id", "taken_at"])
     op.create_table(
-        "run_check",
+        "run_look",
         sa.Column("id", sa.Integer(), nullable=False),
         sa.Column("machine_id", sa.Integer(), nullable=False),
         sa.Column("due", sa.String(40), nullable=False),
@@ -126,13 +126,13 @@ def upgrade() -> None:
         sa.Column("done_by", sa.String(), nullable=False),
         sa.Column("note", sa.String(), nullable=False),
         sa.Column("position", sa.Integer(), nullable=False),
-        sa.PrimaryKeyConstraint("id", name="pk_run_check"),
+        sa.PrimaryKeyConstraint("id", name="pk_run_look"),
         sa.ForeignKeyConstraint(
-            ["machine_id"], ["machine.id"], name="fk_run_check_machine_id_machine", ondelete="CASCADE"
+            ["machine_id"], ["machine.id"], name="fk_run_look_machine_id_machine", ondelete="CASCADE"
         ),
         sqlite_autoincrement=True,
     )
-    op.create_index("ix_run_check_machine_position", "run_check", ["machine_id", "position"])
+    op.create_index("ix_run_look_machine_position", "run_look", ["machine_id", "position"])
     op.create_table(
         "run_step",
         sa.Column("id", sa.Integer(), nullable=False),
@@ -341,7 +341,7 @@ def upgrade() -> None:
         ),
     )
     create_shadow(
-        "run_check",
+        "run_look",
         (
             "id",
             "machine_id",

@@ -17,8 +17,9 @@ from rebuild.model.part import Concession, MatchedSet, Part
 from rebuild.model.plan import DayOff, WorkSpell
 from rebuild.model.putting_back import ConstraintPart, DraftedLink, Joint, LinkProposal, RefitStep
 from rebuild.model.reading import Instrument, Reading
-from rebuild.model.running import CutTest, RunCheck, RunReading, RunStep
+from rebuild.model.running import CutTest, RunLook, RunReading, RunStep
 from rebuild.model.shop import KeptEntry, Setting
+from rebuild.model.survey import Survey, SurveyLine, SurveyReading
 from rebuild.model.task import Link, Task, TaskCaution, TaskConstraint
 from rebuild.model.teardown import Attempt, Fastener, Removal, RemovalPart, ShimLeaf, ShimPack
 from rebuild.model.waiting import Clock, HoursSpent, StockItem, Waiting
@@ -28,11 +29,63 @@ add_shadows(Base.metadata)
 metadata: MetaData = Base.metadata
 
 __all__ = [
-    "ActRow", "Attempt", "Base", "Change", "ChartLine", "ChartReading", "ChartTest", "Clock", "Concession",
-    "ConstraintPart", "CutTest", "DayOff", "DecisionOption", "DraftedLink", "Fastener", "Feature", "Fit",
-    "HoursSpent", "Instrument", "Joint", "KeptEntry", "LevelReading", "Link", "LinkProposal", "LogEntry", "Machine",
-    "MakingDimension", "MakingSheet", "MakingStep", "MakingTool", "MatchedSet", "OddSize", "OilPoint", "Part",
-    "Place", "Question", "Reading", "RefitStep", "Removal", "RemovalPart", "RunCheck", "RunReading", "RunStep",
-    "Setting", "ShimLeaf", "ShimPack", "Station", "StockItem", "Subassembly", "Task", "TaskCaution", "TaskConstraint",
-    "Waiting", "WearRule", "WorkSpell", "metadata",
+    "ActRow",
+    "Attempt",
+    "Base",
+    "Change",
+    "ChartLine",
+    "ChartReading",
+    "ChartTest",
+    "Clock",
+    "Concession",
+    "ConstraintPart",
+    "CutTest",
+    "DayOff",
+    "DecisionOption",
+    "DraftedLink",
+    "Fastener",
+    "Feature",
+    "Fit",
+    "HoursSpent",
+    "Instrument",
+    "Joint",
+    "KeptEntry",
+    "LevelReading",
+    "Link",
+    "LinkProposal",
+    "LogEntry",
+    "Machine",
+    "MakingDimension",
+    "MakingSheet",
+    "MakingStep",
+    "MakingTool",
+    "MatchedSet",
+    "OddSize",
+    "OilPoint",
+    "Part",
+    "Place",
+    "Question",
+    "Reading",
+    "RefitStep",
+    "Removal",
+    "RemovalPart",
+    "RunLook",
+    "RunReading",
+    "RunStep",
+    "Setting",
+    "ShimLeaf",
+    "ShimPack",
+    "Station",
+    "StockItem",
+    "Subassembly",
+    "Survey",
+    "SurveyLine",
+    "SurveyReading",
+    "Task",
+    "TaskCaution",
+    "TaskConstraint",
+    "Waiting",
+    "WearRule",
+    "WorkSpell",
+    "metadata",
 ]  # fmt: skip

@@ -476,9 +476,21 @@ class CutKind(StrEnum):
     FACING = "facing"
 
 
-class CheckWhen(StrEnum):
+class LookWhen(StrEnum):
     """When something is looked at."""
 
     BEFORE_POWER = "before power"
     FIRST_POWER = "first power"
     AFTER_RUN = "after the run-in"
+
+
+class SurveyMethod(StrEnum):
+    """How a line of a way or plate was read."""
+
+    LEVEL = "level, step by step"
+    AUTOCOLLIMATOR = "autocollimator, step by step"
+    INDICATOR = "indicator from a reference"
+    THICKNESS = "micrometer over the thickness"
+    LASER = "laser, heights"
+    ACROSS = "level across the ways"
+    PLATE = "plate by eight lines"

@@ -8,7 +8,7 @@ from sqlalchemy import ForeignKey, Index
 from sqlalchemy.orm import Mapped, mapped_column
 
 from rebuild.model.base import Record, table_args, word
-from rebuild.model.enums import ChartStage, CheckWhen, CutKind, LimitStatus, RunState
+from rebuild.model.enums import ChartStage, CutKind, LimitStatus, LookWhen, RunState
 
 
 class RunStep(Record):
@@ -86,14 +86,14 @@ class CutTest(Record):
     note: Mapped[str] = mapped_column(default="")
 
 
-class RunCheck(Record):
+class RunLook(Record):
     """Something looked at by hand before power, or left to licensed practice; ``topic`` is its caution."""
 
-    __tablename__ = "run_check"
-    __table_args__ = table_args(Index("ix_run_check_machine_position", "machine_id", "position"))
+    __tablename__ = "run_look"
+    __table_args__ = table_args(Index("ix_run_look_machine_position", "machine_id", "position"))
 
     machine_id: Mapped[int] = mapped_column(ForeignKey("machine.id", ondelete="CASCADE"))
-    due: Mapped[CheckWhen] = mapped_column(word(CheckWhen), default=CheckWhen.BEFORE_POWER)
+    due: Mapped[LookWhen] = mapped_column(word(LookWhen), default=LookWhen.BEFORE_POWER)
     text: Mapped[str]
     topic: Mapped[str] = mapped_column(default="")
     licensed: Mapped[bool] = mapped_column(default=False)
