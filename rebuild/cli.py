@@ -35,9 +35,8 @@ def main(argv: Sequence[str] | None = None) -> int:
     given = list(sys.argv[1:] if argv is None else argv)
     if given and given[0] in COMMANDS:
         # argparse takes name=value words only in one run, so the flags among them go first.
-        words, flags = [], []
-        for word in given[1:]:
-            (flags if given[0] == "figure" and word.startswith("-") else words).append(word)
+        flags = [word for word in given[1:] if given[0] == "figure" and word.startswith("-")]
+        words = [word for word in given[1:] if word not in flags]
         args = _commands().parse_args([given[0], *flags, *words])
     else:
         args = _window().parse_args(given)

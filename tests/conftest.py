@@ -7,21 +7,17 @@ from __future__ import annotations
 
 import os
 import shutil
-import sqlite3
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
 
-from rebuild.model.all import metadata
 from rebuild.model.enums import Decision, FeatureKind, SpecOrigin
-from rebuild.model.journal import journaled
 from rebuild.store.store import Store
+from tests.support import Contents, read_contents
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
-
-Contents = dict[str, list[tuple[object, ...]]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,15 +132,3 @@ def shop(filled_template: tuple[Path, dict[str, int]], tmp_path: Path) -> Iterat
 def contents() -> Callable[[Path], Contents]:
     """Reads every journaled row of a file, floats exact, for comparing whole states."""
     return read_contents
-
-
-def read_contents(path: Path) -> Contents:
-    """Every journaled table's rows by id."""
-    raw = sqlite3.connect(path)
-    try:
-        return {
-            table.name: raw.execute(f'SELECT * FROM "{table.name}" ORDER BY id').fetchall()
-            for table in journaled(metadata)
-        }
-    finally:
-        raw.close()

@@ -19,7 +19,8 @@ from rebuild.store.store import Store
 from rebuild.work import measure
 
 if TYPE_CHECKING:
-    from tests.conftest import Contents, Shop
+    from tests.conftest import Shop
+    from tests.support import Contents
 
 NEXT = "9001"
 

@@ -18,7 +18,8 @@ from rebuild.store.store import Store
 from rebuild.work import edit, identify, measure
 
 if TYPE_CHECKING:
-    from tests.conftest import Contents, Shop
+    from tests.conftest import Shop
+    from tests.support import Contents
 
 Read = Callable[[Path], "Contents"]
 
