@@ -1,0 +1,1 @@
+"""Builds the invented machines of the demo through the acts, as a user would."""

@@ -1,0 +1,93 @@
+"""QC: the feed and thread gearbox, off and half cleaned."""
+
+from __future__ import annotations
+
+from rebuild.demo.words import (
+    BORE,
+    BUY,
+    CLEANED,
+    DRAWING,
+    FOUND,
+    GEAR,
+    JUDGED,
+    OD,
+    REMAKE,
+    REUSE,
+    WIDTH,
+    T,
+    feat,
+    group,
+    part,
+    read,
+    settle,
+    step,
+    wait,
+)  # fmt: skip
+
+# One record to a few lines: a table reads better than a tower of single arguments.
+# fmt: off
+PARTS = (
+    part("QC-01", "gearbox casting", "EN-GJL-200",
+        feat("bearing seat, input", BORE, "47 J7", None, "",
+            read(CLEANED, "2026-06-13", "kb2", "47.008", temp="21 C")),
+        feat("bearing seat, output", BORE, "47 J7", None, "",
+            read(CLEANED, "2026-06-13", "kb2", "47.021", temp="21 C", note="ring has turned in it")), at="T6",
+        figure_item="plate 6, 1"),
+    part("QC-02", "input shaft", "C45",
+        feat("bearing seat", OD, "20 k6", None, "left/right",
+            read(CLEANED, "2026-06-13", "k1", "20.009; 20.008; 20.009|20.004; 20.004; 20.005", temp="21 C")),
+        at="rack", figure_item="plate 6, 2"),
+    part("QC-03", "gear cone, nine steps", "C45",
+        feat("outside diameter, 36", GEAR, "56.85-57.00", DRAWING, "",
+            read(CLEANED, "2026-06-13", "kc", "56.94", note="36 teeth, module 1.5: 38 x 1.5")),
+        feat("tooth 5 of the 32", GEAR, "", None, "",
+            read(CLEANED, "2026-06-13", "kc", "1.9", note="broken off at the root")), at="T6",
+        figure_item="plate 6, 4", condition="one tooth of the 32 broken off"),
+    part("QC-04", "tumbler lever", "EN-GJMB-350", at="T6", figure_item="plate 6, 6",
+        condition="knob spring tired"),
+    part("QC-05", "tumbler gear, 24 teeth", "C45",
+        feat("bore", BORE, "14 H7", None, "", read(CLEANED, "2026-06-13", "sh", "14.071 mm")), at="T6"),
+    part("QC-06", "output shaft", "C45",
+        feat("bearing seat", OD, "20 k6", None, "left/right",
+            read(CLEANED, "2026-06-13", "k1", "20.010; 20.011; 20.010|19.991; 19.990; 19.991", temp="21 C",
+                note="right: polished by a turning ring")), at="rack",
+        settled=settle(REMAKE, "2026-06-13", "bearing has turned on it", "20 k6")),
+    part("QC-07", "ball bearing 6204", "100Cr6",
+        feat("bore", BORE, "20 0/-0.010", JUDGED, "", read(CLEANED, "2026-06-13", "kb", "19.996")),
+        quantity="4", origin="bought", at="T6", placed="2026-06-13", note="20 x 47 x 14 mm"),
+    part("QC-08", "dog clutch, leadscrew and feed", "16MnCr5",
+        feat("tooth flank width", WIDTH, "9.80-10.00", JUDGED, "lead/feed",
+            read(FOUND, "2026-06-13", "kc", "9.21|9.88")), at="T6", figure_item="plate 6, 9"),
+    part("QC-09", "selector knob", "EN-GJL-200", quantity="2", at="T6"),
+    part("QC-10", "taper pin 5 x 40", "C45", quantity="3", note="ISO 2339, 1:50", at="T6"),
+    part("QC-11", "threading plate", "CuZn39Pb3", at="A2", placed="2026-06-13",
+        note="riveted from inside: goes on before the gear cone"),
+    part("QC-12", "oil trough and wick", "S235", at="T6", condition="wick hard as wood"),
+)
+
+STEPS = (
+    step("QC.off", T.REMOVE, "Gearbox off the bed", "45/60/90", "2026-03-21", after="LS.off",
+        cautions="lifting"),
+    step("QC.apart", T.REMOVE, "Strip the gearbox, count every gear", "2 h/3 h/4 h", "2026-06-13",
+        after="QC.off", done_note="one tooth of the 32 lay in the bottom"),
+    step("QC.measure", T.MEASURE, "Measure seats, shafts and gears", "1 h/1.5 h/2 h", "2026-06-13",
+        after="QC.apart"),
+    step("QC.tooth", T.DECIDE, "Decide: insert a tooth, or have a new 32 cut", "20/30/45", part="QC-03",
+        after="QC.measure"),
+    step("QC.output", T.MAKE, "Turn the output shaft", "2 h/3 h/4 h", part="QC-06", after="QC.measure"),
+    step("QC.plate", T.REFIT, "Rivet the threading plate on from inside", "20/30/45", final=True,
+        after="QC.apart"),
+    step("QC.cone", T.REFIT, "Gear cone and shafts in", "1.5 h/2 h/3 h", after="QC.tooth QC.output",
+        because=(wait("QC.plate", "its rivets are reached only with the gear stack out"),)),
+    step("QC.seat", T.REFIT, "Gears seated to their shoulders before the end screws", "20/30/45",
+        after="QC.cone"),
+    step("QC.on", T.REFIT, "Gearbox onto the bed, snug", "30/45/60", after="QC.seat BED.rackswap",
+        cautions="lifting"),
+)
+
+GROUP = group(
+    "QC", "Feed gearbox", PARTS, STEPS,
+    settle(REUSE, "2026-06-13", "sound or bushed",
+        codes="QC-01 QC-02 QC-04 QC-05 QC-08 QC-09 QC-10 QC-11 QC-12"),
+    settle(BUY, "2026-06-13", "rough after flushing", codes="QC-07"), off="2026-03-21",
+)

@@ -1,0 +1,92 @@
+"""TB: the work table, its support, and the vice's seat."""
+
+from __future__ import annotations
+
+from rebuild.demo.words import (
+    CLEANED,
+    COMMON,
+    DEFER,
+    FLAT,
+    FOUND,
+    JUDGED,
+    NEEDS,
+    OD,
+    REMAKE,
+    REUSE,
+    REWORK,
+    UNWORN,
+    WAY,
+    WIDTH,
+    T,
+    feat,
+    group,
+    part,
+    read,
+    settle,
+    step,
+    wait,
+)  # fmt: skip
+
+# One record to a few lines: a table reads better than a tower of single arguments.
+# fmt: off
+PARTS = (
+    part("TB-01", "table, box form", "cast iron ASTM A48 class 30",
+        feat("top, hollow", FLAT, "max 0.0015", JUDGED, "front/middle/rear",
+            read(FOUND, "2025-09-13", "fe", "0.0020|0.0035|0.0015"), sense="plus is hollow",
+            spec_note=COMMON),
+        feat("top T-slot width", WIDTH, "0.6850-0.6900", UNWORN, "left/centre/right",
+            read(CLEANED, "2025-09-13", "cal", "0.689|0.694|0.688")),
+        feat("side T-slot width", WIDTH, "0.6850-0.6900", UNWORN, "",
+            read(CLEANED, "2025-09-13", "cal", "0.687")), at="floor", placed="2025-05-25", stamped="07",
+        figure_item="sheet 5, 20", condition="vice bolts pulled the centre slot; 11 drill marks",
+        settled=settle(REWORK, "2025-09-27", "planed in place by its own ram, last of all",
+            "0.001 in per 12 in to ram and cross travel")),
+    part("TB-02", "table support", "cast iron",
+        feat("sliding foot, drop", WAY, "max 0.002", JUDGED, "", read(FOUND, "2025-09-13", "fe", "0.0040")),
+        at="A2", figure_item="sheet 5, 22"),
+    part("TB-03", "support rail", "cast iron",
+        feat("way, hollow", WAY, "max 0.002", JUDGED, "left/middle/right",
+            read(FOUND, "2025-09-13", "fe", "0.0000|0.0060|0.0015")), at="A2", figure_item="sheet 5, 23",
+        condition="grooved in the middle by chips",
+        settled=settle(REWORK, "2025-09-27", "0.006 in groove lets the table nod", "flat within 0.002 in")),
+    part("TB-04", "support clamp screw", "SAE 1045", note="5/8-11 NC x 3 in", at="bag1"),
+    part("TB-05", "table screw", "SAE 4140", quantity="4", note="5/8-11 NC x 2-1/4 in", at="bag1"),
+    part("TB-06", "T-bolt", "SAE 1045", quantity="6", note="5/8-11 NC, 2 are M16", origin="earlier repair",
+        at="T1"),
+    part("TB-07", "dowel, table to saddle", "SAE 1045",
+        feat("outside diameter", OD, "0.5000-0.5003", UNWORN, "",
+            read(CLEANED, "2025-09-13", "m1", "0.5001")), quantity="2", at="bag1",
+        orientation="long one left"),
+    part("TB-08", "chip guard", "SAE 1010 sheet", origin="missing",
+        settled=settle(DEFER, "2025-09-27", "nobody knows its shape yet", would_change="a picture turns up")),
+)
+
+STEPS = (
+    step("TB.viceoff", T.REMOVE, "Lift the vice off", "20/30/45", "2025-05-25",
+        needs=((NEEDS.TWO_PEOPLE, "vice is about 160 lb"),), cautions="lifting"),
+    step("TB.off", T.REMOVE, "Support off, table off with the hoist", "1 h/1.5 h/2 h", "2025-05-25",
+        after="TB.viceoff", needs=((NEEDS.TWO_PEOPLE, "table is about 240 lb"),),
+        cautions="lifting heavy-drop", done_note="dowels were tight: jacking screws"),
+    step("TB.clean", T.CLEAN, "Degrease the table, clear the T-slots", "1 h/1.5 h/2 h", "2025-08-16",
+        after="TB.off"),
+    step("TB.measure", T.MEASURE, "Check top, slots and support rail", "45/60/90", "2025-09-13",
+        after="TB.clean"),
+    step("TB.rail", T.REWORK, "Scrape or mill the support rail flat", "3 h/5 h/7 h", part="TB-03",
+        after="TB.measure"),
+    step("TB.on", T.REFIT, "Table onto the saddle, dowels, screws snug", "1 h/1.5 h/2 h",
+        after="RL.saddleon RL.gibset", torque_wanted="60 lb-ft", needs=((NEEDS.TWO_PEOPLE, "hoist"),),
+        cautions="lifting heavy-drop"),
+    step("TB.support", T.REFIT, "Fit support and its rail", "45/60/90", after="TB.on TB.rail"),
+    step("TB.plane", T.REWORK, "Plane the table top in place", "2 h/3 h/5 h", part="TB-01",
+        after="TB.support W.runin CB.setscrews",
+        because=(wait("RL.parallel", "rail set before the table is cut"),), cautions="guards"),
+    step("TB.proof", T.INSPECT, "Table top parallel to ram stroke and cross travel", "30/45/60",
+        after="TB.plane", note="0.001 in per 12 in"),
+)
+
+GROUP = group(
+    "TB", "Table and support", PARTS, STEPS,
+    settle(REUSE, "2025-09-27", "sound", codes="TB-02 TB-04 TB-05 TB-07"),
+    settle(REMAKE, "2025-09-27", "two are metric and too short: make six alike", codes="TB-06"), parent="RL",
+    off="2025-05-25",
+)
