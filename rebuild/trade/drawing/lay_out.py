@@ -1,0 +1,310 @@
+"""A drawing laid out on paper at a scale: where its dimension lines, words and hatching stand [mm of paper].
+
+The same placing serves the window, the printed sheet and the exchange file, so all three look alike.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from rebuild.trade.drawing.hatch import hatch_lines
+from rebuild.trade.drawing.ink import Dimension, Drawing, Layer, Note, Point, Side
+
+SCALES = (10.0, 5.0, 4.0, 3.0, 2.0, 1.5, 1.0, 0.75, 0.5, 0.4, 0.25, 0.2, 0.1, 0.05, 0.02, 0.01)
+#: Width of a character against its height, on the wide side so that words never touch.
+CHAR_WIDTH = 0.64
+LINE_STEP = 1.35
+
+
+@dataclass(frozen=True, slots=True)
+class Style:
+    """Sizes on paper [mm]."""
+
+    text: float = 3.2
+    gap: float = 1.2
+    tier: float = 3.2
+    head: float = 2.4
+    beyond: float = 1.4
+    hatch: float = 2.2
+
+
+STYLE = Style()
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """A polyline on paper."""
+
+    layer: Layer
+    points: tuple[Point, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Words:
+    """Lines of text: ``at`` is the middle of the block for ``centre``, its inner edge for left and right."""
+
+    lines: tuple[str, ...]
+    at: Point
+    anchor: str
+    role: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """A dimension's line on paper: the two points measured, and its line's place (x when upright, else y)."""
+
+    dimension: Dimension
+    line_at: float
+    text_at: Point
+
+
+@dataclass(slots=True)
+class Laid:
+    """Everything on paper, and the room it takes: left, bottom, right, top."""
+
+    scale: float
+    style: Style
+    runs: list[Run] = field(default_factory=list)
+    heads: list[tuple[Point, Point, Point]] = field(default_factory=list)
+    words: list[Words] = field(default_factory=list)
+    placed: list[Placed] = field(default_factory=list)
+
+    @property
+    def bounds(self) -> tuple[float, float, float, float]:
+        """The room everything takes, words included."""
+        points = [point for run in self.runs for point in run.points]
+        for words in self.words:
+            left, bottom, right, top = block(words, self.style)
+            points += [(left, bottom), (right, top)]
+        xs, ys = [p[0] for p in points], [p[1] for p in points]
+        return min(xs), min(ys), max(xs), max(ys)
+
+
+def scale_words(scale: float) -> str:
+    """The scale as a drawing states it.
+
+    >>> scale_words(2.0), scale_words(0.5), scale_words(1.5)
+    ('2:1', '1:2', '3:2')
+    """
+    if scale == 1.5:
+        return "3:2"
+    if scale == 0.75:
+        return "3:4"
+    return f"{scale:g}:1" if scale >= 1 else f"1:{1 / scale:g}"
+
+
+def best_fit(drawing: Drawing, width: float, height: float, unit: str, style: Style = STYLE) -> Laid:
+    """Laid out at the largest usual scale that fits the paper's ``width`` and ``height`` [mm]."""
+    laid = None
+    for scale in SCALES:
+        laid = lay_out(drawing, scale, unit, style)
+        left, bottom, right, top = laid.bounds
+        if right - left <= width and top - bottom <= height:
+            return laid
+    assert laid is not None
+    return laid
+
+
+def lay_out(drawing: Drawing, scale: float, unit: str, style: Style = STYLE) -> Laid:
+    """Lay a drawing out at a scale [paper mm per mm]; words in ``unit``."""
+    laid = Laid(scale, style)
+    for stroke in drawing.strokes:
+        laid.runs.append(Run(stroke.layer, tuple(_at(point, scale) for point in stroke.points())))
+    for region in drawing.regions:
+        loop = [_at(point, scale) for point in region.loop]
+        laid.runs += [Run(Layer.HATCH, pair) for pair in hatch_lines(loop, style.hatch)]
+    left, bottom, right, top = (value * scale for value in drawing.bounds)
+    upright = [d for d in drawing.dimensions if d.upright and d.inline_x is None]
+    for side in (Side.LEFT, Side.RIGHT):
+        _upright(laid, [d for d in upright if d.side is side], left if side is Side.LEFT else right, unit)
+    for side, edge in ((Side.TOP, top), (Side.BOTTOM, bottom)):
+        level = [d for d in drawing.dimensions if not d.upright and d.side is side]
+        edge = _level(laid, level, edge, unit)
+        hung: list[Dimension | Note] = [
+            d for d in drawing.dimensions if d.inline_x is not None and d.side is side
+        ]
+        hung += [note for note in drawing.notes if note.side is side]
+        _hang(laid, hung, edge, unit, 1 if side is Side.TOP else -1)
+    return laid
+
+
+def block(words: Words, style: Style) -> tuple[float, float, float, float]:
+    """Left, bottom, right and top of a block of words on paper."""
+    wide = width_of(words.lines, style)
+    high = height_of(words.lines, style)
+    x, y = words.at
+    left = {"centre": x - wide / 2, "left": x, "right": x - wide}[words.anchor]
+    return left, y - high / 2, left + wide, y + high / 2
+
+
+def width_of(lines: Sequence[str], style: Style) -> float:
+    """The room a block of words takes across [mm]."""
+    return max(len(line) for line in lines) * style.text * CHAR_WIDTH
+
+
+def height_of(lines: Sequence[str], style: Style) -> float:
+    """The room a block of words takes in height [mm]."""
+    return style.text * (1 + LINE_STEP * (len(lines) - 1))
+
+
+def _at(point: Point, scale: float) -> Point:
+    return point[0] * scale, point[1] * scale
+
+
+def _upright(laid: Laid, dimensions: list[Dimension], edge: float, unit: str) -> None:
+    """Heights beside the view, the smaller nearer; words beside their line."""
+    style = laid.style
+    outward = -1 if dimensions and dimensions[0].side is Side.LEFT else 1
+    at = edge + outward * 2.2 * style.tier
+    for dimension in sorted(dimensions, key=lambda d: d.measured_mm):
+        lines = dimension.measure.lines(unit, diameter=dimension.diameter)
+        a, b = _at(dimension.a, laid.scale), _at(dimension.b, laid.scale)
+        for x, y in (a, b):
+            _extension(laid, (x + outward * style.gap, y), (at + outward * style.beyond, y))
+        _arrows(laid, (at, a[1]), (at, b[1]))
+        text = (at + outward * style.gap, (a[1] + b[1]) / 2)
+        laid.words.append(Words(lines, text, "right" if outward < 0 else "left", dimension.role))
+        laid.placed.append(Placed(dimension, at, text))
+        at += outward * (width_of(lines, style) + 2.2 * style.tier)
+
+
+def _level(laid: Laid, dimensions: list[Dimension], edge: float, unit: str) -> float:
+    """Lengths above or below the view, shorter ones nearer, in as few rows as they allow; the new edge."""
+    style = laid.style
+    if not dimensions:
+        return edge
+    outward = 1 if dimensions[0].side is Side.TOP else -1
+    rows: list[list[tuple[float, float]]] = []
+    placed: list[tuple[int, Dimension, tuple[str, ...]]] = []
+    for dimension in sorted(dimensions, key=lambda d: d.measured_mm):
+        lines = _length_lines(dimension, unit)
+        span = _span(dimension, lines, laid)
+        row = next((n for n, taken in enumerate(rows) if not _clash(span, taken)), len(rows))
+        # A longer dimension stands outside every shorter one it spans.
+        while row < len(rows) and _clash(span, rows[row]):
+            row += 1
+        if row == len(rows):
+            rows.append([])
+        rows[row].append(span)
+        placed.append((row, dimension, lines))
+    deepest = max(height_of(lines, style) for _, _, lines in placed)
+    step = deepest + 1.6 * style.tier
+    for row, dimension, lines in placed:
+        at = edge + outward * (style.tier + deepest + row * step if outward < 0 else style.tier + row * step)
+        _length_line(laid, dimension, lines, at, outward)
+    return edge + outward * (style.tier + len(rows) * step)
+
+
+def _length_lines(dimension: Dimension, unit: str) -> tuple[str, ...]:
+    lines = dimension.measure.lines(unit)
+    return tuple(f"({line})" for line in lines) if dimension.role.startswith("(") else lines
+
+
+def _length_line(laid: Laid, dimension: Dimension, lines: tuple[str, ...], at: float, outward: int) -> None:
+    style = laid.style
+    a, b = _at(dimension.a, laid.scale), _at(dimension.b, laid.scale)
+    for x, y in (a, b):
+        _extension(laid, (x, y + outward * style.gap), (x, at + outward * style.beyond))
+    _arrows(laid, (a[0], at), (b[0], at))
+    middle = (a[0] + b[0]) / 2
+    centre, anchor = (middle, at + style.gap * 0.7 + height_of(lines, style) / 2), "centre"
+    laid.words.append(Words(lines, centre, anchor, dimension.role))
+    laid.placed.append(Placed(dimension, at, centre))
+
+
+def _span(dimension: Dimension, lines: tuple[str, ...], laid: Laid) -> tuple[float, float]:
+    a, b = sorted((dimension.a[0] * laid.scale, dimension.b[0] * laid.scale))
+    spare = max(0.0, width_of(lines, laid.style) - (b - a)) / 2
+    if b - a < 3 * laid.style.head:
+        spare = max(spare, 2.2 * laid.style.head)
+    return a - spare + 0.3, b + spare - 0.3
+
+
+def _clash(span: tuple[float, float], taken: list[tuple[float, float]]) -> bool:
+    return any(span[0] < other[1] and other[0] < span[1] for other in taken)
+
+
+def _hang(laid: Laid, hung: list[Dimension | Note], edge: float, unit: str, outward: int) -> None:
+    """Words hung above or below the view, left to right, in as few rows as they allow."""
+    style = laid.style
+    rows: list[list[tuple[float, float]]] = []
+    blocks = []
+    for one in sorted(hung, key=_hung_x):
+        lines = one.measure.lines(unit, diameter=one.diameter) if isinstance(one, Dimension) else one.lines
+        x = _hung_x(one) * laid.scale
+        spare = width_of(lines, style) / 2 + style.gap
+        row = next(
+            (n for n, taken in enumerate(rows) if not _clash((x - spare, x + spare), taken)), len(rows)
+        )
+        if row == len(rows):
+            rows.append([])
+        rows[row].append((x - spare, x + spare))
+        blocks.append((row, one, lines, x))
+    heights = [
+        max(height_of(lines, style) for n, _, lines, _ in blocks if n == row) for row in range(len(rows))
+    ]
+    for row, one, lines, x in blocks:
+        near = edge + outward * (2 * style.tier + sum(heights[:row]) + row * 1.2 * style.tier)
+        centre = (x, near + outward * heights[row] / 2)
+        laid.words.append(Words(lines, centre, "centre", one.role if isinstance(one, Dimension) else ""))
+        if isinstance(one, Dimension):
+            _through(laid, one, near)
+            laid.placed.append(Placed(one, x, centre))
+        else:
+            _leader(laid, (x, near), _at(one.at, laid.scale))
+
+
+def _hung_x(one: Dimension | Note) -> float:
+    if isinstance(one, Note):
+        return one.at[0]
+    assert one.inline_x is not None
+    return one.inline_x
+
+
+def _through(laid: Laid, dimension: Dimension, to: float) -> None:
+    """A diameter's line through the view, drawn on to its words."""
+    x = (dimension.inline_x or 0.0) * laid.scale
+    low, high = sorted((dimension.a[1] * laid.scale, dimension.b[1] * laid.scale))
+    ends = (low, to) if to > high else (to, high)
+    laid.runs.append(Run(Layer.DIMENSION, ((x, ends[0]), (x, ends[1]))))
+    _heads(laid, (x, low), (x, high))
+
+
+def _leader(laid: Laid, start: Point, to: Point) -> None:
+    laid.runs.append(Run(Layer.NOTE, (start, to)))
+    _head(laid, to, start)
+
+
+def _extension(laid: Laid, a: Point, b: Point) -> None:
+    laid.runs.append(Run(Layer.DIMENSION, (a, b)))
+
+
+def _arrows(laid: Laid, a: Point, b: Point) -> None:
+    """The dimension line with its heads, inside where there is room, else outside pointing in."""
+    if math.dist(a, b) >= 3 * laid.style.head:
+        laid.runs.append(Run(Layer.DIMENSION, (a, b)))
+        _heads(laid, a, b)
+        return
+    along = math.dist(a, b) or 1.0
+    reach = 2.2 * laid.style.head / along
+    out_a = (a[0] + (a[0] - b[0]) * reach, a[1] + (a[1] - b[1]) * reach)
+    out_b = (b[0] + (b[0] - a[0]) * reach, b[1] + (b[1] - a[1]) * reach)
+    laid.runs.append(Run(Layer.DIMENSION, (out_a, out_b)))
+    _head(laid, a, out_a)
+    _head(laid, b, out_b)
+
+
+def _heads(laid: Laid, a: Point, b: Point) -> None:
+    _head(laid, a, b)
+    _head(laid, b, a)
+
+
+def _head(laid: Laid, tip: Point, tail: Point) -> None:
+    """A slim arrow head at ``tip``, coming from ``tail``."""
+    run = math.dist(tip, tail) or 1.0
+    ux, uy = (tail[0] - tip[0]) / run, (tail[1] - tip[1]) / run
+    long, half = laid.style.head, laid.style.head / 6
+    x, y = tip[0] + ux * long, tip[1] + uy * long
+    laid.heads.append((tip, (x - uy * half, y + ux * half), (x + uy * half, y - ux * half)))

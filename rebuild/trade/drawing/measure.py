@@ -1,0 +1,129 @@
+"""A size as it stands on a drawing: nominal and limits, the size drawn, and the words beside it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from rebuild.errors import BadEntry
+from rebuild.trade.show import DECIMALS, show_number
+
+_SAME_MM = 1e-6
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    """One size [mm]: both limits, or a nominal, or both."""
+
+    name: str
+    nominal_mm: float | None = None
+    low_mm: float | None = None
+    high_mm: float | None = None
+
+    @property
+    def given(self) -> bool:
+        """Whether anything is known of it."""
+        return not (self.nominal_mm is None and self.low_mm is None and self.high_mm is None)
+
+    @property
+    def at_mm(self) -> float:
+        """The size it is drawn at: the middle of its limits, else its nominal, else the one limit.
+
+        >>> Measure("bore", None, 24.0, 24.1).at_mm, Measure("length", 40.0).at_mm
+        (24.05, 40.0)
+        """
+        if self.low_mm is not None and self.high_mm is not None:
+            return round((self.low_mm + self.high_mm) / 2, 9)
+        for size in (self.nominal_mm, self.high_mm, self.low_mm):
+            if size is not None:
+                return size
+        raise BadEntry("has no size yet.", where=self.name, way_out="Type it, or measure its mate.")
+
+    @property
+    def plus_minus_mm(self) -> float | None:
+        """Half the tolerance when it lies evenly about the nominal, else None."""
+        if self.nominal_mm is None or self.low_mm is None or self.high_mm is None:
+            return None
+        up, down = self.high_mm - self.nominal_mm, self.nominal_mm - self.low_mm
+        return up if abs(up - down) < _SAME_MM and up > 0 else None
+
+    def lines(self, unit: str, *, diameter: bool = False) -> tuple[str, ...]:
+        """The words on the drawing: the high limit above the low one, or the nominal with ±.
+
+        >>> Measure("bore", None, 25.4, 25.4254).lines("in", diameter=True)
+        ('Ø1.0010', 'Ø1.0000')
+        >>> Measure("length", 40.0, 39.7, 40.3).lines("mm")
+        ('40 ±0.3',)
+        """
+        sign = "Ø" if diameter else ""
+        evenly = self.plus_minus_mm
+        if evenly is not None and self.nominal_mm is not None:
+            return (f"{sign}{short_number(self.nominal_mm, unit)} ±{short_number(evenly, unit)}",)
+        if self.low_mm is not None and self.high_mm is not None:
+            return tuple(f"{sign}{limit_number(size, unit)}" for size in (self.high_mm, self.low_mm))
+        if self.nominal_mm is not None:
+            return (f"{sign}{short_number(self.nominal_mm, unit)}",)
+        word, size = ("max", self.high_mm) if self.high_mm is not None else ("min", self.low_mm)
+        return (f"{word} {sign}{limit_number(size or 0.0, unit)}",)
+
+
+def limit_number(mm: float, unit: str) -> str:
+    """A limit in its unit: the shop's decimals, one more only where the limit needs it.
+
+    >>> limit_number(25.4, "in"), limit_number(24.9875, "mm")
+    ('1.0000', '24.9875')
+    """
+    places = DECIMALS[unit]
+    plain = show_number(mm, unit, places)
+    return plain if _reads_back(plain, mm, unit) else show_number(mm, unit, places + 1)
+
+
+def short_number(mm: float, unit: str) -> str:
+    """A size in its unit without trailing noughts.
+
+    >>> short_number(40.0, "mm"), short_number(38.1, "in")
+    ('40', '1.5')
+    """
+    text = limit_number(mm, unit)
+    return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+def _reads_back(text: str, mm: float, unit: str) -> bool:
+    return abs(float(text) * (25.4 if unit == "in" else 1.0) - mm) < _SAME_MM
+
+
+@dataclass(frozen=True, slots=True)
+class Given:
+    """The sizes of one part by role, and how to ask for them."""
+
+    part: str
+    sizes: Mapping[str, Measure]
+
+    def need(self, role: str) -> Measure:
+        """The size of a role.
+
+        Raises:
+            BadEntry: it is not given yet, or is not above zero.
+        """
+        measure = self.maybe(role)
+        if measure is None:
+            raise BadEntry(
+                "is not given yet.",
+                where=role.capitalize(),
+                way_out=f"Type it on the sheet; the drawing of a {self.part} needs it.",
+            )
+        return measure
+
+    def maybe(self, role: str) -> Measure | None:
+        """The size of a role, or None when it is not given. Raises BadEntry for one not above zero."""
+        measure = self.sizes.get(role)
+        if measure is None or not measure.given:
+            return None
+        if measure.at_mm <= 0:
+            raise BadEntry("is not above zero.", where=measure.name, value=f"{measure.at_mm:g} mm")
+        return measure
+
+    def mm(self, role: str, otherwise: float = 0.0) -> float:
+        """The size a role is drawn at [mm], or ``otherwise``."""
+        measure = self.maybe(role)
+        return otherwise if measure is None else measure.at_mm

@@ -1,0 +1,131 @@
+"""Turned profiles: a contour of (place along the axis, radius) mirrored about the axis, whole or in section."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from rebuild.errors import BadEntry
+from rebuild.trade.drawing.ink import Arc, Draft, Layer, Point, Region
+from rebuild.trade.show import show_both
+
+#: A wall thinner than this is held to be a slip of typing [mm]; see ``rebuild.trade.bushes``.
+LEAST_WALL_MM = 0.5
+Contour = Sequence[Point]
+
+
+def cylinder(x0: float, x1: float, diameter: float, left: float = 0.0, right: float = 0.0) -> list[Point]:
+    """A plain step with a 45° chamfer of ``left`` and ``right`` at its ends.
+
+    >>> cylinder(0, 10, 8, 1)
+    [(0, 3.0), (1, 4.0), (10, 4.0)]
+    """
+    return chamfered(x0, x1, diameter, (left, left), (right, right))
+
+
+def chamfered(
+    x0: float, x1: float, diameter: float, left: tuple[float, float], right: tuple[float, float]
+) -> list[Point]:
+    """A step whose chamfers are given as (along the axis, in radius)."""
+    r = diameter / 2
+    points: list[Point] = []
+    if left[0] > 0:
+        points += [(x0, r - left[1]), (x0 + left[0], r)]
+    else:
+        points.append((x0, r))
+    if right[0] > 0:
+        points += [(x1 - right[0], r), (x1, r - right[1])]
+    else:
+        points.append((x1, r))
+    return points
+
+
+def solid(draft: Draft, contour: Contour, *, smooth: bool = False) -> None:
+    """Draw a contour whole: both sides, both ends, and every edge that shows."""
+    _mirror(draft, Layer.OUTLINE, contour)
+    ends = (contour[0], contour[-1])
+    corners = [] if smooth else _corners(contour)
+    for x, r in {*ends, *corners}:
+        draft.line(Layer.OUTLINE, (x, -r), (x, r))
+
+
+def section(draft: Draft, outer: Contour, inner: Contour) -> None:
+    """Draw a ring in full section: both cuts hatched, the edges of the bore showing behind."""
+    _mirror(draft, Layer.OUTLINE, outer)
+    _mirror(draft, Layer.OUTLINE, inner)
+    for end in (0, -1):
+        draft.line(Layer.OUTLINE, (outer[end][0], -outer[end][1]), (outer[end][0], outer[end][1]))
+    for x, r in _corners(inner):
+        draft.line(Layer.OUTLINE, (x, -r), (x, r))
+    loop = (*outer, *reversed(inner))
+    draft.regions.append(Region(loop))
+    draft.regions.append(Region(tuple((x, -r) for x, r in loop)))
+
+
+def axis(draft: Draft, x0: float, x1: float, y: float = 0.0) -> None:
+    """The centre line, a little longer than the part."""
+    beyond = 0.04 * (x1 - x0) + 0.5
+    draft.line(Layer.CENTRE, (x0 - beyond, y), (x1 + beyond, y))
+
+
+def thread_lines(draft: Draft, x0: float, x1: float, diameter: float) -> None:
+    """The thin lines of a thread, both sides."""
+    for y in (diameter / 2, -diameter / 2):
+        draft.line(Layer.THREAD, (x0, y), (x1, y))
+
+
+def bow(draft: Draft, neck: Point, belly: Point, end: Point) -> None:
+    """A barrel-shaped run as two arcs that meet level at the belly, both sides of the axis."""
+    for one, other in ((neck, belly), (belly, end)):
+        low = one if one[1] < other[1] else other
+        rise = belly[1] - low[1]
+        run = abs(other[0] - one[0])
+        if rise < 1e-6:
+            draft.line(Layer.OUTLINE, one, other)
+            draft.line(Layer.OUTLINE, (one[0], -one[1]), (other[0], -other[1]))
+            continue
+        radius = (run**2 + rise**2) / (2 * rise)
+        centre = (belly[0], belly[1] - radius)
+        angle = math.degrees(math.atan2(low[1] - centre[1], low[0] - centre[0]))
+        start, stop = sorted((angle, 90.0))
+        draft.strokes.append(Arc(Layer.OUTLINE, centre, radius, start, stop))
+        draft.strokes.append(Arc(Layer.OUTLINE, (centre[0], -centre[1]), radius, -stop, -start))
+
+
+def refuse_thin_wall(outside_mm: float, inside_mm: float, what: str, unit: str) -> None:
+    """Raise BadEntry when a hole leaves no wall worth the name."""
+    wall = (outside_mm - inside_mm) / 2
+    if wall < LEAST_WALL_MM:
+        raise BadEntry(
+            f"leaves a wall of {show_both(wall, unit)} inside {show_both(outside_mm, unit)}: "
+            f"at least {LEAST_WALL_MM:g} mm is wanted.",
+            where=what,
+            value=show_both(inside_mm, unit),
+            way_out="Mend one of the two sizes, or bore the housing out.",
+        )
+
+
+def refuse_longer(inside_mm: float, whole_mm: float, what: str, whole: str, unit: str) -> None:
+    """Raise BadEntry when a length does not fit into the length it is part of."""
+    if inside_mm > whole_mm + 1e-9:
+        raise BadEntry(
+            f"is longer than the {whole} of {show_both(whole_mm, unit)}.",
+            where=what,
+            value=show_both(inside_mm, unit),
+            way_out="Mend one of the two.",
+        )
+
+
+def _mirror(draft: Draft, layer: Layer, contour: Contour) -> None:
+    draft.run(layer, contour)
+    draft.run(layer, [(x, -r) for x, r in contour])
+
+
+def _corners(contour: Contour) -> list[Point]:
+    """Where the contour turns: at a shoulder the larger radius shows."""
+    found: dict[float, float] = {}
+    for before, here, after in zip(contour, contour[1:], contour[2:], strict=False):
+        turn = (here[0] - before[0]) * (after[1] - here[1]) - (here[1] - before[1]) * (after[0] - here[0])
+        if abs(turn) > 1e-12:
+            found[here[0]] = max(found.get(here[0], 0.0), here[1])
+    return list(found.items())
