@@ -121,7 +121,7 @@ class DetailsPane(QWidget):
             except NotThere:
                 text = ""
         more = len(self._desk.selection.part_ids) - 1
-        self._title.setText(f"{text}, last of {more + 1} chosen" if more > 0 else text)
+        self._title.setText(f"{text}, last of {more + 1} chosen" if text and more > 0 else text)
 
     def _hear(self, changed: Changed) -> None:
         record, row_id = self.subject

@@ -18,19 +18,31 @@ Progress = Callable[[str], None]
 
 
 class Files:
-    """The file side of the frame. ``refused`` hears the sentence when a file cannot be opened."""
+    """The file side of the frame.
+
+    ``settle`` stores what is being typed before another file is opened; ``refused`` hears the sentence
+    when a file cannot be opened.
+    """
 
     def __init__(
-        self, desk: Desk, memory: Memory, window: QWidget, refused: Progress, progress: Progress
+        self,
+        desk: Desk,
+        memory: Memory,
+        window: QWidget,
+        settle: Callable[[], None],
+        refused: Progress,
+        progress: Progress,
     ) -> None:
         self._desk = desk
         self._memory = memory
         self._window = window
+        self._settle = settle
         self._refused = refused
         self._progress = progress
 
     def open(self, path: Path, *, create: bool = False) -> bool:
         """Open or make a file; on trouble the one open before stays open."""
+        self._settle()
         try:
             self._desk.open(path, create=create)
         except RebuildError as trouble:
@@ -62,11 +74,11 @@ class Files:
         if name:
             self.open(Path(name))
 
-    def open_demo(self) -> bool:
-        """Open the demo, building it first when it is not there."""
+    def open_demo(self, path: Path | None = None) -> bool:
+        """Open the demo (the usual one without ``path``), building it first when it is not there."""
         from rebuild.demo.where import demo_path, ensure_demo
 
-        path = demo_path()
+        path = path or demo_path()
         try:
             if not path.exists():
                 self._progress("Building the demo, once: a shaper and a lathe…")

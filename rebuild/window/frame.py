@@ -10,6 +10,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QAction, QCloseEvent, QDragEnterEvent, QDropEvent, QKeySequence
 from PySide6.QtWidgets import QApplication, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
 
+from rebuild.store.changed import Changed
 from rebuild.window.acts import ACTS
 from rebuild.window.desk import Desk, Say, ShowUnit
 from rebuild.window.editor_undo import EditorUndo
@@ -63,7 +64,7 @@ class Frame(QMainWindow):
         self.messages = MessageLine(desk, self)
         self.start = StartPage(memory, self)
         self.stack = QStackedWidget(self)
-        self.files = Files(desk, memory, self, self._refused, self._progress)
+        self.files = Files(desk, memory, self, self.settle, self._refused, self._progress)
         self._compose()
         self.menus = Menus(self, self._handlers())
         EditorUndo(cast(QApplication, QApplication.instance()), self)
@@ -93,7 +94,7 @@ class Frame(QMainWindow):
         desk.opened.connect(self._opened)
         desk.closed.connect(self._closed)
         desk.machine_changed.connect(self._title)
-        desk.changed.connect(lambda changed: self._title() if changed.touches("machine") else None)
+        desk.changed.connect(self._hear)
 
     def _handlers(self) -> dict[str, Callable[[], object]]:
         """What each action does; acts that need only the desk come from their table."""
@@ -184,7 +185,7 @@ class Frame(QMainWindow):
         self._title()
 
     def _close_file(self) -> None:
-        self._settle_editor()
+        self.settle()
         self.desk.close()
 
     def _refused(self, sentence: str) -> None:
@@ -198,6 +199,10 @@ class Frame(QMainWindow):
         if self.desk.is_open:
             self.desk.say(words)
         QApplication.processEvents()
+
+    def _hear(self, changed: Changed) -> None:
+        if changed.touches("machine"):
+            self._title()
 
     def _title(self) -> None:
         if not self.desk.is_open:
@@ -240,14 +245,18 @@ class Frame(QMainWindow):
         self.memory.put("open", str(self.desk.store.path.resolve()) if self.desk.is_open else "")
         self.memory.save()
 
-    def _settle_editor(self) -> None:
-        """Let the editor being typed in store what is in it."""
+    def settle(self) -> None:
+        """Store what is being typed; what is refused goes to the kept entries, for the file may close next."""
+        from rebuild.window.forms.edit_form import EditForm
+
         focus = self.focusWidget()
         if focus is not None:
             focus.clearFocus()
+        for form in self.findChildren(EditForm):
+            form.put_by()
 
     def closeEvent(self, event: QCloseEvent) -> None:
-        self._settle_editor()
+        self.settle()
         self.remember()
         self.desk.close()
         super().closeEvent(event)

@@ -37,7 +37,7 @@ class Header(QWidget):
         desk.closed.connect(self.read)
         desk.machine_changed.connect(self.read)
         desk.changed.connect(self._hear)
-        desk.unit_changed.connect(lambda: self.units.setCurrentIndex(list(ShowUnit).index(desk.show_unit)))
+        desk.unit_changed.connect(self._show_unit)
         self.read()
 
     def _build(self) -> None:
@@ -81,6 +81,9 @@ class Header(QWidget):
     def _hear(self, changed: Changed) -> None:
         if changed.touches("machine"):
             self.read()
+
+    def _show_unit(self) -> None:
+        self.units.setCurrentIndex(list(ShowUnit).index(self._desk.show_unit))
 
     def _choose_machine(self, place: int) -> None:
         key = self.machines.itemData(place)

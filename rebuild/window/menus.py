@@ -24,6 +24,7 @@ class Menus(QObject):
         self._frame = frame
         self._actions: dict[str, QAction] = {}
         self._pages: list[QAction] = []
+        self._units: dict[ShowUnit, QAction] = {}
         bar = frame.menuBar()
         bar.setAccessibleName("Menus")
         self._menus = {name: bar.addMenu(name) for name in MENUS}
@@ -84,10 +85,12 @@ class Menus(QObject):
             action.setCheckable(True)
             action.setChecked(unit is desk.show_unit)
             action.triggered.connect(lambda _checked=False, chosen=unit: desk.choose_unit(chosen))
-            desk.unit_changed.connect(
-                lambda action=action, unit=unit: action.setChecked(desk.show_unit is unit)
-            )
             group.addAction(action)
+            self._units[unit] = action
+        desk.unit_changed.connect(self._check_unit)
+
+    def _check_unit(self) -> None:
+        self._units[self._frame.desk.show_unit].setChecked(True)
 
     def _fill_recent(self) -> None:
         self._recent.clear()

@@ -36,7 +36,6 @@ class MessageLine(QWidget):
         desk.said.connect(self._hear_said)
         desk.opened.connect(self._count_kept)
         desk.closed.connect(self._closed)
-        desk.said.connect(lambda _sentence, how: self._count_kept() if how is Say.TROUBLE else None)
         desk.changed.connect(self._hear_changed)
         self._count_kept()
 
@@ -66,6 +65,7 @@ class MessageLine(QWidget):
             if sentence not in self._troubles:
                 self._troubles.append(sentence)
             self._show_trouble()
+            self._count_kept()
         else:
             self._said.setText(sentence)
             self._said.setToolTip(sentence)

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from pathlib import Path
 
 import pytest
 from PySide6.QtCore import QCoreApplication, QEvent
 from PySide6.QtWidgets import QApplication
 
 from rebuild.window.desk import Desk
+from rebuild.window.frame import Frame
+from rebuild.window.memory import Memory
 from tests.conftest import Shop
 
 
@@ -41,3 +44,11 @@ def close_all_windows() -> None:
         widget.close()
         widget.deleteLater()
     QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
+
+
+@pytest.fixture
+def frame(desk: Desk, tmp_path: Path) -> Frame:
+    """The whole window on the small project, shown, with a memory of its own."""
+    made = Frame(desk, Memory(tmp_path / "window.ini"))
+    made.show()
+    return made

@@ -47,20 +47,24 @@ class EditForm(RecordForm):
         self._specials = specials or {}
         self.settled.connect(self.commit)
         desk.changed.connect(self._hear)
-        desk.closed.connect(lambda: self.show_record(None))
+        desk.closed.connect(self._closed)
         self.setEnabled(False)
 
     def show_record(self, row_id: int | None) -> None:
         """Turn to a record; what could not be stored of the last one is kept."""
         if row_id != self.row_id:
-            self.settle_all()
-            self._keep_unstored()
+            self.put_by()
         self.row_id = row_id
         self.setEnabled(row_id is not None)
         if row_id is None:
             self.fill({})
         else:
             self._read(row_id, into_touched=True)
+
+    def put_by(self) -> None:
+        """Store what can be stored, and keep the rest: the form or the file goes away next."""
+        self.settle_all()
+        self._keep_unstored()
 
     def settle_all(self) -> None:
         """Store every field still being typed in."""
@@ -102,6 +106,9 @@ class EditForm(RecordForm):
         meant.show_trouble(trouble)
         if meant is not box and not meant.hasFocus():
             meant.widget.setFocus()
+
+    def _closed(self) -> None:
+        self.show_record(None)
 
     def _hear(self, changed: Changed) -> None:
         if changed.touches("place", "matched_set", "part", "task", "instrument"):
