@@ -100,6 +100,8 @@ def _of_part(built: Built, ids: Ids, part: PartData, when: When) -> Iterator[Eve
     if loose and part.place:
         do_put = partial(_put, built, [ids.parts[part.code]], built.places[part.place])
         yield Event(when(part.placed or ids.data.arrived, PUT_AWAY), do_put)
+    for day, place in part.via:
+        yield Event(when(day, PUT_AWAY), partial(_put, built, [ids.parts[part.code]], built.places[place]))
     for feature in part.features:
         for reads in feature.reads:
             for station, typed in zip(feature.stations or ("",), reads.values, strict=True):

@@ -20,8 +20,8 @@ def build_demo(path: Path, progress: Callable[[str], None] | None = None) -> Non
     """
     from rebuild.demo import as_it_happened, set_up
     from rebuild.demo.built import Built
-    from rebuild.demo.lathe import LATHE
-    from rebuild.demo.shaper import SHAPER
+    from rebuild.demo.lathe.machine import LATHE
+    from rebuild.demo.shaper.machine import SHAPER
     from rebuild.demo.shop import INSTRUMENTS, PLACES
 
     told = progress or (lambda words: None)

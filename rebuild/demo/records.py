@@ -72,13 +72,14 @@ class Conceded:
 
 @dataclass(frozen=True, slots=True)
 class PartData:
-    """A part with all that hangs on it."""
+    """A part with all that hangs on it; ``via`` lists (day, place) it lay in before it came to ``place``."""
 
     code: str
     name: str
     features: tuple[FeatureData, ...]
     place: str
     placed: str
+    via: tuple[tuple[str, str], ...]
     settled: Settled | None
     conceded: tuple[Conceded, ...]
     spare_of: str
@@ -204,7 +205,9 @@ class InstrumentData:
 class Pair:
     """Two features that run or sit together, with the wanted clearance (negative: interference), in ``unit``.
 
-    Features are named ``code/feature``, or ``code/feature@station`` for one place along them.
+    Features are named ``code/feature``, or ``code/feature@station`` for one place along them. ``story`` is
+    *worn* (outside what is wanted, still to be mended), *kept* (inside as found), *remade* (was worn, is inside
+    now), *made* (only the new pair was ever measured), *pressed* (new part into its seat) or *conceded*.
     """
 
     name: str

@@ -104,14 +104,18 @@ def part(
     *features: FeatureData,
     at: str = "",
     placed: str = "",
+    via: tuple[tuple[str, str], ...] = (),
     settled: Settled | None = None,
     conceded: tuple[Conceded, ...] = (),
     spare_of: str = "",
     **typed: str,
 ) -> PartData:
-    """A part: ``at`` is where it lies now, ``placed`` since when (else since the group came apart)."""
+    """A part: ``at`` is where it lies now, ``placed`` since when (else since the group came apart).
+
+    ``via`` are (day, place) before that.
+    """
     return PartData(
-        code, name, features, at, placed, settled, conceded, spare_of, {"material": material, **typed}
+        code, name, features, at, placed, via, settled, conceded, spare_of, {"material": material, **typed}
     )
 
 

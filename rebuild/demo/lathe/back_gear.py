@@ -13,6 +13,7 @@ from rebuild.demo.words import (
     OD,
     REMAKE,
     REUSE,
+    REWORK,
     TAPER,
     T,
     feat,
@@ -77,6 +78,10 @@ STEPS = (
 
 GROUP = group(
     "BG", "Back gear", PARTS, STEPS,
-    settle(REUSE, "2026-10-24", "sound", codes="BG-01 BG-05 BG-06"),
+    settle(REUSE, "2026-10-24",
+        "outside its unworn size by little: turns slowly, is adjusted out or flooded; live with it and note "
+        "it", codes="BG-01"),
+    settle(REWORK, "2026-10-24", "0.06-0.09 mm on the shaft: bush it", codes="BG-02"),
+    settle(REUSE, "2026-10-24", "sound", codes="BG-05 BG-06"),
     settle(REMAKE, "2026-10-24", "worn out of round", codes="BG-04 BG-07"), parent="HS", off="2026-10-10",
 )

@@ -10,6 +10,7 @@ from rebuild.demo.words import (
     OD,
     REMAKE,
     REUSE,
+    REWORK,
     WIDTH,
     T,
     feat,
@@ -76,6 +77,10 @@ STEPS = (
 
 GROUP = group(
     "TR", "Reverse and change gears", PARTS, STEPS,
-    settle(REUSE, "2026-08-01", "teeth sound",
-        codes="TR-01 TR-02 TR-04 TR-05 TR-06 TR-07 TR-08 TR-09 TR-10 TR-11 TR-12"), off="2026-07-18",
+    settle(REWORK, "2026-08-01", "re-bush on new studs", codes="TR-02"),
+    settle(REUSE, "2026-08-01",
+        "outside its unworn size by little: turns slowly, is adjusted out or flooded; live with it and note "
+        "it", codes="TR-07"),
+    settle(REUSE, "2026-08-01", "teeth sound", codes="TR-01 TR-04 TR-05 TR-06 TR-08 TR-09 TR-10 TR-11 TR-12"),
+    off="2026-07-18",
 )

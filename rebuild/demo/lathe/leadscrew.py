@@ -14,6 +14,7 @@ from rebuild.demo.words import (
     OD,
     REMAKE,
     REUSE,
+    REWORK,
     RUNOUT,
     STRAIGHT,
     THREAD,
@@ -94,5 +95,8 @@ STEPS = (
 
 GROUP = group(
     "LS", "Leadscrew and feed shaft", PARTS, STEPS,
-    settle(REUSE, "2026-06-13", "sound", codes="LS-02 LS-03 LS-05 LS-06 LS-08"), off="2026-02-14",
+    settle(REWORK, "2026-06-13", "bent 0.18 mm: straighten cold; the keyway gets a stepped key",
+        codes="LS-02"),
+    settle(REWORK, "2026-06-13", "two new bushes, dowels one size up", codes="LS-03"),
+    settle(REUSE, "2026-06-13", "sound", codes="LS-05 LS-06 LS-08"), off="2026-02-14",
 )

@@ -74,7 +74,8 @@ STEPS = (
 
 GROUP = group(
     "SD", "Saddle", PARTS, STEPS,
-    settle(REUSE, "2026-06-13", "sound", codes="SD-02 SD-03 SD-06 SD-07 SD-08"),
+    settle(REWORK, "2026-06-13", "gap closed by peeling the shims under it", codes="SD-02 SD-03"),
+    settle(REUSE, "2026-06-13", "sound", codes="SD-06 SD-07 SD-08"),
     settle(REMAKE, "2026-06-13", "worn gear", codes="SD-09"),
     settle(REWORK, "2026-06-13", "peel to close the gap", codes="SD-04"), off="2026-02-14",
 )

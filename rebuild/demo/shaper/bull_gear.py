@@ -156,6 +156,10 @@ STEPS = (
 
 GROUP = group(
     "BG", "Bull gear and crank", PARTS, STEPS,
+    settle(REUSE, "2025-09-27",
+        "outside its unworn size by little: turns slowly, is adjusted out or flooded; live with it and note "
+        "it", codes="BG-04 BG-12 BG-14"),
+    settle(REMAKE, "2025-10-18", "a spare made in the same set-up", codes="BG-06"),
     settle(REUSE, "2025-09-27", "within the unworn size, or adjusted out",
-        codes="BG-04 BG-07 BG-08 BG-10 BG-11 BG-12 BG-13 BG-14 BG-15"), off="2025-07-05", scope="recondition",
+        codes="BG-07 BG-08 BG-10 BG-11 BG-13 BG-15"), off="2025-07-05", scope="recondition",
 )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from rebuild.demo.words import (
     BORE,
     CLEANED,
+    DEFER,
     DRAWING,
     FOUND,
     MADE,
@@ -121,5 +122,6 @@ STEPS = (
 
 GROUP = group(
     "CB", "Clapper box", PARTS, STEPS,
+    settle(DEFER, "2026-10-17", "kept as samples until the machine runs", codes="CB-03 CB-06"),
     settle(REUSE, "2025-09-27", "sound", codes="CB-07 CB-09 CB-10 CB-11"), parent="HD", off="2025-06-07",
 )

@@ -11,6 +11,7 @@ from rebuild.demo.words import (
     LENGTH,
     OD,
     REUSE,
+    REWORK,
     UNWORN,
     WIDTH,
     T,
@@ -75,6 +76,10 @@ STEPS = (
 
 GROUP = group(
     "CL", "Clutch and brake", PARTS, STEPS,
-    settle(REUSE, "2025-09-27", "sound", codes="CL-01 CL-03 CL-04 CL-06 CL-07 CL-09"), parent="DR",
-    off="2025-07-12",
+    settle(REUSE, "2025-09-27",
+        "outside its unworn size by little: turns slowly, is adjusted out or flooded; live with it and note "
+        "it", codes="CL-07 CL-09"),
+    settle(REWORK, "2025-09-27", "two fingers 0.008-0.010 in short: build up, file to the third",
+        codes="CL-05"),
+    settle(REUSE, "2025-09-27", "sound", codes="CL-01 CL-03 CL-04 CL-06"), parent="DR", off="2025-07-12",
 )

@@ -17,6 +17,7 @@ from rebuild.demo.words import (
     OD,
     REMAKE,
     REUSE,
+    REWORK,
     UNWORN,
     WIDTH,
     T,
@@ -102,6 +103,10 @@ STEPS = (
 
 GROUP = group(
     "FD", "Cross feed", PARTS, STEPS,
-    settle(REUSE, "2025-09-27", "sound or bushed", codes="FD-01 FD-03 FD-04 FD-05 FD-09 FD-10 FD-11 FD-12"),
+    settle(REWORK, "2025-09-27", "bush both eyes, 0.008 in oval", codes="FD-03"),
+    settle(REUSE, "2025-09-27",
+        "outside its unworn size by little: turns slowly, is adjusted out or flooded; live with it and note "
+        "it", codes="FD-05"),
+    settle(REUSE, "2025-09-27", "sound or bushed", codes="FD-01 FD-04 FD-09 FD-10 FD-11 FD-12"),
     off="2025-06-21",
 )

@@ -111,6 +111,8 @@ STEPS = (
         after="HD.measure", tools="travelling steady"),
     step("HD.nut", T.MAKE, "Make the down-feed nut to the new screw", "3 h/4 h/6 h", part="HD-06",
         because=(wait("HD.screw", "screw first, nut to screw"),)),
+    step("HD.lead", T.INSPECT, "Check the new screw's lead against gauge blocks over 6 in", "20/30/45",
+        after="HD.screw", part="HD-05"),
     step("HD.washers", T.MAKE, "Make two thrust washers to the end play", "30/45/60", part="HD-10",
         after="HD.screw"),
     step("HD.slidein", T.REFIT, "Slide, gib and nut onto the swivel", "1 h/1.5 h/2 h", after="HD.gib HD.nut"),

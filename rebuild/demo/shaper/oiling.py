@@ -6,6 +6,7 @@ from rebuild.demo.words import (
     BORE,
     BUY,
     CLEANED,
+    DEFER,
     DRAWING,
     FOUND,
     JUDGED,
@@ -112,8 +113,11 @@ STEPS = (
 
 GROUP = group(
     "OIL", "Oil pump and lines", PARTS, STEPS,
-    settle(REUSE, "2025-09-27", "cleaned and proved",
-        codes="OIL-04 OIL-05 OIL-07 OIL-08 OIL-10 OIL-11 OIL-15"),
+    settle(REUSE, "2025-09-27",
+        "outside its unworn size by little: turns slowly, is adjusted out or flooded; live with it and note "
+        "it", codes="OIL-04"),
+    settle(DEFER, "2025-10-11", "kept as a sample until the machine runs", codes="OIL-03"),
+    settle(REUSE, "2025-09-27", "cleaned and proved", codes="OIL-05 OIL-07 OIL-08 OIL-10 OIL-11 OIL-15"),
     settle(BUY, "2025-09-27", "cheap and always leaking", codes="OIL-06 OIL-13 OIL-14"),
     settle(REMAKE, "2025-09-27", "plugged and broken", codes="OIL-09 OIL-12"), off="2025-07-19",
     note="Chart in the door: 300 SUS at 100 F, about ISO VG 68.",

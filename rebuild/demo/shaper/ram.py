@@ -191,6 +191,7 @@ STEPS = (
 
 GROUP = group(
     "RAM", "Ram and positioning gear", PARTS, STEPS,
+    settle(REWORK, "2026-08-22", "equal packs left and right, tin leaves out", codes="RAM-08"),
     settle(REUSE, "2025-09-27", "within the unworn size or set once a job",
         codes="RAM-03 RAM-05 RAM-06 RAM-07 RAM-09 RAM-11 RAM-15 RAM-16 RAM-17"),
     settle(DEFER, "2025-09-27", "0.026 in lost motion does not matter on a clamped screw", codes="RAM-10",

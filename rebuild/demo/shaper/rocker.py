@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from rebuild.demo.words import (
     BORE,
+    BUY,
     CLEANED,
     DRAWING,
     FOUND,
@@ -181,5 +182,9 @@ STEPS = (
 
 GROUP = group(
     "RK", "Rocker arm and link", PARTS, STEPS,
-    settle(REUSE, "2025-09-27", "sound", codes="RK-07 RK-12 RK-13"), parent="BG", off="2025-06-28",
+    settle(REUSE, "2025-09-27",
+        "outside its unworn size by little: turns slowly, is adjusted out or flooded; live with it and note "
+        "it", codes="RK-12"),
+    settle(BUY, "2025-10-25", "three of a pack of 25", codes="RK-11"),
+    settle(REUSE, "2025-09-27", "sound", codes="RK-07 RK-13"), parent="BG", off="2025-06-28",
 )
