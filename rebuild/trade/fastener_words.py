@@ -175,6 +175,8 @@ def _plain_size(said: SaidFastener, text: str, unit: str) -> SaidFastener:
     if found is None:
         size, _, rest = rest.partition(" x ") if said.kind != "key" else _key_size(rest)
     tail = re.sub(r"^\s*[x×]\s*", "", rest.strip())
+    if not tail and said.count > 1 and re.fullmatch(r"\d+(?:\.\d+)?(?:\s*mm)?", size.strip()):
+        said, size, tail = replace(said, count=1), str(said.count), size.strip()
     unit = "in" if "/" in tail.split(" x ")[0] or ("/" in size and not tail.endswith("mm")) else unit
     length, note = _length(tail, unit)
     return replace(said, thread=size.strip(), length=length, length_unit=unit, note=note)

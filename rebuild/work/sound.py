@@ -11,11 +11,26 @@ from collections.abc import Callable, Mapping
 from sqlalchemy import select
 
 from rebuild.errors import BadEntry
-from rebuild.model.all import Base, Feature, MatchedSet, Part, Question, Reading, Station, Subassembly, Task
+from rebuild.model.all import (
+    Base,
+    Clock,
+    Feature,
+    Joint,
+    Link,
+    MatchedSet,
+    Part,
+    Question,
+    Reading,
+    Station,
+    Subassembly,
+    Task,
+    Waiting,
+)  # fmt: skip
 from rebuild.model.enums import Decision, QuestionState, TaskState
 from rebuild.store.store import Tx
 from rebuild.trade.quantity import parse_length
 from rebuild.trade.spec_entry import SpecEntry, parse_spec
+from rebuild.work import order, sound_waiting
 
 WANT_A_REASON = (Decision.REMAKE, Decision.BUY, Decision.REWORK, Decision.DEFER)
 
@@ -186,10 +201,41 @@ def _task(tx: Tx, row: Task, before: Mapping[str, object], typed: Mapping[str, s
     with tx.session.no_autoflush:
         if "part_id" in typed:
             refuse_other_machine(tx, row.machine_id, part=row.part_id)
-    if row.state is TaskState.DONE and before.get("state") is not TaskState.DONE and "done_at" not in typed:
-        row.done_at = now()
-    if row.state is TaskState.OPEN and before.get("state") is TaskState.DONE and "done_at" not in typed:
+    was, stored = before.get("state"), row.id is not None
+    if row.state is TaskState.DONE and was is not TaskState.DONE:
+        if stored:
+            order.refuse_finishing(tx, row, now())
+        if "done_at" not in typed:
+            row.done_at = now()
+    if was is TaskState.DONE and row.state is not TaskState.DONE and stored:
+        order.refuse_reopening(tx, row)
+    if row.state is TaskState.OPEN and was is TaskState.DONE and "done_at" not in typed:
         row.done_at = None
+
+
+def _link(tx: Tx, row: Link, _before: Mapping[str, object], typed: Mapping[str, str]) -> None:
+    if "kind" in typed:
+        before, after = tx.get(Task, row.before_id, "step"), tx.get(Task, row.after_id, "step")
+        order.refuse_link(tx, before, after, row.kind)
+
+
+def _joint(tx: Tx, row: Joint, before: Mapping[str, object], typed: Mapping[str, str]) -> None:
+    with tx.session.no_autoflush:
+        refuse_other_machine(tx, row.machine_id, part=row.part_id, step=row.task_id)
+    sound_waiting.joint(row)
+    if "tight" in typed and row.tight != before.get("tight"):
+        row.set_at = now()
+
+
+def _clock(_tx: Tx, row: Clock, _before: Mapping[str, object], _typed: Mapping[str, str]) -> None:
+    sound_waiting.clock(row)
+
+
+def _waiting(tx: Tx, row: Waiting, _before: Mapping[str, object], _typed: Mapping[str, str]) -> None:
+    if row.machine_id is not None:
+        with tx.session.no_autoflush:
+            refuse_other_machine(tx, row.machine_id, part=row.part_id, step=row.task_id)
+    sound_waiting.waiting(row)
 
 
 def _question(tx: Tx, row: Question, before: Mapping[str, object], typed: Mapping[str, str]) -> None:
@@ -210,5 +256,9 @@ _RULES: dict[type[Base], Callable[..., None]] = {
     Station: _station,
     Reading: _reading,
     Task: _task,
+    Link: _link,
+    Joint: _joint,
+    Clock: _clock,
+    Waiting: _waiting,
     Question: _question,
 }

@@ -8,17 +8,21 @@ from dataclasses import dataclass
 
 from sqlalchemy import func, select
 
-from rebuild.errors import BadEntry, BrokenOrder
-from rebuild.model.all import Link, Machine, Task, TaskCaution, TaskConstraint
+from rebuild.errors import BadEntry
+from rebuild.model.all import ConstraintPart, Link, Machine, Task, TaskCaution, TaskConstraint
 from rebuild.model.enums import ConstraintKind, LinkKind, TaskKind, TaskState
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
-from rebuild.trade.amounts import parse_torque
 from rebuild.trade.cautions import caution
 from rebuild.trade.network import loop_closed_by
 from rebuild.trade.quantity import parse_length
+from rebuild.work import order
+from rebuild.work.clocks import drop_rest, start_rest
 from rebuild.work.edit import read_typed, set_columns, title
+from rebuild.work.joints import parse_joint, put_together
+from rebuild.work.on_machine import stands_on_the_machine
 from rebuild.work.sound import make_sound, now, refuse_other_machine
+from rebuild.work.ways import Refused, Way, WayKind
 
 
 def add_task(
@@ -63,10 +67,11 @@ def add_task(
 def reorder(store: Store, task_ids: Sequence[int], at: int) -> None:
     """Move steps to index ``at`` of their subassembly's list, keeping their own order.
 
-    The list's order is a wish; links are what binds, and they stay as they are.
+    Links stay as they are, and a new order may not go against one that was kept until now.
 
     Raises:
         BadEntry: the steps are not all of one list.
+        Refused: a step would come to stand above one it waits for; the chain is spelled out.
     """
     if not task_ids:
         return
@@ -77,17 +82,18 @@ def reorder(store: Store, task_ids: Sequence[int], at: int) -> None:
             if (task.machine_id, task.subassembly_id) != (first.machine_id, first.subassembly_id):
                 raise BadEntry("is of another list.", where="Step", value=task.title,
                                way_out="Move steps of one subassembly at a time.")  # fmt: skip
-        rest = [
-            task
-            for task in tx.session.scalars(
+        listed = list(
+            tx.session.scalars(
                 select(Task)
                 .where(Task.machine_id == first.machine_id, Task.subassembly_id.is_(first.subassembly_id))
                 .order_by(Task.position, Task.id)
             )
-            if task.id not in set(task_ids)
-        ]
+        )
+        rest = [task for task in listed if task.id not in set(task_ids)]
         index = max(0, min(at, len(rest)))
-        for position, task in enumerate(rest[:index] + moving + rest[index:]):
+        wanted = rest[:index] + moving + rest[index:]
+        order.refuse_order(tx, listed, wanted, set(task_ids))
+        for position, task in enumerate(wanted):
             if task.position != position:
                 task.position = position
         tx.subject = f"of {title(first)}" + (f" and {len(moving) - 1} more" if len(moving) > 1 else "")
@@ -99,7 +105,7 @@ def add_link(
     """Say that ``before`` must be done before ``after``; returns the link's id.
 
     Raises:
-        BrokenOrder: it would close a loop; the loop is spelled out.
+        Refused: it would close a loop, which is spelled out; or it asks for something off that is on again.
         BadEntry: the link is there already, or the steps are of two machines.
     """
     with store.act(Act.ADD_LINK, "") as tx:
@@ -108,6 +114,7 @@ def add_link(
         if tx.session.scalar(select(Link.id).where(Link.before_id == before_id, Link.after_id == after_id)):
             raise BadEntry("already comes first.", where="Link", value=before.title, way_out="Nothing to do.")
         _refuse_loop(tx, before_id, after_id)
+        order.refuse_link(tx, before, after, kind)
         link = Link(before_id=before_id, after_id=after_id, kind=kind, reason=reason.strip())
         tx.session.add(link)
         tx.session.flush()
@@ -123,86 +130,92 @@ def _refuse_loop(tx: Tx, before_id: int, after_id: int) -> None:
     if loop is None:
         return
     names = {task.id: task.title for task in tx.session.scalars(select(Task).where(Task.id.in_(loop)))}
-    raise BrokenOrder(
+    first = tx.session.scalar(select(Link.id).where(Link.before_id == loop[0], Link.after_id == loop[1]))
+    ways = (
+        (Way(WayKind.TAKE_LINK_AWAY, f"Take “{names[loop[0]]}” before “{names[loop[1]]}” away", first),)
+        if first is not None
+        else ()
+    )
+    raise Refused(
         "The steps would wait for each other in a loop:",
         chain=tuple(names[key] for key in loop),
         way_out="Take one of these links away first.",
+        ways=ways,
     )
 
 
 @dataclass(frozen=True, slots=True)
 class Done:
-    """What is noted when a step is ticked off."""
+    """What is noted when a step is ticked off; ``joint`` says how its joint was left: ``snug, oiled``."""
 
     measured: str = ""
     torque: str = ""
     note: str = ""
     at: dt.datetime | None = None
+    joint: str = ""
 
 
 def unmet(tx: Tx, task_id: int) -> list[Task]:
     """The steps that should be done before this one and are not."""
-    return list(
-        tx.session.scalars(
-            select(Task)
-            .join(Link, Link.before_id == Task.id)
-            .where(Link.after_id == task_id, Task.state.not_in([TaskState.DONE, TaskState.LEFT_OUT]))
-            .order_by(Task.position, Task.id)
-        )
-    )
+    return [before.task for before in order.open_before(tx, task_id)]
 
 
 def tick(store: Store, task_id: int, done: Done | None = None, *, sure: bool = False) -> None:
     """Tick a step off, with when, and what was measured or torqued.
 
-    ``sure`` takes an irreversible step, or one whose predecessors are still open, all the same.
+    A refit step puts its parts on the machine and leaves their joints as said (finger tight when nothing was);
+    a step that must cure starts its clock. ``sure`` takes a step that was refused all the same.
 
     Raises:
-        BrokenOrder: a step before it is open, or the step cannot be undone; ``sure`` settles both.
-        BadEntry, Ambiguous: a measured size or torque cannot be read.
+        Refused: a step before it is open, something must still be off, is unproved, cures or is not made, it
+            would close an opening still needed, or it cannot be undone; ``sure`` settles all of them.
+        BadEntry, Ambiguous: a measured size, torque or joint word cannot be read.
     """
     noted = done or Done()
     with store.act(Act.TICK, "") as tx:
         task = tx.get(Task, task_id, "step")
+        at = noted.at or now()
         if not sure:
-            _refuse_early(tx, task)
-        if noted.torque.strip():
-            parse_torque(noted.torque, "Torqued to")
+            order.refuse_finishing(tx, task, at)
+        joint = parse_joint(noted.joint, noted.torque)
         if noted.measured.strip():
             parse_length(noted.measured, tx.get(Machine, task.machine_id, "machine").unit, "Measured")
         task.state = TaskState.DONE
-        task.done_at = noted.at or now()
+        task.done_at = at
         task.done_measured = noted.measured.strip()
         task.done_torque = noted.torque.strip()
         task.done_note = noted.note.strip()
+        put_together(tx, task, joint, at)
+        stands_on_the_machine(tx, task, at)
+        start_rest(tx, task, at)
         tx.subject = f"“{task.title}”"
 
 
-def _refuse_early(tx: Tx, task: Task) -> None:
-    waiting = unmet(tx, task.id)
-    if waiting:
-        chain = (waiting[0].title, task.title)
-        more = f" ({len(waiting) - 1} more steps before it are open too)" if len(waiting) > 1 else ""
-        raise BrokenOrder(
-            f"A step before this one is still open{more}:",
-            chain=chain,
-            way_out="Do it first, or tick this one all the same.",
-        )
-    if task.irreversible:
-        raise BrokenOrder(
-            f"“{task.title}” cannot be undone on the machine.",
-            way_out="Look once more, take a photo, then tick it again to confirm.",
-        )
+def untick(store: Store, task_id: int, *, sure: bool = False) -> None:
+    """Open a step again; what was noted at the tick stays in the history.
 
-
-def untick(store: Store, task_id: int) -> None:
-    """Open a step again; what was noted at the tick stays in the history."""
+    Raises:
+        Refused: a step that comes after it is done; ``sure`` opens it all the same.
+    """
     with store.act(Act.UNTICK, "") as tx:
         task = tx.get(Task, task_id, "step")
+        if not sure:
+            order.refuse_reopening(tx, task)
         task.state = TaskState.OPEN
         task.done_at = None
         task.done_measured = task.done_torque = task.done_note = ""
+        drop_rest(tx, task, now())
         tx.subject = f"“{task.title}”"
+
+
+def prove(store: Store, constraint_id: int, note: str = "", *, at: dt.datetime | None = None) -> None:
+    """What had to be proved before closing was seen: oil flowing, a full turn, a reading."""
+    with store.act(Act.PROVE, "") as tx:
+        row = tx.get(TaskConstraint, constraint_id, "constraint")
+        row.proved_at = at or now()
+        row.proved_note = note.strip()
+        task = tx.get(Task, row.task_id, "step")
+        tx.subject = f"{row.detail or row.kind.value} on “{task.title}”"
 
 
 def add_caution(store: Store, task_id: int, topic: str) -> int:
@@ -217,14 +230,34 @@ def add_caution(store: Store, task_id: int, topic: str) -> int:
         return row.id
 
 
-def add_constraint(store: Store, task_id: int, kind: ConstraintKind, detail: str = "") -> int:
-    """Say what a step asks for besides order; returns the constraint's id."""
-    columns = read_typed("task_constraint", {"kind": kind.value, "detail": detail})
+def add_constraint(
+    store: Store,
+    task_id: int,
+    kind: ConstraintKind,
+    detail: str = "",
+    *,
+    rest: str = "",
+    part_ids: Sequence[int] = (),
+) -> int:
+    """Say what a step asks for besides order; returns the constraint's id.
+
+    Args:
+        rest: how long it must cure or rest, as ``24 h``; its clock starts when the step is ticked off.
+        part_ids: the parts it speaks of: what stands at the position, what closes the opening it is done
+            through, what may not go on before it is proved. Without any, a proof is asked of the step itself.
+
+    Raises:
+        BadEntry: the time cannot be read, or a part is of another machine.
+    """
+    columns = read_typed("task_constraint", {"kind": kind.value, "detail": detail, "rest_min": rest})
     with store.act(Act.ADD_CONSTRAINT, "") as tx:
         task = tx.get(Task, task_id, "step")
         row = TaskConstraint(task_id=task_id)
         set_columns(row, columns)
         tx.session.add(row)
         tx.session.flush()
+        for key in dict.fromkeys(part_ids):
+            refuse_other_machine(tx, task.machine_id, part=key)
+            tx.session.add(ConstraintPart(constraint_id=row.id, part_id=key))
         tx.subject = f"“{kind.value}” on “{task.title}”"
         return row.id

@@ -47,6 +47,14 @@ def stand_on(steps: TaskList, task_id: int) -> None:
     steps.view.setFocus()
 
 
+def unlinked(desk: Desk, shop: Shop) -> tuple[int, int]:
+    """Two more steps of the headstock that wait for nothing."""
+    return (
+        acts.add_task(desk.store, shop.machine, shop.headstock, "Blow the oil ways out"),
+        acts.add_task(desk.store, shop.machine, shop.headstock, "Cut new felts"),
+    )
+
+
 def test_the_model_keeps_qt_s_rules(steps: TaskList) -> None:
     tester = QAbstractItemModelTester(steps.model, QAbstractItemModelTester.FailureReportingMode.Fatal, steps)
     steps.refresh()
@@ -107,20 +115,34 @@ def test_shift_space_opens_a_done_step_again(qtbot: QtBot, steps: TaskList, desk
 def test_alt_down_moves_a_step_and_undo_brings_the_order_back(
     qtbot: QtBot, steps: TaskList, desk: Desk, shop: Shop
 ) -> None:
+    first, _second = unlinked(desk, shop)
     before = titles(steps)
-    stand_on(steps, shop.strip)
+    stand_on(steps, first)
     qtbot.keyClick(steps.view, Qt.Key.Key_Down, ALT)
-    assert titles(steps) == [before[1], before[0], *before[2:]]
-    assert [line.id for line in [steps.model.line(steps.view.currentIndex().row())] if line] == [shop.strip]
+    assert titles(steps) == [*before[:-2], before[-1], before[-2]]
+    assert [line.id for line in [steps.model.line(steps.view.currentIndex().row())] if line] == [first]
     desk.undo()
     assert titles(steps) == before
 
 
-def test_dropping_a_step_puts_it_where_it_was_dropped(steps: TaskList, shop: Shop) -> None:
+def test_moving_a_step_below_one_that_waits_for_it_is_refused_with_the_chain(
+    qtbot: QtBot, steps: TaskList, desk: Desk, shop: Shop
+) -> None:
+    before, said = titles(steps), []
+    desk.said.connect(lambda sentence, _how: said.append(sentence))
+    stand_on(steps, shop.strip)
+    qtbot.keyClick(steps.view, Qt.Key.Key_Down, ALT)
+    assert titles(steps) == before
+    assert "Take the spindle out → Measure the journals" in said[-1]
+
+
+def test_dropping_a_step_puts_it_where_it_was_dropped(steps: TaskList, desk: Desk, shop: Shop) -> None:
+    unlinked(desk, shop)
     before = titles(steps)
-    data = steps.model.mimeData([steps.model.index(0)])
-    steps.model.dropMimeData(data, Qt.DropAction.MoveAction, 3, 0, steps.model.index(-1))
-    assert titles(steps) == [before[1], before[2], before[0], *before[3:]]
+    last = len(before) - 1
+    data = steps.model.mimeData([steps.model.index(last)])
+    steps.model.dropMimeData(data, Qt.DropAction.MoveAction, 2, 0, steps.model.index(-1))
+    assert titles(steps) == [*before[:2], before[last], *before[2:last]]
 
 
 def test_a_typed_line_becomes_a_step_of_the_guessed_kind(qtbot: QtBot, steps: TaskList, desk: Desk) -> None:
