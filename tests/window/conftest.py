@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 from PySide6.QtCore import QCoreApplication, QEvent
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QMenu, QWidget
 
 from rebuild.window.desk import Desk
 from rebuild.window.frame import Frame
@@ -39,8 +39,13 @@ def empty_desk(qapp: QApplication) -> Iterator[Desk]:
 
 
 def close_all_windows() -> None:
-    """Close every top-level window and let deferred deletes happen."""
+    """Close every top-level window and let deferred deletes happen.
+
+    Menus and hidden bare widgets are left to their owners: a plot keeps its own and dies if they go first.
+    """
     for widget in QApplication.topLevelWidgets():
+        if isinstance(widget, QMenu) or (type(widget) is QWidget and not widget.isVisible()):
+            continue
         widget.close()
         widget.deleteLater()
     QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)

@@ -1,0 +1,160 @@
+"""Figures of geometry: lost motion split, straightness of a line, V-block and square readings."""
+
+from __future__ import annotations
+
+from rebuild.errors import BadEntry
+from rebuild.trade.figure import Answer, Entries, Figure, Figured
+from rebuild.trade.figures.inputs import choice, figured, length, number, text
+from rebuild.trade.geometry.contact import contact
+from rebuild.trade.geometry.lost_motion import split
+from rebuild.trade.geometry.roundness import from_v_block
+from rebuild.trade.geometry.squareness import by_reversal
+from rebuild.trade.geometry.steps import SlopeUnit, heights_of, slope_um_per_m
+from rebuild.trade.geometry.straightness import Reference, straightness
+from rebuild.trade.working import Worked, joined
+
+GROUP = "Ways and geometry"
+
+
+def _lost_motion(entries: Entries) -> Figured:
+    places = {
+        label: entries.mm(name)
+        for name, label in (("outer", "outer end"), ("middle", "middle"), ("inner", "inner end"))
+    }
+    worked = split(places, entries.mm("end-play"))
+    found = worked.value
+    answers = [Answer("collar", found.collar_mm, "mm"), Answer("nut", found.nut_mm, "mm")]
+    answers += [Answer(f"screw at the {place}", value, "mm") for place, value in found.screw_mm.items()]
+    answers += [Answer(f"left after: {cure}", value, "mm") for cure, value in found.after_cure_mm.items()]
+    return figured(worked, tuple(answers))
+
+
+def _numbers(entries: Entries, name: str, label: str) -> list[float]:
+    values = []
+    for at, word in enumerate(entries.text(name).replace(";", " ").split()):
+        try:
+            values.append(float(word.replace(",", ".").replace("−", "-")))
+        except ValueError:
+            raise BadEntry(
+                "is not a number.",
+                where=f"{label} {at + 1}",
+                value=word,
+                way_out="Type numbers with spaces between.",
+            ) from None
+    return values
+
+
+def _straightness(entries: Entries) -> Figured:
+    unit = SlopeUnit(entries.choice("unit"))
+    division = entries.number("division") if entries.given("division") else None
+    slopes = [slope_um_per_m(value, unit, division) for value in _numbers(entries, "readings", "Reading")]
+    heights = heights_of(slopes, entries.mm("step"))
+    worked = straightness(heights.value, Reference(entries.choice("against")))
+    answers = [
+        Answer("deviation", worked.value.deviation_mm, "mm", 4, worked.value.shape.value),
+        *(
+            Answer(f"station {at + 1}", residual, "mm", 4, f"take off {remove * 1000:.1f} µm")
+            for at, (residual, remove) in enumerate(
+                zip(worked.value.residual_mm, worked.value.to_remove_mm, strict=True)
+            )
+        ),
+    ]
+    whole = Worked(worked.value, joined("Straightness from steps", (heights.working, worked.working)))
+    return figured(whole, tuple(answers))
+
+
+def _v_block(entries: Entries) -> Figured:
+    worked = from_v_block(entries.mm("reading"), entries.number("angle"))
+    answers = tuple(
+        Answer(f"{lobes} lobes", "blind" if value is None else value, "" if value is None else "mm", 4)
+        for lobes, value in worked.value.by_lobes.items()
+    )
+    return figured(worked, answers)
+
+
+def _square(entries: Entries) -> Figured:
+    worked = by_reversal(entries.mm("first"), entries.mm("turned"), entries.mm("travel"))
+    found = worked.value
+    return figured(
+        worked,
+        (
+            Answer("machine", found.machine_mm, "mm", 4),
+            Answer("the square itself", found.square_mm, "mm", 4),
+            Answer("machine as an angle", found.machine_arcsec, "arcsec", 1),
+        ),
+    )
+
+
+def _points(entries: Entries) -> Figured:
+    worked = contact(entries.whole("points"), entries.number("window"))
+    return figured(
+        worked,
+        (Answer("points", worked.value.points_per_in2, "per in²", 1), Answer("good for", worked.value.use)),
+    )
+
+
+_UNITS = tuple(unit.value for unit in SlopeUnit)
+
+FIGURES: tuple[Figure, ...] = (
+    Figure(
+        "lost-motion",
+        "Lost motion of a feed screw, split",
+        GROUP,
+        (
+            length("outer", "At the outer end", "0.014", unit="in"),
+            length("middle", "In the middle", "0.038", unit="in"),
+            length("inner", "At the inner end", "0.016", unit="in"),
+            length("end-play", "End play of the collar", "0.006", unit="in"),
+        ),
+        _lost_motion,
+        about="Collar, nut and screw each have their share; only the first two can be adjusted out.",
+    ),
+    Figure(
+        "straightness",
+        "Straightness from level or autocollimator steps",
+        GROUP,
+        (
+            text(
+                "readings",
+                "Readings in order",
+                "0.02 0.04 0.06 0.02 -0.02",
+                note="numbers with spaces between",
+            ),
+            choice("unit", "Unit", ("mm/m", *(unit for unit in _UNITS if unit != "mm/m"))),
+            number("division", "One division [µm/m]", unit="µm/m", note="only for divisions"),
+            length("step", "Step (bridge length)", "200 mm"),
+            choice("against", "Against", tuple(reference.value for reference in Reference)),
+        ),
+        _straightness,
+        about="n readings give n + 1 stations; the bridge length must be the step.",
+    ),
+    Figure(
+        "v-block",
+        "Roundness in a V-block",
+        GROUP,
+        (
+            length("reading", "Total indicator reading", "0.01 mm"),
+            number("angle", "Angle of the block", "90", unit="°"),
+        ),
+        _v_block,
+        about="Some numbers of lobes hide from some blocks, and all odd ones from a diameter.",
+    ),
+    Figure(
+        "squareness",
+        "Squareness by reversal of the square",
+        GROUP,
+        (
+            length("first", "As it stands", "0.012 mm"),
+            length("turned", "Turned over", "0.004 mm"),
+            length("travel", "Travel along the blade", "200 mm"),
+        ),
+        _square,
+    ),
+    Figure(
+        "scraped-points",
+        "Points of a scraped surface",
+        GROUP,
+        (number("points", "Points counted", "15"), number("window", "In a window of", "1", unit="in²")),
+        _points,
+    ),
+)
