@@ -125,7 +125,7 @@ def type_into(qtbot: QtBot, page: SurveyPage, row: int, column: int, text: str) 
 
 def test_a_cell_is_typed_by_keyboard(qtbot: QtBot, page: SurveyPage) -> None:
     type_into(qtbot, page, 0, 0, "0.05")
-    assert page.model.data(page.model.index(0, 0)) == "0.05"
+    qtbot.waitUntil(lambda: page.model.data(page.model.index(0, 0)) == "0.05", timeout=2000)
 
 
 def test_a_refused_text_comes_back_in_its_cell(qtbot: QtBot, page: SurveyPage) -> None:

@@ -21,7 +21,7 @@ class KeepingDelegate(QStyledItemDelegate):
             super().setModelData(editor, model, index)
             return
         text = editor.text()
-        if not model.setData(QModelIndex(index), text):
+        if not model.setData(index, text):
             again = QPersistentModelIndex(index)
             QTimer.singleShot(0, self, lambda: self._reopen(again, text))
 
