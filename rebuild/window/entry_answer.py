@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QPushButton, QSizePolicy, QVBoxLayout, QWidget
 
 from rebuild.trade.working import Working
 from rebuild.window.shapes import Shape, ShapeMark, shape_for
@@ -41,8 +41,8 @@ class EntryAnswer(QWidget):
         self.working.hide()
         self._working: Working | None = None
         self._ways: list[Way] = []
-        self._row = QHBoxLayout()
-        self._row.setSpacing(6)
+        self._row = QGridLayout()
+        self._row.setSpacing(4)
         upper = QHBoxLayout()
         upper.setSpacing(6)
         upper.addWidget(self.mark, 0, Qt.AlignmentFlag.AlignTop)
@@ -95,9 +95,8 @@ class EntryAnswer(QWidget):
             button = QPushButton(f"{number}   {way.words}", self)
             button.setFocusPolicy(Qt.FocusPolicy.TabFocus)
             button.clicked.connect(lambda _checked=False, number=number: self.take(number))
-            self._row.addWidget(button)
-        if self._ways:
-            self._row.addStretch(1)
+            self._row.addWidget(button, (number - 1) // 2, (number - 1) % 2, Qt.AlignmentFlag.AlignLeft)
+        self._row.setColumnStretch(1, 1)
 
     def _open(self) -> None:
         if self._working is not None:

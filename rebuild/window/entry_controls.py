@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from PySide6.QtCore import Signal
+from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import (
     QCheckBox,
     QComboBox,
@@ -24,6 +25,7 @@ from rebuild.trade.show import show_both
 from rebuild.window import theme
 from rebuild.window.entry_field import EntryField
 from rebuild.window.entry_head import ElidedLabel
+from rebuild.window.two_rows import TwoRows
 from rebuild.work.lookup.record import Choice
 
 NO_INSTRUMENT = "no instrument named"
@@ -59,6 +61,10 @@ class EntryControls(QWidget):
         self.repeats.setRange(1, 20)
         self.repeats.setAccessibleName("How many readings make one value")
         self.repeats.setToolTip("How many readings are taken and averaged")
+        self.repeats.setSuffix(" reading")
+        self.repeats.valueChanged.connect(
+            lambda n: self.repeats.setSuffix(" reading" if n == 1 else " readings")
+        )
         self.again = QPushButton("&Again", self)
         self.again.setToolTip("Back to the row stored last, to measure it once more")
         self.gauge = QCheckBox("Ta&ke from gauge", self)
@@ -71,28 +77,24 @@ class EntryControls(QWidget):
     def _lay_out(self) -> None:
         value = QHBoxLayout()
         value.setSpacing(8)
-        self.field.setMinimumWidth(180)
+        self.field.setMinimumWidth(150)
         value.addWidget(self.field, 3)
         value.addWidget(self.unit)
         value.addWidget(self.live, 4)
-        how = QHBoxLayout()
-        how.setSpacing(4)
-        for words, widget in (
-            ("Sta&ge", self.stage), ("&Instrument", self.instrument), ("&Temp.", self.temperature),
-            ("Rea&dings", self.repeats),
-        ):  # fmt: skip
-            label = QLabel(words, self)
-            label.setBuddy(widget)
-            how.addWidget(label)
-            how.addWidget(widget, 1 if widget is self.instrument else 0)
-            how.addSpacing(4)
-        how.addWidget(self.again)
-        how.addWidget(self.gauge)
+        how = TwoRows(
+            (self.stage, self.instrument, self.temperature),
+            (self.repeats, self.again, self.gauge),
+            stretched=(self.instrument,),
+        )
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(4)
         layout.addLayout(value)
-        layout.addLayout(how)
+        layout.addWidget(how)
+        for keys, widget in (("Alt+G", self.stage), ("Alt+I", self.instrument), ("Alt+T", self.temperature),
+                             ("Alt+D", self.repeats)):  # fmt: skip
+            QShortcut(QKeySequence(keys), self, widget.setFocus)
+            widget.setToolTip(f"{widget.toolTip() or widget.accessibleName()} ({keys})")
 
     def _connect(self) -> None:
         self.stage.currentIndexChanged.connect(self._stage_changed)

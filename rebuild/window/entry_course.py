@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
+from rebuild.errors import BadEntry
 from rebuild.model.enums import STAGES, Stage
+from rebuild.trade.amounts import parse_celsius
 from rebuild.trade.limits.uncertainty import InstrumentLimit
 from rebuild.trade.limits.verdict import Rule
 from rebuild.window.desk import Desk
 from rebuild.work.lookup import grid
-from rebuild.work.lookup.destination import next_unread
+from rebuild.work.lookup.destination import coarse_sentence, next_unread
 from rebuild.work.lookup.grid import Asked, GridRow, Key
 from rebuild.work.lookup.judging import instrument_limits
 from rebuild.work.lookup.record import Choice, choices
@@ -30,6 +32,7 @@ class Course:
         self.instrument_id: int | None = None
         self.limit: InstrumentLimit | None = None
         self.temperature = ""
+        self.coarse = ""
         self.stored: list[tuple[Key, Stage, int]] = []
 
     def follow(self, order: Callable[[], Sequence[Key]]) -> None:
@@ -52,7 +55,7 @@ class Course:
 
     def look(self) -> None:
         """Read the row in hand and the instrument again."""
-        self.row = None
+        self.row, self.coarse = None, ""
         if not self._desk.is_open:
             self.key = None
             return
@@ -62,6 +65,15 @@ class Course:
             if self.key is not None:
                 found = grid.rows(connection, [self.key], Rule.SIMPLE, {})
                 self.row = found[0] if found else None
+            if self.row is not None and self.limit is not None:
+                self.coarse = coarse_sentence(connection, self.row, self.limit, self._temperature_c())
+
+    def _temperature_c(self) -> float | None:
+        """The temperature typed, as far as it can be read; the act says when it cannot."""
+        try:
+            return parse_celsius(self.temperature) if self.temperature.strip() else None
+        except BadEntry:
+            return None
 
     def entry(self, key: Key | None = None, stage: Stage | None = None) -> Entry:
         """How a reading is taken now, on a row and stage (those in hand)."""

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from PySide6.QtCore import QSize, Qt
 from PySide6.QtGui import QPainter, QPaintEvent
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLabel, QSizePolicy, QVBoxLayout, QWidget
 
 from rebuild.model.enums import STAGES
 from rebuild.window import theme
 from rebuild.window.entry_course import Course
 from rebuild.window.grid.shown import reading_text
-from rebuild.work.lookup.destination import coarse_sentence
 from rebuild.work.lookup.grid import GridRow
 
 
@@ -44,18 +43,12 @@ class EntryHead(QWidget):
         self.place = ElidedLabel(self)
         self.place.setFont(theme.large(self.font(), 1.5))
         self.place.setAccessibleName("The next value lands on")
-        self.stage = QLabel(self)
-        self.stage.setFont(theme.large(self.font(), 1.5))
         self.spec = ElidedLabel(self, Qt.TextElideMode.ElideRight)
         self.warning = ElidedLabel(self, Qt.TextElideMode.ElideRight)
-        top = QHBoxLayout()
-        top.setSpacing(10)
-        top.addWidget(self.place, 1)
-        top.addWidget(self.stage)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(1)
-        layout.addLayout(top)
+        layout.addWidget(self.place)
         layout.addWidget(self.spec)
         layout.addWidget(self.warning)
 
@@ -65,17 +58,13 @@ class EntryHead(QWidget):
         if row is None:
             gone = course.key is not None
             self.place.setText("This row was removed" if gone else "Choose a row in the grid")
-            self.stage.setText("")
             self.spec.setText("What is typed here stays until it is stored or cleared." if gone else "")
         else:
-            self.place.setText(place_in_words(row))
-            self.stage.setText(course.stage.value)
+            self.place.setText(f"{place_in_words(row)}  ·  {course.stage.value}")
             self.spec.setText(_about(row))
-        temperature = None
-        coarse = coarse_sentence(row, course.limit, temperature) if row is not None else ""
-        self.warning.setText(locked or coarse)
-        self.warning.setVisible(bool(locked or coarse))
-        self.place.setAccessibleDescription(f"{self.place.text()}, {self.stage.text()}")
+        warning = locked or (course.coarse if row is not None else "")
+        self.warning.setText(warning)
+        self.warning.setVisible(bool(warning))
 
 
 def place_in_words(row: GridRow) -> str:

@@ -81,7 +81,7 @@ class EntryQuestions:
             self._desk.attempt(lambda: set_decimal_comma(self._desk.store, decimal))
             self._try(self._field.text())
 
-        return Way(f"{meaning}, always in this file", take)
+        return Way(f"{meaning}, from now on in this file", take)
 
     def _try(self, text: str) -> None:
         self.close()

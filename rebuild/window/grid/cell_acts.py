@@ -19,6 +19,7 @@ from rebuild.window.grid.words import reading_at
 from rebuild.work.lookup.block import look_over, title_of
 from rebuild.work.lookup.destination import judged_reading
 from rebuild.work.lookup.grid import Key, ReadingRow
+from rebuild.work.lookup.record import kept_entries
 from rebuild.work.measure import paste_readings, record_reading
 from rebuild.work.settings import decimal_comma, verdict_rule
 from rebuild.work.spec import set_spec
@@ -34,19 +35,21 @@ class CellActs:
         self._model = model
         self.how_taken: HowTaken = entry_for
         self._held: tuple[Key, int, str] | None = None
+        self._kept: dict[tuple[Key, int], int] = {}
 
     # Typing
 
-    def take(self, index: _Index, text: str) -> bool:
+    def take(self, index: _Index, text: str, seen: str) -> bool:
         """Store what was typed into a spec or stage cell; False leaves it with its editor, sentence said.
 
-        A reading held as implausible is stored when the same text comes again.
+        A reading held as implausible is stored when the same text comes again. ``seen`` is what stood in
+        the cell when typing began.
         """
         if not index.isValid():
             return False
         key, column = self._model.keys[index.row()], index.column()
         try:
-            self._store(key, column, text.strip())
+            self._store(key, column, text.strip(), seen)
         except Implausible as trouble:
             self._held = (key, column, text.strip())
             self._desk.say(str(trouble), Say.ASK)
@@ -55,34 +58,47 @@ class CellActs:
             self._desk.say(str(trouble), Say.TROUBLE)
             return False
         self._held = None
-        self._model.keep_draft(key, column, None)
+        self._settle(key, column)
         return True
 
-    def _store(self, key: Key, column: int, text: str) -> None:
+    def _store(self, key: Key, column: int, text: str, seen: str) -> None:
         stage = stage_of(column)
-        if stage is not None:
-            if text:
-                confirmed = self._held == (key, column, text)
-                record_reading(self._desk.store, text, self.how_taken(key, stage), confirmed=confirmed)
-            return
-        row = self._model.row_of(key)
-        set_spec(self._desk.store, [key[0]], text, seen=row.spec_text if row is not None else None)
+        if stage is None:
+            set_spec(self._desk.store, [key[0]], text, seen=seen)
+        elif text:
+            confirmed = self._held == (key, column, text)
+            record_reading(self._desk.store, text, self.how_taken(key, stage), confirmed=confirmed)
 
     def park(self, index: _Index, text: str | None) -> None:
-        """Keep a text in its cell that could not be stored; None gives it up."""
-        if index.isValid():
-            self._model.keep_draft(self._model.keys[index.row()], index.column(), text)
+        """Keep a text in its cell that could not be stored, and in the kept entries; None gives it up."""
+        if not index.isValid() or index.row() >= len(self._model.keys):
+            return
+        key, column = self._model.keys[index.row()], index.column()
+        if text is None:
+            self._settle(key, column)
+            return
+        self._model.keep_draft(key, column, text)
+        shown = self._model.prepared_at(index.row())
+        where = title_of(shown.row) if shown is not None else "a measurement"
+        meant_for = f"{where}, {HEADINGS[Column(column)].title}"
+        self._settle_kept(key, column)
+        self._desk.attempt(lambda: self._keep(key, column, meant_for, text))
 
-    def lost(self, index: QPersistentModelIndex, text: str) -> None:
-        """An editor went away unasked: keep its text in its cell, or, with the row gone, in the kept entries."""
-        if index.isValid() and index.row() < len(self._model.keys):
-            self.park(index, text)
-        elif self._desk.is_open:
-            self._desk.attempt(
-                lambda: self._desk.store.keep_entry(
-                    "a measurement", text, "its row went away while it was typed"
-                )
-            )
+    def _keep(self, key: Key, column: int, meant_for: str, text: str) -> None:
+        store = self._desk.store
+        store.keep_entry(meant_for, text, "could not be stored when its cell was left")
+        with store.read() as connection:
+            self._kept[key, column] = kept_entries(connection)[0].id
+
+    def _settle(self, key: Key, column: int) -> None:
+        """A cell's text found its place or was given up."""
+        self._model.keep_draft(key, column, None)
+        self._settle_kept(key, column)
+
+    def _settle_kept(self, key: Key, column: int) -> None:
+        kept = self._kept.pop((key, column), None)
+        if kept is not None:
+            self._desk.attempt(lambda: self._desk.store.settle_kept(kept))
 
     # Clipboard
 

@@ -15,7 +15,7 @@ from PySide6.QtWidgets import (
 )
 
 _Index = QModelIndex | QPersistentModelIndex
-Take = Callable[[_Index, str], bool]
+Take = Callable[[_Index, str, str], bool]
 
 _ENDS = (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Tab, Qt.Key.Key_Backtab)
 
@@ -40,22 +40,21 @@ class CellDelegate(QStyledItemDelegate):
     """Editors for spec and stage cells.
 
     Args:
-        take: stores the typed text of a cell; returns whether it found its place. It says why not itself.
+        take: stores the typed text of a cell, given what stood there when typing began; returns whether it
+            found its place. It says why not itself.
         park: keeps (or with None gives up) a text that could not be stored when its editor had to close.
-        lost: called with a cell and its text when its editor goes away unasked (its row was removed).
+            Also called when an editor goes away unasked, because its row is being removed.
     """
 
     def __init__(
         self,
         take: Take,
         park: Callable[[_Index, str | None], None],
-        lost: Callable[[QPersistentModelIndex, str], None],
         parent: QObject | None = None,
     ) -> None:
         super().__init__(parent)
         self._take = take
         self._park = park
-        self._lost = lost
 
     def createEditor(self, parent: QWidget, option: QStyleOptionViewItem, index: _Index) -> QWidget:
         editor = CellEditor(QPersistentModelIndex(index), parent)
@@ -72,7 +71,7 @@ class CellDelegate(QStyledItemDelegate):
     def setModelData(self, editor: QWidget, model: QAbstractItemModel, index: _Index) -> None:
         if isinstance(editor, CellEditor) and editor.unsaved:
             editor.settled = True
-            if not self._take(index, editor.text()):
+            if not self._take(index, editor.text(), editor.first):
                 self._park(index, editor.text())
 
     def eventFilter(self, editor: QObject, event: QEvent) -> bool:
@@ -82,11 +81,15 @@ class CellDelegate(QStyledItemDelegate):
             if event.type() == QEvent.Type.KeyPress and event.key() == Qt.Key.Key_Escape:
                 editor.settled = True
                 self._park(editor.cell, None)
+        gone = isinstance(editor, CellEditor) and (editor.settled or not editor.isVisible())
+        if gone and event.type() is QEvent.Type.FocusOut:
+            # The view has let this editor go already (its row is being removed) and would warn.
+            return False
         return super().eventFilter(editor, event)
 
     def _end(self, editor: CellEditor, key: Qt.Key) -> bool:
         """Store and close; on trouble the editor stays open with its text."""
-        if editor.unsaved and not self._take(editor.cell, editor.text()):
+        if editor.unsaved and not self._take(editor.cell, editor.text(), editor.first):
             editor.selectAll()
             return True
         editor.settled = True
@@ -100,5 +103,5 @@ class CellDelegate(QStyledItemDelegate):
     def destroyEditor(self, editor: QWidget, index: _Index) -> None:
         if isinstance(editor, CellEditor) and editor.unsaved:
             editor.settled = True
-            self._lost(editor.cell, editor.text())
+            self._park(editor.cell, editor.text())
         super().destroyEditor(editor, index)

@@ -32,36 +32,51 @@ class Column(IntEnum):
 
 @dataclass(frozen=True, slots=True)
 class Heading:
-    """What a column shows on top, what a click there sorts by, and its first width in characters."""
+    """What a column shows on top, what a click there sorts by, and how wide it is.
+
+    ``wide`` is comfortable and ``least`` still of use, in characters; ``grows`` is its share of spare room.
+    """
 
     title: str
     help: str
     sort: SortBy | None
     wide: float
+    least: float
+    grows: int = 0
     right: bool = False
 
 
 _FIRST_STAGE = int(Column.AS_FOUND)
 
 HEADINGS: dict[Column, Heading] = {
-    Column.PART: Heading("part", "Code and name of the part", SortBy.CODE, 17),
-    Column.FEATURE: Heading("feature", "What is measured", SortBy.FEATURE, 16),
-    Column.KIND: Heading("kind", "The kind of feature", SortBy.KIND, 12),
-    Column.STATION: Heading("station", "Where along the feature", None, 8),
-    Column.UNIT: Heading("unit", "The unit of this row's numbers", None, 4),
-    Column.SPEC: Heading("spec", "Nominal and limits; F2 edits", None, 16),
+    Column.PART: Heading("part", "Code and name of the part", SortBy.CODE, 22, 7, 4),
+    Column.FEATURE: Heading("feature", "What is measured", SortBy.FEATURE, 19, 8, 3),
+    Column.KIND: Heading("kind", "The kind of feature", SortBy.KIND, 16, 8, 1),
+    Column.STATION: Heading("station", "Where along the feature", None, 8, 5, 1),
+    Column.UNIT: Heading("unit", "The unit of this row's numbers", None, 4, 4),
+    Column.SPEC: Heading("spec", "Nominal and limits; F2 edits", None, 18, 8, 2),
     **{
         Column(_FIRST_STAGE + place): Heading(
-            stage.value, f"Newest reading {stage.value}; type to record another", SortBy.NEWEST, 9, right=True
+            stage.value,
+            f"Newest reading {stage.value}; type to record another",
+            SortBy.NEWEST,
+            10,
+            7.5,
+            1,
+            True,
         )
         for place, stage in enumerate(STAGES)
     },
     Column.OFF: Heading(
-        "off spec", "How far beyond or inside its limits the reading is", SortBy.WORST, 12, True
+        "off spec",
+        "How far it is beyond its limits, with its sign; inside them, plain, how much is left",
+        SortBy.WORST, 10, 8.5, 1, True,
     ),
-    Column.VERDICT: Heading("verdict", "Set against its limits with its uncertainty", SortBy.WORST, 15),
-    Column.ZONE: Heading("zone", "Zone, nominal, reading and its uncertainty", SortBy.WORST, 14),
-}
+    Column.VERDICT: Heading(
+        "verdict", "Set against its limits with its uncertainty", SortBy.WORST, 20, 17, 0
+    ),
+    Column.ZONE: Heading("zone", "Zone, nominal, reading and its uncertainty", SortBy.WORST, 20, 9, 2),
+}  # fmt: skip
 
 #: Hidden until asked for.
 HIDDEN_AT_FIRST = frozenset({Column.KIND})

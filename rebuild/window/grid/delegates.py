@@ -39,6 +39,10 @@ class _Drawn(QStyledItemDelegate):
 class VerdictDelegate(_Drawn):
     """The verdict's shape, then its word; a mark when the instrument was too coarse."""
 
+    def __init__(self, model: GridModel) -> None:
+        super().__init__(model)
+        self._fitted: dict[tuple[str, int], str] = {}
+
     def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: _Index) -> None:
         rect: QRect = option.rect
         chosen = self._chosen(option)
@@ -59,7 +63,17 @@ class VerdictDelegate(_Drawn):
         if shown.row.judgement.too_coarse and shown.row.judgement.verdict is Verdict.UNDECIDED:
             text = f"{text}, coarse"
         space = rect.adjusted(side + 2 * _PAD, 0, -2, 0)
-        painter.drawText(space, _VERTICAL, text)
+        painter.drawText(space, _VERTICAL, self._fitting(text, space.width(), option))
+
+    def _fitting(self, text: str, width: int, option: QStyleOptionViewItem) -> str:
+        """The text as far as it fits; there are few words and few widths, so they are kept."""
+        found = self._fitted.get((text, width))
+        if found is None:
+            if len(self._fitted) > 500:
+                self._fitted.clear()
+            found = option.fontMetrics.elidedText(text, Qt.TextElideMode.ElideRight, width)
+            self._fitted[text, width] = found
+        return found
 
 
 class ZoneDelegate(_Drawn):

@@ -8,10 +8,11 @@ from enum import Enum
 
 from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtGui import QKeySequence, QShortcut
-from PySide6.QtWidgets import QCheckBox, QComboBox, QHBoxLayout, QLabel, QLineEdit, QToolButton, QWidget
+from PySide6.QtWidgets import QCheckBox, QComboBox, QLabel, QLineEdit, QToolButton, QVBoxLayout, QWidget
 
 from rebuild.model.enums import STAGES, Decision, Stage
 from rebuild.trade.limits.judgement import Verdict
+from rebuild.window.two_rows import TwoRows
 from rebuild.work.lookup.grid import Asked
 
 _TYPING_MS = 180
@@ -40,6 +41,7 @@ class FilterBar(QWidget):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.reach = _combo("Rows of", [(reach.value, reach) for reach in Reach])
+        self.reach.setMinimumContentsLength(15)
         self.text = QLineEdit()
         self.text.setPlaceholderText("Filter: part, feature, station")
         self.text.setClearButtonEnabled(True)
@@ -62,12 +64,14 @@ class FilterBar(QWidget):
         self._connect()
 
     def _lay_out(self) -> None:
-        layout = QHBoxLayout(self)
+        layout = QVBoxLayout(self)
         layout.setContentsMargins(4, 3, 4, 3)
-        layout.setSpacing(5)
-        for widget in (self.reach, self.text, self.verdict, self.decision, self.stage, self.unread, self.all):
-            layout.addWidget(widget, 1 if widget is self.text else 0)
-        layout.addWidget(self.count)
+        self._rows = TwoRows(
+            (self.reach, self.text, self.count),
+            (self.verdict, self.decision, self.stage, self.unread, self.all),
+            stretched=(self.text, self.verdict),
+        )
+        layout.addWidget(self._rows)
         self.text.setMinimumWidth(self.fontMetrics().averageCharWidth() * 12)
 
     def _connect(self) -> None:
@@ -128,4 +132,6 @@ def _combo(name: str, choices: Sequence[tuple[str, object]]) -> QComboBox:
     combo.setToolTip(name)
     for word, value in choices:
         combo.addItem(word, value)
+    combo.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
+    combo.setMinimumContentsLength(9)
     return combo

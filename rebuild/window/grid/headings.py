@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from PySide6.QtCore import QByteArray, QObject, QPoint, Qt, Signal
 from PySide6.QtGui import QAction
-from PySide6.QtWidgets import QMenu, QTableView
+from PySide6.QtWidgets import QMenu, QWidget
 
 from rebuild.model.enums import Stage
 from rebuild.window.grid.columns import HEADINGS, HIDDEN_AT_FIRST, STAGE_COLUMNS, Column, stage_of
+from rebuild.window.grid.view import GridView
 from rebuild.work.lookup.grid import SortBy
 
 _CHOICES = b"|columns|"
@@ -18,7 +19,7 @@ class Headings(QObject):
 
     sorted = Signal()
 
-    def __init__(self, view: QTableView) -> None:
+    def __init__(self, view: GridView) -> None:
         super().__init__(view)
         self._view = view
         self._header = view.horizontalHeader()
@@ -50,6 +51,7 @@ class Headings(QObject):
     def _apply(self) -> None:
         for column in Column:
             self._view.setColumnHidden(column, not self._shows(column))
+        self._view.share_out()
 
     def _shows(self, column: Column) -> bool:
         if column in self._wanted:
@@ -65,7 +67,7 @@ class Headings(QObject):
         shown = [column for column in ordered if not self._view.isColumnHidden(column)]
         return shown[shown.index(first) :] if first in shown else shown if first is None else []
 
-    def menu(self, parent: QMenu | QTableView) -> QMenu:
+    def menu(self, parent: QWidget) -> QMenu:
         """A menu that shows and hides columns."""
         menu = QMenu("Co&lumns", parent)
         for column, heading in HEADINGS.items():
@@ -81,6 +83,7 @@ class Headings(QObject):
 
     def _forget(self) -> None:
         self._wanted.clear()
+        self._view.shared = True
         self._apply()
 
     def _show_menu(self, at: QPoint) -> None:
@@ -117,7 +120,8 @@ class Headings(QObject):
 
     def save(self) -> QByteArray:
         """The header's state, and the columns someone asked for."""
-        words = ",".join(f"{column.name}={int(shown)}" for column, shown in self._wanted.items())
+        dragged = "" if self._view.shared else "dragged,"
+        words = dragged + ",".join(f"{column.name}={int(shown)}" for column, shown in self._wanted.items())
         return QByteArray(bytes(self._header.saveState().data()) + _CHOICES + words.encode())
 
     def restore(self, state: QByteArray) -> None:
@@ -125,6 +129,7 @@ class Headings(QObject):
         header, mark, words = bytes(state.data()).partition(_CHOICES)
         if not mark or not self._header.restoreState(QByteArray(header)):
             return
+        self._view.shared = not words.startswith(b"dragged")
         named = (word.split("=") for word in words.decode().split(",") if "=" in word)
         self._wanted = {Column[name]: shown == "1" for name, shown in named if name in Column.__members__}
         self._header.setSortIndicatorShown(self._sorted_column is not None)

@@ -75,7 +75,6 @@ class GridModel(QAbstractTableModel):
         self.beginResetModel()
         self._asked = asked
         self._shown.clear()
-        self._drafts.clear()
         self._take_keys(self._fetch_keys())
         self.endResetModel()
 

@@ -45,7 +45,7 @@ class MeasurementGrid(QWidget):
         self.filters = FilterBar(self)
         self.headings = Headings(self.view)
         self._acts = CellActs(desk, self.model)
-        self._cells = CellDelegate(self._acts.take, self._acts.park, self._acts.lost, self)
+        self._cells = CellDelegate(self._acts.take, self._acts.park, self)
         for column in (Column.SPEC, *STAGE_COLUMNS):
             self.view.setItemDelegateForColumn(column, self._cells)
         layout = QVBoxLayout(self)

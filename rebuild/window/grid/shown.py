@@ -49,6 +49,8 @@ def prepare(row: GridRow, unit_for: Callable[[str], str]) -> Shown:
             if reading is not speaking:
                 faint |= 1 << column
     texts[Column.OFF] = off_text(row, unit)
+    if texts[Column.OFF][:1] not in ("+", "-"):
+        faint |= 1 << Column.OFF
     verdict = row.judgement.verdict if row.judgement is not None else None
     texts[Column.VERDICT] = verdict.value if verdict is not None else ""
     shape = shape_for(verdict) if verdict is not None and verdict is not Verdict.NO_SPEC else None
@@ -95,25 +97,22 @@ def spec_text(row: GridRow, unit: str) -> str:
 
 
 def off_text(row: GridRow, unit: str) -> str:
-    """How far the speaking reading is over, under or inside its limits: ``0.012 over``."""
+    """How far the speaking reading is beyond its limits, signed (``+0.012``), or plain: what is left inside."""
     speaking = row.speaking
     if speaking is None or (row.low_mm is None and row.high_mm is None):
         return ""
-    room = []
-    if row.low_mm is not None:
-        room.append((speaking.value_mm - row.low_mm, "under"))
-    if row.high_mm is not None:
-        room.append((row.high_mm - speaking.value_mm, "over"))
-    margin, beyond = min(room)
-    if abs(margin) <= ON_THE_LINE_MM:
-        return "on the limit"
-    return f"{_small(abs(margin), unit)} {beyond if margin < 0 else 'inside'}"
+    value, low, high = speaking.value_mm, row.low_mm, row.high_mm
+    if high is not None and value > high + ON_THE_LINE_MM:
+        return _small(value - high, unit, sign=True)
+    if low is not None and value < low - ON_THE_LINE_MM:
+        return _small(value - low, unit, sign=True)
+    return _small(min(abs(value - limit) for limit in (low, high) if limit is not None), unit)
 
 
-def _small(mm: float, unit: str) -> str:
+def _small(mm: float, unit: str, *, sign: bool = False) -> str:
     """A difference with the usual digits, or one more where those would show nothing of it."""
-    usual = show_number(mm, unit)
-    return usual if usual.strip("0.") else show_number(mm, unit, DECIMALS[unit] + 1)
+    usual = show_number(mm, unit, sign=sign)
+    return usual if usual.strip("+-0.") else show_number(mm, unit, DECIMALS[unit] + 1, sign=sign)
 
 
 def copy_text(shown: Shown, column: int) -> str:

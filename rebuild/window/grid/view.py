@@ -12,13 +12,14 @@ from PySide6.QtCore import (
     Qt,
     Signal,
 )
-from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent
+from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
 
 from rebuild.window import theme
-from rebuild.window.grid.columns import HEADINGS, Column, stage_of
+from rebuild.window.grid.columns import Column, stage_of
 from rebuild.window.grid.delegates import VerdictDelegate, ZoneDelegate
 from rebuild.window.grid.model import GridModel
+from rebuild.window.grid.widths import share
 from rebuild.window.strokes import pen
 from rebuild.work.lookup.grid import Key
 
@@ -60,11 +61,33 @@ class GridView(QTableView):
         header.setSectionsClickable(True)
         header.setSectionsMovable(True)
         header.setHighlightSections(False)
-        header.setMinimumSectionSize(metrics.averageCharWidth() * 4)
+        header.setMinimumSectionSize(metrics.averageCharWidth() * 3)
         header.setAccessibleName("Columns")
-        for column, heading in HEADINGS.items():
-            self.setColumnWidth(column, round(metrics.averageCharWidth() * heading.wide) + 10)
-        header.setStretchLastSection(True)
+        header.sectionResized.connect(self._dragged)
+        self._sharing = False
+        self.shared = True
+
+    # Widths
+
+    def share_out(self) -> None:
+        """Share the room out among the columns shown, unless someone dragged one."""
+        if not self.shared:
+            return
+        shown = [column for column in Column if not self.isColumnHidden(column)]
+        # The scroll bar's room is kept free, so that it does not come and go with the rows.
+        room = self.width() - self.verticalScrollBar().sizeHint().width() - 2 * self.frameWidth()
+        self._sharing = True
+        for column, wide in share(shown, room, self.fontMetrics().averageCharWidth()).items():
+            self.setColumnWidth(column, wide)
+        self._sharing = False
+
+    def _dragged(self, _column: int, old: int, new: int) -> None:
+        if not self._sharing and old and new:
+            self.shared = False
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self.share_out()
 
     # Painting
 

@@ -8,15 +8,15 @@ from dataclasses import dataclass
 from sqlalchemy import Connection, func, select
 
 from rebuild.errors import NotThere
-from rebuild.model.all import Feature, Part, Reading
+from rebuild.model.all import Feature, Part, Reading, Station
 from rebuild.model.enums import Stage
 from rebuild.trade.limits.judgement import tolerance_of
 from rebuild.trade.limits.uncertainty import InstrumentLimit, reading_budget
 from rebuild.trade.limits.verdict import Judgement, Rule, Verdict, too_coarse
 from rebuild.trade.show import DECIMALS, show_both, show_length
-from rebuild.trade.working import Worked
+from rebuild.trade.working import Worked, Working
 from rebuild.work.lookup.grid import Asked, GridRow, Key
-from rebuild.work.lookup.judging import Measured, instrument_limits, judgement_of
+from rebuild.work.lookup.judging import Measured, alpha_of, instrument_limits, judgement_of
 
 _LOOK_AHEAD = 200
 
@@ -33,7 +33,7 @@ class ReadBack:
 
 
 def judged_reading(connection: Connection, reading_id: int, rule: Rule) -> Worked[Judgement]:
-    """The verdict on one stored reading with its whole working. Raises NotThere."""
+    """The verdict on one stored reading, its working titled with where it was read. Raises NotThere."""
     return _judged(connection, reading_id, rule)[0]
 
 
@@ -50,9 +50,12 @@ def _judged(connection: Connection, reading_id: int, rule: Rule) -> tuple[Worked
         select(
             Reading.value_mm, Reading.typed, Reading.unit, Reading.repeats, Reading.instrument_id,
             Reading.temperature_c, Part.material, Feature.low_mm, Feature.high_mm, Feature.unit.label("own"),
+            Reading.stage, Part.code, Part.name.label("part"), Feature.name.label("feature"),
+            Station.name.label("station"),
         )
         .join(Feature, Feature.id == Reading.feature_id)
         .join(Part, Part.id == Feature.part_id)
+        .outerjoin(Station, Station.id == Reading.station_id)
         .where(Reading.id == reading_id)
     ).first()  # fmt: skip
     if row is None:
@@ -61,7 +64,12 @@ def _judged(connection: Connection, reading_id: int, rule: Rule) -> tuple[Worked
         )
     measured = Measured(*row[:7])
     limits = instrument_limits(connection)
-    return judgement_of(measured, row.low_mm, row.high_mm, limits, rule, row.own), row.value_mm, row.own
+    worked = judgement_of(measured, row.low_mm, row.high_mm, limits, rule, row.own)
+    where = ", ".join(
+        word for word in (f"{row.code} {row.part}".strip(), row.feature, row.station, row.stage.value) if word
+    )
+    titled = Working(f"Verdict on {where}", worked.working.steps)
+    return Worked(worked.value, titled), row.value_mm, row.own
 
 
 def next_unread(
@@ -116,17 +124,23 @@ def stages_read(connection: Connection, asked: Asked) -> set[Stage]:
     return set(connection.execute(query).scalars())
 
 
-def coarse_sentence(row: GridRow, limit: InstrumentLimit | None, temperature_c: float | None = None) -> str:
+def coarse_sentence(
+    connection: Connection, row: GridRow, limit: InstrumentLimit, temperature_c: float | None = None
+) -> str:
     """Says that an instrument is too coarse for a row's tolerance before anything is read; or nothing."""
     tolerance = tolerance_of(row.low_mm, row.high_mm)
-    if limit is None or tolerance is None:
+    if tolerance is None:
         return ""
+    material = connection.execute(select(Part.material).where(Part.id == row.part_id)).scalar() or ""
     length = abs(row.nominal_mm or row.high_mm or row.low_mm or 0.0)
-    U = reading_budget(limit, length_mm=length, temperature_C=temperature_c).value.U_mm
+    U = reading_budget(
+        limit, length_mm=length, temperature_C=temperature_c, part_alpha_per_K=alpha_of(material)
+    ).value.U_mm
     if not too_coarse(U, row.low_mm, row.high_mm):
         return ""
     fine = DECIMALS[row.unit] + 1
+    noted = "" if temperature_c is not None else " with no temperature noted"
     return (
-        f"{limit.name} reads to ±{show_length(U, row.unit, fine)}: too coarse for a tolerance of"
+        f"{limit.name} reads to ±{show_length(U, row.unit, fine)}{noted}: too coarse for a tolerance of"
         f" {show_length(tolerance, row.unit, fine)} (a quarter of it is wanted)."
     )
