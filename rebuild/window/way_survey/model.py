@@ -34,13 +34,25 @@ class RunModel(QAbstractTableModel):
                 columns.append((line.id, run, f"{name}, back" if run == 2 else name))
                 texts.append([text for text, _ in line.runs.get(run, ())])
         rows = max((len(column) for column in texts), default=0) + _MORE
-        if columns == self._columns and rows == self._rows:
-            self._texts = texts
-            self.dataChanged.emit(self.index(0, 0), self.index(rows - 1, max(0, len(columns) - 1)))
+        if columns != self._columns or not columns:
+            self.beginResetModel()
+            self._columns, self._texts, self._rows, self._by_steps = columns, texts, rows, by_steps
+            self.endResetModel()
             return
-        self.beginResetModel()
-        self._columns, self._texts, self._rows, self._by_steps = columns, texts, rows, by_steps
-        self.endResetModel()
+        self._texts = texts
+        self._grow_to(rows)
+        self.dataChanged.emit(self.index(0, 0), self.index(rows - 1, len(columns) - 1))
+
+    def _grow_to(self, rows: int) -> None:
+        """Rows come and go at the end, so that an open editor and the chosen cell stay."""
+        if rows > self._rows:
+            self.beginInsertRows(_NO_PARENT, self._rows, rows - 1)
+            self._rows = rows
+            self.endInsertRows()
+        elif rows < self._rows:
+            self.beginRemoveRows(_NO_PARENT, rows, self._rows - 1)
+            self._rows = rows
+            self.endRemoveRows()
 
     def rowCount(self, parent: Index = _NO_PARENT) -> int:
         """One more than the longest run, to type into."""
