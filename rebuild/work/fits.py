@@ -16,7 +16,7 @@ from rebuild.trade.quantity import Size
 from rebuild.trade.wanted import parse_wanted, refuse_mixed_units, refuse_unfit
 from rebuild.work.edit import read_typed, set_columns, title
 from rebuild.work.lookup import fits as lookup
-from rebuild.work.lookup.stale import written
+from rebuild.work.lookup.stale import Fact, written
 from rebuild.work.sound import now
 
 _JOINT_OF = {
@@ -77,7 +77,7 @@ def add_fit(store: Store, entry: FitEntry, *, confirmed: bool = False) -> int:
         _put_wanted(tx, row, entry.wanted, entry.origin, entry.wanted_note, confirmed)
         tx.session.add(row)
         tx.session.flush()
-        _sign(tx, row)
+        _sign(row, lookup.facts_of(lookup.fit(tx.connection, row.id)))
         tx.subject = _called(tx, row)
         return row.id
 
@@ -119,7 +119,7 @@ def change_fit(store: Store, fit_id: int, typed: Mapping[str, str]) -> None:
             refuse_unfit(row.kind.value, low, high, row.wanted_text, row.unit)
         tx.session.flush()
         if fresh:
-            _sign(tx, row)
+            _sign(row, lookup.facts_of(lookup.fit(tx.connection, row.id)))
         tx.subject = f"of {_called(tx, row)}: {', '.join(typed)}"
 
 
@@ -151,14 +151,15 @@ def look(store: Store, fit_ids: Sequence[int]) -> None:
     """The user has looked at these fits as they are now; they are no longer stale. Raises NotThere."""
     with store.act(Act.LOOK, "") as tx:
         found = [tx.get(Fit, key, "fit") for key in fit_ids]
+        now_known = {row.id: lookup.facts_of(row) for row in lookup.rows(tx.connection, list(fit_ids))}
         for row in found:
-            _sign(tx, row)
+            _sign(row, now_known[row.id])
         more = f" and {len(found) - 1} more" if len(found) > 1 else ""
         tx.subject = f"{_called(tx, found[0])}{more}" if found else ""
 
 
-def _sign(tx: Tx, row: Fit) -> None:
-    text = written(lookup.facts_of(lookup.fit(tx.connection, row.id)))
+def _sign(row: Fit, known: Sequence[Fact]) -> None:
+    text = written(known)
     if row.looked != text:
         row.looked = text
         row.looked_at = now()

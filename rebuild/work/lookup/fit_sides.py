@@ -188,9 +188,14 @@ def _latest_by_station(readings: list[_Read], *, earliest: bool) -> list[_Read]:
         order = 1 if held is None else STAGES.index(read.stage) - STAGES.index(held.stage)
         if held is None or (order < 0 if earliest else order > 0) or (order == 0 and _later(read, held)):
             best[read.station_id] = read
-    if len(best) > 1 and 0 in best:
+    if any(key and _after(read, best[0]) for key, read in best.items() if 0 in best):
         del best[0]
     return list(best.values())
+
+
+def _after(read: _Read, whole: _Read) -> bool:
+    """Whether a station was read after the feature as a whole, which then no longer speaks."""
+    return (STAGES.index(read.stage), read.id) > (STAGES.index(whole.stage), whole.id)
 
 
 def _later(read: _Read, held: _Read) -> bool:
