@@ -17,10 +17,10 @@ from rebuild.work.edit import edit
 from rebuild.work.identify import put
 from rebuild.work.measure import Entry, record_reading, strike_reading
 from rebuild.work.notes import answer, ask, log_session
-from rebuild.work.tasks import Done, tick
+from rebuild.work.tasks import Done, prove, tick
 
 #: Hours of the day, so that on one day things are measured, then decided, then ticked, then logged.
-PUT_AWAY, MEASURED, DECIDED, ASKED, TICKED, LOGGED = 11, 13, 17, 18, 19, 22
+PUT_AWAY, MEASURED, DECIDED, ASKED, PROVED, TICKED, LOGGED = 11, 13, 17, 18, 18, 19, 22
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,6 +116,11 @@ def _of_part(built: Built, ids: Ids, part: PartData, when: When) -> Iterator[Eve
 
 
 def _of_step(built: Built, ids: Ids, step: StepData, when: When) -> Iterator[Event]:
+    for number, need in enumerate(step.needs):
+        if need.proved:
+            yield Event(
+                when(need.proved, PROVED), partial(_prove, built, ids.needs[step.key, number], need.detail)
+            )
     if step.done:
         yield Event(when(step.done, TICKED, 3), partial(_tick, built, ids.steps[step.key], step))
     elif step.state:
@@ -171,6 +176,10 @@ def _tick(built: Built, task_id: int, step: StepData, when: dt.datetime) -> None
     done = Done(step.measured, step.torque, step.done_note, when)
     final = step.typed.get("irreversible") == "yes"
     tick(built.store, task_id, done, sure=final or step.early)
+
+
+def _prove(built: Built, constraint_id: int, detail: str, when: dt.datetime) -> None:
+    prove(built.store, constraint_id, detail, at=when)
 
 
 def _set_state(built: Built, task_id: int, state: str, when: dt.datetime) -> None:

@@ -11,7 +11,7 @@ from rebuild.store.store import Store
 
 @dataclass(slots=True)
 class Ids:
-    """One machine's ids: part code, ``code/feature``, ``code/feature@station``, step key."""
+    """One machine's ids: part code, ``code/feature``, ``code/feature@station``, step key, (step key, number)."""
 
     machine: int
     data: MachineData
@@ -20,6 +20,7 @@ class Ids:
     features: dict[str, int] = field(default_factory=dict)
     stations: dict[str, int] = field(default_factory=dict)
     steps: dict[str, int] = field(default_factory=dict)
+    needs: dict[tuple[str, int], int] = field(default_factory=dict)
     questions: list[int] = field(default_factory=list)
 
 

@@ -96,6 +96,17 @@ class Wait:
 
 
 @dataclass(frozen=True, slots=True)
+class Need:
+    """A constraint: ``rest`` as ``24 h``, the codes of the parts it speaks of, the day it was proved."""
+
+    kind: ConstraintKind
+    detail: str
+    rest: str = ""
+    parts: tuple[str, ...] = ()
+    proved: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class StepData:
     """A step; ``done`` is the day it was ticked off, ``early`` takes it before its predecessors."""
 
@@ -111,7 +122,7 @@ class StepData:
     torque: str
     done_note: str
     state: str
-    needs: tuple[tuple[ConstraintKind, str], ...]
+    needs: tuple[Need, ...]
     cautions: tuple[str, ...]
     typed: Typed
 

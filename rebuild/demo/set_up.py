@@ -112,8 +112,11 @@ def _bind(built: Built, ids: Ids, step: StepData) -> None:
     """Links with their reason, constraints and cautions of one step."""
     for wait in step.because:
         add_link(built.store, ids.steps[wait.before], ids.steps[step.key], wait.kind, wait.reason)
-    for kind, detail in step.needs:
-        add_constraint(built.store, ids.steps[step.key], kind, detail)
+    for number, need in enumerate(step.needs):
+        ids.needs[step.key, number] = add_constraint(
+            built.store, ids.steps[step.key], need.kind, need.detail,
+            rest=need.rest, part_ids=[ids.parts[code] for code in need.parts],
+        )  # fmt: skip
     proposed = suggest(step.title)[:MOST_CAUTIONS] if step.kind in RISKY else ()
     for topic in dict.fromkeys((*step.cautions, *proposed)):
         add_caution(built.store, ids.steps[step.key], topic)

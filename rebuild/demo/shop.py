@@ -30,7 +30,6 @@ PLACES = tuple(
         ("bath", K.BATH, "rust bath, chelating", "2025-07-26", "tags dissolve: wire a stamped brass disc on"),
         ("box", K.TOTE, "loose box that came with the machine", "2025-05-10", ""),
         ("planer", K.AT_A_SHOP, "planing shop in the next town", "2025-11-01", "quote 2 h; bring the crank block"),
-        ("grind", K.AT_A_SHOP, "cylindrical grinder, county works", "2026-10-17", "promised three weeks"),
         ("gears", K.AT_A_SHOP, "gear cutting, by post", "2026-08-29", "drawing and sample sent"),
         ("lent", K.LENT, "neighbour with the mill", "2026-06-06", "back by Christmas"),
         ("shaper", K.ON_THE_MACHINE, "on the shaper", "2025-05-10", ""),

@@ -7,6 +7,7 @@ from rebuild.demo.records import (
     Conceded,
     FeatureData,
     Group,
+    Need,
     PartData,
     Reads,
     Session,
@@ -124,6 +125,13 @@ def wait(before: str, reason: str, kind: LinkKind = LinkKind.BEFORE) -> Wait:
     return Wait(before, reason, kind)
 
 
+def need(
+    kind: enums.ConstraintKind, detail: str, *, rest: str = "", parts: str = "", proved: str = ""
+) -> Need:
+    """A constraint that names a time, parts or the day it was proved; a plain one is ``(kind, detail)``."""
+    return Need(kind, detail, rest, tuple(parts.split()), proved)
+
+
 def step(
     key: str,
     kind: TaskKind,
@@ -140,7 +148,7 @@ def step(
     torque: str = "",
     done_note: str = "",
     state: str = "",
-    needs: tuple[tuple[enums.ConstraintKind, str], ...] = (),
+    needs: tuple[tuple[enums.ConstraintKind, str] | Need, ...] = (),
     cautions: str = "",
     **typed: str,
 ) -> StepData:
@@ -149,7 +157,8 @@ def step(
     flags = {"irreversible": "yes"} if final else {}
     return StepData(
         key, kind, title, tuple(after.split()), because, done, early, part, measured, torque, done_note, state,
-        needs, tuple(cautions.split()), {**({k: v for k, v in durations.items() if v}), **flags, **typed},
+        tuple(given if isinstance(given, Need) else Need(*given) for given in needs), tuple(cautions.split()),
+        {**({k: v for k, v in durations.items() if v}), **flags, **typed},
     )  # fmt: skip
 
 

@@ -154,8 +154,10 @@ STEPS = (
     step("AP.hwshaft", T.REWORK, "Bush the handwheel shaft bore", "1 h/1.5 h/2 h", part="AP-01",
         after="AP.decide"),
     step("AP.trial1", T.REFIT, "Dry trial without worm wheel and half nuts", "1 h/1.5 h/2 h", "2026-11-07",
-        after="AP.ream",
-        done_note="attempt 1: cross feed gear binds: not seated to its shoulder; washer left over"),
+        after="AP.ream", early=True,
+        because=(wait("AP.latch", "a trial means little without the feed latch"),),
+        done_note="attempt 1, before the latch was made:  cross feed gear binds: not seated to its "
+        "shoulder; washer left over"),
     step("AP.worm", T.REFIT, "Worm, worm wheel and drop lever in", "1 h/1.5 h/2 h",
         after="AP.wheel AP.latch AP.trial1 AP.key"),
     step("AP.gears", T.REFIT, "Gears seated to their shoulders, shafts pinned snug", "45/60/90",

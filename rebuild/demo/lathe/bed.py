@@ -17,6 +17,7 @@ from rebuild.demo.words import (
     T,
     feat,
     group,
+    need,
     part,
     read,
     settle,
@@ -71,7 +72,7 @@ STEPS = (
     step("BED.rackswap", T.REWORK, "Change the rack lengths over, unused teeth to the headstock",
         "1.5 h/2 h/3 h", after="BED.clean", part="BED-05"),
     step("BED.level", T.ALIGN, "Untwist the bed, leave a week, look again", "1.5 h/2 h/3 h",
-        after="HS.on BED.ridge", needs=((NEEDS.CURE, "a week"),)),
+        after="HS.on BED.ridge", needs=(need(NEEDS.CURE, "a week", rest="7 d"),)),
 )
 
 GROUP = group(

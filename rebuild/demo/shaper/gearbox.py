@@ -21,6 +21,7 @@ from rebuild.demo.words import (
     accept,
     feat,
     group,
+    need,
     part,
     read,
     settle,
@@ -114,7 +115,9 @@ STEPS = (
         "2026-09-19", after="GB.measure", done_note="all meshes run by hand"),
     step("GB.in", T.REFIT, "Gears, shafts and pinion into the column", "3 h/4 h/8 h",
         after="GB.ream GB.bench GB.forkpad BG.in",
-        needs=((NEEDS.THROUGH_OPENING, "shafts enter from the rear, gears by the side door"),),
+        needs=(
+            need(NEEDS.THROUGH_OPENING, "shafts enter from the rear, gears by the side door",
+                parts="BAS-05 BAS-06"),),
         because=(wait("BAS.oilways", "oil ways proved before gears hide them"),)),
     step("GB.shift", T.ADJUST, "Set forks and detents, all eight speeds", "45/60/90", after="GB.in"),
 )

@@ -53,6 +53,7 @@ SESSIONS = (
     session("2026-10-31", "3", "11",
         "Gib screws set by feel, seven of eight. Scraped two spots off the left cheek.",
         "Eighth screw is still missing: hole is chased, screw to be made.",
-        left="ram on, jam nuts finger tight", next="gib screw, cross-feed nut, elevating",
-        blocked="cross-feed nut: everything on the rail waits", mind="jam nuts are only finger tight"),
+        left="ram on, jam nuts finger tight; rear cover in the rust bath",
+        next="gib screw, cross-feed nut, elevating", blocked="cross-feed nut: everything on the rail waits",
+        mind="jam nuts are only finger tight"),
 )

@@ -49,6 +49,7 @@ PARTS = (
             read(CLEANED, "2025-08-30", "bg", "2.0003|2.0004")),
         feat("lower link pin bore", BORE, "1.2500-1.2510", DRAWING, "",
             read(CLEANED, "2025-08-30", "tel", "1.2503")), at="shaper", placed="2026-07-11",
+        via=(("2025-06-28", "floor"), ("2025-11-01", "planer"), ("2026-01-24", "floor")),
         figure_item="sheet 3, 20", stamped="07", condition="slot galled in the middle, arm sound",
         settled=settle(REWORK, "2025-09-27",
             "plane the slot clean, block to the new width; the arm is dear, the block is cheap",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from rebuild.demo.words import NEEDS, T, step, wait
+from rebuild.demo.words import NEEDS, T, need, step, wait
 
 # One record to a few lines: a table reads better than a tower of single arguments.
 # fmt: off
@@ -13,7 +13,7 @@ STEPS = (
     step("W.converter", T.BUY, "Find a rotary converter for 3 hp", "1 h/2 h/4 h", state="under way",
         cautions="mains"),
     step("W.relevel", T.ALIGN, "Level again with ram and rail on", "1 h/1.5 h/2 h",
-        after="RL.railon RAM.gibset", needs=((NEEDS.CURE, "look again after a week"),)),
+        after="RL.railon RAM.gibset", needs=(need(NEEDS.CURE, "look again after a week", rest="7 d"),)),
     step("W.together", T.INSPECT, "Walk round: nothing finger tight, nothing dry", "30/45/60",
         after="RAM.position BG.mesh FD.pins GB.shift TB.support CB.setscrews HD.pin RK.drive"),
     step("W.power", T.COMMISSION, "First power: one hand, small fuse, guards on", "20/30/45",
