@@ -102,6 +102,7 @@ class FigureResult(QWidget):
                 if column in (1, 2):
                     item.setTextAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
                 self.answers.setItem(row, column, item)
+        self.answers.resizeRowsToContents()
 
     def _take_to_feature(self) -> None:
         key = self._desk.selection.key
