@@ -160,11 +160,15 @@ def side_of(
     found = _as_found(every)
     last = max((read.stage for read in speaking), key=STAGES.index, default=None)
     newest = max(((read.taken_at.isoformat(), read.id) for read in speaking), default=("", 0))
+    shown = {
+        read.id: _reading(read, feature, base.limits)
+        for read in {r.id: r for r in (*speaking, *found)}.values()
+    }
     return SideRow(
         side, feature.id, feature.name, feature.kind, feature.thread, feature.unit, feature.spec_text,
         feature.nominal_mm, feature.part_id, feature.part_code, feature.part_name, feature.material,
-        feature.decision, last, tuple(_reading(read, feature, base.limits) for read in speaking),
-        tuple(_reading(read, feature, base.limits) for read in found), newest,
+        feature.decision, last, tuple(shown[read.id] for read in speaking),
+        tuple(shown[read.id] for read in found), newest,
         _wait(feature, speaking, stage, is_master),
     )  # fmt: skip
 

@@ -200,7 +200,10 @@ def _row(stored: Any, base: Ground, rule: Rule) -> FitRow | None:
     if how.combining is not None:
         way = how.combining
         now = evaluate(outer.readings, inner.readings, *wanted, combining=way, rule=rule, unit=stored.unit)
-        found = evaluate(outer.found, inner.found, *wanted, combining=way, rule=rule, unit=stored.unit)
+        if (outer.found, inner.found) == (outer.readings, inner.readings):
+            found = now
+        else:
+            found = evaluate(outer.found, inner.found, *wanted, combining=way, rule=rule, unit=stored.unit)
     direct = _direct(gap, outer, inner, now, wanted, rule, stored.unit)
     now = direct or now
     if gap is not None and (found is None or direct is not None):
