@@ -101,7 +101,7 @@ class WhatNextPane(QWidget):
             reasons = [title for _, title in row.waits_for]
             if row.id in held:
                 reasons.append(f"an answer: {held[row.id]}")
-            item = _step_item(row, (row.title, reasons[0] if len(reasons) == 1 else f"{len(reasons)} things"))
+            item = _step_item(row, (row.title, _first_of(reasons)))
             for reason in reasons if len(reasons) > 1 else ():
                 item.addChild(QTreeWidgetItem(["", reason]))
             self.waiting.addTopLevelItem(item)
@@ -165,6 +165,10 @@ def _plain(words: tuple[str, ...], key: tuple[str, int]) -> QTreeWidgetItem:
     return item
 
 
+def _first_of(reasons: list[str]) -> str:
+    return reasons[0] if len(reasons) == 1 else f"{reasons[0]} and {len(reasons) - 1} more"
+
+
 def _minutes(minutes: float | None) -> str:
     return show_minutes(minutes) if minutes else ""
 
@@ -193,8 +197,9 @@ def _list(name: str, columns: tuple[str, ...]) -> QTreeWidget:
     widget.setRootIsDecorated(name in ("Make, rework or buy next", "Waits"))
     header = widget.header()
     header.setStretchLastSection(False)
-    header.setSectionResizeMode(0, QHeaderView.ResizeMode.Stretch)
-    for column in range(1, len(columns)):
-        fixed = QHeaderView.ResizeMode.ResizeToContents
-        header.setSectionResizeMode(column, QHeaderView.ResizeMode.Stretch if name == "Waits" else fixed)
+    wide = {"Waits": (0, 1), "Make, rework or buy next": (0, 4)}.get(name, (0,))
+    for column in range(len(columns)):
+        stretch = column in wide
+        mode = QHeaderView.ResizeMode.Stretch if stretch else QHeaderView.ResizeMode.ResizeToContents
+        header.setSectionResizeMode(column, mode)
     return widget
