@@ -6,9 +6,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from rebuild.errors import BadEntry
-from rebuild.trade.show import DECIMALS, show_number
+from rebuild.trade.show import DECIMALS, in_unit, show_number
 
 _SAME_MM = 1e-6
+#: A limit this near a whole last digit [of that digit] is shown with it.
+_NEAR = 0.05
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,8 +76,8 @@ def limit_number(mm: float, unit: str) -> str:
     ('1.0000', '24.9875')
     """
     places = DECIMALS[unit]
-    plain = show_number(mm, unit, places)
-    return plain if _reads_back(plain, mm, unit) else show_number(mm, unit, places + 1)
+    steps = in_unit(mm, unit) * 10**places
+    return show_number(mm, unit, places if abs(steps - round(steps)) < _NEAR else places + 1)
 
 
 def short_number(mm: float, unit: str) -> str:
@@ -86,10 +88,6 @@ def short_number(mm: float, unit: str) -> str:
     """
     text = limit_number(mm, unit)
     return text.rstrip("0").rstrip(".") if "." in text else text
-
-
-def _reads_back(text: str, mm: float, unit: str) -> bool:
-    return abs(float(text) * (25.4 if unit == "in" else 1.0) - mm) < _SAME_MM
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,109 @@
+"""The blank of a part from its sizes: round stock for what is turned, bar or plate for what is not."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from rebuild.errors import BadEntry
+from rebuild.trade.blanks import PARTING_MM, BlankSize, round_blank
+from rebuild.trade.drawing.measure import Measure
+from rebuild.trade.lifting import weight_kg
+from rebuild.trade.making.roles import roles
+from rebuild.trade.materials import Material
+from rebuild.trade.show import show_both
+from rebuild.trade.working import Sheet, Source, Status, Worked
+
+#: Left on every face of a key or strip for planing and fitting [mm].
+FILED_MM = 1.5
+PRACTICE = Source(
+    "Blank of a filed part", "1.5 mm on every face, a saw cut at the end", Status.COMMON_PRACTICE
+)
+_FILED = {"key": ("width", "height", "length"), "gib strip": ("thick end", "width", "length")}
+
+
+def blank_of(
+    shape: str,
+    sizes: Mapping[str, Measure],
+    material: Material,
+    *,
+    skin: str = "bright",
+    unit: str = "mm",
+    pieces: int = 1,
+) -> Worked[BlankSize]:
+    """The blank to saw off.
+
+    Raises:
+        BadEntry: a size it needs is not given, or an unknown skin.
+        OutOfRange: no stock so large.
+
+    >>> from rebuild.trade.materials import material
+    >>> sizes = {"outside diameter": Measure("outside", 24.0), "length": Measure("length", 40.0)}
+    >>> blank_of("bush", sizes, material("bearing bronze C93200"), skin="cast-bar").value.length_mm
+    77.2
+    """
+    if shape in _FILED:
+        return _filed(shape, sizes, material, pieces)
+    diameter = _largest(shape, sizes)
+    length = _length(shape, sizes)
+    return round_blank(diameter, length, material, pieces=pieces, skin=skin, system=unit)
+
+
+def blank_words(blank: BlankSize, shape: str, unit: str) -> str:
+    """What to saw off, in words."""
+    if shape in _FILED:
+        return f"bar, at least {show_both(blank.stock_mm, unit)} across, {show_both(blank.length_mm, unit, 2)} long"
+    length = show_both(blank.length_mm, unit, 2)
+    return f"round {show_both(blank.stock_mm, unit)}, {length} long, {blank.weight_kg:.3g} kg"
+
+
+def _largest(shape: str, sizes: Mapping[str, Measure]) -> float:
+    diameters = [
+        sizes[role.name].high_mm or sizes[role.name].at_mm
+        for role in roles(shape)
+        if role.kind == "diameter" and role.name in sizes and sizes[role.name].given
+        and role.name not in ("hole circle", "pitch diameter")
+    ]  # fmt: skip
+    if not diameters:
+        raise BadEntry(
+            "is not known yet.", where="Largest diameter", way_out="Give it, and the blank follows."
+        )
+    return max(diameters)
+
+
+def _length(shape: str, sizes: Mapping[str, Measure]) -> float:
+    """The finished length: one length, or the sum of the lengths laid end to end."""
+    parts = {
+        "stepped shaft": tuple(f"length {number}" for number in range(1, 7)),
+        "screw": ("journal length", "collar length", "thread length", "end journal length"),
+        "handle": ("shank length", "grip length"),
+        "gear": ("face width", "hub length"),
+        "washer": ("thickness",),
+        "collar": ("width",),
+    }.get(shape, ("length",))
+    found = [sizes[name].at_mm for name in parts if name in sizes and sizes[name].given]
+    if not found:
+        raise BadEntry(
+            "is not known yet.", where=parts[0].capitalize(), way_out="Give it, and the blank follows."
+        )
+    return sum(found)
+
+
+def _filed(shape: str, sizes: Mapping[str, Measure], material: Material, pieces: int) -> Worked[BlankSize]:
+    ends = []
+    for name in _FILED[shape]:
+        measure = sizes.get(name)
+        if measure is None or not measure.given:
+            raise BadEntry(
+                "is not known yet.", where=name.capitalize(), way_out="Give it, and the blank follows."
+            )
+        ends.append(measure.at_mm)
+    across, high, long = ends
+    rough = (across + 2 * FILED_MM, high + 2 * FILED_MM, pieces * (long + 2 * FILED_MM + PARTING_MM))
+    whole = weight_kg("flat", rough, material)
+    done = weight_kg("flat", (across, high, long), material, pieces)
+    sheet = Sheet("Blank of a filed part")
+    sheet.read("finished", " x ".join(show_both(size, "mm") for size in ends))
+    sheet.equation("rough", " x ".join(f"{size:.1f}" for size in rough) + " mm", PRACTICE)
+    sheet.take(whole.working)
+    blank = BlankSize(max(rough[0], rough[1]), rough[2], whole.value, done.value)
+    return Worked(blank, sheet.close())

@@ -1,0 +1,262 @@
+"""Thread, taper, gear and key data as they stand on a sheet: short lines, each block with its working."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from math import pi
+
+from rebuild.errors import RebuildError
+from rebuild.trade.gears.backlash import recommended, thinning_each_mm
+from rebuild.trade.gears.blank import gear_blank, index_text
+from rebuild.trade.gears.span import span_target
+from rebuild.trade.gears.spur import SpurGear
+from rebuild.trade.joints.taper_pin_hole import hole
+from rebuild.trade.making.derive import (
+    Designations,
+    centre_distance_words,
+    read_gear,
+    read_pin,
+    worked_key,
+)
+from rebuild.trade.show import show_both
+from rebuild.trade.tapers import dimensions, parse_taper
+from rebuild.trade.threads import wires
+from rebuild.trade.threads.designation import ThreadDesignation, parse_designation
+from rebuild.trade.threads.lookup import limits_of
+from rebuild.trade.threads.making import SinglePoint, single_point
+from rebuild.trade.threads.series import System
+from rebuild.trade.threads.sizes import Band, Side, ThreadLimits
+from rebuild.trade.threads.tap_drill import tap_drill
+from rebuild.trade.working import Working, joined
+
+_V_FORMS = (System.UNIFIED, System.METRIC, System.WHITWORTH, System.BA)
+
+
+@dataclass(frozen=True, slots=True)
+class DataBlock:
+    """One block of data: its title, its lines (label, text), its working; or the trouble in a sentence."""
+
+    title: str
+    lines: tuple[tuple[str, str], ...]
+    working: Working | None = None
+    trouble: str = ""
+
+
+def blocks(
+    shape: str, named: Designations, unit: str, length_mm: float | None = None
+) -> tuple[DataBlock, ...]:
+    """The data blocks of a sheet. A designation that cannot be read gives a block with its sentence.
+
+    >>> block = blocks("nut", Designations(thread="7/16-10 LH ACME"), "in")[0]
+    >>> dict(block.lines)["depth of cut"], dict(block.lines)["tool flat"]
+    ('0.0600 in (1.524 mm)', '0.0319 in (0.810 mm)')
+    """
+    makers: tuple[tuple[str, str, Callable[[], DataBlock]], ...] = (
+        ("Thread", named.thread, lambda: _thread(named.thread, shape, unit)),
+        ("Taper", named.taper, lambda: _taper(named.taper, shape, unit, length_mm)),
+        ("Gear", named.gear, lambda: _gear(named.gear, unit)),
+        ("Key", named.key, lambda: _key(named.key, unit)),
+    )
+    found = []
+    for title, text, make in makers:
+        if not text.strip():
+            continue
+        try:
+            found.append(make())
+        except RebuildError as trouble:
+            found.append(DataBlock(title, (), None, str(trouble)))
+    return tuple(found)
+
+
+def _thread(text: str, shape: str, unit: str) -> DataBlock:
+    thread = parse_designation(text)
+    side = Side.INTERNAL if shape in ("nut", "collar") else Side.EXTERNAL
+    limits = limits_of(thread, side)
+    point = single_point(text, side)
+    lines = [("thread", _named(thread))]
+    lines += [
+        ("bore before threading" if side is Side.INTERNAL else "turn the blank to",
+         f"{show_both(point.value.start_low_mm, unit)} to {show_both(point.value.start_high_mm, unit)}")
+    ]  # fmt: skip
+    lines += _cutting_lines(point.value, thread, unit)
+    lines += _band_lines(limits.value, side, unit)
+    workings = [limits.working, point.working]
+    if side is Side.EXTERNAL:
+        more, working = _wire_lines(thread, limits.value, unit)
+        lines += more
+        workings.append(working)
+        check = "over wires, or the nut along its whole length"
+    else:
+        check = "the screw it runs on, at its unworn end; it turns by hand without shake"
+        if thread.system in _V_FORMS:
+            drill = tap_drill(text)
+            workings.append(drill.working)
+            lines.append(
+                ("tap drill", _drill_words(drill.value.choices[0].drill.name, drill.value.hole_mm, unit))
+            )
+    lines.append(("check", check))
+    return DataBlock("Thread", tuple(lines), joined(f"Thread {thread.name}", workings))
+
+
+def _named(thread: ThreadDesignation) -> str:
+    hand = "left-hand" if thread.left_hand else "right-hand"
+    starts = f", {thread.starts} starts" if thread.starts > 1 else ""
+    per_inch = f", {thread.tpi:g} per inch" if thread.tpi is not None else ""
+    return f"{thread.name}, {hand}{starts}{per_inch}"
+
+
+def _cutting_lines(point: SinglePoint, thread: ThreadDesignation, unit: str) -> list[tuple[str, str]]:
+    lines = [("pitch", show_both(thread.pitch_mm, unit))]
+    if thread.starts > 1:
+        lines.append(("lead", f"{show_both(point.lead_mm, unit)}; turn {point.index_deg:g}° between starts"))
+    lines.append(("depth of cut", show_both(point.depth_mm, unit)))
+    flat = show_both(point.tool_flat_mm, unit) if point.tool_flat_mm else ""
+    if flat:
+        lines.append(("tool flat", flat))
+    if point.tool_radius_mm:
+        lines.append(("tool nose radius", show_both(point.tool_radius_mm, unit)))
+    lines.append(("tool angle", f"{point.tool_angle_deg:g}° included"))
+    lines.append(
+        (
+            "compound",
+            f"{point.compound_deg:g}° from square to the axis; feed {show_both(point.infeed_mm, unit)} along it",
+        )
+    )
+    lines.append(("lead angle", f"{point.lead_angle_deg:.2f}°, at the root {point.lead_angle_root_deg:.2f}°"))
+    return lines
+
+
+def _band_lines(limits: ThreadLimits, side: Side, unit: str) -> list[tuple[str, str]]:
+    lines = [("pitch diameter", _band(limits.pitch_diameter, unit))]
+    if side is Side.INTERNAL:
+        lines.append(("root (major diameter)", _band(limits.major, unit)))
+    else:
+        lines.append(("core (minor diameter)", _band(limits.minor, unit)))
+    return lines
+
+
+def _span(low_mm: float, high_mm: float, unit: str) -> str:
+    return f"{show_both(low_mm, unit)} to {show_both(high_mm, unit)}"
+
+
+def _band(band: Band, unit: str) -> str:
+    low, high = band.low_mm, band.high_mm
+    if low is not None and high is not None:
+        return f"{show_both(low, unit)} to {show_both(high, unit)}"
+    if low is not None:
+        return f"at least {show_both(low, unit)}"
+    return f"at most {show_both(high, unit)}" if high is not None else "not limited"
+
+
+def _wire_lines(
+    thread: ThreadDesignation, limits: ThreadLimits, unit: str
+) -> tuple[list[tuple[str, str]], Working]:
+    low, high = limits.pitch_diameter.low_mm, limits.pitch_diameter.high_mm
+    middle = limits.basic_pitch_diameter_mm
+    best = wires.wire_sizes(thread.system, thread.pitch_mm, middle, thread.starts)
+    wire = best.value.best_mm
+    lines = [("best wire", show_both(wire, unit, 5 if unit == "in" else 4))]
+    workings = [best.working]
+    reads = []
+    for end in (low, high):
+        if end is not None:
+            over = wires.over_wires(thread.system, end, thread.pitch_mm, wire, thread.starts)
+            workings.append(over.working)
+            reads.append(show_both(over.value.over_wires_mm, unit))
+    lines.append(("over three wires", " to ".join(reads)))
+    return lines, joined("Over wires", workings)
+
+
+def _drill_words(name: str, hole_mm: float, unit: str) -> str:
+    return f"{name}, for a hole of {show_both(hole_mm, unit)}"
+
+
+def _taper(text: str, shape: str, unit: str, length_mm: float | None) -> DataBlock:
+    if shape == "taper pin" or "pin" in text.lower():
+        which = read_pin(text)
+        lines = [("pin", which.name), ("taper", f"1:{1 / which.rate:g} on diameter"),
+                 ("sized by its", "big end" if which.standard == "inch" else "small end")]  # fmt: skip
+        if length_mm is None:
+            return DataBlock("Taper pin", tuple(lines))
+        worked = hole(which, length_mm)
+        lines.append(("hole, big side", show_both(worked.value.big_mm, unit)))
+        lines.append(("hole, small side", show_both(worked.value.small_mm, unit)))
+        lines.append(("drill through", worked.value.steps[0].drill.name))
+        lines.append(("reamer", worked.value.reamer))
+        return DataBlock("Taper pin", tuple(lines), worked.working)
+    taper = parse_taper(text)
+    worked_taper = dimensions(taper)
+    return DataBlock(
+        "Taper",
+        (
+            ("taper", taper.name),
+            ("gauge line", show_both(taper.large_mm, unit)),
+            ("small end", show_both(taper.small_mm, unit)),
+            ("length", show_both(taper.length_mm, unit)),
+            ("on diameter", f"{taper.per_foot_in:.5f} in per foot, 1:{taper.ratio:.4g}"),
+            (
+                "half angle",
+                f"{taper.half_angle_deg:.4f}°: set by sine bar or a master, not by the degree scale",
+            ),
+            ("check", "blue shows 75 to 80 % bearing, nearer the big end"),
+        ),
+        worked_taper.working,
+    )
+
+
+def _gear(text: str, unit: str) -> DataBlock:
+    gear = read_gear(text)
+    blank = gear_blank(gear.teeth, gear.pitch, gear.system)
+    wheel = SpurGear.of(gear.system, gear.teeth, gear.pitch.module_mm)
+    lines = [
+        ("teeth", f"{gear.teeth}, {gear.pitch.name} (module {gear.pitch.module_mm:.4g}, "
+                  f"DP {gear.pitch.diametral_pitch:.4g})"),
+        ("tooth form", gear.system.label),
+        ("outside", f"{show_both(blank.value.outside_low_mm, unit)} to {show_both(blank.value.outside_high_mm, unit)}"),
+        ("pitch diameter", show_both(blank.value.pitch_diameter_mm, unit)),
+        ("cut to depth", show_both(blank.value.whole_depth_mm, unit)),
+        ("cutter", f"number {blank.value.cutter}" if blank.value.cutter else "none of the set of eight cuts it"),
+        ("indexing", f"{index_text(blank.value.turns)} turns a tooth on a 40:1 head"),
+    ]  # fmt: skip
+    workings = [blank.working]
+    distance = centre_distance_words(gear, unit)
+    if distance and gear.mate is not None:
+        lines.append((f"centres with {gear.mate} teeth", distance))
+    thin = (0.0, 0.0)
+    if gear.mate is not None:
+        centre = gear.pitch.module_mm * (gear.teeth + gear.mate) / 2
+        backlash = recommended(centre, gear.pitch.module_mm)
+        thin = thinning_each_mm(backlash.value)
+        workings.append(backlash.working)
+        lines.append(
+            (
+                "backlash",
+                _span(backlash.value.low_mm, backlash.value.high_mm, unit),
+            )
+        )
+    span = span_target(wheel, thin_low_mm=thin[0], thin_high_mm=thin[1])
+    workings.append(span.working)
+    reach = show_both(span.value.high_mm, unit)
+    if span.value.low_mm < span.value.high_mm:
+        reach = f"{show_both(span.value.low_mm, unit)} to {reach}"
+    lines.append((f"span over {span.value.over} teeth", reach))
+    lines.append(("tooth thickness", show_both(pi * gear.pitch.module_mm / 2, unit)))
+    return DataBlock("Gear", tuple(lines), joined(f"Gear of {gear.teeth} teeth", workings))
+
+
+def _key(text: str, unit: str) -> DataBlock:
+    key, working = worked_key(text, unit)
+    return DataBlock(
+        "Key",
+        (
+            ("standard", f"{key.standard}, {key.kind}, for a shaft of {show_both(key.shaft_mm, unit)}"),
+            ("key", f"{show_both(key.width_mm, unit)} wide, {show_both(key.height_mm, unit)} high"),
+            ("key width", _span(key.key_width.low_mm, key.key_width.high_mm, unit)),
+            ("shaft keyseat", _span(key.shaft_slot.low_mm, key.shaft_slot.high_mm, unit) + " wide"),
+            ("hub keyway", _span(key.hub_slot.low_mm, key.hub_slot.high_mm, unit) + " wide"),
+            ("across the shaft", _span(key.s.low_mm, key.s.high_mm, unit)),
+            ("across the bore", _span(key.t.low_mm, key.t.high_mm, unit)),
+        ),
+        working,
+    )  # fmt: skip

@@ -1,0 +1,111 @@
+"""The shapes of parts to be made and the sizes each is drawn from, read from ``making_shapes`` and ``making_roles``."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass
+from functools import cache
+
+from rebuild.trade.tables import table
+
+#: Kinds whose number is no length.
+PLAIN_KINDS = ("angle", "count")
+
+
+@dataclass(frozen=True, slots=True)
+class Usual:
+    """What is usual for a shape: material and surface."""
+
+    shape: str
+    words: tuple[str, ...]
+    material: str
+    finish: str
+
+
+@dataclass(frozen=True, slots=True)
+class Role:
+    """One size of a shape: its kind, whether a new sheet starts with it, and which features answer to it."""
+
+    shape: str
+    name: str
+    kind: str
+    start: bool
+    features: tuple[str, ...]
+    fixed_mm: float | None
+    fixed_in: float | None
+    measured_with: str
+    note: str
+
+    @property
+    def is_length(self) -> bool:
+        """Whether its number is a length."""
+        return self.kind not in PLAIN_KINDS
+
+    def fixed(self, unit: str) -> float | None:
+        """A usual small size [mm], rounded in the unit of the shop."""
+        if unit == "in":
+            return None if self.fixed_in is None else self.fixed_in * 25.4
+        return self.fixed_mm
+
+
+@cache
+def shapes() -> dict[str, Usual]:
+    """Every shape, the more telling words first."""
+    return {
+        row["shape"]: Usual(row["shape"], _list(row["words"]), row["material"], row["finish"])
+        for row in table("making_shapes").rows
+    }
+
+
+@cache
+def roles(shape: str) -> tuple[Role, ...]:
+    """The sizes of a shape in their order; none for ``other``.
+
+    >>> [role.name for role in roles("washer")]
+    ['outside diameter', 'bore', 'thickness']
+    """
+    return tuple(
+        Role(
+            row["shape"], row["role"], row["kind"], row["start"] == "1", _list(row["features"]),
+            float(row["fixed_mm"]) if row["fixed_mm"] else None, float(row["fixed_in"]) if row["fixed_in"] else None,
+            row["measured_with"], row["note"],
+        )
+        for row in table("making_roles").rows
+        if row["shape"] == shape
+    )  # fmt: skip
+
+
+def role(shape: str, name: str) -> Role | None:
+    """One size of a shape, or None."""
+    return next((one for one in roles(shape) if one.name == name), None)
+
+
+def guess_shape(name: str, kinds: Iterable[str] = ()) -> str:
+    """The shape a part's name tells, else its kinds of feature; ``other`` when nothing does.
+
+    The word that stands last in the name decides: a ``bush for the pinion shaft`` still is a bush, so what
+    follows *for*, *of* or *in* is passed over.
+
+    >>> guess_shape("cross-slide nut"), guess_shape("bush for the pinion shaft"), guess_shape("pinion shaft")
+    ('nut', 'bush', 'stepped shaft')
+    """
+    head = re.split(r"\b(?:for|of|in|to|on|with)\b|,", name.lower())[0]
+    best = ("other", -1, 0)
+    for shape, usual in shapes().items():
+        for word in usual.words:
+            for match in re.finditer(rf"\b{re.escape(word)}(?:s|es)?\b", head):
+                if (match.end(), len(word)) > best[1:]:
+                    best = (shape, match.end(), len(word))
+    if best[1] >= 0:
+        return best[0]
+    have = set(kinds)
+    if "thread" in have:
+        return "nut" if "bore" in have else "screw"
+    if {"bore", "outside diameter"} <= have:
+        return "bush"
+    return "stepped shaft" if "outside diameter" in have else "other"
+
+
+def _list(text: str) -> tuple[str, ...]:
+    return tuple(part.strip() for part in text.split(";") if part.strip())

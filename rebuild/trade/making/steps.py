@@ -1,0 +1,141 @@
+"""The steps and tools a shape usually needs, with speed and feed for its material; proposed once, edited after."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from rebuild.errors import OutOfRange
+from rebuild.trade.cutting import M_PER_FT, Advice, advice, operations, rpm
+from rebuild.trade.drawing.measure import Measure
+from rebuild.trade.materials import Material
+from rebuild.trade.tables import table
+
+
+@dataclass(frozen=True, slots=True)
+class StepProposal:
+    """One step: what to do, where, how it is held, with what tool, speed and feed; what to leave; stop and measure."""
+
+    what: str
+    machine: str
+    hold: str
+    tool: str
+    speed: str
+    feed: str
+    leave: str
+    measure: bool
+
+
+@dataclass(frozen=True, slots=True)
+class ToolProposal:
+    """One tool to have before starting, and what for."""
+
+    what: str
+    why: str
+
+
+def propose_steps(
+    shape: str, sizes: Mapping[str, Measure], material: Material | None, unit: str, *, thread: str = ""
+) -> tuple[StepProposal, ...]:
+    """The usual steps of a shape, those left out whose size the part does not have.
+
+    >>> from rebuild.trade.materials import material
+    >>> sizes = {"outside diameter": Measure("outside", 25.4), "bore": Measure("bore", 15.0)}
+    >>> steps = propose_steps("washer", sizes, material("bearing bronze C93200"), "in")
+    >>> steps[0].what
+    'Turn the outside to {outside diameter} and bore to {bore}'
+    """
+    cut = cutting_name(material) if material is not None else ""
+    found = []
+    for row in table("making_steps").rows:
+        if row["shape"] != shape or not _holds(row["only"], sizes, thread):
+            continue
+        speed, feed = _speed_and_feed(cut, row["operation"], sizes.get(row["role"]), unit)
+        found.append(
+            StepProposal(
+                row["what"], row["machine"], row["hold"], row["tool"], speed, feed, row["leave"],
+                row["measure"] == "1",
+            )
+        )  # fmt: skip
+    return tuple(found)
+
+
+def propose_tools(shape: str, sizes: Mapping[str, Measure], *, thread: str = "") -> tuple[ToolProposal, ...]:
+    """The tools a shape usually needs before work starts."""
+    return tuple(
+        ToolProposal(row["what"], row["why"])
+        for row in table("making_tools").rows
+        if row["shape"] == shape and _holds(row["only"], sizes, thread)
+    )
+
+
+def _holds(only: str, sizes: Mapping[str, Measure], thread: str) -> bool:
+    """Whether a row belongs to a part: its size is there, or (with ``!``) is not."""
+    if not only:
+        return True
+    if only == "thread":
+        return bool(thread.strip())
+    if only.startswith("!"):
+        return only[1:] not in sizes
+    return only in sizes
+
+
+#: Words of a steel's name, and how it cuts; the first that is found counts.
+_STEELS = (
+    ("12L14", "free-cutting steel"), ("1144", "free-cutting steel"), ("4140", "prehard alloy steel"),
+    ("4340", "prehard alloy steel"), ("8620", "medium carbon steel"), ("16MnCr5", "medium carbon steel"),
+    ("1045", "medium carbon steel"), ("1040", "medium carbon steel"), ("drill rod", "tool steel annealed"),
+    ("bearing steel", "tool steel annealed"), ("gauge-block", "tool steel annealed"),
+)  # fmt: skip
+_FAMILIES = {
+    "brass": "brass",
+    "aluminium": "aluminium",
+    "plastic": "acetal or nylon",
+    "stainless": "stainless",
+}
+
+
+def cutting_name(material: Material) -> str:
+    """How the cutting table calls a material; empty when it has no row for it.
+
+    >>> from rebuild.trade.materials import material
+    >>> cutting_name(material("bearing bronze C93200")), cutting_name(material("steel 1045 / C45"))
+    ('bronze', 'medium carbon steel')
+    """
+    name = material.name
+    if material.family == "steel":
+        return next((cut for word, cut in _STEELS if word in name), "mild steel")
+    if material.family == "iron":
+        return "ductile iron" if name.startswith(("ductile", "malleable")) else "grey cast iron"
+    if material.family == "bronze":
+        return "aluminium bronze" if name.startswith("aluminium") else "bronze"
+    return _FAMILIES.get(material.family, "")
+
+
+def _speed_and_feed(cut: str, operation: str, size: Measure | None, unit: str) -> tuple[str, str]:
+    if not cut or operation not in operations() or size is None or not size.given or size.at_mm <= 0:
+        return "", ""
+    try:
+        found = advice(cut, "hss", operation, size.at_mm).value
+    except OutOfRange:  # a drill larger than the feed table: the speed alone is known
+        found = advice(cut, "hss", operation).value
+    return _speed(found, size.at_mm, unit), _feed(found, unit)
+
+
+def _speed(found: Advice, diameter_mm: float, unit: str) -> str:
+    low, high = (
+        rpm(speed, diameter_mm).value.rpm for speed in (found.speed_low_m_min, found.speed_high_m_min)
+    )
+    scale, name = (M_PER_FT, "ft/min") if unit == "in" else (1.0, "m/min")
+    return (
+        f"{low:.0f} to {high:.0f} rpm "
+        f"({found.speed_low_m_min / scale:.0f} to {found.speed_high_m_min / scale:.0f} {name})"
+    )
+
+
+def _feed(found: Advice, unit: str) -> str:
+    if found.feed_low_mm is None or found.feed_high_mm is None:
+        return ""
+    scale, places = (25.4, 3) if unit == "in" else (1.0, 2)
+    low, high = found.feed_low_mm / scale, found.feed_high_mm / scale
+    return f"{low:.{places}f} to {high:.{places}f} {unit}/{found.per}"

@@ -1,0 +1,60 @@
+"""Sizes in the words of a sheet: ``Ø0.8136 to 0.8140 in``, and texts whose braces stand for sizes."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+
+from rebuild.trade.drawing.measure import Measure, limit_number, short_number
+from rebuild.trade.making.roles import role
+
+_BRACES = re.compile(r"\{([^{}]+)\}")
+
+
+def size_words(measure: Measure, unit: str) -> str:
+    """A size with its limits, low first.
+
+    >>> size_words(Measure("bore", None, 15.8928, 15.9055), "in")
+    '0.6257 to 0.6262 in'
+    >>> size_words(Measure("length", 40.0, 39.7, 40.3), "mm")
+    '40 ±0.3 mm'
+    """
+    if not measure.given:
+        return "not known yet"
+    evenly = measure.plus_minus_mm
+    if evenly is not None and measure.nominal_mm is not None:
+        return f"{short_number(measure.nominal_mm, unit)} ±{short_number(evenly, unit)} {unit}"
+    if measure.low_mm is not None and measure.high_mm is not None:
+        low, high = limit_number(measure.low_mm, unit), limit_number(measure.high_mm, unit)
+        return f"{low} {unit}" if low == high else f"{low} to {high} {unit}"
+    if measure.nominal_mm is not None:
+        return f"{short_number(measure.nominal_mm, unit)} {unit}"
+    word, end = ("at most", measure.high_mm) if measure.high_mm is not None else ("at least", measure.low_mm)
+    return f"{word} {limit_number(end or 0.0, unit)} {unit}"
+
+
+def plain_words(shape: str, name: str, measure: Measure, unit: str) -> str:
+    """A size of a shape in words; an angle in degrees, a count as a number."""
+    found = role(shape, name)
+    if found is None or found.is_length:
+        return size_words(measure, unit)
+    if not measure.given:
+        return "not known yet"
+    return f"{measure.at_mm:g}°" if found.kind == "angle" else f"{measure.at_mm:g}"
+
+
+def filled(text: str, shape: str, sizes: Mapping[str, Measure], unit: str, thread: str = "") -> str:
+    """A text of the sheet with its braces filled: ``Bore to {bore}``. An unknown name stays as it is.
+
+    >>> filled("Bore to {bore}.", "collar", {"bore": Measure("bore", 20.0)}, "mm")
+    'Bore to 20 mm.'
+    """
+
+    def put(match: re.Match[str]) -> str:
+        name = match[1].strip()
+        if name == "thread" and thread:
+            return thread
+        measure = sizes.get(name)
+        return plain_words(shape, name, measure, unit) if measure is not None else match[0]
+
+    return _BRACES.sub(put, text)
