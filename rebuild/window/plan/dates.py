@@ -38,7 +38,7 @@ class DatesPane(QWidget):
         self.strips = StripView()
         self.picture = FinishPicture()
         self.savings = _list("What each part would save", ("Ready today", "Saves", "Frees", "Work", "Wait"))
-        self.drivers = _list("What drives the finish", ("What drives the finish", "Share of plans"))
+        self.drivers = _list("What drives the finish", ("On the longest path", "Share of plans"))
         self._lay_out()
         self.strips.chosen.connect(self.step_chosen)
         self.savings.currentItemChanged.connect(self._show_working)
@@ -91,7 +91,7 @@ def _heading(plan: Plan) -> str:
     )
     return (
         f"<b>{plan.finish:%-d %B %Y}</b> by the mean durations: {len(plan.dated)} steps, "
-        f"{show_minutes(plan.bench_minutes)} at the bench, {len(plan.critical)} on the critical path."
+        f"{plan.bench_minutes / 60:.0f} h at the bench, {len(plan.critical)} on the critical path."
         f"{lacking}{week}"
     )
 

@@ -316,10 +316,11 @@ def chances(given: PlanInput, now: dt.datetime, *, draws: int = 2000, seed: int 
     drawn = simulate(
         network, points, draws=draws, seed=seed, waits=waits, clock=clock, one_pair_of_hands=True
     )
+    paths = simulate(network, points, draws=min(draws, 1000), seed=seed, waits=waits, clock=clock)
     return Chances(
         tuple((share, clock.date(drawn.by(share))) for share in (0.1, 0.5, 0.8, 0.95)) if draws else (),
         _by_week(drawn, clock),
-        _drivers(given, drawn),
+        _drivers(given, paths),
         draws,
         seed,
     )
@@ -335,7 +336,7 @@ def _by_week(drawn: Finishes[int], clock: Clock) -> tuple[tuple[dt.date, int], .
 
 
 def _drivers(given: PlanInput, drawn: Finishes[int]) -> tuple[tuple[str, float], ...]:
-    """What drives the finish: waits, and parts to make, by how often they lie on the driving path."""
+    """What drives the finish: waits, and parts to make, by how often they lie on the longest path (hands aside)."""
     shares: dict[str, float] = {}
     for step in given.steps:
         share = drawn.driven_by.get(step.key, 0.0)
