@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from decimal import Decimal
 
 from rebuild.errors import Ambiguous, BadEntry
 
@@ -21,6 +22,12 @@ _TORQUE_UNITS = {
     "lb-in": "inch*lbf", "in-lb": "inch*lbf", "in lb": "inch*lbf", "lb in": "inch*lbf", "inlb": "inch*lbf",
     "kgm": "m*kgf", "kg-m": "m*kgf", "kgf·m": "m*kgf", "kgf-m": "m*kgf",
 }  # fmt: skip
+
+
+_ONE = re.compile(r"\s*(\d+(?:[.,]\d*)?|[.,]\d+)\s*([^\W\d_]*)")
+LONGEST_MINUTES = 52_600_000.0
+ABSOLUTE_ZERO_C = -273.15
+HOTTEST_C = 2_000.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,24 +49,35 @@ def parse_minutes(text: str, field: str = "Duration") -> float:
     """A duration in minutes; a bare number is minutes.
 
     Raises:
-        BadEntry: not a duration, or negative.
+        BadEntry: not a duration.
 
     >>> parse_minutes("1.5 h")
     90.0
     """
     ways = "Type it as 30 min, 1.5 h or 2 d."
-    total = 0.0
-    parts = re.findall(r"[-+]?[\d.,]+\s*[A-Za-z]*", text) or [text]
-    for part in parts:
-        number, unit = _split(part, field, ways)
-        if unit.lower() not in _MINUTES and unit:
+    plain = " ".join(text.split())
+    if len(plain) > 60:
+        raise BadEntry("is too long for a duration.", where=field, value=plain[:20] + "…", way_out=ways)
+    total, at, before = 0.0, 0, ""
+    while at < len(plain) or not plain:
+        part = _ONE.match(plain, at)
+        if part is None or (not part[2] and not _bare_may_stand(plain, at, part.end(), before)):
+            _split(plain, field, ways)
+            raise BadEntry("is not a duration.", where=field, value=text.strip(), way_out=ways)
+        at, before = part.end(), part[2].lower()
+        if before and before not in _MINUTES:
             raise BadEntry(
-                f"has a unit “{unit}” that is not a time.", where=field, value=text.strip(), way_out=ways
+                f"has a unit “{part[2]}” that is not a time.", where=field, value=text.strip(), way_out=ways
             )
-        total += number * _MINUTES.get(unit.lower(), 1.0)
-    if total < 0:
-        raise BadEntry("is less than nothing.", where=field, value=text.strip(), way_out=ways)
+        total += float(part[1].replace(",", ".")) * _MINUTES.get(before, 1.0)
+    if total > LONGEST_MINUTES:
+        raise BadEntry("is longer than a century.", where=field, value=text.strip(), way_out=ways)
     return total
+
+
+def _bare_may_stand(plain: str, start: int, end: int, before: str) -> bool:
+    """A number without a unit is minutes when it stands alone, or last after hours (``1 h 30``)."""
+    return end == len(plain) and (start == 0 or _MINUTES.get(before) == 60.0)
 
 
 def show_minutes(minutes: float) -> str:
@@ -72,6 +90,18 @@ def show_minutes(minutes: float) -> str:
         if minutes >= size:
             return f"{minutes / size:.1f}".removesuffix(".0") + f" {name}"
     return f"{minutes:.0f} min"
+
+
+def exact_minutes(minutes: float) -> str:
+    """A duration as it would be typed again, nothing rounded.
+
+    >>> exact_minutes(95), exact_minutes(90), exact_minutes(2880), exact_minutes(0.5)
+    ('95 min', '1.5 h', '2 d', '0.5 min')
+    """
+    for name, size in (("d", 1440.0), ("h", 60.0)):
+        if minutes and minutes % (size / 2) == 0 and minutes >= size:
+            return f"{minutes / size:g} {name}"
+    return f"{Decimal(repr(float(minutes))):f} min".replace(".0 ", " ")
 
 
 def parse_celsius(text: str, field: str = "Temperature") -> float:
@@ -88,7 +118,9 @@ def parse_celsius(text: str, field: str = "Temperature") -> float:
     number, unit = _split(text, field, ways)
     word = unit.replace("°", "").replace("deg", "").strip().lower()
     if word in ("f", "fahrenheit"):
-        return round((number - 32) / 1.8, 6)
+        number, word = round((number - 32) / 1.8, 6), "c"
+    if not ABSOLUTE_ZERO_C <= number <= HOTTEST_C:
+        raise BadEntry("is no temperature of a shop.", where=field, value=text.strip(), way_out=ways)
     if word in ("c", "celsius", ""):
         if not word and 45 <= number <= 110:
             readings = (("Celsius", f"{number:g} C"), ("Fahrenheit", f"{number:g} F"))

@@ -27,17 +27,18 @@ def predecessors(links: Iterable[tuple[K, K]]) -> dict[K, set[K]]:
 
 
 def loop_in(links: Iterable[tuple[K, K]]) -> tuple[K, ...] | None:
-    """One loop among the links, first key repeated at the end, or None.
+    """One loop among the links in the order of the work, first key repeated at the end, or None.
 
-    >>> loop_in([("a", "b"), ("b", "c"), ("c", "a")]) is not None
-    True
+    >>> loop = loop_in([("a", "b"), ("b", "c"), ("c", "a")])
+    >>> loop[loop.index("a") + 1]
+    'b'
     >>> loop_in([("a", "b")]) is None
     True
     """
     try:
         TopologicalSorter(predecessors(links)).prepare()
     except CycleError as found:
-        return tuple(reversed(found.args[1]))
+        return tuple(found.args[1])
     return None
 
 

@@ -13,49 +13,11 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from rebuild.errors import Ambiguous, BadEntry
-
-INCH = Fraction(127, 5)
-
-#: Length units by their stored name, in millimetres, exact.
-FACTORS: dict[str, Fraction] = {
-    "mm": Fraction(1),
-    "cm": Fraction(10),
-    "m": Fraction(1000),
-    "µm": Fraction(1, 1000),
-    "in": INCH,
-    "thou": INCH / 1000,
-    "tenth": INCH / 10_000,
-    "µin": INCH / 1_000_000,
-    "ft": INCH * 12,
-}
-
-_SPELLINGS = {
-    "mm": ("mm", "millimetre", "millimetres", "millimeter", "millimeters"),
-    "cm": ("cm", "centimetre", "centimetres", "centimeter", "centimeters"),
-    "m": ("m", "metre", "metres", "meter", "meters"),
-    "µm": ("µm", "um", "µ", "micron", "microns", "micrometre", "micrometres"),
-    "in": ("in", "in.", "inch", "inches", '"', "''"),
-    "thou": ("thou", "thous", "thousandth", "thousandths"),
-    "tenth": ("tenth", "tenths"),
-    "µin": ("µin", "uin", "microinch", "microinches"),
-    "ft": ("ft", "ft.", "foot", "feet", "'"),
-}
-_UNIT_OF = {spelling: unit for unit, spellings in _SPELLINGS.items() for spelling in spellings}
-
-_TYPOGRAPHY = str.maketrans(
-    {
-        "\u00a0": " ", "\u2009": " ", "\u202f": " ", "\u2007": " ", "\t": " ",
-        "−": "-", "–": "-", "—": "-", "‐": "-", "‑": "-",
-        "″": '"', "”": '"', "“": '"', "′": "'", "’": "'", "‘": "'",
-        "μ": "µ", "⁄": "/", "∕": "/",
-        "½": " 1/2", "¼": " 1/4", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8", "⅞": " 7/8",
-        "⅓": " 1/3", "⅔": " 2/3",
-    }
-)  # fmt: skip
+from rebuild.trade.length_units import FACTORS, TYPOGRAPHY, UNIT_OF
 
 _FEET_INCHES = re.compile(
     r"(?P<sign>[-+]?)\s*(?P<feet>\d+)\s*(?:'|ft\.?|foot|feet)[\s-]*"
-    r"(?P<inches>[\d.,/ -]+?)\s*(?:\"|''|in\.?|inches)?"
+    r"(?P<inches>[\d.,/ -]*\d[\d.,/ -]*?)\s*(?:\"|''|in\.?|inches)?"
 )
 _NUMBER_AND_UNIT = re.compile(
     r"(?P<number>[-+]?\s*[\d.,/ -]*\d[.,]?)\s*(?P<unit>[^\d.,/+\s-].*)?", re.IGNORECASE
@@ -84,7 +46,7 @@ class Size:
 
 def tidy(text: str) -> str:
     """The text with typographic signs replaced by plain ones and spaces folded."""
-    return " ".join(text.translate(_TYPOGRAPHY).split())
+    return " ".join(text.translate(TYPOGRAPHY).split())
 
 
 def parse_length(
@@ -133,10 +95,10 @@ def _value_and_unit(
     if not match:
         raise BadEntry("is not a size.", where=field, value=typed, way_out=WAYS_TO_TYPE)
     word = (match["unit"] or "").strip()
-    named = _unit_named(word, match["number"].strip(), unit, typed, field) if word else unit
-    fraction_needs_unit = not word
     number = match["number"].strip()
-    if fraction_needs_unit and "/" in number and unit in ("mm", "µm", "cm", "m"):
+    named = _unit_named(word, number, unit, typed, field, decimal_comma) if word else unit
+    if not word and "/" in number and unit in ("mm", "µm", "cm", "m"):
+        _refuse_no_number(number, unit, typed, field)
         raise Ambiguous(
             "is a fraction, and this entry is metric.",
             where=field,
@@ -146,16 +108,27 @@ def _value_and_unit(
     return _number(number, named, typed, field, decimal_comma), named
 
 
-def _unit_named(word: str, number: str, default: str, typed: str, field: str) -> str:
-    found = _UNIT_OF.get(word) or _UNIT_OF.get(word.lower())
+def _refuse_no_number(number: str, unit: str, typed: str, field: str) -> None:
+    """What is no number at all is not worth a question about its unit."""
+    try:
+        _number(number, unit, typed, field, decimal_comma=None)
+    except Ambiguous:
+        return
+
+
+def _unit_named(
+    word: str, number: str, default: str, typed: str, field: str, decimal_comma: bool | None
+) -> str:
+    found = UNIT_OF.get(word) or UNIT_OF.get(word.lower()) or UNIT_OF.get(word.lower().rstrip("."))
     if found == "tenth" and default in ("mm", "cm", "m", "µm"):
+        value = _number(number, "tenth", typed, field, decimal_comma)
         raise Ambiguous(
             "can mean tenths of a thou or of a millimetre.",
             where=field,
             value=typed,
             readings=(
-                ("inch tenths", f"{_scaled(number, 4)} in"),
-                ("millimetres", f"{_scaled(number, 1)} mm"),
+                ("inch tenths", f"{_plain(value / 10_000)} in"),
+                ("millimetres", f"{_plain(value / 10)} mm"),
             ),
         )
     if found:
@@ -170,12 +143,9 @@ def _unit_named(word: str, number: str, default: str, typed: str, field: str) ->
     return word
 
 
-def _scaled(number: str, places: int) -> str:
-    """``number`` moved down by ``places`` decimal places, for a message."""
-    try:
-        return f"{float(number.replace(',', '.')) / 10**places:.10g}"
-    except ValueError:
-        return f"{number}e-{places}"
+def _plain(value: Fraction) -> str:
+    """A number without an exponent, as it would be typed again."""
+    return f"{float(value):.12f}".rstrip("0").rstrip(".")
 
 
 def _factor(unit: str, typed: str, field: str) -> Fraction:
@@ -199,15 +169,16 @@ def _factor(unit: str, typed: str, field: str) -> Fraction:
 def _number(text: str, unit: str, typed: str, field: str, decimal_comma: bool | None) -> Fraction:
     """A signed whole, decimal, fraction or mixed number, exact."""
     sign = -1 if text.startswith("-") else 1
-    body = text.lstrip("+-").strip() if text[:1] in "+-" else text
+    minus = "-" if sign < 0 else ""
+    body = text[1:].strip() if text[:1] in ("+", "-") else text
     mixed = _MIXED.fullmatch(body)
     if mixed:
         return sign * (int(mixed["whole"]) + _ratio(mixed["top"], mixed["bottom"], typed, field, mixed=True))
     fraction = _FRACTION.fullmatch(body)
     if fraction:
-        _refuse_lost_space(fraction["top"], fraction["bottom"], typed, field)
+        _refuse_lost_space(fraction["top"], fraction["bottom"], minus, unit, typed, field)
         return sign * _ratio(fraction["top"], fraction["bottom"], typed, field)
-    return sign * _decimal(body, unit, typed, field, decimal_comma)
+    return sign * _decimal(body, minus, unit, typed, field, decimal_comma)
 
 
 def _ratio(top: str, bottom: str, typed: str, field: str, *, mixed: bool = False) -> Fraction:
@@ -223,7 +194,7 @@ def _ratio(top: str, bottom: str, typed: str, field: str, *, mixed: bool = False
     return Fraction(int(top), int(bottom))
 
 
-def _refuse_lost_space(top: str, bottom: str, typed: str, field: str) -> None:
+def _refuse_lost_space(top: str, bottom: str, minus: str, unit: str, typed: str, field: str) -> None:
     """``11/4`` may be 1 1/4 with the space lost, or eleven quarters: ask."""
     splits = [
         (top[:cut], top[cut:])
@@ -238,22 +209,26 @@ def _refuse_lost_space(top: str, bottom: str, typed: str, field: str) -> None:
             where=field,
             value=typed,
             readings=(
-                ("mixed number", f"{whole}-{rest}/{bottom}"),
-                ("the plain fraction", f"{float(value):.10g}"),
+                ("mixed number", f"{minus}{whole}-{rest}/{bottom} {unit}"),
+                ("the plain fraction", f"{minus}{_plain(value)} {unit}"),
             ),
         )
 
 
-def _decimal(body: str, unit: str, typed: str, field: str, decimal_comma: bool | None) -> Fraction:
+def _decimal(
+    body: str, minus: str, unit: str, typed: str, field: str, decimal_comma: bool | None
+) -> Fraction:
     digits = body.replace(" ", "") if re.fullmatch(r"\d{1,3}( \d{3})+([.,]\d+)?", body) else body
     if "," in digits:
-        digits = _comma_resolved(digits, unit, typed, field, decimal_comma)
+        digits = _comma_resolved(digits, minus, unit, typed, field, decimal_comma)
     if not _DECIMAL_DIGITS.fullmatch(digits):
         raise BadEntry("is not a size.", where=field, value=typed, way_out=WAYS_TO_TYPE)
     return Fraction(digits)
 
 
-def _comma_resolved(digits: str, unit: str, typed: str, field: str, decimal_comma: bool | None) -> str:
+def _comma_resolved(
+    digits: str, minus: str, unit: str, typed: str, field: str, decimal_comma: bool | None
+) -> str:
     """The digits with a decimal point, or Ambiguous for ``1,250``."""
     if "." in digits:
         last = max(digits.rfind("."), digits.rfind(","))
@@ -274,7 +249,7 @@ def _comma_resolved(digits: str, unit: str, typed: str, field: str, decimal_comm
             "has a comma that may mark decimals or thousands.",
             where=field,
             value=typed,
-            readings=(("decimal comma", f"{point} {unit}"), ("thousands", f"{plain} {unit}")),
+            readings=(("decimal comma", f"{minus}{point} {unit}"), ("thousands", f"{minus}{plain} {unit}")),
         )
     return digits.replace(",", ".")
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
 from fractions import Fraction
 
 from rebuild.trade.quantity import FACTORS, Size
@@ -60,18 +61,15 @@ def show_typed(size: Size, unit: str) -> str:
 
 
 def exact_text(mm: float, unit: str) -> str:
-    """The shortest decimal text in ``unit`` that reads back to the same double of mm, or 12 digits.
+    """The shortest decimal text in ``unit`` that reads back to the same double of mm, else 17 digits.
 
     >>> exact_text(31.75, "in")
     '1.25'
     """
     factor = FACTORS[unit]
+    text = ""
     for digits in range(1, 18):
-        text = f"{mm * _PER_MM[unit]:.{digits}g}"
-        if "e" not in text and float(_exact(text) * factor) == mm:
-            return text
-    return f"{mm * _PER_MM[unit]:.12f}".rstrip("0").rstrip(".")
-
-
-def _exact(text: str) -> Fraction:
-    return Fraction(text)
+        text = f"{Decimal(f'{mm * _PER_MM[unit]:.{digits}g}'):f}"
+        if float(Fraction(text) * factor) == mm:
+            break
+    return text if len(text) <= 40 else f"{mm * _PER_MM[unit]:.20f}".rstrip("0").rstrip(".")

@@ -25,18 +25,21 @@ def registry() -> pint.UnitRegistry[float]:
 
 
 def length_in_mm(unit: str) -> Fraction | None:
-    """Millimetres in one ``unit`` as pint knows it, or None when it is no length.
+    """Millimetres in one ``unit`` as pint knows it, to 12 decimals; None when it is no length, or no word.
 
     >>> float(length_in_mm("yard"))
     914.4
     """
     import pint
 
+    if not unit.isalpha():
+        return None
     try:
         mm = registry().Quantity(1.0, unit).to("mm").magnitude
     except (pint.errors.PintError, AttributeError, TypeError, ValueError, AssertionError):
         return None
-    return Fraction(str(round(float(mm), 12)))
+    exact = Fraction(f"{float(mm):.12f}")
+    return exact if exact > 0 else None
 
 
 def convert(value: float, given: str, wanted: str, field: str = "Value") -> float:

@@ -13,7 +13,7 @@ from enum import Enum, StrEnum
 from typing import Any
 
 from rebuild.errors import BadEntry
-from rebuild.trade.amounts import parse_celsius, parse_minutes, show_minutes
+from rebuild.trade.amounts import exact_minutes, parse_celsius, parse_minutes
 from rebuild.trade.quantity import Size, parse_length
 from rebuild.trade.show import show_typed
 
@@ -35,6 +35,9 @@ class FieldKind(Enum):
 
 
 Columns = dict[str, object]
+
+#: The largest whole number a field takes; far above any quantity, far below what SQLite holds.
+MOST = 10**12
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,7 +102,8 @@ def _text(field: Field, text: str) -> str:
             value=text[:40] + "…",
             way_out="Shorten it, or put the rest in the note.",
         )
-    return text
+    # A file holds whole characters: half of a pair, or a nought, can come by way of a bad paste.
+    return text.encode("utf-16", "surrogatepass").decode("utf-16", "replace").replace("\x00", "")
 
 
 def _choice(field: Field, text: str) -> StrEnum:
@@ -123,6 +127,8 @@ def _whole(field: Field, text: str) -> int:
             "is not a whole number.", where=field.label, value=text, way_out="Type it as 2."
         ) from None
     _refuse_low(field, number, text)
+    if abs(number) > MOST:
+        raise BadEntry("is too large.", where=field.label, value=text[:40], way_out="Type a smaller number.")
     return number
 
 
@@ -168,7 +174,8 @@ def _yes_no(field: Field, text: str) -> bool:
 
 def _reference(field: Field, text: str) -> int:
     try:
-        return int(text)
+        number = int(text)
+        return number if abs(number) <= MOST else 0
     except ValueError:
         raise BadEntry(
             f"is not a {field.refers_to}.", where=field.label, value=text, way_out="Choose from the list."
@@ -189,9 +196,9 @@ _READERS: dict[FieldKind, Callable[[Field, str], object]] = {
 }
 
 _SHOWERS: dict[FieldKind, Callable[[Any], str]] = {
-    FieldKind.NUMBER: lambda value: f"{value:g}",
-    FieldKind.CELSIUS: lambda value: f"{value:g} C",
-    FieldKind.MINUTES: show_minutes,
+    FieldKind.NUMBER: lambda value: f"{value:.15g}",
+    FieldKind.CELSIUS: lambda value: f"{value:.12g} C",
+    FieldKind.MINUTES: exact_minutes,
     FieldKind.YES_NO: lambda value: "yes" if value else "no",
     FieldKind.MOMENT: lambda value: show_moment(value),
 }
