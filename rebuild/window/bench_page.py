@@ -8,6 +8,8 @@ from PySide6.QtWidgets import QSplitter, QVBoxLayout, QWidget
 
 from rebuild.window.desk import Desk
 from rebuild.window.details import DetailsPane
+from rebuild.window.entry_line import EntryLine
+from rebuild.window.grid import MeasurementGrid
 from rebuild.window.memory import Memory
 from rebuild.window.pages import ENTRY_LINE, GRID, TASK_LIST
 from rebuild.window.part_tree import PartTree
@@ -32,6 +34,8 @@ class BenchPage(QWidget):
         self.across = QSplitter(Qt.Orientation.Horizontal, self)
         self.down = QSplitter(Qt.Orientation.Vertical, self)
         self._compose()
+        if isinstance(self.grid, MeasurementGrid) and isinstance(self.entry, EntryLine):
+            self.entry.follow(self.grid)
 
     def _compose(self) -> None:
         upper = QWidget(self)
@@ -74,6 +78,10 @@ class BenchPage(QWidget):
         memory.put("bench/across", self.across.saveState())
         memory.put("bench/down", self.down.saveState())
         memory.put("bench/leaf", self.details.leaves.chosen)
+        if isinstance(self.grid, MeasurementGrid):
+            memory.put("bench/grid", self.grid.save_state())
+        if isinstance(self.entry, EntryLine):
+            self.entry.remember(memory)
 
     def recall(self, memory: Memory) -> None:
         """Put the splitters where they stood."""
@@ -84,3 +92,7 @@ class BenchPage(QWidget):
         leaf = memory.text("bench/leaf")
         if leaf in {"features", "concessions", "history"}:
             self.details.show_leaf(leaf)
+        if isinstance(self.grid, MeasurementGrid):
+            self.grid.restore_state(memory.state("bench/grid"))
+        if isinstance(self.entry, EntryLine):
+            self.entry.recall(memory)

@@ -80,9 +80,9 @@ class PlainTable(QTableView):
         self.horizontalHeader().setStretchLastSection(True)
 
     def fit(self, widths: Sequence[int]) -> None:
-        """Set column widths in average characters."""
+        """Set column widths in average characters; the last one takes what is left."""
         unit = self.fontMetrics().averageCharWidth()
-        for column, width in enumerate(widths):
+        for column, width in enumerate(widths[:-1]):
             self.setColumnWidth(column, width * unit + 12)
 
     def chosen(self) -> int | None:

@@ -6,10 +6,11 @@ from pathlib import Path
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QDragEnterEvent, QDropEvent, QPalette
-from PySide6.QtWidgets import QCommandLinkButton, QFrame, QLabel, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QLabel, QVBoxLayout, QWidget
 
 from rebuild.window import theme
 from rebuild.window.memory import Memory
+from rebuild.window.offer import Offer
 
 OFFERS = (
     ("new_file", "&New file", "Begin with an empty project; name the machine next"),
@@ -37,6 +38,7 @@ class StartPage(QWidget):
         self._said.setAccessibleName("Message")
         self._recent = QVBoxLayout()
         self._recent.setSpacing(0)
+        self._recent.setContentsMargins(0, 8, 0, 0)
         self._build()
         self.read()
 
@@ -59,8 +61,8 @@ class StartPage(QWidget):
         layout.addWidget(self._column, 0, Qt.AlignmentFlag.AlignHCenter)
         layout.addStretch(3)
 
-    def _offer(self, key: str, words: str, told: str) -> QCommandLinkButton:
-        button = _line(words, told, self._column)
+    def _offer(self, key: str, words: str, told: str) -> Offer:
+        button = Offer(words, told, self._column)
         button.setObjectName(key)
         button.clicked.connect(lambda _checked=False: self.asked.emit(key))
         return button
@@ -80,7 +82,7 @@ class StartPage(QWidget):
         head.setForegroundRole(QPalette.ColorRole.PlaceholderText)
         self._recent.addWidget(head)
         for path in recent:
-            button = _line(path.name, str(path.parent), self._column)
+            button = Offer(path.name, str(path.parent), self._column)
             button.clicked.connect(lambda _checked=False, chosen=path: self.chosen.emit(chosen))
             self._recent.addWidget(button)
 
@@ -93,15 +95,6 @@ class StartPage(QWidget):
     def sentence(self) -> str:
         """The sentence shown."""
         return self._said.text()
-
-
-def _line(words: str, told: str, parent: QWidget) -> QCommandLinkButton:
-    button = QCommandLinkButton(words, told, parent)
-    button.setAccessibleName(words.replace("&", ""))
-    button.setAccessibleDescription(told)
-    button.setIcon(button.icon().__class__())
-    button.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
-    return button
 
 
 def _rule(parent: QWidget) -> QFrame:

@@ -149,8 +149,26 @@ def test_one_row_gone_down_is_one_move() -> None:
         moves.append((row, at))
         now[new].insert(at, now[old].pop(row))
 
-    rearrange(now, {ROOT: [2, 3, 4, 5, 1]}, ROOT, Hands(lambda *_: None, lambda *_: None, move))
+    hands = Hands(lambda *_: None, lambda *_: None, move)
+    rearrange(now, {ROOT: [2, 3, 4, 5, 1]}, ROOT, hands)
     assert (now, moves) == ({ROOT: [2, 3, 4, 5, 1]}, [(0, 4)])
+    rearrange(
+        now, {ROOT: [2, 3, 5, 1]}, ROOT, Hands(hands.insert, lambda parent, row: now[parent].pop(row), move)
+    )
+    assert (now, moves) == ({ROOT: [2, 3, 5, 1]}, [(0, 4)])
+
+
+def test_part_gone_to_another_subassembly_is_one_move() -> None:
+    now = {ROOT: [1, 2], 1: [10, 11, 12, 13], 2: [20, 21]}
+    moves = []
+
+    def move(old: int, row: int, new: int, at: int) -> None:
+        moves.append((old, row, new, at))
+        now[new].insert(at, now[old].pop(row))
+
+    wanted = {ROOT: [1, 2], 1: [11, 12, 13], 2: [10, 20, 21]}
+    rearrange(now, wanted, ROOT, Hands(lambda *_: None, lambda *_: None, move))
+    assert (now, moves) == (wanted, [(1, 0, 2, 0)])
 
 
 def test_words_typed_are_looked_for_in_every_field(tree: PartTree, shop: Shop, desk: Desk) -> None:
@@ -324,9 +342,9 @@ def test_two_and_a_half_thousand_parts_are_followed_without_a_reset(
 ) -> None:
     with desk.store.act(Act.IMPORT, "parts") as tx:
         tx.session.add_all(
-            Part(machine_id=shop.machine, subassembly_id=shop.carriage, name=f"part {n}", code=f"CA-{n:04d}", position=n)
+            Part(machine_id=shop.machine, subassembly_id=shop.carriage, name=f"part {n}", position=n)
             for n in range(2500)
-        )  # fmt: skip
+        )
     resets: list[int] = []
     tree.model.modelReset.connect(lambda: resets.append(1))
     node = next(node for node in tree.model.nodes() if kind_of(node) is Kind.PART and id_of(node) > shop.cap)

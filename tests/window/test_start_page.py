@@ -6,15 +6,16 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import QMimeData, QPointF, Qt, QUrl
+from PySide6.QtCore import QMimeData, QPoint, QPointF, Qt, QUrl
 from PySide6.QtGui import QDragEnterEvent, QDropEvent
-from PySide6.QtWidgets import QApplication, QCommandLinkButton, QFileDialog
+from PySide6.QtWidgets import QApplication, QFileDialog
 from pytestqt.qtbot import QtBot
 
 from rebuild.store.store import Store
 from rebuild.window.desk import Desk
 from rebuild.window.frame import Frame
 from rebuild.window.memory import MOST_RECENT, Memory
+from rebuild.window.offer import Offer
 
 
 @pytest.fixture
@@ -31,11 +32,7 @@ def first(empty_desk: Desk, memory: Memory) -> Iterator[Frame]:
 
 
 def offers(frame: Frame) -> list[str]:
-    return [
-        button.accessibleName()
-        for button in frame.start.findChildren(QCommandLinkButton)
-        if not button.isHidden()
-    ]
+    return [button.accessibleName() for button in frame.start.findChildren(Offer) if not button.isHidden()]
 
 
 def drag(frame: Frame, path: Path) -> bool:
@@ -63,7 +60,7 @@ def test_page_offers_new_open_and_demo(first: Frame) -> None:
 def test_new_file_opens_empty(first: Frame, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     wanted = tmp_path / "shaper"
     monkeypatch.setattr(QFileDialog, "getSaveFileName", lambda *_args, **_more: (str(wanted), ""))
-    first.start.findChildren(QCommandLinkButton)[0].click()
+    first.start.findChildren(Offer)[0].click()
     assert first.desk.is_open
     assert first.windowTitle() == "shaper.rebuild — Rebuild"
     assert first.page_shown == "bench"
@@ -92,9 +89,8 @@ def test_file_dragged_in_is_opened(first: Frame, project: Path) -> None:
 def test_text_dragged_in_is_not_wanted(first: Frame) -> None:
     data = QMimeData()
     data.setText("24.98")
-    enter = QDragEnterEvent(
-        QPointF(5, 5).toPoint(), Qt.DropAction.CopyAction, data, Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier
-    )  # fmt: skip
+    left, none = Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier
+    enter = QDragEnterEvent(QPoint(5, 5), Qt.DropAction.CopyAction, data, left, none)
     enter.ignore()
     QApplication.sendEvent(first, enter)
     assert not enter.isAccepted()
@@ -140,9 +136,7 @@ def test_files_opened_before_are_offered_newest_first(
     QApplication.processEvents()
     assert offers(first)[3:] == [f"{number}.rebuild" for number in (9, 7, 6, 5, 4, 3, 2)]
     next(
-        button
-        for button in first.start.findChildren(QCommandLinkButton)
-        if button.accessibleName() == "5.rebuild"
+        button for button in first.start.findChildren(Offer) if button.accessibleName() == "5.rebuild"
     ).click()
     assert first.desk.store.path.name == "5.rebuild"
     assert [path.name for path in memory.recent()][:3] == ["5.rebuild", "9.rebuild", "7.rebuild"]
@@ -174,12 +168,12 @@ def test_demo_is_built_with_progress_then_opened(
 def test_every_offer_can_be_reached_by_tab(first: Frame, qtbot: QtBot) -> None:
     with qtbot.waitActive(first):
         first.activateWindow()
-    buttons = first.start.findChildren(QCommandLinkButton)
+    buttons = first.start.findChildren(Offer)
     buttons[0].setFocus()
     reached = []
     for _ in range(3):
         focus = QApplication.focusWidget()
-        assert isinstance(focus, QCommandLinkButton)
+        assert isinstance(focus, Offer)
         reached.append(focus.accessibleName())
         qtbot.keyClick(focus, Qt.Key.Key_Tab)
     assert reached == ["New file", "Open a file", "Try the demo"]

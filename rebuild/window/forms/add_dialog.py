@@ -24,6 +24,11 @@ from rebuild.window.forms.record_form import RecordForm
 from rebuild.work.field import Field
 
 
+WIDTH_OF_COLUMN = 390
+ROUND_IT = 96
+TALLEST = 660
+
+
 @dataclass(frozen=True, slots=True)
 class Adding:
     """What a dialog adds: its words, its fields, and the act that stores them.
@@ -75,15 +80,22 @@ class AddDialog(QDialog):
         self.next_button = QPushButton("Add and next", self)
         self.next_button.setAutoDefault(False)
         self.next_button.setToolTip("Ctrl+Enter")
-        self.next_button.setVisible(self.adding.again)
         self.next_button.clicked.connect(lambda: self.add(again=True))
         buttons.addButton(self.next_button, QDialogButtonBox.ButtonRole.ActionRole)
+        self.next_button.setVisible(self.adding.again)
         buttons.rejected.connect(self.reject)
         layout = QVBoxLayout(self)
         for widget in (under, scroll, self._said, buttons):
             layout.addWidget(widget)
-        wanted = 6 + 34 * (len(self.form.boxes) + sum(box.is_wide for box in self.form.boxes.values()))
-        self.resize(700 if len(self.form.boxes) > 8 else 460, min(640, 130 + wanted))
+        self._fit(scroll)
+
+    def _fit(self, scroll: QScrollArea) -> None:
+        """As large as the form wants, in two columns when it is a long one."""
+        columns = 2 if len(self.form.boxes) > 8 else 1
+        self.form.flow(columns)
+        scroll.setMinimumWidth(columns * WIDTH_OF_COLUMN)
+        wanted = self.form.sizeHint().height() + ROUND_IT
+        self.resize(columns * WIDTH_OF_COLUMN + 30, min(TALLEST, wanted))
 
     def _begin(self) -> None:
         first = dict(self.adding.prefill())

@@ -48,7 +48,7 @@ class RecordForm(QWidget):
             box.settled.connect(self.settled)
             self.boxes[field.name] = box
         self.offer_choices()
-        self._flow(1)
+        self.flow(1)
 
     def offer_choices(self) -> None:
         """Read again what the reference fields may point at."""
@@ -99,9 +99,9 @@ class RecordForm(QWidget):
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
-        self._flow(max(1, min(self._most, (self.width() - 18) // COLUMN_WIDTH)))
+        self.flow(max(1, min(self._most, (self.width() - 18) // COLUMN_WIDTH)))
 
-    def _flow(self, columns: int) -> None:
+    def flow(self, columns: int) -> None:
         """Share the boxes out over columns, each going where there is least above it."""
         if columns == len(self._columns):
             return

@@ -57,6 +57,7 @@ class RecordList(QDialog):
         self.table.fit(listing.widths)
         self.form = EditForm(desk, listing.record, self, most_columns=1)
         self.buttons = QHBoxLayout()
+        self._stretch = 0
         self._build()
         desk.changed.connect(self._hear)
         desk.closed.connect(self.close)
@@ -88,14 +89,16 @@ class RecordList(QDialog):
         layout = QVBoxLayout(self)
         layout.addWidget(split, 1)
         layout.addLayout(self.buttons)
-        self.resize(980, 520)
+        split.setSizes([660, 440])
+        self.resize(1120, 560)
 
     def add_plain_button(self, text: str, act: Callable[[], object]) -> QPushButton:
         """A button under the list."""
         button = QPushButton(text, self)
         button.setAutoDefault(False)
         button.clicked.connect(lambda _checked=False: act())
-        self.buttons.addWidget(button)
+        self.buttons.insertWidget(self._stretch, button)
+        self._stretch += 1
         return button
 
     def read(self) -> None:

@@ -17,7 +17,7 @@ class HistoryLeaf(TableLeaf):
     def __init__(self, desk: Desk, parent: QWidget) -> None:
         super().__init__(
             desk, "History of the part", ("When", "What was done", "Of", "Field", "Before", "After"),
-            (16, 44, 12, 18, 22, 30), parent,
+            (19, 46, 10, 18, 22, 30), parent,
         )  # fmt: skip
 
     def rows(self, part_id: int) -> list[tuple[int, tuple[str, ...]]]:

@@ -61,13 +61,6 @@ class TreeModel(QAbstractItemModel):
             if old.get(node) not in (None, line) and node in self._parent:
                 self._repaint(node)
 
-    def update_lines(self, lines: dict[int, Line]) -> None:
-        """Show other strings on nodes that stay where they are."""
-        for node, line in lines.items():
-            if node in self._parent and self._lines.get(node) != line:
-                self._lines[node] = line
-                self._repaint(node)
-
     def _repaint(self, node: int) -> None:
         here = self.index_of(node)
         self.dataChanged.emit(here, here.siblingAtColumn(len(HEADINGS) - 1))

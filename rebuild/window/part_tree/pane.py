@@ -128,6 +128,7 @@ class PartTree(QWidget):
         chosen = self._desk.selection
         first = next(iter(self.model.children_of(ROOT)), BOX)
         if not chosen.part_ids and chosen.subassembly_id is None and first != BOX:
+            self.view.setExpanded(self.model.index_of(first), True)
             self._desk.choose(subassembly_id=id_of(first))
 
     def _hear(self, changed: Changed) -> None:
