@@ -14,6 +14,7 @@ from rebuild.model.making import MakingDimension, MakingSheet, MakingStep, Makin
 from rebuild.model.notes import LogEntry, Question
 from rebuild.model.oil import OilPoint
 from rebuild.model.part import Concession, MatchedSet, Part
+from rebuild.model.photo import Photo, PhotoMark
 from rebuild.model.plan import DayOff, WorkSpell
 from rebuild.model.putting_back import ConstraintPart, DraftedLink, Joint, LinkProposal, RefitStep
 from rebuild.model.reading import Instrument, Reading
@@ -87,5 +88,5 @@ __all__ = [
     "Waiting",
     "WearRule",
     "WorkSpell",
-    "metadata",
+    "Photo", "PhotoMark", "metadata",
 ]  # fmt: skip

@@ -494,3 +494,21 @@ class SurveyMethod(StrEnum):
     LASER = "laser, heights"
     ACROSS = "level across the ways"
     PLATE = "plate by eight lines"
+
+
+class PhotoPhase(StrEnum):
+    """When in the work a photo was taken."""
+
+    AS_FOUND = "as found"
+    DURING = "during"
+    AFTER = "after"
+    QUESTION = "question"
+
+
+class MarkKind(StrEnum):
+    """What is drawn on a photo."""
+
+    ARROW = "arrow"
+    RING = "ring"
+    MATCH_MARK = "match mark"
+    LABEL = "label"

@@ -88,5 +88,8 @@ class Act(Enum):
     ADD_SURVEY = "new survey"
     ADD_SURVEY_LINE = "new survey line"
     SURVEY_READING = "survey reading"
+    ADD_PHOTOS = "photos"
+    ATTACH_PHOTO = "photo sorted"
+    MARK_PHOTO = "photo mark"
     UNDO = "undo"
     REDO = "redo"

@@ -43,6 +43,7 @@ from rebuild.model.all import (
 )  # fmt: skip
 from rebuild.work.field import Field, FieldKind
 from rebuild.work.fields_down_and_up import DOWN_AND_UP
+from rebuild.work.fields_photo import PHOTO, PHOTO_RECORDS
 from rebuild.work.fields_survey import SURVEY, SURVEY_RECORDS
 
 _LONG = 20_000
@@ -293,6 +294,7 @@ FIELDS: dict[str, tuple[Field, ...]] = {
     ),
     **DOWN_AND_UP,
     **SURVEY,
+    **PHOTO,
 }  # fmt: skip
 
 RECORDS: dict[str, type[Base]] = {
@@ -302,7 +304,7 @@ RECORDS: dict[str, type[Base]] = {
         Place, MatchedSet, Concession, Question, LogEntry, DayOff, Fit, DecisionOption, OddSize, WearRule,
         MakingSheet, MakingDimension, MakingStep, MakingTool,
         Attempt, Removal, Fastener, ShimPack, ShimLeaf, Joint, Clock, Waiting, StockItem, HoursSpent,
-        *SURVEY_RECORDS,
+        *SURVEY_RECORDS, *PHOTO_RECORDS,
     )
 }  # fmt: skip
 
@@ -310,7 +312,7 @@ RECORDS: dict[str, type[Base]] = {
 CALLED = {
     "making_sheet": "making sheet", "making_dimension": "size", "making_step": "making step", "making_tool": "tool",
     "shim_pack": "shim pack", "shim_leaf": "leaf", "waiting": "order or loan", "stock_item": "stock",
-    "hours_spent": "hours", "survey_line": "line", "survey_reading": "survey reading",
+    "hours_spent": "hours", "survey_line": "line", "photo_mark": "mark", "survey_reading": "survey reading",
     "task": "step", "task_constraint": "constraint", "task_caution": "caution", "log_entry": "bench log entry",
     "matched_set": "matched set", "decision_option": "option", "odd_size": "odd size", "wear_rule": "wear rule",
 }  # fmt: skip

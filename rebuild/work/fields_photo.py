@@ -1,0 +1,24 @@
+"""The editable fields of photos."""
+
+from __future__ import annotations
+
+from rebuild.model import enums
+from rebuild.model.all import Base, Photo, PhotoMark
+from rebuild.work.field import Field, FieldKind
+
+PHOTO: dict[str, tuple[Field, ...]] = {
+    "photo": (
+        Field("phase", "Phase", FieldKind.CHOICE, enums.PhotoPhase),
+        Field("view", "Seen from"),
+        Field("proves", "What it shows"),
+        Field("taken_at", "Taken", FieldKind.MOMENT),
+        Field("subassembly_id", "Subassembly", FieldKind.REFERENCE, refers_to="subassembly"),
+        Field("part_id", "Part", FieldKind.REFERENCE, refers_to="part"),
+        Field("task_id", "Step", FieldKind.REFERENCE, refers_to="task"),
+        Field("file_name", "File it came from"),
+        Field("note", "Note", FieldKind.LONG_TEXT, longest=20_000),
+    ),
+    "photo_mark": (Field("kind", "Mark", FieldKind.CHOICE, enums.MarkKind), Field("text", "Words")),
+}
+
+PHOTO_RECORDS: tuple[type[Base], ...] = (Photo, PhotoMark)
