@@ -21,6 +21,8 @@ RISKY = (
     TaskKind.REFIT, TaskKind.ADJUST, TaskKind.ALIGN, TaskKind.LUBRICATE, TaskKind.COMMISSION,
 )  # fmt: skip
 MOST_CAUTIONS = 3
+#: What drops when it is let go is proposed by the part's name alone; it is taken where that part is moved.
+WHEN_MOVED = "heavy-drop"
 
 
 def shop(built: Built, places: tuple[PlaceData, ...], instruments: tuple[InstrumentData, ...]) -> None:
@@ -117,6 +119,14 @@ def _bind(built: Built, ids: Ids, step: StepData) -> None:
             built.store, ids.steps[step.key], need.kind, need.detail,
             rest=need.rest, part_ids=[ids.parts[code] for code in need.parts],
         )  # fmt: skip
-    proposed = suggest(step.title)[:MOST_CAUTIONS] if step.kind in RISKY else ()
-    for topic in dict.fromkeys((*step.cautions, *proposed)):
+    for topic in dict.fromkeys((*step.cautions, *_proposed(step))):
         add_caution(built.store, ids.steps[step.key], topic)
+
+
+def _proposed(step: StepData) -> tuple[str, ...]:
+    """The cautions the program proposes and a sensible owner takes."""
+    if step.kind not in RISKY:
+        return ()
+    moved = step.kind in (TaskKind.REMOVE, TaskKind.REFIT)
+    topics = [topic for topic in suggest(step.title) if moved or topic != WHEN_MOVED]
+    return tuple(topics[:MOST_CAUTIONS])

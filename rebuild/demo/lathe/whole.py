@@ -14,7 +14,7 @@ STEPS = (
     step("W.photos", T.INSPECT, "Photograph everything, read plates and stampings", "1 h/1.5 h/2 h",
         "2025-12-13", after="W.rig"),
     step("W.play", T.MEASURE, "Lost motion and gaps as found", "2 h/3 h/4 h", "2025-12-13", after="W.photos"),
-    step("W.book", T.OTHER, "Copy the change-gear table off the lid", "30/45/60", "2026-08-01"),
+    step("W.book", T.OTHER, "Copy the change-gear table off the lid", "30/45/60", "2026-08-03"),
     step("W.together", T.INSPECT, "Walk round: nothing finger tight, nothing dry", "30/45/60",
         after="HS.on BG.pin TR.mesh LS.pinbracket LS.endplay AP.oil XS.lost TS.on TK.on SD.wipers DR.belts"),
     step("W.power", T.COMMISSION, "First power: lowest speed, hand on the stop", "20/30/45",

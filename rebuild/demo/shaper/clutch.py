@@ -32,7 +32,7 @@ PARTS = (
         feat("thickness over linings", WIDTH, "0.240-0.252", UNWORN, "first/middle/last",
             read(CLEANED, "2025-09-20", "m1", "0.2341|0.2362|0.2388")), quantity="5", at="bag3",
         condition="lining may hold asbestos: wetted, double bag, never blown", figure_item="sheet 8, 12",
-        settled=settle(DEFER, "2025-09-27", "within 0.010 in of new; not touched until the lining is tested",
+        settled=settle(DEFER, "2025-09-30", "within 0.010 in of new; not touched until the lining is tested",
             would_change="test result")),
     part("CL-03", "plain disc", "SAE 1020",
         feat("thickness", WIDTH, "0.122-0.126", UNWORN, "",
@@ -51,7 +51,7 @@ PARTS = (
         at="T3", figure_item="sheet 8, 16"),
     part("CL-08", "brake cone facing", "lining, unknown", origin="unknown", at="bag3",
         condition="oil-soaked, may hold asbestos",
-        settled=settle(BUY, "2025-09-27", "oil-soaked; a modern facing is bonded by a brake shop",
+        settled=settle(BUY, "2025-09-30", "oil-soaked; a modern facing is bonded by a brake shop",
             "holds the ram at any point")),
     part("CL-09", "clutch lever shaft", "SAE 1045",
         feat("journal", OD, "0.8735-0.8745", UNWORN, "", read(CLEANED, "2025-09-20", "m1", "0.8722")),
@@ -69,17 +69,17 @@ STEPS = (
     step("CL.fingers", T.REWORK, "Build up the two short fingers and file to the third", "1.5 h/2 h/3 h",
         after="CL.measure", part="CL-05", cautions="torch"),
     step("CL.build", T.REFIT, "Assemble discs, plate, fingers and springs", "1.5 h/2 h/3 h",
-        after="CL.sample CL.fingers CL.facing"),
+        after="CL.sample CL.fingers CL.facing", cautions="asbestos"),
     step("CL.set", T.ADJUST, "Set the clutch: snaps over, frees fully", "30/45/60",
         because=(wait("DR.belts", "clutch is set last, under belt tension"),), after="CL.build"),
 )
 
 GROUP = group(
     "CL", "Clutch and brake", PARTS, STEPS,
-    settle(REUSE, "2025-09-27",
+    settle(REUSE, "2025-09-30",
         "outside its unworn size by little: turns slowly, is adjusted out or flooded; live with it and note "
         "it", codes="CL-07 CL-09"),
-    settle(REWORK, "2025-09-27", "two fingers 0.008-0.010 in short: build up, file to the third",
+    settle(REWORK, "2025-09-30", "two fingers 0.008-0.010 in short: build up, file to the third",
         codes="CL-05"),
-    settle(REUSE, "2025-09-27", "sound", codes="CL-01 CL-03 CL-04 CL-06"), parent="DR", off="2025-07-12",
+    settle(REUSE, "2025-09-30", "sound", codes="CL-01 CL-03 CL-04 CL-06"), parent="DR", off="2025-07-12",
 )
