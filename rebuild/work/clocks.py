@@ -17,6 +17,8 @@ from rebuild.trade.amounts import parse_minutes
 from rebuild.work.edit import title
 from rebuild.work.sound import now, refuse_other_machine
 
+_NO_TIME: Sequence[float | None] = (None,)
+
 
 @dataclass(frozen=True, slots=True)
 class About:
@@ -65,7 +67,7 @@ def start_clock(
                 high_min=high, source=source.strip(), subassembly_id=belongs.subassembly_id,
                 part_id=belongs.part_id, task_id=belongs.task_id, joint_id=belongs.joint_id,
             )
-            for low in lows or [None]
+            for low in (lows or _NO_TIME)
         ]  # fmt: skip
         tx.session.add_all(rows)
         tx.session.flush()

@@ -1,0 +1,342 @@
+"""The removal log as rows: attempts, what came off in what order, fasteners, shims; what could come off next."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from sqlalchemy import Connection, exists, select
+
+from rebuild.model.all import (
+    Attempt,
+    Fastener,
+    Machine,
+    Part,
+    Place,
+    RefitStep,
+    Removal,
+    RemovalPart,
+    ShimLeaf,
+    ShimPack,
+    Subassembly,
+    Task,
+)  # fmt: skip
+from rebuild.model.enums import FastenerKind, RemovalWay, TaskState
+from rebuild.trade.fastener_words import SaidFastener, fastener_words, known_thread
+from rebuild.trade.quantity import Size
+from rebuild.trade.removal_words import Named
+from rebuild.trade.shims import total
+from rebuild.trade.working import Worked
+from rebuild.work.lookup.tree import SubassemblyRow, order_of_subassemblies, subassemblies
+
+
+@dataclass(frozen=True, slots=True)
+class AttemptRow:
+    """One attempt on a subassembly, with how much came off and how much of it is on again."""
+
+    id: int
+    number: int
+    subassembly_id: int | None
+    of: str
+    began_at: dt.datetime
+    stopped_by: str
+    changed: str
+    removals: int
+    drafted: int
+    refitted: int
+
+
+@dataclass(frozen=True, slots=True)
+class FastenerRow:
+    """What sat in a hole; ``thread_known`` when the thread reads as a designation."""
+
+    id: int
+    removal_id: int
+    kind: FastenerKind
+    words: str
+    thread: str
+    thread_known: bool
+    hole: str
+    joint_id: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class ShimRow:
+    """A shim pack with its total in both units and the sum spelled out."""
+
+    id: int
+    removal_id: int
+    where: str
+    leaves: tuple[str, ...]
+    total: Worked[float]
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class RemovalRow:
+    """One line of the log."""
+
+    id: int
+    attempt_id: int
+    number: int
+    at: dt.datetime
+    part_ids: tuple[int, ...]
+    parts: tuple[str, ...]
+    what: str
+    how: RemovalWay
+    from_end: str
+    location: str
+    orientation: str
+    match_mark: str
+    hard: str
+    found: str
+    tools: str
+    photo: str
+    place: str
+    note: str
+    fasteners: tuple[FastenerRow, ...]
+    shims: tuple[ShimRow, ...]
+    refit_id: int | None
+    refitted: bool
+
+    @property
+    def called(self) -> str:
+        """What came off, in words."""
+        return ", ".join(self.parts) or self.what
+
+    @property
+    def way(self) -> str:
+        """How it came off, with the end where it has one."""
+        return f"{self.how.value} from the {self.from_end}" if self.from_end else self.how.value
+
+
+def attempts(connection: Connection, machine_id: int) -> list[AttemptRow]:
+    """Every attempt on a machine, newest first."""
+    rows = connection.execute(
+        select(Attempt, Subassembly.code, Subassembly.name, Machine.name.label("machine"))
+        .join(Machine, Machine.id == Attempt.machine_id)
+        .outerjoin(Subassembly, Subassembly.id == Attempt.subassembly_id)
+        .where(Attempt.machine_id == machine_id)
+        .order_by(Attempt.began_at.desc(), Attempt.id.desc())
+    ).all()
+    counts = _counts(connection, machine_id)
+    return [
+        AttemptRow(
+            row.id, row.number, row.subassembly_id, f"{row.code or ''} {row.name or ''}".strip() or row.machine,
+            row.began_at, row.stopped_by, row.changed, *counts.get(row.id, (0, 0, 0)),
+        )
+        for row in rows
+    ]  # fmt: skip
+
+
+def _counts(connection: Connection, machine_id: int) -> dict[int, tuple[int, int, int]]:
+    rows = connection.execute(
+        select(Removal.attempt_id, RefitStep.task_id, Task.state)
+        .join(Attempt, Attempt.id == Removal.attempt_id)
+        .outerjoin(RefitStep, RefitStep.removal_id == Removal.id)
+        .outerjoin(Task, Task.id == RefitStep.task_id)
+        .where(Attempt.machine_id == machine_id)
+    )
+    found: dict[int, tuple[int, int, int]] = {}
+    for attempt_id, task_id, state in rows:
+        off, drafted, done = found.get(attempt_id, (0, 0, 0))
+        found[attempt_id] = (off + 1, drafted + (task_id is not None), done + (state is TaskState.DONE))
+    return found
+
+
+def current_attempt(connection: Connection, machine_id: int, subassembly_id: int | None) -> AttemptRow | None:
+    """The newest attempt on a subassembly."""
+    of_it = [row for row in attempts(connection, machine_id) if row.subassembly_id == subassembly_id]
+    return max(of_it, key=lambda row: row.number, default=None)
+
+
+def removals(connection: Connection, attempt_id: int) -> list[RemovalRow]:
+    """The log of one attempt, first off first."""
+    listed = connection.execute(
+        select(Removal, Place.kind, Place.name)
+        .outerjoin(Place, Place.id == Removal.place_id)
+        .where(Removal.attempt_id == attempt_id)
+        .order_by(Removal.position, Removal.id)
+    )
+    rows = listed.all()
+    ids = [row.id for row in rows]
+    parts, held, packs = _parts(connection, ids), fasteners(connection, ids), shims(connection, ids)
+    refits = _refits(connection, ids)
+    return [
+        RemovalRow(
+            row.id, attempt_id, number, row.at, tuple(key for key, _ in parts.get(row.id, ())),
+            tuple(words for _, words in parts.get(row.id, ())), row.what, row.how, row.from_end, row.location,
+            row.orientation, row.match_mark, row.hard, row.found, row.tools, row.photo,
+            f"{row.kind.value} {row.name}" if row.name else "", row.note, tuple(held.get(row.id, ())),
+            tuple(packs.get(row.id, ())), *refits.get(row.id, (None, False)),
+        )
+        for number, row in enumerate(rows, start=1)
+    ]  # fmt: skip
+
+
+def _parts(connection: Connection, ids: Iterable[int]) -> dict[int, list[tuple[int, str]]]:
+    rows = connection.execute(
+        select(RemovalPart.removal_id, Part.id, Part.code, Part.name)
+        .join(Part, Part.id == RemovalPart.part_id)
+        .where(RemovalPart.removal_id.in_(list(ids)))
+        .order_by(RemovalPart.id)
+    )
+    found: dict[int, list[tuple[int, str]]] = {}
+    for row in rows:
+        found.setdefault(row.removal_id, []).append((row.id, f"{row.code} {row.name}".strip()))
+    return found
+
+
+def _refits(connection: Connection, ids: Iterable[int]) -> dict[int, tuple[int | None, bool]]:
+    rows = connection.execute(
+        select(RefitStep.removal_id, Task.id, Task.state)
+        .join(Task, Task.id == RefitStep.task_id)
+        .where(RefitStep.removal_id.in_(list(ids)))
+    )
+    return {row.removal_id: (row.id, row.state is TaskState.DONE) for row in rows}
+
+
+def fasteners(connection: Connection, removal_ids: Iterable[int]) -> dict[int, list[FastenerRow]]:
+    """The fasteners of removals in the order they were said."""
+    rows = connection.execute(
+        select(*Fastener.__table__.columns)
+        .where(Fastener.removal_id.in_(list(removal_ids)))
+        .order_by(Fastener.removal_id, Fastener.position, Fastener.id)
+    )
+    found: dict[int, list[FastenerRow]] = {}
+    for row in rows:
+        said = SaidFastener(
+            row.kind.value, row._mapping["count"], row.thread, row.left_hand, row.length_text or "", row.length_unit or "mm",
+            row.head, row.point.value if row.point else "", row.grade, row.state.value if row.state else "",
+            row.big_end, row.hidden, "substitute" if row.substitute else "",
+        )  # fmt: skip
+        words = ", ".join(filter(None, (row.hole, fastener_words(said), row.note)))
+        known = known_thread(row.thread) is not None if row.thread else False
+        found.setdefault(row.removal_id, []).append(
+            FastenerRow(row.id, row.removal_id, row.kind, words, row.thread, known, row.hole, row.joint_id)
+        )
+    return found
+
+
+def shims(connection: Connection, removal_ids: Iterable[int]) -> dict[int, list[ShimRow]]:
+    """The shim packs of removals with their totals."""
+    rows = connection.execute(
+        select(
+            ShimPack, Machine.unit, ShimLeaf.thickness_text, ShimLeaf.thickness_unit, ShimLeaf.thickness_mm
+        )
+        .join(Removal, Removal.id == ShimPack.removal_id)
+        .join(Attempt, Attempt.id == Removal.attempt_id)
+        .join(Machine, Machine.id == Attempt.machine_id)
+        .outerjoin(ShimLeaf, ShimLeaf.pack_id == ShimPack.id)
+        .where(ShimPack.removal_id.in_(list(removal_ids)))
+        .order_by(ShimPack.id, ShimLeaf.position, ShimLeaf.id)
+    ).all()
+    leaves: dict[int, list[Size]] = {}
+    heads = {}
+    for row in rows:
+        heads[row.id] = row
+        if row.thickness_text is not None:
+            size = Size(row.thickness_text, row.thickness_unit, row.thickness_mm)
+            leaves.setdefault(row.id, []).append(size)
+    found: dict[int, list[ShimRow]] = {}
+    for key, row in heads.items():
+        worked = total(leaves.get(key, []), row.unit)
+        where = " ".join(filter(None, (row.location, row.side, row.way_round))) or "shims"
+        words = f"{where}: {worked.working.steps[-1].text} in {len(leaves.get(key, []))} leaves"
+        texts = tuple(f"{leaf.text} {leaf.unit}" for leaf in leaves.get(key, []))
+        found.setdefault(row.removal_id, []).append(ShimRow(key, row.removal_id, where, texts, worked, words))
+    return found
+
+
+@dataclass(frozen=True, slots=True)
+class Candidate:
+    """A part that is still on and could come off."""
+
+    part_id: int
+    code: str
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
+class Candidates:
+    """``next`` is the next in the tree; ``near`` those of this subassembly, ``every`` those of the machine."""
+
+    next: Candidate | None
+    near: tuple[Candidate, ...]
+    every: tuple[Candidate, ...]
+
+
+def candidates(connection: Connection, machine_id: int, subassembly_id: int | None) -> Candidates:
+    """Parts that could come off next. ``next`` follows the last one logged, in the order of the tree."""
+    groups = subassemblies(connection, machine_id)
+    order = {key: place for place, key in enumerate(order_of_subassemblies(groups))}
+    inside = _inside(groups, subassembly_id)
+    rows = connection.execute(
+        select(Part.id, Part.code, Part.name, Part.subassembly_id, Part.position).where(
+            Part.machine_id == machine_id
+        )
+    ).all()
+    rows = sorted(rows, key=lambda row: (order.get(row.subassembly_id, 10_000), row.position, row.id))
+    off = off_parts(connection, machine_id)
+    here = [row for row in rows if row.subassembly_id in inside]
+    last = _last_off(connection, machine_id, subassembly_id)
+    places = [place for place, row in enumerate(here) if row.id == last]
+    turned = here[places[0] + 1 :] + here[: places[0] + 1] if places else here
+    still_on = [Candidate(row.id, row.code, row.name) for row in turned if row.id not in off]
+    near = tuple(Candidate(row.id, row.code, row.name) for row in here)
+    every = tuple(Candidate(row.id, row.code, row.name) for row in rows)
+    return Candidates(still_on[0] if still_on else None, near, every)
+
+
+def _inside(groups: Sequence[SubassemblyRow], subassembly_id: int | None) -> set[int | None]:
+    """A subassembly with all that hangs in it; the whole machine when none is named."""
+    if subassembly_id is None:
+        return {row.id for row in groups} | {None}
+    found: set[int | None] = {subassembly_id}
+    grown = True
+    while grown:
+        more = {row.id for row in groups if row.parent_id in found} - found
+        found |= more
+        grown = bool(more)
+    return found
+
+
+def _last_off(connection: Connection, machine_id: int, subassembly_id: int | None) -> int | None:
+    return connection.execute(
+        select(RemovalPart.part_id)
+        .join(Removal, Removal.id == RemovalPart.removal_id)
+        .join(Attempt, Attempt.id == Removal.attempt_id)
+        .where(Attempt.machine_id == machine_id, Attempt.subassembly_id.is_(subassembly_id))
+        .order_by(Removal.id.desc(), RemovalPart.id.desc())
+        .limit(1)
+    ).scalar()
+
+
+def off_parts(connection: Connection, machine_id: int) -> set[int]:
+    """Parts off the machine now: logged off in the newest attempt of their log, and not refitted since."""
+    done = exists().where(
+        RefitStep.removal_id == Removal.id, RefitStep.task_id == Task.id, Task.state == TaskState.DONE
+    )
+    rows = connection.execute(
+        select(RemovalPart.part_id, Attempt.subassembly_id, Attempt.number, done.label("on"))
+        .join(Removal, Removal.id == RemovalPart.removal_id)
+        .join(Attempt, Attempt.id == Removal.attempt_id)
+        .where(Attempt.machine_id == machine_id)
+        .order_by(Removal.id)
+    ).all()
+    newest: dict[int | None, int] = {}
+    for row in rows:
+        newest[row.subassembly_id] = max(newest.get(row.subassembly_id, 0), row.number)
+    return {row.part_id for row in rows if row.number == newest[row.subassembly_id] and not row.on}
+
+
+def bench_places(connection: Connection) -> list[Named[int]]:
+    """Every place by its kind and name, for what was said."""
+    rows = connection.execute(select(Place.id, Place.kind, Place.name).order_by(Place.kind, Place.name))
+    return [Named(row.id, "", f"{row.kind.value} {row.name}") for row in rows]
+
+
+def machine_unit(connection: Connection, machine_id: int) -> str:
+    """The unit of a machine's drawings."""
+    return connection.execute(select(Machine.unit).where(Machine.id == machine_id)).scalar() or "mm"
