@@ -21,6 +21,7 @@ from rebuild.window.entry_answer import EntryAnswer
 from rebuild.window.entry_controls import EntryControls
 from rebuild.window.entry_course import Course
 from rebuild.window.entry_head import EntryHead
+from rebuild.window.entry_place import EntryPlace
 from rebuild.window.entry_questions import EntryQuestions
 from rebuild.window.gauge import GaugeCatcher
 from rebuild.window.grid import MeasurementGrid
@@ -48,8 +49,10 @@ class EntryLine(QWidget):
         self.controls = EntryControls(self)
         self.field = self.controls.field
         self.answer = EntryAnswer(self)
+        self.place = EntryPlace(desk, self.course, self.head, self.controls)
         self._held: str | None = None
         self._held_at = 0.0
+        self._storing = False
         self._questions = EntryQuestions(desk, self.field, self.answer, lambda: self._enter(gauge=False))
         self._catcher = GaugeCatcher(self._takes_bursts, self)
         layout = QVBoxLayout(self)
@@ -66,7 +69,7 @@ class EntryLine(QWidget):
         desk, field, controls = self._desk, self.field, self.controls
         for signal in (desk.opened, desk.closed, desk.machine_changed):
             signal.connect(self._other_file)
-        desk.selection_changed.connect(self._follow_selection)
+        desk.selection_changed.connect(self.place.follow_selection)
         desk.changed.connect(self._hear)
         field.entered.connect(self._enter)
         field.entered_now.connect(lambda: self._enter(gauge=False, now=True))
@@ -78,8 +81,8 @@ class EntryLine(QWidget):
         field.stage_step.connect(lambda by: controls.choose_stage(self.course.stage_beside(by)))
         field.undo_wanted.connect(desk.undo)
         field.redo_wanted.connect(desk.redo)
-        field.focused.connect(self._land_somewhere)
-        controls.taken_otherwise.connect(self._taken_otherwise)
+        field.focused.connect(self.place.land_somewhere)
+        controls.taken_otherwise.connect(self.place.taken_otherwise)
         controls.again.clicked.connect(self.again)
         self.answer.working_wanted.connect(desk.ask_working)
         self._catcher.caught.connect(self.take_burst)
@@ -110,6 +113,7 @@ class EntryLine(QWidget):
         memory.put("entry/stage", self.course.stage.name)
         memory.put("entry/instrument", self.controls.instrument.currentText())
         memory.put("entry/gauge", "yes" if self.controls.gauge.isChecked() else "no")
+        memory.put("entry/pending", self.field.text())
 
     def recall(self, memory: Memory) -> None:
         """Take back what ``remember`` kept."""
@@ -118,6 +122,8 @@ class EntryLine(QWidget):
             self.controls.choose_stage(Stage[name])
         self.controls.choose_instrument(memory.text("entry/instrument"))
         self.controls.gauge.setChecked(memory.text("entry/gauge", "yes") == "yes")
+        if not self.place.pending:
+            self.field.setText(memory.text("entry/pending"))
 
     def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)
@@ -125,90 +131,29 @@ class EntryLine(QWidget):
 
     # Where it lands
 
-    @property
-    def pending(self) -> bool:
-        """Something typed is not stored yet."""
-        return bool(self.field.text().strip())
-
     def _other_file(self) -> None:
-        self.course.stored.clear()
-        self.controls.fill_instruments(self.course.instruments())
-        self.controls.setEnabled(self._desk.is_open)
-        if not self.pending:
+        self.place.other_file()
+        if not self.place.pending:
             self.answer.show_words("")
-        self._follow_selection()
-
-    def _follow_selection(self) -> None:
-        if not self.pending or not self._desk.is_open:
-            self.course.go(self._desk.selection.key)
-        self._show_place()
-
-    def _show_place(self) -> None:
-        locked = ""
-        chosen = self._desk.selection.key
-        if self.pending and self.course.key is not None and chosen != self.course.key:
-            locked = "What is typed stays with this row until it is stored or cleared; the grid is elsewhere."
-        self.head.show_course(self.course, locked)
-        self.controls.show_unit(self.course.row.unit if self.course.row is not None else "")
-        words = self.head.place.text()
-        self.field.setAccessibleDescription(f"{words}, {self.course.stage.value}")
-
-    def _land_somewhere(self) -> None:
-        """With no row chosen, the first one not read yet."""
-        if self.course.key is None and self._desk.is_open and not self.pending:
-            self._go_on_to(self.course.next_unread())
-
-    def _go_on_to(self, key: Key | None) -> None:
-        if key is None:
-            return
-        self.course.go(key)
-        chosen, row = self._desk.selection, self.course.row
-        if row is None or row.part_id in chosen.part_ids:
-            self._desk.choose(key=key)
-        else:
-            self._desk.choose(key=key, part_ids=(row.part_id,))
-        self._show_place()
 
     def _step(self, by: int) -> None:
-        if self.pending:
-            self._show_place()
+        if self.place.pending:
+            self.place.show()
             self.answer.show_words("Store what is typed with Enter, or clear it with Esc, before moving on.")
-            return
-        self._go_on_to(self.course.beside(by))
+        else:
+            self.place.step(by)
 
     def again(self) -> None:
         """Back to the row stored last, to measure it once more."""
         self.focus_entry()
-        if self.pending:
+        if self.place.pending:
             self._step(0)
-        elif not self.course.stored:
+        elif not self.place.last_stored():
             self.answer.show_words("Nothing has been stored from this line yet.")
-        else:
-            key, stage, _ = self.course.stored[-1]
-            self.controls.choose_stage(stage)
-            self._go_on_to(key)
-
-    def _taken_otherwise(self) -> None:
-        """Stage, instrument or temperature was changed."""
-        self.course.stage = self.controls.chosen_stage
-        self.course.instrument_id = self.controls.chosen_instrument
-        self.course.temperature = self.controls.temperature.text()
-        self.course.look()
-        self._show_place()
 
     def _hear(self, changed: Changed) -> None:
-        if changed.touches("instrument"):
-            self.controls.fill_instruments(self.course.instruments())
-        if not changed.touches("feature", "station", "part", "reading", "instrument"):
-            return
-        gone = changed.rows("reading").removed
-        if gone and self.course.stored and self.course.stored[-1][2] in gone:
-            key, _, _ = self.course.stored.pop()
-            if not self.pending:
-                self.answer.show_words("Taken back. The line is on that row again.")
-                self._go_on_to(key)
-        self.course.look()
-        self._show_place()
+        if not self._storing and self.place.hear(changed):
+            self.answer.show_words("Taken back. The line is on that row again.")
 
     # Typing
 
@@ -221,8 +166,8 @@ class EntryLine(QWidget):
         row = self.course.row
         comma = decimal_comma(self._desk.store) if self._desk.is_open and "," in text else None
         self.controls.read_live(text, row.unit if row is not None else "mm", comma)
-        if not text.strip() and self.course.key != self._desk.selection.key:
-            self._follow_selection()
+        if self.course.key != self._desk.selection.key:
+            self.place.follow_selection()
 
     def _give_up(self) -> None:
         """Esc: first out of a question, back to the text; then the text itself (Ctrl+Z brings it back)."""
@@ -280,6 +225,7 @@ class EntryLine(QWidget):
     def _store(self, text: str, *, confirmed: bool = False) -> None:
         there = self._desk.selection.key == self.course.key
         way_on = self.course.next_unread() if there else self._desk.selection.key
+        self._storing = True
         try:
             taken = record_reading(self._desk.store, text, self.course.entry(), confirmed=confirmed)
         except Implausible as trouble:
@@ -291,6 +237,8 @@ class EntryLine(QWidget):
             self.answer.show_words(str(trouble), Shape.CAUTION)
         else:
             self._done(taken, way_on)
+        finally:
+            self._storing = False
 
     def _done(self, taken: Taken, way_on: Key | None) -> None:
         self.course.remember(taken.reading_id)
@@ -300,10 +248,9 @@ class EntryLine(QWidget):
             back = read_back(connection, taken.reading_id, verdict_rule(self._desk.store))
         self.answer.show_stored(back)
         if way_on is None or way_on == self.course.key:
-            self.course.look()
-            self._show_place()
+            self.place.look_again()
         else:
-            self._go_on_to(way_on)
+            self.place.go_on_to(way_on)
         self.stored.emit(taken)
 
     # Gauges
@@ -317,9 +264,10 @@ class EntryLine(QWidget):
         if self._questions.open:
             self._questions.sent_meanwhile(text)
         elif held and not held.endswith(";"):
+            self._held = None
             self._questions.ask_gauge_or_typed(held, text.strip(), self.head.place.text())
         else:
-            self._land_somewhere()
+            self.place.land_somewhere()
             self.field.end(False)
             self.field.insert(text)
             self._enter(gauge=True)
@@ -331,6 +279,7 @@ class EntryLine(QWidget):
         typed, sent = (whole[:start] + whole[end:]).strip(), whole[start:end].strip()
         if not typed or typed.endswith(";") or not sent:
             return False
+        self._held = None
         self.field.setText(typed)
         self._questions.ask_gauge_or_typed(typed, sent, self.head.place.text())
         return True

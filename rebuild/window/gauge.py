@@ -83,6 +83,7 @@ class GaugeCatcher(QObject):
         self._window: QWindow | None = None
         self._held: list[QKeyEvent] = []
         self._last = 0.0
+        self._sent_at = -1e9
         self._let_through: tuple[str, float] | None = None
         self._handing_on = False
         self._timer = QTimer(self)
@@ -117,9 +118,12 @@ class GaugeCatcher(QObject):
         if self._held and event.key() in _ENDS:
             if len(self._held) >= LEAST and at - self._last <= IDLE_MS:
                 self._send()
+                self._sent_at = at
                 return True
             self._hand_on()
             return False
+        if event.key() in _ENDS and at - self._sent_at <= GAP_MS:
+            return True  # some gauges send two: carriage return and line feed
         if self._held and at - self._last <= GAP_MS and _only(text, _INSIDE):
             return self._hold(event, at)
         self._hand_on()
