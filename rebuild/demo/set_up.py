@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from sqlalchemy import select
-
 from rebuild.demo.built import Built, Ids, at
 from rebuild.demo.records import Group, InstrumentData, MachineData, PartData, PlaceData, StepData
-from rebuild.model.all import Station
 from rebuild.model.enums import TaskKind
 from rebuild.trade.cautions import suggest
 from rebuild.work.identify import add_machine, add_matched_set, add_part, add_place, add_subassembly
+from rebuild.work.lookup import grid
+from rebuild.work.settings import verdict_rule
 from rebuild.work.spec import add_feature, add_instrument
 from rebuild.work.tasks import add_caution, add_constraint, add_link, add_task
 
@@ -73,9 +72,10 @@ def _part(built: Built, ids: Ids, data: PartData, group_id: int | None) -> None:
 def _stations(built: Built, ids: Ids) -> None:
     names = {feature_id: name for name, feature_id in ids.features.items()}
     with built.store.read() as connection:
-        for row in connection.execute(select(Station.id, Station.feature_id, Station.name)):
-            if row.feature_id in names:
-                ids.stations[f"{names[row.feature_id]}@{row.name}"] = row.id
+        keys = grid.keys(connection, grid.Asked(ids.machine), verdict_rule(built.store), {})
+        for row in grid.rows(connection, keys, verdict_rule(built.store), {}):
+            if row.station_id:
+                ids.stations[f"{names[row.feature_id]}@{row.station}"] = row.station_id
 
 
 def steps_of(data: MachineData) -> Iterator[tuple[Group | None, StepData]]:

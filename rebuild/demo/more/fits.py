@@ -1,0 +1,207 @@
+"""Fits of both machines in every state: pairs of the tables, screws and nuts, slides, a mesh, a shrink fit."""
+
+from __future__ import annotations
+
+from rebuild.demo.built import Built, Ids, at
+from rebuild.demo.lathe.fits import PAIRS as LATHE_PAIRS
+from rebuild.demo.records import Pair
+from rebuild.demo.shaper.fits import PAIRS as SHAPER_PAIRS
+from rebuild.model.enums import Adjuster, Decision, FeatureKind, FitJoint, FitKind, Side, Stage
+from rebuild.trade.wear_rules import rules
+from rebuild.work.decide import Taking
+from rebuild.work.fits import FitEntry, add_fit
+from rebuild.work.measure import Entry, record_reading
+from rebuild.work.odd_sizes import OddEntry, add_odd_size
+from rebuild.work.options import add_option, set_rule
+from rebuild.work.ripple import Settling, settle
+from rebuild.work.spec import add_feature
+from rebuild.work.tasks import add_task
+
+#: Pairs made by heat and cold.
+SHRUNK = ("gear rim on the quill",)
+#: The evening everything here that has a day is done on.
+DAY = "2026-11-07"
+
+
+def extend(built: Built) -> None:
+    """Add fits to both machines, options for what is undecided, odd sizes, a ripple, and news that makes stale."""
+    shaper, lathe = built.machines
+    for ids, pairs in ((shaper, SHAPER_PAIRS), (lathe, LATHE_PAIRS)):
+        for pair in pairs:
+            _pair(built, ids, pair)
+    _cross_feed(built, shaper)
+    _crank_slide(built, shaper)
+    _cross_slide(built, lathe)
+    _pinion_on_rack(built, lathe)
+    _rim_choices(built, lathe)
+    _odd_sizes(built, shaper, lathe)
+    _news(built, lathe)
+    _ripple(built, lathe)
+    set_rule(built.store, "spindle-lift", good="0.0012 in", note="content with it: the lathe is not run fast")
+
+
+def _pair(built: Built, ids: Ids, pair: Pair) -> int:
+    kind = FitKind.SHRINK if pair.name in SHRUNK else _kind(pair)
+    return add_fit(
+        built.store,
+        FitEntry(
+            _feature(ids, pair.hole), _feature(ids, pair.shaft), kind, wanted=f"{pair.low:g} to {pair.high:g}",
+            name=pair.name[:1].upper() + pair.name[1:], unit=pair.unit, master=_master(ids, pair),
+            outer_station_id=ids.stations.get(pair.hole), inner_station_id=ids.stations.get(pair.shaft),
+        ),
+        confirmed=True,
+    )  # fmt: skip
+
+
+def _feature(ids: Ids, name: str) -> int:
+    return ids.features[name.partition("@")[0]]
+
+
+def _kind(pair: Pair) -> FitKind:
+    if pair.high <= 0:
+        return FitKind.PRESS
+    if pair.low < 0:
+        return FitKind.PUSH
+    sliding = any(word in pair.name for word in ("block", "slot", "quill in", "plunger"))
+    return FitKind.SLIDING if sliding else FitKind.RUNNING
+
+
+def _master(ids: Ids, pair: Pair) -> Side:
+    """The dearer part is the one not touched."""
+    names = {part.code: part.name for group in ids.data.groups for part in group.parts}
+    dear = [rules().dear(names[side.partition("/")[0]]) for side in (pair.hole, pair.shaft)]
+    return Side.OUTER if dear[0] >= dear[1] else Side.INNER
+
+
+def _cross_feed(built: Built, shaper: Ids) -> None:
+    """The screw worn mid-travel: lost motion read at five places, three ways to go."""
+    store, screw, nut = built.store, shaper.parts["RL-06"], shaper.parts["RL-05"]
+    thread = add_feature(store, nut, "thread", FeatureKind.THREAD, unit="in", typed={"thread": "1-5 Acme"})
+    add_fit(
+        store,
+        FitEntry(
+            thread, shaper.features["RL-06/thread thickness at the pitch line"], FitKind.THREAD,
+            FitJoint.NUT_AND_SCREW, wanted="max 0.012", name="Cross-feed nut on its screw", unit="in",
+            master=Side.INNER, adjuster=Adjuster.NUT, gap_id=shaper.features["RL-06/lost motion"],
+            note="read as lost motion on the dial, nut as found",
+        ),
+        confirmed=True,
+    )  # fmt: skip
+    for decision, method, typed in (
+        (Decision.REUSE, "new nut only, made to pass the ends", {"cost": "18", "work_min": "4 h", "wait_days": "3"}),
+        (Decision.REMAKE, "new screw from ground Acme bar, then the nut to it",
+         {"cost": "74", "work_min": "11 h", "wait_days": "12", "note": "bar is 3 ft, shank turned down and pinned"}),
+        (Decision.REWORK, "splice a new length on the old shank",
+         {"cost": "41", "work_min": "9 h", "wait_days": "12", "reversible": "no"}),
+    ):  # fmt: skip
+        add_option(store, screw, decision, {"method": method, **typed})
+
+
+def _crank_slide(built: Built, shaper: Ids) -> None:
+    """A slide with its gib, read at three places of one side and two of the other, and by feeler."""
+    add_fit(
+        built.store,
+        FitEntry(
+            shaper.features["BG-01/crank slide way width"], shaper.features["BG-04/slide width"], FitKind.SLIDING,
+            FitJoint.SLIDE_AND_WAY, wanted="0.001-0.002", name="Crank slide in the bull gear", unit="in",
+            master=Side.OUTER, adjuster=Adjuster.GIB, gap_id=shaper.features["BG-07/gap"],
+        ),
+        confirmed=True,
+    )  # fmt: skip
+
+
+def _cross_slide(built: Built, lathe: Ids) -> None:
+    """Screw and nut measured over wires: the loss along the axis follows from the flanks."""
+    store = built.store
+    nut = add_feature(
+        store, lathe.parts["XS-04"], "pitch diameter", FeatureKind.THREAD, typed={"thread": "Tr 20x4 LH"}
+    )
+    _read(built, nut, "18.05", "k1", Stage.CLEANED, "by a plug turned to suit")
+    add_fit(
+        store,
+        FitEntry(
+            nut, lathe.features["XS-03/pitch diameter"], FitKind.THREAD, FitJoint.NUT_AND_SCREW,
+            wanted="0.095-0.36", name="Cross slide nut on its screw", master=Side.INNER, adjuster=Adjuster.NUT,
+            note="trapezoidal 7H/7e on the pitch diameter",
+        ),
+        confirmed=True,
+    )  # fmt: skip
+
+
+def _pinion_on_rack(built: Built, lathe: Ids) -> None:
+    """A mesh worked out from two tooth thicknesses, one of them not taken yet."""
+    pinion = add_feature(
+        built.store,
+        lathe.parts["AP-11"],
+        "pinion tooth thickness",
+        FeatureKind.GEAR,
+        typed={"thread": "module 2"},
+    )
+    add_fit(
+        built.store,
+        FitEntry(
+            lathe.features["BED-06/tooth thickness, headstock end"], pinion, FitKind.MESH, FitJoint.GEAR_MESH,
+            wanted="0.05-0.15", name="Rack pinion in the rack", master=Side.OUTER,
+        ),
+        confirmed=True,
+    )  # fmt: skip
+
+
+def _rim_choices(built: Built, lathe: Ids) -> None:
+    """How the new rim goes on its seat: oven alone, or oven and freezer."""
+    for method, typed in (
+        ("shrunk on, oven at 185 °C, quill at room temperature", {"cost": "0", "work_min": "45 min"}),
+        (
+            "shrunk on, quill a night in the freezer, oven at 150 °C",
+            {"cost": "0", "work_min": "1 h", "wait_days": "1"},
+        ),
+    ):
+        options = {"method": method, "reversible": "no", "note": "rim is cut outside first", **typed}
+        add_option(built.store, lathe.parts["BG-03"], Decision.REMAKE, options)
+
+
+def _odd_sizes(built: Built, shaper: Ids, lathe: Ids) -> None:
+    add_odd_size(
+        built.store, shaper.parts["CB-05"],
+        OddEntry("pin 0.010 in over its drawing", "0.750 in", "0.760", "the holes in the clapper box were worn oval",
+                 shaper.features["CB-05/outside diameter"]),
+        at=at(DAY, 20),
+    )  # fmt: skip
+    add_odd_size(
+        built.store, lathe.parts["BG-06"],
+        OddEntry("taper pin 6.5 in place of 6", "6 x 50", "6.5", "hole reamed until it cleaned up"), at=at(DAY, 20),
+    )  # fmt: skip
+
+
+def _news(built: Built, lathe: Ids) -> None:
+    """A bore measured again after its fit was looked at."""
+    bore = lathe.features["LS-03/feed shaft bush bore"]
+    _read(built, bore, "24.06", "kb", Stage.CLEANED, "again, warm shop: ring set with the blocks")
+
+
+def _ripple(built: Built, lathe: Ids) -> None:
+    """The handwheel shaft is to be made over size, because the casting's bore has to be reamed."""
+    shaft = lathe.parts["AP-02"]
+    settle(
+        built.store, shaft,
+        Settling(
+            Decision.REMAKE, "the casting's bore is worn and tapered: ream it, make the shaft to it",
+            "0.020 to 0.062 mm over the whole bore", "the bore cleans up under 0.1 mm over",
+            Taking("turned from 1.0503 bar to the reamed bore", "bore measured 0.05 mm over", 6.0, 150.0, 4.0),
+            OddEntry("journal 0.25 mm over its drawing", "20 f7", "", "bore reamed to the next hand reamer",
+                     lathe.features["AP-02/journal"]),
+        ),
+        at=at(DAY, 21),
+    )  # fmt: skip
+    add_task(
+        built.store, lathe.machine, lathe.groups["AP"], "Ream the handwheel bore, make the shaft to it",
+        part_id=shaft, typed={"kind": "make", "low_min": "2 h", "likely_min": "2.5 h", "high_min": "4 h"},
+    )  # fmt: skip
+
+
+def _read(built: Built, feature_id: int, typed: str, instrument: str, stage: Stage, note: str) -> None:
+    entry = Entry(
+        feature_id, stage=stage, instrument_id=built.instruments[instrument], temperature="15 C",
+        taken_at=at(DAY, 19), note=note,
+    )  # fmt: skip
+    record_reading(built.store, typed, entry, confirmed=True)
