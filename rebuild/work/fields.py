@@ -45,6 +45,7 @@ from rebuild.work.field import Field, FieldKind
 from rebuild.work.fields_down_and_up import DOWN_AND_UP
 from rebuild.work.fields_photo import PHOTO, PHOTO_RECORDS
 from rebuild.work.fields_survey import SURVEY, SURVEY_RECORDS
+from rebuild.work.fields_true import TRUE_AND_OILED, TRUE_CALLED, TRUE_RECORDS
 
 _LONG = 20_000
 
@@ -294,22 +295,23 @@ FIELDS: dict[str, tuple[Field, ...]] = {
     ),
     **DOWN_AND_UP,
     **SURVEY,
+    **TRUE_AND_OILED,
     **PHOTO,
 }  # fmt: skip
 
-RECORDS: dict[str, type[Base]] = {
-    record.__tablename__: record
-    for record in (
-        Machine, Subassembly, Part, Feature, Station, Instrument, Reading, Task, TaskConstraint, Link, TaskCaution,
-        Place, MatchedSet, Concession, Question, LogEntry, DayOff, Fit, DecisionOption, OddSize, WearRule,
-        MakingSheet, MakingDimension, MakingStep, MakingTool,
-        Attempt, Removal, Fastener, ShimPack, ShimLeaf, Joint, Clock, Waiting, StockItem, HoursSpent,
-        *SURVEY_RECORDS, *PHOTO_RECORDS,
-    )
-}  # fmt: skip
+_ALL: tuple[type[Base], ...] = (
+    Machine, Subassembly, Part, Feature, Station, Instrument, Reading, Task, TaskConstraint, Link, TaskCaution,
+    Place, MatchedSet, Concession, Question, LogEntry, DayOff, Fit, DecisionOption, OddSize, WearRule,
+    MakingSheet, MakingDimension, MakingStep, MakingTool,
+    Attempt, Removal, Fastener, ShimPack, ShimLeaf, Joint, Clock, Waiting, StockItem, HoursSpent,
+    *SURVEY_RECORDS, *TRUE_RECORDS, *PHOTO_RECORDS,
+)  # fmt: skip
+
+RECORDS: dict[str, type[Base]] = {record.__tablename__: record for record in _ALL}
 
 #: What a record is called in a sentence.
 CALLED = {
+    **TRUE_CALLED,
     "making_sheet": "making sheet", "making_dimension": "size", "making_step": "making step", "making_tool": "tool",
     "shim_pack": "shim pack", "shim_leaf": "leaf", "waiting": "order or loan", "stock_item": "stock",
     "hours_spent": "hours", "survey_line": "line", "photo_mark": "mark", "survey_reading": "survey reading",

@@ -16,7 +16,7 @@ from rebuild.model.all import Link, Task
 from rebuild.model.enums import LinkKind, TaskKind, TaskState
 from rebuild.store.tx import Tx
 from rebuild.trade.network import held_up_by, loop_closed_by
-from rebuild.work import closing
+from rebuild.work import closing, flow
 from rebuild.work.trouble import Trouble
 from rebuild.work.ways import Refused, Way, WayKind
 
@@ -56,6 +56,7 @@ def refuse_finishing(tx: Tx, task: Task, at: dt.datetime, *, confirmed: bool = F
             *_back_on_already(tx, task),
             *closing.resting(tx, task, at),
             *closing.unproved(tx, task),
+            *flow.unproved_flow(tx, task),
             *closing.closed_off(tx, task),
             *closing.not_ready(tx, task),
         ]

@@ -13,24 +13,29 @@ from sqlalchemy import select
 from rebuild.errors import BadEntry
 from rebuild.model.all import (
     Base,
+    ChartLine,
+    ChartTest,
     Clock,
+    CutTest,
     Feature,
     Joint,
     Link,
     MatchedSet,
+    OilPoint,
     Part,
     Question,
     Reading,
+    RunLook,
     Station,
     Subassembly,
     Task,
     Waiting,
 )  # fmt: skip
-from rebuild.model.enums import Decision, QuestionState, TaskState
+from rebuild.model.enums import Decision, FlowProof, QuestionState, TaskState
 from rebuild.store.store import Tx
 from rebuild.trade.quantity import parse_length
 from rebuild.trade.spec_entry import SpecEntry, parse_spec
-from rebuild.work import order, sound_waiting
+from rebuild.work import order, sound_true, sound_waiting
 
 WANT_A_REASON = (Decision.REMAKE, Decision.BUY, Decision.REWORK, Decision.DEFER)
 
@@ -238,6 +243,31 @@ def _waiting(tx: Tx, row: Waiting, _before: Mapping[str, object], _typed: Mappin
     sound_waiting.waiting(row)
 
 
+def _chart_test(tx: Tx, row: ChartTest, _before: Mapping[str, object], _typed: Mapping[str, str]) -> None:
+    with tx.session.no_autoflush:
+        sound_true.chart_test(tx, row)
+
+
+def _chart_line(_tx: Tx, row: ChartLine, before: Mapping[str, object], typed: Mapping[str, str]) -> None:
+    sound_true.chart_line(row, before, typed)
+
+
+def _oil_point(tx: Tx, row: OilPoint, _before: Mapping[str, object], typed: Mapping[str, str]) -> None:
+    with tx.session.no_autoflush:
+        refuse_other_machine(tx, row.machine_id, part=row.part_id, step=row.task_id)
+        sound_true.oil_point(tx, row)
+    if "proof" in typed and "proved_at" not in typed and row.proof in (FlowProof.PROVED, FlowProof.BLOCKED):
+        row.proved_at = now()
+
+
+def _cut_test(_tx: Tx, row: CutTest, _before: Mapping[str, object], _typed: Mapping[str, str]) -> None:
+    sound_true.cut_test(row)
+
+
+def _run_look(_tx: Tx, row: RunLook, _before: Mapping[str, object], _typed: Mapping[str, str]) -> None:
+    sound_true.run_look(row)
+
+
 def _question(tx: Tx, row: Question, before: Mapping[str, object], typed: Mapping[str, str]) -> None:
     with tx.session.no_autoflush:
         if "part_id" in typed:
@@ -260,5 +290,10 @@ _RULES: dict[type[Base], Callable[..., None]] = {
     Joint: _joint,
     Clock: _clock,
     Waiting: _waiting,
+    ChartTest: _chart_test,
+    ChartLine: _chart_line,
+    OilPoint: _oil_point,
+    CutTest: _cut_test,
+    RunLook: _run_look,
     Question: _question,
 }

@@ -25,13 +25,14 @@ class WayKind(Enum):
     OPEN_AGAIN = "open the step again"
     PROVE = "it was proved"
     MADE = "it is made"
+    FLOW_SEEN = "oil was seen"
 
 
 #: The key of each way; no two the same, so that a refusal can be answered with one.
 KEYS = {
     WayKind.GO_TO: "G", WayKind.ALL_THE_SAME: "A", WayKind.NEW_ATTEMPT: "N", WayKind.ALIKE: "K",
     WayKind.TAKE_LINK_AWAY: "T", WayKind.LEAVE_OUT: "L", WayKind.OPEN_AGAIN: "O", WayKind.PROVE: "P",
-    WayKind.MADE: "M",
+    WayKind.MADE: "M", WayKind.FLOW_SEEN: "F",
 }  # fmt: skip
 _CALLERS = (WayKind.GO_TO, WayKind.ALL_THE_SAME, WayKind.NEW_ATTEMPT, WayKind.ALIKE)
 
@@ -84,6 +85,10 @@ def take(store: Store, way: Way, note: str = "") -> bool:
         tasks.untick(store, way.target, sure=True)
     elif way.kind is WayKind.PROVE:
         tasks.prove(store, way.target, note)
+    elif way.kind is WayKind.FLOW_SEEN:
+        from rebuild.work import lubricate
+
+        lubricate.prove_flow(store, [way.target], note=note)
     else:
         edit.edit(store, "part", [way.target], {"origin": "remade"})
     return True

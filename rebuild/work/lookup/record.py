@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from sqlalchemy import Connection, select
 
 from rebuild.errors import NotThere
-from rebuild.model.all import Instrument, KeptEntry, MatchedSet, Part, Place, Task
+from rebuild.model.all import ChartTest, Instrument, KeptEntry, MatchedSet, OilPoint, Part, Place, Task
 from rebuild.work.fields import FIELDS, RECORDS, called
 
 
@@ -56,6 +56,14 @@ def choices(connection: Connection, refers_to: str, machine_id: int) -> list[Cho
     if refers_to == "matched set":
         sets = select(MatchedSet.id, MatchedSet.name).where(MatchedSet.machine_id == machine_id)
         return [Choice(row.id, row.name) for row in connection.execute(sets.order_by(MatchedSet.name))]
+    if refers_to == "oil point":
+        points = select(OilPoint.id, OilPoint.number, OilPoint.feeds).where(OilPoint.machine_id == machine_id)
+        found = connection.execute(points.order_by(OilPoint.position))
+        return [Choice(row.id, f"{row.number} {row.feeds}") for row in found]
+    if refers_to == "chart test":
+        tests = select(ChartTest.id, ChartTest.number, ChartTest.name).where(ChartTest.machine_id == machine_id)
+        charted = connection.execute(tests.order_by(ChartTest.position))
+        return [Choice(row.id, f"{row.number} {row.name}") for row in charted]
     if refers_to == "task":
         steps = select(Task.id, Task.title).where(Task.machine_id == machine_id).order_by(Task.position)
         return [Choice(row.id, row.title) for row in connection.execute(steps)]
