@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
+from sqlalchemy import Connection
+
 from rebuild.errors import BadEntry
 from rebuild.model.enums import STAGES, Stage
 from rebuild.trade.amounts import parse_celsius
@@ -26,18 +28,19 @@ class Course:
     def __init__(self, desk: Desk) -> None:
         self._desk = desk
         self._order: Callable[[], Sequence[Key]] | None = None
+        self._row_of: Callable[[Key], GridRow | None] = lambda key: None
+        self._limits: dict[int, InstrumentLimit] = {}
         self.key: Key | None = None
         self.row: GridRow | None = None
         self.stage = Stage.AS_FOUND
         self.instrument_id: int | None = None
-        self.limit: InstrumentLimit | None = None
         self.temperature = ""
         self.coarse = ""
         self.stored: list[tuple[Key, Stage, int]] = []
 
-    def follow(self, order: Callable[[], Sequence[Key]]) -> None:
-        """Move on in this order (that of the grid) from now on."""
-        self._order = order
+    def follow(self, order: Callable[[], Sequence[Key]], row_of: Callable[[Key], GridRow | None]) -> None:
+        """Move on in this order (that of the grid), taking its rows as far as it shows them."""
+        self._order, self._row_of = order, row_of
 
     def order(self) -> Sequence[Key]:
         """Every row a reading can land on, in order; that of the tree when no grid is followed."""
@@ -51,22 +54,30 @@ class Course:
     def go(self, key: Key | None) -> None:
         """Land on another row."""
         self.key = key
-        self.look()
+        self.row = self._row_of(key) if key is not None and self._desk.is_open else None
+        if self.row is None:
+            self.look()
+        else:
+            with self._desk.store.read() as connection:
+                self._warn(connection)
 
     def look(self) -> None:
-        """Read the row in hand and the instrument again."""
+        """Read the row in hand again."""
         self.row, self.coarse = None, ""
         if not self._desk.is_open:
             self.key = None
-            return
-        with self._desk.store.read() as connection:
-            limits = instrument_limits(connection)
-            self.limit = limits.get(self.instrument_id) if self.instrument_id is not None else None
-            if self.key is not None:
+        elif self.key is not None:
+            with self._desk.store.read() as connection:
                 found = grid.rows(connection, [self.key], Rule.SIMPLE, {})
                 self.row = found[0] if found else None
-            if self.row is not None and self.limit is not None:
-                self.coarse = coarse_sentence(connection, self.row, self.limit, self._temperature_c())
+                self._warn(connection)
+
+    def _warn(self, connection: Connection) -> None:
+        """Work out whether the instrument in hand is too coarse for the row in hand."""
+        limit = self._limits.get(self.instrument_id) if self.instrument_id is not None else None
+        self.coarse = ""
+        if self.row is not None and limit is not None:
+            self.coarse = coarse_sentence(connection, self.row, limit, self._temperature_c())
 
     def _temperature_c(self) -> float | None:
         """The temperature typed, as far as it can be read; the act says when it cannot."""
@@ -103,10 +114,11 @@ class Course:
         return STAGES[max(0, min(len(STAGES) - 1, STAGES.index(self.stage) + by))]
 
     def instruments(self) -> list[Choice]:
-        """The shop's instruments."""
+        """The shop's instruments; their error limits are read along with them."""
         if not self._desk.is_open:
             return []
         with self._desk.store.read() as connection:
+            self._limits = instrument_limits(connection)
             return choices(connection, "instrument", self._desk.machine_id or 0)
 
     def remember(self, reading_id: int) -> None:

@@ -91,7 +91,7 @@ class EntryLine(QWidget):
 
     def follow(self, grid: MeasurementGrid) -> None:
         """Move on in the grid's order; cells of the grid take readings the way this line does."""
-        self.course.follow(lambda: grid.keys)
+        self.course.follow(lambda: grid.keys, grid.model.row_of)
         grid.set_how_taken(self.course.entry)
         grid.show_stage(self.course.stage)
         grid.typed.connect(self.take_key)

@@ -43,6 +43,12 @@ class Headings(QObject):
             self._read = stages
             self._apply()
 
+    def show_also(self, stages: set[Stage]) -> None:
+        """Show the stage columns at which something has just been read."""
+        if not stages <= self._read:
+            self._read = self._read | stages
+            self._apply()
+
     def show_column(self, column: Column, shown: bool = True) -> None:
         """Show or hide a column from now on."""
         self._wanted[column] = shown

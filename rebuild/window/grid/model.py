@@ -13,6 +13,7 @@ from PySide6.QtGui import QBrush
 from sqlalchemy import Connection
 
 from rebuild.store.changed import Changed
+from rebuild.trade.limits.uncertainty import InstrumentLimit
 from rebuild.trade.limits.verdict import Rule
 from rebuild.window import theme
 from rebuild.window.desk import Desk
@@ -53,6 +54,7 @@ class GridModel(QAbstractTableModel):
         self._shown: dict[Key, Shown] = {}
         self._drafts: dict[tuple[Key, int], str] = {}
         self._rule = Rule.CONFORMANCE_95
+        self._limits: dict[int, InstrumentLimit] = {}
         self._faint = QBrush(theme.ink().faint)
 
     # What is asked
@@ -86,8 +88,12 @@ class GridModel(QAbstractTableModel):
         if self._asked is None or not self._desk.is_open:
             return []
         with self._desk.store.read() as connection:
-            self._rule = verdict_rule(self._desk.store)
-            return grid.keys(connection, self._asked, self._rule, instrument_limits(connection))
+            self._read_rules(connection)
+            return grid.keys(connection, self._asked, self._rule, self._limits)
+
+    def _read_rules(self, connection: Connection) -> None:
+        self._rule = verdict_rule(self._desk.store)
+        self._limits = instrument_limits(connection)
 
     def _take_keys(self, keys: list[Key]) -> None:
         self._keys = keys
@@ -142,7 +148,7 @@ class GridModel(QAbstractTableModel):
 
     def _prepare(self, connection: Connection, keys: Sequence[Key]) -> None:
         unit_for = self._desk.unit_for
-        for row in grid.rows(connection, keys, self._rule, instrument_limits(connection)):
+        for row in grid.rows(connection, keys, self._rule, self._limits):
             self._shown[row.key] = prepare(row, unit_for)
 
     def shown_at(self, place: int) -> Shown | None:
@@ -172,6 +178,8 @@ class GridModel(QAbstractTableModel):
             return
         with self._desk.store.read() as connection:
             news = touched.find(connection, changed, self._asked, self._places.keys(), self._shown)
+            if news.everything:
+                self._read_rules(connection)
         if news.everything:
             self._shown.clear()
         if news.list_may_differ:

@@ -20,8 +20,9 @@ from rebuild.window.grid.landing import HowTaken
 from rebuild.window.grid.model import GridModel
 from rebuild.window.grid.paste_preview import PastePreview
 from rebuild.window.grid.strike import StrikeReading
+from rebuild.window.grid.touched import MANY
 from rebuild.window.grid.view import GridView
-from rebuild.work.lookup.destination import features_of, stages_read
+from rebuild.work.lookup.destination import features_of, stages_of, stages_read
 from rebuild.work.lookup.grid import Asked, Key
 from rebuild.work.lookup.tree import subassemblies, with_descendants
 
@@ -40,6 +41,7 @@ class MeasurementGrid(QWidget):
         self._desk = desk
         self._choosing = False
         self._parts: tuple[int, ...] = ()
+        self._groups: dict[int, frozenset[int]] = {}
         self.model = GridModel(desk, self)
         self.view = GridView(self.model, self)
         self.filters = FilterBar(self)
@@ -60,8 +62,8 @@ class MeasurementGrid(QWidget):
 
     def _connect(self) -> None:
         desk = self._desk
-        desk.machine_changed.connect(self._ask)
-        desk.closed.connect(self._ask)
+        for signal in (desk.opened, desk.machine_changed, desk.closed):
+            signal.connect(self._other_file)
         desk.selection_changed.connect(self._follow_selection)
         desk.changed.connect(self._hear)
         desk.unit_changed.connect(self.model.show_other_unit)
@@ -99,6 +101,10 @@ class MeasurementGrid(QWidget):
 
     # Which rows
 
+    def _other_file(self) -> None:
+        self._groups.clear()
+        self._ask()
+
     def _asked(self) -> Asked | None:
         machine_id = self._desk.machine_id
         if machine_id is None or not self._desk.is_open:
@@ -108,12 +114,17 @@ class MeasurementGrid(QWidget):
         parts = frozenset(chosen.part_ids) if reach is Reach.PARTS and chosen.part_ids else None
         within = None
         if reach is not Reach.MACHINE and parts is None and chosen.subassembly_id is not None:
-            with self._desk.store.read() as connection:
-                within = frozenset(
-                    with_descendants(subassemblies(connection, machine_id), chosen.subassembly_id)
-                )
+            within = self._within(machine_id, chosen.subassembly_id)
         asked = Asked(machine_id, within, parts, sort=self.headings.sort, descending=self.headings.descending)
         return self.filters.apply(asked)
+
+    def _within(self, machine_id: int, subassembly_id: int) -> frozenset[int]:
+        """A subassembly and all that lies in it; kept, because every step of the entry line asks."""
+        if subassembly_id not in self._groups:
+            with self._desk.store.read() as connection:
+                inside = with_descendants(subassemblies(connection, machine_id), subassembly_id)
+            self._groups[subassembly_id] = frozenset(inside)
+        return self._groups[subassembly_id]
 
     def _ask(self) -> None:
         asked = self._asked()
@@ -137,15 +148,26 @@ class MeasurementGrid(QWidget):
             self.headings.show_for(stages_read(connection, asked))
 
     def _hear(self, changed: Changed) -> None:
-        if changed.touches("subassembly", "machine") and self._asked() != self.model.asked:
-            self._ask()
-            return
+        if changed.touches("subassembly", "machine"):
+            self._groups.clear()
+            if self._asked() != self.model.asked:
+                self._ask()
+                return
         self._choosing = True
         self._desk.attempt(lambda: self.model.hear(changed))
         self._choosing = False
-        if changed.touches("reading"):
-            self._show_columns()
+        self._show_stages_of(changed)
         self._say_count()
+
+    def _show_stages_of(self, changed: Changed) -> None:
+        """Show the columns of stages just read; asking the whole machine again would cost every Enter."""
+        rows = changed.rows("reading")
+        added = rows.added | rows.updated
+        if len(added) > MANY:
+            self._show_columns()
+        elif added:
+            with self._desk.store.read() as connection:
+                self.headings.show_also(stages_of(connection, added))
 
     # The row in hand
 

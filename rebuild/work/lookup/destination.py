@@ -108,6 +108,12 @@ def features_of(connection: Connection, part_ids: Collection[int]) -> set[int]:
     return set(connection.execute(select(Feature.id).where(Feature.part_id.in_(part_ids))).scalars())
 
 
+def stages_of(connection: Connection, reading_ids: Collection[int]) -> set[Stage]:
+    """The stages of some readings (a few hundred at most)."""
+    query = select(Reading.stage).where(Reading.id.in_(reading_ids), Reading.struck.is_(None)).distinct()
+    return set(connection.execute(query).scalars())
+
+
 def stages_read(connection: Connection, asked: Asked) -> set[Stage]:
     """The stages at which anything stands read among the parts asked for (text and verdict not counted)."""
     query = (
