@@ -1,0 +1,130 @@
+"""One photo large, with its marks; a new mark is dragged from where it begins to where it points."""
+
+from __future__ import annotations
+
+import math
+from pathlib import Path
+
+from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
+from PySide6.QtGui import QColor, QImage, QMouseEvent, QPainter, QPaintEvent, QPen
+from PySide6.QtWidgets import QSizePolicy, QWidget
+
+from rebuild.model.enums import MarkKind
+from rebuild.window import theme
+from rebuild.window.photos.thumbs import read_scaled
+from rebuild.work.lookup.photos import MarkRow, PhotoRow
+
+_LARGEST = 2400
+
+
+class PhotoSheet(QWidget):
+    """``drawn`` tells a finished drag: kind word, start and end as shares of the picture."""
+
+    drawn = Signal(QPointF, QPointF)
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setAccessibleName("Photo")
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
+        self.setMinimumSize(240, 180)
+        self._image = QImage()
+        self._marks: list[MarkRow] = []
+        self._from: QPointF | None = None
+        self._to: QPointF | None = None
+        self.drawing = False
+
+    def sizeHint(self) -> QSize:
+        """A page's worth."""
+        return QSize(640, 480)
+
+    def show_photo(self, photo: PhotoRow | None, project: Path, marks: list[MarkRow]) -> None:
+        """Show a photo with its marks; None clears."""
+        self._image = read_scaled(photo.path(project), _LARGEST) if photo is not None else QImage()
+        self._marks = marks
+        self.setAccessibleDescription(
+            ", ".join(f"{mark.kind.value} {mark.text}".strip() for mark in marks) if photo is not None else ""
+        )
+        self.update()
+
+    def field(self) -> QRectF:
+        """Where the picture lies in the widget."""
+        size = self._image.size().scaled(self.size(), Qt.AspectRatioMode.KeepAspectRatio)
+        left, top = (self.width() - size.width()) / 2, (self.height() - size.height()) / 2
+        return QRectF(left, top, size.width(), size.height())
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        """The picture, its marks, and the one being drawn."""
+        painter = QPainter(self)
+        painter.setRenderHints(QPainter.RenderHint.Antialiasing | QPainter.RenderHint.SmoothPixmapTransform)
+        scheme = theme.ink()
+        painter.fillRect(self.rect(), scheme.band)
+        if self._image.isNull():
+            painter.setPen(QPen(scheme.faint))
+            painter.drawText(self.rect(), Qt.AlignmentFlag.AlignCenter, "Choose a photo, or drop photos here")
+            return
+        field = self.field()
+        painter.drawImage(field, self._image)
+        for mark in self._marks:
+            draw_mark(painter, field, mark)
+        if self._from is not None and self._to is not None:
+            painter.setPen(QPen(QColor("white"), 3, Qt.PenStyle.DashLine))
+            painter.drawLine(self._from, self._to)
+
+    def _share(self, place: QPointF) -> QPointF:
+        field = self.field()
+        x = (place.x() - field.left()) / max(1.0, field.width())
+        y = (place.y() - field.top()) / max(1.0, field.height())
+        return QPointF(min(1.0, max(0.0, x)), min(1.0, max(0.0, y)))
+
+    def mousePressEvent(self, event: QMouseEvent) -> None:
+        """Begin a mark."""
+        if self.drawing and not self._image.isNull():
+            self._from = self._to = event.position()
+
+    def mouseMoveEvent(self, event: QMouseEvent) -> None:
+        """Carry its end along."""
+        if self._from is not None:
+            self._to = event.position()
+            self.update()
+
+    def mouseReleaseEvent(self, _event: QMouseEvent) -> None:
+        """Finish it."""
+        if self._from is not None and self._to is not None:
+            start, end = self._share(self._from), self._share(self._to)
+            self._from = self._to = None
+            self.update()
+            self.drawn.emit(start, end)
+
+
+def draw_mark(painter: QPainter, field: QRectF, mark: MarkRow) -> None:
+    """A mark in white on a dark edge, so that it reads on any photo."""
+    start = QPointF(field.left() + mark.x * field.width(), field.top() + mark.y * field.height())
+    end = QPointF(field.left() + mark.x2 * field.width(), field.top() + mark.y2 * field.height())
+    for colour, width in ((QColor(0, 0, 0, 200), 6.0), (QColor("white"), 2.6)):
+        painter.setPen(QPen(colour, width, Qt.PenStyle.SolidLine, Qt.PenCapStyle.RoundCap))
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        if mark.kind is MarkKind.ARROW:
+            _arrow(painter, start, end)
+        elif mark.kind is MarkKind.RING:
+            painter.drawEllipse(start, max(8.0, abs(end.x() - start.x())), max(8.0, abs(end.y() - start.y())))
+        elif mark.kind is MarkKind.MATCH_MARK:
+            painter.drawLine(start, end)
+    if mark.text:
+        _words(painter, start if mark.kind is MarkKind.LABEL else end, mark.text)
+
+
+def _arrow(painter: QPainter, start: QPointF, end: QPointF) -> None:
+    painter.drawLine(start, end)
+    angle = math.atan2(end.y() - start.y(), end.x() - start.x())
+    for turn in (math.radians(152), math.radians(-152)):
+        painter.drawLine(end, end + QPointF(math.cos(angle + turn), math.sin(angle + turn)) * 15)
+
+
+def _words(painter: QPainter, at: QPointF, text: str) -> None:
+    metrics = painter.fontMetrics()
+    box = QRectF(
+        at.x() + 8, at.y() - metrics.height() - 4, metrics.horizontalAdvance(text) + 10, metrics.height() + 4
+    )
+    painter.fillRect(box, QColor(0, 0, 0, 190))
+    painter.setPen(QPen(QColor("white")))
+    painter.drawText(box, Qt.AlignmentFlag.AlignCenter, text)
