@@ -21,6 +21,7 @@ def build_demo(path: Path, progress: Callable[[str], None] | None = None) -> Non
     from rebuild.demo import as_it_happened, set_up
     from rebuild.demo.built import Built
     from rebuild.demo.lathe.machine import LATHE
+    from rebuild.demo.more import extend_all
     from rebuild.demo.shaper.machine import SHAPER
     from rebuild.demo.shop import INSTRUMENTS, PLACES
 
@@ -34,6 +35,7 @@ def build_demo(path: Path, progress: Callable[[str], None] | None = None) -> Non
             told(machine.name)
             set_up.machine(built, machine)
         as_it_happened.live(built, told)
+        extend_all(built, told)
         store.set_setting(MADE_AS, str(EDITION))
     finally:
         store.close()

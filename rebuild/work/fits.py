@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
@@ -50,8 +51,8 @@ class FitEntry:
     note: str = ""
 
 
-def add_fit(store: Store, entry: FitEntry, *, confirmed: bool = False) -> int:
-    """A new fit of two features; returns its id. It counts as looked at.
+def add_fit(store: Store, entry: FitEntry, *, confirmed: bool = False, at: dt.datetime | None = None) -> int:
+    """A new fit of two features; returns its id. It counts as looked at, ``at`` now unless given.
 
     Raises:
         BadEntry: the same feature twice, features of two machines, a shaft for the hole, a range that cannot be.
@@ -77,7 +78,7 @@ def add_fit(store: Store, entry: FitEntry, *, confirmed: bool = False) -> int:
         _put_wanted(tx, row, entry.wanted, entry.origin, entry.wanted_note, confirmed)
         tx.session.add(row)
         tx.session.flush()
-        _sign(row, lookup.facts_of(lookup.fit(tx.connection, row.id)))
+        _sign(row, lookup.facts_of(lookup.fit(tx.connection, row.id)), at)
         tx.subject = _called(tx, row)
         return row.id
 
@@ -147,22 +148,22 @@ def replace_side(
         tx.subject = f"of the {side.value} side of {_called(tx, row)}"
 
 
-def look(store: Store, fit_ids: Sequence[int]) -> None:
+def look(store: Store, fit_ids: Sequence[int], *, at: dt.datetime | None = None) -> None:
     """The user has looked at these fits as they are now; they are no longer stale. Raises NotThere."""
     with store.act(Act.LOOK, "") as tx:
         found = [tx.get(Fit, key, "fit") for key in fit_ids]
         now_known = {row.id: lookup.facts_of(row) for row in lookup.rows(tx.connection, list(fit_ids))}
         for row in found:
-            _sign(row, now_known[row.id])
+            _sign(row, now_known[row.id], at)
         more = f" and {len(found) - 1} more" if len(found) > 1 else ""
         tx.subject = f"{_called(tx, found[0])}{more}" if found else ""
 
 
-def _sign(row: Fit, known: Sequence[Fact]) -> None:
+def _sign(row: Fit, known: Sequence[Fact], at: dt.datetime | None = None) -> None:
     text = written(known)
     if row.looked != text:
         row.looked = text
-        row.looked_at = now()
+        row.looked_at = at or now()
 
 
 def _checked(tx: Tx, entry: FitEntry, outer: Feature, inner: Feature, but: int | None = None) -> int:

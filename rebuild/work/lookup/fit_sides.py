@@ -150,7 +150,8 @@ def side_of(
     Args:
         station_id: only readings at this station count.
         stage: only readings of this stage count, and they are taken as final.
-        is_master: a master nobody has decided on is taken to stay as it is.
+        is_master: a master nobody has decided on is taken to stay as it is, and one on a part that is to be
+            reworked too, as long as it is within its own limits: the rework is elsewhere.
     """
     feature = base.features.get(feature_id)
     if feature is None:
@@ -223,6 +224,13 @@ def _shown(row: Any) -> str:
     return show_typed(Size(row.typed, row.unit, row.value_mm), row.unit)
 
 
+def _outside(feature: Any, speaking: list[_Read]) -> bool:
+    """Whether a feature itself is out of its limits: what is reworked on its part is then likely this."""
+    low, high = feature.low_mm, feature.high_mm
+    values = [read.row.value_mm for read in speaking]
+    return (low is not None and min(values) < low) or (high is not None and max(values) > high)
+
+
 def _wait(feature: Any, speaking: list[_Read], stage: Stage | None, is_master: bool) -> Wait | None:
     title = f"{feature.part_code} {feature.part_name}, {feature.name}".strip()
 
@@ -234,6 +242,8 @@ def _wait(feature: Any, speaking: list[_Read], stage: Stage | None, is_master: b
     if feature.decision in _WAITS_FOR:
         stages, words, wanted = _WAITS_FOR[feature.decision]
         if any(read.stage in stages for read in speaking):
+            return None
+        if feature.decision is Decision.REWORK and is_master and speaking and not _outside(feature, speaking):
             return None
         return waits(f"{words} and is not measured {wanted.value} yet", wanted)
     if not speaking:

@@ -12,7 +12,8 @@ from rebuild.model.all import Feature, Part, Reading, Task
 from rebuild.model.enums import Decision, Stage, TaskKind, TaskState
 from rebuild.trade.limits.judgement import Rule
 from rebuild.trade.network import loop_in, ordered
-from rebuild.work.lookup.fits import FitRow, fit_ids, rows
+from rebuild.work.lookup.fits import FitRow, fit_ids, of_parts, rows
+from rebuild.work.lookup.tasks import tasks
 
 MAKING = (Decision.REMAKE, Decision.REWORK, Decision.BUY)
 _MAKE_STEPS = (TaskKind.MAKE, TaskKind.BUY, TaskKind.REWORK, TaskKind.SEND_OUT)
@@ -27,11 +28,12 @@ class NeedKind(StrEnum):
     MEASURE = "measure first"
     DECIDE = "decide first"
     CHOOSE = "choose the master"
+    STEP = "step first"
 
 
 @dataclass(frozen=True, slots=True)
 class Need:
-    """One thing a part waits for: a part to be made, a measurement (feature and stage), or a decision."""
+    """One thing a part waits for: a part to be made, a measurement (feature and stage), a decision, a step."""
 
     kind: NeedKind
     fit_id: int
@@ -95,6 +97,8 @@ def making_order(connection: Connection, machine_id: int, rule: Rule = Rule.CONF
     needs: dict[int, list[Need]] = {key: [] for key in parts}
     for row in every:
         _add_needs(row, parts.keys(), needs)
+    for key, title in _steps_before(connection, machine_id, parts):
+        needs[key].append(Need(NeedKind.STEP, 0, "", 0, 0, title, None, f"step “{title}” comes first"))
     edges = [(need.part_id, key) for key, found in needs.items() for need in found if need.part_id in parts]
     loops, kept = _loops(edges)
     order = _in_order(kept, parts)
@@ -115,8 +119,6 @@ def making_order(connection: Connection, machine_id: int, rule: Rule = Rule.CONF
 
 def waits_of_part(connection: Connection, part_id: int, rule: Rule = Rule.CONFORMANCE_95) -> tuple[Need, ...]:
     """What must come before this part can be made to its final sizes: for its making sheet."""
-    from rebuild.work.lookup.fits import of_parts
-
     needs: dict[int, list[Need]] = {part_id: []}
     for row in rows(connection, of_parts(connection, [part_id]), rule):
         _add_needs(row, (part_id,), needs, always=True)
@@ -144,9 +146,9 @@ def _add_needs(
         return
     wait = master.wait
     kind = NeedKind.MAKE if master.decision in MAKING else NeedKind.MEASURE if wait.stage else NeedKind.DECIDE
-    needs[follower.part_id].append(
-        Need(kind, row.id, row.title, wait.part_id, wait.feature_id, wait.title, wait.stage, wait.sentence)
-    )
+    need = Need(kind, row.id, row.title, wait.part_id, wait.feature_id, wait.title, wait.stage, wait.sentence)
+    if all(need.sentence != known.sentence for known in needs[follower.part_id]):
+        needs[follower.part_id].append(need)
 
 
 @dataclass(frozen=True, slots=True)
@@ -192,6 +194,19 @@ def _steps_done(connection: Connection, part_ids: list[int]) -> set[int]:
         .group_by(Task.part_id).having(still_open == 0)
     )  # fmt: skip
     return {key for key in connection.execute(query).scalars() if key is not None}
+
+
+def _steps_before(connection: Connection, machine_id: int, part_ids: Iterable[int]) -> list[tuple[int, str]]:
+    """Open steps that come before the making steps of parts, other than making steps themselves: (part, title)."""
+    every = tasks(connection, machine_id, part_ids=list(part_ids))
+    making = {row.id for row in tasks(connection, machine_id) if row.kind in _MAKE_STEPS}
+    return [
+        (row.part_id, title)
+        for row in every
+        if row.id in making and row.state not in _CLOSED and row.part_id is not None
+        for key, title in row.waits_for
+        if key not in making
+    ]
 
 
 def _minutes(connection: Connection, part_ids: Iterable[int]) -> dict[int, float]:
