@@ -67,10 +67,14 @@ def edit(
 
 
 def _set_typed(tx: Tx, record: str, row: Base, typed: Mapping[str, str], comma: bool | None) -> None:
+    """Put typed texts on a row; a text that is just what the field shows already is no change."""
     before = columns_of(row)
+    changed = {
+        name: text for name, text in typed.items() if field_of(record, name).show(before) != text.strip()
+    }
     with tx.session.no_autoflush:
-        set_columns(row, read_typed(record, typed, unit_of(tx, row), comma=comma))
-        make_sound(tx, row, before, typed)
+        set_columns(row, read_typed(record, changed, unit_of(tx, row), comma=comma))
+        make_sound(tx, row, before, changed)
     tx.session.flush()
 
 
@@ -95,9 +99,10 @@ def read_typed(
 
 
 def set_columns(row: Base, columns: Columns) -> None:
-    """Put column values on a mapped record."""
+    """Put column values on a mapped record; nothing typed into what was never filled in is no change."""
     for name, value in columns.items():
-        if getattr(row, name) != value:
+        current = getattr(row, name)
+        if current != value and not (current is None and value == ""):
             setattr(row, name, value)
 
 
