@@ -175,9 +175,9 @@ class _Plan:
         for at in np.flatnonzero((finish >= whole).any(axis=1)):
             drives[int(at)] = finish[at] >= whole
         for at in reversed(self.order):
-            mine = drives.pop(at, None)
-            if mine is None:
+            if at not in drives:
                 continue
+            mine = drives.pop(at)
             counted[at] = mine.sum()
             for one in self.before[at]:
                 held = mine & (finish[one] >= start[at])

@@ -23,7 +23,6 @@ from rebuild.window.desk import Desk
 from rebuild.window.forms.record_form import RecordForm
 from rebuild.work.field import Field
 
-
 WIDTH_OF_COLUMN = 390
 ROUND_IT = 96
 TALLEST = 660

@@ -157,10 +157,10 @@ def _ticks(start: dt.datetime, days: float) -> list[tuple[dt.datetime, str]]:
     end = start + dt.timedelta(days=days)
     if days <= 75:
         first = start + dt.timedelta(days=(7 - start.weekday()) % 7)
-        return [(first + dt.timedelta(days=7 * at), f"{first + dt.timedelta(days=7 * at):%-d %b}")
-                for at in range(int(days / 7) + 1) if first + dt.timedelta(days=7 * at) < end]  # fmt: skip
+        mondays = [first + dt.timedelta(days=7 * at) for at in range(int(days / 7) + 1)]
+        return [(monday, day_month(monday)) for monday in mondays if monday < end]
     step = 1 if days <= 500 else 3
-    found = []
+    found: list[tuple[dt.datetime, str]] = []
     year, month = start.year, start.month
     while dt.datetime(year, month, 1) < end:  # noqa: DTZ001 - wall clock
         if dt.datetime(year, month, 1) >= start and (month - 1) % step == 0:  # noqa: DTZ001
@@ -168,6 +168,11 @@ def _ticks(start: dt.datetime, days: float) -> list[tuple[dt.datetime, str]]:
             found.append((day, f"{day:%b %Y}" if month == 1 or not found else f"{day:%b}"))
         year, month = (year, month + 1) if month < 12 else (year + 1, 1)
     return found
+
+
+def day_month(day: dt.date) -> str:
+    """``3 Feb``, on every system."""
+    return f"{day.day} {day:%b}"
 
 
 def _tip(row: Dated) -> str:

@@ -90,7 +90,7 @@ def _heading(plan: Plan) -> str:
         else ""
     )
     return (
-        f"<b>{plan.finish:%-d %B %Y}</b> by the mean durations: {len(plan.dated)} steps, "
+        f"<b>{plan.finish.day} {plan.finish:%B %Y}</b> by the mean durations: {len(plan.dated)} steps, "
         f"{plan.bench_minutes / 60:.0f} h at the bench, {len(plan.critical)} on the critical path."
         f"{lacking}{week}"
     )

@@ -9,6 +9,7 @@ from PySide6.QtGui import QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from rebuild.window import theme
+from rebuild.window.plan.bars import day_month
 from rebuild.work.lookup.planning import Chances
 
 
@@ -66,7 +67,7 @@ class FinishPicture(QWidget):
             x = field.left() + ((date.date() - first).days + 0.5) / days * field.width()
             painter.setPen(QPen(scheme.mark, 1.4))
             painter.drawLine(int(x), int(field.top()) - 4 - 14 * (at % 2), int(x), int(field.bottom()))
-            words = f"{share:.0%} {date:%-d %b %Y}"
+            words = f"{share:.0%} {day_month(date)} {date:%Y}"
             width = metrics.horizontalAdvance(words)
             left = min(max(2.0, x - width / 2), self.width() - width - 2.0)
             painter.setPen(QPen(scheme.ink))

@@ -158,6 +158,6 @@ def new_constraint(desk: Desk, row: lookup.TaskRow, parent: QWidget) -> None:
 
 def edit_step(desk: Desk, row: lookup.TaskRow, parent: QWidget) -> None:
     """All fields of a step in a form."""
-    from rebuild.window.forms import edit_record
+    from rebuild.window.forms.record_card import edit_record
 
     edit_record(desk, "task", row.id, parent)
