@@ -6,18 +6,17 @@ while the collector of cyclic garbage waits.
 
 from __future__ import annotations
 
-import gc
 import sys
-from collections.abc import Iterator
-from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QTimer
-from PySide6.QtWidgets import QApplication
-
 from rebuild.display import why_no_window
 from rebuild.errors import RebuildError
+from rebuild.window.collector import collector_waiting
+
+with collector_waiting():
+    from PySide6.QtCore import QTimer
+    from PySide6.QtWidgets import QApplication
 
 if TYPE_CHECKING:
     from rebuild.window.desk import Desk
@@ -40,7 +39,7 @@ def run(path: Path | None, demo: bool = False, picture: Path | None = None) -> i
     if reason:
         print(reason, file=sys.stderr)
         return NO_DISPLAY
-    with _collector_waiting():
+    with collector_waiting():
         app = application()
         frame = _frame(path, demo=demo)
         frame.show()
@@ -51,17 +50,6 @@ def run(path: Path | None, demo: bool = False, picture: Path | None = None) -> i
     code = app.exec()
     frame.desk.close()
     return code
-
-
-@contextmanager
-def _collector_waiting() -> Iterator[None]:
-    """Nothing made while starting is garbage: collect only afterwards, and not what was made by then."""
-    gc.disable()
-    try:
-        yield
-    finally:
-        gc.freeze()
-        gc.enable()
 
 
 def application() -> QApplication:
