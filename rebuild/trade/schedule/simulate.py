@@ -172,8 +172,8 @@ class _Plan:
 
         counted = np.zeros(len(self.order))
         drives: dict[int, NDArray[np.bool_]] = {}
-        for at in np.flatnonzero((finish >= whole).any(axis=1)):
-            drives[int(at)] = finish[at] >= whole
+        for last in np.flatnonzero((finish >= whole).any(axis=1)):
+            drives[int(last)] = finish[last] >= whole
         for at in reversed(self.order):
             if at not in drives:
                 continue
