@@ -51,7 +51,7 @@ class EntryControls(QWidget):
         self.instrument = QComboBox(self)
         self.instrument.setAccessibleName("Instrument")
         self.instrument.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
-        self.instrument.setMinimumContentsLength(12)
+        self.instrument.setMinimumContentsLength(8)
         self.temperature = QLineEdit(self)
         self.temperature.setAccessibleName("Temperature of the part")
         self.temperature.setPlaceholderText("20 °C")
@@ -67,7 +67,7 @@ class EntryControls(QWidget):
         )
         self.again = QPushButton("&Again", self)
         self.again.setToolTip("Back to the row stored last, to measure it once more")
-        self.gauge = QCheckBox("Ta&ke from gauge", self)
+        self.gauge = QCheckBox("From ga&uge", self)
         self.gauge.setToolTip("Values sent by a gauge land here, unless text is being edited elsewhere")
         self.gauge.setChecked(True)
         self._ids: list[int | None] = [None]

@@ -49,10 +49,10 @@ class Heading:
 _FIRST_STAGE = int(Column.AS_FOUND)
 
 HEADINGS: dict[Column, Heading] = {
-    Column.PART: Heading("part", "Code and name of the part", SortBy.CODE, 22, 7, 4),
+    Column.PART: Heading("part", "Code and name of the part", SortBy.CODE, 22, 8, 4),
     Column.FEATURE: Heading("feature", "What is measured", SortBy.FEATURE, 19, 8, 3),
     Column.KIND: Heading("kind", "The kind of feature", SortBy.KIND, 16, 8, 1),
-    Column.STATION: Heading("station", "Where along the feature", None, 8, 5, 1),
+    Column.STATION: Heading("station", "Where along the feature", None, 8, 4.5, 1),
     Column.UNIT: Heading("unit", "The unit of this row's numbers", None, 4, 4),
     Column.SPEC: Heading("spec", "Nominal and limits; F2 edits", None, 18, 8, 2),
     **{
@@ -73,9 +73,9 @@ HEADINGS: dict[Column, Heading] = {
         SortBy.WORST, 10, 8.5, 1, True,
     ),
     Column.VERDICT: Heading(
-        "verdict", "Set against its limits with its uncertainty", SortBy.WORST, 20, 17, 0
+        "verdict", "Set against its limits with its uncertainty", SortBy.WORST, 20, 13, 0
     ),
-    Column.ZONE: Heading("zone", "Zone, nominal, reading and its uncertainty", SortBy.WORST, 20, 9, 2),
+    Column.ZONE: Heading("zone", "Zone, nominal, reading and its uncertainty", SortBy.WORST, 20, 8, 2),
 }  # fmt: skip
 
 #: Hidden until asked for.

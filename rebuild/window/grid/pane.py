@@ -62,7 +62,7 @@ class MeasurementGrid(QWidget):
 
     def _connect(self) -> None:
         desk = self._desk
-        for signal in (desk.opened, desk.machine_changed, desk.closed):
+        for signal in (desk.machine_changed, desk.closed):
             signal.connect(self._other_file)
         desk.selection_changed.connect(self._follow_selection)
         desk.changed.connect(self._hear)

@@ -61,6 +61,7 @@ class GridView(QTableView):
         header.setSectionsClickable(True)
         header.setSectionsMovable(True)
         header.setHighlightSections(False)
+        header.setTextElideMode(Qt.TextElideMode.ElideRight)
         header.setMinimumSectionSize(metrics.averageCharWidth() * 3)
         header.setAccessibleName("Columns")
         header.sectionResized.connect(self._dragged)

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from rebuild.window.grid.columns import HEADINGS, Column
 
-_PAD = 10
+_PAD = 7
 
 
 def share(columns: Sequence[Column], room: int, character: float) -> dict[Column, int]:
