@@ -28,8 +28,9 @@ class Slot:
 
     @property
     def present(self) -> bool:
-        """Whether the module is part of this program."""
-        return find_spec(self.module) is not None
+        """Whether the module is part of this program; a folder without modules is not."""
+        found = find_spec(self.module)
+        return found is not None and found.origin is not None
 
     def make(self, desk: Desk, parent: QWidget | None) -> QWidget:
         """Import the module and make the widget."""
