@@ -7,7 +7,9 @@ import datetime as dt
 import pytest
 
 from rebuild.errors import BadEntry
+from rebuild.model.all import Waiting
 from rebuild.model.enums import ConstraintKind, Decision, TaskKind
+from rebuild.store.act import Act
 from rebuild.trade.schedule.week import Spell
 from rebuild.work import decide, tasks
 from rebuild.work.lookup.planning import PlanInput, Tonight, chances, fits_tonight, make_plan, plan_input
@@ -148,3 +150,36 @@ def test_hours_that_cannot_be_read_are_said(typed: str, sentence: str) -> None:
 
 def test_hours_read_with_and_without_minutes() -> None:
     assert parse_day("9-12, 19.30 to 21:00", 2) == (Spell(2, 540, 720), Spell(2, 1170, 1260))
+
+
+def order(shop: Shop, task_id: int, **values: object) -> None:
+    """An order on a step, as the Waiting page stores it."""
+    with shop.store.act(Act.EDIT, "order") as tx:
+        tx.session.add(Waiting(machine_id=shop.machine, task_id=task_id, what="wick felt", **values))
+
+
+def test_a_short_buying_step_is_the_ordering_and_its_delivery_follows(shop: Shop) -> None:
+    felt = tasks.add_task(
+        shop.store, shop.machine, shop.headstock, "Order wick felt", TaskKind.BUY, typed={"likely_min": "20"}
+    )
+    tasks.add_link(shop.store, felt, shop.refit)
+    steps = {step.title: step for step in read(shop).steps}
+    assert not steps["Order wick felt"].elapsed
+    delivery = steps["delivery after “Order wick felt”"]
+    assert (delivery.elapsed, delivery.assumed) == (True, True)
+    order(shop, felt, lead_low_days=3, lead_likely_days=5, lead_high_days=9)
+    delivery = {step.title: step for step in read(shop).steps}["delivery after “Order wick felt”"]
+    assert (delivery.points.likely, delivery.assumed) == (5 * 24 * 60, False)
+
+
+def test_what_is_ordered_and_not_there_holds_what_follows(shop: Shop) -> None:
+    felt = tasks.add_task(
+        shop.store, shop.machine, shop.headstock, "Order wick felt", TaskKind.BUY, typed={"likely_min": "20"}
+    )
+    tasks.add_link(shop.store, felt, shop.refit)
+    order(shop, felt, ordered_at=MONDAY, promised_at=MONDAY + dt.timedelta(days=20))
+    tasks.tick(shop.store, felt)
+    with shop.store.read() as connection:
+        given = plan_input(connection, shop.machine, MONDAY)
+    refit = next(row for row in make_plan(given, MONDAY).dated if row.step.title == "Refit the spindle")
+    assert refit.start >= MONDAY + dt.timedelta(days=20)

@@ -145,8 +145,15 @@ class Clock:
         return _between(self.bench, self.elapsed, bench)
 
     def date(self, bench: float) -> dt.datetime:
-        """The date of a bench moment."""
+        """The date by which so many bench minutes are used: when work ends."""
         return self.start + dt.timedelta(minutes=self.to_elapsed(bench))
+
+    def begin_date(self, bench: float) -> dt.datetime:
+        """The date at which the next bench minute begins: when work starts, in the spell it starts in."""
+        at = bisect_right(self.bench, bench + 1e-9)
+        if at < len(self.bench) and self.bench[at - 1] >= bench - 1e-9:
+            return self.start + dt.timedelta(minutes=self.elapsed[at - 1])
+        return self.date(bench)
 
 
 def _between(xs: list[float], ys: list[float], x: float) -> float:

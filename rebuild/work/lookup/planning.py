@@ -22,18 +22,27 @@ from rebuild.trade.schedule.pert import ThreePoint
 from rebuild.trade.schedule.simulate import Finishes, simulate
 from rebuild.trade.schedule.week import Clock, Week
 from rebuild.trade.working import Sheet, Source, Status, Working
+from rebuild.work.lookup.lead_times import LeadTimes, lead_times
 from rebuild.work.week import week_of
 
 OPEN = (TaskState.OPEN, TaskState.UNDER_WAY)
-#: Steps that pass while others work: their durations are elapsed time.
+#: Steps that set off a wait. An estimate of more than a day is the wait itself; a shorter one is the ordering.
 ELAPSED = (TaskKind.BUY, TaskKind.SEND_OUT)
 MAKING = (TaskKind.MAKE, TaskKind.BUY, TaskKind.REWORK, TaskKind.SEND_OUT)
 TO_MAKE = (Decision.REMAKE, Decision.REWORK, Decision.BUY)
 _WEEK = 7 * 24 * 60.0
-#: Taken where a step has no estimate, by kind [minutes]; the page says which steps have none.
-_ASSUMED = {
+#: Keys of deliveries lie below this, clear of the steps' own.
+ORDER_KEYS = -1_000_000_000
+_DAY = 24 * 60.0
+#: How long what is ordered or sent out takes when nobody has said [minutes elapsed].
+_LEAD = {
     TaskKind.BUY: ThreePoint(0.5 * _WEEK, 2 * _WEEK, 6 * _WEEK),
     TaskKind.SEND_OUT: ThreePoint(2 * _WEEK, 4 * _WEEK, 12 * _WEEK),
+}
+#: Taken where a step has no estimate, by kind [minutes]; the page says which steps have none.
+_ASSUMED = {
+    TaskKind.BUY: ThreePoint(10, 20, 60),
+    TaskKind.SEND_OUT: ThreePoint(15, 30, 60),
     TaskKind.MAKE: ThreePoint(60, 180, 480),
     TaskKind.REWORK: ThreePoint(45, 120, 360),
     TaskKind.PAINT: ThreePoint(60, 120, 300),
@@ -45,7 +54,7 @@ _PERT = Source("Malcolm, Roseboom, Clark and Fazar 1959", "mean (a + 4m + b)/6",
 
 @dataclass(frozen=True, slots=True)
 class PlanStep:
-    """One open step, or the cure after one (``cure_of``)."""
+    """One open step, or what must pass after one (``cure_of``): a rest, or a delivery."""
 
     key: int
     title: str
@@ -126,9 +135,10 @@ class Chances:
     seed: int
 
 
-def plan_input(connection: Connection, machine_id: int) -> PlanInput:
-    """Read a machine's open steps, their links, its parts to make, and the week."""
+def plan_input(connection: Connection, machine_id: int, now: dt.datetime | None = None) -> PlanInput:
+    """Read a machine's open steps, their links, what is on order, its parts to make, and the week."""
     needs = _constraints(connection, machine_id)
+    leads = lead_times(connection, machine_id, now or dt.datetime.now())  # noqa: DTZ005 - the shop's wall clock
     table = Task.__table__
     rows = connection.execute(
         select(table)
@@ -136,21 +146,22 @@ def plan_input(connection: Connection, machine_id: int) -> PlanInput:
         .order_by(table.c.position)
     ).all()
     steps: list[PlanStep] = []
-    cures: dict[int, int] = {}
+    after: dict[int, int] = {}
     for row in rows:
         mine = needs.get(row.id, {})
         step = _step(row, frozenset(mine))
         steps.append(step)
-        cure = _cure(mine.get(ConstraintKind.CURE, ""))
-        if cure:
-            cures[row.id] = -row.id
-            steps.append(_cure_step(step, cure))
+        passing = _passing(step, mine.get(ConstraintKind.CURE, ""), leads.of(step.key, step.part_id))
+        if passing is not None:
+            after[row.id] = passing.key
+            steps.append(passing)
     links = connection.execute(
         select(Link.before_id, Link.after_id)
         .join(Task, Task.id == Link.after_id)
         .where(Task.machine_id == machine_id)
     ).all()
-    pairs = [(cures.get(before, before), after) for before, after in links] + list(cures.items())
+    pairs = [(after.get(before, before), later) for before, later in links] + list(after.items())
+    on_order, held = _on_order(leads, steps, [(row.before_id, row.after_id) for row in links])
     parts = {
         row.id: (f"{row.code} {row.name}".strip(), row.decision)
         for row in connection.execute(
@@ -160,7 +171,44 @@ def plan_input(connection: Connection, machine_id: int) -> PlanInput:
         )
     }
     week, is_set = week_of(connection)
-    return PlanInput(tuple(steps), tuple(pairs), parts, week, is_set)
+    return PlanInput((*steps, *on_order), (*pairs, *held), parts, week, is_set)
+
+
+def _passing(step: PlanStep, cure: str, lead: ThreePoint | None) -> PlanStep | None:
+    """What must pass after a step before the next can begin: its rest, or the delivery it sets off."""
+    rest = _cure(cure)
+    if rest:
+        return _after(step, f"rest after “{step.title}”", ThreePoint(rest, rest, rest), assumed=False)
+    if step.kind in ELAPSED and not step.elapsed:
+        points = lead or _LEAD[step.kind]
+        return _after(step, f"delivery after “{step.title}”", points, assumed=lead is None)
+    return None
+
+
+def _on_order(
+    leads: LeadTimes, steps: list[PlanStep], links: list[tuple[int, int]]
+) -> tuple[list[PlanStep], list[tuple[int, int]]]:
+    """Deliveries of what is ordered already: each holds what follows its step, or the refit of its part."""
+    still_open = {step.key for step in steps}
+    found: list[PlanStep] = []
+    held: list[tuple[int, int]] = []
+    for order in leads.coming:
+        if order.task_id in still_open:
+            continue
+        behind = [later for before, later in links if before == order.task_id and later in still_open]
+        if not behind:
+            behind = [
+                step.key for step in steps
+                if step.part_id is not None and step.part_id == order.part_id and step.kind is TaskKind.REFIT
+            ]  # fmt: skip
+        key = ORDER_KEYS - order.id
+        if behind:
+            found.append(
+                PlanStep(key, f"delivery: {order.what}", TaskKind.BUY, True, None, order.part_id, order.points,
+                         False, True, "", frozenset(), order.task_id)
+            )  # fmt: skip
+            held += [(key, later) for later in behind]
+    return found, held
 
 
 def _constraints(connection: Connection, machine_id: int) -> dict[int, dict[ConstraintKind, str]]:
@@ -179,9 +227,10 @@ def _step(row: object, needs: frozenset[ConstraintKind]) -> PlanStep:
     get = row._mapping.__getitem__  # type: ignore[attr-defined]
     kind: TaskKind = get("kind")
     points, assumed = _points(get("low_min"), get("likely_min"), get("high_min"), kind)
+    elapsed = kind in ELAPSED and points.longest > _DAY
     return PlanStep(
         get("id"), get("title"), kind, get("state") is TaskState.UNDER_WAY, get("subassembly_id"), get("part_id"),
-        points, assumed, kind in ELAPSED, get("place"), needs,
+        points, assumed, elapsed, get("place"), needs,
     )  # fmt: skip
 
 
@@ -206,10 +255,10 @@ def _cure(detail: str) -> float:
         return 0.0
 
 
-def _cure_step(step: PlanStep, minutes: float) -> PlanStep:
+def _after(step: PlanStep, title: str, points: ThreePoint, *, assumed: bool) -> PlanStep:
     return PlanStep(
-        -step.key, f"rest after “{step.title}”", TaskKind.OTHER, False, step.subassembly_id, None,
-        ThreePoint(minutes, minutes, minutes), False, True, "", frozenset(), step.key,
+        -step.key, title, step.kind if step.kind in ELAPSED else TaskKind.OTHER, False, step.subassembly_id,
+        step.part_id if step.kind in ELAPSED else None, points, assumed, True, "", frozenset(), step.key,
     )  # fmt: skip
 
 
@@ -225,7 +274,12 @@ def make_plan(given: PlanInput, now: dt.datetime) -> Plan:
     end = max((finish for _, finish in turns.values()), default=0.0)
     by_key = {step.key: step for step in given.steps}
     dated = [
-        Dated(by_key[key], clock.date(start), clock.date(finish), times[key])
+        Dated(
+            by_key[key],
+            clock.date(start) if key in waits else clock.begin_date(start),
+            clock.date(finish),
+            times[key],
+        )
         for key, (start, finish) in sorted(turns.items(), key=lambda item: item[1])
     ]
 
