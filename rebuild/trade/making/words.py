@@ -46,6 +46,8 @@ def plain_words(shape: str, name: str, measure: Measure, unit: str) -> str:
 def filled(text: str, shape: str, sizes: Mapping[str, Measure], unit: str, thread: str = "") -> str:
     """A text of the sheet with its braces filled: ``Bore to {bore}``. An unknown name stays as it is.
 
+    Limits are written ``0.8136-0.8140``, since most texts say *to* already.
+
     >>> filled("Bore to {bore}.", "collar", {"bore": Measure("bore", 20.0)}, "mm")
     'Bore to 20 mm.'
     """
@@ -55,6 +57,8 @@ def filled(text: str, shape: str, sizes: Mapping[str, Measure], unit: str, threa
         if name == "thread" and thread:
             return thread
         measure = sizes.get(name)
-        return plain_words(shape, name, measure, unit) if measure is not None else match[0]
+        return (
+            plain_words(shape, name, measure, unit).replace(" to ", "-") if measure is not None else match[0]
+        )
 
     return _BRACES.sub(put, text)
