@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QPainter, QPaintEvent, QPalette
-from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QWidget
+from PySide6.QtGui import QPainter, QPaintEvent, QPalette, QResizeEvent
+from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QSizePolicy, QWidget
 
 from rebuild.store.changed import Changed
 from rebuild.window.desk import Desk, ShowUnit
 from rebuild.window.page_row import PageRow
 from rebuild.work.lookup import tree
 
-WIDEST_NAME = 30
+SHORTEST_NAME = 14
+WIDEST = 300
+GAP = 6
+ROUND_PAGES = 10
 
 
 class Header(QWidget):
@@ -24,12 +27,15 @@ class Header(QWidget):
         self.machines.setAccessibleName("Machine")
         self.machines.setToolTip("The machine shown")
         self.machines.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
-        self.machines.setMinimumContentsLength(WIDEST_NAME)
+        self.machines.setMinimumContentsLength(SHORTEST_NAME)
+        self.machines.setMaximumWidth(WIDEST)
+        self.machines.setSizePolicy(QSizePolicy.Policy.MinimumExpanding, QSizePolicy.Policy.Fixed)
         self.pages = PageRow("Pages", self)
         self.units = QComboBox(self)
         self.units.setAccessibleName("Lengths shown")
         self.units.setToolTip("The unit lengths are shown in; nothing stored changes with it")
         self.units.addItems([unit.value for unit in ShowUnit])
+        self._captions: list[QLabel] = []
         self._build()
         self.machines.activated.connect(self._choose_machine)
         self.units.activated.connect(lambda place: desk.choose_unit(list(ShowUnit)[place]))
@@ -43,12 +49,12 @@ class Header(QWidget):
     def _build(self) -> None:
         line = QHBoxLayout(self)
         line.setContentsMargins(8, 3, 8, 4)
-        line.setSpacing(6)
+        line.setSpacing(GAP)
         line.addWidget(self._caption("Machine", self.machines))
-        line.addWidget(self.machines)
-        line.addSpacing(10)
+        line.addWidget(self.machines, 1)
+        line.addSpacing(ROUND_PAGES)
         line.addWidget(self.pages)
-        line.addStretch(1)
+        line.addStretch(0)
         line.addWidget(self._caption("Lengths", self.units))
         line.addWidget(self.units)
 
@@ -56,7 +62,16 @@ class Header(QWidget):
         label = QLabel(text, self)
         label.setBuddy(buddy)
         label.setForegroundRole(QPalette.ColorRole.PlaceholderText)
+        self._captions.append(label)
         return label
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        # Many pages in a narrow window need the room of the captions; the choosers keep their tool tips.
+        spoken = sum(label.sizeHint().width() + GAP for label in self._captions)
+        shown = sum(chooser.sizeHint().width() + GAP for chooser in (self.machines, self.pages, self.units))
+        for label in self._captions:
+            label.setVisible(spoken + shown + 2 * GAP + ROUND_PAGES < self.width())
 
     def read(self) -> None:
         """Fill the machine chooser."""

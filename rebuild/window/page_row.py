@@ -9,6 +9,7 @@ from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent, QPalette
 from PySide6.QtWidgets import QAbstractButton, QButtonGroup, QHBoxLayout, QSizePolicy, QWidget
 
 SIDE = 9
+LEAST_SIDE = 4
 RULE = 3
 
 
@@ -22,11 +23,14 @@ class PageName(QAbstractButton):
         self.setAccessibleName(text)
         self.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         self.setAttribute(Qt.WidgetAttribute.WA_Hover)
-        self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Expanding)
+        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Expanding)
 
     def sizeHint(self) -> QSize:
         metrics = self.fontMetrics()
         return QSize(metrics.horizontalAdvance(self.text()) + 2 * SIDE, metrics.height() + 10)
+
+    def minimumSizeHint(self) -> QSize:
+        return self.sizeHint() - QSize(2 * (SIDE - LEAST_SIDE), 0)
 
     def paintEvent(self, event: QPaintEvent) -> None:
         painter = QPainter(self)
@@ -35,7 +39,7 @@ class PageName(QAbstractButton):
         role = QPalette.ColorRole.WindowText if chosen or near else QPalette.ColorRole.PlaceholderText
         painter.setPen(colours.color(role))
         painter.drawText(self.rect().adjusted(0, 0, 0, -RULE), Qt.AlignmentFlag.AlignCenter, self.text())
-        line = self.rect().adjusted(SIDE - 3, self.height() - RULE, 3 - SIDE, 0)
+        line = self.rect().adjusted(2, self.height() - RULE, -2, 0)
         if chosen:
             painter.fillRect(line, colours.color(QPalette.ColorRole.WindowText))
         elif near:
@@ -70,7 +74,7 @@ class PageRow(QWidget):
         self._line = QHBoxLayout(self)
         self._line.setContentsMargins(0, 0, 0, 0)
         self._line.setSpacing(0)
-        self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Preferred)
+        self.setSizePolicy(QSizePolicy.Policy.Maximum, QSizePolicy.Policy.Preferred)
 
     def offer(self, names: Sequence[tuple[str, str, str]]) -> None:
         """Fill the row once with (key, name, help)."""

@@ -21,7 +21,7 @@ class FeaturesLeaf(TableLeaf):
     def __init__(self, desk: Desk, parent: QWidget) -> None:
         super().__init__(
             desk, "Features of the part", ("Feature", "Station", "Kind", "Spec", "Speaks now", "Stage", "Verdict"),
-            (22, 10, 16, 20, 16, 10, 20), parent,
+            (21, 9, 13, 17, 14, 10, 16), parent,
         )  # fmt: skip
         self._keys: list[grid.Key] = []
         self.add_button("New feature…", self._add)
