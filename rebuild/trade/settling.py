@@ -33,6 +33,16 @@ class Rest(StrEnum):
     SETTLED = "settled"
 
 
+def slope_text(um_per_m: float, unit: str = "mm", *, sign: bool = False) -> str:
+    """A slope for people: mm/m, or in/ft where the machine is in inches; two figures.
+
+    >>> slope_text(20), slope_text(41.667, "in")
+    ('0.02 mm/m', '0.0005 in/ft')
+    """
+    value, per = (um_per_m * 12e-6, "in/ft") if unit == "in" else (um_per_m / 1000.0, "mm/m")
+    return f"{value:+.2g} {per}" if sign else f"{value:.2g} {per}"
+
+
 @dataclass(frozen=True, slots=True)
 class Curve:
     """y = ``end`` + ``start`` · exp(-t/``tau_days``), with t in days from the first reading; slopes in µm/m."""
@@ -65,6 +75,7 @@ def settling(
     *,
     still_um_per_m: float = STILL_UM_PER_M,
     window_days: float = WINDOW_DAYS,
+    unit: str = "mm",
 ) -> Worked[Settling]:
     """Judge a series read at one place since the last adjustment.
 
@@ -73,6 +84,7 @@ def settling(
         slopes_um_per_m: the readings [µm/m].
         still_um_per_m: movement in the window that counts as none [µm/m].
         window_days: the last part of the series that is looked at [days].
+        unit: mm or in, of the sentence.
 
     Raises:
         BadEntry: readings out of order, or as many days as readings are not given.
@@ -103,7 +115,7 @@ def settling(
         )  # fmt: skip
         sheet.equation("still to come", f"{to_come:+.1f} µm/m")
     moving = abs(moved) > still_um_per_m or (to_come is not None and abs(to_come) > still_um_per_m)
-    text = _sentence(moving, moved, over, to_come)
+    text = _sentence(moving, moved, over, to_come, unit)
     sheet.result("", text)
     found = Settling(Rest.MOVING if moving else Rest.SETTLED, moved, over, curve, to_come, text)
     return Worked(found, sheet.close())
@@ -130,14 +142,14 @@ def _moved_lately(days: Sequence[float], slopes: Sequence[float], window: float)
     return slopes[-1] - slopes[start], days[-1] - days[start]
 
 
-def _sentence(moving: bool, moved: float, over: float, to_come: float | None) -> str:
-    more = (
-        f"; about {abs(to_come) / 1000:.2g} mm/m still to come"
-        if to_come is not None and abs(to_come) >= 1
-        else ""
-    )
-    movement = f"moved {abs(moved) / 1000:.2g} mm/m in the last {_days(over)}"
-    return f"not settled yet: {movement}{more}" if moving else f"settled: {movement}"
+def _sentence(moving: bool, moved: float, over: float, to_come: float | None, unit: str) -> str:
+    movement = f"moved {slope_text(abs(moved), unit)} in the last {_days(over)}"
+    if not moving:
+        return f"settled: {movement}"
+    more = ""
+    if to_come is not None and abs(to_come) >= 1:
+        more = f"; about {slope_text(abs(to_come), unit)} still to come"
+    return f"not settled yet: {movement}{more}"
 
 
 def _days(days: float) -> str:
@@ -209,7 +221,7 @@ class Twist:
     text: str
 
 
-def twist_of_ends(ends: Sequence[tuple[str, float | None, float]]) -> Worked[Twist]:
+def twist_of_ends(ends: Sequence[tuple[str, float | None, float]], unit: str = "mm") -> Worked[Twist]:
     """The twist from cross-level readings ``(place, distance along [mm], slope [µm/m])`` of one round.
 
     Raises:
@@ -235,10 +247,10 @@ def twist_of_ends(ends: Sequence[tuple[str, float | None, float]]) -> Worked[Twi
     if first[1] is not None and last[1] is not None and last[1] > first[1]:
         length = (last[1] - first[1]) / 1000.0
         per_m = twist / length
-        more = f" ({abs(per_m) / 1000:.2g} mm/m in each metre of bed)"
+        more = f" ({slope_text(abs(per_m), unit)} in each metre of bed)"
         sheet.equation("in each metre", f"{twist:+.1f} / {length:.3g} m = {per_m:+.1f} µm/m")
     sheet.note(
         "The level need not read zero: the purpose is to take the twist out, not to make the bed horizontal."
     )
-    text = f"twist {abs(twist) / 1000:.2g} mm/m from {first[0]} to {last[0]}{more}"
+    text = f"twist {slope_text(abs(twist), unit)} from {first[0]} to {last[0]}{more}"
     return Worked(Twist(first[0], last[0], twist, per_m, text), sheet.close())

@@ -15,8 +15,10 @@ from rebuild.store.store import Store
 from rebuild.store.tx import Tx
 from rebuild.trade.amounts import parse_celsius
 from rebuild.trade.power_looks import usual_looks
+from rebuild.trade.quantity import parse_length
 from rebuild.trade.run_in import plan_run
 from rebuild.work.edit import read_typed, set_columns
+from rebuild.work.lookup.cuts import bed_key
 from rebuild.work.settings import decimal_comma
 from rebuild.work.sound import make_sound, now
 
@@ -206,3 +208,15 @@ def look_again(store: Store, look_id: int) -> None:
         row = tx.get(RunLook, look_id, "look before power")
         row.done_at, row.done_by = None, ""
         tx.subject = f"again: {row.text}"
+
+
+def set_bed_sizes(store: Store, machine_id: int, height: str, feet_apart: str, feet_along: str) -> None:
+    """Keep the sizes a twist is worked out with: height of centres, feet across and along. Raises BadEntry."""
+    with store.read() as connection:
+        unit = connection.scalar(select(Machine.unit).where(Machine.id == machine_id)) or "mm"
+    names = ("Height of centres", "Feet apart, front to rear", "Feet apart, along the bed")
+    texts = [text.strip().replace(";", " ") for text in (height, feet_apart, feet_along)]
+    for name, text in zip(names, texts, strict=True):
+        if text and parse_length(text, unit, name, decimal_comma=decimal_comma(store)).mm <= 0:
+            raise BadEntry("is not a length above zero.", where=name, value=text, way_out="Measure it again.")
+    store.set_setting(bed_key(machine_id), "; ".join(texts))

@@ -1,0 +1,120 @@
+"""What the test chart is made of: tests, positions and readings as frozen rows, and their words."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import dataclass
+
+from rebuild.model.enums import ChartStage, LimitStatus
+from rebuild.trade.chart_entry import SignWords
+from rebuild.trade.chart_limit import Allowed
+from rebuild.trade.geometry_tests import Limit, Sign
+from rebuild.trade.limits.judgement import Judgement, Verdict
+from rebuild.trade.quantity import Size
+from rebuild.trade.show import show_length, show_typed
+
+
+@dataclass(frozen=True, slots=True)
+class ReadRow:
+    """One reading of a position; ``says`` is its side in words, ``trouble`` why it cannot be judged."""
+
+    id: int
+    stage: ChartStage
+    typed: str
+    value_mm: float
+    over_mm: float | None
+    instrument: str
+    temperature_c: float | None
+    taken_at: dt.datetime
+    adjusted: str
+    note: str
+    says: str
+    wrong_way: str
+    judgement: Judgement | None
+    trouble: str
+
+    @property
+    def verdict(self) -> Verdict:
+        """The verdict; undecided where the limit does not hold for the length read."""
+        return self.judgement.verdict if self.judgement is not None else Verdict.UNDECIDED
+
+
+@dataclass(frozen=True, slots=True)
+class LineRow:
+    """One position. ``found`` and ``after`` are the newest readings of each stage; ``edited``: not the list's limit."""
+
+    id: int
+    test_id: int
+    key: str
+    name: str
+    unit: str
+    words: SignWords
+    limit: Allowed
+    origin: str
+    status: LimitStatus
+    edited: bool
+    listed: tuple[Limit, ...]
+    readings: tuple[ReadRow, ...]
+
+    def newest(self, stage: ChartStage) -> ReadRow | None:
+        """The newest reading of a stage."""
+        return next((row for row in self.readings if row.stage is stage), None)
+
+    @property
+    def found(self) -> ReadRow | None:
+        """As found."""
+        return self.newest(ChartStage.AS_FOUND)
+
+    @property
+    def after(self) -> ReadRow | None:
+        """After the work."""
+        return self.newest(ChartStage.AFTER)
+
+    def allowed_words(self, unit: str) -> str:
+        """What is allowed, with its side: ``0 to 0.02 mm per 300 mm, hollow only``."""
+        text = self.limit.text
+        if self.limit.allowed_mm is None:
+            return "no figure known"
+        if unit != self.unit:
+            per = f" per {show_length(self.limit.per_mm, unit, 1)}" if self.limit.per_mm else ""
+            text = f"{show_length(self.limit.allowed_mm, unit)}{per}"
+        if self.words.sign is Sign.EITHER:
+            return f"± {text}"
+        if self.words.sign is Sign.PLUS_ONLY:
+            return f"0 to {text}, {self.words.plus} only"
+        return f"≤ {text}"
+
+
+@dataclass(frozen=True, slots=True)
+class TestRow:
+    """One test with its positions, and sentences about the order it was read in."""
+
+    __test__ = False
+
+    id: int
+    key: str
+    number: str
+    name: str
+    sketch: str
+    set_up: str
+    after_id: int | None
+    note: str
+    lines: tuple[LineRow, ...]
+    warnings: tuple[str, ...] = ()
+
+    @property
+    def called(self) -> str:
+        """Number and name."""
+        return f"{self.number} {self.name}".strip()
+
+
+def shown_value(row: ReadRow, unit: str, own: str) -> str:
+    """A reading for people: the deviation with its sign, and its side in words."""
+    text = show_typed(Size(row.typed, own, row.value_mm), own) if unit == own and _plain(row.typed) else ""
+    if not text:
+        text = show_length(row.value_mm, unit, sign=bool(row.says))
+    return f"{text} {row.says}".strip()
+
+
+def _plain(typed: str) -> bool:
+    return not any(mark.isalpha() for mark in typed) and "/" not in typed
