@@ -35,7 +35,9 @@ def links_of_last_attempt(tx: Tx, attempt: Attempt, fresh: Collection[int | None
     drafted = select(DraftedLink.link_id).where(DraftedLink.link_id.is_not(None))
     made = 0
     for link in tx.session.scalars(
-        select(Link).where(Link.before_id.in_(part_of), Link.id.not_in(drafted)).order_by(Link.id)
+        select(Link)
+        .where(Link.before_id.in_(part_of), or_(Link.id.not_in(drafted), Link.reason != CAME_AFTER))
+        .order_by(Link.id)
     ).all():
         first = now.get(part_of[link.before_id])
         then = now.get(part_of.get(link.after_id, 0))

@@ -10,6 +10,7 @@ from sqlalchemy import Connection, select
 
 from rebuild.model.all import Link, Part, Task, TaskCaution, TaskConstraint
 from rebuild.model.enums import ConstraintKind, TaskKind, TaskState
+from rebuild.work.lookup.clocks import words_by_step
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +38,8 @@ class TaskRow:
     waits_for: tuple[tuple[int, str], ...]
     cautions: tuple[str, ...]
     constraints: tuple[tuple[ConstraintKind, str], ...]
+    clocks: tuple[str, ...] = ()
+    tools: str = ""
 
 
 def tasks(
@@ -44,8 +47,13 @@ def tasks(
     machine_id: int,
     subassembly_ids: Collection[int | None] | None = None,
     part_ids: Collection[int] | None = None,
+    *,
+    now: dt.datetime | None = None,
 ) -> list[TaskRow]:
-    """Steps of a machine (or of some subassemblies or parts; None among them: of the machine itself)."""
+    """Steps of a machine (or of some subassemblies or parts; None among them: of the machine itself).
+
+    With ``now`` each step carries how its clocks stand at that moment.
+    """
     table = Task.__table__
     query = (
         select(*table.columns, Part.code.label("part_code"))
@@ -64,12 +72,14 @@ def tasks(
     waits = _waits(connection, machine_id)
     cautions = _cautions(connection, machine_id)
     constraints = _constraints(connection, machine_id)
+    ticking = words_by_step(connection, machine_id, now) if now is not None else {}
     return [
         TaskRow(
             row.id, row.subassembly_id, row.part_id, row.part_code or "", row.title, row.kind, row.state,
             row.low_min, row.likely_min, row.high_min, row.irreversible, row.place, row.torque_wanted, row.done_at,
             row.done_measured, row.done_torque, row.done_note, row.note, tuple(waits.get(row.id, ())),
             tuple(cautions.get(row.id, ())), tuple(constraints.get(row.id, ())),
+            ticking.get(row.id, ()), row.tools,
         )
         for row in listed
     ]  # fmt: skip
