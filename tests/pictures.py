@@ -163,9 +163,9 @@ def main() -> int:
     too_large = 0
     for page, name in SMALL if given.readme else ():
         source = given.folder / f"{page} {name} 1280x800.png"
-        size = small(source, README_PICTURES / f"{page}-{name}.png")
+        size = small(source, README_PICTURES / f"{page}_{name}.png")
         too_large += size > MOST_BYTES
-        print(f"{size:>8} bytes  assets/pictures/{page}-{name}.png")
+        print(f"{size:>8} bytes  assets/pictures/{page}_{name}.png")
     return 1 if too_large else 0
 
 

@@ -43,6 +43,7 @@ def add_feature(
     )  # fmt: skip
     dialog = AddDialog(desk, adding, parent)
     _read_back(dialog.form, dialog)
+    dialog.fit()
     dialog.open()
     return dialog
 
