@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from sqlalchemy import Connection
-
 from rebuild.errors import BadEntry
 from rebuild.model.enums import STAGES, Stage
 from rebuild.trade.amounts import parse_celsius
@@ -18,6 +16,7 @@ from rebuild.work.lookup.grid import Asked, GridRow, Key
 from rebuild.work.lookup.judging import instrument_limits
 from rebuild.work.lookup.record import Choice, choices
 from rebuild.work.measure import Entry
+from rebuild.work.settings import owner
 
 _KEPT = 200
 
@@ -35,6 +34,7 @@ class Course:
         self.stage = Stage.AS_FOUND
         self.instrument_id: int | None = None
         self.temperature = ""
+        self._signs = ""
         self.coarse = ""
         self.stored: list[tuple[Key, Stage, int]] = []
 
@@ -54,6 +54,7 @@ class Course:
     def go(self, key: Key | None) -> None:
         """Land on another row."""
         self.key = key
+        self._signs = owner(self._desk.store) if self._desk.is_open else ""
         self.row = self._row_of(key) if key is not None and self._desk.is_open else None
         if self.row is None:
             self.look()

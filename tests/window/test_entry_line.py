@@ -25,7 +25,7 @@ from rebuild.work.edit import remove
 from rebuild.work.lookup import grid as grid_lookup
 from rebuild.work.lookup.grid import Key
 from rebuild.work.measure import Entry, record_reading
-from rebuild.work.settings import decimal_comma
+from rebuild.work.settings import decimal_comma, set_owner
 from tests.conftest import Shop
 
 NO_WAIT = Qt.KeyboardModifier.NoModifier
@@ -225,6 +225,14 @@ def test_text_that_is_no_size_stays_in_the_line(desk: Desk, shop: Shop, bench: B
     assert "“5o.985”" in bench.answer
     assert bench.line.answer.mark.shape is Shape.CAUTION
     assert readings(desk, (shop.journal, shop.near)) == []
+
+
+def test_readings_are_signed_by_the_owner_of_the_file(desk: Desk, shop: Shop, bench: Bench) -> None:
+    set_owner(desk.store, "the owner")
+    desk.choose(key=(shop.journal, shop.far))
+    bench.type("59.981\r")
+    with desk.store.read() as connection:
+        assert connection.exec_driver_sql("SELECT taken_by FROM reading").scalars().all() == ["the owner"]
 
 
 # Held and asked
