@@ -1,96 +1,31 @@
-"""The frame: pages, choosers, menus, messages, undo, memory, and that everything can be named and reached."""
+"""The frame: pages, choosers, menus, messages, undo, memory, and a second window."""
 
 from __future__ import annotations
 
 from pathlib import Path
 
-import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QGuiApplication, QKeySequence
 from PySide6.QtWidgets import (
-    QAbstractButton,
-    QAbstractItemView,
-    QAbstractSlider,
-    QAbstractSpinBox,
     QApplication,
-    QComboBox,
-    QDialog,
-    QLineEdit,
-    QMenu,
-    QMenuBar,
-    QPlainTextEdit,
-    QScrollBar,
     QSplitter,
-    QTextEdit,
-    QWidget,
 )
 from pytestqt.qtbot import QtBot
 
-from rebuild.model.enums import Decision, SpecOrigin
+from rebuild.model.enums import Decision
 from rebuild.window.actions import ACTIONS, ON_NOTHING, ON_PARTS, ON_SUBASSEMBLY, row_of
 from rebuild.window.acts import ACTS
 from rebuild.window.bench_page import BenchPage
 from rebuild.window.desk import Desk, Say, ShowUnit
-from rebuild.window.forms.add_dialog import AddDialog
 from rebuild.window.frame import Frame
 from rebuild.window.help_sheets import LIMITS, keys_text
 from rebuild.window.kept import KeptEntries
 from rebuild.window.memory import Memory
 from rebuild.window.pages import PAGES, present_pages
 from rebuild.work import decide, edit, identify, measure
-from rebuild.work.lookup import part_sheet, record, tree
+from rebuild.work.lookup import record, tree
 from tests.conftest import Shop
 from tests.window.test_forms import type_into
-
-CONTROLS = (
-    QAbstractButton, QAbstractItemView, QAbstractSlider, QAbstractSpinBox, QComboBox, QLineEdit, QMenu,
-    QPlainTextEdit, QTextEdit,
-)  # fmt: skip
-
-
-def nameless(top: QWidget) -> list[str]:
-    """Controls under a widget that a screen reader could not name. Qt names the inner parts of its own."""
-    found = []
-    for widget in [top, *top.findChildren(QWidget)]:
-        inner = widget.objectName().startswith("qt_") or isinstance(widget, QScrollBar)
-        # The line of a combo box, the cross that clears a line, the corner of a table, the menu bar's overflow.
-        part = isinstance(
-            widget.parent(), QComboBox | QAbstractSpinBox | QLineEdit | QAbstractItemView | QMenuBar
-        )
-        if not isinstance(widget, CONTROLS) or inner or part:
-            continue
-        named = widget.accessibleName() or (widget.text() if isinstance(widget, QAbstractButton) else "")
-        popup = widget.window().metaObject().className() == "QComboBoxPrivateContainer"
-        if not named and not popup and not (isinstance(widget, QMenu) and widget.title()):
-            found.append(f"{type(widget).__name__} in {type(widget.parent()).__name__}")
-    return found
-
-
-def test_every_page_in_the_table_opens_and_names_its_controls(frame: Frame) -> None:
-    for page in frame.pages:
-        frame.show_page(page.key)
-        assert frame.page_shown == page.key
-        assert frame.header.pages.chosen == page.key
-        assert nameless(frame.page(page.key)) == [], page.key
-    assert nameless(frame) == []
-
-
-def test_every_leaf_and_dialog_names_its_controls(frame: Frame, shop: Shop, qapp: QApplication) -> None:
-    frame.desk.choose(subassembly_id=shop.headstock, part_ids=(shop.cap,))
-    bench = frame.page("bench")
-    assert isinstance(bench, BenchPage)
-    for key in ("details", "features", "concessions", "history"):
-        bench.details.show_leaf(key)
-        assert nameless(bench.details) == [], key
-    for key in sorted(set(ACTS) - {"undo", "redo", "back_up", "remove_machine"}):
-        frame.do(key)
-        dialog = next((one for one in frame.findChildren(QDialog) if one.isVisible()), None)
-        assert dialog is not None, key
-        assert nameless(dialog) == [], key
-        assert dialog.windowTitle(), key
-        dialog.close()
-        dialog.deleteLater()
-        qapp.sendPostedEvents(None, 52)  # QEvent.DeferredDelete
 
 
 def test_tables_of_actions_and_acts_fit_each_other(frame: Frame) -> None:
@@ -332,142 +267,3 @@ def test_splitters_give_every_pane_room(frame: Frame) -> None:
     bench = frame.page("bench")
     for splitter in bench.findChildren(QSplitter):
         assert all(size > 100 for size in splitter.sizes())
-
-
-class Keyboard:
-    """Nothing but keys, sent to whatever has the focus."""
-
-    def __init__(self, qtbot: QtBot, frame: Frame) -> None:
-        self._bot = qtbot
-        self._frame = frame
-
-    def press(self, key: Qt.Key, modifier: Qt.KeyboardModifier = Qt.KeyboardModifier.NoModifier) -> None:
-        self._bot.keyClick(self._focus(), key, modifier)
-
-    def control(self, key: Qt.Key, *, shift: bool = False) -> None:
-        more = Qt.KeyboardModifier.ShiftModifier if shift else Qt.KeyboardModifier.NoModifier
-        self.press(key, Qt.KeyboardModifier.ControlModifier | more)
-
-    def type(self, text: str) -> None:
-        self._bot.keyClicks(self._focus(), text)
-
-    def tab_to(self, name: str, most: int = 60) -> None:
-        for _ in range(most):
-            if self._focus().accessibleName() == name:
-                return
-            self.press(Qt.Key.Key_Tab)
-        pytest.fail(f"Tab never reached {name}")
-
-    def dialog(self, title: str) -> AddDialog:
-        def there() -> bool:
-            active = QApplication.activeWindow()
-            return isinstance(active, AddDialog) and active.windowTitle() == title
-
-        self._bot.waitUntil(there)
-        dialog = QApplication.activeWindow()
-        assert isinstance(dialog, AddDialog)
-        return dialog
-
-    def _focus(self) -> QWidget:
-        if QApplication.activeWindow() is None:
-            # Offscreen there is no window manager to give the keyboard back when a dialog closes.
-            with self._bot.waitActive(self._frame):
-                self._frame.activateWindow()
-        focus = QApplication.focusWidget() or QApplication.activeWindow()
-        assert focus is not None
-        return focus
-
-
-def test_everything_is_created_from_an_empty_file_with_the_keyboard_alone(
-    qapp: QApplication, project: Path, tmp_path: Path, qtbot: QtBot
-) -> None:
-    desk = Desk()
-    desk.open(project)
-    frame = Frame(desk, Memory(tmp_path / "window.ini"))
-    frame.show()
-    with qtbot.waitActive(frame):
-        frame.activateWindow()
-    keys = Keyboard(qtbot, frame)
-
-    keys.control(Qt.Key.Key_M)
-    keys.dialog("New machine")
-    keys.type("Crank shaper")
-    keys.tab_to("Kind")
-    keys.type("sha")
-    keys.tab_to("Unit of its drawings")
-    keys.type("in")
-    keys.press(Qt.Key.Key_Return)
-    qtbot.waitUntil(lambda: desk.machine_id is not None)
-
-    keys.control(Qt.Key.Key_N, shift=True)
-    keys.dialog("New subassembly")
-    keys.type("BG")
-    keys.press(Qt.Key.Key_Tab)
-    keys.type("Bull gear")
-    keys.press(Qt.Key.Key_Return)
-    qtbot.waitUntil(lambda: desk.selection.subassembly_id is not None)
-
-    keys.control(Qt.Key.Key_N)
-    keys.dialog("New part")
-    keys.type("crank pin")  # the code BG-01 stands already; the keyboard is on the name
-    keys.control(Qt.Key.Key_Return)  # add, and the next
-    keys.type("sliding block")
-    keys.tab_to("Material")
-    keys.type("SAE 660")
-    keys.press(Qt.Key.Key_Return)
-    qtbot.waitUntil(lambda: len(desk.selection.part_ids) == 1)
-
-    keys.control(Qt.Key.Key_E)
-    keys.dialog("New feature")
-    keys.type("bore")
-    keys.tab_to("Kind")
-    keys.type("bore")
-    keys.tab_to("Spec")
-    keys.type("1.2500-1.2510")
-    keys.tab_to("Spec from")
-    keys.type("dra")
-    keys.tab_to("Stations")
-    keys.type("near, far")
-    keys.press(Qt.Key.Key_Return)
-
-    keys.control(Qt.Key.Key_T)
-    keys.dialog("New step")
-    keys.type("Measure the block")
-    keys.press(Qt.Key.Key_Return)
-
-    keys.control(Qt.Key.Key_D)
-    keys.dialog("Decide")
-    keys.tab_to("Decision")
-    keys.type("remake")
-    keys.tab_to("Reason")
-    keys.type("worn oval")
-    keys.control(Qt.Key.Key_Return)
-    keys.tab_to("What would change it")
-    keys.press(Qt.Key.Key_Tab)
-    while not (isinstance(focus := QApplication.focusWidget(), QAbstractButton) and focus.text() == "Decide"):
-        keys.press(Qt.Key.Key_Tab)
-    keys.press(Qt.Key.Key_Space)
-
-    keys.control(Qt.Key.Key_P)
-    keys.dialog("Put away")
-    keys.tab_to("Or a new place")
-    keys.type("7")
-    keys.press(Qt.Key.Key_Return)
-
-    with desk.store.read() as connection:
-        (machine,) = tree.machines(connection)
-        (group,) = tree.subassemblies(connection, machine.id)
-        parts = tree.parts(connection, machine.id)
-        block = parts[1]
-        ((feature_id, feature),) = part_sheet.features(connection, block.id)
-        fields = record.card(connection, "feature", feature_id).fields
-        spec = part_sheet.spec_of_feature(connection, feature_id)
-        reason = record.card(connection, "part", block.id).fields["decision_reason"]
-    assert (machine.name, machine.kind.value, machine.unit) == ("Crank shaper", "shaper", "in")
-    assert (group.code, group.name, group.tasks) == ("BG", "Bull gear", 1)
-    assert [(part.code, part.name) for part in parts] == [("BG-01", "crank pin"), ("BG-02", "sliding block")]
-    assert (block.decision, block.place, reason) == (Decision.REMAKE, "tote 7", "worn oval")
-    assert (feature, fields["kind"], fields["spec_origin"]) == ("bore", "bore", SpecOrigin.DRAWING.value)
-    assert spec == ("1.2500-1.2510", "in")
-    assert len(desk.selection.part_ids) == 1
-    frame.close()

@@ -86,14 +86,13 @@ class AddDialog(QDialog):
         layout = QVBoxLayout(self)
         for widget in (under, scroll, self._said, buttons):
             layout.addWidget(widget)
-        self._scroll = scroll
-        self.fit()
+        self._fit(scroll)
 
-    def fit(self) -> None:
+    def _fit(self, scroll: QScrollArea) -> None:
         """As large as the form wants, in two columns when it is a long one."""
         columns = 2 if len(self.form.boxes) > 8 else 1
         self.form.flow(columns)
-        self._scroll.setMinimumWidth(columns * WIDTH_OF_COLUMN)
+        scroll.setMinimumWidth(columns * WIDTH_OF_COLUMN)
         wanted = self.form.sizeHint().height() + ROUND_IT
         self.resize(columns * WIDTH_OF_COLUMN + 30, min(TALLEST, wanted))
 

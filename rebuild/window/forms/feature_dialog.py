@@ -43,7 +43,8 @@ def add_feature(
     )  # fmt: skip
     dialog = AddDialog(desk, adding, parent)
     _read_back(dialog.form, dialog)
-    dialog.fit()
+    # A label that wraps asks for one line until it is laid out; the longest read-back takes three.
+    dialog.resize(dialog.width(), dialog.height() + 3 * dialog.fontMetrics().lineSpacing())
     dialog.open()
     return dialog
 
