@@ -298,6 +298,7 @@ def upgrade() -> None:
         ),
         sqlite_autoincrement=True,
     )
+    op.create_index("ix_task_machine_state", "task", ["machine_id", "state"])
     op.create_index("ix_task_machine_subassembly", "task", ["machine_id", "subassembly_id", "position"])
     op.create_index("ix_task_part_id", "task", ["part_id"])
     op.create_index("ix_task_subassembly_id", "task", ["subassembly_id"])

@@ -17,6 +17,7 @@ class Task(Record):
     __tablename__ = "task"
     __table_args__ = table_args(
         Index("ix_task_machine_subassembly", "machine_id", "subassembly_id", "position"),
+        Index("ix_task_machine_state", "machine_id", "state"),
     )
 
     machine_id: Mapped[int] = mapped_column(ForeignKey("machine.id", ondelete="CASCADE"))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING
 
 from rebuild.errors import BadEntry
 from rebuild.model.enums import STAGES, Stage
@@ -17,6 +18,9 @@ from rebuild.work.lookup.judging import instrument_limits
 from rebuild.work.lookup.record import Choice, choices
 from rebuild.work.measure import Entry
 from rebuild.work.settings import owner
+
+if TYPE_CHECKING:
+    from sqlalchemy import Connection
 
 _KEPT = 200
 
@@ -91,8 +95,9 @@ class Course:
         """How a reading is taken now, on a row and stage (those in hand)."""
         feature_id, station_id = key or self.key or (0, 0)
         return Entry(
-            feature_id, station_id or None, stage or self.stage, self.instrument_id, self.temperature
-        )
+            feature_id, station_id or None, stage or self.stage, self.instrument_id, self.temperature,
+            taken_by=self._signs,
+        )  # fmt: skip
 
     def next_unread(self) -> Key | None:
         """The next row without a reading at the stage in hand, going round once; None when all are read."""

@@ -7,10 +7,10 @@ about to paint (``ensure``). A change updates just the rows concerned; only anot
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersistentModelIndex, Qt
 from PySide6.QtGui import QBrush
-from sqlalchemy import Connection
 
 from rebuild.store.changed import Changed
 from rebuild.trade.limits.uncertainty import InstrumentLimit
@@ -26,6 +26,9 @@ from rebuild.work.lookup import grid
 from rebuild.work.lookup.grid import Asked, GridRow, Key
 from rebuild.work.lookup.judging import instrument_limits
 from rebuild.work.settings import verdict_rule
+
+if TYPE_CHECKING:
+    from sqlalchemy import Connection
 
 PAGE = 128
 #: Prepared rows kept; beyond it all but what is on the screen are dropped.

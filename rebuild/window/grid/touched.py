@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
-from sqlalchemy import Connection, func, select
-
-from rebuild.model.all import Reading
 from rebuild.store.changed import Changed
 from rebuild.window.grid.shown import Shown
-from rebuild.work.lookup.grid import Asked, Key
+from rebuild.work.lookup.grid import Asked, Key, keys_of_readings
+
+if TYPE_CHECKING:
+    from sqlalchemy import Connection
 
 #: Above this many changed readings everything prepared is dropped instead of picked over.
 MANY = 500
@@ -62,12 +63,7 @@ def _all(changed: Changed, table: str) -> frozenset[int]:
 def _keys_of_readings(connection: Connection, changed: Changed, shown: Mapping[Key, Shown]) -> set[Key]:
     """The rows of readings that changed; of those taken away, as far as they were showing."""
     rows = changed.rows("reading")
-    found = connection.execute(
-        select(Reading.feature_id, func.coalesce(Reading.station_id, 0)).where(
-            Reading.id.in_(rows.added | rows.updated)
-        )
-    )
-    keys: set[Key] = {(row[0], row[1]) for row in found}
+    keys = keys_of_readings(connection, rows.added | rows.updated)
     if rows.removed:
         keys |= {
             key

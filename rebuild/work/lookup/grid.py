@@ -4,48 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
-from enum import Enum
 from typing import Any
 
-from sqlalchemy import Connection, Select, and_, func, or_, select, union_all
+from sqlalchemy import Connection, func, select
 from sqlalchemy.orm import aliased
 
 from rebuild.model.all import Feature, Part, Reading, Station
 from rebuild.model.enums import STAGES, Decision, FeatureKind, SpecOrigin, Stage
 from rebuild.trade.limits.uncertainty import InstrumentLimit
 from rebuild.trade.limits.verdict import Judgement, Rule, Verdict, judge
+from rebuild.work.lookup.grid_query import Asked as Asked
+from rebuild.work.lookup.grid_query import Key as Key
+from rebuild.work.lookup.grid_query import SortBy as SortBy
+from rebuild.work.lookup.grid_query import keys_query
 from rebuild.work.lookup.judging import Measured, budget_of
-from rebuild.work.lookup.tree import order_of_subassemblies, subassemblies
-
-Key = tuple[int, int]
-"""(feature id, station id); station 0 is the feature as a whole."""
-
-
-class SortBy(Enum):
-    """What the grid is put in order by."""
-
-    TREE = "order of the tree"
-    CODE = "part code"
-    FEATURE = "feature"
-    KIND = "kind"
-    NEWEST = "newest reading"
-    WORST = "worst first"
-
-
-@dataclass(frozen=True, slots=True)
-class Asked:
-    """Which rows of a machine are wanted, and in which order."""
-
-    machine_id: int
-    subassembly_ids: frozenset[int] | None = None
-    part_ids: frozenset[int] | None = None
-    text: str = ""
-    verdicts: frozenset[Verdict] | None = None
-    decisions: frozenset[Decision] | None = None
-    stage: Stage | None = None
-    unread: bool = False
-    sort: SortBy = SortBy.TREE
-    descending: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,7 +70,7 @@ class GridRow:
 
 def keys(connection: Connection, asked: Asked, rule: Rule, limits: dict[int, InstrumentLimit]) -> list[Key]:
     """The keys of every row asked for, in order. A filter by verdict judges the whole machine."""
-    found = [(row.feature_id, row.station_id) for row in connection.execute(_keys_query(connection, asked))]
+    found = [(row.feature_id, row.station_id) for row in connection.execute(keys_query(connection, asked))]
     if asked.verdicts is None and asked.sort is not SortBy.WORST:
         return found
     page = rows(connection, found, rule, limits)
@@ -129,96 +101,6 @@ def _badness(row: GridRow) -> tuple[int, float]:
         0.0,
     )
     return (order, outside / span if span else outside)
-
-
-def _keys_query(connection: Connection, asked: Asked) -> Select[Any]:
-    stationed = (
-        select(Feature.id.label("feature_id"), func.coalesce(Station.id, 0).label("station_id"))
-        .select_from(Feature)
-        .join(Part, Part.id == Feature.part_id)
-        .outerjoin(Station, Station.feature_id == Feature.id)
-        .where(Part.machine_id == asked.machine_id)
-    )
-    at_large = (
-        select(Reading.feature_id, func.min(0).label("station_id"))
-        .join(Feature, Feature.id == Reading.feature_id)
-        .join(Part, Part.id == Feature.part_id)
-        .where(Part.machine_id == asked.machine_id, Reading.station_id.is_(None), Reading.struck.is_(None))
-        .where(select(Station.id).where(Station.feature_id == Feature.id).exists())
-        .group_by(Reading.feature_id)
-    )
-    pairs = union_all(stationed, at_large).subquery()
-    query = (
-        select(pairs.c.feature_id, pairs.c.station_id)
-        .join(Feature, Feature.id == pairs.c.feature_id)
-        .join(Part, Part.id == Feature.part_id)
-        .outerjoin(Station, Station.id == pairs.c.station_id)
-    )
-    return _sorted(connection, _filtered(query, asked, pairs), asked, pairs)
-
-
-def _filtered(query: Select[Any], asked: Asked, pairs: Any) -> Select[Any]:
-    if asked.subassembly_ids is not None:
-        query = query.where(Part.subassembly_id.in_(asked.subassembly_ids))
-    if asked.part_ids is not None:
-        query = query.where(Part.id.in_(asked.part_ids))
-    if asked.decisions is not None:
-        query = query.where(Part.decision.in_(asked.decisions))
-    for word in asked.text.split():
-        like = f"%{word}%"
-        query = query.where(
-            or_(
-                Part.code.like(like), Part.name.like(like), Feature.name.like(like), Station.name.like(like),
-                Feature.kind.like(like), Part.other_names.like(like),
-            )
-        )  # fmt: skip
-    if asked.stage is not None or asked.unread:
-        here = and_(
-            Reading.feature_id == pairs.c.feature_id,
-            func.coalesce(Reading.station_id, 0) == pairs.c.station_id,
-            Reading.struck.is_(None),
-        )
-        there = select(Reading.id).where(here)
-        if asked.stage is not None:
-            there = there.where(Reading.stage == asked.stage)
-        query = query.where(~there.exists() if asked.unread else there.exists())
-    return query
-
-
-def _sorted(connection: Connection, query: Select[Any], asked: Asked, pairs: Any) -> Select[Any]:
-    order: list[Any] = []
-    if asked.sort is SortBy.CODE:
-        order = [Part.code]
-    elif asked.sort is SortBy.FEATURE:
-        order = [Feature.name]
-    elif asked.sort is SortBy.KIND:
-        order = [Feature.kind]
-    elif asked.sort is SortBy.NEWEST:
-        order = [
-            select(func.max(Reading.id))
-            .where(
-                Reading.feature_id == pairs.c.feature_id,
-                func.coalesce(Reading.station_id, 0) == pairs.c.station_id,
-            )
-            .scalar_subquery()
-        ]
-    if asked.descending:
-        order = [column.desc() for column in order]
-    return query.order_by(
-        *order, _tree_place(connection, asked.machine_id), Part.position, Part.id, Feature.position, Feature.id,
-        Station.position, pairs.c.station_id,
-    )  # fmt: skip
-
-
-def _tree_place(connection: Connection, machine_id: int) -> Any:
-    from sqlalchemy import case, literal
-
-    places = {
-        key: place for place, key in enumerate(order_of_subassemblies(subassemblies(connection, machine_id)))
-    }
-    if not places:
-        return literal(0)
-    return case(places, value=Part.subassembly_id, else_=len(places))
 
 
 def rows(
@@ -274,6 +156,16 @@ def _readings(connection: Connection, feature_ids: Collection[int]) -> dict[Key,
             by_stage = found.setdefault((row.feature_id, row.station), {})
             by_stage[row.stage] = ReadingRow(*tuple(row)[2:])
     return found
+
+
+def keys_of_readings(connection: Connection, reading_ids: Collection[int]) -> set[Key]:
+    """The rows some readings stand in; ids that are gone are left out."""
+    query = select(Reading.feature_id, func.coalesce(Reading.station_id, 0))
+    return {
+        (row[0], row[1])
+        for chunk in _chunks(reading_ids)
+        for row in connection.execute(query.where(Reading.id.in_(chunk)))
+    }
 
 
 def _chunks(ids: Collection[int], size: int = 900) -> list[list[int]]:
