@@ -40,7 +40,7 @@ def line_of(row: TaskRow) -> StepLine:
 def _about(row: TaskRow) -> str:
     words = [row.kind.value]
     if row.state is TaskState.DONE:
-        return " · ".join(filter(None, [*words, _done(row)]))
+        return " · ".join(filter(None, [*words, _done(row), *row.clocks]))
     if row.state is not TaskState.OPEN:
         words.append(row.state.value)
     if row.likely_min is not None:
@@ -48,6 +48,7 @@ def _about(row: TaskRow) -> str:
     if row.irreversible:
         words.append("cannot be undone")
     words += [f"{kind.value}{f': {detail}' if detail else ''}" for kind, detail in row.constraints]
+    words += row.clocks
     if row.waits_for:
         more = f" and {len(row.waits_for) - 1} more" if len(row.waits_for) > 1 else ""
         words.append(f"waits for “{row.waits_for[0][1]}”{more}")

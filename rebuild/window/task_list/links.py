@@ -17,7 +17,7 @@ from PySide6.QtWidgets import (
 )
 
 from rebuild.errors import RebuildError
-from rebuild.model.enums import ConstraintKind
+from rebuild.model.enums import LinkKind
 from rebuild.trade.cautions import caution, suggest, topics
 from rebuild.window.desk import Desk
 from rebuild.work import tasks as acts
@@ -39,6 +39,10 @@ class BeforeDialog(QDialog):
         self._find.setPlaceholderText("Find a step")
         self._find.setAccessibleName("Find a step")
         self._find.textChanged.connect(self._narrow)
+        self.kind = QComboBox()
+        self.kind.setAccessibleName("Kind of a new link")
+        self.kind.addItem("simply done before it", LinkKind.BEFORE)
+        self.kind.addItem("done while it is still off", LinkKind.WHILE_OFF)
         self._list = QListWidget()
         self._list.setAccessibleName("Steps that must come first")
         self._trouble = QLabel()
@@ -50,7 +54,7 @@ class BeforeDialog(QDialog):
         heading = QLabel(f"Before “{row.title}” these must be done:")
         heading.setWordWrap(True)
         layout = QVBoxLayout(self)
-        for widget in (heading, self._find, self._list, self._trouble, close):
+        for widget in (heading, self._find, self._list, self.kind, self._trouble, close):
             layout.addWidget(widget)
 
     def _fill(self) -> None:
@@ -82,7 +86,9 @@ class BeforeDialog(QDialog):
         wanted = item.checkState() is Qt.CheckState.Checked
         try:
             if wanted and before not in self._links:
-                self._links[before] = acts.add_link(self._desk.store, before, self._row.id)
+                self._links[before] = acts.add_link(
+                    self._desk.store, before, self._row.id, self.kind.currentData()
+                )
             elif not wanted and before in self._links:
                 remove(self._desk.store, "link", [self._links.pop(before)])
             self._trouble.clear()
@@ -145,15 +151,6 @@ def new_caution(desk: Desk, row: lookup.TaskRow, parent: QWidget) -> None:
     explain()
     if dialog.exec():
         desk.attempt(lambda: acts.add_caution(desk.store, row.id, dialog.key()))
-
-
-def new_constraint(desk: Desk, row: lookup.TaskRow, parent: QWidget) -> None:
-    """Say what a step asks for besides order."""
-    kinds = [(kind.value, kind.name) for kind in ConstraintKind]
-    dialog = PickDialog("Constraint", kinds, "Detail", parent)
-    if dialog.exec():
-        kind = ConstraintKind[dialog.key()]
-        desk.attempt(lambda: acts.add_constraint(desk.store, row.id, kind, dialog.detail.text()))
 
 
 def edit_step(desk: Desk, row: lookup.TaskRow, parent: QWidget) -> None:

@@ -3,37 +3,37 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from functools import partial
 
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtWidgets import (
-    QAbstractItemView,
     QCheckBox,
     QHBoxLayout,
     QLabel,
     QLineEdit,
-    QListView,
     QMenu,
     QVBoxLayout,
     QWidget,
 )
 
-from rebuild.errors import BrokenOrder, RebuildError
+from rebuild.errors import RebuildError
 from rebuild.model.enums import TaskState
 from rebuild.store.changed import Changed
 from rebuild.window.desk import Desk, Say
-from rebuild.window.task_list.delegate import StepDelegate
+from rebuild.window.task_list.constraint_dialog import new_constraint
 from rebuild.window.task_list.lines import line_of
-from rebuild.window.task_list.links import choose_before, edit_step, new_caution, new_constraint
+from rebuild.window.task_list.links import choose_before, edit_step, new_caution
 from rebuild.window.task_list.model import StepModel
 from rebuild.window.task_list.tick_panel import TickPanel
+from rebuild.window.task_list.view import step_view
 from rebuild.work import tasks as acts
 from rebuild.work.edit import edit, remove
 from rebuild.work.lookup import tasks as lookup
 from rebuild.work.lookup import tree
+from rebuild.work.sound import now
+from rebuild.work.ways import Refused, Way, WayKind, take
 
-_WATCHED = ("task", "link", "task_caution", "task_constraint", "part", "subassembly")
+_WATCHED = ("task", "link", "task_caution", "task_constraint", "part", "subassembly", "clock")
 _CLOSED = (TaskState.DONE, TaskState.LEFT_OUT)
 
 
@@ -44,8 +44,9 @@ class TaskList(QWidget):
         super().__init__(parent)
         self._desk = desk
         self._list_id: int | None = None
+        self._pressed_once: tuple[int, ...] = ()
         self.model = StepModel(self)
-        self.view = _view(self.model)
+        self.view = step_view(self.model)
         self._heading = QLabel()
         self._open_only = QCheckBox("&Open steps only")
         self._new = QLineEdit()
@@ -105,6 +106,7 @@ class TaskList(QWidget):
         self._new.returnPressed.connect(self._add)
         self.panel.confirmed.connect(self._tick)
         self.panel.given_up.connect(self._put_panel_away)
+        self.panel.way_taken.connect(self._take_way)
         self.view.doubleClicked.connect(lambda _index: self.ask_tick())
         self.view.customContextMenuRequested.connect(self._menu)
         self.view.selectionModel().selectionChanged.connect(self._tell_desk)
@@ -121,7 +123,7 @@ class TaskList(QWidget):
         self.setEnabled(True)
         self._list_id = self._desk.selection.subassembly_id
         with self._desk.store.read() as connection:
-            rows = lookup.tasks(connection, self._desk.machine_id, [self._list_id])
+            rows = lookup.tasks(connection, self._desk.machine_id, [self._list_id], now=now())
             name = self._name_of_list(tree.subassemblies(connection, self._desk.machine_id))
         done = sum(row.state in _CLOSED for row in rows)
         self._heading.setText(
@@ -183,14 +185,33 @@ class TaskList(QWidget):
     def _tick(self, task_id: int, done: acts.Done, insist: bool) -> None:
         try:
             acts.tick(self._desk.store, task_id, done, sure=insist)
-        except BrokenOrder as trouble:
-            self.panel.show_trouble(str(trouble), may_insist=True)
+        except Refused as trouble:
+            self.panel.show_trouble(str(trouble), may_insist=True, ways=trouble.ways)
         except RebuildError as trouble:
             self.panel.show_trouble(str(trouble))
         else:
             self.panel.stored()
             self._next_open(task_id)
             self.view.setFocus()
+
+    def _take_way(self, task_id: int, done: acts.Done, way: Way) -> None:
+        """Follow another way out of a refusal; where it clears the road, the tick is tried again."""
+        if way.kind is WayKind.GO_TO:
+            self._put_panel_away()
+            self.go_to(way.target)
+        elif self._desk.attempt(lambda: take(self._desk.store, way)):
+            self._tick(task_id, done, False)
+
+    def go_to(self, task_id: int) -> None:
+        """Stand on a step, turning to its list if need be."""
+        machine = self._desk.machine_id
+        if self.model.row_of(task_id) < 0 and machine is not None:
+            with self._desk.store.read() as connection:
+                row = next((row for row in lookup.tasks(connection, machine) if row.id == task_id), None)
+            if row is not None:
+                self._desk.choose(subassembly_id=row.subassembly_id, part_ids=(), key=None)
+        self._stand_on(task_id)
+        self.view.setFocus()
 
     def _put_panel_away(self) -> None:
         self.panel.hide()
@@ -205,8 +226,16 @@ class TaskList(QWidget):
                 return
 
     def _untick(self) -> None:
-        for key in self._chosen():
-            self._desk.attempt(partial(acts.untick, self._desk.store, key))
+        """Open steps again, last first; one that others stand on asks for the key once more."""
+        sure, self._pressed_once = self._pressed_once, ()
+        for key in reversed(self._chosen()):
+            try:
+                acts.untick(self._desk.store, key, sure=key in sure)
+            except Refused as trouble:
+                self._pressed_once = (*self._pressed_once, key)
+                self._desk.say(f"{trouble} Shift+Space once more opens it all the same.", Say.ASK)
+            except RebuildError as trouble:
+                self._desk.say(str(trouble), Say.TROUBLE)
 
     def _under_way(self) -> None:
         chosen = self._chosen()
@@ -268,18 +297,3 @@ class TaskList(QWidget):
             self._desk.attempt(
                 lambda: remove(self._desk.store, "task", chosen), "Removed; undo brings it back."
             )
-
-
-def _view(model: StepModel) -> QListView:
-    view = QListView()
-    view.setAccessibleName("Steps")
-    view.setModel(model)
-    view.setItemDelegate(StepDelegate(view))
-    view.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
-    view.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
-    view.setResizeMode(QListView.ResizeMode.Adjust)
-    view.setDragDropMode(QAbstractItemView.DragDropMode.InternalMove)
-    view.setDropIndicatorShown(True)
-    view.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-    view.setContextMenuPolicy(Qt.ContextMenuPolicy.CustomContextMenu)
-    return view

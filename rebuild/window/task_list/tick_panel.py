@@ -2,19 +2,28 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QFormLayout, QHBoxLayout, QLabel, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
+from rebuild.model.enums import TaskKind
 from rebuild.trade.cautions import caution
+from rebuild.window.ways_row import WaysRow
 from rebuild.work.lookup.tasks import TaskRow
 from rebuild.work.tasks import Done
+from rebuild.work.ways import KEYS, Way, WayKind
 
 
 class TickPanel(QWidget):
-    """Takes the notes of one step; ``confirmed`` carries them with whether it is ticked all the same."""
+    """Takes the notes of one step; ``confirmed`` carries them with whether it is ticked all the same.
+
+    ``way_taken`` carries another way out of a refusal, with the notes kept for the next try.
+    """
 
     confirmed = Signal(int, object, bool)
+    way_taken = Signal(int, object, object)
     given_up = Signal()
 
     def __init__(self, parent: QWidget | None = None) -> None:
@@ -24,12 +33,16 @@ class TickPanel(QWidget):
         self._title = _wrapped()
         self._asks = _wrapped()
         self._trouble = _wrapped()
+        self.ways = WaysRow(self)
+        self.ways.taken.connect(self._take_way)
+        self.ways.given_up.connect(self.given_up)
         self._fields = {
             "measured": _line("Measured", "a size, e.g. 0.0012"),
             "torque": _line("Torqued to", "e.g. 25 N·m or 20 lb-ft"),
+            "joint": _line("Joint left", "e.g. snug, oiled; nothing: finger"),
             "note": _line("Note", ""),
         }
-        form = QFormLayout()
+        self._form = form = QFormLayout()
         form.setContentsMargins(0, 0, 0, 0)
         for field in self._fields.values():
             form.addRow(field.accessibleName(), field)
@@ -51,6 +64,7 @@ class TickPanel(QWidget):
         layout.addLayout(form)
         layout.addWidget(self._trouble)
         layout.addLayout(buttons)
+        layout.addWidget(self.ways)
 
     def ask(self, row: TaskRow) -> None:
         """Show the panel for a step; texts typed for another step are gone only once they were stored."""
@@ -58,6 +72,10 @@ class TickPanel(QWidget):
             for field in self._fields.values():
                 field.clear()
         self._task_id = row.id
+        has_joint = row.kind in (TaskKind.REFIT, TaskKind.ADJUST, TaskKind.COMMISSION) or bool(
+            row.torque_wanted
+        )
+        self._form.setRowVisible(self._fields["joint"], has_joint)
         self._title.setText(f"Tick off: {row.title}")
         self._asks.setText(_asks(row))
         self._asks.setVisible(bool(self._asks.text()))
@@ -67,8 +85,10 @@ class TickPanel(QWidget):
         self.show()
         self._fields["measured"].setFocus()
 
-    def show_trouble(self, sentence: str, *, may_insist: bool = False) -> None:
-        """Say why the tick was not taken; ``may_insist`` offers to tick all the same."""
+    def show_trouble(self, sentence: str, *, may_insist: bool = False, ways: Sequence[Way] = ()) -> None:
+        """Say why the tick was not taken; ``may_insist`` offers to tick all the same, ``ways`` what else to do."""
+        others = [way for way in ways if way.kind is not WayKind.ALL_THE_SAME]
+        self.ways.show_ways("Or:" if others else "", others)
         self._trouble.setText(sentence)
         self._trouble.setVisible(bool(sentence))
         self._anyway.setVisible(may_insist)
@@ -87,12 +107,25 @@ class TickPanel(QWidget):
         if event.key() == Qt.Key.Key_Escape:
             self.given_up.emit()
             return
+        if self._anyway.isVisible() and event.text().upper() == KEYS[WayKind.ALL_THE_SAME]:
+            self._confirm(True)
+            return
+        if self.ways.take_key(event.text()):
+            return
         super().keyPressEvent(event)
 
-    def _confirm(self, insist: bool) -> None:
+    def done(self) -> Done:
+        """The notes as they stand."""
         typed = {name: field.text() for name, field in self._fields.items()}
-        done = Done(measured=typed["measured"], torque=typed["torque"], note=typed["note"])
-        self.confirmed.emit(self._task_id, done, insist)
+        return Done(
+            measured=typed["measured"], torque=typed["torque"], note=typed["note"], joint=typed["joint"]
+        )
+
+    def _confirm(self, insist: bool) -> None:
+        self.confirmed.emit(self._task_id, self.done(), insist)
+
+    def _take_way(self, way: Way) -> None:
+        self.way_taken.emit(self._task_id, self.done(), way)
 
 
 def _asks(row: TaskRow) -> str:

@@ -1,0 +1,25 @@
+"""The list the steps stand in: dragged by hand, several chosen at once, wrapped to its width."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QAbstractItemView, QListView
+
+from rebuild.window.task_list.delegate import StepDelegate
+from rebuild.window.task_list.model import StepModel
+
+
+def step_view(model: StepModel) -> QListView:
+    """The view of a step model."""
+    view = QListView()
+    view.setAccessibleName("Steps")
+    view.setModel(model)
+    view.setItemDelegate(StepDelegate(view))
+    view.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
+    view.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
+    view.setResizeMode(QListView.ResizeMode.Adjust)
+    view.setDragDropMode(QAbstractItemView.DragDropMode.InternalMove)
+    view.setDropIndicatorShown(True)
+    view.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+    view.setContextMenuPolicy(Qt.ContextMenuPolicy.CustomContextMenu)
+    return view
