@@ -65,7 +65,7 @@ class Arc:
     def points(self) -> tuple[Point, ...]:
         """Points along it, close enough to look round on paper."""
         span = self.end_deg - self.start_deg
-        count = max(4, round(abs(span) / 5.0))
+        count = max(16, round(abs(span) / 5.0))
         angles = (math.radians(self.start_deg + span * n / count) for n in range(count + 1))
         return tuple(
             (self.centre[0] + self.radius * math.cos(t), self.centre[1] + self.radius * math.sin(t))
@@ -87,8 +87,9 @@ class Region:
 class Dimension:
     """A size between two points of the geometry, measured along x, or along y when ``upright``.
 
-    ``inline_x`` puts an upright dimension line inside the view; its text then hangs above or below. What the
-    points measure is what the sheet says: ``measured_mm`` equals ``measure.at_mm``.
+    ``inline_x`` puts an upright dimension line inside the view; its text then hangs above or below. ``edge``
+    is the place its own view ends at, where the drawing has several. What the points measure is what the
+    sheet says: ``measured_mm`` equals ``measure.at_mm``.
     """
 
     role: str
@@ -99,6 +100,7 @@ class Dimension:
     side: Side
     diameter: bool = False
     inline_x: float | None = None
+    edge: float | None = None
 
     @property
     def measured_mm(self) -> float:
@@ -202,8 +204,8 @@ class Draft:
         )  # fmt: skip
 
     def height(self, role: str, measure: Measure, x: float, y0: float, y1: float, side: Side) -> None:
-        """A height that is no diameter."""
-        self.dimensions.append(Dimension(role, (x, y0), (x, y1), measure, True, side))
+        """A height that is no diameter, beside the view that ends at ``x``."""
+        self.dimensions.append(Dimension(role, (x, y0), (x, y1), measure, True, side, edge=x))
 
     def note(self, at: Point, *lines: str, side: Side = Side.TOP) -> None:
         """Words pointing at a place."""

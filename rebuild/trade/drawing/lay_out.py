@@ -96,15 +96,35 @@ def scale_words(scale: float) -> str:
 
 
 def best_fit(drawing: Drawing, width: float, height: float, unit: str, style: Style = STYLE) -> Laid:
-    """Laid out at the largest usual scale that fits the paper's ``width`` and ``height`` [mm]."""
-    laid = None
-    for scale in SCALES:
-        laid = lay_out(drawing, scale, unit, style)
-        left, bottom, right, top = laid.bounds
-        if right - left <= width and top - bottom <= height:
-            return laid
-    assert laid is not None
-    return laid
+    """Laid out at the largest usual scale that fits the paper's ``width`` and ``height`` [mm].
+
+    Smaller words are taken where they win enough scale; where nothing fits, what comes nearest to it.
+    """
+    tried = [
+        (lay_out(drawing, scale, unit, cut), scale * (1.0 if cut is style else SMALL_IS_WORTH))
+        for cut in (style, smaller(style))
+        for scale in SCALES
+    ]
+    fitting = [(worth, laid) for laid, worth in tried if _overflow(laid, width, height) <= 1.0]
+    if fitting:
+        return max(fitting, key=lambda pair: pair[0])[1]
+    return min((laid for laid, _ in tried), key=lambda laid: _overflow(laid, width, height))
+
+
+#: What a scale with smaller words counts against one with the usual words.
+SMALL_IS_WORTH = 0.7
+
+
+def smaller(style: Style) -> Style:
+    """The same sizes, four fifths as large."""
+    return Style(
+        *(0.8 * size for size in (style.text, style.gap, style.tier, style.head, style.beyond, style.hatch))
+    )
+
+
+def _overflow(laid: Laid, width: float, height: float) -> float:
+    left, bottom, right, top = laid.bounds
+    return max((right - left) / width, (top - bottom) / height)
 
 
 def lay_out(drawing: Drawing, scale: float, unit: str, style: Style = STYLE) -> Laid:
@@ -117,8 +137,10 @@ def lay_out(drawing: Drawing, scale: float, unit: str, style: Style = STYLE) -> 
         laid.runs += [Run(Layer.HATCH, pair) for pair in hatch_lines(loop, style.hatch)]
     left, bottom, right, top = (value * scale for value in drawing.bounds)
     upright = [d for d in drawing.dimensions if d.upright and d.inline_x is None]
-    for side in (Side.LEFT, Side.RIGHT):
-        _upright(laid, [d for d in upright if d.side is side], left if side is Side.LEFT else right, unit)
+    for side, edge in ((Side.LEFT, left), (Side.RIGHT, right)):
+        for own in dict.fromkeys(d.edge for d in upright if d.side is side):
+            group = [d for d in upright if d.side is side and d.edge == own]
+            _upright(laid, group, edge if own is None else own * scale, unit)
     for side, edge in ((Side.TOP, top), (Side.BOTTOM, bottom)):
         level = [d for d in drawing.dimensions if not d.upright and d.side is side]
         edge = _level(laid, level, edge, unit)
@@ -208,18 +230,30 @@ def _length_line(laid: Laid, dimension: Dimension, lines: tuple[str, ...], at: f
     for x, y in (a, b):
         _extension(laid, (x, y + outward * style.gap), (x, at + outward * style.beyond))
     _arrows(laid, (a[0], at), (b[0], at))
-    middle = (a[0] + b[0]) / 2
-    centre, anchor = (middle, at + style.gap * 0.7 + height_of(lines, style) / 2), "centre"
+    centre, anchor = ((a[0] + b[0]) / 2, at + style.gap * 0.7 + height_of(lines, style) / 2), "centre"
+    if _too_narrow(abs(b[0] - a[0]), lines, style):
+        centre, anchor = (max(a[0], b[0]) + OUTSIDE * style.head + style.gap, at), "left"
     laid.words.append(Words(lines, centre, anchor, dimension.role))
     laid.placed.append(Placed(dimension, at, centre))
 
 
+#: How far the tail of an arrow that points in from outside reaches, in arrow heads.
+OUTSIDE = 2.2
+
+
+def _too_narrow(run: float, lines: tuple[str, ...], style: Style) -> bool:
+    """Whether words do not fit between their own extension lines."""
+    return width_of(lines, style) + 0.6 * style.text > run
+
+
 def _span(dimension: Dimension, lines: tuple[str, ...], laid: Laid) -> tuple[float, float]:
+    style = laid.style
     a, b = sorted((dimension.a[0] * laid.scale, dimension.b[0] * laid.scale))
-    spare = max(0.0, width_of(lines, laid.style) - (b - a)) / 2
-    if b - a < 3 * laid.style.head:
-        spare = max(spare, 2.2 * laid.style.head)
-    return a - spare + 0.3, b + spare - 0.3
+    reach = OUTSIDE * style.head if b - a < 3 * style.head else 0.0
+    beyond = reach
+    if _too_narrow(b - a, lines, style):
+        beyond = OUTSIDE * style.head + style.gap + width_of(lines, style)
+    return a - reach + 0.3, b + beyond - 0.3
 
 
 def _clash(span: tuple[float, float], taken: list[tuple[float, float]]) -> bool:
@@ -288,7 +322,7 @@ def _arrows(laid: Laid, a: Point, b: Point) -> None:
         _heads(laid, a, b)
         return
     along = math.dist(a, b) or 1.0
-    reach = 2.2 * laid.style.head / along
+    reach = OUTSIDE * laid.style.head / along
     out_a = (a[0] + (a[0] - b[0]) * reach, a[1] + (a[1] - b[1]) * reach)
     out_b = (b[0] + (b[0] - a[0]) * reach, b[1] + (b[1] - a[1]) * reach)
     laid.runs.append(Run(Layer.DIMENSION, (out_a, out_b)))

@@ -38,7 +38,9 @@ def nut(given: Given, unit: str, thread: ThreadShown | None = None) -> Drawing:
     section(draft, outer, inner)
     thread_lines(draft, 0, long, thread.major_mm)
     axis(draft, 0, long)
-    draft.across("body diameter", body, long, Side.RIGHT)
+    through = flange is not None and given.maybe("hole circle") is not None
+    draft.across("body diameter", body, 0.85 * long if through else long, Side.TOP if through else Side.RIGHT,
+                 inline=through)  # fmt: skip
     draft.across("bore", bore, chamfer, Side.LEFT)
     draft.along("length", length, 0, long, -(flange or body).at_mm / 2)
     draft.note((0.6 * long, thread.major_mm / 2), thread.name)

@@ -269,6 +269,15 @@ def _in_other_unit(measure: Measure, unit: str) -> str:
     return plain_words("", "", Measure(measure.name, None, low, high) if low or high else shown, other)
 
 
+#: What a size follows from, where it is worked out from another or from a designation.
+_FOLLOWS = {
+    "bore before pressing": "finished bore less 0.010 to 0.015 in", "bore": "minor diameter of the thread",
+    "thread diameter": "major diameter of the thread", "big end": "the pin's number and length",
+    "small end": "the pin's number and length", "width": "table of keys", "height": "table of keys",
+    "outside diameter": "teeth and pitch", "pitch diameter": "teeth and pitch", "root diameter": "teeth and pitch",
+}  # fmt: skip
+
+
 def _source(line: Any, mates: Sequence[MateLimits], measure: Measure) -> str:
     """Where limits come from, as the sheet says it; or why there are none."""
     if not measure.given:
@@ -277,7 +286,7 @@ def _source(line: Any, mates: Sequence[MateLimits], measure: Measure) -> str:
     if line.limits_from is LimitsFrom.MATE and mates:
         return f"to suit {' and '.join(one.mate.title for one in mates)}"
     return {
-        LimitsFrom.MATE: "to suit its mate", LimitsFrom.SPEC: "spec of the feature", LimitsFrom.TABLE: "from its table",
+        LimitsFrom.MATE: "to suit its mate", LimitsFrom.SPEC: "spec of the feature", LimitsFrom.TABLE: _FOLLOWS.get(line.role, "from its table"),
         LimitsFrom.GENERAL: "ISO 2768-m", LimitsFrom.OLD_PART: "old part, ISO 2768-m", LimitsFrom.OWN: "as typed",
     }[line.limits_from]  # fmt: skip
 

@@ -1,0 +1,242 @@
+"""The making sheet on paper: in front what to cut and what to measure, behind it how, with room to write."""
+
+from __future__ import annotations
+
+import datetime as dt
+from pathlib import Path
+from typing import Any
+
+from rebuild.sheets import drawing_pdf
+from rebuild.sheets.paper import A4, Heading, Paper, build, ruled, words
+from rebuild.trade.drawing.lay_out import STYLE, best_fit
+from rebuild.work.lookup.making_page import SheetPage, SizeRow
+
+STALE_MARK = "STALE VALUES"
+WAITS_MARK = "NOT FINAL"
+#: The drawing takes what the sizes leave of the front page [mm].
+DRAWING_MOST_MM, DRAWING_LEAST_MM, SIZE_HIGH_MM = 125.0, 70.0, 13.5
+_UNITS = {"in": "inches", "mm": "mm"}
+
+
+def write_making_sheet(
+    page: SheetPage, target: Path, on: Paper = A4, *, printed: dt.datetime | None = None
+) -> int:
+    """Print one making sheet; returns how many pages it took.
+
+    A sheet whose mates were measured again since its limits were taken carries a mark on every page.
+
+    Raises:
+        FileTrouble: it cannot be written there.
+    """
+    return build(target, heading(page), story(page, on), on, printed=printed)
+
+
+def heading(page: SheetPage) -> Heading:
+    """The heading of a sheet, with the mark it must carry."""
+    mark = STALE_MARK if page.stale else WAITS_MARK if page.waits else ""
+    quantity = f"{page.quantity} off" + (f", spare of {page.spare_of}" if page.spare_of else "")
+    started = f"{page.started_at:%Y-%m-%d}" if page.started_at else ""
+    return Heading(
+        f"Making sheet · {page.machine} · {page.subassembly}".rstrip(" ·"),
+        page.part,
+        (
+            f"attempt {page.attempt}, {started}",
+            quantity,
+            f"{page.state.value} · sizes in {_UNITS[page.unit]}",
+        ),
+        mark,
+        f"{page.part} · {page.machine} · limits of {_moment(page.looked_at)}",
+    )
+
+
+def story(page: SheetPage, on: Paper = A4) -> list[Any]:
+    """Everything on the sheet, in the order it is wanted at the machine."""
+    from reportlab.platypus import PageBreak
+
+    wide = on.inside_mm
+    front = [
+        *_warnings(page),
+        *_why(page, wide),
+        *_mates(page, wide),
+        *_drawing(page, wide),
+        *_sizes(page, wide),
+    ]
+    back = [
+        *_blank(page, wide),
+        *_data(page, wide),
+        *_steps(page, wide),
+        *_tools(page, wide),
+        *_cautions(page),
+    ]
+    return [*front, PageBreak(), *back, *_acceptance(page, wide)]
+
+
+def _warnings(page: SheetPage) -> list[Any]:
+    found = []
+    if page.stale:
+        lines = "\n".join(f"· {line}" for line in page.stale)
+        found.append(
+            words(
+                f"Stale: limits are of {_moment(page.looked_at)}. Refresh the sheet before cutting.\n{lines}",
+                "strong",
+            )
+        )
+    if page.waits:
+        found.append(words("\n".join(f"Waits: {line}." for line in page.waits), "strong"))
+    return found
+
+
+def _why(page: SheetPage, wide: float) -> list[Any]:
+    rows = []
+    if page.why:
+        rows.append([words("why", "small"), page.why])
+    if page.do_not_copy:
+        rows.append([words("do not copy", "small"), page.do_not_copy])
+    if page.handedness:
+        rows.append([words("handed", "small"), page.handedness])
+    return [ruled(rows, (22, wide - 22), head=False)] if rows else []
+
+
+def _mates(page: SheetPage, wide: float) -> list[Any]:
+    if not page.mates:
+        return []
+    rows: list[list[Any]] = [["Mate", "reads", "with", "wanted", "final"]]
+    for mate in page.mates:
+        reads = "\n".join(mate.reads) or "no reading yet"
+        known = f"\n{mate.known_to}" if mate.known_to else ""
+        rows.append(
+            [f"{mate.mate}\n({mate.own_feature})", reads + known, mate.instrument, mate.wanted,
+             "yes" if mate.final else f"no: {mate.wait}"]
+        )  # fmt: skip
+    return [ruled(rows, (0.28 * wide, 0.26 * wide, 0.14 * wide, 0.16 * wide, 0.16 * wide))]
+
+
+def _drawing(page: SheetPage, wide: float) -> list[Any]:
+    if page.drawing is None:
+        return [words(f"No drawing: {page.drawing_trouble}", "small")] if page.drawing_trouble else []
+    room = DRAWING_MOST_MM - SIZE_HIGH_MM * max(0, len(page.sizes) + len(page.mates) - 4)
+    laid = best_fit(page.drawing, wide - 2, max(DRAWING_LEAST_MM, room), page.unit, STYLE)
+    return [drawing_pdf.flowable(laid, wide, f"sizes in {_UNITS[page.unit]}, high limit above low")]
+
+
+def _sizes(page: SheetPage, wide: float) -> list[Any]:
+    rows: list[list[Any]] = [["Size", "limits", "from", "measured with", "as made"]]
+    for size in page.sizes:
+        note = f"\n{size.note}" if size.note else ""
+        rows.append(
+            [
+                [words(size.name, "strong"), *([words(note.strip(), "small")] if note else [])],
+                [words(size.words, "large"), *([words(size.other_unit, "small")] if size.other_unit else [])],
+                words(size.source, "small"),
+                words(size.measured_with, "small"),
+                words(_made(size)),
+            ]
+        )
+    return [
+        ruled(
+            rows, (0.21 * wide, 0.30 * wide, 0.19 * wide, 0.12 * wide, 0.18 * wide), least_mm=10.5, boxed=(4,)
+        )
+    ]
+
+
+def _made(size: SizeRow) -> str:
+    return "\n".join(
+        f"{value.station + ' ' if value.station else ''}{value.words}, {value.verdict.value}"
+        for value in size.made
+    )
+
+
+def _blank(page: SheetPage, wide: float) -> list[Any]:
+    lies = f"; lies at {page.blank_at}" if page.blank_at else ""
+    rows: list[list[Any]] = [
+        [words("material", "small"), words(page.material or "to be named", "strong")],
+        [words("blank", "small"), words((page.blank or page.blank_trouble) + lies, "strong")],
+    ]
+    if page.finish:
+        rows.append([words("surface", "small"), page.finish])
+    if page.allow_uncertainty:
+        rows.append([words("limits", "small"), "reduced by the uncertainty of the mates' readings"])
+    return [ruled(rows, (22, wide - 22), head=False)]
+
+
+def _data(page: SheetPage, wide: float) -> list[Any]:
+    found = []
+    for block in page.data:
+        found.append(words(block.title, "heading"))
+        if block.trouble:
+            found.append(words(block.trouble, "strong"))
+        pairs = [list(pair) for pair in block.lines]
+        if pairs:
+            found.append(_two_columns(pairs, wide))
+    return found
+
+
+def _two_columns(pairs: list[list[str]], wide: float) -> Any:
+    """Label and value, two of them side by side."""
+    half = (len(pairs) + 1) // 2
+    rows = []
+    for number in range(half):
+        other = pairs[number + half] if number + half < len(pairs) else ["", ""]
+        rows.append([words(pairs[number][0], "small"), pairs[number][1], words(other[0], "small"), other[1]])
+    return ruled(rows, (0.15 * wide, 0.35 * wide, 0.15 * wide, 0.35 * wide), head=False)
+
+
+def _steps(page: SheetPage, wide: float) -> list[Any]:
+    if not page.steps:
+        return []
+    rows: list[list[Any]] = [["", "step", "machine, held", "tool", "speed, feed", "done"]]
+    for number, step in enumerate(page.steps, 1):
+        cut = "\n".join(filter(None, (step.speed, step.feed)))
+        told = [words(step.what, "body")]
+        if step.leave:
+            told.append(words(f"leave {step.leave}", "small"))
+        if step.measure:
+            told.append(words("STOP and measure", "strong"))
+        if step.note:
+            told.append(words(step.note, "small"))
+        held = "\n".join(filter(None, (step.machine, step.hold)))
+        done = f"{step.done_at:%m-%d}" if step.done_at else ""
+        rows.append([words(str(number), "strong"), told, words(held, "small"), words(step.tool, "small"),
+                     words(cut, "small"), done])  # fmt: skip
+    widths = (7, 0.40 * wide, 0.17 * wide, 0.15 * wide, 0.19 * wide, 0.09 * wide - 7)
+    return [words("Steps", "heading"), ruled(rows, widths, boxed=(5,))]
+
+
+def _tools(page: SheetPage, wide: float) -> list[Any]:
+    if not page.tools:
+        return []
+    rows = [["X" if tool.in_hand else "", tool.what, words(tool.why, "small")] for tool in page.tools]
+    return [
+        words("In hand before starting", "heading"),
+        ruled(rows, (8, 0.62 * wide, 0.38 * wide - 8), head=False, boxed=(0,)),
+    ]
+
+
+def _cautions(page: SheetPage) -> list[Any]:
+    if not page.cautions:
+        return []
+    return [words("Cautions", "heading"), *(words(one.line(), "caution") for one in page.cautions)]
+
+
+def _acceptance(page: SheetPage, wide: float) -> list[Any]:
+    from reportlab.platypus import KeepTogether
+
+    choices = "[  ] accepted    [  ] rework    [  ] scrapped    [  ] accepted by concession, reason:"
+    settled = ""
+    if page.settled:
+        by = f" by {page.settled_by}" if page.settled_by else ""
+        settled = f"{page.state.value}{by}, {_moment(page.settled_at)}. {page.settled_note}".strip()
+    rows: list[list[Any]] = [
+        [words("deviation and acceptance", "small"), settled or choices],
+        [words("", "small"), "\n".join(page.concessions) or (" " if settled else "\n")],
+        [words("trial fit", "small"), page.trial_fit or "\n"],
+        [words("marked, where it lies", "small"), page.marked or " "],
+        [words("spare made", "small"), " "],
+    ]
+    if page.note:
+        rows.append([words("note", "small"), page.note])
+    return [KeepTogether([words("After", "heading"), ruled(rows, (32, wide - 32), head=False, least_mm=9.0)])]
+
+
+def _moment(value: dt.datetime | None) -> str:
+    return f"{value:%Y-%m-%d}" if value is not None else "no date"
