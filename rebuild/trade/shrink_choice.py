@@ -9,7 +9,7 @@ from rebuild.trade.joints.heat_sources import media
 from rebuild.trade.joints.thermal import assemble, usual_clearance_mm
 from rebuild.trade.materials import wanted
 from rebuild.trade.show import show_both, show_length
-from rebuild.trade.working import Sheet, Worked, Working
+from rebuild.trade.working import Sheet, StepKind, Worked, Working
 
 HOT_ROOM_C = 25.0
 
@@ -89,5 +89,6 @@ def ways_to_assemble(
     found.sort(key=lambda way: way.hub_C)
     for way in found:
         sheet.result(way.cold or "heat alone", way.words)
-        sheet.take(Working("", tuple(step for step in way.working.steps if step.kind.value == "caution")))
+    cautions = (step for way in found for step in way.working.steps if step.kind is StepKind.CAUTION)
+    sheet.take(Working("", tuple(dict.fromkeys(cautions))))
     return Worked(tuple(found), sheet.close())

@@ -52,6 +52,8 @@ PAGES: tuple[Page, ...] = (
     Page("bench", "Bench", "Parts, readings and steps", Slot("rebuild.window.bench_page", "BenchPage")),
     Page("plan", "Plan", "What can be done next, and why", Slot("rebuild.window.plan", "PlanPage")),
     Page("fits", "Fits", "Fits between two parts", Slot("rebuild.window.fits", "FitsPage")),
+    Page("decide", "Decide", "What is out or undecided, and the ways to go",
+         Slot("rebuild.window.decide", "DecidePage")),
     Page("survey", "Survey", "Ways and geometry", Slot("rebuild.window.way_survey", "SurveyPage")),
     Page("lubrication", "Lubrication", "Oil, points and intervals",
          Slot("rebuild.window.lubrication", "LubricationPage")),

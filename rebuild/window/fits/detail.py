@@ -1,0 +1,228 @@
+"""One fit: what it is now, what has changed since it was looked at, its picture, every place, and what to do."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QPalette
+from PySide6.QtWidgets import QHBoxLayout, QHeaderView, QLabel, QPushButton, QTabWidget, QVBoxLayout, QWidget
+
+from rebuild.errors import RebuildError
+from rebuild.model.enums import FitKind
+from rebuild.trade.fit_words import range_words, working, zones
+from rebuild.trade.shrink_choice import ways_to_assemble
+from rebuild.trade.working import Working
+from rebuild.window import theme
+from rebuild.window.desk import Desk, Say
+from rebuild.window.fit_picture import FitPicture
+from rebuild.window.fits.lines import ALONG, PAIR_COLUMNS, SIDE_COLUMNS, line_of, pair_rows, side_rows
+from rebuild.window.fits.settings import FitSettings
+from rebuild.window.plain_table import PlainTable
+from rebuild.window.shapes import ShapeMark
+from rebuild.window.working import WorkingPane
+from rebuild.work.fits import look
+from rebuild.work.lookup.fits import FitRow
+from rebuild.work.lookup.follower import limits_in
+
+TIGHT = (FitKind.PRESS, FitKind.SHRINK)
+
+
+class FitDetail(QWidget):
+    """The chosen fit."""
+
+    side_asked = Signal(int, int)
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self.row: FitRow | None = None
+        self.mark = ShapeMark(None, self)
+        self.title = QLabel(self)
+        self.title.setFont(theme.large(self.font(), 1.25))
+        self.sentence = QLabel(self)
+        self.changes = QLabel(self)
+        self.looked = QPushButton("&Looked at", self)
+        self.picture = FitPicture(self)
+        self.sides = PlainTable("The two sides", SIDE_COLUMNS, self)
+        self.pairs = PlainTable("Every place of the fit", PAIR_COLUMNS, self)
+        self.remarks = QLabel(self)
+        self.why = QPushButton("&Working", self)
+        self.follower = QPushButton("&Follower's limits", self)
+        self.assemble = QPushButton("How to &put together", self)
+        self.settings = FitSettings(desk, self)
+        self.working = WorkingPane(desk, self)
+        self.tabs = QTabWidget(self)
+        self._compose()
+        self._wire()
+        self.show_fit(None)
+
+    def _compose(self) -> None:
+        for label in (self.title, self.sentence, self.changes, self.remarks):
+            label.setWordWrap(True)
+            label.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+        self.remarks.setForegroundRole(QPalette.ColorRole.PlaceholderText)
+        _spread(self.sides, (1, 2))
+        _spread(self.pairs, (3,))
+        self.picture.setMinimumHeight(150)
+        now = QWidget(self)
+        body = QVBoxLayout(now)
+        body.setContentsMargins(4, 6, 4, 4)
+        body.setSpacing(5)
+        body.addWidget(self.picture, 3)
+        body.addWidget(self.sides)
+        body.addWidget(self.pairs, 2)
+        body.addWidget(self.remarks)
+        self.tabs.setDocumentMode(True)
+        for widget, name in ((now, "Now"), (self.settings, "Settings"), (self.working, "Working")):
+            self.tabs.addTab(widget, name)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(8, 0, 0, 0)
+        layout.setSpacing(4)
+        layout.addLayout(self._row(self.mark, self.title, stretch=1))
+        layout.addWidget(self.sentence)
+        layout.addLayout(self._row(self.changes, self.looked, stretch=0))
+        layout.addWidget(self.tabs, 1)
+        buttons = QHBoxLayout()
+        for button in (self.why, self.follower, self.assemble):
+            buttons.addWidget(button)
+        buttons.addStretch(1)
+        layout.addLayout(buttons)
+
+    @staticmethod
+    def _row(first: QWidget, second: QWidget, *, stretch: int) -> QHBoxLayout:
+        row = QHBoxLayout()
+        row.addWidget(first, 1 - stretch, Qt.AlignmentFlag.AlignVCenter)
+        row.addWidget(
+            second, stretch, Qt.AlignmentFlag.AlignVCenter if stretch else Qt.AlignmentFlag.AlignTop
+        )
+        return row
+
+    def _wire(self) -> None:
+        self.looked.clicked.connect(self._look)
+        self.why.clicked.connect(self.show_working)
+        self.follower.clicked.connect(self.show_limits)
+        self.assemble.clicked.connect(self.show_assembly)
+        self.sides.activated.connect(self._go)
+
+    def show_fit(self, row: FitRow | None) -> None:
+        """Show another fit, or the same one as it is now."""
+        other = row is None or self.row is None or row.id != self.row.id
+        self.row = row
+        self.tabs.setEnabled(row is not None)
+        for button in (self.why, self.follower, self.assemble, self.looked):
+            button.setEnabled(row is not None)
+        self.settings.show_fit(row)
+        if other and self.tabs.currentWidget() is self.working:
+            self.tabs.setCurrentIndex(0)
+        if row is None:
+            self._empty()
+            return
+        unit = self._desk.unit_for(row.unit)
+        self.title.setText(row.title)
+        self.mark.show_shape(line_of(row, self._desk.unit_for).shape)
+        plain = row.now is not None and row.now.verdict.value == row.state.value
+        self.sentence.setText(row.sentence if plain else f"{row.state.value.capitalize()}: {row.sentence}")
+        self._show_changes(row)
+        self.picture.set_zones(zones(row.now, row.found, row.low_mm, row.high_mm), unit)
+        self._tables(row, unit)
+        waits = [f"Waits: {wait.sentence}." for wait in row.waits]
+        self.remarks.setText("\n".join([*waits, *row.remarks]))
+        self.remarks.setVisible(bool(self.remarks.text()))
+        self.why.setEnabled(row.now is not None)
+        self.assemble.setVisible(row.kind in TIGHT)
+
+    def _empty(self) -> None:
+        self.title.setText("No fit chosen")
+        self.mark.show_shape(None)
+        self.sentence.setText("A fit joins two features: New fit… enters the first.")
+        self.picture.set_zones(())
+        for table in (self.sides, self.pairs):
+            table.plain.fill([])
+        for widget in (self.changes, self.looked, self.remarks, self.assemble):
+            widget.setVisible(False)
+
+    def _show_changes(self, row: FitRow) -> None:
+        since = f" ({row.looked_at:%Y-%m-%d})" if row.looked_at is not None else ""
+        lines = "\n".join(f"• {said}" for said in row.stale)
+        self.changes.setText(f"Stale. Since you last looked{since}:\n{lines}" if row.stale else "")
+        self.changes.setVisible(bool(row.stale))
+        self.looked.setVisible(bool(row.stale))
+
+    def _tables(self, row: FitRow, unit: str) -> None:
+        self.sides.plain.fill(side_rows(row))
+        self.pairs.plain.fill(pair_rows(row.now, unit) if row.now is not None else [])
+        self.pairs.setColumnHidden(ALONG, row.now is None or row.now.combining.axial is None)
+        line = self.sides.verticalHeader().defaultSectionSize()
+        self.sides.setFixedHeight(
+            line * len(self.sides.plain.ids) + self.sides.horizontalHeader().sizeHint().height() + 4
+        )
+        self.pairs.setVisible(row.now is not None)
+        self.pairs.setMinimumHeight(line * 2 + self.pairs.horizontalHeader().sizeHint().height() + 4)
+
+    def _look(self) -> None:
+        row = self.row
+        if row is not None:
+            self._desk.attempt(lambda: look(self._desk.store, [row.id]), f"Looked at: {row.title}.")
+
+    def show_working(self) -> None:
+        """Open how the fit was worked out."""
+        row = self.row
+        if row is None or row.now is None:
+            return
+        unit = self._desk.unit_for(row.unit)
+        wanted = range_words(row.low_mm, row.high_mm, unit)
+        note = ", ".join(part for part in (row.wanted_text, row.wanted_note) if part)
+        titles = (
+            (row.outer.title, row.inner.title)
+            if row.gap is None or row.now.most.inner
+            else (row.gap.title, "")
+        )
+        self._open(working(row.title, titles, row.now, unit, f"{wanted} ({note})" if note else wanted))
+
+    def show_limits(self) -> None:
+        """Work out what the follower must measure, and open the working; trouble is said."""
+        if self.row is None:
+            return
+        try:
+            worked = limits_in(self.row)
+        except RebuildError as trouble:
+            self._desk.say(str(trouble), Say.TROUBLE)
+            return
+        self._open(worked.working)
+
+    def show_assembly(self) -> None:
+        """Freezer, dry ice or oven: what each way of putting a tight fit together takes."""
+        row = self.row
+        if row is None:
+            return
+        size = row.outer.readings[0].value_mm if row.outer.readings else row.outer.nominal_mm or 0.0
+        tight = -row.now.least.value_mm if row.now is not None and not row.waits else -(row.low_mm or 0.0)
+        try:
+            worked = ways_to_assemble(size, tight, row.outer.material, row.inner.material)
+        except RebuildError as trouble:
+            self._desk.say(str(trouble), Say.TROUBLE)
+            return
+        self._open(worked.working)
+
+    def _open(self, found: Working) -> None:
+        self._desk.ask_working(found)
+        self.tabs.setCurrentWidget(self.working)
+
+    def _go(self) -> None:
+        key = self.sides.chosen()
+        row = self.row
+        if row is not None and key is not None:
+            side = next(
+                (side for side in (*row.sides, row.gap) if side is not None and side.feature_id == key), None
+            )
+            if side is not None:
+                self.side_asked.emit(side.part_id, side.feature_id)
+
+
+def _spread(table: PlainTable, wide: tuple[int, ...]) -> None:
+    """Columns as wide as their words; the ``wide`` ones share what is left."""
+    header = table.horizontalHeader()
+    header.setStretchLastSection(False)
+    table.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+    for column in range(table.plain.columnCount()):
+        stretch, fixed = QHeaderView.ResizeMode.Stretch, QHeaderView.ResizeMode.ResizeToContents
+        header.setSectionResizeMode(column, stretch if column in wide else fixed)

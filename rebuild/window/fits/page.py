@@ -1,0 +1,155 @@
+"""The Fits page: the list with one fit beside it, and the order of making across all open fits."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import (
+    QButtonGroup,
+    QHBoxLayout,
+    QSplitter,
+    QStackedWidget,
+    QToolButton,
+    QVBoxLayout,
+    QWidget,
+)
+
+from rebuild.errors import NotThere
+from rebuild.store.changed import Changed
+from rebuild.window.desk import Desk
+from rebuild.window.fits.detail import FitDetail
+from rebuild.window.fits.list_pane import FitList
+from rebuild.window.fits.new_fit import new_fit
+from rebuild.window.fits.order_pane import OrderPane
+from rebuild.window.forms.add_dialog import AddDialog
+from rebuild.work.lookup.fits import fit
+from rebuild.work.lookup.making_order import making_order
+from rebuild.work.settings import verdict_rule
+
+_WATCHED = ("fit", "part", "feature", "reading", "station", "instrument", "setting", "task", "link")
+
+
+class FitsPage(QWidget):
+    """Fits · Order of making."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self._stale = True
+        self.setAccessibleName("Fits")
+        self.fits = FitList(desk, self)
+        self.detail = FitDetail(desk, self)
+        self.order = OrderPane(self)
+        self.views = QStackedWidget(self)
+        self._buttons = QButtonGroup(self)
+        self._compose()
+        self._wire()
+
+    def _compose(self) -> None:
+        whole = QSplitter(Qt.Orientation.Horizontal, self)
+        whole.addWidget(self.fits)
+        whole.addWidget(self.detail)
+        whole.setChildrenCollapsible(False)
+        whole.setStretchFactor(0, 5)
+        whole.setStretchFactor(1, 4)
+        row = QHBoxLayout()
+        for at, (words, view) in enumerate((("Fits", whole), ("Order of making", self.order))):
+            button = QToolButton(self)
+            button.setText(words)
+            button.setAccessibleName(f"Show {words.lower()}")
+            button.setCheckable(True)
+            button.setAutoRaise(True)
+            button.setShortcut(f"Alt+{at + 1}")
+            self._buttons.addButton(button, at)
+            row.addWidget(button)
+            self.views.addWidget(view)
+        row.addStretch(1)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(8, 6, 8, 8)
+        layout.addLayout(row)
+        layout.addWidget(self.views, 1)
+        self._buttons.button(0).setChecked(True)
+
+    def _wire(self) -> None:
+        desk = self._desk
+        self._buttons.idClicked.connect(self.show_view)
+        self.fits.chosen.connect(self._show)
+        self.fits.new_asked.connect(self.new)
+        self.detail.side_asked.connect(self._go)
+        self.order.part_asked.connect(self._go)
+        for signal in (desk.opened, desk.closed, desk.machine_changed, desk.unit_changed):
+            signal.connect(self._start_over)
+        desk.changed.connect(self._hear)
+
+    def panes(self) -> list[QWidget]:
+        """The panes F6 goes round."""
+        if self.views.currentIndex():
+            return [self.order.tonight, self.order.waiting, self.order.measure]
+        return [self.fits.table, self.detail.sides, self.detail.pairs]
+
+    def showEvent(self, event: object) -> None:
+        """Worked out when first seen."""
+        super().showEvent(event)  # type: ignore[arg-type]
+        if self._stale:
+            self.refresh()
+
+    def show_view(self, at: int) -> None:
+        """Show one of the views."""
+        self.views.setCurrentIndex(at)
+        self._buttons.button(at).setChecked(True)
+        self._show_order()
+
+    def refresh(self) -> None:
+        """Work everything out again."""
+        self._stale = False
+        self.fits.refresh()
+        self._show_order()
+
+    def new(self) -> AddDialog | None:
+        """The dialog for a new fit."""
+        return new_fit(self._desk, self, self.fits.choose)
+
+    def choose(self, fit_id: int) -> None:
+        """Turn to one fit."""
+        self.show_view(0)
+        self.fits.choose(fit_id)
+
+    def _start_over(self) -> None:
+        self._stale = True
+        if self.isVisible() or not self._desk.is_open:
+            self.refresh()
+
+    def _hear(self, changed: Changed) -> None:
+        if not changed.touches(*_WATCHED):
+            return
+        if not self.isVisible():
+            self._stale = True
+            return
+        ids = self.fits.hear(changed)
+        if self.detail.row is None or self.detail.row.id in ids:
+            self._show(self.fits.key or 0)
+        self._show_order()
+
+    def _show(self, fit_id: int) -> None:
+        if not fit_id or not self._desk.is_open:
+            self.detail.show_fit(None)
+            return
+        try:
+            with self._desk.store.read() as connection:
+                row = fit(connection, fit_id, verdict_rule(self._desk.store))
+        except NotThere:
+            self.detail.show_fit(None)
+            return
+        self.detail.show_fit(row)
+
+    def _show_order(self) -> None:
+        if not self._desk.is_open or self._desk.machine_id is None:
+            self.order.show_order(None)
+        elif self.views.currentWidget() is self.order:
+            with self._desk.store.read() as connection:
+                found = making_order(connection, self._desk.machine_id, verdict_rule(self._desk.store))
+            self.order.show_order(found)
+
+    def _go(self, part_id: int, feature_id: int) -> None:
+        key = (feature_id, 0) if feature_id else None
+        self._desk.choose(part_ids=(part_id,), key=key)
+        self._desk.page_asked.emit("bench")
