@@ -43,7 +43,7 @@ class WorkingPane(QWidget):
         whole.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
         whole.activated.connect(self.copy)
         desk.working_asked.connect(self.show_working)
-        desk.closed.connect(lambda: self.show_working(None))
+        desk.closed.connect(self._forget)
         self.show_working(None)
 
     @property
@@ -60,6 +60,9 @@ class WorkingPane(QWidget):
             self.page.setPlainText("Enter on a number the program worked out shows here how it was reached.")
         else:
             self.page.setHtml(as_html(working, theme.ink()))
+
+    def _forget(self) -> None:
+        self.show_working(None)
 
     def copy(self) -> None:
         """Put the working on the clipboard as plain lines."""

@@ -82,7 +82,7 @@ class DecidePage(QWidget):
         self.search.textChanged.connect(self._list)
         self.which.currentIndexChanged.connect(self._list)
         self.rules_button.clicked.connect(self.show_rules)
-        self.parts.selectionModel().currentRowChanged.connect(lambda *_: self._show())
+        self.parts.selectionModel().selectionChanged.connect(lambda *_: self._show())
         self.parts.activated.connect(self._go)
         self._soon.timeout.connect(self.refresh)
         for signal in (desk.opened, desk.closed, desk.machine_changed):

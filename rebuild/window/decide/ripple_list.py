@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from PySide6.QtWidgets import QLabel, QTreeWidget, QTreeWidgetItem, QVBoxLayout, QWidget
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QLabel, QListWidget, QListWidgetItem, QVBoxLayout, QWidget
 
 from rebuild.work.lookup.ripple import Ripple
 
@@ -13,22 +14,22 @@ class RippleList(QWidget):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.heading = QLabel(self)
-        self.tree = QTreeWidget(self)
-        self.tree.setHeaderHidden(True)
-        self.tree.setUniformRowHeights(False)
-        self.tree.setWordWrap(True)
-        self.tree.setAccessibleName("What the decision touches")
-        self.heading.setBuddy(self.tree)
+        self.heading.setWordWrap(True)
+        self.list = QListWidget(self)
+        self.list.setWordWrap(True)
+        self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.list.setAccessibleName("What the decision touches")
+        self.heading.setBuddy(self.list)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(3)
         layout.addWidget(self.heading)
-        layout.addWidget(self.tree, 1)
+        layout.addWidget(self.list, 1)
         self.show_ripple(None)
 
     def show_ripple(self, found: Ripple | None) -> None:
         """Show what would be touched."""
-        self.tree.clear()
+        self.list.clear()
         if found is None:
             self.heading.setText("Touches")
             return
@@ -37,15 +38,12 @@ class RippleList(QWidget):
             f"“{found.decision.value}” on {found.part} touches {len(found.touched)} things"
             + (f" and {parts} other parts" if parts else "")
         )
-        groups: dict[str, QTreeWidgetItem] = {}
-        for touch in found.touched:
-            head = groups.get(touch.how.value)
-            if head is None:
-                head = groups[touch.how.value] = QTreeWidgetItem([touch.how.value])
-                self.tree.addTopLevelItem(head)
-            item = QTreeWidgetItem([touch.sentence])
-            item.setToolTip(0, touch.sentence)
-            head.addChild(item)
-        for head in groups.values():
-            head.setText(0, f"{head.text(0)}: {head.childCount()}")
-            head.setExpanded(True)
+        for how in dict.fromkeys(touch.how for touch in found.touched):
+            same = [touch for touch in found.touched if touch.how is how]
+            head = QListWidgetItem(f"{how.value}: {len(same)}", self.list)
+            font = head.font()
+            font.setBold(True)
+            head.setFont(font)
+            head.setFlags(Qt.ItemFlag.ItemIsEnabled)
+            for touch in same:
+                QListWidgetItem(touch.sentence, self.list)

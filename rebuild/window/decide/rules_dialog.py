@@ -40,7 +40,7 @@ class RulesDialog(QDialog):
         self.own_button = QPushButton("&Back to the rule's own", self)
         self._said = QLabel(self)
         self._compose()
-        self.table.selectionModel().currentRowChanged.connect(lambda *_: self._show())
+        self.table.selectionModel().selectionChanged.connect(lambda *_: self._show())
         self.store_button.clicked.connect(self.store)
         self.own_button.clicked.connect(self.back)
         desk.changed.connect(self._hear)

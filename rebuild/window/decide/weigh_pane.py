@@ -3,7 +3,16 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QSplitter, QTabWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QHBoxLayout,
+    QHeaderView,
+    QLabel,
+    QPushButton,
+    QSplitter,
+    QTabWidget,
+    QVBoxLayout,
+    QWidget,
+)
 
 from rebuild.errors import NotThere, RebuildError
 from rebuild.model.enums import Decision
@@ -30,6 +39,9 @@ from rebuild.work.lookup.proposals import ToDecide, proposals
 from rebuild.work.lookup.record import card
 from rebuild.work.options import add_option
 from rebuild.work.settings import verdict_rule
+
+#: How many things out are named before the rest is counted.
+SHOWN = 4
 
 
 class WeighPane(QWidget):
@@ -64,6 +76,7 @@ class WeighPane(QWidget):
     def _compose(self) -> None:
         self.why.setWordWrap(True)
         self.compared.setWordWrap(True)
+        self.compared.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
         whole = QSplitter(Qt.Orientation.Vertical, self)
         whole.addWidget(
             self._box("Proposed by the wear rules; you decide", self.proposals, "working", "keep", "settle")
@@ -141,7 +154,11 @@ class WeighPane(QWidget):
         except NotThere:
             return
         self.title.setText(f"{row.title}: {row.decision.value}")
-        lines = ["; ".join(row.why)] + ([f"Decided because {row.reason}."] if row.reason else [])
+        more = f"; and {len(row.why) - SHOWN} more" if len(row.why) > SHOWN else ""
+        self.why.setToolTip("\n".join(row.why))
+        lines = ["; ".join(row.why[:SHOWN]) + more] + (
+            [f"Decided because {row.reason}."] if row.reason else []
+        )
         lines += [f"Not standard, {size.through}: {size.part}, {size.what}" + (f" ({size.size})" if size.size else "")
                   for size in odd]  # fmt: skip
         self.why.setText("\n".join(lines))
@@ -278,5 +295,4 @@ class WeighPane(QWidget):
             return
         rows = [compare_row(place, row) for place, row in enumerate(found.rows, 1)]
         self.compared.plain.fill([(0, ("", found.a.title, found.b.title)), *rows])
-        self.compared.resizeRowsToContents()
         self.below.setCurrentWidget(self.compared)

@@ -115,10 +115,14 @@ def side_rows(row: FitRow) -> list[tuple[int, tuple[str, ...]]]:
         word = side.side.value
         if row.master is not None:
             word += ", master" if side.side is row.master else ", follows"
-        listed.append((side.feature_id, (word, side.title, _speaks(side), _decided(side))))
+        listed.append((side.feature_id, (word, _named(side), _speaks(side), _decided(side))))
     if row.gap is not None:
-        listed.append((row.gap.feature_id, ("clearance", row.gap.title, _speaks(row.gap), "read directly")))
+        listed.append((row.gap.feature_id, ("clearance", _named(row.gap), _speaks(row.gap), "read directly")))
     return listed
+
+
+def _named(side: SideRow) -> str:
+    return f"{_short(side)} {side.feature}"
 
 
 def _speaks(side: SideRow) -> str:

@@ -248,7 +248,10 @@ def _wait(feature: Any, speaking: list[_Read], stage: Stage | None, is_master: b
         return waits(f"{words} and is not measured {wanted.value} yet", wanted)
     if not speaking:
         return waits("has no reading yet", Stage.CLEANED)
-    if feature.decision is Decision.DEFER or (feature.decision is Decision.OPEN and not is_master):
+    made = any(read.stage in _NEW for read in speaking)
+    if feature.decision is Decision.DEFER or (
+        feature.decision is Decision.OPEN and not is_master and not made
+    ):
         word = "is deferred" if feature.decision is Decision.DEFER else "is not decided yet"
         return waits(word, None)
     return None

@@ -14,7 +14,8 @@ from rebuild.trade.limits.judgement import Rule, Verdict
 from rebuild.trade.network import freed_by
 from rebuild.trade.show import show_number
 from rebuild.work.lookup import fits
-from rebuild.work.lookup.fits import FitRow, FitState
+from rebuild.work.lookup.fit_sides import SideRow
+from rebuild.work.lookup.fits import FitRow
 from rebuild.work.lookup.follower import limits_in
 from rebuild.work.lookup.tasks import links
 
@@ -115,17 +116,32 @@ def _effect(row: FitRow, chosen: OptionRow) -> str:
     """What becomes of a fit when its part goes this way."""
     side = row.side_on(chosen.part_id)
     assert side is not None
+    mate = row.inner if side is row.outer else row.outer
+    follows = row.follower_side is not None and row.follower_side.part_id == chosen.part_id
     if chosen.decision not in MAKING:
+        if row.master is not None and not follows and _still_to_make(mate):
+            return f"{mate.title} {_made_to_suit(row)}"
         return f"stays: {row.sentence}"
     if row.master is None:
         return "not known before the master is chosen"
-    follower = row.follower_side
-    mate = row.inner if side is row.outer else row.outer
-    if follower is not None and follower.part_id == chosen.part_id:
+    if follows:
         return _made_to_suit(row)
-    if mate.decision in MAKING and mate.wait is not None:
-        return f"{mate.title} is still to be made: it follows"
-    return f"{mate.title} must be looked at again: it was {mate.decision.value} for the old one"
+    if _still_to_make(mate):
+        return f"{mate.title} is still to be made: it follows the new one"
+    return f"{mate.title} must be looked at again: it was decided “{mate.decision.value}” for the old one"
+
+
+def _still_to_make(side: SideRow) -> bool:
+    return side.decision in MAKING and side.wait is not None
+
+
+def _fits_a_size(row: FitRow) -> bool:
+    """Whether a follower can be made to the master as it is."""
+    try:
+        limits_in(row)
+    except (BadEntry, OutOfRange):
+        return False
+    return True
 
 
 def _made_to_suit(row: FitRow) -> str:
@@ -141,16 +157,18 @@ def _made_to_suit(row: FitRow) -> str:
 
 
 def _in_order(in_fits: list[FitRow], chosen: OptionRow) -> int:
-    """How many fits are within their range if the part goes this way, and mates are made to suit."""
-    count = 0
-    for row in in_fits:
-        if chosen.decision not in MAKING:
-            count += row.now is not None and row.now.verdict is Verdict.CONFORMS
-        else:
-            follower = row.follower_side
-            mate = row.inner if row.side_on(chosen.part_id) is row.outer else row.outer
-            count += follower is not None and (follower.part_id == chosen.part_id or mate.wait is not None)
-    return count
+    """How many fits are within their range if the part goes this way, and what is still to be made is made to suit."""
+    return sum(_comes_right(row, chosen) for row in in_fits)
+
+
+def _comes_right(row: FitRow, chosen: OptionRow) -> bool:
+    follower = row.follower_side
+    follows = follower is not None and follower.part_id == chosen.part_id
+    if chosen.decision in MAKING:
+        return follower is not None and (_fits_a_size(row) if follows else _still_to_make(follower))
+    if follower is not None and not follows and _still_to_make(follower):
+        return _fits_a_size(row)
+    return row.now is not None and row.now.verdict is Verdict.CONFORMS
 
 
 def _freed(connection: Connection, part_id: int) -> tuple[str, ...]:
@@ -200,8 +218,3 @@ def _yes(answer: bool) -> str:
 
 def _either(a: bool, b: bool) -> str:
     return "" if a == b else "a" if a else "b"
-
-
-def unsettled(in_fits: list[FitRow]) -> list[FitRow]:
-    """Fits that are stale or not in order."""
-    return [row for row in in_fits if row.stale or row.state is not FitState.CONFORMS]

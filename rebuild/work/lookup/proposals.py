@@ -17,7 +17,7 @@ from rebuild.trade.wear_facts import FeatureFact, FitFact, PartFacts, Proposal
 from rebuild.trade.wear_judge import propose
 from rebuild.trade.wear_rules import Criterion, Edited, Rules, rules
 from rebuild.work.lookup import fits, grid
-from rebuild.work.lookup.fits import FitRow, FitState
+from rebuild.work.lookup.fits import FitRow
 from rebuild.work.lookup.grid import GridRow
 from rebuild.work.lookup.judging import instrument_limits
 
@@ -189,9 +189,3 @@ def rules_in_force(connection: Connection) -> Rules:
 def criteria(connection: Connection) -> tuple[Criterion, ...]:
     """Every threshold rule in force, edited ones marked."""
     return rules_in_force(connection).criteria
-
-
-def open_fits(connection: Connection, part_id: int, rule: Rule = Rule.CONFORMANCE_95) -> list[FitRow]:
-    """The fits of a part that are not settled as they stand."""
-    found = fits.rows(connection, fits.of_parts(connection, [part_id]), rule)
-    return [row for row in found if row.stale or row.state is not FitState.CONFORMS]
