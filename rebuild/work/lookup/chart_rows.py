@@ -70,14 +70,24 @@ class LineRow:
         """After the work."""
         return self.newest(ChartStage.AFTER)
 
+    def allowed_short(self, unit: str) -> str:
+        """What is allowed for a narrow column: ``0…0.02 mm / 300 mm``; ``?`` when no figure is known."""
+        if self.limit.allowed_mm is None:
+            return "?"
+        text = self._text(unit).replace(" per ", " / ")
+        return {Sign.EITHER: "± ", Sign.PLUS_ONLY: "0…", Sign.SIZE: "≤ "}[self.words.sign] + text
+
+    def _text(self, unit: str) -> str:
+        if unit == self.unit or self.limit.allowed_mm is None:
+            return self.limit.text
+        per = f" per {show_length(self.limit.per_mm, unit, 1)}" if self.limit.per_mm else ""
+        return f"{show_length(self.limit.allowed_mm, unit)}{per}"
+
     def allowed_words(self, unit: str) -> str:
         """What is allowed, with its side: ``0 to 0.02 mm per 300 mm, hollow only``."""
-        text = self.limit.text
         if self.limit.allowed_mm is None:
             return "no figure known"
-        if unit != self.unit:
-            per = f" per {show_length(self.limit.per_mm, unit, 1)}" if self.limit.per_mm else ""
-            text = f"{show_length(self.limit.allowed_mm, unit)}{per}"
+        text = self._text(unit)
         if self.words.sign is Sign.EITHER:
             return f"± {text}"
         if self.words.sign is Sign.PLUS_ONLY:
@@ -110,10 +120,15 @@ class TestRow:
 
 def shown_value(row: ReadRow, unit: str, own: str) -> str:
     """A reading for people: the deviation with its sign, and its side in words."""
+    return f"{shown_size(row, unit, own)} {row.says}".strip()
+
+
+def shown_size(row: ReadRow, unit: str, own: str) -> str:
+    """A reading's deviation with its sign, as typed where it was typed plainly in that unit."""
     text = show_typed(Size(row.typed, own, row.value_mm), own) if unit == own and _plain(row.typed) else ""
     if not text:
         text = show_length(row.value_mm, unit, sign=bool(row.says))
-    return f"{text} {row.says}".strip()
+    return text
 
 
 def _plain(typed: str) -> bool:

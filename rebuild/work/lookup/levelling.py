@@ -29,6 +29,8 @@ class LevelRow:
     temperature_c: float | None
     adjusted: str
     note: str
+    at_typed: str
+    division: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,10 +94,14 @@ def _rows(connection: Connection, machine_id: int) -> tuple[LevelRow, ...]:
     return tuple(
         LevelRow(
             row.id, row.place, row.at_mm, LevelWay(row.way), row.typed, row.slope_um_per_m, row.taken_at,
-            row.name or "", row.temperature_c, row.adjusted, row.note,
+            row.name or "", row.temperature_c, row.adjusted, row.note, _typed(row.at_text, row.at_unit), row.division,
         )
         for row in found
     )  # fmt: skip
+
+
+def _typed(text: str | None, unit: str | None) -> str:
+    return f"{text} {unit}" if text and text[-1:].isdigit() else text or ""
 
 
 def _series(
