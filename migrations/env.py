@@ -8,7 +8,11 @@ from __future__ import annotations
 from alembic import context
 from sqlalchemy import create_engine, event
 
-from rebuild.model.all import metadata
+from rebuild.model.all import whole
+from rebuild.model.journal import add_shadows
+
+metadata = whole()
+add_shadows(metadata)
 
 
 def run(connection) -> None:

@@ -1,92 +1,128 @@
-"""Every mapped record in one place, so that the metadata is whole before it is used."""
+"""Every mapped record by name, each module loaded when its first record is asked for.
+
+Mapping all of them takes longer than opening a window, and the first page needs a third. ``whole``
+loads the rest: before the first act (a flush sorts tables by their references), and by the window once
+it has painted. A new record is named twice here: for the type checker and in ``_WHERE``.
+"""
 
 from __future__ import annotations
 
+from importlib import import_module
+from typing import TYPE_CHECKING, Any
+
 from sqlalchemy import MetaData
 
-from rebuild.model.base import Base
-from rebuild.model.chart import ChartLine, ChartReading, ChartTest, LevelReading
-from rebuild.model.feature import Feature, Station
-from rebuild.model.fit import DecisionOption, Fit, OddSize, WearRule
-from rebuild.model.journal import ActRow, Change, add_shadows
-from rebuild.model.machine import Machine, Place, Subassembly
-from rebuild.model.making import MakingDimension, MakingSheet, MakingStep, MakingTool
-from rebuild.model.notes import LogEntry, Question
-from rebuild.model.oil import OilPoint
-from rebuild.model.part import Concession, MatchedSet, Part
-from rebuild.model.photo import Photo, PhotoMark
-from rebuild.model.plan import DayOff, WorkSpell
-from rebuild.model.putting_back import ConstraintPart, DraftedLink, Joint, LinkProposal, RefitStep
-from rebuild.model.reading import Instrument, Reading
-from rebuild.model.running import CutTest, RunLook, RunReading, RunStep
-from rebuild.model.shop import KeptEntry, Setting
-from rebuild.model.survey import Survey, SurveyLine, SurveyReading
-from rebuild.model.task import Link, Task, TaskCaution, TaskConstraint
-from rebuild.model.teardown import Attempt, Fastener, Removal, RemovalPart, ShimLeaf, ShimPack
-from rebuild.model.waiting import Clock, HoursSpent, StockItem, Waiting
+from rebuild.model.base import Base as Base
 
-add_shadows(Base.metadata)
+if TYPE_CHECKING:
+    from rebuild.model.chart import ChartLine as ChartLine
+    from rebuild.model.chart import ChartReading as ChartReading
+    from rebuild.model.chart import ChartTest as ChartTest
+    from rebuild.model.chart import LevelReading as LevelReading
+    from rebuild.model.feature import Feature as Feature
+    from rebuild.model.feature import Station as Station
+    from rebuild.model.fit import DecisionOption as DecisionOption
+    from rebuild.model.fit import Fit as Fit
+    from rebuild.model.fit import OddSize as OddSize
+    from rebuild.model.fit import WearRule as WearRule
+    from rebuild.model.journal import ActRow as ActRow
+    from rebuild.model.journal import Change as Change
+    from rebuild.model.machine import Machine as Machine
+    from rebuild.model.machine import Place as Place
+    from rebuild.model.machine import Subassembly as Subassembly
+    from rebuild.model.making import MakingDimension as MakingDimension
+    from rebuild.model.making import MakingSheet as MakingSheet
+    from rebuild.model.making import MakingStep as MakingStep
+    from rebuild.model.making import MakingTool as MakingTool
+    from rebuild.model.notes import LogEntry as LogEntry
+    from rebuild.model.notes import Question as Question
+    from rebuild.model.oil import OilPoint as OilPoint
+    from rebuild.model.part import Concession as Concession
+    from rebuild.model.part import MatchedSet as MatchedSet
+    from rebuild.model.part import Part as Part
+    from rebuild.model.photo import Photo as Photo
+    from rebuild.model.photo import PhotoMark as PhotoMark
+    from rebuild.model.plan import DayOff as DayOff
+    from rebuild.model.plan import WorkSpell as WorkSpell
+    from rebuild.model.putting_back import ConstraintPart as ConstraintPart
+    from rebuild.model.putting_back import DraftedLink as DraftedLink
+    from rebuild.model.putting_back import Joint as Joint
+    from rebuild.model.putting_back import LinkProposal as LinkProposal
+    from rebuild.model.putting_back import RefitStep as RefitStep
+    from rebuild.model.reading import Instrument as Instrument
+    from rebuild.model.reading import Reading as Reading
+    from rebuild.model.running import CutTest as CutTest
+    from rebuild.model.running import RunLook as RunLook
+    from rebuild.model.running import RunReading as RunReading
+    from rebuild.model.running import RunStep as RunStep
+    from rebuild.model.shop import KeptEntry as KeptEntry
+    from rebuild.model.shop import Setting as Setting
+    from rebuild.model.survey import Survey as Survey
+    from rebuild.model.survey import SurveyLine as SurveyLine
+    from rebuild.model.survey import SurveyReading as SurveyReading
+    from rebuild.model.task import Link as Link
+    from rebuild.model.task import Task as Task
+    from rebuild.model.task import TaskCaution as TaskCaution
+    from rebuild.model.task import TaskConstraint as TaskConstraint
+    from rebuild.model.teardown import Attempt as Attempt
+    from rebuild.model.teardown import Fastener as Fastener
+    from rebuild.model.teardown import Removal as Removal
+    from rebuild.model.teardown import RemovalPart as RemovalPart
+    from rebuild.model.teardown import ShimLeaf as ShimLeaf
+    from rebuild.model.teardown import ShimPack as ShimPack
+    from rebuild.model.waiting import Clock as Clock
+    from rebuild.model.waiting import HoursSpent as HoursSpent
+    from rebuild.model.waiting import StockItem as StockItem
+    from rebuild.model.waiting import Waiting as Waiting
 
-metadata: MetaData = Base.metadata
+    metadata: MetaData
 
-__all__ = [
-    "ActRow",
-    "Attempt",
-    "Base",
-    "Change",
-    "ChartLine",
-    "ChartReading",
-    "ChartTest",
-    "Clock",
-    "Concession",
-    "ConstraintPart",
-    "CutTest",
-    "DayOff",
-    "DecisionOption",
-    "DraftedLink",
-    "Fastener",
-    "Feature",
-    "Fit",
-    "HoursSpent",
-    "Instrument",
-    "Joint",
-    "KeptEntry",
-    "LevelReading",
-    "Link",
-    "LinkProposal",
-    "LogEntry",
-    "Machine",
-    "MakingDimension",
-    "MakingSheet",
-    "MakingStep",
-    "MakingTool",
-    "MatchedSet",
-    "OddSize",
-    "OilPoint",
-    "Part",
-    "Place",
-    "Question",
-    "Reading",
-    "RefitStep",
-    "Removal",
-    "RemovalPart",
-    "RunLook",
-    "RunReading",
-    "RunStep",
-    "Setting",
-    "ShimLeaf",
-    "ShimPack",
-    "Station",
-    "StockItem",
-    "Subassembly",
-    "Survey",
-    "SurveyLine",
-    "SurveyReading",
-    "Task",
-    "TaskCaution",
-    "TaskConstraint",
-    "Waiting",
-    "WearRule",
-    "WorkSpell",
-    "Photo", "PhotoMark", "metadata",
-]  # fmt: skip
+_WHERE: dict[str, tuple[str, ...]] = {
+    "chart": ("ChartLine", "ChartReading", "ChartTest", "LevelReading"),
+    "feature": ("Feature", "Station"),
+    "fit": ("DecisionOption", "Fit", "OddSize", "WearRule"),
+    "journal": ("ActRow", "Change"),
+    "machine": ("Machine", "Place", "Subassembly"),
+    "making": ("MakingDimension", "MakingSheet", "MakingStep", "MakingTool"),
+    "notes": ("LogEntry", "Question"),
+    "oil": ("OilPoint",),
+    "part": ("Concession", "MatchedSet", "Part"),
+    "photo": ("Photo", "PhotoMark"),
+    "plan": ("DayOff", "WorkSpell"),
+    "putting_back": ("ConstraintPart", "DraftedLink", "Joint", "LinkProposal", "RefitStep"),
+    "reading": ("Instrument", "Reading"),
+    "running": ("CutTest", "RunLook", "RunReading", "RunStep"),
+    "shop": ("KeptEntry", "Setting"),
+    "survey": ("Survey", "SurveyLine", "SurveyReading"),
+    "task": ("Link", "Task", "TaskCaution", "TaskConstraint"),
+    "teardown": ("Attempt", "Fastener", "Removal", "RemovalPart", "ShimLeaf", "ShimPack"),
+    "waiting": ("Clock", "HoursSpent", "StockItem", "Waiting"),
+}  # fmt: skip
+_MODULE_OF = {name: module for module, names in _WHERE.items() for name in names}
+
+
+def whole() -> MetaData:
+    """The metadata with every record's table in it; loads what is not loaded yet."""
+    for module in _WHERE:
+        import_module(f"rebuild.model.{module}")
+    return Base.metadata
+
+
+def record(table: str) -> type[Base]:
+    """The mapped record of one journaled table (``log_entry`` → ``LogEntry``). Raises KeyError."""
+    name = "".join(word.capitalize() for word in table.split("_"))
+    if name not in _MODULE_OF:
+        raise KeyError(table)
+    found: type[Base] = getattr(import_module(f"rebuild.model.{_MODULE_OF[name]}"), name)
+    return found
+
+
+def __getattr__(name: str) -> Any:
+    if name == "metadata":
+        found: Any = whole()
+    elif name in _MODULE_OF:
+        found = getattr(import_module(f"rebuild.model.{_MODULE_OF[name]}"), name)
+    else:
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    globals()[name] = found
+    return found

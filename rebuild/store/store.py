@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import datetime as dt
 import os
 import secrets
 import sqlite3
@@ -10,14 +9,14 @@ from collections.abc import Callable, Generator, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-from sqlalchemy import Connection, Engine, exc, text
+from sqlalchemy import Connection, Engine, exc
 from sqlalchemy.orm import Session
 
 from rebuild.errors import FileTrouble, Stale
-from rebuild.model.all import metadata
-from rebuild.store import aside, schema, undoing
+from rebuild.model.all import whole
+from rebuild.store import aside, entry, schema, undoing
 from rebuild.store.act import Act
-from rebuild.store.changed import NO_ROWS, Changed, net
+from rebuild.store.changed import NO_ROWS, Changed
 from rebuild.store.connect import reader_engine, writer_engine
 from rebuild.store.recognise import recognise
 from rebuild.store.replay import replay
@@ -45,7 +44,7 @@ class Store:
         self._reader: Engine = reader_engine(path)
         self._watch: Watch | None = None
         try:
-            install(self._writer, metadata)
+            install(self._writer)
             self._watch = Watch(self._reader)
         except (exc.DBAPIError, sqlite3.Error) as trouble:
             self.close()
@@ -107,6 +106,7 @@ class Store:
     def _transaction(self, kind: Act, subject: str, reverses: int | None) -> Iterator[Tx]:
         if self._acting:
             raise RuntimeError("acts do not nest")
+        whole()
         self._acting = True
         try:
             with explained(self.path):
@@ -121,7 +121,8 @@ class Store:
     ) -> Generator[Tx, None, tuple[Changed, Changed]]:
         """One transaction on the writer; returns others' news and this act's own, to be told after it."""
         with self._writer.connect() as connection, connection.begin() as transaction:
-            act_id = self._begin_act(connection, kind, subject, reverses)
+            raw = entry.driver(connection)
+            act_id = entry.begin(raw, kind.name, subject, self._window, reverses)
             session = Session(connection, expire_on_commit=False, autoflush=True)
             tx = Tx(session, connection, subject)
             try:
@@ -129,42 +130,13 @@ class Store:
                 session.flush()
             finally:
                 session.close()
-            changes = connection.execute(
-                text("SELECT tbl, row_id, op FROM change WHERE act_id = :act ORDER BY id"), {"act": act_id}
-            ).all()
-            touched = net((row[0], row[1], row[2]) for row in changes)
-            if not touched and reverses is None:
+            own, elsewhere, newest = self._followed().since_seen(raw, act_id)
+            if not own and reverses is None:
                 transaction.rollback()
                 return Changed(), Changed()
-            if tx.subject != subject:
-                connection.execute(
-                    text("UPDATE act SET subject = :subject WHERE id = :act"),
-                    {"subject": tx.subject, "act": act_id},
-                )
-            if reverses is None:
-                undoing.seal_what_was_taken_back(connection, act_id)
-            connection.exec_driver_sql("DELETE FROM current_act")
-            elsewhere, newest = self._followed().since_seen(connection, act_id)
+            entry.end(raw, act_id, tx.subject, new=reverses is None)
         self._followed().have_seen(newest)
-        return elsewhere, Changed(label(kind.name, tx.subject), touched)
-
-    def _begin_act(self, connection: Connection, kind: Act, subject: str, reverses: int | None) -> int:
-        act_id = connection.execute(
-            text(
-                "INSERT INTO act (kind, subject, at, window, reverses, undone, sealed) "
-                "VALUES (:kind, :subject, :at, :window, :reverses, 0, 0) RETURNING id"
-            ),
-            {
-                "kind": kind.name,
-                "subject": subject,
-                "at": dt.datetime.now().isoformat(timespec="seconds"),  # noqa: DTZ005 - wall clock
-                "window": self._window,
-                "reverses": reverses,
-            },
-        ).scalar_one()
-        connection.exec_driver_sql("DELETE FROM current_act")
-        connection.execute(text("INSERT INTO current_act (id) VALUES (:act)"), {"act": act_id})
-        return int(act_id)
+        return elsewhere, Changed(label(kind.name, tx.subject), own)
 
     # Undo
 
@@ -200,7 +172,7 @@ class Store:
                     "Another window has done something in this very moment.",
                     way_out="Look at what changed, then choose undo or redo again.",
                 )
-            replay(tx.connection, metadata, step.act_id, undo=undo)
+            replay(tx.connection, whole(), step.act_id, undo=undo)
             undoing.mark(tx.connection, step.act_id, undone=undo)
         return step.words
 

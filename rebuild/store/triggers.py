@@ -1,23 +1,26 @@
 """TEMP triggers on the writer that copy each changed row's images into its shadow table.
 
-Made anew at every open, after migrating (a batch migration drops triggers). They see what the ORM
-does, bulk statements, raw SQL and cascades alike. An update that leaves every column as it was is no
-change. A write outside an act finds no current act and
-fails on ``change.act_id NOT NULL``.
+Made anew at every open, after migrating (a batch migration drops triggers), from the shadow tables the
+file itself has. They see what the ORM does, bulk statements, raw SQL and cascades alike. An update that
+leaves every column as it was is no change. A write outside an act finds no current act and fails on
+``change.act_id NOT NULL``.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
-from sqlalchemy import Engine, MetaData, Table
-
-from rebuild.model.journal import journaled, shadow_name
+from sqlalchemy import Engine
+from sqlalchemy.engine.interfaces import DBAPICursor
 
 _EVENTS = {"i": "INSERT", "u": "UPDATE", "d": "DELETE"}
+_SHADOWS = """
+SELECT substr(m.name, 3), substr(p.name, 3) FROM sqlite_master AS m, pragma_table_info(m.name) AS p
+WHERE m.type = 'table' AND m.name LIKE 'j!_%' ESCAPE '!' AND p.name LIKE 'a!_%' ESCAPE '!' ORDER BY m.name, p.cid
+"""
 
 
-def install(writer: Engine, metadata: MetaData) -> None:
+def install(writer: Engine) -> None:
     """Put the triggers and the one-row table of the current act on the writer's one connection.
 
     Done on the raw connection, outside any transaction: TEMP objects need no lock on the file.
@@ -25,34 +28,38 @@ def install(writer: Engine, metadata: MetaData) -> None:
     raw = writer.raw_connection()
     try:
         cursor = raw.cursor()
-        cursor.execute("CREATE TEMP TABLE IF NOT EXISTS current_act (id INTEGER NOT NULL)")
-        for table in journaled(metadata):
-            for statement in _triggers(table):
+        cursor.execute("CREATE TEMP TABLE IF NOT EXISTS current_act (id INTEGER)")
+        cursor.execute("INSERT INTO current_act SELECT NULL WHERE NOT EXISTS (SELECT 1 FROM current_act)")
+        for table, columns in _shadowed(cursor).items():
+            for statement in _triggers(table, columns):
                 cursor.execute(statement)
         cursor.close()
     finally:
         raw.close()
 
 
-def _triggers(table: Table) -> Iterator[str]:
-    columns = [column.name for column in table.columns]
+def _shadowed(cursor: DBAPICursor) -> dict[str, list[str]]:
+    """The columns of every journaled table of the file, by its shadow."""
+    found: dict[str, list[str]] = {}
+    for table, column in cursor.execute(_SHADOWS).fetchall():
+        found.setdefault(table, []).append(column)
+    return found
+
+
+def _triggers(table: str, columns: Iterable[str]) -> Iterator[str]:
+    names = list(columns)
+    images = {"b": [f'OLD."{name}"' for name in names], "a": [f'NEW."{name}"' for name in names]}
     for op, event in _EVENTS.items():
-        names: list[str] = []
-        values: list[str] = []
-        if op in "ud":
-            names += [f'"b_{name}"' for name in columns]
-            values += [f'OLD."{name}"' for name in columns]
-        if op in "iu":
-            names += [f'"a_{name}"' for name in columns]
-            values += [f'NEW."{name}"' for name in columns]
-        row = "OLD.id" if op == "d" else "NEW.id"
-        differs = " OR ".join(f'OLD."{name}" IS NOT NEW."{name}"' for name in columns)
+        sides = {"i": "a", "u": "ba", "d": "b"}[op]
+        into = ", ".join(f'"{side}_{name}"' for side in sides for name in names)
+        values = ", ".join(value for side in sides for value in images[side])
+        differs = " OR ".join(f'OLD."{name}" IS NOT NEW."{name}"' for name in names)
         when = f"WHEN {differs} " if op == "u" else ""
+        row = "OLD.id" if op == "d" else "NEW.id"
         yield (
-            f"CREATE TEMP TRIGGER IF NOT EXISTS jt_{table.name}_{op} "
-            f'AFTER {event} ON main."{table.name}" {when}BEGIN '
+            f"CREATE TEMP TRIGGER IF NOT EXISTS jt_{table}_{op} "
+            f'AFTER {event} ON main."{table}" {when}BEGIN '
             f"INSERT INTO change (act_id, tbl, row_id, op) "
-            f"VALUES ((SELECT id FROM current_act), '{table.name}', {row}, '{op}'); "
-            f"INSERT INTO {shadow_name(table.name)} (change_id, {', '.join(names)}) "
-            f"VALUES (last_insert_rowid(), {', '.join(values)}); END"
+            f"VALUES ((SELECT id FROM current_act), '{table}', {row}, '{op}'); "
+            f'INSERT INTO "j_{table}" (change_id, {into}) VALUES (last_insert_rowid(), {values}); END'
         )

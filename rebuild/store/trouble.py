@@ -62,8 +62,8 @@ def explained(path: Path) -> Iterator[None]:
     """
     try:
         yield
-    except IntegrityError as trouble:
-        if "FOREIGN KEY" not in str(trouble.orig):
+    except (IntegrityError, sqlite3.IntegrityError) as trouble:
+        if "FOREIGN KEY" not in str(trouble):
             raise
         raise NotThere(
             "Something this entry refers to is no longer there.",

@@ -19,7 +19,6 @@ _NEXT_UNDONE = (
     "SELECT id, kind, subject, sealed FROM act WHERE undone = 1 AND sealed = 0 AND reverses IS NULL "
     "ORDER BY id LIMIT 1"
 )
-_SEAL = "UPDATE act SET sealed = 1 WHERE undone = 1 AND sealed = 0 AND id <> :act"
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,11 +42,6 @@ def mark(connection: Connection, act_id: int, *, undone: bool) -> None:
     connection.execute(
         text("UPDATE act SET undone = :undone WHERE id = :act"), {"undone": undone, "act": act_id}
     )
-
-
-def seal_what_was_taken_back(connection: Connection, act_id: int) -> None:
-    """A new act ``act_id`` stands: nothing that was taken back before it can be done again."""
-    connection.execute(text(_SEAL), {"act": act_id})
 
 
 def label(kind: str, subject: str) -> str:

@@ -7,10 +7,13 @@ well: a rolled-back id is given out again.
 
 from __future__ import annotations
 
-from sqlalchemy import Connection, Engine, text
+import sqlite3
+
+from sqlalchemy import Engine
 
 from rebuild.store import aside
 from rebuild.store.changed import NO_ROWS, Changed, Rows, net
+from rebuild.store.entry import driver
 
 ELSEWHERE = "another window"
 
@@ -38,7 +41,7 @@ class Watch:
         if version == self._version:
             return Changed()
         with self._reader.connect() as connection:
-            changed, seen = self.since_seen(connection, None)
+            _, changed, seen = self.since_seen(driver(connection), None)
             settings = aside.settings(connection)
         self._version, self._seen = version, seen
         tables: dict[str, Rows] = dict(changed.tables)
@@ -47,15 +50,17 @@ class Watch:
             tables["setting"] = NO_ROWS
         return Changed(ELSEWHERE, tables, elsewhere=True) if tables else Changed()
 
-    def since_seen(self, connection: Connection, own_act: int | None) -> tuple[Changed, int]:
-        """Others' changes not told yet (``own_act`` left out), and the newest change id there is."""
-        rows = connection.execute(
-            text("SELECT id, tbl, row_id, op, act_id FROM change WHERE id > :seen ORDER BY id"),
-            {"seen": self._seen},
-        ).all()
-        foreign = net((row.tbl, row.row_id, row.op) for row in rows if row.act_id != own_act)
-        newest = int(rows[-1].id) if rows else self._seen
-        return (Changed(ELSEWHERE, foreign, elsewhere=True) if foreign else Changed()), newest
+    def since_seen(
+        self, raw: sqlite3.Connection, own_act: int | None
+    ) -> tuple[dict[str, Rows], Changed, int]:
+        """What ``own_act`` changed, what others changed and was not told yet, and the newest change id."""
+        rows = raw.execute(
+            "SELECT id, tbl, row_id, op, act_id FROM change WHERE id > ? ORDER BY id", (self._seen,)
+        ).fetchall()
+        own = net(row[1:4] for row in rows if row[4] == own_act)
+        foreign = net(row[1:4] for row in rows if row[4] != own_act)
+        newest = int(rows[-1][0]) if rows else self._seen
+        return own, Changed(ELSEWHERE, foreign, elsewhere=True) if foreign else Changed(), newest
 
     def have_seen(self, change_id: int) -> None:
         """Everything up to ``change_id`` has been told; called after the commit."""

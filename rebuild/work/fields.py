@@ -2,50 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Mapping
+
 from rebuild.model import enums
-from rebuild.model.all import (
-    Attempt,
-    Base,
-    Clock,
-    Concession,
-    DayOff,
-    DecisionOption,
-    Fastener,
-    Feature,
-    Fit,
-    HoursSpent,
-    Instrument,
-    Joint,
-    Link,
-    LogEntry,
-    Machine,
-    MakingDimension,
-    MakingSheet,
-    MakingStep,
-    MakingTool,
-    MatchedSet,
-    OddSize,
-    Part,
-    Place,
-    Question,
-    Reading,
-    Removal,
-    ShimLeaf,
-    ShimPack,
-    Station,
-    StockItem,
-    Subassembly,
-    Task,
-    TaskCaution,
-    TaskConstraint,
-    Waiting,
-    WearRule,
-)  # fmt: skip
+from rebuild.model.all import Base, record
 from rebuild.work.field import Field, FieldKind
 from rebuild.work.fields_down_and_up import DOWN_AND_UP
-from rebuild.work.fields_photo import PHOTO, PHOTO_RECORDS
-from rebuild.work.fields_survey import SURVEY, SURVEY_RECORDS
-from rebuild.work.fields_true import TRUE_AND_OILED, TRUE_CALLED, TRUE_RECORDS
+from rebuild.work.fields_photo import PHOTO
+from rebuild.work.fields_survey import SURVEY
+from rebuild.work.fields_true import TRUE_AND_OILED, TRUE_CALLED
 
 _LONG = 20_000
 
@@ -299,15 +264,23 @@ FIELDS: dict[str, tuple[Field, ...]] = {
     **PHOTO,
 }  # fmt: skip
 
-_ALL: tuple[type[Base], ...] = (
-    Machine, Subassembly, Part, Feature, Station, Instrument, Reading, Task, TaskConstraint, Link, TaskCaution,
-    Place, MatchedSet, Concession, Question, LogEntry, DayOff, Fit, DecisionOption, OddSize, WearRule,
-    MakingSheet, MakingDimension, MakingStep, MakingTool,
-    Attempt, Removal, Fastener, ShimPack, ShimLeaf, Joint, Clock, Waiting, StockItem, HoursSpent,
-    *SURVEY_RECORDS, *TRUE_RECORDS, *PHOTO_RECORDS,
-)  # fmt: skip
 
-RECORDS: dict[str, type[Base]] = {record.__tablename__: record for record in _ALL}
+class _Records(Mapping[str, type[Base]]):
+    """The mapped record of each table with fields, loaded when it is asked for."""
+
+    def __getitem__(self, table: str) -> type[Base]:
+        if table not in FIELDS:
+            raise KeyError(table)
+        return record(table)
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(FIELDS)
+
+    def __len__(self) -> int:
+        return len(FIELDS)
+
+
+RECORDS: Mapping[str, type[Base]] = _Records()
 
 #: What a record is called in a sentence.
 CALLED = {

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from rebuild.model import enums
-from rebuild.model.all import Base, Photo, PhotoMark
 from rebuild.work.field import Field, FieldKind
 
 PHOTO: dict[str, tuple[Field, ...]] = {
@@ -20,5 +19,3 @@ PHOTO: dict[str, tuple[Field, ...]] = {
     ),
     "photo_mark": (Field("kind", "Mark", FieldKind.CHOICE, enums.MarkKind), Field("text", "Words")),
 }
-
-PHOTO_RECORDS: tuple[type[Base], ...] = (Photo, PhotoMark)

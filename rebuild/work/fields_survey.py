@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from rebuild.model import enums
-from rebuild.model.all import Base, Survey, SurveyLine, SurveyReading
 from rebuild.work.field import Field, FieldKind
 
 SURVEY: dict[str, tuple[Field, ...]] = {
@@ -30,5 +29,3 @@ SURVEY: dict[str, tuple[Field, ...]] = {
     "survey_line": (Field("name", "Line", required=True, help="Type a name."),),
     "survey_reading": (),
 }
-
-SURVEY_RECORDS: tuple[type[Base], ...] = (Survey, SurveyLine, SurveyReading)

@@ -3,18 +3,6 @@
 from __future__ import annotations
 
 from rebuild.model import enums
-from rebuild.model.all import (
-    Base,
-    ChartLine,
-    ChartReading,
-    ChartTest,
-    CutTest,
-    LevelReading,
-    OilPoint,
-    RunLook,
-    RunReading,
-    RunStep,
-)  # fmt: skip
 from rebuild.work.field import Field, FieldKind
 
 _LONG = 20_000
@@ -136,10 +124,6 @@ TRUE_AND_OILED: dict[str, tuple[Field, ...]] = {
         _note(),
     ),
 }  # fmt: skip
-
-TRUE_RECORDS: tuple[type[Base], ...] = (
-    ChartTest, ChartLine, ChartReading, LevelReading, OilPoint, RunStep, RunReading, CutTest, RunLook,
-)  # fmt: skip
 
 TRUE_CALLED = {
     "chart_test": "geometry test", "chart_line": "position", "chart_reading": "geometry reading",

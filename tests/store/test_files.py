@@ -87,10 +87,9 @@ def test_a_project_cut_short_while_sqlite_moved_its_pages_is_opened(shop: Shop, 
     store = Store(grown)
     store._writer.dispose()
     store._writer = engine
-    from rebuild.model.all import metadata
     from rebuild.store.triggers import install
 
-    install(engine, metadata)
+    install(engine)
     for number in range(60):
         identify.add_place(store, f"tote {number} " + "x" * 150)
     killed = tmp_path / "killed.rebuild"

@@ -12,8 +12,8 @@ import pytest
 from sqlalchemy import create_engine
 
 from rebuild.errors import FileTrouble
-from rebuild.model.all import metadata
-from rebuild.model.journal import journaled, shadow_name
+from rebuild.model.all import whole
+from rebuild.model.journal import add_shadows, journaled, shadow_name
 from rebuild.store import schema
 from rebuild.store.store import Store
 from rebuild.work import measure
@@ -23,6 +23,8 @@ if TYPE_CHECKING:
     from tests.support import Contents
 
 NEXT = "9001"
+metadata = whole()
+add_shadows(metadata)
 
 
 def described(path: Path) -> dict[str, dict[str, object]]:

@@ -1,0 +1,166 @@
+"""A stored reading against a bare durable insert, and one large machine in a file of one and of fifty.
+
+Run with everything else by ``python -m tests.benchmarks``. Both sides of a ratio are measured in turns in
+one run on one disk, so that what else the machine does falls on both alike.
+"""
+
+from __future__ import annotations
+
+import os
+import sqlite3
+import statistics
+import subprocess
+import sys
+import time
+from collections.abc import Callable
+from pathlib import Path
+
+from rebuild.store.store import Store
+from rebuild.trade.limits.verdict import Rule
+from rebuild.work import identify, measure, spec
+from rebuild.work.lookup import grid, tasks, tree
+from rebuild.work.lookup.judging import instrument_limits
+from tests.benchmarks.big_file import make
+from tests.benchmarks.table import Line
+
+READINGS = 300
+MACHINES = 50
+PAGE = 128
+RULE = Rule.CONFORMANCE_95
+
+
+def lines(folder: Path) -> list[Line]:
+    """Every line of this module."""
+    one, fifty = folder / "one.rebuild", folder / "fifty.rebuild"
+    make(one, 1)
+    make(fifty, MACHINES)
+    return [*recording(folder), opening(one, fifty), *memory(folder, fifty)]
+
+
+# A reading
+
+
+def recording(folder: Path) -> list[Line]:
+    """p95 of the whole act, and of the part that waits for the disk, each beside a bare durable insert."""
+    store = Store.create(folder / "readings.rebuild")
+    machine = identify.add_machine(store, "Lathe")
+    part = identify.add_part(store, machine, None, "spindle", "HS-01")
+    feature = spec.add_feature(store, part, "front journal", spec="25 -0.020/-0.041")
+    bare = _bare(folder / "bare.sqlite")
+    acts, inserts = [], []
+    for number in range(READINGS):
+        typed = f"24.{960 + number % 30}"
+        acts.append(_timed(lambda typed=typed: measure.record_reading(store, typed, measure.Entry(feature))))  # type: ignore[misc]
+        inserts.append(_timed(lambda: bare.execute("INSERT INTO reading (value) VALUES (24.985)")))
+    store.close()
+    bare.close()
+    act, insert = _p95(acts), _p95(inserts)
+    middle, bare_middle = statistics.median(acts), statistics.median(inserts)
+    return [
+        Line("a reading stored, p95", act, 16.0 / 1000, "most 16 ms", act * 1000 <= 16.0),
+        Line("  the same against a bare durable insert, p95", act, insert, "most 6 x", act <= 6 * insert),
+        Line("  and by the median", middle, bare_middle, "most 6 x", middle <= 6 * bare_middle),
+    ]
+
+
+def _bare(path: Path) -> sqlite3.Connection:
+    raw = sqlite3.connect(path, isolation_level=None)
+    raw.execute("PRAGMA journal_mode = WAL")
+    raw.execute("PRAGMA synchronous = FULL")
+    raw.execute("CREATE TABLE reading (id INTEGER PRIMARY KEY, value REAL)")
+    return raw
+
+
+def _timed(work: Callable[[], object]) -> float:
+    start = time.perf_counter()
+    work()
+    return time.perf_counter() - start
+
+
+def _p95(spent: list[float]) -> float:
+    return statistics.quantiles(spent, n=20)[-1]
+
+
+# One machine in a file of fifty
+
+
+def opening(one: Path, fifty: Path) -> Line:
+    """Open the file, list the machines, the tree, every key of the grid, its first page and the steps."""
+    alone, among = [], []
+    for _ in range(7):
+        alone.append(_timed(lambda: open_machine(one, 1)))
+        among.append(_timed(lambda: open_machine(fifty, 37)))
+    here, there = min(among), min(alone)
+    return Line(f"one machine of a file of {MACHINES}, of 1", here, there, "most 1.3 x", here <= 1.3 * there)
+
+
+def open_machine(path: Path, machine: int) -> int:
+    """What the window reads when a machine is chosen; returns how many rows the grid has."""
+    store = Store.open(path)
+    with store.read() as connection:
+        tree.machines(connection)
+        tree.subassemblies(connection, machine)
+        tree.parts(connection, machine)
+        limits = instrument_limits(connection)
+        keys = grid.keys(connection, grid.Asked(machine), RULE, limits)
+        grid.rows(connection, keys[:PAGE], RULE, limits)
+        tasks.tasks(connection, machine)
+    store.close()
+    return len(keys)
+
+
+# Memory
+
+_BARE = """
+from PySide6.QtWidgets import QApplication, QMainWindow
+app = QApplication([])
+window = QMainWindow()
+window.resize(1280, 800)
+window.show()
+app.processEvents()
+"""
+_OURS = """
+import sys
+from pathlib import Path
+from rebuild.window.start import application
+app = application()
+from rebuild.window.desk import Desk
+from rebuild.window.frame import Frame
+from rebuild.window.memory import Memory
+desk = Desk()
+desk.open(Path(sys.argv[1]))
+desk.choose_machine(37)
+frame = Frame(desk, Memory(Path(sys.argv[2])))
+frame.resize(1280, 800)
+frame.show()
+for _ in range(20):
+    app.processEvents()
+"""
+_SAY = """
+import os, resource
+print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024, flush=True)
+os._exit(0)
+"""
+
+
+def memory(folder: Path, fifty: Path) -> list[Line]:
+    """The window with a large machine open, above a bare window; resident at its highest [MB]."""
+    if sys.platform != "linux":
+        return []
+    settings = str(folder / "window.ini")
+    bare = statistics.median(_resident(_BARE) for _ in range(3))
+    ours = statistics.median(_resident(_OURS, str(fifty), settings) for _ in range(3))
+    more = ours - bare
+    return [Line("memory above a bare window", more, bare, "most 80 MB above", more <= 80.0, unit="MB")]
+
+
+def _resident(program: str, *arguments: str) -> float:
+    environment = dict(os.environ, QT_QPA_PLATFORM="offscreen")
+    said = subprocess.run(
+        [sys.executable, "-c", program + _SAY, *arguments],
+        env=environment,
+        capture_output=True,
+        text=True,
+        check=True,
+    )
+    return float(said.stdout.split()[-1])

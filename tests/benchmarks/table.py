@@ -1,0 +1,38 @@
+"""One table for every benchmark: what was measured, against what, the ratio, and the limit."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One line: ``ours`` beside ``theirs`` [s, or MB], and whether the limit is kept."""
+
+    what: str
+    ours: float
+    theirs: float
+    limit: str
+    kept: bool
+    unit: str = "ms"
+
+    @property
+    def ratio(self) -> float:
+        """Ours by theirs."""
+        return self.ours / self.theirs if self.theirs else float("inf")
+
+
+def table(lines: Iterable[Line]) -> str:
+    """The lines as text."""
+    head = f"{'measured':<48}{'ours':>10}{'against':>10}{'ratio':>8}  {'limit':<18}"
+    body = [
+        f"{line.what:<48}{_shown(line.ours, line.unit):>10}{_shown(line.theirs, line.unit):>10}"
+        f"{line.ratio:>8.2f}  {line.limit:<18}{'' if line.kept else '  NOT KEPT'}"
+        for line in lines
+    ]
+    return "\n".join([head, "-" * len(head), *body])
+
+
+def _shown(value: float, unit: str) -> str:
+    return f"{value * 1000:.2f} ms" if unit == "ms" else f"{value:.1f} {unit}"
