@@ -83,7 +83,7 @@ def test_a_proposal_is_kept_as_an_option_and_two_are_compared(
     page.weigh.compare()
     lines = [page.weigh.compared.plain.text(row) for row in range(page.weigh.compared.plain.rowCount())]
     fit = next(line for line in lines if line[0].startswith("XS-03 screw thread"))
-    assert fit[1].startswith("made 0.3850 to 0.3890 in to suit XS-03 cross screw")
+    assert fit[1].startswith("nut thread made 0.3850 to 0.3890 in to suit XS-03 cross screw")
     assert "does not conform" in fit[2]
 
 

@@ -244,7 +244,7 @@ def test_two_options_are_compared_on_fits_cost_days_and_what_they_free(apron: Ap
     lines = {row.label: row for row in found.rows}
     press = lines["AP-12 outside in AP-02 apron casting"]
     assert "does not conform (too loose)" in press.a
-    assert press.b == "made 0.8136 to 0.8140 in to suit AP-02 apron casting, housing"
+    assert press.b == "outside made 0.8136 to 0.8140 in to suit AP-02 apron casting, housing"
     assert lines["Fits in order"].better == "b"
     assert (lines["Cost"].a, lines["Cost"].b, lines["Cost"].better) == ("4.00", "12.50", "a")
     assert lines["Frees"].a == "at once: Refit the apron"
@@ -322,6 +322,14 @@ def test_followers_behind_followers_are_among_the_parts(apron: Apron) -> None:
     with apron.store.read() as connection:
         found = ripple.ripple(connection, apron.parts["AP-11"], Decision.REMAKE)
     assert [title for _, title in found.parts] == ["AP-12 apron bush", "AP-13 dust cap"]
+
+
+def test_a_follower_that_is_kept_does_not_wait_but_its_fit_is_stale(apron: Apron) -> None:
+    decide.decide(apron.store, [apron.parts["XS-04"]], Decision.REUSE)
+    with apron.store.read() as connection:
+        found = ripple.ripple(connection, apron.parts["XS-03"], Decision.REMAKE)
+    assert [touch.how for touch in found.touched if touch.fit_id] == [Touch.STALE]
+    assert Touch.WAITS not in {touch.how for touch in found.touched}
 
 
 def test_an_odd_size_is_carried_to_mates_spares_and_the_book(apron: Apron) -> None:

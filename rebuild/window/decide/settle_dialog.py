@@ -25,7 +25,7 @@ from rebuild.window.forms.record_form import RecordForm, fields_named
 from rebuild.work.decide import Taking
 from rebuild.work.edit import read_typed
 from rebuild.work.field import Field
-from rebuild.work.lookup import part_sheet
+from rebuild.work.lookup import making, part_sheet
 from rebuild.work.lookup.record import card
 from rebuild.work.lookup.ripple import ripple
 from rebuild.work.odd_sizes import OddEntry
@@ -113,7 +113,12 @@ class SettleDialog(QDialog):
         odd = self.form.boxes["odd_what"].editor.typed()
         with self._desk.store.read() as connection:
             found = ripple(
-                connection, self._part_id, self.decision, odd=odd, rule=verdict_rule(self._desk.store)
+                connection,
+                self._part_id,
+                self.decision,
+                odd=odd,
+                sheets=making.of_parts,
+                rule=verdict_rule(self._desk.store),
             )
         self.ripple.show_ripple(found)
 

@@ -120,7 +120,7 @@ def _effect(row: FitRow, chosen: OptionRow) -> str:
     follows = row.follower_side is not None and row.follower_side.part_id == chosen.part_id
     if chosen.decision not in MAKING:
         if row.master is not None and not follows and _still_to_make(mate):
-            return f"{mate.title} {_made_to_suit(row)}"
+            return _made_to_suit(row)
         return f"stays: {row.sentence}"
     if row.master is None:
         return "not known before the master is chosen"
@@ -152,7 +152,7 @@ def _made_to_suit(row: FitRow) -> str:
     ends = [
         show_number(end, row.unit) if end is not None else "open" for end in (limits.low_mm, limits.high_mm)
     ]
-    text = f"made {ends[0]} to {ends[1]} {row.unit} to suit {limits.master}"
+    text = f"{limits.feature} made {ends[0]} to {ends[1]} {row.unit} to suit {limits.master}"
     return text if limits.final else f"{text}; not final: {limits.waits[0].sentence}"
 
 

@@ -118,6 +118,8 @@ def _waiting(
         master, follower = row.master_side, row.follower_side
         if master is None or follower is None or master.part_id != part_id or follower.part_id == part_id:
             continue
+        if follower.decision is Decision.REUSE:
+            continue
         then = (
             f"{'waits for' if waits else 'no longer waits for'} {master.title}{' as made' if waits else ''}"
         )
@@ -127,9 +129,15 @@ def _waiting(
             how, follower.part, f"{follower.title} {then}{after}", follower.part_id, row.id
         )
     behind = held_up_by([part_id], _followings(connection, machine_id)) - found.keys()
-    for key, name in _parts(connection, behind - {part_id}):
+    for key, name in _parts(connection, _not_kept(connection, behind - {part_id})):
         found[key] = Touched(how, name, f"{name} comes after, through its masters", key)
     return list(found.values())
+
+
+def _not_kept(connection: Connection, ids: Collection[int]) -> list[int]:
+    """Those of some parts that are not to be reused as they are."""
+    query = select(Part.id).where(Part.id.in_(list(ids)), Part.decision != Decision.REUSE)
+    return list(connection.execute(query).scalars())
 
 
 def _followings(connection: Connection, machine_id: int) -> list[tuple[int, int]]:
