@@ -46,7 +46,7 @@ class ActionRow:
     help: str = ""
 
 
-MENUS = ("&File", "&Edit", "&Machine", "&Part", "S&hop", "&Show", "&Help")
+MENUS = ("&File", "&Edit", "&Machine", "&Part", "S&hop", "&Show", "He&lp")
 
 ACTIONS: tuple[ActionRow, ...] = (
     ActionRow("&File", "new_file", "&New file…", "Ctrl+Alt+N", help="Make an empty project file"),
@@ -80,6 +80,8 @@ ACTIONS: tuple[ActionRow, ...] = (
     ActionRow("&Part", "decide", "&Decide…", "Ctrl+D", Needs.PARTS, "What is to become of it, and why"),
     ActionRow("&Part", "put_away", "Put &away…", "Ctrl+P", Needs.PARTS, "Say where it lies now"),
     ActionRow("&Part", "concede", "&Concession…", "", Needs.ONE_PART, "Accept it outside its spec, with the reason"),
+    ActionRow("&Part", "make_sheet", "Ma&king sheet", "Ctrl+K", Needs.ONE_PART,
+              "A sheet to make it by, filled with all that is known"),
     ActionRow("&Part", "join_set", "&Matched set…", "", Needs.PARTS, "Parts that must stay together"),
     ActionRow("&Part", "part_step", "New &step for it…", "", Needs.ONE_PART),
     ActionRow("&Part"),
@@ -91,13 +93,13 @@ ACTIONS: tuple[ActionRow, ...] = (
     ActionRow("S&hop", "places", "&Places…", "", Needs.FILE, "Bags, totes, shelves, baths, other shops"),
     ActionRow("S&hop", "matched_sets", "&Matched sets…", "", Needs.MACHINE),
     ActionRow("&Show", "next_pane", "Next &pane", "F6", Needs.FILE),
-    ActionRow("&Help", "keys", "&Keys…", "F1"),
-    ActionRow("&Help", "limits", "&Limits of use…"),
+    ActionRow("He&lp", "keys", "&Keys…", "F1"),
+    ActionRow("He&lp", "limits", "&Limits of use…"),
 )  # fmt: skip
 
 #: What a right click in the tree offers, by what is chosen there.
-ON_PARTS = ("decide", "put_away", "concede", "join_set", "", "new_feature", "part_step", "", "rename", "move_to",
-            "remove")  # fmt: skip
+ON_PARTS = ("decide", "make_sheet", "put_away", "concede", "join_set", "", "new_feature", "part_step", "", "rename",
+            "move_to", "remove")  # fmt: skip
 ON_SUBASSEMBLY = ("new_part", "new_inner", "new_step", "", "rename", "remove")
 ON_NOTHING = ("new_part", "new_loose", "new_subassembly")
 

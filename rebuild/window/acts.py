@@ -87,6 +87,13 @@ def _concede(desk: Desk, window: QWidget) -> object:
     return concede_part(desk, desk.selection.part_ids[0], window)
 
 
+def _make_sheet(desk: Desk, _window: QWidget) -> object:
+    """One click: a sheet of the chosen part, shown on its page; the one it has already when not settled."""
+    from rebuild.window.making.one_click import make_sheet
+
+    return make_sheet(desk, desk.selection.part_ids[0])
+
+
 def _put_away(desk: Desk, window: QWidget) -> object:
     from rebuild.window.forms.put_dialog import put_parts
 
@@ -164,7 +171,7 @@ ACTS: dict[str, Act] = {
     "new_machine": _new_machine, "machine_card": _machine_card, "remove_machine": _remove_machine,
     "new_subassembly": _new_subassembly, "new_inner": _new_inner, "new_step": _new_step, "part_step": _part_step,
     "new_part": _new_part, "new_loose": _new_loose, "new_feature": _new_feature, "decide": _decide,
-    "concede": _concede, "put_away": _put_away, "move_to": _move_to, "join_set": _join_set,
+    "concede": _concede, "make_sheet": _make_sheet, "put_away": _put_away, "move_to": _move_to, "join_set": _join_set,
     "instruments": _instruments, "places": _places, "matched_sets": _matched_sets, "settings": _settings,
     "kept": _kept, "back_up": _back_up, "limits": _limits, "keys": _keys,
     "undo": lambda desk, _window: desk.undo(), "redo": lambda desk, _window: desk.redo(),

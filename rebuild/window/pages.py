@@ -54,6 +54,8 @@ PAGES: tuple[Page, ...] = (
     Page("fits", "Fits", "Fits between two parts", Slot("rebuild.window.fits", "FitsPage")),
     Page("decide", "Decide", "What is out or undecided, and the ways to go",
          Slot("rebuild.window.decide", "DecidePage")),
+    Page("making", "Making", "Sheets of parts to be made, with their drawing",
+         Slot("rebuild.window.making", "MakingPage")),
     Page("survey", "Survey", "Ways and geometry", Slot("rebuild.window.way_survey", "SurveyPage")),
     Page("lubrication", "Lubrication", "Oil, points and intervals",
          Slot("rebuild.window.lubrication", "LubricationPage")),

@@ -86,6 +86,10 @@ def _unit(tx: Tx, part: Part, units: Sequence[str]) -> str:
     return own if own in ("mm", "in") else "mm"
 
 
+#: Fields that are filled in after the part is settled too.
+AFTER = frozenset(("settled_by", "settled_note", "trial_fit", "marked", "note"))
+
+
 def change_sheet(store: Store, sheet_id: int, typed: Mapping[str, str]) -> None:
     """Set fields of a sheet from typed text. What follows from them is worked out again.
 
@@ -97,7 +101,8 @@ def change_sheet(store: Store, sheet_id: int, typed: Mapping[str, str]) -> None:
     """
     columns = read_typed("making_sheet", typed)
     with store.act(Act.CHANGE_SHEET, "") as tx:
-        sheet = open_sheet(tx, sheet_id)
+        later = set(typed) <= AFTER
+        sheet = tx.get(MakingSheet, sheet_id, "making sheet") if later else open_sheet(tx, sheet_id)
         set_columns(sheet, columns)
         _refuse_unreadable(sheet, typed)
         if {"shape", "thread", "taper", "gear", "key", "unit"} & set(typed):

@@ -131,3 +131,19 @@ def worst(found: Sequence[MadeValue]) -> MadeValue | None:
     """The value that decides a size: one that does not conform, else one undecided, else the first."""
     order = {Verdict.DOES_NOT: 0, Verdict.UNDECIDED: 1, Verdict.CONFORMS: 2, Verdict.NO_SPEC: 3}
     return min(found, key=lambda value: order[value.verdict], default=None)
+
+
+def places(connection: Connection, sheet_id: int) -> list[tuple[int, int]]:
+    """Where as-made values of a sheet land, in its order: (feature, station), station 0 for a whole feature."""
+    found: list[tuple[int, int]] = []
+    rows = connection.execute(
+        select(MakingDimension.feature_id, Station.id.label("station_id"))
+        .outerjoin(Station, Station.feature_id == MakingDimension.feature_id)
+        .where(MakingDimension.sheet_id == sheet_id, MakingDimension.feature_id.is_not(None))
+        .order_by(MakingDimension.position, MakingDimension.id, Station.position, Station.id)
+    )
+    for row in rows:
+        key = (row.feature_id, row.station_id or 0)
+        if key not in found:
+            found.append(key)
+    return found

@@ -11,7 +11,6 @@ from sqlalchemy import Connection, select
 
 from rebuild.model.all import MakingDimension, MakingSheet, Part, Subassembly
 from rebuild.model.enums import MakingProgress, PartShape
-from rebuild.store.changed import Changed
 from rebuild.trade.limits.judgement import Rule
 from rebuild.work.lookup.making_limits import MateLimits, by_part, since
 
@@ -143,13 +142,17 @@ def newest_of(connection: Connection, part_id: int) -> int | None:
     ).scalar()
 
 
+def open_of(connection: Connection, part_id: int) -> int | None:
+    """The sheet of a part that is not settled yet, or None."""
+    return connection.execute(
+        select(MakingSheet.id)
+        .where(MakingSheet.part_id == part_id, MakingSheet.progress.not_in(SETTLED))
+        .limit(1)
+    ).scalar()
+
+
 #: Tables a change of which may move a sheet's limits, its state or its words.
-_WATCHED = (
+WATCHED = (
     "making_sheet", "making_dimension", "making_step", "making_tool", "reading", "fit", "feature", "part",
     "concession", "instrument", "station", "setting", "subassembly",
 )  # fmt: skip
-
-
-def concerned(changed: Changed) -> bool:
-    """Whether an act may have changed any sheet."""
-    return changed.touches(*_WATCHED)

@@ -286,7 +286,8 @@ def _source(line: Any, mates: Sequence[MateLimits], measure: Measure) -> str:
     if line.limits_from is LimitsFrom.MATE and mates:
         return f"to suit {' and '.join(one.mate.title for one in mates)}"
     return {
-        LimitsFrom.MATE: "to suit its mate", LimitsFrom.SPEC: "spec of the feature", LimitsFrom.TABLE: _FOLLOWS.get(line.role, "from its table"),
+        LimitsFrom.MATE: "to suit its mate", LimitsFrom.SPEC: "spec of the feature",
+        LimitsFrom.TABLE: _FOLLOWS.get(line.role, "from its table"),
         LimitsFrom.GENERAL: "ISO 2768-m", LimitsFrom.OLD_PART: "old part, ISO 2768-m", LimitsFrom.OWN: "as typed",
     }[line.limits_from]  # fmt: skip
 

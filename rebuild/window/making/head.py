@@ -1,0 +1,151 @@
+"""The head of a sheet: its part in large type, where it stands, what must be known, and what can be done."""
+
+from __future__ import annotations
+
+from functools import partial
+
+from PySide6.QtCore import Signal
+from PySide6.QtGui import QPalette
+from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+
+from rebuild.errors import BadEntry, BrokenOrder, RebuildError, Stale
+from rebuild.window import theme
+from rebuild.window.desk import Desk
+from rebuild.window.entry_head import ElidedLabel
+from rebuild.window.making.lines import settled_words, warnings
+from rebuild.window.making.paper_acts import (
+    PAPER,
+    ask_where,
+    chosen_paper,
+    print_sheet,
+    print_story,
+    write_drawing,
+)
+from rebuild.window.making.sheet_acts import ACTS, SheetAct
+from rebuild.window.making.sheet_list import MARKS
+from rebuild.window.shapes import ShapeMark
+from rebuild.work.lookup.making_page import SheetPage
+
+
+class SheetHead(QWidget):
+    """Title, state, warnings, buttons."""
+
+    done = Signal(object)
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self.page: SheetPage | None = None
+        self._refused: SheetAct | None = None
+        self.mark = ShapeMark(None, self, 16)
+        self.title = ElidedLabel(self)
+        self.title.setFont(theme.large(self.font(), 1.5))
+        self.state = QLabel(self)
+        self.about = ElidedLabel(self)
+        self.about.setForegroundRole(QPalette.ColorRole.PlaceholderText)
+        self.warning = QLabel(self)
+        self.warning.setWordWrap(True)
+        self.warning.setAccessibleName("What must be known before cutting")
+        self.buttons = {act.words: QPushButton(act.words, self) for act in ACTS}
+        self.print_button = QPushButton("Pr&int…", self)
+        self.draw_button = QPushButton("Drawing as &DXF…", self)
+        self.story_button = QPushButton("Stor&y…", self)
+        self.paper = QComboBox(self)
+        self.paper.addItems(["A4", "Letter"])
+        self.paper.setAccessibleName("Paper")
+        self._compose()
+        self._wire()
+
+    def _compose(self) -> None:
+        top = QHBoxLayout()
+        top.setSpacing(8)
+        top.addWidget(self.title, 1)
+        top.addWidget(self.mark)
+        top.addWidget(self.state)
+        row = QHBoxLayout()
+        row.setSpacing(4)
+        for act in ACTS:
+            button = self.buttons[act.words]
+            button.setToolTip(act.told)
+            button.setAutoDefault(False)
+            row.addWidget(button)
+        row.addStretch(1)
+        for widget in (self.print_button, self.paper, self.draw_button, self.story_button):
+            row.addWidget(widget)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(3)
+        layout.addLayout(top)
+        layout.addWidget(self.about)
+        layout.addWidget(self.warning)
+        layout.addLayout(row)
+
+    def _wire(self) -> None:
+        for act in ACTS:
+            self.buttons[act.words].clicked.connect(partial(self._do, act))
+        self.print_button.clicked.connect(lambda: self._ask("pdf", "making sheet"))
+        self.draw_button.clicked.connect(lambda: self._ask("dxf", "drawing"))
+        self.story_button.clicked.connect(lambda: self._ask("pdf", "story"))
+        self.paper.activated.connect(
+            lambda _at: self._desk.store.set_setting(PAPER, self.paper.currentText())
+        )
+
+    def show_page(self, page: SheetPage | None) -> None:
+        """Show another sheet, or what has changed of it."""
+        if page is None or self.page is None or page != self.page:
+            self._refused = None
+        self.page = page
+        self.setVisible(page is not None)
+        if page is None:
+            return
+        attempt = f", attempt {page.attempt}" if page.attempt > 1 else ""
+        self.title.setText(f"{page.part}{attempt}")
+        self.mark.show_shape(MARKS[page.state])
+        self.state.setText(page.state.value + (", stale" if page.stale else ""))
+        off = f"{page.quantity} off" if page.quantity != 1 else ""
+        material = page.material or "material to be named"
+        told = (page.machine, page.subassembly, page.shape.value, material, page.blank, off)
+        self.about.setText(" · ".join(filter(None, told)))
+        self._say(warnings(page) or settled_words(page))
+        self.paper.setCurrentText(chosen_paper(self._desk))
+        self._show_buttons(page)
+
+    def _say(self, words: str) -> None:
+        self.warning.setText("\n".join(f"▸ {line}" for line in words.split("\n")) if words else "")
+        self.warning.setVisible(bool(words))
+
+    def _show_buttons(self, page: SheetPage) -> None:
+        for act in ACTS:
+            button = self.buttons[act.words]
+            fits = page.progress in act.at and (not act.when_stale or bool(page.stale))
+            button.setVisible(fits)
+            button.setText(act.held if act is self._refused and act.held else act.words)
+        self.draw_button.setEnabled(page.drawing is not None)
+
+    def _do(self, act: SheetAct) -> None:
+        """Do one act; a refusal that may be overruled waits for a second press."""
+        page = self.page
+        if page is None:
+            return
+        try:
+            found = act.do(self._desk, page, self, act is self._refused)
+        except (Stale, BrokenOrder, BadEntry) as trouble:
+            self._refused = act if act.held else None
+            self._say(str(trouble))
+            self._show_buttons(page)
+        except RebuildError as trouble:
+            self._say(str(trouble))
+        else:
+            self._refused = None
+            self.done.emit(found)
+
+    def _ask(self, ending: str, what: str) -> None:
+        page, desk = self.page, self._desk
+        if page is None:
+            return
+        write = {
+            "making sheet": lambda target: print_sheet(desk, page, target),
+            "drawing": lambda target: write_drawing(desk, page, target),
+            "story": lambda target: print_story(desk, page.part_id, target),
+        }[what]
+        ask_where(desk, self, page, ending, what, write)

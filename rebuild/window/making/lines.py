@@ -1,0 +1,95 @@
+"""The rows of the sheet's tables as strings."""
+
+from __future__ import annotations
+
+from rebuild.trade.limits.judgement import Verdict
+from rebuild.window.shapes import Shape
+from rebuild.work.lookup.as_made import worst
+from rebuild.work.lookup.making_page import MateRow, SheetPage, SizeRow, StepRow, ToolRow
+
+SIZE_COLUMNS = ("Size", "Limits", "As made", "Verdict", "From", "Measured with", "In the other unit")
+SIZE_WIDTHS = (22, 24, 20, 16, 30, 20, 24)
+MATE_COLUMNS = ("Its feature", "Mate", "Reads", "Known to", "With", "Wanted", "Final")
+MATE_WIDTHS = (18, 30, 34, 12, 18, 22, 30)
+STEP_COLUMNS = ("", "Step", "Machine", "Held", "Tool", "Speed", "Feed", "Leave", "Measure", "Done")
+STEP_WIDTHS = (3, 50, 12, 20, 22, 28, 20, 16, 8, 10)
+TOOL_COLUMNS = ("In hand", "Tool", "For")
+TOOL_WIDTHS = (8, 60, 40)
+DATA_COLUMNS = ("", "What", "Value")
+DATA_WIDTHS = (10, 24, 60)
+
+VERDICT_SHAPES = {
+    Verdict.CONFORMS: Shape.CONFORMS, Verdict.DOES_NOT: Shape.DOES_NOT, Verdict.UNDECIDED: Shape.UNDECIDED,
+    Verdict.NO_SPEC: Shape.NO_SPEC,
+}  # fmt: skip
+
+
+def size_line(size: SizeRow) -> tuple[str, ...]:
+    """One size."""
+    decides = worst(size.made)
+    made = " | ".join(value.words for value in size.made)
+    return (
+        size.name, size.words, made, decides.verdict.value if decides is not None else "", size.source,
+        size.measured_with, size.other_unit,
+    )  # fmt: skip
+
+
+def mate_line(mate: MateRow) -> tuple[str, ...]:
+    """One mate."""
+    return (
+        mate.own_feature, mate.mate, "; ".join(mate.reads) or "no reading yet", mate.known_to, mate.instrument,
+        mate.wanted, "yes" if mate.final else f"no: {mate.wait}",
+    )  # fmt: skip
+
+
+def step_line(number: int, step: StepRow) -> tuple[str, ...]:
+    """One step."""
+    done = f"{step.done_at:%Y-%m-%d}" if step.done_at is not None else ""
+    return (
+        str(number), step.what, step.machine, step.hold, step.tool, step.speed, step.feed, step.leave,
+        "stop" if step.measure else "", done,
+    )  # fmt: skip
+
+
+def tool_line(tool: ToolRow) -> tuple[str, ...]:
+    """One tool."""
+    return ("yes" if tool.in_hand else "no", tool.what, tool.why)
+
+
+def data_lines(page: SheetPage) -> list[tuple[int, tuple[str, ...]]]:
+    """Blank, material and the data blocks; the id tells whose working a line opens (0: the blank's)."""
+    blank = page.blank or page.blank_trouble
+    rows: list[tuple[int, tuple[str, ...]]] = [
+        (0, ("Blank", "material", page.material or "to be named")),
+        (0, ("", "blank", blank)),
+    ]
+    for number, block in enumerate(page.data, 1):
+        if block.trouble:
+            rows.append((number, (block.title, "", block.trouble)))
+        rows += [
+            (number, (block.title if place == 0 else "", label, text))
+            for place, (label, text) in enumerate(block.lines)
+        ]
+    return rows
+
+
+def warnings(page: SheetPage) -> str:
+    """What must be known before cutting, one sentence a line."""
+    lines = []
+    if page.stale:
+        lines.append("Stale, refresh before cutting: " + "; ".join(page.stale) + ".")
+    lines += [f"Waits: {line}." for line in page.waits]
+    missing = [size.name for size in page.sizes if not size.measure.given]
+    if missing and not page.settled:
+        lines.append(f"Not known yet: {', '.join(missing)}.")
+    return "\n".join(lines)
+
+
+def settled_words(page: SheetPage) -> str:
+    """How an attempt ended."""
+    if page.settled_at is None:
+        return ""
+    by = f" by {page.settled_by}" if page.settled_by else ""
+    told = f"{page.state.value}{by}, {page.settled_at:%Y-%m-%d}"
+    parts = [page.settled_note, *(f"concession: {line}" for line in page.concessions)]
+    return ". ".join(filter(None, (told, *parts)))

@@ -1,0 +1,82 @@
+"""Write a sheet, its drawing, or a part's story to a file the user chooses."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from pathlib import Path
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QFileDialog, QWidget
+
+from rebuild.window.desk import Desk, Say
+from rebuild.work.lookup.making_page import SheetPage
+from rebuild.work.lookup.part_story import part_story
+from rebuild.work.settings import verdict_rule
+
+PAPER = "paper"
+
+
+def chosen_paper(desk: Desk) -> str:
+    """The paper of this file: A4 unless chosen otherwise."""
+    return desk.store.setting(PAPER, "A4")
+
+
+def print_sheet(desk: Desk, page: SheetPage, target: Path) -> None:
+    """Write the sheet as PDF and say so."""
+    from rebuild.sheets.making_sheet import write_making_sheet
+    from rebuild.sheets.paper import paper
+
+    pages = desk.attempt(lambda: write_making_sheet(page, target, paper(chosen_paper(desk))))
+    if pages is not None:
+        stale = " It carries a mark: its limits are stale; refresh it before cutting." if page.stale else ""
+        desk.say(f"Written to {target.name}, {pages} pages.{stale}", Say.ASK if stale else Say.DONE)
+
+
+def write_drawing(desk: Desk, page: SheetPage, target: Path) -> None:
+    """Write the drawing as DXF and say so."""
+    from rebuild.sheets.dxf import write_dxf
+
+    drawing = page.drawing
+    if drawing is None:
+        desk.say(page.drawing_trouble or "This shape has no drawing.", Say.TROUBLE)
+        return
+    title = f"{page.part}, attempt {page.attempt}"
+    done = f"Drawing written to {target.name}, true size in {page.unit}."
+
+    def write() -> bool:
+        write_dxf(drawing, target, page.unit, title=title)
+        return True
+
+    desk.attempt(write, done)
+
+
+def print_story(desk: Desk, part_id: int, target: Path) -> None:
+    """Write the story of a part as PDF and say so."""
+    from rebuild.sheets.paper import paper
+    from rebuild.sheets.part_story import write_part_story
+
+    def write() -> int:
+        with desk.store.read() as connection:
+            told = part_story(connection, part_id, verdict_rule(desk.store))
+        return write_part_story(told, target, paper(chosen_paper(desk)))
+
+    if desk.attempt(write) is not None:
+        desk.say(f"Written to {target.name}.")
+
+
+def ask_where(
+    desk: Desk, window: QWidget, page: SheetPage, ending: str, what: str, write: Callable[[Path], None]
+) -> QFileDialog:
+    """Ask for a file beside the project, then write."""
+    name = re.sub(r"[^\w.-]+", "-", f"{page.part_code or page.part_name}-{what}").strip("-")
+    dialog = QFileDialog(
+        window, f"Write the {what}", str(desk.store.path.parent), f"{ending.upper()} (*.{ending})"
+    )
+    dialog.setAcceptMode(QFileDialog.AcceptMode.AcceptSave)
+    dialog.setDefaultSuffix(ending)
+    dialog.selectFile(f"{name}.{ending}")
+    dialog.fileSelected.connect(lambda chosen: write(Path(chosen)))
+    dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+    dialog.open()
+    return dialog

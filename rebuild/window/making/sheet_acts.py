@@ -1,0 +1,122 @@
+"""What can be done to a sheet, by where it stands; reasons are asked for in a dialog."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from PySide6.QtWidgets import QWidget
+
+from rebuild.model.enums import MakingProgress
+from rebuild.window.desk import Desk
+from rebuild.window.forms.add_dialog import AddDialog, Adding
+from rebuild.work import as_made, making, making_steps
+from rebuild.work.field import Field, FieldKind
+from rebuild.work.lookup.making_page import SheetPage
+from rebuild.work.settings import owner
+
+Do = Callable[[Desk, SheetPage, QWidget, bool], object]
+
+
+@dataclass(frozen=True, slots=True)
+class SheetAct:
+    """One button: its words, what it is for, and the states it stands in. ``held`` are its words once refused."""
+
+    words: str
+    told: str
+    at: tuple[MakingProgress, ...]
+    do: Do
+    held: str = ""
+    when_stale: bool = False
+
+
+def _reason(
+    desk: Desk, title: str, label: str, page: SheetPage, window: QWidget, act: Callable[[str, str], None], button: str
+) -> AddDialog:  # fmt: skip
+    """Ask for a reason and who says so, then act."""
+    fields = [
+        Field("reason", label, FieldKind.LONG_TEXT, longest=2000, required=True, help="Say why."),
+        Field("by", "By"),
+    ]
+
+    def do(typed: dict[str, str]) -> int:
+        act(typed.get("reason", ""), typed.get("by", ""))
+        return page.id
+
+    adding = Adding(title, f"On {page.part}, attempt {page.attempt}", fields, act=do,
+                    prefill=lambda: {"by": owner(desk.store)}, again=False)  # fmt: skip
+    dialog = AddDialog(desk, adding, window)
+    dialog.add_button.setText(button)
+    dialog.open()
+    return dialog
+
+
+def _release(desk: Desk, page: SheetPage, _window: QWidget, _sure: bool) -> None:
+    making.release(desk.store, page.id)
+
+
+def _begin(desk: Desk, page: SheetPage, _window: QWidget, sure: bool) -> None:
+    making.begin(desk.store, page.id, sure=sure)
+
+
+def _finish(desk: Desk, page: SheetPage, _window: QWidget, sure: bool) -> None:
+    as_made.finish(desk.store, page.id, sure=sure)
+
+
+def _accept(desk: Desk, page: SheetPage, _window: QWidget, _sure: bool) -> None:
+    as_made.accept(desk.store, page.id, by=owner(desk.store))
+
+
+def _concede(desk: Desk, page: SheetPage, window: QWidget, _sure: bool) -> object:
+    def act(reason: str, by: str) -> None:
+        as_made.accept(desk.store, page.id, by=by, concession=as_made.Conceding(reason, by))
+
+    return _reason(desk, "Accept by concession", "Reason", page, window, act, "Accept")
+
+
+def _rework(desk: Desk, page: SheetPage, window: QWidget, _sure: bool) -> object:
+    def act(reason: str, _by: str) -> None:
+        as_made.rework(desk.store, page.id, reason)
+
+    return _reason(desk, "Back to the machine", "What is to be done", page, window, act, "Rework")
+
+
+def _scrap(desk: Desk, page: SheetPage, window: QWidget, _sure: bool) -> object:
+    def act(reason: str, _by: str) -> None:
+        as_made.scrap(desk.store, page.id, reason)
+
+    return _reason(desk, "Scrap and remake", "What went wrong", page, window, act, "Scrap")
+
+
+def _refresh(desk: Desk, page: SheetPage, _window: QWidget, _sure: bool) -> None:
+    making.refresh(desk.store, page.id)
+
+
+def _spare(desk: Desk, page: SheetPage, _window: QWidget, _sure: bool) -> None:
+    as_made.make_spare(desk.store, page.id)
+
+
+def _again(desk: Desk, page: SheetPage, _window: QWidget, _sure: bool) -> object:
+    return making.start_sheet(desk.store, page.part_id)
+
+
+def _remove(desk: Desk, page: SheetPage, _window: QWidget, _sure: bool) -> None:
+    making_steps.remove_sheet(desk.store, page.id)
+
+
+_P = MakingProgress
+_OPEN = (_P.DRAFT, _P.RELEASED, _P.BEING_MADE, _P.MADE)
+ACTS: tuple[SheetAct, ...] = (
+    SheetAct("&Refresh", "Work the limits out again from the newest readings", _OPEN, _refresh, when_stale=True),
+    SheetAct("Re&lease", "It is complete: from now on it waits for its mates, or is ready", (_P.DRAFT,), _release),
+    SheetAct("&Begin", "Begin the work", (_P.RELEASED,), _begin, "&Begin all the same"),
+    SheetAct("&Finished", "The part is made; every size is measured", (_P.BEING_MADE,), _finish,
+             "&Finished all the same"),
+    SheetAct("&Accept", "Every size conforms", (_P.MADE,), _accept),
+    SheetAct("By &concession…", "Accept it outside its limits, with the reason", (_P.MADE,), _concede),
+    SheetAct("Re&work…", "Back to the machine", (_P.MADE,), _rework),
+    SheetAct("&Scrap…", "Scrap this attempt and start the next one", (_P.BEING_MADE, _P.MADE), _scrap),
+    SheetAct("S&pare made", "A second piece was made: it becomes a part of its own", (_P.MADE, _P.ACCEPTED), _spare),
+    SheetAct("Make a&gain", "A new attempt at this part", (_P.ACCEPTED,), _again),
+    SheetAct("Rem&ove", "Take the sheet away; Ctrl+Z brings it back", (_P.DRAFT, _P.RELEASED), _remove),
+)  # fmt: skip

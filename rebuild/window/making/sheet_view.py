@@ -1,0 +1,178 @@
+"""One making sheet on the screen: head, sizes beside the drawing, and everything else on leaves beneath."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QModelIndex, Qt, Signal
+from PySide6.QtWidgets import QLabel, QScrollArea, QSplitter, QVBoxLayout, QWidget
+
+from rebuild.model.enums import MakingProgress, Stage
+from rebuild.window.desk import Desk
+from rebuild.window.entry_line import EntryLine
+from rebuild.window.making.drawing_view import PartDrawing
+from rebuild.window.making.head import SheetHead
+from rebuild.window.making.lines import (
+    DATA_COLUMNS,
+    DATA_WIDTHS,
+    MATE_COLUMNS,
+    MATE_WIDTHS,
+    data_lines,
+    mate_line,
+    settled_words,
+)
+from rebuild.window.making.sizes_pane import SizesPane
+from rebuild.window.making.steps_pane import StepsPane, ToolsPane
+from rebuild.window.making.story_pane import StoryPane
+from rebuild.window.making.texts_pane import AFTER, WHAT, TextsPane
+from rebuild.window.plain_table import PlainTable
+from rebuild.window.views import Views
+from rebuild.work.lookup.grid import Key
+from rebuild.work.lookup.making_page import SheetPage, SizeRow
+
+_MEASURED = (MakingProgress.BEING_MADE, MakingProgress.MADE)
+
+
+class SheetView(QWidget):
+    """Shows one ``SheetPage``."""
+
+    done = Signal(object)
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self.page: SheetPage | None = None
+        self.places: list[Key] = []
+        self.head = SheetHead(desk, self)
+        self.sizes = SizesPane(desk, self)
+        self.drawing = PartDrawing(self)
+        self.mates = PlainTable("Mates", MATE_COLUMNS, self)
+        self.mates.fit(MATE_WIDTHS)
+        self.steps = StepsPane(desk, self)
+        self.tools = ToolsPane(desk, self)
+        self.data = PlainTable("Blank, thread, taper, gear and key", DATA_COLUMNS, self)
+        self.data.fit(DATA_WIDTHS)
+        self.what = TextsPane(desk, WHAT, parent=self)
+        self.after = TextsPane(desk, AFTER, parent=self)
+        self.cautions = QLabel(self)
+        self.cautions.setWordWrap(True)
+        self.cautions.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+        self.cautions.setAlignment(Qt.AlignmentFlag.AlignTop)
+        self.story = StoryPane(desk, self)
+        self.leaves = Views(
+            [
+                ("Steps", self.steps), ("Mates", self.mates), ("Data and blank", self.data),
+                ("What and why", self.what), ("Tools", self.tools), ("Cautions", _scrolled(self.cautions)),
+                ("After", self.after), ("Story", self.story),
+            ],
+            self,
+        )  # fmt: skip
+        self.entry = EntryLine(desk, self)
+        self.entry.course.follow(lambda: self.places, lambda _key: None)
+        self.nothing = QLabel(
+            "No making sheet yet.\nChoose a part at the bench and make one: it is filled with all that is known.",
+            self,
+        )
+        self._compose()
+        self._wire()
+        self.show_page(None, [])
+
+    def _compose(self) -> None:
+        self.nothing.setAlignment(Qt.AlignmentFlag.AlignCenter)
+        self.across = QSplitter(Qt.Orientation.Horizontal, self)
+        self.across.addWidget(self.sizes)
+        self.across.addWidget(self.drawing)
+        self.across.setStretchFactor(0, 5)
+        self.across.setStretchFactor(1, 4)
+        self.down = QSplitter(Qt.Orientation.Vertical, self)
+        self.down.addWidget(self.across)
+        self.down.addWidget(self.leaves)
+        self.down.setStretchFactor(0, 5)
+        self.down.setStretchFactor(1, 4)
+        for splitter in (self.across, self.down):
+            splitter.setChildrenCollapsible(False)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(4)
+        layout.addWidget(self.head)
+        layout.addWidget(self.down, 1)
+        layout.addWidget(self.entry)
+        layout.addWidget(self.nothing, 1)
+
+    def _wire(self) -> None:
+        self.head.done.connect(self.done)
+        self.sizes.chosen.connect(self._size_chosen)
+        self.data.activated.connect(self._show_working)
+        self._desk.selection_changed.connect(self._follow)
+
+    def show_page(self, page: SheetPage | None, places: list[Key]) -> None:
+        """Show a sheet; ``places`` are where its as-made values land."""
+        another = page is not None and (self.page is None or page.id != self.page.id)
+        self.page, self.places = page, places
+        for widget in (self.head, self.down):
+            widget.setVisible(page is not None)
+        self.nothing.setVisible(page is None)
+        self.head.show_page(page)
+        self.sizes.show_page(page)
+        self.steps.show_page(page)
+        self.tools.show_page(page)
+        measured = page is not None and page.progress in _MEASURED
+        self.entry.setVisible(measured)
+        if page is None:
+            self.drawing.show_drawing(None)
+            for pane in (self.what, self.after):
+                pane.show_sheet(None)
+            self.story.show_part(None)
+            return
+        self.drawing.show_drawing(
+            page.drawing, page.unit, page.drawing_trouble or "This shape has no drawing."
+        )
+        self.mates.plain.fill([(mate.fit_id, mate_line(mate)) for mate in page.mates])
+        self._fill_data(page)
+        self.what.show_sheet(page.id, changes=not page.settled)
+        self.after.show_sheet(page.id, settled_words(page))
+        self.cautions.setText(
+            "\n\n".join(one.line() for one in page.cautions) or "None that these words call for."
+        )
+        self.story.show_part(page.part_id)
+        if measured and another:
+            self.entry.controls.choose_stage(Stage.AS_MADE)
+            self._size_chosen(self.sizes.chosen_size)
+
+    def _fill_data(self, page: SheetPage) -> None:
+        rows = data_lines(page)
+        self._blocks = [key for key, _ in rows]
+        self.data.plain.fill([(number, words) for number, (_, words) in enumerate(rows)])
+
+    def _size_chosen(self, size: SizeRow | None) -> None:
+        self.drawing.choose(size.role if size is not None else "")
+        page = self.page
+        if size is None or page is None or size.feature_id is None or not self.isVisible():
+            return
+        if page.progress in _MEASURED:
+            key = self._desk.selection.key
+            if key is None or key[0] != size.feature_id:
+                place = next(
+                    (place for place in self.places if place[0] == size.feature_id), (size.feature_id, 0)
+                )
+                self._desk.choose(part_ids=(page.part_id,), key=place)
+
+    def _follow(self) -> None:
+        key = self._desk.selection.key
+        if key is not None and self.isVisible():
+            self.sizes.choose_feature(key[0])
+
+    def _show_working(self, index: QModelIndex) -> None:
+        page = self.page
+        if page is None:
+            return
+        number = self._blocks[index.row()]
+        working = page.blank_working if number == 0 else page.data[number - 1].working
+        if working is not None:
+            self._desk.ask_working(working)
+
+
+def _scrolled(label: QLabel) -> QWidget:
+    scroll = QScrollArea()
+    scroll.setWidget(label)
+    scroll.setWidgetResizable(True)
+    scroll.setFrameShape(QScrollArea.Shape.NoFrame)
+    return scroll

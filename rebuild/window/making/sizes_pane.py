@@ -1,0 +1,199 @@
+"""The sizes of a sheet, and the line their limits are typed into."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QModelIndex, Qt, Signal
+from PySide6.QtGui import QIcon
+from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+
+from rebuild.errors import Ambiguous, Implausible, RebuildError
+from rebuild.trade.making.roles import roles
+from rebuild.trade.spec_entry import WAYS_TO_TYPE
+from rebuild.window.desk import Desk
+from rebuild.window.forms.editors import LineEditor
+from rebuild.window.making.lines import SIZE_COLUMNS, SIZE_WIDTHS, VERDICT_SHAPES, size_line
+from rebuild.window.plain_table import AnyIndex, PlainModel, PlainTable
+from rebuild.window.shapes import shape_icon
+from rebuild.work.edit import remove
+from rebuild.work.lookup.as_made import worst
+from rebuild.work.lookup.making_page import SheetPage, SizeRow
+from rebuild.work.making_sizes import add_size, set_size
+
+_VERDICT = SIZE_COLUMNS.index("Verdict")
+
+
+class SizesModel(PlainModel):
+    """Strings with the verdict's shape beside its word."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(SIZE_COLUMNS, parent)
+        self.icons: dict[int, QIcon] = {}
+
+    def data(self, index: AnyIndex, role: int = Qt.ItemDataRole.DisplayRole) -> object:  # type: ignore[override]
+        if role == Qt.ItemDataRole.DecorationRole and index.column() == _VERDICT:
+            return self.icons.get(self.ids[index.row()])
+        return super().data(index, role)
+
+
+class SizesPane(QWidget):
+    """The table of sizes; the chosen one's limits stand in the line beneath, ready to be typed anew."""
+
+    chosen = Signal(object)
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self._page: SheetPage | None = None
+        self._held = ""
+        self.table = PlainTable("Sizes of the sheet", SIZE_COLUMNS, self)
+        self.table.plain = SizesModel(self.table)
+        self.table.setModel(self.table.plain)
+        self.table.fit(SIZE_WIDTHS)
+        self.name = QLabel(self)
+        self.limits = LineEditor(self)
+        self.limits.setAccessibleName("Limits of the chosen size")
+        self.limits.setToolTip(f"{WAYS_TO_TYPE} Empty takes the worked-out limits again.")
+        self.more = QComboBox(self)
+        self.more.setAccessibleName("One more size")
+        self.more.setEditable(True)
+        self.more.setInsertPolicy(QComboBox.InsertPolicy.NoInsert)
+        self.add_button = QPushButton("&Add size", self)
+        self.remove_button = QPushButton("Re&move size", self)
+        self.working_button = QPushButton("Wor&king", self)
+        self.trouble = QLabel(self)
+        self.trouble.setWordWrap(True)
+        self.trouble.hide()
+        self._compose()
+        self._wire()
+
+    def _compose(self) -> None:
+        line = QHBoxLayout()
+        self.name.setBuddy(self.limits)
+        line.addWidget(self.name)
+        line.addWidget(self.limits, 1)
+        for widget in (self.working_button, self.more, self.add_button, self.remove_button):
+            line.addWidget(widget)
+        for button in (self.working_button, self.add_button, self.remove_button):
+            button.setAutoDefault(False)
+        self.more.setMinimumContentsLength(14)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(3)
+        layout.addWidget(self.table, 1)
+        layout.addLayout(line)
+        layout.addWidget(self.trouble)
+
+    def _wire(self) -> None:
+        self.table.selectionModel().currentRowChanged.connect(self._current)
+        self.table.activated.connect(lambda _index: self.limits.setFocus())
+        self.limits.settled.connect(self.commit)
+        self.add_button.clicked.connect(self._add)
+        self.remove_button.clicked.connect(self._remove)
+        self.working_button.clicked.connect(self._show_working)
+
+    @property
+    def chosen_size(self) -> SizeRow | None:
+        """The chosen size."""
+        key = self.table.chosen()
+        return next((size for size in self._sizes if size.id == key), None)
+
+    @property
+    def _sizes(self) -> tuple[SizeRow, ...]:
+        return self._page.sizes if self._page is not None else ()
+
+    def show_page(self, page: SheetPage | None) -> None:
+        """Show the sizes of a sheet, the chosen row kept; what is being typed stays."""
+        same = page is not None and self._page is not None and page.id == self._page.id
+        key = self.table.chosen() if same else None
+        if not same:
+            self._say(None)
+        self._page = page
+        assert isinstance(self.table.plain, SizesModel)
+        self.table.plain.icons = {
+            size.id: shape_icon(VERDICT_SHAPES[value.verdict])
+            for size in self._sizes
+            if (value := worst(size.made)) is not None
+        }
+        self.table.plain.fill([(size.id, size_line(size)) for size in self._sizes])
+        if key is None and self._sizes:
+            key = self._sizes[0].id
+        if key is not None:
+            self.table.choose(key)
+        self._offer()
+        self._show_limits()
+        changes = page is not None and not page.settled
+        for widget in (self.limits, self.more, self.add_button, self.remove_button):
+            widget.setEnabled(changes)
+
+    def choose_feature(self, feature_id: int) -> None:
+        """Choose the size whose values land on a feature."""
+        for size in self._sizes:
+            if size.feature_id == feature_id and size.id != self.table.chosen():
+                self.table.choose(size.id)
+
+    def _offer(self) -> None:
+        held = {size.role for size in self._sizes}
+        names = [
+            role.name for role in roles(self._page.shape.value if self._page else "") if role.name not in held
+        ]
+        if [self.more.itemText(at) for at in range(self.more.count())] != names:
+            self.more.clear()
+            self.more.addItems(names)
+            self.more.setCurrentIndex(-1)
+
+    def _current(self, current: QModelIndex) -> None:
+        self._say(None)
+        self._show_limits()
+        self.chosen.emit(self.chosen_size)
+
+    def _show_limits(self) -> None:
+        size = self.chosen_size
+        if self.trouble.isVisible() and self.limits.hasFocus():
+            return
+        self.name.setText(size.name if size is not None else "")
+        self.limits.put(size.typed if size is not None else "")
+        self.working_button.setEnabled(size is not None and size.working is not None)
+
+    def commit(self) -> None:
+        """Store the limits as typed; an odd size is held and taken at the second Enter."""
+        size, text = self.chosen_size, self.limits.typed()
+        if size is None or text.strip() == size.typed.strip() or not self.limits.isEnabled():
+            self._say(None)
+            return
+        try:
+            set_size(self._desk.store, size.id, text, confirmed=text == self._held)
+        except RebuildError as trouble:
+            self._held = text if isinstance(trouble, Implausible) else ""
+            self._say(trouble)
+            return
+        self._held = ""
+        self._say(None)
+
+    def _say(self, trouble: RebuildError | None) -> None:
+        words = str(trouble) if trouble is not None else ""
+        if isinstance(trouble, Ambiguous):
+            words = f"{words} Type it out."
+        self.trouble.setText(f"▸ {words}" if words else "")
+        self.trouble.setVisible(bool(words))
+
+    def _add(self) -> None:
+        page, name = self._page, self.more.currentText().strip()
+        if page is None or not name:
+            return
+        made = self._desk.attempt(lambda: add_size(self._desk.store, page.id, name))
+        if made is not None:
+            self.table.choose(made)
+            self.limits.setFocus()
+
+    def _remove(self) -> None:
+        size = self.chosen_size
+        if size is not None:
+            self._desk.attempt(
+                lambda: remove(self._desk.store, "making_dimension", [size.id]),
+                f"{size.name} is off the sheet; Ctrl+Z brings it back.",
+            )
+
+    def _show_working(self) -> None:
+        size = self.chosen_size
+        if size is not None and size.working is not None:
+            self._desk.ask_working(size.working)
