@@ -92,5 +92,6 @@ _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct",
 
 
 def ago(earlier: dt.datetime, later: dt.datetime) -> str:
-    """How long from one moment to another: ``3 d``, ``5 h``; never less than nothing."""
-    return show_minutes(max(0.0, (later - earlier).total_seconds() / 60.0))
+    """How long from one moment to another: ``3 d``, ``5 h``; never less than nothing, whole days from ten on."""
+    minutes = max(0.0, (later - earlier).total_seconds() / 60.0)
+    return f"{minutes // 1440:.0f} d" if minutes >= 14_400 else show_minutes(minutes)

@@ -49,13 +49,21 @@ class Page:
 
 
 PAGES: tuple[Page, ...] = (
+    Page("where", "Where was I", "What to read on coming back, and where a session is ended",
+         Slot("rebuild.window.reentry", "WherePage")),
     Page("bench", "Bench", "Parts, readings and steps", Slot("rebuild.window.bench_page", "BenchPage")),
+    Page("teardown", "Teardown", "What came off and how, and putting it back",
+         Slot("rebuild.window.teardown", "TeardownPage")),
+    Page("joints", "Joints", "What is not final before power-on",
+         Slot("rebuild.window.joints_page", "JointsPage")),
     Page("plan", "Plan", "What can be done next, and why", Slot("rebuild.window.plan", "PlanPage")),
     Page("fits", "Fits", "Fits between two parts", Slot("rebuild.window.fits", "FitsPage")),
     Page("decide", "Decide", "What is out or undecided, and the ways to go",
          Slot("rebuild.window.decide", "DecidePage")),
     Page("making", "Making", "Sheets of parts to be made, with their drawing",
          Slot("rebuild.window.making", "MakingPage")),
+    Page("waiting", "Waiting", "Orders, loans, clocks, stock and cost",
+         Slot("rebuild.window.waiting", "WaitingPage")),
     Page("survey", "Survey", "Ways and geometry", Slot("rebuild.window.way_survey", "SurveyPage")),
     Page("lubrication", "Lubrication", "Oil, points and intervals",
          Slot("rebuild.window.lubrication", "LubricationPage")),

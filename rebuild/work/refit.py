@@ -120,7 +120,7 @@ def _new_step(tx: Tx, attempt: Attempt, row: RemovalRow) -> RefitStep:
     helped = wants_help(off)
     if helped:
         tx.session.add(TaskConstraint(task_id=task.id, kind=ConstraintKind.TWO_PEOPLE, detail=helped))
-    for topic in suggest(f"{heading}. {row.how.value}. {row.hard}")[:MOST_CAUTIONS]:
+    for topic in suggest(f"{heading}. {row.hard}. {row.tools}")[:MOST_CAUTIONS]:
         tx.session.add(TaskCaution(task_id=task.id, topic=topic))
     step = RefitStep(
         attempt_id=attempt.id, removal_id=row.id, task_id=task.id, drafted_title=heading, drafted_note=note

@@ -83,19 +83,29 @@ def log_removal(
 
 
 def say_removal(
-    store: Store, machine_id: int, subassembly_id: int | None, line: str, *, again: Again | None = None
+    store: Store,
+    machine_id: int,
+    subassembly_id: int | None,
+    line: str,
+    *,
+    again: Again | None = None,
+    next_part: int | None = None,
 ) -> int:
-    """Log one line as said at the bench (``hs2 u, 4x 3/8-16, > bag 3``); nothing said: the next in the tree.
+    """Log one line as said at the bench (``hs2 u, 4x 3/8-16, > bag 3``).
+
+    A line that names no part means ``next_part``, or the next in the tree.
 
     Raises:
         BadEntry: the line does not say how, or a part or place in it could be several things or none.
         Refused: as ``log_removal``.
     """
-    return log_removal(store, machine_id, subassembly_id, read_line(store, machine_id, subassembly_id, line),
-                       again=again)  # fmt: skip
+    off = read_line(store, machine_id, subassembly_id, line, next_part=next_part)
+    return log_removal(store, machine_id, subassembly_id, off, again=again)
 
 
-def read_line(store: Store, machine_id: int, subassembly_id: int | None, line: str) -> Off:
+def read_line(
+    store: Store, machine_id: int, subassembly_id: int | None, line: str, *, next_part: int | None = None
+) -> Off:
     """What a line of the log would store; used to read it back before Enter. Raises BadEntry."""
     from rebuild.work.lookup.removals import bench_places, candidates, machine_unit
 
@@ -108,8 +118,10 @@ def read_line(store: Store, machine_id: int, subassembly_id: int | None, line: s
     first_choice = [Named(one.part_id, one.code, one.name) for one in among.near]
     if said.parts:
         part_ids = tuple(_part_meant(words, first_choice, named) for words in said.parts)
-    elif among.next is not None:
-        part_ids = (among.next.part_id,)
+    elif next_part is not None:
+        part_ids = (next_part,)
+    elif among.still_on:
+        part_ids = (among.still_on[0].part_id,)
     else:
         raise BadEntry(
             "is not named, and nothing is left in the tree here.", where="Part", way_out="Type its code."

@@ -30,7 +30,8 @@ class StepLine:
 
 def line_of(row: TaskRow) -> StepLine:
     """The words of one step."""
-    title = f"{row.title} [{row.part_code}]" if row.part_code else row.title
+    named = not row.part_code or row.part_code in row.title
+    title = row.title if named else f"{row.title} [{row.part_code}]"
     about = _about(row)
     titles = [caution(topic).title for topic in row.cautions]
     cautions = "Caution: " + ", ".join(titles) if titles else ""

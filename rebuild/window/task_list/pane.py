@@ -80,7 +80,7 @@ class TaskList(QWidget):
             ("Under &way", "Ctrl+U", self._under_way),
             ("Move &up", "Alt+Up", lambda: self._shift(-1)),
             ("Move &down", "Alt+Down", lambda: self._shift(+1)),
-            ("&Waits for…", "Ctrl+W", self._link),
+            ("&Waits for…", "Ctrl+L", self._link),
             ("&Caution…", "", lambda: self._on_step(new_caution)),
             ("C&onstraint…", "", lambda: self._on_step(new_constraint)),
             ("&Edit…", "F2", lambda: self._on_step(edit_step)),

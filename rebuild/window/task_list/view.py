@@ -20,6 +20,8 @@ def step_view(model: StepModel) -> QListView:
     view.setResizeMode(QListView.ResizeMode.Adjust)
     view.setDragDropMode(QAbstractItemView.DragDropMode.InternalMove)
     view.setDropIndicatorShown(True)
+    # Always there: rows are as tall as their wrapped words, so the width must not change under them.
+    view.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOn)
     view.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
     view.setContextMenuPolicy(Qt.ContextMenuPolicy.CustomContextMenu)
     return view

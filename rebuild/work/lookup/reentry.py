@@ -195,8 +195,9 @@ def _action(row: TaskRow, lies_in: str) -> NextAction:
     if row.irreversible:
         wants.append("cannot be undone")
     topics = tuple(dict.fromkeys((*row.cautions, *suggest(row.title))))
+    named = not row.part_code or row.part_code in row.title
     return NextAction(
-        row.id, row.subassembly_id, f"{row.title} [{row.part_code}]" if row.part_code else row.title, row.place,
+        row.id, row.subassembly_id, row.title if named else f"{row.title} [{row.part_code}]", row.place,
         row.tools, tuple(wants), lies_in, tuple(caution(topic).line() for topic in topics), row.note,
     )  # fmt: skip
 

@@ -207,7 +207,8 @@ def fasteners(connection: Connection, removal_ids: Iterable[int]) -> dict[int, l
     found: dict[int, list[FastenerRow]] = {}
     for row in rows:
         said = SaidFastener(
-            row.kind.value, row._mapping["count"], row.thread, row.left_hand, row.length_text or "", row.length_unit or "mm",
+            row.kind.value, row._mapping["count"], row.thread, row.left_hand, row.length_text or "",
+            row.length_unit or "mm",
             row.head, row.point.value if row.point else "", row.grade, row.state.value if row.state else "",
             row.big_end, row.hidden, "substitute" if row.substitute else "",
         )  # fmt: skip
@@ -260,15 +261,15 @@ class Candidate:
 
 @dataclass(frozen=True, slots=True)
 class Candidates:
-    """``next`` is the next in the tree; ``near`` those of this subassembly, ``every`` those of the machine."""
+    """``still_on`` begins with the next in the tree; ``near`` are all of this subassembly, ``every`` of the machine."""
 
-    next: Candidate | None
+    still_on: tuple[Candidate, ...]
     near: tuple[Candidate, ...]
     every: tuple[Candidate, ...]
 
 
 def candidates(connection: Connection, machine_id: int, subassembly_id: int | None) -> Candidates:
-    """Parts that could come off next. ``next`` follows the last one logged, in the order of the tree."""
+    """Parts that could come off next: the first of ``still_on`` follows the last one logged, in tree order."""
     groups = subassemblies(connection, machine_id)
     order = {key: place for place, key in enumerate(order_of_subassemblies(groups))}
     inside = _inside(groups, subassembly_id)
@@ -283,10 +284,10 @@ def candidates(connection: Connection, machine_id: int, subassembly_id: int | No
     last = _last_off(connection, machine_id, subassembly_id)
     places = [place for place, row in enumerate(here) if row.id == last]
     turned = here[places[0] + 1 :] + here[: places[0] + 1] if places else here
-    still_on = [Candidate(row.id, row.code, row.name) for row in turned if row.id not in off]
+    still_on = tuple(Candidate(row.id, row.code, row.name) for row in turned if row.id not in off)
     near = tuple(Candidate(row.id, row.code, row.name) for row in here)
     every = tuple(Candidate(row.id, row.code, row.name) for row in rows)
-    return Candidates(still_on[0] if still_on else None, near, every)
+    return Candidates(still_on, near, every)
 
 
 def _inside(groups: Sequence[SubassemblyRow], subassembly_id: int | None) -> set[int | None]:

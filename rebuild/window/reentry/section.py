@@ -1,0 +1,69 @@
+"""A section of the page: a heading on a rule, and lines beneath it that lead to what they speak of."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from html import escape
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QPainter, QPaintEvent, QPalette
+from PySide6.QtWidgets import QLabel, QSizePolicy, QVBoxLayout, QWidget
+
+#: A line: its text, a fainter tail, and where it leads ("task:3"; empty: nowhere).
+Line = tuple[str, str, str]
+
+
+class Section(QWidget):
+    """Heading and lines; ``followed`` carries where a line leads. Links are reached with Tab and Enter."""
+
+    followed = Signal(str)
+
+    def __init__(self, heading: str, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setAccessibleName(heading)
+        self._name = heading
+        self.heading = QLabel(heading, self)
+        font = self.heading.font()
+        font.setBold(True)
+        self.heading.setFont(font)
+        self.body = QLabel(self)
+        self.body.setWordWrap(True)
+        self.body.setTextFormat(Qt.TextFormat.RichText)
+        self.body.setTextInteractionFlags(
+            Qt.TextInteractionFlag.TextBrowserInteraction | Qt.TextInteractionFlag.LinksAccessibleByKeyboard
+        )
+        self.body.setAlignment(Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft)
+        self.body.linkActivated.connect(self.followed)
+        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Maximum)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 6, 0, 6)
+        layout.setSpacing(5)
+        layout.addWidget(self.heading)
+        layout.addWidget(self.body)
+
+    def show_lines(self, lines: Sequence[Line], *, nothing: str = "", count: int | None = None) -> None:
+        """Show lines; without any the sentence ``nothing``, or no section at all."""
+        self.setVisible(bool(lines) or bool(nothing))
+        self.heading.setText(f"{self._name} ({count})" if count else self._name)
+        faint = self.palette().color(QPalette.ColorRole.PlaceholderText).name()
+        link = self.palette().color(QPalette.ColorRole.WindowText).name()
+        rows = [_row(line, faint, link) for line in lines] or [
+            f'<span style="color:{faint}">{escape(nothing)}</span>'
+        ]
+        self.body.setText("".join(f'<div style="margin-bottom:3px">{row}</div>' for row in rows))
+        self.body.setAccessibleName("; ".join(" ".join(filter(None, line[:2])) for line in lines) or nothing)
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        painter.setPen(self.palette().color(QPalette.ColorRole.Mid))
+        y = self.heading.geometry().bottom() + 2
+        painter.drawLine(0, y, self.width(), y)
+        painter.end()
+
+
+def _row(line: Line, faint: str, link: str) -> str:
+    text, tail, leads = line
+    words = escape(text).replace("\n", "<br>")
+    if leads:
+        words = f'<a href="{escape(leads)}" style="color:{link}">{words}</a>'
+    return words + (f' <span style="color:{faint}">{escape(tail)}</span>' if tail else "")

@@ -1,0 +1,54 @@
+"""Putting back: draft the steps from the log, then tick, link and order them like any others."""
+
+from __future__ import annotations
+
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+
+from rebuild.window.desk import Desk
+from rebuild.window.task_list import TaskList
+from rebuild.work import refit
+from rebuild.work.lookup.removals import AttemptRow
+
+
+class BackPane(QWidget):
+    """The draft button over the subassembly's own steps."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self._attempt: AttemptRow | None = None
+        self.draft_button = QPushButton("&Draft from the log", self)
+        self.said = QLabel(self)
+        self.steps = TaskList(desk, self)
+        self.said.setWordWrap(True)
+        top = QHBoxLayout()
+        top.addWidget(self.draft_button)
+        top.addWidget(self.said, 1)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(4)
+        layout.addLayout(top)
+        layout.addWidget(self.steps, 1)
+        self.draft_button.clicked.connect(self.draft)
+
+    def show_attempt(self, attempt: AttemptRow | None) -> None:
+        """Say how far the draft of an attempt is."""
+        self._attempt = attempt
+        self.draft_button.setEnabled(attempt is not None and attempt.removals > 0)
+        if attempt is None or not attempt.removals:
+            self.said.setText("Log something off first; the log read backwards becomes the steps.")
+        elif not attempt.drafted:
+            self.said.setText(f"{attempt.removals} things off, no step drafted yet.")
+        else:
+            self.said.setText(
+                f"{attempt.drafted} steps of {attempt.removals} things off, {attempt.refitted} on again."
+            )
+        self.draft_button.setText("&Draft again" if attempt and attempt.drafted else "&Draft from the log")
+
+    def draft(self) -> None:
+        """Draft the steps, or bring the draft up to the log; the user's own edits stay."""
+        attempt = self._attempt
+        if attempt is not None:
+            done = self._desk.attempt(lambda: refit.draft(self._desk.store, attempt.id))
+            if done is not None:
+                self._desk.say(done.sentence())

@@ -1,0 +1,143 @@
+"""One removal in full: its fields, the fasteners of each hole, the shims with their totals."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from PySide6.QtWidgets import (
+    QFrame,
+    QHBoxLayout,
+    QLabel,
+    QLineEdit,
+    QPushButton,
+    QScrollArea,
+    QVBoxLayout,
+    QWidget,
+)
+
+from rebuild.errors import RebuildError
+from rebuild.window.desk import Desk
+from rebuild.window.forms.edit_form import EditForm
+from rebuild.window.plain_table import PlainTable
+from rebuild.work import holes
+from rebuild.work.edit import remove
+from rebuild.work.lookup.removals import RemovalRow, ShimRow
+
+_LINES = 3
+
+
+class RemovalDetail(QWidget):
+    """The chosen removal, edited in place; fasteners and shims are added as they are said."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self._row: RemovalRow | None = None
+        self.heading = QLabel(self)
+        self.fasteners = PlainTable("Fasteners", ("Fasteners, per hole", "Thread"), self)
+        self.shims = PlainTable("Shims", ("Shims: where", "Leaves", "Total"), self)
+        self.fastener_line, self.shim_line = QLineEdit(self), QLineEdit(self)
+        self.form = EditForm(desk, "removal", self, most_columns=1)
+        self._trouble = QLabel(self)
+        self._compose()
+        self.fastener_line.returnPressed.connect(self._add_fastener)
+        self.shim_line.returnPressed.connect(self._add_shims)
+        self.shims.selectionModel().selectionChanged.connect(self._show_sum)
+
+    def _compose(self) -> None:
+        self.heading.setWordWrap(True)
+        self._trouble.setWordWrap(True)
+        self._trouble.hide()
+        self.fastener_line.setAccessibleName("Add a fastener")
+        self.fastener_line.setPlaceholderText("Add a fastener: 4 x 3/8-16 x 1-3/4 socket, finger")
+        self.shim_line.setAccessibleName("Add a shim pack")
+        self.shim_line.setPlaceholderText("Add shims: left 0.009 + 2 x 0.003")
+        for table, widths in ((self.fasteners, (46, 10)), (self.shims, (16, 20, 20))):
+            table.fit(widths)
+            row = table.verticalHeader().defaultSectionSize()
+            table.setFixedHeight(row * _LINES + table.horizontalHeader().sizeHint().height() + 4)
+        scroll = QScrollArea(self)
+        scroll.setWidget(self.form)
+        scroll.setWidgetResizable(True)
+        scroll.setFrameShape(QFrame.Shape.NoFrame)
+        strike = QPushButton("&Strike from the log", self)
+        strike.clicked.connect(self._strike)
+        buttons = QHBoxLayout()
+        buttons.addWidget(strike)
+        buttons.addStretch(1)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(4)
+        for widget in (
+            self.heading, self.fasteners, self.fastener_line, self.shims, self.shim_line, self._trouble,
+        ):  # fmt: skip
+            layout.addWidget(widget)
+        layout.addWidget(scroll, 1)
+        layout.addLayout(buttons)
+
+    def show_row(self, row: RemovalRow | None) -> None:
+        """Show one line of the log, or nothing."""
+        same = row is not None and self._row is not None and row.id == self._row.id
+        self._row = row
+        self.setEnabled(row is not None)
+        self.heading.setText(
+            f"<b>No. {row.number}  {row.called}</b>: {row.way}, {row.at:%Y-%m-%d}"
+            if row
+            else "Nothing chosen"
+        )
+        fasteners = row.fasteners if row else ()
+        self.fasteners.plain.fill(
+            [(one.id, (one.words, "read" if one.thread_known else "as said")) for one in fasteners]
+        )
+        packs = row.shims if row else ()
+        self.shims.plain.fill([(one.id, (one.where, " + ".join(one.leaves), _total(one))) for one in packs])
+        if not same:
+            self._say("")
+        self.form.show_record(row.id if row else None)
+
+    def _show_sum(self) -> None:
+        key = self.shims.chosen()
+        for pack in self._row.shims if self._row else ():
+            if pack.id == key:
+                self._desk.ask_working(pack.total.working)
+
+    def _add_fastener(self) -> None:
+        row, words = self._row, self.fastener_line.text()
+        if row is not None and self._try(lambda: holes.add_fastener(self._desk.store, row.id, words)):
+            self.fastener_line.clear()
+
+    def _add_shims(self) -> None:
+        row, text = self._row, self.shim_line.text().strip()
+        if row is None or not text:
+            return
+        first = next((at for at, letter in enumerate(text) if letter.isdigit() or letter == "."), len(text))
+        where, leaves = text[:first].strip(), text[first:]
+        if self._try(lambda: holes.add_shims(self._desk.store, row.id, leaves, location=where)):
+            self.shim_line.clear()
+
+    def _try(self, act: Callable[[], object]) -> bool:
+        """Do an act; the sentence of a trouble stands under the fields, and what was typed stays."""
+        try:
+            act()
+        except RebuildError as trouble:
+            self._say(f"▸ {trouble}")
+            return False
+        self._say("")
+        return True
+
+    def _say(self, sentence: str) -> None:
+        self._trouble.setText(sentence)
+        self._trouble.setVisible(bool(sentence))
+
+    def _strike(self) -> None:
+        if self._row is not None:
+            key = self._row.id
+            self.form.show_record(None)
+            self._desk.attempt(
+                lambda: remove(self._desk.store, "removal", [key]),
+                "Struck from the log; undo brings it back, drafting again drops its step.",
+            )
+
+
+def _total(pack: ShimRow) -> str:
+    return pack.total.working.steps[-1].text

@@ -1,0 +1,163 @@
+"""The line the removals are said into: what is next off, what was understood, and one Enter to store it."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QKeyEvent, QPalette
+from PySide6.QtWidgets import QLabel, QLineEdit, QVBoxLayout, QWidget
+
+from rebuild.errors import BadEntry, RebuildError
+from rebuild.trade.cautions import caution, suggest
+from rebuild.trade.fastener_words import fastener_words
+from rebuild.trade.removal_words import HOW_KEYS
+from rebuild.window import theme
+from rebuild.window.desk import Desk, Say
+from rebuild.window.ways_row import WaysRow
+from rebuild.work import teardown
+from rebuild.work.lookup import removals
+from rebuild.work.lookup.part_sheet import names
+from rebuild.work.lookup.removals import Candidates
+from rebuild.work.ways import Refused, Way, WayKind
+
+#: Inside one entry the spaces do not break.
+LEGEND = "   ".join(f"{key} {word}".replace(" ", "\u00a0") for key, word in HOW_KEYS.items())
+EXAMPLE = "hs2 u, 4 x 3/8-16 x 1-3/4 socket, finger, shims left 0.009, mark two dots, > bag 3"
+_NOTHING = Candidates((), (), ())
+_AGAIN = {WayKind.ALIKE: teardown.Again.ALIKE, WayKind.NEW_ATTEMPT: teardown.Again.NEW_ATTEMPT}
+
+
+class OffLine(QWidget):
+    """Says the next thing off. Up and Down choose another part; Enter stores; a refusal names its ways out."""
+
+    stored = Signal(int)
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self._group: int | None = None
+        self._among = _NOTHING
+        self._shift = 0
+        self.next_off = QLabel(self)
+        self.line = QLineEdit(self)
+        self.understood = QLabel(self)
+        self.ways = WaysRow(self)
+        self._compose()
+        self.line.textEdited.connect(self._read_back)
+        self.line.returnPressed.connect(self.store)
+        self.ways.taken.connect(self._take)
+        self.ways.given_up.connect(self.line.setFocus)
+
+    def _compose(self) -> None:
+        self.setAccessibleName("Next off")
+        self.next_off.setFont(theme.large(self.font(), 1.35))
+        self.next_off.setWordWrap(True)
+        self.line.setAccessibleName("What came off and how")
+        self.line.setPlaceholderText(f"one key and Enter; or {EXAMPLE}")
+        self.line.setFont(theme.large(self.font(), 1.2))
+        self.line.installEventFilter(self)
+        self.understood.setWordWrap(True)
+        legend = QLabel(f"{LEGEND}   ↑↓\u00a0another\u00a0part", self)
+        legend.setWordWrap(True)
+        legend.setForegroundRole(QPalette.ColorRole.PlaceholderText)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 4, 0, 0)
+        layout.setSpacing(3)
+        for widget in (self.next_off, self.line, self.understood, self.ways, legend):
+            layout.addWidget(widget)
+
+    def show_group(self, subassembly_id: int | None) -> None:
+        """Turn to a subassembly; what stands in the line stays."""
+        self._group = subassembly_id
+        self._shift = 0
+        self.read()
+
+    def read(self) -> None:
+        """Read again what could come off next."""
+        self._among = _NOTHING
+        machine = self._desk.machine_id if self._desk.is_open else None
+        self.setEnabled(machine is not None)
+        if machine is not None:
+            with self._desk.store.read() as connection:
+                self._among = removals.candidates(connection, machine, self._group)
+        self._shift = min(self._shift, max(0, len(self._among.still_on) - 1))
+        self._read_back()
+
+    @property
+    def next_part(self) -> int | None:
+        """The part a line that names none means."""
+        on = self._among.still_on
+        return on[self._shift].part_id if on else None
+
+    def _read_back(self) -> None:
+        on = self._among.still_on
+        if on:
+            one = on[self._shift]
+            self.next_off.setText(f"Next off: {one.code} {one.name}".rstrip())
+        else:
+            self.next_off.setText("Nothing left on here: name a part of elsewhere, or of another subassembly")
+        self.understood.setText(self._words())
+
+    def _words(self) -> str:
+        text, machine = self.line.text(), self._desk.machine_id
+        if not text.strip() or machine is None or not self._desk.is_open:
+            if not self._among.still_on:
+                return ""
+            name = self._among.still_on[self._shift].name
+            usual = [caution(topic).title for topic in suggest(f"Take the {name} off")]
+            return f"Caution: {', '.join(usual)}" if usual else ""
+        try:
+            off = teardown.read_line(self._desk.store, machine, self._group, text, next_part=self.next_part)
+        except BadEntry as trouble:
+            return f"… {trouble.what}"
+        return self._in_words(off)
+
+    def _in_words(self, off: teardown.Off) -> str:
+        with self._desk.store.read() as connection:
+            called = ", ".join(names(connection, off.part_ids)) or off.what
+            places = {place.key: place.name for place in removals.bench_places(connection)}
+        words = [called, f"{off.how.value} from the {off.from_end}" if off.from_end else off.how.value]
+        words += [fastener_words(one) for one in off.fasteners]
+        words += [f"shims {one.where} {one.leaves}".replace("  ", " ") for one in off.shims]
+        words += [f"{name.replace('_', ' ')}: {text}" for name, text in off.typed.items()]
+        if off.place_id is not None:
+            words.append(f"→ {places[off.place_id]}")
+        return "  ·  ".join(words)
+
+    def store(self) -> None:
+        """Store the line; on trouble it stays as typed."""
+        self._store(None)
+
+    def _store(self, again: teardown.Again | None) -> None:
+        machine, text = self._desk.machine_id, self.line.text()
+        if machine is None or not text.strip():
+            return
+        self.ways.clear()
+        try:
+            made = teardown.say_removal(
+                self._desk.store, machine, self._group, text, again=again, next_part=self.next_part
+            )
+        except Refused as trouble:
+            self.ways.ask(trouble)
+            return
+        except RebuildError as trouble:
+            self.ways.ask(trouble)
+            self._desk.say(str(trouble), Say.TROUBLE)
+            return
+        self.line.clear()
+        self._shift = 0
+        self.read()
+        self.line.setFocus()
+        self.stored.emit(made)
+
+    def _take(self, way: Way) -> None:
+        self._store(_AGAIN.get(way.kind))
+
+    def eventFilter(self, watched: object, event: object) -> bool:
+        """Up and Down in the line choose another part that is still on."""
+        if watched is self.line and isinstance(event, QKeyEvent) and event.type() == QKeyEvent.Type.KeyPress:
+            step = {Qt.Key.Key_Down: 1, Qt.Key.Key_Up: -1}.get(Qt.Key(event.key()), 0)
+            if step and self._among.still_on:
+                self._shift = (self._shift + step) % len(self._among.still_on)
+                self._read_back()
+                return True
+        return super().eventFilter(watched, event)  # type: ignore[arg-type]

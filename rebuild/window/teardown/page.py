@@ -1,0 +1,242 @@
+"""The Teardown page: the log of one subassembly on the left, what hangs on it on the right."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QKeySequence, QShortcut
+from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QPushButton, QSplitter, QVBoxLayout, QWidget
+
+from rebuild.window.desk import Desk
+from rebuild.window.forms.add_dialog import AddDialog, Adding
+from rebuild.window.forms.edit_form import EditForm
+from rebuild.window.forms.record_form import fields_named
+from rebuild.window.live_page import LivePage
+from rebuild.window.plain_table import PlainTable
+from rebuild.window.teardown.back_pane import BackPane
+from rebuild.window.teardown.detail import RemovalDetail
+from rebuild.window.teardown.off_line import OffLine
+from rebuild.window.teardown.second_pane import SecondPane
+from rebuild.window.views import Views
+from rebuild.work import attempts as acts
+from rebuild.work import teardown
+from rebuild.work.lookup import removals, tree
+from rebuild.work.lookup.removals import AttemptRow, RemovalRow
+
+_WATCHED = (
+    "attempt", "removal", "removal_part", "fastener", "shim_pack", "shim_leaf", "refit_step", "link_proposal", "task",
+    "part", "place", "subassembly", "machine",
+)  # fmt: skip
+_COLUMNS = ("No.", "What", "How", "Put in", "Back", "Fasteners and shims")
+_WIDTHS = (4, 24, 21, 18, 7, 30)
+
+
+class TeardownPage(LivePage):
+    """What came off, in order; said into the line beneath."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(desk, "Teardown", _WATCHED, parent)
+        self._attempts: list[AttemptRow] = []
+        self._rows: list[RemovalRow] = []
+        self.groups = QComboBox(self)
+        self.attempts = QComboBox(self)
+        self.counts = QLabel(self)
+        self.next_attempt = QPushButton("Taken down &again", self)
+        self.log = PlainTable("Removal log, first off first", _COLUMNS, self)
+        self.off = OffLine(desk, self)
+        self.detail = RemovalDetail(desk, self)
+        self.back = BackPane(desk, self)
+        self.second = SecondPane(desk, self)
+        self.attempt_form = EditForm(desk, "attempt", self, most_columns=1)
+        self.views = Views([
+            ("Details", self.detail), ("Putting back", self.back), ("Second teardown", self.second),
+            ("Attempt", self.attempt_form),
+        ], self)  # fmt: skip
+        self._compose()
+        self._wire()
+
+    def _compose(self) -> None:
+        for chooser, name, shortest in ((self.groups, "Subassembly", 22), (self.attempts, "Attempt", 19)):
+            chooser.setAccessibleName(name)
+            chooser.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
+            chooser.setMinimumContentsLength(shortest)
+        self.next_attempt.setToolTip("It went on, and comes off again: begin the next attempt")
+        top = QHBoxLayout()
+        for widget in (self.groups, self.attempts, self.next_attempt):
+            top.addWidget(widget)
+        top.addWidget(self.counts, 1)
+        self.counts.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
+        self.log.fit(_WIDTHS)
+        self.log.setAlternatingRowColors(True)
+        left = QWidget(self)
+        column = QVBoxLayout(left)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.addLayout(top)
+        column.addWidget(self.log, 1)
+        column.addWidget(self.off)
+        whole = QSplitter(Qt.Orientation.Horizontal, self)
+        whole.addWidget(left)
+        whole.addWidget(self.views)
+        whole.setChildrenCollapsible(False)
+        whole.setStretchFactor(0, 3)
+        whole.setStretchFactor(1, 2)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(8, 6, 8, 8)
+        layout.addWidget(whole)
+
+    def _wire(self) -> None:
+        self.groups.activated.connect(self._choose_group)
+        self.attempts.activated.connect(lambda _at: self._show_attempt())
+        self.next_attempt.clicked.connect(self.begin_next)
+        self.off.stored.connect(self._logged)
+        self.log.selectionModel().selectionChanged.connect(lambda _new, _old: self._show_detail())
+        self._desk.selection_changed.connect(self._follow)
+        for keys, by in (("Alt+Up", -1), ("Alt+Down", 1)):
+            shortcut = QShortcut(QKeySequence(keys), self.log)
+            shortcut.setContext(Qt.ShortcutContext.WidgetShortcut)
+            shortcut.activated.connect(lambda by=by: self._shift(by))
+
+    def panes(self) -> list[QWidget]:
+        """The panes F6 goes round."""
+        return [self.off.line, self.log, self.views]
+
+    # Showing
+
+    def refresh(self) -> None:
+        """Read subassemblies, attempts and the log again; what is chosen stays chosen."""
+        machine = self.machine
+        self._fill_groups()
+        if machine is None:
+            self._attempts, self._rows = [], []
+            self._show_attempt()
+            return
+        with self._desk.store.read() as connection:
+            every = removals.attempts(connection, machine)
+        self._attempts = [row for row in every if row.subassembly_id == self.group]
+        self._attempts.sort(key=lambda row: -row.number)
+        self._fill_attempts()
+        self._show_attempt()
+
+    @property
+    def group(self) -> int | None:
+        """The subassembly shown; None is the machine as a whole."""
+        key = self.groups.currentData()
+        return int(key) if key is not None else None
+
+    @property
+    def attempt(self) -> AttemptRow | None:
+        """The attempt shown."""
+        at = self.attempts.currentIndex()
+        return self._attempts[at] if 0 <= at < len(self._attempts) else None
+
+    def _fill_groups(self) -> None:
+        wanted = self._desk.selection.subassembly_id if self._desk.is_open else None
+        self.groups.clear()
+        self.groups.addItem("The machine as a whole", None)
+        if self.machine is None:
+            return
+        with self._desk.store.read() as connection:
+            rows = tree.subassemblies(connection, self.machine)
+        named = {row.id: f"{row.code} {row.name}".strip() for row in rows}
+        for key in tree.order_of_subassemblies(rows):
+            self.groups.addItem(named[key], key)
+        self.groups.setCurrentIndex(max(0, self.groups.findData(wanted)))
+
+    def _fill_attempts(self) -> None:
+        shown = self.attempts.currentData()
+        self.attempts.clear()
+        for row in self._attempts:
+            self.attempts.addItem(f"Attempt {row.number}, {row.began_at:%Y-%m-%d}", row.id)
+        if not self._attempts:
+            self.attempts.addItem("Not taken down yet", None)
+        newest = self._attempts[0].id if self._attempts else None
+        keep = (
+            shown
+            if any(row.id == shown for row in self._attempts[1:]) and not self._fresh(newest)
+            else newest
+        )
+        self.attempts.setCurrentIndex(max(0, self.attempts.findData(keep)))
+        self._newest = newest
+
+    _newest: int | None = None
+
+    def _fresh(self, newest: int | None) -> bool:
+        """Whether the newest attempt has only just begun: then it is the one to show."""
+        return newest is not None and newest != self._newest
+
+    def _show_attempt(self) -> None:
+        attempt = self.attempt
+        self._rows = []
+        if attempt is not None:
+            with self._desk.store.read() as connection:
+                self._rows = removals.removals(connection, attempt.id)
+        here = self.log.chosen()
+        self.log.plain.fill([(row.id, _line(row)) for row in self._rows])
+        if here is not None:
+            self.log.choose(here)
+        if self.log.chosen() is None and self._rows:
+            self.log.choose(self._rows[-1].id)
+        self.counts.setText(
+            f"{attempt.removals} off, {attempt.refitted} on again" if attempt else "nothing off yet"
+        )
+        self.next_attempt.setEnabled(bool(attempt and attempt.removals))
+        self.off.show_group(self.group)
+        self.off.setEnabled(self.machine is not None and (not attempt or attempt == self._attempts[0]))
+        self.back.show_attempt(attempt)
+        self.second.show_attempt(attempt.id if attempt else None)
+        self.attempt_form.show_record(attempt.id if attempt else None)
+        self._show_detail()
+
+    def _show_detail(self) -> None:
+        key = self.log.chosen()
+        self.detail.show_row(next((row for row in self._rows if row.id == key), None))
+
+    def _follow(self) -> None:
+        if self.isVisible() and self.group != self._desk.selection.subassembly_id:
+            self.refresh()
+
+    # Acting
+
+    def _choose_group(self) -> None:
+        self._desk.choose(subassembly_id=self.group, part_ids=(), key=None, task_ids=())
+        self.refresh()
+
+    def _logged(self, removal_id: int) -> None:
+        self.log.choose(removal_id)
+        self.log.scrollToBottom()
+        self._desk.say(f"Logged: {self.detail.heading.text().replace('<b>', '').replace('</b>', '')}")
+
+    def begin_next(self) -> None:
+        """Begin the next attempt; what stopped the last one and what was changed is noted on it."""
+        machine, last, group = self.machine, self.attempt, self.group
+        if machine is None or last is None:
+            return
+
+        def act(typed: dict[str, str]) -> int:
+            stopped, changed = typed.get("stopped_by", ""), typed.get("changed", "")
+            store = self._desk.store
+            return acts.begin_attempt(store, machine, group, stopped_by=stopped, changed=changed)
+
+        AddDialog(self._desk, Adding(
+            "Taken down again", f"Attempt {last.number} on {last.of} is kept as it is.",
+            fields_named("attempt", ("stopped_by", "changed")), act, self._begun, again=False,
+        ), self).open()  # fmt: skip
+
+    def _begun(self, attempt_id: int) -> None:
+        self.refresh()
+        self.attempts.setCurrentIndex(self.attempts.findData(attempt_id))
+        self._show_attempt()
+        self.off.line.setFocus()
+
+    def _shift(self, by: int) -> None:
+        key = self.log.chosen()
+        if key is None:
+            return
+        at = self.log.plain.ids.index(key)
+        self._desk.attempt(lambda: teardown.reorder_removals(self._desk.store, [key], max(0, at + by)))
+        self.log.choose(key)
+
+
+def _line(row: RemovalRow) -> tuple[str, ...]:
+    held = [one.words for one in row.fasteners] + [f"shims {pack.words}" for pack in row.shims]
+    on = "on" if row.refitted else "drafted" if row.refit_id else ""
+    return (str(row.number), row.called, row.way, row.place, on, "; ".join(held))

@@ -1,0 +1,119 @@
+"""Something to be ordered: typed once, looked for in stock first, and only then put on the list."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QTimer, Signal
+from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QLineEdit, QVBoxLayout, QWidget
+
+from rebuild.model.enums import WaitingKind
+from rebuild.window.desk import Desk
+from rebuild.window.plain_table import PlainTable
+from rebuild.work import waiting
+from rebuild.work.lookup.have_it import Found, already_have
+
+_LINES = 3
+_LOOK_AFTER_MS = 120
+
+
+class OrderLine(QWidget):
+    """Type what is wanted; what the shop already has shows beneath. A second Enter orders all the same."""
+
+    added = Signal(int)
+    found_asked = Signal(str, int)
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self._found: list[Found] = []
+        self._looked_for = ""
+        self._warned = ""
+        self.kind = QComboBox(self)
+        self.line = QLineEdit(self)
+        self.said = QLabel(self)
+        self.found = PlainTable(
+            "Already in the shop", ("Already in the shop", "Where", "Why it may serve"), self
+        )
+        self._soon = QTimer(self)
+        self._soon.setSingleShot(True)
+        self._soon.setInterval(_LOOK_AFTER_MS)
+        self._compose()
+        self._soon.timeout.connect(self.look)
+        self.line.textEdited.connect(lambda _text: self._soon.start())
+        self.line.returnPressed.connect(self.add)
+        self.found.activated.connect(self._go)
+
+    def _compose(self) -> None:
+        self.kind.setAccessibleName("Kind")
+        for kind in WaitingKind:
+            self.kind.addItem(kind.value, kind)
+        self.line.setAccessibleName("What is wanted")
+        self.line.setPlaceholderText(
+            "What is wanted: taper pins no. 4; bar SAE 660 1-1/8 in; grinding of the spindle"
+        )
+        self.said.setWordWrap(True)
+        self.found.fit((34, 24, 30))
+        row = self.found.verticalHeader().defaultSectionSize()
+        self.found.setFixedHeight(row * _LINES + self.found.horizontalHeader().sizeHint().height() + 4)
+        top = QHBoxLayout()
+        top.addWidget(self.kind)
+        top.addWidget(self.line, 1)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(3)
+        layout.addLayout(top)
+        layout.addWidget(self.found)
+        layout.addWidget(self.said)
+        self.found.hide()
+        self.said.hide()
+
+    def look(self) -> None:
+        """Look whether the shop already has it."""
+        self._soon.stop()
+        text = self.line.text().strip()
+        self._looked_for = text
+        self._found = []
+        if len(text) > 2 and self._desk.is_open:
+            with self._desk.store.read() as connection:
+                self._found = already_have(connection, text)
+        self.found.plain.fill([(at, (one.what, one.where, one.why)) for at, one in enumerate(self._found)])
+        self.found.setVisible(bool(self._found))
+        if not self._found:
+            self._say("")
+
+    def add(self) -> None:
+        """Put it on the list; when something like it is there, ask once more first."""
+        text, machine = self.line.text().strip(), self._desk.machine_id
+        if not text or machine is None:
+            return
+        if self._looked_for != text:
+            self.look()
+        if self._found and self._warned != text:
+            self._warned = text
+            first = self._found[0]
+            self._say(
+                f"▸ Already have it? {first.what}: {first.where}. Enter once more orders it all the same."
+            )
+            return
+        kind = WaitingKind(self.kind.currentData())
+        made = self._desk.attempt(lambda: waiting.add_waiting(
+            self._desk.store, machine, text, kind, subassembly_id=self._desk.selection.subassembly_id,
+            part_id=self._one_part(),
+        ))  # fmt: skip
+        if made is not None:
+            self.line.clear()
+            self._warned = ""
+            self.look()
+            self.added.emit(made)
+
+    def _one_part(self) -> int | None:
+        chosen = self._desk.selection.part_ids
+        return chosen[0] if len(chosen) == 1 else None
+
+    def _say(self, sentence: str) -> None:
+        self.said.setText(sentence)
+        self.said.setVisible(bool(sentence))
+
+    def _go(self) -> None:
+        at = self.found.chosen()
+        if at is not None:
+            self.found_asked.emit(self._found[at].record, self._found[at].id)

@@ -1,0 +1,64 @@
+"""The Waiting page: what is on its way or owed back, what runs by itself, what is in stock, what it cost."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable
+
+from PySide6.QtWidgets import QVBoxLayout, QWidget
+
+from rebuild.window.desk import Desk
+from rebuild.window.live_page import LivePage
+from rebuild.window.views import Views
+from rebuild.window.waiting.clocks_pane import ClocksPane
+from rebuild.window.waiting.orders_pane import OrdersPane
+from rebuild.window.waiting.stock_and_cost import CostPane, StockPane
+from rebuild.work.sound import now
+
+_WATCHED = ("waiting", "clock", "stock_item", "place", "part", "task", "joint", "log_entry", "hours_spent",
+            "subassembly", "machine")  # fmt: skip
+STOCK = 2
+
+
+class WaitingPage(LivePage):
+    """Waiting for · Clocks · Stock · Cost and hours. ``now`` is the shop's clock."""
+
+    def __init__(
+        self, desk: Desk, parent: QWidget | None = None, now: Callable[[], dt.datetime] = now
+    ) -> None:
+        super().__init__(desk, "Waiting", _WATCHED, parent)
+        self.orders = OrdersPane(desk, now, self)
+        self.clocks = ClocksPane(desk, now, self)
+        self.stock = StockPane(desk, self)
+        self.cost = CostPane(desk, self)
+        self.views = Views([
+            ("Waiting for", self.orders), ("Clocks", self.clocks), ("Stock", self.stock),
+            ("Cost and hours", self.cost),
+        ], self)  # fmt: skip
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(8, 6, 8, 8)
+        layout.addWidget(self.views)
+        self.orders.line.found_asked.connect(self._show_found)
+
+    def refresh(self) -> None:
+        """Read all four views again."""
+        self.setEnabled(self.machine is not None)
+        self.orders.refresh(self.machine)
+        self.clocks.refresh(self.machine)
+        self.stock.refresh()
+        self.cost.refresh(self.machine)
+
+    def panes(self) -> list[QWidget]:
+        """The panes F6 goes round."""
+        return [self.views, self.orders.line.line, self.orders.list.table, self.orders.list.form]
+
+    def _show_found(self, record: str, key: int) -> None:
+        """Turn to something the shop already has."""
+        if record == "stock_item":
+            self.views.show_view(STOCK)
+            self.stock.table.choose(key)
+        elif record == "waiting":
+            self.orders.list.table.choose(key)
+        else:
+            self._desk.choose(part_ids=(key,), key=None)
+            self._desk.page_asked.emit("bench")

@@ -1,0 +1,39 @@
+"""What lies in stock, as rows."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from sqlalchemy import Connection, select
+
+from rebuild.model.all import Place, StockItem
+
+
+@dataclass(frozen=True, slots=True)
+class StockRow:
+    """Something on the shelf."""
+
+    id: int
+    name: str
+    material: str
+    sizes: str
+    thread: str
+    amount: str
+    place: str
+
+
+def stock(connection: Connection) -> list[StockRow]:
+    """All stock of the shop by name."""
+    rows = connection.execute(
+        select(StockItem, Place.kind, Place.name.label("place"))
+        .outerjoin(Place, Place.id == StockItem.place_id)
+        .order_by(StockItem.name, StockItem.id)
+    )
+    return [
+        StockRow(
+            row.id, row.name, row.material, row.sizes, row.thread,
+            "" if row.quantity is None else f"{row.quantity:g} {row.counted_in}".strip(),
+            f"{row.kind.value} {row.place}" if row.place else "",
+        )
+        for row in rows
+    ]  # fmt: skip
