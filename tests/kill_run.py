@@ -67,9 +67,11 @@ def _something_else(store: Store, rng: random.Random, number: int) -> None:
     """What a user does between readings; undo and redo only of what is no reading."""
     if number % 7 == 0:
         part = rng.randint(1, FEATURES)
-        edit.edit(store, "part", [part], {"condition": f"seen {number}", "quantity": str(1 + number % 3)})
+        edit.edit(store, "part", [part], {"condition": f"seen at {rng.random()}"})
         if rng.random() < 0.5:
-            store.undo()
+            undone = store.undo()
+            assert undone is not None
+            assert undone.startswith("edit of"), undone
             if rng.random() < 0.5:
                 store.redo()
     if number % 23 == 0:

@@ -36,8 +36,8 @@ class Caution:
 @dataclass(frozen=True, slots=True)
 class _Entry:
     caution: Caution
-    words: re.Pattern[str]
-    unless: re.Pattern[str] | None
+    words: tuple[str, ...]
+    unless: tuple[str, ...]
 
 
 def topics() -> tuple[str, ...]:
@@ -75,8 +75,8 @@ def suggest(text: str) -> tuple[str, ...]:
 
 
 def _calls_for(entry: _Entry, plain: str) -> bool:
-    left = entry.unless.sub(" ", plain) if entry.unless else plain
-    return entry.words.search(left) is not None
+    left = _pattern(entry.unless).sub(" ", plain) if entry.unless else plain
+    return _pattern(entry.words).search(left) is not None
 
 
 def attach(sheet: Sheet, *wanted: str) -> None:
@@ -95,11 +95,11 @@ def _entries() -> dict[str, _Entry]:
 def _entry(item: Mapping[str, str | list[str]]) -> _Entry:
     source = Source(str(item["source"]), str(item.get("where", "")), status_of(str(item["status"])))
     shown = Caution(str(item["topic"]), str(item["title"]), str(item["text"]), source, str(item["defer_to"]))
-    unless = item.get("unless", [])
-    return _Entry(shown, _pattern(item["words"]), _pattern(unless) if unless else None)
+    return _Entry(shown, tuple(item["words"]), tuple(item.get("unless", ())))
 
 
-def _pattern(words: str | list[str]) -> re.Pattern[str]:
-    """Whole words; a trailing star takes any ending; a hyphen counts as a space."""
+@cache
+def _pattern(words: tuple[str, ...]) -> re.Pattern[str]:
+    """Whole words; a trailing star takes any ending; a hyphen counts as a space. Made when first searched."""
     parts = [re.escape(word.lower().replace("-", " ")).replace(r"\*", r"\w*") for word in words]
     return re.compile(rf"(?<!\w)(?:{'|'.join(parts)})(?!\w)")
