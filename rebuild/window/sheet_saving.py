@@ -11,7 +11,7 @@ from rebuild.errors import FileTrouble
 from rebuild.window.desk import Desk
 
 
-def save_sheet(parent: QWidget, desk: Desk, name: str, write: Callable[[Path], None]) -> Path | None:
+def save_sheet(parent: QWidget, desk: Desk, name: str, write: Callable[[Path], object]) -> Path | None:
     """Ask for a PDF's name and call ``write`` with it; None when the user thought better of it."""
     proposed = str(desk.store.path.with_name(f"{name}.pdf"))
     chosen, _kind = QFileDialog.getSaveFileName(parent, f"Print {name.lower()}", proposed, "PDF (*.pdf)")
