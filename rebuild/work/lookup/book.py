@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Mapping
 from dataclasses import dataclass
+from pathlib import Path
 
 from sqlalchemy import Connection, select
 
@@ -144,14 +145,18 @@ class BookData:
     bought: Bought
     photos: tuple[PhotoPage, ...]
     bench: Bench
+    project: Path | None
 
     def part_titles(self) -> dict[int, str]:
         """Each part's code and name by its id."""
         return {part.id: part.title for group in self.groups for part in group.parts}
 
 
-def read_book(connection: Connection, machine_id: int) -> BookData:
-    """Everything about one machine, as it stands in this connection's view of the file. Raises NotThere."""
+def read_book(connection: Connection, machine_id: int, project: Path | None = None) -> BookData:
+    """Everything about one machine, as it stands in this connection's view of the file. Raises NotThere.
+
+    ``project`` says where the file lies, so that photos beside it can be found.
+    """
     machine = connection.execute(
         select(Machine.name, Machine.kind, Machine.unit).where(Machine.id == machine_id)
     ).first()
@@ -200,6 +205,7 @@ def read_book(connection: Connection, machine_id: int) -> BookData:
             span,
             _cautions(connection, machine_id),
         ),
+        project=project,
     )
 
 

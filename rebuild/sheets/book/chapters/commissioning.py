@@ -1,0 +1,107 @@
+"""The first run: what was looked at before power, the run-in with its temperatures, cut tests, what still stands."""
+
+from __future__ import annotations
+
+from reportlab.platypus import Flowable
+
+from rebuild.sheets.book.columns import Column
+from rebuild.sheets.book.flow import chapter_of, prose, section, table
+from rebuild.sheets.book.options import BookOptions
+from rebuild.sheets.book.pages import MARGIN_MM
+from rebuild.sheets.book.plot import Axes, Curve, Plot
+from rebuild.sheets.book.ruled import Line
+from rebuild.sheets.paper import MM, paper
+from rebuild.trade.cautions import caution, topics
+from rebuild.work.lookup.book import BookData
+from rebuild.work.lookup.commission import RunRow
+
+
+def chapter(book: BookData, options: BookOptions) -> list[Flowable]:
+    """Looks, run-in, cut tests, and what keeps it from power."""
+    wide = (paper(options.paper).width_mm - 2 * MARGIN_MM) * MM
+    content = [
+        *section("Looked at by hand", "looks", _looks(book)),
+        *section("Run-in", "run-in", _run(book, wide)),
+        *section("Cut tests", "cuts", _cuts(book)),
+        *section("Still open before power", "before-power", _standing(book)),
+    ]
+    return chapter_of("Commissioning", "commissioning", content)
+
+
+def _looks(book: BookData) -> list[Flowable]:
+    rows: list[Line] = [
+        (
+            row.due.value,
+            row.text,
+            "by licensed practice" if row.licensed else "",
+            f"{row.done_at:%Y-%m-%d}" if row.done_at is not None else "not yet",
+            row.done_by,
+            row.note,
+        )
+        for row in book.tried.looks
+    ]
+    known = set(topics())
+    said = dict.fromkeys(row.topic for row in book.tried.looks if row.topic in known)
+    notes = [prose(caution(topic).line(), slanted=True) for topic in said]
+    return [*table(("When", "What", "Who may", "Done", "By", "Note"), rows), *notes] if rows else []
+
+
+def _run(book: BookData, wide: float) -> list[Flowable]:
+    rows: list[Line] = [
+        (
+            row.name,
+            f"{row.speed_rpm:g}" if row.speed_rpm is not None else "",
+            f"{row.planned_min:g}" if row.planned_min is not None else "",
+            _limit(row),
+            row.state.value,
+            f"{row.started_at:%Y-%m-%d}" if row.started_at is not None else "",
+            "\n".join(f"{course.bearing}: {course.heated.value.text}" for course in row.courses),
+            "\n".join(filter(None, (row.noise, row.oil_seen, row.note))),
+        )
+        for row in book.tried.run
+    ]
+    columns = (
+        "Step", Column("Turns a minute", right=True), Column("Minutes", right=True), "Limit", "State", "On",
+        "Bearings", "Heard, oil seen, note",
+    )  # fmt: skip
+    found = table(columns, rows, strong=True)
+    for row in book.tried.run:
+        found += _temperatures(row, wide)
+    return found
+
+
+def _limit(row: RunRow) -> str:
+    if row.limit_c is None:
+        return ""
+    return f"{row.limit_c:g} °C\n{row.limit_origin} ({row.limit_status.value})".replace("\n (", "\n(")
+
+
+def _temperatures(row: RunRow, wide: float) -> list[Flowable]:
+    curves = [
+        Curve(course.bearing, course.minutes, course.celsius) for course in row.courses if course.minutes
+    ]
+    if not curves:
+        return []
+    levels = ((row.limit_c, f"limit {row.limit_c:g} °C"),) if row.limit_c is not None else ()
+    axes = Axes("minutes into the step", "bearing [°C]", levels)
+    return section(f"{row.name}: temperatures", f"run-{row.id}", [Plot(curves, axes, wide, 120.0)], level=3)
+
+
+def _cuts(book: BookData) -> list[Flowable]:
+    rows: list[Line] = [
+        (
+            f"{row.taken_at:%Y-%m-%d}",
+            f"{row.kind.value}, {row.stage.value}",
+            row.found.text,
+            "\n".join(filter(None, (row.allowed, row.origin))),
+            row.judgement.verdict.value if row.judgement is not None else "",
+            "\n".join(filter(None, (row.instrument, row.adjusted and f"then: {row.adjusted}", row.note))),
+        )
+        for row in book.tried.cuts
+    ]
+    return table(("On", "Test", "Found", "Allowed", "Verdict", "With, and what was turned"), rows)
+
+
+def _standing(book: BookData) -> list[Flowable]:
+    rows: list[Line] = [(row.sort, row.text) for row in book.tried.standing]
+    return table(("Sort", "What is not proved or not final"), rows, strong=True)

@@ -1,0 +1,35 @@
+"""Questions that came up and what answered them; what was assumed is called so."""
+
+from __future__ import annotations
+
+from reportlab.platypus import Flowable
+
+from rebuild.sheets.book.flow import chapter_of, table
+from rebuild.sheets.book.options import BookOptions
+from rebuild.sheets.book.ruled import Line
+from rebuild.work.lookup.book import BookData
+
+
+def chapter(book: BookData, _options: BookOptions) -> list[Flowable]:
+    """Open ones first."""
+    rows: list[Line] = [
+        (
+            row.text,
+            row.about,
+            row.state.value,
+            row.answer,
+            "\n".join(
+                filter(
+                    None,
+                    (
+                        row.answered_by,
+                        f"{row.answered_at:%Y-%m-%d}" if row.answered_at is not None else "",
+                        row.asked_where and f"asked at {row.asked_where}",
+                    ),
+                )
+            ),
+        )
+        for row in book.bench.questions
+    ]
+    content = table(("Question", "About", "State", "Answer", "By and when"), rows)
+    return chapter_of("Questions and answers", "questions", content)

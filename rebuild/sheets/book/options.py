@@ -1,0 +1,27 @@
+"""What a book holds besides what it always holds."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from rebuild.errors import RebuildError
+
+#: Hears how far a book is (0 to 1) and a few words; False stops it.
+Progress = Callable[[float, str], bool]
+
+
+class Cancelled(RebuildError):
+    """The book was stopped before it was whole; nothing was written."""
+
+
+@dataclass(frozen=True, slots=True)
+class BookOptions:
+    """The choices. ``printed`` goes on the title page; without it the same file gives the same book for ever."""
+
+    cost: bool = False
+    photos: bool = False
+    log: bool = True
+    paper: str = "A4"
+    printed: dt.date | None = None

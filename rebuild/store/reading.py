@@ -1,0 +1,37 @@
+"""A door for work beside the window: one view of the file that can only be read and needs no open ``Store``."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+from sqlalchemy import Connection
+
+from rebuild.errors import FileTrouble
+from rebuild.store import schema
+from rebuild.store.connect import reader_engine
+from rebuild.store.recognise import recognise
+from rebuild.store.trouble import explained
+
+
+@contextmanager
+def reading(path: Path) -> Iterator[Connection]:
+    """One consistent view of a project file, from a thread or process of its own.
+
+    Raises:
+        FileTrouble: no project, of another schema than this program's, or unreadable.
+    """
+    recognise(path)
+    if schema.revision_of(path) != schema.HEAD:
+        raise FileTrouble(
+            "the file is of another version of the program.",
+            where=path.name,
+            way_out="Open it once; it is brought up to date after a backup.",
+        )
+    engine = reader_engine(path)
+    try:
+        with explained(path), engine.connect() as connection:
+            yield connection
+    finally:
+        engine.dispose()
