@@ -10,7 +10,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from sqlalchemy import Connection, Engine, exc
-from sqlalchemy.orm import Session
+from sqlalchemy.orm import Session, configure_mappers
 
 from rebuild.errors import FileTrouble, Stale
 from rebuild.model.all import whole
@@ -26,7 +26,7 @@ from rebuild.store.tx import Tx
 from rebuild.store.undoing import label
 from rebuild.store.watch import Watch
 
-__all__ = ["Observer", "Store", "Tx", "label"]
+__all__ = ["Observer", "Store", "Tx", "label", "make_ready"]
 
 Observer = Callable[[Changed], None]
 
@@ -224,6 +224,12 @@ class Store:
         """Mark a kept entry as dealt with. Raises FileTrouble."""
         with explained(self.path):
             aside.settle(self._writer, kept_id)
+
+
+def make_ready() -> None:
+    """Load what the first act needs and the first page did not, so that the first Enter need not wait for it."""
+    whole()
+    configure_mappers()
 
 
 def _writable(path: Path) -> bool:

@@ -45,6 +45,7 @@ def run(path: Path | None, demo: bool = False, picture: Path | None = None) -> i
         frame.show()
     if demo and not frame.desk.is_open:
         frame.files.open_demo(path)
+    QTimer.singleShot(SETTLE_MS, frame, _make_ready)
     if picture is not None:
         QTimer.singleShot(SETTLE_MS, frame, lambda: _picture(frame, picture))
     code = app.exec()
@@ -110,3 +111,10 @@ def _picture(frame: Frame, path: Path) -> None:
     if not frame.grab().save(str(path)):
         print(f"The picture could not be written to {path}.", file=sys.stderr)
     frame.close()
+
+
+def _make_ready() -> None:
+    """After the first paint: what the first act needs."""
+    from rebuild.store.store import make_ready
+
+    make_ready()
