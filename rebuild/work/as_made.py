@@ -140,14 +140,25 @@ _Judged = list[tuple[MakingDimension, MadeValue]]
 
 
 def _outside(tx: Tx, sheet: MakingSheet, rule: Rule) -> tuple[_Judged, _Judged]:
-    """The sizes that do not conform, and those undecided."""
+    """The sizes that do not conform and are not conceded since the sheet was started, and those undecided."""
     tx.session.flush()
     found = values(tx.connection, sheet.id, rule)
     judged = [
         (row, value) for row in dimensions_of(tx, sheet.id) if (value := worst(found.get(row.id, ()))) is not None
     ]  # fmt: skip
+    conceded = set(
+        tx.session.scalars(
+            select(Concession.feature_id).where(
+                Concession.part_id == sheet.part_id, Concession.accepted_at >= sheet.started_at
+            )
+        )
+    )
     return (
-        [pair for pair in judged if pair[1].verdict is Verdict.DOES_NOT],
+        [
+            pair
+            for pair in judged
+            if pair[1].verdict is Verdict.DOES_NOT and pair[0].feature_id not in conceded
+        ],
         [pair for pair in judged if pair[1].verdict is Verdict.UNDECIDED],
     )
 
@@ -210,7 +221,12 @@ def scrap(
         tx.session.flush()
         tx.connection.execute(
             update(Reading)
-            .where(Reading.feature_id.in_(features), Reading.stage == Stage.AS_MADE, Reading.struck.is_(None))
+            .where(
+                Reading.feature_id.in_(features),
+                Reading.stage == Stage.AS_MADE,
+                Reading.struck.is_(None),
+                Reading.taken_at <= when,
+            )
             .values(struck=f"{scrap_mark(sheet.attempt)}: {why.strip()}")
         )
         sheet.progress, sheet.settled_at, sheet.settled_note = MakingProgress.SCRAPPED, when, why.strip()

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from sqlalchemy import Connection, select
@@ -16,7 +16,8 @@ from rebuild.trade.making.limits import general, general_in_shop, inward
 from rebuild.trade.making.roles import Role, roles
 from rebuild.work.lookup.making_limits import MateLimits, together
 
-_LENGTHS = (FeatureKind.LENGTH, FeatureKind.WIDTH, FeatureKind.DEPTH, FeatureKind.HEIGHT)
+#: What is read on the assembled machine is no size of one part.
+_NOT_OF_ONE_PART = (FeatureKind.LOST_MOTION, FeatureKind.END_PLAY, FeatureKind.GAP)
 #: Sizes that belong together: with the first one on a sheet, the second is asked for too.
 _PARTNERS = {
     "flange diameter": "flange thickness", "journal diameter": "journal length", "collar diameter": "collar length",
@@ -114,7 +115,7 @@ def propose(ground: Ground, typed: Mapping[str, Measure] | None = None) -> list[
     _put_derived(found, sizes, ground)
     if not _pressed(found, ground):
         found.pop("bore before pressing", None)
-    return [*found.values(), *_free_lines(ground)]
+    return [*found.values(), *_free_lines(ground, found)]
 
 
 def _partner_of(name: str) -> str:
@@ -220,13 +221,15 @@ def _pressed(found: Mapping[str, Proposed], ground: Ground) -> bool:
     return any(one.tight for one in ground.of_feature(outside.feature_id))
 
 
-def _free_lines(ground: Ground) -> list[Proposed]:
+def _free_lines(ground: Ground, held: Collection[str]) -> list[Proposed]:
     """Features no size of the shape answers to, where a fit or a spec asks something of them."""
     found = []
     for feature in ground.features:
         asked = ground.of_feature(feature.id)
         spec = feature.low_mm is not None or feature.high_mm is not None
-        if feature.id in ground.used or not (asked or spec):
+        if feature.id in ground.used or not (asked or spec) or feature.name in held:
+            continue
+        if feature.kind in _NOT_OF_ONE_PART:
             continue
         name = feature.name
         if feature.kind is FeatureKind.THREAD and "pitch" not in name.lower():

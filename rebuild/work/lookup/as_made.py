@@ -52,8 +52,8 @@ def values(
 ) -> dict[int, tuple[MadeValue, ...]]:
     """The as-made values of a sheet by dimension, the newest at each station.
 
-    A scrapped attempt keeps its values: they were struck with its mark. A later attempt sees only what was
-    read since it was started.
+    A scrapped attempt keeps its values: they were struck with its mark, or in its time. A later attempt sees
+    only what was read since it was started.
     """
     known = instrument_limits(connection) if limits is None else limits
     dimensions = connection.execute(
@@ -88,7 +88,9 @@ def _readings(connection: Connection, sheet_id: int, feature_ids: Sequence[int])
         .order_by(func.coalesce(Station.position, -1), Reading.id)
     )  # fmt: skip
     if sheet.progress is MakingProgress.SCRAPPED:
-        return list(connection.execute(query.where(Reading.struck.startswith(scrap_mark(sheet.attempt)))))
+        own = Reading.struck.startswith(scrap_mark(sheet.attempt))
+        meanwhile = Reading.struck.is_not(None) & Reading.taken_at.between(sheet.started_at, sheet.settled_at)
+        return list(connection.execute(query.where(own | meanwhile)))
     query = query.where(Reading.struck.is_(None))
     since, until = _span(connection, sheet)
     if since is not None:

@@ -399,9 +399,9 @@ def _concessions(connection: Connection, row: Any) -> tuple[str, ...]:
     query = select(Concession.accepted, Concession.reason, Concession.accepted_by).where(
         Concession.part_id == row.part_id
     )
-    if row.settled_at is None:
+    if row.progress is not MakingProgress.ACCEPTED:
         return ()
-    rows = connection.execute(query.where(Concession.accepted_at == row.settled_at))
+    rows = connection.execute(query.where(Concession.accepted_at.between(row.started_at, row.settled_at)))
     return tuple(
         f"{one.accepted}: {one.reason}" + (f" ({one.accepted_by})" if one.accepted_by else "") for one in rows
     )
