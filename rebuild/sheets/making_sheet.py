@@ -9,7 +9,7 @@ from typing import Any
 from rebuild.sheets import drawing_pdf
 from rebuild.sheets.paper import A4, Heading, Paper, build, ruled, words
 from rebuild.trade.drawing.lay_out import STYLE, best_fit
-from rebuild.work.lookup.making_page import SheetPage, SizeRow
+from rebuild.work.lookup.making_rows import SheetPage, SizeRow
 
 STALE_MARK = "STALE VALUES"
 WAITS_MARK = "NOT FINAL"

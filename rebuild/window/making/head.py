@@ -11,7 +11,7 @@ from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QPushButton, QVBox
 from rebuild.errors import BadEntry, BrokenOrder, RebuildError, Stale
 from rebuild.window import theme
 from rebuild.window.desk import Desk
-from rebuild.window.entry_head import ElidedLabel
+from rebuild.window.elided_label import ElidedLabel
 from rebuild.window.making.lines import settled_words, warnings
 from rebuild.window.making.paper_acts import (
     PAPER,
@@ -24,7 +24,7 @@ from rebuild.window.making.paper_acts import (
 from rebuild.window.making.sheet_acts import ACTS, SheetAct
 from rebuild.window.making.sheet_list import MARKS
 from rebuild.window.shapes import ShapeMark
-from rebuild.work.lookup.making_page import SheetPage
+from rebuild.work.lookup.making_rows import SheetPage
 
 
 class SheetHead(QWidget):

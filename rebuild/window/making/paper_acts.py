@@ -10,7 +10,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QFileDialog, QWidget
 
 from rebuild.window.desk import Desk, Say
-from rebuild.work.lookup.making_page import SheetPage
+from rebuild.work.lookup.making_rows import SheetPage
 from rebuild.work.lookup.part_story import part_story
 from rebuild.work.settings import verdict_rule
 

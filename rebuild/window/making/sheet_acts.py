@@ -12,7 +12,7 @@ from rebuild.window.desk import Desk
 from rebuild.window.forms.add_dialog import AddDialog, Adding
 from rebuild.work import as_made, making, making_steps
 from rebuild.work.field import Field, FieldKind
-from rebuild.work.lookup.making_page import SheetPage
+from rebuild.work.lookup.making_rows import SheetPage
 from rebuild.work.settings import owner
 
 Do = Callable[[Desk, SheetPage, QWidget, bool], object]

@@ -26,7 +26,7 @@ from rebuild.window.making.texts_pane import AFTER, WHAT, TextsPane
 from rebuild.window.plain_table import PlainTable
 from rebuild.window.views import Views
 from rebuild.work.lookup.grid import Key
-from rebuild.work.lookup.making_page import SheetPage, SizeRow
+from rebuild.work.lookup.making_rows import SheetPage, SizeRow
 
 _MEASURED = (MakingProgress.BEING_MADE, MakingProgress.MADE)
 

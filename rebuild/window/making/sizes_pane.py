@@ -16,7 +16,7 @@ from rebuild.window.plain_table import AnyIndex, PlainModel, PlainTable
 from rebuild.window.shapes import shape_icon
 from rebuild.work.edit import remove
 from rebuild.work.lookup.as_made import worst
-from rebuild.work.lookup.making_page import SheetPage, SizeRow
+from rebuild.work.lookup.making_rows import SheetPage, SizeRow
 from rebuild.work.making_sizes import add_size, set_size
 
 _VERDICT = SIZE_COLUMNS.index("Verdict")

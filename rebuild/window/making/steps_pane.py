@@ -28,7 +28,7 @@ from rebuild.window.making.lines import (
 )
 from rebuild.window.plain_table import PlainTable
 from rebuild.work.edit import remove
-from rebuild.work.lookup.making_page import SheetPage
+from rebuild.work.lookup.making_rows import SheetPage
 from rebuild.work.making_steps import add_step, add_tool, move_step, tick_step
 
 _STEP_FIELDS = ("what", "machine", "hold", "tool", "speed", "feed", "leave", "measure", "note")
