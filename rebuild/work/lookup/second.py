@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Hashable, Sequence
 from dataclasses import dataclass
 
-from sqlalchemy import Connection, select
+from sqlalchemy import Connection, func, select
 
-from rebuild.model.all import Attempt, LinkProposal, RefitStep, RemovalPart, Task
+from rebuild.model.all import Attempt, Change, LinkProposal, RefitStep, RemovalPart, Task
 from rebuild.model.enums import LinkAnswer, TaskState
 from rebuild.trade.second_teardown import compare
 from rebuild.work.lookup.removals import AttemptRow, RemovalRow, attempts, removals
@@ -93,13 +93,16 @@ def _orders(
 
 
 def put_on(connection: Connection, attempt_id: int) -> list[int]:
-    """The parts an attempt's refit put on, in the order they were ticked."""
+    """The parts an attempt's refit put on, in the order they were ticked (within one second: as journaled)."""
+    journaled = (
+        select(func.max(Change.id)).where(Change.tbl == "task", Change.row_id == Task.id).scalar_subquery()
+    )
     rows = connection.execute(
         select(RemovalPart.part_id)
         .join(RefitStep, RefitStep.removal_id == RemovalPart.removal_id)
         .join(Task, Task.id == RefitStep.task_id)
         .where(RefitStep.attempt_id == attempt_id, Task.state == TaskState.DONE)
-        .order_by(Task.done_at, Task.position, Task.id)
+        .order_by(Task.done_at, journaled, Task.id)
     )
     return list(rows.scalars())
 
