@@ -172,7 +172,9 @@ class Frame(QMainWindow):
     # Files
 
     def _opened(self) -> None:
-        self.show_page(self._page or self.memory.text("page", "bench"))
+        from rebuild.window.reentry.first import first_page
+
+        self.show_page(first_page(self.desk, self._page or self.memory.text("page", "bench")))
         if not self._page:
             self.show_page(self.pages[0].key)
         self.start.say("")
