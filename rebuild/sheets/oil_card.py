@@ -80,13 +80,12 @@ def _cells(row: OilRow) -> list[Any]:
         flow = f"starves behind {row.starved_by.split(' ', 1)[0]}"
     elif row.proof.value == "blocked":
         flow = "blocked"
-    oil = "" if meter else row.oil
     return [
         row.number,
         row.kind.value,
         row.feeds,
         row.old_oil,
-        oil,
+        row.oil,
         quantity,
         row.interval,
         flow.replace("flow proved", "seen"),

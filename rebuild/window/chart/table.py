@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QRectF, QSize, Qt
 from PySide6.QtGui import QPainter
-from PySide6.QtWidgets import QHeaderView, QStyle, QStyledItemDelegate, QStyleOptionViewItem, QWidget
+from PySide6.QtWidgets import QStyle, QStyledItemDelegate, QStyleOptionViewItem, QWidget
 
 from rebuild.trade.chart_limit import bounds
 from rebuild.trade.geometry_tests import Sign
@@ -15,12 +15,13 @@ from rebuild.window import theme
 from rebuild.window.desk import Desk
 from rebuild.window.plain_table import AnyIndex, PlainModel, PlainTable
 from rebuild.window.shapes import draw_shape, shape_for
+from rebuild.window.shared_columns import SharedColumns
 from rebuild.window.zone_picture import Drawn, Placed, draw_cell, place
 from rebuild.work.lookup.chart_rows import LineRow, ReadRow, TestRow, shown_size
 
 HEADINGS = ("No.", "Test", "Position", "Allowed", "As found", "After", "Verdict", "In its zone")
-WIDTHS = (3, 0, 14, 22, 11, 11, 22, 13)
-STRETCHED = 1
+LEAST = (3, 20, 12, 20, 10, 10, 20, 11)
+WEIGHTS = (0, 6, 3, 4, 2, 2, 2, 3)
 VERDICT, ZONE = 6, 7
 PLACED, SHAPE = Qt.ItemDataRole.UserRole, Qt.ItemDataRole.UserRole + 1
 
@@ -98,13 +99,7 @@ class ChartTable(PlainTable):
         self.setModel(self.chart)
         self.setItemDelegateForColumn(ZONE, _ZoneDelegate(self))
         self.setItemDelegateForColumn(VERDICT, _VerdictDelegate(self))
-        header = self.horizontalHeader()
-        header.setStretchLastSection(False)
-        unit = self.fontMetrics().averageCharWidth()
-        for column, width in enumerate(WIDTHS):
-            self.setColumnWidth(column, width * unit + 12)
-        header.setSectionResizeMode(STRETCHED, QHeaderView.ResizeMode.Stretch)
-        header.setMinimumSectionSize(28)
+        SharedColumns(self, LEAST, WEIGHTS)
 
 
 class _ZoneDelegate(QStyledItemDelegate):

@@ -55,6 +55,8 @@ class OilRow:
     @property
     def oil(self) -> str:
         """The oil to use: as chosen, else today's class of the old one."""
+        if not self.chosen and self.kind in (*CARRIES, OilPointKind.METER):
+            return ""
         return self.chosen or self.today.short or "not decided"
 
     @property
