@@ -26,7 +26,7 @@ class ReadingEntry(QWidget):
         self._held = ""
         self.stage = QComboBox()
         for stage in ChartStage:
-            self.stage.addItem(stage.value, stage)
+            self.stage.addItem(stage.value)
         self.stage.setCurrentIndex(1)
         self.value = QLineEdit()
         self.over = QLineEdit()
@@ -104,7 +104,8 @@ class ReadingEntry(QWidget):
         if line is None or not text.strip():
             return
         reading = Reading(
-            self.stage.currentData(), self.over.text(), self.instrument.currentData(), self.temperature.text(),
+            ChartStage(self.stage.currentText()),
+            self.over.text(), self.instrument.currentData(), self.temperature.text(),
             None, self.adjusted.text(), "", self.division.text(),
         )  # fmt: skip
         try:

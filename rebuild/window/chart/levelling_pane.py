@@ -45,7 +45,7 @@ class LevellingPane(QWidget):
         self.said.setWordWrap(True)
         self.way = QComboBox()
         for way in LevelWay:
-            self.way.addItem(way.value, way)
+            self.way.addItem(way.value)
         self.place = QComboBox()
         self.place.setEditable(True)
         self.value, self.at, self.division = QLineEdit(), QLineEdit(), QLineEdit()
@@ -186,7 +186,7 @@ class LevellingPane(QWidget):
                 self._desk.store,
                 machine,
                 self.place.currentText(),
-                self.way.currentData(),
+                LevelWay(self.way.currentText()),
                 self.value.text(),
                 entry,
             )

@@ -32,7 +32,7 @@ class LimitForm(QWidget):
         self.origin.setPlaceholderText("where it comes from")
         self.status = QComboBox()
         for status in LimitStatus:
-            self.status.addItem(status.value, status)
+            self.status.addItem(status.value)
         self.set = QPushButton("Set &limit")
         self.others = QToolButton()
         self.others.setText("Known values")
@@ -79,7 +79,7 @@ class LimitForm(QWidget):
             self.origin.setText(line.origin)
             self.origin.setCursorPosition(0)
             self.origin.setToolTip(line.origin)
-            self.status.setCurrentIndex(self.status.findData(line.status))
+            self.status.setCurrentIndex(self.status.findText(line.status.value))
         for at, limit in enumerate(line.listed):
             action = menu.addAction(f"{limit.text() or 'no figure known'}: {limit.origin} ({limit.status})")
             action.triggered.connect(lambda _checked=False, which=at: self.take(which))
@@ -108,7 +108,7 @@ class LimitForm(QWidget):
     def _put(self, line_id: int) -> bool:
         set_allowed(
             self._desk.store, [line_id], self.allowed.text(), origin=self.origin.text(),
-            status=self.status.currentData(),
+            status=LimitStatus(self.status.currentText()),
         )  # fmt: skip
         return True
 
