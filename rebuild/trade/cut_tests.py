@@ -13,7 +13,7 @@ from enum import StrEnum
 
 from rebuild.errors import BadEntry
 from rebuild.trade.cautions import attach
-from rebuild.trade.show import show_length
+from rebuild.trade.show import in_unit, show_length
 from rebuild.trade.working import Sheet, Source, Status, Worked
 
 GEOMETRY = Source("Geometry", "small angles", Status.COMPUTED)
@@ -51,7 +51,7 @@ def two_collars(
         BadEntry: a size that is not one, collars of two different jobs.
 
     >>> two_collars(40.00, 40.02, 200).value.text
-    'larger at the free end by 0.020 mm on diameter over 200.000 mm'
+    'larger at the free end by 0.020 mm on diameter over 200 mm'
     """
     _refuse_collars(near_mm, far_mm, apart_mm)
     taper = far_mm - near_mm
@@ -60,12 +60,14 @@ def two_collars(
         "collars",
         f"{show_length(near_mm, unit)} near the spindle, {show_length(far_mm, unit)} at the free end",
     )
-    sheet.equation("on diameter", f"{show_length(taper, unit, sign=True)} over {show_length(apart_mm, unit)}")
+    sheet.equation("on diameter", f"{show_length(taper, unit, sign=True)} over {_over(apart_mm, unit)}")
     if abs(taper) < 1e-9:
         sheet.result("", "no taper")
         return Worked(CutFinding(0.0, apart_mm, "no taper", ()), sheet.close())
     side = "larger" if taper > 0 else "smaller"
-    text = f"{side} at the free end by {show_length(abs(taper), unit)} on diameter over {show_length(apart_mm, unit)}"
+    text = (
+        f"{side} at the free end by {show_length(abs(taper), unit)} on diameter over {_over(apart_mm, unit)}"
+    )
     angle = taper / 2 / apart_mm
     sheet.equation("angle", f"{abs(taper):.5g} / 2 / {apart_mm:.6g} = {abs(angle) * 1e6:.1f} µm/m", GEOMETRY)
     adjust = ["Settle and level the bed first: a twisted bed shows the same taper."]
@@ -84,6 +86,11 @@ def two_collars(
         sheet.note(words)
     attach(sheet, "hand-filing", "chuck")
     return Worked(CutFinding(taper, apart_mm, text, tuple(adjust)), sheet.close())
+
+
+def _over(mm: float, unit: str) -> str:
+    """A length measured over, without needless decimals."""
+    return f"{in_unit(mm, unit):.6g} {unit}"
 
 
 def _twist_words(
@@ -157,7 +164,7 @@ def facing(
         BadEntry: no diameter, or a hollow as deep as that cannot be.
 
     >>> facing(-0.02, 160).value.text
-    'proud in the middle by 0.020 mm over 160.000 mm: a faced surface may be hollow only'
+    'proud in the middle by 0.020 mm over 160 mm: a faced surface may be hollow only'
     """
     if not diameter_mm > 0:
         raise BadEntry(
@@ -179,7 +186,7 @@ def facing(
         f"2 · {abs(hollow):.5g} / {diameter_mm:.5g} = {angle * 1e6:.0f} µm/m",
         GEOMETRY,
     )
-    size, over = show_length(abs(hollow), unit), show_length(diameter_mm, unit)
+    size, over = show_length(abs(hollow), unit), _over(diameter_mm, unit)
     adjust: tuple[str, ...] = ()
     if hollow < 0:
         text = f"proud in the middle by {size} over {over}: a faced surface may be hollow only"

@@ -6,7 +6,7 @@ from rebuild.demo.built import Built, Ids, at
 from rebuild.demo.more.oil_points import LATHE as LATHE_POINTS
 from rebuild.demo.more.oil_points import SHAPER as SHAPER_POINTS
 from rebuild.demo.more.oil_points import PointData
-from rebuild.model.enums import ChartStage, CutKind, LevelWay, LimitStatus, RunState
+from rebuild.model.enums import ChartStage, CutKind, FlowProof, LevelWay, LimitStatus, RunState
 from rebuild.work.chart import Reading, add_test, lay_out, read_position, set_allowed, take_library_limit
 from rebuild.work.commission import (
     add_cut,
@@ -150,6 +150,8 @@ def _oil(built: Built, ids: Ids, points: tuple[PointData, ...]) -> None:
             "task_id": str(ids.steps.get(data.hidden_by, "")),
         }  # fmt: skip
         given = {name: text for name, text in typed.items() if text}
+        if data.proof is FlowProof.NOT_NEEDED:
+            given["proof"] = data.proof.value
         made[data.number] = add_point(built.store, ids.machine, data.feeds, data.kind, given, at=data.at)
         if data.seen:
             prove_flow(built.store, [made[data.number]], data.proof, data.how, at=at(data.seen, 18))

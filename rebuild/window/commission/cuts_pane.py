@@ -61,7 +61,7 @@ class CutsPane(QWidget):
         self.trouble.setWordWrap(True)
         self.sketch = DrawingView("Sketch of the piece")
         self.table = PlainTable("Cut tests", _HEADINGS)
-        SharedColumns(self.table, (15, 10, 8, 34, 14, 14), (0, 0, 0, 1, 0, 0))
+        SharedColumns(self.table, (17, 11, 9, 28, 20, 16), (0, 0, 0, 1, 0, 0))
         self.said = QLabel()
         self.said.setWordWrap(True)
         self.said.setAlignment(Qt.AlignmentFlag.AlignTop)

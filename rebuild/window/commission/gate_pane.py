@@ -33,7 +33,7 @@ class GatePane(QWidget):
         SharedColumns(self.stands, (6, 30), (0, 1))
         self.again = PlainTable("Check again after the run-in", ("Joints to check again once it has run",))
         self.looks = PlainTable("Looks", ("When", "What is looked at", "Done", "By"))
-        SharedColumns(self.looks, (13, 36, 12, 9), (0, 1, 0, 0))
+        SharedColumns(self.looks, (16, 34, 12, 9), (0, 1, 0, 0))
         self.caution = QLabel()
         self.caution.setWordWrap(True)
         self.caution.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
