@@ -52,7 +52,7 @@ def widths(columns: Sequence[Column], needs: Sequence[Need], room: float) -> tup
         open_ones = [at for at in open_ones if at not in small]
     if open_ones:
         _share(found, open_ones, needs, free)
-    elif free > 0 and columns:
+    elif free > 0 and columns and not columns[-1].right:
         found[-1] += free
     return tuple(found)
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from reportlab.platypus import Flowable
@@ -14,6 +14,7 @@ from rebuild.sheets.book.columns import GAP, Column, Need, widths
 
 SIZE, LEADING = 7.8, 9.6
 PAD = 1.9
+INDENT = 12.0
 RULE = 0.72
 
 
@@ -33,10 +34,18 @@ class Band:
     text: str
     to: str = ""
     inner: bool = False
+    here: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Wide:
+    """A remark over the whole width, under the row it belongs to."""
+
+    text: str
 
 
 Cell = str | Linked
-Line = Sequence[Cell] | Band
+Line = Sequence[Cell] | Band | Wide
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,7 +126,7 @@ class Ruled(Flowable):  # type: ignore[misc]
         if self._laid is not None:
             return
         texts = [
-            [fonts.printable(_text(cell)) for cell in row] if not isinstance(row, Band) else None
+            None if isinstance(row, (Band, Wide)) else [fonts.printable(_text(cell)) for cell in row]
             for row in self._rows
         ]
         self._widths = widths(self.columns, [self._need(at, texts) for at in range(len(self.columns))], room)
@@ -142,6 +151,9 @@ class Ruled(Flowable):  # type: ignore[misc]
         if isinstance(row, Band):
             shown = measure.lines(fonts.printable(row.text), room, fonts.BOLD, SIZE)
             return _Laid((shown,), (row.to,), row)
+        if isinstance(row, Wide):
+            shown = measure.lines(fonts.printable(row.text), room - INDENT, fonts.NORMAL, SIZE)
+            return _Laid((shown,), (), None)
         cells = tuple(
             measure.lines(text, wide, self._font(at), SIZE)
             for at, (text, wide) in enumerate(zip(texts or (), self._widths, strict=True))
@@ -166,8 +178,10 @@ class Ruled(Flowable):  # type: ignore[misc]
         if not self._plain:
             top = self._draw_head(canvas, top, room)
         for row in self._laid or ():
-            if row.band:
+            if row.band is not None:
                 self._draw_band(canvas, row, top, room)
+            elif not row.links:
+                self._draw_wide(canvas, row, top)
             else:
                 self._draw_row(canvas, row, top)
             top -= row.height
@@ -191,6 +205,8 @@ class Ruled(Flowable):  # type: ignore[misc]
 
     def _draw_band(self, canvas: Any, row: _Laid, top: float, room: float) -> None:
         inner = row.band is not None and row.band.inner
+        if row.band is not None and row.band.here:
+            canvas.bookmarkHorizontal(row.band.here, 0, top + 4)
         if not inner:
             canvas.setFillGray(0.93)
             canvas.rect(0, top - row.height, room, row.height, stroke=0, fill=1)
@@ -200,6 +216,11 @@ class Ruled(Flowable):  # type: ignore[misc]
             canvas.drawString(0 if inner else 2, top - PAD - (at + 1) * LEADING + 2.2, text)
         if row.links[0]:
             canvas.linkRect("", row.links[0], (0, top - row.height, room, top), relative=1, thickness=0)
+
+    def _draw_wide(self, canvas: Any, row: _Laid, top: float) -> None:
+        canvas.setFont(fonts.NORMAL, SIZE)
+        for at, text in enumerate(row.cells[0]):
+            canvas.drawString(INDENT, top - PAD - (at + 1) * LEADING + 2.2, text)
 
     def _draw_row(self, canvas: Any, row: _Laid, top: float) -> None:
         for place in row.places:
@@ -249,4 +270,5 @@ def _heads_again(before: Sequence[_Laid], first: _Laid) -> list[_Laid]:
 def _continued(row: _Laid) -> _Laid:
     text = row.cells[0][0]
     shown = text if text.endswith("(continued)") else f"{text} (continued)"
-    return _Laid(((shown,),), row.links, row.band)
+    band = replace(row.band, here="") if row.band is not None else None
+    return _Laid(((shown,),), row.links, band)

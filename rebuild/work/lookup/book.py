@@ -44,6 +44,7 @@ from rebuild.work.lookup.book_readings import (
 )
 from rebuild.work.lookup.chart_rows import TestRow
 from rebuild.work.lookup.judging import instrument_limits
+from rebuild.work.lookup.making_rows import SheetPage
 from rebuild.work.lookup.record import card
 
 
@@ -136,7 +137,7 @@ class BookData:
     instruments: tuple[InstrumentLine, ...]
     fits: tuple[fits.FitRow, ...]
     odd: tuple[odd_sizes.OddRow, ...]
-    sheets: tuple[making_page.SheetPage, ...]
+    sheets: tuple[SheetPage, ...]
     taken_apart: tuple[TakenApart, ...]
     surveys: tuple[SurveyPair, ...]
     oil: oil.OilCard

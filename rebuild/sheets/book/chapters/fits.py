@@ -8,45 +8,48 @@ from rebuild.model.enums import Adjuster
 from rebuild.sheets.book.columns import Column
 from rebuild.sheets.book.flow import chapter_of, prose, table
 from rebuild.sheets.book.options import BookOptions
-from rebuild.sheets.book.ruled import Line, Linked
+from rebuild.sheets.book.ruled import Band, Line, Wide
 from rebuild.trade.fit_words import range_words, value_words
 from rebuild.work.lookup.book import BookData
 from rebuild.work.lookup.fit_sides import SideRow
 from rebuild.work.lookup.fits import FitRow, FitState
 
 _COLUMNS = (
-    Column("Fit", mm=40), Column("Outer and inner read"), Column("Wanted", mm=28), Column("As found", mm=23),
-    Column("Now", mm=27), Column("State and remarks"),
+    Column("Wanted", mm=52), Column("As found", mm=40), Column("Now", mm=40), Column("State"),
 )  # fmt: skip
 
 
 def chapter(book: BookData, _options: BookOptions) -> list[Flowable]:
-    """One row a fit, in the order of the list."""
-    rows: list[Line] = [_row(fit) for fit in book.fits]
-    content = table(_COLUMNS, rows, strong=True)
+    """Fit by fit, in the order of the list."""
+    rows = [row for fit in book.fits for row in _fit(fit)]
+    content = table(_COLUMNS, rows)
     if content:
         content.insert(
             0,
             prose(
-                "A clearance is clear, an interference is negative play; both on the diameter where it has one."
+                "Clearances and interferences are on the diameter where a fit has one. What both sides read stands "
+                "under each fit."
             ),
         )
     return chapter_of("Fits as built", "fits", content)
 
 
-def _row(fit: FitRow) -> Line:
+def _fit(fit: FitRow) -> list[Line]:
     wanted = range_words(fit.low_mm, fit.high_mm, fit.unit)
-    origin = f"\n{fit.wanted_origin.value}" if fit.wanted_origin is not None else ""
+    origin = f" ({fit.wanted_origin.value})" if fit.wanted_origin is not None else ""
     typed = f"{fit.wanted_text}\n" if fit.wanted_text and not _plain(fit.wanted_text) else ""
-    master = f"\nmaster: {fit.master.value}" if fit.master is not None else ""
-    return (
-        Linked(f"{fit.title}\n{fit.kind.value}, {fit.joint.value}{master}", here=f"fit-{fit.id}"),
-        "\n".join(_side(side) for side in (*fit.sides, fit.gap) if side is not None),
-        "nothing said yet" if wanted == "nothing" else f"{typed}{wanted}{origin}",
-        value_words(fit.found, fit.unit) if fit.found is not None else "",
-        value_words(fit.now, fit.unit) if fit.now is not None else "not measured",
-        "\n".join(filter(None, _state(fit))),
-    )
+    master = f"; master: {fit.master.value}" if fit.master is not None else ""
+    return [
+        Band(f"{fit.title}: {fit.kind.value}, {fit.joint.value}{master}", here=f"fit-{fit.id}"),
+        (
+            "nothing said yet" if wanted == "nothing" else f"{typed}{wanted}{origin}",
+            value_words(fit.found, fit.unit) if fit.found is not None else "not known",
+            value_words(fit.now, fit.unit) if fit.now is not None else "not measured",
+            _state(fit),
+        ),
+        *(Wide(_side(side)) for side in (*fit.sides, fit.gap) if side is not None),
+        *(Wide(text) for text in _remarks(fit)),
+    ]
 
 
 def _plain(text: str) -> bool:
@@ -61,12 +64,13 @@ def _side(side: SideRow) -> str:
     return f"{side.title}: {reads}"
 
 
-def _state(fit: FitRow) -> list[str]:
-    said = [fit.state.value]
-    if fit.state is FitState.WAITS:
-        said += [wait.sentence for wait in fit.waits]
+def _state(fit: FitRow) -> str:
+    taken_up = f"\ntaken up by {fit.adjuster.value}" if fit.adjuster is not Adjuster.NONE else ""
+    return f"{fit.state.value}{taken_up}"
+
+
+def _remarks(fit: FitRow) -> list[str]:
+    said = [wait.sentence for wait in fit.waits] if fit.state is FitState.WAITS else []
     if fit.stale:
-        said.append(f"not looked at since: {'; '.join(fit.stale)}")
-    if fit.adjuster is not Adjuster.NONE:
-        said.append(f"taken up by {fit.adjuster.value}")
-    return [*said, *fit.remarks, fit.note]
+        said.append(f"Not looked at since: {'; '.join(fit.stale)}")
+    return [text for text in (*said, *fit.remarks, fit.note) if text]
