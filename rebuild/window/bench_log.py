@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import (
@@ -20,6 +22,7 @@ from rebuild.errors import RebuildError
 from rebuild.store.changed import Changed
 from rebuild.window.desk import Desk, Say
 from rebuild.window.field_rows import FieldRows
+from rebuild.window.ruled import ruled
 from rebuild.work.edit import edit, remove
 from rebuild.work.fields import FIELDS
 from rebuild.work.lookup.notes import LogRow, log
@@ -36,20 +39,20 @@ class BenchLogPage(QWidget):
         super().__init__(parent)
         self._desk = desk
         self._editing: int | None = None
+        self._machine = desk.machine_id
+        self._begun: dict[int, dict[str, str]] = {}
         self._seen: dict[str, str] = {}
         self.setAccessibleName("Bench log")
         self._find = QLineEdit()
         self._find.setPlaceholderText("Find in the log")
         self._find.setAccessibleName("Find in the log")
-        self.sessions = QListWidget()
+        self.sessions = ruled(QListWidget())
         self.sessions.setAccessibleName("Sessions, newest first")
-        self.sessions.setWordWrap(True)
-        self.sessions.setAlternatingRowColors(True)
         self._heading = QLabel()
         self.fields = FieldRows(FIELDS["log_entry"])
         self._trouble = QLabel()
         self._trouble.setWordWrap(True)
-        self._save = QPushButton("&Store")
+        self._save = QPushButton("S&tore")
         self._new = QPushButton("&New session")
         self._remove = QPushButton("&Remove")
         self._lay_out()
@@ -78,6 +81,7 @@ class BenchLogPage(QWidget):
         whole.setChildrenCollapsible(False)
         whole.setStretchFactor(0, 2)
         whole.setStretchFactor(1, 3)
+        whole.setSizes([460, 780])
         layout = QVBoxLayout(self)
         layout.setContentsMargins(8, 8, 8, 8)
         layout.addWidget(whole)
@@ -101,10 +105,33 @@ class BenchLogPage(QWidget):
             self.new_session()
 
     def _start_over(self) -> None:
+        """Another machine: what was begun on this one waits until it is shown again."""
+        typed = self.fields.typed()
+        if self._editing is None and any(typed.values()) and self._machine is not None:
+            self._begun[self._machine] = typed
+        self._machine = self._desk.machine_id if self._desk.is_open else None
         self._editing = None
-        self.fields.show_texts({})
+        self.fields.show_texts(self._begun.pop(self._machine or 0, {}))
+        self._head_new()
         if self.isVisible():
             self.refresh()
+
+    def put_by(self) -> None:
+        """Sessions begun and not stored go to the kept entries; the file may close next."""
+        typed = self.fields.typed()
+        begun = dict(self._begun)
+        changed = {name: text for name, text in typed.items() if text != self._seen.get(name, "")}
+        if self._desk.is_open and self._machine is not None and (self._editing is None or changed):
+            begun[self._machine] = typed if self._editing is None else changed
+        for texts in begun.values():
+            words = "; ".join(text.strip() for text in texts.values() if text.strip())
+            if words:
+                self._desk.attempt(
+                    partial(self._desk.store.keep_entry, "bench log", words, "The session was not stored.")
+                )
+        self._begun.clear()
+        self._editing, self._seen = None, {}
+        self.fields.show_texts({})
 
     def _hear(self, changed: Changed) -> None:
         if changed.touches("log_entry") and self.isVisible():
@@ -133,10 +160,14 @@ class BenchLogPage(QWidget):
         if self._editing is not None:
             self._editing = None
             self.fields.show_texts({})
-        self._heading.setText("<b>New session</b> (no date: now; Ctrl+Enter stores it)")
-        self._remove.setEnabled(False)
+        self._head_new()
         self.sessions.setCurrentRow(-1)
         self.fields.focus_first()
+
+    def _head_new(self) -> None:
+        self._seen = {}
+        self._heading.setText("<b>New session</b> (no date: now; Ctrl+Enter stores it)")
+        self._remove.setEnabled(False)
 
     def _show_session(self, item: QListWidgetItem | None) -> None:
         if item is None:
@@ -191,7 +222,7 @@ class BenchLogPage(QWidget):
 
 
 def _line(row: LogRow) -> str:
-    hours = f", {row.hours:g} h" if row.hours else ""
+    hours = f" · {row.hours:g} h" if row.hours else ""
     did = row.did or row.found or row.left_on_bench
     nxt = f"\nNext: {row.next_step}" if row.next_step else ""
-    return f"{row.at:%Y-%m-%d}{hours}   {did}{nxt}"
+    return f"{row.at:%Y-%m-%d}{hours}\n{did}{nxt}"

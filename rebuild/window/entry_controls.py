@@ -23,8 +23,8 @@ from rebuild.model.enums import STAGES, Stage
 from rebuild.trade.quantity import parse_repeats
 from rebuild.trade.show import show_both
 from rebuild.window import theme
+from rebuild.window.elided_label import ElidedLabel
 from rebuild.window.entry_field import EntryField
-from rebuild.window.entry_head import ElidedLabel
 from rebuild.window.two_rows import TwoRows
 from rebuild.work.lookup.record import Choice
 

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QGuiApplication
+from PySide6.QtGui import QGuiApplication, QPalette
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QComboBox,
     QHBoxLayout,
     QHeaderView,
     QLabel,
-    QPlainTextEdit,
     QPushButton,
     QSplitter,
     QTableWidget,
@@ -21,9 +20,12 @@ from PySide6.QtWidgets import (
 
 from rebuild.model.enums import SpecOrigin
 from rebuild.trade.figure import Answer, Figure, Figured, SpecLine
+from rebuild.trade.limits.verdict import Rule
 from rebuild.trade.show import exact_text, show_length
 from rebuild.window.desk import Desk, Say
+from rebuild.window.working import WorkingText
 from rebuild.window.zone_picture import FitPicture
+from rebuild.work.lookup.grid import GridRow, rows
 from rebuild.work.spec import set_spec
 
 
@@ -38,18 +40,21 @@ class FigureResult(QWidget):
         self.setAccessibleName("Result")
         self.answers = _table()
         self.picture = FitPicture()
-        self.working = QPlainTextEdit()
-        self.working.setReadOnly(True)
-        self.working.setAccessibleName("Working")
+        self.working = WorkingText()
         self._trouble = QLabel()
         self._trouble.setWordWrap(True)
         self._spec = QComboBox()
         self._spec.setAccessibleName("Limits to take")
         self._take = QPushButton("&Take to the chosen feature")
+        self._target = QLabel()
+        self._target.setAccessibleName("The chosen feature")
+        self._target.setForegroundRole(QPalette.ColorRole.PlaceholderText)
         self._copy = QPushButton("&Copy all")
         self._lay_out()
         self._take.clicked.connect(self._take_to_feature)
         self._copy.clicked.connect(self._copy_all)
+        for signal in (desk.selection_changed, desk.closed):
+            signal.connect(self._say_target)
 
     def _lay_out(self) -> None:
         buttons = QHBoxLayout()
@@ -64,6 +69,7 @@ class FigureResult(QWidget):
         layout.setContentsMargins(0, 0, 0, 0)
         layout.addWidget(self._trouble)
         layout.addWidget(whole, 1)
+        layout.addWidget(self._target)
         layout.addLayout(buttons)
         self._trouble.hide()
 
@@ -85,12 +91,13 @@ class FigureResult(QWidget):
         self._fill(figured.answers)
         self.picture.set_zones(figured.zones)
         self.picture.setVisible(bool(figured.zones))
-        self.working.setPlainText(figured.working.text())
+        self.working.show_working(figured.working)
         self._spec.clear()
         for line in figured.specs:
             self._spec.addItem(f"{line.label}: {_range(line)}")
-        for widget in (self._spec, self._take):
+        for widget in (self._spec, self._take, self._target):
             widget.setVisible(bool(figured.specs))
+        self._say_target()
         self._take.setEnabled(bool(figured.specs))
 
     def _fill(self, answers: tuple[Answer, ...]) -> None:
@@ -104,9 +111,25 @@ class FigureResult(QWidget):
                 self.answers.setItem(row, column, item)
         self.answers.resizeRowsToContents()
 
-    def _take_to_feature(self) -> None:
+    def _chosen(self) -> GridRow | None:
+        """The row of the measurement grid in hand."""
         key = self._desk.selection.key
-        if self._figured is None or not self._desk.is_open or key is None:
+        if key is None or not self._desk.is_open:
+            return None
+        with self._desk.store.read() as connection:
+            found = rows(connection, [key], Rule.SIMPLE, {})
+        return found[0] if found else None
+
+    def _say_target(self) -> None:
+        if self._target.isHidden():
+            return
+        row = self._chosen()
+        named = _named(row) if row is not None else "none; choose a row on the Bench first"
+        self._target.setText(f"Chosen feature: {named}")
+
+    def _take_to_feature(self) -> None:
+        row = self._chosen()
+        if self._figured is None or row is None:
             self._desk.say(
                 "Choose a row in the measurement grid first; the limits go to its feature.", Say.ASK
             )
@@ -114,8 +137,8 @@ class FigureResult(QWidget):
         line = self._figured.specs[max(0, self._spec.currentIndex())]
         text = as_spec(line)
         self._desk.attempt(
-            lambda: set_spec(self._desk.store, [key[0]], text, SpecOrigin.HANDBOOK, note=line.origin),
-            f"Spec {text} taken to the chosen feature.",
+            lambda: set_spec(self._desk.store, [row.key[0]], text, SpecOrigin.HANDBOOK, note=line.origin),
+            f"Spec {text} taken to {_named(row)}.",
         )
 
     def _copy_all(self) -> None:
@@ -137,6 +160,10 @@ def shown(answer: Answer) -> tuple[str, str]:
     return f"{answer.value} {answer.unit}".strip(), ""
 
 
+def _named(row: GridRow) -> str:
+    return f"{row.part_code} {row.part_name}".strip() + f", {row.feature}"
+
+
 def _range(line: SpecLine) -> str:
     ends = [show_length(mm, "mm", 4) for mm in (line.low_mm, line.high_mm) if mm is not None]
     return " to ".join(ends)
@@ -154,13 +181,15 @@ def as_spec(line: SpecLine) -> str:
 def _table() -> QTableWidget:
     table = QTableWidget(0, 4)
     table.setAccessibleName("Answers")
-    table.setHorizontalHeaderLabels(["", "mm / value", "in", "Note"])
+    table.setHorizontalHeaderLabels(["Answer", "Value", "in", "Note"])
     table.verticalHeader().hide()
     table.setShowGrid(False)
     table.setAlternatingRowColors(True)
     table.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
     table.setWordWrap(True)
     header = table.horizontalHeader()
+    header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
+    header.setHighlightSections(False)
     for column in range(3):
         header.setSectionResizeMode(column, QHeaderView.ResizeMode.ResizeToContents)
     header.setSectionResizeMode(3, QHeaderView.ResizeMode.Stretch)

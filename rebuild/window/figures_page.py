@@ -36,6 +36,7 @@ class FiguresPage(QWidget):
         self._find.setAccessibleName("Find a figure")
         self.topics = QTreeWidget()
         self.topics.setHeaderHidden(True)
+        self.topics.setIndentation(12)
         self.topics.setAccessibleName("What to work out")
         self.form = FigureForm()
         self.result = FigureResult(desk)
@@ -56,11 +57,11 @@ class FiguresPage(QWidget):
         side.addWidget(self._find)
         side.addWidget(self.topics)
         whole = QSplitter(Qt.Orientation.Horizontal)
-        for widget, stretch in ((left, 2), (self.form, 3), (self.result, 5)):
+        for widget, stretch in ((left, 2), (self.form, 2), (self.result, 5)):
             whole.addWidget(widget)
             whole.setStretchFactor(whole.count() - 1, stretch)
         whole.setChildrenCollapsible(False)
-        whole.setSizes([240, 340, 620])
+        whole.setSizes([280, 300, 640])
         layout = QHBoxLayout(self)
         layout.setContentsMargins(8, 8, 8, 8)
         layout.addWidget(whole)

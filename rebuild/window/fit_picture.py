@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import QLineF, QRectF, QSize, Qt
+from PySide6.QtCore import QLineF, QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
@@ -20,6 +20,7 @@ from rebuild.window.theme import Ink
 
 _WIDEST = 120.0
 _DECIMALS = {"mm": 4, "in": 5}
+_CENTRE = Qt.AlignmentFlag.AlignHCenter | Qt.AlignmentFlag.AlignVCenter
 
 
 class FitPicture(QWidget):
@@ -68,7 +69,10 @@ class _Fit:
         self._painter, self._zones, self._unit, self._ink = painter, zones, unit, ink
         metrics = painter.fontMetrics()
         self._line = float(metrics.height())
-        self._body = rect.adjusted(metrics.horizontalAdvance("0 "), 1.8 * self._line, 0.0, -1.2 * self._line)
+        below = 2.0 if any(zone.high_mm <= 0 for zone in zones) else 1.2
+        self._body = rect.adjusted(
+            metrics.horizontalAdvance("0 "), 1.8 * self._line, 0.0, -below * self._line
+        )
         self._left = rect.left()
         ends = [0.0, *(zone.low_mm for zone in zones), *(zone.high_mm for zone in zones)]
         self._low, self._high = min(ends), max(ends)
@@ -122,17 +126,36 @@ class _Fit:
                                QLineF(middle - 6, face.bottom(), middle + 6, face.bottom())])  # fmt: skip
 
     def _letter(self, zone: Zone, face: QRectF) -> None:
-        """Its name over it, its deviations at its edges; one deviation when both are the same."""
+        """Its name over it, its deviations at its edges; one deviation when both are the same.
+
+        Nothing is lettered across the zero line: a deviation in its way stands beside the zone, a name under it.
+        """
         painter, line = self._painter, self._line
-        centre = Qt.AlignmentFlag.AlignHCenter | Qt.AlignmentFlag.AlignVCenter
         wide = face.adjusted(-40, 0, 40, 0)
         high, low = (show_number(mm, self._unit, _DECIMALS[self._unit], sign=True)
                      for mm in (zone.high_mm, zone.low_mm))  # fmt: skip
+        name = QRectF(wide.left(), face.top() - 1.85 * line, wide.width(), line)
+        over = QRectF(wide.left(), face.top() - line, wide.width(), line)
+        under = QRectF(wide.left(), face.bottom(), wide.width(), line)
+        if self._crossed(name.united(over)):
+            name.moveTop(under.bottom() - 0.15 * line)
         painter.setPen(pen((self._ink.mark if zone.role == "reading" else self._ink.ink).rgba()))
-        painter.drawText(
-            QRectF(wide.left(), face.top() - 1.85 * line, wide.width(), line), centre, zone.label
-        )
+        painter.drawText(name, _CENTRE, zone.label)
         painter.setPen(pen(self._ink.faint.rgba()))
-        painter.drawText(QRectF(wide.left(), face.top() - line, wide.width(), line), centre, high)
+        self._deviation(high, over, QPointF(face.right(), face.top()))
         if low != high:
-            painter.drawText(QRectF(wide.left(), face.bottom(), wide.width(), line), centre, low)
+            self._deviation(low, under, QPointF(face.right(), face.bottom()))
+
+    def _crossed(self, space: QRectF) -> bool:
+        zero = self._at(0.0)
+        return space.top() + 1 < zero < space.bottom() - 1
+
+    def _deviation(self, words: str, space: QRectF, edge: QPointF) -> None:
+        if not self._crossed(space):
+            self._painter.drawText(space, _CENTRE, words)
+            return
+        beside = QRectF(edge.x() + 4, edge.y() - self._line / 2, space.width(), self._line)
+        away = 1 if edge.y() >= self._at(0.0) else -1
+        if self._crossed(beside):
+            beside.translate(0, away * (self._line / 2 - abs(edge.y() - self._at(0.0)) + 1))
+        self._painter.drawText(beside, Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter, words)

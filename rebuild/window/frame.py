@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Protocol, cast, runtime_checkable
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import Qt, QTimer
 from PySide6.QtGui import QAction, QCloseEvent, QDragEnterEvent, QDropEvent, QKeySequence
 from PySide6.QtWidgets import QApplication, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
 
@@ -24,6 +25,7 @@ from rebuild.window.start_page import StartPage, dropped_file
 from rebuild.work.lookup import tree
 
 if TYPE_CHECKING:
+    from rebuild.trade.working import Working
     from rebuild.window.bench_page import BenchPage
     from rebuild.window.part_tree import PartTree
 
@@ -37,6 +39,13 @@ class Remembers(Protocol):
     def remember(self, memory: Memory) -> None: ...
 
     def recall(self, memory: Memory) -> None: ...
+
+
+@runtime_checkable
+class PutsBy(Protocol):
+    """A page that hands text not stored yet to the kept entries before the file closes."""
+
+    def put_by(self) -> None: ...
 
 
 @runtime_checkable
@@ -91,6 +100,7 @@ class Frame(QMainWindow):
         self.start.chosen.connect(self.files.open)
         self.messages.kept_asked.connect(lambda: self.do("kept"))
         desk.page_asked.connect(self.show_page)
+        desk.working_asked.connect(self._working_asked)
         desk.opened.connect(self._opened)
         desk.closed.connect(self._closed)
         desk.machine_changed.connect(self._title)
@@ -140,6 +150,12 @@ class Frame(QMainWindow):
         """The widget of a page, shown."""
         self.show_page(key)
         return self._made[key]
+
+    def _working_asked(self, working: Working) -> None:
+        """Pages turn to their own pane after asking; so it is looked for when they are done."""
+        from rebuild.window.working_window import show_elsewhere
+
+        QTimer.singleShot(0, self, partial(show_elsewhere, self.desk, self, working))
 
     @property
     def page_shown(self) -> str:
@@ -256,6 +272,9 @@ class Frame(QMainWindow):
             focus.clearFocus()
         for form in self.findChildren(EditForm):
             form.put_by()
+        for made in self._made.values():
+            if isinstance(made, PutsBy):
+                made.put_by()
 
     def closeEvent(self, event: QCloseEvent) -> None:
         self.settle()

@@ -18,7 +18,7 @@ from PySide6.QtWidgets import (
 from rebuild.window.desk import Desk
 from rebuild.work import journal
 
-_COLUMNS = ("When", "What", "")
+_COLUMNS = ("When", "What", "State")
 
 
 class HistoryPage(QWidget):
@@ -48,7 +48,14 @@ class HistoryPage(QWidget):
         self.table.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
         self.table.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
         self.table.setShowGrid(False)
+        self.table.setWordWrap(False)
+        self.table.setTabKeyNavigation(False)
+        rows = self.table.verticalHeader()
+        rows.setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
+        rows.setDefaultSectionSize(self.table.fontMetrics().lineSpacing() + 6)
         header = self.table.horizontalHeader()
+        header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
+        header.setHighlightSections(False)
         header.setSectionResizeMode(0, QHeaderView.ResizeMode.ResizeToContents)
         header.setSectionResizeMode(1, QHeaderView.ResizeMode.Stretch)
         header.setSectionResizeMode(2, QHeaderView.ResizeMode.ResizeToContents)

@@ -91,6 +91,12 @@ class PageRow(QWidget):
         if key in self._keys:
             self._group.button(self._keys.index(key)).setChecked(True)
 
+    def name_of(self, key: str) -> PageName:
+        """The name of one key."""
+        found = self._group.button(self._keys.index(key))
+        assert isinstance(found, PageName)
+        return found
+
     @property
     def chosen(self) -> str:
         """The key of the open name."""

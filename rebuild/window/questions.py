@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
     QAbstractItemView,
@@ -19,13 +21,15 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from rebuild.errors import RebuildError
 from rebuild.model.enums import QuestionState
 from rebuild.store.changed import Changed
-from rebuild.window.desk import Desk
+from rebuild.window.desk import Desk, Say
 from rebuild.window.shapes import shape_for, shape_icon
 from rebuild.work.field import show_moment
 from rebuild.work.lookup.notes import QuestionRow, questions
-from rebuild.work.lookup.record import kept_entries
+from rebuild.work.lookup.part_sheet import names
+from rebuild.work.lookup.record import Kept, kept_entries
 from rebuild.work.notes import answer, ask
 
 _ROW = Qt.ItemDataRole.UserRole
@@ -38,9 +42,11 @@ class QuestionsPage(QWidget):
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._desk = desk
+        self._shown: int | None = None
+        self._stored = ("", "")
+        self._begun: dict[int, tuple[str, str]] = {}
         self.setAccessibleName("Questions")
         self._new = QLineEdit()
-        self._new.setPlaceholderText("New question about the chosen part: type it and press Enter")
         self._new.setAccessibleName("New question")
         self._open_only = QCheckBox("&Open only")
         self.list = _tree("Questions", _COLUMNS)
@@ -54,7 +60,7 @@ class QuestionsPage(QWidget):
         self._by.setAccessibleName("Answered by")
         self._by.setPlaceholderText("Who or what says so")
         self._known = QPushButton("It is &known")
-        self._assumed = QPushButton("We a&ssume it")
+        self._assumed = QPushButton("We &assume it")
         self.kept = _tree("Entries kept from being lost", ("Kept", "Meant for", "Typed", "Why"))
         self._settle = QPushButton("Dealt &with")
         self._kept_box = QWidget()
@@ -72,6 +78,7 @@ class QuestionsPage(QWidget):
         row.addWidget(self._by, 1)
         row.addWidget(self._known)
         row.addWidget(self._assumed)
+        self._whole.setMinimumHeight(self._whole.fontMetrics().lineSpacing())
         form.addWidget(self._whole)
         form.addWidget(self._answer)
         form.addLayout(row)
@@ -85,6 +92,7 @@ class QuestionsPage(QWidget):
             whole.addWidget(widget)
             whole.setStretchFactor(whole.count() - 1, stretch)
         whole.setChildrenCollapsible(False)
+        whole.setSizes([460, 170, 140])
         layout = QVBoxLayout(self)
         layout.setContentsMargins(8, 8, 8, 8)
         layout.addLayout(top)
@@ -94,6 +102,7 @@ class QuestionsPage(QWidget):
         for signal in (self._desk.opened, self._desk.closed, self._desk.machine_changed):
             signal.connect(self._refresh_if_seen)
         self._desk.changed.connect(self._hear)
+        self._desk.selection_changed.connect(self._say_about)
         self._new.returnPressed.connect(self._ask)
         self._open_only.toggled.connect(self.refresh)
         self.list.currentItemChanged.connect(self._show)
@@ -104,6 +113,7 @@ class QuestionsPage(QWidget):
     def showEvent(self, event: object) -> None:
         """Read when first seen."""
         super().showEvent(event)  # type: ignore[arg-type]
+        self._say_about()
         self.refresh()
 
     def _refresh_if_seen(self) -> None:
@@ -115,22 +125,28 @@ class QuestionsPage(QWidget):
             self._refresh_if_seen()
 
     def refresh(self) -> None:
-        """Read the questions and the kept entries again."""
-        here = self._current()
+        """Read the questions and the kept entries again; an answer being typed is not touched."""
+        here = self._shown
+        self.list.blockSignals(True)
         self.list.clear()
         self.kept.clear()
-        if not self._desk.is_open or self._desk.machine_id is None:
-            return
-        with self._desk.store.read() as connection:
-            rows = questions(connection, self._desk.machine_id)
-            kept = kept_entries(connection)
+        if self._desk.is_open and self._desk.machine_id is not None:
+            with self._desk.store.read() as connection:
+                self._fill(questions(connection, self._desk.machine_id), kept_entries(connection), here)
+        self.list.blockSignals(False)
+        self._show()
+
+    def _fill(self, rows: list[QuestionRow], kept: list[Kept], here: int | None) -> None:
         for row in rows:
             if self._open_only.isChecked() and row.state is not QuestionState.OPEN:
                 continue
             item = _item(row)
             self.list.addTopLevelItem(item)
-            if here is not None and row.id == here.id:
+            if row.id == here:
                 self.list.setCurrentItem(item)
+        first = self.list.topLevelItem(0)
+        if self.list.currentItem() is None and first is not None:
+            self.list.setCurrentItem(first)
         for entry in kept:
             item = QTreeWidgetItem([entry.at, entry.meant_for, entry.typed, entry.why])
             item.setData(0, _ROW, entry.id)
@@ -143,10 +159,44 @@ class QuestionsPage(QWidget):
         return row if isinstance(row, QuestionRow) else None
 
     def _show(self) -> None:
+        """Show the chosen question; an answer begun for another one waits until that is chosen again."""
+        self._lay_by()
         row = self._current()
-        self._whole.setText(row.text if row else "")
-        self._answer.setPlainText(row.answer if row else "")
-        self._by.setText(row.answered_by if row else "")
+        self._shown = row.id if row else None
+        self._stored = (row.answer, row.answered_by) if row else ("", "")
+        answer, by = self._begun.pop(row.id, self._stored) if row else self._stored
+        self._whole.setText(row.text if row else "Choose a question above to answer it.")
+        if (self._answer.toPlainText(), self._by.text()) != (answer, by):
+            self._answer.setPlainText(answer)
+            self._by.setText(by)
+        for control in (self._answer, self._by, self._known, self._assumed):
+            control.setEnabled(row is not None)
+
+    def _lay_by(self) -> None:
+        """Keep an answer that differs from what is stored, under its question."""
+        typed = (self._answer.toPlainText(), self._by.text())
+        if self._shown is not None and typed != self._stored:
+            self._begun[self._shown] = typed
+
+    def put_by(self) -> None:
+        """Answers begun and not stored go to the kept entries; the file may close next."""
+        self._lay_by()
+        begun = [("answer to a question", text) for text, _by in self._begun.values()]
+        for meant, text in [*begun, ("new question", self._new.text())]:
+            if text.strip() and self._desk.is_open:
+                self._desk.attempt(partial(self._desk.store.keep_entry, meant, text, "It was not stored."))
+        self._begun.clear()
+        self._shown = None
+        self._new.clear()
+
+    def _say_about(self) -> None:
+        """Say in the field for a new question what it will be about."""
+        chosen = self._desk.selection
+        named = "the machine"
+        if self._desk.is_open and chosen.part_ids:
+            with self._desk.store.read() as connection:
+                named = next(iter(names(connection, chosen.part_ids[:1])), named)
+        self._new.setPlaceholderText(f"New question about {named}: type it and press Enter")
 
     def _ask(self) -> None:
         machine, chosen = self._desk.machine_id, self._desk.selection
@@ -167,9 +217,14 @@ class QuestionsPage(QWidget):
         row = self._current()
         if row is not None:
             text, by = self._answer.toPlainText(), self._by.text()
-            self._desk.attempt(
-                lambda: answer(self._desk.store, row.id, text, by, assumed=assumed), "Answer stored."
-            )
+            before, self._stored = self._stored, (text, by)
+            try:
+                answer(self._desk.store, row.id, text, by, assumed=assumed)
+            except RebuildError as trouble:
+                self._stored = before
+                self._desk.say(str(trouble), Say.TROUBLE)
+            else:
+                self._desk.say("Answer stored.")
 
     def _settle_kept(self) -> None:
         for item in self.kept.selectedItems():
@@ -204,5 +259,5 @@ def _tree(name: str, columns: tuple[str, ...]) -> QTreeWidget:
         mode = QHeaderView.ResizeMode.Stretch if column == wide else QHeaderView.ResizeMode.Interactive
         header.setSectionResizeMode(column, mode)
         if column != wide:
-            tree.setColumnWidth(column, 90 if column == 1 else 190)
+            tree.setColumnWidth(column, 96 if column == 1 else 210)
     return tree

@@ -2,39 +2,38 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QStackedWidget, QToolButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QStackedWidget, QVBoxLayout, QWidget
+
+from rebuild.window.page_row import PageRow
 
 
 class Views(QWidget):
-    """Several views of one page, one shown at a time."""
+    """Several views of one page, one shown at a time. ``row`` takes further widgets at its right end."""
 
     turned = Signal(int)
 
-    def __init__(self, views: list[tuple[str, QWidget]], parent: QWidget | None = None) -> None:
+    def __init__(self, views: Sequence[tuple[str, QWidget]], parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.stack = QStackedWidget(self)
-        self._buttons = QButtonGroup(self)
+        self.names = PageRow("Views of this page", self)
+        self.names.offer([(str(at), words, f"Alt+{at + 1}") for at, (words, _) in enumerate(views)])
+        for at, (words, view) in enumerate(views):
+            self.names.name_of(str(at)).setShortcut(f"Alt+{at + 1}")
+            self.names.name_of(str(at)).setAccessibleName(f"Show {words.lower()}")
+            self.stack.addWidget(view)
         self.row = QHBoxLayout()
         self.row.setSpacing(2)
-        for at, (words, view) in enumerate(views):
-            button = QToolButton(self)
-            button.setText(words)
-            button.setAccessibleName(f"Show {words.lower()}")
-            button.setCheckable(True)
-            button.setAutoRaise(True)
-            button.setShortcut(f"Alt+{at + 1}")
-            button.setToolTip(f"Alt+{at + 1}")
-            self._buttons.addButton(button, at)
-            self.row.addWidget(button)
-            self.stack.addWidget(view)
+        self.row.addWidget(self.names)
         self.row.addStretch(1)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(4)
         layout.addLayout(self.row)
         layout.addWidget(self.stack, 1)
-        self._buttons.idClicked.connect(self.show_view)
+        self.names.asked.connect(lambda key: self.show_view(int(key)))
         self.show_view(0)
 
     @property
@@ -44,6 +43,6 @@ class Views(QWidget):
 
     def show_view(self, place: int) -> None:
         """Turn to a view by its place."""
-        self._buttons.button(place).setChecked(True)
+        self.names.show_chosen(str(place))
         self.stack.setCurrentIndex(place)
         self.turned.emit(place)

@@ -13,22 +13,46 @@ from rebuild.window import theme
 from rebuild.window.desk import Desk
 
 
+class WorkingText(QTextBrowser):
+    """One working as a ruled table; repainted when the scheme changes."""
+
+    def __init__(self, parent: QWidget | None = None, empty: str = "") -> None:
+        super().__init__(parent)
+        self._empty = empty
+        self.working: Working | None = None
+        self.setOpenLinks(False)
+        self.setAccessibleName("Working")
+        self.document().setDocumentMargin(8)
+        self.show_working(None)
+
+    def show_working(self, working: Working | None) -> None:
+        """Show a working; None shows the words for an empty one."""
+        self.working = working
+        if working is None:
+            self.setPlainText(self._empty)
+        else:
+            self.setHtml(as_html(working, theme.ink()))
+
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() is QEvent.Type.PaletteChange and getattr(self, "working", None) is not None:
+            self.show_working(self.working)
+
+
 class WorkingPane(QWidget):
     """Shows the working last asked for: inputs as read, equations, table rows, sources, cautions."""
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._desk = desk
-        self._working: Working | None = None
         self.title = QLabel(self)
         self.title.setFont(theme.large(self.font(), 1.25))
         self.title.setWordWrap(True)
-        self.copy_button = QPushButton("&Copy", self)
+        self.copy_button = QPushButton("Cop&y", self)
         self.copy_button.setToolTip("Copy the whole working as text")
-        self.page = QTextBrowser(self)
-        self.page.setOpenLinks(False)
-        self.page.setAccessibleName("Working")
-        self.page.document().setDocumentMargin(8)
+        self.page = WorkingText(
+            self, "Enter on a number the program worked out shows here how it was reached."
+        )
         top = QHBoxLayout()
         top.addWidget(self.title, 1)
         top.addWidget(self.copy_button)
@@ -49,31 +73,22 @@ class WorkingPane(QWidget):
     @property
     def working(self) -> Working | None:
         """What is shown."""
-        return self._working
+        return self.page.working
 
     def show_working(self, working: Working | None) -> None:
         """Show a working; None empties the pane."""
-        self._working = working
         self.copy_button.setEnabled(working is not None)
         self.title.setText(working.title if working is not None else "Working")
-        if working is None:
-            self.page.setPlainText("Enter on a number the program worked out shows here how it was reached.")
-        else:
-            self.page.setHtml(as_html(working, theme.ink()))
+        self.page.show_working(working)
 
     def _forget(self) -> None:
         self.show_working(None)
 
     def copy(self) -> None:
         """Put the working on the clipboard as plain lines."""
-        if self._working is not None:
-            QGuiApplication.clipboard().setText(self._working.text())
+        if self.working is not None:
+            QGuiApplication.clipboard().setText(self.working.text())
             self._desk.say("The working is copied.")
-
-    def changeEvent(self, event: QEvent) -> None:
-        super().changeEvent(event)
-        if event.type() is QEvent.Type.PaletteChange and getattr(self, "_working", None) is not None:
-            self.show_working(self._working)
 
 
 def as_html(working: Working, ink: theme.Ink) -> str:

@@ -6,7 +6,6 @@ from PySide6.QtCore import Qt
 from pytestqt.qtbot import QtBot
 
 from rebuild.model.enums import QuestionState
-from rebuild.trade.working import Working
 from rebuild.window.bench_log import BenchLogPage
 from rebuild.window.desk import Desk
 from rebuild.window.history import HistoryPage
@@ -23,8 +22,6 @@ def shown(qtbot: QtBot, page: object) -> None:
 
 
 def test_plan_names_the_part_to_remake_and_its_working(qtbot: QtBot, desk: Desk, shop: Shop) -> None:
-    workings: list[Working] = []
-    desk.working_asked.connect(workings.append)
     page = PlanPage(desk)
     shown(qtbot, page)
     item = page.what_next.candidates.topLevelItem(0)
@@ -32,14 +29,19 @@ def test_plan_names_the_part_to_remake_and_its_working(qtbot: QtBot, desk: Desk,
     assert item.text(0) == "HS-02 bearing cap"
     assert item.text(1) == "0", "the refit also waits for an answer"
     assert item.text(4) == "after Measure the journals"
-    page.what_next.candidates.setCurrentItem(item)
-    assert "held up in all" in workings[-1].text()
+    assert page.what_next.candidates.currentItem() is item, "the first is chosen, its reasons stand beside it"
+    why = page.what_next.why
+    assert why.isVisible()
+    assert why.title.text() == "Why HS-02 bearing cap next"
+    assert "held up in all" in why.page.toPlainText()
 
 
 def test_plan_lists_what_can_be_done_now_and_what_waits(qtbot: QtBot, desk: Desk, shop: Shop) -> None:
     page = PlanPage(desk)
     shown(qtbot, page)
-    now = [page.what_next.now.topLevelItem(at).text(0) for at in range(page.what_next.now.topLevelItemCount())]
+    now = [
+        page.what_next.now.topLevelItem(at).text(0) for at in range(page.what_next.now.topLevelItemCount())
+    ]
     assert now == ["Take the spindle out"]
     waiting = {
         page.what_next.waiting.topLevelItem(at).text(0): page.what_next.waiting.topLevelItem(at)

@@ -38,7 +38,7 @@ TRAVEL = "20/60/100/140 mm"
 PARTS = (
     part("XS-01", "cross slide", "EN-GJL-250",
         feat("way, hollow", WAY, "max 0.02", JUDGED, "front/middle/rear",
-            read(CLEANED, "2026-06-13", "kl", "0.008|0.016|0.006"), sense="plus is hollow"),
+            read(CLEANED, "2026-06-13", "kl", "0.008|0.016|0.006"), sense="hollow"),
         feat("gib gap", GAP, "0.01-0.03", JUDGED, "front/rear", read(FOUND, "2025-12-13", "kf", "0.05|0.09")),
         at="T4", stamped="418"),
     part("XS-02", "cross slide gib, tapered", "EN-GJL-200",

@@ -32,7 +32,7 @@ from rebuild.demo.words import (
 PARTS = (
     part("TB-01", "table, box form", "cast iron ASTM A48 class 30",
         feat("top, hollow", FLAT, "max 0.0015", JUDGED, "front/middle/rear",
-            read(FOUND, "2025-09-14", "fe", "0.0020|0.0035|0.0015"), sense="plus is hollow",
+            read(FOUND, "2025-09-14", "fe", "0.0020|0.0035|0.0015"), sense="hollow",
             spec_note=COMMON),
         feat("top T-slot width", WIDTH, "0.6850-0.6900", UNWORN, "left/centre/right",
             read(CLEANED, "2025-09-14", "cal", "0.689|0.694|0.688")),

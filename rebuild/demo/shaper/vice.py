@@ -30,7 +30,7 @@ from rebuild.demo.words import (
 PARTS = (
     part("AC-01", "vice body", "cast iron",
         feat("bed, hollow", FLAT, "max 0.0010", JUDGED, "fixed end/middle/screw end",
-            read(FOUND, "2025-09-14", "fe", "0.0030|0.0020|0.0000"), sense="plus is hollow"), at="floor",
+            read(FOUND, "2025-09-14", "fe", "0.0030|0.0020|0.0000"), sense="hollow"), at="floor",
         placed="2025-05-25", figure_item="sheet 9, 1",
         settled=settle(REWORK, "2025-09-30", "planed in place after the table", "0.001 in over 10 in")),
     part("AC-02", "moving jaw", "cast iron",

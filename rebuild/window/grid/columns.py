@@ -49,19 +49,19 @@ class Heading:
 _FIRST_STAGE = int(Column.AS_FOUND)
 
 HEADINGS: dict[Column, Heading] = {
-    Column.PART: Heading("part", "Code and name of the part", SortBy.CODE, 22, 8, 4),
-    Column.FEATURE: Heading("feature", "What is measured", SortBy.FEATURE, 19, 8, 3),
+    Column.PART: Heading("part", "Code and name of the part", SortBy.CODE, 22, 7.5, 3),
+    Column.FEATURE: Heading("feature", "What is measured", SortBy.FEATURE, 24, 15, 4),
     Column.KIND: Heading("kind", "The kind of feature", SortBy.KIND, 16, 8, 1),
-    Column.STATION: Heading("station", "Where along the feature", None, 8, 4.5, 1),
-    Column.UNIT: Heading("unit", "The unit of this row's numbers", None, 4, 4),
-    Column.SPEC: Heading("spec", "Nominal and limits; F2 edits", None, 18, 8, 2),
+    Column.STATION: Heading("station", "Where along the feature", None, 8, 6, 1),
+    Column.UNIT: Heading("unit", "The unit of this row's numbers", None, 4, 3.6),
+    Column.SPEC: Heading("spec", "Nominal and limits; F2 edits", None, 18, 11, 2),
     **{
         Column(_FIRST_STAGE + place): Heading(
             stage.value,
             f"Newest reading {stage.value}; type to record another",
             SortBy.NEWEST,
             10,
-            7.5,
+            8,
             1,
             True,
         )
@@ -70,12 +70,12 @@ HEADINGS: dict[Column, Heading] = {
     Column.OFF: Heading(
         "off spec",
         "How far it is beyond its limits, with its sign; inside them, plain, how much is left",
-        SortBy.WORST, 10, 8.5, 1, True,
+        SortBy.WORST, 10, 8, 1, True,
     ),
     Column.VERDICT: Heading(
-        "verdict", "Set against its limits with its uncertainty", SortBy.WORST, 20, 13, 0
+        "verdict", "Set against its limits with its uncertainty", SortBy.WORST, 20, 15, 0
     ),
-    Column.ZONE: Heading("zone", "Zone, nominal, reading and its uncertainty", SortBy.WORST, 20, 8, 2),
+    Column.ZONE: Heading("zone", "Zone, nominal, reading and its uncertainty", SortBy.WORST, 20, 6.5, 2),
 }  # fmt: skip
 
 #: Hidden until asked for.

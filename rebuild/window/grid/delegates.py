@@ -1,4 +1,4 @@
-"""How grid cells are drawn: the verdict as shape and word, the zone as a picture."""
+"""How grid cells are drawn: part, verdict as shape and word, zone as a picture."""
 
 from __future__ import annotations
 
@@ -16,6 +16,8 @@ from rebuild.window.zone_picture import draw_cell
 
 _Index = QModelIndex | QPersistentModelIndex
 _PAD = 4
+#: Fewer letters of a name than this tell nothing.
+_WORTH_IT = 7
 _VERTICAL = int(Qt.AlignmentFlag.AlignVCenter)
 
 
@@ -25,7 +27,23 @@ class _Drawn(QStyledItemDelegate):
     def __init__(self, model: GridModel) -> None:
         super().__init__(model)
         self._model = model
+        self._fitted: dict[tuple[str, int], str] = {}
         self.use_ink()
+
+    def _fitting(self, text: str, width: int, option: QStyleOptionViewItem, least: str = "") -> str:
+        """The text as far as it fits, or ``least`` when hardly more than that does.
+
+        There are few texts and few widths on a screen, so they are kept.
+        """
+        found = self._fitted.get((text, width))
+        if found is None:
+            if len(self._fitted) > 500:
+                self._fitted.clear()
+            found = option.fontMetrics.elidedText(text, Qt.TextElideMode.ElideRight, width)
+            if least and found != text and len(found) < len(least) + _WORTH_IT:
+                found = option.fontMetrics.elidedText(least, Qt.TextElideMode.ElideRight, width)
+            self._fitted[text, width] = found
+        return found
 
     def use_ink(self) -> None:
         """Take the colours of the scheme in force."""
@@ -36,12 +54,25 @@ class _Drawn(QStyledItemDelegate):
         return bool(option.state & QStyle.StateFlag.State_Selected)
 
 
+class PartDelegate(_Drawn):
+    """Code and name; the code alone where the name would be cut to a stump."""
+
+    def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: _Index) -> None:
+        rect: QRect = option.rect
+        chosen = self._chosen(option)
+        if chosen:
+            painter.fillRect(rect, self._ink.chosen)
+        shown = self._model.prepared_at(index.row())
+        if shown is None:
+            return
+        painter.setPen(pen((self._ink.chosen_ink if chosen else self._ink.ink).rgba()))
+        space = rect.adjusted(_PAD, 0, -2, 0)
+        text = self._fitting(shown.texts[Column.PART], space.width(), option, least=shown.row.part_code)
+        painter.drawText(space, _VERTICAL, text)
+
+
 class VerdictDelegate(_Drawn):
     """The verdict's shape, then its word; a mark when the instrument was too coarse."""
-
-    def __init__(self, model: GridModel) -> None:
-        super().__init__(model)
-        self._fitted: dict[tuple[str, int], str] = {}
 
     def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: _Index) -> None:
         rect: QRect = option.rect
@@ -64,16 +95,6 @@ class VerdictDelegate(_Drawn):
             text = f"{text}, coarse"
         space = rect.adjusted(side + 2 * _PAD, 0, -2, 0)
         painter.drawText(space, _VERTICAL, self._fitting(text, space.width(), option))
-
-    def _fitting(self, text: str, width: int, option: QStyleOptionViewItem) -> str:
-        """The text as far as it fits; there are few words and few widths, so they are kept."""
-        found = self._fitted.get((text, width))
-        if found is None:
-            if len(self._fitted) > 500:
-                self._fitted.clear()
-            found = option.fontMetrics.elidedText(text, Qt.TextElideMode.ElideRight, width)
-            self._fitted[text, width] = found
-        return found
 
 
 class ZoneDelegate(_Drawn):

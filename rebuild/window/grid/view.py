@@ -17,7 +17,7 @@ from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidge
 
 from rebuild.window import theme
 from rebuild.window.grid.columns import Column, stage_of
-from rebuild.window.grid.delegates import VerdictDelegate, ZoneDelegate
+from rebuild.window.grid.delegates import PartDelegate, VerdictDelegate, ZoneDelegate
 from rebuild.window.grid.model import GridModel
 from rebuild.window.grid.widths import share
 from rebuild.window.strokes import pen
@@ -36,7 +36,12 @@ class GridView(QTableView):
         super().__init__(parent)
         self._model = model
         self.setModel(model)
-        self._verdict, self._zone = VerdictDelegate(model), ZoneDelegate(model)
+        self._part, self._verdict, self._zone = (
+            PartDelegate(model),
+            VerdictDelegate(model),
+            ZoneDelegate(model),
+        )
+        self.setItemDelegateForColumn(Column.PART, self._part)
         self.setItemDelegateForColumn(Column.VERDICT, self._verdict)
         self.setItemDelegateForColumn(Column.ZONE, self._zone)
         self.setAccessibleName("Measurements")
@@ -64,6 +69,7 @@ class GridView(QTableView):
         header.setTextElideMode(Qt.TextElideMode.ElideRight)
         header.setMinimumSectionSize(metrics.averageCharWidth() * 3)
         header.setAccessibleName("Columns")
+        header.setFont(theme.large(self.font(), 0.92))
         header.sectionResized.connect(self._dragged)
         self._sharing = False
         self.shared = True
@@ -131,8 +137,8 @@ class GridView(QTableView):
     def changeEvent(self, event: QEvent) -> None:
         super().changeEvent(event)
         if event.type() == QEvent.Type.PaletteChange and hasattr(self, "_verdict"):
-            self._verdict.use_ink()
-            self._zone.use_ink()
+            for drawn in (self._part, self._verdict, self._zone):
+                drawn.use_ink()
             self._model.use_ink()
 
     # Keys

@@ -64,13 +64,17 @@ class PartTree(QWidget):
             "stamped number, subassembly."
         )
         self._counted.setAccessibleName("Parts shown")
-        self._counted.setContentsMargins(6, 1, 6, 3)
+        self._counted.setContentsMargins(8, 1, 6, 3)
         self._counted.setForegroundRole(self.palette().ColorRole.PlaceholderText)
+        finding = QVBoxLayout()
+        finding.setContentsMargins(8, 3, 2, 3)
+        finding.addWidget(self.filter)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(0)
-        for widget in (self.filter, self.view, self._counted):
-            layout.addWidget(widget)
+        layout.addLayout(finding)
+        layout.addWidget(self.view)
+        layout.addWidget(self._counted)
         self.setFocusProxy(self.view)
 
     def _listen(self) -> None:
@@ -182,6 +186,7 @@ class PartTree(QWidget):
         """Show what another pane chose."""
         if self._following:
             return
+        self._bring_group()
         chosen = self._desk.selection
         wanted = part_nodes(chosen.part_ids)
         if not wanted and chosen.subassembly_id is not None:
@@ -191,6 +196,23 @@ class PartTree(QWidget):
         self._following = True
         self.view.choose_nodes(wanted)
         self._following = False
+
+    def _bring_group(self) -> None:
+        """A part chosen on another page brings its subassembly with it, for the grid and the steps.
+
+        Rows walked one after another within a subassembly, or over the whole machine, change nothing.
+        """
+        chosen = self._desk.selection
+        nodes = [node for node in part_nodes(chosen.part_ids[:1]) if node in self.model]
+        if not nodes or (chosen.subassembly_id is None and chosen.key is not None):
+            return
+        above = [self.model.parent_of(nodes[0])]
+        while above[-1] not in (ROOT, BOX):
+            above.append(self.model.parent_of(above[-1]))
+        if chosen.subassembly_id is None or subassembly_node(chosen.subassembly_id) not in above:
+            self._following = True
+            self._desk.choose(subassembly_id=id_of(above[0]) if above[0] not in (BOX, ROOT) else None)
+            self._following = False
 
     def _into_tree(self) -> None:
         """From the filter box into the tree, onto the first part found."""

@@ -30,7 +30,7 @@ class TreeView(QTreeView):
         self.setItemDelegate(delegate)
         self.setAccessibleName("Parts")
         self.setUniformRowHeights(True)
-        self.setIndentation(14)
+        self.setIndentation(11)
         self.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
         self.setEditTriggers(QAbstractItemView.EditTrigger.EditKeyPressed)

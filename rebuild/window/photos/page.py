@@ -74,7 +74,7 @@ class PhotosPage(QWidget):
         self.list.setMovement(QListView.Movement.Static)
         self.list.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
         self.list.setContextMenuPolicy(Qt.ContextMenuPolicy.ActionsContextMenu)
-        take, folder = QPushButton("&Take in…"), QPushButton("Take in a &folder…")
+        take, folder = QPushButton("&Take in…"), QPushButton("Take in a f&older…")
         take.clicked.connect(self.ask_files)
         folder.clicked.connect(self.ask_folder)
         top = QHBoxLayout()

@@ -41,7 +41,7 @@ class DatesPane(QWidget):
         self.drivers = _list("What drives the finish", ("On the longest path", "Share of plans"))
         self._lay_out()
         self.strips.chosen.connect(self.step_chosen)
-        self.savings.currentItemChanged.connect(self._show_working)
+        self.savings.itemActivated.connect(self._show_working)
 
     def _lay_out(self) -> None:
         lower = QSplitter(Qt.Orientation.Horizontal)
@@ -74,8 +74,8 @@ class DatesPane(QWidget):
         for name, share in answer.chances.drivers:
             self.drivers.addTopLevelItem(QTreeWidgetItem([name, f"{share:.0%}"]))
 
-    def _show_working(self, item: QTreeWidgetItem | None) -> None:
-        saving = item.data(0, _SAVING) if item is not None else None
+    def _show_working(self, item: QTreeWidgetItem) -> None:
+        saving = item.data(0, _SAVING)
         if isinstance(saving, Saving):
             self._desk.ask_working(saving.working)
 
@@ -106,7 +106,7 @@ def _saving_item(saving: Saving) -> QTreeWidgetItem:
     ]
     item = QTreeWidgetItem(words)
     item.setIcon(0, shape_icon(shape_for(saving.decision)))
-    item.setToolTip(0, words[0])
+    item.setToolTip(0, f"{words[0]}; Enter shows how it was worked out")
     item.setData(0, _SAVING, saving)
     return item
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QTimer
-from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QStackedWidget, QToolButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from rebuild.store.changed import Changed
 from rebuild.window.desk import Desk
@@ -13,6 +13,7 @@ from rebuild.window.plan.tonight import TonightPane
 from rebuild.window.plan.week_form import WeekPane
 from rebuild.window.plan.what_next import WhatNextPane
 from rebuild.window.plan.worker import Answer, PlanWorker
+from rebuild.window.views import Views
 from rebuild.work.lookup.planning import PlanInput, plan_input
 
 _WATCHED = ("task", "link", "task_constraint", "part", "work_spell", "day_off", "question")
@@ -32,8 +33,16 @@ class PlanPage(QWidget):
         self.network = NetworkPicture()
         self.week = WeekPane(desk)
         self.worker = PlanWorker(self)
-        self.views = QStackedWidget()
-        self._buttons = QButtonGroup(self)
+        self.views = Views(
+            [
+                ("What next", self.what_next),
+                ("Tonight", self.tonight),
+                ("Dates", self.dates),
+                ("Network", self.network),
+                ("Week", self.week),
+            ],
+            self,
+        )
         self._soon = QTimer(self)
         self._soon.setSingleShot(True)
         self._soon.setInterval(60)
@@ -46,34 +55,12 @@ class PlanPage(QWidget):
         return self.what_next.candidates
 
     def _lay_out(self) -> None:
-        row = QHBoxLayout()
-        for at, (words, view) in enumerate(
-            (
-                ("What next", self.what_next),
-                ("Tonight", self.tonight),
-                ("Dates", self.dates),
-                ("Network", self.network),
-                ("Week", self.week),
-            )
-        ):
-            button = QToolButton()
-            button.setText(words)
-            button.setAccessibleName(f"Show {words.lower()}")
-            button.setCheckable(True)
-            button.setAutoRaise(True)
-            button.setShortcut(f"Alt+{at + 1}")
-            self._buttons.addButton(button, at)
-            row.addWidget(button)
-            self.views.addWidget(view)
-        row.addStretch(1)
         layout = QVBoxLayout(self)
-        layout.setContentsMargins(8, 6, 8, 8)
-        layout.addLayout(row)
-        layout.addWidget(self.views, 1)
-        self._buttons.button(0).setChecked(True)
+        layout.setContentsMargins(8, 4, 8, 8)
+        layout.addWidget(self.views)
 
     def _wire(self) -> None:
-        self._buttons.idClicked.connect(self.show_view)
+        self.views.turned.connect(lambda _at: self.refresh())
         self._soon.timeout.connect(self.refresh)
         self.worker.done.connect(self._show_answer)
         self.dates.step_chosen.connect(self._point_at)
@@ -86,9 +73,7 @@ class PlanPage(QWidget):
 
     def show_view(self, at: int) -> None:
         """Show one of the views."""
-        self.views.setCurrentIndex(at)
-        self._buttons.button(at).setChecked(True)
-        self.refresh()
+        self.views.show_view(at)
 
     def showEvent(self, event: object) -> None:
         """Worked out when first seen."""
@@ -113,12 +98,12 @@ class PlanPage(QWidget):
         with self._desk.store.read() as connection:
             self._given = plan_input(connection, self._desk.machine_id)
         self.tonight.show_input(self._given)
-        if self.views.currentWidget() in (self.dates, self.network):
+        if self.views.stack.currentWidget() in (self.dates, self.network):
             self.worker.ask(self._given)
 
     def _show_answer(self, answer: Answer) -> None:
         self.dates.show_answer(answer)
-        if self._given is not None and self.views.currentWidget() is self.network:
+        if self._given is not None and self.views.stack.currentWidget() is self.network:
             self.network.show_plan(self._given, answer.plan)
 
     def _step(self, key: int) -> None:

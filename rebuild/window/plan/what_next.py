@@ -17,7 +17,8 @@ from PySide6.QtWidgets import (
 from rebuild.store.changed import Changed
 from rebuild.trade.amounts import show_minutes
 from rebuild.window.desk import Desk
-from rebuild.window.shapes import shape_for, shape_icon
+from rebuild.window.shapes import Shape, shape_for, shape_icon
+from rebuild.window.working import WorkingPane
 from rebuild.work.lookup.tasks import TaskRow
 from rebuild.work.lookup.what_next import Candidate, WhatNext, what_next
 
@@ -37,11 +38,14 @@ class WhatNextPane(QWidget):
         )
         self.now = _list("Can be done now", ("Step", "Kind", "Takes"))
         self.waiting = _list("Waits", ("Step", "Waits for"))
-        self.undecided = _list("To be decided or answered", ("What", ""))
+        self.undecided = _list("To be decided or answered", ("What", "Why"))
+        self.why = WorkingPane(desk)
+        self.why.page.setAccessibleName("Why this one next")
         self._lay_out()
         self.candidates.currentItemChanged.connect(self._show_why)
         self.candidates.itemActivated.connect(self._go)
         self.now.itemActivated.connect(self._go)
+        self.waiting.itemActivated.connect(self._go)
         self.undecided.itemActivated.connect(self._go)
         for signal in (desk.opened, desk.closed, desk.machine_changed):
             signal.connect(self._refresh_if_seen)
@@ -49,19 +53,25 @@ class WhatNextPane(QWidget):
 
     def _lay_out(self) -> None:
         left, right = QSplitter(Qt.Orientation.Vertical), QSplitter(Qt.Orientation.Vertical)
-        for title, side, widget in (
-            ("Make, rework or buy next", left, self.candidates),
-            ("Waits", left, self.waiting),
-            ("Can be done now", right, self.now),
-            ("To be decided or answered", right, self.undecided),
+        left.addWidget(_titled("Make, rework or buy next", self.candidates))
+        left.addWidget(self.why)
+        for title, widget in (
+            ("Can be done now", self.now),
+            ("Waits", self.waiting),
+            ("To be decided or answered", self.undecided),
         ):
-            side.addWidget(_titled(title, widget))
+            right.addWidget(_titled(title, widget))
         whole = QSplitter(Qt.Orientation.Horizontal)
-        for side in (left, right):
+        for side, heights in ((left, (5, 3)), (right, (6, 5, 3))):
             side.setChildrenCollapsible(False)
+            for place, stretch in enumerate(heights):
+                side.setStretchFactor(place, stretch)
+            side.setSizes([100 * stretch for stretch in heights])
             whole.addWidget(side)
-        whole.setStretchFactor(0, 3)
-        whole.setStretchFactor(1, 2)
+        whole.setChildrenCollapsible(False)
+        whole.setSizes([700, 640])
+        whole.setStretchFactor(0, 1)
+        whole.setStretchFactor(1, 1)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.addWidget(whole)
@@ -80,15 +90,27 @@ class WhatNextPane(QWidget):
             self._refresh_if_seen()
 
     def refresh(self) -> None:
-        """Work it out again."""
-        lists = (self.candidates, self.now, self.waiting, self.undecided)
-        for widget in lists:
+        """Work it out again; the part whose reasons are shown stays chosen."""
+        item = self.candidates.currentItem()
+        here = item.data(0, _ROLE) if item is not None else None
+        self.candidates.blockSignals(True)
+        for widget in (self.candidates, self.now, self.waiting, self.undecided):
             widget.clear()
-        if not self._desk.is_open or self._desk.machine_id is None:
-            return
-        with self._desk.store.read() as connection:
-            found = what_next(connection, self._desk.machine_id)
-        self._fill(found)
+        if self._desk.is_open and self._desk.machine_id is not None:
+            with self._desk.store.read() as connection:
+                found = what_next(connection, self._desk.machine_id)
+            self._fill(found)
+            self._stand_on(here.part_id if isinstance(here, Candidate) else None)
+        self.candidates.blockSignals(False)
+        self._show_why(self.candidates.currentItem())
+
+    def _stand_on(self, part_id: int | None) -> None:
+        """Choose a part's line, or the first."""
+        rows = map(self.candidates.topLevelItem, range(self.candidates.topLevelItemCount()))
+        items = [item for item in rows if item is not None]
+        wanted = (item for item in items if item.data(0, _ROLE).part_id == part_id)
+        if items:
+            self.candidates.setCurrentItem(next(wanted, items[0]))
 
     def _fill(self, found: WhatNext) -> None:
         for candidate in found.candidates:
@@ -112,8 +134,9 @@ class WhatNextPane(QWidget):
 
     def _show_why(self, item: QTreeWidgetItem | None) -> None:
         chosen = item.data(0, _ROLE) if item is not None else None
-        if isinstance(chosen, Candidate):
-            self._desk.ask_working(chosen.working)
+        if item is not None and item.parent() is not None:
+            return
+        self.why.show_working(chosen.working if isinstance(chosen, Candidate) else None)
 
     def _go(self, item: QTreeWidgetItem) -> None:
         chosen = item.data(0, _ROLE)
@@ -126,6 +149,9 @@ class WhatNextPane(QWidget):
         elif isinstance(chosen, tuple) and chosen[0] == "part":
             self._desk.choose(part_ids=(int(chosen[1]),), key=None)
             self._desk.page_asked.emit("bench")
+        elif isinstance(chosen, tuple):
+            self._desk.choose(task_ids=(int(chosen[1]),))
+            self._desk.page_asked.emit("questions")
 
 
 def _candidate_item(candidate: Candidate) -> QTreeWidgetItem:
@@ -134,7 +160,7 @@ def _candidate_item(candidate: Candidate) -> QTreeWidgetItem:
         [
             f"{candidate.code} {candidate.name}",
             str(len(candidate.freed)),
-            f"{candidate.held_up} steps",
+            f"{candidate.held_up} {'step' if candidate.held_up == 1 else 'steps'}",
             _minutes(candidate.minutes),
             start,
         ]
@@ -160,6 +186,7 @@ def _step_item(row: TaskRow, words: tuple[str, ...]) -> QTreeWidgetItem:
 
 def _plain(words: tuple[str, ...], key: tuple[str, int]) -> QTreeWidgetItem:
     item = QTreeWidgetItem(list(words))
+    item.setIcon(0, shape_icon(Shape.OPEN if key[0] == "part" else Shape.ASKED))
     item.setData(0, _ROLE, key)
     item.setToolTip(0, words[0])
     return item

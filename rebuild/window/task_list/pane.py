@@ -5,21 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from PySide6.QtCore import QPoint, Qt
-from PySide6.QtGui import QAction, QKeySequence
-from PySide6.QtWidgets import (
-    QCheckBox,
-    QHBoxLayout,
-    QLabel,
-    QLineEdit,
-    QMenu,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtGui import QAction, QKeySequence, QPalette
+from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QLabel, QLineEdit, QMenu, QVBoxLayout, QWidget
 
 from rebuild.errors import RebuildError
 from rebuild.model.enums import TaskState
 from rebuild.store.changed import Changed
 from rebuild.window.desk import Desk, Say
+from rebuild.window.elided_label import ElidedLabel
 from rebuild.window.task_list.constraint_dialog import new_constraint
 from rebuild.window.task_list.lines import line_of
 from rebuild.window.task_list.links import choose_before, edit_step, new_caution
@@ -47,7 +40,8 @@ class TaskList(QWidget):
         self._pressed_once: tuple[int, ...] = ()
         self.model = StepModel(self)
         self.view = step_view(self.model)
-        self._heading = QLabel()
+        self._heading = ElidedLabel(where=Qt.TextElideMode.ElideRight)
+        self._counted = QLabel()
         self._open_only = QCheckBox("&Open steps only")
         self._new = QLineEdit()
         self.panel = TickPanel()
@@ -58,15 +52,19 @@ class TaskList(QWidget):
 
     def _build(self) -> None:
         self.setAccessibleName("Steps of the chosen subassembly")
-        self._heading.setWordWrap(True)
+        bold = self._heading.font()
+        bold.setBold(True)
+        self._heading.setFont(bold)
+        self._counted.setForegroundRole(QPalette.ColorRole.PlaceholderText)
         self._new.setAccessibleName("New step")
         self._new.setPlaceholderText("New step: type it and press Enter")
         top = QHBoxLayout()
-        top.addWidget(self._heading, 1)
+        top.addWidget(self._counted, 1)
         top.addWidget(self._open_only)
         layout = QVBoxLayout(self)
-        layout.setContentsMargins(0, 0, 0, 0)
-        layout.setSpacing(4)
+        layout.setContentsMargins(2, 5, 8, 4)
+        layout.setSpacing(3)
+        layout.addWidget(self._heading)
         layout.addLayout(top)
         layout.addWidget(self.view, 1)
         layout.addWidget(self.panel)
@@ -118,6 +116,7 @@ class TaskList(QWidget):
         if not self._desk.is_open or self._desk.machine_id is None:
             self.model.set_lines(())
             self._heading.setText("No machine yet")
+            self._counted.clear()
             self.setEnabled(False)
             return
         self.setEnabled(True)
@@ -126,9 +125,8 @@ class TaskList(QWidget):
             rows = lookup.tasks(connection, self._desk.machine_id, [self._list_id], now=now())
             name = self._name_of_list(tree.subassemblies(connection, self._desk.machine_id))
         done = sum(row.state in _CLOSED for row in rows)
-        self._heading.setText(
-            f"<b>{name}</b>: {done} of {len(rows)} steps done" if rows else f"<b>{name}</b>: no steps yet"
-        )
+        self._heading.setText(name)
+        self._counted.setText(f"{done} of {len(rows)} steps done" if rows else "no steps yet")
         if self._open_only.isChecked():
             rows = [row for row in rows if row.state not in _CLOSED]
         here = self._current_id()

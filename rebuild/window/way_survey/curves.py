@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pyqtgraph as pg
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QEvent, Qt
 from PySide6.QtGui import QColor
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
@@ -27,9 +27,13 @@ class Curves(QWidget):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.addWidget(self.plot)
+        self._last: tuple[SurveyResult | None, SurveyResult | None, str] = (None, None, "mm")
+        self.show_results(*self._last)
 
     def show_results(self, now: SurveyResult | None, before: SurveyResult | None, unit: str) -> None:
-        """Draw a result, and the one it is compared with."""
+        """Draw a result, and the one it is compared with; without one an empty sheet."""
+        self._last = (now, before, unit)
+        self.plot.getPlotItem().setVisible(now is not None)
         scheme = theme.ink()
         self.plot.setBackground(scheme.sheet)
         self.plot.clear()
@@ -47,6 +51,11 @@ class Curves(QWidget):
             for at, line in enumerate(result.lines if result is not None else ()):
                 self._draw(line, at, colour, tail, small, along)
         self.plot.autoRange()
+
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() is QEvent.Type.PaletteChange and hasattr(self, "_last"):
+            self.show_results(*self._last)
 
     def _draw(self, line: LineResult, at: int, colour: QColor, tail: str, small: str, along: str) -> None:
         heights = line.heights

@@ -24,6 +24,7 @@ from rebuild.errors import RebuildError
 from rebuild.store.changed import Changed
 from rebuild.trade.geometry.straightness import Reference
 from rebuild.window.desk import Desk, Say
+from rebuild.window.ruled import ruled
 from rebuild.window.way_survey.curves import Curves
 from rebuild.window.way_survey.keeping import KeepingDelegate
 from rebuild.window.way_survey.model import RunModel
@@ -46,7 +47,7 @@ class SurveyPage(QWidget):
         self._desk = desk
         self._result: SurveyResult | None = None
         self.setAccessibleName("Survey")
-        self.list = QListWidget()
+        self.list = ruled(QListWidget())
         self.list.setAccessibleName("Surveys")
         self.reference = QComboBox()
         self.reference.setAccessibleName("Reference")
@@ -65,7 +66,7 @@ class SurveyPage(QWidget):
         self._buttons = {
             name: QPushButton(words)
             for name, words in (
-                ("new", "&New survey…"), ("setup", "&Set-up…"), ("line", "New &line…"), ("working", "&Working"),
+                ("new", "&New survey…"), ("setup", "Set-&up…"), ("line", "New &line…"), ("working", "&Working"),
                 ("remove", "&Remove"),
             )
         }  # fmt: skip
@@ -172,6 +173,7 @@ class SurveyPage(QWidget):
             self._result = None
             self.model.show_data(None, two_runs=False, by_steps=True)
             self.heading.setText("No survey yet: New survey sets one up.")
+            self.curves.show_results(None, None, "mm")
             self.results.show_result(None, "mm")
             return
         has_back = any(line.runs.get(2) for line in data.lines)

@@ -1,0 +1,76 @@
+"""Items of a list drawn as entries of a book: a quiet heading, the words under it, a thin rule between."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QRect, QRectF, QSize, Qt
+from PySide6.QtGui import QFont, QFontMetrics, QPainter, QPen
+from PySide6.QtWidgets import (
+    QAbstractScrollArea,
+    QListWidget,
+    QStyle,
+    QStyledItemDelegate,
+    QStyleOptionViewItem,
+)
+
+from rebuild.window import theme
+
+_SIDE = 8
+_ABOVE = 4
+_Index = QModelIndex | QPersistentModelIndex
+
+
+class RuledDelegate(QStyledItemDelegate):
+    """The first line of an item's text is its heading; the rest wraps to the width of the list."""
+
+    def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: _Index) -> None:
+        scheme = theme.ink()
+        chosen = bool(option.state & QStyle.StateFlag.State_Selected)
+        rect: QRect = option.rect
+        painter.save()
+        painter.fillRect(rect, scheme.chosen if chosen else scheme.sheet)
+        quiet = scheme.chosen_ink if chosen else scheme.faint
+        for words, font, space in _laid(str(index.data() or ""), option.font, rect):
+            painter.setFont(font)
+            painter.setPen(
+                QPen(quiet if font != option.font else scheme.chosen_ink if chosen else scheme.ink)
+            )
+            painter.drawText(space, Qt.TextFlag.TextWordWrap, words)
+        painter.setPen(QPen(scheme.rule, 0))
+        painter.drawLine(rect.bottomLeft(), rect.bottomRight())
+        if option.state & QStyle.StateFlag.State_HasFocus:
+            painter.setPen(QPen(scheme.mark, 1))
+            painter.drawRect(QRectF(rect).adjusted(0.5, 0.5, -1.5, -1.5))
+        painter.restore()
+
+    def sizeHint(self, option: QStyleOptionViewItem, index: _Index) -> QSize:
+        view = option.widget
+        width = view.viewport().width() if isinstance(view, QAbstractScrollArea) else 300
+        laid = _laid(str(index.data() or ""), option.font, QRect(0, 0, width, 10_000))
+        return QSize(width, laid[-1][2].bottom() + _ABOVE + 2)
+
+
+def _laid(text: str, base: QFont, rect: QRect) -> list[tuple[str, QFont, QRect]]:
+    """Heading and body with their fonts and places."""
+    heading, _, body = text.partition("\n")
+    small = QFont(base)
+    small.setPointSizeF(base.pointSizeF() * 0.9)
+    found: list[tuple[str, QFont, QRect]] = []
+    top = rect.top() + _ABOVE
+    for words, font in ((heading, small), (body, base)):
+        if words or not found:
+            space = QRect(rect.left() + _SIDE, top, max(40, rect.width() - 2 * _SIDE), 10_000)
+            space = QFontMetrics(font).boundingRect(space, Qt.TextFlag.TextWordWrap, words or " ")
+            found.append((words, font, space))
+            top = space.bottom() + 1
+    return found
+
+
+def ruled(view: QListWidget) -> QListWidget:
+    """Let a list draw its items so; its scroll bar stays, so that widths do not change under wrapped words."""
+    view.setItemDelegate(RuledDelegate(view))
+    view.setWordWrap(True)
+    view.setResizeMode(QListWidget.ResizeMode.Adjust)
+    view.setVerticalScrollMode(QListWidget.ScrollMode.ScrollPerPixel)
+    view.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOn)
+    view.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+    return view
