@@ -161,12 +161,18 @@ def _backup_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def _backup(args: argparse.Namespace) -> int:
-    from rebuild.store.backup import backup
+    from rebuild.store.photo_copies import backup_with_photos
     from rebuild.store.recognise import recognise
 
     recognise(args.file)
-    print(f"Copied and verified: {backup(args.file, to=args.to)}")
-    return DONE
+    kept = backup_with_photos(args.file, to=args.to)
+    photos = (
+        "" if not kept.photos else f", with {kept.photos} photo{'s' if kept.photos != 1 else ''} beside it"
+    )
+    print(f"Copied and verified: {kept.path}{photos}")
+    for trouble in kept.troubles:
+        print(trouble)
+    return FOUND if kept.troubles else DONE
 
 
 def _summary_arguments(parser: argparse.ArgumentParser) -> None:

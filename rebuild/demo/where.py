@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import shutil
 from collections.abc import Callable
 from pathlib import Path
 
@@ -26,6 +27,8 @@ def ensure_demo(path: Path, progress: Callable[[str], None] | None = None) -> bo
     if path.exists():
         return False
     from rebuild.demo.build import build_demo
+    from rebuild.store.photo_copies import move_photos
+    from rebuild.store.photos import photo_folder
 
     unfinished = path.with_name(f"{path.stem} being made by {os.getpid()}{path.suffix}")
     for left_over in _with_side_files(unfinished):
@@ -34,10 +37,12 @@ def ensure_demo(path: Path, progress: Callable[[str], None] | None = None) -> bo
         build_demo(unfinished, progress)
         if path.exists():
             return False
+        move_photos(unfinished, path)
         unfinished.rename(path)
     finally:
         for left_over in _with_side_files(unfinished):
             left_over.unlink(missing_ok=True)
+        shutil.rmtree(photo_folder(unfinished), ignore_errors=True)
     return True
 
 

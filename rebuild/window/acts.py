@@ -147,11 +147,13 @@ def _kept(desk: Desk, window: QWidget) -> object:
 
 
 def _back_up(desk: Desk, window: QWidget) -> object:
-    from rebuild.store.backup import backup
+    from rebuild.store.photo_copies import backup_with_photos
 
-    made = desk.attempt(lambda: backup(desk.store.path))
+    made = desk.attempt(lambda: backup_with_photos(desk.store.path))
     if made is not None:
-        desk.say(f"Backed up and verified: {made.name}, beside the file.")
+        photos = f" with {made.photos} photos" if made.photos else ""
+        troubles = f" {' '.join(made.troubles)}" if made.troubles else ""
+        desk.say(f"Backed up and verified: {made.path.name}{photos}, beside the file.{troubles}")
     return made
 
 

@@ -18,6 +18,7 @@ from rebuild.store.connect import read_only
 from rebuild.store.recognise import recognise
 from rebuild.store.trouble import explained
 from rebuild.trade.network import loop_in
+from rebuild.work.check_photos import photos
 from rebuild.work.check_sizes import sizes_of_readings, sizes_of_specs, stored_lengths, temperatures, units
 
 Finder = Callable[[sqlite3.Connection], Iterator[str]]
@@ -37,6 +38,7 @@ def check(path: Path) -> list[str]:
             return found
         for finder in FINDERS:
             found += shortened(finder(raw))
+        found += shortened(photos(raw, path))
         return found
 
 
