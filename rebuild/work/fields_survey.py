@@ -27,5 +27,4 @@ SURVEY: dict[str, tuple[Field, ...]] = {
         Field("note", "Note", FieldKind.LONG_TEXT, longest=20_000),
     ),
     "survey_line": (Field("name", "Line", required=True, help="Type a name."),),
-    "survey_reading": (),
 }
