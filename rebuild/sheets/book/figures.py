@@ -103,9 +103,10 @@ _PLACES = {
 class Plate(Flowable):  # type: ignore[misc]
     """A plate from above: its eight lines with the height of every station above the lowest."""
 
-    def __init__(self, heights: Mapping[str, Sequence[float]], wide: float) -> None:
-        """``heights`` by line name, already in the unit to be shown."""
+    def __init__(self, heights: Mapping[str, Sequence[float]], wide: float, places: int) -> None:
+        """``heights`` by line name, already in the unit to be shown, with so many decimal places."""
         super().__init__()
+        self._places = places
         self._heights, self._wide = dict(heights), wide
         self._size = (wide, wide * 0.68)
         self.spaceBefore, self.spaceAfter = 4, 8
@@ -138,7 +139,7 @@ class Plate(Flowable):  # type: ignore[misc]
         canvas.restoreState()
 
     def _height(self, canvas: Any, place: tuple[float, float], value: float) -> None:
-        words = f"{value:.1f}"
+        words = f"{value:.{self._places}f}"
         wide = measure.width(words, fonts.NORMAL, 6.2) + 2.4
         canvas.setFillGray(1)
         canvas.rect(place[0] - wide / 2, place[1] - 3.6, wide, 7.2, stroke=0, fill=1)

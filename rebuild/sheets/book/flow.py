@@ -147,3 +147,12 @@ def _said(cell: Cell) -> bool:
 def gap(points: float = 6.0) -> Spacer:
     """Some room."""
     return Spacer(1, points)
+
+
+def warmth(celsius: float | None) -> str:
+    """A temperature to a tenth, without its unit.
+
+    >>> warmth(17.7778), warmth(9.0), warmth(None)
+    ('17.8', '9', '')
+    """
+    return "" if celsius is None else f"{celsius:.1f}".removesuffix(".0")

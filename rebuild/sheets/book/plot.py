@@ -19,13 +19,17 @@ _TEXT = 7.0
 
 @dataclass(frozen=True, slots=True)
 class Curve:
-    """One curve; ``u`` are half lengths of its bars, ``faint`` draws it in grey."""
+    """One curve; ``u`` are half lengths of its bars, ``faint`` draws it in grey.
+
+    Curves of one ``style`` bear the same stroke and mark; without one each gets the next.
+    """
 
     name: str
     xs: tuple[float, ...]
     ys: tuple[float, ...]
     u: tuple[float, ...] = ()
     faint: bool = False
+    style: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +79,7 @@ class Plot(Flowable):  # type: ignore[misc]
             canvas.setDash()
             write(canvas, words, right - 2, scale_y(level) + 2, "r", 6.5)
         for at, curve in enumerate(self._curves):
-            self._curve(canvas, curve, at, scale_x, scale_y)
+            self._curve(canvas, curve, at if curve.style is None else curve.style, scale_x, scale_y)
         self._legend_lines(canvas)
         canvas.restoreState()
 
@@ -116,13 +120,14 @@ class Plot(Flowable):  # type: ignore[misc]
         column = self._wide / 3
         for at, curve in enumerate(self._curves):
             left, base = (at % 3) * column + 6, self._legend - 9 - 11 * (at // 3)
-            dashes = _DASHES[at % len(_DASHES)]
+            style = at if curve.style is None else curve.style
+            dashes = _DASHES[style % len(_DASHES)]
             canvas.setStrokeGray(0.55 if curve.faint else 0.0)
             canvas.setLineWidth(1.0)
             canvas.setDash(*((list(dashes), 0) if dashes else ([], 0)))
             canvas.line(left, base + 2.5, left + 24, base + 2.5)
             canvas.setDash([], 0)
-            _mark(canvas, at, left + 12, base + 2.5)
+            _mark(canvas, style, left + 12, base + 2.5)
             words = measure.lines(fonts.printable(curve.name), column - 36, fonts.NORMAL, _TEXT)[0]
             write(canvas, words, left + 29, base, "l", _TEXT)
 

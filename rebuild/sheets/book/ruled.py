@@ -97,6 +97,8 @@ class Ruled(Flowable):  # type: ignore[misc]
         while count < len(laid) and used + laid[count].height <= high:
             used += laid[count].height
             count += 1
+        if count == len(laid) - 1 and count > 3:
+            count -= 1
         while count and laid[count - 1].band:
             count -= 1
         if count == 0:

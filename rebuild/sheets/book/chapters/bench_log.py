@@ -5,7 +5,7 @@ from __future__ import annotations
 from reportlab.platypus import Flowable
 
 from rebuild.sheets.book.columns import Column
-from rebuild.sheets.book.flow import chapter_of, table
+from rebuild.sheets.book.flow import chapter_of, table, warmth
 from rebuild.sheets.book.options import BookOptions
 from rebuild.sheets.book.ruled import Line
 from rebuild.work.lookup.book import BookData
@@ -34,7 +34,7 @@ def _session(row: LogRow) -> Line:
     return (
         f"{row.at:%Y-%m-%d}",
         f"{row.hours:g}" if row.hours is not None else "",
-        f"{row.temperature_c:g}" if row.temperature_c is not None else "",
+        warmth(row.temperature_c),
         row.did,
         row.found,
         "\n".join(filter(None, after)),

@@ -48,9 +48,14 @@ def _sums(rows: Sequence[CostRow]) -> list[Flowable]:
     if not rows:
         return []
     lines: list[Line] = [
-        (row.name, f"{row.paid:.2f}", f"{row.promised:.2f}", f"{row.hours:g}") for row in (*rows, total(rows))
+        (row.name, _money(row.paid), _money(row.promised), f"{row.hours:g}" if row.hours else "")
+        for row in (*rows, total(rows))
     ]
     columns = (
         "For", Column("Paid", right=True), Column("Ordered, not arrived", right=True), Column("Hours", right=True),
     )  # fmt: skip
     return table(columns, lines, strong=True)
+
+
+def _money(amount: float) -> str:
+    return f"{amount:.2f}" if amount else ""

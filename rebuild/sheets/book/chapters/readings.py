@@ -7,7 +7,7 @@ from itertools import groupby
 from reportlab.platypus import Flowable
 
 from rebuild.sheets.book.columns import Column
-from rebuild.sheets.book.flow import chapter_of, prose, section, table
+from rebuild.sheets.book.flow import chapter_of, prose, section, table, warmth
 from rebuild.sheets.book.options import BookOptions
 from rebuild.sheets.book.ruled import Band, Line
 from rebuild.trade.show import DECIMALS, show_length
@@ -76,7 +76,7 @@ def _station(line: FeatureLine) -> list[Line]:
             f"({read.words})" if read.struck else read.words,
             read.instrument,
             f"{read.taken_at:%Y-%m-%d}",
-            f"{read.temperature_c:g}" if read.temperature_c is not None else "",
+            warmth(read.temperature_c),
             _verdict(line, read),
         )
         for at, read in enumerate(line.readings)

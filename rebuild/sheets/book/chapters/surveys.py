@@ -20,6 +20,10 @@ from rebuild.work.lookup.book import BookData, SurveyPair
 from rebuild.work.lookup.survey import LineResult, SurveyData, SurveyResult, shape_refused, verdict_word
 
 
+#: Kept on one line.
+PLUS_MINUS = "± (k = 2)".replace(" ", "\N{NO-BREAK SPACE}")
+
+
 def chapter(book: BookData, options: BookOptions) -> list[Flowable]:
     """One section a survey."""
     wide = (paper(options.paper).width_mm - 2 * MARGIN_MM) * MM
@@ -68,7 +72,7 @@ def _small(mm: float, unit: str) -> str:
 def _results(now: SurveyResult, unit: str) -> list[Flowable]:
     rows = [_line(now, line, unit) for line in now.lines if line.found is not None]
     columns = (
-        "Line", Column("Deviation", right=True), Column("± (k = 2)", right=True), "Shape", "Verdict",
+        "Line", Column("Deviation", right=True), Column(PLUS_MINUS, right=True), "Shape", "Verdict",
         "Take off most", Column("Closure", right=True), "On the work",
     )  # fmt: skip
     troubles = [small(f"{line.line.name}: {line.trouble}") for line in now.lines if line.trouble]
@@ -100,12 +104,15 @@ def _figure(pair: SurveyPair, unit: str, wide: float) -> list[Flowable]:
     plate = pair.now.plate
     if plate is not None:
         heights = {name: [in_unit(value, tiny) for value in line] for name, line in plate.heights_mm.items()}
-        return [Plate(heights, wide * 0.8), small(f"Heights above the lowest station [{tiny}].")]
+        return [
+            Plate(heights, wide * 0.8, 1 if unit == "mm" else 2),
+            small(f"Heights above the lowest station [{tiny}]."),
+        ]
     if pair.now.data.method is SurveyMethod.ACROSS:
         return _across(pair, along, wide)
-    curves = [_curve(line, tiny, along, faint=False, tail="") for line in pair.now.lines]
+    curves = [_curve(line, at, tiny, along, before=False) for at, line in enumerate(pair.now.lines)]
     if pair.before is not None:
-        curves += [_curve(line, tiny, along, faint=True, tail=", before") for line in pair.before.lines]
+        curves += [_curve(line, at, tiny, along, before=True) for at, line in enumerate(pair.before.lines)]
     drawn = [curve for curve in curves if curve is not None]
     if not drawn:
         return []
@@ -113,15 +120,16 @@ def _figure(pair: SurveyPair, unit: str, wide: float) -> list[Flowable]:
     return [Plot(drawn, axes, wide, 150.0)]
 
 
-def _curve(line: LineResult, tiny: str, along: str, *, faint: bool, tail: str) -> Curve | None:
+def _curve(line: LineResult, at: int, tiny: str, along: str, *, before: bool) -> Curve | None:
     if line.heights is None or line.found is None:
         return None
     return Curve(
-        f"{line.line.name.replace('_', ' to ')}{tail}",
+        f"{line.line.name.replace('_', ' to ')}{', before' if before else ''}",
         tuple(in_unit(value, along) for value in line.heights.at_mm),
         tuple(in_unit(value, tiny) for value in line.found.residual_mm),
         tuple(2 * in_unit(value, tiny) for value in line.heights.u_mm),
-        faint,
+        before,
+        at,
     )
 
 
@@ -133,7 +141,7 @@ def _across(pair: SurveyPair, along: str, wide: float) -> list[Flowable]:
             slopes = _slopes(result.data, line) if result is not None else ()
             step = in_unit(result.data.step_mm or 1.0, along) if result is not None else 1.0
             xs = tuple(step * at for at in range(len(slopes)))
-            curves.append(Curve(f"{line.line.name}{tail}", xs, slopes, faint=bool(tail)))
+            curves.append(Curve(f"{line.line.name}{tail}", xs, slopes, faint=bool(tail), style=0))
     if not any(curve.xs for curve in curves):
         return []
     return [Plot(curves, Axes(f"along the ways [{along}]", "level across [mm/m]"), wide, 120.0)]

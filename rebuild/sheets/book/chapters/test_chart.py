@@ -6,7 +6,7 @@ from reportlab.platypus import Flowable
 
 from rebuild.model.enums import ChartStage
 from rebuild.sheets.book.figures import Beside, Sketch
-from rebuild.sheets.book.flow import chapter_of, prose, section, small, table
+from rebuild.sheets.book.flow import chapter_of, prose, section, small, table, warmth
 from rebuild.sheets.book.options import BookOptions
 from rebuild.sheets.book.ruled import Line
 from rebuild.sheets.paper import MM
@@ -59,13 +59,14 @@ def _position(line: LineRow) -> Line:
 def _read(line: LineRow, row: ReadRow | None) -> str:
     if row is None:
         return ""
-    warmth = f"{row.temperature_c:g} °C" if row.temperature_c is not None else ""
+    degrees = warmth(row.temperature_c)
+    warm = f"{degrees} °C" if degrees else ""
     judged = row.verdict.value if row.judgement is not None else row.trouble
     said = (
         shown_value(row, line.unit, line.unit),
         judged,
         row.wrong_way,
-        ", ".join(filter(None, (row.instrument, f"{row.taken_at:%Y-%m-%d}", warmth))),
+        ", ".join(filter(None, (row.instrument, f"{row.taken_at:%Y-%m-%d}", warm))),
         row.adjusted and f"then: {row.adjusted}",
         row.note,
     )
