@@ -99,7 +99,11 @@ def identify(
     )
     found = _distinct(scored, best)
     if not found or found[0].score >= FITS:
-        found = (*found[: best - 1], *_special(asked))
+        listed = {(item.system, item.nominal_mm, item.pitch_mm) for item in found}
+        special = [
+            item for item in _special(asked) if (item.system, item.nominal_mm, item.pitch_mm) not in listed
+        ]
+        found = (*found[: best - 1], *special)
         found = tuple(sorted(found, key=lambda item: item.score))
     twins = _twins(found[0], asked) if found else ()
     working = _working(asked, found, twins)
@@ -172,10 +176,22 @@ def _band(system: System, major: float, pitch: float, asked: _Asked) -> tuple[fl
     wear = 0.12 * pitch if asked.worn else 0.0
     if asked.internal:
         basic = major - _NUT_DEPTH[system] * pitch
-        return basic, basic - error, basic + 0.25 * pitch + error + wear
+        return basic, basic - error, basic + _opens(system, major, pitch) + error + wear
     taper = 0.5 * pitch if system is System.PIPE_TAPER else 0.0
     below = 0.22 * pitch ** (2 / 3) + 0.04
     return major, major - below - wear - error - taper, major + error
+
+
+def _opens(system: System, major: float, pitch: float) -> float:
+    """How far a nut's minor diameter may lie above basic when new [mm], the widest of the usual classes.
+
+    ASME B1.1: 0.394 P below 1/4 in, about 0.25 P above. BS 84: 0.2 P + 0.007 in. BS 93: 0.375 P.
+    """
+    if system is System.BA or (system is System.UNIFIED and major < MM_PER_IN / 4):
+        return 0.4 * pitch
+    if system is System.WHITWORTH:
+        return 0.2 * pitch + 0.007 * MM_PER_IN
+    return 0.25 * pitch
 
 
 def _distinct(scored: list[Candidate], best: int) -> tuple[Candidate, ...]:
