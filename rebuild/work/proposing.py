@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from sqlalchemy import Connection, select
 
-from rebuild.errors import OutOfRange
+from rebuild.errors import OutOfRange, RebuildError
 from rebuild.model.all import Feature, Reading
 from rebuild.model.enums import FeatureKind, LimitsFrom, Stage
 from rebuild.trade.drawing.measure import Measure
@@ -186,7 +187,11 @@ def _with_general(
 
 def _put_derived(found: dict[str, Proposed], sizes: Mapping[str, Measure], ground: Ground) -> None:
     """Sizes that follow from the designations, or from another size of the sheet."""
-    more = dict(derived(ground.shape, ground.named, sizes, ground.unit))
+    try:
+        more = dict(derived(ground.shape, ground.named, sizes, ground.unit))
+    except RebuildError:
+        # A designation that cannot be read gives no sizes; the sheet's data block says why.
+        more = {}
     pressed = _pressed(found, ground)
     bore = sizes.get("bore")
     if ground.shape == "bush" and pressed and bore is not None and bore.low_mm is not None:
@@ -267,7 +272,7 @@ def designations(features: Sequence[OwnFeature], part_name: str) -> Designations
     if not thread:
         thread = next((one.thread for one in features if one.thread and one.kind not in _NAMED_OTHERWISE), "")
     taper = next((one.thread for one in features if one.kind is FeatureKind.TAPER and one.thread), "")
-    if not taper and "taper pin" in part_name.lower():
+    if not taper and re.search(r"taper pin\D*\d", part_name.lower()):
         taper = part_name
     return Designations(thread, taper)
 

@@ -12,11 +12,14 @@ from rebuild.trade.working import Sheet, Worked
 
 #: Rounding inwards may take this share of the tolerance; then one more decimal is used.
 MOST_LOST = 0.2
-_DUST = Decimal("1e-6")
+#: Binary dust [mm]: nearer than this to a whole digit is that digit.
+_DUST = Decimal("1e-7")
 
 
 def inward(low_mm: float | None, high_mm: float | None, unit: str) -> tuple[float | None, float | None]:
     """Limits rounded inwards to the decimals of the shop, so that what is printed is never wider [mm].
+
+    Limits that need just one more decimal (a 3/32 in key) keep it.
 
     >>> inward(24.98812, 25.00249, "mm")
     (24.989, 25.002)
@@ -26,6 +29,8 @@ def inward(low_mm: float | None, high_mm: float | None, unit: str) -> tuple[floa
     if low_mm is None or high_mm is None:
         places = DECIMALS[unit]
         return _round(low_mm, unit, places, up=True), _round(high_mm, unit, places, up=False)
+    if all(_whole(end, unit, DECIMALS[unit] + 1) for end in (low_mm, high_mm)):
+        return low_mm, high_mm
     width = high_mm - low_mm
     for places in range(DECIMALS[unit], DECIMALS[unit] + 3):
         low, high = _round(low_mm, unit, places, up=True), _round(high_mm, unit, places, up=False)
@@ -36,6 +41,11 @@ def inward(low_mm: float | None, high_mm: float | None, unit: str) -> tuple[floa
     return low_mm, high_mm
 
 
+def _whole(mm: float, unit: str, places: int) -> bool:
+    value = Decimal(repr(mm)) / (Decimal("25.4") if unit == "in" else Decimal(1))
+    return abs(value.quantize(Decimal(1).scaleb(-places)) - value) < _DUST
+
+
 def _round(mm: float | None, unit: str, places: int, *, up: bool) -> float | None:
     if mm is None:
         return None
@@ -43,7 +53,7 @@ def _round(mm: float | None, unit: str, places: int, *, up: bool) -> float | Non
     value = Decimal(repr(mm)) / scale
     step = Decimal(1).scaleb(-places)
     nearest = value.quantize(step)
-    if abs(nearest - value) < _DUST:
+    if abs(nearest - value) * scale < _DUST:
         return float(nearest * scale)
     return float(value.quantize(step, rounding=ROUND_CEILING if up else ROUND_FLOOR) * scale)
 

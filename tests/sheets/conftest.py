@@ -1,0 +1,42 @@
+"""A finished page of a making sheet, read from a real file."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+import pytest
+
+from rebuild.model.enums import Decision, Stage
+from rebuild.store.store import Store
+from rebuild.work import decide, making, making_sizes
+from rebuild.work.lookup.making_page import sheet_page
+from rebuild.work.lookup.making_rows import SheetPage
+from tests.work.apron import Apron, build
+
+PRINTED = dt.datetime(2026, 11, 8, 20, 15)
+
+
+@pytest.fixture
+def apron(store: Store) -> Apron:
+    shop = build(store)
+    decide.decide(store, [shop.parts["AP-12"], shop.parts["AP-11"]], Decision.REMAKE, reason="worn oval")
+    shop.read("bore", "0.6450")
+    shop.read("journal A", "0.6247", Stage.AS_MADE)
+    return shop
+
+
+@pytest.fixture
+def bush(apron: Apron) -> int:
+    """The sheet of the apron bush, released."""
+    sheet = making.start_sheet(apron.store, apron.parts["AP-12"])
+    with apron.store.read() as connection:
+        length = next(one for one in sheet_page(connection, sheet).sizes if one.name == "length")
+    making_sizes.set_size(apron.store, length.id, "1.250 ±0.010")
+    making.release(apron.store, sheet)
+    return sheet
+
+
+@pytest.fixture
+def page(apron: Apron, bush: int) -> SheetPage:
+    with apron.store.read() as connection:
+        return sheet_page(connection, bush)
