@@ -12,9 +12,8 @@ from typing import TYPE_CHECKING, Any
 
 from sqlalchemy import MetaData
 
-from rebuild.model.base import Base as Base
-
 if TYPE_CHECKING:
+    from rebuild.model.base import Base as Base
     from rebuild.model.chart import ChartLine as ChartLine
     from rebuild.model.chart import ChartReading as ChartReading
     from rebuild.model.chart import ChartTest as ChartTest
@@ -78,6 +77,7 @@ if TYPE_CHECKING:
     metadata: MetaData
 
 _WHERE: dict[str, tuple[str, ...]] = {
+    "base": ("Base",),
     "chart": ("ChartLine", "ChartReading", "ChartTest", "LevelReading"),
     "feature": ("Feature", "Station"),
     "fit": ("DecisionOption", "Fit", "OddSize", "WearRule"),
@@ -105,6 +105,8 @@ def whole() -> MetaData:
     """The metadata with every record's table in it; loads what is not loaded yet."""
     for module in _WHERE:
         import_module(f"rebuild.model.{module}")
+    from rebuild.model.base import Base
+
     return Base.metadata
 
 

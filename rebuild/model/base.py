@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import datetime as dt
-from enum import StrEnum
 from typing import Any, ClassVar
 
-from sqlalchemy import Enum, MetaData, String, TypeDecorator
+from sqlalchemy import MetaData, String
 from sqlalchemy.orm import DeclarativeBase, Mapped, mapped_column
+
+from rebuild.model.stored import Moment as Moment
+from rebuild.model.stored import word as word
 
 CONVENTION = {
     "ix": "ix_%(table_name)s_%(column_0_N_name)s",
@@ -16,31 +18,6 @@ CONVENTION = {
     "fk": "fk_%(table_name)s_%(column_0_name)s_%(referred_table_name)s",
     "pk": "pk_%(table_name)s",
 }
-
-
-class Moment(TypeDecorator[dt.datetime]):
-    """A local wall-clock time, to the second, as ISO text a person can read in twenty years."""
-
-    impl = String(19)
-    cache_ok = True
-
-    def process_bind_param(self, value: dt.datetime | None, dialect: Any) -> str | None:
-        return value.replace(tzinfo=None).isoformat(timespec="seconds") if value else None
-
-    def process_result_value(self, value: str | None, dialect: Any) -> dt.datetime | None:
-        return dt.datetime.fromisoformat(value) if value else None
-
-
-def word(enumeration: type[StrEnum]) -> Enum:
-    """A column of one of the trade's words, stored as the word itself."""
-    return Enum(
-        enumeration,
-        native_enum=False,
-        create_constraint=False,
-        length=40,
-        values_callable=lambda members: [member.value for member in members],
-        name=enumeration.__name__.lower(),
-    )
 
 
 class Base(DeclarativeBase):

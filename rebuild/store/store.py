@@ -10,7 +10,6 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from sqlalchemy import Connection, Engine, exc
-from sqlalchemy.orm import Session, configure_mappers
 
 from rebuild.errors import FileTrouble, Stale
 from rebuild.model.all import whole
@@ -19,7 +18,6 @@ from rebuild.store.act import Act
 from rebuild.store.changed import NO_ROWS, Changed
 from rebuild.store.connect import reader_engine, writer_engine
 from rebuild.store.recognise import recognise
-from rebuild.store.replay import replay
 from rebuild.store.triggers import install
 from rebuild.store.trouble import explain, explained
 from rebuild.store.tx import Tx
@@ -120,6 +118,8 @@ class Store:
         self, kind: Act, subject: str, reverses: int | None
     ) -> Generator[Tx, None, tuple[Changed, Changed]]:
         """One transaction on the writer; returns others' news and this act's own, to be told after it."""
+        from sqlalchemy.orm import Session
+
         with self._writer.connect() as connection, connection.begin() as transaction:
             raw = entry.driver(connection)
             act_id = entry.begin(raw, kind.name, subject, self._window, reverses)
@@ -172,6 +172,8 @@ class Store:
                     "Another window has done something in this very moment.",
                     way_out="Look at what changed, then choose undo or redo again.",
                 )
+            from rebuild.store.replay import replay
+
             replay(tx.connection, whole(), step.act_id, undo=undo)
             undoing.mark(tx.connection, step.act_id, undone=undo)
         return step.words
@@ -228,6 +230,8 @@ class Store:
 
 def make_ready() -> None:
     """Load what the first act needs and the first page did not, so that the first Enter need not wait for it."""
+    from sqlalchemy.orm import configure_mappers
+
     whole()
     configure_mappers()
 

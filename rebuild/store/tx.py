@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
 from sqlalchemy import Connection
-from sqlalchemy.orm import Session
 
 from rebuild.errors import NotThere
+
+if TYPE_CHECKING:
+    from sqlalchemy.orm import Session
 
 R = TypeVar("R")
 

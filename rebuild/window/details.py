@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 from PySide6.QtGui import QPalette
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QStackedWidget, QVBoxLayout, QWidget
 
@@ -12,14 +10,18 @@ from rebuild.store.changed import Changed
 from rebuild.trade.working import Working
 from rebuild.window.desk import Desk
 from rebuild.window.page_row import PageRow
-from rebuild.window.pages import WORKING
-from rebuild.window.part_leaves.concessions import ConcessionsLeaf
-from rebuild.window.part_leaves.features import FeaturesLeaf
+from rebuild.window.pages import WORKING, Slot
 from rebuild.window.part_leaves.fields import FieldsLeaf
-from rebuild.window.part_leaves.history import HistoryLeaf
 from rebuild.window.part_leaves.leaf import TableLeaf
 from rebuild.work.lookup.record import card
 
+#: Leaves whose modules are loaded when they are first turned to.
+_LATER = {
+    "features": Slot("rebuild.window.part_leaves.features", "FeaturesLeaf"),
+    "concessions": Slot("rebuild.window.part_leaves.concessions", "ConcessionsLeaf"),
+    "history": Slot("rebuild.window.part_leaves.history", "HistoryLeaf"),
+    "working": WORKING,
+}
 LEAVES: tuple[tuple[str, str, str], ...] = (
     ("details", "Details", "All fields, edited in place"),
     ("features", "Features", "Features of the part with the reading that speaks for each"),
@@ -83,15 +85,7 @@ class DetailsPane(QWidget):
         return self._made[key]
 
     def _make(self, key: str) -> QWidget:
-        if key == "working":
-            return WORKING.make(self._desk, self)
-        makers: dict[str, Callable[[Desk, QWidget], QWidget]] = {
-            "details": FieldsLeaf,
-            "features": FeaturesLeaf,
-            "concessions": ConcessionsLeaf,
-            "history": HistoryLeaf,
-        }
-        return makers[key](self._desk, self)
+        return FieldsLeaf(self._desk, self) if key == "details" else _LATER[key].make(self._desk, self)
 
     def show_leaf(self, key: str) -> None:
         """Turn to a leaf."""

@@ -11,12 +11,12 @@ from rebuild.trade.amounts import parse_celsius
 from rebuild.trade.limits.uncertainty import InstrumentLimit
 from rebuild.trade.limits.verdict import Rule
 from rebuild.window.desk import Desk
+from rebuild.work.entry import Entry
 from rebuild.work.lookup import grid
 from rebuild.work.lookup.destination import coarse_sentence, next_unread
 from rebuild.work.lookup.grid import Asked, GridRow, Key
 from rebuild.work.lookup.judging import instrument_limits
 from rebuild.work.lookup.record import Choice, choices
-from rebuild.work.measure import Entry
 from rebuild.work.settings import owner
 
 if TYPE_CHECKING:

@@ -27,9 +27,9 @@ from rebuild.window.gauge import GaugeCatcher
 from rebuild.window.grid import MeasurementGrid
 from rebuild.window.memory import Memory
 from rebuild.window.shapes import Shape
+from rebuild.work.entry import Taken
 from rebuild.work.lookup.destination import read_back
 from rebuild.work.lookup.grid import Key
-from rebuild.work.measure import Taken, record_reading
 from rebuild.work.settings import decimal_comma, verdict_rule
 
 #: An Enter this soon after a value was held does not confirm it: gauges may send two.
@@ -223,6 +223,8 @@ class EntryLine(QWidget):
     # Storing
 
     def _store(self, text: str, *, confirmed: bool = False) -> None:
+        from rebuild.work.measure import record_reading
+
         there = self._desk.selection.key == self.course.key
         way_on = self.course.next_unread() if there else self._desk.selection.key
         self._storing = True

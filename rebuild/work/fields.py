@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from typing import TYPE_CHECKING
 
 from rebuild.model import enums
-from rebuild.model.all import Base, record
+from rebuild.model.all import record
 from rebuild.work.field import Field, FieldKind
 from rebuild.work.fields_down_and_up import DOWN_AND_UP
 from rebuild.work.fields_photo import PHOTO
 from rebuild.work.fields_survey import SURVEY
 from rebuild.work.fields_true import TRUE_AND_OILED, TRUE_CALLED
+
+if TYPE_CHECKING:
+    from rebuild.model.all import Base
 
 _LONG = 20_000
 
@@ -265,7 +269,7 @@ FIELDS: dict[str, tuple[Field, ...]] = {
 }  # fmt: skip
 
 
-class _Records(Mapping[str, type[Base]]):
+class _Records(Mapping[str, "type[Base]"]):
     """The mapped record of each table with fields, loaded when it is asked for."""
 
     def __getitem__(self, table: str) -> type[Base]:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import datetime as dt
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -10,41 +9,18 @@ from sqlalchemy import insert, select
 
 from rebuild.errors import BadEntry, NotThere
 from rebuild.model.all import Feature, Part, Reading, Station
-from rebuild.model.enums import Stage
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.trade.amounts import parse_celsius
 from rebuild.trade.quantity import Size, parse_repeats
 from rebuild.trade.reread import mean_and_spread
 from rebuild.trade.show import show_typed
+from rebuild.work.entry import Entry as Entry
+from rebuild.work.entry import Pasted as Pasted
+from rebuild.work.entry import Taken as Taken
 from rebuild.work.plausible import Expected, refuse_implausible
 from rebuild.work.settings import decimal_comma
-from rebuild.work.sound import now
-
-
-@dataclass(frozen=True, slots=True)
-class Entry:
-    """Where a reading lands and how it was taken."""
-
-    feature_id: int
-    station_id: int | None = None
-    stage: Stage = Stage.AS_FOUND
-    instrument_id: int | None = None
-    temperature: str = ""
-    taken_at: dt.datetime | None = None
-    taken_by: str = ""
-    note: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class Taken:
-    """A reading as it was stored, for the read-back."""
-
-    reading_id: int
-    value_mm: float
-    typed: str
-    unit: str
-    repeats: int
+from rebuild.work.wall_clock import now
 
 
 def record_reading(store: Store, typed: str, entry: Entry, *, confirmed: bool = False) -> Taken:
@@ -162,14 +138,6 @@ def strike_reading(store: Store, reading_id: int, why: str) -> None:
         row = tx.get(Reading, reading_id, "reading")
         row.struck = why.strip()
         tx.subject = f"{row.typed}: {why.strip()}"
-
-
-@dataclass(frozen=True, slots=True)
-class Pasted:
-    """One cell of a pasted block."""
-
-    typed: str
-    entry: Entry
 
 
 def paste_readings(store: Store, cells: Sequence[Pasted], *, confirmed: bool = False) -> int:

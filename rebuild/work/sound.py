@@ -5,7 +5,6 @@ Each function refuses in a sentence. The rules of each record lie in ``sound_rul
 
 from __future__ import annotations
 
-import datetime as dt
 from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
@@ -16,16 +15,12 @@ from rebuild.model.all import MatchedSet, Part, Subassembly, Task
 from rebuild.model.enums import Decision
 from rebuild.store.tx import Tx
 from rebuild.trade.quantity import parse_length
+from rebuild.work.wall_clock import now as now
 
 if TYPE_CHECKING:
     from rebuild.model.all import Base
 
 WANT_A_REASON = (Decision.REMAKE, Decision.BUY, Decision.REWORK, Decision.DEFER)
-
-
-def now() -> dt.datetime:
-    """The wall clock of the shop, to the second."""
-    return dt.datetime.now().replace(microsecond=0)  # noqa: DTZ005 - one shop, one wall clock
 
 
 def make_sound(tx: Tx, row: Base, before: Mapping[str, object], typed: Mapping[str, str]) -> None:

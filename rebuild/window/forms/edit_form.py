@@ -17,7 +17,6 @@ from rebuild.store.changed import Changed
 from rebuild.window.desk import Desk, Say
 from rebuild.window.forms.field_box import FieldBox
 from rebuild.window.forms.record_form import MOST_COLUMNS, RecordForm
-from rebuild.work.edit import edit
 from rebuild.work.field import Field
 from rebuild.work.fields import FIELDS, called
 from rebuild.work.lookup.record import Card, card
@@ -90,6 +89,8 @@ class EditForm(RecordForm):
 
     def _store(self, name: str, text: str) -> None:
         assert self.row_id is not None
+        from rebuild.work.edit import edit
+
         special = self._specials.get(name)
         if special is not None:
             special(self, self.row_id, text)

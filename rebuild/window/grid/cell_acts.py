@@ -20,9 +20,7 @@ from rebuild.work.lookup.block import look_over, title_of
 from rebuild.work.lookup.destination import judged_reading
 from rebuild.work.lookup.grid import Key, ReadingRow
 from rebuild.work.lookup.record import kept_entries
-from rebuild.work.measure import paste_readings, record_reading
 from rebuild.work.settings import decimal_comma, verdict_rule
-from rebuild.work.spec import set_spec
 
 _Index = QModelIndex | QPersistentModelIndex
 
@@ -62,6 +60,9 @@ class CellActs:
         return True
 
     def _store(self, key: Key, column: int, text: str, seen: str) -> None:
+        from rebuild.work.measure import record_reading
+        from rebuild.work.spec import set_spec
+
         stage = stage_of(column)
         if stage is None:
             set_spec(self._desk.store, [key[0]], text, seen=seen)
@@ -128,6 +129,8 @@ class CellActs:
             columns: the visible columns from there on.
             also: rows whose spec cell is chosen; one pasted spec goes to all of them.
         """
+        from rebuild.work.measure import paste_readings
+
         block = to_cells(QGuiApplication.clipboard().text())
         if not block or not at.isValid():
             self._desk.say("Copy cells from a spreadsheet first, then choose the first cell here.", Say.ASK)
@@ -152,6 +155,8 @@ class CellActs:
             return not all(landing.clear for landing in look_over(connection, landed.cells, comma))
 
     def _paste_specs(self, texts: Sequence[str], keys: Sequence[Key], also: Sequence[Key]) -> None:
+        from rebuild.work.spec import set_spec
+
         store = self._desk.store
         if len(texts) == 1:
             features = list(dict.fromkeys(key[0] for key in (*keys[:1], *also)))

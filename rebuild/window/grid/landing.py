@@ -7,8 +7,8 @@ from dataclasses import dataclass, replace
 
 from rebuild.model.enums import Stage
 from rebuild.window.grid.columns import HEADINGS, Column, stage_of
+from rebuild.work.entry import Entry, Pasted
 from rebuild.work.lookup.grid import Key
-from rebuild.work.measure import Entry, Pasted
 
 #: How a reading at a stage is taken: instrument, temperature; given by the entry line.
 HowTaken = Callable[[Key, Stage], Entry]

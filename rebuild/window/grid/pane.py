@@ -18,8 +18,6 @@ from rebuild.window.grid.filters import FilterBar, Reach
 from rebuild.window.grid.headings import Headings
 from rebuild.window.grid.landing import HowTaken
 from rebuild.window.grid.model import GridModel
-from rebuild.window.grid.paste_preview import PastePreview
-from rebuild.window.grid.strike import StrikeReading
 from rebuild.window.grid.touched import MANY
 from rebuild.window.grid.view import GridView
 from rebuild.work.lookup.destination import features_of, stages_of, stages_read
@@ -271,6 +269,8 @@ class MeasurementGrid(QWidget):
             self._desk.say("There is no reading here to strike.", Say.ASK)
             return
         reading, stage, where = found
+        from rebuild.window.grid.strike import StrikeReading
+
         dialog = StrikeReading(self._desk, reading.id, f"{reading.typed} {stage.value} on {where}", self)
         dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         dialog.open()
@@ -292,6 +292,8 @@ class MeasurementGrid(QWidget):
         keys = [self.model.keys[row] for row, column in self._chosen_cells() if column == Column.SPEC]
         landed = self._acts.paste(current, self.headings.visible(current.column()), keys)
         if landed is not None:
+            from rebuild.window.grid.paste_preview import PastePreview
+
             preview = PastePreview(self._desk, landed, self)
             preview.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
             preview.open()

@@ -7,10 +7,7 @@ from PySide6.QtWidgets import QFrame, QScrollArea, QStackedWidget, QWidget
 from rebuild.model.enums import Decision
 from rebuild.window.desk import Desk
 from rebuild.window.forms.edit_form import EditForm, Special
-from rebuild.work.decide import decide
-from rebuild.work.edit import edit
 from rebuild.work.fields import field_of
-from rebuild.work.identify import put
 
 _DECISION = ("decision", "decision_reason", "decision_criterion", "decision_would_change")
 
@@ -51,6 +48,9 @@ def part_specials(desk: Desk) -> dict[str, Special]:
     """A part's fields that are more than an edit: a decision wants its reason, a place its date."""
 
     def settle(form: EditForm, part_id: int, _text: str) -> None:
+        from rebuild.work.decide import decide
+        from rebuild.work.edit import edit
+
         typed = {name: form.boxes[name].editor.typed() for name in _DECISION}
         if typed["decision"] == form.boxes["decision"].seen:
             changed = {name: text for name, text in typed.items() if text != form.boxes[name].seen}
@@ -65,6 +65,8 @@ def part_specials(desk: Desk) -> dict[str, Special]:
             form.boxes[name].fill(typed[name].strip())
 
     def place(_form: EditForm, part_id: int, text: str) -> None:
+        from rebuild.work.identify import put
+
         chosen = field_of("part", "place_id").read(text)["place_id"]
         put(desk.store, [part_id], chosen if isinstance(chosen, int) else None)
 

@@ -9,8 +9,6 @@ from rebuild.errors import RebuildError
 from rebuild.window.desk import Desk, Say
 from rebuild.window.part_tree.lines import BOX, ROOT, Kind, id_of, kind_of, part_node
 from rebuild.window.part_tree.model import TreeModel
-from rebuild.work.edit import edit, remove
-from rebuild.work.identify import move_parts, move_subassembly
 
 RECORD = {Kind.PART: "part", Kind.SUBASSEMBLY: "subassembly"}
 
@@ -24,6 +22,8 @@ class TreeActs:
 
     def rename(self, node: int, name: str) -> bool:
         """Give a part or subassembly another name; False when it was refused (the sentence is said)."""
+        from rebuild.work.edit import edit
+
         line = self._model.line_of(node)
         if line is None or name == line.name:
             self._model.draft(node, None)
@@ -45,6 +45,8 @@ class TreeActs:
 
     def remove(self, nodes: Sequence[int]) -> None:
         """Remove parts, or subassemblies with all that lies in them; undo brings everything back."""
+        from rebuild.work.edit import remove
+
         for kind in (Kind.SUBASSEMBLY, Kind.PART):
             keys = [id_of(node) for node in self._topmost(nodes) if kind_of(node) is kind]
             if keys:
@@ -53,6 +55,8 @@ class TreeActs:
 
     def drop(self, nodes: Sequence[int], target: int, row: int) -> None:
         """Let go of dragged nodes over ``target`` before its row (−1: last)."""
+        from rebuild.work.identify import move_parts
+
         parts = [id_of(node) for node in nodes if kind_of(node) is Kind.PART]
         groups = [id_of(node) for node in nodes if kind_of(node) is Kind.SUBASSEMBLY]
         if parts and target != ROOT:
@@ -65,6 +69,8 @@ class TreeActs:
             self._move_group(group, target, row, nodes)
 
     def _move_group(self, group: int, target: int, row: int, nodes: Sequence[int]) -> None:
+        from rebuild.work.identify import move_subassembly
+
         if target == BOX:
             self._desk.say("Only parts can lie among the loose parts.")
             return
@@ -74,6 +80,8 @@ class TreeActs:
 
     def shift(self, nodes: Sequence[int], by: int) -> None:
         """Move the chosen lines one place up (−1) or down (1) among their like."""
+        from rebuild.work.identify import move_parts, move_subassembly
+
         chosen = [node for node in nodes if node != BOX]
         if not chosen:
             return

@@ -8,7 +8,6 @@ from rebuild.errors import RebuildError
 from rebuild.model.enums import ConstraintKind
 from rebuild.window.desk import Desk
 from rebuild.window.forms.editors import ReferenceEditor
-from rebuild.work import tasks as acts
 from rebuild.work.lookup import tasks as lookup
 from rebuild.work.lookup.record import choices
 
@@ -75,6 +74,8 @@ class ConstraintDialog(QDialog):
 
     def add(self) -> None:
         """Store it, or say why not."""
+        from rebuild.work import tasks as acts
+
         kind = ConstraintKind(self.kind.currentData())
         _detail, part_word, rest_word = _ASKS[kind]
         typed = self.part.typed() if part_word else ""

@@ -20,8 +20,6 @@ from rebuild.errors import RebuildError
 from rebuild.model.enums import LinkKind
 from rebuild.trade.cautions import caution, suggest, topics
 from rebuild.window.desk import Desk
-from rebuild.work import tasks as acts
-from rebuild.work.edit import remove
 from rebuild.work.lookup import tasks as lookup
 
 _ID = Qt.ItemDataRole.UserRole
@@ -82,6 +80,9 @@ class BeforeDialog(QDialog):
             item.setHidden(text.lower() not in item.text().lower())
 
     def _toggled(self, item: QListWidgetItem) -> None:
+        from rebuild.work import tasks as acts
+        from rebuild.work.edit import remove
+
         before = int(item.data(_ID))
         wanted = item.checkState() is Qt.CheckState.Checked
         try:
@@ -140,6 +141,8 @@ class PickDialog(QDialog):
 
 def new_caution(desk: Desk, row: lookup.TaskRow, parent: QWidget) -> None:
     """Put a caution on a step; those its words speak of come first."""
+    from rebuild.work import tasks as acts
+
     likely = suggest(row.title)
     order = [*likely, *(topic for topic in topics() if topic not in likely)]
     dialog = PickDialog("Caution", [(caution(topic).title, topic) for topic in order], None, parent)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtGui import QAction, QKeySequence, QPalette
@@ -13,18 +14,20 @@ from rebuild.model.enums import TaskState
 from rebuild.store.changed import Changed
 from rebuild.window.desk import Desk, Say
 from rebuild.window.elided_label import ElidedLabel
+from rebuild.window.task_list import acts
 from rebuild.window.task_list.constraint_dialog import new_constraint
 from rebuild.window.task_list.lines import line_of
 from rebuild.window.task_list.links import choose_before, edit_step, new_caution
 from rebuild.window.task_list.model import StepModel
 from rebuild.window.task_list.tick_panel import TickPanel
 from rebuild.window.task_list.view import step_view
-from rebuild.work import tasks as acts
-from rebuild.work.edit import edit, remove
 from rebuild.work.lookup import tasks as lookup
 from rebuild.work.lookup import tree
-from rebuild.work.sound import now
+from rebuild.work.wall_clock import now
 from rebuild.work.ways import Refused, Way, WayKind, take
+
+if TYPE_CHECKING:
+    from rebuild.work.tasks import Done
 
 _WATCHED = ("task", "link", "task_caution", "task_constraint", "part", "subassembly", "clock")
 _CLOSED = (TaskState.DONE, TaskState.LEFT_OUT)
@@ -78,7 +81,7 @@ class TaskList(QWidget):
             ("Under &way", "Ctrl+U", self._under_way),
             ("Move &up", "Alt+Up", lambda: self._shift(-1)),
             ("Move &down", "Alt+Down", lambda: self._shift(+1)),
-            ("&Waits for…", "Ctrl+L", self._link),
+            ("&Waits for…", "Ctrl+L", lambda: self._on_step(choose_before)),
             ("&Caution…", "", lambda: self._on_step(new_caution)),
             ("C&onstraint…", "", lambda: self._on_step(new_constraint)),
             ("&Edit…", "F2", lambda: self._on_step(edit_step)),
@@ -180,9 +183,9 @@ class TaskList(QWidget):
             return
         self.panel.ask(line.row)
 
-    def _tick(self, task_id: int, done: acts.Done, insist: bool) -> None:
+    def _tick(self, task_id: int, done: Done, insist: bool) -> None:
         try:
-            acts.tick(self._desk.store, task_id, done, sure=insist)
+            acts.tick(self._desk, task_id, done, sure=insist)
         except Refused as trouble:
             self.panel.show_trouble(str(trouble), may_insist=True, ways=trouble.ways)
         except RebuildError as trouble:
@@ -192,7 +195,7 @@ class TaskList(QWidget):
             self._next_open(task_id)
             self.view.setFocus()
 
-    def _take_way(self, task_id: int, done: acts.Done, way: Way) -> None:
+    def _take_way(self, task_id: int, done: Done, way: Way) -> None:
         """Follow another way out of a refusal; where it clears the road, the tick is tried again."""
         if way.kind is WayKind.GO_TO:
             self._put_panel_away()
@@ -228,7 +231,7 @@ class TaskList(QWidget):
         sure, self._pressed_once = self._pressed_once, ()
         for key in reversed(self._chosen()):
             try:
-                acts.untick(self._desk.store, key, sure=key in sure)
+                acts.untick(self._desk, key, sure=key in sure)
             except Refused as trouble:
                 self._pressed_once = (*self._pressed_once, key)
                 self._desk.say(f"{trouble} Shift+Space once more opens it all the same.", Say.ASK)
@@ -238,14 +241,13 @@ class TaskList(QWidget):
     def _under_way(self) -> None:
         chosen = self._chosen()
         if chosen:
-            self._desk.attempt(lambda: edit(self._desk.store, "task", chosen, {"state": "under way"}))
+            acts.under_way(self._desk, chosen)
 
     def _shift(self, by: int) -> None:
         chosen = self._chosen()
         if chosen and not self._open_only.isChecked():
             top = self.model.row_of(chosen[0])
-            self._desk.attempt(lambda: acts.reorder(self._desk.store, chosen, max(0, top + by)))
-            self._choose_again(chosen)
+            self._reorder(chosen, max(0, top + by))
         elif chosen:
             self._desk.say("Show all steps to put them in a new order.", Say.ASK)
 
@@ -253,7 +255,10 @@ class TaskList(QWidget):
         if self._open_only.isChecked():
             self._desk.say("Show all steps to put them in a new order.", Say.ASK)
             return
-        self._desk.attempt(lambda: acts.reorder(self._desk.store, ids, at))
+        self._reorder(ids, at)
+
+    def _reorder(self, ids: list[int], at: int) -> None:
+        acts.reorder(self._desk, ids, at)
         self._choose_again(ids)
 
     def _choose_again(self, ids: list[int]) -> None:
@@ -267,22 +272,11 @@ class TaskList(QWidget):
             chooser.setCurrentIndex(self.model.index(self.model.row_of(ids[0])), chooser.SelectionFlag.Select)
 
     def _add(self) -> None:
-        title, machine = self._new.text(), self._desk.machine_id
-        if not title.strip() or machine is None:
-            return
-        from rebuild.work.guess import kind_of_step
-
-        made = self._desk.attempt(
-            lambda: acts.add_task(self._desk.store, machine, self._list_id, title, kind_of_step(title))
-        )
+        title = self._new.text()
+        made = acts.add(self._desk, self._list_id, title) if title.strip() else None
         if made is not None:
             self._new.clear()
             self._stand_on(made)
-
-    def _link(self) -> None:
-        line = self.model.line(self.view.currentIndex().row())
-        if line is not None:
-            choose_before(self._desk, line.row, self)
 
     def _on_step(self, dialog: Callable[[Desk, lookup.TaskRow, QWidget], None]) -> None:
         line = self.model.line(self.view.currentIndex().row())
@@ -292,6 +286,4 @@ class TaskList(QWidget):
     def _remove(self) -> None:
         chosen = self._chosen()
         if chosen:
-            self._desk.attempt(
-                lambda: remove(self._desk.store, "task", chosen), "Removed; undo brings it back."
-            )
+            acts.remove(self._desk, chosen)

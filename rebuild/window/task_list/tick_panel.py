@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
@@ -12,8 +13,10 @@ from rebuild.model.enums import TaskKind
 from rebuild.trade.cautions import caution
 from rebuild.window.ways_row import WaysRow
 from rebuild.work.lookup.tasks import TaskRow
-from rebuild.work.tasks import Done
 from rebuild.work.ways import KEYS, Way, WayKind
+
+if TYPE_CHECKING:
+    from rebuild.work.tasks import Done
 
 
 class TickPanel(QWidget):
@@ -116,6 +119,8 @@ class TickPanel(QWidget):
 
     def done(self) -> Done:
         """The notes as they stand."""
+        from rebuild.work.tasks import Done
+
         typed = {name: field.text() for name, field in self._fields.items()}
         return Done(
             measured=typed["measured"], torque=typed["torque"], note=typed["note"], joint=typed["joint"]

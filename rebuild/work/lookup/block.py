@@ -12,8 +12,8 @@ from rebuild.errors import Ambiguous, BadEntry, Implausible
 from rebuild.trade.limits.verdict import Rule
 from rebuild.trade.quantity import parse_repeats
 from rebuild.trade.show import show_both
+from rebuild.work.entry import Pasted
 from rebuild.work.lookup.grid import GridRow, Key, rows
-from rebuild.work.measure import Pasted
 from rebuild.work.plausible import Expected, refuse_implausible
 
 

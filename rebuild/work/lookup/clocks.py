@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 from sqlalchemy import Connection, select
 
-from rebuild.model.all import Clock, Joint, Part, Place, Task
 from rebuild.model.enums import ClockKind, PlaceKind
+from rebuild.model.named import Clock, Joint, Part, Place, Task
 from rebuild.trade.clock import Standing, ago, read_clock, show_when
 
 
@@ -38,12 +38,17 @@ def clocks(
 ) -> list[ClockRow]:
     """The clocks of a machine, those to be seen to first; with ``closed`` the closed ones too, last."""
     query = (
-        select(Clock, Part.code, Part.name, Task.title, Joint.name.label("joint"))
+        select(
+            Clock.id, Clock.kind, Clock.what, Clock.part_id, Clock.task_id, Clock.joint_id, Clock.started_at,
+            Clock.low_min, Clock.high_min, Clock.source, Clock.closed_at, Clock.closed_note,
+            Part.code, Part.name, Task.title, Joint.name.label("joint"),
+        )
+        .select_from(Clock)
         .outerjoin(Part, Part.id == Clock.part_id)
         .outerjoin(Task, Task.id == Clock.task_id)
         .outerjoin(Joint, Joint.id == Clock.joint_id)
         .where(Clock.machine_id == machine_id)
-    )
+    )  # fmt: skip
     if not closed:
         query = query.where(Clock.closed_at.is_(None))
     found = []
@@ -108,6 +113,7 @@ def in_baths(connection: Connection, machine_id: int, now: dt.datetime) -> list[
     """Parts of a machine that lie in a bath now, longest first."""
     rows = connection.execute(
         select(Part.id, Part.code, Part.name, Part.placed_at, Place.name.label("place"))
+        .select_from(Part)
         .join(Place, Place.id == Part.place_id)
         .where(Part.machine_id == machine_id, Place.kind == PlaceKind.BATH)
         .order_by(Part.placed_at, Part.code)

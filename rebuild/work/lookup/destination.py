@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from sqlalchemy import Connection, func, select
 
 from rebuild.errors import NotThere
-from rebuild.model.all import Feature, Part, Reading, Station
 from rebuild.model.enums import Stage
+from rebuild.model.named import Feature, Part, Reading, Station
 from rebuild.trade.limits.judgement import tolerance_of
 from rebuild.trade.limits.uncertainty import InstrumentLimit, reading_budget
 from rebuild.trade.limits.verdict import Judgement, Rule, Verdict, too_coarse
@@ -53,6 +53,7 @@ def _judged(connection: Connection, reading_id: int, rule: Rule) -> tuple[Worked
             Reading.stage, Part.code, Part.name.label("part"), Feature.name.label("feature"),
             Station.name.label("station"),
         )
+        .select_from(Reading)
         .join(Feature, Feature.id == Reading.feature_id)
         .join(Part, Part.id == Feature.part_id)
         .outerjoin(Station, Station.id == Reading.station_id)
@@ -118,6 +119,7 @@ def stages_read(connection: Connection, asked: Asked) -> set[Stage]:
     """The stages at which anything stands read among the parts asked for (text and verdict not counted)."""
     query = (
         select(Reading.stage)
+        .select_from(Reading)
         .join(Feature, Feature.id == Reading.feature_id)
         .join(Part, Part.id == Feature.part_id)
         .where(Part.machine_id == asked.machine_id, Reading.struck.is_(None))

@@ -7,10 +7,9 @@ from dataclasses import dataclass
 from typing import Any
 
 from sqlalchemy import Connection, func, select
-from sqlalchemy.orm import aliased
 
-from rebuild.model.all import Feature, Part, Reading, Station
 from rebuild.model.enums import STAGES, Decision, FeatureKind, SpecOrigin, Stage
+from rebuild.model.named import Feature, Part, Reading, Station
 from rebuild.trade.limits.uncertainty import InstrumentLimit
 from rebuild.trade.limits.verdict import Judgement, Rule, Verdict, judge
 from rebuild.work.lookup.grid_query import Asked as Asked
@@ -126,7 +125,7 @@ def _features(connection: Connection, ids: Collection[int]) -> dict[int, Any]:
         Feature.id, Feature.part_id, Feature.name, Feature.kind, Feature.unit, Feature.spec_text,
         Feature.spec_origin, Feature.sense, Feature.nominal_mm, Feature.low_mm, Feature.high_mm,
         Part.code.label("part_code"), Part.name.label("part_name"), Part.decision, Part.material,
-    ).join(Part, Part.id == Feature.part_id)  # fmt: skip
+    ).select_from(Feature).join(Part, Part.id == Feature.part_id)  # fmt: skip
     return {
         row.id: row
         for chunk in _chunks(ids)
@@ -145,14 +144,13 @@ def _stations(connection: Connection, feature_ids: Collection[int]) -> dict[int,
 
 def _readings(connection: Connection, feature_ids: Collection[int]) -> dict[Key, dict[Stage, ReadingRow]]:
     """The newest standing reading at each stage, by key."""
-    newest = aliased(Reading)
     query = select(
-        newest.feature_id, func.coalesce(newest.station_id, 0).label("station"), newest.id, newest.stage,
-        newest.typed, newest.unit, newest.value_mm, newest.repeats, newest.instrument_id, newest.temperature_c,
-    ).order_by(newest.id)  # fmt: skip
+        Reading.feature_id, func.coalesce(Reading.station_id, 0).label("station"), Reading.id, Reading.stage,
+        Reading.typed, Reading.unit, Reading.value_mm, Reading.repeats, Reading.instrument_id, Reading.temperature_c,
+    ).order_by(Reading.id)  # fmt: skip
     found: dict[Key, dict[Stage, ReadingRow]] = {}
     for chunk in _chunks(feature_ids):
-        for row in connection.execute(query.where(newest.feature_id.in_(chunk), newest.struck.is_(None))):
+        for row in connection.execute(query.where(Reading.feature_id.in_(chunk), Reading.struck.is_(None))):
             by_stage = found.setdefault((row.feature_id, row.station), {})
             by_stage[row.stage] = ReadingRow(*tuple(row)[2:])
     return found

@@ -8,8 +8,8 @@ from typing import Any
 
 from sqlalchemy import Connection, Select, and_, case, func, literal, or_, select, union_all
 
-from rebuild.model.all import Feature, Part, Reading, Station
 from rebuild.model.enums import Decision, Stage
+from rebuild.model.named import Feature, Part, Reading, Station
 from rebuild.trade.limits.verdict import Verdict
 from rebuild.work.lookup.tree import order_of_subassemblies, subassemblies
 
@@ -59,6 +59,7 @@ def keys_query(connection: Connection, asked: Asked) -> Select[Any]:
     )
     at_large = (
         select(Feature.id.label("feature_id"), literal(0).label("station_id"))
+        .select_from(Feature)
         .join(Part, Part.id == Feature.part_id)
         .where(Part.machine_id == asked.machine_id)
         .where(select(Station.id).where(Station.feature_id == Feature.id).exists())
@@ -67,6 +68,7 @@ def keys_query(connection: Connection, asked: Asked) -> Select[Any]:
     pairs = union_all(stationed, at_large).subquery()
     query = (
         select(pairs.c.feature_id, pairs.c.station_id)
+        .select_from(pairs)
         .join(Feature, Feature.id == pairs.c.feature_id)
         .join(Part, Part.id == Feature.part_id)
         .outerjoin(Station, Station.id == pairs.c.station_id)

@@ -7,7 +7,7 @@ from functools import lru_cache
 
 from sqlalchemy import Connection, select
 
-from rebuild.model.all import Instrument
+from rebuild.model.named import Instrument
 from rebuild.trade.limits.uncertainty import Budget, InstrumentLimit, reading_budget
 from rebuild.trade.limits.verdict import Judgement, Rule, judge
 from rebuild.trade.materials import find_material

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from sqlalchemy import Connection, String, cast, func, or_, select
 
-from rebuild.model.all import Concession, Feature, MatchedSet, Part, Place, Subassembly, Task
+from rebuild.model.named import Concession, Feature, MatchedSet, Part, Place, Subassembly, Task
 from rebuild.work.lookup.tree import CLOSED
 
 
@@ -29,6 +29,7 @@ def matching_parts(connection: Connection, machine_id: int, text: str) -> set[in
     """
     query = (
         select(Part.id)
+        .select_from(Part)
         .outerjoin(Place, Place.id == Part.place_id)
         .outerjoin(Subassembly, Subassembly.id == Part.subassembly_id)
         .where(Part.machine_id == machine_id)
@@ -61,6 +62,7 @@ def concessions(connection: Connection, part_id: int) -> list[ConcessionRow]:
             Concession.id, Feature.name, Concession.accepted, Concession.reason, Concession.accepted_by,
             Concession.accepted_at,
         )
+        .select_from(Concession)
         .outerjoin(Feature, Feature.id == Concession.feature_id)
         .where(Concession.part_id == part_id)
         .order_by(Concession.id.desc())

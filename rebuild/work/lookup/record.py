@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from sqlalchemy import Connection, select
 
 from rebuild.errors import NotThere
-from rebuild.model.all import ChartTest, Instrument, KeptEntry, MatchedSet, OilPoint, Part, Place, Task
-from rebuild.work.fields import FIELDS, RECORDS, called
+from rebuild.model.named import ChartTest, Instrument, KeptEntry, MatchedSet, OilPoint, Part, Place, Task
+from rebuild.work.fields import FIELDS, called
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,8 +23,10 @@ class Card:
 
 def card(connection: Connection, record: str, row_id: int) -> Card:
     """The fields of one record. Raises NotThere."""
-    table = RECORDS[record].__table__
-    row = connection.execute(select(table).where(table.c.id == row_id)).mappings().first()
+    fields = FIELDS[record]
+    # A field shows what is stored as it stands; the record need not be mapped for it.
+    found = connection.exec_driver_sql(f'SELECT * FROM "{record}" WHERE id = ?', (row_id,))
+    row = found.mappings().first()
     if row is None:
         raise NotThere(
             f"The {called(record)} no. {row_id} is no longer there.", way_out="It may have been removed."
@@ -32,7 +34,7 @@ def card(connection: Connection, record: str, row_id: int) -> Card:
     return Card(
         record,
         row_id,
-        {field.name: field.show(dict(row)) for field in FIELDS[record]},
+        {field.name: field.show(dict(row)) for field in fields},
         {name: row[name] for name in row if str(name).endswith("_id")},
     )
 
@@ -61,7 +63,9 @@ def choices(connection: Connection, refers_to: str, machine_id: int) -> list[Cho
         found = connection.execute(points.order_by(OilPoint.position))
         return [Choice(row.id, f"{row.number} {row.feeds}") for row in found]
     if refers_to == "chart test":
-        tests = select(ChartTest.id, ChartTest.number, ChartTest.name).where(ChartTest.machine_id == machine_id)
+        tests = select(ChartTest.id, ChartTest.number, ChartTest.name).where(
+            ChartTest.machine_id == machine_id
+        )
         charted = connection.execute(tests.order_by(ChartTest.position))
         return [Choice(row.id, f"{row.number} {row.name}") for row in charted]
     if refers_to == "task":

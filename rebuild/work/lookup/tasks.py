@@ -8,8 +8,8 @@ from dataclasses import dataclass
 
 from sqlalchemy import Connection, select
 
-from rebuild.model.all import Link, Part, Task, TaskCaution, TaskConstraint
 from rebuild.model.enums import ConstraintKind, TaskKind, TaskState
+from rebuild.model.named import Link, Part, Task, TaskCaution, TaskConstraint
 from rebuild.work.lookup.clocks import words_by_step
 
 
@@ -54,14 +54,18 @@ def tasks(
 
     With ``now`` each step carries how its clocks stand at that moment.
     """
-    table = Task.__table__
     query = (
-        select(*table.columns, Part.code.label("part_code"))
+        select(
+            Task.id, Task.subassembly_id, Task.part_id, Part.code.label("part_code"), Task.title, Task.kind,
+            Task.state, Task.low_min, Task.likely_min, Task.high_min, Task.irreversible, Task.place,
+            Task.torque_wanted, Task.done_at, Task.done_measured, Task.done_torque, Task.done_note, Task.note,
+            Task.tools,
+        )
         .select_from(Task)
         .outerjoin(Part, Part.id == Task.part_id)
         .where(Task.machine_id == machine_id)
         .order_by(Task.subassembly_id, Task.position, Task.id)
-    )
+    )  # fmt: skip
     if subassembly_ids is not None:
         known = [key for key in subassembly_ids if key is not None]
         inside = Task.subassembly_id.in_(known)
@@ -88,6 +92,7 @@ def tasks(
 def _waits(connection: Connection, machine_id: int) -> dict[int, list[tuple[int, str]]]:
     rows = connection.execute(
         select(Link.after_id, Task.id, Task.title)
+        .select_from(Link)
         .join(Task, Task.id == Link.before_id)
         .where(Task.machine_id == machine_id, Task.state.not_in([TaskState.DONE, TaskState.LEFT_OUT]))
         .order_by(Task.position)
@@ -101,6 +106,7 @@ def _waits(connection: Connection, machine_id: int) -> dict[int, list[tuple[int,
 def _cautions(connection: Connection, machine_id: int) -> dict[int, list[str]]:
     rows = connection.execute(
         select(TaskCaution.task_id, TaskCaution.topic)
+        .select_from(TaskCaution)
         .join(Task, Task.id == TaskCaution.task_id)
         .where(Task.machine_id == machine_id)
         .order_by(TaskCaution.id)
@@ -114,6 +120,7 @@ def _cautions(connection: Connection, machine_id: int) -> dict[int, list[str]]:
 def _constraints(connection: Connection, machine_id: int) -> dict[int, list[tuple[ConstraintKind, str]]]:
     rows = connection.execute(
         select(TaskConstraint.task_id, TaskConstraint.kind, TaskConstraint.detail)
+        .select_from(TaskConstraint)
         .join(Task, Task.id == TaskConstraint.task_id)
         .where(Task.machine_id == machine_id)
         .order_by(TaskConstraint.id)
@@ -128,6 +135,7 @@ def links(connection: Connection, machine_id: int) -> list[tuple[int, int, int]]
     """The machine's links as (link id, before, after)."""
     rows = connection.execute(
         select(Link.id, Link.before_id, Link.after_id)
+        .select_from(Link)
         .join(Task, Task.id == Link.after_id)
         .where(Task.machine_id == machine_id)
     )

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 from sqlalchemy import Connection, func, select
 
-from rebuild.model.all import Machine, Part, Place, Question, Subassembly, Task
 from rebuild.model.enums import Decision, Identity, MachineKind, Origin, QuestionState, Scope, TaskState
+from rebuild.model.named import Machine, Part, Place, Question, Subassembly, Task
 
 CLOSED = (TaskState.DONE, TaskState.LEFT_OUT)
 
@@ -99,6 +99,7 @@ def parts(connection: Connection, machine_id: int, ids: Sequence[int] | None = N
             Part.id, Part.subassembly_id, Part.code, Part.name, Part.quantity, Part.identity, Part.origin,
             Part.decision, Place.kind, Place.name.label("place_name"), Part.position,
         )
+        .select_from(Part)
         .outerjoin(Place, Place.id == Part.place_id)
         .where(Part.machine_id == machine_id)
         .order_by(Part.subassembly_id, Part.position, Part.id)

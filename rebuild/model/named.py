@@ -1,0 +1,105 @@
+"""Tables by name, for the questions a start asks: the records' own names, and nothing is mapped.
+
+Mapping records takes longer than asking all that the first page shows. A lookup that runs at a start
+takes its records from here and writes its questions as ever; a type checker sees the mapped records. Only
+columns that are not kept as plain numbers or text are told apart; a test holds them against the records.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+from enum import StrEnum
+from typing import TYPE_CHECKING, Any
+
+from sqlalchemy import Boolean, ColumnClause, TableClause, column, table
+from sqlalchemy.types import TypeEngine
+
+from rebuild.model import enums
+from rebuild.model.stored import Moment, word
+
+if TYPE_CHECKING:
+    from rebuild.model.all import ChartTest as ChartTest
+    from rebuild.model.all import Clock as Clock
+    from rebuild.model.all import Concession as Concession
+    from rebuild.model.all import Feature as Feature
+    from rebuild.model.all import Instrument as Instrument
+    from rebuild.model.all import Joint as Joint
+    from rebuild.model.all import KeptEntry as KeptEntry
+    from rebuild.model.all import Link as Link
+    from rebuild.model.all import Machine as Machine
+    from rebuild.model.all import MatchedSet as MatchedSet
+    from rebuild.model.all import OilPoint as OilPoint
+    from rebuild.model.all import Part as Part
+    from rebuild.model.all import Place as Place
+    from rebuild.model.all import Question as Question
+    from rebuild.model.all import Reading as Reading
+    from rebuild.model.all import Station as Station
+    from rebuild.model.all import Subassembly as Subassembly
+    from rebuild.model.all import Task as Task
+    from rebuild.model.all import TaskCaution as TaskCaution
+    from rebuild.model.all import TaskConstraint as TaskConstraint
+
+Kept = type[StrEnum] | type[bool] | type[dt.datetime]
+
+
+class Named:
+    """One table, standing where its mapped record would stand in a question; columns are made when named."""
+
+    #: Asked by SQLAlchemy before it takes ``__clause_element__``; must not be taken for a column.
+    is_clause_element = False
+
+    def __init__(self, table_name: str, **kept: Kept) -> None:
+        self._table = table(table_name)
+        self._kept = kept
+
+    def __clause_element__(self) -> TableClause:
+        return self._table
+
+    def __getattr__(self, name: str) -> ColumnClause[Any]:
+        if name.startswith("_"):
+            raise AttributeError(name)
+        found = column(name, _type(self._kept.get(name)))
+        found.table = self._table
+        setattr(self, name, found)
+        return found
+
+
+def _type(kept: Kept | None) -> TypeEngine[Any] | None:
+    if kept is None:
+        return None
+    if issubclass(kept, StrEnum):
+        return word(kept)
+    return Boolean() if kept is bool else Moment()
+
+
+if not TYPE_CHECKING:
+    ChartTest = Named("chart_test")
+    Clock = Named("clock", kind=enums.ClockKind, started_at=dt.datetime, closed_at=dt.datetime)
+    Concession = Named("concession", accepted_at=dt.datetime)
+    Feature = Named("feature", kind=enums.FeatureKind, spec_origin=enums.SpecOrigin)
+    Instrument = Named("instrument", kind=enums.InstrumentKind, calibrated_on=dt.datetime)
+    Joint = Named(
+        "joint", tight=enums.Tightness, wanted=enums.Tightness, dress=enums.Dressing, wanted_dress=enums.Dressing,
+        set_at=dt.datetime, look_again=bool, looked_again_at=dt.datetime,
+    )  # fmt: skip
+    KeptEntry = Named("kept_entry", at=dt.datetime, settled=bool)
+    Link = Named("link", kind=enums.LinkKind)
+    Machine = Named("machine", kind=enums.MachineKind, scope=enums.Scope)
+    MatchedSet = Named("matched_set")
+    OilPoint = Named(
+        "oil_point", kind=enums.OilPointKind, proof=enums.FlowProof, first_fill_at=dt.datetime, proved_at=dt.datetime
+    )  # fmt: skip
+    Part = Named(
+        "part", identity=enums.Identity, origin=enums.Origin, decision=enums.Decision,
+        decided_at=dt.datetime, placed_at=dt.datetime,
+    )  # fmt: skip
+    Place = Named("place", kind=enums.PlaceKind, since=dt.datetime)
+    Question = Named("question", state=enums.QuestionState, asked_at=dt.datetime, answered_at=dt.datetime)
+    Reading = Named("reading", stage=enums.Stage, taken_at=dt.datetime)
+    Station = Named("station")
+    Subassembly = Named("subassembly", scope=enums.Scope)
+    Task = Named(
+        "task", kind=enums.TaskKind, state=enums.TaskState, irreversible=bool, done_at=dt.datetime
+    )  # fmt: skip
+    TaskCaution = Named("task_caution")
+    TaskConstraint = Named("task_constraint", kind=enums.ConstraintKind, proved_at=dt.datetime)
