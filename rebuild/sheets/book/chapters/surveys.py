@@ -19,7 +19,6 @@ from rebuild.trade.show import in_unit, show_both, show_length
 from rebuild.work.lookup.book import BookData, SurveyPair
 from rebuild.work.lookup.survey import LineResult, SurveyData, SurveyResult, shape_refused, verdict_word
 
-
 #: Kept on one line.
 PLUS_MINUS = "± (k = 2)".replace(" ", "\N{NO-BREAK SPACE}")
 
