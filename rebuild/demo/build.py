@@ -28,14 +28,15 @@ def build_demo(path: Path, progress: Callable[[str], None] | None = None) -> Non
     told = progress or (lambda words: None)
     store = Store.create(path)
     try:
-        built = Built(store)
-        told("the shop")
-        set_up.shop(built, PLACES, INSTRUMENTS)
-        for machine in (SHAPER, LATHE):
-            told(machine.name)
-            set_up.machine(built, machine)
-        as_it_happened.live(built, told)
-        extend_all(built, told)
-        store.set_setting(MADE_AS, str(EDITION))
+        with store.built_whole():
+            built = Built(store)
+            told("the shop")
+            set_up.shop(built, PLACES, INSTRUMENTS)
+            for machine in (SHAPER, LATHE):
+                told(machine.name)
+                set_up.machine(built, machine)
+            as_it_happened.live(built, told)
+            extend_all(built, told)
+            store.set_setting(MADE_AS, str(EDITION))
     finally:
         store.close()

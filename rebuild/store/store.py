@@ -6,7 +6,7 @@ import os
 import secrets
 import sqlite3
 from collections.abc import Callable, Generator, Iterator
-from contextlib import contextmanager
+from contextlib import AbstractContextManager, contextmanager
 from pathlib import Path
 
 from sqlalchemy import Connection, Engine, exc
@@ -17,6 +17,7 @@ from rebuild.store import aside, entry, schema, undoing
 from rebuild.store.act import Act
 from rebuild.store.changed import NO_ROWS, Changed
 from rebuild.store.connect import reader_engine, writer_engine
+from rebuild.store.building import unhurried_disk
 from rebuild.store.recognise import recognise
 from rebuild.store.triggers import install
 from rebuild.store.trouble import explain, explained
@@ -84,6 +85,10 @@ class Store:
         """A short reading connection: one consistent view of the file."""
         with explained(self.path), self._reader.connect() as connection:
             yield connection
+
+    def built_whole(self) -> AbstractContextManager[None]:
+        """Build a file that is nobody's yet without waiting for the disk at every act (``unhurried_disk``)."""
+        return unhurried_disk(self._writer)
 
     # Writing
 
