@@ -28,8 +28,8 @@ _SLOPE = re.compile(
     rf"(?P<number>[-+]?\s*[\d.,]+)\s*(?P<unit>{_SLOPE_UNIT})(?P<rest>(?:\s.*)?)", re.IGNORECASE
 )
 _LENGTH = re.compile(
-    r"(?P<size>[-+]?\s*(?:\d[\d.,]*(?:[\s-]+\d+/\d+|/\d+)?|[.,]\d+)\s*"
-    r"(?:mm|cm|µm|um|in\.?|inch(?:es)?|thous?|tenths?|µin|uin|\"|'')?)(?:\s+(?P<rest>\D.*))?",
+    r"(?P<number>[-+]?\s*(?:\d[\d.,]*(?:[\s-]+\d+/\d+|/\d+)?|[.,]\d+))\s*"
+    r"(?P<unit>mm|cm|µm|um|in\.?|inch(?:es)?|thous?|tenths?|µin|uin|\"|'')?(?:\s+(?P<rest>\D.*))?",
     re.IGNORECASE,
 )
 _LITTLE_WORDS = frozenset(("the", "at", "a", "in", "of", "to", "and", "end", "from", "free"))
@@ -54,7 +54,10 @@ class SignWords:
 
 @dataclass(frozen=True, slots=True)
 class Deviation:
-    """A reading: the text as typed and its value [mm]; ``slope_um_per_m`` where a slope was typed."""
+    """A reading: the text as typed, its unit put in where it had none, and its value [mm].
+
+    ``slope_um_per_m`` is set where a slope was typed.
+    """
 
     typed: str
     mm: float
@@ -143,10 +146,16 @@ def read_deviation(
         turned = _with_sign(value, signed, rest, words, where, text, unit)
         return Deviation(text.strip(), turned, um_per_m if turned == value else -um_per_m)
     match = _LENGTH.fullmatch(plain)
-    size_text, rest = (match["size"], (match["rest"] or "").strip()) if match else (plain, "")
-    size = parse_length(size_text, unit, where, decimal_comma=decimal_comma)
-    signed = size_text.lstrip()[:1] in "+-"
-    return Deviation(text.strip(), _with_sign(size.mm, signed, rest, words, where, text, unit))
+    if match is None:
+        parse_length(plain, unit, where, decimal_comma=decimal_comma)
+        raise BadEntry(
+            "is not a deviation.", where=where, value=text.strip(), way_out="Type it as +0.012 or 0.5 thou."
+        )
+    number, rest = match["number"].strip(), (match["rest"] or "").strip()
+    named = match["unit"] or unit
+    size = parse_length(f"{number} {named}", unit, where, decimal_comma=decimal_comma)
+    value = _with_sign(size.mm, number[:1] in "+-", rest, words, where, text, unit)
+    return Deviation(f"{number} {named} {rest}".strip(), value)
 
 
 def _with_sign(

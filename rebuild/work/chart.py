@@ -264,6 +264,9 @@ def read_position(
             refuse_implausible(
                 found.mm, Expected(where, None, None, line.allowed_mm, None), text.strip(), line.unit
             )
+        if over is None and found.slope_um_per_m is not None and line.per_mm:
+            # The deviation is that slope over this length, whatever the limit is given over later.
+            over = Size(str(line.per_text), str(line.per_unit), line.per_mm)
         row = ChartReading(
             line_id=line_id, stage=given.stage, typed=found.typed, value_mm=found.mm,
             over_text=over and over.text, over_unit=over and over.unit, over_mm=over and over.mm,

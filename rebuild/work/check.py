@@ -18,6 +18,7 @@ from rebuild.store.connect import read_only
 from rebuild.store.recognise import recognise
 from rebuild.store.trouble import explained
 from rebuild.trade.network import loop_in
+from rebuild.work.check_chart import chart_readings, chart_rings, level_readings
 from rebuild.work.check_photos import photos
 from rebuild.work.check_sizes import sizes_of_readings, sizes_of_specs, stored_lengths, temperatures, units
 
@@ -147,5 +148,5 @@ def durations(raw: sqlite3.Connection) -> Iterator[str]:
 
 FINDERS: tuple[Finder, ...] = (
     words, moments, units, stored_lengths, sizes_of_readings, temperatures, sizes_of_specs, loops, machines_apart,
-    codes, durations,
+    codes, durations, chart_readings, level_readings, chart_rings,
 )  # fmt: skip

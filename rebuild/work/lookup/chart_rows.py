@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import re
 from dataclasses import dataclass
 
 from rebuild.model.enums import ChartStage, LimitStatus
@@ -10,8 +11,7 @@ from rebuild.trade.chart_entry import SignWords
 from rebuild.trade.chart_limit import Allowed
 from rebuild.trade.geometry_tests import Limit, Sign
 from rebuild.trade.limits.judgement import Judgement, Verdict
-from rebuild.trade.quantity import Size
-from rebuild.trade.show import show_length, show_typed
+from rebuild.trade.show import show_length
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,12 +124,12 @@ def shown_value(row: ReadRow, unit: str, own: str) -> str:
 
 
 def shown_size(row: ReadRow, unit: str, own: str) -> str:
-    """A reading's deviation with its sign, as typed where it was typed plainly in that unit."""
-    text = show_typed(Size(row.typed, own, row.value_mm), own) if unit == own and _plain(row.typed) else ""
-    if not text:
-        text = show_length(row.value_mm, unit, sign=bool(row.says))
-    return text
+    """A reading's deviation with its sign, to as many decimals as were typed where the unit is the same.
 
-
-def _plain(typed: str) -> bool:
-    return not any(mark.isalpha() for mark in typed) and "/" not in typed
+    ``own`` is the position's unit, that of a bare number.
+    """
+    typed = re.match(r"[-+ ]*\d*(?:[.,](?P<part>\d+))?\s*(?P<unit>\S*)", row.typed)
+    decimals = None
+    if typed is not None and (typed["unit"] or own) == unit:
+        decimals = len(typed["part"] or "")
+    return show_length(row.value_mm, unit, decimals, sign=bool(row.says))
