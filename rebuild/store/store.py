@@ -15,9 +15,9 @@ from rebuild.errors import FileTrouble, Stale
 from rebuild.model.all import whole
 from rebuild.store import aside, entry, schema, undoing
 from rebuild.store.act import Act
+from rebuild.store.building import unhurried_disk
 from rebuild.store.changed import NO_ROWS, Changed
 from rebuild.store.connect import reader_engine, writer_engine
-from rebuild.store.building import unhurried_disk
 from rebuild.store.recognise import recognise
 from rebuild.store.triggers import install
 from rebuild.store.trouble import explain, explained
