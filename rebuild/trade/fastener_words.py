@@ -31,6 +31,7 @@ _STATE = re.compile(r"\b(finger)(?: tight)?\b|\b(tight|snug|loose|pinned|adjuste
 _COUNT = re.compile(r"(\d{1,3})\s*[x×]\s*(?=[\dm#.nt])", re.IGNORECASE)
 _BIG_END = re.compile(r"\bbig end(?: (?:at|to|towards?))?(?: the)? ([\w -]+)")
 _HIDDEN = re.compile(r"\b((?:second|hidden|another)\b[^,;]*)")
+_JAM_NUT = re.compile(r"\b((?:with |and )?(?:a )?(?:jam|lock) ?nuts?)\b")
 _GRADE = re.compile(r"\b(grade \d|(?:class )?(?:8\.8|10\.9|12\.9))\b")
 _HAND = re.compile(r"\bl\.?h\.?\b|\bleft[ -]?hand(?:ed)?\b")
 _PIN_SIZE = re.compile(r"(?:\bno\.?\s*|#)(\d+(?:/0)?)(?![\d/-])")
@@ -71,10 +72,12 @@ def parse_fastener(text: str, unit: str = "mm") -> SaidFastener:
     if not plain:
         raise BadEntry("is empty.", where="Fastener", way_out="Say it as 4 x 3/8-16 x 1-3/4 socket.")
     said, rest = _count(SaidFastener(length_unit=unit), plain)
+    jam, rest = _cut(_JAM_NUT, rest)
     for take in (_big_end, _hidden, _grade, _state, _kind, _hand):
         said, rest = take(said, rest)
     said, rest = _head_and_point(said, rest)
-    return _size(said, " ".join(rest.replace(",", " ").replace(";", " ").split()), unit)
+    found = _size(said, " ".join(rest.replace(",", " ").replace(";", " ").split()), unit)
+    return replace(found, note=" ".join(filter(None, (jam[1], found.note)))) if jam else found
 
 
 @lru_cache(maxsize=512)

@@ -136,7 +136,7 @@ class _Clauses:
         name = CLAUSES.get(first.lower().rstrip(":"))
         if name is not None and rest.strip():
             self._note(name, rest.strip())
-        elif (place := _PLACE.fullmatch(clause)) is not None:
+        elif not self.place and (place := _PLACE.fullmatch(clause)) is not None:
             self.place = place["place"].strip()
         elif (shims := _SHIMS.fullmatch(clause)) is not None:
             self.shims.append(SaidShims(shims["where"], shims["leaves"]))

@@ -55,14 +55,13 @@ def add_all(
     hole: str = "",
 ) -> list[int]:
     """Store fasteners of a removal, each with its joint, now apart. ``of`` names the part they held."""
-    called, part_id = of
     where = (attempt.machine_id, attempt.subassembly_id, removal.location)
     last = tx.session.scalar(select(func.max(Fastener.position)).where(Fastener.removal_id == removal.id))
     made: list[int] = []
     for place, one in enumerate(said, start=0 if last is None else last + 1):
         row = _fastener(removal.id, one, hole)
         row.position = place
-        row.joint_id = joint_apart(tx, row, called, part_id, where).id
+        row.joint_id = joint_apart(tx, row, of, where, removal.at).id
         tx.session.add(row)
         tx.session.flush()
         made.append(row.id)

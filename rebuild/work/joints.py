@@ -145,12 +145,17 @@ def looked_again(store: Store, joint_ids: Sequence[int], *, at: dt.datetime | No
 
 
 def joint_apart(
-    tx: Tx, fastener: Fastener, called: str, part_id: int | None, place: tuple[int, int | None, str]
+    tx: Tx,
+    fastener: Fastener,
+    of: tuple[str, int | None],
+    place: tuple[int, int | None, str],
+    at: dt.datetime,
 ) -> Joint:
     """The joint a fastener held, now apart: the same one when the part comes off again, else a new one.
 
-    ``place`` is (machine, subassembly, location).
+    ``of`` names the part it held, ``place`` is (machine, subassembly, location).
     """
+    called, part_id = of
     machine_id, subassembly_id, location = place
     joint = tx.session.scalars(
         select(Joint)
@@ -166,7 +171,7 @@ def joint_apart(
             thread=fastener.thread, count=fastener.count, grade=fastener.grade, wanted=Tightness(wanted),
         )  # fmt: skip
         tx.session.add(joint)
-    joint.tight, joint.torque_done, joint.set_at = Tightness.APART, "", now()
+    joint.tight, joint.torque_done, joint.set_at = Tightness.APART, "", at
     joint.looked_again_at = None
     tx.session.flush()
     return joint

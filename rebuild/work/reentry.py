@@ -62,6 +62,26 @@ def end_session(
         return row.id
 
 
+def split_hours(store: Store, log_entry_id: int, split: str) -> None:
+    """Say where the hours of a session went, as ``HS 1, AP-11 0.5``; what was said before is replaced.
+
+    Raises:
+        BadEntry: the hours cannot be split like this.
+    """
+    with store.act(Act.END_SESSION, "") as tx:
+        row = tx.get(LogEntry, log_entry_id, "bench log entry")
+        shares = [_share(tx, row.machine_id, words) for words in re.split(r"[,;]", split) if words.strip()]
+        _refuse_too_much(row.hours, shares, split)
+        for old in tx.session.scalars(select(HoursSpent).where(HoursSpent.log_entry_id == log_entry_id)):
+            tx.session.delete(old)
+        for share in shares:
+            share.log_entry_id = log_entry_id
+            tx.session.add(share)
+        if row.hours is None and shares:
+            row.hours = sum(share.hours for share in shares)
+        tx.subject = f"hours of {row.at:%Y-%m-%d}"
+
+
 def _refuse_too_much(hours: float | None, shares: list[HoursSpent], split: str) -> None:
     spent = sum(share.hours for share in shares)
     if hours is not None and spent > hours + 1e-6:

@@ -30,7 +30,8 @@ def already_have(connection: Connection, wanted: str, *, most: int = 8) -> list[
         for record, key, what, where in (*_stock(connection), *_spares(connection), *_ordered(connection))
         if (like := likeness(wanted, what)).score >= ENOUGH
     ]
-    return sorted(found, key=lambda one: (-one.score, one.what))[:most]
+    nearest = ("stock_item", "part", "waiting")
+    return sorted(found, key=lambda one: (-one.score, nearest.index(one.record), one.what))[:most]
 
 
 def _stock(connection: Connection) -> list[tuple[str, int, str, str]]:
