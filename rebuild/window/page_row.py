@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import QEvent, QSize, Qt, Signal
-from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent, QPalette
-from PySide6.QtWidgets import QAbstractButton, QButtonGroup, QHBoxLayout, QSizePolicy, QWidget
+from PySide6.QtCore import QEvent, QPoint, QSize, Qt, Signal
+from PySide6.QtGui import QAction, QKeyEvent, QPainter, QPaintEvent, QPalette, QResizeEvent
+from PySide6.QtWidgets import QAbstractButton, QButtonGroup, QMenu, QSizePolicy, QWidget
+
+from rebuild.window.page_fit import fit
 
 SIDE = 9
 LEAST_SIDE = 4
@@ -23,7 +25,6 @@ class PageName(QAbstractButton):
         self.setAccessibleName(text)
         self.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         self.setAttribute(Qt.WidgetAttribute.WA_Hover)
-        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Expanding)
 
     def sizeHint(self) -> QSize:
         metrics = self.fontMetrics()
@@ -60,7 +61,7 @@ class PageName(QAbstractButton):
 
 
 class PageRow(QWidget):
-    """The names in a row; left and right arrows go along it."""
+    """The names in a row; left and right arrows go along it. Those there is no room for are under *More*."""
 
     asked = Signal(str)
 
@@ -68,13 +69,17 @@ class PageRow(QWidget):
         super().__init__(parent)
         self.setAccessibleName(name)
         self._keys: list[str] = []
+        self._names: list[PageName] = []
         self._group = QButtonGroup(self)
         self._group.setExclusive(True)
-        self._group.idClicked.connect(lambda place: self.asked.emit(self._keys[place]))
-        self._line = QHBoxLayout(self)
-        self._line.setContentsMargins(0, 0, 0, 0)
-        self._line.setSpacing(0)
-        self.setSizePolicy(QSizePolicy.Policy.Maximum, QSizePolicy.Policy.Preferred)
+        self._group.idClicked.connect(self._ask)
+        self.more = PageName("More…", self)
+        self.more.setCheckable(False)
+        self.more.setAccessibleName("More pages")
+        self.more.setToolTip("Pages there is no room for")
+        self.more.clicked.connect(self._open_more)
+        self.more.hide()
+        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Preferred)
 
     def offer(self, names: Sequence[tuple[str, str, str]]) -> None:
         """Fill the row once with (key, name, help)."""
@@ -84,18 +89,20 @@ class PageRow(QWidget):
             button.setAccessibleDescription(told)
             self._group.addButton(button, len(self._keys))
             self._keys.append(key)
-            self._line.addWidget(button)
+            self._names.append(button)
+        self.more.raise_()
+        self.updateGeometry()
+        self._place()
 
     def show_chosen(self, key: str) -> None:
         """Mark one name as open."""
         if key in self._keys:
             self._group.button(self._keys.index(key)).setChecked(True)
+            self._place()
 
     def name_of(self, key: str) -> PageName:
         """The name of one key."""
-        found = self._group.button(self._keys.index(key))
-        assert isinstance(found, PageName)
-        return found
+        return self._names[self._keys.index(key)]
 
     @property
     def chosen(self) -> str:
@@ -103,11 +110,59 @@ class PageRow(QWidget):
         place = self._group.checkedId()
         return self._keys[place] if place >= 0 else ""
 
+    @property
+    def hidden(self) -> list[str]:
+        """The keys of the names there is no room for."""
+        return [key for key, name in zip(self._keys, self._names, strict=True) if name.isHidden()]
+
+    def sizeHint(self) -> QSize:
+        hints = [name.sizeHint() for name in self._names] or [QSize(0, self.more.sizeHint().height())]
+        return QSize(sum(hint.width() for hint in hints), max(hint.height() for hint in hints))
+
+    def minimumSizeHint(self) -> QSize:
+        widest = max((name.minimumSizeHint().width() for name in self._names), default=0)
+        return QSize(widest + self.more.minimumSizeHint().width(), self.sizeHint().height())
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._place()
+
+    def _place(self) -> None:
+        """Give each name its place; what does not fit hides."""
+        texts = [name.sizeHint().width() - 2 * SIDE for name in self._names]
+        shown, side = fit(
+            texts, self.more.sizeHint().width() - 2 * SIDE, self.width(), (SIDE, LEAST_SIDE),
+            self._group.checkedId(),
+        )  # fmt: skip
+        left = 0
+        for place, name in enumerate(self._names):
+            name.setVisible(place in shown)
+            if place in shown:
+                name.setGeometry(left, 0, texts[place] + 2 * side, self.height())
+                left += name.width()
+        self.more.setVisible(len(shown) < len(self._names))
+        self.more.setGeometry(left, 0, self.more.sizeHint().width() - 2 * (SIDE - side), self.height())
+
+    def _open_more(self) -> None:
+        menu = QMenu(self)
+        menu.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        for key in self.hidden:
+            name = self.name_of(key)
+            action = QAction(name.text(), menu)
+            action.setToolTip(name.toolTip())
+            action.triggered.connect(name.click)
+            menu.addAction(action)
+        menu.popup(self.more.mapToGlobal(QPoint(0, self.more.height())))
+
+    def _ask(self, place: int) -> None:
+        self._place()
+        self.asked.emit(self._keys[place])
+
     def keyPressEvent(self, event: QKeyEvent) -> None:
         step = {Qt.Key.Key_Left: -1, Qt.Key.Key_Right: 1}.get(Qt.Key(event.key()))
         if step is None or not self._keys:
             super().keyPressEvent(event)
             return
         place = (self._group.checkedId() + step) % len(self._keys)
-        self._group.button(place).setFocus()
         self._group.button(place).click()
+        self._group.button(place).setFocus()

@@ -116,8 +116,12 @@ def shape_pixmap(shape: Shape, side: int, ink: QColor, ratio: float = 1.0) -> QP
 
 
 def shape_icon(shape: Shape, ink: QColor | None = None, side: int = 16) -> QIcon:
-    """The shape as an icon in ``ink`` (that in force), for menus and item views; sharp on fine screens."""
-    return _icon(shape, side, (ink or theme.ink().ink).rgba())
+    """The shape as an icon in ``ink`` (that in force), for menus and item views; sharp on fine screens.
+
+    On a chosen line it is drawn in the ink of what is chosen.
+    """
+    scheme = theme.ink()
+    return _icon(shape, side, (ink or scheme.ink).rgba(), scheme.chosen_ink.rgba())
 
 
 class ShapeMark(QWidget):
@@ -291,8 +295,9 @@ def _pixmap(shape: Shape, side: int, rgba: int, ratio: float) -> QPixmap:
 
 
 @lru_cache(maxsize=256)
-def _icon(shape: Shape, side: int, rgba: int) -> QIcon:
+def _icon(shape: Shape, side: int, rgba: int, chosen: int) -> QIcon:
     icon = QIcon()
     for ratio in (1.0, 2.0, 3.0):
         icon.addPixmap(_pixmap(shape, side, rgba, ratio))
+        icon.addPixmap(_pixmap(shape, side, chosen, ratio), QIcon.Mode.Selected)
     return icon

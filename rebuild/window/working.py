@@ -75,6 +75,12 @@ class WorkingPane(QWidget):
         """What is shown."""
         return self.page.working
 
+    def lie_flush(self) -> None:
+        """Take no margin of its own, where the pane stands among lists."""
+        layout = self.layout()
+        if layout is not None:
+            layout.setContentsMargins(0, 2, 0, 0)
+
     def show_working(self, working: Working | None) -> None:
         """Show a working; None empties the pane."""
         self.copy_button.setEnabled(working is not None)

@@ -50,18 +50,18 @@ _FIRST_STAGE = int(Column.AS_FOUND)
 
 HEADINGS: dict[Column, Heading] = {
     Column.PART: Heading("part", "Code and name of the part", SortBy.CODE, 22, 7.5, 3),
-    Column.FEATURE: Heading("feature", "What is measured", SortBy.FEATURE, 24, 15, 4),
+    Column.FEATURE: Heading("feature", "What is measured", SortBy.FEATURE, 24, 14, 4),
     Column.KIND: Heading("kind", "The kind of feature", SortBy.KIND, 16, 8, 1),
-    Column.STATION: Heading("station", "Where along the feature", None, 8, 6, 1),
+    Column.STATION: Heading("station", "Where along the feature", None, 8, 7, 1),
     Column.UNIT: Heading("unit", "The unit of this row's numbers", None, 4, 3.6),
-    Column.SPEC: Heading("spec", "Nominal and limits; F2 edits", None, 18, 11, 2),
+    Column.SPEC: Heading("spec", "Nominal and limits; F2 edits", None, 18, 12, 2),
     **{
         Column(_FIRST_STAGE + place): Heading(
             stage.value,
             f"Newest reading {stage.value}; type to record another",
             SortBy.NEWEST,
             10,
-            8,
+            8.2,
             1,
             True,
         )
@@ -73,9 +73,9 @@ HEADINGS: dict[Column, Heading] = {
         SortBy.WORST, 10, 8, 1, True,
     ),
     Column.VERDICT: Heading(
-        "verdict", "Set against its limits with its uncertainty", SortBy.WORST, 20, 15, 0
+        "verdict", "Set against its limits with its uncertainty", SortBy.WORST, 22, 14, 0
     ),
-    Column.ZONE: Heading("zone", "Zone, nominal, reading and its uncertainty", SortBy.WORST, 20, 6.5, 2),
+    Column.ZONE: Heading("zone", "Zone, nominal, reading and its uncertainty", SortBy.WORST, 20, 6, 2),
 }  # fmt: skip
 
 #: Hidden until asked for.

@@ -13,7 +13,7 @@ from rebuild.window.part_tree.lines import Kind, kind_of
 from rebuild.window.part_tree.model import TreeModel
 
 PLACE = 2
-ROOM_FOR_PLACE = 64
+ROOM_FOR_PLACE = 66
 
 Keys = dict[str, Callable[[], None]]
 
@@ -48,7 +48,7 @@ class TreeView(QTreeView):
         header.setSectionsMovable(False)
         header.setMinimumSectionSize(34)
         unit = self.fontMetrics().averageCharWidth()
-        for column, width in ((1, 11), (2, 19), (3, 6)):
+        for column, width in ((1, 11), (2, 15), (3, 6)):
             header.setSectionResizeMode(column, QHeaderView.ResizeMode.Interactive)
             header.resizeSection(column, width * unit)
         header.setSectionResizeMode(0, QHeaderView.ResizeMode.Stretch)

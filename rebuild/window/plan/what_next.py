@@ -41,6 +41,7 @@ class WhatNextPane(QWidget):
         self.undecided = _list("To be decided or answered", ("What", "Why"))
         self.why = WorkingPane(desk)
         self.why.page.setAccessibleName("Why this one next")
+        self.why.lie_flush()
         self._lay_out()
         self.candidates.currentItemChanged.connect(self._show_why)
         self.candidates.itemActivated.connect(self._go)
