@@ -102,3 +102,11 @@ def test_what_it_shows_is_stored_when_the_field_is_left(
     page.proves.editingFinished.emit()
     with desk.store.read() as connection:
         assert "oil hole up" in [row.proves for row in photos(connection, shop.machine)]
+
+
+def test_a_missing_file_is_said(page: PhotosPage, desk: Desk) -> None:
+    photo = page.current()
+    assert photo is not None
+    photo.path(desk.store.path).unlink()
+    page._show()
+    assert "is missing or cannot be read" in page.sheet._empty

@@ -28,6 +28,7 @@ class PhotoSheet(QWidget):
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
         self.setMinimumSize(240, 180)
         self._image = QImage()
+        self._empty = "Choose a photo, or drop photos here"
         self._marks: list[MarkRow] = []
         self._from: QPointF | None = None
         self._to: QPointF | None = None
@@ -41,6 +42,9 @@ class PhotoSheet(QWidget):
         """Show a photo with its marks; None clears."""
         self._image = read_scaled(photo.path(project), _LARGEST) if photo is not None else QImage()
         self._marks = marks
+        self._empty = "Choose a photo, or drop photos here"
+        if photo is not None and self._image.isNull():
+            self._empty = f"The file of this photo is missing or cannot be read:\n{photo.path(project)}"
         self.setAccessibleDescription(
             ", ".join(f"{mark.kind.value} {mark.text}".strip() for mark in marks) if photo is not None else ""
         )
@@ -60,7 +64,9 @@ class PhotoSheet(QWidget):
         painter.fillRect(self.rect(), scheme.band)
         if self._image.isNull():
             painter.setPen(QPen(scheme.faint))
-            painter.drawText(self.rect(), Qt.AlignmentFlag.AlignCenter, "Choose a photo, or drop photos here")
+            painter.drawText(
+                self.rect(), Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextWordWrap, self._empty
+            )
             return
         field = self.field()
         painter.drawImage(field, self._image)

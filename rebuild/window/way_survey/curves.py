@@ -22,7 +22,7 @@ class Curves(QWidget):
         super().__init__(parent)
         self.setAccessibleName("Plot of the survey")
         self.plot = pg.PlotWidget(enableMenu=False)
-        self.plot.addLegend(offset=(-10, 10))
+        self._legend = self.plot.addLegend(offset=(8, 4), colCount=4)
         self.plot.showGrid(x=True, y=True, alpha=0.18)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
@@ -37,6 +37,7 @@ class Curves(QWidget):
         scheme = theme.ink()
         self.plot.setBackground(scheme.sheet)
         self.plot.clear()
+        self._legend.setLabelTextColor(scheme.ink)
         small, along = ("µm", "mm") if unit == "mm" else ("thou", "in")
         for side, words in (
             ("left", f"from the reference [{small}]"),
@@ -50,12 +51,18 @@ class Curves(QWidget):
         for result, colour, tail in ((before, scheme.faint, " before"), (now, scheme.ink, "")):
             for at, line in enumerate(result.lines if result is not None else ()):
                 self._draw(line, at, colour, tail, small, along)
-        self.plot.autoRange()
+        self._leave_room_for_names()
 
     def changeEvent(self, event: QEvent) -> None:
         super().changeEvent(event)
         if event.type() is QEvent.Type.PaletteChange and hasattr(self, "_last"):
             self.show_results(*self._last)
+
+    def _leave_room_for_names(self) -> None:
+        """All in view, and a strip above the curves for the names."""
+        self.plot.autoRange()
+        low, high = self.plot.getViewBox().viewRange()[1]
+        self.plot.setYRange(low, high + 0.14 * (high - low), padding=0)
 
     def _draw(self, line: LineResult, at: int, colour: QColor, tail: str, small: str, along: str) -> None:
         heights = line.heights

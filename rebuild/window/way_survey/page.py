@@ -23,6 +23,7 @@ from PySide6.QtWidgets import (
 from rebuild.errors import RebuildError
 from rebuild.store.changed import Changed
 from rebuild.trade.geometry.straightness import Reference
+from rebuild.trade.show import exact_text
 from rebuild.window.desk import Desk, Say
 from rebuild.window.ruled import ruled
 from rebuild.window.way_survey.curves import Curves
@@ -58,6 +59,8 @@ class SurveyPage(QWidget):
         self.table = QTableView()
         self.table.setAccessibleName("Readings")
         self.table.setModel(self.model)
+        self.table.horizontalHeader().setDefaultSectionSize(78)
+        self.table.verticalHeader().setDefaultSectionSize(24)
         self.table.setItemDelegate(KeepingDelegate(self.table))
         self.heading = QLabel()
         self.heading.setWordWrap(True)
@@ -195,8 +198,7 @@ class SurveyPage(QWidget):
             return data, survey_data(connection, data.before_id) if data.before_id is not None else None
 
     def _unit(self, data: SurveyData) -> str:
-        own = "in" if data.unit in ("in", "in/ft") else "mm"
-        return self._desk.unit_for(own)
+        return self._desk.unit_for(own_unit(data))
 
     def _enter(self, line_id: int, place: int, text: str, run: int) -> bool:
         try:
@@ -253,10 +255,15 @@ class SurveyPage(QWidget):
             )
 
 
+def own_unit(data: SurveyData) -> str:
+    """The unit a survey's lengths were meant in."""
+    return "in" if data.unit in ("in", "in/ft") else "mm"
+
+
 def _heading(data: SurveyData) -> str:
     words = [f"<b>{data.name}</b>", data.method.value, f"readings in {data.unit}"]
     if data.step_mm:
-        words.append(f"step {data.step_mm:g} mm")
+        words.append(f"step {exact_text(data.step_mm, own_unit(data))} {own_unit(data)}")
     if data.method in BY_STEPS:
         words.append("n steps give n + 1 stations; the bridge length must be the step")
     return ": ".join(words[:1]) + " " + ", ".join(words[1:])
