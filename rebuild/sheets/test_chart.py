@@ -129,8 +129,7 @@ def _cells(line: LineRow, unit: str, notes: _Notes) -> list[str]:
     allowed = line.allowed_words(unit)
     if line.limit.allowed_mm is not None:
         allowed += f" [{notes.letter(line.origin, line.status.value)}]"
-    newest = line.after or line.found
-    verdict = "" if newest is None else newest.verdict.value
+    verdict = ", then ".join(read.verdict.value for read in (line.found, line.after) if read is not None)
     return [line.name, allowed, _read(line.found, unit, line), _read(line.after, unit, line), verdict]
 
 

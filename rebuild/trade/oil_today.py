@@ -48,6 +48,8 @@ def oil_today(old_oil: str, duty_name: str = "") -> Worked[OilToday]:
     'no figure in “best winter oil”: choose the oil by duty, or ask'
     """
     sheet = Sheet(f"{old_oil.strip() or 'No old oil'} today")
+    if old_oil.strip():
+        sheet.read("old oil, as written", old_oil.strip())
     symbols, grease = "", False
     grades: tuple[int, ...] = ()
     if duty_name:
