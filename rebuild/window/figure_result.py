@@ -46,12 +46,14 @@ class FigureResult(QWidget):
         self._spec = QComboBox()
         self._spec.setAccessibleName("Limits to take")
         self._take = QPushButton("&Take to the chosen feature")
+        self._send = QPushButton("&Send to the making sheet")
         self._target = QLabel()
         self._target.setAccessibleName("The chosen feature")
         self._target.setForegroundRole(QPalette.ColorRole.PlaceholderText)
         self._copy = QPushButton("&Copy all")
         self._lay_out()
         self._take.clicked.connect(self._take_to_feature)
+        self._send.clicked.connect(self._send_to_sheet)
         self._copy.clicked.connect(self._copy_all)
         for signal in (desk.selection_changed, desk.closed):
             signal.connect(self._say_target)
@@ -60,6 +62,7 @@ class FigureResult(QWidget):
         buttons = QHBoxLayout()
         buttons.addWidget(self._spec, 1)
         buttons.addWidget(self._take)
+        buttons.addWidget(self._send)
         buttons.addWidget(self._copy)
         whole = QSplitter(Qt.Orientation.Vertical)
         for widget, stretch in ((self.answers, 3), (self.picture, 2), (self.working, 3)):
@@ -80,6 +83,7 @@ class FigureResult(QWidget):
         self.answers.setEnabled(False)
         self.working.setEnabled(False)
         self._take.setEnabled(False)
+        self._send.setEnabled(False)
 
     def show_figured(self, figure: Figure, figured: Figured) -> None:
         """Show a result."""
@@ -95,10 +99,11 @@ class FigureResult(QWidget):
         self._spec.clear()
         for line in figured.specs:
             self._spec.addItem(f"{line.label}: {_range(line)}")
-        for widget in (self._spec, self._take, self._target):
+        for widget in (self._spec, self._take, self._send, self._target):
             widget.setVisible(bool(figured.specs))
         self._say_target()
         self._take.setEnabled(bool(figured.specs))
+        self._send.setEnabled(bool(figured.specs))
 
     def _fill(self, answers: tuple[Answer, ...]) -> None:
         self.answers.setRowCount(len(answers))
@@ -139,6 +144,27 @@ class FigureResult(QWidget):
         self._desk.attempt(
             lambda: set_spec(self._desk.store, [row.key[0]], text, SpecOrigin.HANDBOOK, note=line.origin),
             f"Spec {text} taken to {_named(row)}.",
+        )
+
+    def _send_to_sheet(self) -> None:
+        """Put the chosen limits on the open making sheet of the chosen part, as a size of their own."""
+        from rebuild.work.lookup.making import open_of
+        from rebuild.work.making_sizes import add_size
+
+        row = self._chosen()
+        parts = self._desk.selection.part_ids or ((row.part_id,) if row is not None else ())
+        if self._figured is None or not self._desk.is_open or not parts:
+            self._desk.say("Choose the part on the Bench first; the size goes to its making sheet.", Say.ASK)
+            return
+        with self._desk.store.read() as connection:
+            sheet_id = open_of(connection, parts[0])
+        if sheet_id is None:
+            self._desk.say("That part has no open making sheet; begin one on the Making page.", Say.ASK)
+            return
+        line = self._figured.specs[max(0, self._spec.currentIndex())]
+        self._desk.attempt(
+            lambda: add_size(self._desk.store, sheet_id, line.label, as_spec(line)),
+            f"{line.label}, {as_spec(line)}, put on the making sheet.",
         )
 
     def _copy_all(self) -> None:
