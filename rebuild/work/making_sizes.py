@@ -16,7 +16,7 @@ from rebuild.trade.spec_entry import parse_spec
 from rebuild.work.making_fill import refresh_rows
 from rebuild.work.making_measures import measure_of, put_measure, put_size
 from rebuild.work.making_sheets import called, dimensions_of, open_sheet
-from rebuild.work.plausible import Expected, refuse_implausible
+from rebuild.work.plausible import TIMES, Expected, refuse_implausible
 from rebuild.work.settings import decimal_comma
 
 
@@ -60,7 +60,7 @@ def read_size(
             raise BadEntry(
                 "is not above zero.", where=row.name, value=text, way_out="Type a size, e.g. 25 ±0.1."
             )
-        if before.given and not confirmed:
+        if before.given and not confirmed and not 1 / TIMES < sizes[-1].mm / before.at_mm < TIMES:
             expected = Expected(row.name, before.at_mm, None, None, None)
             refuse_implausible(sizes[-1].mm, expected, text.strip(), sheet.unit)
         put_size(row, "nominal", entry.nominal)

@@ -222,8 +222,7 @@ def test_a_drawing_appears_when_its_sizes_do(shop: Apron) -> None:
     drawing = page(shop, sheet).drawing
     assert drawing is not None
     assert drawing.dimension("bore").measure == size(shop, sheet, "bore").measure
-    outside = size(shop, sheet, "outside diameter").id
-    making_sizes.set_size(shop.store, outside, "0.63-0.64", confirmed=True)
+    put(shop, sheet, "outside diameter", "0.63-0.64")
     assert "leaves a wall of" in page(shop, sheet).drawing_trouble
 
 

@@ -30,7 +30,8 @@ def inward(low_mm: float | None, high_mm: float | None, unit: str) -> tuple[floa
         places = DECIMALS[unit]
         return _round(low_mm, unit, places, up=True), _round(high_mm, unit, places, up=False)
     if all(_whole(end, unit, DECIMALS[unit] + 1) for end in (low_mm, high_mm)):
-        return low_mm, high_mm
+        finer = DECIMALS[unit] + 1
+        return _round(low_mm, unit, finer, up=True), _round(high_mm, unit, finer, up=False)
     width = high_mm - low_mm
     for places in range(DECIMALS[unit], DECIMALS[unit] + 3):
         low, high = _round(low_mm, unit, places, up=True), _round(high_mm, unit, places, up=False)

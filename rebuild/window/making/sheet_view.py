@@ -105,7 +105,8 @@ class SheetView(QWidget):
 
     def show_page(self, page: SheetPage | None, places: list[Key]) -> None:
         """Show a sheet; ``places`` are where its as-made values land."""
-        another = page is not None and (self.page is None or page.id != self.page.id)
+        measured = page is not None and page.progress in _MEASURED
+        begins = measured and (self.page is None or page != self.page) and not self.entry.isVisible()
         self.page, self.places = page, places
         for widget in (self.head, self.down):
             widget.setVisible(page is not None)
@@ -114,7 +115,6 @@ class SheetView(QWidget):
         self.sizes.show_page(page)
         self.steps.show_page(page)
         self.tools.show_page(page)
-        measured = page is not None and page.progress in _MEASURED
         self.entry.setVisible(measured)
         if page is None:
             self.drawing.show_drawing(None)
@@ -133,7 +133,7 @@ class SheetView(QWidget):
             "\n\n".join(one.line() for one in page.cautions) or "None that these words call for."
         )
         self.story.show_part(page.part_id)
-        if measured and another:
+        if begins:
             self.entry.controls.choose_stage(Stage.AS_MADE)
             self._size_chosen(self.sizes.chosen_size)
 

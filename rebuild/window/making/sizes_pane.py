@@ -94,8 +94,14 @@ class SizesPane(QWidget):
     @property
     def chosen_size(self) -> SizeRow | None:
         """The chosen size."""
-        key = self.table.chosen()
+        key = self._key
         return next((size for size in self._sizes if size.id == key), None)
+
+    @property
+    def _key(self) -> int | None:
+        """The current row's id: it changes before the selection does."""
+        row, ids = self.table.currentIndex().row(), self.table.plain.ids
+        return ids[row] if 0 <= row < len(ids) else None
 
     @property
     def _sizes(self) -> tuple[SizeRow, ...]:
@@ -104,7 +110,7 @@ class SizesPane(QWidget):
     def show_page(self, page: SheetPage | None) -> None:
         """Show the sizes of a sheet, the chosen row kept; what is being typed stays."""
         same = page is not None and self._page is not None and page.id == self._page.id
-        key = self.table.chosen() if same else None
+        key = self._key if same else None
         if not same:
             self._say(None)
         self._page = page
@@ -128,7 +134,7 @@ class SizesPane(QWidget):
     def choose_feature(self, feature_id: int) -> None:
         """Choose the size whose values land on a feature."""
         for size in self._sizes:
-            if size.feature_id == feature_id and size.id != self.table.chosen():
+            if size.feature_id == feature_id and size.id != self._key:
                 self.table.choose(size.id)
 
     def _offer(self) -> None:
