@@ -61,9 +61,9 @@ def test_the_chart_stands_on_one_page(filled: Shop, tmp_path: Path, on: Paper) -
     assert float(page.mediabox.width) == pytest.approx(on.width_mm * 72 / 25.4, abs=0.1)
     text = text_of(target)
     for words in (
-        "Toolroom lathe", "14 tests, 22 positions", "6 Spindle axis parallel to the carriage",
-        "falling toward the free end", "does not conform, then conforms", "2026-11-08", "one maker's record", "14 Leadscrew in line with the half nuts",
-        "Not finished: horizontal not read", "1 / 1",
+        "Toolroom lathe", "14 tests, 22 positions", "6 Spindle axis parallel to the carriage", "2026-11-08", "1 / 1",
+        "falling toward the free end", "does not conform, then conforms", "one maker's record",
+        "14 Leadscrew in line with the half nuts", "Not finished: horizontal not read",
     ):  # fmt: skip
         assert words in text, words
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QItemSelectionModel, Qt
 from PySide6.QtGui import QPixmap
 from PySide6.QtWidgets import (
     QAbstractItemView,
@@ -111,7 +111,7 @@ class LubricationPage(QWidget):
         desk.changed.connect(self._hear)
         self.lacking.toggled.connect(self.refresh)
         self.table.selectionModel().selectionChanged.connect(lambda _new, _old: self._show())
-        self.map.chosen.connect(self._choose)
+        self.map.chosen.connect(self.choose)
         self.map.moved.connect(self._moved)
         self.buttons["new"].clicked.connect(self._new)
         self.buttons["seen"].clicked.connect(lambda: self._prove(FlowProof.PROVED))
@@ -156,19 +156,23 @@ class LubricationPage(QWidget):
         self.map.show_card(self._card)
         self.findings.setText(_findings(self._card))
         if chosen and not self._chosen_ids():
-            self.table.choose(chosen[0])
+            self.choose(chosen[0])
         elif rows and not self._chosen_ids():
-            self.table.selectRow(0)
+            self.choose(rows[0].id)
 
     def _chosen_ids(self) -> list[int]:
         ids = self.table.plain.ids
         rows = self.table.selectionModel().selectedRows()
         return [ids[index.row()] for index in rows if index.row() < len(ids)]
 
-    def _choose(self, point_id: int) -> None:
+    def choose(self, point_id: int) -> None:
+        """Choose one point alone, whichever keys are held down."""
         if point_id not in self.table.plain.ids:
             self.lacking.setChecked(False)
-        self.table.choose(point_id)
+        if point_id in self.table.plain.ids:
+            index = self.table.plain.index(self.table.plain.ids.index(point_id), 0)
+            flags = QItemSelectionModel.SelectionFlag
+            self.table.selectionModel().setCurrentIndex(index, flags.ClearAndSelect | flags.Rows)
 
     def _show(self) -> None:
         ids = self._chosen_ids()
@@ -184,7 +188,7 @@ class LubricationPage(QWidget):
     def _new(self) -> None:
         taken = {row.number for row in self._card.rows} if self._card is not None else set()
         number = next(str(at) for at in range(1, len(taken) + 2) if str(at) not in taken)
-        new_point(self._desk, self, number, self._choose)
+        new_point(self._desk, self, number, self.choose)
 
     def _prove(self, proof: FlowProof) -> None:
         ids = self._chosen_ids()
