@@ -13,11 +13,10 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import NoReturn
 
-from rebuild import __version__
+from rebuild import __version__, cli_exchange
 from rebuild.display import why_no_window
 from rebuild.errors import BadEntry, RebuildError
-
-DONE, FOUND, FAILED, NO_DISPLAY = 0, 1, 2, 3
+from rebuild.exit_codes import DONE, FAILED, FOUND, NO_DISPLAY
 
 
 class _Parser(argparse.ArgumentParser):
@@ -251,5 +250,20 @@ COMMANDS: dict[str, tuple[str, _Arguments, _Run]] = {
     ),
     "backup": ("copy a project file while it may be in use, and verify the copy", _backup_arguments, _backup),
     "summary": ("print how far the rebuild is and what comes next", _summary_arguments, _summary),
+    "book": (
+        "write the machine’s book as a PDF",
+        cli_exchange.book_arguments,
+        cli_exchange.book,
+    ),
+    "export": (
+        "write everything as plain CSV and JSON, or the lists as a workbook",
+        cli_exchange.export_arguments,
+        cli_exchange.export,
+    ),
+    "import": (
+        "bring in a part list or readings from CSV, a workbook or an export",
+        cli_exchange.import_arguments,
+        cli_exchange.bring_in,
+    ),
     "figure": ("work out one thing: a fit, a thread, a taper, a verdict", _figure_arguments, _figure),
 }

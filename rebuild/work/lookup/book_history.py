@@ -40,9 +40,9 @@ def months(connection: Connection, machine_id: int) -> tuple[MonthLine, ...]:
     log = connection.execute(
         select(LogEntry.at, LogEntry.hours).where(LogEntry.machine_id == machine_id)
     ).all()
-    hours: Counter[str] = Counter()
+    hours: dict[str, float] = {}
     for row in log:
-        hours[_month(row.at)] += row.hours or 0.0
+        hours[_month(row.at)] = hours.get(_month(row.at), 0.0) + (row.hours or 0.0)
     sessions = _counted(row.at for row in log)
     readings = _counted(
         connection.execute(
@@ -62,7 +62,9 @@ def months(connection: Connection, machine_id: int) -> tuple[MonthLine, ...]:
     )
     named = sorted({*sessions, *readings, *decisions, *done})
     return tuple(
-        MonthLine(month, sessions[month], hours[month], readings[month], decisions[month], done[month])
+        MonthLine(
+            month, sessions[month], hours.get(month, 0.0), readings[month], decisions[month], done[month]
+        )
         for month in named
     )
 

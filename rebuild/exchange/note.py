@@ -1,0 +1,45 @@
+"""The note in an exported folder: what each file holds and how to read it, for a reader without this program."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from rebuild import __version__
+from rebuild.store import schema
+from rebuild.work.lookup.everything import Listing
+
+_HEAD = """Everything of one Rebuild project, as plain files.
+
+Written by Rebuild {version}, schema {schema}.
+
+How to read the CSV files
+  UTF-8, fields parted by commas, text with commas or line ends in double quotes, first row the headings.
+  Numbers have a decimal point and every digit they were stored with.
+  A length has three columns: the text as it was typed, its unit, and the value in millimetres
+  (1 in = 25.4 mm exactly). The text is what was read; the millimetres are worked out from it.
+  Several repeats of one reading stand in one text, parted by semicolons; the value is their mean.
+  Dates are year-month-day hour:minute:second, wall clock. Yes and no are written as words.
+  "No." numbers a row; a column "... no." refers to the No. of another list.
+
+everything.json holds every record once more under its column names, numbers as numbers.
+
+Lists that can be imported again (rebuild import FILE FOLDER, or File, Import):
+"""
+
+
+def note(listed: Sequence[Listing], records: Sequence[Listing]) -> str:
+    """The whole note."""
+    lines = [_HEAD.format(version=__version__, schema=schema.HEAD)]
+    for listing in listed:
+        lines += _one(listing, f"{listing.name}.csv")
+    lines.append("Every record, one file a kind, in the folder records:\n")
+    for listing in records:
+        lines += _one(listing, f"records/{listing.name}.csv")
+    return "\n".join(lines)
+
+
+def _one(listing: Listing, path: str) -> list[str]:
+    count = f"{len(listing.rows)} row{'s' if len(listing.rows) != 1 else ''}"
+    wide = max(len(head.words) for head in listing.heads)
+    heads = [f"    {head.words:<{wide}}  {head.holds}" for head in listing.heads]
+    return [f"  {path} ({listing.word}, {count})", *heads, ""]
