@@ -77,7 +77,8 @@ def feature_lines(
     readings = _readings(connection, machine_id, speaking)
     return tuple(
         FeatureLine(
-            row.part_id, row.feature_id, row.feature, row.station, row.kind, row.unit, row.spec_text, row.spec_origin, row.sense,
+            row.part_id, row.feature_id, row.feature, row.station, row.kind, row.unit, row.spec_text,
+            row.spec_origin, row.sense,
             row.judgement, tuple(readings.get(row.key, ())),
         )
         for row in rows
