@@ -14,7 +14,7 @@ from rebuild.work.lookup.making_rows import SheetPage, SizeRow
 STALE_MARK = "STALE VALUES"
 WAITS_MARK = "NOT FINAL"
 #: The drawing takes what the sizes leave of the front page [mm].
-DRAWING_MOST_MM, DRAWING_LEAST_MM, SIZE_HIGH_MM = 125.0, 70.0, 13.5
+DRAWING_MOST_MM, DRAWING_LEAST_MM, SIZE_HIGH_MM = 110.0, 62.0, 11.5
 _UNITS = {"in": "inches", "mm": "mm"}
 
 
@@ -62,7 +62,6 @@ def story(page: SheetPage, on: Paper = A4) -> list[Any]:
         *_sizes(page, wide),
     ]
     back = [
-        *_blank(page, wide),
         *_data(page, wide),
         *_steps(page, wide),
         *_tools(page, wide),
@@ -87,14 +86,19 @@ def _warnings(page: SheetPage) -> list[Any]:
 
 
 def _why(page: SheetPage, wide: float) -> list[Any]:
-    rows = []
-    if page.why:
-        rows.append([words("why", "small"), page.why])
-    if page.do_not_copy:
-        rows.append([words("do not copy", "small"), page.do_not_copy])
-    if page.handedness:
-        rows.append([words("handed", "small"), page.handedness])
-    return [ruled(rows, (22, wide - 22), head=False)] if rows else []
+    """Why it is made, what not to copy, and what to saw it from."""
+    lies = f"; lies at {page.blank_at}" if page.blank_at else ""
+    rows = [
+        [words(label, "small"), text]
+        for label, text in (
+            ("why", page.why), ("do not copy", page.do_not_copy), ("handed", page.handedness),
+            ("material", page.material or "to be named"), ("blank", (page.blank or page.blank_trouble) + lies),
+            ("surface", page.finish),
+            ("limits", "reduced by the uncertainty of the mates' readings" if page.allow_uncertainty else ""),
+        )
+        if text
+    ]  # fmt: skip
+    return [ruled(rows, (22, wide - 22), head=False)]
 
 
 def _mates(page: SheetPage, wide: float) -> list[Any]:
@@ -114,29 +118,27 @@ def _mates(page: SheetPage, wide: float) -> list[Any]:
 def _drawing(page: SheetPage, wide: float) -> list[Any]:
     if page.drawing is None:
         return [words(f"No drawing: {page.drawing_trouble}", "small")] if page.drawing_trouble else []
-    room = DRAWING_MOST_MM - SIZE_HIGH_MM * max(0, len(page.sizes) + len(page.mates) - 4)
+    taken = len(page.sizes) + len(page.mates) + len(page.stale) + len(page.waits)
+    room = DRAWING_MOST_MM - SIZE_HIGH_MM * max(0, taken - 4)
     laid = best_fit(page.drawing, wide - 2, max(DRAWING_LEAST_MM, room), page.unit, STYLE)
     return [drawing_pdf.flowable(laid, wide, f"sizes in {_UNITS[page.unit]}, high limit above low")]
 
 
 def _sizes(page: SheetPage, wide: float) -> list[Any]:
+    """The sizes: limits in large type where they are measured, and a box to write into."""
     rows: list[list[Any]] = [["Size", "limits", "from", "measured with", "as made"]]
     for size in page.sizes:
-        note = f"\n{size.note}" if size.note else ""
+        limits = "large" if size.measured_with or size.made or not size.role else "strong"
         rows.append(
             [
-                [words(size.name, "strong"), *([words(note.strip(), "small")] if note else [])],
-                [words(size.words, "large"), *([words(size.other_unit, "small")] if size.other_unit else [])],
+                [words(size.name, "strong"), *([words(size.note, "small")] if size.note else [])],
+                [words(size.words, limits), *([words(size.other_unit, "small")] if size.other_unit else [])],
                 words(size.source, "small"),
                 words(size.measured_with, "small"),
                 words(_made(size)),
             ]
         )
-    return [
-        ruled(
-            rows, (0.21 * wide, 0.30 * wide, 0.19 * wide, 0.12 * wide, 0.18 * wide), least_mm=10.5, boxed=(4,)
-        )
-    ]
+    return [ruled(rows, (0.20 * wide, 0.34 * wide, 0.17 * wide, 0.12 * wide, 0.17 * wide), boxed=(4,))]
 
 
 def _made(size: SizeRow) -> str:
@@ -144,19 +146,6 @@ def _made(size: SizeRow) -> str:
         f"{value.station + ' ' if value.station else ''}{value.words}, {value.verdict.value}"
         for value in size.made
     )
-
-
-def _blank(page: SheetPage, wide: float) -> list[Any]:
-    lies = f"; lies at {page.blank_at}" if page.blank_at else ""
-    rows: list[list[Any]] = [
-        [words("material", "small"), words(page.material or "to be named", "strong")],
-        [words("blank", "small"), words((page.blank or page.blank_trouble) + lies, "strong")],
-    ]
-    if page.finish:
-        rows.append([words("surface", "small"), page.finish])
-    if page.allow_uncertainty:
-        rows.append([words("limits", "small"), "reduced by the uncertainty of the mates' readings"])
-    return [ruled(rows, (22, wide - 22), head=False)]
 
 
 def _data(page: SheetPage, wide: float) -> list[Any]:

@@ -132,26 +132,34 @@ def _head(canvas: Any, heading: Heading, on: Paper) -> None:
     top = (on.height_mm - 8.0) * MM
     canvas.setFont(fonts.NORMAL, 9)
     canvas.drawString(left, top - 7, fonts.printable(heading.kind))
+    canvas.setFont(fonts.NORMAL, 9.5)
+    beside = 0.0
+    for number, line in enumerate(heading.right[:3]):
+        shown = fonts.printable(line)
+        canvas.drawRightString(right, top - 7 - 11.5 * number, shown)
+        beside = max(beside, canvas.stringWidth(shown, fonts.NORMAL, 9.5))
+    edge = right - beside - 12
+    if heading.mark:
+        edge = _mark(canvas, heading.mark, edge, top)
     shown = fonts.printable(heading.title)
     size = 19.0
-    room = 0.68 * (right - left)
-    while size > 11 and canvas.stringWidth(shown, fonts.BOLD, size) > room:
+    while size > 10 and canvas.stringWidth(shown, fonts.BOLD, size) > edge - left:
         size -= 0.5
     canvas.setFont(fonts.BOLD, size)
     canvas.drawString(left, top - 26, shown)
-    canvas.setFont(fonts.NORMAL, 9.5)
-    for number, line in enumerate(heading.right[:3]):
-        canvas.drawRightString(right, top - 7 - 11.5 * number, fonts.printable(line))
     canvas.setLineWidth(1.4)
     canvas.line(left, top - 34, right, top - 34)
-    if heading.mark:
-        words = fonts.printable(heading.mark)
-        wide = canvas.stringWidth(words, fonts.BOLD, 11) + 12
-        middle = (left + right) / 2
-        canvas.setLineWidth(1.2)
-        canvas.rect(middle - wide / 2, top - 12, wide, 16)
-        canvas.setFont(fonts.BOLD, 11)
-        canvas.drawCentredString(middle, top - 8, words)
+
+
+def _mark(canvas: Any, mark: str, right: float, top: float) -> float:
+    """The boxed mark, its right end at ``right``; returns where the room before it ends."""
+    words = fonts.printable(mark)
+    wide = canvas.stringWidth(words, fonts.BOLD, 12) + 12
+    canvas.setLineWidth(1.4)
+    canvas.rect(right - wide, top - 27, wide, 19)
+    canvas.setFont(fonts.BOLD, 12)
+    canvas.drawCentredString(right - wide / 2, top - 21.5, words)
+    return float(right - wide - 10)
 
 
 def _foot(canvas: Any, heading: Heading, on: Paper, page: str, printed: dt.datetime) -> None:
@@ -169,7 +177,7 @@ def style(name: str = "body") -> ParagraphStyle:
     from reportlab.lib.styles import ParagraphStyle
 
     fonts.register()
-    sizes = {"body": 10.5, "small": 8.5, "strong": 10.5, "large": 14.0, "heading": 9.5, "caution": 9.5}
+    sizes = {"body": 10.5, "small": 8.5, "strong": 10.5, "large": 14.0, "heading": 9.5, "caution": 9.0}
     size = sizes[name]
     return ParagraphStyle(
         name, fontName=fonts.BOLD if name in ("strong", "large", "heading") else fonts.NORMAL, fontSize=size,

@@ -38,7 +38,8 @@ def fill(tx: Tx, sheet: MakingSheet, kept: Sequence[MakingDimension] = ()) -> No
                             row.measured_with, row.note)  # fmt: skip
             _add_line(tx, sheet, line, position, None)
     sheet.do_not_copy = sheet.do_not_copy or not_to_copy(features, lines, sheet.unit)
-    sheet.looked, sheet.looked_at = making_limits.signature(asked), now()
+    sheet.looked = making_limits.signature(asked)
+    sheet.looked_at = sheet.looked_at or sheet.started_at or now()
     tx.session.flush()
     _put_steps(tx, sheet)
 

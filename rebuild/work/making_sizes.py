@@ -6,13 +6,14 @@ from sqlalchemy import func, select
 
 from rebuild.errors import BadEntry
 from rebuild.model.all import MakingDimension, MakingSheet
-from rebuild.model.enums import LimitsFrom
+from rebuild.model.enums import LimitsFrom, MakingProgress
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.trade.drawing.measure import Measure
 from rebuild.trade.making.roles import role
 from rebuild.trade.quantity import Size
 from rebuild.trade.spec_entry import parse_spec
+from rebuild.work.making_features import tell_feature
 from rebuild.work.making_fill import refresh_rows
 from rebuild.work.making_measures import measure_of, put_measure, put_size
 from rebuild.work.making_sheets import called, dimensions_of, open_sheet
@@ -39,6 +40,8 @@ def set_size(store: Store, dimension_id: int, text: str, *, confirmed: bool = Fa
             put_measure(row, Measure(row.name), sheet.unit)
             row.limits_from = LimitsFrom.TABLE
         refresh_rows(tx, sheet, (LimitsFrom.TABLE,))
+        if sheet.progress is not MakingProgress.DRAFT:
+            tell_feature(tx, row)
         tx.subject = f"of {called(tx, sheet)}: {row.name} {row.size_text or 'worked out again'}"
 
 

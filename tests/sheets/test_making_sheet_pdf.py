@@ -49,7 +49,7 @@ def test_two_pages_with_every_size_step_tool_and_caution(page: SheetPage, tmp_pa
     for caution in page.cautions:
         assert caution.title in back
         assert f"Defers to: {caution.defer_to}" in back
-    assert page.blank in back
+    assert page.blank in front
     assert "worn oval" in front
     assert "the old one reads 0.6450 in; make 0.6257 to 0.6262 in" in front
     assert "accepted by concession, reason" in back

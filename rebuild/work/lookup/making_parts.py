@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from typing import Any
 
 from sqlalchemy import Connection, select
 
 from rebuild.model.all import Feature, Instrument, MakingDimension, Reading
-from rebuild.model.enums import LimitsFrom
+from rebuild.model.enums import LimitsFrom, Stage
 from rebuild.trade.drawing.measure import Measure
+from rebuild.trade.fit_now import SideReading
 from rebuild.trade.fit_words import range_words
 from rebuild.trade.making.limits import inward
 from rebuild.trade.making.roles import role
@@ -65,8 +67,9 @@ _FOLLOWS = {
 def _source(line: Any, mates: Sequence[MateLimits], measure: Measure) -> str:
     """Where limits come from, as the sheet says it; or why there are none."""
     if not measure.given:
+        waits = next((one.wait.sentence for one in mates if one.wait is not None and one.mate.readings), "")
         trouble = next((one.trouble for one in mates if one.trouble), "")
-        return trouble or "not given yet"
+        return f"waits: {waits}" if waits else trouble or "not given yet"
     if line.limits_from is LimitsFrom.MATE and mates:
         return f"to suit {' and '.join(one.mate.title for one in mates)}"
     return {
@@ -88,7 +91,7 @@ def mates_of(connection: Connection, asked: Sequence[MateLimits], unit: str) -> 
         found.append(
             MateRow(
                 one.fit_id, names.get(one.feature_id, ""), one.mate.title,
-                tuple(f"{r.station}: {r.words}" if r.station else r.words for r in one.mate.readings),
+                _reads(one.mate.readings),
                 f"± {show_length(known, unit, DECIMALS[unit] + 1)}" if known else "",
                 ", ".join(dict.fromkeys(
                     instruments[r.reading_id] for r in one.mate.readings if r.reading_id in instruments
@@ -98,6 +101,20 @@ def mates_of(connection: Connection, asked: Sequence[MateLimits], unit: str) -> 
             )
         )  # fmt: skip
     return tuple(found)
+
+
+_TAIL = re.compile(rf"(?P<value>.*) (?P<tail>(?:{'|'.join(stage.value for stage in Stage)}), [\d-]+)")
+
+
+def _reads(readings: Sequence[SideReading]) -> tuple[str, ...]:
+    """What a mate reads; readings of one day and stage share a line and say so once."""
+    told: dict[str, list[str]] = {}
+    for reading in readings:
+        match = _TAIL.fullmatch(reading.words)
+        value, tail = (match["value"], match["tail"]) if match else (reading.words, "")
+        at = f" at {reading.station}" if reading.station else ""
+        told.setdefault(tail, []).append(f"{value}{at}")
+    return tuple(f"{'; '.join(values)} {tail}".strip() for tail, values in told.items())
 
 
 def _wanted(one: MateLimits) -> str:
