@@ -26,7 +26,7 @@ def flowable(laid: Laid, width_mm: float, note: str = "") -> Any:
     from reportlab.platypus import Flowable
 
     left, bottom, right, top = laid.bounds
-    high = top - bottom + 6.0
+    high = top - bottom + 8.0
 
     class Drawn(Flowable):  # type: ignore[misc]
         def wrap(self, _wide: float, _high: float) -> tuple[float, float]:

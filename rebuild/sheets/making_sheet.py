@@ -177,10 +177,10 @@ def _steps(page: SheetPage, wide: float) -> list[Any]:
     for number, step in enumerate(page.steps, 1):
         cut = "\n".join(filter(None, (step.speed, step.feed)))
         told = [words(step.what, "body")]
-        if step.leave:
-            told.append(words(f"leave {step.leave}", "small"))
-        if step.measure:
-            told.append(words("STOP and measure", "strong"))
+        stop = "STOP and measure" if step.measure else ""
+        leave = f"leave {step.leave}" if step.leave else ""
+        if stop or leave:
+            told.append(words("; ".join(filter(None, (stop, leave))), "strong" if stop else "small"))
         if step.note:
             told.append(words(step.note, "small"))
         held = "\n".join(filter(None, (step.machine, step.hold)))
@@ -217,14 +217,13 @@ def _acceptance(page: SheetPage, wide: float) -> list[Any]:
         settled = f"{page.state.value}{by}, {_moment(page.settled_at)}. {page.settled_note}".strip()
     rows: list[list[Any]] = [
         [words("deviation and acceptance", "small"), settled or choices],
-        [words("", "small"), "\n".join(page.concessions) or (" " if settled else "\n")],
-        [words("trial fit", "small"), page.trial_fit or "\n"],
-        [words("marked, where it lies", "small"), page.marked or " "],
-        [words("spare made", "small"), " "],
+        [words("", "small"), "\n".join(page.concessions) or " "],
+        [words("trial fit", "small"), page.trial_fit or " "],
+        [words("marked; lies at; spare made", "small"), page.marked or " "],
     ]
     if page.note:
         rows.append([words("note", "small"), page.note])
-    return [KeepTogether([words("After", "heading"), ruled(rows, (32, wide - 32), head=False, least_mm=9.0)])]
+    return [KeepTogether([words("After", "heading"), ruled(rows, (32, wide - 32), head=False, least_mm=8.5)])]
 
 
 def _moment(value: dt.datetime | None) -> str:
