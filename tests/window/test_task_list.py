@@ -13,6 +13,7 @@ from rebuild.window.task_list import TaskList
 from rebuild.window.task_list.links import BeforeDialog
 from rebuild.work import tasks as acts
 from rebuild.work.lookup.tasks import TaskRow, links, tasks
+from rebuild.work.ways import WayKind
 from tests.conftest import Shop
 
 NO, SHIFT, ALT = (
@@ -134,6 +135,10 @@ def test_moving_a_step_below_one_that_waits_for_it_is_refused_with_the_chain(
     qtbot.keyClick(steps.view, Qt.Key.Key_Down, ALT)
     assert titles(steps) == before
     assert "Take the spindle out → Measure the journals" in said[-1]
+    assert [way.kind for way in steps.refusals.ways] == [WayKind.GO_TO, WayKind.TAKE_LINK_AWAY]
+    qtbot.keyClick(steps.refusals, Qt.Key.Key_T)
+    assert titles(steps) == [before[1], before[0], *before[2:]], "the link gone, the move is tried again"
+    assert steps.refusals.isHidden()
 
 
 def test_dropping_a_step_puts_it_where_it_was_dropped(steps: TaskList, desk: Desk, shop: Shop) -> None:

@@ -38,10 +38,10 @@ def add(desk: Desk, list_id: int | None, title: str) -> int | None:
 
 
 def reorder(desk: Desk, task_ids: Sequence[int], at: int) -> None:
-    """Put steps at a place among the others of their list."""
+    """Put steps at a place among the others of their list. Raises Refused and what ``tasks.reorder`` raises."""
     from rebuild.work import tasks
 
-    desk.attempt(lambda: tasks.reorder(desk.store, task_ids, at))
+    tasks.reorder(desk.store, task_ids, at)
 
 
 def under_way(desk: Desk, task_ids: Sequence[int]) -> None:

@@ -19,6 +19,7 @@ from rebuild.window.task_list.constraint_dialog import new_constraint
 from rebuild.window.task_list.lines import line_of
 from rebuild.window.task_list.links import choose_before, edit_step, new_caution
 from rebuild.window.task_list.model import StepModel
+from rebuild.window.task_list.refusals import Refusals
 from rebuild.window.task_list.tick_panel import TickPanel
 from rebuild.window.task_list.view import step_view
 from rebuild.work.lookup import tasks as lookup
@@ -48,6 +49,7 @@ class TaskList(QWidget):
         self._open_only = QCheckBox("&Open steps only")
         self._new = QLineEdit()
         self.panel = TickPanel()
+        self.refusals = Refusals(desk, self)
         self._build()
         self._make_actions()
         self._wire()
@@ -70,6 +72,7 @@ class TaskList(QWidget):
         layout.addWidget(self._heading)
         layout.addLayout(top)
         layout.addWidget(self.view, 1)
+        layout.addWidget(self.refusals)
         layout.addWidget(self.panel)
         layout.addWidget(self._new)
         self.panel.hide()
@@ -108,6 +111,8 @@ class TaskList(QWidget):
         self.panel.confirmed.connect(self._tick)
         self.panel.given_up.connect(self._put_panel_away)
         self.panel.way_taken.connect(self._take_way)
+        self.refusals.gone_to.connect(self.go_to)
+        self.refusals.given_up.connect(self.view.setFocus)
         self.view.doubleClicked.connect(lambda _index: self.ask_tick())
         self.view.customContextMenuRequested.connect(self._menu)
         self.view.selectionModel().selectionChanged.connect(self._tell_desk)
@@ -258,7 +263,7 @@ class TaskList(QWidget):
         self._reorder(ids, at)
 
     def _reorder(self, ids: list[int], at: int) -> None:
-        acts.reorder(self._desk, ids, at)
+        self.refusals.attempt(lambda: acts.reorder(self._desk, ids, at))
         self._choose_again(ids)
 
     def _choose_again(self, ids: list[int]) -> None:
