@@ -12,7 +12,9 @@ from rebuild.model.enums import ConstraintKind, Decision, TaskKind
 from rebuild.store.act import Act
 from rebuild.trade.schedule.week import Spell
 from rebuild.work import decide, tasks
-from rebuild.work.lookup.planning import PlanInput, Tonight, chances, fits_tonight, make_plan, plan_input
+from rebuild.work.lookup.plan_input import PlanInput, plan_input
+from rebuild.work.lookup.planning import chances, make_plan
+from rebuild.work.lookup.tonight import Tonight, fits_tonight
 from rebuild.work.week import ASSUMED, add_day_off, days_off, parse_day, set_week, week_of
 from tests.conftest import Shop
 

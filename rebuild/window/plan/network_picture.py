@@ -14,7 +14,8 @@ from PySide6.QtWidgets import (
 )
 
 from rebuild.window import theme
-from rebuild.work.lookup.planning import Plan, PlanInput, PlanStep
+from rebuild.work.lookup.plan_input import PlanInput, PlanStep
+from rebuild.work.lookup.planning import Plan
 
 WIDE, HIGH, GAP_X, GAP_Y = 190.0, 40.0, 46.0, 12.0
 

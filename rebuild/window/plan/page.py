@@ -14,7 +14,7 @@ from rebuild.window.plan.week_form import WeekPane
 from rebuild.window.plan.what_next import WhatNextPane
 from rebuild.window.plan.worker import Answer, PlanWorker
 from rebuild.window.views import Views
-from rebuild.work.lookup.planning import PlanInput, plan_input
+from rebuild.work.lookup.plan_input import PlanInput, plan_input
 
 _WATCHED = ("task", "link", "task_constraint", "part", "work_spell", "day_off", "question")
 

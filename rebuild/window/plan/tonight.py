@@ -17,7 +17,8 @@ from PySide6.QtWidgets import (
 
 from rebuild.errors import RebuildError
 from rebuild.trade.amounts import parse_minutes, show_minutes
-from rebuild.work.lookup.planning import PlanInput, Tonight, fits_tonight
+from rebuild.work.lookup.plan_input import PlanInput
+from rebuild.work.lookup.tonight import Tonight, fits_tonight
 
 _KEY = Qt.ItemDataRole.UserRole
 
