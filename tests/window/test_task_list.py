@@ -170,6 +170,13 @@ def test_a_link_that_closes_a_loop_is_refused_in_the_dialog_with_the_loop(
     assert last.checkState() is Qt.CheckState.Unchecked
     with desk.store.read() as connection:
         assert (shop.refit, shop.strip) not in {(b, a) for _, b, a in links(connection, shop.machine)}
+    assert [way.kind for way in dialog.ways.ways] == [WayKind.TAKE_LINK_AWAY]
+    dialog.ways.take_key("T")
+    assert last.checkState() is Qt.CheckState.Checked
+    with desk.store.read() as connection:
+        pairs = {(b, a) for _, b, a in links(connection, shop.machine)}
+    assert (shop.refit, shop.strip) in pairs
+    assert (shop.strip, shop.measure) not in pairs
 
 
 def test_what_another_window_ticks_is_seen_after_a_poll(steps: TaskList, desk: Desk, shop: Shop) -> None:

@@ -20,7 +20,9 @@ from rebuild.errors import RebuildError
 from rebuild.model.enums import LinkKind
 from rebuild.trade.cautions import caution, suggest, topics
 from rebuild.window.desk import Desk
+from rebuild.window.ways_row import WaysRow
 from rebuild.work.lookup import tasks as lookup
+from rebuild.work.ways import Refused, Way, take
 
 _ID = Qt.ItemDataRole.UserRole
 
@@ -45,6 +47,9 @@ class BeforeDialog(QDialog):
         self._list.setAccessibleName("Steps that must come first")
         self._trouble = QLabel()
         self._trouble.setWordWrap(True)
+        self.ways = WaysRow(self)
+        self.ways.taken.connect(self._follow)
+        self._refused: QListWidgetItem | None = None
         self._fill()
         self._list.itemChanged.connect(self._toggled)
         close = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
@@ -52,7 +57,7 @@ class BeforeDialog(QDialog):
         heading = QLabel(f"Before “{row.title}” these must be done:")
         heading.setWordWrap(True)
         layout = QVBoxLayout(self)
-        for widget in (heading, self._find, self._list, self.kind, self._trouble, close):
+        for widget in (heading, self._find, self._list, self.kind, self._trouble, self.ways, close):
             layout.addWidget(widget)
 
     def _fill(self) -> None:
@@ -93,11 +98,21 @@ class BeforeDialog(QDialog):
             elif not wanted and before in self._links:
                 remove(self._desk.store, "link", [self._links.pop(before)])
             self._trouble.clear()
+            self.ways.clear()
         except RebuildError as trouble:
+            self._refused = item
             self._trouble.setText(str(trouble))
+            ways = trouble.ways if isinstance(trouble, Refused) else ()
+            self.ways.show_ways("Or:" if ways else "", ways)
             self._list.blockSignals(True)
             item.setCheckState(Qt.CheckState.Unchecked if wanted else Qt.CheckState.Checked)
             self._list.blockSignals(False)
+
+    def _follow(self, way: Way) -> None:
+        """Take a way out of a refused link, then try the link again."""
+        item = self._refused
+        if item is not None and self._desk.attempt(lambda: take(self._desk.store, way)):
+            item.setCheckState(Qt.CheckState.Checked)
 
 
 def choose_before(desk: Desk, row: lookup.TaskRow, parent: QWidget) -> None:
