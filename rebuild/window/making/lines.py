@@ -8,7 +8,7 @@ from rebuild.work.lookup.as_made import worst
 from rebuild.work.lookup.making_rows import MateRow, SheetPage, SizeRow, StepRow, ToolRow
 
 SIZE_COLUMNS = ("Size", "Limits", "As made", "Verdict", "From", "Measured with", "In the other unit")
-SIZE_WIDTHS = (18, 21, 16, 13, 26, 17, 24)
+SIZE_WIDTHS = (19, 24, 15, 15, 26, 19, 24)
 MATE_COLUMNS = ("Its feature", "Mate", "Reads", "Known to", "With", "Wanted", "Final")
 MATE_WIDTHS = (18, 30, 34, 12, 18, 22, 30)
 STEP_COLUMNS = ("", "Step", "Machine", "Held", "Tool", "Speed", "Feed", "Leave", "Measure", "Done")

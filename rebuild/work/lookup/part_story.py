@@ -106,7 +106,15 @@ def _shown(reading: ReadingRow) -> str:
 def _readings(connection: Connection, part_id: int) -> list[Event]:
     """Readings of one day and stage told together; struck ones by their reason."""
     found = connection.execute(
-        select(Reading.taken_at, Reading.stage, Reading.typed, Reading.unit, Reading.struck, Feature.name)
+        select(
+            Reading.taken_at,
+            Reading.stage,
+            Reading.typed,
+            Reading.unit,
+            Reading.value_mm,
+            Reading.struck,
+            Feature.name,
+        )
         .join(Feature, Feature.id == Reading.feature_id)
         .where(Feature.part_id == part_id)
         .order_by(Reading.taken_at, Reading.id)
@@ -114,7 +122,8 @@ def _readings(connection: Connection, part_id: int) -> list[Event]:
     told: dict[tuple[dt.date, Stage, str], tuple[dt.datetime, list[str]]] = {}
     for row in found:
         key = (row.taken_at.date(), row.stage, row.struck or "")
-        told.setdefault(key, (row.taken_at, []))[1].append(f"{row.name} {row.typed} {row.unit}")
+        shown = show_typed(Size(row.typed, row.unit, row.value_mm), row.unit)
+        told.setdefault(key, (row.taken_at, []))[1].append(f"{row.name} {shown}")
     return [
         Event(when, f"measured {stage.value}", "; ".join(texts) + (f" (struck: {struck})" if struck else ""))
         for (_, stage, struck), (when, texts) in sorted(
