@@ -12,12 +12,16 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
+from hypothesis import settings
 
 from rebuild.model.enums import Decision, FeatureKind, SpecOrigin
 from rebuild.store.store import Store
 from tests.support import Contents, read_contents
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+# No deadline: the first example of a run may load a library, and CI shares its processors.
+settings.register_profile("rebuild", deadline=None)
+settings.load_profile("rebuild")
 
 
 @dataclass(frozen=True, slots=True)

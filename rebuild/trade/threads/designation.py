@@ -13,6 +13,7 @@ from fractions import Fraction
 
 from rebuild.errors import Ambiguous, BadEntry
 from rebuild.trade.quantity import tidy
+from rebuild.trade.threads.pitch import mixed
 from rebuild.trade.threads.series import (
     MM_PER_IN,
     System,
@@ -121,10 +122,6 @@ def _starts_off(plain: str) -> tuple[int, str]:
     return (int(word) if word.isdigit() else _START_WORDS[word]), plain.replace(match[0], " ")
 
 
-def _inches(size: str) -> Fraction:
-    return sum((Fraction(part) for part in re.split(r"[ -]", size)), Fraction(0))
-
-
 def _metric(match: re.Match[str], typed: _Typed) -> ThreadDesignation:
     d = float(match["d"])
     written = match["p"] or match["q"]
@@ -173,9 +170,9 @@ def _ba(match: re.Match[str], typed: _Typed) -> ThreadDesignation:
 def _british(match: re.Match[str], typed: _Typed) -> ThreadDesignation:
     series = match["series"].replace(".", "")
     series = "Whit" if series.startswith("WHIT") else series
-    size = _inches(match["size"])
+    size = mixed(match["size"])
     known = tpi_of("BSW" if series == "Whit" else series).get(round(float(size), 4))
-    tpi = float(_inches(match["tpi"])) if match["tpi"] else known
+    tpi = float(mixed(match["tpi"])) if match["tpi"] else known
     if tpi is None:
         raise typed.bad(f"is not a size of {series}.", "Write the threads per inch too: 1/2-12 BSW.")
     if series in ("BSW", "BSF") and known is not None and tpi != known:
@@ -196,7 +193,7 @@ def _acme(match: re.Match[str], typed: _Typed) -> ThreadDesignation:
         if abs(lead - starts * pitch) > 0.01 * pitch:
             raise typed.bad("has a lead that is no whole number of pitches.")
     else:
-        tpi = float(_inches(match["tpi"]))
+        tpi = float(mixed(match["tpi"]))
     cls = match["cls"] or ""
     if cls.endswith("C"):
         raise typed.bad(
@@ -205,7 +202,7 @@ def _acme(match: re.Match[str], typed: _Typed) -> ThreadDesignation:
         )
     typed = _Typed(typed.text, typed.field, starts, typed.left)
     series = "STUB ACME" if match["stub"] else "ACME"
-    return _inch(typed, system, series, match["size"], _inches(match["size"]), tpi, cls)
+    return _inch(typed, system, series, match["size"], mixed(match["size"]), tpi, cls)
 
 
 def _whole_if_near(tpi: float) -> float:
@@ -228,7 +225,7 @@ def _pipe(match: re.Match[str], typed: _Typed) -> ThreadDesignation:
 def _unified(match: re.Match[str], typed: _Typed) -> ThreadDesignation:
     word = (match["series"] or "").replace(".", "")
     series = {"NC": "UNC", "NF": "UNF", "UNRC": "UNC", "UNRF": "UNF", "UNR": "UN"}.get(word, word)
-    text, tpi = match["size"], float(_inches(match["tpi"])) if match["tpi"] else None
+    text, tpi = match["size"], float(mixed(match["tpi"])) if match["tpi"] else None
     size, label = _number_or_inches(text, tpi, series, bool(match["number"]), typed)
     if tpi is None:
         tpi = tpi_of(series).get(round(float(size), 4)) if series in ("UNC", "UNF", "UNEF") else None
@@ -263,7 +260,7 @@ def _number_or_inches(
             return numbered, f"No. {text}"
     if marked:
         raise typed.bad("has a screw number outside 0 to 12.")
-    return _inches(text), text
+    return mixed(text), text
 
 
 def _pair(pair: tuple[float, float | None]) -> tuple[float, float]:

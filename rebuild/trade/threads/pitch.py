@@ -30,7 +30,7 @@ def parse_pitch(text: str, field: str = "Pitch") -> float:
     plain = tidy(text)
     match = _PER_INCH.fullmatch(plain)
     if match:
-        number = sum((Fraction(part) for part in re.split(r"[ -]", match["number"])), Fraction(0))
+        number = mixed(match["number"])
         if number <= 0:
             raise BadEntry("must be more than zero.", where=field, value=text.strip(), way_out=WAYS)
         return float(Fraction(127, 5) / number)
@@ -45,3 +45,11 @@ def parse_pitch(text: str, field: str = "Pitch") -> float:
     if size.mm <= 0:
         raise BadEntry("must be more than zero.", where=field, value=text.strip(), way_out=WAYS)
     return size.mm
+
+
+def mixed(text: str) -> Fraction:
+    """A whole, decimal, fraction or mixed number such as ``1-1/4``; nought when it divides by nought."""
+    parts = re.split(r"[ -]", text)
+    if any(bottom and not int(bottom) for _, _, bottom in (part.partition("/") for part in parts)):
+        return Fraction(0)
+    return sum((Fraction(part) for part in parts), Fraction(0))
