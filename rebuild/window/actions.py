@@ -94,6 +94,7 @@ ACTIONS: tuple[ActionRow, ...] = (
     ActionRow("S&hop", "matched_sets", "&Matched sets…", "", Needs.MACHINE),
     ActionRow("&Show", "next_pane", "Next &pane", "F6", Needs.FILE),
     ActionRow("He&lp", "keys", "&Keys…", "F1"),
+    ActionRow("He&lp", "cautions", "&Cautions…", help="What can hurt, and to whom that defers"),
     ActionRow("He&lp", "limits", "&Limits of use…"),
 )  # fmt: skip
 

@@ -163,6 +163,12 @@ def _limits(desk: Desk, window: QWidget) -> object:
     return limits_of_use(window)
 
 
+def _cautions(desk: Desk, window: QWidget) -> object:
+    from rebuild.window.help_sheets import cautions
+
+    return cautions(window)
+
+
 def _keys(desk: Desk, window: QWidget) -> object:
     from rebuild.window.help_sheets import key_sheet
 
@@ -175,6 +181,6 @@ ACTS: dict[str, Act] = {
     "new_part": _new_part, "new_loose": _new_loose, "new_feature": _new_feature, "decide": _decide,
     "concede": _concede, "make_sheet": _make_sheet, "put_away": _put_away, "move_to": _move_to, "join_set": _join_set,
     "instruments": _instruments, "places": _places, "matched_sets": _matched_sets, "settings": _settings,
-    "kept": _kept, "back_up": _back_up, "limits": _limits, "keys": _keys,
+    "kept": _kept, "back_up": _back_up, "limits": _limits, "cautions": _cautions, "keys": _keys,
     "undo": lambda desk, _window: desk.undo(), "redo": lambda desk, _window: desk.redo(),
 }  # fmt: skip

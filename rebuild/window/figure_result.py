@@ -46,7 +46,7 @@ class FigureResult(QWidget):
         self._spec = QComboBox()
         self._spec.setAccessibleName("Limits to take")
         self._take = QPushButton("&Take to the chosen feature")
-        self._send = QPushButton("&Send to the making sheet")
+        self._send = QPushButton("Sen&d to the making sheet")
         self._target = QLabel()
         self._target.setAccessibleName("The chosen feature")
         self._target.setForegroundRole(QPalette.ColorRole.PlaceholderText)

@@ -1,60 +1,94 @@
-"""Two sheets of help: the keys, read from the table of actions; and the limits of use."""
+"""Sheets of help: the keys, the cautions of the trade, and the limits of use."""
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QDialog, QDialogButtonBox, QPlainTextEdit, QVBoxLayout, QWidget
+from collections.abc import Callable, Iterable
+from html import escape
 
+from PySide6.QtCore import QEvent, Qt
+from PySide6.QtWidgets import QDialog, QDialogButtonBox, QTextBrowser, QVBoxLayout, QWidget
+
+from rebuild.trade.cautions import caution, topics
 from rebuild.trade.limits_of_use import LIMITS
-from rebuild.window.actions import ACTIONS
-from rebuild.window.pages import present_pages
+from rebuild.window import theme
+from rebuild.window.key_table import sections
 
-TREE_KEYS = (
-    ("In the tree: rename", "F2"), ("In the tree: remove", "Del"), ("In the tree: new part", "Ins"),
-    ("In the tree: new subassembly inside", "Shift+Ins"), ("In the tree: one place up or down", "Alt+Up, Alt+Down"),
-    ("In a dialog: add and begin the next", "Ctrl+Enter"), ("In a long field: store it", "Ctrl+Enter"),
-)  # fmt: skip
+Written = Callable[[theme.Ink], str]
 
 
-def keys_text() -> str:
-    """Every key of the frame, one a line."""
-    pages = [
-        (f"Page {page.name}", f"Ctrl+{place}") for place, page in enumerate(present_pages(), 1) if place < 10
-    ]
-    rows = [(row.text.replace("&", "").rstrip("…"), row.keys) for row in ACTIONS if row.keys]
-    return "\n".join(f"{keys:<20} {what}" for what, keys in (*rows, *pages, *TREE_KEYS))
+class HelpSheet(QDialog):
+    """A text to read, written in the ink in force; Esc closes it."""
 
+    def __init__(self, title: str, written: Written, parent: QWidget, size: tuple[int, int]) -> None:
+        super().__init__(parent)
+        self._written = written
+        self.setWindowTitle(title)
+        self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        self.text = QTextBrowser(self)
+        self.text.setAccessibleName(title)
+        self.text.setTabChangesFocus(True)
+        self.text.setFrameShape(QTextBrowser.Shape.NoFrame)
+        self.text.document().setDocumentMargin(10)
+        buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close, self)
+        buttons.rejected.connect(self.reject)
+        layout = QVBoxLayout(self)
+        layout.addWidget(self.text)
+        layout.addWidget(buttons)
+        self.resize(*size)
+        self._write()
+        self.open()
 
-def _sheet(title: str, text: str, parent: QWidget) -> QDialog:
-    dialog = QDialog(parent)
-    dialog.setWindowTitle(title)
-    dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-    shown = QPlainTextEdit(text, dialog)
-    shown.setReadOnly(True)
-    shown.setAccessibleName(title)
-    shown.setTabChangesFocus(True)
-    shown.setFrameShape(QPlainTextEdit.Shape.NoFrame)
-    buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close, dialog)
-    buttons.rejected.connect(dialog.reject)
-    layout = QVBoxLayout(dialog)
-    layout.addWidget(shown)
-    layout.addWidget(buttons)
-    dialog.resize(640, 440)
-    dialog.open()
-    return dialog
+    def _write(self) -> None:
+        ink = theme.ink()
+        self.text.setHtml(f'<body style="color:{ink.ink.name()}">{self._written(ink)}</body>')
+
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() is QEvent.Type.PaletteChange and hasattr(self, "_written"):
+            self._write()
 
 
 def limits_of_use(parent: QWidget) -> QDialog:
     """What the program can and cannot be trusted with."""
-    return _sheet("Limits of use", LIMITS, parent)
+    return HelpSheet("Limits of use", _limits, parent, (660, 460))
+
+
+def cautions(parent: QWidget) -> QDialog:
+    """Every caution the program shows, with to whom it defers and where it comes from."""
+    return HelpSheet("Cautions", _cautions, parent, (720, 620))
 
 
 def key_sheet(parent: QWidget) -> QDialog:
     """The keys."""
-    from PySide6.QtGui import QFontDatabase
+    return HelpSheet("Keys", _keys, parent, (760, 640))
 
-    dialog = _sheet("Keys", keys_text(), parent)
-    text = dialog.findChild(QPlainTextEdit)
-    if text is not None:
-        text.setFont(QFontDatabase.systemFont(QFontDatabase.SystemFont.FixedFont))
-    return dialog
+
+def _limits(_ink: theme.Ink) -> str:
+    return "".join(f"<p>{escape(part)}</p>" for part in LIMITS.strip().split("\n\n"))
+
+
+def _cautions(ink: theme.Ink) -> str:
+    faint = ink.faint.name()
+    first = (
+        "<p>The cautions of the trade as they stand beside the steps they belong to. Local codes and people "
+        "licensed for the work go before anything written here.</p>"
+    )
+    return first + "".join(
+        f"<p><b>{escape(one.title)}</b><br/>{escape(one.text)}<br/><i>Defers to:</i> {escape(one.defer_to)}"
+        f'<br/><span style="color:{faint}">{escape(one.source.cite())}</span></p>'
+        for one in map(caution, topics())
+    )
+
+
+def _keys(ink: theme.Ink) -> str:
+    return "".join(f"<h4>{escape(title)}</h4>{_table(rows, ink)}" for title, rows in sections())
+
+
+def _table(rows: Iterable[tuple[str, str]], ink: theme.Ink) -> str:
+    rule = f"border-top:1px solid {ink.rule.name()};"
+    cells = "".join(
+        f'<tr><td width="230" valign="top" style="{rule}">{escape(keys)}</td>'
+        f'<td valign="top" style="{rule}">{escape(what)}</td></tr>'
+        for keys, what in rows
+    )
+    return f'<table width="100%" cellspacing="0" cellpadding="3">{cells}</table>'

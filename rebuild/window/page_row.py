@@ -54,6 +54,12 @@ class PageName(QAbstractButton):
             painter.drawRect(self.rect().adjusted(1, 1, -2, -RULE - 2))
         painter.end()
 
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            self.click()
+            return
+        super().keyPressEvent(event)
+
     def event(self, event: QEvent) -> bool:
         if event.type() in (QEvent.Type.FocusIn, QEvent.Type.FocusOut):
             self.update()

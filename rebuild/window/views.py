@@ -15,13 +15,18 @@ class Views(QWidget):
 
     turned = Signal(int)
 
-    def __init__(self, views: Sequence[tuple[str, QWidget]], parent: QWidget | None = None) -> None:
+    def __init__(
+        self, views: Sequence[tuple[str, QWidget]], parent: QWidget | None = None, *, keys: bool = True
+    ) -> None:
         super().__init__(parent)
         self.stack = QStackedWidget(self)
         self.names = PageRow("Views of this page", self)
-        self.names.offer([(str(at), words, f"Alt+{at + 1}") for at, (words, _) in enumerate(views)])
+        self.names.offer(
+            [(str(at), words, f"Alt+{at + 1}" if keys else "") for at, (words, _) in enumerate(views)]
+        )
         for at, (words, view) in enumerate(views):
-            self.names.name_of(str(at)).setShortcut(f"Alt+{at + 1}")
+            if keys:
+                self.names.name_of(str(at)).setShortcut(f"Alt+{at + 1}")
             self.names.name_of(str(at)).setAccessibleName(f"Show {words.lower()}")
             self.stack.addWidget(view)
         self.row = QHBoxLayout()
@@ -40,6 +45,15 @@ class Views(QWidget):
     def shown(self) -> int:
         """The place of the view shown."""
         return self.stack.currentIndex()
+
+    @property
+    def view_shown(self) -> QWidget | None:
+        """The view shown."""
+        return self.stack.currentWidget()
+
+    def show_widget(self, view: QWidget) -> None:
+        """Turn to one of the views."""
+        self.show_view(self.stack.indexOf(view))
 
     def show_view(self, place: int) -> None:
         """Turn to a view by its place."""

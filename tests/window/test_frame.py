@@ -13,12 +13,13 @@ from PySide6.QtWidgets import (
 from pytestqt.qtbot import QtBot
 
 from rebuild.model.enums import Decision
+from rebuild.trade.limits_of_use import LIMITS
 from rebuild.window.actions import ACTIONS, ON_NOTHING, ON_PARTS, ON_SUBASSEMBLY, row_of
 from rebuild.window.acts import ACTS
 from rebuild.window.bench_page import BenchPage
 from rebuild.window.desk import Desk, Say, ShowUnit
 from rebuild.window.frame import Frame
-from rebuild.window.help_sheets import LIMITS, keys_text
+from rebuild.window.key_table import keys_text
 from rebuild.window.kept import KeptEntries
 from rebuild.window.memory import Memory
 from rebuild.window.pages import PAGES, present_pages
@@ -52,7 +53,7 @@ def test_lines_are_grey_while_what_they_need_is_missing(frame: Frame, shop: Shop
     assert not frame.action("concede").isEnabled()
     frame.do("close_file")
     assert [row.key for row in ACTIONS if row.key and frame.action(row.key).isEnabled()] == [
-        "new_file", "open_file", "try_demo", "quit", "keys", "limits",
+        "new_file", "open_file", "try_demo", "quit", "keys", "cautions", "limits",
     ]  # fmt: skip
 
 

@@ -34,7 +34,7 @@ class ReadingEntry(QWidget):
         self.division = QLineEdit()
         self.temperature = QLineEdit()
         self.adjusted = QLineEdit()
-        self.store = QPushButton("&Store reading")
+        self.store = QPushButton("Sto&re reading")
         self._trouble: Trouble | None = None
         self._grid = QGridLayout(self)
         self._lay_out()

@@ -53,7 +53,7 @@ class LevellingPane(QWidget):
         self.unit = QComboBox()
         self.unit.addItems(list(_UNITS))
         self.instrument = QComboBox()
-        self.store = QPushButton("&Store reading")
+        self.store = QPushButton("St&ore reading")
         self.trouble = QLabel()
         self.trouble.setWordWrap(True)
         self.table = PlainTable("Level readings", _HEADINGS)

@@ -33,7 +33,7 @@ class LimitForm(QWidget):
         self.status = QComboBox()
         for status in LimitStatus:
             self.status.addItem(status.value)
-        self.set = QPushButton("Set &limit")
+        self.set = QPushButton("Set l&imit")
         self.others = QToolButton()
         self.others.setText("Known values")
         self.others.setPopupMode(QToolButton.ToolButtonPopupMode.InstantPopup)

@@ -1,22 +1,15 @@
-"""The Chart page: tests and levelling as two views of one row of buttons."""
+"""The Chart page: tests and levelling as two views."""
 
 from __future__ import annotations
 
-from PySide6.QtWidgets import (
-    QButtonGroup,
-    QHBoxLayout,
-    QPushButton,
-    QStackedWidget,
-    QToolButton,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QPushButton, QVBoxLayout, QWidget
 
 from rebuild.store.changed import Changed
 from rebuild.window.chart.levelling_pane import LevellingPane
 from rebuild.window.chart.tests_pane import TestsPane
 from rebuild.window.desk import Desk
 from rebuild.window.sheet_saving import save_sheet
+from rebuild.window.views import Views
 
 
 class ChartPage(QWidget):
@@ -28,41 +21,21 @@ class ChartPage(QWidget):
         self.setAccessibleName("Chart")
         self.tests = TestsPane(desk)
         self.levelling = LevellingPane(desk)
-        self.views = QStackedWidget()
+        self.views = Views((("Tests", self.tests), ("Levelling", self.levelling)), self)
         self.print_button = QPushButton("Print &chart…")
-        self._buttons = QButtonGroup(self)
-        self._lay_out()
-        self._buttons.idClicked.connect(self.show_view)
+        self.views.row.addWidget(self.print_button)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(8, 4, 8, 8)
+        layout.addWidget(self.views)
+        self.views.turned.connect(lambda _at: self.refresh())
         self.print_button.clicked.connect(self.print_chart)
         for signal in (desk.opened, desk.closed, desk.machine_changed, desk.unit_changed):
             signal.connect(self._refresh_if_seen)
         desk.changed.connect(self._hear)
 
-    def _lay_out(self) -> None:
-        row = QHBoxLayout()
-        for at, (words, view) in enumerate((("Tests", self.tests), ("Levelling", self.levelling))):
-            button = QToolButton()
-            button.setText(words)
-            button.setAccessibleName(f"Show {words.lower()}")
-            button.setCheckable(True)
-            button.setAutoRaise(True)
-            button.setShortcut(f"Alt+{at + 1}")
-            self._buttons.addButton(button, at)
-            row.addWidget(button)
-            self.views.addWidget(view)
-        row.addStretch(1)
-        row.addWidget(self.print_button)
-        layout = QVBoxLayout(self)
-        layout.setContentsMargins(8, 6, 8, 8)
-        layout.addLayout(row)
-        layout.addWidget(self.views, 1)
-        self._buttons.button(0).setChecked(True)
-
     def show_view(self, at: int) -> None:
         """Show the tests (0) or the levelling (1)."""
-        self.views.setCurrentIndex(at)
-        self._buttons.button(at).setChecked(True)
-        self.refresh()
+        self.views.show_view(at)
 
     def showEvent(self, event: object) -> None:
         """Read when first seen."""
@@ -76,11 +49,11 @@ class ChartPage(QWidget):
 
     def _hear(self, changed: Changed) -> None:
         if self.isVisible():
-            (self.tests if self.views.currentIndex() == 0 else self.levelling).hear(changed)
+            (self.tests if self.views.shown == 0 else self.levelling).hear(changed)
 
     def refresh(self) -> None:
         """Read the view shown again."""
-        (self.tests if self.views.currentIndex() == 0 else self.levelling).refresh()
+        (self.tests if self.views.shown == 0 else self.levelling).refresh()
 
     def print_chart(self) -> None:
         """Write the chart as a PDF where the user says."""

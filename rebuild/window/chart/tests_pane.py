@@ -35,8 +35,8 @@ class TestsPane(QWidget):
         self._buttons = {
             name: QPushButton(words)
             for name, words in (
-                ("usual", "&Usual tests"), ("new", "&New test…"), ("position", "New &position…"),
-                ("working", "&Working"), ("strike", "Remove &reading"), ("remove", "Remove &test"),
+                ("usual", "&Usual tests"), ("new", "&New test…"), ("position", "New p&osition…"),
+                ("working", "&Working"), ("strike", "Remove rea&ding"), ("remove", "Remove &test"),
             )
         }  # fmt: skip
         self._lay_out()

@@ -42,7 +42,7 @@ class GatePane(QWidget):
         self.by.setAccessibleName("Done by")
         self.done = QPushButton("&Done")
         self.open = QPushButton("Open &again")
-        self.new = QPushButton("New &look…")
+        self.new = QPushButton("New loo&k…")
         self._lay_out()
         self._wire()
 

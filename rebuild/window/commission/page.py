@@ -1,14 +1,15 @@
-"""The Run-in page: before power, the run-in and the cut tests as views of one row of buttons."""
+"""The Run-in page: before power, the run-in and the cut tests as views of one page."""
 
 from __future__ import annotations
 
-from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QStackedWidget, QToolButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from rebuild.store.changed import Changed
 from rebuild.window.commission.cuts_pane import CutsPane
 from rebuild.window.commission.gate_pane import GatePane
 from rebuild.window.commission.steps_pane import StepsPane
 from rebuild.window.desk import Desk
+from rebuild.window.views import Views
 
 _WATCHED = (
     "run_step", "run_reading", "run_look", "cut_test", "joint", "oil_point", "instrument", "machine", "setting",
@@ -25,36 +26,20 @@ class RunInPage(QWidget):
         self.gate = GatePane(desk)
         self.steps = StepsPane(desk)
         self.cuts = CutsPane(desk)
-        self.views = QStackedWidget()
-        self._buttons = QButtonGroup(self)
-        row = QHBoxLayout()
-        named = (("Before power", self.gate), ("Run-in", self.steps), ("Cut tests", self.cuts))
-        for at, (words, view) in enumerate(named):
-            button = QToolButton()
-            button.setText(words)
-            button.setAccessibleName(f"Show {words.lower()}")
-            button.setCheckable(True)
-            button.setAutoRaise(True)
-            button.setShortcut(f"Alt+{at + 1}")
-            self._buttons.addButton(button, at)
-            row.addWidget(button)
-            self.views.addWidget(view)
-        row.addStretch(1)
+        self.views = Views(
+            (("Before power", self.gate), ("Run-in", self.steps), ("Cut tests", self.cuts)), self
+        )
         layout = QVBoxLayout(self)
-        layout.setContentsMargins(8, 6, 8, 8)
-        layout.addLayout(row)
-        layout.addWidget(self.views, 1)
-        self._buttons.button(0).setChecked(True)
-        self._buttons.idClicked.connect(self.show_view)
+        layout.setContentsMargins(8, 4, 8, 8)
+        layout.addWidget(self.views)
+        self.views.turned.connect(lambda _at: self.refresh())
         for signal in (desk.opened, desk.closed, desk.machine_changed):
             signal.connect(self._refresh_if_seen)
         desk.changed.connect(self._hear)
 
     def show_view(self, at: int) -> None:
         """Show one of the views."""
-        self.views.setCurrentIndex(at)
-        self._buttons.button(at).setChecked(True)
-        self.refresh()
+        self.views.show_view(at)
 
     def showEvent(self, event: object) -> None:
         """Read when first seen."""
@@ -71,4 +56,4 @@ class RunInPage(QWidget):
 
     def refresh(self) -> None:
         """Read the view shown again."""
-        (self.gate, self.steps, self.cuts)[self.views.currentIndex()].refresh()
+        (self.gate, self.steps, self.cuts)[self.views.shown].refresh()

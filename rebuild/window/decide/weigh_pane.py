@@ -9,7 +9,6 @@ from PySide6.QtWidgets import (
     QLabel,
     QPushButton,
     QSplitter,
-    QTabWidget,
     QVBoxLayout,
     QWidget,
 )
@@ -30,6 +29,7 @@ from rebuild.window.decide.tables import (
 )
 from rebuild.window.desk import Desk, Say
 from rebuild.window.forms.add_dialog import AddDialog, Adding
+from rebuild.window.views import Views
 from rebuild.window.working import WorkingPane
 from rebuild.work.edit import edit, remove
 from rebuild.work.fields import FIELDS
@@ -60,13 +60,13 @@ class WeighPane(QWidget):
         self.options.allow_two()
         self.compared = WideTable("Two options compared", COMPARED, (1, 2), self)
         self.working = WorkingPane(desk, self)
-        self.below = QTabWidget(self)
+        self.below = Views((("Working", self.working), ("Compared", self.compared)), self, keys=False)
         self.buttons = {
             name: QPushButton(words, self)
             for name, words in (
-                ("working", "&Working"), ("keep", "&Keep as option"), ("settle", "&Settle…"),
-                ("new", "&New option…"), ("edit", "&Change…"), ("remove", "Re&move"), ("compare", "Com&pare two"),
-                ("choose", "C&hoose…"),
+                ("working", "&Working"), ("keep", "&Keep as option"), ("settle", "Se&ttle…"),
+                ("new", "&New option…"), ("edit", "Ch&ange…"), ("remove", "Remo&ve"), ("compare", "C&ompare two"),
+                ("choose", "&Choose…"),
             )
         }  # fmt: skip
         self._compose()
@@ -82,9 +82,6 @@ class WeighPane(QWidget):
             self._box("Proposed by the wear rules; you decide", self.proposals, "working", "keep", "settle")
         )
         whole.addWidget(self._box("Options", self.options, "new", "edit", "remove", "compare", "choose"))
-        self.below.setDocumentMode(True)
-        self.below.addTab(self.working, "Working")
-        self.below.addTab(self.compared, "Compared")
         whole.addWidget(self.below)
         whole.setChildrenCollapsible(False)
         for place, stretch in enumerate((4, 3, 5)):
@@ -184,7 +181,7 @@ class WeighPane(QWidget):
         """Open the working of the chosen proposal."""
         if self.proposal is not None:
             self._desk.ask_working(self.proposal.working)
-            self.below.setCurrentWidget(self.working)
+            self.below.show_widget(self.working)
 
     def keep(self) -> None:
         """Keep the chosen proposal as an option."""
@@ -295,4 +292,4 @@ class WeighPane(QWidget):
             return
         rows = [compare_row(place, row) for place, row in enumerate(found.rows, 1)]
         self.compared.plain.fill([(0, ("", found.a.title, found.b.title)), *rows])
-        self.below.setCurrentWidget(self.compared)
+        self.below.show_widget(self.compared)

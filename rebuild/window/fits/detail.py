@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QPalette
-from PySide6.QtWidgets import QHBoxLayout, QHeaderView, QLabel, QPushButton, QTabWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QHeaderView, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from rebuild.errors import RebuildError
 from rebuild.model.enums import FitKind
@@ -18,6 +18,7 @@ from rebuild.window.fits.lines import ALONG, PAIR_COLUMNS, SIDE_COLUMNS, line_of
 from rebuild.window.fits.settings import FitSettings
 from rebuild.window.plain_table import PlainTable
 from rebuild.window.shapes import ShapeMark
+from rebuild.window.views import Views
 from rebuild.window.working import WorkingPane
 from rebuild.work.fits import look
 from rebuild.work.lookup.fits import FitRow
@@ -46,11 +47,14 @@ class FitDetail(QWidget):
         self.pairs = PlainTable("Every place of the fit", PAIR_COLUMNS, self)
         self.remarks = QLabel(self)
         self.why = QPushButton("&Working", self)
-        self.follower = QPushButton("&Follower's limits", self)
-        self.assemble = QPushButton("How to &put together", self)
+        self.follower = QPushButton("F&ollower's limits", self)
+        self.assemble = QPushButton("How to p&ut together", self)
         self.settings = FitSettings(desk, self)
         self.working = WorkingPane(desk, self)
-        self.tabs = QTabWidget(self)
+        self.now = QWidget(self)
+        self.tabs = Views(
+            (("Now", self.now), ("Settings", self.settings), ("Working", self.working)), self, keys=False
+        )
         self._compose()
         self._wire()
         self.show_fit(None)
@@ -63,17 +67,13 @@ class FitDetail(QWidget):
         _spread(self.sides, (1, 2))
         _spread(self.pairs, (3,))
         self.picture.setMinimumHeight(150)
-        now = QWidget(self)
-        body = QVBoxLayout(now)
-        body.setContentsMargins(4, 6, 4, 4)
+        body = QVBoxLayout(self.now)
+        body.setContentsMargins(0, 2, 0, 0)
         body.setSpacing(5)
         body.addWidget(self.picture, 3)
         body.addWidget(self.sides)
         body.addWidget(self.pairs, 2)
         body.addWidget(self.remarks)
-        self.tabs.setDocumentMode(True)
-        for widget, name in ((now, "Now"), (self.settings, "Settings"), (self.working, "Working")):
-            self.tabs.addTab(widget, name)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(8, 0, 0, 0)
         layout.setSpacing(4)
@@ -111,8 +111,8 @@ class FitDetail(QWidget):
         for button in (self.why, self.follower, self.assemble, self.looked):
             button.setEnabled(row is not None)
         self.settings.show_fit(row)
-        if other and self.tabs.currentWidget() is self.working:
-            self.tabs.setCurrentIndex(0)
+        if other and self.tabs.view_shown is self.working:
+            self.tabs.show_view(0)
         if row is None:
             self._empty()
             return
@@ -205,7 +205,7 @@ class FitDetail(QWidget):
 
     def _open(self, found: Working) -> None:
         self._desk.ask_working(found)
-        self.tabs.setCurrentWidget(self.working)
+        self.tabs.show_widget(self.working)
 
     def _go(self) -> None:
         key = self.sides.chosen()

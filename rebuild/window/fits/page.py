@@ -3,15 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import (
-    QButtonGroup,
-    QHBoxLayout,
-    QSplitter,
-    QStackedWidget,
-    QToolButton,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QSplitter, QVBoxLayout, QWidget
 
 from rebuild.errors import NotThere
 from rebuild.store.changed import Changed
@@ -21,6 +13,7 @@ from rebuild.window.fits.list_pane import FitList
 from rebuild.window.fits.new_fit import new_fit
 from rebuild.window.fits.order_pane import OrderPane
 from rebuild.window.forms.add_dialog import AddDialog
+from rebuild.window.views import Views
 from rebuild.work.lookup.fits import fit
 from rebuild.work.lookup.making_order import making_order
 from rebuild.work.settings import verdict_rule
@@ -39,39 +32,24 @@ class FitsPage(QWidget):
         self.fits = FitList(desk, self)
         self.detail = FitDetail(desk, self)
         self.order = OrderPane(self)
-        self.views = QStackedWidget(self)
-        self._buttons = QButtonGroup(self)
-        self._compose()
+        self.views = Views((("Fits", self._list_and_detail()), ("Order of making", self.order)), self)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(8, 4, 8, 8)
+        layout.addWidget(self.views)
         self._wire()
 
-    def _compose(self) -> None:
+    def _list_and_detail(self) -> QSplitter:
         whole = QSplitter(Qt.Orientation.Horizontal, self)
         whole.addWidget(self.fits)
         whole.addWidget(self.detail)
         whole.setChildrenCollapsible(False)
         whole.setStretchFactor(0, 5)
         whole.setStretchFactor(1, 4)
-        row = QHBoxLayout()
-        for at, (words, view) in enumerate((("Fits", whole), ("Order of making", self.order))):
-            button = QToolButton(self)
-            button.setText(words)
-            button.setAccessibleName(f"Show {words.lower()}")
-            button.setCheckable(True)
-            button.setAutoRaise(True)
-            button.setShortcut(f"Alt+{at + 1}")
-            self._buttons.addButton(button, at)
-            row.addWidget(button)
-            self.views.addWidget(view)
-        row.addStretch(1)
-        layout = QVBoxLayout(self)
-        layout.setContentsMargins(8, 6, 8, 8)
-        layout.addLayout(row)
-        layout.addWidget(self.views, 1)
-        self._buttons.button(0).setChecked(True)
+        return whole
 
     def _wire(self) -> None:
         desk = self._desk
-        self._buttons.idClicked.connect(self.show_view)
+        self.views.turned.connect(lambda _at: self._show_order())
         self.fits.chosen.connect(self._show)
         self.fits.new_asked.connect(self.new)
         self.detail.side_asked.connect(self._go)
@@ -82,7 +60,7 @@ class FitsPage(QWidget):
 
     def panes(self) -> list[QWidget]:
         """The panes F6 goes round."""
-        if self.views.currentIndex():
+        if self.views.shown:
             return [self.order.tonight, self.order.waiting, self.order.measure]
         return [self.fits.table, self.detail.sides, self.detail.pairs]
 
@@ -94,9 +72,7 @@ class FitsPage(QWidget):
 
     def show_view(self, at: int) -> None:
         """Show one of the views."""
-        self.views.setCurrentIndex(at)
-        self._buttons.button(at).setChecked(True)
-        self._show_order()
+        self.views.show_view(at)
 
     def refresh(self) -> None:
         """Work everything out again."""
@@ -144,7 +120,7 @@ class FitsPage(QWidget):
     def _show_order(self) -> None:
         if not self._desk.is_open or self._desk.machine_id is None:
             self.order.show_order(None)
-        elif self.views.currentWidget() is self.order:
+        elif self.views.view_shown is self.order:
             with self._desk.store.read() as connection:
                 found = making_order(connection, self._desk.machine_id, verdict_rule(self._desk.store))
             self.order.show_order(found)

@@ -50,7 +50,7 @@ class JointsPage(LivePage):
         self.torque = QLineEdit(self)
         self.form = EditForm(desk, "joint", self, most_columns=1)
         self.new_button = QPushButton("&New joint…", self)
-        self.looked_button = QPushButton("&Held after run-in", self)
+        self.looked_button = QPushButton("Hel&d after run-in", self)
         self.working_button = QPushButton("Show &working", self)
         self.remove_button = QPushButton("Remove", self)
         self._compose()

@@ -55,12 +55,12 @@ class LubricationPage(QWidget):
         offer_duties(self.form)
         self.findings = QLabel()
         self.findings.setWordWrap(True)
-        self.lacking = QCheckBox("Only where oil was &not seen")
+        self.lacking = QCheckBox("&Only where oil was not seen")
         self.buttons = {
             name: QPushButton(words)
             for name, words in (
-                ("new", "&New point…"), ("seen", "Oil &seen"), ("blocked", "&Blocked"), ("fill", "First &fill"),
-                ("working", "&Working"), ("remove", "&Remove"), ("picture", "Map &picture…"), ("print", "Print &card…"),
+                ("new", "&New point…"), ("seen", "O&il seen"), ("blocked", "&Blocked"), ("fill", "Firs&t fill"),
+                ("working", "&Working"), ("remove", "&Remove"), ("picture", "Map pict&ure…"), ("print", "Print &card…"),
             )
         }  # fmt: skip
         self._lay_out()

@@ -29,7 +29,7 @@ class EndStrip(QWidget):
         self._desk, self._now = desk, now
         self.setAccessibleName("End the session")
         self.fields = {name: QLineEdit(self) for name, *_ in _FIELDS}
-        self.store_button = QPushButton("&End the session", self)
+        self.store_button = QPushButton("En&d the session", self)
         self.store_button.setToolTip("Ctrl+Enter: store it in the bench log")
         self.said = QLabel(self)
         self.said.setWordWrap(True)

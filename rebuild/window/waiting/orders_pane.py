@@ -21,7 +21,7 @@ from rebuild.work.waiting import Mark
 _COLUMNS = ("How it stands", "What", "Kind", "For", "Who", "Cost")
 _WIDTHS = (35, 28, 9, 16, 19, 8)
 _MARKS = (
-    (Mark.ORDERED, "&Ordered", "Alt+O"), (Mark.CHASED, "C&hased", "Alt+H"), (Mark.ARRIVED, "A&rrived", "Alt+R"),
+    (Mark.ORDERED, "&Ordered", "Alt+O"), (Mark.CHASED, "Chase&d", "Alt+D"), (Mark.ARRIVED, "A&rrived", "Alt+R"),
     (Mark.CHECKED, "Chec&ked", "Alt+K"), (Mark.RETURNED, "Re&turned", "Alt+T"),
 )  # fmt: skip
 

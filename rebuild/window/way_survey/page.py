@@ -69,7 +69,7 @@ class SurveyPage(QWidget):
         self._buttons = {
             name: QPushButton(words)
             for name, words in (
-                ("new", "&New survey…"), ("setup", "Set-&up…"), ("line", "New &line…"), ("working", "&Working"),
+                ("new", "&New survey…"), ("setup", "Set-&up…"), ("line", "New l&ine…"), ("working", "&Working"),
                 ("remove", "&Remove"),
             )
         }  # fmt: skip
