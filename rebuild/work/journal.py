@@ -62,38 +62,45 @@ def acts(store: Store, *, most: int = 500) -> list[PastAct]:
 def history(store: Store, record: str, row_id: int) -> list[PastChange]:
     """Everything that was ever done to one record, newest first, field by field."""
     with store.read() as connection:
-        return _history(connection, record, row_id)
+        rows = _rows(connection, record, ":row", {"row": row_id})
+    return [change for _, row in rows for change in _changes(record, row)]
+
+
+#: Whose history is a part's, with the ids they have or had.
+_OF_A_PART = {
+    "part": ":part",
+    "feature": "SELECT a_id FROM j_feature WHERE a_part_id = :part",
+    "reading": "SELECT a_id FROM j_reading WHERE a_feature_id IN "
+    "(SELECT a_id FROM j_feature WHERE a_part_id = :part)",
+    "concession": "SELECT a_id FROM j_concession WHERE a_part_id = :part",
+}
 
 
 def history_of_part(store: Store, part_id: int) -> list[PastChange]:
     """The history of a part with its features and readings, newest first."""
     with store.read() as connection:
-        found = _history(connection, "part", part_id)
-        for record, where in (
-            ("feature", "SELECT a_id FROM j_feature WHERE a_part_id = :part"),
-            (
-                "reading",
-                "SELECT r.a_id FROM j_reading AS r WHERE r.a_feature_id IN "
-                "(SELECT a_id FROM j_feature WHERE a_part_id = :part)",
-            ),
-            ("concession", "SELECT a_id FROM j_concession WHERE a_part_id = :part"),
-        ):
-            ids = set(connection.execute(text(where), {"part": part_id}).scalars()) - {None}
-            for row_id in ids:
-                found += _history(connection, record, int(row_id))
-    return sorted(found, key=lambda change: change.at, reverse=True)
+        found = [
+            (change_id, record, row)
+            for record, ids in _OF_A_PART.items()
+            for change_id, row in _rows(connection, record, ids, {"part": part_id})
+        ]
+    found.sort(key=lambda one: one[0], reverse=True)
+    return [change for _, record, row in found for change in _changes(record, row)]
 
 
-def _history(connection: Connection, record: str, row_id: int) -> list[PastChange]:
+def _rows(
+    connection: Connection, record: str, ids: str, values: Mapping[str, int]
+) -> list[tuple[int, dict[str, Any]]]:
+    """The journal's images of the rows ``ids`` (SQL), each with its change's id, newest first."""
     rows = connection.execute(
         text(
             f"SELECT c.op, a.at, a.kind, a.subject, j.* FROM change AS c JOIN act AS a ON a.id = c.act_id "
             f"JOIN {shadow_name(record)} AS j ON j.change_id = c.id "
-            f"WHERE c.tbl = :record AND c.row_id = :row ORDER BY c.id DESC"
+            f"WHERE c.tbl = :record AND c.row_id IN ({ids}) ORDER BY c.id DESC"
         ),
-        {"record": record, "row": row_id},
+        {"record": record, **values},
     ).mappings()
-    return [change for row in rows for change in _changes(record, dict(row))]
+    return [(int(row["change_id"]), dict(row)) for row in rows]
 
 
 def _changes(record: str, row: Mapping[str, Any]) -> list[PastChange]:
