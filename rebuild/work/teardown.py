@@ -107,7 +107,7 @@ def read_line(
     store: Store, machine_id: int, subassembly_id: int | None, line: str, *, next_part: int | None = None
 ) -> Off:
     """What a line of the log would store; used to read it back before Enter. Raises BadEntry."""
-    from rebuild.work.lookup.removals import bench_places, candidates, machine_unit
+    from rebuild.work.lookup.candidates import bench_places, candidates, machine_unit
 
     with store.read() as connection:
         among = candidates(connection, machine_id, subassembly_id)

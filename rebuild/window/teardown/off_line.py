@@ -14,9 +14,9 @@ from rebuild.window import theme
 from rebuild.window.desk import Desk, Say
 from rebuild.window.ways_row import WaysRow
 from rebuild.work import teardown
-from rebuild.work.lookup import removals
+from rebuild.work.lookup import candidates
+from rebuild.work.lookup.candidates import Candidates
 from rebuild.work.lookup.part_sheet import names
-from rebuild.work.lookup.removals import Candidates
 from rebuild.work.ways import Refused, Way, WayKind
 
 #: Inside one entry the spaces do not break.
@@ -78,7 +78,7 @@ class OffLine(QWidget):
         self.setEnabled(machine is not None)
         if machine is not None:
             with self._desk.store.read() as connection:
-                self._among = removals.candidates(connection, machine, self._group)
+                self._among = candidates.candidates(connection, machine, self._group)
         self._shift = min(self._shift, max(0, len(self._among.still_on) - 1))
         self._read_back()
 
@@ -114,7 +114,7 @@ class OffLine(QWidget):
     def _in_words(self, off: teardown.Off) -> str:
         with self._desk.store.read() as connection:
             called = ", ".join(names(connection, off.part_ids)) or off.what
-            places = {place.key: place.name for place in removals.bench_places(connection)}
+            places = {place.key: place.name for place in candidates.bench_places(connection)}
         words = [called, f"{off.how.value} from the {off.from_end}" if off.from_end else off.how.value]
         words += [fastener_words(one) for one in off.fasteners]
         words += [f"shims {one.where} {one.leaves}".replace("  ", " ") for one in off.shims]
