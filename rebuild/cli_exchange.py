@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import argparse
-import re
 import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from rebuild.errors import BadEntry, NotThere
 from rebuild.exit_codes import DONE, FOUND
+from rebuild.sheets.book.options import BookOptions, file_name
 
 if TYPE_CHECKING:
     from rebuild.work.lookup.tree import MachineRow
@@ -34,7 +34,6 @@ def book_arguments(parser: argparse.ArgumentParser) -> None:
 def book(args: argparse.Namespace) -> int:
     """Write the book of one machine or of each."""
     from rebuild.sheets.book.build import build_book
-    from rebuild.sheets.book.options import BookOptions
 
     chosen = _chosen(args.file, args.machine)
     options = BookOptions(args.cost, args.photos, not args.without_log, args.paper)
@@ -60,15 +59,6 @@ def _target(file: Path, to: Path | None, name: str) -> Path:
     if to is not None and to.suffix:
         return to
     return (to or file.parent) / f"{file_name(name)}.pdf"
-
-
-def file_name(name: str) -> str:
-    """A machine's name as a file's: what a file name cannot hold is left out.
-
-    >>> file_name('16" shaper: no. 2/3')
-    '16 shaper no. 23'
-    """
-    return re.sub(r'[<>:"/\\|?*\x00-\x1f]', "", name).strip(" .") or "machine"
 
 
 def _chosen(file: Path, name: str | None) -> list[MachineRow]:

@@ -157,6 +157,18 @@ def _back_up(desk: Desk, window: QWidget) -> object:
     return made
 
 
+def _import(desk: Desk, window: QWidget) -> object:
+    from rebuild.window.import_dialog import import_tables
+
+    return import_tables(desk, window)
+
+
+def _export(desk: Desk, window: QWidget) -> object:
+    from rebuild.window.export_dialog import export_project
+
+    return export_project(desk, window)
+
+
 def _limits(desk: Desk, window: QWidget) -> object:
     from rebuild.window.help_sheets import limits_of_use
 
@@ -181,6 +193,7 @@ ACTS: dict[str, Act] = {
     "new_part": _new_part, "new_loose": _new_loose, "new_feature": _new_feature, "decide": _decide,
     "concede": _concede, "make_sheet": _make_sheet, "put_away": _put_away, "move_to": _move_to, "join_set": _join_set,
     "instruments": _instruments, "places": _places, "matched_sets": _matched_sets, "settings": _settings,
-    "kept": _kept, "back_up": _back_up, "limits": _limits, "cautions": _cautions, "keys": _keys,
+    "kept": _kept, "import": _import, "export": _export, "back_up": _back_up,
+    "limits": _limits, "cautions": _cautions, "keys": _keys,
     "undo": lambda desk, _window: desk.undo(), "redo": lambda desk, _window: desk.redo(),
 }  # fmt: skip

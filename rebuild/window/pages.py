@@ -71,6 +71,7 @@ PAGES: tuple[Page, ...] = (
          Slot("rebuild.window.lubrication", "LubricationPage")),
     Page("run-in", "Run-in", "Before power, bearing temperatures, cut tests",
          Slot("rebuild.window.commission", "RunInPage")),
+    Page("book", "Book", "Everything of the machine as one PDF", Slot("rebuild.window.book", "BookPage")),
     Page("photos", "Photos", "Photos of parts and steps", Slot("rebuild.window.photos", "PhotosPage")),
     Page("log", "Bench log", "Sessions at the bench", Slot("rebuild.window.bench_log", "BenchLogPage")),
     Page("questions", "Questions", "What is not known yet", Slot("rebuild.window.questions", "QuestionsPage")),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import re
 from collections.abc import Callable
 from dataclasses import dataclass
 
@@ -25,3 +26,12 @@ class BookOptions:
     log: bool = True
     paper: str = "A4"
     printed: dt.date | None = None
+
+
+def file_name(name: str) -> str:
+    """A machine's name as a file's: what a file name cannot hold is left out.
+
+    >>> file_name('16" shaper: no. 2/3')
+    '16 shaper no. 23'
+    """
+    return re.sub(r'[<>:"/\\|?*\x00-\x1f]', "", name).strip(" .") or "machine"
