@@ -38,6 +38,9 @@ def test_a_parts_history_has_its_features_and_readings(shop: Shop) -> None:
     spec.set_spec(shop.store, [shop.journal], "60 h6")
     measure.strike_reading(shop.store, taken.reading_id, "on a burr")
     decide.concede(shop.store, shop.spindle, "runs cool")
+    newest = [change.record for change in journal.history_of_part(shop.store, shop.spindle)[:3]]
+    assert newest[0] == "concession"
+    assert newest[1] == "reading"
     told = {(change.record, change.field, change.before, change.after)
             for change in journal.history_of_part(shop.store, shop.spindle)}  # fmt: skip
     assert ("reading", "", "", "59.98 mm") in told
