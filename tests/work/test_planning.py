@@ -185,3 +185,12 @@ def test_what_is_ordered_and_not_there_holds_what_follows(shop: Shop) -> None:
         given = plan_input(connection, shop.machine, MONDAY)
     refit = next(row for row in make_plan(given, MONDAY).dated if row.step.title == "Refit the spindle")
     assert refit.start >= MONDAY + dt.timedelta(days=20)
+
+
+def test_a_cure_under_way_holds_what_follows_until_it_is_over(shop: Shop) -> None:
+    tasks.add_constraint(shop.store, shop.strip, ConstraintKind.CURE, rest="48 h")
+    tasks.tick(shop.store, shop.strip, tasks.Done(at=MONDAY))
+    with shop.store.read() as connection:
+        given = plan_input(connection, shop.machine, MONDAY)
+    measure = next(row for row in make_plan(given, MONDAY).dated if row.step.title == "Measure the journals")
+    assert measure.start >= MONDAY + dt.timedelta(hours=48)

@@ -1,26 +1,23 @@
-"""What is on order or out at a shop, as three-point waits from now."""
+"""What runs beside the bench work, as three-point waits from now: deliveries, work sent out, cures under way."""
 
 from __future__ import annotations
 
 import datetime as dt
 from dataclasses import dataclass
 
-from sqlalchemy import Connection, Row, select
+from sqlalchemy import Connection
 
-from rebuild.model.all import Waiting
-from rebuild.model.enums import WaitingKind
 from rebuild.trade.schedule.pert import ThreePoint
+from rebuild.work.lookup.clocks import holds
+from rebuild.work.lookup.waiting import arrivals
 
 _DAY = 24 * 60.0
-#: A promised date slips more often than it comes early: shortest, likely and longest against the days left.
-EARLY, LATE = 0.8, 1.5
 
 
 @dataclass(frozen=True, slots=True)
 class Coming:
-    """One thing ordered and not there yet."""
+    """One thing under way and not there yet: what follows its step waits for it."""
 
-    id: int
     what: str
     task_id: int | None
     part_id: int | None
@@ -29,7 +26,7 @@ class Coming:
 
 @dataclass(frozen=True, slots=True)
 class LeadTimes:
-    """Lead times said of steps and parts, and what is under way."""
+    """Lead times said of steps and parts, and what is under way [minutes elapsed]."""
 
     by_task: dict[int, ThreePoint]
     by_part: dict[int, ThreePoint]
@@ -41,43 +38,20 @@ class LeadTimes:
 
 
 def lead_times(connection: Connection, machine_id: int, now: dt.datetime) -> LeadTimes:
-    """Read the open orders, quotes and work sent out of a machine."""
-    rows = connection.execute(
-        select(Waiting.__table__).where(
-            Waiting.machine_id == machine_id,
-            Waiting.arrived_at.is_(None),
-            Waiting.kind.in_([WaitingKind.ORDER, WaitingKind.SENT_OUT, WaitingKind.QUOTE]),
-        )
-    ).all()
+    """Open orders, quotes, work sent out and running cures of a machine, from ``now`` on."""
     by_task: dict[int, ThreePoint] = {}
     by_part: dict[int, ThreePoint] = {}
     coming = []
-    for row in rows:
-        points = _points(row, now)
-        if points is None:
-            continue
-        if row.task_id is not None:
-            by_task[row.task_id] = points
-        elif row.part_id is not None:
-            by_part[row.part_id] = points
-        if row.ordered_at is not None:
-            coming.append(Coming(row.id, row.what, row.task_id, row.part_id, points))
+    for one in arrivals(connection, machine_id, now):
+        low, likely, high = sorted((one.low_days, one.likely_days, one.high_days))
+        points = ThreePoint(*(max(0.0, days) * _DAY for days in (low, likely, high)))
+        if one.task_id is not None:
+            by_task[one.task_id] = points
+        elif one.part_id is not None:
+            by_part[one.part_id] = points
+        if one.ordered:
+            coming.append(Coming(f"delivery: {one.what}", one.task_id, one.part_id, points))
+    for hold in holds(connection, machine_id, now):
+        left = (hold.until - now).total_seconds() / 60
+        coming.append(Coming(hold.words, hold.task_id, None, ThreePoint(left, left, left)))
     return LeadTimes(by_task, by_part, tuple(coming))
-
-
-def _points(row: Row[tuple[object, ...]], now: dt.datetime) -> ThreePoint | None:
-    """Days left by the promise, else by the lead days said; None when neither is there."""
-    ordered: dt.datetime | None = row.ordered_at
-    promised: dt.datetime | None = row.promised_at
-    if promised is not None:
-        left = max(_DAY, (promised - now).total_seconds() / 60)
-        return ThreePoint(left * EARLY, left, left * LATE)
-    said = [
-        days for days in (row.lead_low_days, row.lead_likely_days, row.lead_high_days) if days is not None
-    ]
-    if not said:
-        return None
-    gone = (now - ordered).total_seconds() / 86_400 if ordered is not None else 0.0
-    least, most = min(said), max(said)
-    middle = row.lead_likely_days if row.lead_likely_days is not None else (least + most) / 2
-    return ThreePoint(*(max(1.0, days - gone) * _DAY for days in sorted((least, middle, most))))

@@ -88,7 +88,7 @@ def plan_input(connection: Connection, machine_id: int, now: dt.datetime | None 
         mine = needs.get(row.id, {})
         step = _step(row, frozenset(mine))
         steps.append(step)
-        passing = _passing(step, mine.get(ConstraintKind.CURE, ""), leads.of(step.key, step.part_id))
+        passing = _passing(step, mine.get(ConstraintKind.CURE, 0.0), leads.of(step.key, step.part_id))
         if passing is not None:
             after[row.id] = passing.key
             steps.append(passing)
@@ -111,9 +111,8 @@ def plan_input(connection: Connection, machine_id: int, now: dt.datetime | None 
     return PlanInput((*steps, *on_order), (*pairs, *held), parts, week, is_set)
 
 
-def _passing(step: PlanStep, cure: str, lead: ThreePoint | None) -> PlanStep | None:
+def _passing(step: PlanStep, rest: float, lead: ThreePoint | None) -> PlanStep | None:
     """What must pass after a step before the next can begin: its rest, or the delivery it sets off."""
-    rest = _cure(cure)
     if rest:
         return _after(step, f"rest after “{step.title}”", ThreePoint(rest, rest, rest), assumed=False)
     if step.kind in ELAPSED and not step.elapsed:
@@ -129,7 +128,7 @@ def _on_order(
     still_open = {step.key for step in steps}
     found: list[PlanStep] = []
     held: list[tuple[int, int]] = []
-    for order in leads.coming:
+    for number, order in enumerate(leads.coming):
         if order.task_id in still_open:
             continue
         behind = [later for before, later in links if before == order.task_id and later in still_open]
@@ -138,25 +137,26 @@ def _on_order(
                 step.key for step in steps
                 if step.part_id is not None and step.part_id == order.part_id and step.kind is TaskKind.REFIT
             ]  # fmt: skip
-        key = ORDER_KEYS - order.id
+        key = ORDER_KEYS - number
         if behind:
             found.append(
-                PlanStep(key, f"delivery: {order.what}", TaskKind.BUY, True, None, order.part_id, order.points,
+                PlanStep(key, order.what, TaskKind.BUY, True, None, order.part_id, order.points,
                          False, True, "", frozenset(), order.task_id)
             )  # fmt: skip
             held += [(key, later) for later in behind]
     return found, held
 
 
-def _constraints(connection: Connection, machine_id: int) -> dict[int, dict[ConstraintKind, str]]:
-    found: dict[int, dict[ConstraintKind, str]] = {}
+def _constraints(connection: Connection, machine_id: int) -> dict[int, dict[ConstraintKind, float]]:
+    """What each step asks for, with the rest it needs [minutes]."""
+    found: dict[int, dict[ConstraintKind, float]] = {}
     rows = connection.execute(
-        select(TaskConstraint.task_id, TaskConstraint.kind, TaskConstraint.detail)
+        select(TaskConstraint.task_id, TaskConstraint.kind, TaskConstraint.detail, TaskConstraint.rest_min)
         .join(Task, Task.id == TaskConstraint.task_id)
         .where(Task.machine_id == machine_id)
     )
     for row in rows:
-        found.setdefault(row.task_id, {})[row.kind] = row.detail
+        found.setdefault(row.task_id, {})[row.kind] = row.rest_min or _cure(row.detail)
     return found
 
 

@@ -143,6 +143,7 @@ class Arrival:
     """For the plan: when what a step or part waits for may be there; days are from ``now``.
 
     ``task_id`` is the buying step it satisfies, ``part_id`` the part it brings; either may be None.
+    ``ordered`` tells what is under way from what has only been asked for.
     """
 
     waiting_id: int
@@ -153,6 +154,7 @@ class Arrival:
     likely_days: float
     high_days: float
     words: str
+    ordered: bool
 
 
 #: Where nothing was said, a promised date slips by up to this share of its lead: the shop's own judgement.
@@ -185,7 +187,9 @@ def arrivals(connection: Connection, machine_id: int, now: dt.datetime) -> list[
         )
         if days is not None:
             words = f"{row.what}: {days[0]:.0f} to {days[2]:.0f} days, likely {days[1]:.0f}"
-            found.append(Arrival(row.id, row.what, row.task_id, row.part_id, *days, words))
+            found.append(
+                Arrival(row.id, row.what, row.task_id, row.part_id, *days, words, row.ordered_at is not None)
+            )
     return found
 
 
