@@ -17,7 +17,7 @@ from rebuild.trade.making.roles import guess_shape, shapes
 from rebuild.work.edit import read_typed, set_columns, title
 from rebuild.work.lookup import making_limits
 from rebuild.work.lookup.making_limits import together
-from rebuild.work.making_features import give_feature, tell_feature
+from rebuild.work.making_features import give_feature, tell_features
 from rebuild.work.making_fill import again, fill, refresh_all
 from rebuild.work.making_measures import measure_of
 from rebuild.work.making_sheets import SETTLED, asked_of, called, dimensions_of, open_sheet
@@ -122,7 +122,7 @@ def _refuse_unreadable(sheet: MakingSheet, typed: Mapping[str, str]) -> None:
         worked_key(sheet.key, sheet.unit)
 
 
-def refresh(store: Store, sheet_id: int) -> None:
+def refresh(store: Store, sheet_id: int, *, at: dt.datetime | None = None) -> None:
     """Work the limits out again from the newest readings; what was typed stays. It is then no longer stale.
 
     Raises:
@@ -130,7 +130,7 @@ def refresh(store: Store, sheet_id: int) -> None:
     """
     with store.act(Act.REFRESH_SHEET, "") as tx:
         sheet = open_sheet(tx, sheet_id)
-        refresh_all(tx, sheet)
+        refresh_all(tx, sheet, at)
         tx.subject = f"of {called(tx, sheet)}"
 
 
@@ -146,9 +146,10 @@ def release(store: Store, sheet_id: int) -> None:
             return
         _refuse_missing(tx, sheet, waiting_counts=False)
         part = tx.get(Part, sheet.part_id, "part")
-        for row in dimensions_of(tx, sheet.id):
+        rows = dimensions_of(tx, sheet.id)
+        for row in rows:
             give_feature(tx, part, sheet, row)
-            tell_feature(tx, row)
+        tell_features(tx, part.id, rows)
         sheet.progress = MakingProgress.RELEASED
         tx.subject = f"of {called(tx, sheet)}"
 

@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from sqlalchemy import func, select
 
-from rebuild.model.all import Feature, MakingDimension, MakingSheet, Part
+from rebuild.model.all import Feature, Fit, MakingDimension, MakingSheet, Part
 from rebuild.model.enums import FeatureKind, LimitsFrom, SpecOrigin
 from rebuild.store.store import Tx
 from rebuild.trade.making.roles import role
+from rebuild.work.lookup import fits
+from rebuild.work.lookup.fits import FitRow
+from rebuild.work.lookup.stale import written
 from rebuild.work.making_measures import measure_of
 
 _FEATURE_KINDS = {
@@ -39,8 +44,26 @@ def give_feature(tx: Tx, part: Part, sheet: MakingSheet, row: MakingDimension) -
 _SHEET_SPECS = (None, SpecOrigin.MATE, SpecOrigin.JUDGEMENT)
 
 
-def tell_feature(tx: Tx, row: MakingDimension) -> None:
-    """Put the sheet's limits on the feature as its spec, unless a drawing or handbook says otherwise."""
+def tell_features(tx: Tx, part_id: int, rows: Sequence[MakingDimension]) -> None:
+    """Put the sheet's limits on its features as their spec, unless a drawing or handbook says otherwise.
+
+    A fit of the part that was looked at stays so: these limits are its own, worked out.
+    """
+    tx.session.flush()
+    fresh = [row.id for row in _fits(tx, part_id) if not row.stale]
+    for row in rows:
+        _tell(tx, row)
+    tx.session.flush()
+    for now in _fits(tx, part_id):
+        if now.id in fresh and now.stale:
+            tx.get(Fit, now.id, "fit").looked = written(fits.facts_of(now))
+
+
+def _fits(tx: Tx, part_id: int) -> list[FitRow]:
+    return fits.rows(tx.connection, fits.of_parts(tx.connection, [part_id]))
+
+
+def _tell(tx: Tx, row: MakingDimension) -> None:
     if row.feature_id is None or row.limits_from is LimitsFrom.SPEC or not measure_of(row).given:
         return
     feature = tx.get(Feature, row.feature_id, "feature")

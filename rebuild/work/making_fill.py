@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Collection, Sequence
 
 from sqlalchemy import delete, select
@@ -12,7 +13,7 @@ from rebuild.store.store import Tx
 from rebuild.trade.making.steps import StepProposal, propose_steps, propose_tools
 from rebuild.trade.materials import find_material
 from rebuild.work.lookup import making_limits
-from rebuild.work.making_features import tell_feature
+from rebuild.work.making_features import tell_features
 from rebuild.work.making_measures import measure_of, put_measure
 from rebuild.work.making_sheets import asked_of, designations_of, dimensions_of, sizes_of
 from rebuild.work.proposing import Ground, Proposed, features_of, not_to_copy, propose
@@ -114,25 +115,27 @@ def refresh_rows(tx: Tx, sheet: MakingSheet, kinds: Collection[LimitsFrom] = WOR
     rows = dimensions_of(tx, sheet.id)
     typed = {row.role: measure_of(row) for row in rows if row.role and row.limits_from not in WORKED_OUT}
     fresh = {line.role or line.name: line for line in propose(ground, typed)}
+    told: list[MakingDimension] = []
     for row in rows:
         line = fresh.pop(row.role or row.name, None)
         if line is None or (row.limits_from not in kinds and measure_of(row).given):
             continue
         row.limits_from, row.fit_id = line.limits_from, line.fit_id
         put_measure(row, line.measure, sheet.unit)
-        if sheet.progress is not MakingProgress.DRAFT:
-            tell_feature(tx, row)
+        told.append(row)
     for position, line in enumerate(fresh.values(), len(rows)):
         if line.fit_id is not None or (line.limits_from in kinds and line.measure.given):
             _add_line(tx, sheet, line, position, None)
     tx.session.flush()
+    if told and sheet.progress is not MakingProgress.DRAFT:
+        tell_features(tx, sheet.part_id, told)
 
 
-def refresh_all(tx: Tx, sheet: MakingSheet) -> None:
+def refresh_all(tx: Tx, sheet: MakingSheet, at: dt.datetime | None = None) -> None:
     """Work everything out again and note what it rests on: the sheet is no longer stale."""
     refresh_rows(tx, sheet)
     _put_speeds(tx, sheet)
-    sheet.looked, sheet.looked_at = making_limits.signature(asked_of(tx, sheet)), now()
+    sheet.looked, sheet.looked_at = making_limits.signature(asked_of(tx, sheet)), at or now()
 
 
 def _put_speeds(tx: Tx, sheet: MakingSheet) -> None:
@@ -162,4 +165,4 @@ def copy_lines(tx: Tx, old: MakingSheet, new: MakingSheet) -> None:
             fields = {name: getattr(line, name) for name in names} | {"sheet_id": new.id}
             tx.session.add(table(**fields))
     tx.session.flush()
-    refresh_all(tx, new)
+    refresh_all(tx, new, new.started_at)

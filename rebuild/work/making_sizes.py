@@ -13,7 +13,7 @@ from rebuild.trade.drawing.measure import Measure
 from rebuild.trade.making.roles import role
 from rebuild.trade.quantity import Size
 from rebuild.trade.spec_entry import parse_spec
-from rebuild.work.making_features import tell_feature
+from rebuild.work.making_features import tell_features
 from rebuild.work.making_fill import refresh_rows
 from rebuild.work.making_measures import measure_of, put_measure, put_size
 from rebuild.work.making_sheets import called, dimensions_of, open_sheet
@@ -41,7 +41,7 @@ def set_size(store: Store, dimension_id: int, text: str, *, confirmed: bool = Fa
             row.limits_from = LimitsFrom.TABLE
         refresh_rows(tx, sheet, (LimitsFrom.TABLE,))
         if sheet.progress is not MakingProgress.DRAFT:
-            tell_feature(tx, row)
+            tell_features(tx, sheet.part_id, [row])
         tx.subject = f"of {called(tx, sheet)}: {row.name} {row.size_text or 'worked out again'}"
 
 

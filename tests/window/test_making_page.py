@@ -261,9 +261,9 @@ def test_steps_are_added_moved_done_and_edited(qtbot: QtBot, page: MakingPage) -
     box.is_touched = True
     steps.form.commit("tool")
     assert steps.table.plain.text(1)[4] == "plug gauge"
-    next(button for button in steps.findChildren(QPushButton) if button.text() == "U&p").click()
+    next(button for button in steps.findChildren(QPushButton) if button.text() == "Up").click()
     assert steps.table.plain.text(0)[1] == "Try it in the casting"
-    next(button for button in steps.findChildren(QPushButton) if button.text() == "&Done").click()
+    next(button for button in steps.findChildren(QPushButton) if button.text() == "Done").click()
     assert steps.table.plain.text(0)[9] != ""
 
 

@@ -286,6 +286,20 @@ def test_release_wants_every_size_and_gives_each_a_feature(shop: Apron) -> None:
         assert len(places(connection, sheet)) == len([one for one in found.sizes if one.feature_id])
 
 
+def test_releasing_leaves_a_fit_that_was_looked_at_as_it_was(shop: Apron) -> None:
+    from rebuild.work import fits
+    from rebuild.work.lookup.fits import fit
+
+    shop.read("journal A", "0.6247", Stage.AS_MADE)
+    fits.look(shop.store, [shop.press])
+    sheet = making.start_sheet(shop.store, shop.parts["AP-12"])
+    put(shop, sheet, "length", "1.25")
+    making.release(shop.store, sheet)
+    with shop.store.read() as connection:
+        assert fit(connection, shop.press).stale == ()
+        assert fit(connection, shop.running).stale != ()
+
+
 def test_a_drawings_spec_is_not_overwritten(shop: Apron) -> None:
     spec.set_spec(shop.store, [shop.features["bore"]], "0.6250-0.6300", SpecOrigin.DRAWING)
     ready_bush(shop)

@@ -8,6 +8,8 @@ from dataclasses import dataclass, field
 from rebuild.demo.built import Built, Ids, at
 from rebuild.model.enums import PartShape, Stage
 from rebuild.work.as_made import accept, finish, scrap
+from rebuild.work.fits import look
+from rebuild.work.lookup.fits import of_features
 from rebuild.work.lookup.making_page import sheet_page
 from rebuild.work.making import begin, change_sheet, refresh, release, start_sheet
 from rebuild.work.making_sizes import add_size, set_size
@@ -150,6 +152,9 @@ def _rim(built: Built, lathe: Ids) -> None:
         taken_at=at("2026-11-07", 20), note="the caliper was not good enough for a shrink fit",
     )  # fmt: skip
     record_reading(built.store, "120.084; 120.085; 120.084", entry, confirmed=True)
+    with built.store.read() as connection:
+        concerned = of_features(connection, [entry.feature_id])
+    look(built.store, concerned, at=at("2026-11-07", 20, 30))
 
 
 def _drafts(built: Built, lathe: Ids) -> None:
@@ -163,4 +168,4 @@ def _drafts(built: Built, lathe: Ids) -> None:
     )  # fmt: skip
     release(built.store, key)
     bush = _start(built, lathe, Told("LS-04", PartShape.BUSH, "2026-11-07"))
-    refresh(built.store, bush)
+    refresh(built.store, bush, at=at("2026-11-07", 21))

@@ -108,15 +108,15 @@ _P = MakingProgress
 _OPEN = (_P.DRAFT, _P.RELEASED, _P.BEING_MADE, _P.MADE)
 ACTS: tuple[SheetAct, ...] = (
     SheetAct("&Refresh", "Work the limits out again from the newest readings", _OPEN, _refresh, when_stale=True),
-    SheetAct("Re&lease", "It is complete: from now on it waits for its mates, or is ready", (_P.DRAFT,), _release),
+    SheetAct("Release", "It is complete: from now on it waits for its mates, or is ready", (_P.DRAFT,), _release),
     SheetAct("&Begin", "Begin the work", (_P.RELEASED,), _begin, "&Begin all the same"),
-    SheetAct("&Finished", "The part is made; every size is measured", (_P.BEING_MADE,), _finish,
-             "&Finished all the same"),
+    SheetAct("Finished", "The part is made; every size is measured", (_P.BEING_MADE,), _finish,
+             "Finished all the same"),
     SheetAct("&Accept", "Every size conforms", (_P.MADE,), _accept),
     SheetAct("By &concession…", "Accept it outside its limits, with the reason", (_P.MADE,), _concede),
     SheetAct("Re&work…", "Back to the machine", (_P.MADE,), _rework),
-    SheetAct("&Scrap…", "Scrap this attempt and start the next one", (_P.BEING_MADE, _P.MADE), _scrap),
-    SheetAct("S&pare made", "A second piece was made: it becomes a part of its own", (_P.MADE, _P.ACCEPTED), _spare),
+    SheetAct("Scrap…", "Scrap this attempt and start the next one", (_P.BEING_MADE, _P.MADE), _scrap),
+    SheetAct("Spare made", "A second piece was made: it becomes a part of its own", (_P.MADE, _P.ACCEPTED), _spare),
     SheetAct("Make a&gain", "A new attempt at this part", (_P.ACCEPTED,), _again),
     SheetAct("Rem&ove", "Take the sheet away; Ctrl+Z brings it back", (_P.DRAFT, _P.RELEASED), _remove),
 )  # fmt: skip

@@ -130,10 +130,10 @@ class StepsPane(_RowsPane):
         table.fit(STEP_WIDTHS)
         hint = "New step after the chosen one: type it and press Enter"
         super().__init__(desk, "making_step", _STEP_FIELDS, table, hint, parent)
-        self.button("&Done", self._tick)
-        self.button("U&p", lambda key: move_step(desk.store, key, -1))
-        self.button("Do&wn", lambda key: move_step(desk.store, key, 1))
-        self.button("Re&move step", lambda key: remove(desk.store, "making_step", [key]))
+        self.button("Done", self._tick)
+        self.button("Up", lambda key: move_step(desk.store, key, -1))
+        self.button("Down", lambda key: move_step(desk.store, key, 1))
+        self.button("Remove step", lambda key: remove(desk.store, "making_step", [key]))
 
     def _lines(self, page: SheetPage) -> list[tuple[int, tuple[str, ...]]]:
         return [(step.id, step_line(number, step)) for number, step in enumerate(page.steps, 1)]
@@ -156,7 +156,7 @@ class ToolsPane(_RowsPane):
         super().__init__(
             desk, "making_tool", _TOOL_FIELDS, table, "New tool: type it and press Enter", parent
         )
-        self.button("Re&move tool", lambda key: remove(desk.store, "making_tool", [key]))
+        self.button("Remove tool", lambda key: remove(desk.store, "making_tool", [key]))
 
     def _lines(self, page: SheetPage) -> list[tuple[int, tuple[str, ...]]]:
         return [(tool.id, tool_line(tool)) for tool in page.tools]
