@@ -7,6 +7,7 @@ it has painted. A new record is named twice here: for the type checker and in ``
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
@@ -103,11 +104,18 @@ _MODULE_OF = {name: module for module, names in _WHERE.items() for name in names
 
 def whole() -> MetaData:
     """The metadata with every record's table in it; loads what is not loaded yet."""
-    for module in _WHERE:
-        import_module(f"rebuild.model.{module}")
+    for _ in piecemeal():
+        pass
     from rebuild.model.base import Base
 
     return Base.metadata
+
+
+def piecemeal() -> Iterator[None]:
+    """Load what ``whole`` loads, a module at a step, so that others get their turn in between."""
+    for module in _WHERE:
+        import_module(f"rebuild.model.{module}")
+        yield
 
 
 def record(table: str) -> type[Base]:

@@ -18,6 +18,7 @@ from rebuild.model import enums
 from rebuild.model.stored import Moment, word
 
 if TYPE_CHECKING:
+    from rebuild.model.all import Attempt as Attempt
     from rebuild.model.all import ChartTest as ChartTest
     from rebuild.model.all import Clock as Clock
     from rebuild.model.all import Concession as Concession
@@ -26,6 +27,7 @@ if TYPE_CHECKING:
     from rebuild.model.all import Joint as Joint
     from rebuild.model.all import KeptEntry as KeptEntry
     from rebuild.model.all import Link as Link
+    from rebuild.model.all import LogEntry as LogEntry
     from rebuild.model.all import Machine as Machine
     from rebuild.model.all import MatchedSet as MatchedSet
     from rebuild.model.all import OilPoint as OilPoint
@@ -33,11 +35,14 @@ if TYPE_CHECKING:
     from rebuild.model.all import Place as Place
     from rebuild.model.all import Question as Question
     from rebuild.model.all import Reading as Reading
+    from rebuild.model.all import RefitStep as RefitStep
+    from rebuild.model.all import Removal as Removal
     from rebuild.model.all import Station as Station
     from rebuild.model.all import Subassembly as Subassembly
     from rebuild.model.all import Task as Task
     from rebuild.model.all import TaskCaution as TaskCaution
     from rebuild.model.all import TaskConstraint as TaskConstraint
+    from rebuild.model.all import Waiting as Waiting
 
 Kept = type[StrEnum] | type[bool] | type[dt.datetime]
 
@@ -73,6 +78,7 @@ def _type(kept: Kept | None) -> TypeEngine[Any] | None:
 
 
 if not TYPE_CHECKING:
+    Attempt = Named("attempt", began_at=dt.datetime)
     ChartTest = Named("chart_test")
     Clock = Named("clock", kind=enums.ClockKind, started_at=dt.datetime, closed_at=dt.datetime)
     Concession = Named("concession", accepted_at=dt.datetime)
@@ -84,6 +90,7 @@ if not TYPE_CHECKING:
     )  # fmt: skip
     KeptEntry = Named("kept_entry", at=dt.datetime, settled=bool)
     Link = Named("link", kind=enums.LinkKind)
+    LogEntry = Named("log_entry", at=dt.datetime)
     Machine = Named("machine", kind=enums.MachineKind, scope=enums.Scope)
     MatchedSet = Named("matched_set")
     OilPoint = Named(
@@ -96,6 +103,8 @@ if not TYPE_CHECKING:
     Place = Named("place", kind=enums.PlaceKind, since=dt.datetime)
     Question = Named("question", state=enums.QuestionState, asked_at=dt.datetime, answered_at=dt.datetime)
     Reading = Named("reading", stage=enums.Stage, taken_at=dt.datetime)
+    RefitStep = Named("refit_step")
+    Removal = Named("removal", at=dt.datetime, how=enums.RemovalWay)
     Station = Named("station")
     Subassembly = Named("subassembly", scope=enums.Scope)
     Task = Named(
@@ -103,3 +112,8 @@ if not TYPE_CHECKING:
     )  # fmt: skip
     TaskCaution = Named("task_caution")
     TaskConstraint = Named("task_constraint", kind=enums.ConstraintKind, proved_at=dt.datetime)
+    Waiting = Named(
+        "waiting", kind=enums.WaitingKind, asked_at=dt.datetime, good_until=dt.datetime, ordered_at=dt.datetime,
+        promised_at=dt.datetime, chased_at=dt.datetime, arrived_at=dt.datetime, inspected_at=dt.datetime,
+        returned_at=dt.datetime,
+    )  # fmt: skip

@@ -10,6 +10,7 @@ import sqlite3
 from pathlib import Path
 from typing import Any
 
+import sqlalchemy.dialects.sqlite  # noqa: F401 - else it is looked for at the first engine, after Qt
 from sqlalchemy import URL, Engine, create_engine, event
 from sqlalchemy.pool import QueuePool, StaticPool
 

@@ -12,7 +12,7 @@ from pathlib import Path
 from sqlalchemy import Connection, Engine, exc
 
 from rebuild.errors import FileTrouble, Stale
-from rebuild.model.all import whole
+from rebuild.model.all import piecemeal, whole
 from rebuild.store import aside, entry, schema, undoing
 from rebuild.store.act import Act
 from rebuild.store.building import unhurried_disk
@@ -233,12 +233,14 @@ class Store:
             aside.settle(self._writer, kept_id)
 
 
-def make_ready() -> None:
-    """Load what the first act needs and the first page did not, so that the first Enter need not wait for it."""
+def make_ready() -> Iterator[None]:
+    """Load what the first act needs and the first page did not, in short steps while nobody waits."""
     from sqlalchemy.orm import configure_mappers
 
-    whole()
+    yield
+    yield from piecemeal()
     configure_mappers()
+    yield
 
 
 def _writable(path: Path) -> bool:

@@ -16,6 +16,7 @@ from rebuild.window.acts import ACTS
 from rebuild.window.desk import Desk, Say, ShowUnit
 from rebuild.window.editor_undo import EditorUndo
 from rebuild.window.files import Files
+from rebuild.window.first_page import first_page
 from rebuild.window.header import Header
 from rebuild.window.memory import Memory
 from rebuild.window.menus import Menus
@@ -188,8 +189,6 @@ class Frame(QMainWindow):
     # Files
 
     def _opened(self) -> None:
-        from rebuild.window.reentry.first import first_page
-
         self.show_page(first_page(self.desk, self._page or self.memory.text("page", "bench")))
         if not self._page:
             self.show_page(self.pages[0].key)

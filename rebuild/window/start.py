@@ -15,6 +15,9 @@ from rebuild.errors import RebuildError
 from rebuild.window.collector import collector_waiting
 
 with collector_waiting():
+    import rebuild.window.beside_qt  # noqa: F401 - before Qt: it says why
+
+    # isort: split
     from PySide6.QtCore import QTimer
     from PySide6.QtWidgets import QApplication
 
@@ -45,7 +48,7 @@ def run(path: Path | None, demo: bool = False, picture: Path | None = None) -> i
         frame.show()
     if demo and not frame.desk.is_open:
         frame.files.open_demo(path)
-    QTimer.singleShot(SETTLE_MS, frame, _make_ready)
+    QTimer.singleShot(SETTLE_MS, frame, lambda: _get_ready(frame))
     if picture is not None:
         QTimer.singleShot(SETTLE_MS, frame, lambda: _picture(frame, picture))
     code = app.exec()
@@ -113,8 +116,8 @@ def _picture(frame: Frame, path: Path) -> None:
     frame.close()
 
 
-def _make_ready() -> None:
+def _get_ready(frame: Frame) -> None:
     """After the first paint: what the first act needs."""
-    from rebuild.store.store import make_ready
+    from rebuild.window.readiness import get_ready
 
-    make_ready()
+    get_ready(frame)

@@ -10,7 +10,6 @@ from PySide6.QtWidgets import QGridLayout, QLabel, QLineEdit, QPushButton, QWidg
 
 from rebuild.errors import RebuildError
 from rebuild.window.desk import Desk, Say
-from rebuild.work import reentry
 
 _FIELDS = (
     ("did", "Did", "what was done", 0, 0),
@@ -65,6 +64,8 @@ class EndStrip(QWidget):
 
     def store(self) -> None:
         """Store the session; on trouble the sentence is shown and nothing is lost."""
+        from rebuild.work import reentry
+
         machine = self._desk.machine_id
         if machine is None:
             return

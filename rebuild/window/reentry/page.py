@@ -16,7 +16,7 @@ from rebuild.window.reentry import lines
 from rebuild.window.reentry.end_strip import EndStrip
 from rebuild.window.reentry.section import Line, Section
 from rebuild.work.lookup.reentry import ReEntry, where_was_i
-from rebuild.work.sound import now
+from rebuild.work.wall_clock import now
 
 _WATCHED = (
     "log_entry", "part", "place", "joint", "clock", "waiting", "question", "task", "link", "task_constraint",

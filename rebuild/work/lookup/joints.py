@@ -9,8 +9,8 @@ from typing import Any
 from sqlalchemy import Connection, select
 
 from rebuild.errors import RebuildError
-from rebuild.model.all import Joint, Machine, Part, Subassembly, Task
 from rebuild.model.enums import Dressing, Tightness
+from rebuild.model.named import Joint, Machine, Subassembly, Task
 from rebuild.trade.amounts import parse_torque
 from rebuild.trade.joint_torque import TorqueRange, agrees, joint_torque
 from rebuild.trade.joints_tour import Stop, is_final, stand_of, unfinished, walk
@@ -57,10 +57,15 @@ class JointRow:
 def joints(connection: Connection, machine_id: int) -> list[JointRow]:
     """Every joint of a machine in the order of the walk round it."""
     rows = connection.execute(
-        select(Joint, Part.code, Part.name.label("part"), Subassembly.code.label("sub"),
-               Subassembly.name.label("sub_name"), Machine.name.label("machine"), Task.title)
+        select(
+            Joint.id, Joint.name, Joint.subassembly_id, Joint.part_id, Joint.location, Joint.thread, Joint.count,
+            Joint.grade, Joint.tight, Joint.wanted, Joint.dress, Joint.wanted_dress, Joint.torque_wanted,
+            Joint.torque_source, Joint.torque_done, Joint.set_at, Joint.look_again, Joint.looked_again_at,
+            Joint.note, Joint.tour, Subassembly.code.label("sub"), Subassembly.name.label("sub_name"),
+            Machine.name.label("machine"), Task.title,
+        )
+        .select_from(Joint)
         .join(Machine, Machine.id == Joint.machine_id)
-        .outerjoin(Part, Part.id == Joint.part_id)
         .outerjoin(Subassembly, Subassembly.id == Joint.subassembly_id)
         .outerjoin(Task, Task.id == Joint.task_id)
         .where(Joint.machine_id == machine_id)

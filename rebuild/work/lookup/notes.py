@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 from sqlalchemy import Connection, case, select
 
-from rebuild.model.all import LogEntry, Part, Question, Task
 from rebuild.model.enums import QuestionState
+from rebuild.model.named import LogEntry, Part, Question, Task
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +40,12 @@ def log(connection: Connection, machine_id: int) -> list[LogRow]:
     return [LogRow(*tuple(row)) for row in rows]
 
 
+def is_begun(connection: Connection, machine_id: int) -> bool:
+    """Whether a session at the machine has been written down."""
+    any_entry = select(LogEntry.id).where(LogEntry.machine_id == machine_id).limit(1)
+    return connection.execute(any_entry).first() is not None
+
+
 @dataclass(frozen=True, slots=True)
 class QuestionRow:
     """One question with what it is about and what it holds up."""
@@ -66,6 +72,7 @@ def questions(connection: Connection, machine_id: int) -> list[QuestionRow]:
             Question.id, Question.text, Question.state, Part.code, Part.name, Task.title, Question.asked_where,
             Question.asked_at, Question.answer, Question.answered_by, Question.answered_at,
         )
+        .select_from(Question)
         .outerjoin(Part, Part.id == Question.part_id)
         .outerjoin(Task, Task.id == Question.task_id)
         .where(Question.machine_id == machine_id)

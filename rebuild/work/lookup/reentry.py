@@ -8,14 +8,14 @@ from dataclasses import dataclass
 
 from sqlalchemy import Connection, exists, select
 
-from rebuild.model.all import Feature, Machine, Part, Place, Question, Reading
 from rebuild.model.enums import Decision, PlaceKind, QuestionState, TaskState, Tightness
+from rebuild.model.named import Feature, Machine, Part, Place, Question, Reading
 from rebuild.trade.cautions import caution, suggest
 from rebuild.trade.clock import ago, show_when
+from rebuild.work.lookup.attempts import AttemptRow, attempts
 from rebuild.work.lookup.clocks import BathRow, ClockRow, clocks, holds, in_baths
 from rebuild.work.lookup.joints import JointRow, not_final
 from rebuild.work.lookup.notes import LogRow, log
-from rebuild.work.lookup.removals import AttemptRow, attempts
 from rebuild.work.lookup.tasks import TaskRow, links, tasks
 from rebuild.work.lookup.tree import order_of_subassemblies, subassemblies
 from rebuild.work.lookup.waiting import Stand, WaitingRow, waiting
@@ -111,6 +111,7 @@ def _bench(
             steps.setdefault(row.part_id, row.title)
     rows = connection.execute(
         select(Part.id, Part.code, Part.name, Part.decision, Part.condition, Part.placed_at, Place.name.label("place"))
+        .select_from(Part)
         .join(Place, Place.id == Part.place_id)
         .where(Part.machine_id == machine_id, Place.kind == PlaceKind.BENCH)
         .order_by(Place.name, Part.code)
@@ -138,6 +139,7 @@ def _undecided(connection: Connection, machine_id: int) -> tuple[tuple[int, str]
     """Parts with readings and no decision yet."""
     read = (
         select(Feature.id)
+        .select_from(Feature)
         .join(Reading, Reading.feature_id == Feature.id)
         .where(Feature.part_id == Part.id, Reading.struck.is_(None))
     )
@@ -182,6 +184,7 @@ def _next_actions(
 def _places(connection: Connection, part_ids: Sequence[int]) -> dict[int, str]:
     rows = connection.execute(
         select(Part.id, Place.kind, Place.name)
+        .select_from(Part)
         .join(Place, Place.id == Part.place_id)
         .where(Part.id.in_(part_ids))
     )

@@ -1,4 +1,4 @@
-"""The removal log as rows: attempts, what came off in what order, fasteners, shims."""
+"""The removal log as rows: what came off in what order, fasteners, shims."""
 
 from __future__ import annotations
 
@@ -19,7 +19,6 @@ from rebuild.model.all import (
     RemovalPart,
     ShimLeaf,
     ShimPack,
-    Subassembly,
     Task,
 )  # fmt: skip
 from rebuild.model.enums import FastenerKind, RemovalWay, TaskState
@@ -27,22 +26,9 @@ from rebuild.trade.fastener_words import SaidFastener, fastener_words, known_thr
 from rebuild.trade.quantity import Size
 from rebuild.trade.shims import total
 from rebuild.trade.working import Worked
-
-
-@dataclass(frozen=True, slots=True)
-class AttemptRow:
-    """One attempt on a subassembly, with how much came off and how much of it is on again."""
-
-    id: int
-    number: int
-    subassembly_id: int | None
-    of: str
-    began_at: dt.datetime
-    stopped_by: str
-    changed: str
-    removals: int
-    drafted: int
-    refitted: int
+from rebuild.work.lookup.attempts import AttemptRow as AttemptRow
+from rebuild.work.lookup.attempts import attempts as attempts
+from rebuild.work.lookup.attempts import current_attempt as current_attempt
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,46 +93,6 @@ class RemovalRow:
     def way(self) -> str:
         """How it came off, with the end where it has one."""
         return f"{self.how.value} from the {self.from_end}" if self.from_end else self.how.value
-
-
-def attempts(connection: Connection, machine_id: int) -> list[AttemptRow]:
-    """Every attempt on a machine, newest first."""
-    rows = connection.execute(
-        select(Attempt, Subassembly.code, Subassembly.name, Machine.name.label("machine"))
-        .join(Machine, Machine.id == Attempt.machine_id)
-        .outerjoin(Subassembly, Subassembly.id == Attempt.subassembly_id)
-        .where(Attempt.machine_id == machine_id)
-        .order_by(Attempt.began_at.desc(), Attempt.id.desc())
-    ).all()
-    counts = _counts(connection, machine_id)
-    return [
-        AttemptRow(
-            row.id, row.number, row.subassembly_id, f"{row.code or ''} {row.name or ''}".strip() or row.machine,
-            row.began_at, row.stopped_by, row.changed, *counts.get(row.id, (0, 0, 0)),
-        )
-        for row in rows
-    ]  # fmt: skip
-
-
-def _counts(connection: Connection, machine_id: int) -> dict[int, tuple[int, int, int]]:
-    rows = connection.execute(
-        select(Removal.attempt_id, RefitStep.task_id, Task.state)
-        .join(Attempt, Attempt.id == Removal.attempt_id)
-        .outerjoin(RefitStep, RefitStep.removal_id == Removal.id)
-        .outerjoin(Task, Task.id == RefitStep.task_id)
-        .where(Attempt.machine_id == machine_id)
-    )
-    found: dict[int, tuple[int, int, int]] = {}
-    for attempt_id, task_id, state in rows:
-        off, drafted, done = found.get(attempt_id, (0, 0, 0))
-        found[attempt_id] = (off + 1, drafted + (task_id is not None), done + (state is TaskState.DONE))
-    return found
-
-
-def current_attempt(connection: Connection, machine_id: int, subassembly_id: int | None) -> AttemptRow | None:
-    """The newest attempt on a subassembly."""
-    of_it = [row for row in attempts(connection, machine_id) if row.subassembly_id == subassembly_id]
-    return max(of_it, key=lambda row: row.number, default=None)
 
 
 def removals(connection: Connection, attempt_id: int) -> list[RemovalRow]:

@@ -8,8 +8,8 @@ from enum import Enum
 
 from sqlalchemy import Connection, or_, select
 
-from rebuild.model.all import Part, Place, Subassembly, Task, Waiting
 from rebuild.model.enums import WaitingKind
+from rebuild.model.named import Part, Place, Subassembly, Task, Waiting
 from rebuild.trade.clock import ago, show_when
 
 
@@ -58,8 +58,15 @@ class WaitingRow:
 def waiting(connection: Connection, machine_id: int, now: dt.datetime) -> list[WaitingRow]:
     """What a machine (or the shop) waits for or owes back: late first, closed last."""
     rows = connection.execute(
-        select(Waiting, Part.code, Part.name, Subassembly.code.label("sub"), Task.title, Place.kind.label("place_kind"),
-               Place.name.label("place"))
+        select(
+            Waiting.id, Waiting.kind, Waiting.what, Waiting.who, Waiting.reference, Waiting.quantity,
+            Waiting.part_id, Waiting.task_id, Waiting.price, Waiting.carriage, Waiting.tax, Waiting.asked_at,
+            Waiting.good_until, Waiting.ordered_at, Waiting.promised_at, Waiting.chased_at, Waiting.arrived_at,
+            Waiting.inspected_at, Waiting.inspected_note, Waiting.returned_at, Waiting.sent_with, Waiting.note,
+            Part.code, Part.name, Subassembly.code.label("sub"), Task.title, Place.kind.label("place_kind"),
+            Place.name.label("place"),
+        )
+        .select_from(Waiting)
         .outerjoin(Part, Part.id == Waiting.part_id)
         .outerjoin(Subassembly, Subassembly.id == Waiting.subassembly_id)
         .outerjoin(Task, Task.id == Waiting.task_id)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from rebuild.window.desk import Desk
-from rebuild.work.lookup.notes import log
+from rebuild.work.lookup.notes import is_begun
 
 WHERE = "where"
 
@@ -13,4 +13,4 @@ def first_page(desk: Desk, otherwise: str) -> str:
     if not desk.is_open or desk.machine_id is None:
         return otherwise
     with desk.store.read() as connection:
-        return WHERE if log(connection, desk.machine_id) else otherwise
+        return WHERE if is_begun(connection, desk.machine_id) else otherwise
