@@ -7,7 +7,7 @@ from typing import Any
 from rebuild.sheets import fonts
 from rebuild.sheets.paper import MM
 from rebuild.trade.drawing.ink import Layer
-from rebuild.trade.drawing.lay_out import LINE_STEP, Laid, Words, block, scale_words
+from rebuild.trade.drawing.laid import LINE_STEP, Laid, Words, block, scale_words
 
 #: Line width [points] and dashes [points] of each sort of line.
 PENS: dict[Layer, tuple[float, tuple[float, ...]]] = {

@@ -10,7 +10,8 @@ from typing import TYPE_CHECKING, Any
 
 from rebuild.errors import FileTrouble
 from rebuild.trade.drawing.ink import Arc, Drawing, Layer, Line, Point
-from rebuild.trade.drawing.lay_out import Laid, Placed, best_fit, block, scale_words
+from rebuild.trade.drawing.laid import Laid, Placed, block, scale_words
+from rebuild.trade.drawing.lay_out import best_fit
 from rebuild.trade.drawing.measure import Measure, limit_number
 from rebuild.trade.show import DECIMALS, in_unit
 

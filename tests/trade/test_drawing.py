@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 from rebuild.errors import BadEntry
 from rebuild.trade.drawing.hatch import hatch_lines
 from rebuild.trade.drawing.ink import Arc, Drawing, Line
-from rebuild.trade.drawing.lay_out import STYLE, best_fit, block, lay_out, scale_words
+from rebuild.trade.drawing.laid import STYLE, block, scale_words
+from rebuild.trade.drawing.lay_out import best_fit, lay_out
 from rebuild.trade.drawing.measure import Measure
 from rebuild.trade.drawing.shapes import draw, drawable
 from rebuild.trade.making.derive import thread_shown

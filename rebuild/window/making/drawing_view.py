@@ -7,7 +7,8 @@ from PySide6.QtGui import QFontInfo, QPainter, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from rebuild.trade.drawing.ink import Drawing, Layer
-from rebuild.trade.drawing.lay_out import LINE_STEP, Laid, Words, best_fit, block, scale_words
+from rebuild.trade.drawing.laid import LINE_STEP, Laid, Words, block, scale_words
+from rebuild.trade.drawing.lay_out import best_fit
 from rebuild.window import theme
 from rebuild.window.strokes import pen
 from rebuild.window.theme import Ink
