@@ -18,6 +18,7 @@ from PySide6.QtWidgets import (
     QLineEdit,
     QProgressBar,
     QPushButton,
+    QSizePolicy,
     QSplitter,
     QVBoxLayout,
     QWidget,
@@ -59,6 +60,7 @@ class BookPage(QWidget):
         self.paper = QComboBox()
         self.paper.addItems(_PAPERS)
         self.paper.setAccessibleName("Paper")
+        self.paper.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
         self.target = QLineEdit()
         self.target.setAccessibleName("Where the book is written")
         self.choose = QPushButton("&Choose…")

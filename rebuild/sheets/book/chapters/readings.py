@@ -84,9 +84,7 @@ def _station(line: FeatureLine) -> list[Line]:
 
 
 def _verdict(line: FeatureLine, read: ReadLine) -> str:
-    if read.struck:
-        return f"struck: {read.struck}"
-    said = []
+    said = [f"struck: {read.struck}"] if read.struck else []
     judged = line.judgement
     if read.speaks and judged is not None:
         known = judged.U_mm is not None and judged.complete
