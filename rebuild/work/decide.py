@@ -12,6 +12,7 @@ from rebuild.model.enums import Decision
 from rebuild.store.act import Act
 from rebuild.store.store import Store
 from rebuild.work.edit import read_typed, set_columns, title
+from rebuild.work.field import whole
 from rebuild.work.sound import now, refuse_no_reason
 
 
@@ -61,9 +62,9 @@ def put_decision(
 ) -> None:
     """Put a decision on a part, inside an act; ``grounds`` are reason, criterion and what would change it."""
     part.decision = decision
-    part.decision_reason, part.decision_criterion, part.decision_would_change = (g.strip() for g in grounds)
-    part.decision_method = taking.method.strip() or None
-    part.decision_value = taking.value.strip() or None
+    part.decision_reason, part.decision_criterion, part.decision_would_change = (whole(g) for g in grounds)
+    part.decision_method = whole(taking.method) or None
+    part.decision_value = whole(taking.value) or None
     part.decision_cost = taking.cost
     part.decision_work_min = taking.work_min
     part.decision_wait_days = taking.wait_days

@@ -63,7 +63,7 @@ class Field:
 
     def read(self, typed: str, unit: str = "mm", *, decimal_comma: bool | None = None) -> Columns:
         """The column values of a typed text. Raises BadEntry or Ambiguous."""
-        text = typed.strip()
+        text = whole(typed)
         if not text:
             return self._empty()
         if self.kind is FieldKind.LENGTH:
@@ -94,6 +94,15 @@ class Field:
         return "" if value is None else _SHOWERS.get(self.kind, str)(value)
 
 
+def whole(text: str) -> str:
+    """A text a file can hold, less outer spaces: half of a pair, or a nought, can come by way of a bad paste.
+
+    >>> whole(" a\\x00b ")
+    'ab'
+    """
+    return text.encode("utf-16", "surrogatepass").decode("utf-16", "replace").replace("\x00", "").strip()
+
+
 def _text(field: Field, text: str) -> str:
     if len(text) > field.longest:
         raise BadEntry(
@@ -102,8 +111,7 @@ def _text(field: Field, text: str) -> str:
             value=text[:40] + "…",
             way_out="Shorten it, or put the rest in the note.",
         )
-    # A file holds whole characters: half of a pair, or a nought, can come by way of a bad paste.
-    return text.encode("utf-16", "surrogatepass").decode("utf-16", "replace").replace("\x00", "")
+    return text
 
 
 def _choice(field: Field, text: str) -> StrEnum:

@@ -18,6 +18,7 @@ from rebuild.trade.show import show_typed
 from rebuild.work.entry import Entry as Entry
 from rebuild.work.entry import Pasted as Pasted
 from rebuild.work.entry import Taken as Taken
+from rebuild.work.field import whole
 from rebuild.work.plausible import Expected, refuse_implausible
 from rebuild.work.settings import decimal_comma
 from rebuild.work.wall_clock import now
@@ -124,8 +125,8 @@ def _row(entry: Entry, typed: str, sizes: Sequence[Size], value: float) -> dict[
         "temperature_text": entry.temperature.strip() or None,
         "temperature_c": temperature,
         "taken_at": entry.taken_at or now(),
-        "taken_by": entry.taken_by,
-        "note": entry.note,
+        "taken_by": whole(entry.taken_by),
+        "note": whole(entry.note),
     }
 
 
@@ -135,11 +136,11 @@ def strike_reading(store: Store, reading_id: int, why: str) -> None:
     Raises:
         BadEntry: no reason given.
     """
-    if not why.strip():
+    if not whole(why):
         raise BadEntry("is empty.", where="Reason", way_out="Say why the reading does not count.")
     with store.act(Act.STRIKE_READING, "") as tx:
         row = tx.get(Reading, reading_id, "reading")
-        row.struck = why.strip()
+        row.struck = whole(why)
         tx.subject = f"{row.typed}: {why.strip()}"
 
 
