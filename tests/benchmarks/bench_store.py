@@ -133,6 +133,7 @@ desk.choose_machine(37)
 frame = Frame(desk, Memory(Path(sys.argv[2])))
 frame.resize(1280, 800)
 frame.show()
+frame.show_page("bench")
 for _ in range(20):
     app.processEvents()
 """
