@@ -273,6 +273,8 @@ class EntryLine(QWidget):
             self.field.end(False)
             self.field.insert(text)
             self._enter(gauge=True)
+        if self.place.pending:
+            self.focus_entry()  # it asks something, or waits for more: its keys work only there
 
     def _clash_in_field(self) -> bool:
         """Whether a burst ran into something already typed; then it is asked which one is meant."""

@@ -28,9 +28,10 @@ def refuse_implausible(value_mm: float, expected: Expected, typed: str, unit: st
     """Raise Implausible when the value wants a second look.
 
     A feature with a nominal or both limits is a *size*: too large, too small and negative are all
-    odd. One with a high limit alone (runout, lost motion) may well be far smaller than allowed.
+    odd. One with a high limit alone (runout, lost motion) may well be far smaller than allowed, and what
+    is within its limit is never odd.
     """
-    for name, reference, is_size in _references(expected):
+    for name, reference, is_size in _references(expected, value_mm):
         ratio = value_mm / reference
         hint = _hint(ratio)
         if abs(ratio) >= TIMES or (is_size and (abs(ratio) <= 1 / TIMES or ratio < 0)):
@@ -39,7 +40,7 @@ def refuse_implausible(value_mm: float, expected: Expected, typed: str, unit: st
             raise _held(expected, typed, name, reference, unit, "more than a fifth off")
 
 
-def _references(expected: Expected) -> list[tuple[str, float, bool]]:
+def _references(expected: Expected, value_mm: float) -> list[tuple[str, float, bool]]:
     found: list[tuple[str, float, bool]] = []
     is_size = False
     if expected.nominal_mm:
@@ -51,10 +52,9 @@ def _references(expected: Expected) -> list[tuple[str, float, bool]]:
             found.append(("the high limit", expected.high_mm, is_size))
     elif expected.high_mm:
         found.append(("the high limit", expected.high_mm, False))
-    if expected.last_mm and not found:
-        found.append(("the last reading", expected.last_mm, False))
-    elif expected.last_mm and is_size:
-        found.append(("the last reading", expected.last_mm, True))
+    within = not is_size and found and abs(value_mm) <= abs(found[0][1])
+    if expected.last_mm and not within:
+        found.append(("the last reading", expected.last_mm, is_size))
     return found
 
 

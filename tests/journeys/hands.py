@@ -160,7 +160,9 @@ class Hands:
 
     def button(self, text: str) -> QAbstractButton:
         """The button with these words that can be seen."""
-        shown = [one for one in QApplication.allWidgets() if isinstance(one, QAbstractButton) and one.isVisible()]
+        shown = [
+            one for one in QApplication.allWidgets() if isinstance(one, QAbstractButton) and one.isVisible()
+        ]
         for button in shown:
             if text in (button.text().replace("&", ""), button.accessibleName()):
                 return button

@@ -203,7 +203,11 @@ class PartTree(QWidget):
         Rows walked one after another within a subassembly, or over the whole machine, change nothing.
         """
         chosen = self._desk.selection
-        nodes = [node for node in part_nodes(chosen.part_ids[:1]) if node in self.model]
+        nodes = part_nodes(chosen.part_ids[:1])
+        if nodes and nodes[0] not in self.model and chosen.key is None and self.filter.text().strip():
+            self.filter.clear()  # it hides what another page leads to
+            self.model.follow(self._lines())
+        nodes = [node for node in nodes if node in self.model]
         if not nodes or (chosen.subassembly_id is None and chosen.key is not None):
             return
         above = [self.model.parent_of(nodes[0])]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QComboBox, QDialog, QDialogButtonBox, QFormLayout, QLabel, QLineEdit, QWidget
 
 from rebuild.errors import RebuildError
@@ -93,4 +94,6 @@ class ConstraintDialog(QDialog):
 
 def new_constraint(desk: Desk, row: lookup.TaskRow, parent: QWidget) -> None:
     """Open the dialog."""
-    ConstraintDialog(desk, row, parent).exec()
+    dialog = ConstraintDialog(desk, row, parent)
+    dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+    dialog.open()

@@ -39,6 +39,7 @@ class BeforeDialog(QDialog):
         self._find.setPlaceholderText("Find a step")
         self._find.setAccessibleName("Find a step")
         self._find.textChanged.connect(self._narrow)
+        self._find.returnPressed.connect(self._into_list)
         self.kind = QComboBox()
         self.kind.setAccessibleName("Kind of a new link")
         self.kind.addItem("simply done before it", LinkKind.BEFORE)
@@ -54,6 +55,7 @@ class BeforeDialog(QDialog):
         self._list.itemChanged.connect(self._toggled)
         close = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
         close.rejected.connect(self.reject)
+        close.button(QDialogButtonBox.StandardButton.Close).setAutoDefault(False)
         heading = QLabel(f"Before “{row.title}” these must be done:")
         heading.setWordWrap(True)
         layout = QVBoxLayout(self)
@@ -83,6 +85,14 @@ class BeforeDialog(QDialog):
         for at in range(self._list.count()):
             item = self._list.item(at)
             item.setHidden(text.lower() not in item.text().lower())
+
+    def _into_list(self) -> None:
+        """From the words onto the first step that has them; Space checks it."""
+        for at in range(self._list.count()):
+            if not self._list.item(at).isHidden():
+                self._list.setCurrentRow(at)
+                self._list.setFocus()
+                return
 
     def _toggled(self, item: QListWidgetItem) -> None:
         from rebuild.work import tasks as acts
@@ -117,7 +127,12 @@ class BeforeDialog(QDialog):
 
 def choose_before(desk: Desk, row: lookup.TaskRow, parent: QWidget) -> None:
     """Open the dialog of what a step waits for."""
-    BeforeDialog(desk, row, parent).exec()
+    _open(BeforeDialog(desk, row, parent))
+
+
+def _open(dialog: QDialog) -> None:
+    dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+    dialog.open()
 
 
 class PickDialog(QDialog):
@@ -167,8 +182,8 @@ def new_caution(desk: Desk, row: lookup.TaskRow, parent: QWidget) -> None:
 
     dialog.choice.currentIndexChanged.connect(explain)
     explain()
-    if dialog.exec():
-        desk.attempt(lambda: acts.add_caution(desk.store, row.id, dialog.key()))
+    dialog.accepted.connect(lambda: desk.attempt(lambda: acts.add_caution(desk.store, row.id, dialog.key())))
+    _open(dialog)
 
 
 def edit_step(desk: Desk, row: lookup.TaskRow, parent: QWidget) -> None:

@@ -224,8 +224,8 @@ class SurveyPage(QWidget):
         """Ask for a new survey's set-up."""
         if self._desk.is_open and self._desk.machine_id is not None:
             dialog = SurveyDialog(self._desk, None, self)
-            if dialog.exec():
-                self._stand_on(dialog.survey_id)
+            dialog.accepted.connect(lambda: self._stand_on(dialog.survey_id))
+            dialog.open()
 
     def _stand_on(self, key: int | None) -> None:
         for row in range(self.list.count()):
@@ -235,7 +235,7 @@ class SurveyPage(QWidget):
     def _set_up(self) -> None:
         key = self.current_id()
         if key is not None:
-            SurveyDialog(self._desk, key, self).exec()
+            SurveyDialog(self._desk, key, self).open()
 
     def _new_line(self) -> None:
         key = self.current_id()
