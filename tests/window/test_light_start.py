@@ -10,17 +10,18 @@ from pathlib import Path
 import pytest
 
 from rebuild.store.store import Store
-from rebuild.work import identify, reentry, spec
+from rebuild.work import identify, joints, reentry, spec
 
 #: Opens the file as a start does, paints, gets ready, then takes one reading; tells what was loaded when.
 PROGRAM = """
 import json, sys
+HEAVY = ("alembic", "pint", "numpy", "pyqtgraph", "reportlab", "ezdxf", "openpyxl", "PIL")
 from pathlib import Path
 from PySide6.QtTest import QTest
 import rebuild.window.start as start
 
 def loaded():
-    return sorted(name for name in sys.modules if name.startswith(("rebuild.", "sqlalchemy.")))
+    return sorted(name for name in sys.modules if name.startswith(("rebuild.", "sqlalchemy.")) or name in HEAVY)
 
 app = start.application()
 frame = start._frame(Path(sys.argv[1]), demo=False)
@@ -73,11 +74,15 @@ def test_a_start_maps_nothing_and_the_first_act_finds_all_it_needs(
     if page == "where":
         store = Store.open(project)
         reentry.end_session(store, 1, did="took the apron off")
+        cap = joints.add_joint(store, 1, None, "bearing cap", {"thread": "3/8-16", "count": "4"})
+        joints.set_joints(store, [cap], joints.parse_joint("torqued", "30 lb-ft"))
         store.close()
     told = tell(project, tmp_path, monkeypatch)
     assert told["page"] == page
     assert "rebuild.work.lookup.tree" in told["start"]
     assert "sqlalchemy.orm" not in told["start"]
+    heavy = [name for name in told["start"] if "." not in name]
+    assert not heavy, "a heavy library was loaded at the start"
     mapping = {"all", "enums", "named", "stored"}
     models = {name.split(".")[2] for name in told["start"] if name.startswith("rebuild.model.")}
     assert models <= mapping, "a record was mapped at the start"
