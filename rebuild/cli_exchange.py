@@ -7,7 +7,7 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from rebuild.errors import BadEntry, NotThere
+from rebuild.errors import BadEntry, FileTrouble, NotThere
 from rebuild.exit_codes import DONE, FOUND
 from rebuild.sheets.book.options import BookOptions, file_name
 
@@ -44,9 +44,20 @@ def book(args: argparse.Namespace) -> int:
         )  # fmt: skip
     for row in chosen:
         target = _target(args.file, args.to, row.name)
-        target.parent.mkdir(parents=True, exist_ok=True)
+        _make_folder(target.parent)
         print(f"Written: {build_book(args.file, row.id, target, options, _tell)}")
     return DONE
+
+
+def _make_folder(folder: Path) -> None:
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as trouble:
+        raise FileTrouble(
+            f"cannot be made a folder ({trouble.strerror}).",
+            where=folder.name,
+            way_out="Choose another folder.",
+        ) from trouble
 
 
 def _tell(share: float, words: str) -> bool:

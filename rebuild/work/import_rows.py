@@ -263,11 +263,11 @@ class Importer:
 
 
 def _fields(record: str, line: Line) -> dict[str, str]:
-    """The typed texts of a record's own editable fields, those that are given."""
+    """The typed texts of a record's own editable fields, those that are given; a name is always asked for."""
     return {
         field.name: line.text(field.name)
         for field in FIELDS[record]
-        if field.name in line.typed and (line.text(field.name) or field.name == "name")
+        if line.text(field.name) or field.name == "name"
     }
 
 
