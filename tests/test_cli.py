@@ -34,7 +34,7 @@ def test_help_names_every_command(capsys: Out) -> None:
     with pytest.raises(SystemExit):
         main(["--help"])
     said = capsys.readouterr().out
-    for command in ("demo", "check", "backup", "summary", "figure"):
+    for command in ("demo", "check", "backup", "summary", "figure", "book", "export", "import"):
         assert f"rebuild {command}" in said
 
 
