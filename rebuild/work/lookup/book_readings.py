@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from dataclasses import dataclass
+from typing import Any
 
 from sqlalchemy import Connection, func, select
 
@@ -130,18 +131,25 @@ def instruments_used(connection: Connection, machine_id: int) -> tuple[Instrumen
         .where(Instrument.id.in_(used))
         .order_by(Instrument.position, Instrument.id)
     )
-    found = []
-    for row in rows:
-        limit = ""
-        if row.uncertainty_mm is not None:
-            size = Size(row.uncertainty_text, row.uncertainty_unit, row.uncertainty_mm)
-            limit = f"U {show_typed(size, size.unit)}, k = {row.coverage_k:g}"
-        elif row.mpe_mm is not None:
-            limit = f"± {show_typed(Size(row.mpe_text, row.mpe_unit, row.mpe_mm), row.mpe_unit)}"
-        resolution = ""
-        if row.resolution_mm is not None:
-            size = Size(row.resolution_text, row.resolution_unit, row.resolution_mm)
-            resolution = show_typed(size, size.unit)
-        kind = InstrumentKind(row.kind)
-        found.append(InstrumentLine(row.name, kind, resolution, limit, row.limit_source, row.calibrated_on))
-    return tuple(found)
+    return tuple(
+        InstrumentLine(
+            row.name, InstrumentKind(row.kind), _shown(row, "resolution"), _limit(row), row.limit_source,
+            row.calibrated_on,
+        )
+        for row in rows
+    )  # fmt: skip
+
+
+def _limit(row: Any) -> str:
+    """``± 4 µm`` for an error limit, ``U 0.0016 mm, k = 2`` for a stated uncertainty."""
+    if row.uncertainty_mm is not None:
+        return f"U {_shown(row, 'uncertainty')}, k = {row.coverage_k:g}"
+    return f"± {_shown(row, 'mpe')}" if row.mpe_mm is not None else ""
+
+
+def _shown(row: Any, stem: str) -> str:
+    """A length of an instrument as typed, or in mm where only that is stored."""
+    text, unit, mm = (getattr(row, f"{stem}_{tail}") for tail in ("text", "unit", "mm"))
+    if mm is None:
+        return ""
+    return show_length(mm, "mm") if text is None else show_typed(Size(text, unit, mm), unit)
