@@ -39,16 +39,12 @@ def _attempt(made: TakenApart) -> list[Flowable]:
         for row in made.removals
     ]
     columns = ("No.", "What came off", "How", "Where and which way round", "Fasteners and shims", "Found")
-    stopped = (
-        [
-            prose(
-                f"Putting back was stopped by: {made.attempt.stopped_by}. Changed since: {made.attempt.changed}."
-            )
-        ]
-        if made.attempt.stopped_by
-        else []
-    )
-    return [*table(columns, rows), *stopped]
+    words = [
+        f"Putting back was stopped by: {made.attempt.stopped_by}." if made.attempt.stopped_by else "",
+        f"Changed since: {made.attempt.changed}." if made.attempt.changed else "",
+    ]
+    said = " ".join(filter(None, words))
+    return [*table(columns, rows), *([prose(said)] if said else [])]
 
 
 def _found(row: RemovalRow) -> str:
