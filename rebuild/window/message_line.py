@@ -65,10 +65,10 @@ class MessageLine(QWidget):
             if sentence not in self._troubles:
                 self._troubles.append(sentence)
             self._show_trouble()
-            self._count_kept()
         else:
             self._said.setText(sentence)
             self._said.setToolTip(sentence)
+        self._count_kept()
 
     def _next_trouble(self) -> None:
         self._troubles = self._troubles[1:]

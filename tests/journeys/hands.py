@@ -15,6 +15,7 @@ from PySide6.QtWidgets import (
     QApplication,
     QDialog,
     QFileDialog,
+    QLabel,
     QLineEdit,
     QMenu,
     QWidget,
@@ -110,6 +111,11 @@ class Hands:
         assert found is not None
         return found
 
+    def come_forward(self) -> None:
+        """Turn to this window, when there are two."""
+        with self.bot.waitActive(self.frame):
+            self.frame.activateWindow()
+
     def dialog(self, title: str) -> QDialog:
         """The dialog of this title, once it is there."""
 
@@ -167,6 +173,13 @@ class Hands:
             if text in (button.text().replace("&", ""), button.accessibleName()):
                 return button
         pytest.fail(f"no button “{text}” to be seen")
+
+    def words(self, name: str) -> str:
+        """What a label of this accessible name says, as far as it can be seen."""
+        shown = [
+            one for one in self.frame.findChildren(QLabel) if one.isVisible() and one.accessibleName() == name
+        ]
+        return " ".join(one.text() for one in shown)
 
     def menu(self, name: str, line: str) -> None:
         """Open a menu of the bar by the mouse and click the line that begins with these words."""

@@ -9,9 +9,12 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QAbstractButton, QApplication, QLabel, QMenu, QWidget
 
+from rebuild.window.bench_page import BenchPage
 from rebuild.window.frame import Frame
 from rebuild.window.key_table import keys_text
 from rebuild.window.pages import present_pages
+from rebuild.window.task_list import TaskList
+from rebuild.work.tasks import Done
 from tests.conftest import Shop
 
 WIDGET_ONLY = Qt.ShortcutContext.WidgetShortcut
@@ -61,6 +64,19 @@ def test_no_key_means_two_things(frame: Frame, shop: Shop, key: str) -> None:
     assert twice == {}
     shadowed = {keys for keys in keys_of_panes(frame) if keys in everywhere}
     assert shadowed == set(), "Qt does neither when a pane's key is also one of the window"
+
+
+def test_no_key_means_two_things_while_a_step_is_ticked(frame: Frame, shop: Shop) -> None:
+    frame.desk.choose(subassembly_id=shop.headstock)
+    bench = frame.page("bench")
+    assert isinstance(bench, BenchPage)
+    assert isinstance(bench.tasks, TaskList)
+    bench.tasks.view.setCurrentIndex(bench.tasks.model.index(3))
+    bench.tasks.ask_tick()
+    bench.tasks.panel.confirmed.emit(shop.refit, Done(), False)
+    QApplication.processEvents()
+    everywhere = keys_everywhere(frame)
+    assert {keys: set(means) for keys, means in everywhere.items() if len(set(means)) > 1} == {}
 
 
 @pytest.mark.parametrize("key", [page.key for page in present_pages()])

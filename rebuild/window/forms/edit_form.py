@@ -43,6 +43,7 @@ class EditForm(RecordForm):
         )
         self.record = record
         self.row_id: int | None = None
+        self._kept_already: set[str] = set()
         self._specials = specials or {}
         self.settled.connect(self.commit)
         desk.changed.connect(self._hear)
@@ -54,6 +55,7 @@ class EditForm(RecordForm):
         if row_id != self.row_id:
             self.put_by()
         self.row_id = row_id
+        self._kept_already.clear()
         self.setEnabled(row_id is not None)
         if row_id is None:
             self.fill({})
@@ -103,6 +105,8 @@ class EditForm(RecordForm):
         if isinstance(trouble, Clash):
             found = self._card()
             box.seen = found.fields[box.field.name] if found is not None else box.seen
+            self._kept_already.add(box.field.name)
+            self._desk.say("Another window was first; what you typed is among the kept entries too.")
             meant = box
         meant.show_trouble(trouble)
         if meant is not box and not meant.hasFocus():
@@ -147,8 +151,13 @@ class EditForm(RecordForm):
         """Put refused text into the kept entries before the form turns to something else."""
         if not self._desk.is_open:
             return
-        for box in self.boxes.values():
+        for name, box in self.boxes.items():
             text = box.editor.typed()
+            if name in self._kept_already:
+                continue
             if box.trouble and text.strip() and text != box.seen:
                 meant = f"{called(self.record)} no. {self.row_id}, {box.field.label.lower()}"
-                self._desk.attempt(partial(self._desk.store.keep_entry, meant, text, box.trouble))
+                self._desk.attempt(
+                    partial(self._desk.store.keep_entry, meant, text, box.trouble),
+                    f"“{text.strip()}” was not stored; it is among the kept entries.",
+                )

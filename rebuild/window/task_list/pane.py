@@ -60,6 +60,8 @@ class TaskList(QWidget):
         bold = self._heading.font()
         bold.setBold(True)
         self._heading.setFont(bold)
+        self._counted.setAccessibleName("How far it is")
+        self._heading.setAccessibleName("Steps of")
         self._counted.setForegroundRole(QPalette.ColorRole.PlaceholderText)
         self._new.setAccessibleName("New step")
         self._new.setPlaceholderText("New step: type it and press Enter")
@@ -160,7 +162,8 @@ class TaskList(QWidget):
         return line.id if line else None
 
     def _chosen(self) -> list[int]:
-        rows = sorted(index.row() for index in self.view.selectionModel().selectedIndexes())
+        indexes = self.view.selectionModel().selectedIndexes() or [self.view.currentIndex()]
+        rows = sorted(index.row() for index in indexes)
         return [line.id for row in rows if (line := self.model.line(row))]
 
     def _stand_on(self, task_id: int | None) -> None:
@@ -169,7 +172,7 @@ class TaskList(QWidget):
             self.view.setCurrentIndex(self.model.index(row))
 
     def _tell_desk(self) -> None:
-        self._desk.choose(task_ids=tuple(self._chosen()))
+        self._desk.choose(task_ids=tuple(self._chosen()) if self.view.selectionModel().hasSelection() else ())
 
     def _menu(self, at: QPoint) -> None:
         menu = QMenu(self)

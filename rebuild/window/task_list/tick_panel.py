@@ -36,6 +36,8 @@ class TickPanel(QWidget):
         self._title = _wrapped()
         self._asks = _wrapped()
         self._trouble = _wrapped()
+        self._asks.setAccessibleName("What the step asks for")
+        self._trouble.setAccessibleName("Why it is not ticked")
         self.ways = WaysRow(self)
         self.ways.taken.connect(self._take_way)
         self.ways.given_up.connect(self.given_up)
@@ -50,9 +52,10 @@ class TickPanel(QWidget):
         for field in self._fields.values():
             form.addRow(field.accessibleName(), field)
             field.returnPressed.connect(lambda: self._confirm(False))
-        self._tick = QPushButton("&Tick off")
-        self._anyway = QPushButton("Tick &all the same")
-        cancel = QPushButton("Not &yet")
+        self._tick = QPushButton("Tic&k off")
+        self._anyway = QPushButton("Ti&ck all the same")
+        cancel = QPushButton("&Not yet")
+        self._anyway.setToolTip(f"{KEYS[WayKind.ALL_THE_SAME]}, while no field is being typed in")
         buttons = QHBoxLayout()
         for button in (self._tick, self._anyway, cancel):
             buttons.addWidget(button)
