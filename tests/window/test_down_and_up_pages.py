@@ -299,6 +299,9 @@ def test_a_torque_is_typed_and_the_joint_leaves_the_list(
 
 
 def test_alt_and_arrows_change_the_walk(qtbot: QtBot, walk: JointsPage, desk: Desk, shop: Shop) -> None:
+    walk.activateWindow()
+    walk.table.setFocus()
+    qtbot.waitUntil(walk.table.hasFocus)
     walk.table.selectRow(2)
     qtbot.keyClick(walk.table, Qt.Key.Key_Up, Qt.KeyboardModifier.AltModifier)
     with desk.store.read() as connection:

@@ -300,7 +300,8 @@ def test_right_click_offers_the_acts_of_the_frames_table(tree: PartTree, shop: S
 
     tree.view.choose_nodes([part_node(shop.cap)])
     assert offered(part_node(shop.cap)) == [
-        "Decide…\tCtrl+D", "Making sheet\tCtrl+K", "Put away…\tCtrl+P", "Concession…", "Matched set…", "New feature…\tCtrl+E",
+        "Decide…\tCtrl+D", "Making sheet\tCtrl+K", "Put away…\tCtrl+P", "Concession…",
+        "Matched set…", "New feature…\tCtrl+E",
         "New step for it…", "Rename\tF2", "Move to…\tCtrl+Shift+M", "Remove\tDel",
     ]  # fmt: skip
     assert offered(BOX) == ["New part…\tCtrl+N", "New loose part…", "New subassembly…\tCtrl+Shift+N"]
