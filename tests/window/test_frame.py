@@ -19,8 +19,8 @@ from rebuild.window.acts import ACTS
 from rebuild.window.bench_page import BenchPage
 from rebuild.window.desk import Desk, Say, ShowUnit
 from rebuild.window.frame import Frame
-from rebuild.window.key_table import keys_text
 from rebuild.window.kept import KeptEntries
+from rebuild.window.key_table import keys_text
 from rebuild.window.memory import Memory
 from rebuild.window.pages import PAGES, present_pages
 from rebuild.work import decide, edit, identify, measure
