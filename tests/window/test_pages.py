@@ -13,6 +13,8 @@ from rebuild.window.plan import PlanPage
 from rebuild.window.questions import QuestionsPage
 from rebuild.work.edit import edit
 from rebuild.work.lookup.notes import log, questions
+from rebuild.work.notes import ask
+from rebuild.work.tasks import tick
 from tests.conftest import Shop
 
 
@@ -115,3 +117,27 @@ def test_history_names_acts_and_undo_marks_one(qtbot: QtBot, desk: Desk, shop: S
     assert page.table.item(0, 1).text() == "undo edit of condition on HS-01 spindle"
     assert page.table.item(1, 2).text() == "undone"
     assert page._redo.text() == "Redo edit of condition on HS-01 spindle"
+
+
+def to_settle(page: PlanPage) -> list[str]:
+    found = page.what_next.undecided
+    return [found.topLevelItem(at).text(0) for at in range(found.topLevelItemCount())]
+
+
+def test_a_question_on_a_done_step_holds_nothing_up(qtbot: QtBot, desk: Desk, shop: Shop) -> None:
+    ask(desk.store, shop.machine, "Was it blued first?", task_id=shop.strip)
+    page = PlanPage(desk)
+    shown(qtbot, page)
+    held = [
+        page.what_next.undecided.topLevelItem(at).text(0)
+        for at in range(page.what_next.undecided.topLevelItemCount())
+    ]
+    assert "Was it blued first?" in to_settle(page)
+    tick(desk.store, shop.strip)
+    page.refresh()
+    page.what_next.refresh()
+    held = [
+        page.what_next.undecided.topLevelItem(at).text(0)
+        for at in range(page.what_next.undecided.topLevelItemCount())
+    ]
+    assert "Was it blued first?" not in to_settle(page)

@@ -12,7 +12,18 @@ from importlib import import_module
 from rebuild.errors import BadEntry
 from rebuild.trade.figure import Figure
 
-MODULES = ("limits", "verdicts", "threads", "tapers", "joints", "bushes", "gears", "lubricants", "geometry", "shop")
+MODULES = (
+    "limits",
+    "verdicts",
+    "threads",
+    "tapers",
+    "joints",
+    "bushes",
+    "gears",
+    "lubricants",
+    "geometry",
+    "shop",
+)
 
 
 @cache

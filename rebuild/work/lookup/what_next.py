@@ -84,12 +84,14 @@ def _in_tree_order(connection: Connection, machine_id: int, rows: tuple[TaskRow,
 
 
 def _questions_holding(connection: Connection, machine_id: int) -> dict[int, str]:
-    """Open questions that hold up a step: task id to the question."""
+    """Open questions that hold up an open step: task id to the question."""
     rows = connection.execute(
-        select(Question.task_id, Question.text).where(
+        select(Question.task_id, Question.text)
+        .join(Task, Task.id == Question.task_id)
+        .where(
             Question.machine_id == machine_id,
             Question.state == QuestionState.OPEN,
-            Question.task_id.is_not(None),
+            Task.state.in_([TaskState.OPEN, TaskState.UNDER_WAY]),
         )
     )
     return {row.task_id: row.text for row in rows}
