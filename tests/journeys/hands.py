@@ -165,14 +165,17 @@ class Hands:
         self.bot.mouseDClick(view.viewport(), Qt.MouseButton.LeftButton, pos=view.visualRect(index).center())
 
     def button(self, text: str) -> QAbstractButton:
-        """The button with these words that can be seen."""
-        shown = [
-            one for one in QApplication.allWidgets() if isinstance(one, QAbstractButton) and one.isVisible()
-        ]
-        for button in shown:
-            if text in (button.text().replace("&", ""), button.accessibleName()):
-                return button
-        pytest.fail(f"no button “{text}” to be seen")
+        """The button with these words that can be seen, once it is there."""
+
+        def found() -> QAbstractButton | None:
+            buttons = [one for one in QApplication.allWidgets() if isinstance(one, QAbstractButton)]
+            meant = (one for one in buttons if text in (one.text().replace("&", ""), one.accessibleName()))
+            return next((one for one in meant if one.isVisible()), None)
+
+        self.bot.waitUntil(lambda: found() is not None, timeout=1000)
+        button = found()
+        assert button is not None
+        return button
 
     def words(self, name: str) -> str:
         """What a label of this accessible name says, as far as it can be seen."""

@@ -81,6 +81,15 @@ class EndStrip(QWidget):
             field.clear()
         self._desk.say("Stored in the bench log. Good night.")
 
+    def put_by(self) -> None:
+        """What was begun and not stored goes to the kept entries; the file may close next."""
+        words = "; ".join(field.text().strip() for field in self.fields.values() if field.text().strip())
+        if words and self._desk.is_open:
+            why = "The session was not stored."
+            self._desk.attempt(lambda: self._desk.store.keep_entry("bench log", words, why))
+        for field in self.fields.values():
+            field.clear()
+
     def _say(self, sentence: str) -> None:
         self.said.setText(sentence)
         self.said.setVisible(bool(sentence))

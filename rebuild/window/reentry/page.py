@@ -84,6 +84,10 @@ class WherePage(LivePage):
         """The panes F6 goes round."""
         return [*(section.body for section in self.sections.values()), self.end.fields["did"]]
 
+    def put_by(self) -> None:
+        """Hand a session not stored to the kept entries."""
+        self.end.put_by()
+
     def refresh(self) -> None:
         """Read everything again, as it stands now."""
         self.found = None
