@@ -292,7 +292,9 @@ class Shop(RuleBasedStateMachine):
         while self.at < len(self.labels):
             self.redo()
         assert self.store.redo() is None
-        journal = [line for line in check(self.path) if "journal" in line or "Act no." in line]
+        # A step of this shop is called “Measure the journals”, and a row put in past the acts may close a loop.
+        said = [line for line in check(self.path) if not line.startswith("Steps wait")]
+        journal = [line for line in said if "journal" in line.replace("journals", "") or "Act no." in line]
         assert journal == []
 
 
