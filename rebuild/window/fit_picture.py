@@ -117,8 +117,8 @@ class _Fit:
     def _measured(self, face: QRectF) -> None:
         painter, mark = self._painter, self._ink.mark
         middle = face.center().x()
-        y = face.center().y()
-        painter.fillRect(QRectF(face.left(), y - 1.25, face.width(), 2.5), mark)
+        y = round(face.center().y())
+        painter.fillRect(QRectF(face.left(), y - 1, face.width(), 3), mark)
         if face.height() > 3:
             painter.setPen(pen(mark.rgba(), 1.2))
             painter.drawLines([QLineF(middle, face.top(), middle, face.bottom()),

@@ -10,6 +10,7 @@ from PySide6.QtWidgets import (
     QStyle,
     QStyledItemDelegate,
     QStyleOptionViewItem,
+    QWidget,
 )
 
 from rebuild.window import theme
@@ -20,7 +21,14 @@ _Index = QModelIndex | QPersistentModelIndex
 
 
 class RuledDelegate(QStyledItemDelegate):
-    """The first line of an item's text is its heading; the rest wraps to the width of the list."""
+    """The first line of an item's text is its heading; the rest wraps to the width of the list.
+
+    ``name_first``: the heading is what it is called, and the rest is quiet; else a date is quiet, and the rest speaks.
+    """
+
+    def __init__(self, parent: QWidget, *, name_first: bool = False) -> None:
+        super().__init__(parent)
+        self._name_first = name_first
 
     def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: _Index) -> None:
         scheme = theme.ink()
@@ -29,7 +37,7 @@ class RuledDelegate(QStyledItemDelegate):
         painter.save()
         painter.fillRect(rect, scheme.chosen if chosen else scheme.sheet)
         quiet = scheme.chosen_ink if chosen else scheme.faint
-        for words, font, space in _laid(str(index.data() or ""), option.font, rect):
+        for words, font, space in _laid(str(index.data() or ""), option.font, rect, self._name_first):
             painter.setFont(font)
             painter.setPen(
                 QPen(quiet if font != option.font else scheme.chosen_ink if chosen else scheme.ink)
@@ -45,18 +53,19 @@ class RuledDelegate(QStyledItemDelegate):
     def sizeHint(self, option: QStyleOptionViewItem, index: _Index) -> QSize:
         view = option.widget
         width = view.viewport().width() if isinstance(view, QAbstractScrollArea) else 300
-        laid = _laid(str(index.data() or ""), option.font, QRect(0, 0, width, 10_000))
+        laid = _laid(str(index.data() or ""), option.font, QRect(0, 0, width, 10_000), self._name_first)
         return QSize(width, laid[-1][2].bottom() + _ABOVE + 2)
 
 
-def _laid(text: str, base: QFont, rect: QRect) -> list[tuple[str, QFont, QRect]]:
+def _laid(text: str, base: QFont, rect: QRect, name_first: bool) -> list[tuple[str, QFont, QRect]]:
     """Heading and body with their fonts and places."""
     heading, _, body = text.partition("\n")
     small = QFont(base)
     small.setPointSizeF(base.pointSizeF() * 0.9)
     found: list[tuple[str, QFont, QRect]] = []
     top = rect.top() + _ABOVE
-    for words, font in ((heading, small), (body, base)):
+    fonts = (base, small) if name_first else (small, base)
+    for words, font in zip((heading, body), fonts, strict=True):
         if words or not found:
             space = QRect(rect.left() + _SIDE, top, max(40, rect.width() - 2 * _SIDE), 10_000)
             space = QFontMetrics(font).boundingRect(space, Qt.TextFlag.TextWordWrap, words or " ")
@@ -65,9 +74,9 @@ def _laid(text: str, base: QFont, rect: QRect) -> list[tuple[str, QFont, QRect]]
     return found
 
 
-def ruled(view: QListWidget) -> QListWidget:
+def ruled(view: QListWidget, *, name_first: bool = False) -> QListWidget:
     """Let a list draw its items so; its scroll bar stays, so that widths do not change under wrapped words."""
-    view.setItemDelegate(RuledDelegate(view))
+    view.setItemDelegate(RuledDelegate(view, name_first=name_first))
     view.setWordWrap(True)
     view.setResizeMode(QListWidget.ResizeMode.Adjust)
     view.setVerticalScrollMode(QListWidget.ScrollMode.ScrollPerPixel)

@@ -123,6 +123,7 @@ class WeighPane(QWidget):
         self.options.activated.connect(self.change_option)
         self.options.selectionModel().selectionChanged.connect(lambda *_: self._enable())
         self.proposals.selectionModel().selectionChanged.connect(lambda *_: self._enable())
+        self.proposals.selectionModel().selectionChanged.connect(lambda *_: self._show_its_working())
 
     def show_part(self, row: ToDecide | None) -> None:
         """Show another part, or the same one as it is now."""
@@ -176,6 +177,10 @@ class WeighPane(QWidget):
         """The chosen proposal."""
         place = self.proposals.chosen()
         return self._proposals[place] if place is not None and place < len(self._proposals) else None
+
+    def _show_its_working(self) -> None:
+        """The working of the chosen proposal stands beneath, without being asked for."""
+        self.working.show_working(self.proposal.working if self.proposal is not None else None)
 
     def show_working(self) -> None:
         """Open the working of the chosen proposal."""

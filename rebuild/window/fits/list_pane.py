@@ -68,6 +68,7 @@ class FitList(QWidget):
         self.table.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
         self.table.verticalHeader().setDefaultSectionSize(self.fontMetrics().lineSpacing() + 7)
         self.table.horizontalHeader().setDefaultAlignment(Qt.AlignmentFlag.AlignLeft)
+        self.table.horizontalHeader().setHighlightSections(False)
         self.table.horizontalHeader().setStretchLastSection(True)
         for column, width in enumerate(WIDTHS[:-1]):
             self.table.setColumnWidth(column, width * self.fontMetrics().averageCharWidth() + 10)

@@ -69,7 +69,7 @@ class GridView(QTableView):
         header.setTextElideMode(Qt.TextElideMode.ElideRight)
         header.setMinimumSectionSize(metrics.averageCharWidth() * 3)
         header.setAccessibleName("Columns")
-        header.setFont(theme.large(self.font(), 0.9))
+        header.setFont(theme.large(self.font(), 0.88))
         header.sectionResized.connect(self._dragged)
         self._sharing = False
         self.shared = True

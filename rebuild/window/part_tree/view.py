@@ -12,7 +12,8 @@ from rebuild.window.part_tree.delegate import TreeDelegate
 from rebuild.window.part_tree.lines import Kind, kind_of
 from rebuild.window.part_tree.model import TreeModel
 
-PLACE = 2
+PLACE, STEPS = 2, 3
+ROOM_FOR_STEPS = 48
 ROOM_FOR_PLACE = 66
 
 Keys = dict[str, Callable[[], None]]
@@ -93,10 +94,10 @@ class TreeView(QTreeView):
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
-        # In a narrow tree the names need the room; the place stands in the details too.
-        self.header().setSectionHidden(
-            PLACE, self.width() < ROOM_FOR_PLACE * self.fontMetrics().averageCharWidth()
-        )
+        # In a narrow tree the names need the room; the place stands in the details, the steps in their own list.
+        room = self.width() / self.fontMetrics().averageCharWidth()
+        self.header().setSectionHidden(PLACE, room < ROOM_FOR_PLACE)
+        self.header().setSectionHidden(STEPS, room < ROOM_FOR_STEPS)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         act = self._keys.get(QKeySequence(event.keyCombination()))

@@ -68,7 +68,7 @@ class PhotosPage(QWidget):
         self.list.setAccessibleName("Photos")
         self.list.setViewMode(QListView.ViewMode.IconMode)
         self.list.setIconSize(QSize(SIDE, SIDE))
-        self.list.setGridSize(QSize(SIDE + 14, SIDE + 34))
+        self.list.setGridSize(QSize(SIDE + 14, SIDE + 26))
         self.list.setResizeMode(QListView.ResizeMode.Adjust)
         self.list.setUniformItemSizes(True)
         self.list.setMovement(QListView.Movement.Static)

@@ -116,7 +116,13 @@ def draw_mark(painter: QPainter, field: QRectF, mark: MarkRow) -> None:
         elif mark.kind is MarkKind.MATCH_MARK:
             painter.drawLine(start, end)
     if mark.text:
-        _words(painter, start if mark.kind is MarkKind.LABEL else end, mark.text)
+        _words(painter, _beside(start, end) if mark.kind is MarkKind.ARROW else start, mark.text)
+
+
+def _beside(start: QPointF, end: QPointF) -> QPointF:
+    """Where the words of an arrow stand: behind its tail."""
+    angle = math.atan2(start.y() - end.y(), start.x() - end.x())
+    return start + QPointF(math.cos(angle), math.sin(angle)) * 16
 
 
 def _arrow(painter: QPainter, start: QPointF, end: QPointF) -> None:

@@ -37,6 +37,7 @@ from rebuild.work.settings import verdict_rule
 from rebuild.work.survey import BY_STEPS, add_line, enter_reading, enter_run
 
 _ID = Qt.ItemDataRole.UserRole
+_UNITS = {"in": "inches", "in/ft": "inches a foot"}
 _WATCHED = ("survey", "survey_line", "survey_reading")
 
 
@@ -48,7 +49,7 @@ class SurveyPage(QWidget):
         self._desk = desk
         self._result: SurveyResult | None = None
         self.setAccessibleName("Survey")
-        self.list = ruled(QListWidget())
+        self.list = ruled(QListWidget(), name_first=True)
         self.list.setAccessibleName("Surveys")
         self.reference = QComboBox()
         self.reference.setAccessibleName("Reference")
@@ -261,7 +262,7 @@ def own_unit(data: SurveyData) -> str:
 
 
 def _heading(data: SurveyData) -> str:
-    words = [f"<b>{data.name}</b>", data.method.value, f"readings in {data.unit}"]
+    words = [f"<b>{data.name}</b>", data.method.value, f"readings in {_UNITS.get(data.unit, data.unit)}"]
     if data.step_mm:
         words.append(f"step {exact_text(data.step_mm, own_unit(data))} {own_unit(data)}")
     if data.method in BY_STEPS:
