@@ -17,6 +17,7 @@ from hypothesis import settings
 from rebuild.model.enums import Decision, FeatureKind, SpecOrigin
 from rebuild.store.store import Store
 from tests.support import Contents, read_contents
+from tests.tally import pytest_terminal_summary as pytest_terminal_summary
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 # No deadline: the first example of a run may load a library, and CI shares its processors.

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 import csv
-from collections import Counter, defaultdict
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
 import pytest
 
+from tests.tally import EXACT, LAST_DIGIT, NOT_COVERED
+
 DATA = Path(__file__).parent / "data"
-EXACT, LAST_DIGIT, NOT_COVERED = "exact", "off by the last digit", "not covered"
 
 
 def rows(name: str) -> list[dict[str, str]]:
@@ -66,26 +66,3 @@ def published(request: pytest.FixtureRequest) -> Any:
 def reference() -> Callable[[str], list[dict[str, str]]]:
     """Reads a reference file's rows by name."""
     return rows
-
-
-def pytest_terminal_summary(terminalreporter: Any) -> None:
-    counts: dict[str, Counter[str]] = defaultdict(Counter)
-    whys: dict[tuple[str, str], Counter[str]] = defaultdict(Counter)
-    for report in terminalreporter.getreports("passed"):
-        for name, value in getattr(report, "user_properties", []):
-            if name == "published" and report.when == "call":
-                source, outcome, _row, why = value
-                counts[source][outcome] += 1
-                if why:
-                    whys[source, outcome][why] += 1
-    if not counts:
-        return
-    terminalreporter.section("published values checked, by source")
-    terminalreporter.write_line(f"{'source':<62}{'exact':>8}{'last digit':>12}{'not covered':>13}")
-    for source, count in sorted(counts.items()):
-        terminalreporter.write_line(
-            f"{source[:61]:<62}{count[EXACT]:>8}{count[LAST_DIGIT]:>12}{count[NOT_COVERED]:>13}"
-        )
-        for outcome in (LAST_DIGIT, NOT_COVERED):
-            for why, number in whys[source, outcome].items():
-                terminalreporter.write_line(f"    {outcome}: {number} x {why}")
