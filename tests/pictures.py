@@ -19,9 +19,8 @@ from tempfile import TemporaryDirectory
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
-from PySide6.QtCore import QCoreApplication, QEvent, QSize, Qt
+from PySide6.QtCore import QCoreApplication, QEvent, QEventLoop, QSize, Qt, QTimer
 from PySide6.QtGui import QGuiApplication, QImage
-from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QDialog
 
 from rebuild.window import theme
@@ -29,13 +28,20 @@ from rebuild.window.desk import Desk
 from rebuild.window.frame import Frame
 from rebuild.window.memory import Memory
 from rebuild.window.start import application
+from rebuild.window.views import Views
 
 SIZES = (QSize(1280, 800), QSize(1920, 1080))
 SETTLE_MS = 350
+#: Pages that read or work out beside the window before they show anything.
+SLOW = ("plan", "book", "photos")
+SLOW_MS = 1200
 MOST_BYTES = 150_000
 COLOURS = 48
 #: Pages whose pictures stand in the README, and in which scheme.
-SMALL = (("bench", "light"), ("bench", "dark"), ("plan", "light"), ("figures", "light"))
+SMALL = (
+    ("bench", "light"), ("bench", "dark"), ("where", "light"), ("teardown", "light"), ("plan", "light"),
+    ("fits", "light"), ("making", "light"), ("survey", "light"), ("lubrication", "light"), ("figures", "light"),
+)  # fmt: skip
 README_PICTURES = Path(__file__).resolve().parent.parent / "assets" / "pictures"
 DIALOGS = ("new_part", "new_feature", "decide", "instruments")
 
@@ -53,9 +59,16 @@ def scheme(name: str, app: QApplication) -> Iterator[None]:
         theme.is_dark = before
 
 
+def wait(milliseconds: int) -> None:
+    """Let the loop run; unlike ``QTest.qWait`` it lets Python's other threads run too."""
+    loop = QEventLoop()
+    QTimer.singleShot(milliseconds, loop.quit)
+    loop.exec()
+
+
 def settle() -> None:
     """Let layouts, late reads and repaints happen."""
-    QTest.qWait(SETTLE_MS)
+    wait(SETTLE_MS)
     QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
 
 
@@ -81,9 +94,7 @@ def _take(project: Path, folder: Path, name: str, size: QSize) -> list[Path]:
         desk.open(project)
         choose_something(desk)
         for page in frame.pages:
-            frame.show_page(page.key)
-            settle()
-            written.append(_save(frame, folder / f"{page.key} {tail}"))
+            written += _page(frame, page.key, folder, tail)
         frame.show_page("bench")
         for leaf in ("features", "history"):
             frame.page("bench").details.show_leaf(leaf)  # type: ignore[attr-defined]
@@ -92,6 +103,39 @@ def _take(project: Path, folder: Path, name: str, size: QSize) -> list[Path]:
         written += [_dialog(frame, key, folder / f"{key} {tail}") for key in DIALOGS]
         frame.close()
     return written
+
+
+def _page(frame: Frame, key: str, folder: Path, tail: str) -> list[Path]:
+    """A page, and the further views it turns to."""
+    if key == "teardown":
+        choose_taken_down(frame.desk)
+    widget = frame.page(key)
+    settle()
+    wait(SLOW_MS if key in SLOW else 0)
+    written = [_save(frame, folder / f"{key} {tail}")]
+    views = getattr(widget, "views", None)
+    if isinstance(views, Views):
+        for place in range(1, views.stack.count()):
+            views.show_view(place)
+            settle()
+            wait(SLOW_MS if key in SLOW else 0)
+            written.append(_save(frame, folder / f"{key} view {place + 1} {tail}"))
+        views.show_view(0)
+    if key == "teardown":
+        choose_something(frame.desk)
+    return written
+
+
+def choose_taken_down(desk: Desk) -> None:
+    """Choose the subassembly of which most has come off."""
+    with desk.store.read() as connection:
+        group = connection.exec_driver_sql(
+            "SELECT attempt.subassembly_id FROM attempt JOIN removal ON removal.attempt_id = attempt.id "
+            "WHERE attempt.machine_id = ? GROUP BY attempt.id ORDER BY COUNT(*) DESC, attempt.id",
+            (desk.machine_id,),
+        ).scalar()
+    if group is not None:
+        desk.choose(subassembly_id=group, part_ids=(), key=None)
 
 
 def choose_something(desk: Desk) -> None:

@@ -34,9 +34,9 @@ LIGHT = Ink(
     zone=QColor("#c9d3d6"), mark=QColor("#8a3b12"),
 )  # fmt: skip
 DARK = Ink(
-    paper=QColor("#161b1f"), sheet=QColor("#222a31"), band=QColor("#2c363d"), ink=QColor("#e6e4da"),
-    faint=QColor("#a3aab0"), rule=QColor("#3f4a52"), chosen=QColor("#4f7d99"), chosen_ink=QColor("#ffffff"),
-    zone=QColor("#43545d"), mark=QColor("#e2a06f"),
+    paper=QColor("#161b1f"), sheet=QColor("#29333b"), band=QColor("#343f47"), ink=QColor("#e6e4da"),
+    faint=QColor("#a3aab0"), rule=QColor("#4b5760"), chosen=QColor("#4a7893"), chosen_ink=QColor("#ffffff"),
+    zone=QColor("#4d606a"), mark=QColor("#e2a06f"),
 )  # fmt: skip
 
 

@@ -67,6 +67,7 @@ def concede_part(desk: Desk, part_id: int, parent: QWidget | None) -> AddDialog:
 
     dialog = AddDialog(desk, Adding("Concession", f"On {named}", shown, act=act, again=False), parent)
     offer_features(dialog, listed)
+    dialog.add_button.setText("Accept")
     dialog.open()
     return dialog
 

@@ -28,7 +28,7 @@ class RecordCard(QDialog):
         layout = QVBoxLayout(self)
         layout.addWidget(scroll)
         layout.addWidget(buttons)
-        self.resize(720, 460)
+        self.resize(920, 460)
         desk.closed.connect(self.close)
         self.form.show_record(row_id)
 

@@ -89,7 +89,7 @@ class RecordList(QDialog):
         layout = QVBoxLayout(self)
         layout.addWidget(split, 1)
         layout.addLayout(self.buttons)
-        split.setSizes([660, 440])
+        split.setSizes([740, 380])
         self.resize(1120, 560)
 
     def add_plain_button(self, text: str, act: Callable[[], object]) -> QPushButton:

@@ -20,7 +20,7 @@ def instrument_list(desk: Desk, parent: QWidget | None) -> RecordList:
     """Instruments: what each reads to, its error limit, and how far that figure can be trusted."""
     listing = Listing(
         "Instruments", "instrument", ("Instrument", "Kind", "Resolution", "Limit of error", "Known from"),
-        (22, 15, 11, 16, 40), _instruments,
+        (27, 18, 10, 14, 30), _instruments,
         lambda shown: new.new_instrument(desk, shown, shown.table.choose),
     )  # fmt: skip
     shown = RecordList(desk, listing, parent)

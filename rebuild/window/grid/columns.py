@@ -50,11 +50,11 @@ _FIRST_STAGE = int(Column.AS_FOUND)
 
 HEADINGS: dict[Column, Heading] = {
     Column.PART: Heading("part", "Code and name of the part", SortBy.CODE, 22, 7.5, 3),
-    Column.FEATURE: Heading("feature", "What is measured", SortBy.FEATURE, 26, 13, 4),
+    Column.FEATURE: Heading("feature", "What is measured", SortBy.FEATURE, 30, 13, 6),
     Column.KIND: Heading("kind", "The kind of feature", SortBy.KIND, 16, 8, 1),
     Column.STATION: Heading("station", "Where along the feature", None, 9, 8.4, 1),
     Column.UNIT: Heading("unit", "The unit of this row's numbers", None, 4.6, 4.4),
-    Column.SPEC: Heading("spec", "Nominal and limits; F2 edits", None, 18, 12, 2),
+    Column.SPEC: Heading("spec", "Nominal and limits; F2 edits", None, 18, 12, 1),
     **{
         Column(_FIRST_STAGE + place): Heading(
             stage.value,

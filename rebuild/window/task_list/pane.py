@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QPoint, Qt
+from PySide6.QtCore import QPoint, Qt, QTimer
 from PySide6.QtGui import QAction, QKeySequence, QPalette
 from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QLabel, QLineEdit, QMenu, QVBoxLayout, QWidget
 
@@ -66,6 +66,7 @@ class TaskList(QWidget):
         self._new.setAccessibleName("New step")
         self._new.setPlaceholderText("New step: type it and press Enter")
         top = QHBoxLayout()
+        top.setSpacing(10)
         top.addWidget(self._counted, 1)
         top.addWidget(self._open_only)
         layout = QVBoxLayout(self)
@@ -190,6 +191,8 @@ class TaskList(QWidget):
             self._desk.say(f"“{line.row.title}” is done already; Shift+Space opens it again.")
             return
         self.panel.ask(line.row)
+        # The strip takes room from the list; the step it is about stays in sight.
+        QTimer.singleShot(0, self.view, lambda: self.view.scrollTo(self.view.currentIndex()))
 
     def _tick(self, task_id: int, done: Done, insist: bool) -> None:
         try:
