@@ -48,6 +48,7 @@ class DatesPane(QWidget):
         for widget, stretch in ((self.savings, 4), (self.picture, 4), (self.drivers, 3)):
             lower.addWidget(widget)
             lower.setStretchFactor(lower.count() - 1, stretch)
+        lower.setSizes([480, 440, 300])
         whole = QSplitter(Qt.Orientation.Vertical)
         for part, stretch in ((self.strips, 5), (lower, 3)):
             whole.addWidget(part)

@@ -42,7 +42,8 @@ class FinishPicture(QWidget):
         found = self._chances
         if found is None or not found.weeks:
             painter.setPen(QPen(scheme.faint))
-            painter.drawText(self.rect(), Qt.AlignmentFlag.AlignCenter, "Nothing left to plan")
+            words = "Not worked out yet" if found is None else "Nothing left to plan"
+            painter.drawText(self.rect(), Qt.AlignmentFlag.AlignCenter, words)
             return
         field = QRectF(self.rect()).adjusted(14, 46, -14, -24)
         first, last = found.weeks[0][0], found.weeks[-1][0] + dt.timedelta(days=7)
