@@ -12,13 +12,14 @@ from PySide6.QtWidgets import (
 )
 from pytestqt.qtbot import QtBot
 
-from rebuild.model.enums import Decision
+from rebuild.model.enums import Decision, Stage
 from rebuild.trade.limits_of_use import LIMITS
 from rebuild.window.actions import ACTIONS, ON_NOTHING, ON_PARTS, ON_SUBASSEMBLY, row_of
 from rebuild.window.acts import ACTS
 from rebuild.window.bench_page import BenchPage
 from rebuild.window.desk import Desk, Say, ShowUnit
 from rebuild.window.frame import Frame
+from rebuild.window.grid import MeasurementGrid
 from rebuild.window.kept import KeptEntries
 from rebuild.window.key_table import keys_text
 from rebuild.window.memory import Memory
@@ -269,3 +270,18 @@ def test_splitters_give_every_pane_room(frame: Frame) -> None:
     bench = frame.page("bench")
     for splitter in bench.findChildren(QSplitter):
         assert all(size > 100 for size in splitter.sizes())
+
+
+def test_at_1280_the_grid_shows_every_column_without_scrolling(frame: Frame, shop: Shop) -> None:
+    for stage in (Stage.AS_FOUND, Stage.CLEANED, Stage.REWORKED, Stage.FITTED):
+        measure.record_reading(
+            frame.desk.store, "59.98", measure.Entry(shop.journal, shop.near, stage), confirmed=True
+        )
+    frame.desk.choose(subassembly_id=shop.headstock)
+    frame.resize(1280, 800)
+    bench = frame.page("bench")
+    assert isinstance(bench, BenchPage)
+    assert isinstance(bench.grid, MeasurementGrid)
+    QApplication.processEvents()
+    assert frame.width() == 1280
+    assert bench.grid.view.horizontalScrollBar().maximum() == 0

@@ -50,7 +50,7 @@ _FIRST_STAGE = int(Column.AS_FOUND)
 
 HEADINGS: dict[Column, Heading] = {
     Column.PART: Heading("part", "Code and name of the part", SortBy.CODE, 22, 7.5, 3),
-    Column.FEATURE: Heading("feature", "What is measured", SortBy.FEATURE, 30, 13, 6),
+    Column.FEATURE: Heading("feature", "What is measured", SortBy.FEATURE, 30, 11.5, 6),
     Column.KIND: Heading("kind", "The kind of feature", SortBy.KIND, 16, 8, 1),
     Column.STATION: Heading("station", "Where along the feature", None, 9, 8.4, 1),
     Column.UNIT: Heading("unit", "The unit of this row's numbers", None, 4.6, 4.4),
@@ -75,7 +75,7 @@ HEADINGS: dict[Column, Heading] = {
     Column.VERDICT: Heading(
         "verdict", "Set against its limits with its uncertainty", SortBy.WORST, 22, 14, 0
     ),
-    Column.ZONE: Heading("zone", "Zone, nominal, reading and its uncertainty", SortBy.WORST, 20, 6, 2),
+    Column.ZONE: Heading("zone", "Zone, nominal, reading and its uncertainty", SortBy.WORST, 20, 5.5, 2),
 }  # fmt: skip
 
 #: Hidden until asked for.
