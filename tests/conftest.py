@@ -14,8 +14,9 @@ from pathlib import Path
 import pytest
 from hypothesis import settings
 
-from rebuild.model.enums import Decision, FeatureKind, SpecOrigin
 from rebuild.store.store import Store
+from rebuild.words.decisions import Decision
+from rebuild.words.readings import FeatureKind, SpecOrigin
 from tests.support import Contents, read_contents
 from tests.tally import pytest_terminal_summary as pytest_terminal_summary
 
@@ -53,7 +54,11 @@ class Shop:
 
 
 def _fill(store: Store) -> dict[str, int]:
-    from rebuild.work import decide, identify, notes, spec, tasks
+    from rebuild.work.decisions import acts as decide
+    from rebuild.work.log import acts as notes
+    from rebuild.work.machines import acts as identify
+    from rebuild.work.readings import acts_features as spec
+    from rebuild.work.steps import acts as tasks
 
     machine = identify.add_machine(store, "Toolroom lathe", {"kind": "lathe", "year": "1957"})
     headstock = identify.add_subassembly(store, machine, "Headstock", "HS")

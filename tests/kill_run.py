@@ -20,10 +20,14 @@ import time
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from rebuild.model.enums import FeatureKind
 from rebuild.store.store import Store
-from rebuild.work import edit, identify, measure, notes, spec
-from rebuild.work.check import check
+from rebuild.words.readings import FeatureKind
+from rebuild.work.checks.check import check
+from rebuild.work.editing import acts as edit
+from rebuild.work.log import acts as notes
+from rebuild.work.machines import acts as identify
+from rebuild.work.readings import acts as measure
+from rebuild.work.readings import acts_features as spec
 
 DEFAULT_RUNS = 200
 LONGEST_S = 0.6

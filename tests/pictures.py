@@ -23,12 +23,12 @@ from PySide6.QtCore import QCoreApplication, QEvent, QEventLoop, QSize, Qt, QTim
 from PySide6.QtGui import QGuiApplication, QImage
 from PySide6.QtWidgets import QApplication, QDialog
 
-from rebuild.window import theme
-from rebuild.window.desk import Desk
-from rebuild.window.frame import Frame
-from rebuild.window.memory import Memory
-from rebuild.window.start import application
-from rebuild.window.views import Views
+from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.memory import Memory
+from rebuild.window.ink import theme
+from rebuild.window.layout.views import Views
+from rebuild.window.shell.frame import Frame
+from rebuild.window.shell.start import application
 
 SIZES = (QSize(1280, 800), QSize(1920, 1080))
 SETTLE_MS = 350

@@ -11,13 +11,13 @@ from functools import partial
 from rebuild.demo.built import Built, Ids, at
 from rebuild.demo.records import AskedData, Conceded, Group, PartData, Reads, Settled, StepData
 from rebuild.demo.set_up import before_of, steps_of
-from rebuild.trade.network import ordered, predecessors
-from rebuild.work.decide import concede, decide
-from rebuild.work.edit import edit
-from rebuild.work.identify import put
-from rebuild.work.measure import Entry, record_reading, strike_reading
-from rebuild.work.notes import answer, ask, log_session
-from rebuild.work.tasks import Done, prove, tick
+from rebuild.trade.schedule.network import ordered, predecessors
+from rebuild.work.decisions.acts import concede, decide
+from rebuild.work.editing.acts import edit
+from rebuild.work.log.acts import answer, ask, log_session
+from rebuild.work.machines.acts import put
+from rebuild.work.readings.acts import Entry, record_reading, strike_reading
+from rebuild.work.steps.acts import Done, prove, tick
 
 #: Hours of the day, so that on one day things are measured, then decided, then ticked, then logged.
 PUT_AWAY, MEASURED, DECIDED, ASKED, PROVED, TICKED, LOGGED = 11, 13, 17, 18, 18, 19, 22

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from rebuild.store.store import Store
-from rebuild.work.lookup.counts import counts
+from rebuild.work.records.rows_counts import counts
 
 
 def demo_counts(store: Store) -> dict[str, int]:

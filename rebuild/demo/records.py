@@ -5,16 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from rebuild.model.enums import (
-    ConstraintKind,
-    Decision,
-    FeatureKind,
-    LinkKind,
-    PlaceKind,
-    SpecOrigin,
-    Stage,
-    TaskKind,
-)  # fmt: skip
+from rebuild.words.decisions import Decision
+from rebuild.words.places import PlaceKind
+from rebuild.words.readings import FeatureKind, SpecOrigin, Stage
+from rebuild.words.steps import ConstraintKind, LinkKind, TaskKind
 
 Typed = Mapping[str, str]
 

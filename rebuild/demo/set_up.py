@@ -6,13 +6,13 @@ from collections.abc import Iterator
 
 from rebuild.demo.built import Built, Ids, at
 from rebuild.demo.records import Group, InstrumentData, MachineData, PartData, PlaceData, StepData
-from rebuild.model.enums import TaskKind
-from rebuild.trade.cautions import suggest
-from rebuild.work.identify import add_machine, add_matched_set, add_part, add_place, add_subassembly
-from rebuild.work.lookup import grid
-from rebuild.work.settings import verdict_rule
-from rebuild.work.spec import add_feature, add_instrument
-from rebuild.work.tasks import add_caution, add_constraint, add_link, add_task
+from rebuild.trade.results.cautions import suggest
+from rebuild.words.steps import TaskKind
+from rebuild.work.machines.acts import add_machine, add_matched_set, add_part, add_place, add_subassembly
+from rebuild.work.readings import rows_grid as grid
+from rebuild.work.readings.acts_features import add_feature, add_instrument
+from rebuild.work.records.acts_settings import verdict_rule
+from rebuild.work.steps.acts import add_caution, add_constraint, add_link, add_task
 
 #: Kinds of step on which the usual cautions are put when their words occur.
 RISKY = (

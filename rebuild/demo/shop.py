@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from rebuild.demo.records import InstrumentData, PlaceData
-from rebuild.model.enums import PlaceKind as K
+from rebuild.words.places import PlaceKind as K
 
 PLACES = tuple(
     PlaceData(*row)

@@ -16,8 +16,9 @@ from rebuild.demo.records import (
     StepData,
     Wait,
 )  # fmt: skip
-from rebuild.model import enums
-from rebuild.model.enums import Decision, FeatureKind, LinkKind, SpecOrigin, Stage, TaskKind
+from rebuild.words.decisions import Decision
+from rebuild.words.readings import FeatureKind, SpecOrigin, Stage
+from rebuild.words.steps import ConstraintKind, LinkKind, TaskKind
 
 FOUND, CLEANED, REWORKED, MADE, FITTED = Stage
 OPEN, REUSE, REWORK, REMAKE, BUY, DEFER = Decision
@@ -36,7 +37,7 @@ WAY, GAP, END_PLAY, LOST, HEIGHT, OTHER = (
 )  # fmt: skip
 
 T = TaskKind
-NEEDS = enums.ConstraintKind
+NEEDS = ConstraintKind
 WHILE_OFF = LinkKind.WHILE_OFF
 COMMON = "common practice, no source"
 
@@ -125,9 +126,7 @@ def wait(before: str, reason: str, kind: LinkKind = LinkKind.BEFORE) -> Wait:
     return Wait(before, reason, kind)
 
 
-def need(
-    kind: enums.ConstraintKind, detail: str, *, rest: str = "", parts: str = "", proved: str = ""
-) -> Need:
+def need(kind: ConstraintKind, detail: str, *, rest: str = "", parts: str = "", proved: str = "") -> Need:
     """A constraint that names a time, parts or the day it was proved; a plain one is ``(kind, detail)``."""
     return Need(kind, detail, rest, tuple(parts.split()), proved)
 
@@ -148,7 +147,7 @@ def step(
     torque: str = "",
     done_note: str = "",
     state: str = "",
-    needs: tuple[tuple[enums.ConstraintKind, str] | Need, ...] = (),
+    needs: tuple[tuple[ConstraintKind, str] | Need, ...] = (),
     cautions: str = "",
     **typed: str,
 ) -> StepData:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from rebuild.work.lookup.everything import Value
+from rebuild.work.lists.rows_everything import Value
 
 
 def cell_text(value: Value) -> str:

@@ -16,8 +16,8 @@ from rebuild.store import schema
 from rebuild.store.photo_copies import copy_photos, wanted_photos
 from rebuild.store.photos import photo_folder
 from rebuild.store.reading import reading
-from rebuild.work.lookup.everything import Listing, everything
-from rebuild.work.lookup.exchange_lists import lists
+from rebuild.work.lists.rows_everything import Listing, everything
+from rebuild.work.lists.rows_lists import lists
 
 RECORDS, EVERYTHING, NOTE = "records", "everything.json", "README.txt"
 

@@ -9,8 +9,8 @@ from pathlib import Path
 from rebuild.errors import BadEntry, FileTrouble
 from rebuild.exchange.folder import NOTE, RECORDS
 from rebuild.exchange.tables import Table, read_tables
-from rebuild.work.import_fields import COLUMNS, Column, What
-from rebuild.work.importing import Batch, Line
+from rebuild.work.lists.acts import Batch, Line
+from rebuild.work.lists.fields import COLUMNS, Column, What
 
 #: Columns that tell a list from the others, and what it cannot do without.
 _NEEDED = {

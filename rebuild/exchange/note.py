@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from rebuild import __version__
 from rebuild.store import schema
-from rebuild.work.lookup.everything import Listing
+from rebuild.work.lists.rows_everything import Listing
 
 _HEAD = """Everything of one Rebuild project, as plain files.
 

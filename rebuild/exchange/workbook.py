@@ -7,8 +7,8 @@ from pathlib import Path
 
 from rebuild.errors import FileTrouble
 from rebuild.store.reading import reading
-from rebuild.work.lookup.everything import Listing, Value
-from rebuild.work.lookup.exchange_lists import lists
+from rebuild.work.lists.rows_everything import Listing, Value
+from rebuild.work.lists.rows_lists import lists
 
 #: Signs a workbook cannot hold.
 _NOT_HELD = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f]")

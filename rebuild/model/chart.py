@@ -8,7 +8,7 @@ from sqlalchemy import ForeignKey, Index
 from sqlalchemy.orm import Mapped, mapped_column
 
 from rebuild.model.base import Record, table_args, word
-from rebuild.model.enums import ChartStage, LevelWay, LimitLength, LimitSign, LimitStatus
+from rebuild.words.charts import ChartStage, LevelWay, LimitLength, LimitSign, LimitStatus
 
 
 class ChartTest(Record):

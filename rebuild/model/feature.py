@@ -6,7 +6,7 @@ from sqlalchemy import ForeignKey, Index
 from sqlalchemy.orm import Mapped, mapped_column
 
 from rebuild.model.base import Record, table_args, word
-from rebuild.model.enums import FeatureKind, SpecOrigin
+from rebuild.words.readings import FeatureKind, SpecOrigin
 
 
 class Feature(Record):

@@ -8,7 +8,9 @@ from sqlalchemy import ForeignKey, Index
 from sqlalchemy.orm import Mapped, mapped_column
 
 from rebuild.model.base import Record, table_args, word
-from rebuild.model.enums import Adjuster, Decision, FitJoint, FitKind, Side, Stage, WantedOrigin
+from rebuild.words.decisions import Decision
+from rebuild.words.fits import Adjuster, FitJoint, FitKind, Side, WantedOrigin
+from rebuild.words.readings import Stage
 
 
 class Fit(Record):

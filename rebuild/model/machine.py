@@ -8,7 +8,8 @@ from sqlalchemy import ForeignKey, Index
 from sqlalchemy.orm import Mapped, mapped_column
 
 from rebuild.model.base import Record, table_args, word
-from rebuild.model.enums import MachineKind, PlaceKind, Scope
+from rebuild.words.machines import MachineKind, Scope
+from rebuild.words.places import PlaceKind
 
 
 class Machine(Record):

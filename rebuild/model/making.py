@@ -8,7 +8,7 @@ from sqlalchemy import ForeignKey, Index
 from sqlalchemy.orm import Mapped, mapped_column
 
 from rebuild.model.base import Record, table_args, word
-from rebuild.model.enums import LimitsFrom, MakingProgress, PartShape
+from rebuild.words.making import LimitsFrom, MakingProgress, PartShape
 
 
 class MakingSheet(Record):

@@ -14,8 +14,18 @@ from typing import TYPE_CHECKING, Any
 from sqlalchemy import Boolean, ColumnClause, TableClause, column, table
 from sqlalchemy.types import TypeEngine
 
-from rebuild.model import enums
 from rebuild.model.stored import Moment, word
+from rebuild.words.decisions import Decision
+from rebuild.words.joints import Dressing, Tightness
+from rebuild.words.log import QuestionState
+from rebuild.words.lubrication import FlowProof, OilPointKind
+from rebuild.words.machines import MachineKind, Scope
+from rebuild.words.parts import Identity, Origin
+from rebuild.words.places import PlaceKind
+from rebuild.words.readings import FeatureKind, InstrumentKind, SpecOrigin, Stage
+from rebuild.words.steps import ConstraintKind, LinkKind, TaskKind, TaskState
+from rebuild.words.teardown import RemovalWay
+from rebuild.words.waiting import ClockKind, WaitingKind
 
 if TYPE_CHECKING:
     from rebuild.model.all import Attempt as Attempt
@@ -80,40 +90,40 @@ def _type(kept: Kept | None) -> TypeEngine[Any] | None:
 if not TYPE_CHECKING:
     Attempt = Named("attempt", began_at=dt.datetime)
     ChartTest = Named("chart_test")
-    Clock = Named("clock", kind=enums.ClockKind, started_at=dt.datetime, closed_at=dt.datetime)
+    Clock = Named("clock", kind=ClockKind, started_at=dt.datetime, closed_at=dt.datetime)
     Concession = Named("concession", accepted_at=dt.datetime)
-    Feature = Named("feature", kind=enums.FeatureKind, spec_origin=enums.SpecOrigin)
-    Instrument = Named("instrument", kind=enums.InstrumentKind, calibrated_on=dt.datetime)
+    Feature = Named("feature", kind=FeatureKind, spec_origin=SpecOrigin)
+    Instrument = Named("instrument", kind=InstrumentKind, calibrated_on=dt.datetime)
     Joint = Named(
-        "joint", tight=enums.Tightness, wanted=enums.Tightness, dress=enums.Dressing, wanted_dress=enums.Dressing,
+        "joint", tight=Tightness, wanted=Tightness, dress=Dressing, wanted_dress=Dressing,
         set_at=dt.datetime, look_again=bool, looked_again_at=dt.datetime,
     )  # fmt: skip
     KeptEntry = Named("kept_entry", at=dt.datetime, settled=bool)
-    Link = Named("link", kind=enums.LinkKind)
+    Link = Named("link", kind=LinkKind)
     LogEntry = Named("log_entry", at=dt.datetime)
-    Machine = Named("machine", kind=enums.MachineKind, scope=enums.Scope)
+    Machine = Named("machine", kind=MachineKind, scope=Scope)
     MatchedSet = Named("matched_set")
     OilPoint = Named(
-        "oil_point", kind=enums.OilPointKind, proof=enums.FlowProof, first_fill_at=dt.datetime, proved_at=dt.datetime
+        "oil_point", kind=OilPointKind, proof=FlowProof, first_fill_at=dt.datetime, proved_at=dt.datetime
     )  # fmt: skip
     Part = Named(
-        "part", identity=enums.Identity, origin=enums.Origin, decision=enums.Decision,
+        "part", identity=Identity, origin=Origin, decision=Decision,
         decided_at=dt.datetime, placed_at=dt.datetime,
     )  # fmt: skip
-    Place = Named("place", kind=enums.PlaceKind, since=dt.datetime)
-    Question = Named("question", state=enums.QuestionState, asked_at=dt.datetime, answered_at=dt.datetime)
-    Reading = Named("reading", stage=enums.Stage, taken_at=dt.datetime)
+    Place = Named("place", kind=PlaceKind, since=dt.datetime)
+    Question = Named("question", state=QuestionState, asked_at=dt.datetime, answered_at=dt.datetime)
+    Reading = Named("reading", stage=Stage, taken_at=dt.datetime)
     RefitStep = Named("refit_step")
-    Removal = Named("removal", at=dt.datetime, how=enums.RemovalWay)
+    Removal = Named("removal", at=dt.datetime, how=RemovalWay)
     Station = Named("station")
-    Subassembly = Named("subassembly", scope=enums.Scope)
+    Subassembly = Named("subassembly", scope=Scope)
     Task = Named(
-        "task", kind=enums.TaskKind, state=enums.TaskState, irreversible=bool, done_at=dt.datetime
+        "task", kind=TaskKind, state=TaskState, irreversible=bool, done_at=dt.datetime
     )  # fmt: skip
     TaskCaution = Named("task_caution")
-    TaskConstraint = Named("task_constraint", kind=enums.ConstraintKind, proved_at=dt.datetime)
+    TaskConstraint = Named("task_constraint", kind=ConstraintKind, proved_at=dt.datetime)
     Waiting = Named(
-        "waiting", kind=enums.WaitingKind, asked_at=dt.datetime, good_until=dt.datetime, ordered_at=dt.datetime,
+        "waiting", kind=WaitingKind, asked_at=dt.datetime, good_until=dt.datetime, ordered_at=dt.datetime,
         promised_at=dt.datetime, chased_at=dt.datetime, arrived_at=dt.datetime, inspected_at=dt.datetime,
         returned_at=dt.datetime,
     )  # fmt: skip

@@ -8,7 +8,7 @@ from sqlalchemy import ForeignKey, Index
 from sqlalchemy.orm import Mapped, mapped_column
 
 from rebuild.model.base import Record, table_args, word
-from rebuild.model.enums import FlowProof, OilPointKind
+from rebuild.words.lubrication import FlowProof, OilPointKind
 
 
 class OilPoint(Record):

@@ -8,7 +8,8 @@ from sqlalchemy import ForeignKey, Index
 from sqlalchemy.orm import Mapped, mapped_column
 
 from rebuild.model.base import Record, table_args, word
-from rebuild.model.enums import Decision, Identity, Origin
+from rebuild.words.decisions import Decision
+from rebuild.words.parts import Identity, Origin
 
 
 class MatchedSet(Record):

@@ -8,7 +8,8 @@ from sqlalchemy import ForeignKey, Index
 from sqlalchemy.orm import Mapped, mapped_column
 
 from rebuild.model.base import Record, table_args, word
-from rebuild.model.enums import Dressing, LinkAnswer, Tightness
+from rebuild.words.joints import Dressing, Tightness
+from rebuild.words.steps import LinkAnswer
 
 
 class RefitStep(Record):

@@ -8,7 +8,8 @@ from sqlalchemy import ForeignKey, Index
 from sqlalchemy.orm import Mapped, mapped_column
 
 from rebuild.model.base import Record, table_args, word
-from rebuild.model.enums import ChartStage, CutKind, LimitStatus, LookWhen, RunState
+from rebuild.words.charts import ChartStage, LimitStatus
+from rebuild.words.run_in import CutKind, LookWhen, RunState
 
 
 class RunStep(Record):

@@ -8,7 +8,8 @@ from sqlalchemy import ForeignKey, Index
 from sqlalchemy.orm import Mapped, mapped_column
 
 from rebuild.model.base import Record, table_args, word
-from rebuild.model.enums import Stage, SurveyMethod
+from rebuild.words.readings import Stage
+from rebuild.words.surveys import SurveyMethod
 
 
 class Survey(Record):

@@ -8,7 +8,7 @@ from sqlalchemy import ForeignKey, Index
 from sqlalchemy.orm import Mapped, mapped_column
 
 from rebuild.model.base import Record, table_args, word
-from rebuild.model.enums import ConstraintKind, LinkKind, TaskKind, TaskState
+from rebuild.words.steps import ConstraintKind, LinkKind, TaskKind, TaskState
 
 
 class Task(Record):

@@ -8,7 +8,7 @@ from sqlalchemy import ForeignKey, Index
 from sqlalchemy.orm import Mapped, mapped_column
 
 from rebuild.model.base import Record, table_args, word
-from rebuild.model.enums import FastenerKind, FastenerPoint, FastenerState, RemovalWay
+from rebuild.words.teardown import FastenerKind, FastenerPoint, FastenerState, RemovalWay
 
 
 class Attempt(Record):

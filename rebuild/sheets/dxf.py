@@ -13,7 +13,7 @@ from rebuild.trade.drawing.ink import Arc, Drawing, Layer, Line, Point
 from rebuild.trade.drawing.laid import Laid, Placed, block, scale_words
 from rebuild.trade.drawing.lay_out import best_fit
 from rebuild.trade.drawing.measure import Measure, limit_number
-from rebuild.trade.show import DECIMALS, in_unit
+from rebuild.trade.sizes.show import DECIMALS, in_unit
 
 if TYPE_CHECKING:
     from ezdxf.document import Drawing as Document

@@ -5,7 +5,7 @@ from __future__ import annotations
 import unicodedata
 from functools import cache
 
-from rebuild.trade.tables import assets_folder
+from rebuild.trade.results.tables import assets_folder
 
 NORMAL, BOLD, SLANTED = "Sheet", "Sheet-Bold", "Sheet-Slanted"
 _FILES = {

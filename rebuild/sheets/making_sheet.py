@@ -10,7 +10,7 @@ from rebuild.sheets import drawing_pdf
 from rebuild.sheets.paper import A4, Heading, Paper, build, ruled, words
 from rebuild.trade.drawing.laid import STYLE
 from rebuild.trade.drawing.lay_out import best_fit
-from rebuild.work.lookup.making_rows import SheetPage, SizeRow
+from rebuild.work.making.rows_sheet_lists import SheetPage, SizeRow
 
 STALE_MARK = "STALE VALUES"
 WAITS_MARK = "NOT FINAL"

@@ -6,13 +6,13 @@ import datetime as dt
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from rebuild.model.enums import OilPointKind
 from rebuild.sheets.paper import A4, MM, Heading, Paper, build
 from rebuild.sheets.small_table import cell, dense, on_one_page
 from rebuild.sheets.strokes_pdf import sketch_flowable
-from rebuild.trade.cautions import caution
-from rebuild.trade.machine_outline import outline
-from rebuild.work.lookup.oil import CARRIES, OilCard, OilRow, oil_card
+from rebuild.trade.lubrication.machine_outline import outline
+from rebuild.trade.results.cautions import caution
+from rebuild.words.lubrication import OilPointKind
+from rebuild.work.lubrication.rows import CARRIES, OilCard, OilRow, oil_card
 
 if TYPE_CHECKING:
     from rebuild.store.store import Store

@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from rebuild.sheets.paper import A4, Heading, Paper, build, ruled, words
-from rebuild.work.lookup.part_story import PartStory
+from rebuild.work.making.rows_story import PartStory
 
 
 def write_part_story(

@@ -7,7 +7,7 @@ from typing import Any
 
 from rebuild.sheets import fonts
 from rebuild.sheets.paper import MM
-from rebuild.trade.sketch import Drawing, Weight
+from rebuild.trade.drawing.sketch import Drawing, Weight
 
 #: Line width [points], grey (0 is black) and dashes [points] of each weight, for a drawing some 60 mm wide.
 PENS: dict[Weight, tuple[float, float, tuple[float, ...]]] = {

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from rebuild.trade.amounts import show_minutes
-from rebuild.work.lookup.summary import MachineState, ShopState
-from rebuild.work.lookup.what_next import Candidate
+from rebuild.trade.sizes.amounts import show_minutes
+from rebuild.work.plan.rows_summary import MachineState, ShopState
+from rebuild.work.plan.rows_what_next import Candidate
 
 MOST = 8
 

@@ -12,7 +12,7 @@ from rebuild.errors import FileTrouble
 from rebuild.store import schema
 from rebuild.store.connect import reader_engine
 from rebuild.store.recognise import recognise
-from rebuild.store.trouble import explained
+from rebuild.store.sqlite_words import explained
 
 
 @contextmanager

@@ -14,7 +14,7 @@ from rebuild.errors import FileTrouble
 from rebuild.store import connect
 from rebuild.store.connect import read_only
 from rebuild.store.recognise import APPLICATION_ID
-from rebuild.store.trouble import explained
+from rebuild.store.sqlite_words import explained
 
 if TYPE_CHECKING:
     from sqlalchemy import Connection

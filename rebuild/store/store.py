@@ -13,14 +13,15 @@ from sqlalchemy import Connection, Engine, exc
 
 from rebuild.errors import FileTrouble, Stale
 from rebuild.model.all import piecemeal, whole
-from rebuild.store import aside, entry, schema, undoing
+from rebuild.store import entry, schema, undoing
+from rebuild.store import settings_and_kept as aside
 from rebuild.store.act import Act
 from rebuild.store.building import unhurried_disk
 from rebuild.store.changed import NO_ROWS, Changed
 from rebuild.store.connect import reader_engine, writer_engine
 from rebuild.store.recognise import recognise
+from rebuild.store.sqlite_words import explain, explained
 from rebuild.store.triggers import install
-from rebuild.store.trouble import explain, explained
 from rebuild.store.tx import Tx
 from rebuild.store.undoing import label
 from rebuild.store.watch import Watch

@@ -11,7 +11,7 @@ import sqlite3
 
 from sqlalchemy import Engine
 
-from rebuild.store import aside
+from rebuild.store import settings_and_kept as aside
 from rebuild.store.changed import NO_ROWS, Changed, Rows, net
 from rebuild.store.entry import driver
 

@@ -15,14 +15,19 @@ import pytest
 from sqlalchemy import insert
 
 from rebuild.model.all import Feature, Fit, Part, Reading, Station
-from rebuild.model.enums import Decision, FeatureKind, FitJoint, FitKind, Side, Stage
 from rebuild.store.act import Act
 from rebuild.store.changed import Changed
 from rebuild.store.store import Store
-from rebuild.work import fits, identify, measure, spec
-from rebuild.work.lookup import fits as lookup
-from rebuild.work.lookup.touched_fits import touched
-from rebuild.work.measure import Entry
+from rebuild.words.decisions import Decision
+from rebuild.words.fits import FitJoint, FitKind, Side
+from rebuild.words.readings import FeatureKind, Stage
+from rebuild.work.fits import acts as fits
+from rebuild.work.fits import rows as lookup
+from rebuild.work.fits.rows_touched import touched
+from rebuild.work.machines import acts as identify
+from rebuild.work.readings import acts as measure
+from rebuild.work.readings import acts_features as spec
+from rebuild.work.readings.acts import Entry
 
 COUNT = 2000
 

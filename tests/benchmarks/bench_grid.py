@@ -21,15 +21,16 @@ from pytestqt.qtbot import QtBot
 from sqlalchemy import event, insert
 
 from rebuild.model.all import Feature, Part, Reading, Station
-from rebuild.model.enums import FeatureKind, Stage
 from rebuild.store.act import Act
 from rebuild.store.store import Store
-from rebuild.window.desk import Desk
-from rebuild.window.entry_line import EntryLine
-from rebuild.window.grid import MeasurementGrid
-from rebuild.window.scheme import Scheme
-from rebuild.work import identify, spec
-from rebuild.work.sound import now
+from rebuild.window.desk.desk import Desk
+from rebuild.window.entry.line import EntryLine
+from rebuild.window.ink.scheme import Scheme
+from rebuild.window.readings.grid import MeasurementGrid
+from rebuild.words.readings import FeatureKind, Stage
+from rebuild.work.machines import acts as identify
+from rebuild.work.readings import acts_features as spec
+from rebuild.work.records.rules import now
 
 PARTS, FEATURES, READINGS = 2_500, 6_000, 20_000
 ENTRIES, RUNS = 60, 4

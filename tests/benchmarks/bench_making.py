@@ -14,16 +14,19 @@ from typing import Any
 
 import pytest
 
-from rebuild.model.enums import Decision, Stage
 from rebuild.sheets import fonts
 from rebuild.sheets.dxf import write_dxf
 from rebuild.sheets.making_sheet import write_making_sheet
 from rebuild.store.store import Store
 from rebuild.trade.drawing.lay_out import best_fit
-from rebuild.work import decide, making, making_sizes
-from rebuild.work.lookup.making import sheets
-from rebuild.work.lookup.making_page import sheet_page
-from tests.work.apron import build
+from rebuild.words.decisions import Decision
+from rebuild.words.readings import Stage
+from rebuild.work.decisions import acts as decide
+from rebuild.work.making import acts as making
+from rebuild.work.making import acts_sizes as making_sizes
+from rebuild.work.making.rows import sheets
+from rebuild.work.making.rows_sheet import sheet_page
+from tests.work.teardown.apron import build
 
 MOST_S = 0.5
 

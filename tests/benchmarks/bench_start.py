@@ -40,7 +40,7 @@ app.exec()
 OURS = f"""
 import os, sys
 from pathlib import Path
-import rebuild.window.start as start
+import rebuild.window.shell.start as start
 made = start._frame
 def frame(*given, **named):
     from PySide6.QtCore import QTimer

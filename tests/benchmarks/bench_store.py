@@ -17,9 +17,13 @@ from pathlib import Path
 
 from rebuild.store.store import Store
 from rebuild.trade.limits.verdict import Rule
-from rebuild.work import identify, measure, spec
-from rebuild.work.lookup import grid, tasks, tree
-from rebuild.work.lookup.judging import instrument_limits
+from rebuild.work.machines import acts as identify
+from rebuild.work.machines import rows_tree as tree
+from rebuild.work.readings import acts as measure
+from rebuild.work.readings import acts_features as spec
+from rebuild.work.readings import rows_grid as grid
+from rebuild.work.readings.rows_judged import instrument_limits
+from rebuild.work.steps import rows as tasks
 from tests.benchmarks.big_file import make
 from tests.benchmarks.table import Line
 
@@ -124,7 +128,7 @@ import sys
 from pathlib import Path
 from rebuild.window.start import application
 app = application()
-from rebuild.window.desk import Desk
+from rebuild.window.desk.desk import Desk
 from rebuild.window.frame import Frame
 from rebuild.window.memory import Memory
 desk = Desk()

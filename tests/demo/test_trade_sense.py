@@ -14,19 +14,20 @@ from rebuild.demo.lathe.machine import LATHE
 from rebuild.demo.records import MachineData, Pair, PartData, Reads
 from rebuild.demo.shaper.fits import PAIRS as SHAPER_PAIRS
 from rebuild.demo.shaper.machine import SHAPER
-from rebuild.model.enums import Stage, TaskKind
 from rebuild.store.store import Store
 from rebuild.trade.limits.verdict import Verdict
-from rebuild.trade.materials import find_material
-from rebuild.trade.network import ordered
-from rebuild.trade.quantity import parse_repeats
+from rebuild.trade.schedule.network import ordered
+from rebuild.trade.shop.materials import find_material
+from rebuild.trade.sizes.quantity import parse_repeats
 from rebuild.trade.threads.designation import parse_designation
 from rebuild.trade.threads.trapezoidal import limits as trapezoidal_limits
-from rebuild.work.lookup import grid
-from rebuild.work.lookup.judging import instrument_limits
-from rebuild.work.lookup.tree import machines
-from rebuild.work.lookup.what_next import what_next
-from rebuild.work.settings import verdict_rule
+from rebuild.words.readings import Stage
+from rebuild.words.steps import TaskKind
+from rebuild.work.machines.rows_tree import machines
+from rebuild.work.plan.rows_what_next import what_next
+from rebuild.work.readings import rows_grid as grid
+from rebuild.work.readings.rows_judged import instrument_limits
+from rebuild.work.records.acts_settings import verdict_rule
 
 MACHINES = pytest.mark.parametrize("data", [SHAPER, LATHE], ids=["shaper", "lathe"])
 PAIRS = [(SHAPER, pair) for pair in SHAPER_PAIRS] + [(LATHE, pair) for pair in LATHE_PAIRS]

@@ -7,11 +7,11 @@ from pathlib import Path
 import pytest
 from pypdf import PdfReader
 
-from rebuild.cli import main
-from rebuild.exit_codes import DONE, FAILED, FOUND
-from rebuild.work.identify import add_machine
-from rebuild.work.lookup.record import kept_entries
-from rebuild.work.lookup.tree import parts
+from rebuild.cli.exit_codes import DONE, FAILED, FOUND
+from rebuild.cli.main import main
+from rebuild.work.machines.acts import add_machine
+from rebuild.work.machines.rows_tree import parts
+from rebuild.work.records.rows import kept_entries
 from tests.conftest import Shop
 
 Out = pytest.CaptureFixture[str]

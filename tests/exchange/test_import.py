@@ -10,11 +10,12 @@ from openpyxl import Workbook
 from rebuild.errors import BadEntry, FileTrouble
 from rebuild.exchange.guess import batches_of, mapping, which
 from rebuild.exchange.tables import Table, read_tables
-from rebuild.work.import_fields import What
-from rebuild.work.importing import Looked, bring_in, look_over
-from rebuild.work.lookup import grid, tree
-from rebuild.work.lookup.record import kept_entries
-from rebuild.work.settings import set_decimal_comma, verdict_rule
+from rebuild.work.lists.acts import Looked, bring_in, look_over
+from rebuild.work.lists.fields import What
+from rebuild.work.machines import rows_tree as tree
+from rebuild.work.readings import rows_grid as grid
+from rebuild.work.records.acts_settings import set_decimal_comma, verdict_rule
+from rebuild.work.records.rows import kept_entries
 from tests.conftest import Shop
 from tests.support import read_contents
 
@@ -265,7 +266,7 @@ def test_millimetres_that_disagree_with_the_text_are_refused(shop: Shop, tmp_pat
 def test_an_instrument_nobody_knows_is_added_without_a_limit(shop: Shop, tmp_path: Path) -> None:
     path = write(tmp_path, HEAD + "HS-01,front journal,far,cleaned,59.981,mm,New micrometer,,,\n")
     bring_in(shop.store, shop.machine, batches_of(path))
-    from rebuild.work.lookup.record import card, choices
+    from rebuild.work.records.rows import card, choices
 
     with shop.store.read() as connection:
         named = {one.label: one.id for one in choices(connection, "instrument", shop.machine)}
@@ -282,7 +283,7 @@ def test_a_bad_row_leaves_nothing_half_done_behind(shop: Shop, tmp_path: Path) -
     bring_in(shop.store, shop.machine, batches_of(path), keep_bad=True)
     with shop.store.read() as connection:
         assert "Brand new group" not in [row.name for row in tree.subassemblies(connection, shop.machine)]
-        from rebuild.work.lookup.record import choices
+        from rebuild.work.records.rows import choices
 
         assert not [one for one in choices(connection, "place", shop.machine) if "Brand new" in one.label]
 

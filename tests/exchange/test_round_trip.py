@@ -21,11 +21,16 @@ from rebuild.errors import BadEntry, FileTrouble, RebuildError
 from rebuild.exchange.folder import EVERYTHING, NOTE, export_folder
 from rebuild.exchange.guess import batches_of
 from rebuild.exchange.workbook import export_workbook
-from rebuild.model.enums import Decision, FeatureKind, Origin, Stage
 from rebuild.store.store import Store
-from rebuild.work import decide, identify, measure, spec
-from rebuild.work.check import check
-from rebuild.work.importing import bring_in, look_over
+from rebuild.words.decisions import Decision
+from rebuild.words.parts import Origin
+from rebuild.words.readings import FeatureKind, Stage
+from rebuild.work.checks.check import check
+from rebuild.work.decisions import acts as decide
+from rebuild.work.lists.acts import bring_in, look_over
+from rebuild.work.machines import acts as identify
+from rebuild.work.readings import acts as measure
+from rebuild.work.readings import acts_features as spec
 from tests.conftest import Shop
 
 #: Everything a part, feature, station and reading says, with names in place of numbers.
@@ -280,7 +285,7 @@ def test_an_export_can_be_stopped(shop: Shop, tmp_path: Path) -> None:
 
 
 def test_text_that_looks_like_a_formula_stays_text(shop: Shop, tmp_path: Path) -> None:
-    from rebuild.work.edit import edit
+    from rebuild.work.editing.acts import edit
 
     edit(
         shop.store,

@@ -10,9 +10,9 @@ from PySide6.QtCore import QCoreApplication, QEvent, QSize
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
-from rebuild.window.desk import Desk
-from rebuild.window.frame import Frame
-from rebuild.window.memory import Memory
+from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.memory import Memory
+from rebuild.window.shell.frame import Frame
 from tests.conftest import Shop
 from tests.journeys.hands import Hands
 from tests.window.conftest import close_all_windows

@@ -22,12 +22,12 @@ from PySide6.QtWidgets import (
 )
 from pytestqt.qtbot import QtBot
 
-from rebuild.window.bench_page import BenchPage
-from rebuild.window.entry_line import EntryLine
-from rebuild.window.frame import Frame
-from rebuild.window.grid import MeasurementGrid
-from rebuild.window.grid.columns import Column
-from rebuild.window.task_list import TaskList
+from rebuild.window.bench.page import BenchPage
+from rebuild.window.entry.line import EntryLine
+from rebuild.window.readings.columns import Column
+from rebuild.window.readings.grid import MeasurementGrid
+from rebuild.window.shell.frame import Frame
+from rebuild.window.steps.pane import TaskList
 
 NONE = Qt.KeyboardModifier.NoModifier
 SHIFT = Qt.KeyboardModifier.ShiftModifier

@@ -5,10 +5,10 @@ from __future__ import annotations
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLabel
 
-from rebuild.window.reentry import WherePage
-from rebuild.work.identify import add_machine
-from rebuild.work.lookup.notes import log
-from rebuild.work.lookup.record import kept_entries
+from rebuild.window.where_was_i.page import WherePage
+from rebuild.work.log.rows import log
+from rebuild.work.machines.acts import add_machine
+from rebuild.work.records.rows import kept_entries
 from tests.conftest import Shop
 from tests.journeys.conftest import Start
 from tests.journeys.hands import Hands

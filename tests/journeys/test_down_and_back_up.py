@@ -15,19 +15,21 @@ from PySide6.QtCore import QCoreApplication, QEvent, Qt
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
-from rebuild.model.enums import LinkAnswer, LinkKind, TaskKind, TaskState, Tightness
 from rebuild.store.store import Store
-from rebuild.window.desk import Desk
+from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.add_dialog import AddDialog
-from rebuild.window.joints_page import JointsPage
-from rebuild.window.reentry import WherePage
-from rebuild.window.teardown import TeardownPage
-from rebuild.work import identify, tasks
-from rebuild.work.lookup import joints as joint_rows
-from rebuild.work.lookup import removals
-from rebuild.work.lookup.tasks import TaskRow, links
-from rebuild.work.lookup.tasks import tasks as task_rows
-from rebuild.work.ways import WayKind
+from rebuild.window.joints.page import JointsPage
+from rebuild.window.teardown.page import TeardownPage
+from rebuild.window.where_was_i.page import WherePage
+from rebuild.words.joints import Tightness
+from rebuild.words.steps import LinkAnswer, LinkKind, TaskKind, TaskState
+from rebuild.work.joints import rows as joint_rows
+from rebuild.work.machines import acts as identify
+from rebuild.work.records.ways_out import WayKind
+from rebuild.work.steps import acts as tasks
+from rebuild.work.steps.rows import TaskRow, links
+from rebuild.work.steps.rows import tasks as task_rows
+from rebuild.work.teardown import rows_removals as removals
 from tests.conftest import read_contents
 
 ENTER, SPACE = Qt.Key.Key_Return, Qt.Key.Key_Space
@@ -154,7 +156,7 @@ def draft_and_edit(bench: Bench) -> None:
     assert read_contents(bench.desk.store.path)["task"] == tasks_before
     edited = bench.steps()["Refit AP-39 part 39"]
     bench.desk.choose(task_ids=(edited.id,))
-    from rebuild.work.edit import edit
+    from rebuild.work.editing.acts import edit
 
     edit(bench.desk.store, "task", [edited.id], {"title": "Part 39 in, oil hole up"})
     page.back.draft_button.click()
@@ -195,7 +197,7 @@ def put_back(bench: Bench, oil: int) -> None:
     with desk.store.read() as connection:
         every = links(connection, desk.machine_id or 0)
     ids = {title.split()[1]: row.id for title, row in bench.steps().items() if title.startswith("Refit")}
-    from rebuild.work.edit import remove
+    from rebuild.work.editing.acts import remove
 
     wrong = [key for key, before, after in every if (before, after) in (
         (ids["AP-31"], ids["AP-30"]), (ids["AP-32"], ids["AP-31"]), (ids["AP-30"], ids["AP-29"]),

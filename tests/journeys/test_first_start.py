@@ -8,8 +8,8 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication
 
-from rebuild.window.grid.columns import Column
-from rebuild.window.help_sheets import HelpSheet
+from rebuild.window.commands.help_sheets import HelpSheet
+from rebuild.window.readings.columns import Column
 from tests.journeys.conftest import Start
 from tests.journeys.hands import Hands
 

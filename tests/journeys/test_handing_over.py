@@ -6,7 +6,7 @@ from pathlib import Path
 
 from PySide6.QtCore import Qt
 
-from rebuild.window.book import BookPage
+from rebuild.window.book.page import BookPage
 from tests.conftest import Shop
 from tests.journeys.hands import Hands
 

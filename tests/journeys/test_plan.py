@@ -5,9 +5,9 @@ from __future__ import annotations
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QTreeWidget
 
-from rebuild.model.enums import Decision
-from rebuild.window.plan import PlanPage
-from rebuild.work.lookup import tree
+from rebuild.window.plan.page import PlanPage
+from rebuild.words.decisions import Decision
+from rebuild.work.machines import rows_tree as tree
 from tests.conftest import Shop
 from tests.journeys.hands import Hands
 

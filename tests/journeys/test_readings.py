@@ -5,8 +5,8 @@ from __future__ import annotations
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QDialog, QPushButton
 
-from rebuild.window.grid.columns import Column
-from rebuild.window.shapes import Shape
+from rebuild.window.ink.shapes import Shape
+from rebuild.window.readings.columns import Column
 from tests.conftest import Shop
 from tests.journeys.conftest import Start
 from tests.journeys.hands import CTRL, Hands

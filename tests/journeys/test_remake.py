@@ -8,18 +8,20 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QFileDialog, QLabel
 
-from rebuild.model.enums import Decision, Stage
 from rebuild.store.store import Store
-from rebuild.window.decide import DecidePage
-from rebuild.window.decide.settle_dialog import SettleDialog
-from rebuild.window.fits import FitsPage
+from rebuild.window.decisions.page import DecidePage
+from rebuild.window.decisions.settle_dialog import SettleDialog
 from rebuild.window.fits.lines import COLUMNS as FIT_COLUMNS
-from rebuild.window.making import MakingPage
-from rebuild.work import decide, spec
-from rebuild.work.lookup import tree
+from rebuild.window.fits.page import FitsPage
+from rebuild.window.making.page import MakingPage
+from rebuild.words.decisions import Decision
+from rebuild.words.readings import Stage
+from rebuild.work.decisions import acts as decide
+from rebuild.work.machines import rows_tree as tree
+from rebuild.work.readings import acts_features as spec
 from tests.journeys.conftest import Start
 from tests.journeys.hands import Hands
-from tests.work.apron import Apron, build
+from tests.work.teardown.apron import Apron, build
 
 
 @pytest.fixture

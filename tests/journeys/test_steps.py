@@ -6,11 +6,11 @@ import datetime as dt
 
 from PySide6.QtCore import QModelIndex, Qt
 
-from rebuild.model.enums import TaskState
-from rebuild.window.history import HistoryPage
-from rebuild.work import tasks as acts
-from rebuild.work.edit import edit
-from rebuild.work.lookup.tasks import TaskRow, tasks
+from rebuild.window.log.history import HistoryPage
+from rebuild.words.steps import TaskState
+from rebuild.work.editing.acts import edit
+from rebuild.work.steps import acts as acts
+from rebuild.work.steps.rows import TaskRow, tasks
 from tests.conftest import Shop
 from tests.journeys.hands import ALT, Hands
 

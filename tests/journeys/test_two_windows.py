@@ -9,10 +9,10 @@ from pathlib import Path
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLineEdit
 
-from rebuild.window.grid.columns import Column
-from rebuild.window.part_leaves.fields import FieldsLeaf
-from rebuild.work.edit import edit
-from rebuild.work.lookup import record
+from rebuild.window.parts.fields_leaf import FieldsLeaf
+from rebuild.window.readings.columns import Column
+from rebuild.work.editing.acts import edit
+from rebuild.work.records import rows as record
 from tests.conftest import Shop
 from tests.journeys.conftest import Start
 from tests.journeys.hands import Hands

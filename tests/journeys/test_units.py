@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from PySide6.QtCore import Qt
 
-from rebuild.window.desk import ShowUnit
-from rebuild.window.grid.columns import Column
+from rebuild.window.desk.desk import ShowUnit
+from rebuild.window.readings.columns import Column
 from tests.conftest import Shop
 from tests.journeys.hands import Hands
 from tests.support import read_contents

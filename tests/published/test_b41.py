@@ -6,8 +6,8 @@ import re
 
 import pytest
 
-from rebuild.trade.limits import b4_1
-from rebuild.trade.tables import table
+from rebuild.trade.fits import b4_1
+from rebuild.trade.results.tables import table
 
 SOURCE = "ANSI B4.1-1967"
 #: Standard tolerances in thousandths by size step (B4.1 Table 2), read from rows H5 to H11 of RC1 to RC9.

@@ -14,8 +14,8 @@ from typing import Any
 import bd_warehouse
 import pytest
 
-from rebuild.trade.bearing_seats import ring_lower_um, shaft_seat
-from rebuild.trade.bearings import bearing, bearings, identify_bearing
+from rebuild.trade.bearings.identify import bearing, bearings, identify_bearing
+from rebuild.trade.bearings.seats import ring_lower_um, shaft_seat
 
 Rows = Callable[[str], list[dict[str, str]]]
 LIBRARY = Path(bd_warehouse.__file__).parent / "data"

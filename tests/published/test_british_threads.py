@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from rebuild.trade.tables import table
+from rebuild.trade.results.tables import table
 from rebuild.trade.threads import ba, whitworth
 from rebuild.trade.threads.series import standards, tpi_of
 from tests.published.conftest import Checker

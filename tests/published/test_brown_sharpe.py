@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from rebuild.trade.tapers import rate_from, taper
+from rebuild.trade.tapers.machine_tapers import rate_from, taper
 
 
 def test_dimensions_and_rates(published: Any, reference: Any) -> None:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-from rebuild.trade.cautions import caution, topics
-from rebuild.trade.working import Status
+from rebuild.trade.results.cautions import caution, topics
+from rebuild.trade.results.working import Status
 
 Rows = Callable[[str], list[dict[str, str]]]
 

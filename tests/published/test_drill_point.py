@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-from rebuild.trade.cutting import drill_point_mm
+from rebuild.trade.shop.cutting import drill_point_mm
 
 Rows = Callable[[str], list[dict[str, str]]]
 

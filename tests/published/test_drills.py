@@ -8,7 +8,7 @@ from fractions import Fraction
 from importlib.resources import files
 from typing import Any
 
-from rebuild.trade.drills import drills
+from rebuild.trade.shop.drills import drills
 
 
 def test_number_letter_and_fraction_drills(published: Any) -> None:

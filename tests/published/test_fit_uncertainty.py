@@ -7,10 +7,10 @@ import math
 import pytest
 from uncertainties import ufloat
 
-from rebuild.trade.fit_now import SideReading, adjusted, evaluate, mesh_combining
+from rebuild.trade.fits.now import SideReading, adjusted, evaluate, mesh_combining
 from rebuild.trade.limits.component import GUM, Component
 from rebuild.trade.limits.uncertainty import combine
-from rebuild.trade.working import Source
+from rebuild.trade.results.working import Source
 
 PAIRS = [(25.013, 0.0021, 24.992, 0.0012), (20.645, 0.00012, 20.671, 0.0048), (50.0, 0.01, 50.0, 0.01)]
 

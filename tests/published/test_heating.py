@@ -9,7 +9,7 @@ import pytest
 from rebuild.trade.joints.contraction import linear_change_mm
 from rebuild.trade.joints.heat_sources import media
 from rebuild.trade.joints.thermal import hub_temperature
-from rebuild.trade.materials import wanted
+from rebuild.trade.shop.materials import wanted
 
 
 def test_hub_temperature_for_a_clearance(published: Any, reference: Any) -> None:

@@ -10,13 +10,14 @@ from typing import Any
 
 import pytest
 
-from rebuild.model.enums import ChartStage
 from rebuild.store.store import Store
-from rebuild.trade.geometry_tests import Sign, library
+from rebuild.trade.charts.geometry_tests import Sign, library
 from rebuild.trade.limits.judgement import Rule, Verdict
-from rebuild.trade.quantity import parse_length
-from rebuild.work import chart, identify
-from rebuild.work.lookup.chart import chart as read_chart
+from rebuild.trade.sizes.quantity import parse_length
+from rebuild.words.charts import ChartStage
+from rebuild.work.charts import acts as chart
+from rebuild.work.charts.rows import chart as read_chart
+from rebuild.work.machines import acts as identify
 
 Rows = Callable[[str], list[dict[str, str]]]
 SOURCE = "an engine lathe's inspection record"

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from rebuild.trade.limits.instruments import default_limits, instrument_limit, surface_plate_um
-from rebuild.trade.working import Status
+from rebuild.trade.results.working import Status
 
 LIMIT = "limit (um) order: entire;1rev;half;tenth;repeat;retrace where listed"
 KINDS = {

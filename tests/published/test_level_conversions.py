@@ -6,7 +6,7 @@ import re
 from collections.abc import Callable
 from typing import Any
 
-from rebuild.trade.chart_entry import read_slope
+from rebuild.trade.charts.entry import read_slope
 
 Rows = Callable[[str], list[dict[str, str]]]
 SOURCE = "level conversions"

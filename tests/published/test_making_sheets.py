@@ -12,12 +12,22 @@ from pathlib import Path
 import pytest
 from pypdf import PdfReader
 
-from rebuild.model.enums import Decision, FeatureKind, FitKind, PartShape, Side, Stage
 from rebuild.sheets.making_sheet import write_making_sheet
 from rebuild.store.store import Store
-from rebuild.work import decide, edit, fits, identify, making, making_sizes, measure, spec
-from rebuild.work.lookup.making_page import sheet_page
-from rebuild.work.lookup.making_rows import SheetPage, SizeRow
+from rebuild.words.decisions import Decision
+from rebuild.words.fits import FitKind, Side
+from rebuild.words.making import PartShape
+from rebuild.words.readings import FeatureKind, Stage
+from rebuild.work.decisions import acts as decide
+from rebuild.work.editing import acts as edit
+from rebuild.work.fits import acts as fits
+from rebuild.work.machines import acts as identify
+from rebuild.work.making import acts as making
+from rebuild.work.making import acts_sizes as making_sizes
+from rebuild.work.making.rows_sheet import sheet_page
+from rebuild.work.making.rows_sheet_lists import SheetPage, SizeRow
+from rebuild.work.readings import acts as measure
+from rebuild.work.readings import acts_features as spec
 from tests.published.conftest import Checker
 
 Rows = Callable[[str], list[dict[str, str]]]

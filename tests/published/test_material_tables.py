@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from rebuild.trade.materials import Material, material
+from rebuild.trade.shop.materials import Material, material
 
 CTE = {
     "gray cast iron G1800/G3000/G4000": "grey cast iron", "gray cast iron (other tables)": "grey cast iron",

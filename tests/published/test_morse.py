@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from rebuild.trade.tapers import taper
+from rebuild.trade.tapers.machine_tapers import taper
 
 SOURCE = "Morse tapers, public tables"
 MEMORY = "Morse tapers, public tables (from memory)"

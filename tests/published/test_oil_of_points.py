@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-from rebuild.trade.oil_today import oil_today
+from rebuild.trade.lubrication.oil_today import oil_today
 
 Rows = Callable[[str], list[dict[str, str]]]
 SOURCE = "old Saybolt figures at 100 °F, viscosity index 95"

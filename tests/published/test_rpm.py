@@ -6,7 +6,7 @@ import re
 from collections.abc import Callable
 from typing import Any
 
-from rebuild.trade.cutting import rpm
+from rebuild.trade.shop.cutting import rpm
 
 Rows = Callable[[str], list[dict[str, str]]]
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from rebuild.trade.angles import angle_of_stack, sine_bar
+from rebuild.trade.tapers.angles import angle_of_stack, sine_bar
 
 
 def test_stacks_and_sensitivity(published: Any, reference: Any) -> None:

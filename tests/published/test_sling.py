@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from rebuild.errors import OutOfRange
-from rebuild.trade.lifting import sling
+from rebuild.trade.shop.lifting import sling
 
 Rows = Callable[[str], list[dict[str, str]]]
 

@@ -7,7 +7,7 @@ import math
 import pytest
 from scipy import stats
 
-from rebuild.trade.limits.student import normal_below, student_below, student_t
+from rebuild.trade.limits.t_factor import normal_below, student_below, student_t
 
 SOURCE = "GUM Table G.2, t factors"
 

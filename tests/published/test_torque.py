@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from rebuild.trade.joints.bolts import Proof, bolt_thread, proof, tighten
-from rebuild.trade.working import Source, Status
+from rebuild.trade.results.working import Source, Status
 
 SOURCE = "Metric bolt torque, T = K F d"
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-from rebuild.trade.lubricants.grades import agma, iso_band, iso_place, nlgi
+from rebuild.trade.lubrication.grades import agma, iso_band, iso_place, nlgi
 
 Rows = Callable[[str], list[dict[str, str]]]
 

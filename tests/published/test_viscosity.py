@@ -12,8 +12,8 @@ from typing import Any
 import pytest
 from chemicals.viscosity import Saybolt_universal_eq, viscosity_converter
 
-from rebuild.trade.lubricants.old_oil import today
-from rebuild.trade.lubricants.viscosity import celsius, engler_cSt, redwood_cSt, saybolt_cSt, saybolt_seconds
+from rebuild.trade.lubrication.old_oil import today
+from rebuild.trade.lubrication.viscosity import celsius, engler_cSt, redwood_cSt, saybolt_cSt, saybolt_seconds
 
 Rows = Callable[[str], list[dict[str, str]]]
 F100, F130, F210 = celsius(100.0), celsius(130.0), celsius(210.0)

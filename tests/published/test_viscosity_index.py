@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 from chemicals.viscosity import viscosity_index as oracle
 
-from rebuild.trade.lubricants.viscosity_index import exact_index, viscosity_index
+from rebuild.trade.lubrication.viscosity_index import exact_index, viscosity_index
 
 Rows = Callable[[str], list[dict[str, str]]]
 

@@ -6,7 +6,7 @@ import re
 from collections.abc import Callable
 from typing import Any
 
-from rebuild.trade.lubricants.walther import line_through
+from rebuild.trade.lubrication.walther import line_through
 
 Rows = Callable[[str], list[dict[str, str]]]
 LINE = re.compile(r"(?P<nu>[\d.]+)@(?P<t>[\d.]+)")

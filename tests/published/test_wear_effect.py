@@ -6,8 +6,8 @@ from collections.abc import Callable
 from typing import Any
 
 from rebuild.trade.geometry.wear_effect import carriage_drop, front_way_drop
-from rebuild.trade.lifting import weight_kg
-from rebuild.trade.materials import find_material
+from rebuild.trade.shop.lifting import weight_kg
+from rebuild.trade.shop.materials import find_material
 
 Rows = Callable[[str], list[dict[str, str]]]
 INCH = 25.4

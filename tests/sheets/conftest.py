@@ -6,12 +6,15 @@ import datetime as dt
 
 import pytest
 
-from rebuild.model.enums import Decision, Stage
 from rebuild.store.store import Store
-from rebuild.work import decide, making, making_sizes
-from rebuild.work.lookup.making_page import sheet_page
-from rebuild.work.lookup.making_rows import SheetPage
-from tests.work.apron import Apron, build
+from rebuild.words.decisions import Decision
+from rebuild.words.readings import Stage
+from rebuild.work.decisions import acts as decide
+from rebuild.work.making import acts as making
+from rebuild.work.making import acts_sizes as making_sizes
+from rebuild.work.making.rows_sheet import sheet_page
+from rebuild.work.making.rows_sheet_lists import SheetPage
+from tests.work.teardown.apron import Apron, build
 
 PRINTED = dt.datetime(2026, 11, 8, 20, 15)
 

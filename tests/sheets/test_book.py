@@ -19,9 +19,9 @@ from rebuild.sheets.book.build import build_book
 from rebuild.sheets.book.options import BookOptions, Cancelled
 from rebuild.store.reading import reading
 from rebuild.store.store import Store
-from rebuild.trade.fit_words import value_words
-from rebuild.work.lookup.book import BookData, read_book
-from rebuild.work.measure import Entry, record_reading
+from rebuild.trade.fits.words import value_words
+from rebuild.work.book.rows import BookData, read_book
+from rebuild.work.readings.acts import Entry, record_reading
 from tests.conftest import Shop
 
 
@@ -289,7 +289,7 @@ def test_bench_log_questions_orders_and_cautions(book: Read) -> None:
         assert book.says(question.answer)
     for order in book.data.bought.waiting:
         assert book.says(order.what)
-    from rebuild.trade.cautions import caution
+    from rebuild.trade.results.cautions import caution
 
     assert book.data.bench.cautions
     for topic, _ in book.data.bench.cautions:
@@ -380,7 +380,7 @@ def test_a_small_machine_has_a_small_book_without_empty_chapters(shop: Shop, tmp
 
 
 def test_a_machine_with_nothing_in_it_has_a_book_too(store: Store, tmp_path: Path) -> None:
-    from rebuild.work.identify import add_machine
+    from rebuild.work.machines.acts import add_machine
 
     key = add_machine(store, "Bare lathe")
     pages = PdfReader(build_book(store.path, key, tmp_path / "bare.pdf")).pages
@@ -389,8 +389,8 @@ def test_a_machine_with_nothing_in_it_has_a_book_too(store: Store, tmp_path: Pat
 
 
 def test_odd_signs_and_endless_words_are_printed_all_the_same(shop: Shop, tmp_path: Path) -> None:
-    from rebuild.work.edit import edit
-    from rebuild.work.notes import log_session
+    from rebuild.work.editing.acts import edit
+    from rebuild.work.log.acts import log_session
 
     edit(
         shop.store, "machine", [shop.machine], {"name": "Stroj č. 5 <&> \N{PILE OF POO}", "story": "ž" * 4000}

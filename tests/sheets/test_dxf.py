@@ -12,8 +12,8 @@ from rebuild.errors import FileTrouble
 from rebuild.sheets.dxf import LAYERS, write_dxf
 from rebuild.trade.drawing.ink import Layer
 from rebuild.trade.drawing.shapes import drawable
-from rebuild.work.lookup.making_rows import SheetPage
-from tests.trade.test_drawing import drawn
+from rebuild.work.making.rows_sheet_lists import SheetPage
+from tests.trade.drawing.test_drawing import drawn
 
 
 def read_back(path: Path) -> Any:

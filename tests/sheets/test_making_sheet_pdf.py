@@ -8,16 +8,17 @@ import pytest
 from pypdf import PdfReader
 
 from rebuild.errors import BadEntry, FileTrouble
-from rebuild.model.enums import Decision, Stage
 from rebuild.sheets.making_sheet import STALE_MARK, WAITS_MARK, write_making_sheet
 from rebuild.sheets.paper import LETTER, MM, paper
 from rebuild.sheets.part_story import write_part_story
-from rebuild.work import decide
-from rebuild.work.lookup.making_page import sheet_page
-from rebuild.work.lookup.making_rows import SheetPage
-from rebuild.work.lookup.part_story import part_story
+from rebuild.words.decisions import Decision
+from rebuild.words.readings import Stage
+from rebuild.work.decisions import acts as decide
+from rebuild.work.making.rows_sheet import sheet_page
+from rebuild.work.making.rows_sheet_lists import SheetPage
+from rebuild.work.making.rows_story import part_story
 from tests.sheets.conftest import PRINTED
-from tests.work.apron import Apron
+from tests.work.teardown.apron import Apron
 
 
 def texts(path: Path) -> list[str]:
@@ -83,7 +84,7 @@ def test_stale_and_waiting_sheets_carry_their_mark_on_every_page(
     assert "Refresh the sheet before cutting" in pages[0]
     assert "measured again 0.8131 in cleaned" in pages[0]
     decide.decide(apron.store, [apron.parts["AP-02"]], Decision.BUY, reason="cracked")
-    from rebuild.work import making
+    from rebuild.work.making import acts as making
 
     making.refresh(apron.store, bush)
     with apron.store.read() as connection:

@@ -6,7 +6,7 @@ import pytest
 
 from rebuild.errors import BadEntry
 from rebuild.store.store import Store
-from rebuild.work import identify
+from rebuild.work.machines import acts as identify
 
 
 def synchronous(store: Store) -> int:

@@ -15,7 +15,8 @@ from rebuild.store import connect
 from rebuild.store.act import Act
 from rebuild.store.backup import backup
 from rebuild.store.store import Store
-from rebuild.work import identify, measure
+from rebuild.work.machines import acts as identify
+from rebuild.work.readings import acts as measure
 
 if TYPE_CHECKING:
     from tests.conftest import Shop
@@ -161,7 +162,7 @@ def test_a_backup_in_a_folder_that_is_not_there(shop: Shop, tmp_path: Path) -> N
 def test_a_backup_made_while_another_window_writes_is_one_moment(shop: Shop, tmp_path: Path) -> None:
     code = (
         "import sys; from pathlib import Path; from rebuild.store.store import Store\n"
-        "from rebuild.work import identify\n"
+        "from rebuild.work.machines import acts as identify\n"
         "store = Store.open(Path(sys.argv[1]))\n"
         "for number in range(400): identify.add_place(store, str(number)); print(number, flush=True)"
     )

@@ -16,7 +16,7 @@ from rebuild.errors import FileTrouble
 from rebuild.store.connect import writer_engine
 from rebuild.store.recognise import recognise
 from rebuild.store.store import Store
-from rebuild.work import identify
+from rebuild.work.machines import acts as identify
 
 if TYPE_CHECKING:
     from tests.conftest import Shop

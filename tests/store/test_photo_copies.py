@@ -9,14 +9,14 @@ from pathlib import Path
 import pytest
 from PIL import Image
 
-from rebuild.cli import DONE, FOUND, main
+from rebuild.cli.main import DONE, FOUND, main
 from rebuild.errors import FileTrouble
 from rebuild.store import photo_copies
 from rebuild.store.photo_copies import backup_with_photos, move_photos, wanted_photos
 from rebuild.store.photos import damaged_photos, photo_folder, photo_path
 from rebuild.store.store import Store
-from rebuild.work.check import check
-from rebuild.work.photos import take_in
+from rebuild.work.checks.check import check
+from rebuild.work.photos.acts import take_in
 from tests.conftest import Shop
 
 

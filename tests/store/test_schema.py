@@ -16,7 +16,7 @@ from rebuild.model.all import whole
 from rebuild.model.journal import add_shadows, journaled, shadow_name
 from rebuild.store import schema
 from rebuild.store.store import Store
-from rebuild.work import measure
+from rebuild.work.readings import acts as measure
 
 if TYPE_CHECKING:
     from tests.conftest import Shop

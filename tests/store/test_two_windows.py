@@ -13,8 +13,11 @@ import pytest
 from rebuild.errors import Clash, NotThere
 from rebuild.store.changed import Changed
 from rebuild.store.store import Store
-from rebuild.work import edit, identify, measure, spec
-from rebuild.work.lookup.record import card, kept_entries
+from rebuild.work.editing import acts as edit
+from rebuild.work.machines import acts as identify
+from rebuild.work.readings import acts as measure
+from rebuild.work.readings import acts_features as spec
+from rebuild.work.records.rows import card, kept_entries
 
 if TYPE_CHECKING:
     from tests.conftest import Shop
@@ -82,7 +85,7 @@ def test_another_process_is_seen_too(shop: Shop) -> None:
     shop.store.observe(told.append)
     code = (
         "import sys; from pathlib import Path; from rebuild.store.store import Store\n"
-        "from rebuild.work import identify\n"
+        "from rebuild.work.machines import acts as identify\n"
         "store = Store.open(Path(sys.argv[1])); identify.add_place(store, 'bath'); store.close()"
     )
     subprocess.run([sys.executable, "-c", code, str(shop.path)], check=True)

@@ -15,7 +15,9 @@ from rebuild.model.all import Machine
 from rebuild.store.act import Act
 from rebuild.store.changed import Changed
 from rebuild.store.store import Store
-from rebuild.work import edit, identify, measure
+from rebuild.work.editing import acts as edit
+from rebuild.work.machines import acts as identify
+from rebuild.work.readings import acts as measure
 
 if TYPE_CHECKING:
     from tests.conftest import Shop

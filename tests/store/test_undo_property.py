@@ -29,14 +29,21 @@ from sqlalchemy import Boolean, Enum, Float, Integer, LargeBinary, Table, insert
 from rebuild.errors import RebuildError
 from rebuild.model.all import metadata
 from rebuild.model.base import Moment
-from rebuild.model.enums import Decision, FeatureKind, Stage
 from rebuild.model.journal import journaled
 from rebuild.store.act import Act
 from rebuild.store.store import Store
-from rebuild.trade.cautions import topics
-from rebuild.work import decide, edit, identify, measure, notes, spec, tasks
-from rebuild.work.check import check
-from rebuild.work.fields import FIELDS
+from rebuild.trade.results.cautions import topics
+from rebuild.words.decisions import Decision
+from rebuild.words.readings import FeatureKind, Stage
+from rebuild.work.checks.check import check
+from rebuild.work.decisions import acts as decide
+from rebuild.work.editing import acts as edit
+from rebuild.work.log import acts as notes
+from rebuild.work.machines import acts as identify
+from rebuild.work.readings import acts as measure
+from rebuild.work.readings import acts_features as spec
+from rebuild.work.records.fields import FIELDS
+from rebuild.work.steps import acts as tasks
 from tests.support import Contents, read_contents
 
 TABLES = [table for table in journaled(metadata) if "id" in table.columns]

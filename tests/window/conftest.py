@@ -9,9 +9,9 @@ import pytest
 from PySide6.QtCore import QCoreApplication, QEvent
 from PySide6.QtWidgets import QApplication, QMenu, QWidget
 
-from rebuild.window.desk import Desk
-from rebuild.window.frame import Frame
-from rebuild.window.memory import Memory
+from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.memory import Memory
+from rebuild.window.shell.frame import Frame
 from tests.conftest import Shop
 
 

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from importlib import import_module
 
 from rebuild.demo.built import Built
-from rebuild.work.notes import log_session
+from rebuild.work.log.acts import log_session
 
 #: Modules of this package in the order they go on from each other.
 MODULES = ("fits", "making", "teardown", "true_and_oiled", "surveys", "sketches")

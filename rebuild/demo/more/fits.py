@@ -6,16 +6,18 @@ from rebuild.demo.built import Built, Ids, at
 from rebuild.demo.lathe.fits import PAIRS as LATHE_PAIRS
 from rebuild.demo.records import Pair
 from rebuild.demo.shaper.fits import PAIRS as SHAPER_PAIRS
-from rebuild.model.enums import Adjuster, Decision, FeatureKind, FitJoint, FitKind, Side, Stage
-from rebuild.trade.wear_rules import rules
-from rebuild.work.decide import Taking
-from rebuild.work.fits import FitEntry, add_fit
-from rebuild.work.measure import Entry, record_reading
-from rebuild.work.odd_sizes import OddEntry, add_odd_size
-from rebuild.work.options import add_option, set_rule
-from rebuild.work.ripple import Settling, settle
-from rebuild.work.spec import add_feature
-from rebuild.work.tasks import add_task
+from rebuild.trade.wear.rules import rules
+from rebuild.words.decisions import Decision
+from rebuild.words.fits import Adjuster, FitJoint, FitKind, Side
+from rebuild.words.readings import FeatureKind, Stage
+from rebuild.work.decisions.acts import Taking
+from rebuild.work.decisions.acts_odd_sizes import OddEntry, add_odd_size
+from rebuild.work.decisions.acts_options import add_option, set_rule
+from rebuild.work.decisions.acts_ripple import Settling, settle
+from rebuild.work.fits.acts import FitEntry, add_fit
+from rebuild.work.readings.acts import Entry, record_reading
+from rebuild.work.readings.acts_features import add_feature
+from rebuild.work.steps.acts import add_task
 
 #: Pairs made by heat and cold.
 SHRUNK = ("gear rim on the quill",)

@@ -6,16 +6,17 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from rebuild.demo.built import Built, Ids, at
-from rebuild.model.enums import PartShape, Stage
-from rebuild.work.as_made import accept, finish, scrap
-from rebuild.work.fits import look
-from rebuild.work.lookup.fits import of_features
-from rebuild.work.lookup.making_page import sheet_page
-from rebuild.work.making import begin, change_sheet, refresh, release, start_sheet
-from rebuild.work.making_sizes import add_size, set_size
-from rebuild.work.making_steps import tick_step
-from rebuild.work.measure import Entry, record_reading
-from rebuild.work.spec import add_instrument
+from rebuild.words.making import PartShape
+from rebuild.words.readings import Stage
+from rebuild.work.fits.acts import look
+from rebuild.work.fits.rows import of_features
+from rebuild.work.making.acts import begin, change_sheet, refresh, release, start_sheet
+from rebuild.work.making.acts_as_made import accept, finish, scrap
+from rebuild.work.making.acts_sizes import add_size, set_size
+from rebuild.work.making.acts_steps import tick_step
+from rebuild.work.making.rows_sheet import sheet_page
+from rebuild.work.readings.acts import Entry, record_reading
+from rebuild.work.readings.acts_features import add_instrument
 
 
 @dataclass(frozen=True, slots=True)

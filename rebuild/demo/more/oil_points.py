@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from rebuild.model.enums import FlowProof, OilPointKind
+from rebuild.words.lubrication import FlowProof, OilPointKind
 
 K, P = OilPointKind, FlowProof
 

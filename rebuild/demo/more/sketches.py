@@ -11,10 +11,10 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from rebuild.demo.built import Built, at
-from rebuild.model.enums import MarkKind, PhotoPhase
-from rebuild.trade.tables import assets_folder
-from rebuild.work.edit import edit
-from rebuild.work.photos import About, mark_photo, take_in
+from rebuild.trade.results.tables import assets_folder
+from rebuild.words.photos import MarkKind, PhotoPhase
+from rebuild.work.editing.acts import edit
+from rebuild.work.photos.acts import About, mark_photo, take_in
 
 if TYPE_CHECKING:
     from PIL import ImageDraw, ImageFont

@@ -7,9 +7,9 @@ left way more than its right; the column was scraped, the bed was not.
 from __future__ import annotations
 
 from rebuild.demo.built import Built, Ids
-from rebuild.model.enums import SurveyMethod
-from rebuild.work.lookup.survey import survey_data
-from rebuild.work.survey import add_survey, enter_run
+from rebuild.words.surveys import SurveyMethod
+from rebuild.work.surveys.acts import add_survey, enter_run
+from rebuild.work.surveys.rows import survey_data
 
 #: Slope of each 125 mm of the bed from the headstock on, mm/m: run there, run back.
 BED = {

@@ -4,12 +4,21 @@ from __future__ import annotations
 
 from rebuild.demo.built import Built, Ids, at
 from rebuild.demo.more.on_order import CLOCKS, JOINTS, SESSIONS_SPLIT, STOCK, WAITING
-from rebuild.model.enums import ClockKind, Tightness, WaitingKind
-from rebuild.work import attempts, clocks, edit, joints, reentry, refit, tasks, teardown, waiting
-from rebuild.work.joints import JointState
-from rebuild.work.lookup import removals
-from rebuild.work.lookup.notes import log
-from rebuild.work.lookup.tasks import tasks as task_rows
+from rebuild.words.joints import Tightness
+from rebuild.words.waiting import ClockKind, WaitingKind
+from rebuild.work.editing import acts as edit
+from rebuild.work.joints import acts as joints
+from rebuild.work.joints.acts import JointState
+from rebuild.work.log.rows import log
+from rebuild.work.refit import acts as refit
+from rebuild.work.steps import acts as tasks
+from rebuild.work.steps.rows import tasks as task_rows
+from rebuild.work.teardown import acts as teardown
+from rebuild.work.teardown import acts_attempts as attempts
+from rebuild.work.teardown import rows_removals as removals
+from rebuild.work.waiting import acts as waiting
+from rebuild.work.waiting import acts_clocks as clocks
+from rebuild.work.where_was_i import acts as reentry
 
 #: Lines said at the bench: (day, line), first off first.
 RAM_OFF = (
@@ -107,7 +116,7 @@ def _ram(built: Built, shaper: Ids) -> None:
 
 def _unlink_keeper(built: Built, shaper: Ids, attempt_id: int) -> None:
     """At the first trial nobody knew that the gib goes in before the keeper: the drafted link was taken away."""
-    from rebuild.work.lookup.tasks import links
+    from rebuild.work.steps.rows import links
 
     steps = _steps(built, attempt_id)
     with built.store.read() as connection:

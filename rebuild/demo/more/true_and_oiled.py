@@ -6,9 +6,22 @@ from rebuild.demo.built import Built, Ids, at
 from rebuild.demo.more.oil_points import LATHE as LATHE_POINTS
 from rebuild.demo.more.oil_points import SHAPER as SHAPER_POINTS
 from rebuild.demo.more.oil_points import PointData
-from rebuild.model.enums import ChartStage, CutKind, FlowProof, LevelWay, LimitStatus, RunState
-from rebuild.work.chart import Reading, add_test, lay_out, read_position, set_allowed, take_library_limit
-from rebuild.work.commission import (
+from rebuild.words.charts import ChartStage, LevelWay, LimitStatus
+from rebuild.words.lubrication import FlowProof
+from rebuild.words.run_in import CutKind, RunState
+from rebuild.work.charts.acts import (
+    Reading,
+    add_test,
+    lay_out,
+    read_position,
+    set_allowed,
+    take_library_limit,
+)
+from rebuild.work.charts.acts_levelling import LevelEntry, read_level
+from rebuild.work.charts.rows import chart
+from rebuild.work.lubrication.acts import add_point, prove_flow
+from rebuild.work.records.acts_settings import verdict_rule
+from rebuild.work.run_in.acts import (
     add_cut,
     add_step,
     end_step,
@@ -17,11 +30,7 @@ from rebuild.work.commission import (
     read_bearing,
     set_bed_sizes,
 )
-from rebuild.work.levelling import LevelEntry, read_level
-from rebuild.work.lookup.chart import chart
-from rebuild.work.lookup.commission import looks
-from rebuild.work.lubricate import add_point, prove_flow
-from rebuild.work.settings import verdict_rule
+from rebuild.work.run_in.rows import looks
 
 FOUND, AFTER = ChartStage.AS_FOUND, ChartStage.AFTER
 LATHE_FOUND, LATHE_BED = "2025-12-14", "2026-11-07"

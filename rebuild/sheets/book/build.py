@@ -18,7 +18,7 @@ from rebuild.sheets.book.options import BookOptions, Cancelled, Progress
 from rebuild.sheets.book.pages import BookPages, Cover
 from rebuild.sheets.paper import paper
 from rebuild.store.reading import reading
-from rebuild.work.lookup.book import BookData, read_book
+from rebuild.work.book.rows import BookData, read_book
 
 Chapter = Callable[[BookData, BookOptions], list[Flowable]]
 

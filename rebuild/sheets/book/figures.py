@@ -10,7 +10,7 @@ from reportlab.platypus import Flowable
 from rebuild.sheets import fonts
 from rebuild.sheets.book import measure
 from rebuild.sheets.book.lettering import write
-from rebuild.trade.sketch import Drawing, Weight
+from rebuild.trade.drawing.sketch import Drawing, Weight
 
 _WIDTHS = {Weight.OUTLINE: 0.8, Weight.THIN: 0.35, Weight.CENTRE: 0.35, Weight.MARK: 1.1}
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from rebuild.work.lookup.book import BookData
+from rebuild.work.book.rows import BookData
 
 
 def holds(book: BookData) -> tuple[tuple[str, str], ...]:

@@ -7,7 +7,7 @@ import math
 from rebuild.errors import BadEntry
 from rebuild.trade.drawing.ink import Arc, Draft, Drawing, Layer, Point, Side
 from rebuild.trade.drawing.measure import Given
-from rebuild.trade.show import show_both
+from rebuild.trade.sizes.show import show_both
 
 
 def key(given: Given, unit: str) -> Drawing:

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from rebuild.errors import BadEntry
-from rebuild.trade.show import DECIMALS, in_unit, show_number
+from rebuild.trade.sizes.show import DECIMALS, in_unit, show_number
 
 _SAME_MM = 1e-6
 #: A limit this near a whole last digit [of that digit] is shown with it.

@@ -7,9 +7,9 @@ from collections.abc import Sequence
 
 from rebuild.errors import BadEntry
 from rebuild.trade.drawing.ink import Arc, Draft, Layer, Point, Region
-from rebuild.trade.show import show_both
+from rebuild.trade.sizes.show import show_both
 
-#: A wall thinner than this is held to be a slip of typing [mm]; see ``rebuild.trade.bushes``.
+#: A wall thinner than this is held to be a slip of typing [mm]; see ``rebuild.trade.bearings.bushes``.
 LEAST_WALL_MM = 0.5
 Contour = Sequence[Point]
 

@@ -7,7 +7,7 @@ from rebuild.trade.drawing.ink import Draft, Drawing, Layer, Point, Side
 from rebuild.trade.drawing.measure import Given, Measure, short_number
 from rebuild.trade.drawing.profile import axis, bow, cylinder, refuse_longer, solid, thread_lines
 from rebuild.trade.drawing.thread_shown import ThreadShown
-from rebuild.trade.show import show_both
+from rebuild.trade.sizes.show import show_both
 
 MOST_STEPS = 6
 

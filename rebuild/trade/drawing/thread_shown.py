@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from rebuild.errors import BadEntry
-from rebuild.trade.show import show_both
+from rebuild.trade.sizes.show import show_both
 
 
 @dataclass(frozen=True, slots=True)

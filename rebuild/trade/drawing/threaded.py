@@ -9,7 +9,7 @@ from rebuild.trade.drawing.ink import Draft, Drawing, Layer, Point, Side
 from rebuild.trade.drawing.measure import Given, short_number
 from rebuild.trade.drawing.profile import axis, cylinder, refuse_longer, section, solid, thread_lines
 from rebuild.trade.drawing.thread_shown import ThreadShown
-from rebuild.trade.show import show_both
+from rebuild.trade.sizes.show import show_both
 
 
 def nut(given: Given, unit: str, thread: ThreadShown | None = None) -> Drawing:

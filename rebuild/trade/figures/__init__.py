@@ -10,7 +10,7 @@ from functools import cache
 from importlib import import_module
 
 from rebuild.errors import BadEntry
-from rebuild.trade.figure import Figure
+from rebuild.trade.results.figure import Figure
 
 MODULES = (
     "limits",

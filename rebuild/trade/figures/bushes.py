@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from rebuild.trade.bearing_seats import CONDITIONS, SeatFit, housing_seat, shaft_seat
-from rebuild.trade.bearings import FAMILIES, bearing, identify_bearing
-from rebuild.trade.bush_oiling import oil_feed
-from rebuild.trade.bushes import Range, bush, use_names
-from rebuild.trade.figure import Answer, Entries, Figure, Figured, SpecLine, Zone
+from rebuild.trade.bearings.bush_oiling import oil_feed
+from rebuild.trade.bearings.bushes import Range, bush, use_names
+from rebuild.trade.bearings.identify import FAMILIES, bearing, identify_bearing
+from rebuild.trade.bearings.seats import CONDITIONS, SeatFit, housing_seat, shaft_seat
 from rebuild.trade.figures.inputs import choice, figured, length, maybe_length, number, text, whole
+from rebuild.trade.results.figure import Answer, Entries, Figure, Figured, SpecLine, Zone
 
 GROUP = "Bushes and bearings"
 

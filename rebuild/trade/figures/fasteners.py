@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from rebuild.trade.figure import Answer, Entries, Figure, Figured, Input, InputKind, SpecLine
 from rebuild.trade.joints import bolts, dowels, screws
 from rebuild.trade.joints.engagement import engagement
-from rebuild.trade.materials import wanted
-from rebuild.trade.working import joined
+from rebuild.trade.results.figure import Answer, Entries, Figure, Figured, Input, InputKind, SpecLine
+from rebuild.trade.results.working import joined
+from rebuild.trade.shop.materials import wanted
 
 GROUP = "Joints"
 _LENGTH, _TEXT, _CHOICE, _NUMBER = InputKind.LENGTH, InputKind.TEXT, InputKind.CHOICE, InputKind.NUMBER

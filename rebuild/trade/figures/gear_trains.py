@@ -5,12 +5,12 @@ from __future__ import annotations
 from fractions import Fraction
 
 from rebuild.errors import BadEntry
-from rebuild.trade.figure import Answer, Entries, Figure, Figured
 from rebuild.trade.figures.inputs import figured, length, number, text, whole
 from rebuild.trade.gears.change_gears import find_trains, read_lead, read_wheels
 from rebuild.trade.gears.pitches import read_pitch
 from rebuild.trade.gears.rack import identify_rack, rack
 from rebuild.trade.gears.worm import worm
+from rebuild.trade.results.figure import Answer, Entries, Figure, Figured
 
 GROUP = "Gears"
 

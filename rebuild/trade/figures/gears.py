@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 
 from rebuild.errors import BadEntry
-from rebuild.trade.figure import Answer, Entries, Figure, Figured, Input, InputKind, SpecLine
 from rebuild.trade.figures import gear_trains
 from rebuild.trade.figures.inputs import choice, figured, length, maybe_length, number, text, whole
 from rebuild.trade.gears.backlash import recommended
@@ -17,8 +16,9 @@ from rebuild.trade.gears.pins import pin_target
 from rebuild.trade.gears.pitches import Pitch, read_pitch
 from rebuild.trade.gears.span import span_target
 from rebuild.trade.gears.spur import SpurGear, ToothSystem, system_names, tooth_system
-from rebuild.trade.quantity import parse_length
-from rebuild.trade.working import joined
+from rebuild.trade.results.figure import Answer, Entries, Figure, Figured, Input, InputKind, SpecLine
+from rebuild.trade.results.working import joined
+from rebuild.trade.sizes.quantity import parse_length
 
 GROUP = "Gears"
 

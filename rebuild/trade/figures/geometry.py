@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from rebuild.errors import BadEntry
-from rebuild.trade.figure import Answer, Entries, Figure, Figured
 from rebuild.trade.figures.inputs import choice, figured, length, number, text
 from rebuild.trade.geometry.contact import contact
 from rebuild.trade.geometry.lost_motion import split
@@ -11,7 +10,8 @@ from rebuild.trade.geometry.roundness import from_v_block
 from rebuild.trade.geometry.squareness import by_reversal
 from rebuild.trade.geometry.steps import SlopeUnit, heights_of, slope_um_per_m
 from rebuild.trade.geometry.straightness import Reference, straightness
-from rebuild.trade.working import Worked, joined
+from rebuild.trade.results.figure import Answer, Entries, Figure, Figured
+from rebuild.trade.results.working import Worked, joined
 
 GROUP = "Ways and geometry"
 

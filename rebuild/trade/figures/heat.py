@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from rebuild.trade.figure import Answer, Entries, Figure, Figured, Input, InputKind
 from rebuild.trade.joints import thermal
 from rebuild.trade.joints.contraction import ROOM_C
 from rebuild.trade.joints.heat_sources import heat_kinds, media
 from rebuild.trade.joints.time_window import window_s
-from rebuild.trade.materials import Material, wanted
-from rebuild.trade.working import Sheet, Worked, joined
+from rebuild.trade.results.figure import Answer, Entries, Figure, Figured, Input, InputKind
+from rebuild.trade.results.working import Sheet, Worked, joined
+from rebuild.trade.shop.materials import Material, wanted
 
 GROUP = "Joints"
 _LENGTH, _TEXT, _CHOICE = InputKind.LENGTH, InputKind.TEXT, InputKind.CHOICE

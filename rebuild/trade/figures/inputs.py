@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TypeVar
 
-from rebuild.trade.figure import Answer, Figured, Input, InputKind, SpecLine, Zone
-from rebuild.trade.working import Worked
+from rebuild.trade.results.figure import Answer, Figured, Input, InputKind, SpecLine, Zone
+from rebuild.trade.results.working import Worked
 
 T = TypeVar("T")
 

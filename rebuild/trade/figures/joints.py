@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import math
 
-from rebuild.trade.figure import Answer, Entries, Figure, Figured, Input, InputKind, SpecLine, Zone
 from rebuild.trade.figures import fasteners, heat
 from rebuild.trade.joints.close_in import bore_before, bush_close_in
 from rebuild.trade.joints.interference import PressFit, press_fit
 from rebuild.trade.joints.lame import GIVEN, Elastic, elastic
-from rebuild.trade.materials import wanted
-from rebuild.trade.working import Sheet, Worked, Working, joined
+from rebuild.trade.results.figure import Answer, Entries, Figure, Figured, Input, InputKind, SpecLine, Zone
+from rebuild.trade.results.working import Sheet, Worked, Working, joined
+from rebuild.trade.shop.materials import wanted
 
 GROUP = "Joints"
 _LENGTH, _TEXT, _CHOICE, _NUMBER = InputKind.LENGTH, InputKind.TEXT, InputKind.CHOICE, InputKind.NUMBER

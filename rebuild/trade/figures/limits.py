@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from rebuild.errors import BadEntry
-from rebuild.trade.figure import Answer, Entries, Figure, Figured, Input, InputKind, SpecLine, Zone
-from rebuild.trade.limits import b4_1, iso286
-from rebuild.trade.limits.fits import SYSTEMS, Match, find_fits, named_fit, preferred_fits
+from rebuild.trade.fits import b4_1
+from rebuild.trade.fits.named import SYSTEMS, Match, find_fits, named_fit, preferred_fits
+from rebuild.trade.fits.to_mate import Follower, class_to_mate, fit_to_mate
+from rebuild.trade.limits import iso286
 from rebuild.trade.limits.sizes import Fit, Role, SizeLimits
-from rebuild.trade.limits.to_mate import Follower, class_to_mate, fit_to_mate
-from rebuild.trade.working import Worked
+from rebuild.trade.results.figure import Answer, Entries, Figure, Figured, Input, InputKind, SpecLine, Zone
+from rebuild.trade.results.working import Worked
 
 GROUP = "Limits and fits"
 PRESS = "Interference: work out pressure and stress before pressing; keep hands clear of a press or hot part."

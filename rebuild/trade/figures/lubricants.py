@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from rebuild.trade.amounts import parse_celsius
-from rebuild.trade.figure import Answer, Entries, Figure, Figured, Input, InputKind
 from rebuild.trade.figures.inputs import choice, figured, number, text
-from rebuild.trade.lubricants.duties import duty_names, for_duty
-from rebuild.trade.lubricants.grades import iso_place, nlgi
-from rebuild.trade.lubricants.old_oil import today
-from rebuild.trade.lubricants.viscosity import UNITS, Scale, from_cSt, to_cSt
-from rebuild.trade.lubricants.viscosity_index import line_of_index, viscosity_index
-from rebuild.trade.lubricants.walther import D341, viscosity_at
-from rebuild.trade.working import Sheet, Worked, joined
+from rebuild.trade.lubrication.duties import duty_names, for_duty
+from rebuild.trade.lubrication.grades import iso_place, nlgi
+from rebuild.trade.lubrication.old_oil import today
+from rebuild.trade.lubrication.viscosity import UNITS, Scale, from_cSt, to_cSt
+from rebuild.trade.lubrication.viscosity_index import line_of_index, viscosity_index
+from rebuild.trade.lubrication.walther import D341, viscosity_at
+from rebuild.trade.results.figure import Answer, Entries, Figure, Figured, Input, InputKind
+from rebuild.trade.results.working import Sheet, Worked, joined
+from rebuild.trade.sizes.amounts import parse_celsius
 
 GROUP = "Oil and grease"
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from rebuild.trade.figure import Answer, Entries, Figure, Figured, Input, InputKind, SpecLine
 from rebuild.trade.joints import keys, taper_pin, taper_pin_hole
 from rebuild.trade.joints.step_key import step_key
-from rebuild.trade.working import Worked, joined
+from rebuild.trade.results.figure import Answer, Entries, Figure, Figured, Input, InputKind, SpecLine
+from rebuild.trade.results.working import Worked, joined
 
 GROUP = "Tapers, pins and keys"
 _LENGTH, _TEXT, _CHOICE = InputKind.LENGTH, InputKind.TEXT, InputKind.CHOICE

@@ -3,14 +3,29 @@
 from __future__ import annotations
 
 from rebuild.errors import BadEntry
-from rebuild.trade.blanks import gear_blank_kg, round_blank, skins
-from rebuild.trade.cutting import M_PER_FT, advice, drill_point_mm, materials, nearest_speed, operations, rpm
-from rebuild.trade.figure import Answer, Entries, Figure, Figured, Input, InputKind
 from rebuild.trade.figures.inputs import choice, figured, length, maybe_length, number, text, whole
 from rebuild.trade.geometry.wear_effect import carriage_drop, front_way_drop, tailstock_low
-from rebuild.trade.lifting import LB_PER_KG, SHAPES, angle_from_spread, centre_of_mass_mm, sling, weight_kg
-from rebuild.trade.materials import wanted
-from rebuild.trade.quantity import parse_length
+from rebuild.trade.results.figure import Answer, Entries, Figure, Figured, Input, InputKind
+from rebuild.trade.shop.blanks import gear_blank_kg, round_blank, skins
+from rebuild.trade.shop.cutting import (
+    M_PER_FT,
+    advice,
+    drill_point_mm,
+    materials,
+    nearest_speed,
+    operations,
+    rpm,
+)
+from rebuild.trade.shop.lifting import (
+    LB_PER_KG,
+    SHAPES,
+    angle_from_spread,
+    centre_of_mass_mm,
+    sling,
+    weight_kg,
+)
+from rebuild.trade.shop.materials import wanted
+from rebuild.trade.sizes.quantity import parse_length
 
 GROUP = "Shop arithmetic"
 

@@ -3,10 +3,21 @@
 from __future__ import annotations
 
 from rebuild.errors import BadEntry
-from rebuild.trade import angles, taper_gauging, taper_identify, tapers
-from rebuild.trade.figure import Answer, Entries, Figure, Figured, Input, InputKind, SpecLine
 from rebuild.trade.figures import pins_and_keys
-from rebuild.trade.working import Sheet, Worked, Working
+from rebuild.trade.results.figure import Answer, Entries, Figure, Figured, Input, InputKind, SpecLine
+from rebuild.trade.results.working import Sheet, Worked, Working
+from rebuild.trade.tapers import (
+    angles,
+)
+from rebuild.trade.tapers import (
+    gauging as taper_gauging,
+)
+from rebuild.trade.tapers import (
+    identify as taper_identify,
+)
+from rebuild.trade.tapers import (
+    machine_tapers as tapers,
+)
 
 GROUP = "Tapers, pins and keys"
 _LENGTH, _TEXT, _CHOICE = InputKind.LENGTH, InputKind.TEXT, InputKind.CHOICE

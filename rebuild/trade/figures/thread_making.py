@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from rebuild.trade.figure import Answer, Entries, Figure, Figured, Input, InputKind, SpecLine
+from rebuild.trade.results.figure import Answer, Entries, Figure, Figured, Input, InputKind, SpecLine
+from rebuild.trade.results.working import Working, joined
 from rebuild.trade.threads import making, tap_drill, wires
 from rebuild.trade.threads.designation import parse_designation
 from rebuild.trade.threads.identify import identify
 from rebuild.trade.threads.lookup import for_designation
 from rebuild.trade.threads.pitch import parse_pitch
 from rebuild.trade.threads.sizes import Side, ThreadLimits
-from rebuild.trade.working import Working, joined
 
 GROUP = "Threads"
 THREAD = Input(

@@ -1,14 +1,14 @@
-"""Figures for screw threads (see ``rebuild.trade.figure``)."""
+"""Figures for screw threads (see ``rebuild.trade.results.figure``)."""
 
 from __future__ import annotations
 
 from rebuild.errors import BadEntry
-from rebuild.trade.figure import Answer, Entries, Figure, Figured, Input, InputKind, SpecLine, Zone
 from rebuild.trade.figures.thread_making import GROUP, MAKING, THREAD
+from rebuild.trade.results.figure import Answer, Entries, Figure, Figured, Input, InputKind, SpecLine, Zone
+from rebuild.trade.results.working import Worked, joined
 from rebuild.trade.threads import acme, ba, stub_acme, trapezoidal, whitworth
 from rebuild.trade.threads.lookup import for_designation
 from rebuild.trade.threads.sizes import Side, ThreadLimits
-from rebuild.trade.working import Worked, joined
 
 _STARTS = Input("starts", "Starts", InputKind.WHOLE, "1")
 

@@ -5,13 +5,13 @@ from __future__ import annotations
 import math
 
 from rebuild.errors import BadEntry
-from rebuild.trade import materials
-from rebuild.trade.figure import Answer, Entries, Figure, Figured, Input, InputKind, SpecLine, Zone
 from rebuild.trade.limits.instruments import instrument_limit, kinds
 from rebuild.trade.limits.uncertainty import AS_ENTERED, Budget, InstrumentLimit, reading_budget, to_20C
 from rebuild.trade.limits.verdict import Judgement, Rule, judge
-from rebuild.trade.quantity import parse_repeats
-from rebuild.trade.working import Worked, joined
+from rebuild.trade.results.figure import Answer, Entries, Figure, Figured, Input, InputKind, SpecLine, Zone
+from rebuild.trade.results.working import Worked, joined
+from rebuild.trade.shop import materials
+from rebuild.trade.sizes.quantity import parse_repeats
 
 GROUP = "Measuring"
 NONE, OWN = "none", "as typed below"

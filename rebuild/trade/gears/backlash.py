@@ -6,9 +6,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from rebuild.errors import OutOfRange
-from rebuild.trade.show import show_both
-from rebuild.trade.tables import table
-from rebuild.trade.working import Sheet, Source, Status, Worked
+from rebuild.trade.results.tables import table
+from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.show import show_both
 
 SHOP_FEEL = Source("Setting by newsprint", "about 0.003 in between the teeth", Status.COMMON_PRACTICE)
 

@@ -9,9 +9,9 @@ from rebuild.errors import OutOfRange
 from rebuild.trade.gears.pitches import Pitch
 from rebuild.trade.gears.span import describe
 from rebuild.trade.gears.spur import SpurGear, ToothSystem
-from rebuild.trade.show import show_both
-from rebuild.trade.tables import table
-from rebuild.trade.working import Sheet, Source, Status, Worked
+from rebuild.trade.results.tables import table
+from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.show import show_both
 
 TOLERANCE = Source("Blank tolerance", "outside diameter +0 / -0.005 in", Status.COMMON_PRACTICE)
 BLANK_UNDER_MM = 0.127

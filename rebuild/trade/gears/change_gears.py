@@ -15,7 +15,7 @@ from fractions import Fraction
 from math import pi
 
 from rebuild.errors import BadEntry, OutOfRange
-from rebuild.trade.working import Sheet, Source, Status, Worked, Working
+from rebuild.trade.results.working import Sheet, Source, Status, Worked, Working
 
 RULE = Source("Gear trains", "product of drivers over product of driven", Status.COMPUTED)
 ROOM = Source("Stud room", "a wheel must clear the next stud by about 15 teeth", Status.COMMON_PRACTICE)

@@ -13,8 +13,8 @@ from math import cos, degrees, pi, radians, sin, tan
 from rebuild.errors import OutOfRange
 from rebuild.trade.gears.span import describe
 from rebuild.trade.gears.spur import SpurGear, check_thinning
-from rebuild.trade.show import show_both
-from rebuild.trade.working import Sheet, Source, Status, Worked
+from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.show import show_both
 
 RULE = Source("Involute geometry", "chordal thickness of the (virtual) spur gear", Status.COMPUTED)
 

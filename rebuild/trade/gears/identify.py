@@ -18,8 +18,8 @@ from rebuild.trade.gears.pins import over_pins_mm, shift_from_pins
 from rebuild.trade.gears.pitches import Pitch, standard_pitches
 from rebuild.trade.gears.span import shift_from_span, span_mm
 from rebuild.trade.gears.spur import SpurGear
-from rebuild.trade.show import show_both
-from rebuild.trade.working import Sheet, Source, Status, Worked
+from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.show import show_both
 
 RULE = Source("Involute geometry", "sizes of each standard gear against the readings", Status.COMPUTED)
 RANKING = Source("Ranking", "our weights: misfit by tolerance, how common, shift or not", Status.JUDGEMENT)

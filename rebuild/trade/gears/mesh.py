@@ -10,8 +10,8 @@ from rebuild.trade.gears.chordal import thickness_at_mm
 from rebuild.trade.gears.involute import inverse_inv
 from rebuild.trade.gears.span import describe
 from rebuild.trade.gears.spur import SpurGear
-from rebuild.trade.show import show_both
-from rebuild.trade.working import Sheet, Source, Status, Worked
+from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.show import show_both
 
 RULE = Source("Involute geometry", "two gears of one base pitch", Status.COMPUTED)
 

@@ -14,8 +14,8 @@ from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.gears.involute import inv, inverse_inv
 from rebuild.trade.gears.span import describe
 from rebuild.trade.gears.spur import SpurGear, check_thinning
-from rebuild.trade.show import show_both
-from rebuild.trade.working import Sheet, Source, Status, Worked
+from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.show import show_both
 
 RULE = Source("Involute geometry", "measurement over pins", Status.COMPUTED)
 WIRES = Source("Van Keuren wire sizes", "1.728/P external, 1.44/P internal", Status.FROM_MEMORY)

@@ -10,8 +10,8 @@ from functools import cache
 from math import pi
 
 from rebuild.errors import BadEntry, OutOfRange
-from rebuild.trade.tables import table
-from rebuild.trade.working import Source
+from rebuild.trade.results.tables import table
+from rebuild.trade.results.working import Source
 
 WAYS = "Type it as module 2, M1.75, DP 10 or CP 1/4."
 

@@ -8,8 +8,8 @@ from math import isfinite, pi
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.gears.chordal import rack_thickness_mm
 from rebuild.trade.gears.pitches import Pitch, standard_pitches
-from rebuild.trade.show import show_both
-from rebuild.trade.working import Sheet, Source, Status, Worked
+from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.show import show_both
 
 RULE = Source("Involute geometry", "rack pitch π m", Status.COMPUTED)
 MATCH = 0.006

@@ -7,8 +7,8 @@ from math import cos, hypot, pi, sqrt, tan
 
 from rebuild.errors import OutOfRange
 from rebuild.trade.gears.spur import SpurGear, check_thinning
-from rebuild.trade.show import show_both
-from rebuild.trade.working import Sheet, Source, Status, Worked
+from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.show import show_both
 
 RULE = Source("Involute geometry", "span W = cos α ((k - 1) π m + s + d inv α)", Status.COMPUTED)
 

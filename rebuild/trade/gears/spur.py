@@ -9,8 +9,8 @@ from math import cos, isfinite, pi, radians, sin, tan
 
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.gears.involute import inv
-from rebuild.trade.tables import table
-from rebuild.trade.working import Source
+from rebuild.trade.results.tables import table
+from rebuild.trade.results.working import Source
 
 LEAST_TEETH, MOST_TEETH = 5, 1000
 

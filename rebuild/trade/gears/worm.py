@@ -6,10 +6,10 @@ from dataclasses import dataclass
 from math import atan, cos, degrees, isfinite, pi
 
 from rebuild.errors import BadEntry, OutOfRange
-from rebuild.trade.cautions import attach
 from rebuild.trade.gears.pitches import Pitch
-from rebuild.trade.show import show_both
-from rebuild.trade.working import Sheet, Source, Status, Worked
+from rebuild.trade.results.cautions import attach
+from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.show import show_both
 
 RULE = Source("Screw and gear geometry", "cylindrical worm, crossing at 90°", Status.COMPUTED)
 

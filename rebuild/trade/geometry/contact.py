@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from rebuild.errors import BadEntry
-from rebuild.trade.working import Sheet, Source, Status, Worked
+from rebuild.trade.results.working import Sheet, Source, Status, Worked
 
 GRADES = Source("points per inch of scraped ways as told by reconditioners", status=Status.COMMON_PRACTICE)
 #: Least points per square inch for each use.

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 
 from rebuild.errors import BadEntry
 from rebuild.trade.geometry.steps import heights_of
-from rebuild.trade.working import Sheet, Source, Worked, Working
+from rebuild.trade.results.working import Sheet, Source, Worked, Working
 
 MOODY = Source("Moody 1955, The Tool Engineer", "calibration of surface plates by eight lines")
 DIAGONALS = ("NW_SE", "NE_SW")

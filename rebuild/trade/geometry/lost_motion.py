@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from rebuild.errors import BadEntry
-from rebuild.trade.working import Sheet, Source, Status, Worked, Working
+from rebuild.trade.results.working import Sheet, Source, Status, Worked, Working
 
 SPLIT = Source("lost motion = collar + nut + screw", status=Status.COMPUTED)
 

@@ -12,7 +12,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from rebuild.errors import BadEntry, OutOfRange
-from rebuild.trade.working import Sheet, Source, Status, Worked
+from rebuild.trade.results.working import Sheet, Source, Status, Worked
 
 LOBING = Source("contact geometry of a lobed profile; ISO 4292:1985", status=Status.COMPUTED)
 #: A factor below this sees next to nothing.

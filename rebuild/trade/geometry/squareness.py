@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from rebuild.errors import BadEntry
 from rebuild.trade.geometry.steps import Heights
 from rebuild.trade.geometry.straightness import least_squares_line
-from rebuild.trade.working import Sheet, Source, Status, Worked
+from rebuild.trade.results.working import Sheet, Source, Status, Worked
 
 REVERSAL = Source(
     "reversal: the square turned over changes sign, the machine does not", status=Status.COMPUTED

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from rebuild.errors import BadEntry
-from rebuild.trade.working import Sheet, Source, Status, Worked
+from rebuild.trade.results.working import Sheet, Source, Status, Worked
 
 ARCSEC_UM_PER_M = math.radians(1 / 3600) * 1e6
 INTEGRATE = Source("geometry of steps", "heights are the running sum of slope x step", Status.COMPUTED)

@@ -15,7 +15,7 @@ from enum import StrEnum
 
 from rebuild.errors import BadEntry
 from rebuild.trade.geometry.steps import Heights
-from rebuild.trade.working import Sheet, Source, Status, Worked
+from rebuild.trade.results.working import Sheet, Source, Status, Worked
 
 REFERENCES = Source("ISO 12780-1:2011", "reference lines of straightness", Status.FROM_MEMORY)
 #: Heights closer than this are the same [mm].

@@ -12,8 +12,8 @@ from dataclasses import dataclass
 from math import asin, cos, degrees, hypot, isfinite, radians, sin, tan
 
 from rebuild.errors import BadEntry, OutOfRange
-from rebuild.trade.show import show_both
-from rebuild.trade.working import Sheet, Source, Status, Worked
+from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.show import show_both
 
 GEOMETRY = Source("Geometry", "carriage turned about the rear way", Status.COMPUTED)
 RACK_LIMIT = Source(

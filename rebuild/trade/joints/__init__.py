@@ -1,1 +1,1 @@
-"""Joints: pins, keys, dowels, screws, bolts, press and shrink fits."""
+"""Joints: pins, keys, dowels, screws, bolts, press and shrink fits; which are not final."""

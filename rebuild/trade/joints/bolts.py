@@ -12,8 +12,8 @@ from dataclasses import dataclass
 from functools import cache
 
 from rebuild.errors import BadEntry, OutOfRange
-from rebuild.trade.tables import table
-from rebuild.trade.working import Sheet, Source, Status, Worked
+from rebuild.trade.results.tables import table
+from rebuild.trade.results.working import Sheet, Source, Status, Worked
 
 METRIC, INCH = "metric", "inch"
 AREA = Source("Tensile stress area", "ISO 898-1 and ASME B1.1", Status.PUBLISHED)

@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from rebuild.errors import BadEntry
 from rebuild.trade.joints.interference import press_fit
 from rebuild.trade.joints.lame import LAME, Elastic
-from rebuild.trade.materials import Material
-from rebuild.trade.show import show_both
-from rebuild.trade.working import Sheet, Source, Status, Worked
+from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.shop.materials import Material
+from rebuild.trade.sizes.show import show_both
 
 TRADE_RULE = Source(
     "Bush close-in", "assume the bore closes by the whole interference", Status.COMMON_PRACTICE

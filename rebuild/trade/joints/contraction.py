@@ -12,9 +12,9 @@ from functools import cache
 from itertools import pairwise
 
 from rebuild.errors import OutOfRange
-from rebuild.trade.materials import Material
-from rebuild.trade.tables import table
-from rebuild.trade.working import Sheet, Source, Worked
+from rebuild.trade.results.tables import table
+from rebuild.trade.results.working import Sheet, Source, Worked
+from rebuild.trade.shop.materials import Material
 
 HOTTEST_C, COLDEST_C, COLDEST_CONSTANT_C = 300.0, -196.15, -40.0
 ROOM_C = 20.0
@@ -58,7 +58,7 @@ def strain(material: Material, temperature_C: float) -> float:
 def cold_factor(material: Material, temperature_C: float) -> float:
     """Mean coefficient from 20 °C down to ``temperature_C``, over the room-temperature one (1 and less).
 
-    >>> from rebuild.trade.materials import material as named
+    >>> from rebuild.trade.shop.materials import material as named
     >>> round(cold_factor(named("steel"), -195.8), 2)
     0.75
     """
@@ -81,7 +81,7 @@ def size_change(size_mm: float, material: Material, temperature_C: float) -> Wor
     Raises:
         OutOfRange: as ``strain``.
 
-    >>> from rebuild.trade.materials import material as named
+    >>> from rebuild.trade.shop.materials import material as named
     >>> round(size_change(50, named("steel"), -195.8).value.change_mm, 3)
     -0.093
     """

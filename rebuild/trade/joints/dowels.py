@@ -10,10 +10,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from rebuild.errors import BadEntry, OutOfRange
-from rebuild.trade.cautions import attach
-from rebuild.trade.show import show_both
-from rebuild.trade.tables import table
-from rebuild.trade.working import Sheet, Source, Status, Worked
+from rebuild.trade.results.cautions import attach
+from rebuild.trade.results.tables import table
+from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.show import show_both
 
 INCH_TOLERANCE_MM = 0.0001 * 25.4
 STANDARD, OVERSIZE = "standard", "oversize"

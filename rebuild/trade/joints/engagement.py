@@ -11,9 +11,9 @@ from dataclasses import dataclass
 
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.joints.bolts import BoltThread
-from rebuild.trade.materials import Material
-from rebuild.trade.show import show_both
-from rebuild.trade.working import Sheet, Source, Status, Worked
+from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.shop.materials import Material
+from rebuild.trade.sizes.show import show_both
 
 PRACTICE = Source("Thread engagement", "1 d steel, 1.5 d cast iron, 2 d aluminium", Status.COMMON_PRACTICE)
 STRIP = Source(
@@ -43,7 +43,7 @@ def engagement(
         OutOfRange: the material has no strength in the table, or the thread there is would strip.
 
     >>> from rebuild.trade.joints.bolts import bolt_thread
-    >>> from rebuild.trade.materials import material
+    >>> from rebuild.trade.shop.materials import material
     >>> round(engagement(bolt_thread("M10"), 25.23, material("grey cast iron")).value.wanted_mm, 1)
     15.3
     """

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from rebuild.errors import OutOfRange
 from rebuild.trade.joints.lame import LAME, Elastic, HubStress, ShaftStress
-from rebuild.trade.working import Sheet, Source, Status
+from rebuild.trade.results.working import Sheet, Source, Status
 
 BRITTLE = Source("Brittle iron", "greatest tension against tensile strength", Status.COMMON_PRACTICE)
 CRUSHING = Source("Grey iron in compression", "about 3 times its tensile strength", Status.FROM_MEMORY)

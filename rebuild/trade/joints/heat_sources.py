@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from rebuild.errors import BadEntry
-from rebuild.trade.tables import table
-from rebuild.trade.working import Source
+from rebuild.trade.results.tables import table
+from rebuild.trade.results.working import Source
 
 
 @dataclass(frozen=True, slots=True)

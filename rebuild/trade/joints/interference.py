@@ -11,12 +11,12 @@ import math
 from dataclasses import dataclass
 
 from rebuild.errors import BadEntry, OutOfRange
-from rebuild.trade.cautions import attach
 from rebuild.trade.joints import fit_strength, lame
 from rebuild.trade.joints.lame import LAME, Elastic, elastic
-from rebuild.trade.materials import Material
-from rebuild.trade.show import show_both
-from rebuild.trade.working import Sheet, Source, Status, Worked
+from rebuild.trade.results.cautions import attach
+from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.shop.materials import Material
+from rebuild.trade.sizes.show import show_both
 
 DIN_7190 = Source("DIN 7190-1", "loss 0.8 (RzA + RzI) on pressing", Status.PUBLISHED)
 FRICTION = Source("Friction of pressed parts", "0.05 oiled to 0.20 dry", Status.COMMON_PRACTICE)

@@ -13,9 +13,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from rebuild.errors import BadEntry, OutOfRange
-from rebuild.trade.show import show_both
-from rebuild.trade.tables import Table, table
-from rebuild.trade.working import Sheet, Source, Status, Worked
+from rebuild.trade.results.tables import Table, table
+from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.show import show_both
 
 INCH_MM = 25.4
 SQUARE, RECTANGULAR = "square", "rectangular"

@@ -12,8 +12,8 @@ import math
 from dataclasses import dataclass
 
 from rebuild.errors import BadEntry
-from rebuild.trade.materials import Material
-from rebuild.trade.working import Source, Status
+from rebuild.trade.results.working import Source, Status
+from rebuild.trade.shop.materials import Material
 
 LAME = Source("Lamé's thick cylinder", "plane stress, diametral interference", Status.COMPUTED)
 GIVEN = Source("Elastic constants as typed", "", Status.JUDGEMENT)
@@ -55,7 +55,7 @@ class ShaftStress:
 def elastic(material: Material | Elastic) -> Elastic:
     """The elastic constants of a material from the table; an ``Elastic`` passes through.
 
-    >>> from rebuild.trade.materials import material as named
+    >>> from rebuild.trade.shop.materials import material as named
     >>> elastic(named("grey cast iron")).brittle
     True
     """

@@ -9,9 +9,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from rebuild.errors import BadEntry, OutOfRange
-from rebuild.trade.show import show_both
-from rebuild.trade.tables import table
-from rebuild.trade.working import Sheet, Source, Status, Worked
+from rebuild.trade.results.tables import table
+from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.show import show_both
 
 #: Holding power of a point against the cup point's.
 POINTS = {"cup": 1.0, "knurled cup": 1.0, "cone": 1.07, "flat": 0.92, "dog": 0.92, "oval": 0.90}

@@ -10,8 +10,8 @@ from dataclasses import dataclass
 
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.joints.keys import Key, Limits
-from rebuild.trade.show import show_both
-from rebuild.trade.working import Sheet, Source, Status, Worked
+from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.show import show_both
 
 WORN_SHARE = 0.15
 STEP_BELOW_MM = 0.1  # the step lies a little under the shaft's surface so that it cannot carry the hub

@@ -11,9 +11,9 @@ from dataclasses import dataclass
 from functools import cache
 
 from rebuild.errors import BadEntry, OutOfRange
-from rebuild.trade.show import show_both
-from rebuild.trade.tables import table
-from rebuild.trade.working import Sheet, Source, Status, Worked
+from rebuild.trade.results.tables import table
+from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.show import show_both
 
 INCH, METRIC = "inch", "metric"
 STANDARDS = (INCH, METRIC)

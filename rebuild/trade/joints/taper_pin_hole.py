@@ -6,11 +6,11 @@ import math
 from dataclasses import dataclass
 
 from rebuild.errors import BadEntry, OutOfRange
-from rebuild.trade.cautions import attach
-from rebuild.trade.drills import Drill, drills, largest_not_above
 from rebuild.trade.joints.taper_pin import INCH, RULE, STANDARDS, TaperPin, ends, pins
-from rebuild.trade.show import show_both
-from rebuild.trade.working import Sheet, Source, Status, Worked
+from rebuild.trade.results.cautions import attach
+from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.shop.drills import Drill, drills, largest_not_above
+from rebuild.trade.sizes.show import show_both
 
 STEP_TAPER_MM = 1.0  # a reamer is asked to take no more than this on diameter at the big end
 FEEL = Source("Feel of the taper", "the pin goes deeper from the big side (TM 9-254, 3-1)", Status.PUBLISHED)

@@ -6,12 +6,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from rebuild.errors import BadEntry, OutOfRange
-from rebuild.trade.cautions import attach
 from rebuild.trade.joints.contraction import HOTTEST_C, ROOM_C, size_change
 from rebuild.trade.joints.heat_sources import Medium, heat_limit, media, medium
-from rebuild.trade.materials import Material
-from rebuild.trade.show import show_both
-from rebuild.trade.working import Sheet, Source, Status, Worked
+from rebuild.trade.results.cautions import attach
+from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.shop.materials import Material
+from rebuild.trade.sizes.show import show_both
 
 CLEARANCE = Source(
     "Assembly clearance", "about a thousandth of the diameter, not under 20 µm", Status.COMMON_PRACTICE
@@ -114,7 +114,7 @@ def assemble(
         BadEntry: an unknown medium or kind, or nothing to gain.
         OutOfRange: the hub would have to pass 300 °C; says what is missing.
 
-    >>> from rebuild.trade.materials import material as named
+    >>> from rebuild.trade.shop.materials import material as named
     >>> steel = named("gauge-block steel")
     >>> round(assemble(50, 0.040, steel, steel, clearance_mm=0.020).value.hub_C, 2)
     124.35

@@ -6,8 +6,8 @@ import math
 
 from rebuild.errors import BadEntry
 from rebuild.trade.joints.contraction import ROOM_C
-from rebuild.trade.materials import Material
-from rebuild.trade.working import Sheet, Source, Status, Worked
+from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.shop.materials import Material
 
 AIR = Source("Cooling in still air", "10 to 25 W/m²K, lumped", Status.JUDGEMENT)
 HEAT = Source("Specific heat by family", "J/(kg K)", Status.FROM_MEMORY)

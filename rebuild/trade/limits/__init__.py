@@ -1,1 +1,1 @@
-"""Limits and fits (ISO 286, ANSI B4.1), measuring uncertainty (GUM) and verdicts (ISO 14253-1)."""
+"""Limits of one part (ISO 286, typed specs), measuring uncertainty (GUM) and verdicts (ISO 14253-1)."""

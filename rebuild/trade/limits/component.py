@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from rebuild.trade.working import Source
+from rebuild.trade.results.working import Source
 
 GUM = "JCGM 100:2008 (GUM)"
 RECTANGULAR = Source(GUM, "4.3.7: limits ±a, rectangular, a/√3")

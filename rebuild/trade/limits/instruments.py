@@ -10,8 +10,8 @@ from functools import cache
 
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.limits.uncertainty import InstrumentLimit
-from rebuild.trade.tables import status_of, table
-from rebuild.trade.working import Sheet, Source, Status, Worked
+from rebuild.trade.results.tables import status_of, table
+from rebuild.trade.results.working import Sheet, Source, Status, Worked
 
 PLATE = Source("Federal Specification GGG-P-463c", "laboratory grade AA by the diagonal")
 PLATE_MULTIPLE = Source("Federal Specification GGG-P-463c", "A = 2 x AA, B = 4 x AA", Status.FROM_MEMORY)

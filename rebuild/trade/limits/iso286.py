@@ -13,7 +13,7 @@ from rebuild.trade.limits import iso286_rules as rules
 from rebuild.trade.limits import iso286_tables as tables
 from rebuild.trade.limits.iso286_classes import LETTERS, ToleranceClass, Typed, parse_class, parse_typed
 from rebuild.trade.limits.sizes import Fit, Role, SizeLimits, clearance_lines
-from rebuild.trade.working import Sheet, Source, Status, Worked
+from rebuild.trade.results.working import Sheet, Source, Status, Worked
 
 __all__ = ["LETTERS", "ToleranceClass", "Typed", "deviations_many", "deviations_um", "iso_fit",
            "it_grade_um", "limits", "parse_class", "parse_typed"]  # fmt: skip

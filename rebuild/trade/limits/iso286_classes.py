@@ -9,7 +9,7 @@ from functools import lru_cache
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.limits.iso286_tables import GRADES
 from rebuild.trade.limits.sizes import Role
-from rebuild.trade.quantity import Size, parse_length
+from rebuild.trade.sizes.quantity import Size, parse_length
 
 LETTERS = ("a", "b", "c", "cd", "d", "e", "ef", "f", "fg", "g", "h", "js", "j", "k", "m", "n", "p", "r", "s",
            "t", "u", "v", "x", "y", "z", "za", "zb", "zc")  # fmt: skip

@@ -7,8 +7,8 @@ from functools import cache
 
 from rebuild.errors import OutOfRange
 from rebuild.trade.limits.sizes import SAME_MM
-from rebuild.trade.tables import Table, table
-from rebuild.trade.working import Source
+from rebuild.trade.results.tables import Table, table
+from rebuild.trade.results.working import Source
 
 #: Upper ends of the steps of nominal size [mm]; the first one only carries the "not to 1 mm" rules.
 STEPS = (1, 3, 6, 10, 14, 18, 24, 30, 40, 50, 65, 80, 100, 120, 140, 160, 180, 200, 225, 250, 280, 315,

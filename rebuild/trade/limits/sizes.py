@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
-from rebuild.trade.show import show_number
-from rebuild.trade.working import Sheet
+from rebuild.trade.results.working import Sheet
+from rebuild.trade.sizes.show import show_number
 
 #: Two lengths this near are the same [mm].
 SAME_MM = 1e-9

@@ -6,7 +6,7 @@ import math
 
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.limits.component import GUM, RECTANGULAR, Component, um_text
-from rebuild.trade.working import Sheet, Source, Status, Worked
+from rebuild.trade.results.working import Sheet, Source, Status, Worked
 
 THERMAL = Source(GUM, "H.1: comparison at a temperature off 20 °C, with the second-order term of H.1.7")
 REFERENCE = Source("ISO 1:2022", "reference temperature 20 °C", Status.FROM_MEMORY)

@@ -12,9 +12,9 @@ from dataclasses import dataclass
 
 from rebuild.errors import BadEntry
 from rebuild.trade.limits.component import GUM, Component, um_text
-from rebuild.trade.limits.student import student_t
+from rebuild.trade.limits.t_factor import student_t
 from rebuild.trade.limits.temperature import thermal_parts, to_20C
-from rebuild.trade.working import Sheet, Source, Status, Worked
+from rebuild.trade.results.working import Sheet, Source, Status, Worked
 
 __all__ = ["Budget", "Component", "InstrumentLimit", "combine", "reading_budget", "student_t", "to_20C"]
 

@@ -12,10 +12,10 @@ from collections.abc import Sequence
 
 from rebuild.errors import BadEntry
 from rebuild.trade.limits.judgement import ON_THE_LINE_MM, Judgement, Rule, Verdict, tolerance_of
-from rebuild.trade.limits.student import student_below, student_t
+from rebuild.trade.limits.t_factor import student_below, student_t
 from rebuild.trade.limits.uncertainty import Budget
 from rebuild.trade.limits.verdict_words import sentence_of, working_of
-from rebuild.trade.working import Worked
+from rebuild.trade.results.working import Worked
 
 __all__ = ["Judgement", "Rule", "Verdict", "conformance_probability", "decisive_u", "judge",
            "judge_many", "too_coarse"]  # fmt: skip

@@ -6,8 +6,8 @@ import math
 
 from rebuild.trade.limits.judgement import ON_THE_LINE_MM, Judgement, Rule, Verdict, tolerance_of
 from rebuild.trade.limits.uncertainty import Budget
-from rebuild.trade.show import DECIMALS, show_length
-from rebuild.trade.working import Sheet, Source, Status, Working
+from rebuild.trade.results.working import Sheet, Source, Status, Working
+from rebuild.trade.sizes.show import DECIMALS, show_length
 
 STANDARD_2017 = Source("ISO 14253-1:2017", "default: 95 % conformance probability, guard 1.645·u")
 STANDARD_2013 = Source("ISO 14253-1:2013", "guard band of the expanded uncertainty U")

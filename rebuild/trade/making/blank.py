@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from rebuild.errors import BadEntry
-from rebuild.trade.blanks import PARTING_MM, BlankSize, round_blank
 from rebuild.trade.drawing.measure import Measure
-from rebuild.trade.lifting import weight_kg
 from rebuild.trade.making.roles import roles
-from rebuild.trade.materials import Material
-from rebuild.trade.show import show_both
-from rebuild.trade.working import Sheet, Source, Status, Worked
+from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.shop.blanks import PARTING_MM, BlankSize, round_blank
+from rebuild.trade.shop.lifting import weight_kg
+from rebuild.trade.shop.materials import Material
+from rebuild.trade.sizes.show import show_both
 
 #: Left on every face of a key or strip for planing and fitting [mm].
 FILED_MM = 1.5
@@ -36,7 +36,7 @@ def blank_of(
         BadEntry: a size it needs is not given, or an unknown skin.
         OutOfRange: no stock so large.
 
-    >>> from rebuild.trade.materials import material
+    >>> from rebuild.trade.shop.materials import material
     >>> sizes = {"outside diameter": Measure("outside", 24.0), "length": Measure("length", 40.0)}
     >>> blank_of("bush", sizes, material("bearing bronze C93200"), skin="cast-bar").value.length_mm
     77.2

@@ -19,8 +19,9 @@ from rebuild.trade.making.derive import (
     read_pin,
     worked_key,
 )
-from rebuild.trade.show import show_both
-from rebuild.trade.tapers import dimensions, parse_taper
+from rebuild.trade.results.working import Working, joined
+from rebuild.trade.sizes.show import show_both
+from rebuild.trade.tapers.machine_tapers import dimensions, parse_taper
 from rebuild.trade.threads import wires
 from rebuild.trade.threads.designation import ThreadDesignation, parse_designation
 from rebuild.trade.threads.lookup import limits_of
@@ -28,7 +29,6 @@ from rebuild.trade.threads.making import SinglePoint, single_point
 from rebuild.trade.threads.series import System
 from rebuild.trade.threads.sizes import Band, Side, ThreadLimits
 from rebuild.trade.threads.tap_drill import tap_drill
-from rebuild.trade.working import Working, joined
 
 _V_FORMS = (System.UNIFIED, System.METRIC, System.WHITWORTH, System.BA)
 

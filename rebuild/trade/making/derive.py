@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from rebuild.errors import BadEntry
-from rebuild.trade.bushes import REAM, REAM_HIGH_MM, REAM_LOW_MM
+from rebuild.trade.bearings.bushes import REAM, REAM_HIGH_MM, REAM_LOW_MM
 from rebuild.trade.drawing.measure import Measure
 from rebuild.trade.drawing.thread_shown import ThreadShown
 from rebuild.trade.gears.blank import gear_blank
@@ -15,14 +15,14 @@ from rebuild.trade.gears.pitches import Pitch, read_pitch
 from rebuild.trade.gears.spur import ToothSystem, system_names, tooth_system
 from rebuild.trade.joints import keys
 from rebuild.trade.joints.taper_pin import INCH, METRIC, TaperPin, ends, pin
-from rebuild.trade.quantity import parse_length
-from rebuild.trade.show import show_both
+from rebuild.trade.results.working import Sheet, Working
+from rebuild.trade.sizes.quantity import parse_length
+from rebuild.trade.sizes.show import show_both
 from rebuild.trade.threads.designation import parse_designation
 from rebuild.trade.threads.form import form
 from rebuild.trade.threads.lookup import limits_of
 from rebuild.trade.threads.making import nut_bore
 from rebuild.trade.threads.sizes import Side
-from rebuild.trade.working import Sheet, Working
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,9 +6,9 @@ import math
 from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
 
 from rebuild.errors import OutOfRange
-from rebuild.trade.show import DECIMALS
-from rebuild.trade.tables import table
-from rebuild.trade.working import Sheet, Worked
+from rebuild.trade.results.tables import table
+from rebuild.trade.results.working import Sheet, Worked
+from rebuild.trade.sizes.show import DECIMALS
 
 #: Rounding inwards may take this share of the tolerance; then one more decimal is used.
 MOST_LOST = 0.2

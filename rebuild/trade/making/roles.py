@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cache
 
-from rebuild.trade.tables import table
+from rebuild.trade.results.tables import table
 
 #: Kinds whose number is no length.
 PLAIN_KINDS = ("angle", "count")

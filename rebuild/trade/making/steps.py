@@ -6,10 +6,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from rebuild.errors import OutOfRange
-from rebuild.trade.cutting import M_PER_FT, Advice, advice, operations, rpm
 from rebuild.trade.drawing.measure import Measure
-from rebuild.trade.materials import Material
-from rebuild.trade.tables import table
+from rebuild.trade.results.tables import table
+from rebuild.trade.shop.cutting import M_PER_FT, Advice, advice, operations, rpm
+from rebuild.trade.shop.materials import Material
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +39,7 @@ def propose_steps(
 ) -> tuple[StepProposal, ...]:
     """The usual steps of a shape, those left out whose size the part does not have.
 
-    >>> from rebuild.trade.materials import material
+    >>> from rebuild.trade.shop.materials import material
     >>> sizes = {"outside diameter": Measure("outside", 25.4), "bore": Measure("bore", 15.0)}
     >>> steps = propose_steps("washer", sizes, material("bearing bronze C93200"), "in")
     >>> steps[0].what
@@ -98,7 +98,7 @@ _FAMILIES = {
 def cutting_name(material: Material) -> str:
     """How the cutting table calls a material; empty when it has no row for it.
 
-    >>> from rebuild.trade.materials import material
+    >>> from rebuild.trade.shop.materials import material
     >>> cutting_name(material("bearing bronze C93200")), cutting_name(material("steel 1045 / C45"))
     ('bronze', 'medium carbon steel')
     """

@@ -1,1 +1,1 @@
-"""When it can be finished: critical path, three-point estimates, the owner's week, simulation."""
+"""When it can be finished: precedence, critical path, three-point estimates, the owner's week, simulation."""

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from typing import Generic, TypeVar
 
 from rebuild.errors import BadEntry, BrokenOrder
-from rebuild.trade.network import loop_in
+from rebuild.trade.schedule.network import loop_in
 
 K = TypeVar("K", bound=Hashable)
 

@@ -15,7 +15,7 @@ from functools import cache
 from typing import TYPE_CHECKING, TypeVar
 
 from rebuild.errors import BadEntry
-from rebuild.trade.limits.student import normal_below
+from rebuild.trade.limits.t_factor import normal_below
 
 if TYPE_CHECKING:
     import numpy as np

@@ -11,7 +11,8 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from rebuild.errors import BadEntry
-from rebuild.trade.tables import table
+from rebuild.trade.results.tables import table
+from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.threads.rounding import clean, dec, half_even, half_up
 from rebuild.trade.threads.sizes import (
     Band,
@@ -23,7 +24,6 @@ from rebuild.trade.threads.sizes import (
     one_of,
     result_lines,
 )
-from rebuild.trade.working import Sheet, Source, Status, Worked
 
 CLASSES = ("2G", "3G", "4G")
 RULE = Source("ASME B1.5-1997", "general purpose Acme, formulas for diameters", Status.PUBLISHED)

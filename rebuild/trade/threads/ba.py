@@ -7,10 +7,10 @@ from decimal import Decimal
 from functools import cache
 
 from rebuild.errors import OutOfRange
-from rebuild.trade.tables import table
+from rebuild.trade.results.tables import table
+from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.threads.rounding import half_up
 from rebuild.trade.threads.sizes import Band, Side, ThreadLimits, lead_angle_deg, one_of, result_lines
-from rebuild.trade.working import Sheet, Source, Status, Worked
 
 CLASSES = ("normal", "close")
 RULE = Source("BS 93", "tolerances and allowances for BA threads", Status.PUBLISHED)

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from rebuild.errors import Ambiguous, BadEntry
-from rebuild.trade.quantity import tidy
+from rebuild.trade.sizes.quantity import tidy
 from rebuild.trade.threads.pitch import mixed
 from rebuild.trade.threads.series import (
     MM_PER_IN,

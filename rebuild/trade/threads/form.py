@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import cos, radians, sin, tan
 
+from rebuild.trade.results.working import Source, Status
 from rebuild.trade.threads.series import INCLUDED_ANGLE, System
-from rebuild.trade.working import Source, Status
 
 
 @dataclass(frozen=True, slots=True)

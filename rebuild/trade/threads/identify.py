@@ -11,8 +11,8 @@ from dataclasses import dataclass
 from math import hypot
 
 from rebuild.errors import BadEntry
+from rebuild.trade.results.working import Sheet, Source, Status, Worked, Working
 from rebuild.trade.threads.series import INCLUDED_ANGLE, MM_PER_IN, Standard, System, standards
-from rebuild.trade.working import Sheet, Source, Status, Worked, Working
 
 JUDGED = Source("Thread identification", "bands for new and worn crests", Status.COMPUTED)
 #: Minor diameter of the nut below nominal, as a multiple of the pitch, by system.

@@ -13,9 +13,9 @@ from itertools import pairwise
 from math import sqrt
 
 from rebuild.errors import BadEntry
-from rebuild.trade.tables import table
+from rebuild.trade.results.tables import table
+from rebuild.trade.results.working import Source, Status
 from rebuild.trade.threads.rounding import r40
-from rebuild.trade.working import Source, Status
 
 RULE = Source("ISO 965-1:1998", "clause 13, formulas, rounded to R40", Status.COMPUTED)
 RANGES = (0.99, 1.4, 2.8, 5.6, 11.2, 22.4, 45.0, 90.0, 180.0, 355.0)

@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 
 from rebuild.errors import BadEntry
+from rebuild.trade.results.working import Step, StepKind, Worked, Working
 from rebuild.trade.threads import acme, ba, metric, stub_acme, trapezoidal, unified, whitworth
 from rebuild.trade.threads.designation import ThreadDesignation, parse_designation
 from rebuild.trade.threads.series import System
 from rebuild.trade.threads.sizes import Side, ThreadLimits
-from rebuild.trade.working import Step, StepKind, Worked, Working
 
 #: The class taken when none is written: (screw, nut).
 USUAL = {

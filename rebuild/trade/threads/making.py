@@ -6,15 +6,15 @@ from dataclasses import dataclass
 from math import cos, radians, tan
 
 from rebuild.errors import BadEntry
-from rebuild.trade.cautions import attach
-from rebuild.trade.show import show_both
+from rebuild.trade.results.cautions import attach
+from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.show import show_both
 from rebuild.trade.threads.designation import ThreadDesignation, parse_designation
 from rebuild.trade.threads.form import Form, form
 from rebuild.trade.threads.lookup import limits_of
 from rebuild.trade.threads.series import System
 from rebuild.trade.threads.sizes import MM_PER_IN, Band, Side, ThreadLimits, lead_angle_deg
 from rebuild.trade.threads.trapezoidal import basic
-from rebuild.trade.working import Sheet, Source, Status, Worked
 
 PRACTICE = Source("Lathe threading", "compound and tool setting", Status.COMMON_PRACTICE)
 _V_FORMS = (System.UNIFIED, System.METRIC, System.WHITWORTH, System.BA)

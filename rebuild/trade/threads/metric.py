@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from rebuild.errors import BadEntry
+from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.threads import iso965
 from rebuild.trade.threads.rounding import clean, dec, half_up
 from rebuild.trade.threads.sizes import (
@@ -22,7 +23,6 @@ from rebuild.trade.threads.sizes import (
     lead_angle_deg,
     result_lines,
 )
-from rebuild.trade.working import Sheet, Source, Status, Worked
 
 BASIC = Source("ISO 68-1 and ISO 724", "basic profile and dimensions", Status.PUBLISHED)
 TOLERANCES = Source("ISO 965-1:1998", "", Status.PUBLISHED)

@@ -6,7 +6,7 @@ import re
 from fractions import Fraction
 
 from rebuild.errors import Ambiguous, BadEntry
-from rebuild.trade.quantity import parse_length, tidy
+from rebuild.trade.sizes.quantity import parse_length, tidy
 
 _PER_INCH = re.compile(
     r"(?P<number>\d+(?:\.\d+)?|\d+[ -]\d+/\d+)\s*"

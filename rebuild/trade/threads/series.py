@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from enum import StrEnum
 from functools import cache
 
-from rebuild.trade.tables import table
-from rebuild.trade.working import Source
+from rebuild.trade.results.tables import table
+from rebuild.trade.results.working import Source
 
 MM_PER_IN = 25.4
 

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from rebuild.errors import BadEntry, OutOfRange
-from rebuild.trade.working import Sheet, Source
+from rebuild.trade.results.working import Sheet, Source
 
 MM_PER_IN = 25.4
 

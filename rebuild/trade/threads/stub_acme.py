@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from decimal import Decimal
 
+from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.threads.acme import CLASSES, band, check_size, increments, label, read_size
 from rebuild.trade.threads.rounding import clean, dec, half_even, half_up
 from rebuild.trade.threads.sizes import Side, ThreadLimits, lead_angle_deg, one_of, result_lines
-from rebuild.trade.working import Sheet, Source, Status, Worked
 
 RULE = Source("ASME B1.8-1988", "stub Acme, formulas for diameters", Status.FROM_MEMORY)
 _HEIGHT = Decimal("0.3")

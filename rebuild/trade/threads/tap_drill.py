@@ -10,14 +10,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from rebuild.errors import BadEntry
-from rebuild.trade.drills import Drill, drills
-from rebuild.trade.show import show_both
+from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.shop.drills import Drill, drills
+from rebuild.trade.sizes.show import show_both
 from rebuild.trade.threads.designation import ThreadDesignation, parse_designation
 from rebuild.trade.threads.form import form
 from rebuild.trade.threads.lookup import limits_of
 from rebuild.trade.threads.series import System
 from rebuild.trade.threads.sizes import Side
-from rebuild.trade.working import Sheet, Source, Status, Worked
 
 OLDER, TODAY = "1.299P", "1.0825P"
 CONVENTIONS = (OLDER, TODAY)

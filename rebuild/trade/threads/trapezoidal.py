@@ -13,7 +13,8 @@ from functools import cache
 from math import sqrt
 
 from rebuild.errors import BadEntry, OutOfRange
-from rebuild.trade.tables import table
+from rebuild.trade.results.tables import table
+from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.threads.iso965 import diameter_range
 from rebuild.trade.threads.rounding import clean, dec, half_even, half_up, r40, r40_step
 from rebuild.trade.threads.sizes import (
@@ -26,7 +27,6 @@ from rebuild.trade.threads.sizes import (
     one_of,
     result_lines,
 )
-from rebuild.trade.working import Sheet, Source, Status, Worked
 
 CLASSES = ("7e", "8e", "8c", "9c", "7c", "9e", "7H", "8H", "9H")
 PROFILE = Source("ISO 2901 and ISO 2904", "profile and basic dimensions", Status.PUBLISHED)

@@ -12,7 +12,8 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from rebuild.errors import BadEntry, OutOfRange
-from rebuild.trade.tables import table
+from rebuild.trade.results.tables import table
+from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.threads.rounding import clean, dec, half_even
 from rebuild.trade.threads.series import coarse_like, unified_series
 from rebuild.trade.threads.sizes import (
@@ -25,7 +26,6 @@ from rebuild.trade.threads.sizes import (
     one_of,
     result_lines,
 )
-from rebuild.trade.working import Sheet, Source, Status, Worked
 
 CLASSES = ("1A", "2A", "3A", "1B", "2B", "3B")
 RULE = Source("ASME B1.1-2003", "clause 8, rounding by ASME B1.30", Status.PUBLISHED)

@@ -9,6 +9,7 @@ from __future__ import annotations
 from decimal import Decimal
 
 from rebuild.errors import BadEntry, OutOfRange
+from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.threads.rounding import clean, dec, half_up
 from rebuild.trade.threads.series import tpi_of
 from rebuild.trade.threads.sizes import (
@@ -21,7 +22,6 @@ from rebuild.trade.threads.sizes import (
     one_of,
     result_lines,
 )
-from rebuild.trade.working import Sheet, Source, Status, Worked
 
 BOLTS = ("close", "medium", "free")
 NUTS = ("close", "medium", "normal")

@@ -11,10 +11,10 @@ from dataclasses import dataclass
 from math import cos, degrees, sin, tan
 
 from rebuild.errors import BadEntry, OutOfRange
+from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.threads import helicoid
 from rebuild.trade.threads.form import Form, form
 from rebuild.trade.threads.series import System
-from rebuild.trade.working import Sheet, Source, Status, Worked
 
 SIMPLE = Source("ASME B1.2 and ASME B1.5", "three-wire method, lead angle left out", Status.PUBLISHED)
 EXACT = Source("involute helicoid", "three-wire method with the lead angle", Status.COMPUTED)

@@ -7,22 +7,22 @@ from PySide6.QtGui import QPalette
 from PySide6.QtWidgets import QHBoxLayout, QHeaderView, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from rebuild.errors import RebuildError
-from rebuild.model.enums import FitKind
-from rebuild.trade.fit_words import range_words, working, zones
-from rebuild.trade.shrink_choice import ways_to_assemble
-from rebuild.trade.working import Working
-from rebuild.window import theme
-from rebuild.window.desk import Desk, Say
-from rebuild.window.fit_picture import FitPicture
+from rebuild.trade.fits.words import range_words, working, zones
+from rebuild.trade.joints.shrink_choice import ways_to_assemble
+from rebuild.trade.results.working import Working
+from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.fits.lines import ALONG, PAIR_COLUMNS, SIDE_COLUMNS, line_of, pair_rows, side_rows
 from rebuild.window.fits.settings import FitSettings
-from rebuild.window.plain_table import PlainTable
-from rebuild.window.shapes import ShapeMark
-from rebuild.window.views import Views
-from rebuild.window.working import WorkingPane
-from rebuild.work.fits import look
-from rebuild.work.lookup.fits import FitRow
-from rebuild.work.lookup.follower import limits_in
+from rebuild.window.ink import theme
+from rebuild.window.ink.fit_picture import FitPicture
+from rebuild.window.ink.shapes import ShapeMark
+from rebuild.window.layout.views import Views
+from rebuild.window.lists.plain_table import PlainTable
+from rebuild.window.results.working import WorkingPane
+from rebuild.words.fits import FitKind
+from rebuild.work.fits.acts import look
+from rebuild.work.fits.rows import FitRow
+from rebuild.work.fits.rows_follower import limits_in
 
 TIGHT = (FitKind.PRESS, FitKind.SHRINK)
 

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from rebuild.trade.fit_now import FitNow, PairNow
-from rebuild.trade.fit_words import deciding
-from rebuild.trade.show import DECIMALS, show_length, show_number
-from rebuild.window.shapes import Shape
-from rebuild.work.lookup.fit_sides import SideRow
-from rebuild.work.lookup.fits import FitRow, FitState
+from rebuild.trade.fits.now import FitNow, PairNow
+from rebuild.trade.fits.words import deciding
+from rebuild.trade.sizes.show import DECIMALS, show_length, show_number
+from rebuild.window.ink.shapes import Shape
+from rebuild.work.fits.rows import FitRow, FitState
+from rebuild.work.fits.rows_sides import SideRow
 
 COLUMNS = ("Fit", "State", "Wanted", "As found", "Now", "±", "Master → follower", "Kind")
 #: Columns in average characters.

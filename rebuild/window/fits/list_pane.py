@@ -17,13 +17,13 @@ from PySide6.QtWidgets import (
 )
 
 from rebuild.store.changed import Changed
-from rebuild.window.desk import Desk
+from rebuild.window.desk.desk import Desk
 from rebuild.window.fits.lines import WIDTHS, FitLine, line_of
 from rebuild.window.fits.model import FitModel
-from rebuild.work.lookup import fits
-from rebuild.work.lookup.fits import FitState
-from rebuild.work.lookup.touched_fits import touched
-from rebuild.work.settings import verdict_rule
+from rebuild.work.fits import rows as fits
+from rebuild.work.fits.rows import FitState
+from rebuild.work.fits.rows_touched import touched
+from rebuild.work.records.acts_settings import verdict_rule
 
 ALL, STALE, UNSETTLED = "all fits", "stale", "not in order"
 AS_ENTERED, WORST_FIRST = "as entered", "worst first"

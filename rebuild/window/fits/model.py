@@ -8,9 +8,9 @@ from functools import lru_cache
 from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersistentModelIndex, Qt
 from PySide6.QtGui import QIcon
 
-from rebuild.window import theme
 from rebuild.window.fits.lines import COLUMNS, FitLine
-from rebuild.window.shapes import Shape, shape_pixmap
+from rebuild.window.ink import theme
+from rebuild.window.ink.shapes import Shape, shape_pixmap
 
 Index = QModelIndex | QPersistentModelIndex
 _NOWHERE = QModelIndex()

@@ -7,15 +7,15 @@ from collections.abc import Callable
 from PySide6.QtWidgets import QWidget
 
 from rebuild.errors import BadEntry, Implausible
-from rebuild.model.enums import Adjuster, FitJoint, FitKind, Side
-from rebuild.trade.wanted import WAYS_TO_TYPE
-from rebuild.window.desk import Desk
+from rebuild.trade.fits.wanted import WAYS_TO_TYPE
+from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.add_dialog import AddDialog, Adding
 from rebuild.window.forms.editors import ReferenceEditor
-from rebuild.work.field import Field, FieldKind
-from rebuild.work.fields import field_of
-from rebuild.work.fits import FitEntry, add_fit
-from rebuild.work.lookup.feature_choices import feature_choices
+from rebuild.words.fits import Adjuster, FitJoint, FitKind, Side
+from rebuild.work.fits.acts import FitEntry, add_fit
+from rebuild.work.readings.rows_features import feature_choices
+from rebuild.work.records.field import Field, FieldKind
+from rebuild.work.records.fields import field_of
 
 OUTER = Field("outer", "Outer side", FieldKind.REFERENCE, refers_to="feature", required=True,
               help="The hole, nut, slide, socket or wheel: type part of its name.")  # fmt: skip

@@ -14,9 +14,9 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from rebuild.trade.amounts import show_minutes
-from rebuild.window.shapes import Shape, shape_for, shape_icon
-from rebuild.work.lookup.making_order import MakeRow, MakingOrder, ToMeasure
+from rebuild.trade.sizes.amounts import show_minutes
+from rebuild.window.ink.shapes import Shape, shape_for, shape_icon
+from rebuild.work.making.rows_order import MakeRow, MakingOrder, ToMeasure
 
 _ROLE = Qt.ItemDataRole.UserRole
 

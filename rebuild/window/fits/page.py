@@ -7,16 +7,16 @@ from PySide6.QtWidgets import QSplitter, QVBoxLayout, QWidget
 
 from rebuild.errors import NotThere
 from rebuild.store.changed import Changed
-from rebuild.window.desk import Desk
+from rebuild.window.desk.desk import Desk
 from rebuild.window.fits.detail import FitDetail
 from rebuild.window.fits.list_pane import FitList
 from rebuild.window.fits.new_fit import new_fit
 from rebuild.window.fits.order_pane import OrderPane
 from rebuild.window.forms.add_dialog import AddDialog
-from rebuild.window.views import Views
-from rebuild.work.lookup.fits import fit
-from rebuild.work.lookup.making_order import making_order
-from rebuild.work.settings import verdict_rule
+from rebuild.window.layout.views import Views
+from rebuild.work.fits.rows import fit
+from rebuild.work.making.rows_order import making_order
+from rebuild.work.records.acts_settings import verdict_rule
 
 _WATCHED = ("fit", "part", "feature", "reading", "station", "instrument", "setting", "task", "link")
 

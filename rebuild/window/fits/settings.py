@@ -9,18 +9,18 @@ from PySide6.QtGui import QPalette
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QScrollArea, QVBoxLayout, QWidget
 
 from rebuild.errors import Implausible, RebuildError
-from rebuild.model.enums import Side
-from rebuild.trade.wanted import WAYS_TO_TYPE
-from rebuild.window.desk import Desk
+from rebuild.trade.fits.wanted import WAYS_TO_TYPE
+from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.add_dialog import AddDialog, Adding
 from rebuild.window.forms.edit_form import EditForm, Special
 from rebuild.window.forms.editors import LineEditor, ReferenceEditor
 from rebuild.window.forms.record_form import fields_named
-from rebuild.work.edit import remove
-from rebuild.work.field import Field, FieldKind
-from rebuild.work.fits import change_fit, replace_side, set_wanted
-from rebuild.work.lookup.feature_choices import feature_choices
-from rebuild.work.lookup.fits import FitRow
+from rebuild.words.fits import Side
+from rebuild.work.editing.acts import remove
+from rebuild.work.fits.acts import change_fit, replace_side, set_wanted
+from rebuild.work.fits.rows import FitRow
+from rebuild.work.readings.rows_features import feature_choices
+from rebuild.work.records.field import Field, FieldKind
 
 _FIELDS = (
     "name",

@@ -19,9 +19,9 @@ from PySide6.QtWidgets import (
 )
 
 from rebuild.errors import RebuildError
-from rebuild.window.desk import Desk
+from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.record_form import RecordForm
-from rebuild.work.field import Field
+from rebuild.work.records.field import Field
 
 WIDTH_OF_COLUMN = 390
 ROUND_IT = 96

@@ -6,15 +6,15 @@ from collections.abc import Sequence
 
 from PySide6.QtWidgets import QWidget
 
-from rebuild.model.enums import Decision
-from rebuild.window.desk import Desk
+from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.add_dialog import AddDialog, Adding
 from rebuild.window.forms.record_form import fields_named
-from rebuild.work.decide import concede, decide
-from rebuild.work.field import Field, FieldKind
-from rebuild.work.fields import FIELDS
-from rebuild.work.lookup import part_sheet
-from rebuild.work.lookup.record import card
+from rebuild.words.decisions import Decision
+from rebuild.work.decisions.acts import concede, decide
+from rebuild.work.machines import rows_parts as part_sheet
+from rebuild.work.records.field import Field, FieldKind
+from rebuild.work.records.fields import FIELDS
+from rebuild.work.records.rows import card
 
 _FIELDS = ("decision", "decision_reason", "decision_criterion", "decision_would_change")
 _SHOWN = 6
@@ -75,7 +75,7 @@ def concede_part(desk: Desk, part_id: int, parent: QWidget | None) -> AddDialog:
 def offer_features(dialog: AddDialog, listed: Sequence[tuple[int, str]]) -> None:
     """Put a part's own features into the list."""
     from rebuild.window.forms.editors import ReferenceEditor
-    from rebuild.work.lookup.record import Choice
+    from rebuild.work.records.rows import Choice
 
     editor = dialog.form.boxes["feature"].widget
     assert isinstance(editor, ReferenceEditor)

@@ -14,12 +14,12 @@ from PySide6.QtWidgets import QWidget
 
 from rebuild.errors import Clash, NotThere, RebuildError
 from rebuild.store.changed import Changed
-from rebuild.window.desk import Desk, Say
+from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.forms.field_box import FieldBox
 from rebuild.window.forms.record_form import MOST_COLUMNS, RecordForm
-from rebuild.work.field import Field
-from rebuild.work.fields import FIELDS, called
-from rebuild.work.lookup.record import Card, card
+from rebuild.work.records.field import Field
+from rebuild.work.records.fields import FIELDS, called
+from rebuild.work.records.rows import Card, card
 
 #: Stores one field another way than by ``edit``: (form, record id, typed text).
 Special = Callable[["EditForm", int, str], None]
@@ -91,7 +91,7 @@ class EditForm(RecordForm):
 
     def _store(self, name: str, text: str) -> None:
         assert self.row_id is not None
-        from rebuild.work.edit import edit
+        from rebuild.work.editing.acts import edit
 
         special = self._specials.get(name)
         if special is not None:

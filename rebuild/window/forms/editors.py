@@ -13,8 +13,8 @@ from PySide6.QtCore import QEvent, Qt, Signal, SignalInstance
 from PySide6.QtGui import QFocusEvent, QKeyEvent, QWheelEvent
 from PySide6.QtWidgets import QComboBox, QCompleter, QLineEdit, QPlainTextEdit, QWidget
 
-from rebuild.work.field import Field, FieldKind
-from rebuild.work.lookup.record import Choice
+from rebuild.work.records.field import Field, FieldKind
+from rebuild.work.records.rows import Choice
 
 LINES_SHOWN = 3
 

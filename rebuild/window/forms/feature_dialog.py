@@ -8,17 +8,18 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QDialog, QDialogButtonBox, QLabel, QVBoxLayout, QWidget
 
 from rebuild.errors import RebuildError
-from rebuild.model.enums import FeatureKind, SpecOrigin
-from rebuild.trade.show import show_both
-from rebuild.trade.spec_entry import WAYS_TO_TYPE, SpecEntry, parse_spec
-from rebuild.window.desk import Desk
+from rebuild.trade.limits.spec_entry import WAYS_TO_TYPE, SpecEntry, parse_spec
+from rebuild.trade.sizes.show import show_both
+from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.add_dialog import AddDialog, Adding
 from rebuild.window.forms.edit_form import EditForm
 from rebuild.window.forms.record_form import RecordForm
-from rebuild.work import spec
-from rebuild.work.field import Field
-from rebuild.work.fields import FIELDS
-from rebuild.work.lookup import part_sheet, tree
+from rebuild.words.readings import FeatureKind, SpecOrigin
+from rebuild.work.machines import rows_parts as part_sheet
+from rebuild.work.machines import rows_tree as tree
+from rebuild.work.readings import acts_features as spec
+from rebuild.work.records.field import Field
+from rebuild.work.records.fields import FIELDS
 
 SPEC = Field("spec", "Spec", help=WAYS_TO_TYPE)
 STATIONS = Field(

@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QToolButton, QWi
 
 from rebuild.errors import Ambiguous, RebuildError
 from rebuild.window.forms.editors import Editor, editor_of
-from rebuild.work.field import Field, FieldKind
+from rebuild.work.records.field import Field, FieldKind
 
 LABEL_WIDTH = 118
 

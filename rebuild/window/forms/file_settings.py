@@ -6,8 +6,8 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QComboBox, QDialog, QDialogButtonBox, QFormLayout, QLabel, QLineEdit, QWidget
 
 from rebuild.trade.limits.verdict import Rule
-from rebuild.window.desk import Desk
-from rebuild.work import settings
+from rebuild.window.desk.desk import Desk
+from rebuild.work.records import acts_settings as settings
 
 COMMAS = (
     ("ask each time", None),

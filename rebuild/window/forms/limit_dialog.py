@@ -5,14 +5,14 @@ from __future__ import annotations
 from PySide6.QtWidgets import QWidget
 
 from rebuild.trade.limits.instruments import instrument_limit, kinds
-from rebuild.trade.quantity import parse_length
-from rebuild.trade.show import exact_text
-from rebuild.window.desk import Desk
+from rebuild.trade.sizes.quantity import parse_length
+from rebuild.trade.sizes.show import exact_text
+from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.add_dialog import AddDialog, Adding
 from rebuild.window.forms.editors import ReferenceEditor
-from rebuild.work.edit import edit
-from rebuild.work.field import Field, FieldKind
-from rebuild.work.lookup.record import Choice
+from rebuild.work.editing.acts import edit
+from rebuild.work.records.field import Field, FieldKind
+from rebuild.work.records.rows import Choice
 
 KIND = Field("kind", "Kind", FieldKind.REFERENCE, refers_to="kind in the tables", required=True,
              help="Type any part of the kind's name.")  # fmt: skip

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtWidgets import QWidget
 
-from rebuild.window.desk import Desk
+from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.record_card import RecordCard, edit_record
 
 

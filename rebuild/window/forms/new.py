@@ -6,13 +6,17 @@ from collections.abc import Callable
 
 from PySide6.QtWidgets import QWidget
 
-from rebuild.model.enums import PlaceKind, TaskKind
-from rebuild.window.desk import Desk
+from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.add_dialog import AddDialog, Adding
 from rebuild.window.forms.record_form import fields_named
-from rebuild.work import identify, spec, tasks
-from rebuild.work.fields import FIELDS
-from rebuild.work.lookup import part_sheet, tree
+from rebuild.words.places import PlaceKind
+from rebuild.words.steps import TaskKind
+from rebuild.work.machines import acts as identify
+from rebuild.work.machines import rows_parts as part_sheet
+from rebuild.work.machines import rows_tree as tree
+from rebuild.work.readings import acts_features as spec
+from rebuild.work.records.fields import FIELDS
+from rebuild.work.steps import acts as tasks
 
 _PART_FIRST = (
     "code",

@@ -6,15 +6,16 @@ from collections.abc import Sequence
 
 from PySide6.QtWidgets import QWidget
 
-from rebuild.model.enums import PlaceKind
-from rebuild.window.desk import Desk
+from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.add_dialog import AddDialog, Adding
 from rebuild.window.forms.editors import ReferenceEditor
-from rebuild.work.field import Field, FieldKind
-from rebuild.work.fields import field_of
-from rebuild.work.identify import add_place, move_parts, put
-from rebuild.work.lookup import part_sheet, tree
-from rebuild.work.lookup.record import Choice
+from rebuild.words.places import PlaceKind
+from rebuild.work.machines import rows_parts as part_sheet
+from rebuild.work.machines import rows_tree as tree
+from rebuild.work.machines.acts import add_place, move_parts, put
+from rebuild.work.records.field import Field, FieldKind
+from rebuild.work.records.fields import field_of
+from rebuild.work.records.rows import Choice
 
 PLACE = Field("place", "Place", FieldKind.REFERENCE, refers_to="place",
               help="Type any part of its name, or make a new one below.")  # fmt: skip

@@ -9,12 +9,12 @@ from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from rebuild.errors import RebuildError
-from rebuild.window.desk import Desk
+from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.editors import ReferenceEditor
 from rebuild.window.forms.field_box import FieldBox
-from rebuild.work.field import Field
-from rebuild.work.fields import FIELDS
-from rebuild.work.lookup.record import choices
+from rebuild.work.records.field import Field
+from rebuild.work.records.fields import FIELDS
+from rebuild.work.records.rows import choices
 
 COLUMN_WIDTH = 300
 MOST_COLUMNS = 4

@@ -20,10 +20,10 @@ from PySide6.QtWidgets import (
 )
 
 from rebuild.store.changed import Changed
-from rebuild.window.desk import Desk
+from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.edit_form import EditForm
-from rebuild.window.plain_table import PlainTable
-from rebuild.work.edit import remove
+from rebuild.window.lists.plain_table import PlainTable
+from rebuild.work.editing.acts import remove
 
 if TYPE_CHECKING:
     from sqlalchemy import Connection

@@ -6,11 +6,11 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtWidgets import QWidget
 
-from rebuild.window.desk import Desk
+from rebuild.window.desk.desk import Desk
 from rebuild.window.forms import new
 from rebuild.window.forms.record_list import Listing, RecordList, Row
-from rebuild.work.lookup import part_sheet
-from rebuild.work.lookup.record import card, choices
+from rebuild.work.machines import rows_parts as part_sheet
+from rebuild.work.records.rows import card, choices
 
 if TYPE_CHECKING:
     from sqlalchemy import Connection

@@ -10,12 +10,12 @@ from PySide6.QtCore import QLineF, QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen, QPixmap
 from PySide6.QtWidgets import QSizePolicy, QToolTip, QWidget
 
-from rebuild.model.enums import FlowProof
-from rebuild.trade.machine_outline import outline
-from rebuild.window import theme
-from rebuild.window.drawing import draw, fitted
-from rebuild.window.strokes import pen
-from rebuild.work.lookup.oil import CARRIES, OilCard, OilRow
+from rebuild.trade.lubrication.machine_outline import outline
+from rebuild.window.ink import theme
+from rebuild.window.ink.sketch_view import draw, fitted
+from rebuild.window.ink.strokes import pen
+from rebuild.words.lubrication import FlowProof
+from rebuild.work.lubrication.rows import CARRIES, OilCard, OilRow
 
 RADIUS = 9.0
 _STEP, _LEAP = 0.01, 0.05

@@ -6,12 +6,12 @@ from collections.abc import Callable
 
 from PySide6.QtWidgets import QCompleter, QLineEdit, QWidget
 
-from rebuild.model.enums import OilPointKind
-from rebuild.trade.lubricants.duties import duty_names
-from rebuild.window.desk import Desk
+from rebuild.trade.lubrication.duties import duty_names
+from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.add_dialog import AddDialog, Adding
 from rebuild.window.forms.record_form import RecordForm, fields_named
-from rebuild.work.lubricate import add_point
+from rebuild.words.lubrication import OilPointKind
+from rebuild.work.lubrication.acts import add_point
 
 _FIRST = (
     "number", "kind", "feeds", "path", "fed_by_id", "old_oil", "duty", "quantity", "interval", "part_id", "task_id",

@@ -20,18 +20,18 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from rebuild.model.enums import FlowProof
 from rebuild.store.changed import Changed
-from rebuild.window.desk import Desk, Say
+from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.exchange.sheet_saving import save_sheet
 from rebuild.window.forms.edit_form import EditForm
+from rebuild.window.lists.plain_table import PlainTable
+from rebuild.window.lists.shared_columns import SharedColumns
 from rebuild.window.lubrication.map_view import MapView
 from rebuild.window.lubrication.new_point import new_point, offer_duties
-from rebuild.window.plain_table import PlainTable
-from rebuild.window.shared_columns import SharedColumns
-from rebuild.window.sheet_saving import save_sheet
-from rebuild.work.edit import remove
-from rebuild.work.lookup.oil import OilCard, OilRow, oil_card, point_working
-from rebuild.work.lubricate import fill_first, prove_flow, put_on_map
+from rebuild.words.lubrication import FlowProof
+from rebuild.work.editing.acts import remove
+from rebuild.work.lubrication.acts import fill_first, prove_flow, put_on_map
+from rebuild.work.lubrication.rows import OilCard, OilRow, oil_card, point_working
 
 HEADINGS = ("No.", "Kind", "Feeds", "Old oil", "Oil now", "Quantity", "Interval", "Flow")
 _LEAST = (4, 10, 17, 11, 14, 8, 9, 14)

@@ -1,5 +1,1 @@
-"""The Making page: sheets of parts to be made, their drawing, their steps, and what became of them."""
-
-from rebuild.window.making.page import MakingPage
-
-__all__ = ["MakingPage"]
+"""The Making page."""

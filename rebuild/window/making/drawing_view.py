@@ -9,9 +9,9 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 from rebuild.trade.drawing.ink import Drawing, Layer
 from rebuild.trade.drawing.laid import LINE_STEP, Laid, Words, block, scale_words
 from rebuild.trade.drawing.lay_out import best_fit
-from rebuild.window import theme
-from rebuild.window.strokes import pen
-from rebuild.window.theme import Ink
+from rebuild.window.ink import theme
+from rebuild.window.ink.strokes import pen
+from rebuild.window.ink.theme import Ink
 
 #: Paper millimetres to one pixel size of the font, so that words come out in the window's own size.
 WORDS_MM = 3.7

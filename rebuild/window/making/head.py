@@ -9,9 +9,10 @@ from PySide6.QtGui import QPalette
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from rebuild.errors import BadEntry, BrokenOrder, RebuildError, Stale
-from rebuild.window import theme
-from rebuild.window.desk import Desk
-from rebuild.window.elided_label import ElidedLabel
+from rebuild.window.desk.desk import Desk
+from rebuild.window.ink import theme
+from rebuild.window.ink.shapes import ShapeMark
+from rebuild.window.layout.elided_label import ElidedLabel
 from rebuild.window.making.lines import settled_words, warnings
 from rebuild.window.making.paper_acts import (
     PAPER,
@@ -23,8 +24,7 @@ from rebuild.window.making.paper_acts import (
 )
 from rebuild.window.making.sheet_acts import ACTS, SheetAct
 from rebuild.window.making.sheet_list import MARKS
-from rebuild.window.shapes import ShapeMark
-from rebuild.work.lookup.making_rows import SheetPage
+from rebuild.work.making.rows_sheet_lists import SheetPage
 
 
 class SheetHead(QWidget):

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from rebuild.trade.limits.judgement import Verdict
-from rebuild.window.shapes import Shape
-from rebuild.work.lookup.as_made import worst
-from rebuild.work.lookup.making_rows import MateRow, SheetPage, SizeRow, StepRow, ToolRow
+from rebuild.window.ink.shapes import Shape
+from rebuild.work.making.rows_as_made import worst
+from rebuild.work.making.rows_sheet_lists import MateRow, SheetPage, SizeRow, StepRow, ToolRow
 
 SIZE_COLUMNS = ("Size", "Limits", "As made", "Verdict", "From", "Measured with", "In the other unit")
 SIZE_WIDTHS = (19, 24, 15, 15, 26, 19, 24)

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from rebuild.window.desk import Desk
-from rebuild.work.lookup.making import newest_of, open_of
-from rebuild.work.making import start_sheet
+from rebuild.window.desk.desk import Desk
+from rebuild.work.making.acts import start_sheet
+from rebuild.work.making.rows import newest_of, open_of
 
 
 def make_sheet(desk: Desk, part_id: int) -> int | None:

@@ -6,16 +6,16 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QHBoxLayout, QSplitter, QWidget
 
 from rebuild.errors import NotThere
-from rebuild.window.desk import Desk
-from rebuild.window.live_page import LivePage
+from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.live_page import LivePage
 from rebuild.window.making.one_click import make_sheet
 from rebuild.window.making.sheet_list import SheetList
 from rebuild.window.making.sheet_view import SheetView
-from rebuild.work.lookup.as_made import places
-from rebuild.work.lookup.making import WATCHED, SheetRow, sheets
-from rebuild.work.lookup.making_page import sheet_page
-from rebuild.work.lookup.part_sheet import names
-from rebuild.work.settings import verdict_rule
+from rebuild.work.machines.rows_parts import names
+from rebuild.work.making.rows import WATCHED, SheetRow, sheets
+from rebuild.work.making.rows_as_made import places
+from rebuild.work.making.rows_sheet import sheet_page
+from rebuild.work.records.acts_settings import verdict_rule
 
 
 class MakingPage(LivePage):

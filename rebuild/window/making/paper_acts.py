@@ -9,10 +9,10 @@ from pathlib import Path
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QFileDialog, QWidget
 
-from rebuild.window.desk import Desk, Say
-from rebuild.work.lookup.making_rows import SheetPage
-from rebuild.work.lookup.part_story import part_story
-from rebuild.work.settings import verdict_rule
+from rebuild.window.desk.desk import Desk, Say
+from rebuild.work.making.rows_sheet_lists import SheetPage
+from rebuild.work.making.rows_story import part_story
+from rebuild.work.records.acts_settings import verdict_rule
 
 PAPER = "paper"
 

@@ -7,13 +7,15 @@ from dataclasses import dataclass
 
 from PySide6.QtWidgets import QWidget
 
-from rebuild.model.enums import MakingProgress
-from rebuild.window.desk import Desk
+from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.add_dialog import AddDialog, Adding
-from rebuild.work import as_made, making, making_steps
-from rebuild.work.field import Field, FieldKind
-from rebuild.work.lookup.making_rows import SheetPage
-from rebuild.work.settings import owner
+from rebuild.words.making import MakingProgress
+from rebuild.work.making import acts as making
+from rebuild.work.making import acts_as_made as as_made
+from rebuild.work.making import acts_steps as making_steps
+from rebuild.work.making.rows_sheet_lists import SheetPage
+from rebuild.work.records.acts_settings import owner
+from rebuild.work.records.field import Field, FieldKind
 
 Do = Callable[[Desk, SheetPage, QWidget, bool], object]
 

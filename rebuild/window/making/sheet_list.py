@@ -17,8 +17,8 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from rebuild.window.shapes import Shape, shape_icon
-from rebuild.work.lookup.making import SheetRow, SheetState
+from rebuild.window.ink.shapes import Shape, shape_icon
+from rebuild.work.making.rows import SheetRow, SheetState
 
 _ID = Qt.ItemDataRole.UserRole
 #: In the order one looks for them at the bench.

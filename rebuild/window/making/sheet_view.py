@@ -5,9 +5,10 @@ from __future__ import annotations
 from PySide6.QtCore import QModelIndex, Qt, Signal
 from PySide6.QtWidgets import QLabel, QScrollArea, QSplitter, QVBoxLayout, QWidget
 
-from rebuild.model.enums import MakingProgress, Stage
-from rebuild.window.desk import Desk
-from rebuild.window.entry_line import EntryLine
+from rebuild.window.desk.desk import Desk
+from rebuild.window.entry.line import EntryLine
+from rebuild.window.layout.views import Views
+from rebuild.window.lists.plain_table import PlainTable
 from rebuild.window.making.drawing_view import PartDrawing
 from rebuild.window.making.head import SheetHead
 from rebuild.window.making.lines import (
@@ -23,10 +24,10 @@ from rebuild.window.making.sizes_pane import SizesPane
 from rebuild.window.making.steps_pane import StepsPane, ToolsPane
 from rebuild.window.making.story_pane import StoryPane
 from rebuild.window.making.texts_pane import AFTER, WHAT, TextsPane
-from rebuild.window.plain_table import PlainTable
-from rebuild.window.views import Views
-from rebuild.work.lookup.grid import Key
-from rebuild.work.lookup.making_rows import SheetPage, SizeRow
+from rebuild.words.making import MakingProgress
+from rebuild.words.readings import Stage
+from rebuild.work.making.rows_sheet_lists import SheetPage, SizeRow
+from rebuild.work.readings.rows_grid import Key
 
 _MEASURED = (MakingProgress.BEING_MADE, MakingProgress.MADE)
 

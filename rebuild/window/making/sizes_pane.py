@@ -7,17 +7,17 @@ from PySide6.QtGui import QIcon
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from rebuild.errors import Ambiguous, Implausible, RebuildError
+from rebuild.trade.limits.spec_entry import WAYS_TO_TYPE
 from rebuild.trade.making.roles import roles
-from rebuild.trade.spec_entry import WAYS_TO_TYPE
-from rebuild.window.desk import Desk
+from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.editors import LineEditor
+from rebuild.window.ink.shapes import shape_icon
+from rebuild.window.lists.plain_table import AnyIndex, PlainModel, PlainTable
 from rebuild.window.making.lines import SIZE_COLUMNS, SIZE_WIDTHS, VERDICT_SHAPES, size_line
-from rebuild.window.plain_table import AnyIndex, PlainModel, PlainTable
-from rebuild.window.shapes import shape_icon
-from rebuild.work.edit import remove
-from rebuild.work.lookup.as_made import worst
-from rebuild.work.lookup.making_rows import SheetPage, SizeRow
-from rebuild.work.making_sizes import add_size, set_size
+from rebuild.work.editing.acts import remove
+from rebuild.work.making.acts_sizes import add_size, set_size
+from rebuild.work.making.rows_as_made import worst
+from rebuild.work.making.rows_sheet_lists import SheetPage, SizeRow
 
 _VERDICT = SIZE_COLUMNS.index("Verdict")
 

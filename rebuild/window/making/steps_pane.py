@@ -15,9 +15,10 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from rebuild.window.desk import Desk
+from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.edit_form import EditForm
 from rebuild.window.forms.record_form import fields_named
+from rebuild.window.lists.plain_table import PlainTable
 from rebuild.window.making.lines import (
     STEP_COLUMNS,
     STEP_WIDTHS,
@@ -26,10 +27,9 @@ from rebuild.window.making.lines import (
     step_line,
     tool_line,
 )
-from rebuild.window.plain_table import PlainTable
-from rebuild.work.edit import remove
-from rebuild.work.lookup.making_rows import SheetPage
-from rebuild.work.making_steps import add_step, add_tool, move_step, tick_step
+from rebuild.work.editing.acts import remove
+from rebuild.work.making.acts_steps import add_step, add_tool, move_step, tick_step
+from rebuild.work.making.rows_sheet_lists import SheetPage
 
 _STEP_FIELDS = ("what", "machine", "hold", "tool", "speed", "feed", "leave", "measure", "note")
 _TOOL_FIELDS = ("what", "why", "in_hand")

@@ -5,10 +5,10 @@ from __future__ import annotations
 from PySide6.QtWidgets import QLabel, QSplitter, QVBoxLayout, QWidget
 
 from rebuild.errors import NotThere
-from rebuild.window.desk import Desk
-from rebuild.window.plain_table import PlainTable
-from rebuild.work.lookup.part_story import PartStory, part_story
-from rebuild.work.settings import verdict_rule
+from rebuild.window.desk.desk import Desk
+from rebuild.window.lists.plain_table import PlainTable
+from rebuild.work.making.rows_story import PartStory, part_story
+from rebuild.work.records.acts_settings import verdict_rule
 
 FEATURES = ("Feature", "Wanted", "First read", "Last read", "Verdict")
 FEATURE_WIDTHS = (26, 18, 24, 24, 16)

@@ -6,10 +6,10 @@ from functools import partial
 
 from PySide6.QtWidgets import QLabel, QScrollArea, QVBoxLayout, QWidget
 
-from rebuild.window.desk import Desk
+from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.edit_form import EditForm, Special
 from rebuild.window.forms.record_form import fields_named
-from rebuild.work.making import change_sheet
+from rebuild.work.making.acts import change_sheet
 
 WHAT = (
     "shape", "unit", "why", "do_not_copy", "material", "bar_skin", "blank", "blank_at", "thread", "taper", "gear",

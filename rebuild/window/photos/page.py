@@ -21,14 +21,14 @@ from PySide6.QtWidgets import (
 )
 
 from rebuild.errors import RebuildError
-from rebuild.model.enums import MarkKind, PhotoPhase
 from rebuild.store.changed import Changed
-from rebuild.window.desk import Desk, Say
+from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.photos.sheet import PhotoSheet
 from rebuild.window.photos.thumbs import ROW, SIDE, ThumbModel
-from rebuild.work.edit import edit, remove
-from rebuild.work.lookup.photos import PhotoRow, Which, marks, photos
-from rebuild.work.photos import ENDINGS, About, mark_photo, photos_in, sort_photos, take_in
+from rebuild.words.photos import MarkKind, PhotoPhase
+from rebuild.work.editing.acts import edit, remove
+from rebuild.work.photos.acts import ENDINGS, About, mark_photo, photos_in, sort_photos, take_in
+from rebuild.work.photos.rows import PhotoRow, Which, marks, photos
 
 _LOOK = "look only"
 

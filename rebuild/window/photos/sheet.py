@@ -9,10 +9,10 @@ from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QColor, QImage, QMouseEvent, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
-from rebuild.model.enums import MarkKind
-from rebuild.window import theme
+from rebuild.window.ink import theme
 from rebuild.window.photos.thumbs import read_scaled
-from rebuild.work.lookup.photos import MarkRow, PhotoRow
+from rebuild.words.photos import MarkKind
+from rebuild.work.photos.rows import MarkRow, PhotoRow
 
 _LARGEST = 2400
 

@@ -17,8 +17,8 @@ from PySide6.QtCore import (
 )
 from PySide6.QtGui import QColor, QImage, QImageReader, QPixmap, QPixmapCache
 
-from rebuild.window import theme
-from rebuild.work.lookup.photos import PhotoRow
+from rebuild.window.ink import theme
+from rebuild.work.photos.rows import PhotoRow
 
 Index = QModelIndex | QPersistentModelIndex
 SIDE = 148

@@ -6,15 +6,15 @@ from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from rebuild.store.changed import Changed
-from rebuild.window.desk import Desk
+from rebuild.window.desk.desk import Desk
+from rebuild.window.layout.views import Views
 from rebuild.window.plan.dates import DatesPane
 from rebuild.window.plan.network_picture import NetworkPicture
 from rebuild.window.plan.tonight import TonightPane
 from rebuild.window.plan.week_form import WeekPane
 from rebuild.window.plan.what_next import WhatNextPane
 from rebuild.window.plan.worker import Answer, PlanWorker
-from rebuild.window.views import Views
-from rebuild.work.lookup.plan_input import PlanInput, plan_input
+from rebuild.work.plan.rows_input import PlanInput, plan_input
 
 _WATCHED = ("task", "link", "task_constraint", "part", "work_spell", "day_off", "question")
 

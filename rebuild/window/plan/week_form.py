@@ -17,9 +17,9 @@ from PySide6.QtWidgets import (
 
 from rebuild.errors import RebuildError
 from rebuild.store.changed import Changed
-from rebuild.window.desk import Desk
-from rebuild.work.edit import remove
-from rebuild.work.week import DAYS, add_day_off, days_off, set_week, show_day, week_of
+from rebuild.window.desk.desk import Desk
+from rebuild.work.editing.acts import remove
+from rebuild.work.plan.acts_week import DAYS, add_day_off, days_off, set_week, show_day, week_of
 
 _ID = Qt.ItemDataRole.UserRole
 

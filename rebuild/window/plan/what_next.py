@@ -15,12 +15,12 @@ from PySide6.QtWidgets import (
 )
 
 from rebuild.store.changed import Changed
-from rebuild.trade.amounts import show_minutes
-from rebuild.window.desk import Desk
-from rebuild.window.shapes import Shape, shape_for, shape_icon
-from rebuild.window.working import WorkingPane
-from rebuild.work.lookup.tasks import TaskRow
-from rebuild.work.lookup.what_next import Candidate, WhatNext, what_next
+from rebuild.trade.sizes.amounts import show_minutes
+from rebuild.window.desk.desk import Desk
+from rebuild.window.ink.shapes import Shape, shape_for, shape_icon
+from rebuild.window.results.working import WorkingPane
+from rebuild.work.plan.rows_what_next import Candidate, WhatNext, what_next
+from rebuild.work.steps.rows import TaskRow
 
 _ROLE = Qt.ItemDataRole.UserRole
 _WATCHED = ("task", "link", "part", "question", "reading", "subassembly")

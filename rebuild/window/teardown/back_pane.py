@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
-from rebuild.window.desk import Desk
-from rebuild.window.task_list import TaskList
-from rebuild.work import refit
-from rebuild.work.lookup.removals import AttemptRow
+from rebuild.window.desk.desk import Desk
+from rebuild.window.steps.pane import TaskList
+from rebuild.work.refit import acts as refit
+from rebuild.work.teardown.rows_removals import AttemptRow
 
 
 class BackPane(QWidget):

@@ -16,12 +16,12 @@ from PySide6.QtWidgets import (
 )
 
 from rebuild.errors import RebuildError
-from rebuild.window.desk import Desk
+from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.edit_form import EditForm
-from rebuild.window.plain_table import PlainTable
-from rebuild.work import holes
-from rebuild.work.edit import remove
-from rebuild.work.lookup.removals import RemovalRow, ShimRow
+from rebuild.window.lists.plain_table import PlainTable
+from rebuild.work.editing.acts import remove
+from rebuild.work.teardown import acts_fasteners as holes
+from rebuild.work.teardown.rows_removals import RemovalRow, ShimRow
 
 _LINES = 3
 

@@ -7,17 +7,17 @@ from PySide6.QtGui import QKeyEvent, QPalette
 from PySide6.QtWidgets import QLabel, QLineEdit, QVBoxLayout, QWidget
 
 from rebuild.errors import BadEntry, RebuildError
-from rebuild.trade.cautions import caution, suggest
-from rebuild.trade.fastener_words import fastener_words
-from rebuild.trade.removal_words import HOW_KEYS
-from rebuild.window import theme
-from rebuild.window.desk import Desk, Say
-from rebuild.window.ways_row import WaysRow
-from rebuild.work import teardown
-from rebuild.work.lookup import candidates
-from rebuild.work.lookup.candidates import Candidates
-from rebuild.work.lookup.part_sheet import names
-from rebuild.work.ways import Refused, Way, WayKind
+from rebuild.trade.results.cautions import caution, suggest
+from rebuild.trade.teardown.fastener_words import fastener_words
+from rebuild.trade.teardown.removal_words import HOW_KEYS
+from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.ink import theme
+from rebuild.window.steps.ways_out_row import WaysRow
+from rebuild.work.machines.rows_parts import names
+from rebuild.work.records.ways_out import Refused, Way, WayKind
+from rebuild.work.teardown import acts as teardown
+from rebuild.work.teardown import rows_candidates as candidates
+from rebuild.work.teardown.rows_candidates import Candidates
 
 #: Inside one entry the spaces do not break.
 LEGEND = "   ".join(f"{key} {word}".replace(" ", "\u00a0") for key, word in HOW_KEYS.items())

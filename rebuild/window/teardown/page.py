@@ -6,21 +6,22 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QPushButton, QSplitter, QVBoxLayout, QWidget
 
-from rebuild.window.desk import Desk
+from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.live_page import LivePage
 from rebuild.window.forms.add_dialog import AddDialog, Adding
 from rebuild.window.forms.edit_form import EditForm
 from rebuild.window.forms.record_form import fields_named
-from rebuild.window.live_page import LivePage
-from rebuild.window.plain_table import PlainTable
+from rebuild.window.layout.views import Views
+from rebuild.window.lists.plain_table import PlainTable
 from rebuild.window.teardown.back_pane import BackPane
 from rebuild.window.teardown.detail import RemovalDetail
 from rebuild.window.teardown.off_line import OffLine
 from rebuild.window.teardown.second_pane import SecondPane
-from rebuild.window.views import Views
-from rebuild.work import attempts as acts
-from rebuild.work import teardown
-from rebuild.work.lookup import removals, tree
-from rebuild.work.lookup.removals import AttemptRow, RemovalRow
+from rebuild.work.machines import rows_tree as tree
+from rebuild.work.teardown import acts as teardown
+from rebuild.work.teardown import acts_attempts as acts
+from rebuild.work.teardown import rows_removals as removals
+from rebuild.work.teardown.rows_removals import AttemptRow, RemovalRow
 
 _WATCHED = (
     "attempt", "removal", "removal_part", "fastener", "shim_pack", "shim_leaf", "refit_step", "link_proposal", "task",

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
-from rebuild.model.enums import LinkAnswer
-from rebuild.window.desk import Desk
-from rebuild.window.plain_table import PlainTable
-from rebuild.work import proposals
-from rebuild.work.lookup.second import Proposal, SecondTeardown, second_teardown
+from rebuild.window.desk.desk import Desk
+from rebuild.window.lists.plain_table import PlainTable
+from rebuild.words.steps import LinkAnswer
+from rebuild.work.refit import acts_proposals as proposals
+from rebuild.work.teardown.rows_second_teardown import Proposal, SecondTeardown, second_teardown
 
 
 class SecondPane(QWidget):

@@ -1,5 +1,1 @@
-"""The Waiting page: orders and loans, clocks, stock, cost and hours."""
-
-from rebuild.window.waiting.page import WaitingPage
-
-__all__ = ["WaitingPage"]
+"""The Waiting page."""

@@ -8,13 +8,13 @@ from collections.abc import Callable
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
 from rebuild.errors import RebuildError
-from rebuild.model.enums import ClockKind
-from rebuild.window.desk import Desk
-from rebuild.window.plain_table import PlainTable
+from rebuild.window.desk.desk import Desk
+from rebuild.window.lists.plain_table import PlainTable
 from rebuild.window.waiting.listed import Listed
-from rebuild.work import clocks
-from rebuild.work.lookup.clocks import BathRow, ClockRow, in_baths
-from rebuild.work.lookup.clocks import clocks as clock_rows
+from rebuild.words.waiting import ClockKind
+from rebuild.work.waiting import acts_clocks as clocks
+from rebuild.work.waiting.rows_clocks import BathRow, ClockRow, in_baths
+from rebuild.work.waiting.rows_clocks import clocks as clock_rows
 
 _COLUMNS = ("Clock", "What", "How it stands", "That time from")
 _WIDTHS = (11, 27, 62, 16)

@@ -7,10 +7,10 @@ from collections.abc import Callable, Sequence
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QPushButton, QScrollArea, QSplitter, QVBoxLayout, QWidget
 
-from rebuild.window.desk import Desk
+from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.edit_form import EditForm
-from rebuild.window.plain_table import PlainTable
-from rebuild.work.edit import remove
+from rebuild.window.lists.plain_table import PlainTable
+from rebuild.work.editing.acts import remove
 
 #: What the form takes at first; the list has the rest.
 FORM_WIDTH = 380

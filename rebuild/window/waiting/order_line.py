@@ -5,11 +5,11 @@ from __future__ import annotations
 from PySide6.QtCore import QTimer, Signal
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QLineEdit, QVBoxLayout, QWidget
 
-from rebuild.model.enums import WaitingKind
-from rebuild.window.desk import Desk
-from rebuild.window.plain_table import PlainTable
-from rebuild.work import waiting
-from rebuild.work.lookup.have_it import Found, already_have
+from rebuild.window.desk.desk import Desk
+from rebuild.window.lists.plain_table import PlainTable
+from rebuild.words.waiting import WaitingKind
+from rebuild.work.waiting import acts as waiting
+from rebuild.work.waiting.rows_have_it import Found, already_have
 
 _LINES = 3
 _LOOK_AFTER_MS = 120

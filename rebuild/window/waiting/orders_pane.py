@@ -10,13 +10,13 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
-from rebuild.window.desk import Desk
+from rebuild.window.desk.desk import Desk
 from rebuild.window.waiting.listed import Listed
 from rebuild.window.waiting.order_line import OrderLine
-from rebuild.work import waiting
-from rebuild.work.lookup.waiting import WaitingRow
-from rebuild.work.lookup.waiting import waiting as waiting_rows
-from rebuild.work.waiting import Mark
+from rebuild.work.waiting import acts as waiting
+from rebuild.work.waiting.acts import Mark
+from rebuild.work.waiting.rows import WaitingRow
+from rebuild.work.waiting.rows import waiting as waiting_rows
 
 _COLUMNS = ("How it stands", "What", "Kind", "For", "Who", "Cost")
 _WIDTHS = (35, 28, 9, 16, 19, 8)

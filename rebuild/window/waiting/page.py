@@ -7,13 +7,13 @@ from collections.abc import Callable
 
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
-from rebuild.window.desk import Desk
-from rebuild.window.live_page import LivePage
-from rebuild.window.views import Views
+from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.live_page import LivePage
+from rebuild.window.layout.views import Views
 from rebuild.window.waiting.clocks_pane import ClocksPane
 from rebuild.window.waiting.orders_pane import OrdersPane
 from rebuild.window.waiting.stock_and_cost import CostPane, StockPane
-from rebuild.work.sound import now
+from rebuild.work.records.rules import now
 
 _WATCHED = ("waiting", "clock", "stock_item", "place", "part", "task", "joint", "log_entry", "hours_spent",
             "subassembly", "machine")  # fmt: skip

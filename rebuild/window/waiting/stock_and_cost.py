@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
-from rebuild.window.desk import Desk
+from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.add_dialog import AddDialog, Adding
-from rebuild.window.plain_table import PlainTable
+from rebuild.window.lists.plain_table import PlainTable
 from rebuild.window.waiting.listed import Listed
-from rebuild.work import waiting
-from rebuild.work.fields import FIELDS
-from rebuild.work.lookup import costs
-from rebuild.work.lookup.costs import CostRow
-from rebuild.work.lookup.stock import stock
+from rebuild.work.records.fields import FIELDS
+from rebuild.work.waiting import acts as waiting
+from rebuild.work.waiting import rows_costs as costs
+from rebuild.work.waiting.rows_costs import CostRow
+from rebuild.work.waiting.rows_stock import stock
 
 
 class StockPane(Listed):

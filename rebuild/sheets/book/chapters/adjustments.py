@@ -4,16 +4,16 @@ from __future__ import annotations
 
 from reportlab.platypus import Flowable
 
-from rebuild.model.enums import Adjuster
 from rebuild.sheets.book.flow import chapter_of, section, table
 from rebuild.sheets.book.options import BookOptions
 from rebuild.sheets.book.pages import MARGIN_MM
 from rebuild.sheets.book.plot import Axes, Curve, Plot
 from rebuild.sheets.book.ruled import Line, Linked
 from rebuild.sheets.paper import MM, paper
-from rebuild.trade.fit_words import value_words
-from rebuild.trade.settling import slope_text
-from rebuild.work.lookup.book import BookData
+from rebuild.trade.charts.settling import slope_text
+from rebuild.trade.fits.words import value_words
+from rebuild.words.fits import Adjuster
+from rebuild.work.book.rows import BookData
 
 
 def chapter(book: BookData, options: BookOptions) -> list[Flowable]:

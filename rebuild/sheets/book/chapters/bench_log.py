@@ -8,8 +8,8 @@ from rebuild.sheets.book.columns import Column
 from rebuild.sheets.book.flow import chapter_of, table, warmth
 from rebuild.sheets.book.options import BookOptions
 from rebuild.sheets.book.ruled import Line
-from rebuild.work.lookup.book import BookData
-from rebuild.work.lookup.notes import LogRow
+from rebuild.work.book.rows import BookData
+from rebuild.work.log.rows import LogRow
 
 
 def chapter(book: BookData, options: BookOptions) -> list[Flowable]:

@@ -6,9 +6,9 @@ from reportlab.platypus import Flowable
 
 from rebuild.sheets.book.flow import chapter_of, prose, section, small
 from rebuild.sheets.book.options import BookOptions
-from rebuild.trade.cautions import caution, topics
-from rebuild.trade.limits_of_use import LIMITS
-from rebuild.work.lookup.book import BookData
+from rebuild.trade.results.cautions import caution, topics
+from rebuild.trade.results.limits_of_use import LIMITS
+from rebuild.work.book.rows import BookData
 
 
 def chapter(book: BookData, _options: BookOptions) -> list[Flowable]:

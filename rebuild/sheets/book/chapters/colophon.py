@@ -7,7 +7,7 @@ from reportlab.platypus import Flowable
 from rebuild import __version__
 from rebuild.sheets.book.flow import chapter_of, prose
 from rebuild.sheets.book.options import BookOptions
-from rebuild.work.lookup.book import BookData
+from rebuild.work.book.rows import BookData
 
 
 def chapter(book: BookData, options: BookOptions) -> list[Flowable]:

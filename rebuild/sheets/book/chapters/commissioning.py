@@ -11,9 +11,9 @@ from rebuild.sheets.book.pages import MARGIN_MM
 from rebuild.sheets.book.plot import Axes, Curve, Plot
 from rebuild.sheets.book.ruled import Line
 from rebuild.sheets.paper import MM, paper
-from rebuild.trade.cautions import caution, topics
-from rebuild.work.lookup.book import BookData
-from rebuild.work.lookup.commission import RunRow
+from rebuild.trade.results.cautions import caution, topics
+from rebuild.work.book.rows import BookData
+from rebuild.work.run_in.rows import RunRow
 
 
 def chapter(book: BookData, options: BookOptions) -> list[Flowable]:

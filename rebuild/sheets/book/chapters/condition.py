@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from reportlab.platypus import Flowable
 
-from rebuild.model.enums import Identity, Origin, Stage
 from rebuild.sheets.book.flow import chapter_of, facts, section, table
 from rebuild.sheets.book.options import BookOptions
 from rebuild.sheets.book.ruled import Line, Linked
 from rebuild.trade.limits.judgement import Verdict
-from rebuild.trade.show import show_length
-from rebuild.work.lookup.book import BookData
-from rebuild.work.lookup.book_readings import FeatureLine
+from rebuild.trade.sizes.show import show_length
+from rebuild.words.parts import Identity, Origin
+from rebuild.words.readings import Stage
+from rebuild.work.book.rows import BookData
+from rebuild.work.book.rows_readings import FeatureLine
 
 #: Beyond its limits by eye alone: a reading as found outside low or high, uncertainty not counted.
 _FOUND = (Stage.AS_FOUND, Stage.CLEANED)

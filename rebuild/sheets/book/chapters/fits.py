@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from reportlab.platypus import Flowable
 
-from rebuild.model.enums import Adjuster
 from rebuild.sheets.book.columns import Column
 from rebuild.sheets.book.flow import chapter_of, prose, table
 from rebuild.sheets.book.options import BookOptions
 from rebuild.sheets.book.ruled import Band, Line, Wide
-from rebuild.trade.fit_words import range_words, value_words
-from rebuild.work.lookup.book import BookData
-from rebuild.work.lookup.fit_sides import SideRow
-from rebuild.work.lookup.fits import FitRow, FitState
+from rebuild.trade.fits.words import range_words, value_words
+from rebuild.words.fits import Adjuster
+from rebuild.work.book.rows import BookData
+from rebuild.work.fits.rows import FitRow, FitState
+from rebuild.work.fits.rows_sides import SideRow
 
 _COLUMNS = (
     Column("Wanted", mm=52), Column("As found", mm=40), Column("Now", mm=40), Column("State"),

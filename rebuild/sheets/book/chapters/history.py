@@ -8,7 +8,7 @@ from rebuild.sheets.book.columns import Column
 from rebuild.sheets.book.flow import chapter_of, prose, table
 from rebuild.sheets.book.options import BookOptions
 from rebuild.sheets.book.ruled import Line
-from rebuild.work.lookup.book import BookData
+from rebuild.work.book.rows import BookData
 
 
 def chapter(book: BookData, _options: BookOptions) -> list[Flowable]:

@@ -6,7 +6,7 @@ from reportlab.platypus import Flowable
 
 from rebuild.sheets.book.flow import chapter_of, facts, prose, section
 from rebuild.sheets.book.options import BookOptions
-from rebuild.work.lookup.book import BookData
+from rebuild.work.book.rows import BookData
 
 _CARD = (
     ("kind", "Kind"), ("maker", "Maker"), ("model", "Model"), ("year", "Year built"), ("capacity", "Capacity"),

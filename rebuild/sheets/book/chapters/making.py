@@ -12,8 +12,8 @@ from rebuild.sheets.book.pages import MARGIN_MM
 from rebuild.sheets.book.ruled import Line, Linked
 from rebuild.sheets.paper import paper
 from rebuild.trade.drawing.lay_out import best_fit
-from rebuild.work.lookup.book import BookData
-from rebuild.work.lookup.making_rows import SheetPage, SizeRow
+from rebuild.work.book.rows import BookData
+from rebuild.work.making.rows_sheet_lists import SheetPage, SizeRow
 
 _DRAWING_MM = 85.0
 

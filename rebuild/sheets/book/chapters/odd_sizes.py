@@ -7,7 +7,7 @@ from reportlab.platypus import Flowable
 from rebuild.sheets.book.flow import chapter_of, prose, table
 from rebuild.sheets.book.options import BookOptions
 from rebuild.sheets.book.ruled import Line, Linked
-from rebuild.work.lookup.book import BookData
+from rebuild.work.book.rows import BookData
 
 
 def chapter(book: BookData, _options: BookOptions) -> list[Flowable]:

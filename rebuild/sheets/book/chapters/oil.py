@@ -11,9 +11,9 @@ from rebuild.sheets.book.options import BookOptions
 from rebuild.sheets.book.pages import MARGIN_MM
 from rebuild.sheets.book.ruled import Line
 from rebuild.sheets.paper import MM, paper
-from rebuild.trade.machine_outline import outline
-from rebuild.work.lookup.book import BookData
-from rebuild.work.lookup.oil import OilRow
+from rebuild.trade.lubrication.machine_outline import outline
+from rebuild.work.book.rows import BookData
+from rebuild.work.lubrication.rows import OilRow
 
 
 def chapter(book: BookData, options: BookOptions) -> list[Flowable]:

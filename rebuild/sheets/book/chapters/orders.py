@@ -10,9 +10,9 @@ from rebuild.sheets.book.columns import Column
 from rebuild.sheets.book.flow import chapter_of, section, table
 from rebuild.sheets.book.options import BookOptions
 from rebuild.sheets.book.ruled import Line
-from rebuild.work.lookup.book import BookData
-from rebuild.work.lookup.costs import CostRow, total
-from rebuild.work.lookup.waiting import WaitingRow
+from rebuild.work.book.rows import BookData
+from rebuild.work.waiting.rows import WaitingRow
+from rebuild.work.waiting.rows_costs import CostRow, total
 
 
 def chapter(book: BookData, options: BookOptions) -> list[Flowable]:

@@ -6,13 +6,14 @@ from collections import Counter
 
 from reportlab.platypus import Flowable
 
-from rebuild.model.enums import Decision, Identity, Origin
 from rebuild.sheets.book.columns import Column
 from rebuild.sheets.book.flow import chapter_of, facts, prose, section, table
 from rebuild.sheets.book.options import BookOptions
 from rebuild.sheets.book.ruled import Line, Linked
-from rebuild.work.lookup.book import BookData
-from rebuild.work.lookup.book_parts import GroupPage, PartPage
+from rebuild.words.decisions import Decision
+from rebuild.words.parts import Identity, Origin
+from rebuild.work.book.rows import BookData
+from rebuild.work.book.rows_parts import GroupPage, PartPage
 
 
 def chapter(book: BookData, _options: BookOptions) -> list[Flowable]:

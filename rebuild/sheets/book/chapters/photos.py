@@ -10,7 +10,6 @@ from typing import Any
 from reportlab.lib.utils import ImageReader
 from reportlab.platypus import Flowable
 
-from rebuild.model.enums import MarkKind
 from rebuild.sheets import fonts
 from rebuild.sheets.book import measure
 from rebuild.sheets.book.flow import chapter_of, prose
@@ -18,8 +17,9 @@ from rebuild.sheets.book.lettering import write
 from rebuild.sheets.book.options import BookOptions
 from rebuild.sheets.book.pages import MARGIN_MM
 from rebuild.sheets.paper import MM, paper
-from rebuild.work.lookup.book import BookData, PhotoPage
-from rebuild.work.lookup.photos import MarkRow
+from rebuild.words.photos import MarkKind
+from rebuild.work.book.rows import BookData, PhotoPage
+from rebuild.work.photos.rows import MarkRow
 
 #: The longer side of a photo in the book [pixels] and the quality it is kept in.
 PIXELS, QUALITY = 1100, 82

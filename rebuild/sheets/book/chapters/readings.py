@@ -10,10 +10,10 @@ from rebuild.sheets.book.columns import Column
 from rebuild.sheets.book.flow import chapter_of, prose, section, table, warmth
 from rebuild.sheets.book.options import BookOptions
 from rebuild.sheets.book.ruled import Band, Line
-from rebuild.trade.show import DECIMALS, show_length
-from rebuild.work.lookup.book import BookData
-from rebuild.work.lookup.book_parts import PartPage
-from rebuild.work.lookup.book_readings import FeatureLine, ReadLine
+from rebuild.trade.sizes.show import DECIMALS, show_length
+from rebuild.work.book.rows import BookData
+from rebuild.work.book.rows_parts import PartPage
+from rebuild.work.book.rows_readings import FeatureLine, ReadLine
 
 _COLUMNS = (
     Column("Station", mm=19), Column("Stage", mm=14), Column("Read", mm=25), Column("With", mm=40),

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from reportlab.platypus import Flowable
 
-from rebuild.model.enums import Origin
 from rebuild.sheets.book.flow import chapter_of, section, table
 from rebuild.sheets.book.options import BookOptions
 from rebuild.sheets.book.ruled import Line, Linked
-from rebuild.work.lookup.book import BookData
+from rebuild.words.parts import Origin
+from rebuild.work.book.rows import BookData
 
 
 def chapter(book: BookData, _options: BookOptions) -> list[Flowable]:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from reportlab.platypus import Flowable
 
 from rebuild.errors import RebuildError
-from rebuild.model.enums import SurveyMethod
 from rebuild.sheets.book.columns import Column
 from rebuild.sheets.book.figures import Plate
 from rebuild.sheets.book.flow import chapter_of, facts, prose, section, small, table
@@ -15,9 +14,10 @@ from rebuild.sheets.book.plot import Axes, Curve, Plot
 from rebuild.sheets.book.ruled import Line
 from rebuild.sheets.paper import MM, paper
 from rebuild.trade.geometry.steps import SlopeUnit, slope_um_per_m
-from rebuild.trade.show import in_unit, show_both, show_length
-from rebuild.work.lookup.book import BookData, SurveyPair
-from rebuild.work.lookup.survey import LineResult, SurveyData, SurveyResult, shape_refused, verdict_word
+from rebuild.trade.sizes.show import in_unit, show_both, show_length
+from rebuild.words.surveys import SurveyMethod
+from rebuild.work.book.rows import BookData, SurveyPair
+from rebuild.work.surveys.rows import LineResult, SurveyData, SurveyResult, shape_refused, verdict_word
 
 #: Kept on one line.
 PLUS_MINUS = "± (k = 2)".replace(" ", "\N{NO-BREAK SPACE}")

@@ -7,8 +7,8 @@ from reportlab.platypus import Flowable
 from rebuild.sheets.book.flow import chapter_of, prose, section, table
 from rebuild.sheets.book.options import BookOptions
 from rebuild.sheets.book.ruled import Line
-from rebuild.work.lookup.book import BookData, TakenApart
-from rebuild.work.lookup.removals import RemovalRow
+from rebuild.work.book.rows import BookData, TakenApart
+from rebuild.work.teardown.rows_removals import RemovalRow
 
 
 def chapter(book: BookData, _options: BookOptions) -> list[Flowable]:

@@ -10,8 +10,8 @@ from rebuild.sheets.book.figures import Sketch
 from rebuild.sheets.book.flow import facts, prose, style
 from rebuild.sheets.book.options import BookOptions
 from rebuild.sheets.paper import MM
-from rebuild.trade.machine_outline import outline
-from rebuild.work.lookup.book import BookData
+from rebuild.trade.lubrication.machine_outline import outline
+from rebuild.work.book.rows import BookData
 
 
 def chapter(book: BookData, options: BookOptions) -> list[Flowable]:

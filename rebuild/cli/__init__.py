@@ -1,0 +1,1 @@
+"""The command line: start a window, or work without one; exit codes."""

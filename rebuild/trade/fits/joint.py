@@ -1,0 +1,85 @@
+"""How two sizes make a clearance for each sort of joint, from what is written in the features' thread fields."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+
+from rebuild.errors import BadEntry
+from rebuild.trade.fits.now import SIZES, Combining, mesh_combining, taper_combining, thread_combining
+
+HOLE, NUT, SLIDE, TAPER, MESH = "hole and shaft", "nut and screw", "slide and way", "taper", "gear mesh"
+
+
+@dataclass(frozen=True, slots=True)
+class Joined:
+    """The way to combine the two sizes, or None with what is missing; ``note`` says what could not be used."""
+
+    combining: Combining | None
+    missing: str = ""
+    note: str = ""
+
+
+def joined(joint: str, texts: Sequence[str]) -> Joined:
+    """How a joint's two sizes combine.
+
+    Args:
+        joint: ``hole and shaft``, ``nut and screw``, ``slide and way``, ``taper`` or ``gear mesh``.
+        texts: the thread, taper or pitch written on either side (``7/16-10 LH Acme``, ``MT3``, ``DP 8``).
+
+    >>> round(joined("nut and screw", ["7/16-10 LH Acme", ""]).combining.axial, 4)
+    0.2586
+    >>> joined("gear mesh", ["", ""]).missing
+    'write the module or diametral pitch (DP 8, module 2) in the thread field of either gear'
+    """
+    return _joined(joint, tuple(text.strip() for text in texts if text.strip()))
+
+
+@lru_cache(maxsize=512)
+def _joined(joint: str, texts: tuple[str, ...]) -> Joined:
+    if joint == NUT:
+        return _threads(texts)
+    if joint == TAPER:
+        return _tapers(texts)
+    if joint == MESH:
+        return _gears(texts)
+    return Joined(SIZES)
+
+
+def _threads(texts: tuple[str, ...]) -> Joined:
+    from rebuild.trade.threads.designation import parse_designation
+    from rebuild.trade.threads.form import form
+
+    for text in texts:
+        try:
+            return Joined(thread_combining(form(parse_designation(text).system).half_rad))
+        except BadEntry:
+            continue
+    return Joined(SIZES, note="No thread is named on either side, so play along the axis is not worked out.")
+
+
+def _tapers(texts: tuple[str, ...]) -> Joined:
+    from rebuild.trade.tapers.machine_tapers import parse_taper
+
+    for text in texts:
+        try:
+            return Joined(taper_combining(parse_taper(text).rate))
+        except BadEntry:
+            continue
+    return Joined(SIZES, note="No taper is named on either side, so the stand-off is not worked out.")
+
+
+def _gears(texts: tuple[str, ...]) -> Joined:
+    from rebuild.trade.gears.pitches import read_pitch
+
+    for text in texts:
+        for piece in (text, *text.split(",")):
+            try:
+                return Joined(mesh_combining(read_pitch(piece.strip()).module_mm))
+            except BadEntry:
+                continue
+    return Joined(
+        None,
+        missing="write the module or diametral pitch (DP 8, module 2) in the thread field of either gear",
+    )

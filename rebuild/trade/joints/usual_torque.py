@@ -1,0 +1,85 @@
+"""What torque a joint asks for, and where that comes from: its grade by calculation, else the shop's usual range."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from rebuild.errors import BadEntry, OutOfRange
+from rebuild.trade.joints.bolts import NUT_FACTORS, bolt_thread, proof, tighten
+from rebuild.trade.results.tables import table
+from rebuild.trade.results.working import Sheet, Worked
+
+LBFT = 1.3558179483314004
+
+
+@dataclass(frozen=True, slots=True)
+class TorqueRange:
+    """From and to [N·m]; one value when both are the same."""
+
+    low_Nm: float
+    high_Nm: float
+    words: str
+
+
+def joint_torque(thread: str, grade: str = "", dress: str = "") -> Worked[TorqueRange]:
+    """The torque of one screw of a joint.
+
+    Args:
+        thread: as written, ``3/8-16`` or ``M10``.
+        grade: class or grade as ``8.8`` or ``grade 5``; empty takes the usual range of the shop.
+        dress: ``oiled``, ``greased`` or ``sealed`` turn easier than dry.
+
+    Raises:
+        OutOfRange: no usual range is known for this thread, or the grade has no proof strength at this size.
+        BadEntry: not a bolt thread.
+
+    >>> joint_torque("3/8-16").value.words
+    '27-41 N·m (20-30 lb-ft)'
+    >>> joint_torque("M10", "8.8").value.words
+    '50 N·m (37 lb-ft)'
+    """
+    if not grade.strip():
+        return _usual(thread)
+    bolt = bolt_thread(thread)
+    factor = NUT_FACTORS["oiled" if dress in ("oiled", "greased", "sealed") else "dry"]
+    worked = tighten(bolt, proof(grade.strip(), bolt.d_mm), factor)
+    value = worked.value.torque_Nm
+    return Worked(TorqueRange(value, value, _words(value, value)), worked.working)
+
+
+def _usual(thread: str) -> Worked[TorqueRange]:
+    found = table("usual_torques")
+    name = _plain(thread)
+    for row in found.rows:
+        if row["thread"] == name:
+            low, high = float(row["low_lbft"]) * LBFT, float(row["high_lbft"]) * LBFT
+            sheet = Sheet(f"Tightening {name}, grade not known")
+            sheet.table("usual range", f"{row['low_lbft']}-{row['high_lbft']} lb-ft", found.row_source(row))
+            sheet.note(
+                "Take the low end, or less, into cast iron; know the grade and it is worked out instead."
+            )
+            sheet.result("torque", _words(low, high), found.row_source(row))
+            return Worked(TorqueRange(low, high, _words(low, high)), sheet.close())
+    known = ", ".join(row["thread"] for row in found.rows)
+    raise OutOfRange(
+        "has no usual torque here.", where="Thread", value=thread,
+        way_out=f"Give its class or grade. Known without: {known} ({found.source.cite()}).",
+    )  # fmt: skip
+
+
+def _plain(thread: str) -> str:
+    try:
+        return bolt_thread(thread).name
+    except BadEntry:
+        return thread.strip()
+
+
+def _words(low: float, high: float) -> str:
+    if abs(high - low) < 0.05 * high:
+        return f"{low:.0f} N·m ({low / LBFT:.0f} lb-ft)"
+    return f"{low:.0f}-{high:.0f} N·m ({low / LBFT:.0f}-{high / LBFT:.0f} lb-ft)"
+
+
+def agrees(done_Nm: float, wanted: TorqueRange) -> bool:
+    """Whether a torque reached lies within the range, give or take a tenth."""
+    return 0.9 * wanted.low_Nm <= done_Nm <= 1.1 * wanted.high_Nm

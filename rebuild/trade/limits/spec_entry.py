@@ -1,0 +1,222 @@
+"""Read a spec as people write it: ``25 +0.021/0``, ``1.7495-1.7500``, ``<= 0.0004``, ``25 H7``, ``±0.01``.
+
+A bare number is in the entry's unit; a unit written once at the end holds for every number in the entry.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from rebuild.errors import Ambiguous, BadEntry
+from rebuild.trade.sizes.quantity import FACTORS, Size, parse_length, tidy
+from rebuild.trade.sizes.show import exact_text
+
+WAYS_TO_TYPE = "Type it as 25 +0.021/0, 1.7495-1.7500, 25 ±0.01, 25 H7, max 0.0004 or 25."
+
+_UNIT_AT_END = re.compile(
+    r"(?P<rest>.*\d)\s*(?P<unit>mm|cm|m|µm|um|in\.?|inch|inches|thou|tenths?|µin|\"|'')", re.I
+)
+_HIGH_ONLY = re.compile(r"(?:<=|<|≤|max\.?|up to|at most|not over)\s*(.+)", re.I)
+_HIGH_AFTER = re.compile(r"(.+?)\s*(?:max\.?|or less)", re.I)
+_LOW_ONLY = re.compile(r"(?:>=|>|≥|min\.?|at least|not under)\s*(.+)", re.I)
+_LOW_AFTER = re.compile(r"(.+?)\s*(?:min\.?|or more)", re.I)
+_RANGE = re.compile(r"(.+?)\s*(?:\.\.\.?|…|\bto\b)\s*(.+)", re.I)
+_PLUS_MINUS = re.compile(r"(.*?)\s*(?:±|\+\s*/\s*-|\+-)\s*([^+\-±]+)")
+_DEVIATIONS = re.compile(
+    r"(?P<nominal>.*?)(?:^|\s+|(?=\+))(?P<first>[-+]\s*[\d.,]+|\b0)\s*[/ ]\s*(?P<second>[-+]?\s*[\d.,]+)"
+)
+_CLASS = re.compile(r"(?P<nominal>[\d.,/ -]*\d)\s*(?P<cls>[A-Za-z]{1,2}\d{1,2})")
+
+
+@dataclass(frozen=True, slots=True)
+class SpecEntry:
+    """What a spec says: any of nominal, low and high limit; ``origin`` names a standard that was used."""
+
+    nominal: Size | None
+    low: Size | None
+    high: Size | None
+    origin: str = ""
+
+
+def parse_deviations(text: str, unit: str = "mm", field: str = "Deviations") -> tuple[Size, Size]:
+    """Read a pair of deviations; returns (upper, lower), whichever order they were typed in.
+
+    Raises:
+        BadEntry: not a pair of signed sizes.
+
+    >>> upper, lower = parse_deviations("+.001/-.000", "in")
+    >>> upper.mm, lower.mm
+    (0.0254, 0.0)
+    """
+    rest, used = _unit_off(tidy(text), unit)
+    both = _PLUS_MINUS.fullmatch(rest)
+    if both and not both[1]:
+        size = parse_length(both[2], used, field)
+        return size, Size(f"-{size.text}", size.unit, -size.mm)
+    match = _DEVIATIONS.fullmatch(rest)
+    if not match or match["nominal"]:
+        raise BadEntry(
+            "is not a pair of deviations.",
+            where=field,
+            value=text,
+            way_out="Type it as +.001/-.000 or ±0.01.",
+        )
+    pair = [parse_length(match[part].replace(" ", ""), used, field) for part in ("first", "second")]
+    low, high = sorted(pair, key=lambda size: size.mm)
+    return high, low
+
+
+def parse_spec(
+    text: str, unit: str = "mm", field: str = "Spec", *, decimal_comma: bool | None = None
+) -> SpecEntry:
+    """Read a spec; see the module's first line for the forms. ``decimal_comma`` as in ``parse_length``.
+
+    Raises:
+        BadEntry: not a spec, or the low limit lies above the high one.
+        Ambiguous: two honest readings.
+        OutOfRange: a tolerance class outside its table.
+
+    >>> entry = parse_spec("1.7495-1.7500", "in")
+    >>> entry.low.text, entry.high.text
+    ('1.7495', '1.7500')
+    """
+    plain = _comma_settled(tidy(text), decimal_comma)
+    if not plain:
+        return SpecEntry(None, None, None)
+    rest, used = _unit_off(plain, unit)
+    basic = unit if used in ("µm", "thou", "tenth", "µin") else used
+    entry = (
+        _one_sided(rest, used, field)
+        or _plus_minus(rest, basic, used, field)
+        or _class(rest, used, field)
+        or _with_deviations(rest, basic, used, field)
+        or _between(rest, used, field)
+        or SpecEntry(_size(rest, used, field, text), None, None)
+    )
+    if entry.low and entry.high and entry.low.mm > entry.high.mm:
+        raise BadEntry(
+            f"has its low limit {entry.low.text} above its high limit {entry.high.text}.",
+            where=field,
+            value=text,
+            way_out=WAYS_TO_TYPE,
+        )
+    return entry
+
+
+def _comma_settled(plain: str, decimal_comma: bool | None) -> str:
+    """``plain`` with a doubtful comma settled the way the file reads it; other commas are no doubt."""
+    if decimal_comma is None or "," not in plain:
+        return plain
+    if decimal_comma:
+        return plain if "." in plain else plain.replace(",", ".")
+    return re.sub(r"(?<![\d.,])([1-9]\d{0,2}),(\d{3})(?![\d,])", r"\1\2", plain)
+
+
+def _unit_off(plain: str, unit: str) -> tuple[str, str]:
+    match = _UNIT_AT_END.fullmatch(plain)
+    if not match:
+        return plain, unit
+    used = parse_length(f"1 {match['unit']}", "in").unit
+    return match["rest"].strip(), used
+
+
+def _one_sided(rest: str, unit: str, field: str) -> SpecEntry | None:
+    for pattern in (_HIGH_ONLY, _HIGH_AFTER):
+        match = pattern.fullmatch(rest)
+        if match:
+            return SpecEntry(None, None, _size(match[1], unit, field, rest))
+    for pattern in (_LOW_ONLY, _LOW_AFTER):
+        match = pattern.fullmatch(rest)
+        if match:
+            return SpecEntry(None, _size(match[1], unit, field, rest), None)
+    return None
+
+
+def _plus_minus(rest: str, basic: str, unit: str, field: str) -> SpecEntry | None:
+    """``25 ±10 µm``: the deviation in ``unit``, the nominal in the entry's own unit ``basic``."""
+    match = _PLUS_MINUS.fullmatch(rest)
+    if not match:
+        return None
+    half = _size(match[2], unit, field, rest)
+    if not match[1]:
+        return SpecEntry(_made(0.0, unit), _made(-half.mm, unit), _made(half.mm, unit))
+    nominal = _size(match[1], basic, field, rest)
+    return SpecEntry(nominal, _made(nominal.mm - half.mm, basic), _made(nominal.mm + half.mm, basic))
+
+
+def _class(rest: str, unit: str, field: str) -> SpecEntry | None:
+    match = _CLASS.fullmatch(rest)
+    if not match:
+        return None
+    from rebuild.trade.limits import iso286
+
+    nominal = _size(match["nominal"], unit, field, rest)
+    limits = iso286.limits(nominal.mm, match["cls"]).value
+    return SpecEntry(
+        nominal,
+        _made(limits.low_mm, unit),
+        _made(limits.high_mm, unit),
+        f"ISO 286-2:2010 {match['cls']}",
+    )
+
+
+def _with_deviations(rest: str, basic: str, unit: str, field: str) -> SpecEntry | None:
+    """``25 +21/0 µm``: deviations in ``unit``, the nominal in the entry's own unit ``basic``."""
+    match = None if _is_size(rest, unit) else _DEVIATIONS.fullmatch(rest)
+    if (
+        not match
+        or not match["nominal"]
+        or not any(sign in match["first"] + match["second"] for sign in "+-")
+    ):
+        return None
+    nominal = _size(match["nominal"], basic, field, rest)
+    high, low = parse_deviations(f"{match['first']}/{match['second']}", unit, field)
+    return SpecEntry(nominal, _made(nominal.mm + low.mm, basic), _made(nominal.mm + high.mm, basic))
+
+
+def _between(rest: str, unit: str, field: str) -> SpecEntry | None:
+    words = _RANGE.fullmatch(rest)
+    if words:
+        return SpecEntry(None, _size(words[1], unit, field, rest), _size(words[2], unit, field, rest))
+    if _is_size(rest, unit):
+        return None
+    pairs = [
+        (rest[:at].strip(), rest[at + 1 :].strip())
+        for at, mark in enumerate(rest)
+        if at and mark == "-" and _is_size(rest[:at], unit) and _is_size(rest[at + 1 :], unit)
+    ]
+    rising = [(low, high) for low, high in pairs if parse_length(low, unit).mm < parse_length(high, unit).mm]
+    if len(rising) == 1:
+        low, high = rising[0]
+        return SpecEntry(None, parse_length(low, unit, field), parse_length(high, unit, field))
+    if len(rising) > 1:
+        readings = tuple((f"from {low} to {high}", f"{low} to {high}") for low, high in rising)
+        raise Ambiguous(
+            "can be split into two limits in several ways.", where=field, value=rest, readings=readings
+        )
+    return None
+
+
+def _is_size(text: str, unit: str) -> bool:
+    try:
+        parse_length(text, unit)
+    except BadEntry:
+        return False
+    return True
+
+
+def _size(text: str, unit: str, field: str, whole: str) -> Size:
+    try:
+        return parse_length(text, unit, field)
+    except Ambiguous:
+        raise
+    except BadEntry:
+        raise BadEntry("is not a spec.", where=field, value=whole, way_out=WAYS_TO_TYPE) from None
+
+
+def _made(mm: float, unit: str) -> Size:
+    """A limit worked out from nominal and deviation, with its text in the entry's unit."""
+    shown = unit if unit in FACTORS else "mm"
+    rounded = round(mm, 9)
+    return Size(exact_text(rounded, shown), shown, rounded)

@@ -1,0 +1,1 @@
+"""Putting back: the words of a refit step."""

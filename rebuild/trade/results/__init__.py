@@ -1,0 +1,1 @@
+"""What engineering hands back: a value with its working, the published tables it rests on, the usual cautions."""

@@ -1,0 +1,98 @@
+"""A figure's entries and answers as plain text, and as data for other programs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from rebuild.trade.results.figure import Answer, Figure, Figured, Input, InputKind
+from rebuild.trade.sizes.show import show_length, show_number
+
+
+def list_of(figures: Iterable[Figure]) -> str:
+    """Topics by group, one line each."""
+    lines: list[str] = []
+    group = ""
+    for figure in figures:
+        if figure.group != group:
+            group = figure.group
+            lines += ["", group] if lines else [group]
+        lines.append(f"  {figure.topic:<18} {figure.title}")
+    return "\n".join(lines)
+
+
+def usage(figure: Figure) -> str:
+    """What a figure takes: its entries and a whole example to type."""
+    lines = [figure.title, *([figure.about] if figure.about else []), ""]
+    lines += [f"  {entry.name:<14} {_describe(entry)}" for entry in figure.inputs]
+    if figure.example:
+        typed = " ".join(f"{name}={_quoted(value)}" for name, value in figure.example.items())
+        lines += ["", f"Example: rebuild figure {figure.topic} {typed}"]
+    return "\n".join(lines)
+
+
+def _describe(entry: Input) -> str:
+    parts = [entry.label]
+    if entry.choices:
+        parts.append("one of " + ", ".join(entry.choices))
+    elif entry.kind is InputKind.LENGTH:
+        parts.append(f"a length, bare numbers in {entry.unit or 'mm'}")
+    elif entry.unit:
+        parts.append(f"in {entry.unit}")
+    if entry.default:
+        parts.append(f"{entry.default} unless given")
+    elif not entry.required:
+        parts.append("may be left out")
+    return "; ".join(parts) + (f". {entry.help}" if entry.help else "")
+
+
+def _quoted(value: str) -> str:
+    return f"'{value}'" if any(mark in value for mark in ' ;()&|<>"') else value
+
+
+def answers_text(figured: Figured, *, working: bool) -> str:
+    """The answers in lines, cautions after them, and the working when it is wanted."""
+    width = max((len(answer.label) for answer in figured.answers), default=0)
+    lines = [f"{answer.label:<{width}}  {show_answer(answer)}".rstrip() for answer in figured.answers]
+    lines += [f"Caution: {caution}" for caution in figured.cautions]
+    if working:
+        lines += ["", figured.working.text()]
+    return "\n".join(lines)
+
+
+def show_answer(answer: Answer) -> str:
+    """One answer's value with its unit and note; lengths in both systems."""
+    note = f"  ({answer.note})" if answer.note else ""
+    value = answer.value
+    if isinstance(value, float) and answer.unit == "mm":
+        decimals = 4 if answer.decimals is None else answer.decimals
+        inches = show_length(value, "in", max(decimals + 1, 4))
+        return f"{show_number(value, 'mm', decimals)} mm = {inches}{note}"
+    if isinstance(value, float):
+        text = f"{value:.{answer.decimals}f}" if answer.decimals is not None else f"{value:.6g}"
+        return f"{text} {answer.unit}".strip() + note
+    return f"{value} {answer.unit}".strip() + note
+
+
+def as_data(figure: Figure, figured: Figured, *, working: bool) -> dict[str, object]:
+    """The same for other programs: numbers unrounded, lengths in mm."""
+    data: dict[str, object] = {
+        "topic": figure.topic,
+        "title": figure.title,
+        "answers": [
+            {"label": answer.label, "value": answer.value, "unit": answer.unit, "note": answer.note}
+            for answer in figured.answers
+        ],
+        "cautions": list(figured.cautions),
+        "sources": [source.cite() for source in figured.working.sources()],
+    }
+    if working:
+        data["working"] = [
+            {
+                "kind": step.kind.value,
+                "label": step.label,
+                "text": step.text,
+                "source": step.source.cite() if step.source else "",
+            }
+            for step in figured.working.steps
+        ]
+    return data

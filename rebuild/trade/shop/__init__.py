@@ -1,0 +1,1 @@
+"""Shop arithmetic: materials, stock and blanks, drills, speeds, weights and slings."""

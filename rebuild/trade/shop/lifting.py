@@ -1,0 +1,199 @@
+"""Weights of simple shapes, sling angles and leg loads, and the centre of mass from two weighings.
+
+The sling angle is always the angle between a leg and the horizontal. Below 30° nothing is worked out:
+the lift is not to be made.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import acos, degrees, isfinite, pi, radians, sin, sqrt
+
+from rebuild.errors import BadEntry, OutOfRange
+from rebuild.trade.results.cautions import attach, caution
+from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.shop.materials import Material
+from rebuild.trade.sizes.show import show_both
+
+STATICS = Source("Statics of a sling", "leg = load / (legs × sin angle)", Status.COMPUTED)
+TWO_LEGS = Source("Legs that carry", "only two legs of three or four are counted", Status.COMMON_PRACTICE)
+LEAST_ANGLE_DEG = 30.0
+LB_PER_KG = 1 / 0.45359237
+N_PER_KG = 9.80665
+
+
+@dataclass(frozen=True, slots=True)
+class Sling:
+    """A sling lift: factor on each leg, what is left of the upright capacity, load in a leg [kg]."""
+
+    factor: float
+    capacity_part: float
+    leg_kg: float
+    enough: bool | None
+
+
+def angle_factor(angle_from_horizontal_deg: float) -> float:
+    """How much more a leg carries than upright: 1 / sin of its angle from the horizontal.
+
+    Raises:
+        OutOfRange: below 30° (not to be lifted) or above 90°.
+
+    >>> round(angle_factor(60.0), 4)
+    1.1547
+    """
+    if not LEAST_ANGLE_DEG <= angle_from_horizontal_deg <= 90.0:
+        source = caution("slings").source
+        low = angle_from_horizontal_deg < LEAST_ANGLE_DEG
+        what = "is below 30° from the horizontal: do not lift so" if low else "lies outside 30 to 90°"
+        raise OutOfRange(
+            f"{what} ({source.cite()}).",
+            where="Sling angle",
+            value=f"{angle_from_horizontal_deg:g}°",
+            way_out="Use longer legs or a spreader bar, or ask a rigger.",
+        )
+    return 1.0 / sin(radians(angle_from_horizontal_deg))
+
+
+def sling(
+    load_kg: float, legs: int, angle_from_horizontal_deg: float, *, leg_rated_kg: float | None = None
+) -> Worked[Sling]:
+    """Load in each leg of a sling.
+
+    Args:
+        load_kg: mass lifted, gear included.
+        legs: 1 to 4; of three or four only two are counted, since they never share alike.
+        angle_from_horizontal_deg: between leg and horizontal; 90 is straight up.
+        leg_rated_kg: one leg's rated capacity straight up, if known.
+
+    Raises:
+        BadEntry: a load not above zero, or no number of legs.
+        OutOfRange: an angle below 30°.
+
+    >>> round(sling(1000.0, 2, 45.0).value.leg_kg, 1)
+    707.1
+    """
+    if not (isfinite(load_kg) and load_kg > 0):
+        raise BadEntry("is not above zero.", where="Load", value=f"{load_kg:g} kg")
+    if legs not in (1, 2, 3, 4):
+        raise BadEntry("is not 1 to 4 legs.", where="Legs", value=str(legs))
+    factor = angle_factor(angle_from_horizontal_deg)
+    counted = min(legs, 2)
+    leg = load_kg / counted * factor
+    sheet = Sheet("Load in a sling leg")
+    sheet.read("load", _kg(load_kg))
+    sheet.read("legs", f"{legs}, at {angle_from_horizontal_deg:g}° from the horizontal")
+    if counted < legs:
+        sheet.note(f"Of {legs} legs {counted} are counted: stiff loads hang on two.", TWO_LEGS)
+    sheet.equation("factor", f"1 / sin {angle_from_horizontal_deg:g}° = {factor:.4f}", STATICS)
+    sheet.equation(
+        "leg",
+        f"{load_kg:.5g} / {counted} × {factor:.4f} = {_kg(leg)}, {leg * N_PER_KG / 1000:.3g} kN",
+        STATICS,
+    )
+    enough = None if leg_rated_kg is None else leg <= leg_rated_kg
+    if leg_rated_kg is not None:
+        sheet.read("one leg rated", f"{_kg(leg_rated_kg)} straight up")
+        sheet.result("leg", "within its rating" if enough else "over its rating: do not lift")
+    sheet.result("capacity left", f"{1 / factor:.1%} of upright")
+    attach(sheet, "slings", "lifting")
+    return Worked(Sling(factor, 1 / factor, leg, enough), sheet.close())
+
+
+def angle_from_spread(leg_mm: float, spread_mm: float) -> float:
+    """A two-leg sling's angle from the horizontal [deg], from leg length and the distance of its hooks.
+
+    Raises:
+        BadEntry: legs that do not reach.
+
+    >>> round(angle_from_spread(1000.0, 1000.0), 6)
+    60.0
+    """
+    if not (leg_mm > 0 and spread_mm >= 0 and isfinite(leg_mm) and spread_mm < 2 * leg_mm):
+        raise BadEntry(
+            "do not reach over the spread.", where="Legs", value=f"{leg_mm:g} mm over {spread_mm:g} mm"
+        )
+    return degrees(acos(spread_mm / 2 / leg_mm))
+
+
+SHAPES = ("round", "tube", "flat", "hexagon")
+
+
+def weight_kg(shape: str, sizes_mm: tuple[float, ...], material: Material, pieces: int = 1) -> Worked[float]:
+    """Weight of a simple piece [kg].
+
+    Args:
+        shape: round (diameter, length), tube (outside, bore, length), flat (width, thickness, length)
+            or hexagon (across flats, length).
+        sizes_mm: its sizes.
+        material: what it is of.
+        pieces: how many.
+
+    Raises:
+        BadEntry: an unknown shape, a wrong number of sizes, or sizes that cannot be.
+
+    >>> from rebuild.trade.shop.materials import material
+    >>> round(weight_kg("round", (50.0, 1000.0), material("steel")).value, 2)
+    15.41
+    """
+    volume = _volume(shape, sizes_mm)
+    if pieces < 1:
+        raise BadEntry("is less than one.", where="Pieces", value=str(pieces))
+    mass = volume * 1e-9 * material.density_kg_m3 * pieces
+    sheet = Sheet(f"Weight of {pieces} × {shape}")
+    sheet.read("sizes", " x ".join(f"{size:g}" for size in sizes_mm) + " mm")
+    sheet.equation("volume", f"{volume / 1000:.5g} cm³")
+    low, high = material.density_range_kg_m3
+    spread = f" ({low:g} to {high:g})" if low != high else ""
+    sheet.table(
+        "density", f"{material.name}: {material.density_kg_m3:g} kg/m³{spread}", material.source("density")
+    )
+    sheet.result("weight", _kg(mass))
+    if mass > 20.0:
+        attach(sheet, "lifting")
+    return Worked(mass, sheet.close())
+
+
+def _volume(shape: str, sizes: tuple[float, ...]) -> float:
+    wanted = {"round": 2, "tube": 3, "flat": 3, "hexagon": 2}
+    if shape not in wanted:
+        raise BadEntry("is not a shape.", where="Shape", value=shape, way_out=f"Shapes: {', '.join(SHAPES)}.")
+    if len(sizes) != wanted[shape] or any(not (isfinite(size) and size > 0) for size in sizes):
+        text = " x ".join(f"{size:g}" for size in sizes)
+        raise BadEntry(f"does not give the {wanted[shape]} sizes of a {shape}.", where="Sizes", value=text)
+    if shape == "round":
+        return pi / 4 * sizes[0] ** 2 * sizes[1]
+    if shape == "hexagon":
+        return sqrt(3.0) / 2 * sizes[0] ** 2 * sizes[1]
+    if shape == "flat":
+        return sizes[0] * sizes[1] * sizes[2]
+    if sizes[1] >= sizes[0]:
+        raise BadEntry(
+            "has a bore not smaller than its outside.", where="Tube", value=f"{sizes[0]:g} x {sizes[1]:g}"
+        )
+    return pi / 4 * (sizes[0] ** 2 - sizes[1] ** 2) * sizes[2]
+
+
+def centre_of_mass_mm(first_kg: float, second_kg: float, between_mm: float) -> Worked[float]:
+    """Distance of the centre of mass from the first of two weighed supports [mm].
+
+    Raises:
+        BadEntry: weighings that cannot be.
+
+    >>> centre_of_mass_mm(300.0, 100.0, 1200.0).value
+    300.0
+    """
+    if not (first_kg >= 0 and second_kg >= 0 and first_kg + second_kg > 0 and between_mm > 0):
+        raise BadEntry("are not two weighings.", where="Weights", value=f"{first_kg:g} and {second_kg:g} kg")
+    place = second_kg / (first_kg + second_kg) * between_mm
+    sheet = Sheet("Centre of mass from two weighings")
+    sheet.read("weighings", f"{_kg(first_kg)} and {_kg(second_kg)}, {show_both(between_mm, 'mm', 1)} apart")
+    sheet.equation(
+        "from the first", f"{second_kg:g} / {first_kg + second_kg:g} × {between_mm:g} = {place:.1f} mm"
+    )
+    sheet.result("total", _kg(first_kg + second_kg))
+    attach(sheet, "lifting")
+    return Worked(place, sheet.close())
+
+
+def _kg(mass_kg: float) -> str:
+    return f"{mass_kg:.4g} kg ({mass_kg * LB_PER_KG:.4g} lb)"

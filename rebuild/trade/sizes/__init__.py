@@ -1,0 +1,1 @@
+"""Sizes as people type them, read, kept and shown again."""

@@ -1,0 +1,223 @@
+"""A fastener as said at the bench: ``4 x 3/8-16 x 1-3/4 socket cap, finger``, ``taper pin no. 4 big end front``.
+
+What can be read is taken apart; what is left over stays as a note, so nothing said is lost. A thread that is
+no designation (``5/16 plain``) stays as the words that were said.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, replace
+from functools import lru_cache
+
+from rebuild.errors import BadEntry
+from rebuild.trade.sizes.quantity import parse_length, tidy
+from rebuild.trade.threads.designation import ThreadDesignation, parse_designation
+
+#: Kind as stored, and the words that name it; longest first so that "set screw" is not a screw.
+_KINDS = (
+    ("taper pin", r"taper pins?"), ("roll pin", r"(?:roll|spring) pins?"), ("dowel", r"dowel(?: pin)?s?"),
+    ("set screw", r"(?:set|grub) ?screws?"), ("retaining ring", r"(?:retaining|snap) rings?|circlips?"),
+    ("rivet", r"rivets?"), ("stud", r"studs?"), ("nut", r"nuts?"), ("bolt", r"bolts?"), ("key", r"keys?"),
+    ("screw", r"screws?"),
+)  # fmt: skip
+_HEAD = re.compile(
+    r"\b(socket cap|socket head|socket|cheese head|cheese|fillister|countersunk|csk|flat head|button|pan|"
+    r"round head|hexagon|hex|square|slotted|cap)\b"
+)
+_POINTS = (("half dog", "half dog"), ("dog", "dog"), ("cup", "cup"), ("cone", "cone"), ("oval", "oval"),
+           ("flat", "flat point"))  # fmt: skip
+_STATE = re.compile(r"\b(finger)(?: tight)?\b|\b(tight|snug|loose|pinned|adjusted|missing|broken|stripped)\b")
+_COUNT = re.compile(r"(\d{1,3})\s*[x×]\s*(?=[\dm#.nt])", re.IGNORECASE)
+_BIG_END = re.compile(r"\bbig end(?: (?:at|to|towards?))?(?: the)? ([\w -]+)")
+_HIDDEN = re.compile(r"\b((?:second|hidden|another)\b[^,;]*)")
+_JAM_NUT = re.compile(r"\b((?:with |and )?(?:a )?(?:jam|lock) ?nuts?)\b")
+_GRADE = re.compile(r"\b(grade \d|(?:class )?(?:8\.8|10\.9|12\.9))\b")
+_HAND = re.compile(r"\bl\.?h\.?\b|\bleft[ -]?hand(?:ed)?\b")
+_PIN_SIZE = re.compile(r"(?:\bno\.?\s*|#)(\d+(?:/0)?)(?![\d/-])")
+
+
+@dataclass(frozen=True, slots=True)
+class SaidFastener:
+    """What was said of one hole, or of several alike. ``length`` is as typed, in ``length_unit``."""
+
+    kind: str = "screw"
+    count: int = 1
+    thread: str = ""
+    left_hand: bool = False
+    length: str = ""
+    length_unit: str = "mm"
+    head: str = ""
+    point: str = ""
+    grade: str = ""
+    state: str = ""
+    big_end: str = ""
+    hidden: str = ""
+    note: str = ""
+
+
+def parse_fastener(text: str, unit: str = "mm") -> SaidFastener:
+    """Take a fastener's words apart; a length without a unit is in the thread's own, else in ``unit``.
+
+    Raises:
+        BadEntry: nothing was said.
+
+    >>> said = parse_fastener("4 x 3/8-16 x 1-3/4 socket cap, finger tight")
+    >>> said.count, said.thread, said.length, said.length_unit, said.head, said.state
+    (4, '3/8-16', '1-3/4', 'in', 'socket cap', 'finger')
+    >>> parse_fastener("taper pin no. 4 x 1-1/4 in, big end front").big_end
+    'front'
+    """
+    plain = tidy(text)
+    if not plain:
+        raise BadEntry("is empty.", where="Fastener", way_out="Say it as 4 x 3/8-16 x 1-3/4 socket.")
+    said, rest = _count(SaidFastener(length_unit=unit), plain)
+    jam, rest = _cut(_JAM_NUT, rest)
+    for take in (_big_end, _hidden, _grade, _state, _kind, _hand):
+        said, rest = take(said, rest)
+    said, rest = _head_and_point(said, rest)
+    found = _size(said, " ".join(rest.replace(",", " ").replace(";", " ").split()), unit)
+    return replace(found, note=" ".join(filter(None, (jam[1], found.note)))) if jam else found
+
+
+@lru_cache(maxsize=512)
+def known_thread(text: str) -> ThreadDesignation | None:
+    """The designation of a thread as said, or None when it is none (or has several honest readings)."""
+    try:
+        return parse_designation(text)
+    except BadEntry:
+        return None
+
+
+def _cut(pattern: re.Pattern[str], text: str) -> tuple[re.Match[str] | None, str]:
+    found = pattern.search(text.lower())
+    if found is None:
+        return None, text
+    return found, f"{text[: found.start()]} {text[found.end() :]}"
+
+
+def _count(said: SaidFastener, text: str) -> tuple[SaidFastener, str]:
+    found = _COUNT.match(text)
+    if found is None:
+        return said, text
+    return replace(said, count=int(found[1])), text[found.end() :]
+
+
+def _big_end(said: SaidFastener, text: str) -> tuple[SaidFastener, str]:
+    found, rest = _cut(_BIG_END, text)
+    return (replace(said, big_end=found[1].strip(), kind="taper pin"), rest) if found else (said, text)
+
+
+def _hidden(said: SaidFastener, text: str) -> tuple[SaidFastener, str]:
+    found, rest = _cut(_HIDDEN, text)
+    return (replace(said, hidden=found[1].strip()), rest) if found else (said, text)
+
+
+def _grade(said: SaidFastener, text: str) -> tuple[SaidFastener, str]:
+    found, rest = _cut(_GRADE, text)
+    return (replace(said, grade=found[1].removeprefix("class ")), rest) if found else (said, text)
+
+
+def _state(said: SaidFastener, text: str) -> tuple[SaidFastener, str]:
+    found, rest = _cut(_STATE, text)
+    return (replace(said, state=found[1] or found[2]), rest) if found else (said, text)
+
+
+def _kind(said: SaidFastener, text: str) -> tuple[SaidFastener, str]:
+    for kind, words in _KINDS:
+        found, rest = _cut(re.compile(rf"\b(?:{words})\b"), text)
+        if found is not None:
+            return replace(said, kind=kind), rest
+    return said, text
+
+
+def _hand(said: SaidFastener, text: str) -> tuple[SaidFastener, str]:
+    found, rest = _cut(_HAND, text)
+    return (replace(said, left_hand=True), rest) if found else (said, text)
+
+
+def _head_and_point(said: SaidFastener, text: str) -> tuple[SaidFastener, str]:
+    for point, words in _POINTS:
+        found, rest = _cut(re.compile(rf"\b{words}(?: point)?\b"), text)
+        if found is not None:
+            kind = "set screw" if said.kind == "screw" else said.kind
+            said, text = replace(said, point=point, kind=kind), rest
+            break
+    found, rest = _cut(_HEAD, text)
+    if found is None:
+        return said, text
+    kind = "bolt" if said.kind == "screw" and found[1] in ("hex", "hexagon", "square") else said.kind
+    return replace(said, head=found[1], kind=kind), rest
+
+
+def _size(said: SaidFastener, text: str, unit: str) -> SaidFastener:
+    """The thread or pin size, then the length, then whatever is left as a note."""
+    if said.kind in ("taper pin", "dowel", "roll pin", "key", "rivet"):
+        return _plain_size(said, text, unit)
+    whole = known_thread(text)
+    if whole is not None and whole.pitch_mm < whole.nominal_mm / 2:
+        return replace(said, thread=text)
+    for thread, tail in _splits(text):
+        known = known_thread(thread)
+        if known is None or known.pitch_mm >= known.nominal_mm / 2:
+            continue
+        length, note = _length(tail, known.unit)
+        return replace(said, thread=thread, length=length, length_unit=known.unit, note=note)
+    return _plain_size(said, text, unit)
+
+
+def _splits(text: str) -> list[tuple[str, str]]:
+    """Every way to part the words into a thread and what follows, the longest thread first."""
+    places = [found.span() for found in re.finditer(r"\s*[x×]\s*|\s+", text)]
+    return [(text[:start].strip(), text[end:].strip()) for start, end in reversed(places)]
+
+
+def _plain_size(said: SaidFastener, text: str, unit: str) -> SaidFastener:
+    found, rest = _cut(_PIN_SIZE, text)
+    size = f"No. {found[1]}" if found else ""
+    if found is None:
+        size, _, rest = rest.partition(" x ") if said.kind != "key" else _key_size(rest)
+    tail = re.sub(r"^\s*[x×]\s*", "", rest.strip())
+    if not tail and said.count > 1 and re.fullmatch(r"\d+(?:\.\d+)?(?:\s*mm)?", size.strip()):
+        said, size, tail = replace(said, count=1), str(said.count), size.strip()
+    unit = "in" if "/" in tail.split(" x ")[0] or ("/" in size and not tail.endswith("mm")) else unit
+    length, note = _length(tail, unit)
+    return replace(said, thread=size.strip(), length=length, length_unit=unit, note=note)
+
+
+def _key_size(text: str) -> tuple[str, str, str]:
+    """A key is said as width x height x length."""
+    parts = [part.strip() for part in re.split(r"\s*[x×]\s*", text.strip())]
+    return (" x ".join(parts[:2]), "", " ".join(parts[2:]))
+
+
+def _length(tail: str, unit: str) -> tuple[str, str]:
+    """The longest run of words from the start that reads as a length, and the words after it."""
+    words = tail.split()
+    for end in range(len(words), 0, -1):
+        head = " ".join(words[:end])
+        try:
+            if parse_length(head, unit).mm > 0:
+                return head, " ".join(words[end:])
+        except BadEntry:
+            continue
+    return "", tail
+
+
+def fastener_words(said: SaidFastener) -> str:
+    """A fastener in one line.
+
+    >>> fastener_words(parse_fastener("2 x M8x1.25x25 hex"))
+    '2 × M8x1.25 × 25 mm hex bolt'
+    """
+    size = " × ".join(filter(None, (said.thread, _with_unit(said.length, said.length_unit))))
+    words = [f"{said.count} ×" if said.count != 1 else "", size, said.head, said.kind]
+    more = [
+        "left hand" if said.left_hand else "", f"{said.point} point" if said.point else "", said.grade,
+        f"big end {said.big_end}" if said.big_end else "", said.hidden, said.state, said.note,
+    ]  # fmt: skip
+    return ", ".join(filter(None, (" ".join(filter(None, words)), *more)))
+
+
+def _with_unit(length: str, unit: str) -> str:
+    return f"{length} {unit}" if length and not re.search(r"[a-z\"']", length, re.IGNORECASE) else length

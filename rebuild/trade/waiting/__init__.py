@@ -1,0 +1,1 @@
+"""What runs or is waited for beside the work: clocks, and what one already has."""

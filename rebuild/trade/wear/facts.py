@@ -1,0 +1,153 @@
+"""What the wear rules look at in a part, their measures, and the proposal they make."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from rebuild.trade.limits.judgement import Verdict
+from rebuild.trade.results.working import Sheet, Source, Status, Working
+from rebuild.trade.sizes.show import DECIMALS, show_length
+from rebuild.trade.wear.rules import Criterion, Do, limit_words
+
+INSIDE_KINDS = frozenset({"bore", "keyway"})
+GOOD, BAND, OVER = 0, 1, 2
+REUSE, REMAKE, REWORK, DEFER, BUY = "reuse", "remake", "rework", "defer", "buy"
+LIMITS = Source("the part's own limits", "verdict by ISO 14253-1", Status.COMPUTED)
+
+
+@dataclass(frozen=True, slots=True)
+class FeatureFact:
+    """What was measured on one feature [mm]: (station, value) as it speaks now, and its limits."""
+
+    name: str
+    kind: str
+    unit: str
+    readings: tuple[tuple[str, float], ...]
+    nominal_mm: float | None = None
+    low_mm: float | None = None
+    high_mm: float | None = None
+    verdict: Verdict = Verdict.NO_SPEC
+
+
+@dataclass(frozen=True, slots=True)
+class FitFact:
+    """A fit the part is in [mm]. ``is_master``: whether this part is the side not to be touched."""
+
+    title: str
+    joint: str
+    kind: str
+    unit: str
+    own_feature: str
+    mate: str
+    is_master: bool | None
+    verdict: Verdict
+    size_mm: float | None
+    most_mm: float | None
+    least_mm: float | None
+    low_mm: float | None
+    high_mm: float | None
+    own_uneven_mm: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class PartFacts:
+    """What is known of a part."""
+
+    name: str
+    features: tuple[FeatureFact, ...] = ()
+    fits: tuple[FitFact, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Proposal:
+    """One way a rule points: the decision's word, how, why, and the working. ``weight`` orders them."""
+
+    decision: str
+    method: str
+    why: str
+    rule_key: str
+    rule: str
+    source: Source
+    edited: bool
+    weight: float
+    value: str
+    working: Working
+
+
+def measure(rule: Criterion, feature: FeatureFact) -> tuple[float, str] | None:
+    """The rule's measure of a feature [mm] and how it was got; None where it cannot be taken."""
+    values = [value for _, value in feature.readings]
+    if not values:
+        return None
+    if rule.measure == "reading":
+        worst = max(values, key=abs)
+        return abs(worst), f"largest reading {shown(worst, feature.unit)}"
+    if rule.measure == "uneven":
+        if len(values) < 2:
+            return None
+        return max(values) - min(values), (
+            f"{shown(max(values), feature.unit)} - {shown(min(values), feature.unit)} between stations"
+        )
+    return _wear(feature, values) if rule.measure == "wear" else None
+
+
+def _wear(feature: FeatureFact, values: Sequence[float]) -> tuple[float, str] | None:
+    inside = feature.kind in INSIDE_KINDS
+    if inside:
+        base = feature.high_mm if feature.high_mm is not None else feature.nominal_mm
+    else:
+        base = feature.low_mm if feature.low_mm is not None else feature.nominal_mm
+    against = "its limit" if base is not None and base != feature.nominal_mm else "nominal"
+    if base is None:
+        if len(values) < 2:
+            return None
+        base, against = (min(values) if inside else max(values)), "its least worn station"
+    worst = max(values) if inside else min(values)
+    worn = max(0.0, worst - base if inside else base - worst)
+    words = f"{shown(worst, feature.unit)} against {against} {shown(base, feature.unit)}"
+    return worn, words
+
+
+def judged(rule: Criterion, names: str, got: tuple[float, str], size_mm: float, unit: str) -> Proposal | None:
+    good, rework = rule.good.at(size_mm), rule.rework.at(size_mm)
+    if good is None or rework is None:
+        return None
+    value, how = got
+    band = GOOD if value <= good + 1e-9 else BAND if value <= rework + 1e-9 else OVER
+    do = (rule.good_do, rule.band_do, rule.over_do)[band]
+    against = (good, rework, rework)[band]
+    sheet = Sheet(f"{rule.title}: {names}")
+    sheet.read(rule.measure, how)
+    sheet.table("limits", limit_words(rule), rule.source)
+    if rule.good.per_size or rule.rework.per_size:
+        sheet.equation(
+            "at this size", f"{shown(good, unit)} and {shown(rework, unit)} at {shown(size_mm, unit)}"
+        )
+    sign = "≤" if band != OVER else ">"
+    sheet.equation("found", f"{shown(value, unit)} {sign} {shown(against, unit)}")
+    if rule.note:
+        sheet.note(rule.note)
+    sheet.result("proposed", f"{do.decision}: {do.method}")
+    said = ("good up to", "mended up to", "over")[band]
+    why = f"{rule.title.lower()} {shown(value, unit)}, {said} {shown(against, unit)}"
+    weight = band * 100 + min(value / against if against else 0.0, 50.0)
+    return made(do, why, rule.key, rule.title, rule.source, rule.edited, weight, shown(value, unit), sheet)
+
+
+def made(
+    do: Do,
+    why: str,
+    key: str,
+    title: str,
+    source: Source,
+    edited: bool,
+    weight: float,
+    value: str,
+    sheet: Sheet,
+) -> Proposal:
+    return Proposal(do.decision, do.method, why, key, title, source, edited, weight, value, sheet.close())
+
+
+def shown(mm: float, unit: str) -> str:
+    return show_length(mm, unit, DECIMALS.get(unit, 3))

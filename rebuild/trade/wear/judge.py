@@ -1,0 +1,178 @@
+"""What the wear rules propose for one part, each with its working. They propose; the owner decides."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from rebuild.trade.limits.judgement import Verdict
+from rebuild.trade.results.working import Sheet
+from rebuild.trade.wear.facts import (
+    BUY,
+    DEFER,
+    LIMITS,
+    REMAKE,
+    REUSE,
+    REWORK,
+    FeatureFact,
+    FitFact,
+    PartFacts,
+    Proposal,
+    judged,
+    made,
+    measure,
+    shown,
+)
+from rebuild.trade.wear.pairs import by_fit
+from rebuild.trade.wear.rules import Do, Preference, Rules, has_word
+
+__all__ = ["FeatureFact", "FitFact", "PartFacts", "Proposal", "propose"]
+
+
+def propose(facts: PartFacts, rules: Rules) -> tuple[Proposal, ...]:
+    """What the rules say of a part, what presses most first.
+
+    >>> from rebuild.trade.wear.rules import rules
+    >>> journal = FeatureFact("journal A", "outside diameter", "in", (("", 15.7759),), low_mm=15.8623)
+    >>> [(p.decision, p.rule_key) for p in propose(PartFacts("AP-11 shaft", (journal,)), rules())]
+    [('remake', 'shaft-journal')]
+    """
+    found: list[Proposal] = []
+    for feature in facts.features:
+        found += _by_feature(facts, feature, rules)
+    for fit in facts.fits:
+        found += by_fit(facts, fit, rules)
+    found += _always_new(facts, rules)
+    if not any(proposal.decision != REUSE for proposal in found):
+        found += _reuse(facts)
+    kept: dict[tuple[str, str], Proposal] = {}
+    for proposal in sorted(found, key=lambda proposal: -proposal.weight):
+        kept.setdefault((proposal.decision, proposal.rule_key), proposal)
+    return tuple(kept.values())
+
+
+def _by_feature(facts: PartFacts, feature: FeatureFact, rules: Rules) -> list[Proposal]:
+    found: list[Proposal] = []
+    names = f"{facts.name}, {feature.name}"
+    for rule in rules.criteria:
+        if rule.left_out or feature.kind not in rule.kinds or not rule.speaks_of(names):
+            continue
+        got = measure(rule, feature)
+        if got is not None:
+            size = feature.nominal_mm or max(value for _, value in feature.readings)
+            proposal = judged(rule, names, got, size, feature.unit)
+            found += [proposal] if proposal is not None else []
+    out = feature.verdict is Verdict.DOES_NOT
+    listed = [proposal for proposal in found if proposal.decision != REUSE or not out]
+    if out:
+        listed += _first_causes(names, feature, rules)
+        listed += _other_side(facts, feature, rules)
+        if not any(proposal.decision in (REMAKE, REWORK) for proposal in listed):
+            listed.append(_outside_limits(names, feature))
+    return listed
+
+
+def _first_causes(names: str, feature: FeatureFact, rules: Rules) -> list[Proposal]:
+    rule = rules.preference("cheap-causes-first")
+    if feature.kind not in rule.kinds:
+        return []
+    return [_plain(rule, Do(DEFER, "tighten, clean, oil; then measure again"), names, feature, 190.0)]
+
+
+def _other_side(facts: PartFacts, feature: FeatureFact, rules: Rules) -> list[Proposal]:
+    """One-sided wear: stations differ, and the part can be turned."""
+    rule = rules.preference("other-side")
+    values = [value for _, value in feature.readings]
+    if len(values) < 2 or max(values) - min(values) < 0.0127 or not has_word(facts.name, rule.words, False):
+        return []
+    do = Do(REWORK, "use the other side: turn it end for end or flip it")
+    return [_plain(rule, do, f"{facts.name}, {feature.name}", feature, 120.0)]
+
+
+def _plain(rule: Preference, do: Do, names: str, feature: FeatureFact, weight: float) -> Proposal:
+    values = [value for _, value in feature.readings]
+    sheet = Sheet(f"{rule.title}: {names}")
+    sheet.read(
+        feature.name, f"{', '.join(shown(value, feature.unit) for value in values)}: {feature.verdict.value}"
+    )
+    sheet.table(rule.title, rule.text, rule.source)
+    sheet.result("proposed", f"{do.decision}: {do.method}")
+    worst = shown(max(values, key=abs), feature.unit)
+    return made(do, rule.text[:1].lower() + rule.text[1:].rstrip("."), rule.key, rule.title, rule.source, False,
+                 weight, worst, sheet)  # fmt: skip
+
+
+def _outside_limits(names: str, feature: FeatureFact) -> Proposal:
+    values = [value for _, value in feature.readings]
+    worst = _worst(feature, values)
+    sheet = Sheet(f"Outside its limits: {names}")
+    sheet.read(feature.name, shown(worst, feature.unit))
+    limits = [
+        shown(end, feature.unit) if end is not None else "open" for end in (feature.low_mm, feature.high_mm)
+    ]
+    sheet.read("limits", " to ".join(limits))
+    do = Do(REWORK, "bring it back within its limits, or remake it")
+    sheet.result("proposed", f"{do.decision}: {do.method}; no rule of thumb is held for this kind", LIMITS)
+    why = f"{feature.name} {shown(worst, feature.unit)} lies outside its limits"
+    return made(
+        do, why, "limits", "Outside its limits", LIMITS, False, 110.0, shown(worst, feature.unit), sheet
+    )
+
+
+def _worst(feature: FeatureFact, values: Sequence[float]) -> float:
+    def outside(value: float) -> float:
+        low = (feature.low_mm - value) if feature.low_mm is not None else 0.0
+        high = (value - feature.high_mm) if feature.high_mm is not None else 0.0
+        return max(low, high)
+
+    return max(values, key=outside)
+
+
+def _always_new(facts: PartFacts, rules: Rules) -> list[Proposal]:
+    rule = rules.preference("always-new")
+    if not has_word(facts.name, rule.words, False):
+        return []
+    sheet = Sheet(f"{rule.title}: {facts.name}")
+    sheet.table(rule.title, rule.text, rule.source)
+    do = Do(BUY, "new, of the same size")
+    sheet.result("proposed", f"{do.decision}: {do.method}")
+    return [
+        made(
+            do,
+            rule.text[:1].lower() + rule.text[1:].rstrip("."),
+            rule.key,
+            rule.title,
+            rule.source,
+            False,
+            130.0,
+            "",
+            sheet,
+        )
+    ]
+
+
+def _reuse(facts: PartFacts) -> list[Proposal]:
+    every = [feature.verdict for feature in facts.features] + [fit.verdict for fit in facts.fits]
+    known = {verdict for verdict in every if verdict is not Verdict.NO_SPEC}
+    if known != {Verdict.CONFORMS}:
+        return []
+    sheet = Sheet(f"All of {facts.name} conforms")
+    for feature in facts.features:
+        if feature.verdict is not Verdict.NO_SPEC:
+            sheet.read(feature.name, feature.verdict.value)
+    for fit in facts.fits:
+        if fit.verdict is not Verdict.NO_SPEC:
+            sheet.read(fit.title, fit.verdict.value)
+    sheet.result("proposed", "reuse: as it is, cleaned", LIMITS)
+    return [
+        made(
+            Do(REUSE, "as it is, cleaned"),
+            "everything measured conforms",
+            "limits",
+            "Within its limits",
+            LIMITS,
+            False,
+            10.0,
+            "",
+            sheet,
+        )
+    ]

@@ -1,0 +1,1 @@
+"""The bench: tree, grid, entry line and steps on one page."""

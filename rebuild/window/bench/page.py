@@ -1,0 +1,98 @@
+"""The bench: part tree, measurement grid with the entry line and the details under it, steps."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QByteArray, Qt
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import QSplitter, QVBoxLayout, QWidget
+
+from rebuild.window.commands.pages import ENTRY_LINE, GRID, TASK_LIST
+from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.memory import Memory
+from rebuild.window.entry.line import EntryLine
+from rebuild.window.parts.details import DetailsPane
+from rebuild.window.parts.tree.pane import PartTree
+from rebuild.window.readings.grid import MeasurementGrid
+
+#: How the page is shared out at first: tree, middle, steps; grid over details.
+ACROSS = (0.22, 0.58, 0.20)
+DOWN = (0.64, 0.36)
+LEAST_WIDTH = 700
+
+
+class BenchPage(QWidget):
+    """Three panes side by side; the middle one is grid, entry line and details."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.tree = PartTree(desk, self)
+        self.grid = GRID.make(desk, self) if GRID.present else None
+        self.entry = ENTRY_LINE.make(desk, self) if ENTRY_LINE.present else None
+        self.details = DetailsPane(desk, self)
+        self.tasks = TASK_LIST.make(desk, self) if TASK_LIST.present else None
+        self._shared = False
+        self.across = QSplitter(Qt.Orientation.Horizontal, self)
+        self.down = QSplitter(Qt.Orientation.Vertical, self)
+        self._compose()
+        if isinstance(self.grid, MeasurementGrid) and isinstance(self.entry, EntryLine):
+            self.entry.follow(self.grid)
+
+    def _compose(self) -> None:
+        upper = QWidget(self)
+        column = QVBoxLayout(upper)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(0)
+        if self.grid is not None:
+            column.addWidget(self.grid, 1)
+        if self.entry is not None:
+            column.addWidget(self.entry)
+        self.down.addWidget(upper)
+        self.down.addWidget(self.details)
+        self.across.addWidget(self.tree)
+        self.across.addWidget(self.down)
+        if self.tasks is not None:
+            self.across.addWidget(self.tasks)
+        for splitter, shares in ((self.across, (3, 6, 3)), (self.down, (5, 3))):
+            splitter.setHandleWidth(5)
+            splitter.setChildrenCollapsible(False)
+            for place, share in enumerate(shares[: splitter.count()]):
+                splitter.setStretchFactor(place, share)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.addWidget(self.across)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        if not self._shared and self.width() > LEAST_WIDTH:
+            self._shared = True
+            self.across.setSizes([round(self.width() * share) for share in ACROSS])
+            self.down.setSizes([round(self.height() * share) for share in DOWN])
+
+    def panes(self) -> list[QWidget]:
+        """The panes F6 goes round, in order."""
+        shown = (self.tree.view, self.grid, self.entry, self.details.leaves, self.tasks)
+        return [pane for pane in shown if pane is not None]
+
+    def remember(self, memory: Memory) -> None:
+        """Keep where the splitters stand and which leaf is open."""
+        memory.put("bench/across", self.across.saveState())
+        memory.put("bench/down", self.down.saveState())
+        memory.put("bench/leaf", self.details.leaves.chosen)
+        if isinstance(self.grid, MeasurementGrid):
+            memory.put("bench/grid", self.grid.save_state())
+        if isinstance(self.entry, EntryLine):
+            self.entry.remember(memory)
+
+    def recall(self, memory: Memory) -> None:
+        """Put the splitters where they stood."""
+        for splitter, key in ((self.across, "bench/across"), (self.down, "bench/down")):
+            state: QByteArray = memory.state(key)
+            if not state.isEmpty():
+                self._shared = splitter.restoreState(state)
+        leaf = memory.text("bench/leaf")
+        if leaf in {"features", "concessions", "history"}:
+            self.details.show_leaf(leaf)
+        if isinstance(self.grid, MeasurementGrid):
+            self.grid.restore_state(memory.state("bench/grid"))
+        if isinstance(self.entry, EntryLine):
+            self.entry.recall(memory)

@@ -1,0 +1,264 @@
+"""The Book page: what the machine's book would hold, what is wanted in it, and building it beside the window."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import dataclass
+from pathlib import Path
+
+from PySide6.QtCore import Qt, QUrl
+from PySide6.QtGui import QDesktopServices
+from PySide6.QtWidgets import (
+    QCheckBox,
+    QComboBox,
+    QFileDialog,
+    QFormLayout,
+    QHBoxLayout,
+    QLabel,
+    QLineEdit,
+    QProgressBar,
+    QPushButton,
+    QSizePolicy,
+    QSplitter,
+    QVBoxLayout,
+    QWidget,
+)
+
+from rebuild.sheets.book.options import BookOptions, file_name
+from rebuild.store.changed import Changed
+from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.desk.job import Job, Tell
+from rebuild.window.lists.plain_table import PlainTable
+
+_PAPERS = ("A4", "Letter")
+
+
+@dataclass(frozen=True, slots=True)
+class _Holds:
+    """What the book of a machine would hold."""
+
+    machine: int
+    rows: tuple[tuple[str, str], ...]
+
+
+class BookPage(QWidget):
+    """Options on the left, what it will hold on the right; the book is built on a thread of its own."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self._machine: int | None = None
+        self._written: Path | None = None
+        self._stale = True
+        self.setAccessibleName("Book")
+        self.cost = QCheckBox("P&rices and sums")
+        self.photos = QCheckBox("Ph&otos")
+        self.log = QCheckBox("Bench lo&g")
+        self.log.setChecked(True)
+        self.dated = QCheckBox("To&day’s date on the title page")
+        self.dated.setToolTip("Without it the same file gives the same book for ever, to the byte")
+        self.paper = QComboBox()
+        self.paper.addItems(_PAPERS)
+        self.paper.setAccessibleName("Paper")
+        self.paper.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
+        self.target = QLineEdit()
+        self.target.setAccessibleName("Where the book is written")
+        self.choose = QPushButton("&Choose…")
+        self.build = QPushButton("&Build the book")
+        self.cancel = QPushButton("S&top")
+        self.show_book = QPushButton("Ope&n it")
+        self.show_folder = QPushButton("Open &its folder")
+        self.bar = QProgressBar()
+        self.bar.setRange(0, 100)
+        self.bar.setAccessibleName("How far the book is")
+        self.says = QLabel()
+        self.says.setWordWrap(True)
+        self.holds = PlainTable("What the book will hold", ("Chapter", "Holds"))
+        self.job = Job(self)
+        self._reader = Job(self)
+        self._lay_out()
+        self._wire()
+        self._fresh()
+
+    def _lay_out(self) -> None:
+        form = QFormLayout()
+        form.setLabelAlignment(Qt.AlignmentFlag.AlignLeft)
+        for box in (self.cost, self.photos, self.log, self.dated):
+            form.addRow("" if form.rowCount() else "With", box)
+        form.addRow("Paper", self.paper)
+        line = QHBoxLayout()
+        line.addWidget(self.target, 1)
+        line.addWidget(self.choose)
+        form.addRow("Write to", line)
+        buttons = QHBoxLayout()
+        for button in (self.build, self.cancel, self.show_book, self.show_folder):
+            buttons.addWidget(button)
+        buttons.addStretch(1)
+        left = QWidget()
+        side = QVBoxLayout(left)
+        side.setContentsMargins(0, 0, 8, 0)
+        intro = QLabel(
+            "One PDF of everything: identity with its evidence, what was found, decided, made, fitted and proved. "
+            "Figures and plots are drawn as lines. A chapter without anything to say is left out."
+        )
+        intro.setWordWrap(True)
+        side.addWidget(intro)
+        side.addLayout(form)
+        side.addLayout(buttons)
+        side.addWidget(self.bar)
+        side.addWidget(self.says)
+        side.addStretch(1)
+        whole = QSplitter(Qt.Orientation.Horizontal)
+        whole.addWidget(left)
+        whole.addWidget(self.holds)
+        whole.setChildrenCollapsible(False)
+        whole.setSizes([560, 500])
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(8, 8, 8, 8)
+        layout.addWidget(whole)
+        self.holds.fit((34, 20))
+
+    def _wire(self) -> None:
+        self.choose.clicked.connect(self._choose)
+        self.build.clicked.connect(self.start)
+        self.cancel.clicked.connect(self.job.cancel)
+        self.show_book.clicked.connect(lambda: self._open(self._written))
+        self.show_folder.clicked.connect(lambda: self._open(self._written.parent if self._written else None))
+        self.job.progressed.connect(self._progress)
+        self.job.done.connect(self._done)
+        self.job.failed.connect(self._failed)
+        self._reader.done.connect(self._show_holds)
+        self._reader.failed.connect(self.says.setText)
+        for signal in (self._desk.opened, self._desk.machine_changed):
+            signal.connect(self._fresh)
+        self._desk.closed.connect(self._close)
+        self._desk.changed.connect(self._hear)
+
+    def showEvent(self, event: object) -> None:
+        """Count when seen."""
+        super().showEvent(event)  # type: ignore[arg-type]
+        self._count()
+
+    def _close(self) -> None:
+        self.job.finish()
+        self._reader.finish()
+        self._fresh()
+
+    def _fresh(self) -> None:
+        """Another file or machine: another name for the book."""
+        machine = self._desk.machine_id if self._desk.is_open else None
+        self._machine, self._stale = machine, True
+        self._written = None
+        self.says.setText("" if machine is not None else "No machine yet.")
+        self.holds.plain.fill([])
+        if machine is not None:
+            self.target.setText(str(self._usual_target(machine)))
+        self._enable()
+        if self.isVisible():
+            self._count()
+
+    def _usual_target(self, machine: int) -> Path:
+        from rebuild.work.machines import rows_tree as tree
+
+        with self._desk.store.read() as connection:
+            names = {row.id: row.name for row in tree.machines(connection)}
+        return self._desk.store.path.parent / f"{file_name(names.get(machine, 'machine'))}.pdf"
+
+    def _hear(self, _changed: Changed) -> None:
+        self._stale = True
+        if self.isVisible():
+            self._count()
+
+    def _count(self) -> None:
+        """Read what the book will hold, beside the window."""
+        if not self._stale or self._machine is None or not self._desk.is_open or self._reader.running:
+            return
+        self._stale = False
+        path, machine = self._desk.store.path, self._machine
+
+        def read(_tell: Tell) -> object:
+            from rebuild.sheets.book.holds import holds
+            from rebuild.store.reading import reading
+            from rebuild.work.book.rows import read_book
+
+            with reading(path) as connection:
+                return _Holds(machine, holds(read_book(connection, machine)))
+
+        self._reader.start(read)
+
+    def _show_holds(self, answer: object) -> None:
+        if isinstance(answer, _Holds) and answer.machine == self._machine:
+            self.holds.plain.fill(list(enumerate(answer.rows)))
+        if self._stale:
+            self._count()
+
+    def options(self) -> BookOptions:
+        """What is ticked."""
+        printed = dt.date.today() if self.dated.isChecked() else None  # noqa: DTZ011 - the shop's wall clock
+        return BookOptions(
+            self.cost.isChecked(),
+            self.photos.isChecked(),
+            self.log.isChecked(),
+            self.paper.currentText(),
+            printed,
+        )
+
+    def start(self) -> None:
+        """Build the book; the window stays free meanwhile."""
+        if self._machine is None or self.job.running:
+            return
+        target = Path(self.target.text().strip())
+        if not self.target.text().strip() or not target.parent.is_dir():
+            self._desk.say(
+                f"“{target.parent}” is not a folder. Choose where the book is written.", Say.TROUBLE
+            )
+            self.target.setFocus()
+            return
+        path, machine, options = self._desk.store.path, self._machine, self.options()
+        target = target if target.suffix else target.with_suffix(".pdf")
+
+        def build(tell: Tell) -> object:
+            from rebuild.sheets.book.build import build_book
+
+            return build_book(path, machine, target, options, tell)
+
+        self._written = None
+        self.job.start(build)
+        self.says.setText("Building…")
+        self._enable()
+
+    def _progress(self, share: float, words: str) -> None:
+        self.bar.setValue(round(100 * share))
+        self.says.setText(f"{words}…")
+
+    def _done(self, written: object) -> None:
+        assert isinstance(written, Path)
+        self._written = written
+        self.bar.setValue(100)
+        self.says.setText(f"Written: {written}")
+        self._desk.say(f"The machine’s book is written: {written.name}.")
+        self._enable()
+
+    def _failed(self, sentence: str) -> None:
+        self.bar.setValue(0)
+        self.says.setText(sentence)
+        self._desk.say(sentence, Say.TROUBLE)
+        self._enable()
+
+    def _enable(self) -> None:
+        ready, busy = self._machine is not None, self.job.running
+        for widget in (self.build, self.choose, self.target):
+            widget.setEnabled(ready and not busy)
+        self.cancel.setEnabled(busy)
+        self.bar.setVisible(busy)
+        for button in (self.show_book, self.show_folder):
+            button.setEnabled(self._written is not None and not busy)
+
+    def _choose(self) -> None:
+        name, _kind = QFileDialog.getSaveFileName(self, "Write the book", self.target.text(), "PDF (*.pdf)")
+        if name:
+            self.target.setText(name)
+
+    def _open(self, path: Path | None) -> None:
+        if path is not None and not QDesktopServices.openUrl(QUrl.fromLocalFile(str(path))):
+            self._desk.say(f"There is no program to show it. It lies in {path}.", Say.ASK)

@@ -1,0 +1,145 @@
+"""Type what was read at the chosen position: value with its sign, length, instrument, temperature, what was turned."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QLineEdit, QPushButton, QWidget
+
+from rebuild.errors import Implausible, RebuildError
+from rebuild.window.desk.desk import Desk
+from rebuild.window.forms.field_box import Trouble
+from rebuild.words.charts import ChartStage
+from rebuild.work.charts.acts import Reading, read_position
+from rebuild.work.charts.rows_tests import LineRow
+from rebuild.work.records.rows import choices
+
+
+class ReadingEntry(QWidget):
+    """One reading; Enter in any field stores it. What cannot be stored stays, with the sentence beneath."""
+
+    stored = Signal(int)
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self._line: LineRow | None = None
+        self._held = ""
+        self.stage = QComboBox()
+        for stage in ChartStage:
+            self.stage.addItem(stage.value)
+        self.stage.setCurrentIndex(1)
+        self.value = QLineEdit()
+        self.over = QLineEdit()
+        self.instrument = QComboBox()
+        self.division = QLineEdit()
+        self.temperature = QLineEdit()
+        self.adjusted = QLineEdit()
+        self.store = QPushButton("Sto&re reading")
+        self._trouble: Trouble | None = None
+        self._grid = QGridLayout(self)
+        self._lay_out()
+        for edit in (self.value, self.over, self.division, self.temperature, self.adjusted):
+            edit.returnPressed.connect(self.enter)
+        self.store.clicked.connect(self.enter)
+        self.show_line(None)
+
+    def _lay_out(self) -> None:
+        self._grid.setContentsMargins(0, 4, 0, 0)
+        self._grid.setHorizontalSpacing(6)
+        self._grid.setVerticalSpacing(3)
+        named = (
+            ("Stage", self.stage), ("Reading", self.value), ("Read over", self.over), ("Instrument", self.instrument),
+            ("One division", self.division), ("Temperature", self.temperature), ("Adjusted then", self.adjusted),
+        )  # fmt: skip
+        for at, (words, widget) in enumerate(named):
+            label = QLabel(words)
+            label.setBuddy(widget)
+            widget.setAccessibleName(words)
+            row, column = divmod(at, 2)
+            self._grid.addWidget(label, row, column * 2)
+            self._grid.addWidget(widget, row, column * 2 + 1)
+        self._grid.addWidget(self.store, 3, 3, Qt.AlignmentFlag.AlignLeft)
+        for column in (1, 3):
+            self._grid.setColumnStretch(column, 1)
+        self.temperature.setPlaceholderText("18 C or 64 F")
+        self.division.setPlaceholderText("0.02 mm/m, for a level")
+        self.adjusted.setPlaceholderText("front right foot up 1/8 turn")
+        self.instrument.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
+
+    def offer_instruments(self) -> None:
+        """Read the shop's instruments again; the chosen one stays."""
+        chosen = self.instrument.currentData()
+        self.instrument.clear()
+        self.instrument.addItem("", None)
+        if self._desk.is_open:
+            with self._desk.store.read() as connection:
+                for choice in choices(connection, "instrument", 0):
+                    self.instrument.addItem(choice.label, choice.id)
+        self.instrument.setCurrentIndex(max(0, self.instrument.findData(chosen)))
+
+    def show_line(self, line: LineRow | None) -> None:
+        """Turn to another position; a half-typed value stays where it was typed and is not carried over."""
+        if line is None or self._line is None or line.id != self._line.id:
+            self.value.clear()
+            self._say(None)
+            self._held = ""
+        self._line = line
+        self.setEnabled(line is not None)
+        if line is None:
+            return
+        words = line.words
+        self.value.setPlaceholderText(
+            f"+ {words.plus}, - {words.minus} [{line.unit}]" if words.plus else f"whole swing [{line.unit}]"
+        )
+        per = (
+            f"{line.limit.per_mm / (25.4 if line.unit == 'in' else 1):g} {line.unit}"
+            if line.limit.per_mm
+            else "the whole"
+        )
+        self.over.setPlaceholderText(per)
+
+    def enter(self) -> None:
+        """Store what is typed; a doubtful value asks for Enter once more."""
+        line, text = self._line, self.value.text()
+        if line is None or not text.strip():
+            return
+        reading = Reading(
+            ChartStage(self.stage.currentText()),
+            self.over.text(), self.instrument.currentData(), self.temperature.text(),
+            None, self.adjusted.text(), "", self.division.text(),
+        )  # fmt: skip
+        try:
+            key = read_position(self._desk.store, line.id, text, reading, confirmed=self._held == text)
+        except Implausible as odd:
+            self._held = text
+            self._say(odd)
+            return
+        except RebuildError as trouble:
+            self._say(trouble)
+            return
+        self.value.clear()
+        self.adjusted.clear()
+        self._held = ""
+        self._say(None)
+        self.stored.emit(key)
+
+    def _say(self, error: RebuildError | None) -> None:
+        if self._trouble is not None:
+            self._trouble.hide()
+            self._trouble.deleteLater()
+            self._trouble = None
+        if error is not None:
+            self._trouble = Trouble(error, self)
+            self._trouble.retyped.connect(self._take)
+            self._grid.addWidget(self._trouble, 4, 0, 1, 4)
+            self.value.setFocus()
+            self.value.setAccessibleDescription(str(error))
+
+    def _take(self, text: str) -> None:
+        self.value.setText(text)
+        self.enter()
+
+    @property
+    def trouble(self) -> str:
+        """The sentence shown, or an empty text."""
+        return self._trouble.sentence if self._trouble is not None else ""

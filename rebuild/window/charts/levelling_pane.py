@@ -1,0 +1,239 @@
+"""The level over days: enter a reading, see whether the bed still moves, and its twist."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import (
+    QCheckBox,
+    QComboBox,
+    QGridLayout,
+    QLabel,
+    QLineEdit,
+    QPushButton,
+    QSplitter,
+    QVBoxLayout,
+    QWidget,
+)
+
+from rebuild.errors import RebuildError
+from rebuild.store.changed import Changed
+from rebuild.trade.results.working import joined
+from rebuild.window.charts.settling_picture import SettlingPicture
+from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.lists.plain_table import PlainTable
+from rebuild.words.charts import LevelWay
+from rebuild.work.charts.acts_levelling import LevelEntry, read_level
+from rebuild.work.charts.rows_levelling import Levelling, LevelRow, levelling
+from rebuild.work.editing.acts import remove
+from rebuild.work.records.field import show_moment
+from rebuild.work.records.rows import choices
+
+_HEADINGS = ("Read", "Lay", "Where", "Reading", "Instrument", "Adjusted afterwards")
+_UNITS = ("mm/m", "in/ft", "arcsec", "div")
+
+
+class LevellingPane(QWidget):
+    """Picture above, entry and readings below."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self._levels: Levelling | None = None
+        self.picture = SettlingPicture()
+        self.all_days = QCheckBox("&All days, not only since the last adjustment")
+        self.said = QLabel()
+        self.said.setWordWrap(True)
+        self.way = QComboBox()
+        for way in LevelWay:
+            self.way.addItem(way.value)
+        self.place = QComboBox()
+        self.place.setEditable(True)
+        self.value, self.at, self.division = QLineEdit(), QLineEdit(), QLineEdit()
+        self.temperature, self.adjusted = QLineEdit(), QLineEdit()
+        self.unit = QComboBox()
+        self.unit.addItems(list(_UNITS))
+        self.instrument = QComboBox()
+        self.store = QPushButton("St&ore reading")
+        self.trouble = QLabel()
+        self.trouble.setWordWrap(True)
+        self.table = PlainTable("Level readings", _HEADINGS)
+        self.table.fit((17, 8, 22, 14, 26, 20))
+        self.working = QPushButton("&Working")
+        self.strike = QPushButton("Remove &reading")
+        self._lay_out()
+        self._wire()
+
+    def _lay_out(self) -> None:
+        form = QWidget()
+        grid = QGridLayout(form)
+        grid.setContentsMargins(0, 0, 10, 0)
+        grid.setVerticalSpacing(3)
+        named = (
+            ("Level lay", self.way), ("Where", self.place), ("Along the bed", self.at),
+            ("Reading", self.value), ("Unit", self.unit),
+            ("One division", self.division), ("Instrument", self.instrument), ("Temperature", self.temperature),
+            ("Adjusted then", self.adjusted),
+        )  # fmt: skip
+        for row, (words, widget) in enumerate(named):
+            label = QLabel(words)
+            label.setBuddy(widget)
+            widget.setAccessibleName(words)
+            grid.addWidget(label, row, 0)
+            grid.addWidget(widget, row, 1)
+        grid.addWidget(self.store, len(named), 1, Qt.AlignmentFlag.AlignLeft)
+        grid.addWidget(self.trouble, len(named) + 1, 0, 1, 2)
+        grid.setRowStretch(len(named) + 2, 1)
+        self.at.setPlaceholderText("distance from the headstock end")
+        self.value.setPlaceholderText("+ front high")
+        self.division.setPlaceholderText("0.02 mm/m")
+        self.adjusted.setPlaceholderText("what was turned after this reading")
+        right = QWidget()
+        column = QVBoxLayout(right)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.addWidget(self.table, 1)
+        line = QGridLayout()
+        line.addWidget(self.working, 0, 0)
+        line.addWidget(self.strike, 0, 1)
+        line.setColumnStretch(2, 1)
+        line.addWidget(self.all_days, 0, 3)
+        column.addLayout(line)
+        below = QSplitter(Qt.Orientation.Horizontal)
+        below.addWidget(form)
+        below.addWidget(right)
+        below.setSizes([340, 900])
+        below.setStretchFactor(1, 1)
+        above = QWidget()
+        top = QVBoxLayout(above)
+        top.setContentsMargins(0, 0, 0, 0)
+        top.addWidget(self.picture, 1)
+        top.addWidget(self.said)
+        whole = QSplitter(Qt.Orientation.Vertical)
+        whole.addWidget(above)
+        whole.addWidget(below)
+        whole.setStretchFactor(0, 1)
+        whole.setStretchFactor(1, 1)
+        for splitter in (below, whole):
+            splitter.setChildrenCollapsible(False)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.addWidget(whole)
+
+    def _wire(self) -> None:
+        for edit in (self.value, self.at, self.division, self.temperature, self.adjusted):
+            edit.returnPressed.connect(self.enter)
+        self.store.clicked.connect(self.enter)
+        self.working.clicked.connect(self._working)
+        self.strike.clicked.connect(self._remove)
+        self.all_days.toggled.connect(lambda _on: self.refresh())
+        self.place.currentTextChanged.connect(self._as_last_time)
+
+    def hear(self, changed: Changed) -> None:
+        """Read again what changed."""
+        if changed.touches("level_reading", "instrument", "machine"):
+            self.refresh()
+
+    def refresh(self) -> None:
+        """Read the level again."""
+        if not self._desk.is_open or self._desk.machine_id is None:
+            self._levels = None
+            self.table.plain.fill([])
+            self.picture.show_levels(None)
+            self.said.setText("")
+            return
+        with self._desk.store.read() as connection:
+            self._levels = levelling(connection, self._desk.machine_id)
+            tools = choices(connection, "instrument", 0)
+        self._offer((tools and [(tool.label, tool.id) for tool in tools]) or [])
+        self.table.plain.fill([(row.id, _cells(row)) for row in reversed(self._levels.rows)])
+        self.picture.show_levels(self._levels, whole=self.all_days.isChecked())
+        self.said.setText(_said(self._levels))
+
+    def _offer(self, tools: list[tuple[str, int]]) -> None:
+        chosen, typed = self.instrument.currentData(), self.place.currentText()
+        self.instrument.clear()
+        self.instrument.addItem("", None)
+        for label, key in tools:
+            self.instrument.addItem(label, key)
+        self.instrument.setCurrentIndex(max(0, self.instrument.findData(chosen)))
+        self.place.clear()
+        known = dict.fromkeys(row.place for row in self._levels.rows) if self._levels else {}
+        self.place.addItems(list(known) or ["headstock end", "tailstock end"])
+        self.place.setEditText(typed or self.place.itemText(0))
+        self._as_last_time(self.place.currentText())
+
+    def _as_last_time(self, place: str) -> None:
+        """Instrument, division and distance begin as they were at this place the last time."""
+        rows = self._levels.rows if self._levels is not None else ()
+        last = next((row for row in reversed(rows) if row.place == place), None)
+        if last is None or self.at.isModified() or self.division.isModified():
+            return
+        self.at.setText(last.at_typed)
+        self.division.setText(last.division)
+        if self.instrument.currentData() is None:
+            self.instrument.setCurrentIndex(max(0, self.instrument.findText(last.instrument)))
+
+    def enter(self) -> None:
+        """Store what is typed; trouble is said beneath and the text stays."""
+        machine = self._desk.machine_id
+        if machine is None or not self.value.text().strip():
+            return
+        entry = LevelEntry(
+            self.unit.currentText(), self.division.text(), self.at.text(), self.instrument.currentData(),
+            self.temperature.text(), None, self.adjusted.text(),
+        )  # fmt: skip
+        try:
+            read_level(
+                self._desk.store,
+                machine,
+                self.place.currentText(),
+                LevelWay(self.way.currentText()),
+                self.value.text(),
+                entry,
+            )
+        except RebuildError as trouble:
+            self.trouble.setText(f"▸ {trouble}")
+            self._desk.say(str(trouble), Say.TROUBLE)
+            return
+        self.trouble.setText("")
+        self.value.clear()
+        self.adjusted.clear()
+
+    def _working(self) -> None:
+        if self._levels is None or not self._levels.series:
+            return
+        parts = [one.settled.working for one in self._levels.series]
+        if self._levels.twist is not None:
+            parts.append(self._levels.twist.working)
+        self._desk.ask_working(joined("Level over days", parts))
+
+    def _remove(self) -> None:
+        key = self.table.chosen()
+        if key is not None:
+            self._desk.attempt(
+                lambda: remove(self._desk.store, "level_reading", [key]),
+                "Reading removed; Ctrl+Z brings it back.",
+            )
+
+
+def _cells(row: LevelRow) -> tuple[str, ...]:
+    at = f", {row.at_typed}" if row.at_typed else ""
+    return (
+        show_moment(row.taken_at),
+        row.way.value,
+        f"{row.place}{at}",
+        row.typed,
+        row.instrument,
+        row.adjusted,
+    )
+
+
+def _said(levels: Levelling) -> str:
+    lines = [f"{one.called.capitalize()}: {one.settled.value.text}." for one in levels.series]
+    if levels.twist is not None:
+        lines.append(f"{levels.twist.value.text.capitalize()}.")
+    elif levels.rows:
+        lines.append(f"▸ {levels.twist_trouble}")
+    lines.append(
+        "The level need not read zero: the twist is what is taken out. Look again after hours, days and a month."
+    )
+    return "\n".join(lines)

@@ -1,0 +1,182 @@
+"""The tests of a chart: the table on the left, the chosen position on the right."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QKeySequence, QShortcut
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QSplitter, QVBoxLayout, QWidget
+
+from rebuild.store.changed import Changed
+from rebuild.window.charts.added import new_position, new_test
+from rebuild.window.charts.panel import PositionPanel
+from rebuild.window.charts.table import ChartTable
+from rebuild.window.desk.desk import Desk
+from rebuild.work.charts.acts import lay_out
+from rebuild.work.charts.rows import chart, reading_working
+from rebuild.work.charts.rows_tests import LineRow, TestRow
+from rebuild.work.editing.acts import remove
+from rebuild.work.records.acts_settings import verdict_rule
+
+WATCHED = ("chart_test", "chart_line", "chart_reading", "level_reading", "instrument", "machine")
+
+
+class TestsPane(QWidget):
+    """Table and panel."""
+
+    __test__ = False
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self._where: dict[int, tuple[TestRow, LineRow]] = {}
+        self.table = ChartTable(self)
+        self.panel = PositionPanel(desk)
+        self.foot = QLabel()
+        self._buttons = {
+            name: QPushButton(words)
+            for name, words in (
+                ("usual", "&Usual tests"), ("new", "&New test…"), ("position", "New p&osition…"),
+                ("working", "&Working"), ("strike", "Remove rea&ding"), ("remove", "Remove &test"),
+            )
+        }  # fmt: skip
+        self._lay_out()
+        self._wire()
+
+    def _lay_out(self) -> None:
+        left = QWidget()
+        column = QVBoxLayout(left)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.addWidget(self.table, 1)
+        column.addWidget(self.foot)
+        row = QHBoxLayout()
+        for button in self._buttons.values():
+            row.addWidget(button)
+        row.addStretch(1)
+        column.addLayout(row)
+        whole = QSplitter(Qt.Orientation.Horizontal)
+        whole.addWidget(left)
+        whole.addWidget(self.panel)
+        whole.setSizes([860, 400])
+        whole.setStretchFactor(0, 3)
+        whole.setStretchFactor(1, 2)
+        whole.setChildrenCollapsible(False)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.addWidget(whole)
+
+    def _wire(self) -> None:
+        self.table.selectionModel().selectionChanged.connect(lambda _new, _old: self._show())
+        self.table.doubleClicked.connect(lambda _index: self.panel.entry.value.setFocus())
+        self._buttons["usual"].clicked.connect(self._lay_out_usual)
+        self._buttons["new"].clicked.connect(lambda: new_test(self._desk, self, self.choose_test))
+        self._buttons["position"].clicked.connect(self._new_position)
+        self._buttons["working"].clicked.connect(self._working)
+        self._buttons["strike"].clicked.connect(self._remove_reading)
+        self._buttons["remove"].clicked.connect(self._remove_test)
+        enter = QShortcut(QKeySequence(Qt.Key.Key_Return), self.table)
+        enter.setContext(Qt.ShortcutContext.WidgetShortcut)
+        enter.activated.connect(self.panel.entry.value.setFocus)
+
+    def hear(self, changed: Changed) -> None:
+        """Read again what changed."""
+        if changed.touches("instrument"):
+            self.panel.entry.offer_instruments()
+        if changed.touches(*WATCHED):
+            self.refresh()
+
+    def refresh(self) -> None:
+        """Read the chart again; the chosen position stays chosen."""
+        chosen = self.table.chosen()
+        if not self._desk.is_open or self._desk.machine_id is None:
+            tests: list[TestRow] = []
+        else:
+            with self._desk.store.read() as connection:
+                tests = chart(connection, self._desk.machine_id, verdict_rule(self._desk.store))
+        self._where = {line.id: (test, line) for test in tests for line in test.lines}
+        self.table.chart.show_chart(tests, self._desk)
+        if chosen in self._where:
+            self.table.choose(chosen)
+        elif self._where:
+            self.table.selectRow(0)
+        self.foot.setText(_foot(tests))
+        self._show()
+
+    def _show(self) -> None:
+        key = self.table.chosen()
+        test, line = self._where.get(key, (None, None)) if key is not None else (None, None)
+        self.panel.show_position(test, line)
+        for name in ("position", "remove", "working", "strike"):
+            self._buttons[name].setEnabled(line is not None)
+
+    def choose_test(self, test_id: int) -> None:
+        """Choose the first position of a test."""
+        for key, (test, _line) in self._where.items():
+            if test.id == test_id:
+                self.table.choose(key)
+                return
+
+    def _lay_out_usual(self) -> None:
+        machine = self._desk.machine_id
+        if machine is not None:
+            made = self._desk.attempt(lambda: lay_out(self._desk.store, machine))
+            if made is not None:
+                self._desk.say(
+                    f"{len(made)} tests put on the chart." if made else "They are all on the chart already."
+                )
+
+    def _chosen(self) -> tuple[TestRow, LineRow] | None:
+        key = self.table.chosen()
+        return self._where.get(key) if key is not None else None
+
+    def _new_position(self) -> None:
+        chosen = self._chosen()
+        if chosen is not None:
+            new_position(self._desk, self, chosen[0], self.table.choose)
+
+    def _working(self) -> None:
+        chosen = self._chosen()
+        if chosen is None:
+            return
+        key = self.panel.readings.chosen()
+        newest = chosen[1].after or chosen[1].found
+        if key is None and newest is None:
+            self._desk.say("Nothing has been read here yet.")
+            return
+        wanted = key if key is not None else newest.id if newest is not None else 0
+        with self._desk.store.read() as connection:
+            working = self._desk.attempt(
+                lambda: reading_working(connection, wanted, verdict_rule(self._desk.store))
+            )
+        if working is not None:
+            self._desk.ask_working(working)
+
+    def _remove_reading(self) -> None:
+        key = self.panel.readings.chosen()
+        if key is None:
+            self._desk.say("Choose the reading in the list on the right first.")
+            return
+        self._desk.attempt(
+            lambda: remove(self._desk.store, "chart_reading", [key]),
+            "Reading removed; Ctrl+Z brings it back.",
+        )
+
+    def _remove_test(self) -> None:
+        chosen = self._chosen()
+        if chosen is not None:
+            self._desk.attempt(
+                lambda: remove(self._desk.store, "chart_test", [chosen[0].id]),
+                "Test removed; Ctrl+Z brings it back.",
+            )
+
+
+def _foot(tests: list[TestRow]) -> str:
+    lines = [line for test in tests for line in test.lines]
+    if not lines:
+        return "No tests yet: put the usual ones of this machine on the chart, or add your own."
+    found, after = (
+        sum(line.found is not None for line in lines),
+        sum(line.after is not None for line in lines),
+    )
+    edited = sum(line.edited for line in lines)
+    own = f", {edited} limits changed here" if edited else ""
+    return f"{len(tests)} tests, {len(lines)} positions: {found} read as found, {after} after{own}."

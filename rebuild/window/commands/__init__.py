@@ -1,0 +1,1 @@
+"""Acts and keys as data: menus, pages, help."""

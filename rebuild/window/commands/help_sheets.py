@@ -1,0 +1,94 @@
+"""Sheets of help: the keys, the cautions of the trade, and the limits of use."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from html import escape
+
+from PySide6.QtCore import QEvent, Qt
+from PySide6.QtWidgets import QDialog, QDialogButtonBox, QTextBrowser, QVBoxLayout, QWidget
+
+from rebuild.trade.results.cautions import caution, topics
+from rebuild.trade.results.limits_of_use import LIMITS
+from rebuild.window.commands.key_table import sections
+from rebuild.window.ink import theme
+
+Written = Callable[[theme.Ink], str]
+
+
+class HelpSheet(QDialog):
+    """A text to read, written in the ink in force; Esc closes it."""
+
+    def __init__(self, title: str, written: Written, parent: QWidget, size: tuple[int, int]) -> None:
+        super().__init__(parent)
+        self._written = written
+        self.setWindowTitle(title)
+        self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        self.text = QTextBrowser(self)
+        self.text.setAccessibleName(title)
+        self.text.setTabChangesFocus(True)
+        self.text.setFrameShape(QTextBrowser.Shape.NoFrame)
+        self.text.document().setDocumentMargin(10)
+        buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close, self)
+        buttons.rejected.connect(self.reject)
+        layout = QVBoxLayout(self)
+        layout.addWidget(self.text)
+        layout.addWidget(buttons)
+        self.resize(*size)
+        self._write()
+        self.open()
+
+    def _write(self) -> None:
+        ink = theme.ink()
+        self.text.setHtml(f'<body style="color:{ink.ink.name()}">{self._written(ink)}</body>')
+
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() is QEvent.Type.PaletteChange and hasattr(self, "_written"):
+            self._write()
+
+
+def limits_of_use(parent: QWidget) -> QDialog:
+    """What the program can and cannot be trusted with."""
+    return HelpSheet("Limits of use", _limits, parent, (660, 460))
+
+
+def cautions(parent: QWidget) -> QDialog:
+    """Every caution the program shows, with to whom it defers and where it comes from."""
+    return HelpSheet("Cautions", _cautions, parent, (720, 620))
+
+
+def key_sheet(parent: QWidget) -> QDialog:
+    """The keys."""
+    return HelpSheet("Keys", _keys, parent, (760, 640))
+
+
+def _limits(_ink: theme.Ink) -> str:
+    return "".join(f"<p>{escape(part)}</p>" for part in LIMITS.strip().split("\n\n"))
+
+
+def _cautions(ink: theme.Ink) -> str:
+    faint = ink.faint.name()
+    first = (
+        "<p>The cautions of the trade as they stand beside the steps they belong to. Local codes and people "
+        "licensed for the work go before anything written here.</p>"
+    )
+    return first + "".join(
+        f"<p><b>{escape(one.title)}</b><br/>{escape(one.text)}<br/><i>Defers to:</i> {escape(one.defer_to)}"
+        f'<br/><span style="color:{faint}">{escape(one.source.cite())}</span></p>'
+        for one in map(caution, topics())
+    )
+
+
+def _keys(ink: theme.Ink) -> str:
+    return "".join(f"<h4>{escape(title)}</h4>{_table(rows, ink)}" for title, rows in sections())
+
+
+def _table(rows: Iterable[tuple[str, str]], ink: theme.Ink) -> str:
+    rule = f"border-top:1px solid {ink.rule.name()};"
+    cells = "".join(
+        f'<tr><td width="230" valign="top" style="{rule}">{escape(keys)}</td>'
+        f'<td valign="top" style="{rule}">{escape(what)}</td></tr>'
+        for keys, what in rows
+    )
+    return f'<table width="100%" cellspacing="0" cellpadding="3">{cells}</table>'

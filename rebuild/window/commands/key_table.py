@@ -1,0 +1,91 @@
+"""The keys of the panes, by where they work; those of the menus stand in ``actions.py``."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from rebuild.trade.teardown.removal_words import HOW_KEYS
+from rebuild.window.commands.actions import ACTIONS
+from rebuild.window.commands.pages import present_pages
+from rebuild.work.records.ways_out import KEYS
+
+Rows = tuple[tuple[str, str], ...]
+
+_EVERYWHERE: Rows = (
+    ("Alt+1 … Alt+6", "a view of the page shown"), ("Left, Right", "along the page names, when they have the keyboard"),
+    ("Alt and the letter underlined", "a button or a menu"), ("Esc", "away from a question, out of a dialog"),
+    ("Ctrl+Enter", "in a dialog: add, and begin the next; in a long field: store it"),
+    ("Ctrl+Shift+C", "in a working: copy the whole of it"),
+)  # fmt: skip
+_TREE: Rows = (
+    ("Ins", "new part"), ("Shift+Ins", "new subassembly inside the chosen one"), ("F2", "rename"), ("Del", "remove"),
+    ("Alt+Up, Alt+Down", "one place up or down"), ("Esc", "take the filter away"),
+)  # fmt: skip
+_LINE: Rows = (
+    ("Enter", "store; once more confirms a value that was held"),
+    ("Ctrl+Enter", "store with fewer readings than asked for"), ("1 … 9", "answer a question by its number"),
+    ("Esc", "leave the question, then clear the text"), ("Up, Down", "the row before or after"),
+    ("Ctrl+Up, Ctrl+Down", "the stage before or after"), ("Ctrl+Z", "with the line empty: take the last reading back"),
+    ("Alt+G, Alt+I, Alt+T, Alt+D", "stage, instrument, temperature, how many readings"),
+    ("Alt+A", "again: back to the row stored last"), ("Alt+U", "take values from a gauge, or not"),
+)  # fmt: skip
+_GRID: Rows = (
+    ("Enter", "the working of the verdict"), ("a digit", "a reading in a stage's cell; elsewhere it goes to the line"),
+    ("F2", "edit the spec"), ("Del", "strike the reading"), ("Ctrl+Enter", "into the entry line"),
+    ("Ctrl+C, Ctrl+V", "copy and paste a block, to and from a spreadsheet"),
+    ("Ctrl+Shift+C", "copy with headings"), ("Ctrl+Shift+F", "into the filter"),
+)  # fmt: skip
+_STEPS: Rows = (
+    ("Space", "tick off, with what was measured or torqued"), ("Shift+Space", "open again"), ("Ctrl+U", "under way"),
+    ("Alt+Up, Alt+Down", "one place earlier or later"), ("Ctrl+L", "what it waits for"), ("F2", "edit"),
+    ("Ins", "new step"), ("Del", "remove"),
+)  # fmt: skip
+_TEARDOWN: Rows = (
+    ("a letter and Enter", "log the part in the line as come off: " + ", ".join(
+        f"{key} {word}" for key, word in HOW_KEYS.items())),
+    ("Up, Down", "in the line: another part"), ("Alt+Up, Alt+Down", "in the log: one place earlier or later"),
+)  # fmt: skip
+_JOINTS: Rows = (("the letters under the list", "how it is left, and how dressed"),
+                 ("Alt+Up, Alt+Down", "along the walk"))  # fmt: skip
+_OTHERS: Rows = (
+    ("Ctrl+Enter", "Bench log, Where was I: store the session"), ("Ins", "Waiting: a new order"),
+    ("Enter", "Plan, Chart: go to it, or its working"), ("+ and -", "Plan, Network: nearer and farther"),
+    ("Up, Down, PgUp, PgDn", "Plan, Dates: along the strips"),
+    ("P, S, T, I", "Photos: to the chosen part, subassembly, step; back to the inbox"),
+    ("Del", "Photos: remove"), ("Ctrl+V", "Survey: paste a column of readings"),
+)  # fmt: skip
+
+
+def _menus() -> Rows:
+    return tuple((row.keys, row.text.replace("&", "").rstrip("…")) for row in ACTIONS if row.keys)
+
+
+def _pages() -> Rows:
+    return tuple((f"Ctrl+{place}", page.name) for place, page in enumerate(present_pages(), 1) if place < 10)
+
+
+def _ways() -> Rows:
+    return tuple((key, kind.value) for kind, key in KEYS.items())
+
+
+def sections() -> Iterator[tuple[str, Rows]]:
+    """Every key the window knows: where it works, then key and meaning."""
+    yield "Menus", _menus()
+    yield "Pages", _pages()
+    yield "Everywhere", _EVERYWHERE
+    yield "Part tree", _TREE
+    yield "Entry line", _LINE
+    yield "Measurement grid", _GRID
+    yield "Steps", _STEPS
+    yield "When a step is refused", _ways()
+    yield "Teardown", _TEARDOWN
+    yield "Joints", _JOINTS
+    yield "Other pages", _OTHERS
+
+
+def keys_text() -> str:
+    """The same as lines of text."""
+    lines: list[str] = []
+    for title, rows in sections():
+        lines += [title, *(f"  {keys:<30} {what}" for keys, what in rows), ""]
+    return "\n".join(lines)

@@ -1,0 +1,122 @@
+"""Menus made from the tables: actions, pages, recent files, units."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QObject
+from PySide6.QtGui import QAction, QActionGroup, QKeySequence
+from PySide6.QtWidgets import QMenu
+
+from rebuild.window.commands.actions import ACTIONS, MENUS, ActionRow
+from rebuild.window.desk.desk import ShowUnit
+
+if TYPE_CHECKING:
+    from rebuild.window.shell.frame import Frame
+
+
+class Menus(QObject):
+    """The menu bar of the frame; lines are grey while what they need is missing."""
+
+    def __init__(self, frame: Frame, handlers: Mapping[str, Callable[[], object]]) -> None:
+        super().__init__(frame)
+        self._frame = frame
+        self._actions: dict[str, QAction] = {}
+        self._pages: list[QAction] = []
+        self._units: dict[ShowUnit, QAction] = {}
+        bar = frame.menuBar()
+        bar.setAccessibleName("Menus")
+        self._menus = {name: bar.addMenu(name) for name in MENUS}
+        for name, menu in self._menus.items():
+            menu.setAccessibleName(name.replace("&", ""))
+            menu.setToolTipsVisible(True)
+        for row in ACTIONS:
+            self._add(self._menus[row.menu], row, handlers)
+        self._add_pages(self._menus["&Show"])
+        self._add_units(self._menus["&Show"])
+        self._recent = QMenu("Open &recent", frame)
+        self._recent.setAccessibleName("Open recent")
+        self._menus["&File"].insertMenu(self._actions["try_demo"], self._recent)
+        self._recent.aboutToShow.connect(self._fill_recent)
+        desk = frame.desk
+        for signal in (desk.opened, desk.closed, desk.machine_changed, desk.selection_changed):
+            signal.connect(self._enable)
+        desk.undo_changed.connect(self._name_undo)
+        desk.closed.connect(self._name_undo)
+        self._enable()
+        self._name_undo()
+
+    def action(self, key: str) -> QAction:
+        """The action of one key."""
+        return self._actions[key]
+
+    def _add(self, menu: QMenu, row: ActionRow, handlers: Mapping[str, Callable[[], object]]) -> None:
+        if not row.key:
+            menu.addSeparator()
+            return
+        action = menu.addAction(row.text)
+        action.setObjectName(row.key)
+        if row.keys:
+            action.setShortcut(QKeySequence(row.keys))
+        action.setToolTip(row.help or row.text.replace("&", ""))
+        action.setStatusTip(row.help)
+        handler = handlers[row.key]
+        action.triggered.connect(lambda _checked=False: handler())
+        self._frame.addAction(action)
+        self._actions[row.key] = action
+
+    def _add_pages(self, menu: QMenu) -> None:
+        menu.addSeparator()
+        for place, page in enumerate(self._frame.pages, 1):
+            action = menu.addAction(page.name)
+            action.setToolTip(page.help)
+            if place < 10:
+                action.setShortcut(QKeySequence(f"Ctrl+{place}"))
+            action.triggered.connect(lambda _checked=False, key=page.key: self._frame.show_page(key))
+            self._pages.append(action)
+
+    def _add_units(self, menu: QMenu) -> None:
+        menu.addSeparator()
+        group = QActionGroup(self)
+        desk = self._frame.desk
+        for unit in ShowUnit:
+            action = menu.addAction(f"Lengths {unit.value}")
+            action.setCheckable(True)
+            action.setChecked(unit is desk.show_unit)
+            action.triggered.connect(lambda _checked=False, chosen=unit: desk.choose_unit(chosen))
+            group.addAction(action)
+            self._units[unit] = action
+        desk.unit_changed.connect(self._check_unit)
+
+    def _check_unit(self) -> None:
+        self._units[self._frame.desk.show_unit].setChecked(True)
+
+    def _fill_recent(self) -> None:
+        self._recent.clear()
+        for path in self._frame.memory.recent():
+            action = self._recent.addAction(path.name)
+            action.setToolTip(str(path))
+            action.triggered.connect(lambda _checked=False, chosen=path: self._frame.files.open(chosen))
+        if self._recent.isEmpty():
+            self._recent.addAction("nothing opened before").setEnabled(False)
+
+    def _enable(self) -> None:
+        desk = self._frame.desk
+        for row in ACTIONS:
+            if row.key not in ("", "undo", "redo"):
+                self._actions[row.key].setEnabled(row.needs.met(desk))
+        for action in self._pages:
+            action.setEnabled(desk.is_open)
+
+    def _name_undo(self) -> None:
+        desk = self._frame.desk
+        for key, word in (("undo", "Undo"), ("redo", "Redo")):
+            label = None
+            if desk.is_open:
+                label = desk.store.undo_label() if key == "undo" else desk.store.redo_label()
+            action = self._actions[key]
+            action.setEnabled(label is not None)
+            shown = label if label is None or len(label) <= 60 else f"{label[:57]}…"
+            action.setText(f"&{word} {shown.replace('&', '&&')}" if shown else f"&{word}")
+            action.setToolTip(f"{word} {label}" if label else f"Nothing to {word.lower()}")

@@ -1,0 +1,168 @@
+"""The Decide page: parts out of limits or undecided on the left, one of them weighed on the right."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt, QTimer
+from PySide6.QtWidgets import (
+    QComboBox,
+    QHBoxLayout,
+    QLabel,
+    QLineEdit,
+    QPushButton,
+    QSplitter,
+    QVBoxLayout,
+    QWidget,
+)
+
+from rebuild.store.changed import Changed
+from rebuild.window.decisions.rules_dialog import RulesDialog
+from rebuild.window.decisions.tables import PARTS, WideTable, part_row
+from rebuild.window.decisions.weigh_pane import WeighPane
+from rebuild.window.desk.desk import Desk
+from rebuild.work.decisions.rows_proposals import ToDecide, to_decide
+from rebuild.work.records.acts_settings import verdict_rule
+
+_WATCHED = (
+    "part", "feature", "reading", "station", "instrument", "fit", "decision_option", "odd_size", "wear_rule", "setting",
+)  # fmt: skip
+OPEN_ONLY, ALL = "still open", "all with something out"
+_SOON_MS = 120
+
+
+class DecidePage(QWidget):
+    """What is to be decided, and what speaks for which way."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self._rows: dict[int, ToDecide] = {}
+        self._stale = True
+        self.setAccessibleName("Decide")
+        self.search = QLineEdit(self)
+        self.which = QComboBox(self)
+        self.rules_button = QPushButton("Wear &rules…", self)
+        self.parts = WideTable("Parts to decide", PARTS, (0, 4), self)
+        self.counts = QLabel(self)
+        self.weigh = WeighPane(desk, self)
+        self._soon = QTimer(self)
+        self._compose()
+        self._wire()
+
+    def _compose(self) -> None:
+        self.search.setPlaceholderText("Find a part")
+        self.search.setAccessibleName("Find a part to decide")
+        self.search.setClearButtonEnabled(True)
+        self.which.addItems([ALL, OPEN_ONLY])
+        self.which.setAccessibleName("Which parts")
+        self._soon.setSingleShot(True)
+        self._soon.setInterval(_SOON_MS)
+        top = QHBoxLayout()
+        top.addWidget(self.search, 1)
+        top.addWidget(self.which)
+        top.addWidget(self.rules_button)
+        left = QWidget(self)
+        side = QVBoxLayout(left)
+        side.setContentsMargins(0, 0, 0, 0)
+        side.setSpacing(4)
+        side.addLayout(top)
+        side.addWidget(self.parts, 1)
+        side.addWidget(self.counts)
+        whole = QSplitter(Qt.Orientation.Horizontal, self)
+        whole.addWidget(left)
+        whole.addWidget(self.weigh)
+        whole.setChildrenCollapsible(False)
+        whole.setStretchFactor(0, 4)
+        whole.setStretchFactor(1, 6)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(8, 8, 8, 8)
+        layout.addWidget(whole)
+
+    def _wire(self) -> None:
+        desk = self._desk
+        self.search.textChanged.connect(self._list)
+        self.which.currentIndexChanged.connect(self._list)
+        self.rules_button.clicked.connect(self.show_rules)
+        self.parts.selectionModel().selectionChanged.connect(lambda *_: self._show())
+        self.parts.activated.connect(self._go)
+        self._soon.timeout.connect(self.refresh)
+        for signal in (desk.opened, desk.closed, desk.machine_changed):
+            signal.connect(self._start_over)
+        desk.changed.connect(self._hear)
+
+    def panes(self) -> list[QWidget]:
+        """The panes F6 goes round."""
+        return [self.parts, self.weigh.proposals, self.weigh.options]
+
+    def showEvent(self, event: object) -> None:
+        """Worked out when first seen."""
+        super().showEvent(event)  # type: ignore[arg-type]
+        if self._stale:
+            self.refresh()
+
+    def refresh(self) -> None:
+        """Look over every part again."""
+        self._stale = False
+        desk = self._desk
+        found: list[ToDecide] = []
+        if desk.is_open and desk.machine_id is not None:
+            with desk.store.read() as connection:
+                found = to_decide(connection, desk.machine_id, verdict_rule(desk.store))
+        self._rows = {row.part_id: row for row in found}
+        self._list()
+
+    def choose(self, part_id: int) -> None:
+        """Turn to one part."""
+        self.search.clear()
+        self.which.setCurrentIndex(0)
+        self.parts.choose(part_id)
+
+    def show_rules(self) -> RulesDialog | None:
+        """Open the wear rules."""
+        if not self._desk.is_open:
+            return None
+        dialog = RulesDialog(self._desk, self)
+        dialog.open()
+        return dialog
+
+    def _start_over(self) -> None:
+        self._stale = True
+        if self.isVisible() or not self._desk.is_open:
+            self.refresh()
+
+    def _hear(self, changed: Changed) -> None:
+        if not changed.touches(*_WATCHED):
+            return
+        if self.isVisible():
+            self._soon.start()
+        else:
+            self._stale = True
+
+    def _list(self) -> None:
+        before = self.parts.chosen()
+        words, open_only = self.search.text().lower().split(), self.which.currentText() == OPEN_ONLY
+        shown = [
+            row
+            for row in self._rows.values()
+            if not (open_only and row.settled)
+            and all(word in f"{row.title} {row.decision.value} {' '.join(row.why)}".lower() for word in words)
+        ]
+        self.parts.plain.fill([part_row(row) for row in shown])
+        still_open = sum(1 for row in self._rows.values() if not row.settled)
+        self.counts.setText(
+            f"{len(self._rows)} parts with something out or undecided, {still_open} still open"
+        )
+        if before is not None and before in self.parts.plain.ids:
+            self.parts.choose(before)
+        elif shown:
+            self.parts.selectRow(0)
+        self._show()
+
+    def _show(self) -> None:
+        key = self.parts.chosen()
+        self.weigh.show_part(self._rows.get(key) if key is not None else None)
+
+    def _go(self) -> None:
+        key = self.parts.chosen()
+        if key is not None:
+            self._desk.choose(part_ids=(key,), key=None)
+            self._desk.page_asked.emit("bench")

@@ -1,0 +1,300 @@
+"""One part to be decided: proposals with their working, options, and two of them compared."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import (
+    QHBoxLayout,
+    QHeaderView,
+    QLabel,
+    QPushButton,
+    QSplitter,
+    QVBoxLayout,
+    QWidget,
+)
+
+from rebuild.errors import NotThere, RebuildError
+from rebuild.trade.wear.facts import Proposal
+from rebuild.window.decisions.settle_dialog import SettleDialog
+from rebuild.window.decisions.tables import (
+    COMPARED,
+    OPTIONS,
+    PROPOSALS,
+    WideTable,
+    compare_row,
+    option_row,
+    proposal_row,
+)
+from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.forms.add_dialog import AddDialog, Adding
+from rebuild.window.ink import theme
+from rebuild.window.layout.views import Views
+from rebuild.window.results.working import WorkingPane
+from rebuild.words.decisions import Decision
+from rebuild.work.decisions.acts_options import add_option
+from rebuild.work.decisions.rows_odd_sizes import odd_sizes_for
+from rebuild.work.decisions.rows_options import OptionRow, compare, option, options
+from rebuild.work.decisions.rows_proposals import ToDecide, proposals
+from rebuild.work.editing.acts import edit, remove
+from rebuild.work.records.acts_settings import verdict_rule
+from rebuild.work.records.fields import FIELDS
+from rebuild.work.records.rows import card
+
+#: How many things out are named before the rest is counted.
+SHOWN = 4
+
+
+class WeighPane(QWidget):
+    """What speaks for which decision."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self._row: ToDecide | None = None
+        self._proposals: tuple[Proposal, ...] = ()
+        self.title = QLabel(self)
+        self.title.setFont(theme.large(self.font(), 1.25))
+        self.why = QLabel(self)
+        self.proposals = WideTable("Proposals", PROPOSALS, (1, 2, 4), self)
+        self.options = WideTable("Options", OPTIONS, (0, 5), self)
+        self.options.allow_two()
+        self.compared = WideTable("Two options compared", COMPARED, (1, 2), self)
+        self.working = WorkingPane(desk, self)
+        self.below = Views((("Working", self.working), ("Compared", self.compared)), self, keys=False)
+        self.buttons = {
+            name: QPushButton(words, self)
+            for name, words in (
+                ("working", "&Working"), ("keep", "&Keep as option"), ("settle", "Se&ttle…"),
+                ("new", "&New option…"), ("edit", "Ch&ange…"), ("remove", "Remo&ve"), ("compare", "C&ompare two"),
+                ("choose", "&Choose…"),
+            )
+        }  # fmt: skip
+        self._compose()
+        self._wire()
+        self.show_part(None)
+
+    def _compose(self) -> None:
+        self.why.setWordWrap(True)
+        self.compared.setWordWrap(True)
+        self.compared.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
+        whole = QSplitter(Qt.Orientation.Vertical, self)
+        whole.addWidget(
+            self._box("Proposed by the wear rules; you decide", self.proposals, "working", "keep", "settle")
+        )
+        whole.addWidget(self._box("Options", self.options, "new", "edit", "remove", "compare", "choose"))
+        whole.addWidget(self.below)
+        whole.setChildrenCollapsible(False)
+        for place, stretch in enumerate((4, 3, 5)):
+            whole.setStretchFactor(place, stretch)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(8, 0, 0, 0)
+        layout.setSpacing(4)
+        layout.addWidget(self.title)
+        layout.addWidget(self.why)
+        layout.addWidget(whole, 1)
+
+    def _box(self, words: str, table: WideTable, *names: str) -> QWidget:
+        box = QWidget(self)
+        heading = QLabel(words, box)
+        font = heading.font()
+        font.setBold(True)
+        heading.setFont(font)
+        heading.setBuddy(table)
+        row = QHBoxLayout()
+        row.addWidget(heading, 1)
+        for name in names:
+            row.addWidget(self.buttons[name])
+        layout = QVBoxLayout(box)
+        layout.setContentsMargins(0, 2, 0, 2)
+        layout.setSpacing(3)
+        layout.addLayout(row)
+        layout.addWidget(table, 1)
+        return box
+
+    def _wire(self) -> None:
+        acts = {
+            "working": self.show_working, "keep": self.keep, "settle": self.settle, "new": self.new_option,
+            "edit": self.change_option, "remove": self.remove_options, "compare": self.compare, "choose": self.choose,
+        }  # fmt: skip
+        for name, act in acts.items():
+            self.buttons[name].setAutoDefault(False)
+            self.buttons[name].clicked.connect(act)
+        self.proposals.activated.connect(self.show_working)
+        self.options.activated.connect(self.change_option)
+        self.options.selectionModel().selectionChanged.connect(lambda *_: self._enable())
+        self.proposals.selectionModel().selectionChanged.connect(lambda *_: self._enable())
+        self.proposals.selectionModel().selectionChanged.connect(lambda *_: self._show_its_working())
+
+    def show_part(self, row: ToDecide | None) -> None:
+        """Show another part, or the same one as it is now."""
+        same = row is not None and self._row is not None and row.part_id == self._row.part_id
+        self._row = row
+        self.setEnabled(row is not None)
+        if not same:
+            self.compared.plain.fill([])
+        if row is None:
+            self.title.setText("Nothing to decide here")
+            self.why.setText("")
+            for table in (self.proposals, self.options):
+                table.plain.fill([])
+            return
+        self._read(row)
+        if not same and self._proposals:
+            self.proposals.selectRow(0)
+        self._enable()
+
+    def _read(self, row: ToDecide) -> None:
+        try:
+            with self._desk.store.read() as connection:
+                self._proposals = proposals(connection, row.part_id, verdict_rule(self._desk.store))
+                listed = options(connection, row.part_id)
+                odd = odd_sizes_for(connection, row.part_id)
+        except NotThere:
+            return
+        self.title.setText(f"{row.title}: {row.decision.value}")
+        more = f"; and {len(row.why) - SHOWN} more" if len(row.why) > SHOWN else ""
+        self.why.setToolTip("\n".join(row.why))
+        lines = ["; ".join(row.why[:SHOWN]) + more] + (
+            [f"Decided because {row.reason}."] if row.reason else []
+        )
+        lines += [f"Not standard, {size.through}: {size.part}, {size.what}" + (f" ({size.size})" if size.size else "")
+                  for size in odd]  # fmt: skip
+        self.why.setText("\n".join(lines))
+        self.proposals.plain.fill([proposal_row(place, one) for place, one in enumerate(self._proposals)])
+        self.options.plain.fill([option_row(one) for one in listed])
+
+    def _enable(self) -> None:
+        chosen = self.options.all_chosen()
+        self.buttons["compare"].setEnabled(len(chosen) == 2)
+        for name in ("edit", "choose"):
+            self.buttons[name].setEnabled(len(chosen) == 1)
+        self.buttons["remove"].setEnabled(bool(chosen))
+        for name in ("working", "keep"):
+            self.buttons[name].setEnabled(self.proposals.chosen() is not None)
+
+    @property
+    def proposal(self) -> Proposal | None:
+        """The chosen proposal."""
+        place = self.proposals.chosen()
+        return self._proposals[place] if place is not None and place < len(self._proposals) else None
+
+    def _show_its_working(self) -> None:
+        """The working of the chosen proposal stands beneath, without being asked for."""
+        self.working.show_working(self.proposal.working if self.proposal is not None else None)
+
+    def show_working(self) -> None:
+        """Open the working of the chosen proposal."""
+        if self.proposal is not None:
+            self._desk.ask_working(self.proposal.working)
+            self.below.show_widget(self.working)
+
+    def keep(self) -> None:
+        """Keep the chosen proposal as an option."""
+        proposal, row = self.proposal, self._row
+        if proposal is not None and row is not None:
+            typed = {"method": proposal.method, "note": proposal.why}
+            self._desk.attempt(
+                lambda: add_option(self._desk.store, row.part_id, Decision(proposal.decision), typed),
+                "Kept as an option.",
+            )
+
+    def settle(self) -> SettleDialog | None:
+        """Settle the part, starting from the chosen proposal."""
+        found = self.proposal
+        prefill = {}
+        if found is not None:
+            prefill = {
+                "decision": found.decision, "decision_method": found.method, "decision_reason": found.why,
+                "decision_criterion": found.rule, "decision_value": found.value,
+            }  # fmt: skip
+        return self._settle(prefill)
+
+    def choose(self) -> SettleDialog | None:
+        """Settle the part by the chosen option."""
+        chosen = self._chosen_option()
+        if chosen is None:
+            return None
+        with self._desk.store.read() as connection:
+            fields = card(connection, "decision_option", chosen.id).fields
+        prefill = {
+            "decision": chosen.decision.value, "decision_method": chosen.method, "decision_cost": fields["cost"],
+            "decision_work_min": fields["work_min"], "decision_wait_days": fields["wait_days"],
+        }  # fmt: skip
+        return self._settle(prefill)
+
+    def _settle(self, prefill: dict[str, str]) -> SettleDialog | None:
+        if self._row is None:
+            return None
+        dialog = SettleDialog(self._desk, self._row.part_id, prefill, self)
+        dialog.open()
+        return dialog
+
+    def _chosen_option(self) -> OptionRow | None:
+        chosen = self.options.all_chosen()
+        if len(chosen) != 1:
+            return None
+        with self._desk.store.read() as connection:
+            return option(connection, chosen[0])
+
+    def new_option(self) -> AddDialog | None:
+        """The dialog for a further option."""
+        row = self._row
+        if row is None:
+            return None
+
+        def act(typed: dict[str, str]) -> int:
+            decision = Decision(typed.pop("decision", Decision.OPEN.value))
+            return add_option(self._desk.store, row.part_id, decision, typed)
+
+        adding = Adding("New option", f"For {row.title}", FIELDS["decision_option"], act=act,
+                        prefill=lambda: {"decision": "remake", "reversible": "yes"})  # fmt: skip
+        dialog = AddDialog(self._desk, adding, self)
+        dialog.open()
+        return dialog
+
+    def change_option(self) -> AddDialog | None:
+        """The dialog that changes the chosen option."""
+        chosen = self._chosen_option()
+        if chosen is None:
+            return None
+        with self._desk.store.read() as connection:
+            fields = card(connection, "decision_option", chosen.id).fields
+
+        def act(typed: dict[str, str]) -> int:
+            names = [field.name for field in FIELDS["decision_option"]]
+            edit(
+                self._desk.store,
+                "decision_option",
+                [chosen.id],
+                {name: typed.get(name, "") for name in names},
+            )
+            return chosen.id
+
+        adding = Adding("Change option", chosen.title, FIELDS["decision_option"], act=act, prefill=lambda: fields,
+                        again=False)  # fmt: skip
+        dialog = AddDialog(self._desk, adding, self)
+        dialog.add_button.setText("Store")
+        dialog.open()
+        return dialog
+
+    def remove_options(self) -> None:
+        """Remove the chosen options."""
+        chosen = self.options.all_chosen()
+        if chosen:
+            self._desk.attempt(lambda: remove(self._desk.store, "decision_option", chosen), "Option removed.")
+
+    def compare(self) -> None:
+        """Compare the two chosen options."""
+        chosen = self.options.all_chosen()
+        if len(chosen) != 2:
+            self._desk.say("Choose two options to compare them.", Say.ASK)
+            return
+        try:
+            with self._desk.store.read() as connection:
+                found = compare(connection, chosen[0], chosen[1], verdict_rule(self._desk.store))
+        except RebuildError as trouble:
+            self._desk.say(str(trouble), Say.TROUBLE)
+            return
+        rows = [compare_row(place, row) for place, row in enumerate(found.rows, 1)]
+        self.compared.plain.fill([(0, ("", found.a.title, found.b.title)), *rows])
+        self.below.show_widget(self.compared)

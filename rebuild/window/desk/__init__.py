@@ -1,0 +1,1 @@
+"""What every page shares: the open file, the selection, the news, jobs beside the window."""

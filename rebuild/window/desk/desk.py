@@ -1,0 +1,195 @@
+"""The desk: what every pane shares. The open file, the chosen machine, the selection, and the news.
+
+Wired by constructor argument; there is no global. A change flows one way: a pane calls an act
+through ``attempt``; the store tells the desk what changed after the commit; the desk tells the panes.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from enum import Enum
+from pathlib import Path
+from typing import TypeVar
+
+from PySide6.QtCore import QObject, QTimer, Signal
+
+from rebuild.errors import RebuildError
+from rebuild.store.changed import Changed
+from rebuild.store.store import Store
+from rebuild.trade.results.working import Working
+from rebuild.work.machines import rows_tree as tree
+from rebuild.work.readings.rows_grid import Key
+
+T = TypeVar("T")
+
+#: How often another window's writing is looked for; half of the second that is promised.
+POLL_MS = 400
+
+
+class ShowUnit(Enum):
+    """Which unit lengths are shown in; the data never changes with it."""
+
+    OWN = "each in its own"
+    MM = "all in mm"
+    IN = "all in inches"
+
+
+class Say(Enum):
+    """How a sentence is meant."""
+
+    DONE = "done"
+    ASK = "ask"
+    TROUBLE = "trouble"
+
+
+@dataclass(frozen=True, slots=True)
+class Selection:
+    """What is chosen now; ``key`` is the grid row the next reading lands on."""
+
+    subassembly_id: int | None = None
+    part_ids: tuple[int, ...] = ()
+    key: Key | None = None
+    task_ids: tuple[int, ...] = ()
+
+
+class Desk(QObject):
+    """Shared state of one window."""
+
+    opened = Signal()
+    closed = Signal()
+    machine_changed = Signal()
+    selection_changed = Signal()
+    changed = Signal(object)
+    unit_changed = Signal()
+    said = Signal(str, object)
+    working_asked = Signal(object)
+    page_asked = Signal(str)
+    undo_changed = Signal()
+
+    def __init__(self, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._store: Store | None = None
+        self._stop_observing: Callable[[], None] | None = None
+        self.machine_id: int | None = None
+        self.selection = Selection()
+        self.show_unit = ShowUnit.OWN
+        self._poll = QTimer(self)
+        self._poll.setInterval(POLL_MS)
+        self._poll.timeout.connect(self._look_elsewhere)
+
+    @property
+    def store(self) -> Store:
+        """The open file. Raises RuntimeError when none is open (a programming error)."""
+        if self._store is None:
+            raise RuntimeError("no file is open")
+        return self._store
+
+    @property
+    def is_open(self) -> bool:
+        """Whether a file is open."""
+        return self._store is not None
+
+    def open(self, path: Path, *, create: bool = False) -> None:
+        """Open (or make) a project file and choose its first machine. Raises FileTrouble."""
+        store = Store.create(path) if create else Store.open(path)
+        self.close()
+        self._store = store
+        self._stop_observing = store.observe(self._hear)
+        with store.read() as connection:
+            machines = tree.machines(connection)
+        self.machine_id = machines[0].id if machines else None
+        self.selection = Selection()
+        self._poll.start()
+        self.opened.emit()
+        self.machine_changed.emit()
+        self.selection_changed.emit()
+        self.undo_changed.emit()
+
+    def close(self) -> None:
+        """Close the file, if one is open."""
+        self._poll.stop()
+        if self._stop_observing is not None:
+            self._stop_observing()
+            self._stop_observing = None
+        if self._store is not None:
+            self._store.close()
+            self._store = None
+            self.machine_id = None
+            self.selection = Selection()
+            self.closed.emit()
+
+    def choose_machine(self, machine_id: int | None) -> None:
+        """Show another machine."""
+        if machine_id != self.machine_id:
+            self.machine_id = machine_id
+            self.selection = Selection()
+            self.machine_changed.emit()
+            self.selection_changed.emit()
+
+    def choose(self, **parts: object) -> None:
+        """Change part of the selection, e.g. ``choose(part_ids=(3,), key=None)``."""
+        chosen = replace(self.selection, **parts)  # type: ignore[arg-type]
+        if chosen != self.selection:
+            self.selection = chosen
+            self.selection_changed.emit()
+
+    def choose_unit(self, unit: ShowUnit) -> None:
+        """Show lengths in another unit; no data changes."""
+        if unit is not self.show_unit:
+            self.show_unit = unit
+            self.unit_changed.emit()
+
+    def unit_for(self, own: str) -> str:
+        """The unit to show a length in whose own unit is ``own``."""
+        return {ShowUnit.OWN: own, ShowUnit.MM: "mm", ShowUnit.IN: "in"}[self.show_unit]
+
+    def attempt(self, act: Callable[[], T], done: str = "") -> T | None:
+        """Do an act; on trouble say the sentence and return None. ``done`` is said on success."""
+        try:
+            value = act()
+        except RebuildError as trouble:
+            self.say(str(trouble), Say.TROUBLE)
+            return None
+        if done:
+            self.say(done)
+        return value
+
+    def say(self, sentence: str, how: Say = Say.DONE) -> None:
+        """Put a sentence on the message line."""
+        self.said.emit(sentence, how)
+
+    def ask_working(self, working: Working) -> None:
+        """Open a result's working in the working pane."""
+        self.working_asked.emit(working)
+
+    def undo(self) -> None:
+        """Take back the newest act and say which."""
+        words = self.attempt(self.store.undo)
+        self.say(f"Undone: {words}." if words else "There is nothing to undo.")
+
+    def redo(self) -> None:
+        """Do again what was taken back last and say which."""
+        words = self.attempt(self.store.redo)
+        self.say(f"Done again: {words}." if words else "There is nothing to do again.")
+
+    def _hear(self, changed: Changed) -> None:
+        if changed.touches("machine"):
+            self._keep_a_machine(changed)
+        self.changed.emit(changed)
+        self.undo_changed.emit()
+        if changed.elsewhere:
+            self.say("Another window changed this file; what you see is up to date.")
+
+    def _keep_a_machine(self, changed: Changed) -> None:
+        rows = changed.rows("machine")
+        if self.machine_id is None and rows.added:
+            self.choose_machine(min(rows.added))
+        elif self.machine_id in rows.removed:
+            with self.store.read() as connection:
+                left = tree.machines(connection)
+            self.choose_machine(left[0].id if left else None)
+
+    def _look_elsewhere(self) -> None:
+        if self._store is not None:
+            self.attempt(self._store.poll)

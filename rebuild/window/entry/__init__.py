@@ -1,0 +1,1 @@
+"""The entry line: where the next value lands, the value, its answer; gauges."""

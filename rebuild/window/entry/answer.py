@@ -1,0 +1,109 @@
+"""What the entry line answers: the value read back with its verdict, a question, or what is wrong."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QPushButton, QSizePolicy, QVBoxLayout, QWidget
+
+from rebuild.trade.results.working import Working
+from rebuild.window.ink.shapes import Shape, ShapeMark, shape_for
+from rebuild.work.readings.rows_destination import ReadBack
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """One numbered way on: what it says and what it does."""
+
+    words: str
+    take: Callable[[], None]
+
+
+class EntryAnswer(QWidget):
+    """A shape, a sentence, and under it the numbered ways on when there is a question."""
+
+    working_wanted = Signal(object)
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.mark = ShapeMark(None, self, 16)
+        self.sentence = QLabel(self)
+        self.sentence.setWordWrap(True)
+        self.sentence.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+        self.sentence.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
+        self.sentence.setAccessibleName("Read back")
+        self.sentence.setMinimumHeight(2 * self.fontMetrics().lineSpacing())
+        self.sentence.setAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop)
+        self.working = QPushButton("&Working", self)
+        self.working.setToolTip("How the verdict was reached")
+        self.working.hide()
+        self._working: Working | None = None
+        self._ways: list[Way] = []
+        self._row = QGridLayout()
+        self._row.setSpacing(4)
+        upper = QHBoxLayout()
+        upper.setSpacing(6)
+        upper.addWidget(self.mark, 0, Qt.AlignmentFlag.AlignTop)
+        upper.addWidget(self.sentence, 1)
+        upper.addWidget(self.working, 0, Qt.AlignmentFlag.AlignTop)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(2)
+        layout.addLayout(upper)
+        layout.addLayout(self._row)
+        self.working.clicked.connect(self._open)
+
+    @property
+    def ways(self) -> Sequence[Way]:
+        """The ways on that are offered now."""
+        return self._ways
+
+    def show_stored(self, back: ReadBack) -> None:
+        """Read a stored value back: both units, then the verdict in its shape and sentence."""
+        self._show(f"{back.both}.  {_after_value(back.sentence)}", shape_for(back.verdict), ())
+        self._working = back.judged.working
+        self.working.show()
+
+    def show_words(self, sentence: str, shape: Shape | None = None) -> None:
+        """Say something, with no way to choose."""
+        self._show(sentence, shape, ())
+
+    def ask(self, sentence: str, ways: Sequence[Way]) -> None:
+        """Ask; each way has its number as key."""
+        self._show(sentence, Shape.ASKED, ways)
+
+    def take(self, number: int) -> None:
+        """Take one of the ways offered, counted from 1."""
+        if 1 <= number <= len(self._ways):
+            self._ways[number - 1].take()
+
+    def _show(self, sentence: str, shape: Shape | None, ways: Sequence[Way]) -> None:
+        self.mark.show_shape(shape)
+        self.sentence.setText(sentence)
+        self._working = None
+        self.working.hide()
+        self._ways = list(ways)
+        while self._row.count():
+            item = self._row.takeAt(0)
+            widget = item.widget() if item is not None else None
+            if widget is not None:
+                widget.hide()
+                widget.deleteLater()
+        for number, way in enumerate(self._ways, 1):
+            button = QPushButton(f"{number}   {way.words}", self)
+            button.setFocusPolicy(Qt.FocusPolicy.TabFocus)
+            button.clicked.connect(lambda _checked=False, number=number: self.take(number))
+            self._row.addWidget(button, (number - 1) // 2, (number - 1) % 2, Qt.AlignmentFlag.AlignLeft)
+        self._row.setColumnStretch(1, 1)
+
+    def _open(self) -> None:
+        if self._working is not None:
+            self.working_wanted.emit(self._working)
+
+
+def _after_value(sentence: str) -> str:
+    """The verdict's sentence without the value in front, which is read back in both units already."""
+    _, colon, rest = sentence.partition(": ")
+    return rest[:1].upper() + rest[1:] if colon else sentence

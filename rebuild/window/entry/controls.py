@@ -1,0 +1,165 @@
+"""The controls of the entry line: the field with its live reading, and how the value is taken."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import Signal
+from PySide6.QtGui import QKeySequence, QShortcut
+from PySide6.QtWidgets import (
+    QCheckBox,
+    QComboBox,
+    QHBoxLayout,
+    QLabel,
+    QLineEdit,
+    QPushButton,
+    QSpinBox,
+    QVBoxLayout,
+    QWidget,
+)
+
+from rebuild.errors import Ambiguous, RebuildError
+from rebuild.trade.sizes.quantity import parse_repeats
+from rebuild.trade.sizes.show import show_both
+from rebuild.window.entry.field import EntryField
+from rebuild.window.ink import theme
+from rebuild.window.layout.elided_label import ElidedLabel
+from rebuild.window.layout.two_rows import TwoRows
+from rebuild.words.readings import STAGES, Stage
+from rebuild.work.records.rows import Choice
+
+NO_INSTRUMENT = "no instrument named"
+
+
+class EntryControls(QWidget):
+    """Field, unit, live reading; stage, instrument, temperature, number of readings, gauge."""
+
+    taken_otherwise = Signal()
+    stage_chosen = Signal(Stage)
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.field = EntryField(self)
+        self.unit = QLabel(self)
+        self.unit.setFont(theme.large(self.font(), 1.6))
+        self.live = ElidedLabel(self)
+        self.live.setAccessibleName("The value as it is read")
+        self.stage = QComboBox(self)
+        self.stage.setAccessibleName("Stage")
+        for stage in STAGES:
+            self.stage.addItem(stage.value)
+        self.instrument = QComboBox(self)
+        self.instrument.setAccessibleName("Instrument")
+        self.instrument.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
+        self.instrument.setMinimumContentsLength(8)
+        self.temperature = QLineEdit(self)
+        self.temperature.setAccessibleName("Temperature of the part")
+        self.temperature.setPlaceholderText("20 °C")
+        self.temperature.setToolTip("Temperature of the part, °C or °F; empty when not noted")
+        self.temperature.setFixedWidth(self.fontMetrics().horizontalAdvance("-00.0 °C") + 14)
+        self.repeats = QSpinBox(self)
+        self.repeats.setRange(1, 20)
+        self.repeats.setAccessibleName("How many readings make one value")
+        self.repeats.setToolTip("How many readings are taken and averaged")
+        self.repeats.setSuffix(" reading")
+        self.repeats.valueChanged.connect(
+            lambda n: self.repeats.setSuffix(" reading" if n == 1 else " readings")
+        )
+        self.again = QPushButton("&Again", self)
+        self.again.setToolTip("Back to the row stored last, to measure it once more")
+        self.gauge = QCheckBox("From ga&uge", self)
+        self.gauge.setToolTip("Values sent by a gauge land here, unless text is being edited elsewhere")
+        self.gauge.setChecked(True)
+        self._ids: list[int | None] = [None]
+        self._lay_out()
+        self._connect()
+
+    def _lay_out(self) -> None:
+        value = QHBoxLayout()
+        value.setSpacing(8)
+        self.field.setMinimumWidth(150)
+        value.addWidget(self.field, 3)
+        value.addWidget(self.unit)
+        value.addWidget(self.live, 4)
+        how = TwoRows(
+            (self.stage, self.instrument, self.temperature),
+            (self.repeats, self.again, self.gauge),
+            stretched=(self.instrument,),
+        )
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(4)
+        layout.addLayout(value)
+        layout.addWidget(how)
+        for keys, widget in (("Alt+G", self.stage), ("Alt+I", self.instrument), ("Alt+T", self.temperature),
+                             ("Alt+D", self.repeats)):  # fmt: skip
+            QShortcut(QKeySequence(keys), self, widget.setFocus)
+            widget.setToolTip(f"{widget.toolTip() or widget.accessibleName()} ({keys})")
+
+    def _connect(self) -> None:
+        self.stage.currentIndexChanged.connect(self._stage_changed)
+        self.instrument.currentIndexChanged.connect(self._otherwise)
+        self.temperature.textChanged.connect(self._otherwise)
+        self.gauge.toggled.connect(self._gauge_turned)
+
+    def _otherwise(self) -> None:
+        self.taken_otherwise.emit()
+
+    def _stage_changed(self) -> None:
+        self.taken_otherwise.emit()
+        self.stage_chosen.emit(self.chosen_stage)
+
+    def _gauge_turned(self, on: bool) -> None:
+        self.field.from_gauge = on
+
+    @property
+    def chosen_stage(self) -> Stage:
+        """The stage chosen."""
+        return STAGES[max(0, self.stage.currentIndex())]
+
+    @property
+    def chosen_instrument(self) -> int | None:
+        """The instrument chosen, or None."""
+        return self._ids[max(0, self.instrument.currentIndex())]
+
+    def choose_stage(self, stage: Stage) -> None:
+        """Measure at another stage."""
+        self.stage.setCurrentIndex(STAGES.index(stage))
+
+    def choose_instrument(self, name: str) -> None:
+        """Choose an instrument by its name, if the shop has it."""
+        place = self.instrument.findText(name)
+        if place >= 0:
+            self.instrument.setCurrentIndex(place)
+
+    def fill_instruments(self, choices: Sequence[Choice]) -> None:
+        """Offer the shop's instruments; the one chosen stays chosen while it is there."""
+        chosen = self.chosen_instrument
+        was = self.instrument.blockSignals(True)
+        self.instrument.clear()
+        self._ids = [None, *(choice.id for choice in choices)]
+        self.instrument.addItem(NO_INSTRUMENT)
+        for choice in choices:
+            self.instrument.addItem(choice.label)
+        self.instrument.setCurrentIndex(self._ids.index(chosen) if chosen in self._ids else 0)
+        self.instrument.blockSignals(was)
+        self.taken_otherwise.emit()
+
+    def show_unit(self, unit: str) -> None:
+        """The unit a bare number is in, shown large."""
+        self.unit.setText(unit)
+
+    def read_live(self, text: str, unit: str, decimal_comma: bool | None) -> None:
+        """How the text reads so far, in both units; quiet while it is no size yet."""
+        words = ""
+        if text.strip():
+            try:
+                sizes = parse_repeats(text, unit, decimal_comma=decimal_comma)
+                words = "= " + show_both(sum(size.mm for size in sizes) / len(sizes), unit)
+                if len(sizes) > 1:
+                    words += f", mean of {len(sizes)}"
+            except Ambiguous:
+                words = "can be read in two ways; Enter asks"
+            except RebuildError:
+                words = ""
+        self.live.setText(words)

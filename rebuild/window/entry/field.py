@@ -1,0 +1,125 @@
+"""The entry line's field: large, and able to tell a gauge's burst from a person's typing."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QEvent, Qt, QTimer, Signal
+from PySide6.QtGui import QFocusEvent, QKeyEvent, QKeySequence
+from PySide6.QtWidgets import QLineEdit, QWidget
+
+from rebuild.window.entry.gauge import GAP_MS, IDLE_MS, LEAST, Burst, stamp
+from rebuild.window.ink import theme
+
+
+class EntryField(QLineEdit):
+    """Says what was meant by its keys; decides nothing.
+
+    ``entered(gauge)``: the text is to be stored, by a person (False) or from a gauge (True).
+    ``entered_now()``: stored at once, though fewer readings are there than asked for.
+    ``chosen(n)``: key ``n`` while a question is open. ``sent(text)``: a burst that arrived meanwhile.
+    """
+
+    entered = Signal(bool)
+    entered_now = Signal()
+    chosen = Signal(int)
+    sent = Signal(str)
+    given_up = Signal()
+    step = Signal(int)
+    stage_step = Signal(int)
+    undo_wanted = Signal()
+    redo_wanted = Signal()
+    focused = Signal()
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setFont(theme.large(self.font(), 1.6))
+        self.setAccessibleName("Reading")
+        self.from_gauge = True
+        self.question_open = False
+        self.burst = Burst()
+        self._answer = ""
+        self._idle = QTimer(self)
+        self._idle.setSingleShot(True)
+        self._idle.timeout.connect(self._quiet)
+
+    def event(self, event: QEvent) -> bool:
+        if event.type() is QEvent.Type.KeyPress and isinstance(event, QKeyEvent):
+            tab = event.key() == Qt.Key.Key_Tab and not event.modifiers()
+            if tab and self.from_gauge and (self._collecting() or self.burst.ends_at(stamp(event))):
+                self._end(gauge=True)
+                return True
+        return super().event(event)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            if event.modifiers() & Qt.KeyboardModifier.ControlModifier:
+                self._forget()
+                self.entered_now.emit()
+                return
+            self._end(gauge=self.from_gauge and (self._collecting() or self.burst.ends_at(stamp(event))))
+        elif event.key() == Qt.Key.Key_Escape:
+            self._forget()
+            self.given_up.emit()
+        elif event.key() in (Qt.Key.Key_Up, Qt.Key.Key_Down):
+            by = -1 if event.key() == Qt.Key.Key_Up else 1
+            by_stage = event.modifiers() & Qt.KeyboardModifier.ControlModifier
+            (self.stage_step if by_stage else self.step).emit(by)
+        elif self._nothing(self.isUndoAvailable()) and event.matches(QKeySequence.StandardKey.Undo):
+            self.undo_wanted.emit()
+        elif self._nothing(self.isRedoAvailable()) and event.matches(QKeySequence.StandardKey.Redo):
+            self.redo_wanted.emit()
+        elif self.question_open and len(event.text()) == 1 and event.text().isprintable():
+            self._answering(event.text())
+        else:
+            self._typing(event)
+
+    def _nothing(self, kept: bool) -> bool:
+        """Whether undo and redo mean the file, not the text typed here."""
+        return not self.text() and not kept
+
+    def focusInEvent(self, event: QFocusEvent) -> None:
+        super().focusInEvent(event)
+        self.focused.emit()
+
+    def _typing(self, event: QKeyEvent) -> None:
+        place = self.selectionStart() if self.hasSelectedText() else self.cursorPosition()
+        super().keyPressEvent(event)
+        if len(event.text()) != 1 or not event.text().isprintable() or event.isAutoRepeat():
+            self._forget()
+            return
+        self.burst.key(stamp(event), place)
+        if self.from_gauge and self.burst.is_burst:
+            self._idle.start(IDLE_MS)
+        else:
+            self._idle.stop()
+
+    def _answering(self, text: str) -> None:
+        """A digit answers the question, unless more keys follow at once: then a gauge is sending."""
+        self._answer += text
+        self._idle.start(IDLE_MS if len(self._answer) >= LEAST else GAP_MS + 10)
+
+    def _collecting(self) -> bool:
+        return len(self._answer) >= LEAST
+
+    def _end(self, *, gauge: bool) -> None:
+        self._idle.stop()
+        if self._answer:
+            self._quiet()
+            return
+        self.entered.emit(gauge)
+        self.burst.forget()
+
+    def _quiet(self) -> None:
+        """Nothing came for a while."""
+        answer, self._answer = self._answer, ""
+        if len(answer) >= LEAST:
+            self.sent.emit(answer)
+        elif len(answer) == 1 and answer.isdigit():
+            self.chosen.emit(int(answer))
+        elif not answer and self.from_gauge and self.burst.is_burst:
+            self.entered.emit(True)
+            self.burst.forget()
+
+    def _forget(self) -> None:
+        self._idle.stop()
+        self._answer = ""
+        self.burst.forget()

@@ -1,0 +1,90 @@
+"""The questions of the entry line: which reading of a text is meant, the gauge's value or the typed one."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from rebuild.errors import Ambiguous
+from rebuild.window.desk.desk import Desk
+from rebuild.window.entry.answer import EntryAnswer, Way
+from rebuild.window.entry.field import EntryField
+from rebuild.work.records.acts_settings import set_decimal_comma
+
+
+class EntryQuestions:
+    """Asks with numbered ways on; ``resume`` tries the mended text again. The text stays while it asks."""
+
+    def __init__(
+        self, desk: Desk, field: EntryField, answer: EntryAnswer, resume: Callable[[], None]
+    ) -> None:
+        self._desk = desk
+        self._field = field
+        self._answer = answer
+        self._resume = resume
+
+    @property
+    def open(self) -> bool:
+        """Whether a question waits for its answer."""
+        return self._field.question_open
+
+    def close(self) -> None:
+        """Let the question go; the text stays."""
+        self._field.question_open = False
+        if self._answer.ways:
+            self._answer.show_words("")
+
+    def ask_which(self, trouble: Ambiguous) -> None:
+        """Offer the honest readings of a text by number; a comma can be settled for the whole file."""
+        ways = [self._retyping(meaning, trouble.value, retyped) for meaning, retyped in trouble.readings]
+        meanings = {meaning for meaning, _ in trouble.readings}
+        ways += [
+            self._settling(meaning, decimal)
+            for meaning, decimal in (("decimal comma", True), ("thousands", False))
+            if meaning in meanings
+        ]
+        self._ask(f"“{trouble.value}” {trouble.what}", ways)
+
+    def ask_gauge_or_typed(self, typed: str, sent: str, where: str) -> None:
+        """A gauge sent a value while another text was in the line."""
+
+        def take() -> None:
+            self._try(sent)
+
+        ways = [Way(f"store {sent} from the gauge", take), Way(f"keep {typed}", self.close)]
+        self._ask(f"The gauge sent “{sent}” while “{typed}” was in the line ({where}).", ways)
+
+    def sent_meanwhile(self, text: str) -> None:
+        """A burst while a question is open: it becomes one more way on."""
+        value = text.strip()
+
+        def take() -> None:
+            self._try(value)
+
+        asked = self._answer.sentence.text()
+        self._ask(
+            f"{asked} The gauge sent “{value}” meanwhile.",
+            [*self._answer.ways, Way(f"{value} instead", take)],
+        )
+
+    def _ask(self, sentence: str, ways: list[Way]) -> None:
+        self._field.question_open = True
+        self._answer.ask(sentence, ways)
+
+    def _retyping(self, meaning: str, value: str, retyped: str) -> Way:
+        def take() -> None:
+            self._try(self._field.text().replace(value, retyped, 1))
+
+        return Way(f"{retyped} ({meaning})", take)
+
+    def _settling(self, meaning: str, decimal: bool) -> Way:
+        def take() -> None:
+            self._desk.attempt(lambda: set_decimal_comma(self._desk.store, decimal))
+            self._try(self._field.text())
+
+        return Way(f"{meaning}, from now on in this file", take)
+
+    def _try(self, text: str) -> None:
+        self.close()
+        self._field.setText(text)
+        self._field.setFocus()
+        self._resume()

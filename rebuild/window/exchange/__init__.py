@@ -1,0 +1,1 @@
+"""Dialogs that bring lists in and write lists, files and sheets out."""

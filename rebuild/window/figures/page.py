@@ -1,0 +1,142 @@
+"""The Figures page: everything the program can work out, to play with and to take further."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt, QTimer
+from PySide6.QtWidgets import (
+    QHBoxLayout,
+    QLineEdit,
+    QSplitter,
+    QTreeWidget,
+    QTreeWidgetItem,
+    QVBoxLayout,
+    QWidget,
+)
+
+from rebuild.errors import RebuildError
+from rebuild.trade.results.figure import Figure
+from rebuild.window.desk.desk import Desk
+from rebuild.window.figures.form import FigureForm
+from rebuild.window.figures.result import FigureResult
+
+_TOPIC = Qt.ItemDataRole.UserRole
+_PAUSE_MS = 180
+
+
+class FiguresPage(QWidget):
+    """Topics on the left, what to type in the middle, what comes out with its working on the right."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self.setAccessibleName("Figures")
+        self._figures: dict[str, Figure] = {}
+        self._find = QLineEdit()
+        self._find.setPlaceholderText("Find a figure")
+        self._find.setAccessibleName("Find a figure")
+        self.topics = QTreeWidget()
+        self.topics.setHeaderHidden(True)
+        self.topics.setIndentation(12)
+        self.topics.setAccessibleName("What to work out")
+        self.form = FigureForm()
+        self.result = FigureResult(desk)
+        self._pause = QTimer(self)
+        self._pause.setSingleShot(True)
+        self._pause.setInterval(_PAUSE_MS)
+        self._lay_out()
+        self._find.textChanged.connect(self._narrow)
+        self._find.returnPressed.connect(self._to_first)
+        self.topics.currentItemChanged.connect(self._choose)
+        self.form.typed.connect(self._pause.start)
+        self._pause.timeout.connect(self.work)
+
+    def _lay_out(self) -> None:
+        left = QWidget()
+        side = QVBoxLayout(left)
+        side.setContentsMargins(0, 0, 0, 0)
+        side.addWidget(self._find)
+        side.addWidget(self.topics)
+        whole = QSplitter(Qt.Orientation.Horizontal)
+        for widget, stretch in ((left, 2), (self.form, 2), (self.result, 5)):
+            whole.addWidget(widget)
+            whole.setStretchFactor(whole.count() - 1, stretch)
+        whole.setChildrenCollapsible(False)
+        whole.setSizes([280, 300, 640])
+        layout = QHBoxLayout(self)
+        layout.setContentsMargins(8, 8, 8, 8)
+        layout.addWidget(whole)
+
+    def showEvent(self, event: object) -> None:
+        """The engineering modules are read when the page is first seen."""
+        super().showEvent(event)  # type: ignore[arg-type]
+        if not self._figures:
+            self._load()
+
+    def _load(self) -> None:
+        from rebuild.trade.figures import all_figures
+
+        self._figures = all_figures()
+        groups: dict[str, QTreeWidgetItem] = {}
+        for figure in self._figures.values():
+            if figure.group not in groups:
+                groups[figure.group] = QTreeWidgetItem([figure.group])
+                self.topics.addTopLevelItem(groups[figure.group])
+            item = QTreeWidgetItem([figure.title])
+            item.setData(0, _TOPIC, figure.topic)
+            item.setToolTip(0, figure.about or figure.title)
+            groups[figure.group].addChild(item)
+        self.topics.expandAll()
+        self._to_first()
+
+    def _to_first(self) -> None:
+        for at in range(self.topics.topLevelItemCount()):
+            group = self.topics.topLevelItem(at)
+            for child in range(group.childCount() if group is not None else 0):
+                item = group.child(child) if group is not None else None
+                if item is not None and not item.isHidden():
+                    self.topics.setCurrentItem(item)
+                    return
+
+    def _narrow(self, text: str) -> None:
+        for at in range(self.topics.topLevelItemCount()):
+            group = self.topics.topLevelItem(at)
+            if group is None:
+                continue
+            shown = 0
+            for item in filter(None, map(group.child, range(group.childCount()))):
+                words = f"{group.text(0)} {item.text(0)} {item.data(0, _TOPIC)} {item.toolTip(0)}".lower()
+                item.setHidden(any(word not in words for word in text.lower().split()))
+                shown += not item.isHidden()
+            group.setHidden(shown == 0)
+
+    def choose_topic(self, topic: str) -> None:
+        """Show one figure."""
+        if not self._figures:
+            self._load()
+        for at in range(self.topics.topLevelItemCount()):
+            group = self.topics.topLevelItem(at)
+            for child in range(group.childCount() if group is not None else 0):
+                item = group.child(child) if group is not None else None
+                if item is not None and item.data(0, _TOPIC) == topic:
+                    self.topics.setCurrentItem(item)
+                    return
+
+    def _choose(self, item: QTreeWidgetItem | None) -> None:
+        topic = item.data(0, _TOPIC) if item is not None else None
+        if topic in self._figures:
+            self.form.show_figure(self._figures[topic])
+            self.work()
+
+    def work(self) -> None:
+        """Work the shown figure out from what is typed; trouble is shown beside its entry."""
+        figure = self.form.figure
+        if figure is None:
+            return
+        try:
+            figured = figure.run(self.form.entries())
+        except RebuildError as trouble:
+            self.form.show_trouble(trouble)
+            self.result.show_trouble(str(trouble))
+        else:
+            self.form.show_trouble(None)
+            self.result.show_figured(figure, figured)

@@ -1,0 +1,222 @@
+"""What a figure gives back: lines in both units, the zone picture, the working; and where to take it."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QGuiApplication, QPalette
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QComboBox,
+    QHBoxLayout,
+    QHeaderView,
+    QLabel,
+    QPushButton,
+    QSplitter,
+    QTableWidget,
+    QTableWidgetItem,
+    QVBoxLayout,
+    QWidget,
+)
+
+from rebuild.trade.limits.verdict import Rule
+from rebuild.trade.results.figure import Answer, Figure, Figured, SpecLine
+from rebuild.trade.sizes.show import exact_text, show_length
+from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.ink.zone_picture import FitPicture
+from rebuild.window.results.working import WorkingText
+from rebuild.words.readings import SpecOrigin
+from rebuild.work.readings.acts_features import set_spec
+from rebuild.work.readings.rows_grid import GridRow, rows
+
+
+class FigureResult(QWidget):
+    """The answer side of the Figures page."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self._figured: Figured | None = None
+        self._figure: Figure | None = None
+        self.setAccessibleName("Result")
+        self.answers = _table()
+        self.picture = FitPicture()
+        self.working = WorkingText()
+        self._trouble = QLabel()
+        self._trouble.setWordWrap(True)
+        self._spec = QComboBox()
+        self._spec.setAccessibleName("Limits to take")
+        self._take = QPushButton("&Take to the chosen feature")
+        self._send = QPushButton("Sen&d to the making sheet")
+        self._target = QLabel()
+        self._target.setAccessibleName("The chosen feature")
+        self._target.setForegroundRole(QPalette.ColorRole.PlaceholderText)
+        self._copy = QPushButton("&Copy all")
+        self._lay_out()
+        self._take.clicked.connect(self._take_to_feature)
+        self._send.clicked.connect(self._send_to_sheet)
+        self._copy.clicked.connect(self._copy_all)
+        for signal in (desk.selection_changed, desk.closed):
+            signal.connect(self._say_target)
+
+    def _lay_out(self) -> None:
+        buttons = QHBoxLayout()
+        buttons.addWidget(self._spec, 1)
+        buttons.addWidget(self._take)
+        buttons.addWidget(self._send)
+        buttons.addWidget(self._copy)
+        whole = QSplitter(Qt.Orientation.Vertical)
+        for widget, stretch in ((self.answers, 3), (self.picture, 2), (self.working, 3)):
+            whole.addWidget(widget)
+            whole.setStretchFactor(whole.count() - 1, stretch)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.addWidget(self._trouble)
+        layout.addWidget(whole, 1)
+        layout.addWidget(self._target)
+        layout.addLayout(buttons)
+        self._trouble.hide()
+
+    def show_trouble(self, sentence: str) -> None:
+        """Say what is wrong; the last good result is greyed, not lost."""
+        self._trouble.setText(sentence)
+        self._trouble.show()
+        self.answers.setEnabled(False)
+        self.working.setEnabled(False)
+        self._take.setEnabled(False)
+        self._send.setEnabled(False)
+
+    def show_figured(self, figure: Figure, figured: Figured) -> None:
+        """Show a result."""
+        self._figure, self._figured = figure, figured
+        self._trouble.setText("\n".join(figured.cautions))
+        self._trouble.setVisible(bool(figured.cautions))
+        self.answers.setEnabled(True)
+        self.working.setEnabled(True)
+        self._fill(figured.answers)
+        self.picture.set_zones(figured.zones)
+        self.picture.setVisible(bool(figured.zones))
+        self.working.show_working(figured.working)
+        self._spec.clear()
+        for line in figured.specs:
+            self._spec.addItem(f"{line.label}: {_range(line)}")
+        for widget in (self._spec, self._take, self._send, self._target):
+            widget.setVisible(bool(figured.specs))
+        self._say_target()
+        self._take.setEnabled(bool(figured.specs))
+        self._send.setEnabled(bool(figured.specs))
+
+    def _fill(self, answers: tuple[Answer, ...]) -> None:
+        self.answers.setRowCount(len(answers))
+        for row, answer in enumerate(answers):
+            for column, text in enumerate((answer.label, *shown(answer), answer.note)):
+                item = QTableWidgetItem(text)
+                item.setToolTip(text)
+                if column in (1, 2):
+                    item.setTextAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
+                self.answers.setItem(row, column, item)
+        self.answers.resizeRowsToContents()
+
+    def _chosen(self) -> GridRow | None:
+        """The row of the measurement grid in hand."""
+        key = self._desk.selection.key
+        if key is None or not self._desk.is_open:
+            return None
+        with self._desk.store.read() as connection:
+            found = rows(connection, [key], Rule.SIMPLE, {})
+        return found[0] if found else None
+
+    def _say_target(self) -> None:
+        if self._target.isHidden():
+            return
+        row = self._chosen()
+        named = _named(row) if row is not None else "none; choose a row on the Bench first"
+        self._target.setText(f"Chosen feature: {named}")
+
+    def _take_to_feature(self) -> None:
+        row = self._chosen()
+        if self._figured is None or row is None:
+            self._desk.say(
+                "Choose a row in the measurement grid first; the limits go to its feature.", Say.ASK
+            )
+            return
+        line = self._figured.specs[max(0, self._spec.currentIndex())]
+        text = as_spec(line)
+        self._desk.attempt(
+            lambda: set_spec(self._desk.store, [row.key[0]], text, SpecOrigin.HANDBOOK, note=line.origin),
+            f"Spec {text} taken to {_named(row)}.",
+        )
+
+    def _send_to_sheet(self) -> None:
+        """Put the chosen limits on the open making sheet of the chosen part, as a size of their own."""
+        from rebuild.work.making.acts_sizes import add_size
+        from rebuild.work.making.rows import open_of
+
+        row = self._chosen()
+        parts = self._desk.selection.part_ids or ((row.part_id,) if row is not None else ())
+        if self._figured is None or not self._desk.is_open or not parts:
+            self._desk.say("Choose the part on the Bench first; the size goes to its making sheet.", Say.ASK)
+            return
+        with self._desk.store.read() as connection:
+            sheet_id = open_of(connection, parts[0])
+        if sheet_id is None:
+            self._desk.say("That part has no open making sheet; begin one on the Making page.", Say.ASK)
+            return
+        line = self._figured.specs[max(0, self._spec.currentIndex())]
+        self._desk.attempt(
+            lambda: add_size(self._desk.store, sheet_id, line.label, as_spec(line)),
+            f"{line.label}, {as_spec(line)}, put on the making sheet.",
+        )
+
+    def _copy_all(self) -> None:
+        if self._figured is None:
+            return
+        lines = ["\t".join((answer.label, *shown(answer), answer.note)) for answer in self._figured.answers]
+        QGuiApplication.clipboard().setText("\n".join([*lines, "", self._figured.working.text()]))
+        self._desk.say("Copied with its working.")
+
+
+def shown(answer: Answer) -> tuple[str, str]:
+    """A result as text: lengths in mm and inches, everything else in its unit."""
+    if answer.unit == "mm" and isinstance(answer.value, float | int):
+        places = answer.decimals
+        return show_length(answer.value, "mm", places), show_length(answer.value, "in", (places or 3) + 2)
+    if isinstance(answer.value, float):
+        places = 3 if answer.decimals is None else answer.decimals
+        return f"{answer.value:.{places}f} {answer.unit}".strip(), ""
+    return f"{answer.value} {answer.unit}".strip(), ""
+
+
+def _named(row: GridRow) -> str:
+    return f"{row.part_code} {row.part_name}".strip() + f", {row.feature}"
+
+
+def _range(line: SpecLine) -> str:
+    ends = [show_length(mm, "mm", 4) for mm in (line.low_mm, line.high_mm) if mm is not None]
+    return " to ".join(ends)
+
+
+def as_spec(line: SpecLine) -> str:
+    """Limits as spec text with its unit, the way a person would type it."""
+    low = None if line.low_mm is None else exact_text(round(line.low_mm, 6), "mm")
+    high = None if line.high_mm is None else exact_text(round(line.high_mm, 6), "mm")
+    if low is not None and high is not None:
+        return f"{low} to {high} mm"
+    return f"max {high} mm" if high is not None else f"min {low} mm"
+
+
+def _table() -> QTableWidget:
+    table = QTableWidget(0, 4)
+    table.setAccessibleName("Answers")
+    table.setHorizontalHeaderLabels(["Answer", "Value", "in", "Note"])
+    table.verticalHeader().hide()
+    table.setShowGrid(False)
+    table.setAlternatingRowColors(True)
+    table.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
+    table.setWordWrap(True)
+    header = table.horizontalHeader()
+    header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
+    header.setHighlightSections(False)
+    for column in range(3):
+        header.setSectionResizeMode(column, QHeaderView.ResizeMode.ResizeToContents)
+    header.setSectionResizeMode(3, QHeaderView.ResizeMode.Stretch)
+    return table

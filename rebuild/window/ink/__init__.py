@@ -1,0 +1,1 @@
+"""How things are drawn: colours, shapes, strokes, tolerance zones."""

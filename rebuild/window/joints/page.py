@@ -1,0 +1,255 @@
+"""The Joints page: what is not final before power-on, in the order of a walk round the machine."""
+
+from __future__ import annotations
+
+from functools import partial
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QPalette
+from PySide6.QtWidgets import (
+    QComboBox,
+    QFrame,
+    QHBoxLayout,
+    QLabel,
+    QLineEdit,
+    QPushButton,
+    QScrollArea,
+    QSplitter,
+    QVBoxLayout,
+    QWidget,
+)
+
+from rebuild.errors import RebuildError
+from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.desk.live_page import LivePage
+from rebuild.window.forms.add_dialog import AddDialog, Adding
+from rebuild.window.forms.edit_form import EditForm
+from rebuild.window.forms.record_form import fields_named
+from rebuild.window.ink import theme
+from rebuild.window.joints.table import LEGEND, JointTable
+from rebuild.words.joints import Dressing, Tightness
+from rebuild.work.editing.acts import remove
+from rebuild.work.joints import acts as acts
+from rebuild.work.joints import rows as lookup
+from rebuild.work.joints.acts import JointState
+from rebuild.work.joints.rows import JointRow
+
+NOT_FINAL, AFTER_RUN_IN, ALL = "not final, before power-on", "to check after the run-in", "all joints"
+_WATCHED = ("joint", "fastener", "part", "subassembly", "task", "machine")
+
+
+class JointsPage(LivePage):
+    """Joints on the left in walking order, the chosen one's fields on the right."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(desk, "Joints", _WATCHED, parent)
+        self._rows: list[JointRow] = []
+        self.sentence = QLabel(self)
+        self.which = QComboBox(self)
+        self.table = JointTable(self)
+        self.torque = QLineEdit(self)
+        self.form = EditForm(desk, "joint", self, most_columns=1)
+        self.new_button = QPushButton("&New joint…", self)
+        self.looked_button = QPushButton("Hel&d after run-in", self)
+        self.working_button = QPushButton("Show &working", self)
+        self.remove_button = QPushButton("Remove", self)
+        self._compose()
+        self._wire()
+
+    def _compose(self) -> None:
+        self.sentence.setFont(theme.large(self.font(), 1.35))
+        self.which.addItems([NOT_FINAL, AFTER_RUN_IN, ALL])
+        self.which.setAccessibleName("Which joints")
+        self.torque.setAccessibleName("Torqued to")
+        self.torque.setPlaceholderText("Torqued to: 25 N·m or 20 lb-ft, then Enter")
+        legend = QLabel(f"{LEGEND}   Alt+↑↓\u00a0along\u00a0the\u00a0walk", self)
+        legend.setWordWrap(True)
+        legend.setForegroundRole(QPalette.ColorRole.PlaceholderText)
+        top = QHBoxLayout()
+        top.addWidget(self.sentence, 1)
+        top.addWidget(self.which)
+        left = QWidget(self)
+        column = QVBoxLayout(left)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.addLayout(top)
+        column.addWidget(self.table, 1)
+        column.addWidget(self.torque)
+        column.addWidget(legend)
+        buttons = QHBoxLayout()
+        for button in (self.new_button, self.looked_button, self.working_button, self.remove_button):
+            buttons.addWidget(button)
+        buttons.addStretch(1)
+        scroll = QScrollArea(self)
+        scroll.setWidget(self.form)
+        scroll.setWidgetResizable(True)
+        scroll.setFrameShape(QFrame.Shape.NoFrame)
+        right = QWidget(self)
+        side = QVBoxLayout(right)
+        side.setContentsMargins(0, 0, 0, 0)
+        side.addLayout(buttons)
+        side.addWidget(scroll, 1)
+        whole = QSplitter(Qt.Orientation.Horizontal, self)
+        whole.addWidget(left)
+        whole.addWidget(right)
+        whole.setChildrenCollapsible(False)
+        whole.setStretchFactor(0, 3)
+        whole.setStretchFactor(1, 1)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(8, 6, 8, 8)
+        layout.addWidget(whole)
+
+    def _wire(self) -> None:
+        self.which.activated.connect(lambda _at: self.refresh())
+        self.table.said.connect(self.say)
+        self.table.shifted.connect(self._shift)
+        self.table.selectionModel().selectionChanged.connect(lambda _new, _old: self._show_chosen())
+        self.torque.returnPressed.connect(self._store_torque)
+        self.new_button.clicked.connect(self._new)
+        self.looked_button.clicked.connect(self._looked)
+        self.working_button.clicked.connect(self._working)
+        self.remove_button.clicked.connect(self._remove)
+
+    def panes(self) -> list[QWidget]:
+        """The panes F6 goes round."""
+        return [self.table, self.torque, self.form]
+
+    # Showing
+
+    def refresh(self) -> None:
+        """Read the joints again; what is chosen stays chosen."""
+        self._rows = []
+        if self.machine is not None:
+            with self._desk.store.read() as connection:
+                self._rows = lookup.joints(connection, self.machine)
+        self.setEnabled(self.machine is not None)
+        shown = [row for row in self._rows if self._wanted(row)]
+        chosen = self.table.chosen_ids()
+        self.table.show_rows([(row, _torque_words(row)) for row in shown])
+        self._choose(chosen)
+        self.sentence.setText(_sentence(self._rows))
+        self._show_chosen()
+
+    def _wanted(self, row: JointRow) -> bool:
+        which = self.which.currentText()
+        if which == NOT_FINAL:
+            return not row.final
+        return which == ALL or (row.look_again and row.looked_again_at is None)
+
+    def _choose(self, ids: list[int]) -> None:
+        chooser = self.table.selectionModel()
+        if self.table.chosen_ids() == ids and ids:
+            return
+        chooser.clearSelection()
+        for key in ids:
+            if key in self.table.plain.ids:
+                index = self.table.plain.index(self.table.plain.ids.index(key), 0)
+                chooser.select(index, chooser.SelectionFlag.Select | chooser.SelectionFlag.Rows)
+                chooser.setCurrentIndex(index, chooser.SelectionFlag.NoUpdate)
+        if not self.table.chosen_ids() and self.table.plain.ids:
+            self.table.selectRow(0)
+
+    def _show_chosen(self) -> None:
+        chosen = self.table.chosen_ids()
+        self.form.show_record(chosen[0] if chosen else None)
+        row = self._row(chosen[0]) if chosen else None
+        wanted = _torque_words(row) if row else ""
+        hint = f"wanted {wanted}; " if wanted else ""
+        self.torque.setPlaceholderText(f"Torqued to: {hint}as 25 N·m or 20 lb-ft, then Enter")
+        self.working_button.setEnabled(row is not None)
+
+    def _row(self, key: int) -> JointRow | None:
+        return next((row for row in self._rows if row.id == key), None)
+
+    # Acting
+
+    def say(self, state: Tightness | Dressing) -> None:
+        """Say how the chosen joints are now; torqued turns to its torque first."""
+        if state is Tightness.TORQUED:
+            self.torque.setFocus()
+            return
+        tight = state if isinstance(state, Tightness) else None
+        dress = state if isinstance(state, Dressing) else None
+        self._set(JointState(tight, dress))
+
+    def _store_torque(self) -> None:
+        if self.torque.text().strip() and self._set(JointState(Tightness.TORQUED, torque=self.torque.text())):
+            self.torque.clear()
+            self.table.setFocus()
+
+    def _set(self, state: JointState) -> bool:
+        chosen = self.table.chosen_ids()
+        at = self.table.plain.ids.index(chosen[0]) if chosen else 0
+        try:
+            acts.set_joints(self._desk.store, chosen, state)
+        except RebuildError as trouble:
+            self._desk.say(str(trouble), Say.TROUBLE)
+            return False
+        if not self.table.chosen_ids() and self.table.plain.ids:
+            self.table.selectRow(min(at, len(self.table.plain.ids) - 1))
+        return True
+
+    def _shift(self, by: int) -> None:
+        """Move the chosen joint along the walk; from then on the whole order is the user's own."""
+        chosen = self.table.chosen_ids()
+        shown = self.table.plain.ids
+        if not chosen:
+            return
+        at = shown.index(chosen[0])
+        to = at + by
+        if not 0 <= to < len(shown):
+            return
+        order = [row.id for row in self._rows]
+        neighbour = order.index(shown[to])
+        order.remove(chosen[0])
+        order.insert(neighbour, chosen[0])
+        self._desk.attempt(lambda: acts.set_tour(self._desk.store, order))
+        self._choose(chosen[:1])
+
+    def _looked(self) -> None:
+        chosen = self.table.chosen_ids()
+        self._desk.attempt(lambda: acts.looked_again(self._desk.store, chosen))
+
+    def _working(self) -> None:
+        chosen = self.table.chosen_ids()
+        row = self._row(chosen[0]) if chosen else None
+        worked = self._desk.attempt(partial(lookup.wanted_torque, row)) if row else None
+        if worked is not None:
+            self._desk.ask_working(worked.working)
+
+    def _new(self) -> None:
+        machine, group = self.machine, self._desk.selection.subassembly_id
+        if machine is None:
+            return
+        first = ("name", "location", "part_id", "thread", "count", "grade", "tight", "wanted", "wanted_dress",
+                 "torque_wanted", "torque_source", "look_again")  # fmt: skip
+        AddDialog(self._desk, Adding(
+            "New joint", "", fields_named("joint", first),
+            lambda typed: acts.add_joint(self._desk.store, machine, group, typed.pop("name", ""), typed),
+            lambda key: self._choose([key]), lambda: {"tight": "apart", "wanted": "snug", "count": "1"},
+        ), self).open()  # fmt: skip
+
+    def _remove(self) -> None:
+        chosen = self.table.chosen_ids()
+        if chosen:
+            self.form.show_record(None)
+            self._desk.attempt(
+                lambda: remove(self._desk.store, "joint", chosen), "Removed; undo brings it back."
+            )
+
+
+def _torque_words(row: JointRow) -> str:
+    try:
+        return lookup.wanted_torque(row).value.words
+    except RebuildError:
+        return ""
+
+
+def _sentence(rows: list[JointRow]) -> str:
+    open_ones = [row for row in rows if not row.final]
+    later = sum(row.look_again and row.looked_again_at is None for row in rows)
+    after = f"; {later} to check after the run-in" if later else ""
+    if not rows:
+        return "No joints yet: fasteners of the removal log become joints"
+    if not open_ones:
+        return f"Every joint is final{after}"
+    return f"{len(open_ones)} of {len(rows)} joints are not final: do not power it on yet{after}"

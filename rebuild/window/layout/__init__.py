@@ -1,0 +1,1 @@
+"""How widgets share room: rows, views, elided lines."""

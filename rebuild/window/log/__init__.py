@@ -1,0 +1,1 @@
+"""The Bench log, Questions and History pages, and kept entries."""

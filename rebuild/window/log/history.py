@@ -1,0 +1,117 @@
+"""The History page: every act of this file, newest first; undone ones stay, marked."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QHBoxLayout,
+    QHeaderView,
+    QLineEdit,
+    QPushButton,
+    QTableWidget,
+    QTableWidgetItem,
+    QVBoxLayout,
+    QWidget,
+)
+
+from rebuild.window.desk.desk import Desk
+from rebuild.work.records import acts_undo as journal
+
+_COLUMNS = ("When", "What", "State")
+
+
+class HistoryPage(QWidget):
+    """The journal as a list a person can read, with undo and redo by name."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self.setAccessibleName("History")
+        self._find = QLineEdit()
+        self._find.setPlaceholderText("Find in the history")
+        self._find.setAccessibleName("Find in the history")
+        self._undo = QPushButton()
+        self._redo = QPushButton()
+        self.table = QTableWidget(0, len(_COLUMNS))
+        self._build()
+        self._find.textChanged.connect(self._narrow)
+        self._undo.clicked.connect(desk.undo)
+        self._redo.clicked.connect(desk.redo)
+        for signal in (desk.opened, desk.closed, desk.undo_changed):
+            signal.connect(self._refresh_if_seen)
+
+    def _build(self) -> None:
+        self.table.setAccessibleName("Acts, newest first")
+        self.table.setHorizontalHeaderLabels(_COLUMNS)
+        self.table.verticalHeader().hide()
+        self.table.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
+        self.table.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
+        self.table.setShowGrid(False)
+        self.table.setWordWrap(False)
+        self.table.setTabKeyNavigation(False)
+        rows = self.table.verticalHeader()
+        rows.setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
+        rows.setDefaultSectionSize(self.table.fontMetrics().lineSpacing() + 6)
+        header = self.table.horizontalHeader()
+        header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
+        header.setHighlightSections(False)
+        header.setSectionResizeMode(0, QHeaderView.ResizeMode.ResizeToContents)
+        header.setSectionResizeMode(1, QHeaderView.ResizeMode.Stretch)
+        header.setSectionResizeMode(2, QHeaderView.ResizeMode.ResizeToContents)
+        top = QHBoxLayout()
+        top.addWidget(self._find, 1)
+        top.addWidget(self._undo)
+        top.addWidget(self._redo)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(8, 8, 8, 8)
+        layout.addLayout(top)
+        layout.addWidget(self.table)
+
+    def showEvent(self, event: object) -> None:
+        """Read when first seen."""
+        super().showEvent(event)  # type: ignore[arg-type]
+        self.refresh()
+
+    def _refresh_if_seen(self) -> None:
+        if self.isVisible():
+            self.refresh()
+
+    def refresh(self) -> None:
+        """Read the journal again."""
+        if not self._desk.is_open:
+            self.table.setRowCount(0)
+            return
+        acts = journal.acts(self._desk.store, most=1000)
+        self.table.setRowCount(len(acts))
+        for row, act in enumerate(acts):
+            words = (f"{act.at:%Y-%m-%d %H:%M}", act.label, "undone" if act.undone else "")
+            for column, text in enumerate(words):
+                item = QTableWidgetItem(text)
+                font = item.font()
+                font.setStrikeOut(act.undone and column == 1)
+                item.setFont(font)
+                self.table.setItem(row, column, item)
+        undo, redo = self._desk.store.undo_label(), self._desk.store.redo_label()
+        self._undo.setText(f"Undo {_short(undo)}" if undo else "Nothing to undo")
+        self._undo.setEnabled(bool(undo))
+        self._redo.setText(f"Redo {_short(redo)}" if redo else "Nothing to redo")
+        self._redo.setEnabled(bool(redo))
+        self._narrow(self._find.text())
+
+    def _narrow(self, text: str) -> None:
+        for row in range(self.table.rowCount()):
+            item = self.table.item(row, 1)
+            self.table.setRowHidden(row, item is not None and text.lower() not in item.text().lower())
+
+    def keyPressEvent(self, event: object) -> None:
+        """Esc clears the search."""
+        if getattr(event, "key", lambda: None)() == Qt.Key.Key_Escape and self._find.text():
+            self._find.clear()
+            return
+        super().keyPressEvent(event)  # type: ignore[arg-type]
+
+
+def _short(words: str | None) -> str:
+    text = words or ""
+    return text if len(text) <= 48 else f"{text[:47]}…"

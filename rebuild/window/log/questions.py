@@ -1,0 +1,263 @@
+"""The Questions page: what is not known yet, what it holds up, and the entries kept from being lost."""
+
+from __future__ import annotations
+
+from functools import partial
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QCheckBox,
+    QHBoxLayout,
+    QHeaderView,
+    QLabel,
+    QLineEdit,
+    QPlainTextEdit,
+    QPushButton,
+    QSplitter,
+    QTreeWidget,
+    QTreeWidgetItem,
+    QVBoxLayout,
+    QWidget,
+)
+
+from rebuild.errors import RebuildError
+from rebuild.store.changed import Changed
+from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.ink.shapes import shape_for, shape_icon
+from rebuild.words.log import QuestionState
+from rebuild.work.log.acts import answer, ask
+from rebuild.work.log.rows import QuestionRow, questions
+from rebuild.work.machines.rows_parts import names
+from rebuild.work.records.field import show_moment
+from rebuild.work.records.rows import Kept, kept_entries
+
+_ROW = Qt.ItemDataRole.UserRole
+_COLUMNS = ("Question", "State", "About", "Holds up", "Asked")
+
+
+class QuestionsPage(QWidget):
+    """Questions above, the answer to the chosen one below, kept entries at the foot."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self._shown: int | None = None
+        self._stored = ("", "")
+        self._begun: dict[int, tuple[str, str]] = {}
+        self.setAccessibleName("Questions")
+        self._new = QLineEdit()
+        self._new.setAccessibleName("New question")
+        self._open_only = QCheckBox("&Open only")
+        self.list = _tree("Questions", _COLUMNS)
+        self._whole = QLabel()
+        self._whole.setWordWrap(True)
+        self._answer = QPlainTextEdit()
+        self._answer.setAccessibleName("Answer")
+        self._answer.setPlaceholderText("What was found out, or what you assume until someone knows")
+        self._answer.setTabChangesFocus(True)
+        self._by = QLineEdit()
+        self._by.setAccessibleName("Answered by")
+        self._by.setPlaceholderText("Who or what says so")
+        self._known = QPushButton("It is &known")
+        self._assumed = QPushButton("We &assume it")
+        self.kept = _tree("Entries kept from being lost", ("Kept", "Meant for", "Typed", "Why"))
+        self._settle = QPushButton("Dealt &with")
+        self._kept_box = QWidget()
+        self._lay_out()
+        self._wire()
+
+    def _lay_out(self) -> None:
+        top = QHBoxLayout()
+        top.addWidget(self._new, 1)
+        top.addWidget(self._open_only)
+        below = QWidget()
+        form = QVBoxLayout(below)
+        form.setContentsMargins(0, 4, 0, 0)
+        row = QHBoxLayout()
+        row.addWidget(self._by, 1)
+        row.addWidget(self._known)
+        row.addWidget(self._assumed)
+        self._whole.setMinimumHeight(self._whole.fontMetrics().lineSpacing())
+        form.addWidget(self._whole)
+        form.addWidget(self._answer)
+        form.addLayout(row)
+        kept = QVBoxLayout(self._kept_box)
+        kept.setContentsMargins(0, 4, 0, 0)
+        kept.addWidget(QLabel("Entries kept from being lost"))
+        kept.addWidget(self.kept)
+        kept.addWidget(self._settle, 0, Qt.AlignmentFlag.AlignLeft)
+        whole = QSplitter(Qt.Orientation.Vertical)
+        for widget, stretch in ((self.list, 5), (below, 2), (self._kept_box, 2)):
+            whole.addWidget(widget)
+            whole.setStretchFactor(whole.count() - 1, stretch)
+        whole.setChildrenCollapsible(False)
+        whole.setSizes([460, 170, 140])
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(8, 8, 8, 8)
+        layout.addLayout(top)
+        layout.addWidget(whole)
+
+    def _wire(self) -> None:
+        for signal in (self._desk.opened, self._desk.closed, self._desk.machine_changed):
+            signal.connect(self._refresh_if_seen)
+        self._desk.changed.connect(self._hear)
+        self._desk.selection_changed.connect(self._say_about)
+        self._new.returnPressed.connect(self._ask)
+        self._open_only.toggled.connect(self.refresh)
+        self.list.currentItemChanged.connect(self._show)
+        self._known.clicked.connect(lambda: self._store(assumed=False))
+        self._assumed.clicked.connect(lambda: self._store(assumed=True))
+        self._settle.clicked.connect(self._settle_kept)
+
+    def showEvent(self, event: object) -> None:
+        """Read when first seen."""
+        super().showEvent(event)  # type: ignore[arg-type]
+        self._say_about()
+        self.refresh()
+
+    def _refresh_if_seen(self) -> None:
+        if self.isVisible():
+            self.refresh()
+
+    def _hear(self, changed: Changed) -> None:
+        if changed.touches("question", "part", "task"):
+            self._refresh_if_seen()
+
+    def refresh(self) -> None:
+        """Read the questions and the kept entries again; an answer being typed is not touched."""
+        here = self._shown
+        self.list.blockSignals(True)
+        self.list.clear()
+        self.kept.clear()
+        if self._desk.is_open and self._desk.machine_id is not None:
+            with self._desk.store.read() as connection:
+                self._fill(questions(connection, self._desk.machine_id), kept_entries(connection), here)
+        self.list.blockSignals(False)
+        self._show()
+
+    def _fill(self, rows: list[QuestionRow], kept: list[Kept], here: int | None) -> None:
+        for row in rows:
+            if self._open_only.isChecked() and row.state is not QuestionState.OPEN:
+                continue
+            item = _item(row)
+            self.list.addTopLevelItem(item)
+            if row.id == here:
+                self.list.setCurrentItem(item)
+        first = self.list.topLevelItem(0)
+        if self.list.currentItem() is None and first is not None:
+            self.list.setCurrentItem(first)
+        for entry in kept:
+            item = QTreeWidgetItem([entry.at, entry.meant_for, entry.typed, entry.why])
+            item.setData(0, _ROW, entry.id)
+            self.kept.addTopLevelItem(item)
+        self._kept_box.setVisible(bool(kept))
+
+    def _current(self) -> QuestionRow | None:
+        item = self.list.currentItem()
+        row = item.data(0, _ROW) if item is not None else None
+        return row if isinstance(row, QuestionRow) else None
+
+    def _show(self) -> None:
+        """Show the chosen question; an answer begun for another one waits until that is chosen again."""
+        self._lay_by()
+        row = self._current()
+        self._shown = row.id if row else None
+        self._stored = (row.answer, row.answered_by) if row else ("", "")
+        answer, by = self._begun.pop(row.id, self._stored) if row else self._stored
+        self._whole.setText(row.text if row else "Choose a question above to answer it.")
+        if (self._answer.toPlainText(), self._by.text()) != (answer, by):
+            self._answer.setPlainText(answer)
+            self._by.setText(by)
+        for control in (self._answer, self._by, self._known, self._assumed):
+            control.setEnabled(row is not None)
+
+    def _lay_by(self) -> None:
+        """Keep an answer that differs from what is stored, under its question."""
+        typed = (self._answer.toPlainText(), self._by.text())
+        if self._shown is not None and typed != self._stored:
+            self._begun[self._shown] = typed
+
+    def put_by(self) -> None:
+        """Answers begun and not stored go to the kept entries; the file may close next."""
+        self._lay_by()
+        begun = [("answer to a question", text) for text, _by in self._begun.values()]
+        for meant, text in [*begun, ("new question", self._new.text())]:
+            if text.strip() and self._desk.is_open:
+                self._desk.attempt(partial(self._desk.store.keep_entry, meant, text, "It was not stored."))
+        self._begun.clear()
+        self._shown = None
+        self._new.clear()
+
+    def _say_about(self) -> None:
+        """Say in the field for a new question what it will be about."""
+        chosen = self._desk.selection
+        named = "the machine"
+        if self._desk.is_open and chosen.part_ids:
+            with self._desk.store.read() as connection:
+                named = next(iter(names(connection, chosen.part_ids[:1])), named)
+        self._new.setPlaceholderText(f"New question about {named}: type it and press Enter")
+
+    def _ask(self) -> None:
+        machine, chosen = self._desk.machine_id, self._desk.selection
+        if machine is None or not self._new.text().strip():
+            return
+        part = chosen.part_ids[0] if chosen.part_ids else None
+        step = chosen.task_ids[0] if chosen.task_ids else None
+        made = self._desk.attempt(
+            lambda: ask(
+                self._desk.store, machine, self._new.text(),
+                subassembly_id=chosen.subassembly_id, part_id=part, task_id=step,
+            )
+        )  # fmt: skip
+        if made is not None:
+            self._new.clear()
+
+    def _store(self, *, assumed: bool) -> None:
+        row = self._current()
+        if row is not None:
+            text, by = self._answer.toPlainText(), self._by.text()
+            before, self._stored = self._stored, (text, by)
+            try:
+                answer(self._desk.store, row.id, text, by, assumed=assumed)
+            except RebuildError as trouble:
+                self._stored = before
+                self._desk.say(str(trouble), Say.TROUBLE)
+            else:
+                self._desk.say("Answer stored.")
+
+    def _settle_kept(self) -> None:
+        for item in self.kept.selectedItems():
+            key = int(item.data(0, _ROW))
+            self._desk.store.settle_kept(key)
+        self.refresh()
+
+
+def _item(row: QuestionRow) -> QTreeWidgetItem:
+    asked = f"{show_moment(row.asked_at)[:10] if row.asked_at else ''} {row.asked_where}".strip()
+    words = [row.text.replace("\n", " "), row.state.value, row.about, row.holds_up, asked]
+    item = QTreeWidgetItem(words)
+    item.setIcon(1, shape_icon(shape_for(row.state)))
+    item.setData(0, _ROW, row)
+    for column, text in enumerate(words):
+        item.setToolTip(column, text)
+    return item
+
+
+def _tree(name: str, columns: tuple[str, ...]) -> QTreeWidget:
+    tree = QTreeWidget()
+    tree.setAccessibleName(name)
+    tree.setHeaderLabels(list(columns))
+    tree.setRootIsDecorated(False)
+    tree.setUniformRowHeights(True)
+    tree.setAlternatingRowColors(True)
+    tree.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
+    header = tree.header()
+    header.setStretchLastSection(False)
+    wide = columns.index("Why") if "Why" in columns else 0
+    for column in range(len(columns)):
+        mode = QHeaderView.ResizeMode.Stretch if column == wide else QHeaderView.ResizeMode.Interactive
+        header.setSectionResizeMode(column, mode)
+        if column != wide:
+            tree.setColumnWidth(column, 96 if column == 1 else 210)
+    return tree

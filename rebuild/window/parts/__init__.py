@@ -1,0 +1,1 @@
+"""The part tree and all that is known of one part."""

@@ -1,0 +1,134 @@
+"""The details pane: all that is known of what is chosen, on leaves, with the working as the last one."""
+
+from __future__ import annotations
+
+from PySide6.QtGui import QPalette
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QStackedWidget, QVBoxLayout, QWidget
+
+from rebuild.errors import NotThere
+from rebuild.store.changed import Changed
+from rebuild.trade.results.working import Working
+from rebuild.window.commands.pages import WORKING, Slot
+from rebuild.window.desk.desk import Desk
+from rebuild.window.layout.page_row import PageRow
+from rebuild.window.parts.fields_leaf import FieldsLeaf
+from rebuild.window.parts.leaf import TableLeaf
+from rebuild.work.records.rows import card
+
+#: Leaves whose modules are loaded when they are first turned to.
+_LATER = {
+    "features": Slot("rebuild.window.parts.features_leaf", "FeaturesLeaf"),
+    "concessions": Slot("rebuild.window.parts.concessions_leaf", "ConcessionsLeaf"),
+    "history": Slot("rebuild.window.parts.history_leaf", "HistoryLeaf"),
+    "working": WORKING,
+}
+LEAVES: tuple[tuple[str, str, str], ...] = (
+    ("details", "Details", "All fields, edited in place"),
+    ("features", "Features", "Features of the part with the reading that speaks for each"),
+    ("concessions", "Concessions", "Where it was accepted outside its spec"),
+    ("history", "History", "Everything done to the part, newest first"),
+    ("working", "Working", "How a number was reached: inputs, equation, table row, source"),
+)
+
+
+class DetailsPane(QWidget):
+    """Leaves about the chosen part; without one, about the subassembly or the machine."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self._made: dict[str, QWidget] = {}
+        self._again = False
+        self._title = QLabel(self)
+        self._title.setAccessibleName("What the details are of")
+        self._title.setForegroundRole(QPalette.ColorRole.PlaceholderText)
+        self.leaves = PageRow("Leaves of the details", self)
+        self.leaves.offer([leaf for leaf in LEAVES if leaf[0] != "working" or WORKING.present])
+        self._stack = QStackedWidget(self)
+        self._build()
+        self.leaves.asked.connect(self.show_leaf)
+        desk.selection_changed.connect(self.follow)
+        desk.machine_changed.connect(self.follow)
+        desk.closed.connect(self.follow)
+        desk.changed.connect(self._hear)
+        desk.working_asked.connect(self._show_working)
+        self.show_leaf("details")
+
+    def _build(self) -> None:
+        head = QHBoxLayout()
+        head.setContentsMargins(4, 0, 8, 0)
+        head.addWidget(self.leaves)
+        head.addStretch(1)
+        head.addWidget(self._title)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(0)
+        layout.addLayout(head)
+        layout.addWidget(self._stack, 1)
+
+    @property
+    def subject(self) -> tuple[str, int | None]:
+        """The record the details are of."""
+        chosen = self._desk.selection
+        if chosen.part_ids:
+            return "part", chosen.part_ids[-1]
+        if chosen.subassembly_id is not None:
+            return "subassembly", chosen.subassembly_id
+        return "machine", self._desk.machine_id
+
+    def leaf(self, key: str) -> QWidget:
+        """One leaf, made on first need."""
+        if key not in self._made:
+            made = self._make(key)
+            self._made[key] = made
+            self._stack.addWidget(made)
+        return self._made[key]
+
+    def _make(self, key: str) -> QWidget:
+        return FieldsLeaf(self._desk, self) if key == "details" else _LATER[key].make(self._desk, self)
+
+    def show_leaf(self, key: str) -> None:
+        """Turn to a leaf."""
+        self._stack.setCurrentWidget(self.leaf(key))
+        self.leaves.show_chosen(key)
+        self.follow()
+
+    def follow(self) -> None:
+        """Show what is chosen now."""
+        record, row_id = self.subject
+        row_id = row_id if self._desk.is_open else None
+        part_id = row_id if record == "part" else None
+        for leaf in self._made.values():
+            if isinstance(leaf, TableLeaf):
+                leaf.show_part(part_id)
+            elif isinstance(leaf, FieldsLeaf):
+                leaf.show_record(record, row_id)
+        self._say_title(record, row_id)
+
+    def _say_title(self, record: str, row_id: int | None) -> None:
+        text = ""
+        if row_id is not None:
+            try:
+                with self._desk.store.read() as connection:
+                    fields = card(connection, record, row_id).fields
+                text = f"{fields.get('code', '')} {fields['name']}".strip()
+            except NotThere:
+                text = ""
+        more = len(self._desk.selection.part_ids) - 1
+        self._title.setText(f"{text}, last of {more + 1} chosen" if text and more > 0 else text)
+
+    def _hear(self, changed: Changed) -> None:
+        record, row_id = self.subject
+        if row_id in changed.rows(record).updated or row_id in changed.rows(record).removed:
+            self._say_title(record, None if row_id in changed.rows(record).removed else row_id)
+
+    def _show_working(self, working: Working) -> None:
+        if self._again or not WORKING.present:
+            return
+        first = "working" not in self._made
+        self.show_leaf("working")
+        if first:
+            # The pane was made only now and has not heard the signal that asked for it.
+            self._again = True
+            self._desk.working_asked.emit(working)
+            self._again = False

@@ -1,0 +1,73 @@
+"""A part's features with the reading that speaks for each, and the verdict on it in words."""
+
+from __future__ import annotations
+
+from PySide6.QtWidgets import QWidget
+
+from rebuild.trade.sizes.quantity import Size
+from rebuild.trade.sizes.show import show_typed
+from rebuild.window.desk.desk import Desk
+from rebuild.window.parts.leaf import TableLeaf
+from rebuild.work.readings import rows_grid as grid
+from rebuild.work.readings.rows_judged import instrument_limits
+from rebuild.work.records.acts_settings import verdict_rule
+
+
+class FeaturesLeaf(TableLeaf):
+    """Features, their spec, the newest reading and its verdict."""
+
+    watched = ("feature", "station", "reading", "instrument", "part")
+
+    def __init__(self, desk: Desk, parent: QWidget) -> None:
+        super().__init__(
+            desk, "Features of the part", ("Feature", "Station", "Kind", "Spec", "Speaks now", "Stage", "Verdict"),
+            (21, 9, 13, 17, 14, 10, 16), parent,
+        )  # fmt: skip
+        self._keys: list[grid.Key] = []
+        self.add_button("New feature…", self._add)
+        self.add_button("Feature’s details…", self._edit)
+        self.add_button("To the grid", self._go)
+        self.table.doubleClicked.connect(lambda _index: self._go())
+        desk.unit_changed.connect(self.look_again)
+
+    def rows(self, part_id: int) -> list[tuple[int, tuple[str, ...]]]:
+        store = self.desk.store
+        rule = verdict_rule(store)
+        with store.read() as connection:
+            limits = instrument_limits(connection)
+            asked = grid.Asked(self.desk.machine_id or 0, part_ids=frozenset((part_id,)))
+            found = grid.rows(connection, grid.keys(connection, asked, rule, limits), rule, limits)
+        self._keys = [row.key for row in found]
+        return [(place, self._strings(row)) for place, row in enumerate(found)]
+
+    def _strings(self, row: grid.GridRow) -> tuple[str, ...]:
+        reading = row.speaking
+        shown = stage = verdict = ""
+        if reading is not None:
+            size = Size(reading.typed, reading.unit, reading.value_mm)
+            shown = show_typed(size, self.desk.unit_for(row.unit))
+            stage = reading.stage.value
+            verdict = row.judgement.verdict.value if row.judgement is not None else "no spec"
+        return (row.feature, row.station, row.kind.value, row.spec_text, shown, stage, verdict)
+
+    def _key(self) -> grid.Key | None:
+        place = self.table.chosen()
+        return self._keys[place] if place is not None and place < len(self._keys) else None
+
+    def _add(self) -> None:
+        if self.part_id is not None:
+            from rebuild.window.forms.feature_dialog import add_feature
+
+            add_feature(self.desk, self.part_id, self.window())
+
+    def _edit(self) -> None:
+        key = self._key()
+        if key is not None:
+            from rebuild.window.forms.feature_dialog import FeatureDialog
+
+            FeatureDialog(self.desk, key[0], self.window()).open()
+
+    def _go(self) -> None:
+        key = self._key()
+        if key is not None:
+            self.desk.choose(key=key)

@@ -1,0 +1,31 @@
+"""Everything that was ever done to a part, its features and readings, newest first."""
+
+from __future__ import annotations
+
+from PySide6.QtWidgets import QWidget
+
+from rebuild.window.desk.desk import Desk
+from rebuild.window.parts.leaf import TableLeaf
+from rebuild.work.records.acts_undo import history_of_part
+
+
+class HistoryLeaf(TableLeaf):
+    """The journal of one part."""
+
+    watched = ("part", "feature", "station", "reading", "concession")
+
+    def __init__(self, desk: Desk, parent: QWidget) -> None:
+        super().__init__(
+            desk, "History of the part", ("When", "What was done", "Of", "Field", "Before", "After"),
+            (19, 46, 10, 18, 22, 30), parent,
+        )  # fmt: skip
+
+    def rows(self, part_id: int) -> list[tuple[int, tuple[str, ...]]]:
+        found = history_of_part(self.desk.store, part_id)
+        return [
+            (
+                place,
+                (f"{past.at:%Y-%m-%d %H:%M}", past.label, past.record, past.field, past.before, past.after),
+            )
+            for place, past in enumerate(found)
+        ]

@@ -1,0 +1,1 @@
+"""The part tree: subassemblies, their parts, and the box of loose parts."""

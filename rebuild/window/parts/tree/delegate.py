@@ -1,0 +1,120 @@
+"""Paints code and name apart, the decision as a plain shape and its word; edits the name in place."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import (
+    QAbstractItemModel,
+    QModelIndex,
+    QObject,
+    QPersistentModelIndex,
+    QRect,
+    QRectF,
+    QSize,
+    Qt,
+    Signal,
+)
+from PySide6.QtGui import QColor, QPainter, QPalette
+from PySide6.QtWidgets import (
+    QApplication,
+    QLineEdit,
+    QStyle,
+    QStyledItemDelegate,
+    QStyleOptionViewItem,
+    QWidget,
+)
+
+from rebuild.window.ink import theme
+from rebuild.window.ink.shapes import Shape, draw_shape, shape_for
+from rebuild.window.parts.tree.lines import Line
+from rebuild.window.parts.tree.model import LINE_ROLE
+from rebuild.words.parts import Identity
+
+MARK = 11
+GAP = 5
+LEADING = 5
+
+
+class TreeDelegate(QStyledItemDelegate):
+    """The look of the tree's lines. ``named`` carries the node and the new name."""
+
+    named = Signal(object, str)
+
+    def __init__(self, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._faint = theme.ink().faint
+
+    def recolour(self) -> None:
+        """Take the colours of the scheme in force."""
+        self._faint = theme.ink().faint
+
+    def sizeHint(self, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex) -> QSize:
+        return QSize(super().sizeHint(option, index).width(), option.fontMetrics.height() + LEADING)
+
+    def paint(
+        self, painter: QPainter, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex
+    ) -> None:
+        line = index.data(LINE_ROLE)
+        if line is None or index.column() > 1 or (index.column() == 1 and line.decision is None):
+            super().paint(painter, option, index)
+            return
+        self.initStyleOption(option, index)
+        text = option.text
+        option.text = ""
+        style = option.widget.style() if option.widget else QApplication.style()
+        style.drawControl(QStyle.ControlElement.CE_ItemViewItem, option, painter, option.widget)
+        ink, faint = self._inks(option)
+        rect: QRect = option.rect.adjusted(3, 0, -2, 0)
+        painter.save()
+        painter.setFont(option.font)
+        if index.column() == 1:
+            self._mark(painter, rect, shape_for(line.decision), ink)
+            self._words(painter, rect.adjusted(MARK + GAP, 0, 0, 0), text, ink)
+        else:
+            self._title(painter, rect, line, text, ink, faint)
+        painter.restore()
+
+    def _title(
+        self, painter: QPainter, rect: QRect, line: Line, text: str, ink: QColor, faint: QColor
+    ) -> None:
+        if line.identity not in (None, Identity.CONFIRMED):
+            self._mark(painter, rect, shape_for(line.identity), ink)
+            rect = rect.adjusted(MARK + GAP, 0, 0, 0)
+        if line.code:
+            width = painter.fontMetrics().horizontalAdvance(line.code + "  ")
+            self._words(painter, rect, line.code, faint)
+            rect = rect.adjusted(width, 0, 0, 0)
+        self._words(painter, rect, text[len(line.code) :].strip(), ink)
+
+    def _inks(self, option: QStyleOptionViewItem) -> tuple[QColor, QColor]:
+        palette: QPalette = option.palette
+        if option.state & QStyle.StateFlag.State_Selected:
+            chosen = palette.color(QPalette.ColorGroup.Active, QPalette.ColorRole.HighlightedText)
+            return chosen, chosen
+        return palette.color(QPalette.ColorRole.Text), self._faint
+
+    @staticmethod
+    def _mark(painter: QPainter, rect: QRect, shape: Shape, ink: QColor) -> None:
+        top = rect.top() + (rect.height() - MARK) / 2
+        draw_shape(painter, QRectF(rect.left(), top, MARK, MARK), shape, ink)
+
+    @staticmethod
+    def _words(painter: QPainter, rect: QRect, text: str, ink: QColor) -> None:
+        if rect.width() < 4:
+            return
+        painter.setPen(ink)
+        elided = painter.fontMetrics().elidedText(text, Qt.TextElideMode.ElideRight, rect.width())
+        painter.drawText(rect, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, elided)
+
+    def createEditor(
+        self, parent: QWidget, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex
+    ) -> QWidget:
+        editor = QLineEdit(parent)
+        editor.setAccessibleName("Name")
+        editor.setFrame(False)
+        return editor
+
+    def setModelData(
+        self, editor: QWidget, model: QAbstractItemModel, index: QModelIndex | QPersistentModelIndex
+    ) -> None:
+        assert isinstance(editor, QLineEdit)
+        self.named.emit(index.internalId(), editor.text())

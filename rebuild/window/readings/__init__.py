@@ -1,0 +1,1 @@
+"""The measurement grid: spec, readings by stage, verdicts."""

@@ -1,0 +1,304 @@
+"""The measurement grid of the bench: filter bar, table, and what its keys and menus do."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import QByteArray, QModelIndex, QPoint, Qt, Signal
+from PySide6.QtGui import QAction, QKeySequence
+from PySide6.QtWidgets import QMenu, QVBoxLayout, QWidget
+
+from rebuild.store.changed import Changed
+from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.readings.cell_acts import CellActs
+from rebuild.window.readings.cell_editor import CellDelegate
+from rebuild.window.readings.columns import STAGE_COLUMNS, Column, stage_of
+from rebuild.window.readings.filters import FilterBar, Reach
+from rebuild.window.readings.headings import Headings
+from rebuild.window.readings.model import GridModel
+from rebuild.window.readings.paste_landing import HowTaken
+from rebuild.window.readings.touched import MANY
+from rebuild.window.readings.view import GridView
+from rebuild.words.readings import Stage
+from rebuild.work.machines.rows_tree import subassemblies, with_descendants
+from rebuild.work.readings.rows_destination import features_of, stages_of, stages_read
+from rebuild.work.readings.rows_grid import Asked, Key
+
+
+class MeasurementGrid(QWidget):
+    """Spec, readings by stage and verdict of every feature; its current row is where the entry line lands.
+
+    ``typed`` carries a digit typed on a cell that takes none, for the entry line.
+    """
+
+    typed = Signal(str)
+    entry_wanted = Signal()
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self._choosing = False
+        self._parts: tuple[int, ...] = ()
+        self._groups: dict[int, frozenset[int]] = {}
+        self.model = GridModel(desk, self)
+        self.view = GridView(self.model, self)
+        self.filters = FilterBar(self)
+        self.headings = Headings(self.view)
+        self._acts = CellActs(desk, self.model)
+        self._cells = CellDelegate(self._acts.take, self._acts.park, self)
+        for column in (Column.SPEC, *STAGE_COLUMNS):
+            self.view.setItemDelegateForColumn(column, self._cells)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(0)
+        layout.addWidget(self.filters)
+        layout.addWidget(self.view, 1)
+        self.setFocusProxy(self.view)
+        self._make_actions()
+        self._connect()
+        self._ask()
+
+    def _connect(self) -> None:
+        desk = self._desk
+        for signal in (desk.machine_changed, desk.closed):
+            signal.connect(self._other_file)
+        desk.selection_changed.connect(self._follow_selection)
+        desk.changed.connect(self._hear)
+        desk.unit_changed.connect(self.model.show_other_unit)
+        self.filters.changed.connect(self._ask)
+        self.headings.sorted.connect(self._ask)
+        self.view.opened.connect(self._acts.open_working)
+        self.view.typed.connect(self.typed)
+        self.view.selectionModel().currentChanged.connect(self._choose_row)
+        self.view.customContextMenuRequested.connect(self._show_menu)
+
+    # What others may ask and set
+
+    @property
+    def keys(self) -> Sequence[Key]:
+        """The rows shown, in order."""
+        return self.model.keys
+
+    def set_how_taken(self, how: HowTaken) -> None:
+        """How a reading typed or pasted into a cell was taken (instrument, temperature)."""
+        self._acts.how_taken = how
+
+    def show_stage(self, stage: Stage) -> None:
+        """The stage being measured: its column is shown though nothing is read there yet."""
+        self.headings.stage_in_hand = stage
+        self._show_columns()
+
+    def save_state(self) -> QByteArray:
+        """Widths, order and chosen columns, to be remembered."""
+        return self.headings.save()
+
+    def restore_state(self, state: QByteArray) -> None:
+        """Take back what ``save_state`` gave."""
+        self.headings.restore(state)
+        self._show_columns()
+
+    # Which rows
+
+    def _other_file(self) -> None:
+        self._groups.clear()
+        self._ask()
+
+    def _asked(self) -> Asked | None:
+        machine_id = self._desk.machine_id
+        if machine_id is None or not self._desk.is_open:
+            return None
+        chosen = self._desk.selection
+        reach = self.filters.reach.currentData()
+        parts = frozenset(chosen.part_ids) if reach is Reach.PARTS and chosen.part_ids else None
+        within = None
+        if reach is not Reach.MACHINE and parts is None and chosen.subassembly_id is not None:
+            within = self._within(machine_id, chosen.subassembly_id)
+        asked = Asked(machine_id, within, parts, sort=self.headings.sort, descending=self.headings.descending)
+        return self.filters.apply(asked)
+
+    def _within(self, machine_id: int, subassembly_id: int) -> frozenset[int]:
+        """A subassembly and all that lies in it; kept, because every step of the entry line asks."""
+        if subassembly_id not in self._groups:
+            with self._desk.store.read() as connection:
+                inside = with_descendants(subassemblies(connection, machine_id), subassembly_id)
+            self._groups[subassembly_id] = frozenset(inside)
+        return self._groups[subassembly_id]
+
+    def _ask(self) -> None:
+        asked = self._asked()
+        self._choosing = True
+        self._desk.attempt(lambda: self.model.ask(asked))
+        self._choosing = False
+        self._show_columns()
+        self._say_count()
+        key = self._desk.selection.key
+        if key is not None:
+            self._go_to(key)
+
+    def _say_count(self) -> None:
+        self.filters.show_count(len(self.model.keys))
+
+    def _show_columns(self) -> None:
+        asked = self.model.asked
+        if asked is None or not self._desk.is_open:
+            return
+        with self._desk.store.read() as connection:
+            self.headings.show_for(stages_read(connection, asked))
+
+    def _hear(self, changed: Changed) -> None:
+        if changed.touches("subassembly", "machine"):
+            self._groups.clear()
+            if self._asked() != self.model.asked:
+                self._ask()
+                return
+        self._choosing = True
+        self._desk.attempt(lambda: self.model.hear(changed))
+        self._choosing = False
+        self._show_stages_of(changed)
+        self._say_count()
+
+    def _show_stages_of(self, changed: Changed) -> None:
+        """Show the columns of stages just read; asking the whole machine again would cost every Enter."""
+        rows = changed.rows("reading")
+        added = rows.added | rows.updated
+        if len(added) > MANY:
+            self._show_columns()
+        elif added:
+            with self._desk.store.read() as connection:
+                self.headings.show_also(stages_of(connection, added))
+
+    # The row in hand
+
+    def _follow_selection(self) -> None:
+        if self._choosing:
+            return
+        if self._asked() != self.model.asked:
+            self._ask()
+        chosen = self._desk.selection
+        if chosen.part_ids and chosen.part_ids != self._parts:
+            self._go_to_part(chosen.part_ids)
+        elif chosen.key is not None:
+            self._go_to(chosen.key)
+        self._parts = chosen.part_ids
+
+    def _go_to(self, key: Key) -> None:
+        self._choosing = True
+        self.view.go_to(key)
+        self._choosing = False
+
+    def _go_to_part(self, part_ids: Sequence[int]) -> None:
+        with self._desk.store.read() as connection:
+            features = features_of(connection, part_ids)
+        here = self._desk.selection.key
+        if here is not None and here[0] in features:
+            self._go_to(here)
+            return
+        first = next((key for key in self.model.keys if key[0] in features), None)
+        if first is not None:
+            self._go_to(first)
+            self._desk.choose(key=first)
+
+    def _choose_row(self, current: QModelIndex, previous: QModelIndex) -> None:
+        if self._choosing or not current.isValid() or current.row() == previous.row():
+            return
+        shown = self.model.shown_at(current.row())
+        if shown is None:
+            return
+        self._choosing = True
+        if self.filters.reach.currentData() is Reach.PARTS:
+            self._desk.choose(key=shown.row.key)
+        else:
+            self._parts = (shown.row.part_id,)
+            self._desk.choose(key=shown.row.key, part_ids=self._parts)
+        self._choosing = False
+
+    # Acts
+
+    def _make_actions(self) -> None:
+        keys = QKeySequence.StandardKey
+        self.open_action = self._action("&Working…", self._open_current)
+        self.enter_action = self._action("&Enter a reading here", self.entry_wanted.emit, "Ctrl+Return")
+        self.spec_action = self._action("Edit &spec", self._edit_spec)
+        self.strike_action = self._action("St&rike this reading…", self.strike, keys.Delete)
+        self.copy_action = self._action("&Copy", self.copy, keys.Copy)
+        self.headed_action = self._action("Copy with &headings", self.copy_with_headings, "Ctrl+Shift+C")
+        self.paste_action = self._action("&Paste", self.paste, keys.Paste)
+        find = QAction("Filter", self)
+        find.setShortcut("Ctrl+Shift+F")
+        find.setShortcutContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
+        find.triggered.connect(self.filters.text.setFocus)
+        self.addAction(find)
+
+    def _action(self, text: str, does: object, keys: QKeySequence.StandardKey | str | None = None) -> QAction:
+        action = QAction(text, self)
+        if keys is not None:
+            action.setShortcut(QKeySequence(keys))
+            action.setShortcutContext(Qt.ShortcutContext.WidgetShortcut)
+        action.triggered.connect(does)
+        self.view.addAction(action)
+        return action
+
+    def _show_menu(self, at: QPoint) -> None:
+        menu = QMenu(self)
+        found = self._acts.reading_of(self.view.currentIndex())
+        self.open_action.setEnabled(found is not None)
+        self.strike_action.setEnabled(found is not None)
+        menu.addActions([self.open_action, self.enter_action, self.spec_action, self.strike_action])
+        menu.addSeparator()
+        menu.addActions([self.copy_action, self.headed_action, self.paste_action])
+        menu.addSeparator()
+        menu.addMenu(self.headings.menu(menu))
+        menu.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        menu.popup(self.view.viewport().mapToGlobal(at))
+
+    def _open_current(self) -> None:
+        self._acts.open_working(self.view.currentIndex())
+
+    def _edit_spec(self) -> None:
+        current = self.view.currentIndex()
+        if current.isValid():
+            cell = self.model.index(current.row(), Column.SPEC)
+            self.headings.show_column(Column.SPEC)
+            self.view.setCurrentIndex(cell)
+            self.view.edit(cell)
+
+    def strike(self) -> None:
+        """Ask why, then strike the reading in hand."""
+        found = self._acts.reading_of(self.view.currentIndex())
+        if found is None:
+            self._desk.say("There is no reading here to strike.", Say.ASK)
+            return
+        reading, stage, where = found
+        from rebuild.window.readings.strike import StrikeReading
+
+        dialog = StrikeReading(self._desk, reading.id, f"{reading.typed} {stage.value} on {where}", self)
+        dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        dialog.open()
+
+    def copy(self) -> None:
+        """Copy the chosen cells for a spreadsheet."""
+        self._acts.copy(self._chosen_cells(), self.headings.visible())
+
+    def copy_with_headings(self) -> None:
+        """Copy the chosen cells under their headings."""
+        self._acts.copy(self._chosen_cells(), self.headings.visible(), headings=True)
+
+    def _chosen_cells(self) -> list[tuple[int, int]]:
+        return [(index.row(), index.column()) for index in self.view.selectedIndexes()]
+
+    def paste(self) -> None:
+        """Paste a block from the cell in hand on; a block that wants a look is shown first."""
+        current = self.view.currentIndex()
+        keys = [self.model.keys[row] for row, column in self._chosen_cells() if column == Column.SPEC]
+        landed = self._acts.paste(current, self.headings.visible(current.column()), keys)
+        if landed is not None:
+            from rebuild.window.readings.paste_preview import PastePreview
+
+            preview = PastePreview(self._desk, landed, self)
+            preview.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+            preview.open()
+
+    def stage_in_hand(self) -> Stage | None:
+        """The stage of the column in hand, if it is a stage column."""
+        current = self.view.currentIndex()
+        return stage_of(current.column()) if current.isValid() else None

@@ -1,0 +1,1 @@
+"""The working pane: how a number was reached."""

@@ -1,0 +1,1 @@
+"""The Run-in page."""

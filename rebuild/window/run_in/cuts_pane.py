@@ -1,0 +1,236 @@
+"""Cut tests: enter what the piece measures, see what it says and what to turn."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import (
+    QComboBox,
+    QGridLayout,
+    QHBoxLayout,
+    QLabel,
+    QLineEdit,
+    QPushButton,
+    QSplitter,
+    QVBoxLayout,
+    QWidget,
+)
+
+from rebuild.errors import RebuildError
+from rebuild.trade.charts.set_up_sketches import sketch
+from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.ink.sketch_view import DrawingView
+from rebuild.window.lists.plain_table import PlainTable
+from rebuild.window.lists.shared_columns import SharedColumns
+from rebuild.words.charts import ChartStage
+from rebuild.words.run_in import CutKind
+from rebuild.work.editing.acts import remove
+from rebuild.work.records.acts_settings import verdict_rule
+from rebuild.work.records.field import show_moment
+from rebuild.work.records.rows import choices
+from rebuild.work.run_in.acts import add_cut, set_bed_sizes
+from rebuild.work.run_in.rows_cuts import CutRow, bed_sizes, cut_tests
+
+_HEADINGS = ("Cut", "Piece", "Stage", "What it says", "Allowed", "Verdict")
+_TYPED = (
+    "first", "second", "apart", "allowed", "allowed_over", "allowed_origin", "temperature_c", "adjusted",
+)  # fmt: skip
+_LABELS = {
+    CutKind.TWO_COLLAR: ("Collar near the spindle", "Collar at the free end", "Length between"),
+    CutKind.FACING: ("Hollow, minus: proud", "", "Diameter faced"),
+}
+
+
+class CutsPane(QWidget):
+    """Entry and sketch on the left, tests and what they say on the right."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self._rows: dict[int, CutRow] = {}
+        self.kind, self.stage, self.instrument = QComboBox(), QComboBox(), QComboBox()
+        for kind in CutKind:
+            self.kind.addItem(kind.value)
+        for stage in ChartStage:
+            self.stage.addItem(stage.value)
+        self.stage.setCurrentIndex(1)
+        self.fields = {name: QLineEdit() for name in _TYPED}
+        self.bed = {name: QLineEdit() for name in ("height", "apart", "along")}
+        self._labels = [QLabel() for _ in range(3)]
+        self.store = QPushButton("&Store test")
+        self.keep = QPushButton("&Keep bed sizes")
+        self.trouble = QLabel()
+        self.trouble.setWordWrap(True)
+        self.sketch = DrawingView("Sketch of the piece")
+        self.table = PlainTable("Cut tests", _HEADINGS)
+        SharedColumns(self.table, (17, 11, 9, 28, 20, 16), (0, 0, 0, 1, 0, 0))
+        self.said = QLabel()
+        self.said.setWordWrap(True)
+        self.said.setAlignment(Qt.AlignmentFlag.AlignTop)
+        self.working, self.remove = QPushButton("&Working"), QPushButton("&Remove")
+        self._lay_out()
+        self._wire()
+
+    def _lay_out(self) -> None:
+        left = QWidget()
+        grid = QGridLayout(left)
+        grid.setContentsMargins(0, 0, 10, 0)
+        grid.setVerticalSpacing(3)
+        named: tuple[tuple[QLabel, QWidget], ...] = (
+            (QLabel("Test piece"), self.kind), (QLabel("Stage"), self.stage), (self._labels[0], self.fields["first"]),
+            (self._labels[1], self.fields["second"]), (self._labels[2], self.fields["apart"]),
+            (QLabel("Allowed"), self.fields["allowed"]), (QLabel("Over"), self.fields["allowed_over"]),
+            (QLabel("Limit from"), self.fields["allowed_origin"]), (QLabel("Instrument"), self.instrument),
+            (QLabel("Temperature"), self.fields["temperature_c"]), (QLabel("Adjusted then"), self.fields["adjusted"]),
+        )  # fmt: skip
+        for row, (label, widget) in enumerate(named):
+            label.setBuddy(widget)
+            grid.addWidget(label, row, 0)
+            grid.addWidget(widget, row, 1)
+            widget.setAccessibleName(label.text())
+        grid.addWidget(self.store, len(named), 1, Qt.AlignmentFlag.AlignLeft)
+        grid.addWidget(self.trouble, len(named) + 1, 0, 1, 2)
+        grid.addWidget(self.sketch, len(named) + 2, 0, 1, 2)
+        sizes = (
+            ("Height of centres", "height"),
+            ("Feet, front to rear", "apart"),
+            ("Feet, along the bed", "along"),
+        )
+        for row, (words, name) in enumerate(sizes, start=len(named) + 3):
+            label = QLabel(words)
+            label.setBuddy(self.bed[name])
+            self.bed[name].setAccessibleName(words)
+            grid.addWidget(label, row, 0)
+            grid.addWidget(self.bed[name], row, 1)
+        grid.addWidget(self.keep, len(named) + 6, 1, Qt.AlignmentFlag.AlignLeft)
+        grid.setRowStretch(len(named) + 2, 1)
+        right = QWidget()
+        column = QVBoxLayout(right)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.addWidget(self.table, 2)
+        column.addWidget(self.said, 1)
+        row_of_buttons = QHBoxLayout()
+        row_of_buttons.addWidget(self.working)
+        row_of_buttons.addWidget(self.remove)
+        row_of_buttons.addStretch(1)
+        column.addLayout(row_of_buttons)
+        whole = QSplitter(Qt.Orientation.Horizontal)
+        whole.addWidget(left)
+        whole.addWidget(right)
+        whole.setSizes([380, 880])
+        whole.setStretchFactor(1, 1)
+        whole.setChildrenCollapsible(False)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.addWidget(whole)
+
+    def _wire(self) -> None:
+        self.kind.currentIndexChanged.connect(lambda _at: self._name_fields())
+        self.table.selectionModel().selectionChanged.connect(lambda _new, _old: self._show())
+        for edit in self.fields.values():
+            edit.returnPressed.connect(self.enter)
+        self.store.clicked.connect(self.enter)
+        self.keep.clicked.connect(self._keep)
+        self.working.clicked.connect(self._working)
+        self.remove.clicked.connect(self._remove)
+        self._name_fields()
+
+    def _name_fields(self) -> None:
+        kind = CutKind(self.kind.currentText())
+        for label, words, name in zip(self._labels, _LABELS[kind], ("first", "second", "apart"), strict=True):
+            label.setText(words)
+            label.setVisible(bool(words))
+            self.fields[name].setVisible(bool(words))
+            self.fields[name].setAccessibleName(words)
+        self.sketch.show_drawing(sketch("two-collar" if kind is CutKind.TWO_COLLAR else "facing"), kind.value)
+
+    def refresh(self) -> None:
+        """Read the tests, the instruments and the bed sizes again."""
+        machine = self._desk.machine_id if self._desk.is_open else None
+        rows: list[CutRow] = []
+        if machine is not None:
+            chosen = self.instrument.currentData()
+            with self._desk.store.read() as connection:
+                rows = cut_tests(connection, machine, verdict_rule(self._desk.store))
+                tools = choices(connection, "instrument", 0)
+                sizes = bed_sizes(connection, machine)
+            self.instrument.clear()
+            self.instrument.addItem("", None)
+            for tool in tools:
+                self.instrument.addItem(tool.label, tool.id)
+            self.instrument.setCurrentIndex(max(0, self.instrument.findData(chosen)))
+            for name, text in zip(self.bed, (sizes.height, sizes.feet_apart, sizes.feet_along), strict=True):
+                if not self.bed[name].isModified():
+                    self.bed[name].setText(text)
+        self._rows = {row.id: row for row in rows}
+        self.table.plain.fill([(row.id, _cells(row)) for row in rows])
+        if rows and self.table.chosen() is None:
+            self.table.selectRow(0)
+        self._show()
+
+    def _show(self) -> None:
+        row = self._rows.get(self.table.chosen() or 0)
+        if row is None:
+            self.said.setText(
+                "Turn two collars at one setting with the free end unsupported, or face a disc in one cut."
+            )
+            return
+        lines = [f"{row.found.text.capitalize()}."]
+        if row.judgement is not None:
+            lines.append(row.judgement.sentence)
+        lines += [f"▸ {words}" for words in row.found.adjust]
+        self.said.setText("\n".join(lines))
+
+    def enter(self) -> None:
+        """Store the test; trouble is said beneath and the text stays."""
+        machine, kind = self._desk.machine_id, CutKind(self.kind.currentText())
+        if machine is None:
+            return
+        shown = {
+            name: edit.text()
+            for name, edit in self.fields.items()
+            if kind is CutKind.TWO_COLLAR or name != "second"
+        }
+        typed = {name: text for name, text in shown.items() if text.strip()} | {
+            "stage": self.stage.currentText()
+        }
+        tool = self.instrument.currentData()
+        if tool is not None:
+            typed["instrument_id"] = str(tool)
+        try:
+            add_cut(self._desk.store, machine, kind, typed)
+        except RebuildError as trouble:
+            self.trouble.setText(f"▸ {trouble}")
+            self._desk.say(str(trouble), Say.TROUBLE)
+            return
+        self.trouble.setText("")
+        for name in ("first", "second", "adjusted"):
+            self.fields[name].clear()
+
+    def _keep(self) -> None:
+        machine = self._desk.machine_id
+        texts = [edit.text() for edit in self.bed.values()]
+        if machine is not None and self._desk.attempt(lambda: self._put(machine, texts)):
+            for edit in self.bed.values():
+                edit.setModified(False)
+            self.refresh()
+
+    def _put(self, machine: int, texts: list[str]) -> bool:
+        set_bed_sizes(self._desk.store, machine, *texts)
+        return True
+
+    def _working(self) -> None:
+        row = self._rows.get(self.table.chosen() or 0)
+        if row is not None:
+            self._desk.ask_working(row.working)
+
+    def _remove(self) -> None:
+        key = self.table.chosen()
+        if key is not None:
+            self._desk.attempt(
+                lambda: remove(self._desk.store, "cut_test", [key]), "Removed; Ctrl+Z brings it back."
+            )
+
+
+def _cells(row: CutRow) -> tuple[str, ...]:
+    verdict = row.judgement.verdict.value if row.judgement is not None else "no limit given"
+    return (show_moment(row.taken_at), row.kind.value, row.stage.value, row.found.text, row.allowed, verdict)

@@ -1,0 +1,231 @@
+"""The run-in: steps with their speeds, and the temperature of each bearing read into the chosen one."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import (
+    QComboBox,
+    QFrame,
+    QHBoxLayout,
+    QLabel,
+    QLineEdit,
+    QPushButton,
+    QScrollArea,
+    QSplitter,
+    QVBoxLayout,
+    QWidget,
+)
+
+from rebuild.errors import BadEntry, RebuildError
+from rebuild.trade.results.working import joined
+from rebuild.trade.sizes.amounts import show_minutes
+from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.forms.edit_form import EditForm
+from rebuild.window.lists.plain_table import PlainTable
+from rebuild.window.lists.shared_columns import SharedColumns
+from rebuild.window.run_in.heat_picture import HeatPicture
+from rebuild.window.run_in.new_check import new_step
+from rebuild.words.run_in import RunState
+from rebuild.work.editing.acts import remove
+from rebuild.work.run_in.acts import end_step, lay_out_run, read_bearing
+from rebuild.work.run_in.rows import RunRow, run_steps
+
+_HEADINGS = ("Step", "Speed", "For", "State", "Hottest", "What it says")
+
+
+class StepsPane(QWidget):
+    """Steps above, temperatures below, the chosen step's fields at the right."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self._rows: dict[int, RunRow] = {}
+        self.table = PlainTable("Run-in steps", _HEADINGS)
+        SharedColumns(self.table, (24, 9, 7, 8, 8, 24), (4, 0, 0, 0, 0, 5))
+        self.picture = HeatPicture()
+        self.said = QLabel()
+        self.said.setWordWrap(True)
+        self.form = EditForm(desk, "run_step", self, most_columns=1)
+        self.slowest, self.top = QLineEdit(), QLineEdit()
+        self.bearing = QComboBox()
+        self.bearing.setEditable(True)
+        self.minute, self.celsius = QLineEdit(), QLineEdit()
+        self.trouble = QLabel()
+        self.trouble.setWordWrap(True)
+        self.buttons = {
+            name: QPushButton(words)
+            for name, words in (
+                ("plan", "&Lay out plan"), ("new", "&New step…"), ("run", "&Run through"), ("stopped", "&Stopped"),
+                ("working", "&Working"), ("remove", "Remo&ve step"), ("store", "Store &temperature"),
+            )
+        }  # fmt: skip
+        self._lay_out()
+        self._wire()
+
+    def _lay_out(self) -> None:
+        plan = QHBoxLayout()
+        for words, edit in (("Slowest", self.slowest), ("Top speed, rpm", self.top)):
+            label = QLabel(words)
+            label.setBuddy(edit)
+            edit.setAccessibleName(words)
+            edit.setFixedWidth(70)
+            plan.addWidget(label)
+            plan.addWidget(edit)
+        for name in ("plan", "new", "run", "stopped", "working", "remove"):
+            plan.addWidget(self.buttons[name])
+        plan.addStretch(1)
+        entry = QHBoxLayout()
+        named = (("Bearing", self.bearing, 3), ("Minute", self.minute, 1), ("Temperature", self.celsius, 1))
+        for words, widget, share in named:
+            label = QLabel(words)
+            label.setBuddy(widget)
+            widget.setAccessibleName(words)
+            entry.addWidget(label)
+            entry.addWidget(widget, share)
+        entry.addWidget(self.buttons["store"])
+        self.celsius.setPlaceholderText("45 C or 113 F")
+        below = QWidget()
+        column = QVBoxLayout(below)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.addWidget(self.picture, 1)
+        column.addWidget(self.said)
+        column.addLayout(entry)
+        column.addWidget(self.trouble)
+        left = QSplitter(Qt.Orientation.Vertical)
+        left.addWidget(self.table)
+        left.addWidget(below)
+        left.setSizes([240, 420])
+        scroll = QScrollArea()
+        scroll.setWidget(self.form)
+        scroll.setWidgetResizable(True)
+        scroll.setFrameShape(QFrame.Shape.NoFrame)
+        scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        whole = QSplitter(Qt.Orientation.Horizontal)
+        whole.addWidget(left)
+        whole.addWidget(scroll)
+        whole.setSizes([900, 360])
+        whole.setStretchFactor(0, 1)
+        for splitter in (left, whole):
+            splitter.setChildrenCollapsible(False)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.addLayout(plan)
+        layout.addWidget(whole, 1)
+
+    def _wire(self) -> None:
+        self.table.selectionModel().selectionChanged.connect(lambda _new, _old: self._show())
+        self.buttons["plan"].clicked.connect(self._plan)
+        self.buttons["new"].clicked.connect(lambda: new_step(self._desk, self, self.table.choose))
+        self.buttons["run"].clicked.connect(lambda: self._end(RunState.RUN))
+        self.buttons["stopped"].clicked.connect(lambda: self._end(RunState.STOPPED))
+        self.buttons["working"].clicked.connect(self._working)
+        self.buttons["remove"].clicked.connect(self._remove)
+        self.buttons["store"].clicked.connect(self.enter)
+        for edit in (self.minute, self.celsius):
+            edit.returnPressed.connect(self.enter)
+
+    def refresh(self) -> None:
+        """Read the steps again; the chosen one stays chosen."""
+        chosen = self.table.chosen()
+        rows: list[RunRow] = []
+        if self._desk.is_open and self._desk.machine_id is not None:
+            with self._desk.store.read() as connection:
+                rows = run_steps(connection, self._desk.machine_id)
+        self._rows = {row.id: row for row in rows}
+        self.table.plain.fill([(row.id, _cells(row)) for row in rows])
+        if chosen in self._rows:
+            self.table.choose(chosen)
+        elif rows:
+            self.table.selectRow(0)
+        typed = self.bearing.currentText()
+        self.bearing.clear()
+        known = dict.fromkeys(course.bearing for row in rows for course in row.courses)
+        self.bearing.addItems(list(known) or ["front spindle bearing", "rear spindle bearing"])
+        self.bearing.setEditText(typed or self.bearing.itemText(0))
+        self._show()
+
+    def _show(self) -> None:
+        row = self._rows.get(self.table.chosen() or 0)
+        self.picture.show_step(row)
+        self.form.show_record(row.id if row is not None else None)
+        for name in ("run", "stopped", "working", "remove", "store"):
+            self.buttons[name].setEnabled(row is not None)
+        said = (
+            [f"{course.bearing}: {course.heated.value.text}." for course in row.courses]
+            if row is not None
+            else []
+        )
+        self.said.setText("\n".join(said))
+
+    def _plan(self) -> None:
+        machine = self._desk.machine_id
+        if machine is None:
+            return
+        made = self._desk.attempt(
+            lambda: lay_out_run(
+                self._desk.store,
+                machine,
+                _number(self.slowest, "Slowest speed"),
+                _number(self.top, "Top speed"),
+            )
+        )
+        if made:
+            self._desk.say(f"{len(made)} steps laid out.")
+            self.table.choose(made[0])
+
+    def enter(self) -> None:
+        """Store a temperature; trouble is said beneath and the text stays."""
+        key = self.table.chosen()
+        if key is None or not self.celsius.text().strip():
+            return
+        try:
+            minute = _number(self.minute, "Minute")
+            if minute is None:
+                raise BadEntry("is empty.", where="Minute", way_out="Count from the start of the step.")
+            read_bearing(self._desk.store, key, self.bearing.currentText(), minute, self.celsius.text())
+        except RebuildError as trouble:
+            self.trouble.setText(f"▸ {trouble}")
+            self._desk.say(str(trouble), Say.TROUBLE)
+            return
+        self.trouble.setText("")
+        self.celsius.clear()
+        self.celsius.setFocus()
+
+    def _end(self, state: RunState) -> None:
+        key = self.table.chosen()
+        if key is not None:
+            self._desk.attempt(lambda: end_step(self._desk.store, key, state))
+
+    def _working(self) -> None:
+        row = self._rows.get(self.table.chosen() or 0)
+        if row is not None and row.courses:
+            self._desk.ask_working(joined(row.name, [course.heated.working for course in row.courses]))
+
+    def _remove(self) -> None:
+        key = self.table.chosen()
+        if key is not None:
+            self.form.show_record(None)
+            self._desk.attempt(
+                lambda: remove(self._desk.store, "run_step", [key]), "Removed; Ctrl+Z brings it back."
+            )
+
+
+def _number(edit: QLineEdit, where: str) -> float | None:
+    text = edit.text().strip().replace(",", ".")
+    if not text:
+        return None
+    try:
+        return float(text)
+    except ValueError:
+        raise BadEntry(
+            "is not a number.", where=where, value=edit.text().strip(), way_out="Type it as 250."
+        ) from None
+
+
+def _cells(row: RunRow) -> tuple[str, ...]:
+    hottest = row.highest
+    speed = f"{row.speed_rpm:g} rpm" if row.speed_rpm is not None else ""
+    lasting = show_minutes(row.planned_min) if row.planned_min is not None else ""
+    warm = f"{max(hottest.celsius):g} °C" if hottest is not None else ""
+    said = hottest.heated.value.text if hottest is not None else row.noise
+    return (row.name, speed, lasting, row.state.value, warm, said)

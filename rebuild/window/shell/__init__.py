@@ -1,0 +1,1 @@
+"""The frame, its start, header and message line."""

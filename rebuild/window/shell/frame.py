@@ -1,0 +1,290 @@
+"""The frame: header, pages, message line and menus. It composes panes and wires them; no more."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import partial
+from pathlib import Path
+from typing import TYPE_CHECKING, Protocol, cast, runtime_checkable
+
+from PySide6.QtCore import Qt, QTimer
+from PySide6.QtGui import QAction, QCloseEvent, QDragEnterEvent, QDropEvent, QKeySequence
+from PySide6.QtWidgets import QApplication, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
+
+from rebuild.store.changed import Changed
+from rebuild.window.commands.acts import ACTS
+from rebuild.window.commands.editor_undo import EditorUndo
+from rebuild.window.commands.menus import Menus
+from rebuild.window.commands.pages import present_pages
+from rebuild.window.desk.desk import Desk, Say, ShowUnit
+from rebuild.window.desk.files import Files
+from rebuild.window.desk.memory import Memory
+from rebuild.window.shell.first_page import first_page
+from rebuild.window.shell.header import Header
+from rebuild.window.shell.message_line import MessageLine
+from rebuild.window.shell.start_page import StartPage, dropped_file
+from rebuild.work.machines import rows_tree as tree
+
+if TYPE_CHECKING:
+    from rebuild.trade.results.working import Working
+    from rebuild.window.bench.page import BenchPage
+    from rebuild.window.parts.tree.pane import PartTree
+
+FIRST_SIZE = (1280, 800)
+
+
+@runtime_checkable
+class Remembers(Protocol):
+    """A page that keeps its state between days."""
+
+    def remember(self, memory: Memory) -> None: ...
+
+    def recall(self, memory: Memory) -> None: ...
+
+
+@runtime_checkable
+class PutsBy(Protocol):
+    """A page that hands text not stored yet to the kept entries before the file closes."""
+
+    def put_by(self) -> None: ...
+
+
+@runtime_checkable
+class HasPanes(Protocol):
+    """A page with panes that F6 goes round."""
+
+    def panes(self) -> list[QWidget]: ...
+
+
+class Frame(QMainWindow):
+    """The program's window."""
+
+    def __init__(self, desk: Desk, memory: Memory) -> None:
+        super().__init__()
+        self.desk = desk
+        self.memory = memory
+        self.setAcceptDrops(True)
+        self.pages = present_pages()
+        self._made: dict[str, QWidget] = {}
+        self._page = ""
+        self.header = Header(desk, self)
+        self.header.pages.offer(
+            [(page.key, page.name, f"{page.help}{_key(place)}") for place, page in enumerate(self.pages, 1)]
+        )
+        self.messages = MessageLine(desk, self)
+        self.start = StartPage(memory, self)
+        self.stack = QStackedWidget(self)
+        self.files = Files(desk, memory, self, self.settle, self._refused, self._progress)
+        self._compose()
+        self.menus = Menus(self, self._handlers())
+        EditorUndo(cast(QApplication, QApplication.instance()), self)
+        self._listen()
+        self._recall()
+        self._opened() if desk.is_open else self._closed()
+
+    def _compose(self) -> None:
+        middle = QWidget(self)
+        column = QVBoxLayout(middle)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(0)
+        column.addWidget(self.header)
+        column.addWidget(self.stack, 1)
+        column.addWidget(self.messages)
+        self.stack.addWidget(self.start)
+        self.setCentralWidget(middle)
+        self.resize(*FIRST_SIZE)
+
+    def _listen(self) -> None:
+        desk = self.desk
+        self.header.pages.asked.connect(self.show_page)
+        self.start.asked.connect(lambda key: self.do(key))
+        self.start.chosen.connect(self.files.open)
+        self.messages.kept_asked.connect(lambda: self.do("kept"))
+        desk.page_asked.connect(self.show_page)
+        desk.working_asked.connect(self._working_asked)
+        desk.opened.connect(self._opened)
+        desk.closed.connect(self._closed)
+        desk.machine_changed.connect(self._title)
+        desk.changed.connect(self._hear)
+
+    def _handlers(self) -> dict[str, Callable[[], object]]:
+        """What each action does; acts that need only the desk come from their table."""
+        own: dict[str, Callable[[], object]] = {
+            "new_file": self.files.ask_new,
+            "open_file": self.files.ask_open,
+            "try_demo": self.files.open_demo,
+            "close_file": self._close_file,
+            "quit": self.close,
+            "find": self._find,
+            "rename": lambda: self._tree("rename"),
+            "remove": lambda: self._tree("remove"),
+            "next_pane": self.next_pane,
+        }
+        return own | {key: (lambda act=act: act(self.desk, self)) for key, act in ACTS.items()}
+
+    def do(self, key: str) -> None:
+        """Do one action of the table by its key, as its menu line would."""
+        self.menus.action(key).trigger()
+
+    def action(self, key: str) -> QAction:
+        """The action of one key."""
+        return self.menus.action(key)
+
+    # Pages
+
+    def show_page(self, key: str) -> None:
+        """Turn to a page, making it when it is first shown."""
+        page = next((page for page in self.pages if page.key == key), None)
+        if page is None or not self.desk.is_open:
+            return
+        if key not in self._made:
+            made = page.slot.make(self.desk, self)
+            self._made[key] = made
+            self.stack.addWidget(made)
+            if isinstance(made, Remembers):
+                made.recall(self.memory)
+        self._page = key
+        self.stack.setCurrentWidget(self._made[key])
+        self.header.pages.show_chosen(key)
+
+    def page(self, key: str) -> QWidget:
+        """The widget of a page, shown."""
+        self.show_page(key)
+        return self._made[key]
+
+    def _working_asked(self, working: Working) -> None:
+        """Pages turn to their own pane after asking; so it is looked for when they are done."""
+        from rebuild.window.results.working_window import show_elsewhere
+
+        QTimer.singleShot(0, self, partial(show_elsewhere, self.desk, self, working))
+
+    @property
+    def page_shown(self) -> str:
+        """The key of the page shown; empty on the start page."""
+        return self._page if self.desk.is_open else ""
+
+    def next_pane(self) -> None:
+        """Put the keyboard into the next pane of the page."""
+        page = self._made.get(self._page)
+        panes: list[QWidget] = page.panes() if isinstance(page, HasPanes) else []
+        if not panes:
+            return
+        focus = QApplication.focusWidget()
+        here = next(
+            (place for place, pane in enumerate(panes) if focus is not None and _within(focus, pane)), -1
+        )
+        panes[(here + 1) % len(panes)].setFocus(Qt.FocusReason.ShortcutFocusReason)
+
+    def _find(self) -> None:
+        self._bench_tree().find_part()
+
+    def _tree(self, what: str) -> None:
+        from rebuild.window.parts.tree.menu import do
+
+        do(self.desk, self._bench_tree(), what)
+
+    def _bench_tree(self) -> PartTree:
+        return cast("BenchPage", self.page("bench")).tree
+
+    # Files
+
+    def _opened(self) -> None:
+        self.show_page(first_page(self.desk, self._page or self.memory.text("page", "bench")))
+        if not self._page:
+            self.show_page(self.pages[0].key)
+        self.start.say("")
+        self._title()
+
+    def _closed(self) -> None:
+        self.start.read()
+        self.start.say("")
+        self.stack.setCurrentWidget(self.start)
+        self._title()
+
+    def _close_file(self) -> None:
+        self.settle()
+        self.desk.close()
+
+    def _refused(self, sentence: str) -> None:
+        if self.desk.is_open:
+            self.desk.say(sentence, Say.TROUBLE)
+        else:
+            self.start.say(sentence)
+
+    def _progress(self, words: str) -> None:
+        self.start.say(words)
+        if self.desk.is_open:
+            self.desk.say(words)
+        QApplication.processEvents()
+
+    def _hear(self, changed: Changed) -> None:
+        if changed.touches("machine"):
+            self._title()
+
+    def _title(self) -> None:
+        if not self.desk.is_open:
+            self.setWindowTitle("Rebuild")
+            return
+        with self.desk.store.read() as connection:
+            named = {row.id: row.name for row in tree.machines(connection)}
+        machine = named.get(self.desk.machine_id or 0)
+        self.setWindowTitle(" — ".join(filter(None, (machine, self.desk.store.path.name, "Rebuild"))))
+
+    def dragEnterEvent(self, event: QDragEnterEvent) -> None:
+        if dropped_file(event) is not None:
+            event.acceptProposedAction()
+
+    def dropEvent(self, event: QDropEvent) -> None:
+        path: Path | None = dropped_file(event)
+        if path is not None:
+            event.acceptProposedAction()
+            self.files.open(path)
+
+    # Memory
+
+    def _recall(self) -> None:
+        geometry = self.memory.state("geometry")
+        if not geometry.isEmpty():
+            self.restoreGeometry(geometry)
+        unit = self.memory.text("unit")
+        if unit in {shown.name for shown in ShowUnit}:
+            self.desk.choose_unit(ShowUnit[unit])
+
+    def remember(self) -> None:
+        """Write down how the window stands."""
+        self.memory.put("geometry", self.saveGeometry())
+        self.memory.put("unit", self.desk.show_unit.name)
+        if self._page:
+            self.memory.put("page", self._page)
+        for made in self._made.values():
+            if isinstance(made, Remembers):
+                made.remember(self.memory)
+        self.memory.put("open", str(self.desk.store.path.resolve()) if self.desk.is_open else "")
+        self.memory.save()
+
+    def settle(self) -> None:
+        """Store what is being typed; what is refused goes to the kept entries, for the file may close next."""
+        from rebuild.window.forms.edit_form import EditForm
+
+        focus = self.focusWidget()
+        if focus is not None:
+            focus.clearFocus()
+        for form in self.findChildren(EditForm):
+            form.put_by()
+        for made in self._made.values():
+            if isinstance(made, PutsBy):
+                made.put_by()
+
+    def closeEvent(self, event: QCloseEvent) -> None:
+        self.settle()
+        self.remember()
+        self.desk.close()
+        super().closeEvent(event)
+
+
+def _key(place: int) -> str:
+    return f" ({QKeySequence(f'Ctrl+{place}').toString()})" if place < 10 else ""
+
+
+def _within(widget: QWidget, pane: QWidget) -> bool:
+    return widget is pane or pane.isAncestorOf(widget)

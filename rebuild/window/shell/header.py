@@ -1,0 +1,112 @@
+"""The strip under the menus: which machine, which page, which unit."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QPainter, QPaintEvent, QPalette, QResizeEvent
+from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QSizePolicy, QWidget
+
+from rebuild.store.changed import Changed
+from rebuild.window.desk.desk import Desk, ShowUnit
+from rebuild.window.layout.page_row import PageRow
+from rebuild.work.machines import rows_tree as tree
+
+SHORTEST_NAME = 14
+WIDEST = 300
+GAP = 6
+ROUND_PAGES = 10
+
+
+class Header(QWidget):
+    """Machine chooser, page names, unit chooser."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self.machines = QComboBox(self)
+        self.machines.setAccessibleName("Machine")
+        self.machines.setToolTip("The machine shown")
+        self.machines.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
+        self.machines.setMinimumContentsLength(SHORTEST_NAME)
+        self.machines.setMaximumWidth(WIDEST)
+        self.machines.setSizePolicy(QSizePolicy.Policy.MinimumExpanding, QSizePolicy.Policy.Fixed)
+        self.pages = PageRow("Pages", self)
+        self.units = QComboBox(self)
+        self.units.setAccessibleName("Lengths shown")
+        self.units.setToolTip("The unit lengths are shown in; nothing stored changes with it")
+        self.units.addItems([unit.value for unit in ShowUnit])
+        self._captions: list[QLabel] = []
+        self._build()
+        self.machines.activated.connect(self._choose_machine)
+        self.units.activated.connect(lambda place: desk.choose_unit(list(ShowUnit)[place]))
+        desk.opened.connect(self.read)
+        desk.closed.connect(self.read)
+        desk.machine_changed.connect(self.read)
+        desk.changed.connect(self._hear)
+        desk.unit_changed.connect(self._show_unit)
+        self.read()
+
+    def _build(self) -> None:
+        line = QHBoxLayout(self)
+        line.setContentsMargins(8, 3, 8, 4)
+        line.setSpacing(GAP)
+        line.addWidget(self._caption("Machine", self.machines))
+        line.addWidget(self.machines, 1)
+        line.addSpacing(ROUND_PAGES)
+        line.addWidget(self.pages)
+        line.addStretch(0)
+        line.addWidget(self._caption("Lengths", self.units))
+        line.addWidget(self.units)
+
+    def _caption(self, text: str, buddy: QWidget) -> QLabel:
+        label = QLabel(text, self)
+        label.setBuddy(buddy)
+        label.setForegroundRole(QPalette.ColorRole.PlaceholderText)
+        self._captions.append(label)
+        return label
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        # Many pages in a narrow window need the room of the captions; the choosers keep their tool tips.
+        spoken = sum(label.sizeHint().width() + GAP for label in self._captions)
+        shown = sum(chooser.sizeHint().width() + GAP for chooser in (self.machines, self.pages, self.units))
+        for label in self._captions:
+            label.setVisible(spoken + shown + 2 * GAP + ROUND_PAGES < self.width())
+
+    def read(self) -> None:
+        """Fill the machine chooser."""
+        self.setVisible(self._desk.is_open)
+        self.machines.clear()
+        if not self._desk.is_open:
+            return
+        with self._desk.store.read() as connection:
+            rows = tree.machines(connection)
+        for row in rows:
+            self.machines.addItem(row.name, row.id)
+            told = ", ".join(filter(None, (row.kind.value, row.model, row.year, f"scope: {row.scope.value}")))
+            counts = f"{row.parts} parts, {row.tasks_done} of {row.tasks} steps done"
+            self.machines.setItemData(
+                self.machines.count() - 1, f"{told}\n{counts}", Qt.ItemDataRole.ToolTipRole
+            )
+        self.machines.setEnabled(bool(rows))
+        if not rows:
+            self.machines.addItem("no machine yet: Ctrl+M adds one")
+        self.machines.setCurrentIndex(max(0, self.machines.findData(self._desk.machine_id)))
+
+    def _hear(self, changed: Changed) -> None:
+        if changed.touches("machine"):
+            self.read()
+
+    def _show_unit(self) -> None:
+        self.units.setCurrentIndex(list(ShowUnit).index(self._desk.show_unit))
+
+    def _choose_machine(self, place: int) -> None:
+        key = self.machines.itemData(place)
+        if isinstance(key, int):
+            self._desk.choose_machine(key)
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        painter.setPen(self.palette().color(QPalette.ColorRole.Mid))
+        painter.drawLine(0, self.height() - 1, self.width(), self.height() - 1)
+        painter.end()

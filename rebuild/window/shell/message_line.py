@@ -1,0 +1,145 @@
+"""The line at the foot: what was done last; trouble stays above it until dismissed, and can be copied."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QGuiApplication, QPainter, QPaintEvent, QPalette
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QSizePolicy, QToolButton, QVBoxLayout, QWidget
+
+from rebuild.store.changed import Changed
+from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.ink.shapes import Shape, ShapeMark
+from rebuild.work.records.rows import kept_entries
+
+
+class MessageLine(QWidget):
+    """Shows the desk's sentences. ``kept_asked`` when the user wants to see the kept entries."""
+
+    kept_asked = Signal()
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self._troubles: list[str] = []
+        self._said = QLabel(self)
+        self._said.setAccessibleName("Last message")
+        self._said.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
+        self._said.setTextFormat(Qt.TextFormat.PlainText)
+        self.trouble = TroubleStrip(self)
+        self.kept = QToolButton(self)
+        self.kept.setAutoRaise(True)
+        self.kept.setAccessibleName("Kept entries")
+        self.kept.setToolTip("What was typed but could not be stored where it was meant")
+        self._build()
+        self.trouble.dismissed.connect(self._next_trouble)
+        self.kept.clicked.connect(self.kept_asked)
+        desk.said.connect(self._hear_said)
+        desk.opened.connect(self._count_kept)
+        desk.closed.connect(self._closed)
+        desk.changed.connect(self._hear_changed)
+        self._count_kept()
+
+    def _build(self) -> None:
+        line = QHBoxLayout()
+        line.setContentsMargins(8, 2, 8, 3)
+        line.addWidget(self._said, 1)
+        line.addWidget(self.kept)
+        whole = QVBoxLayout(self)
+        whole.setContentsMargins(0, 0, 0, 0)
+        whole.setSpacing(0)
+        whole.addWidget(self.trouble)
+        whole.addLayout(line)
+
+    @property
+    def sentence(self) -> str:
+        """The sentence shown last."""
+        return self._said.text()
+
+    @property
+    def troubles(self) -> list[str]:
+        """Troubles not dismissed yet; the first is shown."""
+        return list(self._troubles)
+
+    def _hear_said(self, sentence: str, how: Say) -> None:
+        if how is Say.TROUBLE:
+            if sentence not in self._troubles:
+                self._troubles.append(sentence)
+            self._show_trouble()
+        else:
+            self._said.setText(sentence)
+            self._said.setToolTip(sentence)
+        self._count_kept()
+
+    def _next_trouble(self) -> None:
+        self._troubles = self._troubles[1:]
+        self._show_trouble()
+
+    def _show_trouble(self) -> None:
+        self.trouble.show_sentence(self._troubles[0] if self._troubles else "", len(self._troubles) - 1)
+
+    def _closed(self) -> None:
+        self._said.clear()
+        self._count_kept()
+
+    def _hear_changed(self, changed: Changed) -> None:
+        if changed.elsewhere:
+            self._count_kept()
+
+    def _count_kept(self) -> None:
+        count = 0
+        if self._desk.is_open:
+            with self._desk.store.read() as connection:
+                count = len(kept_entries(connection))
+        self.kept.setVisible(bool(count))
+        self.kept.setText(f"{count} kept {'entry' if count == 1 else 'entries'}…")
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        painter.setPen(self.palette().color(QPalette.ColorRole.Mid))
+        painter.drawLine(0, 0, self.width(), 0)
+        painter.end()
+
+
+class TroubleStrip(QWidget):
+    """One trouble: a shape and the word, the sentence, copy and dismiss."""
+
+    dismissed = Signal()
+
+    def __init__(self, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.setAutoFillBackground(True)
+        self.setBackgroundRole(QPalette.ColorRole.AlternateBase)
+        mark = ShapeMark(Shape.CAUTION, self)
+        mark.setAccessibleName("Trouble")
+        self.text = QLabel(self)
+        self.text.setWordWrap(True)
+        self.text.setTextFormat(Qt.TextFormat.PlainText)
+        self.text.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+        self._more = QLabel(self)
+        self.copy = self._button("Copy", "Copy the sentence")
+        self.dismiss = self._button("Dismiss", "Dismiss the message")
+        self.copy.clicked.connect(lambda: QGuiApplication.clipboard().setText(self.text.text()))
+        self.dismiss.clicked.connect(self.dismissed)
+        line = QHBoxLayout(self)
+        line.setContentsMargins(8, 4, 8, 4)
+        line.setSpacing(8)
+        line.addWidget(mark)
+        line.addWidget(self.text, 1)
+        line.addWidget(self._more)
+        line.addWidget(self.copy)
+        line.addWidget(self.dismiss)
+        self.hide()
+
+    def _button(self, text: str, spoken: str) -> QToolButton:
+        button = QToolButton(self)
+        button.setText(text)
+        button.setAccessibleName(spoken)
+        button.setFocusPolicy(Qt.FocusPolicy.TabFocus)
+        return button
+
+    def show_sentence(self, sentence: str, more: int) -> None:
+        """Show a trouble and how many wait behind it; nothing when there is none."""
+        self.text.setText(sentence)
+        self.text.setAccessibleName(f"Trouble: {sentence}")
+        self._more.setText(f"and {more} more" if more > 0 else "")
+        self.setVisible(bool(sentence))

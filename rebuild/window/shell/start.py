@@ -1,0 +1,123 @@
+"""Start the window: application, palette, frame; the file asked for, the demo, or the last one.
+
+Nothing heavy is imported here before ``run``: most of a start is imports, and they go a quarter faster
+while the collector of cyclic garbage waits.
+"""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from rebuild.errors import RebuildError
+from rebuild.window.shell.display import why_no_window
+from rebuild.window.shell.gc_pause import collector_waiting
+
+with collector_waiting():
+    import rebuild.window.shell.beside_qt  # noqa: F401 - before Qt: it says why
+
+    # isort: split
+    from PySide6.QtCore import QTimer
+    from PySide6.QtWidgets import QApplication
+
+if TYPE_CHECKING:
+    from rebuild.window.desk.desk import Desk
+    from rebuild.window.desk.memory import Memory
+    from rebuild.window.shell.frame import Frame
+
+NO_DISPLAY = 3
+SETTLE_MS = 400
+
+
+def run(path: Path | None, demo: bool = False, picture: Path | None = None) -> int:
+    """Show the window and stay until it is closed; returns the exit code.
+
+    Args:
+        path: the file to open; None goes on with the one open last, or shows the first page.
+        demo: open the demo (at ``path`` when given), built first when it is not there.
+        picture: write a picture of the window there and leave.
+    """
+    reason = why_no_window()
+    if reason:
+        print(reason, file=sys.stderr)
+        return NO_DISPLAY
+    with collector_waiting():
+        app = application()
+        frame = _frame(path, demo=demo)
+        frame.show()
+    if demo and not frame.desk.is_open:
+        frame.files.open_demo(path)
+    QTimer.singleShot(SETTLE_MS, frame, lambda: _get_ready(frame))
+    if picture is not None:
+        QTimer.singleShot(SETTLE_MS, frame, lambda: _picture(frame, picture))
+    code = app.exec()
+    frame.desk.close()
+    return code
+
+
+def application() -> QApplication:
+    """The application with its palette, made once."""
+    from rebuild.window.ink.scheme import Scheme
+
+    there = QApplication.instance()
+    if isinstance(there, QApplication):
+        return there
+    app = QApplication(sys.argv[:1])
+    app.setApplicationName("Rebuild")
+    app.setApplicationDisplayName("Rebuild")
+    Scheme(app)
+    return app
+
+
+def _frame(path: Path | None, *, demo: bool) -> Frame:
+    """The frame, with the file opened before it is made, so that each pane reads once."""
+    from rebuild.window.desk.desk import Desk
+    from rebuild.window.desk.memory import Memory, memory_path
+    from rebuild.window.shell.frame import Frame
+
+    memory = Memory(memory_path())
+    desk = Desk()
+    wanted = _demo_there(path) if demo else path or last_open(memory)
+    refused = _open_first(desk, memory, wanted) if wanted is not None else ""
+    frame = Frame(desk, memory)
+    if refused:
+        frame.start.say(refused)
+    return frame
+
+
+def _demo_there(path: Path | None) -> Path | None:
+    """The demo's file when it has been built already."""
+    from rebuild.demo.where import demo_path
+
+    wanted = path or demo_path()
+    return wanted if wanted.is_file() else None
+
+
+def _open_first(desk: Desk, memory: Memory, path: Path) -> str:
+    """Open a file before there is a window; returns the sentence when it is refused."""
+    try:
+        desk.open(path)
+    except RebuildError as trouble:
+        return str(trouble)
+    memory.opened(path)
+    return ""
+
+
+def last_open(memory: Memory) -> Path | None:
+    """The file that was open when the window was last closed, if it is still there."""
+    name = memory.text("open")
+    return Path(name) if name and Path(name).is_file() else None
+
+
+def _picture(frame: Frame, path: Path) -> None:
+    if not frame.grab().save(str(path)):
+        print(f"The picture could not be written to {path}.", file=sys.stderr)
+    frame.close()
+
+
+def _get_ready(frame: Frame) -> None:
+    """After the first paint: what the first act needs."""
+    from rebuild.window.shell.readiness import get_ready
+
+    get_ready(frame)

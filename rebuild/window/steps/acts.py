@@ -1,0 +1,58 @@
+"""What the list does to the file. Each act is loaded when it is first done, not with the window."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import partial
+from typing import TYPE_CHECKING
+
+from rebuild.window.desk.desk import Desk
+
+if TYPE_CHECKING:
+    from rebuild.work.steps.acts import Done
+
+
+def tick(desk: Desk, task_id: int, done: Done, *, sure: bool) -> None:
+    """Tick a step off. Raises Refused and what ``tasks.tick`` raises."""
+    from rebuild.work.steps import acts as tasks
+
+    tasks.tick(desk.store, task_id, done, sure=sure)
+
+
+def untick(desk: Desk, task_id: int, *, sure: bool) -> None:
+    """Open a step again. Raises Refused and what ``tasks.untick`` raises."""
+    from rebuild.work.steps import acts as tasks
+
+    tasks.untick(desk.store, task_id, sure=sure)
+
+
+def add(desk: Desk, list_id: int | None, title: str) -> int | None:
+    """A new step at the end of a list of the chosen machine; its id, or None when it was refused."""
+    from rebuild.work.steps import acts as tasks
+    from rebuild.work.steps.guess import kind_of_step
+
+    machine = desk.machine_id
+    if machine is None:
+        return None
+    return desk.attempt(lambda: tasks.add_task(desk.store, machine, list_id, title, kind_of_step(title)))
+
+
+def reorder(desk: Desk, task_ids: Sequence[int], at: int) -> None:
+    """Put steps at a place among the others of their list. Raises Refused and what ``tasks.reorder`` raises."""
+    from rebuild.work.steps import acts as tasks
+
+    tasks.reorder(desk.store, task_ids, at)
+
+
+def under_way(desk: Desk, task_ids: Sequence[int]) -> None:
+    """Mark steps as begun."""
+    from rebuild.work.editing.acts import edit
+
+    desk.attempt(partial(edit, desk.store, "task", task_ids, {"state": "under way"}))
+
+
+def remove(desk: Desk, task_ids: Sequence[int]) -> None:
+    """Remove steps; undo brings them back."""
+    from rebuild.work.editing.acts import remove
+
+    desk.attempt(partial(remove, desk.store, "task", task_ids), "Removed; undo brings it back.")

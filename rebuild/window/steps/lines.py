@@ -1,0 +1,83 @@
+"""A step as the list draws it: the words are made once, when the row is read."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from rebuild.trade.results.cautions import caution
+from rebuild.trade.sizes.amounts import show_minutes
+from rebuild.words.steps import TaskState
+from rebuild.work.records.field import show_moment
+from rebuild.work.steps.rows import TaskRow
+
+
+@dataclass(frozen=True, slots=True)
+class StepLine:
+    """One row: the title, the quiet second line, the caution line, and the whole for a tool tip."""
+
+    row: TaskRow
+    title: str
+    about: str
+    cautions: str
+    tip: str
+    spoken: str
+
+    @property
+    def id(self) -> int:
+        """The step's id."""
+        return self.row.id
+
+
+def line_of(row: TaskRow) -> StepLine:
+    """The words of one step."""
+    named = not row.part_code or row.part_code in row.title
+    title = row.title if named else f"{row.title} [{row.part_code}]"
+    about = _about(row)
+    titles = [caution(topic).title for topic in row.cautions]
+    cautions = "Caution: " + ", ".join(titles) if titles else ""
+    return StepLine(row, title, about, cautions, _tip(row), ". ".join(filter(None, (title, about, cautions))))
+
+
+def _about(row: TaskRow) -> str:
+    words = [row.kind.value]
+    if row.state is TaskState.DONE:
+        return " · ".join(filter(None, [*words, _done(row), *row.clocks]))
+    if row.state is not TaskState.OPEN:
+        words.append(row.state.value)
+    if row.likely_min is not None:
+        words.append(show_minutes(row.likely_min))
+    if row.irreversible:
+        words.append("cannot be undone")
+    words += [f"{kind.value}{f': {detail}' if detail else ''}" for kind, detail in row.constraints]
+    words += row.clocks
+    if row.waits_for:
+        more = f" and {len(row.waits_for) - 1} more" if len(row.waits_for) > 1 else ""
+        words.append(f"waits for “{row.waits_for[0][1]}”{more}")
+    return " · ".join(words)
+
+
+def _done(row: TaskRow) -> str:
+    noted = [f"done {show_moment(row.done_at)}" if row.done_at else "done"]
+    noted += [
+        f"{name} {value}"
+        for name, value in (
+            ("measured", row.done_measured),
+            ("torqued", row.done_torque),
+            ("", row.done_note),
+        )
+        if value
+    ]
+    return ", ".join(part.strip() for part in noted)
+
+
+def _tip(row: TaskRow) -> str:
+    parts = [row.title]
+    if row.note:
+        parts.append(row.note)
+    if row.place:
+        parts.append(f"Where: {row.place}")
+    if row.torque_wanted:
+        parts.append(f"Torque wanted: {row.torque_wanted}")
+    parts += [f"Waits for: {title}" for _, title in row.waits_for]
+    parts += [f"{caution(topic).title}: {caution(topic).text}" for topic in row.cautions]
+    return "\n".join(parts)

@@ -1,0 +1,156 @@
+"""The strip under the steps where one is ticked off: cautions first, then what was measured or torqued."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import QFormLayout, QHBoxLayout, QLabel, QLineEdit, QPushButton, QVBoxLayout, QWidget
+
+from rebuild.trade.results.cautions import caution
+from rebuild.window.steps.ways_out_row import WaysRow
+from rebuild.words.steps import TaskKind
+from rebuild.work.records.ways_out import KEYS, Way, WayKind
+from rebuild.work.steps.rows import TaskRow
+
+if TYPE_CHECKING:
+    from rebuild.work.steps.acts import Done
+
+
+class TickPanel(QWidget):
+    """Takes the notes of one step; ``confirmed`` carries them with whether it is ticked all the same.
+
+    ``way_taken`` carries another way out of a refusal, with the notes kept for the next try.
+    """
+
+    confirmed = Signal(int, object, bool)
+    way_taken = Signal(int, object, object)
+    given_up = Signal()
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setAccessibleName("Tick a step off")
+        self._task_id = 0
+        self._title = _wrapped()
+        self._asks = _wrapped()
+        self._trouble = _wrapped()
+        self._asks.setAccessibleName("What the step asks for")
+        self._trouble.setAccessibleName("Why it is not ticked")
+        self.ways = WaysRow(self)
+        self.ways.taken.connect(self._take_way)
+        self.ways.given_up.connect(self.given_up)
+        self._fields = {
+            "measured": _line("Measured", "a size, e.g. 0.0012"),
+            "torque": _line("Torqued to", "e.g. 25 N·m or 20 lb-ft"),
+            "joint": _line("Joint left", "e.g. snug, oiled; nothing: finger"),
+            "note": _line("Note", ""),
+        }
+        self._form = form = QFormLayout()
+        form.setContentsMargins(0, 0, 0, 0)
+        for field in self._fields.values():
+            form.addRow(field.accessibleName(), field)
+            field.returnPressed.connect(lambda: self._confirm(False))
+        self._tick = QPushButton("Tic&k off")
+        self._anyway = QPushButton("Ti&ck all the same")
+        cancel = QPushButton("&Not yet")
+        self._anyway.setToolTip(f"{KEYS[WayKind.ALL_THE_SAME]}, while no field is being typed in")
+        buttons = QHBoxLayout()
+        for button in (self._tick, self._anyway, cancel):
+            buttons.addWidget(button)
+        buttons.addStretch(1)
+        self._tick.clicked.connect(lambda: self._confirm(False))
+        self._anyway.clicked.connect(lambda: self._confirm(True))
+        cancel.clicked.connect(self.given_up)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(8, 6, 8, 6)
+        for widget in (self._title, self._asks):
+            layout.addWidget(widget)
+        layout.addLayout(form)
+        layout.addWidget(self._trouble)
+        layout.addLayout(buttons)
+        layout.addWidget(self.ways)
+
+    def ask(self, row: TaskRow) -> None:
+        """Show the panel for a step; texts typed for another step are gone only once they were stored."""
+        if row.id != self._task_id:
+            for field in self._fields.values():
+                field.clear()
+        self._task_id = row.id
+        has_joint = row.kind in (TaskKind.REFIT, TaskKind.ADJUST, TaskKind.COMMISSION) or bool(
+            row.torque_wanted
+        )
+        self._form.setRowVisible(self._fields["joint"], has_joint)
+        self._title.setText(f"Tick off: {row.title}")
+        self._asks.setText(_asks(row))
+        self._asks.setVisible(bool(self._asks.text()))
+        if row.torque_wanted:
+            self._fields["torque"].setPlaceholderText(f"wanted {row.torque_wanted}")
+        self.show_trouble("")
+        self.show()
+        self._fields["measured"].setFocus()
+
+    def show_trouble(self, sentence: str, *, may_insist: bool = False, ways: Sequence[Way] = ()) -> None:
+        """Say why the tick was not taken; ``may_insist`` offers to tick all the same, ``ways`` what else to do."""
+        others = [way for way in ways if way.kind is not WayKind.ALL_THE_SAME]
+        self.ways.show_ways("Or:" if others else "", others)
+        self._trouble.setText(sentence)
+        self._trouble.setVisible(bool(sentence))
+        self._anyway.setVisible(may_insist)
+        if may_insist:
+            self._anyway.setFocus()
+
+    def stored(self) -> None:
+        """The tick was stored: clear and hide."""
+        self._task_id = 0
+        for field in self._fields.values():
+            field.clear()
+        self.hide()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Esc puts the panel away; what was typed stays for the next try."""
+        if event.key() == Qt.Key.Key_Escape:
+            self.given_up.emit()
+            return
+        if self._anyway.isVisible() and event.text().upper() == KEYS[WayKind.ALL_THE_SAME]:
+            self._confirm(True)
+            return
+        if self.ways.take_key(event.text()):
+            return
+        super().keyPressEvent(event)
+
+    def done(self) -> Done:
+        """The notes as they stand."""
+        from rebuild.work.steps.acts import Done
+
+        typed = {name: field.text() for name, field in self._fields.items()}
+        return Done(
+            measured=typed["measured"], torque=typed["torque"], note=typed["note"], joint=typed["joint"]
+        )
+
+    def _confirm(self, insist: bool) -> None:
+        self.confirmed.emit(self._task_id, self.done(), insist)
+
+    def _take_way(self, way: Way) -> None:
+        self.way_taken.emit(self._task_id, self.done(), way)
+
+
+def _asks(row: TaskRow) -> str:
+    lines = [f"{kind.value}{f': {detail}' if detail else ''}" for kind, detail in row.constraints]
+    lines += [caution(topic).line() for topic in row.cautions]
+    return "\n".join(lines)
+
+
+def _wrapped() -> QLabel:
+    label = QLabel()
+    label.setWordWrap(True)
+    label.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+    return label
+
+
+def _line(name: str, hint: str) -> QLineEdit:
+    line = QLineEdit()
+    line.setAccessibleName(name)
+    line.setPlaceholderText(hint)
+    return line

@@ -1,0 +1,83 @@
+"""Why an act was refused, and its ways out: each a button that also takes one key."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import QLabel, QPushButton, QVBoxLayout, QWidget
+
+from rebuild.errors import RebuildError
+from rebuild.work.records.ways_out import Refused, Way
+
+
+class WaysRow(QWidget):
+    """A sentence with its ways out beneath; while it has the keyboard, a letter takes a way and Esc none."""
+
+    taken = Signal(object)
+    given_up = Signal()
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setAccessibleName("Why not, and what to do instead")
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.ways: tuple[Way, ...] = ()
+        self._buttons: list[QPushButton] = []
+        self.sentence = QLabel(self)
+        self.sentence.setWordWrap(True)
+        self.sentence.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+        self._layout = QVBoxLayout(self)
+        self._layout.setContentsMargins(0, 2, 0, 2)
+        self._layout.setSpacing(3)
+        self._layout.addWidget(self.sentence)
+        self.hide()
+
+    def ask(self, trouble: RebuildError) -> None:
+        """Show a trouble; a refusal shows its ways too and takes the keyboard."""
+        self.show_ways(str(trouble), trouble.ways if isinstance(trouble, Refused) else ())
+
+    def show_ways(self, sentence: str, ways: Sequence[Way]) -> None:
+        """Show a sentence with some ways out; an empty sentence puts the row away."""
+        for button in self._buttons:
+            self._layout.removeWidget(button)
+            button.hide()
+            button.deleteLater()
+        self._buttons = []
+        self.ways = tuple(ways)
+        self.sentence.setText(f"▸ {sentence}" if sentence else "")
+        for way in self.ways:
+            button = QPushButton(f"{way.key}   {way.words.replace('&', '&&')}", self)
+            button.setAccessibleName(f"{way.words}, key {way.key}")
+            button.setAutoDefault(False)
+            button.setStyleSheet("text-align: left; padding: 3px 8px;")
+            button.clicked.connect(lambda _checked=False, way=way: self._take(way))
+            self._layout.addWidget(button)
+            self._buttons.append(button)
+        self.setVisible(bool(sentence))
+        if self.ways:
+            self.setFocus()
+
+    def clear(self) -> None:
+        """Put the row away."""
+        self.show_ways("", ())
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() == Qt.Key.Key_Escape:
+            self.clear()
+            self.given_up.emit()
+            return
+        if not self.take_key(event.text()):
+            super().keyPressEvent(event)
+
+    def take_key(self, typed: str) -> bool:
+        """Take the way of a key; False when no way shown has it."""
+        for way in self.ways:
+            if typed and typed.upper() == way.key:
+                self._take(way)
+                return True
+        return False
+
+    def _take(self, way: Way) -> None:
+        self.clear()
+        self.taken.emit(way)

@@ -1,0 +1,270 @@
+"""The Survey page: surveys on the left, readings in the middle, plot and results beside."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QKeySequence, QShortcut
+from PySide6.QtWidgets import (
+    QApplication,
+    QCheckBox,
+    QComboBox,
+    QHBoxLayout,
+    QInputDialog,
+    QLabel,
+    QListWidget,
+    QListWidgetItem,
+    QPushButton,
+    QSplitter,
+    QTableView,
+    QVBoxLayout,
+    QWidget,
+)
+
+from rebuild.errors import RebuildError
+from rebuild.store.changed import Changed
+from rebuild.trade.geometry.straightness import Reference
+from rebuild.trade.sizes.show import exact_text
+from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.lists.ruled import ruled
+from rebuild.window.surveys.curves import Curves
+from rebuild.window.surveys.keeping import KeepingDelegate
+from rebuild.window.surveys.model import RunModel
+from rebuild.window.surveys.new_survey import SurveyDialog
+from rebuild.window.surveys.results import Results
+from rebuild.work.editing.acts import remove
+from rebuild.work.records.acts_settings import verdict_rule
+from rebuild.work.surveys.acts import BY_STEPS, add_line, enter_reading, enter_run
+from rebuild.work.surveys.rows import SurveyData, SurveyResult, survey_data, surveys, work_out
+
+_ID = Qt.ItemDataRole.UserRole
+_UNITS = {"in": "inches", "in/ft": "inches a foot"}
+_WATCHED = ("survey", "survey_line", "survey_reading")
+
+
+class SurveyPage(QWidget):
+    """Way and plate surveys of the chosen machine."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self._result: SurveyResult | None = None
+        self.setAccessibleName("Survey")
+        self.list = ruled(QListWidget(), name_first=True)
+        self.list.setAccessibleName("Surveys")
+        self.reference = QComboBox()
+        self.reference.setAccessibleName("Reference")
+        for reference in (Reference.MINIMUM_ZONE, Reference.LEAST_SQUARES, Reference.ENDS):
+            self.reference.addItem(reference.value, reference)
+        self.two_runs = QCheckBox("There and &back")
+        self.model = RunModel(self._enter, self)
+        self.table = QTableView()
+        self.table.setAccessibleName("Readings")
+        self.table.setModel(self.model)
+        self.table.horizontalHeader().setDefaultSectionSize(78)
+        self.table.verticalHeader().setDefaultSectionSize(24)
+        self.table.setItemDelegate(KeepingDelegate(self.table))
+        self.heading = QLabel()
+        self.heading.setWordWrap(True)
+        self.curves = Curves()
+        self.results = Results()
+        self._buttons = {
+            name: QPushButton(words)
+            for name, words in (
+                ("new", "&New survey…"), ("setup", "Set-&up…"), ("line", "New l&ine…"), ("working", "&Working"),
+                ("remove", "&Remove"),
+            )
+        }  # fmt: skip
+        self._lay_out()
+        self._wire()
+
+    def _lay_out(self) -> None:
+        left = QWidget()
+        side = QVBoxLayout(left)
+        side.setContentsMargins(0, 0, 0, 0)
+        side.addWidget(self.list)
+        for name in ("new", "setup", "line", "remove"):
+            side.addWidget(self._buttons[name])
+        row = QHBoxLayout()
+        for widget in (QLabel("Against"), self.reference, self.two_runs):
+            row.addWidget(widget)
+        row.addStretch(1)
+        row.addWidget(self._buttons["working"])
+        right = QSplitter(Qt.Orientation.Vertical)
+        upper = QSplitter(Qt.Orientation.Horizontal)
+        for part, stretch in ((self.table, 2), (self.curves, 3)):
+            upper.addWidget(part)
+            upper.setStretchFactor(upper.count() - 1, stretch)
+        right.addWidget(upper)
+        right.addWidget(self.results)
+        right.setStretchFactor(0, 4)
+        right.setStretchFactor(1, 2)
+        body = QWidget()
+        middle = QVBoxLayout(body)
+        middle.setContentsMargins(0, 0, 0, 0)
+        middle.addLayout(row)
+        middle.addWidget(self.heading)
+        middle.addWidget(right, 1)
+        whole = QSplitter(Qt.Orientation.Horizontal)
+        whole.addWidget(left)
+        whole.addWidget(body)
+        whole.setSizes([230, 1000])
+        whole.setStretchFactor(1, 1)
+        for splitter in (upper, right, whole):
+            splitter.setChildrenCollapsible(False)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(8, 8, 8, 8)
+        layout.addWidget(whole)
+
+    def _wire(self) -> None:
+        for signal in (self._desk.opened, self._desk.closed, self._desk.machine_changed):
+            signal.connect(self._refresh_if_seen)
+        self._desk.changed.connect(self._hear)
+        self._desk.unit_changed.connect(self._refresh_if_seen)
+        self.list.currentItemChanged.connect(self._show)
+        self.reference.currentIndexChanged.connect(self._show)
+        self.two_runs.toggled.connect(self._show)
+        self._buttons["new"].clicked.connect(self.new_survey)
+        self._buttons["setup"].clicked.connect(self._set_up)
+        self._buttons["line"].clicked.connect(self._new_line)
+        self._buttons["working"].clicked.connect(self._open_working)
+        self._buttons["remove"].clicked.connect(self._remove)
+        QShortcut(QKeySequence.StandardKey.Paste, self.table, self.paste,
+                  context=Qt.ShortcutContext.WidgetShortcut)  # fmt: skip
+
+    def showEvent(self, event: object) -> None:
+        """Read when first seen."""
+        super().showEvent(event)  # type: ignore[arg-type]
+        self.refresh()
+
+    def _refresh_if_seen(self) -> None:
+        if self.isVisible():
+            self.refresh()
+
+    def _hear(self, changed: Changed) -> None:
+        if changed.touches(*_WATCHED) and self.isVisible():
+            self.refresh() if changed.touches("survey", "survey_line") else self._show()
+
+    def current_id(self) -> int | None:
+        """The chosen survey."""
+        item = self.list.currentItem()
+        return int(item.data(_ID)) if item is not None else None
+
+    def refresh(self) -> None:
+        """Read the list again."""
+        here = self.current_id()
+        self.list.blockSignals(True)
+        self.list.clear()
+        if self._desk.is_open and self._desk.machine_id is not None:
+            with self._desk.store.read() as connection:
+                rows = surveys(connection, self._desk.machine_id)
+            for row in rows:
+                item = QListWidgetItem(f"{row.name}\n{row.method.value}, {row.stage.value}")
+                item.setData(_ID, row.id)
+                self.list.addItem(item)
+                if row.id == here:
+                    self.list.setCurrentItem(item)
+            if self.list.currentItem() is None and rows:
+                self.list.setCurrentRow(0)
+        self.list.blockSignals(False)
+        self._show()
+
+    def _show(self) -> None:
+        key = self.current_id()
+        data, before = self._read(key) if key is not None and self._desk.is_open else (None, None)
+        for name in ("setup", "line", "working", "remove"):
+            self._buttons[name].setEnabled(data is not None)
+        if data is None:
+            self._result = None
+            self.model.show_data(None, two_runs=False, by_steps=True)
+            self.heading.setText("No survey yet: New survey sets one up.")
+            self.curves.show_results(None, None, "mm")
+            self.results.show_result(None, "mm")
+            return
+        has_back = any(line.runs.get(2) for line in data.lines)
+        by_steps = data.method in BY_STEPS
+        self.model.show_data(
+            data, two_runs=by_steps and (has_back or self.two_runs.isChecked()), by_steps=by_steps
+        )
+        rule = verdict_rule(self._desk.store)
+        reference = Reference(self.reference.currentData())
+        self._result = work_out(data, reference, rule)
+        unit = self._unit(data)
+        self.heading.setText(_heading(data))
+        self.curves.show_results(self._result, work_out(before, reference, rule) if before else None, unit)
+        self.results.show_result(self._result, unit)
+
+    def _read(self, key: int) -> tuple[SurveyData, SurveyData | None]:
+        with self._desk.store.read() as connection:
+            data = survey_data(connection, key)
+            return data, survey_data(connection, data.before_id) if data.before_id is not None else None
+
+    def _unit(self, data: SurveyData) -> str:
+        return self._desk.unit_for(own_unit(data))
+
+    def _enter(self, line_id: int, place: int, text: str, run: int) -> bool:
+        try:
+            enter_reading(self._desk.store, line_id, place, text, run)
+        except RebuildError as trouble:
+            self._desk.say(f"{trouble} “{text}” was not stored.", Say.TROUBLE)
+            return False
+        return True
+
+    def paste(self) -> None:
+        """Paste a column of readings into the chosen run, from the chosen place on; one bad one stops all."""
+        index = self.table.currentIndex()
+        key = self.model.column_key(index.column())
+        rows = [row.split("\t")[0] for row in QApplication.clipboard().text().splitlines()]
+        if key is None or not rows:
+            return
+        texts = self.model.texts_of(index.column())[: index.row()] + rows
+        self._desk.attempt(
+            lambda: enter_run(self._desk.store, key[0], texts, key[1]), f"{len(rows)} readings stored."
+        )
+
+    def new_survey(self) -> None:
+        """Ask for a new survey's set-up."""
+        if self._desk.is_open and self._desk.machine_id is not None:
+            dialog = SurveyDialog(self._desk, None, self)
+            dialog.accepted.connect(lambda: self._stand_on(dialog.survey_id))
+            dialog.open()
+
+    def _stand_on(self, key: int | None) -> None:
+        for row in range(self.list.count()):
+            if self.list.item(row).data(_ID) == key:
+                self.list.setCurrentRow(row)
+
+    def _set_up(self) -> None:
+        key = self.current_id()
+        if key is not None:
+            SurveyDialog(self._desk, key, self).open()
+
+    def _new_line(self) -> None:
+        key = self.current_id()
+        name, taken = QInputDialog.getText(self, "New line", "Name of the line")
+        if key is not None and taken:
+            self._desk.attempt(lambda: add_line(self._desk.store, key, name))
+
+    def _open_working(self) -> None:
+        if self._result is not None:
+            self._desk.ask_working(self._result.working)
+
+    def _remove(self) -> None:
+        key = self.current_id()
+        if key is not None:
+            self._desk.attempt(
+                lambda: remove(self._desk.store, "survey", [key]), "Removed; undo brings it back."
+            )
+
+
+def own_unit(data: SurveyData) -> str:
+    """The unit a survey's lengths were meant in."""
+    return "in" if data.unit in ("in", "in/ft") else "mm"
+
+
+def _heading(data: SurveyData) -> str:
+    words = [f"<b>{data.name}</b>", data.method.value, f"readings in {_UNITS.get(data.unit, data.unit)}"]
+    if data.step_mm:
+        words.append(f"step {exact_text(data.step_mm, own_unit(data))} {own_unit(data)}")
+    if data.method in BY_STEPS:
+        words.append("n steps give n + 1 stations; the bridge length must be the step")
+    return ": ".join(words[:1]) + " " + ", ".join(words[1:])

@@ -1,0 +1,101 @@
+"""The strip at the foot of the page: a session ends with three short answers."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable
+
+from PySide6.QtGui import QKeySequence, QPainter, QPaintEvent, QPalette, QShortcut
+from PySide6.QtWidgets import QGridLayout, QLabel, QLineEdit, QPushButton, QWidget
+
+from rebuild.errors import RebuildError
+from rebuild.window.desk.desk import Desk, Say
+
+_FIELDS = (
+    ("did", "Did", "what was done", 0, 0),
+    ("left", "Left", "what lies out, and in what state: caps finger tight, not oiled rear", 1, 0),
+    ("next_step", "Next", "the first thing next time", 2, 0),
+    ("hours", "Hours", "1.5", 0, 2),
+    ("split", "Hours by part", "HS 1, AP-11 0.5", 1, 2),
+)
+
+
+class EndStrip(QWidget):
+    """Did, left, next; Ctrl+Enter stores them in the bench log. Trouble keeps what was typed."""
+
+    def __init__(self, desk: Desk, now: Callable[[], dt.datetime], parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk, self._now = desk, now
+        self.setAccessibleName("End the session")
+        self.fields = {name: QLineEdit(self) for name, *_ in _FIELDS}
+        self.store_button = QPushButton("En&d the session", self)
+        self.store_button.setToolTip("Ctrl+Enter: store it in the bench log")
+        self.said = QLabel(self)
+        self.said.setWordWrap(True)
+        self.said.hide()
+        grid = QGridLayout(self)
+        grid.setContentsMargins(0, 8, 0, 0)
+        grid.setHorizontalSpacing(8)
+        grid.setVerticalSpacing(3)
+        for name, label, hint, row, column in _FIELDS:
+            field = self.fields[name]
+            field.setAccessibleName(label)
+            field.setPlaceholderText(hint)
+            caption = QLabel(label, self)
+            caption.setBuddy(field)
+            grid.addWidget(caption, row, column)
+            grid.addWidget(field, row, column + 1)
+            field.returnPressed.connect(self._on)
+        grid.addWidget(self.store_button, 2, 3)
+        grid.addWidget(self.said, 3, 0, 1, 4)
+        grid.setColumnStretch(1, 4)
+        grid.setColumnStretch(3, 1)
+        self.store_button.clicked.connect(self.store)
+        QShortcut(QKeySequence("Ctrl+Return"), self, self.store)
+
+    def _on(self) -> None:
+        """Enter goes on to the next of the fields; from the last it stores."""
+        order = list(self.fields.values())
+        here = next((at for at, field in enumerate(order) if field.hasFocus()), len(order) - 1)
+        if here == len(order) - 1:
+            self.store()
+        else:
+            order[here + 1].setFocus()
+
+    def store(self) -> None:
+        """Store the session; on trouble the sentence is shown and nothing is lost."""
+        from rebuild.work.where_was_i import acts as reentry
+
+        machine = self._desk.machine_id
+        if machine is None:
+            return
+        typed = {name: field.text() for name, field in self.fields.items()}
+        try:
+            reentry.end_session(self._desk.store, machine, at=self._now(), **typed)
+        except RebuildError as trouble:
+            self._say(f"▸ {trouble}")
+            self._desk.say(str(trouble), Say.TROUBLE)
+            return
+        self._say("")
+        for field in self.fields.values():
+            field.clear()
+        self._desk.say("Stored in the bench log. Good night.")
+
+    def put_by(self) -> None:
+        """What was begun and not stored goes to the kept entries; the file may close next."""
+        words = "; ".join(field.text().strip() for field in self.fields.values() if field.text().strip())
+        if words and self._desk.is_open:
+            why = "The session was not stored."
+            self._desk.attempt(lambda: self._desk.store.keep_entry("bench log", words, why))
+        for field in self.fields.values():
+            field.clear()
+
+    def _say(self, sentence: str) -> None:
+        self.said.setText(sentence)
+        self.said.setVisible(bool(sentence))
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        painter.setPen(self.palette().color(QPalette.ColorRole.Mid))
+        painter.drawLine(0, 0, self.width(), 0)
+        painter.end()

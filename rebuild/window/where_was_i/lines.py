@@ -1,0 +1,103 @@
+"""The words of each section, from what was read."""
+
+from __future__ import annotations
+
+from rebuild.window.where_was_i.section import Line
+from rebuild.work.where_was_i.rows import NextAction, ReEntry
+
+_MOST = 8
+
+
+def sessions(found: ReEntry) -> list[Line]:
+    """The last sessions: what was done, found, left, and meant to come next."""
+    lines: list[Line] = []
+    for row in found.sessions:
+        said = (
+            ("Found", row.found),
+            ("Left", row.left_on_bench),
+            ("Next", row.next_step),
+            ("Blocked", row.blocked_by),
+        )
+        words = [row.did, *(f"{name}: {text}" for name, text in said if text)]
+        hours = f", {row.hours:g} h" if row.hours else ""
+        lines.append((f"{row.at:%Y-%m-%d}{hours}", "· " + " · ".join(filter(None, words)), f"log:{row.id}"))
+    return lines
+
+
+def actions(found: ReEntry) -> list[Line]:
+    """The next three actions with place, tools, and what they want."""
+    return [(action.title, _about(action), f"task:{action.task_id}") for action in found.next_actions]
+
+
+def _about(action: NextAction) -> str:
+    words = [
+        f"at {action.place}" if action.place else "", f"with {action.tools}" if action.tools else "",
+        f"part lies in {action.lies_in}" if action.lies_in else "", *action.wants,
+        *(line for line in action.note.splitlines() if not line.startswith("Lay in")),
+    ]  # fmt: skip
+    said = [word for word in words if word]
+    return "· " + " · ".join(said) if said else ""
+
+
+def bench(found: ReEntry) -> list[Line]:
+    """What lies out, in what state, and subassemblies half put back."""
+    lines: list[Line] = [(f"“{found.left_on_bench}”", "as last written", "")] if found.left_on_bench else []
+    for row in found.bench:
+        words = [row.place, f"since {row.since}" if row.since else "", f"decision {row.decision.value}", row.condition,
+                 f"next: {row.next_step}" if row.next_step else ""]  # fmt: skip
+        lines.append((row.part, "· " + " · ".join(filter(None, words)), f"part:{row.part_id}"))
+    for attempt in found.half_done:
+        words_of = f"· {attempt.removals} off, {attempt.refitted} on again"
+        lines.append(
+            (f"{attempt.of}, attempt {attempt.number}", words_of, f"teardown:{attempt.subassembly_id or 0}")
+        )
+    return lines
+
+
+def not_final(found: ReEntry) -> list[Line]:
+    """Joints that were begun and are not final; those still apart are only counted."""
+    lines: list[Line] = [
+        (row.name, f"· {row.lacks} · {row.location or row.of}", f"joint:{row.id}")
+        for row in found.not_final[:_MOST]
+    ]
+    more = len(found.not_final) - _MOST
+    if more > 0:
+        lines.append((f"and {more} more", "", "joints:"))
+    if found.apart:
+        lines.append((f"{found.apart} joints are still apart", "", "joints:"))
+    return lines
+
+
+def clocks(found: ReEntry) -> list[Line]:
+    """What lies in baths, and every open clock as it stands."""
+    on_a_clock = {row.part_id for row in found.clocks if row.part_id is not None}
+    lines: list[Line] = [
+        (row.part, f"· {row.words}", f"part:{row.part_id}")
+        for row in found.baths
+        if row.part_id not in on_a_clock
+    ]
+    lines += [(row.what or row.about, f"· {row.words}", f"clock:{row.id}") for row in found.clocks]
+    return lines
+
+
+def orders(found: ReEntry) -> list[Line]:
+    """Orders, jobs out and loans, late first."""
+    return [
+        (row.what, "· " + " · ".join(filter(None, (row.words, row.who))), f"waiting:{row.id}")
+        for row in found.orders
+    ]
+
+
+def questions(found: ReEntry) -> list[Line]:
+    """Open questions; those that hold up a step come first."""
+    return [(text, "", f"question:{key}") for key, text in found.questions[:_MOST]]
+
+
+def undecided(found: ReEntry) -> list[Line]:
+    """Parts that were measured and not decided."""
+    return [(name, "· measured, not decided", f"part:{key}") for key, name in found.undecided[:_MOST]]
+
+
+def cautions(found: ReEntry) -> list[Line]:
+    """What to read before touching it."""
+    return [(words, "", "") for words in found.cautions]

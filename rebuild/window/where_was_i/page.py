@@ -1,0 +1,131 @@
+"""Where was I: what to read on coming back, in two columns, and the strip that ends a session."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable
+
+from PySide6.QtCore import QEvent
+from PySide6.QtGui import QPalette
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QScrollArea, QVBoxLayout, QWidget
+
+from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.live_page import LivePage
+from rebuild.window.ink import theme
+from rebuild.window.where_was_i import lines
+from rebuild.window.where_was_i.end_strip import EndStrip
+from rebuild.window.where_was_i.section import Line, Section
+from rebuild.work.records.wall_clock import now
+from rebuild.work.where_was_i.rows import ReEntry, where_was_i
+
+_WATCHED = (
+    "log_entry", "part", "place", "joint", "clock", "waiting", "question", "task", "link", "task_constraint",
+    "task_caution", "removal", "attempt", "refit_step", "reading", "machine", "subassembly",
+)  # fmt: skip
+#: Each section with its column, its words and what stands there when it is empty.
+_Words = Callable[[ReEntry], list[Line]]
+_SECTIONS: tuple[tuple[str, int, _Words, str], ...] = (
+    ("Next three actions", 0, lines.actions, "Nothing can be done now: everything waits."),
+    ("Before you touch it", 0, lines.cautions, ""),
+    ("On the bench", 0, lines.bench, "Nothing lies out."),
+    ("Not final", 0, lines.not_final, "No joint is left half done."),
+    ("Last sessions", 1, lines.sessions, "No session is in the bench log yet."),
+    ("Baths and clocks", 1, lines.clocks, ""),
+    ("Expected and owed", 1, lines.orders, ""),
+    ("Open questions", 1, lines.questions, ""),
+    ("To be decided", 1, lines.undecided, ""),
+)
+#: Which page a line leads to.
+_PAGES = {"task": "bench", "part": "bench", "log": "log", "joint": "joints", "joints": "joints", "clock": "waiting",
+          "waiting": "waiting", "question": "questions", "teardown": "teardown"}  # fmt: skip
+
+
+class WherePage(LivePage):
+    """One page per machine; ``now`` is the shop's clock."""
+
+    def __init__(
+        self, desk: Desk, parent: QWidget | None = None, now: Callable[[], dt.datetime] = now
+    ) -> None:
+        super().__init__(desk, "Where was I", _WATCHED, parent)
+        self._now = now
+        self.found: ReEntry | None = None
+        self.title = QLabel(self)
+        self.sections = {name: Section(name, self) for name, *_ in _SECTIONS}
+        self.end = EndStrip(desk, now, self)
+        self._compose()
+
+    def _compose(self) -> None:
+        self.title.setFont(theme.large(self.font(), 1.5))
+        self.title.setWordWrap(True)
+        columns = QHBoxLayout()
+        columns.setSpacing(28)
+        sides = (QVBoxLayout(), QVBoxLayout())
+        for name, side, _words, _nothing in _SECTIONS:
+            sides[side].addWidget(self.sections[name])
+            self.sections[name].followed.connect(self.follow)
+        for column in sides:
+            column.setSpacing(8)
+            column.addStretch(1)
+            columns.addLayout(column, 1)
+        inside = QWidget(self)
+        inside.setLayout(columns)
+        scroll = QScrollArea(self)
+        scroll.setWidget(inside)
+        scroll.setWidgetResizable(True)
+        scroll.setFrameShape(QFrame.Shape.NoFrame)
+        scroll.setBackgroundRole(QPalette.ColorRole.Window)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(14, 8, 14, 10)
+        layout.addWidget(self.title)
+        layout.addWidget(scroll, 1)
+        layout.addWidget(self.end)
+
+    def panes(self) -> list[QWidget]:
+        """The panes F6 goes round."""
+        return [*(section.body for section in self.sections.values()), self.end.fields["did"]]
+
+    def put_by(self) -> None:
+        """Hand a session not stored to the kept entries."""
+        self.end.put_by()
+
+    def refresh(self) -> None:
+        """Read everything again, as it stands now."""
+        self.found = None
+        self.setEnabled(self.machine is not None)
+        if self.machine is not None:
+            with self._desk.store.read() as connection:
+                self.found = where_was_i(connection, self.machine, self._now())
+        self._show()
+
+    def _show(self) -> None:
+        found = self.found
+        if found is None:
+            self.title.setText("No machine yet")
+            for section in self.sections.values():
+                section.show_lines([])
+            return
+        seen = f"last at it {found.last_seen}" if found.last_seen else "no session written down yet"
+        self.title.setText(f"{found.machine}: {seen}")
+        for name, _side, words, nothing in _SECTIONS:
+            count = len(found.not_final) + found.apart if name == "Not final" else None
+            self.sections[name].show_lines(words(found), nothing=nothing, count=count)
+
+    def follow(self, leads: str) -> None:
+        """Go to what a line speaks of."""
+        kind, _, key = leads.partition(":")
+        number = int(key) if key.isdigit() else 0
+        found = self.found
+        if kind == "task" and found is not None:
+            group = next((one.subassembly_id for one in found.next_actions if one.task_id == number), None)
+            self._desk.choose(subassembly_id=group, task_ids=(number,), part_ids=())
+        elif kind == "part":
+            self._desk.choose(part_ids=(number,), key=None)
+        elif kind == "teardown":
+            self._desk.choose(subassembly_id=number or None, part_ids=())
+        self._desk.page_asked.emit(_PAGES[kind])
+
+    def changeEvent(self, event: QEvent) -> None:
+        """Light or dark: the words are coloured with the palette."""
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.PaletteChange and self.found is not None:
+            self._show()

@@ -1,0 +1,1 @@
+"""Everything the machine's book is made of."""

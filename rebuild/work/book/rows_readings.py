@@ -1,0 +1,155 @@
+"""Every reading of a machine for its book, by feature and station, with the verdict on the one that speaks."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import dataclass
+from typing import Any
+
+from sqlalchemy import Connection, func, select
+
+from rebuild.model.all import Feature, Instrument, Part, Reading
+from rebuild.trade.limits.uncertainty import InstrumentLimit
+from rebuild.trade.limits.verdict import Judgement, Rule
+from rebuild.trade.sizes.quantity import Size
+from rebuild.trade.sizes.show import show_length, show_typed
+from rebuild.words.readings import FeatureKind, InstrumentKind, SpecOrigin, Stage
+from rebuild.work.readings import rows_grid as grid
+from rebuild.work.readings.rows_grid import Key
+
+
+@dataclass(frozen=True, slots=True)
+class ReadLine:
+    """One reading; ``speaks`` when it is the one that counts; ``struck`` says why it does not."""
+
+    stage: Stage
+    words: str
+    value_mm: float
+    instrument: str
+    temperature_c: float | None
+    taken_at: dt.datetime
+    by: str
+    note: str
+    struck: str
+    speaks: bool
+
+
+@dataclass(frozen=True, slots=True)
+class FeatureLine:
+    """One feature at one station with all its readings, oldest first."""
+
+    part_id: int
+    feature_id: int
+    feature: str
+    station: str
+    kind: FeatureKind
+    unit: str
+    spec: str
+    origin: SpecOrigin | None
+    sense: str
+    judgement: Judgement | None
+    readings: tuple[ReadLine, ...]
+
+    @property
+    def title(self) -> str:
+        """``front journal, near``."""
+        return f"{self.feature}, {self.station}" if self.station else self.feature
+
+
+@dataclass(frozen=True, slots=True)
+class InstrumentLine:
+    """An instrument readings of this file were taken with."""
+
+    name: str
+    kind: InstrumentKind
+    resolution: str
+    limit: str
+    source: str
+    calibrated_on: dt.datetime | None
+
+
+def feature_lines(
+    connection: Connection, machine_id: int, rule: Rule, limits: dict[int, InstrumentLimit]
+) -> tuple[FeatureLine, ...]:
+    """The features of a machine in tree order; features without a reading are kept, with their spec."""
+    keys = grid.keys(connection, grid.Asked(machine_id), rule, limits)
+    rows = grid.rows(connection, keys, rule, limits)
+    speaking = {row.speaking.id for row in rows if row.speaking is not None}
+    readings = _readings(connection, machine_id, speaking)
+    return tuple(
+        FeatureLine(
+            row.part_id, row.feature_id, row.feature, row.station, row.kind, row.unit, row.spec_text,
+            row.spec_origin, row.sense,
+            row.judgement, tuple(readings.get(row.key, ())),
+        )
+        for row in rows
+    )  # fmt: skip
+
+
+def _readings(connection: Connection, machine_id: int, speaking: set[int]) -> dict[Key, list[ReadLine]]:
+    rows = connection.execute(
+        select(
+            Reading.id, Reading.feature_id, func.coalesce(Reading.station_id, 0).label("station"), Reading.stage,
+            Reading.typed, Reading.unit, Reading.value_mm, Reading.repeats, Instrument.name.label("instrument"),
+            Reading.temperature_c, Reading.taken_at, Reading.taken_by, Reading.note, Reading.struck,
+        )
+        .join(Feature, Feature.id == Reading.feature_id)
+        .join(Part, Part.id == Feature.part_id)
+        .outerjoin(Instrument, Instrument.id == Reading.instrument_id)
+        .where(Part.machine_id == machine_id)
+        .order_by(Reading.taken_at, Reading.id)
+    )  # fmt: skip
+    found: dict[Key, list[ReadLine]] = {}
+    for row in rows:
+        found.setdefault((row.feature_id, row.station), []).append(
+            ReadLine(
+                row.stage, _words(row.typed, row.unit, row.value_mm, row.repeats), row.value_mm,
+                row.instrument or "", row.temperature_c, row.taken_at, row.taken_by, row.note, row.struck or "",
+                row.id in speaking,
+            )
+        )  # fmt: skip
+    return found
+
+
+def _words(typed: str, unit: str, value_mm: float, repeats: int) -> str:
+    """As typed; of repeats the mean, with what was typed."""
+    if repeats > 1:
+        return f"{show_length(value_mm, unit)} (mean of {typed})"
+    return show_typed(Size(typed, unit, value_mm), unit)
+
+
+def instruments_used(connection: Connection, machine_id: int) -> tuple[InstrumentLine, ...]:
+    """The instruments that readings of a machine name, with how far each can be trusted."""
+    used = (
+        select(Reading.instrument_id)
+        .join(Feature, Feature.id == Reading.feature_id)
+        .join(Part, Part.id == Feature.part_id)
+        .where(Part.machine_id == machine_id, Reading.instrument_id.is_not(None))
+    )
+    rows = connection.execute(
+        select(Instrument.__table__)
+        .where(Instrument.id.in_(used))
+        .order_by(Instrument.position, Instrument.id)
+    )
+    return tuple(
+        InstrumentLine(
+            row.name, InstrumentKind(row.kind), _shown(row, "resolution"), _limit(row), row.limit_source,
+            row.calibrated_on,
+        )
+        for row in rows
+    )  # fmt: skip
+
+
+def _limit(row: Any) -> str:
+    """``± 4 µm`` for an error limit, ``U 0.0016 mm, k = 2`` for a stated uncertainty."""
+    if row.uncertainty_mm is not None:
+        return f"U {_shown(row, 'uncertainty')}, k = {row.coverage_k:g}"
+    return f"± {_shown(row, 'mpe')}" if row.mpe_mm is not None else ""
+
+
+def _shown(row: Any, stem: str) -> str:
+    """A length of an instrument as typed, or in mm where only that is stored."""
+    text, unit, mm = (getattr(row, f"{stem}_{tail}") for tail in ("text", "unit", "mm"))
+    if mm is None:
+        return ""
+    return show_length(mm, "mm") if text is None else show_typed(Size(text, unit, mm), unit)

@@ -1,0 +1,1 @@
+"""The test chart and the level over days."""

@@ -1,0 +1,222 @@
+"""The test chart as rows: positions with as found, after and allowed, verdicts, and warnings of order."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Mapping, Sequence
+
+from sqlalchemy import Connection, Row, select
+
+from rebuild.errors import NotThere, OutOfRange
+from rebuild.model.all import ChartLine, ChartReading, ChartTest, Instrument, LevelReading
+from rebuild.trade.charts.entry import SignWords
+from rebuild.trade.charts.geometry_tests import Along, Limit, Sign, library_line, limit_text
+from rebuild.trade.charts.limit import Allowed, judge_deviation, wrong_way
+from rebuild.trade.charts.order import ChartState, order_warnings
+from rebuild.trade.charts.settling import Rest
+from rebuild.trade.limits.judgement import Judgement, Rule, Verdict
+from rebuild.trade.limits.uncertainty import InstrumentLimit, reading_budget
+from rebuild.trade.results.working import Worked, Working
+from rebuild.trade.sizes.quantity import Size
+from rebuild.words.charts import ChartStage, LimitSign, LimitStatus
+from rebuild.words.readings import InstrumentKind
+from rebuild.work.charts.rows_levelling import levelling
+from rebuild.work.charts.rows_tests import LineRow, ReadRow, TestRow
+from rebuild.work.readings.rows_judged import instrument_limits
+
+#: Instruments whose error is a slope: their stored limits are per metre, or per foot when they read in inches.
+_BY_SLOPE = (InstrumentKind.LEVEL, InstrumentKind.AUTOCOLLIMATOR)
+_SLOPE_LENGTH = {"mm": 1000.0, "in": 304.8}
+
+
+def chart(connection: Connection, machine_id: int, rule: Rule) -> list[TestRow]:
+    """The whole chart of a machine, in order."""
+    tests = connection.execute(
+        select(ChartTest.__table__)
+        .where(ChartTest.machine_id == machine_id)
+        .order_by(ChartTest.position, ChartTest.id)
+    ).all()
+    lines = _lines(connection, machine_id, rule)
+    rows = [
+        TestRow(
+            test.id, test.key, test.number, test.name, test.sketch, test.set_up, test.after_id, test.note,
+            tuple(lines.get(test.id, ())),
+        )
+        for test in tests
+    ]  # fmt: skip
+    return _with_warnings(connection, machine_id, rows)
+
+
+def _lines(connection: Connection, machine_id: int, rule: Rule) -> dict[int, list[LineRow]]:
+    readings = _readings(connection, machine_id)
+    instruments = _Instruments(connection)
+    found: dict[int, list[LineRow]] = {}
+    rows = connection.execute(
+        select(ChartLine.__table__, ChartTest.key.label("test_key"))
+        .join(ChartTest, ChartTest.id == ChartLine.test_id)
+        .where(ChartTest.machine_id == machine_id)
+        .order_by(ChartLine.position, ChartLine.id)
+    )
+    for row in rows:
+        words, limit = words_of(row), allowed_of(row)
+        listed = _listed(row.test_key, row.key)
+        read = tuple(
+            _read_row(one, row.unit, words, limit, instruments, rule) for one in readings.get(row.id, ())
+        )
+        found.setdefault(row.test_id, []).append(
+            LineRow(
+                row.id, row.test_id, row.key, row.name, row.unit, words, limit, row.origin, LimitStatus(row.status),
+                bool(listed) and not any(_same(limit, one) for one in listed), listed, read,
+            )
+        )  # fmt: skip
+    return found
+
+
+def words_of(row: Row[tuple[object, ...]]) -> SignWords:
+    """The sign of a stored position."""
+    return SignWords(Sign(LimitSign(row.sign).value), row.plus_means, row.minus_means)
+
+
+def allowed_of(row: Row[tuple[object, ...]]) -> Allowed:
+    """The limit of a stored position."""
+    allowed = None if row.allowed_mm is None else Size(row.allowed_text, row.allowed_unit, row.allowed_mm)
+    per = None if row.per_mm is None else Size(row.per_text, row.per_unit, row.per_mm)
+    text = limit_text(allowed, per)
+    return Allowed(
+        row.allowed_mm, row.per_mm, Along(row.along), row.origin, LimitStatus(row.status).value, text
+    )
+
+
+def _listed(test_key: str, line_key: str) -> tuple[Limit, ...]:
+    known = library_line(test_key, line_key)
+    return (known.limit, *known.others) if known is not None else ()
+
+
+def _same(limit: Allowed, listed: Limit) -> bool:
+    allowed = listed.allowed.mm if listed.allowed else None
+    return limit.allowed_mm == allowed and limit.per_mm == (listed.per.mm if listed.per else None)
+
+
+def _readings(connection: Connection, machine_id: int) -> dict[int, list[Row[tuple[object, ...]]]]:
+    """Readings by position, newest first."""
+    rows = connection.execute(
+        select(ChartReading.__table__)
+        .join(ChartLine, ChartLine.id == ChartReading.line_id)
+        .join(ChartTest, ChartTest.id == ChartLine.test_id)
+        .where(ChartTest.machine_id == machine_id)
+        .order_by(ChartReading.taken_at.desc(), ChartReading.id.desc())
+    )
+    found: dict[int, list[Row[tuple[object, ...]]]] = {}
+    for row in rows:
+        found.setdefault(row.line_id, []).append(row)
+    return found
+
+
+class _Instruments:
+    """Names and error limits of the shop's instruments, for deviations over a length."""
+
+    def __init__(self, connection: Connection) -> None:
+        self._limits = instrument_limits(connection)
+        rows = connection.execute(select(Instrument.id, Instrument.name, Instrument.kind, Instrument.unit))
+        self._about = {row.id: (row.name, row.kind, row.unit) for row in rows}
+
+    def name(self, key: int | None) -> str:
+        """Its name."""
+        return self._about[key][0] if key in self._about and key is not None else ""
+
+    def limit(self, key: int | None, length_mm: float | None) -> InstrumentLimit | None:
+        """Its error limit; a level's slope becomes a height over the length read."""
+        if key is None or key not in self._limits:
+            return None
+        limit, (_name, kind, unit) = self._limits[key], self._about[key]
+        if kind not in _BY_SLOPE or not length_mm:
+            return limit
+        share = length_mm / _SLOPE_LENGTH.get(unit, 1000.0)
+        return InstrumentLimit(
+            limit.name, limit.resolution_mm * share, None if limit.mpe_mm is None else limit.mpe_mm * share,
+            None if limit.expanded_U_mm is None else limit.expanded_U_mm * share, limit.k, limit.source,
+        )  # fmt: skip
+
+
+def _judged(
+    row: Row[tuple[object, ...]],
+    unit: str,
+    words: SignWords,
+    limit: Allowed,
+    instruments: _Instruments,
+    rule: Rule,
+) -> Worked[Judgement]:
+    length = row.over_mm or limit.per_mm
+    budget = reading_budget(
+        instruments.limit(row.instrument_id, length), temperature_C=row.temperature_c, part_alpha_per_K=11.5e-6,
+        length_mm=abs(row.value_mm),
+    )  # fmt: skip
+    return judge_deviation(row.value_mm, limit, words, row.over_mm, budget, rule, unit)
+
+
+def _read_row(
+    row: Row[tuple[object, ...]],
+    unit: str,
+    words: SignWords,
+    limit: Allowed,
+    instruments: _Instruments,
+    rule: Rule,
+) -> ReadRow:
+    judgement, trouble = None, ""
+    try:
+        judgement = _judged(row, unit, words, limit, instruments, rule).value
+    except OutOfRange as outside:
+        trouble = str(outside)
+    verdict = judgement.verdict if judgement is not None else Verdict.UNDECIDED
+    return ReadRow(
+        row.id, ChartStage(row.stage), row.typed, row.value_mm, row.over_mm, instruments.name(row.instrument_id),
+        row.temperature_c, row.taken_at, row.adjusted, row.note, words.says(row.value_mm),
+        wrong_way(words, row.value_mm, verdict), judgement, trouble,
+    )  # fmt: skip
+
+
+def reading_working(connection: Connection, reading_id: int, rule: Rule) -> Working:
+    """How the verdict on one reading was reached. Raises NotThere, OutOfRange."""
+    row = connection.execute(select(ChartReading.__table__).where(ChartReading.id == reading_id)).first()
+    if row is None:
+        raise NotThere(f"The geometry reading no. {reading_id} is no longer there.")
+    line = connection.execute(select(ChartLine.__table__).where(ChartLine.id == row.line_id)).one()
+    return _judged(row, line.unit, words_of(line), allowed_of(line), _Instruments(connection), rule).working
+
+
+def _with_warnings(connection: Connection, machine_id: int, rows: Sequence[TestRow]) -> list[TestRow]:
+    bed_moved = connection.scalar(
+        select(LevelReading.taken_at)
+        .where(LevelReading.machine_id == machine_id, LevelReading.adjusted != "")
+        .order_by(LevelReading.taken_at.desc())
+        .limit(1)
+    )
+    rest = levelling(connection, machine_id)
+    unsettled = rest.worst.text if rest.worst is not None and rest.worst.rest is Rest.MOVING else ""
+    found = order_warnings([_state(row, bed_moved) for row in rows], unsettled)
+    return [_put_warnings(row, found) for row in rows]
+
+
+def _put_warnings(row: TestRow, found: Mapping[int, tuple[str, ...]]) -> TestRow:
+    return TestRow(
+        row.id, row.key, row.number, row.name, row.sketch, row.set_up, row.after_id, row.note, row.lines,
+        found.get(row.id, ()),
+    )  # fmt: skip
+
+
+def _state(row: TestRow, bed_moved: dt.datetime | None) -> ChartState:
+    read = [line.after for line in row.lines if line.after is not None]
+    verdicts = {one.verdict for one in read}
+    right: bool | None = None
+    if Verdict.DOES_NOT in verdicts:
+        right = False
+    elif read and len(read) == len(row.lines) and verdicts <= {Verdict.CONFORMS, Verdict.NO_SPEC}:
+        right = True
+    moved = [one.taken_at for line in row.lines for one in line.readings if one.adjusted]
+    if row.sketch == "level" and bed_moved is not None:
+        moved.append(bed_moved)
+    missing = tuple(line.name for line in row.lines if line.after is None) if read else ()
+    return ChartState(
+        row.id, row.number, row.name, row.after_id, max((one.taken_at for one in read), default=None),
+        max(moved, default=None), right, missing,
+    )  # fmt: skip

@@ -1,0 +1,1 @@
+"""Everything a file claims, worked out again."""

@@ -1,0 +1,152 @@
+"""``rebuild check``: everything a project file claims, worked out again from what was typed."""
+
+from __future__ import annotations
+
+import datetime as dt
+import sqlite3
+from collections.abc import Callable, Iterator
+from contextlib import closing
+from pathlib import Path
+from typing import Any
+
+from sqlalchemy import Enum
+
+from rebuild.model.all import metadata
+from rebuild.model.base import Moment
+from rebuild.store.check import columns_of, examine, named, shortened, tables_of
+from rebuild.store.connect import read_only
+from rebuild.store.recognise import recognise
+from rebuild.store.sqlite_words import explained
+from rebuild.trade.schedule.network import loop_in
+from rebuild.work.checks.charts import chart_readings, chart_rings, level_readings
+from rebuild.work.checks.photos import photos
+from rebuild.work.checks.sizes import sizes_of_readings, sizes_of_specs, stored_lengths, temperatures, units
+
+Finder = Callable[[sqlite3.Connection], Iterator[str]]
+
+
+def check(path: Path) -> list[str]:
+    """Findings about a project file as sentences; an empty list when all is well. The file is only read.
+
+    Raises:
+        FileTrouble: not a project, or it cannot be read at all.
+    """
+    recognise(path)
+    with explained(path), closing(read_only(path)) as raw:
+        raw.execute("BEGIN")
+        found = examine(raw, path)
+        if any(sentence.startswith("The file is damaged") for sentence in found):
+            return found
+        for finder in FINDERS:
+            found += shortened(finder(raw))
+        found += shortened(photos(raw, path))
+        return found
+
+
+def words(raw: sqlite3.Connection) -> Iterator[str]:
+    """Every stored word of a closed list must be in that list."""
+    for table, column, kind in _typed_columns(raw):
+        if isinstance(kind, Enum):
+            marks = ", ".join("?" * len(kind.enums))
+            rows = raw.execute(
+                f'SELECT id, "{column}" FROM "{table}" WHERE "{column}" NOT IN ({marks})', kind.enums
+            )
+            for row, word in rows:
+                yield f"{named(table, row)}: {column} is “{word}”, which is none of the words for it."
+
+
+def moments(raw: sqlite3.Connection) -> Iterator[str]:
+    """Every stored time must read as a time."""
+    for table, column, kind in _typed_columns(raw):
+        if not isinstance(kind, Moment):
+            continue
+        for row, value in raw.execute(
+            f'SELECT id, "{column}" FROM "{table}" WHERE "{column}" IS NOT NULL'
+        ).fetchall():
+            try:
+                dt.datetime.fromisoformat(value)
+            except (ValueError, TypeError):
+                yield f"{named(table, row)}: {column} is “{value}”, which is no time."
+
+
+def _typed_columns(raw: sqlite3.Connection) -> Iterator[tuple[str, str, Any]]:
+    here = tables_of(raw)
+    for table in metadata.sorted_tables:
+        if table.name in here and "id" in table.columns:
+            present = set(columns_of(raw, table.name))
+            for column in table.columns:
+                if column.name in present:
+                    yield table.name, column.name, column.type
+
+
+def loops(raw: sqlite3.Connection) -> Iterator[str]:
+    """Steps must not wait for each other in a loop, nor a group lie inside itself."""
+    loop = loop_in(raw.execute("SELECT before_id, after_id FROM link").fetchall())
+    if loop:
+        titles = dict(raw.execute("SELECT id, title FROM task").fetchall())
+        chain = " → ".join(f"“{titles.get(key, key)}”" for key in loop)
+        yield f"Steps wait for each other in a loop: {chain}. Take one of these links away."
+    for table, column, what in (
+        ("subassembly", "parent_id", "lie inside each other"),
+        ("part", "spare_of_id", "are spares of each other"),
+    ):
+        found = loop_in(
+            raw.execute(f"SELECT {column}, id FROM {table} WHERE {column} IS NOT NULL").fetchall()
+        )
+        if found:
+            names = dict(raw.execute(f"SELECT id, name FROM {table}").fetchall())
+            yield f"{' → '.join(f'“{names.get(key, key)}”' for key in found)} {what}."
+
+
+_OF_ONE_MACHINE = (
+    ("part", "subassembly_id", "subassembly"),
+    ("part", "matched_set_id", "matched_set"),
+    ("subassembly", "parent_id", "subassembly"),
+    ("task", "subassembly_id", "subassembly"),
+    ("task", "part_id", "part"),
+    ("question", "subassembly_id", "subassembly"),
+    ("question", "part_id", "part"),
+    ("question", "task_id", "task"),
+)
+
+
+def machines_apart(raw: sqlite3.Connection) -> Iterator[str]:
+    """What belongs to one machine refers only to that machine's own."""
+    for table, column, target in _OF_ONE_MACHINE:
+        for (row,) in raw.execute(
+            f"SELECT t.id FROM {table} AS t JOIN {target} AS o ON o.id = t.{column} "
+            f"WHERE o.machine_id <> t.machine_id"
+        ):
+            yield f"{named(table, row)} refers to a {target.replace('_', ' ')} of another machine."
+    for (row,) in raw.execute(
+        "SELECT l.id FROM link AS l JOIN task AS b ON b.id = l.before_id JOIN task AS a ON a.id = l.after_id "
+        "WHERE a.machine_id <> b.machine_id"
+    ):
+        yield f"{named('link', row)} joins steps of two machines."
+    for (row,) in raw.execute(
+        "SELECT r.id FROM reading AS r JOIN station AS s ON s.id = r.station_id WHERE s.feature_id <> r.feature_id"
+    ):
+        yield f"{named('reading', row)} was taken at a station of another feature."
+
+
+def codes(raw: sqlite3.Connection) -> Iterator[str]:
+    """A tag names one part."""
+    for code, count, machine in raw.execute(
+        "SELECT p.code, COUNT(*), m.name FROM part AS p JOIN machine AS m ON m.id = p.machine_id "
+        "WHERE p.code <> '' GROUP BY p.machine_id, p.code HAVING COUNT(*) > 1"
+    ):
+        yield f"Code {code} is on {count} parts of “{machine}”; a tag must name one part."
+
+
+def durations(raw: sqlite3.Connection) -> Iterator[str]:
+    """Shortest, likely and longest must rise."""
+    for row, title in raw.execute(
+        "SELECT id, title FROM task WHERE low_min > likely_min OR likely_min > high_min OR low_min > high_min"
+    ):
+        yield f"{named('task', row)} “{title}”: its durations do not rise from shortest to longest."
+
+
+FINDERS: tuple[Finder, ...] = (
+    words, moments, units, stored_lengths, sizes_of_readings, temperatures, sizes_of_specs, loops, machines_apart,
+    codes, durations, chart_readings, level_readings, chart_rings,
+)  # fmt: skip

@@ -1,0 +1,110 @@
+"""Every stored length read again from the text that was typed, and compared with its millimetres."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Iterator
+
+from rebuild.errors import BadEntry, OutOfRange
+from rebuild.store.check import columns_of, journaled_tables, named
+from rebuild.trade.limits.spec_entry import parse_spec
+from rebuild.trade.sizes.amounts import parse_celsius
+from rebuild.trade.sizes.quantity import FACTORS
+from rebuild.trade.sizes.reread import lengths_again, mean_and_spread, near, repeats_again
+
+
+def units(raw: sqlite3.Connection) -> Iterator[str]:
+    """The unit of a machine, feature or instrument is one the grid shows."""
+    for table in ("machine", "feature", "instrument"):
+        for row, unit in raw.execute(f"SELECT id, unit FROM {table} WHERE unit NOT IN ('mm', 'in')"):
+            yield f"{named(table, row)}: its unit is “{unit}”; the grid shows mm or in."
+
+
+def stored_lengths(raw: sqlite3.Connection) -> Iterator[str]:
+    """Every text, unit and mm that are stored side by side."""
+    for table in journaled_tables(raw):
+        columns = set(columns_of(raw, table))
+        stems = sorted(name[:-5] for name in columns if name.endswith("_text"))
+        for stem in stems:
+            if {f"{stem}_unit", f"{stem}_mm"} <= columns:
+                yield from _lengths(raw, table, stem)
+
+
+def _lengths(raw: sqlite3.Connection, table: str, stem: str) -> Iterator[str]:
+    rows = raw.execute(
+        f'SELECT id, "{stem}_text", "{stem}_unit", "{stem}_mm" FROM "{table}" '
+        f'WHERE "{stem}_text" IS NOT NULL OR "{stem}_mm" IS NOT NULL'
+    ).fetchall()
+    for row, text, unit, mm in rows:
+        where = f"{named(table, row)}: {stem.replace('_', ' ')}"
+        if text is None or unit is None or mm is None:
+            yield f"{where} is stored by halves: text “{text}”, unit “{unit}”, {mm} mm."
+        elif unit not in FACTORS:
+            yield f"{where} has a unit “{unit}” this program does not know."
+        elif not any(near(size.mm, mm) for size in lengths_again(text, unit)):
+            yield f"{where} was typed as “{text}” ({unit}), but {mm} mm is stored."
+
+
+def sizes_of_readings(raw: sqlite3.Connection) -> Iterator[str]:
+    """Value, repeats and spread of every reading."""
+    rows = raw.execute("SELECT id, typed, unit, value_mm, repeats, spread_mm FROM reading").fetchall()
+    for row, typed, unit, value, repeats, spread in rows:
+        where = f"{named('reading', row)} “{typed}” ({unit})"
+        if unit not in FACTORS:
+            yield f"{where} has a unit this program does not know."
+            continue
+        sizes = repeats_again(typed, unit, value)
+        if sizes is None:
+            yield f"{where} does not come to the {value} mm that is stored."
+            continue
+        _mean, spread_again = mean_and_spread(sizes)
+        if len(sizes) != repeats:
+            yield f"{where} is {len(sizes)} repeats, but {repeats} are stored."
+        if (spread is None) != (spread_again is None) or (
+            spread is not None and spread_again is not None and not near(spread, spread_again)
+        ):
+            yield f"{where} spreads by {spread_again} mm, but {spread} mm is stored."
+
+
+def temperatures(raw: sqlite3.Connection) -> Iterator[str]:
+    """The temperature of every reading."""
+    rows = raw.execute(
+        "SELECT id, temperature_text, temperature_c FROM reading "
+        "WHERE temperature_text IS NOT NULL OR temperature_c IS NOT NULL"
+    ).fetchall()
+    for row, text, celsius in rows:
+        try:
+            again = None if text is None else parse_celsius(text)
+        except BadEntry:
+            again = None
+        if again is None or celsius is None or abs(again - celsius) > 1e-6:
+            yield f"{named('reading', row)}: its temperature was typed as “{text}”, but {celsius} °C is stored."
+
+
+def sizes_of_specs(raw: sqlite3.Connection) -> Iterator[str]:
+    """Nominal, low and high of every spec, from its text."""
+    rows = raw.execute(
+        "SELECT id, name, spec_text, unit, nominal_mm, low_mm, high_mm FROM feature WHERE spec_text <> ''"
+    ).fetchall()
+    for row, name, text, unit, *stored in rows:
+        if not any(_agree(again, stored) for again in _specs_again(text, unit)):
+            yield (
+                f"{named('feature', row)} “{name}”: its spec was typed as “{text}” ({unit}), but nominal, low "
+                f"and high are stored as {', '.join('none' if mm is None else f'{mm:g} mm' for mm in stored)}."
+            )
+
+
+def _specs_again(text: str, unit: str) -> Iterator[list[float | None]]:
+    for comma in (None, True, False):
+        try:
+            entry = parse_spec(text, unit, decimal_comma=comma)
+        except (BadEntry, OutOfRange):
+            continue
+        yield [size.mm if size else None for size in (entry.nominal, entry.low, entry.high)]
+
+
+def _agree(again: list[float | None], stored: list[float | None]) -> bool:
+    return all(
+        (first is None) == (second is None) and (first is None or second is None or near(first, second))
+        for first, second in zip(again, stored, strict=True)
+    )

@@ -1,0 +1,113 @@
+"""The ways a part could go, kept side by side until one is chosen; and the user's own wear limits."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from sqlalchemy import func, select
+
+from rebuild.errors import BadEntry, NotThere
+from rebuild.model.all import DecisionOption, Part, WearRule
+from rebuild.store.act import Act
+from rebuild.store.store import Store
+from rebuild.trade.sizes.quantity import Size, parse_length
+from rebuild.trade.wear.rules import rules
+from rebuild.words.decisions import Decision
+from rebuild.work.decisions.acts import Taking
+from rebuild.work.decisions.acts_odd_sizes import OddEntry
+from rebuild.work.decisions.acts_ripple import Settling, settle
+from rebuild.work.editing.acts import read_typed, set_columns, title
+
+
+def add_option(store: Store, part_id: int, decision: Decision, typed: Mapping[str, str] | None = None) -> int:
+    """A way a part could go; returns its id. ``typed``: how, cost, work, days of waiting, note. Raises BadEntry."""
+    columns = read_typed("decision_option", typed or {})
+    with store.act(Act.ADD_OPTION, "") as tx:
+        part = tx.get(Part, part_id, "part")
+        last = tx.session.scalar(
+            select(func.max(DecisionOption.position)).where(DecisionOption.part_id == part_id)
+        )
+        row = DecisionOption(part_id=part_id, decision=decision, position=0 if last is None else last + 1)
+        set_columns(row, columns)
+        tx.session.add(row)
+        tx.session.flush()
+        tx.subject = f"{decision.value}{', ' + row.method if row.method else ''} for {title(part)}"
+        return row.id
+
+
+@dataclass(frozen=True, slots=True)
+class Grounds:
+    """Why an option was chosen."""
+
+    reason: str = ""
+    criterion: str = ""
+    value: str = ""
+    would_change: str = ""
+    odd: OddEntry | None = None
+
+
+def choose_option(store: Store, option_id: int, grounds: Grounds, *, at: dt.datetime | None = None) -> None:
+    """Settle a part by one of its options; how, cost and time come from it.
+
+    Raises:
+        BadEntry: no reason where one is wanted.
+        NotThere: the option was removed.
+    """
+    with store.read() as connection:
+        row = connection.execute(
+            select(
+                DecisionOption.part_id, DecisionOption.decision, DecisionOption.method, DecisionOption.cost,
+                DecisionOption.work_min, DecisionOption.wait_days,
+            ).where(DecisionOption.id == option_id)
+        ).first()  # fmt: skip
+    if row is None:
+        raise NotThere(
+            "This option is no longer there.", way_out="It may have been removed in another window."
+        )
+    taking = Taking(row.method, grounds.value, row.cost, row.work_min, row.wait_days)
+    settle(
+        store, row.part_id,
+        Settling(row.decision, grounds.reason, grounds.criterion, grounds.would_change, taking, grounds.odd), at=at,
+    )  # fmt: skip
+
+
+def set_rule(
+    store: Store, key: str, *, good: str = "", rework: str = "", left_out: bool = False, note: str = ""
+) -> None:
+    """Put the user's own limits in place of a wear rule's; empty limits and not left out: the rule's own again.
+
+    Raises:
+        BadEntry: no such rule, a limit that cannot be read, or the first above the second.
+    """
+    rule = next((rule for rule in rules().criteria if rule.key == key), None)
+    if rule is None:
+        raise BadEntry("is not a rule.", where="Rule", value=key, way_out="Choose one of the list.")
+    sizes = [
+        parse_length(text, own.size.unit, label) if text.strip() else None
+        for text, own, label in ((good, rule.good, "Good up to"), (rework, rule.rework, "Rework up to"))
+    ]
+    first, second = sizes[0] or rule.good.size, sizes[1] or rule.rework.size
+    if rule.good.per_size == rule.rework.per_size and first.mm > second.mm:
+        raise BadEntry(
+            f"is above the limit for rework, {second.text}.", where="Good up to", value=first.text,
+            way_out="The first limit must be the smaller.",
+        )  # fmt: skip
+    with store.act(Act.SET_RULE, rule.title) as tx:
+        row = tx.session.scalar(select(WearRule).where(WearRule.key == key))
+        if not any((*sizes, left_out, note.strip())):
+            if row is not None:
+                tx.session.delete(row)
+            return
+        row = row or WearRule(key=key)
+        for stem, size in (("good", sizes[0]), ("rework", sizes[1])):
+            _put(row, stem, size)
+        row.left_out, row.note = left_out, note.strip()
+        tx.session.add(row)
+
+
+def _put(row: WearRule, stem: str, size: Size | None) -> None:
+    setattr(row, f"{stem}_text", size.text if size else None)
+    setattr(row, f"{stem}_unit", size.unit if size else None)
+    setattr(row, f"{stem}_mm", size.mm if size else None)

@@ -1,0 +1,193 @@
+"""What is to be decided, what the wear rules propose for it, and the rules with the user's own limits."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from sqlalchemy import Connection, func, select
+
+from rebuild.errors import NotThere
+from rebuild.model.all import DecisionOption, Part, WearRule
+from rebuild.trade.fits.now import FitNow
+from rebuild.trade.limits.judgement import Rule, Verdict
+from rebuild.trade.sizes.quantity import Size
+from rebuild.trade.wear.facts import FeatureFact, FitFact, PartFacts, Proposal
+from rebuild.trade.wear.judge import propose
+from rebuild.trade.wear.rules import Criterion, Edited, Rules, rules
+from rebuild.words.decisions import Decision
+from rebuild.words.fits import Side
+from rebuild.work.fits import rows as fits
+from rebuild.work.fits.rows import FitRow
+from rebuild.work.readings import rows_grid as grid
+from rebuild.work.readings.rows_grid import GridRow
+from rebuild.work.readings.rows_judged import instrument_limits
+
+_BAD = (Verdict.DOES_NOT, Verdict.UNDECIDED)
+
+
+@dataclass(frozen=True, slots=True)
+class ToDecide:
+    """A part with something out of limits or undecided; ``why`` lists what."""
+
+    part_id: int
+    title: str
+    decision: Decision
+    reason: str
+    why: tuple[str, ...]
+    out: int
+    options: int
+
+    @property
+    def settled(self) -> bool:
+        """Whether a decision stands."""
+        return self.decision is not Decision.OPEN
+
+
+def to_decide(connection: Connection, machine_id: int, rule: Rule = Rule.CONFORMANCE_95) -> list[ToDecide]:
+    """Every part out of limits or undecided: open ones first, those with most out before the rest."""
+    measured = _grid_rows(connection, grid.Asked(machine_id), rule)
+    why: dict[int, list[str]] = {}
+    out: dict[int, int] = {}
+    read: set[int] = set()
+    for row in measured:
+        if row.speaking is None:
+            continue
+        read.add(row.part_id)
+        if row.judgement is not None and row.judgement.verdict in _BAD:
+            station = f" at {row.station}" if row.station else ""
+            why.setdefault(row.part_id, []).append(f"{row.feature}{station} {row.judgement.verdict.value}")
+            out[row.part_id] = out.get(row.part_id, 0) + (row.judgement.verdict is Verdict.DOES_NOT)
+    for fit in fits.rows(connection, fits.fit_ids(connection, machine_id), rule):
+        if fit.now is not None and fit.now.verdict in _BAD:
+            for side in fit.sides:
+                why.setdefault(side.part_id, []).append(f"{fit.title} {fit.now.verdict.value}")
+                out[side.part_id] = out.get(side.part_id, 0) + (fit.now.verdict is Verdict.DOES_NOT)
+    return _listed(connection, machine_id, why, out, read)
+
+
+def _listed(
+    connection: Connection, machine_id: int, why: dict[int, list[str]], out: dict[int, int], read: set[int]
+) -> list[ToDecide]:
+    counts = (
+        select(DecisionOption.part_id, func.count().label("n")).group_by(DecisionOption.part_id).subquery()
+    )
+    found = connection.execute(
+        select(Part.id, Part.code, Part.name, Part.decision, Part.decision_reason, counts.c.n)
+        .outerjoin(counts, counts.c.part_id == Part.id)
+        .where(Part.machine_id == machine_id)
+        .order_by(Part.code, Part.id)
+    )
+    listed = [
+        ToDecide(
+            row.id, f"{row.code} {row.name}".strip(), row.decision, row.decision_reason,
+            tuple(dict.fromkeys(why.get(row.id, ["measured, not decided"]))), out.get(row.id, 0), row.n or 0,
+        )
+        for row in found
+        if row.id in why or (row.id in read and row.decision is Decision.OPEN)
+    ]  # fmt: skip
+    return sorted(listed, key=lambda row: (row.settled, -row.out))
+
+
+def proposals(connection: Connection, part_id: int, rule: Rule = Rule.CONFORMANCE_95) -> tuple[Proposal, ...]:
+    """What the wear rules propose for a part, each with its working. Raises NotThere."""
+    return propose(part_facts(connection, part_id, rule), rules_in_force(connection))
+
+
+def part_facts(connection: Connection, part_id: int, rule: Rule = Rule.CONFORMANCE_95) -> PartFacts:
+    """What is known of a part, as the wear rules look at it. Raises NotThere."""
+    part = connection.execute(select(Part.code, Part.name, Part.machine_id).where(Part.id == part_id)).first()
+    if part is None:
+        raise NotThere(f"The part no. {part_id} is no longer there.", way_out="It may have been removed.")
+    measured = _grid_rows(connection, grid.Asked(part.machine_id, part_ids=frozenset({part_id})), rule)
+    in_fits = fits.rows(connection, fits.of_parts(connection, [part_id]), rule)
+    return PartFacts(
+        f"{part.code} {part.name}".strip(),
+        tuple(_feature_fact(rows) for rows in _by_feature(measured)),
+        tuple(fact for row in in_fits for fact in _fit_facts(row, part_id)),
+    )
+
+
+def _grid_rows(connection: Connection, asked: grid.Asked, rule: Rule) -> list[GridRow]:
+    limits = instrument_limits(connection)
+    return grid.rows(connection, grid.keys(connection, asked, rule, limits), rule, limits)
+
+
+def _by_feature(measured: Sequence[GridRow]) -> list[list[GridRow]]:
+    found: dict[int, list[GridRow]] = {}
+    for row in measured:
+        if row.speaking is not None:
+            found.setdefault(row.feature_id, []).append(row)
+    return list(found.values())
+
+
+def _feature_fact(rows: list[GridRow]) -> FeatureFact:
+    first = rows[0]
+    verdicts = {row.judgement.verdict for row in rows if row.judgement is not None}
+    order = (Verdict.DOES_NOT, Verdict.UNDECIDED, Verdict.CONFORMS)
+    verdict = next((one for one in order if one in verdicts), Verdict.NO_SPEC)
+    readings = tuple((row.station, row.speaking.value_mm) for row in rows if row.speaking is not None)
+    return FeatureFact(
+        first.feature, first.kind.value, first.unit, readings, first.nominal_mm, first.low_mm, first.high_mm, verdict
+    )  # fmt: skip
+
+
+def _fit_facts(row: FitRow, part_id: int) -> list[FitFact]:
+    facts = []
+    for side, mate in ((row.outer, row.inner), (row.inner, row.outer)):
+        if side.part_id != part_id or mate.part_id == part_id:
+            continue
+        now = row.now
+        values = [reading.value_mm for reading in side.readings]
+        size = mate.readings[0].value_mm if mate.readings else mate.nominal_mm
+        facts.append(
+            FitFact(
+                row.title, row.joint.value, row.kind.value, row.unit, side.feature, mate.part,
+                _is_master(row.master, side.side), now.verdict if now else Verdict.NO_SPEC, size,
+                now.most.value_mm if now else None, now.least.value_mm if now else None, row.low_mm, row.high_mm,
+                _uneven(now, side.side, values),
+            )
+        )  # fmt: skip
+    return facts
+
+
+def _uneven(now: FitNow | None, side: Side, values: list[float]) -> float:
+    """How uneven a side is: of its own readings, or for a screw of the lost motion read along it."""
+    if now is not None and now.most.inner is None:
+        return now.spread_mm if side is Side.INNER else 0.0
+    return max(values) - min(values) if values else 0.0
+
+
+def _is_master(master: Side | None, side: Side) -> bool | None:
+    return None if master is None else master is side
+
+
+def rule_edits(connection: Connection) -> dict[str, Edited]:
+    """The user's own limits by rule."""
+
+    def size(text: str | None, unit: str | None, mm: float | None) -> Size | None:
+        return None if mm is None else Size(text or "", unit or "mm", mm)
+
+    rows = connection.execute(
+        select(
+            WearRule.key, WearRule.good_text, WearRule.good_unit, WearRule.good_mm, WearRule.rework_text,
+            WearRule.rework_unit, WearRule.rework_mm, WearRule.left_out, WearRule.note,
+        )
+    )  # fmt: skip
+    return {
+        row.key: Edited(
+            size(row.good_text, row.good_unit, row.good_mm), size(row.rework_text, row.rework_unit, row.rework_mm),
+            row.left_out, row.note,
+        )
+        for row in rows
+    }  # fmt: skip
+
+
+def rules_in_force(connection: Connection) -> Rules:
+    """The wear rules of this file: the program's, with the user's own limits in place."""
+    return rules(rule_edits(connection))
+
+
+def criteria(connection: Connection) -> tuple[Criterion, ...]:
+    """Every threshold rule in force, edited ones marked."""
+    return rules_in_force(connection).criteria

@@ -1,0 +1,1 @@
+"""Fits: said, worked out from the newest readings, gone stale, followed."""

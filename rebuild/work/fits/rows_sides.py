@@ -1,0 +1,259 @@
+"""The two sides of fits: what each feature is, which readings speak for it, and whether they are final."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Collection, Iterable
+from dataclasses import dataclass
+from typing import Any
+
+from sqlalchemy import Connection, func, select
+
+from rebuild.model.all import Feature, Part, Reading, Station
+from rebuild.trade.fits.now import SideReading
+from rebuild.trade.limits.uncertainty import InstrumentLimit
+from rebuild.trade.sizes.quantity import Size
+from rebuild.trade.sizes.show import show_length, show_typed
+from rebuild.words.decisions import Decision
+from rebuild.words.fits import Side
+from rebuild.words.readings import STAGES, FeatureKind, Stage
+from rebuild.work.readings.rows_judged import Measured, budget_of
+
+#: Which stages can speak for a part that is to be remade or bought, and for one that is to be reworked.
+_NEW = (Stage.AS_MADE, Stage.FITTED)
+_REWORKED = (Stage.REWORKED, *_NEW)
+_WAITS_FOR = {
+    Decision.REMAKE: (_NEW, "is to be remade", Stage.AS_MADE),
+    Decision.BUY: (_NEW, "is to be bought", Stage.AS_MADE),
+    Decision.REWORK: (_REWORKED, "is to be reworked", Stage.REWORKED),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Wait:
+    """What a side waits for: a decision, or a measurement of a feature at a stage."""
+
+    part_id: int
+    feature_id: int
+    title: str
+    stage: Stage | None
+    sentence: str
+
+
+@dataclass(frozen=True, slots=True)
+class SideRow:
+    """One side of a fit. ``readings`` speak now, ``found`` are as found; ``wait`` is None when it is final."""
+
+    side: Side
+    feature_id: int
+    feature: str
+    feature_kind: FeatureKind
+    thread: str
+    unit: str
+    spec_text: str
+    nominal_mm: float | None
+    part_id: int
+    part_code: str
+    part_name: str
+    material: str
+    decision: Decision
+    stage: Stage | None
+    readings: tuple[SideReading, ...]
+    found: tuple[SideReading, ...]
+    newest: tuple[str, int]
+    wait: Wait | None
+
+    @property
+    def part(self) -> str:
+        """``AP-11 shaft``."""
+        return f"{self.part_code} {self.part_name}".strip()
+
+    @property
+    def title(self) -> str:
+        """``AP-11 shaft, journal A``."""
+        return f"{self.part}, {self.feature}"
+
+    @property
+    def final(self) -> bool:
+        """Whether what is known of it will stand."""
+        return self.wait is None
+
+
+@dataclass(frozen=True, slots=True)
+class _Read:
+    id: int
+    station_id: int
+    station: str
+    at_mm: float | None
+    stage: Stage
+    taken_at: dt.datetime
+    row: Any
+
+
+@dataclass(frozen=True, slots=True)
+class Ground:
+    """Features and readings of several fits, read at once."""
+
+    features: dict[int, Any]
+    readings: dict[int, list[_Read]]
+    limits: dict[int, InstrumentLimit]
+
+
+def ground(
+    connection: Connection, feature_ids: Collection[int], limits: dict[int, InstrumentLimit]
+) -> Ground:
+    """Read what sides need, in a few queries."""
+    features: dict[int, Any] = {}
+    readings: dict[int, list[_Read]] = {}
+    for chunk in chunks(feature_ids):
+        features |= {row.id: row for row in connection.execute(_FEATURES.where(Feature.id.in_(chunk)))}
+        for row in connection.execute(_READINGS.where(Reading.feature_id.in_(chunk))):
+            readings.setdefault(row.feature_id, []).append(
+                _Read(row.id, row.station_id or 0, row.station or "", row.at_mm, row.stage, row.taken_at, row)
+            )
+    return Ground(features, readings, limits)
+
+
+_FEATURES = select(
+    Feature.id, Feature.name, Feature.kind, Feature.thread, Feature.unit, Feature.spec_text, Feature.nominal_mm,
+    Feature.low_mm, Feature.high_mm, Part.id.label("part_id"), Part.code.label("part_code"),
+    Part.name.label("part_name"), Part.material, Part.decision, Part.machine_id,
+).join(Part, Part.id == Feature.part_id)  # fmt: skip
+
+_READINGS = (
+    select(
+        Reading.id, Reading.feature_id, Reading.station_id, Reading.stage, Reading.typed, Reading.unit,
+        Reading.value_mm, Reading.repeats, Reading.instrument_id, Reading.temperature_c, Reading.taken_at,
+        Station.name.label("station"), Station.at_mm,
+    )
+    .outerjoin(Station, Station.id == Reading.station_id)
+    .where(Reading.struck.is_(None))
+    .order_by(func.coalesce(Station.position, -1), Reading.id)
+)  # fmt: skip
+
+
+def chunks(ids: Iterable[int], size: int = 900) -> list[list[int]]:
+    """Ids in lists short enough for one statement."""
+    listed = list(dict.fromkeys(ids))
+    return [listed[start : start + size] for start in range(0, len(listed), size)]
+
+
+def side_of(
+    base: Ground,
+    side: Side,
+    feature_id: int,
+    *,
+    station_id: int | None = None,
+    stage: Stage | None = None,
+    is_master: bool = False,
+) -> SideRow | None:
+    """One side, or None when the feature is gone.
+
+    Args:
+        station_id: only readings at this station count.
+        stage: only readings of this stage count, and they are taken as final.
+        is_master: a master nobody has decided on is taken to stay as it is, and one on a part that is to be
+            reworked too, as long as it is within its own limits: the rework is elsewhere.
+    """
+    feature = base.features.get(feature_id)
+    if feature is None:
+        return None
+    every = [read for read in base.readings.get(feature_id, ()) if station_id in (None, read.station_id)]
+    speaking = _speaking([read for read in every if stage in (None, read.stage)])
+    found = _as_found(every)
+    last = max((read.stage for read in speaking), key=STAGES.index, default=None)
+    newest = max(((read.taken_at.isoformat(), read.id) for read in speaking), default=("", 0))
+    shown = {
+        read.id: _reading(read, feature, base.limits)
+        for read in {r.id: r for r in (*speaking, *found)}.values()
+    }
+    return SideRow(
+        side, feature.id, feature.name, feature.kind, feature.thread, feature.unit, feature.spec_text,
+        feature.nominal_mm, feature.part_id, feature.part_code, feature.part_name, feature.material,
+        feature.decision, last, tuple(shown[read.id] for read in speaking),
+        tuple(shown[read.id] for read in found), newest,
+        _wait(feature, speaking, stage, is_master),
+    )  # fmt: skip
+
+
+def _speaking(readings: list[_Read]) -> list[_Read]:
+    """At each station the newest reading of the latest stage; once it is made anew, the old piece is silent."""
+    if any(read.stage is Stage.AS_MADE for read in readings):
+        readings = [read for read in readings if read.stage in _NEW]
+    return _latest_by_station(readings, earliest=False)
+
+
+def _as_found(readings: list[_Read]) -> list[_Read]:
+    """At each station the newest reading of its earliest stage, of the old piece."""
+    return _latest_by_station([read for read in readings if read.stage not in _NEW], earliest=True)
+
+
+def _latest_by_station(readings: list[_Read], *, earliest: bool) -> list[_Read]:
+    best: dict[int, _Read] = {}
+    for read in readings:
+        held = best.get(read.station_id)
+        order = 1 if held is None else STAGES.index(read.stage) - STAGES.index(held.stage)
+        if held is None or (order < 0 if earliest else order > 0) or (order == 0 and _later(read, held)):
+            best[read.station_id] = read
+    if any(key and _after(read, best[0]) for key, read in best.items() if 0 in best):
+        del best[0]
+    return list(best.values())
+
+
+def _after(read: _Read, whole: _Read) -> bool:
+    """Whether a station was read after the feature as a whole, which then no longer speaks."""
+    return (STAGES.index(read.stage), read.id) > (STAGES.index(whole.stage), whole.id)
+
+
+def _later(read: _Read, held: _Read) -> bool:
+    return read.id > held.id
+
+
+def _reading(read: _Read, feature: Any, limits: dict[int, InstrumentLimit]) -> SideReading:
+    row = read.row
+    measured = Measured(
+        row.value_mm, row.typed, row.unit, row.repeats, row.instrument_id, row.temperature_c, feature.material
+    )
+    return SideReading(
+        read.station, read.at_mm, row.value_mm, budget_of(measured, limits).value,
+        f"{_shown(row)} {read.stage.value}, {read.taken_at:%Y-%m-%d}", read.id,
+    )  # fmt: skip
+
+
+def _shown(row: Any) -> str:
+    if row.repeats > 1:
+        return f"{show_length(row.value_mm, row.unit)} (mean of {row.repeats})"
+    return show_typed(Size(row.typed, row.unit, row.value_mm), row.unit)
+
+
+def _outside(feature: Any, speaking: list[_Read]) -> bool:
+    """Whether a feature itself is out of its limits: what is reworked on its part is then likely this."""
+    low, high = feature.low_mm, feature.high_mm
+    values = [read.row.value_mm for read in speaking]
+    return (low is not None and min(values) < low) or (high is not None and max(values) > high)
+
+
+def _wait(feature: Any, speaking: list[_Read], stage: Stage | None, is_master: bool) -> Wait | None:
+    title = f"{feature.part_code} {feature.part_name}, {feature.name}".strip()
+
+    def waits(sentence: str, at: Stage | None) -> Wait:
+        return Wait(feature.part_id, feature.id, title, at, f"{title} {sentence}")
+
+    if stage is not None:
+        return None if speaking else waits(f"has no reading {stage.value} yet", stage)
+    if feature.decision in _WAITS_FOR:
+        stages, words, wanted = _WAITS_FOR[feature.decision]
+        if any(read.stage in stages for read in speaking):
+            return None
+        if feature.decision is Decision.REWORK and is_master and speaking and not _outside(feature, speaking):
+            return None
+        return waits(f"{words} and is not measured {wanted.value} yet", wanted)
+    if not speaking:
+        return waits("has no reading yet", Stage.CLEANED)
+    made = any(read.stage in _NEW for read in speaking)
+    if feature.decision is Decision.DEFER or (
+        feature.decision is Decision.OPEN and not is_master and not made
+    ):
+        word = "is deferred" if feature.decision is Decision.DEFER else "is not decided yet"
+        return waits(word, None)
+    return None

@@ -1,0 +1,1 @@
+"""Every joint's state, from apart to pinned."""

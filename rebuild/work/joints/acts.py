@@ -1,0 +1,198 @@
+"""Every joint's state: apart, loose, finger, snug, torqued, locked, pinned; dry, oiled, greased, sealed."""
+
+from __future__ import annotations
+
+import datetime as dt
+import re
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from sqlalchemy import or_, select
+
+from rebuild.errors import BadEntry
+from rebuild.model.all import Fastener, Joint, Machine, Task
+from rebuild.store.act import Act
+from rebuild.store.store import Store, Tx
+from rebuild.trade.joints.tour import TIGHT, wanted_for
+from rebuild.trade.sizes.amounts import parse_torque
+from rebuild.words.joints import Dressing, Tightness
+from rebuild.work.editing.acts import read_typed, set_columns, title
+from rebuild.work.records.acts_settings import decimal_comma
+from rebuild.work.records.rules import make_sound, now, refuse_other_machine
+from rebuild.work.steps.rules_closing import parts_put_on
+
+
+@dataclass(frozen=True, slots=True)
+class JointState:
+    """What is said of a joint: how tight, how dressed, the torque as typed. None: as it was."""
+
+    tight: Tightness | None = None
+    dress: Dressing | None = None
+    torque: str = ""
+    note: str = ""
+
+
+def parse_joint(words: str, torque: str = "") -> JointState:
+    """Read ``snug, oiled`` into a state; any of the words may be left out.
+
+    Raises:
+        BadEntry: a word is neither how tight nor how dressed, or the torque cannot be read.
+
+    >>> state = parse_joint("snug, oiled")
+    >>> state.tight.value, state.dress.value
+    ('snug', 'oiled')
+    """
+    if torque.strip():
+        parse_torque(torque, "Torqued to")
+    tight: Tightness | None = None
+    dress: Dressing | None = None
+    for word in re.findall(r"[^\s,;]+", words.lower()):
+        if word in tuple(Tightness):
+            tight = Tightness(word)
+        elif word in tuple(Dressing):
+            dress = Dressing(word)
+        elif word not in ("tight", "and"):
+            known = ", ".join((*Tightness, *Dressing))
+            raise BadEntry(
+                "is not a word for a joint.", where="Joint", value=word, way_out=f"Words: {known}."
+            )
+    return JointState(tight, dress, torque.strip())
+
+
+def add_joint(
+    store: Store,
+    machine_id: int,
+    subassembly_id: int | None,
+    name: str,
+    typed: Mapping[str, str] | None = None,
+) -> int:
+    """A new joint, apart unless said otherwise; returns its id. Raises BadEntry."""
+    columns = read_typed("joint", {"name": name, **(typed or {})}, comma=decimal_comma(store))
+    with store.act(Act.ADD_JOINT, str(columns["name"])) as tx:
+        tx.get(Machine, machine_id, "machine")
+        refuse_other_machine(tx, machine_id, subassembly=subassembly_id)
+        row = Joint(machine_id=machine_id, subassembly_id=subassembly_id, tight=Tightness.APART)
+        set_columns(row, columns)
+        make_sound(tx, row, {}, typed or {})
+        tx.session.add(row)
+        tx.session.flush()
+        return row.id
+
+
+def set_joints(
+    store: Store, joint_ids: Sequence[int], state: JointState, *, at: dt.datetime | None = None
+) -> None:
+    """Say how joints are now, ``at`` now unless given.
+
+    Raises:
+        BadEntry: torqued without a torque, or a torque that cannot be read.
+    """
+    if not joint_ids:
+        return
+    if state.torque.strip():
+        parse_torque(state.torque, "Torqued to")
+    with store.act(Act.SET_JOINT, "") as tx:
+        rows = [tx.get(Joint, key, "joint") for key in dict.fromkeys(joint_ids)]
+        for row in rows:
+            _set(row, state, at or now())
+        more = f" and {len(rows) - 1} more" if len(rows) > 1 else ""
+        words = ", ".join(filter(None, (state.tight, state.dress)))
+        tx.subject = f"{title(rows[0])}{more}: {words or state.torque}"
+
+
+def _set(row: Joint, state: JointState, at: dt.datetime) -> None:
+    torque = state.torque.strip()
+    tight = state.tight or (
+        Tightness.TORQUED if torque and TIGHT.index(row.tight) < TIGHT.index("torqued") else None
+    )
+    if state.tight is Tightness.TORQUED and not torque:
+        raise BadEntry(
+            "is empty.", where="Torqued to",
+            way_out="Type what it was torqued to, as 25 N·m; without a torque it is snug.",
+        )  # fmt: skip
+    if tight is not None:
+        row.tight = tight
+    if torque:
+        row.torque_done = torque
+    elif tight in (Tightness.APART, Tightness.LOOSE, Tightness.FINGER):
+        row.torque_done = ""
+    if state.dress is not None:
+        row.dress = state.dress
+    if state.note.strip():
+        row.note = state.note.strip()
+    row.set_at = at
+
+
+def set_tour(store: Store, joint_ids: Sequence[int]) -> None:
+    """Keep the user's own order of the walk round the machine."""
+    with store.act(Act.REORDER, "of the walk round the machine") as tx:
+        for place, key in enumerate(dict.fromkeys(joint_ids)):
+            row = tx.get(Joint, key, "joint")
+            if row.tour != place:
+                row.tour = place
+
+
+def looked_again(store: Store, joint_ids: Sequence[int], *, at: dt.datetime | None = None) -> None:
+    """Joints were checked again after the run-in, and held."""
+    if not joint_ids:
+        return
+    with store.act(Act.SET_JOINT, "") as tx:
+        rows = [tx.get(Joint, key, "joint") for key in dict.fromkeys(joint_ids)]
+        for row in rows:
+            row.looked_again_at = at or now()
+        more = f" and {len(rows) - 1} more" if len(rows) > 1 else ""
+        tx.subject = f"{title(rows[0])}{more}: checked after run-in"
+
+
+def joint_apart(
+    tx: Tx,
+    fastener: Fastener,
+    of: tuple[str, int | None],
+    place: tuple[int, int | None, str],
+    at: dt.datetime,
+) -> Joint:
+    """The joint a fastener held, now apart: the same one when the part comes off again, else a new one.
+
+    ``of`` names the part it held, ``place`` is (machine, subassembly, location).
+    """
+    called, part_id = of
+    machine_id, subassembly_id, location = place
+    joint = tx.session.scalars(
+        select(Joint)
+        .where(Joint.machine_id == machine_id, Joint.part_id.is_(part_id), Joint.thread == fastener.thread)
+        .order_by(Joint.id)
+    ).first()
+    if joint is None or part_id is None:
+        kind = fastener.kind.value
+        wanted = wanted_for(kind, torque_known=bool(fastener.grade))
+        joint = Joint(
+            machine_id=machine_id, subassembly_id=subassembly_id, part_id=part_id, location=location,
+            name=", ".join(filter(None, (called, fastener.hole, f"{fastener.thread} {kind}".strip()))),
+            thread=fastener.thread, count=fastener.count, grade=fastener.grade, wanted=Tightness(wanted),
+        )  # fmt: skip
+        tx.session.add(joint)
+    joint.tight, joint.torque_done, joint.set_at = Tightness.APART, "", at
+    joint.looked_again_at = None
+    tx.session.flush()
+    return joint
+
+
+def put_together(tx: Tx, task: Task, state: JointState, at: dt.datetime) -> int:
+    """Bring the joints of a step that was ticked off up to what was said; returns how many.
+
+    A refit step whose joint nothing was said of leaves it finger tight: not final until someone says so.
+    """
+    parts = parts_put_on(tx, task)
+    joints = tx.session.scalars(
+        select(Joint).where(
+            Joint.machine_id == task.machine_id,
+            or_(Joint.task_id == task.id, Joint.part_id.in_(parts)),
+        )
+    ).all()
+    said = state.tight is not None or state.dress is not None or bool(state.torque)
+    for joint in joints:
+        if said:
+            _set(joint, state, at)
+        elif joint.tight is Tightness.APART and joint.part_id in parts:
+            _set(joint, JointState(Tightness.FINGER), at)
+    return len(joints)

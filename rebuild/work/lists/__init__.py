@@ -1,0 +1,1 @@
+"""Lists brought in and written out."""

@@ -1,0 +1,140 @@
+"""One imported reading: as typed, in its unit, agreeing with the mm beside it, held when it is far off."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from sqlalchemy import func, insert, select
+
+from rebuild.errors import BadEntry, NotThere
+from rebuild.model.all import Feature, Instrument, Part, Reading, Station
+from rebuild.trade.sizes.amounts import parse_celsius
+from rebuild.trade.sizes.quantity import Size, parse_repeats
+from rebuild.trade.sizes.reread import mean_and_spread, repeats_again
+from rebuild.words.readings import Stage
+from rebuild.work.editing.acts import read_typed, set_columns
+from rebuild.work.lists.fields import What
+from rebuild.work.lists.line import Line
+from rebuild.work.lists.values import moment, number, unit_of, word_of
+from rebuild.work.readings.rules_plausible import Expected, refuse_implausible
+from rebuild.work.records.rules import now
+
+if TYPE_CHECKING:
+    from rebuild.work.lists.acts_rows import Importer
+
+
+def put_reading(importer: Importer, line: Line, *, confirmed: bool) -> str:
+    """Store one reading; returns it in words. Raises BadEntry, Ambiguous, Implausible, NotThere."""
+    feature = importer.feature_of(line)
+    part = importer.tx.get(Part, feature.part_id, "part")
+    station_id = _station(importer, line, feature)
+    label = f"{part.code} {part.name}, {feature.name}".strip()
+    typed, sizes = _sizes(importer, line, feature, label)
+    value, spread = mean_and_spread(sizes)
+    struck = line.text("struck") or None
+    if not confirmed and struck is None:
+        expected = Expected(
+            label,
+            feature.nominal_mm,
+            feature.low_mm,
+            feature.high_mm,
+            _last(importer, feature.id, station_id),
+        )
+        refuse_implausible(value, expected, typed, feature.unit)
+    warm_text, warm = _temperature(line)
+    taken = line.text("taken_at")
+    importer.tx.connection.execute(
+        insert(Reading).values(
+            feature_id=feature.id, station_id=station_id,
+            stage=word_of(Stage, line.text("stage"), "Stage") or Stage.AS_FOUND, typed=typed, unit=sizes[0].unit,
+            value_mm=value, repeats=len(sizes), spread_mm=spread, instrument_id=_instrument(importer, line),
+            temperature_text=warm_text, temperature_c=warm, taken_at=moment(taken, "Taken") if taken else now(),
+            taken_by=line.text("taken_by"), note=line.text("note"), struck=struck,
+        )
+    )  # fmt: skip
+    return f"{typed} {sizes[0].unit} on {label}"
+
+
+def _sizes(importer: Importer, line: Line, feature: Feature, label: str) -> tuple[str, tuple[Size, ...]]:
+    typed, stated = line.text("typed"), number(line.text("value_mm"), "Value [mm]")
+    unit = unit_of(line.text("unit"), feature.unit)
+    if not typed and stated is not None:
+        typed, unit = repr(stated), "mm"
+    if stated is None:
+        sizes = parse_repeats(typed, unit, label, decimal_comma=importer.comma)
+    else:
+        again = repeats_again(typed, unit, stated)
+        if again is None:
+            raise BadEntry(
+                f"does not read as the {stated:g} mm beside it.",
+                where=label, value=f"{typed} {unit}", way_out="Mend the one that is wrong.",
+            )  # fmt: skip
+        sizes = again
+    if len({size.unit for size in sizes}) > 1:
+        raise BadEntry(
+            "mixes units among its repeats.",
+            where=label,
+            value=typed,
+            way_out="Give every repeat in one unit.",
+        )
+    return typed, sizes
+
+
+def _station(importer: Importer, line: Line, feature: Feature) -> int | None:
+    made = importer.made[What.STATIONS].get(line.text("station"))
+    if made is not None:
+        return made
+    name = line.text("station_name")
+    if not name:
+        return None
+    found = importer.tx.session.scalars(
+        select(Station.id)
+        .where(Station.feature_id == feature.id, func.lower(Station.name) == name.lower())
+        .limit(2)
+    ).all()
+    if len(found) != 1:
+        what = "has no station" if not found else "has several stations"
+        raise NotThere(
+            f"“{feature.name}” {what} “{name}”.", way_out="Add it first, or leave the station out."
+        )
+    return found[0]
+
+
+def _instrument(importer: Importer, line: Line) -> int | None:
+    """The instrument of that name; one nobody knows yet is added without a limit of error."""
+    name = line.text("instrument")
+    if not name:
+        return None
+    session = importer.tx.session
+    found = session.scalar(select(Instrument.id).where(func.lower(Instrument.name) == name.lower()).limit(1))
+    if found is not None:
+        return found
+    row = Instrument(position=session.scalar(select(func.count()).select_from(Instrument)) or 0)
+    set_columns(
+        row, read_typed("instrument", {"name": name, "note": "came with an import; no limit of error yet"})
+    )
+    session.add(row)
+    session.flush()
+    return row.id
+
+
+def _temperature(line: Line) -> tuple[str | None, float | None]:
+    text, stated = line.text("temperature"), number(line.text("temperature_c"), "Temperature [°C]")
+    if not text:
+        return (None, None) if stated is None else (f"{stated!r} C", stated)
+    celsius = parse_celsius(text)
+    if stated is not None and abs(celsius - stated) > 1e-6:
+        raise BadEntry(
+            f"is not the {stated:g} °C beside it.", where="Temperature", value=text,
+            way_out="Mend the one that is wrong.",
+        )  # fmt: skip
+    return text, celsius if stated is None else stated
+
+
+def _last(importer: Importer, feature_id: int, station_id: int | None) -> float | None:
+    return importer.tx.connection.execute(
+        select(Reading.value_mm)
+        .where(Reading.feature_id == feature_id, Reading.station_id.is_(station_id), Reading.struck.is_(None))
+        .order_by(Reading.id.desc())
+        .limit(1)
+    ).scalar()

@@ -1,0 +1,285 @@
+"""One row of a list put into the file, inside an act: who it belongs to by number or by name, and its exact values."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from sqlalchemy import func, select
+
+from rebuild.errors import BadEntry, NotThere
+from rebuild.model.all import Feature, Machine, Part, Place, Station, Subassembly
+from rebuild.model.all import MatchedSet as MatchedSetRecord
+from rebuild.store.tx import Tx
+from rebuild.trade.limits.spec_entry import parse_spec
+from rebuild.trade.sizes.reread import near
+from rebuild.words.places import PlaceKind
+from rebuild.words.readings import SpecOrigin
+from rebuild.work.editing.acts import read_typed, set_columns
+from rebuild.work.lists.acts_readings import put_reading
+from rebuild.work.lists.fields import What
+from rebuild.work.lists.line import Line
+from rebuild.work.lists.values import exact_length, moment, number, word_of
+from rebuild.work.readings.acts_features import put_spec
+from rebuild.work.records.fields import FIELDS
+from rebuild.work.records.rules import make_sound, refuse_taken_code, station_distance
+
+
+class Importer:
+    """Puts rows into the file and remembers which number of the list became which record."""
+
+    def __init__(self, tx: Tx, machine_id: int | None, comma: bool | None) -> None:
+        self.tx, self.machine_id, self.comma = tx, machine_id, comma
+        self.made: dict[What, dict[str, int]] = {what: {} for what in What}
+        self._there_before = {
+            row.name.lower(): row.id for row in tx.session.execute(select(Machine.id, Machine.name))
+        }
+        self._spares: list[tuple[int, str]] = []
+
+    def take(self, what: What, line: Line, *, confirmed: bool) -> str:
+        """Store one row; returns what it became, in words. Raises BadEntry, Ambiguous, Implausible, NotThere."""
+        if what is What.READINGS:
+            return put_reading(self, line, confirmed=confirmed)
+        put: dict[What, Callable[[Line], tuple[int, str]]] = {
+            What.MACHINES: self._machine, What.PARTS: self._part, What.FEATURES: self._feature,
+            What.STATIONS: self._station,
+        }  # fmt: skip
+        key, words = put[what](line)
+        if line.text("number"):
+            self.made[what][line.text("number")] = key
+        return words
+
+    def join_spares(self) -> None:
+        """Tie spares to their parts, once every part of the list is there."""
+        for part_id, number_of in self._spares:
+            original = self.made[What.PARTS].get(number_of)
+            part = self.tx.session.get(Part, part_id)
+            if part is not None and original is not None:
+                part.spare_of_id = original
+        self._spares.clear()
+        self.tx.session.flush()
+
+    # Machines and parts
+
+    def _machine(self, line: Line) -> tuple[int, str]:
+        name = line.text("name")
+        there = self._there_before.get(name.lower())
+        if there is not None:
+            return there, f"machine {name}, already there"
+        columns = read_typed("machine", _fields("machine", line))
+        count = self.tx.session.scalar(select(func.count()).select_from(Machine)) or 0
+        row = Machine(position=count)
+        set_columns(row, columns)
+        self.tx.session.add(row)
+        self.tx.session.flush()
+        return row.id, f"machine {row.name}"
+
+    def machine_of(self, line: Line) -> int:
+        """The machine a row belongs to. Raises NotThere, BadEntry."""
+        made = self.made[What.MACHINES].get(line.text("machine_number"))
+        if made is not None:
+            return made
+        name = line.text("machine")
+        if name:
+            found = self.tx.session.scalar(select(Machine.id).where(func.lower(Machine.name) == name.lower()))
+            if found is None:
+                raise NotThere(
+                    f"There is no machine “{name}” here.", way_out="Add it, or leave that column out."
+                )
+            return found
+        if self.machine_id is None:
+            raise BadEntry(
+                "is not given.", where="Machine", way_out="Choose the machine these rows belong to."
+            )
+        return self.machine_id
+
+    def _part(self, line: Line) -> tuple[int, str]:
+        machine_id = self.machine_of(line)
+        typed = _fields("part", line)
+        columns = read_typed("part", typed, comma=self.comma)
+        group_id = self._group(machine_id, line.text("group_code"), line.text("group_name"))
+        refuse_taken_code(self.tx, machine_id, str(columns.get("code", "")))
+        last = self.tx.session.scalar(
+            select(func.max(Part.position)).where(
+                Part.machine_id == machine_id, Part.subassembly_id.is_(group_id)
+            )
+        )
+        part = Part(machine_id=machine_id, subassembly_id=group_id, position=0 if last is None else last + 1)
+        set_columns(part, columns)
+        make_sound(self.tx, part, {}, typed)
+        if line.text("decided_at"):
+            part.decided_at = moment(line.text("decided_at"), "Decided")
+        self._place(part, line)
+        if line.text("set_name"):
+            part.matched_set_id = self._set(machine_id, line.text("set_name"))
+        self.tx.session.add(part)
+        self.tx.session.flush()
+        if line.text("spare_of"):
+            self._spares.append((part.id, line.text("spare_of")))
+        return part.id, f"part {part.code} {part.name}".replace("  ", " ")
+
+    def _group(self, machine_id: int, code: str, name: str) -> int | None:
+        """The subassembly of that code or name, made when there is none; None for a loose part."""
+        if not (code or name):
+            return None
+        query = select(Subassembly.id).where(Subassembly.machine_id == machine_id)
+        if code:
+            query = query.where(func.lower(Subassembly.code) == code.lower())
+        if name:
+            query = query.where(func.lower(Subassembly.name) == name.lower())
+        found = self.tx.session.scalar(query.order_by(Subassembly.id).limit(1))
+        if found is not None:
+            return found
+        count = select(func.count()).where(
+            Subassembly.machine_id == machine_id, Subassembly.parent_id.is_(None)
+        )
+        columns = read_typed("subassembly", {"name": name or code, "code": code})
+        row = Subassembly(machine_id=machine_id, position=self.tx.session.scalar(count) or 0)
+        set_columns(row, columns)
+        self.tx.session.add(row)
+        self.tx.session.flush()
+        return row.id
+
+    def _place(self, part: Part, line: Line) -> None:
+        name = line.text("place_name")
+        if not name:
+            return
+        kind = word_of(PlaceKind, line.text("place_kind"), "Place kind") or PlaceKind.OTHER
+        found = self.tx.session.scalar(
+            select(Place.id).where(Place.kind == kind, func.lower(Place.name) == name.lower()).limit(1)
+        )
+        if found is None:
+            place = Place(kind=kind)
+            set_columns(place, read_typed("place", {"name": name}))
+            self.tx.session.add(place)
+            self.tx.session.flush()
+            found = place.id
+        part.place_id = found
+        if line.text("placed_at"):
+            part.placed_at = moment(line.text("placed_at"), "Placed")
+
+    def _set(self, machine_id: int, name: str) -> int:
+        kept = MatchedSetRecord
+        found = self.tx.session.scalar(
+            select(kept.id)
+            .where(kept.machine_id == machine_id, func.lower(kept.name) == name.lower())
+            .limit(1)
+        )
+        if found is not None:
+            return found
+        row = kept(machine_id=machine_id)
+        set_columns(row, read_typed("matched_set", {"name": name}))
+        self.tx.session.add(row)
+        self.tx.session.flush()
+        return row.id
+
+    # Features and stations
+
+    def part_of(self, line: Line) -> Part:
+        """The part a row belongs to: by number in the same import, else by code, else by a name only one bears."""
+        made = self.made[What.PARTS].get(line.text("part"))
+        if made is not None:
+            return self.tx.get(Part, made, "part")
+        code, name = line.text("part_code"), line.text("part_name")
+        query = select(Part).where(Part.machine_id == self.machine_of(line))
+        wanted = (
+            query.where(Part.code == code) if code else query.where(func.lower(Part.name) == name.lower())
+        )
+        found = self.tx.session.scalars(wanted.limit(2)).all()
+        if len(found) == 1:
+            return found[0]
+        said = code or name
+        if not said:
+            raise BadEntry("is not given.", where="Part", way_out="Give its code or its name.")
+        what = "There is no part" if not found else "Several parts are called"
+        raise NotThere(f"{what} “{said}” on this machine.", way_out="Give the code of a part that is there.")
+
+    def _feature(self, line: Line) -> tuple[int, str]:
+        part = self.part_of(line)
+        typed = _fields("feature", line)
+        if not typed.get("unit"):
+            typed["unit"] = self.tx.get(Machine, part.machine_id, "machine").unit
+        origin = word_of(SpecOrigin, typed.pop("spec_origin", ""), "Spec from")
+        columns = read_typed("feature", typed)
+        last = self.tx.session.scalar(select(func.max(Feature.position)).where(Feature.part_id == part.id))
+        row = Feature(part_id=part.id, position=0 if last is None else last + 1)
+        set_columns(row, columns)
+        put_spec(row, line.text("spec"), origin, comma=self._comma_of(line, row.unit))
+        row.spec_origin = origin if line.text("spec") else None
+        if columns.get("spec_note") is not None:
+            row.spec_note = str(columns["spec_note"])
+        _refuse_other_limits(line, row)
+        self.tx.session.add(row)
+        self.tx.session.flush()
+        return row.id, f"feature {row.name} on {part.code} {part.name}"
+
+    def _comma_of(self, line: Line, unit: str) -> bool | None:
+        """How a comma in a spec was meant: as the mm beside it say, else as the file says."""
+        stated = tuple(number(line.text(f"{stem}_mm"), stem) for stem in ("nominal", "low", "high"))
+        if "," not in line.text("spec") or not any(value is not None for value in stated):
+            return self.comma
+        for comma in (None, True, False):
+            try:
+                entry = parse_spec(line.text("spec"), unit, decimal_comma=comma)
+            except BadEntry:
+                continue
+            if tuple(size.mm if size else None for size in (entry.nominal, entry.low, entry.high)) == stated:
+                return comma
+        return self.comma
+
+    def feature_of(self, line: Line) -> Feature:
+        """The feature a row belongs to: by number in the same import, else by part and name. Raises NotThere."""
+        made = self.made[What.FEATURES].get(line.text("feature"))
+        if made is not None:
+            return self.tx.get(Feature, made, "feature")
+        part, name = self.part_of(line), line.text("feature_name")
+        found = self.tx.session.scalars(
+            select(Feature)
+            .where(Feature.part_id == part.id, func.lower(Feature.name) == name.lower())
+            .limit(2)
+        ).all()
+        if len(found) == 1:
+            return found[0]
+        what = "has no feature" if not found else "has several features"
+        raise NotThere(
+            f"{part.code} {part.name} {what} “{name}”.".strip(),
+            way_out="Add the feature first, then import again.",
+        )
+
+    def _station(self, line: Line) -> tuple[int, str]:
+        feature = self.feature_of(line)
+        columns = read_typed("station", {"name": line.text("name")})
+        at = exact_length(line, "at", "Distance along", feature.unit)
+        if at is not None:
+            columns |= at
+        elif "at" not in line.typed:
+            columns |= station_distance(line.text("name"), feature.unit)
+        last = self.tx.session.scalar(
+            select(func.max(Station.position)).where(Station.feature_id == feature.id)
+        )
+        row = Station(feature_id=feature.id, position=0 if last is None else last + 1)
+        set_columns(row, columns)
+        self.tx.session.add(row)
+        self.tx.session.flush()
+        return row.id, f"station {row.name} of {feature.name}"
+
+
+def _fields(record: str, line: Line) -> dict[str, str]:
+    """The typed texts of a record's own editable fields, those that are given; a name is always asked for."""
+    return {
+        field.name: line.text(field.name)
+        for field in FIELDS[record]
+        if line.text(field.name) or field.name == "name"
+    }
+
+
+def _refuse_other_limits(line: Line, row: Feature) -> None:
+    """What the list says in mm must be what the spec gives."""
+    for stem in ("nominal", "low", "high"):
+        stated, found = number(line.text(f"{stem}_mm"), stem), getattr(row, f"{stem}_mm")
+        if stated is not None and (found is None or not near(found, stated)):
+            raise BadEntry(
+                f"gives {'nothing' if found is None else f'{found:g} mm'} as {stem}, the list says {stated:g} mm.",
+                where="Spec",
+                value=row.spec_text,
+                way_out="Mend the one that is wrong, or leave the mm columns out.",
+            )

@@ -1,0 +1,155 @@
+"""Every record of a file as plain rows with human column names, for export; nothing is left out."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterator
+from dataclasses import dataclass
+from enum import Enum
+
+from sqlalchemy import Boolean, Column, Connection, Float, Integer, Table, select, text
+
+from rebuild.model.all import metadata
+from rebuild.store.act import Act
+from rebuild.work.records.field import Field, FieldKind
+from rebuild.work.records.fields import CALLED, FIELDS
+
+#: What a cell can hold; text as typed stays text.
+Value = str | int | float | bool | None
+
+
+@dataclass(frozen=True, slots=True)
+class Head:
+    """A column: its human name, its name in the file, and what it holds."""
+
+    words: str
+    column: str
+    holds: str
+
+
+@dataclass(frozen=True, slots=True)
+class Listing:
+    """One record type: its name in the file, its word, its columns and rows."""
+
+    name: str
+    word: str
+    heads: tuple[Head, ...]
+    rows: tuple[tuple[Value, ...], ...]
+
+
+def everything(connection: Connection) -> Iterator[Listing]:
+    """One listing for each record type, in an order in which what is referred to comes first; then the history."""
+    for table in metadata.sorted_tables:
+        if table.info.get("journaled") or table.name in ("setting", "kept_entry"):
+            yield _listing(connection, table)
+    yield _history(connection)
+
+
+def _listing(connection: Connection, table: Table) -> Listing:
+    heads = heads_of(table)
+    columns = [table.c[head.column] for head in heads]
+    first = table.c.id if "id" in table.c else table.c.key
+    rows = connection.execute(select(*columns).order_by(first))
+    return Listing(
+        table.name, word_of(table.name), heads, tuple(tuple(plain(value) for value in row) for row in rows)
+    )
+
+
+def word_of(name: str) -> str:
+    """What a record type is called."""
+    return CALLED.get(name, name.replace("_", " "))
+
+
+def heads_of(table: Table) -> tuple[Head, ...]:
+    """The columns of a table with human names; two that would be alike carry their column too."""
+    labelled = _labels(table.name)
+    heads = [
+        Head(labelled.get(column.name, _words(column.name)), column.name, _holds(column))
+        for column in table.c
+    ]
+    seen: dict[str, int] = {}
+    for head in heads:
+        seen[head.words] = seen.get(head.words, 0) + 1
+    return tuple(
+        Head(f"{head.words} ({head.column})", head.column, head.holds) if seen[head.words] > 1 else head
+        for head in heads
+    )
+
+
+def _labels(name: str) -> dict[str, str]:
+    found: dict[str, str] = {}
+    for field in FIELDS.get(name, ()):
+        found |= _labels_of(field)
+    return found
+
+
+def _labels_of(field: Field) -> dict[str, str]:
+    if field.kind is FieldKind.LENGTH:
+        typed, unit, mm = field.columns()
+        return {typed: f"{field.label}, as typed", unit: f"{field.label}, unit", mm: f"{field.label} [mm]"}
+    tail = {FieldKind.REFERENCE: " no.", FieldKind.CELSIUS: " [°C]", FieldKind.MINUTES: " [min]"}
+    return {field.name: field.label + tail.get(field.kind, "")}
+
+
+_TAILS = (
+    ("_mm", " [mm]"), ("_um_per_m", " [µm/m]"), ("_c", " [°C]"), ("_min", " [min]"), ("_ml", " [mL]"),
+    ("_id", " no."), ("_text", ", as typed"), ("_unit", ", unit"), ("_at", " at"),
+)  # fmt: skip
+
+
+def _words(column: str) -> str:
+    """A column's name for people where no form shows it: ``value_mm`` is ``Value [mm]``."""
+    if column == "id":
+        return "No."
+    for tail, shown in _TAILS:
+        if column.endswith(tail) and len(column) > len(tail):
+            return f"{column.removesuffix(tail).replace('_', ' ').capitalize()}{shown}"
+    return column.replace("_", " ").capitalize()
+
+
+def _holds(column: Column[object]) -> str:
+    refers = next((f"number of a {word_of(key.column.table.name)}" for key in column.foreign_keys), "")
+    kind = column.type
+    if refers:
+        return refers
+    if isinstance(kind, Boolean):
+        return "yes or no"
+    if isinstance(kind, Integer):
+        return "whole number"
+    if isinstance(kind, Float):
+        return "number, every digit kept"
+    enums = getattr(kind, "enums", None)
+    if enums:
+        return f"one of: {', '.join(enums)}"
+    return "date and time" if type(kind).__name__ == "Moment" else "text"
+
+
+def plain(value: object) -> Value:
+    """A stored value as text or number; a time as ISO text, a word as its word."""
+    if isinstance(value, Enum):
+        return str(value.value)
+    if isinstance(value, dt.datetime):
+        return value.isoformat(sep=" ", timespec="seconds")
+    if value is None or isinstance(value, (str, int, float, bool)):
+        return value
+    return str(value)
+
+
+def _history(connection: Connection) -> Listing:
+    heads = (
+        Head("No.", "id", "whole number"),
+        Head("At", "at", "date and time"),
+        Head("What was done", "kind", "text"),
+        Head("On what", "subject", "text"),
+        Head("Taken back", "undone", "yes or no"),
+        Head("Takes back or does again act no.", "reverses", "number of an act"),
+    )
+    rows = connection.execute(text("SELECT id, at, kind, subject, undone, reverses FROM act ORDER BY id"))
+    return Listing(
+        "act", "act of the history", heads,
+        tuple(
+            (row.id, row.at.replace("T", " "), Act[row.kind].value if row.kind in Act.__members__ else row.kind,
+             row.subject, bool(row.undone), row.reverses)
+            for row in rows
+        ),
+    )  # fmt: skip

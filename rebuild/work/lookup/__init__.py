@@ -1,1 +1,0 @@
-"""Frozen rows for the panes to show: plain values read with Core, nothing mapped leaves here."""

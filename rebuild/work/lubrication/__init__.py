@@ -1,0 +1,1 @@
+"""The oil card: points, lines, and oil seen to arrive."""

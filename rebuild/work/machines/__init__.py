@@ -1,0 +1,1 @@
+"""Machines, subassemblies, parts, places, matched sets."""

@@ -1,0 +1,138 @@
+"""What the tree's filter finds, open steps by part, and what hangs on one part."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from sqlalchemy import Connection, String, cast, func, or_, select
+
+from rebuild.model.named import Concession, Feature, MatchedSet, Part, Place, Subassembly, Task
+from rebuild.work.machines.rows_tree import CLOSED
+
+
+def open_steps(connection: Connection, machine_id: int) -> dict[int, int]:
+    """How many steps of each part are still open; parts without any are left out."""
+    rows = connection.execute(
+        select(Task.part_id, func.count())
+        .where(Task.machine_id == machine_id, Task.part_id.is_not(None), Task.state.not_in(CLOSED))
+        .group_by(Task.part_id)
+    )
+    return {row[0]: row[1] for row in rows if row[0] is not None}
+
+
+def matching_parts(connection: Connection, machine_id: int, text: str) -> set[int]:
+    """Parts of a machine in which every word of ``text`` is found.
+
+    Looked for in: code, name, other names, place, decision, stamped number, what it is suspected to
+    be, identity, and the code and name of its subassembly.
+    """
+    query = (
+        select(Part.id)
+        .select_from(Part)
+        .outerjoin(Place, Place.id == Part.place_id)
+        .outerjoin(Subassembly, Subassembly.id == Part.subassembly_id)
+        .where(Part.machine_id == machine_id)
+    )
+    searched = (
+        Part.code, Part.name, Part.other_names, Part.stamped, Part.suspects, Place.name, Subassembly.code,
+        Subassembly.name, cast(Part.decision, String), cast(Part.identity, String), cast(Place.kind, String),
+    )  # fmt: skip
+    for word in text.split():
+        query = query.where(or_(*(column.icontains(word, autoescape=True) for column in searched)))
+    return set(connection.execute(query).scalars())
+
+
+@dataclass(frozen=True, slots=True)
+class ConcessionRow:
+    """A part accepted outside its spec."""
+
+    id: int
+    feature: str
+    accepted: str
+    reason: str
+    by: str
+    at: str
+
+
+def concessions(connection: Connection, part_id: int) -> list[ConcessionRow]:
+    """The concessions of one part, newest first."""
+    rows = connection.execute(
+        select(
+            Concession.id, Feature.name, Concession.accepted, Concession.reason, Concession.accepted_by,
+            Concession.accepted_at,
+        )
+        .select_from(Concession)
+        .outerjoin(Feature, Feature.id == Concession.feature_id)
+        .where(Concession.part_id == part_id)
+        .order_by(Concession.id.desc())
+    )  # fmt: skip
+    return [
+        ConcessionRow(
+            row.id, row.name or "the part", row.accepted, row.reason, row.accepted_by,
+            row.accepted_at.strftime("%Y-%m-%d") if row.accepted_at else "",
+        )
+        for row in rows
+    ]  # fmt: skip
+
+
+def features(connection: Connection, part_id: int) -> list[tuple[int, str]]:
+    """The features of one part in their order: id and name."""
+    rows = connection.execute(
+        select(Feature.id, Feature.name)
+        .where(Feature.part_id == part_id)
+        .order_by(Feature.position, Feature.id)
+    )
+    return [(row.id, row.name) for row in rows]
+
+
+def spec_of_feature(connection: Connection, feature_id: int) -> tuple[str, str]:
+    """The spec of a feature as typed, and the unit a bare number in it is in."""
+    row = connection.execute(select(Feature.spec_text, Feature.unit).where(Feature.id == feature_id)).first()
+    return (row.spec_text, row.unit) if row is not None else ("", "mm")
+
+
+def names(connection: Connection, part_ids: Iterable[int]) -> list[str]:
+    """``HS-01 spindle`` for each part, in the order of their codes."""
+    rows = connection.execute(
+        select(Part.code, Part.name).where(Part.id.in_(list(part_ids))).order_by(Part.code, Part.id)
+    )
+    return [f"{row.code} {row.name}".strip() for row in rows]
+
+
+def set_members(connection: Connection, machine_id: int) -> dict[int, list[str]]:
+    """The parts of each matched set of a machine, by the set's id."""
+    found: dict[int, list[str]] = {
+        key: []
+        for key in connection.execute(
+            select(MatchedSet.id).where(MatchedSet.machine_id == machine_id)
+        ).scalars()
+    }
+    rows = connection.execute(
+        select(Part.matched_set_id, Part.code, Part.name)
+        .where(Part.machine_id == machine_id, Part.matched_set_id.is_not(None))
+        .order_by(Part.code)
+    )
+    for row in rows:
+        found.setdefault(row.matched_set_id, []).append(f"{row.code} {row.name}".strip())
+    return found
+
+
+def codes(connection: Connection, machine_id: int) -> list[str]:
+    """Every part code in use on a machine."""
+    query = select(Part.code).where(Part.machine_id == machine_id, Part.code != "")
+    return list(connection.execute(query).scalars())
+
+
+def next_code(prefix: str, used: Iterable[str]) -> str:
+    """The code after the highest one that starts with ``prefix-``; empty without a prefix.
+
+    >>> next_code("HS", ["HS-01", "HS-07", "AP-11"])
+    'HS-08'
+    """
+    if not prefix:
+        return ""
+    tails = [code[len(prefix) + 1 :] for code in used if code.startswith(f"{prefix}-")]
+    numbers = [int(tail) for tail in tails if tail.isdigit()]
+    width = max((len(tail) for tail in tails if tail.isdigit()), default=2)
+    return f"{prefix}-{max(numbers, default=0) + 1:0{width}d}"

@@ -1,0 +1,1 @@
+"""Making sheets: filled, worked out, released, made, accepted."""

@@ -1,0 +1,205 @@
+"""Making sheets: start one from a part with one click, change it, refresh it, release it, begin the work."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Mapping, Sequence
+
+from sqlalchemy import select
+
+from rebuild.errors import BadEntry, BrokenOrder, Stale
+from rebuild.model.all import Machine, MakingSheet, Part
+from rebuild.store.act import Act
+from rebuild.store.store import Store, Tx
+from rebuild.trade.making.derive import read_gear, thread_shown, worked_key
+from rebuild.trade.making.roles import guess_shape, shapes
+from rebuild.words.making import LimitsFrom, MakingProgress, PartShape
+from rebuild.work.editing.acts import read_typed, set_columns, title
+from rebuild.work.making import rows_limits as making_limits
+from rebuild.work.making.acts_features import give_feature, tell_features
+from rebuild.work.making.acts_fill import again, fill, refresh_all
+from rebuild.work.making.measures import measure_of
+from rebuild.work.making.rows_limits import together
+from rebuild.work.making.rows_proposed import designations, features_of
+from rebuild.work.making.rules import SETTLED, asked_of, called, dimensions_of, open_sheet
+from rebuild.work.records.rules import now
+
+
+def start_sheet(
+    store: Store,
+    part_id: int,
+    *,
+    shape: PartShape | None = None,
+    allow_uncertainty: bool = False,
+    at: dt.datetime | None = None,
+) -> int:
+    """A new making sheet of a part, filled with all the program knows; returns its id.
+
+    Args:
+        shape: guessed from the part's name and features when None.
+        allow_uncertainty: narrow the limits by the uncertainty of the mates' readings.
+
+    Raises:
+        BadEntry: the part has a sheet that is not settled yet.
+        NotThere: the part was removed.
+    """
+    with store.act(Act.START_SHEET, "") as tx:
+        part = tx.get(Part, part_id, "part")
+        sheet = MakingSheet(
+            part_id=part_id, attempt=_next_attempt(tx, part), started_at=at or now(),
+            allow_uncertainty=allow_uncertainty, why=part.decision_reason or part.condition,
+            quantity=max(1, part.quantity),
+        )  # fmt: skip
+        features = features_of(tx.connection, part_id)
+        guessed = guess_shape(part.name, [one.kind.value for one in features])
+        sheet.shape = shape or PartShape(guessed)
+        sheet.unit = _unit(tx, part, [one.unit for one in features])
+        sheet.material = part.material or shapes()[sheet.shape.value].material
+        sheet.finish = shapes()[sheet.shape.value].finish
+        named = designations(features, part.name)
+        sheet.thread, sheet.taper = named.thread, named.taper
+        tx.session.add(sheet)
+        tx.session.flush()
+        fill(tx, sheet)
+        tx.subject = f"of {title(part)}, attempt {sheet.attempt}"
+        return sheet.id
+
+
+def _next_attempt(tx: Tx, part: Part) -> int:
+    rows = tx.session.scalars(
+        select(MakingSheet).where(MakingSheet.part_id == part.id).order_by(MakingSheet.attempt)
+    ).all()
+    for row in rows:
+        if row.progress not in SETTLED:
+            raise BadEntry(
+                f"has attempt {row.attempt} already, {row.progress.value}.",
+                where=title(part),
+                way_out="Go on with it, or accept or scrap it first.",
+            )
+    return rows[-1].attempt + 1 if rows else 1
+
+
+def _unit(tx: Tx, part: Part, units: Sequence[str]) -> str:
+    own = tx.get(Machine, part.machine_id, "machine").unit
+    if units and own not in units:
+        return units[0]
+    return own if own in ("mm", "in") else "mm"
+
+
+#: Fields that are filled in after the part is settled too.
+AFTER = frozenset(("settled_by", "settled_note", "trial_fit", "marked", "note"))
+
+
+def change_sheet(store: Store, sheet_id: int, typed: Mapping[str, str]) -> None:
+    """Set fields of a sheet from typed text. What follows from them is worked out again.
+
+    A new shape, thread, taper, gear or key puts the shape's sizes and steps on the sheet anew; sizes that
+    were typed stay.
+
+    Raises:
+        BadEntry, Ambiguous, OutOfRange: a text cannot be taken.
+    """
+    columns = read_typed("making_sheet", typed)
+    with store.act(Act.CHANGE_SHEET, "") as tx:
+        later = set(typed) <= AFTER
+        sheet = tx.get(MakingSheet, sheet_id, "making sheet") if later else open_sheet(tx, sheet_id)
+        set_columns(sheet, columns)
+        _refuse_unreadable(sheet, typed)
+        if {"shape", "thread", "taper", "gear", "key", "unit"} & set(typed):
+            again(tx, sheet, steps="shape" in typed)
+        elif "allow_uncertainty" in typed:
+            refresh_all(tx, sheet)
+        tx.subject = f"of {called(tx, sheet)}: {', '.join(typed)}"
+
+
+def _refuse_unreadable(sheet: MakingSheet, typed: Mapping[str, str]) -> None:
+    """A designation is tried at once, so that its sentence comes where it is typed."""
+    if "thread" in typed:
+        thread_shown(sheet.thread, sheet.shape.value)
+    if "gear" in typed and sheet.gear.strip():
+        read_gear(sheet.gear)
+    if "key" in typed and sheet.key.strip():
+        worked_key(sheet.key, sheet.unit)
+
+
+def refresh(store: Store, sheet_id: int, *, at: dt.datetime | None = None) -> None:
+    """Work the limits out again from the newest readings; what was typed stays. It is then no longer stale.
+
+    Raises:
+        BadEntry: the sheet is settled.
+    """
+    with store.act(Act.REFRESH_SHEET, "") as tx:
+        sheet = open_sheet(tx, sheet_id)
+        refresh_all(tx, sheet, at)
+        tx.subject = f"of {called(tx, sheet)}"
+
+
+def release(store: Store, sheet_id: int) -> None:
+    """Call a sheet complete: from now on it waits for its mates, or is ready. Each size gets its feature.
+
+    Raises:
+        BadEntry: a size is missing that no mate will give.
+    """
+    with store.act(Act.RELEASE_SHEET, "") as tx:
+        sheet = open_sheet(tx, sheet_id)
+        if sheet.progress is not MakingProgress.DRAFT:
+            return
+        _refuse_missing(tx, sheet, waiting_counts=False)
+        part = tx.get(Part, sheet.part_id, "part")
+        rows = dimensions_of(tx, sheet.id)
+        for row in rows:
+            give_feature(tx, part, sheet, row)
+        tell_features(tx, part.id, rows)
+        sheet.progress = MakingProgress.RELEASED
+        tx.subject = f"of {called(tx, sheet)}"
+
+
+def _refuse_missing(tx: Tx, sheet: MakingSheet, *, waiting_counts: bool) -> None:
+    """Raise BadEntry naming the first size without a number; one that waits for its mate may stay open."""
+    asked = asked_of(tx, sheet)
+    for row in dimensions_of(tx, sheet.id):
+        if measure_of(row).given:
+            continue
+        where = f"{called(tx, sheet)}, {row.name}"
+        mates = [one for one in asked if one.feature_id == row.feature_id]
+        trouble = next((one.trouble for one in mates if one.trouble), "") or together(mates)[2]
+        if mates and waiting_counts:
+            raise BadEntry(trouble or "has no limits yet; refresh the sheet.", where=where)
+        if not mates and (waiting_counts or row.limits_from is not LimitsFrom.TABLE):
+            raise BadEntry(
+                "is not given yet.", where=where, way_out="Type it on the sheet, e.g. 40 ±0.3 or 24.98-25.00."
+            )
+
+
+def begin(store: Store, sheet_id: int, *, sure: bool = False, at: dt.datetime | None = None) -> None:
+    """Begin the work. ``sure`` begins on limits that are stale or not final.
+
+    Raises:
+        BadEntry: the sheet is not released, or a size has no limits yet: it says whose reading is missing.
+        Stale: a mate was measured again since the limits were taken.
+        BrokenOrder: a mate is not final yet.
+    """
+    with store.act(Act.BEGIN_MAKING, "") as tx:
+        sheet = open_sheet(tx, sheet_id)
+        if sheet.progress is not MakingProgress.RELEASED:
+            raise BadEntry(
+                f"is {sheet.progress.value}.", where=called(tx, sheet),
+                way_out="Release it first." if sheet.progress is MakingProgress.DRAFT else "",
+            )  # fmt: skip
+        _refuse_missing(tx, sheet, waiting_counts=True)
+        asked = asked_of(tx, sheet)
+        changed = making_limits.since(sheet.looked, asked)
+        if changed and not sure:
+            raise Stale(
+                f"Its limits are stale: {'; '.join(changed)}.",
+                where=called(tx, sheet),
+                way_out="Refresh the sheet, or begin again to cut to the old limits.",
+            )
+        waits = [one.wait.sentence for one in asked if one.wait is not None]
+        if waits and not sure:
+            raise BrokenOrder(
+                "A mate is not final:", chain=tuple(waits), where=called(tx, sheet),
+                way_out="Make and measure the mate first, or begin again to go on all the same.",
+            )  # fmt: skip
+        sheet.progress, sheet.begun_at = MakingProgress.BEING_MADE, at or now()
+        tx.subject = f"of {called(tx, sheet)}"

@@ -1,0 +1,100 @@
+"""The steps and tools of a making sheet, edited after they were proposed."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Sequence
+
+from sqlalchemy import select
+
+from rebuild.errors import BadEntry
+from rebuild.model.all import MakingSheet, MakingStep, MakingTool
+from rebuild.store.act import Act
+from rebuild.store.store import Store, Tx
+from rebuild.words.making import MakingProgress
+from rebuild.work.editing.acts import read_typed, set_columns
+from rebuild.work.making.rules import called, open_sheet
+from rebuild.work.records.rules import now
+
+
+def add_step(store: Store, sheet_id: int, what: str, *, after_id: int | None = None) -> int:
+    """A new step, after another one or last; returns its id. Raises BadEntry."""
+    columns = read_typed("making_step", {"what": what})
+    with store.act(Act.CHANGE_SHEET, "") as tx:
+        sheet = open_sheet(tx, sheet_id)
+        steps = _steps(tx, sheet_id)
+        places = [step.id for step in steps]
+        at = places.index(after_id) + 1 if after_id in places else len(steps)
+        made = MakingStep(sheet_id=sheet_id, position=at)
+        set_columns(made, columns)
+        tx.session.add(made)
+        _number([*steps[:at], made, *steps[at:]])
+        tx.session.flush()
+        tx.subject = f"of {called(tx, sheet)}: step “{made.what}”"
+        return made.id
+
+
+def move_step(store: Store, step_id: int, by: int) -> None:
+    """Move a step up (-1) or down (+1) among the others; at an end it stays."""
+    with store.act(Act.REORDER, "") as tx:
+        row = tx.get(MakingStep, step_id, "making step")
+        sheet = open_sheet(tx, row.sheet_id)
+        steps = _steps(tx, row.sheet_id)
+        here = steps.index(row)
+        there = max(0, min(len(steps) - 1, here + by))
+        steps.insert(there, steps.pop(here))
+        _number(steps)
+        tx.subject = f"of the steps of {called(tx, sheet)}"
+
+
+def tick_step(store: Store, step_id: int, *, done: bool = True, at: dt.datetime | None = None) -> None:
+    """Say that a step is done, or not yet."""
+    with store.act(Act.TICK if done else Act.UNTICK, "") as tx:
+        row = tx.get(MakingStep, step_id, "making step")
+        open_sheet(tx, row.sheet_id)
+        row.done_at = (at or now()) if done else None
+        tx.subject = row.what
+
+
+def add_tool(store: Store, sheet_id: int, what: str, why: str = "") -> int:
+    """A new tool to have before starting; returns its id. Raises BadEntry."""
+    columns = read_typed("making_tool", {"what": what, "why": why})
+    with store.act(Act.CHANGE_SHEET, "") as tx:
+        sheet = open_sheet(tx, sheet_id)
+        held = tx.session.scalars(select(MakingTool).where(MakingTool.sheet_id == sheet_id)).all()
+        made = MakingTool(sheet_id=sheet_id, position=len(held))
+        set_columns(made, columns)
+        tx.session.add(made)
+        tx.session.flush()
+        tx.subject = f"of {called(tx, sheet)}: tool {made.what}"
+        return made.id
+
+
+def remove_sheet(store: Store, sheet_id: int) -> None:
+    """Remove a sheet nothing has been made by yet. Raises BadEntry for one that has been begun."""
+    with store.act(Act.REMOVE, "") as tx:
+        sheet = tx.get(MakingSheet, sheet_id, "making sheet")
+        if sheet.progress not in (MakingProgress.DRAFT, MakingProgress.RELEASED):
+            raise BadEntry(
+                f"is {sheet.progress.value} and belongs to the part's story.", where=called(tx, sheet),
+                way_out="Scrap it instead.",
+            )  # fmt: skip
+        tx.subject = f"of making sheet {called(tx, sheet)}"
+        table = MakingSheet.__table__
+        tx.connection.execute(table.delete().where(table.c.id == sheet_id))  # type: ignore[attr-defined]
+
+
+def _steps(tx: Tx, sheet_id: int) -> list[MakingStep]:
+    return list(
+        tx.session.scalars(
+            select(MakingStep)
+            .where(MakingStep.sheet_id == sheet_id)
+            .order_by(MakingStep.position, MakingStep.id)
+        )
+    )
+
+
+def _number(steps: Sequence[MakingStep]) -> None:
+    for position, step in enumerate(steps):
+        if step.position != position:
+            step.position = position

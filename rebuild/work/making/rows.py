@@ -1,0 +1,158 @@
+"""The making sheets of a machine: where each stands, what it waits for, and whether its limits are stale."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import Any
+
+from sqlalchemy import Connection, select
+
+from rebuild.model.all import MakingDimension, MakingSheet, Part, Subassembly
+from rebuild.trade.limits.judgement import Rule
+from rebuild.words.making import MakingProgress, PartShape
+from rebuild.work.making.rows_limits import MateLimits, by_part, since
+
+SETTLED = (MakingProgress.ACCEPTED, MakingProgress.SCRAPPED)
+
+
+class SheetState(StrEnum):
+    """Where a sheet stands, in one word; waiting and ready are worked out."""
+
+    DRAFT = "draft"
+    WAITING = "waiting"
+    READY = "ready"
+    BEING_MADE = "being made"
+    MADE = "made"
+    ACCEPTED = "accepted"
+    SCRAPPED = "scrapped"
+
+
+@dataclass(frozen=True, slots=True)
+class SheetRow:
+    """One making sheet in the list. ``waits``, ``stale`` and ``missing`` are sentences."""
+
+    id: int
+    part_id: int
+    part_code: str
+    part_name: str
+    subassembly: str
+    attempt: int
+    shape: PartShape
+    progress: MakingProgress
+    state: SheetState
+    waits: tuple[str, ...]
+    stale: tuple[str, ...]
+    missing: tuple[str, ...]
+
+    @property
+    def part(self) -> str:
+        """``AP-12 bush``."""
+        return f"{self.part_code} {self.part_name}".strip()
+
+    @property
+    def title(self) -> str:
+        """The part and, from the second on, the attempt."""
+        return f"{self.part}, attempt {self.attempt}" if self.attempt > 1 else self.part
+
+
+_SHEETS = (
+    select(
+        MakingSheet.id, MakingSheet.part_id, MakingSheet.attempt, MakingSheet.shape, MakingSheet.progress,
+        MakingSheet.looked, MakingSheet.allow_uncertainty, Part.code, Part.name, Part.machine_id,
+        Subassembly.name.label("subassembly"),
+    )
+    .join(Part, Part.id == MakingSheet.part_id)
+    .outerjoin(Subassembly, Subassembly.id == Part.subassembly_id)
+    .order_by(Part.code, Part.id, MakingSheet.attempt)
+)  # fmt: skip
+
+
+def sheets(connection: Connection, machine_id: int, rule: Rule = Rule.CONFORMANCE_95) -> list[SheetRow]:
+    """Every making sheet of a machine, by part."""
+    return _rows(connection, connection.execute(_SHEETS.where(Part.machine_id == machine_id)).all(), rule)
+
+
+def sheet_row(connection: Connection, sheet_id: int, rule: Rule = Rule.CONFORMANCE_95) -> SheetRow | None:
+    """One sheet, or None when it is gone."""
+    rows = _rows(connection, connection.execute(_SHEETS.where(MakingSheet.id == sheet_id)).all(), rule)
+    return rows[0] if rows else None
+
+
+def _rows(connection: Connection, stored: Sequence[Any], rule: Rule) -> list[SheetRow]:
+    live = {row.part_id: row.allow_uncertainty for row in stored if row.progress not in SETTLED}
+    asked = by_part(connection, list(live), live, rule)
+    missing = _missing(connection, [row.id for row in stored if row.progress not in SETTLED])
+    return [_row(row, asked.get(row.part_id, ()), missing.get(row.id, ())) for row in stored]
+
+
+def _row(row: Any, asked: Sequence[MateLimits], missing: tuple[str, ...]) -> SheetRow:
+    if row.progress in SETTLED:
+        asked, missing = (), ()
+    waits = tuple(dict.fromkeys(one.wait.sentence for one in asked if one.wait is not None))
+    stale = since(row.looked, asked) if row.progress not in SETTLED else ()
+    return SheetRow(
+        row.id, row.part_id, row.code, row.name, row.subassembly or "", row.attempt, row.shape, row.progress,
+        state_of(row.progress, bool(waits)), waits, stale, missing,
+    )  # fmt: skip
+
+
+def state_of(progress: MakingProgress, waits: bool) -> SheetState:
+    """The word for a sheet's state.
+
+    >>> state_of(MakingProgress.RELEASED, True).value, state_of(MakingProgress.MADE, True).value
+    ('waiting', 'made')
+    """
+    if progress is MakingProgress.RELEASED:
+        return SheetState.WAITING if waits else SheetState.READY
+    return SheetState(progress.value)
+
+
+def _missing(connection: Connection, sheet_ids: Collection[int]) -> dict[int, tuple[str, ...]]:
+    rows = connection.execute(
+        select(MakingDimension.sheet_id, MakingDimension.name)
+        .where(
+            MakingDimension.sheet_id.in_(sheet_ids), MakingDimension.nominal_mm.is_(None),
+            MakingDimension.low_mm.is_(None), MakingDimension.high_mm.is_(None),
+        )
+        .order_by(MakingDimension.position)
+    )  # fmt: skip
+    found: dict[int, tuple[str, ...]] = {}
+    for row in rows:
+        found[row.sheet_id] = (*found.get(row.sheet_id, ()), row.name)
+    return found
+
+
+def of_parts(connection: Connection, part_ids: Collection[int]) -> list[tuple[int, str]]:
+    """The sheets of some parts that are not settled yet: id and title, for who asks what a decision touches."""
+    rows = connection.execute(
+        _SHEETS.where(MakingSheet.part_id.in_(list(part_ids)), MakingSheet.progress.not_in(SETTLED))
+    ).all()
+    return [(row.id, f"making sheet of {row.code} {row.name}".strip()) for row in rows]
+
+
+def newest_of(connection: Connection, part_id: int) -> int | None:
+    """The last attempt's sheet of a part, or None."""
+    return connection.execute(
+        select(MakingSheet.id)
+        .where(MakingSheet.part_id == part_id)
+        .order_by(MakingSheet.attempt.desc())
+        .limit(1)
+    ).scalar()
+
+
+def open_of(connection: Connection, part_id: int) -> int | None:
+    """The sheet of a part that is not settled yet, or None."""
+    return connection.execute(
+        select(MakingSheet.id)
+        .where(MakingSheet.part_id == part_id, MakingSheet.progress.not_in(SETTLED))
+        .limit(1)
+    ).scalar()
+
+
+#: Tables a change of which may move a sheet's limits, its state or its words.
+WATCHED = (
+    "making_sheet", "making_dimension", "making_step", "making_tool", "reading", "fit", "feature", "part",
+    "concession", "instrument", "station", "setting", "subassembly",
+)  # fmt: skip

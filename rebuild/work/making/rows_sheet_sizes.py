@@ -1,0 +1,131 @@
+"""Sizes and mates of a making sheet: limits in words, where they come from, what the mates read."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from typing import Any
+
+from sqlalchemy import Connection, select
+
+from rebuild.model.all import Feature, Instrument, MakingDimension, Reading
+from rebuild.trade.drawing.measure import Measure
+from rebuild.trade.fits.now import SideReading
+from rebuild.trade.fits.words import range_words
+from rebuild.trade.making.limits import inward
+from rebuild.trade.making.roles import role
+from rebuild.trade.making.words import plain_words
+from rebuild.trade.sizes.show import DECIMALS, show_length
+from rebuild.words.making import LimitsFrom
+from rebuild.words.readings import Stage
+from rebuild.work.making.rows_as_made import MadeValue
+from rebuild.work.making.rows_limits import MateLimits
+from rebuild.work.making.rows_sheet_lists import MateRow, SizeRow
+
+
+def sizes_of(
+    connection: Connection, row: Any, asked: Sequence[MateLimits], made: dict[int, tuple[MadeValue, ...]]
+) -> tuple[SizeRow, ...]:
+    found = []
+    for line in connection.execute(
+        select(MakingDimension)
+        .where(MakingDimension.sheet_id == row.id)
+        .order_by(MakingDimension.position, MakingDimension.id)
+    ):
+        measure = Measure(line.name, line.nominal_mm, line.low_mm, line.high_mm)
+        mates = [one for one in asked if one.feature_id == line.feature_id]
+        kind = role(row.shape.value, line.role)
+        plain = kind is not None and not kind.is_length
+        other = "" if plain or not measure.given else _in_other_unit(measure, row.unit)
+        found.append(
+            SizeRow(
+                line.id, line.role, line.name, kind.kind if kind else "", measure, line.size_text,
+                plain_words(row.shape.value, line.role, measure, row.unit), other, line.limits_from,
+                _source(line, mates, measure), line.feature_id, line.measured_with, line.note,
+                made.get(line.id, ()), next((one.working for one in mates if one.working is not None), None),
+            )
+        )  # fmt: skip
+    return tuple(found)
+
+
+def _in_other_unit(measure: Measure, unit: str) -> str:
+    """The size in the other system, for the brackets, never rounded wider."""
+    other = "mm" if unit == "in" else "in"
+    low, high = inward(measure.low_mm, measure.high_mm, other)
+    shown = Measure(measure.name, measure.nominal_mm, low, high)
+    return plain_words("", "", Measure(measure.name, None, low, high) if low or high else shown, other)
+
+
+#: What a size follows from, where it is worked out from another or from a designation.
+_FOLLOWS = {
+    "bore before pressing": "finished bore less 0.010 to 0.015 in", "bore": "minor diameter of the thread",
+    "thread diameter": "major diameter of the thread", "big end": "the pin's number and length",
+    "small end": "the pin's number and length", "width": "table of keys", "height": "table of keys",
+    "outside diameter": "teeth and pitch", "pitch diameter": "teeth and pitch", "root diameter": "teeth and pitch",
+}  # fmt: skip
+
+
+def _source(line: Any, mates: Sequence[MateLimits], measure: Measure) -> str:
+    """Where limits come from, as the sheet says it; or why there are none."""
+    if not measure.given:
+        waits = next((one.wait.sentence for one in mates if one.wait is not None and one.mate.readings), "")
+        trouble = next((one.trouble for one in mates if one.trouble), "")
+        return f"waits: {waits}" if waits else trouble or "not given yet"
+    if line.limits_from is LimitsFrom.MATE and mates:
+        return f"to suit {' and '.join(one.mate.title for one in mates)}"
+    return {
+        LimitsFrom.MATE: "to suit its mate", LimitsFrom.SPEC: "spec of the feature",
+        LimitsFrom.TABLE: _FOLLOWS.get(line.role, "from its table"),
+        LimitsFrom.GENERAL: "ISO 2768-m", LimitsFrom.OLD_PART: "old part, ISO 2768-m", LimitsFrom.OWN: "as typed",
+    }[line.limits_from]  # fmt: skip
+
+
+def mates_of(connection: Connection, asked: Sequence[MateLimits], unit: str) -> tuple[MateRow, ...]:
+    instruments = _instruments(
+        connection, [reading.reading_id for one in asked for reading in one.mate.readings]
+    )
+    named = select(Feature.id, Feature.name).where(Feature.id.in_([one.feature_id for one in asked]))
+    names = {feature.id: feature.name for feature in connection.execute(named)}
+    found = []
+    for one in asked:
+        known = max((reading.budget.U_mm for reading in one.mate.readings), default=None)
+        found.append(
+            MateRow(
+                one.fit_id, names.get(one.feature_id, ""), one.mate.title,
+                _reads(one.mate.readings),
+                f"± {show_length(known, unit, DECIMALS[unit] + 1)}" if known else "",
+                ", ".join(dict.fromkeys(
+                    instruments[r.reading_id] for r in one.mate.readings if r.reading_id in instruments
+                )),
+                one.wait is None, one.wait.sentence if one.wait is not None else "",
+                _wanted(one), one.trouble,
+            )
+        )  # fmt: skip
+    return tuple(found)
+
+
+_TAIL = re.compile(rf"(?P<value>.*) (?P<tail>(?:{'|'.join(stage.value for stage in Stage)}), [\d-]+)")
+
+
+def _reads(readings: Sequence[SideReading]) -> tuple[str, ...]:
+    """What a mate reads; readings of one day and stage share a line and say so once."""
+    told: dict[str, list[str]] = {}
+    for reading in readings:
+        match = _TAIL.fullmatch(reading.words)
+        value, tail = (match["value"], match["tail"]) if match else (reading.words, "")
+        at = f" at {reading.station}" if reading.station else ""
+        told.setdefault(tail, []).append(f"{value}{at}")
+    return tuple(f"{'; '.join(values)} {tail}".strip() for tail, values in told.items())
+
+
+def _wanted(one: MateLimits) -> str:
+    return one.wanted_text or range_words(None, None, one.unit)
+
+
+def _instruments(connection: Connection, reading_ids: Sequence[int]) -> dict[int, str]:
+    rows = connection.execute(
+        select(Reading.id, Instrument.name)
+        .join(Instrument, Instrument.id == Reading.instrument_id)
+        .where(Reading.id.in_(reading_ids))
+    )
+    return {row.id: row.name for row in rows}

@@ -1,0 +1,1 @@
+"""Photos: taken in, sorted, marked."""

@@ -1,0 +1,220 @@
+"""The plan of one machine: dates, the critical path, chances, and what each part would save.
+
+Plain computing on frozen values, fit for another thread.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from rebuild.trade.results.working import Sheet, Source, Status, Working
+from rebuild.trade.schedule.cpm import Network, Times
+from rebuild.trade.schedule.hands import in_turn, turn_of_work
+from rebuild.trade.schedule.network import freed_by
+from rebuild.trade.schedule.simulate import Finishes, simulate
+from rebuild.trade.schedule.week import Clock, Week
+from rebuild.trade.sizes.amounts import show_minutes
+from rebuild.words.decisions import Decision
+from rebuild.words.steps import TaskKind
+from rebuild.work.plan.rows_input import PlanInput, PlanStep
+
+MAKING = (TaskKind.MAKE, TaskKind.BUY, TaskKind.REWORK, TaskKind.SEND_OUT)
+_WEEK = 7 * 24 * 60.0
+_RANK = Source("days the finish moves up if it were done today, then steps freed", status=Status.JUDGEMENT)
+_PERT = Source("Malcolm, Roseboom, Clark and Fazar 1959", "mean (a + 4m + b)/6", Status.PUBLISHED)
+
+
+@dataclass(frozen=True, slots=True)
+class Dated:
+    """One step on the calendar of one pair of hands."""
+
+    step: PlanStep
+    start: dt.datetime
+    finish: dt.datetime
+    times: Times
+
+    @property
+    def critical(self) -> bool:
+        """Whether it lies on the critical path (hands aside)."""
+        return self.times.critical
+
+
+@dataclass(frozen=True, slots=True)
+class Saving:
+    """What having one part ready today would save."""
+
+    part_id: int
+    name: str
+    decision: Decision
+    days: float
+    frees: tuple[str, ...]
+    work_min: float
+    wait_min: float
+    working: Working
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """The dated plan: by durations at their means, one pair of hands, the owner's week."""
+
+    start: dt.datetime
+    finish: dt.datetime
+    dated: tuple[Dated, ...]
+    critical: tuple[int, ...]
+    savings: tuple[Saving, ...]
+    bench_minutes: float
+    without_estimate: int
+    week_is_set: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Chances:
+    """The finish as a distribution: dates by which a share of the draws is done, and what drives it."""
+
+    by: tuple[tuple[float, dt.datetime], ...]
+    weeks: tuple[tuple[dt.date, int], ...]
+    drivers: tuple[tuple[str, float], ...]
+    draws: int
+    seed: int
+
+
+def make_plan(given: PlanInput, now: dt.datetime) -> Plan:
+    """Dates, critical path and savings. Raises BrokenOrder when the links loop (they cannot by the acts)."""
+    network = Network([step.key for step in given.steps], given.links)
+    means = {step.key: step.points.mean for step in given.steps}
+    waits = frozenset(step.key for step in given.steps if step.elapsed)
+    clock = Clock(given.week, now, _days_needed(given, means))
+    order = turn_of_work(network, _in_bench(means, waits, given.week))
+    turns = in_turn(network, means, waits, clock, order)
+    times = network.times(_in_bench(means, waits, given.week))
+    end = max((finish for _, finish in turns.values()), default=0.0)
+    by_key = {step.key: step for step in given.steps}
+    dated = [
+        Dated(
+            by_key[key],
+            clock.date(start) if key in waits else clock.begin_date(start),
+            clock.date(finish),
+            times[key],
+        )
+        for key, (start, finish) in sorted(turns.items(), key=lambda item: item[1])
+    ]
+
+    def finish_without(ready: set[int]) -> float:
+        without = {key: 0.0 if key in ready else minutes for key, minutes in means.items()}
+        return max(
+            (finish for _, finish in in_turn(network, without, waits, clock, order).values()), default=0.0
+        )
+
+    return Plan(
+        now,
+        clock.date(end),
+        tuple(dated),
+        network.critical_path(_in_bench(means, waits, given.week)),
+        _savings(given, finish_without, clock, end),
+        sum(minutes for key, minutes in means.items() if key not in waits),
+        sum(step.assumed for step in given.steps),
+        given.week_is_set,
+    )
+
+
+def _in_bench(means: dict[int, float], waits: frozenset[int], week: Week) -> dict[int, float]:
+    """Waits as the bench minutes that pass meanwhile on average, so that paths can be compared."""
+    share = week.minutes_a_week / _WEEK
+    return {key: minutes * share if key in waits else minutes for key, minutes in means.items()}
+
+
+def _days_needed(given: PlanInput, means: dict[int, float]) -> int:
+    work = sum(means[step.key] for step in given.steps if not step.elapsed)
+    wait = sum(means[step.key] for step in given.steps if step.elapsed)
+    return int(min(3650, work / max(1, given.week.minutes_a_week) * 7 + wait / 1440 + 30))
+
+
+def _savings(
+    given: PlanInput, finish_without: Callable[[set[int]], float], clock: Clock, end: float
+) -> tuple[Saving, ...]:
+    keys = [step.key for step in given.steps]
+    titles = {step.key: step.title for step in given.steps}
+    own: dict[int, list[PlanStep]] = {}
+    for step in given.steps:
+        if step.part_id in given.parts and step.kind in MAKING:
+            own.setdefault(step.part_id or 0, []).append(step)
+    found = []
+    for part_id, steps in own.items():
+        ready = {step.key for step in steps}
+        earlier = finish_without(ready)
+        days = (clock.to_elapsed(end) - clock.to_elapsed(earlier)) / 1440
+        frees = tuple(titles[key] for key in sorted(freed_by(ready, keys, given.links)))
+        found.append(_saving(given, part_id, steps, frees, (days, clock.date(end), clock.date(earlier))))
+    return tuple(
+        sorted(found, key=lambda saving: (-round(saving.days, 2), -len(saving.frees), saving.work_min))
+    )
+
+
+def _saving(
+    given: PlanInput,
+    part_id: int,
+    steps: list[PlanStep],
+    frees: tuple[str, ...],
+    moved: tuple[float, dt.datetime, dt.datetime],
+) -> Saving:
+    name, decision = given.parts[part_id]
+    days, end, earlier = moved
+    work = sum(step.points.mean for step in steps if not step.elapsed)
+    wait = sum(step.points.mean for step in steps if step.elapsed)
+    sheet = Sheet(f"What having {name} ready would save")
+    for step in steps:
+        points = step.points
+        given_as = "assumed, no estimate" if step.assumed else "as estimated"
+        spread = " / ".join(
+            show_minutes(minutes) for minutes in (points.shortest, points.likely, points.longest)
+        )
+        sheet.read(step.title, f"{spread}, {given_as}")
+        sheet.equation("mean", f"(a + 4m + b)/6 = {show_minutes(points.mean)}", _PERT)
+    sheet.equation("finish as planned", f"{end:%Y-%m-%d}, one pair of hands, the owner's week")
+    sheet.equation("finish if it were ready today", f"{earlier:%Y-%m-%d}")
+    sheet.equation("steps freed at once", f"{len(frees)}: " + ("; ".join(frees) or "none"))
+    sheet.result("saves", f"{days:.1f} days and frees {len(frees)} steps", _RANK)
+    return Saving(part_id, name, decision, days, frees, work, wait, sheet.close())
+
+
+def chances(given: PlanInput, now: dt.datetime, *, draws: int = 2000, seed: int = 1) -> Chances:
+    """The finish drawn many times from the three-point durations; for a worker thread."""
+    network = Network([step.key for step in given.steps], given.links)
+    points = {step.key: step.points for step in given.steps}
+    waits = frozenset(step.key for step in given.steps if step.elapsed)
+    clock = Clock(given.week, now, _days_needed(given, {key: p.longest for key, p in points.items()}))
+    drawn = simulate(
+        network, points, draws=draws, seed=seed, waits=waits, clock=clock, one_pair_of_hands=True
+    )
+    paths = simulate(network, points, draws=min(draws, 1000), seed=seed, waits=waits, clock=clock)
+    return Chances(
+        tuple((share, clock.date(drawn.by(share))) for share in (0.1, 0.5, 0.8, 0.95)) if draws else (),
+        _by_week(drawn, clock),
+        _drivers(given, paths),
+        draws,
+        seed,
+    )
+
+
+def _by_week(drawn: Finishes[int], clock: Clock) -> tuple[tuple[dt.date, int], ...]:
+    counts: dict[dt.date, int] = {}
+    for minutes in drawn.finishes:
+        day = clock.date(float(minutes)).date()
+        monday = day - dt.timedelta(days=day.weekday())
+        counts[monday] = counts.get(monday, 0) + 1
+    return tuple(sorted(counts.items()))
+
+
+def _drivers(given: PlanInput, drawn: Finishes[int]) -> tuple[tuple[str, float], ...]:
+    """What drives the finish: waits, and parts to make, by how often they lie on the longest path (hands aside)."""
+    shares: dict[str, float] = {}
+    for step in given.steps:
+        share = drawn.driven_by.get(step.key, 0.0)
+        part = given.parts.get(step.part_id or 0)
+        name = part[0] if part is not None else step.title
+        if step.elapsed or part is not None:
+            shares[name] = max(shares.get(name, 0.0), share)
+    ranked = sorted(shares.items(), key=lambda item: -item[1])
+    return tuple((name, share) for name, share in ranked if share > 0)[:12]

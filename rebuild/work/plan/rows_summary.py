@@ -1,0 +1,155 @@
+"""The state of a rebuild in one page: what is decided, measured and done, and what comes next."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass
+
+from sqlalchemy import Connection, func, select
+
+from rebuild.model.all import Feature, Instrument, LogEntry, Part, Question, Reading
+from rebuild.store.store import Store
+from rebuild.trade.limits.verdict import Rule, Verdict
+from rebuild.words.decisions import Decision
+from rebuild.words.log import QuestionState
+from rebuild.words.steps import TaskState
+from rebuild.work.machines import rows_tree as tree
+from rebuild.work.plan.rows_what_next import Candidate, what_next
+from rebuild.work.readings import rows_grid as grid
+from rebuild.work.readings.rows_judged import instrument_limits
+from rebuild.work.records.acts_settings import verdict_rule
+from rebuild.work.steps import rows as tasks
+
+
+@dataclass(frozen=True, slots=True)
+class Steps:
+    """How the steps of a machine stand."""
+
+    done: int
+    left_out: int
+    under_way: int
+    open: int
+    can_be_done_now: tuple[str, ...]
+    waiting: int
+
+
+@dataclass(frozen=True, slots=True)
+class MachineState:
+    """How far one machine is."""
+
+    name: str
+    kind: str
+    year: str
+    scope: str
+    subassemblies: int
+    parts: int
+    parts_by_decision: dict[str, int]
+    features: int
+    readings: int
+    readings_by_verdict: dict[str, int]
+    steps: Steps
+    make_next: tuple[Candidate, ...]
+    undecided: tuple[str, ...]
+    questions: tuple[str, ...]
+    last_log: str
+
+
+@dataclass(frozen=True, slots=True)
+class ShopState:
+    """How far every machine of a file is."""
+
+    file: str
+    machines: tuple[MachineState, ...]
+    instruments: int
+    undo: str | None
+
+
+def shop_state(store: Store) -> ShopState:
+    """The state of the whole file."""
+    rule = verdict_rule(store)
+    with store.read() as connection:
+        states = tuple(_machine(connection, row, rule) for row in tree.machines(connection))
+        instruments = int(connection.execute(select(func.count()).select_from(Instrument)).scalar_one())
+    return ShopState(store.path.name, states, instruments, store.undo_label())
+
+
+def _machine(connection: Connection, row: tree.MachineRow, rule: Rule) -> MachineState:
+    next_up = what_next(connection, row.id)
+    return MachineState(
+        row.name,
+        row.kind.value,
+        row.year,
+        row.scope.value,
+        len(tree.subassemblies(connection, row.id)),
+        row.parts,
+        _by_decision(connection, row.id),
+        _count(connection, Feature, row.id),
+        _count(connection, Reading, row.id),
+        _by_verdict(connection, row.id, rule),
+        _steps(tasks.tasks(connection, row.id), tuple(step.title for step in next_up.now)),
+        next_up.candidates,
+        tuple(name for _, name in next_up.undecided),
+        _questions(connection, row.id),
+        _last_log(connection, row.id),
+    )
+
+
+def _by_decision(connection: Connection, machine_id: int) -> dict[str, int]:
+    rows = connection.execute(
+        select(Part.decision, func.count()).where(Part.machine_id == machine_id).group_by(Part.decision)
+    )
+    counts = {row[0]: row[1] for row in rows}
+    return {decision.value: counts[decision] for decision in Decision if decision in counts}
+
+
+def _count(connection: Connection, what: type[Feature] | type[Reading], machine_id: int) -> int:
+    query = select(func.count()).select_from(Feature).join(Part, Part.id == Feature.part_id)
+    if what is Reading:
+        query = query.join(Reading, Reading.feature_id == Feature.id).where(Reading.struck.is_(None))
+    return int(connection.execute(query.where(Part.machine_id == machine_id)).scalar_one())
+
+
+def _by_verdict(connection: Connection, machine_id: int, rule: Rule) -> dict[str, int]:
+    """Of each feature and station with a reading: the verdict on the one that speaks."""
+    limits = instrument_limits(connection)
+    keys = grid.keys(connection, grid.Asked(machine_id), rule, limits)
+    counts: Counter[Verdict] = Counter()
+    for row in grid.rows(connection, keys, rule, limits):
+        if row.speaking is not None:
+            counts[row.judgement.verdict if row.judgement is not None else Verdict.NO_SPEC] += 1
+    return {verdict.value: counts[verdict] for verdict in Verdict if counts[verdict]}
+
+
+def _steps(rows: list[tasks.TaskRow], now: tuple[str, ...]) -> Steps:
+    counts = Counter(row.state for row in rows)
+    still_open = counts[TaskState.OPEN] + counts[TaskState.UNDER_WAY]
+    return Steps(
+        counts[TaskState.DONE],
+        counts[TaskState.LEFT_OUT],
+        counts[TaskState.UNDER_WAY],
+        counts[TaskState.OPEN],
+        now,
+        still_open - len(now),
+    )
+
+
+def _questions(connection: Connection, machine_id: int) -> tuple[str, ...]:
+    rows = connection.execute(
+        select(Question.text)
+        .where(Question.machine_id == machine_id, Question.state == QuestionState.OPEN)
+        .order_by(Question.id)
+    )
+    return tuple(row.text for row in rows)
+
+
+def _last_log(connection: Connection, machine_id: int) -> str:
+    row = connection.execute(
+        select(LogEntry.at, LogEntry.did, LogEntry.next_step)
+        .where(LogEntry.machine_id == machine_id)
+        .order_by(LogEntry.at.desc(), LogEntry.id.desc())
+        .limit(1)
+    ).first()
+    if row is None:
+        return ""
+    next_step = f" Next: {row.next_step}" if row.next_step else ""
+    return f"{row.at:%Y-%m-%d}: {row.did}{next_step}"

@@ -1,0 +1,39 @@
+"""What fits tonight: steps that can start now, by how long, where, warm or cold, alone or not."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from rebuild.words.steps import ConstraintKind
+from rebuild.work.plan.rows_input import PlanInput, PlanStep
+
+
+@dataclass(frozen=True, slots=True)
+class Tonight:
+    """What the evening offers: how long, where, warm or cold, alone or not."""
+
+    minutes: float = 30
+    place: str = ""
+    warm: bool = True
+    helper: bool = False
+
+
+def fits_tonight(given: PlanInput, tonight: Tonight) -> list[PlanStep]:
+    """Steps that can start now and fit the evening, those that fill it best first."""
+    waiting = {after for before, after in given.links if before in {step.key for step in given.steps}}
+    found = [
+        step
+        for step in given.steps
+        if step.key not in waiting and not step.elapsed and step.cure_of is None and _suits(step, tonight)
+    ]
+    return sorted(found, key=lambda step: (not step.under_way, -step.points.likely))
+
+
+def _suits(step: PlanStep, tonight: Tonight) -> bool:
+    if step.points.likely > tonight.minutes:
+        return False
+    if tonight.place and step.place and tonight.place.lower() not in step.place.lower():
+        return False
+    if ConstraintKind.WARMTH in step.needs and not tonight.warm:
+        return False
+    return tonight.helper or ConstraintKind.TWO_PEOPLE not in step.needs

@@ -1,0 +1,1 @@
+"""Features, instruments and readings: recorded, judged, shown in the grid."""

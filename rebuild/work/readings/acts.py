@@ -1,0 +1,167 @@
+"""Record readings: as typed, durable when the call returns, the implausible held for one keypress."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from sqlalchemy import insert, select
+
+from rebuild.errors import BadEntry, NotThere
+from rebuild.model.all import Feature, Part, Reading, Station
+from rebuild.store.act import Act
+from rebuild.store.store import Store, Tx
+from rebuild.trade.sizes.amounts import parse_celsius
+from rebuild.trade.sizes.quantity import Size, parse_repeats
+from rebuild.trade.sizes.reread import mean_and_spread
+from rebuild.trade.sizes.show import show_typed
+from rebuild.work.readings.entry import Entry as Entry
+from rebuild.work.readings.entry import Pasted as Pasted
+from rebuild.work.readings.entry import Taken as Taken
+from rebuild.work.readings.rules_plausible import Expected, refuse_implausible
+from rebuild.work.records.acts_settings import decimal_comma
+from rebuild.work.records.field import whole
+from rebuild.work.records.wall_clock import now
+
+#: On the bare table: an entry waits for this statement, and the mapped one takes three times as long.
+_INTO = insert(Reading.__table__)  # type: ignore[arg-type]
+
+
+def record_reading(store: Store, typed: str, entry: Entry, *, confirmed: bool = False) -> Taken:
+    """Store one reading (or repeats, ``24.98; 24.99``) as typed.
+
+    ``confirmed`` takes a value that was held as implausible.
+
+    Raises:
+        BadEntry, Ambiguous: the text cannot be taken.
+        Implausible: 10x or 25.4x off the spec or the last reading, until ``confirmed``.
+        NotThere: the feature or station was removed.
+    """
+    comma = decimal_comma(store)
+    with store.act(Act.RECORD_READING, "") as tx:
+        place = _place(tx, entry)
+        sizes, value = _read(typed, place, comma)
+        if not confirmed:
+            refuse_implausible(value, _expected(tx, entry, place), typed.strip(), place.unit)
+        row = _row(entry, typed.strip(), sizes, value)
+        (reading_id,) = tx.connection.execute(_INTO, row).inserted_primary_key or (0,)
+        tx.subject = f"{shown(sizes)} on {place.label}"
+    return Taken(reading_id, value, typed.strip(), sizes[0].unit, len(sizes))
+
+
+def shown(sizes: Sequence[Size]) -> str:
+    """Readings as typed with their unit, for the history."""
+    return "; ".join(show_typed(size, size.unit) for size in sizes)
+
+
+@dataclass(frozen=True, slots=True)
+class _Place:
+    unit: str
+    label: str
+    part_id: int
+    nominal_mm: float | None
+    low_mm: float | None
+    high_mm: float | None
+
+
+def _place(tx: Tx, entry: Entry) -> _Place:
+    found = tx.connection.execute(
+        select(
+            Feature.unit, Feature.name, Feature.nominal_mm, Feature.low_mm, Feature.high_mm,
+            Part.id.label("part_id"), Part.code, Part.name.label("part_name"), Station.name.label("station_name"),
+        )
+        .join(Part, Part.id == Feature.part_id)
+        .outerjoin(Station, (Station.feature_id == Feature.id) & (Station.id == entry.station_id))
+        .where(Feature.id == entry.feature_id)
+    ).first()  # fmt: skip
+    if found is None or (entry.station_id is not None and found.station_name is None):
+        raise NotThere(
+            "The feature or station was removed.", way_out="Choose another; your entry is still in the line."
+        )
+    station = f", {found.station_name}" if found.station_name else ""
+    label = f"{found.code} {found.part_name}, {found.name}{station}".strip()
+    return _Place(found.unit, label, found.part_id, found.nominal_mm, found.low_mm, found.high_mm)
+
+
+def _read(typed: str, place: _Place, comma: bool | None) -> tuple[tuple[Size, ...], float]:
+    """The repeats of one entry and their mean [mm]; all in one unit, so that the text alone tells them."""
+    sizes = parse_repeats(typed, place.unit, place.label, decimal_comma=comma)
+    if len({size.unit for size in sizes}) > 1:
+        raise BadEntry(
+            "mixes units among its repeats.",
+            where=place.label,
+            value=typed.strip(),
+            way_out="Type every repeat in the same unit.",
+        )
+    return sizes, mean_and_spread(sizes)[0]
+
+
+def _expected(tx: Tx, entry: Entry, place: _Place) -> Expected:
+    last = tx.connection.execute(
+        select(Reading.value_mm)
+        .where(
+            Reading.feature_id == entry.feature_id,
+            Reading.station_id.is_(entry.station_id),
+            Reading.struck.is_(None),
+        )
+        .order_by(Reading.id.desc())
+        .limit(1)
+    ).scalar()
+    return Expected(place.label, place.nominal_mm, place.low_mm, place.high_mm, last)
+
+
+def _row(entry: Entry, typed: str, sizes: Sequence[Size], value: float) -> dict[str, object]:
+    temperature = parse_celsius(entry.temperature) if entry.temperature.strip() else None
+    return {
+        "feature_id": entry.feature_id,
+        "station_id": entry.station_id,
+        "stage": entry.stage,
+        "typed": typed,
+        "unit": sizes[0].unit,
+        "value_mm": value,
+        "repeats": len(sizes),
+        "spread_mm": mean_and_spread(sizes)[1],
+        "instrument_id": entry.instrument_id,
+        "temperature_text": entry.temperature.strip() or None,
+        "temperature_c": temperature,
+        "taken_at": entry.taken_at or now(),
+        "taken_by": whole(entry.taken_by),
+        "note": whole(entry.note),
+    }
+
+
+def strike_reading(store: Store, reading_id: int, why: str) -> None:
+    """Strike a reading out, with the reason; it stays in the book but no longer speaks.
+
+    Raises:
+        BadEntry: no reason given.
+    """
+    if not whole(why):
+        raise BadEntry("is empty.", where="Reason", way_out="Say why the reading does not count.")
+    with store.act(Act.STRIKE_READING, "") as tx:
+        row = tx.get(Reading, reading_id, "reading")
+        row.struck = whole(why)
+        tx.subject = f"{row.typed}: {why.strip()}"
+
+
+def paste_readings(store: Store, cells: Sequence[Pasted], *, confirmed: bool = False) -> int:
+    """Store a block of readings in one act; returns how many. One bad cell stops the whole block.
+
+    Raises:
+        BadEntry, Ambiguous, Implausible: names the feature and the value.
+    """
+    comma = decimal_comma(store)
+    rows = []
+    with store.act(Act.PASTE, "") as tx:
+        for cell in cells:
+            if not cell.typed.strip():
+                continue
+            place = _place(tx, cell.entry)
+            sizes, value = _read(cell.typed, place, comma)
+            if not confirmed:
+                refuse_implausible(value, _expected(tx, cell.entry, place), cell.typed.strip(), place.unit)
+            rows.append(_row(cell.entry, cell.typed.strip(), sizes, value))
+        if rows:
+            tx.connection.execute(_INTO, rows)
+        tx.subject = f"of {len(rows)} readings"
+    return len(rows)

@@ -1,0 +1,154 @@
+"""For the entry line: what comes next, what was stored, and whether the instrument is fine enough."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass
+
+from sqlalchemy import Connection, func, select
+
+from rebuild.errors import NotThere
+from rebuild.model.named import Feature, Part, Reading, Station
+from rebuild.trade.limits.judgement import tolerance_of
+from rebuild.trade.limits.uncertainty import InstrumentLimit, reading_budget
+from rebuild.trade.limits.verdict import Judgement, Rule, Verdict, too_coarse
+from rebuild.trade.results.working import Worked, Working
+from rebuild.trade.sizes.show import DECIMALS, show_both, show_length
+from rebuild.words.readings import Stage
+from rebuild.work.readings.rows_grid import Asked, GridRow, Key
+from rebuild.work.readings.rows_judged import Measured, alpha_of, instrument_limits, judgement_of
+
+_LOOK_AHEAD = 200
+
+
+@dataclass(frozen=True, slots=True)
+class ReadBack:
+    """A stored reading as it is read back: in both units, its verdict in a word and a sentence."""
+
+    reading_id: int
+    both: str
+    verdict: Verdict
+    sentence: str
+    judged: Worked[Judgement]
+
+
+def judged_reading(connection: Connection, reading_id: int, rule: Rule) -> Worked[Judgement]:
+    """The verdict on one stored reading, its working titled with where it was read. Raises NotThere."""
+    return _judged(connection, reading_id, rule)[0]
+
+
+def read_back(connection: Connection, reading_id: int, rule: Rule) -> ReadBack:
+    """A stored reading in both units, with its verdict. Raises NotThere."""
+    judged, value_mm, unit = _judged(connection, reading_id, rule)
+    return ReadBack(
+        reading_id, show_both(value_mm, unit), judged.value.verdict, judged.value.sentence, judged
+    )
+
+
+def _judged(connection: Connection, reading_id: int, rule: Rule) -> tuple[Worked[Judgement], float, str]:
+    row = connection.execute(
+        select(
+            Reading.value_mm, Reading.typed, Reading.unit, Reading.repeats, Reading.instrument_id,
+            Reading.temperature_c, Part.material, Feature.low_mm, Feature.high_mm, Feature.unit.label("own"),
+            Reading.stage, Part.code, Part.name.label("part"), Feature.name.label("feature"),
+            Station.name.label("station"),
+        )
+        .select_from(Reading)
+        .join(Feature, Feature.id == Reading.feature_id)
+        .join(Part, Part.id == Feature.part_id)
+        .outerjoin(Station, Station.id == Reading.station_id)
+        .where(Reading.id == reading_id)
+    ).first()  # fmt: skip
+    if row is None:
+        raise NotThere(
+            f"The reading no. {reading_id} is no longer there.", way_out="It may have been taken back."
+        )
+    measured = Measured(*row[:7])
+    limits = instrument_limits(connection)
+    worked = judgement_of(measured, row.low_mm, row.high_mm, limits, rule, row.own)
+    where = ", ".join(
+        word for word in (f"{row.code} {row.part}".strip(), row.feature, row.station, row.stage.value) if word
+    )
+    titled = Working(f"Verdict on {where}", worked.working.steps)
+    return Worked(worked.value, titled), row.value_mm, row.own
+
+
+def next_unread(
+    connection: Connection, order: Sequence[Key], after: Key | None, stage: Stage, *, wrap: bool = True
+) -> Key | None:
+    """The next row in ``order`` behind ``after`` without a standing reading at ``stage``, or None."""
+    start = _place(order, after)
+    ahead = order[start:] if not wrap else [*order[start:], *order[: max(0, start - 1)]]
+    for at in range(0, len(ahead), _LOOK_AHEAD):
+        chunk = ahead[at : at + _LOOK_AHEAD]
+        read = _read_at(connection, {key[0] for key in chunk}, stage)
+        found = next((key for key in chunk if key not in read and key != after), None)
+        if found is not None:
+            return found
+    return None
+
+
+def _place(order: Sequence[Key], after: Key | None) -> int:
+    try:
+        return order.index(after) + 1 if after is not None else 0
+    except ValueError:
+        return 0
+
+
+def _read_at(connection: Connection, feature_ids: set[int], stage: Stage) -> set[Key]:
+    rows = connection.execute(
+        select(Reading.feature_id, func.coalesce(Reading.station_id, 0))
+        .where(Reading.feature_id.in_(feature_ids), Reading.stage == stage, Reading.struck.is_(None))
+        .distinct()
+    )
+    return {(row[0], row[1]) for row in rows}
+
+
+def features_of(connection: Connection, part_ids: Collection[int]) -> set[int]:
+    """The features of some parts."""
+    return set(connection.execute(select(Feature.id).where(Feature.part_id.in_(part_ids))).scalars())
+
+
+def stages_of(connection: Connection, reading_ids: Collection[int]) -> set[Stage]:
+    """The stages of some readings (a few hundred at most)."""
+    query = select(Reading.stage).where(Reading.id.in_(reading_ids), Reading.struck.is_(None)).distinct()
+    return set(connection.execute(query).scalars())
+
+
+def stages_read(connection: Connection, asked: Asked) -> set[Stage]:
+    """The stages at which anything stands read among the parts asked for (text and verdict not counted)."""
+    query = (
+        select(Reading.stage)
+        .select_from(Reading)
+        .join(Feature, Feature.id == Reading.feature_id)
+        .join(Part, Part.id == Feature.part_id)
+        .where(Part.machine_id == asked.machine_id, Reading.struck.is_(None))
+        .distinct()
+    )
+    if asked.subassembly_ids is not None:
+        query = query.where(Part.subassembly_id.in_(asked.subassembly_ids))
+    if asked.part_ids is not None:
+        query = query.where(Part.id.in_(asked.part_ids))
+    return set(connection.execute(query).scalars())
+
+
+def coarse_sentence(
+    connection: Connection, row: GridRow, limit: InstrumentLimit, temperature_c: float | None = None
+) -> str:
+    """Says that an instrument is too coarse for a row's tolerance before anything is read; or nothing."""
+    tolerance = tolerance_of(row.low_mm, row.high_mm)
+    if tolerance is None:
+        return ""
+    material = connection.execute(select(Part.material).where(Part.id == row.part_id)).scalar() or ""
+    length = abs(row.nominal_mm or row.high_mm or row.low_mm or 0.0)
+    U = reading_budget(
+        limit, length_mm=length, temperature_C=temperature_c, part_alpha_per_K=alpha_of(material)
+    ).value.U_mm
+    if not too_coarse(U, row.low_mm, row.high_mm):
+        return ""
+    fine = DECIMALS[row.unit] + 1
+    noted = "" if temperature_c is not None else " with no temperature noted"
+    return (
+        f"{limit.name} reads to ±{show_length(U, row.unit, fine)}{noted}: too coarse for a tolerance of"
+        f" {show_length(tolerance, row.unit, fine)} (a quarter of it is wanted)."
+    )

@@ -1,0 +1,216 @@
+"""The measurement grid: keys of all rows at once, the rows themselves a page at a time."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from sqlalchemy import Connection, func, select
+
+from rebuild.model.named import Feature, Part, Reading, Station
+from rebuild.trade.limits.uncertainty import InstrumentLimit
+from rebuild.trade.limits.verdict import Judgement, Rule, Verdict, judge
+from rebuild.words.decisions import Decision
+from rebuild.words.readings import STAGES, FeatureKind, SpecOrigin, Stage
+from rebuild.work.readings.rows_grid_keys import Asked as Asked
+from rebuild.work.readings.rows_grid_keys import Key as Key
+from rebuild.work.readings.rows_grid_keys import SortBy as SortBy
+from rebuild.work.readings.rows_grid_keys import keys_query
+from rebuild.work.readings.rows_judged import Measured, budget_of
+
+
+@dataclass(frozen=True, slots=True)
+class ReadingRow:
+    """The reading that speaks at one stage."""
+
+    id: int
+    stage: Stage
+    typed: str
+    unit: str
+    value_mm: float
+    repeats: int
+    instrument_id: int | None
+    temperature_c: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class GridRow:
+    """One feature at one station: spec, the newest reading at each stage, and the verdict on the last."""
+
+    feature_id: int
+    station_id: int
+    part_id: int
+    part_code: str
+    part_name: str
+    decision: Decision
+    feature: str
+    kind: FeatureKind
+    station: str
+    unit: str
+    spec_text: str
+    spec_origin: SpecOrigin | None
+    sense: str
+    nominal_mm: float | None
+    low_mm: float | None
+    high_mm: float | None
+    readings: tuple[ReadingRow | None, ...]
+    judgement: Judgement | None
+
+    @property
+    def key(self) -> Key:
+        """The row's key."""
+        return (self.feature_id, self.station_id)
+
+    @property
+    def speaking(self) -> ReadingRow | None:
+        """The newest reading at the latest stage: the one that speaks for the feature."""
+        return next((reading for reading in reversed(self.readings) if reading is not None), None)
+
+
+def keys(connection: Connection, asked: Asked, rule: Rule, limits: dict[int, InstrumentLimit]) -> list[Key]:
+    """The keys of every row asked for, in order. A filter by verdict judges the whole machine."""
+    found = [(row.feature_id, row.station_id) for row in connection.execute(keys_query(connection, asked))]
+    if asked.verdicts is None and asked.sort is not SortBy.WORST:
+        return found
+    page = rows(connection, found, rule, limits)
+    if asked.verdicts is not None:
+        page = [row for row in page if _verdict(row) in asked.verdicts]
+    if asked.sort is SortBy.WORST:
+        page.sort(key=_badness, reverse=True)
+    return [row.key for row in page]
+
+
+def _verdict(row: GridRow) -> Verdict:
+    return row.judgement.verdict if row.judgement is not None else Verdict.NO_SPEC
+
+
+def _badness(row: GridRow) -> tuple[int, float]:
+    """Not conforming before undecided before conforming; inside each, farthest outside first."""
+    reading = row.speaking
+    order = {Verdict.DOES_NOT: 3, Verdict.UNDECIDED: 2, Verdict.CONFORMS: 1, Verdict.NO_SPEC: 0}[
+        _verdict(row)
+    ]
+    if reading is None:
+        return (-1, 0.0)
+    low, high = row.low_mm, row.high_mm
+    span = (high - low) if low is not None and high is not None else abs(high or low or 1.0)
+    outside = max(
+        (low - reading.value_mm) if low is not None else 0.0,
+        (reading.value_mm - high) if high is not None else 0.0,
+        0.0,
+    )
+    return (order, outside / span if span else outside)
+
+
+def rows(
+    connection: Connection, wanted: Sequence[Key], rule: Rule, limits: dict[int, InstrumentLimit]
+) -> list[GridRow]:
+    """The rows of some keys, in the order asked; keys that no longer exist are left out."""
+    feature_ids = {key[0] for key in wanted}
+    features = _features(connection, feature_ids)
+    stations = _stations(connection, feature_ids)
+    readings = _readings(connection, feature_ids)
+    found = []
+    for feature_id, station_id in wanted:
+        feature = features.get(feature_id)
+        if feature is None or (station_id and station_id not in stations):
+            continue
+        by_stage = readings.get((feature_id, station_id), {})
+        found.append(_row(feature, station_id, stations.get(station_id, ""), by_stage, rule, limits))
+    return found
+
+
+def _features(connection: Connection, ids: Collection[int]) -> dict[int, Any]:
+    query = select(
+        Feature.id, Feature.part_id, Feature.name, Feature.kind, Feature.unit, Feature.spec_text,
+        Feature.spec_origin, Feature.sense, Feature.nominal_mm, Feature.low_mm, Feature.high_mm,
+        Part.code.label("part_code"), Part.name.label("part_name"), Part.decision, Part.material,
+    ).select_from(Feature).join(Part, Part.id == Feature.part_id)  # fmt: skip
+    return {
+        row.id: row
+        for chunk in _chunks(ids)
+        for row in connection.execute(query.where(Feature.id.in_(chunk)))
+    }
+
+
+def _stations(connection: Connection, feature_ids: Collection[int]) -> dict[int, str]:
+    query = select(Station.id, Station.name)
+    return {
+        row.id: row.name
+        for chunk in _chunks(feature_ids)
+        for row in connection.execute(query.where(Station.feature_id.in_(chunk)))
+    }
+
+
+def _readings(connection: Connection, feature_ids: Collection[int]) -> dict[Key, dict[Stage, ReadingRow]]:
+    """The newest standing reading at each stage, by key."""
+    query = select(
+        Reading.feature_id, func.coalesce(Reading.station_id, 0).label("station"), Reading.id, Reading.stage,
+        Reading.typed, Reading.unit, Reading.value_mm, Reading.repeats, Reading.instrument_id, Reading.temperature_c,
+    ).order_by(Reading.id)  # fmt: skip
+    found: dict[Key, dict[Stage, ReadingRow]] = {}
+    for chunk in _chunks(feature_ids):
+        for row in connection.execute(query.where(Reading.feature_id.in_(chunk), Reading.struck.is_(None))):
+            by_stage = found.setdefault((row.feature_id, row.station), {})
+            by_stage[row.stage] = ReadingRow(*tuple(row)[2:])
+    return found
+
+
+def keys_of_readings(connection: Connection, reading_ids: Collection[int]) -> set[Key]:
+    """The rows some readings stand in; ids that are gone are left out."""
+    query = select(Reading.feature_id, func.coalesce(Reading.station_id, 0))
+    return {
+        (row[0], row[1])
+        for chunk in _chunks(reading_ids)
+        for row in connection.execute(query.where(Reading.id.in_(chunk)))
+    }
+
+
+def _chunks(ids: Collection[int], size: int = 900) -> list[list[int]]:
+    listed = list(ids)
+    return [listed[start : start + size] for start in range(0, len(listed), size)]
+
+
+def _row(
+    feature: Any,
+    station_id: int,
+    station: str,
+    by_stage: dict[Stage, ReadingRow],
+    rule: Rule,
+    limits: dict[int, InstrumentLimit],
+) -> GridRow:
+    readings = tuple(by_stage.get(stage) for stage in STAGES)
+    speaking = next((reading for reading in reversed(readings) if reading is not None), None)
+    judgement = None
+    if speaking is not None and (feature.low_mm is not None or feature.high_mm is not None):
+        measured = Measured(
+            speaking.value_mm, speaking.typed, speaking.unit, speaking.repeats, speaking.instrument_id,
+            speaking.temperature_c, feature.material,
+        )  # fmt: skip
+        judgement = judge(
+            speaking.value_mm, feature.low_mm, feature.high_mm, budget_of(measured, limits).value, rule,
+            unit=feature.unit,
+        ).value  # fmt: skip
+    return GridRow(
+        feature.id, station_id, feature.part_id, feature.part_code, feature.part_name, feature.decision,
+        feature.name, feature.kind, station, feature.unit, feature.spec_text, feature.spec_origin, feature.sense,
+        feature.nominal_mm, feature.low_mm, feature.high_mm, readings, judgement,
+    )  # fmt: skip
+
+
+def readings_of(connection: Connection, key: Key) -> list[tuple[ReadingRow, str, str, str | None]]:
+    """Every reading of one row, newest first: the reading, when it was taken, its note, why it was struck."""
+    feature_id, station_id = key
+    found = connection.execute(
+        select(
+            Reading.id, Reading.stage, Reading.typed, Reading.unit, Reading.value_mm, Reading.repeats,
+            Reading.instrument_id, Reading.temperature_c, Reading.taken_at, Reading.note, Reading.struck,
+        )
+        .where(Reading.feature_id == feature_id, func.coalesce(Reading.station_id, 0) == station_id)
+        .order_by(Reading.id.desc())
+    )  # fmt: skip
+    return [
+        (ReadingRow(*tuple(row)[:8]), row.taken_at.strftime("%Y-%m-%d %H:%M"), row.note, row.struck)
+        for row in found
+    ]

@@ -1,0 +1,81 @@
+"""From a stored reading to its uncertainty and verdict, for grids (fast) and for the working pane (whole)."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import lru_cache
+
+from sqlalchemy import Connection, select
+
+from rebuild.model.named import Instrument
+from rebuild.trade.limits.uncertainty import Budget, InstrumentLimit, reading_budget
+from rebuild.trade.limits.verdict import Judgement, Rule, judge
+from rebuild.trade.results.working import Source, Status, Worked, joined
+from rebuild.trade.shop.materials import find_material
+from rebuild.trade.sizes.reread import repeats_again
+
+
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """What a verdict needs to know of one reading."""
+
+    value_mm: float
+    typed: str
+    unit: str
+    repeats: int
+    instrument_id: int | None
+    temperature_c: float | None
+    material: str
+
+
+def instrument_limits(connection: Connection) -> dict[int, InstrumentLimit]:
+    """Every instrument's error limit by id."""
+    rows = connection.execute(
+        select(
+            Instrument.id, Instrument.name, Instrument.resolution_mm, Instrument.mpe_mm, Instrument.uncertainty_mm,
+            Instrument.coverage_k, Instrument.limit_source,
+        )
+    )  # fmt: skip
+    return {
+        row.id: InstrumentLimit(
+            row.name, row.resolution_mm or 0.0, row.mpe_mm, row.uncertainty_mm, row.coverage_k,
+            Source(row.limit_source or "as entered", status=Status.JUDGEMENT),
+        )
+        for row in rows
+    }  # fmt: skip
+
+
+@lru_cache(maxsize=512)
+def alpha_of(material: str) -> float | None:
+    """The expansion of a part's material as typed [1/K], or None when it is not known."""
+    found = find_material(material) if material.strip() else None
+    return found.material.alpha_per_K if found is not None else None
+
+
+def budget_of(measured: Measured, limits: dict[int, InstrumentLimit]) -> Worked[Budget]:
+    """The uncertainty budget of a stored reading."""
+    sizes = (
+        repeats_again(measured.typed, measured.unit, measured.value_mm) if measured.repeats > 1 else None
+    ) or ()
+    repeats = tuple(size.mm for size in sizes)
+    return reading_budget(
+        limits.get(measured.instrument_id) if measured.instrument_id is not None else None,
+        repeats_mm=repeats,
+        temperature_C=measured.temperature_c,
+        part_alpha_per_K=alpha_of(measured.material),
+        length_mm=abs(measured.value_mm),
+    )
+
+
+def judgement_of(
+    measured: Measured,
+    low_mm: float | None,
+    high_mm: float | None,
+    limits: dict[int, InstrumentLimit],
+    rule: Rule,
+    unit: str,
+) -> Worked[Judgement]:
+    """The verdict on a stored reading with its whole working: budget, then rule."""
+    budget = budget_of(measured, limits)
+    judged = judge(measured.value_mm, low_mm, high_mm, budget.value, rule, unit=unit)
+    return Worked(judged.value, joined(judged.working.title, (budget.working, judged.working)))

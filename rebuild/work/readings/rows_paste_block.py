@@ -1,0 +1,76 @@
+"""Look at a pasted block before it is stored: what lands where, and what is odd about it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from statistics import fmean
+
+from sqlalchemy import Connection
+
+from rebuild.errors import Ambiguous, BadEntry, Implausible
+from rebuild.trade.limits.verdict import Rule
+from rebuild.trade.sizes.quantity import parse_repeats
+from rebuild.trade.sizes.show import show_both
+from rebuild.work.readings.entry import Pasted
+from rebuild.work.readings.rows_grid import GridRow, Key, rows
+from rebuild.work.readings.rules_plausible import Expected, refuse_implausible
+
+
+@dataclass(frozen=True, slots=True)
+class Landing:
+    """One cell of a block: where it lands, how it reads in both units, and what is odd."""
+
+    cell: Pasted
+    where: str
+    reads: str
+    odd: str
+    stops: bool
+
+    @property
+    def clear(self) -> bool:
+        """Nothing to ask."""
+        return not self.odd
+
+
+def look_over(connection: Connection, cells: Sequence[Pasted], decimal_comma: bool | None) -> list[Landing]:
+    """How each cell of a block would be read; ``stops`` marks what cannot be stored as it stands."""
+    wanted: list[Key] = list(dict.fromkeys(_key(cell) for cell in cells))
+    known: Mapping[Key, GridRow] = {row.key: row for row in rows(connection, wanted, Rule.SIMPLE, {})}
+    return [_landing(cell, known.get(_key(cell)), decimal_comma) for cell in cells]
+
+
+def _key(cell: Pasted) -> Key:
+    return (cell.entry.feature_id, cell.entry.station_id or 0)
+
+
+def title_of(row: GridRow) -> str:
+    """``HS-01 spindle, front journal, near``."""
+    named = ", ".join(word for word in (row.feature, row.station) if word)
+    return f"{row.part_code} {row.part_name}".strip() + (f", {named}" if named else "")
+
+
+def _landing(cell: Pasted, row: GridRow | None, decimal_comma: bool | None) -> Landing:
+    if row is None:
+        return Landing(cell, "", "", "The feature or station was removed.", stops=True)
+    where = f"{title_of(row)}, {cell.entry.stage.value}"
+    try:
+        sizes = parse_repeats(cell.typed, row.unit, decimal_comma=decimal_comma)
+    except Ambiguous as trouble:
+        choices = " or ".join(retyped for _, retyped in trouble.readings)
+        return Landing(cell, where, "", f"{trouble.what} {choices}?", stops=True)
+    except BadEntry as trouble:
+        return Landing(cell, where, "", trouble.what, stops=True)
+    if len({size.unit for size in sizes}) > 1:
+        return Landing(cell, where, "", "mixes units among its repeats.", stops=True)
+    value = fmean(size.mm for size in sizes)
+    reads = show_both(value, row.unit)
+    last = max((reading for reading in row.readings if reading is not None), key=lambda r: r.id, default=None)
+    expected = Expected(
+        where, row.nominal_mm, row.low_mm, row.high_mm, last.value_mm if last is not None else None
+    )
+    try:
+        refuse_implausible(value, expected, cell.typed, row.unit)
+    except Implausible as trouble:
+        return Landing(cell, where, reads, trouble.what, stops=False)
+    return Landing(cell, where, reads, "", stops=False)

@@ -1,0 +1,218 @@
+"""What can be typed into a record's fields: the label, how the text is read, how it is shown again.
+
+One description serves inline editing, the details pane, paste and import, so a field is read the
+same way everywhere.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from enum import Enum, StrEnum
+from typing import Any
+
+from rebuild.errors import BadEntry
+from rebuild.trade.sizes.amounts import exact_minutes, parse_celsius, parse_minutes
+from rebuild.trade.sizes.quantity import Size, parse_length
+from rebuild.trade.sizes.show import show_typed
+
+
+class FieldKind(Enum):
+    """How a field's text is read."""
+
+    TEXT = "text"
+    LONG_TEXT = "long text"
+    CHOICE = "choice"
+    WHOLE = "whole number"
+    NUMBER = "number"
+    LENGTH = "length"
+    MOMENT = "date"
+    CELSIUS = "temperature"
+    MINUTES = "duration"
+    YES_NO = "yes or no"
+    REFERENCE = "reference"
+
+
+Columns = dict[str, object]
+
+#: The largest whole number a field takes; far above any quantity, far below what SQLite holds.
+MOST = 10**12
+
+
+@dataclass(frozen=True, slots=True)
+class Field:
+    """One editable field of a record. ``name`` is its column (LENGTH: the stem of three columns)."""
+
+    name: str
+    label: str
+    kind: FieldKind = FieldKind.TEXT
+    choices: type[StrEnum] | None = None
+    required: bool = False
+    optional_choice: bool = False
+    longest: int = 200
+    lowest: float | None = None
+    refers_to: str = ""
+    help: str = ""
+
+    def columns(self) -> tuple[str, ...]:
+        """The columns this field fills."""
+        if self.kind is FieldKind.LENGTH:
+            return (f"{self.name}_text", f"{self.name}_unit", f"{self.name}_mm")
+        return (self.name,)
+
+    def read(self, typed: str, unit: str = "mm", *, decimal_comma: bool | None = None) -> Columns:
+        """The column values of a typed text. Raises BadEntry or Ambiguous."""
+        text = whole(typed)
+        if not text:
+            return self._empty()
+        if self.kind is FieldKind.LENGTH:
+            size = parse_length(text, unit, self.label, decimal_comma=decimal_comma)
+            return dict(zip(self.columns(), (size.text, size.unit, size.mm), strict=True))
+        return {self.name: _READERS[self.kind](self, text)}
+
+    def _empty(self) -> Columns:
+        if self.required:
+            raise BadEntry("is empty.", where=self.label, way_out=self.help or "Type something.")
+        if self.kind in (FieldKind.TEXT, FieldKind.LONG_TEXT):
+            return {self.name: ""}
+        if self.kind is FieldKind.CHOICE and not self.optional_choice:
+            raise BadEntry("is empty.", where=self.label, way_out=f"Choose {self._listed()}.")
+        if self.kind is FieldKind.YES_NO:
+            return {self.name: False}
+        return dict.fromkeys(self.columns())
+
+    def _listed(self) -> str:
+        return ", ".join(member.value for member in self.choices or ())
+
+    def show(self, row: Mapping[str, Any]) -> str:
+        """The text of this field for a row of column values, as it would be typed again."""
+        if self.kind is FieldKind.LENGTH:
+            text, unit, mm = (row.get(column) for column in self.columns())
+            return "" if mm is None else show_typed(Size(str(text), str(unit), float(mm)), str(unit))
+        value = row.get(self.name)
+        return "" if value is None else _SHOWERS.get(self.kind, str)(value)
+
+
+def whole(text: str) -> str:
+    """A text a file can hold, less outer spaces: half of a pair, or a nought, can come by way of a bad paste.
+
+    >>> whole(" a\\x00b ")
+    'ab'
+    """
+    return text.encode("utf-16", "surrogatepass").decode("utf-16", "replace").replace("\x00", "").strip()
+
+
+def _text(field: Field, text: str) -> str:
+    if len(text) > field.longest:
+        raise BadEntry(
+            f"is {len(text)} characters long; {field.longest} fit.",
+            where=field.label,
+            value=text[:40] + "…",
+            way_out="Shorten it, or put the rest in the note.",
+        )
+    return text
+
+
+def _choice(field: Field, text: str) -> StrEnum:
+    assert field.choices is not None
+    for member in field.choices:
+        if text.lower() in (member.value.lower(), member.name.lower()):
+            return member
+    starts = [member for member in field.choices if member.value.lower().startswith(text.lower())]
+    if len(starts) == 1:
+        return starts[0]
+    raise BadEntry(
+        "is not one of the words.", where=field.label, value=text, way_out=f"Choose {field._listed()}."
+    )
+
+
+def _whole(field: Field, text: str) -> int:
+    try:
+        number = int(text)
+    except ValueError:
+        raise BadEntry(
+            "is not a whole number.", where=field.label, value=text, way_out="Type it as 2."
+        ) from None
+    _refuse_low(field, number, text)
+    if abs(number) > MOST:
+        raise BadEntry("is too large.", where=field.label, value=text[:40], way_out="Type a smaller number.")
+    return number
+
+
+def _number(field: Field, text: str) -> float:
+    try:
+        number = float(text.replace(",", ".").replace("−", "-"))
+    except ValueError:
+        raise BadEntry("is not a number.", where=field.label, value=text, way_out="Type it as 1.5.") from None
+    if number != number or number in (float("inf"), float("-inf")):
+        raise BadEntry("is not a number.", where=field.label, value=text, way_out="Type it as 1.5.")
+    _refuse_low(field, number, text)
+    return number
+
+
+def _refuse_low(field: Field, number: float, text: str) -> None:
+    if field.lowest is not None and number < field.lowest:
+        raise BadEntry(
+            f"is below {field.lowest:g}.", where=field.label, value=text, way_out="Type a larger number."
+        )
+
+
+_MOMENT_FORMS = ("%Y-%m-%d %H:%M", "%Y-%m-%dT%H:%M:%S", "%Y-%m-%d", "%Y-%m-%dT%H:%M")
+
+
+def _moment(field: Field, text: str) -> dt.datetime:
+    for form in _MOMENT_FORMS:
+        try:
+            return dt.datetime.strptime(text, form)  # noqa: DTZ007 - wall-clock times of one shop
+        except ValueError:
+            continue
+    raise BadEntry(
+        "is not a date.", where=field.label, value=text, way_out="Type it as 2026-03-14 or 2026-03-14 19:30."
+    )
+
+
+def _yes_no(field: Field, text: str) -> bool:
+    if text.lower() in ("yes", "y", "1", "true", "x"):
+        return True
+    if text.lower() in ("no", "n", "0", "false", "-"):
+        return False
+    raise BadEntry("is neither yes nor no.", where=field.label, value=text, way_out="Type yes or no.")
+
+
+def _reference(field: Field, text: str) -> int:
+    try:
+        number = int(text)
+        return number if abs(number) <= MOST else 0
+    except ValueError:
+        raise BadEntry(
+            f"is not a {field.refers_to}.", where=field.label, value=text, way_out="Choose from the list."
+        ) from None
+
+
+_READERS: dict[FieldKind, Callable[[Field, str], object]] = {
+    FieldKind.TEXT: _text,
+    FieldKind.LONG_TEXT: _text,
+    FieldKind.CHOICE: _choice,
+    FieldKind.WHOLE: _whole,
+    FieldKind.NUMBER: _number,
+    FieldKind.MOMENT: _moment,
+    FieldKind.CELSIUS: lambda field, text: parse_celsius(text, field.label),
+    FieldKind.MINUTES: lambda field, text: parse_minutes(text, field.label),
+    FieldKind.YES_NO: _yes_no,
+    FieldKind.REFERENCE: _reference,
+}
+
+_SHOWERS: dict[FieldKind, Callable[[Any], str]] = {
+    FieldKind.NUMBER: lambda value: f"{value:.15g}",
+    FieldKind.CELSIUS: lambda value: f"{value:.12g} C",
+    FieldKind.MINUTES: exact_minutes,
+    FieldKind.YES_NO: lambda value: "yes" if value else "no",
+    FieldKind.MOMENT: lambda value: show_moment(value),
+}
+
+
+def show_moment(value: dt.datetime | str) -> str:
+    """A moment for people, to the minute; midnight shows as the date alone."""
+    moment = dt.datetime.fromisoformat(value) if isinstance(value, str) else value
+    return moment.strftime("%Y-%m-%d" if (moment.hour, moment.minute) == (0, 0) else "%Y-%m-%d %H:%M")

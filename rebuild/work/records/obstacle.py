@@ -1,0 +1,22 @@
+"""One thing that stands against an act, before it is said together with the others."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from rebuild.work.records.ways_out import Way
+
+
+@dataclass(frozen=True, slots=True)
+class Trouble:
+    """What is wrong, its chain, and what can be done about it."""
+
+    what: str
+    chain: tuple[str, ...] = ()
+    way_out: str = ""
+    ways: tuple[Way, ...] = ()
+
+    def sentence(self) -> str:
+        """The trouble in full, less its ways out."""
+        spelled = " → ".join(self.chain)
+        return f"{self.what} {spelled}." if spelled else self.what

@@ -1,0 +1,96 @@
+"""One record's fields as text, for forms and panes; lists to choose references from."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from sqlalchemy import Connection, select
+
+from rebuild.errors import NotThere
+from rebuild.model.named import ChartTest, Instrument, KeptEntry, MatchedSet, OilPoint, Part, Place, Task
+from rebuild.work.records.fields import FIELDS, called
+
+
+@dataclass(frozen=True, slots=True)
+class Card:
+    """A record's fields as text by name, and its raw ids."""
+
+    record: str
+    id: int
+    fields: dict[str, str]
+    references: dict[str, int | None]
+
+
+def card(connection: Connection, record: str, row_id: int) -> Card:
+    """The fields of one record. Raises NotThere."""
+    fields = FIELDS[record]
+    # A field shows what is stored as it stands; the record need not be mapped for it.
+    found = connection.exec_driver_sql(f'SELECT * FROM "{record}" WHERE id = ?', (row_id,))
+    row = found.mappings().first()
+    if row is None:
+        raise NotThere(
+            f"The {called(record)} no. {row_id} is no longer there.", way_out="It may have been removed."
+        )
+    return Card(
+        record,
+        row_id,
+        {field.name: field.show(dict(row)) for field in fields},
+        {name: row[name] for name in row if str(name).endswith("_id")},
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """One thing a reference can point at."""
+
+    id: int
+    label: str
+
+
+def choices(connection: Connection, refers_to: str, machine_id: int) -> list[Choice]:
+    """What a reference field may point at, in a person's order."""
+    if refers_to == "place":
+        rows = connection.execute(select(Place.id, Place.kind, Place.name).order_by(Place.kind, Place.name))
+        return [Choice(row.id, f"{row.kind.value} {row.name}") for row in rows]
+    if refers_to == "instrument":
+        named = connection.execute(select(Instrument.id, Instrument.name).order_by(Instrument.position))
+        return [Choice(row.id, row.name) for row in named]
+    if refers_to == "matched set":
+        sets = select(MatchedSet.id, MatchedSet.name).where(MatchedSet.machine_id == machine_id)
+        return [Choice(row.id, row.name) for row in connection.execute(sets.order_by(MatchedSet.name))]
+    if refers_to == "oil point":
+        points = select(OilPoint.id, OilPoint.number, OilPoint.feeds).where(OilPoint.machine_id == machine_id)
+        found = connection.execute(points.order_by(OilPoint.position))
+        return [Choice(row.id, f"{row.number} {row.feeds}") for row in found]
+    if refers_to == "chart test":
+        tests = select(ChartTest.id, ChartTest.number, ChartTest.name).where(
+            ChartTest.machine_id == machine_id
+        )
+        charted = connection.execute(tests.order_by(ChartTest.position))
+        return [Choice(row.id, f"{row.number} {row.name}") for row in charted]
+    if refers_to == "task":
+        steps = select(Task.id, Task.title).where(Task.machine_id == machine_id).order_by(Task.position)
+        return [Choice(row.id, row.title) for row in connection.execute(steps)]
+    parts = select(Part.id, Part.code, Part.name).where(Part.machine_id == machine_id).order_by(Part.code)
+    return [Choice(row.id, f"{row.code} {row.name}".strip()) for row in connection.execute(parts)]
+
+
+@dataclass(frozen=True, slots=True)
+class Kept:
+    """An entry that could not be stored where it was meant."""
+
+    id: int
+    at: str
+    meant_for: str
+    typed: str
+    why: str
+
+
+def kept_entries(connection: Connection) -> list[Kept]:
+    """Entries kept from being lost and not settled yet, newest first."""
+    rows = connection.execute(
+        select(KeptEntry.id, KeptEntry.at, KeptEntry.meant_for, KeptEntry.typed, KeptEntry.why)
+        .where(~KeptEntry.settled)
+        .order_by(KeptEntry.id.desc())
+    )
+    return [Kept(row.id, row.at.strftime("%Y-%m-%d %H:%M"), *row[2:]) for row in rows]

@@ -1,0 +1,1 @@
+"""The removal log read backwards: draft steps with their links."""

@@ -1,0 +1,223 @@
+"""The first run: its steps, bearing temperatures, cut tests, and what is looked at before power."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Mapping
+
+from sqlalchemy import func, select
+
+from rebuild.errors import BadEntry
+from rebuild.model.all import CutTest, Machine, RunLook, RunReading, RunStep
+from rebuild.store.act import Act
+from rebuild.store.store import Store
+from rebuild.store.tx import Tx
+from rebuild.trade.run_in.checks import usual_looks
+from rebuild.trade.run_in.warming import plan_run
+from rebuild.trade.sizes.amounts import parse_celsius
+from rebuild.trade.sizes.quantity import parse_length
+from rebuild.words.charts import ChartStage, LimitStatus
+from rebuild.words.run_in import CutKind, LookWhen, RunState
+from rebuild.work.editing.acts import read_typed, set_columns
+from rebuild.work.records.acts_settings import decimal_comma
+from rebuild.work.records.rules import make_sound, now
+from rebuild.work.run_in.rows_cuts import bed_key
+
+#: Hotter than this no bearing of a machine tool is meant to be; a reading above it is a slip of the finger or a fire.
+HOTTEST_C = 150.0
+
+
+def lay_out_run(
+    store: Store, machine_id: int, slowest_rpm: float | None = None, top_rpm: float | None = None
+) -> list[int]:
+    """Put the usual run-in steps and looks before power down; what is there stays. Returns the new steps' ids.
+
+    Raises:
+        BadEntry: speeds that do not rise.
+    """
+    planned = plan_run(slowest_rpm, top_rpm)
+    with store.act(Act.LAY_OUT_RUN, "") as tx:
+        machine = tx.get(Machine, machine_id, "machine")
+        steps = []
+        for step in planned:
+            row = RunStep(
+                machine_id=machine_id, name=step.name, speed_rpm=step.speed_rpm, planned_min=step.minutes,
+                limit_c=step.limit_C, limit_origin=step.origin, limit_status=LimitStatus.PRACTICE,
+                position=_next(tx, RunStep, machine_id),
+            )  # fmt: skip
+            tx.session.add(row)
+            tx.session.flush()
+            steps.append(row.id)
+        there = set(tx.session.scalars(select(RunLook.text).where(RunLook.machine_id == machine_id)))
+        for look in usual_looks(machine.kind.value):
+            if look.text not in there:
+                tx.session.add(
+                    RunLook(
+                        machine_id=machine_id, due=LookWhen(look.due), text=look.text, topic=look.topic,
+                        licensed=look.licensed, position=_next(tx, RunLook, machine_id),
+                    )
+                )  # fmt: skip
+                tx.session.flush()
+        tx.subject = f"of {machine.name}"
+        return steps
+
+
+def _next(tx: Tx, record: type[RunStep] | type[RunLook], machine_id: int) -> int:
+    last = tx.session.scalar(select(func.max(record.position)).where(record.machine_id == machine_id))
+    return 0 if last is None else last + 1
+
+
+def add_step(store: Store, machine_id: int, name: str, typed: Mapping[str, str] | None = None) -> int:
+    """A further step of the run-in, last; returns its id. Raises BadEntry."""
+    columns = read_typed("run_step", {"name": name, **(typed or {})}, comma=decimal_comma(store))
+    with store.act(Act.ADD_RUN_STEP, str(columns["name"])) as tx:
+        tx.get(Machine, machine_id, "machine")
+        row = RunStep(
+            machine_id=machine_id, position=_next(tx, RunStep, machine_id), state=RunState.TO_RUN,
+            limit_status=LimitStatus.OWN,
+        )  # fmt: skip
+        set_columns(row, columns)
+        tx.session.add(row)
+        tx.session.flush()
+        return row.id
+
+
+def read_bearing(
+    store: Store,
+    step_id: int,
+    bearing: str,
+    minute: float,
+    celsius: str,
+    note: str = "",
+    *,
+    at: dt.datetime | None = None,
+) -> int:
+    """The temperature of a bearing so many minutes into a step; the first one starts the step. Returns its id.
+
+    Raises:
+        BadEntry: not a temperature, a minute below nothing, no bearing named, or one hotter than any bearing.
+    """
+    if not bearing.strip():
+        raise BadEntry("is empty.", where="Bearing", way_out="Say which, e.g. front spindle bearing.")
+    if not minute >= 0:
+        raise BadEntry(
+            "is below nothing.",
+            where="Minute",
+            value=f"{minute:g}",
+            way_out="Count from the start of the step.",
+        )
+    degrees = parse_celsius(celsius)
+    if degrees > HOTTEST_C:
+        raise BadEntry(
+            f"is {degrees:.0f} °C, hotter than a bearing can run.", where=f"Temperature, {bearing.strip()}",
+            value=celsius.strip(), way_out="Stop the machine if it is true; else type it as 45 C or 113 F.",
+        )  # fmt: skip
+    with store.act(Act.READ_BEARING, "") as tx:
+        step = tx.get(RunStep, step_id, "run-in step")
+        if step.started_at is None:
+            step.started_at = at or now()
+        row = RunReading(
+            step_id=step_id, bearing=bearing.strip(), minute=float(minute), celsius=degrees, note=note.strip()
+        )
+        tx.session.add(row)
+        tx.session.flush()
+        tx.subject = f"{degrees:g} °C at {minute:g} min, {bearing.strip()}, {step.name}"
+        return row.id
+
+
+def end_step(store: Store, step_id: int, state: RunState, *, noise: str = "", oil_seen: str = "") -> None:
+    """A step was run through, or stopped; ``noise`` and ``oil_seen`` say what was heard and seen."""
+    with store.act(Act.ADD_RUN_STEP, "") as tx:
+        step = tx.get(RunStep, step_id, "run-in step")
+        step.state = state
+        if state is not RunState.TO_RUN and step.started_at is None:
+            step.started_at = now()
+        step.noise, step.oil_seen = noise.strip() or step.noise, oil_seen.strip() or step.oil_seen
+        tx.subject = f"{step.name}: {state.value}"
+
+
+def add_cut(
+    store: Store, machine_id: int, kind: CutKind, typed: Mapping[str, str], *, at: dt.datetime | None = None
+) -> int:
+    """A cut test; returns its id.
+
+    ``typed`` are fields of a cut test: ``first``, ``second``, ``apart``, ``allowed`` ...
+
+    Raises:
+        BadEntry: a size is missing or cannot be, or the collars are not of one setting.
+        Ambiguous: a size with two honest readings.
+    """
+    comma = decimal_comma(store)
+    with store.act(Act.ADD_CUT_TEST, "") as tx:
+        machine = tx.get(Machine, machine_id, "machine")
+        unit = typed.get("unit") or machine.unit
+        row = CutTest(
+            machine_id=machine_id, kind=kind, unit=unit, taken_at=at or now(), stage=ChartStage.AFTER,
+            allowed_status=LimitStatus.OWN,
+        )  # fmt: skip
+        set_columns(
+            row, read_typed("cut_test", {**typed, "unit": unit, "kind": kind.value}, unit, comma=comma)
+        )
+        make_sound(tx, row, {}, typed)
+        tx.session.add(row)
+        tx.session.flush()
+        tx.subject = kind.value
+        return row.id
+
+
+def add_look(
+    store: Store,
+    machine_id: int,
+    text: str,
+    due: LookWhen = LookWhen.BEFORE_POWER,
+    typed: Mapping[str, str] | None = None,
+) -> int:
+    """Something more to look at; returns its id. Raises BadEntry."""
+    columns = read_typed("run_look", {"text": text, "due": due.value, **(typed or {})})
+    with store.act(Act.ADD_RUN_LOOK, str(columns["text"])) as tx:
+        tx.get(Machine, machine_id, "machine")
+        row = RunLook(machine_id=machine_id, position=_next(tx, RunLook, machine_id))
+        set_columns(row, columns)
+        make_sound(tx, row, {}, typed or {})
+        tx.session.add(row)
+        tx.session.flush()
+        return row.id
+
+
+def look_done(
+    store: Store, look_id: int, by: str = "", note: str = "", *, at: dt.datetime | None = None
+) -> None:
+    """Something was looked at.
+
+    Raises:
+        BadEntry: it is left to licensed hands, and nobody is named.
+    """
+    with store.act(Act.DO_RUN_LOOK, "") as tx:
+        row = tx.get(RunLook, look_id, "look before power")
+        if row.licensed and not by.strip():
+            raise BadEntry(
+                "is empty, and this is left to licensed hands.", where="By",
+                way_out="Name who did it; local codes say who may.",
+            )  # fmt: skip
+        row.done_at, row.done_by, row.note = at or now(), by.strip(), note.strip() or row.note
+        tx.subject = row.text
+
+
+def look_again(store: Store, look_id: int) -> None:
+    """Open something looked at again."""
+    with store.act(Act.DO_RUN_LOOK, "") as tx:
+        row = tx.get(RunLook, look_id, "look before power")
+        row.done_at, row.done_by = None, ""
+        tx.subject = f"again: {row.text}"
+
+
+def set_bed_sizes(store: Store, machine_id: int, height: str, feet_apart: str, feet_along: str) -> None:
+    """Keep the sizes a twist is worked out with: height of centres, feet across and along. Raises BadEntry."""
+    with store.read() as connection:
+        unit = connection.scalar(select(Machine.unit).where(Machine.id == machine_id)) or "mm"
+    names = ("Height of centres", "Feet apart, front to rear", "Feet apart, along the bed")
+    texts = [text.strip().replace(";", " ") for text in (height, feet_apart, feet_along)]
+    for name, text in zip(names, texts, strict=True):
+        if text and parse_length(text, unit, name, decimal_comma=decimal_comma(store)).mm <= 0:
+            raise BadEntry("is not a length above zero.", where=name, value=text, way_out="Measure it again.")
+    store.set_setting(bed_key(machine_id), "; ".join(texts))

@@ -1,0 +1,263 @@
+"""Steps of work: add, put in order, link, tick off."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from sqlalchemy import func, select
+
+from rebuild.errors import BadEntry
+from rebuild.model.all import ConstraintPart, Link, Machine, Task, TaskCaution, TaskConstraint
+from rebuild.store.act import Act
+from rebuild.store.store import Store, Tx
+from rebuild.trade.results.cautions import caution
+from rebuild.trade.schedule.network import loop_closed_by
+from rebuild.trade.sizes.quantity import parse_length
+from rebuild.words.steps import ConstraintKind, LinkKind, TaskKind, TaskState
+from rebuild.work.editing.acts import read_typed, set_columns, title
+from rebuild.work.joints.acts import parse_joint, put_together
+from rebuild.work.records.rules import make_sound, now, refuse_other_machine
+from rebuild.work.records.ways_out import Refused, Way, WayKind
+from rebuild.work.steps import rules_order as order
+from rebuild.work.steps.acts_on_machine import stands_on_the_machine
+from rebuild.work.waiting.acts_clocks import drop_rest, start_rest
+
+
+def add_task(
+    store: Store,
+    machine_id: int,
+    subassembly_id: int | None,
+    text: str,
+    kind: TaskKind = TaskKind.OTHER,
+    *,
+    part_id: int | None = None,
+    after: Sequence[int] = (),
+    typed: Mapping[str, str] | None = None,
+) -> int:
+    """A new step, last in its subassembly, after the given steps; returns its id.
+
+    Raises:
+        BadEntry: a field cannot be read, or the durations do not rise.
+    """
+    columns = read_typed("task", {"title": text, **(typed or {})})
+    with store.act(Act.ADD_TASK, str(columns["title"])) as tx:
+        tx.get(Machine, machine_id, "machine")
+        refuse_other_machine(tx, machine_id, subassembly=subassembly_id, part=part_id)
+        last = tx.session.scalar(
+            select(func.max(Task.position)).where(
+                Task.machine_id == machine_id, Task.subassembly_id.is_(subassembly_id)
+            )
+        )
+        task = Task(
+            machine_id=machine_id, subassembly_id=subassembly_id, part_id=part_id, kind=kind,
+            position=0 if last is None else last + 1,
+        )  # fmt: skip
+        set_columns(task, columns)
+        make_sound(tx, task, {}, typed or {})
+        tx.session.add(task)
+        tx.session.flush()
+        for before in dict.fromkeys(after):
+            refuse_other_machine(tx, machine_id, step=before)
+            tx.session.add(Link(before_id=before, after_id=task.id))
+        return task.id
+
+
+def reorder(store: Store, task_ids: Sequence[int], at: int) -> None:
+    """Move steps to index ``at`` of their subassembly's list, keeping their own order.
+
+    Links stay as they are, and a new order may not go against one that was kept until now.
+
+    Raises:
+        BadEntry: the steps are not all of one list.
+        Refused: a step would come to stand above one it waits for; the chain is spelled out.
+    """
+    if not task_ids:
+        return
+    with store.act(Act.REORDER, "") as tx:
+        moving = [tx.get(Task, key, "step") for key in dict.fromkeys(task_ids)]
+        first = moving[0]
+        for task in moving:
+            if (task.machine_id, task.subassembly_id) != (first.machine_id, first.subassembly_id):
+                raise BadEntry("is of another list.", where="Step", value=task.title,
+                               way_out="Move steps of one subassembly at a time.")  # fmt: skip
+        listed = list(
+            tx.session.scalars(
+                select(Task)
+                .where(Task.machine_id == first.machine_id, Task.subassembly_id.is_(first.subassembly_id))
+                .order_by(Task.position, Task.id)
+            )
+        )
+        rest = [task for task in listed if task.id not in set(task_ids)]
+        index = max(0, min(at, len(rest)))
+        wanted = rest[:index] + moving + rest[index:]
+        order.refuse_order(tx, listed, wanted, set(task_ids))
+        for position, task in enumerate(wanted):
+            if task.position != position:
+                task.position = position
+        tx.subject = f"of {title(first)}" + (f" and {len(moving) - 1} more" if len(moving) > 1 else "")
+
+
+def add_link(
+    store: Store, before_id: int, after_id: int, kind: LinkKind = LinkKind.BEFORE, reason: str = ""
+) -> int:
+    """Say that ``before`` must be done before ``after``; returns the link's id.
+
+    Raises:
+        Refused: it would close a loop, which is spelled out; or it asks for something off that is on again.
+        BadEntry: the link is there already, or the steps are of two machines.
+    """
+    with store.act(Act.ADD_LINK, "") as tx:
+        before, after = tx.get(Task, before_id, "step"), tx.get(Task, after_id, "step")
+        refuse_other_machine(tx, before.machine_id, step=after_id)
+        if tx.session.scalar(select(Link.id).where(Link.before_id == before_id, Link.after_id == after_id)):
+            raise BadEntry("already comes first.", where="Link", value=before.title, way_out="Nothing to do.")
+        _refuse_loop(tx, before_id, after_id)
+        order.refuse_link(tx, before, after, kind)
+        link = Link(before_id=before_id, after_id=after_id, kind=kind, reason=reason.strip())
+        tx.session.add(link)
+        tx.session.flush()
+        tx.subject = f"“{before.title}” before “{after.title}”"
+        return link.id
+
+
+def _refuse_loop(tx: Tx, before_id: int, after_id: int) -> None:
+    links = [
+        (row.before_id, row.after_id) for row in tx.session.execute(select(Link.before_id, Link.after_id))
+    ]
+    loop = loop_closed_by(before_id, after_id, links)
+    if loop is None:
+        return
+    names = {task.id: task.title for task in tx.session.scalars(select(Task).where(Task.id.in_(loop)))}
+    first = tx.session.scalar(select(Link.id).where(Link.before_id == loop[0], Link.after_id == loop[1]))
+    ways = (
+        (Way(WayKind.TAKE_LINK_AWAY, f"Take “{names[loop[0]]}” before “{names[loop[1]]}” away", first),)
+        if first is not None
+        else ()
+    )
+    raise Refused(
+        "The steps would wait for each other in a loop:",
+        chain=tuple(names[key] for key in loop),
+        way_out="Take one of these links away first.",
+        ways=ways,
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Done:
+    """What is noted when a step is ticked off; ``joint`` says how its joint was left: ``snug, oiled``."""
+
+    measured: str = ""
+    torque: str = ""
+    note: str = ""
+    at: dt.datetime | None = None
+    joint: str = ""
+
+
+def unmet(tx: Tx, task_id: int) -> list[Task]:
+    """The steps that should be done before this one and are not."""
+    return [before.task for before in order.open_before(tx, task_id)]
+
+
+def tick(store: Store, task_id: int, done: Done | None = None, *, sure: bool = False) -> None:
+    """Tick a step off, with when, and what was measured or torqued.
+
+    A refit step puts its parts on the machine and leaves their joints as said (finger tight when nothing was);
+    a step that must cure starts its clock. ``sure`` takes a step that was refused all the same.
+
+    Raises:
+        Refused: a step before it is open, something must still be off, is unproved, cures or is not made, it
+            would close an opening still needed, or it cannot be undone; ``sure`` settles all of them.
+        BadEntry, Ambiguous: a measured size, torque or joint word cannot be read.
+    """
+    noted = done or Done()
+    with store.act(Act.TICK, "") as tx:
+        task = tx.get(Task, task_id, "step")
+        at = noted.at or now()
+        if not sure:
+            order.refuse_finishing(tx, task, at)
+        joint = parse_joint(noted.joint, noted.torque)
+        if noted.measured.strip():
+            parse_length(noted.measured, tx.get(Machine, task.machine_id, "machine").unit, "Measured")
+        task.state = TaskState.DONE
+        task.done_at = at
+        task.done_measured = noted.measured.strip()
+        task.done_torque = noted.torque.strip()
+        task.done_note = noted.note.strip()
+        put_together(tx, task, joint, at)
+        stands_on_the_machine(tx, task, at)
+        start_rest(tx, task, at)
+        tx.subject = f"“{task.title}”"
+
+
+def untick(store: Store, task_id: int, *, sure: bool = False) -> None:
+    """Open a step again; what was noted at the tick stays in the history.
+
+    Raises:
+        Refused: a step that comes after it is done; ``sure`` opens it all the same.
+    """
+    with store.act(Act.UNTICK, "") as tx:
+        task = tx.get(Task, task_id, "step")
+        if not sure:
+            order.refuse_reopening(tx, task)
+        task.state = TaskState.OPEN
+        task.done_at = None
+        task.done_measured = task.done_torque = task.done_note = ""
+        drop_rest(tx, task, now())
+        tx.subject = f"“{task.title}”"
+
+
+def prove(store: Store, constraint_id: int, note: str = "", *, at: dt.datetime | None = None) -> None:
+    """What had to be proved before closing was seen: oil flowing, a full turn, a reading."""
+    with store.act(Act.PROVE, "") as tx:
+        row = tx.get(TaskConstraint, constraint_id, "constraint")
+        row.proved_at = at or now()
+        row.proved_note = note.strip()
+        task = tx.get(Task, row.task_id, "step")
+        tx.subject = f"{row.detail or row.kind.value} on “{task.title}”"
+
+
+def add_caution(store: Store, task_id: int, topic: str) -> int:
+    """Put a caution on a step; returns its id. Raises BadEntry for a topic that is not known."""
+    known = caution(topic)
+    with store.act(Act.ADD_CAUTION, "") as tx:
+        task = tx.get(Task, task_id, "step")
+        row = TaskCaution(task_id=task_id, topic=known.topic)
+        tx.session.add(row)
+        tx.session.flush()
+        tx.subject = f"{known.title} on “{task.title}”"
+        return row.id
+
+
+def add_constraint(
+    store: Store,
+    task_id: int,
+    kind: ConstraintKind,
+    detail: str = "",
+    *,
+    rest: str = "",
+    part_ids: Sequence[int] = (),
+) -> int:
+    """Say what a step asks for besides order; returns the constraint's id.
+
+    Args:
+        rest: how long it must cure or rest, as ``24 h``; its clock starts when the step is ticked off.
+        part_ids: the parts it speaks of: what stands at the position, what closes the opening it is done
+            through, what may not go on before it is proved. Without any, a proof is asked of the step itself.
+
+    Raises:
+        BadEntry: the time cannot be read, or a part is of another machine.
+    """
+    columns = read_typed("task_constraint", {"kind": kind.value, "detail": detail, "rest_min": rest})
+    with store.act(Act.ADD_CONSTRAINT, "") as tx:
+        task = tx.get(Task, task_id, "step")
+        row = TaskConstraint(task_id=task_id)
+        set_columns(row, columns)
+        tx.session.add(row)
+        tx.session.flush()
+        for key in dict.fromkeys(part_ids):
+            refuse_other_machine(tx, task.machine_id, part=key)
+            tx.session.add(ConstraintPart(constraint_id=row.id, part_id=key))
+        tx.subject = f"“{kind.value}” on “{task.title}”"
+        return row.id

@@ -1,0 +1,42 @@
+"""Parts that go back on: where they lie from then on is the machine itself."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+from sqlalchemy import select
+
+from rebuild.model.all import Machine, Part, Place, Task
+from rebuild.store.tx import Tx
+from rebuild.words.places import PlaceKind
+from rebuild.work.steps.rules_closing import parts_put_on
+
+
+def stands_on_the_machine(tx: Tx, task: Task, at: dt.datetime) -> None:
+    """Move the parts a refit step put on out of their bags and totes."""
+    parts = parts_put_on(tx, task)
+    if not parts:
+        return
+    place = machine_place(tx, task.machine_id)
+    for key in parts:
+        part = tx.session.get(Part, key)
+        if part is not None and part.place_id != place.id:
+            part.place_id, part.placed_at = place.id, at
+
+
+def machine_place(tx: Tx, machine_id: int) -> Place:
+    """The place that stands for a machine: where parts of it already are, or one by its name, made if need be."""
+    on_it = select(Place).where(Place.kind == PlaceKind.ON_THE_MACHINE)
+    used = tx.session.scalars(
+        on_it.join(Part, Part.place_id == Place.id).where(Part.machine_id == machine_id).order_by(Place.id)
+    ).first()
+    if used is not None:
+        return used
+    machine = tx.get(Machine, machine_id, "machine")
+    named = tx.session.scalars(on_it.where(Place.name == machine.name)).first()
+    if named is not None:
+        return named
+    made = Place(kind=PlaceKind.ON_THE_MACHINE, name=machine.name)
+    tx.session.add(made)
+    tx.session.flush()
+    return made

@@ -1,0 +1,42 @@
+"""Guess a step's kind from its first words, so that a typed line needs no second field."""
+
+from __future__ import annotations
+
+from rebuild.words.steps import TaskKind
+
+_WORDS: tuple[tuple[TaskKind, tuple[str, ...]], ...] = (
+    (
+        TaskKind.REMOVE,
+        ("remove", "take off", "take out", "strip", "draw", "drive out", "lift off", "unscrew"),
+    ),
+    (TaskKind.CLEAN, ("clean", "degrease", "de-rust", "derust", "wash", "soak")),
+    (TaskKind.MEASURE, ("measure", "gauge", "mic ", "check runout")),
+    (TaskKind.INSPECT, ("inspect", "look", "examine", "check", "blue")),
+    (TaskKind.DECIDE, ("decide", "choose", "settle")),
+    (TaskKind.SEND_OUT, ("send", "post ")),
+    (TaskKind.BUY, ("buy", "order", "find a")),
+    (TaskKind.MAKE, ("make", "turn", "mill", "bore", "cut", "machine", "remake", "drill")),
+    (
+        TaskKind.REWORK,
+        ("rework", "ream", "scrape", "hone", "lap", "grind", "bush", "sleeve", "straighten", "weld"),
+    ),
+    (TaskKind.PAINT, ("paint", "prime", "fill", "mask")),
+    (TaskKind.REFIT, ("refit", "fit", "press in", "assemble", "put on", "put back", "mount", "bolt", "pin")),
+    (TaskKind.ADJUST, ("adjust", "set ", "preload", "tension")),
+    (TaskKind.ALIGN, ("align", "level", "tram", "square")),
+    (TaskKind.LUBRICATE, ("oil", "grease", "lubricate", "prove oil", "fill sump")),
+    (TaskKind.COMMISSION, ("run", "commission", "test cut", "power")),
+)
+
+
+def kind_of_step(title: str) -> TaskKind:
+    """The kind a step's first words speak of; *other* when they say nothing.
+
+    >>> kind_of_step("Scrape the saddle").value
+    'rework'
+    """
+    words = f"{title.strip().lower()} "
+    for kind, starts in _WORDS:
+        if words.startswith(starts):
+            return kind
+    return TaskKind.OTHER

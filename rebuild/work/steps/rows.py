@@ -1,0 +1,142 @@
+"""A subassembly's steps, what each waits for, and what can be done now."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Collection
+from dataclasses import dataclass
+
+from sqlalchemy import Connection, select
+
+from rebuild.model.named import Link, Part, Task, TaskCaution, TaskConstraint
+from rebuild.words.steps import ConstraintKind, TaskKind, TaskState
+from rebuild.work.waiting.rows_clocks import words_by_step
+
+
+@dataclass(frozen=True, slots=True)
+class TaskRow:
+    """One step as the list shows it; ``waits_for`` are the open steps that come before it."""
+
+    id: int
+    subassembly_id: int | None
+    part_id: int | None
+    part_code: str
+    title: str
+    kind: TaskKind
+    state: TaskState
+    low_min: float | None
+    likely_min: float | None
+    high_min: float | None
+    irreversible: bool
+    place: str
+    torque_wanted: str
+    done_at: dt.datetime | None
+    done_measured: str
+    done_torque: str
+    done_note: str
+    note: str
+    waits_for: tuple[tuple[int, str], ...]
+    cautions: tuple[str, ...]
+    constraints: tuple[tuple[ConstraintKind, str], ...]
+    clocks: tuple[str, ...] = ()
+    tools: str = ""
+
+
+def tasks(
+    connection: Connection,
+    machine_id: int,
+    subassembly_ids: Collection[int | None] | None = None,
+    part_ids: Collection[int] | None = None,
+    *,
+    now: dt.datetime | None = None,
+) -> list[TaskRow]:
+    """Steps of a machine (or of some subassemblies or parts; None among them: of the machine itself).
+
+    With ``now`` each step carries how its clocks stand at that moment.
+    """
+    query = (
+        select(
+            Task.id, Task.subassembly_id, Task.part_id, Part.code.label("part_code"), Task.title, Task.kind,
+            Task.state, Task.low_min, Task.likely_min, Task.high_min, Task.irreversible, Task.place,
+            Task.torque_wanted, Task.done_at, Task.done_measured, Task.done_torque, Task.done_note, Task.note,
+            Task.tools,
+        )
+        .select_from(Task)
+        .outerjoin(Part, Part.id == Task.part_id)
+        .where(Task.machine_id == machine_id)
+        .order_by(Task.subassembly_id, Task.position, Task.id)
+    )  # fmt: skip
+    if subassembly_ids is not None:
+        known = [key for key in subassembly_ids if key is not None]
+        inside = Task.subassembly_id.in_(known)
+        query = query.where(inside | Task.subassembly_id.is_(None) if None in subassembly_ids else inside)
+    if part_ids is not None:
+        query = query.where(Task.part_id.in_(part_ids))
+    listed = connection.execute(query).all()
+    waits = _waits(connection, machine_id)
+    cautions = _cautions(connection, machine_id)
+    constraints = _constraints(connection, machine_id)
+    ticking = words_by_step(connection, machine_id, now) if now is not None else {}
+    return [
+        TaskRow(
+            row.id, row.subassembly_id, row.part_id, row.part_code or "", row.title, row.kind, row.state,
+            row.low_min, row.likely_min, row.high_min, row.irreversible, row.place, row.torque_wanted, row.done_at,
+            row.done_measured, row.done_torque, row.done_note, row.note, tuple(waits.get(row.id, ())),
+            tuple(cautions.get(row.id, ())), tuple(constraints.get(row.id, ())),
+            ticking.get(row.id, ()), row.tools,
+        )
+        for row in listed
+    ]  # fmt: skip
+
+
+def _waits(connection: Connection, machine_id: int) -> dict[int, list[tuple[int, str]]]:
+    rows = connection.execute(
+        select(Link.after_id, Task.id, Task.title)
+        .select_from(Link)
+        .join(Task, Task.id == Link.before_id)
+        .where(Task.machine_id == machine_id, Task.state.not_in([TaskState.DONE, TaskState.LEFT_OUT]))
+        .order_by(Task.position)
+    )
+    found: dict[int, list[tuple[int, str]]] = {}
+    for row in rows:
+        found.setdefault(row.after_id, []).append((row.id, row.title))
+    return found
+
+
+def _cautions(connection: Connection, machine_id: int) -> dict[int, list[str]]:
+    rows = connection.execute(
+        select(TaskCaution.task_id, TaskCaution.topic)
+        .select_from(TaskCaution)
+        .join(Task, Task.id == TaskCaution.task_id)
+        .where(Task.machine_id == machine_id)
+        .order_by(TaskCaution.id)
+    )
+    found: dict[int, list[str]] = {}
+    for row in rows:
+        found.setdefault(row.task_id, []).append(row.topic)
+    return found
+
+
+def _constraints(connection: Connection, machine_id: int) -> dict[int, list[tuple[ConstraintKind, str]]]:
+    rows = connection.execute(
+        select(TaskConstraint.task_id, TaskConstraint.kind, TaskConstraint.detail)
+        .select_from(TaskConstraint)
+        .join(Task, Task.id == TaskConstraint.task_id)
+        .where(Task.machine_id == machine_id)
+        .order_by(TaskConstraint.id)
+    )
+    found: dict[int, list[tuple[ConstraintKind, str]]] = {}
+    for row in rows:
+        found.setdefault(row.task_id, []).append((row.kind, row.detail))
+    return found
+
+
+def links(connection: Connection, machine_id: int) -> list[tuple[int, int, int]]:
+    """The machine's links as (link id, before, after)."""
+    rows = connection.execute(
+        select(Link.id, Link.before_id, Link.after_id)
+        .select_from(Link)
+        .join(Task, Task.id == Link.after_id)
+        .where(Task.machine_id == machine_id)
+    )
+    return [(row.id, row.before_id, row.after_id) for row in rows]

@@ -1,0 +1,1 @@
+"""Surveys of ways and plates."""

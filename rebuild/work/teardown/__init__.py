@@ -1,0 +1,1 @@
+"""The removal log, attempts, fasteners and shims; a second teardown."""

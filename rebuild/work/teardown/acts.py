@@ -1,0 +1,252 @@
+"""The removal log: the next thing off, how, its fasteners and shims, and where it was put."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from enum import Enum
+
+from sqlalchemy import func, select
+
+from rebuild.errors import BadEntry
+from rebuild.model.all import Attempt, Machine, Part, Place, Removal, RemovalPart, Task
+from rebuild.store.act import Act
+from rebuild.store.store import Store, Tx
+from rebuild.trade.teardown.fastener_words import SaidFastener
+from rebuild.trade.teardown.removal_words import Named, SaidRemoval, SaidShims, meant, parse_removal
+from rebuild.words.places import PlaceKind
+from rebuild.words.steps import TaskKind, TaskState
+from rebuild.words.teardown import RemovalWay
+from rebuild.work.editing.acts import read_typed, set_columns, title
+from rebuild.work.records.acts_settings import decimal_comma
+from rebuild.work.records.rules import now, refuse_other_machine
+from rebuild.work.records.ways_out import Refused, Way, WayKind
+from rebuild.work.teardown import acts_fasteners as holes
+from rebuild.work.teardown.acts_attempts import current, next_attempt, of_what, off_now
+
+
+class Again(Enum):
+    """What a second removal of a part means."""
+
+    NEW_ATTEMPT = "it was put back in between"
+    ALIKE = "it is another one alike"
+
+
+@dataclass(frozen=True, slots=True)
+class Off:
+    """One thing off. ``typed`` holds further fields of the record as text (orientation, hard, found ...)."""
+
+    part_ids: tuple[int, ...] = ()
+    how: RemovalWay = RemovalWay.LIFTED
+    from_end: str = ""
+    what: str = ""
+    fasteners: tuple[SaidFastener, ...] = ()
+    shims: tuple[SaidShims, ...] = ()
+    place_id: int | None = None
+    at: dt.datetime | None = None
+    typed: Mapping[str, str] = field(default_factory=dict)
+
+
+def log_removal(
+    store: Store, machine_id: int, subassembly_id: int | None, off: Off, *, again: Again | None = None
+) -> int:
+    """Log one thing off in the newest attempt on a subassembly (the first is begun by it); returns its id.
+
+    Open steps to take these parts off are ticked with it; joints of the named fasteners come apart.
+
+    Raises:
+        BadEntry: nothing came off, an end is missing where it matters, or a field cannot be read.
+        Refused: a part is off already; ``again`` says what a second removal means.
+    """
+    columns = _columns(store, off)
+    comma = decimal_comma(store)
+    with store.act(Act.LOG_REMOVAL, "") as tx:
+        machine = tx.get(Machine, machine_id, "machine")
+        refuse_other_machine(tx, machine_id, subassembly=subassembly_id)
+        for key in off.part_ids:
+            refuse_other_machine(tx, machine_id, part=key)
+        at = off.at or now()
+        attempt = current(tx, machine_id, subassembly_id)
+        if again is None:
+            _refuse_twice(tx, off.part_ids)
+        if attempt is None or again is Again.NEW_ATTEMPT:
+            attempt = next_attempt(tx, machine_id, subassembly_id, at)
+        row = Removal(attempt_id=attempt.id, at=at, how=off.how, position=_next_position(tx, attempt.id))
+        set_columns(row, columns)
+        tx.session.add(row)
+        tx.session.flush()
+        parts = _take_parts(tx, row, off, at)
+        called = ", ".join(title(part) for part in parts) or row.what
+        holes.add_all(tx, attempt, row, off.fasteners, (called, parts[0].id if parts else None))
+        holes.add_shims_said(tx, row, off.shims, machine.unit, comma)
+        tx.subject = f"no. {row.position + 1} from {of_what(tx, attempt)}: {called}, {row.how.value}"
+        return row.id
+
+
+def say_removal(
+    store: Store,
+    machine_id: int,
+    subassembly_id: int | None,
+    line: str,
+    *,
+    again: Again | None = None,
+    next_part: int | None = None,
+) -> int:
+    """Log one line as said at the bench (``hs2 u, 4x 3/8-16, > bag 3``).
+
+    A line that names no part means ``next_part``, or the next in the tree.
+
+    Raises:
+        BadEntry: the line does not say how, or a part or place in it could be several things or none.
+        Refused: as ``log_removal``.
+    """
+    off = read_line(store, machine_id, subassembly_id, line, next_part=next_part)
+    return log_removal(store, machine_id, subassembly_id, off, again=again)
+
+
+def read_line(
+    store: Store, machine_id: int, subassembly_id: int | None, line: str, *, next_part: int | None = None
+) -> Off:
+    """What a line of the log would store; used to read it back before Enter. Raises BadEntry."""
+    from rebuild.work.teardown.rows_candidates import bench_places, candidates, machine_unit
+
+    with store.read() as connection:
+        among = candidates(connection, machine_id, subassembly_id)
+        places = bench_places(connection)
+        unit = machine_unit(connection, machine_id)
+    said = parse_removal(line, unit)
+    named = [Named(one.part_id, one.code, one.name) for one in among.every]
+    first_choice = [Named(one.part_id, one.code, one.name) for one in among.near]
+    if said.parts:
+        part_ids = tuple(_part_meant(words, first_choice, named) for words in said.parts)
+    elif next_part is not None:
+        part_ids = (next_part,)
+    elif among.still_on:
+        part_ids = (among.still_on[0].part_id,)
+    else:
+        raise BadEntry(
+            "is not named, and nothing is left in the tree here.", where="Part", way_out="Type its code."
+        )
+    place = meant(said.place, places, "Put in").key if said.place else None
+    return _off(said, part_ids, place)
+
+
+def _part_meant(words: str, near: Sequence[Named[int]], every: Sequence[Named[int]]) -> int:
+    """A part of this subassembly before one of elsewhere on the machine."""
+    try:
+        return meant(words, near).key
+    except BadEntry:
+        return meant(words, every).key
+
+
+def _off(said: SaidRemoval, part_ids: tuple[int, ...], place_id: int | None) -> Off:
+    return Off(
+        part_ids, RemovalWay(said.how), said.from_end, "", said.fasteners, said.shims, place_id, None,
+        dict(said.typed),
+    )  # fmt: skip
+
+
+def _columns(store: Store, off: Off) -> dict[str, object]:
+    if not off.part_ids and not off.what.strip():
+        raise BadEntry("is empty.", where="What came off", way_out="Choose a part, or say what it was.")
+    if off.how is RemovalWay.DRIVEN and not off.from_end.strip():
+        raise BadEntry(
+            "is empty.",
+            where="From which end",
+            way_out="A pin goes back the way it came: say “d front” or “d small end”.",
+        )
+    typed = {"what": off.what, "from_end": off.from_end, **off.typed}
+    return read_typed("removal", typed, comma=decimal_comma(store))
+
+
+def _refuse_twice(tx: Tx, part_ids: Sequence[int]) -> None:
+    for key in part_ids:
+        found = off_now(tx, key)
+        if found is None:
+            continue
+        removal, attempt, refit = found
+        part = title(tx.get(Part, key, "part"))
+        fresh = Way(WayKind.NEW_ATTEMPT, f"It was put back: begin attempt {attempt.number + 1}", attempt.id)
+        if refit is not None:
+            back = f" on {refit.done_at:%Y-%m-%d}" if refit.done_at else ""
+            raise Refused(
+                f"{part} was put back{back} (“{refit.title}”).",
+                way_out=f"Taking it off again begins attempt {attempt.number + 1}.",
+                ways=(fresh,),
+            )
+        raise Refused(
+            f"{part} is off already: no. {removal.position + 1}, {removal.how.value} on {removal.at:%Y-%m-%d}.",
+            way_out="Choose another part, or say that it was put back or that this is another one alike.",
+            ways=(Way(WayKind.ALIKE, "Another one alike", key), fresh),
+        )
+
+
+def _next_position(tx: Tx, attempt_id: int) -> int:
+    last = tx.session.scalar(select(func.max(Removal.position)).where(Removal.attempt_id == attempt_id))
+    return 0 if last is None else last + 1
+
+
+def _take_parts(tx: Tx, row: Removal, off: Off, at: dt.datetime) -> list[Part]:
+    """Note the parts of a removal, where they lie from now on, and the open steps that meant to take them off."""
+    place = tx.get(Place, off.place_id, "place") if off.place_id is not None else None
+    row.place_id = place.id if place is not None else None
+    parts = [tx.get(Part, key, "part") for key in dict.fromkeys(off.part_ids)]
+    for part in parts:
+        tx.session.add(RemovalPart(removal_id=row.id, part_id=part.id))
+        before = tx.session.get(Place, part.place_id) if part.place_id is not None else None
+        if place is not None or (before is not None and before.kind is PlaceKind.ON_THE_MACHINE):
+            part.place_id = row.place_id
+            part.placed_at = at
+    if parts:
+        meant_to = tx.session.scalars(
+            select(Task).where(
+                Task.part_id.in_([part.id for part in parts]), Task.kind == TaskKind.REMOVE,
+                Task.state.in_([TaskState.OPEN, TaskState.UNDER_WAY]),
+            )
+        )  # fmt: skip
+        for task in meant_to:
+            task.state, task.done_at = TaskState.DONE, at
+    return parts
+
+
+def add_parts(store: Store, removal_id: int, part_ids: Sequence[int]) -> None:
+    """Say that more parts came off with a removal."""
+    with store.act(Act.LOG_REMOVAL, "") as tx:
+        row = tx.get(Removal, removal_id, "removal")
+        attempt = tx.get(Attempt, row.attempt_id, "attempt")
+        have = set(
+            tx.session.scalars(select(RemovalPart.part_id).where(RemovalPart.removal_id == removal_id))
+        )
+        for key in dict.fromkeys(part_ids):
+            if key not in have:
+                refuse_other_machine(tx, attempt.machine_id, part=key)
+                tx.session.add(RemovalPart(removal_id=removal_id, part_id=key))
+        tx.subject = f"no. {row.position + 1}: more parts"
+
+
+def reorder_removals(store: Store, removal_ids: Sequence[int], at: int) -> None:
+    """Move removals to index ``at`` of their attempt's log, keeping their own order.
+
+    Raises:
+        BadEntry: they are of two attempts.
+    """
+    if not removal_ids:
+        return
+    with store.act(Act.REORDER, "of the removal log") as tx:
+        moving = [tx.get(Removal, key, "removal") for key in dict.fromkeys(removal_ids)]
+        if len({row.attempt_id for row in moving}) > 1:
+            raise BadEntry("are of two attempts.", where="Removals", way_out="Move those of one at a time.")
+        rest = [
+            row
+            for row in tx.session.scalars(
+                select(Removal)
+                .where(Removal.attempt_id == moving[0].attempt_id)
+                .order_by(Removal.position, Removal.id)
+            )
+            if row.id not in set(removal_ids)
+        ]
+        index = max(0, min(at, len(rest)))
+        for position, row in enumerate(rest[:index] + moving + rest[index:]):
+            if row.position != position:
+                row.position = position

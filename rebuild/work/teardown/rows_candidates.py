@@ -1,0 +1,106 @@
+"""What could come off next, what is off now, and the names a spoken line may use."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from sqlalchemy import Connection, exists, select
+
+from rebuild.model.all import Attempt, Machine, Part, Place, RefitStep, Removal, RemovalPart, Task
+from rebuild.trade.teardown.removal_words import Named
+from rebuild.words.steps import TaskState
+from rebuild.work.machines.rows_tree import SubassemblyRow, order_of_subassemblies, subassemblies
+
+
+@dataclass(frozen=True, slots=True)
+class Candidate:
+    """A part that is still on and could come off."""
+
+    part_id: int
+    code: str
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
+class Candidates:
+    """``still_on`` begins with the next in the tree; ``near`` are all of this subassembly, ``every`` of the machine."""
+
+    still_on: tuple[Candidate, ...]
+    near: tuple[Candidate, ...]
+    every: tuple[Candidate, ...]
+
+
+def candidates(connection: Connection, machine_id: int, subassembly_id: int | None) -> Candidates:
+    """Parts that could come off next: the first of ``still_on`` follows the last one logged, in tree order."""
+    groups = subassemblies(connection, machine_id)
+    order = {key: place for place, key in enumerate(order_of_subassemblies(groups))}
+    inside = _inside(groups, subassembly_id)
+    rows = connection.execute(
+        select(Part.id, Part.code, Part.name, Part.subassembly_id, Part.position).where(
+            Part.machine_id == machine_id
+        )
+    ).all()
+    rows = sorted(rows, key=lambda row: (order.get(row.subassembly_id, 10_000), row.position, row.id))
+    off = off_parts(connection, machine_id)
+    here = [row for row in rows if row.subassembly_id in inside]
+    last = _last_off(connection, machine_id, subassembly_id)
+    places = [place for place, row in enumerate(here) if row.id == last]
+    turned = here[places[0] + 1 :] + here[: places[0] + 1] if places else here
+    still_on = tuple(Candidate(row.id, row.code, row.name) for row in turned if row.id not in off)
+    near = tuple(Candidate(row.id, row.code, row.name) for row in here)
+    every = tuple(Candidate(row.id, row.code, row.name) for row in rows)
+    return Candidates(still_on, near, every)
+
+
+def _inside(groups: Sequence[SubassemblyRow], subassembly_id: int | None) -> set[int | None]:
+    """A subassembly with all that hangs in it; the whole machine when none is named."""
+    if subassembly_id is None:
+        return {row.id for row in groups} | {None}
+    found: set[int | None] = {subassembly_id}
+    grown = True
+    while grown:
+        more = {row.id for row in groups if row.parent_id in found} - found
+        found |= more
+        grown = bool(more)
+    return found
+
+
+def _last_off(connection: Connection, machine_id: int, subassembly_id: int | None) -> int | None:
+    return connection.execute(
+        select(RemovalPart.part_id)
+        .join(Removal, Removal.id == RemovalPart.removal_id)
+        .join(Attempt, Attempt.id == Removal.attempt_id)
+        .where(Attempt.machine_id == machine_id, Attempt.subassembly_id.is_(subassembly_id))
+        .order_by(Removal.id.desc(), RemovalPart.id.desc())
+        .limit(1)
+    ).scalar()
+
+
+def off_parts(connection: Connection, machine_id: int) -> set[int]:
+    """Parts off the machine now: logged off in the newest attempt of their log, and not refitted since."""
+    done = exists().where(
+        RefitStep.removal_id == Removal.id, RefitStep.task_id == Task.id, Task.state == TaskState.DONE
+    )
+    rows = connection.execute(
+        select(RemovalPart.part_id, Attempt.subassembly_id, Attempt.number, done.label("on"))
+        .join(Removal, Removal.id == RemovalPart.removal_id)
+        .join(Attempt, Attempt.id == Removal.attempt_id)
+        .where(Attempt.machine_id == machine_id)
+        .order_by(Removal.id)
+    ).all()
+    newest: dict[int | None, int] = {}
+    for row in rows:
+        newest[row.subassembly_id] = max(newest.get(row.subassembly_id, 0), row.number)
+    return {row.part_id for row in rows if row.number == newest[row.subassembly_id] and not row.on}
+
+
+def bench_places(connection: Connection) -> list[Named[int]]:
+    """Every place by its kind and name, for what was said."""
+    rows = connection.execute(select(Place.id, Place.kind, Place.name).order_by(Place.kind, Place.name))
+    return [Named(row.id, "", f"{row.kind.value} {row.name}") for row in rows]
+
+
+def machine_unit(connection: Connection, machine_id: int) -> str:
+    """The unit of a machine's drawings."""
+    return connection.execute(select(Machine.unit).where(Machine.id == machine_id)).scalar() or "mm"

@@ -1,0 +1,195 @@
+"""The removal log as rows: what came off in what order, fasteners, shims."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from sqlalchemy import Connection, select
+
+from rebuild.model.all import (
+    Attempt,
+    Fastener,
+    Machine,
+    Part,
+    Place,
+    RefitStep,
+    Removal,
+    RemovalPart,
+    ShimLeaf,
+    ShimPack,
+    Task,
+)  # fmt: skip
+from rebuild.trade.results.working import Worked
+from rebuild.trade.sizes.quantity import Size
+from rebuild.trade.teardown.fastener_words import SaidFastener, fastener_words, known_thread
+from rebuild.trade.teardown.shims import total
+from rebuild.words.steps import TaskState
+from rebuild.words.teardown import FastenerKind, RemovalWay
+from rebuild.work.teardown.rows_attempts import AttemptRow as AttemptRow
+from rebuild.work.teardown.rows_attempts import attempts as attempts
+from rebuild.work.teardown.rows_attempts import current_attempt as current_attempt
+
+
+@dataclass(frozen=True, slots=True)
+class FastenerRow:
+    """What sat in a hole; ``thread_known`` when the thread reads as a designation."""
+
+    id: int
+    removal_id: int
+    kind: FastenerKind
+    words: str
+    thread: str
+    thread_known: bool
+    hole: str
+    joint_id: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class ShimRow:
+    """A shim pack with its total in both units and the sum spelled out."""
+
+    id: int
+    removal_id: int
+    where: str
+    leaves: tuple[str, ...]
+    total: Worked[float]
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class RemovalRow:
+    """One line of the log."""
+
+    id: int
+    attempt_id: int
+    number: int
+    at: dt.datetime
+    part_ids: tuple[int, ...]
+    parts: tuple[str, ...]
+    what: str
+    how: RemovalWay
+    from_end: str
+    location: str
+    orientation: str
+    match_mark: str
+    hard: str
+    found: str
+    tools: str
+    photo: str
+    place: str
+    note: str
+    fasteners: tuple[FastenerRow, ...]
+    shims: tuple[ShimRow, ...]
+    refit_id: int | None
+    refitted: bool
+
+    @property
+    def called(self) -> str:
+        """What came off, in words."""
+        return ", ".join(self.parts) or self.what
+
+    @property
+    def way(self) -> str:
+        """How it came off, with the end where it has one."""
+        return f"{self.how.value} from the {self.from_end}" if self.from_end else self.how.value
+
+
+def removals(connection: Connection, attempt_id: int) -> list[RemovalRow]:
+    """The log of one attempt, first off first."""
+    listed = connection.execute(
+        select(Removal, Place.kind, Place.name)
+        .outerjoin(Place, Place.id == Removal.place_id)
+        .where(Removal.attempt_id == attempt_id)
+        .order_by(Removal.position, Removal.id)
+    )
+    rows = listed.all()
+    ids = [row.id for row in rows]
+    parts, held, packs = _parts(connection, ids), fasteners(connection, ids), shims(connection, ids)
+    refits = _refits(connection, ids)
+    return [
+        RemovalRow(
+            row.id, attempt_id, number, row.at, tuple(key for key, _ in parts.get(row.id, ())),
+            tuple(words for _, words in parts.get(row.id, ())), row.what, row.how, row.from_end, row.location,
+            row.orientation, row.match_mark, row.hard, row.found, row.tools, row.photo,
+            f"{row.kind.value} {row.name}" if row.name else "", row.note, tuple(held.get(row.id, ())),
+            tuple(packs.get(row.id, ())), *refits.get(row.id, (None, False)),
+        )
+        for number, row in enumerate(rows, start=1)
+    ]  # fmt: skip
+
+
+def _parts(connection: Connection, ids: Iterable[int]) -> dict[int, list[tuple[int, str]]]:
+    rows = connection.execute(
+        select(RemovalPart.removal_id, Part.id, Part.code, Part.name)
+        .join(Part, Part.id == RemovalPart.part_id)
+        .where(RemovalPart.removal_id.in_(list(ids)))
+        .order_by(RemovalPart.id)
+    )
+    found: dict[int, list[tuple[int, str]]] = {}
+    for row in rows:
+        found.setdefault(row.removal_id, []).append((row.id, f"{row.code} {row.name}".strip()))
+    return found
+
+
+def _refits(connection: Connection, ids: Iterable[int]) -> dict[int, tuple[int | None, bool]]:
+    rows = connection.execute(
+        select(RefitStep.removal_id, Task.id, Task.state)
+        .join(Task, Task.id == RefitStep.task_id)
+        .where(RefitStep.removal_id.in_(list(ids)))
+    )
+    return {row.removal_id: (row.id, row.state is TaskState.DONE) for row in rows}
+
+
+def fasteners(connection: Connection, removal_ids: Iterable[int]) -> dict[int, list[FastenerRow]]:
+    """The fasteners of removals in the order they were said."""
+    rows = connection.execute(
+        select(*Fastener.__table__.columns)
+        .where(Fastener.removal_id.in_(list(removal_ids)))
+        .order_by(Fastener.removal_id, Fastener.position, Fastener.id)
+    )
+    found: dict[int, list[FastenerRow]] = {}
+    for row in rows:
+        said = SaidFastener(
+            row.kind.value, row._mapping["count"], row.thread, row.left_hand, row.length_text or "",
+            row.length_unit or "mm",
+            row.head, row.point.value if row.point else "", row.grade, row.state.value if row.state else "",
+            row.big_end, row.hidden, "substitute" if row.substitute else "",
+        )  # fmt: skip
+        words = ", ".join(filter(None, (row.hole, fastener_words(said), row.note)))
+        known = known_thread(row.thread) is not None if row.thread else False
+        found.setdefault(row.removal_id, []).append(
+            FastenerRow(row.id, row.removal_id, row.kind, words, row.thread, known, row.hole, row.joint_id)
+        )
+    return found
+
+
+def shims(connection: Connection, removal_ids: Iterable[int]) -> dict[int, list[ShimRow]]:
+    """The shim packs of removals with their totals."""
+    rows = connection.execute(
+        select(
+            ShimPack, Machine.unit, ShimLeaf.thickness_text, ShimLeaf.thickness_unit, ShimLeaf.thickness_mm
+        )
+        .join(Removal, Removal.id == ShimPack.removal_id)
+        .join(Attempt, Attempt.id == Removal.attempt_id)
+        .join(Machine, Machine.id == Attempt.machine_id)
+        .outerjoin(ShimLeaf, ShimLeaf.pack_id == ShimPack.id)
+        .where(ShimPack.removal_id.in_(list(removal_ids)))
+        .order_by(ShimPack.id, ShimLeaf.position, ShimLeaf.id)
+    ).all()
+    leaves: dict[int, list[Size]] = {}
+    heads = {}
+    for row in rows:
+        heads[row.id] = row
+        if row.thickness_text is not None:
+            size = Size(row.thickness_text, row.thickness_unit, row.thickness_mm)
+            leaves.setdefault(row.id, []).append(size)
+    found: dict[int, list[ShimRow]] = {}
+    for key, row in heads.items():
+        worked = total(leaves.get(key, []), row.unit)
+        where = " ".join(filter(None, (row.location, row.side, row.way_round))) or "shims"
+        words = f"{where}: {worked.working.steps[-1].text} in {len(leaves.get(key, []))} leaves"
+        texts = tuple(f"{leaf.text} {leaf.unit}" for leaf in leaves.get(key, []))
+        found.setdefault(row.removal_id, []).append(ShimRow(key, row.removal_id, where, texts, worked, words))
+    return found

@@ -1,0 +1,1 @@
+"""Orders, work sent out, loans, stock, clocks, hours and cost."""

@@ -1,0 +1,224 @@
+"""Orders, work sent out, quotes and loans as rows; what is late; and what the plan must wait for."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import dataclass
+from enum import Enum
+
+from sqlalchemy import Connection, or_, select
+
+from rebuild.model.named import Part, Place, Subassembly, Task, Waiting
+from rebuild.trade.waiting.clock import ago, show_when
+from rebuild.words.waiting import WaitingKind
+
+
+class Stand(Enum):
+    """How far an order or loan is, in the order they are listed."""
+
+    LATE = "late"
+    OPEN = "on its way"
+    ARRIVED = "arrived, not checked"
+    WANTED = "not ordered yet"
+    ASKED = "quote asked"
+    OUT = "out"
+    CLOSED = "closed"
+
+
+@dataclass(frozen=True, slots=True)
+class WaitingRow:
+    """One order, job sent out, quote or loan; ``words`` say how it stands now."""
+
+    id: int
+    kind: WaitingKind
+    what: str
+    who: str
+    reference: str
+    quantity: int
+    part_id: int | None
+    task_id: int | None
+    about: str
+    stand: Stand
+    words: str
+    cost: float | None
+    asked_at: dt.datetime | None
+    good_until: dt.datetime | None
+    ordered_at: dt.datetime | None
+    promised_at: dt.datetime | None
+    chased_at: dt.datetime | None
+    arrived_at: dt.datetime | None
+    inspected_at: dt.datetime | None
+    inspected_note: str
+    returned_at: dt.datetime | None
+    place: str
+    sent_with: str
+    note: str
+
+
+def waiting(connection: Connection, machine_id: int, now: dt.datetime) -> list[WaitingRow]:
+    """What a machine (or the shop) waits for or owes back: late first, closed last."""
+    rows = connection.execute(
+        select(
+            Waiting.id, Waiting.kind, Waiting.what, Waiting.who, Waiting.reference, Waiting.quantity,
+            Waiting.part_id, Waiting.task_id, Waiting.price, Waiting.carriage, Waiting.tax, Waiting.asked_at,
+            Waiting.good_until, Waiting.ordered_at, Waiting.promised_at, Waiting.chased_at, Waiting.arrived_at,
+            Waiting.inspected_at, Waiting.inspected_note, Waiting.returned_at, Waiting.sent_with, Waiting.note,
+            Part.code, Part.name, Subassembly.code.label("sub"), Task.title, Place.kind.label("place_kind"),
+            Place.name.label("place"),
+        )
+        .select_from(Waiting)
+        .outerjoin(Part, Part.id == Waiting.part_id)
+        .outerjoin(Subassembly, Subassembly.id == Waiting.subassembly_id)
+        .outerjoin(Task, Task.id == Waiting.task_id)
+        .outerjoin(Place, Place.id == Waiting.place_id)
+        .where(or_(Waiting.machine_id == machine_id, Waiting.machine_id.is_(None)))
+    )  # fmt: skip
+    found = []
+    for row in rows:
+        stand, words = stand_of(_Dates(
+            row.kind, row.asked_at, row.good_until, row.ordered_at, row.promised_at, row.arrived_at,
+            row.inspected_at, row.returned_at,
+        ), now)  # fmt: skip
+        money = [amount for amount in (row.price, row.carriage, row.tax) if amount is not None]
+        found.append(
+            WaitingRow(
+                row.id, row.kind, row.what, row.who, row.reference, row.quantity, row.part_id, row.task_id,
+                f"{row.code or ''} {row.name or ''}".strip() or row.title or row.sub or "", stand, words,
+                sum(money) if money else None, row.asked_at, row.good_until, row.ordered_at, row.promised_at,
+                row.chased_at, row.arrived_at, row.inspected_at, row.inspected_note, row.returned_at,
+                f"{row.place_kind.value} {row.place}" if row.place else "", row.sent_with, row.note,
+            )
+        )  # fmt: skip
+    order = list(Stand)
+    far = dt.datetime.max  # noqa: DTZ901 - wall-clock times of one shop
+    return sorted(found, key=lambda row: (order.index(row.stand), row.promised_at or far, row.id))
+
+
+@dataclass(frozen=True, slots=True)
+class _Dates:
+    kind: WaitingKind
+    asked: dt.datetime | None
+    good_until: dt.datetime | None
+    ordered: dt.datetime | None
+    promised: dt.datetime | None
+    arrived: dt.datetime | None
+    inspected: dt.datetime | None
+    returned: dt.datetime | None
+
+
+def stand_of(at: _Dates, now: dt.datetime) -> tuple[Stand, str]:
+    """How far it is, and the words for it."""
+    if at.returned is not None:
+        return Stand.CLOSED, f"returned {show_when(at.returned, now)}"
+    if at.kind in (WaitingKind.LENT, WaitingKind.BORROWED):
+        return _loan(at, now)
+    if at.inspected is not None:
+        return Stand.CLOSED, f"checked {show_when(at.inspected, now)}"
+    if at.arrived is not None:
+        return Stand.ARRIVED, f"arrived {show_when(at.arrived, now)}, not checked"
+    if at.ordered is not None:
+        gone = "sent" if at.kind is WaitingKind.SENT_OUT else "ordered"
+        since = f"{gone} {show_when(at.ordered, now)}"
+        if at.promised is None:
+            return Stand.OPEN, f"{since}, no date promised, {ago(at.ordered, now)}"
+        if _end(at.promised) < now:
+            return Stand.LATE, f"promised {show_when(at.promised, now)}, {ago(_end(at.promised), now)} late"
+        return Stand.OPEN, f"{since}, promised {show_when(at.promised, now)}"
+    if at.kind is WaitingKind.QUOTE or at.asked is not None:
+        if at.good_until is not None and _end(at.good_until) < now:
+            return Stand.ASKED, f"quote expired {show_when(at.good_until, now)}"
+        until = f", good until {show_when(at.good_until, now)}" if at.good_until else ""
+        return Stand.ASKED, (f"asked {show_when(at.asked, now)}" if at.asked else "to be asked") + until
+    return Stand.WANTED, "not ordered yet"
+
+
+def _loan(at: _Dates, now: dt.datetime) -> tuple[Stand, str]:
+    since = f" since {show_when(at.ordered, now)}" if at.ordered else ""
+    if at.promised is not None and _end(at.promised) < now:
+        return Stand.LATE, f"{at.kind.value}{since}, back was promised {show_when(at.promised, now)}"
+    until = f", back by {show_when(at.promised, now)}" if at.promised else ""
+    return Stand.OUT, f"{at.kind.value}{since}{until}"
+
+
+def _end(day: dt.datetime) -> dt.datetime:
+    """A date alone runs to the end of that day."""
+    return day + dt.timedelta(days=1) if (day.hour, day.minute) == (0, 0) else day
+
+
+@dataclass(frozen=True, slots=True)
+class Arrival:
+    """For the plan: when what a step or part waits for may be there; days are from ``now``.
+
+    ``task_id`` is the buying step it satisfies, ``part_id`` the part it brings; either may be None.
+    ``ordered`` tells what is under way from what has only been asked for.
+    """
+
+    waiting_id: int
+    what: str
+    task_id: int | None
+    part_id: int | None
+    low_days: float
+    likely_days: float
+    high_days: float
+    words: str
+    ordered: bool
+
+
+#: Where nothing was said, a promised date slips by up to this share of its lead: the shop's own judgement.
+SLIP = 0.5
+
+
+def arrivals(connection: Connection, machine_id: int, now: dt.datetime) -> list[Arrival]:
+    """Open orders and work sent out, as three-point waits in days from ``now``; nothing already arrived.
+
+    A date promised is the likely one; without lead times it may slip by half the time from order to promise.
+    Orders without a promise and without lead times cannot be foreseen and are left out.
+    """
+    rows = connection.execute(
+        select(
+            Waiting.id, Waiting.what, Waiting.task_id, Waiting.part_id, Waiting.ordered_at, Waiting.promised_at,
+            Waiting.lead_low_days, Waiting.lead_likely_days, Waiting.lead_high_days,
+        ).where(
+            Waiting.machine_id == machine_id, Waiting.arrived_at.is_(None), Waiting.returned_at.is_(None),
+            Waiting.kind.in_([WaitingKind.ORDER, WaitingKind.SENT_OUT, WaitingKind.QUOTE]),
+        )
+        .order_by(Waiting.id)
+    )  # fmt: skip
+    found = []
+    for row in rows:
+        days = _days(
+            row.ordered_at,
+            row.promised_at,
+            (row.lead_low_days, row.lead_likely_days, row.lead_high_days),
+            now,
+        )
+        if days is not None:
+            words = f"{row.what}: {days[0]:.0f} to {days[2]:.0f} days, likely {days[1]:.0f}"
+            found.append(
+                Arrival(row.id, row.what, row.task_id, row.part_id, *days, words, row.ordered_at is not None)
+            )
+    return found
+
+
+def _days(
+    ordered: dt.datetime | None,
+    promised: dt.datetime | None,
+    lead: tuple[float | None, float | None, float | None],
+    now: dt.datetime,
+) -> tuple[float, float, float] | None:
+    start = ordered or now
+    gone = (now - start).total_seconds() / 86_400.0
+    low, likely, high = lead
+    if promised is not None:
+        to_promise = (promised - start).total_seconds() / 86_400.0
+        likely = to_promise
+        low = min(low, likely) if low is not None else likely
+        high = max(high, likely) if high is not None else likely + SLIP * max(0.0, to_promise)
+    if likely is None:
+        given = [value for value in (low, high) if value is not None]
+        if not given:
+            return None
+        likely = sum(given) / len(given)
+    low = likely if low is None else low
+    high = likely if high is None else high
+    return max(0.0, low - gone), max(0.0, likely - gone), max(0.0, high - gone)

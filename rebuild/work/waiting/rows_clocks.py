@@ -1,0 +1,129 @@
+"""Clocks as they stand at a moment, and what lies in a bath."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import dataclass
+
+from sqlalchemy import Connection, select
+
+from rebuild.model.named import Clock, Joint, Part, Place, Task
+from rebuild.trade.waiting.clock import Standing, ago, read_clock, show_when
+from rebuild.words.places import PlaceKind
+from rebuild.words.waiting import ClockKind
+
+
+@dataclass(frozen=True, slots=True)
+class ClockRow:
+    """One clock: what it is about, how it stands in words, and its times."""
+
+    id: int
+    kind: ClockKind
+    what: str
+    about: str
+    part_id: int | None
+    task_id: int | None
+    joint_id: int | None
+    started_at: dt.datetime
+    due: dt.datetime | None
+    latest: dt.datetime | None
+    standing: Standing
+    words: str
+    source: str
+    closed_at: dt.datetime | None
+    closed_note: str
+
+
+def clocks(
+    connection: Connection, machine_id: int, now: dt.datetime, *, closed: bool = False
+) -> list[ClockRow]:
+    """The clocks of a machine, those to be seen to first; with ``closed`` the closed ones too, last."""
+    query = (
+        select(
+            Clock.id, Clock.kind, Clock.what, Clock.part_id, Clock.task_id, Clock.joint_id, Clock.started_at,
+            Clock.low_min, Clock.high_min, Clock.source, Clock.closed_at, Clock.closed_note,
+            Part.code, Part.name, Task.title, Joint.name.label("joint"),
+        )
+        .select_from(Clock)
+        .outerjoin(Part, Part.id == Clock.part_id)
+        .outerjoin(Task, Task.id == Clock.task_id)
+        .outerjoin(Joint, Joint.id == Clock.joint_id)
+        .where(Clock.machine_id == machine_id)
+    )  # fmt: skip
+    if not closed:
+        query = query.where(Clock.closed_at.is_(None))
+    found = []
+    for row in connection.execute(query):
+        stands = read_clock(row.kind.value, row.started_at, row.low_min, row.high_min, row.closed_at or now)
+        about = f"{row.code or ''} {row.name or ''}".strip() or row.title or row.joint or ""
+        words = f"closed {show_when(row.closed_at, now)}" if row.closed_at else stands.words
+        found.append(
+            ClockRow(
+                row.id, row.kind, row.what, about, row.part_id, row.task_id, row.joint_id, row.started_at,
+                stands.due, stands.latest, stands.standing, words, row.source, row.closed_at, row.closed_note,
+            )
+        )  # fmt: skip
+    return sorted(found, key=_rank)
+
+
+def _rank(row: ClockRow) -> tuple[bool, int, dt.datetime, int]:
+    first = {Standing.OVER: 0, Standing.NOW: 1, Standing.RUNNING: 2}
+    return row.closed_at is not None, first[row.standing], row.due or row.latest or row.started_at, row.id
+
+
+def words_by_step(connection: Connection, machine_id: int, now: dt.datetime) -> dict[int, tuple[str, ...]]:
+    """How the open clocks of each step stand, for its second line."""
+    found: dict[int, list[str]] = {}
+    for row in clocks(connection, machine_id, now):
+        if row.task_id is not None:
+            found.setdefault(row.task_id, []).append(row.words)
+    return {key: tuple(words) for key, words in found.items()}
+
+
+@dataclass(frozen=True, slots=True)
+class Hold:
+    """For the plan: a step's followers cannot start before ``until`` (a cure or the start of a recoat window)."""
+
+    task_id: int
+    until: dt.datetime
+    words: str
+
+
+def holds(connection: Connection, machine_id: int, now: dt.datetime) -> list[Hold]:
+    """Clocks that keep what follows a step from starting, for the plan to treat as waits."""
+    return [
+        Hold(row.task_id, row.due, row.words)
+        for row in clocks(connection, machine_id, now)
+        if row.task_id is not None and row.due is not None and row.due > now
+        and row.kind in (ClockKind.CURE, ClockKind.RECOAT)
+    ]  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class BathRow:
+    """A part that lies in a bath, and since when."""
+
+    part_id: int
+    part: str
+    place: str
+    since: dt.datetime | None
+    words: str
+
+
+def in_baths(connection: Connection, machine_id: int, now: dt.datetime) -> list[BathRow]:
+    """Parts of a machine that lie in a bath now, longest first."""
+    rows = connection.execute(
+        select(Part.id, Part.code, Part.name, Part.placed_at, Place.name.label("place"))
+        .select_from(Part)
+        .join(Place, Place.id == Part.place_id)
+        .where(Part.machine_id == machine_id, Place.kind == PlaceKind.BATH)
+        .order_by(Part.placed_at, Part.code)
+    )
+    return [
+        BathRow(
+            row.id, f"{row.code} {row.name}".strip(), row.place, row.placed_at,
+            f"in {row.place} since {show_when(row.placed_at, now)}, {ago(row.placed_at, now)}"
+            if row.placed_at else f"in {row.place}, since when is not noted",
+        )
+        for row in rows
+    ]  # fmt: skip

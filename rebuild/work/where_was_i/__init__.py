@@ -1,0 +1,1 @@
+"""Coming back to a machine, and ending a session at it."""

@@ -1,0 +1,90 @@
+"""No key means two things at once, and the sheet of keys names them all."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QKeySequence, QShortcut
+from PySide6.QtWidgets import QAbstractButton, QApplication, QLabel, QMenu, QWidget
+
+from rebuild.window.bench.page import BenchPage
+from rebuild.window.commands.key_table import keys_text
+from rebuild.window.commands.pages import present_pages
+from rebuild.window.shell.frame import Frame
+from rebuild.window.steps.pane import TaskList
+from rebuild.work.steps.acts import Done
+from tests.conftest import Shop
+
+WIDGET_ONLY = Qt.ShortcutContext.WidgetShortcut
+
+
+def keys_everywhere(frame: Frame) -> dict[str, list[str]]:
+    """Keys that work wherever the focus is on the page shown, with what they mean."""
+    found: dict[str, list[str]] = defaultdict(list)
+    for action in frame.menuBar().actions():
+        found[QKeySequence.mnemonic(action.text()).toString()].append(f"menu {action.text()}")
+    for action in frame.actions():
+        found[action.shortcut().toString()].append(f"action {action.text()}")
+    for button in frame.findChildren(QAbstractButton):
+        if button.isVisible() and button.window() is frame:
+            found[button.shortcut().toString()].append(f"button {button.text()}")
+    for label in frame.findChildren(QLabel):
+        if label.isVisible() and label.buddy() is not None and label.window() is frame:
+            found[QKeySequence.mnemonic(label.text()).toString()].append(f"label {label.text()}")
+    for shortcut in frame.findChildren(QShortcut):
+        owner = shortcut.parent()
+        if isinstance(owner, QWidget) and owner.isVisible() and shortcut.context() is not WIDGET_ONLY:
+            found[shortcut.key().toString()].append(f"shortcut of {owner.accessibleName()}")
+    found.pop("", None)
+    return found
+
+
+def keys_of_panes(frame: Frame) -> dict[str, list[str]]:
+    """Keys that work only while one pane has the focus."""
+    found: dict[str, list[str]] = defaultdict(list)
+    for widget in frame.findChildren(QWidget):
+        if widget.isVisible() and not isinstance(widget, QMenu):
+            for action in widget.actions():
+                if action.shortcutContext() is WIDGET_ONLY:
+                    found[action.shortcut().toString()].append(action.text())
+    found.pop("", None)
+    return found
+
+
+@pytest.mark.parametrize("key", [page.key for page in present_pages()])
+def test_no_key_means_two_things(frame: Frame, shop: Shop, key: str) -> None:
+    frame.resize(1280, 800)
+    frame.desk.choose(subassembly_id=shop.headstock, part_ids=(shop.cap,))
+    frame.page(key)
+    QApplication.processEvents()
+    everywhere = keys_everywhere(frame)
+    twice = {keys: set(means) for keys, means in everywhere.items() if len(set(means)) > 1}
+    assert twice == {}
+    shadowed = {keys for keys in keys_of_panes(frame) if keys in everywhere}
+    assert shadowed == set(), "Qt does neither when a pane's key is also one of the window"
+
+
+def test_no_key_means_two_things_while_a_step_is_ticked(frame: Frame, shop: Shop) -> None:
+    frame.desk.choose(subassembly_id=shop.headstock)
+    bench = frame.page("bench")
+    assert isinstance(bench, BenchPage)
+    assert isinstance(bench.tasks, TaskList)
+    bench.tasks.view.setCurrentIndex(bench.tasks.model.index(3))
+    bench.tasks.ask_tick()
+    bench.tasks.panel.confirmed.emit(shop.refit, Done(), False)
+    QApplication.processEvents()
+    everywhere = keys_everywhere(frame)
+    assert {keys: set(means) for keys, means in everywhere.items() if len(set(means)) > 1} == {}
+
+
+@pytest.mark.parametrize("key", [page.key for page in present_pages()])
+def test_the_sheet_of_keys_names_every_key(frame: Frame, shop: Shop, key: str) -> None:
+    frame.desk.choose(subassembly_id=shop.headstock, part_ids=(shop.cap,))
+    frame.page(key)
+    QApplication.processEvents()
+    told = keys_text().replace("Ctrl+Enter", "Ctrl+Return")
+    plain = {keys for keys in keys_everywhere(frame) if not (keys.startswith("Alt+") and len(keys) == 5)}
+    for keys in plain | set(keys_of_panes(frame)):
+        assert keys in told, keys

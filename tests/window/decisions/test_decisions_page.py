@@ -1,0 +1,166 @@
+"""The Decide page: what is listed, proposals, options compared, settling with its ripple, the wear rules."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import pytest
+from PySide6.QtCore import QCoreApplication, QEvent, QItemSelectionModel
+from PySide6.QtWidgets import QApplication
+from pytestqt.qtbot import QtBot
+
+from rebuild.store.store import Store
+from rebuild.window.decisions.page import OPEN_ONLY, DecidePage
+from rebuild.window.desk.desk import Desk
+from rebuild.words.decisions import Decision
+from rebuild.work.decisions import acts_options as options
+from rebuild.work.decisions import rows_odd_sizes as odd_sizes
+from rebuild.work.readings import acts_features as spec
+from rebuild.work.records.rows import card
+from tests.window.conftest import close_all_windows
+from tests.work.teardown.apron import Apron, build
+
+
+@pytest.fixture
+def apron(store: Store) -> Apron:
+    shop = build(store)
+    spec.set_spec(store, [shop.features["journal A"]], "0.6245-0.6250")
+    shop.read("journal A", "0.6211")
+    shop.read("nut thread", "0.3900")
+    for station in shop.stations("screw thread"):
+        shop.read("screw thread", "0.3830", station=station)
+    return shop
+
+
+@pytest.fixture
+def desk(qapp: QApplication, apron: Apron) -> Iterator[Desk]:
+    made = Desk()
+    made.open(apron.store.path)
+    yield made
+    close_all_windows()
+    made.close()
+    made.deleteLater()
+    QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
+
+
+@pytest.fixture
+def page(qtbot: QtBot, desk: Desk) -> DecidePage:
+    made = DecidePage(desk)
+    made.resize(1200, 700)
+    with qtbot.waitExposed(made):
+        made.show()
+    return made
+
+
+def test_parts_out_of_limits_are_listed_open_ones_first(page: DecidePage, apron: Apron) -> None:
+    titles = [page.parts.plain.text(row)[0] for row in range(page.parts.plain.rowCount())]
+    assert titles == ["AP-11 pinion shaft", "XS-04 cross nut", "XS-03 cross screw"]
+    page.which.setCurrentText(OPEN_ONLY)
+    assert page.parts.plain.rowCount() == 2
+    assert "3 parts" in page.counts.text()
+
+
+def test_the_chosen_part_shows_proposals_with_their_working(page: DecidePage, apron: Apron) -> None:
+    page.choose(apron.parts["AP-11"])
+    first = page.weigh.proposals.plain.text(0)
+    assert first[0] == "remake"
+    assert "common practice" in first[4]
+    page.weigh.show_working()
+    assert "good up to 0.001 in" in page.weigh.working.working.text()  # type: ignore[union-attr]
+
+
+def test_a_proposal_is_kept_as_an_option_and_two_are_compared(
+    qtbot: QtBot, page: DecidePage, apron: Apron
+) -> None:
+    page.choose(apron.parts["XS-04"])
+    page.weigh.keep()
+    options.add_option(page.weigh._desk.store, apron.parts["XS-04"], Decision.REUSE, {"cost": "0"})
+    qtbot.waitUntil(lambda: page.weigh.options.plain.rowCount() == 2)
+    chooser = page.weigh.options.selectionModel()
+    for row in (0, 1):
+        flags = QItemSelectionModel.SelectionFlag.Select | QItemSelectionModel.SelectionFlag.Rows
+        chooser.select(page.weigh.options.plain.index(row, 0), flags)
+    page.weigh.compare()
+    lines = [page.weigh.compared.plain.text(row) for row in range(page.weigh.compared.plain.rowCount())]
+    fit = next(line for line in lines if line[0].startswith("XS-03 screw thread"))
+    assert fit[1].startswith("nut thread made 0.3850 to 0.3890 in to suit XS-03 cross screw")
+    assert "does not conform" in fit[2]
+
+
+def test_settling_shows_what_it_touches_and_stores_all_in_one_act(
+    page: DecidePage, apron: Apron, desk: Desk
+) -> None:
+    page.choose(apron.parts["XS-03"])
+    dialog = page.weigh.settle()
+    assert dialog is not None
+    boxes = dialog.form.boxes
+    boxes["decision"].fill("remake")
+    boxes["decision_reason"].fill("")
+    boxes["odd_what"].fill("0.010 in over size")
+    dialog.preview()
+    told = [dialog.ripple.list.item(row).text() for row in range(dialog.ripple.list.count())]
+    assert "fit becomes stale: 1" in told
+    assert any(line.startswith("XS-04 cross nut, nut thread waits for XS-03") for line in told)
+    dialog.store()
+    assert dialog.isVisible(), "a reason is wanted, and nothing typed is lost"
+    boxes["decision_reason"].fill("worn mid-travel")
+    boxes["decision_cost"].fill("74")
+    dialog.store()
+    with desk.store.read() as connection:
+        fields = card(connection, "part", apron.parts["XS-03"]).fields
+        assert len(odd_sizes.odd_sizes(connection, apron.machine)) == 1
+    assert (fields["decision"], fields["decision_cost"]) == ("remake", "74")
+    desk.undo()
+    with desk.store.read() as connection:
+        assert card(connection, "part", apron.parts["XS-03"]).fields["decision"] == "reuse"
+        assert odd_sizes.odd_sizes(connection, apron.machine) == []
+
+
+def test_settling_by_an_option_takes_its_cost_and_time(
+    qtbot: QtBot, page: DecidePage, apron: Apron, desk: Desk
+) -> None:
+    options.add_option(
+        desk.store,
+        apron.parts["XS-04"],
+        Decision.REMAKE,
+        {"method": "new nut", "cost": "18", "wait_days": "3"},
+    )
+    page.choose(apron.parts["XS-04"])
+    qtbot.waitUntil(lambda: page.weigh.options.plain.rowCount() == 1)
+    page.weigh.options.selectRow(0)
+    dialog = page.weigh.choose()
+    assert dialog is not None
+    dialog.form.boxes["decision_reason"].fill("nut before screw")
+    dialog.store()
+    with desk.store.read() as connection:
+        fields = card(connection, "part", apron.parts["XS-04"]).fields
+    assert (fields["decision_method"], fields["decision_cost"], fields["decision_wait_days"]) == (
+        "new nut",
+        "18",
+        "3",
+    )
+
+
+def test_the_users_own_limit_changes_what_is_proposed(qtbot: QtBot, page: DecidePage, apron: Apron) -> None:
+    page.choose(apron.parts["AP-11"])
+    dialog = page.show_rules()
+    assert dialog is not None
+    place = next(place for place, rule in enumerate(dialog._rules) if rule.key == "shaft-journal")
+    dialog.table.selectRow(place)
+    dialog.form.boxes["good"].fill("0.02")
+    dialog.store()
+    assert "above the limit for rework" in dialog.form.boxes["good"].trouble
+    dialog.form.boxes["good"].fill("")
+    dialog.form.boxes["rework"].fill("0.005")
+    dialog.store()
+    assert dialog.table.plain.text(place)[3] == "edited"
+    assert "The rule's own limits: 0.001 in and 0.003 in." in dialog.about.text()
+    qtbot.waitUntil(lambda: page.weigh.proposals.plain.text(0)[0] == "rework")
+    dialog.back()
+    assert dialog.table.plain.text(place)[3] == "as it came"
+
+
+def test_another_machine_and_a_closed_file_empty_the_page(page: DecidePage, desk: Desk) -> None:
+    desk.close()
+    assert page.parts.plain.rowCount() == 0
+    assert page.weigh.title.text() == "Nothing to decide here"

@@ -1,0 +1,148 @@
+"""Export and import from the File menu: what is chosen, how rows would go, and one act."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from pytestqt.qtbot import QtBot
+
+from rebuild.window.commands.acts import ACTS
+from rebuild.window.desk.desk import Desk
+from rebuild.window.exchange.export_dialog import ExportDialog, export_project
+from rebuild.window.exchange.import_dialog import ImportDialog, import_tables
+from rebuild.window.shell.frame import Frame
+from rebuild.work.machines.rows_tree import parts
+from tests.conftest import Shop
+
+
+def write(tmp_path: Path, text: str) -> Path:
+    path = tmp_path / "list.csv"
+    path.write_text(text)
+    return path
+
+
+def codes(desk: Desk) -> list[str]:
+    with desk.store.read() as connection:
+        return [row.code for row in parts(connection, desk.machine_id or 0)]
+
+
+def dialog_on(desk: Desk, qtbot: QtBot) -> ImportDialog:
+    made = ImportDialog(desk)
+    qtbot.addWidget(made)
+    return made
+
+
+def test_both_stand_in_the_file_menu(frame: Frame) -> None:
+    assert {"import", "export"} <= set(ACTS)
+    for name in ("import", "export"):
+        dialog = ACTS[name](frame.desk, frame)
+        assert isinstance(dialog, (ImportDialog, ExportDialog))
+        assert dialog.isVisible()
+        dialog.reject()
+
+
+def test_a_folder_is_written_beside_the_file_under_a_free_name(desk: Desk, shop: Shop, qtbot: QtBot) -> None:
+    dialog = ExportDialog(desk)
+    qtbot.addWidget(dialog)
+    first = Path(dialog.target.text())
+    assert first.parent == shop.path.parent
+    with qtbot.waitSignal(dialog.job.done, timeout=20_000):
+        dialog.start()
+    assert (first / "README.txt").is_file()
+    assert (first / "part list.csv").is_file()
+    assert "Written:" in dialog.says.text()
+    again = ExportDialog(desk)
+    qtbot.addWidget(again)
+    assert Path(again.target.text()) != first
+    again.target.setText(str(first))
+    with qtbot.waitSignal(again.job.failed, timeout=20_000):
+        again.start()
+    assert "not empty" in again.says.text()
+    assert again.write.isEnabled()
+
+
+def test_a_workbook_is_the_other_choice(desk: Desk, qtbot: QtBot) -> None:
+    dialog = export_project(desk, None)  # type: ignore[arg-type]
+    dialog.book.setChecked(True)
+    target = Path(dialog.target.text())
+    assert target.suffix == ".xlsx"
+    assert not dialog.photos.isEnabled()
+    with qtbot.waitSignal(dialog.job.done, timeout=20_000):
+        dialog.write.click()
+    assert target.is_file()
+    dialog.reject()
+
+
+def test_rows_are_looked_at_before_anything_is_stored(desk: Desk, qtbot: QtBot, tmp_path: Path) -> None:
+    dialog = dialog_on(desk, qtbot)
+    assert not dialog.bring.isEnabled()
+    dialog.read(write(tmp_path, "code,name\nQ-1,pin\nHS-01,spindle\n"))
+    shown = [dialog.rows.plain.text(row) for row in range(dialog.rows.plain.rowCount())]
+    assert [row[0] for row in shown] == ["3", "2"]
+    assert "already the code" in shown[0][2]
+    assert shown[1][1] == "part Q-1 pin"
+    assert "1 of 2 rows can be stored" in dialog.says.text()
+    assert not dialog.bring.isEnabled()
+    assert "Q-1" not in codes(desk)
+    dialog.keep_bad.setChecked(True)
+    assert dialog.bring.isEnabled()
+    said: list[str] = []
+    desk.said.connect(lambda sentence, _how: said.append(sentence))
+    dialog.bring.click()
+    assert "Q-1" in codes(desk)
+    assert "1 part. 1 rows are in the kept entries" in said[-1]
+    desk.undo()
+    assert "Q-1" not in codes(desk)
+
+
+def test_a_column_can_be_given_another_meaning(desk: Desk, qtbot: QtBot, tmp_path: Path) -> None:
+    dialog = import_tables(desk, None)  # type: ignore[arg-type]
+    dialog.read(write(tmp_path, "code,thing,colour\nQ-1,pin,red\n"))
+    assert dialog.columns.isVisible()
+    assert [choice.currentText() for choice in dialog.columns.choices] == ["Code", "not taken", "not taken"]
+    assert "Name: is empty" in dialog.rows.plain.text(0)[2]
+    name = dialog.columns.choices[1]
+    name.setCurrentIndex(name.findText("Name"))
+    assert dialog.rows.plain.text(0)[1:] == ("part Q-1 pin", "")
+    dialog.columns.choices[2].setCurrentIndex(dialog.columns.choices[2].findText("Note"))
+    dialog.bring.click()
+    assert "Q-1" in codes(desk)
+
+
+def test_a_table_can_be_said_to_be_another_kind(desk: Desk, shop: Shop, qtbot: QtBot, tmp_path: Path) -> None:
+    dialog = dialog_on(desk, qtbot)
+    dialog.read(write(tmp_path, "part code,feature,station,reading\nHS-01,front journal,near,5.998\n"))
+    assert dialog.columns.kind.currentText() == "readings"
+    assert "far from" in dialog.rows.plain.text(0)[2]
+    assert dialog.sure.isEnabled()
+    dialog.sure.setChecked(True)
+    assert dialog.bring.isEnabled()
+    dialog.columns.kind.setCurrentText("part list")
+    assert "Name: is empty" in dialog.rows.plain.text(0)[2]
+
+
+def test_what_cannot_be_read_is_a_sentence_and_the_path_stays(
+    desk: Desk, qtbot: QtBot, tmp_path: Path
+) -> None:
+    dialog = dialog_on(desk, qtbot)
+    dialog.read(tmp_path / "none.csv")
+    assert "there is no such file" in dialog.says.text()
+    assert dialog.path.text().endswith("none.csv")
+    assert not dialog.bring.isEnabled()
+    dialog.read(write(tmp_path, "day,rain\nMonday,yes\n"))
+    assert "no headings of a part list" in dialog.says.text()
+
+
+def test_an_exported_folder_comes_back_whole(
+    desk: Desk, empty_desk: Desk, project: Path, tmp_path: Path, qtbot: QtBot
+) -> None:
+    from rebuild.exchange.folder import export_folder
+
+    export_folder(desk.store.path, tmp_path / "out")
+    empty_desk.open(project)
+    dialog = dialog_on(empty_desk, qtbot)
+    dialog.read(tmp_path / "out")
+    assert not dialog.columns.isVisible()
+    assert "machines 2" in [dialog.rows.plain.text(row)[0] for row in range(dialog.rows.plain.rowCount())]
+    dialog.bring.click()
+    assert codes(empty_desk) == codes(desk)

@@ -1,0 +1,109 @@
+"""The Figures page: every figure works out its example, trouble stands at its entry, results go further."""
+
+from __future__ import annotations
+
+import pytest
+from PySide6.QtWidgets import QApplication
+from pytestqt.qtbot import QtBot
+
+from rebuild.trade.figures import all_figures
+from rebuild.window.desk.desk import Desk
+from rebuild.window.figures.page import FiguresPage
+from rebuild.work.making.acts import start_sheet
+from tests.conftest import Shop
+
+
+@pytest.fixture
+def page(qtbot: QtBot, desk: Desk) -> FiguresPage:
+    made = FiguresPage(desk)
+    made.resize(1180, 700)
+    with qtbot.waitExposed(made):
+        made.show()
+    return made
+
+
+@pytest.mark.parametrize("topic", list(all_figures()))
+def test_every_figure_shows_a_result_with_its_working(page: FiguresPage, topic: str) -> None:
+    page.choose_topic(topic)
+    assert page.form.figure is not None
+    assert page.form.figure.topic == topic
+    page.work()
+    assert page.result.answers.isEnabled(), page.result._trouble.text()
+    assert page.result.answers.rowCount() > 0
+    assert page.result._figured is not None
+    assert page.result._figured.working.steps
+
+
+def test_trouble_stands_under_its_entry_and_the_text_stays(page: FiguresPage) -> None:
+    page.choose_topic("fit")
+    field = page.form._fields["fit"]
+    field.setText("25 Q7/g6")
+    page.work()
+    assert not page.result.answers.isEnabled()
+    assert page.result._trouble.text()
+    assert field.text() == "25 Q7/g6"
+
+
+def test_what_was_typed_is_there_when_the_figure_is_shown_again(page: FiguresPage) -> None:
+    page.choose_topic("fit")
+    page.form._fields["fit"].setText("40 H7/k6")
+    page.choose_topic("limits")
+    page.choose_topic("fit")
+    assert page.form._fields["fit"].text() == "40 H7/k6"
+
+
+def test_limits_go_to_the_chosen_feature(page: FiguresPage, desk: Desk, shop: Shop) -> None:
+    desk.choose(key=(shop.journal, shop.near))
+    page.choose_topic("limits")
+    page.work()
+    page.result._take.click()
+    with desk.store.read() as connection:
+        text, origin = connection.exec_driver_sql(
+            "SELECT spec_text, spec_origin FROM feature WHERE id = ?", (shop.journal,)
+        ).one()
+    assert "to" in text
+    assert origin == "handbook"
+
+
+def test_limits_go_to_the_making_sheet_of_the_chosen_part(page: FiguresPage, desk: Desk, shop: Shop) -> None:
+    sheet = start_sheet(desk.store, shop.cap)
+    desk.choose(part_ids=(shop.cap,), key=None)
+    page.choose_topic("limits")
+    page.work()
+    figured = page.result._figured
+    assert figured is not None
+    page.result._send.click()
+    with desk.store.read() as connection:
+        names = [row[0] for row in connection.exec_driver_sql(
+            "SELECT name FROM making_dimension WHERE sheet_id = ?", (sheet,))]  # fmt: skip
+    assert figured.specs[0].label in names
+
+
+def test_without_a_sheet_it_says_where_to_begin_one(page: FiguresPage, desk: Desk, shop: Shop) -> None:
+    said: list[str] = []
+    desk.said.connect(lambda words, _how: said.append(words))
+    desk.choose(part_ids=(shop.spindle,), key=None)
+    page.choose_topic("limits")
+    page.work()
+    page.result._send.click()
+    assert "no open making sheet" in said[-1]
+
+
+def test_copy_takes_the_working_along(page: FiguresPage) -> None:
+    page.choose_topic("fit")
+    page.work()
+    page.result._copy.click()
+    assert "smallest clearance" in QApplication.clipboard().text()
+    assert "ISO 286" in QApplication.clipboard().text()
+
+
+def test_finding_narrows_the_topics(page: FiguresPage) -> None:
+    page._find.setText("three wires")
+    shown = [
+        group.child(at).text(0)
+        for group in (page.topics.topLevelItem(n) for n in range(page.topics.topLevelItemCount()))
+        if group is not None
+        for at in range(group.childCount())
+        if not group.child(at).isHidden()
+    ]
+    assert shown == ["Over three wires"]

@@ -1,0 +1,200 @@
+"""The Fits page: the list, one fit, looking at a stale one, settings, a new fit, the order of making."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import pytest
+from PySide6.QtCore import QCoreApplication, QEvent, Qt
+from PySide6.QtTest import QAbstractItemModelTester
+from PySide6.QtWidgets import QApplication
+from pytestqt.qtbot import QtBot
+
+from rebuild.store.store import Store
+from rebuild.window.desk.desk import Desk, ShowUnit
+from rebuild.window.fits.lines import COLUMNS
+from rebuild.window.fits.list_pane import STALE
+from rebuild.window.fits.page import FitsPage
+from rebuild.words.decisions import Decision
+from rebuild.words.readings import Stage
+from rebuild.work.decisions import acts as decide
+from rebuild.work.editing import acts as edit
+from rebuild.work.fits import rows as fits
+from tests.window.conftest import close_all_windows
+from tests.work.teardown.apron import Apron, build
+
+
+@pytest.fixture
+def apron(store: Store) -> Apron:
+    shop = build(store)
+    shop.read("outside", "0.8138", Stage.AS_MADE)
+    return shop
+
+
+@pytest.fixture
+def desk(qapp: QApplication, apron: Apron) -> Iterator[Desk]:
+    made = Desk()
+    made.open(apron.store.path)
+    yield made
+    close_all_windows()
+    made.close()
+    made.deleteLater()
+    QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
+
+
+@pytest.fixture
+def page(qtbot: QtBot, desk: Desk) -> FitsPage:
+    made = FitsPage(desk)
+    made.resize(1200, 700)
+    with qtbot.waitExposed(made):
+        made.show()
+    return made
+
+
+def cell(page: FitsPage, fit_id: int, column: str) -> str:
+    model = page.fits.model
+    return str(model.index(model.row_of(fit_id), COLUMNS.index(column)).data())
+
+
+def test_the_list_shows_every_fit_as_it_is(page: FitsPage, apron: Apron) -> None:
+    QAbstractItemModelTester(page.fits.model, QAbstractItemModelTester.FailureReportingMode.Fatal)
+    assert page.fits.model.rowCount() == 3
+    assert cell(page, apron.press, "Now") == "0.0010 tight"
+    assert cell(page, apron.press, "State") == "conforms, stale"
+    assert cell(page, apron.running, "State") == "not measured"
+    assert cell(page, apron.press, "Master → follower") == "AP-02 → AP-12"
+    assert page.fits.counts.text().startswith("3 fits · 1 stale")
+
+
+def test_a_reading_updates_its_own_row_only(qtbot: QtBot, page: FitsPage, apron: Apron, desk: Desk) -> None:
+    from rebuild.work.readings import acts as measure
+    from rebuild.work.readings.acts import Entry
+
+    told: list[int] = []
+    page.fits.model.dataChanged.connect(lambda top, _bottom, _roles: told.append(top.row()))
+    page.fits.model.modelReset.connect(lambda: pytest.fail("the whole list was reset"))
+    entry = Entry(apron.features["outside"], stage=Stage.AS_MADE, instrument_id=apron.micrometer)
+    measure.record_reading(desk.store, "0.8143", entry, confirmed=True)
+    assert told == [page.fits.model.row_of(apron.press)]
+    assert cell(page, apron.press, "Now") == "0.0015 tight"
+    desk.undo()
+    assert cell(page, apron.press, "Now") == "0.0010 tight"
+
+
+def test_looking_at_a_stale_fit_settles_it(qtbot: QtBot, page: FitsPage, apron: Apron) -> None:
+    page.choose(apron.press)
+    assert page.detail.looked.isVisible()
+    assert "measured 0.8138 in as made" in page.detail.changes.text()
+    qtbot.mouseClick(page.detail.looked, Qt.MouseButton.LeftButton)
+    assert not page.detail.looked.isVisible()
+    assert cell(page, apron.press, "State") == "conforms"
+
+
+def test_the_detail_draws_the_fit_and_opens_its_working_and_limits(page: FitsPage, apron: Apron) -> None:
+    page.choose(apron.press)
+    assert "wanted: -0.00120 to -0.00080 in" in page.detail.picture.accessibleDescription()
+    page.detail.show_working()
+    text = page.detail.working.working.text()  # type: ignore[union-attr]
+    assert "taken as independent" in text
+    page.detail.show_limits()
+    assert "0.8136 in" in page.detail.working.working.text()  # type: ignore[union-attr]
+
+
+def test_what_cannot_be_worked_out_is_said(page: FitsPage, apron: Apron, desk: Desk) -> None:
+    said: list[str] = []
+    desk.said.connect(lambda sentence, _how: said.append(sentence))
+    page.choose(apron.running)
+    page.detail.show_limits()
+    assert said == [
+        "AP-11 pinion shaft, journal A: has no reading yet. Measure it first; AP-12 apron bush, bore is made to it."
+    ]
+
+
+def test_an_odd_range_is_held_once_and_a_wrong_one_stays_typed(page: FitsPage, apron: Apron) -> None:
+    page.choose(apron.press)
+    settings = page.detail.settings
+    settings.wanted.setText("0.08-0.12 interference")
+    settings.commit_wanted()
+    assert "millimetres typed for inches" in settings.trouble.text()
+    settings.commit_wanted()
+    assert settings.trouble.text() == ""
+    assert cell(page, apron.press, "Wanted") == "0.0800–0.1200 tight, in"
+    settings.wanted.setText("0.001-0.002 clear")
+    settings.commit_wanted()
+    assert "holds by interference alone" in settings.trouble.text()
+    assert settings.wanted.text() == "0.001-0.002 clear"
+
+
+def test_a_field_of_the_settings_is_stored_when_left(qtbot: QtBot, page: FitsPage, apron: Apron) -> None:
+    page.choose(apron.press)
+    form = page.detail.settings.form
+    box = form.boxes["name"]
+    box.fill("")
+    box.widget.setFocus()
+    qtbot.keyClicks(box.widget, "Bush in the apron")
+    form.commit("name")
+    assert cell(page, apron.press, "Fit") == "Bush in the apron"
+
+
+def test_a_new_fit_is_entered_from_the_page(page: FitsPage, apron: Apron, desk: Desk) -> None:
+    dialog = page.new()
+    assert dialog is not None
+    boxes = dialog.form.boxes
+    boxes["outer"].fill(str(apron.features["housing"]))
+    boxes["inner"].fill(str(apron.features["housing"]))
+    dialog.add(again=False)
+    assert dialog.isVisible(), "the same feature twice is refused, the dialog stays"
+    boxes["inner"].fill(str(apron.features["journal A"]))
+    boxes["wanted"].fill("0.02-0.04")
+    dialog.add(again=False)
+    assert dialog.isVisible(), "an odd range is held"
+    boxes["wanted"].fill("0.002-0.004")
+    dialog.add(again=False)
+    assert page.fits.model.rowCount() == 4
+    assert page.detail.row is not None
+    assert page.detail.row.inner.feature == "journal A"
+
+
+def test_filters_and_order(page: FitsPage, apron: Apron) -> None:
+    page.fits.state.setCurrentText(STALE)
+    assert page.fits.model.ids == [apron.press]
+    page.fits.state.setCurrentIndex(0)
+    page.fits.search.setText("screw")
+    assert page.fits.model.ids == [apron.screw_fit]
+    page.fits.search.clear()
+    page.fits.order.setCurrentIndex(1)
+    assert page.fits.model.ids[-1] == apron.press
+
+
+def test_the_order_of_making_follows_a_decision(page: FitsPage, apron: Apron, desk: Desk) -> None:
+    page.show_view(1)
+    decide.decide(desk.store, [apron.parts["XS-03"], apron.parts["XS-04"]], Decision.REMAKE, reason="worn")
+    assert page.order.tonight.topLevelItem(0).text(0) == "XS-03 cross screw"
+    assert page.order.waiting.topLevelItem(0).text(0) == "XS-04 cross nut"
+    assert page.order.measure.topLevelItem(0).text(1) == "as made"
+    asked: list[str] = []
+    desk.page_asked.connect(asked.append)
+    page.order.tonight.itemActivated.emit(page.order.tonight.topLevelItem(0), 0)
+    assert asked == ["bench"]
+    assert desk.selection.part_ids == (apron.parts["XS-03"],)
+
+
+def test_a_removed_fit_leaves_the_list_and_comes_back(page: FitsPage, apron: Apron, desk: Desk) -> None:
+    page.choose(apron.press)
+    edit.remove(desk.store, "fit", [apron.press])
+    assert page.fits.model.row_of(apron.press) == -1
+    desk.undo()
+    assert page.fits.model.row_of(apron.press) >= 0
+
+
+def test_the_shown_unit_changes_words_not_data(page: FitsPage, apron: Apron, desk: Desk) -> None:
+    desk.choose_unit(ShowUnit.MM)
+    assert cell(page, apron.press, "Now") == "0.025 tight"
+    with desk.store.read() as connection:
+        assert fits.fit(connection, apron.press).unit == "in"
+
+
+def test_closing_the_file_empties_the_page(page: FitsPage, desk: Desk) -> None:
+    desk.close()
+    assert page.fits.model.rowCount() == 0
+    assert page.detail.row is None

@@ -1,0 +1,239 @@
+"""Dialogs that add and settle: on an error they stay, with the sentence beside the field."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt
+from pytestqt.qtbot import QtBot
+
+from rebuild.window.desk.desk import Desk
+from rebuild.window.forms import new
+from rebuild.window.forms.add_dialog import AddDialog
+from rebuild.window.forms.decide_dialog import concede_part, decide_parts
+from rebuild.window.forms.feature_dialog import FeatureDialog, add_feature
+from rebuild.window.forms.file_settings import FileSettings
+from rebuild.window.forms.limit_dialog import limit_from_standard
+from rebuild.window.forms.put_dialog import move_dialog, put_parts
+from rebuild.window.forms.shop_lists import instrument_list, matched_set_list, place_list
+from rebuild.words.decisions import Decision
+from rebuild.words.places import PlaceKind
+from rebuild.work.machines import acts as identify
+from rebuild.work.machines import rows_parts as part_sheet
+from rebuild.work.machines import rows_tree as tree
+from rebuild.work.readings import acts_features as spec
+from rebuild.work.records import acts_settings as settings
+from rebuild.work.records.rows import choices
+from tests.conftest import Shop
+from tests.window.forms.test_forms import choose, field, type_into
+
+
+def test_dialog_that_cannot_store_stays_with_what_was_typed(desk: Desk, shop: Shop, qtbot: QtBot) -> None:
+    dialog = new.new_part(desk, None, shop.headstock)
+    assert isinstance(dialog, AddDialog)
+    assert dialog.form.boxes["code"].editor.typed() == "HS-03"
+    type_into(qtbot, dialog.form.boxes["code"].widget, "HS-01")
+    type_into(qtbot, dialog.form.boxes["name"].widget, "thrust washer")
+    dialog.add(again=False)
+    assert dialog.isVisible()
+    assert "already the code of “spindle”" in dialog.form.boxes["code"].trouble
+    assert dialog.form.boxes["name"].editor.typed() == "thrust washer"
+    type_into(qtbot, dialog.form.boxes["code"].widget, "HS-03")
+    dialog.add(again=True)
+    assert dialog.isVisible()
+    assert dialog.form.boxes["code"].editor.typed() == "HS-04"
+    assert dialog.form.boxes["name"].editor.typed() == ""
+    with desk.store.read() as connection:
+        assert "HS-03 thrust washer" in [
+            f"{row.code} {row.name}" for row in tree.parts(connection, shop.machine)
+        ]
+    dialog.close()
+
+
+def test_loose_part_starts_as_unknown(desk: Desk, shop: Shop, qtbot: QtBot) -> None:
+    dialog = new.new_part(desk, None)
+    assert dialog is not None
+    type_into(qtbot, dialog.form.boxes["name"].widget, "long pin")
+    dialog.add(again=False)
+    with desk.store.read() as connection:
+        row = next(row for row in tree.parts(connection, shop.machine) if row.name == "long pin")
+    assert (row.subassembly_id, row.identity.value) == (None, "unknown")
+    assert desk.selection.part_ids == (row.id,)
+
+
+def test_step_with_falling_durations_is_refused_in_the_dialog(desk: Desk, shop: Shop, qtbot: QtBot) -> None:
+    dialog = new.new_task(desk, None, shop.headstock, shop.cap)
+    assert dialog is not None
+    type_into(qtbot, dialog.form.boxes["title"].widget, "Ream in line")
+    type_into(qtbot, dialog.form.boxes["low_min"].widget, "2 h")
+    type_into(qtbot, dialog.form.boxes["high_min"].widget, "30 min")
+    dialog.add(again=False)
+    assert dialog.isVisible()
+    type_into(qtbot, dialog.form.boxes["high_min"].widget, "3 h")
+    dialog.add(again=False)
+    assert not dialog.isVisible()
+    (task,) = desk.selection.task_ids
+    assert field(desk, "task", task, "part_id") == str(shop.cap)
+    assert field(desk, "task", task, "low_min") == "2 h"
+
+
+def test_feature_dialog_reads_the_spec_back_in_both_units(desk: Desk, shop: Shop, qtbot: QtBot) -> None:
+    from PySide6.QtWidgets import QLabel
+
+    dialog = add_feature(desk, shop.cap, None)
+    said = next(label for label in dialog.findChildren(QLabel) if label.accessibleName() == "Spec as read")
+    boxes = dialog.form.boxes
+    type_into(qtbot, boxes["name"].widget, "bore")
+    choose(boxes["unit"].widget, "in")
+    type_into(qtbot, boxes["spec"].widget, "1.7495-1.7500")
+    assert said.text() == "from 1.7495 in (44.437 mm), to 1.7500 in (44.450 mm)"
+    type_into(qtbot, boxes["spec"].widget, "1.75-")
+    assert said.text().startswith("Spec: ")
+    type_into(qtbot, boxes["spec"].widget, "1.7495-1.7500")
+    choose(boxes["kind"].widget, "bore")
+    choose(boxes["spec_origin"].widget, "drawing")
+    type_into(qtbot, boxes["stations"].widget, "near, far; 6 in")
+    dialog.add(again=False)
+    feature_id = desk.selection.key[0] if desk.selection.key else 0
+    assert field(desk, "feature", feature_id, "kind") == "bore"
+    assert field(desk, "feature", feature_id, "spec_origin") == "drawing"
+    with desk.store.read() as connection:
+        assert part_sheet.spec_of_feature(connection, feature_id) == ("1.7495-1.7500", "in")
+        names = connection.exec_driver_sql(
+            f"SELECT name FROM station WHERE feature_id = {feature_id} ORDER BY position"
+        ).scalars()
+        assert list(names) == ["near", "far", "6 in"]
+
+
+def test_bad_spec_is_said_beside_it_and_nothing_is_made(desk: Desk, shop: Shop, qtbot: QtBot) -> None:
+    dialog = add_feature(desk, shop.cap, None)
+    type_into(qtbot, dialog.form.boxes["name"].widget, "bore")
+    type_into(qtbot, dialog.form.boxes["spec"].widget, "big")
+    dialog.add(again=False)
+    assert "“big”" in dialog.form.boxes["spec"].trouble
+    with desk.store.read() as connection:
+        assert [name for _, name in part_sheet.features(connection, shop.cap)] == ["lost motion"]
+
+
+def test_stored_feature_is_edited_in_place(desk: Desk, shop: Shop, qtbot: QtBot) -> None:
+    dialog = FeatureDialog(desk, shop.journal, None)
+    dialog.open()
+    box = dialog.extra.boxes["spec"]
+    assert box.editor.typed() == "60 -0.010/-0.029"
+    type_into(qtbot, box.widget, "60 -0.010/-0.040")
+    qtbot.keyClick(box.widget, Qt.Key.Key_Return)
+    with desk.store.read() as connection:
+        assert part_sheet.spec_of_feature(connection, shop.journal)[0] == "60 -0.010/-0.040"
+    assert field(desk, "feature", shop.journal, "spec_origin") == "drawing"
+    type_into(qtbot, dialog.extra.boxes["station"].widget, "middle")
+    qtbot.keyClick(dialog.extra.boxes["station"].widget, Qt.Key.Key_Return)
+    assert dialog.extra.boxes["station"].editor.typed() == ""
+    assert desk.store.undo_label() == "new station middle on HS-01 spindle, front journal"
+    dialog.close()
+
+
+def test_decision_wants_its_reason_where_it_is_typed(desk: Desk, shop: Shop, qtbot: QtBot) -> None:
+    dialog = decide_parts(desk, [shop.spindle, shop.cap], None)
+    choose(dialog.form.boxes["decision"].widget, "rework")
+    dialog.add(again=False)
+    assert "to rework" in dialog.form.boxes["decision_reason"].trouble
+    type_into(qtbot, dialog.form.boxes["decision_reason"].widget, "0.004 in out of round")
+    dialog.add(again=False)
+    assert not dialog.isVisible()
+    for part in (shop.spindle, shop.cap):
+        assert field(desk, "part", part, "decision") == Decision.REWORK.value
+        assert field(desk, "part", part, "decision_reason") == "0.004 in out of round"
+
+
+def test_concession_names_feature_value_and_reason(desk: Desk, shop: Shop, qtbot: QtBot) -> None:
+    dialog = concede_part(desk, shop.spindle, None)
+    choose(dialog.form.boxes["feature"].widget, "front journal")
+    type_into(qtbot, dialog.form.boxes["accepted"].widget, "59.968")
+    dialog.add(again=False)
+    assert dialog.form.boxes["reason"].trouble
+    type_into(qtbot, dialog.form.boxes["reason"].widget, "runs cool")
+    dialog.add(again=False)
+    with desk.store.read() as connection:
+        (row,) = part_sheet.concessions(connection, shop.spindle)
+    assert (row.feature, row.accepted, row.reason) == ("front journal", "59.968", "runs cool")
+
+
+def test_put_away_into_a_new_place_or_an_old_one(desk: Desk, shop: Shop, qtbot: QtBot) -> None:
+    dialog = put_parts(desk, [shop.cap], None)
+    type_into(qtbot, dialog.form.boxes["new"].widget, "7")
+    dialog.add(again=False)
+    dialog = put_parts(desk, [shop.spindle], None)
+    type_into(qtbot, dialog.form.boxes["place"].widget, "tote 7")
+    dialog.add(again=False)
+    with desk.store.read() as connection:
+        assert {row.place for row in tree.parts(connection, shop.machine)} == {"tote 7"}
+
+
+def test_move_by_keyboard(desk: Desk, shop: Shop, qtbot: QtBot) -> None:
+    dialog = move_dialog(desk, [shop.cap], None)
+    type_into(qtbot, dialog.form.boxes["target"].widget, "CA Carriage")
+    dialog.add(again=False)
+    with desk.store.read() as connection:
+        assert tree.parts(connection, shop.machine, [shop.cap])[0].subassembly_id == shop.carriage
+
+
+def test_instruments_show_their_limit_and_where_it_comes_from(desk: Desk, shop: Shop, qtbot: QtBot) -> None:
+    shown = instrument_list(desk, None)
+    assert shown.table.plain.text(0) == (
+        "Micrometer 50-75", "outside micrometer", "0.01 mm", "± 0.005 mm", "no source given",
+    )  # fmt: skip
+    dialog = limit_from_standard(desk, shop.micrometer, shown)
+    choose(dialog.form.boxes["kind"].widget, "outside micrometer 0.01")
+    type_into(qtbot, dialog.form.boxes["reach"].widget, "2 in")
+    dialog.add(again=False)
+    assert shown.table.plain.text(0)[3:] == (
+        "± 0.005 mm", "DIN 863-1:1999, size over 50 to 100 mm (from memory)",
+    )  # fmt: skip
+    type_into(qtbot, dialog.form.boxes["reach"].widget, "2 m")
+    dialog.add(again=False)
+    assert "outside 0 to 150 mm" in dialog.form.boxes["reach"].trouble + dialog._said.text()
+    dialog.close()
+    shown.close()
+
+
+def test_lists_add_edit_and_remove(desk: Desk, shop: Shop, qtbot: QtBot) -> None:
+    identify.add_place(desk.store, "3", PlaceKind.SHELF)
+    shown = place_list(desk, None)
+    assert shown.table.plain.text(0)[:2] == ("3", "shelf")
+    type_into(qtbot, shown.form.boxes["note"].widget, "over the lathe")
+    shown.form.commit("note")
+    assert shown.table.plain.text(0)[3] == "over the lathe"
+    identify.add_place(shop.store, "4", PlaceKind.TOTE)
+    qtbot.waitUntil(lambda: len(shown.table.plain.ids) == 2, timeout=1000)
+    shown.table.selectRow(0)
+    shown._remove()
+    assert [shown.table.plain.text(0)[:2]] == [("4", "tote")]
+    shown.close()
+
+
+def test_matched_set_joins_the_chosen_parts(desk: Desk, shop: Shop, qtbot: QtBot) -> None:
+    dialog = new.new_matched_set(desk, None, (shop.spindle, shop.cap))
+    assert dialog is not None
+    type_into(qtbot, dialog.form.boxes["name"].widget, "front bearing")
+    dialog.add(again=False)
+    shown = matched_set_list(desk, None)
+    assert shown is not None
+    assert shown.table.plain.text(0) == ("front bearing", "HS-01 spindle; HS-02 bearing cap")
+    shown.close()
+
+
+def test_settings_of_the_file(desk: Desk, qtbot: QtBot) -> None:
+    dialog = FileSettings(desk, None)
+    assert dialog.comma.currentIndex() == 0
+    dialog.comma.setCurrentIndex(1)
+    dialog.owner.setText("B.")
+    dialog.accept()
+    assert settings.decimal_comma(desk.store) is True
+    assert settings.owner(desk.store) == "B."
+
+
+def test_added_instrument_is_in_the_list_of_choices(desk: Desk, qtbot: QtBot) -> None:
+    spec.add_instrument(desk.store, "Caliper 150", {"kind": "caliper"})
+    with desk.store.read() as connection:
+        assert [choice.label for choice in choices(connection, "instrument", 0)] == [
+            "Micrometer 50-75",
+            "Caliper 150",
+        ]

@@ -1,0 +1,190 @@
+"""Forms: made from the fields, refused text stays with its sentence, two windows are told apart."""
+
+from __future__ import annotations
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QComboBox, QLineEdit, QPlainTextEdit, QToolButton, QWidget
+from pytestqt.qtbot import QtBot
+
+from rebuild.errors import BadEntry
+from rebuild.window.desk.desk import Desk
+from rebuild.window.forms.edit_form import EditForm
+from rebuild.window.forms.editors import ReferenceEditor
+from rebuild.window.forms.record_form import RecordForm
+from rebuild.words.places import PlaceKind
+from rebuild.work.editing import acts as edit
+from rebuild.work.machines import acts as identify
+from rebuild.work.records.fields import FIELDS
+from rebuild.work.records.rows import card, kept_entries
+from tests.conftest import Shop
+
+
+@pytest.fixture
+def form(desk: Desk, shop: Shop, qtbot: QtBot) -> EditForm:
+    made = EditForm(desk, "part")
+    qtbot.addWidget(made)
+    made.resize(700, 600)
+    made.show()
+    made.show_record(shop.cap)
+    return made
+
+
+def type_into(qtbot: QtBot, widget: QWidget, text: str) -> None:
+    """Replace what stands in an editor, as keys."""
+    target = widget.line() if isinstance(widget, ReferenceEditor) else widget
+    target.setFocus()
+    if isinstance(target, QLineEdit | QPlainTextEdit):
+        target.selectAll()
+        qtbot.keyClick(target, Qt.Key.Key_Delete)
+    qtbot.keyClicks(target, text)
+
+
+def choose(widget: QWidget, word: str) -> None:
+    """Choose a word of a list, as a user would."""
+    assert isinstance(widget, QComboBox)
+    place = widget.findText(word)
+    assert place >= 0, [widget.itemText(at) for at in range(widget.count())]
+    widget.setCurrentIndex(place)
+    widget.activated.emit(place)
+
+
+def field(desk: Desk, record: str, row_id: int, name: str) -> str:
+    with desk.store.read() as connection:
+        return card(connection, record, row_id).fields[name]
+
+
+@pytest.mark.parametrize("record", sorted(FIELDS))
+def test_every_record_has_a_form_with_an_editor_for_each_field(record: str, desk: Desk, qtbot: QtBot) -> None:
+    form = RecordForm(desk, FIELDS[record])
+    qtbot.addWidget(form)
+    assert list(form.boxes) == [one.name for one in FIELDS[record]]
+    for box in form.boxes.values():
+        assert box.widget.accessibleName() == box.field.label
+
+
+def test_a_field_is_stored_when_the_user_leaves_it(
+    form: EditForm, desk: Desk, shop: Shop, qtbot: QtBot
+) -> None:
+    box = form.boxes["material"]
+    type_into(qtbot, box.widget, "GG-25")
+    assert field(desk, "part", shop.cap, "material") == ""
+    qtbot.keyClick(box.widget, Qt.Key.Key_Return)
+    assert field(desk, "part", shop.cap, "material") == "GG-25"
+    assert desk.store.undo_label() == "edit of material on HS-02 bearing cap"
+    desk.undo()
+    assert box.editor.typed() == ""
+
+
+def test_leaving_a_field_as_it_was_is_no_act(form: EditForm, desk: Desk, qtbot: QtBot) -> None:
+    before = desk.store.undo_label()
+    box = form.boxes["name"]
+    type_into(qtbot, box.widget, "bearing cap")
+    qtbot.keyClick(box.widget, Qt.Key.Key_Return)
+    assert desk.store.undo_label() == before
+
+
+def test_refused_text_stays_with_its_sentence_and_is_kept_when_the_form_turns_away(
+    form: EditForm, desk: Desk, shop: Shop, qtbot: QtBot
+) -> None:
+    box = form.boxes["quantity"]
+    type_into(qtbot, box.widget, "two")
+    qtbot.keyClick(box.widget, Qt.Key.Key_Return)
+    assert box.trouble == "Quantity: “two” is not a whole number. Type it as 2."
+    assert box.editor.typed() == "two"
+    assert field(desk, "part", shop.cap, "quantity") == "1"
+    edit.edit(desk.store, "part", [shop.cap], {"material": "GG-25"})
+    assert (box.editor.typed(), form.boxes["material"].editor.typed()) == ("two", "GG-25")
+    form.show_record(shop.spindle)
+    assert form.boxes["quantity"].editor.typed() == "1"
+    with desk.store.read() as connection:
+        kept = kept_entries(connection)
+    assert [(one.typed, one.meant_for) for one in kept] == [("two", f"part no. {shop.cap}, quantity")]
+
+
+def test_other_windows_value_appears_but_not_under_ones_fingers(
+    form: EditForm, desk: Desk, shop: Shop, qtbot: QtBot
+) -> None:
+    typing = form.boxes["material"]
+    type_into(qtbot, typing.widget, "cast iron")
+    edit.edit(shop.store, "part", [shop.cap], {"material": "GG-25", "match_mark": "1-1"})
+    qtbot.waitUntil(lambda: form.boxes["match_mark"].editor.typed() == "1-1", timeout=1000)
+    assert typing.editor.typed() == "cast iron"
+
+    qtbot.keyClick(typing.widget, Qt.Key.Key_Return)
+    assert "another window set it to “GG-25” first" in typing.trouble
+    assert typing.editor.typed() == "cast iron"
+    assert field(desk, "part", shop.cap, "material") == "GG-25"
+    with desk.store.read() as connection:
+        assert [one.typed for one in kept_entries(connection)] == ["cast iron"]
+
+    # Leaving the field does not put the loser's text through behind the user's back...
+    form.commit("material")
+    assert field(desk, "part", shop.cap, "material") == "GG-25"
+    # ...typing it again does.
+    type_into(qtbot, typing.widget, "cast iron")
+    qtbot.keyClick(typing.widget, Qt.Key.Key_Return)
+    assert field(desk, "part", shop.cap, "material") == "cast iron"
+
+
+def test_removed_record_leaves_an_empty_form(form: EditForm, desk: Desk, shop: Shop) -> None:
+    edit.remove(desk.store, "part", [shop.cap])
+    assert not form.isEnabled()
+    assert form.boxes["name"].editor.typed() == ""
+
+
+def test_honest_readings_can_be_taken_with_one_key(desk: Desk, shop: Shop, qtbot: QtBot) -> None:
+    form = EditForm(desk, "station")
+    qtbot.addWidget(form)
+    form.show_record(shop.near)
+    box = form.boxes["at"]
+    type_into(qtbot, box.widget, "1,250")
+    qtbot.keyClick(box.widget, Qt.Key.Key_Return)
+    buttons = box.findChildren(QToolButton)
+    assert [button.text() for button in buttons] == ["1.250 mm", "1250 mm"]
+    buttons[0].click()
+    assert box.trouble == ""
+    assert field(desk, "station", shop.near, "at") == "1.250 mm"
+
+
+def test_reference_is_found_by_any_part_of_its_name(
+    form: EditForm, desk: Desk, shop: Shop, qtbot: QtBot
+) -> None:
+    place = identify.add_place(desk.store, "Red lid", PlaceKind.BAG)
+    box = form.boxes["place_id"]
+    assert isinstance(box.widget, ReferenceEditor)
+    completer = box.widget.completer()
+    completer.setCompletionPrefix("lid")
+    assert completer.currentCompletion() == "bag Red lid"
+    type_into(qtbot, box.widget, "bag red LID")
+    form.commit("place_id")
+    assert field(desk, "part", shop.cap, "place_id") == str(place)
+    type_into(qtbot, box.widget, "attic")
+    form.commit("place_id")
+    assert "“attic” is not a place" in box.trouble
+
+
+def test_error_finds_its_box_by_label(desk: Desk, qtbot: QtBot) -> None:
+    form = RecordForm(desk, FIELDS["part"])
+    qtbot.addWidget(form)
+    assert form.show_trouble(BadEntry("is taken.", where="Code", value="X"))
+    assert form.boxes["code"].trouble == "Code: “X” is taken."
+    assert not form.show_trouble(BadEntry("is nobody's.", where="Nothing here"))
+
+
+def test_the_wheel_does_not_turn_a_list_in_passing(form: EditForm, qtbot: QtBot) -> None:
+    from PySide6.QtCore import QPoint, QPointF
+    from PySide6.QtGui import QWheelEvent
+    from PySide6.QtWidgets import QApplication
+
+    combo = form.boxes["decision"].widget
+    assert isinstance(combo, QComboBox)
+    form.boxes["name"].widget.setFocus()
+    before = combo.currentText()
+    still, down = Qt.MouseButton.NoButton, QPoint(0, -120)
+    turn = QWheelEvent(
+        QPointF(5, 5), QPointF(combo.mapToGlobal(QPoint(5, 5))), QPoint(), down, still,
+        Qt.KeyboardModifier.NoModifier, Qt.ScrollPhase.NoScrollPhase, False,
+    )  # fmt: skip
+    QApplication.sendEvent(combo, turn)
+    assert combo.currentText() == before

@@ -1,0 +1,347 @@
+"""The Making page: the list, sizes typed in place, the live drawing, the entry line, acceptance, paper."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from PySide6.QtCore import QCoreApplication, QEvent, Qt
+from PySide6.QtGui import QImage
+from PySide6.QtTest import QAbstractItemModelTester
+from PySide6.QtWidgets import QApplication, QFileDialog, QPushButton
+from pytestqt.qtbot import QtBot
+
+from rebuild.store.store import Store
+from rebuild.window.commands.acts import ACTS
+from rebuild.window.commands.pages import PAGES
+from rebuild.window.desk.desk import Desk
+from rebuild.window.forms.add_dialog import AddDialog
+from rebuild.window.making.drawing_view import PartDrawing
+from rebuild.window.making.lines import SIZE_COLUMNS
+from rebuild.window.making.page import MakingPage
+from rebuild.window.making.paper_acts import print_sheet, print_story, write_drawing
+from rebuild.words.decisions import Decision
+from rebuild.words.making import MakingProgress
+from rebuild.words.readings import Stage
+from rebuild.work.decisions import acts as decide
+from rebuild.work.making import acts as making
+from rebuild.work.making import acts_as_made as as_made
+from rebuild.work.making import acts_sizes as making_sizes
+from rebuild.work.making.rows_sheet import sheet_page
+from tests.window.conftest import close_all_windows
+from tests.work.teardown.apron import Apron, build
+
+
+@pytest.fixture
+def apron(store: Store) -> Apron:
+    shop = build(store)
+    decide.decide(store, [shop.parts["AP-12"], shop.parts["AP-11"]], Decision.REMAKE, reason="worn oval")
+    shop.read("journal A", "0.6247", Stage.AS_MADE)
+    return shop
+
+
+@pytest.fixture
+def bush(apron: Apron) -> int:
+    """The bush's sheet, released, its length given."""
+    sheet = making.start_sheet(apron.store, apron.parts["AP-12"])
+    with apron.store.read() as connection:
+        length = next(one for one in sheet_page(connection, sheet).sizes if one.name == "length")
+    making_sizes.set_size(apron.store, length.id, "1.25 ±0.01")
+    making.release(apron.store, sheet)
+    return sheet
+
+
+@pytest.fixture
+def desk(qapp: QApplication, apron: Apron) -> Iterator[Desk]:
+    made = Desk()
+    made.open(apron.store.path)
+    yield made
+    close_all_windows()
+    made.close()
+    made.deleteLater()
+    QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
+
+
+@pytest.fixture
+def page(qtbot: QtBot, desk: Desk, bush: int) -> MakingPage:
+    made = MakingPage(desk)
+    made.resize(1250, 760)
+    with qtbot.waitExposed(made):
+        made.show()
+    return made
+
+
+def cell(page: MakingPage, size: str, column: str) -> str:
+    model = page.view.sizes.table.plain
+    for row in range(model.rowCount()):
+        if model.text(row)[0] == size:
+            return model.text(row)[SIZE_COLUMNS.index(column)]
+    raise KeyError(size)
+
+
+def choose(page: MakingPage, size: str) -> None:
+    model = page.view.sizes.table.plain
+    row = next(row for row in range(model.rowCount()) if model.text(row)[0] == size)
+    page.view.sizes.table.selectRow(row)
+
+
+def press(page: MakingPage, words: str) -> None:
+    button = next(
+        button for button in page.view.head.findChildren(QPushButton)
+        if button.text().replace("&", "") == words and button.isVisible()
+    )  # fmt: skip
+    button.click()
+
+
+def shown_buttons(page: MakingPage) -> set[str]:
+    return {
+        button.text().replace("&", "") for button in page.view.head.buttons.values() if button.isVisible()
+    }
+
+
+def dialog(page: MakingPage) -> AddDialog:
+    (found,) = page.findChildren(AddDialog)
+    return found
+
+
+def type_value(qtbot: QtBot, page: MakingPage, text: str) -> None:
+    field = page.view.entry.field
+    field.setFocus()
+    qtbot.keyClicks(field, text, delay=45)
+    qtbot.keyClick(field, Qt.Key.Key_Return)
+
+
+def test_the_page_is_in_the_frames_table() -> None:
+    page = next(page for page in PAGES if page.key == "making")
+    assert page.slot.present
+
+
+def test_the_sheet_is_shown_with_its_drawing(page: MakingPage) -> None:
+    QAbstractItemModelTester(page.view.sizes.table.plain, QAbstractItemModelTester.FailureReportingMode.Fatal)
+    assert page.view.head.title.text() == "AP-12 apron bush"
+    assert page.view.head.state.text() == "ready"
+    assert cell(page, "outside diameter", "Limits") == "0.8136 to 0.8140 in"
+    assert cell(page, "bore", "From") == "to suit AP-11 pinion shaft, journal A"
+    assert page.view.drawing.laid is not None
+    assert "bore 0.6257 to 0.6262" in page.view.drawing.accessibleDescription().replace("Ø", "")
+    assert shown_buttons(page) == {"Begin", "Remove"}
+
+
+def test_one_click_from_a_part(page: MakingPage, desk: Desk, apron: Apron) -> None:
+    turned: list[str] = []
+    desk.page_asked.connect(turned.append)
+    desk.choose(part_ids=(apron.parts["XS-04"],))
+    assert page.list.new_button.text().replace("&", "") == "New sheet: XS-04 cross nut"
+    ACTS["make_sheet"](desk, page)
+    assert turned == ["making"]
+    assert page.view.head.title.text() == "XS-04 cross nut"
+    assert page.view.head.state.text() == "draft"
+    ACTS["make_sheet"](desk, page)
+    with desk.store.read() as connection:
+        assert connection.exec_driver_sql("SELECT count(*) FROM making_sheet").scalar() == 2
+
+
+def test_a_size_is_typed_beneath_the_table_and_the_drawing_follows(qtbot: QtBot, page: MakingPage) -> None:
+    choose(page, "length")
+    before = page.view.drawing.laid
+    page.view.sizes.limits.setText("1.5 ±0.01")
+    qtbot.keyClick(page.view.sizes.limits, Qt.Key.Key_Return)
+    assert cell(page, "length", "Limits") == "1.5 ±0.01 in"
+    after = page.view.drawing.laid
+    assert before is not None
+    assert after is not None
+    assert before.bounds != after.bounds or before.scale != after.scale
+
+
+def test_a_size_that_cannot_be_stays_in_its_field_with_the_sentence(qtbot: QtBot, page: MakingPage) -> None:
+    choose(page, "length")
+    page.view.sizes.limits.setText("long")
+    qtbot.keyClick(page.view.sizes.limits, Qt.Key.Key_Return)
+    assert page.view.sizes.limits.text() == "long"
+    assert page.view.sizes.trouble.isVisible()
+    assert cell(page, "length", "Limits") == "1.25 ±0.01 in"
+    page.view.sizes.limits.setText("31.75")
+    qtbot.keyClick(page.view.sizes.limits, Qt.Key.Key_Return)
+    assert "25.4 times" in page.view.sizes.trouble.text()
+    qtbot.keyClick(page.view.sizes.limits, Qt.Key.Key_Return)
+    assert cell(page, "length", "Limits") == "31.75 in"
+
+
+def test_a_wall_that_cannot_be_is_said_in_the_place_of_the_drawing(page: MakingPage, desk: Desk) -> None:
+    size = next(one for one in page.view.page.sizes if one.name == "bore")  # type: ignore[union-attr]
+    making_sizes.set_size(desk.store, size.id, "0.81-0.812", confirmed=True)
+    assert page.view.drawing.laid is None
+    assert "leaves a wall of" in page.view.drawing.accessibleDescription()
+
+
+def test_a_chosen_size_is_marked_in_the_drawing(qtbot: QtBot, page: MakingPage) -> None:
+    view = page.view.drawing
+    choose(page, "length")
+    one = view.grab().toImage()
+    choose(page, "bore")
+    assert view.grab().toImage() != one
+
+
+def test_stale_is_said_and_refreshed(page: MakingPage, desk: Desk, apron: Apron) -> None:
+    apron.read("housing", "0.8131", Stage.CLEANED)
+    desk.store.poll()
+    assert page.view.head.state.text() == "ready, stale"
+    assert "measured again 0.8131 in cleaned" in page.view.head.warning.text()
+    assert page.list.about.text() == "1 sheets, 1 stale"
+    press(page, "Begin")
+    assert "limits are stale" in page.view.head.warning.text()
+    assert "Begin all the same" in shown_buttons(page)
+    press(page, "Refresh")
+    assert page.view.head.state.text() == "ready"
+    assert cell(page, "outside diameter", "Limits") == "0.8139 to 0.8143 in"
+
+
+def test_as_made_values_go_through_the_entry_line(qtbot: QtBot, page: MakingPage, desk: Desk) -> None:
+    assert not page.view.entry.isVisible()
+    press(page, "Begin")
+    assert page.view.entry.isVisible()
+    assert page.view.entry.course.stage is Stage.AS_MADE
+    choose(page, "bore")
+    choose(page, "outside diameter")
+    assert "·  outside  ·" in page.view.entry.head.place.text()
+    type_value(qtbot, page, "0.8138")
+    assert cell(page, "outside diameter", "As made") == "0.8138 in"
+    assert "bore" in page.view.entry.head.place.text()
+    assert page.view.sizes.chosen_size is not None
+    assert page.view.sizes.chosen_size.name == "bore"
+    type_value(qtbot, page, "0.6260")
+    assert cell(page, "bore", "Verdict") in ("conforms", "undecided")
+    press(page, "Finished")
+    assert "no as-made value yet" in page.view.head.warning.text()
+    press(page, "Finished all the same")
+    press(page, "Accept")
+    assert page.view.head.state.text() == "accepted"
+    assert not page.view.entry.isVisible()
+    assert shown_buttons(page) == {"Spare made", "Make again"}
+
+
+def test_a_deviation_wants_a_concession_with_its_reason(
+    qtbot: QtBot, page: MakingPage, desk: Desk, apron: Apron, bush: int
+) -> None:
+    press(page, "Begin")
+    size = next(one for one in page.view.page.sizes if one.name == "outside diameter")  # type: ignore[union-attr]
+    as_made.enter(desk.store, size.id, "0.8131", instrument_id=apron.micrometer, temperature="20 C")
+    as_made.finish(desk.store, bush, sure=True)
+    assert cell(page, "outside diameter", "Verdict") == "does not conform"
+    as_made.enter(desk.store, size.id, "0.8121", instrument_id=apron.micrometer, temperature="20 C")
+    assert cell(page, "outside diameter", "Verdict") == "does not conform"
+    press(page, "Accept")
+    assert "accept it by concession with a reason" in page.view.head.warning.text()
+    press(page, "By concession…")
+    asked = dialog(page)
+    asked.add(again=False)
+    assert page.view.page is not None
+    assert page.view.page.progress is MakingProgress.MADE
+    asked.form.boxes["reason"].editor.put("slip fit, held by retaining compound")
+    asked.add(again=False)
+    assert page.view.head.state.text() == "accepted"
+    assert "slip fit" in page.view.head.warning.text()
+
+
+def test_scrap_turns_to_the_next_attempt(page: MakingPage) -> None:
+    press(page, "Begin")
+    press(page, "Scrap…")
+    asked = dialog(page)
+    asked.form.boxes["reason"].editor.put("parted off short")
+    asked.add(again=False)
+    assert page.view.head.title.text() == "AP-12 apron bush, attempt 2"
+    assert "attempt 1: parted off short" in (page.view.page.do_not_copy if page.view.page else "")
+    assert page.list.about.text() == "2 sheets"
+
+
+def test_steps_are_added_moved_done_and_edited(qtbot: QtBot, page: MakingPage) -> None:
+    steps = page.view.steps
+    steps.table.selectRow(0)
+    steps.new.setText("Try it in the casting")
+    qtbot.keyClick(steps.new, Qt.Key.Key_Return)
+    assert steps.table.plain.text(1)[1] == "Try it in the casting"
+    box = steps.form.boxes["tool"]
+    box.editor.put("plug gauge")
+    box.is_touched = True
+    steps.form.commit("tool")
+    assert steps.table.plain.text(1)[4] == "plug gauge"
+    next(button for button in steps.findChildren(QPushButton) if button.text() == "Up").click()
+    assert steps.table.plain.text(0)[1] == "Try it in the casting"
+    next(button for button in steps.findChildren(QPushButton) if button.text() == "Done").click()
+    assert steps.table.plain.text(0)[9] != ""
+
+
+def test_fields_are_stored_when_left(page: MakingPage) -> None:
+    page.view.leaves.show_view(3)
+    box = page.view.what.form.boxes["material"]
+    box.editor.put("phosphor bronze")
+    box.is_touched = True
+    page.view.what.form.commit("material")
+    assert "phosphor bronze" in page.view.head.about.text()
+    thread = page.view.what.form.boxes["thread"]
+    thread.editor.put("about an inch")
+    thread.is_touched = True
+    page.view.what.form.commit("thread")
+    assert "not a thread designation" in thread.trouble
+
+
+def test_paper_and_drawing_are_written(page: MakingPage, desk: Desk, apron: Apron, tmp_path: Path) -> None:
+    said: list[str] = []
+    desk.said.connect(lambda words, _how: said.append(words))
+    shown = page.view.page
+    assert shown is not None
+    print_sheet(desk, shown, tmp_path / "sheet.pdf")
+    write_drawing(desk, shown, tmp_path / "bush.dxf")
+    print_story(desk, shown.part_id, tmp_path / "story.pdf")
+    assert [(tmp_path / name).stat().st_size > 1000 for name in ("sheet.pdf", "bush.dxf", "story.pdf")] == [
+        True
+    ] * 3
+    assert said[0] == "Written to sheet.pdf, 2 pages."
+    apron.read("housing", "0.8131", Stage.CLEANED)
+    desk.store.poll()
+    assert page.view.page is not None
+    print_sheet(desk, page.view.page, tmp_path / "sheet.pdf")
+    assert "limits are stale" in said[-1]
+
+
+def test_print_asks_where(page: MakingPage, tmp_path: Path) -> None:
+    page.view.head.print_button.click()
+    (asked,) = page.findChildren(QFileDialog)
+    asked.fileSelected.emit(str(tmp_path / "chosen.pdf"))
+    assert (tmp_path / "chosen.pdf").exists()
+
+
+def test_the_drawing_draws_in_both_schemes(qtbot: QtBot, page: MakingPage) -> None:
+    view = page.view.drawing
+    image = view.grab().toImage().convertToFormat(QImage.Format.Format_RGB32)
+    colours = {image.pixel(x, y) for x in range(0, image.width(), 3) for y in range(0, image.height(), 3)}
+    assert len(colours) > 5
+    empty = PartDrawing()
+    qtbot.addWidget(empty)
+    empty.show_drawing(None, "mm", "Length: is not given yet.")
+    assert empty.accessibleDescription() == "Length: is not given yet."
+
+
+def test_story_data_mates_and_cautions_are_there(page: MakingPage, desk: Desk) -> None:
+    page.view.leaves.show_view(7)
+    assert page.view.story.told is not None
+    assert page.view.story.told.part == "AP-12 apron bush"
+    assert page.view.mates.plain.rowCount() == 2
+    assert "Pressing in" in page.view.cautions.text()
+    asked: list[object] = []
+    desk.working_asked.connect(asked.append)
+    page.view.data.activated.emit(page.view.data.plain.index(1, 0))
+    assert len(asked) == 1
+
+
+def test_every_control_has_a_name(page: MakingPage) -> None:
+    for widget in (page.list.tree, page.list.search, page.view.sizes.table, page.view.sizes.limits,
+                   page.view.drawing, page.view.steps.table, page.view.mates, page.view.data):  # fmt: skip
+        assert widget.accessibleName()
+
+
+def test_no_file_no_sheet(qtbot: QtBot, page: MakingPage, desk: Desk) -> None:
+    desk.close()
+    assert page.view.page is None
+    assert page.view.nothing.isVisible()

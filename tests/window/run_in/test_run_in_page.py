@@ -1,0 +1,102 @@
+"""The Run-in page through the window: the gate, temperatures, cut tests."""
+
+from __future__ import annotations
+
+import pytest
+from PySide6.QtCore import Qt
+from pytestqt.qtbot import QtBot
+
+from rebuild.window.desk.desk import Desk
+from rebuild.window.run_in.page import RunInPage
+from rebuild.work.lubrication import acts as lubricate
+from rebuild.work.run_in import acts as commission
+
+
+@pytest.fixture
+def page(qtbot: QtBot, desk: Desk) -> RunInPage:
+    made = RunInPage(desk)
+    qtbot.addWidget(made)
+    made.resize(1200, 700)
+    with qtbot.waitExposed(made):
+        made.show()
+    return made
+
+
+def test_the_gate_opens_when_everything_is_seen_to(page: RunInPage, desk: Desk) -> None:
+    assert page.gate.heading.text() == "Nothing stands before power"
+    assert desk.machine_id is not None
+    point = lubricate.add_point(desk.store, desk.machine_id, "front bearing")
+    look = commission.add_look(
+        desk.store, desk.machine_id, "Earth tested", typed={"licensed": "yes", "topic": "mains"}
+    )
+    assert page.gate.heading.text() == "2 things stand before power"
+    page.gate.looks.choose(look)
+    assert "Defers to:" in page.gate.caution.text()
+    said: list[str] = []
+    desk.said.connect(lambda words, _how: said.append(words))
+    page.gate.done.click()
+    assert "licensed hands" in said[-1]
+    page.gate.by.setText("the electrician")
+    page.gate.done.click()
+    lubricate.prove_flow(desk.store, [point])
+    assert page.gate.heading.text() == "Nothing stands before power"
+
+
+def test_going_where_it_stands(page: RunInPage, desk: Desk, qtbot: QtBot) -> None:
+    assert desk.machine_id is not None
+    lubricate.add_point(desk.store, desk.machine_id, "front bearing")
+    page.gate.stands.selectRow(0)
+    with qtbot.waitSignal(desk.page_asked) as asked:
+        page.gate._go()
+    assert asked.args == ["lubrication"]
+
+
+def test_a_plan_then_a_temperature(page: RunInPage, qtbot: QtBot) -> None:
+    page.show_view(1)
+    steps = page.steps
+    steps.slowest.setText("30")
+    steps.top.setText("1200")
+    steps.buttons["plan"].click()
+    assert [steps.table.plain.text(row)[1] for row in range(5)] == [
+        "30 rpm", "300 rpm", "600 rpm", "900 rpm", "1200 rpm",
+    ]  # fmt: skip
+    steps.celsius.setText("61 C")
+    qtbot.keyClick(steps.celsius, Qt.Key.Key_Return)
+    assert "Minute" in steps.trouble.text()
+    assert steps.celsius.text() == "61 C"
+    steps.minute.setText("20")
+    qtbot.keyClick(steps.celsius, Qt.Key.Key_Return)
+    assert steps.trouble.text() == ""
+    assert "61 °C is over 60 °C" in steps.said.text()
+    assert "over 60" in steps.picture.accessibleDescription()
+    steps.buttons["stopped"].click()
+    assert steps.table.plain.text(0)[3] == "stopped"
+
+
+def test_a_wrong_speed_is_said(page: RunInPage, desk: Desk) -> None:
+    page.show_view(1)
+    said: list[str] = []
+    desk.said.connect(lambda words, _how: said.append(words))
+    page.steps.top.setText("fast")
+    page.steps.buttons["plan"].click()
+    assert "Top speed" in said[-1]
+    assert page.steps.table.plain.rowCount() == 0
+
+
+def test_collars_are_entered_and_say_what_to_turn(page: RunInPage, qtbot: QtBot) -> None:
+    page.show_view(2)
+    cuts = page.cuts
+    for name, text in (("height", "165"), ("apart", "320"), ("along", "1200")):
+        cuts.bed[name].setText(text)
+        cuts.bed[name].setModified(True)
+    cuts.keep.click()
+    cuts.fields["first"].setText("40.00")
+    cuts.fields["apart"].setText("150")
+    qtbot.keyClick(cuts.fields["first"], Qt.Key.Key_Return)
+    assert "Collar at the free end" in cuts.trouble.text()
+    cuts.fields["second"].setText("40.03")
+    qtbot.keyClick(cuts.fields["second"], Qt.Key.Key_Return)
+    assert cuts.table.plain.text(0)[3] == "larger at the free end by 0.030 mm on diameter over 150 mm"
+    assert "raise the front foot" in cuts.said.text()
+    cuts.kind.setCurrentText("facing")
+    assert cuts.fields["second"].isHidden()

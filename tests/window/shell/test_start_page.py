@@ -1,0 +1,179 @@
+"""The first page: new, open, the demo, recent files, a file dragged in; every trouble a sentence."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from PySide6.QtCore import QMimeData, QPoint, QPointF, Qt, QUrl
+from PySide6.QtGui import QDragEnterEvent, QDropEvent
+from PySide6.QtWidgets import QApplication, QFileDialog
+from pytestqt.qtbot import QtBot
+
+from rebuild.store.store import Store
+from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.memory import MOST_RECENT, Memory
+from rebuild.window.shell.frame import Frame
+from rebuild.window.shell.offer import Offer
+
+
+@pytest.fixture
+def memory(tmp_path: Path) -> Memory:
+    return Memory(tmp_path / "settings" / "window.ini")
+
+
+@pytest.fixture
+def first(empty_desk: Desk, memory: Memory) -> Iterator[Frame]:
+    made = Frame(empty_desk, memory)
+    made.show()
+    yield made
+    made.close()
+
+
+def offers(frame: Frame) -> list[str]:
+    return [button.accessibleName() for button in frame.start.findChildren(Offer) if not button.isHidden()]
+
+
+def drag(frame: Frame, path: Path) -> bool:
+    """Drag a file over the window and let go; False when the window does not want it."""
+    data = QMimeData()
+    data.setUrls([QUrl.fromLocalFile(str(path))])
+    at, copy = QPointF(50, 50), Qt.DropAction.CopyAction
+    left, none = Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier
+    enter = QDragEnterEvent(at.toPoint(), copy, data, left, none)
+    enter.ignore()
+    QApplication.sendEvent(frame, enter)
+    if not enter.isAccepted():
+        return False
+    QApplication.sendEvent(frame, QDropEvent(at, copy, data, left, none))
+    return True
+
+
+def test_page_offers_new_open_and_demo(first: Frame) -> None:
+    assert offers(first) == ["New file", "Open a file", "Try the demo"]
+    assert first.stack.currentWidget() is first.start
+    assert first.windowTitle() == "Rebuild"
+    assert not first.header.isVisible()
+
+
+def test_new_file_opens_empty(first: Frame, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    wanted = tmp_path / "shaper"
+    monkeypatch.setattr(QFileDialog, "getSaveFileName", lambda *_args, **_more: (str(wanted), ""))
+    first.start.findChildren(Offer)[0].click()
+    assert first.desk.is_open
+    assert first.windowTitle() == "shaper.rebuild — Rebuild"
+    assert first.page_shown == "bench"
+    assert "Ctrl+M" in first.header.machines.currentText()
+
+
+def test_open_asks_for_a_file(first: Frame, project: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(QFileDialog, "getOpenFileName", lambda *_args, **_more: (str(project), ""))
+    first.do("open_file")
+    assert first.desk.store.path == project
+
+
+def test_cancelled_question_does_nothing(first: Frame, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(QFileDialog, "getOpenFileName", lambda *_args, **_more: ("", ""))
+    monkeypatch.setattr(QFileDialog, "getSaveFileName", lambda *_args, **_more: ("", ""))
+    first.do("open_file")
+    first.do("new_file")
+    assert not first.desk.is_open
+
+
+def test_file_dragged_in_is_opened(first: Frame, project: Path) -> None:
+    assert drag(first, project)
+    assert first.desk.store.path == project
+
+
+def test_text_dragged_in_is_not_wanted(first: Frame) -> None:
+    data = QMimeData()
+    data.setText("24.98")
+    left, none = Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier
+    enter = QDragEnterEvent(QPoint(5, 5), Qt.DropAction.CopyAction, data, left, none)
+    enter.ignore()
+    QApplication.sendEvent(first, enter)
+    assert not enter.isAccepted()
+
+
+def test_trouble_is_a_sentence_on_the_page(first: Frame, tmp_path: Path, project: Path) -> None:
+    poem = tmp_path / "poem.txt"
+    poem.write_text("Not a project. " * 20)
+    assert drag(first, poem)
+    assert first.start.sentence == "▸ poem.txt: the file is not a Rebuild project. Choose another file."
+    assert not first.desk.is_open
+
+    cut = tmp_path / "cut.rebuild"
+    cut.write_bytes(project.read_bytes()[:20_000])
+    assert not first.files.open(cut)
+    assert "cut short" in first.start.sentence
+
+    assert not first.files.open(tmp_path / "gone.rebuild")
+    assert "no such file" in first.start.sentence
+
+    assert first.files.open(project)
+    first.do("close_file")
+    assert first.start.sentence == ""
+
+
+def test_refused_file_leaves_the_open_one_open(first: Frame, tmp_path: Path, project: Path) -> None:
+    assert first.files.open(project)
+    assert not first.files.open(tmp_path)
+    assert first.desk.store.path == project
+    assert "is a folder" in first.messages.troubles[0]
+
+
+def test_files_opened_before_are_offered_newest_first(
+    first: Frame, memory: Memory, tmp_path: Path, empty_template: Path
+) -> None:
+    for number in range(MOST_RECENT + 2):
+        path = tmp_path / f"{number}.rebuild"
+        path.write_bytes(empty_template.read_bytes())
+        assert first.files.open(path)
+    first.do("close_file")
+    (tmp_path / "8.rebuild").unlink()
+    first.start.read()
+    QApplication.processEvents()
+    assert offers(first)[3:] == [f"{number}.rebuild" for number in (9, 7, 6, 5, 4, 3, 2)]
+    next(
+        button for button in first.start.findChildren(Offer) if button.accessibleName() == "5.rebuild"
+    ).click()
+    assert first.desk.store.path.name == "5.rebuild"
+    assert [path.name for path in memory.recent()][:3] == ["5.rebuild", "9.rebuild", "7.rebuild"]
+
+
+def test_demo_is_built_with_progress_then_opened(
+    first: Frame, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A small stand-in for the demo's builder: the real one has tests of its own and takes long."""
+    import rebuild.demo.where as where
+
+    wanted = tmp_path / "demo.rebuild"
+    told: list[str] = []
+
+    def build(path: Path, progress: object = None) -> bool:
+        assert callable(progress)
+        progress("the shop")
+        told.append(first.start.sentence)
+        Store.create(path).close()
+        return True
+
+    monkeypatch.setattr(where, "demo_path", lambda: wanted)
+    monkeypatch.setattr(where, "ensure_demo", build)
+    first.do("try_demo")
+    assert told == ["▸ Building the demo, once: the shop…"]
+    assert first.desk.store.path == wanted
+
+
+def test_every_offer_can_be_reached_by_tab(first: Frame, qtbot: QtBot) -> None:
+    with qtbot.waitActive(first):
+        first.activateWindow()
+    buttons = first.start.findChildren(Offer)
+    buttons[0].setFocus()
+    reached = []
+    for _ in range(3):
+        focus = QApplication.focusWidget()
+        assert isinstance(focus, Offer)
+        reached.append(focus.accessibleName())
+        qtbot.keyClick(focus, Qt.Key.Key_Tab)
+    assert reached == ["New file", "Open a file", "Try the demo"]

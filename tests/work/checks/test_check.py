@@ -1,0 +1,213 @@
+"""Every sort of damage ``rebuild check`` is there for, done to a sound file with a plain SQLite tool."""
+
+from __future__ import annotations
+
+import sqlite3
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import pytest
+
+from rebuild.errors import FileTrouble
+from rebuild.store.store import Store
+from rebuild.work.checks.check import check
+from rebuild.work.editing import acts as edit
+from rebuild.work.readings import acts as measure
+from rebuild.work.readings import acts_features as spec
+from rebuild.work.records import acts_settings as settings
+
+if TYPE_CHECKING:
+    from tests.conftest import Shop
+
+
+def meddle(shop: Shop, *statements: str) -> list[str]:
+    """Findings after raw statements; the journal's own complaints about the meddling left out."""
+    shop.store.close()
+    raw = sqlite3.connect(shop.path)
+    for statement in statements:
+        raw.execute(statement)
+    raw.commit()
+    raw.close()
+    return [line for line in check(shop.path) if "outside the program" not in line]
+
+
+def test_a_sound_file_has_no_findings(shop: Shop) -> None:
+    settings.set_decimal_comma(shop.store, True)
+    long = spec.add_feature(shop.store, shop.cap, "bed", spec="1,250 ±0,010")
+    measure.record_reading(shop.store, "1,251; 1,249", measure.Entry(long))
+    settings.set_decimal_comma(shop.store, False)
+    measure.record_reading(shop.store, "1,250 thou", measure.Entry(long), confirmed=True)
+    settings.set_decimal_comma(shop.store, None)
+    hole = spec.add_feature(shop.store, shop.cap, "bore", spec="25 H7")
+    inch = spec.add_feature(
+        shop.store, shop.cap, "slot", unit="in", spec="1-1/4 +.001/-.000", stations=("3",)
+    )
+    measure.record_reading(shop.store, "1.2504; 1.2506; 1.2505", measure.Entry(inch, temperature="68 F"))
+    measure.record_reading(shop.store, "2 yards", measure.Entry(hole), confirmed=True)
+    edit.edit(shop.store, "feature", [inch], {"unit": "mm"})
+    edit.remove(shop.store, "part", [shop.spindle])
+    shop.store.undo()
+    shop.store.undo()
+    shop.store.redo()
+    edit.remove(shop.store, "task", [shop.refit])
+    assert check(shop.path) == []
+    shop.store.close()
+    assert check(shop.path) == []
+
+
+def test_check_does_not_write(shop: Shop) -> None:
+    shop.store.close()
+    before = shop.path.read_bytes()
+    check(shop.path)
+    assert shop.path.read_bytes() == before
+
+
+def test_an_unreadable_file_is_trouble_not_a_finding(tmp_path: Path) -> None:
+    with pytest.raises(FileTrouble):
+        check(tmp_path / "gone.rebuild")
+
+
+def test_damaged_pages_are_found(shop: Shop) -> None:
+    for number in range(200):
+        measure.record_reading(shop.store, f"59.9{number:03d}", measure.Entry(shop.journal, shop.near))
+    shop.store.close()
+    raw = sqlite3.connect(shop.path)
+    (page,) = raw.execute("SELECT rootpage FROM sqlite_master WHERE name = 'ix_reading_taken_at'").fetchone()
+    raw.close()
+    content = bytearray(shop.path.read_bytes())
+    content[(page - 1) * 4096 + 12 : page * 4096] = b"\x5a" * (4096 - 12)
+    shop.path.write_bytes(bytes(content))
+    try:
+        found = check(shop.path)
+    except FileTrouble as trouble:
+        found = [str(trouble)]
+    assert "damaged" in found[0]
+
+
+@pytest.mark.parametrize(
+    ("statement", "finding"),
+    [
+        (
+            "UPDATE part SET name = 'meddled' WHERE id = 1",
+            "Part no. 1 was changed outside the program (name)",
+        ),
+        ("DELETE FROM station WHERE id = 1", "Station no. 1 is gone, but the journal knows of no removal"),
+        (
+            "INSERT INTO place (kind, name, note) VALUES ('bag', 'x', '')",
+            "Place no. 1 stands, but the journal does not know it",
+        ),
+        (
+            "DELETE FROM change WHERE id = (SELECT MIN(id) FROM change WHERE tbl = 'part')",
+            "Part no. 1 stands, but",
+        ),
+        (
+            "DELETE FROM j_part WHERE change_id = (SELECT MIN(id) FROM change WHERE tbl = 'part')",
+            "Part no. 1: journal",
+        ),
+        ("UPDATE j_part SET b_name = 'x' WHERE b_id IS NOT NULL", "does not follow from the one before it"),
+        ("UPDATE act SET undone = 1 WHERE id = 3", "Act no. 3 is marked taken back, but"),
+        ("UPDATE change SET tbl = 'gearbox' WHERE id = 1", "The journal speaks of “gearbox”"),
+    ],
+)
+def test_the_journal_must_tell_what_stands(shop: Shop, statement: str, finding: str) -> None:
+    shop.store.close()
+    raw = sqlite3.connect(shop.path)
+    raw.execute(statement)
+    raw.commit()
+    raw.close()
+    assert any(finding in line for line in check(shop.path)), check(shop.path)
+
+
+@pytest.mark.parametrize(
+    ("statement", "finding"),
+    [
+        (
+            "UPDATE instrument SET mpe_mm = 0.5",
+            "Instrument no. 1: mpe was typed as “0.005” (mm), but 0.5 mm is stored.",
+        ),
+        ("UPDATE instrument SET mpe_mm = NULL", "Instrument no. 1: mpe is stored by halves"),
+        ("UPDATE instrument SET mpe_unit = 'cubit'", "has a unit “cubit” this program does not know"),
+        (
+            "UPDATE feature SET high_mm = 61, high_text = '61' WHERE id = 1",
+            "Feature no. 1 “front journal”: its spec was typed as “60 -0.010/-0.029” (mm), but nominal, low and "
+            "high are stored as 60 mm, 59.971 mm, 61 mm.",
+        ),
+        ("UPDATE feature SET spec_text = 'about that' WHERE id = 1", "its spec was typed as “about that”"),
+        ("UPDATE machine SET unit = 'ell'", "Machine no. 1: its unit is “ell”"),
+        ("UPDATE part SET decision = 'perhaps' WHERE id = 1", "Part no. 1: decision is “perhaps”"),
+        ("UPDATE log_entry SET at = 'yesterday'", "Log entry no. 1: at is “yesterday”, which is no time."),
+        (
+            "INSERT INTO link (before_id, after_id, kind, reason) VALUES (4, 1, 'before', '')",
+            "Steps wait for each other in a loop: ",
+        ),
+        ("UPDATE subassembly SET parent_id = 3 - id", "lie inside each other"),
+        ("UPDATE part SET spare_of_id = 3 - id", "are spares of each other"),
+        ("UPDATE part SET code = 'A'", "Code A is on 2 parts of “Toolroom lathe”"),
+        ("UPDATE task SET low_min = 200 WHERE id = 3", "“Make a new cap”: its durations do not rise"),
+        ("UPDATE part SET place_id = 9 WHERE id = 1", "Part no. 1 refers to a place that is not there."),
+        ("UPDATE alembic_version SET version_num = '9999'", "The file is of schema 9999"),
+    ],
+)
+def test_every_claim_is_worked_out_again(shop: Shop, statement: str, finding: str) -> None:
+    assert any(finding in line for line in meddle(shop, statement)), meddle(shop)
+
+
+def test_a_second_machine_is_kept_apart(shop: Shop) -> None:
+    from rebuild.work.machines import acts as identify
+    from rebuild.work.steps import acts as tasks
+
+    other = identify.add_machine(shop.store, "Shaper")
+    group = identify.add_subassembly(shop.store, other, "Ram")
+    step = tasks.add_task(shop.store, other, group, "Lift the ram off")
+    found = meddle(
+        shop,
+        f"UPDATE part SET subassembly_id = {group} WHERE id = {shop.cap}",
+        f"UPDATE question SET task_id = {step}",
+        f"UPDATE link SET before_id = {step} WHERE id = 1",
+    )
+    assert f"Part no. {shop.cap} refers to a subassembly of another machine." in found
+    assert f"Question no. {shop.question} refers to a task of another machine." in found
+    assert "Link no. 1 joins steps of two machines." in found
+
+
+@pytest.mark.parametrize(
+    ("statement", "finding"),
+    [
+        ("value_mm = 1", "does not come to the 1.0 mm that is stored"),
+        ("repeats = 3", "is 2 repeats, but 3 are stored"),
+        ("spread_mm = NULL", "spreads by 0.0070710"),
+        ("unit = 'cubit'", "has a unit this program does not know"),
+        ("temperature_c = 68", "typed as “68 F”, but 68.0 °C is stored"),
+        ("station_id = (SELECT MAX(id) FROM station)", "taken at a station of another feature"),
+        ("stage = 'polished'", "stage is “polished”, which is none of the words"),
+    ],
+)
+def test_readings_are_worked_out_again(shop: Shop, statement: str, finding: str) -> None:
+    spec.add_feature(shop.store, shop.cap, "bore", stations=("mid",))
+    measure.record_reading(
+        shop.store, "59.98; 59.97", measure.Entry(shop.journal, shop.near, temperature="68 F")
+    )
+    found = meddle(shop, f"UPDATE reading SET {statement}")
+    assert any(finding in line for line in found), found
+
+
+def test_many_findings_of_a_kind_are_counted(shop: Shop) -> None:
+    for number in range(30):
+        measure.record_reading(shop.store, f"59.9{number:02d}", measure.Entry(shop.journal, shop.near))
+    found = meddle(shop, "UPDATE reading SET repeats = 7")
+    assert sum("7 are stored" in line for line in found) == 20
+    assert "… and 10 more of the same kind." in found
+
+
+def test_an_older_file_is_checked_as_it_lies_there(shop: Shop, monkeypatch: pytest.MonkeyPatch) -> None:
+    from rebuild.store import schema
+
+    monkeypatch.setattr(schema, "HEAD", "9001")
+    assert check(shop.path) == []
+
+
+def test_a_file_in_use_is_checked(shop: Shop) -> None:
+    other = Store.open(shop.path)
+    measure.record_reading(other, "59.98", measure.Entry(shop.journal, shop.near))
+    assert check(shop.path) == []
+    other.close()
