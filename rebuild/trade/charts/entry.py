@@ -10,10 +10,10 @@ import re
 from dataclasses import dataclass
 
 from rebuild.errors import Ambiguous, BadEntry
-from rebuild.trade.charts.geometry_tests import Sign
 from rebuild.trade.geometry.steps import ARCSEC_UM_PER_M
 from rebuild.trade.sizes.quantity import FACTORS, parse_length, tidy
 from rebuild.trade.sizes.show import exact_text
+from rebuild.words.charts import LimitSign
 
 #: One unit of slope in µm/m, by the ways it is written; ``div`` needs the value of a division.
 SLOPES: dict[str, float] = {
@@ -39,14 +39,14 @@ _LITTLE_WORDS = frozenset(("the", "at", "a", "in", "of", "to", "and", "end", "fr
 class SignWords:
     """What plus and minus mean at a position, and whether both may occur."""
 
-    sign: Sign
+    sign: LimitSign
     plus: str = ""
     minus: str = ""
 
     def says(self, value_mm: float) -> str:
         """The word for the side a deviation lies on; empty at zero or without words.
 
-        >>> SignWords(Sign.PLUS_ONLY, "hollow", "proud").says(-0.01)
+        >>> SignWords(LimitSign.PLUS_ONLY, "hollow", "proud").says(-0.01)
         'proud'
         """
         return self.plus if value_mm > 0 else self.minus if value_mm < 0 else ""
@@ -126,10 +126,10 @@ def read_deviation(
         BadEntry: not a deviation, a sign that cannot be, a word unknown here, a slope without a length.
         Ambiguous: no sign where the sign decides.
 
-    >>> rising = SignWords(Sign.PLUS_ONLY, "rising", "falling")
+    >>> rising = SignWords(LimitSign.PLUS_ONLY, "rising", "falling")
     >>> read_deviation("0.012 falling", "mm", rising, "Test 6").mm
     -0.012
-    >>> round(read_deviation("0.02 mm/m", "mm", SignWords(Sign.SIZE), "Test 1", per_mm=300).mm, 6)
+    >>> round(read_deviation("0.02 mm/m", "mm", SignWords(LimitSign.SIZE), "Test 1", per_mm=300).mm, 6)
     0.006
     """
     plain = tidy(text)
@@ -169,12 +169,12 @@ def _with_sign(
         )  # fmt: skip
     if said:
         value = said * abs(value)
-    if words.sign is Sign.SIZE and value < 0:
+    if words.sign is LimitSign.SIZE and value < 0:
         raise BadEntry(
             "has a minus, but this is a size, the whole swing of the indicator.", where=where, value=typed.strip(),
             way_out="Type the difference between its highest and lowest reading, without a sign.",
         )  # fmt: skip
-    if words.sign is Sign.PLUS_ONLY and not signed and not said and value:
+    if words.sign is LimitSign.PLUS_ONLY and not signed and not said and value:
         number = exact_text(value, unit)
         raise Ambiguous(
             "has no sign, and this limit holds on one side only.", where=where, value=typed.strip(),

@@ -6,12 +6,13 @@ from dataclasses import dataclass
 
 from rebuild.errors import OutOfRange
 from rebuild.trade.charts.entry import SignWords
-from rebuild.trade.charts.geometry_tests import Along, Sign, limit_source
+from rebuild.trade.charts.geometry_tests import limit_source
 from rebuild.trade.limits.judgement import Judgement, Rule, Verdict
 from rebuild.trade.limits.uncertainty import Budget
 from rebuild.trade.limits.verdict import judge
 from rebuild.trade.results.working import Sheet, Source, Status, Worked, joined
 from rebuild.trade.sizes.show import show_length
+from rebuild.words.charts import LimitLength, LimitSign, LimitStatus
 
 SCALED = Source(
     "ISO 230-1", "a tolerance over one length holds for another in proportion", Status.FROM_MEMORY
@@ -26,9 +27,9 @@ class Allowed:
 
     allowed_mm: float | None
     per_mm: float | None
-    along: Along
+    along: LimitLength
     origin: str
-    status: str
+    status: LimitStatus
     text: str
 
 
@@ -40,7 +41,7 @@ def allowed_over(
     Raises:
         OutOfRange: a limit that holds over its own length only, read over a longer or shorter one.
 
-    >>> limit = Allowed(0.02, 300, Along.PROPORTION, "", "", "0.02 mm per 300 mm")
+    >>> limit = Allowed(0.02, 300, LimitLength.PROPORTION, "", LimitStatus.OWN, "0.02 mm per 300 mm")
     >>> round(allowed_over(limit, 150).value, 6)
     0.01
     """
@@ -52,7 +53,7 @@ def allowed_over(
     per = limit.per_mm
     if over_mm is None or per is None or abs(over_mm - per) <= SAME * per:
         return Worked(limit.allowed_mm, sheet.close())
-    if limit.along is Along.FIXED:
+    if limit.along is LimitLength.FIXED:
         raise OutOfRange(
             f"is not the {per:g} mm the limit {limit.text} is given over, and that limit does not scale.",
             where=where,
@@ -68,15 +69,15 @@ def allowed_over(
     return Worked(allowed, sheet.close())
 
 
-def bounds(sign: Sign, allowed_mm: float | None) -> tuple[float | None, float | None]:
+def bounds(sign: LimitSign, allowed_mm: float | None) -> tuple[float | None, float | None]:
     """Low and high limit [mm] of a signed limit.
 
-    >>> bounds(Sign.EITHER, 0.02), bounds(Sign.PLUS_ONLY, 0.02), bounds(Sign.SIZE, 0.02)
+    >>> bounds(LimitSign.EITHER, 0.02), bounds(LimitSign.PLUS_ONLY, 0.02), bounds(LimitSign.SIZE, 0.02)
     ((-0.02, 0.02), (0.0, 0.02), (None, 0.02))
     """
     if allowed_mm is None:
-        return (0.0, None) if sign is Sign.PLUS_ONLY else (None, None)
-    return {Sign.EITHER: -allowed_mm, Sign.PLUS_ONLY: 0.0, Sign.SIZE: None}[sign], allowed_mm
+        return (0.0, None) if sign is LimitSign.PLUS_ONLY else (None, None)
+    return {LimitSign.EITHER: -allowed_mm, LimitSign.PLUS_ONLY: 0.0, LimitSign.SIZE: None}[sign], allowed_mm
 
 
 def judge_deviation(
@@ -105,20 +106,20 @@ def judge_deviation(
 def sign_sentence(words: SignWords, value_mm: float, unit: str) -> str:
     """What the sign of a deviation says.
 
-    >>> sign_sentence(SignWords(Sign.PLUS_ONLY, "hollow", "proud in the middle"), -0.01, "mm")
+    >>> sign_sentence(SignWords(LimitSign.PLUS_ONLY, "hollow", "proud in the middle"), -0.01, "mm")
     'Only hollow is allowed; 0.010 mm is proud in the middle.'
     """
     said = words.says(value_mm)
     size = show_length(abs(value_mm), unit)
-    if words.sign is Sign.PLUS_ONLY:
+    if words.sign is LimitSign.PLUS_ONLY:
         return f"Only {words.plus or 'plus'} is allowed; {size} is {said or 'neither way'}."
-    if words.sign is Sign.EITHER and said:
+    if words.sign is LimitSign.EITHER and said:
         return f"Either way is allowed; {size} is {said}."
     return "A size without a sign: the whole swing counts."
 
 
 def wrong_way(words: SignWords, value_mm: float, verdict: Verdict) -> str:
     """``falling toward the free end``: said beside a verdict when the sign alone fails it; else empty."""
-    if verdict is Verdict.DOES_NOT and words.sign is Sign.PLUS_ONLY and value_mm < 0:
+    if verdict is Verdict.DOES_NOT and words.sign is LimitSign.PLUS_ONLY and value_mm < 0:
         return words.minus or "the wrong way"
     return ""

@@ -9,6 +9,7 @@ from rebuild.trade.limits.verdict_words import working_of as verdict_working
 from rebuild.trade.results.figure import Zone
 from rebuild.trade.results.working import Sheet, Working
 from rebuild.trade.sizes.show import DECIMALS, show_both, show_length, show_number
+from rebuild.words.readings import Stage
 
 INDEPENDENT = (
     "The two readings are taken as independent. Where one instrument read both, its own error partly cancels "
@@ -107,11 +108,11 @@ def zones(
         low = low_mm if low_mm is not None else min(0.0, high_mm or 0.0)
         high = high_mm if high_mm is not None else max(_ends(now) or _ends(found) or [low_mm or 0.0])
         drawn.append(Zone("wanted", low, max(low, high), "limit"))
-    for name, state in (("as found", found), ("now", now)):
+    for name, state in ((Stage.AS_FOUND, found), ("now", now)):
         if state is not None and not (name == "now" and state == found):
             ends = _ends(state) or []
             several = len(state.pairs) > 1
-            label = f"{name}, tightest to loosest" if several else name
+            label = f"{name}, tightest to loosest" if several else str(name)
             drawn.append(Zone(label, min(ends), max(ends), "reading"))
     return tuple(drawn)
 

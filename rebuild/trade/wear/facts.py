@@ -9,10 +9,12 @@ from rebuild.trade.limits.judgement import Verdict
 from rebuild.trade.results.working import Sheet, Source, Status, Working
 from rebuild.trade.sizes.show import DECIMALS, show_length
 from rebuild.trade.wear.rules import Criterion, Do, limit_words
+from rebuild.words.decisions import Decision
+from rebuild.words.fits import FitJoint, FitKind
+from rebuild.words.readings import FeatureKind
 
-INSIDE_KINDS = frozenset({"bore", "keyway"})
+INSIDE_KINDS = frozenset({FeatureKind.BORE, FeatureKind.KEYWAY})
 GOOD, BAND, OVER = 0, 1, 2
-REUSE, REMAKE, REWORK, DEFER, BUY = "reuse", "remake", "rework", "defer", "buy"
 LIMITS = Source("the part's own limits", "verdict by ISO 14253-1", Status.COMPUTED)
 
 
@@ -21,7 +23,7 @@ class FeatureFact:
     """What was measured on one feature [mm]: (station, value) as it speaks now, and its limits."""
 
     name: str
-    kind: str
+    kind: FeatureKind
     unit: str
     readings: tuple[tuple[str, float], ...]
     nominal_mm: float | None = None
@@ -35,8 +37,8 @@ class FitFact:
     """A fit the part is in [mm]. ``is_master``: whether this part is the side not to be touched."""
 
     title: str
-    joint: str
-    kind: str
+    joint: FitJoint
+    kind: FitKind
     unit: str
     own_feature: str
     mate: str
@@ -63,7 +65,7 @@ class PartFacts:
 class Proposal:
     """One way a rule points: the decision's word, how, why, and the working. ``weight`` orders them."""
 
-    decision: str
+    decision: Decision
     method: str
     why: str
     rule_key: str
