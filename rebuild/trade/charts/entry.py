@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 from rebuild.errors import Ambiguous, BadEntry
 from rebuild.trade.geometry.steps import ARCSEC_UM_PER_M
+from rebuild.trade.sizes.given import maybe_number_of, text_of
 from rebuild.trade.sizes.quantity import FACTORS, parse_length, tidy
 from rebuild.trade.sizes.show import exact_text
 from rebuild.words.charts import LimitSign
@@ -75,7 +76,7 @@ def read_slope(
     >>> round(read_slope("0.0005 in/ft"), 3), read_slope("-1.5 div", division_um_per_m=20)
     (41.667, -30.0)
     """
-    plain = tidy(text)
+    plain = tidy(text_of(where, text))
     if unit and re.fullmatch(r"[-+]?\s*[\d.,]+", plain):
         plain = f"{plain} {unit}"
     match = _SLOPE.fullmatch(plain)
@@ -97,6 +98,7 @@ def _slope(match: re.Match[str], text: str, where: str, division_um_per_m: float
     unit = match["unit"].lower()
     if unit not in _DIVISIONS:
         return number * SLOPES[unit]
+    division_um_per_m = maybe_number_of("Division of the level", division_um_per_m)
     if not division_um_per_m or division_um_per_m <= 0:
         raise BadEntry(
             "is in divisions, and the value of one is not known.", where=where, value=text.strip(),
@@ -132,7 +134,7 @@ def read_deviation(
     >>> round(read_deviation("0.02 mm/m", "mm", SignWords(LimitSign.SIZE), "Test 1", per_mm=300).mm, 6)
     0.006
     """
-    plain = tidy(text)
+    plain, per_mm = tidy(text_of(where, text)), maybe_number_of("Length read over", per_mm)
     slope = _SLOPE.fullmatch(plain)
     if slope is not None:
         if per_mm is None:
@@ -217,7 +219,7 @@ def read_allowed(text: str, unit: str, where: str = "Allowed") -> tuple[str, str
     >>> read_allowed("0.02 mm/m", "mm")
     ('0.02 mm', '1 m')
     """
-    plain = tidy(text).lstrip("≤<=± ")
+    plain = tidy(text_of(where, text)).lstrip("≤<=± ")
     if re.search(r"/\s*(m|ft)$", plain):
         plain = re.sub(r"/\s*(m|ft)$", r" per 1 \1", plain)
     parts = re.split(r"\s+per\s+|\s+over\s+|\s+in\s+(?=\d)|\s+/\s+", plain, maxsplit=1)

@@ -83,12 +83,21 @@ def library(kind: str) -> tuple[GeometryTest, ...]:
 
 
 def library_test(key: str) -> GeometryTest | None:
-    """The library's test of a key, or None for the owner's own."""
+    """The library's test of a key, or None for the owner's own.
+
+    >>> library_test("no such") is None, library_test(library("lathe")[0].key) is library("lathe")[0]
+    (True, True)
+    """
     return _all().get(key)
 
 
 def library_line(test_key: str, line_key: str) -> Position | None:
-    """The library's position of a test, or None."""
+    """The library's position of a test, or None.
+
+    >>> bed = library("lathe")[0]
+    >>> library_line(bed.key, bed.lines[0].key) is bed.lines[0], library_line(bed.key, "no such")
+    (True, None)
+    """
     test = library_test(test_key)
     return next((line for line in test.lines if line.key == line_key), None) if test else None
 
@@ -106,7 +115,11 @@ def limit_text(allowed: Size | None, per: Size | None) -> str:
 
 
 def limit_source(origin: str, status: LimitStatus) -> Source:
-    """A limit's origin as the source of a line of working; one maker's record says so in words."""
+    """A limit's origin as the source of a line of working; one maker's record says so in words.
+
+    >>> limit_source("inspection record", LimitStatus.ONE_RECORD).cite()
+    "inspection record: one maker's record (common practice, no source)"
+    """
     words = f"{origin}: {status}" if status is LimitStatus.ONE_RECORD else origin
     return Source(words or "as entered", status=STATUSES[status])
 

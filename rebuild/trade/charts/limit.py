@@ -11,6 +11,7 @@ from rebuild.trade.limits.judgement import Judgement, Rule, Verdict
 from rebuild.trade.limits.uncertainty import Budget
 from rebuild.trade.limits.verdict import judge
 from rebuild.trade.results.working import Sheet, Source, Status, Worked, joined
+from rebuild.trade.sizes.given import maybe_number_of, word_of
 from rebuild.trade.sizes.show import show_length
 from rebuild.words.charts import LimitLength, LimitSign, LimitStatus
 
@@ -50,7 +51,7 @@ def allowed_over(
         sheet.note("No figure is known for this position; type one with where it comes from.")
         return Worked(None, sheet.close())
     sheet.table("limit", limit.text, limit_source(limit.origin, limit.status))
-    per = limit.per_mm
+    per, over_mm = limit.per_mm, maybe_number_of(where, over_mm)
     if over_mm is None or per is None or abs(over_mm - per) <= SAME * per:
         return Worked(limit.allowed_mm, sheet.close())
     if limit.along is LimitLength.FIXED:
@@ -75,6 +76,7 @@ def bounds(sign: LimitSign, allowed_mm: float | None) -> tuple[float | None, flo
     >>> bounds(LimitSign.EITHER, 0.02), bounds(LimitSign.PLUS_ONLY, 0.02), bounds(LimitSign.SIZE, 0.02)
     ((-0.02, 0.02), (0.0, 0.02), (None, 0.02))
     """
+    sign, allowed_mm = word_of("Sign", sign, LimitSign), maybe_number_of("Allowed", allowed_mm)
     if allowed_mm is None:
         return (0.0, None) if sign is LimitSign.PLUS_ONLY else (None, None)
     return {LimitSign.EITHER: -allowed_mm, LimitSign.PLUS_ONLY: 0.0, LimitSign.SIZE: None}[sign], allowed_mm
@@ -93,6 +95,11 @@ def judge_deviation(
 
     Raises:
         OutOfRange: the limit does not hold for that length.
+
+    >>> limit = Allowed(0.02, 300, LimitLength.PROPORTION, "", LimitStatus.OWN, "0.02 mm per 300 mm")
+    >>> rising = SignWords(LimitSign.PLUS_ONLY, "rising", "falling")
+    >>> judge_deviation(-0.005, limit, rising, 300, None, Rule.SIMPLE, "mm").value.verdict.value
+    'does not conform'
     """
     allowed = allowed_over(limit, over_mm)
     low, high = bounds(words.sign, allowed.value)
@@ -119,7 +126,11 @@ def sign_sentence(words: SignWords, value_mm: float, unit: str) -> str:
 
 
 def wrong_way(words: SignWords, value_mm: float, verdict: Verdict) -> str:
-    """``falling toward the free end``: said beside a verdict when the sign alone fails it; else empty."""
+    """``falling toward the free end``: said beside a verdict when the sign alone fails it; else empty.
+
+    >>> wrong_way(SignWords(LimitSign.PLUS_ONLY, "rising", "falling"), -0.005, Verdict.DOES_NOT)
+    'falling'
+    """
     if verdict is Verdict.DOES_NOT and words.sign is LimitSign.PLUS_ONLY and value_mm < 0:
         return words.minus or "the wrong way"
     return ""

@@ -8,6 +8,7 @@ from functools import lru_cache
 
 from rebuild.errors import BadEntry
 from rebuild.trade.fits.now import SIZES, Combining, mesh_combining, taper_combining, thread_combining
+from rebuild.trade.sizes.given import word_of
 from rebuild.words.fits import FitJoint
 
 
@@ -32,7 +33,7 @@ def joined(joint: FitJoint, texts: Sequence[str]) -> Joined:
     >>> joined(FitJoint.GEAR_MESH, ["", ""]).missing
     'write the module or diametral pitch (DP 8, module 2) in the thread field of either gear'
     """
-    return _joined(joint, tuple(text.strip() for text in texts if text.strip()))
+    return _joined(word_of("Joint", joint, FitJoint), tuple(text.strip() for text in texts if text.strip()))
 
 
 @lru_cache(maxsize=512)

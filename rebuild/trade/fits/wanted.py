@@ -11,6 +11,7 @@ from rebuild.errors import Ambiguous, BadEntry, Implausible
 from rebuild.trade.fits.words import range_words
 from rebuild.trade.limits.spec_entry import SpecEntry, parse_deviations, parse_spec
 from rebuild.trade.results.working import Sheet, Working
+from rebuild.trade.sizes.given import maybe_number_of, text_of, word_of
 from rebuild.trade.sizes.quantity import Size, parse_length, tidy
 from rebuild.trade.sizes.show import exact_text, show_length
 from rebuild.words.fits import FitKind, WantedOrigin
@@ -65,7 +66,8 @@ def parse_wanted(
     >>> parse_wanted("H7/g6", nominal_mm=25).low.mm
     0.007
     """
-    plain = tidy(text)
+    plain, kind = tidy(text_of(WHERE, text, WAYS_TO_TYPE)), word_of("Kind of fit", kind, FitKind)
+    nominal_mm = maybe_number_of("Nominal size", nominal_mm)
     if not plain:
         raise BadEntry("is empty.", where=WHERE, way_out=WAYS_TO_TYPE)
     named = _FIT.fullmatch(plain)
@@ -81,7 +83,12 @@ def parse_wanted(
 
 
 def refuse_unfit(kind: str, low: Size | None, high: Size | None, typed: str, unit: str) -> None:
-    """Raise BadEntry for an interference in a running fit, or a clearance in a press fit."""
+    """Raise BadEntry for an interference in a running fit, or a clearance in a press fit.
+
+    >>> refuse_unfit(FitKind.RUNNING, Size("-0.01", "mm", -0.01), None, "-0.01", "mm")
+    Traceback (most recent call last):
+    rebuild.errors.BadEntry: ...a running fit cannot work with an interference...
+    """
     ends = range_words(low.mm if low else None, high.mm if high else None, unit)
     lowest = low if low is not None else high
     if kind in CLEAR_KINDS and lowest is not None and lowest.mm < 0:
@@ -101,7 +108,12 @@ def refuse_unfit(kind: str, low: Size | None, high: Size | None, typed: str, uni
 
 
 def refuse_mixed_units(wanted: Wanted, size_mm: float | None, typed: str, unit: str) -> None:
-    """Raise Implausible for a range too large for the size: millimetres typed for inches, or the reverse."""
+    """Raise Implausible for a range too large for the size: millimetres typed for inches, or the reverse.
+
+    >>> refuse_mixed_units(parse_wanted("0.8-1.2"), 25.0, "0.8-1.2", "mm")
+    Traceback (most recent call last):
+    rebuild.errors.Implausible: ...is 5% of the size 25.000 mm...
+    """
     ends = [abs(end.mm) for end in (wanted.low, wanted.high) if end is not None]
     if not size_mm or not ends or max(ends) <= SHARE * abs(size_mm):
         return

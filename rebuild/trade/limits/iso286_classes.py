@@ -9,6 +9,7 @@ from functools import lru_cache
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.limits.iso286_tables import GRADES
 from rebuild.trade.limits.sizes import Role
+from rebuild.trade.sizes.given import text_of
 from rebuild.trade.sizes.quantity import Size, parse_length
 
 LETTERS = ("a", "b", "c", "cd", "d", "e", "ef", "f", "fg", "g", "h", "js", "j", "k", "m", "n", "p", "r", "s",
@@ -86,7 +87,7 @@ def parse_typed(text: str, unit: str = "mm", field: str = "Fit") -> Typed:
     >>> typed.size.mm, str(typed.hole), str(typed.shaft)
     (25.0, 'H7', 'g6')
     """
-    match = _TYPED.fullmatch(text.strip().lstrip("Øø⌀∅").strip())
+    match = _TYPED.fullmatch(text_of(field, text).strip().lstrip("Øø⌀∅").strip())
     if not match:
         raise BadEntry(
             "names no tolerance class.", where=field, value=text, way_out="Type it as 25 H7/g6 or H7."

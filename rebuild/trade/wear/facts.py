@@ -78,7 +78,13 @@ class Proposal:
 
 
 def measure(rule: Criterion, feature: FeatureFact) -> tuple[float, str] | None:
-    """The rule's measure of a feature [mm] and how it was got; None where it cannot be taken."""
+    """The rule's measure of a feature [mm] and how it was got; None where it cannot be taken.
+
+    >>> from rebuild.trade.wear.rules import rules
+    >>> drop = next(rule for rule in rules().criteria if rule.key == "way-drop")
+    >>> measure(drop, FeatureFact("front way", FeatureKind.WAY, "mm", (("near", 0.02), ("far", 0.05))))
+    (0.05, 'largest reading 0.050 mm')
+    """
     values = [value for _, value in feature.readings]
     if not values:
         return None

@@ -133,7 +133,11 @@ class Rules:
 
 
 def has_word(names: str, words: Sequence[str], without: bool) -> bool:
-    """Whether any of ``words`` stands in ``names``; ``without`` is the answer for no words at all."""
+    """Whether any of ``words`` stands in ``names``; ``without`` is the answer for no words at all.
+
+    >>> has_word("AP-12 bushes", ("bush",), False), has_word("ambush", ("bush",), False)
+    (True, False)
+    """
     if not words:
         return without
     return any(re.search(rf"\b{re.escape(word)}(?:e?s)?\b", names, re.I) for word in words)
@@ -217,7 +221,11 @@ def _source(item: Mapping[str, Any]) -> Source:
 
 
 def limit_words(rule: Criterion) -> str:
-    """The thresholds in force, and the rule's own where the user changed them."""
+    """The thresholds in force, and the rule's own where the user changed them.
+
+    >>> limit_words(next(rule for rule in rules().criteria if rule.key == "hold-down"))
+    'good up to 0.0015 in, rework up to 0.006 in'
+    """
     text = f"good up to {rule.good.shown()}, rework up to {rule.rework.shown()}"
     if rule.own_good is not None and rule.own_rework is not None:
         text += f" (edited; the rule's own: {rule.own_good.shown()} and {rule.own_rework.shown()})"
