@@ -147,6 +147,9 @@ def record_of(name: str, value: object, kind: type[Record]) -> Record:
 
     Raises:
         BadEntry: anything else.
+
+    >>> record_of("Size", Decimal(1), Decimal)
+    Decimal('1')
     """
     if isinstance(value, kind):
         return value

@@ -184,7 +184,13 @@ def check_size(major_in: float, tpi: float, starts: int, depth: float) -> None:
 
 
 def read_size(sheet: Sheet, major_in: float, tpi: float, starts: int) -> None:
-    """The inputs as lines; says when starts reach past the standard."""
+    """The inputs as lines; says when starts reach past the standard.
+
+    >>> sheet = Sheet("1-5 ACME, 2 starts")
+    >>> read_size(sheet, 1.0, 5.0, 2)
+    >>> [step.text for step in sheet.close().steps][:3]
+    ['1 in', '1/5 = 0.200000 in', '2: lead 0.400000 in']
+    """
     sheet.read("nominal diameter D", f"{major_in:g} in")
     sheet.read("pitch P", f"1/{tpi:g} = {1 / tpi:.6f} in")
     if starts > 1:

@@ -201,6 +201,13 @@ def one_of(given: str, known: tuple[str, ...], source: Source) -> str:
 
 
 def result_lines(sheet: Sheet, found: ThreadLimits) -> None:
-    """The three bands as results."""
+    """The three bands as results.
+
+    >>> from rebuild.trade.threads.metric import limits
+    >>> sheet = Sheet("M8")
+    >>> result_lines(sheet, limits(8, 1.25).value)
+    >>> sheet.close().steps[0].text
+    '7.760 to 7.972 mm'
+    """
     for name, band in found.bands():
         sheet.result(name, band.text(found.decimals))

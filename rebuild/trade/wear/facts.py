@@ -118,6 +118,13 @@ def _wear(feature: FeatureFact, values: Sequence[float]) -> tuple[float, str] | 
 
 
 def judged(rule: Criterion, names: str, got: tuple[float, str], size_mm: float, unit: str) -> Proposal | None:
+    """What a rule proposes for its measure ``got`` (value [mm], how it was got); None without a size it needs.
+
+    >>> from rebuild.trade.wear.rules import rules
+    >>> drop = next(rule for rule in rules().criteria if rule.key == "way-drop")
+    >>> [judged(drop, "bed", (mm, "read"), 0.0, "mm").method for mm in (0.05, 0.3)]
+    ['leave it', 'regrind, plane or scrape the whole way']
+    """
     good, rework = rule.good.at(size_mm), rule.rework.at(size_mm)
     if good is None or rework is None:
         return None
@@ -154,8 +161,19 @@ def made(
     value: str,
     sheet: Sheet,
 ) -> Proposal:
+    """A proposal from what is to be done, why, and the sheet that shows it.
+
+    >>> new = Do(Decision.BUY, "new")
+    >>> made(new, "worn", "k", "Rule", LIMITS, False, 1.0, "", Sheet("Felt")).decision.value
+    'buy'
+    """
     return Proposal(do.decision, do.method, why, key, title, source, edited, weight, value, sheet.close())
 
 
 def shown(mm: float, unit: str) -> str:
+    """A length with the decimals of its unit.
+
+    >>> shown(0.0254, "in")
+    '0.0010 in'
+    """
     return show_length(mm, unit, DECIMALS.get(unit, 3))

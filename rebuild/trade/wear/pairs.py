@@ -11,7 +11,15 @@ from rebuild.words.fits import FitJoint
 
 
 def by_fit(facts: PartFacts, fit: FitFact, rules: Rules) -> list[Proposal]:
-    """What the rules say of a part because of one fit."""
+    """What the rules say of a part because of one fit.
+
+    >>> from rebuild.trade.wear.rules import rules
+    >>> from rebuild.words.fits import FitKind
+    >>> fit = FitFact("bush on shaft", FitJoint.HOLE_AND_SHAFT, FitKind.RUNNING, "mm", "bore", "shaft", None,
+    ...               Verdict.DOES_NOT, 20.0, 0.2, 0.2, 0.02, 0.05)
+    >>> [proposal.decision.value for proposal in by_fit(PartFacts("apron bush"), fit, rules())][-1]
+    'remake'
+    """
     found = _by_clearance(facts, fit, rules)
     if fit.verdict is Verdict.DOES_NOT:
         found.append(_which_side(facts, fit, rules))
