@@ -51,7 +51,7 @@ def _floor(sizes, names):
 
 
 def _forget():
-    iso286.parse_class.cache_clear()
+    iso286_classes.read_class.cache_clear()
     iso286_rules.deviations.cache_clear()
 
 

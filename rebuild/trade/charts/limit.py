@@ -11,7 +11,7 @@ from rebuild.trade.limits.judgement import Judgement, Rule, Verdict
 from rebuild.trade.limits.uncertainty import Budget
 from rebuild.trade.limits.verdict import judge
 from rebuild.trade.results.working import Sheet, Source, Status, Worked, joined
-from rebuild.trade.sizes.given import maybe_number_of, word_of
+from rebuild.trade.sizes.given import maybe_number_of, record_of, word_of
 from rebuild.trade.sizes.show import show_length
 from rebuild.words.charts import LimitLength, LimitSign, LimitStatus
 
@@ -46,6 +46,7 @@ def allowed_over(
     >>> round(allowed_over(limit, 150).value, 6)
     0.01
     """
+    record_of("Limit", limit, Allowed)
     sheet = Sheet("What is allowed")
     if limit.allowed_mm is None:
         sheet.note("No figure is known for this position; type one with where it comes from.")

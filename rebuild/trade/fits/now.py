@@ -16,7 +16,7 @@ from rebuild.trade.limits.judgement import Judgement, Rule, Verdict
 from rebuild.trade.limits.uncertainty import Budget, Component, combine
 from rebuild.trade.limits.verdict import judge
 from rebuild.trade.results.working import Source, Status
-from rebuild.trade.sizes.given import number_of
+from rebuild.trade.sizes.given import number_of, record_of, records_of
 
 #: Stations this near along the two sides are the same place [mm].
 SAME_PLACE_MM = 0.5
@@ -158,6 +158,8 @@ def evaluate(
     >>> round(now.least.value_mm, 3), round(now.least.budget.u_mm, 6), now.verdict.value
     (0.02, 0.001414, 'conforms')
     """
+    outer = records_of("Outer reading", outer, SideReading)
+    inner = records_of("Inner reading", inner, SideReading)
     if not outer or not inner:
         return None
     matched, pairing, unpaired = _paired(outer, inner, combining)
@@ -197,7 +199,7 @@ def read_directly(
             gap.station, gap, None, gap.value_mm, gap.budget,
             judge(gap.value_mm, low_mm, high_mm, gap.budget, rule, unit=unit).value,
         )
-        for gap in gaps
+        for gap in records_of("Gap reading", gaps, SideReading)
     )  # fmt: skip
     return FitNow(pairs, Pairing.DIRECT, SIZES) if pairs else None
 
@@ -249,6 +251,7 @@ def adjusted(
     >>> round(left.remains_mm, 3), round(left.most_mm, 3), left.verdict.value
     (0.03, 0.04, 'does not conform')
     """
+    record_of("Fit", now, FitNow)
     least, most = now.least, now.most
     start = max(low_mm, 0.0) if low_mm is not None else 0.0
     budget = _spread_budget(now)

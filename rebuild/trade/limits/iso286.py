@@ -65,7 +65,7 @@ def deviations_many(sizes_mm: Sequence[float], classes: Sequence[str]) -> tuple[
     lowers, uppers = [], []
     step_of, read, work = tables.step_of, parse_class, rules.deviations
     for size, text in zip(sizes_mm, classes, strict=True):
-        named = read(text_of("Class", text))
+        named = read(text)
         lower, upper = work(step_of(size), named.letters, named.grade)
         lowers.append(lower)
         uppers.append(upper)
@@ -137,11 +137,7 @@ def _size(nominal_mm: float) -> float:
 
 
 def _class(given: ToleranceClass | str) -> ToleranceClass:
-    return (
-        given
-        if isinstance(given, ToleranceClass)
-        else parse_class(text_of("Class", given, "Type it as H7 or g6."))
-    )
+    return given if isinstance(given, ToleranceClass) else parse_class(given)
 
 
 def _explain(sheet: Sheet, step: int, named: ToleranceClass, lower: float, upper: float) -> None:

@@ -46,7 +46,6 @@ class Typed:
     shaft: ToleranceClass | None
 
 
-@lru_cache(maxsize=2048)
 def parse_class(text: str) -> ToleranceClass:
     """Read a tolerance class.
 
@@ -55,6 +54,16 @@ def parse_class(text: str) -> ToleranceClass:
 
     >>> str(parse_class("H7")), parse_class("g6").role.value
     ('H7', 'shaft')
+    """
+    return read_class(text_of("Class", text, "Type it as H7 or g6."))
+
+
+@lru_cache(maxsize=2048)
+def read_class(text: str) -> ToleranceClass:
+    """As ``parse_class`` for what is text; each is read once, because grids ask for the same few.
+
+    >>> read_class("H7") is read_class("H7")
+    True
     """
     match = _CLASS.fullmatch(text.strip())
     if not match:

@@ -15,7 +15,7 @@ from rebuild.trade.limits.component import GUM, Component, um_text
 from rebuild.trade.limits.t_factor import student_t
 from rebuild.trade.limits.temperature import thermal_parts, to_20C
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
-from rebuild.trade.sizes.given import maybe_number_of, number_of, numbers_of, record_of
+from rebuild.trade.sizes.given import maybe_number_of, number_of, numbers_of, record_of, records_of
 
 __all__ = ["Budget", "Component", "InstrumentLimit", "combine", "reading_budget", "student_t", "to_20C"]
 
@@ -125,8 +125,7 @@ def combine(
     >>> round(budget.u_mm * 1e6, 1), round(budget.dof, 1)
     (31.7, 16.8)
     """
-    for part in components:
-        record_of("Part of the uncertainty", part, Component)
+    components = records_of("Part of the uncertainty", components, Component)
     k = None if k is None else number_of("Coverage factor", k, above=0)
     u = math.sqrt(math.fsum(part.u_mm**2 for part in components))
     dof = _effective_dof(components, u)

@@ -157,6 +157,22 @@ def record_of(name: str, value: object, kind: type[Record]) -> Record:
                    way_out=f"Give a {kind.__name__}, as the functions beside it return it.")  # fmt: skip
 
 
+def records_of(name: str, values: object, kind: type[Record]) -> Sequence[Record]:
+    """A row of records, each looked at.
+
+    Raises:
+        BadEntry: no row, or one that ``record_of`` refuses.
+
+    >>> records_of("Size", [Decimal(1)], Decimal)
+    [Decimal('1')]
+    """
+    if isinstance(values, (str, bytes)) or not isinstance(values, Iterable):
+        raise BadEntry(
+            f"is {_sort(values)} and not a row.", where=name, value=_shown(values), way_out="Give a list."
+        )
+    return [record_of(f"{name} {count}", value, kind) for count, value in enumerate(values, start=1)]
+
+
 def _sort(value: object) -> str:
     """What a thing is, in words."""
     if value is None:

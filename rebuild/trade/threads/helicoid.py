@@ -10,6 +10,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import atan, cos, hypot, pi, tan
 
+from rebuild.trade.sizes.given import number_of, whole_of
+
 
 @dataclass(frozen=True, slots=True)
 class Helicoid:
@@ -38,6 +40,11 @@ def helicoid(
     >>> round(degrees(helicoid(1 / (pi * tan(radians(5))), 1, 1, radians(14.5)).lead_angle), 6)
     5.0
     """
+    pitch_diameter, pitch = (
+        number_of("Pitch diameter", pitch_diameter, above=0),
+        number_of("Pitch", pitch, above=0),
+    )
+    starts, half_rad = whole_of("Starts", starts, least=1), number_of("Half angle", half_rad, above=0)
     slope = pitch * starts / (pi * pitch_diameter)
     transverse = atan(tan(half_rad) / slope)
     base_helix = atan(cos(transverse) / slope)

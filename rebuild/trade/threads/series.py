@@ -8,6 +8,7 @@ from functools import cache
 
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Source
+from rebuild.trade.sizes.given import number_of
 
 MM_PER_IN = 25.4
 
@@ -132,7 +133,9 @@ def inch_series(major_in: float, tpi: float) -> tuple[str, ...]:
     >>> inch_series(0.25, 20)
     ('UNC', 'BSW')
     """
-    return tuple(_pairs().get((round(major_in, 4), float(tpi)), ()))
+    return tuple(
+        _pairs().get((round(number_of("Diameter", major_in), 4), number_of("Threads per inch", tpi)), ())
+    )
 
 
 def unified_series(major_in: float, tpi: float) -> str:

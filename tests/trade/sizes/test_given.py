@@ -11,13 +11,20 @@ import pytest
 
 from rebuild.errors import BadEntry, OutOfRange, RebuildError
 from rebuild.trade.charts.entry import SignWords, read_allowed, read_deviation, read_slope
-from rebuild.trade.charts.limit import bounds
+from rebuild.trade.charts.limit import allowed_over, bounds
 from rebuild.trade.charts.settling import fit_creep, settling, slope_text, twist_of_ends
 from rebuild.trade.figures import figure
 from rebuild.trade.fits.b4_1 import inch_fit, parse_inch_class
 from rebuild.trade.fits.joint import joined
 from rebuild.trade.fits.named import find_fits, named_fit
-from rebuild.trade.fits.now import mesh_combining, taper_combining, thread_combining
+from rebuild.trade.fits.now import (
+    adjusted,
+    evaluate,
+    mesh_combining,
+    read_directly,
+    taper_combining,
+    thread_combining,
+)
 from rebuild.trade.fits.to_mate import fit_to_mate
 from rebuild.trade.fits.wanted import parse_wanted
 from rebuild.trade.limits import iso286
@@ -26,7 +33,7 @@ from rebuild.trade.limits.sizes import Role
 from rebuild.trade.limits.spec_entry import parse_deviations, parse_spec
 from rebuild.trade.limits.t_factor import student_t
 from rebuild.trade.limits.temperature import to_20C
-from rebuild.trade.limits.uncertainty import InstrumentLimit, reading_budget
+from rebuild.trade.limits.uncertainty import InstrumentLimit, combine, reading_budget
 from rebuild.trade.limits.verdict import conformance_probability, judge, judge_many, too_coarse
 from rebuild.trade.results.cautions import caution, suggest
 from rebuild.trade.sizes.amounts import parse_celsius, parse_minutes, parse_torque, show_minutes
@@ -46,7 +53,7 @@ from rebuild.trade.threads import acme, ba, metric, stub_acme, trapezoidal, unif
 from rebuild.trade.threads.designation import parse_designation
 from rebuild.trade.threads.form import form
 from rebuild.trade.threads.identify import identify
-from rebuild.trade.threads.lookup import for_designation
+from rebuild.trade.threads.lookup import for_designation, limits_of
 from rebuild.trade.threads.making import nut_bore, single_point
 from rebuild.trade.threads.pitch import parse_pitch
 from rebuild.trade.threads.series import System
@@ -117,7 +124,8 @@ TEXT_DOORS: dict[str, Callable[..., object]] = {
     "torque": parse_torque, "unit": lambda x: parse_length("1", x), "caution": caution, "step": suggest,
     "class": lambda x: iso286.limits(25, x), "hole": lambda x: iso286.iso_fit(25, x, "g6"),
     "shaft": lambda x: iso286.iso_fit(25, "H7", x), "grade": lambda x: iso286.it_grade_um(25, x),
-    "typed fit": iso286.parse_typed, "instrument": lambda x: instrument_limit(x, 20), "spec": parse_spec,
+    "typed fit": iso286.parse_typed, "parsed class": iso286.parse_class,
+    "instrument": lambda x: instrument_limit(x, 20), "spec": parse_spec,
     "deviations": parse_deviations, "inch class": parse_inch_class, "fit": lambda x: named_fit(25, x),
     "wanted": parse_wanted, "designation": parse_designation, "limits of": for_designation,
     "nut bore": nut_bore, "single point": single_point, "tap drill": tap_drill, "pitch": parse_pitch,
@@ -137,6 +145,25 @@ WORD_DOORS: dict[str, Callable[..., object]] = {
     "mate": lambda x: fit_to_mate(x, 25, 0.01, 0.03),
     "sign": lambda x: bounds(x, 0.02),
 }
+
+
+@pytest.mark.parametrize(
+    "door",
+    [
+        lambda: combine("micrometer"),  # type: ignore[arg-type]
+        lambda: combine([0.001]),  # type: ignore[list-item]
+        lambda: evaluate([25.02], [25.0], 0.01, 0.03),  # type: ignore[list-item]
+        lambda: read_directly(None, 0.01, 0.03),  # type: ignore[arg-type]
+        lambda: adjusted(None, 0.01, 0.03),  # type: ignore[arg-type]
+        lambda: limits_of("1/2-13 UNC"),  # type: ignore[arg-type]
+        lambda: allowed_over(0.02, 300),  # type: ignore[arg-type]
+        lambda: judge(0.5, 0.0, 1.0, 0.001),  # type: ignore[arg-type]
+        lambda: reading_budget("micrometer", length_mm=25),  # type: ignore[arg-type]
+    ],
+)
+def test_what_is_no_record_of_the_trade_is_refused(door: Callable[[], object]) -> None:
+    with pytest.raises(BadEntry, match="and not a "):
+        door()
 
 
 @pytest.mark.parametrize("given", NO_NUMBERS, ids=repr)
