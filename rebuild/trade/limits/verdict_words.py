@@ -26,6 +26,11 @@ def sentence_of(
     coarse: bool,
     unit: str,
 ) -> str:
+    """The verdict in one sentence for the user; lengths in mm, shown in ``unit``.
+
+    >>> sentence_of(25.003, 25.0, 25.01, None, Verdict.CONFORMS, 0.0, Rule.SIMPLE, False, "mm")
+    '25.003 mm: conforms; it is 0.0030 mm inside the low limit; uncertainty is not counted (simple acceptance).'
+    """
     if verdict is Verdict.NO_SPEC:
         return f"{_size(value, unit)}: no limits are set."
     place = _place(value, low, high, unit)
@@ -58,6 +63,12 @@ def _place(value: float, low: float | None, high: float | None, unit: str) -> st
 
 
 def working_of(value: float, judgement: Judgement, dof: float, unit: str) -> Working:
+    """The lines a verdict rests on: reading, limits, uncertainty, guard band, probability.
+
+    >>> simple = Judgement(Verdict.CONFORMS, 25.0, 25.01, None, None, 0.0, None, False, "conforms", Rule.SIMPLE)
+    >>> [step.text for step in working_of(25.003, simple, math.inf, "mm").steps][:2]
+    ['25.003 mm', 'low 25.000 mm, high 25.010 mm']
+    """
     sheet = Sheet("Verdict")
     limits = [
         f"{name} {_size(limit, unit)}"

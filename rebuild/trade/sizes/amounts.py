@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from rebuild.errors import Ambiguous, BadEntry
+from rebuild.trade.sizes.given import number_of, text_of
 
 _AMOUNT = re.compile(r"([-+]?\s*(?:\d+[.,]?\d*|[.,]\d+))\s*(.*)")
 _MINUTES = {
@@ -43,6 +44,7 @@ class Torque:
 
 
 def _split(text: str, field: str, ways: str) -> tuple[float, str]:
+    text = text_of(field, text, ways)
     match = _AMOUNT.fullmatch(" ".join(text.replace("−", "-").split()))
     if not match:
         raise BadEntry("is not an amount.", where=field, value=text.strip(), way_out=ways)
@@ -59,7 +61,7 @@ def parse_minutes(text: str, field: str = "Duration") -> float:
     90.0
     """
     ways = "Type it as 30 min, 1.5 h or 2 d."
-    plain = " ".join(text.split())
+    plain = " ".join(text_of(field, text, ways).split())
     if len(plain) > 60:
         raise BadEntry("is too long for a duration.", where=field, value=plain[:20] + "…", way_out=ways)
     total, at, before = 0.0, 0, ""
@@ -90,6 +92,7 @@ def show_minutes(minutes: float) -> str:
     >>> show_minutes(90), show_minutes(30), show_minutes(2880)
     ('1.5 h', '30 min', '2 d')
     """
+    minutes = number_of("Duration", minutes)
     for name, size in (("d", 1440.0), ("h", 60.0)):
         if minutes >= size:
             return f"{minutes / size:.1f}".removesuffix(".0") + f" {name}"
@@ -102,6 +105,7 @@ def exact_minutes(minutes: float) -> str:
     >>> exact_minutes(95), exact_minutes(90), exact_minutes(2880), exact_minutes(0.5)
     ('95 min', '1.5 h', '2 d', '0.5 min')
     """
+    minutes = number_of("Duration", minutes)
     for name, size in (("d", 1440.0), ("h", 60.0)):
         if minutes and minutes % (size / 2) == 0 and minutes >= size:
             return f"{minutes / size:g} {name}"
