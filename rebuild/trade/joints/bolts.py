@@ -14,6 +14,7 @@ from functools import cache
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.amounts import LBF_FT_NM, LBF_N
 
 METRIC, INCH = "metric", "inch"
 AREA = Source("Tensile stress area", "ISO 898-1 and ASME B1.1", Status.PUBLISHED)
@@ -162,12 +163,12 @@ def tighten(
     sheet.equation(
         "preload F",
         f"{share:g} x {strength.proof_MPa:g} x {thread.area_mm2:.4g} = {preload:.3f} kN "
-        f"({preload * 224.809:.0f} lbf)",
+        f"({preload * 1000.0 / LBF_N:.0f} lbf)",
     )
     sheet.equation(
         "torque",
         f"K F d = {nut_factor:g} x {preload:.3f} x {thread.d_mm:g} = {torque:.2f} N·m "
-        f"({torque / 1.3558179483:.1f} lbf·ft)",
+        f"({torque / LBF_FT_NM:.1f} lbf·ft)",
         TORQUE,
     )
     sheet.note(

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.amounts import LBF_IN_NM
 from rebuild.trade.sizes.show import show_both
 
 #: Holding power of a point against the cup point's.
@@ -117,7 +118,7 @@ def hold(
     axial = single * factor
     torque = axial * shaft_mm / 2000.0
     sheet.table(
-        "seating torque", f"{screw.seating_Nm:.2f} N·m ({screw.seating_Nm / 0.112984829:.0f} lbf·in)", source
+        "seating torque", f"{screw.seating_Nm:.2f} N·m ({screw.seating_Nm / LBF_IN_NM:.0f} lbf·in)", source
     )
     sheet.table("point", f"{point}: x {POINTS[point]:g}", POINT_SOURCE)
     sheet.table("arrangement", f"{pair}: x {PAIRS[pair]:g}", PAIR_SOURCE)

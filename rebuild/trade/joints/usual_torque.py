@@ -8,8 +8,7 @@ from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.joints.bolts import NUT_FACTORS, bolt_thread, proof, tighten
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Worked
-
-LBFT = 1.3558179483314004
+from rebuild.trade.sizes.amounts import LBF_FT_NM
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +51,7 @@ def _usual(thread: str) -> Worked[TorqueRange]:
     name = _plain(thread)
     for row in found.rows:
         if row["thread"] == name:
-            low, high = float(row["low_lbft"]) * LBFT, float(row["high_lbft"]) * LBFT
+            low, high = float(row["low_lbft"]) * LBF_FT_NM, float(row["high_lbft"]) * LBF_FT_NM
             sheet = Sheet(f"Tightening {name}, grade not known")
             sheet.table("usual range", f"{row['low_lbft']}-{row['high_lbft']} lb-ft", found.row_source(row))
             sheet.note(
@@ -76,8 +75,8 @@ def _plain(thread: str) -> str:
 
 def _words(low: float, high: float) -> str:
     if abs(high - low) < 0.05 * high:
-        return f"{low:.0f} N·m ({low / LBFT:.0f} lb-ft)"
-    return f"{low:.0f}-{high:.0f} N·m ({low / LBFT:.0f}-{high / LBFT:.0f} lb-ft)"
+        return f"{low:.0f} N·m ({low / LBF_FT_NM:.0f} lb-ft)"
+    return f"{low:.0f}-{high:.0f} N·m ({low / LBF_FT_NM:.0f}-{high / LBF_FT_NM:.0f} lb-ft)"
 
 
 def agrees(done_Nm: float, wanted: TorqueRange) -> bool:

@@ -13,13 +13,13 @@ from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.cautions import attach, caution
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.shop.materials import Material
+from rebuild.trade.sizes.amounts import KGF_N, LB_KG
 from rebuild.trade.sizes.show import show_both
 
 STATICS = Source("Statics of a sling", "leg = load / (legs × sin angle)", Status.COMPUTED)
 TWO_LEGS = Source("Legs that carry", "only two legs of three or four are counted", Status.COMMON_PRACTICE)
 LEAST_ANGLE_DEG = 30.0
-LB_PER_KG = 1 / 0.45359237
-N_PER_KG = 9.80665
+LB_PER_KG = 1 / LB_KG
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,7 +87,7 @@ def sling(
     sheet.equation("factor", f"1 / sin {angle_from_horizontal_deg:g}° = {factor:.4f}", STATICS)
     sheet.equation(
         "leg",
-        f"{load_kg:.5g} / {counted} × {factor:.4f} = {_kg(leg)}, {leg * N_PER_KG / 1000:.3g} kN",
+        f"{load_kg:.5g} / {counted} × {factor:.4f} = {_kg(leg)}, {leg * KGF_N / 1000:.3g} kN",
         STATICS,
     )
     enough = None if leg_rated_kg is None else leg <= leg_rated_kg
