@@ -15,12 +15,18 @@ from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.sizes.amounts import LBF_FT_NM, LBF_N
+from rebuild.words.joints import Dressing
 
 METRIC, INCH = "metric", "inch"
 AREA = Source("Tensile stress area", "ISO 898-1 and ASME B1.1", Status.PUBLISHED)
 TORQUE = Source("T = K F d", "K scatters by about a quarter", Status.COMMON_PRACTICE)
 #: Nut factor K by condition of thread and face, with its usual scatter.
-NUT_FACTORS = {"dry": 0.20, "oiled": 0.15, "plated, dry": 0.22, "anti-seize or waxed": 0.12}
+NUT_FACTORS = {
+    Dressing.DRY.value: 0.20,
+    Dressing.OILED.value: 0.15,
+    "plated, dry": 0.22,
+    "anti-seize or waxed": 0.12,
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,7 +144,7 @@ def grades() -> tuple[str, ...]:
 
 
 def tighten(
-    thread: BoltThread, strength: Proof, nut_factor: float = NUT_FACTORS["dry"], share: float = 0.75
+    thread: BoltThread, strength: Proof, nut_factor: float = NUT_FACTORS[Dressing.DRY], share: float = 0.75
 ) -> Worked[Tightening]:
     """Torque to a preload of ``share`` of the proof load (0.75 for joints opened again, 0.9 for good).
 

@@ -13,9 +13,13 @@ from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.sizes.amounts import LBF_IN_NM
 from rebuild.trade.sizes.show import show_both
+from rebuild.words.teardown import FastenerPoint
 
 #: Holding power of a point against the cup point's.
-POINTS = {"cup": 1.0, "knurled cup": 1.0, "cone": 1.07, "flat": 0.92, "dog": 0.92, "oval": 0.90}
+POINTS = {
+    FastenerPoint.CUP.value: 1.0, "knurled cup": 1.0, FastenerPoint.CONE.value: 1.07, FastenerPoint.FLAT.value: 0.92,
+    FastenerPoint.DOG.value: 0.92, FastenerPoint.OVAL.value: 0.90,
+}  # fmt: skip
 #: Two screws against one.
 PAIRS = {
     "one": 1.0,
@@ -88,7 +92,11 @@ def set_screw(size: str) -> SetScrew:
 
 
 def hold(
-    screw: SetScrew, shaft_mm: float, point: str = "cup", pair: str = "one", hard_shaft: bool = False
+    screw: SetScrew,
+    shaft_mm: float,
+    point: str = FastenerPoint.CUP,
+    pair: str = "one",
+    hard_shaft: bool = False,
 ) -> Worked[Hold]:
     """What set screws hold on a shaft of this diameter, seated at the full torque.
 

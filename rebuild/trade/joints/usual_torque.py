@@ -9,6 +9,10 @@ from rebuild.trade.joints.bolts import NUT_FACTORS, bolt_thread, proof, tighten
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Worked
 from rebuild.trade.sizes.amounts import LBF_FT_NM
+from rebuild.words.joints import Dressing
+
+#: Dressings under which a screw turns as easily as oiled.
+_EASY = (Dressing.OILED, Dressing.GREASED, Dressing.SEALED)
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +44,7 @@ def joint_torque(thread: str, grade: str = "", dress: str = "") -> Worked[Torque
     if not grade.strip():
         return _usual(thread)
     bolt = bolt_thread(thread)
-    factor = NUT_FACTORS["oiled" if dress in ("oiled", "greased", "sealed") else "dry"]
+    factor = NUT_FACTORS[Dressing.OILED if dress in _EASY else Dressing.DRY]
     worked = tighten(bolt, proof(grade.strip(), bolt.d_mm), factor)
     value = worked.value.torque_Nm
     return Worked(TorqueRange(value, value, _words(value, value)), worked.working)

@@ -12,13 +12,26 @@ from rebuild.trade.shop.blanks import PARTING_MM, BlankSize, round_blank
 from rebuild.trade.shop.lifting import weight_kg
 from rebuild.trade.shop.materials import Material
 from rebuild.trade.sizes.show import show_both
+from rebuild.words.making import PartShape
 
 #: Left on every face of a key or strip for planing and fitting [mm].
 FILED_MM = 1.5
 PRACTICE = Source(
     "Blank of a filed part", "1.5 mm on every face, a saw cut at the end", Status.COMMON_PRACTICE
 )
-_FILED = {"key": ("width", "height", "length"), "gib strip": ("thick end", "width", "length")}
+_FILED: dict[str, tuple[str, ...]] = {
+    PartShape.KEY: ("width", "height", "length"),
+    PartShape.GIB: ("thick end", "width", "length"),
+}
+#: The sizes that laid end to end make the length, where it is not one size.
+_LAID_END_TO_END: dict[str, tuple[str, ...]] = {
+    PartShape.SHAFT: tuple(f"length {number}" for number in range(1, 7)),
+    PartShape.SCREW: ("journal length", "collar length", "thread length", "end journal length"),
+    PartShape.HANDLE: ("shank length", "grip length"),
+    PartShape.GEAR: ("face width", "hub length"),
+    PartShape.WASHER: ("thickness",),
+    PartShape.COLLAR: ("width",),
+}
 
 
 def blank_of(
@@ -72,14 +85,7 @@ def _largest(shape: str, sizes: Mapping[str, Measure]) -> float:
 
 def _length(shape: str, sizes: Mapping[str, Measure]) -> float:
     """The finished length: one length, or the sum of the lengths laid end to end."""
-    parts = {
-        "stepped shaft": tuple(f"length {number}" for number in range(1, 7)),
-        "screw": ("journal length", "collar length", "thread length", "end journal length"),
-        "handle": ("shank length", "grip length"),
-        "gear": ("face width", "hub length"),
-        "washer": ("thickness",),
-        "collar": ("width",),
-    }.get(shape, ("length",))
+    parts = _LAID_END_TO_END.get(shape, ("length",))
     found = [sizes[name].at_mm for name in parts if name in sizes and sizes[name].given]
     if not found:
         raise BadEntry(

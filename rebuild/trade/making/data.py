@@ -11,6 +11,7 @@ from rebuild.trade.gears.backlash import recommended, thinning_each_mm
 from rebuild.trade.gears.blank import gear_blank, index_text
 from rebuild.trade.gears.span import span_target
 from rebuild.trade.gears.spur import SpurGear
+from rebuild.trade.joints.taper_pin import INCH
 from rebuild.trade.joints.taper_pin_hole import hole
 from rebuild.trade.making.derive import (
     Designations,
@@ -29,6 +30,7 @@ from rebuild.trade.threads.making import SinglePoint, single_point
 from rebuild.trade.threads.series import System
 from rebuild.trade.threads.sizes import Band, Side, ThreadLimits
 from rebuild.trade.threads.tap_drill import tap_drill
+from rebuild.words.making import PartShape
 
 _V_FORMS = (System.UNIFIED, System.METRIC, System.WHITWORTH, System.BA)
 
@@ -71,7 +73,7 @@ def blocks(
 
 def _thread(text: str, shape: str, unit: str) -> DataBlock:
     thread = parse_designation(text)
-    side = Side.INTERNAL if shape in ("nut", "collar") else Side.EXTERNAL
+    side = Side.INTERNAL if shape in (PartShape.NUT, PartShape.COLLAR) else Side.EXTERNAL
     limits = limits_of(thread, side)
     point = single_point(text, side)
     lines = [("thread", _named(thread))]
@@ -173,10 +175,10 @@ def _drill_words(name: str, hole_mm: float, unit: str) -> str:
 
 
 def _taper(text: str, shape: str, unit: str, length_mm: float | None) -> DataBlock:
-    if shape == "taper pin" or "pin" in text.lower():
+    if shape == PartShape.TAPER_PIN or "pin" in text.lower():
         which = read_pin(text)
         lines = [("pin", which.name), ("taper", f"1:{1 / which.rate:g} on diameter"),
-                 ("sized by its", "big end" if which.standard == "inch" else "small end")]  # fmt: skip
+                 ("sized by its", "big end" if which.standard == INCH else "small end")]  # fmt: skip
         if length_mm is None:
             return DataBlock("Taper pin", tuple(lines))
         worked = hole(which, length_mm)

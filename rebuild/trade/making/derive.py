@@ -23,6 +23,7 @@ from rebuild.trade.threads.form import form
 from rebuild.trade.threads.lookup import limits_of
 from rebuild.trade.threads.making import nut_bore
 from rebuild.trade.threads.sizes import Side
+from rebuild.words.making import PartShape
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,16 +65,16 @@ def derived(shape: str, named: Designations, sizes: Mapping[str, Measure], unit:
     >>> round(bore.low_mm / 25.4, 4), round(bore.high_mm / 25.4, 4)
     (0.3375, 0.3425)
     """
-    if shape == "nut" and named.thread:
+    if shape == PartShape.NUT and named.thread:
         bore = nut_bore(named.thread)
         return {"bore": Derived(Measure("bore", None, bore.value.low_mm, bore.value.high_mm), bore.working)}
-    if shape == "screw" and named.thread:
+    if shape == PartShape.SCREW and named.thread:
         return {"thread diameter": _thread_blank(named.thread)}
-    if shape == "taper pin" and named.taper:
+    if shape == PartShape.TAPER_PIN and named.taper:
         return _pin_ends(named.taper, sizes)
-    if shape == "key" and named.key:
+    if shape == PartShape.KEY and named.key:
         return _key_sizes(named.key, unit)
-    if shape == "gear" and named.gear:
+    if shape == PartShape.GEAR and named.gear:
         return _gear_sizes(named.gear)
     return {}
 
@@ -97,7 +98,7 @@ def thread_shown(designation: str, shape: str) -> ThreadShown | None:
     if not designation.strip():
         return None
     thread = parse_designation(designation)
-    inside = shape == "nut"
+    inside = shape == PartShape.NUT
     found = limits_of(thread, Side.INTERNAL if inside else Side.EXTERNAL).value
     low, high = found.minor.low_mm, found.minor.high_mm
     core = next((end for end in (low, high) if end is not None), None)

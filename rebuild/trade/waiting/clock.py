@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from rebuild.trade.sizes.amounts import show_minutes
+from rebuild.words.waiting import ClockKind
 
 
 class Standing(Enum):
@@ -28,17 +29,17 @@ class ClockWords:
 
 
 #: Words of each kind: (before its time, in its time, past its latest time).
-_WORDS = {
-    "in the bath": ("look in from {due}", "look in: due since {due}", "meant to be out by {latest}, {over} ago"),
-    "recoat": (
+_WORDS: dict[str, tuple[str, str, str]] = {
+    ClockKind.BATH: ("look in from {due}", "look in: due since {due}", "meant to be out by {latest}, {over} ago"),
+    ClockKind.RECOAT: (
         "recoat from {due}, in {left}",
         "recoat now{until}",
         "recoat window closed {latest}, {over} ago: rub down first, as the tin says",
     ),
-    "cure": ("cures until {due}, {left} left", "cured since {due}", "cured since {due}"),
-    "re-torque": ("re-torque from {due}, in {left}", "re-torque: due since {due}", "re-torque: due since {due}"),
-    "re-level": ("re-level from {due}, in {left}", "re-level: due since {due}", "re-level: due since {due}"),
-    "look again": ("look again from {due}, in {left}", "look again: due since {due}", "look again: due since {due}"),
+    ClockKind.CURE: ("cures until {due}, {left} left", "cured since {due}", "cured since {due}"),
+    ClockKind.RETORQUE: ("re-torque from {due}, in {left}", "re-torque: due since {due}", "re-torque: due since {due}"),
+    ClockKind.RELEVEL: ("re-level from {due}, in {left}", "re-level: due since {due}", "re-level: due since {due}"),
+    ClockKind.LOOK: ("look again from {due}, in {left}", "look again: due since {due}", "look again: due since {due}"),
 }  # fmt: skip
 
 
@@ -56,7 +57,7 @@ def read_clock(
     due = None if low_min is None else started + dt.timedelta(minutes=low_min)
     latest = None if high_min is None else started + dt.timedelta(minutes=high_min)
     standing = _standing(due, latest, now)
-    since = f"{kind} since {show_when(started, now)}, {ago(started, now)}" if kind == "in the bath" else ""
+    since = f"{kind} since {show_when(started, now)}, {ago(started, now)}" if kind == ClockKind.BATH else ""
     if due is None and latest is None:
         return ClockWords(standing, since or f"{kind} since {show_when(started, now)}", None, None)
     place = (Standing.RUNNING, Standing.NOW, Standing.OVER).index(standing)
