@@ -85,6 +85,11 @@ def check_tolerance(tolerance_mm: float) -> None:
 
     Raises:
         OutOfRange: not from 0.001 to 2 mm.
+
+    >>> check_tolerance(0.1)
+    >>> check_tolerance(5.0)
+    Traceback (most recent call last):
+    rebuild.errors.OutOfRange: Readings good to: “5 mm” lies outside 0.001 to 2 mm.
     """
     if not 0.001 <= tolerance_mm <= 2.0:
         raise OutOfRange(

@@ -52,7 +52,11 @@ class Bearing:
 
 @cache
 def bearings() -> tuple[Bearing, ...]:
-    """Every bearing held."""
+    """Every bearing held.
+
+    >>> next(item.size_text() for item in bearings() if item.designation == "6203")  # ISO 15
+    '17 x 40 x 12 mm'
+    """
     found = table(TABLE)
     return tuple(_bearing(row, found.row_source(row)) for row in found.rows)
 
@@ -160,7 +164,13 @@ def _not_held(designation: str, core: str) -> BadEntry | OutOfRange:
 
 
 def say_envelope(found: Bearing, sheet: Sheet) -> None:
-    """What else has this envelope, what to order, and the caution on preload."""
+    """What else has this envelope, what to order, and the caution on preload.
+
+    >>> sheet = Sheet("Bearing 6203")
+    >>> say_envelope(bearing("6203").value, sheet)
+    >>> "7203 (angular contact" in sheet.close().text()
+    True
+    """
     number = found.designation
     if found.family == "deep groove" and len(number) == 4 and number[1] in "0234":
         tail = number[1:]

@@ -24,6 +24,12 @@ def bush(given: Given, unit: str) -> Drawing:
 
     Raises:
         BadEntry: a size is missing, or the wall is impossible.
+
+    >>> from rebuild.trade.drawing.measure import Measure
+    >>> typed = {"outside diameter": 30.0, "bore": 20.0, "length": 40.0}
+    >>> sizes = {role: Measure(role, size) for role, size in typed.items()}
+    >>> bush(Given("part", sizes), "mm").dimension("bore").measured_mm
+    20.0
     """
     outside, bore, length = (given.need(role) for role in ("outside diameter", "bore", "length"))
     lead = given.mm("lead chamfer")
@@ -80,6 +86,12 @@ def ring(given: Given, unit: str, *, word: str, thickness: str) -> Drawing:
 
     Raises:
         BadEntry: a size is missing, or the wall is impossible.
+
+    >>> from rebuild.trade.drawing.measure import Measure
+    >>> typed = {"outside diameter": 30.0, "bore": 20.0, "width": 12.0}
+    >>> sizes = {role: Measure(role, size) for role, size in typed.items()}
+    >>> ring(Given("collar", sizes), "mm", word="collar", thickness="width").dimension("width").measured_mm
+    12.0
     """
     outside, bore, long = (given.need(role) for role in ("outside diameter", "bore", thickness))
     chamfer = given.mm("chamfer")
@@ -117,6 +129,12 @@ def gear_blank(given: Given, unit: str) -> Drawing:
 
     Raises:
         BadEntry: a size is missing, or the wall is impossible.
+
+    >>> from rebuild.trade.drawing.measure import Measure
+    >>> typed = {"outside diameter": 55.0, "bore": 16.0, "face width": 20.0}
+    >>> sizes = {role: Measure(role, size) for role, size in typed.items()}
+    >>> gear_blank(Given("part", sizes), "mm").dimension("face width").measured_mm
+    20.0
     """
     outside, bore, face = (given.need(role) for role in ("outside diameter", "bore", "face width"))
     hub, hub_long = given.maybe("hub diameter"), given.mm("hub length")

@@ -17,6 +17,12 @@ def shaft(given: Given, unit: str, thread: ThreadShown | None = None) -> Drawing
 
     Raises:
         BadEntry: a size is missing, or one does not fit into another.
+
+    >>> from rebuild.trade.drawing.measure import Measure
+    >>> typed = {"diameter 1": 20.0, "length 1": 50.0, "diameter 2": 16.0, "length 2": 30.0}
+    >>> sizes = {role: Measure(role, size) for role, size in typed.items()}
+    >>> shaft(Given("part", sizes), "mm").dimension("(overall)").measured_mm
+    80.0
     """
     steps = _steps(given)
     chamfer = given.mm("end chamfer")
@@ -100,6 +106,12 @@ def pin(given: Given, unit: str) -> Drawing:
 
     Raises:
         BadEntry: a size is missing or impossible.
+
+    >>> from rebuild.trade.drawing.measure import Measure
+    >>> typed = {"diameter": 6.0, "length": 30.0}
+    >>> sizes = {role: Measure(role, size) for role, size in typed.items()}
+    >>> pin(Given("part", sizes), "mm").dimension("diameter").measured_mm
+    6.0
     """
     diameter, length = given.need("diameter"), given.need("length")
     chamfer = given.mm("chamfer")
@@ -120,6 +132,12 @@ def taper_pin(given: Given, unit: str) -> Drawing:
 
     Raises:
         BadEntry: a size is missing, or the pin does not taper.
+
+    >>> from rebuild.trade.drawing.measure import Measure
+    >>> typed = {"big end": 6.0, "small end": 5.2, "length": 40.0}
+    >>> sizes = {role: Measure(role, size) for role, size in typed.items()}
+    >>> taper_pin(Given("part", sizes), "mm").dimension("small end").measured_mm
+    5.2
     """
     big, small, length = (given.need(role) for role in ("big end", "small end", "length"))
     if small.at_mm >= big.at_mm:
@@ -145,6 +163,13 @@ def handle(given: Given, unit: str, thread: ThreadShown | None = None) -> Drawin
 
     Raises:
         BadEntry: a size is missing, or the belly is thinner than neck or end.
+
+    >>> lengths = {"shank length": 20.0, "grip length": 70.0}
+    >>> across = {"shank diameter": 10.0, "neck diameter": 12.0, "belly diameter": 24.0, "end diameter": 16.0}
+    >>> typed = {**lengths, **across}
+    >>> sizes = {role: Measure(role, size) for role, size in typed.items()}
+    >>> handle(Given("handle", sizes), "mm").dimension("belly diameter").measured_mm
+    24.0
     """
     shank, shank_long = given.need("shank diameter"), given.need("shank length")
     neck, belly, end = (given.need(role) for role in ("neck diameter", "belly diameter", "end diameter"))

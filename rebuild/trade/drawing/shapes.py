@@ -31,7 +31,11 @@ _DRAWN: dict[str, _Drawn] = {
 
 
 def drawable() -> tuple[str, ...]:
-    """The shapes that can be drawn."""
+    """The shapes that can be drawn.
+
+    >>> PartShape.BUSH in drawable(), PartShape.OTHER in drawable()
+    (True, False)
+    """
     return tuple(_DRAWN)
 
 

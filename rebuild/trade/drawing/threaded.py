@@ -17,6 +17,12 @@ def nut(given: Given, unit: str, thread: ThreadShown | None = None) -> Drawing:
 
     Raises:
         BadEntry: a size is missing, or the thread is bigger than the body.
+
+    >>> from rebuild.trade.drawing.measure import Measure
+    >>> typed = {"body diameter": 36.0, "bore": 16.5, "length": 40.0}
+    >>> sizes = {role: Measure(role, size) for role, size in typed.items()}
+    >>> nut(Given("nut", sizes), "mm", ThreadShown("Tr 20x4", 20.5, 16.5)).dimension("body diameter").measured_mm
+    36.0
     """
     body, bore, length = (given.need(role) for role in ("body diameter", "bore", "length"))
     flange, thick = given.maybe("flange diameter"), given.mm("flange thickness")
@@ -85,6 +91,12 @@ def screw(given: Given, unit: str, thread: ThreadShown | None = None) -> Drawing
 
     Raises:
         BadEntry: a size is missing, or the thread is bigger than the blank.
+
+    >>> from rebuild.trade.drawing.measure import Measure
+    >>> typed = {"thread diameter": 20.0, "thread length": 300.0}
+    >>> sizes = {role: Measure(role, size) for role, size in typed.items()}
+    >>> screw(Given("screw", sizes), "mm", ThreadShown("Tr 20x4", 20.0, 15.5)).dimension("thread length").measured_mm
+    300.0
     """
     if thread is None:
         raise BadEntry("is not given yet.", where="Thread", way_out="Type it on the sheet, e.g. 3/4-5 ACME.")

@@ -85,6 +85,12 @@ def thickness_at_mm(gear: SpurGear, diameter_mm: float) -> float:
 
     Raises:
         OutOfRange: inside the base circle.
+
+    >>> gear = SpurGear(20, 2.0, 20.0)
+    >>> round(thickness_at_mm(gear, gear.pitch_diameter_mm), 4) == round(gear.thickness_mm, 4)
+    True
+    >>> round(thickness_at_mm(gear, gear.base_diameter_mm), 4)  # by hand: 37.5877 (π/40 + inv 20°)
+    3.5124
     """
     from math import acos
 

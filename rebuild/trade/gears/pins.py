@@ -33,7 +33,11 @@ class PinTarget:
 
 
 def usual_pin_mm(gear: SpurGear, *, internal: bool = False) -> float:
-    """The customary pin: 1.728 modules outside, 1.44 inside."""
+    """The customary pin: 1.728 modules outside, 1.44 inside.
+
+    >>> round(usual_pin_mm(SpurGear(32, 2.54, 20.0)) / 25.4, 4)  # DP 10: 1.728 / 10 in
+    0.1728
+    """
     return gear.module_mm * (INTERNAL if internal else EXTERNAL)
 
 
@@ -65,6 +69,9 @@ def thickness_from_pins(gear: SpurGear, pin_mm: float, reading_mm: float, *, int
 
     Raises:
         OutOfRange: the reading puts the pin inside the base circle.
+
+    >>> round(thickness_from_pins(SpurGear(32, 1.0, 20.0), 1.728, 34.41298), 4)  # π/2: no shift, no backlash
+    1.5708
     """
     centre = (reading_mm + pin_mm if internal else reading_mm - pin_mm) / _odd(gear.teeth)
     if centre <= gear.base_diameter_mm:
@@ -83,7 +90,11 @@ def thickness_from_pins(gear: SpurGear, pin_mm: float, reading_mm: float, *, int
 
 
 def shift_from_pins(gear: SpurGear, pin_mm: float, reading_mm: float) -> float:
-    """The profile shift [modules] an over-pin reading shows, taking all thickness as shift."""
+    """The profile shift [modules] an over-pin reading shows, taking all thickness as shift.
+
+    >>> abs(shift_from_pins(SpurGear(32, 1.0, 20.0), 1.728, 34.41298)) < 1e-4
+    True
+    """
     return gear.shift_of_thickness(thickness_from_pins(gear, pin_mm, reading_mm))
 
 

@@ -50,7 +50,11 @@ class Pitch:
 
 @cache
 def standard_pitches() -> tuple[Pitch, ...]:
-    """Every pitch of the standard series, with how common it is (1 first choice, 3 seldom)."""
+    """Every pitch of the standard series, with how common it is (1 first choice, 3 seldom).
+
+    >>> [pitch.name for pitch in standard_pitches() if pitch.name in ("module 2", "DP 10")]
+    ['module 2', 'DP 10']
+    """
     found = table("gear_pitches")
     return tuple(_pitch(row, found.row_source(row)) for row in found.rows)
 

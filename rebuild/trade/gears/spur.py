@@ -29,7 +29,11 @@ class ToothSystem:
 
 
 def system_names() -> tuple[str, ...]:
-    """The tooth systems held."""
+    """The tooth systems held.
+
+    >>> "full-14.5" in system_names()
+    True
+    """
     return tuple(row["system"] for row in table("tooth_systems").rows)
 
 
@@ -169,6 +173,11 @@ def check_thinning(low_mm: float, high_mm: float, gear: SpurGear) -> None:
     Raises:
         BadEntry: negative, or the least above the most.
         OutOfRange: a quarter of the tooth or more.
+
+    >>> check_thinning(0.05, 0.1, SpurGear(20, 2.0, 20.0))
+    >>> check_thinning(0.2, 0.1, SpurGear(20, 2.0, 20.0))
+    Traceback (most recent call last):
+    rebuild.errors.BadEntry: Thinner by: “0.2 to 0.1 mm” is not a thinning from least to most.
     """
     if not 0 <= low_mm <= high_mm:
         raise BadEntry(

@@ -44,6 +44,11 @@ def plate_flatness(
 
     Raises:
         BadEntry: a line missing, an odd number of steps, or a closure beyond ``allowed_closure_mm``.
+
+    >>> dome = dict.fromkeys(DIAGONALS + CENTRES, (10.0, -10.0)) | dict.fromkeys(EDGES, (0.0, 0.0))
+    >>> found = plate_flatness(dome, 100.0).value  # 10 µm/m up and down over 100 mm: 1 µm high in the middle
+    >>> round(found.flatness_mm, 6), round(found.closure_mm["E_W"], 9)
+    (0.001, 0.0)
     """
     raw = {name: heights_of(_even(slopes_um_per_m, name), step_mm).value.height_mm for name in LINES}
     laid: dict[str, list[float]] = {}

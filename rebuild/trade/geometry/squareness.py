@@ -62,6 +62,10 @@ def of_two_axes(along_x: Heights, along_y: Heights, square_error_rad: float = 0.
     """Angle between two axes [rad, plus opens] from straightness lines against the two arms of one square.
 
     Each line is the reading against its arm; the least-squares slopes are added, the square's own error taken off.
+
+    >>> leaning, straight = Heights((0, 100, 200), (0.0, 0.001, 0.002)), Heights((0, 100, 200), (0.0, 0.0, 0.0))
+    >>> round(of_two_axes(leaning, straight).value * 1e6, 3)  # µm/m
+    10.0
     """
     slope_x, _ = least_squares_line(along_x.at_mm, along_x.height_mm)
     slope_y, _ = least_squares_line(along_y.at_mm, along_y.height_mm)

@@ -117,6 +117,10 @@ def there_and_back(
 
     Raises:
         BadEntry: the runs differ in length, a run seems reversed, or the closure is beyond ``allowed_um``.
+
+    >>> found = there_and_back([10, 20], [12, 18], 100).value
+    >>> found.slopes_um_per_m, found.closure_um
+    ((11.0, 19.0), 0.0)
     """
     if len(there) != len(back):
         raise BadEntry(
@@ -147,6 +151,10 @@ def with_uncertainty(heights: Heights, u_slope_um_per_m: float) -> Heights:
     """Standard uncertainty of each height about the line through both ends, from that of one slope.
 
     The running sum of independent steps tied at both ends has variance u²·step²·i(n - i)/n at station i.
+
+    >>> flat = heights_of([0, 0, 0, 0], 100).value
+    >>> [round(u, 9) for u in with_uncertainty(flat, 1.0).u_mm]  # 0.1 µm a step; √(2·2/4) = 1 in the middle
+    [0.0, 8.6603e-05, 0.0001, 8.6603e-05, 0.0]
     """
     steps = len(heights.at_mm) - 1
     step = heights.at_mm[1] - heights.at_mm[0]

@@ -109,13 +109,21 @@ def _about(line: Heights, slope: float, start: float) -> list[float]:
 
 
 def ends_line(x: Sequence[float], y: Sequence[float]) -> tuple[float, float]:
-    """Slope and start of the line through first and last point."""
+    """Slope and start of the line through first and last point.
+
+    >>> ends_line((0, 1, 2), (1, 0, 5))
+    (2.0, 1.0)
+    """
     slope = (y[-1] - y[0]) / (x[-1] - x[0])
     return slope, y[0] - slope * x[0]
 
 
 def least_squares_line(x: Sequence[float], y: Sequence[float]) -> tuple[float, float]:
-    """Slope and start of the least-squares line."""
+    """Slope and start of the least-squares line.
+
+    >>> [round(value, 6) for value in least_squares_line((0, 1, 2, 3), (0, 1, 1, 2))]  # Sxy/Sxx = 3/5
+    [0.6, 0.1]
+    """
     middle_x, middle_y = sum(x) / len(x), sum(y) / len(y)
     spread = sum((value - middle_x) ** 2 for value in x)
     slope = sum((a - middle_x) * (b - middle_y) for a, b in zip(x, y, strict=True)) / spread
@@ -123,7 +131,11 @@ def least_squares_line(x: Sequence[float], y: Sequence[float]) -> tuple[float, f
 
 
 def minimum_zone_line(x: Sequence[float], y: Sequence[float]) -> tuple[float, float]:
-    """Slope of the narrowest band, and the start of its lower line."""
+    """Slope of the narrowest band, and the start of its lower line.
+
+    >>> minimum_zone_line((0, 1, 2), (0.0, 1.0, 0.0))
+    (0.0, 0.0)
+    """
     lower, upper = _hull(x, y, 1.0), _hull(x, y, -1.0)
     best: tuple[float, float, float] | None = None
     for edge, other in ((lower, upper), (upper, lower)):
@@ -172,6 +184,9 @@ def twist_mm_per_m(cross_level_um_per_m: Sequence[float], at_mm: Sequence[float]
 
     Raises:
         BadEntry: fewer than two stations.
+
+    >>> twist_mm_per_m([10, -10], [0, 1000]).value
+    0.02
     """
     if len(cross_level_um_per_m) < 2 or len(cross_level_um_per_m) != len(at_mm):
         raise BadEntry(

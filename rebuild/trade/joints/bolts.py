@@ -139,7 +139,11 @@ def proof(grade: str, d_mm: float) -> Proof:
 
 
 def grades() -> tuple[str, ...]:
-    """The property classes and grades in the table."""
+    """The property classes and grades in the table.
+
+    >>> "8.8" in grades(), "grade 5" in grades()
+    (True, True)
+    """
     return tuple(dict.fromkeys(row["grade"] for row in table("bolt_proof").rows))
 
 

@@ -47,6 +47,11 @@ def strain(material: Material, temperature_C: float) -> float:
 
     Raises:
         OutOfRange: outside -196 to 300 °C, or below -40 °C where no contraction table is held.
+
+    >>> from rebuild.trade.shop.materials import material as named
+    >>> steel = named("steel")
+    >>> round(strain(steel, 120.0) / steel.alpha_per_K, 6)  # 100 K above room temperature
+    100.0
     """
     _in_range(material, temperature_C)
     rise = temperature_C - ROOM_C
@@ -110,7 +115,12 @@ def size_change(size_mm: float, material: Material, temperature_C: float) -> Wor
 
 
 def cold_source(material: Material) -> Source:
-    """Where the contraction curve of a material comes from."""
+    """Where the contraction curve of a material comes from.
+
+    >>> from rebuild.trade.shop.materials import material as named
+    >>> cold_source(named("steel")).where.endswith("scaled to steel")
+    True
+    """
     found = table("contraction_cold")
     reference = next((row["reference"] for row in found.rows if row["group"] == _group(material)), "")
     return Source(found.source.name, f"curve of {reference}, scaled to {material.name}", found.source.status)

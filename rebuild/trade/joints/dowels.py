@@ -48,6 +48,9 @@ def dowels(series: str = STANDARD) -> tuple[Dowel, ...]:
 
     Raises:
         BadEntry: no such series.
+
+    >>> round(dowels()[0].nominal_mm / 25.4, 4)  # ASME B18.8.2 begins at 1/16 in
+    0.0625
     """
     if series in (STANDARD, OVERSIZE):
         found = table("dowels_b18_8_2")

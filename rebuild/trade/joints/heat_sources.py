@@ -22,7 +22,11 @@ class Medium:
 
 
 def media() -> tuple[Medium, ...]:
-    """Freezer, dry ice, liquid nitrogen, boiling water, bearing heater, kitchen oven."""
+    """Freezer, dry ice, liquid nitrogen, boiling water, bearing heater, kitchen oven.
+
+    >>> [one.name for one in media() if one.temperature_C < -50]
+    ['dry ice', 'liquid nitrogen']
+    """
     found = table("cold_and_heat")
     return tuple(
         Medium(
@@ -78,5 +82,9 @@ def heat_limit(kind: str) -> tuple[float, Source]:
 
 
 def heat_kinds() -> tuple[str, ...]:
-    """The kinds of part ``heat_limit`` knows."""
+    """The kinds of part ``heat_limit`` knows.
+
+    >>> "rolling bearing" in heat_kinds()
+    True
+    """
     return tuple(row["kind"] for row in table("heat_limits").rows)

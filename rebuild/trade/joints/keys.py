@@ -199,6 +199,9 @@ def key_capacity(key: Key, length_mm: float, shear_MPa: float, bearing_MPa: floa
 
     Raises:
         BadEntry: a length or stress is not above zero.
+
+    >>> round(key_capacity(key_metric(30).value, 40, 60, 100).value, 6)  # 8 x 7 key: 100 x 3.5 x 40 N at 15 mm
+    210.0
     """
     if min(length_mm, shear_MPa, bearing_MPa) <= 0:
         raise BadEntry("must be above zero.", where="Length and stresses", value=f"{length_mm:g}")

@@ -79,6 +79,11 @@ def check_sizes(d_mm: float, hub_outer_mm: float, shaft_bore_mm: float) -> None:
 
     Raises:
         BadEntry: a wall is missing.
+
+    >>> check_sizes(50, 80, 0)
+    >>> check_sizes(50, 40, 0)  # doctest: +ELLIPSIS
+    Traceback (most recent call last):
+    rebuild.errors.BadEntry: Diameters: “0 < 50 < 40 mm” do not nest: shaft bore < joint < hub outside. ...
     """
     if not 0 <= shaft_bore_mm < d_mm < hub_outer_mm:
         raise BadEntry(
@@ -113,6 +118,10 @@ def compliance_mm_per_MPa(
 
     Raises:
         BadEntry: the rings do not nest.
+
+    >>> steel = Elastic(210_000, 0.3)
+    >>> round(0.04 / compliance_mm_per_MPa(50, 80, steel, steel), 4)
+    51.1875
     """
     check_sizes(d_mm, hub_outer_mm, shaft_bore_mm)
     hub_part = (outer_ratio(d_mm, hub_outer_mm) + hub.nu) / hub.E_MPa
@@ -121,19 +130,37 @@ def compliance_mm_per_MPa(
 
 
 def bore_growth_mm(p_MPa: float, d_mm: float, hub_outer_mm: float, hub: Elastic) -> float:
-    """Growth of the hub's bore on diameter [mm]."""
+    """Growth of the hub's bore on diameter [mm].
+
+    >>> steel = Elastic(210_000, 0.3)
+    >>> solid_shaft_shrinks = 51.1875 * 50 / 210_000 * (1 - 0.3)
+    >>> round(bore_growth_mm(51.1875, 50, 80, steel) + solid_shaft_shrinks, 6)  # the interference of that pressure
+    0.04
+    """
     return p_MPa * d_mm / hub.E_MPa * (outer_ratio(d_mm, hub_outer_mm) + hub.nu)
 
 
 def outside_growth_mm(p_MPa: float, d_mm: float, hub_outer_mm: float, hub: Elastic) -> float:
-    """Growth of the hub's outside on diameter [mm]; 0 for an endless hub."""
+    """Growth of the hub's outside on diameter [mm]; 0 for an endless hub.
+
+    >>> round(outside_growth_mm(51.1875, 50, 80, Elastic(210_000, 0.3)), 6)
+    0.025
+    >>> outside_growth_mm(51.1875, 50, math.inf, Elastic(210_000, 0.3))
+    0.0
+    """
     if math.isinf(hub_outer_mm):
         return 0.0
     return 2.0 * p_MPa * d_mm**2 * hub_outer_mm / (hub.E_MPa * (hub_outer_mm**2 - d_mm**2))
 
 
 def bore_closing_mm(p_MPa: float, d_mm: float, shaft_bore_mm: float, shaft: Elastic) -> float:
-    """How much the bore of a hollow shaft or bush closes on diameter [mm]; 0 when solid."""
+    """How much the bore of a hollow shaft or bush closes on diameter [mm]; 0 when solid.
+
+    >>> round(bore_closing_mm(42.0, 50, 30, Elastic(210_000, 0.3)), 6)  # 2 x 42 x 2500 x 30 / (210 000 x 1600)
+    0.01875
+    >>> bore_closing_mm(42.0, 50, 0, Elastic(210_000, 0.3))
+    0.0
+    """
     if shaft_bore_mm <= 0:
         return 0.0
     return 2.0 * p_MPa * d_mm**2 * shaft_bore_mm / (shaft.E_MPa * (d_mm**2 - shaft_bore_mm**2))
@@ -151,7 +178,11 @@ def hub_stress(p_MPa: float, d_mm: float, hub_outer_mm: float) -> HubStress:
 
 
 def shaft_stress(p_MPa: float, d_mm: float, shaft_bore_mm: float = 0.0) -> ShaftStress:
-    """Stresses in the shaft; a solid one carries -p throughout."""
+    """Stresses in the shaft; a solid one carries -p throughout.
+
+    >>> shaft_stress(50.0, 50).hoop_bore, shaft_stress(50.0, 50, 30).hoop_bore  # hollow: -2 p d²/(d² - di²)
+    (-50.0, -156.25)
+    """
     if shaft_bore_mm <= 0:
         return ShaftStress(-p_MPa, -p_MPa, p_MPa)
     bore = -2.0 * p_MPa * d_mm**2 / (d_mm**2 - shaft_bore_mm**2)
@@ -159,12 +190,20 @@ def shaft_stress(p_MPa: float, d_mm: float, shaft_bore_mm: float = 0.0) -> Shaft
 
 
 def outer_ratio(d_mm: float, hub_outer_mm: float) -> float:
-    """(D² + d²) / (D² - d²); 1 for an endless hub."""
+    """(D² + d²) / (D² - d²); 1 for an endless hub.
+
+    >>> round(outer_ratio(50, 100), 6), outer_ratio(50, math.inf)
+    (1.666667, 1.0)
+    """
     if math.isinf(hub_outer_mm):
         return 1.0
     return (hub_outer_mm**2 + d_mm**2) / (hub_outer_mm**2 - d_mm**2)
 
 
 def inner_ratio(d_mm: float, shaft_bore_mm: float) -> float:
-    """(d² + di²) / (d² - di²); 1 for a solid shaft."""
+    """(d² + di²) / (d² - di²); 1 for a solid shaft.
+
+    >>> inner_ratio(50, 30), inner_ratio(50, 0)
+    (2.125, 1.0)
+    """
     return (d_mm**2 + shaft_bore_mm**2) / (d_mm**2 - shaft_bore_mm**2)

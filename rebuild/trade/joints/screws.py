@@ -56,7 +56,11 @@ class Hold:
 
 
 def set_screws() -> tuple[SetScrew, ...]:
-    """Every size in the table."""
+    """Every size in the table.
+
+    >>> next(one.d_mm for one in set_screws() if one.size == "1/4")
+    6.35
+    """
     return tuple(
         SetScrew(
             row["size"],

@@ -75,6 +75,9 @@ def pins(standard: str = INCH) -> tuple[TaperPin, ...]:
 
     Raises:
         BadEntry: the standard is neither inch nor metric.
+
+    >>> pins()[0].size, round(pins()[0].nominal_mm / 25.4, 4)  # ASME B18.8.2
+    ('7/0', 0.0625)
     """
     if standard not in STANDARDS:
         raise BadEntry(

@@ -62,7 +62,11 @@ def hub_temperature(
 
 
 def usual_clearance_mm(diameter_mm: float) -> float:
-    """The clearance usually wanted to slip parts together: a thousandth, not under 0.02 mm."""
+    """The clearance usually wanted to slip parts together: a thousandth, not under 0.02 mm.
+
+    >>> usual_clearance_mm(50.0), usual_clearance_mm(10.0)
+    (0.05, 0.02)
+    """
     return max(0.02, diameter_mm / 1000.0)
 
 
@@ -70,6 +74,11 @@ def what_each_gives(diameter_mm: float, material: Material) -> Worked[tuple[Give
     """What freezer, dry ice, nitrogen, oven and so on really do to a diameter.
 
     Sources too cold for the material's data are left out and said so.
+
+    >>> from rebuild.trade.shop.materials import material as named
+    >>> found = {one.medium.name: one for one in what_each_gives(50, named("steel")).value}
+    >>> found["liquid nitrogen"].change_mm > found["liquid nitrogen"].constant_mm  # it shrinks less than that
+    True
     """
     if diameter_mm <= 0:
         raise BadEntry("must be above zero.", where="Diameter", value=f"{diameter_mm:g} mm")
@@ -159,7 +168,13 @@ def assemble(
 def gap_mm(
     diameter_mm: float, interference_mm: float, hub: Material, hub_C: float, shaft: Material, shaft_C: float
 ) -> Worked[float]:
-    """The clearance [mm] between hub and shaft at their temperatures; negative while they still interfere."""
+    """The clearance [mm] between hub and shaft at their temperatures; negative while they still interfere.
+
+    >>> from rebuild.trade.shop.materials import material as named
+    >>> steel = named("gauge-block steel")
+    >>> round(gap_mm(50, 0.040, steel, 124.35, steel, 20.0).value, 4)  # the other way round in ``assemble``
+    0.02
+    """
     bore = size_change(diameter_mm, hub, hub_C)
     shank = size_change(diameter_mm, shaft, shaft_C)
     gap = bore.value.change_mm - shank.value.change_mm - interference_mm

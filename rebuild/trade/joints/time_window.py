@@ -33,6 +33,10 @@ def window_s(
 
     Raises:
         BadEntry: no ring, or ``until_C`` does not lie between ``from_C`` and the room.
+
+    >>> from rebuild.trade.shop.materials import material as named
+    >>> [round(s, -1) for s in window_s(named("steel"), 80, 50, 40, 150, 100).value]  # 452 J/K from 225 cm²
+    [390.0, 980.0]
     """
     if not 0 <= bore_mm < outside_mm or length_mm <= 0:
         raise BadEntry(

@@ -84,5 +84,9 @@ def _words(low: float, high: float) -> str:
 
 
 def agrees(done_Nm: float, wanted: TorqueRange) -> bool:
-    """Whether a torque reached lies within the range, give or take a tenth."""
+    """Whether a torque reached lies within the range, give or take a tenth.
+
+    >>> agrees(30.0, TorqueRange(27.0, 41.0, "27-41 N·m")), agrees(50.0, TorqueRange(27.0, 41.0, "27-41 N·m"))
+    (True, False)
+    """
     return 0.9 * wanted.low_Nm <= done_Nm <= 1.1 * wanted.high_Nm

@@ -24,7 +24,11 @@ class Duty:
 
 
 def duty_names() -> tuple[str, ...]:
-    """The duties known."""
+    """The duties known.
+
+    >>> "way" in duty_names()
+    True
+    """
     return tuple(row["duty"] for row in table("lubricant_duties").rows)
 
 

@@ -56,7 +56,11 @@ class Grease:
 
 
 def iso_bands() -> tuple[Band, ...]:
-    """Every ISO 3448 grade, thinnest first; limits are the mid-point ± 10 %."""
+    """Every ISO 3448 grade, thinnest first; limits are the mid-point ± 10 %.
+
+    >>> [band.iso_vg for band in iso_bands()][:6]  # ISO 3448
+    [2, 3, 5, 7, 10, 15]
+    """
     found = table("iso3448_vg")
     return tuple(
         Band(

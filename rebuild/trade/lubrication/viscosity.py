@@ -56,7 +56,11 @@ def celsius(temperature_F: float) -> float:
 
 
 def saybolt_factor(temperature_C: float) -> float:
-    """ASTM D2161's factor on Saybolt seconds against 100 °F: 1 + 0.000061 (t - 100) [-]."""
+    """ASTM D2161's factor on Saybolt seconds against 100 °F: 1 + 0.000061 (t - 100) [-].
+
+    >>> round(saybolt_factor(celsius(100.0)), 9), round(saybolt_factor(celsius(210.0)), 5)
+    (1.0, 1.00671)
+    """
     return 1.0 + 0.000061 * (fahrenheit(temperature_C) - 100.0)
 
 
@@ -119,6 +123,9 @@ def to_cSt(value: float, scale: Scale, temperature_C: float) -> Worked[float]:
 
     Raises:
         OutOfRange: outside the unit's published or remembered range.
+
+    >>> round(to_cSt(405.0, Scale.REDWOOD, 60.0).value, 1)  # 0.247 x 405 - 50/405
+    99.9
     """
     sheet = Sheet(f"{value:g} {scale.value} at {temperature_C:.4g} °C as kinematic viscosity")
     sheet.read("reading", f"{value:g} {UNITS[scale]} ({scale.value}) at {_both(temperature_C)}")

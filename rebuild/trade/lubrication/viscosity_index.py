@@ -92,7 +92,17 @@ def viscosity_index(viscosity_40C_cSt: float, viscosity_100C_cSt: float) -> Work
 
 
 def exact_index(U: float, Y: float, L: float, H: float) -> tuple[float, str]:
-    """The unrounded index and its procedure from U, Y and the basic values [mm²/s]."""
+    """The unrounded index and its procedure from U, Y and the basic values [mm²/s].
+
+    Both worked examples of ASTM D2270: 92 by procedure A, 156 by procedure B.
+
+    >>> exact, procedure = exact_index(73.30, 8.86, 119.94, 69.48)
+    >>> round(exact, 2), procedure
+    (92.43, 'A')
+    >>> exact, procedure = exact_index(22.83, 5.05, 40.23, 28.97)
+    >>> round(exact), procedure
+    (156, 'B')
+    """
     if U >= H:
         return 100.0 * (L - U) / (L - H), "A"
     return (10.0 ** (log10(H / U) / log10(Y)) - 1.0) / 0.00715 + 100.0, "B"

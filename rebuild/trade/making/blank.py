@@ -62,7 +62,11 @@ def blank_of(
 
 
 def blank_words(blank: BlankSize, shape: str, unit: str) -> str:
-    """What to saw off, in words."""
+    """What to saw off, in words.
+
+    >>> blank_words(BlankSize(26.0, 77.2, 0.361, 0.16), PartShape.BUSH, "mm")
+    'round 26.000 mm (1.0236 in), 77.20 mm (3.0394 in) long, 0.361 kg'
+    """
     if shape in _FILED:
         return f"bar, at least {show_both(blank.stock_mm, unit)} across, {show_both(blank.length_mm, unit, 2)} long"
     length = show_both(blank.length_mm, unit, 2)

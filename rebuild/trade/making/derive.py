@@ -94,7 +94,12 @@ def before_pressing(bore: Measure) -> Derived:
 
 
 def thread_shown(designation: str, shape: str) -> ThreadShown | None:
-    """How a thread is drawn, or None when none is written. Raises BadEntry, Ambiguous, OutOfRange."""
+    """How a thread is drawn, or None when none is written. Raises BadEntry, Ambiguous, OutOfRange.
+
+    >>> shown = thread_shown("M20x2.5", PartShape.SCREW)
+    >>> shown.major_mm, thread_shown("", PartShape.NUT) is None
+    (20.0, True)
+    """
     if not designation.strip():
         return None
     thread = parse_designation(designation)
@@ -157,7 +162,12 @@ def read_key(text: str, unit: str) -> keys.Key:
 
 
 def worked_key(text: str, unit: str) -> tuple[keys.Key, Working]:
-    """``read_key`` with its working."""
+    """``read_key`` with its working.
+
+    >>> key, working = worked_key("30 mm", "mm")
+    >>> key.width_mm, key.height_mm  # DIN 6885-1
+    (8.0, 7.0)
+    """
     plain = text.lower()
     words = [
         word for word in ("square", "rectangular", "taper", "tight", "class 2", "class 1") if word in plain
@@ -248,7 +258,11 @@ def _gear_sizes(text: str) -> dict[str, Derived]:
 
 
 def centre_distance_words(gear: GearText, unit: str) -> str:
-    """The centre distance to the mate named on the sheet; empty without one."""
+    """The centre distance to the mate named on the sheet; empty without one.
+
+    >>> centre_distance_words(read_gear("24 T DP 12 14.5 with 48"), "in")  # (24 + 48) / (2 x 12)
+    '3.0000 in (76.200 mm)'
+    """
     if gear.mate is None:
         return ""
     return show_both(gear.pitch.module_mm * (gear.teeth + gear.mate) / 2, unit)

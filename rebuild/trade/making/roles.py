@@ -53,7 +53,11 @@ class Role:
 
 @cache
 def shapes() -> dict[str, Usual]:
-    """Every shape, the more telling words first."""
+    """Every shape, the more telling words first.
+
+    >>> "bush" in shapes(), "bushing" in shapes()["bush"].words
+    (True, True)
+    """
     return {
         row["shape"]: Usual(row["shape"], _list(row["words"]), row["material"], row["finish"])
         for row in table("making_shapes").rows
@@ -79,7 +83,11 @@ def roles(shape: str) -> tuple[Role, ...]:
 
 
 def role(shape: str, name: str) -> Role | None:
-    """One size of a shape, or None."""
+    """One size of a shape, or None.
+
+    >>> role("washer", "bore").kind, role("washer", "flange") is None
+    ('diameter', True)
+    """
     return next((one for one in roles(shape) if one.name == name), None)
 
 

@@ -61,7 +61,11 @@ def propose_steps(
 
 
 def propose_tools(shape: str, sizes: Mapping[str, Measure], *, thread: str = "") -> tuple[ToolProposal, ...]:
-    """The tools a shape usually needs before work starts."""
+    """The tools a shape usually needs before work starts.
+
+    >>> any("ream" in tool.what.lower() for tool in propose_tools("bush", {"bore": Measure("bore", 16.0)}))
+    True
+    """
     return tuple(
         ToolProposal(row["what"], row["why"])
         for row in table("making_tools").rows

@@ -33,7 +33,11 @@ class BlankSize:
 
 
 def skins() -> tuple[str, ...]:
-    """The kinds of surface a bar may come with."""
+    """The kinds of surface a bar may come with.
+
+    >>> "bright" in skins()
+    True
+    """
     return tuple(row["skin"] for row in table("blank_allowances").rows)
 
 

@@ -83,12 +83,20 @@ def nearest_speed(wanted_rpm: float, speeds: Sequence[float]) -> float:
 
 
 def materials() -> tuple[str, ...]:
-    """The materials with a cutting speed."""
+    """The materials with a cutting speed.
+
+    >>> "grey cast iron" in materials()
+    True
+    """
     return tuple(row["material"] for row in table("cutting_speeds").rows)
 
 
 def operations() -> tuple[str, ...]:
-    """The operations known."""
+    """The operations known.
+
+    >>> "turning" in operations()
+    True
+    """
     return tuple(row["operation"] for row in table("cutting_operations").rows)
 
 

@@ -30,7 +30,13 @@ class Drill:
 
 @cache
 def drills(series: str = "inch") -> tuple[Drill, ...]:
-    """Every drill of the ``inch`` or ``metric`` series, small to large."""
+    """Every drill of the ``inch`` or ``metric`` series, small to large.
+
+    No. 7 is 0.2010 in (ASME B94.11M).
+
+    >>> next(round(drill.mm / 25.4, 4) for drill in drills() if drill.name == "No. 7")
+    0.201
+    """
     if series == "metric":
         tenths = [n / 10 for n in range(5, 140)] + [14 + n / 2 for n in range(73)]
         return tuple(Drill(f"{mm:.1f} mm", mm, "metric", _METRIC) for mm in tenths)

@@ -66,7 +66,11 @@ class Match:
 
 
 def names() -> tuple[str, ...]:
-    """Every material's name, in table order."""
+    """Every material's name, in table order.
+
+    >>> "grey cast iron" in names()
+    True
+    """
     return tuple(_by_name())
 
 
@@ -95,6 +99,9 @@ def wanted(text: str, field: str = "Material") -> Match:
 
     Raises:
         BadEntry: nothing in the table answers to the text.
+
+    >>> wanted("SAE 660").material.name
+    'bearing bronze C93200'
     """
     found = find_material(text)
     if found is None:

@@ -77,6 +77,10 @@ def two_balls(small_ball_mm: float, small_depth_mm: float, ball_mm: float, depth
 
     Raises:
         BadEntry: the balls or depths cannot be so in one cone.
+
+    >>> cone = two_balls(10.0, 15.0, 20.0, 0.0).value  # centres 10 mm apart, radii differ by 5 mm: sin a = 1/2
+    >>> round(cone.half_angle_deg, 6), round(cone.end_mm, 3)  # face: 2 (10/cos 30° + 10 tan 30°)
+    (30.0, 34.641)
     """
     if not 0 < small_ball_mm < ball_mm:
         raise BadEntry(

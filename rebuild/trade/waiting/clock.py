@@ -84,7 +84,12 @@ def _standing(due: dt.datetime | None, latest: dt.datetime | None, now: dt.datet
 
 
 def show_when(moment: dt.datetime, now: dt.datetime) -> str:
-    """A moment near ``now``: without the year when it is the same one, the day alone at midnight."""
+    """A moment near ``now``: without the year when it is the same one, the day alone at midnight.
+
+    >>> now = dt.datetime(2026, 3, 14, 8)
+    >>> show_when(dt.datetime(2026, 3, 14, 20), now), show_when(dt.datetime(2027, 1, 2), now)
+    ('14 Mar 20:00', '2 Jan 2027')
+    """
     day = f"{moment.day} {_MONTHS[moment.month - 1]}" + ("" if moment.year == now.year else f" {moment.year}")
     return day if (moment.hour, moment.minute) == (0, 0) else f"{day} {moment:%H:%M}"
 
@@ -93,6 +98,11 @@ _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct",
 
 
 def ago(earlier: dt.datetime, later: dt.datetime) -> str:
-    """How long from one moment to another: ``3 d``, ``5 h``; never less than nothing, whole days from ten on."""
+    """How long from one moment to another: ``3 d``, ``5 h``; never less than nothing, whole days from ten on.
+
+    >>> at = dt.datetime(2026, 3, 14, 8)
+    >>> ago(at, at + dt.timedelta(hours=5)), ago(at, at + dt.timedelta(days=10.7)), ago(at, at - dt.timedelta(days=1))
+    ('5 h', '10 d', '0 min')
+    """
     minutes = max(0.0, (later - earlier).total_seconds() / 60.0)
     return f"{minutes // 1440:.0f} d" if minutes >= 14_400 else show_minutes(minutes)
