@@ -13,6 +13,8 @@ from math import isfinite
 
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.cautions import attach
+from rebuild.trade.results.door import door
+from rebuild.trade.results.given import number_of
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.sizes.show import show_both
@@ -27,10 +29,14 @@ REAM_LOW_MM, REAM_HIGH_MM = 10 * THOU, 15 * THOU
 
 @dataclass(frozen=True, slots=True)
 class Range:
-    """A low and a high limit [mm]."""
+    """A low and a high limit [mm]. Raises BadEntry for one that is no number."""
 
     low_mm: float
     high_mm: float
+
+    def __post_init__(self) -> None:
+        number_of("Low limit [mm]", self.low_mm)
+        number_of("High limit [mm]", self.high_mm)
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,6 +77,7 @@ def use_names() -> tuple[str, ...]:
     return tuple(dict.fromkeys(row["use"] for row in table("bush_clearances").rows))
 
 
+@door()
 def running_clearance(use: str, shaft_mm: float) -> Use:
     """The clearance usual for a use, on the diameter.
 
@@ -102,6 +109,7 @@ def running_clearance(use: str, shaft_mm: float) -> Use:
     )
 
 
+@door()
 def press_interference(housing_mm: float) -> tuple[Range, Source]:
     """The driving fit usual for a housing bore: interference on the diameter [mm] and its source.
 
@@ -126,6 +134,7 @@ def press_interference(housing_mm: float) -> tuple[Range, Source]:
     )
 
 
+@door()
 def bush(
     housing_mm: float,
     shaft_mm: float,
@@ -177,6 +186,7 @@ def bush(
     return Worked(made, sheet.close())
 
 
+@door()
 def positive(size_mm: float, what: str) -> None:
     """Refuse a size that is not above zero.
 

@@ -14,6 +14,7 @@ from functools import cache
 
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.cautions import attach
+from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 
@@ -87,6 +88,7 @@ _STANDARD = {
 }
 
 
+@door()
 def bearing(designation: str) -> Worked[Bearing]:
     """The bearing of a designation as stamped, with or without suffixes (``6203-2RS C3``).
 
@@ -129,6 +131,7 @@ def _same_envelope(typed: str, by_name: Mapping[str, Bearing]) -> Bearing | None
     return replace(twin, designation=f"{match[1]}{match[2]}{match[3]}", family=family, source=source)
 
 
+@door()
 def bore_of_code(code: str) -> float:
     """The bore [mm] a designation's last two digits stand for.
 

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from rebuild.trade.drawing.ink import Dimension, Layer, Point
+from rebuild.trade.results.door import door
 
 #: Width of a character against its height, on the wide side so that words never touch.
 CHAR_WIDTH = 0.64
@@ -76,6 +77,7 @@ class Laid:
         return min(xs), min(ys), max(xs), max(ys)
 
 
+@door()
 def scale_words(scale: float) -> str:
     """The scale as a drawing states it.
 

@@ -9,6 +9,7 @@ from rebuild.trade.drawing import bars, rings, rods, threaded
 from rebuild.trade.drawing.ink import Drawing
 from rebuild.trade.drawing.measure import Given, Measure
 from rebuild.trade.drawing.thread_shown import ThreadShown
+from rebuild.trade.results.door import door
 from rebuild.words.making import PartShape
 
 _Drawn = Callable[[Given, str, ThreadShown | None], Drawing]
@@ -39,6 +40,7 @@ def drawable() -> tuple[str, ...]:
     return tuple(_DRAWN)
 
 
+@door()
 def draw(
     shape: str, sizes: Mapping[str, Measure], unit: str = "mm", thread: ThreadShown | None = None
 ) -> Drawing:

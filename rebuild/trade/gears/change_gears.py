@@ -15,6 +15,7 @@ from fractions import Fraction
 from math import pi
 
 from rebuild.errors import BadEntry, OutOfRange
+from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked, Working
 
 RULE = Source("Gear trains", "product of drivers over product of driven", Status.COMPUTED)
@@ -53,6 +54,7 @@ class Train:
         return " × ".join(f"{a}/{b}" for a, b in zip(self.drivers, self.driven, strict=True))
 
 
+@door()
 def read_lead(text: str, starts: int = 1) -> Lead:
     """A lead as typed: threads per inch, millimetres, inches, or a worm's module or DP; times starts.
 
@@ -93,6 +95,7 @@ def _fraction(text: str, typed: str) -> Fraction:
         raise BadEntry("is not a lead.", where="Lead", value=typed.strip(), way_out=WAYS) from None
 
 
+@door()
 def read_wheels(text: str) -> tuple[int, ...]:
     """A set of wheels: ``20-80 by 5, 127, 40`` (a wheel named twice is there twice).
 
@@ -120,6 +123,7 @@ def read_wheels(text: str) -> tuple[int, ...]:
     return tuple(sorted(wheels))
 
 
+@door()
 def find_trains(
     wanted: Lead,
     leadscrew: Lead,

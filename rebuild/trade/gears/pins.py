@@ -14,6 +14,7 @@ from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.gears.involute import inv, inverse_inv
 from rebuild.trade.gears.span import describe
 from rebuild.trade.gears.spur import SpurGear, check_thinning
+from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.sizes.show import show_both
 
@@ -32,6 +33,7 @@ class PinTarget:
     high_mm: float
 
 
+@door()
 def usual_pin_mm(gear: SpurGear, *, internal: bool = False) -> float:
     """The customary pin: 1.728 modules outside, 1.44 inside.
 
@@ -41,6 +43,7 @@ def usual_pin_mm(gear: SpurGear, *, internal: bool = False) -> float:
     return gear.module_mm * (INTERNAL if internal else EXTERNAL)
 
 
+@door()
 def over_pins_mm(
     gear: SpurGear, pin_mm: float, *, thickness_mm: float | None = None, internal: bool = False
 ) -> float:
@@ -64,6 +67,7 @@ def over_pins_mm(
     return centre - pin_mm if internal else centre + pin_mm
 
 
+@door()
 def thickness_from_pins(gear: SpurGear, pin_mm: float, reading_mm: float, *, internal: bool = False) -> float:
     """Tooth thickness along the reference circle [mm] from a reading over (between) pins.
 
@@ -89,6 +93,7 @@ def thickness_from_pins(gear: SpurGear, pin_mm: float, reading_mm: float, *, int
     return d * (part - across + pi / gear.teeth)
 
 
+@door()
 def shift_from_pins(gear: SpurGear, pin_mm: float, reading_mm: float) -> float:
     """The profile shift [modules] an over-pin reading shows, taking all thickness as shift.
 
@@ -129,6 +134,7 @@ def _check_contact(gear: SpurGear, pin_mm: float, phi: float, internal: bool) ->
         )
 
 
+@door()
 def pin_target(
     gear: SpurGear,
     *,

@@ -10,6 +10,7 @@ from functools import cache
 from math import pi
 
 from rebuild.errors import BadEntry, OutOfRange
+from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Source
 
@@ -65,6 +66,7 @@ def _pitch(row: Mapping[str, str], source: Source) -> Pitch:
     return Pitch(kind, value, _module(kind, value), int(row["commonness"]), source)
 
 
+@door()
 def read_pitch(text: str) -> Pitch:
     """A pitch as typed; any positive value is taken, standard or not.
 

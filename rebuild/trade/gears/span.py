@@ -7,6 +7,7 @@ from math import cos, hypot, pi, sqrt, tan
 
 from rebuild.errors import OutOfRange
 from rebuild.trade.gears.spur import SpurGear, check_thinning
+from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.sizes.show import show_both
 
@@ -23,6 +24,7 @@ class SpanTarget:
     high_mm: float
 
 
+@door()
 def teeth_to_span(gear: SpurGear) -> int:
     """The number of teeth whose span touches the flanks near the middle of their height (at least 2).
 
@@ -35,6 +37,7 @@ def teeth_to_span(gear: SpurGear) -> int:
     return min(max(round(k), 2), z)
 
 
+@door()
 def span_mm(gear: SpurGear, over: int, thickness_mm: float | None = None) -> float:
     """The span over ``over`` teeth [mm]; ``thickness_mm`` along the reference circle if not the gear's.
 
@@ -62,6 +65,7 @@ def span_mm(gear: SpurGear, over: int, thickness_mm: float | None = None) -> flo
     return W
 
 
+@door()
 def shift_from_span(gear: SpurGear, over: int, reading_mm: float) -> float:
     """The profile shift [modules] that a span reading shows, taking all thickness as shift.
 
@@ -73,6 +77,7 @@ def shift_from_span(gear: SpurGear, over: int, reading_mm: float) -> float:
     return gear.shift_of_thickness(thickness_from_span(gear, over, reading_mm))
 
 
+@door()
 def thickness_from_span(gear: SpurGear, over: int, reading_mm: float) -> float:
     """Tooth thickness along the reference circle [mm] from a span reading.
 
@@ -84,6 +89,7 @@ def thickness_from_span(gear: SpurGear, over: int, reading_mm: float) -> float:
     return at_reference - gear.pitch_diameter_mm * gear.inv_angle
 
 
+@door()
 def span_target(
     gear: SpurGear, *, over: int | None = None, thin_low_mm: float = 0.0, thin_high_mm: float = 0.0
 ) -> Worked[SpanTarget]:

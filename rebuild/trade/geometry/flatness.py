@@ -13,6 +13,7 @@ from dataclasses import dataclass
 
 from rebuild.errors import BadEntry
 from rebuild.trade.geometry.steps import heights_of
+from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Worked, Working
 
 MOODY = Source("Moody 1955, The Tool Engineer", "calibration of surface plates by eight lines")
@@ -33,6 +34,7 @@ class PlateFlatness:
     closure_mm: Mapping[str, float]
 
 
+@door()
 def plate_flatness(
     slopes_um_per_m: Mapping[str, Sequence[float]], step_mm: float, allowed_closure_mm: float | None = None
 ) -> Worked[PlateFlatness]:

@@ -15,6 +15,7 @@ from enum import StrEnum
 
 from rebuild.errors import BadEntry
 from rebuild.trade.geometry.steps import Heights
+from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 
 REFERENCES = Source("ISO 12780-1:2011", "reference lines of straightness", Status.FROM_MEMORY)
@@ -52,6 +53,7 @@ class Straightness:
     to_remove_mm: tuple[float, ...]
 
 
+@door()
 def straightness(line: Heights, reference: Reference = Reference.MINIMUM_ZONE) -> Worked[Straightness]:
     """Set a line of heights against one reference.
 
@@ -179,6 +181,7 @@ def _shape(line: Heights) -> Shape:
     return Shape.CONVEX if above else Shape.CONCAVE if below else Shape.STRAIGHT
 
 
+@door()
 def twist_mm_per_m(cross_level_um_per_m: Sequence[float], at_mm: Sequence[float]) -> Worked[float]:
     """Twist between two ways from a level laid across them at stations: span of its readings [mm/m].
 

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from rebuild.errors import BadEntry, OutOfRange
+from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.sizes.amounts import LBF_FT_NM, LBF_N
@@ -61,6 +62,7 @@ class Tightening:
     area_mm2: float
 
 
+@door()
 def stress_area_mm2(d_mm: float, pitch_mm: float, system: str = METRIC) -> float:
     """Tensile stress area [mm²].
 
@@ -82,6 +84,7 @@ def stress_area_mm2(d_mm: float, pitch_mm: float, system: str = METRIC) -> float
     return float(f"{area:.3g}") if system == METRIC else area
 
 
+@door()
 def bolt_thread(text: str) -> BoltThread:
     """A bolt as written: ``M10``, ``M10x1.25``, ``3/8-16``, ``#10-32``, ``1/2`` (coarse).
 
@@ -108,6 +111,7 @@ def bolt_thread(text: str) -> BoltThread:
     return _inch(text, inch[1], inch[2] or "", fine=text.strip().lower().endswith("unf"))
 
 
+@door()
 def proof(grade: str, d_mm: float) -> Proof:
     """Proof strength of a class (8.8) or grade (grade 5) at this diameter.
 
@@ -147,6 +151,7 @@ def grades() -> tuple[str, ...]:
     return tuple(dict.fromkeys(row["grade"] for row in table("bolt_proof").rows))
 
 
+@door()
 def tighten(
     thread: BoltThread, strength: Proof, nut_factor: float = NUT_FACTORS[Dressing.DRY], share: float = 0.75
 ) -> Worked[Tightening]:

@@ -12,6 +12,7 @@ from functools import cache
 from itertools import pairwise
 
 from rebuild.errors import OutOfRange
+from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Worked
 from rebuild.trade.shop.materials import Material
@@ -33,6 +34,7 @@ class SizeChange:
     constant_mm: float
 
 
+@door()
 def linear_change_mm(size_mm: float, alpha_per_K: float, from_C: float, to_C: float) -> float:
     """Change of a length with one coefficient, the same whether a bore or a shaft [mm].
 
@@ -42,6 +44,7 @@ def linear_change_mm(size_mm: float, alpha_per_K: float, from_C: float, to_C: fl
     return size_mm * alpha_per_K * (to_C - from_C)
 
 
+@door()
 def strain(material: Material, temperature_C: float) -> float:
     """Change of length per length from 20 °C to ``temperature_C``; integrated below 20 °C.
 
@@ -60,6 +63,7 @@ def strain(material: Material, temperature_C: float) -> float:
     return material.alpha_per_K * rise * cold_factor(material, temperature_C)
 
 
+@door()
 def cold_factor(material: Material, temperature_C: float) -> float:
     """Mean coefficient from 20 °C down to ``temperature_C``, over the room-temperature one (1 and less).
 
@@ -80,6 +84,7 @@ def cold_factor(material: Material, temperature_C: float) -> float:
     return min(1.0, second + (second - first) / (high - low) * (kelvin - high))
 
 
+@door()
 def size_change(size_mm: float, material: Material, temperature_C: float) -> Worked[SizeChange]:
     """How a diameter measured at 20 °C changes at ``temperature_C`` [mm].
 
@@ -114,6 +119,7 @@ def size_change(size_mm: float, material: Material, temperature_C: float) -> Wor
     return Worked(SizeChange(change, constant), sheet.close())
 
 
+@door()
 def cold_source(material: Material) -> Source:
     """Where the contraction curve of a material comes from.
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from rebuild.errors import OutOfRange
 from rebuild.trade.joints.lame import LAME, Elastic, HubStress, ShaftStress
+from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status
 
 BRITTLE = Source("Brittle iron", "greatest tension against tensile strength", Status.COMMON_PRACTICE)
@@ -11,6 +12,7 @@ CRUSHING = Source("Grey iron in compression", "about 3 times its tensile strengt
 VON_MISES = Source("von Mises stress against yield", "", Status.COMPUTED)
 
 
+@door()
 def hub_share(sheet: Sheet, part: str, hub: Elastic, stress: HubStress) -> float | None:
     """Hub stress over its strength, told in the sheet; None when the strength is not known.
 
@@ -31,6 +33,7 @@ def hub_share(sheet: Sheet, part: str, hub: Elastic, stress: HubStress) -> float
     return _use(sheet, part, stress.von_mises_bore, hub.yield_MPa, "yield", VON_MISES)
 
 
+@door()
 def shaft_share(sheet: Sheet, part: str, shaft: Elastic, stress: ShaftStress) -> float | None:
     """Shaft stress over its strength; grey iron is judged by its crushing strength.
 
@@ -60,6 +63,7 @@ def _use(
     return stress / strength
 
 
+@door()
 def largest_mm(
     full_mm: float, left_mm: float, shrink: bool, hub_use: float | None, shaft_use: float | None
 ) -> float | None:
@@ -76,6 +80,7 @@ def largest_mm(
     return full_mm / max(uses) if shrink else left_mm / max(uses) + (full_mm - left_mm)
 
 
+@door()
 def refuse_beyond(
     judged: tuple[tuple[str, Elastic, float | None], ...], largest: float | None, mm: float
 ) -> None:

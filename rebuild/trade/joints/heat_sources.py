@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from rebuild.errors import BadEntry
+from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Source
 
@@ -41,6 +42,7 @@ def media() -> tuple[Medium, ...]:
     )
 
 
+@door()
 def medium(name: str) -> Medium:
     """One medium by name.
 
@@ -61,6 +63,7 @@ def medium(name: str) -> Medium:
     return known[name]
 
 
+@door()
 def heat_limit(kind: str) -> tuple[float, Source]:
     """How hot a kind of part may get [°C].
 

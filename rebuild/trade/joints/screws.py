@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from rebuild.errors import BadEntry, OutOfRange
+from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.sizes.amounts import LBF_IN_NM
@@ -72,6 +73,7 @@ def set_screws() -> tuple[SetScrew, ...]:
     )
 
 
+@door()
 def set_screw(size: str) -> SetScrew:
     """One set screw by size: ``1/4``, ``#10``, ``M6``; a pitch after it is passed over.
 
@@ -95,6 +97,7 @@ def set_screw(size: str) -> SetScrew:
     )
 
 
+@door()
 def hold(
     screw: SetScrew,
     shaft_mm: float,

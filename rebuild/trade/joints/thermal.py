@@ -9,6 +9,7 @@ from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.joints.contraction import HOTTEST_C, ROOM_C, size_change
 from rebuild.trade.joints.heat_sources import Medium, heat_limit, media, medium
 from rebuild.trade.results.cautions import attach
+from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.shop.materials import Material
 from rebuild.trade.sizes.show import show_both
@@ -42,6 +43,7 @@ class Assembly:
     within_limit: bool
 
 
+@door()
 def hub_temperature(
     diameter_mm: float,
     interference_mm: float,
@@ -61,6 +63,7 @@ def hub_temperature(
     return start_C + (interference_mm + clearance_mm) / (alpha_per_K * diameter_mm)
 
 
+@door()
 def usual_clearance_mm(diameter_mm: float) -> float:
     """The clearance usually wanted to slip parts together: a thousandth, not under 0.02 mm.
 
@@ -70,6 +73,7 @@ def usual_clearance_mm(diameter_mm: float) -> float:
     return max(0.02, diameter_mm / 1000.0)
 
 
+@door()
 def what_each_gives(diameter_mm: float, material: Material) -> Worked[tuple[Given, ...]]:
     """What freezer, dry ice, nitrogen, oven and so on really do to a diameter.
 
@@ -105,6 +109,7 @@ def what_each_gives(diameter_mm: float, material: Material) -> Worked[tuple[Give
     return Worked(tuple(found), sheet.close())
 
 
+@door()
 def assemble(
     diameter_mm: float,
     interference_mm: float,
@@ -165,6 +170,7 @@ def assemble(
     return Worked(Assembly(hub_C, shaft_C, shaft_change, growth, limit, within), sheet.close())
 
 
+@door()
 def gap_mm(
     diameter_mm: float, interference_mm: float, hub: Material, hub_C: float, shaft: Material, shaft_C: float
 ) -> Worked[float]:

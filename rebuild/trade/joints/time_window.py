@@ -6,6 +6,7 @@ import math
 
 from rebuild.errors import BadEntry
 from rebuild.trade.joints.contraction import ROOM_C
+from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.shop.materials import Material
 
@@ -18,6 +19,7 @@ SPECIFIC_HEAT = {
 }  # fmt: skip
 
 
+@door()
 def window_s(
     material: Material,
     outside_mm: float,

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.joints.bolts import NUT_FACTORS, bolt_thread, proof, tighten
+from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Worked
 from rebuild.trade.sizes.amounts import LBF_FT_NM
@@ -24,6 +25,7 @@ class TorqueRange:
     words: str
 
 
+@door()
 def joint_torque(thread: str, grade: str = "", dress: str = "") -> Worked[TorqueRange]:
     """The torque of one screw of a joint.
 
@@ -83,6 +85,7 @@ def _words(low: float, high: float) -> str:
     return f"{low:.0f}-{high:.0f} N·m ({low / LBF_FT_NM:.0f}-{high / LBF_FT_NM:.0f} lb-ft)"
 
 
+@door()
 def agrees(done_Nm: float, wanted: TorqueRange) -> bool:
     """Whether a torque reached lies within the range, give or take a tenth.
 

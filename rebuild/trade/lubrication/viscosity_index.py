@@ -9,6 +9,7 @@ from math import isfinite, log10
 
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.lubrication.walther import OilLine, line_through
+from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Worked
 
@@ -28,6 +29,7 @@ class Index:
     H_cSt: float
 
 
+@door()
 def basic_values(viscosity_100C_cSt: float) -> tuple[float, float]:
     """L and H [mm²/s at 40 °C] for a viscosity at 100 °C: Table 1 to 70 mm²/s, its equations above.
 
@@ -53,6 +55,7 @@ def basic_values(viscosity_100C_cSt: float) -> tuple[float, float]:
     return l0 + part * (l1 - l0), h0 + part * (h1 - h0)
 
 
+@door()
 def viscosity_index(viscosity_40C_cSt: float, viscosity_100C_cSt: float) -> Worked[Index]:
     """The viscosity index from the viscosities at 40 and 100 °C.
 
@@ -108,6 +111,7 @@ def exact_index(U: float, Y: float, L: float, H: float) -> tuple[float, str]:
     return (10.0 ** (log10(H / U) / log10(Y)) - 1.0) / 0.00715 + 100.0, "B"
 
 
+@door()
 def viscosity_100C(viscosity_40C_cSt: float, index: float) -> float:
     """The viscosity at 100 °C [mm²/s] of an oil of known viscosity at 40 °C and index.
 
@@ -134,6 +138,7 @@ def viscosity_100C(viscosity_40C_cSt: float, index: float) -> float:
     return 0.5 * (low + high)
 
 
+@door()
 def line_of_index(temperature_C: float, viscosity_cSt: float, index: float) -> OilLine:
     """The oil's line from one reading at any temperature and its viscosity index.
 

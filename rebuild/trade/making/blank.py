@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from rebuild.errors import BadEntry
 from rebuild.trade.drawing.measure import Measure
 from rebuild.trade.making.roles import roles
+from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.shop.blanks import PARTING_MM, BlankSize, round_blank
 from rebuild.trade.shop.lifting import weight_kg
@@ -34,6 +35,7 @@ _LAID_END_TO_END: dict[str, tuple[str, ...]] = {
 }
 
 
+@door()
 def blank_of(
     shape: str,
     sizes: Mapping[str, Measure],

@@ -20,6 +20,7 @@ from rebuild.trade.making.derive import (
     read_pin,
     worked_key,
 )
+from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Working, joined
 from rebuild.trade.sizes.show import show_both
 from rebuild.trade.tapers.machine_tapers import dimensions, parse_taper
@@ -45,6 +46,7 @@ class DataBlock:
     trouble: str = ""
 
 
+@door()
 def blocks(
     shape: str, named: Designations, unit: str, length_mm: float | None = None
 ) -> tuple[DataBlock, ...]:

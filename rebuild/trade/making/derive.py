@@ -15,6 +15,7 @@ from rebuild.trade.gears.pitches import Pitch, read_pitch
 from rebuild.trade.gears.spur import ToothSystem, system_names, tooth_system
 from rebuild.trade.joints import keys
 from rebuild.trade.joints.taper_pin import INCH, METRIC, TaperPin, ends, pin
+from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Working
 from rebuild.trade.sizes.quantity import parse_length
 from rebuild.trade.sizes.show import show_both
@@ -54,6 +55,7 @@ class GearText:
     mate: int | None
 
 
+@door()
 def derived(shape: str, named: Designations, sizes: Mapping[str, Measure], unit: str) -> dict[str, Derived]:
     """Every size of a shape that follows from the designations, by role.
 
@@ -93,6 +95,7 @@ def before_pressing(bore: Measure) -> Derived:
     return Derived(Measure("bore before pressing", None, low, high), sheet.close())
 
 
+@door()
 def thread_shown(designation: str, shape: str) -> ThreadShown | None:
     """How a thread is drawn, or None when none is written. Raises BadEntry, Ambiguous, OutOfRange.
 
@@ -123,6 +126,7 @@ def _thread_blank(designation: str) -> Derived:
     return Derived(Measure("thread diameter", None, band.low_mm, band.high_mm), worked.working)
 
 
+@door()
 def read_pin(text: str) -> TaperPin:
     """A taper pin as written: ``no. 4``, ``taper pin #2/0``, ``5 mm``, ``taper pin 5x40 mm``.
 
@@ -149,6 +153,7 @@ def _pin_ends(text: str, sizes: Mapping[str, Measure]) -> dict[str, Derived]:
     }
 
 
+@door()
 def read_key(text: str, unit: str) -> keys.Key:
     """A key as written: for which shaft, with its kind: ``1 in square``, ``30 mm``, ``30 mm tight``.
 
@@ -161,6 +166,7 @@ def read_key(text: str, unit: str) -> keys.Key:
     return worked_key(text, unit)[0]
 
 
+@door()
 def worked_key(text: str, unit: str) -> tuple[keys.Key, Working]:
     """``read_key`` with its working.
 
@@ -202,6 +208,7 @@ def _key_sizes(text: str, unit: str) -> dict[str, Derived]:
     }
 
 
+@door()
 def read_gear(text: str) -> GearText:
     """A gear as written: teeth, pitch, and its tooth system or pressure angle; ``with 48`` names its mate.
 

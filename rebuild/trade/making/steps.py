@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from rebuild.errors import OutOfRange
 from rebuild.trade.drawing.measure import Measure
+from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.shop.cutting import M_PER_FT, Advice, advice, operations, rpm
 from rebuild.trade.shop.materials import Material
@@ -34,6 +35,7 @@ class ToolProposal:
     why: str
 
 
+@door()
 def propose_steps(
     shape: str, sizes: Mapping[str, Measure], material: Material | None, unit: str, *, thread: str = ""
 ) -> tuple[StepProposal, ...]:
@@ -99,6 +101,7 @@ _FAMILIES = {
 }
 
 
+@door()
 def cutting_name(material: Material) -> str:
     """How the cutting table calls a material; empty when it has no row for it.
 

@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING, TypeVar
 
 from rebuild.errors import BadEntry
 from rebuild.trade.limits.t_factor import normal_below
+from rebuild.trade.results.given import number_of
 
 if TYPE_CHECKING:
     import numpy as np
@@ -37,6 +38,12 @@ class ThreePoint:
     longest: float
 
     def __post_init__(self) -> None:
+        for name, duration in (
+            ("Shortest", self.shortest),
+            ("Likely", self.likely),
+            ("Longest", self.longest),
+        ):
+            number_of(f"{name} duration", duration)
         if not 0 <= self.shortest <= self.likely <= self.longest:
             raise BadEntry(
                 "do not rise from shortest to likely to longest.",

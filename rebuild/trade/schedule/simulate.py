@@ -12,6 +12,7 @@ from collections.abc import Hashable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Generic, TypeVar
 
+from rebuild.trade.results.given import number_of
 from rebuild.trade.schedule.cpm import Network
 from rebuild.trade.schedule.pert import QUANTILES, ThreePoint, quantiles, shape_of
 
@@ -59,6 +60,10 @@ def simulate(
         clock: needed where there are waits; without it all time is of one kind.
         one_pair_of_hands: work steps never run side by side.
 
+    Raises:
+        BadEntry: draws or seed are no number.
+        OutOfRange: either is below nothing.
+
     >>> fixed = {"A": ThreePoint(2, 2, 2), "B": ThreePoint(3, 3, 3)}
     >>> simulate(Network("AB", []), fixed, draws=10).mean_finish
     3.0
@@ -67,6 +72,7 @@ def simulate(
     """
     import numpy as np
 
+    draws, seed = int(number_of("Draws", draws, at_least=0)), int(number_of("Seed", seed, at_least=0))
     points = [durations[key] for key in network.keys]
     order = hands_order(network, points) if one_pair_of_hands else list(range(len(points)))
     random = np.random.default_rng(seed)

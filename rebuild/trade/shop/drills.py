@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from rebuild.errors import OutOfRange
+from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Source, Status
 
@@ -48,6 +49,7 @@ def drills(series: str = "inch") -> tuple[Drill, ...]:
     return tuple(sorted(rows, key=lambda drill: drill.mm))
 
 
+@door()
 def largest_not_above(limit_mm: float, series: str = "inch") -> Drill:
     """The largest drill that does not pass ``limit_mm``.
 

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from rebuild.errors import BadEntry
+from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import status_of, table
 from rebuild.trade.results.working import Source, Status
 
@@ -74,6 +75,7 @@ def names() -> tuple[str, ...]:
     return tuple(_by_name())
 
 
+@door()
 def material(name: str) -> Material:
     """The material of exactly this name.
 
@@ -94,6 +96,7 @@ def material(name: str) -> Material:
     return known[name]
 
 
+@door()
 def wanted(text: str, field: str = "Material") -> Match:
     """``find_material``, refusing what is not found.
 
@@ -114,6 +117,7 @@ def wanted(text: str, field: str = "Material") -> Match:
     return found
 
 
+@door()
 def find_material(text: str) -> Match | None:
     """The material a typed name or grade stands for, with how it was matched; None when unsure.
 

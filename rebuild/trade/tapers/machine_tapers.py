@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from rebuild.errors import BadEntry, OutOfRange
+from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Worked
 from rebuild.trade.sizes.show import show_both
@@ -92,6 +93,7 @@ def all_tapers() -> tuple[Taper, ...]:
     return tuple(_by_key().values())
 
 
+@door()
 def taper(system: str, number: str) -> Taper:
     """One taper; the system may be shortened (MT, B&S, JT).
 
@@ -124,6 +126,7 @@ def taper(system: str, number: str) -> Taper:
     return found
 
 
+@door()
 def parse_taper(text: str) -> Taper:
     """A taper as people write it: ``MT3``, ``#3 MT``, ``Morse 4-1/2``, ``B&S 7``, ``JT 33``, ``Jarno 10``.
 
@@ -146,6 +149,7 @@ def parse_taper(text: str) -> Taper:
     )
 
 
+@door()
 def dimensions(wanted: Taper, depth_mm: float = 0.0) -> Worked[float]:
     """The diameter [mm] at a depth from the gauge line, with all the taper's sizes in the working.
 
@@ -187,6 +191,7 @@ def dimensions(wanted: Taper, depth_mm: float = 0.0) -> Worked[float]:
     return Worked(found, sheet.close())
 
 
+@door()
 def rate_from(large_mm: float, small_mm: float, apart_mm: float) -> float:
     """Taper on diameter per length from two diameters a distance apart.
 

@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from rebuild.errors import BadEntry
+from rebuild.trade.results.door import door
 from rebuild.trade.sizes.quantity import parse_length, tidy
 from rebuild.trade.threads.designation import ThreadDesignation, parse_designation
 from rebuild.words.teardown import FastenerKind, FastenerPoint, FastenerState
@@ -76,6 +77,7 @@ class SaidFastener:
     note: str = ""
 
 
+@door()
 def parse_fastener(text: str, unit: str = "mm") -> SaidFastener:
     """Take a fastener's words apart; a length without a unit is in the thread's own, else in ``unit``.
 

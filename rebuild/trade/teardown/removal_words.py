@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from typing import Generic, TypeVar
 
 from rebuild.errors import BadEntry
+from rebuild.trade.results.door import door
 from rebuild.trade.teardown.fastener_words import SaidFastener, parse_fastener
 from rebuild.words.teardown import RemovalWay
 
@@ -74,6 +75,7 @@ class SaidRemoval:
     typed: tuple[tuple[str, str], ...] = ()
 
 
+@door()
 def parse_removal(text: str, unit: str = "mm") -> SaidRemoval:
     """Take a line of the log apart.
 

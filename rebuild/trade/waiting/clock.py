@@ -6,6 +6,7 @@ import datetime as dt
 from dataclasses import dataclass
 from enum import Enum
 
+from rebuild.trade.results.door import door
 from rebuild.trade.sizes.amounts import show_minutes
 from rebuild.words.waiting import ClockKind
 
@@ -43,6 +44,7 @@ _WORDS: dict[str, tuple[str, str, str]] = {
 }  # fmt: skip
 
 
+@door()
 def read_clock(
     kind: str, started: dt.datetime, low_min: float | None, high_min: float | None, now: dt.datetime
 ) -> ClockWords:
