@@ -110,6 +110,7 @@ def _about(line: Heights, slope: float, start: float) -> list[float]:
     return [height - start - slope * at for at, height in zip(line.at_mm, line.height_mm, strict=True)]
 
 
+@door()
 def ends_line(x: Sequence[float], y: Sequence[float]) -> tuple[float, float]:
     """Slope and start of the line through first and last point.
 
@@ -120,6 +121,7 @@ def ends_line(x: Sequence[float], y: Sequence[float]) -> tuple[float, float]:
     return slope, y[0] - slope * x[0]
 
 
+@door()
 def least_squares_line(x: Sequence[float], y: Sequence[float]) -> tuple[float, float]:
     """Slope and start of the least-squares line.
 
@@ -132,6 +134,7 @@ def least_squares_line(x: Sequence[float], y: Sequence[float]) -> tuple[float, f
     return slope, middle_y - slope * middle_x
 
 
+@door()
 def minimum_zone_line(x: Sequence[float], y: Sequence[float]) -> tuple[float, float]:
     """Slope of the narrowest band, and the start of its lower line.
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
+from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Working
 from rebuild.words.lubrication import OilPointKind
 
@@ -56,6 +57,7 @@ class OilTree:
     working: Working
 
 
+@door()
 def examine(pieces: Sequence[Piece]) -> OilTree:
     """Look through the whole tree.
 

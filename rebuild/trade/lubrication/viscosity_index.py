@@ -94,6 +94,7 @@ def viscosity_index(viscosity_40C_cSt: float, viscosity_100C_cSt: float) -> Work
     return Worked(Index(whole, exact, procedure, L, H), sheet.close())
 
 
+@door()
 def exact_index(U: float, Y: float, L: float, H: float) -> tuple[float, str]:
     """The unrounded index and its procedure from U, Y and the basic values [mm²/s].
 
@@ -102,10 +103,14 @@ def exact_index(U: float, Y: float, L: float, H: float) -> tuple[float, str]:
     >>> exact, procedure = exact_index(73.30, 8.86, 119.94, 69.48)
     >>> round(exact, 2), procedure
     (92.43, 'A')
-    >>> exact, procedure = exact_index(22.83, 5.05, 40.23, 28.97)
+    >>> exact, procedure = exact_index(22.83, 5.05, 41.11, 28.97)
     >>> round(exact), procedure
     (156, 'B')
     """
+    return _exact(U, Y, L, H)
+
+
+def _exact(U: float, Y: float, L: float, H: float) -> tuple[float, str]:
     if U >= H:
         return 100.0 * (L - U) / (L - H), "A"
     return (10.0 ** (log10(H / U) / log10(Y)) - 1.0) / 0.00715 + 100.0, "B"
@@ -182,7 +187,7 @@ def _reading(viscosity_40C_cSt: float, temperature_C: float, index: float) -> fl
 
 
 def _index(U: float, Y: float) -> float:
-    return exact_index(U, Y, *basic_values(Y))[0]
+    return _exact(U, Y, *basic_values(Y))[0]
 
 
 @cache
