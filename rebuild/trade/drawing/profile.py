@@ -6,7 +6,8 @@ import math
 from collections.abc import Sequence
 
 from rebuild.errors import BadEntry
-from rebuild.trade.drawing.ink import Arc, Draft, Layer, Point, Region
+from rebuild.trade.drawing.ink import Arc, Draft, Layer, Point, Region, Side
+from rebuild.trade.drawing.measure import Measure, short_number
 from rebuild.trade.sizes.show import show_both
 
 #: A wall thinner than this is held to be a slip of typing [mm]; see ``rebuild.trade.bearings.bushes``.
@@ -124,6 +125,42 @@ def bow(draft: Draft, neck: Point, belly: Point, end: Point) -> None:
         start, stop = sorted((angle, 90.0))
         draft.strokes.append(Arc(Layer.OUTLINE, centre, radius, start, stop))
         draft.strokes.append(Arc(Layer.OUTLINE, (centre[0], -centre[1]), radius, -stop, -start))
+
+
+def note_chamfers(draft: Draft, at: Point, chamfer_mm: float, unit: str) -> None:
+    """The words for a chamfer that both ends of a part have; none where there is no chamfer.
+
+    >>> draft = Draft("Pin")
+    >>> note_chamfers(draft, (30.0, 2.5), 0.5, "mm")
+    >>> draft.notes[0].lines
+    ('0.5 × 45°, both ends',)
+    """
+    if chamfer_mm:
+        draft.note(at, f"{short_number(chamfer_mm, unit)} × 45°, both ends")
+
+
+def wall_hole(draft: Draft, place: float, hole_mm: float, inside_mm: float, outside_mm: float) -> None:
+    """The two sides of a hole drilled through the upper wall of a ring, at ``place`` along its axis.
+
+    >>> draft = Draft("Ring")
+    >>> wall_hole(draft, 10.0, 4.0, 20.0, 30.0)
+    >>> draft.close().bounds
+    (8.0, 10.0, 12.0, 15.0)
+    """
+    for x in (place - hole_mm / 2, place + hole_mm / 2):
+        draft.line(Layer.OUTLINE, (x, inside_mm / 2), (x, outside_mm / 2))
+
+
+def flange_sizes(draft: Draft, flange: Measure, thickness: Measure) -> None:
+    """The two sizes of a flange that stands at the left end of a part.
+
+    >>> draft = Draft("Bush")
+    >>> flange_sizes(draft, Measure("flange diameter", 40.0), Measure("flange thickness", 5.0))
+    >>> [dimension.measured_mm for dimension in draft.dimensions]
+    [40.0, 5.0]
+    """
+    draft.across("flange diameter", flange, 0.0, Side.LEFT)
+    draft.along("flange thickness", thickness, 0, thickness.at_mm, flange.at_mm / 2, Side.TOP)
 
 
 def refuse_thin_wall(outside_mm: float, inside_mm: float, what: str, unit: str) -> None:

@@ -10,9 +10,12 @@ from rebuild.trade.drawing.profile import (
     axis,
     chamfered,
     cylinder,
+    flange_sizes,
+    note_chamfers,
     refuse_longer,
     refuse_thin_wall,
     section,
+    wall_hole,
 )
 
 #: The lead of a bush that is pressed in: so many degrees from the axis.
@@ -48,9 +51,7 @@ def bush(given: Given, unit: str) -> Drawing:
     draft.across("bore", bore, 0.0, Side.LEFT)
     draft.along("length", length, 0, long, -(flange or outside).at_mm / 2)
     if flange is not None:
-        draft.across("flange diameter", flange, 0.0, Side.LEFT)
-        measure = given.need("flange thickness")
-        draft.along("flange thickness", measure, 0, start, flange.at_mm / 2, Side.TOP)
+        flange_sizes(draft, flange, given.need("flange thickness"))
     if lead:
         size = short_number(lead, unit)
         draft.note((long, outside.at_mm / 2 - lead * math.tan(math.radians(LEAD_DEG))), f"lead 15° × {size}")
@@ -71,9 +72,7 @@ def _oil_hole(draft: Draft, given: Given, unit: str, length: float, outside: flo
         return
     place = given.mm("oil hole position", length / 2)
     refuse_longer(place, length, "Oil hole position", "length", unit)
-    for side in (-1, 1):
-        x = place + side * hole.at_mm / 2
-        draft.line(Layer.OUTLINE, (x, bore / 2), (x, outside / 2))
+    wall_hole(draft, place, hole.at_mm, bore, outside)
     draft.line(Layer.CENTRE, (place, bore / 2 - 0.1 * outside), (place, 0.62 * outside))
     draft.note((place, outside / 2), f"oil hole {hole.lines(unit, diameter=True)[0]}")
     position = given.maybe("oil hole position")
@@ -107,16 +106,11 @@ def ring(given: Given, unit: str, *, word: str, thickness: str) -> Drawing:
     draft.across("outside diameter", outside, long.at_mm, Side.RIGHT)
     draft.across("bore", bore, 0, Side.LEFT)
     draft.along(thickness, long, 0, long.at_mm, -outside.at_mm / 2)
-    if chamfer:
-        draft.note(
-            (chamfer / 2, outside.at_mm / 2 - chamfer / 2), f"{short_number(chamfer, unit)} × 45°, both ends"
-        )
+    note_chamfers(draft, (chamfer / 2, outside.at_mm / 2 - chamfer / 2), chamfer, unit)
     screw = given.maybe("set screw hole")
     if screw is not None:
         middle = long.at_mm / 2
-        for side in (-1, 1):
-            x = middle + side * screw.at_mm / 2
-            draft.line(Layer.OUTLINE, (x, bore.at_mm / 2), (x, outside.at_mm / 2))
+        wall_hole(draft, middle, screw.at_mm, bore.at_mm, outside.at_mm)
         draft.line(Layer.CENTRE, (middle, 0.4 * bore.at_mm), (middle, 0.58 * outside.at_mm))
         draft.note(
             (middle, outside.at_mm / 2), f"hole for the set screw {screw.lines(unit, diameter=True)[0]}"

@@ -5,7 +5,15 @@ from __future__ import annotations
 from rebuild.errors import BadEntry
 from rebuild.trade.drawing.ink import Draft, Drawing, Layer, Point, Side
 from rebuild.trade.drawing.measure import Given, Measure, short_number
-from rebuild.trade.drawing.profile import axis, bow, cylinder, refuse_longer, solid, thread_lines
+from rebuild.trade.drawing.profile import (
+    axis,
+    bow,
+    cylinder,
+    note_chamfers,
+    refuse_longer,
+    solid,
+    thread_lines,
+)
 from rebuild.trade.drawing.thread_shown import ThreadShown
 from rebuild.trade.sizes.show import show_both
 
@@ -44,8 +52,7 @@ def shaft(given: Given, unit: str, thread: ThreadShown | None = None) -> Drawing
         draft.across(f"diameter {number}", diameter, (x0 + x1) / 2, Side.TOP, inline=True)
         draft.along(f"length {number}", length, x0, x1, -biggest / 2)
     _overall(draft, steps, at, biggest)
-    if chamfer:
-        draft.note((at, steps[-1][0].at_mm / 2 - chamfer), f"{short_number(chamfer, unit)} × 45°, both ends")
+    note_chamfers(draft, (at, steps[-1][0].at_mm / 2 - chamfer), chamfer, unit)
     _keyseat(draft, given, unit, at)
     if thread is not None:
         _end_thread(draft, given, unit, thread, steps[-1][0], at)
@@ -121,9 +128,7 @@ def pin(given: Given, unit: str) -> Drawing:
     axis(draft, 0, length.at_mm)
     draft.across("diameter", diameter, 0, Side.LEFT)
     draft.along("length", length, 0, length.at_mm, -diameter.at_mm / 2)
-    if chamfer:
-        corner = (length.at_mm, diameter.at_mm / 2 - chamfer)
-        draft.note(corner, f"{short_number(chamfer, unit)} × 45°, both ends")
+    note_chamfers(draft, (length.at_mm, diameter.at_mm / 2 - chamfer), chamfer, unit)
     return draft.close()
 
 

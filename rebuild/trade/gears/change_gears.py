@@ -15,6 +15,7 @@ from fractions import Fraction
 from math import pi
 
 from rebuild.errors import BadEntry, OutOfRange
+from rebuild.trade.gears.mixed_number import mixed_number
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked, Working
 
@@ -70,11 +71,15 @@ def read_lead(text: str, starts: int = 1) -> Lead:
         " ".join(text.lower().replace(",", ".").split()),
     )
     if match is None or not (match["kind"] or match["unit"]) or starts < 1:
-        raise BadEntry("is not a lead.", where="Lead", value=text.strip(), way_out=WAYS)
-    value = _fraction(match["number"].strip(), text)
+        raise _no_lead(text)
+    value = mixed_number(match["number"].strip(), _no_lead(text))
     if value <= 0:
         raise BadEntry("is not a positive lead.", where="Lead", value=text.strip(), way_out=WAYS)
     return Lead(_in_mm(value, match["kind"] or match["unit"]) * starts, text.strip())
+
+
+def _no_lead(text: str) -> BadEntry:
+    return BadEntry("is not a lead.", where="Lead", value=text.strip(), way_out=WAYS)
 
 
 def _in_mm(value: Fraction, unit: str) -> Fraction:
@@ -85,14 +90,6 @@ def _in_mm(value: Fraction, unit: str) -> Fraction:
     if unit == "mm":
         return value
     return value * INCH if unit in ("in", "inch", '"') else INCH / value
-
-
-def _fraction(text: str, typed: str) -> Fraction:
-    try:
-        whole, _, part = text.replace("-", " ").partition(" ")
-        return Fraction(whole) + (Fraction(part) if part else 0)
-    except (ValueError, ZeroDivisionError):
-        raise BadEntry("is not a lead.", where="Lead", value=typed.strip(), way_out=WAYS) from None
 
 
 @door()

@@ -12,7 +12,7 @@ from math import acos, cos, degrees, pi, tan
 
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.gears.involute import inv, inverse_inv
-from rebuild.trade.gears.span import describe
+from rebuild.trade.gears.span import describe, limits_words
 from rebuild.trade.gears.spur import SpurGear, check_thinning
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
@@ -173,6 +173,5 @@ def pin_target(
         sheet.note("The pins lie below the tips: a plain micrometer cannot reach them; take larger pins.")
     if high > low:
         sheet.equation("thinned", f"tooth thinner by {thin_low_mm:.4g} to {thin_high_mm:.4g} mm")
-    text = f"{show_both(low, 'mm')} to {show_both(high, 'mm')}" if high > low else show_both(M, "mm")
-    sheet.result("size", text)
+    sheet.result("size", limits_words(low, high, M))
     return Worked(PinTarget(pin, M, low, high), sheet.close())

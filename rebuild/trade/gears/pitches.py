@@ -5,11 +5,11 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
-from fractions import Fraction
 from functools import cache
 from math import pi
 
 from rebuild.errors import BadEntry, OutOfRange
+from rebuild.trade.gears.mixed_number import mixed_number
 from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Source
@@ -61,7 +61,7 @@ def standard_pitches() -> tuple[Pitch, ...]:
 
 
 def _pitch(row: Mapping[str, str], source: Source) -> Pitch:
-    value = float(_number(row["value"]))
+    value = float(mixed_number(row["value"], _no_pitch(row["value"])))
     kind = row["kind"]
     return Pitch(kind, value, _module(kind, value), int(row["commonness"]), source)
 
@@ -84,9 +84,9 @@ def read_pitch(text: str) -> Pitch:
     )
     kind_word = (match["before"] or match["after"]) if match else None
     if match is None or kind_word is None:
-        raise BadEntry("is not a gear pitch.", where="Pitch", value=text.strip(), way_out=WAYS)
+        raise _no_pitch(text)
     kind = "module" if kind_word.startswith("m") else kind_word
-    value = float(_number(match["number"].strip(), text))
+    value = float(mixed_number(match["number"].strip(), _no_pitch(text)))
     if value <= 0:
         raise BadEntry("is not a positive pitch.", where="Pitch", value=text.strip(), way_out=WAYS)
     module = _module(kind, value)
@@ -108,10 +108,5 @@ def _module(kind: str, value: float) -> float:
     return 25.4 / value if kind == "dp" else value * 25.4 / pi
 
 
-def _number(text: str, typed: str = "") -> Fraction:
-    """``1-1/4``, ``3/8`` or ``1.75`` as a fraction."""
-    try:
-        whole, _, part = text.replace("-", " ").partition(" ")
-        return Fraction(whole) + (Fraction(part) if part else 0)
-    except (ValueError, ZeroDivisionError):
-        raise BadEntry("is not a gear pitch.", where="Pitch", value=typed or text, way_out=WAYS) from None
+def _no_pitch(text: str) -> BadEntry:
+    return BadEntry("is not a gear pitch.", where="Pitch", value=text.strip(), way_out=WAYS)

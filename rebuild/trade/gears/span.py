@@ -127,10 +127,19 @@ def span_target(
     sheet.note(
         f"The jaws touch at {touch:.2f} mm diameter, between tips at {gear.outside_mm:.2f} and the roots."
     )
-    sheet.result(
-        "span", f"{show_both(low, 'mm')} to {show_both(high, 'mm')}" if high > low else show_both(W, "mm")
-    )
+    sheet.result("span", limits_words(low, high, W))
     return Worked(SpanTarget(k, W, low, high), sheet.close())
+
+
+def limits_words(low_mm: float, high_mm: float, nominal_mm: float) -> str:
+    """The limits of a measurement over teeth; one size where no thinning is wanted.
+
+    >>> limits_words(7.6, 7.6, 7.6)
+    '7.600 mm (0.2992 in)'
+    """
+    if high_mm > low_mm:
+        return f"{show_both(low_mm, 'mm')} to {show_both(high_mm, 'mm')}"
+    return show_both(nominal_mm, "mm")
 
 
 def describe(gear: SpurGear, sheet: Sheet) -> None:

@@ -83,9 +83,7 @@ def _largest(shape: str, sizes: Mapping[str, Measure]) -> float:
         and role.name not in ("hole circle", "pitch diameter")
     ]  # fmt: skip
     if not diameters:
-        raise BadEntry(
-            "is not known yet.", where="Largest diameter", way_out="Give it, and the blank follows."
-        )
+        raise _not_known("Largest diameter")
     return max(diameters)
 
 
@@ -94,9 +92,7 @@ def _length(shape: str, sizes: Mapping[str, Measure]) -> float:
     parts = _LAID_END_TO_END.get(shape, ("length",))
     found = [sizes[name].at_mm for name in parts if name in sizes and sizes[name].given]
     if not found:
-        raise BadEntry(
-            "is not known yet.", where=parts[0].capitalize(), way_out="Give it, and the blank follows."
-        )
+        raise _not_known(parts[0].capitalize())
     return sum(found)
 
 
@@ -105,9 +101,7 @@ def _filed(shape: str, sizes: Mapping[str, Measure], material: Material, pieces:
     for name in _FILED[shape]:
         measure = sizes.get(name)
         if measure is None or not measure.given:
-            raise BadEntry(
-                "is not known yet.", where=name.capitalize(), way_out="Give it, and the blank follows."
-            )
+            raise _not_known(name.capitalize())
         ends.append(measure.at_mm)
     across, high, long = ends
     rough = (across + 2 * FILED_MM, high + 2 * FILED_MM, pieces * (long + 2 * FILED_MM + PARTING_MM))
@@ -119,3 +113,7 @@ def _filed(shape: str, sizes: Mapping[str, Measure], material: Material, pieces:
     sheet.take(whole.working)
     blank = BlankSize(max(rough[0], rough[1]), rough[2], whole.value, done.value)
     return Worked(blank, sheet.close())
+
+
+def _not_known(size: str) -> BadEntry:
+    return BadEntry("is not known yet.", where=size, way_out="Give it, and the blank follows.")

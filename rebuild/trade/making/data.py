@@ -81,7 +81,7 @@ def _thread(text: str, shape: str, unit: str) -> DataBlock:
     lines = [("thread", _named(thread))]
     lines += [
         ("bore before threading" if side is Side.INTERNAL else "turn the blank to",
-         f"{show_both(point.value.start_low_mm, unit)} to {show_both(point.value.start_high_mm, unit)}")
+         _span(point.value.start_low_mm, point.value.start_high_mm, unit))
     ]  # fmt: skip
     lines += _cutting_lines(point.value, thread, unit)
     lines += _band_lines(limits.value, side, unit)
@@ -147,7 +147,7 @@ def _span(low_mm: float, high_mm: float, unit: str) -> str:
 def _band(band: Band, unit: str) -> str:
     low, high = band.low_mm, band.high_mm
     if low is not None and high is not None:
-        return f"{show_both(low, unit)} to {show_both(high, unit)}"
+        return _span(low, high, unit)
     if low is not None:
         return f"at least {show_both(low, unit)}"
     return f"at most {show_both(high, unit)}" if high is not None else "not limited"
@@ -217,7 +217,7 @@ def _gear(text: str, unit: str) -> DataBlock:
         ("teeth", f"{gear.teeth}, {gear.pitch.name} (module {gear.pitch.module_mm:.4g}, "
                   f"DP {gear.pitch.diametral_pitch:.4g})"),
         ("tooth form", gear.system.label),
-        ("outside", f"{show_both(blank.value.outside_low_mm, unit)} to {show_both(blank.value.outside_high_mm, unit)}"),
+        ("outside", _span(blank.value.outside_low_mm, blank.value.outside_high_mm, unit)),
         ("pitch diameter", show_both(blank.value.pitch_diameter_mm, unit)),
         ("cut to depth", show_both(blank.value.whole_depth_mm, unit)),
         ("cutter", f"number {blank.value.cutter}" if blank.value.cutter else "none of the set of eight cuts it"),
@@ -228,9 +228,8 @@ def _gear(text: str, unit: str) -> DataBlock:
     if distance and gear.mate is not None:
         lines.append((f"centres with {gear.mate} teeth", distance))
     thin = (0.0, 0.0)
-    if gear.mate is not None:
-        centre = gear.pitch.module_mm * (gear.teeth + gear.mate) / 2
-        backlash = recommended(centre, gear.pitch.module_mm)
+    if gear.centre_mm is not None:
+        backlash = recommended(gear.centre_mm, gear.pitch.module_mm)
         thin = thinning_each_mm(backlash.value)
         workings.append(backlash.working)
         lines.append(
@@ -241,9 +240,8 @@ def _gear(text: str, unit: str) -> DataBlock:
         )
     span = span_target(wheel, thin_low_mm=thin[0], thin_high_mm=thin[1])
     workings.append(span.working)
-    reach = show_both(span.value.high_mm, unit)
-    if span.value.low_mm < span.value.high_mm:
-        reach = f"{show_both(span.value.low_mm, unit)} to {reach}"
+    low, high = span.value.low_mm, span.value.high_mm
+    reach = _span(low, high, unit) if low < high else show_both(high, unit)
     lines.append((f"span over {span.value.over} teeth", reach))
     lines.append(("tooth thickness", show_both(pi * gear.pitch.module_mm / 2, unit)))
     return DataBlock("Gear", tuple(lines), joined(f"Gear of {gear.teeth} teeth", workings))

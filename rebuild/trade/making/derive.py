@@ -54,6 +54,11 @@ class GearText:
     system: ToothSystem
     mate: int | None
 
+    @property
+    def centre_mm(self) -> float | None:
+        """The centre distance to the mate named [mm]; None without one."""
+        return None if self.mate is None else self.pitch.module_mm * (self.teeth + self.mate) / 2
+
 
 @door()
 def derived(shape: str, named: Designations, sizes: Mapping[str, Measure], unit: str) -> dict[str, Derived]:
@@ -270,6 +275,4 @@ def centre_distance_words(gear: GearText, unit: str) -> str:
     >>> centre_distance_words(read_gear("24 T DP 12 14.5 with 48"), "in")  # (24 + 48) / (2 x 12)
     '3.0000 in (76.200 mm)'
     """
-    if gear.mate is None:
-        return ""
-    return show_both(gear.pitch.module_mm * (gear.teeth + gear.mate) / 2, unit)
+    return "" if gear.centre_mm is None else show_both(gear.centre_mm, unit)
