@@ -24,7 +24,7 @@ NO_NUMBERS = ["12 mm", "", None, True, [1.0], math.nan, math.inf, -math.inf]
 #: Folders whose public functions stand behind a door.
 DOORED = ("bearings", "gears", "geometry", "joints", "lubrication", "run_in", "shop", "tapers")
 #: Behind the door already: called by one that has it, with what it has checked.
-INSIDE = {"describe", "check_thinning", "say_envelope", "wall_text"}
+INSIDE = {"describe", "check_thinning", "say_envelope", "wall_text", "limits_words"}
 
 
 @pytest.mark.parametrize("value", NO_NUMBERS)
