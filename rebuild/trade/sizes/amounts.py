@@ -24,11 +24,14 @@ _TORQUE_UNITS = {
     "kgm": "m*kgf", "kg-m": "m*kgf", "kgf·m": "m*kgf", "kgf-m": "m*kgf",
 }  # fmt: skip
 
-
-#: One of each in N·m, exact: 1 lbf = 0.45359237 kg x 9.80665 m/s² (the 1959 agreement), 1 in = 25.4 mm. A table
-#: and not pint, because joints are listed when a file is opened; a test holds it against pint.
-_LBF = 0.45359237 * 9.80665
-_NEWTON_METRES = {"N*m": 1.0, "ft*lbf": _LBF * 0.3048, "inch*lbf": _LBF * 0.0254, "m*kgf": 9.80665}
+#: A pound of mass [kg] (the 1959 agreement) and the standard weight of a kilogram [N], both exact.
+LB_KG, KGF_N = 0.45359237, 9.80665
+#: A pound of force [N].
+LBF_N = LB_KG * KGF_N
+#: One of each unit of torque in N·m, exact by 1 in = 25.4 mm. The one place in the program where they stand; numbers
+#: and not pint, because joints are listed when a file is opened; a test holds them against pint.
+LBF_FT_NM, LBF_IN_NM, KGF_M_NM = LBF_N * 0.3048, LBF_N * 0.0254, KGF_N
+_NEWTON_METRES = {"N*m": 1.0, "ft*lbf": LBF_FT_NM, "inch*lbf": LBF_IN_NM, "m*kgf": KGF_M_NM}
 _ONE = re.compile(r"\s*(\d+(?:[.,]\d*)?|[.,]\d+)\s*([^\W\d_]*)")
 LONGEST_MINUTES = 52_600_000.0
 ABSOLUTE_ZERO_C = -273.15
