@@ -34,5 +34,5 @@ The close running fit H7/g6 at 25 mm (ISO 286-2: hole 0 to +21 µm, shaft -20 to
 clearance fit; a negative clearance is an interference
 >>> iso_fit("25 mm", "H7", "g6")
 Traceback (most recent call last):
-rebuild.errors.BadEntry: Nominal size: “25 mm” is text and not a number. Give the bare number, as 25 or 12.5; ...
+rebuild.errors.BadEntry: Nominal size: “25 mm” is not a number. Give the bare number, as 25 or 12.5; ...
 """

@@ -14,9 +14,9 @@ from math import isfinite
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.cautions import attach
 from rebuild.trade.results.door import door
-from rebuild.trade.results.given import number_of
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.given import number_of
 from rebuild.trade.sizes.show import show_both
 
 CLOSE_IN = Source("Bush close-in", "the bore closes by all of the interference", Status.COMMON_PRACTICE)

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from rebuild.errors import BadEntry
-from rebuild.trade.results.given import number_of
+from rebuild.trade.sizes.given import number_of
 from rebuild.trade.sizes.show import DECIMALS, in_unit, show_number
 
 _SAME_MM = 1e-6

@@ -19,8 +19,8 @@ from rebuild.trade.gears.pitches import Pitch, standard_pitches
 from rebuild.trade.gears.span import shift_from_span, span_mm
 from rebuild.trade.gears.spur import SpurGear
 from rebuild.trade.results.door import door
-from rebuild.trade.results.given import number_of
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.given import number_of
 from rebuild.trade.sizes.show import show_both
 
 RULE = Source("Involute geometry", "sizes of each standard gear against the readings", Status.COMPUTED)

@@ -10,9 +10,9 @@ from math import cos, pi, radians, sin, tan
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.gears.involute import inv
 from rebuild.trade.results.door import door
-from rebuild.trade.results.given import number_of
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Source
+from rebuild.trade.sizes.given import number_of
 
 LEAST_TEETH, MOST_TEETH = 5, 1000
 

@@ -13,9 +13,9 @@ from dataclasses import dataclass
 
 from rebuild.errors import BadEntry
 from rebuild.trade.results.door import door
-from rebuild.trade.results.given import number_of
 from rebuild.trade.results.working import Source, Status
 from rebuild.trade.shop.materials import Material
+from rebuild.trade.sizes.given import number_of
 
 LAME = Source("Lamé's thick cylinder", "plane stress, diametral interference", Status.COMPUTED)
 GIVEN = Source("Elastic constants as typed", "", Status.JUDGEMENT)

@@ -17,7 +17,7 @@ from types import NoneType, UnionType
 from typing import ParamSpec, TypeVar
 
 from rebuild.errors import BadEntry
-from rebuild.trade.results.given import number_of
+from rebuild.trade.sizes.given import number_of
 
 P = ParamSpec("P")
 R = TypeVar("R")
@@ -44,7 +44,7 @@ def door(*endless: str) -> Callable[[Callable[P, R]], Callable[P, R]]:
     4.0
     >>> area("2 mm")
     Traceback (most recent call last):
-    rebuild.errors.BadEntry: Width [mm]: “2 mm” is not a number. Give it as a number, e.g. 12.5.
+    rebuild.errors.BadEntry: Width [mm]: “2 mm” is not a number. Give the bare number, as 25 or 12.5; ...
     """
 
     def with_door(function: Callable[P, R]) -> Callable[P, R]:

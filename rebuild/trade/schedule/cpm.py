@@ -12,8 +12,8 @@ from dataclasses import dataclass
 from typing import Generic, TypeVar
 
 from rebuild.errors import BadEntry, BrokenOrder
-from rebuild.trade.results.given import number_of
 from rebuild.trade.schedule.network import loop_in
+from rebuild.trade.sizes.given import number_of
 
 K = TypeVar("K", bound=Hashable)
 

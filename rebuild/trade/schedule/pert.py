@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING, TypeVar
 
 from rebuild.errors import BadEntry
 from rebuild.trade.limits.t_factor import normal_below
-from rebuild.trade.results.given import number_of
+from rebuild.trade.sizes.given import number_of
 
 if TYPE_CHECKING:
     import numpy as np

@@ -12,9 +12,9 @@ from collections.abc import Hashable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Generic, TypeVar
 
-from rebuild.trade.results.given import number_of
 from rebuild.trade.schedule.cpm import Network
 from rebuild.trade.schedule.pert import QUANTILES, ThreePoint, quantiles, shape_of
+from rebuild.trade.sizes.given import number_of
 
 if TYPE_CHECKING:
     import numpy as np

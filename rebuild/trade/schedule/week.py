@@ -12,7 +12,7 @@ from collections.abc import Collection
 from dataclasses import dataclass, field
 
 from rebuild.errors import BadEntry
-from rebuild.trade.results.given import number_of
+from rebuild.trade.sizes.given import number_of
 
 #: How far ahead a date is looked for before saying that the week holds no hours for it.
 LONGEST_DAYS = 366 * 30

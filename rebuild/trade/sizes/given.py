@@ -20,36 +20,49 @@ Record = TypeVar("Record")
 BARE = "Give the bare number, as 25 or 12.5; read a typed size by parse_length first."
 
 
-def number_of(name: str, value: object, *, above: float | None = None, finite: bool = True) -> float:
+def number_of(
+    name: str,
+    value: object,
+    *,
+    above: float | None = None,
+    at_least: float | None = None,
+    at_most: float | None = None,
+    finite: bool = True,
+) -> float:
     """A finite number as a float.
 
     Args:
         name: of the argument, for the message.
         value: whatever was given; a truth value is no number.
         above: refuse it unless it is more than this.
+        at_least: the least allowed.
+        at_most: the most allowed.
         finite: False where the range of a table or rule refuses what is not finite in its own words.
 
     Raises:
         BadEntry: text, nothing, a truth value, any other thing, or no finite number.
-        OutOfRange: not above the least.
+        OutOfRange: outside the range.
 
     >>> number_of("Bore", 25), number_of("Bore", Decimal("0.5"), above=0)
     (25.0, 0.5)
     >>> number_of("Bore", "25 mm")
     Traceback (most recent call last):
-    rebuild.errors.BadEntry: Bore: “25 mm” is text and not a number. Give the bare number, as 25 or 12.5; ...
+    rebuild.errors.BadEntry: Bore: “25 mm” is not a number. Give the bare number, as 25 or 12.5; ...
     """
     number = value if type(value) is float else _float(name, value)
     if finite and not math.isfinite(number):
-        raise BadEntry("is no finite number.", where=name, value=str(value), way_out=BARE)
+        raise BadEntry("is not a finite number.", where=name, value=str(value), way_out=BARE)
     if above is not None and not number > above:
-        raise OutOfRange(
-            f"is not more than {above:g}.",
-            where=name,
-            value=f"{number:g}",
-            way_out="Check the size and its sign.",
-        )
+        raise _outside(name, number, f"is not above {above:g}.")
+    if at_least is not None and number < at_least:
+        raise _outside(name, number, f"is below {at_least:g}.")
+    if at_most is not None and number > at_most:
+        raise _outside(name, number, f"is above {at_most:g}.")
     return number
+
+
+def _outside(name: str, number: float, what: str) -> OutOfRange:
+    return OutOfRange(what, where=name, value=f"{number:g}", way_out="Check the size and its sign.")
 
 
 def _float(name: str, value: object) -> float:
@@ -58,7 +71,7 @@ def _float(name: str, value: object) -> float:
             return float(value)
         except OverflowError:
             raise BadEntry("is too large.", where=name, value=f"{value}"[:20], way_out=BARE) from None
-    raise BadEntry(f"is {_sort(value)} and not a number.", where=name, value=_shown(value), way_out=BARE)
+    raise BadEntry("is not a number.", where=name, value=_shown(value), way_out=BARE)
 
 
 def numbers_of(name: str, values: object) -> Sequence[float]:

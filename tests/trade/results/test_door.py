@@ -17,8 +17,8 @@ import rebuild.trade
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.joints.lame import Elastic
 from rebuild.trade.results.door import door
-from rebuild.trade.results.given import number_of
 from rebuild.trade.shop.materials import Material, material
+from rebuild.trade.sizes.given import number_of
 
 NO_NUMBERS = ["12 mm", "", None, True, [1.0], math.nan, math.inf, -math.inf]
 #: Folders whose public functions stand behind a door.

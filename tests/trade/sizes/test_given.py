@@ -196,7 +196,7 @@ def test_the_sentence_names_argument_value_and_way_out() -> None:
     with pytest.raises(BadEntry) as refused:
         iso286.iso_fit("25 mm", "H7", "g6")  # type: ignore[arg-type]
     assert str(refused.value) == (
-        "Nominal size: “25 mm” is text and not a number. "
+        "Nominal size: “25 mm” is not a number. "
         "Give the bare number, as 25 or 12.5; read a typed size by parse_length first."
     )
 
@@ -211,7 +211,7 @@ def test_every_sort_of_real_number_is_taken(given: float) -> None:
 def test_a_boundary_from_both_sides() -> None:
     assert number_of("Bore", 1e-300, above=0) == 1e-300
     for none in (0.0, -1e-300):
-        with pytest.raises(OutOfRange, match="not more than 0"):
+        with pytest.raises(OutOfRange, match="is not above 0"):
             number_of("Bore", none, above=0)
     assert whole_of("Starts", 1, least=1) == 1
     with pytest.raises(OutOfRange, match="less than 1"):
@@ -227,7 +227,7 @@ def test_too_large_for_a_float_is_said() -> None:
 
 def test_rows_words_and_records() -> None:
     assert list(numbers_of("Reading", iter([1, 2.5]))) == [1.0, 2.5]
-    with pytest.raises(BadEntry, match="Reading 2: “x” is text"):
+    with pytest.raises(BadEntry, match="Reading 2: “x” is not a number"):
         numbers_of("Reading", [1.0, "x"])
     with pytest.raises(BadEntry, match="not a row"):
         numbers_of("Reading", "12")
