@@ -55,8 +55,17 @@ def new_machine(desk: Desk, parent: QWidget | None) -> AddDialog:
     ))  # fmt: skip
 
 
-def new_subassembly(desk: Desk, parent: QWidget | None, under: int | None = None) -> AddDialog | None:
-    """Add a subassembly to the machine, or under another subassembly."""
+def new_subassembly(desk: Desk, parent: QWidget | None) -> AddDialog | None:
+    """Add a subassembly to the machine."""
+    return _subassembly(desk, parent, None)
+
+
+def new_inner_subassembly(desk: Desk, parent: QWidget | None) -> AddDialog | None:
+    """Add a subassembly inside the chosen one."""
+    return _subassembly(desk, parent, desk.selection.subassembly_id)
+
+
+def _subassembly(desk: Desk, parent: QWidget | None, under: int | None) -> AddDialog | None:
     machine_id = _machine(desk)
     if machine_id is None:
         return None
@@ -68,8 +77,17 @@ def new_subassembly(desk: Desk, parent: QWidget | None, under: int | None = None
     ))  # fmt: skip
 
 
-def new_part(desk: Desk, parent: QWidget | None, under: int | None = None) -> AddDialog | None:
-    """Add a part to a subassembly, or to the loose parts when there is none."""
+def new_part(desk: Desk, parent: QWidget | None) -> AddDialog | None:
+    """Add a part to the chosen subassembly, or to the loose parts when none is chosen."""
+    return _part(desk, parent, desk.selection.subassembly_id)
+
+
+def new_loose_part(desk: Desk, parent: QWidget | None) -> AddDialog | None:
+    """Add a part nobody has placed yet."""
+    return _part(desk, parent, None)
+
+
+def _part(desk: Desk, parent: QWidget | None, under: int | None) -> AddDialog | None:
     machine_id = _machine(desk)
     if machine_id is None:
         return None
@@ -90,11 +108,18 @@ def new_part(desk: Desk, parent: QWidget | None, under: int | None = None) -> Ad
     ))  # fmt: skip
 
 
-def new_task(
-    desk: Desk, parent: QWidget | None, under: int | None = None, part_id: int | None = None
-) -> AddDialog | None:
-    """Add a step to a subassembly, for a part or not."""
-    machine_id = _machine(desk)
+def new_step(desk: Desk, parent: QWidget | None) -> AddDialog | None:
+    """Add a step to the chosen subassembly."""
+    return _step(desk, parent, None)
+
+
+def new_step_for_part(desk: Desk, parent: QWidget | None) -> AddDialog | None:
+    """Add a step for the chosen part."""
+    return _step(desk, parent, desk.selection.part_ids[0])
+
+
+def _step(desk: Desk, parent: QWidget | None, part_id: int | None) -> AddDialog | None:
+    machine_id, under = _machine(desk), desk.selection.subassembly_id
     if machine_id is None:
         return None
 
@@ -135,6 +160,11 @@ def new_place(desk: Desk, parent: QWidget | None, after: Callable[[int], None]) 
         "New place", "", fields_named("place", ("name", "kind", "note")), act=act, after=after,
         prefill=lambda: {"kind": "tote"},
     ))  # fmt: skip
+
+
+def join_in_set(desk: Desk, parent: QWidget | None) -> AddDialog | None:
+    """Add a set of the chosen parts, which must stay together."""
+    return new_matched_set(desk, parent, desk.selection.part_ids)
 
 
 def new_matched_set(

@@ -24,8 +24,9 @@ TARGET = Field("target", "Subassembly", FieldKind.REFERENCE, refers_to="subassem
                help="Empty: the loose parts.")  # fmt: skip
 
 
-def put_parts(desk: Desk, part_ids: Sequence[int], parent: QWidget | None) -> AddDialog:
-    """The dialog that puts parts away."""
+def put_parts(desk: Desk, parent: QWidget | None) -> AddDialog:
+    """The dialog that puts the chosen parts away."""
+    part_ids = desk.selection.part_ids
 
     def act(typed: dict[str, str]) -> int:
         if typed.get("new"):
@@ -46,8 +47,9 @@ def put_parts(desk: Desk, part_ids: Sequence[int], parent: QWidget | None) -> Ad
     return dialog
 
 
-def move_dialog(desk: Desk, part_ids: Sequence[int], parent: QWidget | None) -> AddDialog:
-    """The dialog that moves parts to another subassembly with the keyboard."""
+def move_dialog(desk: Desk, parent: QWidget | None) -> AddDialog:
+    """The dialog that moves the chosen parts to another subassembly with the keyboard."""
+    part_ids = desk.selection.part_ids
 
     def act(typed: dict[str, str]) -> int:
         target = TARGET.read(typed.get("target", ""))["target"]

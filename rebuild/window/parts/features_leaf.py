@@ -58,7 +58,7 @@ class FeaturesLeaf(TableLeaf):
         if self.part_id is not None:
             from rebuild.window.forms.feature_dialog import add_feature
 
-            add_feature(self.desk, self.part_id, self.window())
+            add_feature(self.desk, self.window(), self.part_id)
 
     def _edit(self) -> None:
         key = self._key()

@@ -17,16 +17,16 @@ from PySide6.QtWidgets import (
 from rebuild.trade.sizes.amounts import show_minutes
 from rebuild.window.desk.desk import Desk
 from rebuild.window.ink.shapes import shape_for, shape_icon
+from rebuild.window.plan.answer import Answer
 from rebuild.window.plan.bars import StripView
 from rebuild.window.plan.finish_picture import FinishPicture
-from rebuild.window.plan.worker import Answer
 from rebuild.work.plan.planning import Plan, Saving
 
 _SAVING = Qt.ItemDataRole.UserRole
 
 
 class DatesPane(QWidget):
-    """Shows an answer of the plan worker."""
+    """Shows what was worked out beside the window."""
 
     step_chosen = Signal(int)
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtWidgets import QMenu
 
 from rebuild.window.commands.actions import ON_NOTHING, ON_PARTS, ON_SUBASSEMBLY, row_of
-from rebuild.window.commands.acts import ACTS
+from rebuild.window.commands.dispatch import do_act
 from rebuild.window.desk.desk import Desk
 from rebuild.window.parts.tree.lines import BOX, ROOT, Kind, kind_of
 
@@ -43,4 +43,4 @@ def do(desk: Desk, pane: PartTree, key: str) -> None:
     elif key == "remove":
         pane.remove_chosen()
     else:
-        ACTS[key](desk, pane.window())
+        do_act(key, desk, pane.window())
