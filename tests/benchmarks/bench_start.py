@@ -19,7 +19,7 @@ from tempfile import TemporaryDirectory
 TURNS = 9
 MOST_RATIO = 2.0  # Source: the task, "Speed and memory"
 #: Must stay unloaded until needed.
-LATE = ("alembic", "pint", "numpy", "pyqtgraph", "reportlab", "ezdxf", "openpyxl")
+LATE = ("alembic", "pint", "numpy", "reportlab", "ezdxf", "openpyxl")
 
 BARE = """
 import os

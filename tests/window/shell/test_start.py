@@ -18,7 +18,7 @@ from rebuild.window.shell.picture import take_picture
 from rebuild.window.shell.start import NO_DISPLAY, last_open, run
 from tests.window.conftest import close_all_windows
 
-LATE = ("alembic", "pint", "numpy", "pyqtgraph", "reportlab", "ezdxf", "openpyxl")
+LATE = ("alembic", "pint", "numpy", "reportlab", "ezdxf", "openpyxl")
 
 
 @pytest.fixture(autouse=True)

@@ -47,7 +47,11 @@ def test_typing_down_a_line_shows_its_deviation(page: SurveyPage) -> None:
     item = page.results.topLevelItem(0)
     assert (item.text(0), item.text(1), item.text(3)) == ("front V", "12.0 µm", "convex")
     assert item.text(2) == "one run only"
-    assert len(page.curves.plot.listDataItems()) == 1
+    (curve,) = page.curves.shown
+    heights = [height for _along, height in curve.values]
+    assert max(heights) - min(heights) == pytest.approx(12.0), "drawn in µm, as the table says"
+    assert [along for along, _height in curve.values] == pytest.approx([0, 200, 400, 600, 800])
+    assert page.curves.accessibleDescription() == "front V"
 
 
 def test_bad_text_is_said_with_its_place_and_not_stored(qtbot: QtBot, page: SurveyPage, desk: Desk) -> None:
