@@ -40,7 +40,7 @@ class Curves(Picture):
     """Lines told apart by stroke and mark, not by colour; the survey compared with is drawn faint."""
 
     def __init__(self, parent: QWidget | None = None) -> None:
-        super().__init__("Plot of the survey", QSize(256, 192), QSize(240, 160), parent)
+        super().__init__("Plot of the survey", QSize(600, 480), QSize(240, 160), parent)
         self._units = ("µm", "mm")
         self.shown: tuple[Curve, ...] = ()
 
