@@ -6,8 +6,8 @@ import datetime as dt
 from dataclasses import dataclass
 
 from rebuild.errors import RebuildError
-from rebuild.work.plan.planning import Chances, Plan, chances, make_plan
-from rebuild.work.plan.rows_input import PlanInput
+from rebuild.trade.schedule.plan import Chances, Plan, chances, make_plan
+from rebuild.trade.schedule.plan_input import PlanInput
 
 
 @dataclass(frozen=True, slots=True)

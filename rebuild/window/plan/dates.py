@@ -11,6 +11,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from rebuild.trade.schedule.plan import Plan, Saving
 from rebuild.trade.sizes.amounts import show_minutes
 from rebuild.window.desk.desk import Desk
 from rebuild.window.ink.shapes import shape_for, shape_icon
@@ -18,7 +19,6 @@ from rebuild.window.lists.tree_list import KEY, line, tree_list
 from rebuild.window.plan.answer import Answer
 from rebuild.window.plan.bars import StripView
 from rebuild.window.plan.finish_picture import FinishPicture
-from rebuild.work.plan.planning import Plan, Saving
 
 
 class DatesPane(QWidget):

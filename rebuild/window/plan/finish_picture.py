@@ -6,10 +6,10 @@ from PySide6.QtCore import QPointF, QRectF, QSize
 from PySide6.QtGui import QPainter, QPen
 from PySide6.QtWidgets import QWidget
 
+from rebuild.trade.schedule.plan import Chances
 from rebuild.window.ink.picture import Picture
 from rebuild.window.ink.plot import Plot
 from rebuild.window.plan.bars import day_month
-from rebuild.work.plan.planning import Chances
 
 _WEEK = 7
 
