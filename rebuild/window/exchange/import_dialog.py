@@ -21,6 +21,8 @@ from PySide6.QtWidgets import (
 )
 
 from rebuild.errors import RebuildError
+from rebuild.exchange.guess import batches_of, which
+from rebuild.exchange.tables import read_tables
 from rebuild.window.desk.desk import Desk
 from rebuild.window.exchange.import_columns import ImportColumns
 from rebuild.window.lists.plain_table import PlainTable
@@ -101,9 +103,6 @@ class ImportDialog(QDialog):
 
     def read(self, path: Path) -> None:
         """Read a file or folder and show how its rows would go."""
-        from rebuild.exchange.guess import batches_of, which
-        from rebuild.exchange.tables import read_tables
-
         self.path.setText(str(path))
         self.path.setModified(False)
         self._batches, self._looked = (), []

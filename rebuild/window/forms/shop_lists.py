@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QWidget
 
 from rebuild.window.desk.desk import Desk
 from rebuild.window.forms import new
+from rebuild.window.forms.limit_dialog import limit_from_standard
 from rebuild.window.forms.record_list import Listing, RecordList, Row
 from rebuild.work.machines import rows_parts as part_sheet
 from rebuild.work.records.rows import card, choices
@@ -32,8 +33,6 @@ def instrument_list(desk: Desk, parent: QWidget | None) -> RecordList:
 def _limit_from_standard(shown: RecordList) -> None:
     key = shown.table.chosen()
     if key is not None:
-        from rebuild.window.forms.limit_dialog import limit_from_standard
-
         limit_from_standard(shown.desk, key, shown)
 
 

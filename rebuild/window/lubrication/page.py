@@ -20,6 +20,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from rebuild.sheets.oil_card import write_oil_card
 from rebuild.store.changed import Changed
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.exchange.sheet_saving import save_sheet
@@ -246,8 +247,6 @@ class LubricationPage(QWidget):
         machine = self._desk.machine_id
         if machine is None:
             return
-
-        from rebuild.sheets.oil_card import write_oil_card
 
         save_sheet(self, self._desk, "Oil card", lambda path: write_oil_card(self._desk.store, machine, path))
 

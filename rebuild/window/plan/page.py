@@ -17,7 +17,7 @@ from rebuild.window.plan.tonight import TonightPane
 from rebuild.window.plan.week_form import WeekPane
 from rebuild.window.plan.what_next import WhatNextPane
 from rebuild.work.plan.rows_input import plan_input
-from rebuild.work.records import wall_clock
+from rebuild.work.records.wall_clock import now
 
 _WATCHED = ("task", "link", "task_constraint", "part", "work_spell", "day_off", "question")
 
@@ -105,10 +105,10 @@ class PlanPage(QWidget):
             self._work_out(self._given)
 
     def _work_out(self, given: PlanInput) -> None:
-        now = wall_clock.now()
+        begun = now()
 
         def work(_tell: Tell) -> object:
-            return work_out(given, now)
+            return work_out(given, begun)
 
         self.job.ask(work)
 

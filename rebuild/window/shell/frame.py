@@ -20,6 +20,7 @@ from rebuild.window.commands.pages import present_pages
 from rebuild.window.desk.desk import Desk, Say, ShowUnit
 from rebuild.window.desk.files import Files
 from rebuild.window.desk.memory import Memory
+from rebuild.window.parts.tree.menu import do_line
 from rebuild.window.shell.first_page import first_page
 from rebuild.window.shell.header import Header
 from rebuild.window.shell.message_line import MessageLine
@@ -182,9 +183,7 @@ class Frame(QMainWindow):
         self._bench_tree().find_part()
 
     def _tree(self, what: str) -> None:
-        from rebuild.window.parts.tree.menu import do
-
-        do(self.desk, self._bench_tree(), what)
+        do_line(self.desk, self._bench_tree(), what)
 
     def _bench_tree(self) -> PartTree:
         return cast("BenchPage", self.page("bench")).tree

@@ -19,6 +19,7 @@ from PySide6.QtWidgets import (
 from rebuild.errors import RebuildError
 from rebuild.trade.results.cautions import caution, suggest, topics
 from rebuild.window.desk.desk import Desk
+from rebuild.window.forms.record_card import edit_record
 from rebuild.window.steps.acts import take
 from rebuild.window.steps.ways_out_row import WaysRow
 from rebuild.words.steps import LinkKind
@@ -189,6 +190,5 @@ def new_caution(desk: Desk, row: lookup.TaskRow, parent: QWidget) -> None:
 
 def edit_step(desk: Desk, row: lookup.TaskRow, parent: QWidget) -> None:
     """All fields of a step in a form."""
-    from rebuild.window.forms.record_card import edit_record
 
     edit_record(desk, "task", row.id, parent)
