@@ -153,10 +153,13 @@ class ImportDialog(QDialog):
         """Store them in one act and close."""
         made = self._desk.attempt(
             lambda: bring_in(
-                self._desk.store, self._desk.machine_id, self._batches,
-                confirmed=self.sure.isChecked(), keep_bad=self.keep_bad.isChecked(),
+                self._desk.store,
+                self._desk.machine_id,
+                self._batches,
+                confirmed=self.sure.isChecked(),
+                keep_bad=self.keep_bad.isChecked(),
             )
-        )  # fmt: skip
+        )
         if made is not None:
             kept = f" {made.kept} rows are in the kept entries (File, Kept entries)." if made.kept else ""
             self._desk.say(f"Imported in one act: {made.words}.{kept} Ctrl+Z takes it back.")

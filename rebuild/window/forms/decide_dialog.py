@@ -28,10 +28,13 @@ def decide_parts(desk: Desk, parent: QWidget | None) -> AddDialog:
 
     def act(typed: dict[str, str]) -> int:
         decide(
-            desk.store, part_ids, Decision(typed.get("decision", Decision.OPEN.value)),
-            reason=typed.get("decision_reason", ""), criterion=typed.get("decision_criterion", ""),
+            desk.store,
+            part_ids,
+            Decision(typed.get("decision", Decision.OPEN.value)),
+            reason=typed.get("decision_reason", ""),
+            criterion=typed.get("decision_criterion", ""),
             would_change=typed.get("decision_would_change", ""),
-        )  # fmt: skip
+        )
         return part_ids[0]
 
     adding = Adding(
@@ -67,9 +70,13 @@ def concede_part(desk: Desk, parent: QWidget | None, part_id: int | None = None)
     def act(typed: dict[str, str]) -> int:
         chosen = feature.read(typed.get("feature", ""))["feature"]
         return concede(
-            desk.store, part, typed.get("reason", ""), feature_id=chosen if isinstance(chosen, int) else None,
-            accepted=typed.get("accepted", ""), by=typed.get("accepted_by", ""),
-        )  # fmt: skip
+            desk.store,
+            part,
+            typed.get("reason", ""),
+            feature_id=chosen if isinstance(chosen, int) else None,
+            accepted=typed.get("accepted", ""),
+            by=typed.get("accepted_by", ""),
+        )
 
     dialog = AddDialog(desk, Adding("Concession", f"On {named}", shown, act=act, again=False), parent)
     offer_features(dialog, listed)

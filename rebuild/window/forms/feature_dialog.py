@@ -33,11 +33,14 @@ def add_feature(desk: Desk, parent: QWidget | None, part_id: int | None = None) 
     by_name = {field.name: field for field in FIELDS["feature"]}
     order = [by_name["name"], by_name["kind"], by_name["unit"], SPEC, by_name["spec_origin"], STATIONS]
     adding = Adding(
-        "New feature", f"Of {named}", order, act=lambda typed: _add(desk, part, typed),
+        "New feature",
+        f"Of {named}",
+        order,
+        act=lambda typed: _add(desk, part, typed),
         after=lambda key: desk.choose(key=(key, 0)),
         prefill=lambda: {"unit": unit, "kind": FeatureKind.OUTSIDE_DIAMETER.value, "spec_origin": ""},
         further=[field for field in FIELDS["feature"] if field not in order],
-    )  # fmt: skip
+    )
     dialog = AddDialog(desk, adding, parent)
     _read_back(dialog.form, dialog)
     # A label that wraps asks for one line until it is laid out; the longest read-back takes three.
@@ -116,8 +119,12 @@ class FeatureDialog(QDialog):
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         more = Field("station", "Add a station", help="near, mid, far; or a distance: 6 in.")
         self.form = EditForm(
-            desk, "feature", self, fields=FIELDS["feature"], most_columns=2,
-        )  # fmt: skip
+            desk,
+            "feature",
+            self,
+            fields=FIELDS["feature"],
+            most_columns=2,
+        )
         self.extra = RecordForm(desk, [SPEC, more], self, most_columns=1)
         self.extra.settled.connect(self._store_extra)
         buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close, self)

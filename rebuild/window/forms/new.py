@@ -46,11 +46,20 @@ def new_machine(desk: Desk, parent: QWidget | None) -> AddDialog:
         "capacity",
     )
     further = [field for field in FIELDS["machine"] if field.name not in first]
-    return _open(desk, parent, Adding(
-        "New machine", "", fields_named("machine", first), further=further, again=False,
-        act=lambda typed: identify.add_machine(desk.store, typed.pop("name", ""), typed),
-        after=desk.choose_machine, prefill=lambda: {"kind": "lathe", "scope": "refurbish"},
-    ))  # fmt: skip
+    return _open(
+        desk,
+        parent,
+        Adding(
+            "New machine",
+            "",
+            fields_named("machine", first),
+            further=further,
+            again=False,
+            act=lambda typed: identify.add_machine(desk.store, typed.pop("name", ""), typed),
+            after=desk.choose_machine,
+            prefill=lambda: {"kind": "lathe", "scope": "refurbish"},
+        ),
+    )
 
 
 def new_subassembly(desk: Desk, parent: QWidget | None) -> AddDialog | None:
@@ -67,12 +76,24 @@ def _subassembly(desk: Desk, parent: QWidget | None, under: int | None) -> AddDi
     machine_id = _machine(desk)
     if machine_id is None:
         return None
-    return _open(desk, parent, Adding(
-        "New subassembly", _under(desk, under), FIELDS["subassembly"],
-        act=lambda typed: identify.add_subassembly(
-            desk.store, machine_id, typed.pop("name", ""), typed.pop("code", ""), parent_id=under, typed=typed),
-        after=lambda key: desk.choose(subassembly_id=key, part_ids=()),
-    ))  # fmt: skip
+    return _open(
+        desk,
+        parent,
+        Adding(
+            "New subassembly",
+            _under(desk, under),
+            FIELDS["subassembly"],
+            act=lambda typed: identify.add_subassembly(
+                desk.store,
+                machine_id,
+                typed.pop("name", ""),
+                typed.pop("code", ""),
+                parent_id=under,
+                typed=typed,
+            ),
+            after=lambda key: desk.choose(subassembly_id=key, part_ids=()),
+        ),
+    )
 
 
 def new_part(desk: Desk, parent: QWidget | None) -> AddDialog | None:
@@ -93,17 +114,29 @@ def _part(desk: Desk, parent: QWidget | None, under: int | None) -> AddDialog | 
     def prefill() -> dict[str, str]:
         identity = "unknown" if under is None else "confirmed"
         return {
-            "quantity": "1", "identity": identity, "origin": "original", "code": _free_code(desk, machine_id, under),
-        }  # fmt: skip
+            "quantity": "1",
+            "identity": identity,
+            "origin": "original",
+            "code": _free_code(desk, machine_id, under),
+        }
 
     further = [field for field in FIELDS["part"] if field.name not in _PART_FIRST]
     further = [field for field in further if not field.name.startswith("decision")]
-    return _open(desk, parent, Adding(
-        "New part", _under(desk, under), fields_named("part", _PART_FIRST), further=further,
-        act=lambda typed: identify.add_part(
-            desk.store, machine_id, under, typed.pop("name", ""), typed.pop("code", ""), typed=typed),
-        after=lambda key: desk.choose(subassembly_id=under, part_ids=(key,)), prefill=prefill,
-    ))  # fmt: skip
+    return _open(
+        desk,
+        parent,
+        Adding(
+            "New part",
+            _under(desk, under),
+            fields_named("part", _PART_FIRST),
+            further=further,
+            act=lambda typed: identify.add_part(
+                desk.store, machine_id, under, typed.pop("name", ""), typed.pop("code", ""), typed=typed
+            ),
+            after=lambda key: desk.choose(subassembly_id=under, part_ids=(key,)),
+            prefill=prefill,
+        ),
+    )
 
 
 def new_step(desk: Desk, parent: QWidget | None) -> AddDialog | None:
@@ -131,20 +164,34 @@ def _step(desk: Desk, parent: QWidget | None, part_id: int | None) -> AddDialog 
             desk.store, machine_id, under, typed.pop("title", ""), kind, part_id=key, typed=typed
         )
 
-    return _open(desk, parent, Adding(
-        "New step", _under(desk, under), fields_named("task", _TASK_FIRST), act=act,
-        after=lambda key: desk.choose(task_ids=(key,)),
-        prefill=lambda: {"kind": "other", "irreversible": "no", "part_id": str(part_id or "")},
-    ))  # fmt: skip
+    return _open(
+        desk,
+        parent,
+        Adding(
+            "New step",
+            _under(desk, under),
+            fields_named("task", _TASK_FIRST),
+            act=act,
+            after=lambda key: desk.choose(task_ids=(key,)),
+            prefill=lambda: {"kind": "other", "irreversible": "no", "part_id": str(part_id or "")},
+        ),
+    )
 
 
 def new_instrument(desk: Desk, parent: QWidget | None, after: Callable[[int], None]) -> AddDialog:
     """Add an instrument."""
-    return _open(desk, parent, Adding(
-        "New instrument", "Give its error limit from its certificate, or start from a standard's in the list.",
-        FIELDS["instrument"], prefill=lambda: {"coverage_k": "2"}, after=after,
-        act=lambda typed: spec.add_instrument(desk.store, typed.pop("name", ""), typed),
-    ))  # fmt: skip
+    return _open(
+        desk,
+        parent,
+        Adding(
+            "New instrument",
+            "Give its error limit from its certificate, or start from a standard's in the list.",
+            FIELDS["instrument"],
+            prefill=lambda: {"coverage_k": "2"},
+            after=after,
+            act=lambda typed: spec.add_instrument(desk.store, typed.pop("name", ""), typed),
+        ),
+    )
 
 
 def new_place(desk: Desk, parent: QWidget | None, after: Callable[[int], None]) -> AddDialog:
@@ -154,10 +201,18 @@ def new_place(desk: Desk, parent: QWidget | None, after: Callable[[int], None]) 
         kind = PlaceKind(typed.get("kind", PlaceKind.OTHER.value))
         return identify.add_place(desk.store, typed.get("name", ""), kind, typed.get("note", ""))
 
-    return _open(desk, parent, Adding(
-        "New place", "", fields_named("place", ("name", "kind", "note")), act=act, after=after,
-        prefill=lambda: {"kind": "tote"},
-    ))  # fmt: skip
+    return _open(
+        desk,
+        parent,
+        Adding(
+            "New place",
+            "",
+            fields_named("place", ("name", "kind", "note")),
+            act=act,
+            after=after,
+            prefill=lambda: {"kind": "tote"},
+        ),
+    )
 
 
 def join_in_set(desk: Desk, parent: QWidget | None) -> AddDialog | None:
@@ -178,11 +233,20 @@ def new_matched_set(
     with desk.store.read() as connection:
         named = part_sheet.names(connection, part_ids)
     under = f"Of: {'; '.join(named)}" if named else "Parts join it in their details, or choose them first."
-    return _open(desk, parent, Adding(
-        "New matched set", under, FIELDS["matched_set"], after=after or (lambda _key: None), again=not part_ids,
-        act=lambda typed: identify.add_matched_set(
-            desk.store, machine_id, typed.get("name", ""), part_ids, typed.get("note", "")),
-    ))  # fmt: skip
+    return _open(
+        desk,
+        parent,
+        Adding(
+            "New matched set",
+            under,
+            FIELDS["matched_set"],
+            after=after or (lambda _key: None),
+            again=not part_ids,
+            act=lambda typed: identify.add_matched_set(
+                desk.store, machine_id, typed.get("name", ""), part_ids, typed.get("note", "")
+            ),
+        ),
+    )
 
 
 def _open(desk: Desk, parent: QWidget | None, adding: Adding) -> AddDialog:

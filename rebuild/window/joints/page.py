@@ -221,11 +221,18 @@ class JointsPage(LivePage):
             return
         first = ("name", "location", "part_id", "thread", "count", "grade", "tight", "wanted", "wanted_dress",
                  "torque_wanted", "torque_source", "look_again")  # fmt: skip
-        AddDialog(self._desk, Adding(
-            "New joint", "", fields_named("joint", first),
-            lambda typed: acts.add_joint(self._desk.store, machine, group, typed.pop("name", ""), typed),
-            lambda key: self._choose([key]), lambda: {"tight": "apart", "wanted": "snug", "count": "1"},
-        ), self).open()  # fmt: skip
+        AddDialog(
+            self._desk,
+            Adding(
+                "New joint",
+                "",
+                fields_named("joint", first),
+                lambda typed: acts.add_joint(self._desk.store, machine, group, typed.pop("name", ""), typed),
+                lambda key: self._choose([key]),
+                lambda: {"tight": "apart", "wanted": "snug", "count": "1"},
+            ),
+            self,
+        ).open()
 
     def _remove(self) -> None:
         chosen = self.table.chosen_ids()

@@ -211,10 +211,14 @@ class QuestionsPage(QWidget):
         step = chosen.task_ids[0] if chosen.task_ids else None
         made = self._desk.attempt(
             lambda: ask(
-                self._desk.store, machine, self._new.text(),
-                subassembly_id=chosen.subassembly_id, part_id=part, task_id=step,
+                self._desk.store,
+                machine,
+                self._new.text(),
+                subassembly_id=chosen.subassembly_id,
+                part_id=part,
+                task_id=step,
             )
-        )  # fmt: skip
+        )
         if made is not None:
             self._new.clear()
 

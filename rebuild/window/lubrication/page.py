@@ -60,10 +60,16 @@ class LubricationPage(QWidget):
         self.buttons = {
             name: QPushButton(words)
             for name, words in (
-                ("new", "&New point…"), ("seen", "O&il seen"), ("blocked", "&Blocked"), ("fill", "Firs&t fill"),
-                ("working", "&Working"), ("remove", "&Remove"), ("picture", "Map pict&ure…"), ("print", "Print &card…"),
+                ("new", "&New point…"),
+                ("seen", "O&il seen"),
+                ("blocked", "&Blocked"),
+                ("fill", "Firs&t fill"),
+                ("working", "&Working"),
+                ("remove", "&Remove"),
+                ("picture", "Map pict&ure…"),
+                ("print", "Print &card…"),
             )
-        }  # fmt: skip
+        }
         self._lay_out()
         self._wire()
 

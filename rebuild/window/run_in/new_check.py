@@ -24,10 +24,18 @@ def new_check(desk: Desk, parent: QWidget, after: Callable[[int], None]) -> AddD
         due = LookWhen(typed.pop("due", LookWhen.BEFORE_POWER.value))
         return add_check(desk.store, machine, typed.pop("text", ""), due, typed)
 
-    return _open(desk, parent, Adding(
-        "New check", "", fields_named("run_look", ("due", "text", "licensed", "note")), act=act, after=after,
-        prefill=lambda: {"due": LookWhen.BEFORE_POWER.value, "licensed": "no"},
-    ))  # fmt: skip
+    return _open(
+        desk,
+        parent,
+        Adding(
+            "New check",
+            "",
+            fields_named("run_look", ("due", "text", "licensed", "note")),
+            act=act,
+            after=after,
+            prefill=lambda: {"due": LookWhen.BEFORE_POWER.value, "licensed": "no"},
+        ),
+    )
 
 
 def new_step(desk: Desk, parent: QWidget, after: Callable[[int], None]) -> AddDialog | None:
@@ -37,11 +45,18 @@ def new_step(desk: Desk, parent: QWidget, after: Callable[[int], None]) -> AddDi
         desk.say("There is no machine yet. Add one first (Ctrl+M).")
         return None
     first = ("name", "speed_rpm", "planned_min", "limit_c", "limit_origin", "limit_status", "ambient_c")
-    return _open(desk, parent, Adding(
-        "New run-in step", "Say where its bearing limit comes from.", fields_named("run_step", first), after=after,
-        act=lambda typed: add_step(desk.store, machine, typed.pop("name", ""), typed),
-        prefill=lambda: {"limit_status": "the owner's own"},
-    ))  # fmt: skip
+    return _open(
+        desk,
+        parent,
+        Adding(
+            "New run-in step",
+            "Say where its bearing limit comes from.",
+            fields_named("run_step", first),
+            after=after,
+            act=lambda typed: add_step(desk.store, machine, typed.pop("name", ""), typed),
+            prefill=lambda: {"limit_status": "the owner's own"},
+        ),
+    )
 
 
 def _open(desk: Desk, parent: QWidget, adding: Adding) -> AddDialog:

@@ -82,10 +82,13 @@ class ConstraintDialog(QDialog):
         typed = self.part.typed() if part_word else ""
         try:
             acts.add_constraint(
-                self._desk.store, self._row.id, kind, self.detail.text(),
+                self._desk.store,
+                self._row.id,
+                kind,
+                self.detail.text(),
                 rest=self.rest.text() if rest_word else "",
                 part_ids=[int(typed)] if typed.isdigit() else [],
-            )  # fmt: skip
+            )
         except RebuildError as trouble:
             self._trouble.setText(f"▸ {trouble}")
             return

@@ -69,8 +69,13 @@ class RemovalDetail(QWidget):
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(4)
         for widget in (
-            self.heading, self.fasteners, self.fastener_line, self.shims, self.shim_line, self._trouble,
-        ):  # fmt: skip
+            self.heading,
+            self.fasteners,
+            self.fastener_line,
+            self.shims,
+            self.shim_line,
+            self._trouble,
+        ):
             layout.addWidget(widget)
         layout.addWidget(scroll, 1)
         layout.addLayout(buttons)

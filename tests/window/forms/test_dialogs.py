@@ -182,15 +182,20 @@ def test_move_by_keyboard(desk: Desk, shop: Shop, qtbot: QtBot) -> None:
 def test_instruments_show_their_limit_and_where_it_comes_from(desk: Desk, shop: Shop, qtbot: QtBot) -> None:
     shown = instrument_list(desk, None)
     assert shown.table.plain.text(0) == (
-        "Micrometer 50-75", "outside micrometer", "0.01 mm", "± 0.005 mm", "no source given",
-    )  # fmt: skip
+        "Micrometer 50-75",
+        "outside micrometer",
+        "0.01 mm",
+        "± 0.005 mm",
+        "no source given",
+    )
     dialog = limit_from_standard(desk, shop.micrometer, shown)
     choose(dialog.form.boxes["kind"].widget, "outside micrometer 0.01")
     type_into(qtbot, dialog.form.boxes["reach"].widget, "2 in")
     dialog.add(again=False)
     assert shown.table.plain.text(0)[3:] == (
-        "± 0.005 mm", "DIN 863-1:1999, size over 50 to 100 mm (from memory)",
-    )  # fmt: skip
+        "± 0.005 mm",
+        "DIN 863-1:1999, size over 50 to 100 mm (from memory)",
+    )
     type_into(qtbot, dialog.form.boxes["reach"].widget, "2 m")
     dialog.add(again=False)
     assert "outside 0 to 150 mm" in dialog.form.boxes["reach"].trouble + dialog._said.text()

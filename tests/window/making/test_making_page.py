@@ -86,9 +86,10 @@ def choose(page: MakingPage, size: str) -> None:
 
 def press(page: MakingPage, words: str) -> None:
     button = next(
-        button for button in page.view.head.findChildren(QPushButton)
+        button
+        for button in page.view.head.findChildren(QPushButton)
         if button.text().replace("&", "") == words and button.isVisible()
-    )  # fmt: skip
+    )
     button.click()
 
 

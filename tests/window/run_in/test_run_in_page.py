@@ -58,8 +58,12 @@ def test_a_plan_then_a_temperature(page: RunInPage, qtbot: QtBot) -> None:
     steps.top.setText("1200")
     steps.buttons["plan"].click()
     assert [steps.table.plain.text(row)[1] for row in range(5)] == [
-        "30 rpm", "300 rpm", "600 rpm", "900 rpm", "1200 rpm",
-    ]  # fmt: skip
+        "30 rpm",
+        "300 rpm",
+        "600 rpm",
+        "900 rpm",
+        "1200 rpm",
+    ]
     steps.celsius.setText("61 C")
     qtbot.keyClick(steps.celsius, Qt.Key.Key_Return)
     assert "Minute" in steps.trouble.text()

@@ -56,8 +56,14 @@ def test_lines_are_grey_while_what_they_need_is_missing(frame: Frame, shop: Shop
     assert not frame.action("concede").isEnabled()
     frame.do("close_file")
     assert [row.key for row in ACTIONS if row.key and frame.action(row.key).isEnabled()] == [
-        "new_file", "open_file", "try_demo", "quit", "keys", "cautions", "limits",
-    ]  # fmt: skip
+        "new_file",
+        "open_file",
+        "try_demo",
+        "quit",
+        "keys",
+        "cautions",
+        "limits",
+    ]
 
 
 def test_pages_missing_from_the_program_are_left_out() -> None:

@@ -21,9 +21,13 @@ from tests.conftest import Shop
 @pytest.fixture
 def survey(desk: Desk, shop: Shop) -> int:
     return add_survey(
-        desk.store, shop.machine, "Bed", SurveyMethod.LEVEL, lines=["front V", "rear flat"],
+        desk.store,
+        shop.machine,
+        "Bed",
+        SurveyMethod.LEVEL,
+        lines=["front V", "rear flat"],
         typed={"unit": "mm/m", "step": "200 mm", "allowed": "0.02 mm"},
-    )  # fmt: skip
+    )
 
 
 @pytest.fixture
@@ -105,8 +109,9 @@ def test_the_dialog_makes_a_survey_and_keeps_what_was_typed_on_trouble(desk: Des
     assert dialog.survey_id is not None
     with desk.store.read() as connection:
         assert [line.name for line in survey_data(connection, dialog.survey_id).lines] == [
-            "left dovetail", "right dovetail",
-        ]  # fmt: skip
+            "left dovetail",
+            "right dovetail",
+        ]
 
 
 def test_the_set_up_of_a_survey_is_edited(desk: Desk, page: SurveyPage, survey: int) -> None:
