@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from threading import Event
 
 import pytest
-from PySide6.QtWidgets import QWidget
 from pytestqt.qtbot import QtBot
 
 from rebuild.errors import BadEntry
@@ -13,12 +13,10 @@ from rebuild.window.desk.job import Job, Tell, Work
 
 
 @pytest.fixture
-def job(qtbot: QtBot) -> Job:
-    holder = QWidget()
-    qtbot.addWidget(holder)
-    made = Job(holder)
-    made.setProperty("holder", holder)  # keeps it as long as the job
-    return made
+def job(qapp: object) -> Iterator[Job]:
+    made = Job()
+    yield made
+    made.drop()
 
 
 def until_stopped(started: Event) -> Work:

@@ -104,34 +104,34 @@ def test_a_cut_test_with_a_size_missing_is_named(
         commission.add_cut(shop.store, shop.machine, kind, typed)
 
 
-def test_the_gate_counts_joints_oil_and_looks_until_they_are_done(shop: Shop) -> None:
+def test_the_gate_counts_joints_oil_and_checks_until_they_are_done(shop: Shop) -> None:
     joint = joints.add_joint(
         shop.store, shop.machine, shop.headstock, "front cap screws", {"wanted": "torqued"}
     )
     point = lubricate.add_point(shop.store, shop.machine, "front bearing")
-    check = commission.add_check(shop.store, shop.machine, "Guards on")
+    guards = commission.add_check(shop.store, shop.machine, "Guards on")
     after = commission.add_check(shop.store, shop.machine, "Oil changed", LookWhen.AFTER_RUN)
     with shop.store.read() as connection:
         assert [one.sort for one in before_power(connection, shop.machine)] == ["joint", "oil", "check"]
     joints.set_joints(shop.store, [joint], joints.JointState(Tightness.TORQUED, None, "40 N·m"))
     lubricate.prove_flow(shop.store, [point])
-    commission.check_done(shop.store, check)
+    commission.check_done(shop.store, guards)
     with shop.store.read() as connection:
         assert before_power(connection, shop.machine) == []
-    commission.check_again(shop.store, check)
+    commission.check_again(shop.store, guards)
     with shop.store.read() as connection:
-        assert [one.target for one in before_power(connection, shop.machine)] == [check]
-    assert after != check
+        assert [one.target for one in before_power(connection, shop.machine)] == [guards]
+    assert after != guards
     assert check(shop.path) == []
 
 
 def test_licensed_work_wants_a_name(shop: Shop) -> None:
-    check = commission.add_check(
+    earth = commission.add_check(
         shop.store, shop.machine, "Earth tested", typed={"licensed": "yes", "topic": "mains"}
     )
     with pytest.raises(BadEntry, match="licensed hands"):
-        commission.check_done(shop.store, check)
-    commission.check_done(shop.store, check, "the electrician")
+        commission.check_done(shop.store, earth)
+    commission.check_done(shop.store, earth, "the electrician")
     with shop.store.read() as connection:
         assert checks(connection, shop.machine)[0].done_by == "the electrician"
     with pytest.raises(BadEntry, match="is not a caution"):
