@@ -9,6 +9,7 @@ from rebuild.trade.limits.judgement import Rule, Verdict
 from rebuild.trade.run_in.warming import Heat
 from rebuild.words.joints import Tightness
 from rebuild.words.run_in import CutKind, LookWhen, RunState
+from rebuild.work.checks.check import check
 from rebuild.work.joints import acts as joints
 from rebuild.work.lubrication import acts as lubricate
 from rebuild.work.readings.acts_features import add_instrument
