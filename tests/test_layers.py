@@ -28,8 +28,8 @@ MAY_KNOW = {
     "cli": {"window", "work", "store", "model", "trade", "exchange", "sheets", "demo", "words"},
 }
 DATABASE = {"sqlalchemy", "alembic", "sqlite3"}
-QT = {"PySide6", "shiboken6", "pyqtgraph"}
-HEAVY = ("alembic", "pint", "numpy", "pyqtgraph", "reportlab", "ezdxf", "openpyxl", "segno", "scipy")
+QT = {"PySide6", "shiboken6"}
+HEAVY = ("alembic", "pint", "numpy", "reportlab", "ezdxf", "openpyxl", "segno", "scipy")
 
 
 def modules_of(floor: str) -> list[Path]:

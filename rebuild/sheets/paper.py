@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Any
 
 from rebuild.errors import BadEntry, FileTrouble
 from rebuild.sheets import fonts
+from rebuild.work.records.wall_clock import now
 
 if TYPE_CHECKING:
     from reportlab.lib.styles import ParagraphStyle
@@ -83,7 +84,7 @@ def build(
     from reportlab.platypus import BaseDocTemplate, Frame, PageTemplate
 
     fonts.register()
-    counting = _counting_canvas(heading, on, printed or dt.datetime.now())  # noqa: DTZ005 - wall clock
+    counting = _counting_canvas(heading, on, printed or now())
     document = BaseDocTemplate(
         str(target), pagesize=(on.width_mm * MM, on.height_mm * MM), title=f"{heading.kind} {heading.title}",
         author="", creator="Rebuild", invariant=1,

@@ -19,7 +19,7 @@ from tempfile import TemporaryDirectory
 TURNS = 9
 MOST_RATIO = 2.0  # Source: the task, "Speed and memory"
 #: Must stay unloaded until needed.
-LATE = ("alembic", "pint", "numpy", "pyqtgraph", "reportlab", "ezdxf", "openpyxl")
+LATE = ("alembic", "pint", "numpy", "reportlab", "ezdxf", "openpyxl")
 
 BARE = """
 import os
@@ -44,7 +44,7 @@ import rebuild.window.shell.start as start
 made = start._frame
 def frame(*given, **named):
     from PySide6.QtCore import QTimer
-    from rebuild.window.message_line import MessageLine
+    from rebuild.window.shell.message_line import MessageLine
     painted = MessageLine.paintEvent
     def paint(self, event):
         painted(self, event)

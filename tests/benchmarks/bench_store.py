@@ -123,11 +123,11 @@ app.processEvents()
 _OURS = """
 import sys
 from pathlib import Path
-from rebuild.window.start import application
+from rebuild.window.shell.start import application
 app = application()
 from rebuild.window.desk.desk import Desk
-from rebuild.window.frame import Frame
-from rebuild.window.memory import Memory
+from rebuild.window.shell.frame import Frame
+from rebuild.window.desk.memory import Memory
 desk = Desk()
 desk.open(Path(sys.argv[1]))
 desk.choose_machine(37)

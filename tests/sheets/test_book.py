@@ -273,8 +273,8 @@ def test_chart_oil_run_and_joints(book: Read) -> None:
         assert book.says(step.name)
         for course in step.courses:
             assert book.says(course.heated.value.text)
-    for look in book.data.tried.looks:
-        assert book.says(look.text)
+    for check in book.data.tried.checks:
+        assert book.says(check.text)
     for joint in book.data.joints:
         assert book.says(joint.name)
         assert book.says(joint.state)

@@ -11,8 +11,8 @@ from rebuild.sheets.book import measure
 from rebuild.sheets.book.columns import GAP, Column, Need, widths
 from rebuild.sheets.book.flow import Heading, Room, facts, prose, section, table
 from rebuild.sheets.book.options import file_name
-from rebuild.sheets.book.plot import ticks
 from rebuild.sheets.book.ruled import SIZE, Band, Linked, Ruled, Wide
+from rebuild.trade.sizes.ticks import ticks
 
 ROOM = 480.0
 WORDS = st.text(alphabet=st.sampled_from("abcdefghijklm nopq 0123456789.±µØ°-"), min_size=0, max_size=60).map(

@@ -22,13 +22,13 @@ from rebuild.work.records.rows_settings import verdict_rule
 from rebuild.work.run_in.acts import (
     add_cut,
     add_step,
+    check_done,
     end_step,
     lay_out_run,
-    look_done,
     read_bearing,
     set_bed_sizes,
 )
-from rebuild.work.run_in.rows import looks
+from rebuild.work.run_in.rows import checks
 
 FOUND, AFTER = ChartStage.AS_FOUND, ChartStage.AFTER
 LATHE_FOUND, LATHE_BED = "2025-12-14", "2026-11-07"
@@ -195,7 +195,7 @@ def _run(built: Built, shaper: Ids, lathe: Ids) -> None:
     }  # fmt: skip
     add_cut(built.store, lathe.machine, CutKind.FACING, faced, at=at("2025-12-13", 15))
     with built.store.read() as connection:
-        first = looks(connection, lathe.machine)[0]
-    look_done(
+        first = checks(connection, lathe.machine)[0]
+    check_done(
         built.store, first.id, "owner", "plug in the pocket, tag on the switch", at=at("2026-02-07", 10)
     )

@@ -21,7 +21,7 @@ def holds(book: BookData) -> tuple[tuple[str, str], ...]:
         ("Test chart", len(book.tried.chart), "test"),
         ("Lubrication card", len(book.oil.rows), "point"),
         ("Adjustments and joints", len(book.joints), "joint"),
-        ("Commissioning", len(book.tried.run) + len(book.tried.cuts) + len(book.tried.looks), "line"),
+        ("Commissioning", len(book.tried.run) + len(book.tried.cuts) + len(book.tried.checks), "line"),
         ("Spares and stock", len(book.bought.stock), "item in stock"),
         ("Orders and loans", len(book.bought.waiting), "order"),
         ("Photos", len(book.photos), "photo"),

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import floor, log10
 from typing import Any
 
 from reportlab.platypus import Flowable
@@ -12,6 +11,7 @@ from reportlab.platypus import Flowable
 from rebuild.sheets import fonts
 from rebuild.sheets.book import measure
 from rebuild.sheets.book.lettering import write
+from rebuild.trade.sizes.ticks import tick_words, ticks
 
 _DASHES: tuple[tuple[float, ...], ...] = ((), (5, 2.5), (1.2, 1.8), (7, 2, 1.2, 2), (3, 1.5), (9, 3))
 _TEXT = 7.0
@@ -88,10 +88,10 @@ class Plot(Flowable):  # type: ignore[misc]
         canvas.setStrokeGray(0.8)
         for value in across:
             canvas.line(x(value), y.low, x(value), y.high)
-            write(canvas, _number(value, across), x(value), y.low - 9, "m", _TEXT)
+            write(canvas, tick_words(value, across), x(value), y.low - 9, "m", _TEXT)
         for value in up:
             canvas.line(x.low, y(value), x.high, y(value))
-            write(canvas, _number(value, up), x.low - 4, y(value) - 2.4, "r", _TEXT)
+            write(canvas, tick_words(value, up), x.low - 4, y(value) - 2.4, "r", _TEXT)
         canvas.setStrokeGray(0)
         canvas.setLineWidth(0.7)
         canvas.rect(x.low, y.low, x.high - x.low, y.high - y.low)
@@ -144,30 +144,6 @@ class _Scale:
     def __call__(self, value: float) -> float:
         span = (self.last - self.first) or 1.0
         return self.low + (value - self.first) / span * (self.high - self.low)
-
-
-def ticks(low: float, high: float, most: int = 8) -> list[float]:
-    """Round values in even steps that reach past both ends.
-
-    >>> ticks(0, 7.2)
-    [0.0, 1.0, 2.0, 3.0, 4.0, 5.0, 6.0, 7.0, 8.0]
-    >>> ticks(3.0, 3.0)
-    [2.0, 3.0, 4.0]
-    """
-    if high - low < 1e-12:
-        low, high = low - 1.0, high + 1.0
-        return [low, (low + high) / 2, high]
-    rough = (high - low) / most
-    power = 10.0 ** floor(log10(rough))
-    step = next(power * times for times in (1, 2, 2.5, 5, 10) if power * times >= rough * (1 - 1e-9))
-    first, last = floor(low / step + 1e-9), -floor(-high / step + 1e-9)
-    return [round(at * step, 10) + 0.0 for at in range(int(first), int(last) + 1)]
-
-
-def _number(value: float, among: Sequence[float]) -> str:
-    step = abs(among[1] - among[0]) if len(among) > 1 else 1.0
-    places = next((places for places in range(6) if abs(round(step, places) - step) < 1e-9), 6)
-    return f"{value:.{places}f}"
 
 
 def _mark(canvas: Any, at: int, x: float, y: float) -> None:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import datetime as dt
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -24,11 +23,16 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from rebuild.sheets.book.holds import holds
 from rebuild.sheets.book.options import BookOptions, file_name
 from rebuild.store.changed import Changed
+from rebuild.store.reading import reading
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.desk.job import Job, Tell
 from rebuild.window.lists.plain_table import PlainTable
+from rebuild.work.book.rows import read_book
+from rebuild.work.machines import rows_tree as tree
+from rebuild.work.records.wall_clock import now
 
 _PAPERS = ("A4", "Letter")
 
@@ -158,8 +162,6 @@ class BookPage(QWidget):
             self._count()
 
     def _usual_target(self, machine: int) -> Path:
-        from rebuild.work.machines import rows_tree as tree
-
         with self._desk.store.read() as connection:
             names = {row.id: row.name for row in tree.machines(connection)}
         return self._desk.store.path.parent / f"{file_name(names.get(machine, 'machine'))}.pdf"
@@ -177,10 +179,6 @@ class BookPage(QWidget):
         path, machine = self._desk.store.path, self._machine
 
         def read(_tell: Tell) -> object:
-            from rebuild.sheets.book.holds import holds
-            from rebuild.store.reading import reading
-            from rebuild.work.book.rows import read_book
-
             with reading(path) as connection:
                 return _Holds(machine, holds(read_book(connection, machine)))
 
@@ -194,7 +192,7 @@ class BookPage(QWidget):
 
     def options(self) -> BookOptions:
         """What is ticked."""
-        printed = dt.date.today() if self.dated.isChecked() else None  # noqa: DTZ011 - the shop's wall clock
+        printed = now().date() if self.dated.isChecked() else None
         return BookOptions(
             self.cost.isChecked(),
             self.photos.isChecked(),

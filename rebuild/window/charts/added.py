@@ -26,9 +26,12 @@ def new_test(desk: Desk, parent: QWidget, after: Callable[[int], None]) -> AddDi
         return None
     positions = Field("positions", "Positions", help="One or more, with / between: vertical / horizontal")
     fields = [
-        *fields_named("chart_test", ("number", "name")), positions, _ALLOWED, *fields_named("chart_line", _LINE),
+        *fields_named("chart_test", ("number", "name")),
+        positions,
+        _ALLOWED,
+        *fields_named("chart_line", _LINE),
         *fields_named("chart_test", ("sketch", "set_up", "after_id")),
-    ]  # fmt: skip
+    ]
 
     def act(typed: dict[str, str]) -> int:
         name = typed.pop("name", "")
@@ -36,10 +39,18 @@ def new_test(desk: Desk, parent: QWidget, after: Callable[[int], None]) -> AddDi
         limit = {key: typed.pop(key) for key in ("allowed", *_LINE) if key in typed}
         return chart.add_test(desk.store, machine, name, names, typed=typed, limit=limit)
 
-    return _open(desk, parent, Adding(
-        "New test", "Say where its limit comes from; it is shown wherever the limit is.", fields, act=act, after=after,
-        prefill=lambda: {"sign": "size only", "status": "the owner's own"},
-    ))  # fmt: skip
+    return _open(
+        desk,
+        parent,
+        Adding(
+            "New test",
+            "Say where its limit comes from; it is shown wherever the limit is.",
+            fields,
+            act=act,
+            after=after,
+            prefill=lambda: {"sign": "size only", "status": "the owner's own"},
+        ),
+    )
 
 
 def new_position(desk: Desk, parent: QWidget, test: TestRow, after: Callable[[int], None]) -> AddDialog:
@@ -49,10 +60,18 @@ def new_position(desk: Desk, parent: QWidget, test: TestRow, after: Callable[[in
         return chart.add_position(desk.store, test.id, typed.pop("name", ""), typed)
 
     fields = [*fields_named("chart_line", ("name",)), _ALLOWED, *fields_named("chart_line", _LINE)]
-    return _open(desk, parent, Adding(
-        "New position", f"Of {test.called}", fields, act=act, after=after,
-        prefill=partial(dict, {"sign": "size only", "status": "the owner's own"}),
-    ))  # fmt: skip
+    return _open(
+        desk,
+        parent,
+        Adding(
+            "New position",
+            f"Of {test.called}",
+            fields,
+            act=act,
+            after=after,
+            prefill=partial(dict, {"sign": "size only", "status": "the owner's own"}),
+        ),
+    )
 
 
 def _open(desk: Desk, parent: QWidget, adding: Adding) -> AddDialog:

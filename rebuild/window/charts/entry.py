@@ -105,9 +105,14 @@ class ReadingEntry(QWidget):
             return
         reading = Reading(
             ChartStage(self.stage.currentText()),
-            self.over.text(), self.instrument.currentData(), self.temperature.text(),
-            None, self.adjusted.text(), "", self.division.text(),
-        )  # fmt: skip
+            self.over.text(),
+            self.instrument.currentData(),
+            self.temperature.text(),
+            None,
+            self.adjusted.text(),
+            "",
+            self.division.text(),
+        )
         try:
             key = read_position(self._desk.store, line.id, text, reading, confirmed=self._held == text)
         except Implausible as odd:

@@ -178,9 +178,14 @@ class LevellingPane(QWidget):
         if machine is None or not self.value.text().strip():
             return
         entry = LevelEntry(
-            self.unit.currentText(), self.division.text(), self.at.text(), self.instrument.currentData(),
-            self.temperature.text(), None, self.adjusted.text(),
-        )  # fmt: skip
+            self.unit.currentText(),
+            self.division.text(),
+            self.at.text(),
+            self.instrument.currentData(),
+            self.temperature.text(),
+            None,
+            self.adjusted.text(),
+        )
         try:
             read_level(
                 self._desk.store,

@@ -109,9 +109,12 @@ class LimitForm(QWidget):
 
     def _put(self, line_id: int) -> bool:
         set_allowed(
-            self._desk.store, [line_id], self.allowed.text(), origin=self.origin.text(),
+            self._desk.store,
+            [line_id],
+            self.allowed.text(),
+            origin=self.origin.text(),
             status=LimitStatus(self.status.currentText()),
-        )  # fmt: skip
+        )
         return True
 
     def take(self, which: int) -> None:

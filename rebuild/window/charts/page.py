@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtWidgets import QPushButton, QVBoxLayout, QWidget
 
+from rebuild.sheets.charts import write_test_chart
 from rebuild.store.changed import Changed
 from rebuild.window.charts.levelling_pane import LevellingPane
 from rebuild.window.charts.tests_pane import TestsPane
@@ -60,8 +61,6 @@ class ChartPage(QWidget):
         machine = self._desk.machine_id
         if machine is None:
             return
-
-        from rebuild.sheets.charts import write_test_chart
 
         save_sheet(
             self, self._desk, "Test chart", lambda path: write_test_chart(self._desk.store, machine, path)

@@ -100,6 +100,10 @@ def _cells(row: ReadRow, unit: str, own: str) -> tuple[str, ...]:
     over = f"{row.over_mm / (25.4 if unit == 'in' else 1):g} {unit}" if row.over_mm else ""
     warm = f", {row.temperature_c:g} °C" if row.temperature_c is not None else ""
     return (
-        show_moment(row.taken_at), row.stage.value, shown_value(row, unit, own), over, f"{row.instrument}{warm}",
+        show_moment(row.taken_at),
+        row.stage.value,
+        shown_value(row, unit, own),
+        over,
+        f"{row.instrument}{warm}",
         row.adjusted,
-    )  # fmt: skip
+    )

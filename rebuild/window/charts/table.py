@@ -70,21 +70,29 @@ def _words(line: LineRow, unit: str, *, warned: bool) -> tuple[str, ...]:
         verdict = (newest.wrong_way and f"does not conform: {newest.wrong_way}") or newest.verdict.value
         verdict += " (look)" if warned else ""
     return (
-        line.name, line.allowed_short(unit),
-        shown_size(found, unit, line.unit) if found else "", shown_size(after, unit, line.unit) if after else "",
-        verdict, "",
-    )  # fmt: skip
+        line.name,
+        line.allowed_short(unit),
+        shown_size(found, unit, line.unit) if found else "",
+        shown_size(after, unit, line.unit) if after else "",
+        verdict,
+        "",
+    )
 
 
 def _placed(line: LineRow) -> Placed | None:
     newest = line.after or line.found
     if newest is not None and newest.judgement is not None:
         judged = newest.judgement
-        return place(Drawn(
-            judged.low_mm, judged.high_mm, 0.0 if line.words.sign is LimitSign.EITHER else None, newest.value_mm,
-            judged.U_mm,
-            from_zero=line.words.sign is LimitSign.SIZE,
-        ))  # fmt: skip
+        return place(
+            Drawn(
+                judged.low_mm,
+                judged.high_mm,
+                0.0 if line.words.sign is LimitSign.EITHER else None,
+                newest.value_mm,
+                judged.U_mm,
+                from_zero=line.words.sign is LimitSign.SIZE,
+            )
+        )
     low, high = bounds(line.words.sign, line.limit.allowed_mm)
     return place(Drawn(low, high, from_zero=line.words.sign is LimitSign.SIZE))
 

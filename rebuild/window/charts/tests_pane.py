@@ -35,10 +35,14 @@ class TestsPane(QWidget):
         self._buttons = {
             name: QPushButton(words)
             for name, words in (
-                ("usual", "&Usual tests"), ("new", "&New test…"), ("position", "New p&osition…"),
-                ("working", "&Working"), ("strike", "Remove rea&ding"), ("remove", "Remove &test"),
+                ("usual", "&Usual tests"),
+                ("new", "&New test…"),
+                ("position", "New p&osition…"),
+                ("working", "&Working"),
+                ("strike", "Remove rea&ding"),
+                ("remove", "Remove &test"),
             )
-        }  # fmt: skip
+        }
         self._lay_out()
         self._wire()
 

@@ -1,4 +1,8 @@
-"""Every menu line and key of the frame, as data. To add one, add a row and its act in ``acts.py``."""
+"""Every menu line and key of the frame, as data. To add one, add a row.
+
+Its act is named there once, as ``module:function``; ``dispatch.py`` says how it is called. A row without
+an act is done by the frame itself.
+"""
 
 from __future__ import annotations
 
@@ -36,13 +40,14 @@ class Needs(Enum):
 
 @dataclass(frozen=True, slots=True)
 class ActionRow:
-    """One menu line. An empty key is a rule between lines."""
+    """One menu line, and what it does. An empty key is a rule between lines."""
 
     menu: str
     key: str = ""
     text: str = ""
     keys: str = ""
     needs: Needs = Needs.NOTHING
+    act: str = ""
     help: str = ""
 
 
@@ -53,53 +58,78 @@ ACTIONS: tuple[ActionRow, ...] = (
     ActionRow("&File", "open_file", "&Open…", "Ctrl+O", help="Open a project file"),
     ActionRow("&File", "try_demo", "&Try the demo", help="Two invented machines in the middle of a rebuild"),
     ActionRow("&File"),
-    ActionRow("&File", "back_up", "&Back up now", needs=Needs.FILE, help="A verified copy beside the file"),
+    ActionRow("&File", "back_up", "&Back up now", needs=Needs.FILE, act="rebuild.window.desk.back_up:back_up",
+              help="A verified copy beside the file"),
     ActionRow("&File", "import", "&Import…", needs=Needs.FILE,
+              act="rebuild.window.exchange.import_dialog:import_tables",
               help="A part list or readings from CSV, a workbook, or an exported folder"),
     ActionRow("&File", "export", "&Export…", needs=Needs.FILE,
+              act="rebuild.window.exchange.export_dialog:export_project",
               help="Everything as plain CSV and JSON, or the lists as a workbook"),
-    ActionRow("&File", "kept", "&Kept entries…", needs=Needs.FILE,
+    ActionRow("&File", "kept", "&Kept entries…", needs=Needs.FILE, act="rebuild.window.log.kept:show_kept",
               help="What was typed but could not be stored where it was meant"),
     ActionRow("&File", "settings", "&Settings of this file…", needs=Needs.FILE,
+              act="rebuild.window.forms.file_settings:file_settings",
               help="How a comma is read, the rule for verdicts, who signs"),
     ActionRow("&File"),
-    ActionRow("&File", "close_file", "&Close file", "Ctrl+W", Needs.FILE),
+    ActionRow("&File", "close_file", "&Close file", "Ctrl+W", needs=Needs.FILE),
     ActionRow("&File", "quit", "&Quit", "Ctrl+Q"),
-    ActionRow("&Edit", "undo", "&Undo", "Ctrl+Z", Needs.FILE),
-    ActionRow("&Edit", "redo", "&Redo", "Ctrl+Shift+Z", Needs.FILE),
+    ActionRow("&Edit", "undo", "&Undo", "Ctrl+Z", needs=Needs.FILE),
+    ActionRow("&Edit", "redo", "&Redo", "Ctrl+Shift+Z", needs=Needs.FILE),
     ActionRow("&Edit"),
-    ActionRow("&Edit", "find", "&Find a part", "Ctrl+F", Needs.MACHINE, "Filter the tree"),
-    ActionRow("&Machine", "new_machine", "&New machine…", "Ctrl+M", Needs.FILE),
-    ActionRow("&Machine", "machine_card", "Machine’s &details…", "", Needs.MACHINE),
-    ActionRow("&Machine", "remove_machine", "&Remove machine", "", Needs.MACHINE,
-              "Removes it with all its parts and steps; undo brings everything back"),
+    ActionRow("&Edit", "find", "&Find a part", "Ctrl+F", needs=Needs.MACHINE, help="Filter the tree"),
+    ActionRow("&Machine", "new_machine", "&New machine…", "Ctrl+M", needs=Needs.FILE,
+              act="rebuild.window.forms.new:new_machine"),
+    ActionRow("&Machine", "machine_card", "Machine’s &details…", needs=Needs.MACHINE,
+              act="rebuild.window.forms.machine_card:machine_card"),
+    ActionRow("&Machine", "remove_machine", "&Remove machine", needs=Needs.MACHINE,
+              act="rebuild.window.forms.machine_card:remove_machine",
+              help="Removes it with all its parts and steps; undo brings everything back"),
     ActionRow("&Machine"),
-    ActionRow("&Machine", "new_subassembly", "New &subassembly…", "Ctrl+Shift+N", Needs.MACHINE),
-    ActionRow("&Machine", "new_inner", "New subassembly &inside the chosen one…", "", Needs.SUBASSEMBLY),
-    ActionRow("&Machine", "new_step", "New s&tep…", "Ctrl+T", Needs.MACHINE),
-    ActionRow("&Part", "new_part", "&New part…", "Ctrl+N", Needs.MACHINE),
-    ActionRow("&Part", "new_loose", "New &loose part…", "", Needs.MACHINE, "One nobody has placed yet"),
-    ActionRow("&Part", "new_feature", "New &feature…", "Ctrl+E", Needs.ONE_PART),
+    ActionRow("&Machine", "new_subassembly", "New &subassembly…", "Ctrl+Shift+N", needs=Needs.MACHINE,
+              act="rebuild.window.forms.new:new_subassembly"),
+    ActionRow("&Machine", "new_inner", "New subassembly &inside the chosen one…", needs=Needs.SUBASSEMBLY,
+              act="rebuild.window.forms.new:new_inner_subassembly"),
+    ActionRow("&Machine", "new_step", "New s&tep…", "Ctrl+T", needs=Needs.MACHINE,
+              act="rebuild.window.forms.new:new_step"),
+    ActionRow("&Part", "new_part", "&New part…", "Ctrl+N", needs=Needs.MACHINE,
+              act="rebuild.window.forms.new:new_part"),
+    ActionRow("&Part", "new_loose", "New &loose part…", needs=Needs.MACHINE,
+              act="rebuild.window.forms.new:new_loose_part", help="One nobody has placed yet"),
+    ActionRow("&Part", "new_feature", "New &feature…", "Ctrl+E", needs=Needs.ONE_PART,
+              act="rebuild.window.forms.feature_dialog:add_feature"),
     ActionRow("&Part"),
-    ActionRow("&Part", "decide", "&Decide…", "Ctrl+D", Needs.PARTS, "What is to become of it, and why"),
-    ActionRow("&Part", "put_away", "Put &away…", "Ctrl+P", Needs.PARTS, "Say where it lies now"),
-    ActionRow("&Part", "concede", "&Concession…", "", Needs.ONE_PART, "Accept it outside its spec, with the reason"),
-    ActionRow("&Part", "make_sheet", "Ma&king sheet", "Ctrl+K", Needs.ONE_PART,
-              "A sheet to make it by, filled with all that is known"),
-    ActionRow("&Part", "join_set", "&Matched set…", "", Needs.PARTS, "Parts that must stay together"),
-    ActionRow("&Part", "part_step", "New &step for it…", "", Needs.ONE_PART),
+    ActionRow("&Part", "decide", "&Decide…", "Ctrl+D", needs=Needs.PARTS,
+              act="rebuild.window.forms.decide_dialog:decide_parts", help="What is to become of it, and why"),
+    ActionRow("&Part", "put_away", "Put &away…", "Ctrl+P", needs=Needs.PARTS,
+              act="rebuild.window.forms.put_dialog:put_parts", help="Say where it lies now"),
+    ActionRow("&Part", "concede", "&Concession…", needs=Needs.ONE_PART,
+              act="rebuild.window.forms.decide_dialog:concede_part",
+              help="Accept it outside its spec, with the reason"),
+    ActionRow("&Part", "make_sheet", "Ma&king sheet", "Ctrl+K", needs=Needs.ONE_PART,
+              act="rebuild.window.making.one_click:make_sheet",
+              help="A sheet to make it by, filled with all that is known"),
+    ActionRow("&Part", "join_set", "&Matched set…", needs=Needs.PARTS, act="rebuild.window.forms.new:join_in_set",
+              help="Parts that must stay together"),
+    ActionRow("&Part", "part_step", "New &step for it…", needs=Needs.ONE_PART,
+              act="rebuild.window.forms.new:new_step_for_part"),
     ActionRow("&Part"),
-    ActionRow("&Part", "rename", "&Rename", "", Needs.MACHINE, "F2 in the tree"),
-    ActionRow("&Part", "move_to", "Move &to…", "Ctrl+Shift+M", Needs.PARTS, "To another subassembly"),
-    ActionRow("&Part", "remove", "R&emove", "", Needs.MACHINE, "Del in the tree; undo brings it back"),
-    ActionRow("S&hop", "instruments", "&Instruments…", "Ctrl+I", Needs.FILE,
-              "What each reads to, its limit of error, and where that figure comes from"),
-    ActionRow("S&hop", "places", "&Places…", "", Needs.FILE, "Bags, totes, shelves, baths, other shops"),
-    ActionRow("S&hop", "matched_sets", "&Matched sets…", "", Needs.MACHINE),
-    ActionRow("&Show", "next_pane", "Next &pane", "F6", Needs.FILE),
-    ActionRow("He&lp", "keys", "&Keys…", "F1"),
-    ActionRow("He&lp", "cautions", "&Cautions…", help="What can hurt, and to whom that defers"),
-    ActionRow("He&lp", "limits", "&Limits of use…"),
+    ActionRow("&Part", "rename", "&Rename", needs=Needs.MACHINE, help="F2 in the tree"),
+    ActionRow("&Part", "move_to", "Move &to…", "Ctrl+Shift+M", needs=Needs.PARTS,
+              act="rebuild.window.forms.put_dialog:move_dialog", help="To another subassembly"),
+    ActionRow("&Part", "remove", "R&emove", needs=Needs.MACHINE, help="Del in the tree; undo brings it back"),
+    ActionRow("S&hop", "instruments", "&Instruments…", "Ctrl+I", needs=Needs.FILE,
+              act="rebuild.window.forms.shop_lists:instrument_list",
+              help="What each reads to, its limit of error, and where that figure comes from"),
+    ActionRow("S&hop", "places", "&Places…", needs=Needs.FILE, act="rebuild.window.forms.shop_lists:place_list",
+              help="Bags, totes, shelves, baths, other shops"),
+    ActionRow("S&hop", "matched_sets", "&Matched sets…", needs=Needs.MACHINE,
+              act="rebuild.window.forms.shop_lists:matched_set_list"),
+    ActionRow("&Show", "next_pane", "Next &pane", "F6", needs=Needs.FILE),
+    ActionRow("He&lp", "keys", "&Keys…", "F1", act="rebuild.window.commands.help_sheets:key_sheet"),
+    ActionRow("He&lp", "cautions", "&Cautions…", act="rebuild.window.commands.help_sheets:cautions",
+              help="What can hurt, and to whom that defers"),
+    ActionRow("He&lp", "limits", "&Limits of use…", act="rebuild.window.commands.help_sheets:limits_of_use"),
 )  # fmt: skip
 
 #: What a right click in the tree offers, by what is chosen there.

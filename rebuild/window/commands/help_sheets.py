@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QDialog, QDialogButtonBox, QTextBrowser, QVBoxLayo
 from rebuild.trade.results.cautions import caution, topics
 from rebuild.trade.results.limits_of_use import LIMITS
 from rebuild.window.commands.key_table import sections
+from rebuild.window.desk.desk import Desk
 from rebuild.window.ink import theme
 
 Written = Callable[[theme.Ink], str]
@@ -48,17 +49,17 @@ class HelpSheet(QDialog):
             self._write()
 
 
-def limits_of_use(parent: QWidget) -> QDialog:
+def limits_of_use(_desk: Desk, parent: QWidget) -> QDialog:
     """What the program can and cannot be trusted with."""
     return HelpSheet("Limits of use", _limits, parent, (660, 460))
 
 
-def cautions(parent: QWidget) -> QDialog:
+def cautions(_desk: Desk, parent: QWidget) -> QDialog:
     """Every caution the program shows, with to whom it defers and where it comes from."""
     return HelpSheet("Cautions", _cautions, parent, (720, 620))
 
 
-def key_sheet(parent: QWidget) -> QDialog:
+def key_sheet(_desk: Desk, parent: QWidget) -> QDialog:
     """The keys."""
     return HelpSheet("Keys", _keys, parent, (760, 640))
 

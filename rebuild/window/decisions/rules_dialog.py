@@ -112,9 +112,12 @@ class RulesDialog(QDialog):
             return
         typed = self.form.typed()
         self._set(
-            rule, good=typed.get("good", ""), rework=typed.get("rework", ""),
-            left_out=typed.get("left_out", "no") == "yes", note=typed.get("note", ""),
-        )  # fmt: skip
+            rule,
+            good=typed.get("good", ""),
+            rework=typed.get("rework", ""),
+            left_out=typed.get("left_out", "no") == "yes",
+            note=typed.get("note", ""),
+        )
 
     def back(self) -> None:
         """Take the user's limits away."""

@@ -141,13 +141,20 @@ class SettleDialog(QDialog):
         read = read_typed("part", {name: typed.get(name, "") for name in _PART if name in _TAKEN})
         numbers = {name: value if isinstance(value, float | int) else None for name, value in read.items()}
         taking = Taking(
-            typed.get("decision_method", ""), typed.get("decision_value", ""), numbers["decision_cost"],
-            numbers["decision_work_min"], numbers["decision_wait_days"],
-        )  # fmt: skip
+            typed.get("decision_method", ""),
+            typed.get("decision_value", ""),
+            numbers["decision_cost"],
+            numbers["decision_work_min"],
+            numbers["decision_wait_days"],
+        )
         return Settling(
-            self.decision, typed.get("decision_reason", ""), typed.get("decision_criterion", ""),
-            typed.get("decision_would_change", ""), taking, _odd(typed),
-        )  # fmt: skip
+            self.decision,
+            typed.get("decision_reason", ""),
+            typed.get("decision_criterion", ""),
+            typed.get("decision_would_change", ""),
+            taking,
+            _odd(typed),
+        )
 
 
 _TAKEN = ("decision_cost", "decision_work_min", "decision_wait_days")

@@ -82,5 +82,9 @@ def rule_row(place: int, rule: Criterion) -> Row:
     """A wear rule in force."""
     state = "left out" if rule.left_out else "edited" if rule.edited else "as it came"
     return place, (
-        rule.title, rule.good.shown(), rule.rework.shown(), state, f"{rule.source.where} ({rule.source.status.value})",
-    )  # fmt: skip
+        rule.title,
+        rule.good.shown(),
+        rule.rework.shown(),
+        state,
+        f"{rule.source.where} ({rule.source.status.value})",
+    )

@@ -64,11 +64,16 @@ class WeighPane(QWidget):
         self.buttons = {
             name: QPushButton(words, self)
             for name, words in (
-                ("working", "&Working"), ("keep", "&Keep as option"), ("settle", "Se&ttle…"),
-                ("new", "&New option…"), ("edit", "Ch&ange…"), ("remove", "Remo&ve"), ("compare", "C&ompare two"),
+                ("working", "&Working"),
+                ("keep", "&Keep as option"),
+                ("settle", "Se&ttle…"),
+                ("new", "&New option…"),
+                ("edit", "Ch&ange…"),
+                ("remove", "Remo&ve"),
+                ("compare", "C&ompare two"),
                 ("choose", "&Choose…"),
             )
-        }  # fmt: skip
+        }
         self._compose()
         self._wire()
         self.show_part(None)
@@ -113,9 +118,15 @@ class WeighPane(QWidget):
 
     def _wire(self) -> None:
         acts = {
-            "working": self.show_working, "keep": self.keep, "settle": self.settle, "new": self.new_option,
-            "edit": self.change_option, "remove": self.remove_options, "compare": self.compare, "choose": self.choose,
-        }  # fmt: skip
+            "working": self.show_working,
+            "keep": self.keep,
+            "settle": self.settle,
+            "new": self.new_option,
+            "edit": self.change_option,
+            "remove": self.remove_options,
+            "compare": self.compare,
+            "choose": self.choose,
+        }
         for name, act in acts.items():
             self.buttons[name].setAutoDefault(False)
             self.buttons[name].clicked.connect(act)
@@ -157,8 +168,11 @@ class WeighPane(QWidget):
         lines = ["; ".join(row.why[:SHOWN]) + more] + (
             [f"Decided because {row.reason}."] if row.reason else []
         )
-        lines += [f"Not standard, {size.through}: {size.part}, {size.what}" + (f" ({size.size})" if size.size else "")
-                  for size in odd]  # fmt: skip
+        lines += [
+            f"Not standard, {size.through}: {size.part}, {size.what}"
+            + (f" ({size.size})" if size.size else "")
+            for size in odd
+        ]
         self.why.setText("\n".join(lines))
         self.proposals.plain.fill([proposal_row(place, one) for place, one in enumerate(self._proposals)])
         self.options.plain.fill([option_row(one) for one in listed])
@@ -204,9 +218,12 @@ class WeighPane(QWidget):
         prefill = {}
         if found is not None:
             prefill = {
-                "decision": found.decision.value, "decision_method": found.method, "decision_reason": found.why,
-                "decision_criterion": found.rule, "decision_value": found.value,
-            }  # fmt: skip
+                "decision": found.decision.value,
+                "decision_method": found.method,
+                "decision_reason": found.why,
+                "decision_criterion": found.rule,
+                "decision_value": found.value,
+            }
         return self._settle(prefill)
 
     def choose(self) -> SettleDialog | None:
@@ -217,9 +234,12 @@ class WeighPane(QWidget):
         with self._desk.store.read() as connection:
             fields = card(connection, "decision_option", chosen.id).fields
         prefill = {
-            "decision": chosen.decision.value, "decision_method": chosen.method, "decision_cost": fields["cost"],
-            "decision_work_min": fields["work_min"], "decision_wait_days": fields["wait_days"],
-        }  # fmt: skip
+            "decision": chosen.decision.value,
+            "decision_method": chosen.method,
+            "decision_cost": fields["cost"],
+            "decision_work_min": fields["work_min"],
+            "decision_wait_days": fields["wait_days"],
+        }
         return self._settle(prefill)
 
     def _settle(self, prefill: dict[str, str]) -> SettleDialog | None:
@@ -246,8 +266,13 @@ class WeighPane(QWidget):
             decision = Decision(typed.pop("decision", Decision.OPEN.value))
             return add_option(self._desk.store, row.part_id, decision, typed)
 
-        adding = Adding("New option", f"For {row.title}", FIELDS["decision_option"], act=act,
-                        prefill=lambda: {"decision": "remake", "reversible": "yes"})  # fmt: skip
+        adding = Adding(
+            "New option",
+            f"For {row.title}",
+            FIELDS["decision_option"],
+            act=act,
+            prefill=lambda: {"decision": "remake", "reversible": "yes"},
+        )
         dialog = AddDialog(self._desk, adding, self)
         dialog.open()
         return dialog
@@ -270,8 +295,14 @@ class WeighPane(QWidget):
             )
             return chosen.id
 
-        adding = Adding("Change option", chosen.title, FIELDS["decision_option"], act=act, prefill=lambda: fields,
-                        again=False)  # fmt: skip
+        adding = Adding(
+            "Change option",
+            chosen.title,
+            FIELDS["decision_option"],
+            act=act,
+            prefill=lambda: fields,
+            again=False,
+        )
         dialog = AddDialog(self._desk, adding, self)
         dialog.add_button.setText("Store")
         dialog.open()

@@ -61,9 +61,12 @@ class Files:
     def ask_new(self) -> None:
         """Ask for a name and make an empty file."""
         name, _kind = QFileDialog.getSaveFileName(
-            self._window, "New file", str(self._folder() / "my machine.rebuild"), KIND,
+            self._window,
+            "New file",
+            str(self._folder() / "my machine.rebuild"),
+            KIND,
             options=QFileDialog.Option.DontConfirmOverwrite,
-        )  # fmt: skip
+        )
         if name:
             path = Path(name)
             self.open(path if path.suffix else path.with_suffix(".rebuild"), create=True)

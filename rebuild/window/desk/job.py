@@ -9,7 +9,9 @@ from threading import Event
 from PySide6.QtCore import QObject, QRunnable, QThreadPool, Signal
 
 from rebuild.errors import RebuildError
-from rebuild.window.plan.worker import SWITCH_S
+
+#: A busy Python thread gives the window its turn this often; the default of 5 ms is felt as stutter.
+SWITCH_S = 0.001
 
 #: Hears how far it is (0 to 1) and a few words; False asks to stop.
 Tell = Callable[[float, str], bool]
@@ -17,64 +19,96 @@ Work = Callable[[Tell], object]
 
 
 class Job(QObject):
-    """Runs one piece of work at a time on a thread of its own, with frozen values in and out."""
+    """Runs one piece of work at a time on a thread of its own, with frozen values in and out.
+
+    ``done`` and ``failed`` speak of the newest work only: what was asked before it is dropped.
+    """
 
     progressed = Signal(float, str)
     done = Signal(object)
     failed = Signal(str)
+    _told = Signal(object, float, str)
+    _came = Signal(object, object)
+    _refused = Signal(object, str)
 
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
-        self._stop = Event()
-        self._running = False
+        self._newest: Event | None = None  #: stops the newest work, and tells it from older work
         self._pool = QThreadPool(self)
         self._pool.setMaxThreadCount(1)
-        self.done.connect(self._ended)
-        self.failed.connect(self._ended)
+        self._told.connect(self._pass_on)
+        self._came.connect(self._end_well)
+        self._refused.connect(self._end_badly)
 
     @property
     def running(self) -> bool:
-        """Whether something is under way."""
-        return self._running
+        """Whether something is under way whose end will be told."""
+        return self._newest is not None
 
     def start(self, work: Work) -> bool:
         """Begin, unless something is under way already."""
-        if self._running:
+        if self.running:
             return False
-        self._running = True
-        self._stop.clear()
-        sys.setswitchinterval(SWITCH_S)
-        self._pool.start(_Run(self, work))
+        self.ask(work)
         return True
+
+    def ask(self, work: Work) -> None:
+        """Begin; earlier work that has not ended is stopped, and its end is not told."""
+        self._give_up()
+        self._newest = stop = Event()
+        sys.setswitchinterval(SWITCH_S)
+        self._pool.start(_Run(self, work, stop))
 
     def cancel(self) -> None:
         """Ask it to stop; it ends with a sentence soon after."""
-        self._stop.set()
+        if self._newest is not None:
+            self._newest.set()
 
     def finish(self) -> None:
-        """Stop what is under way and wait for its thread."""
-        self._stop.set()
+        """Stop what is under way and wait for its thread; its end is still told."""
+        self.cancel()
         self._pool.waitForDone()
 
-    def tell(self, share: float, words: str) -> bool:
-        """On the worker's thread: pass progress on; False when it shall stop."""
-        self.progressed.emit(share, words)
-        return not self._stop.is_set()
+    def drop(self) -> None:
+        """Stop what is under way and wait for its thread; its end is not told."""
+        self._give_up()
+        self._pool.waitForDone()
 
-    def _ended(self, _value: object) -> None:
-        self._running = False
+    def _give_up(self) -> None:
+        self.cancel()
+        self._newest = None
+        self._pool.clear()
+
+    def _pass_on(self, stop: object, share: float, words: str) -> None:
+        if stop is self._newest:
+            self.progressed.emit(share, words)
+
+    def _end_well(self, stop: object, value: object) -> None:
+        if stop is self._newest:
+            self._newest = None
+            self.done.emit(value)
+
+    def _end_badly(self, stop: object, sentence: str) -> None:
+        if stop is self._newest:
+            self._newest = None
+            self.failed.emit(sentence)
 
 
 class _Run(QRunnable):
-    def __init__(self, job: Job, work: Work) -> None:
+    def __init__(self, job: Job, work: Work, stop: Event) -> None:
         super().__init__()
-        self._job, self._work = job, work
+        self._job, self._work, self._stop = job, work, stop
 
     def run(self) -> None:
         """On the worker's thread."""
         try:
-            value = self._work(self._job.tell)
+            value = self._work(self._tell)
         except RebuildError as trouble:
-            self._job.failed.emit(str(trouble))
+            self._job._refused.emit(self._stop, str(trouble))
         else:
-            self._job.done.emit(value)
+            self._job._came.emit(self._stop, value)
+
+    def _tell(self, share: float, words: str) -> bool:
+        """Pass progress on; False when it shall stop."""
+        self._job._told.emit(self._stop, share, words)
+        return not self._stop.is_set()

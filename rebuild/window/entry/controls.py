@@ -91,8 +91,12 @@ class EntryControls(QWidget):
         layout.setSpacing(4)
         layout.addLayout(value)
         layout.addWidget(how)
-        for keys, widget in (("Alt+G", self.stage), ("Alt+I", self.instrument), ("Alt+T", self.temperature),
-                             ("Alt+D", self.repeats)):  # fmt: skip
+        for keys, widget in (
+            ("Alt+G", self.stage),
+            ("Alt+I", self.instrument),
+            ("Alt+T", self.temperature),
+            ("Alt+D", self.repeats),
+        ):
             QShortcut(QKeySequence(keys), self, widget.setFocus)
             widget.setToolTip(f"{widget.toolTip() or widget.accessibleName()} ({keys})")
 

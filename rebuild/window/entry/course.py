@@ -95,9 +95,13 @@ class Course:
         """How a reading is taken now, on a row and stage (those in hand)."""
         feature_id, station_id = key or self.key or (0, 0)
         return Entry(
-            feature_id, station_id or None, stage or self.stage, self.instrument_id, self.temperature,
+            feature_id,
+            station_id or None,
+            stage or self.stage,
+            self.instrument_id,
+            self.temperature,
             taken_by=self._signs,
-        )  # fmt: skip
+        )
 
     def next_unread(self) -> Key | None:
         """The next row without a reading at the stage in hand, going round once; None when all are read."""

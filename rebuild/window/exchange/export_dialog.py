@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import datetime as dt
 from pathlib import Path
 
 from PySide6.QtWidgets import (
@@ -19,8 +18,11 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from rebuild.exchange.folder import export_folder
+from rebuild.exchange.workbook import export_workbook
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.job import Job, Tell
+from rebuild.work.records.wall_clock import now
 
 
 class ExportDialog(QDialog):
@@ -71,7 +73,7 @@ class ExportDialog(QDialog):
     def _name(self) -> None:
         """A name that is free, for what is chosen."""
         path = self._desk.store.path
-        today = f"{dt.date.today():%Y-%m-%d}"  # noqa: DTZ011 - the shop's wall clock
+        today = f"{now():%Y-%m-%d}"
         tail = "" if self.folder.isChecked() else ".xlsx"
         wanted = path.with_name(f"{path.stem} export {today}{tail}")
         number = 2
@@ -94,10 +96,7 @@ class ExportDialog(QDialog):
 
         def write(tell: Tell) -> object:
             if not whole:
-                from rebuild.exchange.workbook import export_workbook
-
                 return f"Written: {target}, {export_workbook(path, target)} rows."
-            from rebuild.exchange.folder import export_folder
 
             made = export_folder(path, target, photos=photos, told=lambda words: tell(0.0, words))
             with_photos = f", {made.photos} photos" if made.photos else ""

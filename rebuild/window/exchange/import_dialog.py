@@ -21,6 +21,8 @@ from PySide6.QtWidgets import (
 )
 
 from rebuild.errors import RebuildError
+from rebuild.exchange.guess import batches_of, which
+from rebuild.exchange.tables import read_tables
 from rebuild.window.desk.desk import Desk
 from rebuild.window.exchange.import_columns import ImportColumns
 from rebuild.window.lists.plain_table import PlainTable
@@ -101,9 +103,6 @@ class ImportDialog(QDialog):
 
     def read(self, path: Path) -> None:
         """Read a file or folder and show how its rows would go."""
-        from rebuild.exchange.guess import batches_of, which
-        from rebuild.exchange.tables import read_tables
-
         self.path.setText(str(path))
         self.path.setModified(False)
         self._batches, self._looked = (), []
@@ -154,10 +153,13 @@ class ImportDialog(QDialog):
         """Store them in one act and close."""
         made = self._desk.attempt(
             lambda: bring_in(
-                self._desk.store, self._desk.machine_id, self._batches,
-                confirmed=self.sure.isChecked(), keep_bad=self.keep_bad.isChecked(),
+                self._desk.store,
+                self._desk.machine_id,
+                self._batches,
+                confirmed=self.sure.isChecked(),
+                keep_bad=self.keep_bad.isChecked(),
             )
-        )  # fmt: skip
+        )
         if made is not None:
             kept = f" {made.kept} rows are in the kept entries (File, Kept entries)." if made.kept else ""
             self._desk.say(f"Imported in one act: {made.words}.{kept} Ctrl+Z takes it back.")

@@ -14,6 +14,7 @@ from PySide6.QtWidgets import (
 )
 
 from rebuild.errors import RebuildError
+from rebuild.trade.figures import all_figures
 from rebuild.trade.results.figure import Figure
 from rebuild.window.desk.desk import Desk
 from rebuild.window.figures.form import FigureForm
@@ -73,8 +74,6 @@ class FiguresPage(QWidget):
             self._load()
 
     def _load(self) -> None:
-        from rebuild.trade.figures import all_figures
-
         self._figures = all_figures()
         groups: dict[str, QTreeWidgetItem] = {}
         for figure in self._figures.values():

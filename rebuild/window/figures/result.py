@@ -25,6 +25,8 @@ from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.ink.zone_picture import FitPicture
 from rebuild.window.results.working import WorkingText
 from rebuild.words.readings import SpecOrigin
+from rebuild.work.making.acts_sizes import add_size
+from rebuild.work.making.rows import open_of
 from rebuild.work.readings.acts_features import set_spec
 from rebuild.work.readings.rows_grid import GridRow, rows
 
@@ -148,9 +150,6 @@ class FigureResult(QWidget):
 
     def _send_to_sheet(self) -> None:
         """Put the chosen limits on the open making sheet of the chosen part, as a size of their own."""
-        from rebuild.work.making.acts_sizes import add_size
-        from rebuild.work.making.rows import open_of
-
         row = self._chosen()
         parts = self._desk.selection.part_ids or ((row.part_id,) if row is not None else ())
         if self._figured is None or not self._desk.is_open or not parts:

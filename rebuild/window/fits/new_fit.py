@@ -17,12 +17,29 @@ from rebuild.work.readings.rows_features import feature_choices
 from rebuild.work.records.field import Field, FieldKind
 from rebuild.work.records.fields import field_of
 
-OUTER = Field("outer", "Outer side", FieldKind.REFERENCE, refers_to="feature", required=True,
-              help="The hole, nut, slide, socket or wheel: type part of its name.")  # fmt: skip
-INNER = Field("inner", "Inner side", FieldKind.REFERENCE, refers_to="feature", required=True,
-              help="The shaft, screw, way, plug or pinion: type part of its name.")  # fmt: skip
-GAP = Field("gap", "Clearance read on", FieldKind.REFERENCE, refers_to="feature",
-            help="A feature on which the clearance itself is read: lift, backlash, feeler gap.")  # fmt: skip
+OUTER = Field(
+    "outer",
+    "Outer side",
+    FieldKind.REFERENCE,
+    refers_to="feature",
+    required=True,
+    help="The hole, nut, slide, socket or wheel: type part of its name.",
+)
+INNER = Field(
+    "inner",
+    "Inner side",
+    FieldKind.REFERENCE,
+    refers_to="feature",
+    required=True,
+    help="The shaft, screw, way, plug or pinion: type part of its name.",
+)
+GAP = Field(
+    "gap",
+    "Clearance read on",
+    FieldKind.REFERENCE,
+    refers_to="feature",
+    help="A feature on which the clearance itself is read: lift, backlash, feeler gap.",
+)
 WANTED = Field("wanted", "Wanted range", help=WAYS_TO_TYPE)
 KIND = Field("kind", "Kind of fit", FieldKind.CHOICE, FitKind)
 
@@ -33,8 +50,16 @@ def new_fit(
     """The dialog that adds fits to the machine, or None without a machine."""
     if not desk.is_open or desk.machine_id is None:
         return None
-    fields = [OUTER, INNER, KIND, WANTED, field_of("fit", "master"), field_of("fit", "adjuster"),
-              field_of("fit", "name"), GAP]  # fmt: skip
+    fields = [
+        OUTER,
+        INNER,
+        KIND,
+        WANTED,
+        field_of("fit", "master"),
+        field_of("fit", "adjuster"),
+        field_of("fit", "name"),
+        GAP,
+    ]
     act = _Adder(desk)
     prefill = {"outer": str(outer_id)} if outer_id is not None else {}
     adding = Adding(
@@ -67,11 +92,16 @@ class _Adder:
 
     def __call__(self, typed: dict[str, str]) -> int:
         entry = FitEntry(
-            self._feature(OUTER, typed), self._feature(INNER, typed), FitKind(typed.get("kind", FitKind.RUNNING.value)),
-            _joint(typed), wanted=typed.get("wanted", ""), name=typed.get("name", ""),
+            self._feature(OUTER, typed),
+            self._feature(INNER, typed),
+            FitKind(typed.get("kind", FitKind.RUNNING.value)),
+            _joint(typed),
+            wanted=typed.get("wanted", ""),
+            name=typed.get("name", ""),
             master=Side(typed["master"]) if typed.get("master") else None,
-            adjuster=Adjuster(typed.get("adjuster", Adjuster.NONE.value)), gap_id=self._gap(typed),
-        )  # fmt: skip
+            adjuster=Adjuster(typed.get("adjuster", Adjuster.NONE.value)),
+            gap_id=self._gap(typed),
+        )
         try:
             return add_fit(self._desk.store, entry, confirmed=typed == self._held)
         except Implausible:

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QDialog, QDialogButtonBox, QLabel, QVBoxLayout, QWidget
 
@@ -26,21 +24,23 @@ STATIONS = Field(
 )
 
 
-def add_feature(
-    desk: Desk, part_id: int, parent: QWidget | None, after: Callable[[int], None] | None = None
-) -> AddDialog:
-    """The dialog that adds features to a part."""
+def add_feature(desk: Desk, parent: QWidget | None, part_id: int | None = None) -> AddDialog:
+    """The dialog that adds features to a part; without ``part_id`` to the chosen one."""
+    part = desk.selection.part_ids[0] if part_id is None else part_id
     with desk.store.read() as connection:
-        named = "; ".join(part_sheet.names(connection, (part_id,)))
+        named = "; ".join(part_sheet.names(connection, (part,)))
         unit = next((row.unit for row in tree.machines(connection) if row.id == desk.machine_id), "mm")
     by_name = {field.name: field for field in FIELDS["feature"]}
     order = [by_name["name"], by_name["kind"], by_name["unit"], SPEC, by_name["spec_origin"], STATIONS]
     adding = Adding(
-        "New feature", f"Of {named}", order, act=lambda typed: _add(desk, part_id, typed),
-        after=after or (lambda key: desk.choose(key=(key, 0))),
+        "New feature",
+        f"Of {named}",
+        order,
+        act=lambda typed: _add(desk, part, typed),
+        after=lambda key: desk.choose(key=(key, 0)),
         prefill=lambda: {"unit": unit, "kind": FeatureKind.OUTSIDE_DIAMETER.value, "spec_origin": ""},
         further=[field for field in FIELDS["feature"] if field not in order],
-    )  # fmt: skip
+    )
     dialog = AddDialog(desk, adding, parent)
     _read_back(dialog.form, dialog)
     # A label that wraps asks for one line until it is laid out; the longest read-back takes three.
@@ -119,8 +119,12 @@ class FeatureDialog(QDialog):
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         more = Field("station", "Add a station", help="near, mid, far; or a distance: 6 in.")
         self.form = EditForm(
-            desk, "feature", self, fields=FIELDS["feature"], most_columns=2,
-        )  # fmt: skip
+            desk,
+            "feature",
+            self,
+            fields=FIELDS["feature"],
+            most_columns=2,
+        )
         self.extra = RecordForm(desk, [SPEC, more], self, most_columns=1)
         self.extra.settled.connect(self._store_extra)
         buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close, self)

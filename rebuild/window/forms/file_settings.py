@@ -62,3 +62,10 @@ class FileSettings(QDialog):
         # Not journaled, so no report comes from the store; the grid hears it as a change of unit does.
         self._desk.unit_changed.emit()
         return True
+
+
+def file_settings(desk: Desk, window: QWidget | None) -> FileSettings:
+    """Open the settings of the open file."""
+    dialog = FileSettings(desk, window)
+    dialog.open()
+    return dialog

@@ -14,10 +14,20 @@ from rebuild.work.editing.acts import edit
 from rebuild.work.records.field import Field, FieldKind
 from rebuild.work.records.rows import Choice
 
-KIND = Field("kind", "Kind", FieldKind.REFERENCE, refers_to="kind in the tables", required=True,
-             help="Type any part of the kind's name.")  # fmt: skip
-REACH = Field("reach", "Size or travel", required=True,
-              help="The largest size measured with it; for an indicator its travel.")  # fmt: skip
+KIND = Field(
+    "kind",
+    "Kind",
+    FieldKind.REFERENCE,
+    refers_to="kind in the tables",
+    required=True,
+    help="Type any part of the kind's name.",
+)
+REACH = Field(
+    "reach",
+    "Size or travel",
+    required=True,
+    help="The largest size measured with it; for an indicator its travel.",
+)
 
 
 def limit_from_standard(desk: Desk, instrument_id: int, parent: QWidget | None) -> AddDialog:
@@ -29,10 +39,16 @@ def limit_from_standard(desk: Desk, instrument_id: int, parent: QWidget | None) 
         reach = parse_length(typed.get("reach", ""), "mm", REACH.label)
         limit = instrument_limit(kind, reach.mm)
         mpe = exact_text(limit.mpe_mm or 0.0, "mm")
-        edit(desk.store, "instrument", [instrument_id], {
-            "resolution": f"{exact_text(limit.resolution_mm, 'mm')} mm", "mpe": f"{mpe} mm",
-            "limit_source": limit.source.cite() if limit.source else "",
-        })  # fmt: skip
+        edit(
+            desk.store,
+            "instrument",
+            [instrument_id],
+            {
+                "resolution": f"{exact_text(limit.resolution_mm, 'mm')} mm",
+                "mpe": f"{mpe} mm",
+                "limit_source": limit.source.cite() if limit.source else "",
+            },
+        )
         return instrument_id
 
     under = "A maker's or a calibration's figure is always better. Each row carries its standard and status."

@@ -46,28 +46,67 @@ def new_machine(desk: Desk, parent: QWidget | None) -> AddDialog:
         "capacity",
     )
     further = [field for field in FIELDS["machine"] if field.name not in first]
-    return _open(desk, parent, Adding(
-        "New machine", "", fields_named("machine", first), further=further, again=False,
-        act=lambda typed: identify.add_machine(desk.store, typed.pop("name", ""), typed),
-        after=desk.choose_machine, prefill=lambda: {"kind": "lathe", "scope": "refurbish"},
-    ))  # fmt: skip
+    return _open(
+        desk,
+        parent,
+        Adding(
+            "New machine",
+            "",
+            fields_named("machine", first),
+            further=further,
+            again=False,
+            act=lambda typed: identify.add_machine(desk.store, typed.pop("name", ""), typed),
+            after=desk.choose_machine,
+            prefill=lambda: {"kind": "lathe", "scope": "refurbish"},
+        ),
+    )
 
 
-def new_subassembly(desk: Desk, parent: QWidget | None, under: int | None = None) -> AddDialog | None:
-    """Add a subassembly to the machine, or under another subassembly."""
+def new_subassembly(desk: Desk, parent: QWidget | None) -> AddDialog | None:
+    """Add a subassembly to the machine."""
+    return _subassembly(desk, parent, None)
+
+
+def new_inner_subassembly(desk: Desk, parent: QWidget | None) -> AddDialog | None:
+    """Add a subassembly inside the chosen one."""
+    return _subassembly(desk, parent, desk.selection.subassembly_id)
+
+
+def _subassembly(desk: Desk, parent: QWidget | None, under: int | None) -> AddDialog | None:
     machine_id = _machine(desk)
     if machine_id is None:
         return None
-    return _open(desk, parent, Adding(
-        "New subassembly", _under(desk, under), FIELDS["subassembly"],
-        act=lambda typed: identify.add_subassembly(
-            desk.store, machine_id, typed.pop("name", ""), typed.pop("code", ""), parent_id=under, typed=typed),
-        after=lambda key: desk.choose(subassembly_id=key, part_ids=()),
-    ))  # fmt: skip
+    return _open(
+        desk,
+        parent,
+        Adding(
+            "New subassembly",
+            _under(desk, under),
+            FIELDS["subassembly"],
+            act=lambda typed: identify.add_subassembly(
+                desk.store,
+                machine_id,
+                typed.pop("name", ""),
+                typed.pop("code", ""),
+                parent_id=under,
+                typed=typed,
+            ),
+            after=lambda key: desk.choose(subassembly_id=key, part_ids=()),
+        ),
+    )
 
 
-def new_part(desk: Desk, parent: QWidget | None, under: int | None = None) -> AddDialog | None:
-    """Add a part to a subassembly, or to the loose parts when there is none."""
+def new_part(desk: Desk, parent: QWidget | None) -> AddDialog | None:
+    """Add a part to the chosen subassembly, or to the loose parts when none is chosen."""
+    return _part(desk, parent, desk.selection.subassembly_id)
+
+
+def new_loose_part(desk: Desk, parent: QWidget | None) -> AddDialog | None:
+    """Add a part nobody has placed yet."""
+    return _part(desk, parent, None)
+
+
+def _part(desk: Desk, parent: QWidget | None, under: int | None) -> AddDialog | None:
     machine_id = _machine(desk)
     if machine_id is None:
         return None
@@ -75,24 +114,43 @@ def new_part(desk: Desk, parent: QWidget | None, under: int | None = None) -> Ad
     def prefill() -> dict[str, str]:
         identity = "unknown" if under is None else "confirmed"
         return {
-            "quantity": "1", "identity": identity, "origin": "original", "code": _free_code(desk, machine_id, under),
-        }  # fmt: skip
+            "quantity": "1",
+            "identity": identity,
+            "origin": "original",
+            "code": _free_code(desk, machine_id, under),
+        }
 
     further = [field for field in FIELDS["part"] if field.name not in _PART_FIRST]
     further = [field for field in further if not field.name.startswith("decision")]
-    return _open(desk, parent, Adding(
-        "New part", _under(desk, under), fields_named("part", _PART_FIRST), further=further,
-        act=lambda typed: identify.add_part(
-            desk.store, machine_id, under, typed.pop("name", ""), typed.pop("code", ""), typed=typed),
-        after=lambda key: desk.choose(subassembly_id=under, part_ids=(key,)), prefill=prefill,
-    ))  # fmt: skip
+    return _open(
+        desk,
+        parent,
+        Adding(
+            "New part",
+            _under(desk, under),
+            fields_named("part", _PART_FIRST),
+            further=further,
+            act=lambda typed: identify.add_part(
+                desk.store, machine_id, under, typed.pop("name", ""), typed.pop("code", ""), typed=typed
+            ),
+            after=lambda key: desk.choose(subassembly_id=under, part_ids=(key,)),
+            prefill=prefill,
+        ),
+    )
 
 
-def new_task(
-    desk: Desk, parent: QWidget | None, under: int | None = None, part_id: int | None = None
-) -> AddDialog | None:
-    """Add a step to a subassembly, for a part or not."""
-    machine_id = _machine(desk)
+def new_step(desk: Desk, parent: QWidget | None) -> AddDialog | None:
+    """Add a step to the chosen subassembly."""
+    return _step(desk, parent, None)
+
+
+def new_step_for_part(desk: Desk, parent: QWidget | None) -> AddDialog | None:
+    """Add a step for the chosen part."""
+    return _step(desk, parent, desk.selection.part_ids[0])
+
+
+def _step(desk: Desk, parent: QWidget | None, part_id: int | None) -> AddDialog | None:
+    machine_id, under = _machine(desk), desk.selection.subassembly_id
     if machine_id is None:
         return None
 
@@ -106,20 +164,34 @@ def new_task(
             desk.store, machine_id, under, typed.pop("title", ""), kind, part_id=key, typed=typed
         )
 
-    return _open(desk, parent, Adding(
-        "New step", _under(desk, under), fields_named("task", _TASK_FIRST), act=act,
-        after=lambda key: desk.choose(task_ids=(key,)),
-        prefill=lambda: {"kind": "other", "irreversible": "no", "part_id": str(part_id or "")},
-    ))  # fmt: skip
+    return _open(
+        desk,
+        parent,
+        Adding(
+            "New step",
+            _under(desk, under),
+            fields_named("task", _TASK_FIRST),
+            act=act,
+            after=lambda key: desk.choose(task_ids=(key,)),
+            prefill=lambda: {"kind": "other", "irreversible": "no", "part_id": str(part_id or "")},
+        ),
+    )
 
 
 def new_instrument(desk: Desk, parent: QWidget | None, after: Callable[[int], None]) -> AddDialog:
     """Add an instrument."""
-    return _open(desk, parent, Adding(
-        "New instrument", "Give its error limit from its certificate, or start from a standard's in the list.",
-        FIELDS["instrument"], prefill=lambda: {"coverage_k": "2"}, after=after,
-        act=lambda typed: spec.add_instrument(desk.store, typed.pop("name", ""), typed),
-    ))  # fmt: skip
+    return _open(
+        desk,
+        parent,
+        Adding(
+            "New instrument",
+            "Give its error limit from its certificate, or start from a standard's in the list.",
+            FIELDS["instrument"],
+            prefill=lambda: {"coverage_k": "2"},
+            after=after,
+            act=lambda typed: spec.add_instrument(desk.store, typed.pop("name", ""), typed),
+        ),
+    )
 
 
 def new_place(desk: Desk, parent: QWidget | None, after: Callable[[int], None]) -> AddDialog:
@@ -129,10 +201,23 @@ def new_place(desk: Desk, parent: QWidget | None, after: Callable[[int], None]) 
         kind = PlaceKind(typed.get("kind", PlaceKind.OTHER.value))
         return identify.add_place(desk.store, typed.get("name", ""), kind, typed.get("note", ""))
 
-    return _open(desk, parent, Adding(
-        "New place", "", fields_named("place", ("name", "kind", "note")), act=act, after=after,
-        prefill=lambda: {"kind": "tote"},
-    ))  # fmt: skip
+    return _open(
+        desk,
+        parent,
+        Adding(
+            "New place",
+            "",
+            fields_named("place", ("name", "kind", "note")),
+            act=act,
+            after=after,
+            prefill=lambda: {"kind": "tote"},
+        ),
+    )
+
+
+def join_in_set(desk: Desk, parent: QWidget | None) -> AddDialog | None:
+    """Add a set of the chosen parts, which must stay together."""
+    return new_matched_set(desk, parent, desk.selection.part_ids)
 
 
 def new_matched_set(
@@ -148,11 +233,20 @@ def new_matched_set(
     with desk.store.read() as connection:
         named = part_sheet.names(connection, part_ids)
     under = f"Of: {'; '.join(named)}" if named else "Parts join it in their details, or choose them first."
-    return _open(desk, parent, Adding(
-        "New matched set", under, FIELDS["matched_set"], after=after or (lambda _key: None), again=not part_ids,
-        act=lambda typed: identify.add_matched_set(
-            desk.store, machine_id, typed.get("name", ""), part_ids, typed.get("note", "")),
-    ))  # fmt: skip
+    return _open(
+        desk,
+        parent,
+        Adding(
+            "New matched set",
+            under,
+            FIELDS["matched_set"],
+            after=after or (lambda _key: None),
+            again=not part_ids,
+            act=lambda typed: identify.add_matched_set(
+                desk.store, machine_id, typed.get("name", ""), part_ids, typed.get("note", "")
+            ),
+        ),
+    )
 
 
 def _open(desk: Desk, parent: QWidget | None, adding: Adding) -> AddDialog:

@@ -16,15 +16,22 @@ from rebuild.work.records.field import Field, FieldKind
 from rebuild.work.records.fields import field_of
 from rebuild.work.records.rows import Choice
 
-PLACE = Field("place", "Place", FieldKind.REFERENCE, refers_to="place",
-              help="Type any part of its name, or make a new one below.")  # fmt: skip
+PLACE = Field(
+    "place",
+    "Place",
+    FieldKind.REFERENCE,
+    refers_to="place",
+    help="Type any part of its name, or make a new one below.",
+)
 NEW = Field("new", "Or a new place", help="Its name, e.g. tote 7.")
-TARGET = Field("target", "Subassembly", FieldKind.REFERENCE, refers_to="subassembly",
-               help="Empty: the loose parts.")  # fmt: skip
+TARGET = Field(
+    "target", "Subassembly", FieldKind.REFERENCE, refers_to="subassembly", help="Empty: the loose parts."
+)
 
 
-def put_parts(desk: Desk, part_ids: Sequence[int], parent: QWidget | None) -> AddDialog:
-    """The dialog that puts parts away."""
+def put_parts(desk: Desk, parent: QWidget | None) -> AddDialog:
+    """The dialog that puts the chosen parts away."""
+    part_ids = desk.selection.part_ids
 
     def act(typed: dict[str, str]) -> int:
         if typed.get("new"):
@@ -36,8 +43,14 @@ def put_parts(desk: Desk, part_ids: Sequence[int], parent: QWidget | None) -> Ad
         return part_ids[0]
 
     shown = [PLACE, NEW, field_of("place", "kind")]
-    adding = Adding("Put away", _named(desk, part_ids), shown, act=act, again=False,
-                    prefill=lambda: {"kind": PlaceKind.TOTE.value})  # fmt: skip
+    adding = Adding(
+        "Put away",
+        _named(desk, part_ids),
+        shown,
+        act=act,
+        again=False,
+        prefill=lambda: {"kind": PlaceKind.TOTE.value},
+    )
     dialog = AddDialog(desk, adding, parent)
     dialog.add_button.setText("Put there")
     dialog.form.boxes["place"].widget.setFocus()
@@ -45,8 +58,9 @@ def put_parts(desk: Desk, part_ids: Sequence[int], parent: QWidget | None) -> Ad
     return dialog
 
 
-def move_dialog(desk: Desk, part_ids: Sequence[int], parent: QWidget | None) -> AddDialog:
-    """The dialog that moves parts to another subassembly with the keyboard."""
+def move_dialog(desk: Desk, parent: QWidget | None) -> AddDialog:
+    """The dialog that moves the chosen parts to another subassembly with the keyboard."""
+    part_ids = desk.selection.part_ids
 
     def act(typed: dict[str, str]) -> int:
         target = TARGET.read(typed.get("target", ""))["target"]

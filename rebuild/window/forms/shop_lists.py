@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QWidget
 
 from rebuild.window.desk.desk import Desk
 from rebuild.window.forms import new
+from rebuild.window.forms.limit_dialog import limit_from_standard
 from rebuild.window.forms.record_list import Listing, RecordList, Row
 from rebuild.work.machines import rows_parts as part_sheet
 from rebuild.work.records.rows import card, choices
@@ -19,10 +20,13 @@ if TYPE_CHECKING:
 def instrument_list(desk: Desk, parent: QWidget | None) -> RecordList:
     """Instruments: what each reads to, its error limit, and how far that figure can be trusted."""
     listing = Listing(
-        "Instruments", "instrument", ("Instrument", "Kind", "Resolution", "Limit of error", "Known from"),
-        (27, 18, 10, 14, 30), _instruments,
+        "Instruments",
+        "instrument",
+        ("Instrument", "Kind", "Resolution", "Limit of error", "Known from"),
+        (27, 18, 10, 14, 30),
+        _instruments,
         lambda shown: new.new_instrument(desk, shown, shown.table.choose),
-    )  # fmt: skip
+    )
     shown = RecordList(desk, listing, parent)
     shown.add_plain_button("Limit from a standard…", lambda: _limit_from_standard(shown))
     shown.open()
@@ -32,8 +36,6 @@ def instrument_list(desk: Desk, parent: QWidget | None) -> RecordList:
 def _limit_from_standard(shown: RecordList) -> None:
     key = shown.table.chosen()
     if key is not None:
-        from rebuild.window.forms.limit_dialog import limit_from_standard
-
         limit_from_standard(shown.desk, key, shown)
 
 
@@ -45,18 +47,25 @@ def _instruments(connection: Connection) -> list[Row]:
         if fields["uncertainty"]:
             limit = f"{limit}  U {fields['uncertainty']} (k {fields['coverage_k']})".strip()
         source = fields["limit_source"] or ("no source given" if limit else "")
-        rows.append((
-            choice.id, (choice.label, fields["kind"], fields["resolution"], limit or "not known", source),
-        ))  # fmt: skip
+        rows.append(
+            (
+                choice.id,
+                (choice.label, fields["kind"], fields["resolution"], limit or "not known", source),
+            )
+        )
     return rows
 
 
 def place_list(desk: Desk, parent: QWidget | None) -> RecordList:
     """Places parts can lie in, and since when."""
     listing = Listing(
-        "Places", "place", ("Place", "Kind", "Since", "Note"), (26, 16, 16, 30), _places,
+        "Places",
+        "place",
+        ("Place", "Kind", "Since", "Note"),
+        (26, 16, 16, 30),
+        _places,
         lambda shown: new.new_place(desk, shown, shown.table.choose),
-    )  # fmt: skip
+    )
     shown = RecordList(desk, listing, parent)
     shown.open()
     return shown
@@ -85,9 +94,14 @@ def matched_set_list(desk: Desk, parent: QWidget | None) -> RecordList | None:
         ]
 
     listing = Listing(
-        "Matched sets", "matched_set", ("Matched set", "Parts"), (26, 50), read,
-        lambda shown: new.new_matched_set(desk, shown, after=shown.table.choose), watched=("part",),
-    )  # fmt: skip
+        "Matched sets",
+        "matched_set",
+        ("Matched set", "Parts"),
+        (26, 50),
+        read,
+        lambda shown: new.new_matched_set(desk, shown, after=shown.table.choose),
+        watched=("part",),
+    )
     shown = RecordList(desk, listing, parent)
     shown.open()
     return shown

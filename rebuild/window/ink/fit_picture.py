@@ -87,8 +87,9 @@ class _Fit:
         painter.drawLine(QLineF(self._body.left(), zero, self._body.right(), zero))
         painter.drawText(
             QRectF(self._left, zero - self._line / 2, self._body.left() - self._left - 3, self._line),
-            Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter, "0",
-        )  # fmt: skip
+            Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter,
+            "0",
+        )
         column = self._body.width() / len(self._zones)
         for place, zone in enumerate(self._zones):
             width = min(_WIDEST, column * 0.6)
@@ -121,9 +122,13 @@ class _Fit:
         painter.fillRect(QRectF(face.left(), y - 1, face.width(), 3), mark)
         if face.height() > 3:
             painter.setPen(pen(mark.rgba(), 1.2))
-            painter.drawLines([QLineF(middle, face.top(), middle, face.bottom()),
-                               QLineF(middle - 6, face.top(), middle + 6, face.top()),
-                               QLineF(middle - 6, face.bottom(), middle + 6, face.bottom())])  # fmt: skip
+            painter.drawLines(
+                [
+                    QLineF(middle, face.top(), middle, face.bottom()),
+                    QLineF(middle - 6, face.top(), middle + 6, face.top()),
+                    QLineF(middle - 6, face.bottom(), middle + 6, face.bottom()),
+                ]
+            )
 
     def _letter(self, zone: Zone, face: QRectF) -> None:
         """Its name over it, its deviations at its edges; one deviation when both are the same.
@@ -132,8 +137,10 @@ class _Fit:
         """
         painter, line = self._painter, self._line
         wide = face.adjusted(-40, 0, 40, 0)
-        high, low = (show_number(mm, self._unit, _DECIMALS[self._unit], sign=True)
-                     for mm in (zone.high_mm, zone.low_mm))  # fmt: skip
+        high, low = (
+            show_number(mm, self._unit, _DECIMALS[self._unit], sign=True)
+            for mm in (zone.high_mm, zone.low_mm)
+        )
         name = QRectF(wide.left(), face.top() - 1.85 * line, wide.width(), line)
         over = QRectF(wide.left(), face.top() - line, wide.width(), line)
         under = QRectF(wide.left(), face.bottom(), wide.width(), line)

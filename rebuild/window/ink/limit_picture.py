@@ -79,9 +79,12 @@ class _Standing:
         self._zone()
         taken = [
             self._letter(share, mm)
-            for share, mm in ((self._placed.zone[1], self._drawn.high_mm), (self._placed.zone[0], self._drawn.low_mm))
+            for share, mm in (
+                (self._placed.zone[1], self._drawn.high_mm),
+                (self._placed.zone[0], self._drawn.low_mm),
+            )
             if mm is not None
-        ]  # fmt: skip
+        ]
         self._nominal(taken)
         if self._placed.reading is not None and self._drawn.value_mm is not None:
             self._reading(self._placed.reading, self._drawn.value_mm)
@@ -139,8 +142,13 @@ class _Standing:
             painter.setPen(pen(mark.rgba(), 1.2))
             if placed.bar is not None:
                 low, high = self._at(placed.bar[0]), self._at(placed.bar[1])
-                painter.drawLines([QLineF(middle, low, middle, high), QLineF(middle - 5, low, middle + 5, low),
-                                   QLineF(middle - 5, high, middle + 5, high)])  # fmt: skip
+                painter.drawLines(
+                    [
+                        QLineF(middle, low, middle, high),
+                        QLineF(middle - 5, low, middle + 5, low),
+                        QLineF(middle - 5, high, middle + 5, high),
+                    ]
+                )
             painter.fillRect(QRectF(middle - 16, y - 1.25, 32, 2.5), mark)
             painter.drawLine(QLineF(middle + 16, y, body.right() + _GAP - 2, y))
         self._letter_reading(y, value_mm)

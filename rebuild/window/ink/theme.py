@@ -29,15 +29,29 @@ class Ink:
 
 
 LIGHT = Ink(
-    paper=QColor("#f3f2ec"), sheet=QColor("#fcfbf7"), band=QColor("#e8e6dd"), ink=QColor("#1d2429"),
-    faint=QColor("#5b6268"), rule=QColor("#c5c3b8"), chosen=QColor("#2f5168"), chosen_ink=QColor("#ffffff"),
-    zone=QColor("#c9d3d6"), mark=QColor("#8a3b12"),
-)  # fmt: skip
+    paper=QColor("#f3f2ec"),
+    sheet=QColor("#fcfbf7"),
+    band=QColor("#e8e6dd"),
+    ink=QColor("#1d2429"),
+    faint=QColor("#5b6268"),
+    rule=QColor("#c5c3b8"),
+    chosen=QColor("#2f5168"),
+    chosen_ink=QColor("#ffffff"),
+    zone=QColor("#c9d3d6"),
+    mark=QColor("#8a3b12"),
+)
 DARK = Ink(
-    paper=QColor("#161b1f"), sheet=QColor("#29333b"), band=QColor("#343f47"), ink=QColor("#e6e4da"),
-    faint=QColor("#a3aab0"), rule=QColor("#4b5760"), chosen=QColor("#4a7893"), chosen_ink=QColor("#ffffff"),
-    zone=QColor("#4d606a"), mark=QColor("#e2a06f"),
-)  # fmt: skip
+    paper=QColor("#161b1f"),
+    sheet=QColor("#29333b"),
+    band=QColor("#343f47"),
+    ink=QColor("#e6e4da"),
+    faint=QColor("#a3aab0"),
+    rule=QColor("#4b5760"),
+    chosen=QColor("#4a7893"),
+    chosen_ink=QColor("#ffffff"),
+    zone=QColor("#4d606a"),
+    mark=QColor("#e2a06f"),
+)
 
 
 def is_dark() -> bool:

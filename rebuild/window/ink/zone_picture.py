@@ -53,7 +53,10 @@ def _reading_in_cell(
         painter.setPen(pen(ink.mark.rgba(), 1.0))
         tick = height * 0.2
         painter.drawLines(
-            [QLineF(start, middle, end, middle), QLineF(start, middle - tick, start, middle + tick),
-             QLineF(end, middle - tick, end, middle + tick)]
-        )  # fmt: skip
+            [
+                QLineF(start, middle, end, middle),
+                QLineF(start, middle - tick, start, middle + tick),
+                QLineF(end, middle - tick, end, middle + tick),
+            ]
+        )
     painter.fillRect(QRectF(x - 1.25, middle - height * 0.42, 2.5, height * 0.84), ink.mark)

@@ -20,10 +20,14 @@ EDGE = 0.02
 #: What counts from nothing upward: a high limit alone is drawn against zero.
 FROM_ZERO = frozenset(
     {
-        FeatureKind.FLAT, FeatureKind.STRAIGHTNESS, FeatureKind.RUNOUT, FeatureKind.GAP, FeatureKind.END_PLAY,
+        FeatureKind.FLAT,
+        FeatureKind.STRAIGHTNESS,
+        FeatureKind.RUNOUT,
+        FeatureKind.GAP,
+        FeatureKind.END_PLAY,
         FeatureKind.LOST_MOTION,
     }
-)  # fmt: skip
+)
 
 
 @dataclass(frozen=True, slots=True)

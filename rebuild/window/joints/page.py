@@ -29,9 +29,9 @@ from rebuild.window.ink import theme
 from rebuild.window.joints.table import LEGEND, JointTable
 from rebuild.words.joints import Dressing, Tightness
 from rebuild.work.editing.acts import remove
-from rebuild.work.joints import acts as acts, rows as lookup
+from rebuild.work.joints import acts
 from rebuild.work.joints.acts import JointState
-from rebuild.work.joints.rows import JointRow
+from rebuild.work.joints.rows import JointRow, joints, wanted_torque
 
 NOT_FINAL, AFTER_RUN_IN, ALL = "not final, before power-on", "to check after the run-in", "all joints"
 _WATCHED = ("joint", "fastener", "part", "subassembly", "task", "machine")
@@ -119,7 +119,7 @@ class JointsPage(LivePage):
         self._rows = []
         if self.machine is not None:
             with self._desk.store.read() as connection:
-                self._rows = lookup.joints(connection, self.machine)
+                self._rows = joints(connection, self.machine)
         self.setEnabled(self.machine is not None)
         shown = [row for row in self._rows if self._wanted(row)]
         chosen = self.table.chosen_ids()
@@ -211,7 +211,7 @@ class JointsPage(LivePage):
     def _working(self) -> None:
         chosen = self.table.chosen_ids()
         row = self._row(chosen[0]) if chosen else None
-        worked = self._desk.attempt(partial(lookup.wanted_torque, row)) if row else None
+        worked = self._desk.attempt(partial(wanted_torque, row)) if row else None
         if worked is not None:
             self._desk.ask_working(worked.working)
 
@@ -221,11 +221,18 @@ class JointsPage(LivePage):
             return
         first = ("name", "location", "part_id", "thread", "count", "grade", "tight", "wanted", "wanted_dress",
                  "torque_wanted", "torque_source", "look_again")  # fmt: skip
-        AddDialog(self._desk, Adding(
-            "New joint", "", fields_named("joint", first),
-            lambda typed: acts.add_joint(self._desk.store, machine, group, typed.pop("name", ""), typed),
-            lambda key: self._choose([key]), lambda: {"tight": "apart", "wanted": "snug", "count": "1"},
-        ), self).open()  # fmt: skip
+        AddDialog(
+            self._desk,
+            Adding(
+                "New joint",
+                "",
+                fields_named("joint", first),
+                lambda typed: acts.add_joint(self._desk.store, machine, group, typed.pop("name", ""), typed),
+                lambda key: self._choose([key]),
+                lambda: {"tight": "apart", "wanted": "snug", "count": "1"},
+            ),
+            self,
+        ).open()
 
     def _remove(self) -> None:
         chosen = self.table.chosen_ids()
@@ -238,7 +245,7 @@ class JointsPage(LivePage):
 
 def _torque_words(row: JointRow) -> str:
     try:
-        return lookup.wanted_torque(row).value.words
+        return wanted_torque(row).value.words
     except RebuildError:
         return ""
 

@@ -137,9 +137,12 @@ class PageRow(QWidget):
         """Give each name its place; what does not fit hides."""
         texts = [name.sizeHint().width() - 2 * SIDE for name in self._names]
         shown, side = fit(
-            texts, self.more.sizeHint().width() - 2 * SIDE, self.width(), (SIDE, LEAST_SIDE),
+            texts,
+            self.more.sizeHint().width() - 2 * SIDE,
+            self.width(),
+            (SIDE, LEAST_SIDE),
             self._group.checkedId(),
-        )  # fmt: skip
+        )
         left = 0
         for place, name in enumerate(self._names):
             name.setVisible(place in shown)

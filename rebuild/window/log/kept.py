@@ -73,3 +73,10 @@ class KeptEntries(QDialog):
         if key is not None:
             self._desk.attempt(lambda: self._desk.store.settle_kept(key))
             self.read()
+
+
+def show_kept(desk: Desk, window: QWidget | None) -> KeptEntries:
+    """Open the list of kept entries."""
+    dialog = KeptEntries(desk, window)
+    dialog.open()
+    return dialog

@@ -9,13 +9,11 @@ from PySide6.QtWidgets import (
     QAbstractItemView,
     QCheckBox,
     QHBoxLayout,
-    QHeaderView,
     QLabel,
     QLineEdit,
     QPlainTextEdit,
     QPushButton,
     QSplitter,
-    QTreeWidget,
     QTreeWidgetItem,
     QVBoxLayout,
     QWidget,
@@ -25,6 +23,7 @@ from rebuild.errors import RebuildError
 from rebuild.store.changed import Changed
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.ink.shapes import shape_for, shape_icon
+from rebuild.window.lists.tree_list import KEY, line, tree_list
 from rebuild.words.log import QuestionState
 from rebuild.work.log.acts import answer, ask
 from rebuild.work.log.rows import QuestionRow, questions
@@ -32,8 +31,8 @@ from rebuild.work.machines.rows_parts import names
 from rebuild.work.records.field import show_moment
 from rebuild.work.records.rows import Kept, kept_entries
 
-_ROW = Qt.ItemDataRole.UserRole
 _COLUMNS = ("Question", "State", "About", "Holds up", "Asked")
+_WIDTHS = (210, 96, 210, 210, 210)
 
 
 class QuestionsPage(QWidget):
@@ -49,7 +48,7 @@ class QuestionsPage(QWidget):
         self._new = QLineEdit()
         self._new.setAccessibleName("New question")
         self._open_only = QCheckBox("&Open only")
-        self.list = _tree("Questions", _COLUMNS)
+        self.list = tree_list("Questions", _COLUMNS, banded=True, widths=_WIDTHS)
         self._whole = QLabel()
         self._whole.setWordWrap(True)
         self._answer = QPlainTextEdit()
@@ -61,8 +60,16 @@ class QuestionsPage(QWidget):
         self._by.setPlaceholderText("Who or what says so")
         self._known = QPushButton("It is &known")
         self._assumed = QPushButton("We &assume it")
-        self.kept = _tree("Entries kept from being lost", ("Kept", "Meant for", "Typed", "Why"))
+        self.kept = tree_list(
+            "Entries kept from being lost",
+            ("Kept", "Meant for", "Typed", "Why"),
+            wide=(3,),
+            banded=True,
+            widths=_WIDTHS,
+        )
         self._settle = QPushButton("Dealt &with")
+        for tree in (self.list, self.kept):
+            tree.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
         self._kept_box = QWidget()
         self._lay_out()
         self._wire()
@@ -148,14 +155,12 @@ class QuestionsPage(QWidget):
         if self.list.currentItem() is None and first is not None:
             self.list.setCurrentItem(first)
         for entry in kept:
-            item = QTreeWidgetItem([entry.at, entry.meant_for, entry.typed, entry.why])
-            item.setData(0, _ROW, entry.id)
-            self.kept.addTopLevelItem(item)
+            self.kept.addTopLevelItem(line((entry.at, entry.meant_for, entry.typed, entry.why), entry.id))
         self._kept_box.setVisible(bool(kept))
 
     def _current(self) -> QuestionRow | None:
         item = self.list.currentItem()
-        row = item.data(0, _ROW) if item is not None else None
+        row = item.data(0, KEY) if item is not None else None
         return row if isinstance(row, QuestionRow) else None
 
     def _show(self) -> None:
@@ -206,10 +211,14 @@ class QuestionsPage(QWidget):
         step = chosen.task_ids[0] if chosen.task_ids else None
         made = self._desk.attempt(
             lambda: ask(
-                self._desk.store, machine, self._new.text(),
-                subassembly_id=chosen.subassembly_id, part_id=part, task_id=step,
+                self._desk.store,
+                machine,
+                self._new.text(),
+                subassembly_id=chosen.subassembly_id,
+                part_id=part,
+                task_id=step,
             )
-        )  # fmt: skip
+        )
         if made is not None:
             self._new.clear()
 
@@ -228,7 +237,7 @@ class QuestionsPage(QWidget):
 
     def _settle_kept(self) -> None:
         for item in self.kept.selectedItems():
-            key = int(item.data(0, _ROW))
+            key = int(item.data(0, KEY))
             self._desk.store.settle_kept(key)
         self.refresh()
 
@@ -236,28 +245,4 @@ class QuestionsPage(QWidget):
 def _item(row: QuestionRow) -> QTreeWidgetItem:
     asked = f"{show_moment(row.asked_at)[:10] if row.asked_at else ''} {row.asked_where}".strip()
     words = [row.text.replace("\n", " "), row.state.value, row.about, row.holds_up, asked]
-    item = QTreeWidgetItem(words)
-    item.setIcon(1, shape_icon(shape_for(row.state)))
-    item.setData(0, _ROW, row)
-    for column, text in enumerate(words):
-        item.setToolTip(column, text)
-    return item
-
-
-def _tree(name: str, columns: tuple[str, ...]) -> QTreeWidget:
-    tree = QTreeWidget()
-    tree.setAccessibleName(name)
-    tree.setHeaderLabels(list(columns))
-    tree.setRootIsDecorated(False)
-    tree.setUniformRowHeights(True)
-    tree.setAlternatingRowColors(True)
-    tree.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
-    header = tree.header()
-    header.setStretchLastSection(False)
-    wide = columns.index("Why") if "Why" in columns else 0
-    for column in range(len(columns)):
-        mode = QHeaderView.ResizeMode.Stretch if column == wide else QHeaderView.ResizeMode.Interactive
-        header.setSectionResizeMode(column, mode)
-        if column != wide:
-            tree.setColumnWidth(column, 96 if column == 1 else 210)
-    return tree
+    return line(words, row, shape_icon(shape_for(row.state)), icon_at=1)

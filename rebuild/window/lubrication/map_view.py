@@ -69,8 +69,11 @@ class MapView(QWidget):
                 room.size().toSize(), Qt.AspectRatioMode.KeepAspectRatio
             )
             return QRectF(
-                room.center().x() - size.width() / 2, room.center().y() - size.height() / 2, size.width(), size.height()
-            )  # fmt: skip
+                room.center().x() - size.width() / 2,
+                room.center().y() - size.height() / 2,
+                size.width(),
+                size.height(),
+            )
         drawing = outline(self._card.kind.value if self._card is not None else "")
         scale, corner = fitted(room, drawing)
         return QRectF(corner.x(), corner.y(), drawing.width * scale, drawing.height * scale)

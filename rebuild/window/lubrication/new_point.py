@@ -33,12 +33,15 @@ def new_point(desk: Desk, parent: QWidget, number: str, after: Callable[[int], N
     dialog = AddDialog(
         desk,
         Adding(
-            "New oil point", "Pump, lines and metering units are points too: what they feed hangs on them.",
-            fields_named("oil_point", _FIRST), act=act, after=after,
+            "New oil point",
+            "Pump, lines and metering units are points too: what they feed hangs on them.",
+            fields_named("oil_point", _FIRST),
+            act=act,
+            after=after,
             prefill=lambda: {"kind": OilPointKind.OIL_HOLE.value, "number": number},
         ),
         parent,
-    )  # fmt: skip
+    )
     offer_duties(dialog.form)
     dialog.open()
     return dialog

@@ -20,6 +20,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from rebuild.sheets.oil_card import write_oil_card
 from rebuild.store.changed import Changed
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.exchange.sheet_saving import save_sheet
@@ -59,10 +60,16 @@ class LubricationPage(QWidget):
         self.buttons = {
             name: QPushButton(words)
             for name, words in (
-                ("new", "&New point…"), ("seen", "O&il seen"), ("blocked", "&Blocked"), ("fill", "Firs&t fill"),
-                ("working", "&Working"), ("remove", "&Remove"), ("picture", "Map pict&ure…"), ("print", "Print &card…"),
+                ("new", "&New point…"),
+                ("seen", "O&il seen"),
+                ("blocked", "&Blocked"),
+                ("fill", "Firs&t fill"),
+                ("working", "&Working"),
+                ("remove", "&Remove"),
+                ("picture", "Map pict&ure…"),
+                ("print", "Print &card…"),
             )
-        }  # fmt: skip
+        }
         self._lay_out()
         self._wire()
 
@@ -246,8 +253,6 @@ class LubricationPage(QWidget):
         machine = self._desk.machine_id
         if machine is None:
             return
-
-        from rebuild.sheets.oil_card import write_oil_card
 
         save_sheet(self, self._desk, "Oil card", lambda path: write_oil_card(self._desk.store, machine, path))
 

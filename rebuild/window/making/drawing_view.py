@@ -52,9 +52,13 @@ class PartDrawing(QWidget):
         """Show another drawing; ``instead`` is said when there is none."""
         self._drawing, self._unit, self._instead = drawing, unit, instead
         self._kept = None
-        sizes = [] if drawing is None else [
-            f"{one.role} {' to '.join(reversed(one.measure.lines(unit)))}" for one in drawing.dimensions
-        ]  # fmt: skip
+        sizes = (
+            []
+            if drawing is None
+            else [
+                f"{one.role} {' to '.join(reversed(one.measure.lines(unit)))}" for one in drawing.dimensions
+            ]
+        )
         self.setAccessibleDescription(f"{'; '.join(sizes)} {unit}" if sizes else instead)
         self.update()
 
@@ -132,13 +136,18 @@ class PartDrawing(QWidget):
         chosen = bool(words.role) and words.role == self._chosen
         painter.setPen(QPen(ink.mark if chosen else ink.ink))
         flags = {
-            "left": Qt.AlignmentFlag.AlignLeft, "right": Qt.AlignmentFlag.AlignRight,
+            "left": Qt.AlignmentFlag.AlignLeft,
+            "right": Qt.AlignmentFlag.AlignRight,
             "centre": Qt.AlignmentFlag.AlignHCenter,
-        }[words.anchor]  # fmt: skip
+        }[words.anchor]
         step = laid.style.text * LINE_STEP * per_mm
         middle = room.center().y() - step * (len(words.lines) - 1) / 2
         for number, line in enumerate(words.lines):
             slot = QRectF(room.left() - 20, middle + number * step - step, room.width() + 40, 2 * step)
-            slot.adjust(20 if flags is Qt.AlignmentFlag.AlignLeft else 0, 0,
-                        -20 if flags is Qt.AlignmentFlag.AlignRight else 0, 0)  # fmt: skip
+            slot.adjust(
+                20 if flags is Qt.AlignmentFlag.AlignLeft else 0,
+                0,
+                -20 if flags is Qt.AlignmentFlag.AlignRight else 0,
+                0,
+            )
             painter.drawText(slot, flags | Qt.AlignmentFlag.AlignVCenter, line)

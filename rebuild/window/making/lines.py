@@ -29,26 +29,44 @@ def size_line(size: SizeRow) -> tuple[str, ...]:
     decides = worst(size.made)
     made = " | ".join(value.words for value in size.made)
     return (
-        size.name, size.words, made, decides.verdict.value if decides is not None else "", size.source,
-        size.measured_with, size.other_unit,
-    )  # fmt: skip
+        size.name,
+        size.words,
+        made,
+        decides.verdict.value if decides is not None else "",
+        size.source,
+        size.measured_with,
+        size.other_unit,
+    )
 
 
 def mate_line(mate: MateRow) -> tuple[str, ...]:
     """One mate."""
     return (
-        mate.own_feature, mate.mate, "; ".join(mate.reads) or "no reading yet", mate.known_to, mate.instrument,
-        mate.wanted, "yes" if mate.final else f"no: {mate.wait}",
-    )  # fmt: skip
+        mate.own_feature,
+        mate.mate,
+        "; ".join(mate.reads) or "no reading yet",
+        mate.known_to,
+        mate.instrument,
+        mate.wanted,
+        "yes" if mate.final else f"no: {mate.wait}",
+    )
 
 
 def step_line(number: int, step: StepRow) -> tuple[str, ...]:
     """One step."""
     done = f"{step.done_at:%Y-%m-%d}" if step.done_at is not None else ""
     return (
-        str(number), step.what, step.machine, step.hold, step.tool, step.speed, step.feed, step.leave,
-        "stop" if step.measure else "", done,
-    )  # fmt: skip
+        str(number),
+        step.what,
+        step.machine,
+        step.hold,
+        step.tool,
+        step.speed,
+        step.feed,
+        step.leave,
+        "stop" if step.measure else "",
+        done,
+    )
 
 
 def tool_line(tool: ToolRow) -> tuple[str, ...]:

@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QHBoxLayout, QSplitter, QWidget
 from rebuild.errors import NotThere
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.live_page import LivePage
-from rebuild.window.making.one_click import make_sheet
+from rebuild.window.making.one_click import sheet_of
 from rebuild.window.making.sheet_list import SheetList
 from rebuild.window.making.sheet_view import SheetView
 from rebuild.work.machines.rows_parts import names
@@ -77,7 +77,7 @@ class MakingPage(LivePage):
         if not chosen:
             self._desk.say("Choose a part at the bench first.")
             return None
-        return make_sheet(self._desk, chosen[-1])
+        return sheet_of(self._desk, chosen[-1])
 
     def _done(self, found: object) -> None:
         """After an act that made another sheet, turn to it."""

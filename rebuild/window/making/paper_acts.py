@@ -9,6 +9,10 @@ from pathlib import Path
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QFileDialog, QWidget
 
+from rebuild.sheets.dxf import write_dxf
+from rebuild.sheets.making_sheet import write_making_sheet
+from rebuild.sheets.paper import paper
+from rebuild.sheets.part_story import write_part_story
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.work.making.rows_sheet_lists import SheetPage
 from rebuild.work.making.rows_story import part_story
@@ -24,8 +28,6 @@ def chosen_paper(desk: Desk) -> str:
 
 def print_sheet(desk: Desk, page: SheetPage, target: Path) -> None:
     """Write the sheet as PDF and say so."""
-    from rebuild.sheets.making_sheet import write_making_sheet
-    from rebuild.sheets.paper import paper
 
     pages = desk.attempt(lambda: write_making_sheet(page, target, paper(chosen_paper(desk))))
     if pages is not None:
@@ -35,7 +37,6 @@ def print_sheet(desk: Desk, page: SheetPage, target: Path) -> None:
 
 def write_drawing(desk: Desk, page: SheetPage, target: Path) -> None:
     """Write the drawing as DXF and say so."""
-    from rebuild.sheets.dxf import write_dxf
 
     drawing = page.drawing
     if drawing is None:
@@ -53,8 +54,6 @@ def write_drawing(desk: Desk, page: SheetPage, target: Path) -> None:
 
 def print_story(desk: Desk, part_id: int, target: Path) -> None:
     """Write the story of a part as PDF and say so."""
-    from rebuild.sheets.paper import paper
-    from rebuild.sheets.part_story import write_part_story
 
     def write() -> int:
         with desk.store.read() as connection:

@@ -31,8 +31,14 @@ class SheetAct:
 
 
 def _reason(
-    desk: Desk, title: str, label: str, page: SheetPage, window: QWidget, act: Callable[[str, str], None], button: str
-) -> AddDialog:  # fmt: skip
+    desk: Desk,
+    title: str,
+    label: str,
+    page: SheetPage,
+    window: QWidget,
+    act: Callable[[str, str], None],
+    button: str,
+) -> AddDialog:
     """Ask for a reason and who says so, then act."""
     fields = [
         Field("reason", label, FieldKind.LONG_TEXT, longest=2000, required=True, help="Say why."),
@@ -43,8 +49,14 @@ def _reason(
         act(typed.get("reason", ""), typed.get("by", ""))
         return page.id
 
-    adding = Adding(title, f"On {page.part}, attempt {page.attempt}", fields, act=do,
-                    prefill=lambda: {"by": owner(desk.store)}, again=False)  # fmt: skip
+    adding = Adding(
+        title,
+        f"On {page.part}, attempt {page.attempt}",
+        fields,
+        act=do,
+        prefill=lambda: {"by": owner(desk.store)},
+        again=False,
+    )
     dialog = AddDialog(desk, adding, window)
     dialog.add_button.setText(button)
     dialog.open()

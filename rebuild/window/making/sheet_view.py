@@ -60,12 +60,17 @@ class SheetView(QWidget):
         self.story = StoryPane(desk, self)
         self.leaves = Views(
             [
-                ("Steps", self.steps), ("Mates", self.mates), ("Data and blank", self.data),
-                ("What and why", self.what), ("Tools", self.tools), ("Cautions", _scrolled(self.cautions)),
-                ("After", self.after), ("Story", self.story),
+                ("Steps", self.steps),
+                ("Mates", self.mates),
+                ("Data and blank", self.data),
+                ("What and why", self.what),
+                ("Tools", self.tools),
+                ("Cautions", _scrolled(self.cautions)),
+                ("After", self.after),
+                ("Story", self.story),
             ],
             self,
-        )  # fmt: skip
+        )
         self.entry = EntryLine(desk, self)
         self.entry.course.follow(lambda: self.places, lambda _key: None)
         self.nothing = QLabel(

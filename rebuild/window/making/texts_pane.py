@@ -27,8 +27,13 @@ class TextsPane(QWidget):
         super().__init__(parent)
         specials: dict[str, Special] = {name: partial(_change, desk, name) for name in names}
         self.form = EditForm(
-            desk, "making_sheet", self, fields=fields_named("making_sheet", names), specials=specials, most_columns=3
-        )  # fmt: skip
+            desk,
+            "making_sheet",
+            self,
+            fields=fields_named("making_sheet", names),
+            specials=specials,
+            most_columns=3,
+        )
         self.about = QLabel(about, self)
         self.about.setWordWrap(True)
         self.about.setVisible(bool(about))

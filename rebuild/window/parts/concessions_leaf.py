@@ -35,7 +35,7 @@ class ConcessionsLeaf(TableLeaf):
         if self.part_id is not None:
             from rebuild.window.forms.decide_dialog import concede_part
 
-            concede_part(self.desk, self.part_id, self.window())
+            concede_part(self.desk, self.window(), self.part_id)
 
     def _remove(self) -> None:
         key = self.table.chosen()

@@ -20,9 +20,12 @@ class FeaturesLeaf(TableLeaf):
 
     def __init__(self, desk: Desk, parent: QWidget) -> None:
         super().__init__(
-            desk, "Features of the part", ("Feature", "Station", "Kind", "Spec", "Speaks now", "Stage", "Verdict"),
-            (21, 9, 13, 17, 14, 10, 16), parent,
-        )  # fmt: skip
+            desk,
+            "Features of the part",
+            ("Feature", "Station", "Kind", "Spec", "Speaks now", "Stage", "Verdict"),
+            (21, 9, 13, 17, 14, 10, 16),
+            parent,
+        )
         self._keys: list[grid.Key] = []
         self.add_button("New feature…", self._add)
         self.add_button("Feature’s details…", self._edit)
@@ -58,7 +61,7 @@ class FeaturesLeaf(TableLeaf):
         if self.part_id is not None:
             from rebuild.window.forms.feature_dialog import add_feature
 
-            add_feature(self.desk, self.part_id, self.window())
+            add_feature(self.desk, self.window(), self.part_id)
 
     def _edit(self) -> None:
         key = self._key()

@@ -58,9 +58,13 @@ def part_specials(desk: Desk) -> dict[str, Special]:
             edit(desk.store, "part", [part_id], changed, seen=seen)
         else:
             decide(
-                desk.store, [part_id], Decision(typed["decision"]), reason=typed["decision_reason"],
-                criterion=typed["decision_criterion"], would_change=typed["decision_would_change"],
-            )  # fmt: skip
+                desk.store,
+                [part_id],
+                Decision(typed["decision"]),
+                reason=typed["decision_reason"],
+                criterion=typed["decision_criterion"],
+                would_change=typed["decision_would_change"],
+            )
         for name in _DECISION:
             form.boxes[name].fill(typed[name].strip())
 

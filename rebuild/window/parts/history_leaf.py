@@ -16,9 +16,12 @@ class HistoryLeaf(TableLeaf):
 
     def __init__(self, desk: Desk, parent: QWidget) -> None:
         super().__init__(
-            desk, "History of the part", ("When", "What was done", "Of", "Field", "Before", "After"),
-            (19, 46, 10, 18, 22, 30), parent,
-        )  # fmt: skip
+            desk,
+            "History of the part",
+            ("When", "What was done", "Of", "Field", "Before", "After"),
+            (19, 46, 10, 18, 22, 30),
+            parent,
+        )
 
     def rows(self, part_id: int) -> list[tuple[int, tuple[str, ...]]]:
         found = history_of_part(self.desk.store, part_id)

@@ -108,13 +108,24 @@ class PhotosPage(QWidget):
 
     def _make_actions(self) -> None:
         for words, keys, handler in (
-            ("To the chosen &part", "P", lambda: self.sort(About(part_id=self._first(self._desk.selection.part_ids)))),
-            ("To the chosen &subassembly", "S",
-             lambda: self.sort(About(subassembly_id=self._desk.selection.subassembly_id))),
-            ("To the chosen s&tep", "T", lambda: self.sort(About(task_id=self._first(self._desk.selection.task_ids)))),
+            (
+                "To the chosen &part",
+                "P",
+                lambda: self.sort(About(part_id=self._first(self._desk.selection.part_ids))),
+            ),
+            (
+                "To the chosen &subassembly",
+                "S",
+                lambda: self.sort(About(subassembly_id=self._desk.selection.subassembly_id)),
+            ),
+            (
+                "To the chosen s&tep",
+                "T",
+                lambda: self.sort(About(task_id=self._first(self._desk.selection.task_ids))),
+            ),
             ("Back to the &inbox", "I", lambda: self.sort(None)),
             ("&Remove", "Del", self.remove),
-        ):  # fmt: skip
+        ):
             action = QAction(words, self.list)
             action.setShortcut(QKeySequence(keys))
             action.setShortcutContext(Qt.ShortcutContext.WidgetShortcut)
@@ -154,9 +165,13 @@ class PhotosPage(QWidget):
             chosen = self._desk.selection
             with self._desk.store.read() as connection:
                 rows = photos(
-                    connection, self._desk.machine_id, Which(self.which.currentText()),
-                    subassembly_id=chosen.subassembly_id, part_ids=chosen.part_ids, task_ids=chosen.task_ids,
-                )  # fmt: skip
+                    connection,
+                    self._desk.machine_id,
+                    Which(self.which.currentText()),
+                    subassembly_id=chosen.subassembly_id,
+                    part_ids=chosen.part_ids,
+                    task_ids=chosen.task_ids,
+                )
             self.model.set_rows(self._desk.store.path, rows)
         else:
             self.model.set_rows(Path(), [])

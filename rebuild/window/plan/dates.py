@@ -4,11 +4,8 @@ from __future__ import annotations
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
-    QAbstractItemView,
-    QHeaderView,
     QLabel,
     QSplitter,
-    QTreeWidget,
     QTreeWidgetItem,
     QVBoxLayout,
     QWidget,
@@ -18,15 +15,14 @@ from rebuild.trade.schedule.plan import Plan, Saving
 from rebuild.trade.sizes.amounts import show_minutes
 from rebuild.window.desk.desk import Desk
 from rebuild.window.ink.shapes import shape_for, shape_icon
+from rebuild.window.lists.tree_list import KEY, line, tree_list
+from rebuild.window.plan.answer import Answer
 from rebuild.window.plan.bars import StripView
 from rebuild.window.plan.finish_picture import FinishPicture
-from rebuild.window.plan.worker import Answer
-
-_SAVING = Qt.ItemDataRole.UserRole
 
 
 class DatesPane(QWidget):
-    """Shows an answer of the plan worker."""
+    """Shows what was worked out beside the window."""
 
     step_chosen = Signal(int)
 
@@ -37,8 +33,10 @@ class DatesPane(QWidget):
         self.heading.setWordWrap(True)
         self.strips = StripView()
         self.picture = FinishPicture()
-        self.savings = _list("What each part would save", ("Ready today", "Saves", "Frees", "Work", "Wait"))
-        self.drivers = _list("What drives the finish", ("On the longest path", "Share of plans"))
+        self.savings = tree_list(
+            "What each part would save", ("Ready today", "Saves", "Frees", "Work", "Wait")
+        )
+        self.drivers = tree_list("What drives the finish", ("On the longest path", "Share of plans"))
         self._lay_out()
         self.strips.chosen.connect(self.step_chosen)
         self.savings.itemActivated.connect(self._show_working)
@@ -73,10 +71,10 @@ class DatesPane(QWidget):
         for saving in answer.plan.savings:
             self.savings.addTopLevelItem(_saving_item(saving))
         for name, share in answer.chances.drivers:
-            self.drivers.addTopLevelItem(QTreeWidgetItem([name, f"{share:.0%}"]))
+            self.drivers.addTopLevelItem(line((name, f"{share:.0%}")))
 
     def _show_working(self, item: QTreeWidgetItem) -> None:
-        saving = item.data(0, _SAVING)
+        saving = item.data(0, KEY)
         if isinstance(saving, Saving):
             self._desk.ask_working(saving.working)
 
@@ -105,22 +103,5 @@ def _saving_item(saving: Saving) -> QTreeWidgetItem:
         show_minutes(saving.work_min) if saving.work_min else "",
         show_minutes(saving.wait_min) if saving.wait_min else "",
     ]
-    item = QTreeWidgetItem(words)
-    item.setIcon(0, shape_icon(shape_for(saving.decision)))
-    item.setToolTip(0, f"{words[0]}; Enter shows how it was worked out")
-    item.setData(0, _SAVING, saving)
-    return item
-
-
-def _list(name: str, columns: tuple[str, ...]) -> QTreeWidget:
-    tree = QTreeWidget()
-    tree.setAccessibleName(name)
-    tree.setHeaderLabels(list(columns))
-    tree.setRootIsDecorated(False)
-    tree.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
-    tree.setUniformRowHeights(True)
-    header = tree.header()
-    header.setStretchLastSection(False)
-    header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
-    header.setSectionResizeMode(0, QHeaderView.ResizeMode.Stretch)
-    return tree
+    icon = shape_icon(shape_for(saving.decision))
+    return line(words, saving, icon, tip=f"{words[0]}; Enter shows how it was worked out")

@@ -8,14 +8,16 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 from rebuild.store.changed import Changed
 from rebuild.trade.schedule.plan_input import PlanInput
 from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.job import Job, Tell
 from rebuild.window.layout.views import Views
+from rebuild.window.plan.answer import Answer, work_out
 from rebuild.window.plan.dates import DatesPane
 from rebuild.window.plan.network_picture import NetworkPicture
 from rebuild.window.plan.tonight import TonightPane
 from rebuild.window.plan.week_form import WeekPane
 from rebuild.window.plan.what_next import WhatNextPane
-from rebuild.window.plan.worker import Answer, PlanWorker
 from rebuild.work.plan.rows_input import plan_input
+from rebuild.work.records.wall_clock import now
 
 _WATCHED = ("task", "link", "task_constraint", "part", "work_spell", "day_off", "question")
 
@@ -33,7 +35,7 @@ class PlanPage(QWidget):
         self.dates = DatesPane(desk)
         self.network = NetworkPicture()
         self.week = WeekPane(desk)
-        self.worker = PlanWorker(self)
+        self.job = Job(self)
         self.views = Views(
             [
                 ("What next", self.what_next),
@@ -63,13 +65,13 @@ class PlanPage(QWidget):
     def _wire(self) -> None:
         self.views.turned.connect(lambda _at: self.refresh())
         self._soon.timeout.connect(self.refresh)
-        self.worker.done.connect(self._show_answer)
+        self.job.done.connect(self._show_answer)
         self.dates.step_chosen.connect(self._point_at)
         self.network.chosen.connect(self._go)
         self.tonight.step_chosen.connect(self._go)
         for signal in (self._desk.opened, self._desk.closed, self._desk.machine_changed):
             signal.connect(self._refresh_if_seen)
-        self._desk.closed.connect(self.worker.stop)
+        self._desk.closed.connect(self.job.drop)
         self._desk.changed.connect(self._hear)
 
     def show_view(self, at: int) -> None:
@@ -100,7 +102,15 @@ class PlanPage(QWidget):
             self._given = plan_input(connection, self._desk.machine_id)
         self.tonight.show_input(self._given)
         if self.views.stack.currentWidget() in (self.dates, self.network):
-            self.worker.ask(self._given)
+            self._work_out(self._given)
+
+    def _work_out(self, given: PlanInput) -> None:
+        begun = now()
+
+        def work(_tell: Tell) -> object:
+            return work_out(given, begun)
+
+        self.job.ask(work)
 
     def _show_answer(self, answer: Answer) -> None:
         self.dates.show_answer(answer)

@@ -2,15 +2,12 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Signal
 from PySide6.QtWidgets import (
     QCheckBox,
     QHBoxLayout,
-    QHeaderView,
     QLabel,
     QLineEdit,
-    QTreeWidget,
-    QTreeWidgetItem,
     QVBoxLayout,
     QWidget,
 )
@@ -18,9 +15,8 @@ from PySide6.QtWidgets import (
 from rebuild.errors import RebuildError
 from rebuild.trade.schedule.plan_input import PlanInput
 from rebuild.trade.sizes.amounts import parse_minutes, show_minutes
+from rebuild.window.lists.tree_list import KEY, line, tree_list
 from rebuild.work.plan.rows_tonight import Tonight, fits_tonight
-
-_KEY = Qt.ItemDataRole.UserRole
 
 
 class TonightPane(QWidget):
@@ -38,13 +34,13 @@ class TonightPane(QWidget):
         self.helper = QCheckBox("&Helper there")
         self.warm.setChecked(True)
         self._trouble = QLabel()
-        self.steps = QTreeWidget()
+        self.steps = tree_list("Steps that fit", ("Step", "Kind", "Likely", "Where"))
         self._lay_out()
         self.minutes.textChanged.connect(self.refresh)
         self.place.textChanged.connect(self.refresh)
         self.warm.toggled.connect(self.refresh)
         self.helper.toggled.connect(self.refresh)
-        self.steps.itemActivated.connect(lambda item: self.step_chosen.emit(int(item.data(0, _KEY))))
+        self.steps.itemActivated.connect(lambda item: self.step_chosen.emit(int(item.data(0, KEY))))
 
     def _lay_out(self) -> None:
         self.minutes.setAccessibleName("Time there is")
@@ -56,13 +52,6 @@ class TonightPane(QWidget):
         for widget in (QLabel("Time"), self.minutes, QLabel("Where"), self.place, self.warm, self.helper):
             row.addWidget(widget)
         row.addWidget(self._trouble, 1)
-        self.steps.setAccessibleName("Steps that fit")
-        self.steps.setHeaderLabels(["Step", "Kind", "Likely", "Where"])
-        self.steps.setRootIsDecorated(False)
-        header = self.steps.header()
-        header.setStretchLastSection(False)
-        header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
-        header.setSectionResizeMode(0, QHeaderView.ResizeMode.Stretch)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.addLayout(row)
@@ -87,7 +76,4 @@ class TonightPane(QWidget):
         tonight = Tonight(minutes, self.place.text().strip(), self.warm.isChecked(), self.helper.isChecked())
         for step in fits_tonight(self._given, tonight):
             likely = show_minutes(step.points.likely) + (" (assumed)" if step.assumed else "")
-            item = QTreeWidgetItem([step.title, step.kind.value, likely, step.place])
-            item.setToolTip(0, step.title)
-            item.setData(0, _KEY, step.key)
-            self.steps.addTopLevelItem(item)
+            self.steps.addTopLevelItem(line((step.title, step.kind.value, likely, step.place), step.key))

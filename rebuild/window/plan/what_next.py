@@ -4,11 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
-    QAbstractItemView,
-    QHeaderView,
-    QLabel,
     QSplitter,
-    QTreeWidget,
     QTreeWidgetItem,
     QVBoxLayout,
     QWidget,
@@ -18,11 +14,11 @@ from rebuild.store.changed import Changed
 from rebuild.trade.sizes.amounts import show_minutes
 from rebuild.window.desk.desk import Desk
 from rebuild.window.ink.shapes import Shape, shape_for, shape_icon
+from rebuild.window.lists.tree_list import KEY, line, titled, tree_list
 from rebuild.window.results.working import WorkingPane
 from rebuild.work.plan.rows_what_next import Candidate, WhatNext, what_next
 from rebuild.work.steps.rows import TaskRow
 
-_ROLE = Qt.ItemDataRole.UserRole
 _WATCHED = ("task", "link", "part", "question", "reading", "subassembly")
 
 
@@ -33,12 +29,15 @@ class WhatNextPane(QWidget):
         super().__init__(parent)
         self._desk = desk
         self.setAccessibleName("What next")
-        self.candidates = _list(
-            "Make, rework or buy next", ("Part", "Frees at once", "Holds up", "Work", "Can start")
+        self.candidates = tree_list(
+            "Make, rework or buy next",
+            ("Part", "Frees at once", "Holds up", "Work", "Can start"),
+            wide=(0, 4),
+            opens=True,
         )
-        self.now = _list("Can be done now", ("Step", "Kind", "Takes"))
-        self.waiting = _list("Waits", ("Step", "Waits for"))
-        self.undecided = _list("To be decided or answered", ("What", "Why"))
+        self.now = tree_list("Can be done now", ("Step", "Kind", "Takes"))
+        self.waiting = tree_list("Waits", ("Step", "Waits for"), wide=(0, 1), opens=True)
+        self.undecided = tree_list("To be decided or answered", ("What", "Why"))
         self.why = WorkingPane(desk)
         self.why.page.setAccessibleName("Why this one next")
         self.why.lie_flush()
@@ -54,14 +53,14 @@ class WhatNextPane(QWidget):
 
     def _lay_out(self) -> None:
         left, right = QSplitter(Qt.Orientation.Vertical), QSplitter(Qt.Orientation.Vertical)
-        left.addWidget(_titled("Make, rework or buy next", self.candidates))
+        left.addWidget(titled("Make, rework or buy next", self.candidates))
         left.addWidget(self.why)
         for title, widget in (
             ("Can be done now", self.now),
             ("Waits", self.waiting),
             ("To be decided or answered", self.undecided),
         ):
-            right.addWidget(_titled(title, widget))
+            right.addWidget(titled(title, widget))
         whole = QSplitter(Qt.Orientation.Horizontal)
         for side, heights in ((left, (5, 3)), (right, (6, 5, 3))):
             side.setChildrenCollapsible(False)
@@ -93,7 +92,7 @@ class WhatNextPane(QWidget):
     def refresh(self) -> None:
         """Work it out again; the part whose reasons are shown stays chosen."""
         item = self.candidates.currentItem()
-        here = item.data(0, _ROLE) if item is not None else None
+        here = item.data(0, KEY) if item is not None else None
         self.candidates.blockSignals(True)
         for widget in (self.candidates, self.now, self.waiting, self.undecided):
             widget.clear()
@@ -109,7 +108,7 @@ class WhatNextPane(QWidget):
         """Choose a part's line, or the first."""
         rows = map(self.candidates.topLevelItem, range(self.candidates.topLevelItemCount()))
         items = [item for item in rows if item is not None]
-        wanted = (item for item in items if item.data(0, _ROLE).part_id == part_id)
+        wanted = (item for item in items if item.data(0, KEY).part_id == part_id)
         if items:
             self.candidates.setCurrentItem(next(wanted, items[0]))
 
@@ -126,7 +125,7 @@ class WhatNextPane(QWidget):
                 reasons.append(f"an answer: {held[row.id]}")
             item = _step_item(row, (row.title, _first_of(reasons)))
             for reason in reasons if len(reasons) > 1 else ():
-                item.addChild(QTreeWidgetItem(["", reason]))
+                item.addChild(line(("", reason)))
             self.waiting.addTopLevelItem(item)
         for part_id, name in found.undecided:
             self.undecided.addTopLevelItem(_plain((name, "measured, not decided"), ("part", part_id)))
@@ -134,13 +133,13 @@ class WhatNextPane(QWidget):
             self.undecided.addTopLevelItem(_plain((text, "holds up a step"), ("task", task_id)))
 
     def _show_why(self, item: QTreeWidgetItem | None) -> None:
-        chosen = item.data(0, _ROLE) if item is not None else None
+        chosen = item.data(0, KEY) if item is not None else None
         if item is not None and item.parent() is not None:
             return
         self.why.show_working(chosen.working if isinstance(chosen, Candidate) else None)
 
     def _go(self, item: QTreeWidgetItem) -> None:
-        chosen = item.data(0, _ROLE)
+        chosen = item.data(0, KEY)
         if isinstance(chosen, Candidate):
             self._desk.choose(part_ids=(chosen.part_id,), key=None)
             self._desk.page_asked.emit("bench")
@@ -157,40 +156,28 @@ class WhatNextPane(QWidget):
 
 def _candidate_item(candidate: Candidate) -> QTreeWidgetItem:
     start = "yes" if candidate.startable else f"after {candidate.waits_for[0]}"
-    item = QTreeWidgetItem(
-        [
-            f"{candidate.code} {candidate.name}",
-            str(len(candidate.freed)),
-            f"{candidate.held_up} {'step' if candidate.held_up == 1 else 'steps'}",
-            _minutes(candidate.minutes),
-            start,
-        ]
+    words = (
+        f"{candidate.code} {candidate.name}",
+        str(len(candidate.freed)),
+        f"{candidate.held_up} {'step' if candidate.held_up == 1 else 'steps'}",
+        _minutes(candidate.minutes),
+        start,
     )
-    item.setIcon(0, shape_icon(shape_for(candidate.decision)))
-    item.setData(0, _ROLE, candidate)
-    item.setToolTip(0, f"{candidate.decision.value}: {candidate.reason}")
+    icon = shape_icon(shape_for(candidate.decision))
+    item = line(words, candidate, icon, tip=f"{candidate.decision.value}: {candidate.reason}")
     why = f"{candidate.decision.value}: {candidate.reason}" if candidate.reason else candidate.decision.value
-    item.addChild(QTreeWidgetItem([why]))
+    item.addChild(line((why,)))
     for title in candidate.freed:
-        item.addChild(QTreeWidgetItem([f"frees: {title}"]))
+        item.addChild(line((f"frees: {title}",)))
     return item
 
 
 def _step_item(row: TaskRow, words: tuple[str, ...]) -> QTreeWidgetItem:
-    item = QTreeWidgetItem(list(words))
-    item.setIcon(0, shape_icon(shape_for(row.state)))
-    item.setData(0, _ROLE, row)
-    for column, text in enumerate(words):
-        item.setToolTip(column, text)
-    return item
+    return line(words, row, shape_icon(shape_for(row.state)))
 
 
 def _plain(words: tuple[str, ...], key: tuple[str, int]) -> QTreeWidgetItem:
-    item = QTreeWidgetItem(list(words))
-    item.setIcon(0, shape_icon(Shape.OPEN if key[0] == "part" else Shape.ASKED))
-    item.setData(0, _ROLE, key)
-    item.setToolTip(0, words[0])
-    return item
+    return line(words, key, shape_icon(Shape.OPEN if key[0] == "part" else Shape.ASKED))
 
 
 def _first_of(reasons: list[str]) -> str:
@@ -199,35 +186,3 @@ def _first_of(reasons: list[str]) -> str:
 
 def _minutes(minutes: float | None) -> str:
     return show_minutes(minutes) if minutes else ""
-
-
-def _titled(title: str, widget: QWidget) -> QWidget:
-    box = QWidget()
-    layout = QVBoxLayout(box)
-    layout.setContentsMargins(0, 0, 0, 0)
-    layout.setSpacing(3)
-    heading = QLabel(title)
-    font = heading.font()
-    font.setBold(True)
-    heading.setFont(font)
-    heading.setBuddy(widget)
-    layout.addWidget(heading)
-    layout.addWidget(widget)
-    return box
-
-
-def _list(name: str, columns: tuple[str, ...]) -> QTreeWidget:
-    widget = QTreeWidget()
-    widget.setAccessibleName(name)
-    widget.setHeaderLabels(list(columns))
-    widget.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
-    widget.setUniformRowHeights(True)
-    widget.setRootIsDecorated(name in ("Make, rework or buy next", "Waits"))
-    header = widget.header()
-    header.setStretchLastSection(False)
-    wide = {"Waits": (0, 1), "Make, rework or buy next": (0, 4)}.get(name, (0,))
-    for column in range(len(columns)):
-        stretch = column in wide
-        mode = QHeaderView.ResizeMode.Stretch if stretch else QHeaderView.ResizeMode.ResizeToContents
-        header.setSectionResizeMode(column, mode)
-    return widget

@@ -76,12 +76,18 @@ class CutsPane(QWidget):
         grid.setContentsMargins(0, 0, 10, 0)
         grid.setVerticalSpacing(3)
         named: tuple[tuple[QLabel, QWidget], ...] = (
-            (QLabel("Test piece"), self.kind), (QLabel("Stage"), self.stage), (self._labels[0], self.fields["first"]),
-            (self._labels[1], self.fields["second"]), (self._labels[2], self.fields["apart"]),
-            (QLabel("Allowed"), self.fields["allowed"]), (QLabel("Over"), self.fields["allowed_over"]),
-            (QLabel("Limit from"), self.fields["allowed_origin"]), (QLabel("Instrument"), self.instrument),
-            (QLabel("Temperature"), self.fields["temperature_c"]), (QLabel("Adjusted then"), self.fields["adjusted"]),
-        )  # fmt: skip
+            (QLabel("Test piece"), self.kind),
+            (QLabel("Stage"), self.stage),
+            (self._labels[0], self.fields["first"]),
+            (self._labels[1], self.fields["second"]),
+            (self._labels[2], self.fields["apart"]),
+            (QLabel("Allowed"), self.fields["allowed"]),
+            (QLabel("Over"), self.fields["allowed_over"]),
+            (QLabel("Limit from"), self.fields["allowed_origin"]),
+            (QLabel("Instrument"), self.instrument),
+            (QLabel("Temperature"), self.fields["temperature_c"]),
+            (QLabel("Adjusted then"), self.fields["adjusted"]),
+        )
         for row, (label, widget) in enumerate(named):
             label.setBuddy(widget)
             grid.addWidget(label, row, 0)

@@ -1,4 +1,4 @@
-"""Add something to look at, or a step of the run-in."""
+"""Add a check, or a step of the run-in."""
 
 from __future__ import annotations
 
@@ -10,11 +10,11 @@ from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.add_dialog import AddDialog, Adding
 from rebuild.window.forms.record_form import fields_named
 from rebuild.words.run_in import LookWhen
-from rebuild.work.run_in.acts import add_look, add_step
+from rebuild.work.run_in.acts import add_check, add_step
 
 
-def new_look(desk: Desk, parent: QWidget, after: Callable[[int], None]) -> AddDialog | None:
-    """Add a look before power, at first power or after the run-in."""
+def new_check(desk: Desk, parent: QWidget, after: Callable[[int], None]) -> AddDialog | None:
+    """Add a check before power, at first power or after the run-in."""
     machine = desk.machine_id
     if machine is None:
         desk.say("There is no machine yet. Add one first (Ctrl+M).")
@@ -22,12 +22,20 @@ def new_look(desk: Desk, parent: QWidget, after: Callable[[int], None]) -> AddDi
 
     def act(typed: dict[str, str]) -> int:
         due = LookWhen(typed.pop("due", LookWhen.BEFORE_POWER.value))
-        return add_look(desk.store, machine, typed.pop("text", ""), due, typed)
+        return add_check(desk.store, machine, typed.pop("text", ""), due, typed)
 
-    return _open(desk, parent, Adding(
-        "New look", "", fields_named("run_look", ("due", "text", "licensed", "note")), act=act, after=after,
-        prefill=lambda: {"due": LookWhen.BEFORE_POWER.value, "licensed": "no"},
-    ))  # fmt: skip
+    return _open(
+        desk,
+        parent,
+        Adding(
+            "New check",
+            "",
+            fields_named("run_look", ("due", "text", "licensed", "note")),
+            act=act,
+            after=after,
+            prefill=lambda: {"due": LookWhen.BEFORE_POWER.value, "licensed": "no"},
+        ),
+    )
 
 
 def new_step(desk: Desk, parent: QWidget, after: Callable[[int], None]) -> AddDialog | None:
@@ -37,11 +45,18 @@ def new_step(desk: Desk, parent: QWidget, after: Callable[[int], None]) -> AddDi
         desk.say("There is no machine yet. Add one first (Ctrl+M).")
         return None
     first = ("name", "speed_rpm", "planned_min", "limit_c", "limit_origin", "limit_status", "ambient_c")
-    return _open(desk, parent, Adding(
-        "New run-in step", "Say where its bearing limit comes from.", fields_named("run_step", first), after=after,
-        act=lambda typed: add_step(desk.store, machine, typed.pop("name", ""), typed),
-        prefill=lambda: {"limit_status": "the owner's own"},
-    ))  # fmt: skip
+    return _open(
+        desk,
+        parent,
+        Adding(
+            "New run-in step",
+            "Say where its bearing limit comes from.",
+            fields_named("run_step", first),
+            after=after,
+            act=lambda typed: add_step(desk.store, machine, typed.pop("name", ""), typed),
+            prefill=lambda: {"limit_status": "the owner's own"},
+        ),
+    )
 
 
 def _open(desk: Desk, parent: QWidget, adding: Adding) -> AddDialog:

@@ -55,10 +55,15 @@ class StepsPane(QWidget):
         self.buttons = {
             name: QPushButton(words)
             for name, words in (
-                ("plan", "&Lay out plan"), ("new", "&New step…"), ("run", "&Run through"), ("stopped", "&Stopped"),
-                ("working", "&Working"), ("remove", "Remo&ve step"), ("store", "Store &temperature"),
+                ("plan", "&Lay out plan"),
+                ("new", "&New step…"),
+                ("run", "&Run through"),
+                ("stopped", "&Stopped"),
+                ("working", "&Working"),
+                ("remove", "Remo&ve step"),
+                ("store", "Store &temperature"),
             )
-        }  # fmt: skip
+        }
         self._lay_out()
         self._wire()
 

@@ -12,13 +12,15 @@ from PySide6.QtGui import QAction, QCloseEvent, QDragEnterEvent, QDropEvent, QKe
 from PySide6.QtWidgets import QApplication, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
 
 from rebuild.store.changed import Changed
-from rebuild.window.commands.acts import ACTS
+from rebuild.window.commands.actions import ACTIONS
+from rebuild.window.commands.dispatch import do_act
 from rebuild.window.commands.editor_undo import EditorUndo
 from rebuild.window.commands.menus import Menus
 from rebuild.window.commands.pages import present_pages
 from rebuild.window.desk.desk import Desk, Say, ShowUnit
 from rebuild.window.desk.files import Files
 from rebuild.window.desk.memory import Memory
+from rebuild.window.parts.tree.menu import do_line
 from rebuild.window.shell.first_page import first_page
 from rebuild.window.shell.header import Header
 from rebuild.window.shell.message_line import MessageLine
@@ -108,19 +110,21 @@ class Frame(QMainWindow):
         desk.changed.connect(self._hear)
 
     def _handlers(self) -> dict[str, Callable[[], object]]:
-        """What each action does; acts that need only the desk come from their table."""
+        """What each action does; the acts named in the table need only the desk and a window."""
         own: dict[str, Callable[[], object]] = {
             "new_file": self.files.ask_new,
             "open_file": self.files.ask_open,
             "try_demo": self.files.open_demo,
             "close_file": self._close_file,
             "quit": self.close,
+            "undo": self.desk.undo,
+            "redo": self.desk.redo,
             "find": self._find,
             "rename": lambda: self._tree("rename"),
             "remove": lambda: self._tree("remove"),
             "next_pane": self.next_pane,
         }
-        return own | {key: (lambda act=act: act(self.desk, self)) for key, act in ACTS.items()}
+        return own | {row.key: partial(do_act, row.key, self.desk, self) for row in ACTIONS if row.act}
 
     def do(self, key: str) -> None:
         """Do one action of the table by its key, as its menu line would."""
@@ -179,9 +183,7 @@ class Frame(QMainWindow):
         self._bench_tree().find_part()
 
     def _tree(self, what: str) -> None:
-        from rebuild.window.parts.tree.menu import do
-
-        do(self.desk, self._bench_tree(), what)
+        do_line(self.desk, self._bench_tree(), what)
 
     def _bench_tree(self) -> PartTree:
         return cast("BenchPage", self.page("bench")).tree

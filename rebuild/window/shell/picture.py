@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 from rebuild.errors import FileTrouble
 from rebuild.window.shell.display import why_no_window
@@ -18,7 +19,6 @@ def take_picture(project: Path, png: Path) -> None:
     """
     if why_no_window():
         os.environ["QT_QPA_PLATFORM"] = "offscreen"
-    from tempfile import TemporaryDirectory
 
     from rebuild.window.shell.start import application
 

@@ -12,9 +12,9 @@ from typing import TYPE_CHECKING
 
 from rebuild.errors import RebuildError
 from rebuild.window.shell.display import why_no_window
-from rebuild.window.shell.gc_pause import collector_waiting
+from rebuild.window.shell.gc_pause import gc_paused
 
-with collector_waiting():
+with gc_paused():
     import rebuild.window.shell.beside_qt  # noqa: F401 - before Qt: it says why
 
     # isort: split
@@ -42,7 +42,7 @@ def run(path: Path | None, demo: bool = False, picture: Path | None = None) -> i
     if reason:
         print(reason, file=sys.stderr)
         return NO_DISPLAY
-    with collector_waiting():
+    with gc_paused():
         app = application()
         frame = _frame(path, demo=demo)
         frame.show()

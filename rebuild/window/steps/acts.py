@@ -15,14 +15,14 @@ if TYPE_CHECKING:
 
 
 def tick(desk: Desk, task_id: int, done: Done, *, sure: bool) -> None:
-    """Tick a step off. Raises Refused and what ``tasks.tick`` raises."""
+    """Tick a step off. Raises Refused and what the act raises."""
     from rebuild.work.steps import acts as tasks
 
     tasks.tick(desk.store, task_id, done, sure=sure)
 
 
 def untick(desk: Desk, task_id: int, *, sure: bool) -> None:
-    """Open a step again. Raises Refused and what ``tasks.untick`` raises."""
+    """Open a step again. Raises Refused and what the act raises."""
     from rebuild.work.steps import acts as tasks
 
     tasks.untick(desk.store, task_id, sure=sure)
@@ -40,7 +40,7 @@ def add(desk: Desk, list_id: int | None, title: str) -> int | None:
 
 
 def reorder(desk: Desk, task_ids: Sequence[int], at: int) -> None:
-    """Put steps at a place among the others of their list. Raises Refused and what ``tasks.reorder`` raises."""
+    """Put steps at a place among the others of their list. Raises Refused and what the act raises."""
     from rebuild.work.steps import acts as tasks
 
     tasks.reorder(desk.store, task_ids, at)

@@ -10,7 +10,7 @@ from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.editors import ReferenceEditor
 from rebuild.words.steps import ConstraintKind
 from rebuild.work.records.rows import choices
-from rebuild.work.steps import rows as lookup
+from rebuild.work.steps.rows import TaskRow
 
 #: What the detail and the part mean, by kind; an empty word hides the field.
 _ASKS: dict[ConstraintKind, tuple[str, str, str]] = {
@@ -26,7 +26,7 @@ _ASKS: dict[ConstraintKind, tuple[str, str, str]] = {
 class ConstraintDialog(QDialog):
     """One constraint of one step; on an error it stays, with the sentence in it."""
 
-    def __init__(self, desk: Desk, row: lookup.TaskRow, parent: QWidget) -> None:
+    def __init__(self, desk: Desk, row: TaskRow, parent: QWidget) -> None:
         super().__init__(parent)
         self._desk, self._row = desk, row
         self.setWindowTitle("Constraint")
@@ -75,24 +75,27 @@ class ConstraintDialog(QDialog):
 
     def add(self) -> None:
         """Store it, or say why not."""
-        from rebuild.work.steps import acts as acts
+        from rebuild.work.steps import acts
 
         kind = ConstraintKind(self.kind.currentData())
         _detail, part_word, rest_word = _ASKS[kind]
         typed = self.part.typed() if part_word else ""
         try:
             acts.add_constraint(
-                self._desk.store, self._row.id, kind, self.detail.text(),
+                self._desk.store,
+                self._row.id,
+                kind,
+                self.detail.text(),
                 rest=self.rest.text() if rest_word else "",
                 part_ids=[int(typed)] if typed.isdigit() else [],
-            )  # fmt: skip
+            )
         except RebuildError as trouble:
             self._trouble.setText(f"▸ {trouble}")
             return
         self.accept()
 
 
-def new_constraint(desk: Desk, row: lookup.TaskRow, parent: QWidget) -> None:
+def new_constraint(desk: Desk, row: TaskRow, parent: QWidget) -> None:
     """Open the dialog."""
     dialog = ConstraintDialog(desk, row, parent)
     dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)

@@ -19,11 +19,12 @@ from PySide6.QtWidgets import (
 from rebuild.errors import RebuildError
 from rebuild.trade.results.cautions import caution, suggest, topics
 from rebuild.window.desk.desk import Desk
+from rebuild.window.forms.record_card import edit_record
 from rebuild.window.steps.acts import take
-from rebuild.window.steps.ways_out_row import WaysRow
+from rebuild.window.steps.ways_out_row import WaysOutRow
 from rebuild.words.steps import LinkKind
 from rebuild.work.records.ways_out import Refused, Way
-from rebuild.work.steps import rows as lookup
+from rebuild.work.steps.rows import TaskRow, links, tasks
 
 _ID = Qt.ItemDataRole.UserRole
 
@@ -31,7 +32,7 @@ _ID = Qt.ItemDataRole.UserRole
 class BeforeDialog(QDialog):
     """Check the steps that must come before one; unchecking takes the link away."""
 
-    def __init__(self, desk: Desk, row: lookup.TaskRow, parent: QWidget) -> None:
+    def __init__(self, desk: Desk, row: TaskRow, parent: QWidget) -> None:
         super().__init__(parent)
         self._desk, self._row = desk, row
         self.setWindowTitle("Waits for")
@@ -49,7 +50,7 @@ class BeforeDialog(QDialog):
         self._list.setAccessibleName("Steps that must come first")
         self._trouble = QLabel()
         self._trouble.setWordWrap(True)
-        self.ways = WaysRow(self)
+        self.ways = WaysOutRow(self)
         self.ways.taken.connect(self._follow)
         self._refused: QListWidgetItem | None = None
         self._fill()
@@ -66,11 +67,9 @@ class BeforeDialog(QDialog):
     def _fill(self) -> None:
         machine = self._desk.machine_id or 0
         with self._desk.store.read() as connection:
-            rows = lookup.tasks(connection, machine)
+            rows = tasks(connection, machine)
             self._links = {
-                before: link
-                for link, before, after in lookup.links(connection, machine)
-                if after == self._row.id
+                before: link for link, before, after in links(connection, machine) if after == self._row.id
             }
         rows.sort(key=lambda row: (row.subassembly_id != self._row.subassembly_id, row.id not in self._links))
         for row in rows:
@@ -97,7 +96,7 @@ class BeforeDialog(QDialog):
 
     def _toggled(self, item: QListWidgetItem) -> None:
         from rebuild.work.editing.acts import remove
-        from rebuild.work.steps import acts as acts
+        from rebuild.work.steps import acts
 
         before = int(item.data(_ID))
         wanted = item.checkState() is Qt.CheckState.Checked
@@ -126,7 +125,7 @@ class BeforeDialog(QDialog):
             item.setCheckState(Qt.CheckState.Checked)
 
 
-def choose_before(desk: Desk, row: lookup.TaskRow, parent: QWidget) -> None:
+def choose_before(desk: Desk, row: TaskRow, parent: QWidget) -> None:
     """Open the dialog of what a step waits for."""
     _open(BeforeDialog(desk, row, parent))
 
@@ -170,9 +169,9 @@ class PickDialog(QDialog):
         return str(self.choice.currentData())
 
 
-def new_caution(desk: Desk, row: lookup.TaskRow, parent: QWidget) -> None:
+def new_caution(desk: Desk, row: TaskRow, parent: QWidget) -> None:
     """Put a caution on a step; those its words speak of come first."""
-    from rebuild.work.steps import acts as acts
+    from rebuild.work.steps import acts
 
     likely = suggest(row.title)
     order = [*likely, *(topic for topic in topics() if topic not in likely)]
@@ -187,8 +186,7 @@ def new_caution(desk: Desk, row: lookup.TaskRow, parent: QWidget) -> None:
     _open(dialog)
 
 
-def edit_step(desk: Desk, row: lookup.TaskRow, parent: QWidget) -> None:
+def edit_step(desk: Desk, row: TaskRow, parent: QWidget) -> None:
     """All fields of a step in a form."""
-    from rebuild.window.forms.record_card import edit_record
 
     edit_record(desk, "task", row.id, parent)

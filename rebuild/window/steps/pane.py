@@ -26,7 +26,7 @@ from rebuild.words.steps import TaskState
 from rebuild.work.machines import rows_tree as tree
 from rebuild.work.records.wall_clock import now
 from rebuild.work.records.ways_out import Refused, Way, WayKind
-from rebuild.work.steps import rows as lookup
+from rebuild.work.steps.rows import TaskRow, tasks
 
 if TYPE_CHECKING:
     from rebuild.work.steps.acts import Done
@@ -134,7 +134,7 @@ class TaskList(QWidget):
         self.setEnabled(True)
         self._list_id = self._desk.selection.subassembly_id
         with self._desk.store.read() as connection:
-            rows = lookup.tasks(connection, self._desk.machine_id, [self._list_id], now=now())
+            rows = tasks(connection, self._desk.machine_id, [self._list_id], now=now())
             name = self._name_of_list(tree.subassemblies(connection, self._desk.machine_id))
         done = sum(row.state in _CLOSED for row in rows)
         self._heading.setText(name)
@@ -220,7 +220,7 @@ class TaskList(QWidget):
         machine = self._desk.machine_id
         if self.model.row_of(task_id) < 0 and machine is not None:
             with self._desk.store.read() as connection:
-                row = next((row for row in lookup.tasks(connection, machine) if row.id == task_id), None)
+                row = next((row for row in tasks(connection, machine) if row.id == task_id), None)
             if row is not None:
                 self._desk.choose(subassembly_id=row.subassembly_id, part_ids=(), key=None)
         self._stand_on(task_id)
@@ -290,7 +290,7 @@ class TaskList(QWidget):
             self._new.clear()
             self._stand_on(made)
 
-    def _on_step(self, dialog: Callable[[Desk, lookup.TaskRow, QWidget], None]) -> None:
+    def _on_step(self, dialog: Callable[[Desk, TaskRow, QWidget], None]) -> None:
         line = self.model.line(self.view.currentIndex().row())
         if line is not None:
             dialog(self._desk, line.row, self)

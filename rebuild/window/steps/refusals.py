@@ -10,11 +10,11 @@ from PySide6.QtWidgets import QWidget
 from rebuild.errors import RebuildError
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.steps.acts import take
-from rebuild.window.steps.ways_out_row import WaysRow
+from rebuild.window.steps.ways_out_row import WaysOutRow
 from rebuild.work.records.ways_out import Refused, Way, WayKind
 
 
-class Refusals(WaysRow):
+class Refusals(WaysOutRow):
     """Does acts that the order of work may refuse; ``gone_to`` carries the step a way out leads to."""
 
     gone_to = Signal(int)

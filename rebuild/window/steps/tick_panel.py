@@ -10,7 +10,7 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QFormLayout, QHBoxLayout, QLabel, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
 from rebuild.trade.results.cautions import caution
-from rebuild.window.steps.ways_out_row import WaysRow
+from rebuild.window.steps.ways_out_row import WaysOutRow
 from rebuild.words.steps import TaskKind
 from rebuild.work.records.ways_out import KEYS, Way, WayKind
 from rebuild.work.steps.rows import TaskRow
@@ -38,7 +38,7 @@ class TickPanel(QWidget):
         self._trouble = _wrapped()
         self._asks.setAccessibleName("What the step asks for")
         self._trouble.setAccessibleName("Why it is not ticked")
-        self.ways = WaysRow(self)
+        self.ways = WaysOutRow(self)
         self.ways.taken.connect(self._take_way)
         self.ways.given_up.connect(self.given_up)
         self._fields = {

@@ -12,7 +12,7 @@ from rebuild.errors import RebuildError
 from rebuild.work.records.ways_out import Refused, Way
 
 
-class WaysRow(QWidget):
+class WaysOutRow(QWidget):
     """A sentence with its ways out beneath; while it has the keyboard, a letter takes a way and Esc none."""
 
     taken = Signal(object)

@@ -137,10 +137,13 @@ class SurveyDialog(QDialog):
             if self.survey_id is None:
                 names = [name.strip() for name in self.lines.text().split(",") if name.strip()]
                 self.survey_id = add_survey(
-                    self._desk.store, self._desk.machine_id or 0, self.name.text(),
+                    self._desk.store,
+                    self._desk.machine_id or 0,
+                    self.name.text(),
                     SurveyMethod(self.method.currentData()),
-                    lines=names, typed=self.typed(),
-                )  # fmt: skip
+                    lines=names,
+                    typed=self.typed(),
+                )
             else:
                 typed = {"name": self.name.text(), **self.typed()}
                 new = {key: text for key, text in typed.items() if text != self._seen.get(key, "")}

@@ -71,10 +71,13 @@ class SurveyPage(QWidget):
         self._buttons = {
             name: QPushButton(words)
             for name, words in (
-                ("new", "&New survey…"), ("setup", "Set-&up…"), ("line", "New l&ine…"), ("working", "&Working"),
+                ("new", "&New survey…"),
+                ("setup", "Set-&up…"),
+                ("line", "New l&ine…"),
+                ("working", "&Working"),
                 ("remove", "&Remove"),
             )
-        }  # fmt: skip
+        }
         self._lay_out()
         self._wire()
 
@@ -129,8 +132,9 @@ class SurveyPage(QWidget):
         self._buttons["line"].clicked.connect(self._new_line)
         self._buttons["working"].clicked.connect(self._open_working)
         self._buttons["remove"].clicked.connect(self._remove)
-        QShortcut(QKeySequence.StandardKey.Paste, self.table, self.paste,
-                  context=Qt.ShortcutContext.WidgetShortcut)  # fmt: skip
+        QShortcut(
+            QKeySequence.StandardKey.Paste, self.table, self.paste, context=Qt.ShortcutContext.WidgetShortcut
+        )
 
     def showEvent(self, event: object) -> None:
         """Read when first seen."""

@@ -20,7 +20,7 @@ from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.edit_form import EditForm
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.work.editing.acts import remove
-from rebuild.work.teardown import acts_fasteners as holes
+from rebuild.work.teardown import acts_fasteners
 from rebuild.work.teardown.rows_removals import RemovalRow, ShimRow
 
 _LINES = 3
@@ -69,8 +69,13 @@ class RemovalDetail(QWidget):
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(4)
         for widget in (
-            self.heading, self.fasteners, self.fastener_line, self.shims, self.shim_line, self._trouble,
-        ):  # fmt: skip
+            self.heading,
+            self.fasteners,
+            self.fastener_line,
+            self.shims,
+            self.shim_line,
+            self._trouble,
+        ):
             layout.addWidget(widget)
         layout.addWidget(scroll, 1)
         layout.addLayout(buttons)
@@ -103,7 +108,9 @@ class RemovalDetail(QWidget):
 
     def _add_fastener(self) -> None:
         row, words = self._row, self.fastener_line.text()
-        if row is not None and self._try(lambda: holes.add_fastener(self._desk.store, row.id, words)):
+        if row is not None and self._try(
+            lambda: acts_fasteners.add_fastener(self._desk.store, row.id, words)
+        ):
             self.fastener_line.clear()
 
     def _add_shims(self) -> None:
@@ -112,7 +119,7 @@ class RemovalDetail(QWidget):
             return
         first = next((at for at, letter in enumerate(text) if letter.isdigit() or letter == "."), len(text))
         where, leaves = text[:first].strip(), text[first:]
-        if self._try(lambda: holes.add_shims(self._desk.store, row.id, leaves, location=where)):
+        if self._try(lambda: acts_fasteners.add_shims(self._desk.store, row.id, leaves, location=where)):
             self.shim_line.clear()
 
     def _try(self, act: Callable[[], object]) -> bool:

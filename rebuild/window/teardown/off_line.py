@@ -12,7 +12,7 @@ from rebuild.trade.teardown.fastener_words import fastener_words
 from rebuild.trade.teardown.removal_words import HOW_KEYS
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.ink import theme
-from rebuild.window.steps.ways_out_row import WaysRow
+from rebuild.window.steps.ways_out_row import WaysOutRow
 from rebuild.work.machines.rows_parts import names
 from rebuild.work.records.ways_out import Refused, Way, WayKind
 from rebuild.work.teardown import acts as teardown, rows_candidates as candidates
@@ -39,7 +39,7 @@ class OffLine(QWidget):
         self.next_off = QLabel(self)
         self.line = QLineEdit(self)
         self.understood = QLabel(self)
-        self.ways = WaysRow(self)
+        self.ways = WaysOutRow(self)
         self._compose()
         self.line.textEdited.connect(self._read_back)
         self.line.returnPressed.connect(self.store)

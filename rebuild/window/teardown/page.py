@@ -46,10 +46,15 @@ class TeardownPage(LivePage):
         self.back = BackPane(desk, self)
         self.second = SecondPane(desk, self)
         self.attempt_form = EditForm(desk, "attempt", self, most_columns=1)
-        self.views = Views([
-            ("Details", self.detail), ("Putting back", self.back), ("Second teardown", self.second),
-            ("Attempt", self.attempt_form),
-        ], self)  # fmt: skip
+        self.views = Views(
+            [
+                ("Details", self.detail),
+                ("Putting back", self.back),
+                ("Second teardown", self.second),
+                ("Attempt", self.attempt_form),
+            ],
+            self,
+        )
         self._compose()
         self._wire()
 
@@ -215,10 +220,18 @@ class TeardownPage(LivePage):
             store = self._desk.store
             return acts.begin_attempt(store, machine, group, stopped_by=stopped, changed=changed)
 
-        AddDialog(self._desk, Adding(
-            "Taken down again", f"Attempt {last.number} on {last.of} is kept as it is.",
-            fields_named("attempt", ("stopped_by", "changed")), act, self._begun, again=False,
-        ), self).open()  # fmt: skip
+        AddDialog(
+            self._desk,
+            Adding(
+                "Taken down again",
+                f"Attempt {last.number} on {last.of} is kept as it is.",
+                fields_named("attempt", ("stopped_by", "changed")),
+                act,
+                self._begun,
+                again=False,
+            ),
+            self,
+        ).open()
 
     def _begun(self, attempt_id: int) -> None:
         self.refresh()

@@ -55,10 +55,12 @@ class SecondPane(QWidget):
         self.setEnabled(found is not None)
         self.heading.setText(_heading(found))
         self._open = list(found.proposals) if found else []
-        self.proposals.plain.fill([
-            (at, (one.before, one.after, one.reason, one.answer.value if one.answer else "asked"))
-            for at, one in enumerate(self._open)
-        ])  # fmt: skip
+        self.proposals.plain.fill(
+            [
+                (at, (one.before, one.after, one.reason, one.answer.value if one.answer else "asked"))
+                for at, one in enumerate(self._open)
+            ]
+        )
         self.differences.plain.fill(_differences(found) if found else [])
         if self._open and self.proposals.chosen() is None:
             self.proposals.selectRow(0)

@@ -83,11 +83,28 @@ class ClocksPane(QWidget):
             with self._desk.store.read() as connection:
                 rows = clock_rows(connection, machine_id, self._now())
                 baths = in_baths(connection, machine_id, self._now())
-        self.list.fill([
-            (row.id, (row.kind.value, " ".join(filter(None, (row.what, f"({row.about})" if row.about and row.about
-                                                             not in row.what else ""))), row.words, row.source))
-            for row in rows
-        ])  # fmt: skip
+        self.list.fill(
+            [
+                (
+                    row.id,
+                    (
+                        row.kind.value,
+                        " ".join(
+                            filter(
+                                None,
+                                (
+                                    row.what,
+                                    f"({row.about})" if row.about and row.about not in row.what else "",
+                                ),
+                            )
+                        ),
+                        row.words,
+                        row.source,
+                    ),
+                )
+                for row in rows
+            ]
+        )
         self.baths.plain.fill([(row.part_id, (row.part, row.words)) for row in baths])
         self.baths.setVisible(bool(baths))
 
@@ -103,9 +120,15 @@ class ClocksPane(QWidget):
         )
         try:
             clocks.start_clock(
-                self._desk.store, machine, ClockKind(self.kind.currentData()), self.what.text(),
-                after=self.soonest.text().split(","), latest=self.latest.text(), about=about, started=self._now(),
-            )  # fmt: skip
+                self._desk.store,
+                machine,
+                ClockKind(self.kind.currentData()),
+                self.what.text(),
+                after=self.soonest.text().split(","),
+                latest=self.latest.text(),
+                about=about,
+                started=self._now(),
+            )
         except RebuildError as trouble:
             self._say(f"▸ {trouble}")
             return

@@ -21,9 +21,15 @@ class Listed(QWidget):
     """One record type as a table beside its form; ``above`` stands over the table."""
 
     def __init__(
-        self, desk: Desk, record: str, name: str, columns: Sequence[str], widths: Sequence[int],
-        above: QWidget | None = None, parent: QWidget | None = None,
-    ) -> None:  # fmt: skip
+        self,
+        desk: Desk,
+        record: str,
+        name: str,
+        columns: Sequence[str],
+        widths: Sequence[int],
+        above: QWidget | None = None,
+        parent: QWidget | None = None,
+    ) -> None:
         super().__init__(parent)
         self._desk, self._record = desk, record
         self.table = PlainTable(name, columns, self)

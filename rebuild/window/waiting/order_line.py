@@ -95,10 +95,16 @@ class OrderLine(QWidget):
             )
             return
         kind = WaitingKind(self.kind.currentData())
-        made = self._desk.attempt(lambda: waiting.add_waiting(
-            self._desk.store, machine, text, kind, subassembly_id=self._desk.selection.subassembly_id,
-            part_id=self._one_part(),
-        ))  # fmt: skip
+        made = self._desk.attempt(
+            lambda: waiting.add_waiting(
+                self._desk.store,
+                machine,
+                text,
+                kind,
+                subassembly_id=self._desk.selection.subassembly_id,
+                part_id=self._one_part(),
+            )
+        )
         if made is not None:
             self.line.clear()
             self._warned = ""

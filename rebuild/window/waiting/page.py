@@ -31,10 +31,15 @@ class WaitingPage(LivePage):
         self.clocks = ClocksPane(desk, now, self)
         self.stock = StockPane(desk, self)
         self.cost = CostPane(desk, self)
-        self.views = Views([
-            ("Waiting for", self.orders), ("Clocks", self.clocks), ("Stock", self.stock),
-            ("Cost and hours", self.cost),
-        ], self)  # fmt: skip
+        self.views = Views(
+            [
+                ("Waiting for", self.orders),
+                ("Clocks", self.clocks),
+                ("Stock", self.stock),
+                ("Cost and hours", self.cost),
+            ],
+            self,
+        )
         layout = QVBoxLayout(self)
         layout.setContentsMargins(8, 6, 8, 8)
         layout.addWidget(self.views)

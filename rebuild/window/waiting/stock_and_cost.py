@@ -19,9 +19,14 @@ class StockPane(Listed):
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(
-            desk, "stock_item", "Stock", ("What", "Material", "Sizes", "Thread", "How much", "Place"),
-            (24, 18, 22, 12, 12, 20), None, parent,
-        )  # fmt: skip
+            desk,
+            "stock_item",
+            "Stock",
+            ("What", "Material", "Sizes", "Thread", "How much", "Place"),
+            (24, 18, 22, 12, 12, 20),
+            None,
+            parent,
+        )
         self.add_button("&New stock…", self.new)
         self.close_buttons()
 
@@ -32,17 +37,23 @@ class StockPane(Listed):
             return
         with self._desk.store.read() as connection:
             rows = stock(connection)
-        self.fill([
-            (row.id, (row.name, row.material, row.sizes, row.thread, row.amount, row.place)) for row in rows
-        ])  # fmt: skip
+        self.fill(
+            [(row.id, (row.name, row.material, row.sizes, row.thread, row.amount, row.place)) for row in rows]
+        )
 
     def new(self) -> None:
         """Add something to the stock."""
-        AddDialog(self._desk, Adding(
-            "New stock", "", FIELDS["stock_item"],
-            lambda typed: waiting.add_stock(self._desk.store, typed.pop("name", ""), typed),
-            self.table.choose,
-        ), self).open()  # fmt: skip
+        AddDialog(
+            self._desk,
+            Adding(
+                "New stock",
+                "",
+                FIELDS["stock_item"],
+                lambda typed: waiting.add_stock(self._desk.store, typed.pop("name", ""), typed),
+                self.table.choose,
+            ),
+            self,
+        ).open()
 
 
 class CostPane(QWidget):
@@ -61,8 +72,9 @@ class CostPane(QWidget):
             row.addWidget(table)
         note = QLabel(
             "Orders and work sent out, in the file's own money. Hours come from the bench log; what was not split "
-            "over subassemblies or parts stands last.", self,
-        )  # fmt: skip
+            "over subassemblies or parts stands last.",
+            self,
+        )
         note.setWordWrap(True)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)

@@ -31,10 +31,12 @@ def actions(found: ReEntry) -> list[Line]:
 
 def _about(action: NextAction) -> str:
     words = [
-        f"at {action.place}" if action.place else "", f"with {action.tools}" if action.tools else "",
-        f"part lies in {action.lies_in}" if action.lies_in else "", *action.wants,
+        f"at {action.place}" if action.place else "",
+        f"with {action.tools}" if action.tools else "",
+        f"part lies in {action.lies_in}" if action.lies_in else "",
+        *action.wants,
         *(line for line in action.note.splitlines() if not line.startswith("Lay in")),
-    ]  # fmt: skip
+    ]
     said = [word for word in words if word]
     return "· " + " · ".join(said) if said else ""
 
@@ -43,8 +45,13 @@ def bench(found: ReEntry) -> list[Line]:
     """What lies out, in what state, and subassemblies half put back."""
     lines: list[Line] = [(f"“{found.left_on_bench}”", "as last written", "")] if found.left_on_bench else []
     for row in found.bench:
-        words = [row.place, f"since {row.since}" if row.since else "", f"decision {row.decision.value}", row.condition,
-                 f"next: {row.next_step}" if row.next_step else ""]  # fmt: skip
+        words = [
+            row.place,
+            f"since {row.since}" if row.since else "",
+            f"decision {row.decision.value}",
+            row.condition,
+            f"next: {row.next_step}" if row.next_step else "",
+        ]
         lines.append((row.part, "· " + " · ".join(filter(None, words)), f"part:{row.part_id}"))
     for attempt in found.half_done:
         words_of = f"· {attempt.removals} off, {attempt.refitted} on again"

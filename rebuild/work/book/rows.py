@@ -93,7 +93,7 @@ class Tried:
     levelling: levelling.Levelling
     run: tuple[commission.RunRow, ...]
     cuts: tuple[cuts.CutRow, ...]
-    looks: tuple[commission.LookRow, ...]
+    checks: tuple[commission.CheckRow, ...]
     standing: tuple[commission.Stands, ...]
 
 
@@ -228,7 +228,7 @@ def _tried(connection: Connection, machine_id: int, rule: Rule) -> Tried:
         levelling.levelling(connection, machine_id),
         tuple(commission.run_steps(connection, machine_id)),
         tuple(reversed(cuts.cut_tests(connection, machine_id, rule))),
-        tuple(commission.looks(connection, machine_id)),
+        tuple(commission.checks(connection, machine_id)),
         tuple(commission.before_power(connection, machine_id)),
     )
 

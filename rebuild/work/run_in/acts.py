@@ -31,7 +31,7 @@ HOTTEST_C = 150.0
 def lay_out_run(
     store: Store, machine_id: int, slowest_rpm: float | None = None, top_rpm: float | None = None
 ) -> list[int]:
-    """Put the usual run-in steps and looks before power down; what is there stays. Returns the new steps' ids.
+    """Put the usual run-in steps and checks before power down; what is there stays. Returns the new steps' ids.
 
     Raises:
         BadEntry: speeds that do not rise.
@@ -166,14 +166,14 @@ def add_cut(
         return row.id
 
 
-def add_look(
+def add_check(
     store: Store,
     machine_id: int,
     text: str,
     due: LookWhen = LookWhen.BEFORE_POWER,
     typed: Mapping[str, str] | None = None,
 ) -> int:
-    """Something more to look at; returns its id. Raises BadEntry."""
+    """One more check; returns its id. Raises BadEntry."""
     columns = read_typed("run_look", {"text": text, "due": due.value, **(typed or {})})
     with store.act(Act.ADD_RUN_LOOK, str(columns["text"])) as tx:
         tx.get(Machine, machine_id, "machine")
@@ -185,16 +185,16 @@ def add_look(
         return row.id
 
 
-def look_done(
-    store: Store, look_id: int, by: str = "", note: str = "", *, at: dt.datetime | None = None
+def check_done(
+    store: Store, check_id: int, by: str = "", note: str = "", *, at: dt.datetime | None = None
 ) -> None:
-    """Something was looked at.
+    """A check was done.
 
     Raises:
         BadEntry: it is left to licensed hands, and nobody is named.
     """
     with store.act(Act.DO_RUN_LOOK, "") as tx:
-        row = tx.get(RunLook, look_id, "look before power")
+        row = tx.get(RunLook, check_id, "look before power")
         if row.licensed and not by.strip():
             raise BadEntry(
                 "is empty, and this is left to licensed hands.", where="By",
@@ -204,10 +204,10 @@ def look_done(
         tx.subject = row.text
 
 
-def look_again(store: Store, look_id: int) -> None:
-    """Open something looked at again."""
+def check_again(store: Store, check_id: int) -> None:
+    """Open a check again."""
     with store.act(Act.DO_RUN_LOOK, "") as tx:
-        row = tx.get(RunLook, look_id, "look before power")
+        row = tx.get(RunLook, check_id, "look before power")
         row.done_at, row.done_by = None, ""
         tx.subject = f"again: {row.text}"
 

@@ -1,4 +1,4 @@
-"""The first run as rows: steps with their bearing courses, looks, and what stands before power."""
+"""The first run as rows: steps with their bearing courses, checks, and what stands before power."""
 
 from __future__ import annotations
 
@@ -96,8 +96,8 @@ def _course(
 
 
 @dataclass(frozen=True, slots=True)
-class LookRow:
-    """Something to look at; ``topic`` is the caution that sits on it."""
+class CheckRow:
+    """One check; ``topic`` is the caution that sits on it."""
 
     id: int
     due: LookWhen
@@ -109,15 +109,15 @@ class LookRow:
     note: str
 
 
-def looks(connection: Connection, machine_id: int) -> list[LookRow]:
-    """What is looked at before power, at first power and after, in order."""
+def checks(connection: Connection, machine_id: int) -> list[CheckRow]:
+    """What is checked before power, at first power and after, in order."""
     rows = connection.execute(
         select(RunLook.__table__)
         .where(RunLook.machine_id == machine_id)
         .order_by(RunLook.position, RunLook.id)
     )
     found = [
-        LookRow(
+        CheckRow(
             row.id, LookWhen(row.due), row.text, row.topic, row.licensed, row.done_at, row.done_by, row.note
         )
         for row in rows
@@ -136,7 +136,7 @@ class Stands:
 
 
 def before_power(connection: Connection, machine_id: int) -> list[Stands]:
-    """Everything not proved and not final: joints, oil, and what was not looked at. An empty list is the gate open."""
+    """Everything not proved and not final: joints, oil, and what was not checked. An empty list is the gate open."""
     found = [
         Stands("joint", f"{row.name}: {row.lacks or row.state}", "joints", row.id)
         for row in not_final(connection, machine_id)
@@ -146,8 +146,8 @@ def before_power(connection: Connection, machine_id: int) -> list[Stands]:
         for row in oil_card(connection, machine_id).not_proved
     ]
     found += [
-        Stands("look", row.text, "run-in", row.id)
-        for row in looks(connection, machine_id)
+        Stands("check", row.text, "run-in", row.id)
+        for row in checks(connection, machine_id)
         if row.due is LookWhen.BEFORE_POWER and row.done_at is None
     ]
     return found

@@ -6,14 +6,11 @@ from pathlib import Path
 
 import pytest
 from pypdf import PdfReader
-from PySide6.QtWidgets import QWidget
 from pytestqt.qtbot import QtBot
 
-from rebuild.errors import BadEntry
 from rebuild.sheets.book import build
 from rebuild.window.book.page import BookPage
 from rebuild.window.desk.desk import Desk
-from rebuild.window.desk.job import Job, Tell
 from rebuild.work.machines.acts import add_part
 from tests.conftest import Shop
 
@@ -104,25 +101,3 @@ def test_everything_has_a_name_and_nothing_is_left_when_the_file_closes(page: Bo
     page._desk.close()
     assert not page.build.isEnabled()
     assert page.holds.plain.rowCount() == 0
-
-
-def test_a_job_hands_over_values_and_sentences(qapp: object, qtbot: QtBot) -> None:
-    holder = QWidget()
-    qtbot.addWidget(holder)
-    job = Job(holder)
-
-    def work(tell: Tell) -> object:
-        assert tell(0.5, "half")
-        return 42
-
-    def trouble(_tell: Tell) -> object:
-        raise BadEntry("cannot be.", where="Work")
-
-    with qtbot.waitSignal(job.done) as done:
-        assert job.start(work)
-        assert not job.start(work)
-    assert done.args == [42]
-    with qtbot.waitSignal(job.failed) as failed:
-        assert job.start(trouble)
-    assert failed.args == ["Work: cannot be."]
-    job.finish()

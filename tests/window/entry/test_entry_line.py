@@ -573,9 +573,10 @@ def test_every_control_has_a_name(bench: Bench) -> None:
         type(one).__name__
         for kind in (QComboBox, QLineEdit, QSpinBox, QAbstractButton)
         for one in bench.line.findChildren(kind)
-        if one.isVisible() and not (one.accessibleName() or getattr(one, "text", str)())
+        if one.isVisible()
+        and not (one.accessibleName() or getattr(one, "text", str)())
         and not isinstance(one.parent(), QSpinBox | QComboBox | QLineEdit)
-    ]  # fmt: skip
+    ]
     assert nameless == []
 
 

@@ -74,8 +74,12 @@ def test_limits_go_to_the_making_sheet_of_the_chosen_part(page: FiguresPage, des
     assert figured is not None
     page.result._send.click()
     with desk.store.read() as connection:
-        names = [row[0] for row in connection.exec_driver_sql(
-            "SELECT name FROM making_dimension WHERE sheet_id = ?", (sheet,))]  # fmt: skip
+        names = [
+            row[0]
+            for row in connection.exec_driver_sql(
+                "SELECT name FROM making_dimension WHERE sheet_id = ?", (sheet,)
+            )
+        ]
     assert figured.specs[0].label in names
 
 

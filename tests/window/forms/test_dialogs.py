@@ -25,7 +25,8 @@ from tests.window.forms.test_forms import choose, field, type_into
 
 
 def test_dialog_that_cannot_store_stays_with_what_was_typed(desk: Desk, shop: Shop, qtbot: QtBot) -> None:
-    dialog = new.new_part(desk, None, shop.headstock)
+    desk.choose(subassembly_id=shop.headstock)
+    dialog = new.new_part(desk, None)
     assert isinstance(dialog, AddDialog)
     assert dialog.form.boxes["code"].editor.typed() == "HS-03"
     type_into(qtbot, dialog.form.boxes["code"].widget, "HS-01")
@@ -47,7 +48,7 @@ def test_dialog_that_cannot_store_stays_with_what_was_typed(desk: Desk, shop: Sh
 
 
 def test_loose_part_starts_as_unknown(desk: Desk, shop: Shop, qtbot: QtBot) -> None:
-    dialog = new.new_part(desk, None)
+    dialog = new.new_loose_part(desk, None)
     assert dialog is not None
     type_into(qtbot, dialog.form.boxes["name"].widget, "long pin")
     dialog.add(again=False)
@@ -58,7 +59,8 @@ def test_loose_part_starts_as_unknown(desk: Desk, shop: Shop, qtbot: QtBot) -> N
 
 
 def test_step_with_falling_durations_is_refused_in_the_dialog(desk: Desk, shop: Shop, qtbot: QtBot) -> None:
-    dialog = new.new_task(desk, None, shop.headstock, shop.cap)
+    desk.choose(subassembly_id=shop.headstock, part_ids=(shop.cap,))
+    dialog = new.new_step_for_part(desk, None)
     assert dialog is not None
     type_into(qtbot, dialog.form.boxes["title"].widget, "Ream in line")
     type_into(qtbot, dialog.form.boxes["low_min"].widget, "2 h")
@@ -76,7 +78,7 @@ def test_step_with_falling_durations_is_refused_in_the_dialog(desk: Desk, shop: 
 def test_feature_dialog_reads_the_spec_back_in_both_units(desk: Desk, shop: Shop, qtbot: QtBot) -> None:
     from PySide6.QtWidgets import QLabel
 
-    dialog = add_feature(desk, shop.cap, None)
+    dialog = add_feature(desk, None, shop.cap)
     said = next(label for label in dialog.findChildren(QLabel) if label.accessibleName() == "Spec as read")
     boxes = dialog.form.boxes
     type_into(qtbot, boxes["name"].widget, "bore")
@@ -102,7 +104,7 @@ def test_feature_dialog_reads_the_spec_back_in_both_units(desk: Desk, shop: Shop
 
 
 def test_bad_spec_is_said_beside_it_and_nothing_is_made(desk: Desk, shop: Shop, qtbot: QtBot) -> None:
-    dialog = add_feature(desk, shop.cap, None)
+    dialog = add_feature(desk, None, shop.cap)
     type_into(qtbot, dialog.form.boxes["name"].widget, "bore")
     type_into(qtbot, dialog.form.boxes["spec"].widget, "big")
     dialog.add(again=False)
@@ -129,7 +131,8 @@ def test_stored_feature_is_edited_in_place(desk: Desk, shop: Shop, qtbot: QtBot)
 
 
 def test_decision_wants_its_reason_where_it_is_typed(desk: Desk, shop: Shop, qtbot: QtBot) -> None:
-    dialog = decide_parts(desk, [shop.spindle, shop.cap], None)
+    desk.choose(part_ids=(shop.spindle, shop.cap))
+    dialog = decide_parts(desk, None)
     choose(dialog.form.boxes["decision"].widget, "rework")
     dialog.add(again=False)
     assert "to rework" in dialog.form.boxes["decision_reason"].trouble
@@ -142,7 +145,7 @@ def test_decision_wants_its_reason_where_it_is_typed(desk: Desk, shop: Shop, qtb
 
 
 def test_concession_names_feature_value_and_reason(desk: Desk, shop: Shop, qtbot: QtBot) -> None:
-    dialog = concede_part(desk, shop.spindle, None)
+    dialog = concede_part(desk, None, shop.spindle)
     choose(dialog.form.boxes["feature"].widget, "front journal")
     type_into(qtbot, dialog.form.boxes["accepted"].widget, "59.968")
     dialog.add(again=False)
@@ -155,10 +158,12 @@ def test_concession_names_feature_value_and_reason(desk: Desk, shop: Shop, qtbot
 
 
 def test_put_away_into_a_new_place_or_an_old_one(desk: Desk, shop: Shop, qtbot: QtBot) -> None:
-    dialog = put_parts(desk, [shop.cap], None)
+    desk.choose(part_ids=(shop.cap,))
+    dialog = put_parts(desk, None)
     type_into(qtbot, dialog.form.boxes["new"].widget, "7")
     dialog.add(again=False)
-    dialog = put_parts(desk, [shop.spindle], None)
+    desk.choose(part_ids=(shop.spindle,))
+    dialog = put_parts(desk, None)
     type_into(qtbot, dialog.form.boxes["place"].widget, "tote 7")
     dialog.add(again=False)
     with desk.store.read() as connection:
@@ -166,7 +171,8 @@ def test_put_away_into_a_new_place_or_an_old_one(desk: Desk, shop: Shop, qtbot: 
 
 
 def test_move_by_keyboard(desk: Desk, shop: Shop, qtbot: QtBot) -> None:
-    dialog = move_dialog(desk, [shop.cap], None)
+    desk.choose(part_ids=(shop.cap,))
+    dialog = move_dialog(desk, None)
     type_into(qtbot, dialog.form.boxes["target"].widget, "CA Carriage")
     dialog.add(again=False)
     with desk.store.read() as connection:
@@ -176,15 +182,20 @@ def test_move_by_keyboard(desk: Desk, shop: Shop, qtbot: QtBot) -> None:
 def test_instruments_show_their_limit_and_where_it_comes_from(desk: Desk, shop: Shop, qtbot: QtBot) -> None:
     shown = instrument_list(desk, None)
     assert shown.table.plain.text(0) == (
-        "Micrometer 50-75", "outside micrometer", "0.01 mm", "± 0.005 mm", "no source given",
-    )  # fmt: skip
+        "Micrometer 50-75",
+        "outside micrometer",
+        "0.01 mm",
+        "± 0.005 mm",
+        "no source given",
+    )
     dialog = limit_from_standard(desk, shop.micrometer, shown)
     choose(dialog.form.boxes["kind"].widget, "outside micrometer 0.01")
     type_into(qtbot, dialog.form.boxes["reach"].widget, "2 in")
     dialog.add(again=False)
     assert shown.table.plain.text(0)[3:] == (
-        "± 0.005 mm", "DIN 863-1:1999, size over 50 to 100 mm (from memory)",
-    )  # fmt: skip
+        "± 0.005 mm",
+        "DIN 863-1:1999, size over 50 to 100 mm (from memory)",
+    )
     type_into(qtbot, dialog.form.boxes["reach"].widget, "2 m")
     dialog.add(again=False)
     assert "outside 0 to 150 mm" in dialog.form.boxes["reach"].trouble + dialog._said.text()

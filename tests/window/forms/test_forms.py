@@ -183,8 +183,14 @@ def test_the_wheel_does_not_turn_a_list_in_passing(form: EditForm, qtbot: QtBot)
     before = combo.currentText()
     still, down = Qt.MouseButton.NoButton, QPoint(0, -120)
     turn = QWheelEvent(
-        QPointF(5, 5), QPointF(combo.mapToGlobal(QPoint(5, 5))), QPoint(), down, still,
-        Qt.KeyboardModifier.NoModifier, Qt.ScrollPhase.NoScrollPhase, False,
-    )  # fmt: skip
+        QPointF(5, 5),
+        QPointF(combo.mapToGlobal(QPoint(5, 5))),
+        QPoint(),
+        down,
+        still,
+        Qt.KeyboardModifier.NoModifier,
+        Qt.ScrollPhase.NoScrollPhase,
+        False,
+    )
     QApplication.sendEvent(combo, turn)
     assert combo.currentText() == before

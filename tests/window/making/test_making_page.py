@@ -13,7 +13,7 @@ from PySide6.QtWidgets import QApplication, QFileDialog, QPushButton
 from pytestqt.qtbot import QtBot
 
 from rebuild.store.store import Store
-from rebuild.window.commands.acts import ACTS
+from rebuild.window.commands.dispatch import do_act
 from rebuild.window.commands.pages import PAGES
 from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.add_dialog import AddDialog
@@ -86,9 +86,10 @@ def choose(page: MakingPage, size: str) -> None:
 
 def press(page: MakingPage, words: str) -> None:
     button = next(
-        button for button in page.view.head.findChildren(QPushButton)
+        button
+        for button in page.view.head.findChildren(QPushButton)
         if button.text().replace("&", "") == words and button.isVisible()
-    )  # fmt: skip
+    )
     button.click()
 
 
@@ -131,11 +132,11 @@ def test_one_click_from_a_part(page: MakingPage, desk: Desk, apron: Apron) -> No
     desk.page_asked.connect(turned.append)
     desk.choose(part_ids=(apron.parts["XS-04"],))
     assert page.list.new_button.text().replace("&", "") == "New sheet: XS-04 cross nut"
-    ACTS["make_sheet"](desk, page)
+    do_act("make_sheet", desk, page)
     assert turned == ["making"]
     assert page.view.head.title.text() == "XS-04 cross nut"
     assert page.view.head.state.text() == "draft"
-    ACTS["make_sheet"](desk, page)
+    do_act("make_sheet", desk, page)
     with desk.store.read() as connection:
         assert connection.exec_driver_sql("SELECT count(*) FROM making_sheet").scalar() == 2
 

@@ -104,8 +104,14 @@ def test_features_show_the_reading_that_speaks_and_its_verdict(
     measure.record_reading(desk.store, "59.98", entry)
     rows = table(details, "features", FeaturesLeaf)
     assert rows[0] == (
-        "front journal", "near", "outside diameter", "60 -0.010/-0.029", "59.98 mm", "as found", "conforms",
-    )  # fmt: skip
+        "front journal",
+        "near",
+        "outside diameter",
+        "60 -0.010/-0.029",
+        "59.98 mm",
+        "as found",
+        "conforms",
+    )
     assert rows[1][4:] == ("", "", "")
     measure.record_reading(desk.store, "59.90", entry)
     assert table(details, "features", FeaturesLeaf)[0][4:] == ("59.90 mm", "as found", "does not conform")

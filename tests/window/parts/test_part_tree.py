@@ -77,9 +77,13 @@ def test_model_keeps_the_rules_of_qt_through_every_act(
     identify.move_subassembly(store, inner, None, 0)
     identify.move_subassembly(store, shop.headstock, inner)
     assert shown(tree) == [
-        "BG Back gear", ["HS Headstock", ["HS-01 spindle"]], "CA Carriage", ["BG-01 gear", "HS-02 bearing cap"],
-        "Loose parts", ["long pin (suspected)"],
-    ]  # fmt: skip
+        "BG Back gear",
+        ["HS Headstock", ["HS-01 spindle"]],
+        "CA Carriage",
+        ["BG-01 gear", "HS-02 bearing cap"],
+        "Loose parts",
+        ["long pin (suspected)"],
+    ]
     qtmodeltester.check(tree.model)
     edit.remove(store, "subassembly", [inner])
     assert shown(tree) == [
@@ -169,8 +173,13 @@ def test_refused_name_is_said_and_stays_in_the_editor(
     # Qt closes the editor after the act; it comes back by a timer, filled with what was typed.
     def opened() -> QLineEdit | None:
         return next(
-            (one for one in tree.view.viewport().findChildren(QLineEdit) if one.isVisible() and one is not editor), None
-        )  # fmt: skip
+            (
+                one
+                for one in tree.view.viewport().findChildren(QLineEdit)
+                if one.isVisible() and one is not editor
+            ),
+            None,
+        )
 
     qtbot.waitUntil(lambda: opened() is not None)
     again = opened()
@@ -296,9 +305,16 @@ def test_right_click_offers_the_acts_of_the_frames_table(tree: PartTree, shop: S
 
     tree.view.choose_nodes([part_node(shop.cap)])
     assert offered(part_node(shop.cap)) == [
-        "Decide…\tCtrl+D", "Making sheet\tCtrl+K", "Put away…\tCtrl+P", "Concession…",
-        "Matched set…", "New feature…\tCtrl+E",
-        "New step for it…", "Rename\tF2", "Move to…\tCtrl+Shift+M", "Remove\tDel",
-    ]  # fmt: skip
+        "Decide…\tCtrl+D",
+        "Making sheet\tCtrl+K",
+        "Put away…\tCtrl+P",
+        "Concession…",
+        "Matched set…",
+        "New feature…\tCtrl+E",
+        "New step for it…",
+        "Rename\tF2",
+        "Move to…\tCtrl+Shift+M",
+        "Remove\tDel",
+    ]
     assert offered(BOX) == ["New part…\tCtrl+N", "New loose part…", "New subassembly…\tCtrl+Shift+N"]
     assert offered(subassembly_node(shop.headstock))[0] == "New part…\tCtrl+N"

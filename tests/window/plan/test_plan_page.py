@@ -6,8 +6,10 @@ from PySide6.QtCore import Qt
 from pytestqt.qtbot import QtBot
 
 from rebuild.window.desk.desk import Desk
+from rebuild.window.plan.answer import work_out
 from rebuild.window.plan.page import PlanPage
 from rebuild.work.plan.acts_week import set_week
+from rebuild.work.records.wall_clock import now
 from rebuild.work.steps import acts as tasks
 from tests.conftest import Shop
 
@@ -17,7 +19,7 @@ def shown(qtbot: QtBot, desk: Desk, view: int) -> PlanPage:
     page.resize(1100, 700)
     with qtbot.waitExposed(page):
         page.show()
-    with qtbot.waitSignal(page.worker.done, timeout=10_000):
+    with qtbot.waitSignal(page.job.done, timeout=10_000):
         page.show_view(view)
     return page
 
@@ -29,43 +31,43 @@ def test_dates_show_a_strip_a_step_and_the_chances(qtbot: QtBot, desk: Desk, sho
     assert "4 steps" in page.dates.heading.text()
     assert page.dates.savings.topLevelItem(0).text(0) == "HS-02 bearing cap (remake)"
     assert "95% by" in page.dates.picture.accessibleDescription()
-    page.worker.stop()
+    page.job.drop()
 
 
 def test_a_tick_plans_again(qtbot: QtBot, desk: Desk, shop: Shop) -> None:
     page = shown(qtbot, desk, 2)
-    with qtbot.waitSignal(page.worker.done, timeout=10_000):
+    with qtbot.waitSignal(page.job.done, timeout=10_000):
         tasks.tick(desk.store, shop.strip)
     assert len(page.dates.strips.rows) == 3
-    page.worker.stop()
+    page.job.drop()
 
 
 def test_keys_walk_the_strips_and_choose_the_step(qtbot: QtBot, desk: Desk, shop: Shop) -> None:
     page = shown(qtbot, desk, 2)
     qtbot.keyClick(page.dates.strips, Qt.Key.Key_Down)
     assert desk.selection.task_ids == (shop.measure,)
-    page.worker.stop()
+    page.job.drop()
 
 
 def test_the_network_draws_every_linked_step(qtbot: QtBot, desk: Desk, shop: Shop) -> None:
     page = shown(qtbot, desk, 3)
     words = {item.toolTip() for item in page.network.scene().items() if item.toolTip()}
     assert {"Take the spindle out", "Refit the spindle"} <= words
-    page.worker.stop()
+    page.job.drop()
 
 
 def test_only_the_newest_question_is_answered(qtbot: QtBot, desk: Desk) -> None:
     page = shown(qtbot, desk, 2)
     answers: list[object] = []
-    page.worker.done.connect(answers.append)
+    page.job.done.connect(answers.append)
     given = page._given
     assert given is not None
-    with qtbot.waitSignal(page.worker.done, timeout=10_000):
+    with qtbot.waitSignal(page.job.done, timeout=10_000):
         for seed in range(5):
-            page.worker.ask(given, seed=seed)
+            page.job.ask(lambda _tell, seed=seed: work_out(given, now(), seed=seed))
     qtbot.wait(50)
     assert len(answers) == 1
-    page.worker.stop()
+    page.job.drop()
 
 
 def test_the_week_is_typed_and_stored(qtbot: QtBot, desk: Desk) -> None:

@@ -26,11 +26,11 @@ def test_the_gate_opens_when_everything_is_seen_to(page: RunInPage, desk: Desk) 
     assert page.gate.heading.text() == "Nothing stands before power"
     assert desk.machine_id is not None
     point = lubricate.add_point(desk.store, desk.machine_id, "front bearing")
-    look = commission.add_look(
+    check = commission.add_check(
         desk.store, desk.machine_id, "Earth tested", typed={"licensed": "yes", "topic": "mains"}
     )
     assert page.gate.heading.text() == "2 things stand before power"
-    page.gate.looks.choose(look)
+    page.gate.checks.choose(check)
     assert "Defers to:" in page.gate.caution.text()
     said: list[str] = []
     desk.said.connect(lambda words, _how: said.append(words))
@@ -58,8 +58,12 @@ def test_a_plan_then_a_temperature(page: RunInPage, qtbot: QtBot) -> None:
     steps.top.setText("1200")
     steps.buttons["plan"].click()
     assert [steps.table.plain.text(row)[1] for row in range(5)] == [
-        "30 rpm", "300 rpm", "600 rpm", "900 rpm", "1200 rpm",
-    ]  # fmt: skip
+        "30 rpm",
+        "300 rpm",
+        "600 rpm",
+        "900 rpm",
+        "1200 rpm",
+    ]
     steps.celsius.setText("61 C")
     qtbot.keyClick(steps.celsius, Qt.Key.Key_Return)
     assert "Minute" in steps.trouble.text()

@@ -18,7 +18,7 @@ from rebuild.work.where_was_i import acts as reentry
 #: Opens the file as a start does, paints, gets ready, then takes one reading; tells what was loaded when.
 PROGRAM = """
 import json, sys
-HEAVY = ("alembic", "pint", "numpy", "pyqtgraph", "reportlab", "ezdxf", "openpyxl", "PIL")
+HEAVY = ("alembic", "pint", "numpy", "reportlab", "ezdxf", "openpyxl", "PIL")
 from pathlib import Path
 from PySide6.QtTest import QTest
 import rebuild.window.shell.start as start

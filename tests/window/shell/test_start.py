@@ -13,12 +13,12 @@ from PySide6.QtGui import QImage
 from PySide6.QtWidgets import QApplication
 
 from rebuild.window.desk.memory import Memory, memory_path
-from rebuild.window.shell.gc_pause import collector_waiting
+from rebuild.window.shell.gc_pause import gc_paused
 from rebuild.window.shell.picture import take_picture
 from rebuild.window.shell.start import NO_DISPLAY, last_open, run
 from tests.window.conftest import close_all_windows
 
-LATE = ("alembic", "pint", "numpy", "pyqtgraph", "reportlab", "ezdxf", "openpyxl")
+LATE = ("alembic", "pint", "numpy", "reportlab", "ezdxf", "openpyxl")
 
 
 @pytest.fixture(autouse=True)
@@ -89,10 +89,10 @@ def test_picture_without_a_window(project: Path, tmp_path: Path) -> None:
 
 def test_collector_waits_and_comes_back() -> None:
     assert gc.isenabled()
-    with collector_waiting():
+    with gc_paused():
         assert not gc.isenabled()
     assert gc.isenabled()
-    with pytest.raises(ValueError, match="meanwhile"), collector_waiting():
+    with pytest.raises(ValueError, match="meanwhile"), gc_paused():
         raise ValueError("meanwhile")
     assert gc.isenabled()
 
@@ -103,7 +103,7 @@ import sys
 from pathlib import Path
 import platformdirs
 platformdirs.user_config_dir = lambda *a, **k: {str(tmp_path / "own")!r}
-from rebuild.window.start import run
+from rebuild.window.shell.start import run
 assert run(Path({str(project)!r}), picture=Path({str(tmp_path / "p.png")!r})) == 0
 print([name for name in {LATE!r} if name in sys.modules])
 """

@@ -21,9 +21,13 @@ from tests.conftest import Shop
 @pytest.fixture
 def survey(desk: Desk, shop: Shop) -> int:
     return add_survey(
-        desk.store, shop.machine, "Bed", SurveyMethod.LEVEL, lines=["front V", "rear flat"],
+        desk.store,
+        shop.machine,
+        "Bed",
+        SurveyMethod.LEVEL,
+        lines=["front V", "rear flat"],
         typed={"unit": "mm/m", "step": "200 mm", "allowed": "0.02 mm"},
-    )  # fmt: skip
+    )
 
 
 @pytest.fixture
@@ -47,7 +51,11 @@ def test_typing_down_a_line_shows_its_deviation(page: SurveyPage) -> None:
     item = page.results.topLevelItem(0)
     assert (item.text(0), item.text(1), item.text(3)) == ("front V", "12.0 µm", "convex")
     assert item.text(2) == "one run only"
-    assert len(page.curves.plot.listDataItems()) == 1
+    (curve,) = page.curves.shown
+    heights = [height for _along, height in curve.values]
+    assert max(heights) - min(heights) == pytest.approx(12.0), "drawn in µm, as the table says"
+    assert [along for along, _height in curve.values] == pytest.approx([0, 200, 400, 600, 800])
+    assert page.curves.accessibleDescription() == "front V"
 
 
 def test_bad_text_is_said_with_its_place_and_not_stored(qtbot: QtBot, page: SurveyPage, desk: Desk) -> None:
@@ -101,8 +109,9 @@ def test_the_dialog_makes_a_survey_and_keeps_what_was_typed_on_trouble(desk: Des
     assert dialog.survey_id is not None
     with desk.store.read() as connection:
         assert [line.name for line in survey_data(connection, dialog.survey_id).lines] == [
-            "left dovetail", "right dovetail",
-        ]  # fmt: skip
+            "left dovetail",
+            "right dovetail",
+        ]
 
 
 def test_the_set_up_of_a_survey_is_edited(desk: Desk, page: SurveyPage, survey: int) -> None:

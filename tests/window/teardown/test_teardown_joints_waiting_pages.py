@@ -201,8 +201,10 @@ def test_the_tick_panel_offers_the_ways_out_and_a_letter_takes_one(
     steps.ask_tick()
     qtbot.keyClick(steps.panel._fields["measured"], ENTER)
     assert [way.kind for way in steps.panel.ways.ways] == [
-        WayKind.GO_TO, WayKind.LEAVE_OUT, WayKind.TAKE_LINK_AWAY,
-    ]  # fmt: skip
+        WayKind.GO_TO,
+        WayKind.LEAVE_OUT,
+        WayKind.TAKE_LINK_AWAY,
+    ]
     qtbot.keyClick(steps.panel, Qt.Key.Key_T)
     line = steps.model.line(steps.model.row_of(shop.measure))
     assert line is not None
@@ -259,9 +261,18 @@ def walk(qtbot: QtBot, desk: Desk, shop: Shop) -> JointsPage:
         ("front cap screws", "front"),
         ("foot bolts", "tailstock end, low"),
     ):
-        joints.add_joint(desk.store, shop.machine, shop.headstock, name, {
-            "location": location, "thread": "3/8-16", "wanted": "torqued", "count": "4",
-        })  # fmt: skip
+        joints.add_joint(
+            desk.store,
+            shop.machine,
+            shop.headstock,
+            name,
+            {
+                "location": location,
+                "thread": "3/8-16",
+                "wanted": "torqued",
+                "count": "4",
+            },
+        )
     made = JointsPage(desk)
     shown(qtbot, made)
     return made
@@ -271,8 +282,10 @@ def test_one_key_says_how_the_chosen_joints_are(
     qtbot: QtBot, walk: JointsPage, desk: Desk, shop: Shop
 ) -> None:
     assert [walk.table.plain.text(row)[2] for row in range(3)] == [
-        "front cap screws, 4 × 3/8-16", "foot bolts, 4 × 3/8-16", "rear cap screws, 4 × 3/8-16",
-    ]  # fmt: skip
+        "front cap screws, 4 × 3/8-16",
+        "foot bolts, 4 × 3/8-16",
+        "rear cap screws, 4 × 3/8-16",
+    ]
     assert "3 of 3 joints are not final" in walk.sentence.text()
     walk.table.selectAll()
     qtbot.keyClick(walk.table, Qt.Key.Key_F)
@@ -378,15 +391,23 @@ def test_a_clock_is_started_from_its_line_and_closed(qtbot: QtBot, waits: Waitin
 
 
 def test_costs_add_up(waits: WaitingPage, desk: Desk, shop: Shop) -> None:
-    waiting.add_waiting(desk.store, shop.machine, "felts", part_id=shop.cap, typed={
-        "price": "28", "ordered_at": "2026-05-01", "arrived_at": "2026-05-10",
-    })  # fmt: skip
+    waiting.add_waiting(
+        desk.store,
+        shop.machine,
+        "felts",
+        part_id=shop.cap,
+        typed={
+            "price": "28",
+            "ordered_at": "2026-05-01",
+            "arrived_at": "2026-05-10",
+        },
+    )
     table = waits.cost.groups.plain
     assert [table.text(row) for row in range(table.rowCount())] == [
         ("HS Headstock", "28.00", "0.00", "0.0"),
         ("not split", "0.00", "0.00", "3.0"),
         ("in all", "28.00", "0.00", "3.0"),
-    ]  # fmt: skip
+    ]
 
 
 # Where was I
@@ -412,8 +433,10 @@ def test_the_page_says_what_waits_and_leads_there(qtbot: QtBot, desk: Desk, shop
     assert "Stripped the headstock" in page.sections["Last sessions"].body.accessibleName()
     page.follow(f"task:{shop.strip}")
     assert (asked[-1], desk.selection.task_ids, desk.selection.subassembly_id) == (
-        "bench", (shop.strip,), shop.headstock,
-    )  # fmt: skip
+        "bench",
+        (shop.strip,),
+        shop.headstock,
+    )
 
 
 def test_words_of_the_user_are_never_read_as_mark_up(qtbot: QtBot, desk: Desk, shop: Shop) -> None:

@@ -1,4 +1,4 @@
-"""The first run through its acts: plan, temperatures, cut tests, looks, and the gate before power."""
+"""The first run through its acts: plan, temperatures, cut tests, checks, and the gate before power."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ from rebuild.work.joints import acts as joints
 from rebuild.work.lubrication import acts as lubricate
 from rebuild.work.readings.acts_features import add_instrument
 from rebuild.work.run_in import acts as commission
-from rebuild.work.run_in.rows import before_power, looks, run_steps
+from rebuild.work.run_in.rows import before_power, checks, run_steps
 from rebuild.work.run_in.rows_cuts import cut_tests
 from tests.conftest import Shop
 
@@ -22,14 +22,14 @@ from tests.conftest import Shop
 def test_a_plan_with_looks_is_one_act(shop: Shop) -> None:
     made = commission.lay_out_run(shop.store, shop.machine, 30, 1200)
     with shop.store.read() as connection:
-        rows, seen = run_steps(connection, shop.machine), looks(connection, shop.machine)
+        rows, seen = run_steps(connection, shop.machine), checks(connection, shop.machine)
     assert [row.id for row in rows] == made
     assert all(row.limit_origin and row.limit_status.value == "common practice, no source" for row in rows)
-    assert [look.due for look in seen] == sorted((look.due for look in seen), key=tuple(LookWhen).index)
+    assert [check.due for check in seen] == sorted((check.due for check in seen), key=tuple(LookWhen).index)
     shop.store.undo()
     with shop.store.read() as connection:
         assert run_steps(connection, shop.machine) == []
-        assert looks(connection, shop.machine) == []
+        assert checks(connection, shop.machine) == []
 
 
 def test_temperatures_make_a_course(shop: Shop) -> None:
@@ -105,35 +105,35 @@ def test_a_cut_test_with_a_size_missing_is_named(
         commission.add_cut(shop.store, shop.machine, kind, typed)
 
 
-def test_the_gate_counts_joints_oil_and_looks_until_they_are_done(shop: Shop) -> None:
+def test_the_gate_counts_joints_oil_and_checks_until_they_are_done(shop: Shop) -> None:
     joint = joints.add_joint(
         shop.store, shop.machine, shop.headstock, "front cap screws", {"wanted": "torqued"}
     )
     point = lubricate.add_point(shop.store, shop.machine, "front bearing")
-    look = commission.add_look(shop.store, shop.machine, "Guards on")
-    after = commission.add_look(shop.store, shop.machine, "Oil changed", LookWhen.AFTER_RUN)
+    guards = commission.add_check(shop.store, shop.machine, "Guards on")
+    after = commission.add_check(shop.store, shop.machine, "Oil changed", LookWhen.AFTER_RUN)
     with shop.store.read() as connection:
-        assert [one.sort for one in before_power(connection, shop.machine)] == ["joint", "oil", "look"]
+        assert [one.sort for one in before_power(connection, shop.machine)] == ["joint", "oil", "check"]
     joints.set_joints(shop.store, [joint], joints.JointState(Tightness.TORQUED, None, "40 N·m"))
     lubricate.prove_flow(shop.store, [point])
-    commission.look_done(shop.store, look)
+    commission.check_done(shop.store, guards)
     with shop.store.read() as connection:
         assert before_power(connection, shop.machine) == []
-    commission.look_again(shop.store, look)
+    commission.check_again(shop.store, guards)
     with shop.store.read() as connection:
-        assert [one.target for one in before_power(connection, shop.machine)] == [look]
-    assert after != look
+        assert [one.target for one in before_power(connection, shop.machine)] == [guards]
+    assert after != guards
     assert check(shop.path) == []
 
 
 def test_licensed_work_wants_a_name(shop: Shop) -> None:
-    look = commission.add_look(
+    earth = commission.add_check(
         shop.store, shop.machine, "Earth tested", typed={"licensed": "yes", "topic": "mains"}
     )
     with pytest.raises(BadEntry, match="licensed hands"):
-        commission.look_done(shop.store, look)
-    commission.look_done(shop.store, look, "the electrician")
+        commission.check_done(shop.store, earth)
+    commission.check_done(shop.store, earth, "the electrician")
     with shop.store.read() as connection:
-        assert looks(connection, shop.machine)[0].done_by == "the electrician"
+        assert checks(connection, shop.machine)[0].done_by == "the electrician"
     with pytest.raises(BadEntry, match="is not a caution"):
-        commission.add_look(shop.store, shop.machine, "Odd", typed={"topic": "ghosts"})
+        commission.add_check(shop.store, shop.machine, "Odd", typed={"topic": "ghosts"})

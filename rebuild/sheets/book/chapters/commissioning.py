@@ -17,10 +17,10 @@ from rebuild.work.run_in.rows import RunRow
 
 
 def chapter(book: BookData, options: BookOptions) -> list[Flowable]:
-    """Looks, run-in, cut tests, and what keeps it from power."""
+    """Checks, run-in, cut tests, and what keeps it from power."""
     wide = (paper(options.paper).width_mm - 2 * MARGIN_MM) * MM
     content = [
-        *section("Looked at by hand", "looks", _looks(book)),
+        *section("Looked at by hand", "checks", _checks(book)),
         *section("Run-in", "run-in", _run(book, wide)),
         *section("Cut tests", "cuts", _cuts(book)),
         *section("Still open before power", "before-power", _standing(book)),
@@ -28,7 +28,7 @@ def chapter(book: BookData, options: BookOptions) -> list[Flowable]:
     return chapter_of("Commissioning", "commissioning", content)
 
 
-def _looks(book: BookData) -> list[Flowable]:
+def _checks(book: BookData) -> list[Flowable]:
     rows: list[Line] = [
         (
             row.due.value,
@@ -38,10 +38,10 @@ def _looks(book: BookData) -> list[Flowable]:
             row.done_by,
             row.note,
         )
-        for row in book.tried.looks
+        for row in book.tried.checks
     ]
     known = set(topics())
-    said = dict.fromkeys(row.topic for row in book.tried.looks if row.topic in known)
+    said = dict.fromkeys(row.topic for row in book.tried.checks if row.topic in known)
     notes = [prose(caution(topic).line(), slanted=True) for topic in said]
     return [*table(("When", "What", "Who may", "Done", "By", "Note"), rows), *notes] if rows else []
 

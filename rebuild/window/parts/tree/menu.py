@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtWidgets import QMenu
 
 from rebuild.window.commands.actions import ON_NOTHING, ON_PARTS, ON_SUBASSEMBLY, row_of
-from rebuild.window.commands.acts import ACTS
+from rebuild.window.commands.dispatch import do_act
 from rebuild.window.desk.desk import Desk
 from rebuild.window.parts.tree.lines import BOX, ROOT, Kind, kind_of
 
@@ -27,7 +27,7 @@ def fill_menu(menu: QMenu, desk: Desk, pane: PartTree, node: int) -> None:
         shown = row.keys or _IN_TREE.get(key, "")
         action = menu.addAction(f"{row.text}\t{shown}" if shown else row.text)
         action.setEnabled(row.needs.met(desk))
-        action.triggered.connect(lambda _checked=False, chosen=key: do(desk, pane, chosen))
+        action.triggered.connect(lambda _checked=False, chosen=key: do_line(desk, pane, chosen))
 
 
 def _offered(node: int) -> tuple[str, ...]:
@@ -36,11 +36,11 @@ def _offered(node: int) -> tuple[str, ...]:
     return ON_PARTS if kind_of(node) is Kind.PART else ON_SUBASSEMBLY
 
 
-def do(desk: Desk, pane: PartTree, key: str) -> None:
+def do_line(desk: Desk, pane: PartTree, key: str) -> None:
     """Do one line: in the tree itself, or an act of the frame."""
     if key == "rename":
         pane.view.rename()
     elif key == "remove":
         pane.remove_chosen()
     else:
-        ACTS[key](desk, pane.window())
+        do_act(key, desk, pane.window())

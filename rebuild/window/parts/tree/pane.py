@@ -20,7 +20,7 @@ from rebuild.window.parts.tree.lines import (
     read_lines,
     subassembly_node,
 )
-from rebuild.window.parts.tree.menu import do, fill_menu
+from rebuild.window.parts.tree.menu import do_line, fill_menu
 from rebuild.window.parts.tree.model import TreeModel
 from rebuild.window.parts.tree.view import Keys, TreeView
 
@@ -93,8 +93,8 @@ class PartTree(QWidget):
         return {
             "F2": lambda: self.view.rename(),
             "Del": self.remove_chosen,
-            "Ins": lambda: do(self._desk, self, "new_part"),
-            "Shift+Ins": lambda: do(self._desk, self, "new_inner"),
+            "Ins": lambda: do_line(self._desk, self, "new_part"),
+            "Shift+Ins": lambda: do_line(self._desk, self, "new_inner"),
             "Esc": self._clear_filter,
             "Alt+Up": lambda: self._shift(-1),
             "Alt+Down": lambda: self._shift(1),

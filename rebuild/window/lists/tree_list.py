@@ -1,0 +1,88 @@
+"""A list whose lines may open into others: its columns, its lines, and the heading it stands under."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Sequence
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QIcon
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QHeaderView,
+    QLabel,
+    QTreeWidget,
+    QTreeWidgetItem,
+    QVBoxLayout,
+    QWidget,
+)
+
+#: Where a line keeps what it stands for.
+KEY = Qt.ItemDataRole.UserRole
+
+
+def tree_list(
+    name: str,
+    columns: Sequence[str],
+    wide: Collection[int] = (0,),
+    *,
+    opens: bool = False,
+    banded: bool = False,
+    widths: Sequence[int] = (),
+) -> QTreeWidget:
+    """An empty list.
+
+    Args:
+        name: what a screen reader calls it.
+        columns: the headings.
+        wide: the columns that share what the others leave.
+        opens: whether lines have others inside them.
+        banded: every other line on a darker ground, where lines are long.
+        widths: in pixels, for columns the user may drag; without them each is as wide as what it holds.
+    """
+    tree = QTreeWidget()
+    tree.setAccessibleName(name)
+    tree.setHeaderLabels(list(columns))
+    tree.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
+    tree.setUniformRowHeights(True)
+    tree.setRootIsDecorated(opens)
+    tree.setAlternatingRowColors(banded)
+    header = tree.header()
+    header.setStretchLastSection(False)
+    narrow = QHeaderView.ResizeMode.Interactive if widths else QHeaderView.ResizeMode.ResizeToContents
+    for column in range(len(columns)):
+        mode = QHeaderView.ResizeMode.Stretch if column in wide else narrow
+        header.setSectionResizeMode(column, mode)
+        if widths and column not in wide:
+            tree.setColumnWidth(column, widths[column])
+    return tree
+
+
+def line(
+    words: Sequence[str], key: object = None, icon: QIcon | None = None, *, icon_at: int = 0, tip: str = ""
+) -> QTreeWidgetItem:
+    """One line: ``key`` is what it stands for; each column tells its words in full, the first also ``tip``."""
+    item = QTreeWidgetItem(list(words))
+    if icon is not None:
+        item.setIcon(icon_at, icon)
+    item.setData(0, KEY, key)
+    for column, text in enumerate(words):
+        item.setToolTip(column, text)
+    if tip:
+        item.setToolTip(0, tip)
+    return item
+
+
+def titled(title: str, widget: QWidget) -> QWidget:
+    """A widget under its heading."""
+    box = QWidget()
+    layout = QVBoxLayout(box)
+    layout.setContentsMargins(0, 0, 0, 0)
+    layout.setSpacing(3)
+    heading = QLabel(title)
+    font = heading.font()
+    font.setBold(True)
+    heading.setFont(font)
+    heading.setBuddy(widget)
+    layout.addWidget(heading)
+    layout.addWidget(widget)
+    return box
