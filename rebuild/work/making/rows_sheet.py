@@ -15,7 +15,7 @@ from rebuild.trade.drawing.shapes import draw, drawable
 from rebuild.trade.limits.judgement import Rule
 from rebuild.trade.making.blank import blank_of, blank_words
 from rebuild.trade.making.data import blocks
-from rebuild.trade.making.derive import Designations, thread_shown
+from rebuild.trade.making.derive import Designations, thread_name, thread_shown
 from rebuild.trade.making.words import filled
 from rebuild.trade.results.cautions import Caution, caution, suggest
 from rebuild.trade.results.working import Working
@@ -61,10 +61,9 @@ def _page(
     named = Designations(row.thread, row.taper, row.gear, row.key)
     length = by_role.get("length")
     data = blocks(shape, named, unit, length.at_mm if length is not None and length.given else None)
-    thread = next((text for block in data for label, text in block.lines if label == "thread"), row.thread)
-    short_thread = thread.split(",")[0]
-    steps = _steps(connection, row, by_role, short_thread)
-    tools = _tools(connection, row, by_role, short_thread)
+    thread = thread_name(row.thread)
+    steps = _steps(connection, row, by_role, thread)
+    tools = _tools(connection, row, by_role, thread)
     settled = row.progress in SETTLED
     waits = (
         () if settled else tuple(dict.fromkeys(one.wait.sentence for one in asked if one.wait is not None))
