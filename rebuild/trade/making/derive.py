@@ -115,7 +115,7 @@ def thread_name(designation: str) -> str:
     """The name of a thread as the steps say it, or what is written where that cannot be read.
 
     >>> thread_name("7/16-10 left acme"), thread_name("as the old one, with flat")
-    ('7/16-10 LH ACME', 'as the old one, with flat')
+    ('7/16-10 ACME-LH', 'as the old one, with flat')
     """
     try:
         return parse_designation(designation).name if designation.strip() else ""

@@ -45,7 +45,7 @@ def _reason(
         act(typed.get("reason", ""), typed.get("by", ""))
         return page.id
 
-    adding = Adding(title, f"On {page.part}, attempt {page.attempt}", fields, act=do,
+    adding = Adding(title, f"On {page.head.part}, attempt {page.head.attempt}", fields, act=do,
                     prefill=lambda: {"by": owner(desk.store)}, again=False)  # fmt: skip
     dialog = AddDialog(desk, adding, window)
     dialog.add_button.setText(button)
@@ -99,7 +99,7 @@ def _spare(desk: Desk, page: SheetPage, _window: QWidget, _sure: bool) -> None:
 
 
 def _again(desk: Desk, page: SheetPage, _window: QWidget, _sure: bool) -> object:
-    return making.start_sheet(desk.store, page.part_id)
+    return making.start_sheet(desk.store, page.head.part_id)
 
 
 def _remove(desk: Desk, page: SheetPage, _window: QWidget, _sure: bool) -> None:

@@ -90,7 +90,9 @@ class RemovalDetail(QWidget):
             [(one.id, (one.words, "read" if one.thread_known else "as said")) for one in fasteners]
         )
         packs = row.shims if row else ()
-        self.shims.plain.fill([(one.id, (one.where, " + ".join(one.leaves), one.total_words)) for one in packs])
+        self.shims.plain.fill(
+            [(one.id, (one.where, " + ".join(one.leaves), one.total_words)) for one in packs]
+        )
         if not same:
             self._say("")
         self.form.show_record(row.id if row else None)

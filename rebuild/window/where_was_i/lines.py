@@ -33,7 +33,7 @@ def _about(action: NextAction) -> str:
     words = [
         f"at {action.place}" if action.place else "", f"with {action.tools}" if action.tools else "",
         f"part lies in {action.lies_in}" if action.lies_in else "", *action.wants,
-        *(line for line in action.note.splitlines() if not line.startswith("Lay in")),
+        *action.note.splitlines(),
     ]  # fmt: skip
     said = [word for word in words if word]
     return "· " + " · ".join(said) if said else ""
