@@ -7,7 +7,8 @@ from pathlib import Path
 from typing import Any
 
 from rebuild.sheets import drawing_pdf
-from rebuild.sheets.paper import A4, Heading, Paper, build, ruled, words
+from rebuild.sheets.paper import A4, Heading, Paper, build, words
+from rebuild.sheets.table import ruled
 from rebuild.trade.drawing.laid import STYLE
 from rebuild.trade.drawing.lay_out import best_fit
 from rebuild.work.making.rows_sheet_lists import SheetPage, SizeRow
@@ -95,7 +96,8 @@ def _why(page: SheetPage, wide: float) -> list[Any]:
         [words(label, "small"), text]
         for label, text in (
             ("why", page.head.why), ("do not copy", page.head.do_not_copy), ("handed", page.head.handedness),
-            ("material", page.blank.material or "to be named"), ("blank", (page.blank.words or page.blank.trouble) + lies),
+            ("material", page.blank.material or "to be named"),
+            ("blank", (page.blank.words or page.blank.trouble) + lies),
             ("surface", page.head.finish),
             ("limits", "reduced by the uncertainty of the mates' readings" if page.course.allow_uncertainty else ""),
         )

@@ -7,8 +7,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from rebuild.sheets.paper import A4, MM, Heading, Paper, build
-from rebuild.sheets.small_table import cell, dense, on_one_page
 from rebuild.sheets.strokes_pdf import sketch_flowable
+from rebuild.sheets.table import cell, dense, on_one_page
 from rebuild.trade.lubrication.machine_outline import outline
 from rebuild.trade.results.cautions import caution
 from rebuild.words.lubrication import FlowProof, OilPointKind

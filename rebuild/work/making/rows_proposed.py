@@ -14,6 +14,7 @@ from rebuild.trade.drawing.measure import Measure
 from rebuild.trade.making.derive import Derived, Designations, before_pressing, derived
 from rebuild.trade.making.limits import general, general_in_shop, inward
 from rebuild.trade.making.roles import Role, roles
+from rebuild.trade.making.words import size_words
 from rebuild.words.making import LimitsFrom
 from rebuild.words.readings import FeatureKind, Stage
 from rebuild.work.making.rows_limits import MateLimits, together
@@ -247,8 +248,6 @@ def _free_lines(ground: Ground, held: Collection[str]) -> list[Proposed]:
 
 def not_to_copy(features: Sequence[OwnFeature], lines: Sequence[Proposed], unit: str) -> str:
     """What the old part must not teach: sizes it has worn out of the new limits, one per line."""
-    from rebuild.trade.making.words import size_words
-
     own = {feature.id: feature for feature in features}
     words = []
     for line in lines:

@@ -9,7 +9,6 @@ from sqlalchemy import Connection, select
 
 from rebuild.errors import NotThere, RebuildError
 from rebuild.model.all import Concession, Machine, MakingSheet, MakingStep, MakingTool, Part, Subassembly
-from rebuild.trade.drawing.ink import Drawing
 from rebuild.trade.drawing.measure import Measure
 from rebuild.trade.drawing.shapes import draw, drawable
 from rebuild.trade.limits.judgement import Rule
