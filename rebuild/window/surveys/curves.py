@@ -7,6 +7,7 @@ from PySide6.QtCore import QEvent, Qt
 from PySide6.QtGui import QColor
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
+from rebuild.trade.geometry.flatness import line_words
 from rebuild.trade.sizes.show import in_unit
 from rebuild.window.ink import theme
 from rebuild.work.surveys.rows import LineResult, SurveyResult
@@ -72,7 +73,7 @@ class Curves(QWidget):
         xs = [in_unit(value, along) for value in heights.at_mm]
         ys = [in_unit(value, small) for value in residual]
         pen = pg.mkPen(colour, width=1.6, style=_STYLES[at % len(_STYLES)])
-        name = line.line.name.replace("_", " to ") + tail
+        name = line_words(line.line.name) + tail
         self.plot.plot(xs, ys, pen=pen, symbol=_SYMBOLS[at % len(_SYMBOLS)], symbolSize=6, name=name,
                        symbolPen=pg.mkPen(colour), symbolBrush=None)  # fmt: skip
         if heights.u_mm:
