@@ -78,6 +78,7 @@ def _page(
         mates=mates_of(connection, asked, unit),
         sizes=sizes,
         drawing=_drawing(shape, by_role, unit, row.thread),
+        named=named,
         data=blocks(shape, named, unit, length.at_mm if length is not None and length.given else None),
         steps=steps,
         tools=_tools(connection, row, by_role, thread),

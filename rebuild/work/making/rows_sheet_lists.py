@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from rebuild.trade.drawing.ink import Drawing
 from rebuild.trade.drawing.measure import Measure
 from rebuild.trade.making.data import DataBlock
+from rebuild.trade.making.derive import Designations
 from rebuild.trade.results.cautions import Caution
 from rebuild.trade.results.working import Working
 from rebuild.words.making import LimitsFrom, MakingProgress, PartShape
@@ -167,6 +168,7 @@ class SheetPage:
     mates: tuple[MateRow, ...]
     sizes: tuple[SizeRow, ...]
     drawing: SheetDrawing
+    named: Designations
     data: tuple[DataBlock, ...]
     steps: tuple[StepRow, ...]
     tools: tuple[ToolRow, ...]

@@ -174,8 +174,9 @@ def test_a_master_takes_its_limits_from_its_spec_not_from_its_follower(shop: Apr
     assert page(shop, sheet).course.waits == ()
 
 
-def test_what_not_to_copy_comes_from_the_worn_readings(shop: Apron) -> None:
-    shop.read("outside", "0.8121")
+@pytest.mark.parametrize("typed", ["0.8121", "0.8121 in"])
+def test_what_not_to_copy_comes_from_the_worn_readings(shop: Apron, typed: str) -> None:
+    shop.read("outside", typed)
     sheet = making.start_sheet(shop.store, shop.parts["AP-12"])
     assert "the old one reads 0.8121 in; make 0.8136 to 0.8140 in" in page(shop, sheet).head.do_not_copy
 
@@ -247,13 +248,13 @@ def test_a_drawing_appears_when_its_sizes_do(shop: Apron) -> None:
 
 def test_a_new_thread_gives_the_bore_and_a_bad_one_is_refused(shop: Apron) -> None:
     sheet = making.start_sheet(shop.store, shop.parts["XS-04"])
-    assert page(shop, sheet).thread == "7/16-10 LH Acme"
+    assert page(shop, sheet).named.thread == "7/16-10 LH Acme"
     assert inches(size(shop, sheet, "bore")) == (0.3375, 0.3425)
     making.change_sheet(shop.store, sheet, {"thread": "1-8 ACME"})
     assert inches(size(shop, sheet, "bore")) == (0.875, 0.8813)
     with pytest.raises(BadEntry, match="not a thread designation"):
         making.change_sheet(shop.store, sheet, {"thread": "coarse"})
-    assert page(shop, sheet).thread == "1-8 ACME"
+    assert page(shop, sheet).named.thread == "1-8 ACME"
 
 
 def test_another_shape_keeps_what_was_typed(shop: Apron) -> None:
