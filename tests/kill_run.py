@@ -26,8 +26,7 @@ from rebuild.work.checks.check import check
 from rebuild.work.editing import acts as edit
 from rebuild.work.log import acts as notes
 from rebuild.work.machines import acts as identify
-from rebuild.work.readings import acts as measure
-from rebuild.work.readings import acts_features as spec
+from rebuild.work.readings import acts as measure, acts_features as spec
 
 DEFAULT_RUNS = 200
 LONGEST_S = 0.6

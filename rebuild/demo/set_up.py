@@ -11,7 +11,7 @@ from rebuild.words.steps import TaskKind
 from rebuild.work.machines.acts import add_machine, add_matched_set, add_part, add_place, add_subassembly
 from rebuild.work.readings import rows_grid as grid
 from rebuild.work.readings.acts_features import add_feature, add_instrument
-from rebuild.work.records.acts_settings import verdict_rule
+from rebuild.work.records.rows_settings import verdict_rule
 from rebuild.work.steps.acts import add_caution, add_constraint, add_link, add_task
 
 #: Kinds of step on which the usual cautions are put when their words occur.

@@ -15,65 +15,72 @@ from sqlalchemy import MetaData
 
 if TYPE_CHECKING:
     from rebuild.model.base import Base as Base
-    from rebuild.model.chart import ChartLine as ChartLine
-    from rebuild.model.chart import ChartReading as ChartReading
-    from rebuild.model.chart import ChartTest as ChartTest
-    from rebuild.model.chart import LevelReading as LevelReading
-    from rebuild.model.feature import Feature as Feature
-    from rebuild.model.feature import Station as Station
-    from rebuild.model.fit import DecisionOption as DecisionOption
-    from rebuild.model.fit import Fit as Fit
-    from rebuild.model.fit import OddSize as OddSize
-    from rebuild.model.fit import WearRule as WearRule
-    from rebuild.model.journal import ActRow as ActRow
-    from rebuild.model.journal import Change as Change
-    from rebuild.model.machine import Machine as Machine
-    from rebuild.model.machine import Place as Place
-    from rebuild.model.machine import Subassembly as Subassembly
-    from rebuild.model.making import MakingDimension as MakingDimension
-    from rebuild.model.making import MakingSheet as MakingSheet
-    from rebuild.model.making import MakingStep as MakingStep
-    from rebuild.model.making import MakingTool as MakingTool
-    from rebuild.model.notes import LogEntry as LogEntry
-    from rebuild.model.notes import Question as Question
+    from rebuild.model.chart import (
+        ChartLine as ChartLine,
+        ChartReading as ChartReading,
+        ChartTest as ChartTest,
+        LevelReading as LevelReading,
+    )
+    from rebuild.model.feature import Feature as Feature, Station as Station
+    from rebuild.model.fit import (
+        DecisionOption as DecisionOption,
+        Fit as Fit,
+        OddSize as OddSize,
+        WearRule as WearRule,
+    )
+    from rebuild.model.journal import ActRow as ActRow, Change as Change
+    from rebuild.model.machine import Machine as Machine, Place as Place, Subassembly as Subassembly
+    from rebuild.model.making import (
+        MakingDimension as MakingDimension,
+        MakingSheet as MakingSheet,
+        MakingStep as MakingStep,
+        MakingTool as MakingTool,
+    )
+    from rebuild.model.notes import LogEntry as LogEntry, Question as Question
     from rebuild.model.oil import OilPoint as OilPoint
-    from rebuild.model.part import Concession as Concession
-    from rebuild.model.part import MatchedSet as MatchedSet
-    from rebuild.model.part import Part as Part
-    from rebuild.model.photo import Photo as Photo
-    from rebuild.model.photo import PhotoMark as PhotoMark
-    from rebuild.model.plan import DayOff as DayOff
-    from rebuild.model.plan import WorkSpell as WorkSpell
-    from rebuild.model.putting_back import ConstraintPart as ConstraintPart
-    from rebuild.model.putting_back import DraftedLink as DraftedLink
-    from rebuild.model.putting_back import Joint as Joint
-    from rebuild.model.putting_back import LinkProposal as LinkProposal
-    from rebuild.model.putting_back import RefitStep as RefitStep
-    from rebuild.model.reading import Instrument as Instrument
-    from rebuild.model.reading import Reading as Reading
-    from rebuild.model.running import CutTest as CutTest
-    from rebuild.model.running import RunLook as RunLook
-    from rebuild.model.running import RunReading as RunReading
-    from rebuild.model.running import RunStep as RunStep
-    from rebuild.model.shop import KeptEntry as KeptEntry
-    from rebuild.model.shop import Setting as Setting
-    from rebuild.model.survey import Survey as Survey
-    from rebuild.model.survey import SurveyLine as SurveyLine
-    from rebuild.model.survey import SurveyReading as SurveyReading
-    from rebuild.model.task import Link as Link
-    from rebuild.model.task import Task as Task
-    from rebuild.model.task import TaskCaution as TaskCaution
-    from rebuild.model.task import TaskConstraint as TaskConstraint
-    from rebuild.model.teardown import Attempt as Attempt
-    from rebuild.model.teardown import Fastener as Fastener
-    from rebuild.model.teardown import Removal as Removal
-    from rebuild.model.teardown import RemovalPart as RemovalPart
-    from rebuild.model.teardown import ShimLeaf as ShimLeaf
-    from rebuild.model.teardown import ShimPack as ShimPack
-    from rebuild.model.waiting import Clock as Clock
-    from rebuild.model.waiting import HoursSpent as HoursSpent
-    from rebuild.model.waiting import StockItem as StockItem
-    from rebuild.model.waiting import Waiting as Waiting
+    from rebuild.model.part import Concession as Concession, MatchedSet as MatchedSet, Part as Part
+    from rebuild.model.photo import Photo as Photo, PhotoMark as PhotoMark
+    from rebuild.model.plan import DayOff as DayOff, WorkSpell as WorkSpell
+    from rebuild.model.putting_back import (
+        ConstraintPart as ConstraintPart,
+        DraftedLink as DraftedLink,
+        Joint as Joint,
+        LinkProposal as LinkProposal,
+        RefitStep as RefitStep,
+    )
+    from rebuild.model.reading import Instrument as Instrument, Reading as Reading
+    from rebuild.model.running import (
+        CutTest as CutTest,
+        RunLook as RunLook,
+        RunReading as RunReading,
+        RunStep as RunStep,
+    )
+    from rebuild.model.shop import KeptEntry as KeptEntry, Setting as Setting
+    from rebuild.model.survey import (
+        Survey as Survey,
+        SurveyLine as SurveyLine,
+        SurveyReading as SurveyReading,
+    )
+    from rebuild.model.task import (
+        Link as Link,
+        Task as Task,
+        TaskCaution as TaskCaution,
+        TaskConstraint as TaskConstraint,
+    )
+    from rebuild.model.teardown import (
+        Attempt as Attempt,
+        Fastener as Fastener,
+        Removal as Removal,
+        RemovalPart as RemovalPart,
+        ShimLeaf as ShimLeaf,
+        ShimPack as ShimPack,
+    )
+    from rebuild.model.waiting import (
+        Clock as Clock,
+        HoursSpent as HoursSpent,
+        StockItem as StockItem,
+        Waiting as Waiting,
+    )
 
     metadata: MetaData
 

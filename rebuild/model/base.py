@@ -8,8 +8,7 @@ from typing import Any, ClassVar
 from sqlalchemy import MetaData, String
 from sqlalchemy.orm import DeclarativeBase, Mapped, mapped_column
 
-from rebuild.model.stored import Moment as Moment
-from rebuild.model.stored import word as word
+from rebuild.model.stored import Moment as Moment, word as word
 
 CONVENTION = {
     "ix": "ix_%(table_name)s_%(column_0_N_name)s",

@@ -28,31 +28,33 @@ from rebuild.words.teardown import RemovalWay
 from rebuild.words.waiting import ClockKind, WaitingKind
 
 if TYPE_CHECKING:
-    from rebuild.model.all import Attempt as Attempt
-    from rebuild.model.all import ChartTest as ChartTest
-    from rebuild.model.all import Clock as Clock
-    from rebuild.model.all import Concession as Concession
-    from rebuild.model.all import Feature as Feature
-    from rebuild.model.all import Instrument as Instrument
-    from rebuild.model.all import Joint as Joint
-    from rebuild.model.all import KeptEntry as KeptEntry
-    from rebuild.model.all import Link as Link
-    from rebuild.model.all import LogEntry as LogEntry
-    from rebuild.model.all import Machine as Machine
-    from rebuild.model.all import MatchedSet as MatchedSet
-    from rebuild.model.all import OilPoint as OilPoint
-    from rebuild.model.all import Part as Part
-    from rebuild.model.all import Place as Place
-    from rebuild.model.all import Question as Question
-    from rebuild.model.all import Reading as Reading
-    from rebuild.model.all import RefitStep as RefitStep
-    from rebuild.model.all import Removal as Removal
-    from rebuild.model.all import Station as Station
-    from rebuild.model.all import Subassembly as Subassembly
-    from rebuild.model.all import Task as Task
-    from rebuild.model.all import TaskCaution as TaskCaution
-    from rebuild.model.all import TaskConstraint as TaskConstraint
-    from rebuild.model.all import Waiting as Waiting
+    from rebuild.model.all import (
+        Attempt as Attempt,
+        ChartTest as ChartTest,
+        Clock as Clock,
+        Concession as Concession,
+        Feature as Feature,
+        Instrument as Instrument,
+        Joint as Joint,
+        KeptEntry as KeptEntry,
+        Link as Link,
+        LogEntry as LogEntry,
+        Machine as Machine,
+        MatchedSet as MatchedSet,
+        OilPoint as OilPoint,
+        Part as Part,
+        Place as Place,
+        Question as Question,
+        Reading as Reading,
+        RefitStep as RefitStep,
+        Removal as Removal,
+        Station as Station,
+        Subassembly as Subassembly,
+        Task as Task,
+        TaskCaution as TaskCaution,
+        TaskConstraint as TaskConstraint,
+        Waiting as Waiting,
+    )
 
 Kept = type[StrEnum] | type[bool] | type[dt.datetime]
 

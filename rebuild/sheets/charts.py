@@ -16,7 +16,7 @@ from rebuild.work.charts.rows import chart
 from rebuild.work.charts.rows_levelling import Levelling, levelling
 from rebuild.work.charts.rows_tests import LineRow, ReadRow, TestRow, shown_value
 from rebuild.work.machines.rows_tree import machines
-from rebuild.work.records.acts_settings import verdict_rule
+from rebuild.work.records.rows_settings import verdict_rule
 
 if TYPE_CHECKING:
     from rebuild.store.store import Store

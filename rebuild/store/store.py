@@ -13,8 +13,7 @@ from sqlalchemy import Connection, Engine, exc
 
 from rebuild.errors import FileTrouble, Stale
 from rebuild.model.all import piecemeal, whole
-from rebuild.store import entry, schema, undoing
-from rebuild.store import settings_and_kept as aside
+from rebuild.store import entry, schema, settings_and_kept as aside, undoing
 from rebuild.store.act import Act
 from rebuild.store.building import unhurried_disk
 from rebuild.store.changed import NO_ROWS, Changed

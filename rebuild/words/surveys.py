@@ -15,3 +15,7 @@ class SurveyMethod(StrEnum):
     LASER = "laser, heights"
     ACROSS = "level across the ways"
     PLATE = "plate by eight lines"
+
+
+#: Methods whose readings are slopes over a step.
+BY_STEPS = (SurveyMethod.LEVEL, SurveyMethod.AUTOCOLLIMATOR, SurveyMethod.ACROSS, SurveyMethod.PLATE)

@@ -21,12 +21,10 @@ from rebuild.store.store import Store
 from rebuild.words.decisions import Decision
 from rebuild.words.fits import FitJoint, FitKind, Side
 from rebuild.words.readings import FeatureKind, Stage
-from rebuild.work.fits import acts as fits
-from rebuild.work.fits import rows as lookup
+from rebuild.work.fits import acts as fits, rows as lookup
 from rebuild.work.fits.rows_touched import touched
 from rebuild.work.machines import acts as identify
-from rebuild.work.readings import acts as measure
-from rebuild.work.readings import acts_features as spec
+from rebuild.work.readings import acts as measure, acts_features as spec
 from rebuild.work.readings.acts import Entry
 
 COUNT = 2000

@@ -30,7 +30,7 @@ from rebuild.window.readings.grid import MeasurementGrid
 from rebuild.words.readings import FeatureKind, Stage
 from rebuild.work.machines import acts as identify
 from rebuild.work.readings import acts_features as spec
-from rebuild.work.records.rules import now
+from rebuild.work.records.wall_clock import now
 
 PARTS, FEATURES, READINGS = 2_500, 6_000, 20_000
 ENTRIES, RUNS = 60, 4

@@ -22,8 +22,7 @@ from rebuild.trade.drawing.lay_out import best_fit
 from rebuild.words.decisions import Decision
 from rebuild.words.readings import Stage
 from rebuild.work.decisions import acts as decide
-from rebuild.work.making import acts as making
-from rebuild.work.making import acts_sizes as making_sizes
+from rebuild.work.making import acts as making, acts_sizes as making_sizes
 from rebuild.work.making.rows import sheets
 from rebuild.work.making.rows_sheet import sheet_page
 from tests.work.teardown.apron import build

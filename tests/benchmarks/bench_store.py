@@ -17,11 +17,8 @@ from pathlib import Path
 
 from rebuild.store.store import Store
 from rebuild.trade.limits.verdict import Rule
-from rebuild.work.machines import acts as identify
-from rebuild.work.machines import rows_tree as tree
-from rebuild.work.readings import acts as measure
-from rebuild.work.readings import acts_features as spec
-from rebuild.work.readings import rows_grid as grid
+from rebuild.work.machines import acts as identify, rows_tree as tree
+from rebuild.work.readings import acts as measure, acts_features as spec, rows_grid as grid
 from rebuild.work.readings.rows_judged import instrument_limits
 from rebuild.work.steps import rows as tasks
 from tests.benchmarks.big_file import make

@@ -7,8 +7,7 @@ from collections import Counter
 from rebuild.store.store import Store
 from rebuild.trade.joints.shrink_choice import ways_to_assemble
 from rebuild.words.fits import FitKind
-from rebuild.work.decisions import rows_odd_sizes as odd_sizes
-from rebuild.work.decisions import rows_options as options
+from rebuild.work.decisions import rows_odd_sizes as odd_sizes, rows_options as options
 from rebuild.work.fits import rows as fits
 from rebuild.work.fits.rows import FitRow, FitState
 from rebuild.work.making.rows_order import making_order

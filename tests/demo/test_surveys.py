@@ -15,7 +15,7 @@ from rebuild.words.surveys import SurveyMethod
 from rebuild.work.machines import rows_tree as tree
 from rebuild.work.photos import rows as photos
 from rebuild.work.readings import rows_grid as grid
-from rebuild.work.records.acts_settings import verdict_rule
+from rebuild.work.records.rows_settings import verdict_rule
 from rebuild.work.surveys import rows as survey
 from rebuild.work.surveys.rows import SurveyResult
 

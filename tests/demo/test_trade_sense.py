@@ -27,7 +27,7 @@ from rebuild.work.machines.rows_tree import machines
 from rebuild.work.plan.rows_what_next import what_next
 from rebuild.work.readings import rows_grid as grid
 from rebuild.work.readings.rows_judged import instrument_limits
-from rebuild.work.records.acts_settings import verdict_rule
+from rebuild.work.records.rows_settings import verdict_rule
 
 MACHINES = pytest.mark.parametrize("data", [SHAPER, LATHE], ids=["shaper", "lathe"])
 PAIRS = [(SHAPER, pair) for pair in SHAPER_PAIRS] + [(LATHE, pair) for pair in LATHE_PAIRS]

@@ -14,8 +14,9 @@ from rebuild.work.lists.acts import Looked, bring_in, look_over
 from rebuild.work.lists.fields import What
 from rebuild.work.machines import rows_tree as tree
 from rebuild.work.readings import rows_grid as grid
-from rebuild.work.records.acts_settings import set_decimal_comma, verdict_rule
+from rebuild.work.records.acts_settings import set_decimal_comma
 from rebuild.work.records.rows import kept_entries
+from rebuild.work.records.rows_settings import verdict_rule
 from tests.conftest import Shop
 from tests.support import read_contents
 

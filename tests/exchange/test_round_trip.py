@@ -12,8 +12,7 @@ from itertools import count
 from pathlib import Path
 
 import pytest
-from hypothesis import HealthCheck, given, settings
-from hypothesis import strategies as st
+from hypothesis import HealthCheck, given, settings, strategies as st
 from openpyxl import load_workbook
 
 from rebuild.demo.where import ensure_demo
@@ -29,8 +28,7 @@ from rebuild.work.checks.check import check
 from rebuild.work.decisions import acts as decide
 from rebuild.work.lists.acts import bring_in, look_over
 from rebuild.work.machines import acts as identify
-from rebuild.work.readings import acts as measure
-from rebuild.work.readings import acts_features as spec
+from rebuild.work.readings import acts as measure, acts_features as spec
 from tests.conftest import Shop
 
 #: Everything a part, feature, station and reading says, with names in place of numbers.

@@ -27,8 +27,7 @@ from rebuild.work.joints import rows as joint_rows
 from rebuild.work.machines import acts as identify
 from rebuild.work.records.ways_out import WayKind
 from rebuild.work.steps import acts as tasks
-from rebuild.work.steps.rows import TaskRow, links
-from rebuild.work.steps.rows import tasks as task_rows
+from rebuild.work.steps.rows import TaskRow, links, tasks as task_rows
 from rebuild.work.teardown import rows_removals as removals
 from tests.conftest import read_contents
 

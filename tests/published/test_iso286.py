@@ -7,8 +7,7 @@ import re
 
 import pytest
 
-from rebuild.trade.limits import iso286
-from rebuild.trade.limits import iso286_tables as tables
+from rebuild.trade.limits import iso286, iso286_tables as tables
 
 SOURCE = "ISO 286-1/-2:2010"
 

@@ -22,12 +22,10 @@ from rebuild.work.decisions import acts as decide
 from rebuild.work.editing import acts as edit
 from rebuild.work.fits import acts as fits
 from rebuild.work.machines import acts as identify
-from rebuild.work.making import acts as making
-from rebuild.work.making import acts_sizes as making_sizes
+from rebuild.work.making import acts as making, acts_sizes as making_sizes
 from rebuild.work.making.rows_sheet import sheet_page
 from rebuild.work.making.rows_sheet_lists import SheetPage, SizeRow
-from rebuild.work.readings import acts as measure
-from rebuild.work.readings import acts_features as spec
+from rebuild.work.readings import acts as measure, acts_features as spec
 from tests.published.conftest import Checker
 
 Rows = Callable[[str], list[dict[str, str]]]

@@ -10,8 +10,7 @@ from rebuild.store.store import Store
 from rebuild.words.decisions import Decision
 from rebuild.words.readings import Stage
 from rebuild.work.decisions import acts as decide
-from rebuild.work.making import acts as making
-from rebuild.work.making import acts_sizes as making_sizes
+from rebuild.work.making import acts as making, acts_sizes as making_sizes
 from rebuild.work.making.rows_sheet import sheet_page
 from rebuild.work.making.rows_sheet_lists import SheetPage
 from tests.work.teardown.apron import Apron, build

@@ -15,8 +15,7 @@ from rebuild.store.changed import Changed
 from rebuild.store.store import Store
 from rebuild.work.editing import acts as edit
 from rebuild.work.machines import acts as identify
-from rebuild.work.readings import acts as measure
-from rebuild.work.readings import acts_features as spec
+from rebuild.work.readings import acts as measure, acts_features as spec
 from rebuild.work.records.rows import card, kept_entries
 
 if TYPE_CHECKING:

@@ -15,8 +15,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
-from hypothesis import HealthCheck, Phase, settings
-from hypothesis import strategies as st
+from hypothesis import HealthCheck, Phase, settings, strategies as st
 from hypothesis.stateful import (
     RuleBasedStateMachine,
     invariant,
@@ -40,8 +39,7 @@ from rebuild.work.decisions import acts as decide
 from rebuild.work.editing import acts as edit
 from rebuild.work.log import acts as notes
 from rebuild.work.machines import acts as identify
-from rebuild.work.readings import acts as measure
-from rebuild.work.readings import acts_features as spec
+from rebuild.work.readings import acts as measure, acts_features as spec
 from rebuild.work.records.fields import FIELDS
 from rebuild.work.steps import acts as tasks
 from tests.support import Contents, read_contents

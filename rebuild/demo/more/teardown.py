@@ -13,11 +13,8 @@ from rebuild.work.log.rows import log
 from rebuild.work.refit import acts as refit
 from rebuild.work.steps import acts as tasks
 from rebuild.work.steps.rows import tasks as task_rows
-from rebuild.work.teardown import acts as teardown
-from rebuild.work.teardown import acts_attempts as attempts
-from rebuild.work.teardown import rows_removals as removals
-from rebuild.work.waiting import acts as waiting
-from rebuild.work.waiting import acts_clocks as clocks
+from rebuild.work.teardown import acts as teardown, acts_attempts as attempts, rows_removals as removals
+from rebuild.work.waiting import acts as waiting, acts_clocks as clocks
 from rebuild.work.where_was_i import acts as reentry
 
 #: Lines said at the bench: (day, line), first off first.

@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 from rebuild.demo.built import Built, Ids, at
-from rebuild.demo.more.oil_points import LATHE as LATHE_POINTS
-from rebuild.demo.more.oil_points import SHAPER as SHAPER_POINTS
-from rebuild.demo.more.oil_points import PointData
+from rebuild.demo.more.oil_points import LATHE as LATHE_POINTS, SHAPER as SHAPER_POINTS, PointData
 from rebuild.words.charts import ChartStage, LevelWay, LimitStatus
 from rebuild.words.lubrication import FlowProof
 from rebuild.words.run_in import CutKind, RunState
@@ -20,7 +18,7 @@ from rebuild.work.charts.acts import (
 from rebuild.work.charts.acts_levelling import LevelEntry, read_level
 from rebuild.work.charts.rows import chart
 from rebuild.work.lubrication.acts import add_point, prove_flow
-from rebuild.work.records.acts_settings import verdict_rule
+from rebuild.work.records.rows_settings import verdict_rule
 from rebuild.work.run_in.acts import (
     add_cut,
     add_step,

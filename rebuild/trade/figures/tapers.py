@@ -8,14 +8,8 @@ from rebuild.trade.results.figure import Answer, Entries, Figure, Figured, Input
 from rebuild.trade.results.working import Sheet, Worked, Working
 from rebuild.trade.tapers import (
     angles,
-)
-from rebuild.trade.tapers import (
     gauging as taper_gauging,
-)
-from rebuild.trade.tapers import (
     identify as taper_identify,
-)
-from rebuild.trade.tapers import (
     machine_tapers as tapers,
 )
 

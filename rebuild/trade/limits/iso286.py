@@ -9,8 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from rebuild.errors import BadEntry
-from rebuild.trade.limits import iso286_rules as rules
-from rebuild.trade.limits import iso286_tables as tables
+from rebuild.trade.limits import iso286_rules as rules, iso286_tables as tables
 from rebuild.trade.limits.iso286_classes import LETTERS, ToleranceClass, Typed, parse_class, parse_typed
 from rebuild.trade.limits.sizes import Fit, Role, SizeLimits, clearance_lines
 from rebuild.trade.results.working import Sheet, Source, Status, Worked

@@ -13,8 +13,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from rebuild.errors import Ambiguous, BadEntry
-from rebuild.trade.sizes.length_units import FACTORS as FACTORS
-from rebuild.trade.sizes.length_units import TYPOGRAPHY, UNIT_OF
+from rebuild.trade.sizes.length_units import FACTORS as FACTORS, TYPOGRAPHY, UNIT_OF
 
 _FEET_INCHES = re.compile(
     r"(?P<sign>[-+]?)\s*(?P<feet>\d+)\s*(?:'|ft\.?|foot|feet)[\s-]*"

@@ -15,7 +15,7 @@ from rebuild.work.charts.acts import lay_out
 from rebuild.work.charts.rows import chart, reading_working
 from rebuild.work.charts.rows_tests import LineRow, TestRow
 from rebuild.work.editing.acts import remove
-from rebuild.work.records.acts_settings import verdict_rule
+from rebuild.work.records.rows_settings import verdict_rule
 
 WATCHED = ("chart_test", "chart_line", "chart_reading", "level_reading", "instrument", "machine")
 

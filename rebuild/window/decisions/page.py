@@ -20,7 +20,7 @@ from rebuild.window.decisions.tables import PARTS, WideTable, part_row
 from rebuild.window.decisions.weigh_pane import WeighPane
 from rebuild.window.desk.desk import Desk
 from rebuild.work.decisions.rows_proposals import ToDecide, to_decide
-from rebuild.work.records.acts_settings import verdict_rule
+from rebuild.work.records.rows_settings import verdict_rule
 
 _WATCHED = (
     "part", "feature", "reading", "station", "instrument", "fit", "decision_option", "odd_size", "wear_rule", "setting",

@@ -26,12 +26,12 @@ from rebuild.work.decisions.acts import Taking
 from rebuild.work.decisions.acts_odd_sizes import OddEntry
 from rebuild.work.decisions.acts_ripple import Settling, settle
 from rebuild.work.decisions.rows_ripple import ripple
-from rebuild.work.editing.acts import read_typed
 from rebuild.work.machines import rows_parts as part_sheet
 from rebuild.work.making import rows as making
-from rebuild.work.records.acts_settings import verdict_rule
+from rebuild.work.records.columns import read_typed
 from rebuild.work.records.field import Field
 from rebuild.work.records.rows import card
+from rebuild.work.records.rows_settings import verdict_rule
 
 _PART = (
     "decision", "decision_reason", "decision_method", "decision_criterion", "decision_value", "decision_cost",

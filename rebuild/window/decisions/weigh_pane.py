@@ -36,9 +36,9 @@ from rebuild.work.decisions.rows_odd_sizes import odd_sizes_for
 from rebuild.work.decisions.rows_options import OptionRow, compare, option, options
 from rebuild.work.decisions.rows_proposals import ToDecide, proposals
 from rebuild.work.editing.acts import edit, remove
-from rebuild.work.records.acts_settings import verdict_rule
 from rebuild.work.records.fields import FIELDS
 from rebuild.work.records.rows import card
+from rebuild.work.records.rows_settings import verdict_rule
 
 #: How many things out are named before the rest is counted.
 SHOWN = 4

@@ -16,8 +16,8 @@ from rebuild.work.readings.entry import Entry
 from rebuild.work.readings.rows_destination import coarse_sentence, next_unread
 from rebuild.work.readings.rows_grid import Asked, GridRow, Key
 from rebuild.work.readings.rows_judged import instrument_limits
-from rebuild.work.records.acts_settings import owner
 from rebuild.work.records.rows import Choice, choices
+from rebuild.work.records.rows_settings import owner
 
 if TYPE_CHECKING:
     from sqlalchemy import Connection

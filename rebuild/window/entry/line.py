@@ -30,7 +30,7 @@ from rebuild.words.readings import Stage
 from rebuild.work.readings.entry import Taken
 from rebuild.work.readings.rows_destination import read_back
 from rebuild.work.readings.rows_grid import Key
-from rebuild.work.records.acts_settings import decimal_comma, verdict_rule
+from rebuild.work.records.rows_settings import decimal_comma, verdict_rule
 
 #: An Enter this soon after a value was held does not confirm it: gauges may send two.
 SETTLE_S = 0.15

@@ -23,7 +23,7 @@ from rebuild.window.fits.model import FitModel
 from rebuild.work.fits import rows as fits
 from rebuild.work.fits.rows import FitState
 from rebuild.work.fits.rows_touched import touched
-from rebuild.work.records.acts_settings import verdict_rule
+from rebuild.work.records.rows_settings import verdict_rule
 
 ALL, STALE, UNSETTLED = "all fits", "stale", "not in order"
 AS_ENTERED, WORST_FIRST = "as entered", "worst first"

@@ -16,7 +16,7 @@ from rebuild.window.forms.add_dialog import AddDialog
 from rebuild.window.layout.views import Views
 from rebuild.work.fits.rows import fit
 from rebuild.work.making.rows_order import making_order
-from rebuild.work.records.acts_settings import verdict_rule
+from rebuild.work.records.rows_settings import verdict_rule
 
 _WATCHED = ("fit", "part", "feature", "reading", "station", "instrument", "setting", "task", "link")
 

@@ -15,8 +15,7 @@ from rebuild.window.forms.add_dialog import AddDialog, Adding
 from rebuild.window.forms.edit_form import EditForm
 from rebuild.window.forms.record_form import RecordForm
 from rebuild.words.readings import FeatureKind, SpecOrigin
-from rebuild.work.machines import rows_parts as part_sheet
-from rebuild.work.machines import rows_tree as tree
+from rebuild.work.machines import rows_parts as part_sheet, rows_tree as tree
 from rebuild.work.readings import acts_features as spec
 from rebuild.work.records.field import Field
 from rebuild.work.records.fields import FIELDS

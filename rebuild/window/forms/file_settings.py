@@ -7,7 +7,7 @@ from PySide6.QtWidgets import QComboBox, QDialog, QDialogButtonBox, QFormLayout,
 
 from rebuild.trade.limits.verdict import Rule
 from rebuild.window.desk.desk import Desk
-from rebuild.work.records import acts_settings as settings
+from rebuild.work.records import acts_settings, rows_settings
 
 COMMAS = (
     ("ask each time", None),
@@ -26,12 +26,12 @@ class FileSettings(QDialog):
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self.comma = QComboBox(self)
         self.comma.addItems([words for words, _ in COMMAS])
-        now = settings.decimal_comma(desk.store)
+        now = rows_settings.decimal_comma(desk.store)
         self.comma.setCurrentIndex([value for _, value in COMMAS].index(now))
         self.rule = QComboBox(self)
         self.rule.addItems([rule.value for rule in Rule])
-        self.rule.setCurrentIndex(list(Rule).index(settings.verdict_rule(desk.store)))
-        self.owner = QLineEdit(settings.owner(desk.store), self)
+        self.rule.setCurrentIndex(list(Rule).index(rows_settings.verdict_rule(desk.store)))
+        self.owner = QLineEdit(rows_settings.owner(desk.store), self)
         form = QFormLayout(self)
         for words, widget in (
             ("A comma before three digits", self.comma),
@@ -56,9 +56,9 @@ class FileSettings(QDialog):
 
     def _store(self) -> bool:
         store = self._desk.store
-        settings.set_decimal_comma(store, COMMAS[self.comma.currentIndex()][1])
-        settings.set_verdict_rule(store, list(Rule)[self.rule.currentIndex()])
-        settings.set_owner(store, self.owner.text())
+        acts_settings.set_decimal_comma(store, COMMAS[self.comma.currentIndex()][1])
+        acts_settings.set_verdict_rule(store, list(Rule)[self.rule.currentIndex()])
+        acts_settings.set_owner(store, self.owner.text())
         # Not journaled, so no report comes from the store; the grid hears it as a change of unit does.
         self._desk.unit_changed.emit()
         return True

@@ -11,9 +11,7 @@ from rebuild.window.forms.add_dialog import AddDialog, Adding
 from rebuild.window.forms.record_form import fields_named
 from rebuild.words.places import PlaceKind
 from rebuild.words.steps import TaskKind
-from rebuild.work.machines import acts as identify
-from rebuild.work.machines import rows_parts as part_sheet
-from rebuild.work.machines import rows_tree as tree
+from rebuild.work.machines import acts as identify, rows_parts as part_sheet, rows_tree as tree
 from rebuild.work.readings import acts_features as spec
 from rebuild.work.records.fields import FIELDS
 from rebuild.work.steps import acts as tasks

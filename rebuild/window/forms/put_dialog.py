@@ -10,8 +10,7 @@ from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.add_dialog import AddDialog, Adding
 from rebuild.window.forms.editors import ReferenceEditor
 from rebuild.words.places import PlaceKind
-from rebuild.work.machines import rows_parts as part_sheet
-from rebuild.work.machines import rows_tree as tree
+from rebuild.work.machines import rows_parts as part_sheet, rows_tree as tree
 from rebuild.work.machines.acts import add_place, move_parts, put
 from rebuild.work.records.field import Field, FieldKind
 from rebuild.work.records.fields import field_of

@@ -29,8 +29,7 @@ from rebuild.window.ink import theme
 from rebuild.window.joints.table import LEGEND, JointTable
 from rebuild.words.joints import Dressing, Tightness
 from rebuild.work.editing.acts import remove
-from rebuild.work.joints import acts as acts
-from rebuild.work.joints import rows as lookup
+from rebuild.work.joints import acts as acts, rows as lookup
 from rebuild.work.joints.acts import JointState
 from rebuild.work.joints.rows import JointRow
 

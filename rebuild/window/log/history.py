@@ -16,7 +16,7 @@ from PySide6.QtWidgets import (
 )
 
 from rebuild.window.desk.desk import Desk
-from rebuild.work.records import acts_undo as journal
+from rebuild.work.records import rows_history
 
 _COLUMNS = ("When", "What", "State")
 
@@ -82,7 +82,7 @@ class HistoryPage(QWidget):
         if not self._desk.is_open:
             self.table.setRowCount(0)
             return
-        acts = journal.acts(self._desk.store, most=1000)
+        acts = rows_history.acts(self._desk.store, most=1000)
         self.table.setRowCount(len(acts))
         for row, act in enumerate(acts):
             words = (f"{act.at:%Y-%m-%d %H:%M}", act.label, "undone" if act.undone else "")

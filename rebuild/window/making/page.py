@@ -15,7 +15,7 @@ from rebuild.work.machines.rows_parts import names
 from rebuild.work.making.rows import WATCHED, SheetRow, sheets
 from rebuild.work.making.rows_as_made import places
 from rebuild.work.making.rows_sheet import sheet_page
-from rebuild.work.records.acts_settings import verdict_rule
+from rebuild.work.records.rows_settings import verdict_rule
 
 
 class MakingPage(LivePage):

@@ -12,7 +12,7 @@ from PySide6.QtWidgets import QFileDialog, QWidget
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.work.making.rows_sheet_lists import SheetPage
 from rebuild.work.making.rows_story import part_story
-from rebuild.work.records.acts_settings import verdict_rule
+from rebuild.work.records.rows_settings import verdict_rule
 
 PAPER = "paper"
 

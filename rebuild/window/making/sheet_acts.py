@@ -10,12 +10,10 @@ from PySide6.QtWidgets import QWidget
 from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.add_dialog import AddDialog, Adding
 from rebuild.words.making import MakingProgress
-from rebuild.work.making import acts as making
-from rebuild.work.making import acts_as_made as as_made
-from rebuild.work.making import acts_steps as making_steps
+from rebuild.work.making import acts as making, acts_as_made as as_made, acts_steps as making_steps
 from rebuild.work.making.rows_sheet_lists import SheetPage
-from rebuild.work.records.acts_settings import owner
 from rebuild.work.records.field import Field, FieldKind
+from rebuild.work.records.rows_settings import owner
 
 Do = Callable[[Desk, SheetPage, QWidget, bool], object]
 

@@ -8,7 +8,7 @@ from rebuild.errors import NotThere
 from rebuild.window.desk.desk import Desk
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.work.making.rows_story import PartStory, part_story
-from rebuild.work.records.acts_settings import verdict_rule
+from rebuild.work.records.rows_settings import verdict_rule
 
 FEATURES = ("Feature", "Wanted", "First read", "Last read", "Verdict")
 FEATURE_WIDTHS = (26, 18, 24, 24, 16)

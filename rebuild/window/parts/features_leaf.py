@@ -10,7 +10,7 @@ from rebuild.window.desk.desk import Desk
 from rebuild.window.parts.leaf import TableLeaf
 from rebuild.work.readings import rows_grid as grid
 from rebuild.work.readings.rows_judged import instrument_limits
-from rebuild.work.records.acts_settings import verdict_rule
+from rebuild.work.records.rows_settings import verdict_rule
 
 
 class FeaturesLeaf(TableLeaf):

@@ -6,7 +6,7 @@ from PySide6.QtWidgets import QWidget
 
 from rebuild.window.desk.desk import Desk
 from rebuild.window.parts.leaf import TableLeaf
-from rebuild.work.records.acts_undo import history_of_part
+from rebuild.work.records.rows_history import history_of_part
 
 
 class HistoryLeaf(TableLeaf):

@@ -8,8 +8,8 @@ from PySide6.QtCore import QEvent, QRect, QRectF, Qt, Signal
 from PySide6.QtGui import QHelpEvent, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen, QResizeEvent
 from PySide6.QtWidgets import QAbstractScrollArea, QToolTip, QWidget
 
+from rebuild.trade.schedule.plan import Dated, Plan
 from rebuild.window.ink import theme
-from rebuild.work.plan.planning import Dated, Plan
 
 ROW, AXIS, NAMES = 22, 40, 300
 

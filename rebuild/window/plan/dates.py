@@ -14,13 +14,13 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from rebuild.trade.schedule.plan import Plan, Saving
 from rebuild.trade.sizes.amounts import show_minutes
 from rebuild.window.desk.desk import Desk
 from rebuild.window.ink.shapes import shape_for, shape_icon
 from rebuild.window.plan.bars import StripView
 from rebuild.window.plan.finish_picture import FinishPicture
 from rebuild.window.plan.worker import Answer
-from rebuild.work.plan.planning import Plan, Saving
 
 _SAVING = Qt.ItemDataRole.UserRole
 

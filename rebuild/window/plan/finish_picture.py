@@ -8,9 +8,9 @@ from PySide6.QtCore import QRectF, QSize, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
+from rebuild.trade.schedule.plan import Chances
 from rebuild.window.ink import theme
 from rebuild.window.plan.bars import day_month
-from rebuild.work.plan.planning import Chances
 
 
 class FinishPicture(QWidget):

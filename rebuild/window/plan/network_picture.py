@@ -13,9 +13,9 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from rebuild.trade.schedule.plan import Plan
+from rebuild.trade.schedule.plan_input import PlanInput, PlanStep
 from rebuild.window.ink import theme
-from rebuild.work.plan.planning import Plan
-from rebuild.work.plan.rows_input import PlanInput, PlanStep
 
 WIDE, HIGH, GAP_X, GAP_Y = 190.0, 40.0, 46.0, 12.0
 

@@ -6,6 +6,7 @@ from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from rebuild.store.changed import Changed
+from rebuild.trade.schedule.plan_input import PlanInput
 from rebuild.window.desk.desk import Desk
 from rebuild.window.layout.views import Views
 from rebuild.window.plan.dates import DatesPane
@@ -14,7 +15,7 @@ from rebuild.window.plan.tonight import TonightPane
 from rebuild.window.plan.week_form import WeekPane
 from rebuild.window.plan.what_next import WhatNextPane
 from rebuild.window.plan.worker import Answer, PlanWorker
-from rebuild.work.plan.rows_input import PlanInput, plan_input
+from rebuild.work.plan.rows_input import plan_input
 
 _WATCHED = ("task", "link", "task_constraint", "part", "work_spell", "day_off", "question")
 

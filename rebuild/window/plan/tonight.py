@@ -16,8 +16,8 @@ from PySide6.QtWidgets import (
 )
 
 from rebuild.errors import RebuildError
+from rebuild.trade.schedule.plan_input import PlanInput
 from rebuild.trade.sizes.amounts import parse_minutes, show_minutes
-from rebuild.work.plan.rows_input import PlanInput
 from rebuild.work.plan.rows_tonight import Tonight, fits_tonight
 
 _KEY = Qt.ItemDataRole.UserRole

@@ -17,9 +17,11 @@ from PySide6.QtWidgets import (
 
 from rebuild.errors import RebuildError
 from rebuild.store.changed import Changed
+from rebuild.trade.schedule.week_entry import DAYS, show_day
 from rebuild.window.desk.desk import Desk
 from rebuild.work.editing.acts import remove
-from rebuild.work.plan.acts_week import DAYS, add_day_off, days_off, set_week, show_day, week_of
+from rebuild.work.plan.acts_week import add_day_off, set_week
+from rebuild.work.plan.rows_week import days_off, week_of
 
 _ID = Qt.ItemDataRole.UserRole
 

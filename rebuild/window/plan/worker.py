@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from PySide6.QtCore import QObject, QRunnable, QThreadPool, Signal
 
 from rebuild.errors import RebuildError
-from rebuild.work.plan.planning import Chances, Plan, chances, make_plan
-from rebuild.work.plan.rows_input import PlanInput
+from rebuild.trade.schedule.plan import Chances, Plan, chances, make_plan
+from rebuild.trade.schedule.plan_input import PlanInput
 
 #: A busy Python thread gives the window its turn this often; the default of 5 ms is felt as stutter.
 SWITCH_S = 0.001

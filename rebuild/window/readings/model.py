@@ -25,7 +25,7 @@ from rebuild.window.readings.words import edit_text, spoken, tip
 from rebuild.work.readings import rows_grid as grid
 from rebuild.work.readings.rows_grid import Asked, GridRow, Key
 from rebuild.work.readings.rows_judged import instrument_limits
-from rebuild.work.records.acts_settings import verdict_rule
+from rebuild.work.records.rows_settings import verdict_rule
 
 if TYPE_CHECKING:
     from sqlalchemy import Connection

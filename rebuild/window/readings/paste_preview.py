@@ -21,7 +21,7 @@ from rebuild.window.desk.desk import Desk
 from rebuild.window.readings.paste_landing import Landed, retyped
 from rebuild.work.readings.acts import Pasted, paste_readings
 from rebuild.work.readings.rows_paste_block import Landing, look_over
-from rebuild.work.records.acts_settings import decimal_comma
+from rebuild.work.records.rows_settings import decimal_comma
 
 _TEXT, _WHERE, _READS, _ODD = range(4)
 

@@ -24,9 +24,9 @@ from rebuild.window.lists.shared_columns import SharedColumns
 from rebuild.words.charts import ChartStage
 from rebuild.words.run_in import CutKind
 from rebuild.work.editing.acts import remove
-from rebuild.work.records.acts_settings import verdict_rule
 from rebuild.work.records.field import show_moment
 from rebuild.work.records.rows import choices
+from rebuild.work.records.rows_settings import verdict_rule
 from rebuild.work.run_in.acts import add_cut, set_bed_sizes
 from rebuild.work.run_in.rows_cuts import CutRow, bed_sizes, cut_tests
 

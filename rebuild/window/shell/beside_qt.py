@@ -12,34 +12,24 @@ import tomllib
 import platformdirs
 
 from rebuild.store import store
-from rebuild.work.machines import rows_parts as part_sheet
-from rebuild.work.machines import rows_tree as tree
-from rebuild.work.readings import (
-    rows_destination as destination,
-)
-from rebuild.work.readings import (
-    rows_grid as grid,
-)
-from rebuild.work.readings import (
-    rows_paste_block as block,
-)
-from rebuild.work.records import acts_settings as settings
-from rebuild.work.records import ways_out as ways
-from rebuild.work.steps import rows as tasks
-from rebuild.work.where_was_i import rows as reentry
+from rebuild.work.machines import rows_parts, rows_tree
+from rebuild.work.readings import rows_destination, rows_grid, rows_paste_block
+from rebuild.work.records import rows_settings, ways_out
+from rebuild.work.steps import rows as rows_steps
+from rebuild.work.where_was_i import rows as rows_where_was_i
 
 __all__ = [
-    "block",
-    "destination",
-    "grid",
     "html",
-    "part_sheet",
     "platformdirs",
-    "reentry",
-    "settings",
+    "rows_destination",
+    "rows_grid",
+    "rows_parts",
+    "rows_paste_block",
+    "rows_settings",
+    "rows_steps",
+    "rows_tree",
+    "rows_where_was_i",
     "store",
-    "tasks",
     "tomllib",
-    "tree",
-    "ways",
+    "ways_out",
 ]

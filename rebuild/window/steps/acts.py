@@ -9,6 +9,8 @@ from typing import TYPE_CHECKING
 from rebuild.window.desk.desk import Desk
 
 if TYPE_CHECKING:
+    from rebuild.store.store import Store
+    from rebuild.work.records.ways_out import Way
     from rebuild.work.steps.acts import Done
 
 
@@ -56,3 +58,10 @@ def remove(desk: Desk, task_ids: Sequence[int]) -> None:
     from rebuild.work.editing.acts import remove
 
     desk.attempt(partial(remove, desk.store, "task", task_ids), "Removed; undo brings it back.")
+
+
+def take(store: Store, way: Way) -> bool:
+    """Take a way out of a refusal; True when the refused act should then be tried again."""
+    from rebuild.work.editing import acts_ways_out
+
+    return acts_ways_out.take(store, way)

@@ -19,9 +19,10 @@ from PySide6.QtWidgets import (
 from rebuild.errors import RebuildError
 from rebuild.trade.results.cautions import caution, suggest, topics
 from rebuild.window.desk.desk import Desk
+from rebuild.window.steps.acts import take
 from rebuild.window.steps.ways_out_row import WaysRow
 from rebuild.words.steps import LinkKind
-from rebuild.work.records.ways_out import Refused, Way, take
+from rebuild.work.records.ways_out import Refused, Way
 from rebuild.work.steps import rows as lookup
 
 _ID = Qt.ItemDataRole.UserRole

@@ -14,6 +14,7 @@ from rebuild.store.changed import Changed
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.layout.elided_label import ElidedLabel
 from rebuild.window.steps import acts
+from rebuild.window.steps.acts import take
 from rebuild.window.steps.constraint_dialog import new_constraint
 from rebuild.window.steps.lines import line_of
 from rebuild.window.steps.links import choose_before, edit_step, new_caution
@@ -24,7 +25,7 @@ from rebuild.window.steps.view import step_view
 from rebuild.words.steps import TaskState
 from rebuild.work.machines import rows_tree as tree
 from rebuild.work.records.wall_clock import now
-from rebuild.work.records.ways_out import Refused, Way, WayKind, take
+from rebuild.work.records.ways_out import Refused, Way, WayKind
 from rebuild.work.steps import rows as lookup
 
 if TYPE_CHECKING:

@@ -9,8 +9,9 @@ from PySide6.QtWidgets import QWidget
 
 from rebuild.errors import RebuildError
 from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.steps.acts import take
 from rebuild.window.steps.ways_out_row import WaysRow
-from rebuild.work.records.ways_out import Refused, Way, WayKind, take
+from rebuild.work.records.ways_out import Refused, Way, WayKind
 
 
 class Refusals(WaysRow):

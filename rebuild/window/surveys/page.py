@@ -31,9 +31,10 @@ from rebuild.window.surveys.keeping import KeepingDelegate
 from rebuild.window.surveys.model import RunModel
 from rebuild.window.surveys.new_survey import SurveyDialog
 from rebuild.window.surveys.results import Results
+from rebuild.words.surveys import BY_STEPS
 from rebuild.work.editing.acts import remove
-from rebuild.work.records.acts_settings import verdict_rule
-from rebuild.work.surveys.acts import BY_STEPS, add_line, enter_reading, enter_run
+from rebuild.work.records.rows_settings import verdict_rule
+from rebuild.work.surveys.acts import add_line, enter_reading, enter_run
 from rebuild.work.surveys.rows import SurveyData, SurveyResult, survey_data, surveys, work_out
 
 _ID = Qt.ItemDataRole.UserRole

@@ -15,8 +15,7 @@ from rebuild.window.ink import theme
 from rebuild.window.steps.ways_out_row import WaysRow
 from rebuild.work.machines.rows_parts import names
 from rebuild.work.records.ways_out import Refused, Way, WayKind
-from rebuild.work.teardown import acts as teardown
-from rebuild.work.teardown import rows_candidates as candidates
+from rebuild.work.teardown import acts as teardown, rows_candidates as candidates
 from rebuild.work.teardown.rows_candidates import Candidates
 
 #: Inside one entry the spaces do not break.

@@ -18,9 +18,7 @@ from rebuild.window.teardown.detail import RemovalDetail
 from rebuild.window.teardown.off_line import OffLine
 from rebuild.window.teardown.second_pane import SecondPane
 from rebuild.work.machines import rows_tree as tree
-from rebuild.work.teardown import acts as teardown
-from rebuild.work.teardown import acts_attempts as acts
-from rebuild.work.teardown import rows_removals as removals
+from rebuild.work.teardown import acts as teardown, acts_attempts as acts, rows_removals as removals
 from rebuild.work.teardown.rows_removals import AttemptRow, RemovalRow
 
 _WATCHED = (

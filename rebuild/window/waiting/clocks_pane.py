@@ -13,8 +13,7 @@ from rebuild.window.lists.plain_table import PlainTable
 from rebuild.window.waiting.listed import Listed
 from rebuild.words.waiting import ClockKind
 from rebuild.work.waiting import acts_clocks as clocks
-from rebuild.work.waiting.rows_clocks import BathRow, ClockRow, in_baths
-from rebuild.work.waiting.rows_clocks import clocks as clock_rows
+from rebuild.work.waiting.rows_clocks import BathRow, ClockRow, clocks as clock_rows, in_baths
 
 _COLUMNS = ("Clock", "What", "How it stands", "That time from")
 _WIDTHS = (11, 27, 62, 16)

@@ -15,8 +15,7 @@ from rebuild.window.waiting.listed import Listed
 from rebuild.window.waiting.order_line import OrderLine
 from rebuild.work.waiting import acts as waiting
 from rebuild.work.waiting.acts import Mark
-from rebuild.work.waiting.rows import WaitingRow
-from rebuild.work.waiting.rows import waiting as waiting_rows
+from rebuild.work.waiting.rows import WaitingRow, waiting as waiting_rows
 
 _COLUMNS = ("How it stands", "What", "Kind", "For", "Who", "Cost")
 _WIDTHS = (35, 28, 9, 16, 19, 8)

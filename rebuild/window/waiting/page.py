@@ -13,7 +13,7 @@ from rebuild.window.layout.views import Views
 from rebuild.window.waiting.clocks_pane import ClocksPane
 from rebuild.window.waiting.orders_pane import OrdersPane
 from rebuild.window.waiting.stock_and_cost import CostPane, StockPane
-from rebuild.work.records.rules import now
+from rebuild.work.records.wall_clock import now
 
 _WATCHED = ("waiting", "clock", "stock_item", "place", "part", "task", "joint", "log_entry", "hours_spent",
             "subassembly", "machine")  # fmt: skip

@@ -9,8 +9,7 @@ from rebuild.window.forms.add_dialog import AddDialog, Adding
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.window.waiting.listed import Listed
 from rebuild.work.records.fields import FIELDS
-from rebuild.work.waiting import acts as waiting
-from rebuild.work.waiting import rows_costs as costs
+from rebuild.work.waiting import acts as waiting, rows_costs as costs
 from rebuild.work.waiting.rows_costs import CostRow
 from rebuild.work.waiting.rows_stock import stock
 

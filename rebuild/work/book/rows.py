@@ -10,8 +10,7 @@ from pathlib import Path
 from sqlalchemy import Connection, select
 
 from rebuild.errors import NotThere
-from rebuild.model.all import Machine, StockItem, Task, TaskCaution
-from rebuild.model.all import Place as PlaceRecord
+from rebuild.model.all import Machine, Place as PlaceRecord, StockItem, Task, TaskCaution
 from rebuild.store.settings_and_kept import settings
 from rebuild.trade.geometry.straightness import Reference
 from rebuild.trade.limits.judgement import Rule
@@ -19,26 +18,22 @@ from rebuild.words.machines import MachineKind
 from rebuild.work.book.rows_history import JournalSpan, MonthLine, journal_span, months
 from rebuild.work.book.rows_parts import GroupPage, SetLine, groups, matched_sets
 from rebuild.work.book.rows_readings import FeatureLine, InstrumentLine, feature_lines, instruments_used
-from rebuild.work.charts import rows as chart
-from rebuild.work.charts import rows_levelling as levelling
+from rebuild.work.charts import rows as chart, rows_levelling as levelling
 from rebuild.work.charts.rows_tests import TestRow
 from rebuild.work.decisions import rows_odd_sizes as odd_sizes
 from rebuild.work.fits import rows as fits
 from rebuild.work.joints import rows as joints
 from rebuild.work.log import rows as notes
 from rebuild.work.lubrication import rows as oil
-from rebuild.work.making import rows as making
-from rebuild.work.making import rows_sheet as making_page
+from rebuild.work.making import rows as making, rows_sheet as making_page
 from rebuild.work.making.rows_sheet_lists import SheetPage
 from rebuild.work.photos import rows as photos
 from rebuild.work.readings.rows_judged import instrument_limits
 from rebuild.work.records.rows import card
-from rebuild.work.run_in import rows as commission
-from rebuild.work.run_in import rows_cuts as cuts
+from rebuild.work.run_in import rows as commission, rows_cuts as cuts
 from rebuild.work.surveys import rows as survey
 from rebuild.work.teardown import rows_removals as removals
-from rebuild.work.waiting import rows as waiting
-from rebuild.work.waiting import rows_costs as costs
+from rebuild.work.waiting import rows as waiting, rows_costs as costs
 
 
 @dataclass(frozen=True, slots=True)

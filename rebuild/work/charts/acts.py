@@ -18,10 +18,11 @@ from rebuild.trade.charts.geometry_tests import GeometryTest, Limit, Position, S
 from rebuild.trade.sizes.amounts import parse_celsius
 from rebuild.trade.sizes.quantity import Size, parse_length
 from rebuild.words.charts import ChartStage, LimitLength, LimitSign, LimitStatus
-from rebuild.work.editing.acts import read_typed, set_columns
+from rebuild.work.charts import rules
 from rebuild.work.readings.rules_plausible import Expected, refuse_implausible
-from rebuild.work.records.acts_settings import decimal_comma
-from rebuild.work.records.rules import make_sound, now
+from rebuild.work.records.columns import read_typed, set_columns
+from rebuild.work.records.rows_settings import decimal_comma
+from rebuild.work.records.wall_clock import now
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,7 +137,7 @@ def add_test(
         machine = tx.get(Machine, machine_id, "machine")
         row = ChartTest(machine_id=machine_id, position=_next(tx, machine_id))
         set_columns(row, columns)
-        make_sound(tx, row, {}, typed or {})
+        rules.chart_test(tx, row, {}, typed or {})
         row.number = row.number or str(row.position + 1)
         tx.session.add(row)
         tx.session.flush()
@@ -164,7 +165,7 @@ def _add_line(tx: Tx, test_id: int, place: int, typed: Mapping[str, str], comma:
     )  # fmt: skip
     given = _split_allowed(typed)
     set_columns(line, read_typed("chart_line", given, given.get("unit", "mm"), comma=comma))
-    make_sound(tx, line, {}, given)
+    rules.chart_line(tx, line, {}, given)
     tx.session.add(line)
     tx.session.flush()
     return line.id
@@ -204,7 +205,7 @@ def set_allowed(
             set_columns(line, read_typed("chart_line", typed, line.unit, comma=comma))
             line.along = along or (LimitLength.PROPORTION if typed["per"] else LimitLength.FIXED)
             line.origin, line.status = origin.strip(), status
-            make_sound(tx, line, {}, typed)
+            rules.chart_line(tx, line, {}, typed)
             tx.subject = f"{text.strip() or 'not known'} at {_called(tx, line)}"
 
 

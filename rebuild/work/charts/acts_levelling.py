@@ -13,8 +13,8 @@ from rebuild.trade.charts.entry import read_slope
 from rebuild.trade.sizes.quantity import parse_length, tidy
 from rebuild.words.charts import LevelWay
 from rebuild.work.charts.acts import celsius_of, division_of
-from rebuild.work.records.acts_settings import decimal_comma
-from rebuild.work.records.rules import now
+from rebuild.work.records.rows_settings import decimal_comma
+from rebuild.work.records.wall_clock import now
 
 
 @dataclass(frozen=True, slots=True)

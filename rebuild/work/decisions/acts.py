@@ -11,9 +11,10 @@ from rebuild.model.all import Concession, Feature, Part
 from rebuild.store.act import Act
 from rebuild.store.store import Store
 from rebuild.words.decisions import Decision
-from rebuild.work.editing.acts import read_typed, set_columns, title
+from rebuild.work.records.columns import read_typed, set_columns, title
 from rebuild.work.records.field import whole
-from rebuild.work.records.rules import now, refuse_no_reason
+from rebuild.work.records.rules import refuse_no_reason
+from rebuild.work.records.wall_clock import now
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,8 +9,8 @@ from rebuild.errors import BadEntry
 from rebuild.model.all import Feature, Machine, OddSize, Part
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
-from rebuild.work.editing.acts import read_typed, set_columns, title
-from rebuild.work.records.rules import now
+from rebuild.work.records.columns import read_typed, set_columns, title
+from rebuild.work.records.wall_clock import now
 
 
 @dataclass(frozen=True, slots=True)

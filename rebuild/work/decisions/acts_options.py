@@ -18,7 +18,7 @@ from rebuild.words.decisions import Decision
 from rebuild.work.decisions.acts import Taking
 from rebuild.work.decisions.acts_odd_sizes import OddEntry
 from rebuild.work.decisions.acts_ripple import Settling, settle
-from rebuild.work.editing.acts import read_typed, set_columns, title
+from rebuild.work.records.columns import read_typed, set_columns, title
 
 
 def add_option(store: Store, part_id: int, decision: Decision, typed: Mapping[str, str] | None = None) -> int:

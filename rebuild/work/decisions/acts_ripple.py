@@ -12,7 +12,7 @@ from rebuild.store.store import Store
 from rebuild.words.decisions import Decision
 from rebuild.work.decisions.acts import NOTHING, Taking, put_decision
 from rebuild.work.decisions.acts_odd_sizes import OddEntry, put_odd_size
-from rebuild.work.editing.acts import title
+from rebuild.work.records.columns import title
 from rebuild.work.records.rules import refuse_no_reason
 
 

@@ -16,10 +16,10 @@ from rebuild.trade.fits.wanted import parse_wanted, refuse_mixed_units, refuse_u
 from rebuild.trade.sizes.quantity import Size
 from rebuild.words.fits import Adjuster, FitJoint, FitKind, Side, WantedOrigin
 from rebuild.words.readings import FeatureKind
-from rebuild.work.editing.acts import read_typed, set_columns, title
 from rebuild.work.fits import rows as lookup
 from rebuild.work.fits.rows_stale import Fact, written
-from rebuild.work.records.rules import now
+from rebuild.work.records.columns import read_typed, set_columns, title
+from rebuild.work.records.wall_clock import now
 
 _JOINT_OF = {
     FeatureKind.THREAD: FitJoint.NUT_AND_SCREW, FeatureKind.WAY: FitJoint.SLIDE_AND_WAY,

@@ -16,10 +16,12 @@ from rebuild.store.store import Store, Tx
 from rebuild.trade.joints.tour import TIGHT, wanted_for
 from rebuild.trade.sizes.amounts import parse_torque
 from rebuild.words.joints import Dressing, Tightness
-from rebuild.work.editing.acts import read_typed, set_columns, title
-from rebuild.work.records.acts_settings import decimal_comma
-from rebuild.work.records.rules import make_sound, now, refuse_other_machine
-from rebuild.work.steps.rules_closing import parts_put_on
+from rebuild.work.joints import rules
+from rebuild.work.joints.rows_put_on import parts_put_on
+from rebuild.work.records.columns import read_typed, set_columns, title
+from rebuild.work.records.rows_settings import decimal_comma
+from rebuild.work.records.rules import refuse_other_machine
+from rebuild.work.records.wall_clock import now
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +75,7 @@ def add_joint(
         refuse_other_machine(tx, machine_id, subassembly=subassembly_id)
         row = Joint(machine_id=machine_id, subassembly_id=subassembly_id, tight=Tightness.APART)
         set_columns(row, columns)
-        make_sound(tx, row, {}, typed or {})
+        rules.joint(tx, row, {}, typed or {})
         tx.session.add(row)
         tx.session.flush()
         return row.id

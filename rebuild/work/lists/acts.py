@@ -12,7 +12,7 @@ from rebuild.store.store import Store
 from rebuild.work.lists.acts_rows import Importer
 from rebuild.work.lists.fields import What
 from rebuild.work.lists.line import Line
-from rebuild.work.records.acts_settings import decimal_comma
+from rebuild.work.records.rows_settings import decimal_comma
 
 __all__ = ["Batch", "Brought", "Line", "Looked", "bring_in", "look_over"]
 

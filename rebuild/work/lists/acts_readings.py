@@ -12,12 +12,12 @@ from rebuild.trade.sizes.amounts import parse_celsius
 from rebuild.trade.sizes.quantity import Size, parse_repeats
 from rebuild.trade.sizes.reread import mean_and_spread, repeats_again
 from rebuild.words.readings import Stage
-from rebuild.work.editing.acts import read_typed, set_columns
 from rebuild.work.lists.fields import What
 from rebuild.work.lists.line import Line
 from rebuild.work.lists.values import moment, number, unit_of, word_of
 from rebuild.work.readings.rules_plausible import Expected, refuse_implausible
-from rebuild.work.records.rules import now
+from rebuild.work.records.columns import read_typed, set_columns
+from rebuild.work.records.wall_clock import now
 
 if TYPE_CHECKING:
     from rebuild.work.lists.acts_rows import Importer

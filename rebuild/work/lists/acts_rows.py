@@ -7,21 +7,30 @@ from collections.abc import Callable
 from sqlalchemy import func, select
 
 from rebuild.errors import BadEntry, NotThere
-from rebuild.model.all import Feature, Machine, Part, Place, Station, Subassembly
-from rebuild.model.all import MatchedSet as MatchedSetRecord
+from rebuild.model.all import (
+    Feature,
+    Machine,
+    MatchedSet as MatchedSetRecord,
+    Part,
+    Place,
+    Station,
+    Subassembly,
+)
 from rebuild.store.tx import Tx
 from rebuild.trade.limits.spec_entry import parse_spec
 from rebuild.trade.sizes.reread import near
 from rebuild.words.places import PlaceKind
 from rebuild.words.readings import SpecOrigin
-from rebuild.work.editing.acts import read_typed, set_columns
 from rebuild.work.lists.acts_readings import put_reading
 from rebuild.work.lists.fields import What
 from rebuild.work.lists.line import Line
 from rebuild.work.lists.values import exact_length, moment, number, word_of
+from rebuild.work.machines import rules
 from rebuild.work.readings.acts_features import put_spec
+from rebuild.work.readings.rules import station_distance
+from rebuild.work.records.columns import read_typed, set_columns
 from rebuild.work.records.fields import FIELDS
-from rebuild.work.records.rules import make_sound, refuse_taken_code, station_distance
+from rebuild.work.records.rules import refuse_taken_code
 
 
 class Importer:
@@ -105,7 +114,7 @@ class Importer:
         )
         part = Part(machine_id=machine_id, subassembly_id=group_id, position=0 if last is None else last + 1)
         set_columns(part, columns)
-        make_sound(self.tx, part, {}, typed)
+        rules.part(self.tx, part, {}, typed)
         if line.text("decided_at"):
             part.decided_at = moment(line.text("decided_at"), "Decided")
         self._place(part, line)

@@ -10,8 +10,10 @@ from rebuild.model.all import LogEntry, Machine, Question
 from rebuild.store.act import Act
 from rebuild.store.store import Store
 from rebuild.words.log import QuestionState
-from rebuild.work.editing.acts import read_typed, set_columns, title
-from rebuild.work.records.rules import make_sound, now, refuse_other_machine
+from rebuild.work.log import rules
+from rebuild.work.records.columns import read_typed, set_columns, title
+from rebuild.work.records.rules import refuse_other_machine
+from rebuild.work.records.wall_clock import now
 
 
 def ask(
@@ -37,7 +39,7 @@ def ask(
             asked_at=now(),
         )
         set_columns(row, columns)
-        make_sound(tx, row, {}, typed or {})
+        rules.question(tx, row, {}, typed or {})
         tx.session.add(row)
         tx.session.flush()
         tx.subject = title(row)

@@ -13,10 +13,12 @@ from rebuild.store.act import Act
 from rebuild.store.store import Store
 from rebuild.store.tx import Tx
 from rebuild.words.lubrication import FlowProof, OilPointKind
-from rebuild.work.editing.acts import read_typed, set_columns
+from rebuild.work.lubrication import rules
 from rebuild.work.lubrication.rules_oil_proof import called
-from rebuild.work.records.acts_settings import decimal_comma
-from rebuild.work.records.rules import make_sound, now, refuse_other_machine
+from rebuild.work.records.columns import read_typed, set_columns
+from rebuild.work.records.rows_settings import decimal_comma
+from rebuild.work.records.rules import refuse_other_machine
+from rebuild.work.records.wall_clock import now
 
 #: Pieces of a line hold no point of their own to prove.
 LINE_PIECES = (OilPointKind.LINE, OilPointKind.JUNCTION, OilPointKind.PUMP)
@@ -47,7 +49,7 @@ def add_point(
         refuse_other_machine(tx, machine_id, part=row.part_id, step=row.task_id)
         if "proof" not in given and kind in (OilPointKind.BY_HAND, *LINE_PIECES):
             row.proof = FlowProof.NOT_NEEDED
-        make_sound(tx, row, {}, given)
+        rules.oil_point(tx, row, {}, given)
         if at is not None:
             row.x, row.y = _on_map(at)
         tx.session.add(row)
@@ -90,7 +92,7 @@ def feed_through(store: Store, point_ids: Sequence[int], fed_by_id: int | None) 
         for key in dict.fromkeys(point_ids):
             row = tx.get(OilPoint, key, "oil point")
             row.fed_by_id = fed_by_id
-            make_sound(tx, row, {}, {"fed_by_id": str(fed_by_id or "")})
+            rules.oil_point(tx, row, {}, {"fed_by_id": str(fed_by_id or "")})
             tx.session.flush()
             tx.subject = called(row)
 

@@ -7,7 +7,7 @@ from sqlalchemy import or_, select
 from rebuild.model.all import OilPoint, Task
 from rebuild.store.tx import Tx
 from rebuild.words.lubrication import FlowProof
-from rebuild.work.records.obstacle import Trouble
+from rebuild.work.records.obstacle import Obstacle
 from rebuild.work.records.ways_out import Way, WayKind
 
 
@@ -16,7 +16,7 @@ def called(row: OilPoint) -> str:
     return f"{row.number} {row.feeds}".strip()
 
 
-def unproved_flow(tx: Tx, task: Task) -> list[Trouble]:
+def unproved_flow(tx: Tx, task: Task) -> list[Obstacle]:
     """A step that hides oil points where no oil was seen to arrive."""
     rows = tx.session.scalars(
         select(OilPoint)
@@ -34,7 +34,7 @@ def unproved_flow(tx: Tx, task: Task) -> list[Trouble]:
     more = f" and {len(rows) - 4} more" if len(rows) > 4 else ""
     first = rows[0]
     return [
-        Trouble(
+        Obstacle(
             f"“{task.title}” hides an oil point where no oil was seen to arrive: {named}{more}.",
             way_out="Prove the flow first; afterwards it cannot be seen.",
             ways=(Way(WayKind.FLOW_SEEN, f"Oil was seen at {called(first)}", first.id),),

@@ -12,8 +12,10 @@ from rebuild.model.all import Machine, MatchedSet, Part, Place, Subassembly
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.words.places import PlaceKind
-from rebuild.work.editing.acts import read_typed, set_columns, title
-from rebuild.work.records.rules import make_sound, now, refuse_other_machine, refuse_taken_code
+from rebuild.work.machines import rules
+from rebuild.work.records.columns import read_typed, set_columns, title
+from rebuild.work.records.rules import refuse_other_machine, refuse_taken_code
+from rebuild.work.records.wall_clock import now
 
 
 def add_machine(store: Store, name: str, typed: Mapping[str, str] | None = None) -> int:
@@ -80,7 +82,7 @@ def add_part(
         )
         part = Part(machine_id=machine_id, subassembly_id=subassembly_id, position=_next(last))
         set_columns(part, columns)
-        make_sound(tx, part, {}, typed or {})
+        rules.part(tx, part, {}, typed or {})
         tx.session.add(part)
         tx.session.flush()
         return part.id

@@ -14,7 +14,6 @@ from rebuild.store.store import Store, Tx
 from rebuild.trade.making.derive import read_gear, thread_shown, worked_key
 from rebuild.trade.making.roles import guess_shape, shapes
 from rebuild.words.making import LimitsFrom, MakingProgress, PartShape
-from rebuild.work.editing.acts import read_typed, set_columns, title
 from rebuild.work.making import rows_limits as making_limits
 from rebuild.work.making.acts_features import give_feature, tell_features
 from rebuild.work.making.acts_fill import again, fill, refresh_all
@@ -22,7 +21,8 @@ from rebuild.work.making.measures import measure_of
 from rebuild.work.making.rows_limits import together
 from rebuild.work.making.rows_proposed import designations, features_of
 from rebuild.work.making.rules import SETTLED, asked_of, called, dimensions_of, open_sheet
-from rebuild.work.records.rules import now
+from rebuild.work.records.columns import read_typed, set_columns, title
+from rebuild.work.records.wall_clock import now
 
 
 def start_sheet(

@@ -16,15 +16,15 @@ from rebuild.words.decisions import Decision
 from rebuild.words.making import MakingProgress
 from rebuild.words.parts import Origin
 from rebuild.words.readings import Stage
-from rebuild.work.editing.acts import read_typed, set_columns, title
 from rebuild.work.machines.rows_parts import codes
 from rebuild.work.making.acts_fill import copy_lines
 from rebuild.work.making.measures import measure_of
 from rebuild.work.making.rows_as_made import MadeValue, scrap_mark, values, worst
 from rebuild.work.making.rules import called, dimensions_of, open_sheet
 from rebuild.work.readings.acts import Entry, Taken, record_reading
-from rebuild.work.records.acts_settings import verdict_rule
-from rebuild.work.records.rules import now
+from rebuild.work.records.columns import read_typed, set_columns, title
+from rebuild.work.records.rows_settings import verdict_rule
+from rebuild.work.records.wall_clock import now
 
 
 @dataclass(frozen=True, slots=True)

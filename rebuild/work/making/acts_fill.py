@@ -17,7 +17,7 @@ from rebuild.work.making.acts_features import tell_features
 from rebuild.work.making.measures import measure_of, put_measure
 from rebuild.work.making.rows_proposed import Ground, Proposed, features_of, not_to_copy, propose
 from rebuild.work.making.rules import asked_of, designations_of, dimensions_of, sizes_of
-from rebuild.work.records.rules import now
+from rebuild.work.records.wall_clock import now
 
 #: Where limits come from that ``refresh`` works out again.
 WORKED_OUT = (LimitsFrom.MATE, LimitsFrom.SPEC, LimitsFrom.TABLE)

@@ -18,7 +18,7 @@ from rebuild.work.making.acts_fill import refresh_rows
 from rebuild.work.making.measures import measure_of, put_measure, put_size
 from rebuild.work.making.rules import called, dimensions_of, open_sheet
 from rebuild.work.readings.rules_plausible import TIMES, Expected, refuse_implausible
-from rebuild.work.records.acts_settings import decimal_comma
+from rebuild.work.records.rows_settings import decimal_comma
 
 
 def set_size(store: Store, dimension_id: int, text: str, *, confirmed: bool = False) -> None:

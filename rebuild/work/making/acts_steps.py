@@ -12,9 +12,9 @@ from rebuild.model.all import MakingSheet, MakingStep, MakingTool
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.words.making import MakingProgress
-from rebuild.work.editing.acts import read_typed, set_columns
 from rebuild.work.making.rules import called, open_sheet
-from rebuild.work.records.rules import now
+from rebuild.work.records.columns import read_typed, set_columns
+from rebuild.work.records.wall_clock import now
 
 
 def add_step(store: Store, sheet_id: int, what: str, *, after_id: int | None = None) -> int:

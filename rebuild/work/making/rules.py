@@ -10,10 +10,10 @@ from rebuild.store.store import Tx
 from rebuild.trade.drawing.measure import Measure
 from rebuild.trade.making.derive import Designations
 from rebuild.words.making import MakingProgress
-from rebuild.work.editing.acts import title
 from rebuild.work.making import rows_limits as making_limits
 from rebuild.work.making.measures import measure_of
 from rebuild.work.making.rows_limits import MateLimits
+from rebuild.work.records.columns import title
 
 #: Progress at which a sheet is settled: nothing on it waits or grows stale any more.
 SETTLED = (MakingProgress.ACCEPTED, MakingProgress.SCRAPPED)

@@ -16,7 +16,7 @@ from rebuild.store.act import Act
 from rebuild.store.photos import put_photo
 from rebuild.store.store import Store, Tx
 from rebuild.words.photos import MarkKind, PhotoPhase
-from rebuild.work.editing.acts import title
+from rebuild.work.records.columns import title
 
 #: Kinds of file taken in: what Pillow calls them, and the ending they are kept under.
 KINDS = {"JPEG": ".jpg", "PNG": ".png", "WEBP": ".webp", "TIFF": ".tif", "BMP": ".bmp"}

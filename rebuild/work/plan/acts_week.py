@@ -1,64 +1,18 @@
-"""The owner's week: hours on which evenings, and days off."""
+"""Set the owner's week and days off."""
 
 from __future__ import annotations
 
 import datetime as dt
-import itertools
-import re
 from collections.abc import Sequence
 
-from sqlalchemy import Connection, delete, select
+from sqlalchemy import delete
 
 from rebuild.errors import BadEntry
 from rebuild.model.all import DayOff, WorkSpell
 from rebuild.store.act import Act
 from rebuild.store.store import Store
-from rebuild.trade.schedule.week import Spell, Week
-from rebuild.work.editing.acts import read_typed, set_columns
-
-DAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
-#: Taken until the owner says otherwise; shown as such.
-ASSUMED = (Spell(1, 19 * 60, 21 * 60), Spell(3, 19 * 60, 21 * 60), Spell(5, 9 * 60, 12 * 60))
-_SPELL = re.compile(r"(\d{1,2})(?:[:.](\d{2}))?\s*(?:-|to)\s*(\d{1,2})(?:[:.](\d{2}))?")
-_WAYS = "Type it as 19:00-21:30, several with commas between, or leave it empty."
-
-
-def parse_day(text: str, weekday: int) -> tuple[Spell, ...]:
-    """The spells of one weekday as typed: ``19:00-21:30, 9-12``.
-
-    Raises:
-        BadEntry: not spells, or they overlap.
-
-    >>> [(spell.start_min, spell.end_min) for spell in parse_day("9-12, 19:30-21", 5)]
-    [(540, 720), (1170, 1260)]
-    """
-    spells = []
-    for part in filter(None, (piece.strip() for piece in text.replace("–", "-").split(","))):
-        match = _SPELL.fullmatch(part)
-        if not match:
-            raise BadEntry("is not hours of a day.", where=DAYS[weekday], value=part, way_out=_WAYS)
-        start, end = (int(match[at]) * 60 + int(match[at + 1] or 0) for at in (1, 3))
-        if not 0 <= start < end <= 24 * 60:
-            raise BadEntry("does not end after it begins.", where=DAYS[weekday], value=part, way_out=_WAYS)
-        spells.append(Spell(weekday, start, end))
-    spells.sort(key=lambda spell: spell.start_min)
-    for first, second in itertools.pairwise(spells):
-        if second.start_min < first.end_min:
-            raise BadEntry("holds spells that overlap.", where=DAYS[weekday], value=text, way_out=_WAYS)
-    return tuple(spells)
-
-
-def show_day(spells: Sequence[Spell]) -> str:
-    """Spells of one day as they would be typed.
-
-    >>> show_day(parse_day("9-12, 19:30-21", 5))
-    '9:00-12:00, 19:30-21:00'
-    """
-    return ", ".join(f"{_clock(spell.start_min)}-{_clock(spell.end_min)}" for spell in spells)
-
-
-def _clock(minutes: int) -> str:
-    return f"{minutes // 60}:{minutes % 60:02d}"
+from rebuild.trade.schedule.week_entry import parse_day
+from rebuild.work.records.columns import read_typed, set_columns
 
 
 def set_week(store: Store, days: Sequence[str]) -> None:
@@ -90,19 +44,3 @@ def add_day_off(store: Store, first: str, last: str = "", why: str = "") -> int:
         tx.session.add(row)
         tx.session.flush()
         return row.id
-
-
-def week_of(connection: Connection) -> tuple[Week, bool]:
-    """The owner's week, and whether it was set (else it is assumed)."""
-    rows = connection.execute(select(WorkSpell.weekday, WorkSpell.start_min, WorkSpell.end_min)).all()
-    off: set[dt.date] = set()
-    for first, last in connection.execute(select(DayOff.first, DayOff.last)):
-        off |= {first.date() + dt.timedelta(days=at) for at in range((last.date() - first.date()).days + 1)}
-    spells = tuple(Spell(row.weekday, row.start_min, row.end_min) for row in rows)
-    return Week(spells or ASSUMED, frozenset(off)), bool(spells)
-
-
-def days_off(connection: Connection) -> list[tuple[int, dt.date, dt.date, str]]:
-    """Days off as (id, first, last, why), in order."""
-    rows = connection.execute(select(DayOff.id, DayOff.first, DayOff.last, DayOff.why).order_by(DayOff.first))
-    return [(row.id, row.first.date(), row.last.date(), row.why) for row in rows]

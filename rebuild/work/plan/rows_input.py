@@ -6,19 +6,18 @@ Read at one moment into frozen values, fit for another thread.
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import dataclass
 
 from sqlalchemy import Connection, select
 
 from rebuild.errors import BadEntry
 from rebuild.model.all import Link, Part, Task, TaskConstraint
 from rebuild.trade.schedule.pert import ThreePoint
-from rebuild.trade.schedule.week import Week
+from rebuild.trade.schedule.plan_input import PlanInput, PlanStep
 from rebuild.trade.sizes.amounts import parse_minutes
 from rebuild.words.decisions import Decision
 from rebuild.words.steps import ConstraintKind, TaskKind, TaskState
-from rebuild.work.plan.acts_week import week_of
 from rebuild.work.plan.rows_lead_times import LeadTimes, lead_times
+from rebuild.work.plan.rows_week import week_of
 
 OPEN = (TaskState.OPEN, TaskState.UNDER_WAY)
 #: Steps that set off a wait. An estimate of more than a day is the wait itself; a shorter one is the ordering.
@@ -42,35 +41,6 @@ _ASSUMED = {
     TaskKind.PAINT: ThreePoint(60, 120, 300),
 }
 _ASSUMED_ELSE = ThreePoint(15, 45, 120)
-
-
-@dataclass(frozen=True, slots=True)
-class PlanStep:
-    """One open step, or what must pass after one (``cure_of``): a rest, or a delivery."""
-
-    key: int
-    title: str
-    kind: TaskKind
-    under_way: bool
-    subassembly_id: int | None
-    part_id: int | None
-    points: ThreePoint
-    assumed: bool
-    elapsed: bool
-    place: str
-    needs: frozenset[ConstraintKind]
-    cure_of: int | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class PlanInput:
-    """All that the plan is worked out from."""
-
-    steps: tuple[PlanStep, ...]
-    links: tuple[tuple[int, int], ...]
-    parts: dict[int, tuple[str, Decision]]
-    week: Week
-    week_is_set: bool
 
 
 def plan_input(connection: Connection, machine_id: int, now: dt.datetime | None = None) -> PlanInput:

@@ -17,7 +17,7 @@ from rebuild.work.machines import rows_tree as tree
 from rebuild.work.plan.rows_what_next import Candidate, what_next
 from rebuild.work.readings import rows_grid as grid
 from rebuild.work.readings.rows_judged import instrument_limits
-from rebuild.work.records.acts_settings import verdict_rule
+from rebuild.work.records.rows_settings import verdict_rule
 from rebuild.work.steps import rows as tasks
 
 

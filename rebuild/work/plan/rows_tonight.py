@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from rebuild.trade.schedule.plan_input import PlanInput, PlanStep
 from rebuild.words.steps import ConstraintKind
-from rebuild.work.plan.rows_input import PlanInput, PlanStep
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,12 +15,10 @@ from rebuild.trade.sizes.amounts import parse_celsius
 from rebuild.trade.sizes.quantity import Size, parse_repeats
 from rebuild.trade.sizes.reread import mean_and_spread
 from rebuild.trade.sizes.show import show_typed
-from rebuild.work.readings.entry import Entry as Entry
-from rebuild.work.readings.entry import Pasted as Pasted
-from rebuild.work.readings.entry import Taken as Taken
+from rebuild.work.readings.entry import Entry as Entry, Pasted as Pasted, Taken as Taken
 from rebuild.work.readings.rules_plausible import Expected, refuse_implausible
-from rebuild.work.records.acts_settings import decimal_comma
 from rebuild.work.records.field import whole
+from rebuild.work.records.rows_settings import decimal_comma
 from rebuild.work.records.wall_clock import now
 
 #: On the bare table: an entry waits for this statement, and the mapped one takes three times as long.

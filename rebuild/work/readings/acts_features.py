@@ -13,9 +13,9 @@ from rebuild.store.store import Store, Tx
 from rebuild.trade.limits.spec_entry import SpecEntry, parse_spec
 from rebuild.trade.sizes.quantity import Size
 from rebuild.words.readings import FeatureKind, SpecOrigin
-from rebuild.work.editing.acts import read_typed, set_columns, title
-from rebuild.work.records.acts_settings import decimal_comma
-from rebuild.work.records.rules import station_distance
+from rebuild.work.readings.rules import station_distance
+from rebuild.work.records.columns import read_typed, set_columns, title
+from rebuild.work.records.rows_settings import decimal_comma
 
 
 def add_feature(

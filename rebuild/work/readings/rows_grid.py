@@ -13,10 +13,7 @@ from rebuild.trade.limits.uncertainty import InstrumentLimit
 from rebuild.trade.limits.verdict import Judgement, Rule, Verdict, judge
 from rebuild.words.decisions import Decision
 from rebuild.words.readings import STAGES, FeatureKind, SpecOrigin, Stage
-from rebuild.work.readings.rows_grid_keys import Asked as Asked
-from rebuild.work.readings.rows_grid_keys import Key as Key
-from rebuild.work.readings.rows_grid_keys import SortBy as SortBy
-from rebuild.work.readings.rows_grid_keys import keys_query
+from rebuild.work.readings.rows_grid_keys import Asked as Asked, Key as Key, SortBy as SortBy, keys_query
 from rebuild.work.readings.rows_judged import Measured, budget_of
 
 

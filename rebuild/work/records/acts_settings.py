@@ -1,4 +1,4 @@
-"""Settings of the file that change how entries are read and judged."""
+"""Change the settings of the file: how a comma is read, which rule judges, who signs."""
 
 from __future__ import annotations
 
@@ -6,30 +6,14 @@ from rebuild.store.store import Store
 from rebuild.trade.limits.verdict import Rule
 
 
-def decimal_comma(store: Store) -> bool | None:
-    """How ``1,250`` is read in this file: True decimal, False thousands, None asks."""
-    return {"decimal": True, "thousands": False}.get(store.setting("comma", "ask"))
-
-
 def set_decimal_comma(store: Store, decimal: bool | None) -> None:
     """Decide how a comma before three digits is read from now on."""
     store.set_setting("comma", "ask" if decimal is None else "decimal" if decimal else "thousands")
 
 
-def verdict_rule(store: Store) -> Rule:
-    """The decision rule of this file; ISO 14253-1:2017 unless chosen otherwise."""
-    stored = store.setting("verdict rule", Rule.CONFORMANCE_95.name)
-    return Rule[stored] if stored in Rule.__members__ else Rule.CONFORMANCE_95
-
-
 def set_verdict_rule(store: Store, rule: Rule) -> None:
     """Choose the decision rule of this file."""
     store.set_setting("verdict rule", rule.name)
-
-
-def owner(store: Store) -> str:
-    """Who signs readings and concessions in this file."""
-    return store.setting("owner", "")
 
 
 def set_owner(store: Store, name: str) -> None:

@@ -8,7 +8,7 @@ from rebuild.work.records.ways_out import Way
 
 
 @dataclass(frozen=True, slots=True)
-class Trouble:
+class Obstacle:
     """What is wrong, its chain, and what can be done about it."""
 
     what: str

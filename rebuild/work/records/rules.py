@@ -1,39 +1,18 @@
 """What must hold of a record as a whole, whichever act changed it: codes, durations, one machine, reasons.
 
-Each function refuses in a sentence. The rules of each record lie in ``sound_rules``, loaded at the first act.
+Each function refuses in a sentence. The rules of each record lie with its noun (``work/<noun>/rules.py``).
 """
 
 from __future__ import annotations
-
-from collections.abc import Mapping
-from typing import TYPE_CHECKING
 
 from sqlalchemy import select
 
 from rebuild.errors import BadEntry
 from rebuild.model.all import MatchedSet, Part, Subassembly, Task
 from rebuild.store.tx import Tx
-from rebuild.trade.sizes.quantity import parse_length
 from rebuild.words.decisions import Decision
-from rebuild.work.records.wall_clock import now as now
-
-if TYPE_CHECKING:
-    from rebuild.model.all import Base
 
 WANT_A_REASON = (Decision.REMAKE, Decision.BUY, Decision.REWORK, Decision.DEFER)
-
-
-def make_sound(tx: Tx, row: Base, before: Mapping[str, object], typed: Mapping[str, str]) -> None:
-    """Settle a record whose fields ``typed`` were just set; ``before`` holds its columns until then.
-
-    Raises:
-        BadEntry: the record as a whole cannot stand like this.
-    """
-    from rebuild.work.editing.rules import RULES
-
-    rule = RULES.get(row.__tablename__)
-    if rule is not None:
-        rule(tx, row, before, typed)
 
 
 def refuse_taken_code(tx: Tx, machine_id: int, code: str, but: int | None = None) -> None:
@@ -98,12 +77,3 @@ def refuse_other_machine(tx: Tx, machine_id: int, **ids: int | None) -> None:
                 value=words,
                 way_out="Choose one of the same machine.",
             )
-
-
-def station_distance(name: str, unit: str) -> dict[str, object]:
-    """The distance columns of a station whose name reads as a size; empty for ``near`` or ``12 o'clock``."""
-    try:
-        at = parse_length(name, unit)
-    except BadEntry:
-        return {}
-    return {"at_text": at.text, "at_unit": at.unit, "at_mm": at.mm}

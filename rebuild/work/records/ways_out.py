@@ -5,16 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import Enum
-from typing import TYPE_CHECKING
 
 from rebuild.errors import BrokenOrder
 
-if TYPE_CHECKING:
-    from rebuild.store.store import Store
-
 
 class WayKind(Enum):
-    """What a way out does; the first four are the caller's to follow, ``take`` does the others."""
+    """What a way out does; the first four are the caller's to follow, ``acts_ways_out.take`` does the others."""
 
     GO_TO = "go to the step"
     ALL_THE_SAME = "all the same"
@@ -34,7 +30,8 @@ KEYS = {
     WayKind.TAKE_LINK_AWAY: "T", WayKind.LEAVE_OUT: "L", WayKind.OPEN_AGAIN: "O", WayKind.PROVE: "P",
     WayKind.MADE: "M", WayKind.FLOW_SEEN: "F",
 }  # fmt: skip
-_CALLERS = (WayKind.GO_TO, WayKind.ALL_THE_SAME, WayKind.NEW_ATTEMPT, WayKind.ALIKE)
+#: Followed by whoever was refused; ``editing.acts_ways_out.take`` does the others.
+CALLERS = (WayKind.GO_TO, WayKind.ALL_THE_SAME, WayKind.NEW_ATTEMPT, WayKind.ALIKE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,31 +62,3 @@ class Refused(BrokenOrder):
     ) -> None:
         super().__init__(what, chain=chain, where=where, way_out=way_out)
         self.ways = tuple(ways)
-
-
-def take(store: Store, way: Way, note: str = "") -> bool:
-    """Do what a way out says; True when the refused act should then be tried again.
-
-    Raises:
-        NotThere: what it is about was removed meanwhile.
-    """
-    if way.kind in _CALLERS:
-        return way.kind is not WayKind.GO_TO
-    from rebuild.work.editing import acts as edit
-    from rebuild.work.steps import acts as tasks
-
-    if way.kind is WayKind.TAKE_LINK_AWAY:
-        edit.remove(store, "link", [way.target])
-    elif way.kind is WayKind.LEAVE_OUT:
-        edit.edit(store, "task", [way.target], {"state": "left out"})
-    elif way.kind is WayKind.OPEN_AGAIN:
-        tasks.untick(store, way.target, sure=True)
-    elif way.kind is WayKind.PROVE:
-        tasks.prove(store, way.target, note)
-    elif way.kind is WayKind.FLOW_SEEN:
-        from rebuild.work.lubrication import acts as lubricate
-
-        lubricate.prove_flow(store, [way.target], note=note)
-    else:
-        edit.edit(store, "part", [way.target], {"origin": "remade"})
-    return True

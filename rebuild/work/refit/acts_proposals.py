@@ -10,7 +10,7 @@ from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.trade.schedule.network import loop_closed_by
 from rebuild.words.steps import LinkAnswer
-from rebuild.work.records.rules import now
+from rebuild.work.records.wall_clock import now
 from rebuild.work.records.ways_out import Refused
 from rebuild.work.refit.acts import draft_in
 from rebuild.work.refit.acts_carry import links_of

@@ -18,9 +18,10 @@ from rebuild.trade.sizes.amounts import parse_celsius
 from rebuild.trade.sizes.quantity import parse_length
 from rebuild.words.charts import ChartStage, LimitStatus
 from rebuild.words.run_in import CutKind, LookWhen, RunState
-from rebuild.work.editing.acts import read_typed, set_columns
-from rebuild.work.records.acts_settings import decimal_comma
-from rebuild.work.records.rules import make_sound, now
+from rebuild.work.records.columns import read_typed, set_columns
+from rebuild.work.records.rows_settings import decimal_comma
+from rebuild.work.records.wall_clock import now
+from rebuild.work.run_in import rules
 from rebuild.work.run_in.rows_cuts import bed_key
 
 #: Hotter than this no bearing of a machine tool is meant to be; a reading above it is a slip of the finger or a fire.
@@ -158,7 +159,7 @@ def add_cut(
         set_columns(
             row, read_typed("cut_test", {**typed, "unit": unit, "kind": kind.value}, unit, comma=comma)
         )
-        make_sound(tx, row, {}, typed)
+        rules.cut_test(tx, row, {}, typed)
         tx.session.add(row)
         tx.session.flush()
         tx.subject = kind.value
@@ -178,7 +179,7 @@ def add_look(
         tx.get(Machine, machine_id, "machine")
         row = RunLook(machine_id=machine_id, position=_next(tx, RunLook, machine_id))
         set_columns(row, columns)
-        make_sound(tx, row, {}, typed or {})
+        rules.run_look(tx, row, {}, typed or {})
         tx.session.add(row)
         tx.session.flush()
         return row.id

@@ -16,11 +16,12 @@ from rebuild.trade.results.cautions import caution
 from rebuild.trade.schedule.network import loop_closed_by
 from rebuild.trade.sizes.quantity import parse_length
 from rebuild.words.steps import ConstraintKind, LinkKind, TaskKind, TaskState
-from rebuild.work.editing.acts import read_typed, set_columns, title
 from rebuild.work.joints.acts import parse_joint, put_together
-from rebuild.work.records.rules import make_sound, now, refuse_other_machine
+from rebuild.work.records.columns import read_typed, set_columns, title
+from rebuild.work.records.rules import refuse_other_machine
+from rebuild.work.records.wall_clock import now
 from rebuild.work.records.ways_out import Refused, Way, WayKind
-from rebuild.work.steps import rules_order as order
+from rebuild.work.steps import rules, rules_order as order
 from rebuild.work.steps.acts_on_machine import stands_on_the_machine
 from rebuild.work.waiting.acts_clocks import drop_rest, start_rest
 
@@ -55,7 +56,7 @@ def add_task(
             position=0 if last is None else last + 1,
         )  # fmt: skip
         set_columns(task, columns)
-        make_sound(tx, task, {}, typed or {})
+        rules.task(tx, task, {}, typed or {})
         tx.session.add(task)
         tx.session.flush()
         for before in dict.fromkeys(after):

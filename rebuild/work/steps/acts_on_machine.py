@@ -9,7 +9,7 @@ from sqlalchemy import select
 from rebuild.model.all import Machine, Part, Place, Task
 from rebuild.store.tx import Tx
 from rebuild.words.places import PlaceKind
-from rebuild.work.steps.rules_closing import parts_put_on
+from rebuild.work.joints.rows_put_on import parts_put_on
 
 
 def stands_on_the_machine(tx: Tx, task: Task, at: dt.datetime) -> None:

@@ -14,8 +14,6 @@ from rebuild.model.all import (
     Part,
     Place,
     Reading,
-    RefitStep,
-    RemovalPart,
     Task,
     TaskConstraint,
     Waiting,
@@ -28,7 +26,8 @@ from rebuild.words.places import PlaceKind
 from rebuild.words.readings import Stage
 from rebuild.words.steps import ConstraintKind, TaskKind, TaskState
 from rebuild.words.waiting import ClockKind
-from rebuild.work.records.obstacle import Trouble
+from rebuild.work.joints.rows_put_on import parts_put_on
+from rebuild.work.records.obstacle import Obstacle
 from rebuild.work.records.ways_out import Way, WayKind
 
 _OPEN = (TaskState.OPEN, TaskState.UNDER_WAY)
@@ -38,19 +37,7 @@ _MADE_STAGES = (Stage.REWORKED, Stage.AS_MADE, Stage.FITTED)
 _AWAY = (PlaceKind.BATH, PlaceKind.AT_A_SHOP, PlaceKind.LENT)
 
 
-def parts_put_on(tx: Tx, task: Task) -> set[int]:
-    """The parts a refit step puts on: its own, and all that came off in the removal it was drafted from."""
-    if task.kind is not TaskKind.REFIT:
-        return set()
-    drafted = tx.session.scalars(
-        select(RemovalPart.part_id)
-        .join(RefitStep, RefitStep.removal_id == RemovalPart.removal_id)
-        .where(RefitStep.task_id == task.id)
-    )
-    return set(drafted) | ({task.part_id} if task.part_id is not None else set())
-
-
-def resting(tx: Tx, task: Task, at: dt.datetime) -> list[Trouble]:
+def resting(tx: Tx, task: Task, at: dt.datetime) -> list[Obstacle]:
     """A step before this one still cures, or its recoat window is not open or is past."""
     rows = tx.session.execute(
         select(Clock, Task.title, Task.id)
@@ -61,19 +48,19 @@ def resting(tx: Tx, task: Task, at: dt.datetime) -> list[Trouble]:
             Clock.kind.in_([ClockKind.CURE, ClockKind.RECOAT]),
         )
     )  # fmt: skip
-    found: list[Trouble] = []
+    found: list[Obstacle] = []
     for clock, title, key in rows:
         reading = read_clock(clock.kind.value, clock.started_at, clock.low_min, clock.high_min, at)
         late = clock.kind is ClockKind.RECOAT and reading.standing is Standing.OVER
         if reading.standing is Standing.RUNNING or late:
             go = Way(WayKind.GO_TO, f"Go to “{title}”", key)
             found.append(
-                Trouble(f"“{title}” {reading.words}:", (title, task.title), "Let it be until then.", (go,))
+                Obstacle(f"“{title}” {reading.words}:", (title, task.title), "Let it be until then.", (go,))
             )
     return found
 
 
-def unproved(tx: Tx, task: Task) -> list[Trouble]:
+def unproved(tx: Tx, task: Task) -> list[Obstacle]:
     """Something must be proved before this closes it (oil seen flowing), and has not been."""
     own = select(TaskConstraint, Task.title).join(Task, Task.id == TaskConstraint.task_id)
     unproved_yet = (
@@ -90,7 +77,7 @@ def unproved(tx: Tx, task: Task) -> list[Trouble]:
         )
         rows += list(tx.session.execute(own.where(*unproved_yet, closes)))
     return [
-        Trouble(
+        Obstacle(
             f"This closes what has not been proved yet ({constraint.detail or 'must be proved before closing'}):",
             (title, task.title) if title != task.title else (title,),
             "Prove it first; afterwards it cannot be seen.",
@@ -100,7 +87,7 @@ def unproved(tx: Tx, task: Task) -> list[Trouble]:
     ]
 
 
-def closed_off(tx: Tx, task: Task) -> list[Trouble]:
+def closed_off(tx: Tx, task: Task) -> list[Obstacle]:
     """Putting these parts on closes the opening another open step is done through."""
     parts = parts_put_on(tx, task)
     if not parts:
@@ -117,7 +104,7 @@ def closed_off(tx: Tx, task: Task) -> list[Trouble]:
         .order_by(Task.position, Task.id)
     )  # fmt: skip
     return [
-        Trouble(
+        Obstacle(
             f"{f'{row.code} {row.name}'.strip()} closes the opening that “{row.title}” is done through"
             f"{f' ({row.detail})' if row.detail else ''}, and that is still open:",
             (row.title, task.title),
@@ -128,9 +115,9 @@ def closed_off(tx: Tx, task: Task) -> list[Trouble]:
     ]
 
 
-def not_ready(tx: Tx, task: Task) -> list[Trouble]:
+def not_ready(tx: Tx, task: Task) -> list[Obstacle]:
     """A part that is to be made and is not, is missing, or lies in a bath or at a shop, cannot be put on."""
-    found: list[Trouble] = []
+    found: list[Obstacle] = []
     for key in sorted(parts_put_on(tx, task)):
         part = tx.session.get(Part, key)
         if part is None:
@@ -140,15 +127,15 @@ def not_ready(tx: Tx, task: Task) -> list[Trouble]:
         made = Way(WayKind.MADE, f"{part.code or part.name} is made", part.id)
         if part.origin is Origin.MISSING:
             found.append(
-                Trouble(f"{called} is missing:", (called, task.title), "Find or make it first.", (made,))
+                Obstacle(f"{called} is missing:", (called, task.title), "Find or make it first.", (made,))
             )
         elif part.decision in _TO_BE_MADE and not _is_made(tx, part):
             what = f"{called} is decided {part.decision.value} and not made yet:"
-            found.append(Trouble(what, (*_making(tx, part), task.title), "Make it first.", (made,)))
+            found.append(Obstacle(what, (*_making(tx, part), task.title), "Make it first.", (made,)))
         elif place is not None and place.kind in _AWAY:
             where = "at the shop" if place.kind is PlaceKind.AT_A_SHOP else f"in {place.kind.value}"
             what = f"{called} lies {where} {place.name}:"
-            found.append(Trouble(what, (called, task.title), "Fetch it first and say where it lies."))
+            found.append(Obstacle(what, (called, task.title), "Fetch it first and say where it lies."))
     return found
 
 

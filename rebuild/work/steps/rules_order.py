@@ -17,7 +17,7 @@ from rebuild.store.tx import Tx
 from rebuild.trade.schedule.network import held_up_by, loop_closed_by
 from rebuild.words.steps import LinkKind, TaskKind, TaskState
 from rebuild.work.lubrication import rules_oil_proof as flow
-from rebuild.work.records.obstacle import Trouble
+from rebuild.work.records.obstacle import Obstacle
 from rebuild.work.records.ways_out import Refused, Way, WayKind
 from rebuild.work.steps import rules_closing as closing
 
@@ -52,7 +52,7 @@ def refuse_finishing(tx: Tx, task: Task, at: dt.datetime, *, confirmed: bool = F
     ``confirmed`` leaves out the question about what cannot be undone (an inline edit asks nothing).
     """
     with tx.session.no_autoflush:
-        troubles = [
+        obstacles = [
             *_open_before(tx, task),
             *_back_on_already(tx, task),
             *closing.resting(tx, task, at),
@@ -62,23 +62,23 @@ def refuse_finishing(tx: Tx, task: Task, at: dt.datetime, *, confirmed: bool = F
             *closing.not_ready(tx, task),
         ]
     if task.irreversible and not confirmed:
-        troubles.append(
-            Trouble(
+        obstacles.append(
+            Obstacle(
                 f"“{task.title}” cannot be undone on the machine.",
                 way_out="Look once more, take a photo, then tick it again to confirm.",
             )
         )
-    refuse(troubles, Way(WayKind.ALL_THE_SAME, "Tick it all the same", task.id))
+    refuse(obstacles, Way(WayKind.ALL_THE_SAME, "Tick it all the same", task.id))
 
 
-def refuse(troubles: Sequence[Trouble], insist: Way) -> None:
-    """Raise one Refused for all troubles found: the first in full, the others after it, with every way out."""
-    if not troubles:
+def refuse(obstacles: Sequence[Obstacle], insist: Way) -> None:
+    """Raise one Refused for all obstacles found: the first in full, the others after it, with every way out."""
+    if not obstacles:
         return
-    first, *others = troubles
-    ways = [way for trouble in troubles for way in trouble.ways]
+    first, *others = obstacles
+    ways = [way for obstacle in obstacles for way in obstacle.ways]
     unique = {way.kind: way for way in reversed(ways)}
-    also = "".join(f" Also: {trouble.sentence()}" for trouble in others)
+    also = "".join(f" Also: {obstacle.sentence()}" for obstacle in others)
     raise Refused(
         first.what,
         chain=first.chain,
@@ -87,7 +87,7 @@ def refuse(troubles: Sequence[Trouble], insist: Way) -> None:
     )
 
 
-def _open_before(tx: Tx, task: Task) -> list[Trouble]:
+def _open_before(tx: Tx, task: Task) -> list[Obstacle]:
     waiting = open_before(tx, task.id)
     if not waiting:
         return []
@@ -105,7 +105,7 @@ def _open_before(tx: Tx, task: Task) -> list[Trouble]:
         Way(WayKind.LEAVE_OUT, f"Leave “{_short(first.task.title)}” out", first.task.id),
         Way(WayKind.TAKE_LINK_AWAY, "Take this link away", first.link_id),
     )
-    return [Trouble(what, chain, "Do it first, or tick this one all the same.", ways)]
+    return [Obstacle(what, chain, "Do it first, or tick this one all the same.", ways)]
 
 
 def _back_to_the_start(tx: Tx, task: Task) -> tuple[str, ...]:
@@ -121,7 +121,7 @@ def _back_to_the_start(tx: Tx, task: Task) -> tuple[str, ...]:
     return tuple(reversed(chain))
 
 
-def _back_on_already(tx: Tx, task: Task) -> list[Trouble]:
+def _back_on_already(tx: Tx, task: Task) -> list[Obstacle]:
     """A step done only while something is off: refused when that is on again, or has not come off yet."""
     rows = tx.session.scalars(
         select(Task)
@@ -129,20 +129,20 @@ def _back_on_already(tx: Tx, task: Task) -> list[Trouble]:
         .where(Link.before_id == task.id, Link.kind == LinkKind.WHILE_OFF)
         .order_by(Task.position, Task.id)
     )
-    found: list[Trouble] = []
+    found: list[Obstacle] = []
     for refit in rows:
         if refit.state is TaskState.DONE:
             found.append(_on_again(task, refit))
         elif (still := _still_on(tx, refit)) is not None:
             go = Way(WayKind.GO_TO, f"Go to “{_short(still.title)}”", still.id)
             what = f"“{task.title}” can only be done while it is off, and it has not come off yet:"
-            found.append(Trouble(what, (still.title, task.title, refit.title), "Take it off first.", (go,)))
+            found.append(Obstacle(what, (still.title, task.title, refit.title), "Take it off first.", (go,)))
     return found
 
 
-def _on_again(task: Task, refit: Task) -> Trouble:
+def _on_again(task: Task, refit: Task) -> Obstacle:
     since = f" since {refit.done_at:%Y-%m-%d}" if refit.done_at else ""
-    return Trouble(
+    return Obstacle(
         f"“{task.title}” can only be done while it is still off, but it is on again{since}:",
         (task.title, refit.title),
         "Take it off again first.",

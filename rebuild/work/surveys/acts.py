@@ -13,13 +13,11 @@ from rebuild.store.store import Store, Tx
 from rebuild.trade.geometry.flatness import LINES
 from rebuild.trade.geometry.steps import SlopeUnit
 from rebuild.trade.sizes.quantity import parse_length
-from rebuild.words.surveys import SurveyMethod
-from rebuild.work.editing.acts import read_typed, set_columns
-from rebuild.work.records.acts_settings import decimal_comma
-from rebuild.work.records.rules import now
+from rebuild.words.surveys import BY_STEPS, SurveyMethod
+from rebuild.work.records.columns import read_typed, set_columns
+from rebuild.work.records.rows_settings import decimal_comma
+from rebuild.work.records.wall_clock import now
 
-#: Methods whose readings are slopes over a step.
-BY_STEPS = (SurveyMethod.LEVEL, SurveyMethod.AUTOCOLLIMATOR, SurveyMethod.ACROSS, SurveyMethod.PLATE)
 SLOPE_UNITS = tuple(unit.value for unit in SlopeUnit)
 HEIGHT_UNITS = ("mm", "in")
 

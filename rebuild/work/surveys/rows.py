@@ -28,8 +28,7 @@ from rebuild.trade.limits.uncertainty import combine
 from rebuild.trade.limits.verdict import Judgement, Rule, Verdict, judge
 from rebuild.trade.results.working import Source, Status, Working, joined
 from rebuild.words.readings import Stage
-from rebuild.words.surveys import SurveyMethod
-from rebuild.work.surveys.acts import BY_STEPS
+from rebuild.words.surveys import BY_STEPS, SurveyMethod
 
 #: A reading this many times farther from the middle of its run than is usual there is hinted at.
 ODD_TIMES = 8.0

@@ -18,9 +18,10 @@ from rebuild.trade.teardown.removal_words import Named, SaidRemoval, SaidShims, 
 from rebuild.words.places import PlaceKind
 from rebuild.words.steps import TaskKind, TaskState
 from rebuild.words.teardown import RemovalWay
-from rebuild.work.editing.acts import read_typed, set_columns, title
-from rebuild.work.records.acts_settings import decimal_comma
-from rebuild.work.records.rules import now, refuse_other_machine
+from rebuild.work.records.columns import read_typed, set_columns, title
+from rebuild.work.records.rows_settings import decimal_comma
+from rebuild.work.records.rules import refuse_other_machine
+from rebuild.work.records.wall_clock import now
 from rebuild.work.records.ways_out import Refused, Way, WayKind
 from rebuild.work.teardown import acts_fasteners as holes
 from rebuild.work.teardown.acts_attempts import current, next_attempt, of_what, off_now

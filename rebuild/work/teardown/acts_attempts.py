@@ -10,7 +10,8 @@ from rebuild.model.all import Attempt, Machine, RefitStep, Removal, RemovalPart,
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.words.steps import TaskState
-from rebuild.work.records.rules import now, refuse_other_machine
+from rebuild.work.records.rules import refuse_other_machine
+from rebuild.work.records.wall_clock import now
 
 
 def begin_attempt(

@@ -15,9 +15,9 @@ from rebuild.trade.teardown.fastener_words import SaidFastener, fastener_words, 
 from rebuild.trade.teardown.removal_words import SaidShims
 from rebuild.trade.teardown.shims import parse_leaves
 from rebuild.words.teardown import FastenerKind, FastenerPoint, FastenerState
-from rebuild.work.editing.acts import title
 from rebuild.work.joints.acts import joint_apart
-from rebuild.work.records.acts_settings import decimal_comma
+from rebuild.work.records.columns import title
+from rebuild.work.records.rows_settings import decimal_comma
 
 _SIDE = re.compile(r"\b(left|right|front|rear|back|top|bottom|upper|lower|operator side)\b", re.IGNORECASE)
 

@@ -28,9 +28,11 @@ from rebuild.trade.teardown.fastener_words import SaidFastener, fastener_words, 
 from rebuild.trade.teardown.shims import total
 from rebuild.words.steps import TaskState
 from rebuild.words.teardown import FastenerKind, RemovalWay
-from rebuild.work.teardown.rows_attempts import AttemptRow as AttemptRow
-from rebuild.work.teardown.rows_attempts import attempts as attempts
-from rebuild.work.teardown.rows_attempts import current_attempt as current_attempt
+from rebuild.work.teardown.rows_attempts import (
+    AttemptRow as AttemptRow,
+    attempts as attempts,
+    current_attempt as current_attempt,
+)
 
 
 @dataclass(frozen=True, slots=True)

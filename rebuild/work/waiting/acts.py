@@ -12,9 +12,11 @@ from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.words.steps import TaskKind, TaskState
 from rebuild.words.waiting import WaitingKind
-from rebuild.work.editing.acts import read_typed, set_columns, title
-from rebuild.work.records.acts_settings import decimal_comma
-from rebuild.work.records.rules import make_sound, now, refuse_other_machine
+from rebuild.work.records.columns import read_typed, set_columns, title
+from rebuild.work.records.rows_settings import decimal_comma
+from rebuild.work.records.rules import refuse_other_machine
+from rebuild.work.records.wall_clock import now
+from rebuild.work.waiting import rules
 
 
 class Mark(Enum):
@@ -55,7 +57,7 @@ def add_waiting(
         )
         set_columns(row, columns)
         row.subassembly_id = row.subassembly_id or _subassembly(tx, row)
-        make_sound(tx, row, {}, typed or {})
+        rules.waiting(tx, row, {}, typed or {})
         tx.session.add(row)
         tx.session.flush()
         return row.id
@@ -102,7 +104,7 @@ def mark(
             _settle_step(tx, row, when)
         else:
             _give_back(row, when)
-        make_sound(tx, row, {}, {})
+        rules.waiting(tx, row, {}, {})
         tx.subject = f"{what.value}: {row.what}"
 
 

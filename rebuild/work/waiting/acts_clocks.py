@@ -15,8 +15,9 @@ from rebuild.store.store import Store, Tx
 from rebuild.trade.sizes.amounts import parse_minutes
 from rebuild.words.steps import ConstraintKind
 from rebuild.words.waiting import ClockKind
-from rebuild.work.editing.acts import title
-from rebuild.work.records.rules import now, refuse_other_machine
+from rebuild.work.records.columns import title
+from rebuild.work.records.rules import refuse_other_machine
+from rebuild.work.records.wall_clock import now
 
 _NO_TIME: Sequence[float | None] = (None,)
 

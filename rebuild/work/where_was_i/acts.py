@@ -11,8 +11,8 @@ from rebuild.errors import BadEntry
 from rebuild.model.all import HoursSpent, LogEntry, Machine, Part, Subassembly
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
-from rebuild.work.editing.acts import read_typed, set_columns
-from rebuild.work.records.rules import now
+from rebuild.work.records.columns import read_typed, set_columns
+from rebuild.work.records.wall_clock import now
 
 _SHARE = re.compile(r"(?P<code>[^\s,;]+(?:\s+[^\s\d,;]+)*)\s+(?P<hours>\d+(?:[.,]\d+)?)\s*(?P<unit>h|min)?")
 

@@ -5,8 +5,7 @@ from __future__ import annotations
 import datetime as dt
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 
 from rebuild.errors import Ambiguous, BadEntry, OutOfRange
 from rebuild.trade.charts.entry import SignWords, read_allowed, read_deviation, read_slope

@@ -6,8 +6,7 @@ from collections import Counter
 from fractions import Fraction
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.gears.change_gears import Train, find_trains, read_lead, read_wheels

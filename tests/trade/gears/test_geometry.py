@@ -6,8 +6,7 @@ from dataclasses import replace
 from math import cos, pi
 
 import pytest
-from hypothesis import assume, given
-from hypothesis import strategies as st
+from hypothesis import assume, given, strategies as st
 
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.gears.backlash import recommended, thinning_each_mm

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import assume, given
-from hypothesis import strategies as st
+from hypothesis import assume, given, strategies as st
 
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.gears.identify import GearReadings, identify_gear

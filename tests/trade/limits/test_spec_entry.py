@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 
 from rebuild.errors import Ambiguous, BadEntry, OutOfRange
 from rebuild.trade.limits.spec_entry import parse_deviations, parse_spec

@@ -6,8 +6,7 @@ import math
 import time
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 
 from rebuild.errors import BadEntry
 from rebuild.trade.limits.uncertainty import SUM, Component, InstrumentLimit, combine, reading_budget

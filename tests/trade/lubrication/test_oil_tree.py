@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 
 from rebuild.trade.lubrication.oil_today import figure_in, oil_today
 from rebuild.trade.lubrication.oil_tree import METER, PUMP, Piece, examine

@@ -6,8 +6,7 @@ import sys
 from subprocess import run
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 
 from rebuild.errors import BadEntry
 from rebuild.trade.results.cautions import attach, caution, suggest, topics

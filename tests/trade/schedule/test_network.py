@@ -7,8 +7,7 @@ from itertools import pairwise
 
 import networkx as nx
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 
 from rebuild.trade.schedule.network import (
     freed_by,

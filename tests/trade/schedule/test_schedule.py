@@ -9,8 +9,7 @@ import random
 import networkx as nx
 import numpy as np
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 from scipy import stats
 
 from rebuild.errors import BadEntry, BrokenOrder

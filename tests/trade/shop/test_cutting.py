@@ -5,8 +5,7 @@ from __future__ import annotations
 from math import pi
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.shop.cutting import advice, drill_point_mm, materials, nearest_speed, operations, rpm

@@ -5,8 +5,7 @@ from __future__ import annotations
 from math import cos, radians
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.shop.lifting import angle_factor, angle_from_spread, centre_of_mass_mm, sling, weight_kg

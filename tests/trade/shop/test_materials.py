@@ -6,8 +6,7 @@ import subprocess
 import sys
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 
 from rebuild.errors import BadEntry
 from rebuild.trade.results.working import Status

@@ -6,8 +6,7 @@ import math
 
 import pint
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 
 from rebuild.errors import Ambiguous, BadEntry
 from rebuild.trade.sizes.amounts import (

@@ -7,8 +7,7 @@ from fractions import Fraction
 
 import pint
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 
 from rebuild.errors import Ambiguous, BadEntry
 from rebuild.trade.sizes.length_units import SPELLINGS

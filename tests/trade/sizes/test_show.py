@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 
 from rebuild.trade.sizes.quantity import FACTORS, Size, parse_length
 from rebuild.trade.sizes.show import (

@@ -5,12 +5,10 @@ from __future__ import annotations
 import datetime as dt
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 
 from rebuild.errors import BadEntry, OutOfRange
-from rebuild.trade.joints import tour as joints_tour
-from rebuild.trade.joints import usual_torque as joint_torque
+from rebuild.trade.joints import tour as joints_tour, usual_torque as joint_torque
 from rebuild.trade.refit.words import CameOff, refit_note, refit_title, wants_help
 from rebuild.trade.teardown import removal_words
 from rebuild.trade.teardown.fastener_words import fastener_words, known_thread, parse_fastener

@@ -5,8 +5,7 @@ from __future__ import annotations
 import time
 
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
+from hypothesis import given, settings, strategies as st
 
 from rebuild.errors import BadEntry
 from rebuild.trade.threads.identify import identify

@@ -5,8 +5,7 @@ from __future__ import annotations
 from math import cos, radians, tan
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 
 from rebuild.errors import Ambiguous, BadEntry
 from rebuild.trade.figures.threads import FIGURES

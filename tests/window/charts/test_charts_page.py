@@ -12,8 +12,7 @@ from rebuild.window.charts.page import ChartPage
 from rebuild.window.charts.table import SHAPE
 from rebuild.window.desk.desk import Desk
 from rebuild.words.charts import LevelWay
-from rebuild.work.charts import acts as chart
-from rebuild.work.charts import acts_levelling as levelling
+from rebuild.work.charts import acts as chart, acts_levelling as levelling
 from rebuild.work.charts.rows_tests import ReadRow
 
 

@@ -19,8 +19,7 @@ from rebuild.window.forms.add_dialog import AddDialog
 from rebuild.window.shell.frame import Frame
 from rebuild.words.decisions import Decision
 from rebuild.words.readings import SpecOrigin
-from rebuild.work.machines import rows_parts as part_sheet
-from rebuild.work.machines import rows_tree as tree
+from rebuild.work.machines import rows_parts as part_sheet, rows_tree as tree
 from rebuild.work.records import rows as record
 
 

@@ -13,8 +13,7 @@ from rebuild.store.store import Store
 from rebuild.window.decisions.page import OPEN_ONLY, DecidePage
 from rebuild.window.desk.desk import Desk
 from rebuild.words.decisions import Decision
-from rebuild.work.decisions import acts_options as options
-from rebuild.work.decisions import rows_odd_sizes as odd_sizes
+from rebuild.work.decisions import acts_options as options, rows_odd_sizes as odd_sizes
 from rebuild.work.readings import acts_features as spec
 from rebuild.work.records.rows import card
 from tests.window.conftest import close_all_windows

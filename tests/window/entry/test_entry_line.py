@@ -21,11 +21,11 @@ from rebuild.window.readings.columns import STAGE_COLUMNS, Column
 from rebuild.window.readings.grid import MeasurementGrid
 from rebuild.words.readings import FeatureKind, Stage
 from rebuild.work.editing.acts import remove
-from rebuild.work.readings import acts_features as spec
-from rebuild.work.readings import rows_grid as grid_lookup
+from rebuild.work.readings import acts_features as spec, rows_grid as grid_lookup
 from rebuild.work.readings.acts import Entry, record_reading
 from rebuild.work.readings.rows_grid import Key
-from rebuild.work.records.acts_settings import decimal_comma, set_owner
+from rebuild.work.records.acts_settings import set_owner
+from rebuild.work.records.rows_settings import decimal_comma
 from tests.conftest import Shop
 
 NO_WAIT = Qt.KeyboardModifier.NoModifier

@@ -16,11 +16,9 @@ from rebuild.window.forms.put_dialog import move_dialog, put_parts
 from rebuild.window.forms.shop_lists import instrument_list, matched_set_list, place_list
 from rebuild.words.decisions import Decision
 from rebuild.words.places import PlaceKind
-from rebuild.work.machines import acts as identify
-from rebuild.work.machines import rows_parts as part_sheet
-from rebuild.work.machines import rows_tree as tree
+from rebuild.work.machines import acts as identify, rows_parts as part_sheet, rows_tree as tree
 from rebuild.work.readings import acts_features as spec
-from rebuild.work.records import acts_settings as settings
+from rebuild.work.records import rows_settings
 from rebuild.work.records.rows import choices
 from tests.conftest import Shop
 from tests.window.forms.test_forms import choose, field, type_into
@@ -226,8 +224,8 @@ def test_settings_of_the_file(desk: Desk, qtbot: QtBot) -> None:
     dialog.comma.setCurrentIndex(1)
     dialog.owner.setText("B.")
     dialog.accept()
-    assert settings.decimal_comma(desk.store) is True
-    assert settings.owner(desk.store) == "B."
+    assert rows_settings.decimal_comma(desk.store) is True
+    assert rows_settings.owner(desk.store) == "B."
 
 
 def test_added_instrument_is_in_the_list_of_choices(desk: Desk, qtbot: QtBot) -> None:

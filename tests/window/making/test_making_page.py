@@ -25,9 +25,7 @@ from rebuild.words.decisions import Decision
 from rebuild.words.making import MakingProgress
 from rebuild.words.readings import Stage
 from rebuild.work.decisions import acts as decide
-from rebuild.work.making import acts as making
-from rebuild.work.making import acts_as_made as as_made
-from rebuild.work.making import acts_sizes as making_sizes
+from rebuild.work.making import acts as making, acts_as_made as as_made, acts_sizes as making_sizes
 from rebuild.work.making.rows_sheet import sheet_page
 from tests.window.conftest import close_all_windows
 from tests.work.teardown.apron import Apron, build

@@ -23,8 +23,7 @@ from rebuild.words.decisions import Decision
 from rebuild.words.readings import FeatureKind, Stage
 from rebuild.work.editing.acts import remove
 from rebuild.work.machines import acts as identify
-from rebuild.work.readings import acts_features as spec
-from rebuild.work.readings import rows_grid as grid_lookup
+from rebuild.work.readings import acts_features as spec, rows_grid as grid_lookup
 from rebuild.work.readings.acts import Entry, record_reading
 from rebuild.work.readings.rows_grid import Key
 from rebuild.work.records.rows import kept_entries

@@ -27,8 +27,7 @@ from rebuild.words.decisions import Decision
 from rebuild.words.readings import Stage
 from rebuild.work.decisions import acts as decide
 from rebuild.work.editing import acts as edit
-from rebuild.work.machines import acts as identify
-from rebuild.work.machines import rows_tree as tree
+from rebuild.work.machines import acts as identify, rows_tree as tree
 from rebuild.work.readings import acts as measure
 from rebuild.work.records import rows as record
 from tests.conftest import Shop

@@ -21,19 +21,15 @@ from rebuild.window.where_was_i.page import WherePage
 from rebuild.words.joints import Tightness
 from rebuild.words.places import PlaceKind
 from rebuild.words.steps import ConstraintKind, LinkAnswer, TaskState
-from rebuild.work.joints import acts as joints
-from rebuild.work.joints import rows as joint_rows
+from rebuild.work.joints import acts as joints, rows as joint_rows
 from rebuild.work.log.rows import log
 from rebuild.work.machines import acts as identify
 from rebuild.work.records.ways_out import WayKind
 from rebuild.work.refit import acts as refit
 from rebuild.work.steps import acts as tasks
-from rebuild.work.teardown import acts as teardown
-from rebuild.work.teardown import rows_removals as removals
-from rebuild.work.waiting import acts as waiting
-from rebuild.work.waiting import acts_clocks as clocks
-from rebuild.work.waiting.rows import Stand
-from rebuild.work.waiting.rows import waiting as waiting_rows
+from rebuild.work.teardown import acts as teardown, rows_removals as removals
+from rebuild.work.waiting import acts as waiting, acts_clocks as clocks
+from rebuild.work.waiting.rows import Stand, waiting as waiting_rows
 from tests.conftest import Shop
 
 ENTER = Qt.Key.Key_Return

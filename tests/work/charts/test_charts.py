@@ -11,10 +11,8 @@ from rebuild.errors import Ambiguous, BadEntry, Implausible
 from rebuild.trade.charts.settling import Rest
 from rebuild.trade.limits.judgement import Rule, Verdict
 from rebuild.words.charts import ChartStage, LevelWay, LimitStatus
-from rebuild.work.charts import acts as chart
-from rebuild.work.charts import acts_levelling as levelling
-from rebuild.work.charts.rows import chart as read_chart
-from rebuild.work.charts.rows import reading_working
+from rebuild.work.charts import acts as chart, acts_levelling as levelling
+from rebuild.work.charts.rows import chart as read_chart, reading_working
 from rebuild.work.charts.rows_levelling import levelling as read_levels
 from rebuild.work.charts.rows_tests import LineRow, TestRow, shown_size, shown_value
 from rebuild.work.checks.check import check

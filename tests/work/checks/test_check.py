@@ -12,8 +12,7 @@ from rebuild.errors import FileTrouble
 from rebuild.store.store import Store
 from rebuild.work.checks.check import check
 from rebuild.work.editing import acts as edit
-from rebuild.work.readings import acts as measure
-from rebuild.work.readings import acts_features as spec
+from rebuild.work.readings import acts as measure, acts_features as spec
 from rebuild.work.records import acts_settings as settings
 
 if TYPE_CHECKING:

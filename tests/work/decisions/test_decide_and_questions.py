@@ -16,7 +16,7 @@ from rebuild.work.decisions import acts as decide
 from rebuild.work.editing import acts as edit
 from rebuild.work.log import acts as notes
 from rebuild.work.machines import acts as identify
-from rebuild.work.records import acts_settings as settings
+from rebuild.work.records import acts_settings as settings, rows_settings
 
 if TYPE_CHECKING:
     from tests.conftest import Shop
@@ -135,22 +135,22 @@ def test_a_session_refused(shop: Shop, typed: dict[str, str], said: str) -> None
 
 
 def test_settings_belong_to_the_file(store: Store) -> None:
-    assert settings.decimal_comma(store) is None
+    assert rows_settings.decimal_comma(store) is None
     for decimal in (True, False, None):
         settings.set_decimal_comma(store, decimal)
-        assert settings.decimal_comma(store) is decimal
-    assert settings.verdict_rule(store) is Rule.CONFORMANCE_95
+        assert rows_settings.decimal_comma(store) is decimal
+    assert rows_settings.verdict_rule(store) is Rule.CONFORMANCE_95
     for rule in Rule:
         settings.set_verdict_rule(store, rule)
-        assert settings.verdict_rule(store) is rule
+        assert rows_settings.verdict_rule(store) is rule
     settings.set_owner(store, "  the owner ")
     store.close()
     again = Store.open(store.path)
-    assert settings.owner(again) == "the owner"
-    assert settings.verdict_rule(again) is list(Rule)[-1]
+    assert rows_settings.owner(again) == "the owner"
+    assert rows_settings.verdict_rule(again) is list(Rule)[-1]
     assert again.undo_label() is None
     again.set_setting("verdict rule", "a rule of another edition")
-    assert settings.verdict_rule(again) is Rule.CONFORMANCE_95
+    assert rows_settings.verdict_rule(again) is Rule.CONFORMANCE_95
     again.close()
 
 

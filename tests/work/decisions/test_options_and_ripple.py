@@ -9,13 +9,15 @@ from rebuild.store.store import Store
 from rebuild.words.decisions import Decision
 from rebuild.words.fits import FitKind, Side
 from rebuild.words.readings import FeatureKind, Stage
-from rebuild.work.decisions import acts as decide
-from rebuild.work.decisions import acts_odd_sizes as odd_sizes
-from rebuild.work.decisions import acts_options as options
-from rebuild.work.decisions import rows_odd_sizes as odd_lookup
-from rebuild.work.decisions import rows_options as option_lookup
-from rebuild.work.decisions import rows_proposals as proposals
-from rebuild.work.decisions import rows_ripple as ripple
+from rebuild.work.decisions import (
+    acts as decide,
+    acts_odd_sizes as odd_sizes,
+    acts_options as options,
+    rows_odd_sizes as odd_lookup,
+    rows_options as option_lookup,
+    rows_proposals as proposals,
+    rows_ripple as ripple,
+)
 from rebuild.work.decisions.acts import Taking
 from rebuild.work.decisions.acts_odd_sizes import OddEntry
 from rebuild.work.decisions.acts_ripple import Settling, settle

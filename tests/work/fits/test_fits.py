@@ -13,13 +13,11 @@ from rebuild.words.fits import Adjuster, FitJoint, FitKind, Side, WantedOrigin
 from rebuild.words.readings import FeatureKind, Stage
 from rebuild.work.decisions import acts as decide
 from rebuild.work.editing import acts as edit
-from rebuild.work.fits import acts as fits
-from rebuild.work.fits import rows as lookup
+from rebuild.work.fits import acts as fits, rows as lookup
 from rebuild.work.fits.acts import FitEntry
 from rebuild.work.fits.rows import FitRow, FitState
 from rebuild.work.machines import acts as identify
-from rebuild.work.readings import acts as measure
-from rebuild.work.readings import acts_features as spec
+from rebuild.work.readings import acts as measure, acts_features as spec
 from tests.work.teardown.apron import Apron, build
 
 

@@ -7,10 +7,10 @@ import pytest
 from rebuild.errors import BadEntry
 from rebuild.words.lubrication import FlowProof, OilPointKind
 from rebuild.work.checks.check import check
+from rebuild.work.editing import acts_ways_out as ways
 from rebuild.work.editing.acts import edit, remove
 from rebuild.work.lubrication import acts as lubricate
 from rebuild.work.lubrication.rows import OilCard, oil_card, point_working
-from rebuild.work.records import ways_out as ways
 from rebuild.work.records.ways_out import Refused, WayKind
 from rebuild.work.steps import acts as tasks
 from tests.conftest import Shop

@@ -9,8 +9,7 @@ import pytest
 from rebuild.errors import BadEntry, NotThere
 from rebuild.store.store import Store
 from rebuild.words.places import PlaceKind
-from rebuild.work.machines import acts as identify
-from rebuild.work.machines import rows_tree as tree
+from rebuild.work.machines import acts as identify, rows_tree as tree
 from rebuild.work.records.rows import card
 
 if TYPE_CHECKING:

@@ -21,14 +21,8 @@ from rebuild.work.editing import acts as edit
 from rebuild.work.machines import acts as identify
 from rebuild.work.making import (
     acts as making,
-)
-from rebuild.work.making import (
     acts_as_made as as_made,
-)
-from rebuild.work.making import (
     acts_sizes as making_sizes,
-)
-from rebuild.work.making import (
     acts_steps as making_steps,
 )
 from rebuild.work.making.acts_as_made import Conceding
@@ -37,8 +31,7 @@ from rebuild.work.making.rows_as_made import places
 from rebuild.work.making.rows_sheet import sheet_page
 from rebuild.work.making.rows_sheet_lists import SheetPage, SizeRow
 from rebuild.work.making.rows_story import part_story
-from rebuild.work.readings import acts as measure
-from rebuild.work.readings import acts_features as spec
+from rebuild.work.readings import acts as measure, acts_features as spec
 from tests.work.teardown.apron import Apron, build
 
 

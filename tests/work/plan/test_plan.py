@@ -9,14 +9,17 @@ import pytest
 from rebuild.errors import BadEntry
 from rebuild.model.all import Waiting
 from rebuild.store.act import Act
+from rebuild.trade.schedule.plan import chances, make_plan
+from rebuild.trade.schedule.plan_input import PlanInput
 from rebuild.trade.schedule.week import Spell
+from rebuild.trade.schedule.week_entry import ASSUMED, parse_day
 from rebuild.words.decisions import Decision
 from rebuild.words.steps import ConstraintKind, TaskKind
 from rebuild.work.decisions import acts as decide
-from rebuild.work.plan.acts_week import ASSUMED, add_day_off, days_off, parse_day, set_week, week_of
-from rebuild.work.plan.planning import chances, make_plan
-from rebuild.work.plan.rows_input import PlanInput, plan_input
+from rebuild.work.plan.acts_week import add_day_off, set_week
+from rebuild.work.plan.rows_input import plan_input
 from rebuild.work.plan.rows_tonight import Tonight, fits_tonight
+from rebuild.work.plan.rows_week import days_off, week_of
 from rebuild.work.steps import acts as tasks
 from tests.conftest import Shop
 

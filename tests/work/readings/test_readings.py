@@ -12,8 +12,7 @@ from sqlalchemy import text
 from rebuild.errors import Ambiguous, BadEntry, Implausible, NotThere
 from rebuild.words.readings import Stage
 from rebuild.work.editing import acts as edit
-from rebuild.work.readings import acts as measure
-from rebuild.work.readings import acts_features as spec
+from rebuild.work.readings import acts as measure, acts_features as spec
 from rebuild.work.readings.acts import Entry, Pasted
 from rebuild.work.records import acts_settings as settings
 

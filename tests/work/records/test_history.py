@@ -6,9 +6,8 @@ from typing import TYPE_CHECKING
 
 from rebuild.work.decisions import acts as decide
 from rebuild.work.editing import acts as edit
-from rebuild.work.readings import acts as measure
-from rebuild.work.readings import acts_features as spec
-from rebuild.work.records import acts_undo as journal
+from rebuild.work.readings import acts as measure, acts_features as spec
+from rebuild.work.records import acts_undo, rows_history
 
 if TYPE_CHECKING:
     from tests.conftest import Shop
@@ -16,19 +15,19 @@ if TYPE_CHECKING:
 
 def test_the_newest_acts_come_first_and_undone_ones_stay(shop: Shop) -> None:
     measure.record_reading(shop.store, "59.98", measure.Entry(shop.journal, shop.near))
-    assert journal.undo(shop.store) == "reading 59.98 mm on HS-01 spindle, front journal, near"
-    listed = journal.acts(shop.store, most=2)
+    assert acts_undo.undo(shop.store) == "reading 59.98 mm on HS-01 spindle, front journal, near"
+    listed = rows_history.acts(shop.store, most=2)
     assert [(act.label, act.undone) for act in listed] == [
         ("undo reading 59.98 mm on HS-01 spindle, front journal, near", False),
         ("reading 59.98 mm on HS-01 spindle, front journal, near", True),
     ]
-    assert journal.redo(shop.store) == "reading 59.98 mm on HS-01 spindle, front journal, near"
-    assert journal.redo(shop.store) is None
+    assert acts_undo.redo(shop.store) == "reading 59.98 mm on HS-01 spindle, front journal, near"
+    assert acts_undo.redo(shop.store) is None
 
 
 def test_a_records_history_tells_field_by_field(shop: Shop) -> None:
     edit.edit(shop.store, "part", [shop.spindle], {"material": "42CrMo4", "quantity": "2"})
-    newest = journal.history(shop.store, "part", shop.spindle)
+    newest = rows_history.history(shop.store, "part", shop.spindle)
     assert [(change.field, change.before, change.after) for change in newest[:2]] == [
         ("Quantity", "1", "2"),
         ("Material", "C45", "42CrMo4"),
@@ -42,27 +41,27 @@ def test_a_parts_history_has_its_features_and_readings(shop: Shop) -> None:
     spec.set_spec(shop.store, [shop.journal], "60 h6")
     measure.strike_reading(shop.store, taken.reading_id, "on a burr")
     decide.concede(shop.store, shop.spindle, "runs cool")
-    newest = [change.record for change in journal.history_of_part(shop.store, shop.spindle)[:3]]
+    newest = [change.record for change in rows_history.history_of_part(shop.store, shop.spindle)[:3]]
     assert newest[0] == "concession"
     assert newest[1] == "reading"
     told = {(change.record, change.field, change.before, change.after)
-            for change in journal.history_of_part(shop.store, shop.spindle)}  # fmt: skip
+            for change in rows_history.history_of_part(shop.store, shop.spindle)}  # fmt: skip
     assert ("reading", "", "", "59.98 mm") in told
     assert ("feature", "Spec", "60 -0.010/-0.029", "60 h6") in told
     assert ("reading", "Struck out", "", "on a burr") in told
     assert ("concession", "", "", "runs cool") in told
     assert not any(change.record == "feature" and "lost" in change.after
-                   for change in journal.history_of_part(shop.store, shop.spindle))  # fmt: skip
+                   for change in rows_history.history_of_part(shop.store, shop.spindle))  # fmt: skip
 
 
 def test_what_was_removed_stays_in_the_history(shop: Shop) -> None:
     taken = measure.record_reading(shop.store, "59.98", measure.Entry(shop.journal, shop.near))
     edit.remove(shop.store, "feature", [shop.journal])
     told = [(change.record, change.before, change.after)
-            for change in journal.history_of_part(shop.store, shop.spindle)]  # fmt: skip
+            for change in rows_history.history_of_part(shop.store, shop.spindle)]  # fmt: skip
     assert ("reading", "59.98 mm", "removed") in told
     assert ("feature", "front journal", "removed") in told
     shop.store.undo()
-    newest = journal.history(shop.store, "reading", taken.reading_id)[0]
+    newest = rows_history.history(shop.store, "reading", taken.reading_id)[0]
     assert newest.label.startswith("undo removal of feature")
     assert newest.after == "59.98 mm"

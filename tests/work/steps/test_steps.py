@@ -14,8 +14,7 @@ from rebuild.work.editing import acts as edit
 from rebuild.work.log import acts as notes
 from rebuild.work.machines import acts as identify
 from rebuild.work.plan.rows_what_next import what_next
-from rebuild.work.steps import acts as tasks
-from rebuild.work.steps import rows as lookup
+from rebuild.work.steps import acts as tasks, rows as lookup
 
 if TYPE_CHECKING:
     from tests.conftest import Shop

@@ -12,8 +12,7 @@ from rebuild.work.decisions import acts as decide
 from rebuild.work.fits import acts as fits
 from rebuild.work.fits.acts import FitEntry
 from rebuild.work.machines import acts as identify
-from rebuild.work.readings import acts as measure
-from rebuild.work.readings import acts_features as spec
+from rebuild.work.readings import acts as measure, acts_features as spec
 from rebuild.work.readings.acts import Entry
 
 

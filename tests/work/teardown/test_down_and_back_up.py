@@ -17,21 +17,19 @@ from rebuild.words.places import PlaceKind
 from rebuild.words.steps import ConstraintKind, LinkAnswer, LinkKind, TaskKind, TaskState
 from rebuild.words.teardown import RemovalWay
 from rebuild.work.decisions import acts as decide
-from rebuild.work.editing import acts as edit
-from rebuild.work.joints import acts as joints
-from rebuild.work.joints import rows as joint_rows
+from rebuild.work.editing import acts as edit, acts_ways_out as ways
+from rebuild.work.joints import acts as joints, rows as joint_rows
 from rebuild.work.machines import acts as identify
-from rebuild.work.records import ways_out as ways
 from rebuild.work.records.ways_out import Refused, WayKind
-from rebuild.work.refit import acts as refit
-from rebuild.work.refit import acts_proposals as proposals
+from rebuild.work.refit import acts as refit, acts_proposals as proposals
 from rebuild.work.steps import acts as tasks
-from rebuild.work.steps.rows import TaskRow, links
-from rebuild.work.steps.rows import tasks as task_rows
-from rebuild.work.teardown import acts as teardown
-from rebuild.work.teardown import acts_attempts as attempts
-from rebuild.work.teardown import acts_fasteners as holes
-from rebuild.work.teardown import rows_removals as rows
+from rebuild.work.steps.rows import TaskRow, links, tasks as task_rows
+from rebuild.work.teardown import (
+    acts as teardown,
+    acts_attempts as attempts,
+    acts_fasteners as holes,
+    rows_removals as rows,
+)
 from rebuild.work.teardown.rows_second_teardown import second_teardown
 
 NAMES = ("apron casting", "half nuts", "worm", "feed rod bracket", "cover")

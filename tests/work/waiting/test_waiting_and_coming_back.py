@@ -18,11 +18,13 @@ from rebuild.work.log.rows import log
 from rebuild.work.machines import acts as identify
 from rebuild.work.steps import acts as tasks
 from rebuild.work.steps.rows import tasks as task_rows
-from rebuild.work.waiting import acts as waiting
-from rebuild.work.waiting import acts_clocks as clocks
-from rebuild.work.waiting import rows as waiting_rows
-from rebuild.work.waiting import rows_clocks as clock_rows
-from rebuild.work.waiting import rows_costs as costs
+from rebuild.work.waiting import (
+    acts as waiting,
+    acts_clocks as clocks,
+    rows as waiting_rows,
+    rows_clocks as clock_rows,
+    rows_costs as costs,
+)
 from rebuild.work.waiting.rows import Stand
 from rebuild.work.waiting.rows_have_it import already_have
 from rebuild.work.where_was_i import acts as reentry

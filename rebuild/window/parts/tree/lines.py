@@ -13,8 +13,7 @@ from enum import IntEnum
 from rebuild.store.store import Store
 from rebuild.words.decisions import Decision
 from rebuild.words.parts import Identity
-from rebuild.work.machines import rows_parts as part_sheet
-from rebuild.work.machines import rows_tree as tree
+from rebuild.work.machines import rows_parts as part_sheet, rows_tree as tree
 
 
 class Kind(IntEnum):

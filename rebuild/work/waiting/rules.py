@@ -1,22 +1,17 @@
-"""What must hold of a joint, a clock and an order as a whole."""
+"""What must hold of a clock and an order as a whole."""
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from itertools import pairwise
 
 from rebuild.errors import BadEntry
-from rebuild.model.all import Clock, Joint, Waiting
-from rebuild.trade.sizes.amounts import parse_torque
+from rebuild.model.all import Clock, Waiting
+from rebuild.store.tx import Tx
+from rebuild.work.records.rules import refuse_other_machine
 
 
-def joint(row: Joint) -> None:
-    """Torques carry their unit. Raises BadEntry."""
-    for text, where in ((row.torque_wanted, "Torque wanted"), (row.torque_done, "Torqued to")):
-        if (text or "").strip():
-            parse_torque(text, where)
-
-
-def clock(row: Clock) -> None:
+def clock(_tx: Tx, row: Clock, _before: Mapping[str, object], _typed: Mapping[str, str]) -> None:
     """The latest is not before the soonest. Raises BadEntry."""
     if row.low_min is not None and row.high_min is not None and row.low_min > row.high_min:
         raise BadEntry(
@@ -25,8 +20,11 @@ def clock(row: Clock) -> None:
         )  # fmt: skip
 
 
-def waiting(row: Waiting) -> None:
+def waiting(tx: Tx, row: Waiting, _before: Mapping[str, object], _typed: Mapping[str, str]) -> None:
     """Gone before arrived, arrived before checked, and lead times that rise. Raises BadEntry."""
+    if row.machine_id is not None:
+        with tx.session.no_autoflush:
+            refuse_other_machine(tx, row.machine_id, part=row.part_id, step=row.task_id)
     dates = [
         ("Ordered or gone", row.ordered_at), ("Arrived", row.arrived_at), ("Checked on arrival", row.inspected_at),
     ]  # fmt: skip

@@ -13,12 +13,12 @@ from rebuild.trade.results.working import Sheet, Source, Status, Working
 from rebuild.trade.schedule.cpm import Network, Times
 from rebuild.trade.schedule.hands import in_turn, turn_of_work
 from rebuild.trade.schedule.network import freed_by
+from rebuild.trade.schedule.plan_input import PlanInput, PlanStep
 from rebuild.trade.schedule.simulate import Finishes, simulate
 from rebuild.trade.schedule.week import Clock, Week
 from rebuild.trade.sizes.amounts import show_minutes
 from rebuild.words.decisions import Decision
 from rebuild.words.steps import TaskKind
-from rebuild.work.plan.rows_input import PlanInput, PlanStep
 
 MAKING = (TaskKind.MAKE, TaskKind.BUY, TaskKind.REWORK, TaskKind.SEND_OUT)
 _WEEK = 7 * 24 * 60.0

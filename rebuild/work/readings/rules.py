@@ -1,0 +1,75 @@
+"""What must hold of a feature, a station and a reading as a whole, and what follows from a change of one."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from rebuild.errors import BadEntry
+from rebuild.model.all import Feature, Reading, Station
+from rebuild.store.tx import Tx
+from rebuild.trade.limits.spec_entry import SpecEntry, parse_spec
+from rebuild.trade.sizes.quantity import parse_length
+
+
+def feature(_tx: Tx, row: Feature, before: Mapping[str, object], _typed: Mapping[str, str]) -> None:
+    """A spec typed in the old unit keeps its meaning: the unit is written into it."""
+    old = before.get("unit")
+    if not row.spec_text or row.unit == old or not isinstance(old, str):
+        return
+    meant = _limits_mm(parse_spec_stored(row.spec_text, old, row))
+    for text in (row.spec_text, f"{row.spec_text} {old}"):
+        try:
+            if _limits_mm(parse_spec(text, row.unit)) == meant:
+                row.spec_text = text
+                return
+        except BadEntry:
+            continue
+    raise BadEntry(
+        f"would change the meaning of the spec “{row.spec_text}”.",
+        where="Unit",
+        value=row.unit,
+        way_out=f"Write the spec with its unit ({old}) first, then change the unit.",
+    )
+
+
+def parse_spec_stored(text: str, unit: str, row: Feature) -> SpecEntry:
+    """A stored spec text read again; a comma that was settled when typed is settled the same way."""
+    stored = (row.nominal_mm, row.low_mm, row.high_mm)
+    for comma in (None, True, False):
+        try:
+            entry = parse_spec(text, unit, decimal_comma=comma)
+        except BadEntry:
+            continue
+        if _limits_mm(entry) == stored:
+            return entry
+    return parse_spec(text, unit)
+
+
+def _limits_mm(entry: SpecEntry) -> tuple[float | None, float | None, float | None]:
+    nominal, low, high = (size.mm if size else None for size in (entry.nominal, entry.low, entry.high))
+    return nominal, low, high
+
+
+def station(tx: Tx, row: Station, before: Mapping[str, object], typed: Mapping[str, str]) -> None:
+    """A station named by a distance keeps name and distance together."""
+    if "name" not in typed or "at" in typed:
+        return
+    of = tx.get(Feature, row.feature_id, "feature")
+    at = station_distance(row.name, of.unit)
+    if at or before.get("at_text") == before.get("name"):
+        for column in ("at_text", "at_unit", "at_mm"):
+            setattr(row, column, at.get(column))
+
+
+def reading(_tx: Tx, row: Reading, _before: Mapping[str, object], typed: Mapping[str, str]) -> None:
+    if "temperature_c" in typed:
+        row.temperature_text = typed["temperature_c"].strip() or None
+
+
+def station_distance(name: str, unit: str) -> dict[str, object]:
+    """The distance columns of a station whose name reads as a size; empty for ``near`` or ``12 o'clock``."""
+    try:
+        at = parse_length(name, unit)
+    except BadEntry:
+        return {}
+    return {"at_text": at.text, "at_unit": at.unit, "at_mm": at.mm}

@@ -1,0 +1,63 @@
+"""Typed texts to a record's columns and back: what every act does before its own rules speak."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from sqlalchemy import inspect
+
+from rebuild.errors import BadEntry
+from rebuild.model.all import Base
+from rebuild.store.tx import Tx
+from rebuild.work.records.field import Columns
+from rebuild.work.records.fields import RECORDS, called, field_of
+
+
+def read_typed(
+    record: str, typed: Mapping[str, str], unit: str = "mm", *, comma: bool | None = None
+) -> Columns:
+    """Column values of typed fields. Raises BadEntry or Ambiguous."""
+    columns: Columns = {}
+    for name, text in typed.items():
+        columns |= field_of(record, name).read(text, unit, decimal_comma=comma)
+        if name == "unit" and columns["unit"] not in ("mm", "in"):
+            raise BadEntry(
+                "is not a unit the grid shows.", where="Unit", value=text, way_out="Type mm or in."
+            )
+    return columns
+
+
+def set_columns(row: Base, columns: Columns) -> None:
+    """Put column values on a mapped record; nothing typed into what was never filled in is no change."""
+    for name, value in columns.items():
+        current = getattr(row, name)
+        if current != value and not (current is None and value == ""):
+            setattr(row, name, value)
+
+
+def columns_of(row: Base) -> dict[str, object]:
+    """All column values of a mapped record by name."""
+    return {attribute.key: getattr(row, attribute.key) for attribute in inspect(type(row)).column_attrs}
+
+
+def unit_of(tx: Tx, row: Base) -> str:
+    """The unit a bare number typed into this record is in."""
+    own = getattr(row, "unit", None)
+    if own is not None:
+        return str(own)
+    feature_id = getattr(row, "feature_id", None)
+    if feature_id is not None:
+        feature = tx.session.get(RECORDS["feature"], feature_id)
+        return str(getattr(feature, "unit", "mm"))
+    return "mm"
+
+
+def title(row: Base) -> str:
+    """What a record is called in the history: code and name, or its text."""
+    code = getattr(row, "code", "")
+    for name in ("name", "title", "text", "topic", "did", "reason", "detail", "typed"):
+        value = getattr(row, name, None)
+        if value:
+            short = str(value) if len(str(value)) <= 60 else f"{str(value)[:57]}…"
+            return f"{code} {short}".strip()
+    return f"{called(row.__tablename__)} no. {getattr(row, 'id', '?')}"

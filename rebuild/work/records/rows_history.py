@@ -1,0 +1,131 @@
+"""The history a person can read: every act, and what was ever done to one record."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from sqlalchemy import Connection, text
+
+from rebuild.model.journal import shadow_name
+from rebuild.store.store import Store, label
+from rebuild.work.records.field import Field, FieldKind
+from rebuild.work.records.fields import FIELDS, called
+
+
+@dataclass(frozen=True, slots=True)
+class PastAct:
+    """One line of the history list: ``undone`` acts stay in it."""
+
+    act_id: int
+    at: dt.datetime
+    label: str
+    undone: bool
+
+
+@dataclass(frozen=True, slots=True)
+class PastChange:
+    """One field of one record before and after an act."""
+
+    at: dt.datetime
+    label: str
+    record: str
+    field: str
+    before: str
+    after: str
+
+
+def acts(store: Store, *, most: int = 500) -> list[PastAct]:
+    """The newest acts first, undo and redo themselves among them."""
+    with store.read() as connection:
+        rows = connection.execute(
+            text("SELECT id, at, kind, subject, undone FROM act ORDER BY id DESC LIMIT :most"), {"most": most}
+        ).all()
+    return [
+        PastAct(row.id, dt.datetime.fromisoformat(row.at), label(row.kind, row.subject), bool(row.undone))
+        for row in rows
+    ]
+
+
+def history(store: Store, record: str, row_id: int) -> list[PastChange]:
+    """Everything that was ever done to one record, newest first, field by field."""
+    with store.read() as connection:
+        rows = _rows(connection, record, ":row", {"row": row_id})
+    return [change for _, row in rows for change in _changes(record, row)]
+
+
+#: Whose history is a part's, with the ids they have or had.
+_OF_A_PART = {
+    "part": ":part",
+    "feature": "SELECT a_id FROM j_feature WHERE a_part_id = :part",
+    "reading": "SELECT a_id FROM j_reading WHERE a_feature_id IN "
+    "(SELECT a_id FROM j_feature WHERE a_part_id = :part)",
+    "concession": "SELECT a_id FROM j_concession WHERE a_part_id = :part",
+}
+
+
+def history_of_part(store: Store, part_id: int) -> list[PastChange]:
+    """The history of a part with its features and readings, newest first."""
+    with store.read() as connection:
+        found = [
+            (change_id, record, row)
+            for record, ids in _OF_A_PART.items()
+            for change_id, row in _rows(connection, record, ids, {"part": part_id})
+        ]
+    found.sort(key=lambda one: one[0], reverse=True)
+    return [change for _, record, row in found for change in _changes(record, row)]
+
+
+def _rows(
+    connection: Connection, record: str, ids: str, values: Mapping[str, int]
+) -> list[tuple[int, dict[str, Any]]]:
+    """The journal's images of the rows ``ids`` (SQL), each with its change's id, newest first."""
+    rows = connection.execute(
+        text(
+            f"SELECT c.op, a.at, a.kind, a.subject, j.* FROM change AS c JOIN act AS a ON a.id = c.act_id "
+            f"JOIN {shadow_name(record)} AS j ON j.change_id = c.id "
+            f"WHERE c.tbl = :record AND c.row_id IN ({ids}) ORDER BY c.id DESC"
+        ),
+        {"record": record, **values},
+    ).mappings()
+    return [(int(row["change_id"]), dict(row)) for row in rows]
+
+
+def _changes(record: str, row: Mapping[str, Any]) -> list[PastChange]:
+    at = dt.datetime.fromisoformat(row["at"])
+    words = label(row["kind"], row["subject"])
+    if row["op"] == "i":
+        return [PastChange(at, words, called(record), "", "", _summary(record, row, "a_"))]
+    if row["op"] == "d":
+        return [PastChange(at, words, called(record), "", _summary(record, row, "b_"), "removed")]
+    return [
+        PastChange(at, words, called(record), field.label, before, after)
+        for field in _shown_fields(record)
+        if (before := _shown(field, row, "b_")) != (after := _shown(field, row, "a_"))
+    ]
+
+
+def _shown_fields(record: str) -> tuple[Field, ...]:
+    extra: dict[str, tuple[Field, ...]] = {
+        "feature": (Field("spec_text", "Spec"),),
+        "reading": (Field("typed", "Reading"), Field("struck", "Struck out")),
+    }
+    return extra.get(record, ()) + FIELDS[record]
+
+
+def _shown(field: Field, row: Mapping[str, Any], side: str) -> str:
+    image = {column: row.get(side + column) for column in field.columns()}
+    if field.kind is FieldKind.CHOICE:
+        return "" if image[field.name] is None else str(image[field.name])
+    return field.show(image)
+
+
+def _summary(record: str, row: Mapping[str, Any], side: str) -> str:
+    for column in ("typed", "name", "title", "text", "did", "reason", "topic", "detail"):
+        value = row.get(side + column)
+        if value:
+            unit = f" {row.get(side + 'unit')}" if column == "typed" else ""
+            return f"{value}{unit}"
+    return called(record)
