@@ -13,7 +13,7 @@ from bisect import bisect_left
 import pytest
 
 from rebuild.errors import OutOfRange
-from rebuild.trade.limits import iso286, iso286_rules
+from rebuild.trade.limits import iso286, iso286_classes, iso286_rules
 from rebuild.trade.limits.iso286_tables import GRADES, STEPS
 
 COUNT = 10_000
@@ -51,7 +51,7 @@ def _floor(sizes, names):
 
 
 def _forget():
-    iso286.parse_class.cache_clear()
+    iso286_classes.read_class.cache_clear()
     iso286_rules.deviations.cache_clear()
 
 

@@ -15,6 +15,7 @@ from rebuild.trade.fits.wanted import Wanted, parse_wanted
 from rebuild.trade.limits.uncertainty import combine
 from rebuild.trade.limits.verdict import Rule
 from rebuild.trade.threads import acme
+from rebuild.words.fits import FitJoint
 
 IN = 25.4
 EXACT = combine([]).value
@@ -172,11 +173,11 @@ def test_the_worn_screw_of_the_notes(published: Any) -> None:
     published.number(source, "loss", adjusted(now, None, 0.010 * IN).remains_mm / IN, 0.024, last_digit=0.001)
 
 
-@pytest.mark.parametrize(("joint", "texts", "angle"), [("nut and screw", ("7/16-10 Acme", ""), 14.5),
-                                                       ("nut and screw", ("", "Tr 20x4"), 15.0),
-                                                       ("nut and screw", ("M20x2.5", ""), 30.0)])  # fmt: skip
+@pytest.mark.parametrize(("joint", "texts", "angle"), [(FitJoint.NUT_AND_SCREW, ("7/16-10 Acme", ""), 14.5),
+                                                       (FitJoint.NUT_AND_SCREW, ("", "Tr 20x4"), 15.0),
+                                                       (FitJoint.NUT_AND_SCREW, ("M20x2.5", ""), 30.0)])  # fmt: skip
 def test_play_along_a_screw_is_the_difference_times_the_tangent_of_its_flank(
-    joint: str, texts: tuple[str, str], angle: float
+    joint: FitJoint, texts: tuple[str, str], angle: float
 ) -> None:
     # Source: thread thickness at one diameter changes by the pitch diameter x tan(half the flank angle): geometry.
     way = joined(joint, texts).combining

@@ -11,17 +11,17 @@ from typing import Any
 import pytest
 
 from rebuild.store.store import Store
-from rebuild.trade.charts.geometry_tests import Sign, library
+from rebuild.trade.charts.geometry_tests import library
 from rebuild.trade.limits.judgement import Rule, Verdict
 from rebuild.trade.sizes.quantity import parse_length
-from rebuild.words.charts import ChartStage
+from rebuild.words.charts import ChartStage, LimitSign
 from rebuild.work.charts import acts as chart
 from rebuild.work.charts.rows import chart as read_chart
 from rebuild.work.machines import acts as identify
 
 Rows = Callable[[str], list[dict[str, str]]]
 SOURCE = "an engine lathe's inspection record"
-SIGNS = {"none": Sign.SIZE, "either": Sign.EITHER, "plus": Sign.PLUS_ONLY}
+SIGNS = {"none": LimitSign.SIZE, "either": LimitSign.EITHER, "plus": LimitSign.PLUS_ONLY}
 
 
 def test_the_list_is_the_record(published: Any, reference: Rows) -> None:

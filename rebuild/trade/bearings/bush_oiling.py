@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.bearings.bushes import positive
+from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 
 OILING = Source(
@@ -24,6 +25,7 @@ class OilFeed:
     groove_deep_mm: float
 
 
+@door()
 def oil_feed(bore_mm: float, length_mm: float, wall_mm: float, load_clock: int = 6) -> Worked[OilFeed]:
     """Oil hole and groove of a bush: on the side away from the load, closed at both ends.
 

@@ -12,6 +12,7 @@ from math import isfinite, sqrt
 
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.bearings.table import FAMILIES, Bearing, bearing, bearings, bore_of_code, say_envelope
+from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Worked
 from rebuild.trade.sizes.show import show_both
 
@@ -38,6 +39,7 @@ class BearingGuess:
     fits: bool
 
 
+@door()
 def identify_bearing(
     bore_mm: float | None,
     outside_mm: float | None,
@@ -80,11 +82,17 @@ def identify_bearing(
     return Worked(chosen, _working(readings, chosen, tolerance_mm).close())
 
 
+@door()
 def check_tolerance(tolerance_mm: float) -> None:
     """Refuse a reading tolerance that says nothing.
 
     Raises:
         OutOfRange: not from 0.001 to 2 mm.
+
+    >>> check_tolerance(0.1)
+    >>> check_tolerance(5.0)
+    Traceback (most recent call last):
+    rebuild.errors.OutOfRange: Readings good to: “5 mm” lies outside 0.001 to 2 mm.
     """
     if not 0.001 <= tolerance_mm <= 2.0:
         raise OutOfRange(

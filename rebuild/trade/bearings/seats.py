@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.limits.iso286 import deviations_um
 from rebuild.trade.results.cautions import attach
+from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Worked
 from rebuild.trade.sizes.show import show_both
@@ -33,6 +34,7 @@ class SeatFit:
     about: str
 
 
+@door()
 def shaft_seat(bore_mm: float, condition: str) -> Worked[SeatFit]:
     """The shaft seat under a bearing's bore.
 
@@ -47,6 +49,7 @@ def shaft_seat(bore_mm: float, condition: str) -> Worked[SeatFit]:
     return _seat("shaft", bore_mm, condition)
 
 
+@door()
 def housing_seat(outside_mm: float, condition: str) -> Worked[SeatFit]:
     """The housing seat over a bearing's outside.
 
@@ -113,6 +116,7 @@ def _class_of(element: str, nominal_mm: float, condition: str) -> tuple[str, str
     )
 
 
+@door()
 def ring_lower_um(element: str, nominal_mm: float) -> float:
     """Lower deviation of a Normal class ring's "bore" or "outside" [µm]; the upper one is 0.
 

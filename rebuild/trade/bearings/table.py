@@ -14,6 +14,7 @@ from functools import cache
 
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.cautions import attach
+from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 
@@ -52,7 +53,11 @@ class Bearing:
 
 @cache
 def bearings() -> tuple[Bearing, ...]:
-    """Every bearing held."""
+    """Every bearing held.
+
+    >>> next(item.size_text() for item in bearings() if item.designation == "6203")  # ISO 15
+    '17 x 40 x 12 mm'
+    """
     found = table(TABLE)
     return tuple(_bearing(row, found.row_source(row)) for row in found.rows)
 
@@ -83,6 +88,7 @@ _STANDARD = {
 }
 
 
+@door()
 def bearing(designation: str) -> Worked[Bearing]:
     """The bearing of a designation as stamped, with or without suffixes (``6203-2RS C3``).
 
@@ -125,6 +131,7 @@ def _same_envelope(typed: str, by_name: Mapping[str, Bearing]) -> Bearing | None
     return replace(twin, designation=f"{match[1]}{match[2]}{match[3]}", family=family, source=source)
 
 
+@door()
 def bore_of_code(code: str) -> float:
     """The bore [mm] a designation's last two digits stand for.
 
@@ -160,7 +167,13 @@ def _not_held(designation: str, core: str) -> BadEntry | OutOfRange:
 
 
 def say_envelope(found: Bearing, sheet: Sheet) -> None:
-    """What else has this envelope, what to order, and the caution on preload."""
+    """What else has this envelope, what to order, and the caution on preload.
+
+    >>> sheet = Sheet("Bearing 6203")
+    >>> say_envelope(bearing("6203").value, sheet)
+    >>> "7203 (angular contact" in sheet.close().text()
+    True
+    """
     number = found.designation
     if found.family == "deep groove" and len(number) == 4 and number[1] in "0234":
         tail = number[1:]

@@ -10,10 +10,11 @@ import re
 from dataclasses import dataclass
 
 from rebuild.errors import Ambiguous, BadEntry
-from rebuild.trade.charts.geometry_tests import Sign
 from rebuild.trade.geometry.steps import ARCSEC_UM_PER_M
+from rebuild.trade.sizes.given import maybe_number_of, text_of
 from rebuild.trade.sizes.quantity import FACTORS, parse_length, tidy
 from rebuild.trade.sizes.show import exact_text
+from rebuild.words.charts import LimitSign
 
 #: One unit of slope in µm/m, by the ways it is written; ``div`` needs the value of a division.
 SLOPES: dict[str, float] = {
@@ -39,14 +40,14 @@ _LITTLE_WORDS = frozenset(("the", "at", "a", "in", "of", "to", "and", "end", "fr
 class SignWords:
     """What plus and minus mean at a position, and whether both may occur."""
 
-    sign: Sign
+    sign: LimitSign
     plus: str = ""
     minus: str = ""
 
     def says(self, value_mm: float) -> str:
         """The word for the side a deviation lies on; empty at zero or without words.
 
-        >>> SignWords(Sign.PLUS_ONLY, "hollow", "proud").says(-0.01)
+        >>> SignWords(LimitSign.PLUS_ONLY, "hollow", "proud").says(-0.01)
         'proud'
         """
         return self.plus if value_mm > 0 else self.minus if value_mm < 0 else ""
@@ -75,7 +76,7 @@ def read_slope(
     >>> round(read_slope("0.0005 in/ft"), 3), read_slope("-1.5 div", division_um_per_m=20)
     (41.667, -30.0)
     """
-    plain = tidy(text)
+    plain = tidy(text_of(where, text))
     if unit and re.fullmatch(r"[-+]?\s*[\d.,]+", plain):
         plain = f"{plain} {unit}"
     match = _SLOPE.fullmatch(plain)
@@ -97,6 +98,7 @@ def _slope(match: re.Match[str], text: str, where: str, division_um_per_m: float
     unit = match["unit"].lower()
     if unit not in _DIVISIONS:
         return number * SLOPES[unit]
+    division_um_per_m = maybe_number_of("Division of the level", division_um_per_m)
     if not division_um_per_m or division_um_per_m <= 0:
         raise BadEntry(
             "is in divisions, and the value of one is not known.", where=where, value=text.strip(),
@@ -126,13 +128,13 @@ def read_deviation(
         BadEntry: not a deviation, a sign that cannot be, a word unknown here, a slope without a length.
         Ambiguous: no sign where the sign decides.
 
-    >>> rising = SignWords(Sign.PLUS_ONLY, "rising", "falling")
+    >>> rising = SignWords(LimitSign.PLUS_ONLY, "rising", "falling")
     >>> read_deviation("0.012 falling", "mm", rising, "Test 6").mm
     -0.012
-    >>> round(read_deviation("0.02 mm/m", "mm", SignWords(Sign.SIZE), "Test 1", per_mm=300).mm, 6)
+    >>> round(read_deviation("0.02 mm/m", "mm", SignWords(LimitSign.SIZE), "Test 1", per_mm=300).mm, 6)
     0.006
     """
-    plain = tidy(text)
+    plain, per_mm = tidy(text_of(where, text)), maybe_number_of("Length read over", per_mm)
     slope = _SLOPE.fullmatch(plain)
     if slope is not None:
         if per_mm is None:
@@ -169,12 +171,12 @@ def _with_sign(
         )  # fmt: skip
     if said:
         value = said * abs(value)
-    if words.sign is Sign.SIZE and value < 0:
+    if words.sign is LimitSign.SIZE and value < 0:
         raise BadEntry(
             "has a minus, but this is a size, the whole swing of the indicator.", where=where, value=typed.strip(),
             way_out="Type the difference between its highest and lowest reading, without a sign.",
         )  # fmt: skip
-    if words.sign is Sign.PLUS_ONLY and not signed and not said and value:
+    if words.sign is LimitSign.PLUS_ONLY and not signed and not said and value:
         number = exact_text(value, unit)
         raise Ambiguous(
             "has no sign, and this limit holds on one side only.", where=where, value=typed.strip(),
@@ -217,7 +219,7 @@ def read_allowed(text: str, unit: str, where: str = "Allowed") -> tuple[str, str
     >>> read_allowed("0.02 mm/m", "mm")
     ('0.02 mm', '1 m')
     """
-    plain = tidy(text).lstrip("≤<=± ")
+    plain = tidy(text_of(where, text)).lstrip("≤<=± ")
     if re.search(r"/\s*(m|ft)$", plain):
         plain = re.sub(r"/\s*(m|ft)$", r" per 1 \1", plain)
     parts = re.split(r"\s+per\s+|\s+over\s+|\s+in\s+(?=\d)|\s+/\s+", plain, maxsplit=1)

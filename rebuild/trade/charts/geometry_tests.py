@@ -9,7 +9,6 @@ from __future__ import annotations
 import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
-from enum import StrEnum
 from functools import cache
 from typing import Any
 
@@ -17,30 +16,17 @@ from rebuild.trade.results.tables import assets_folder
 from rebuild.trade.results.working import Source, Status
 from rebuild.trade.sizes.quantity import Size, parse_length
 from rebuild.trade.sizes.show import show_typed
+from rebuild.words.charts import LimitLength, LimitSign, LimitStatus
+from rebuild.words.machines import MachineKind
 
-
-class Sign(StrEnum):
-    """Which way a test may be off."""
-
-    SIZE = "size only"
-    EITHER = "either way"
-    PLUS_ONLY = "plus only"
-
-
-class Along(StrEnum):
-    """How a limit given over a length holds for another length."""
-
-    FIXED = "over that length"
-    PROPORTION = "in proportion to the length"
-
-
-#: The words for how far a limit can be trusted, and what the working calls them.
+#: What the working calls a limit's status. The two lists differ: a limit is typed, never computed, and a line of
+#: working knows no single record.
 STATUSES = {
-    "published": Status.PUBLISHED,
-    "one maker's record": Status.COMMON_PRACTICE,
-    "common practice, no source": Status.COMMON_PRACTICE,
-    "from memory": Status.FROM_MEMORY,
-    "the owner's own": Status.JUDGEMENT,
+    LimitStatus.PUBLISHED: Status.PUBLISHED,
+    LimitStatus.ONE_RECORD: Status.COMMON_PRACTICE,
+    LimitStatus.PRACTICE: Status.COMMON_PRACTICE,
+    LimitStatus.MEMORY: Status.FROM_MEMORY,
+    LimitStatus.OWN: Status.JUDGEMENT,
 }
 
 
@@ -50,9 +36,9 @@ class Limit:
 
     allowed: Size | None
     per: Size | None
-    along: Along
+    along: LimitLength
     origin: str
-    status: str
+    status: LimitStatus
 
     def text(self) -> str:
         """As typed: ``0.02 mm per 300 mm``."""
@@ -66,7 +52,7 @@ class Position:
     key: str
     name: str
     unit: str
-    sign: Sign
+    sign: LimitSign
     plus: str
     minus: str
     limit: Limit
@@ -78,7 +64,7 @@ class GeometryTest:
     """One test: its set-up in words, its sketch, its positions, and what must be right before it."""
 
     key: str
-    kind: str
+    kind: MachineKind
     number: str
     name: str
     sketch: str
@@ -97,12 +83,21 @@ def library(kind: str) -> tuple[GeometryTest, ...]:
 
 
 def library_test(key: str) -> GeometryTest | None:
-    """The library's test of a key, or None for the owner's own."""
+    """The library's test of a key, or None for the owner's own.
+
+    >>> library_test("no such") is None, library_test(library("lathe")[0].key) is library("lathe")[0]
+    (True, True)
+    """
     return _all().get(key)
 
 
 def library_line(test_key: str, line_key: str) -> Position | None:
-    """The library's position of a test, or None."""
+    """The library's position of a test, or None.
+
+    >>> bed = library("lathe")[0]
+    >>> library_line(bed.key, bed.lines[0].key) is bed.lines[0], library_line(bed.key, "no such")
+    (True, None)
+    """
     test = library_test(test_key)
     return next((line for line in test.lines if line.key == line_key), None) if test else None
 
@@ -119,10 +114,14 @@ def limit_text(allowed: Size | None, per: Size | None) -> str:
     return f"{text} per {show_typed(per, per.unit)}" if per is not None else text
 
 
-def limit_source(origin: str, status: str) -> Source:
-    """A limit's origin as the source of a line of working; one maker's record says so in words."""
-    words = f"{origin}: one maker's record" if status == "one maker's record" else origin
-    return Source(words or "as entered", status=STATUSES.get(status, Status.JUDGEMENT))
+def limit_source(origin: str, status: LimitStatus) -> Source:
+    """A limit's origin as the source of a line of working; one maker's record says so in words.
+
+    >>> limit_source("inspection record", LimitStatus.ONE_RECORD).cite()
+    "inspection record: one maker's record (common practice, no source)"
+    """
+    words = f"{origin}: {status}" if status is LimitStatus.ONE_RECORD else origin
+    return Source(words or "as entered", status=STATUSES[status])
 
 
 @cache
@@ -133,7 +132,8 @@ def _all() -> dict[str, GeometryTest]:
 
 def _test(row: Mapping[str, Any], sources: Mapping[str, Mapping[str, str]]) -> GeometryTest:
     return GeometryTest(
-        row["key"], row["kind"], row["number"], row["name"], row["sketch"], row["set_up"], row.get("after", ""),
+        row["key"], MachineKind(row["kind"]), row["number"], row["name"], row["sketch"], row["set_up"],
+        row.get("after", ""),
         tuple(_line(line, sources) for line in row["lines"]),
     )  # fmt: skip
 
@@ -141,10 +141,10 @@ def _test(row: Mapping[str, Any], sources: Mapping[str, Mapping[str, str]]) -> G
 def _line(row: Mapping[str, Any], sources: Mapping[str, Mapping[str, str]]) -> Position:
     limit = _limit(row, sources)
     unit = row.get("unit") or (limit.allowed.unit if limit.allowed is not None else "in")
-    along = row.get("along", Along.FIXED.value)
+    along = row.get("along", LimitLength.FIXED)
     others = tuple(_limit({"along": along, **other}, sources) for other in row.get("other", ()))
     return Position(
-        row["key"], row["name"], unit, Sign(row["sign"]), row.get("plus", ""), row.get("minus", ""), limit, others
+        row["key"], row["name"], unit, LimitSign(row["sign"]), row.get("plus", ""), row.get("minus", ""), limit, others
     )  # fmt: skip
 
 
@@ -154,7 +154,7 @@ def _limit(row: Mapping[str, Any], sources: Mapping[str, Mapping[str, str]]) -> 
     return Limit(
         parse_length(row["allowed"], unit) if row["allowed"] else None,
         parse_length(row["per"], unit) if row.get("per") else None,
-        Along(row.get("along", Along.FIXED.value)),
+        LimitLength(row.get("along", LimitLength.FIXED)),
         source["origin"],
-        source["status"],
+        LimitStatus(source["status"]),
     )

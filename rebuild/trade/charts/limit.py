@@ -6,12 +6,14 @@ from dataclasses import dataclass
 
 from rebuild.errors import OutOfRange
 from rebuild.trade.charts.entry import SignWords
-from rebuild.trade.charts.geometry_tests import Along, Sign, limit_source
+from rebuild.trade.charts.geometry_tests import limit_source
 from rebuild.trade.limits.judgement import Judgement, Rule, Verdict
 from rebuild.trade.limits.uncertainty import Budget
 from rebuild.trade.limits.verdict import judge
 from rebuild.trade.results.working import Sheet, Source, Status, Worked, joined
+from rebuild.trade.sizes.given import maybe_number_of, record_of, word_of
 from rebuild.trade.sizes.show import show_length
+from rebuild.words.charts import LimitLength, LimitSign, LimitStatus
 
 SCALED = Source(
     "ISO 230-1", "a tolerance over one length holds for another in proportion", Status.FROM_MEMORY
@@ -26,9 +28,9 @@ class Allowed:
 
     allowed_mm: float | None
     per_mm: float | None
-    along: Along
+    along: LimitLength
     origin: str
-    status: str
+    status: LimitStatus
     text: str
 
 
@@ -40,19 +42,20 @@ def allowed_over(
     Raises:
         OutOfRange: a limit that holds over its own length only, read over a longer or shorter one.
 
-    >>> limit = Allowed(0.02, 300, Along.PROPORTION, "", "", "0.02 mm per 300 mm")
+    >>> limit = Allowed(0.02, 300, LimitLength.PROPORTION, "", LimitStatus.OWN, "0.02 mm per 300 mm")
     >>> round(allowed_over(limit, 150).value, 6)
     0.01
     """
+    record_of("Limit", limit, Allowed)
     sheet = Sheet("What is allowed")
     if limit.allowed_mm is None:
         sheet.note("No figure is known for this position; type one with where it comes from.")
         return Worked(None, sheet.close())
     sheet.table("limit", limit.text, limit_source(limit.origin, limit.status))
-    per = limit.per_mm
+    per, over_mm = limit.per_mm, maybe_number_of(where, over_mm)
     if over_mm is None or per is None or abs(over_mm - per) <= SAME * per:
         return Worked(limit.allowed_mm, sheet.close())
-    if limit.along is Along.FIXED:
+    if limit.along is LimitLength.FIXED:
         raise OutOfRange(
             f"is not the {per:g} mm the limit {limit.text} is given over, and that limit does not scale.",
             where=where,
@@ -68,15 +71,16 @@ def allowed_over(
     return Worked(allowed, sheet.close())
 
 
-def bounds(sign: Sign, allowed_mm: float | None) -> tuple[float | None, float | None]:
+def bounds(sign: LimitSign, allowed_mm: float | None) -> tuple[float | None, float | None]:
     """Low and high limit [mm] of a signed limit.
 
-    >>> bounds(Sign.EITHER, 0.02), bounds(Sign.PLUS_ONLY, 0.02), bounds(Sign.SIZE, 0.02)
+    >>> bounds(LimitSign.EITHER, 0.02), bounds(LimitSign.PLUS_ONLY, 0.02), bounds(LimitSign.SIZE, 0.02)
     ((-0.02, 0.02), (0.0, 0.02), (None, 0.02))
     """
+    sign, allowed_mm = word_of("Sign", sign, LimitSign), maybe_number_of("Allowed", allowed_mm)
     if allowed_mm is None:
-        return (0.0, None) if sign is Sign.PLUS_ONLY else (None, None)
-    return {Sign.EITHER: -allowed_mm, Sign.PLUS_ONLY: 0.0, Sign.SIZE: None}[sign], allowed_mm
+        return (0.0, None) if sign is LimitSign.PLUS_ONLY else (None, None)
+    return {LimitSign.EITHER: -allowed_mm, LimitSign.PLUS_ONLY: 0.0, LimitSign.SIZE: None}[sign], allowed_mm
 
 
 def judge_deviation(
@@ -92,6 +96,11 @@ def judge_deviation(
 
     Raises:
         OutOfRange: the limit does not hold for that length.
+
+    >>> limit = Allowed(0.02, 300, LimitLength.PROPORTION, "", LimitStatus.OWN, "0.02 mm per 300 mm")
+    >>> rising = SignWords(LimitSign.PLUS_ONLY, "rising", "falling")
+    >>> judge_deviation(-0.005, limit, rising, 300, None, Rule.SIMPLE, "mm").value.verdict.value
+    'does not conform'
     """
     allowed = allowed_over(limit, over_mm)
     low, high = bounds(words.sign, allowed.value)
@@ -105,20 +114,24 @@ def judge_deviation(
 def sign_sentence(words: SignWords, value_mm: float, unit: str) -> str:
     """What the sign of a deviation says.
 
-    >>> sign_sentence(SignWords(Sign.PLUS_ONLY, "hollow", "proud in the middle"), -0.01, "mm")
+    >>> sign_sentence(SignWords(LimitSign.PLUS_ONLY, "hollow", "proud in the middle"), -0.01, "mm")
     'Only hollow is allowed; 0.010 mm is proud in the middle.'
     """
     said = words.says(value_mm)
     size = show_length(abs(value_mm), unit)
-    if words.sign is Sign.PLUS_ONLY:
+    if words.sign is LimitSign.PLUS_ONLY:
         return f"Only {words.plus or 'plus'} is allowed; {size} is {said or 'neither way'}."
-    if words.sign is Sign.EITHER and said:
+    if words.sign is LimitSign.EITHER and said:
         return f"Either way is allowed; {size} is {said}."
     return "A size without a sign: the whole swing counts."
 
 
 def wrong_way(words: SignWords, value_mm: float, verdict: Verdict) -> str:
-    """``falling toward the free end``: said beside a verdict when the sign alone fails it; else empty."""
-    if verdict is Verdict.DOES_NOT and words.sign is Sign.PLUS_ONLY and value_mm < 0:
+    """``falling toward the free end``: said beside a verdict when the sign alone fails it; else empty.
+
+    >>> wrong_way(SignWords(LimitSign.PLUS_ONLY, "rising", "falling"), -0.005, Verdict.DOES_NOT)
+    'falling'
+    """
+    if verdict is Verdict.DOES_NOT and words.sign is LimitSign.PLUS_ONLY and value_mm < 0:
         return words.minus or "the wrong way"
     return ""

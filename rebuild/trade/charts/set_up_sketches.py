@@ -13,7 +13,11 @@ _WAYS = 78.0
 
 
 def sketch_names() -> tuple[str, ...]:
-    """Every sketch there is, to choose from for a test of one's own."""
+    """Every sketch there is, to choose from for a test of one's own.
+
+    >>> "tram" in sketch_names()
+    True
+    """
     return tuple(_SKETCHES)
 
 

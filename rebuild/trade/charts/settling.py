@@ -15,6 +15,7 @@ from itertools import pairwise
 
 from rebuild.errors import BadEntry
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.given import number_of, numbers_of
 
 CREEP = Source("creep toward rest", "y = c + a·exp(-t/τ), least squares", Status.COMPUTED)
 STILL = Source("what counts as still", "less than this in the window", Status.JUDGEMENT)
@@ -39,6 +40,7 @@ def slope_text(um_per_m: float, unit: str = "mm", *, sign: bool = False) -> str:
     >>> slope_text(20), slope_text(41.667, "in")
     ('0.02 mm/m', '0.0005 in/ft')
     """
+    um_per_m = number_of("Slope", um_per_m)
     value, per = (um_per_m * 12e-6, "in/ft") if unit == "in" else (um_per_m / 1000.0, "mm/m")
     return f"{value:+.2g} {per}" if sign else f"{value:.2g} {per}"
 
@@ -92,6 +94,11 @@ def settling(
     >>> settling([0, 1, 4], [60, 30, 10]).value.text
     'not settled yet: moved 0.02 mm/m in the last 3 days'
     """
+    days, slopes_um_per_m = numbers_of("Day", days), numbers_of("Level reading", slopes_um_per_m)
+    still_um_per_m, window_days = (
+        number_of("Still", still_um_per_m),
+        number_of("Window", window_days, above=0),
+    )
     _refuse(days, slopes_um_per_m)
     sheet = Sheet("Settling of the bed")
     sheet.read("readings", f"{len(days)} since the last adjustment")
@@ -162,7 +169,12 @@ def fit_creep(times: Sequence[float], values: Sequence[float]) -> Curve | None:
     """The exponential through a series; None with fewer than four readings or none that beats a level line.
 
     ``times`` may be days or minutes; ``tau_days`` is then in the same unit.
+
+    >>> curve = fit_creep(range(6), [10 + 40 * math.exp(-day / 2) for day in range(6)])
+    >>> round(curve.end, 3), round(curve.start, 3), round(curve.tau_days, 3)
+    (10.0, 40.0, 2.0)
     """
+    times, values = numbers_of("Time", times), numbers_of("Value", values)
     if len(times) < LEAST_FOR_CURVE or times[-1] - times[0] <= 0:
         return None
     start = times[0]
@@ -236,6 +248,8 @@ def twist_of_ends(ends: Sequence[tuple[str, float | None, float]], unit: str = "
             f"needs the cross level at both ends.{only}", where="Twist",
             way_out="Read the level across at the other end.",
         )  # fmt: skip
+    numbers_of("Cross level", [end[2] for end in ends])
+    numbers_of("Distance along", [end[1] for end in ends if end[1] is not None])
     placed = list(ends)
     if all(end[1] is not None for end in ends):
         placed.sort(key=lambda end: end[1] or 0.0)

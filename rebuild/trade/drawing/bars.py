@@ -15,6 +15,12 @@ def key(given: Given, unit: str) -> Drawing:
 
     Raises:
         BadEntry: a size is missing or impossible.
+
+    >>> from rebuild.trade.drawing.measure import Measure
+    >>> typed = {"width": 8.0, "height": 7.0, "length": 40.0}
+    >>> sizes = {role: Measure(role, size) for role, size in typed.items()}
+    >>> key(Given("part", sizes), "mm").dimension("length").measured_mm
+    40.0
     """
     width, height, length = (given.need(role) for role in ("width", "height", "length"))
     round_ends = given.maybe("end radius") is not None
@@ -81,6 +87,12 @@ def gib(given: Given, unit: str) -> Drawing:
 
     Raises:
         BadEntry: a size is missing, or the thin end is the thicker one.
+
+    >>> from rebuild.trade.drawing.measure import Measure
+    >>> typed = {"length": 300.0, "width": 40.0, "thick end": 8.0, "thin end": 6.0}
+    >>> sizes = {role: Measure(role, size) for role, size in typed.items()}
+    >>> gib(Given("part", sizes), "mm").dimension("thin end").measured_mm
+    6.0
     """
     length, width, thick = (given.need(role) for role in ("length", "width", "thick end"))
     thin = given.maybe("thin end")

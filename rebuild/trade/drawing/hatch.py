@@ -5,9 +5,12 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
+from rebuild.trade.results.door import door
+
 Point = tuple[float, float]
 
 
+@door()
 def hatch_lines(loop: Sequence[Point], spacing: float) -> list[tuple[Point, Point]]:
     """The 45° strokes inside a closed outline, ``spacing`` apart; an outline that crosses itself counts odd-even.
 

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from rebuild.trade.drawing.ink import Dimension, Layer, Point
+from rebuild.trade.results.door import door
 
 #: Width of a character against its height, on the wide side so that words never touch.
 CHAR_WIDTH = 0.64
@@ -76,6 +77,7 @@ class Laid:
         return min(xs), min(ys), max(xs), max(ys)
 
 
+@door()
 def scale_words(scale: float) -> str:
     """The scale as a drawing states it.
 
@@ -90,7 +92,11 @@ def scale_words(scale: float) -> str:
 
 
 def block(words: Words, style: Style) -> tuple[float, float, float, float]:
-    """Left, bottom, right and top of a block of words on paper."""
+    """Left, bottom, right and top of a block of words on paper.
+
+    >>> block(Words(("40",), (10.0, 5.0), "left"), Style(text=5.0))  # two characters of 5 x 0.64 mm
+    (10.0, 2.5, 16.4, 7.5)
+    """
     wide = width_of(words.lines, style)
     high = height_of(words.lines, style)
     x, y = words.at
@@ -99,10 +105,18 @@ def block(words: Words, style: Style) -> tuple[float, float, float, float]:
 
 
 def width_of(lines: Sequence[str], style: Style) -> float:
-    """The room a block of words takes across [mm]."""
+    """The room a block of words takes across [mm].
+
+    >>> round(width_of(("40 ±0.3", "40"), Style(text=5.0)), 6)  # seven characters of 5 x 0.64 mm
+    22.4
+    """
     return max(len(line) for line in lines) * style.text * CHAR_WIDTH
 
 
 def height_of(lines: Sequence[str], style: Style) -> float:
-    """The room a block of words takes in height [mm]."""
+    """The room a block of words takes in height [mm].
+
+    >>> height_of(("40",), Style(text=4.0)), round(height_of(("40.1", "39.9"), Style(text=4.0)), 6)
+    (4.0, 9.4)
+    """
     return style.text * (1 + LINE_STEP * (len(lines) - 1))

@@ -18,6 +18,13 @@ def best_fit(drawing: Drawing, width: float, height: float, unit: str, style: St
     """Laid out at the largest usual scale that fits the paper's ``width`` and ``height`` [mm].
 
     Smaller words are taken where they win enough scale; where nothing fits, what comes nearest to it.
+
+    >>> from rebuild.trade.drawing.measure import Measure
+    >>> from rebuild.trade.drawing.shapes import draw
+    >>> sizes = {"outside diameter": 30.0, "bore": 20.0, "thickness": 3.0}
+    >>> washer = draw("washer", {role: Measure(role, size) for role, size in sizes.items()})
+    >>> best_fit(washer, 200.0, 200.0, "mm").scale > best_fit(washer, 80.0, 80.0, "mm").scale
+    True
     """
     tried = [
         (lay_out(drawing, scale, unit, cut), scale * (1.0 if cut is style else SMALL_IS_WORTH))
@@ -35,7 +42,11 @@ SMALL_IS_WORTH = 0.7
 
 
 def smaller(style: Style) -> Style:
-    """The same sizes, four fifths as large."""
+    """The same sizes, four fifths as large.
+
+    >>> round(smaller(STYLE).text / STYLE.text, 6)
+    0.8
+    """
     return Style(
         *(0.8 * size for size in (style.text, style.gap, style.tier, style.head, style.beyond, style.hatch))
     )
@@ -47,7 +58,16 @@ def _overflow(laid: Laid, width: float, height: float) -> float:
 
 
 def lay_out(drawing: Drawing, scale: float, unit: str, style: Style = STYLE) -> Laid:
-    """Lay a drawing out at a scale [paper mm per mm]; words in ``unit``."""
+    """Lay a drawing out at a scale [paper mm per mm]; words in ``unit``.
+
+    >>> from rebuild.trade.drawing.measure import Measure
+    >>> from rebuild.trade.drawing.shapes import draw
+    >>> sizes = {"outside diameter": 30.0, "bore": 20.0, "thickness": 3.0}
+    >>> washer = draw("washer", {role: Measure(role, size) for role, size in sizes.items()})
+    >>> laid = lay_out(washer, 2.0, "mm")
+    >>> next(placed.dimension.role for placed in laid.placed), len(laid.placed)
+    ('bore', 3)
+    """
     laid = Laid(scale, style)
     for stroke in drawing.strokes:
         laid.runs.append(Run(stroke.layer, tuple(_at(point, scale) for point in stroke.points())))

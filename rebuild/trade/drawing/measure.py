@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from rebuild.errors import BadEntry
+from rebuild.trade.sizes.given import number_of
 from rebuild.trade.sizes.show import DECIMALS, in_unit, show_number
 
 _SAME_MM = 1e-6
@@ -15,12 +16,17 @@ _NEAR = 0.05
 
 @dataclass(frozen=True, slots=True)
 class Measure:
-    """One size [mm]: both limits, or a nominal, or both."""
+    """One size [mm]: both limits, or a nominal, or both. Raises BadEntry for one that is no number."""
 
     name: str
     nominal_mm: float | None = None
     low_mm: float | None = None
     high_mm: float | None = None
+
+    def __post_init__(self) -> None:
+        for size in (self.nominal_mm, self.low_mm, self.high_mm):
+            if size is not None:
+                number_of(self.name, size)
 
     @property
     def given(self) -> bool:

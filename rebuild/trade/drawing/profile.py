@@ -6,7 +6,8 @@ import math
 from collections.abc import Sequence
 
 from rebuild.errors import BadEntry
-from rebuild.trade.drawing.ink import Arc, Draft, Layer, Point, Region
+from rebuild.trade.drawing.ink import Arc, Draft, Layer, Point, Region, Side
+from rebuild.trade.drawing.measure import Measure, short_number
 from rebuild.trade.sizes.show import show_both
 
 #: A wall thinner than this is held to be a slip of typing [mm]; see ``rebuild.trade.bearings.bushes``.
@@ -26,7 +27,11 @@ def cylinder(x0: float, x1: float, diameter: float, left: float = 0.0, right: fl
 def chamfered(
     x0: float, x1: float, diameter: float, left: tuple[float, float], right: tuple[float, float]
 ) -> list[Point]:
-    """A step whose chamfers are given as (along the axis, in radius)."""
+    """A step whose chamfers are given as (along the axis, in radius).
+
+    >>> chamfered(0, 10, 8, (0, 0), (2, 0.5))
+    [(0, 4.0), (8, 4.0), (10, 3.5)]
+    """
     r = diameter / 2
     points: list[Point] = []
     if left[0] > 0:
@@ -41,7 +46,13 @@ def chamfered(
 
 
 def solid(draft: Draft, contour: Contour, *, smooth: bool = False) -> None:
-    """Draw a contour whole: both sides, both ends, and every edge that shows."""
+    """Draw a contour whole: both sides, both ends, and every edge that shows.
+
+    >>> draft = Draft("Pin")
+    >>> solid(draft, cylinder(0, 10, 8))
+    >>> draft.close().bounds
+    (0, -4.0, 10, 4.0)
+    """
     _mirror(draft, Layer.OUTLINE, contour)
     ends = (contour[0], contour[-1])
     corners = [] if smooth else _corners(contour)
@@ -50,7 +61,13 @@ def solid(draft: Draft, contour: Contour, *, smooth: bool = False) -> None:
 
 
 def section(draft: Draft, outer: Contour, inner: Contour) -> None:
-    """Draw a ring in full section: both cuts hatched, the edges of the bore showing behind."""
+    """Draw a ring in full section: both cuts hatched, the edges of the bore showing behind.
+
+    >>> draft = Draft("Ring")
+    >>> section(draft, cylinder(0, 10, 8), cylinder(0, 10, 4))
+    >>> len(draft.regions), draft.close().bounds
+    (2, (0, -4.0, 10, 4.0))
+    """
     _mirror(draft, Layer.OUTLINE, outer)
     _mirror(draft, Layer.OUTLINE, inner)
     for end in (0, -1):
@@ -63,19 +80,37 @@ def section(draft: Draft, outer: Contour, inner: Contour) -> None:
 
 
 def axis(draft: Draft, x0: float, x1: float, y: float = 0.0) -> None:
-    """The centre line, a little longer than the part."""
+    """The centre line, a little longer than the part.
+
+    >>> draft = Draft("Pin")
+    >>> axis(draft, 0, 100)
+    >>> draft.close().bounds
+    (-4.5, 0.0, 104.5, 0.0)
+    """
     beyond = 0.04 * (x1 - x0) + 0.5
     draft.line(Layer.CENTRE, (x0 - beyond, y), (x1 + beyond, y))
 
 
 def thread_lines(draft: Draft, x0: float, x1: float, diameter: float) -> None:
-    """The thin lines of a thread, both sides."""
+    """The thin lines of a thread, both sides.
+
+    >>> draft = Draft("Screw")
+    >>> thread_lines(draft, 0, 30, 8.5)
+    >>> [stroke.points()[0] for stroke in draft.strokes]
+    [(0, 4.25), (0, -4.25)]
+    """
     for y in (diameter / 2, -diameter / 2):
         draft.line(Layer.THREAD, (x0, y), (x1, y))
 
 
 def bow(draft: Draft, neck: Point, belly: Point, end: Point) -> None:
-    """A barrel-shaped run as two arcs that meet level at the belly, both sides of the axis."""
+    """A barrel-shaped run as two arcs that meet level at the belly, both sides of the axis.
+
+    >>> draft = Draft("Handle")
+    >>> bow(draft, (0, 6), (30, 12), (50, 8))
+    >>> round(draft.close().bounds[3], 6), len(draft.strokes)
+    (12.0, 4)
+    """
     for one, other in ((neck, belly), (belly, end)):
         low = one if one[1] < other[1] else other
         rise = belly[1] - low[1]
@@ -92,8 +127,50 @@ def bow(draft: Draft, neck: Point, belly: Point, end: Point) -> None:
         draft.strokes.append(Arc(Layer.OUTLINE, (centre[0], -centre[1]), radius, -stop, -start))
 
 
+def note_chamfers(draft: Draft, at: Point, chamfer_mm: float, unit: str) -> None:
+    """The words for a chamfer that both ends of a part have; none where there is no chamfer.
+
+    >>> draft = Draft("Pin")
+    >>> note_chamfers(draft, (30.0, 2.5), 0.5, "mm")
+    >>> draft.notes[0].lines
+    ('0.5 × 45°, both ends',)
+    """
+    if chamfer_mm:
+        draft.note(at, f"{short_number(chamfer_mm, unit)} × 45°, both ends")
+
+
+def wall_hole(draft: Draft, place: float, hole_mm: float, inside_mm: float, outside_mm: float) -> None:
+    """The two sides of a hole drilled through the upper wall of a ring, at ``place`` along its axis.
+
+    >>> draft = Draft("Ring")
+    >>> wall_hole(draft, 10.0, 4.0, 20.0, 30.0)
+    >>> draft.close().bounds
+    (8.0, 10.0, 12.0, 15.0)
+    """
+    for x in (place - hole_mm / 2, place + hole_mm / 2):
+        draft.line(Layer.OUTLINE, (x, inside_mm / 2), (x, outside_mm / 2))
+
+
+def flange_sizes(draft: Draft, flange: Measure, thickness: Measure) -> None:
+    """The two sizes of a flange that stands at the left end of a part.
+
+    >>> draft = Draft("Bush")
+    >>> flange_sizes(draft, Measure("flange diameter", 40.0), Measure("flange thickness", 5.0))
+    >>> [dimension.measured_mm for dimension in draft.dimensions]
+    [40.0, 5.0]
+    """
+    draft.across("flange diameter", flange, 0.0, Side.LEFT)
+    draft.along("flange thickness", thickness, 0, thickness.at_mm, flange.at_mm / 2, Side.TOP)
+
+
 def refuse_thin_wall(outside_mm: float, inside_mm: float, what: str, unit: str) -> None:
-    """Raise BadEntry when a hole leaves no wall worth the name."""
+    """Raise BadEntry when a hole leaves no wall worth the name.
+
+    >>> refuse_thin_wall(20.0, 18.0, "Bore", "mm")
+    >>> refuse_thin_wall(20.0, 19.5, "Bore", "mm")  # doctest: +ELLIPSIS
+    Traceback (most recent call last):
+    rebuild.errors.BadEntry: Bore: “19.500 mm (0.7677 in)” leaves a wall of 0.250 mm...
+    """
     wall = (outside_mm - inside_mm) / 2
     if wall < LEAST_WALL_MM:
         raise BadEntry(
@@ -106,7 +183,13 @@ def refuse_thin_wall(outside_mm: float, inside_mm: float, what: str, unit: str) 
 
 
 def refuse_longer(inside_mm: float, whole_mm: float, what: str, whole: str, unit: str) -> None:
-    """Raise BadEntry when a length does not fit into the length it is part of."""
+    """Raise BadEntry when a length does not fit into the length it is part of.
+
+    >>> refuse_longer(5.0, 40.0, "Chamfer", "length", "mm")
+    >>> refuse_longer(50.0, 40.0, "Chamfer", "length", "mm")  # doctest: +ELLIPSIS
+    Traceback (most recent call last):
+    rebuild.errors.BadEntry: Chamfer: “50.000 mm (1.9685 in)” is longer than the length of 40.000 mm...
+    """
     if inside_mm > whole_mm + 1e-9:
         raise BadEntry(
             f"is longer than the {whole} of {show_both(whole_mm, unit)}.",

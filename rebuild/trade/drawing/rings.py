@@ -10,9 +10,12 @@ from rebuild.trade.drawing.profile import (
     axis,
     chamfered,
     cylinder,
+    flange_sizes,
+    note_chamfers,
     refuse_longer,
     refuse_thin_wall,
     section,
+    wall_hole,
 )
 
 #: The lead of a bush that is pressed in: so many degrees from the axis.
@@ -24,6 +27,12 @@ def bush(given: Given, unit: str) -> Drawing:
 
     Raises:
         BadEntry: a size is missing, or the wall is impossible.
+
+    >>> from rebuild.trade.drawing.measure import Measure
+    >>> typed = {"outside diameter": 30.0, "bore": 20.0, "length": 40.0}
+    >>> sizes = {role: Measure(role, size) for role, size in typed.items()}
+    >>> bush(Given("part", sizes), "mm").dimension("bore").measured_mm
+    20.0
     """
     outside, bore, length = (given.need(role) for role in ("outside diameter", "bore", "length"))
     lead = given.mm("lead chamfer")
@@ -42,9 +51,7 @@ def bush(given: Given, unit: str) -> Drawing:
     draft.across("bore", bore, 0.0, Side.LEFT)
     draft.along("length", length, 0, long, -(flange or outside).at_mm / 2)
     if flange is not None:
-        draft.across("flange diameter", flange, 0.0, Side.LEFT)
-        measure = given.need("flange thickness")
-        draft.along("flange thickness", measure, 0, start, flange.at_mm / 2, Side.TOP)
+        flange_sizes(draft, flange, given.need("flange thickness"))
     if lead:
         size = short_number(lead, unit)
         draft.note((long, outside.at_mm / 2 - lead * math.tan(math.radians(LEAD_DEG))), f"lead 15° × {size}")
@@ -65,9 +72,7 @@ def _oil_hole(draft: Draft, given: Given, unit: str, length: float, outside: flo
         return
     place = given.mm("oil hole position", length / 2)
     refuse_longer(place, length, "Oil hole position", "length", unit)
-    for side in (-1, 1):
-        x = place + side * hole.at_mm / 2
-        draft.line(Layer.OUTLINE, (x, bore / 2), (x, outside / 2))
+    wall_hole(draft, place, hole.at_mm, bore, outside)
     draft.line(Layer.CENTRE, (place, bore / 2 - 0.1 * outside), (place, 0.62 * outside))
     draft.note((place, outside / 2), f"oil hole {hole.lines(unit, diameter=True)[0]}")
     position = given.maybe("oil hole position")
@@ -80,6 +85,12 @@ def ring(given: Given, unit: str, *, word: str, thickness: str) -> Drawing:
 
     Raises:
         BadEntry: a size is missing, or the wall is impossible.
+
+    >>> from rebuild.trade.drawing.measure import Measure
+    >>> typed = {"outside diameter": 30.0, "bore": 20.0, "width": 12.0}
+    >>> sizes = {role: Measure(role, size) for role, size in typed.items()}
+    >>> ring(Given("collar", sizes), "mm", word="collar", thickness="width").dimension("width").measured_mm
+    12.0
     """
     outside, bore, long = (given.need(role) for role in ("outside diameter", "bore", thickness))
     chamfer = given.mm("chamfer")
@@ -95,16 +106,11 @@ def ring(given: Given, unit: str, *, word: str, thickness: str) -> Drawing:
     draft.across("outside diameter", outside, long.at_mm, Side.RIGHT)
     draft.across("bore", bore, 0, Side.LEFT)
     draft.along(thickness, long, 0, long.at_mm, -outside.at_mm / 2)
-    if chamfer:
-        draft.note(
-            (chamfer / 2, outside.at_mm / 2 - chamfer / 2), f"{short_number(chamfer, unit)} × 45°, both ends"
-        )
+    note_chamfers(draft, (chamfer / 2, outside.at_mm / 2 - chamfer / 2), chamfer, unit)
     screw = given.maybe("set screw hole")
     if screw is not None:
         middle = long.at_mm / 2
-        for side in (-1, 1):
-            x = middle + side * screw.at_mm / 2
-            draft.line(Layer.OUTLINE, (x, bore.at_mm / 2), (x, outside.at_mm / 2))
+        wall_hole(draft, middle, screw.at_mm, bore.at_mm, outside.at_mm)
         draft.line(Layer.CENTRE, (middle, 0.4 * bore.at_mm), (middle, 0.58 * outside.at_mm))
         draft.note(
             (middle, outside.at_mm / 2), f"hole for the set screw {screw.lines(unit, diameter=True)[0]}"
@@ -117,6 +123,12 @@ def gear_blank(given: Given, unit: str) -> Drawing:
 
     Raises:
         BadEntry: a size is missing, or the wall is impossible.
+
+    >>> from rebuild.trade.drawing.measure import Measure
+    >>> typed = {"outside diameter": 55.0, "bore": 16.0, "face width": 20.0}
+    >>> sizes = {role: Measure(role, size) for role, size in typed.items()}
+    >>> gear_blank(Given("part", sizes), "mm").dimension("face width").measured_mm
+    20.0
     """
     outside, bore, face = (given.need(role) for role in ("outside diameter", "bore", "face width"))
     hub, hub_long = given.maybe("hub diameter"), given.mm("hub length")

@@ -5,7 +5,15 @@ from __future__ import annotations
 from rebuild.errors import BadEntry
 from rebuild.trade.drawing.ink import Draft, Drawing, Layer, Point, Side
 from rebuild.trade.drawing.measure import Given, Measure, short_number
-from rebuild.trade.drawing.profile import axis, bow, cylinder, refuse_longer, solid, thread_lines
+from rebuild.trade.drawing.profile import (
+    axis,
+    bow,
+    cylinder,
+    note_chamfers,
+    refuse_longer,
+    solid,
+    thread_lines,
+)
 from rebuild.trade.drawing.thread_shown import ThreadShown
 from rebuild.trade.sizes.show import show_both
 
@@ -17,6 +25,12 @@ def shaft(given: Given, unit: str, thread: ThreadShown | None = None) -> Drawing
 
     Raises:
         BadEntry: a size is missing, or one does not fit into another.
+
+    >>> from rebuild.trade.drawing.measure import Measure
+    >>> typed = {"diameter 1": 20.0, "length 1": 50.0, "diameter 2": 16.0, "length 2": 30.0}
+    >>> sizes = {role: Measure(role, size) for role, size in typed.items()}
+    >>> shaft(Given("part", sizes), "mm").dimension("(overall)").measured_mm
+    80.0
     """
     steps = _steps(given)
     chamfer = given.mm("end chamfer")
@@ -38,8 +52,7 @@ def shaft(given: Given, unit: str, thread: ThreadShown | None = None) -> Drawing
         draft.across(f"diameter {number}", diameter, (x0 + x1) / 2, Side.TOP, inline=True)
         draft.along(f"length {number}", length, x0, x1, -biggest / 2)
     _overall(draft, steps, at, biggest)
-    if chamfer:
-        draft.note((at, steps[-1][0].at_mm / 2 - chamfer), f"{short_number(chamfer, unit)} × 45°, both ends")
+    note_chamfers(draft, (at, steps[-1][0].at_mm / 2 - chamfer), chamfer, unit)
     _keyseat(draft, given, unit, at)
     if thread is not None:
         _end_thread(draft, given, unit, thread, steps[-1][0], at)
@@ -100,6 +113,12 @@ def pin(given: Given, unit: str) -> Drawing:
 
     Raises:
         BadEntry: a size is missing or impossible.
+
+    >>> from rebuild.trade.drawing.measure import Measure
+    >>> typed = {"diameter": 6.0, "length": 30.0}
+    >>> sizes = {role: Measure(role, size) for role, size in typed.items()}
+    >>> pin(Given("part", sizes), "mm").dimension("diameter").measured_mm
+    6.0
     """
     diameter, length = given.need("diameter"), given.need("length")
     chamfer = given.mm("chamfer")
@@ -109,9 +128,7 @@ def pin(given: Given, unit: str) -> Drawing:
     axis(draft, 0, length.at_mm)
     draft.across("diameter", diameter, 0, Side.LEFT)
     draft.along("length", length, 0, length.at_mm, -diameter.at_mm / 2)
-    if chamfer:
-        corner = (length.at_mm, diameter.at_mm / 2 - chamfer)
-        draft.note(corner, f"{short_number(chamfer, unit)} × 45°, both ends")
+    note_chamfers(draft, (length.at_mm, diameter.at_mm / 2 - chamfer), chamfer, unit)
     return draft.close()
 
 
@@ -120,6 +137,12 @@ def taper_pin(given: Given, unit: str) -> Drawing:
 
     Raises:
         BadEntry: a size is missing, or the pin does not taper.
+
+    >>> from rebuild.trade.drawing.measure import Measure
+    >>> typed = {"big end": 6.0, "small end": 5.2, "length": 40.0}
+    >>> sizes = {role: Measure(role, size) for role, size in typed.items()}
+    >>> taper_pin(Given("part", sizes), "mm").dimension("small end").measured_mm
+    5.2
     """
     big, small, length = (given.need(role) for role in ("big end", "small end", "length"))
     if small.at_mm >= big.at_mm:
@@ -145,6 +168,13 @@ def handle(given: Given, unit: str, thread: ThreadShown | None = None) -> Drawin
 
     Raises:
         BadEntry: a size is missing, or the belly is thinner than neck or end.
+
+    >>> lengths = {"shank length": 20.0, "grip length": 70.0}
+    >>> across = {"shank diameter": 10.0, "neck diameter": 12.0, "belly diameter": 24.0, "end diameter": 16.0}
+    >>> typed = {**lengths, **across}
+    >>> sizes = {role: Measure(role, size) for role, size in typed.items()}
+    >>> handle(Given("handle", sizes), "mm").dimension("belly diameter").measured_mm
+    24.0
     """
     shank, shank_long = given.need("shank diameter"), given.need("shank length")
     neck, belly, end = (given.need(role) for role in ("neck diameter", "belly diameter", "end diameter"))

@@ -9,31 +9,38 @@ from rebuild.trade.drawing import bars, rings, rods, threaded
 from rebuild.trade.drawing.ink import Drawing
 from rebuild.trade.drawing.measure import Given, Measure
 from rebuild.trade.drawing.thread_shown import ThreadShown
+from rebuild.trade.results.door import door
+from rebuild.words.making import PartShape
 
 _Drawn = Callable[[Given, str, ThreadShown | None], Drawing]
 
 _DRAWN: dict[str, _Drawn] = {
-    "bush": lambda given, unit, _: rings.bush(given, unit),
-    "collar": lambda given, unit, _: rings.ring(given, unit, word="collar", thickness="width"),
-    "washer": lambda given, unit, _: rings.ring(given, unit, word="washer", thickness="thickness"),
-    "spacer": lambda given, unit, _: rings.ring(given, unit, word="spacer", thickness="length"),
-    "gear": lambda given, unit, _: rings.gear_blank(given, unit),
-    "stepped shaft": rods.shaft,
-    "pin": lambda given, unit, _: rods.pin(given, unit),
-    "taper pin": lambda given, unit, _: rods.taper_pin(given, unit),
-    "handle": rods.handle,
-    "nut": threaded.nut,
-    "screw": threaded.screw,
-    "key": lambda given, unit, _: bars.key(given, unit),
-    "gib strip": lambda given, unit, _: bars.gib(given, unit),
+    PartShape.BUSH: lambda given, unit, _: rings.bush(given, unit),
+    PartShape.COLLAR: lambda given, unit, _: rings.ring(given, unit, word="collar", thickness="width"),
+    PartShape.WASHER: lambda given, unit, _: rings.ring(given, unit, word="washer", thickness="thickness"),
+    PartShape.SPACER: lambda given, unit, _: rings.ring(given, unit, word="spacer", thickness="length"),
+    PartShape.GEAR: lambda given, unit, _: rings.gear_blank(given, unit),
+    PartShape.SHAFT: rods.shaft,
+    PartShape.PIN: lambda given, unit, _: rods.pin(given, unit),
+    PartShape.TAPER_PIN: lambda given, unit, _: rods.taper_pin(given, unit),
+    PartShape.HANDLE: rods.handle,
+    PartShape.NUT: threaded.nut,
+    PartShape.SCREW: threaded.screw,
+    PartShape.KEY: lambda given, unit, _: bars.key(given, unit),
+    PartShape.GIB: lambda given, unit, _: bars.gib(given, unit),
 }
 
 
 def drawable() -> tuple[str, ...]:
-    """The shapes that can be drawn."""
+    """The shapes that can be drawn.
+
+    >>> PartShape.BUSH in drawable(), PartShape.OTHER in drawable()
+    (True, False)
+    """
     return tuple(_DRAWN)
 
 
+@door()
 def draw(
     shape: str, sizes: Mapping[str, Measure], unit: str = "mm", thread: ThreadShown | None = None
 ) -> Drawing:

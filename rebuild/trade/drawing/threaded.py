@@ -6,8 +6,17 @@ import math
 
 from rebuild.errors import BadEntry
 from rebuild.trade.drawing.ink import Draft, Drawing, Layer, Point, Side
-from rebuild.trade.drawing.measure import Given, short_number
-from rebuild.trade.drawing.profile import axis, cylinder, refuse_longer, section, solid, thread_lines
+from rebuild.trade.drawing.measure import Given
+from rebuild.trade.drawing.profile import (
+    axis,
+    cylinder,
+    flange_sizes,
+    note_chamfers,
+    refuse_longer,
+    section,
+    solid,
+    thread_lines,
+)
 from rebuild.trade.drawing.thread_shown import ThreadShown
 from rebuild.trade.sizes.show import show_both
 
@@ -17,6 +26,12 @@ def nut(given: Given, unit: str, thread: ThreadShown | None = None) -> Drawing:
 
     Raises:
         BadEntry: a size is missing, or the thread is bigger than the body.
+
+    >>> from rebuild.trade.drawing.measure import Measure
+    >>> typed = {"body diameter": 36.0, "bore": 16.5, "length": 40.0}
+    >>> sizes = {role: Measure(role, size) for role, size in typed.items()}
+    >>> nut(Given("nut", sizes), "mm", ThreadShown("Tr 20x4", 20.5, 16.5)).dimension("body diameter").measured_mm
+    36.0
     """
     body, bore, length = (given.need(role) for role in ("body diameter", "bore", "length"))
     flange, thick = given.maybe("flange diameter"), given.mm("flange thickness")
@@ -45,8 +60,7 @@ def nut(given: Given, unit: str, thread: ThreadShown | None = None) -> Drawing:
     draft.along("length", length, 0, long, -(flange or body).at_mm / 2)
     draft.note((0.6 * long, thread.major_mm / 2), thread.name)
     if flange is not None:
-        draft.across("flange diameter", flange, 0, Side.LEFT)
-        draft.along("flange thickness", given.need("flange thickness"), 0, start, flange.at_mm / 2, Side.TOP)
+        flange_sizes(draft, flange, given.need("flange thickness"))
         _flange_view(draft, given, unit, flange.at_mm, thread, long)
     return draft.close()
 
@@ -85,6 +99,12 @@ def screw(given: Given, unit: str, thread: ThreadShown | None = None) -> Drawing
 
     Raises:
         BadEntry: a size is missing, or the thread is bigger than the blank.
+
+    >>> from rebuild.trade.drawing.measure import Measure
+    >>> typed = {"thread diameter": 20.0, "thread length": 300.0}
+    >>> sizes = {role: Measure(role, size) for role, size in typed.items()}
+    >>> screw(Given("screw", sizes), "mm", ThreadShown("Tr 20x4", 20.0, 15.5)).dimension("thread length").measured_mm
+    300.0
     """
     if thread is None:
         raise BadEntry("is not given yet.", where="Thread", way_out="Type it on the sheet, e.g. 3/4-5 ACME.")
@@ -118,7 +138,6 @@ def screw(given: Given, unit: str, thread: ThreadShown | None = None) -> Drawing
         at += reach.at_mm
     solid(draft, contour)
     axis(draft, 0, at)
-    if chamfer:
-        draft.note((at, contour[-1][1]), f"{short_number(chamfer, unit)} × 45°, both ends")
+    note_chamfers(draft, (at, contour[-1][1]), chamfer, unit)
     refuse_longer(length.at_mm, at, "Thread length", "screw", unit)
     return draft.close()

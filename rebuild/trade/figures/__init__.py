@@ -11,6 +11,7 @@ from importlib import import_module
 
 from rebuild.errors import BadEntry
 from rebuild.trade.results.figure import Figure
+from rebuild.trade.sizes.given import text_of
 
 MODULES = (
     "limits",
@@ -28,7 +29,11 @@ MODULES = (
 
 @cache
 def all_figures() -> dict[str, Figure]:
-    """Every figure by topic, in the order of ``MODULES``."""
+    """Every figure by topic, in the order of ``MODULES``.
+
+    >>> all_figures()["bush"].title
+    'Bush between a housing and a shaft'
+    """
     found: dict[str, Figure] = {}
     for name in MODULES:
         for figure in import_module(f"rebuild.trade.figures.{name}").FIGURES:
@@ -41,8 +46,11 @@ def figure(topic: str) -> Figure:
 
     Raises:
         BadEntry: no such topic; the message lists them.
+
+    >>> figure("bush").group
+    'Bushes and bearings'
     """
     known = all_figures()
-    if topic not in known:
+    if text_of("Topic", topic) not in known:
         raise BadEntry("is not a topic.", where="Topic", value=topic, way_out=f"Topics: {', '.join(known)}.")
     return known[topic]

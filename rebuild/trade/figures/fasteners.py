@@ -7,6 +7,7 @@ from rebuild.trade.joints.engagement import engagement
 from rebuild.trade.results.figure import Answer, Entries, Figure, Figured, Input, InputKind, SpecLine
 from rebuild.trade.results.working import joined
 from rebuild.trade.shop.materials import wanted
+from rebuild.trade.sizes.amounts import LBF_FT_NM, LBF_IN_NM
 
 GROUP = "Joints"
 _LENGTH, _TEXT, _CHOICE, _NUMBER = InputKind.LENGTH, InputKind.TEXT, InputKind.CHOICE, InputKind.NUMBER
@@ -23,7 +24,7 @@ def _bolt(entries: Entries) -> Figured:
         Answer("proof strength", strength.proof_MPa, "MPa", 0),
         Answer("preload", found.value.preload_kN, "kN", 3),
         Answer("torque", found.value.torque_Nm, "N·m", 2, f"{low:.1f} to {high:.1f} with K's scatter"),
-        Answer("torque", found.value.torque_Nm / 1.3558179483314, "lbf·ft", 2),
+        Answer("torque", found.value.torque_Nm / LBF_FT_NM, "lbf·ft", 2),
     ]
     parts = [found.working]
     if entries.given("tapped"):
@@ -46,7 +47,7 @@ def _set_screw(entries: Entries) -> Figured:
     )
     answers = (
         Answer("seating torque", found.value.seating_Nm, "N·m", 2),
-        Answer("seating torque", found.value.seating_Nm / 0.112984829, "lbf·in", 0),
+        Answer("seating torque", found.value.seating_Nm / LBF_IN_NM, "lbf·in", 0),
         Answer("holds along the shaft", found.value.axial_N, "N", 0, "typical, no safety in it"),
         Answer("holds as torque", found.value.torque_Nm, "N·m", 2, "typical, no safety in it"),
     )

@@ -11,32 +11,56 @@ T = TypeVar("T")
 
 
 def length(name: str, label: str, default: str = "", *, unit: str = "mm", note: str = "") -> Input:
-    """A size that must be typed."""
+    """A size that must be typed.
+
+    >>> length("bore", "Bore").required
+    True
+    """
     return Input(name, label, InputKind.LENGTH, default, unit, help=note)
 
 
 def maybe_length(name: str, label: str, *, unit: str = "mm", note: str = "") -> Input:
-    """A size that may be left empty."""
+    """A size that may be left empty.
+
+    >>> maybe_length("bore", "Bore").required
+    False
+    """
     return Input(name, label, InputKind.LENGTH, unit=unit, help=note, required=False)
 
 
 def number(name: str, label: str, default: str = "", *, unit: str = "", note: str = "") -> Input:
-    """A plain number."""
+    """A plain number.
+
+    >>> number("share", "Share", "0.75").default
+    '0.75'
+    """
     return Input(name, label, InputKind.NUMBER, default, unit, help=note)
 
 
 def whole(name: str, label: str, default: str = "", *, note: str = "") -> Input:
-    """A whole number."""
+    """A whole number.
+
+    >>> whole("teeth", "Teeth").kind.value
+    'whole number'
+    """
     return Input(name, label, InputKind.WHOLE, default, help=note)
 
 
 def choice(name: str, label: str, choices: tuple[str, ...], *, note: str = "") -> Input:
-    """One of a list; the first is the default."""
+    """One of a list; the first is the default.
+
+    >>> choice("seat", "Seat", ("shaft", "housing")).default
+    'shaft'
+    """
     return Input(name, label, InputKind.CHOICE, choices[0], choices=choices, help=note)
 
 
 def text(name: str, label: str, default: str = "", *, note: str = "", required: bool = True) -> Input:
-    """Free text with a grammar of its own."""
+    """Free text with a grammar of its own.
+
+    >>> text("fit", "Fit").kind.value
+    'text'
+    """
     return Input(name, label, InputKind.TEXT, default, help=note, required=required)
 
 
@@ -46,5 +70,10 @@ def figured(
     specs: tuple[SpecLine, ...] = (),
     zones: tuple[Zone, ...] = (),
 ) -> Figured:
-    """A result with its working and the cautions found in it."""
+    """A result with its working and the cautions found in it.
+
+    >>> from rebuild.trade.threads.making import nut_bore
+    >>> figured(nut_bore("1-8 ACME"), (Answer("bore", 22.225, "mm"),)).cautions
+    ()
+    """
     return Figured(answers, worked.working, specs, zones, worked.working.cautions())

@@ -17,7 +17,12 @@ _LENGTH, _TEXT, _CHOICE, _NUMBER = InputKind.LENGTH, InputKind.TEXT, InputKind.C
 
 
 def typed_material(entries: Entries, part: str) -> tuple[Elastic, Working]:
-    """The elastic constants of ``part`` (an entry), overridden by ``part-E`` and ``part-nu`` if typed."""
+    """The elastic constants of ``part`` (an entry), overridden by ``part-E`` and ``part-nu`` if typed.
+
+    >>> typed = Entries(material_inputs("hub", "Hub", "cast iron"), {"hub-E": "110", "hub-nu": "0.26"})
+    >>> typed_material(typed, "hub")[0].E_MPa
+    110000.0
+    """
     match = wanted(entries.text(part), part.capitalize())
     found = elastic(match.material)
     sheet = Sheet(part)

@@ -14,6 +14,7 @@ from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.limits.sizes import SAME_MM, Fit, Role, SizeLimits, clearance_lines, signed
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Worked
+from rebuild.trade.sizes.given import number_of, text_of
 
 INCH_MM = 25.4
 THOU_MM = 0.0254
@@ -30,7 +31,11 @@ USES = {
 
 
 def class_names() -> tuple[str, ...]:
-    """Every class in the table's order: RC1 to FN5."""
+    """Every class in the table's order: RC1 to FN5.
+
+    >>> class_names()[0], class_names()[-1], len(class_names())
+    ('RC1', 'FN5', 34)
+    """
     return tuple(_rows())
 
 
@@ -43,7 +48,7 @@ def parse_inch_class(text: str) -> str:
     >>> parse_inch_class("rc 4")
     'RC4'
     """
-    match = _NAME.fullmatch(text.strip())
+    match = _NAME.fullmatch(text_of("Class", text, "Type it as RC4.").strip())
     name = f"{match[1].upper()}{int(match[2])}" if match else ""
     if name not in _rows():
         raise BadEntry(
@@ -58,10 +63,14 @@ def parse_inch_class(text: str) -> str:
 def use_of(name: str) -> str:
     """The standard's words for a class.
 
+    Raises:
+        BadEntry: no such class.
+
     >>> use_of("RC4"), use_of("LC3")
     ('close running', 'locational clearance')
     """
-    return USES.get(name) or USES[name[:2]]
+    known = parse_inch_class(name)
+    return USES.get(known) or USES[known[:2]]
 
 
 def inch_fit(nominal_mm: float, name: str) -> Worked[Fit]:
@@ -75,7 +84,7 @@ def inch_fit(nominal_mm: float, name: str) -> Worked[Fit]:
     >>> round(fit.min_clearance_mm / 0.0254, 3), round(fit.max_clearance_mm / 0.0254, 3)
     (0.8, 2.8)
     """
-    known = parse_inch_class(name)
+    nominal_mm, known = number_of("Nominal size", nominal_mm, finite=False), parse_inch_class(name)
     row = _row(nominal_mm, known)
     source = table("ansi_b41_fits").row_source(row)
     hole, shaft = (_limits(row, role, nominal_mm) for role in (Role.HOLE, Role.SHAFT))

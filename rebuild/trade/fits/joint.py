@@ -8,8 +8,8 @@ from functools import lru_cache
 
 from rebuild.errors import BadEntry
 from rebuild.trade.fits.now import SIZES, Combining, mesh_combining, taper_combining, thread_combining
-
-HOLE, NUT, SLIDE, TAPER, MESH = "hole and shaft", "nut and screw", "slide and way", "taper", "gear mesh"
+from rebuild.trade.sizes.given import word_of
+from rebuild.words.fits import FitJoint
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,28 +21,28 @@ class Joined:
     note: str = ""
 
 
-def joined(joint: str, texts: Sequence[str]) -> Joined:
+def joined(joint: FitJoint, texts: Sequence[str]) -> Joined:
     """How a joint's two sizes combine.
 
     Args:
-        joint: ``hole and shaft``, ``nut and screw``, ``slide and way``, ``taper`` or ``gear mesh``.
+        joint: a word of ``FitJoint``.
         texts: the thread, taper or pitch written on either side (``7/16-10 LH Acme``, ``MT3``, ``DP 8``).
 
-    >>> round(joined("nut and screw", ["7/16-10 LH Acme", ""]).combining.axial, 4)
+    >>> round(joined(FitJoint.NUT_AND_SCREW, ["7/16-10 LH Acme", ""]).combining.axial, 4)
     0.2586
-    >>> joined("gear mesh", ["", ""]).missing
+    >>> joined(FitJoint.GEAR_MESH, ["", ""]).missing
     'write the module or diametral pitch (DP 8, module 2) in the thread field of either gear'
     """
-    return _joined(joint, tuple(text.strip() for text in texts if text.strip()))
+    return _joined(word_of("Joint", joint, FitJoint), tuple(text.strip() for text in texts if text.strip()))
 
 
 @lru_cache(maxsize=512)
-def _joined(joint: str, texts: tuple[str, ...]) -> Joined:
-    if joint == NUT:
+def _joined(joint: FitJoint, texts: tuple[str, ...]) -> Joined:
+    if joint is FitJoint.NUT_AND_SCREW:
         return _threads(texts)
-    if joint == TAPER:
+    if joint is FitJoint.TAPER:
         return _tapers(texts)
-    if joint == MESH:
+    if joint is FitJoint.GEAR_MESH:
         return _gears(texts)
     return Joined(SIZES)
 

@@ -12,6 +12,7 @@ from rebuild.trade.limits import iso286
 from rebuild.trade.limits.sizes import Fit
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.given import number_of, text_of, whole_of
 
 #: A clearance outside the wanted range counts this many times one left unused.
 OUTSIDE_WEIGHT = 3.0
@@ -59,7 +60,11 @@ class Match:
 
 @cache
 def preferred_fits() -> tuple[Preferred, ...]:
-    """The preferred fits, hole basis first; the words of use are from memory and the table says so."""
+    """The preferred fits, hole basis first; the words of use are from memory and the table says so.
+
+    >>> [f"{fit.hole}/{fit.shaft}" for fit in preferred_fits()][:3]
+    ['H11/c11', 'H9/d9', 'H8/f7']
+    """
     rows = table("iso_preferred_fits").rows
     return tuple(Preferred(row["hole"], row["shaft"], row["basis"], row["use"]) for row in rows)
 
@@ -73,6 +78,7 @@ def named_fit(nominal_mm: float, name: str) -> Worked[Fit]:
     >>> named_fit(25, "H7/p6").value.kind.value, named_fit(25.4, "LN2").value.kind.value
     ('interference fit', 'interference fit')
     """
+    name = text_of("Fit", name, "Type it as H7/g6 or RC4.")
     if name.strip()[:2].upper() in ("RC", "LC", "LT", "LN", "FN") and "/" not in name:
         return b4_1.inch_fit(nominal_mm, name)
     typed = iso286.parse_typed(name)
@@ -106,6 +112,10 @@ def find_fits(
     >>> find_fits(25, 0.007, 0.041).value[0].name
     'H7/g6'
     """
+    nominal_mm = number_of("Nominal size", nominal_mm, finite=False)
+    min_clearance_mm = number_of("Smallest clearance", min_clearance_mm)
+    max_clearance_mm = number_of("Largest clearance", max_clearance_mm)
+    count = whole_of("Count", count, least=1)
     _refuse_bad(min_clearance_mm, max_clearance_mm, systems)
     matches = [
         _match(name, system, low, high, min_clearance_mm, max_clearance_mm)

@@ -16,6 +16,7 @@ from rebuild.trade.limits.judgement import Judgement, Rule, Verdict
 from rebuild.trade.limits.uncertainty import Budget, Component, combine
 from rebuild.trade.limits.verdict import judge
 from rebuild.trade.results.working import Source, Status
+from rebuild.trade.sizes.given import number_of, record_of, records_of
 
 #: Stations this near along the two sides are the same place [mm].
 SAME_PLACE_MM = 0.5
@@ -73,7 +74,8 @@ def thread_combining(half_angle_rad: float) -> Combining:
     >>> round(thread_combining(math.radians(14.5)).axial, 4)
     0.2586
     """
-    return Combining("pitch diameter of the nut - of the screw", axial=math.tan(half_angle_rad),
+    half = number_of("Half angle", half_angle_rad, above=0)
+    return Combining("pitch diameter of the nut - of the screw", axial=math.tan(half),
                      axial_name="lost motion along the axis")  # fmt: skip
 
 
@@ -83,7 +85,11 @@ def taper_combining(rate: float) -> Combining:
     >>> round(taper_combining(0.05).axial)
     20
     """
-    return Combining("socket at the gauge line - plug", axial=1.0 / rate, axial_name="plug goes deeper by")
+    return Combining(
+        "socket at the gauge line - plug",
+        axial=1.0 / number_of("Taper", rate, above=0),
+        axial_name="plug goes deeper by",
+    )
 
 
 def mesh_combining(module_mm: float) -> Combining:
@@ -92,7 +98,7 @@ def mesh_combining(module_mm: float) -> Combining:
     >>> round(mesh_combining(2.0).offset_mm, 4)
     6.2832
     """
-    pitch = math.pi * module_mm
+    pitch = math.pi * number_of("Module", module_mm, above=0)
     return Combining(f"pitch {pitch:.4f} mm - both tooth thicknesses", -1.0, -1.0, pitch)
 
 
@@ -158,6 +164,8 @@ def evaluate(
     >>> round(now.least.value_mm, 3), round(now.least.budget.u_mm, 6), now.verdict.value
     (0.02, 0.001414, 'conforms')
     """
+    outer = records_of("Outer reading", outer, SideReading)
+    inner = records_of("Inner reading", inner, SideReading)
     if not outer or not inner:
         return None
     matched, pairing, unpaired = _paired(outer, inner, combining)
@@ -183,13 +191,21 @@ def read_directly(
     rule: Rule = Rule.CONFORMANCE_95,
     unit: str = "mm",
 ) -> FitNow | None:
-    """A fit whose clearance itself was read (lift, backlash, feeler); None without a reading."""
+    """A fit whose clearance itself was read (lift, backlash, feeler); None without a reading.
+
+    >>> from rebuild.trade.limits.uncertainty import SUM
+    >>> feeler = combine([Component("feeler", 0.002, math.inf, "", SUM)], k=2).value
+    >>> read_directly([SideReading("front", None, 0.05, feeler)], 0.02, 0.04).verdict.value
+    'does not conform'
+    >>> read_directly([], 0.02, 0.04) is None
+    True
+    """
     pairs = tuple(
         PairNow(
             gap.station, gap, None, gap.value_mm, gap.budget,
             judge(gap.value_mm, low_mm, high_mm, gap.budget, rule, unit=unit).value,
         )
-        for gap in gaps
+        for gap in records_of("Gap reading", gaps, SideReading)
     )  # fmt: skip
     return FitNow(pairs, Pairing.DIRECT, SIZES) if pairs else None
 
@@ -233,7 +249,15 @@ def adjusted(
     """What is left after the adjuster is set at the tightest place.
 
     A reading common to all stations (one nut, many places of the screw) cancels in the difference.
+
+    >>> from rebuild.trade.limits.uncertainty import SUM
+    >>> exact = combine([Component("level", 0.0, math.inf, "", SUM)]).value
+    >>> gaps = [SideReading(place, None, mm, exact) for place, mm in (("middle", 0.05), ("end", 0.02))]
+    >>> left = adjusted(read_directly(gaps, 0.01, 0.03), 0.01, 0.03)
+    >>> round(left.remains_mm, 3), round(left.most_mm, 3), left.verdict.value
+    (0.03, 0.04, 'does not conform')
     """
+    record_of("Fit", now, FitNow)
     least, most = now.least, now.most
     start = max(low_mm, 0.0) if low_mm is not None else 0.0
     budget = _spread_budget(now)

@@ -9,6 +9,7 @@ from rebuild.trade.fits.named import named_fit
 from rebuild.trade.limits import iso286
 from rebuild.trade.limits.sizes import SAME_MM, Role
 from rebuild.trade.results.working import Sheet, Worked
+from rebuild.trade.sizes.given import number_of, word_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +55,11 @@ def fit_to_mate(
     >>> round(worked.value.low_mm, 6), round(worked.value.high_mm, 6)
     (24.974, 25.004)
     """
+    mate = word_of("Mate", mate, Role)
+    actual_mm = number_of("Measured mate", actual_mm)
+    min_clearance_mm = number_of("Smallest clearance", min_clearance_mm)
+    max_clearance_mm = number_of("Largest clearance", max_clearance_mm)
+    mate_U_mm = number_of("Uncertainty of the mate", mate_U_mm)
     _refuse_bad(actual_mm, min_clearance_mm, max_clearance_mm, mate_U_mm)
     if mate is Role.HOLE:
         made = Role.SHAFT

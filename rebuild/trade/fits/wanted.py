@@ -11,14 +11,15 @@ from rebuild.errors import Ambiguous, BadEntry, Implausible
 from rebuild.trade.fits.words import range_words
 from rebuild.trade.limits.spec_entry import SpecEntry, parse_deviations, parse_spec
 from rebuild.trade.results.working import Sheet, Working
+from rebuild.trade.sizes.given import maybe_number_of, text_of, word_of
 from rebuild.trade.sizes.quantity import Size, parse_length, tidy
 from rebuild.trade.sizes.show import exact_text, show_length
+from rebuild.words.fits import FitKind, WantedOrigin
 
 WHERE = "Wanted range"
 WAYS_TO_TYPE = (
     "Type it as 0.02-0.04, -0.03 to -0.01, 0.8-1.2 thou interference, max 0.004, H7/g6, RC4 or rule slow."
 )
-STANDARD, RULE, OWN = "standard fit", "rule of the trade", "own"
 
 _FIT = re.compile(
     r"(?:(?P<size>[\d.,/ -]*\d\s*(?:mm|in\.?|\")?)\s+)?"
@@ -30,8 +31,8 @@ _LOOSE = re.compile(r"\b(?:clearance|clear|loose|free|play)\b", re.I)
 #: A range beyond this share of the size is held for a second look: a unit is probably mixed.
 SHARE = 0.03
 #: Kinds of fit that cannot run on an interference, and those that need one.
-CLEAR_KINDS = ("running", "sliding", "thread", "mesh")
-TIGHT_KINDS = ("press", "shrink")
+CLEAR_KINDS = (FitKind.RUNNING, FitKind.SLIDING, FitKind.THREAD, FitKind.MESH)
+TIGHT_KINDS = (FitKind.PRESS, FitKind.SHRINK)
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,13 +41,13 @@ class Wanted:
 
     low: Size | None
     high: Size | None
-    origin: str = OWN
+    origin: WantedOrigin = WantedOrigin.OWN
     cite: str = ""
     working: Working | None = None
 
 
 def parse_wanted(
-    text: str, unit: str = "mm", *, kind: str = "running", nominal_mm: float | None = None
+    text: str, unit: str = "mm", *, kind: str = FitKind.RUNNING, nominal_mm: float | None = None
 ) -> Wanted:
     """Read a wanted range; a bare number is in ``unit``.
 
@@ -65,7 +66,8 @@ def parse_wanted(
     >>> parse_wanted("H7/g6", nominal_mm=25).low.mm
     0.007
     """
-    plain = tidy(text)
+    plain, kind = tidy(text_of(WHERE, text, WAYS_TO_TYPE)), word_of("Kind of fit", kind, FitKind)
+    nominal_mm = maybe_number_of("Nominal size", nominal_mm)
     if not plain:
         raise BadEntry("is empty.", where=WHERE, way_out=WAYS_TO_TYPE)
     named = _FIT.fullmatch(plain)
@@ -81,7 +83,12 @@ def parse_wanted(
 
 
 def refuse_unfit(kind: str, low: Size | None, high: Size | None, typed: str, unit: str) -> None:
-    """Raise BadEntry for an interference in a running fit, or a clearance in a press fit."""
+    """Raise BadEntry for an interference in a running fit, or a clearance in a press fit.
+
+    >>> refuse_unfit(FitKind.RUNNING, Size("-0.01", "mm", -0.01), None, "-0.01", "mm")
+    Traceback (most recent call last):
+    rebuild.errors.BadEntry: ...a running fit cannot work with an interference...
+    """
     ends = range_words(low.mm if low else None, high.mm if high else None, unit)
     lowest = low if low is not None else high
     if kind in CLEAR_KINDS and lowest is not None and lowest.mm < 0:
@@ -101,7 +108,12 @@ def refuse_unfit(kind: str, low: Size | None, high: Size | None, typed: str, uni
 
 
 def refuse_mixed_units(wanted: Wanted, size_mm: float | None, typed: str, unit: str) -> None:
-    """Raise Implausible for a range too large for the size: millimetres typed for inches, or the reverse."""
+    """Raise Implausible for a range too large for the size: millimetres typed for inches, or the reverse.
+
+    >>> refuse_mixed_units(parse_wanted("0.8-1.2"), 25.0, "0.8-1.2", "mm")
+    Traceback (most recent call last):
+    rebuild.errors.Implausible: ...is 5% of the size 25.000 mm...
+    """
     ends = [abs(end.mm) for end in (wanted.low, wanted.high) if end is not None]
     if not size_mm or not ends or max(ends) <= SHARE * abs(size_mm):
         return
@@ -129,17 +141,17 @@ def _standard(match: re.Match[str], unit: str, nominal_mm: float | None, typed: 
         )
     fit = named_fit(nominal, match["fit"].replace(" ", ""))
     cite = f"{fit.value.name} at {show_length(nominal, unit)}"
-    return Wanted(_size(fit.value.min_clearance_mm, unit), _size(fit.value.max_clearance_mm, unit), STANDARD, cite,
-                  fit.working)  # fmt: skip
+    low, high = _size(fit.value.min_clearance_mm, unit), _size(fit.value.max_clearance_mm, unit)
+    return Wanted(low, high, WantedOrigin.STANDARD, cite, fit.working)
 
 
 def _ruled(name: str, unit: str, size_mm: float | None, typed: str) -> Wanted:
     from rebuild.trade.bearings.bushes import press_interference, running_clearance, use_names
 
-    if name not in (*use_names(), "press"):
+    if name not in (*use_names(), FitKind.PRESS):
         raise BadEntry(
             "is not a rule here.", where=WHERE, value=typed,
-            way_out=f"Rules: {', '.join((*use_names(), 'press'))}; typed as rule slow.",
+            way_out=f"Rules: {', '.join((*use_names(), FitKind.PRESS))}; typed as rule slow.",
         )  # fmt: skip
     if size_mm is None:
         raise BadEntry(
@@ -147,14 +159,16 @@ def _ruled(name: str, unit: str, size_mm: float | None, typed: str) -> Wanted:
         )
     sheet = Sheet(f"Wanted range by the rule “{name}”")
     sheet.read("size", show_length(size_mm, unit))
-    if name == "press":
+    if name == FitKind.PRESS:
         tight, source = press_interference(size_mm)
         low, high, label = -tight.high_mm, -tight.low_mm, "driving fit of a bush"
     else:
         use = running_clearance(name, size_mm)
         low, high, label, source = use.clearance.low_mm, use.clearance.high_mm, use.label, use.source
     sheet.table(label, range_words(low, high, unit), source)
-    return Wanted(_size(low, unit), _size(high, unit), RULE, f"{label}: {source.cite()}", sheet.close())
+    return Wanted(
+        _size(low, unit), _size(high, unit), WantedOrigin.RULE, f"{label}: {source.cite()}", sheet.close()
+    )
 
 
 def _own(plain: str, unit: str, kind: str) -> Wanted:

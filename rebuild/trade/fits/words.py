@@ -9,6 +9,7 @@ from rebuild.trade.limits.verdict_words import working_of as verdict_working
 from rebuild.trade.results.figure import Zone
 from rebuild.trade.results.working import Sheet, Working
 from rebuild.trade.sizes.show import DECIMALS, show_both, show_length, show_number
+from rebuild.words.readings import Stage
 
 INDEPENDENT = (
     "The two readings are taken as independent. Where one instrument read both, its own error partly cancels "
@@ -53,12 +54,28 @@ def range_words(low_mm: float | None, high_mm: float | None, unit: str) -> str:
 
 
 def value_words(now: FitNow, unit: str) -> str:
-    """What a fit is now, tightest to loosest."""
+    """What a fit is now, tightest to loosest.
+
+    >>> from rebuild.trade.fits.now import SideReading, read_directly
+    >>> from rebuild.trade.limits.uncertainty import combine
+    >>> gaps = [SideReading(place, None, mm, combine([], k=2).value) for place, mm in (("near", 0.01), ("far", 0.05))]
+    >>> now = read_directly(gaps, 0.02, 0.04)
+    >>> value_words(now, "mm")
+    '0.010 to 0.050 mm clear'
+    """
     return range_words(now.least.value_mm, now.most.value_mm, unit)
 
 
 def sentence(now: FitNow, unit: str) -> str:
-    """One sentence: the place that decides, what it is, and the verdict."""
+    """One sentence: the place that decides, what it is, and the verdict.
+
+    >>> from rebuild.trade.fits.now import SideReading, read_directly
+    >>> from rebuild.trade.limits.uncertainty import combine
+    >>> gaps = [SideReading(place, None, mm, combine([], k=2).value) for place, mm in (("near", 0.01), ("far", 0.05))]
+    >>> now = read_directly(gaps, 0.02, 0.04)
+    >>> sentence(read_directly(gaps[1:], 0.02, 0.04), "mm")
+    '0.050 mm clear ± 0.0000 mm, wanted 0.020 to 0.040 mm clear: does not conform (too loose).'
+    """
     pair = deciding(now)
     at = f" at {pair.station}" if pair.station and len(now.pairs) > 1 else ""
     judged = pair.judgement
@@ -74,7 +91,15 @@ def sentence(now: FitNow, unit: str) -> str:
 
 
 def deciding(now: FitNow) -> PairNow:
-    """The place whose verdict is the fit's: of those, the one farthest out."""
+    """The place whose verdict is the fit's: of those, the one farthest out.
+
+    >>> from rebuild.trade.fits.now import SideReading, read_directly
+    >>> from rebuild.trade.limits.uncertainty import combine
+    >>> gaps = [SideReading(place, None, mm, combine([], k=2).value) for place, mm in (("near", 0.01), ("far", 0.05))]
+    >>> now = read_directly(gaps, 0.02, 0.04)
+    >>> deciding(read_directly([*gaps, SideReading("middle", None, 0.3, combine([], k=2).value)], 0.02, 0.04)).station
+    'middle'
+    """
     worst = [pair for pair in now.pairs if pair.judgement.verdict is now.verdict]
     return max(worst, key=_outside)
 
@@ -88,7 +113,16 @@ def _outside(pair: PairNow) -> float:
 
 
 def adjusted_words(found: Adjusted, what: str, unit: str, combining: Combining) -> str:
-    """What an adjuster leaves: the sentence a worn screw or way needs."""
+    """What an adjuster leaves: the sentence a worn screw or way needs.
+
+    >>> from rebuild.trade.fits.now import SideReading, read_directly
+    >>> from rebuild.trade.limits.uncertainty import combine
+    >>> gaps = [SideReading(place, None, mm, combine([], k=2).value) for place, mm in (("near", 0.01), ("far", 0.05))]
+    >>> now = read_directly(gaps, 0.02, 0.04)
+    >>> from rebuild.trade.fits.now import adjusted
+    >>> adjusted_words(adjusted(now, 0.02, 0.04), "the gib", "mm", now.combining).split(" is ")[0]
+    '0.040 mm (± 0.0000 mm)'
+    """
     text = (
         f"{show_length(found.remains_mm, unit)} (± {show_length(found.U_mm, unit, DECIMALS[unit] + 1)}) is the "
         f"difference between the loosest and the tightest place: the loss {what} cannot take up."
@@ -101,17 +135,25 @@ def adjusted_words(found: Adjusted, what: str, unit: str, combining: Combining) 
 def zones(
     now: FitNow | None, found: FitNow | None, low_mm: float | None, high_mm: float | None
 ) -> tuple[Zone, ...]:
-    """The picture of a fit: the wanted range, then as found, then as it is now with its uncertainty."""
+    """The picture of a fit: the wanted range, then as found, then as it is now with its uncertainty.
+
+    >>> from rebuild.trade.fits.now import SideReading, read_directly
+    >>> from rebuild.trade.limits.uncertainty import combine
+    >>> gaps = [SideReading(place, None, mm, combine([], k=2).value) for place, mm in (("near", 0.01), ("far", 0.05))]
+    >>> now = read_directly(gaps, 0.02, 0.04)
+    >>> [(zone.label, round(zone.low_mm, 3), round(zone.high_mm, 3)) for zone in zones(now, None, 0.02, 0.04)]
+    [('wanted', 0.02, 0.04), ('now, tightest to loosest', 0.01, 0.05)]
+    """
     drawn: list[Zone] = []
     if low_mm is not None or high_mm is not None:
         low = low_mm if low_mm is not None else min(0.0, high_mm or 0.0)
         high = high_mm if high_mm is not None else max(_ends(now) or _ends(found) or [low_mm or 0.0])
         drawn.append(Zone("wanted", low, max(low, high), "limit"))
-    for name, state in (("as found", found), ("now", now)):
+    for name, state in ((Stage.AS_FOUND, found), ("now", now)):
         if state is not None and not (name == "now" and state == found):
             ends = _ends(state) or []
             several = len(state.pairs) > 1
-            label = f"{name}, tightest to loosest" if several else name
+            label = f"{name}, tightest to loosest" if several else str(name)
             drawn.append(Zone(label, min(ends), max(ends), "reading"))
     return tuple(drawn)
 
@@ -124,7 +166,15 @@ def _ends(now: FitNow | None) -> list[float] | None:
 
 
 def working(title: str, sides: tuple[str, str], now: FitNow, unit: str, wanted: str) -> Working:
-    """The whole working of a fit: each pair, the uncertainty, the verdict that decides."""
+    """The whole working of a fit: each pair, the uncertainty, the verdict that decides.
+
+    >>> from rebuild.trade.fits.now import SideReading, read_directly
+    >>> from rebuild.trade.limits.uncertainty import combine
+    >>> gaps = [SideReading(place, None, mm, combine([], k=2).value) for place, mm in (("near", 0.01), ("far", 0.05))]
+    >>> now = read_directly(gaps, 0.02, 0.04)
+    >>> working("Gib", ("slide", "way"), now, "mm", "0.02-0.04").steps[0].text
+    '0.02-0.04'
+    """
     sheet = Sheet(title)
     sheet.read("wanted", wanted)
     for pair in now.pairs:

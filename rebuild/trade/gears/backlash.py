@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from rebuild.errors import OutOfRange
+from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.sizes.show import show_both
@@ -21,6 +22,7 @@ class BacklashRange:
     high_mm: float
 
 
+@door()
 def recommended(centre_mm: float, module_mm: float) -> Worked[BacklashRange]:
     """The backlash recommended for coarse-pitch gears by centre distance and diametral pitch.
 
@@ -64,6 +66,7 @@ def _holds(row: Mapping[str, str], centre_in: float, dp: float) -> bool:
     return in_centres and float(row["dp_from"]) <= dp < float(row["dp_to"]) + 0.01
 
 
+@door()
 def thinning_each_mm(backlash: BacklashRange) -> tuple[float, float]:
     """What each tooth of a pair gives up along its reference circle [mm]: half the backlash.
 

@@ -9,6 +9,7 @@ from rebuild.errors import OutOfRange
 from rebuild.trade.gears.pitches import Pitch
 from rebuild.trade.gears.span import describe
 from rebuild.trade.gears.spur import SpurGear, ToothSystem
+from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.sizes.show import show_both
@@ -31,6 +32,7 @@ class Blank:
     turns: Fraction
 
 
+@door()
 def gear_blank(teeth: int, pitch: Pitch, system: ToothSystem, shift: float = 0.0) -> Worked[Blank]:
     """The blank of a spur gear and the numbers to cut it by.
 
@@ -75,6 +77,7 @@ def gear_blank(teeth: int, pitch: Pitch, system: ToothSystem, shift: float = 0.0
     return Worked(blank, sheet.close())
 
 
+@door()
 def cutter_number(teeth: int, kind: str) -> int:
     """The form cutter of the set of eight; ``kind`` "module" sets run the other way from "dp" sets.
 

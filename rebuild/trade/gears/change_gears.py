@@ -15,6 +15,8 @@ from fractions import Fraction
 from math import pi
 
 from rebuild.errors import BadEntry, OutOfRange
+from rebuild.trade.gears.mixed_number import mixed_number
+from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked, Working
 
 RULE = Source("Gear trains", "product of drivers over product of driven", Status.COMPUTED)
@@ -53,6 +55,7 @@ class Train:
         return " × ".join(f"{a}/{b}" for a, b in zip(self.drivers, self.driven, strict=True))
 
 
+@door()
 def read_lead(text: str, starts: int = 1) -> Lead:
     """A lead as typed: threads per inch, millimetres, inches, or a worm's module or DP; times starts.
 
@@ -68,11 +71,15 @@ def read_lead(text: str, starts: int = 1) -> Lead:
         " ".join(text.lower().replace(",", ".").split()),
     )
     if match is None or not (match["kind"] or match["unit"]) or starts < 1:
-        raise BadEntry("is not a lead.", where="Lead", value=text.strip(), way_out=WAYS)
-    value = _fraction(match["number"].strip(), text)
+        raise _no_lead(text)
+    value = mixed_number(match["number"].strip(), _no_lead(text))
     if value <= 0:
         raise BadEntry("is not a positive lead.", where="Lead", value=text.strip(), way_out=WAYS)
     return Lead(_in_mm(value, match["kind"] or match["unit"]) * starts, text.strip())
+
+
+def _no_lead(text: str) -> BadEntry:
+    return BadEntry("is not a lead.", where="Lead", value=text.strip(), way_out=WAYS)
 
 
 def _in_mm(value: Fraction, unit: str) -> Fraction:
@@ -85,14 +92,7 @@ def _in_mm(value: Fraction, unit: str) -> Fraction:
     return value * INCH if unit in ("in", "inch", '"') else INCH / value
 
 
-def _fraction(text: str, typed: str) -> Fraction:
-    try:
-        whole, _, part = text.replace("-", " ").partition(" ")
-        return Fraction(whole) + (Fraction(part) if part else 0)
-    except (ValueError, ZeroDivisionError):
-        raise BadEntry("is not a lead.", where="Lead", value=typed.strip(), way_out=WAYS) from None
-
-
+@door()
 def read_wheels(text: str) -> tuple[int, ...]:
     """A set of wheels: ``20-80 by 5, 127, 40`` (a wheel named twice is there twice).
 
@@ -120,6 +120,7 @@ def read_wheels(text: str) -> tuple[int, ...]:
     return tuple(sorted(wheels))
 
 
+@door()
 def find_trains(
     wanted: Lead,
     leadscrew: Lead,

@@ -13,6 +13,7 @@ from math import cos, degrees, pi, radians, sin, tan
 from rebuild.errors import OutOfRange
 from rebuild.trade.gears.span import describe
 from rebuild.trade.gears.spur import SpurGear, check_thinning
+from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.sizes.show import show_both
 
@@ -30,6 +31,7 @@ class Chord:
     addendum_mm: float
 
 
+@door()
 def chord(
     gear: SpurGear, *, helix_deg: float = 0.0, addendum_mm: float | None = None, thin_mm: float = 0.0
 ) -> Worked[Chord]:
@@ -71,6 +73,7 @@ def chord(
     return Worked(Chord(z, arc, degrees(psi), width, height), sheet.close())
 
 
+@door()
 def rack_thickness_mm(module_mm: float) -> float:
     """Tooth thickness of a rack at its pitch line, π m / 2 [mm]; chord and arc are one.
 
@@ -80,11 +83,18 @@ def rack_thickness_mm(module_mm: float) -> float:
     return pi * module_mm / 2
 
 
+@door()
 def thickness_at_mm(gear: SpurGear, diameter_mm: float) -> float:
     """Arc thickness of the tooth at another diameter [mm]; at the outside it shows a pointed tooth.
 
     Raises:
         OutOfRange: inside the base circle.
+
+    >>> gear = SpurGear(20, 2.0, 20.0)
+    >>> round(thickness_at_mm(gear, gear.pitch_diameter_mm), 4) == round(gear.thickness_mm, 4)
+    True
+    >>> round(thickness_at_mm(gear, gear.base_diameter_mm), 4)  # by hand: 37.5877 (π/40 + inv 20°)
+    3.5124
     """
     from math import acos
 

@@ -11,14 +11,16 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from math import cos, isfinite, pi, radians, sqrt
+from math import cos, pi, radians, sqrt
 
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.gears.pins import over_pins_mm, shift_from_pins
 from rebuild.trade.gears.pitches import Pitch, standard_pitches
 from rebuild.trade.gears.span import shift_from_span, span_mm
 from rebuild.trade.gears.spur import SpurGear
+from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.given import number_of
 from rebuild.trade.sizes.show import show_both
 
 RULE = Source("Involute geometry", "sizes of each standard gear against the readings", Status.COMPUTED)
@@ -82,6 +84,7 @@ class GearGuess:
         return SpurGear(teeth, self.pitch.module_mm, self.pressure_angle_deg, self.shift, self.addendum)
 
 
+@door()
 def identify_gear(
     readings: GearReadings, *, tolerance_mm: float = 0.05, limit: int = 6
 ) -> Worked[tuple[GearGuess, ...]]:
@@ -135,7 +138,7 @@ def _check(readings: GearReadings) -> None:
             where="Gear",
             value=f"{readings.teeth} teeth",
         )
-    if any(not (isfinite(value) and value > 0) for value in values):
+    if any(number_of("Size read on the gear", value) <= 0 for value in values):
         raise BadEntry("is not a positive size.", where="Gear", value=_said(readings))
     SpurGear(readings.teeth, 1.0, 20.0)
 

@@ -5,8 +5,10 @@ from __future__ import annotations
 from math import atan, isfinite, tan
 
 from rebuild.errors import OutOfRange
+from rebuild.trade.results.door import door
 
 
+@door()
 def inv(angle: float) -> float:
     """inv φ = tan φ - φ.
 
@@ -17,6 +19,7 @@ def inv(angle: float) -> float:
     return tan(angle) - angle
 
 
+@door()
 def inverse_inv(value: float) -> float:
     """The angle φ [rad] with tan φ - φ = ``value``, by Newton on t = tan φ.
 

@@ -12,8 +12,9 @@ from math import acos, cos, degrees, pi, tan
 
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.gears.involute import inv, inverse_inv
-from rebuild.trade.gears.span import describe
+from rebuild.trade.gears.span import describe, limits_words
 from rebuild.trade.gears.spur import SpurGear, check_thinning
+from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.sizes.show import show_both
 
@@ -32,11 +33,17 @@ class PinTarget:
     high_mm: float
 
 
+@door()
 def usual_pin_mm(gear: SpurGear, *, internal: bool = False) -> float:
-    """The customary pin: 1.728 modules outside, 1.44 inside."""
+    """The customary pin: 1.728 modules outside, 1.44 inside.
+
+    >>> round(usual_pin_mm(SpurGear(32, 2.54, 20.0)) / 25.4, 4)  # DP 10: 1.728 / 10 in
+    0.1728
+    """
     return gear.module_mm * (INTERNAL if internal else EXTERNAL)
 
 
+@door()
 def over_pins_mm(
     gear: SpurGear, pin_mm: float, *, thickness_mm: float | None = None, internal: bool = False
 ) -> float:
@@ -60,11 +67,15 @@ def over_pins_mm(
     return centre - pin_mm if internal else centre + pin_mm
 
 
+@door()
 def thickness_from_pins(gear: SpurGear, pin_mm: float, reading_mm: float, *, internal: bool = False) -> float:
     """Tooth thickness along the reference circle [mm] from a reading over (between) pins.
 
     Raises:
         OutOfRange: the reading puts the pin inside the base circle.
+
+    >>> round(thickness_from_pins(SpurGear(32, 1.0, 20.0), 1.728, 34.41298), 4)  # π/2: no shift, no backlash
+    1.5708
     """
     centre = (reading_mm + pin_mm if internal else reading_mm - pin_mm) / _odd(gear.teeth)
     if centre <= gear.base_diameter_mm:
@@ -82,8 +93,13 @@ def thickness_from_pins(gear: SpurGear, pin_mm: float, reading_mm: float, *, int
     return d * (part - across + pi / gear.teeth)
 
 
+@door()
 def shift_from_pins(gear: SpurGear, pin_mm: float, reading_mm: float) -> float:
-    """The profile shift [modules] an over-pin reading shows, taking all thickness as shift."""
+    """The profile shift [modules] an over-pin reading shows, taking all thickness as shift.
+
+    >>> abs(shift_from_pins(SpurGear(32, 1.0, 20.0), 1.728, 34.41298)) < 1e-4
+    True
+    """
     return gear.shift_of_thickness(thickness_from_pins(gear, pin_mm, reading_mm))
 
 
@@ -118,6 +134,7 @@ def _check_contact(gear: SpurGear, pin_mm: float, phi: float, internal: bool) ->
         )
 
 
+@door()
 def pin_target(
     gear: SpurGear,
     *,
@@ -156,6 +173,5 @@ def pin_target(
         sheet.note("The pins lie below the tips: a plain micrometer cannot reach them; take larger pins.")
     if high > low:
         sheet.equation("thinned", f"tooth thinner by {thin_low_mm:.4g} to {thin_high_mm:.4g} mm")
-    text = f"{show_both(low, 'mm')} to {show_both(high, 'mm')}" if high > low else show_both(M, "mm")
-    sheet.result("size", text)
+    sheet.result("size", limits_words(low, high, M))
     return Worked(PinTarget(pin, M, low, high), sheet.close())

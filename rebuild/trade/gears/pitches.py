@@ -5,11 +5,12 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
-from fractions import Fraction
 from functools import cache
 from math import pi
 
 from rebuild.errors import BadEntry, OutOfRange
+from rebuild.trade.gears.mixed_number import mixed_number
+from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Source
 
@@ -50,17 +51,22 @@ class Pitch:
 
 @cache
 def standard_pitches() -> tuple[Pitch, ...]:
-    """Every pitch of the standard series, with how common it is (1 first choice, 3 seldom)."""
+    """Every pitch of the standard series, with how common it is (1 first choice, 3 seldom).
+
+    >>> [pitch.name for pitch in standard_pitches() if pitch.name in ("module 2", "DP 10")]
+    ['module 2', 'DP 10']
+    """
     found = table("gear_pitches")
     return tuple(_pitch(row, found.row_source(row)) for row in found.rows)
 
 
 def _pitch(row: Mapping[str, str], source: Source) -> Pitch:
-    value = float(_number(row["value"]))
+    value = float(mixed_number(row["value"], _no_pitch(row["value"])))
     kind = row["kind"]
     return Pitch(kind, value, _module(kind, value), int(row["commonness"]), source)
 
 
+@door()
 def read_pitch(text: str) -> Pitch:
     """A pitch as typed; any positive value is taken, standard or not.
 
@@ -78,9 +84,9 @@ def read_pitch(text: str) -> Pitch:
     )
     kind_word = (match["before"] or match["after"]) if match else None
     if match is None or kind_word is None:
-        raise BadEntry("is not a gear pitch.", where="Pitch", value=text.strip(), way_out=WAYS)
+        raise _no_pitch(text)
     kind = "module" if kind_word.startswith("m") else kind_word
-    value = float(_number(match["number"].strip(), text))
+    value = float(mixed_number(match["number"].strip(), _no_pitch(text)))
     if value <= 0:
         raise BadEntry("is not a positive pitch.", where="Pitch", value=text.strip(), way_out=WAYS)
     module = _module(kind, value)
@@ -102,10 +108,5 @@ def _module(kind: str, value: float) -> float:
     return 25.4 / value if kind == "dp" else value * 25.4 / pi
 
 
-def _number(text: str, typed: str = "") -> Fraction:
-    """``1-1/4``, ``3/8`` or ``1.75`` as a fraction."""
-    try:
-        whole, _, part = text.replace("-", " ").partition(" ")
-        return Fraction(whole) + (Fraction(part) if part else 0)
-    except (ValueError, ZeroDivisionError):
-        raise BadEntry("is not a gear pitch.", where="Pitch", value=typed or text, way_out=WAYS) from None
+def _no_pitch(text: str) -> BadEntry:
+    return BadEntry("is not a gear pitch.", where="Pitch", value=text.strip(), way_out=WAYS)

@@ -8,6 +8,7 @@ from math import isfinite, pi
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.gears.chordal import rack_thickness_mm
 from rebuild.trade.gears.pitches import Pitch, standard_pitches
+from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.sizes.show import show_both
 
@@ -32,6 +33,7 @@ class RackGuess:
     off_mm: float
 
 
+@door()
 def rack(pitch: Pitch, pinion_teeth: int) -> Worked[Rack]:
     """Travel and sizes of a rack driven by a pinion.
 
@@ -55,6 +57,7 @@ def rack(pitch: Pitch, pinion_teeth: int) -> Worked[Rack]:
     return Worked(Rack(linear, linear * pinion_teeth, rack_thickness_mm(pitch.module_mm)), sheet.close())
 
 
+@door()
 def identify_rack(run_mm: float, pitches_in_run: int, limit: int = 4) -> Worked[tuple[RackGuess, ...]]:
     """Standard pitches near a run measured over several teeth, best first.
 

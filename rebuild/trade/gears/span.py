@@ -7,6 +7,7 @@ from math import cos, hypot, pi, sqrt, tan
 
 from rebuild.errors import OutOfRange
 from rebuild.trade.gears.spur import SpurGear, check_thinning
+from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.sizes.show import show_both
 
@@ -23,6 +24,7 @@ class SpanTarget:
     high_mm: float
 
 
+@door()
 def teeth_to_span(gear: SpurGear) -> int:
     """The number of teeth whose span touches the flanks near the middle of their height (at least 2).
 
@@ -35,6 +37,7 @@ def teeth_to_span(gear: SpurGear) -> int:
     return min(max(round(k), 2), z)
 
 
+@door()
 def span_mm(gear: SpurGear, over: int, thickness_mm: float | None = None) -> float:
     """The span over ``over`` teeth [mm]; ``thickness_mm`` along the reference circle if not the gear's.
 
@@ -62,11 +65,19 @@ def span_mm(gear: SpurGear, over: int, thickness_mm: float | None = None) -> flo
     return W
 
 
+@door()
 def shift_from_span(gear: SpurGear, over: int, reading_mm: float) -> float:
-    """The profile shift [modules] that a span reading shows, taking all thickness as shift."""
+    """The profile shift [modules] that a span reading shows, taking all thickness as shift.
+
+    A worked example of gear handbooks (24 teeth of module 3, x = 0.4; from memory) spans 4 teeth in 32.8266 mm.
+
+    >>> round(shift_from_span(SpurGear(24, 3.0, 20.0), 4, 32.8266), 3)
+    0.4
+    """
     return gear.shift_of_thickness(thickness_from_span(gear, over, reading_mm))
 
 
+@door()
 def thickness_from_span(gear: SpurGear, over: int, reading_mm: float) -> float:
     """Tooth thickness along the reference circle [mm] from a span reading.
 
@@ -78,6 +89,7 @@ def thickness_from_span(gear: SpurGear, over: int, reading_mm: float) -> float:
     return at_reference - gear.pitch_diameter_mm * gear.inv_angle
 
 
+@door()
 def span_target(
     gear: SpurGear, *, over: int | None = None, thin_low_mm: float = 0.0, thin_high_mm: float = 0.0
 ) -> Worked[SpanTarget]:
@@ -115,14 +127,29 @@ def span_target(
     sheet.note(
         f"The jaws touch at {touch:.2f} mm diameter, between tips at {gear.outside_mm:.2f} and the roots."
     )
-    sheet.result(
-        "span", f"{show_both(low, 'mm')} to {show_both(high, 'mm')}" if high > low else show_both(W, "mm")
-    )
+    sheet.result("span", limits_words(low, high, W))
     return Worked(SpanTarget(k, W, low, high), sheet.close())
 
 
+def limits_words(low_mm: float, high_mm: float, nominal_mm: float) -> str:
+    """The limits of a measurement over teeth; one size where no thinning is wanted.
+
+    >>> limits_words(7.6, 7.6, 7.6)
+    '7.600 mm (0.2992 in)'
+    """
+    if high_mm > low_mm:
+        return f"{show_both(low_mm, 'mm')} to {show_both(high_mm, 'mm')}"
+    return show_both(nominal_mm, "mm")
+
+
 def describe(gear: SpurGear, sheet: Sheet) -> None:
-    """The gear's data as lines of a working."""
+    """The gear's data as lines of a working.
+
+    >>> sheet = Sheet("A gear")
+    >>> describe(SpurGear(20, 2.0, 20.0), sheet)
+    >>> sheet.close().steps[0].text
+    '20 teeth, module 2 mm (DP 12.7), pressure angle 20°'
+    """
     shift = f", profile shift {gear.shift:+.4g}" if gear.shift else ""
     sheet.read(
         "gear",

@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
-from math import cos, isfinite, pi, radians, sin, tan
+from math import cos, pi, radians, sin, tan
 
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.gears.involute import inv
+from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Source
+from rebuild.trade.sizes.given import number_of
 
 LEAST_TEETH, MOST_TEETH = 5, 1000
 
@@ -29,10 +31,15 @@ class ToothSystem:
 
 
 def system_names() -> tuple[str, ...]:
-    """The tooth systems held."""
+    """The tooth systems held.
+
+    >>> "full-14.5" in system_names()
+    True
+    """
     return tuple(row["system"] for row in table("tooth_systems").rows)
 
 
+@door()
 def tooth_system(name: str) -> ToothSystem:
     """One tooth system.
 
@@ -163,12 +170,18 @@ class SpurGear:
         return (thickness_mm / self.module_mm - pi / 2) / (2 * tan(self.angle))
 
 
+@door()
 def check_thinning(low_mm: float, high_mm: float, gear: SpurGear) -> None:
     """Refuse a thinning for backlash that is none, or eats the tooth.
 
     Raises:
         BadEntry: negative, or the least above the most.
         OutOfRange: a quarter of the tooth or more.
+
+    >>> check_thinning(0.05, 0.1, SpurGear(20, 2.0, 20.0))
+    >>> check_thinning(0.2, 0.1, SpurGear(20, 2.0, 20.0))
+    Traceback (most recent call last):
+    rebuild.errors.BadEntry: Thinner by: “0.2 to 0.1 mm” is not a thinning from least to most.
     """
     if not 0 <= low_mm <= high_mm:
         raise BadEntry(
@@ -178,8 +191,7 @@ def check_thinning(low_mm: float, high_mm: float, gear: SpurGear) -> None:
 
 
 def _within(value: float, low: float, high: float, what: str, unit: str) -> None:
-    if not isfinite(value):
-        raise BadEntry("is not a number.", where=what, value=str(value))
+    number_of(what, value)
     if not low <= value <= high:
         raise OutOfRange(
             f"lies outside {low:g} to {high:g}{unit}, the range worked here.",

@@ -8,6 +8,7 @@ from math import atan, cos, degrees, isfinite, pi
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.gears.pitches import Pitch
 from rebuild.trade.results.cautions import attach
+from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.sizes.show import show_both
 
@@ -28,6 +29,7 @@ class Worm:
     centre_mm: float
 
 
+@door()
 def worm(pitch: Pitch, starts: int, worm_outside_mm: float, wheel_teeth: int) -> Worked[Worm]:
     """A worm from its axial pitch and outside diameter (addendum one module), and its wheel.
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from rebuild.errors import BadEntry
+from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 
 GRADES = Source("points per inch of scraped ways as told by reconditioners", status=Status.COMMON_PRACTICE)
@@ -26,6 +27,7 @@ class Contact:
     use: str
 
 
+@door()
 def contact(points: int, window_in2: float = 1.0, share: float | None = None) -> Worked[Contact]:
     """Judge a blued surface from points counted in a window.
 

@@ -13,6 +13,7 @@ from dataclasses import dataclass
 
 from rebuild.errors import BadEntry
 from rebuild.trade.geometry.steps import heights_of
+from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Worked, Working
 
 MOODY = Source("Moody 1955, The Tool Engineer", "calibration of surface plates by eight lines")
@@ -42,6 +43,7 @@ def line_words(name: str) -> str:
     return name.replace("_", " to ") if name in LINES else name
 
 
+@door()
 def plate_flatness(
     slopes_um_per_m: Mapping[str, Sequence[float]], step_mm: float, allowed_closure_mm: float | None = None
 ) -> Worked[PlateFlatness]:
@@ -53,6 +55,11 @@ def plate_flatness(
 
     Raises:
         BadEntry: a line missing, an odd number of steps, or a closure beyond ``allowed_closure_mm``.
+
+    >>> dome = dict.fromkeys(DIAGONALS + CENTRES, (10.0, -10.0)) | dict.fromkeys(EDGES, (0.0, 0.0))
+    >>> found = plate_flatness(dome, 100.0).value  # 10 µm/m up and down over 100 mm: 1 µm high in the middle
+    >>> round(found.flatness_mm, 6), round(found.closure_mm["E_W"], 9)
+    (0.001, 0.0)
     """
     raw = {name: heights_of(_even(slopes_um_per_m, name), step_mm).value.height_mm for name in LINES}
     laid: dict[str, list[float]] = {}

@@ -11,6 +11,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from rebuild.errors import BadEntry
+from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked, Working
 
 SPLIT = Source("lost motion = collar + nut + screw", status=Status.COMPUTED)
@@ -27,6 +28,7 @@ class LostMotion:
     after_cure_mm: Mapping[str, float]
 
 
+@door()
 def split(at_places_mm: Mapping[str, float], end_play_mm: float) -> Worked[LostMotion]:
     """Split the lost motion read at named places of the travel.
 

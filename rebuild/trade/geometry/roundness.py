@@ -12,6 +12,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from rebuild.errors import BadEntry, OutOfRange
+from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 
 LOBING = Source("contact geometry of a lobed profile; ISO 4292:1985", status=Status.COMPUTED)
@@ -19,6 +20,7 @@ LOBING = Source("contact geometry of a lobed profile; ISO 4292:1985", status=Sta
 BLIND = 0.15
 
 
+@door()
 def v_block_factor(lobes: int, included_deg: float) -> float:
     """How many times the radial peak-to-valley a V-block reading shows for a number of lobes.
 
@@ -39,6 +41,7 @@ def v_block_factor(lobes: int, included_deg: float) -> float:
     return abs(sign + math.cos(lobes * (math.pi / 2 - half)) / math.sin(half))
 
 
+@door()
 def two_point_factor(lobes: int) -> float:
     """How many times the radial peak-to-valley a diameter shows: 2 for even lobes, 0 for odd.
 
@@ -56,6 +59,7 @@ class Roundness:
     reading_mm: float
 
 
+@door()
 def from_v_block(
     tir_mm: float, included_deg: float, lobes: Sequence[int] = (2, 3, 5, 7)
 ) -> Worked[Roundness]:
@@ -94,6 +98,7 @@ class Bore:
     shape: str
 
 
+@door()
 def from_diameters(by_station: Sequence[Sequence[float]]) -> Worked[Bore]:
     """Taper, ovality and bell-mouth (or barrel) from diameters: stations along, directions round [mm].
 

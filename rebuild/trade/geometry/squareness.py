@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from rebuild.errors import BadEntry
 from rebuild.trade.geometry.steps import Heights
 from rebuild.trade.geometry.straightness import least_squares_line
+from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 
 REVERSAL = Source(
@@ -29,6 +30,7 @@ class Squareness:
         return math.degrees(self.machine_mm / self.length_mm) * 3600
 
 
+@door()
 def by_reversal(first_mm: float, turned_mm: float, length_mm: float) -> Worked[Squareness]:
     """Split two readings of one square, as it stands and turned over, into machine and square.
 
@@ -58,10 +60,15 @@ def by_reversal(first_mm: float, turned_mm: float, length_mm: float) -> Worked[S
     return Worked(found, sheet.close())
 
 
+@door()
 def of_two_axes(along_x: Heights, along_y: Heights, square_error_rad: float = 0.0) -> Worked[float]:
     """Angle between two axes [rad, plus opens] from straightness lines against the two arms of one square.
 
     Each line is the reading against its arm; the least-squares slopes are added, the square's own error taken off.
+
+    >>> leaning, straight = Heights((0, 100, 200), (0.0, 0.001, 0.002)), Heights((0, 100, 200), (0.0, 0.0, 0.0))
+    >>> round(of_two_axes(leaning, straight).value * 1e6, 3)  # µm/m
+    10.0
     """
     slope_x, _ = least_squares_line(along_x.at_mm, along_x.height_mm)
     slope_y, _ = least_squares_line(along_y.at_mm, along_y.height_mm)

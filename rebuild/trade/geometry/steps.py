@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from rebuild.errors import BadEntry
+from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 
 ARCSEC_UM_PER_M = math.radians(1 / 3600) * 1e6
@@ -42,6 +43,7 @@ _UM_PER_M = {
 }
 
 
+@door()
 def slope_um_per_m(reading: float, unit: SlopeUnit, division_um_per_m: float | None = None) -> float:
     """A reading as slope [µm/m]; ``divisions`` need the value of one division.
 
@@ -71,6 +73,7 @@ class Heights:
     u_mm: tuple[float, ...] = ()
 
 
+@door()
 def heights_of(slopes_um_per_m: Sequence[float], step_mm: float) -> Worked[Heights]:
     """Heights from slopes of equal steps, the first at zero.
 
@@ -110,6 +113,7 @@ class TwoWay:
     u_slope_um_per_m: float
 
 
+@door()
 def there_and_back(
     there: Sequence[float], back: Sequence[float], step_mm: float, allowed_um: float | None = None
 ) -> Worked[TwoWay]:
@@ -117,6 +121,10 @@ def there_and_back(
 
     Raises:
         BadEntry: the runs differ in length, a run seems reversed, or the closure is beyond ``allowed_um``.
+
+    >>> found = there_and_back([10, 20], [12, 18], 100).value
+    >>> found.slopes_um_per_m, found.closure_um
+    ((11.0, 19.0), 0.0)
     """
     if len(there) != len(back):
         raise BadEntry(
@@ -143,10 +151,15 @@ def there_and_back(
     return Worked(TwoWay(mean, closure, spread / math.sqrt(2)), sheet.close())
 
 
+@door()
 def with_uncertainty(heights: Heights, u_slope_um_per_m: float) -> Heights:
     """Standard uncertainty of each height about the line through both ends, from that of one slope.
 
     The running sum of independent steps tied at both ends has variance u²·step²·i(n - i)/n at station i.
+
+    >>> flat = heights_of([0, 0, 0, 0], 100).value
+    >>> [round(u, 9) for u in with_uncertainty(flat, 1.0).u_mm]  # 0.1 µm a step; √(2·2/4) = 1 in the middle
+    [0.0, 8.6603e-05, 0.0001, 8.6603e-05, 0.0]
     """
     steps = len(heights.at_mm) - 1
     step = heights.at_mm[1] - heights.at_mm[0]

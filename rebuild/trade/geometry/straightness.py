@@ -15,6 +15,7 @@ from enum import StrEnum
 
 from rebuild.errors import BadEntry
 from rebuild.trade.geometry.steps import Heights
+from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 
 REFERENCES = Source("ISO 12780-1:2011", "reference lines of straightness", Status.FROM_MEMORY)
@@ -52,6 +53,7 @@ class Straightness:
     to_remove_mm: tuple[float, ...]
 
 
+@door()
 def straightness(line: Heights, reference: Reference = Reference.MINIMUM_ZONE) -> Worked[Straightness]:
     """Set a line of heights against one reference.
 
@@ -108,22 +110,37 @@ def _about(line: Heights, slope: float, start: float) -> list[float]:
     return [height - start - slope * at for at, height in zip(line.at_mm, line.height_mm, strict=True)]
 
 
+@door()
 def ends_line(x: Sequence[float], y: Sequence[float]) -> tuple[float, float]:
-    """Slope and start of the line through first and last point."""
+    """Slope and start of the line through first and last point.
+
+    >>> ends_line((0, 1, 2), (1, 0, 5))
+    (2.0, 1.0)
+    """
     slope = (y[-1] - y[0]) / (x[-1] - x[0])
     return slope, y[0] - slope * x[0]
 
 
+@door()
 def least_squares_line(x: Sequence[float], y: Sequence[float]) -> tuple[float, float]:
-    """Slope and start of the least-squares line."""
+    """Slope and start of the least-squares line.
+
+    >>> [round(value, 6) for value in least_squares_line((0, 1, 2, 3), (0, 1, 1, 2))]  # Sxy/Sxx = 3/5
+    [0.6, 0.1]
+    """
     middle_x, middle_y = sum(x) / len(x), sum(y) / len(y)
     spread = sum((value - middle_x) ** 2 for value in x)
     slope = sum((a - middle_x) * (b - middle_y) for a, b in zip(x, y, strict=True)) / spread
     return slope, middle_y - slope * middle_x
 
 
+@door()
 def minimum_zone_line(x: Sequence[float], y: Sequence[float]) -> tuple[float, float]:
-    """Slope of the narrowest band, and the start of its lower line."""
+    """Slope of the narrowest band, and the start of its lower line.
+
+    >>> minimum_zone_line((0, 1, 2), (0.0, 1.0, 0.0))
+    (0.0, 0.0)
+    """
     lower, upper = _hull(x, y, 1.0), _hull(x, y, -1.0)
     best: tuple[float, float, float] | None = None
     for edge, other in ((lower, upper), (upper, lower)):
@@ -167,11 +184,15 @@ def _shape(line: Heights) -> Shape:
     return Shape.CONVEX if above else Shape.CONCAVE if below else Shape.STRAIGHT
 
 
+@door()
 def twist_mm_per_m(cross_level_um_per_m: Sequence[float], at_mm: Sequence[float]) -> Worked[float]:
     """Twist between two ways from a level laid across them at stations: span of its readings [mm/m].
 
     Raises:
         BadEntry: fewer than two stations.
+
+    >>> twist_mm_per_m([10, -10], [0, 1000]).value
+    0.02
     """
     if len(cross_level_um_per_m) < 2 or len(cross_level_um_per_m) != len(at_mm):
         raise BadEntry(

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from math import asin, cos, degrees, hypot, isfinite, radians, sin, tan
 
 from rebuild.errors import BadEntry, OutOfRange
+from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.sizes.show import show_both
 
@@ -43,6 +44,7 @@ class Dropped:
     aligned: bool
 
 
+@door()
 def front_way_drop(
     drop_mm: float,
     centre_height_mm: float,
@@ -107,6 +109,7 @@ def _tool_move(tilt: float, height: float, reach: float) -> tuple[float, float]:
     return out, down
 
 
+@door()
 def carriage_drop(
     drop_mm: float, diameter_mm: float, *, rack_pressure_angle_deg: float = 14.5
 ) -> Worked[Dropped]:
@@ -151,6 +154,7 @@ def carriage_drop(
     return Worked(Dropped(error, mesh, drop_mm, aligned), sheet.close())
 
 
+@door()
 def tailstock_low(low_mm: float, diameter_mm: float) -> Worked[float]:
     """How much larger work turns at a tailstock centre that is low (or high), than at the headstock [mm].
 

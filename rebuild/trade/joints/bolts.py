@@ -12,14 +12,22 @@ from dataclasses import dataclass
 from functools import cache
 
 from rebuild.errors import BadEntry, OutOfRange
+from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.amounts import LBF_FT_NM, LBF_N
+from rebuild.words.joints import Dressing
 
 METRIC, INCH = "metric", "inch"
 AREA = Source("Tensile stress area", "ISO 898-1 and ASME B1.1", Status.PUBLISHED)
 TORQUE = Source("T = K F d", "K scatters by about a quarter", Status.COMMON_PRACTICE)
 #: Nut factor K by condition of thread and face, with its usual scatter.
-NUT_FACTORS = {"dry": 0.20, "oiled": 0.15, "plated, dry": 0.22, "anti-seize or waxed": 0.12}
+NUT_FACTORS = {
+    Dressing.DRY.value: 0.20,
+    Dressing.OILED.value: 0.15,
+    "plated, dry": 0.22,
+    "anti-seize or waxed": 0.12,
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +62,7 @@ class Tightening:
     area_mm2: float
 
 
+@door()
 def stress_area_mm2(d_mm: float, pitch_mm: float, system: str = METRIC) -> float:
     """Tensile stress area [mm²].
 
@@ -75,6 +84,7 @@ def stress_area_mm2(d_mm: float, pitch_mm: float, system: str = METRIC) -> float
     return float(f"{area:.3g}") if system == METRIC else area
 
 
+@door()
 def bolt_thread(text: str) -> BoltThread:
     """A bolt as written: ``M10``, ``M10x1.25``, ``3/8-16``, ``#10-32``, ``1/2`` (coarse).
 
@@ -101,6 +111,7 @@ def bolt_thread(text: str) -> BoltThread:
     return _inch(text, inch[1], inch[2] or "", fine=text.strip().lower().endswith("unf"))
 
 
+@door()
 def proof(grade: str, d_mm: float) -> Proof:
     """Proof strength of a class (8.8) or grade (grade 5) at this diameter.
 
@@ -132,12 +143,17 @@ def proof(grade: str, d_mm: float) -> Proof:
 
 
 def grades() -> tuple[str, ...]:
-    """The property classes and grades in the table."""
+    """The property classes and grades in the table.
+
+    >>> "8.8" in grades(), "grade 5" in grades()
+    (True, True)
+    """
     return tuple(dict.fromkeys(row["grade"] for row in table("bolt_proof").rows))
 
 
+@door()
 def tighten(
-    thread: BoltThread, strength: Proof, nut_factor: float = NUT_FACTORS["dry"], share: float = 0.75
+    thread: BoltThread, strength: Proof, nut_factor: float = NUT_FACTORS[Dressing.DRY], share: float = 0.75
 ) -> Worked[Tightening]:
     """Torque to a preload of ``share`` of the proof load (0.75 for joints opened again, 0.9 for good).
 
@@ -162,12 +178,12 @@ def tighten(
     sheet.equation(
         "preload F",
         f"{share:g} x {strength.proof_MPa:g} x {thread.area_mm2:.4g} = {preload:.3f} kN "
-        f"({preload * 224.809:.0f} lbf)",
+        f"({preload * 1000.0 / LBF_N:.0f} lbf)",
     )
     sheet.equation(
         "torque",
         f"K F d = {nut_factor:g} x {preload:.3f} x {thread.d_mm:g} = {torque:.2f} N·m "
-        f"({torque / 1.3558179483:.1f} lbf·ft)",
+        f"({torque / LBF_FT_NM:.1f} lbf·ft)",
         TORQUE,
     )
     sheet.note(

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from rebuild.errors import BadEntry
 from rebuild.trade.joints.interference import press_fit
 from rebuild.trade.joints.lame import LAME, Elastic
+from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.shop.materials import Material
 from rebuild.trade.sizes.show import show_both
@@ -36,6 +37,7 @@ class CloseIn:
     bush_use: float | None
 
 
+@door("housing_outer_mm")
 def bush_close_in(
     housing_bore_mm: float,
     interference_mm: float,
@@ -116,6 +118,7 @@ def _tell(sheet: Sheet, found: CloseIn) -> None:
         )
 
 
+@door()
 def bore_before(wanted_mm: float, close_in_mm: float) -> float:
     """The bore to make before pressing so that it finishes at ``wanted_mm``.
 

@@ -12,6 +12,7 @@ from functools import cache
 from itertools import pairwise
 
 from rebuild.errors import OutOfRange
+from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Worked
 from rebuild.trade.shop.materials import Material
@@ -33,6 +34,7 @@ class SizeChange:
     constant_mm: float
 
 
+@door()
 def linear_change_mm(size_mm: float, alpha_per_K: float, from_C: float, to_C: float) -> float:
     """Change of a length with one coefficient, the same whether a bore or a shaft [mm].
 
@@ -42,11 +44,17 @@ def linear_change_mm(size_mm: float, alpha_per_K: float, from_C: float, to_C: fl
     return size_mm * alpha_per_K * (to_C - from_C)
 
 
+@door()
 def strain(material: Material, temperature_C: float) -> float:
     """Change of length per length from 20 °C to ``temperature_C``; integrated below 20 °C.
 
     Raises:
         OutOfRange: outside -196 to 300 °C, or below -40 °C where no contraction table is held.
+
+    >>> from rebuild.trade.shop.materials import material as named
+    >>> steel = named("steel")
+    >>> round(strain(steel, 120.0) / steel.alpha_per_K, 6)  # 100 K above room temperature
+    100.0
     """
     _in_range(material, temperature_C)
     rise = temperature_C - ROOM_C
@@ -55,6 +63,7 @@ def strain(material: Material, temperature_C: float) -> float:
     return material.alpha_per_K * rise * cold_factor(material, temperature_C)
 
 
+@door()
 def cold_factor(material: Material, temperature_C: float) -> float:
     """Mean coefficient from 20 °C down to ``temperature_C``, over the room-temperature one (1 and less).
 
@@ -75,6 +84,7 @@ def cold_factor(material: Material, temperature_C: float) -> float:
     return min(1.0, second + (second - first) / (high - low) * (kelvin - high))
 
 
+@door()
 def size_change(size_mm: float, material: Material, temperature_C: float) -> Worked[SizeChange]:
     """How a diameter measured at 20 °C changes at ``temperature_C`` [mm].
 
@@ -109,8 +119,14 @@ def size_change(size_mm: float, material: Material, temperature_C: float) -> Wor
     return Worked(SizeChange(change, constant), sheet.close())
 
 
+@door()
 def cold_source(material: Material) -> Source:
-    """Where the contraction curve of a material comes from."""
+    """Where the contraction curve of a material comes from.
+
+    >>> from rebuild.trade.shop.materials import material as named
+    >>> cold_source(named("steel")).where.endswith("scaled to steel")
+    True
+    """
     found = table("contraction_cold")
     reference = next((row["reference"] for row in found.rows if row["group"] == _group(material)), "")
     return Source(found.source.name, f"curve of {reference}, scaled to {material.name}", found.source.status)

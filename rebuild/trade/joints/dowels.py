@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.cautions import attach
+from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.sizes.show import show_both
@@ -43,11 +44,15 @@ class Dowel:
         return f"{self.nominal_mm:g} mm {self.series} pin"
 
 
+@door()
 def dowels(series: str = STANDARD) -> tuple[Dowel, ...]:
     """Every dowel of a series.
 
     Raises:
         BadEntry: no such series.
+
+    >>> round(dowels()[0].nominal_mm / 25.4, 4)  # ASME B18.8.2 begins at 1/16 in
+    0.0625
     """
     if series in (STANDARD, OVERSIZE):
         found = table("dowels_b18_8_2")
@@ -64,6 +69,7 @@ def dowels(series: str = STANDARD) -> tuple[Dowel, ...]:
     return tuple(_iso(row, series, found.row_source(row)) for row in found.rows if row["standard"] == wanted)
 
 
+@door()
 def dowel(nominal_mm: float, series: str = STANDARD) -> Worked[Dowel]:
     """One dowel by its nominal diameter, with its hole.
 
@@ -103,6 +109,7 @@ def dowel(nominal_mm: float, series: str = STANDARD) -> Worked[Dowel]:
     return Worked(found, sheet.close())
 
 
+@door()
 def for_hole(hole_mm: float) -> Worked[tuple[Dowel, ...]]:
     """Dowels that would grip a hole as measured, least change first: the remedy for a worn dowel hole.
 

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.joints.bolts import BoltThread
+from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.shop.materials import Material
 from rebuild.trade.sizes.show import show_both
@@ -33,6 +34,7 @@ class Engagement:
     bears_kN: float
 
 
+@door()
 def engagement(
     thread: BoltThread, preload_kN: float, tapped: Material, length_mm: float | None = None
 ) -> Worked[Engagement]:

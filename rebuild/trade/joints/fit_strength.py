@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from rebuild.errors import OutOfRange
 from rebuild.trade.joints.lame import LAME, Elastic, HubStress, ShaftStress
+from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status
 
 BRITTLE = Source("Brittle iron", "greatest tension against tensile strength", Status.COMMON_PRACTICE)
@@ -11,8 +12,15 @@ CRUSHING = Source("Grey iron in compression", "about 3 times its tensile strengt
 VON_MISES = Source("von Mises stress against yield", "", Status.COMPUTED)
 
 
+@door()
 def hub_share(sheet: Sheet, part: str, hub: Elastic, stress: HubStress) -> float | None:
-    """Hub stress over its strength, told in the sheet; None when the strength is not known."""
+    """Hub stress over its strength, told in the sheet; None when the strength is not known.
+
+    >>> from rebuild.trade.joints.lame import hub_stress
+    >>> steel = Elastic(210_000, 0.3, yield_MPa=300.0)
+    >>> round(hub_share(Sheet("Hub"), "hub", steel, hub_stress(51.1875, 50, 80)), 3)  # 149.15 of 300 MPa
+    0.497
+    """
     if hub.brittle:
         sheet.equation(f"{part}, greatest tension at its bore", f"hoop {stress.hoop_bore:.2f} MPa", LAME)
         return _use(sheet, part, stress.hoop_bore, hub.tensile_MPa, "tensile strength", BRITTLE)
@@ -25,8 +33,15 @@ def hub_share(sheet: Sheet, part: str, hub: Elastic, stress: HubStress) -> float
     return _use(sheet, part, stress.von_mises_bore, hub.yield_MPa, "yield", VON_MISES)
 
 
+@door()
 def shaft_share(sheet: Sheet, part: str, shaft: Elastic, stress: ShaftStress) -> float | None:
-    """Shaft stress over its strength; grey iron is judged by its crushing strength."""
+    """Shaft stress over its strength; grey iron is judged by its crushing strength.
+
+    >>> from rebuild.trade.joints.lame import shaft_stress
+    >>> steel = Elastic(210_000, 0.3, yield_MPa=300.0)
+    >>> shaft_share(Sheet("Shaft"), "shaft", steel, shaft_stress(60.0, 50))  # a solid one bears the pressure
+    0.2
+    """
     sheet.equation(
         part,
         f"hoop at the joint {stress.hoop_joint:.2f}, at its bore or centre {stress.hoop_bore:.2f} MPa",
@@ -48,16 +63,24 @@ def _use(
     return stress / strength
 
 
+@door()
 def largest_mm(
     full_mm: float, left_mm: float, shrink: bool, hub_use: float | None, shaft_use: float | None
 ) -> float | None:
-    """The interference [mm] at which the weaker part reaches its strength; None when unknown."""
+    """The interference [mm] at which the weaker part reaches its strength; None when unknown.
+
+    >>> largest_mm(0.04, 0.03, True, 0.5, 0.25), round(largest_mm(0.04, 0.03, False, 0.5, None), 3)
+    (0.08, 0.07)
+    >>> largest_mm(0.04, 0.03, True, None, None) is None
+    True
+    """
     uses = [use for use in (hub_use, shaft_use) if use is not None]
     if not uses:
         return None
     return full_mm / max(uses) if shrink else left_mm / max(uses) + (full_mm - left_mm)
 
 
+@door()
 def refuse_beyond(
     judged: tuple[tuple[str, Elastic, float | None], ...], largest: float | None, mm: float
 ) -> None:
@@ -65,6 +88,11 @@ def refuse_beyond(
 
     Raises:
         OutOfRange: with the largest interference the formulas hold to.
+
+    >>> refuse_beyond((("hub", Elastic(210_000, 0.3, 300.0), 0.9),), 0.11, 0.1)
+    >>> refuse_beyond((("hub", Elastic(210_000, 0.3, 300.0), 1.25),), 0.08, 0.1)  # doctest: +ELLIPSIS
+    Traceback (most recent call last):
+    rebuild.errors.OutOfRange: Interference: “100 µm” is too much: the hub of material as typed yields (125% of ...
     """
     for part, one, use in judged:
         if use is None or use <= 1.0 or largest is None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from rebuild.errors import BadEntry
+from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Source
 
@@ -22,7 +23,11 @@ class Medium:
 
 
 def media() -> tuple[Medium, ...]:
-    """Freezer, dry ice, liquid nitrogen, boiling water, bearing heater, kitchen oven."""
+    """Freezer, dry ice, liquid nitrogen, boiling water, bearing heater, kitchen oven.
+
+    >>> [one.name for one in media() if one.temperature_C < -50]
+    ['dry ice', 'liquid nitrogen']
+    """
     found = table("cold_and_heat")
     return tuple(
         Medium(
@@ -37,6 +42,7 @@ def media() -> tuple[Medium, ...]:
     )
 
 
+@door()
 def medium(name: str) -> Medium:
     """One medium by name.
 
@@ -57,6 +63,7 @@ def medium(name: str) -> Medium:
     return known[name]
 
 
+@door()
 def heat_limit(kind: str) -> tuple[float, Source]:
     """How hot a kind of part may get [°C].
 
@@ -78,5 +85,9 @@ def heat_limit(kind: str) -> tuple[float, Source]:
 
 
 def heat_kinds() -> tuple[str, ...]:
-    """The kinds of part ``heat_limit`` knows."""
+    """The kinds of part ``heat_limit`` knows.
+
+    >>> "rolling bearing" in heat_kinds()
+    True
+    """
     return tuple(row["kind"] for row in table("heat_limits").rows)

@@ -14,6 +14,7 @@ from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.joints import fit_strength, lame
 from rebuild.trade.joints.lame import LAME, Elastic, elastic
 from rebuild.trade.results.cautions import attach
+from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.shop.materials import Material
 from rebuild.trade.sizes.show import show_both
@@ -48,6 +49,7 @@ class PressFit:
     largest_mm: float | None
 
 
+@door()
 def effective_interference(
     interference_mm: float, hub_rz_um: float, shaft_rz_um: float, loss: float = LOSS
 ) -> Worked[float]:
@@ -76,6 +78,7 @@ def effective_interference(
     return Worked(left, sheet.close())
 
 
+@door("hub_outer_mm")
 def press_fit(
     diameter_mm: float,
     interference_mm: float,

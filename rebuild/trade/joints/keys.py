@@ -13,6 +13,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from rebuild.errors import BadEntry, OutOfRange
+from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import Table, table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.sizes.show import show_both
@@ -62,6 +63,7 @@ class Key:
     source: Source
 
 
+@door()
 def chord_mm(shaft_mm: float, width_mm: float) -> float:
     """Height Y [mm] of the chord a key of this width cuts off a round shaft.
 
@@ -81,6 +83,7 @@ def chord_mm(shaft_mm: float, width_mm: float) -> float:
     return (shaft_mm - math.sqrt(shaft_mm**2 - width_mm**2)) / 2.0
 
 
+@door()
 def depth_s_mm(shaft_mm: float, width_mm: float, height_mm: float) -> float:
     """S: from the far side of the shaft to the keyseat's floor [mm].
 
@@ -90,6 +93,7 @@ def depth_s_mm(shaft_mm: float, width_mm: float, height_mm: float) -> float:
     return shaft_mm - chord_mm(shaft_mm, width_mm) - height_mm / 2.0
 
 
+@door()
 def depth_t_mm(shaft_mm: float, width_mm: float, height_mm: float, form: str = PARALLEL) -> float:
     """T: from the far side of the bore to the hub keyway's floor [mm] (taper: at its deep end).
 
@@ -101,6 +105,7 @@ def depth_t_mm(shaft_mm: float, width_mm: float, height_mm: float, form: str = P
     return shaft_mm - chord_mm(shaft_mm, width_mm) + height_mm / 2.0 + TOP_CLEARANCE_MM[form]
 
 
+@door()
 def key_inch(shaft_mm: float, kind: str = SQUARE, form: str = PARALLEL, fit_class: str = "1") -> Worked[Key]:
     """The ASME B17.1 key for a shaft, with keyseat depths S and T and the widths of class 1 or 2.
 
@@ -153,6 +158,7 @@ def key_inch(shaft_mm: float, kind: str = SQUARE, form: str = PARALLEL, fit_clas
     return Worked(key, sheet.close())
 
 
+@door()
 def key_metric(shaft_mm: float, tight: bool = False) -> Worked[Key]:
     """The DIN 6885-1 / ISO 773 key for a shaft; ``tight`` takes P9 in both slots, else N9 and JS9.
 
@@ -194,11 +200,15 @@ def key_metric(shaft_mm: float, tight: bool = False) -> Worked[Key]:
     return Worked(key, sheet.close())
 
 
+@door()
 def key_capacity(key: Key, length_mm: float, shear_MPa: float, bearing_MPa: float) -> Worked[float]:
     """Torque [N·m] one key of this length carries at the allowed shear and bearing stress [MPa].
 
     Raises:
         BadEntry: a length or stress is not above zero.
+
+    >>> round(key_capacity(key_metric(30).value, 40, 60, 100).value, 6)  # 8 x 7 key: 100 x 3.5 x 40 N at 15 mm
+    210.0
     """
     if min(length_mm, shear_MPa, bearing_MPa) <= 0:
         raise BadEntry("must be above zero.", where="Length and stresses", value=f"{length_mm:g}")

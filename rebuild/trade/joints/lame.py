@@ -12,8 +12,10 @@ import math
 from dataclasses import dataclass
 
 from rebuild.errors import BadEntry
+from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Source, Status
 from rebuild.trade.shop.materials import Material
+from rebuild.trade.sizes.given import number_of
 
 LAME = Source("Lamé's thick cylinder", "plane stress, diametral interference", Status.COMPUTED)
 GIVEN = Source("Elastic constants as typed", "", Status.JUDGEMENT)
@@ -21,7 +23,12 @@ GIVEN = Source("Elastic constants as typed", "", Status.JUDGEMENT)
 
 @dataclass(frozen=True, slots=True)
 class Elastic:
-    """What Lamé needs of a material [MPa]; ``tensile_MPa`` rules when ``brittle``."""
+    """What Lamé needs of a material [MPa]; ``tensile_MPa`` rules when ``brittle``.
+
+    Raises:
+        BadEntry: E or Poisson's ratio is no number.
+        OutOfRange: E not above zero, or a Poisson's ratio outside 0 to 0.5.
+    """
 
     E_MPa: float
     nu: float
@@ -31,6 +38,10 @@ class Elastic:
     name: str = "material as typed"
     E_range_MPa: tuple[float, float] | None = None
     source: Source = GIVEN
+
+    def __post_init__(self) -> None:
+        number_of("E [MPa]", self.E_MPa, above=0.0)
+        number_of("Poisson's ratio", self.nu, at_least=0.0, at_most=0.5)
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +63,7 @@ class ShaftStress:
     von_mises: float
 
 
+@door()
 def elastic(material: Material | Elastic) -> Elastic:
     """The elastic constants of a material from the table; an ``Elastic`` passes through.
 
@@ -74,11 +86,17 @@ def elastic(material: Material | Elastic) -> Elastic:
     )
 
 
+@door("hub_outer_mm")
 def check_sizes(d_mm: float, hub_outer_mm: float, shaft_bore_mm: float) -> None:
     """Refuse rings that cannot be.
 
     Raises:
         BadEntry: a wall is missing.
+
+    >>> check_sizes(50, 80, 0)
+    >>> check_sizes(50, 40, 0)  # doctest: +ELLIPSIS
+    Traceback (most recent call last):
+    rebuild.errors.BadEntry: Diameters: “0 < 50 < 40 mm” do not nest: shaft bore < joint < hub outside. ...
     """
     if not 0 <= shaft_bore_mm < d_mm < hub_outer_mm:
         raise BadEntry(
@@ -89,6 +107,7 @@ def check_sizes(d_mm: float, hub_outer_mm: float, shaft_bore_mm: float) -> None:
         )
 
 
+@door("hub_outer_mm")
 def pressure_MPa(
     d_mm: float,
     delta_mm: float,
@@ -106,6 +125,7 @@ def pressure_MPa(
     return delta_mm / compliance_mm_per_MPa(d_mm, hub_outer_mm, hub, shaft, shaft_bore_mm)
 
 
+@door("hub_outer_mm")
 def compliance_mm_per_MPa(
     d_mm: float, hub_outer_mm: float, hub: Elastic, shaft: Elastic, shaft_bore_mm: float = 0.0
 ) -> float:
@@ -113,6 +133,10 @@ def compliance_mm_per_MPa(
 
     Raises:
         BadEntry: the rings do not nest.
+
+    >>> steel = Elastic(210_000, 0.3)
+    >>> round(0.04 / compliance_mm_per_MPa(50, 80, steel, steel), 4)
+    51.1875
     """
     check_sizes(d_mm, hub_outer_mm, shaft_bore_mm)
     hub_part = (outer_ratio(d_mm, hub_outer_mm) + hub.nu) / hub.E_MPa
@@ -120,25 +144,47 @@ def compliance_mm_per_MPa(
     return d_mm * (hub_part + shaft_part)
 
 
+@door("hub_outer_mm")
 def bore_growth_mm(p_MPa: float, d_mm: float, hub_outer_mm: float, hub: Elastic) -> float:
-    """Growth of the hub's bore on diameter [mm]."""
+    """Growth of the hub's bore on diameter [mm].
+
+    >>> steel = Elastic(210_000, 0.3)
+    >>> solid_shaft_shrinks = 51.1875 * 50 / 210_000 * (1 - 0.3)
+    >>> round(bore_growth_mm(51.1875, 50, 80, steel) + solid_shaft_shrinks, 6)  # the interference of that pressure
+    0.04
+    """
     return p_MPa * d_mm / hub.E_MPa * (outer_ratio(d_mm, hub_outer_mm) + hub.nu)
 
 
+@door("hub_outer_mm")
 def outside_growth_mm(p_MPa: float, d_mm: float, hub_outer_mm: float, hub: Elastic) -> float:
-    """Growth of the hub's outside on diameter [mm]; 0 for an endless hub."""
+    """Growth of the hub's outside on diameter [mm]; 0 for an endless hub.
+
+    >>> round(outside_growth_mm(51.1875, 50, 80, Elastic(210_000, 0.3)), 6)
+    0.025
+    >>> outside_growth_mm(51.1875, 50, math.inf, Elastic(210_000, 0.3))
+    0.0
+    """
     if math.isinf(hub_outer_mm):
         return 0.0
     return 2.0 * p_MPa * d_mm**2 * hub_outer_mm / (hub.E_MPa * (hub_outer_mm**2 - d_mm**2))
 
 
+@door()
 def bore_closing_mm(p_MPa: float, d_mm: float, shaft_bore_mm: float, shaft: Elastic) -> float:
-    """How much the bore of a hollow shaft or bush closes on diameter [mm]; 0 when solid."""
+    """How much the bore of a hollow shaft or bush closes on diameter [mm]; 0 when solid.
+
+    >>> round(bore_closing_mm(42.0, 50, 30, Elastic(210_000, 0.3)), 6)  # 2 x 42 x 2500 x 30 / (210 000 x 1600)
+    0.01875
+    >>> bore_closing_mm(42.0, 50, 0, Elastic(210_000, 0.3))
+    0.0
+    """
     if shaft_bore_mm <= 0:
         return 0.0
     return 2.0 * p_MPa * d_mm**2 * shaft_bore_mm / (shaft.E_MPa * (d_mm**2 - shaft_bore_mm**2))
 
 
+@door("hub_outer_mm")
 def hub_stress(p_MPa: float, d_mm: float, hub_outer_mm: float) -> HubStress:
     """Stresses in the hub.
 
@@ -150,21 +196,36 @@ def hub_stress(p_MPa: float, d_mm: float, hub_outer_mm: float) -> HubStress:
     return HubStress(hoop, outside, -p_MPa, math.sqrt(hoop**2 + hoop * p_MPa + p_MPa**2))
 
 
+@door()
 def shaft_stress(p_MPa: float, d_mm: float, shaft_bore_mm: float = 0.0) -> ShaftStress:
-    """Stresses in the shaft; a solid one carries -p throughout."""
+    """Stresses in the shaft; a solid one carries -p throughout.
+
+    >>> shaft_stress(50.0, 50).hoop_bore, shaft_stress(50.0, 50, 30).hoop_bore  # hollow: -2 p d²/(d² - di²)
+    (-50.0, -156.25)
+    """
     if shaft_bore_mm <= 0:
         return ShaftStress(-p_MPa, -p_MPa, p_MPa)
     bore = -2.0 * p_MPa * d_mm**2 / (d_mm**2 - shaft_bore_mm**2)
     return ShaftStress(-p_MPa * inner_ratio(d_mm, shaft_bore_mm), bore, -bore)
 
 
+@door("hub_outer_mm")
 def outer_ratio(d_mm: float, hub_outer_mm: float) -> float:
-    """(D² + d²) / (D² - d²); 1 for an endless hub."""
+    """(D² + d²) / (D² - d²); 1 for an endless hub.
+
+    >>> round(outer_ratio(50, 100), 6), outer_ratio(50, math.inf)
+    (1.666667, 1.0)
+    """
     if math.isinf(hub_outer_mm):
         return 1.0
     return (hub_outer_mm**2 + d_mm**2) / (hub_outer_mm**2 - d_mm**2)
 
 
+@door()
 def inner_ratio(d_mm: float, shaft_bore_mm: float) -> float:
-    """(d² + di²) / (d² - di²); 1 for a solid shaft."""
+    """(d² + di²) / (d² - di²); 1 for a solid shaft.
+
+    >>> inner_ratio(50, 30), inner_ratio(50, 0)
+    (2.125, 1.0)
+    """
     return (d_mm**2 + shaft_bore_mm**2) / (d_mm**2 - shaft_bore_mm**2)

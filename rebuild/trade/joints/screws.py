@@ -9,12 +9,18 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from rebuild.errors import BadEntry, OutOfRange
+from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.amounts import LBF_IN_NM
 from rebuild.trade.sizes.show import show_both
+from rebuild.words.teardown import FastenerPoint
 
 #: Holding power of a point against the cup point's.
-POINTS = {"cup": 1.0, "knurled cup": 1.0, "cone": 1.07, "flat": 0.92, "dog": 0.92, "oval": 0.90}
+POINTS = {
+    FastenerPoint.CUP.value: 1.0, "knurled cup": 1.0, FastenerPoint.CONE.value: 1.07, FastenerPoint.FLAT.value: 0.92,
+    FastenerPoint.DOG.value: 0.92, FastenerPoint.OVAL.value: 0.90,
+}  # fmt: skip
 #: Two screws against one.
 PAIRS = {
     "one": 1.0,
@@ -51,7 +57,11 @@ class Hold:
 
 
 def set_screws() -> tuple[SetScrew, ...]:
-    """Every size in the table."""
+    """Every size in the table.
+
+    >>> next(one.d_mm for one in set_screws() if one.size == "1/4")
+    6.35
+    """
     return tuple(
         SetScrew(
             row["size"],
@@ -63,6 +73,7 @@ def set_screws() -> tuple[SetScrew, ...]:
     )
 
 
+@door()
 def set_screw(size: str) -> SetScrew:
     """One set screw by size: ``1/4``, ``#10``, ``M6``; a pitch after it is passed over.
 
@@ -86,8 +97,13 @@ def set_screw(size: str) -> SetScrew:
     )
 
 
+@door()
 def hold(
-    screw: SetScrew, shaft_mm: float, point: str = "cup", pair: str = "one", hard_shaft: bool = False
+    screw: SetScrew,
+    shaft_mm: float,
+    point: str = FastenerPoint.CUP,
+    pair: str = "one",
+    hard_shaft: bool = False,
 ) -> Worked[Hold]:
     """What set screws hold on a shaft of this diameter, seated at the full torque.
 
@@ -117,7 +133,7 @@ def hold(
     axial = single * factor
     torque = axial * shaft_mm / 2000.0
     sheet.table(
-        "seating torque", f"{screw.seating_Nm:.2f} N·m ({screw.seating_Nm / 0.112984829:.0f} lbf·in)", source
+        "seating torque", f"{screw.seating_Nm:.2f} N·m ({screw.seating_Nm / LBF_IN_NM:.0f} lbf·in)", source
     )
     sheet.table("point", f"{point}: x {POINTS[point]:g}", POINT_SOURCE)
     sheet.table("arrangement", f"{pair}: x {PAIRS[pair]:g}", PAIR_SOURCE)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.joints.heat_sources import media
 from rebuild.trade.joints.thermal import assemble, usual_clearance_mm
+from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, StepKind, Worked, Working
 from rebuild.trade.shop.materials import wanted
 from rebuild.trade.sizes.show import show_both, show_length
@@ -40,6 +41,7 @@ class Way:
         return f"{chilled}; outer part at {self.hub_C:.0f} °C{limit}"
 
 
+@door()
 def ways_to_assemble(
     diameter_mm: float, interference_mm: float, outer_material: str, inner_material: str
 ) -> Worked[tuple[Way, ...]]:

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.joints.keys import Key, Limits
+from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.sizes.show import show_both
 
@@ -35,6 +36,7 @@ class StepKey:
     height_mm: float
 
 
+@door()
 def step_key(key: Key, shaft_slot_mm: float, hub_slot_mm: float) -> Worked[StepKey]:
     """The key for slots measured ``shaft_slot_mm`` and ``hub_slot_mm`` wide, once cleaned up square.
 

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from rebuild.errors import BadEntry, OutOfRange
+from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.sizes.show import show_both
@@ -70,11 +71,15 @@ class Ends:
     at_depth_mm: float
 
 
+@door()
 def pins(standard: str = INCH) -> tuple[TaperPin, ...]:
     """Every pin of one standard, small to large.
 
     Raises:
         BadEntry: the standard is neither inch nor metric.
+
+    >>> pins()[0].size, round(pins()[0].nominal_mm / 25.4, 4)  # ASME B18.8.2
+    ('7/0', 0.0625)
     """
     if standard not in STANDARDS:
         raise BadEntry(
@@ -86,6 +91,7 @@ def pins(standard: str = INCH) -> tuple[TaperPin, ...]:
     return tuple(_table(standard).values())
 
 
+@door()
 def pin(size: str, standard: str = INCH) -> TaperPin:
     """One pin: ``4``, ``#4``, ``no. 2/0`` in inch; ``5``, ``5 mm`` in metric.
 
@@ -108,6 +114,7 @@ def pin(size: str, standard: str = INCH) -> TaperPin:
     return known[plain]
 
 
+@door()
 def ends(which: TaperPin, length_mm: float, depth_mm: float = 0.0) -> Worked[Ends]:
     """Both ends, and the diameter ``depth_mm`` below the big end [mm].
 

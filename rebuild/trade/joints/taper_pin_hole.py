@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.joints.taper_pin import INCH, RULE, STANDARDS, TaperPin, ends, pins
 from rebuild.trade.results.cautions import attach
+from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.shop.drills import Drill, drills, largest_not_above
 from rebuild.trade.sizes.show import show_both
@@ -58,6 +59,7 @@ class BigSide:
     ratio: float | None
 
 
+@door()
 def hole(which: TaperPin, length_mm: float) -> Worked[Hole]:
     """Drills, reamer and finished sizes for a pin whose ends finish flush in ``length_mm``.
 
@@ -89,6 +91,7 @@ def hole(which: TaperPin, length_mm: float) -> Worked[Hole]:
     return Worked(Hole(found.value.big_mm, found.value.small_mm, tuple(steps), reamer), sheet.close())
 
 
+@door()
 def after_reaming(
     standard: str, big_mm: float, length_mm: float, old: TaperPin | None = None
 ) -> Worked[Replacement]:
@@ -144,6 +147,7 @@ def after_reaming(
     return Worked(Replacement(found, proud, length_mm + proud, up), sheet.close())
 
 
+@door()
 def big_side(
     side_a_mm: float, side_b_mm: float, length_mm: float, reading_mm: float = 0.0127
 ) -> Worked[BigSide]:
@@ -183,6 +187,7 @@ def big_side(
     return Worked(BigSide(side, ratio), sheet.close())
 
 
+@door()
 def identify_pin(big_mm: float, small_mm: float, length_mm: float) -> Worked[tuple[TaperPin, ...]]:
     """Pins ranked by how near their ends come to a measured pin or hole [mm].
 

@@ -9,6 +9,7 @@ from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.joints.contraction import HOTTEST_C, ROOM_C, size_change
 from rebuild.trade.joints.heat_sources import Medium, heat_limit, media, medium
 from rebuild.trade.results.cautions import attach
+from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.shop.materials import Material
 from rebuild.trade.sizes.show import show_both
@@ -42,6 +43,7 @@ class Assembly:
     within_limit: bool
 
 
+@door()
 def hub_temperature(
     diameter_mm: float,
     interference_mm: float,
@@ -61,15 +63,26 @@ def hub_temperature(
     return start_C + (interference_mm + clearance_mm) / (alpha_per_K * diameter_mm)
 
 
+@door()
 def usual_clearance_mm(diameter_mm: float) -> float:
-    """The clearance usually wanted to slip parts together: a thousandth, not under 0.02 mm."""
+    """The clearance usually wanted to slip parts together: a thousandth, not under 0.02 mm.
+
+    >>> usual_clearance_mm(50.0), usual_clearance_mm(10.0)
+    (0.05, 0.02)
+    """
     return max(0.02, diameter_mm / 1000.0)
 
 
+@door()
 def what_each_gives(diameter_mm: float, material: Material) -> Worked[tuple[Given, ...]]:
     """What freezer, dry ice, nitrogen, oven and so on really do to a diameter.
 
     Sources too cold for the material's data are left out and said so.
+
+    >>> from rebuild.trade.shop.materials import material as named
+    >>> found = {one.medium.name: one for one in what_each_gives(50, named("steel")).value}
+    >>> found["liquid nitrogen"].change_mm > found["liquid nitrogen"].constant_mm  # it shrinks less than that
+    True
     """
     if diameter_mm <= 0:
         raise BadEntry("must be above zero.", where="Diameter", value=f"{diameter_mm:g} mm")
@@ -96,6 +109,7 @@ def what_each_gives(diameter_mm: float, material: Material) -> Worked[tuple[Give
     return Worked(tuple(found), sheet.close())
 
 
+@door()
 def assemble(
     diameter_mm: float,
     interference_mm: float,
@@ -156,10 +170,17 @@ def assemble(
     return Worked(Assembly(hub_C, shaft_C, shaft_change, growth, limit, within), sheet.close())
 
 
+@door()
 def gap_mm(
     diameter_mm: float, interference_mm: float, hub: Material, hub_C: float, shaft: Material, shaft_C: float
 ) -> Worked[float]:
-    """The clearance [mm] between hub and shaft at their temperatures; negative while they still interfere."""
+    """The clearance [mm] between hub and shaft at their temperatures; negative while they still interfere.
+
+    >>> from rebuild.trade.shop.materials import material as named
+    >>> steel = named("gauge-block steel")
+    >>> round(gap_mm(50, 0.040, steel, 124.35, steel, 20.0).value, 4)  # the other way round in ``assemble``
+    0.02
+    """
     bore = size_change(diameter_mm, hub, hub_C)
     shank = size_change(diameter_mm, shaft, shaft_C)
     gap = bore.value.change_mm - shank.value.change_mm - interference_mm

@@ -6,6 +6,7 @@ import math
 
 from rebuild.errors import BadEntry
 from rebuild.trade.joints.contraction import ROOM_C
+from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.shop.materials import Material
 
@@ -18,6 +19,7 @@ SPECIFIC_HEAT = {
 }  # fmt: skip
 
 
+@door()
 def window_s(
     material: Material,
     outside_mm: float,
@@ -33,6 +35,10 @@ def window_s(
 
     Raises:
         BadEntry: no ring, or ``until_C`` does not lie between ``from_C`` and the room.
+
+    >>> from rebuild.trade.shop.materials import material as named
+    >>> [round(s, -1) for s in window_s(named("steel"), 80, 50, 40, 150, 100).value]  # 452 J/K from 225 cm²
+    [390.0, 980.0]
     """
     if not 0 <= bore_mm < outside_mm or length_mm <= 0:
         raise BadEntry(

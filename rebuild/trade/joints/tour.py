@@ -11,10 +11,13 @@ from collections.abc import Hashable, Sequence
 from dataclasses import dataclass
 from typing import Generic, TypeVar
 
+from rebuild.words.joints import Tightness
+from rebuild.words.teardown import FastenerKind
+
 K = TypeVar("K", bound=Hashable)
 
 #: Tightness from apart to pinned; each is enough where an earlier one is wanted.
-TIGHT = ("apart", "loose", "finger", "snug", "torqued", "locked", "pinned")
+TIGHT: tuple[Tightness, ...] = tuple(Tightness)
 STANDS = ("front", "right", "rear", "left", "on top", "underneath", "elsewhere")
 _SIDE_WORDS = (
     ("underneath", r"under\w*|below|beneath|sump|pit"),
@@ -27,10 +30,15 @@ _SIDE_WORDS = (
 _LEVELS = ((0, r"top|upper|high\w*|above|over\w*"), (2, r"bottom|lower|low|foot|feet|base"))
 
 #: What a joint comes to in the end, by what holds it; common practice, and the user's to change.
-_WANTED = {
-    "taper pin": "pinned", "dowel": "pinned", "roll pin": "pinned", "rivet": "pinned", "key": "snug",
-    "set screw": "locked", "retaining ring": "locked",
-}  # fmt: skip
+_WANTED: dict[str, Tightness] = {
+    FastenerKind.TAPER_PIN: Tightness.PINNED,
+    FastenerKind.DOWEL: Tightness.PINNED,
+    FastenerKind.ROLL_PIN: Tightness.PINNED,
+    FastenerKind.RIVET: Tightness.PINNED,
+    FastenerKind.KEY: Tightness.SNUG,
+    FastenerKind.SET_SCREW: Tightness.LOCKED,
+    FastenerKind.RING: Tightness.LOCKED,
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +64,11 @@ def stand_of(location: str) -> str:
 
 
 def walk_key(location: str) -> tuple[int, int, str]:
-    """Sorts locations into the walk: stand, then from the top down, then by their words."""
+    """Sorts locations into the walk: stand, then from the top down, then by their words.
+
+    >>> sorted(["rear cap", "front, low", "front, top"], key=walk_key)
+    ['front, top', 'front, low', 'rear cap']
+    """
     plain = location.lower()
     level = next((number for number, words in _LEVELS if re.search(rf"\b(?:{words})\b", plain)), 1)
     return STANDS.index(stand_of(location)), level, plain
@@ -103,6 +115,10 @@ def unfinished(tight: str, wanted: str, dress: str = "", wanted_dress: str = "")
     return "; ".join(lacks)
 
 
-def wanted_for(kind: str, *, torque_known: bool) -> str:
-    """What a joint held by this kind of fastener comes to: pinned, locked, torqued, or snug."""
-    return _WANTED.get(kind, "torqued" if torque_known else "snug")
+def wanted_for(kind: str, *, torque_known: bool) -> Tightness:
+    """What a joint held by this kind of fastener comes to: pinned, locked, torqued, or snug.
+
+    >>> wanted_for(FastenerKind.DOWEL, torque_known=False).value, wanted_for("bolt", torque_known=True).value
+    ('pinned', 'torqued')
+    """
+    return _WANTED.get(kind, Tightness.TORQUED if torque_known else Tightness.SNUG)

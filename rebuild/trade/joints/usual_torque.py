@@ -6,10 +6,14 @@ from dataclasses import dataclass
 
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.joints.bolts import NUT_FACTORS, bolt_thread, proof, tighten
+from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Worked
+from rebuild.trade.sizes.amounts import LBF_FT_NM
+from rebuild.words.joints import Dressing
 
-LBFT = 1.3558179483314004
+#: Dressings under which a screw turns as easily as oiled.
+_EASY = (Dressing.OILED, Dressing.GREASED, Dressing.SEALED)
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,6 +25,7 @@ class TorqueRange:
     words: str
 
 
+@door()
 def joint_torque(thread: str, grade: str = "", dress: str = "") -> Worked[TorqueRange]:
     """The torque of one screw of a joint.
 
@@ -41,7 +46,7 @@ def joint_torque(thread: str, grade: str = "", dress: str = "") -> Worked[Torque
     if not grade.strip():
         return _usual(thread)
     bolt = bolt_thread(thread)
-    factor = NUT_FACTORS["oiled" if dress in ("oiled", "greased", "sealed") else "dry"]
+    factor = NUT_FACTORS[Dressing.OILED if dress in _EASY else Dressing.DRY]
     worked = tighten(bolt, proof(grade.strip(), bolt.d_mm), factor)
     value = worked.value.torque_Nm
     return Worked(TorqueRange(value, value, _words(value, value)), worked.working)
@@ -52,7 +57,7 @@ def _usual(thread: str) -> Worked[TorqueRange]:
     name = _plain(thread)
     for row in found.rows:
         if row["thread"] == name:
-            low, high = float(row["low_lbft"]) * LBFT, float(row["high_lbft"]) * LBFT
+            low, high = float(row["low_lbft"]) * LBF_FT_NM, float(row["high_lbft"]) * LBF_FT_NM
             sheet = Sheet(f"Tightening {name}, grade not known")
             sheet.table("usual range", f"{row['low_lbft']}-{row['high_lbft']} lb-ft", found.row_source(row))
             sheet.note(
@@ -76,10 +81,15 @@ def _plain(thread: str) -> str:
 
 def _words(low: float, high: float) -> str:
     if abs(high - low) < 0.05 * high:
-        return f"{low:.0f} N·m ({low / LBFT:.0f} lb-ft)"
-    return f"{low:.0f}-{high:.0f} N·m ({low / LBFT:.0f}-{high / LBFT:.0f} lb-ft)"
+        return f"{low:.0f} N·m ({low / LBF_FT_NM:.0f} lb-ft)"
+    return f"{low:.0f}-{high:.0f} N·m ({low / LBF_FT_NM:.0f}-{high / LBF_FT_NM:.0f} lb-ft)"
 
 
+@door()
 def agrees(done_Nm: float, wanted: TorqueRange) -> bool:
-    """Whether a torque reached lies within the range, give or take a tenth."""
+    """Whether a torque reached lies within the range, give or take a tenth.
+
+    >>> agrees(30.0, TorqueRange(27.0, 41.0, "27-41 N·m")), agrees(50.0, TorqueRange(27.0, 41.0, "27-41 N·m"))
+    (True, False)
+    """
     return 0.9 * wanted.low_Nm <= done_Nm <= 1.1 * wanted.high_Nm

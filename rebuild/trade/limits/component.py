@@ -22,5 +22,9 @@ class Component:
 
 
 def um_text(mm: float) -> str:
-    """A small length in micrometres, three figures."""
+    """A small length in micrometres, three figures.
+
+    >>> um_text(0.0012345)
+    '1.23 µm'
+    """
     return f"{mm * 1000:.3g} µm"

@@ -12,6 +12,7 @@ from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.limits.uncertainty import InstrumentLimit
 from rebuild.trade.results.tables import status_of, table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.given import maybe_number_of, number_of, text_of
 
 PLATE = Source("Federal Specification GGG-P-463c", "laboratory grade AA by the diagonal")
 PLATE_MULTIPLE = Source("Federal Specification GGG-P-463c", "A = 2 x AA, B = 4 x AA", Status.FROM_MEMORY)
@@ -46,7 +47,11 @@ class DefaultLimit:
 
 @cache
 def default_limits() -> tuple[DefaultLimit, ...]:
-    """Every row of the table, in its order."""
+    """Every row of the table, in its order.
+
+    >>> [row.limit() for row in default_limits() if row.kind == "outside micrometer 0.001"][:2]
+    [0.004, 0.005]
+    """
     return tuple(
         DefaultLimit(
             row["kind"],
@@ -63,7 +68,11 @@ def default_limits() -> tuple[DefaultLimit, ...]:
 
 
 def kinds() -> tuple[str, ...]:
-    """The kinds of instrument with a limit to start from."""
+    """The kinds of instrument with a limit to start from.
+
+    >>> "outside micrometer 0.001" in kinds()
+    True
+    """
     return tuple(dict.fromkeys(row.kind for row in default_limits()))
 
 
@@ -85,6 +94,12 @@ def instrument_limit(
     >>> instrument_limit("outside micrometer 0.001", 60).mpe_mm
     0.005
     """
+    kind, span, reach_mm = (
+        text_of("Instrument", kind),
+        text_of("Span", span),
+        number_of("Instrument", reach_mm, finite=False),
+    )
+    resolution_mm = maybe_number_of("Resolution", resolution_mm)
     rows = [row for row in default_limits() if row.kind == kind]
     if not rows:
         raise BadEntry("has no limit to start from.", where="Instrument", value=kind,
@@ -117,6 +132,7 @@ def surface_plate_um(diagonal_mm: float, grade: str = "AA") -> Worked[float]:
     >>> round(surface_plate_um(762).value, 2)
     1.93
     """
+    diagonal_mm, grade = number_of("Diagonal", diagonal_mm, finite=False), text_of("Grade", grade)
     if grade not in PLATE_GRADES:
         raise BadEntry("is no grade of plate.", where="Grade", value=grade, way_out="Use AA, A or B.")
     if not 0 < diagonal_mm <= 10_000:

@@ -13,6 +13,7 @@ from rebuild.trade.limits import iso286_rules as rules, iso286_tables as tables
 from rebuild.trade.limits.iso286_classes import LETTERS, ToleranceClass, Typed, parse_class, parse_typed
 from rebuild.trade.limits.sizes import Fit, Role, SizeLimits, clearance_lines
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.given import number_of, numbers_of, text_of
 
 __all__ = ["LETTERS", "ToleranceClass", "Typed", "deviations_many", "deviations_um", "iso_fit",
            "it_grade_um", "limits", "parse_class", "parse_typed"]  # fmt: skip
@@ -31,7 +32,7 @@ def it_grade_um(nominal_mm: float, grade: str) -> float:
     >>> it_grade_um(25, "7")
     21.0
     """
-    return rules.standard_tolerance(tables.step_of(nominal_mm), grade)
+    return rules.standard_tolerance(tables.step_of(_size(nominal_mm)), text_of("Grade", grade))
 
 
 def deviations_um(nominal_mm: float, tolerance_class: ToleranceClass | str) -> tuple[float, float]:
@@ -44,8 +45,8 @@ def deviations_um(nominal_mm: float, tolerance_class: ToleranceClass | str) -> t
     >>> deviations_um(25, "H7"), deviations_um(25, "g6"), deviations_um(25, "K7")
     ((0.0, 21.0), (-20.0, -7.0), (-15.0, 6.0))
     """
-    named = parse_class(tolerance_class) if isinstance(tolerance_class, str) else tolerance_class
-    return rules.deviations(tables.step_of(nominal_mm), named.letters, named.grade)
+    named = _class(tolerance_class)
+    return rules.deviations(tables.step_of(_size(nominal_mm)), named.letters, named.grade)
 
 
 def deviations_many(sizes_mm: Sequence[float], classes: Sequence[str]) -> tuple[list[float], list[float]]:
@@ -57,6 +58,9 @@ def deviations_many(sizes_mm: Sequence[float], classes: Sequence[str]) -> tuple[
     >>> deviations_many([25, 60], ["H7", "k6"])
     ([0.0, 2.0], [21.0, 21.0])
     """
+    sizes_mm = numbers_of("Nominal size", sizes_mm)
+    if isinstance(classes, str):
+        raise BadEntry("is one class and not a row.", where="Classes", value=classes, way_out="Give a list.")
     lowers, uppers = [], []
     step_of, read, work = tables.step_of, parse_class, rules.deviations
     for size, text in zip(sizes_mm, classes, strict=True):
@@ -83,7 +87,7 @@ def limits(
     >>> worked.value.low_mm, worked.value.high_mm
     (24.98, 24.993)
     """
-    named = parse_class(tolerance_class) if isinstance(tolerance_class, str) else tolerance_class
+    nominal_mm, named = _size(nominal_mm), _class(tolerance_class)
     step = tables.step_of(nominal_mm)
     lower, upper = rules.deviations(step, named.letters, named.grade)
     odd_js = named.letters in ("js", "JS") and named.grade in ("7", "8", "9", "10", "11") and upper % 1
@@ -114,7 +118,7 @@ def iso_fit(nominal_mm: float, hole: str, shaft: str, *, whole_js: bool = False)
     (0.007, 0.041, 'clearance fit')
     """
     for text, role in ((hole, Role.HOLE), (shaft, Role.SHAFT)):
-        if parse_class(text).role is not role:
+        if parse_class(text_of("Fit", text)).role is not role:
             raise BadEntry(
                 f"is not a {role.value}.", where="Fit", value=text, way_out="Capitals are holes: H7/g6."
             )
@@ -125,6 +129,14 @@ def iso_fit(nominal_mm: float, hole: str, shaft: str, *, whole_js: bool = False)
     sheet.take(journal.working)
     clearance_lines(sheet, fit)
     return Worked(fit, sheet.close())
+
+
+def _size(nominal_mm: float) -> float:
+    return number_of("Nominal size", nominal_mm, finite=False)
+
+
+def _class(given: ToleranceClass | str) -> ToleranceClass:
+    return given if isinstance(given, ToleranceClass) else parse_class(given)
 
 
 def _explain(sheet: Sheet, step: int, named: ToleranceClass, lower: float, upper: float) -> None:

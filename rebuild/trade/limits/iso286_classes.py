@@ -9,6 +9,7 @@ from functools import lru_cache
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.limits.iso286_tables import GRADES
 from rebuild.trade.limits.sizes import Role
+from rebuild.trade.sizes.given import text_of
 from rebuild.trade.sizes.quantity import Size, parse_length
 
 LETTERS = ("a", "b", "c", "cd", "d", "e", "ef", "f", "fg", "g", "h", "js", "j", "k", "m", "n", "p", "r", "s",
@@ -45,7 +46,6 @@ class Typed:
     shaft: ToleranceClass | None
 
 
-@lru_cache(maxsize=2048)
 def parse_class(text: str) -> ToleranceClass:
     """Read a tolerance class.
 
@@ -54,6 +54,16 @@ def parse_class(text: str) -> ToleranceClass:
 
     >>> str(parse_class("H7")), parse_class("g6").role.value
     ('H7', 'shaft')
+    """
+    return read_class(text_of("Class", text, "Type it as H7 or g6."))
+
+
+@lru_cache(maxsize=2048)
+def read_class(text: str) -> ToleranceClass:
+    """As ``parse_class`` for what is text; each is read once, because grids ask for the same few.
+
+    >>> read_class("H7") is read_class("H7")
+    True
     """
     match = _CLASS.fullmatch(text.strip())
     if not match:
@@ -86,7 +96,7 @@ def parse_typed(text: str, unit: str = "mm", field: str = "Fit") -> Typed:
     >>> typed.size.mm, str(typed.hole), str(typed.shaft)
     (25.0, 'H7', 'g6')
     """
-    match = _TYPED.fullmatch(text.strip().lstrip("Øø⌀∅").strip())
+    match = _TYPED.fullmatch(text_of(field, text).strip().lstrip("Øø⌀∅").strip())
     if not match:
         raise BadEntry(
             "names no tolerance class.", where=field, value=text, way_out="Type it as 25 H7/g6 or H7."

@@ -12,7 +12,11 @@ ABOVE_LINE = frozenset(LETTERS[: LETTERS.index("h") + 1])
 
 
 def standard_tolerance(step: int, grade: str) -> float:
-    """ITn of one step [µm]; IT01 and IT0 end at 500 mm."""
+    """ITn of one step [µm]; IT01 and IT0 end at 500 mm.
+
+    >>> standard_tolerance(tables.step_of(25), "7"), standard_tolerance(tables.step_of(100), "6")
+    (21.0, 22.0)
+    """
     row = tables.grades()[step]
     if grade not in row:
         known = f"IT{grade}" in ("IT01", "IT0")
@@ -27,7 +31,11 @@ def standard_tolerance(step: int, grade: str) -> float:
 
 @lru_cache(maxsize=65536)
 def deviations(step: int, letters: str, grade: str) -> tuple[float, float]:
-    """Lower and upper deviation [µm] of a class in one step of size."""
+    """Lower and upper deviation [µm] of a class in one step of size.
+
+    >>> deviations(tables.step_of(25), "H", "7"), deviations(tables.step_of(50), "p", "6")
+    ((0.0, 21.0), (26.0, 42.0))
+    """
     it = standard_tolerance(step, grade)
     small = letters.lower()
     _refuse_small(step, letters, grade)
@@ -44,7 +52,11 @@ def deviations(step: int, letters: str, grade: str) -> tuple[float, float]:
 
 
 def shaft_base(step: int, letters: str, grade: str) -> float:
-    """es of a to h, ei of j to zc [µm]."""
+    """es of a to h, ei of j to zc [µm].
+
+    >>> shaft_base(tables.step_of(25), "g", "6"), shaft_base(tables.step_of(25), "k", "6")
+    (-7.0, 2.0)
+    """
     if letters == "h":
         return 0.0
     row = tables.shafts()[step] if tables.STEPS[step] <= tables.LARGEST_WITH_LETTERS_MM else {}
@@ -57,7 +69,11 @@ def shaft_base(step: int, letters: str, grade: str) -> float:
 
 
 def hole_upper(step: int, letters: str, grade: str) -> float:
-    """ES of the holes J to ZC [µm], by the rules of ISO 286-1."""
+    """ES of the holes J to ZC [µm], by the rules of ISO 286-1.
+
+    >>> hole_upper(tables.step_of(25), "K", "7"), hole_upper(tables.step_of(25), "P", "7")
+    (6.0, -14.0)
+    """
     if letters == "J":
         row = tables.holes_j()[step] if tables.STEPS[step] <= tables.LARGEST_WITH_LETTERS_MM else {}
         if f"J{grade}" not in row:
@@ -75,12 +91,20 @@ def hole_upper(step: int, letters: str, grade: str) -> float:
 
 
 def is_m6_exception(step: int, letters: str, grade: str) -> bool:
-    """M6 over 250 to 315 mm, where the standard sets ES by hand."""
+    """M6 over 250 to 315 mm, where the standard sets ES by hand.
+
+    >>> is_m6_exception(tables.step_of(300), "M", "6"), is_m6_exception(tables.step_of(200), "M", "6")
+    (True, False)
+    """
     return letters == "M" and grade == "6" and tables.STEPS[step] in (280, 315)
 
 
 def delta_um(step: int, letters: str, grade: str) -> float:
-    """Δ = ITn - IT(n-1) [µm]: K, M, N to grade 8 and P to ZC to grade 7, above 3 mm; else 0."""
+    """Δ = ITn - IT(n-1) [µm]: K, M, N to grade 8 and P to ZC to grade 7, above 3 mm; else 0.
+
+    >>> delta_um(tables.step_of(25), "K", "7"), delta_um(tables.step_of(25), "P", "8")
+    (8.0, 0.0)
+    """
     number = tables.GRADES.index(grade) - 1
     last = 8 if letters in ("K", "M", "N") else 7
     if step <= 1 or number > last:

@@ -37,40 +37,68 @@ def step_of(nominal_mm: float) -> int:
 
 
 def step_text(step: int) -> str:
-    """The step in words."""
+    """The step in words.
+
+    >>> step_text(step_of(25))
+    'over 24 to 30 mm'
+    """
     return f"over {STEPS[step - 1] if step else 0} to {STEPS[step]} mm"
 
 
 def grade_source() -> Source:
-    """Where the standard tolerances come from."""
+    """Where the standard tolerances come from.
+
+    >>> grade_source().name.startswith("ISO 286")
+    True
+    """
     return table("iso286_grades").source
 
 
 def shaft_source() -> Source:
-    """Where the shaft deviations come from."""
+    """Where the shaft deviations come from.
+
+    >>> shaft_source().name.startswith("ISO 286")
+    True
+    """
     return table("iso286_shafts").source
 
 
 def hole_j_source() -> Source:
-    """Where the holes J come from."""
+    """Where the holes J come from.
+
+    >>> hole_j_source().name.startswith("ISO 286")
+    True
+    """
     return table("iso286_holes_j").source
 
 
 @cache
 def grades() -> tuple[dict[str, float], ...]:
-    """Standard tolerances [µm] by grade, for each step."""
+    """Standard tolerances [µm] by grade, for each step.
+
+    >>> grades()[step_of(25)]["7"]
+    21.0
+    """
     return _by_step(table("iso286_grades"), "IT")
 
 
 @cache
 def shafts() -> tuple[dict[str, float], ...]:
-    """Shaft fundamental deviations [µm] by letters (``j6`` and ``j7`` with their grade), for each step."""
+    """Shaft fundamental deviations [µm] by letters (``j6`` and ``j7`` with their grade), for each step.
+
+    >>> shafts()[step_of(25)]["f"]
+    -20.0
+    """
     return _by_step(table("iso286_shafts"), "")
 
 
 @cache
 def holes_j() -> tuple[dict[str, float], ...]:
-    """Upper deviations of J6, J7, J8 [µm], for each step."""
+    """Upper deviations of J6, J7, J8 [µm], for each step.
+
+    >>> holes_j()[step_of(25)]["J7"]
+    12.0
+    """
     return _by_step(table("iso286_holes_j"), "")
 
 

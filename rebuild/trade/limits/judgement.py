@@ -50,7 +50,11 @@ class Judgement:
 
 
 def tolerance_of(low: float | None, high: float | None) -> float | None:
-    """The width a coarse instrument is set against [mm]; a high limit alone counts from zero."""
+    """The width a coarse instrument is set against [mm]; a high limit alone counts from zero.
+
+    >>> tolerance_of(25.0, 25.5), tolerance_of(None, 0.02), tolerance_of(25.0, None)
+    (0.5, 0.02, None)
+    """
     if high is None:
         return None
     if low is None:

@@ -85,7 +85,14 @@ class Fit:
 
 
 def clearance_lines(sheet: Sheet, fit: Fit, unit: str = "µm") -> None:
-    """The two ends of the clearance and the kind of fit, as lines of a working."""
+    """The two ends of the clearance and the kind of fit, as lines of a working.
+
+    >>> hole = SizeLimits("H7", Role.HOLE, 25.0, 0.0, 0.021)
+    >>> sheet = Sheet("Fit")
+    >>> clearance_lines(sheet, Fit("H7/g6", hole, SizeLimits("g6", Role.SHAFT, 25.0, -0.020, -0.007)))
+    >>> [step.text for step in sheet.close().steps][:2]
+    ['0 - (-7) = +7 µm', '+21 - (-20) = +41 µm']
+    """
     hole, shaft = fit.hole, fit.shaft
     for name, bore, journal, clearance in (
         ("smallest clearance", hole.lower_mm, shaft.upper_mm, fit.min_clearance_mm),

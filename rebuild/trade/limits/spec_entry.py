@@ -9,6 +9,7 @@ import re
 from dataclasses import dataclass
 
 from rebuild.errors import Ambiguous, BadEntry
+from rebuild.trade.sizes.given import text_of
 from rebuild.trade.sizes.quantity import FACTORS, Size, parse_length, tidy
 from rebuild.trade.sizes.show import exact_text
 
@@ -49,7 +50,7 @@ def parse_deviations(text: str, unit: str = "mm", field: str = "Deviations") -> 
     >>> upper.mm, lower.mm
     (0.0254, 0.0)
     """
-    rest, used = _unit_off(tidy(text), unit)
+    rest, used = _unit_off(tidy(text_of(field, text)), text_of("Unit", unit))
     both = _PLUS_MINUS.fullmatch(rest)
     if both and not both[1]:
         size = parse_length(both[2], used, field)
@@ -81,7 +82,7 @@ def parse_spec(
     >>> entry.low.text, entry.high.text
     ('1.7495', '1.7500')
     """
-    plain = _comma_settled(tidy(text), decimal_comma)
+    plain, unit = _comma_settled(tidy(text_of(field, text)), decimal_comma), text_of("Unit", unit)
     if not plain:
         return SpecEntry(None, None, None)
     rest, used = _unit_off(plain, unit)

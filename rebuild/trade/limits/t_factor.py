@@ -10,6 +10,7 @@ import math
 from functools import lru_cache
 
 from rebuild.errors import OutOfRange
+from rebuild.trade.sizes.given import number_of
 
 _TINY = 1e-300
 _STEPS = 2000
@@ -36,7 +37,6 @@ def student_below(t: float, dof: float) -> float:
     return 1.0 - tail if t > 0 else tail
 
 
-@lru_cache(maxsize=4096)
 def student_t(coverage: float, dof: float) -> float:
     """Two-sided factor t such that ``coverage`` of the distribution lies within ±t (GUM G.3.2).
 
@@ -50,6 +50,7 @@ def student_t(coverage: float, dof: float) -> float:
     >>> round(student_t(0.95, 9), 4)
     2.2622
     """
+    coverage, dof = number_of("Coverage", coverage, finite=False), number_of("Repeats", dof, finite=False)
     if not 0.0 < coverage < 1.0:
         raise OutOfRange(
             "is not a coverage between 0 and 1.", where="Coverage", value=f"{coverage:g}", way_out="Use 0.95."
@@ -61,6 +62,12 @@ def student_t(coverage: float, dof: float) -> float:
             value=f"{dof:g}",
             way_out="Take at least two readings.",
         )
+    return _two_sided(coverage, dof)
+
+
+@lru_cache(maxsize=4096)
+def _two_sided(coverage: float, dof: float) -> float:
+    """Bisection in a bracket that holds the factor; a grid asks the same two figures again and again."""
     wanted, low, high = 0.5 + coverage / 2.0, 0.0, 2.0
     while student_below(high, dof) < wanted:
         low, high = high, high * 2.0

@@ -7,6 +7,7 @@ import math
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.limits.component import GUM, RECTANGULAR, Component, um_text
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.given import number_of
 
 THERMAL = Source(GUM, "H.1: comparison at a temperature off 20 °C, with the second-order term of H.1.7")
 REFERENCE = Source("ISO 1:2022", "reference temperature 20 °C", Status.FROM_MEMORY)
@@ -40,7 +41,16 @@ def to_20C(
     >>> round(to_20C(100, 25, 23.6e-6, 11.5e-6).value, 6)
     99.99395
     """
-    scale_C = temperature_C if scale_temperature_C is None else scale_temperature_C
+    length_mm, temperature_C = (
+        number_of("Length", length_mm),
+        number_of("Temperature", temperature_C, finite=False),
+    )
+    part_alpha, scale_alpha = (number_of("Expansion", a, finite=False) for a in (part_alpha, scale_alpha))
+    scale_C = (
+        temperature_C
+        if scale_temperature_C is None
+        else number_of("Temperature", scale_temperature_C, finite=False)
+    )
     for alpha in (part_alpha, scale_alpha):
         if not abs(alpha) < 1e-3:
             raise BadEntry(
@@ -76,6 +86,10 @@ def thermal_parts(
     """Temperature: part against instrument, doubt of the expansion figures, the thermometer, and a
     correction left out. A temperature not noted is 20 °C known within ``UNKNOWN_TEMPERATURE_K``; a material
     not known expands as the instrument within ``UNKNOWN_ALPHA_PER_K``.
+
+    >>> steel = thermal_parts(100, 20, 11.5e-6, 11.5e-6, 1.0, 0.1, corrected=True)
+    >>> [(part.name, um_text(part.u_mm)) for part in steel][:1]
+    [('part against instrument', '0.664 µm')]
     """
     root3 = math.sqrt(3.0)
     if temperature is not None:

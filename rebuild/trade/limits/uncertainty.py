@@ -15,6 +15,7 @@ from rebuild.trade.limits.component import GUM, Component, um_text
 from rebuild.trade.limits.t_factor import student_t
 from rebuild.trade.limits.temperature import thermal_parts, to_20C
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.given import maybe_number_of, number_of, numbers_of, record_of, records_of
 
 __all__ = ["Budget", "Component", "InstrumentLimit", "combine", "reading_budget", "student_t", "to_20C"]
 
@@ -92,6 +93,10 @@ def reading_budget(
     >>> round(worked.value.U_mm, 4)
     0.0047
     """
+    if instrument is not None:
+        record_of("Instrument", instrument, InstrumentLimit)
+    repeats_mm = numbers_of("Repeat", repeats_mm)
+    maybe_number_of("Temperature", temperature_C), maybe_number_of("Expansion", part_alpha_per_K)
     _refuse_negative(length_mm, temperature_known_within_K, alpha_relative_doubt, scale_alpha_per_K)
     parts = [] if instrument is None else _instrument_parts(instrument)
     if len(repeats_mm) > 1:
@@ -120,6 +125,8 @@ def combine(
     >>> round(budget.u_mm * 1e6, 1), round(budget.dof, 1)
     (31.7, 16.8)
     """
+    components = records_of("Part of the uncertainty", components, Component)
+    k = None if k is None else number_of("Coverage factor", k, above=0)
     u = math.sqrt(math.fsum(part.u_mm**2 for part in components))
     dof = _effective_dof(components, u)
     factor = k if k is not None else student_t(coverage, max(dof, 1.0))
@@ -191,6 +198,7 @@ def _sum_lines(sheet: Sheet, budget: Budget, conventional: bool) -> None:
 
 def _refuse_negative(*values: float) -> None:
     for value in values:
+        value = number_of("Uncertainty", value, finite=False)
         if not (value >= 0.0 and math.isfinite(value)):
             raise BadEntry(
                 "is not a size or a limit of zero or more.",

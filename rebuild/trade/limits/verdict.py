@@ -16,6 +16,7 @@ from rebuild.trade.limits.t_factor import student_below, student_t
 from rebuild.trade.limits.uncertainty import Budget
 from rebuild.trade.limits.verdict_words import finding_of, size_words, working_of
 from rebuild.trade.results.working import Worked
+from rebuild.trade.sizes.given import maybe_number_of, number_of, numbers_of, record_of, word_of
 
 __all__ = ["Judgement", "Rule", "Verdict", "conformance_probability", "decisive_u", "judge",
            "judge_many", "too_coarse"]  # fmt: skip
@@ -52,12 +53,15 @@ def judge(
     'undecided'
     """
     _refuse_bad(value_mm, low_mm, high_mm)
+    rule = word_of("Rule", rule, Rule)
+    if budget is not None:
+        record_of("Budget", budget, Budget)
     u = decisive_u(budget)
     dof = budget.dof if budget else math.inf
     guard = _guard(rule, u, dof, budget.U_mm if budget else None)
     verdict = _outcome(value_mm, low_mm, high_mm, u, dof, guard, rule)
     shown_u = budget.u_mm if budget else None
-    probability = conformance_probability(value_mm, low_mm, high_mm, shown_u, dof)
+    probability = _probability(value_mm, low_mm, high_mm, shown_u, dof)
     expanded = budget.U_mm if budget else None
     coarse = expanded is not None and too_coarse(expanded, low_mm, high_mm)
     finding = finding_of(value_mm, low_mm, high_mm, budget, verdict, guard, rule, coarse, unit)
@@ -86,17 +90,29 @@ def judge_many(
     >>> [v.value for v in judge_many([25.003, 25.02], [25.0, None], [25.01, 25.01], [0.001, 0.001])]
     ['conforms', 'does not conform']
     """
+    values, rule = numbers_of("Reading", values), word_of("Rule", rule, Rule)
+    for name, row in (("Low limit", lows), ("High limit", highs), ("Uncertainty", us)):
+        numbers_of(name, [end for end in row if end is not None] if None in row else row)
     infinite = math.inf
-    verdicts = []
+    verdicts: list[Verdict] = []
+    alike, guard = dofs is None and expanded is None, 0.0
+    last: float | None = infinite
     for index, (value, low, high, u) in enumerate(zip(values, lows, highs, us, strict=True)):
         dof = dofs[index] if dofs is not None else infinite
-        guard = _guard(rule, u, dof, expanded[index] if expanded is not None else None)
+        if not alike or u != last:
+            guard, last = _guard(rule, u, dof, expanded[index] if expanded is not None else None), u
         verdicts.append(_outcome(value, low, high, u, dof, guard, rule))
     return verdicts
 
 
 def decisive_u(budget: Budget | None) -> float | None:
-    """The standard uncertainty a verdict may rest on, or None where no error limit is known."""
+    """The standard uncertainty a verdict may rest on, or None where no error limit is known.
+
+    >>> from rebuild.trade.limits.uncertainty import SUM, Component, combine
+    >>> parts = [Component("u", 0.003, math.inf, "", SUM)]
+    >>> decisive_u(combine(parts).value), decisive_u(combine(parts, complete=False).value)
+    (0.003, None)
+    """
     return budget.u_mm if budget is not None and budget.complete else None
 
 
@@ -106,7 +122,7 @@ def too_coarse(U_mm: float, low_mm: float | None, high_mm: float | None) -> bool
     >>> too_coarse(0.003, 25.0, 25.01), too_coarse(0.0025, 25.0, 25.01)
     (True, False)
     """
-    tolerance = tolerance_of(low_mm, high_mm)
+    tolerance = tolerance_of(maybe_number_of("Low limit", low_mm), maybe_number_of("High limit", high_mm))
     return tolerance is not None and U_mm > QUARTER * tolerance + ON_THE_LINE_MM
 
 
@@ -118,10 +134,23 @@ def conformance_probability(
     >>> round(conformance_probability(25.0079, 25.0, 25.01, 0.001), 5)
     0.98214
     """
-    if not u_mm or (low_mm is None and high_mm is None):
+    value_mm, u_mm, dof = (
+        number_of("Size", value_mm),
+        maybe_number_of("Uncertainty", u_mm),
+        number_of("Degrees of freedom", dof, finite=False),
+    )
+    low_mm, high_mm = maybe_number_of("Low limit", low_mm), maybe_number_of("High limit", high_mm)
+    return _probability(value_mm, low_mm, high_mm, u_mm, dof)
+
+
+def _probability(
+    value: float, low: float | None, high: float | None, u: float | None, dof: float
+) -> float | None:
+    """The same for numbers already looked at: a grid asks it of every narrow tolerance."""
+    if not u or (low is None and high is None):
         return None
-    below = 1.0 if high_mm is None else student_below((high_mm - value_mm) / u_mm, max(dof, 1.0))
-    under = 0.0 if low_mm is None else student_below((low_mm - value_mm) / u_mm, max(dof, 1.0))
+    below = 1.0 if high is None else student_below((high - value) / u, max(dof, 1.0))
+    under = 0.0 if low is None else student_below((low - value) / u, max(dof, 1.0))
     return below - under
 
 
@@ -148,15 +177,16 @@ def _outcome(
         return Verdict.UNDECIDED
     narrow = rule is Rule.CONFORMANCE_95 and u and low is not None and high is not None
     if narrow and high - low < NARROW_IN_U * u:  # type: ignore[operator]
-        probability = conformance_probability(value, low, high, u, dof)
+        probability = _probability(value, low, high, u, dof)
         if probability is not None and probability < 0.95:
             return Verdict.UNDECIDED
     return Verdict.CONFORMS
 
 
 def _refuse_bad(value: float, low: float | None, high: float | None) -> None:
+    number_of("Verdict", value, finite=False)
     for number in (value, low, high):
-        if number is not None and not math.isfinite(number):
+        if number is not None and not math.isfinite(number_of("Verdict", number, finite=False)):
             raise BadEntry("is not a size.", where="Verdict", value=f"{number}", way_out="Type a length.")
     if low is not None and high is not None and low > high:
         raise BadEntry(

@@ -26,7 +26,11 @@ def finding_of(
     coarse: bool,
     unit: str,
 ) -> str:
-    """What is found of a reading, as the part of a sentence that stands behind it."""
+    """What is found of a reading, as the part of a sentence that stands behind it; lengths in mm, shown in ``unit``.
+
+    >>> finding_of(25.003, 25.0, 25.01, None, Verdict.CONFORMS, 0.0, Rule.SIMPLE, False, "mm")
+    'conforms; it is 0.0030 mm inside the low limit; uncertainty is not counted (simple acceptance).'
+    """
     if verdict is Verdict.NO_SPEC:
         return "no limits are set."
     place = _place(value, low, high, unit)
@@ -59,6 +63,14 @@ def _place(value: float, low: float | None, high: float | None, unit: str) -> st
 
 
 def working_of(value: float, judgement: Judgement, dof: float, unit: str) -> Working:
+    """The lines a verdict rests on: reading, limits, uncertainty, guard band, probability.
+
+    >>> simple = Judgement(
+    ...     Verdict.CONFORMS, 25.0, 25.01, None, None, 0.0, None, False, "25.003 mm", "conforms", Rule.SIMPLE
+    ... )
+    >>> [step.text for step in working_of(25.003, simple, math.inf, "mm").steps][:2]
+    ['25.003 mm', 'low 25.000 mm, high 25.010 mm']
+    """
     sheet = Sheet("Verdict")
     limits = [
         f"{name} {size_words(limit, unit)}"

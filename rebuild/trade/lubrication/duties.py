@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from rebuild.errors import BadEntry
 from rebuild.trade.results.cautions import attach
+from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Worked
 
@@ -24,10 +25,15 @@ class Duty:
 
 
 def duty_names() -> tuple[str, ...]:
-    """The duties known."""
+    """The duties known.
+
+    >>> "way" in duty_names()
+    True
+    """
     return tuple(row["duty"] for row in table("lubricant_duties").rows)
 
 
+@door()
 def duty(name: str) -> Duty:
     """One duty.
 
@@ -52,6 +58,7 @@ def duty(name: str) -> Duty:
     raise BadEntry("is not a duty.", where="Duty", value=name, way_out=f"Duties: {', '.join(duty_names())}.")
 
 
+@door()
 def for_duty(name: str) -> Worked[Duty]:
     """A duty with its working and cautions.
 

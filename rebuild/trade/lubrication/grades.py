@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from math import isfinite, log
 
 from rebuild.errors import BadEntry, OutOfRange
+from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import Table, table
 from rebuild.trade.results.working import Sheet, Source, Worked
 
@@ -56,7 +57,11 @@ class Grease:
 
 
 def iso_bands() -> tuple[Band, ...]:
-    """Every ISO 3448 grade, thinnest first; limits are the mid-point ± 10 %."""
+    """Every ISO 3448 grade, thinnest first; limits are the mid-point ± 10 %.
+
+    >>> [band.iso_vg for band in iso_bands()][:6]  # ISO 3448
+    [2, 3, 5, 7, 10, 15]
+    """
     found = table("iso3448_vg")
     return tuple(
         Band(
@@ -67,6 +72,7 @@ def iso_bands() -> tuple[Band, ...]:
     )  # fmt: skip
 
 
+@door()
 def iso_band(grade: int) -> Band:
     """One ISO viscosity grade.
 
@@ -88,6 +94,7 @@ def iso_band(grade: int) -> Band:
     )
 
 
+@door()
 def iso_place(viscosity_40C_cSt: float) -> Worked[VgPlace]:
     """The ISO grade of a viscosity at 40 °C, or the gap it falls into.
 
@@ -133,6 +140,7 @@ def _place(nu: float, bands: tuple[Band, ...]) -> VgPlace:
     return VgPlace(None, below.iso_vg, above.iso_vg, nearest, text)
 
 
+@door()
 def nearest_grade(viscosity_40C_cSt: float) -> int:
     """The ISO grade whose mid-point is nearest by ratio (the grades climb by ratio); not a class.
 
@@ -144,6 +152,7 @@ def nearest_grade(viscosity_40C_cSt: float) -> int:
     return int(best["iso_vg"])
 
 
+@door()
 def agma(number: str) -> Band:
     """An AGMA lubricant number, with or without its EP or Comp suffix, which leaves the range alone.
 
@@ -164,6 +173,7 @@ def agma(number: str) -> Band:
     raise _unknown("AGMA number", number, found, "agma")
 
 
+@door()
 def sae(grade: str, kind: str) -> tuple[Band, ...]:
     """An SAE grade of ``kind`` "engine" or "gear", every edition held; limits at 100 °C.
 
@@ -188,6 +198,7 @@ def sae(grade: str, kind: str) -> tuple[Band, ...]:
     return hits
 
 
+@door()
 def nlgi(number: str) -> Grease:
     """An NLGI consistency number.
 

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from functools import cache
 
 from rebuild.trade.drawing.sketch import Drawing, Pad, Weight
+from rebuild.words.machines import MachineKind
 
 WIDTH, HEIGHT = 320.0, 180.0
 
@@ -116,9 +117,9 @@ def _plain(pad: Pad) -> None:
 
 
 _OUTLINES: dict[str, Callable[[Pad], None]] = {
-    "lathe": _lathe,
-    "shaper": _shaper,
-    "mill": _mill,
-    "surface grinder": _grinder,
-    "planer": _planer,
+    MachineKind.LATHE: _lathe,
+    MachineKind.SHAPER: _shaper,
+    MachineKind.MILL: _mill,
+    MachineKind.SURFACE_GRINDER: _grinder,
+    MachineKind.PLANER: _planer,
 }

@@ -9,6 +9,7 @@ from functools import lru_cache
 from rebuild.errors import RebuildError
 from rebuild.trade.lubrication.duties import for_duty
 from rebuild.trade.lubrication.old_oil import today
+from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Worked
 
 _FIGURE = re.compile(
@@ -28,6 +29,7 @@ class OilToday:
     doubt: str
 
 
+@door()
 def figure_in(words: str) -> str:
     """The figure inside the words of an old manual; empty when there is none.
 

@@ -8,12 +8,21 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
+from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Working
+from rebuild.words.lubrication import OilPointKind
 
 #: Kinds that pass oil on; everything else is an end.
-PASSES_ON = frozenset({"pump or oiler", "line", "junction", "metering unit", "reservoir"})
-PUMP = "pump or oiler"
-METER = "metering unit"
+PASSES_ON: frozenset[str] = frozenset(
+    {
+        OilPointKind.PUMP,
+        OilPointKind.LINE,
+        OilPointKind.JUNCTION,
+        OilPointKind.METER,
+        OilPointKind.RESERVOIR,
+    }
+)
+PUMP, METER = OilPointKind.PUMP, OilPointKind.METER
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +57,7 @@ class OilTree:
     working: Working
 
 
+@door()
 def examine(pieces: Sequence[Piece]) -> OilTree:
     """Look through the whole tree.
 
@@ -114,7 +124,7 @@ def _blocked(
         behind = [
             by_id[key].called
             for key, blocker in starved.items()
-            if blocker == piece.id and by_id[key].kind not in PASSES_ON - {"reservoir"}
+            if blocker == piece.id and by_id[key].kind not in PASSES_ON - {OilPointKind.RESERVOIR}
         ]
         if behind:
             verb = "starve" if len(behind) > 1 else "starves"

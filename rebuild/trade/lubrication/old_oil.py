@@ -18,6 +18,7 @@ from rebuild.trade.lubrication.viscosity import Scale, celsius, to_cSt
 from rebuild.trade.lubrication.viscosity_index import D2270, line_of_index
 from rebuild.trade.lubrication.walther import D341
 from rebuild.trade.results.cautions import attach
+from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked, Working
 
 USUAL_INDEX = 95.0
@@ -64,6 +65,7 @@ class Today:
     text: str
 
 
+@door()
 def read_old_oil(text: str) -> OldOil:
     """Read an old figure. A missing temperature is assumed by custom and said to be.
 
@@ -150,6 +152,7 @@ def _sae(number: str) -> tuple[Band, tuple[str, ...]]:
     return bands[0], tuple(said)
 
 
+@door()
 def today(text: str, *, index: float = USUAL_INDEX, for_duty: str = "") -> Worked[Today]:
     """The ISO class of an old figure, with the gap shown, and how it sits with a duty.
 

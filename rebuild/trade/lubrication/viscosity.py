@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from rebuild.errors import BadEntry, OutOfRange
+from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 
 D2161 = Source("ASTM D2161", "Saybolt Universal: equation at 100 °F and temperature factor")
@@ -37,6 +38,7 @@ class Scale(StrEnum):
 UNITS = {Scale.CST: "mm²/s", Scale.SAYBOLT: "s", Scale.REDWOOD: "s", Scale.ENGLER: "°E"}
 
 
+@door()
 def fahrenheit(temperature_C: float) -> float:
     """°C as °F.
 
@@ -46,6 +48,7 @@ def fahrenheit(temperature_C: float) -> float:
     return temperature_C * 9.0 / 5.0 + 32.0
 
 
+@door()
 def celsius(temperature_F: float) -> float:
     """°F as °C.
 
@@ -55,11 +58,17 @@ def celsius(temperature_F: float) -> float:
     return (temperature_F - 32.0) * 5.0 / 9.0
 
 
+@door()
 def saybolt_factor(temperature_C: float) -> float:
-    """ASTM D2161's factor on Saybolt seconds against 100 °F: 1 + 0.000061 (t - 100) [-]."""
+    """ASTM D2161's factor on Saybolt seconds against 100 °F: 1 + 0.000061 (t - 100) [-].
+
+    >>> round(saybolt_factor(celsius(100.0)), 9), round(saybolt_factor(celsius(210.0)), 5)
+    (1.0, 1.00671)
+    """
     return 1.0 + 0.000061 * (fahrenheit(temperature_C) - 100.0)
 
 
+@door()
 def saybolt_seconds(viscosity_cSt: float, temperature_C: float = celsius(100.0)) -> float:
     """Saybolt Universal seconds of a kinematic viscosity at the temperature of the test.
 
@@ -79,6 +88,7 @@ def saybolt_seconds(viscosity_cSt: float, temperature_C: float = celsius(100.0))
     return saybolt_factor(temperature_C) * (4.6324 * nu + low_end)
 
 
+@door()
 def saybolt_cSt(seconds: float, temperature_C: float = celsius(100.0)) -> float:
     """Kinematic viscosity [mm²/s] of Saybolt Universal seconds; the inverse of ``saybolt_seconds``.
 
@@ -90,6 +100,7 @@ def saybolt_cSt(seconds: float, temperature_C: float = celsius(100.0)) -> float:
     return _inverse(lambda nu: saybolt_seconds(nu, temperature_C), seconds, LEAST_SAYBOLT_CST, seconds)
 
 
+@door()
 def redwood_cSt(seconds: float) -> float:
     """Kinematic viscosity [mm²/s] of Redwood No. 1 seconds: 0.260 t - 179/t to 100 s, then 0.247 t - 50/t.
 
@@ -102,6 +113,7 @@ def redwood_cSt(seconds: float) -> float:
     return 0.247 * seconds - 50.0 / seconds
 
 
+@door()
 def engler_cSt(degrees: float) -> float:
     """Kinematic viscosity [mm²/s] of Engler degrees: 8.0 E - 8.64/E to 3.2 °E, then 7.6 E - 4.0/E.
 
@@ -114,11 +126,15 @@ def engler_cSt(degrees: float) -> float:
     return 7.6 * degrees - 4.0 / degrees
 
 
+@door()
 def to_cSt(value: float, scale: Scale, temperature_C: float) -> Worked[float]:
     """A reading in an old unit as kinematic viscosity [mm²/s] at the same temperature.
 
     Raises:
         OutOfRange: outside the unit's published or remembered range.
+
+    >>> round(to_cSt(405.0, Scale.REDWOOD, 60.0).value, 1)  # 0.247 x 405 - 50/405
+    99.9
     """
     sheet = Sheet(f"{value:g} {scale.value} at {temperature_C:.4g} °C as kinematic viscosity")
     sheet.read("reading", f"{value:g} {UNITS[scale]} ({scale.value}) at {_both(temperature_C)}")
@@ -137,6 +153,7 @@ def to_cSt(value: float, scale: Scale, temperature_C: float) -> Worked[float]:
     return Worked(nu, sheet.close())
 
 
+@door()
 def from_cSt(viscosity_cSt: float, scale: Scale, temperature_C: float) -> Worked[float]:
     """Kinematic viscosity [mm²/s] as a reading in an old unit at the same temperature.
 

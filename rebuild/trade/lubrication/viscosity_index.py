@@ -9,6 +9,7 @@ from math import isfinite, log10
 
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.lubrication.walther import OilLine, line_through
+from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Worked
 
@@ -28,6 +29,7 @@ class Index:
     H_cSt: float
 
 
+@door()
 def basic_values(viscosity_100C_cSt: float) -> tuple[float, float]:
     """L and H [mm²/s at 40 °C] for a viscosity at 100 °C: Table 1 to 70 mm²/s, its equations above.
 
@@ -53,6 +55,7 @@ def basic_values(viscosity_100C_cSt: float) -> tuple[float, float]:
     return l0 + part * (l1 - l0), h0 + part * (h1 - h0)
 
 
+@door()
 def viscosity_index(viscosity_40C_cSt: float, viscosity_100C_cSt: float) -> Worked[Index]:
     """The viscosity index from the viscosities at 40 and 100 °C.
 
@@ -91,13 +94,29 @@ def viscosity_index(viscosity_40C_cSt: float, viscosity_100C_cSt: float) -> Work
     return Worked(Index(whole, exact, procedure, L, H), sheet.close())
 
 
+@door()
 def exact_index(U: float, Y: float, L: float, H: float) -> tuple[float, str]:
-    """The unrounded index and its procedure from U, Y and the basic values [mm²/s]."""
+    """The unrounded index and its procedure from U, Y and the basic values [mm²/s].
+
+    Both worked examples of ASTM D2270: 92 by procedure A, 156 by procedure B.
+
+    >>> exact, procedure = exact_index(73.30, 8.86, 119.94, 69.48)
+    >>> round(exact, 2), procedure
+    (92.43, 'A')
+    >>> exact, procedure = exact_index(22.83, 5.05, 41.11, 28.97)
+    >>> round(exact), procedure
+    (156, 'B')
+    """
+    return _exact(U, Y, L, H)
+
+
+def _exact(U: float, Y: float, L: float, H: float) -> tuple[float, str]:
     if U >= H:
         return 100.0 * (L - U) / (L - H), "A"
     return (10.0 ** (log10(H / U) / log10(Y)) - 1.0) / 0.00715 + 100.0, "B"
 
 
+@door()
 def viscosity_100C(viscosity_40C_cSt: float, index: float) -> float:
     """The viscosity at 100 °C [mm²/s] of an oil of known viscosity at 40 °C and index.
 
@@ -124,6 +143,7 @@ def viscosity_100C(viscosity_40C_cSt: float, index: float) -> float:
     return 0.5 * (low + high)
 
 
+@door()
 def line_of_index(temperature_C: float, viscosity_cSt: float, index: float) -> OilLine:
     """The oil's line from one reading at any temperature and its viscosity index.
 
@@ -167,7 +187,7 @@ def _reading(viscosity_40C_cSt: float, temperature_C: float, index: float) -> fl
 
 
 def _index(U: float, Y: float) -> float:
-    return exact_index(U, Y, *basic_values(Y))[0]
+    return _exact(U, Y, *basic_values(Y))[0]
 
 
 @cache

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from math import isfinite, log10
 
 from rebuild.errors import BadEntry, OutOfRange
+from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Worked
 
 D341 = Source("ASTM D341", "log log (ν + 0.7) = A - B log T, above 2 mm²/s")
@@ -48,6 +49,7 @@ class OilLine:
         return nu
 
 
+@door()
 def line_through(
     first_C: float, first_cSt: float, second_C: float, second_cSt: float, *, kelvin: float = 273.15
 ) -> OilLine:
@@ -78,6 +80,7 @@ def line_through(
     return OilLine(y1 + slope * x1, slope)
 
 
+@door()
 def viscosity_at(
     temperature_C: float, first_C: float, first_cSt: float, second_C: float, second_cSt: float
 ) -> Worked[float]:

@@ -7,20 +7,35 @@ from collections.abc import Mapping
 from rebuild.errors import BadEntry
 from rebuild.trade.drawing.measure import Measure
 from rebuild.trade.making.roles import roles
+from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.shop.blanks import PARTING_MM, BlankSize, round_blank
 from rebuild.trade.shop.lifting import weight_kg
 from rebuild.trade.shop.materials import Material
 from rebuild.trade.sizes.show import show_both
+from rebuild.words.making import PartShape
 
 #: Left on every face of a key or strip for planing and fitting [mm].
 FILED_MM = 1.5
 PRACTICE = Source(
     "Blank of a filed part", "1.5 mm on every face, a saw cut at the end", Status.COMMON_PRACTICE
 )
-_FILED = {"key": ("width", "height", "length"), "gib strip": ("thick end", "width", "length")}
+_FILED: dict[str, tuple[str, ...]] = {
+    PartShape.KEY: ("width", "height", "length"),
+    PartShape.GIB: ("thick end", "width", "length"),
+}
+#: The sizes that laid end to end make the length, where it is not one size.
+_LAID_END_TO_END: dict[str, tuple[str, ...]] = {
+    PartShape.SHAFT: tuple(f"length {number}" for number in range(1, 7)),
+    PartShape.SCREW: ("journal length", "collar length", "thread length", "end journal length"),
+    PartShape.HANDLE: ("shank length", "grip length"),
+    PartShape.GEAR: ("face width", "hub length"),
+    PartShape.WASHER: ("thickness",),
+    PartShape.COLLAR: ("width",),
+}
 
 
+@door()
 def blank_of(
     shape: str,
     sizes: Mapping[str, Measure],
@@ -49,7 +64,11 @@ def blank_of(
 
 
 def blank_words(blank: BlankSize, shape: str, unit: str) -> str:
-    """What to saw off, in words."""
+    """What to saw off, in words.
+
+    >>> blank_words(BlankSize(26.0, 77.2, 0.361, 0.16), PartShape.BUSH, "mm")
+    'round 26.000 mm (1.0236 in), 77.20 mm (3.0394 in) long, 0.361 kg'
+    """
     if shape in _FILED:
         return f"bar, at least {show_both(blank.stock_mm, unit)} across, {show_both(blank.length_mm, unit, 2)} long"
     length = show_both(blank.length_mm, unit, 2)
@@ -64,27 +83,16 @@ def _largest(shape: str, sizes: Mapping[str, Measure]) -> float:
         and role.name not in ("hole circle", "pitch diameter")
     ]  # fmt: skip
     if not diameters:
-        raise BadEntry(
-            "is not known yet.", where="Largest diameter", way_out="Give it, and the blank follows."
-        )
+        raise _not_known("Largest diameter")
     return max(diameters)
 
 
 def _length(shape: str, sizes: Mapping[str, Measure]) -> float:
     """The finished length: one length, or the sum of the lengths laid end to end."""
-    parts = {
-        "stepped shaft": tuple(f"length {number}" for number in range(1, 7)),
-        "screw": ("journal length", "collar length", "thread length", "end journal length"),
-        "handle": ("shank length", "grip length"),
-        "gear": ("face width", "hub length"),
-        "washer": ("thickness",),
-        "collar": ("width",),
-    }.get(shape, ("length",))
+    parts = _LAID_END_TO_END.get(shape, ("length",))
     found = [sizes[name].at_mm for name in parts if name in sizes and sizes[name].given]
     if not found:
-        raise BadEntry(
-            "is not known yet.", where=parts[0].capitalize(), way_out="Give it, and the blank follows."
-        )
+        raise _not_known(parts[0].capitalize())
     return sum(found)
 
 
@@ -93,9 +101,7 @@ def _filed(shape: str, sizes: Mapping[str, Measure], material: Material, pieces:
     for name in _FILED[shape]:
         measure = sizes.get(name)
         if measure is None or not measure.given:
-            raise BadEntry(
-                "is not known yet.", where=name.capitalize(), way_out="Give it, and the blank follows."
-            )
+            raise _not_known(name.capitalize())
         ends.append(measure.at_mm)
     across, high, long = ends
     rough = (across + 2 * FILED_MM, high + 2 * FILED_MM, pieces * (long + 2 * FILED_MM + PARTING_MM))
@@ -107,3 +113,7 @@ def _filed(shape: str, sizes: Mapping[str, Measure], material: Material, pieces:
     sheet.take(whole.working)
     blank = BlankSize(max(rough[0], rough[1]), rough[2], whole.value, done.value)
     return Worked(blank, sheet.close())
+
+
+def _not_known(size: str) -> BadEntry:
+    return BadEntry("is not known yet.", where=size, way_out="Give it, and the blank follows.")

@@ -11,6 +11,7 @@ from rebuild.trade.gears.backlash import recommended, thinning_each_mm
 from rebuild.trade.gears.blank import gear_blank, index_text
 from rebuild.trade.gears.span import span_target
 from rebuild.trade.gears.spur import SpurGear
+from rebuild.trade.joints.taper_pin import INCH
 from rebuild.trade.joints.taper_pin_hole import hole
 from rebuild.trade.making.derive import (
     Designations,
@@ -19,6 +20,7 @@ from rebuild.trade.making.derive import (
     read_pin,
     worked_key,
 )
+from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Working, joined
 from rebuild.trade.sizes.show import show_both
 from rebuild.trade.tapers.machine_tapers import dimensions, parse_taper
@@ -29,6 +31,7 @@ from rebuild.trade.threads.making import SinglePoint, single_point
 from rebuild.trade.threads.series import System
 from rebuild.trade.threads.sizes import Band, Side, ThreadLimits
 from rebuild.trade.threads.tap_drill import tap_drill
+from rebuild.words.making import PartShape
 
 _V_FORMS = (System.UNIFIED, System.METRIC, System.WHITWORTH, System.BA)
 
@@ -43,6 +46,7 @@ class DataBlock:
     trouble: str = ""
 
 
+@door()
 def blocks(
     shape: str, named: Designations, unit: str, length_mm: float | None = None
 ) -> tuple[DataBlock, ...]:
@@ -71,13 +75,13 @@ def blocks(
 
 def _thread(text: str, shape: str, unit: str) -> DataBlock:
     thread = parse_designation(text)
-    side = Side.INTERNAL if shape in ("nut", "collar") else Side.EXTERNAL
+    side = Side.INTERNAL if shape in (PartShape.NUT, PartShape.COLLAR) else Side.EXTERNAL
     limits = limits_of(thread, side)
     point = single_point(text, side)
     lines = [("thread", _named(thread))]
     lines += [
         ("bore before threading" if side is Side.INTERNAL else "turn the blank to",
-         f"{show_both(point.value.start_low_mm, unit)} to {show_both(point.value.start_high_mm, unit)}")
+         _span(point.value.start_low_mm, point.value.start_high_mm, unit))
     ]  # fmt: skip
     lines += _cutting_lines(point.value, thread, unit)
     lines += _band_lines(limits.value, side, unit)
@@ -143,7 +147,7 @@ def _span(low_mm: float, high_mm: float, unit: str) -> str:
 def _band(band: Band, unit: str) -> str:
     low, high = band.low_mm, band.high_mm
     if low is not None and high is not None:
-        return f"{show_both(low, unit)} to {show_both(high, unit)}"
+        return _span(low, high, unit)
     if low is not None:
         return f"at least {show_both(low, unit)}"
     return f"at most {show_both(high, unit)}" if high is not None else "not limited"
@@ -173,10 +177,10 @@ def _drill_words(name: str, hole_mm: float, unit: str) -> str:
 
 
 def _taper(text: str, shape: str, unit: str, length_mm: float | None) -> DataBlock:
-    if shape == "taper pin" or "pin" in text.lower():
+    if shape == PartShape.TAPER_PIN or "pin" in text.lower():
         which = read_pin(text)
         lines = [("pin", which.name), ("taper", f"1:{1 / which.rate:g} on diameter"),
-                 ("sized by its", "big end" if which.standard == "inch" else "small end")]  # fmt: skip
+                 ("sized by its", "big end" if which.standard == INCH else "small end")]  # fmt: skip
         if length_mm is None:
             return DataBlock("Taper pin", tuple(lines))
         worked = hole(which, length_mm)
@@ -213,7 +217,7 @@ def _gear(text: str, unit: str) -> DataBlock:
         ("teeth", f"{gear.teeth}, {gear.pitch.name} (module {gear.pitch.module_mm:.4g}, "
                   f"DP {gear.pitch.diametral_pitch:.4g})"),
         ("tooth form", gear.system.label),
-        ("outside", f"{show_both(blank.value.outside_low_mm, unit)} to {show_both(blank.value.outside_high_mm, unit)}"),
+        ("outside", _span(blank.value.outside_low_mm, blank.value.outside_high_mm, unit)),
         ("pitch diameter", show_both(blank.value.pitch_diameter_mm, unit)),
         ("cut to depth", show_both(blank.value.whole_depth_mm, unit)),
         ("cutter", f"number {blank.value.cutter}" if blank.value.cutter else "none of the set of eight cuts it"),
@@ -224,9 +228,8 @@ def _gear(text: str, unit: str) -> DataBlock:
     if distance and gear.mate is not None:
         lines.append((f"centres with {gear.mate} teeth", distance))
     thin = (0.0, 0.0)
-    if gear.mate is not None:
-        centre = gear.pitch.module_mm * (gear.teeth + gear.mate) / 2
-        backlash = recommended(centre, gear.pitch.module_mm)
+    if gear.centre_mm is not None:
+        backlash = recommended(gear.centre_mm, gear.pitch.module_mm)
         thin = thinning_each_mm(backlash.value)
         workings.append(backlash.working)
         lines.append(
@@ -237,9 +240,8 @@ def _gear(text: str, unit: str) -> DataBlock:
         )
     span = span_target(wheel, thin_low_mm=thin[0], thin_high_mm=thin[1])
     workings.append(span.working)
-    reach = show_both(span.value.high_mm, unit)
-    if span.value.low_mm < span.value.high_mm:
-        reach = f"{show_both(span.value.low_mm, unit)} to {reach}"
+    low, high = span.value.low_mm, span.value.high_mm
+    reach = _span(low, high, unit) if low < high else show_both(high, unit)
     lines.append((f"span over {span.value.over} teeth", reach))
     lines.append(("tooth thickness", show_both(pi * gear.pitch.module_mm / 2, unit)))
     return DataBlock("Gear", tuple(lines), joined(f"Gear of {gear.teeth} teeth", workings))

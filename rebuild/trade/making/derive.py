@@ -15,6 +15,7 @@ from rebuild.trade.gears.pitches import Pitch, read_pitch
 from rebuild.trade.gears.spur import ToothSystem, system_names, tooth_system
 from rebuild.trade.joints import keys
 from rebuild.trade.joints.taper_pin import INCH, METRIC, TaperPin, ends, pin
+from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Working
 from rebuild.trade.sizes.quantity import parse_length
 from rebuild.trade.sizes.show import show_both
@@ -23,6 +24,7 @@ from rebuild.trade.threads.form import form
 from rebuild.trade.threads.lookup import limits_of
 from rebuild.trade.threads.making import nut_bore
 from rebuild.trade.threads.sizes import Side
+from rebuild.words.making import PartShape
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +54,13 @@ class GearText:
     system: ToothSystem
     mate: int | None
 
+    @property
+    def centre_mm(self) -> float | None:
+        """The centre distance to the mate named [mm]; None without one."""
+        return None if self.mate is None else self.pitch.module_mm * (self.teeth + self.mate) / 2
 
+
+@door()
 def derived(shape: str, named: Designations, sizes: Mapping[str, Measure], unit: str) -> dict[str, Derived]:
     """Every size of a shape that follows from the designations, by role.
 
@@ -64,16 +72,16 @@ def derived(shape: str, named: Designations, sizes: Mapping[str, Measure], unit:
     >>> round(bore.low_mm / 25.4, 4), round(bore.high_mm / 25.4, 4)
     (0.3375, 0.3425)
     """
-    if shape == "nut" and named.thread:
+    if shape == PartShape.NUT and named.thread:
         bore = nut_bore(named.thread)
         return {"bore": Derived(Measure("bore", None, bore.value.low_mm, bore.value.high_mm), bore.working)}
-    if shape == "screw" and named.thread:
+    if shape == PartShape.SCREW and named.thread:
         return {"thread diameter": _thread_blank(named.thread)}
-    if shape == "taper pin" and named.taper:
+    if shape == PartShape.TAPER_PIN and named.taper:
         return _pin_ends(named.taper, sizes)
-    if shape == "key" and named.key:
+    if shape == PartShape.KEY and named.key:
         return _key_sizes(named.key, unit)
-    if shape == "gear" and named.gear:
+    if shape == PartShape.GEAR and named.gear:
         return _gear_sizes(named.gear)
     return {}
 
@@ -92,12 +100,18 @@ def before_pressing(bore: Measure) -> Derived:
     return Derived(Measure("bore before pressing", None, low, high), sheet.close())
 
 
+@door()
 def thread_shown(designation: str, shape: str) -> ThreadShown | None:
-    """How a thread is drawn, or None when none is written. Raises BadEntry, Ambiguous, OutOfRange."""
+    """How a thread is drawn, or None when none is written. Raises BadEntry, Ambiguous, OutOfRange.
+
+    >>> shown = thread_shown("M20x2.5", PartShape.SCREW)
+    >>> shown.major_mm, thread_shown("", PartShape.NUT) is None
+    (20.0, True)
+    """
     if not designation.strip():
         return None
     thread = parse_designation(designation)
-    inside = shape == "nut"
+    inside = shape == PartShape.NUT
     found = limits_of(thread, Side.INTERNAL if inside else Side.EXTERNAL).value
     low, high = found.minor.low_mm, found.minor.high_mm
     core = next((end for end in (low, high) if end is not None), None)
@@ -129,6 +143,7 @@ def _thread_blank(designation: str) -> Derived:
     return Derived(Measure("thread diameter", None, band.low_mm, band.high_mm), worked.working)
 
 
+@door()
 def read_pin(text: str) -> TaperPin:
     """A taper pin as written: ``no. 4``, ``taper pin #2/0``, ``5 mm``, ``taper pin 5x40 mm``.
 
@@ -155,6 +170,7 @@ def _pin_ends(text: str, sizes: Mapping[str, Measure]) -> dict[str, Derived]:
     }
 
 
+@door()
 def read_key(text: str, unit: str) -> keys.Key:
     """A key as written: for which shaft, with its kind: ``1 in square``, ``30 mm``, ``30 mm tight``.
 
@@ -167,8 +183,14 @@ def read_key(text: str, unit: str) -> keys.Key:
     return worked_key(text, unit)[0]
 
 
+@door()
 def worked_key(text: str, unit: str) -> tuple[keys.Key, Working]:
-    """``read_key`` with its working."""
+    """``read_key`` with its working.
+
+    >>> key, working = worked_key("30 mm", "mm")
+    >>> key.width_mm, key.height_mm  # DIN 6885-1
+    (8.0, 7.0)
+    """
     plain = text.lower()
     words = [
         word for word in ("square", "rectangular", "taper", "tight", "class 2", "class 1") if word in plain
@@ -203,6 +225,7 @@ def _key_sizes(text: str, unit: str) -> dict[str, Derived]:
     }
 
 
+@door()
 def read_gear(text: str) -> GearText:
     """A gear as written: teeth, pitch, and its tooth system or pressure angle; ``with 48`` names its mate.
 
@@ -259,7 +282,9 @@ def _gear_sizes(text: str) -> dict[str, Derived]:
 
 
 def centre_distance_words(gear: GearText, unit: str) -> str:
-    """The centre distance to the mate named on the sheet; empty without one."""
-    if gear.mate is None:
-        return ""
-    return show_both(gear.pitch.module_mm * (gear.teeth + gear.mate) / 2, unit)
+    """The centre distance to the mate named on the sheet; empty without one.
+
+    >>> centre_distance_words(read_gear("24 T DP 12 14.5 with 48"), "in")  # (24 + 48) / (2 x 12)
+    '3.0000 in (76.200 mm)'
+    """
+    return "" if gear.centre_mm is None else show_both(gear.centre_mm, unit)

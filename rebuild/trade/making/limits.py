@@ -6,6 +6,7 @@ import math
 from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
 
 from rebuild.errors import OutOfRange
+from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Worked
 from rebuild.trade.sizes.show import DECIMALS
@@ -16,6 +17,7 @@ MOST_LOST = 0.2
 _DUST = Decimal("1e-7")
 
 
+@door()
 def inward(low_mm: float | None, high_mm: float | None, unit: str) -> tuple[float | None, float | None]:
     """Limits rounded inwards to the decimals of the shop, so that what is printed is never wider [mm].
 
@@ -59,6 +61,7 @@ def _round(mm: float | None, unit: str, places: int, *, up: bool) -> float | Non
     return float(value.quantize(step, rounding=ROUND_CEILING if up else ROUND_FLOOR) * scale)
 
 
+@door()
 def general(size_mm: float, kind: str = "length") -> Worked[float]:
     """The general tolerance (±) of a size nothing else is asked of [mm].
 
@@ -87,6 +90,7 @@ def general(size_mm: float, kind: str = "length") -> Worked[float]:
     )
 
 
+@door()
 def general_in_shop(tolerance_mm: float, unit: str) -> float:
     """A general tolerance as the shop writes it: in inches rounded down to a thousandth [mm].
 

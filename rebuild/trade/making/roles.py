@@ -8,6 +8,8 @@ from dataclasses import dataclass
 from functools import cache
 
 from rebuild.trade.results.tables import table
+from rebuild.words.making import PartShape
+from rebuild.words.readings import FeatureKind
 
 #: Kinds whose number is no length.
 PLAIN_KINDS = ("angle", "count")
@@ -51,7 +53,11 @@ class Role:
 
 @cache
 def shapes() -> dict[str, Usual]:
-    """Every shape, the more telling words first."""
+    """Every shape, the more telling words first.
+
+    >>> "bush" in shapes(), "bushing" in shapes()["bush"].words
+    (True, True)
+    """
     return {
         row["shape"]: Usual(row["shape"], _list(row["words"]), row["material"], row["finish"])
         for row in table("making_shapes").rows
@@ -77,34 +83,38 @@ def roles(shape: str) -> tuple[Role, ...]:
 
 
 def role(shape: str, name: str) -> Role | None:
-    """One size of a shape, or None."""
+    """One size of a shape, or None.
+
+    >>> role("washer", "bore").kind, role("washer", "flange") is None
+    ('diameter', True)
+    """
     return next((one for one in roles(shape) if one.name == name), None)
 
 
-def guess_shape(name: str, kinds: Iterable[str] = ()) -> str:
+def guess_shape(name: str, kinds: Iterable[str] = ()) -> PartShape:
     """The shape a part's name tells, else its kinds of feature; ``other`` when nothing does.
 
     The word that stands last in the name decides: a ``bush for the pinion shaft`` still is a bush, so what
     follows *for*, *of* or *in* is passed over.
 
-    >>> guess_shape("cross-slide nut"), guess_shape("bush for the pinion shaft"), guess_shape("pinion shaft")
-    ('nut', 'bush', 'stepped shaft')
+    >>> [guess_shape(name).value for name in ("cross-slide nut", "bush for the pinion shaft", "pinion shaft")]
+    ['nut', 'bush', 'stepped shaft']
     """
     head = re.split(r"\b(?:for|of|in|to|on|with)\b|,", name.lower())[0]
-    best = ("other", -1, 0)
+    best = (PartShape.OTHER, -1, 0)
     for shape, usual in shapes().items():
         for word in usual.words:
             for match in re.finditer(rf"\b{re.escape(word)}(?:s|es)?\b", head):
                 if (match.end(), len(word)) > best[1:]:
-                    best = (shape, match.end(), len(word))
+                    best = (PartShape(shape), match.end(), len(word))
     if best[1] >= 0:
         return best[0]
     have = set(kinds)
-    if "thread" in have:
-        return "nut" if "bore" in have else "screw"
-    if {"bore", "outside diameter"} <= have:
-        return "bush"
-    return "stepped shaft" if "outside diameter" in have else "other"
+    if FeatureKind.THREAD in have:
+        return PartShape.NUT if FeatureKind.BORE in have else PartShape.SCREW
+    if {FeatureKind.BORE, FeatureKind.OUTSIDE_DIAMETER} <= have:
+        return PartShape.BUSH
+    return PartShape.SHAFT if FeatureKind.OUTSIDE_DIAMETER in have else PartShape.OTHER
 
 
 def _list(text: str) -> tuple[str, ...]:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from rebuild.errors import OutOfRange
 from rebuild.trade.drawing.measure import Measure
+from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.shop.cutting import M_PER_FT, Advice, advice, operations, rpm
 from rebuild.trade.shop.materials import Material
@@ -34,6 +35,7 @@ class ToolProposal:
     why: str
 
 
+@door()
 def propose_steps(
     shape: str, sizes: Mapping[str, Measure], material: Material | None, unit: str, *, thread: str = ""
 ) -> tuple[StepProposal, ...]:
@@ -61,7 +63,11 @@ def propose_steps(
 
 
 def propose_tools(shape: str, sizes: Mapping[str, Measure], *, thread: str = "") -> tuple[ToolProposal, ...]:
-    """The tools a shape usually needs before work starts."""
+    """The tools a shape usually needs before work starts.
+
+    >>> any("ream" in tool.what.lower() for tool in propose_tools("bush", {"bore": Measure("bore", 16.0)}))
+    True
+    """
     return tuple(
         ToolProposal(row["what"], row["why"])
         for row in table("making_tools").rows
@@ -95,6 +101,7 @@ _FAMILIES = {
 }
 
 
+@door()
 def cutting_name(material: Material) -> str:
     """How the cutting table calls a material; empty when it has no row for it.
 

@@ -34,7 +34,11 @@ def size_words(measure: Measure, unit: str) -> str:
 
 
 def plain_words(shape: str, name: str, measure: Measure, unit: str) -> str:
-    """A size of a shape in words; an angle in degrees, a count as a number."""
+    """A size of a shape in words; an angle in degrees, a count as a number.
+
+    >>> plain_words("gib strip", "dovetail angle", Measure("dovetail angle", 55.0), "mm")
+    '55°'
+    """
     found = role(shape, name)
     if found is None or found.is_length:
         return size_words(measure, unit)

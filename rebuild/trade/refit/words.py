@@ -6,14 +6,20 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from rebuild.words.teardown import FastenerKind, RemovalWay
+
 #: What putting back is called, by how it came off; whatever is not named is simply refitted.
-_PUT_BACK = {
-    "driven out": "Drive in", "pressed out": "Press in", "unscrewed left hand": "Screw in, left hand,",
-    "drilled out": "Replace and fit", "cut": "Replace and fit", "broken off": "Replace and fit",
-}  # fmt: skip
+_PUT_BACK: dict[str, str] = {
+    RemovalWay.DRIVEN: "Drive in",
+    RemovalWay.PRESSED: "Press in",
+    RemovalWay.LEFT_HAND: "Screw in, left hand,",
+    RemovalWay.DRILLED: "Replace and fit",
+    RemovalWay.CUT: "Replace and fit",
+    RemovalWay.BROKEN: "Replace and fit",
+}
 #: What cannot be taken back: pins, rivets, presses (common practice; a step can be told otherwise).
-_FINAL_WAYS = ("pressed out",)
-_FINAL_FASTENERS = ("taper pin", "rivet", "dowel")
+_FINAL_WAYS = (RemovalWay.PRESSED,)
+_FINAL_FASTENERS = (FastenerKind.TAPER_PIN, FastenerKind.RIVET, FastenerKind.DOWEL)
 _HELPER = re.compile(
     r"\b(?:two people|helper|hoist|crane|engine hoist|chain fall|heavy|lift together)\b", re.I
 )
@@ -50,11 +56,17 @@ def refit_title(off: CameOff) -> str:
     'Drive in HS-09 pin from the other end'
     """
     words = f"{_PUT_BACK.get(off.how, 'Refit')} {off.called}"
-    return f"{words} from the other end" if off.how == "driven out" else words
+    return f"{words} from the other end" if off.how == RemovalWay.DRIVEN else words
 
 
 def refit_note(off: CameOff) -> str:
-    """What to know when doing it, one line each, in the order the hands ask for it."""
+    """What to know when doing it, one line each, in the order the hands ask for it.
+
+    >>> print(refit_note(CameOff("HS-09 pin", "driven out", "small end", match_mark="two dots", place="bag 3")))
+    Lay in: bag 3
+    Came off driven out from the small end
+    Marks: two dots
+    """
     lines = [
         f"{_LAY_IN}{off.place}" if off.place else "",
         f"Came off {off.how}" + (f" from the {off.from_end}" if off.from_end else ""),
@@ -90,6 +102,10 @@ def is_final(off: CameOff) -> bool:
 
 
 def wants_help(off: CameOff) -> str:
-    """The words that speak of two people or a hoist, or nothing."""
+    """The words that speak of two people or a hoist, or nothing.
+
+    >>> wants_help(CameOff("ram", "lifted", hard="Heavy, hung on the crane")), wants_help(CameOff("cap", "lifted"))
+    ('heavy', '')
+    """
     found = _HELPER.search(" ".join((off.hard, off.tools, off.note, off.found)))
     return found[0].lower() if found else ""

@@ -16,6 +16,7 @@ from functools import cache
 from rebuild.errors import BadEntry
 from rebuild.trade.results.tables import assets_folder, status_of
 from rebuild.trade.results.working import Sheet, Source
+from rebuild.trade.sizes.given import text_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +42,11 @@ class _Entry:
 
 
 def topics() -> tuple[str, ...]:
-    """Every topic, in the order of the file (hardest to undo first)."""
+    """Every topic, in the order of the file (hardest to undo first).
+
+    >>> "slings" in topics(), "no such" in topics()
+    (True, False)
+    """
     return tuple(_entries())
 
 
@@ -54,7 +59,7 @@ def caution(topic: str) -> Caution:
     >>> caution("slings").source.status.value
     'published'
     """
-    entry = _entries().get(topic)
+    entry = _entries().get(text_of("Caution", topic))
     if entry is None:
         raise BadEntry(
             "is not a caution.", where="Caution", value=topic, way_out=f"Topics: {', '.join(topics())}."
@@ -70,7 +75,7 @@ def suggest(text: str) -> tuple[str, ...]:
     >>> suggest("Measure spindle lift with a 75 lb bar")
     ()
     """
-    plain = " ".join(text.lower().replace("-", " ").split())
+    plain = " ".join(text_of("Step", text).lower().replace("-", " ").split())
     return tuple(topic for topic, entry in _entries().items() if _calls_for(entry, plain))
 
 
@@ -83,7 +88,13 @@ def _calls_for(entry: _Entry, plain: str) -> bool:
 
 
 def attach(sheet: Sheet, *wanted: str) -> None:
-    """Add the cautions of the ``wanted`` topics to a working, each with its source."""
+    """Add the cautions of the ``wanted`` topics to a working, each with its source.
+
+    >>> sheet = Sheet("Press out a bush")
+    >>> attach(sheet, "press")
+    >>> [step.kind.value for step in sheet.close().steps]
+    ['caution']
+    """
     for topic in wanted:
         found = caution(topic)
         sheet.caution(found.line(), found.source)

@@ -13,6 +13,7 @@ from enum import StrEnum
 from rebuild.errors import BadEntry
 from rebuild.trade.results.asked import Asked
 from rebuild.trade.results.working import Working
+from rebuild.trade.sizes.given import text_of
 from rebuild.trade.sizes.quantity import Size, parse_length
 
 
@@ -94,7 +95,7 @@ class Entries:
     def text(self, name: str) -> str:
         """The typed text, or the default; raises BadEntry when required and empty."""
         item = self._inputs[name]
-        typed = self._typed.get(name, "").strip() or item.default
+        typed = text_of(item.label, self._typed.get(name, "")).strip() or item.default
         if not typed and item.required:
             raise BadEntry("is not filled in.", where=item.label, way_out=item.help or "Type a value.")
         return typed

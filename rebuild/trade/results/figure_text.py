@@ -9,7 +9,12 @@ from rebuild.trade.sizes.show import show_length, show_number
 
 
 def list_of(figures: Iterable[Figure]) -> str:
-    """Topics by group, one line each."""
+    """Topics by group, one line each.
+
+    >>> from rebuild.trade.figures import figure
+    >>> list_of([figure("fit")]).splitlines()[0]
+    'Limits and fits'
+    """
     lines: list[str] = []
     group = ""
     for figure in figures:
@@ -21,7 +26,12 @@ def list_of(figures: Iterable[Figure]) -> str:
 
 
 def usage(figure: Figure) -> str:
-    """What a figure takes: its entries and a whole example to type."""
+    """What a figure takes: its entries and a whole example to type.
+
+    >>> from rebuild.trade.figures import figure
+    >>> usage(figure("fit")).splitlines()[-1]
+    "Example: rebuild figure fit fit='25 H7/g6'"
+    """
     lines = [figure.title, *([figure.about] if figure.about else []), ""]
     lines += [f"  {entry.name:<14} {_describe(entry)}" for entry in figure.inputs]
     if figure.example:
@@ -50,7 +60,13 @@ def _quoted(value: str) -> str:
 
 
 def answers_text(figured: Figured, *, working: bool) -> str:
-    """The answers in lines, cautions after them, and the working when it is wanted."""
+    """The answers in lines, cautions after them, and the working when it is wanted.
+
+    >>> from rebuild.trade.figures import figure
+    >>> asked = figure("bearing-seat")
+    >>> answers_text(asked.run({"seat": "shaft", "size": "25"}), working=False).splitlines()[1]
+    'seat, low           25.0020 mm = 0.98433 in'
+    """
     width = max((len(answer.label) for answer in figured.answers), default=0)
     lines = [f"{answer.label:<{width}}  {show_answer(answer)}".rstrip() for answer in figured.answers]
     lines += [f"Caution: {caution}" for caution in figured.cautions]
@@ -60,7 +76,11 @@ def answers_text(figured: Figured, *, working: bool) -> str:
 
 
 def show_answer(answer: Answer) -> str:
-    """One answer's value with its unit and note; lengths in both systems."""
+    """One answer's value with its unit and note; lengths in both systems.
+
+    >>> show_answer(Answer("bore", 25.4, "mm", 3)), show_answer(Answer("teeth", 40, note="whole"))
+    ('25.400 mm = 1.0000 in', '40  (whole)')
+    """
     note = f"  ({answer.note})" if answer.note else ""
     value = answer.value
     if isinstance(value, float) and answer.unit == "mm":
@@ -74,7 +94,13 @@ def show_answer(answer: Answer) -> str:
 
 
 def as_data(figure: Figure, figured: Figured, *, working: bool) -> dict[str, object]:
-    """The same for other programs: numbers unrounded, lengths in mm."""
+    """The same for other programs: numbers unrounded, lengths in mm.
+
+    >>> from rebuild.trade.figures import figure
+    >>> asked = figure("bearing-seat")
+    >>> as_data(asked, asked.run({"seat": "shaft", "size": "25"}), working=False)["topic"]
+    'bearing-seat'
+    """
     data: dict[str, object] = {
         "topic": figure.topic,
         "title": figure.title,

@@ -17,7 +17,11 @@ from rebuild.trade.results.working import Source, Status
 
 
 def assets_folder() -> Path:
-    """The folder of shipped assets: inside the wheel, or beside the package in a checkout."""
+    """The folder of shipped assets: inside the wheel, or beside the package in a checkout.
+
+    >>> (assets_folder() / "tables").is_dir()
+    True
+    """
     package = Path(__file__).resolve().parents[2]
     shipped = package / "_assets"
     return shipped if shipped.is_dir() else package.parent / "assets"
@@ -58,6 +62,9 @@ def table(name: str) -> Table:
 
     Raises:
         FileNotFoundError: the program's own asset is missing (a broken installation).
+
+    >>> table("ba_threads").rows[2]["pitch_mm"]
+    '0.81'
     """
     lines = (assets_folder() / "tables" / f"{name}.csv").read_text(encoding="utf-8").splitlines()
     head: dict[str, str] = {}

@@ -139,5 +139,9 @@ class Sheet:
 
 
 def joined(title: str, workings: Iterable[Working]) -> Working:
-    """Several workings as one, in order."""
+    """Several workings as one, in order.
+
+    >>> joined("Both", [Working("one", (Step(StepKind.NOTE, "", "first"),)), Working("two")]).steps[0].text
+    'first'
+    """
     return Working(title, tuple(step for working in workings for step in working.steps))

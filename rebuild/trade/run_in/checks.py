@@ -7,19 +7,22 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from rebuild.words.machines import MachineKind
+from rebuild.words.run_in import LookWhen
+
 
 @dataclass(frozen=True, slots=True)
 class Look:
     """Something to look at: when, the words, the caution that sits on it, and whether licensed hands do it."""
 
-    due: str
+    due: LookWhen
     text: str
     topic: str = ""
     licensed: bool = False
     kinds: tuple[str, ...] = ()
 
 
-_BEFORE, _FIRST, _AFTER = "before power", "first power", "after the run-in"
+_BEFORE, _FIRST, _AFTER = LookWhen.BEFORE_POWER, LookWhen.FIRST_POWER, LookWhen.AFTER_RUN
 _LOOKS = (
     Look(_BEFORE, "Supply off, locked and proved dead before any cover is opened", "lockout"),
     Look(_BEFORE, "Motor plate, voltage and wiring agree; earth continuous to every casting; fuse sized to the motor",
@@ -33,11 +36,11 @@ _LOOKS = (
     Look(_BEFORE, "Guards on, chuck key out, nothing loose on the ways, belt and covers closed", "guards"),
     Look(_BEFORE, "Spindle turns by hand several turns without a tight spot; each slide over its whole travel"),
     Look(_BEFORE, "Oil at every level glass, and seen at every point that can be seen"),
-    Look(_BEFORE, "Threaded chuck locked, or never reversed or braked", "chuck", kinds=("lathe",)),
+    Look(_BEFORE, "Threaded chuck locked, or never reversed or braked", "chuck", kinds=(MachineKind.LATHE,)),
     Look(_BEFORE, "Stroke set short, ram clamp tight, tool clear of work and vice through the whole stroke",
-         "guards", kinds=("shaper", "planer")),
+         "guards", kinds=(MachineKind.SHAPER, MachineKind.PLANER)),
     Look(_BEFORE, "Wheel ring-tested, guard on, stand aside for its first minute", "grinding-wheel",
-         kinds=("surface grinder",)),
+         kinds=(MachineKind.SURFACE_GRINDER,)),
     Look(_FIRST, "Motor alone first, belt off: direction of turning proved", "mains"),
     Look(_FIRST, "Touched on and off; stop at any noise, smell or heat; one hand, and someone within call", "mains"),
     Look(_FIRST, "Current in each phase read and set against the plate", "mains", True),

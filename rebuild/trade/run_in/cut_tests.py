@@ -13,6 +13,7 @@ from enum import StrEnum
 
 from rebuild.errors import BadEntry
 from rebuild.trade.results.cautions import attach
+from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.sizes.show import in_unit, show_length
 
@@ -29,6 +30,7 @@ class CutFinding:
     adjust: tuple[str, ...]
 
 
+@door()
 def two_collars(
     near_mm: float,
     far_mm: float,
@@ -151,6 +153,7 @@ class FacingBy(StrEnum):
     INDICATOR = "indicator on the slide, across the far half"
 
 
+@door()
 def facing(
     hollow_mm: float, diameter_mm: float, *, by: FacingBy = FacingBy.STRAIGHTEDGE, unit: str = "mm"
 ) -> Worked[CutFinding]:

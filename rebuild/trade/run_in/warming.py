@@ -10,6 +10,7 @@ from itertools import pairwise
 from rebuild.errors import BadEntry
 from rebuild.trade.charts.settling import fit_creep
 from rebuild.trade.results.cautions import attach
+from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 
 #: What a hand can just be held on; where nothing else is known.
@@ -44,6 +45,7 @@ class Heated:
     text: str
 
 
+@door()
 def heated(
     minutes: Sequence[float], celsius: Sequence[float], limit_C: float | None, origin: str = ""
 ) -> Worked[Heated]:
@@ -140,6 +142,7 @@ class PlannedStep:
     origin: str
 
 
+@door()
 def plan_run(slowest_rpm: float | None, top_rpm: float | None) -> tuple[PlannedStep, ...]:
     """The usual steps up to a top speed; without speeds the words alone.
 

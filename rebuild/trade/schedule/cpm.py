@@ -13,6 +13,7 @@ from typing import Generic, TypeVar
 
 from rebuild.errors import BadEntry, BrokenOrder
 from rebuild.trade.schedule.network import loop_in
+from rebuild.trade.sizes.given import number_of
 
 K = TypeVar("K", bound=Hashable)
 
@@ -87,10 +88,12 @@ class Network(Generic[K]):
         self.place = {key: at for at, key in enumerate(self.keys)}
 
     def listed(self, durations: Mapping[K, float]) -> list[float]:
-        """Durations in the network's order. Raises BadEntry for a missing or negative one."""
+        """Durations in the network's order. Raises BadEntry for one missing, negative or no number."""
         found = []
         for key in self.keys:
             duration = durations.get(key)
+            if duration is not None:
+                number_of(f"Duration of {key}", duration)
             if duration is None or not duration >= 0:
                 raise BadEntry(
                     "has no duration." if duration is None else "has a duration below nothing.",

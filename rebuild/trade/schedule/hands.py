@@ -14,7 +14,12 @@ K = TypeVar("K", bound=Hashable)
 
 
 def turn_of_work(network: Network[K], durations: Mapping[K, float]) -> list[int]:
-    """The places of the network in the order they are taken in hand."""
+    """The places of the network in the order they are taken in hand.
+
+    >>> net = Network("AB", [("B", "A")])
+    >>> [net.keys[at] for at in turn_of_work(net, {"A": 1.0, "B": 2.0})]
+    ['B', 'A']
+    """
     points = [ThreePoint(durations[key], durations[key], durations[key]) for key in network.keys]
     return hands_order(network, points)
 

@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING, TypeVar
 
 from rebuild.errors import BadEntry
 from rebuild.trade.limits.t_factor import normal_below
+from rebuild.trade.sizes.given import number_of
 
 if TYPE_CHECKING:
     import numpy as np
@@ -37,6 +38,12 @@ class ThreePoint:
     longest: float
 
     def __post_init__(self) -> None:
+        for name, duration in (
+            ("Shortest", self.shortest),
+            ("Likely", self.likely),
+            ("Longest", self.longest),
+        ):
+            number_of(f"{name} duration", duration)
         if not 0 <= self.shortest <= self.likely <= self.longest:
             raise BadEntry(
                 "do not rise from shortest to likely to longest.",
@@ -79,20 +86,33 @@ class PathEstimate:
 
 
 def along(path: Iterable[ThreePoint]) -> PathEstimate:
-    """The estimate along a path (the critical one by the means); merges make it a little too hopeful."""
+    """The estimate along a path (the critical one by the means); merges make it a little too hopeful.
+
+    >>> found = along([ThreePoint(1, 10, 17), ThreePoint(2, 2, 2)])
+    >>> round(found.mean, 4), round(found.variance, 4)  # 58/6 + 2, (16/6)²
+    (11.6667, 7.1111)
+    """
     points = list(path)
     return PathEstimate(sum(point.mean for point in points), sum(point.variance for point in points))
 
 
 def shape_of(point: ThreePoint) -> int:
-    """Which table a duration draws from, 0 to ``SHAPES``."""
+    """Which table a duration draws from, 0 to ``SHAPES``.
+
+    >>> shape_of(ThreePoint(0, 5, 10)), shape_of(ThreePoint(3, 3, 3))
+    (64, 0)
+    """
     span = point.longest - point.shortest
     return 0 if span <= 0 else round((point.likely - point.shortest) / span * SHAPES)
 
 
 @cache
 def quantiles(shape: int) -> NDArray[np.float64]:
-    """Mid-quantiles of the beta of one shape on [0, 1], corrected to the exact mean."""
+    """Mid-quantiles of the beta of one shape on [0, 1], corrected to the exact mean.
+
+    >>> round(float(quantiles(64).mean()), 6), len(quantiles(0)) == QUANTILES
+    (0.5, True)
+    """
     import numpy as np
 
     mode = shape / SHAPES

@@ -12,6 +12,7 @@ from collections.abc import Collection
 from dataclasses import dataclass, field
 
 from rebuild.errors import BadEntry
+from rebuild.trade.sizes.given import number_of
 
 #: How far ahead a date is looked for before saying that the week holds no hours for it.
 LONGEST_DAYS = 366 * 30
@@ -26,6 +27,8 @@ class Spell:
     end_min: int
 
     def __post_init__(self) -> None:
+        for name, value in (("Weekday", self.weekday), ("Start", self.start_min), ("End", self.end_min)):
+            number_of(f"{name} of a spell", value)
         if not (0 <= self.weekday <= 6 and 0 <= self.start_min < self.end_min <= 24 * 60):
             raise BadEntry(
                 "is not a spell of a day.",
@@ -67,8 +70,9 @@ class Week:
         """When ``minutes`` of bench time from ``start`` are used up.
 
         Raises:
-            BadEntry: the week holds no hours, or not enough for thirty years.
+            BadEntry: the week holds no hours, or not enough for thirty years; minutes that are no number.
         """
+        number_of("Minutes of work", minutes)
         self._refuse_empty()
         left, day = minutes, start.date()
         for _ in range(LONGEST_DAYS):

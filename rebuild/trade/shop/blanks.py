@@ -10,6 +10,7 @@ from functools import cache
 from math import isfinite
 
 from rebuild.errors import BadEntry, OutOfRange
+from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.shop.lifting import weight_kg
@@ -33,7 +34,11 @@ class BlankSize:
 
 
 def skins() -> tuple[str, ...]:
-    """The kinds of surface a bar may come with."""
+    """The kinds of surface a bar may come with.
+
+    >>> "bright" in skins()
+    True
+    """
     return tuple(row["skin"] for row in table("blank_allowances").rows)
 
 
@@ -58,6 +63,7 @@ def stock_sizes_mm(system: str) -> tuple[float, ...]:
     return tuple(sorted(sizes))
 
 
+@door()
 def next_stock_mm(least_mm: float, system: str) -> float:
     """The smallest stock diameter not below a size [mm].
 
@@ -79,6 +85,7 @@ def next_stock_mm(least_mm: float, system: str) -> float:
     )
 
 
+@door()
 def round_blank(
     diameter_mm: float,
     length_mm: float,
@@ -145,6 +152,7 @@ def _allowance(skin: str) -> float:
     raise BadEntry("is not a skin.", where="Bar", value=skin, way_out=f"Skins: {', '.join(skins())}.")
 
 
+@door()
 def gear_blank_kg(outside_mm: float, bore_mm: float, face_mm: float, material: Material) -> Worked[float]:
     """Weight of a plain gear blank with its bore [kg].
 

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from math import isfinite, pi, radians, tan
 
 from rebuild.errors import BadEntry, OutOfRange
+from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.sizes.show import show_both
@@ -42,6 +43,7 @@ class Advice:
     per: str
 
 
+@door()
 def rpm(speed_m_min: float, diameter_mm: float) -> Worked[Turns]:
     """Revolutions per minute of a cutting speed on a diameter, with the shop rules beside.
 
@@ -67,6 +69,7 @@ def rpm(speed_m_min: float, diameter_mm: float) -> Worked[Turns]:
     return Worked(Turns(exact, 3.82 * sfm / inches, 4 * sfm / inches, speed_m_min), sheet.close())
 
 
+@door()
 def nearest_speed(wanted_rpm: float, speeds: Sequence[float]) -> float:
     """The machine's fastest speed not above the wanted one; its slowest if all are faster.
 
@@ -83,15 +86,24 @@ def nearest_speed(wanted_rpm: float, speeds: Sequence[float]) -> float:
 
 
 def materials() -> tuple[str, ...]:
-    """The materials with a cutting speed."""
+    """The materials with a cutting speed.
+
+    >>> "grey cast iron" in materials()
+    True
+    """
     return tuple(row["material"] for row in table("cutting_speeds").rows)
 
 
 def operations() -> tuple[str, ...]:
-    """The operations known."""
+    """The operations known.
+
+    >>> "turning" in operations()
+    True
+    """
     return tuple(row["operation"] for row in table("cutting_operations").rows)
 
 
+@door()
 def advice(
     material: str, tool: str = "hss", operation: str = "turning", diameter_mm: float = 0.0
 ) -> Worked[Advice]:
@@ -155,6 +167,7 @@ def _feed(operation: str, low_in: str, high_in: str, diameter_mm: float) -> tupl
     )
 
 
+@door()
 def drill_point_mm(diameter_mm: float, included_deg: float = 118.0) -> Worked[float]:
     """Length of a drill's point [mm]: how much deeper the tip goes than the full diameter.
 

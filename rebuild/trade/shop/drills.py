@@ -9,7 +9,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cache
 
-from rebuild.errors import OutOfRange
+from rebuild.errors import BadEntry, OutOfRange
+from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Source, Status
 
@@ -30,7 +31,20 @@ class Drill:
 
 @cache
 def drills(series: str = "inch") -> tuple[Drill, ...]:
-    """Every drill of the ``inch`` or ``metric`` series, small to large."""
+    """Every drill of the ``inch`` or ``metric`` series, small to large.
+
+    Raises:
+        BadEntry: no such series.
+
+    No. 7 is 0.2010 in (ASME B94.11M).
+
+    >>> next(round(drill.mm / 25.4, 4) for drill in drills() if drill.name == "No. 7")
+    0.201
+    """
+    if series not in ("inch", "metric"):
+        raise BadEntry(
+            "is not a series of drills.", where="Drills", value=f"{series}", way_out="Choose inch or metric."
+        )
     if series == "metric":
         tenths = [n / 10 for n in range(5, 140)] + [14 + n / 2 for n in range(73)]
         return tuple(Drill(f"{mm:.1f} mm", mm, "metric", _METRIC) for mm in tenths)
@@ -42,6 +56,7 @@ def drills(series: str = "inch") -> tuple[Drill, ...]:
     return tuple(sorted(rows, key=lambda drill: drill.mm))
 
 
+@door()
 def largest_not_above(limit_mm: float, series: str = "inch") -> Drill:
     """The largest drill that does not pass ``limit_mm``.
 

@@ -11,15 +11,16 @@ from math import acos, degrees, isfinite, pi, radians, sin, sqrt
 
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.cautions import attach, caution
+from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.shop.materials import Material
+from rebuild.trade.sizes.amounts import KGF_N, LB_KG
 from rebuild.trade.sizes.show import show_both
 
 STATICS = Source("Statics of a sling", "leg = load / (legs × sin angle)", Status.COMPUTED)
 TWO_LEGS = Source("Legs that carry", "only two legs of three or four are counted", Status.COMMON_PRACTICE)
 LEAST_ANGLE_DEG = 30.0
-LB_PER_KG = 1 / 0.45359237
-N_PER_KG = 9.80665
+LB_PER_KG = 1 / LB_KG
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,6 +33,7 @@ class Sling:
     enough: bool | None
 
 
+@door()
 def angle_factor(angle_from_horizontal_deg: float) -> float:
     """How much more a leg carries than upright: 1 / sin of its angle from the horizontal.
 
@@ -54,6 +56,7 @@ def angle_factor(angle_from_horizontal_deg: float) -> float:
     return 1.0 / sin(radians(angle_from_horizontal_deg))
 
 
+@door()
 def sling(
     load_kg: float, legs: int, angle_from_horizontal_deg: float, *, leg_rated_kg: float | None = None
 ) -> Worked[Sling]:
@@ -87,7 +90,7 @@ def sling(
     sheet.equation("factor", f"1 / sin {angle_from_horizontal_deg:g}° = {factor:.4f}", STATICS)
     sheet.equation(
         "leg",
-        f"{load_kg:.5g} / {counted} × {factor:.4f} = {_kg(leg)}, {leg * N_PER_KG / 1000:.3g} kN",
+        f"{load_kg:.5g} / {counted} × {factor:.4f} = {_kg(leg)}, {leg * KGF_N / 1000:.3g} kN",
         STATICS,
     )
     enough = None if leg_rated_kg is None else leg <= leg_rated_kg
@@ -99,6 +102,7 @@ def sling(
     return Worked(Sling(factor, 1 / factor, leg, enough), sheet.close())
 
 
+@door()
 def angle_from_spread(leg_mm: float, spread_mm: float) -> float:
     """A two-leg sling's angle from the horizontal [deg], from leg length and the distance of its hooks.
 
@@ -118,6 +122,7 @@ def angle_from_spread(leg_mm: float, spread_mm: float) -> float:
 SHAPES = ("round", "tube", "flat", "hexagon")
 
 
+@door()
 def weight_kg(shape: str, sizes_mm: tuple[float, ...], material: Material, pieces: int = 1) -> Worked[float]:
     """Weight of a simple piece [kg].
 
@@ -173,6 +178,7 @@ def _volume(shape: str, sizes: tuple[float, ...]) -> float:
     return pi / 4 * (sizes[0] ** 2 - sizes[1] ** 2) * sizes[2]
 
 
+@door()
 def centre_of_mass_mm(first_kg: float, second_kg: float, between_mm: float) -> Worked[float]:
     """Distance of the centre of mass from the first of two weighed supports [mm].
 

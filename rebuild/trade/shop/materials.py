@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from rebuild.errors import BadEntry
+from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import status_of, table
 from rebuild.trade.results.working import Source, Status
 
@@ -66,10 +67,15 @@ class Match:
 
 
 def names() -> tuple[str, ...]:
-    """Every material's name, in table order."""
+    """Every material's name, in table order.
+
+    >>> "grey cast iron" in names()
+    True
+    """
     return tuple(_by_name())
 
 
+@door()
 def material(name: str) -> Material:
     """The material of exactly this name.
 
@@ -90,11 +96,15 @@ def material(name: str) -> Material:
     return known[name]
 
 
+@door()
 def wanted(text: str, field: str = "Material") -> Match:
     """``find_material``, refusing what is not found.
 
     Raises:
         BadEntry: nothing in the table answers to the text.
+
+    >>> wanted("SAE 660").material.name
+    'bearing bronze C93200'
     """
     found = find_material(text)
     if found is None:
@@ -107,6 +117,7 @@ def wanted(text: str, field: str = "Material") -> Match:
     return found
 
 
+@door()
 def find_material(text: str) -> Match | None:
     """The material a typed name or grade stands for, with how it was matched; None when unsure.
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from rebuild.errors import Ambiguous, BadEntry
+from rebuild.trade.sizes.given import number_of, text_of
 
 _AMOUNT = re.compile(r"([-+]?\s*(?:\d+[.,]?\d*|[.,]\d+))\s*(.*)")
 _MINUTES = {
@@ -23,11 +24,14 @@ _TORQUE_UNITS = {
     "kgm": "m*kgf", "kg-m": "m*kgf", "kgf·m": "m*kgf", "kgf-m": "m*kgf",
 }  # fmt: skip
 
-
-#: One of each in N·m, exact: 1 lbf = 0.45359237 kg x 9.80665 m/s² (the 1959 agreement), 1 in = 25.4 mm. A table
-#: and not pint, because joints are listed when a file is opened; a test holds it against pint.
-_LBF = 0.45359237 * 9.80665
-_NEWTON_METRES = {"N*m": 1.0, "ft*lbf": _LBF * 0.3048, "inch*lbf": _LBF * 0.0254, "m*kgf": 9.80665}
+#: A pound of mass [kg] (the 1959 agreement) and the standard weight of a kilogram [N], both exact.
+LB_KG, KGF_N = 0.45359237, 9.80665
+#: A pound of force [N].
+LBF_N = LB_KG * KGF_N
+#: One of each unit of torque in N·m, exact by 1 in = 25.4 mm. The one place in the program where they stand; numbers
+#: and not pint, because joints are listed when a file is opened; a test holds them against pint.
+LBF_FT_NM, LBF_IN_NM, KGF_M_NM = LBF_N * 0.3048, LBF_N * 0.0254, KGF_N
+_NEWTON_METRES = {"N*m": 1.0, "ft*lbf": LBF_FT_NM, "inch*lbf": LBF_IN_NM, "m*kgf": KGF_M_NM}
 _ONE = re.compile(r"\s*(\d+(?:[.,]\d*)?|[.,]\d+)\s*([^\W\d_]*)")
 LONGEST_MINUTES = 52_600_000.0
 ABSOLUTE_ZERO_C = -273.15
@@ -43,6 +47,7 @@ class Torque:
 
 
 def _split(text: str, field: str, ways: str) -> tuple[float, str]:
+    text = text_of(field, text, ways)
     match = _AMOUNT.fullmatch(" ".join(text.replace("−", "-").split()))
     if not match:
         raise BadEntry("is not an amount.", where=field, value=text.strip(), way_out=ways)
@@ -59,7 +64,7 @@ def parse_minutes(text: str, field: str = "Duration") -> float:
     90.0
     """
     ways = "Type it as 30 min, 1.5 h or 2 d."
-    plain = " ".join(text.split())
+    plain = " ".join(text_of(field, text, ways).split())
     if len(plain) > 60:
         raise BadEntry("is too long for a duration.", where=field, value=plain[:20] + "…", way_out=ways)
     total, at, before = 0.0, 0, ""
@@ -90,6 +95,7 @@ def show_minutes(minutes: float) -> str:
     >>> show_minutes(90), show_minutes(30), show_minutes(2880)
     ('1.5 h', '30 min', '2 d')
     """
+    minutes = number_of("Duration", minutes)
     for name, size in (("d", 1440.0), ("h", 60.0)):
         if minutes >= size:
             return f"{minutes / size:.1f}".removesuffix(".0") + f" {name}"
@@ -102,6 +108,7 @@ def exact_minutes(minutes: float) -> str:
     >>> exact_minutes(95), exact_minutes(90), exact_minutes(2880), exact_minutes(0.5)
     ('95 min', '1.5 h', '2 d', '0.5 min')
     """
+    minutes = number_of("Duration", minutes)
     for name, size in (("d", 1440.0), ("h", 60.0)):
         if minutes and minutes % (size / 2) == 0 and minutes >= size:
             return f"{minutes / size:g} {name}"

@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from rebuild.errors import Ambiguous, BadEntry
+from rebuild.trade.sizes.given import text_of
 from rebuild.trade.sizes.length_units import FACTORS as FACTORS, TYPOGRAPHY, UNIT_OF
 
 _FEET_INCHES = re.compile(
@@ -45,7 +46,11 @@ class Size:
 
 
 def tidy(text: str) -> str:
-    """The text with typographic signs replaced by plain ones and spaces folded."""
+    """The text with typographic signs replaced by plain ones and spaces folded.
+
+    >>> tidy(" 1–1/4\u00a0″ ")
+    '1-1/4 "'
+    """
     return " ".join(text.translate(TYPOGRAPHY).split())
 
 
@@ -69,7 +74,7 @@ def parse_length(
     >>> parse_length("3 thou").mm
     0.0762
     """
-    plain = tidy(text)
+    plain, unit = tidy(text_of(field, text, WAYS_TO_TYPE)), text_of("Unit", unit)
     if not plain:
         raise BadEntry("is empty.", where=field, way_out=WAYS_TO_TYPE)
     if "," in plain and decimal_comma and "." not in plain:
@@ -262,7 +267,7 @@ def parse_repeats(
     >>> [size.mm for size in parse_repeats("24.98; 24.99")]
     [24.98, 24.99]
     """
-    parts = [part for part in text.split(";") if part.strip()]
+    parts = [part for part in text_of(field, text, WAYS_TO_TYPE).split(";") if part.strip()]
     if not parts:
         raise BadEntry("is empty.", where=field, way_out=WAYS_TO_TYPE)
     return tuple(parse_length(part, unit, field, decimal_comma=decimal_comma) for part in parts)

@@ -17,7 +17,11 @@ SAME_MM = 1e-8
 
 
 def near(first_mm: float, second_mm: float) -> bool:
-    """Whether two lengths [mm] are the same entry: to 1e-8 mm, or to the last digits of a long one."""
+    """Whether two lengths [mm] are the same entry: to 1e-8 mm, or to the last digits of a long one.
+
+    >>> near(25.4, 25.4 + 1e-10), near(25.4, 25.401)
+    (True, False)
+    """
     return abs(first_mm - second_mm) <= max(SAME_MM, 1e-12 * abs(second_mm))
 
 
@@ -53,8 +57,13 @@ def repeats_again(typed: str, unit: str, mean_mm: float) -> tuple[Size, ...] | N
 def mean_and_spread(sizes: Sequence[Size]) -> tuple[float, float | None]:
     """The mean of repeats and their sample standard deviation (None for one) [mm].
 
+    Raises:
+        BadEntry: no sizes.
+
     >>> mean_and_spread(parse_repeats("10; 12"))
     (11.0, 1.4142135623730951)
     """
     values = [size.mm for size in sizes]
+    if not values:
+        raise BadEntry("is empty.", where="Reading", way_out="Give one size or more.")
     return fmean(values), stdev(values) if len(values) > 1 else None

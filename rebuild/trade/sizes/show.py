@@ -5,6 +5,8 @@ from __future__ import annotations
 from decimal import Decimal
 from fractions import Fraction
 
+from rebuild.errors import BadEntry
+from rebuild.trade.sizes.given import number_of, text_of
 from rebuild.trade.sizes.quantity import FACTORS, Size
 
 #: Decimals that suit a shop's reading of each unit.
@@ -13,8 +15,23 @@ _PER_MM = {unit: float(1 / factor) for unit, factor in FACTORS.items()}
 
 
 def in_unit(mm: float, unit: str) -> float:
-    """``mm`` as a number of ``unit``."""
-    return float(mm * _PER_MM[unit])
+    """``mm`` as a number of ``unit``.
+
+    Raises:
+        BadEntry: no number, or no unit of ``FACTORS``.
+
+    >>> round(in_unit(25.4, "in"), 9), round(in_unit(0.0254, "thou"), 9)
+    (1.0, 1.0)
+    """
+    return number_of("Length", mm) * _per_mm(unit)
+
+
+def _per_mm(unit: str) -> float:
+    """How many of a unit are in a millimetre."""
+    if text_of("Unit", unit) not in _PER_MM:
+        raise BadEntry("is no unit to show a length in.", where="Unit", value=unit,
+                       way_out=f"Units: {', '.join(_PER_MM)}.")  # fmt: skip
+    return _PER_MM[unit]
 
 
 def show_length(mm: float, unit: str, decimals: int | None = None, *, sign: bool = False) -> str:
@@ -32,8 +49,12 @@ def show_number(mm: float, unit: str, decimals: int | None = None, *, sign: bool
     >>> show_number(-0.00001, "mm")
     '0.000'
     """
-    places = DECIMALS[unit] if decimals is None else decimals
-    text = f"{mm * _PER_MM[unit]:+.{places}f}" if sign else f"{mm * _PER_MM[unit]:.{places}f}"
+    try:
+        value, places = mm * _PER_MM[unit], DECIMALS[unit] if decimals is None else decimals
+    except (KeyError, TypeError):
+        # Shown in every cell of every list, so the reason is looked for only when it fails.
+        value, places = in_unit(mm, unit), DECIMALS[unit]
+    text = f"{value:+.{places}f}" if sign else f"{value:.{places}f}"
     if text.lstrip("+-").strip("0.") == "":
         return text.lstrip("+-")
     return text
@@ -66,10 +87,10 @@ def exact_text(mm: float, unit: str) -> str:
     >>> exact_text(31.75, "in")
     '1.25'
     """
-    factor = FACTORS[unit]
+    mm, per_mm, factor = number_of("Length", mm), _per_mm(unit), FACTORS[unit]
     text = ""
     for digits in range(1, 18):
-        text = f"{Decimal(f'{mm * _PER_MM[unit]:.{digits}g}'):f}"
+        text = f"{Decimal(f'{mm * per_mm:.{digits}g}'):f}"
         if float(Fraction(text) * factor) == mm:
             break
-    return text if len(text) <= 40 else f"{mm * _PER_MM[unit]:.20f}".rstrip("0").rstrip(".")
+    return text if len(text) <= 40 else f"{mm * per_mm:.20f}".rstrip("0").rstrip(".")

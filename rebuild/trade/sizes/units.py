@@ -11,6 +11,7 @@ from functools import cache
 from typing import TYPE_CHECKING
 
 from rebuild.errors import BadEntry
+from rebuild.trade.sizes.given import number_of, text_of
 
 if TYPE_CHECKING:
     import pint
@@ -18,7 +19,11 @@ if TYPE_CHECKING:
 
 @cache
 def registry() -> pint.UnitRegistry[float]:
-    """The program's one pint registry."""
+    """The program's one pint registry.
+
+    >>> registry() is registry()
+    True
+    """
     import pint
 
     return pint.UnitRegistry(autoconvert_offset_to_baseunit=True)
@@ -32,7 +37,7 @@ def length_in_mm(unit: str) -> Fraction | None:
     """
     import pint
 
-    if not unit.isalpha():
+    if not text_of("Unit", unit).isalpha():
         return None
     try:
         mm = registry().Quantity(1.0, unit).to("mm").magnitude
@@ -53,6 +58,7 @@ def convert(value: float, given: str, wanted: str, field: str = "Value") -> floa
     """
     import pint
 
+    value, given, wanted = number_of(field, value), text_of("Unit", given), text_of("Unit", wanted)
     try:
         return float(registry().Quantity(value, given).to(wanted).magnitude)
     except (pint.errors.PintError, AttributeError) as trouble:

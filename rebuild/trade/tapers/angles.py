@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from rebuild.errors import BadEntry, OutOfRange
+from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.sizes.show import show_both
 
@@ -48,6 +49,7 @@ class Setting:
     slide_to_axis_deg: float
 
 
+@door()
 def sine_bar(length_mm: float, angle_deg: float) -> Worked[Stack]:
     """The stack of blocks under a sine bar of ``length_mm`` between rollers.
 
@@ -85,6 +87,7 @@ def sine_bar(length_mm: float, angle_deg: float) -> Worked[Stack]:
     return Worked(Stack(height, per_um), sheet.close())
 
 
+@door()
 def angle_of_stack(length_mm: float, height_mm: float) -> Worked[float]:
     """The angle [degrees] a stack gives on a sine bar.
 
@@ -108,6 +111,7 @@ def angle_of_stack(length_mm: float, height_mm: float) -> Worked[float]:
     return Worked(angle, sheet.close())
 
 
+@door()
 def taper_setting(half_angle_deg: float, zero: ScaleZero) -> Worked[Setting]:
     """The compound's dial for turning a taper of this half angle (side to axis).
 
@@ -126,6 +130,7 @@ def taper_setting(half_angle_deg: float, zero: ScaleZero) -> Worked[Setting]:
     return Worked(setting, sheet.close())
 
 
+@door()
 def thread_setting(included_deg: float, zero: ScaleZero, relief_deg: float = 0.5) -> Worked[Setting]:
     """The compound's dial for feeding a thread down its flank: half the angle, less a little relief.
 
@@ -155,6 +160,7 @@ def thread_setting(included_deg: float, zero: ScaleZero, relief_deg: float = 0.5
     return Worked(setting, sheet.close())
 
 
+@door()
 def tailstock_offset(rate: float, between_centres_mm: float) -> Worked[float]:
     """Set-over of the tailstock [mm] for a taper ``rate`` (on diameter) over the whole work length.
 
@@ -217,6 +223,7 @@ def _sound(length_mm: float, angle_deg: float, least_deg: float = 0.0) -> None:
         )
 
 
+@door()
 def parse_angle(text: str, field: str = "Angle") -> float:
     """An angle [degrees] typed as ``14.5``, ``14,5°``, ``14° 30'`` or ``1 26 16`` (degrees, minutes, seconds).
 

@@ -10,6 +10,7 @@ import math
 from dataclasses import dataclass
 
 from rebuild.errors import BadEntry, OutOfRange
+from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.sizes.show import show_both
 
@@ -28,6 +29,7 @@ class Cone:
     end_mm: float
 
 
+@door()
 def over_rollers(low_mm: float, high_mm: float, height_mm: float, roller_mm: float) -> Worked[Cone]:
     """A plug standing small end down on a plate, measured over two rollers, then again on blocks.
 
@@ -69,6 +71,7 @@ def over_rollers(low_mm: float, high_mm: float, height_mm: float, roller_mm: flo
     return Worked(Cone(math.degrees(half), 2.0 * math.tan(half), small), sheet.close())
 
 
+@door()
 def two_balls(small_ball_mm: float, small_depth_mm: float, ball_mm: float, depth_mm: float) -> Worked[Cone]:
     """A tapered bore gauged with two balls: diameters, and depth from the face to each ball's top.
 
@@ -77,6 +80,10 @@ def two_balls(small_ball_mm: float, small_depth_mm: float, ball_mm: float, depth
 
     Raises:
         BadEntry: the balls or depths cannot be so in one cone.
+
+    >>> cone = two_balls(10.0, 15.0, 20.0, 0.0).value  # centres 10 mm apart, radii differ by 5 mm: sin a = 1/2
+    >>> round(cone.half_angle_deg, 6), round(cone.end_mm, 3)  # face: 2 (10/cos 30° + 10 tan 30°)
+    (30.0, 34.641)
     """
     if not 0 < small_ball_mm < ball_mm:
         raise BadEntry(
@@ -107,6 +114,7 @@ def two_balls(small_ball_mm: float, small_depth_mm: float, ball_mm: float, depth
     return Worked(Cone(math.degrees(half), 2.0 * math.tan(half), face), sheet.close())
 
 
+@door()
 def stand_off(diameter_off_mm: float, rate: float) -> float:
     """How far a gauge stands out [mm] when a bore is ``diameter_off_mm`` small on diameter.
 

@@ -10,6 +10,7 @@ import math
 from dataclasses import dataclass
 
 from rebuild.errors import BadEntry
+from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.sizes.show import show_both
 from rebuild.trade.tapers.machine_tapers import INCH_MM, Taper, all_tapers, rate_from
@@ -35,6 +36,7 @@ class Candidate:
     said: str
 
 
+@door()
 def identify(
     large_mm: float, small_mm: float, apart_mm: float, reading_mm: float = READING_MM
 ) -> Worked[tuple[Candidate, ...]]:
@@ -73,6 +75,7 @@ def identify(
     return Worked(shown, sheet.close())
 
 
+@door()
 def identify_angle(included_deg: float, uncertainty_deg: float = 0.02) -> Worked[tuple[Candidate, ...]]:
     """Tapers ranked by their included angle alone; the size stays open.
 
@@ -106,6 +109,7 @@ def identify_angle(included_deg: float, uncertainty_deg: float = 0.02) -> Worked
     return Worked(shown, sheet.close())
 
 
+@door()
 def identify_size(large_mm: float, length_mm: float) -> Worked[tuple[Candidate, ...]]:
     """Tapers ranked by large end and taper length when no second diameter can be measured [mm].
 

@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from rebuild.errors import BadEntry, OutOfRange
+from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Worked
 from rebuild.trade.sizes.show import show_both
@@ -75,15 +76,24 @@ class Taper:
 
 
 def systems() -> tuple[str, ...]:
-    """The taper systems in the table."""
+    """The taper systems in the table.
+
+    >>> systems()[0]
+    'Morse'
+    """
     return SYSTEMS
 
 
 def all_tapers() -> tuple[Taper, ...]:
-    """Every taper of the table."""
+    """Every taper of the table.
+
+    >>> {one.system for one in all_tapers()} == set(systems())
+    True
+    """
     return tuple(_by_key().values())
 
 
+@door()
 def taper(system: str, number: str) -> Taper:
     """One taper; the system may be shortened (MT, B&S, JT).
 
@@ -116,6 +126,7 @@ def taper(system: str, number: str) -> Taper:
     return found
 
 
+@door()
 def parse_taper(text: str) -> Taper:
     """A taper as people write it: ``MT3``, ``#3 MT``, ``Morse 4-1/2``, ``B&S 7``, ``JT 33``, ``Jarno 10``.
 
@@ -138,11 +149,17 @@ def parse_taper(text: str) -> Taper:
     )
 
 
+@door()
 def dimensions(wanted: Taper, depth_mm: float = 0.0) -> Worked[float]:
     """The diameter [mm] at a depth from the gauge line, with all the taper's sizes in the working.
 
     Raises:
         OutOfRange: the depth lies outside the plug.
+
+    The gauge line of Morse 3 is 0.938 in (ASME B5.10).
+
+    >>> round(dimensions(taper("Morse", "3")).value / 25.4, 3)
+    0.938
     """
     if not -0.1 * wanted.length_mm <= depth_mm <= 1.25 * wanted.length_mm:
         raise OutOfRange(
@@ -174,6 +191,7 @@ def dimensions(wanted: Taper, depth_mm: float = 0.0) -> Worked[float]:
     return Worked(found, sheet.close())
 
 
+@door()
 def rate_from(large_mm: float, small_mm: float, apart_mm: float) -> float:
     """Taper on diameter per length from two diameters a distance apart.
 

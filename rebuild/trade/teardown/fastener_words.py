@@ -11,23 +11,44 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from rebuild.errors import BadEntry
+from rebuild.trade.results.door import door
 from rebuild.trade.sizes.quantity import parse_length, tidy
 from rebuild.trade.threads.designation import ThreadDesignation, parse_designation
+from rebuild.words.teardown import FastenerKind, FastenerPoint, FastenerState
 
 #: Kind as stored, and the words that name it; longest first so that "set screw" is not a screw.
 _KINDS = (
-    ("taper pin", r"taper pins?"), ("roll pin", r"(?:roll|spring) pins?"), ("dowel", r"dowel(?: pin)?s?"),
-    ("set screw", r"(?:set|grub) ?screws?"), ("retaining ring", r"(?:retaining|snap) rings?|circlips?"),
-    ("rivet", r"rivets?"), ("stud", r"studs?"), ("nut", r"nuts?"), ("bolt", r"bolts?"), ("key", r"keys?"),
-    ("screw", r"screws?"),
-)  # fmt: skip
+    (FastenerKind.TAPER_PIN, r"taper pins?"),
+    (FastenerKind.ROLL_PIN, r"(?:roll|spring) pins?"),
+    (FastenerKind.DOWEL, r"dowel(?: pin)?s?"),
+    (FastenerKind.SET_SCREW, r"(?:set|grub) ?screws?"),
+    (FastenerKind.RING, r"(?:retaining|snap) rings?|circlips?"),
+    (FastenerKind.RIVET, r"rivets?"),
+    (FastenerKind.STUD, r"studs?"),
+    (FastenerKind.NUT, r"nuts?"),
+    (FastenerKind.BOLT, r"bolts?"),
+    (FastenerKind.KEY, r"keys?"),
+    (FastenerKind.SCREW, r"screws?"),
+)
 _HEAD = re.compile(
     r"\b(socket cap|socket head|socket|cheese head|cheese|fillister|countersunk|csk|flat head|button|pan|"
     r"round head|hexagon|hex|square|slotted|cap)\b"
 )
-_POINTS = (("half dog", "half dog"), ("dog", "dog"), ("cup", "cup"), ("cone", "cone"), ("oval", "oval"),
-           ("flat", "flat point"))  # fmt: skip
-_STATE = re.compile(r"\b(finger)(?: tight)?\b|\b(tight|snug|loose|pinned|adjusted|missing|broken|stripped)\b")
+#: What has no thread to be read.
+_WITHOUT_THREAD = (
+    FastenerKind.TAPER_PIN,
+    FastenerKind.DOWEL,
+    FastenerKind.ROLL_PIN,
+    FastenerKind.KEY,
+    FastenerKind.RIVET,
+)
+#: Points and the words that name them; "flat" alone may be a head, and a half dog is no dog.
+_POINTS = (
+    (FastenerPoint.HALF_DOG, "half dog"), (FastenerPoint.DOG, "dog"), (FastenerPoint.CUP, "cup"),
+    (FastenerPoint.CONE, "cone"), (FastenerPoint.OVAL, "oval"), (FastenerPoint.FLAT, "flat point"),
+)  # fmt: skip
+_OTHER_STATES = "|".join(state for state in FastenerState if state is not FastenerState.FINGER)
+_STATE = re.compile(rf"\b({FastenerState.FINGER})(?: tight)?\b|\b({_OTHER_STATES})\b")
 _COUNT = re.compile(r"(\d{1,3})\s*[x×]\s*(?=[\dm#.nt])", re.IGNORECASE)
 _BIG_END = re.compile(r"\bbig end(?: (?:at|to|towards?))?(?: the)? ([\w -]+)")
 _HIDDEN = re.compile(r"\b((?:second|hidden|another)\b[^,;]*)")
@@ -41,7 +62,7 @@ _PIN_SIZE = re.compile(r"(?:\bno\.?\s*|#)(\d+(?:/0)?)(?![\d/-])")
 class SaidFastener:
     """What was said of one hole, or of several alike. ``length`` is as typed, in ``length_unit``."""
 
-    kind: str = "screw"
+    kind: str = FastenerKind.SCREW
     count: int = 1
     thread: str = ""
     left_hand: bool = False
@@ -56,6 +77,7 @@ class SaidFastener:
     note: str = ""
 
 
+@door()
 def parse_fastener(text: str, unit: str = "mm") -> SaidFastener:
     """Take a fastener's words apart; a length without a unit is in the thread's own, else in ``unit``.
 
@@ -82,7 +104,11 @@ def parse_fastener(text: str, unit: str = "mm") -> SaidFastener:
 
 @lru_cache(maxsize=512)
 def known_thread(text: str) -> ThreadDesignation | None:
-    """The designation of a thread as said, or None when it is none (or has several honest readings)."""
+    """The designation of a thread as said, or None when it is none (or has several honest readings).
+
+    >>> known_thread("3/8-16").tpi, known_thread("plain")
+    (16.0, None)
+    """
     try:
         return parse_designation(text)
     except BadEntry:
@@ -105,7 +131,11 @@ def _count(said: SaidFastener, text: str) -> tuple[SaidFastener, str]:
 
 def _big_end(said: SaidFastener, text: str) -> tuple[SaidFastener, str]:
     found, rest = _cut(_BIG_END, text)
-    return (replace(said, big_end=found[1].strip(), kind="taper pin"), rest) if found else (said, text)
+    return (
+        (replace(said, big_end=found[1].strip(), kind=FastenerKind.TAPER_PIN), rest)
+        if found
+        else (said, text)
+    )
 
 
 def _hidden(said: SaidFastener, text: str) -> tuple[SaidFastener, str]:
@@ -140,19 +170,20 @@ def _head_and_point(said: SaidFastener, text: str) -> tuple[SaidFastener, str]:
     for point, words in _POINTS:
         found, rest = _cut(re.compile(rf"\b{words}(?: point)?\b"), text)
         if found is not None:
-            kind = "set screw" if said.kind == "screw" else said.kind
+            kind = FastenerKind.SET_SCREW if said.kind == FastenerKind.SCREW else said.kind
             said, text = replace(said, point=point, kind=kind), rest
             break
     found, rest = _cut(_HEAD, text)
     if found is None:
         return said, text
-    kind = "bolt" if said.kind == "screw" and found[1] in ("hex", "hexagon", "square") else said.kind
+    bolt = said.kind == FastenerKind.SCREW and found[1] in ("hex", "hexagon", "square")
+    kind = FastenerKind.BOLT if bolt else said.kind
     return replace(said, head=found[1], kind=kind), rest
 
 
 def _size(said: SaidFastener, text: str, unit: str) -> SaidFastener:
     """The thread or pin size, then the length, then whatever is left as a note."""
-    if said.kind in ("taper pin", "dowel", "roll pin", "key", "rivet"):
+    if said.kind in _WITHOUT_THREAD:
         return _plain_size(said, text, unit)
     whole = known_thread(text)
     if whole is not None and whole.pitch_mm < whole.nominal_mm / 2:
@@ -176,7 +207,7 @@ def _plain_size(said: SaidFastener, text: str, unit: str) -> SaidFastener:
     found, rest = _cut(_PIN_SIZE, text)
     size = f"No. {found[1]}" if found else ""
     if found is None:
-        size, _, rest = rest.partition(" x ") if said.kind != "key" else _key_size(rest)
+        size, _, rest = rest.partition(" x ") if said.kind != FastenerKind.KEY else _key_size(rest)
     tail = re.sub(r"^\s*[x×]\s*", "", rest.strip())
     if not tail and said.count > 1 and re.fullmatch(r"\d+(?:\.\d+)?(?:\s*mm)?", size.strip()):
         said, size, tail = replace(said, count=1), str(said.count), size.strip()

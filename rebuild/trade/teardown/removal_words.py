@@ -13,14 +13,17 @@ from dataclasses import dataclass
 from typing import Generic, TypeVar
 
 from rebuild.errors import BadEntry
+from rebuild.trade.results.door import door
 from rebuild.trade.teardown.fastener_words import SaidFastener, parse_fastener
+from rebuild.words.teardown import RemovalWay
 
 K = TypeVar("K", bound=Hashable)
 
 #: One key for each way something comes off, in the order the legend shows them.
 HOW_KEYS = {
-    "l": "lifted", "s": "slid off", "u": "unscrewed", "h": "unscrewed left hand", "d": "driven out",
-    "p": "pressed out", "w": "pulled", "r": "drilled out", "c": "cut", "x": "broken off", "o": "another way",
+    "l": RemovalWay.LIFTED, "s": RemovalWay.SLID, "u": RemovalWay.UNSCREWED, "h": RemovalWay.LEFT_HAND,
+    "d": RemovalWay.DRIVEN, "p": RemovalWay.PRESSED, "w": RemovalWay.PULLED, "r": RemovalWay.DRILLED,
+    "c": RemovalWay.CUT, "x": RemovalWay.BROKEN, "o": RemovalWay.OTHER,
 }  # fmt: skip
 _HOW_WORDS = {
     "lift": "l", "lifted": "l", "slid": "s", "slide": "s", "slipped": "s", "unscrewed": "u", "unscrew": "u",
@@ -28,7 +31,7 @@ _HOW_WORDS = {
     "pull": "w", "withdrawn": "w", "drilled": "r", "cut": "c", "sawn": "c", "broken": "x", "broke": "x",
 }  # fmt: skip
 #: Ways that have an end to them: from which one it was driven or pressed matters at the next time.
-WITH_END = ("driven out", "pressed out")
+WITH_END = (RemovalWay.DRIVEN, RemovalWay.PRESSED)
 #: The words that open a clause, and what they say.
 CLAUSES = {
     "mark": "match_mark", "marked": "match_mark", "marks": "match_mark", "sat": "orientation",
@@ -64,7 +67,7 @@ class SaidRemoval:
     """One line of the log, taken apart; ``parts`` are still the words said (none: the next in the tree)."""
 
     parts: tuple[str, ...]
-    how: str
+    how: RemovalWay
     from_end: str = ""
     fasteners: tuple[SaidFastener, ...] = ()
     shims: tuple[SaidShims, ...] = ()
@@ -72,6 +75,7 @@ class SaidRemoval:
     typed: tuple[tuple[str, str], ...] = ()
 
 
+@door()
 def parse_removal(text: str, unit: str = "mm") -> SaidRemoval:
     """Take a line of the log apart.
 
@@ -79,7 +83,7 @@ def parse_removal(text: str, unit: str = "mm") -> SaidRemoval:
         BadEntry: no way of coming off was said.
 
     >>> said = parse_removal("hs2 u 4x 3/8-16 x 1-3/4, finger, mark two dots, > bag 3")
-    >>> said.parts, said.how, said.fasteners[0].state, said.place, said.typed
+    >>> said.parts, said.how.value, said.fasteners[0].state, said.place, said.typed
     (('hs2',), 'unscrewed', 'finger', 'bag 3', (('match_mark', 'two dots'),))
     >>> parse_removal("l").parts
     ()
@@ -98,7 +102,7 @@ def parse_removal(text: str, unit: str = "mm") -> SaidRemoval:
     )  # fmt: skip
 
 
-def _head(head: str) -> tuple[tuple[str, ...], str, str]:
+def _head(head: str) -> tuple[tuple[str, ...], RemovalWay, str]:
     """The parts' words, the way it came off, and what follows in the same clause."""
     words = head.split()
     for place, word in enumerate(words):

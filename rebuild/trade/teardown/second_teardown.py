@@ -51,7 +51,11 @@ def compare(refitted: Sequence[K], taken_off: Sequence[K]) -> Compared[K]:
 
 
 def implied(missed: Sequence[tuple[K, K]], agreed: Sequence[tuple[K, K]]) -> set[tuple[K, K]]:
-    """Every pair that follows from ``missed`` and ``agreed`` together (used to prove that none is lost)."""
+    """Every pair that follows from ``missed`` and ``agreed`` together (used to prove that none is lost).
+
+    >>> sorted(implied([("a", "b")], [("b", "c")]))
+    [('a', 'b'), ('a', 'c'), ('b', 'c')]
+    """
     following: dict[K, set[K]] = {}
     for first, then in (*missed, *agreed):
         following.setdefault(first, set()).add(then)

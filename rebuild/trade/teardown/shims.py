@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence
 
 from rebuild.errors import BadEntry
+from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.sizes.quantity import Size, parse_length, tidy
 from rebuild.trade.sizes.show import show_both, show_typed
@@ -14,6 +15,7 @@ _TIMES = re.compile(r"(\d{1,2})\s*[x×*]\s*(.+)|(.+?)\s*[x×*]\s*(\d{1,2})")
 THICKEST_MM = 10.0
 
 
+@door()
 def parse_leaves(text: str, unit: str = "mm", *, decimal_comma: bool | None = None) -> list[Size]:
     """The leaves of a pack in order, from the casting up; a bare number is in ``unit``.
 
@@ -43,6 +45,7 @@ def _times(part: str) -> tuple[int, str]:
     return (int(found[1]), found[2]) if found[1] else (int(found[4]), found[3])
 
 
+@door()
 def total(leaves: Sequence[Size], unit: str) -> Worked[float]:
     """The thickness of a pack [mm] with its sum spelled out in ``unit``.
 

@@ -13,6 +13,7 @@ from decimal import Decimal
 from rebuild.errors import BadEntry
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.given import whole_of, word_of
 from rebuild.trade.threads.rounding import clean, dec, half_even, half_up
 from rebuild.trade.threads.sizes import (
     Band,
@@ -71,9 +72,13 @@ def limits(
     >>> limits(0.5, 10, "2G").value.minor.low
     0.3594
     """
-    name, major_in, tpi = one_of(thread_class, CLASSES, RULE), clean(major_in), clean(tpi)
+    name, major_in, tpi = (
+        one_of(thread_class, CLASSES, RULE),
+        clean(major_in, "Diameter"),
+        clean(tpi, "Threads per inch"),
+    )
+    starts, part = whole_of("Starts", starts), word_of("Side", side, Side)
     check_size(major_in, tpi, starts, 1.0)
-    part = Side(side)
     sheet = Sheet(f"{label(major_in, tpi, starts)} ACME-{name}, {part.value}: limits of size")
     read_size(sheet, major_in, tpi, starts)
     D, P = dec(major_in), 1 / dec(tpi)
@@ -129,7 +134,11 @@ def _nut(sheet: Sheet, D: Decimal, D2: Decimal, D1: Decimal, inc: Increments) ->
 
 
 def increments(sheet: Sheet, D: Decimal, P: Decimal, name: str) -> Increments:
-    """Allowance, tolerances and clearances of a class, with the lines that show them."""
+    """Allowance, tolerances and clearances of a class, with the lines that show them.
+
+    >>> increments(Sheet("1-5 ACME"), Decimal(1), Decimal("0.2"), "2G").root_clearance
+    Decimal('0.020')
+    """
     mean, how = allowance_diameter(D)
     allowance = half_up(Decimal(_ALLOWANCE[name]) * mean.sqrt(), 4)
     tolerance = half_even(Decimal(_DIAMETER_PART[name]) * D.sqrt() + Decimal(_PITCH_PART[name]) * P.sqrt(), 6)
@@ -163,7 +172,10 @@ def allowance_diameter(D: Decimal) -> tuple[Decimal, str]:
 
 
 def check_size(major_in: float, tpi: float, starts: int, depth: float) -> None:
-    """Refuse sizes outside the Acme rules."""
+    """Refuse sizes outside the Acme rules.
+
+    >>> check_size(1, 5, 1, 1.0)
+    """
     if starts < 1:
         raise BadEntry("must be one or more.", where="Starts", value=str(starts))
     in_range(major_in, 0.1, 5.5, "Diameter", "in", RULE)
@@ -172,7 +184,13 @@ def check_size(major_in: float, tpi: float, starts: int, depth: float) -> None:
 
 
 def read_size(sheet: Sheet, major_in: float, tpi: float, starts: int) -> None:
-    """The inputs as lines; says when starts reach past the standard."""
+    """The inputs as lines; says when starts reach past the standard.
+
+    >>> sheet = Sheet("1-5 ACME, 2 starts")
+    >>> read_size(sheet, 1.0, 5.0, 2)
+    >>> [step.text for step in sheet.close().steps][:3]
+    ['1 in', '1/5 = 0.200000 in', '2: lead 0.400000 in']
+    """
     sheet.read("nominal diameter D", f"{major_in:g} in")
     sheet.read("pitch P", f"1/{tpi:g} = {1 / tpi:.6f} in")
     if starts > 1:
@@ -192,5 +210,9 @@ def label(major_in: float, tpi: float, starts: int) -> str:
 
 
 def band(low: Decimal, high: Decimal) -> Band:
-    """Two limits in inches."""
+    """Two limits in inches.
+
+    >>> band(Decimal("0.875"), Decimal("0.8813"))
+    Band(low=0.875, high=0.8813, unit='in')
+    """
     return Band(float(low), float(high), "in")

@@ -9,6 +9,7 @@ from functools import cache
 from rebuild.errors import OutOfRange
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.given import whole_of, word_of
 from rebuild.trade.threads.rounding import half_up
 from rebuild.trade.threads.sizes import Band, Side, ThreadLimits, lead_angle_deg, one_of, result_lines
 
@@ -35,7 +36,7 @@ def limits(
     >>> limits(2, side="internal").value.pitch_diameter
     Band(low=4.215, high=4.342, unit='mm')
     """
-    part = Side(side)
+    part, number = word_of("Side", side, Side), whole_of("BA number", number)
     row = _row(number)
     name = one_of(thread_class, CLASSES, RULE)
     d, p, E, K = (Decimal(row[key]) for key in ("major_mm", "pitch_mm", "effective_mm", "minor_mm"))

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from rebuild.errors import Ambiguous, BadEntry
+from rebuild.trade.sizes.given import text_of
 from rebuild.trade.sizes.quantity import tidy
 from rebuild.trade.threads.pitch import mixed
 from rebuild.trade.threads.series import (
@@ -79,7 +80,7 @@ def parse_designation(text: str, field: str = "Thread") -> ThreadDesignation:
     >>> parse_designation("M8").pitch_mm
     1.25
     """
-    plain = re.sub(r"(?<=\d),(?=\d)", ".", " ".join(tidy(text).upper().split()))
+    plain = re.sub(r"(?<=\d),(?=\d)", ".", " ".join(tidy(text_of(field, text, WAYS_TO_TYPE)).upper().split()))
     left = bool(_LEFT.search(plain))
     plain = _RIGHT.sub(" ", _LEFT.sub(" ", plain))
     starts, plain = _starts_off(plain)

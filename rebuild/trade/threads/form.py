@@ -5,7 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import cos, radians, sin, tan
 
+from rebuild.errors import BadEntry
 from rebuild.trade.results.working import Source, Status
+from rebuild.trade.sizes.given import word_of
 from rebuild.trade.threads.series import INCLUDED_ANGLE, System
 
 
@@ -101,7 +103,14 @@ FORMS: dict[System, Form] = {
 def form(system: System) -> Form:
     """The form of a system.
 
+    Raises:
+        BadEntry: no such system, or one without a form here (taper pipe).
+
     >>> round(form(System.ACME).best_wire, 5), round(form(System.ACME).largest_wire, 5)
     (0.51645, 0.65001)
     """
-    return FORMS[system]
+    known = word_of("Thread system", system, System)
+    if known not in FORMS:
+        raise BadEntry("has no form carried here.", where="Thread system", value=known.value,
+                       way_out="Use its own standard (ASME B1.20.1).")  # fmt: skip
+    return FORMS[known]

@@ -10,6 +10,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import atan, cos, hypot, pi, tan
 
+from rebuild.trade.sizes.given import number_of, whole_of
+
 
 @dataclass(frozen=True, slots=True)
 class Helicoid:
@@ -33,7 +35,16 @@ def helicoid(
     """The helicoid of a thread whose flank makes ``half_rad`` in the plane through the axis.
 
     ``thickness`` is that of the thread at ``pitch_diameter``, along the axis; left out, half the pitch.
+
+    >>> from math import degrees, pi, radians, tan
+    >>> round(degrees(helicoid(1 / (pi * tan(radians(5))), 1, 1, radians(14.5)).lead_angle), 6)
+    5.0
     """
+    pitch_diameter, pitch = (
+        number_of("Pitch diameter", pitch_diameter, above=0),
+        number_of("Pitch", pitch, above=0),
+    )
+    starts, half_rad = whole_of("Starts", starts, least=1), number_of("Half angle", half_rad, above=0)
     slope = pitch * starts / (pi * pitch_diameter)
     transverse = atan(tan(half_rad) / slope)
     base_helix = atan(cos(transverse) / slope)
@@ -60,7 +71,13 @@ def over_wires(screw: Helicoid, wire: float) -> float:
 
 
 def contact_diameter(screw: Helicoid, wire: float) -> float:
-    """Diameter at which the wire touches the flanks."""
+    """Diameter at which the wire touches the flanks.
+
+    >>> from math import pi, radians, tan
+    >>> screw = helicoid(1 / (pi * tan(radians(5))), 1, 1, radians(14.5))
+    >>> round(contact_diameter(screw, best_wire(screw, 0.516)) - screw.pitch_diameter, 9)
+    0.0
+    """
     along = screw.base_radius * tan(_centre_angle(screw, wire)) - wire / 2 * cos(screw.base_helix)
     return 2 * hypot(screw.base_radius, along)
 

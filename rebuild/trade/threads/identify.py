@@ -12,6 +12,7 @@ from math import hypot
 
 from rebuild.errors import BadEntry
 from rebuild.trade.results.working import Sheet, Source, Status, Worked, Working
+from rebuild.trade.sizes.given import maybe_number_of, number_of, whole_of
 from rebuild.trade.threads.series import INCLUDED_ANGLE, MM_PER_IN, Standard, System, standards
 
 JUDGED = Source("Thread identification", "bands for new and worn crests", Status.COMPUTED)
@@ -93,6 +94,8 @@ def identify(
     True
     """
     _check(diameter_mm, pitch_mm, internal)
+    maybe_number_of("Flank angle", included_deg), maybe_number_of("Pitch error", pitch_error_mm)
+    best = whole_of("Count", best, least=1)
     asked = _Asked(diameter_mm, pitch_mm, internal, worn, included_deg, pitch_error_mm)
     scored = sorted(
         (_scored(row, asked) for row in standards() if _worth_a_look(row, asked)), key=lambda item: item.score
@@ -122,7 +125,7 @@ class _Asked:
 
 def _check(diameter_mm: float, pitch_mm: float, internal: bool) -> None:
     for where, value in (("Diameter", diameter_mm), ("Pitch", pitch_mm)):
-        if value <= 0:
+        if number_of(where, value) <= 0:
             raise BadEntry("must be more than zero.", where=where, value=f"{value:g} mm")
     if pitch_mm >= diameter_mm * (2.0 if internal else 1.0):
         raise BadEntry(

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from rebuild.errors import BadEntry
 from rebuild.trade.results.working import Step, StepKind, Worked, Working
+from rebuild.trade.sizes.given import record_of, word_of
 from rebuild.trade.threads import acme, ba, metric, stub_acme, trapezoidal, unified, whitworth
 from rebuild.trade.threads.designation import ThreadDesignation, parse_designation
 from rebuild.trade.threads.series import System
@@ -53,9 +54,13 @@ def for_designation(text: str, side: Side | str | None = None) -> Worked[ThreadL
 
 
 def limits_of(thread: ThreadDesignation, side: Side | str | None = None) -> Worked[ThreadLimits]:
-    """The limits of a parsed designation; see ``for_designation``."""
-    written = _side_of_class(thread)
-    wanted = Side(side) if side is not None else written or Side.EXTERNAL
+    """The limits of a parsed designation; see ``for_designation``.
+
+    >>> limits_of(parse_designation("1/2-13 UNC-2A")).value.major
+    Band(low=0.4876, high=0.4985, unit='in')
+    """
+    written = _side_of_class(record_of("Thread", thread, ThreadDesignation))
+    wanted = word_of("Side", side, Side) if side is not None else written or Side.EXTERNAL
     cls, note = _class_for(thread, written, wanted)
     worked = _limits(thread, cls, wanted)
     steps = [Step(StepKind.NOTE, "", note)] if note else []

@@ -8,6 +8,7 @@ from math import cos, radians, tan
 from rebuild.errors import BadEntry
 from rebuild.trade.results.cautions import attach
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.given import word_of
 from rebuild.trade.sizes.show import show_both
 from rebuild.trade.threads.designation import ThreadDesignation, parse_designation
 from rebuild.trade.threads.form import Form, form
@@ -99,7 +100,7 @@ def single_point(designation: str, side: Side | str = Side.EXTERNAL) -> Worked[S
     (0.06, 0.0319, 14.5)
     """
     thread = parse_designation(designation)
-    part = Side(side)
+    part = word_of("Side", side, Side)
     found = limits_of(thread, part).value
     shape = form(thread.system)
     sheet = Sheet(f"Single-point threading: {found.designation}, {part.value}")

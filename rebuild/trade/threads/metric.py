@@ -12,6 +12,7 @@ from decimal import Decimal
 
 from rebuild.errors import BadEntry
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.given import text_of
 from rebuild.trade.threads import iso965
 from rebuild.trade.threads.rounding import clean, dec, half_up
 from rebuild.trade.threads.sizes import (
@@ -62,7 +63,11 @@ def limits(d_mm: float, pitch_mm: float, thread_class: str = "6g") -> Worked[Thr
     >>> found.major.low, found.major.high, found.pitch_diameter.low, found.pitch_diameter.high
     (7.76, 7.972, 7.042, 7.16)
     """
-    cls, d_mm, pitch_mm = _parse(thread_class), clean(d_mm), clean(pitch_mm)
+    cls, d_mm, pitch_mm = (
+        _parse(text_of("Thread class", thread_class)),
+        clean(d_mm, "Diameter"),
+        clean(pitch_mm, "Pitch"),
+    )
     in_range(d_mm, 0.99, 355, "Diameter", "mm", TOLERANCES)
     in_range(pitch_mm, 0.2, 8, "Pitch", "mm", TOLERANCES)
     cuttable(d_mm, pitch_mm, 1.25, "mm")

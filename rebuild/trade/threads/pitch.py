@@ -6,6 +6,7 @@ import re
 from fractions import Fraction
 
 from rebuild.errors import Ambiguous, BadEntry
+from rebuild.trade.sizes.given import text_of
 from rebuild.trade.sizes.quantity import parse_length, tidy
 
 _PER_INCH = re.compile(
@@ -27,7 +28,7 @@ def parse_pitch(text: str, field: str = "Pitch") -> float:
     >>> round(parse_pitch("12 tpi"), 4), parse_pitch("1.25 mm"), parse_pitch("1/8 in")
     (2.1167, 1.25, 3.175)
     """
-    plain = tidy(text)
+    plain = tidy(text_of(field, text, WAYS))
     match = _PER_INCH.fullmatch(plain)
     if match:
         number = mixed(match["number"])
@@ -48,7 +49,11 @@ def parse_pitch(text: str, field: str = "Pitch") -> float:
 
 
 def mixed(text: str) -> Fraction:
-    """A whole, decimal, fraction or mixed number such as ``1-1/4``; nought when it divides by nought."""
+    """A whole, decimal, fraction or mixed number such as ``1-1/4``; nought when it divides by nought.
+
+    >>> mixed("11-1/2"), mixed("1/0")
+    (Fraction(23, 2), Fraction(0, 1))
+    """
     parts = re.split(r"[ -]", text)
     if any(bottom and not int(bottom) for _, _, bottom in (part.partition("/") for part in parts)):
         return Fraction(0)

@@ -6,6 +6,8 @@ from bisect import bisect_left
 from decimal import ROUND_HALF_EVEN, ROUND_HALF_UP, Decimal
 from fractions import Fraction
 
+from rebuild.trade.sizes.given import number_of
+
 _TWO_DIGITS = (
     10, 10.6, 11.2, 11.8, 12.5, 13.2, 14, 15, 16, 17, 18, 19, 20, 21.2, 22.4, 23.6, 25, 26, 28, 30,
     32, 34, 36, 38, 40, 42, 45, 48, 50, 53, 56, 60, 63, 67, 71, 75, 80, 85, 90, 95,
@@ -35,12 +37,18 @@ def dec(value: float | Fraction | Decimal) -> Decimal:
     return Decimal(repr(clean(value)))
 
 
-def clean(value: float) -> float:
+def clean(value: float, what: str = "Size") -> float:
     """The float nearest to the value's nine decimals: 11.1125 / 25.4 becomes 0.4375.
 
     Ranges and tables are entered by exact sizes, so a last bit must not push a size over a boundary.
+
+    Raises:
+        BadEntry: no number; the message names it ``what``.
+
+    >>> clean(11.1125 / 25.4)
+    0.4375
     """
-    return round(float(value), 9)
+    return round(number_of(what, value, finite=False), 9)
 
 
 def half_even(value: Decimal, places: int) -> Decimal:

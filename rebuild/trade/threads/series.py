@@ -8,6 +8,7 @@ from functools import cache
 
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Source
+from rebuild.trade.sizes.given import number_of
 
 MM_PER_IN = 25.4
 
@@ -64,7 +65,11 @@ class Standard:
 
 @cache
 def standards() -> tuple[Standard, ...]:
-    """Every row of the series table."""
+    """Every row of the series table.
+
+    >>> next(row.name for row in standards() if row.series == "BSW" and row.size == "1/2")
+    '1/2-12 BSW'
+    """
     found = table("thread_series")
     by_status: dict[str, Source] = {}
     rows = []
@@ -128,7 +133,9 @@ def inch_series(major_in: float, tpi: float) -> tuple[str, ...]:
     >>> inch_series(0.25, 20)
     ('UNC', 'BSW')
     """
-    return tuple(_pairs().get((round(major_in, 4), float(tpi)), ()))
+    return tuple(
+        _pairs().get((round(number_of("Diameter", major_in), 4), number_of("Threads per inch", tpi)), ())
+    )
 
 
 def unified_series(major_in: float, tpi: float) -> str:
@@ -145,6 +152,9 @@ def coarse_like(major_in: float, tpi: float) -> bool:
     """Whether the standard takes the diameter itself as length of engagement (UNC, UNF, 4-, 6-, 8-UN).
 
     1-14 UNS, a fine thread of the older series, keeps that length too (from memory).
+
+    >>> coarse_like(0.5, 13), coarse_like(0.5, 28)
+    (True, False)
     """
     name = unified_series(major_in, tpi)
     if (major_in, tpi) == (1.0, 14.0):
@@ -154,13 +164,21 @@ def coarse_like(major_in: float, tpi: float) -> bool:
 
 @cache
 def metric_coarse() -> dict[float, float]:
-    """Coarse pitch by metric diameter [mm]."""
+    """Coarse pitch by metric diameter [mm].
+
+    >>> metric_coarse()[8.0], metric_coarse()[20.0]
+    (1.25, 2.5)
+    """
     return {row.major_mm: row.pitch_mm for row in standards() if row.series == "M coarse"}
 
 
 @cache
 def tpi_of(series: str) -> dict[float, float]:
-    """Threads per inch by major diameter [in] in one series."""
+    """Threads per inch by major diameter [in] in one series.
+
+    >>> tpi_of("UNC")[0.375], tpi_of("BSF")[0.5]
+    (16.0, 16.0)
+    """
     return {
         round(row.major_mm / MM_PER_IN, 4): row.tpi
         for row in standards()
@@ -170,7 +188,11 @@ def tpi_of(series: str) -> dict[float, float]:
 
 @cache
 def pitches_of(series: str) -> dict[float, tuple[float, ...]]:
-    """Pitches [mm] by diameter [mm] in one metric series, in the table's order."""
+    """Pitches [mm] by diameter [mm] in one metric series, in the table's order.
+
+    >>> pitches_of("M coarse")[12.0]
+    (1.75,)
+    """
     found: dict[float, tuple[float, ...]] = {}
     for row in standards():
         if row.series == series:

@@ -10,6 +10,7 @@ from enum import StrEnum
 
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.working import Sheet, Source
+from rebuild.trade.sizes.given import number_of, text_of
 
 MM_PER_IN = 25.4
 
@@ -135,6 +136,7 @@ def lead_angle_deg(pitch_diameter: float, lead: float) -> float:
     """
     from math import atan, degrees, pi
 
+    pitch_diameter, lead = number_of("Pitch diameter", pitch_diameter, above=0), number_of("Lead", lead)
     return degrees(atan(lead / (pi * pitch_diameter)))
 
 
@@ -143,6 +145,8 @@ def in_range(value: float, low: float, high: float, what: str, unit: str, source
 
     Raises:
         OutOfRange: with the range and its source.
+
+    >>> in_range(0.25, 0.06, 6.0, "Diameter", "in", Source("ASME B1.1-2003"))
     """
     if not low <= value <= high:
         raise OutOfRange(
@@ -158,6 +162,8 @@ def cuttable(nominal: float, pitch: float, depths: float, unit: str) -> None:
 
     Raises:
         BadEntry: the thread would cut through the axis.
+
+    >>> cuttable(8, 1.25, 1.25, "mm")
     """
     if pitch <= 0 or nominal <= 0:
         raise BadEntry(
@@ -178,7 +184,11 @@ def one_of(given: str, known: tuple[str, ...], source: Source) -> str:
 
     Raises:
         BadEntry: no such class there; the message lists them.
+
+    >>> one_of(" 2a ", ("1A", "2A", "3A"), Source("ASME B1.1-2003"))
+    '2A'
     """
+    given = text_of("Thread class", given)
     for name in known:
         if given.strip().lower() == name.lower():
             return name
@@ -191,6 +201,13 @@ def one_of(given: str, known: tuple[str, ...], source: Source) -> str:
 
 
 def result_lines(sheet: Sheet, found: ThreadLimits) -> None:
-    """The three bands as results."""
+    """The three bands as results.
+
+    >>> from rebuild.trade.threads.metric import limits
+    >>> sheet = Sheet("M8")
+    >>> result_lines(sheet, limits(8, 1.25).value)
+    >>> sheet.close().steps[0].text
+    '7.760 to 7.972 mm'
+    """
     for name, band in found.bands():
         sheet.result(name, band.text(found.decimals))

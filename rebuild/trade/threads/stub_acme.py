@@ -5,6 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.given import whole_of, word_of
 from rebuild.trade.threads.acme import CLASSES, band, check_size, increments, label, read_size
 from rebuild.trade.threads.rounding import clean, dec, half_even, half_up
 from rebuild.trade.threads.sizes import Side, ThreadLimits, lead_angle_deg, one_of, result_lines
@@ -31,9 +32,13 @@ def limits(
     >>> limits(0.25, 16, side="internal").value.minor
     Band(low=0.2125, high=0.2175, unit='in')
     """
-    name, major_in, tpi = one_of(thread_class, CLASSES, RULE), clean(major_in), clean(tpi)
+    name, major_in, tpi = (
+        one_of(thread_class, CLASSES, RULE),
+        clean(major_in, "Diameter"),
+        clean(tpi, "Threads per inch"),
+    )
+    starts, part = whole_of("Starts", starts), word_of("Side", side, Side)
     check_size(major_in, tpi, starts, 0.6)
-    part = Side(side)
     sheet = Sheet(f"{label(major_in, tpi, starts)} STUB ACME-{name}, {part.value}: limits of size")
     read_size(sheet, major_in, tpi, starts)
     D, P = dec(major_in), 1 / dec(tpi)

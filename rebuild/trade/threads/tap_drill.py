@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from rebuild.errors import BadEntry
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.shop.drills import Drill, drills
+from rebuild.trade.sizes.given import number_of, text_of, whole_of, word_of
 from rebuild.trade.sizes.show import show_both
 from rebuild.trade.threads.designation import ThreadDesignation, parse_designation
 from rebuild.trade.threads.form import form
@@ -62,6 +63,8 @@ def percent_of_thread(
     >>> round(percent_of_thread(6.35, 1.27, 0.201 * 25.4, "1.0825P"), 1)
     90.5
     """
+    major_mm, pitch_mm = number_of("Diameter", major_mm), number_of("Pitch", pitch_mm, above=0)
+    hole_mm = number_of("Hole", hole_mm)
     if not 0 < hole_mm < major_mm:
         raise BadEntry(
             f"is not between zero and the major diameter of {major_mm:.3f} mm.",
@@ -81,6 +84,8 @@ def hole_for_percent(
     >>> round(hole_for_percent(25.4, 3.175, 75) / 25.4, 4)
     0.8782
     """
+    major_mm, pitch_mm = number_of("Diameter", major_mm, above=0), number_of("Pitch", pitch_mm, above=0)
+    percent = number_of("Percent of thread", percent)
     if not 1 <= percent <= 120:
         raise BadEntry("is not between 1 and 120 %.", where="Percent of thread", value=f"{percent:g}")
     return major_mm - percent / 100 * _double_height(system, convention) * pitch_mm
@@ -88,7 +93,8 @@ def hole_for_percent(
 
 def _double_height(system: System, convention: str) -> float:
     """Twice the height called 100 %, as a multiple of the pitch; 55° and BA forms have only one."""
-    if convention not in CONVENTIONS:
+    system = word_of("Thread system", system, System)
+    if text_of("Convention", convention) not in CONVENTIONS:
         raise BadEntry(
             "is not a convention for percent of thread.", where="Convention", value=convention,
             way_out=f"Conventions: {', '.join(CONVENTIONS)}.",
@@ -117,7 +123,7 @@ def tap_drill(
     >>> found.choices[0].drill.name, round(found.hole_mm / 25.4, 4)
     ('No. 7', 0.2013)
     """
-    thread = parse_designation(designation)
+    thread, near = parse_designation(designation), whole_of("Drills near", near, least=1)
     if thread.system in _CUT_DIRECTLY:
         raise BadEntry(
             f"is an {thread.system.value} thread: bore it to its minor diameter, there is no tap drill.",

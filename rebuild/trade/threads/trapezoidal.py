@@ -15,6 +15,7 @@ from math import sqrt
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.given import whole_of
 from rebuild.trade.threads.iso965 import diameter_range
 from rebuild.trade.threads.rounding import clean, dec, half_even, half_up, r40, r40_step
 from rebuild.trade.threads.sizes import (
@@ -60,7 +61,7 @@ def basic(d_mm: float, pitch_mm: float) -> Basic:
     >>> basic(42, 10)
     Basic(d=42.0, P=10.0, ac=0.5, d2=37.0, d3=31.0, D1=32.0, D4=43.0, depth=5.5)
     """
-    d_mm, pitch_mm = clean(d_mm), clean(pitch_mm)
+    d_mm, pitch_mm = clean(d_mm, "Diameter"), clean(pitch_mm, "Pitch")
     ac = float(_row(pitch_mm)["ac_mm"])
     in_range(d_mm, 5.6, 355, "Diameter", "mm", TOLERANCES)
     cuttable(d_mm, pitch_mm, 1 + 2 * ac / pitch_mm, "mm")
@@ -96,7 +97,12 @@ def limits(d_mm: float, pitch_mm: float, thread_class: str = "7e", starts: int =
     >>> found.pitch_diameter.low, found.pitch_diameter.high, found.minor.low
     (10.191, 10.415, 8.135)
     """
-    name, d_mm, pitch_mm = one_of(thread_class, CLASSES, TOLERANCES), clean(d_mm), clean(pitch_mm)
+    name, d_mm, pitch_mm = (
+        one_of(thread_class, CLASSES, TOLERANCES),
+        clean(d_mm, "Diameter"),
+        clean(pitch_mm, "Pitch"),
+    )
+    starts = whole_of("Starts", starts)
     if starts < 1:
         raise BadEntry("must be one or more.", where="Starts", value=str(starts))
     size = basic(d_mm, pitch_mm)

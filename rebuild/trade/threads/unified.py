@@ -14,6 +14,7 @@ from decimal import Decimal
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.given import maybe_number_of
 from rebuild.trade.threads.rounding import clean, dec, half_even
 from rebuild.trade.threads.series import coarse_like, unified_series
 from rebuild.trade.threads.sizes import (
@@ -74,12 +75,17 @@ def limits(
     >>> found.major, found.pitch_diameter.low
     (Band(low=0.4876, high=0.4985, unit='in'), 0.4435)
     """
-    name, major_in, tpi = one_of(thread_class, CLASSES, RULE), clean(major_in), clean(tpi)
+    name, major_in, tpi = (
+        one_of(thread_class, CLASSES, RULE),
+        clean(major_in, "Diameter"),
+        clean(tpi, "Threads per inch"),
+    )
     in_range(major_in, 0.06, 6.0, "Major diameter", "in", RULE)
     in_range(tpi, 2, 120, "Threads per inch", "per in", RULE)
+    length = maybe_number_of("Length of engagement", length_of_engagement_in)
     cuttable(major_in, 1 / tpi, 1.3, "in")
     sheet = Sheet(f"{major_in:g}-{tpi:g} {unified_series(major_in, tpi)}-{name}: limits of size")
-    basis = _basis(sheet, major_in, tpi, length_of_engagement_in)
+    basis = _basis(sheet, major_in, tpi, length)
     build = _external if name.endswith("A") else _internal
     found = build(sheet, basis, name)
     result_lines(sheet, found)

@@ -10,6 +10,7 @@ from decimal import Decimal
 
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.given import maybe_number_of, text_of, word_of
 from rebuild.trade.threads.rounding import clean, dec, half_up
 from rebuild.trade.threads.series import tpi_of
 from rebuild.trade.threads.sizes import (
@@ -37,12 +38,15 @@ def tpi_for(major_in: float, series: str = "BSW") -> float:
     """Threads per inch of a standard BSW or BSF size.
 
     Raises:
+        BadEntry: no such series.
         OutOfRange: the series has no such size.
 
     >>> tpi_for(0.5, "BSW"), tpi_for(0.5, "BSF")
     (12.0, 16.0)
     """
-    known = tpi_of(series)
+    known, major_in = tpi_of(text_of("Series", series)), clean(major_in, "Diameter")
+    if not known:
+        raise BadEntry("is no inch series.", where="Series", value=series, way_out="Use BSW or BSF.")
     if round(major_in, 4) not in known:
         raise OutOfRange(
             f"is not a size of {series} ({min(known):g} to {max(known):g} in, BS 84).",
@@ -77,8 +81,11 @@ def limits(
     >>> limits(0.5, 12, side="internal").value.pitch_diameter.low
     0.4466
     """
-    part = Side(side)
-    major_in, tpi = clean(major_in), clean(tpi)
+    part, length = (
+        word_of("Side", side, Side),
+        maybe_number_of("Length of engagement", length_of_engagement_in),
+    )
+    major_in, tpi = clean(major_in, "Diameter"), clean(tpi, "Threads per inch")
     name = one_of(thread_class, BOLTS if part is Side.EXTERNAL else NUTS, RULE)
     in_range(major_in, 0.0625, 6.0, "Diameter", "in", RULE)
     in_range(tpi, 2.5, 60, "Threads per inch", "per in", RULE)
@@ -90,7 +97,7 @@ def limits(
     sheet.read("pitch p", f"1/{tpi:g} = {p:.5f} in")
     sheet.equation("basic effective diameter", f"D - 0.640327 p = {E:.4f} in", FORM)
     sheet.equation("basic minor diameter", f"D - 1.280654 p = {K:.4f} in", FORM)
-    T = _unit_tolerance(sheet, D, p, length_of_engagement_in)
+    T = _unit_tolerance(sheet, D, p, length)
     if part is Side.EXTERNAL:
         major, effective, minor, off = _bolt(sheet, name, (D, E, K), p, T)
     else:

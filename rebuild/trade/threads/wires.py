@@ -12,6 +12,7 @@ from math import cos, degrees, sin, tan
 
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.given import number_of, whole_of, word_of
 from rebuild.trade.threads import helicoid
 from rebuild.trade.threads.form import Form, form
 from rebuild.trade.threads.series import System
@@ -111,6 +112,7 @@ def over_wires(
     """
     shape = _shape(system)
     _usable(shape, pitch_mm, wire_mm)
+    _positive(pitch_diameter_mm, "Pitch diameter")
     sheet = Sheet("Measurement over three wires")
     sheet.read("pitch diameter E", f"{pitch_diameter_mm:.4f} mm ({pitch_diameter_mm / 25.4:.5f} in)")
     _read(sheet, shape, pitch_mm, wire_mm, starts)
@@ -140,7 +142,7 @@ def pitch_diameter(
     """
     shape = _shape(system)
     _usable(shape, pitch_mm, wire_mm)
-    plain = over_wires_mm - _simple_rise(shape, pitch_mm, wire_mm)
+    plain = number_of("Over wires", over_wires_mm) - _simple_rise(shape, pitch_mm, wire_mm)
     if plain <= pitch_mm:
         raise BadEntry(
             "is too small for this wire and pitch: the screw would have no core.",
@@ -191,12 +193,13 @@ def _always_exact(shape: Form, starts: int) -> bool:
 
 def _screw(shape: Form, E: float, P: float, starts: int) -> helicoid.Helicoid:
     _positive(E, "Pitch diameter")
-    if starts < 1:
+    if whole_of("Starts", starts) < 1:
         raise BadEntry("must be one or more.", where="Starts", value=str(starts))
     return helicoid.helicoid(E, P, starts, shape.half_rad)
 
 
 def _shape(system: System) -> Form:
+    system = word_of("Thread system", system, System)
     if system is System.PIPE_TAPER:
         raise BadEntry("is tapered: three wires across it do not give a pitch diameter.", where="Thread",
                        value=system.value, way_out="Gauge it with a ring at the gauge plane.")  # fmt: skip
@@ -204,12 +207,13 @@ def _shape(system: System) -> Form:
 
 
 def _positive(value: float, where: str) -> None:
-    if value <= 0:
+    if number_of(where, value) <= 0:
         raise BadEntry("must be more than zero.", where=where, value=f"{value:g} mm")
 
 
 def _usable(shape: Form, P: float, w: float) -> None:
     _positive(P, "Pitch")
+    number_of("Wire", w)
     low, high = shape.smallest_wire * P, shape.largest_wire * P
     if not low - 1e-9 <= w <= high + 1e-9:
         raise OutOfRange(

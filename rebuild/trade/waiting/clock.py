@@ -6,7 +6,9 @@ import datetime as dt
 from dataclasses import dataclass
 from enum import Enum
 
+from rebuild.trade.results.door import door
 from rebuild.trade.sizes.amounts import show_minutes
+from rebuild.words.waiting import ClockKind
 
 
 class Standing(Enum):
@@ -28,20 +30,21 @@ class ClockWords:
 
 
 #: Words of each kind: (before its time, in its time, past its latest time).
-_WORDS = {
-    "in the bath": ("look in from {due}", "look in: due since {due}", "meant to be out by {latest}, {over} ago"),
-    "recoat": (
+_WORDS: dict[str, tuple[str, str, str]] = {
+    ClockKind.BATH: ("look in from {due}", "look in: due since {due}", "meant to be out by {latest}, {over} ago"),
+    ClockKind.RECOAT: (
         "recoat from {due}, in {left}",
         "recoat now{until}",
         "recoat window closed {latest}, {over} ago: rub down first, as the tin says",
     ),
-    "cure": ("cures until {due}, {left} left", "cured since {due}", "cured since {due}"),
-    "re-torque": ("re-torque from {due}, in {left}", "re-torque: due since {due}", "re-torque: due since {due}"),
-    "re-level": ("re-level from {due}, in {left}", "re-level: due since {due}", "re-level: due since {due}"),
-    "look again": ("look again from {due}, in {left}", "look again: due since {due}", "look again: due since {due}"),
+    ClockKind.CURE: ("cures until {due}, {left} left", "cured since {due}", "cured since {due}"),
+    ClockKind.RETORQUE: ("re-torque from {due}, in {left}", "re-torque: due since {due}", "re-torque: due since {due}"),
+    ClockKind.RELEVEL: ("re-level from {due}, in {left}", "re-level: due since {due}", "re-level: due since {due}"),
+    ClockKind.LOOK: ("look again from {due}, in {left}", "look again: due since {due}", "look again: due since {due}"),
 }  # fmt: skip
 
 
+@door()
 def read_clock(
     kind: str, started: dt.datetime, low_min: float | None, high_min: float | None, now: dt.datetime
 ) -> ClockWords:
@@ -56,7 +59,7 @@ def read_clock(
     due = None if low_min is None else started + dt.timedelta(minutes=low_min)
     latest = None if high_min is None else started + dt.timedelta(minutes=high_min)
     standing = _standing(due, latest, now)
-    since = f"{kind} since {show_when(started, now)}, {ago(started, now)}" if kind == "in the bath" else ""
+    since = f"{kind} since {show_when(started, now)}, {ago(started, now)}" if kind == ClockKind.BATH else ""
     if due is None and latest is None:
         return ClockWords(standing, since or f"{kind} since {show_when(started, now)}", None, None)
     place = (Standing.RUNNING, Standing.NOW, Standing.OVER).index(standing)
@@ -83,7 +86,12 @@ def _standing(due: dt.datetime | None, latest: dt.datetime | None, now: dt.datet
 
 
 def show_when(moment: dt.datetime, now: dt.datetime) -> str:
-    """A moment near ``now``: without the year when it is the same one, the day alone at midnight."""
+    """A moment near ``now``: without the year when it is the same one, the day alone at midnight.
+
+    >>> now = dt.datetime(2026, 3, 14, 8)
+    >>> show_when(dt.datetime(2026, 3, 14, 20), now), show_when(dt.datetime(2027, 1, 2), now)
+    ('14 Mar 20:00', '2 Jan 2027')
+    """
     day = f"{moment.day} {_MONTHS[moment.month - 1]}" + ("" if moment.year == now.year else f" {moment.year}")
     return day if (moment.hour, moment.minute) == (0, 0) else f"{day} {moment:%H:%M}"
 
@@ -92,6 +100,11 @@ _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct",
 
 
 def ago(earlier: dt.datetime, later: dt.datetime) -> str:
-    """How long from one moment to another: ``3 d``, ``5 h``; never less than nothing, whole days from ten on."""
+    """How long from one moment to another: ``3 d``, ``5 h``; never less than nothing, whole days from ten on.
+
+    >>> at = dt.datetime(2026, 3, 14, 8)
+    >>> ago(at, at + dt.timedelta(hours=5)), ago(at, at + dt.timedelta(days=10.7)), ago(at, at - dt.timedelta(days=1))
+    ('5 h', '10 d', '0 min')
+    """
     minutes = max(0.0, (later - earlier).total_seconds() / 60.0)
     return f"{minutes // 1440:.0f} d" if minutes >= 14_400 else show_minutes(minutes)

@@ -9,10 +9,12 @@ from rebuild.trade.limits.judgement import Verdict
 from rebuild.trade.results.working import Sheet, Source, Status, Working
 from rebuild.trade.sizes.show import DECIMALS, show_length
 from rebuild.trade.wear.rules import Criterion, Do, limit_words
+from rebuild.words.decisions import Decision
+from rebuild.words.fits import FitJoint, FitKind
+from rebuild.words.readings import FeatureKind
 
-INSIDE_KINDS = frozenset({"bore", "keyway"})
+INSIDE_KINDS = frozenset({FeatureKind.BORE, FeatureKind.KEYWAY})
 GOOD, BAND, OVER = 0, 1, 2
-REUSE, REMAKE, REWORK, DEFER, BUY = "reuse", "remake", "rework", "defer", "buy"
 LIMITS = Source("the part's own limits", "verdict by ISO 14253-1", Status.COMPUTED)
 
 
@@ -21,7 +23,7 @@ class FeatureFact:
     """What was measured on one feature [mm]: (station, value) as it speaks now, and its limits."""
 
     name: str
-    kind: str
+    kind: FeatureKind
     unit: str
     readings: tuple[tuple[str, float], ...]
     nominal_mm: float | None = None
@@ -35,8 +37,8 @@ class FitFact:
     """A fit the part is in [mm]. ``is_master``: whether this part is the side not to be touched."""
 
     title: str
-    joint: str
-    kind: str
+    joint: FitJoint
+    kind: FitKind
     unit: str
     own_feature: str
     mate: str
@@ -63,7 +65,7 @@ class PartFacts:
 class Proposal:
     """One way a rule points: the decision's word, how, why, and the working. ``weight`` orders them."""
 
-    decision: str
+    decision: Decision
     method: str
     why: str
     rule_key: str
@@ -76,7 +78,13 @@ class Proposal:
 
 
 def measure(rule: Criterion, feature: FeatureFact) -> tuple[float, str] | None:
-    """The rule's measure of a feature [mm] and how it was got; None where it cannot be taken."""
+    """The rule's measure of a feature [mm] and how it was got; None where it cannot be taken.
+
+    >>> from rebuild.trade.wear.rules import rules
+    >>> drop = next(rule for rule in rules().criteria if rule.key == "way-drop")
+    >>> measure(drop, FeatureFact("front way", FeatureKind.WAY, "mm", (("near", 0.02), ("far", 0.05))))
+    (0.05, 'largest reading 0.050 mm')
+    """
     values = [value for _, value in feature.readings]
     if not values:
         return None
@@ -110,6 +118,13 @@ def _wear(feature: FeatureFact, values: Sequence[float]) -> tuple[float, str] | 
 
 
 def judged(rule: Criterion, names: str, got: tuple[float, str], size_mm: float, unit: str) -> Proposal | None:
+    """What a rule proposes for its measure ``got`` (value [mm], how it was got); None without a size it needs.
+
+    >>> from rebuild.trade.wear.rules import rules
+    >>> drop = next(rule for rule in rules().criteria if rule.key == "way-drop")
+    >>> [judged(drop, "bed", (mm, "read"), 0.0, "mm").method for mm in (0.05, 0.3)]
+    ['leave it', 'regrind, plane or scrape the whole way']
+    """
     good, rework = rule.good.at(size_mm), rule.rework.at(size_mm)
     if good is None or rework is None:
         return None
@@ -146,8 +161,19 @@ def made(
     value: str,
     sheet: Sheet,
 ) -> Proposal:
+    """A proposal from what is to be done, why, and the sheet that shows it.
+
+    >>> new = Do(Decision.BUY, "new")
+    >>> made(new, "worn", "k", "Rule", LIMITS, False, 1.0, "", Sheet("Felt")).decision.value
+    'buy'
+    """
     return Proposal(do.decision, do.method, why, key, title, source, edited, weight, value, sheet.close())
 
 
 def shown(mm: float, unit: str) -> str:
+    """A length with the decimals of its unit.
+
+    >>> shown(0.0254, "in")
+    '0.0010 in'
+    """
     return show_length(mm, unit, DECIMALS.get(unit, 3))

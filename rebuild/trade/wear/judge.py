@@ -7,12 +7,7 @@ from collections.abc import Sequence
 from rebuild.trade.limits.judgement import Verdict
 from rebuild.trade.results.working import Sheet
 from rebuild.trade.wear.facts import (
-    BUY,
-    DEFER,
     LIMITS,
-    REMAKE,
-    REUSE,
-    REWORK,
     FeatureFact,
     FitFact,
     PartFacts,
@@ -24,6 +19,7 @@ from rebuild.trade.wear.facts import (
 )
 from rebuild.trade.wear.pairs import by_fit
 from rebuild.trade.wear.rules import Do, Preference, Rules, has_word
+from rebuild.words.decisions import Decision
 
 __all__ = ["FeatureFact", "FitFact", "PartFacts", "Proposal", "propose"]
 
@@ -32,8 +28,9 @@ def propose(facts: PartFacts, rules: Rules) -> tuple[Proposal, ...]:
     """What the rules say of a part, what presses most first.
 
     >>> from rebuild.trade.wear.rules import rules
-    >>> journal = FeatureFact("journal A", "outside diameter", "in", (("", 15.7759),), low_mm=15.8623)
-    >>> [(p.decision, p.rule_key) for p in propose(PartFacts("AP-11 shaft", (journal,)), rules())]
+    >>> from rebuild.words.readings import FeatureKind
+    >>> journal = FeatureFact("journal A", FeatureKind.OUTSIDE_DIAMETER, "in", (("", 15.7759),), low_mm=15.8623)
+    >>> [(p.decision.value, p.rule_key) for p in propose(PartFacts("AP-11 shaft", (journal,)), rules())]
     [('remake', 'shaft-journal')]
     """
     found: list[Proposal] = []
@@ -42,7 +39,7 @@ def propose(facts: PartFacts, rules: Rules) -> tuple[Proposal, ...]:
     for fit in facts.fits:
         found += by_fit(facts, fit, rules)
     found += _always_new(facts, rules)
-    if not any(proposal.decision != REUSE for proposal in found):
+    if not any(proposal.decision != Decision.REUSE for proposal in found):
         found += _reuse(facts)
     kept: dict[tuple[str, str], Proposal] = {}
     for proposal in sorted(found, key=lambda proposal: -proposal.weight):
@@ -62,11 +59,11 @@ def _by_feature(facts: PartFacts, feature: FeatureFact, rules: Rules) -> list[Pr
             proposal = judged(rule, names, got, size, feature.unit)
             found += [proposal] if proposal is not None else []
     out = feature.verdict is Verdict.DOES_NOT
-    listed = [proposal for proposal in found if proposal.decision != REUSE or not out]
+    listed = [proposal for proposal in found if proposal.decision != Decision.REUSE or not out]
     if out:
         listed += _first_causes(names, feature, rules)
         listed += _other_side(facts, feature, rules)
-        if not any(proposal.decision in (REMAKE, REWORK) for proposal in listed):
+        if not any(proposal.decision in (Decision.REMAKE, Decision.REWORK) for proposal in listed):
             listed.append(_outside_limits(names, feature))
     return listed
 
@@ -75,7 +72,9 @@ def _first_causes(names: str, feature: FeatureFact, rules: Rules) -> list[Propos
     rule = rules.preference("cheap-causes-first")
     if feature.kind not in rule.kinds:
         return []
-    return [_plain(rule, Do(DEFER, "tighten, clean, oil; then measure again"), names, feature, 190.0)]
+    return [
+        _plain(rule, Do(Decision.DEFER, "tighten, clean, oil; then measure again"), names, feature, 190.0)
+    ]
 
 
 def _other_side(facts: PartFacts, feature: FeatureFact, rules: Rules) -> list[Proposal]:
@@ -84,7 +83,7 @@ def _other_side(facts: PartFacts, feature: FeatureFact, rules: Rules) -> list[Pr
     values = [value for _, value in feature.readings]
     if len(values) < 2 or max(values) - min(values) < 0.0127 or not has_word(facts.name, rule.words, False):
         return []
-    do = Do(REWORK, "use the other side: turn it end for end or flip it")
+    do = Do(Decision.REWORK, "use the other side: turn it end for end or flip it")
     return [_plain(rule, do, f"{facts.name}, {feature.name}", feature, 120.0)]
 
 
@@ -110,7 +109,7 @@ def _outside_limits(names: str, feature: FeatureFact) -> Proposal:
         shown(end, feature.unit) if end is not None else "open" for end in (feature.low_mm, feature.high_mm)
     ]
     sheet.read("limits", " to ".join(limits))
-    do = Do(REWORK, "bring it back within its limits, or remake it")
+    do = Do(Decision.REWORK, "bring it back within its limits, or remake it")
     sheet.result("proposed", f"{do.decision}: {do.method}; no rule of thumb is held for this kind", LIMITS)
     why = f"{feature.name} {shown(worst, feature.unit)} lies outside its limits"
     return made(
@@ -133,7 +132,7 @@ def _always_new(facts: PartFacts, rules: Rules) -> list[Proposal]:
         return []
     sheet = Sheet(f"{rule.title}: {facts.name}")
     sheet.table(rule.title, rule.text, rule.source)
-    do = Do(BUY, "new, of the same size")
+    do = Do(Decision.BUY, "new, of the same size")
     sheet.result("proposed", f"{do.decision}: {do.method}")
     return [
         made(
@@ -165,7 +164,7 @@ def _reuse(facts: PartFacts) -> list[Proposal]:
     sheet.result("proposed", "reuse: as it is, cleaned", LIMITS)
     return [
         made(
-            Do(REUSE, "as it is, cleaned"),
+            Do(Decision.REUSE, "as it is, cleaned"),
             "everything measured conforms",
             "limits",
             "Within its limits",

@@ -4,12 +4,22 @@ from __future__ import annotations
 
 from rebuild.trade.limits.judgement import Verdict
 from rebuild.trade.results.working import Sheet
-from rebuild.trade.wear.facts import REMAKE, REUSE, REWORK, FitFact, PartFacts, Proposal, judged, made, shown
+from rebuild.trade.wear.facts import FitFact, PartFacts, Proposal, judged, made, shown
 from rebuild.trade.wear.rules import Do, Preference, Rules, has_word
+from rebuild.words.decisions import Decision
+from rebuild.words.fits import FitJoint
 
 
 def by_fit(facts: PartFacts, fit: FitFact, rules: Rules) -> list[Proposal]:
-    """What the rules say of a part because of one fit."""
+    """What the rules say of a part because of one fit.
+
+    >>> from rebuild.trade.wear.rules import rules
+    >>> from rebuild.words.fits import FitKind
+    >>> fit = FitFact("bush on shaft", FitJoint.HOLE_AND_SHAFT, FitKind.RUNNING, "mm", "bore", "shaft", None,
+    ...               Verdict.DOES_NOT, 20.0, 0.2, 0.2, 0.02, 0.05)
+    >>> [proposal.decision.value for proposal in by_fit(PartFacts("apron bush"), fit, rules())][-1]
+    'remake'
+    """
     found = _by_clearance(facts, fit, rules)
     if fit.verdict is Verdict.DOES_NOT:
         found.append(_which_side(facts, fit, rules))
@@ -29,7 +39,9 @@ def _by_clearance(facts: PartFacts, fit: FitFact, rules: Rules) -> list[Proposal
             continue
         how = f"loosest place of {fit.title}: {shown(fit.most_mm, fit.unit)}"
         proposal = judged(rule, names, (max(fit.most_mm, 0.0), how), fit.size_mm, fit.unit)
-        if proposal is not None and (proposal.decision != REUSE or fit.verdict is not Verdict.DOES_NOT):
+        if proposal is not None and (
+            proposal.decision != Decision.REUSE or fit.verdict is not Verdict.DOES_NOT
+        ):
             found.append(proposal)
     return found
 
@@ -48,10 +60,10 @@ def _which_side(facts: PartFacts, fit: FitFact, rules: Rules) -> Proposal:
     sheet.table(rule.title, rule.text, rule.source)
     sheet.equation("how dear to replace, 1 to 5", f"{facts.name} {mine}, {fit.mate} {theirs}")
     if give_way:
-        do = Do(REMAKE if mine <= 2 else REWORK, f"to suit {fit.mate} as it is")
+        do = Do(Decision.REMAKE if mine <= 2 else Decision.REWORK, f"to suit {fit.mate} as it is")
         why = f"{rule.title.lower()}: {fit.title} {fit.verdict.value}, and this is the part that follows"
     else:
-        do = Do(REUSE, f"leave it, and put {fit.title} right with {fit.mate}")
+        do = Do(Decision.REUSE, f"leave it, and put {fit.title} right with {fit.mate}")
         why = f"{rule.title.lower()}: {fit.title} {fit.verdict.value}, and {fit.mate} is the one to change"
     sheet.result("proposed", f"{do.decision}: {do.method}")
     weight = 150.0 if give_way else 40.0
@@ -60,7 +72,7 @@ def _which_side(facts: PartFacts, fit: FitFact, rules: Rules) -> Proposal:
 
 def _preference(facts: PartFacts, fit: FitFact, rules: Rules) -> Preference:
     for rule in rules.preferences:
-        if rule.joint and rule.joint == fit.joint:
+        if rule.joint is fit.joint:
             return rule
     names = f"{facts.name} {fit.mate} {fit.own_feature}"
     if has_word(names, ("keyway", "key"), False):
@@ -73,7 +85,7 @@ def _uneven_screw(facts: PartFacts, fit: FitFact, rules: Rules) -> list[Proposal
     """A screw whose wear is uneven beyond the wanted range cannot be suited by any nut."""
     low, high = fit.low_mm or 0.0, fit.high_mm
     if (
-        fit.joint != "nut and screw"
+        fit.joint is not FitJoint.NUT_AND_SCREW
         or high is None
         or not has_word(facts.name, ("screw", "leadscrew"), False)
     ):
@@ -88,7 +100,7 @@ def _uneven_screw(facts: PartFacts, fit: FitFact, rules: Rules) -> list[Proposal
     sheet.equation(
         "loss a nut cannot take up", f"{shown(fit.own_uneven_mm, fit.unit)} > {shown(high - low, fit.unit)}"
     )
-    do = Do(REMAKE, "new screw; then the nut to the new screw")
+    do = Do(Decision.REMAKE, "new screw; then the nut to the new screw")
     sheet.result("proposed", f"{do.decision}: {do.method}")
     uneven = shown(fit.own_uneven_mm, fit.unit)
     why = f"worn unevenly by {uneven}, more than the wanted range: no nut suits it everywhere"

@@ -13,6 +13,9 @@ from rebuild.trade.results.tables import assets_folder, status_of
 from rebuild.trade.results.working import Source, Status
 from rebuild.trade.sizes.quantity import Size, parse_length
 from rebuild.trade.sizes.show import show_typed
+from rebuild.words.decisions import Decision
+from rebuild.words.fits import FitJoint, FitKind
+from rebuild.words.readings import FeatureKind
 
 INCH_MM = 25.4
 MIDDLE = 3
@@ -50,7 +53,7 @@ class Edited:
 class Do:
     """What a rule proposes: the decision's word, and how."""
 
-    decision: str
+    decision: Decision
     method: str
 
 
@@ -67,9 +70,9 @@ class Criterion:
     band_do: Do
     over_do: Do
     source: Source
-    kinds: frozenset[str] = frozenset()
-    joints: frozenset[str] = frozenset()
-    fit_kinds: frozenset[str] = frozenset()
+    kinds: frozenset[FeatureKind] = frozenset()
+    joints: frozenset[FitJoint] = frozenset()
+    fit_kinds: frozenset[FitKind] = frozenset()
     words: tuple[str, ...] = ()
     not_words: tuple[str, ...] = ()
     note: str = ""
@@ -96,8 +99,8 @@ class Preference:
     title: str
     text: str
     source: Source
-    joint: str = ""
-    kinds: frozenset[str] = frozenset()
+    joint: FitJoint | None = None
+    kinds: frozenset[FeatureKind] = frozenset()
     words: tuple[str, ...] = ()
 
 
@@ -130,7 +133,11 @@ class Rules:
 
 
 def has_word(names: str, words: Sequence[str], without: bool) -> bool:
-    """Whether any of ``words`` stands in ``names``; ``without`` is the answer for no words at all."""
+    """Whether any of ``words`` stands in ``names``; ``without`` is the answer for no words at all.
+
+    >>> has_word("AP-12 bushes", ("bush",), False), has_word("ambush", ("bush",), False)
+    (True, False)
+    """
     if not words:
         return without
     return any(re.search(rf"\b{re.escape(word)}(?:e?s)?\b", names, re.I) for word in words)
@@ -184,11 +191,17 @@ def _criterion(item: Mapping[str, Any]) -> Criterion:
     return Criterion(
         key=item["key"], title=item["title"], measure=item["measure"],
         good=_threshold(item, "good"), rework=_threshold(item, "rework"),
-        good_do=Do(*item["good_do"]), band_do=Do(*item["band_do"]), over_do=Do(*item["over_do"]),
-        source=_source(item), kinds=frozenset(item.get("kinds", ())), joints=frozenset(item.get("joints", ())),
-        fit_kinds=frozenset(item.get("fit_kinds", ())), words=tuple(item.get("words", ())),
+        good_do=_do(item["good_do"]), band_do=_do(item["band_do"]), over_do=_do(item["over_do"]),
+        source=_source(item), kinds=frozenset(map(FeatureKind, item.get("kinds", ()))),
+        joints=frozenset(map(FitJoint, item.get("joints", ()))),
+        fit_kinds=frozenset(map(FitKind, item.get("fit_kinds", ()))), words=tuple(item.get("words", ())),
         not_words=tuple(item.get("not_words", ())), note=item.get("note", ""),
     )  # fmt: skip
+
+
+def _do(item: Sequence[str]) -> Do:
+    decision, method = item
+    return Do(Decision(decision), method)
 
 
 def _threshold(item: Mapping[str, Any], name: str) -> Threshold:
@@ -197,8 +210,9 @@ def _threshold(item: Mapping[str, Any], name: str) -> Threshold:
 
 def _preference(item: Mapping[str, Any]) -> Preference:
     return Preference(
-        item["key"], item["title"], item["text"], _source(item), item.get("joint", ""),
-        frozenset(item.get("kinds", ())), tuple(item.get("words", ())),
+        item["key"], item["title"], item["text"], _source(item),
+        FitJoint(item["joint"]) if "joint" in item else None,
+        frozenset(map(FeatureKind, item.get("kinds", ()))), tuple(item.get("words", ())),
     )  # fmt: skip
 
 
@@ -207,7 +221,11 @@ def _source(item: Mapping[str, Any]) -> Source:
 
 
 def limit_words(rule: Criterion) -> str:
-    """The thresholds in force, and the rule's own where the user changed them."""
+    """The thresholds in force, and the rule's own where the user changed them.
+
+    >>> limit_words(next(rule for rule in rules().criteria if rule.key == "hold-down"))
+    'good up to 0.0015 in, rework up to 0.006 in'
+    """
     text = f"good up to {rule.good.shown()}, rework up to {rule.rework.shown()}"
     if rule.own_good is not None and rule.own_rework is not None:
         text += f" (edited; the rule's own: {rule.own_good.shown()} and {rule.own_rework.shown()})"

@@ -9,7 +9,6 @@ from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QRectF, QSize, Qt
 from PySide6.QtGui import QPainter
 from PySide6.QtWidgets import QStyle, QStyledItemDelegate, QStyleOptionViewItem, QWidget
 
-from rebuild.trade.charts.geometry_tests import Sign
 from rebuild.trade.charts.limit import bounds
 from rebuild.window.desk.desk import Desk
 from rebuild.window.ink import theme
@@ -17,6 +16,7 @@ from rebuild.window.ink.shapes import draw_shape, shape_for
 from rebuild.window.ink.zone_picture import Drawn, Placed, draw_cell, place
 from rebuild.window.lists.plain_table import AnyIndex, PlainModel, PlainTable
 from rebuild.window.lists.shared_columns import SharedColumns
+from rebuild.words.charts import LimitSign
 from rebuild.work.charts.rows_tests import LineRow, ReadRow, TestRow, shown_size
 
 HEADINGS = ("No.", "Test", "Position", "Allowed", "As found", "After", "Verdict", "In its zone")
@@ -81,12 +81,12 @@ def _placed(line: LineRow) -> Placed | None:
     if newest is not None and newest.judgement is not None:
         judged = newest.judgement
         return place(Drawn(
-            judged.low_mm, judged.high_mm, 0.0 if line.words.sign is Sign.EITHER else None, newest.value_mm,
+            judged.low_mm, judged.high_mm, 0.0 if line.words.sign is LimitSign.EITHER else None, newest.value_mm,
             judged.U_mm,
-            from_zero=line.words.sign is Sign.SIZE,
+            from_zero=line.words.sign is LimitSign.SIZE,
         ))  # fmt: skip
     low, high = bounds(line.words.sign, line.limit.allowed_mm)
-    return place(Drawn(low, high, from_zero=line.words.sign is Sign.SIZE))
+    return place(Drawn(low, high, from_zero=line.words.sign is LimitSign.SIZE))
 
 
 class ChartTable(PlainTable):

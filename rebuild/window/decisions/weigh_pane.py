@@ -194,7 +194,7 @@ class WeighPane(QWidget):
         if proposal is not None and row is not None:
             typed = {"method": proposal.method, "note": proposal.why}
             self._desk.attempt(
-                lambda: add_option(self._desk.store, row.part_id, Decision(proposal.decision), typed),
+                lambda: add_option(self._desk.store, row.part_id, proposal.decision, typed),
                 "Kept as an option.",
             )
 
@@ -204,7 +204,7 @@ class WeighPane(QWidget):
         prefill = {}
         if found is not None:
             prefill = {
-                "decision": found.decision, "decision_method": found.method, "decision_reason": found.why,
+                "decision": found.decision.value, "decision_method": found.method, "decision_reason": found.why,
                 "decision_criterion": found.rule, "decision_value": found.value,
             }  # fmt: skip
         return self._settle(prefill)

@@ -14,7 +14,7 @@ from rebuild.store.act import Act
 from rebuild.store.store import Store
 from rebuild.store.tx import Tx
 from rebuild.trade.charts.entry import SignWords, read_allowed, read_deviation, read_slope
-from rebuild.trade.charts.geometry_tests import GeometryTest, Limit, Position, Sign, library, library_line
+from rebuild.trade.charts.geometry_tests import GeometryTest, Limit, Position, library, library_line
 from rebuild.trade.sizes.amounts import parse_celsius
 from rebuild.trade.sizes.quantity import Size, parse_length
 from rebuild.words.charts import ChartStage, LimitLength, LimitSign, LimitStatus
@@ -47,7 +47,7 @@ def lay_out(store: Store, machine_id: int, keys: Sequence[str] | None = None) ->
     """
     with store.act(Act.ADD_CHART_TEST, "") as tx:
         machine = tx.get(Machine, machine_id, "machine")
-        wanted = [test for test in library(machine.kind.value) if keys is None or test.key in keys]
+        wanted = [test for test in library(machine.kind) if keys is None or test.key in keys]
         if not wanted:
             raise BadEntry(
                 "has no list of tests here.", where="Kind of machine", value=machine.kind.value,
@@ -86,7 +86,7 @@ def _put_test(tx: Tx, machine_id: int, test: GeometryTest) -> ChartTest:
 
 def _line_of(test_id: int, position: Position, place: int) -> ChartLine:
     line = ChartLine(
-        test_id=test_id, key=position.key, name=position.name, unit=position.unit, sign=LimitSign(position.sign.value),
+        test_id=test_id, key=position.key, name=position.name, unit=position.unit, sign=position.sign,
         plus_means=position.plus, minus_means=position.minus, position=place,
     )  # fmt: skip
     _put_limit(line, position.limit)
@@ -96,8 +96,8 @@ def _line_of(test_id: int, position: Position, place: int) -> ChartLine:
 def _put_limit(line: ChartLine, limit: Limit) -> None:
     _put_size(line, "allowed", limit.allowed)
     _put_size(line, "per", limit.per)
-    line.along = LimitLength(limit.along.value)
-    line.origin, line.status = limit.origin, LimitStatus(limit.status)
+    line.along = limit.along
+    line.origin, line.status = limit.origin, limit.status
 
 
 def _put_size(line: ChartLine, stem: str, size: Size | None) -> None:
@@ -258,7 +258,7 @@ def read_position(
             )
         length = over.mm if over else line.per_mm
         found = read_deviation(
-            text, line.unit, SignWords(Sign(line.sign.value), line.plus_means, line.minus_means), where,
+            text, line.unit, SignWords(line.sign, line.plus_means, line.minus_means), where,
             per_mm=length, division_um_per_m=division_of(given.division), decimal_comma=comma,
         )  # fmt: skip
         if not confirmed and line.allowed_mm:

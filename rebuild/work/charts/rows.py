@@ -10,7 +10,7 @@ from sqlalchemy import Connection, Row, select
 from rebuild.errors import NotThere, OutOfRange
 from rebuild.model.all import ChartLine, ChartReading, ChartTest, Instrument, LevelReading
 from rebuild.trade.charts.entry import SignWords
-from rebuild.trade.charts.geometry_tests import Along, Limit, Sign, library_line, limit_text
+from rebuild.trade.charts.geometry_tests import Limit, library_line, limit_text
 from rebuild.trade.charts.limit import Allowed, judge_deviation, wrong_way
 from rebuild.trade.charts.order import ChartState, order_warnings
 from rebuild.trade.charts.settling import Rest
@@ -18,7 +18,7 @@ from rebuild.trade.limits.judgement import Judgement, Rule, Verdict
 from rebuild.trade.limits.uncertainty import InstrumentLimit, reading_budget
 from rebuild.trade.results.working import Worked, Working
 from rebuild.trade.sizes.quantity import Size
-from rebuild.words.charts import ChartStage, LimitSign, LimitStatus
+from rebuild.words.charts import ChartStage, LimitLength, LimitSign, LimitStatus
 from rebuild.words.readings import InstrumentKind
 from rebuild.work.charts.rows_levelling import levelling
 from rebuild.work.charts.rows_tests import LineRow, ReadRow, TestRow
@@ -74,7 +74,7 @@ def _lines(connection: Connection, machine_id: int, rule: Rule) -> dict[int, lis
 
 def words_of(row: Row[tuple[object, ...]]) -> SignWords:
     """The sign of a stored position."""
-    return SignWords(Sign(LimitSign(row.sign).value), row.plus_means, row.minus_means)
+    return SignWords(LimitSign(row.sign), row.plus_means, row.minus_means)
 
 
 def allowed_of(row: Row[tuple[object, ...]]) -> Allowed:
@@ -83,7 +83,7 @@ def allowed_of(row: Row[tuple[object, ...]]) -> Allowed:
     per = None if row.per_mm is None else Size(row.per_text, row.per_unit, row.per_mm)
     text = limit_text(allowed, per)
     return Allowed(
-        row.allowed_mm, row.per_mm, Along(row.along), row.origin, LimitStatus(row.status).value, text
+        row.allowed_mm, row.per_mm, LimitLength(row.along), row.origin, LimitStatus(row.status), text
     )
 
 

@@ -7,11 +7,11 @@ import re
 from dataclasses import dataclass
 
 from rebuild.trade.charts.entry import SignWords
-from rebuild.trade.charts.geometry_tests import Limit, Sign
+from rebuild.trade.charts.geometry_tests import Limit
 from rebuild.trade.charts.limit import Allowed
 from rebuild.trade.limits.judgement import Judgement, Verdict
 from rebuild.trade.sizes.show import show_length
-from rebuild.words.charts import ChartStage, LimitStatus
+from rebuild.words.charts import ChartStage, LimitSign, LimitStatus
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +75,9 @@ class LineRow:
         if self.limit.allowed_mm is None:
             return "?"
         text = self._text(unit).replace(" per ", " / ")
-        return {Sign.EITHER: "± ", Sign.PLUS_ONLY: "0…", Sign.SIZE: "≤ "}[self.words.sign] + text
+        return {LimitSign.EITHER: "± ", LimitSign.PLUS_ONLY: "0…", LimitSign.SIZE: "≤ "}[
+            self.words.sign
+        ] + text
 
     def _text(self, unit: str) -> str:
         if unit == self.unit or self.limit.allowed_mm is None:
@@ -88,9 +90,9 @@ class LineRow:
         if self.limit.allowed_mm is None:
             return "no figure known"
         text = self._text(unit)
-        if self.words.sign is Sign.EITHER:
+        if self.words.sign is LimitSign.EITHER:
             return f"± {text}"
-        if self.words.sign is Sign.PLUS_ONLY:
+        if self.words.sign is LimitSign.PLUS_ONLY:
             return f"0 to {text}, {self.words.plus} only"
         return f"≤ {text}"
 

@@ -8,9 +8,9 @@ from collections.abc import Iterator
 from rebuild.errors import BadEntry
 from rebuild.store.check import named, tables_of
 from rebuild.trade.charts.entry import SignWords, read_deviation, read_slope
-from rebuild.trade.charts.geometry_tests import Sign
 from rebuild.trade.charts.order import ring_in
 from rebuild.trade.sizes.reread import near
+from rebuild.words.charts import LimitSign
 
 _READINGS = (
     "SELECT r.id, r.typed, r.value_mm, r.over_mm, l.unit, l.sign, l.plus_means, l.minus_means, l.per_mm "
@@ -26,11 +26,11 @@ def chart_readings(raw: sqlite3.Connection) -> Iterator[str]:
         return
     for row, typed, value, over, unit, sign, plus, minus, per in raw.execute(_READINGS).fetchall():
         where = f"{named('chart_reading', row)} “{typed}” ({unit})"
-        if sign not in tuple(Sign) or "div" in typed.lower():
+        if sign not in tuple(LimitSign) or "div" in typed.lower():
             continue
         try:
             again = read_deviation(
-                typed, unit, SignWords(Sign.EITHER, plus, minus), where, per_mm=over or per
+                typed, unit, SignWords(LimitSign.EITHER, plus, minus), where, per_mm=over or per
             )
         except BadEntry:
             continue  # its position was changed since: words or unit are others now

@@ -128,7 +128,7 @@ def _feature_fact(rows: list[GridRow]) -> FeatureFact:
     verdict = next((one for one in order if one in verdicts), Verdict.NO_SPEC)
     readings = tuple((row.station, row.speaking.value_mm) for row in rows if row.speaking is not None)
     return FeatureFact(
-        first.feature, first.kind.value, first.unit, readings, first.nominal_mm, first.low_mm, first.high_mm, verdict
+        first.feature, first.kind, first.unit, readings, first.nominal_mm, first.low_mm, first.high_mm, verdict
     )  # fmt: skip
 
 
@@ -142,7 +142,7 @@ def _fit_facts(row: FitRow, part_id: int) -> list[FitFact]:
         size = mate.readings[0].value_mm if mate.readings else mate.nominal_mm
         facts.append(
             FitFact(
-                row.title, row.joint.value, row.kind.value, row.unit, side.feature, mate.part,
+                row.title, row.joint, row.kind, row.unit, side.feature, mate.part,
                 _is_master(row.master, side.side), now.verdict if now else Verdict.NO_SPEC, size,
                 now.most.value_mm if now else None, now.least.value_mm if now else None, row.low_mm, row.high_mm,
                 _uneven(now, side.side, values),

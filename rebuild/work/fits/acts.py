@@ -118,7 +118,7 @@ def change_fit(store: Store, fit_id: int, typed: Mapping[str, str]) -> None:
         set_columns(row, columns)
         low, high = _ends(row)
         if low is not None or high is not None:
-            refuse_unfit(row.kind.value, low, high, row.wanted_text, row.unit)
+            refuse_unfit(row.kind, low, high, row.wanted_text, row.unit)
         tx.session.flush()
         if fresh:
             _sign(row, lookup.facts_of(lookup.fit(tx.connection, row.id)))
@@ -210,11 +210,11 @@ def _put_wanted(
     cite = ""
     if text.strip():
         size = _size_of(tx, row)
-        wanted = parse_wanted(text, row.unit, kind=row.kind.value, nominal_mm=size)
+        wanted = parse_wanted(text, row.unit, kind=row.kind, nominal_mm=size)
         if not confirmed:
             refuse_mixed_units(wanted, size, text.strip(), row.unit)
         low, high, cite = wanted.low, wanted.high, wanted.cite
-        origin = origin or WantedOrigin(wanted.origin)
+        origin = origin or wanted.origin
     row.wanted_text = text.strip()
     row.wanted_origin = origin if text.strip() else None
     row.wanted_note = note or cite

@@ -195,7 +195,7 @@ def _row(stored: Any, base: Ground, rule: Rule) -> FitRow | None:
     if outer is None or inner is None:
         return None
     gap = side_of(base, Side.OUTER, stored.gap_id) if stored.gap_id else None
-    how = joined(stored.joint.value, (outer.thread, inner.thread))
+    how = joined(stored.joint, (outer.thread, inner.thread))
     wanted = (stored.low_mm, stored.high_mm)
     now = found = None
     if how.combining is not None:

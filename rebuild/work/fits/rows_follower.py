@@ -80,7 +80,7 @@ def wanted_follower_limits(
 def limits_in(row: FitRow, *, allow_for_uncertainty: bool = False) -> Worked[Follower]:
     """As ``wanted_follower_limits``, of a fit already read."""
     master, follower = _sides(row)
-    how = joined(row.joint.value, (row.outer.thread, row.inner.thread))
+    how = joined(row.joint, (row.outer.thread, row.inner.thread))
     if how.combining is None:
         raise BadEntry(f"cannot be worked out: {how.missing}.", where=row.title)
     found = follower_limits(

@@ -11,7 +11,7 @@ from rebuild.errors import BadEntry
 from rebuild.model.all import CutTest, Machine
 from rebuild.store.settings_and_kept import settings
 from rebuild.trade.charts.entry import SignWords
-from rebuild.trade.charts.geometry_tests import Along, Sign, limit_text
+from rebuild.trade.charts.geometry_tests import limit_text
 from rebuild.trade.charts.limit import Allowed, judge_deviation
 from rebuild.trade.limits.component import Component
 from rebuild.trade.limits.judgement import Judgement, Rule
@@ -19,7 +19,7 @@ from rebuild.trade.limits.uncertainty import SUM, Budget, InstrumentLimit, combi
 from rebuild.trade.results.working import Worked, Working, joined
 from rebuild.trade.run_in.cut_tests import CutFinding, facing, two_collars
 from rebuild.trade.sizes.quantity import Size, parse_length
-from rebuild.words.charts import ChartStage, LimitStatus
+from rebuild.words.charts import ChartStage, LimitLength, LimitSign, LimitStatus
 from rebuild.words.run_in import CutKind
 from rebuild.work.readings.rows_judged import instrument_limits
 
@@ -86,8 +86,8 @@ def cut_tests(connection: Connection, machine_id: int, rule: Rule) -> list[CutRo
             )
         )  # fmt: skip
         limit = Allowed(
-            row.allowed_mm, row.allowed_over_mm, Along.PROPORTION, row.allowed_origin,
-            LimitStatus(row.allowed_status).value, limit_text(_size(row, "allowed"), _size(row, "allowed_over")),
+            row.allowed_mm, row.allowed_over_mm, LimitLength.PROPORTION, row.allowed_origin,
+            LimitStatus(row.allowed_status), limit_text(_size(row, "allowed"), _size(row, "allowed_over")),
         )  # fmt: skip
         instrument = limits.get(row.instrument_id) if row.instrument_id is not None else None
         judged = _judged(
@@ -122,9 +122,9 @@ def _judged(
 ) -> Worked[Judgement] | None:  # fmt: skip
     if limit.allowed_mm is None:
         return None
-    words = SignWords(Sign.EITHER, "larger at the free end", "smaller at the free end")
+    words = SignWords(LimitSign.EITHER, "larger at the free end", "smaller at the free end")
     if kind is CutKind.FACING:
-        words = SignWords(Sign.PLUS_ONLY, "hollow", "proud in the middle")
+        words = SignWords(LimitSign.PLUS_ONLY, "hollow", "proud in the middle")
     budget = _difference(instrument, sizes) if kind is CutKind.TWO_COLLAR else None
     if budget is None and instrument is not None:
         budget = reading_budget(instrument, length_mm=abs(found.error_mm))

@@ -9,7 +9,7 @@ from hypothesis import given, strategies as st
 
 from rebuild.errors import Ambiguous, BadEntry, OutOfRange
 from rebuild.trade.charts.entry import SignWords, read_allowed, read_deviation, read_slope
-from rebuild.trade.charts.geometry_tests import STATUSES, Along, Sign, library, library_line
+from rebuild.trade.charts.geometry_tests import STATUSES, library, library_line
 from rebuild.trade.charts.limit import Allowed, allowed_over, bounds, judge_deviation, wrong_way
 from rebuild.trade.charts.order import ChartState, order_warnings, ring_in
 from rebuild.trade.charts.set_up_sketches import HEIGHT, WIDTH, sketch, sketch_names
@@ -19,17 +19,15 @@ from rebuild.trade.limits.uncertainty import SUM, combine
 from rebuild.words.charts import LimitLength, LimitSign, LimitStatus
 from rebuild.words.machines import MachineKind
 
-RISING = SignWords(Sign.PLUS_ONLY, "rising toward the free end", "falling toward the free end")
-TOOL = SignWords(Sign.PLUS_ONLY, "toward the tool at the free end", "away from the tool at the free end")
-TWIST = SignWords(Sign.EITHER, "front high", "front low")
-RUNOUT = SignWords(Sign.SIZE)
+RISING = SignWords(LimitSign.PLUS_ONLY, "rising toward the free end", "falling toward the free end")
+TOOL = SignWords(LimitSign.PLUS_ONLY, "toward the tool at the free end", "away from the tool at the free end")
+TWIST = SignWords(LimitSign.EITHER, "front high", "front low")
+RUNOUT = SignWords(LimitSign.SIZE)
 KINDS = ("lathe", "mill", "shaper", "surface grinder", "planer")
 
 
 def test_words_of_the_trade_and_of_the_file_agree() -> None:
-    assert {sign.value for sign in Sign} == {sign.value for sign in LimitSign}
-    assert {along.value for along in Along} == {along.value for along in LimitLength}
-    assert set(STATUSES) == {status.value for status in LimitStatus}
+    assert set(STATUSES) == set(LimitStatus)
     assert set(KINDS) <= {kind.value for kind in MachineKind}
 
 
@@ -46,10 +44,10 @@ def test_every_listed_test_is_whole(kind: str) -> None:
         for line in test.lines:
             assert line.limit.origin
             assert line.limit.status in STATUSES
-            assert line.sign is Sign.SIZE or (line.plus and line.minus)
+            assert line.sign is LimitSign.SIZE or (line.plus and line.minus)
             if line.limit.per is not None:
                 assert line.limit.per.mm > 0
-                assert line.limit.along is Along.PROPORTION
+                assert line.limit.along is LimitLength.PROPORTION
 
 
 def test_no_listed_limit_claims_to_be_published() -> None:
@@ -133,7 +131,7 @@ def test_limits_as_typed(text: str, parts: tuple[str, str]) -> None:
 
 @given(st.floats(0.001, 0.5), st.floats(10, 1000), st.floats(1, 3000))
 def test_proportion_keeps_the_slope(allowed: float, per: float, over: float) -> None:
-    limit = Allowed(allowed, per, Along.PROPORTION, "", "", "")
+    limit = Allowed(allowed, per, LimitLength.PROPORTION, "", LimitStatus.OWN, "")
     found = allowed_over(limit, over).value
     assert found is not None
     if abs(over - per) > 0.005 * per:
@@ -141,7 +139,7 @@ def test_proportion_keeps_the_slope(allowed: float, per: float, over: float) -> 
 
 
 def test_a_fixed_limit_is_never_stretched() -> None:
-    limit = Allowed(0.02, 300, Along.FIXED, "", "", "0.02 mm per 300 mm")
+    limit = Allowed(0.02, 300, LimitLength.FIXED, "", LimitStatus.OWN, "0.02 mm per 300 mm")
     assert allowed_over(limit, 300.5).value == 0.02
     for over in (150, 600):
         with pytest.raises(OutOfRange, match="does not scale"):
@@ -149,31 +147,31 @@ def test_a_fixed_limit_is_never_stretched() -> None:
 
 
 @pytest.mark.parametrize(("sign", "value", "verdict"), [
-    (Sign.PLUS_ONLY, 0.015, Verdict.CONFORMS), (Sign.PLUS_ONLY, -0.001, Verdict.DOES_NOT),
-    (Sign.PLUS_ONLY, 0.021, Verdict.DOES_NOT),
-    (Sign.EITHER, -0.015, Verdict.CONFORMS), (Sign.EITHER, -0.021, Verdict.DOES_NOT),
-    (Sign.SIZE, 0.02, Verdict.CONFORMS),
+    (LimitSign.PLUS_ONLY, 0.015, Verdict.CONFORMS), (LimitSign.PLUS_ONLY, -0.001, Verdict.DOES_NOT),
+    (LimitSign.PLUS_ONLY, 0.021, Verdict.DOES_NOT),
+    (LimitSign.EITHER, -0.015, Verdict.CONFORMS), (LimitSign.EITHER, -0.021, Verdict.DOES_NOT),
+    (LimitSign.SIZE, 0.02, Verdict.CONFORMS),
 ])  # fmt: skip
-def test_signed_limits(sign: Sign, value: float, verdict: Verdict) -> None:
-    limit = Allowed(0.02, 300, Along.PROPORTION, "own", "the owner's own", "0.02 mm per 300 mm")
+def test_signed_limits(sign: LimitSign, value: float, verdict: Verdict) -> None:
+    limit = Allowed(0.02, 300, LimitLength.PROPORTION, "own", LimitStatus.OWN, "0.02 mm per 300 mm")
     words = SignWords(sign, "up", "down")
     judged = judge_deviation(value, limit, words, 300, None, Rule.SIMPLE, "mm")
     assert judged.value.verdict is verdict
-    assert bool(wrong_way(words, value, verdict)) is (sign is Sign.PLUS_ONLY and value < 0)
+    assert bool(wrong_way(words, value, verdict)) is (sign is LimitSign.PLUS_ONLY and value < 0)
     assert "0.02 mm per 300 mm" in judged.working.text()
 
 
 def test_near_the_sign_a_coarse_instrument_decides_nothing() -> None:
     """With u = 2 µm a reading of 1 µm rising may well be falling."""
     budget = combine([Component("u", 0.002, 1e9, "", SUM)], k=2)
-    limit = Allowed(0.02, None, Along.FIXED, "", "", "0.02 mm")
+    limit = Allowed(0.02, None, LimitLength.FIXED, "", LimitStatus.OWN, "0.02 mm")
     judged = judge_deviation(0.001, limit, RISING, None, budget, Rule.CONFORMANCE_95, "mm").value
     assert judged.verdict is Verdict.UNDECIDED
 
 
 def test_no_figure_known_gives_no_verdict_but_the_sign_still_counts() -> None:
-    limit = Allowed(None, None, Along.FIXED, "", "", "")
-    assert bounds(Sign.SIZE, None) == (None, None)
+    limit = Allowed(None, None, LimitLength.FIXED, "", LimitStatus.OWN, "")
+    assert bounds(LimitSign.SIZE, None) == (None, None)
     assert judge_deviation(0.1, limit, RUNOUT, None, None, Rule.SIMPLE, "mm").value.verdict is Verdict.NO_SPEC
     assert (
         judge_deviation(-0.1, limit, RISING, None, None, Rule.SIMPLE, "mm").value.verdict is Verdict.DOES_NOT

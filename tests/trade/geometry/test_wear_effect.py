@@ -78,7 +78,7 @@ def test_what_cannot_be_is_refused() -> None:
         front_way_drop(30.0, 100.0, 150.0, 25.0)
     with pytest.raises(BadEntry, match="Way spacing"):
         front_way_drop(0.1, 100.0, 0.0, 25.0)
-    with pytest.raises(OutOfRange):
+    with pytest.raises(BadEntry, match=r"Drop .*not a finite number"):
         front_way_drop(float("nan"), 100.0, 150.0, 25.0)
     with pytest.raises(BadEntry):
         carriage_drop(0.1, -5.0)

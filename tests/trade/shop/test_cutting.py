@@ -71,6 +71,8 @@ def test_what_cannot_be_worked_is_refused() -> None:
     with pytest.raises(BadEntry, match="Diameter"):
         rpm(30.0, 0.0)
     with pytest.raises(BadEntry, match="Cutting speed"):
+        rpm(0.0, 10.0)
+    with pytest.raises(BadEntry, match=r"Speed .*not a finite number"):
         rpm(float("nan"), 10.0)
     with pytest.raises(OutOfRange, match="30 to 175"):
         drill_point_mm(10.0, 180.0)

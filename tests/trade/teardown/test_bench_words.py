@@ -172,7 +172,7 @@ def test_a_joint_is_final_exactly_when_it_lacks_nothing(tight: str, wanted: str,
 @pytest.mark.parametrize(("thread", "low", "high"), [("1/4-20", 5, 8), ("5/16", 12, 17), ("1/2-13", 50, 75)])
 def test_usual_torques(thread: str, low: float, high: float) -> None:
     found = joint_torque.joint_torque(thread)
-    lbft = joint_torque.LBFT
+    lbft = 0.3048 * 4.4482216152605  # exact: 1 ft x 1 lbf
     assert (found.value.low_Nm / lbft, found.value.high_Nm / lbft) == pytest.approx((low, high))
     assert "common practice" in found.working.text()
 
