@@ -52,7 +52,15 @@ class Implausible(RebuildError):
 
 
 class Clash(RebuildError):
-    """Another window changed the same field first; the loser's typed value is kept."""
+    """Another window changed the same field first; the loser's typed value is kept.
+
+    ``on`` is what the record is called, ``field`` the label of the field.
+    """
+
+    def __init__(self, what: str, *, on: str, field: str, value: str = "", way_out: str = "") -> None:
+        self.on = on
+        self.field = field
+        super().__init__(what, where=f"{on}, {field.lower()}", value=value, way_out=way_out)
 
 
 class Stale(RebuildError):

@@ -9,8 +9,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from rebuild.sheets.paper import A4, MM, Heading, Paper, build
-from rebuild.sheets.small_table import cell, dense, on_one_page
 from rebuild.sheets.strokes_pdf import sketch_flowable
+from rebuild.sheets.table import cell, dense, on_one_page
 from rebuild.trade.charts.set_up_sketches import sketch
 from rebuild.work.charts.rows import chart
 from rebuild.work.charts.rows_levelling import Levelling, levelling

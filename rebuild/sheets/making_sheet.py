@@ -7,7 +7,8 @@ from pathlib import Path
 from typing import Any
 
 from rebuild.sheets import drawing_pdf
-from rebuild.sheets.paper import A4, Heading, Paper, build, ruled, words
+from rebuild.sheets.paper import A4, Heading, Paper, build, words
+from rebuild.sheets.table import ruled
 from rebuild.trade.drawing.laid import STYLE
 from rebuild.trade.drawing.lay_out import best_fit
 from rebuild.work.making.rows_sheet_lists import SheetPage, SizeRow
@@ -34,19 +35,21 @@ def write_making_sheet(
 
 def heading(page: SheetPage) -> Heading:
     """The heading of a sheet, with the mark it must carry."""
-    mark = STALE_MARK if page.stale else WAITS_MARK if page.waits else ""
-    quantity = f"{page.quantity} off" + (f", spare of {page.spare_of}" if page.spare_of else "")
-    started = f"{page.started_at:%Y-%m-%d}" if page.started_at else ""
+    mark = STALE_MARK if page.course.stale else WAITS_MARK if page.course.waits else ""
+    quantity = f"{page.head.quantity} off" + (
+        f", spare of {page.head.spare_of}" if page.head.spare_of else ""
+    )
+    started = f"{page.head.started_at:%Y-%m-%d}" if page.head.started_at else ""
     return Heading(
-        f"Making sheet · {page.machine} · {page.subassembly}".rstrip(" ·"),
-        page.part,
+        " · ".join(filter(None, ("Making sheet", page.head.machine, page.head.subassembly))),
+        page.head.part,
         (
-            f"attempt {page.attempt}, {started}",
+            f"attempt {page.head.attempt}, {started}",
             quantity,
-            f"{page.state.value} · sizes in {_UNITS[page.unit]}",
+            f"{page.course.state.value} · sizes in {_UNITS[page.head.unit]}",
         ),
         mark,
-        f"{page.part} · {page.machine} · limits of {_moment(page.looked_at)}",
+        f"{page.head.part} · {page.head.machine} · limits of {_moment(page.course.looked_at)}",
     )
 
 
@@ -73,29 +76,30 @@ def story(page: SheetPage, on: Paper = A4) -> list[Any]:
 
 def _warnings(page: SheetPage) -> list[Any]:
     found = []
-    if page.stale:
-        lines = "\n".join(f"· {line}" for line in page.stale)
+    if page.course.stale:
+        lines = "\n".join(f"· {line}" for line in page.course.stale)
         found.append(
             words(
-                f"Stale: limits are of {_moment(page.looked_at)}. Refresh the sheet before cutting.\n{lines}",
+                f"Stale: limits are of {_moment(page.course.looked_at)}. Refresh the sheet before cutting.\n{lines}",
                 "strong",
             )
         )
-    if page.waits:
-        found.append(words("\n".join(f"Waits: {line}." for line in page.waits), "strong"))
+    if page.course.waits:
+        found.append(words("\n".join(f"Waits: {line}." for line in page.course.waits), "strong"))
     return found
 
 
 def _why(page: SheetPage, wide: float) -> list[Any]:
     """Why it is made, what not to copy, and what to saw it from."""
-    lies = f"; lies at {page.blank_at}" if page.blank_at else ""
+    lies = f"; lies at {page.blank.at}" if page.blank.at else ""
     rows = [
         [words(label, "small"), text]
         for label, text in (
-            ("why", page.why), ("do not copy", page.do_not_copy), ("handed", page.handedness),
-            ("material", page.material or "to be named"), ("blank", (page.blank or page.blank_trouble) + lies),
-            ("surface", page.finish),
-            ("limits", "reduced by the uncertainty of the mates' readings" if page.allow_uncertainty else ""),
+            ("why", page.head.why), ("do not copy", page.head.do_not_copy), ("handed", page.head.handedness),
+            ("material", page.blank.material or "to be named"),
+            ("blank", (page.blank.words or page.blank.trouble) + lies),
+            ("surface", page.head.finish),
+            ("limits", "reduced by the uncertainty of the mates' readings" if page.course.allow_uncertainty else ""),
         )
         if text
     ]  # fmt: skip
@@ -117,12 +121,12 @@ def _mates(page: SheetPage, wide: float) -> list[Any]:
 
 
 def _drawing(page: SheetPage, wide: float) -> list[Any]:
-    if page.drawing is None:
-        return [words(f"No drawing: {page.drawing_trouble}", "small")] if page.drawing_trouble else []
-    taken = len(page.sizes) + len(page.mates) + len(page.stale) + len(page.waits)
+    if page.drawing.drawn is None:
+        return [words(f"No drawing: {page.drawing.trouble}", "small")] if page.drawing.trouble else []
+    taken = len(page.sizes) + len(page.mates) + len(page.course.stale) + len(page.course.waits)
     room = DRAWING_MOST_MM - SIZE_HIGH_MM * max(0, taken - 4)
-    laid = best_fit(page.drawing, wide - 2, max(DRAWING_LEAST_MM, room), page.unit, STYLE)
-    return [drawing_pdf.flowable(laid, wide, f"sizes in {_UNITS[page.unit]}, high limit above low")]
+    laid = best_fit(page.drawing.drawn, wide - 2, max(DRAWING_LEAST_MM, room), page.head.unit, STYLE)
+    return [drawing_pdf.flowable(laid, wide, f"sizes in {_UNITS[page.head.unit]}, high limit above low")]
 
 
 def _sizes(page: SheetPage, wide: float) -> list[Any]:
@@ -213,17 +217,17 @@ def _acceptance(page: SheetPage, wide: float) -> list[Any]:
 
     choices = "[  ] accepted    [  ] rework    [  ] scrapped    [  ] accepted by concession, reason:"
     settled = ""
-    if page.settled:
-        by = f" by {page.settled_by}" if page.settled_by else ""
-        settled = f"{page.state.value}{by}, {_moment(page.settled_at)}. {page.settled_note}".strip()
+    if page.course.settled:
+        by = f" by {page.outcome.by}" if page.outcome.by else ""
+        settled = f"{page.course.state.value}{by}, {_moment(page.outcome.settled_at)}. {page.outcome.remark}".strip()
     rows: list[list[Any]] = [
         [words("deviation and acceptance", "small"), settled or choices],
-        [words("", "small"), "\n".join(page.concessions) or " "],
-        [words("trial fit", "small"), page.trial_fit or " "],
-        [words("marked; lies at; spare made", "small"), page.marked or " "],
+        [words("", "small"), "\n".join(page.outcome.concessions) or " "],
+        [words("trial fit", "small"), page.outcome.trial_fit or " "],
+        [words("marked; lies at; spare made", "small"), page.outcome.marked or " "],
     ]
-    if page.note:
-        rows.append([words("note", "small"), page.note])
+    if page.outcome.note:
+        rows.append([words("note", "small"), page.outcome.note])
     return [KeepTogether([words("After", "heading"), ruled(rows, (32, wide - 32), head=False, least_mm=8.5)])]
 
 

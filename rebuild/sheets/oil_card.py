@@ -7,11 +7,11 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from rebuild.sheets.paper import A4, MM, Heading, Paper, build
-from rebuild.sheets.small_table import cell, dense, on_one_page
 from rebuild.sheets.strokes_pdf import sketch_flowable
+from rebuild.sheets.table import cell, dense, on_one_page
 from rebuild.trade.lubrication.machine_outline import outline
 from rebuild.trade.results.cautions import caution
-from rebuild.words.lubrication import OilPointKind
+from rebuild.words.lubrication import FlowProof, OilPointKind
 from rebuild.work.lubrication.rows import CARRIES, OilCard, OilRow, oil_card
 
 if TYPE_CHECKING:
@@ -75,11 +75,6 @@ def story(card: OilCard, size: float, on: Paper = A4) -> list[Any]:
 def _cells(row: OilRow) -> list[Any]:
     meter = row.kind is OilPointKind.METER
     quantity = f"{row.dose_ml:g} mL a stroke" if meter and row.dose_ml else row.quantity
-    flow = "seen …………" if row.lacks and not row.starved_by else row.flow
-    if row.starved_by:
-        flow = f"starves behind {row.starved_by.split(' ', 1)[0]}"
-    elif row.proof.value == "blocked":
-        flow = "blocked"
     return [
         row.number,
         row.kind.value,
@@ -88,5 +83,18 @@ def _cells(row: OilRow) -> list[Any]:
         row.oil,
         quantity,
         row.interval,
-        flow.replace("flow proved", "seen"),
+        _flow(row),
     ]
+
+
+def _flow(row: OilRow) -> str:
+    """The state of its flow, short, with room to write where it is still to be seen."""
+    if row.starved_by is not None:
+        return f"starves behind {row.starved_by.number}"
+    if row.proof is FlowProof.BLOCKED:
+        return row.proof.value
+    if row.lacks:
+        return "seen …………"
+    if row.proof is FlowProof.PROVED:
+        return f"seen {row.proved_at:%Y-%m-%d}" if row.proved_at is not None else "seen"
+    return row.flow

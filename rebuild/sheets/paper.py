@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
+from xml.sax.saxutils import escape
 
 from rebuild.errors import BadEntry, FileTrouble
 from rebuild.sheets import fonts
@@ -186,56 +187,13 @@ def style(name: str = "body") -> ParagraphStyle:
     )  # fmt: skip
 
 
-def words(text: str, kind: str = "body") -> Any:
-    """A paragraph of plain text; line ends are kept."""
-    from xml.sax.saxutils import escape
-
+def paragraph(text: str, like: ParagraphStyle) -> Any:
+    """A paragraph of plain text in a style; line ends are kept, signs no font has are replaced."""
     from reportlab.platypus import Paragraph
 
-    return Paragraph(escape(fonts.printable(text)).replace("\n", "<br/>"), style(kind))
+    return Paragraph(escape(fonts.printable(text)).replace("\n", "<br/>"), like)
 
 
-def ruled(
-    rows: Sequence[Sequence[Any]],
-    widths_mm: Sequence[float],
-    *,
-    head: bool = True,
-    least_mm: float = 0.0,
-    boxed: Sequence[int] = (),
-) -> Any:
-    """A table with thin rules between its rows; columns of ``boxed`` are framed, to be written in.
-
-    A row that is a mere string is turned into paragraphs cell by cell.
-    """
-    from reportlab.lib import colors
-    from reportlab.platypus import Table, TableStyle
-
-    cells = [
-        [
-            words(cell, "small" if head and number == 0 else "body") if isinstance(cell, str) else cell
-            for cell in row
-        ]
-        for number, row in enumerate(rows)
-    ]
-    heights = [None if head and number == 0 else (least_mm * MM or None) for number in range(len(rows))]
-    grey = colors.Color(0.55, 0.55, 0.55)
-    commands: list[tuple[Any, ...]] = [
-        ("VALIGN", (0, 0), (-1, -1), "MIDDLE"),
-        ("LINEBELOW", (0, 0), (-1, -1), 0.4, grey),
-        ("LEFTPADDING", (0, 0), (-1, -1), 2),
-        ("RIGHTPADDING", (0, 0), (-1, -1), 4),
-        ("TOPPADDING", (0, 0), (-1, -1), 1.5),
-        ("BOTTOMPADDING", (0, 0), (-1, -1), 2.5),
-    ]
-    if head:
-        commands.append(("LINEBELOW", (0, 0), (-1, 0), 0.9, colors.black))
-    commands += [("BOX", (column, 1 if head else 0), (column, -1), 0.9, colors.black) for column in boxed]
-    made = Table(cells, [width * MM for width in widths_mm], None, repeatRows=1 if head else 0)
-    if least_mm:
-        made = Table(
-            cells, [width * MM for width in widths_mm], None, repeatRows=1 if head else 0,
-            minRowHeights=[height or 0 for height in heights],
-        )  # fmt: skip
-    made.setStyle(TableStyle(commands))
-    made.hAlign = "LEFT"
-    return made
+def words(text: str, kind: str = "body") -> Any:
+    """A paragraph of plain text in one of the styles."""
+    return paragraph(text, style(kind))

@@ -6,7 +6,8 @@ import datetime as dt
 from pathlib import Path
 from typing import Any
 
-from rebuild.sheets.paper import A4, Heading, Paper, build, ruled, words
+from rebuild.sheets.paper import A4, Heading, Paper, build, words
+from rebuild.sheets.table import ruled
 from rebuild.work.making.rows_story import PartStory
 
 

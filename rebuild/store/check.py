@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
 from pathlib import Path
 
 from rebuild.store import schema
@@ -16,17 +17,25 @@ from rebuild.store import schema
 MOST = 20
 
 
-def examine(raw: sqlite3.Connection, path: Path) -> list[str]:
-    """Findings about the file itself, as sentences; none when it is sound."""
-    found = list(_integrity(raw))
-    if found:
-        return found
-    found += _foreign_keys(raw)
+@dataclass(frozen=True, slots=True)
+class Examined:
+    """Findings about the file itself, as sentences; when it is ``damaged`` nothing further can be asked of it."""
+
+    findings: tuple[str, ...]
+    damaged: bool
+
+
+def examine(raw: sqlite3.Connection, path: Path) -> Examined:
+    """Findings about the file itself; none when it is sound."""
+    damage = tuple(_integrity(raw))
+    if damage:
+        return Examined(damage, damaged=True)
+    found = list(_foreign_keys(raw))
     found += _schema(path)
     for table in journaled_tables(raw):
         found += shortened(_journal_of(raw, table))
     found += _acts(raw)
-    return found
+    return Examined(tuple(found), damaged=False)
 
 
 def shortened(findings: Iterable[str]) -> Iterator[str]:

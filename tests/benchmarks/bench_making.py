@@ -87,8 +87,8 @@ def test_the_page_its_layout_and_the_drawing_file(bush: Any, tmp_path: Path) -> 
         for name, act in (
             ("sheet worked out", lambda: sheet_page(connection, sheet)),
             ("list of sheets", lambda: sheets(connection, machine)),
-            ("drawing laid out to fit", lambda: best_fit(page.drawing, 120.0, 80.0, "in")),
-            ("drawing as DXF", lambda: write_dxf(page.drawing, tmp_path / "bush.dxf", "in")),
+            ("drawing laid out to fit", lambda: best_fit(page.drawing.drawn, 120.0, 80.0, "in")),
+            ("drawing as DXF", lambda: write_dxf(page.drawing.drawn, tmp_path / "bush.dxf", "in")),
         ):
             taken = timed(act)
             print(f"\n{name} {taken * 1000:.1f} ms")

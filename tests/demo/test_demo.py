@@ -35,7 +35,7 @@ def test_there_is_enough_of_everything(demo: Store) -> None:
 
 def test_the_file_is_sound(demo_file: Path) -> None:
     with closing(sqlite3.connect(demo_file)) as raw:
-        assert examine(raw, demo_file) == []
+        assert examine(raw, demo_file).findings == ()
 
 
 def test_the_machines_are_invented(demo: Store) -> None:

@@ -21,9 +21,9 @@ OTHER_PROCESS = """
 import sys
 from pathlib import Path
 from rebuild.store.store import Store
-from rebuild.work.edit import edit
-from rebuild.work.measure import Entry, record_reading
-from rebuild.work.tasks import tick
+from rebuild.work.editing.acts import edit
+from rebuild.work.readings.acts import Entry, record_reading
+from rebuild.work.steps.acts import tick
 store = Store.open(Path(sys.argv[1]))
 record_reading(store, "59.981", Entry(int(sys.argv[2]), int(sys.argv[3])))
 edit(store, "part", [int(sys.argv[4])], {"name": "cap, rear"})

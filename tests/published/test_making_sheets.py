@@ -261,6 +261,6 @@ def test_taper_pins(published: Checker, inch: Bench, reference: Rows) -> None:
                 source, f"{name} big", ends[0], float(row["basic_large_end_dia_in"]), last_digit=1e-4
             )
             published.number(source, f"{name} small", ends[1], want, last_digit=1e-4)
-    drawing = inch.page(sheet).drawing
+    drawing = inch.page(sheet).drawing.drawn
     assert drawing is not None
     assert drawing.dimension("small end").measured_mm == inch.size(sheet, "small end").measure.at_mm

@@ -18,7 +18,9 @@ from rebuild.words.charts import ChartStage
 from rebuild.words.lubrication import FlowProof, OilPointKind
 from rebuild.work.charts import acts as chart
 from rebuild.work.charts.rows import chart as read_chart
+from rebuild.work.editing.acts import edit
 from rebuild.work.lubrication import acts as lubricate
+from rebuild.work.lubrication.rows import oil_card
 from rebuild.work.readings.acts_features import add_instrument
 from tests.conftest import Shop
 
@@ -88,6 +90,14 @@ def test_the_oil_card_stands_on_one_page_with_thirty_points(filled: Shop, tmp_pa
     for words in ("bearing 30", "300 SUS spindle oil", "ISO VG 68, L-AN", "starves behind L", "31 points not proved",
                   "L pipe is blocked", "Extreme-pressure oil and bronze"):  # fmt: skip
         assert words in text, words
+
+
+def test_what_starves_names_the_piece_before_it_by_its_whole_number(filled: Shop, tmp_path: Path) -> None:
+    with filled.store.read() as connection:
+        pipe = next(row.id for row in oil_card(connection, filled.machine).rows if row.number == "L")
+    edit(filled.store, "oil_point", [pipe], {"number": "L 2, rear"})
+    write_oil_card(filled.store, filled.machine, tmp_path / "oil.pdf", printed=DAY)
+    assert "starves behind L 2, rear" in text_of(tmp_path / "oil.pdf")
 
 
 def test_the_same_data_gives_the_same_page(filled: Shop, tmp_path: Path) -> None:

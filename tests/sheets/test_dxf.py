@@ -67,9 +67,9 @@ def test_dimension_points_lie_on_the_drawn_geometry(shape: str, tmp_path: Path) 
 
 
 def test_limits_are_the_dimensions_own_tolerance(page: SheetPage, tmp_path: Path) -> None:
-    assert page.drawing is not None
+    assert page.drawing.drawn is not None
     target = tmp_path / "bush.dxf"
-    write_dxf(page.drawing, target, "in", title=page.part)
+    write_dxf(page.drawing.drawn, target, "in", title=page.head.part)
     document = read_back(target)
     by_size = {round(one.get_measurement(), 5): one for one in document.modelspace().query("DIMENSION")}
     outside = by_size[0.8138]

@@ -50,7 +50,7 @@ def test_two_pages_with_every_size_step_tool_and_caution(page: SheetPage, tmp_pa
     for caution in page.cautions:
         assert caution.title in back
         assert f"Defers to: {caution.defer_to}" in back
-    assert page.blank in front
+    assert page.blank.words in front
     assert "worn oval" in front
     assert "the old one reads 0.6450 in; make 0.6257 to 0.6262 in" in front
     assert "accepted by concession, reason" in back
@@ -59,8 +59,8 @@ def test_two_pages_with_every_size_step_tool_and_caution(page: SheetPage, tmp_pa
 
 def test_the_drawing_on_the_page_carries_the_sheets_limits(page: SheetPage, tmp_path: Path) -> None:
     front = written(page, tmp_path)[0]
-    assert page.drawing is not None
-    for dimension in page.drawing.dimensions:
+    assert page.drawing.drawn is not None
+    for dimension in page.drawing.drawn.dimensions:
         for line in dimension.measure.lines("in", diameter=dimension.diameter):
             assert line in front, dimension.role
     assert "Ø0.8140 Ø0.8136" in front

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from xml.sax.saxutils import escape
 
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.platypus import CondPageBreak, Flowable, Paragraph, Spacer
@@ -13,6 +12,7 @@ from rebuild.sheets import fonts
 from rebuild.sheets.book import measure
 from rebuild.sheets.book.columns import Column
 from rebuild.sheets.book.ruled import Cell, Line, Ruled
+from rebuild.sheets.paper import paragraph
 
 #: Size and room before and after, by level of heading [pt].
 _LEVELS = {1: (16.0, 10.0, 8.0), 2: (10.5, 9.0, 3.0), 3: (8.8, 6.0, 2.0)}
@@ -109,13 +109,12 @@ def style(
 
 def prose(text: str, *, bold: bool = False, slanted: bool = False, indent: float = 0.0) -> Paragraph:
     """A paragraph of plain text; line ends are kept."""
-    shown = escape(fonts.printable(text.strip())).replace("\n", "<br/>")
-    return Paragraph(shown, style(bold=bold, slanted=slanted, indent=indent))
+    return paragraph(text.strip(), style(bold=bold, slanted=slanted, indent=indent))
 
 
 def small(text: str) -> Paragraph:
     """A remark in small letters."""
-    return Paragraph(escape(fonts.printable(text.strip())), style(7.4, slanted=True))
+    return paragraph(text.strip(), style(7.4, slanted=True))
 
 
 def facts(pairs: Iterable[tuple[str, str]], label_mm: float = 38.0) -> list[Flowable]:

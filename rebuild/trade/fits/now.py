@@ -34,14 +34,20 @@ class Pairing(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class SideReading:
-    """One reading that speaks for a side at one station; ``words`` is how it reads (``0.6247 in as made``)."""
+    """One reading that speaks for a side at one station: what it reads (``0.6247 in``), and at which stage and when."""
 
     station: str
     at_mm: float | None
     value_mm: float
     budget: Budget
-    words: str = ""
+    shown: str = ""
+    taken: str = ""
     reading_id: int = 0
+
+    @property
+    def words(self) -> str:
+        """``0.6247 in as made, 2026-03-14``."""
+        return f"{self.shown} {self.taken}".strip()
 
 
 @dataclass(frozen=True, slots=True)

@@ -34,6 +34,15 @@ class PlateFlatness:
     closure_mm: Mapping[str, float]
 
 
+def line_words(name: str) -> str:
+    """What a line is called: one of the eight from where to where, any other by its own name.
+
+    >>> line_words("NW_SE"), line_words("way_2")
+    ('NW to SE', 'way_2')
+    """
+    return name.replace("_", " to ") if name in LINES else name
+
+
 @door()
 def plate_flatness(
     slopes_um_per_m: Mapping[str, Sequence[float]], step_mm: float, allowed_closure_mm: float | None = None
@@ -80,9 +89,7 @@ def _even(slopes: Mapping[str, Sequence[float]], name: str) -> Sequence[float]:
     line = slopes.get(name, ())
     if not line or len(line) % 2:
         what = "has no readings." if not line else f"has {len(line)} steps; its middle must be a station."
-        raise BadEntry(
-            what, where=f"Line {name.replace('_', ' to ')}", way_out="Take an even number of steps."
-        )
+        raise BadEntry(what, where=f"Line {line_words(name)}", way_out="Take an even number of steps.")
     return line
 
 
@@ -105,7 +112,7 @@ def _refuse_open(closure: Mapping[str, float], allowed: float | None) -> None:
         if allowed is not None and abs(value) > allowed:
             raise BadEntry(
                 f"misses the middle by {value * 1000:+.2f} µm, more than {allowed * 1000:g} µm.",
-                where=f"Line {name.replace('_', ' to ')}",
+                where=f"Line {line_words(name)}",
                 way_out="Run the centre lines again, then the edges they end on; nothing is trimmed for you.",
             )
 
@@ -115,7 +122,7 @@ def _working(
 ) -> Working:
     sheet = Sheet("Flatness of a plate by eight lines")
     for name in LINES:
-        sheet.read(name.replace("_", " to "), f"{len(slopes[name])} steps of {step_mm:g} mm")
+        sheet.read(line_words(name), f"{len(slopes[name])} steps of {step_mm:g} mm")
     sheet.equation("diagonals", "ends alike, middle zero; edges laid between the corners", MOODY)
     for name, value in closure.items():
         sheet.equation(f"closure {name.replace('_', ' to ')}", f"{value * 1000:+.3f} µm at the middle", MOODY)

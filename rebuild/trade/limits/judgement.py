@@ -28,7 +28,7 @@ class Rule(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Judgement:
-    """A verdict with its limits, uncertainty, guard band [mm] and one sentence for the user."""
+    """A verdict with its limits, uncertainty and guard band [mm]; the reading in words, and what is found of it."""
 
     verdict: Verdict
     low_mm: float | None
@@ -38,9 +38,15 @@ class Judgement:
     guard_mm: float
     conformance_probability: float | None
     too_coarse: bool
-    sentence: str
+    reading: str
+    finding: str
     rule: Rule = Rule.CONFORMANCE_95
     complete: bool = True
+
+    @property
+    def sentence(self) -> str:
+        """One sentence for the user: the reading and what is found of it."""
+        return f"{self.reading}: {self.finding}"
 
 
 def tolerance_of(low: float | None, high: float | None) -> float | None:

@@ -105,6 +105,15 @@ def parse_spec(
     return entry
 
 
+def names_unit(text: str) -> bool:
+    """Whether a spec names its unit itself.
+
+    >>> names_unit("25 +0.021/0 mm"), names_unit("0.5 min")
+    (True, False)
+    """
+    return _UNIT_AT_END.fullmatch(tidy(text)) is not None
+
+
 def _comma_settled(plain: str, decimal_comma: bool | None) -> str:
     """``plain`` with a doubtful comma settled the way the file reads it; other commas are no doubt."""
     if decimal_comma is None or "," not in plain:

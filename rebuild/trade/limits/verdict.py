@@ -14,7 +14,7 @@ from rebuild.errors import BadEntry
 from rebuild.trade.limits.judgement import ON_THE_LINE_MM, Judgement, Rule, Verdict, tolerance_of
 from rebuild.trade.limits.t_factor import student_below, student_t
 from rebuild.trade.limits.uncertainty import Budget
-from rebuild.trade.limits.verdict_words import sentence_of, working_of
+from rebuild.trade.limits.verdict_words import finding_of, size_words, working_of
 from rebuild.trade.results.working import Worked
 from rebuild.trade.sizes.given import maybe_number_of, number_of, numbers_of, record_of, word_of
 
@@ -64,10 +64,10 @@ def judge(
     probability = _probability(value_mm, low_mm, high_mm, shown_u, dof)
     expanded = budget.U_mm if budget else None
     coarse = expanded is not None and too_coarse(expanded, low_mm, high_mm)
-    sentence = sentence_of(value_mm, low_mm, high_mm, budget, verdict, guard, rule, coarse, unit)
+    finding = finding_of(value_mm, low_mm, high_mm, budget, verdict, guard, rule, coarse, unit)
     judgement = Judgement(
-        verdict, low_mm, high_mm, expanded, shown_u, guard, probability, coarse, sentence, rule,
-        budget is not None and budget.complete,
+        verdict, low_mm, high_mm, expanded, shown_u, guard, probability, coarse, size_words(value_mm, unit), finding,
+        rule, budget is not None and budget.complete,
     )  # fmt: skip
     return Worked(judgement, working_of(value_mm, judgement, dof, unit))
 

@@ -1,4 +1,4 @@
-"""A verdict in words: one sentence for the user, and the lines of its working."""
+"""A verdict in words: what is found of a reading, and the lines of its working."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ PROBABILITY = Source("JCGM 106:2012", "conformance probability", Status.PUBLISHE
 COARSE = Source("shop rule", "U at most a quarter of the tolerance", Status.COMMON_PRACTICE)
 
 
-def sentence_of(
+def finding_of(
     value: float,
     low: float | None,
     high: float | None,
@@ -26,15 +26,15 @@ def sentence_of(
     coarse: bool,
     unit: str,
 ) -> str:
-    """The verdict in one sentence for the user; lengths in mm, shown in ``unit``.
+    """What is found of a reading, as the part of a sentence that stands behind it; lengths in mm, shown in ``unit``.
 
-    >>> sentence_of(25.003, 25.0, 25.01, None, Verdict.CONFORMS, 0.0, Rule.SIMPLE, False, "mm")
-    '25.003 mm: conforms; it is 0.0030 mm inside the low limit; uncertainty is not counted (simple acceptance).'
+    >>> finding_of(25.003, 25.0, 25.01, None, Verdict.CONFORMS, 0.0, Rule.SIMPLE, False, "mm")
+    'conforms; it is 0.0030 mm inside the low limit; uncertainty is not counted (simple acceptance).'
     """
     if verdict is Verdict.NO_SPEC:
-        return f"{_size(value, unit)}: no limits are set."
+        return "no limits are set."
     place = _place(value, low, high, unit)
-    words = f"{_size(value, unit)}: {verdict.value}; it is {place}"
+    words = f"{verdict.value}; it is {place}"
     if rule is Rule.SIMPLE:
         words += "; uncertainty is not counted (simple acceptance)."
     elif budget is None or not budget.complete:
@@ -65,17 +65,19 @@ def _place(value: float, low: float | None, high: float | None, unit: str) -> st
 def working_of(value: float, judgement: Judgement, dof: float, unit: str) -> Working:
     """The lines a verdict rests on: reading, limits, uncertainty, guard band, probability.
 
-    >>> simple = Judgement(Verdict.CONFORMS, 25.0, 25.01, None, None, 0.0, None, False, "conforms", Rule.SIMPLE)
+    >>> simple = Judgement(
+    ...     Verdict.CONFORMS, 25.0, 25.01, None, None, 0.0, None, False, "25.003 mm", "conforms", Rule.SIMPLE
+    ... )
     >>> [step.text for step in working_of(25.003, simple, math.inf, "mm").steps][:2]
     ['25.003 mm', 'low 25.000 mm, high 25.010 mm']
     """
     sheet = Sheet("Verdict")
     limits = [
-        f"{name} {_size(limit, unit)}"
+        f"{name} {size_words(limit, unit)}"
         for name, limit in (("low", judgement.low_mm), ("high", judgement.high_mm))
         if limit is not None
     ]
-    sheet.read("reading", _size(value, unit))
+    sheet.read("reading", size_words(value, unit))
     sheet.read("limits", ", ".join(limits) or "none")
     if judgement.u_mm is not None and judgement.U_mm is not None:
         sheet.read("uncertainty", f"u {_small(judgement.u_mm, unit)}, U {_small(judgement.U_mm, unit)}")
@@ -110,7 +112,7 @@ def _small(mm: float, unit: str) -> str:
     return show_length(mm, unit, 5 if unit == "in" else 4)
 
 
-def _size(mm: float, unit: str) -> str:
+def size_words(mm: float, unit: str) -> str:
     """A size with the usual digits, and one more where those would round it."""
     usual = show_length(mm, unit)
     finer = show_length(mm, unit, DECIMALS[unit] + 1)

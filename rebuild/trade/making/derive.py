@@ -6,7 +6,7 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from rebuild.errors import BadEntry
+from rebuild.errors import BadEntry, RebuildError
 from rebuild.trade.bearings.bushes import REAM, REAM_HIGH_MM, REAM_LOW_MM
 from rebuild.trade.drawing.measure import Measure
 from rebuild.trade.drawing.thread_shown import ThreadShown
@@ -123,6 +123,18 @@ def thread_shown(designation: str, shape: str) -> ThreadShown | None:
     if inside and found.major.low_mm is not None:
         major = found.major.low_mm
     return ThreadShown(thread.name, major, core)
+
+
+def thread_name(designation: str) -> str:
+    """The name of a thread as the steps say it, or what is written where that cannot be read.
+
+    >>> thread_name("7/16-10 left acme"), thread_name("as the old one, with flat")
+    ('7/16-10 ACME-LH', 'as the old one, with flat')
+    """
+    try:
+        return parse_designation(designation).name if designation.strip() else ""
+    except RebuildError:
+        return designation
 
 
 def _thread_blank(designation: str) -> Derived:

@@ -25,6 +25,9 @@ _HELPER = re.compile(
 )
 
 
+_LAY_IN = "Lay in: "
+
+
 @dataclass(frozen=True, slots=True)
 class CameOff:
     """What the log knows of one removal, in words."""
@@ -65,7 +68,7 @@ def refit_note(off: CameOff) -> str:
     Marks: two dots
     """
     lines = [
-        f"Lay in: {off.place}" if off.place else "",
+        f"{_LAY_IN}{off.place}" if off.place else "",
         f"Came off {off.how}" + (f" from the {off.from_end}" if off.from_end else ""),
         f"Sat: {off.orientation}" if off.orientation else "",
         f"Marks: {off.match_mark}" if off.match_mark else "",
@@ -78,6 +81,15 @@ def refit_note(off: CameOff) -> str:
         off.note,
     ]
     return "\n".join(filter(None, lines))
+
+
+def beyond_place(note: str) -> str:
+    """The note of a step without its line of where the thing was put, for where the place of today is said.
+
+    >>> beyond_place(refit_note(CameOff("cap", "lifted", place="bag 3", note="Lay in oil over night")))
+    'Came off lifted\\nLay in oil over night'
+    """
+    return "\n".join(line for line in note.splitlines() if not line.startswith(_LAY_IN))
 
 
 def is_final(off: CameOff) -> bool:

@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from rebuild.errors import BadEntry
+from rebuild.trade.results.asked import Asked
 from rebuild.trade.results.working import Working
 from rebuild.trade.sizes.given import text_of
 from rebuild.trade.sizes.quantity import Size, parse_length
@@ -27,17 +28,14 @@ class InputKind(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
-class Input:
+class Input(Asked):
     """One entry of a figure: ``name`` is the command-line word, ``label`` what the page shows."""
 
-    name: str
-    label: str
     kind: InputKind
     default: str = ""
     unit: str = ""  # for LENGTH: the unit of a bare number (mm or in); for NUMBER: shown only
     choices: tuple[str, ...] = ()
-    help: str = ""
-    required: bool = True
+    required: bool = field(default=True, kw_only=True)
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,35 +115,16 @@ class Entries:
 
     def number(self, name: str) -> float:
         """A plain number (decimal point or comma)."""
-        item, typed = self._inputs[name], self.text(name)
-        try:
-            return float(typed.replace(",", ".").replace("−", "-"))
-        except ValueError:
-            raise BadEntry(
-                "is not a number.", where=item.label, value=typed, way_out="Type it as 12 or 12.5."
-            ) from None
+        return self._inputs[name].number(self.text(name))
 
     def whole(self, name: str) -> int:
         """A whole number."""
-        item, typed = self._inputs[name], self.text(name)
-        try:
-            return int(typed)
-        except ValueError:
-            raise BadEntry(
-                "is not a whole number.", where=item.label, value=typed, way_out="Type it as 12."
-            ) from None
+        return self._inputs[name].whole(self.text(name))
 
     def choice(self, name: str) -> str:
         """One of the listed choices."""
-        item, typed = self._inputs[name], self.text(name)
-        if typed not in item.choices:
-            raise BadEntry(
-                "is not one of the choices.",
-                where=item.label,
-                value=typed,
-                way_out=f"Choose {', '.join(item.choices)}.",
-            )
-        return typed
+        item = self._inputs[name]
+        return item.one_of(self.text(name), item.choices)
 
 
 @dataclass(frozen=True, slots=True)

@@ -62,7 +62,7 @@ class EntryAnswer(QWidget):
 
     def show_stored(self, back: ReadBack) -> None:
         """Read a stored value back: both units, then the verdict in its shape and sentence."""
-        self._show(f"{back.both}.  {_after_value(back.sentence)}", shape_for(back.verdict), ())
+        self._show(f"{back.both}.  {_capital(back.judged.value.finding)}", shape_for(back.verdict), ())
         self._working = back.judged.working
         self.working.show()
 
@@ -103,7 +103,5 @@ class EntryAnswer(QWidget):
             self.working_wanted.emit(self._working)
 
 
-def _after_value(sentence: str) -> str:
-    """The verdict's sentence without the value in front, which is read back in both units already."""
-    _, colon, rest = sentence.partition(": ")
-    return rest[:1].upper() + rest[1:] if colon else sentence
+def _capital(words: str) -> str:
+    return words[:1].upper() + words[1:]

@@ -8,7 +8,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
-from rebuild.errors import RebuildError
+from rebuild.errors import Clash, RebuildError
 from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.editors import ReferenceEditor
 from rebuild.window.forms.field_box import FieldBox
@@ -90,10 +90,9 @@ class RecordForm(QWidget):
 
     def box_of(self, error: RebuildError) -> FieldBox | None:
         """The box an error speaks of."""
-        where = error.where.lower()
+        named = error.field if isinstance(error, Clash) else error.where
         for box in self.boxes.values():
-            label = box.field.label.lower()
-            if where == label or where.endswith(f", {label}"):
+            if named.lower() == box.field.label.lower():
                 return box
         return None
 

@@ -98,13 +98,20 @@ class SheetHead(QWidget):
         self.setVisible(page is not None)
         if page is None:
             return
-        attempt = f", attempt {page.attempt}" if page.attempt > 1 else ""
-        self.title.setText(f"{page.part}{attempt}")
-        self.mark.show_shape(MARKS[page.state])
-        self.state.setText(page.state.value + (", stale" if page.stale else ""))
-        off = f"{page.quantity} off" if page.quantity != 1 else ""
-        material = page.material or "material to be named"
-        told = (page.machine, page.subassembly, page.shape.value, material, page.blank, off)
+        attempt = f", attempt {page.head.attempt}" if page.head.attempt > 1 else ""
+        self.title.setText(f"{page.head.part}{attempt}")
+        self.mark.show_shape(MARKS[page.course.state])
+        self.state.setText(page.course.state.value + (", stale" if page.course.stale else ""))
+        off = f"{page.head.quantity} off" if page.head.quantity != 1 else ""
+        material = page.blank.material or "material to be named"
+        told = (
+            page.head.machine,
+            page.head.subassembly,
+            page.head.shape.value,
+            material,
+            page.blank.words,
+            off,
+        )
         self.about.setText(" · ".join(filter(None, told)))
         self._say(warnings(page) or settled_words(page))
         self.paper.setCurrentText(chosen_paper(self._desk))
@@ -117,10 +124,10 @@ class SheetHead(QWidget):
     def _show_buttons(self, page: SheetPage) -> None:
         for act in ACTS:
             button = self.buttons[act.words]
-            fits = page.progress in act.at and (not act.when_stale or bool(page.stale))
+            fits = page.course.progress in act.at and (not act.when_stale or bool(page.course.stale))
             button.setVisible(fits)
             button.setText(act.held if act is self._refused and act.held else act.words)
-        self.draw_button.setEnabled(page.drawing is not None)
+        self.draw_button.setEnabled(page.drawing.drawn is not None)
 
     def _do(self, act: SheetAct) -> None:
         """Do one act; a refusal that may be overruled waits for a second press."""
@@ -146,6 +153,6 @@ class SheetHead(QWidget):
         write = {
             "making sheet": lambda target: print_sheet(desk, page, target),
             "drawing": lambda target: write_drawing(desk, page, target),
-            "story": lambda target: print_story(desk, page.part_id, target),
+            "story": lambda target: print_story(desk, page.head.part_id, target),
         }[what]
         ask_where(desk, self, page, ending, what, write)

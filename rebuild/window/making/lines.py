@@ -76,9 +76,9 @@ def tool_line(tool: ToolRow) -> tuple[str, ...]:
 
 def data_lines(page: SheetPage) -> list[tuple[int, tuple[str, ...]]]:
     """Blank, material and the data blocks; the id tells whose working a line opens (0: the blank's)."""
-    blank = page.blank or page.blank_trouble
+    blank = page.blank.words or page.blank.trouble
     rows: list[tuple[int, tuple[str, ...]]] = [
-        (0, ("Blank", "material", page.material or "to be named")),
+        (0, ("Blank", "material", page.blank.material or "to be named")),
         (0, ("", "blank", blank)),
     ]
     for number, block in enumerate(page.data, 1):
@@ -94,20 +94,20 @@ def data_lines(page: SheetPage) -> list[tuple[int, tuple[str, ...]]]:
 def warnings(page: SheetPage) -> str:
     """What must be known before cutting, one sentence a line."""
     lines = []
-    if page.stale:
-        lines.append("Stale, refresh before cutting: " + "; ".join(page.stale) + ".")
-    lines += [f"Waits: {line}." for line in page.waits]
+    if page.course.stale:
+        lines.append("Stale, refresh before cutting: " + "; ".join(page.course.stale) + ".")
+    lines += [f"Waits: {line}." for line in page.course.waits]
     missing = [size.name for size in page.sizes if not size.measure.given]
-    if missing and not page.settled:
+    if missing and not page.course.settled:
         lines.append(f"Not known yet: {', '.join(missing)}.")
     return "\n".join(lines)
 
 
 def settled_words(page: SheetPage) -> str:
     """How an attempt ended."""
-    if page.settled_at is None:
+    if page.outcome.settled_at is None:
         return ""
-    by = f" by {page.settled_by}" if page.settled_by else ""
-    told = f"{page.state.value}{by}, {page.settled_at:%Y-%m-%d}"
-    parts = [page.settled_note, *(f"concession: {line}" for line in page.concessions)]
+    by = f" by {page.outcome.by}" if page.outcome.by else ""
+    told = f"{page.course.state.value}{by}, {page.outcome.settled_at:%Y-%m-%d}"
+    parts = [page.outcome.remark, *(f"concession: {line}" for line in page.outcome.concessions)]
     return ". ".join(filter(None, (told, *parts)))

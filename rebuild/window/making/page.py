@@ -92,7 +92,7 @@ class MakingPage(LivePage):
         if (
             part is not None
             and part != self._part
-            and (self.view.page is None or self.view.page.part_id != part)
+            and (self.view.page is None or self.view.page.head.part_id != part)
         ):
             own = [row.id for row in self._rows if row.part_id == part]
             if own:

@@ -31,22 +31,26 @@ def print_sheet(desk: Desk, page: SheetPage, target: Path) -> None:
 
     pages = desk.attempt(lambda: write_making_sheet(page, target, paper(chosen_paper(desk))))
     if pages is not None:
-        stale = " It carries a mark: its limits are stale; refresh it before cutting." if page.stale else ""
+        stale = (
+            " It carries a mark: its limits are stale; refresh it before cutting."
+            if page.course.stale
+            else ""
+        )
         desk.say(f"Written to {target.name}, {pages} pages.{stale}", Say.ASK if stale else Say.DONE)
 
 
 def write_drawing(desk: Desk, page: SheetPage, target: Path) -> None:
     """Write the drawing as DXF and say so."""
 
-    drawing = page.drawing
+    drawing = page.drawing.drawn
     if drawing is None:
-        desk.say(page.drawing_trouble or "This shape has no drawing.", Say.TROUBLE)
+        desk.say(page.drawing.trouble or "This shape has no drawing.", Say.TROUBLE)
         return
-    title = f"{page.part}, attempt {page.attempt}"
-    done = f"Drawing written to {target.name}, true size in {page.unit}."
+    title = f"{page.head.part}, attempt {page.head.attempt}"
+    done = f"Drawing written to {target.name}, true size in {page.head.unit}."
 
     def write() -> bool:
-        write_dxf(drawing, target, page.unit, title=title)
+        write_dxf(drawing, target, page.head.unit, title=title)
         return True
 
     desk.attempt(write, done)
@@ -68,7 +72,7 @@ def ask_where(
     desk: Desk, window: QWidget, page: SheetPage, ending: str, what: str, write: Callable[[Path], None]
 ) -> QFileDialog:
     """Ask for a file beside the project, then write."""
-    name = re.sub(r"[^\w.-]+", "-", f"{page.part_code or page.part_name}-{what}").strip("-")
+    name = re.sub(r"[^\w.-]+", "-", f"{page.head.part_code or page.head.part_name}-{what}").strip("-")
     dialog = QFileDialog(
         window, f"Write the {what}", str(desk.store.path.parent), f"{ending.upper()} (*.{ending})"
     )

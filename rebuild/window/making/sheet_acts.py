@@ -51,7 +51,7 @@ def _reason(
 
     adding = Adding(
         title,
-        f"On {page.part}, attempt {page.attempt}",
+        f"On {page.head.part}, attempt {page.head.attempt}",
         fields,
         act=do,
         prefill=lambda: {"by": owner(desk.store)},
@@ -109,7 +109,7 @@ def _spare(desk: Desk, page: SheetPage, _window: QWidget, _sure: bool) -> None:
 
 
 def _again(desk: Desk, page: SheetPage, _window: QWidget, _sure: bool) -> object:
-    return making.start_sheet(desk.store, page.part_id)
+    return making.start_sheet(desk.store, page.head.part_id)
 
 
 def _remove(desk: Desk, page: SheetPage, _window: QWidget, _sure: bool) -> None:
@@ -119,16 +119,27 @@ def _remove(desk: Desk, page: SheetPage, _window: QWidget, _sure: bool) -> None:
 _P = MakingProgress
 _OPEN = (_P.DRAFT, _P.RELEASED, _P.BEING_MADE, _P.MADE)
 ACTS: tuple[SheetAct, ...] = (
-    SheetAct("&Refresh", "Work the limits out again from the newest readings", _OPEN, _refresh, when_stale=True),
-    SheetAct("Release", "It is complete: from now on it waits for its mates, or is ready", (_P.DRAFT,), _release),
+    SheetAct(
+        "&Refresh", "Work the limits out again from the newest readings", _OPEN, _refresh, when_stale=True
+    ),
+    SheetAct(
+        "Release", "It is complete: from now on it waits for its mates, or is ready", (_P.DRAFT,), _release
+    ),
     SheetAct("&Begin", "Begin the work", (_P.RELEASED,), _begin, "&Begin all the same"),
-    SheetAct("Finished", "The part is made; every size is measured", (_P.BEING_MADE,), _finish,
-             "Finished all the same"),
+    SheetAct(
+        "Finished",
+        "The part is made; every size is measured",
+        (_P.BEING_MADE,),
+        _finish,
+        "Finished all the same",
+    ),
     SheetAct("&Accept", "Every size conforms", (_P.MADE,), _accept),
     SheetAct("By &concession…", "Accept it outside its limits, with the reason", (_P.MADE,), _concede),
     SheetAct("Re&work…", "Back to the machine", (_P.MADE,), _rework),
     SheetAct("Scrap…", "Scrap this attempt and start the next one", (_P.BEING_MADE, _P.MADE), _scrap),
-    SheetAct("Spare made", "A second piece was made: it becomes a part of its own", (_P.MADE, _P.ACCEPTED), _spare),
+    SheetAct(
+        "Spare made", "A second piece was made: it becomes a part of its own", (_P.MADE, _P.ACCEPTED), _spare
+    ),
     SheetAct("Make a&gain", "A new attempt at this part", (_P.ACCEPTED,), _again),
     SheetAct("Rem&ove", "Take the sheet away; Ctrl+Z brings it back", (_P.DRAFT, _P.RELEASED), _remove),
-)  # fmt: skip
+)

@@ -111,7 +111,7 @@ class SheetView(QWidget):
 
     def show_page(self, page: SheetPage | None, places: list[Key]) -> None:
         """Show a sheet; ``places`` are where its as-made values land."""
-        measured = page is not None and page.progress in _MEASURED
+        measured = page is not None and page.course.progress in _MEASURED
         begins = measured and (self.page is None or page != self.page) and not self.entry.isVisible()
         self.page, self.places = page, places
         for widget in (self.head, self.down):
@@ -129,16 +129,16 @@ class SheetView(QWidget):
             self.story.show_part(None)
             return
         self.drawing.show_drawing(
-            page.drawing, page.unit, page.drawing_trouble or "This shape has no drawing."
+            page.drawing.drawn, page.head.unit, page.drawing.trouble or "This shape has no drawing."
         )
         self.mates.plain.fill([(mate.fit_id, mate_line(mate)) for mate in page.mates])
         self._fill_data(page)
-        self.what.show_sheet(page.id, changes=not page.settled)
+        self.what.show_sheet(page.id, changes=not page.course.settled)
         self.after.show_sheet(page.id, settled_words(page))
         self.cautions.setText(
             "\n\n".join(one.line() for one in page.cautions) or "None that these words call for."
         )
-        self.story.show_part(page.part_id)
+        self.story.show_part(page.head.part_id)
         if begins:
             self.entry.controls.choose_stage(Stage.AS_MADE)
             self._size_chosen(self.sizes.chosen_size)
@@ -153,13 +153,13 @@ class SheetView(QWidget):
         page = self.page
         if size is None or page is None or size.feature_id is None or not self.isVisible():
             return
-        if page.progress in _MEASURED:
+        if page.course.progress in _MEASURED:
             key = self._desk.selection.key
             if key is None or key[0] != size.feature_id:
                 place = next(
                     (place for place in self.places if place[0] == size.feature_id), (size.feature_id, 0)
                 )
-                self._desk.choose(part_ids=(page.part_id,), key=place)
+                self._desk.choose(part_ids=(page.head.part_id,), key=place)
 
     def _follow(self) -> None:
         key = self._desk.selection.key
@@ -171,7 +171,7 @@ class SheetView(QWidget):
         if page is None:
             return
         number = self._blocks[index.row()]
-        working = page.blank_working if number == 0 else page.data[number - 1].working
+        working = page.blank.working if number == 0 else page.data[number - 1].working
         if working is not None:
             self._desk.ask_working(working)
 

@@ -127,7 +127,7 @@ class SizesPane(QWidget):
             self.table.choose(key)
         self._offer()
         self._show_limits()
-        changes = page is not None and not page.settled
+        changes = page is not None and not page.course.settled
         for widget in (self.limits, self.more, self.add_button, self.remove_button):
             widget.setEnabled(changes)
 
@@ -140,7 +140,9 @@ class SizesPane(QWidget):
     def _offer(self) -> None:
         held = {size.role for size in self._sizes}
         names = [
-            role.name for role in roles(self._page.shape.value if self._page else "") if role.name not in held
+            role.name
+            for role in roles(self._page.head.shape.value if self._page else "")
+            if role.name not in held
         ]
         if [self.more.itemText(at) for at in range(self.more.count())] != names:
             self.more.clear()

@@ -101,7 +101,7 @@ class _RowsPane(QWidget):
             self.table.choose(self.table.plain.ids[0])
         else:
             self.form.show_record(None)
-        self.setEnabled(page is not None and not page.settled)
+        self.setEnabled(page is not None and not page.course.settled)
 
     def _lines(self, page: SheetPage) -> list[tuple[int, tuple[str, ...]]]:
         raise NotImplementedError

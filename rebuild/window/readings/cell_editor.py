@@ -14,6 +14,8 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from rebuild.window.readings.model import DRAFT
+
 _Index = QModelIndex | QPersistentModelIndex
 Take = Callable[[_Index, str, str], bool]
 
@@ -66,7 +68,7 @@ class CellDelegate(QStyledItemDelegate):
         if isinstance(editor, CellEditor) and not editor.isModified():
             text = str(index.data(Qt.ItemDataRole.EditRole) or "")
             editor.setText(text)
-            editor.first = "" if str(index.data()).endswith(" ?") else text
+            editor.first = "" if index.data(DRAFT) else text
 
     def setModelData(self, editor: QWidget, model: QAbstractItemModel, index: _Index) -> None:
         if isinstance(editor, CellEditor) and editor.unsaved:

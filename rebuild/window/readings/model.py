@@ -43,6 +43,8 @@ _ALIGN = int(Qt.ItemDataRole.TextAlignmentRole)
 _INK = int(Qt.ItemDataRole.ForegroundRole)
 _TIP = int(Qt.ItemDataRole.ToolTipRole)
 _SPOKEN = int(Qt.ItemDataRole.AccessibleTextRole)
+#: Whether what a cell shows was typed and has not landed.
+DRAFT = int(Qt.ItemDataRole.UserRole)
 
 
 class GridModel(QAbstractTableModel):
@@ -239,7 +241,7 @@ class GridModel(QAbstractTableModel):
             return None
         if role == _ALIGN:
             return ALIGNMENTS[index.column()]
-        if role not in (_DISPLAY, _INK, _EDIT, _TIP, _SPOKEN):
+        if role not in (_DISPLAY, _INK, _EDIT, _TIP, _SPOKEN, DRAFT):
             return None
         key = self._keys[index.row()]
         shown = self._shown.get(key)
@@ -250,6 +252,8 @@ class GridModel(QAbstractTableModel):
             if self._drafts and (key, column) in self._drafts:
                 return f"{self._drafts[key, column]} ?"
             return shown.texts[column]
+        if role == DRAFT:
+            return (key, column) in self._drafts
         if role == _INK:
             return self._faint if shown.faint >> column & 1 else None
         if role == _EDIT:

@@ -8,6 +8,7 @@ from PySide6.QtCore import QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QPainter, QPen
 from PySide6.QtWidgets import QWidget
 
+from rebuild.trade.geometry.flatness import line_words
 from rebuild.trade.sizes.show import in_unit
 from rebuild.trade.sizes.ticks import tick_words, ticks
 from rebuild.window.ink import theme
@@ -91,7 +92,7 @@ def _curve(line: LineResult, at: int, units: tuple[str, str], tail: str, *, fain
     residual = line.found.residual_mm if line.found is not None else heights.height_mm
     values = zip(heights.at_mm, residual, strict=True)
     return Curve(
-        line.line.name.replace("_", " to ") + tail,
+        line_words(line.line.name) + tail,
         at,
         tuple((in_unit(place, along), in_unit(height, small)) for place, height in values),
         tuple(in_unit(2 * u, small) for u in heights.u_mm),

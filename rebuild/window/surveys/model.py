@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersistentModelIndex, Qt
 
+from rebuild.trade.geometry.flatness import line_words
 from rebuild.work.surveys.rows import SurveyData
 
 Index = QModelIndex | QPersistentModelIndex
@@ -30,7 +31,7 @@ class RunModel(QAbstractTableModel):
         texts: list[list[str]] = []
         for line in data.lines if data is not None else ():
             for run in (1, 2) if two_runs else (1,):
-                name = line.name.replace("_", " to ")
+                name = line_words(line.name)
                 columns.append((line.id, run, f"{name}, back" if run == 2 else name))
                 texts.append([text for text, _ in line.runs.get(run, ())])
         rows = max((len(column) for column in texts), default=0) + _MORE

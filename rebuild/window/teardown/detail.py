@@ -21,7 +21,7 @@ from rebuild.window.forms.edit_form import EditForm
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.work.editing.acts import remove
 from rebuild.work.teardown import acts_fasteners
-from rebuild.work.teardown.rows_removals import RemovalRow, ShimRow
+from rebuild.work.teardown.rows_removals import RemovalRow
 
 _LINES = 3
 
@@ -95,7 +95,9 @@ class RemovalDetail(QWidget):
             [(one.id, (one.words, "read" if one.thread_known else "as said")) for one in fasteners]
         )
         packs = row.shims if row else ()
-        self.shims.plain.fill([(one.id, (one.where, " + ".join(one.leaves), _total(one))) for one in packs])
+        self.shims.plain.fill(
+            [(one.id, (one.where, " + ".join(one.leaves), one.total_words)) for one in packs]
+        )
         if not same:
             self._say("")
         self.form.show_record(row.id if row else None)
@@ -144,7 +146,3 @@ class RemovalDetail(QWidget):
                 lambda: remove(self._desk.store, "removal", [key]),
                 "Struck from the log; undo brings it back, drafting again drops its step.",
             )
-
-
-def _total(pack: ShimRow) -> str:
-    return pack.total.working.steps[-1].text

@@ -116,7 +116,7 @@ class OffLine(QWidget):
             places = {place.key: place.name for place in candidates.bench_places(connection)}
         words = [called, f"{off.how.value} from the {off.from_end}" if off.from_end else off.how.value]
         words += [fastener_words(one) for one in off.fasteners]
-        words += [f"shims {one.where} {one.leaves}".replace("  ", " ") for one in off.shims]
+        words += [" ".join(filter(None, ("shims", one.where, one.leaves))) for one in off.shims]
         words += [f"{name.replace('_', ' ')}: {text}" for name, text in off.typed.items()]
         if off.place_id is not None:
             words.append(f"→ {places[off.place_id]}")

@@ -2,10 +2,18 @@
 
 from __future__ import annotations
 
-from rebuild.window.where_was_i.section import Line
+from rebuild.window.where_was_i.section import Lead, Line
 from rebuild.work.where_was_i.rows import NextAction, ReEntry
 
 _MOST = 8
+
+
+def _step(action: NextAction) -> Lead:
+    return Lead("bench", task_id=action.task_id, subassembly_id=action.subassembly_id)
+
+
+def _part(part_id: int) -> Lead:
+    return Lead("bench", part_id=part_id)
 
 
 def sessions(found: ReEntry) -> list[Line]:
@@ -20,13 +28,13 @@ def sessions(found: ReEntry) -> list[Line]:
         )
         words = [row.did, *(f"{name}: {text}" for name, text in said if text)]
         hours = f", {row.hours:g} h" if row.hours else ""
-        lines.append((f"{row.at:%Y-%m-%d}{hours}", "· " + " · ".join(filter(None, words)), f"log:{row.id}"))
+        lines.append((f"{row.at:%Y-%m-%d}{hours}", "· " + " · ".join(filter(None, words)), Lead("log")))
     return lines
 
 
 def actions(found: ReEntry) -> list[Line]:
     """The next three actions with place, tools, and what they want."""
-    return [(action.title, _about(action), f"task:{action.task_id}") for action in found.next_actions]
+    return [(action.title, _about(action), _step(action)) for action in found.next_actions]
 
 
 def _about(action: NextAction) -> str:
@@ -35,7 +43,7 @@ def _about(action: NextAction) -> str:
         f"with {action.tools}" if action.tools else "",
         f"part lies in {action.lies_in}" if action.lies_in else "",
         *action.wants,
-        *(line for line in action.note.splitlines() if not line.startswith("Lay in")),
+        *action.note.splitlines(),
     ]
     said = [word for word in words if word]
     return "· " + " · ".join(said) if said else ""
@@ -43,7 +51,7 @@ def _about(action: NextAction) -> str:
 
 def bench(found: ReEntry) -> list[Line]:
     """What lies out, in what state, and subassemblies half put back."""
-    lines: list[Line] = [(f"“{found.left_on_bench}”", "as last written", "")] if found.left_on_bench else []
+    lines: list[Line] = [(f"“{found.left_on_bench}”", "as last written", None)] if found.left_on_bench else []
     for row in found.bench:
         words = [
             row.place,
@@ -52,11 +60,15 @@ def bench(found: ReEntry) -> list[Line]:
             row.condition,
             f"next: {row.next_step}" if row.next_step else "",
         ]
-        lines.append((row.part, "· " + " · ".join(filter(None, words)), f"part:{row.part_id}"))
+        lines.append((row.part, "· " + " · ".join(filter(None, words)), _part(row.part_id)))
     for attempt in found.half_done:
         words_of = f"· {attempt.removals} off, {attempt.refitted} on again"
         lines.append(
-            (f"{attempt.of}, attempt {attempt.number}", words_of, f"teardown:{attempt.subassembly_id or 0}")
+            (
+                f"{attempt.of}, attempt {attempt.number}",
+                words_of,
+                Lead("teardown", subassembly_id=attempt.subassembly_id),
+            )
         )
     return lines
 
@@ -64,14 +76,14 @@ def bench(found: ReEntry) -> list[Line]:
 def not_final(found: ReEntry) -> list[Line]:
     """Joints that were begun and are not final; those still apart are only counted."""
     lines: list[Line] = [
-        (row.name, f"· {row.lacks} · {row.location or row.of}", f"joint:{row.id}")
+        (row.name, f"· {row.lacks} · {row.location or row.of}", Lead("joints"))
         for row in found.not_final[:_MOST]
     ]
     more = len(found.not_final) - _MOST
     if more > 0:
-        lines.append((f"and {more} more", "", "joints:"))
+        lines.append((f"and {more} more", "", Lead("joints")))
     if found.apart:
-        lines.append((f"{found.apart} joints are still apart", "", "joints:"))
+        lines.append((f"{found.apart} joints are still apart", "", Lead("joints")))
     return lines
 
 
@@ -79,32 +91,32 @@ def clocks(found: ReEntry) -> list[Line]:
     """What lies in baths, and every open clock as it stands."""
     on_a_clock = {row.part_id for row in found.clocks if row.part_id is not None}
     lines: list[Line] = [
-        (row.part, f"· {row.words}", f"part:{row.part_id}")
+        (row.part, f"· {row.words}", _part(row.part_id))
         for row in found.baths
         if row.part_id not in on_a_clock
     ]
-    lines += [(row.what or row.about, f"· {row.words}", f"clock:{row.id}") for row in found.clocks]
+    lines += [(row.what or row.about, f"· {row.words}", Lead("waiting")) for row in found.clocks]
     return lines
 
 
 def orders(found: ReEntry) -> list[Line]:
     """Orders, jobs out and loans, late first."""
     return [
-        (row.what, "· " + " · ".join(filter(None, (row.words, row.who))), f"waiting:{row.id}")
+        (row.what, "· " + " · ".join(filter(None, (row.words, row.who))), Lead("waiting"))
         for row in found.orders
     ]
 
 
 def questions(found: ReEntry) -> list[Line]:
     """Open questions; those that hold up a step come first."""
-    return [(text, "", f"question:{key}") for key, text in found.questions[:_MOST]]
+    return [(text, "", Lead("questions")) for _, text in found.questions[:_MOST]]
 
 
 def undecided(found: ReEntry) -> list[Line]:
     """Parts that were measured and not decided."""
-    return [(name, "· measured, not decided", f"part:{key}") for key, name in found.undecided[:_MOST]]
+    return [(name, "· measured, not decided", _part(key)) for key, name in found.undecided[:_MOST]]
 
 
 def cautions(found: ReEntry) -> list[Line]:
     """What to read before touching it."""
-    return [(words, "", "") for words in found.cautions]
+    return [(words, "", None) for words in found.cautions]

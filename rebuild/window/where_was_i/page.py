@@ -14,7 +14,7 @@ from rebuild.window.desk.live_page import LivePage
 from rebuild.window.ink import theme
 from rebuild.window.where_was_i import lines
 from rebuild.window.where_was_i.end_strip import EndStrip
-from rebuild.window.where_was_i.section import Line, Section
+from rebuild.window.where_was_i.section import Lead, Line, Section
 from rebuild.work.records.wall_clock import now
 from rebuild.work.where_was_i.rows import ReEntry, where_was_i
 
@@ -35,9 +35,6 @@ _SECTIONS: tuple[tuple[str, int, _Words, str], ...] = (
     ("Open questions", 1, lines.questions, ""),
     ("To be decided", 1, lines.undecided, ""),
 )
-#: Which page a line leads to.
-_PAGES = {"task": "bench", "part": "bench", "log": "log", "joint": "joints", "joints": "joints", "clock": "waiting",
-          "waiting": "waiting", "question": "questions", "teardown": "teardown"}  # fmt: skip
 
 
 class WherePage(LivePage):
@@ -110,19 +107,15 @@ class WherePage(LivePage):
             count = len(found.not_final) + found.apart if name == "Not final" else None
             self.sections[name].show_lines(words(found), nothing=nothing, count=count)
 
-    def follow(self, leads: str) -> None:
+    def follow(self, lead: Lead) -> None:
         """Go to what a line speaks of."""
-        kind, _, key = leads.partition(":")
-        number = int(key) if key.isdigit() else 0
-        found = self.found
-        if kind == "task" and found is not None:
-            group = next((one.subassembly_id for one in found.next_actions if one.task_id == number), None)
-            self._desk.choose(subassembly_id=group, task_ids=(number,), part_ids=())
-        elif kind == "part":
-            self._desk.choose(part_ids=(number,), key=None)
-        elif kind == "teardown":
-            self._desk.choose(subassembly_id=number or None, part_ids=())
-        self._desk.page_asked.emit(_PAGES[kind])
+        if lead.task_id is not None:
+            self._desk.choose(subassembly_id=lead.subassembly_id, task_ids=(lead.task_id,), part_ids=())
+        elif lead.part_id is not None:
+            self._desk.choose(part_ids=(lead.part_id,), key=None)
+        elif lead.page == "teardown":
+            self._desk.choose(subassembly_id=lead.subassembly_id, part_ids=())
+        self._desk.page_asked.emit(lead.page)
 
     def changeEvent(self, event: QEvent) -> None:
         """Light or dark: the words are coloured with the palette."""

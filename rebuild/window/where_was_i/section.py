@@ -3,25 +3,38 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from html import escape
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QPainter, QPaintEvent, QPalette
 from PySide6.QtWidgets import QLabel, QSizePolicy, QVBoxLayout, QWidget
 
-#: A line: its text, a fainter tail, and where it leads ("task:3"; empty: nowhere).
-Line = tuple[str, str, str]
+
+@dataclass(frozen=True, slots=True)
+class Lead:
+    """Where a line leads: the page, and what is chosen there."""
+
+    page: str
+    task_id: int | None = None
+    part_id: int | None = None
+    subassembly_id: int | None = None
+
+
+#: A line: its text, a fainter tail, and where it leads.
+Line = tuple[str, str, Lead | None]
 
 
 class Section(QWidget):
     """Heading and lines; ``followed`` carries where a line leads. Links are reached with Tab and Enter."""
 
-    followed = Signal(str)
+    followed = Signal(object)
 
     def __init__(self, heading: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setAccessibleName(heading)
         self._name = heading
+        self._leads: tuple[Lead | None, ...] = ()
         self.heading = QLabel(heading, self)
         font = self.heading.font()
         font.setBold(True)
@@ -33,7 +46,7 @@ class Section(QWidget):
             Qt.TextInteractionFlag.TextBrowserInteraction | Qt.TextInteractionFlag.LinksAccessibleByKeyboard
         )
         self.body.setAlignment(Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft)
-        self.body.linkActivated.connect(self.followed)
+        self.body.linkActivated.connect(self._follow)
         self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Maximum)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 6, 0, 6)
@@ -47,11 +60,15 @@ class Section(QWidget):
         self.heading.setText(f"{self._name} ({count})" if count else self._name)
         faint = self.palette().color(QPalette.ColorRole.PlaceholderText).name()
         link = self.palette().color(QPalette.ColorRole.WindowText).name()
-        rows = [_row(line, faint, link) for line in lines] or [
+        self._leads = tuple(leads for _, _, leads in lines)
+        rows = [_row(at, line, faint, link) for at, line in enumerate(lines)] or [
             f'<span style="color:{faint}">{escape(nothing)}</span>'
         ]
         self.body.setText("".join(f'<div style="margin-bottom:3px">{row}</div>' for row in rows))
         self.body.setAccessibleName("; ".join(" ".join(filter(None, line[:2])) for line in lines) or nothing)
+
+    def _follow(self, number: str) -> None:
+        self.followed.emit(self._leads[int(number)])
 
     def paintEvent(self, event: QPaintEvent) -> None:
         painter = QPainter(self)
@@ -61,9 +78,9 @@ class Section(QWidget):
         painter.end()
 
 
-def _row(line: Line, faint: str, link: str) -> str:
+def _row(at: int, line: Line, faint: str, link: str) -> str:
     text, tail, leads = line
     words = escape(text).replace("\n", "<br>")
-    if leads:
-        words = f'<a href="{escape(leads)}" style="color:{link}">{words}</a>'
+    if leads is not None:
+        words = f'<a href="{at}" style="color:{link}">{words}</a>'
     return words + (f' <span style="color:{faint}">{escape(tail)}</span>' if tail else "")

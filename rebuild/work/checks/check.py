@@ -34,8 +34,9 @@ def check(path: Path) -> list[str]:
     recognise(path)
     with explained(path), closing(read_only(path)) as raw:
         raw.execute("BEGIN")
-        found = examine(raw, path)
-        if any(sentence.startswith("The file is damaged") for sentence in found):
+        examined = examine(raw, path)
+        found = list(examined.findings)
+        if examined.damaged:
             return found
         for finder in FINDERS:
             found += shortened(finder(raw))

@@ -62,7 +62,7 @@ def edit(
         _keep(store, record, f"{called(record)} no. {ids[0]}", typed, gone.what)
         raise NotThere(gone.what, way_out="What you typed is in the kept entries.") from gone
     if clash is not None:
-        _keep(store, record, clash.where.rsplit(", ", 1)[0], typed, clash.what)
+        _keep(store, record, clash.on, typed, clash.what)
         raise clash
 
 
@@ -93,7 +93,8 @@ def _clash(tx: Tx, record: str, row: Base, typed: Mapping[str, str], seen: Mappi
             when = _last_changed(tx.connection, record, getattr(row, "id", 0))
             return Clash(
                 f"was typed here, but another window set it to “{current}” first{when}; the first one stands.",
-                where=f"{title(row)}, {field.label.lower()}",
+                on=title(row),
+                field=field.label,
                 value=text,
                 way_out="What you typed is in the kept entries; type it again to put it in place.",
             )

@@ -216,7 +216,7 @@ def _reading(read: _Read, feature: Any, limits: dict[int, InstrumentLimit]) -> S
     )
     return SideReading(
         read.station, read.at_mm, row.value_mm, budget_of(measured, limits).value,
-        f"{_shown(row)} {read.stage.value}, {read.taken_at:%Y-%m-%d}", read.id,
+        _shown(row), f"{read.stage.value}, {read.taken_at:%Y-%m-%d}", read.id,
     )  # fmt: skip
 
 

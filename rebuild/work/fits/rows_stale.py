@@ -18,13 +18,17 @@ GAP = "clearance"
 
 @dataclass(frozen=True, slots=True)
 class Fact:
-    """One thing known of a side: what it is about, which version of it (``ident``), and how it reads."""
+    """One thing known of a side: what it is about, which version of it (``ident``), and how it reads.
+
+    ``part`` names the part a decision is about; it is said, never kept.
+    """
 
     side: str
     what: str
     where: str
     ident: str
     text: str
+    part: str = ""
 
 
 def facts(outer: SideRow, inner: SideRow, gap: SideRow | None) -> tuple[Fact, ...]:
@@ -34,7 +38,7 @@ def facts(outer: SideRow, inner: SideRow, gap: SideRow | None) -> tuple[Fact, ..
         side = row.side.value
         found += [
             Fact(side, "feature", "", str(row.feature_id), row.title),
-            Fact(side, "decision", "", row.decision.value, row.decision.value),
+            Fact(side, "decision", "", row.decision.value, row.decision.value, row.part),
             Fact(side, "spec", "", row.spec_text, row.spec_text or "none"),
             *_readings(side, row.readings),
         ]
@@ -91,7 +95,7 @@ def _plain_changes(side: str, title: str, old: _Facts, new: _Facts) -> list[str]
         if what == "feature":
             words.append(f"the {side} side is now {after}, was {before}")
         elif what == "decision":
-            words.append(f"{title.rsplit(', ', 1)[0]} decided {after}, was {before}")
+            words.append(f"{now.part if now else title} decided {after}, was {before}")
         else:
             words.append(f"{title}: limits now {after}, were {before}")
     return words

@@ -124,7 +124,7 @@ class Importer:
         self.tx.session.flush()
         if line.text("spare_of"):
             self._spares.append((part.id, line.text("spare_of")))
-        return part.id, f"part {part.code} {part.name}".replace("  ", " ")
+        return part.id, " ".join(filter(None, ("part", part.code, part.name)))
 
     def _group(self, machine_id: int, code: str, name: str) -> int | None:
         """The subassembly of that code or name, made when there is none; None for a loose part."""

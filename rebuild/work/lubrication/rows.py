@@ -22,8 +22,21 @@ CARRIES = (OilPointKind.LINE, OilPointKind.JUNCTION)
 
 
 @dataclass(frozen=True, slots=True)
+class Piped:
+    """A piece of the lines: its number and what it feeds."""
+
+    number: str
+    feeds: str
+
+    @property
+    def called(self) -> str:
+        """Number and what it feeds."""
+        return f"{self.number} {self.feeds}"
+
+
+@dataclass(frozen=True, slots=True)
 class OilRow:
-    """One point. ``starved_by`` names the blocked piece before it; ``depth`` is how far down the line it hangs."""
+    """One point. ``starved_by`` is the blocked piece before it; ``depth`` is how far down the line it hangs."""
 
     id: int
     number: str
@@ -52,7 +65,7 @@ class OilRow:
     y: float | None
     note: str
     depth: int
-    starved_by: str
+    starved_by: Piped | None
 
     @property
     def oil(self) -> str:
@@ -64,13 +77,13 @@ class OilRow:
     @property
     def called(self) -> str:
         """Number and what it feeds."""
-        return f"{self.number} {self.feeds}"
+        return Piped(self.number, self.feeds).called
 
     @property
     def flow(self) -> str:
         """The state of its flow, in words."""
         if self.starved_by:
-            return f"starves: {self.starved_by} is blocked"
+            return f"starves: {self.starved_by.called} is blocked"
         if self.proof is FlowProof.PROVED and self.proved_at is not None:
             return f"{self.proof.value} {self.proved_at:%Y-%m-%d}"
         return self.proof.value
@@ -78,7 +91,7 @@ class OilRow:
     @property
     def lacks(self) -> bool:
         """Whether oil still has to be seen here."""
-        return bool(self.starved_by) or self.proof in (FlowProof.NOT_PROVED, FlowProof.BLOCKED)
+        return self.starved_by is not None or self.proof in (FlowProof.NOT_PROVED, FlowProof.BLOCKED)
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,9 +128,9 @@ def oil_card(connection: Connection, machine_id: int) -> OilCard:
         .where(OilPoint.machine_id == machine_id)
         .order_by(OilPoint.position, OilPoint.id)
     ).all()
-    names = {row.id: f"{row.number} {row.feeds}" for row in raw}
+    named = {row.id: Piped(row.number, row.feeds) for row in raw}
     tree = examine([
-        Piece(row.id, names[row.id], OilPointKind(row.kind).value, row.fed_by_id,
+        Piece(row.id, named[row.id].called, OilPointKind(row.kind).value, row.fed_by_id,
               FlowProof(row.proof) is FlowProof.BLOCKED, FlowProof(row.proof) is FlowProof.PROVED,
               row.dose_ml, row.delivery_ml)
         for row in raw
@@ -129,8 +142,9 @@ def oil_card(connection: Connection, machine_id: int) -> OilCard:
             oil_today(row.old_oil, row.duty).value, row.quantity, row.interval, row.dose_ml, row.delivery_ml,
             row.first_fill_at, FlowProof(row.proof), row.proved_at, row.proved_note,
             f"{row.code or ''} {row.part_name or ''}".strip(), row.task_id, row.title or "",
-            row.task_state in (TaskState.OPEN, TaskState.UNDER_WAY), row.fed_by_id, names.get(row.fed_by_id, ""),
-            row.x, row.y, row.note, depth.get(row.id, 0), names.get(tree.starved.get(row.id, 0), ""),
+            row.task_state in (TaskState.OPEN, TaskState.UNDER_WAY), row.fed_by_id,
+            named[row.fed_by_id].called if row.fed_by_id in named else "",
+            row.x, row.y, row.note, depth.get(row.id, 0), named.get(tree.starved.get(row.id, 0)),
         )
         for row in raw
     )  # fmt: skip

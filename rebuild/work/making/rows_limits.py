@@ -49,7 +49,7 @@ class MateLimits:
         side = str(self.fit_id)
         return (
             Fact(side, "feature", "", str(self.mate.feature_id), self.mate.title),
-            Fact(side, "decision", "", self.mate.decision.value, self.mate.decision.value),
+            Fact(side, "decision", "", self.mate.decision.value, self.mate.decision.value, self.mate.part),
             Fact(side, "wanted", "", self.wanted_text, self.wanted_text or "nothing"),
             *(
                 Fact(side, "reading", reading.station, f"{reading.reading_id}: {reading.value_mm!r}", reading.words)
@@ -162,5 +162,5 @@ def _changed(fact: Fact, was: Fact | None, title: str) -> str:
     if fact.what == "feature":
         return f"the mate is now {fact.text}{before}" if was is not None else f"a fit with {fact.text} is new"
     if fact.what == "decision":
-        return f"{title.rsplit(', ', 1)[0]} decided {fact.text}{before}"
+        return f"{fact.part} decided {fact.text}{before}"
     return f"wanted with {title}: now {fact.text}{before}"

@@ -14,6 +14,9 @@ from rebuild.trade.drawing.measure import Measure
 from rebuild.trade.making.derive import Derived, Designations, before_pressing, derived
 from rebuild.trade.making.limits import general, general_in_shop, inward
 from rebuild.trade.making.roles import Role, roles
+from rebuild.trade.making.words import size_words
+from rebuild.trade.sizes.quantity import Size
+from rebuild.trade.sizes.show import show_typed
 from rebuild.words.making import LimitsFrom
 from rebuild.words.readings import FeatureKind, Stage
 from rebuild.work.making.rows_limits import MateLimits, together
@@ -89,7 +92,10 @@ def features_of(connection: Connection, part_id: int) -> list[OwnFeature]:
         )
         .order_by(Reading.id)
     ):
-        read.setdefault(row.feature_id, {})[row.station_id] = (row.value_mm, f"{row.typed} {row.unit}")
+        read.setdefault(row.feature_id, {})[row.station_id] = (
+            row.value_mm,
+            show_typed(Size(row.typed, row.unit, row.value_mm), row.unit),
+        )
     return [
         OwnFeature(
             row.id, row.name, row.kind, row.unit, row.thread, row.nominal_mm, row.low_mm, row.high_mm,
@@ -247,8 +253,6 @@ def _free_lines(ground: Ground, held: Collection[str]) -> list[Proposed]:
 
 def not_to_copy(features: Sequence[OwnFeature], lines: Sequence[Proposed], unit: str) -> str:
     """What the old part must not teach: sizes it has worn out of the new limits, one per line."""
-    from rebuild.trade.making.words import size_words
-
     own = {feature.id: feature for feature in features}
     words = []
     for line in lines:

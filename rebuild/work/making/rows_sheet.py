@@ -9,13 +9,12 @@ from sqlalchemy import Connection, select
 
 from rebuild.errors import NotThere, RebuildError
 from rebuild.model.all import Concession, Machine, MakingSheet, MakingStep, MakingTool, Part, Subassembly
-from rebuild.trade.drawing.ink import Drawing
 from rebuild.trade.drawing.measure import Measure
 from rebuild.trade.drawing.shapes import draw, drawable
 from rebuild.trade.limits.judgement import Rule
 from rebuild.trade.making.blank import blank_of, blank_words
 from rebuild.trade.making.data import blocks
-from rebuild.trade.making.derive import Designations, thread_shown
+from rebuild.trade.making.derive import Designations, thread_name, thread_shown
 from rebuild.trade.making.words import filled
 from rebuild.trade.results.cautions import Caution, caution, suggest
 from rebuild.trade.results.working import Working
@@ -24,7 +23,16 @@ from rebuild.words.making import MakingProgress
 from rebuild.work.making.rows import SETTLED, state_of
 from rebuild.work.making.rows_as_made import MadeValue, values
 from rebuild.work.making.rows_limits import MateLimits, of_part, since
-from rebuild.work.making.rows_sheet_lists import SheetPage, StepRow, ToolRow
+from rebuild.work.making.rows_sheet_lists import (
+    SheetBlank,
+    SheetCourse,
+    SheetDrawing,
+    SheetHead,
+    SheetOutcome,
+    SheetPage,
+    StepRow,
+    ToolRow,
+)
 from rebuild.work.making.rows_sheet_sizes import mates_of, sizes_of
 from rebuild.work.readings.rows_judged import instrument_limits
 
@@ -58,35 +66,44 @@ def _page(
     shape, unit = row.shape.value, row.unit
     sizes = sizes_of(connection, row, asked, made)
     by_role = {size.role: size.measure for size in sizes if size.role}
-    named = Designations(row.thread, row.taper, row.gear, row.key)
     length = by_role.get("length")
-    data = blocks(shape, named, unit, length.at_mm if length is not None and length.given else None)
-    thread = next((text for block in data for label, text in block.lines if label == "thread"), row.thread)
-    short_thread = thread.split(",")[0]
-    steps = _steps(connection, row, by_role, short_thread)
-    tools = _tools(connection, row, by_role, short_thread)
-    settled = row.progress in SETTLED
-    waits = (
-        () if settled else tuple(dict.fromkeys(one.wait.sentence for one in asked if one.wait is not None))
-    )
-    drawing, trouble = _drawing(shape, by_role, unit, row.thread)
-    blank, blank_trouble, blank_working = _blank(row, by_role)
-    found = find_material(row.material) if row.material.strip() else None
+    named = Designations(row.thread, row.taper, row.gear, row.key)
+    thread = thread_name(row.thread)
+    steps = _steps(connection, row, by_role, thread)
     return SheetPage(
-        id=row.id, part_id=row.part_id, part_code=row.code, part_name=row.name, machine=row.machine,
-        subassembly=row.subassembly or "", spare_of=_part_title(connection, row.spare_of_id),
-        handedness=row.handedness, quantity=row.quantity, attempt=row.attempt, shape=row.shape,
-        progress=row.progress, state=state_of(row.progress, bool(waits)), unit=unit, started_at=row.started_at,
-        looked_at=row.looked_at, why=row.why, do_not_copy=row.do_not_copy, mates=mates_of(connection, asked, unit),
-        sizes=sizes, data=data, material=row.material, material_note=found.note if found is not None else "",
-        blank=blank, blank_trouble=blank_trouble, blank_working=blank_working, blank_at=row.blank_at,
-        bar_skin=row.bar_skin, thread=row.thread, taper=row.taper, gear=row.gear, key=row.key, finish=row.finish,
-        allow_uncertainty=row.allow_uncertainty, steps=steps, tools=tools,
-        cautions=_cautions(row.material, steps), waits=waits, stale=() if settled else since(row.looked, asked),
-        drawing=drawing, drawing_trouble=trouble, concessions=_concessions(connection, row), made_at=row.made_at,
-        settled_at=row.settled_at, settled_by=row.settled_by, settled_note=row.settled_note,
-        trial_fit=row.trial_fit, marked=row.marked, note=row.note,
+        id=row.id,
+        head=_head(connection, row),
+        course=_course(row, asked),
+        blank=_blank(row, by_role),
+        mates=mates_of(connection, asked, unit),
+        sizes=sizes,
+        drawing=_drawing(shape, by_role, unit, row.thread),
+        named=named,
+        data=blocks(shape, named, unit, length.at_mm if length is not None and length.given else None),
+        steps=steps,
+        tools=_tools(connection, row, by_role, thread),
+        cautions=_cautions(row.material, steps),
+        outcome=_outcome(connection, row),
+    )
+
+
+def _head(connection: Connection, row: Any) -> SheetHead:
+    return SheetHead(
+        row.part_id, row.code, row.name, row.machine, row.subassembly or "", _part_title(connection, row.spare_of_id),
+        row.handedness, row.quantity, row.attempt, row.shape, row.unit, row.finish, row.started_at, row.why,
+        row.do_not_copy,
     )  # fmt: skip
+
+
+def _course(row: Any, asked: Sequence[MateLimits]) -> SheetCourse:
+    """A settled sheet waits for nothing and is never stale."""
+    waits: tuple[str, ...] = ()
+    stale: tuple[str, ...] = ()
+    if row.progress not in SETTLED:
+        waits = tuple(dict.fromkeys(one.wait.sentence for one in asked if one.wait is not None))
+        stale = since(row.looked, asked)
+    state = state_of(row.progress, bool(waits))
+    return SheetCourse(row.progress, state, row.looked_at, row.allow_uncertainty, waits, stale)
 
 
 def _steps(connection: Connection, row: Any, sizes: dict[str, Measure], thread: str) -> tuple[StepRow, ...]:
@@ -130,16 +147,21 @@ def _cautions(material: str, steps: Sequence[StepRow]) -> tuple[Caution, ...]:
     return tuple(caution(topic) for topic in dict.fromkeys(topics))
 
 
-def _drawing(shape: str, sizes: dict[str, Measure], unit: str, thread: str) -> tuple[Drawing | None, str]:
+def _drawing(shape: str, sizes: dict[str, Measure], unit: str, thread: str) -> SheetDrawing:
     if shape not in drawable():
-        return None, ""
+        return SheetDrawing(None, "")
     try:
-        return draw(shape, sizes, unit, thread_shown(thread, shape)), ""
+        return SheetDrawing(draw(shape, sizes, unit, thread_shown(thread, shape)), "")
     except RebuildError as trouble:
-        return None, str(trouble)
+        return SheetDrawing(None, str(trouble))
 
 
-def _blank(row: Any, sizes: dict[str, Measure]) -> tuple[str, str, Working | None]:
+def _blank(row: Any, sizes: dict[str, Measure]) -> SheetBlank:
+    words, trouble, working = _sawn_from(row, sizes)
+    return SheetBlank(row.material, words, trouble, working, row.blank_at)
+
+
+def _sawn_from(row: Any, sizes: dict[str, Measure]) -> tuple[str, str, Working | None]:
     if row.blank.strip():
         return row.blank, "", None
     found = find_material(row.material) if row.material.strip() else None
@@ -152,6 +174,13 @@ def _blank(row: Any, sizes: dict[str, Measure]) -> tuple[str, str, Working | Non
     except RebuildError as trouble:
         return "", str(trouble), None
     return blank_words(worked.value, row.shape.value, row.unit), "", worked.working
+
+
+def _outcome(connection: Connection, row: Any) -> SheetOutcome:
+    return SheetOutcome(
+        row.settled_at, row.settled_by, row.settled_note, _concessions(connection, row), row.trial_fit, row.marked,
+        row.note,
+    )  # fmt: skip
 
 
 def _concessions(connection: Connection, row: Any) -> tuple[str, ...]:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from rebuild.trade.drawing.ink import Drawing
 from rebuild.trade.drawing.measure import Measure
 from rebuild.trade.making.data import DataBlock
+from rebuild.trade.making.derive import Designations
 from rebuild.trade.results.cautions import Caution
 from rebuild.trade.results.working import Working
 from rebuild.words.making import LimitsFrom, MakingProgress, PartShape
@@ -82,10 +83,9 @@ class ToolRow:
 
 
 @dataclass(frozen=True, slots=True)
-class SheetPage:
-    """Everything on one making sheet."""
+class SheetHead:
+    """What is made, for which machine, how many, and why."""
 
-    id: int
     part_id: int
     part_code: str
     part_name: str
@@ -96,51 +96,81 @@ class SheetPage:
     quantity: int
     attempt: int
     shape: PartShape
-    progress: MakingProgress
-    state: SheetState
     unit: str
+    finish: str
     started_at: dt.datetime | None
-    looked_at: dt.datetime | None
     why: str
     do_not_copy: str
-    mates: tuple[MateRow, ...]
-    sizes: tuple[SizeRow, ...]
-    data: tuple[DataBlock, ...]
-    material: str
-    material_note: str
-    blank: str
-    blank_trouble: str
-    blank_working: Working | None
-    blank_at: str
-    bar_skin: str
-    thread: str
-    taper: str
-    gear: str
-    key: str
-    finish: str
-    allow_uncertainty: bool
-    steps: tuple[StepRow, ...]
-    tools: tuple[ToolRow, ...]
-    cautions: tuple[Caution, ...]
-    waits: tuple[str, ...]
-    stale: tuple[str, ...]
-    drawing: Drawing | None
-    drawing_trouble: str
-    concessions: tuple[str, ...]
-    made_at: dt.datetime | None
-    settled_at: dt.datetime | None
-    settled_by: str
-    settled_note: str
-    trial_fit: str
-    marked: str
-    note: str
 
     @property
     def part(self) -> str:
         """``AP-12 bush``."""
         return f"{self.part_code} {self.part_name}".strip()
 
+
+@dataclass(frozen=True, slots=True)
+class SheetBlank:
+    """What it is sawn from, or in ``trouble`` why that is not known; ``at`` is where the blank lies."""
+
+    material: str
+    words: str
+    trouble: str
+    working: Working | None
+    at: str
+
+
+@dataclass(frozen=True, slots=True)
+class SheetCourse:
+    """How far it has come, what it waits for, and what has changed since its limits were ``looked_at``."""
+
+    progress: MakingProgress
+    state: SheetState
+    looked_at: dt.datetime | None
+    allow_uncertainty: bool
+    waits: tuple[str, ...]
+    stale: tuple[str, ...]
+
     @property
     def settled(self) -> bool:
         """Whether nothing on it changes any more."""
         return self.progress in SETTLED
+
+
+@dataclass(frozen=True, slots=True)
+class SheetDrawing:
+    """The drawing, or in ``trouble`` why there is none."""
+
+    drawn: Drawing | None
+    trouble: str
+
+
+@dataclass(frozen=True, slots=True)
+class SheetOutcome:
+    """How it ended, what was taken outside its limits, how it fitted, and the remarks on it."""
+
+    settled_at: dt.datetime | None
+    by: str
+    remark: str
+    concessions: tuple[str, ...]
+    trial_fit: str
+    marked: str
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class SheetPage:
+    """Everything on one making sheet."""
+
+    id: int
+    head: SheetHead
+    course: SheetCourse
+    blank: SheetBlank
+    mates: tuple[MateRow, ...]
+    sizes: tuple[SizeRow, ...]
+    drawing: SheetDrawing
+    named: Designations
+    data: tuple[DataBlock, ...]
+    steps: tuple[StepRow, ...]
+    tools: tuple[ToolRow, ...]
+    cautions: tuple[Caution, ...]
+    outcome: SheetOutcome

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from typing import Any
 
@@ -17,7 +16,6 @@ from rebuild.trade.making.roles import role
 from rebuild.trade.making.words import plain_words
 from rebuild.trade.sizes.show import DECIMALS, show_length
 from rebuild.words.making import LimitsFrom
-from rebuild.words.readings import Stage
 from rebuild.work.making.rows_as_made import MadeValue
 from rebuild.work.making.rows_limits import MateLimits
 from rebuild.work.making.rows_sheet_lists import MateRow, SizeRow
@@ -104,18 +102,13 @@ def mates_of(connection: Connection, asked: Sequence[MateLimits], unit: str) -> 
     return tuple(found)
 
 
-_TAIL = re.compile(rf"(?P<value>.*) (?P<tail>(?:{'|'.join(stage.value for stage in Stage)}), [\d-]+)")
-
-
 def _reads(readings: Sequence[SideReading]) -> tuple[str, ...]:
     """What a mate reads; readings of one day and stage share a line and say so once."""
     told: dict[str, list[str]] = {}
     for reading in readings:
-        match = _TAIL.fullmatch(reading.words)
-        value, tail = (match["value"], match["tail"]) if match else (reading.words, "")
         at = f" at {reading.station}" if reading.station else ""
-        told.setdefault(tail, []).append(f"{value}{at}")
-    return tuple(f"{'; '.join(values)} {tail}".strip() for tail, values in told.items())
+        told.setdefault(reading.taken, []).append(f"{reading.shown}{at}")
+    return tuple(f"{'; '.join(values)} {taken}".strip() for taken, values in told.items())
 
 
 def _wanted(one: MateLimits) -> str:

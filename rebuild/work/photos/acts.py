@@ -186,7 +186,7 @@ def mark_photo(
         )
         tx.session.add(row)
         tx.session.flush()
-        tx.subject = f"{kind.value} {text.strip()} on {photo.file_name}".replace("  ", " ")
+        tx.subject = " ".join(filter(None, (kind.value, text.strip(), "on", photo.file_name)))
         return row.id
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from sqlalchemy import Connection, select
 
-from rebuild.model.all import Part, Question, Subassembly, Task
+from rebuild.model.all import Feature, Part, Question, Reading, Subassembly, Task
 from rebuild.trade.results.working import Sheet, Source, Status, Working
 from rebuild.trade.schedule.network import freed_by, held_up_by
 from rebuild.trade.sizes.amounts import show_minutes
@@ -161,8 +161,6 @@ def _candidate(
 
 def _undecided(connection: Connection, machine_id: int) -> tuple[tuple[int, str], ...]:
     """Parts with readings and no decision yet."""
-    from rebuild.model.all import Feature, Reading
-
     rows = connection.execute(
         select(Part.id, Part.code, Part.name)
         .join(Feature, Feature.part_id == Part.id)

@@ -99,7 +99,8 @@ def set_spec(
 def _clash(tx: Tx, feature: Feature, typed: str) -> Clash:
     return Clash(
         f"was typed here, but another window set it to “{feature.spec_text}” first; the first one stands.",
-        where=f"{feature_title(tx, feature)}, spec",
+        on=feature_title(tx, feature),
+        field="Spec",
         value=typed.strip(),
         way_out="What you typed is in the kept entries; type it again to put it in place.",
     )

@@ -13,6 +13,7 @@ from enum import Enum, StrEnum
 from typing import Any
 
 from rebuild.errors import BadEntry
+from rebuild.trade.results.asked import Asked
 from rebuild.trade.sizes.amounts import exact_minutes, parse_celsius, parse_minutes
 from rebuild.trade.sizes.quantity import Size, parse_length
 from rebuild.trade.sizes.show import show_typed
@@ -41,19 +42,15 @@ MOST = 10**12
 
 
 @dataclass(frozen=True, slots=True)
-class Field:
+class Field(Asked):
     """One editable field of a record. ``name`` is its column (LENGTH: the stem of three columns)."""
 
-    name: str
-    label: str
     kind: FieldKind = FieldKind.TEXT
     choices: type[StrEnum] | None = None
-    required: bool = False
     optional_choice: bool = False
     longest: int = 200
     lowest: float | None = None
     refers_to: str = ""
-    help: str = ""
 
     def columns(self) -> tuple[str, ...]:
         """The columns this field fills."""
@@ -77,13 +74,15 @@ class Field:
         if self.kind in (FieldKind.TEXT, FieldKind.LONG_TEXT):
             return {self.name: ""}
         if self.kind is FieldKind.CHOICE and not self.optional_choice:
-            raise BadEntry("is empty.", where=self.label, way_out=f"Choose {self._listed()}.")
+            raise BadEntry("is empty.", where=self.label, way_out=f"Choose {', '.join(self.words)}.")
         if self.kind is FieldKind.YES_NO:
             return {self.name: False}
         return dict.fromkeys(self.columns())
 
-    def _listed(self) -> str:
-        return ", ".join(member.value for member in self.choices or ())
+    @property
+    def words(self) -> tuple[str, ...]:
+        """The words to choose from."""
+        return tuple(member.value for member in self.choices or ())
 
     def show(self, row: Mapping[str, Any]) -> str:
         """The text of this field for a row of column values, as it would be typed again."""
@@ -116,24 +115,12 @@ def _text(field: Field, text: str) -> str:
 
 def _choice(field: Field, text: str) -> StrEnum:
     assert field.choices is not None
-    for member in field.choices:
-        if text.lower() in (member.value.lower(), member.name.lower()):
-            return member
-    starts = [member for member in field.choices if member.value.lower().startswith(text.lower())]
-    if len(starts) == 1:
-        return starts[0]
-    raise BadEntry(
-        "is not one of the words.", where=field.label, value=text, way_out=f"Choose {field._listed()}."
-    )
+    by_name = {member.name.lower(): member for member in field.choices}
+    return by_name.get(text.lower()) or field.choices(field.one_of(text, field.words))
 
 
 def _whole(field: Field, text: str) -> int:
-    try:
-        number = int(text)
-    except ValueError:
-        raise BadEntry(
-            "is not a whole number.", where=field.label, value=text, way_out="Type it as 2."
-        ) from None
+    number = field.whole(text)
     _refuse_low(field, number, text)
     if abs(number) > MOST:
         raise BadEntry("is too large.", where=field.label, value=text[:40], way_out="Type a smaller number.")
@@ -141,12 +128,7 @@ def _whole(field: Field, text: str) -> int:
 
 
 def _number(field: Field, text: str) -> float:
-    try:
-        number = float(text.replace(",", ".").replace("−", "-"))
-    except ValueError:
-        raise BadEntry("is not a number.", where=field.label, value=text, way_out="Type it as 1.5.") from None
-    if number != number or number in (float("inf"), float("-inf")):
-        raise BadEntry("is not a number.", where=field.label, value=text, way_out="Type it as 1.5.")
+    number = field.number(text)
     _refuse_low(field, number, text)
     return number
 

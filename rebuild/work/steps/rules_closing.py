@@ -133,7 +133,8 @@ def not_ready(tx: Tx, task: Task) -> list[Obstacle]:
             what = f"{called} is decided {part.decision.value} and not made yet:"
             found.append(Obstacle(what, (*_making(tx, part), task.title), "Make it first.", (made,)))
         elif place is not None and place.kind in _AWAY:
-            what = f"{called} lies in {place.kind.value} {place.name}:".replace("in at a shop", "at the shop")
+            where = "at the shop" if place.kind is PlaceKind.AT_A_SHOP else f"in {place.kind.value}"
+            what = f"{called} lies {where} {place.name}:"
             found.append(Obstacle(what, (called, task.title), "Fetch it first and say where it lies."))
     return found
 

@@ -25,6 +25,7 @@ from rebuild.work.records.wall_clock import now
 from rebuild.work.records.ways_out import Refused, Way, WayKind
 from rebuild.work.teardown import acts_fasteners as holes
 from rebuild.work.teardown.acts_attempts import current, next_attempt, of_what, off_now
+from rebuild.work.teardown.rows_candidates import bench_places, candidates, machine_unit
 
 
 class Again(Enum):
@@ -110,8 +111,6 @@ def read_line(
     store: Store, machine_id: int, subassembly_id: int | None, line: str, *, next_part: int | None = None
 ) -> Off:
     """What a line of the log would store; used to read it back before Enter. Raises BadEntry."""
-    from rebuild.work.teardown.rows_candidates import bench_places, candidates, machine_unit
-
     with store.read() as connection:
         among = candidates(connection, machine_id, subassembly_id)
         places = bench_places(connection)

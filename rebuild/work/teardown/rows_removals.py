@@ -23,6 +23,7 @@ from rebuild.model.all import (
 )  # fmt: skip
 from rebuild.trade.results.working import Worked
 from rebuild.trade.sizes.quantity import Size
+from rebuild.trade.sizes.show import show_both
 from rebuild.trade.teardown.fastener_words import SaidFastener, fastener_words, known_thread
 from rebuild.trade.teardown.shims import total
 from rebuild.words.steps import TaskState
@@ -57,7 +58,17 @@ class ShimRow:
     where: str
     leaves: tuple[str, ...]
     total: Worked[float]
-    words: str
+    total_words: str
+
+    @property
+    def thick(self) -> str:
+        """``0.0150 in (0.381 mm) in 3 leaves``."""
+        return f"{self.total_words} in {len(self.leaves)} leaves"
+
+    @property
+    def words(self) -> str:
+        """Where it sits and how thick it is."""
+        return f"{self.where}: {self.thick}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -191,7 +202,7 @@ def shims(connection: Connection, removal_ids: Iterable[int]) -> dict[int, list[
     for key, row in heads.items():
         worked = total(leaves.get(key, []), row.unit)
         where = " ".join(filter(None, (row.location, row.side, row.way_round))) or "shims"
-        words = f"{where}: {worked.working.steps[-1].text} in {len(leaves.get(key, []))} leaves"
         texts = tuple(f"{leaf.text} {leaf.unit}" for leaf in leaves.get(key, []))
-        found.setdefault(row.removal_id, []).append(ShimRow(key, row.removal_id, where, texts, worked, words))
+        pack = ShimRow(key, row.removal_id, where, texts, worked, show_both(worked.value, row.unit))
+        found.setdefault(row.removal_id, []).append(pack)
     return found

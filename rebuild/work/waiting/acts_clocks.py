@@ -55,7 +55,7 @@ def start_clock(
     high = parse_minutes(latest, "Latest after") if latest.strip() else None
     _refuse_falling(lows, high, latest)
     belongs = about or About()
-    with store.act(Act.ADD_CLOCK, f"{kind.value}: {what.strip()}".rstrip(": ")) as tx:
+    with store.act(Act.ADD_CLOCK, ": ".join(filter(None, (kind.value, what.strip())))) as tx:
         tx.get(Machine, machine_id, "machine")
         refuse_other_machine(
             tx, machine_id,

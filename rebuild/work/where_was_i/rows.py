@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from sqlalchemy import Connection, exists, select
 
 from rebuild.model.named import Feature, Machine, Part, Place, Question, Reading
+from rebuild.trade.refit.words import beyond_place
 from rebuild.trade.results.cautions import caution, suggest
 from rebuild.trade.waiting.clock import ago, show_when
 from rebuild.words.decisions import Decision
@@ -43,7 +44,7 @@ class BenchRow:
 
 @dataclass(frozen=True, slots=True)
 class NextAction:
-    """A step that can be done now, with where, what it wants, and its cautions in full."""
+    """A step that can be done now, with where, what it wants, its cautions in full, and what else is noted."""
 
     task_id: int
     subassembly_id: int | None
@@ -205,7 +206,8 @@ def _action(row: TaskRow, lies_in: str) -> NextAction:
     named = not row.part_code or row.part_code in row.title
     return NextAction(
         row.id, row.subassembly_id, row.title if named else f"{row.title} [{row.part_code}]", row.place,
-        row.tools, tuple(wants), lies_in, tuple(caution(topic).line() for topic in topics), row.note,
+        row.tools, tuple(wants), lies_in, tuple(caution(topic).line() for topic in topics),
+        beyond_place(row.note),
     )  # fmt: skip
 
 

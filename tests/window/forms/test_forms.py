@@ -7,7 +7,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QComboBox, QLineEdit, QPlainTextEdit, QToolButton, QWidget
 from pytestqt.qtbot import QtBot
 
-from rebuild.errors import BadEntry
+from rebuild.errors import BadEntry, Clash
 from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.edit_form import EditForm
 from rebuild.window.forms.editors import ReferenceEditor
@@ -170,6 +170,13 @@ def test_error_finds_its_box_by_label(desk: Desk, qtbot: QtBot) -> None:
     assert form.show_trouble(BadEntry("is taken.", where="Code", value="X"))
     assert form.boxes["code"].trouble == "Code: “X” is taken."
     assert not form.show_trouble(BadEntry("is nobody's.", where="Nothing here"))
+
+
+def test_a_name_that_ends_like_a_label_is_no_label(desk: Desk, qtbot: QtBot) -> None:
+    form = RecordForm(desk, FIELDS["part"])
+    qtbot.addWidget(form)
+    assert form.box_of(BadEntry("is hotter than a bearing can run.", where="Temperature, rear, note")) is None
+    assert form.box_of(Clash("was typed here.", on="cap, code", field="Note")) is form.boxes["note"]
 
 
 def test_the_wheel_does_not_turn_a_list_in_passing(form: EditForm, qtbot: QtBot) -> None:

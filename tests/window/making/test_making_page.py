@@ -236,7 +236,7 @@ def test_a_deviation_wants_a_concession_with_its_reason(
     asked = dialog(page)
     asked.add(again=False)
     assert page.view.page is not None
-    assert page.view.page.progress is MakingProgress.MADE
+    assert page.view.page.course.progress is MakingProgress.MADE
     asked.form.boxes["reason"].editor.put("slip fit, held by retaining compound")
     asked.add(again=False)
     assert page.view.head.state.text() == "accepted"
@@ -250,7 +250,7 @@ def test_scrap_turns_to_the_next_attempt(page: MakingPage) -> None:
     asked.form.boxes["reason"].editor.put("parted off short")
     asked.add(again=False)
     assert page.view.head.title.text() == "AP-12 apron bush, attempt 2"
-    assert "attempt 1: parted off short" in (page.view.page.do_not_copy if page.view.page else "")
+    assert "attempt 1: parted off short" in (page.view.page.head.do_not_copy if page.view.page else "")
     assert page.list.about.text() == "2 sheets"
 
 
@@ -292,7 +292,7 @@ def test_paper_and_drawing_are_written(page: MakingPage, desk: Desk, apron: Apro
     assert shown is not None
     print_sheet(desk, shown, tmp_path / "sheet.pdf")
     write_drawing(desk, shown, tmp_path / "bush.dxf")
-    print_story(desk, shown.part_id, tmp_path / "story.pdf")
+    print_story(desk, shown.head.part_id, tmp_path / "story.pdf")
     assert [(tmp_path / name).stat().st_size > 1000 for name in ("sheet.pdf", "bush.dxf", "story.pdf")] == [
         True
     ] * 3

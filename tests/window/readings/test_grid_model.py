@@ -14,7 +14,7 @@ from rebuild.store.store import Store
 from rebuild.trade.limits.judgement import Verdict
 from rebuild.window.desk.desk import Desk, ShowUnit
 from rebuild.window.readings.columns import STAGE_COLUMNS, Column
-from rebuild.window.readings.model import PAGE, GridModel
+from rebuild.window.readings.model import DRAFT, PAGE, GridModel
 from rebuild.window.readings.runs import runs
 from rebuild.window.readings.shown import copy_text
 from rebuild.words.decisions import Decision
@@ -307,6 +307,8 @@ def test_a_draft_is_shown_and_kept_until_given_up(model: GridModel) -> None:
     model.keep_draft(key, Column.SPEC, "60 about")
     assert text(model, 0, Column.SPEC) == "60 about ?"
     assert model.data(model.index(0, Column.SPEC), Qt.ItemDataRole.EditRole) == "60 about"
+    assert model.index(0, Column.SPEC).data(DRAFT) is True
+    assert model.index(0, Column.VERDICT).data(DRAFT) is False
     model.keep_draft(key, Column.SPEC, None)
     assert text(model, 0, Column.SPEC) == "60 -0.010/-0.029"
 

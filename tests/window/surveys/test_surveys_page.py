@@ -45,6 +45,13 @@ def test_the_model_keeps_qt_s_rules(page: SurveyPage) -> None:
     assert tester.model() is page.model
 
 
+def test_a_line_keeps_the_name_it_was_given(desk: Desk, page: SurveyPage, shop: Shop) -> None:
+    made = add_survey(desk.store, shop.machine, "Ways", SurveyMethod.LEVEL, lines=["way_2, front"])
+    with desk.store.read() as connection:
+        page.model.show_data(survey_data(connection, made), two_runs=False, by_steps=True)
+    assert page.model.headerData(0, Qt.Orientation.Horizontal) == "way_2, front"
+
+
 def test_typing_down_a_line_shows_its_deviation(page: SurveyPage) -> None:
     for place, text in enumerate(["0.04", "0.02", "-0.02", "-0.04"]):
         assert page.model.setData(page.model.index(place, 0), text)

@@ -9,14 +9,14 @@ import pytest
 from hypothesis import given, strategies as st
 from sqlalchemy import inspect, text
 
-from rebuild.errors import BadEntry, NotThere, RebuildError
+from rebuild.errors import BadEntry, Clash, NotThere, RebuildError
 from rebuild.model.all import metadata
 from rebuild.work.editing import acts as edit
 from rebuild.work.machines import acts as identify
 from rebuild.work.readings import acts as measure
 from rebuild.work.records.field import Field, FieldKind
 from rebuild.work.records.fields import FIELDS, RECORDS, called, field_of
-from rebuild.work.records.rows import card, choices
+from rebuild.work.records.rows import card, choices, kept_entries
 
 if TYPE_CHECKING:
     from tests.conftest import Shop
@@ -75,6 +75,16 @@ def test_each_refusal_names_field_value_and_way_out(
     assert said in str(refusal.value)
     assert refusal.value.where
     assert refusal.value.way_out
+
+
+def test_what_lost_to_another_window_is_kept_under_its_whole_name(shop: Shop) -> None:
+    edit.edit(shop.store, "part", [shop.cap], {"name": "cap, upper: rear, left", "material": "GG-25"})
+    with pytest.raises(Clash) as clash:
+        edit.edit(shop.store, "part", [shop.cap], {"material": "C45"}, seen={"material": ""})
+    called = "HS-02 cap, upper: rear, left"
+    assert (clash.value.on, clash.value.field) == (called, "Material")
+    with shop.store.read() as connection:
+        assert [one.meant_for for one in kept_entries(connection)] == [f"{called}, material"]
 
 
 def test_a_reference_to_what_is_gone(shop: Shop) -> None:

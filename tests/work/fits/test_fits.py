@@ -105,6 +105,14 @@ def test_a_decision_a_limit_or_another_feature_makes_it_stale(apron: Apron) -> N
     assert said == "the outer side is now XS-14 bronze nut, thread, was XS-04 cross nut, nut thread"
 
 
+def test_a_part_is_named_whole_whatever_its_feature_is_called(apron: Apron) -> None:
+    edit.edit(apron.store, "part", [apron.parts["XS-03"]], {"name": "screw: cross, long"})
+    edit.edit(apron.store, "feature", [apron.features["screw thread"]], {"name": "thread, worn part"})
+    fits.look(apron.store, [apron.screw_fit])
+    decide.decide(apron.store, [apron.parts["XS-03"]], Decision.REMAKE, reason="worn mid-travel")
+    assert row(apron, apron.screw_fit).stale == ("XS-03 screw: cross, long decided remake, was reuse",)
+
+
 def test_undoing_the_reading_undoes_the_staleness(apron: Apron) -> None:
     apron.read("outside", "0.8138", Stage.AS_MADE)
     assert row(apron, apron.press).stale

@@ -91,14 +91,14 @@ def made_bush(shop: Apron, outside: str = "0.8138", bore: str = "0.62595") -> in
 def test_one_click_fills_the_sheet(shop: Apron) -> None:
     sheet = making.start_sheet(shop.store, shop.parts["AP-12"])
     found = page(shop, sheet)
-    assert (found.shape, found.unit, found.attempt, found.state) == (
+    assert (found.head.shape, found.head.unit, found.head.attempt, found.course.state) == (
         PartShape.BUSH,
         "in",
         1,
         SheetState.DRAFT,
     )
-    assert found.why == "worn oval"
-    assert found.material == "SAE 660"
+    assert found.head.why == "worn oval"
+    assert found.blank.material == "SAE 660"
     assert inches(size(shop, sheet, "outside diameter")) == (0.8136, 0.814)
     assert {mate.mate for mate in found.mates} == {
         "AP-02 apron casting, housing",
@@ -115,24 +115,24 @@ def test_a_mate_without_a_reading_is_named_and_waited_for(shop: Apron) -> None:
     bore = size(shop, sheet, "bore")
     assert not bore.measure.given
     assert bore.source.startswith("AP-11 pinion shaft, journal A: has no reading yet.")
-    assert page(shop, sheet).waits == (
+    assert page(shop, sheet).course.waits == (
         "AP-11 pinion shaft, journal A is to be remade and is not measured as made yet",
     )
     put(shop, sheet, "length", "1.25 ±0.01")
     making.release(shop.store, sheet)
-    assert page(shop, sheet).state is SheetState.WAITING
+    assert page(shop, sheet).course.state is SheetState.WAITING
     with pytest.raises(BadEntry, match="journal A: has no reading yet"):
         making.begin(shop.store, sheet)
 
 
 def test_the_mate_measured_makes_it_stale_and_refreshing_gives_the_limits(shop: Apron) -> None:
     sheet = making.start_sheet(shop.store, shop.parts["AP-12"])
-    assert page(shop, sheet).stale == ()
+    assert page(shop, sheet).course.stale == ()
     shop.read("journal A", "0.6247", Stage.AS_MADE)
-    (sentence,) = page(shop, sheet).stale
+    (sentence,) = page(shop, sheet).course.stale
     assert "journal A: measured 0.6247 in as made" in sentence
     making.refresh(shop.store, sheet)
-    assert page(shop, sheet).stale == ()
+    assert page(shop, sheet).course.stale == ()
     assert inches(size(shop, sheet, "bore")) == (0.6257, 0.6262)
     assert inches(size(shop, sheet, "bore before pressing")) == (0.6107, 0.6157)
     speeds = [step.speed for step in page(shop, sheet).steps if step.text == "Bore to {bore before pressing}"]
@@ -160,17 +160,18 @@ def test_a_second_open_sheet_is_refused(shop: Apron) -> None:
 def test_a_master_takes_its_limits_from_its_spec_not_from_its_follower(shop: Apron) -> None:
     spec.set_spec(shop.store, [shop.features["journal A"]], "0.6245-0.6250", SpecOrigin.DRAWING)
     sheet = making.start_sheet(shop.store, shop.parts["AP-11"])
-    assert page(shop, sheet).shape is PartShape.SHAFT
+    assert page(shop, sheet).head.shape is PartShape.SHAFT
     journal = size(shop, sheet, "diameter 1")
     assert inches(journal) == (0.6245, 0.625)
     assert journal.source == "spec of the feature"
-    assert page(shop, sheet).waits == ()
+    assert page(shop, sheet).course.waits == ()
 
 
-def test_what_not_to_copy_comes_from_the_worn_readings(shop: Apron) -> None:
-    shop.read("outside", "0.8121")
+@pytest.mark.parametrize("typed", ["0.8121", "0.8121 in"])
+def test_what_not_to_copy_comes_from_the_worn_readings(shop: Apron, typed: str) -> None:
+    shop.read("outside", typed)
     sheet = making.start_sheet(shop.store, shop.parts["AP-12"])
-    assert "the old one reads 0.8121 in; make 0.8136 to 0.8140 in" in page(shop, sheet).do_not_copy
+    assert "the old one reads 0.8121 in; make 0.8136 to 0.8140 in" in page(shop, sheet).head.do_not_copy
 
 
 def test_no_size_suits_two_mates_at_once(shop: Apron) -> None:
@@ -211,7 +212,7 @@ def test_sizes_are_typed_held_and_taken_back(shop: Apron) -> None:
     assert inches(size(shop, sheet, "outside diameter"))[0] == pytest.approx(0.8137, abs=1e-4)
     making_sizes.set_size(shop.store, outside.id, "")
     assert inches(size(shop, sheet, "outside diameter")) == (0.8136, 0.814)
-    assert page(shop, sheet).stale == ()
+    assert page(shop, sheet).course.stale == ()
 
 
 def test_a_count_is_a_number_not_inches(shop: Apron) -> None:
@@ -226,27 +227,27 @@ def test_a_count_is_a_number_not_inches(shop: Apron) -> None:
 
 def test_a_drawing_appears_when_its_sizes_do(shop: Apron) -> None:
     sheet = making.start_sheet(shop.store, shop.parts["AP-12"])
-    assert page(shop, sheet).drawing is None
-    assert "not given yet" in page(shop, sheet).drawing_trouble
+    assert page(shop, sheet).drawing.drawn is None
+    assert "not given yet" in page(shop, sheet).drawing.trouble
     shop.read("journal A", "0.6247", Stage.AS_MADE)
     making.refresh(shop.store, sheet)
     put(shop, sheet, "length", "1.25 ±0.01")
-    drawing = page(shop, sheet).drawing
+    drawing = page(shop, sheet).drawing.drawn
     assert drawing is not None
     assert drawing.dimension("bore").measure == size(shop, sheet, "bore").measure
     put(shop, sheet, "outside diameter", "0.63-0.64")
-    assert "leaves a wall of" in page(shop, sheet).drawing_trouble
+    assert "leaves a wall of" in page(shop, sheet).drawing.trouble
 
 
 def test_a_new_thread_gives_the_bore_and_a_bad_one_is_refused(shop: Apron) -> None:
     sheet = making.start_sheet(shop.store, shop.parts["XS-04"])
-    assert page(shop, sheet).thread == "7/16-10 LH Acme"
+    assert page(shop, sheet).named.thread == "7/16-10 LH Acme"
     assert inches(size(shop, sheet, "bore")) == (0.3375, 0.3425)
     making.change_sheet(shop.store, sheet, {"thread": "1-8 ACME"})
     assert inches(size(shop, sheet, "bore")) == (0.875, 0.8813)
     with pytest.raises(BadEntry, match="not a thread designation"):
         making.change_sheet(shop.store, sheet, {"thread": "coarse"})
-    assert page(shop, sheet).thread == "1-8 ACME"
+    assert page(shop, sheet).named.thread == "1-8 ACME"
 
 
 def test_another_shape_keeps_what_was_typed(shop: Apron) -> None:
@@ -254,7 +255,7 @@ def test_another_shape_keeps_what_was_typed(shop: Apron) -> None:
     put(shop, sheet, "length", "1.25 ±0.01")
     making.change_sheet(shop.store, sheet, {"shape": "spacer"})
     found = page(shop, sheet)
-    assert found.shape is PartShape.SPACER
+    assert found.head.shape is PartShape.SPACER
     assert size(shop, sheet, "length").typed == "1.25 ±0.01"
     assert inches(size(shop, sheet, "outside diameter")) == (0.8136, 0.814)
     assert any("mandrel" in step.what for step in found.steps)
@@ -288,7 +289,7 @@ def test_release_wants_every_size_and_gives_each_a_feature(shop: Apron) -> None:
     put(shop, sheet, "length", "1.25 ±0.01")
     making.release(shop.store, sheet)
     found = page(shop, sheet)
-    assert found.state is SheetState.READY
+    assert found.course.state is SheetState.READY
     assert all(one.feature_id is not None for one in found.sizes if one.measured_with)
     with shop.store.read() as connection:
         row = connection.exec_driver_sql(
@@ -329,15 +330,15 @@ def test_begin_refuses_stale_limits_until_sure(shop: Apron) -> None:
         making.begin(shop.store, sheet)
     making.begin(shop.store, sheet, sure=True)
     found = page(shop, sheet)
-    assert found.state is SheetState.BEING_MADE
-    assert found.stale
+    assert found.course.state is SheetState.BEING_MADE
+    assert found.course.stale
 
 
 def test_begin_refuses_a_mate_that_is_not_final_until_sure(shop: Apron) -> None:
     sheet = ready_bush(shop)
     decide.decide(shop.store, [shop.parts["AP-02"]], Decision.BUY, reason="a sound one is offered")
     making.refresh(shop.store, sheet)
-    assert page(shop, sheet).state is SheetState.WAITING
+    assert page(shop, sheet).course.state is SheetState.WAITING
     with pytest.raises(BrokenOrder, match="AP-02 apron casting, housing is to be bought"):
         making.begin(shop.store, sheet)
     making.begin(shop.store, sheet, sure=True)
@@ -351,8 +352,15 @@ def test_a_decision_moves_the_sheet_to_wait_and_the_ripple_says_so(shop: Apron) 
         touch.title for touch in told.touched if touch.how is Touch.SHEET
     ]
     decide.decide(shop.store, [shop.parts["AP-02"]], Decision.REMAKE, reason="cracked")
-    assert page(shop, sheet).state is SheetState.WAITING
-    assert any("decided remake, was reuse" in line for line in page(shop, sheet).stale)
+    assert page(shop, sheet).course.state is SheetState.WAITING
+    assert any("decided remake, was reuse" in line for line in page(shop, sheet).course.stale)
+
+
+def test_a_stale_sheet_names_the_mates_part_whole(shop: Apron) -> None:
+    edit.edit(shop.store, "feature", [shop.features["housing"]], {"name": "housing, upper"})
+    sheet = ready_bush(shop)
+    decide.decide(shop.store, [shop.parts["AP-02"]], Decision.REMAKE, reason="cracked")
+    assert "AP-02 apron casting decided remake, was reuse" in page(shop, sheet).course.stale
 
 
 # As made
@@ -363,7 +371,7 @@ def test_values_land_on_the_sheet_with_their_verdicts(shop: Apron) -> None:
     assert [one.made[0].verdict for one in page(shop, sheet).sizes if one.made] == [Verdict.CONFORMS] * 3
     as_made.accept(shop.store, sheet, by="the owner")
     found = page(shop, sheet)
-    assert (found.state, found.settled_by) == (SheetState.ACCEPTED, "the owner")
+    assert (found.course.state, found.outcome.by) == (SheetState.ACCEPTED, "the owner")
     with shop.store.read() as connection:
         origin = connection.exec_driver_sql(
             f"SELECT origin FROM part WHERE id = {shop.parts['AP-12']}"
@@ -379,7 +387,7 @@ def test_finish_wants_every_value_until_sure(shop: Apron) -> None:
     with pytest.raises(BadEntry, match="no as-made value yet: outside diameter, bore, length"):
         as_made.finish(shop.store, sheet)
     as_made.finish(shop.store, sheet, sure=True)
-    assert page(shop, sheet).progress is MakingProgress.MADE
+    assert page(shop, sheet).course.progress is MakingProgress.MADE
 
 
 def test_an_undersize_bush_is_conceded_with_a_reason_or_not_accepted(shop: Apron) -> None:
@@ -391,10 +399,12 @@ def test_an_undersize_bush_is_conceded_with_a_reason_or_not_accepted(shop: Apron
         shop.store, sheet, by="owner", concession=Conceding("slip fit, held by retaining compound")
     )
     found = page(shop, sheet)
-    assert found.concessions == ("outside diameter 0.8131 in: slip fit, held by retaining compound (owner)",)
+    assert found.outcome.concessions == (
+        "outside diameter 0.8131 in: slip fit, held by retaining compound (owner)",
+    )
     assert shop.store.undo() == "acceptance of AP-12 apron bush, attempt 1 by concession"
-    assert page(shop, sheet).concessions == ()
-    assert page(shop, sheet).progress is MakingProgress.MADE
+    assert page(shop, sheet).outcome.concessions == ()
+    assert page(shop, sheet).course.progress is MakingProgress.MADE
 
 
 def test_a_concession_nobody_needs_is_refused(shop: Apron) -> None:
@@ -408,11 +418,11 @@ def test_rework_goes_back_to_the_machine(shop: Apron) -> None:
     with pytest.raises(BadEntry, match="Say what is to be done"):
         as_made.rework(shop.store, sheet, " ")
     as_made.rework(shop.store, sheet, "ream once more")
-    assert page(shop, sheet).state is SheetState.BEING_MADE
+    assert page(shop, sheet).course.state is SheetState.BEING_MADE
     enter(shop, sheet, "bore", "0.6260")
     as_made.finish(shop.store, sheet)
     as_made.accept(shop.store, sheet)
-    assert "Rework: ream once more" in page(shop, sheet).note
+    assert "Rework: ream once more" in page(shop, sheet).outcome.note
 
 
 def test_scrap_keeps_attempt_one_and_starts_attempt_two(shop: Apron) -> None:
@@ -420,12 +430,12 @@ def test_scrap_keeps_attempt_one_and_starts_attempt_two(shop: Apron) -> None:
     second = as_made.scrap(shop.store, first, "reamer cut large")
     assert second is not None
     old, new = page(shop, first), page(shop, second)
-    assert old.state is SheetState.SCRAPPED
+    assert old.course.state is SheetState.SCRAPPED
     assert [value.words for one in old.sizes if one.name == "bore" for value in one.made] == ["0.6300 in"]
-    assert new.attempt == 2
-    assert new.state is SheetState.READY
+    assert new.head.attempt == 2
+    assert new.course.state is SheetState.READY
     assert all(one.made == () for one in new.sizes)
-    assert "attempt 1: reamer cut large" in new.do_not_copy
+    assert "attempt 1: reamer cut large" in new.head.do_not_copy
     assert [step.text for step in new.steps] == [step.text for step in old.steps]
     assert size(shop, second, "length").typed == "1.250 ±0.010"
     with pytest.raises(BadEntry, match="is scrapped and is kept as it was"):
@@ -493,7 +503,7 @@ def test_a_begun_sheet_is_not_removed_but_a_draft_is(shop: Apron) -> None:
     with pytest.raises(NotThere):
         page(shop, other)
     shop.store.undo()
-    assert page(shop, other).part_name == "pinion shaft"
+    assert page(shop, other).head.part_name == "pinion shaft"
 
 
 def test_undo_takes_the_whole_sheet_back(

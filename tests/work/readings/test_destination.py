@@ -82,6 +82,8 @@ def test_a_stored_reading_is_read_back_in_both_units(shop: Shop) -> None:
     assert back.verdict is Verdict.DOES_NOT
     assert back.judged.working.title == "Verdict on HS-01 spindle, front journal, near, cleaned"
     assert back.judged.working.steps[-1].text == back.sentence
+    assert back.sentence == f"{back.judged.value.reading}: {back.judged.value.finding}"
+    assert back.judged.value.reading == "59.940 mm"
 
 
 def test_a_reading_taken_back_has_no_working(shop: Shop) -> None:

@@ -44,7 +44,7 @@ def _adjusters(book: BookData) -> list[Flowable]:
 
 def _shims(book: BookData) -> list[Flowable]:
     rows: list[Line] = [
-        (removal.called, shim.where, " + ".join(shim.leaves), shim.words.rpartition(": ")[2])
+        (removal.called, shim.where, " + ".join(shim.leaves), shim.thick)
         for made in book.taken_apart
         for removal in made.removals
         for shim in removal.shims

@@ -73,7 +73,8 @@ def _run(book: BookData, wide: float) -> list[Flowable]:
 def _limit(row: RunRow) -> str:
     if row.limit_c is None:
         return ""
-    return f"{row.limit_c:g} °C\n{row.limit_origin} ({row.limit_status.value})".replace("\n (", "\n(")
+    origin = " ".join(filter(None, (row.limit_origin, f"({row.limit_status.value})")))
+    return f"{row.limit_c:g} °C\n{origin}"
 
 
 def _temperatures(row: RunRow, wide: float) -> list[Flowable]:

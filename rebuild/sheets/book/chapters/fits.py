@@ -42,7 +42,7 @@ def _fit(fit: FitRow) -> list[Line]:
     return [
         Band(f"{fit.title}: {fit.kind.value}, {fit.joint.value}{master}", here=f"fit-{fit.id}"),
         (
-            "nothing said yet" if wanted == "nothing" else f"{typed}{wanted}{origin}",
+            "nothing said yet" if fit.low_mm is None and fit.high_mm is None else f"{typed}{wanted}{origin}",
             value_words(fit.found, fit.unit) if fit.found is not None else "not known",
             value_words(fit.now, fit.unit) if fit.now is not None else "not measured",
             _state(fit),

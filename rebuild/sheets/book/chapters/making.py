@@ -30,25 +30,29 @@ def chapter(book: BookData, options: BookOptions) -> list[Flowable]:
 
 
 def _title(sheet: SheetPage) -> str:
-    again = f", attempt {sheet.attempt}" if sheet.attempt > 1 else ""
-    return f"{sheet.part}{again}: {sheet.state.value}"
+    again = f", attempt {sheet.head.attempt}" if sheet.head.attempt > 1 else ""
+    return f"{sheet.head.part}{again}: {sheet.course.state.value}"
 
 
 def _sheet(sheet: SheetPage, wide: float) -> list[Flowable]:
-    settled = f"{sheet.state.value} {sheet.settled_at:%Y-%m-%d}" if sheet.settled_at is not None else ""
+    settled = (
+        f"{sheet.course.state.value} {sheet.outcome.settled_at:%Y-%m-%d}"
+        if sheet.outcome.settled_at is not None
+        else ""
+    )
     found = facts(
         (
-            ("Why", sheet.why),
-            ("Not to be copied", sheet.do_not_copy),
-            ("Shape and quantity", f"{sheet.shape.value}, {sheet.quantity} off"),
-            ("Material", sheet.material),
-            ("Blank", sheet.blank),
-            ("Surface", sheet.finish),
-            ("Settled", " ".join(filter(None, (settled, sheet.settled_by and f"by {sheet.settled_by}")))),
-            ("Remark on it", sheet.settled_note),
-            ("Trial fit", sheet.trial_fit),
-            ("Marked", sheet.marked),
-            ("Note", sheet.note),
+            ("Why", sheet.head.why),
+            ("Not to be copied", sheet.head.do_not_copy),
+            ("Shape and quantity", f"{sheet.head.shape.value}, {sheet.head.quantity} off"),
+            ("Material", sheet.blank.material),
+            ("Blank", sheet.blank.words),
+            ("Surface", sheet.head.finish),
+            ("Settled", " ".join(filter(None, (settled, sheet.outcome.by and f"by {sheet.outcome.by}")))),
+            ("Remark on it", sheet.outcome.remark),
+            ("Trial fit", sheet.outcome.trial_fit),
+            ("Marked", sheet.outcome.marked),
+            ("Note", sheet.outcome.note),
         )
     )
     found += _drawing(sheet, wide)
@@ -61,15 +65,15 @@ def _sheet(sheet: SheetPage, wide: float) -> list[Flowable]:
         found += section(block.title, f"sheet-{sheet.id}-{block.title}", facts(block.lines), level=3)
         if block.trouble:
             found.append(small(block.trouble))
-    found += [prose(f"Accepted outside its limits: {text}") for text in sheet.concessions]
-    found += [small(text) for text in (*sheet.waits, *sheet.stale)]
+    found += [prose(f"Accepted outside its limits: {text}") for text in sheet.outcome.concessions]
+    found += [small(text) for text in (*sheet.course.waits, *sheet.course.stale)]
     return found
 
 
 def _drawing(sheet: SheetPage, wide: float) -> list[Flowable]:
-    if sheet.drawing is None:
-        return [small(sheet.drawing_trouble)] if sheet.drawing_trouble else []
-    laid = best_fit(sheet.drawing, wide, _DRAWING_MM, sheet.unit)
+    if sheet.drawing.drawn is None:
+        return [small(sheet.drawing.trouble)] if sheet.drawing.trouble else []
+    laid = best_fit(sheet.drawing.drawn, wide, _DRAWING_MM, sheet.head.unit)
     return [drawing_pdf.flowable(laid, wide)]
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 from collections.abc import Sequence
+from math import atan2, cos, sin
 from pathlib import Path
 from typing import Any
 
@@ -138,8 +139,6 @@ def _mark(canvas: Any, mark: MarkRow, left: float, top: float, wide: float, high
 
 
 def _head(canvas: Any, x: float, y: float, x2: float, y2: float) -> None:
-    from math import atan2, cos, sin
-
     turn = atan2(y2 - y, x2 - x)
     for side in (0.45, -0.45):
         canvas.line(x2, y2, x2 - 7 * cos(turn + side), y2 - 7 * sin(turn + side))

@@ -10,6 +10,7 @@ from rebuild.sheets.book.columns import Column
 from rebuild.sheets.book.flow import chapter_of, prose, section, table, warmth
 from rebuild.sheets.book.options import BookOptions
 from rebuild.sheets.book.ruled import Band, Line
+from rebuild.trade.limits.spec_entry import names_unit
 from rebuild.trade.sizes.show import DECIMALS, show_length
 from rebuild.work.book.rows import BookData
 from rebuild.work.book.rows_parts import PartPage
@@ -62,7 +63,7 @@ def _head(line: FeatureLine) -> str:
     if not line.spec:
         return f"{line.feature}: no limits" + (f"; {line.sense}" if line.sense else "")
     origin = f" ({line.origin.value})" if line.origin is not None else ""
-    unit = "" if line.spec.endswith(line.unit) else f" {line.unit}"
+    unit = "" if names_unit(line.spec) else f" {line.unit}"
     return f"{line.feature}: {line.spec}{unit}{origin}" + (f"; {line.sense}" if line.sense else "")
 
 

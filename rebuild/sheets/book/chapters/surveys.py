@@ -13,6 +13,7 @@ from rebuild.sheets.book.pages import MARGIN_MM
 from rebuild.sheets.book.plot import Axes, Curve, Plot
 from rebuild.sheets.book.ruled import Line
 from rebuild.sheets.paper import MM, paper
+from rebuild.trade.geometry.flatness import line_words
 from rebuild.trade.geometry.steps import SlopeUnit, slope_um_per_m
 from rebuild.trade.sizes.show import in_unit, show_both, show_length
 from rebuild.words.surveys import SurveyMethod
@@ -123,7 +124,7 @@ def _curve(line: LineResult, at: int, tiny: str, along: str, *, before: bool) ->
     if line.heights is None or line.found is None:
         return None
     return Curve(
-        f"{line.line.name.replace('_', ' to ')}{', before' if before else ''}",
+        f"{line_words(line.line.name)}{', before' if before else ''}",
         tuple(in_unit(value, along) for value in line.heights.at_mm),
         tuple(in_unit(value, tiny) for value in line.found.residual_mm),
         tuple(2 * in_unit(value, tiny) for value in line.heights.u_mm),

@@ -5,11 +5,10 @@ from __future__ import annotations
 from reportlab.lib.enums import TA_LEFT
 from reportlab.platypus import Flowable, PageBreak, Paragraph, Spacer
 
-from rebuild.sheets import fonts
 from rebuild.sheets.book.figures import Sketch
 from rebuild.sheets.book.flow import facts, prose, style
 from rebuild.sheets.book.options import BookOptions
-from rebuild.sheets.paper import MM
+from rebuild.sheets.paper import MM, paragraph
 from rebuild.trade.lubrication.machine_outline import outline
 from rebuild.work.book.rows import BookData
 
@@ -56,8 +55,6 @@ def chapter(book: BookData, options: BookOptions) -> list[Flowable]:
 
 
 def _large(text: str, size: float) -> Paragraph:
-    from xml.sax.saxutils import escape
-
     made = style(size, bold=size > 12)
     made.alignment, made.leading = TA_LEFT, size * 1.15
-    return Paragraph(escape(fonts.printable(text)), made)
+    return paragraph(text, made)
