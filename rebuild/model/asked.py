@@ -6,9 +6,9 @@ is the table with all its constraints, for the file and for the records (``model
 
 from __future__ import annotations
 
-from typing import Any, ClassVar, TypeVar, cast
+from typing import Any, ClassVar, Self, TypeVar, cast
 
-from sqlalchemy import ColumnClause, FromClause, Index, MetaData, Table
+from sqlalchemy import ColumnClause, FromClause, Index, MetaData, Row, Table
 from sqlalchemy import table as light_table
 
 from rebuild.model.cells import Cell, number_key
@@ -77,18 +77,27 @@ class Asked:
         return tuple(cast("ColumnClause[Any]", column) for column in cls.clause().c)
 
     @classmethod
+    def of(cls, row: Row[*tuple[Any, ...]]) -> Self:
+        """A row read from this table (and perhaps from others too), its values typed as the cells are."""
+        made = cls.__new__(cls)
+        vars(made).update(row._mapping)
+        return made
+
+    @classmethod
     def build(cls) -> Table:
         """The table with all that the file needs, built once and put into ``metadata``."""
         found = metadata.tables.get(cls.table_name)
         if found is not None:
             return found
+        options: dict[str, Any] = {"sqlite_autoincrement": True} if cls.counted else {}
+        if cls.journaled:
+            options["info"] = {"journaled": True}
         return Table(
             cls.table_name,
             metadata,
             *(cell.kept() for cell in cls.cells()),
             *(Index(name, *columns) for name, *columns in cls.indexes),
-            **({"sqlite_autoincrement": True} if cls.counted else {}),
-            **({"info": {"journaled": True}} if cls.journaled else {}),
+            **options,
         )
 
 

@@ -11,7 +11,7 @@ from collections.abc import Callable
 from enum import StrEnum
 from typing import TYPE_CHECKING, Any, Generic, TypeVar, overload
 
-from sqlalchemy import Boolean, Column, ColumnClause, Float, ForeignKey, Integer, String, column
+from sqlalchemy import Boolean, Column, ColumnClause, Double, ForeignKey, Integer, String, column
 from sqlalchemy.types import TypeEngine
 
 from rebuild.model.stored import Moment, word
@@ -55,7 +55,9 @@ class Cell(Generic[T]):
     def __get__(self, row: Asked, table: type[Asked]) -> T: ...
 
     def __get__(self, row: Asked | None, table: type[Asked]) -> ColumnClause[T] | T:
-        """The column; a mapped record has the mapper's own attributes in place of this."""
+        """The column; a row holds its values itself, and a mapped record has the mapper's own attributes."""
+        if row is not None:
+            raise AttributeError(f"{table.table_name} was read without {self.name}")
         return table.clause().c[self.name]  # type: ignore[return-value]
 
     if TYPE_CHECKING:
@@ -102,7 +104,7 @@ def as_count(default: int | None = None) -> Cell[int]:
 
 def as_number(default: float | None = None) -> Cell[float]:
     """A number, exactly as typed."""
-    return Cell(Float, default=default)
+    return Cell(Double, default=default)
 
 
 def as_yes(default: bool | None = None) -> Cell[bool]:

@@ -14,7 +14,10 @@ from typing import Any
 import pytest
 from sqlalchemy import insert
 
-from rebuild.model.all import Feature, Fit, Part, Reading, Station
+from rebuild.model.records.features import Feature, Station
+from rebuild.model.records.fits import Fit
+from rebuild.model.records.parts import Part
+from rebuild.model.records.readings import Reading
 from rebuild.store.act import Act
 from rebuild.store.changed import Changed
 from rebuild.store.store import Store

@@ -20,7 +20,9 @@ from PySide6.QtWidgets import QApplication, QHeaderView, QTableView, QVBoxLayout
 from pytestqt.qtbot import QtBot
 from sqlalchemy import event, insert
 
-from rebuild.model.all import Feature, Part, Reading, Station
+from rebuild.model.records.features import Feature, Station
+from rebuild.model.records.parts import Part
+from rebuild.model.records.readings import Reading
 from rebuild.store.act import Act
 from rebuild.store.store import Store
 from rebuild.window.desk.desk import Desk

@@ -44,7 +44,7 @@ import rebuild.window.shell.start as start
 made = start._frame
 def frame(*given, **named):
     from PySide6.QtCore import QTimer
-    from rebuild.window.message_line import MessageLine
+    from rebuild.window.shell.message_line import MessageLine
     painted = MessageLine.paintEvent
     def paint(self, event):
         painted(self, event)

@@ -14,7 +14,7 @@ import sys
 from collections.abc import Iterator
 from pathlib import Path
 
-from rebuild.model.all import metadata
+from rebuild.model.tables.every import whole
 from rebuild.store.store import Store
 
 GROUPS, PARTS, FEATURES, READINGS, TASKS = 25, 2_500, 6_000, 20_000, 1_200
@@ -58,7 +58,7 @@ def _insert(raw: sqlite3.Connection, table: str, rows: Iterator[dict[str, object
 def _defaults(table: str) -> dict[str, object]:
     """What the program would put into columns not named here."""
     found: dict[str, object] = {}
-    for column in metadata.tables[table].columns:
+    for column in whole().tables[table].columns:
         if not column.nullable and column.name != "id" and not column.foreign_keys:
             given = getattr(column.default, "arg", "")
             found[column.name] = getattr(given, "value", given)
@@ -154,7 +154,7 @@ _COUNTS = {
 def _copy(raw: sqlite3.Connection, number: int) -> None:
     """Copy machine 1 with every id and reference moved on ``number`` machines."""
     for table in TABLES:
-        columns = metadata.tables[table].columns
+        columns = whole().tables[table].columns
         values = []
         for column in columns:
             target = next((key.column.table.name for key in column.foreign_keys), None)

@@ -12,8 +12,8 @@ import pytest
 from sqlalchemy import create_engine
 
 from rebuild.errors import FileTrouble
-from rebuild.model.all import whole
-from rebuild.model.journal import add_shadows, journaled, shadow_name
+from rebuild.model.shadows import add_shadows, journaled, shadow_name
+from rebuild.model.tables.every import whole
 from rebuild.store import schema
 from rebuild.store.store import Store
 from rebuild.work.readings import acts as measure

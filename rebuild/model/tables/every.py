@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pkgutil
+from functools import cache
 from importlib import import_module
 
 from sqlalchemy import MetaData
@@ -24,6 +25,7 @@ def every_table() -> tuple[type[Asked], ...]:
     )
 
 
+@cache
 def whole() -> MetaData:
     """The metadata with every table built in it."""
     for asked in every_table():

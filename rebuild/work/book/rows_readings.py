@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import datetime as dt
 from dataclasses import dataclass
-from typing import Any
 
 from sqlalchemy import Connection, func, select
 
-from rebuild.model.all import Feature, Instrument, Part, Reading
+from rebuild.model.tables.features import Features
+from rebuild.model.tables.parts import Parts
+from rebuild.model.tables.readings import Instruments, Readings
 from rebuild.trade.limits.uncertainty import InstrumentLimit
 from rebuild.trade.limits.verdict import Judgement, Rule
 from rebuild.trade.sizes.quantity import Size
@@ -89,15 +90,15 @@ def feature_lines(
 def _readings(connection: Connection, machine_id: int, speaking: set[int]) -> dict[Key, list[ReadLine]]:
     rows = connection.execute(
         select(
-            Reading.id, Reading.feature_id, func.coalesce(Reading.station_id, 0).label("station"), Reading.stage,
-            Reading.typed, Reading.unit, Reading.value_mm, Reading.repeats, Instrument.name.label("instrument"),
-            Reading.temperature_c, Reading.taken_at, Reading.taken_by, Reading.note, Reading.struck,
+            Readings.id, Readings.feature_id, func.coalesce(Readings.station_id, 0).label("station"), Readings.stage,
+            Readings.typed, Readings.unit, Readings.value_mm, Readings.repeats, Instruments.name.label("instrument"),
+            Readings.temperature_c, Readings.taken_at, Readings.taken_by, Readings.note, Readings.struck,
         )
-        .join(Feature, Feature.id == Reading.feature_id)
-        .join(Part, Part.id == Feature.part_id)
-        .outerjoin(Instrument, Instrument.id == Reading.instrument_id)
-        .where(Part.machine_id == machine_id)
-        .order_by(Reading.taken_at, Reading.id)
+        .join(Features, Features.id == Readings.feature_id)
+        .join(Parts, Parts.id == Features.part_id)
+        .outerjoin(Instruments, Instruments.id == Readings.instrument_id)
+        .where(Parts.machine_id == machine_id)
+        .order_by(Readings.taken_at, Readings.id)
     )  # fmt: skip
     found: dict[Key, list[ReadLine]] = {}
     for row in rows:
@@ -121,33 +122,33 @@ def _words(typed: str, unit: str, value_mm: float, repeats: int) -> str:
 def instruments_used(connection: Connection, machine_id: int) -> tuple[InstrumentLine, ...]:
     """The instruments that readings of a machine name, with how far each can be trusted."""
     used = (
-        select(Reading.instrument_id)
-        .join(Feature, Feature.id == Reading.feature_id)
-        .join(Part, Part.id == Feature.part_id)
-        .where(Part.machine_id == machine_id, Reading.instrument_id.is_not(None))
+        select(Readings.instrument_id)
+        .join(Features, Features.id == Readings.feature_id)
+        .join(Parts, Parts.id == Features.part_id)
+        .where(Parts.machine_id == machine_id, Readings.instrument_id.is_not(None))
     )
     rows = connection.execute(
-        select(Instrument.__table__)
-        .where(Instrument.id.in_(used))
-        .order_by(Instrument.position, Instrument.id)
+        select(*Instruments.columns())
+        .where(Instruments.id.in_(used))
+        .order_by(Instruments.position, Instruments.id)
     )
     return tuple(
         InstrumentLine(
             row.name, InstrumentKind(row.kind), _shown(row, "resolution"), _limit(row), row.limit_source,
             row.calibrated_on,
         )
-        for row in rows
+        for row in map(Instruments.of, rows)
     )  # fmt: skip
 
 
-def _limit(row: Any) -> str:
+def _limit(row: Instruments) -> str:
     """``± 4 µm`` for an error limit, ``U 0.0016 mm, k = 2`` for a stated uncertainty."""
     if row.uncertainty_mm is not None:
         return f"U {_shown(row, 'uncertainty')}, k = {row.coverage_k:g}"
     return f"± {_shown(row, 'mpe')}" if row.mpe_mm is not None else ""
 
 
-def _shown(row: Any, stem: str) -> str:
+def _shown(row: Instruments, stem: str) -> str:
     """A length of an instrument as typed, or in mm where only that is stored."""
     text, unit, mm = (getattr(row, f"{stem}_{tail}") for tail in ("text", "unit", "mm"))
     if mm is None:

@@ -9,7 +9,8 @@ from dataclasses import dataclass
 from sqlalchemy import func, select
 
 from rebuild.errors import BadEntry
-from rebuild.model.all import ChartLine, ChartReading, ChartTest, Machine
+from rebuild.model.records.charts import ChartLine, ChartReading, ChartTest
+from rebuild.model.records.machines import Machine
 from rebuild.store.act import Act
 from rebuild.store.store import Store
 from rebuild.store.tx import Tx

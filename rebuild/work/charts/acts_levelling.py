@@ -6,7 +6,8 @@ import datetime as dt
 from dataclasses import dataclass
 
 from rebuild.errors import BadEntry
-from rebuild.model.all import LevelReading, Machine
+from rebuild.model.records.charts import LevelReading
+from rebuild.model.records.machines import Machine
 from rebuild.store.act import Act
 from rebuild.store.store import Store
 from rebuild.trade.charts.entry import read_slope

@@ -9,7 +9,8 @@ from dataclasses import dataclass
 from sqlalchemy import func, select
 
 from rebuild.errors import BadEntry, NotThere
-from rebuild.model.all import DecisionOption, Part, WearRule
+from rebuild.model.records.decisions import DecisionOption, WearRule
+from rebuild.model.records.parts import Part
 from rebuild.store.act import Act
 from rebuild.store.store import Store
 from rebuild.trade.sizes.quantity import Size, parse_length

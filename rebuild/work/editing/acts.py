@@ -7,8 +7,8 @@ from collections.abc import Mapping, Sequence
 from sqlalchemy import Connection, inspect, select
 
 from rebuild.errors import BadEntry, Clash, NotThere
-from rebuild.model.all import Base
-from rebuild.model.journal import ActRow, Change
+from rebuild.model.records.journal import ActRow, Change
+from rebuild.model.records.record import Record
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.work.records.acts_settings import decimal_comma
@@ -66,7 +66,7 @@ def edit(
         raise clash
 
 
-def _set_typed(tx: Tx, record: str, row: Base, typed: Mapping[str, str], comma: bool | None) -> None:
+def _set_typed(tx: Tx, record: str, row: Record, typed: Mapping[str, str], comma: bool | None) -> None:
     """Put typed texts on a row; a text that is just what the field shows already is no change."""
     before = columns_of(row)
     changed = {
@@ -98,7 +98,7 @@ def read_typed(
     return columns
 
 
-def set_columns(row: Base, columns: Columns) -> None:
+def set_columns(row: Record, columns: Columns) -> None:
     """Put column values on a mapped record; nothing typed into what was never filled in is no change."""
     for name, value in columns.items():
         current = getattr(row, name)
@@ -106,12 +106,12 @@ def set_columns(row: Base, columns: Columns) -> None:
             setattr(row, name, value)
 
 
-def columns_of(row: Base) -> dict[str, object]:
+def columns_of(row: Record) -> dict[str, object]:
     """All column values of a mapped record by name."""
     return {attribute.key: getattr(row, attribute.key) for attribute in inspect(type(row)).column_attrs}
 
 
-def unit_of(tx: Tx, row: Base) -> str:
+def unit_of(tx: Tx, row: Record) -> str:
     """The unit a bare number typed into this record is in."""
     own = getattr(row, "unit", None)
     if own is not None:
@@ -123,7 +123,7 @@ def unit_of(tx: Tx, row: Base) -> str:
     return "mm"
 
 
-def title(row: Base) -> str:
+def title(row: Record) -> str:
     """What a record is called in the history: code and name, or its text."""
     code = getattr(row, "code", "")
     for name in ("name", "title", "text", "topic", "did", "reason", "detail", "typed"):
@@ -131,10 +131,12 @@ def title(row: Base) -> str:
         if value:
             short = str(value) if len(str(value)) <= 60 else f"{str(value)[:57]}…"
             return f"{code} {short}".strip()
-    return f"{called(row.__tablename__)} no. {getattr(row, 'id', '?')}"
+    return f"{called(row.table_name)} no. {getattr(row, 'id', '?')}"
 
 
-def _clash(tx: Tx, record: str, row: Base, typed: Mapping[str, str], seen: Mapping[str, str]) -> Clash | None:
+def _clash(
+    tx: Tx, record: str, row: Record, typed: Mapping[str, str], seen: Mapping[str, str]
+) -> Clash | None:
     now = columns_of(row)
     for name, text in typed.items():
         field = field_of(record, name)
@@ -173,6 +175,6 @@ def remove(store: Store, record: str, ids: Sequence[int]) -> None:
         rows = [tx.get(RECORDS[record], key, called(record)) for key in dict.fromkeys(ids)]
         more = f" and {len(rows) - 1} more" if len(rows) > 1 else ""
         tx.subject = f"of {called(record)} {title(rows[0])}{more}"
-        table = RECORDS[record].__table__
+        table = RECORDS[record].table
         # In the database itself: a group may hold another one of those removed, which then goes with it.
-        tx.connection.execute(table.delete().where(table.c.id.in_(ids)))  # type: ignore[attr-defined]
+        tx.connection.execute(table.delete().where(table.c.id.in_(ids)))

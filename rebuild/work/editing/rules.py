@@ -5,23 +5,16 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 
 from rebuild.errors import BadEntry
-from rebuild.model.all import (
-    ChartLine,
-    ChartTest,
-    Clock,
-    CutTest,
-    Feature,
-    Joint,
-    Link,
-    OilPoint,
-    Part,
-    Question,
-    Reading,
-    RunLook,
-    Station,
-    Task,
-    Waiting,
-)
+from rebuild.model.records.charts import ChartLine, ChartTest
+from rebuild.model.records.features import Feature, Station
+from rebuild.model.records.joints import Joint
+from rebuild.model.records.log import Question
+from rebuild.model.records.lubrication import OilPoint
+from rebuild.model.records.parts import Part
+from rebuild.model.records.readings import Reading
+from rebuild.model.records.run_in import CutTest, RunLook
+from rebuild.model.records.steps import Link, Task
+from rebuild.model.records.waiting import Clock, Waiting
 from rebuild.store.tx import Tx
 from rebuild.trade.limits.spec_entry import SpecEntry, parse_spec
 from rebuild.words.decisions import Decision

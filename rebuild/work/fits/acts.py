@@ -9,7 +9,11 @@ from dataclasses import dataclass
 from sqlalchemy import func, select
 
 from rebuild.errors import BadEntry
-from rebuild.model.all import Feature, Fit, Machine, Part, Reading, Station
+from rebuild.model.records.features import Feature, Station
+from rebuild.model.records.fits import Fit
+from rebuild.model.records.machines import Machine
+from rebuild.model.records.parts import Part
+from rebuild.model.records.readings import Reading
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.trade.fits.wanted import parse_wanted, refuse_mixed_units, refuse_unfit

@@ -9,7 +9,9 @@ from typing import Any
 
 from sqlalchemy import Connection, func, select
 
-from rebuild.model.all import Feature, Part, Reading, Station
+from rebuild.model.tables.features import Features, Stations
+from rebuild.model.tables.parts import Parts
+from rebuild.model.tables.readings import Readings
 from rebuild.trade.fits.now import SideReading
 from rebuild.trade.limits.uncertainty import InstrumentLimit
 from rebuild.trade.sizes.quantity import Size
@@ -87,7 +89,7 @@ class _Read:
     at_mm: float | None
     stage: Stage
     taken_at: dt.datetime
-    row: Any
+    row: Readings
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,29 +108,38 @@ def ground(
     features: dict[int, Any] = {}
     readings: dict[int, list[_Read]] = {}
     for chunk in chunks(feature_ids):
-        features |= {row.id: row for row in connection.execute(_FEATURES.where(Feature.id.in_(chunk)))}
-        for row in connection.execute(_READINGS.where(Reading.feature_id.in_(chunk))):
-            readings.setdefault(row.feature_id, []).append(
-                _Read(row.id, row.station_id or 0, row.station or "", row.at_mm, row.stage, row.taken_at, row)
+        features |= {row.id: row for row in connection.execute(_FEATURES.where(Features.id.in_(chunk)))}
+        for row in connection.execute(_READINGS.where(Readings.feature_id.in_(chunk))):
+            read = Readings.of(row)
+            readings.setdefault(read.feature_id, []).append(
+                _Read(
+                    read.id,
+                    read.station_id or 0,
+                    row.station or "",
+                    row.at_mm,
+                    read.stage,
+                    read.taken_at,
+                    read,
+                )
             )
     return Ground(features, readings, limits)
 
 
 _FEATURES = select(
-    Feature.id, Feature.name, Feature.kind, Feature.thread, Feature.unit, Feature.spec_text, Feature.nominal_mm,
-    Feature.low_mm, Feature.high_mm, Part.id.label("part_id"), Part.code.label("part_code"),
-    Part.name.label("part_name"), Part.material, Part.decision, Part.machine_id,
-).join(Part, Part.id == Feature.part_id)  # fmt: skip
+    Features.id, Features.name, Features.kind, Features.thread, Features.unit, Features.spec_text, Features.nominal_mm,
+    Features.low_mm, Features.high_mm, Parts.id.label("part_id"), Parts.code.label("part_code"),
+    Parts.name.label("part_name"), Parts.material, Parts.decision, Parts.machine_id,
+).join(Parts, Parts.id == Features.part_id)  # fmt: skip
 
 _READINGS = (
     select(
-        Reading.id, Reading.feature_id, Reading.station_id, Reading.stage, Reading.typed, Reading.unit,
-        Reading.value_mm, Reading.repeats, Reading.instrument_id, Reading.temperature_c, Reading.taken_at,
-        Station.name.label("station"), Station.at_mm,
+        Readings.id, Readings.feature_id, Readings.station_id, Readings.stage, Readings.typed, Readings.unit,
+        Readings.value_mm, Readings.repeats, Readings.instrument_id, Readings.temperature_c, Readings.taken_at,
+        Stations.name.label("station"), Stations.at_mm,
     )
-    .outerjoin(Station, Station.id == Reading.station_id)
-    .where(Reading.struck.is_(None))
-    .order_by(func.coalesce(Station.position, -1), Reading.id)
+    .outerjoin(Stations, Stations.id == Readings.station_id)
+    .where(Readings.struck.is_(None))
+    .order_by(func.coalesce(Stations.position, -1), Readings.id)
 )  # fmt: skip
 
 
@@ -220,7 +231,7 @@ def _reading(read: _Read, feature: Any, limits: dict[int, InstrumentLimit]) -> S
     )  # fmt: skip
 
 
-def _shown(row: Any) -> str:
+def _shown(row: Readings) -> str:
     if row.repeats > 1:
         return f"{show_length(row.value_mm, row.unit)} (mean of {row.repeats})"
     return show_typed(Size(row.typed, row.unit, row.value_mm), row.unit)

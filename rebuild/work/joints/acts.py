@@ -10,7 +10,10 @@ from dataclasses import dataclass
 from sqlalchemy import or_, select
 
 from rebuild.errors import BadEntry
-from rebuild.model.all import Fastener, Joint, Machine, Task
+from rebuild.model.records.joints import Joint
+from rebuild.model.records.machines import Machine
+from rebuild.model.records.steps import Task
+from rebuild.model.records.teardown import Fastener
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.trade.joints.tour import TIGHT, wanted_for

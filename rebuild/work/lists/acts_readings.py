@@ -7,7 +7,9 @@ from typing import TYPE_CHECKING
 from sqlalchemy import func, insert, select
 
 from rebuild.errors import BadEntry, NotThere
-from rebuild.model.all import Feature, Instrument, Part, Reading, Station
+from rebuild.model.records.features import Feature, Station
+from rebuild.model.records.parts import Part
+from rebuild.model.records.readings import Instrument, Reading
 from rebuild.trade.sizes.amounts import parse_celsius
 from rebuild.trade.sizes.quantity import Size, parse_repeats
 from rebuild.trade.sizes.reread import mean_and_spread, repeats_again

@@ -7,8 +7,11 @@ from collections.abc import Callable
 from sqlalchemy import func, select
 
 from rebuild.errors import BadEntry, NotThere
-from rebuild.model.all import Feature, Machine, Part, Place, Station, Subassembly
-from rebuild.model.all import MatchedSet as MatchedSetRecord
+from rebuild.model.records.features import Feature, Station
+from rebuild.model.records.machines import Machine, Subassembly
+from rebuild.model.records.parts import MatchedSet as MatchedSetRecord
+from rebuild.model.records.parts import Part
+from rebuild.model.records.places import Place
 from rebuild.store.tx import Tx
 from rebuild.trade.limits.spec_entry import parse_spec
 from rebuild.trade.sizes.reread import near

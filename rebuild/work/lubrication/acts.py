@@ -8,7 +8,8 @@ from collections.abc import Mapping, Sequence
 from sqlalchemy import func, select
 
 from rebuild.errors import BadEntry
-from rebuild.model.all import Machine, OilPoint
+from rebuild.model.records.lubrication import OilPoint
+from rebuild.model.records.machines import Machine
 from rebuild.store.act import Act
 from rebuild.store.store import Store
 from rebuild.store.tx import Tx

@@ -9,7 +9,10 @@ from dataclasses import dataclass
 
 from sqlalchemy import Connection, select
 
-from rebuild.model.all import Machine, OilPoint, Part, Task
+from rebuild.model.tables.lubrication import OilPoints
+from rebuild.model.tables.machines import Machines
+from rebuild.model.tables.parts import Parts
+from rebuild.model.tables.steps import Tasks
 from rebuild.trade.lubrication.oil_today import OilToday, oil_today
 from rebuild.trade.lubrication.oil_tree import Finding, Piece, examine
 from rebuild.trade.results.working import Working, joined
@@ -101,19 +104,19 @@ class OilCard:
 
 def oil_card(connection: Connection, machine_id: int) -> OilCard:
     """The lubrication card of a machine."""
-    machine = connection.execute(select(Machine.name, Machine.kind).where(Machine.id == machine_id)).one()
+    machine = connection.execute(select(Machines.name, Machines.kind).where(Machines.id == machine_id)).one()
     raw = connection.execute(
         select(
-            OilPoint.__table__,
-            Part.code,
-            Part.name.label("part_name"),
-            Task.title,
-            Task.state.label("task_state"),
+            *OilPoints.columns(),
+            Parts.code,
+            Parts.name.label("part_name"),
+            Tasks.title,
+            Tasks.state.label("task_state"),
         )
-        .outerjoin(Part, Part.id == OilPoint.part_id)
-        .outerjoin(Task, Task.id == OilPoint.task_id)
-        .where(OilPoint.machine_id == machine_id)
-        .order_by(OilPoint.position, OilPoint.id)
+        .outerjoin(Parts, Parts.id == OilPoints.part_id)
+        .outerjoin(Tasks, Tasks.id == OilPoints.task_id)
+        .where(OilPoints.machine_id == machine_id)
+        .order_by(OilPoints.position, OilPoints.id)
     ).all()
     names = {row.id: f"{row.number} {row.feeds}" for row in raw}
     tree = examine([

@@ -8,7 +8,9 @@ from collections.abc import Mapping, Sequence
 from sqlalchemy import select
 
 from rebuild.errors import BadEntry, BrokenOrder, Stale
-from rebuild.model.all import Machine, MakingSheet, Part
+from rebuild.model.records.machines import Machine
+from rebuild.model.records.making import MakingSheet
+from rebuild.model.records.parts import Part
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.trade.making.derive import read_gear, thread_shown, worked_key

@@ -8,7 +8,10 @@ from dataclasses import dataclass
 from sqlalchemy import func, select, update
 
 from rebuild.errors import BadEntry
-from rebuild.model.all import Concession, MakingDimension, MakingSheet, Part, Reading
+from rebuild.model.records.decisions import Concession
+from rebuild.model.records.making import MakingDimension, MakingSheet
+from rebuild.model.records.parts import Part
+from rebuild.model.records.readings import Reading
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.trade.limits.judgement import Rule, Verdict

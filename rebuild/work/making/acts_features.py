@@ -6,7 +6,10 @@ from collections.abc import Sequence
 
 from sqlalchemy import func, select
 
-from rebuild.model.all import Feature, Fit, MakingDimension, MakingSheet, Part
+from rebuild.model.records.features import Feature
+from rebuild.model.records.fits import Fit
+from rebuild.model.records.making import MakingDimension, MakingSheet
+from rebuild.model.records.parts import Part
 from rebuild.store.store import Tx
 from rebuild.trade.making.roles import role
 from rebuild.words.making import LimitsFrom

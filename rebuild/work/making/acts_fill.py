@@ -7,7 +7,7 @@ from collections.abc import Collection, Sequence
 
 from sqlalchemy import delete, select
 
-from rebuild.model.all import MakingDimension, MakingSheet, MakingStep, MakingTool
+from rebuild.model.records.making import MakingDimension, MakingSheet, MakingStep, MakingTool
 from rebuild.store.store import Tx
 from rebuild.trade.making.steps import StepProposal, propose_steps, propose_tools
 from rebuild.trade.shop.materials import find_material
@@ -96,7 +96,7 @@ def again(tx: Tx, sheet: MakingSheet, *, steps: bool) -> None:
 
 
 def _copy(row: MakingDimension) -> MakingDimension:
-    names = [column.key for column in MakingDimension.__table__.columns if column.key != "id"]
+    names = [column.key for column in MakingDimension.table.columns if column.key != "id"]
     return MakingDimension(**{name: getattr(row, name) for name in names})
 
 
@@ -161,7 +161,7 @@ def copy_lines(tx: Tx, old: MakingSheet, new: MakingSheet) -> None:
         tx.session.add(made)
     for table in (MakingStep, MakingTool):
         for line in tx.session.scalars(select(table).where(table.sheet_id == old.id)):
-            names = [column.key for column in table.__table__.columns if column.key not in ("id", "done_at")]
+            names = [column.key for column in table.table.columns if column.key not in ("id", "done_at")]
             fields = {name: getattr(line, name) for name in names} | {"sheet_id": new.id}
             tx.session.add(table(**fields))
     tx.session.flush()

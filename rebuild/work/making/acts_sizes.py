@@ -5,7 +5,7 @@ from __future__ import annotations
 from sqlalchemy import func, select
 
 from rebuild.errors import BadEntry
-from rebuild.model.all import MakingDimension, MakingSheet
+from rebuild.model.records.making import MakingDimension, MakingSheet
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.trade.drawing.measure import Measure

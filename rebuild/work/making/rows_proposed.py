@@ -9,7 +9,8 @@ from dataclasses import dataclass, field, replace
 from sqlalchemy import Connection, select
 
 from rebuild.errors import OutOfRange, RebuildError
-from rebuild.model.all import Feature, Reading
+from rebuild.model.tables.features import Features
+from rebuild.model.tables.readings import Readings
 from rebuild.trade.drawing.measure import Measure
 from rebuild.trade.making.derive import Derived, Designations, before_pressing, derived
 from rebuild.trade.making.limits import general, general_in_shop, inward
@@ -77,17 +78,19 @@ class Ground:
 def features_of(connection: Connection, part_id: int) -> list[OwnFeature]:
     """The features of a part with what the old part reads, newest reading at each station."""
     rows = connection.execute(
-        select(Feature).where(Feature.part_id == part_id).order_by(Feature.position, Feature.id)
+        select(*Features.columns())
+        .where(Features.part_id == part_id)
+        .order_by(Features.position, Features.id)
     ).all()
     read: dict[int, dict[int | None, tuple[float, str]]] = {}
     for row in connection.execute(
-        select(Reading.feature_id, Reading.station_id, Reading.value_mm, Reading.typed, Reading.unit)
+        select(Readings.feature_id, Readings.station_id, Readings.value_mm, Readings.typed, Readings.unit)
         .where(
-            Reading.feature_id.in_([row.id for row in rows]),
-            Reading.struck.is_(None),
-            Reading.stage.not_in((Stage.AS_MADE, Stage.FITTED)),
+            Readings.feature_id.in_([row.id for row in rows]),
+            Readings.struck.is_(None),
+            Readings.stage.not_in((Stage.AS_MADE, Stage.FITTED)),
         )
-        .order_by(Reading.id)
+        .order_by(Readings.id)
     ):
         read.setdefault(row.feature_id, {})[row.station_id] = (row.value_mm, f"{row.typed} {row.unit}")
     return [

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any
+from typing import NamedTuple
 
 from sqlalchemy import Connection, select
 
 from rebuild.errors import NotThere, RebuildError
-from rebuild.model.all import Concession, Machine, MakingSheet, MakingStep, MakingTool, Part, Subassembly
+from rebuild.model.tables.decisions import Concessions
+from rebuild.model.tables.machines import Machines, Subassemblies
+from rebuild.model.tables.making import MakingSheets, MakingSteps, MakingTools
+from rebuild.model.tables.parts import Parts
 from rebuild.trade.drawing.ink import Drawing
 from rebuild.trade.drawing.measure import Measure
 from rebuild.trade.drawing.shapes import draw, drawable
@@ -29,17 +32,28 @@ from rebuild.work.making.rows_sheet_sizes import mates_of, sizes_of
 from rebuild.work.readings.rows_judged import instrument_limits
 
 
+class _Whose(NamedTuple):
+    """The part a sheet is for, and where it belongs."""
+
+    code: str
+    name: str
+    handedness: str
+    spare_of_id: int | None
+    machine: str
+    subassembly: str | None
+
+
 def sheet_page(connection: Connection, sheet_id: int, rule: Rule = Rule.CONFORMANCE_95) -> SheetPage:
     """One sheet whole. Raises NotThere."""
     stored = connection.execute(
         select(
-            MakingSheet, Part.code, Part.name, Part.handedness, Part.spare_of_id, Machine.name.label("machine"),
-            Subassembly.name.label("subassembly"),
+            *MakingSheets.columns(), Parts.code, Parts.name, Parts.handedness, Parts.spare_of_id,
+            Machines.name.label("machine"), Subassemblies.name.label("subassembly"),
         )
-        .join(Part, Part.id == MakingSheet.part_id)
-        .join(Machine, Machine.id == Part.machine_id)
-        .outerjoin(Subassembly, Subassembly.id == Part.subassembly_id)
-        .where(MakingSheet.id == sheet_id)
+        .join(Parts, Parts.id == MakingSheets.part_id)
+        .join(Machines, Machines.id == Parts.machine_id)
+        .outerjoin(Subassemblies, Subassemblies.id == Parts.subassembly_id)
+        .where(MakingSheets.id == sheet_id)
     ).first()  # fmt: skip
     if stored is None:
         raise NotThere(
@@ -49,11 +63,20 @@ def sheet_page(connection: Connection, sheet_id: int, rule: Rule = Rule.CONFORMA
     asked = of_part(
         connection, stored.part_id, allow_uncertainty=stored.allow_uncertainty, rule=rule, limits=limits
     )
-    return _page(connection, stored, asked, values(connection, sheet_id, rule, limits))
+    whose = _Whose(
+        stored.code, stored.name, stored.handedness, stored.spare_of_id, stored.machine, stored.subassembly
+    )
+    return _page(
+        connection, MakingSheets.of(stored), whose, asked, values(connection, sheet_id, rule, limits)
+    )
 
 
 def _page(
-    connection: Connection, row: Any, asked: Sequence[MateLimits], made: dict[int, tuple[MadeValue, ...]]
+    connection: Connection,
+    row: MakingSheets,
+    whose: _Whose,
+    asked: Sequence[MateLimits],
+    made: dict[int, tuple[MadeValue, ...]],
 ) -> SheetPage:
     shape, unit = row.shape.value, row.unit
     sizes = sizes_of(connection, row, asked, made)
@@ -73,9 +96,9 @@ def _page(
     blank, blank_trouble, blank_working = _blank(row, by_role)
     found = find_material(row.material) if row.material.strip() else None
     return SheetPage(
-        id=row.id, part_id=row.part_id, part_code=row.code, part_name=row.name, machine=row.machine,
-        subassembly=row.subassembly or "", spare_of=_part_title(connection, row.spare_of_id),
-        handedness=row.handedness, quantity=row.quantity, attempt=row.attempt, shape=row.shape,
+        id=row.id, part_id=row.part_id, part_code=whose.code, part_name=whose.name, machine=whose.machine,
+        subassembly=whose.subassembly or "", spare_of=_part_title(connection, whose.spare_of_id),
+        handedness=whose.handedness, quantity=row.quantity, attempt=row.attempt, shape=row.shape,
         progress=row.progress, state=state_of(row.progress, bool(waits)), unit=unit, started_at=row.started_at,
         looked_at=row.looked_at, why=row.why, do_not_copy=row.do_not_copy, mates=mates_of(connection, asked, unit),
         sizes=sizes, data=data, material=row.material, material_note=found.note if found is not None else "",
@@ -89,9 +112,13 @@ def _page(
     )  # fmt: skip
 
 
-def _steps(connection: Connection, row: Any, sizes: dict[str, Measure], thread: str) -> tuple[StepRow, ...]:
+def _steps(
+    connection: Connection, row: MakingSheets, sizes: dict[str, Measure], thread: str
+) -> tuple[StepRow, ...]:
     stored = connection.execute(
-        select(MakingStep).where(MakingStep.sheet_id == row.id).order_by(MakingStep.position, MakingStep.id)
+        select(*MakingSteps.columns())
+        .where(MakingSteps.sheet_id == row.id)
+        .order_by(MakingSteps.position, MakingSteps.id)
     )
 
     def fill(text: str) -> str:
@@ -106,9 +133,13 @@ def _steps(connection: Connection, row: Any, sizes: dict[str, Measure], thread: 
     )  # fmt: skip
 
 
-def _tools(connection: Connection, row: Any, sizes: dict[str, Measure], thread: str) -> tuple[ToolRow, ...]:
+def _tools(
+    connection: Connection, row: MakingSheets, sizes: dict[str, Measure], thread: str
+) -> tuple[ToolRow, ...]:
     stored = connection.execute(
-        select(MakingTool).where(MakingTool.sheet_id == row.id).order_by(MakingTool.position, MakingTool.id)
+        select(*MakingTools.columns())
+        .where(MakingTools.sheet_id == row.id)
+        .order_by(MakingTools.position, MakingTools.id)
     )
     return tuple(
         ToolRow(
@@ -139,7 +170,7 @@ def _drawing(shape: str, sizes: dict[str, Measure], unit: str, thread: str) -> t
         return None, str(trouble)
 
 
-def _blank(row: Any, sizes: dict[str, Measure]) -> tuple[str, str, Working | None]:
+def _blank(row: MakingSheets, sizes: dict[str, Measure]) -> tuple[str, str, Working | None]:
     if row.blank.strip():
         return row.blank, "", None
     found = find_material(row.material) if row.material.strip() else None
@@ -154,14 +185,14 @@ def _blank(row: Any, sizes: dict[str, Measure]) -> tuple[str, str, Working | Non
     return blank_words(worked.value, row.shape.value, row.unit), "", worked.working
 
 
-def _concessions(connection: Connection, row: Any) -> tuple[str, ...]:
+def _concessions(connection: Connection, row: MakingSheets) -> tuple[str, ...]:
     """What was taken outside its limits on this attempt."""
-    query = select(Concession.accepted, Concession.reason, Concession.accepted_by).where(
-        Concession.part_id == row.part_id
+    query = select(Concessions.accepted, Concessions.reason, Concessions.accepted_by).where(
+        Concessions.part_id == row.part_id
     )
     if row.progress is not MakingProgress.ACCEPTED:
         return ()
-    rows = connection.execute(query.where(Concession.accepted_at.between(row.started_at, row.settled_at)))
+    rows = connection.execute(query.where(Concessions.accepted_at.between(row.started_at, row.settled_at)))
     return tuple(
         f"{one.accepted}: {one.reason}" + (f" ({one.accepted_by})" if one.accepted_by else "") for one in rows
     )
@@ -170,5 +201,5 @@ def _concessions(connection: Connection, row: Any) -> tuple[str, ...]:
 def _part_title(connection: Connection, part_id: int | None) -> str:
     if part_id is None:
         return ""
-    row = connection.execute(select(Part.code, Part.name).where(Part.id == part_id)).first()
+    row = connection.execute(select(Parts.code, Parts.name).where(Parts.id == part_id)).first()
     return f"{row.code} {row.name}".strip() if row is not None else ""

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from typing import Any
 
 from sqlalchemy import Connection, select
 
-from rebuild.model.all import Feature, Instrument, MakingDimension, Reading
+from rebuild.model.tables.features import Features
+from rebuild.model.tables.making import MakingDimensions, MakingSheets
+from rebuild.model.tables.readings import Instruments, Readings
 from rebuild.trade.drawing.measure import Measure
 from rebuild.trade.fits.now import SideReading
 from rebuild.trade.fits.words import range_words
@@ -24,14 +25,18 @@ from rebuild.work.making.rows_sheet_lists import MateRow, SizeRow
 
 
 def sizes_of(
-    connection: Connection, row: Any, asked: Sequence[MateLimits], made: dict[int, tuple[MadeValue, ...]]
+    connection: Connection,
+    row: MakingSheets,
+    asked: Sequence[MateLimits],
+    made: dict[int, tuple[MadeValue, ...]],
 ) -> tuple[SizeRow, ...]:
     found = []
-    for line in connection.execute(
-        select(MakingDimension)
-        .where(MakingDimension.sheet_id == row.id)
-        .order_by(MakingDimension.position, MakingDimension.id)
-    ):
+    stored = connection.execute(
+        select(*MakingDimensions.columns())
+        .where(MakingDimensions.sheet_id == row.id)
+        .order_by(MakingDimensions.position, MakingDimensions.id)
+    )
+    for line in map(MakingDimensions.of, stored):
         measure = Measure(line.name, line.nominal_mm, line.low_mm, line.high_mm)
         mates = [one for one in asked if one.feature_id == line.feature_id]
         kind = role(row.shape.value, line.role)
@@ -65,7 +70,7 @@ _FOLLOWS = {
 }  # fmt: skip
 
 
-def _source(line: Any, mates: Sequence[MateLimits], measure: Measure) -> str:
+def _source(line: MakingDimensions, mates: Sequence[MateLimits], measure: Measure) -> str:
     """Where limits come from, as the sheet says it; or why there are none."""
     if not measure.given:
         waits = next((one.wait.sentence for one in mates if one.wait is not None and one.mate.readings), "")
@@ -84,7 +89,7 @@ def mates_of(connection: Connection, asked: Sequence[MateLimits], unit: str) -> 
     instruments = _instruments(
         connection, [reading.reading_id for one in asked for reading in one.mate.readings]
     )
-    named = select(Feature.id, Feature.name).where(Feature.id.in_([one.feature_id for one in asked]))
+    named = select(Features.id, Features.name).where(Features.id.in_([one.feature_id for one in asked]))
     names = {feature.id: feature.name for feature in connection.execute(named)}
     found = []
     for one in asked:
@@ -124,8 +129,8 @@ def _wanted(one: MateLimits) -> str:
 
 def _instruments(connection: Connection, reading_ids: Sequence[int]) -> dict[int, str]:
     rows = connection.execute(
-        select(Reading.id, Instrument.name)
-        .join(Instrument, Instrument.id == Reading.instrument_id)
-        .where(Reading.id.in_(reading_ids))
+        select(Readings.id, Instruments.name)
+        .join(Instruments, Instruments.id == Readings.instrument_id)
+        .where(Readings.id.in_(reading_ids))
     )
     return {row.id: row.name for row in rows}

@@ -11,7 +11,10 @@ from pathlib import Path
 from sqlalchemy import select
 
 from rebuild.errors import BadEntry, FileTrouble
-from rebuild.model.all import Machine, Part, Photo, PhotoMark, Subassembly, Task
+from rebuild.model.records.machines import Machine, Subassembly
+from rebuild.model.records.parts import Part
+from rebuild.model.records.photos import Photo, PhotoMark
+from rebuild.model.records.steps import Task
 from rebuild.store.act import Act
 from rebuild.store.photos import put_photo
 from rebuild.store.store import Store, Tx

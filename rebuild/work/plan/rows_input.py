@@ -11,7 +11,8 @@ from dataclasses import dataclass
 from sqlalchemy import Connection, select
 
 from rebuild.errors import BadEntry
-from rebuild.model.all import Link, Part, Task, TaskConstraint
+from rebuild.model.tables.parts import Parts
+from rebuild.model.tables.steps import Links, TaskConstraints, Tasks
 from rebuild.trade.schedule.pert import ThreePoint
 from rebuild.trade.schedule.week import Week
 from rebuild.trade.sizes.amounts import parse_minutes
@@ -77,7 +78,7 @@ def plan_input(connection: Connection, machine_id: int, now: dt.datetime | None 
     """Read a machine's open steps, their links, what is on order, its parts to make, and the week."""
     needs = _constraints(connection, machine_id)
     leads = lead_times(connection, machine_id, now or dt.datetime.now())  # noqa: DTZ005 - the shop's wall clock
-    table = Task.__table__
+    table = Tasks.clause()
     rows = connection.execute(
         select(table)
         .where(table.c.machine_id == machine_id, table.c.state.in_(OPEN))
@@ -94,17 +95,17 @@ def plan_input(connection: Connection, machine_id: int, now: dt.datetime | None 
             after[row.id] = passing.key
             steps.append(passing)
     links = connection.execute(
-        select(Link.before_id, Link.after_id)
-        .join(Task, Task.id == Link.after_id)
-        .where(Task.machine_id == machine_id)
+        select(Links.before_id, Links.after_id)
+        .join(Tasks, Tasks.id == Links.after_id)
+        .where(Tasks.machine_id == machine_id)
     ).all()
     pairs = [(after.get(before, before), later) for before, later in links] + list(after.items())
     on_order, held = _on_order(leads, steps, [(row.before_id, row.after_id) for row in links])
     parts = {
         row.id: (f"{row.code} {row.name}".strip(), row.decision)
         for row in connection.execute(
-            select(Part.id, Part.code, Part.name, Part.decision).where(
-                Part.machine_id == machine_id, Part.decision.in_(TO_MAKE)
+            select(Parts.id, Parts.code, Parts.name, Parts.decision).where(
+                Parts.machine_id == machine_id, Parts.decision.in_(TO_MAKE)
             )
         )
     }
@@ -152,9 +153,11 @@ def _constraints(connection: Connection, machine_id: int) -> dict[int, dict[Cons
     """What each step asks for, with the rest it needs [minutes]."""
     found: dict[int, dict[ConstraintKind, float]] = {}
     rows = connection.execute(
-        select(TaskConstraint.task_id, TaskConstraint.kind, TaskConstraint.detail, TaskConstraint.rest_min)
-        .join(Task, Task.id == TaskConstraint.task_id)
-        .where(Task.machine_id == machine_id)
+        select(
+            TaskConstraints.task_id, TaskConstraints.kind, TaskConstraints.detail, TaskConstraints.rest_min
+        )
+        .join(Tasks, Tasks.id == TaskConstraints.task_id)
+        .where(Tasks.machine_id == machine_id)
     )
     for row in rows:
         found.setdefault(row.task_id, {})[row.kind] = row.rest_min or _cure(row.detail)

@@ -7,7 +7,10 @@ from dataclasses import dataclass
 
 from sqlalchemy import Connection, select
 
-from rebuild.model.all import Part, Question, Subassembly, Task
+from rebuild.model.tables.log import Questions
+from rebuild.model.tables.machines import Subassemblies
+from rebuild.model.tables.parts import Parts
+from rebuild.model.tables.steps import Tasks
 from rebuild.trade.results.working import Sheet, Source, Status, Working
 from rebuild.trade.schedule.network import freed_by, held_up_by
 from rebuild.trade.sizes.amounts import show_minutes
@@ -70,7 +73,7 @@ def _in_tree_order(connection: Connection, machine_id: int, rows: tuple[TaskRow,
     places = {
         row.id: row.position
         for row in connection.execute(
-            select(Subassembly.id, Subassembly.position).where(Subassembly.machine_id == machine_id)
+            select(Subassemblies.id, Subassemblies.position).where(Subassemblies.machine_id == machine_id)
         )
     }
     return tuple(
@@ -88,12 +91,12 @@ def _in_tree_order(connection: Connection, machine_id: int, rows: tuple[TaskRow,
 def _questions_holding(connection: Connection, machine_id: int) -> dict[int, str]:
     """Open questions that hold up an open step: task id to the question."""
     rows = connection.execute(
-        select(Question.task_id, Question.text)
-        .join(Task, Task.id == Question.task_id)
+        select(Questions.task_id, Questions.text)
+        .join(Tasks, Tasks.id == Questions.task_id)
         .where(
-            Question.machine_id == machine_id,
-            Question.state == QuestionState.OPEN,
-            Task.state.in_([TaskState.OPEN, TaskState.UNDER_WAY]),
+            Questions.machine_id == machine_id,
+            Questions.state == QuestionState.OPEN,
+            Tasks.state.in_([TaskState.OPEN, TaskState.UNDER_WAY]),
         )
     )
     return {row.task_id: row.text for row in rows}
@@ -107,8 +110,8 @@ def _candidates(
     making = {
         row.id: row
         for row in connection.execute(
-            select(Part.id, Part.code, Part.name, Part.decision, Part.decision_reason).where(
-                Part.machine_id == machine_id, Part.decision.in_(MAKING)
+            select(Parts.id, Parts.code, Parts.name, Parts.decision, Parts.decision_reason).where(
+                Parts.machine_id == machine_id, Parts.decision.in_(MAKING)
             )
         )
     }
@@ -161,14 +164,15 @@ def _candidate(
 
 def _undecided(connection: Connection, machine_id: int) -> tuple[tuple[int, str], ...]:
     """Parts with readings and no decision yet."""
-    from rebuild.model.all import Feature, Reading
+    from rebuild.model.tables.features import Features
+    from rebuild.model.tables.readings import Readings
 
     rows = connection.execute(
-        select(Part.id, Part.code, Part.name)
-        .join(Feature, Feature.part_id == Part.id)
-        .join(Reading, Reading.feature_id == Feature.id)
-        .where(Part.machine_id == machine_id, Part.decision == Decision.OPEN)
-        .group_by(Part.id)
-        .order_by(Part.code)
+        select(Parts.id, Parts.code, Parts.name)
+        .join(Features, Features.part_id == Parts.id)
+        .join(Readings, Readings.feature_id == Features.id)
+        .where(Parts.machine_id == machine_id, Parts.decision == Decision.OPEN)
+        .group_by(Parts.id)
+        .order_by(Parts.code)
     )
     return tuple((row.id, f"{row.code} {row.name}".strip()) for row in rows)

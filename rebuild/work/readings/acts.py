@@ -8,7 +8,9 @@ from dataclasses import dataclass
 from sqlalchemy import insert, select
 
 from rebuild.errors import BadEntry, NotThere
-from rebuild.model.all import Feature, Part, Reading, Station
+from rebuild.model.records.features import Feature, Station
+from rebuild.model.records.parts import Part
+from rebuild.model.records.readings import Reading
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.trade.sizes.amounts import parse_celsius
@@ -24,7 +26,7 @@ from rebuild.work.records.field import whole
 from rebuild.work.records.wall_clock import now
 
 #: On the bare table: an entry waits for this statement, and the mapped one takes three times as long.
-_INTO = insert(Reading.__table__)  # type: ignore[arg-type]
+_INTO = insert(Reading.table)
 
 
 def record_reading(store: Store, typed: str, entry: Entry, *, confirmed: bool = False) -> Taken:

@@ -11,19 +11,21 @@ from typing import TYPE_CHECKING
 from sqlalchemy import select
 
 from rebuild.errors import BadEntry
-from rebuild.model.all import MatchedSet, Part, Subassembly, Task
+from rebuild.model.records.machines import Subassembly
+from rebuild.model.records.parts import MatchedSet, Part
+from rebuild.model.records.steps import Task
 from rebuild.store.tx import Tx
 from rebuild.trade.sizes.quantity import parse_length
 from rebuild.words.decisions import Decision
 from rebuild.work.records.wall_clock import now as now
 
 if TYPE_CHECKING:
-    from rebuild.model.all import Base
+    from rebuild.model.records.record import Record
 
 WANT_A_REASON = (Decision.REMAKE, Decision.BUY, Decision.REWORK, Decision.DEFER)
 
 
-def make_sound(tx: Tx, row: Base, before: Mapping[str, object], typed: Mapping[str, str]) -> None:
+def make_sound(tx: Tx, row: Record, before: Mapping[str, object], typed: Mapping[str, str]) -> None:
     """Settle a record whose fields ``typed`` were just set; ``before`` holds its columns until then.
 
     Raises:
@@ -31,7 +33,7 @@ def make_sound(tx: Tx, row: Base, before: Mapping[str, object], typed: Mapping[s
     """
     from rebuild.work.editing.rules import RULES
 
-    rule = RULES.get(row.__tablename__)
+    rule = RULES.get(row.table_name)
     if rule is not None:
         rule(tx, row, before, typed)
 

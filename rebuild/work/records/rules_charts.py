@@ -7,7 +7,9 @@ from collections.abc import Mapping
 from sqlalchemy import select
 
 from rebuild.errors import BadEntry
-from rebuild.model.all import ChartLine, ChartTest, CutTest, OilPoint, RunLook
+from rebuild.model.records.charts import ChartLine, ChartTest
+from rebuild.model.records.lubrication import OilPoint
+from rebuild.model.records.run_in import CutTest, RunLook
 from rebuild.store.tx import Tx
 from rebuild.trade.charts.order import ring_in
 from rebuild.trade.charts.set_up_sketches import sketch_names

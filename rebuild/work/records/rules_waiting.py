@@ -5,7 +5,8 @@ from __future__ import annotations
 from itertools import pairwise
 
 from rebuild.errors import BadEntry
-from rebuild.model.all import Clock, Joint, Waiting
+from rebuild.model.records.joints import Joint
+from rebuild.model.records.waiting import Clock, Waiting
 from rebuild.trade.sizes.amounts import parse_torque
 
 

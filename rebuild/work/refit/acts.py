@@ -7,15 +7,9 @@ from itertools import pairwise
 
 from sqlalchemy import select
 
-from rebuild.model.all import (
-    Attempt,
-    DraftedLink,
-    Link,
-    RefitStep,
-    Task,
-    TaskCaution,
-    TaskConstraint,
-)  # fmt: skip
+from rebuild.model.records.refit import DraftedLink, RefitStep
+from rebuild.model.records.steps import Link, Task, TaskCaution, TaskConstraint
+from rebuild.model.records.teardown import Attempt  # fmt: skip
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.trade.refit.words import CameOff, is_final, refit_note, refit_title, wants_help

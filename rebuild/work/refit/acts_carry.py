@@ -6,7 +6,9 @@ from collections.abc import Collection, Sequence
 
 from sqlalchemy import or_, select
 
-from rebuild.model.all import Attempt, DraftedLink, Link, RefitStep, RemovalPart, Task
+from rebuild.model.records.refit import DraftedLink, RefitStep
+from rebuild.model.records.steps import Link, Task
+from rebuild.model.records.teardown import Attempt, RemovalPart
 from rebuild.store.tx import Tx
 from rebuild.trade.schedule.network import loop_closed_by
 from rebuild.words.steps import LinkKind, TaskKind, TaskState

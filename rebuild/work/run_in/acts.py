@@ -8,7 +8,8 @@ from collections.abc import Mapping
 from sqlalchemy import func, select
 
 from rebuild.errors import BadEntry
-from rebuild.model.all import CutTest, Machine, RunLook, RunReading, RunStep
+from rebuild.model.records.machines import Machine
+from rebuild.model.records.run_in import CutTest, RunLook, RunReading, RunStep
 from rebuild.store.act import Act
 from rebuild.store.store import Store
 from rebuild.store.tx import Tx

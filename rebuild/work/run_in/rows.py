@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from sqlalchemy import Connection, select
 
-from rebuild.model.all import RunLook, RunReading, RunStep
+from rebuild.model.tables.run_in import RunLooks, RunReadings, RunSteps
 from rebuild.trade.results.working import Worked
 from rebuild.trade.run_in.warming import Heated, heated
 from rebuild.words.charts import LimitStatus
@@ -57,10 +57,10 @@ class RunRow:
 def run_steps(connection: Connection, machine_id: int) -> list[RunRow]:
     """The run-in of a machine, in order."""
     readings = connection.execute(
-        select(RunReading.__table__)
-        .join(RunStep, RunStep.id == RunReading.step_id)
-        .where(RunStep.machine_id == machine_id)
-        .order_by(RunReading.step_id, RunReading.minute, RunReading.id)
+        select(*RunReadings.columns())
+        .join(RunSteps, RunSteps.id == RunReadings.step_id)
+        .where(RunSteps.machine_id == machine_id)
+        .order_by(RunReadings.step_id, RunReadings.minute, RunReadings.id)
     ).all()
     by_step: dict[int, dict[str, list[tuple[int, float, float]]]] = {}
     for row in readings:
@@ -68,9 +68,9 @@ def run_steps(connection: Connection, machine_id: int) -> list[RunRow]:
             (row.id, row.minute, row.celsius)
         )
     steps = connection.execute(
-        select(RunStep.__table__)
-        .where(RunStep.machine_id == machine_id)
-        .order_by(RunStep.position, RunStep.id)
+        select(*RunSteps.columns())
+        .where(RunSteps.machine_id == machine_id)
+        .order_by(RunSteps.position, RunSteps.id)
     )
     return [
         RunRow(
@@ -112,9 +112,9 @@ class LookRow:
 def looks(connection: Connection, machine_id: int) -> list[LookRow]:
     """What is looked at before power, at first power and after, in order."""
     rows = connection.execute(
-        select(RunLook.__table__)
-        .where(RunLook.machine_id == machine_id)
-        .order_by(RunLook.position, RunLook.id)
+        select(*RunLooks.columns())
+        .where(RunLooks.machine_id == machine_id)
+        .order_by(RunLooks.position, RunLooks.id)
     )
     found = [
         LookRow(

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from sqlalchemy import Connection, select
 
 from rebuild.errors import BadEntry
-from rebuild.model.all import CutTest, Machine
+from rebuild.model.tables.machines import Machines
+from rebuild.model.tables.run_in import CutTests
 from rebuild.store.settings_and_kept import settings
 from rebuild.trade.charts.entry import SignWords
 from rebuild.trade.charts.geometry_tests import Along, Sign, limit_text
@@ -67,13 +68,13 @@ class CutRow:
 def cut_tests(connection: Connection, machine_id: int, rule: Rule) -> list[CutRow]:
     """The cut tests of a machine, newest first."""
     limits = instrument_limits(connection)
-    unit = connection.scalar(select(Machine.unit).where(Machine.id == machine_id)) or "mm"
+    unit = connection.scalar(select(Machines.unit).where(Machines.id == machine_id)) or "mm"
     sizes = bed_sizes(connection, machine_id)
     bed = [_mm(text, unit) for text in (sizes.height, sizes.feet_apart, sizes.feet_along)]
     rows = connection.execute(
-        select(CutTest.__table__)
-        .where(CutTest.machine_id == machine_id)
-        .order_by(CutTest.taken_at.desc(), CutTest.id.desc())
+        select(*CutTests.columns())
+        .where(CutTests.machine_id == machine_id)
+        .order_by(CutTests.taken_at.desc(), CutTests.id.desc())
     ).all()
     found = []
     for row in rows:

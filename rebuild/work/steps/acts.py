@@ -9,7 +9,8 @@ from dataclasses import dataclass
 from sqlalchemy import func, select
 
 from rebuild.errors import BadEntry
-from rebuild.model.all import ConstraintPart, Link, Machine, Task, TaskCaution, TaskConstraint
+from rebuild.model.records.machines import Machine
+from rebuild.model.records.steps import ConstraintPart, Link, Task, TaskCaution, TaskConstraint
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.trade.results.cautions import caution

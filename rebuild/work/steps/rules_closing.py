@@ -6,20 +6,14 @@ import datetime as dt
 
 from sqlalchemy import exists, select
 
-from rebuild.model.all import (
-    Clock,
-    ConstraintPart,
-    Feature,
-    Link,
-    Part,
-    Place,
-    Reading,
-    RefitStep,
-    RemovalPart,
-    Task,
-    TaskConstraint,
-    Waiting,
-)  # fmt: skip
+from rebuild.model.records.features import Feature
+from rebuild.model.records.parts import Part
+from rebuild.model.records.places import Place
+from rebuild.model.records.readings import Reading
+from rebuild.model.records.refit import RefitStep
+from rebuild.model.records.steps import ConstraintPart, Link, Task, TaskConstraint
+from rebuild.model.records.teardown import RemovalPart
+from rebuild.model.records.waiting import Clock, Waiting  # fmt: skip
 from rebuild.store.tx import Tx
 from rebuild.trade.waiting.clock import Standing, read_clock
 from rebuild.words.decisions import Decision

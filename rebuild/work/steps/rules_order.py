@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from sqlalchemy import select
 
-from rebuild.model.all import Link, Task
+from rebuild.model.records.steps import Link, Task
 from rebuild.store.tx import Tx
 from rebuild.trade.schedule.network import held_up_by, loop_closed_by
 from rebuild.words.steps import LinkKind, TaskKind, TaskState

@@ -7,7 +7,8 @@ from collections.abc import Mapping, Sequence
 from sqlalchemy import delete, func, insert, select
 
 from rebuild.errors import BadEntry
-from rebuild.model.all import Machine, Survey, SurveyLine, SurveyReading
+from rebuild.model.records.machines import Machine
+from rebuild.model.records.surveys import Survey, SurveyLine, SurveyReading
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.trade.geometry.flatness import LINES

@@ -10,7 +10,11 @@ from enum import Enum
 from sqlalchemy import func, select
 
 from rebuild.errors import BadEntry
-from rebuild.model.all import Attempt, Machine, Part, Place, Removal, RemovalPart, Task
+from rebuild.model.records.machines import Machine
+from rebuild.model.records.parts import Part
+from rebuild.model.records.places import Place
+from rebuild.model.records.steps import Task
+from rebuild.model.records.teardown import Attempt, Removal, RemovalPart
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.trade.teardown.fastener_words import SaidFastener

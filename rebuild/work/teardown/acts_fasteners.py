@@ -7,7 +7,9 @@ from collections.abc import Sequence
 
 from sqlalchemy import func, select
 
-from rebuild.model.all import Attempt, Fastener, Machine, Part, Removal, RemovalPart, ShimLeaf, ShimPack
+from rebuild.model.records.machines import Machine
+from rebuild.model.records.parts import Part
+from rebuild.model.records.teardown import Attempt, Fastener, Removal, RemovalPart, ShimLeaf, ShimPack
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.trade.sizes.quantity import Size, parse_length

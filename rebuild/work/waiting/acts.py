@@ -7,7 +7,11 @@ from collections.abc import Mapping
 from enum import Enum
 
 from rebuild.errors import BadEntry
-from rebuild.model.all import Machine, Part, Place, StockItem, Task, Waiting
+from rebuild.model.records.machines import Machine
+from rebuild.model.records.parts import Part
+from rebuild.model.records.places import Place
+from rebuild.model.records.steps import Task
+from rebuild.model.records.waiting import StockItem, Waiting
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.words.steps import TaskKind, TaskState

@@ -9,7 +9,10 @@ from dataclasses import dataclass
 from sqlalchemy import select
 
 from rebuild.errors import BadEntry
-from rebuild.model.all import Clock, Joint, Machine, Task, TaskConstraint
+from rebuild.model.records.joints import Joint
+from rebuild.model.records.machines import Machine
+from rebuild.model.records.steps import Task, TaskConstraint
+from rebuild.model.records.waiting import Clock
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.trade.sizes.amounts import parse_minutes

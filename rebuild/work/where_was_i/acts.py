@@ -8,7 +8,9 @@ import re
 from sqlalchemy import select
 
 from rebuild.errors import BadEntry
-from rebuild.model.all import HoursSpent, LogEntry, Machine, Part, Subassembly
+from rebuild.model.records.log import HoursSpent, LogEntry
+from rebuild.model.records.machines import Machine, Subassembly
+from rebuild.model.records.parts import Part
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.work.editing.acts import read_typed, set_columns

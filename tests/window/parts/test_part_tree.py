@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QLineEdit, QMenu
 from pytestqt.modeltest import ModelTester
 from pytestqt.qtbot import QtBot
 
-from rebuild.model.all import Part
+from rebuild.model.records.parts import Part
 from rebuild.store.act import Act
 from rebuild.window.desk.desk import Desk
 from rebuild.window.parts.tree.lines import BOX, ROOT, Kind, id_of, kind_of, part_node, subassembly_node

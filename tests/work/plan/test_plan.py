@@ -7,7 +7,7 @@ import datetime as dt
 import pytest
 
 from rebuild.errors import BadEntry
-from rebuild.model.all import Waiting
+from rebuild.model.records.waiting import Waiting
 from rebuild.store.act import Act
 from rebuild.trade.schedule.week import Spell
 from rebuild.words.decisions import Decision
