@@ -103,7 +103,7 @@ import sys
 from pathlib import Path
 import platformdirs
 platformdirs.user_config_dir = lambda *a, **k: {str(tmp_path / "own")!r}
-from rebuild.window.start import run
+from rebuild.window.shell.start import run
 assert run(Path({str(project)!r}), picture=Path({str(tmp_path / "p.png")!r})) == 0
 print([name for name in {LATE!r} if name in sys.modules])
 """
