@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Collection, Iterable
 from dataclasses import dataclass
-from typing import Any
+from typing import NamedTuple
 
 from sqlalchemy import Connection, func, select
 
@@ -81,22 +81,49 @@ class SideRow:
         return self.wait is None
 
 
-@dataclass(frozen=True, slots=True)
-class _Read:
+class _Read(NamedTuple):
+    """What ``_READINGS`` asks for, in its order; station 0 is the feature as a whole."""
+
     id: int
+    feature_id: int
     station_id: int
+    stage: Stage
+    typed: str
+    unit: str
+    value_mm: float
+    repeats: int
+    instrument_id: int | None
+    temperature_c: float | None
+    taken_at: dt.datetime
     station: str
     at_mm: float | None
-    stage: Stage
-    taken_at: dt.datetime
-    row: Readings
+
+
+class _Feature(NamedTuple):
+    """What ``_FEATURES`` asks for, in its order."""
+
+    id: int
+    name: str
+    kind: FeatureKind
+    thread: str
+    unit: str
+    spec_text: str
+    nominal_mm: float | None
+    low_mm: float | None
+    high_mm: float | None
+    part_id: int
+    part_code: str
+    part_name: str
+    material: str
+    decision: Decision
+    machine_id: int
 
 
 @dataclass(frozen=True, slots=True)
 class Ground:
     """Features and readings of several fits, read at once."""
 
-    features: dict[int, Any]
+    features: dict[int, _Feature]
     readings: dict[int, list[_Read]]
     limits: dict[int, InstrumentLimit]
 
@@ -105,23 +132,13 @@ def ground(
     connection: Connection, feature_ids: Collection[int], limits: dict[int, InstrumentLimit]
 ) -> Ground:
     """Read what sides need, in a few queries."""
-    features: dict[int, Any] = {}
+    features: dict[int, _Feature] = {}
     readings: dict[int, list[_Read]] = {}
     for chunk in chunks(feature_ids):
-        features |= {row.id: row for row in connection.execute(_FEATURES.where(Features.id.in_(chunk)))}
-        for row in connection.execute(_READINGS.where(Readings.feature_id.in_(chunk))):
-            read = Readings.of(row)
-            readings.setdefault(read.feature_id, []).append(
-                _Read(
-                    read.id,
-                    read.station_id or 0,
-                    row.station or "",
-                    row.at_mm,
-                    read.stage,
-                    read.taken_at,
-                    read,
-                )
-            )
+        for feature in map(_Feature._make, connection.execute(_FEATURES.where(Features.id.in_(chunk)))):
+            features[feature.id] = feature
+        for read in map(_Read._make, connection.execute(_READINGS.where(Readings.feature_id.in_(chunk)))):
+            readings.setdefault(read.feature_id, []).append(read)
     return Ground(features, readings, limits)
 
 
@@ -133,9 +150,10 @@ _FEATURES = select(
 
 _READINGS = (
     select(
-        Readings.id, Readings.feature_id, Readings.station_id, Readings.stage, Readings.typed, Readings.unit,
-        Readings.value_mm, Readings.repeats, Readings.instrument_id, Readings.temperature_c, Readings.taken_at,
-        Stations.name.label("station"), Stations.at_mm,
+        Readings.id, Readings.feature_id, func.coalesce(Readings.station_id, 0).label("station_id"), Readings.stage,
+        Readings.typed, Readings.unit, Readings.value_mm, Readings.repeats, Readings.instrument_id,
+        Readings.temperature_c, Readings.taken_at,
+        func.coalesce(Stations.name, "").label("station"), Stations.at_mm,
     )
     .outerjoin(Stations, Stations.id == Readings.station_id)
     .where(Readings.struck.is_(None))
@@ -220,31 +238,36 @@ def _later(read: _Read, held: _Read) -> bool:
     return read.id > held.id
 
 
-def _reading(read: _Read, feature: Any, limits: dict[int, InstrumentLimit]) -> SideReading:
-    row = read.row
+def _reading(read: _Read, feature: _Feature, limits: dict[int, InstrumentLimit]) -> SideReading:
     measured = Measured(
-        row.value_mm, row.typed, row.unit, row.repeats, row.instrument_id, row.temperature_c, feature.material
+        read.value_mm,
+        read.typed,
+        read.unit,
+        read.repeats,
+        read.instrument_id,
+        read.temperature_c,
+        feature.material,
     )
     return SideReading(
-        read.station, read.at_mm, row.value_mm, budget_of(measured, limits).value,
-        f"{_shown(row)} {read.stage.value}, {read.taken_at:%Y-%m-%d}", read.id,
+        read.station, read.at_mm, read.value_mm, budget_of(measured, limits).value,
+        f"{_shown(read)} {read.stage.value}, {read.taken_at:%Y-%m-%d}", read.id,
     )  # fmt: skip
 
 
-def _shown(row: Readings) -> str:
-    if row.repeats > 1:
-        return f"{show_length(row.value_mm, row.unit)} (mean of {row.repeats})"
-    return show_typed(Size(row.typed, row.unit, row.value_mm), row.unit)
+def _shown(read: _Read) -> str:
+    if read.repeats > 1:
+        return f"{show_length(read.value_mm, read.unit)} (mean of {read.repeats})"
+    return show_typed(Size(read.typed, read.unit, read.value_mm), read.unit)
 
 
-def _outside(feature: Any, speaking: list[_Read]) -> bool:
+def _outside(feature: _Feature, speaking: list[_Read]) -> bool:
     """Whether a feature itself is out of its limits: what is reworked on its part is then likely this."""
     low, high = feature.low_mm, feature.high_mm
-    values = [read.row.value_mm for read in speaking]
+    values = [read.value_mm for read in speaking]
     return (low is not None and min(values) < low) or (high is not None and max(values) > high)
 
 
-def _wait(feature: Any, speaking: list[_Read], stage: Stage | None, is_master: bool) -> Wait | None:
+def _wait(feature: _Feature, speaking: list[_Read], stage: Stage | None, is_master: bool) -> Wait | None:
     title = f"{feature.part_code} {feature.part_name}, {feature.name}".strip()
 
     def waits(sentence: str, at: Stage | None) -> Wait:
