@@ -8,8 +8,8 @@ from __future__ import annotations
 from alembic import context
 from sqlalchemy import create_engine, event
 
-from rebuild.model.all import whole
-from rebuild.model.journal import add_shadows
+from rebuild.model.shadows import add_shadows
+from rebuild.model.tables.every import whole
 
 metadata = whole()
 add_shadows(metadata)

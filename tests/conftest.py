@@ -66,9 +66,14 @@ def _fill(store: Store) -> dict[str, int]:
     spindle = identify.add_part(store, machine, headstock, "spindle", "HS-01", typed={"material": "C45"})
     cap = identify.add_part(store, machine, headstock, "bearing cap", "HS-02")
     journal = spec.add_feature(
-        store, spindle, "front journal", FeatureKind.OUTSIDE_DIAMETER, spec="60 -0.010/-0.029",
-        origin=SpecOrigin.DRAWING, stations=("near", "far"),
-    )  # fmt: skip
+        store,
+        spindle,
+        "front journal",
+        FeatureKind.OUTSIDE_DIAMETER,
+        spec="60 -0.010/-0.029",
+        origin=SpecOrigin.DRAWING,
+        stations=("near", "far"),
+    )
     lost = spec.add_feature(store, cap, "lost motion", FeatureKind.LOST_MOTION, unit="in", spec="max 0.004")
     micrometer = spec.add_instrument(
         store, "Micrometer 50-75", {"kind": "outside micrometer", "resolution": "0.01", "mpe": "0.005"}
@@ -78,9 +83,14 @@ def _fill(store: Store) -> dict[str, int]:
         store, machine, headstock, "Measure the journals", part_id=spindle, after=[strip]
     )
     remake = tasks.add_task(
-        store, machine, headstock, "Make a new cap", part_id=cap, after=[measure],
+        store,
+        machine,
+        headstock,
+        "Make a new cap",
+        part_id=cap,
+        after=[measure],
         typed={"kind": "make", "likely_min": "90"},
-    )  # fmt: skip
+    )
     refit = tasks.add_task(store, machine, headstock, "Refit the spindle", after=[remake])
     decide.decide(store, [cap], Decision.REMAKE, reason="cracked through")
     question = notes.ask(store, machine, "Which oil did the maker print?", part_id=spindle, task_id=refit)
@@ -88,10 +98,22 @@ def _fill(store: Store) -> dict[str, int]:
     with store.read() as connection:
         near, far = connection.exec_driver_sql("SELECT id FROM station ORDER BY position").scalars()
     return {
-        "machine": machine, "headstock": headstock, "carriage": carriage, "spindle": spindle, "cap": cap,
-        "journal": journal, "near": near, "far": far, "lost_motion": lost, "micrometer": micrometer,
-        "strip": strip, "measure": measure, "remake": remake, "refit": refit, "question": question,
-    }  # fmt: skip
+        "machine": machine,
+        "headstock": headstock,
+        "carriage": carriage,
+        "spindle": spindle,
+        "cap": cap,
+        "journal": journal,
+        "near": near,
+        "far": far,
+        "lost_motion": lost,
+        "micrometer": micrometer,
+        "strip": strip,
+        "measure": measure,
+        "remake": remake,
+        "refit": refit,
+        "question": question,
+    }
 
 
 @pytest.fixture(scope="session")

@@ -5,8 +5,8 @@ from __future__ import annotations
 import sqlite3
 from pathlib import Path
 
-from rebuild.model.all import metadata
-from rebuild.model.journal import journaled
+from rebuild.model.shadows import journaled
+from rebuild.model.tables.every import whole
 
 Contents = dict[str, list[tuple[object, ...]]]
 
@@ -17,7 +17,7 @@ def read_contents(path: Path) -> Contents:
     try:
         return {
             table.name: raw.execute(f'SELECT * FROM "{table.name}" ORDER BY id').fetchall()
-            for table in journaled(metadata)
+            for table in journaled(whole())
         }
     finally:
         raw.close()

@@ -39,9 +39,11 @@ def book(args: argparse.Namespace) -> int:
     options = BookOptions(args.cost, args.photos, not args.without_log, args.paper)
     if len(chosen) > 1 and args.to is not None and args.to.suffix:
         raise BadEntry(
-            "is one file for several machines.", where="--to", value=args.to.name,
+            "is one file for several machines.",
+            where="--to",
+            value=args.to.name,
             way_out=f"Name one with --machine ({', '.join(row.name for row in chosen)}), or give a folder.",
-        )  # fmt: skip
+        )
     for row in chosen:
         target = _target(args.file, args.to, row.name)
         _make_folder(target.parent)

@@ -63,9 +63,10 @@ def export_folder(
         kept = _photos(store_path, target) if photos else 0
     except OSError as trouble:
         raise FileTrouble(
-            f"cannot be written ({trouble.strerror or trouble}).", where=target.name,
+            f"cannot be written ({trouble.strerror or trouble}).",
+            where=target.name,
             way_out="Choose another folder.",
-        ) from trouble  # fmt: skip
+        ) from trouble
     return Exported(target, len(written) + 2, sum(written), kept)
 
 

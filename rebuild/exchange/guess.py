@@ -96,9 +96,10 @@ def batches_of(path: Path) -> tuple[Batch, ...]:
         files = [path / f"{what.value}.csv" for what in What if (path / f"{what.value}.csv").is_file()]
         if not files:
             raise FileTrouble(
-                "holds no part list and no readings.", where=path.name,
+                "holds no part list and no readings.",
+                where=path.name,
                 way_out=f"Choose a folder made by an export (it has a {NOTE} and {RECORDS}).",
-            )  # fmt: skip
+            )
         tables = [table for file in files for table in _tables_or_none(file)]
     else:
         tables = list(read_tables(path))

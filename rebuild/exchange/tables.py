@@ -87,9 +87,10 @@ def _table(name: str, rows: list[tuple[str, ...]], path: Path) -> Table:
     over = next((at for at, row in enumerate(kept) if any(cell.strip() for cell in row[wide:])), None)
     if over is not None:
         raise FileTrouble(
-            f"has more fields in row {start + over + 2} than headings.", where=path.name,
+            f"has more fields in row {start + over + 2} than headings.",
+            where=path.name,
             way_out="Put text with commas into quotes, or give every column a heading.",
-        )  # fmt: skip
+        )
     return Table(name, heads, tuple(row[:wide] for row in kept), start + 2)
 
 

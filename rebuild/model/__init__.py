@@ -1,1 +1,1 @@
-"""Mapped records and their enumerations: what one project file holds."""
+"""What one project file holds: its tables, and the records mapped on them."""

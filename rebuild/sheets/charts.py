@@ -69,10 +69,12 @@ def write_test_chart(
     read = [line for test in page.tests for line in test.lines]
     after = sum(line.after is not None for line in read)
     heading = Heading(
-        "Test chart", page.machine,
+        "Test chart",
+        page.machine,
         (page.kind, f"{len(page.tests)} tests, {len(read)} positions", f"{after} read after"),
-        "", f"Test chart · {page.machine}",
-    )  # fmt: skip
+        "",
+        f"Test chart · {page.machine}",
+    )
     return on_one_page(lambda size: build(target, heading, story(page, size, on), on, printed=printed))
 
 

@@ -69,9 +69,10 @@ def write_dxf(drawing: Drawing, target: Path, unit: str = "mm", *, title: str = 
         document.saveas(target)
     except OSError as trouble:
         raise FileTrouble(
-            f"the drawing cannot be written: {trouble.strerror}.", where=target.name,
+            f"the drawing cannot be written: {trouble.strerror}.",
+            where=target.name,
             way_out="Choose another folder, or close the program that shows it.",
-        ) from trouble  # fmt: skip
+        ) from trouble
 
 
 class _Pen:
@@ -88,12 +89,31 @@ class _Pen:
         made = document.dimstyles.duplicate_entry("EZDXF", STYLE)
         size = self._in(self._text)
         for name, value in (
-            ("dimtxt", size), ("dimasz", 0.75 * size), ("dimexe", 0.4 * size), ("dimexo", 0.4 * size),
-            ("dimgap", 0.3 * size), ("dimtad", 1), ("dimtih", 0), ("dimtoh", 0), ("dimscale", 1.0), ("dimlfac", 1.0),
-            ("dimdec", DECIMALS[self._unit]), ("dimtdec", DECIMALS[self._unit]), ("dimzin", 0), ("dimtzin", 0),
-            ("dimblk", ""), ("dimtsz", 0), ("dimclrd", 256), ("dimclre", 256), ("dimclrt", 256),
-            ("dimtxsty", "OpenSans"), ("dimtfac", 1.0), ("dimtofl", 1), ("dimtix", 1), ("dimdsep", ord(".")),
-        ):  # fmt: skip
+            ("dimtxt", size),
+            ("dimasz", 0.75 * size),
+            ("dimexe", 0.4 * size),
+            ("dimexo", 0.4 * size),
+            ("dimgap", 0.3 * size),
+            ("dimtad", 1),
+            ("dimtih", 0),
+            ("dimtoh", 0),
+            ("dimscale", 1.0),
+            ("dimlfac", 1.0),
+            ("dimdec", DECIMALS[self._unit]),
+            ("dimtdec", DECIMALS[self._unit]),
+            ("dimzin", 0),
+            ("dimtzin", 0),
+            ("dimblk", ""),
+            ("dimtsz", 0),
+            ("dimclrd", 256),
+            ("dimclre", 256),
+            ("dimclrt", 256),
+            ("dimtxsty", "OpenSans"),
+            ("dimtfac", 1.0),
+            ("dimtofl", 1),
+            ("dimtix", 1),
+            ("dimdsep", ord(".")),
+        ):
             made.dxf.set(name, value)
         made.dxf.discard("dimrnd")
 
@@ -138,10 +158,16 @@ class _Pen:
         # What is measured stands for <>: a diameter sign or brackets about it, never a typed number.
         words = "(<>)" if one.role.startswith("(") else "%%c<>" if one.diameter else "<>"
         made = self._space.add_linear_dim(
-            base=base, p1=self._at(one.a), p2=self._at(one.b), angle=90 if one.upright else 0, dimstyle=STYLE,
-            text=words, text_rotation=0, override=self._tolerance(one.measure),
+            base=base,
+            p1=self._at(one.a),
+            p2=self._at(one.b),
+            angle=90 if one.upright else 0,
+            dimstyle=STYLE,
+            text=words,
+            text_rotation=0,
+            override=self._tolerance(one.measure),
             dxfattribs={"layer": Layer.DIMENSION.value.upper()},
-        )  # fmt: skip
+        )
         made.set_location(self._at(self._middle(placed)), leader=False, relative=False)
         made.render()
         if one.diameter:
@@ -162,9 +188,15 @@ class _Pen:
         even = measure.plus_minus_mm is not None
         places = DECIMALS[self._unit] + (0 if even else _more(measure, self._unit))
         return {
-            "dimlim": 0 if even else 1, "dimtol": 1 if even else 0, "dimtp": half, "dimtm": half,
-            "dimdec": places, "dimtdec": places, "dimzin": 8 if even else 0, "dimtzin": 8 if even else 0,
-        }  # fmt: skip
+            "dimlim": 0 if even else 1,
+            "dimtol": 1 if even else 0,
+            "dimtp": half,
+            "dimtm": half,
+            "dimdec": places,
+            "dimtdec": places,
+            "dimzin": 8 if even else 0,
+            "dimtzin": 8 if even else 0,
+        }
 
     def note(self, at: Point, lines: tuple[str, ...]) -> None:
         """Words on a leader, where the layout put them."""
@@ -191,10 +223,14 @@ class _Pen:
         unit = "inches" if self._unit == "in" else "mm"
         words = f"{title or drawing.title}   drawn 1:1 in {unit}; on paper {scale_words(self._laid.scale)}"
         self._space.add_text(
-            _plain(words), height=self._in(self._text),
-            dxfattribs={"layer": Layer.NOTE.value.upper(), "style": "OpenSans",
-                        "insert": self._at((left, bottom - 3 * self._text))},
-        )  # fmt: skip
+            _plain(words),
+            height=self._in(self._text),
+            dxfattribs={
+                "layer": Layer.NOTE.value.upper(),
+                "style": "OpenSans",
+                "insert": self._at((left, bottom - 3 * self._text)),
+            },
+        )
 
 
 def _mark_diameter(dimension: Any) -> None:

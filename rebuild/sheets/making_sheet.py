@@ -95,14 +95,19 @@ def _why(page: SheetPage, wide: float) -> list[Any]:
     rows = [
         [words(label, "small"), text]
         for label, text in (
-            ("why", page.head.why), ("do not copy", page.head.do_not_copy), ("handed", page.head.handedness),
+            ("why", page.head.why),
+            ("do not copy", page.head.do_not_copy),
+            ("handed", page.head.handedness),
             ("material", page.blank.material or "to be named"),
             ("blank", (page.blank.words or page.blank.trouble) + lies),
             ("surface", page.head.finish),
-            ("limits", "reduced by the uncertainty of the mates' readings" if page.course.allow_uncertainty else ""),
+            (
+                "limits",
+                "reduced by the uncertainty of the mates' readings" if page.course.allow_uncertainty else "",
+            ),
         )
         if text
-    ]  # fmt: skip
+    ]
     return [ruled(rows, (22, wide - 22), head=False)]
 
 
@@ -114,9 +119,14 @@ def _mates(page: SheetPage, wide: float) -> list[Any]:
         reads = "\n".join(mate.reads) or "no reading yet"
         known = f"\n{mate.known_to}" if mate.known_to else ""
         rows.append(
-            [f"{mate.mate}\n({mate.own_feature})", reads + known, mate.instrument, mate.wanted,
-             "yes" if mate.final else f"no: {mate.wait}"]
-        )  # fmt: skip
+            [
+                f"{mate.mate}\n({mate.own_feature})",
+                reads + known,
+                mate.instrument,
+                mate.wanted,
+                "yes" if mate.final else f"no: {mate.wait}",
+            ]
+        )
     return [ruled(rows, (0.28 * wide, 0.26 * wide, 0.14 * wide, 0.16 * wide, 0.16 * wide))]
 
 
@@ -190,8 +200,16 @@ def _steps(page: SheetPage, wide: float) -> list[Any]:
             told.append(words(step.note, "small"))
         held = "\n".join(filter(None, (step.machine, step.hold)))
         done = f"{step.done_at:%m-%d}" if step.done_at else ""
-        rows.append([words(str(number), "strong"), told, words(held, "small"), words(step.tool, "small"),
-                     words(cut, "small"), done])  # fmt: skip
+        rows.append(
+            [
+                words(str(number), "strong"),
+                told,
+                words(held, "small"),
+                words(step.tool, "small"),
+                words(cut, "small"),
+                done,
+            ]
+        )
     widths = (7, 0.40 * wide, 0.17 * wide, 0.15 * wide, 0.19 * wide, 0.09 * wide - 7)
     return [words("Steps", "heading"), ruled(rows, widths, boxed=(5,))]
 

@@ -65,10 +65,14 @@ def story(card: OilCard, size: float, on: Paper = A4) -> list[Any]:
     told.append(cell(f"Oils to have in hand, with the points each goes to: {oils}.", small))
     told += [cell(f"▸ {found.text}", small, bold=True) for found in card.findings]
     said = caution("ep-and-bronze")
-    told.append(cell(
-        "Grades are the customary ones for the old figures; the machine's own manual decides. "
-        f"{said.title}: {said.text} {said.defer_to}", small - 0.6, grey=True,
-    ))  # fmt: skip
+    told.append(
+        cell(
+            "Grades are the customary ones for the old figures; the machine's own manual decides. "
+            f"{said.title}: {said.text} {said.defer_to}",
+            small - 0.6,
+            grey=True,
+        )
+    )
     return told
 
 

@@ -87,21 +87,32 @@ def build(
     fonts.register()
     counting = _counting_canvas(heading, on, printed or now())
     document = BaseDocTemplate(
-        str(target), pagesize=(on.width_mm * MM, on.height_mm * MM), title=f"{heading.kind} {heading.title}",
-        author="", creator="Rebuild", invariant=1,
-    )  # fmt: skip
+        str(target),
+        pagesize=(on.width_mm * MM, on.height_mm * MM),
+        title=f"{heading.kind} {heading.title}",
+        author="",
+        creator="Rebuild",
+        invariant=1,
+    )
     frame = Frame(
-        MARGIN_MM * MM, FOOT_MM * MM, on.inside_mm * MM, (on.height_mm - TOP_MM - FOOT_MM) * MM,
-        leftPadding=0, rightPadding=0, topPadding=2, bottomPadding=2,
-    )  # fmt: skip
+        MARGIN_MM * MM,
+        FOOT_MM * MM,
+        on.inside_mm * MM,
+        (on.height_mm - TOP_MM - FOOT_MM) * MM,
+        leftPadding=0,
+        rightPadding=0,
+        topPadding=2,
+        bottomPadding=2,
+    )
     document.addPageTemplates([PageTemplate(frames=[frame])])
     try:
         document.build(list(story), canvasmaker=counting)
     except OSError as trouble:
         raise FileTrouble(
-            f"the page cannot be written: {trouble.strerror}.", where=target.name,
+            f"the page cannot be written: {trouble.strerror}.",
+            where=target.name,
             way_out="Choose another folder, or close the program that shows it.",
-        ) from trouble  # fmt: skip
+        ) from trouble
     return int(document.page)
 
 
@@ -182,9 +193,13 @@ def style(name: str = "body") -> ParagraphStyle:
     sizes = {"body": 10.5, "small": 8.5, "strong": 10.5, "large": 14.0, "heading": 9.5, "caution": 9.0}
     size = sizes[name]
     return ParagraphStyle(
-        name, fontName=fonts.BOLD if name in ("strong", "large", "heading") else fonts.NORMAL, fontSize=size,
-        leading=size * 1.22, spaceBefore=6 if name == "heading" else 0, spaceAfter=2 if name == "heading" else 0,
-    )  # fmt: skip
+        name,
+        fontName=fonts.BOLD if name in ("strong", "large", "heading") else fonts.NORMAL,
+        fontSize=size,
+        leading=size * 1.22,
+        spaceBefore=6 if name == "heading" else 0,
+        spaceAfter=2 if name == "heading" else 0,
+    )
 
 
 def paragraph(text: str, like: ParagraphStyle) -> Any:

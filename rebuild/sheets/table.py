@@ -49,9 +49,12 @@ def cell(text: str, size: float, *, bold: bool = False, grey: bool = False) -> A
 
     fonts.register()
     like = ParagraphStyle(
-        "cell", fontName=fonts.BOLD if bold else fonts.NORMAL, fontSize=size, leading=size * 1.16,
+        "cell",
+        fontName=fonts.BOLD if bold else fonts.NORMAL,
+        fontSize=size,
+        leading=size * 1.16,
         textColor=colors.Color(0.3, 0.3, 0.3) if grey else colors.black,
-    )  # fmt: skip
+    )
     return paragraph(text, like)
 
 
@@ -111,10 +114,12 @@ def _table(
     grey = colors.Color(0.55, 0.55, 0.55)
     commands: list[tuple[Any, ...]] = [
         ("VALIGN", (0, 0), (-1, -1), look.against),
-        ("LEFTPADDING", (0, 0), (-1, -1), look.left), ("RIGHTPADDING", (0, 0), (-1, -1), look.right),
-        ("TOPPADDING", (0, 0), (-1, -1), look.above), ("BOTTOMPADDING", (0, 0), (-1, -1), look.below),
+        ("LEFTPADDING", (0, 0), (-1, -1), look.left),
+        ("RIGHTPADDING", (0, 0), (-1, -1), look.right),
+        ("TOPPADDING", (0, 0), (-1, -1), look.above),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), look.below),
         *(("LINEBELOW", (0, at), (-1, at), 0.4, grey) for at in (*after, -1)),
-    ]  # fmt: skip
+    ]
     if head:
         commands.append(("LINEBELOW", (0, 0), (-1, 0), 0.9, colors.black))
     least = [0.0 if head and at == 0 else least_mm * MM for at in range(len(cells))] if least_mm else None

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from sqlalchemy import Connection, MetaData, Table, text
 
 from rebuild.errors import Stale
-from rebuild.model.journal import journaled, shadow_name
+from rebuild.model.shadows import journaled, shadow_name
 
 _NET = """
 CREATE TEMP TABLE net_change AS

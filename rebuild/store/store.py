@@ -12,7 +12,7 @@ from pathlib import Path
 from sqlalchemy import Connection, Engine, exc
 
 from rebuild.errors import FileTrouble, Stale
-from rebuild.model.all import piecemeal, whole
+from rebuild.model.tables.every import whole
 from rebuild.store import entry, schema, settings_and_kept as aside, undoing
 from rebuild.store.act import Act
 from rebuild.store.building import unhurried_disk
@@ -109,7 +109,7 @@ class Store:
     def _transaction(self, kind: Act, subject: str, reverses: int | None) -> Iterator[Tx]:
         if self._acting:
             raise RuntimeError("acts do not nest")
-        whole()
+        _map_every_record()
         self._acting = True
         try:
             with explained(self.path):
@@ -238,9 +238,18 @@ def make_ready() -> Iterator[None]:
     from sqlalchemy.orm import configure_mappers
 
     yield
+    from rebuild.model.records.every import piecemeal
+
     yield from piecemeal()
     configure_mappers()
     yield
+
+
+def _map_every_record() -> None:
+    """Before an act: a flush sorts tables by their references, so all must be known."""
+    from rebuild.model.records.every import every_record
+
+    every_record()
 
 
 def _writable(path: Path) -> bool:

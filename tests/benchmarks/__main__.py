@@ -37,10 +37,23 @@ def _start(folder: Path) -> Line:
 def _window() -> list[Line]:
     """The lines bench_grid prints, as lines of the table."""
     said = subprocess.run(
-        [sys.executable, "-m", "pytest", "-q", "-s", "-p", "no:randomly", "-o", "addopts=--import-mode=importlib",
-         str(Path(__file__).with_name("bench_grid.py"))],
-        env=dict(os.environ, QT_QPA_PLATFORM="offscreen"), capture_output=True, text=True, check=False,
-    ).stdout  # fmt: skip
+        [
+            sys.executable,
+            "-m",
+            "pytest",
+            "-q",
+            "-s",
+            "-p",
+            "no:randomly",
+            "-o",
+            "addopts=--import-mode=importlib",
+            str(Path(__file__).with_name("bench_grid.py")),
+        ],
+        env=dict(os.environ, QT_QPA_PLATFORM="offscreen"),
+        capture_output=True,
+        text=True,
+        check=False,
+    ).stdout
     found = [
         Line(
             f"repaint of {what}",

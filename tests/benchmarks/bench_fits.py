@@ -14,7 +14,10 @@ from typing import Any
 import pytest
 from sqlalchemy import insert
 
-from rebuild.model.all import Feature, Fit, Part, Reading, Station
+from rebuild.model.records.features import Feature, Station
+from rebuild.model.records.fits import Fit
+from rebuild.model.records.parts import Part
+from rebuild.model.records.readings import Reading
 from rebuild.store.act import Act
 from rebuild.store.changed import Changed
 from rebuild.store.store import Store
@@ -45,31 +48,88 @@ def fill(store: Store, machine: int, micrometer: int) -> None:
     when = dt.datetime(2026, 3, 14, 19, 30)
     both = range(1, 2 * COUNT + 1)
     with store.act(Act.IMPORT, "fits") as tx:
-        tx.connection.execute(insert(Part), [
-            {"id": n, "machine_id": machine, "name": f"part {n}", "code": f"P-{n}", "material": "steel",
-             "decision": Decision.REUSE, "position": n} for n in both
-        ])  # fmt: skip
-        tx.connection.execute(insert(Feature), [
-            {"id": n, "part_id": n, "name": "bore" if n % 2 else "journal", "unit": "mm",
-             "kind": FeatureKind.BORE if n % 2 else FeatureKind.OUTSIDE_DIAMETER, "nominal_mm": 25.0} for n in both
-        ])  # fmt: skip
-        tx.connection.execute(insert(Station), [
-            {"feature_id": n, "name": name, "position": place}
-            for n in both if n % 2 == 0 for place, name in enumerate(("near", "mid", "far"))
-        ])  # fmt: skip
+        tx.connection.execute(
+            insert(Part),
+            [
+                {
+                    "id": n,
+                    "machine_id": machine,
+                    "name": f"part {n}",
+                    "code": f"P-{n}",
+                    "material": "steel",
+                    "decision": Decision.REUSE,
+                    "position": n,
+                }
+                for n in both
+            ],
+        )
+        tx.connection.execute(
+            insert(Feature),
+            [
+                {
+                    "id": n,
+                    "part_id": n,
+                    "name": "bore" if n % 2 else "journal",
+                    "unit": "mm",
+                    "kind": FeatureKind.BORE if n % 2 else FeatureKind.OUTSIDE_DIAMETER,
+                    "nominal_mm": 25.0,
+                }
+                for n in both
+            ],
+        )
+        tx.connection.execute(
+            insert(Station),
+            [
+                {"feature_id": n, "name": name, "position": place}
+                for n in both
+                if n % 2 == 0
+                for place, name in enumerate(("near", "mid", "far"))
+            ],
+        )
         stations = [*tx.connection.exec_driver_sql("SELECT feature_id, id FROM station")]
         places = [(n, None) for n in both if n % 2] + [tuple(row) for row in stations]
-        tx.connection.execute(insert(Reading), [
-            {"feature_id": n, "station_id": station, "stage": Stage.AS_FOUND, "typed": "25.00", "unit": "mm",
-             "value_mm": 25.02 if n % 2 else 25.0, "instrument_id": micrometer, "temperature_c": 20.0,
-             "temperature_text": "20 C", "taken_at": when} for n, station in places
-        ])  # fmt: skip
-        tx.connection.execute(insert(Fit), [
-            {"id": n, "machine_id": machine, "outer_id": 2 * n - 1, "inner_id": 2 * n, "unit": "mm",
-             "joint": FitJoint.HOLE_AND_SHAFT, "kind": FitKind.RUNNING, "master": Side.INNER, "position": n,
-             "low_text": "0.01", "low_unit": "mm", "low_mm": 0.01, "high_text": "0.03", "high_unit": "mm",
-             "high_mm": 0.03, "wanted_text": "0.01-0.03"} for n in range(1, COUNT + 1)
-        ])  # fmt: skip
+        tx.connection.execute(
+            insert(Reading),
+            [
+                {
+                    "feature_id": n,
+                    "station_id": station,
+                    "stage": Stage.AS_FOUND,
+                    "typed": "25.00",
+                    "unit": "mm",
+                    "value_mm": 25.02 if n % 2 else 25.0,
+                    "instrument_id": micrometer,
+                    "temperature_c": 20.0,
+                    "temperature_text": "20 C",
+                    "taken_at": when,
+                }
+                for n, station in places
+            ],
+        )
+        tx.connection.execute(
+            insert(Fit),
+            [
+                {
+                    "id": n,
+                    "machine_id": machine,
+                    "outer_id": 2 * n - 1,
+                    "inner_id": 2 * n,
+                    "unit": "mm",
+                    "joint": FitJoint.HOLE_AND_SHAFT,
+                    "kind": FitKind.RUNNING,
+                    "master": Side.INNER,
+                    "position": n,
+                    "low_text": "0.01",
+                    "low_unit": "mm",
+                    "low_mm": 0.01,
+                    "high_text": "0.03",
+                    "high_unit": "mm",
+                    "high_mm": 0.03,
+                    "wanted_text": "0.01-0.03",
+                }
+                for n in range(1, COUNT + 1)
+            ],
+        )
     fits.look(store, range(1, COUNT + 1))
 
 

@@ -20,7 +20,9 @@ from PySide6.QtWidgets import QApplication, QHeaderView, QTableView, QVBoxLayout
 from pytestqt.qtbot import QtBot
 from sqlalchemy import event, insert
 
-from rebuild.model.all import Feature, Part, Reading, Station
+from rebuild.model.records.features import Feature, Station
+from rebuild.model.records.parts import Part
+from rebuild.model.records.readings import Reading
 from rebuild.store.act import Act
 from rebuild.store.store import Store
 from rebuild.window.desk.desk import Desk
@@ -47,33 +49,70 @@ def fill(path: Path) -> None:
     chance = random.Random(1957)
     when = now()
     with store.act(Act.IMPORT, "large machine") as tx:
-        tx.connection.execute(insert(Part), [
-            {"id": n, "machine_id": machine, "subassembly_id": groups[n % 12], "code": f"G{n % 12}-{n:04}",
-             "name": f"part {n}", "material": "C45", "position": n} for n in range(1, PARTS + 1)
-        ])  # fmt: skip
-        tx.connection.execute(insert(Feature), [
-            {"id": n, "part_id": 1 + n % PARTS, "name": f"journal {n}", "kind": FeatureKind.OUTSIDE_DIAMETER,
-             "unit": "mm", "spec_text": "25 -0.020/-0.041", "nominal_mm": 25.0, "low_mm": 24.959, "high_mm": 24.98,
-             "position": n} for n in range(1, FEATURES + 1)
-        ])  # fmt: skip
-        tx.connection.execute(insert(Station), [
-            {"id": n * 2 + k, "feature_id": n, "name": ("near", "far")[k], "position": k}
-            for n in range(1, FEATURES + 1, 3) for k in range(2)
-        ])  # fmt: skip
-        tx.connection.execute(insert(Reading), [
-            _reading(1 + n % FEATURES, n, micrometer, chance, when) for n in range(READINGS)
-        ])  # fmt: skip
+        tx.connection.execute(
+            insert(Part),
+            [
+                {
+                    "id": n,
+                    "machine_id": machine,
+                    "subassembly_id": groups[n % 12],
+                    "code": f"G{n % 12}-{n:04}",
+                    "name": f"part {n}",
+                    "material": "C45",
+                    "position": n,
+                }
+                for n in range(1, PARTS + 1)
+            ],
+        )
+        tx.connection.execute(
+            insert(Feature),
+            [
+                {
+                    "id": n,
+                    "part_id": 1 + n % PARTS,
+                    "name": f"journal {n}",
+                    "kind": FeatureKind.OUTSIDE_DIAMETER,
+                    "unit": "mm",
+                    "spec_text": "25 -0.020/-0.041",
+                    "nominal_mm": 25.0,
+                    "low_mm": 24.959,
+                    "high_mm": 24.98,
+                    "position": n,
+                }
+                for n in range(1, FEATURES + 1)
+            ],
+        )
+        tx.connection.execute(
+            insert(Station),
+            [
+                {"id": n * 2 + k, "feature_id": n, "name": ("near", "far")[k], "position": k}
+                for n in range(1, FEATURES + 1, 3)
+                for k in range(2)
+            ],
+        )
+        tx.connection.execute(
+            insert(Reading),
+            [_reading(1 + n % FEATURES, n, micrometer, chance, when) for n in range(READINGS)],
+        )
     store.close()
 
 
 def _reading(feature: int, n: int, micrometer: int, chance: random.Random, when: object) -> dict[str, object]:
     value = round(24.95 + chance.random() * 0.04, 3)
     return {
-        "feature_id": feature, "station_id": feature * 2 + n % 2 if feature % 3 == 1 else None,
-        "stage": (Stage.AS_FOUND, Stage.CLEANED)[n // FEATURES % 2], "typed": f"{value:.3f}", "unit": "mm",
-        "value_mm": value, "repeats": 1, "instrument_id": micrometer, "temperature_c": 20.0, "taken_at": when,
-        "taken_by": "", "note": "",
-    }  # fmt: skip
+        "feature_id": feature,
+        "station_id": feature * 2 + n % 2 if feature % 3 == 1 else None,
+        "stage": (Stage.AS_FOUND, Stage.CLEANED)[n // FEATURES % 2],
+        "typed": f"{value:.3f}",
+        "unit": "mm",
+        "value_mm": value,
+        "repeats": 1,
+        "instrument_id": micrometer,
+        "temperature_c": 20.0,
+        "taken_at": when,
+        "taken_by": "",
+        "note": "",
+    }
 
 
 @pytest.fixture(scope="module")
@@ -143,8 +182,10 @@ def test_a_full_repaint(desk: Desk, qtbot: QtBot, wide: int) -> None:
     ours = median_ms(view.viewport().repaint)
     theirs = median_ms(bare.viewport().repaint)
     rows = view.viewport().height() // view.verticalHeader().defaultSectionSize()
-    print(f"\nrepaint of {rows} rows x {columns} columns: {ours:.2f} ms, bare table {theirs:.2f} ms,"
-          f" ratio {ours / theirs:.2f}; statements {len(sent)}")  # fmt: skip
+    print(
+        f"\nrepaint of {rows} rows x {columns} columns: {ours:.2f} ms, bare table {theirs:.2f} ms,"
+        f" ratio {ours / theirs:.2f}; statements {len(sent)}"
+    )
     assert sent == []
     assert ours / theirs <= 3.0
 
@@ -167,8 +208,10 @@ def test_scrolling_through_the_whole_grid(desk: Desk, qtbot: QtBot) -> None:
         pages += 1
     per_page = len(sent) / (len(grid.keys) / 128)
     worst = max(spent) * 1e3
-    print(f"\nscrolled {len(grid.keys)} rows in {pages} steps: median {statistics.median(spent) * 1e3:.2f} ms,"
-          f" worst {worst:.1f} ms; {per_page:.1f} statements a page of 128")  # fmt: skip
+    print(
+        f"\nscrolled {len(grid.keys)} rows in {pages} steps: median {statistics.median(spent) * 1e3:.2f} ms,"
+        f" worst {worst:.1f} ms; {per_page:.1f} statements a page of 128"
+    )
     assert per_page <= 5
 
 
@@ -205,8 +248,10 @@ def test_from_enter_to_durable_and_shown(desk: Desk, qtbot: QtBot, tmp_path: Pat
     # The best run: other work on the machine can only add to the figures.
     p95, middle = min(runs)
     raw = raw_insert_ms(tmp_path / "raw.sqlite")
-    print(f"\nEnter to durable and shown, best of {RUNS} runs of {ENTRIES}: median {middle:.1f} ms, p95 {p95:.1f} ms"
-          f" ({len(sent) / ENTRIES / RUNS:.0f} statements each); raw durable insert {raw:.2f} ms")  # fmt: skip
+    print(
+        f"\nEnter to durable and shown, best of {RUNS} runs of {ENTRIES}: median {middle:.1f} ms, p95 {p95:.1f} ms"
+        f" ({len(sent) / ENTRIES / RUNS:.0f} statements each); raw durable insert {raw:.2f} ms"
+    )
     assert p95 < 16.0
 
 

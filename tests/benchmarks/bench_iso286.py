@@ -74,7 +74,9 @@ def test_ten_thousand_pairs(benchmark, pairs):
     benchmark.extra_info.update(
         floor_ms=floor * 1e3, cold_over_floor=cold / floor, warm_over_floor=warm / floor
     )
-    print(f"\nfloor {floor * 1e3:.2f} ms, cold {cold * 1e3:.2f} ms = {cold / floor:.1f} x, "
-          f"warm {warm * 1e3:.2f} ms = {warm / floor:.1f} x")  # fmt: skip
+    print(
+        f"\nfloor {floor * 1e3:.2f} ms, cold {cold * 1e3:.2f} ms = {cold / floor:.1f} x, "
+        f"warm {warm * 1e3:.2f} ms = {warm / floor:.1f} x"
+    )
     assert cold < 0.2
     assert cold / floor < 60

@@ -63,8 +63,11 @@ start.run(Path(sys.argv[1]))
 def one(program: str, folder: Path, *arguments: str) -> float:
     """Seconds of one start. Raises RuntimeError when it loads what it should not, or fails."""
     environment = dict(
-        os.environ, QT_QPA_PLATFORM="offscreen", XDG_CONFIG_HOME=str(folder), PYTHONPYCACHEPREFIX=str(folder / "pyc")
-    )  # fmt: skip
+        os.environ,
+        QT_QPA_PLATFORM="offscreen",
+        XDG_CONFIG_HOME=str(folder),
+        PYTHONPYCACHEPREFIX=str(folder / "pyc"),
+    )
     environment.pop("PYTHONDONTWRITEBYTECODE", None)
     began = time.perf_counter()
     done = subprocess.run(

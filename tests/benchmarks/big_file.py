@@ -14,7 +14,7 @@ import sys
 from collections.abc import Iterator
 from pathlib import Path
 
-from rebuild.model.all import metadata
+from rebuild.model.tables.every import whole
 from rebuild.store.store import Store
 
 GROUPS, PARTS, FEATURES, READINGS, TASKS = 25, 2_500, 6_000, 20_000, 1_200
@@ -58,7 +58,7 @@ def _insert(raw: sqlite3.Connection, table: str, rows: Iterator[dict[str, object
 def _defaults(table: str) -> dict[str, object]:
     """What the program would put into columns not named here."""
     found: dict[str, object] = {}
-    for column in metadata.tables[table].columns:
+    for column in whole().tables[table].columns:
         if not column.nullable and column.name != "id" and not column.foreign_keys:
             given = getattr(column.default, "arg", "")
             found[column.name] = getattr(given, "value", given)
@@ -79,17 +79,28 @@ def _machine(_rng: random.Random) -> Iterator[dict[str, object]]:
 def _groups(_rng: random.Random) -> Iterator[dict[str, object]]:
     for key in range(1, GROUPS + 1):
         parent = None if key <= 8 else 1 + key % 8
-        yield {"id": key, "machine_id": 1, "parent_id": parent, "code": f"G{key:02}", "name": f"Group {key}",
-               "position": key}  # fmt: skip
+        yield {
+            "id": key,
+            "machine_id": 1,
+            "parent_id": parent,
+            "code": f"G{key:02}",
+            "name": f"Group {key}",
+            "position": key,
+        }
 
 
 def _parts(rng: random.Random) -> Iterator[dict[str, object]]:
     for key in range(1, PARTS + 1):
         yield {
-            "id": key, "machine_id": 1, "subassembly_id": 1 + key % GROUPS, "code": f"G{1 + key % GROUPS:02}-{key:04}",
+            "id": key,
+            "machine_id": 1,
+            "subassembly_id": 1 + key % GROUPS,
+            "code": f"G{1 + key % GROUPS:02}-{key:04}",
             "name": f"{rng.choice(('shaft', 'gear', 'bush', 'lever', 'screw'))} {key}",
-            "decision": rng.choice(DECISIONS), "material": rng.choice(("C45", "cast iron", "")), "position": key,
-        }  # fmt: skip
+            "decision": rng.choice(DECISIONS),
+            "material": rng.choice(("C45", "cast iron", "")),
+            "position": key,
+        }
 
 
 def _features(rng: random.Random) -> Iterator[dict[str, object]]:
@@ -97,12 +108,24 @@ def _features(rng: random.Random) -> Iterator[dict[str, object]]:
         nominal = rng.randint(80, 900) / 10
         low, high = round(nominal - 0.03, 3), round(nominal - 0.01, 3)
         yield {
-            "id": key, "part_id": 1 + key % PARTS, "name": f"journal {key}", "kind": "outside diameter", "unit": "mm",
-            "nominal_text": f"{nominal}", "nominal_unit": "mm", "nominal_mm": nominal, "low_text": f"{low:.3f}",
-            "low_unit": "mm", "low_mm": low, "high_text": f"{high:.3f}", "high_unit": "mm", "high_mm": high,
-            "spec_text": f"{nominal} -0.010/-0.030", "spec_origin": "drawing",
+            "id": key,
+            "part_id": 1 + key % PARTS,
+            "name": f"journal {key}",
+            "kind": "outside diameter",
+            "unit": "mm",
+            "nominal_text": f"{nominal}",
+            "nominal_unit": "mm",
+            "nominal_mm": nominal,
+            "low_text": f"{low:.3f}",
+            "low_unit": "mm",
+            "low_mm": low,
+            "high_text": f"{high:.3f}",
+            "high_unit": "mm",
+            "high_mm": high,
+            "spec_text": f"{nominal} -0.010/-0.030",
+            "spec_origin": "drawing",
             "position": key,
-        }  # fmt: skip
+        }
 
 
 def _stations(_rng: random.Random) -> Iterator[dict[str, object]]:
@@ -118,10 +141,16 @@ def _stations(_rng: random.Random) -> Iterator[dict[str, object]]:
 def _tasks(rng: random.Random) -> Iterator[dict[str, object]]:
     for key in range(1, TASKS + 1):
         yield {
-            "id": key, "machine_id": 1, "subassembly_id": 1 + key % GROUPS, "part_id": 1 + key % PARTS,
-            "title": f"Step {key} of the work", "kind": rng.choice(("remove", "clean", "measure", "make", "refit")),
-            "state": rng.choice(("done", "done", "open")), "likely_min": 30.0, "position": key,
-        }  # fmt: skip
+            "id": key,
+            "machine_id": 1,
+            "subassembly_id": 1 + key % GROUPS,
+            "part_id": 1 + key % PARTS,
+            "title": f"Step {key} of the work",
+            "kind": rng.choice(("remove", "clean", "measure", "make", "refit")),
+            "state": rng.choice(("done", "done", "open")),
+            "likely_min": 30.0,
+            "position": key,
+        }
 
 
 def _links(_rng: random.Random) -> Iterator[dict[str, object]]:
@@ -135,10 +164,17 @@ def _readings(rng: random.Random) -> Iterator[dict[str, object]]:
         station = 2 * (feature // 3) - key % 2 if feature % 3 == 0 else None
         value = round(10 + rng.random() * 50, 3)
         yield {
-            "id": key, "feature_id": feature, "station_id": station, "stage": STAGES[key * 3 // READINGS],
-            "typed": f"{value}", "unit": "mm", "value_mm": value, "repeats": 1, "instrument_id": 1,
+            "id": key,
+            "feature_id": feature,
+            "station_id": station,
+            "stage": STAGES[key * 3 // READINGS],
+            "typed": f"{value}",
+            "unit": "mm",
+            "value_mm": value,
+            "repeats": 1,
+            "instrument_id": 1,
             "taken_at": f"2026-0{1 + key % 9}-14T19:30:00",
-        }  # fmt: skip
+        }
 
 
 _ROWS = {
@@ -154,7 +190,7 @@ _COUNTS = {
 def _copy(raw: sqlite3.Connection, number: int) -> None:
     """Copy machine 1 with every id and reference moved on ``number`` machines."""
     for table in TABLES:
-        columns = metadata.tables[table].columns
+        columns = whole().tables[table].columns
         values = []
         for column in columns:
             target = next((key.column.table.name for key in column.foreign_keys), None)

@@ -210,8 +210,12 @@ def test_a_figure_as_data_with_its_sources(capsys: Out) -> None:
     values = {answer["label"]: answer["value"] for answer in data["answers"]}
     assert values["hole high limit"] == pytest.approx(25.021, abs=1e-9)
     assert any("ISO 286-1" in source for source in data["sources"])
-    assert data["working"][0] == {"kind": "as read", "label": "nominal size",
-                                  "text": "25 mm, step over 24 to 30 mm", "source": ""}  # fmt: skip
+    assert data["working"][0] == {
+        "kind": "as read",
+        "label": "nominal size",
+        "text": "25 mm, step over 24 to 30 mm",
+        "source": "",
+    }
 
 
 @pytest.mark.parametrize(

@@ -161,8 +161,11 @@ def test_every_bad_row_has_its_own_sentence_and_stops_the_rest(shop: Shop, tmp_p
     before = read_contents(shop.path)
     found = looked(shop, path)
     assert [bool(row.trouble) for row in found] == [True, True, True, True, False, True]
-    for row, said in zip(found, ("already the code", "not a whole number", "not one of the words", "eason",
-                                 "", "already the code"), strict=True):  # fmt: skip
+    for row, said in zip(
+        found,
+        ("already the code", "not a whole number", "not one of the words", "eason", "", "already the code"),
+        strict=True,
+    ):
         assert said in row.trouble
     with pytest.raises(BadEntry, match=r"part list, row 2: .*4 more rows") as stopped:
         bring_in(shop.store, shop.machine, batches_of(path))

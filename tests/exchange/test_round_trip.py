@@ -156,9 +156,14 @@ def fill(
         for name, unit, limits, stations, readings in features:
             try:
                 feature = spec.add_feature(
-                    store, part, name, FeatureKind.OTHER, unit=unit, spec=limits,
+                    store,
+                    part,
+                    name,
+                    FeatureKind.OTHER,
+                    unit=unit,
+                    spec=limits,
                     stations=[f"{12 * (n + 1)} {unit}" if n else "near" for n in range(stations)],
-                )  # fmt: skip
+                )
             except RebuildError:
                 continue
             ids = [None, *_stations(store, feature)]
@@ -265,8 +270,12 @@ def test_human_columns_carry_text_unit_and_millimetres(shop: Shop, tmp_path: Pat
     export_folder(shop.path, tmp_path / "out")
     row = next(rows_of(tmp_path / "out" / "readings.csv"))
     assert (row["Part code"], row["Feature"], row["Reading, as typed"], row["Unit"], row["Value [mm]"]) == (
-        "HS-02", "lost motion", "1/64", "in", "0.396875",
-    )  # fmt: skip
+        "HS-02",
+        "lost motion",
+        "1/64",
+        "in",
+        "0.396875",
+    )
 
 
 def test_a_folder_with_something_in_it_is_left_alone(shop: Shop, tmp_path: Path) -> None:

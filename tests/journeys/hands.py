@@ -257,8 +257,11 @@ class Hands:
         model = self.grid.model
         model.ensure(0, model.rowCount() - 1)
         for place in range(model.rowCount()):
-            named = (self._text(place, Column.PART), self._text(place, Column.FEATURE),
-                     self._text(place, Column.STATION))  # fmt: skip
+            named = (
+                self._text(place, Column.PART),
+                self._text(place, Column.FEATURE),
+                self._text(place, Column.STATION),
+            )
             if part in named[0] and named[1] == feature and named[2] == station:
                 return place
         pytest.fail(f"no row {part}, {feature}, {station} in the grid")

@@ -49,8 +49,10 @@ def test_a_session_is_ended_and_found_again(hands: Hands, start: Start, shop: Sh
     with user.frame.desk.store.read() as connection:
         newest = log(connection, shop.machine)[0]
     assert (newest.did, newest.left_on_bench, newest.hours) == (
-        "spindle in, wicks wired", "caps finger tight", 1.5,
-    )  # fmt: skip
+        "spindle in, wicks wired",
+        "caps finger tight",
+        1.5,
+    )
     user.ctrl(Qt.Key.Key_Q)
 
     again = start(shop.path)

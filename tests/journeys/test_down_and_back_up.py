@@ -198,9 +198,16 @@ def put_back(bench: Bench, oil: int) -> None:
     ids = {title.split()[1]: row.id for title, row in bench.steps().items() if title.startswith("Refit")}
     from rebuild.work.editing.acts import remove
 
-    wrong = [key for key, before, after in every if (before, after) in (
-        (ids["AP-31"], ids["AP-30"]), (ids["AP-32"], ids["AP-31"]), (ids["AP-30"], ids["AP-29"]),
-    )]  # fmt: skip
+    wrong = [
+        key
+        for key, before, after in every
+        if (before, after)
+        in (
+            (ids["AP-31"], ids["AP-30"]),
+            (ids["AP-32"], ids["AP-31"]),
+            (ids["AP-30"], ids["AP-29"]),
+        )
+    ]
     remove(desk.store, "link", wrong)
     order = [*range(37, 31, -1), 30, 31, *range(29, 0, -1)]
     for number in order:
@@ -241,9 +248,11 @@ def take_down_again(bench: Bench) -> None:
     assert page.attempt.number == 2
     page.views.show_view(2)
     assert "feed rod binds" in page.second.heading.text()
-    assert [page.second.proposals.plain.text(row)[:2] for row in range(page.second.proposals.plain.rowCount())] == [
+    assert [
+        page.second.proposals.plain.text(row)[:2] for row in range(page.second.proposals.plain.rowCount())
+    ] == [
         ("AP-31 part 31", "AP-30 part 30"),
-    ]  # fmt: skip
+    ]
     page.second.accept_button.click()
     assert page.second.proposals.plain.text(0)[3] == LinkAnswer.ACCEPTED.value
     with bench.desk.store.read() as connection:

@@ -185,5 +185,6 @@ def test_a_column_goes_to_a_spreadsheet_and_comes_back(hands: Hands, shop: Shop)
     user.press(Qt.Key.Key_Down, Qt.KeyboardModifier.ShiftModifier)
     user.press(Qt.Key.Key_C, CTRL)
     assert QGuiApplication.clipboard().text().splitlines() == [
-        "60 -0.010/-0.029\t59.985", "60 -0.010/-0.029\t59.981",
-    ]  # fmt: skip
+        "60 -0.010/-0.029\t59.985",
+        "60 -0.010/-0.029\t59.981",
+    ]

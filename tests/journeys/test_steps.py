@@ -47,9 +47,12 @@ def test_steps_are_checked_off(hands: Hands, shop: Shop) -> None:
     """
     user = hands
     pin = acts.add_task(
-        user.frame.desk.store, shop.machine, shop.headstock, "Drive the no. 4 taper pin",
+        user.frame.desk.store,
+        shop.machine,
+        shop.headstock,
+        "Drive the no. 4 taper pin",
         typed={"kind": "refit", "irreversible": "yes"},
-    )  # fmt: skip
+    )
     user.stand_on_step("Take the spindle out")
     user.press(Qt.Key.Key_Space)
     assert user.focus().accessibleName() == "Measured"

@@ -21,10 +21,13 @@ def test_rows(published, reference):
             fit = b4_1.inch_fit(inches * 25.4, row["class"]).value
             name = f"{row['class']} {inches:g} in"
             pairs = (
-                (fit.hole.upper_mm, "hole_upper"), (fit.hole.lower_mm, "hole_lower"),
-                (fit.shaft.upper_mm, "shaft_upper"), (fit.shaft.lower_mm, "shaft_lower"),
-                (fit.min_clearance_mm, "min_clearance"), (fit.max_clearance_mm, "max_clearance"),
-            )  # fmt: skip
+                (fit.hole.upper_mm, "hole_upper"),
+                (fit.hole.lower_mm, "hole_lower"),
+                (fit.shaft.upper_mm, "shaft_upper"),
+                (fit.shaft.lower_mm, "shaft_lower"),
+                (fit.min_clearance_mm, "min_clearance"),
+                (fit.max_clearance_mm, "max_clearance"),
+            )
             for got, column in pairs:
                 want = float(row[column])
                 published.number(f"{SOURCE} ({status})", name, got / 0.0254, want, last_digit=0.01)

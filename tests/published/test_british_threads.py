@@ -64,10 +64,12 @@ def test_ba_tolerances(published: Checker) -> None:
     bolt, nut = ba.limits(4).value, ba.limits(4, side="internal").value
     p, source = 0.66, "BS 93 tolerance formulas, printed"
     for name, got, want in (
-        ("major", bolt.major, 0.20 * p), ("effective", bolt.pitch_diameter, 0.10 * p + 0.025),
-        ("minor", bolt.minor, 0.20 * p + 0.05), ("nut effective", nut.pitch_diameter, 0.12 * p + 0.03),
+        ("major", bolt.major, 0.20 * p),
+        ("effective", bolt.pitch_diameter, 0.10 * p + 0.025),
+        ("minor", bolt.minor, 0.20 * p + 0.05),
+        ("nut effective", nut.pitch_diameter, 0.12 * p + 0.03),
         ("nut minor", nut.minor, 0.375 * p),
-    ):  # fmt: skip
+    ):
         width = (got.high or 0.0) - (got.low or 0.0)
         published.number(source, f"4 BA {name}", width, want, last_digit=0.001, why="two rounded limits")
     assert bolt.major.high == 3.575
@@ -83,5 +85,11 @@ def test_pipe_threads_agree_with_an_independent_library(published: Checker) -> N
         published.number(source, row["size"], mine.major_mm, float(row["major_diameter"]), last_digit=0.001)
         published.text(source, f"{row['size']} tpi", mine.tpi, float(row["tpi"]))
         pitch = mine.major_mm - 0.640327 * mine.pitch_mm
-        published.number(source, f"{row['size']} pitch", pitch, float(row["pitch_diameter"]), last_digit=0.001,
-                         why="the library keeps ISO 228's printed value")  # fmt: skip
+        published.number(
+            source,
+            f"{row['size']} pitch",
+            pitch,
+            float(row["pitch_diameter"]),
+            last_digit=0.001,
+            why="the library keeps ISO 228's printed value",
+        )

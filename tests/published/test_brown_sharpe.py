@@ -30,8 +30,13 @@ def test_rate_from_two_diameters(published: Any, reference: Any) -> None:
         got = 12.0 * rate_from(large, small, length)
         want = row["tpf_from_dimensions"]
         digits = len(want.partition(".")[2])
-        published.number("Taper per foot from two diameters", f"{row['system']} {row['number']}", got,
-                         float(want), last_digit=10.0**-digits)  # fmt: skip
+        published.number(
+            "Taper per foot from two diameters",
+            f"{row['system']} {row['number']}",
+            got,
+            float(want),
+            last_digit=10.0**-digits,
+        )
 
 
 def test_jarno_is_a_rule() -> None:

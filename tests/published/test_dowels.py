@@ -27,10 +27,20 @@ def test_inch_dowels(published: Any, reference: Any) -> None:
         hole = dowel(nominal, STANDARD).value.hole_mm
         if row["suggested_hole_max"]:
             assert hole is not None
-            published.number(SOURCE, f"{row['nominal']} hole max", hole[1] / IN,
-                             float(row["suggested_hole_max"]), last_digit=1e-4)  # fmt: skip
-            published.number(SOURCE, f"{row['nominal']} hole min", hole[0] / IN,
-                             float(row["suggested_hole_min"]), last_digit=1e-4)  # fmt: skip
+            published.number(
+                SOURCE,
+                f"{row['nominal']} hole max",
+                hole[1] / IN,
+                float(row["suggested_hole_max"]),
+                last_digit=1e-4,
+            )
+            published.number(
+                SOURCE,
+                f"{row['nominal']} hole min",
+                hole[0] / IN,
+                float(row["suggested_hole_min"]),
+                last_digit=1e-4,
+            )
         else:
             assert hole is None
 

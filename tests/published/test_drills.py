@@ -25,7 +25,13 @@ def test_number_letter_and_fraction_drills(published: Any) -> None:
             continue
         want = float(told) if re.fullmatch(r"[\d.]+", told) else float(sum(map(Fraction, told.split())))
         places = len(told.partition(".")[2]) if "." in told else 6
-        published.number(source, name, ours[name], want, last_digit=max(10.0**-places, 1e-4),
-                         why="printed there to three places")  # fmt: skip
+        published.number(
+            source,
+            name,
+            ours[name],
+            want,
+            last_digit=max(10.0**-places, 1e-4),
+            why="printed there to three places",
+        )
         checked += 1
     assert checked > 90

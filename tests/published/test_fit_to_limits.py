@@ -133,15 +133,24 @@ def test_an_acme_nut_to_a_screw_read_at_its_high_limit_starts_at_basic(
     allowances = [row for row in reference("acme_pitch_dia_allowances_in") if row["class"] == "2G"]
     for row in reference("acme_basic_data_in"):
         major, tpi = float(row["D"]), float(row["tpi"])
-        allowance = next(float(a["allowance_published"]) for a in allowances
-                         if float(a["over_in"]) < major <= float(a["to_incl_in"]))  # fmt: skip
+        allowance = next(
+            float(a["allowance_published"])
+            for a in allowances
+            if float(a["over_in"]) < major <= float(a["to_incl_in"])
+        )
         screw = acme.limits(major, tpi, "2G").value.pitch_diameter.high
         assert screw is not None
         wanted = parse_wanted(f"min {allowance}", "in", kind="thread")
         found = follower(as_read(float(screw) * IN), wanted, master_is_outer=False)
         assert found.low_mm is not None
-        published.number(source, f"{major:g}-{tpi:g}", found.low_mm / IN, float(row["D2_pub"]), last_digit=1e-4,
-                         why="allowance and pitch diameter are each rounded to 4 decimals")  # fmt: skip
+        published.number(
+            source,
+            f"{major:g}-{tpi:g}",
+            found.low_mm / IN,
+            float(row["D2_pub"]),
+            last_digit=1e-4,
+            why="allowance and pitch diameter are each rounded to 4 decimals",
+        )
 
 
 def test_the_worked_specimen_of_a_bush(published: Any) -> None:
@@ -152,9 +161,11 @@ def test_the_worked_specimen_of_a_bush(published: Any) -> None:
     running = parse_wanted("0.0010-0.0015", "in", kind="running")
     bore = follower(as_read(0.6247 * IN), running, master_is_outer=False)
     for name, got, want in (
-        ("outside low", outside.low_mm, 0.8136), ("outside high", outside.high_mm, 0.8140),
-        ("finished bore low", bore.low_mm, 0.6257), ("finished bore high", bore.high_mm, 0.6262),
-    ):  # fmt: skip
+        ("outside low", outside.low_mm, 0.8136),
+        ("outside high", outside.high_mm, 0.8140),
+        ("finished bore low", bore.low_mm, 0.6257),
+        ("finished bore high", bore.high_mm, 0.6262),
+    ):
         assert got is not None
         published.number(source, name, got / IN, want, last_digit=1e-4)
 

@@ -19,11 +19,15 @@ def test_every_6g_and_6h_limit(published: Checker, reference: Rows) -> None:
         screw = metric.limits(float(row["d"]), float(row["P"]), "6g").value
         nut = metric.limits(float(row["d"]), float(row["P"]), "6H").value
         got = {
-            "ext_major_max": screw.major.high, "ext_major_min": screw.major.low,
-            "ext_pd_max": screw.pitch_diameter.high, "ext_pd_min": screw.pitch_diameter.low,
-            "int_minor_min": nut.minor.low, "int_minor_max": nut.minor.high,
-            "int_pd_min": nut.pitch_diameter.low, "int_pd_max": nut.pitch_diameter.high,
-        }  # fmt: skip
+            "ext_major_max": screw.major.high,
+            "ext_major_min": screw.major.low,
+            "ext_pd_max": screw.pitch_diameter.high,
+            "ext_pd_min": screw.pitch_diameter.low,
+            "int_minor_min": nut.minor.low,
+            "int_minor_max": nut.minor.high,
+            "int_pd_min": nut.pitch_diameter.low,
+            "int_pd_max": nut.pitch_diameter.high,
+        }
         for item, value in got.items():
             remembered = bool(row["note"]) and item.startswith("ext")
             source = "ISO 965-2 6g/6H, third digit from memory" if remembered else "ISO 965-2 6g/6H, printed"

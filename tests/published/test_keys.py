@@ -43,11 +43,19 @@ def test_b17_1_control_depths(published: Any, reference: Any) -> None:
             got = key_inch(shaft, row["kind"], form).value.t_mm / IN
             published.number(source, f"{name} T {form}", got, float(row[column]), last_digit=1e-3)
         published.number(
-            "ASME B17.1 S and T formulas", f"{name} S", depth_s_mm(shaft, width, height) / IN,
-            float(row["S_formula"]), last_digit=1e-4)  # fmt: skip
+            "ASME B17.1 S and T formulas",
+            f"{name} S",
+            depth_s_mm(shaft, width, height) / IN,
+            float(row["S_formula"]),
+            last_digit=1e-4,
+        )
         published.number(
-            "ASME B17.1 S and T formulas", f"{name} T", depth_t_mm(shaft, width, height, "taper") / IN,
-            float(row["T_taper_formula"]), last_digit=1e-4)  # fmt: skip
+            "ASME B17.1 S and T formulas",
+            f"{name} T",
+            depth_t_mm(shaft, width, height, "taper") / IN,
+            float(row["T_taper_formula"]),
+            last_digit=1e-4,
+        )
 
 
 def test_din_6885_sizes_depths_and_widths(published: Any, reference: Any) -> None:

@@ -41,8 +41,15 @@ class Bench:
         self.machine = identify.add_machine(store, "Bench lathe", {"unit": unit})
         self.unit = unit
 
-    def part(self, name: str, feature: str, kind: FeatureKind, read: str = "", stage: Stage = Stage.CLEANED,
-             thread: str = "") -> tuple[int, int]:  # fmt: skip
+    def part(
+        self,
+        name: str,
+        feature: str,
+        kind: FeatureKind,
+        read: str = "",
+        stage: Stage = Stage.CLEANED,
+        thread: str = "",
+    ) -> tuple[int, int]:
         part = identify.add_part(self.store, self.machine, None, name)
         key = spec.add_feature(self.store, part, feature, kind, unit=self.unit, typed={"thread": thread})
         if read:
@@ -95,10 +102,15 @@ def test_the_worked_bush(published: Checker, inch: Bench, tmp_path: Path) -> Non
     bore = spec.add_feature(inch.store, bush, "bore", FeatureKind.BORE, unit="in")
     decide.decide(inch.store, [bush], Decision.REMAKE, reason="worn")
     edit.edit(inch.store, "part", [bush], {"material": "SAE 660"})
-    fits.add_fit(inch.store, fits.FitEntry(housing, outside, FitKind.PRESS, wanted="0.0008-0.0012 interference",
-                                           master=Side.OUTER))  # fmt: skip
-    fits.add_fit(inch.store, fits.FitEntry(bore, journal, FitKind.RUNNING, wanted="0.0010-0.0015",
-                                           master=Side.INNER))  # fmt: skip
+    fits.add_fit(
+        inch.store,
+        fits.FitEntry(
+            housing, outside, FitKind.PRESS, wanted="0.0008-0.0012 interference", master=Side.OUTER
+        ),
+    )
+    fits.add_fit(
+        inch.store, fits.FitEntry(bore, journal, FitKind.RUNNING, wanted="0.0010-0.0015", master=Side.INNER)
+    )
     sheet = inch.sheet(bush, PartShape.BUSH)
     making_sizes.set_size(inch.store, inch.size(sheet, "length").id, "1.250")
     text = inch.paper(sheet, tmp_path)

@@ -57,8 +57,14 @@ def test_density(published: Any, reference: Any) -> None:
         one = material(DENSITY[row["material"]])
         published.number(source, one.name, one.density_kg_m3 / 1000, float(row["g_cm3"]), last_digit=0.01)
         pounds = one.density_kg_m3 * 1e-9 * 25.4**3 / 0.45359237
-        published.number("Density in lb/in³ (from memory)", one.name, pounds, float(row["lb_in3"]),
-                         last_digit=1e-4, why="the table rounds its own g/cm³ first")  # fmt: skip
+        published.number(
+            "Density in lb/in³ (from memory)",
+            one.name,
+            pounds,
+            float(row["lb_in3"]),
+            last_digit=1e-4,
+            why="the table rounds its own g/cm³ first",
+        )
         if row["range"]:
             low, high = (float(end) * 1000 for end in row["range"].split("-"))
             assert one.density_range_kg_m3[0] <= low + 200

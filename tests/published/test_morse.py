@@ -55,7 +55,13 @@ def test_iso_ratio_and_millimetres(published: Any, reference: Any) -> None:
         one = taper("Morse", row["number"])
         ratio = float(row["ISO_ratio_1_in"])
         # Five decimals of taper per foot carry the ratio to about 0.0003, half its last printed digit.
-        published.number("Morse tapers, ISO 296 ratio", row["number"], one.ratio, ratio, last_digit=1e-3,
-                         why="the inch table's fifth decimal")  # fmt: skip
+        published.number(
+            "Morse tapers, ISO 296 ratio",
+            row["number"],
+            one.ratio,
+            ratio,
+            last_digit=1e-3,
+            why="the inch table's fifth decimal",
+        )
         source = "Morse tapers, D in mm" + ("" if int(row["number"]) < 5 else " (from memory)")
         published.number(source, row["number"], one.large_mm, float(row["D_mm"]), last_digit=1e-3)

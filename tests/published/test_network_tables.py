@@ -34,8 +34,11 @@ def test_critical_path_table(published: Any, reference: Callable[[str], Rows]) -
             published.number("CPM textbook, ch. 8 p. 5", column, value, float(row[column]), last_digit=1e-6)
         assert got.free_slack == float(row["free_slack_computed"])
     assert network.critical_path({row["activity(i-j)"]: float(row["duration"]) for row in rows}) == (
-        "1-3", "3-4", "4-5", "5-6",
-    )  # fmt: skip
+        "1-3",
+        "3-4",
+        "4-5",
+        "5-6",
+    )
 
 
 def test_three_point_table(published: Any, reference: Callable[[str], Rows]) -> None:

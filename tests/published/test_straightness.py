@@ -62,13 +62,19 @@ def test_moody_plate(published: Any, reference: Callable[[str], Rows]) -> None:
     for row in reference("moody1955_heights"):
         height_uin = found.heights_mm[row["line"]][int(row["station"]) - 1] / 25.4 * 1e6
         published.number(
-            "Moody 1955, plate heights", f"{row['line']} {row['station']}", height_uin,
-            float(row["published_ref_height_uin"]), last_digit=0.01,
-        )  # fmt: skip
+            "Moody 1955, plate heights",
+            f"{row['line']} {row['station']}",
+            height_uin,
+            float(row["published_ref_height_uin"]),
+            last_digit=0.01,
+        )
         published.number(
-            "Moody 1955, plate heights (recomputed)", f"{row['line']} {row['station']}", height_uin * 0.0254,
-            float(row["independent_height_um"]), last_digit=1e-4,
-        )  # fmt: skip
+            "Moody 1955, plate heights (recomputed)",
+            f"{row['line']} {row['station']}",
+            height_uin * 0.0254,
+            float(row["independent_height_um"]),
+            last_digit=1e-4,
+        )
     assert found.closure_mm["N_S"] == pytest.approx(0.0, abs=1e-9)
     assert abs(found.closure_mm["E_W"]) < 0.0004
 

@@ -11,9 +11,12 @@ def test_rows(published, reference):
     for row in reference("thermal_correction"):
         length = float(row["indicated_L_mm"])
         got = to_20C(
-            length, float(row["T_part"]), float(row["alpha_part"]) * 1e-6, float(row["alpha_scale"]) * 1e-6,
+            length,
+            float(row["T_part"]),
+            float(row["alpha_part"]) * 1e-6,
+            float(row["alpha_scale"]) * 1e-6,
             float(row["T_scale"]),
-        ).value  # fmt: skip
+        ).value
         name = f"{length:g} mm {row['T_part']} °C"
         published.number(
             SOURCE, name, (length - got) * 1000, float(row["correction_um(subtract)"]), last_digit=1e-3

@@ -39,7 +39,12 @@ def test_the_8_8_split_is_by_the_standard(published: Any, reference: Any) -> Non
         if row["bolt"] == "M10 8.8":
             continue  # the public example that took 600 MPa for M10: see the trap
         d = float(row["d_mm"])
-        published.number("ISO 898-1 proof strength of 8.8", row["bolt"], proof("8.8", d).proof_MPa,
-                         float(row["Sp_MPa"]), last_digit=1)  # fmt: skip
+        published.number(
+            "ISO 898-1 proof strength of 8.8",
+            row["bolt"],
+            proof("8.8", d).proof_MPa,
+            float(row["Sp_MPa"]),
+            last_digit=1,
+        )
     assert proof("8.8", 10).proof_MPa == 580.0
     assert proof("8.8", 10).source.status is Status.PUBLISHED

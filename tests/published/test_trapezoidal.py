@@ -32,10 +32,13 @@ def test_7e_limits(published: Checker, reference: Rows) -> None:
     for row in reference("trapezoidal_7e_limits_mm"):
         found = trapezoidal.limits(float(row["d"]), float(row["P"]), "7e").value
         got = {
-            "major_max": found.major.high, "major_min": found.major.low,
-            "pd_max": found.pitch_diameter.high, "pd_min": found.pitch_diameter.low,
-            "minor_max": found.minor.high, "minor_min": found.minor.low,
-        }  # fmt: skip
+            "major_max": found.major.high,
+            "major_min": found.major.low,
+            "pd_max": found.pitch_diameter.high,
+            "pd_min": found.pitch_diameter.low,
+            "minor_max": found.minor.high,
+            "minor_min": found.minor.low,
+        }
         for item, value in got.items():
             name = f"{row['thread']} {item}"
             published.number(

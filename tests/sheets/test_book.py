@@ -107,10 +107,22 @@ def test_every_line_of_the_contents_names_the_page_it_stands_on(book: Read) -> N
     for text, page in listed:
         assert squeezed(text) in squeezed(book.pages[page - 1]), (text, page)
     named = [text for text, _ in listed]
-    for chapter in ("Identity", "Condition as found", "Subassemblies and parts", "Readings and verdicts",
-                    "Fits as built", "Making sheets", "Surveys of ways and plates", "Test chart",
-                    "Lubrication card", "Commissioning", "Questions and answers", "Bench log",
-                    "Cautions and limits of use", "Colophon"):  # fmt: skip
+    for chapter in (
+        "Identity",
+        "Condition as found",
+        "Subassemblies and parts",
+        "Readings and verdicts",
+        "Fits as built",
+        "Making sheets",
+        "Surveys of ways and plates",
+        "Test chart",
+        "Lubrication card",
+        "Commissioning",
+        "Questions and answers",
+        "Bench log",
+        "Cautions and limits of use",
+        "Colophon",
+    ):
         assert chapter in named
     assert [page for _, page in listed] == sorted(page for _, page in listed)
 
@@ -172,8 +184,21 @@ def test_every_page_but_the_first_says_which_of_how_many_it_is(book: Read) -> No
 
 
 def test_identity_and_its_evidence(book: Read) -> None:
-    for name in ("name", "model", "serial", "serial_where", "stampings", "year", "year_basis", "capacity", "bought",
-                 "power_found", "power_planned", "story", "location"):  # fmt: skip
+    for name in (
+        "name",
+        "model",
+        "serial",
+        "serial_where",
+        "stampings",
+        "year",
+        "year_basis",
+        "capacity",
+        "bought",
+        "power_found",
+        "power_planned",
+        "story",
+        "location",
+    ):
         assert book.says(book.data.identity[name]), name
 
 
@@ -181,9 +206,21 @@ def test_every_part_with_its_decision_marks_and_reasons(book: Read) -> None:
     for group in book.data.groups:
         assert book.says(group.title)
         for part in group.parts:
-            for text in (part.code, part.name, part.material, part.condition, part.reason, part.criterion,
-                         part.would_change, part.match_mark, part.orientation, part.stamped, part.handedness,
-                         part.note, part.place):  # fmt: skip
+            for text in (
+                part.code,
+                part.name,
+                part.material,
+                part.condition,
+                part.reason,
+                part.criterion,
+                part.would_change,
+                part.match_mark,
+                part.orientation,
+                part.stamped,
+                part.handedness,
+                part.note,
+                part.place,
+            ):
                 assert book.says(text), (part.code, text)
             for conceded in part.concessions:
                 assert book.says(conceded.accepted)

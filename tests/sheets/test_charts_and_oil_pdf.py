@@ -48,8 +48,14 @@ def filled(shop: Shop) -> Shop:
         shop.store, shop.machine, "pipe", OilPointKind.LINE, {"fed_by_id": str(pump), "number": "L"}
     )
     for at in range(1, 31):
-        typed = {"old_oil": "300 SUS spindle oil", "duty": "central", "number": str(at), "quantity": "2 drops",
-                 "interval": "daily", "fed_by_id": str(pipe)}  # fmt: skip
+        typed = {
+            "old_oil": "300 SUS spindle oil",
+            "duty": "central",
+            "number": str(at),
+            "quantity": "2 drops",
+            "interval": "daily",
+            "fed_by_id": str(pipe),
+        }
         lubricate.add_point(
             shop.store, shop.machine, f"bearing {at}", OilPointKind.BALL_OILER, typed, at=(at / 40, 0.5)
         )
@@ -65,10 +71,17 @@ def test_the_chart_stands_on_one_page(filled: Shop, tmp_path: Path, on: Paper) -
     assert float(page.mediabox.width) == pytest.approx(on.width_mm * 72 / 25.4, abs=0.1)
     text = text_of(target)
     for words in (
-        "Toolroom lathe", "14 tests, 22 positions", "6 Spindle axis parallel to the carriage", "2026-11-08", "1 / 1",
-        "falling toward the free end", "does not conform, then conforms", "one maker's record",
-        "14 Leadscrew in line with the half nuts", "Not finished: horizontal not read",
-    ):  # fmt: skip
+        "Toolroom lathe",
+        "14 tests, 22 positions",
+        "6 Spindle axis parallel to the carriage",
+        "2026-11-08",
+        "1 / 1",
+        "falling toward the free end",
+        "does not conform, then conforms",
+        "one maker's record",
+        "14 Leadscrew in line with the half nuts",
+        "Not finished: horizontal not read",
+    ):
         assert words in text, words
 
 
@@ -87,8 +100,15 @@ def test_the_oil_card_stands_on_one_page_with_thirty_points(filled: Shop, tmp_pa
     target = tmp_path / "oil.pdf"
     assert write_oil_card(filled.store, filled.machine, target, on, printed=DAY) == 1
     text = text_of(target)
-    for words in ("bearing 30", "300 SUS spindle oil", "ISO VG 68, L-AN", "starves behind L", "31 points not proved",
-                  "L pipe is blocked", "Extreme-pressure oil and bronze"):  # fmt: skip
+    for words in (
+        "bearing 30",
+        "300 SUS spindle oil",
+        "ISO VG 68, L-AN",
+        "starves behind L",
+        "31 points not proved",
+        "L pipe is blocked",
+        "Extreme-pressure oil and bronze",
+    ):
         assert words in text, words
 
 

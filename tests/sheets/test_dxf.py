@@ -92,8 +92,13 @@ def test_layers_carry_their_line_types(tmp_path: Path) -> None:
     for layer, (_colour, line_type, _weight) in LAYERS.items():
         assert document.layers.get(layer.value.upper()).dxf.linetype == line_type
     used = {entity.dxf.layer for entity in document.modelspace()}
-    assert {Layer.OUTLINE.value.upper(), Layer.CENTRE.value.upper(), Layer.HATCH.value.upper(),
-            Layer.THREAD.value.upper(), Layer.DIMENSION.value.upper()} <= used  # fmt: skip
+    assert {
+        Layer.OUTLINE.value.upper(),
+        Layer.CENTRE.value.upper(),
+        Layer.HATCH.value.upper(),
+        Layer.THREAD.value.upper(),
+        Layer.DIMENSION.value.upper(),
+    } <= used
     assert {hatch.dxf.pattern_name for hatch in document.modelspace().query("HATCH")} == {"ANSI31"}
 
 

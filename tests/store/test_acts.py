@@ -10,7 +10,9 @@ from sqlalchemy import text, update
 from sqlalchemy.exc import IntegrityError
 
 from rebuild.errors import BadEntry, FileTrouble, NotThere
-from rebuild.model.all import Feature, Machine, Part
+from rebuild.model.records.features import Feature
+from rebuild.model.records.machines import Machine
+from rebuild.model.records.parts import Part
 from rebuild.store.act import Act
 from rebuild.store.changed import Changed, net
 from rebuild.store.store import Store

@@ -54,7 +54,7 @@ import resource, signal, sys
 from pathlib import Path
 from rebuild.errors import FileTrouble
 from rebuild.store.store import Store
-from rebuild.work import identify
+from rebuild.work.machines import acts as identify
 signal.signal(signal.SIGXFSZ, signal.SIG_IGN)
 store = Store.open(Path(sys.argv[1]))
 resource.setrlimit(resource.RLIMIT_FSIZE, (int(sys.argv[2]), resource.RLIM_INFINITY))

@@ -12,8 +12,8 @@ import pytest
 from sqlalchemy import create_engine
 
 from rebuild.errors import FileTrouble
-from rebuild.model.all import whole
-from rebuild.model.journal import add_shadows, journaled, shadow_name
+from rebuild.model.shadows import add_shadows, journaled, shadow_name
+from rebuild.model.tables.every import whole
 from rebuild.store import schema
 from rebuild.store.store import Store
 from rebuild.work.readings import acts as measure
@@ -40,7 +40,9 @@ def described(path: Path) -> dict[str, dict[str, object]]:
                 row[1]: (affinity(row[2]), row[3], row[4], row[5])
                 for row in raw.execute(f"PRAGMA table_xinfo({name})")
             },
-            "foreign keys": sorted(tuple(row[2:7]) for row in raw.execute(f"PRAGMA foreign_key_list({name})")),
+            "foreign keys": sorted(
+                tuple(row[2:7]) for row in raw.execute(f"PRAGMA foreign_key_list({name})")
+            ),
             "indexes": {
                 row[1]: (row[2], tuple(c[2] for c in raw.execute(f"PRAGMA index_info({row[1]})")))
                 for row in raw.execute(f"PRAGMA index_list({name})")
@@ -48,9 +50,11 @@ def described(path: Path) -> dict[str, dict[str, object]]:
             },
             "autoincrement": "AUTOINCREMENT" in sql.upper(),
             "constraints": sorted(
-                word.strip('"') for at, word in zip(sql.split(), sql.split()[1:], strict=False) if at == "CONSTRAINT"
+                word.strip('"')
+                for at, word in zip(sql.split(), sql.split()[1:], strict=False)
+                if at == "CONSTRAINT"
             ),
-        }  # fmt: skip
+        }
     raw.close()
     return found
 

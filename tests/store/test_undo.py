@@ -11,7 +11,7 @@ import pytest
 from sqlalchemy import text
 
 from rebuild.errors import Stale
-from rebuild.model.all import Machine
+from rebuild.model.records.machines import Machine
 from rebuild.store.act import Act
 from rebuild.store.changed import Changed
 from rebuild.store.store import Store

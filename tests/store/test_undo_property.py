@@ -26,9 +26,9 @@ from hypothesis.stateful import (
 from sqlalchemy import Boolean, Enum, Float, Integer, LargeBinary, Table, insert, select, update
 
 from rebuild.errors import RebuildError
-from rebuild.model.all import metadata
-from rebuild.model.base import Moment
-from rebuild.model.journal import journaled
+from rebuild.model.shadows import journaled
+from rebuild.model.stored import Moment
+from rebuild.model.tables.every import whole
 from rebuild.store.act import Act
 from rebuild.store.store import Store
 from rebuild.trade.results.cautions import topics
@@ -44,7 +44,7 @@ from rebuild.work.records.fields import FIELDS
 from rebuild.work.steps import acts as tasks
 from tests.support import Contents, read_contents
 
-TABLES = [table for table in journaled(metadata) if "id" in table.columns]
+TABLES = [table for table in journaled(whole()) if "id" in table.columns]
 TYPED = st.sampled_from(
     ["12.7", "1-1/4 in", "3 thou", "", "0,02", "wrong", "7", "mm", "in", "yes", "2026-03-14", "open", "done",
      "remake", "30 min", "20 C", "spindle", "25 ±0.01", "-5", "1,250", "as found", "lathe", "😀 Ä"]
@@ -94,7 +94,7 @@ class Shop(RuleBasedStateMachine):
 
     def ids(self, table: str) -> list[int]:
         with self.store.read() as connection:
-            return list(connection.execute(select(metadata.tables[table].c.id)).scalars())
+            return list(connection.execute(select(whole().tables[table].c.id)).scalars())
 
     def one(self, table: str, pick: int) -> int:
         """The id of some row; one that is not there when there is none."""
@@ -316,7 +316,14 @@ def test_any_run_of_acts_can_be_undone_and_redone(filled_template: tuple[Path, d
     run_state_machine_as_test(  # type: ignore[no-untyped-call]
         Shop,
         settings=settings(
-            phases=[Phase.explicit, Phase.generate], max_examples=40, stateful_step_count=40, deadline=None,
-            suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large, HealthCheck.filter_too_much],
+            phases=[Phase.explicit, Phase.generate],
+            max_examples=40,
+            stateful_step_count=40,
+            deadline=None,
+            suppress_health_check=[
+                HealthCheck.too_slow,
+                HealthCheck.data_too_large,
+                HealthCheck.filter_too_much,
+            ],
         ),
-    )  # fmt: skip
+    )

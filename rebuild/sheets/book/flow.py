@@ -102,9 +102,15 @@ def style(
     fonts.register()
     font = fonts.BOLD if bold else fonts.SLANTED if slanted else fonts.NORMAL
     return ParagraphStyle(
-        "book", fontName=font, fontSize=size, leading=size * 1.34, spaceAfter=3.5, leftIndent=indent,
-        allowWidows=0, allowOrphans=0,
-    )  # fmt: skip
+        "book",
+        fontName=font,
+        fontSize=size,
+        leading=size * 1.34,
+        spaceAfter=3.5,
+        leftIndent=indent,
+        allowWidows=0,
+        allowOrphans=0,
+    )
 
 
 def prose(text: str, *, bold: bool = False, slanted: bool = False, indent: float = 0.0) -> Paragraph:

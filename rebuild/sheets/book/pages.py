@@ -165,19 +165,33 @@ class BookPages(BaseDocTemplate):  # type: ignore[misc]
 
     def __init__(self, target: Path, cover: Cover, paper: Paper, told: Callable[[float], None]) -> None:
         super().__init__(
-            str(target), pagesize=(paper.width_mm * MM, paper.height_mm * MM), title=cover.title,
-            author=cover.author, subject=cover.subject, creator=cover.creator, invariant=1, pageCompression=1,
-        )  # fmt: skip
+            str(target),
+            pagesize=(paper.width_mm * MM, paper.height_mm * MM),
+            title=cover.title,
+            author=cover.author,
+            subject=cover.subject,
+            creator=cover.creator,
+            invariant=1,
+            pageCompression=1,
+        )
         self._told = told
         self._whole, self._laid = 1, 0
         frame = Frame(
-            MARGIN_MM * MM, FOOT_MM * MM, (paper.width_mm - 2 * MARGIN_MM) * MM,
-            (paper.height_mm - TOP_MM - FOOT_MM) * MM, leftPadding=0, rightPadding=0, topPadding=0, bottomPadding=0,
-        )  # fmt: skip
-        self.addPageTemplates([
-            PageTemplate("title", frames=[frame], autoNextPageTemplate="body"),
-            PageTemplate("body", frames=[frame], onPageEnd=_dress),
-        ])  # fmt: skip
+            MARGIN_MM * MM,
+            FOOT_MM * MM,
+            (paper.width_mm - 2 * MARGIN_MM) * MM,
+            (paper.height_mm - TOP_MM - FOOT_MM) * MM,
+            leftPadding=0,
+            rightPadding=0,
+            topPadding=0,
+            bottomPadding=0,
+        )
+        self.addPageTemplates(
+            [
+                PageTemplate("title", frames=[frame], autoNextPageTemplate="body"),
+                PageTemplate("body", frames=[frame], onPageEnd=_dress),
+            ]
+        )
 
     def lay_out(self, story: Sequence[Flowable], cover: Cover, paper: Paper) -> int:
         """Write the file; returns how many pages it has."""

@@ -82,9 +82,11 @@ def read_slope(
     match = _SLOPE.fullmatch(plain)
     if match is None or match["rest"].strip():
         raise BadEntry(
-            "is not a slope.", where=where, value=text.strip(),
+            "is not a slope.",
+            where=where,
+            value=text.strip(),
             way_out="Type it as 0.02 mm/m, 0.0005 in/ft, 8 arcsec or 1.5 div.",
-        )  # fmt: skip
+        )
     return _slope(match, text, where, division_um_per_m)
 
 
@@ -101,9 +103,11 @@ def _slope(match: re.Match[str], text: str, where: str, division_um_per_m: float
     division_um_per_m = maybe_number_of("Division of the level", division_um_per_m)
     if not division_um_per_m or division_um_per_m <= 0:
         raise BadEntry(
-            "is in divisions, and the value of one is not known.", where=where, value=text.strip(),
+            "is in divisions, and the value of one is not known.",
+            where=where,
+            value=text.strip(),
             way_out="Give what one division of the level is worth, e.g. 0.02 mm/m, or type the slope.",
-        )  # fmt: skip
+        )
     return number * division_um_per_m
 
 
@@ -139,9 +143,11 @@ def read_deviation(
     if slope is not None:
         if per_mm is None:
             raise BadEntry(
-                "is a slope, and the length it was read over is not known.", where=where, value=text.strip(),
+                "is a slope, and the length it was read over is not known.",
+                where=where,
+                value=text.strip(),
                 way_out="Type the deviation as a length, or give the length read over.",
-            )  # fmt: skip
+            )
         um_per_m = _slope(slope, text, where, division_um_per_m)
         value, rest = um_per_m * per_mm * 1e-6, slope["rest"].strip()
         signed = slope["number"].lstrip()[:1] in "+-"
@@ -166,22 +172,28 @@ def _with_sign(
     said = _side(rest, words, where, typed) if rest else 0
     if said and signed and value and (value > 0) != (said > 0):
         raise BadEntry(
-            f"says {'plus' if value > 0 else 'minus'} and “{rest}” at once.", where=where, value=typed.strip(),
+            f"says {'plus' if value > 0 else 'minus'} and “{rest}” at once.",
+            where=where,
+            value=typed.strip(),
             way_out="Leave out the sign or the word.",
-        )  # fmt: skip
+        )
     if said:
         value = said * abs(value)
     if words.sign is LimitSign.SIZE and value < 0:
         raise BadEntry(
-            "has a minus, but this is a size, the whole swing of the indicator.", where=where, value=typed.strip(),
+            "has a minus, but this is a size, the whole swing of the indicator.",
+            where=where,
+            value=typed.strip(),
             way_out="Type the difference between its highest and lowest reading, without a sign.",
-        )  # fmt: skip
+        )
     if words.sign is LimitSign.PLUS_ONLY and not signed and not said and value:
         number = exact_text(value, unit)
         raise Ambiguous(
-            "has no sign, and this limit holds on one side only.", where=where, value=typed.strip(),
+            "has no sign, and this limit holds on one side only.",
+            where=where,
+            value=typed.strip(),
             readings=((words.plus or "plus", f"+{number}"), (words.minus or "minus", f"-{number}")),
-        )  # fmt: skip
+        )
     return value
 
 
@@ -194,9 +206,11 @@ def _side(rest: str, words: SignWords, where: str, typed: str) -> int:
         return 1 if up else -1
     known = f"{words.plus} (+) or {words.minus} (-)" if words.plus else "a plain number"
     raise BadEntry(
-        f"has words this position does not know: “{rest}”.", where=where, value=typed.strip(),
+        f"has words this position does not know: “{rest}”.",
+        where=where,
+        value=typed.strip(),
         way_out=f"Type {known}.",
-    )  # fmt: skip
+    )
 
 
 def _telling(text: str) -> frozenset[str]:

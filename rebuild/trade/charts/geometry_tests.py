@@ -132,10 +132,15 @@ def _all() -> dict[str, GeometryTest]:
 
 def _test(row: Mapping[str, Any], sources: Mapping[str, Mapping[str, str]]) -> GeometryTest:
     return GeometryTest(
-        row["key"], MachineKind(row["kind"]), row["number"], row["name"], row["sketch"], row["set_up"],
+        row["key"],
+        MachineKind(row["kind"]),
+        row["number"],
+        row["name"],
+        row["sketch"],
+        row["set_up"],
         row.get("after", ""),
         tuple(_line(line, sources) for line in row["lines"]),
-    )  # fmt: skip
+    )
 
 
 def _line(row: Mapping[str, Any], sources: Mapping[str, Mapping[str, str]]) -> Position:
@@ -144,8 +149,15 @@ def _line(row: Mapping[str, Any], sources: Mapping[str, Mapping[str, str]]) -> P
     along = row.get("along", LimitLength.FIXED)
     others = tuple(_limit({"along": along, **other}, sources) for other in row.get("other", ()))
     return Position(
-        row["key"], row["name"], unit, LimitSign(row["sign"]), row.get("plus", ""), row.get("minus", ""), limit, others
-    )  # fmt: skip
+        row["key"],
+        row["name"],
+        unit,
+        LimitSign(row["sign"]),
+        row.get("plus", ""),
+        row.get("minus", ""),
+        limit,
+        others,
+    )
 
 
 def _limit(row: Mapping[str, Any], sources: Mapping[str, Mapping[str, str]]) -> Limit:

@@ -251,8 +251,24 @@ def _leadscrew(pad: Pad) -> None:
 def _collars(pad: Pad) -> None:
     _headstock(pad)
     _bed(pad)
-    pad.shape((59, 34), (66, 34), (66, 30), (76, 30), (76, 35), (122, 35), (122, 30), (132, 30), (132, 50),
-              (122, 50), (122, 45), (76, 45), (76, 50), (66, 50), (66, 46), (59, 46))  # fmt: skip
+    pad.shape(
+        (59, 34),
+        (66, 34),
+        (66, 30),
+        (76, 30),
+        (76, 35),
+        (122, 35),
+        (122, 30),
+        (132, 30),
+        (132, 50),
+        (122, 50),
+        (122, 45),
+        (76, 45),
+        (76, 50),
+        (66, 50),
+        (66, 46),
+        (59, 46),
+    )
     _carriage(pad, 92)
     pad.shape((104, _WAYS - 8), (104, 58), (116, 58), (116, _WAYS - 8))
     pad.shape((108, 58), (112, 58), (110, 51), weight=Weight.MARK)
@@ -263,8 +279,16 @@ def _collars(pad: Pad) -> None:
 def _table(pad: Pad, y: float = 78.0) -> None:
     pad.box(14, y, 172, 12)
     for x in (50.0, 100.0, 150.0):
-        pad.line((x - 3, y), (x - 3, y + 4), (x - 5, y + 4), (x - 5, y + 8), (x + 5, y + 8), (x + 5, y + 4),
-                 (x + 3, y + 4), (x + 3, y))  # fmt: skip
+        pad.line(
+            (x - 3, y),
+            (x - 3, y + 4),
+            (x - 5, y + 4),
+            (x - 5, y + 8),
+            (x + 5, y + 8),
+            (x + 5, y + 4),
+            (x + 3, y + 4),
+            (x + 3, y),
+        )
     pad.line((14, y + 12), (30, y + 22), weight=Weight.THIN)
     pad.line((186, y + 12), (170, y + 22), weight=Weight.THIN)
 

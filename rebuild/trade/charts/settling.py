@@ -119,7 +119,7 @@ def settling(
             "curve",
             f"{curve.end:.1f} {curve.start:+.1f}·exp(-t/{curve.tau_days:.2g} d), rms {curve.rms:.1f} µm/m",
             CREEP,
-        )  # fmt: skip
+        )
         sheet.equation("still to come", f"{to_come:+.1f} µm/m")
     moving = abs(moved) > still_um_per_m or (to_come is not None and abs(to_come) > still_um_per_m)
     text = _sentence(moving, moved, over, to_come, unit)
@@ -138,9 +138,10 @@ def _refuse(days: Sequence[float], slopes: Sequence[float]) -> None:
     for at, (one, two) in enumerate(pairwise(days)):
         if two < one:
             raise BadEntry(
-                "was read before the one above it.", where=f"Level reading {at + 2}",
+                "was read before the one above it.",
+                where=f"Level reading {at + 2}",
                 way_out="Put them in order of time.",
-            )  # fmt: skip
+            )
 
 
 def _moved_lately(days: Sequence[float], slopes: Sequence[float], window: float) -> tuple[float, float]:
@@ -245,9 +246,10 @@ def twist_of_ends(ends: Sequence[tuple[str, float | None, float]], unit: str = "
     if len(ends) < 2:
         only = f" Only {ends[0][0]} is read." if ends else ""
         raise BadEntry(
-            f"needs the cross level at both ends.{only}", where="Twist",
+            f"needs the cross level at both ends.{only}",
+            where="Twist",
             way_out="Read the level across at the other end.",
-        )  # fmt: skip
+        )
     numbers_of("Cross level", [end[2] for end in ends])
     numbers_of("Distance along", [end[1] for end in ends if end[1] is not None])
     placed = list(ends)

@@ -69,14 +69,24 @@ def _stepped(draft: Draft, given: Given, unit: str, left: float, width: float, h
     hub, lower = given.need("hub width").at_mm, given.need("lower height")
     if lower.at_mm >= height:
         raise BadEntry(
-            f"is not below the whole height of {show_both(height, unit)}.", where=lower.name,
-            value=show_both(lower.at_mm, unit), way_out="Give the height up to the step.",
-        )  # fmt: skip
+            f"is not below the whole height of {show_both(height, unit)}.",
+            where=lower.name,
+            value=show_both(lower.at_mm, unit),
+            way_out="Give the height up to the step.",
+        )
     middle, half, step = left + max(width, hub) / 2, height / 2, lower.at_mm - height / 2
     a, b = width / 2, hub / 2
     corners: list[Point] = [
-        (-a, -half), (a, -half), (a, step), (b, step), (b, half), (-b, half), (-b, step), (-a, step), (-a, -half),
-    ]  # fmt: skip
+        (-a, -half),
+        (a, -half),
+        (a, step),
+        (b, step),
+        (b, half),
+        (-b, half),
+        (-b, step),
+        (-a, step),
+        (-a, -half),
+    ]
     draft.run(Layer.OUTLINE, [(middle + x, y) for x, y in corners])
     draft.height("lower height", lower, left, -half, step, Side.LEFT)
     return left + max(width, hub)
@@ -98,9 +108,11 @@ def gib(given: Given, unit: str) -> Drawing:
     thin = given.maybe("thin end")
     if thin is not None and thin.at_mm > thick.at_mm + 1e-9:
         raise BadEntry(
-            f"is thicker than the thick end, {show_both(thick.at_mm, unit)}.", where=thin.name,
-            value=show_both(thin.at_mm, unit), way_out="Change the two round.",
-        )  # fmt: skip
+            f"is thicker than the thick end, {show_both(thick.at_mm, unit)}.",
+            where=thin.name,
+            value=show_both(thin.at_mm, unit),
+            way_out="Change the two round.",
+        )
     angle = given.mm("dovetail angle", 90.0)
     if not 30 <= angle <= 90:
         raise BadEntry("is not between 30 and 90°.", where="Dovetail angle", value=f"{angle:g}")

@@ -199,9 +199,16 @@ class Draft:
         half = measure.at_mm / 2
         self.dimensions.append(
             Dimension(
-                role, (x, centre_y - half), (x, centre_y + half), measure, True, side, True, x if inline else None
+                role,
+                (x, centre_y - half),
+                (x, centre_y + half),
+                measure,
+                True,
+                side,
+                True,
+                x if inline else None,
             )
-        )  # fmt: skip
+        )
 
     def height(self, role: str, measure: Measure, x: float, y0: float, y1: float, side: Side) -> None:
         """A height that is no diameter, beside the view that ends at ``x``."""

@@ -88,9 +88,11 @@ def _keyseat(draft: Draft, given: Given, unit: str, whole: float) -> None:
     wide = " to ".join(reversed(width.lines(unit)))
     deep = " to ".join(reversed(across.lines(unit))) if across is not None else ""
     draft.note(
-        (start + length.at_mm, 0.0), f"keyseat {wide} wide,",
-        f"{short_number(length.at_mm, unit)} long" + (f", {deep} across" if deep else ""), side=Side.BOTTOM,
-    )  # fmt: skip
+        (start + length.at_mm, 0.0),
+        f"keyseat {wide} wide,",
+        f"{short_number(length.at_mm, unit)} long" + (f", {deep} across" if deep else ""),
+        side=Side.BOTTOM,
+    )
 
 
 def _end_thread(

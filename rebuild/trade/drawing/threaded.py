@@ -54,8 +54,13 @@ def nut(given: Given, unit: str, thread: ThreadShown | None = None) -> Drawing:
     thread_lines(draft, 0, long, thread.major_mm)
     axis(draft, 0, long)
     through = flange is not None and given.maybe("hole circle") is not None
-    draft.across("body diameter", body, 0.85 * long if through else long, Side.TOP if through else Side.RIGHT,
-                 inline=through)  # fmt: skip
+    draft.across(
+        "body diameter",
+        body,
+        0.85 * long if through else long,
+        Side.TOP if through else Side.RIGHT,
+        inline=through,
+    )
     draft.across("bore", bore, chamfer, Side.LEFT)
     draft.along("length", length, 0, long, -(flange or body).at_mm / 2)
     draft.note((0.6 * long, thread.major_mm / 2), thread.name)
@@ -76,9 +81,11 @@ def _flange_view(
         return
     if circle.at_mm + hole.at_mm >= flange or count < 1:
         raise BadEntry(
-            f"does not fit on the flange of {show_both(flange, unit)}.", where=circle.name,
-            value=show_both(circle.at_mm, unit), way_out="Mend the hole circle, the holes or the flange.",
-        )  # fmt: skip
+            f"does not fit on the flange of {show_both(flange, unit)}.",
+            where=circle.name,
+            value=show_both(circle.at_mm, unit),
+            way_out="Mend the hole circle, the holes or the flange.",
+        )
     middle = (long + 0.75 * flange + 0.25 * long, 0.0)
     draft.circle(Layer.OUTLINE, middle, flange)
     draft.circle(Layer.OUTLINE, middle, thread.minor_mm)
@@ -90,8 +97,11 @@ def _flange_view(
         x, y = middle[0] + circle.at_mm / 2 * math.cos(angle), circle.at_mm / 2 * math.sin(angle)
         draft.circle(Layer.OUTLINE, (x, y), hole.at_mm)
         if number == 0:
-            draft.note((x, y + hole.at_mm / 2), f"{count} holes {hole.lines(unit, diameter=True)[0]}",
-                       f"on {circle.lines(unit, diameter=True)[0]}")  # fmt: skip
+            draft.note(
+                (x, y + hole.at_mm / 2),
+                f"{count} holes {hole.lines(unit, diameter=True)[0]}",
+                f"on {circle.lines(unit, diameter=True)[0]}",
+            )
 
 
 def screw(given: Given, unit: str, thread: ThreadShown | None = None) -> Drawing:

@@ -153,9 +153,14 @@ def _tooth(entries: Entries) -> Figured:
 def _mesh(entries: Entries) -> Figured:
     _, _, wheel = _parts(entries)
     pinion = SpurGear(
-        entries.whole("pinion"), wheel.module_mm, wheel.pressure_angle_deg, entries.number("pinion-shift"),
-        wheel.addendum, wheel.dedendum, wheel.plus_mm,
-    )  # fmt: skip
+        entries.whole("pinion"),
+        wheel.module_mm,
+        wheel.pressure_angle_deg,
+        entries.number("pinion-shift"),
+        wheel.addendum,
+        wheel.dedendum,
+        wheel.plus_mm,
+    )
     worked = mesh(wheel, pinion, entries.mm("centres") if entries.given("centres") else None)
     found = worked.value
     answers = (

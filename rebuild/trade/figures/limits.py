@@ -130,10 +130,14 @@ def _mate_figured(worked: Worked[Follower], mate: Role, actual_mm: float) -> Fig
     label = f"{made.role.value} to a measured {mate.value} of {actual_mm:.4f} mm"
     spec = SpecLine(label, made.aim_mm, made.low_mm, made.high_mm, "mate")
     zones = (
-        Zone(made.role.value, round(made.low_mm - actual_mm, 9), round(made.high_mm - actual_mm, 9),
-             made.role.value),
+        Zone(
+            made.role.value,
+            round(made.low_mm - actual_mm, 9),
+            round(made.high_mm - actual_mm, 9),
+            made.role.value,
+        ),
         Zone(f"measured {mate.value}", 0.0, 0.0, "reading"),
-    )  # fmt: skip
+    )
     cautions = (PRESS,) if made.min_clearance_mm < 0 else ()
     return Figured(answers, worked.working, (spec,), zones, cautions)
 

@@ -75,8 +75,10 @@ def follower_limits(
         U = reading.budget.U_mm if allow_for_uncertainty else 0.0
         widest = max(widest, U)
         base = combining.offset_mm + sign_master * reading.value_mm
-        ends = [None if want is None else (want + push - base) / sign
-                for want, push in ((low_mm, U), (high_mm, -U))]  # fmt: skip
+        ends = [
+            None if want is None else (want + push - base) / sign
+            for want, push in ((low_mm, U), (high_mm, -U))
+        ]
         small, large = (ends[0], ends[1]) if sign > 0 else (ends[1], ends[0])
         _tell(sheet, reading, combining, small, large, U, unit)
         if small is not None:
@@ -107,9 +109,13 @@ def _refuse_bad(
 
 
 def _refuse_no_room(
-    found: FollowerLimits, master: Sequence[SideReading], low: float | None, high: float | None,
-    names: tuple[str, str], unit: str,
-) -> None:  # fmt: skip
+    found: FollowerLimits,
+    master: Sequence[SideReading],
+    low: float | None,
+    high: float | None,
+    names: tuple[str, str],
+    unit: str,
+) -> None:
     if found.low_mm is None or found.high_mm is None or found.high_mm >= found.low_mm - _LINE_MM:
         return
     assert low is not None

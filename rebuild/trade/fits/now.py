@@ -75,8 +75,11 @@ def thread_combining(half_angle_rad: float) -> Combining:
     0.2586
     """
     half = number_of("Half angle", half_angle_rad, above=0)
-    return Combining("pitch diameter of the nut - of the screw", axial=math.tan(half),
-                     axial_name="lost motion along the axis")  # fmt: skip
+    return Combining(
+        "pitch diameter of the nut - of the screw",
+        axial=math.tan(half),
+        axial_name="lost motion along the axis",
+    )
 
 
 def taper_combining(rate: float) -> Combining:
@@ -202,11 +205,15 @@ def read_directly(
     """
     pairs = tuple(
         PairNow(
-            gap.station, gap, None, gap.value_mm, gap.budget,
+            gap.station,
+            gap,
+            None,
+            gap.value_mm,
+            gap.budget,
             judge(gap.value_mm, low_mm, high_mm, gap.budget, rule, unit=unit).value,
         )
         for gap in records_of("Gap reading", gaps, SideReading)
-    )  # fmt: skip
+    )
     return FitNow(pairs, Pairing.DIRECT, SIZES) if pairs else None
 
 
@@ -269,10 +276,13 @@ def adjusted(
     )
     axial = now.combining.axial
     return Adjusted(
-        start, start + now.spread_mm, now.spread_mm, budget.U_mm,
+        start,
+        start + now.spread_mm,
+        now.spread_mm,
+        budget.U_mm,
         now.spread_mm * axial if axial is not None else None,
         Verdict.NO_SPEC if room is None else verdict,
-    )  # fmt: skip
+    )
 
 
 def _spread_budget(now: FitNow) -> Budget:
@@ -292,8 +302,11 @@ def _paired(
     outer: Sequence[SideReading], inner: Sequence[SideReading], combining: Combining
 ) -> tuple[_Matched, Pairing, tuple[str, ...]]:
     if len(outer) == 1 or len(inner) == 1:
-        listed = [(bore.station if len(inner) == 1 else shaft.station, bore, shaft)
-                  for bore in outer for shaft in inner]  # fmt: skip
+        listed = [
+            (bore.station if len(inner) == 1 else shaft.station, bore, shaft)
+            for bore in outer
+            for shaft in inner
+        ]
         return listed, Pairing.BY_STATION if len(listed) == 1 else Pairing.ONE_WITH_ALL, ()
     matched: _Matched = []
     for bore in outer:

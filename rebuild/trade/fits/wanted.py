@@ -150,9 +150,11 @@ def _ruled(name: str, unit: str, size_mm: float | None, typed: str) -> Wanted:
 
     if name not in (*use_names(), FitKind.PRESS):
         raise BadEntry(
-            "is not a rule here.", where=WHERE, value=typed,
+            "is not a rule here.",
+            where=WHERE,
+            value=typed,
             way_out=f"Rules: {', '.join((*use_names(), FitKind.PRESS))}; typed as rule slow.",
-        )  # fmt: skip
+        )
     if size_mm is None:
         raise BadEntry(
             "needs a size.", where=WHERE, value=typed, way_out="Measure a side first, or give it a nominal."
@@ -184,9 +186,11 @@ def _own(plain: str, unit: str, kind: str) -> Wanted:
         return Wanted(_turned(entry.high), _turned(entry.low))
     if kind in TIGHT_KINDS and unsigned and not loose and "+" not in numbers:
         raise Ambiguous(
-            f"may be the interference of this {kind} fit, or a clearance.", where=WHERE, value=plain,
+            f"may be the interference of this {kind} fit, or a clearance.",
+            where=WHERE,
+            value=plain,
             readings=(("so much too tight", f"{numbers} interference"), ("so much free", f"{numbers} clear")),
-        )  # fmt: skip
+        )
     return Wanted(entry.low, entry.high)
 
 

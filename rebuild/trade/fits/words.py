@@ -106,9 +106,14 @@ def deciding(now: FitNow) -> PairNow:
 
 def _outside(pair: PairNow) -> float:
     low, high = pair.judgement.low_mm, pair.judgement.high_mm
-    ends = [end for end in (
-        low - pair.value_mm if low is not None else None, pair.value_mm - high if high is not None else None,
-    ) if end is not None]  # fmt: skip
+    ends = [
+        end
+        for end in (
+            low - pair.value_mm if low is not None else None,
+            pair.value_mm - high if high is not None else None,
+        )
+        if end is not None
+    ]
     return max(ends, default=pair.value_mm)
 
 

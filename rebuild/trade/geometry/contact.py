@@ -43,8 +43,12 @@ def contact(points: int, window_in2: float = 1.0, share: float | None = None) ->
     'general machine ways'
     """
     if not window_in2 > 0 or points < 0:
-        raise BadEntry("is not a count in a window.", where="Points", value=f"{points} in {window_in2:g} in²",
-                       way_out="Count the points in one square inch.")  # fmt: skip
+        raise BadEntry(
+            "is not a count in a window.",
+            where="Points",
+            value=f"{points} in {window_in2:g} in²",
+            way_out="Count the points in one square inch.",
+        )
     if share is not None and not 0 <= share <= 1:
         raise BadEntry("is not a share.", where="Contact", value=f"{share:g}", way_out="Give it as 0 to 1.")
     density = points / window_in2

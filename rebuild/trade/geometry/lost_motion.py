@@ -96,6 +96,8 @@ def _working(
         sheet.equation(f"screw at the {place}", f"lost motion there - least = {value:.3f} mm", SPLIT)
     for cure, value in cures.items():
         sheet.result(f"after: {cure}", f"{value:.3f} mm at the worst place, before new running clearance")
-    sheet.note("Judge and set backlash only after the collar's end play is about nothing.",
-               Source("order of setting, rebuilders' logs", status=Status.COMMON_PRACTICE))  # fmt: skip
+    sheet.note(
+        "Judge and set backlash only after the collar's end play is about nothing.",
+        Source("order of setting, rebuilders' logs", status=Status.COMMON_PRACTICE),
+    )
     return sheet.close()

@@ -136,11 +136,23 @@ def key_inch(shaft_mm: float, kind: str = SQUARE, form: str = PARALLEL, fit_clas
         for name in ("key_width_tol_in", "keyseat_width_tol_in", "key_height_tol_in")
     )
     key = Key(
-        "ASME B17.1", kind, shaft_mm, width, height, height / 2.0, height / 2.0 + TOP_CLEARANCE_MM[form],
-        s, t, _around(width, key_w), _around(height, key_h), Limits(width, width + seat_w),
-        Limits(width, width + seat_w), Limits(s - 0.015 * INCH_MM, s), Limits(t, t + 0.010 * INCH_MM),
+        "ASME B17.1",
+        kind,
+        shaft_mm,
+        width,
+        height,
+        height / 2.0,
+        height / 2.0 + TOP_CLEARANCE_MM[form],
+        s,
+        t,
+        _around(width, key_w),
+        _around(height, key_h),
+        Limits(width, width + seat_w),
+        Limits(width, width + seat_w),
+        Limits(s - 0.015 * INCH_MM, s),
+        Limits(t, t + 0.010 * INCH_MM),
         found.source,
-    )  # fmt: skip
+    )
     sheet = Sheet(f"Key for a {show_both(shaft_mm, 'in')} shaft")
     sheet.table(
         "row",
@@ -178,10 +190,23 @@ def key_metric(shaft_mm: float, tight: bool = False) -> Worked[Key]:
     hub_slot = p9 if tight else Limits(b - js9, b + js9)
     height_um = _grade(IT9_UM, h) if b == h else _grade(IT11_UM, h)
     key = Key(
-        "DIN 6885-1", SQUARE if b == h else RECTANGULAR, shaft_mm, b, h, t1, t2, shaft_mm - t1, shaft_mm + t2,
-        Limits(b - it9 / 1000.0, b), Limits(h - height_um / 1000.0, h), shaft_slot, hub_slot,
-        Limits(shaft_mm - t1 - plus, shaft_mm - t1), Limits(shaft_mm + t2, shaft_mm + t2 + plus), found.source,
-    )  # fmt: skip
+        "DIN 6885-1",
+        SQUARE if b == h else RECTANGULAR,
+        shaft_mm,
+        b,
+        h,
+        t1,
+        t2,
+        shaft_mm - t1,
+        shaft_mm + t2,
+        Limits(b - it9 / 1000.0, b),
+        Limits(h - height_um / 1000.0, h),
+        shaft_slot,
+        hub_slot,
+        Limits(shaft_mm - t1 - plus, shaft_mm - t1),
+        Limits(shaft_mm + t2, shaft_mm + t2 + plus),
+        found.source,
+    )
     sheet = Sheet(f"Key for a {shaft_mm:g} mm shaft")
     sheet.table(
         "row",

@@ -61,8 +61,11 @@ def ways_to_assemble(
     ('', True)
     """
     if interference_mm <= 0:
-        raise BadEntry("is no interference: the parts go together cold.", where="Interference",
-                       value=show_length(interference_mm, "mm"))  # fmt: skip
+        raise BadEntry(
+            "is no interference: the parts go together cold.",
+            where="Interference",
+            value=show_length(interference_mm, "mm"),
+        )
     hub, shaft = (
         wanted(outer_material, "Outer material").material,
         wanted(inner_material, "Inner material").material,
@@ -86,8 +89,11 @@ def ways_to_assemble(
             Way(cold, value.shaft_C, value.hub_C, heats, value.limit_C, value.within_limit, worked.working)
         )
     if not found:
-        raise OutOfRange("cannot be freed by heat and cold within the data held.", where="Fit",
-                         way_out="Press it, or take less interference.")  # fmt: skip
+        raise OutOfRange(
+            "cannot be freed by heat and cold within the data held.",
+            where="Fit",
+            way_out="Press it, or take less interference.",
+        )
     found.sort(key=lambda way: way.hub_C)
     for way in found:
         sheet.result(way.cold or "heat alone", way.words)

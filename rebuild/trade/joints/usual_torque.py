@@ -67,9 +67,11 @@ def _usual(thread: str) -> Worked[TorqueRange]:
             return Worked(TorqueRange(low, high, _words(low, high)), sheet.close())
     known = ", ".join(row["thread"] for row in found.rows)
     raise OutOfRange(
-        "has no usual torque here.", where="Thread", value=thread,
+        "has no usual torque here.",
+        where="Thread",
+        value=thread,
         way_out=f"Give its class or grade. Known without: {known} ({found.source.cite()}).",
-    )  # fmt: skip
+    )
 
 
 def _plain(thread: str) -> str:

@@ -60,11 +60,14 @@ def default_limits() -> tuple[DefaultLimit, ...]:
             float(row["to_mm"]),
             float(row["resolution_um"]) / 1000.0,
             tuple((span, float(row[column]) / 1000.0) for span, column in SPANS.items() if row[column]),
-            Source(row["standard"], f"{row['by']} over {row['over_mm']} to {row['to_mm']} mm",
-                   status_of(row["status"])),
+            Source(
+                row["standard"],
+                f"{row['by']} over {row['over_mm']} to {row['to_mm']} mm",
+                status_of(row["status"]),
+            ),
         )
         for row in table("instruments").rows
-    )  # fmt: skip
+    )
 
 
 def kinds() -> tuple[str, ...]:
@@ -102,8 +105,12 @@ def instrument_limit(
     resolution_mm = maybe_number_of("Resolution", resolution_mm)
     rows = [row for row in default_limits() if row.kind == kind]
     if not rows:
-        raise BadEntry("has no limit to start from.", where="Instrument", value=kind,
-                       way_out=f"Kinds: {', '.join(kinds())}.")  # fmt: skip
+        raise BadEntry(
+            "has no limit to start from.",
+            where="Instrument",
+            value=kind,
+            way_out=f"Kinds: {', '.join(kinds())}.",
+        )
     for row in rows:
         if reach_mm <= row.to_mm + 1e-9 and reach_mm >= row.over_mm:
             break
@@ -136,8 +143,12 @@ def surface_plate_um(diagonal_mm: float, grade: str = "AA") -> Worked[float]:
     if grade not in PLATE_GRADES:
         raise BadEntry("is no grade of plate.", where="Grade", value=grade, way_out="Use AA, A or B.")
     if not 0 < diagonal_mm <= 10_000:
-        raise OutOfRange("is no diagonal of a surface plate (to 10 m).", where="Diagonal",
-                         value=f"{diagonal_mm:g} mm", way_out="Measure corner to corner.")  # fmt: skip
+        raise OutOfRange(
+            "is no diagonal of a surface plate (to 10 m).",
+            where="Diagonal",
+            value=f"{diagonal_mm:g} mm",
+            way_out="Measure corner to corner.",
+        )
     inches = diagonal_mm / 25.4
     allowed_uin = (40.0 + inches**2 / 25.0) * PLATE_GRADES[grade]
     sheet = Sheet(f"Flatness of a grade {grade} plate")

@@ -66,9 +66,19 @@ def judge(
     coarse = expanded is not None and too_coarse(expanded, low_mm, high_mm)
     finding = finding_of(value_mm, low_mm, high_mm, budget, verdict, guard, rule, coarse, unit)
     judgement = Judgement(
-        verdict, low_mm, high_mm, expanded, shown_u, guard, probability, coarse, size_words(value_mm, unit), finding,
-        rule, budget is not None and budget.complete,
-    )  # fmt: skip
+        verdict,
+        low_mm,
+        high_mm,
+        expanded,
+        shown_u,
+        guard,
+        probability,
+        coarse,
+        size_words(value_mm, unit),
+        finding,
+        rule,
+        budget is not None and budget.complete,
+    )
     return Worked(judgement, working_of(value_mm, judgement, dof, unit))
 
 

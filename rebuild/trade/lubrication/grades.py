@@ -65,11 +65,15 @@ def iso_bands() -> tuple[Band, ...]:
     found = table("iso3448_vg")
     return tuple(
         Band(
-            f"ISO VG {row['iso_vg']}", float(row["min_cSt"]), float(row["max_cSt"]), 40.0,
-            found.row_source(row), int(row["iso_vg"]),
+            f"ISO VG {row['iso_vg']}",
+            float(row["min_cSt"]),
+            float(row["max_cSt"]),
+            40.0,
+            found.row_source(row),
+            int(row["iso_vg"]),
         )
         for row in found.rows
-    )  # fmt: skip
+    )
 
 
 @door()

@@ -79,9 +79,11 @@ def _largest(shape: str, sizes: Mapping[str, Measure]) -> float:
     diameters = [
         sizes[role.name].high_mm or sizes[role.name].at_mm
         for role in roles(shape)
-        if role.kind == "diameter" and role.name in sizes and sizes[role.name].given
+        if role.kind == "diameter"
+        and role.name in sizes
+        and sizes[role.name].given
         and role.name not in ("hole circle", "pitch diameter")
-    ]  # fmt: skip
+    ]
     if not diameters:
         raise _not_known("Largest diameter")
     return max(diameters)

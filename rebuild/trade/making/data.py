@@ -80,9 +80,11 @@ def _thread(text: str, shape: str, unit: str) -> DataBlock:
     point = single_point(text, side)
     lines = [("thread", _named(thread))]
     lines += [
-        ("bore before threading" if side is Side.INTERNAL else "turn the blank to",
-         _span(point.value.start_low_mm, point.value.start_high_mm, unit))
-    ]  # fmt: skip
+        (
+            "bore before threading" if side is Side.INTERNAL else "turn the blank to",
+            _span(point.value.start_low_mm, point.value.start_high_mm, unit),
+        )
+    ]
     lines += _cutting_lines(point.value, thread, unit)
     lines += _band_lines(limits.value, side, unit)
     workings = [limits.working, point.working]
@@ -179,8 +181,11 @@ def _drill_words(name: str, hole_mm: float, unit: str) -> str:
 def _taper(text: str, shape: str, unit: str, length_mm: float | None) -> DataBlock:
     if shape == PartShape.TAPER_PIN or "pin" in text.lower():
         which = read_pin(text)
-        lines = [("pin", which.name), ("taper", f"1:{1 / which.rate:g} on diameter"),
-                 ("sized by its", "big end" if which.standard == INCH else "small end")]  # fmt: skip
+        lines = [
+            ("pin", which.name),
+            ("taper", f"1:{1 / which.rate:g} on diameter"),
+            ("sized by its", "big end" if which.standard == INCH else "small end"),
+        ]
         if length_mm is None:
             return DataBlock("Taper pin", tuple(lines))
         worked = hole(which, length_mm)
@@ -214,15 +219,21 @@ def _gear(text: str, unit: str) -> DataBlock:
     blank = gear_blank(gear.teeth, gear.pitch, gear.system)
     wheel = SpurGear.of(gear.system, gear.teeth, gear.pitch.module_mm)
     lines = [
-        ("teeth", f"{gear.teeth}, {gear.pitch.name} (module {gear.pitch.module_mm:.4g}, "
-                  f"DP {gear.pitch.diametral_pitch:.4g})"),
+        (
+            "teeth",
+            f"{gear.teeth}, {gear.pitch.name} (module {gear.pitch.module_mm:.4g}, "
+            f"DP {gear.pitch.diametral_pitch:.4g})",
+        ),
         ("tooth form", gear.system.label),
         ("outside", _span(blank.value.outside_low_mm, blank.value.outside_high_mm, unit)),
         ("pitch diameter", show_both(blank.value.pitch_diameter_mm, unit)),
         ("cut to depth", show_both(blank.value.whole_depth_mm, unit)),
-        ("cutter", f"number {blank.value.cutter}" if blank.value.cutter else "none of the set of eight cuts it"),
+        (
+            "cutter",
+            f"number {blank.value.cutter}" if blank.value.cutter else "none of the set of eight cuts it",
+        ),
         ("indexing", f"{index_text(blank.value.turns)} turns a tooth on a 40:1 head"),
-    ]  # fmt: skip
+    ]
     workings = [blank.working]
     distance = centre_distance_words(gear, unit)
     if distance and gear.mate is not None:
@@ -261,4 +272,4 @@ def _key(text: str, unit: str) -> DataBlock:
             ("across the bore", _span(key.t.low_mm, key.t.high_mm, unit)),
         ),
         working,
-    )  # fmt: skip
+    )

@@ -73,13 +73,19 @@ def roles(shape: str) -> tuple[Role, ...]:
     """
     return tuple(
         Role(
-            row["shape"], row["role"], row["kind"], row["start"] == "1", _list(row["features"]),
-            float(row["fixed_mm"]) if row["fixed_mm"] else None, float(row["fixed_in"]) if row["fixed_in"] else None,
-            row["measured_with"], row["note"],
+            row["shape"],
+            row["role"],
+            row["kind"],
+            row["start"] == "1",
+            _list(row["features"]),
+            float(row["fixed_mm"]) if row["fixed_mm"] else None,
+            float(row["fixed_in"]) if row["fixed_in"] else None,
+            row["measured_with"],
+            row["note"],
         )
         for row in table("making_roles").rows
         if row["shape"] == shape
-    )  # fmt: skip
+    )
 
 
 def role(shape: str, name: str) -> Role | None:

@@ -55,10 +55,16 @@ def propose_steps(
         speed, feed = _speed_and_feed(cut, row["operation"], sizes.get(row["role"]), unit)
         found.append(
             StepProposal(
-                row["what"], row["machine"], row["hold"], row["tool"], speed, feed, row["leave"],
+                row["what"],
+                row["machine"],
+                row["hold"],
+                row["tool"],
+                speed,
+                feed,
+                row["leave"],
                 row["measure"] == "1",
             )
-        )  # fmt: skip
+        )
     return tuple(found)
 
 

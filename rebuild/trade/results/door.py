@@ -131,8 +131,11 @@ def _whole(name: str, value: object) -> object:
 def _text(name: str, value: object) -> object:
     if not isinstance(value, str):
         raise BadEntry(
-            "is not a text.", where=words_for(name), value=f"{value}", way_out="Give it in quotes, as it is written."
-        )  # fmt: skip
+            "is not a text.",
+            where=words_for(name),
+            value=f"{value}",
+            way_out="Give it in quotes, as it is written.",
+        )
     return value
 
 

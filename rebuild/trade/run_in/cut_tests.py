@@ -110,8 +110,9 @@ def _twist_words(
     twist = abs(taper) / (2 * height) / apart
     sheet.equation(
         "twist that makes it",
-        f"{abs(taper):.5g} / (2 · {height:.5g}) / {apart:.6g} = {twist * 1e9:.1f} µm/m in each metre", GEOMETRY
-    )  # fmt: skip
+        f"{abs(taper):.5g} / (2 · {height:.5g}) / {apart:.6g} = {twist * 1e9:.1f} µm/m in each metre",
+        GEOMETRY,
+    )
     words = [f"A twist of {twist * 1e6:.2g} mm/m in each metre of bed would make it."]
     if feet and bed:
         lift = twist * bed * feet
@@ -142,8 +143,10 @@ def _refuse_collars(near: float, far: float, apart: float) -> None:
         raise BadEntry(
             f"is more than a fiftieth off the other collar of {near:g} mm: not one setting of the tool, "
             "or a unit mixed up.",
-            where="Collar at the free end", value=f"{far:g} mm", way_out="Turn both at one setting and measure again.",
-        )  # fmt: skip
+            where="Collar at the free end",
+            value=f"{far:g} mm",
+            way_out="Turn both at one setting and measure again.",
+        )
 
 
 class FacingBy(StrEnum):
@@ -175,14 +178,17 @@ def facing(
         )
     if abs(hollow_mm) > diameter_mm / 50:
         raise BadEntry(
-            "is too deep for a faced disc.", where="Hollow", value=f"{hollow_mm:g} mm", way_out="Check its unit."
-        )  # fmt: skip
+            "is too deep for a faced disc.",
+            where="Hollow",
+            value=f"{hollow_mm:g} mm",
+            way_out="Check its unit.",
+        )
     sheet = Sheet("Facing test")
     hollow = hollow_mm / 2 if by is FacingBy.INDICATOR else hollow_mm
     if by is FacingBy.INDICATOR:
         sheet.equation(
             "hollow", f"{hollow_mm:+.5g} mm / 2: the near half reads nothing, the far half twice", GEOMETRY
-        )  # fmt: skip
+        )
     angle = 2 * abs(hollow) / diameter_mm
     sheet.equation(
         "cross slide from square",

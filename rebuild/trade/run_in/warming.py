@@ -93,9 +93,10 @@ def _refuse(minutes: Sequence[float], celsius: Sequence[float]) -> None:
     for at, (one, two) in enumerate(pairwise(minutes)):
         if two < one:
             raise BadEntry(
-                f"is at {two:g} min, before the one above it at {one:g} min.", where=f"Temperature reading {at + 2}",
+                f"is at {two:g} min, before the one above it at {one:g} min.",
+                where=f"Temperature reading {at + 2}",
                 way_out="Count the minutes from the start of the step.",
-            )  # fmt: skip
+            )
 
 
 def _judge_heat(
@@ -159,9 +160,11 @@ def plan_run(slowest_rpm: float | None, top_rpm: float | None) -> tuple[PlannedS
             )
     if slowest_rpm is not None and top_rpm is not None and slowest_rpm > top_rpm:
         raise BadEntry(
-            f"is above the top speed of {top_rpm:g}.", where="Slowest speed", value=f"{slowest_rpm:g}",
+            f"is above the top speed of {top_rpm:g}.",
+            where="Slowest speed",
+            value=f"{slowest_rpm:g}",
             way_out="Swap them.",
-        )  # fmt: skip
+        )
     return tuple(
         PlannedStep(
             name,

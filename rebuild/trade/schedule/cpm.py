@@ -113,11 +113,14 @@ class Network(Generic[K]):
         whole = max(finish, default=0.0)
         return {
             key: Times(
-                start[at], finish[at], last_start[at], last_finish[at],
+                start[at],
+                finish[at],
+                last_start[at],
+                last_finish[at],
                 min([start[after] for after in self.after[at]], default=whole) - finish[at],
             )
             for at, key in enumerate(self.keys)
-        }  # fmt: skip
+        }
 
     def forward(self, durations: Sequence[float]) -> tuple[list[float], list[float]]:
         """Earliest starts and finishes in the network's order."""

@@ -84,8 +84,12 @@ def numbers_of(name: str, values: object) -> Sequence[float]:
     [24.98, 24.99]
     """
     if isinstance(values, (str, bytes)) or not isinstance(values, Iterable):
-        raise BadEntry(f"is {_sort(values)} and not a row of numbers.", where=name, value=_shown(values),
-                       way_out="Give a list, as [24.98, 24.99].")  # fmt: skip
+        raise BadEntry(
+            f"is {_sort(values)} and not a row of numbers.",
+            where=name,
+            value=_shown(values),
+            way_out="Give a list, as [24.98, 24.99].",
+        )
     row = values if isinstance(values, Sequence) else tuple(values)
     if {float, int}.issuperset(map(type, row)) and math.isfinite(sum(row)):
         return row
@@ -151,8 +155,9 @@ def word_of(name: str, value: object, words: type[Word]) -> Word:
         return words(str(value))
     except ValueError:
         known = ", ".join(words)
-        raise BadEntry("is not one of the words.", where=name, value=_shown(value),
-                       way_out=f"Words: {known}.") from None  # fmt: skip
+        raise BadEntry(
+            "is not one of the words.", where=name, value=_shown(value), way_out=f"Words: {known}."
+        ) from None
 
 
 def record_of(name: str, value: object, kind: type[Record]) -> Record:
@@ -166,8 +171,12 @@ def record_of(name: str, value: object, kind: type[Record]) -> Record:
     """
     if isinstance(value, kind):
         return value
-    raise BadEntry(f"is {_sort(value)} and not a {kind.__name__}.", where=name, value=_shown(value),
-                   way_out=f"Give a {kind.__name__}, as the functions beside it return it.")  # fmt: skip
+    raise BadEntry(
+        f"is {_sort(value)} and not a {kind.__name__}.",
+        where=name,
+        value=_shown(value),
+        way_out=f"Give a {kind.__name__}, as the functions beside it return it.",
+    )
 
 
 def records_of(name: str, values: object, kind: type[Record]) -> Sequence[Record]:

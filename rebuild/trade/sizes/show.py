@@ -29,8 +29,12 @@ def in_unit(mm: float, unit: str) -> float:
 def _per_mm(unit: str) -> float:
     """How many of a unit are in a millimetre."""
     if text_of("Unit", unit) not in _PER_MM:
-        raise BadEntry("is no unit to show a length in.", where="Unit", value=unit,
-                       way_out=f"Units: {', '.join(_PER_MM)}.")  # fmt: skip
+        raise BadEntry(
+            "is no unit to show a length in.",
+            where="Unit",
+            value=unit,
+            way_out=f"Units: {', '.join(_PER_MM)}.",
+        )
     return _PER_MM[unit]
 
 

@@ -244,9 +244,14 @@ def fastener_words(said: SaidFastener) -> str:
     size = " × ".join(filter(None, (said.thread, _with_unit(said.length, said.length_unit))))
     words = [f"{said.count} ×" if said.count != 1 else "", size, said.head, said.kind]
     more = [
-        "left hand" if said.left_hand else "", f"{said.point} point" if said.point else "", said.grade,
-        f"big end {said.big_end}" if said.big_end else "", said.hidden, said.state, said.note,
-    ]  # fmt: skip
+        "left hand" if said.left_hand else "",
+        f"{said.point} point" if said.point else "",
+        said.grade,
+        f"big end {said.big_end}" if said.big_end else "",
+        said.hidden,
+        said.state,
+        said.note,
+    ]
     return ", ".join(filter(None, (" ".join(filter(None, words)), *more)))
 
 

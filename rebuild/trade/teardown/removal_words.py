@@ -97,9 +97,14 @@ def parse_removal(text: str, unit: str = "mm") -> SaidRemoval:
     for clause in ([rest] if rest else []) + clauses:
         sorted_out.take(clause)
     return SaidRemoval(
-        parts, how, end, tuple(parse_fastener(words, unit) for words in sorted_out.fasteners),
-        tuple(sorted_out.shims), sorted_out.place, tuple(sorted_out.typed.items()),
-    )  # fmt: skip
+        parts,
+        how,
+        end,
+        tuple(parse_fastener(words, unit) for words in sorted_out.fasteners),
+        tuple(sorted_out.shims),
+        sorted_out.place,
+        tuple(sorted_out.typed.items()),
+    )
 
 
 def _head(head: str) -> tuple[tuple[str, ...], RemovalWay, str]:

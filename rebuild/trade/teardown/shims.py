@@ -32,8 +32,10 @@ def parse_leaves(text: str, unit: str = "mm", *, decimal_comma: bool | None = No
         if not 0 < leaf.mm <= THICKEST_MM:
             raise BadEntry(
                 "is not the thickness of a shim.",
-                where="Leaf", value=part, way_out="Type the leaves as 0.003 + 0.002, each up to 10 mm.",
-            )  # fmt: skip
+                where="Leaf",
+                value=part,
+                way_out="Type the leaves as 0.003 + 0.002, each up to 10 mm.",
+            )
         leaves += [leaf] * times
     return leaves
 

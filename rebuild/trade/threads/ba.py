@@ -46,8 +46,11 @@ def limits(
     )
     if part is Side.EXTERNAL:
         off, major, effective, minor = _bolt(sheet, number, name, p)
-        bands = (_band(d - off - major, d - off), _band(E - off - effective, E - off),
-                 _band(K - off - minor, K - off))  # fmt: skip
+        bands = (
+            _band(d - off - major, d - off),
+            _band(E - off - effective, E - off),
+            _band(K - off - minor, K - off),
+        )
     else:
         off, effective, minor = Decimal(0), Decimal("0.12") * p + Decimal("0.03"), Decimal("0.375") * p
         sheet.equation("effective tolerance", f"0.12 p + 0.03 = {effective} mm", RULE)
@@ -96,8 +99,10 @@ def _row(number: int) -> Mapping[str, str]:
     if number not in _rows():
         raise OutOfRange(
             "is not a BA number carried here (0 to 16, BS 93).",
-            where="BA number", value=str(number), way_out="Measure diameter and pitch and identify it.",
-        )  # fmt: skip
+            where="BA number",
+            value=str(number),
+            way_out="Measure diameter and pitch and identify it.",
+        )
     return _rows()[number]
 
 

@@ -177,8 +177,10 @@ def _british(match: re.Match[str], typed: _Typed) -> ThreadDesignation:
     if tpi is None:
         raise typed.bad(f"is not a size of {series}.", "Write the threads per inch too: 1/2-12 BSW.")
     if series in ("BSW", "BSF") and known is not None and tpi != known:
-        raise typed.bad(f"is not {series}: {match['size']} {series} has {known:g} threads per inch.",
-                        f"Write {match['size']}-{tpi:g} Whit for a special pitch.")  # fmt: skip
+        raise typed.bad(
+            f"is not {series}: {match['size']} {series} has {known:g} threads per inch.",
+            f"Write {match['size']}-{tpi:g} Whit for a special pitch.",
+        )
     cls = (match["cls"] or "").lower()
     return _inch(typed, System.WHITWORTH, series, match["size"], size, tpi, cls)
 

@@ -111,6 +111,10 @@ def form(system: System) -> Form:
     """
     known = word_of("Thread system", system, System)
     if known not in FORMS:
-        raise BadEntry("has no form carried here.", where="Thread system", value=known.value,
-                       way_out="Use its own standard (ASME B1.20.1).")  # fmt: skip
+        raise BadEntry(
+            "has no form carried here.",
+            where="Thread system",
+            value=known.value,
+            way_out="Use its own standard (ASME B1.20.1).",
+        )
     return FORMS[known]

@@ -130,9 +130,10 @@ def _check(diameter_mm: float, pitch_mm: float, internal: bool) -> None:
     if pitch_mm >= diameter_mm * (2.0 if internal else 1.0):
         raise BadEntry(
             f"is larger than a diameter of {diameter_mm:g} mm can carry.",
-            where="Pitch", value=f"{pitch_mm:g} mm",
+            where="Pitch",
+            value=f"{pitch_mm:g} mm",
             way_out="Check the unit; threads per inch give a pitch of 25.4 divided by them.",
-        )  # fmt: skip
+        )
 
 
 def _worth_a_look(row: Standard, asked: _Asked) -> bool:

@@ -79,9 +79,11 @@ def tolerance(symbol: str, grade: int, d_mm: float, pitch_mm: float) -> Micromet
     if (symbol, grade) not in _FACTOR:
         known = ", ".join(str(g) for name, g in _FACTOR if name == symbol)
         raise BadEntry(
-            f"is not a grade of {symbol} in ISO 965-1.", where="Tolerance grade", value=str(grade),
+            f"is not a grade of {symbol} in ISO 965-1.",
+            where="Tolerance grade",
+            value=str(grade),
             way_out=f"Grades: {known}.",
-        )  # fmt: skip
+        )
     by_diameter = symbol in ("Td2", "TD2")
     low, high = diameter_range(d_mm)
     name = "iso965_pitch_diameter_tolerances" if by_diameter else "iso965_crest_tolerances"
@@ -92,8 +94,10 @@ def tolerance(symbol: str, grade: int, d_mm: float, pitch_mm: float) -> Micromet
     if not cell:
         raise BadEntry(
             f"is a grade ISO 965-1 does not give for {symbol} at pitch {pitch_mm:g} mm.",
-            where="Tolerance grade", value=str(grade), way_out="Take a finer grade.",
-        )  # fmt: skip
+            where="Tolerance grade",
+            value=str(grade),
+            way_out="Take a finer grade.",
+        )
     over = f"d over {low:g} to {high:g}, " if by_diameter else ""
     how = f"{over}P {pitch_mm:g}: {symbol}({grade}) = {cell} µm"
     return Micrometres(float(cell), how, table(name).row_source(row))
@@ -130,8 +134,10 @@ def deviation(letter: str, pitch_mm: float) -> Micrometres:
     if row is not None:
         raise BadEntry(
             f"is a position ISO 965-1 does not give at pitch {pitch_mm:g} mm.",
-            where="Tolerance position", value=letter, way_out="Take g or h.",
-        )  # fmt: skip
+            where="Tolerance position",
+            value=letter,
+            way_out="Take g or h.",
+        )
     value = float(round(_DEVIATION[small] + 11 * pitch_mm))
     how = f"pitch {pitch_mm:g} is not tabulated: {_DEVIATION[small]:g} + 11 P = {value:g} µm"
     return Micrometres(value, how, RULE)

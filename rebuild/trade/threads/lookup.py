@@ -89,8 +89,10 @@ def _limits(thread: ThreadDesignation, cls: str, side: Side) -> Worked[ThreadLim
         return whitworth.limits(d_in, tpi, cls, side=side)
     raise BadEntry(
         "is a pipe thread; its limits are not carried here.",
-        where="Thread", value=thread.text, way_out="Use its own standard (ISO 228-1, ASME B1.20.1).",
-    )  # fmt: skip
+        where="Thread",
+        value=thread.text,
+        way_out="Use its own standard (ISO 228-1, ASME B1.20.1).",
+    )
 
 
 def _side_of_class(thread: ThreadDesignation) -> Side | None:

@@ -163,8 +163,11 @@ def _depth_and_flat(
     flat = (shape.screw_flat if external else shape.nut_flat) * P
     if clearance:
         flat -= widening / 2 * less
-        sheet.equation("depth of cut", f"{ratio:g} P + {clearance / 2:.4f} = {show_both(depth, thread.unit)}",
-                       shape.source)  # fmt: skip
+        sheet.equation(
+            "depth of cut",
+            f"{ratio:g} P + {clearance / 2:.4f} = {show_both(depth, thread.unit)}",
+            shape.source,
+        )
         name = "clearance less allowance" if external else "clearance"
         sheet.equation(
             "tool flat",
@@ -225,5 +228,7 @@ def _lead_lines(sheet: Sheet, thread: ThreadDesignation, found: ThreadLimits, at
             PRACTICE,
         )
     if thread.left_hand:
-        sheet.note("Left-hand: cut away from the headstock, starting in a groove; swing the compound the other way.",
-                   PRACTICE)  # fmt: skip
+        sheet.note(
+            "Left-hand: cut away from the headstock, starting in a groove; swing the compound the other way.",
+            PRACTICE,
+        )

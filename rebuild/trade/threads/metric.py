@@ -116,8 +116,11 @@ def _external(sheet: Sheet, cls: _Class, d: Decimal, P: Decimal, d2: Decimal, d1
     sheet.equation("major", f"{d} - {es} = {d_max};  less {Td} = {d_max - Td} mm", TOLERANCES)
     sheet.equation("pitch", f"{d2} - {es2} = {d2_max};  less {Td2} = {d2_min} mm", TOLERANCES)
     sheet.equation("minor, no root above", f"{d1} - {es2} = {d1_max} mm", TOLERANCES)
-    sheet.note(f"Root rounded with R = 0.1443 P: minor diameter {root_max} mm at the upper limit; "
-               "least radius 0.125 P.", BASIC)  # fmt: skip
+    sheet.note(
+        f"Root rounded with R = 0.1443 P: minor diameter {root_max} mm at the upper limit; "
+        "least radius 0.125 P.",
+        BASIC,
+    )
     return (
         _band(d_max - Td, d_max),
         _band(d2_min, d2_max),

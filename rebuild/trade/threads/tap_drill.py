@@ -68,8 +68,10 @@ def percent_of_thread(
     if not 0 < hole_mm < major_mm:
         raise BadEntry(
             f"is not between zero and the major diameter of {major_mm:.3f} mm.",
-            where="Hole", value=f"{hole_mm:.3f} mm", way_out="Check the unit.",
-        )  # fmt: skip
+            where="Hole",
+            value=f"{hole_mm:.3f} mm",
+            way_out="Check the unit.",
+        )
     return 100 * (major_mm - hole_mm) / (_double_height(system, convention) * pitch_mm)
 
 
@@ -96,9 +98,11 @@ def _double_height(system: System, convention: str) -> float:
     system = word_of("Thread system", system, System)
     if text_of("Convention", convention) not in CONVENTIONS:
         raise BadEntry(
-            "is not a convention for percent of thread.", where="Convention", value=convention,
+            "is not a convention for percent of thread.",
+            where="Convention",
+            value=convention,
             way_out=f"Conventions: {', '.join(CONVENTIONS)}.",
-        )  # fmt: skip
+        )
     if system in _SIXTY and convention == TODAY:
         return 1.08253175
     return 2 * form(system).full_height
@@ -127,8 +131,10 @@ def tap_drill(
     if thread.system in _CUT_DIRECTLY:
         raise BadEntry(
             f"is an {thread.system.value} thread: bore it to its minor diameter, there is no tap drill.",
-            where="Thread", value=designation, way_out="Use the bore before threading.",
-        )  # fmt: skip
+            where="Thread",
+            value=designation,
+            way_out="Use the bore before threading.",
+        )
     sheet = Sheet(f"Tap drill for {thread.name}")
     if percent is None:
         percent = 75.0 if thread.system in _SIXTY else 80.0

@@ -145,8 +145,12 @@ def _external(sheet: Sheet, b: _Basis, name: str) -> ThreadLimits:
     sheet.equation("major, max and min", f"D - {es} = {d_max};  less {Td} = {d_min} in", RULE)
     sheet.equation("pitch, max", f"{d_max} - 0.64951905 P = {d2_max} in", RULE)
     sheet.equation("pitch, min", f"{d2_max} - {_TOLERANCE[name]} x {b.Td2} = {d2_min} in", RULE)
-    sheet.equation("minor, max", f"{d_max} - 1.08253175 P = {un_max} (UN, flat root);  "
-                   f"{d_max} - 1.19078493 P = {unr_max} in (UNR, rounded root)", RULE)  # fmt: skip
+    sheet.equation(
+        "minor, max",
+        f"{d_max} - 1.08253175 P = {un_max} (UN, flat root);  "
+        f"{d_max} - 1.19078493 P = {unr_max} in (UNR, rounded root)",
+        RULE,
+    )
     return _found(b, name, (d_min, d_max), (d2_min, d2_max), (minor_min, un_max), es, unr_max)
 
 

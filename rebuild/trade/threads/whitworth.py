@@ -50,8 +50,10 @@ def tpi_for(major_in: float, series: str = "BSW") -> float:
     if round(major_in, 4) not in known:
         raise OutOfRange(
             f"is not a size of {series} ({min(known):g} to {max(known):g} in, BS 84).",
-            where="Diameter", value=f"{major_in:g} in", way_out="Give the threads per inch too.",
-        )  # fmt: skip
+            where="Diameter",
+            value=f"{major_in:g} in",
+            way_out="Give the threads per inch too.",
+        )
     return known[round(major_in, 4)]
 
 

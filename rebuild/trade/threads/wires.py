@@ -146,8 +146,10 @@ def pitch_diameter(
     if plain <= pitch_mm:
         raise BadEntry(
             "is too small for this wire and pitch: the screw would have no core.",
-            where="Over wires", value=f"{over_wires_mm:.4f} mm", way_out="Check wire, pitch and unit.",
-        )  # fmt: skip
+            where="Over wires",
+            value=f"{over_wires_mm:.4f} mm",
+            way_out="Check wire, pitch and unit.",
+        )
     sheet = Sheet("Pitch diameter from three wires")
     sheet.read("over wires M", f"{over_wires_mm:.4f} mm ({over_wires_mm / 25.4:.5f} in)")
     _read(sheet, shape, pitch_mm, wire_mm, starts)
@@ -201,8 +203,12 @@ def _screw(shape: Form, E: float, P: float, starts: int) -> helicoid.Helicoid:
 def _shape(system: System) -> Form:
     system = word_of("Thread system", system, System)
     if system is System.PIPE_TAPER:
-        raise BadEntry("is tapered: three wires across it do not give a pitch diameter.", where="Thread",
-                       value=system.value, way_out="Gauge it with a ring at the gauge plane.")  # fmt: skip
+        raise BadEntry(
+            "is tapered: three wires across it do not give a pitch diameter.",
+            where="Thread",
+            value=system.value,
+            way_out="Gauge it with a ring at the gauge plane.",
+        )
     return form(system)
 
 

@@ -96,8 +96,17 @@ def _plain(rule: Preference, do: Do, names: str, feature: FeatureFact, weight: f
     sheet.table(rule.title, rule.text, rule.source)
     sheet.result("proposed", f"{do.decision}: {do.method}")
     worst = shown(max(values, key=abs), feature.unit)
-    return made(do, rule.text[:1].lower() + rule.text[1:].rstrip("."), rule.key, rule.title, rule.source, False,
-                 weight, worst, sheet)  # fmt: skip
+    return made(
+        do,
+        rule.text[:1].lower() + rule.text[1:].rstrip("."),
+        rule.key,
+        rule.title,
+        rule.source,
+        False,
+        weight,
+        worst,
+        sheet,
+    )
 
 
 def _outside_limits(names: str, feature: FeatureFact) -> Proposal:

@@ -171,8 +171,10 @@ def _with_edit(rule: Criterion, edit: Edited | None) -> Criterion:
         rework=Threshold(edit.rework, rule.rework.per_size) if edit.rework else rule.rework,
         own_good=rule.good if changed else None,
         own_rework=rule.rework if changed else None,
-        source=source, left_out=edit.left_out, edit_note=edit.note,
-    )  # fmt: skip
+        source=source,
+        left_out=edit.left_out,
+        edit_note=edit.note,
+    )
 
 
 @cache
@@ -189,14 +191,22 @@ def _own_rules() -> Rules:
 
 def _criterion(item: Mapping[str, Any]) -> Criterion:
     return Criterion(
-        key=item["key"], title=item["title"], measure=item["measure"],
-        good=_threshold(item, "good"), rework=_threshold(item, "rework"),
-        good_do=_do(item["good_do"]), band_do=_do(item["band_do"]), over_do=_do(item["over_do"]),
-        source=_source(item), kinds=frozenset(map(FeatureKind, item.get("kinds", ()))),
+        key=item["key"],
+        title=item["title"],
+        measure=item["measure"],
+        good=_threshold(item, "good"),
+        rework=_threshold(item, "rework"),
+        good_do=_do(item["good_do"]),
+        band_do=_do(item["band_do"]),
+        over_do=_do(item["over_do"]),
+        source=_source(item),
+        kinds=frozenset(map(FeatureKind, item.get("kinds", ()))),
         joints=frozenset(map(FitJoint, item.get("joints", ()))),
-        fit_kinds=frozenset(map(FitKind, item.get("fit_kinds", ()))), words=tuple(item.get("words", ())),
-        not_words=tuple(item.get("not_words", ())), note=item.get("note", ""),
-    )  # fmt: skip
+        fit_kinds=frozenset(map(FitKind, item.get("fit_kinds", ()))),
+        words=tuple(item.get("words", ())),
+        not_words=tuple(item.get("not_words", ())),
+        note=item.get("note", ""),
+    )
 
 
 def _do(item: Sequence[str]) -> Do:
@@ -210,10 +220,14 @@ def _threshold(item: Mapping[str, Any], name: str) -> Threshold:
 
 def _preference(item: Mapping[str, Any]) -> Preference:
     return Preference(
-        item["key"], item["title"], item["text"], _source(item),
+        item["key"],
+        item["title"],
+        item["text"],
+        _source(item),
         FitJoint(item["joint"]) if "joint" in item else None,
-        frozenset(map(FeatureKind, item.get("kinds", ()))), tuple(item.get("words", ())),
-    )  # fmt: skip
+        frozenset(map(FeatureKind, item.get("kinds", ()))),
+        tuple(item.get("words", ())),
+    )
 
 
 def _source(item: Mapping[str, Any]) -> Source:

@@ -48,9 +48,14 @@ class ReadingEntry(QWidget):
         self._grid.setHorizontalSpacing(6)
         self._grid.setVerticalSpacing(3)
         named = (
-            ("Stage", self.stage), ("Reading", self.value), ("Read over", self.over), ("Instrument", self.instrument),
-            ("One division", self.division), ("Temperature", self.temperature), ("Adjusted then", self.adjusted),
-        )  # fmt: skip
+            ("Stage", self.stage),
+            ("Reading", self.value),
+            ("Read over", self.over),
+            ("Instrument", self.instrument),
+            ("One division", self.division),
+            ("Temperature", self.temperature),
+            ("Adjusted then", self.adjusted),
+        )
         for at, (words, widget) in enumerate(named):
             label = QLabel(words)
             label.setBuddy(widget)

@@ -69,11 +69,16 @@ class LevellingPane(QWidget):
         grid.setContentsMargins(0, 0, 10, 0)
         grid.setVerticalSpacing(3)
         named = (
-            ("Level lay", self.way), ("Where", self.place), ("Along the bed", self.at),
-            ("Reading", self.value), ("Unit", self.unit),
-            ("One division", self.division), ("Instrument", self.instrument), ("Temperature", self.temperature),
+            ("Level lay", self.way),
+            ("Where", self.place),
+            ("Along the bed", self.at),
+            ("Reading", self.value),
+            ("Unit", self.unit),
+            ("One division", self.division),
+            ("Instrument", self.instrument),
+            ("Temperature", self.temperature),
             ("Adjusted then", self.adjusted),
-        )  # fmt: skip
+        )
         for row, (words, widget) in enumerate(named):
             label = QLabel(words)
             label.setBuddy(widget)

@@ -50,9 +50,15 @@ class PositionPanel(QWidget):
         column.setContentsMargins(10, 0, 6, 0)
         column.setSpacing(4)
         for widget, stretch in (
-            (self.title, 0), (self.sketch, 3), (self.set_up, 0), (self.warnings, 0), (self.verdict, 0), (self.entry, 0),
-            (self.limit, 0), (self.readings, 2),
-        ):  # fmt: skip
+            (self.title, 0),
+            (self.sketch, 3),
+            (self.set_up, 0),
+            (self.warnings, 0),
+            (self.verdict, 0),
+            (self.entry, 0),
+            (self.limit, 0),
+            (self.readings, 2),
+        ):
             column.addWidget(widget, stretch)
         scroll = QScrollArea()
         scroll.setWidget(inner)

@@ -69,13 +69,25 @@ def palette(scheme: Ink) -> QPalette:
     made = QPalette()
     role = QPalette.ColorRole
     for target, colour in (
-        (role.Window, scheme.paper), (role.WindowText, scheme.ink), (role.Base, scheme.sheet),
-        (role.AlternateBase, scheme.band), (role.Text, scheme.ink), (role.Button, scheme.band),
-        (role.ButtonText, scheme.ink), (role.Highlight, scheme.chosen), (role.HighlightedText, scheme.chosen_ink),
-        (role.ToolTipBase, scheme.sheet), (role.ToolTipText, scheme.ink), (role.PlaceholderText, scheme.faint),
-        (role.Mid, scheme.rule), (role.Midlight, scheme.rule), (role.Dark, scheme.rule), (role.Light, scheme.sheet),
-        (role.Link, scheme.chosen), (role.Accent, scheme.chosen),
-    ):  # fmt: skip
+        (role.Window, scheme.paper),
+        (role.WindowText, scheme.ink),
+        (role.Base, scheme.sheet),
+        (role.AlternateBase, scheme.band),
+        (role.Text, scheme.ink),
+        (role.Button, scheme.band),
+        (role.ButtonText, scheme.ink),
+        (role.Highlight, scheme.chosen),
+        (role.HighlightedText, scheme.chosen_ink),
+        (role.ToolTipBase, scheme.sheet),
+        (role.ToolTipText, scheme.ink),
+        (role.PlaceholderText, scheme.faint),
+        (role.Mid, scheme.rule),
+        (role.Midlight, scheme.rule),
+        (role.Dark, scheme.rule),
+        (role.Light, scheme.sheet),
+        (role.Link, scheme.chosen),
+        (role.Accent, scheme.chosen),
+    ):
         made.setColor(target, colour)
     for target in (role.WindowText, role.Text, role.ButtonText):
         made.setColor(QPalette.ColorGroup.Disabled, target, scheme.faint)

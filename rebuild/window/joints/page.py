@@ -219,8 +219,20 @@ class JointsPage(LivePage):
         machine, group = self.machine, self._desk.selection.subassembly_id
         if machine is None:
             return
-        first = ("name", "location", "part_id", "thread", "count", "grade", "tight", "wanted", "wanted_dress",
-                 "torque_wanted", "torque_source", "look_again")  # fmt: skip
+        first = (
+            "name",
+            "location",
+            "part_id",
+            "thread",
+            "count",
+            "grade",
+            "tight",
+            "wanted",
+            "wanted_dress",
+            "torque_wanted",
+            "torque_source",
+            "look_again",
+        )
         AddDialog(
             self._desk,
             Adding(

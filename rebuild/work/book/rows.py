@@ -10,7 +10,10 @@ from pathlib import Path
 from sqlalchemy import Connection, select
 
 from rebuild.errors import NotThere
-from rebuild.model.all import Machine, Place as PlaceRecord, StockItem, Task, TaskCaution
+from rebuild.model.tables.machines import Machines
+from rebuild.model.tables.places import Places
+from rebuild.model.tables.steps import TaskCautions, Tasks
+from rebuild.model.tables.waiting import StockItems
 from rebuild.store.settings_and_kept import settings
 from rebuild.trade.geometry.straightness import Reference
 from rebuild.trade.limits.judgement import Rule
@@ -147,7 +150,7 @@ def read_book(connection: Connection, machine_id: int, project: Path | None = No
     ``project`` says where the file lies, so that photos beside it can be found.
     """
     machine = connection.execute(
-        select(Machine.name, Machine.kind, Machine.unit).where(Machine.id == machine_id)
+        select(Machines.name, Machines.kind, Machines.unit).where(Machines.id == machine_id)
     ).first()
     if machine is None:
         raise NotThere(f"The machine no. {machine_id} is no longer there.", way_out="Choose another.")
@@ -235,9 +238,9 @@ def _tried(connection: Connection, machine_id: int, rule: Rule) -> Tried:
 
 def _bought(connection: Connection, machine_id: int, now: dt.datetime) -> Bought:
     stock = connection.execute(
-        select(StockItem.__table__, PlaceRecord.kind.label("kind"), PlaceRecord.name.label("place"))
-        .outerjoin(PlaceRecord, PlaceRecord.id == StockItem.place_id)
-        .order_by(StockItem.name, StockItem.id)
+        select(*StockItems.columns(), Places.kind.label("kind"), Places.name.label("place"))
+        .outerjoin(Places, Places.id == StockItems.place_id)
+        .order_by(StockItems.name, StockItems.id)
     )
     return Bought(
         tuple(waiting.waiting(connection, machine_id, now)),
@@ -245,21 +248,25 @@ def _bought(connection: Connection, machine_id: int, now: dt.datetime) -> Bought
         tuple(costs.by_decision(connection, machine_id)),
         tuple(
             StockLine(
-                row.name, row.material, row.sizes, row.thread,
+                row.name,
+                row.material,
+                row.sizes,
+                row.thread,
                 "" if row.quantity is None else f"{row.quantity:g} {row.counted_in}".strip(),
-                f"{row.kind.value} {row.place}" if row.place else "", row.note,
+                f"{row.kind.value} {row.place}" if row.place else "",
+                row.note,
             )
             for row in stock
         ),
-    )  # fmt: skip
+    )
 
 
 def _cautions(connection: Connection, machine_id: int) -> tuple[tuple[str, int], ...]:
     """The caution topics on this machine's steps, with how many steps carry each."""
     topics = connection.execute(
-        select(TaskCaution.topic)
-        .join(Task, Task.id == TaskCaution.task_id)
-        .where(Task.machine_id == machine_id)
+        select(TaskCautions.topic)
+        .join(Tasks, Tasks.id == TaskCautions.task_id)
+        .where(Tasks.machine_id == machine_id)
     ).scalars()
     counted: dict[str, int] = {}
     for topic in topics:

@@ -9,7 +9,11 @@ from dataclasses import dataclass
 
 from sqlalchemy import Connection, select, text
 
-from rebuild.model.all import Feature, LogEntry, Part, Reading, Task
+from rebuild.model.tables.features import Features
+from rebuild.model.tables.log import LogEntries
+from rebuild.model.tables.parts import Parts
+from rebuild.model.tables.readings import Readings
+from rebuild.model.tables.steps import Tasks
 from rebuild.words.steps import TaskState
 
 
@@ -38,7 +42,7 @@ class JournalSpan:
 def months(connection: Connection, machine_id: int) -> tuple[MonthLine, ...]:
     """The months in which anything was done on a machine, in order."""
     log = connection.execute(
-        select(LogEntry.at, LogEntry.hours).where(LogEntry.machine_id == machine_id)
+        select(LogEntries.at, LogEntries.hours).where(LogEntries.machine_id == machine_id)
     ).all()
     hours: dict[str, float] = {}
     for row in log:
@@ -46,18 +50,18 @@ def months(connection: Connection, machine_id: int) -> tuple[MonthLine, ...]:
     sessions = _counted(row.at for row in log)
     readings = _counted(
         connection.execute(
-            select(Reading.taken_at)
-            .join(Feature, Feature.id == Reading.feature_id)
-            .join(Part, Part.id == Feature.part_id)
-            .where(Part.machine_id == machine_id)
+            select(Readings.taken_at)
+            .join(Features, Features.id == Readings.feature_id)
+            .join(Parts, Parts.id == Features.part_id)
+            .where(Parts.machine_id == machine_id)
         ).scalars()
     )
     decisions = _counted(
-        connection.execute(select(Part.decided_at).where(Part.machine_id == machine_id)).scalars()
+        connection.execute(select(Parts.decided_at).where(Parts.machine_id == machine_id)).scalars()
     )
     done = _counted(
         connection.execute(
-            select(Task.done_at).where(Task.machine_id == machine_id, Task.state == TaskState.DONE)
+            select(Tasks.done_at).where(Tasks.machine_id == machine_id, Tasks.state == TaskState.DONE)
         ).scalars()
     )
     named = sorted({*sessions, *readings, *decisions, *done})

@@ -7,9 +7,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from sqlalchemy import Connection, select
-from sqlalchemy.orm import aliased
 
-from rebuild.model.all import Concession, Feature, MatchedSet, Part, Place, Subassembly
+from rebuild.model.asked import alias
+from rebuild.model.tables.decisions import Concessions
+from rebuild.model.tables.features import Features
+from rebuild.model.tables.machines import Subassemblies
+from rebuild.model.tables.parts import MatchedSets, Parts
+from rebuild.model.tables.places import Places
 from rebuild.words.decisions import Decision
 from rebuild.words.machines import Scope
 from rebuild.words.parts import Identity, Origin
@@ -98,12 +102,17 @@ def groups(connection: Connection, machine_id: int) -> tuple[GroupPage, ...]:
     parts = _parts(connection, machine_id)
     rows = connection.execute(
         select(
-            Subassembly.id, Subassembly.parent_id, Subassembly.code, Subassembly.name, Subassembly.scope,
-            Subassembly.manual_page, Subassembly.note,
+            Subassemblies.id,
+            Subassemblies.parent_id,
+            Subassemblies.code,
+            Subassemblies.name,
+            Subassemblies.scope,
+            Subassemblies.manual_page,
+            Subassemblies.note,
         )
-        .where(Subassembly.machine_id == machine_id)
-        .order_by(Subassembly.position, Subassembly.id)
-    ).all()  # fmt: skip
+        .where(Subassemblies.machine_id == machine_id)
+        .order_by(Subassemblies.position, Subassemblies.id)
+    ).all()
     by_id = {row.id: row for row in rows}
     found = [
         GroupPage(
@@ -132,19 +141,22 @@ def _walk(nodes: Sequence[tuple[int, int | None]]) -> list[tuple[int, int]]:
 
 
 def _parts(connection: Connection, machine_id: int) -> dict[int | None, list[PartPage]]:
-    original = aliased(Part)
+    original = alias(Parts, "original")
     rows = connection.execute(
         select(
-            Part.__table__, Place.kind.label("place_kind"), Place.name.label("place"),
-            MatchedSet.name.label("set_name"), original.code.label("original_code"),
+            *Parts.columns(),
+            Places.kind.label("place_kind"),
+            Places.name.label("place"),
+            MatchedSets.name.label("set_name"),
+            original.code.label("original_code"),
             original.name.label("original_name"),
         )
-        .outerjoin(Place, Place.id == Part.place_id)
-        .outerjoin(MatchedSet, MatchedSet.id == Part.matched_set_id)
-        .outerjoin(original, original.id == Part.spare_of_id)
-        .where(Part.machine_id == machine_id)
-        .order_by(Part.subassembly_id, Part.position, Part.id)
-    )  # fmt: skip
+        .outerjoin(Places, Places.id == Parts.place_id)
+        .outerjoin(MatchedSets, MatchedSets.id == Parts.matched_set_id)
+        .outerjoin(original, original.id == Parts.spare_of_id)
+        .where(Parts.machine_id == machine_id)
+        .order_by(Parts.subassembly_id, Parts.position, Parts.id)
+    )
     conceded: dict[int, list[ConcessionLine]] = {}
     for line in _concessions(connection, machine_id):
         conceded.setdefault(line.part_id, []).append(line)
@@ -152,29 +164,53 @@ def _parts(connection: Connection, machine_id: int) -> dict[int | None, list[Par
     for row in rows:
         found.setdefault(row.subassembly_id, []).append(
             PartPage(
-                row.id, row.code, row.name, row.other_names, row.quantity, Identity(row.identity), row.suspects,
-                Origin(row.origin), row.material, row.condition, Decision(row.decision), row.decision_reason,
-                row.decision_criterion, row.decision_would_change, row.decided_at, row.decision_method or "",
-                f"{row.place_kind.value} {row.place}" if row.place else "", row.match_mark, row.orientation,
-                row.set_name or "", row.handedness, row.figure_item, row.maker_number, row.stamped,
-                f"{row.original_code or ''} {row.original_name or ''}".strip(), row.note,
+                row.id,
+                row.code,
+                row.name,
+                row.other_names,
+                row.quantity,
+                Identity(row.identity),
+                row.suspects,
+                Origin(row.origin),
+                row.material,
+                row.condition,
+                Decision(row.decision),
+                row.decision_reason,
+                row.decision_criterion,
+                row.decision_would_change,
+                row.decided_at,
+                row.decision_method or "",
+                f"{row.place_kind.value} {row.place}" if row.place else "",
+                row.match_mark,
+                row.orientation,
+                row.set_name or "",
+                row.handedness,
+                row.figure_item,
+                row.maker_number,
+                row.stamped,
+                f"{row.original_code or ''} {row.original_name or ''}".strip(),
+                row.note,
                 tuple(conceded.get(row.id, ())),
             )
-        )  # fmt: skip
+        )
     return found
 
 
 def _concessions(connection: Connection, machine_id: int) -> list[ConcessionLine]:
     rows = connection.execute(
         select(
-            Concession.part_id, Feature.name, Concession.accepted, Concession.reason, Concession.accepted_by,
-            Concession.accepted_at,
+            Concessions.part_id,
+            Features.name,
+            Concessions.accepted,
+            Concessions.reason,
+            Concessions.accepted_by,
+            Concessions.accepted_at,
         )
-        .join(Part, Part.id == Concession.part_id)
-        .outerjoin(Feature, Feature.id == Concession.feature_id)
-        .where(Part.machine_id == machine_id)
-        .order_by(Concession.id)
-    )  # fmt: skip
+        .join(Parts, Parts.id == Concessions.part_id)
+        .outerjoin(Features, Features.id == Concessions.feature_id)
+        .where(Parts.machine_id == machine_id)
+        .order_by(Concessions.id)
+    )
     return [
         ConcessionLine(
             row.part_id, row.name or "", row.accepted, row.reason, row.accepted_by, row.accepted_at
@@ -186,10 +222,10 @@ def _concessions(connection: Connection, machine_id: int) -> list[ConcessionLine
 def matched_sets(connection: Connection, machine_id: int) -> tuple[SetLine, ...]:
     """The matched sets of a machine with the parts in each."""
     rows = connection.execute(
-        select(MatchedSet.id, MatchedSet.name, MatchedSet.note, Part.code, Part.name.label("part"))
-        .outerjoin(Part, Part.matched_set_id == MatchedSet.id)
-        .where(MatchedSet.machine_id == machine_id)
-        .order_by(MatchedSet.id, Part.code, Part.id)
+        select(MatchedSets.id, MatchedSets.name, MatchedSets.note, Parts.code, Parts.name.label("part"))
+        .outerjoin(Parts, Parts.matched_set_id == MatchedSets.id)
+        .where(MatchedSets.machine_id == machine_id)
+        .order_by(MatchedSets.id, Parts.code, Parts.id)
     ).all()
     members: dict[int, list[str]] = {}
     for row in rows:

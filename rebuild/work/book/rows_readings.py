@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import datetime as dt
 from dataclasses import dataclass
-from typing import Any
 
 from sqlalchemy import Connection, func, select
 
-from rebuild.model.all import Feature, Instrument, Part, Reading
+from rebuild.model.tables.features import Features
+from rebuild.model.tables.parts import Parts
+from rebuild.model.tables.readings import Instruments, Readings
 from rebuild.trade.limits.uncertainty import InstrumentLimit
 from rebuild.trade.limits.verdict import Judgement, Rule
 from rebuild.trade.sizes.quantity import Size
@@ -78,36 +79,62 @@ def feature_lines(
     readings = _readings(connection, machine_id, speaking)
     return tuple(
         FeatureLine(
-            row.part_id, row.feature_id, row.feature, row.station, row.kind, row.unit, row.spec_text,
-            row.spec_origin, row.sense,
-            row.judgement, tuple(readings.get(row.key, ())),
+            row.part_id,
+            row.feature_id,
+            row.feature,
+            row.station,
+            row.kind,
+            row.unit,
+            row.spec_text,
+            row.spec_origin,
+            row.sense,
+            row.judgement,
+            tuple(readings.get(row.key, ())),
         )
         for row in rows
-    )  # fmt: skip
+    )
 
 
 def _readings(connection: Connection, machine_id: int, speaking: set[int]) -> dict[Key, list[ReadLine]]:
     rows = connection.execute(
         select(
-            Reading.id, Reading.feature_id, func.coalesce(Reading.station_id, 0).label("station"), Reading.stage,
-            Reading.typed, Reading.unit, Reading.value_mm, Reading.repeats, Instrument.name.label("instrument"),
-            Reading.temperature_c, Reading.taken_at, Reading.taken_by, Reading.note, Reading.struck,
+            Readings.id,
+            Readings.feature_id,
+            func.coalesce(Readings.station_id, 0).label("station"),
+            Readings.stage,
+            Readings.typed,
+            Readings.unit,
+            Readings.value_mm,
+            Readings.repeats,
+            Instruments.name.label("instrument"),
+            Readings.temperature_c,
+            Readings.taken_at,
+            Readings.taken_by,
+            Readings.note,
+            Readings.struck,
         )
-        .join(Feature, Feature.id == Reading.feature_id)
-        .join(Part, Part.id == Feature.part_id)
-        .outerjoin(Instrument, Instrument.id == Reading.instrument_id)
-        .where(Part.machine_id == machine_id)
-        .order_by(Reading.taken_at, Reading.id)
-    )  # fmt: skip
+        .join(Features, Features.id == Readings.feature_id)
+        .join(Parts, Parts.id == Features.part_id)
+        .outerjoin(Instruments, Instruments.id == Readings.instrument_id)
+        .where(Parts.machine_id == machine_id)
+        .order_by(Readings.taken_at, Readings.id)
+    )
     found: dict[Key, list[ReadLine]] = {}
     for row in rows:
         found.setdefault((row.feature_id, row.station), []).append(
             ReadLine(
-                row.stage, _words(row.typed, row.unit, row.value_mm, row.repeats), row.value_mm,
-                row.instrument or "", row.temperature_c, row.taken_at, row.taken_by, row.note, row.struck or "",
+                row.stage,
+                _words(row.typed, row.unit, row.value_mm, row.repeats),
+                row.value_mm,
+                row.instrument or "",
+                row.temperature_c,
+                row.taken_at,
+                row.taken_by,
+                row.note,
+                row.struck or "",
                 row.id in speaking,
             )
-        )  # fmt: skip
+        )
     return found
 
 
@@ -121,33 +148,37 @@ def _words(typed: str, unit: str, value_mm: float, repeats: int) -> str:
 def instruments_used(connection: Connection, machine_id: int) -> tuple[InstrumentLine, ...]:
     """The instruments that readings of a machine name, with how far each can be trusted."""
     used = (
-        select(Reading.instrument_id)
-        .join(Feature, Feature.id == Reading.feature_id)
-        .join(Part, Part.id == Feature.part_id)
-        .where(Part.machine_id == machine_id, Reading.instrument_id.is_not(None))
+        select(Readings.instrument_id)
+        .join(Features, Features.id == Readings.feature_id)
+        .join(Parts, Parts.id == Features.part_id)
+        .where(Parts.machine_id == machine_id, Readings.instrument_id.is_not(None))
     )
     rows = connection.execute(
-        select(Instrument.__table__)
-        .where(Instrument.id.in_(used))
-        .order_by(Instrument.position, Instrument.id)
+        select(*Instruments.columns())
+        .where(Instruments.id.in_(used))
+        .order_by(Instruments.position, Instruments.id)
     )
     return tuple(
         InstrumentLine(
-            row.name, InstrumentKind(row.kind), _shown(row, "resolution"), _limit(row), row.limit_source,
+            row.name,
+            InstrumentKind(row.kind),
+            _shown(row, "resolution"),
+            _limit(row),
+            row.limit_source,
             row.calibrated_on,
         )
-        for row in rows
-    )  # fmt: skip
+        for row in map(Instruments.of, rows)
+    )
 
 
-def _limit(row: Any) -> str:
+def _limit(row: Instruments) -> str:
     """``± 4 µm`` for an error limit, ``U 0.0016 mm, k = 2`` for a stated uncertainty."""
     if row.uncertainty_mm is not None:
         return f"U {_shown(row, 'uncertainty')}, k = {row.coverage_k:g}"
     return f"± {_shown(row, 'mpe')}" if row.mpe_mm is not None else ""
 
 
-def _shown(row: Any, stem: str) -> str:
+def _shown(row: Instruments, stem: str) -> str:
     """A length of an instrument as typed, or in mm where only that is stored."""
     text, unit, mm = (getattr(row, f"{stem}_{tail}") for tail in ("text", "unit", "mm"))
     if mm is None:

@@ -9,7 +9,8 @@ from dataclasses import dataclass
 from sqlalchemy import func, select
 
 from rebuild.errors import BadEntry
-from rebuild.model.all import ChartLine, ChartReading, ChartTest, Machine
+from rebuild.model.records.charts import ChartLine, ChartReading, ChartTest
+from rebuild.model.records.machines import Machine
 from rebuild.store.act import Act
 from rebuild.store.store import Store
 from rebuild.store.tx import Tx
@@ -50,9 +51,11 @@ def lay_out(store: Store, machine_id: int, keys: Sequence[str] | None = None) ->
         wanted = [test for test in library(machine.kind) if keys is None or test.key in keys]
         if not wanted:
             raise BadEntry(
-                "has no list of tests here.", where="Kind of machine", value=machine.kind.value,
+                "has no list of tests here.",
+                where="Kind of machine",
+                value=machine.kind.value,
                 way_out="Add your own tests, each with its limit and where that comes from.",
-            )  # fmt: skip
+            )
         there = {row.key: row for row in _tests(tx, machine_id)}
         made: list[int] = []
         for test in wanted:
@@ -73,9 +76,14 @@ def _tests(tx: Tx, machine_id: int) -> Sequence[ChartTest]:
 
 def _put_test(tx: Tx, machine_id: int, test: GeometryTest) -> ChartTest:
     row = ChartTest(
-        machine_id=machine_id, key=test.key, number=test.number, name=test.name, sketch=test.sketch,
-        set_up=test.set_up, position=_next(tx, machine_id),
-    )  # fmt: skip
+        machine_id=machine_id,
+        key=test.key,
+        number=test.number,
+        name=test.name,
+        sketch=test.sketch,
+        set_up=test.set_up,
+        position=_next(tx, machine_id),
+    )
     tx.session.add(row)
     tx.session.flush()
     for place, position in enumerate(test.lines):
@@ -86,9 +94,15 @@ def _put_test(tx: Tx, machine_id: int, test: GeometryTest) -> ChartTest:
 
 def _line_of(test_id: int, position: Position, place: int) -> ChartLine:
     line = ChartLine(
-        test_id=test_id, key=position.key, name=position.name, unit=position.unit, sign=position.sign,
-        plus_means=position.plus, minus_means=position.minus, position=place,
-    )  # fmt: skip
+        test_id=test_id,
+        key=position.key,
+        name=position.name,
+        unit=position.unit,
+        sign=position.sign,
+        plus_means=position.plus,
+        minus_means=position.minus,
+        position=place,
+    )
     _put_limit(line, position.limit)
     return line
 
@@ -160,9 +174,15 @@ def add_position(store: Store, test_id: int, name: str, limit: Mapping[str, str]
 
 def _add_line(tx: Tx, test_id: int, place: int, typed: Mapping[str, str], comma: bool | None) -> int:
     line = ChartLine(
-        test_id=test_id, position=place, sign=LimitSign.SIZE, along=LimitLength.FIXED, status=LimitStatus.OWN,
-        origin="", plus_means="", minus_means="",
-    )  # fmt: skip
+        test_id=test_id,
+        position=place,
+        sign=LimitSign.SIZE,
+        along=LimitLength.FIXED,
+        status=LimitStatus.OWN,
+        origin="",
+        plus_means="",
+        minus_means="",
+    )
     given = _split_allowed(typed)
     set_columns(line, read_typed("chart_line", given, given.get("unit", "mm"), comma=comma))
     rules.chart_line(tx, line, {}, given)
@@ -258,9 +278,14 @@ def read_position(
             )
         length = over.mm if over else line.per_mm
         found = read_deviation(
-            text, line.unit, SignWords(line.sign, line.plus_means, line.minus_means), where,
-            per_mm=length, division_um_per_m=division_of(given.division), decimal_comma=comma,
-        )  # fmt: skip
+            text,
+            line.unit,
+            SignWords(line.sign, line.plus_means, line.minus_means),
+            where,
+            per_mm=length,
+            division_um_per_m=division_of(given.division),
+            decimal_comma=comma,
+        )
         if not confirmed and line.allowed_mm:
             refuse_implausible(
                 found.mm, Expected(where, None, None, line.allowed_mm, None), text.strip(), line.unit
@@ -269,11 +294,19 @@ def read_position(
             # The deviation is that slope over this length, whatever the limit is given over later.
             over = Size(str(line.per_text), str(line.per_unit), line.per_mm)
         row = ChartReading(
-            line_id=line_id, stage=given.stage, typed=found.typed, value_mm=found.mm,
-            over_text=over and over.text, over_unit=over and over.unit, over_mm=over and over.mm,
-            instrument_id=given.instrument_id, taken_at=given.taken_at or now(), adjusted=given.adjusted.strip(),
-            temperature_c=celsius_of(given.temperature), note=given.note.strip(),
-        )  # fmt: skip
+            line_id=line_id,
+            stage=given.stage,
+            typed=found.typed,
+            value_mm=found.mm,
+            over_text=over and over.text,
+            over_unit=over and over.unit,
+            over_mm=over and over.mm,
+            instrument_id=given.instrument_id,
+            taken_at=given.taken_at or now(),
+            adjusted=given.adjusted.strip(),
+            temperature_c=celsius_of(given.temperature),
+            note=given.note.strip(),
+        )
         tx.session.add(row)
         tx.session.flush()
         tx.subject = f"{found.typed} {given.stage.value}, {where}"

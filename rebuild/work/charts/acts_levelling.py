@@ -6,7 +6,8 @@ import datetime as dt
 from dataclasses import dataclass
 
 from rebuild.errors import BadEntry
-from rebuild.model.all import LevelReading, Machine
+from rebuild.model.records.charts import LevelReading
+from rebuild.model.records.machines import Machine
 from rebuild.store.act import Act
 from rebuild.store.store import Store
 from rebuild.trade.charts.entry import read_slope
@@ -55,11 +56,21 @@ def read_level(
             else None
         )
         row = LevelReading(
-            machine_id=machine_id, place=place.strip(), way=way, typed=typed, slope_um_per_m=slope,
-            at_text=at and at.text, at_unit=at and at.unit, at_mm=at and at.mm, division=given.division.strip(),
-            instrument_id=given.instrument_id, taken_at=given.taken_at or now(), adjusted=given.adjusted.strip(),
-            temperature_c=celsius_of(given.temperature), note=given.note.strip(),
-        )  # fmt: skip
+            machine_id=machine_id,
+            place=place.strip(),
+            way=way,
+            typed=typed,
+            slope_um_per_m=slope,
+            at_text=at and at.text,
+            at_unit=at and at.unit,
+            at_mm=at and at.mm,
+            division=given.division.strip(),
+            instrument_id=given.instrument_id,
+            taken_at=given.taken_at or now(),
+            adjusted=given.adjusted.strip(),
+            temperature_c=celsius_of(given.temperature),
+            note=given.note.strip(),
+        )
         tx.session.add(row)
         tx.session.flush()
         return row.id

@@ -5,10 +5,11 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Mapping, Sequence
 
-from sqlalchemy import Connection, Row, select
+from sqlalchemy import Connection, select
 
 from rebuild.errors import NotThere, OutOfRange
-from rebuild.model.all import ChartLine, ChartReading, ChartTest, Instrument, LevelReading
+from rebuild.model.tables.charts import ChartLines, ChartReadings, ChartTests, LevelReadings
+from rebuild.model.tables.readings import Instruments
 from rebuild.trade.charts.entry import SignWords
 from rebuild.trade.charts.geometry_tests import Limit, library_line, limit_text
 from rebuild.trade.charts.limit import Allowed, judge_deviation, wrong_way
@@ -32,18 +33,25 @@ _SLOPE_LENGTH = {"mm": 1000.0, "in": 304.8}
 def chart(connection: Connection, machine_id: int, rule: Rule) -> list[TestRow]:
     """The whole chart of a machine, in order."""
     tests = connection.execute(
-        select(ChartTest.__table__)
-        .where(ChartTest.machine_id == machine_id)
-        .order_by(ChartTest.position, ChartTest.id)
+        select(*ChartTests.columns())
+        .where(ChartTests.machine_id == machine_id)
+        .order_by(ChartTests.position, ChartTests.id)
     ).all()
     lines = _lines(connection, machine_id, rule)
     rows = [
         TestRow(
-            test.id, test.key, test.number, test.name, test.sketch, test.set_up, test.after_id, test.note,
+            test.id,
+            test.key,
+            test.number,
+            test.name,
+            test.sketch,
+            test.set_up,
+            test.after_id,
+            test.note,
             tuple(lines.get(test.id, ())),
         )
         for test in tests
-    ]  # fmt: skip
+    ]
     return _with_warnings(connection, machine_id, rows)
 
 
@@ -52,39 +60,54 @@ def _lines(connection: Connection, machine_id: int, rule: Rule) -> dict[int, lis
     instruments = _Instruments(connection)
     found: dict[int, list[LineRow]] = {}
     rows = connection.execute(
-        select(ChartLine.__table__, ChartTest.key.label("test_key"))
-        .join(ChartTest, ChartTest.id == ChartLine.test_id)
-        .where(ChartTest.machine_id == machine_id)
-        .order_by(ChartLine.position, ChartLine.id)
+        select(*ChartLines.columns(), ChartTests.key.label("test_key"))
+        .join(ChartTests, ChartTests.id == ChartLines.test_id)
+        .where(ChartTests.machine_id == machine_id)
+        .order_by(ChartLines.position, ChartLines.id)
     )
     for row in rows:
-        words, limit = words_of(row), allowed_of(row)
+        line = ChartLines.of(row)
+        words, limit = words_of(line), allowed_of(line)
         listed = _listed(row.test_key, row.key)
         read = tuple(
             _read_row(one, row.unit, words, limit, instruments, rule) for one in readings.get(row.id, ())
         )
         found.setdefault(row.test_id, []).append(
             LineRow(
-                row.id, row.test_id, row.key, row.name, row.unit, words, limit, row.origin, LimitStatus(row.status),
-                bool(listed) and not any(_same(limit, one) for one in listed), listed, read,
+                row.id,
+                row.test_id,
+                row.key,
+                row.name,
+                row.unit,
+                words,
+                limit,
+                row.origin,
+                LimitStatus(row.status),
+                bool(listed) and not any(_same(limit, one) for one in listed),
+                listed,
+                read,
             )
-        )  # fmt: skip
+        )
     return found
 
 
-def words_of(row: Row[tuple[object, ...]]) -> SignWords:
+def words_of(row: ChartLines) -> SignWords:
     """The sign of a stored position."""
     return SignWords(LimitSign(row.sign), row.plus_means, row.minus_means)
 
 
-def allowed_of(row: Row[tuple[object, ...]]) -> Allowed:
+def allowed_of(row: ChartLines) -> Allowed:
     """The limit of a stored position."""
-    allowed = None if row.allowed_mm is None else Size(row.allowed_text, row.allowed_unit, row.allowed_mm)
-    per = None if row.per_mm is None else Size(row.per_text, row.per_unit, row.per_mm)
+    allowed = _size(row.allowed_text, row.allowed_unit, row.allowed_mm)
+    per = _size(row.per_text, row.per_unit, row.per_mm)
     text = limit_text(allowed, per)
     return Allowed(
         row.allowed_mm, row.per_mm, LimitLength(row.along), row.origin, LimitStatus(row.status), text
     )
+
+
+def _size(text: str | None, unit: str | None, mm: float | None) -> Size | None:
+    return None if mm is None else Size(text or "", unit or "", mm)
 
 
 def _listed(test_key: str, line_key: str) -> tuple[Limit, ...]:
@@ -97,18 +120,18 @@ def _same(limit: Allowed, listed: Limit) -> bool:
     return limit.allowed_mm == allowed and limit.per_mm == (listed.per.mm if listed.per else None)
 
 
-def _readings(connection: Connection, machine_id: int) -> dict[int, list[Row[tuple[object, ...]]]]:
+def _readings(connection: Connection, machine_id: int) -> dict[int, list[ChartReadings]]:
     """Readings by position, newest first."""
     rows = connection.execute(
-        select(ChartReading.__table__)
-        .join(ChartLine, ChartLine.id == ChartReading.line_id)
-        .join(ChartTest, ChartTest.id == ChartLine.test_id)
-        .where(ChartTest.machine_id == machine_id)
-        .order_by(ChartReading.taken_at.desc(), ChartReading.id.desc())
+        select(*ChartReadings.columns())
+        .join(ChartLines, ChartLines.id == ChartReadings.line_id)
+        .join(ChartTests, ChartTests.id == ChartLines.test_id)
+        .where(ChartTests.machine_id == machine_id)
+        .order_by(ChartReadings.taken_at.desc(), ChartReadings.id.desc())
     )
-    found: dict[int, list[Row[tuple[object, ...]]]] = {}
+    found: dict[int, list[ChartReadings]] = {}
     for row in rows:
-        found.setdefault(row.line_id, []).append(row)
+        found.setdefault(row.line_id, []).append(ChartReadings.of(row))
     return found
 
 
@@ -117,7 +140,9 @@ class _Instruments:
 
     def __init__(self, connection: Connection) -> None:
         self._limits = instrument_limits(connection)
-        rows = connection.execute(select(Instrument.id, Instrument.name, Instrument.kind, Instrument.unit))
+        rows = connection.execute(
+            select(Instruments.id, Instruments.name, Instruments.kind, Instruments.unit)
+        )
         self._about = {row.id: (row.name, row.kind, row.unit) for row in rows}
 
     def name(self, key: int | None) -> str:
@@ -133,13 +158,17 @@ class _Instruments:
             return limit
         share = length_mm / _SLOPE_LENGTH.get(unit, 1000.0)
         return InstrumentLimit(
-            limit.name, limit.resolution_mm * share, None if limit.mpe_mm is None else limit.mpe_mm * share,
-            None if limit.expanded_U_mm is None else limit.expanded_U_mm * share, limit.k, limit.source,
-        )  # fmt: skip
+            limit.name,
+            limit.resolution_mm * share,
+            None if limit.mpe_mm is None else limit.mpe_mm * share,
+            None if limit.expanded_U_mm is None else limit.expanded_U_mm * share,
+            limit.k,
+            limit.source,
+        )
 
 
 def _judged(
-    row: Row[tuple[object, ...]],
+    row: ChartReadings,
     unit: str,
     words: SignWords,
     limit: Allowed,
@@ -148,14 +177,16 @@ def _judged(
 ) -> Worked[Judgement]:
     length = row.over_mm or limit.per_mm
     budget = reading_budget(
-        instruments.limit(row.instrument_id, length), temperature_C=row.temperature_c, part_alpha_per_K=11.5e-6,
+        instruments.limit(row.instrument_id, length),
+        temperature_C=row.temperature_c,
+        part_alpha_per_K=11.5e-6,
         length_mm=abs(row.value_mm),
-    )  # fmt: skip
+    )
     return judge_deviation(row.value_mm, limit, words, row.over_mm, budget, rule, unit)
 
 
 def _read_row(
-    row: Row[tuple[object, ...]],
+    row: ChartReadings,
     unit: str,
     words: SignWords,
     limit: Allowed,
@@ -169,26 +200,41 @@ def _read_row(
         trouble = str(outside)
     verdict = judgement.verdict if judgement is not None else Verdict.UNDECIDED
     return ReadRow(
-        row.id, ChartStage(row.stage), row.typed, row.value_mm, row.over_mm, instruments.name(row.instrument_id),
-        row.temperature_c, row.taken_at, row.adjusted, row.note, words.says(row.value_mm),
-        wrong_way(words, row.value_mm, verdict), judgement, trouble,
-    )  # fmt: skip
+        row.id,
+        ChartStage(row.stage),
+        row.typed,
+        row.value_mm,
+        row.over_mm,
+        instruments.name(row.instrument_id),
+        row.temperature_c,
+        row.taken_at,
+        row.adjusted,
+        row.note,
+        words.says(row.value_mm),
+        wrong_way(words, row.value_mm, verdict),
+        judgement,
+        trouble,
+    )
 
 
 def reading_working(connection: Connection, reading_id: int, rule: Rule) -> Working:
     """How the verdict on one reading was reached. Raises NotThere, OutOfRange."""
-    row = connection.execute(select(ChartReading.__table__).where(ChartReading.id == reading_id)).first()
+    row = connection.execute(select(*ChartReadings.columns()).where(ChartReadings.id == reading_id)).first()
     if row is None:
         raise NotThere(f"The geometry reading no. {reading_id} is no longer there.")
-    line = connection.execute(select(ChartLine.__table__).where(ChartLine.id == row.line_id)).one()
-    return _judged(row, line.unit, words_of(line), allowed_of(line), _Instruments(connection), rule).working
+    line = ChartLines.of(
+        connection.execute(select(*ChartLines.columns()).where(ChartLines.id == row.line_id)).one()
+    )
+    return _judged(
+        ChartReadings.of(row), line.unit, words_of(line), allowed_of(line), _Instruments(connection), rule
+    ).working
 
 
 def _with_warnings(connection: Connection, machine_id: int, rows: Sequence[TestRow]) -> list[TestRow]:
     bed_moved = connection.scalar(
-        select(LevelReading.taken_at)
-        .where(LevelReading.machine_id == machine_id, LevelReading.adjusted != "")
-        .order_by(LevelReading.taken_at.desc())
+        select(LevelReadings.taken_at)
+        .where(LevelReadings.machine_id == machine_id, LevelReadings.adjusted != "")
+        .order_by(LevelReadings.taken_at.desc())
         .limit(1)
     )
     rest = levelling(connection, machine_id)
@@ -199,9 +245,17 @@ def _with_warnings(connection: Connection, machine_id: int, rows: Sequence[TestR
 
 def _put_warnings(row: TestRow, found: Mapping[int, tuple[str, ...]]) -> TestRow:
     return TestRow(
-        row.id, row.key, row.number, row.name, row.sketch, row.set_up, row.after_id, row.note, row.lines,
+        row.id,
+        row.key,
+        row.number,
+        row.name,
+        row.sketch,
+        row.set_up,
+        row.after_id,
+        row.note,
+        row.lines,
         found.get(row.id, ()),
-    )  # fmt: skip
+    )
 
 
 def _state(row: TestRow, bed_moved: dt.datetime | None) -> ChartState:
@@ -217,6 +271,12 @@ def _state(row: TestRow, bed_moved: dt.datetime | None) -> ChartState:
         moved.append(bed_moved)
     missing = tuple(line.name for line in row.lines if line.after is None) if read else ()
     return ChartState(
-        row.id, row.number, row.name, row.after_id, max((one.taken_at for one in read), default=None),
-        max(moved, default=None), right, missing,
-    )  # fmt: skip
+        row.id,
+        row.number,
+        row.name,
+        row.after_id,
+        max((one.taken_at for one in read), default=None),
+        max(moved, default=None),
+        right,
+        missing,
+    )

@@ -8,7 +8,9 @@ from dataclasses import dataclass
 from sqlalchemy import Connection, select
 
 from rebuild.errors import BadEntry
-from rebuild.model.all import Instrument, LevelReading, Machine
+from rebuild.model.tables.charts import LevelReadings
+from rebuild.model.tables.machines import Machines
+from rebuild.model.tables.readings import Instruments
 from rebuild.trade.charts.settling import Rest, Settling, Twist, settling, twist_of_ends
 from rebuild.trade.results.working import Worked
 from rebuild.words.charts import LevelWay
@@ -73,7 +75,7 @@ class Levelling:
 
 def levelling(connection: Connection, machine_id: int) -> Levelling:
     """The level readings of a machine, judged."""
-    unit = connection.scalar(select(Machine.unit).where(Machine.id == machine_id)) or "mm"
+    unit = connection.scalar(select(Machines.unit).where(Machines.id == machine_id)) or "mm"
     rows = _rows(connection, machine_id)
     since = max((row.taken_at for row in rows if row.adjusted), default=None)
     groups: dict[tuple[LevelWay, str], list[LevelRow]] = {}
@@ -86,18 +88,29 @@ def levelling(connection: Connection, machine_id: int) -> Levelling:
 
 def _rows(connection: Connection, machine_id: int) -> tuple[LevelRow, ...]:
     found = connection.execute(
-        select(LevelReading.__table__, Instrument.name)
-        .outerjoin(Instrument, Instrument.id == LevelReading.instrument_id)
-        .where(LevelReading.machine_id == machine_id)
-        .order_by(LevelReading.taken_at, LevelReading.id)
+        select(*LevelReadings.columns(), Instruments.name)
+        .outerjoin(Instruments, Instruments.id == LevelReadings.instrument_id)
+        .where(LevelReadings.machine_id == machine_id)
+        .order_by(LevelReadings.taken_at, LevelReadings.id)
     )
     return tuple(
         LevelRow(
-            row.id, row.place, row.at_mm, LevelWay(row.way), row.typed, row.slope_um_per_m, row.taken_at,
-            row.name or "", row.temperature_c, row.adjusted, row.note, _typed(row.at_text, row.at_unit), row.division,
+            row.id,
+            row.place,
+            row.at_mm,
+            LevelWay(row.way),
+            row.typed,
+            row.slope_um_per_m,
+            row.taken_at,
+            row.name or "",
+            row.temperature_c,
+            row.adjusted,
+            row.note,
+            _typed(row.at_text, row.at_unit),
+            row.division,
         )
         for row in found
-    )  # fmt: skip
+    )
 
 
 def _typed(text: str | None, unit: str | None) -> str:

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from sqlalchemy import select
 
 from rebuild.errors import BadEntry
-from rebuild.model.all import ChartLine, ChartTest
+from rebuild.model.records.charts import ChartLine, ChartTest
 from rebuild.store.tx import Tx
 from rebuild.trade.charts.order import ring_in
 from rebuild.trade.charts.set_up_sketches import sketch_names
@@ -23,8 +23,11 @@ def chart_test(tx: Tx, row: ChartTest, _before: Mapping[str, object], _typed: Ma
 def _refuse_test(tx: Tx, row: ChartTest) -> None:
     if row.sketch and row.sketch not in sketch_names():
         raise BadEntry(
-            "is not a sketch.", where="Sketch", value=row.sketch, way_out=f"Choose {', '.join(sketch_names())}."
-        )  # fmt: skip
+            "is not a sketch.",
+            where="Sketch",
+            value=row.sketch,
+            way_out=f"Choose {', '.join(sketch_names())}.",
+        )
     if row.after_id is None:
         return
     before = tx.get(ChartTest, row.after_id, "geometry test")
@@ -43,9 +46,11 @@ def _refuse_test(tx: Tx, row: ChartTest) -> None:
     }
     if row.id is not None and ring_in(after, row.id, row.after_id):
         raise BadEntry(
-            "already waits for this test.", where="Only after", value=f"{before.number} {before.name}".strip(),
+            "already waits for this test.",
+            where="Only after",
+            value=f"{before.number} {before.name}".strip(),
             way_out="A test cannot come after itself; choose another.",
-        )  # fmt: skip
+        )
 
 
 def chart_line(_tx: Tx, row: ChartLine, before: Mapping[str, object], typed: Mapping[str, str]) -> None:
@@ -54,9 +59,11 @@ def chart_line(_tx: Tx, row: ChartLine, before: Mapping[str, object], typed: Map
         if value is not None and (value < 0 or (where == "Per length" and value == 0)):
             what = "is not a size above zero." if where == "Per length" else "is less than nothing."
             raise BadEntry(
-                what, where=where, value=typed.get("allowed", typed.get("per", "")),
+                what,
+                where=where,
+                value=typed.get("allowed", typed.get("per", "")),
                 way_out="The sign belongs to the position, not to the limit.",
-            )  # fmt: skip
+            )
     if row.sign is LimitSign.PLUS_ONLY and not (row.plus_means or "").strip():
         raise BadEntry(
             "is empty.",

@@ -11,8 +11,8 @@ from typing import Any
 
 from sqlalchemy import Enum
 
-from rebuild.model.all import metadata
-from rebuild.model.base import Moment
+from rebuild.model.stored import Moment
+from rebuild.model.tables.every import whole
 from rebuild.store.check import columns_of, examine, named, shortened, tables_of
 from rebuild.store.connect import read_only
 from rebuild.store.recognise import recognise
@@ -72,7 +72,7 @@ def moments(raw: sqlite3.Connection) -> Iterator[str]:
 
 def _typed_columns(raw: sqlite3.Connection) -> Iterator[tuple[str, str, Any]]:
     here = tables_of(raw)
-    for table in metadata.sorted_tables:
+    for table in whole().sorted_tables:
         if table.name in here and "id" in table.columns:
             present = set(columns_of(raw, table.name))
             for column in table.columns:

@@ -7,7 +7,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from rebuild.errors import BadEntry
-from rebuild.model.all import Concession, Feature, Part
+from rebuild.model.records.decisions import Concession
+from rebuild.model.records.features import Feature
+from rebuild.model.records.parts import Part
 from rebuild.store.act import Act
 from rebuild.store.store import Store
 from rebuild.words.decisions import Decision

@@ -6,7 +6,10 @@ import datetime as dt
 from dataclasses import dataclass
 
 from rebuild.errors import BadEntry
-from rebuild.model.all import Feature, Machine, OddSize, Part
+from rebuild.model.records.decisions import OddSize
+from rebuild.model.records.features import Feature
+from rebuild.model.records.machines import Machine
+from rebuild.model.records.parts import Part
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.work.records.columns import read_typed, set_columns, title

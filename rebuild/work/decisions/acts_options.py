@@ -9,7 +9,8 @@ from dataclasses import dataclass
 from sqlalchemy import func, select
 
 from rebuild.errors import BadEntry, NotThere
-from rebuild.model.all import DecisionOption, Part, WearRule
+from rebuild.model.records.decisions import DecisionOption, WearRule
+from rebuild.model.records.parts import Part
 from rebuild.store.act import Act
 from rebuild.store.store import Store
 from rebuild.trade.sizes.quantity import Size, parse_length
@@ -58,19 +59,25 @@ def choose_option(store: Store, option_id: int, grounds: Grounds, *, at: dt.date
     with store.read() as connection:
         row = connection.execute(
             select(
-                DecisionOption.part_id, DecisionOption.decision, DecisionOption.method, DecisionOption.cost,
-                DecisionOption.work_min, DecisionOption.wait_days,
+                DecisionOption.part_id,
+                DecisionOption.decision,
+                DecisionOption.method,
+                DecisionOption.cost,
+                DecisionOption.work_min,
+                DecisionOption.wait_days,
             ).where(DecisionOption.id == option_id)
-        ).first()  # fmt: skip
+        ).first()
     if row is None:
         raise NotThere(
             "This option is no longer there.", way_out="It may have been removed in another window."
         )
     taking = Taking(row.method, grounds.value, row.cost, row.work_min, row.wait_days)
     settle(
-        store, row.part_id,
-        Settling(row.decision, grounds.reason, grounds.criterion, grounds.would_change, taking, grounds.odd), at=at,
-    )  # fmt: skip
+        store,
+        row.part_id,
+        Settling(row.decision, grounds.reason, grounds.criterion, grounds.would_change, taking, grounds.odd),
+        at=at,
+    )
 
 
 def set_rule(
@@ -91,9 +98,11 @@ def set_rule(
     first, second = sizes[0] or rule.good.size, sizes[1] or rule.rework.size
     if rule.good.per_size == rule.rework.per_size and first.mm > second.mm:
         raise BadEntry(
-            f"is above the limit for rework, {second.text}.", where="Good up to", value=first.text,
+            f"is above the limit for rework, {second.text}.",
+            where="Good up to",
+            value=first.text,
             way_out="The first limit must be the smaller.",
-        )  # fmt: skip
+        )
     with store.act(Act.SET_RULE, rule.title) as tx:
         row = tx.session.scalar(select(WearRule).where(WearRule.key == key))
         if not any((*sizes, left_out, note.strip())):

@@ -6,7 +6,7 @@ from __future__ import annotations
 import datetime as dt
 from dataclasses import dataclass
 
-from rebuild.model.all import Part
+from rebuild.model.records.parts import Part
 from rebuild.store.act import Act
 from rebuild.store.store import Store
 from rebuild.words.decisions import Decision

@@ -7,7 +7,10 @@ from dataclasses import dataclass
 
 from sqlalchemy import Connection, Select, or_, select
 
-from rebuild.model.all import Feature, Fit, OddSize, Part
+from rebuild.model.tables.decisions import OddSizes
+from rebuild.model.tables.features import Features
+from rebuild.model.tables.fits import Fits
+from rebuild.model.tables.parts import Parts
 from rebuild.trade.sizes.quantity import Size
 from rebuild.trade.sizes.show import show_typed
 
@@ -30,21 +33,21 @@ class OddRow:
 
 def odd_sizes(connection: Connection, machine_id: int) -> list[OddRow]:
     """Every odd size of a machine: for its book."""
-    return _odd_rows(connection, select(Part.id).where(Part.machine_id == machine_id), {})
+    return _odd_rows(connection, select(Parts.id).where(Parts.machine_id == machine_id), {})
 
 
 def odd_sizes_for(connection: Connection, part_id: int) -> list[OddRow]:
     """The odd sizes a part must know: its own, its mates', and those of the part it is a spare of."""
     through = {part_id: "its own"}
-    own = select(Feature.id).where(Feature.part_id == part_id)
+    own = select(Features.id).where(Features.part_id == part_id)
     ends = connection.execute(
-        select(Fit.outer_id, Fit.inner_id).where(or_(Fit.outer_id.in_(own), Fit.inner_id.in_(own)))
+        select(Fits.outer_id, Fits.inner_id).where(or_(Fits.outer_id.in_(own), Fits.inner_id.in_(own)))
     ).all()
     features = {key for row in ends for key in row}
-    mates = connection.execute(select(Feature.part_id).where(Feature.id.in_(features))).scalars()
+    mates = connection.execute(select(Features.part_id).where(Features.id.in_(features))).scalars()
     for mate in mates:
         through.setdefault(mate, "of its mate")
-    spare_of = connection.execute(select(Part.spare_of_id).where(Part.id == part_id)).scalar()
+    spare_of = connection.execute(select(Parts.spare_of_id).where(Parts.id == part_id)).scalar()
     if spare_of is not None:
         through.setdefault(spare_of, "of the part it is a spare of")
     return _odd_rows(connection, list(through), through)
@@ -55,20 +58,38 @@ def _odd_rows(
 ) -> list[OddRow]:
     rows = connection.execute(
         select(
-            OddSize.id, OddSize.part_id, Part.code, Part.name, Feature.name.label("feature"), OddSize.what,
-            OddSize.size_text, OddSize.size_unit, OddSize.size_mm, OddSize.instead_of, OddSize.reason, OddSize.since,
+            OddSizes.id,
+            OddSizes.part_id,
+            Parts.code,
+            Parts.name,
+            Features.name.label("feature"),
+            OddSizes.what,
+            OddSizes.size_text,
+            OddSizes.size_unit,
+            OddSizes.size_mm,
+            OddSizes.instead_of,
+            OddSizes.reason,
+            OddSizes.since,
         )
-        .join(Part, Part.id == OddSize.part_id)
-        .outerjoin(Feature, Feature.id == OddSize.feature_id)
-        .where(OddSize.part_id.in_(parts))
-        .order_by(Part.code, OddSize.id)
-    )  # fmt: skip
+        .join(Parts, Parts.id == OddSizes.part_id)
+        .outerjoin(Features, Features.id == OddSizes.feature_id)
+        .where(OddSizes.part_id.in_(parts))
+        .order_by(Parts.code, OddSizes.id)
+    )
     return [
         OddRow(
-            row.id, row.part_id, f"{row.code} {row.name}".strip(), row.feature or "", row.what,
-            "" if row.size_mm is None else show_typed(Size(row.size_text, row.size_unit, row.size_mm), row.size_unit),
-            row.instead_of, row.reason, row.since.strftime("%Y-%m-%d") if row.since else "",
+            row.id,
+            row.part_id,
+            f"{row.code} {row.name}".strip(),
+            row.feature or "",
+            row.what,
+            ""
+            if row.size_mm is None
+            else show_typed(Size(row.size_text, row.size_unit, row.size_mm), row.size_unit),
+            row.instead_of,
+            row.reason,
+            row.since.strftime("%Y-%m-%d") if row.since else "",
             through.get(row.part_id, "its own"),
         )
         for row in rows
-    ]  # fmt: skip
+    ]

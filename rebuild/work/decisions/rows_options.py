@@ -7,7 +7,9 @@ from dataclasses import dataclass
 from sqlalchemy import Connection, select
 
 from rebuild.errors import BadEntry, NotThere, OutOfRange
-from rebuild.model.all import DecisionOption, Part, Task
+from rebuild.model.tables.decisions import DecisionOptions
+from rebuild.model.tables.parts import Parts
+from rebuild.model.tables.steps import Tasks
 from rebuild.trade.limits.judgement import Rule, Verdict
 from rebuild.trade.schedule.network import freed_by
 from rebuild.trade.sizes.amounts import show_minutes
@@ -65,21 +67,21 @@ class Comparison:
 
 
 _COLUMNS = (
-    DecisionOption.id, DecisionOption.part_id, DecisionOption.decision, DecisionOption.method, DecisionOption.cost,
-    DecisionOption.work_min, DecisionOption.wait_days, DecisionOption.reversible, DecisionOption.note,
+    DecisionOptions.id, DecisionOptions.part_id, DecisionOptions.decision, DecisionOptions.method, DecisionOptions.cost,
+    DecisionOptions.work_min, DecisionOptions.wait_days, DecisionOptions.reversible, DecisionOptions.note,
 )  # fmt: skip
 
 
 def options(connection: Connection, part_id: int) -> list[OptionRow]:
     """The options of a part, in order."""
-    query = select(*_COLUMNS).where(DecisionOption.part_id == part_id)
-    ordered = query.order_by(DecisionOption.position, DecisionOption.id)
+    query = select(*_COLUMNS).where(DecisionOptions.part_id == part_id)
+    ordered = query.order_by(DecisionOptions.position, DecisionOptions.id)
     return [OptionRow(*row) for row in connection.execute(ordered)]
 
 
 def option(connection: Connection, option_id: int) -> OptionRow:
     """One option. Raises NotThere."""
-    row = connection.execute(select(*_COLUMNS).where(DecisionOption.id == option_id)).first()
+    row = connection.execute(select(*_COLUMNS).where(DecisionOptions.id == option_id)).first()
     if row is None:
         raise NotThere("This option is no longer there.", way_out="It may have been removed.")
     return OptionRow(*row)
@@ -174,12 +176,12 @@ def _comes_right(row: FitRow, chosen: OptionRow) -> bool:
 
 def _freed(connection: Connection, part_id: int) -> tuple[str, ...]:
     """The steps that could start at once when the making of the part is behind."""
-    machine_id = connection.execute(select(Part.machine_id).where(Part.id == part_id)).scalar_one()
+    machine_id = connection.execute(select(Parts.machine_id).where(Parts.id == part_id)).scalar_one()
     still_open = {
         row.id: row
         for row in connection.execute(
-            select(Task.id, Task.title, Task.part_id, Task.kind).where(
-                Task.machine_id == machine_id, Task.state.not_in(_CLOSED)
+            select(Tasks.id, Tasks.title, Tasks.part_id, Tasks.kind).where(
+                Tasks.machine_id == machine_id, Tasks.state.not_in(_CLOSED)
             )
         )
     }

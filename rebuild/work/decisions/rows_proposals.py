@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from sqlalchemy import Connection, func, select
 
 from rebuild.errors import NotThere
-from rebuild.model.all import DecisionOption, Part, WearRule
+from rebuild.model.tables.decisions import DecisionOptions, WearRules
+from rebuild.model.tables.parts import Parts
 from rebuild.trade.fits.now import FitNow
 from rebuild.trade.limits.judgement import Rule, Verdict
 from rebuild.trade.sizes.quantity import Size
@@ -70,22 +71,27 @@ def _listed(
     connection: Connection, machine_id: int, why: dict[int, list[str]], out: dict[int, int], read: set[int]
 ) -> list[ToDecide]:
     counts = (
-        select(DecisionOption.part_id, func.count().label("n")).group_by(DecisionOption.part_id).subquery()
+        select(DecisionOptions.part_id, func.count().label("n")).group_by(DecisionOptions.part_id).subquery()
     )
     found = connection.execute(
-        select(Part.id, Part.code, Part.name, Part.decision, Part.decision_reason, counts.c.n)
-        .outerjoin(counts, counts.c.part_id == Part.id)
-        .where(Part.machine_id == machine_id)
-        .order_by(Part.code, Part.id)
+        select(Parts.id, Parts.code, Parts.name, Parts.decision, Parts.decision_reason, counts.c.n)
+        .outerjoin(counts, counts.c.part_id == Parts.id)
+        .where(Parts.machine_id == machine_id)
+        .order_by(Parts.code, Parts.id)
     )
     listed = [
         ToDecide(
-            row.id, f"{row.code} {row.name}".strip(), row.decision, row.decision_reason,
-            tuple(dict.fromkeys(why.get(row.id, ["measured, not decided"]))), out.get(row.id, 0), row.n or 0,
+            row.id,
+            f"{row.code} {row.name}".strip(),
+            row.decision,
+            row.decision_reason,
+            tuple(dict.fromkeys(why.get(row.id, ["measured, not decided"]))),
+            out.get(row.id, 0),
+            row.n or 0,
         )
         for row in found
         if row.id in why or (row.id in read and row.decision is Decision.OPEN)
-    ]  # fmt: skip
+    ]
     return sorted(listed, key=lambda row: (row.settled, -row.out))
 
 
@@ -96,7 +102,9 @@ def proposals(connection: Connection, part_id: int, rule: Rule = Rule.CONFORMANC
 
 def part_facts(connection: Connection, part_id: int, rule: Rule = Rule.CONFORMANCE_95) -> PartFacts:
     """What is known of a part, as the wear rules look at it. Raises NotThere."""
-    part = connection.execute(select(Part.code, Part.name, Part.machine_id).where(Part.id == part_id)).first()
+    part = connection.execute(
+        select(Parts.code, Parts.name, Parts.machine_id).where(Parts.id == part_id)
+    ).first()
     if part is None:
         raise NotThere(f"The part no. {part_id} is no longer there.", way_out="It may have been removed.")
     measured = _grid_rows(connection, grid.Asked(part.machine_id, part_ids=frozenset({part_id})), rule)
@@ -128,8 +136,15 @@ def _feature_fact(rows: list[GridRow]) -> FeatureFact:
     verdict = next((one for one in order if one in verdicts), Verdict.NO_SPEC)
     readings = tuple((row.station, row.speaking.value_mm) for row in rows if row.speaking is not None)
     return FeatureFact(
-        first.feature, first.kind, first.unit, readings, first.nominal_mm, first.low_mm, first.high_mm, verdict
-    )  # fmt: skip
+        first.feature,
+        first.kind,
+        first.unit,
+        readings,
+        first.nominal_mm,
+        first.low_mm,
+        first.high_mm,
+        verdict,
+    )
 
 
 def _fit_facts(row: FitRow, part_id: int) -> list[FitFact]:
@@ -142,12 +157,22 @@ def _fit_facts(row: FitRow, part_id: int) -> list[FitFact]:
         size = mate.readings[0].value_mm if mate.readings else mate.nominal_mm
         facts.append(
             FitFact(
-                row.title, row.joint, row.kind, row.unit, side.feature, mate.part,
-                _is_master(row.master, side.side), now.verdict if now else Verdict.NO_SPEC, size,
-                now.most.value_mm if now else None, now.least.value_mm if now else None, row.low_mm, row.high_mm,
+                row.title,
+                row.joint,
+                row.kind,
+                row.unit,
+                side.feature,
+                mate.part,
+                _is_master(row.master, side.side),
+                now.verdict if now else Verdict.NO_SPEC,
+                size,
+                now.most.value_mm if now else None,
+                now.least.value_mm if now else None,
+                row.low_mm,
+                row.high_mm,
                 _uneven(now, side.side, values),
             )
-        )  # fmt: skip
+        )
     return facts
 
 
@@ -170,17 +195,26 @@ def rule_edits(connection: Connection) -> dict[str, Edited]:
 
     rows = connection.execute(
         select(
-            WearRule.key, WearRule.good_text, WearRule.good_unit, WearRule.good_mm, WearRule.rework_text,
-            WearRule.rework_unit, WearRule.rework_mm, WearRule.left_out, WearRule.note,
+            WearRules.key,
+            WearRules.good_text,
+            WearRules.good_unit,
+            WearRules.good_mm,
+            WearRules.rework_text,
+            WearRules.rework_unit,
+            WearRules.rework_mm,
+            WearRules.left_out,
+            WearRules.note,
         )
-    )  # fmt: skip
+    )
     return {
         row.key: Edited(
-            size(row.good_text, row.good_unit, row.good_mm), size(row.rework_text, row.rework_unit, row.rework_mm),
-            row.left_out, row.note,
+            size(row.good_text, row.good_unit, row.good_mm),
+            size(row.rework_text, row.rework_unit, row.rework_mm),
+            row.left_out,
+            row.note,
         )
         for row in rows
-    }  # fmt: skip
+    }
 
 
 def rules_in_force(connection: Connection) -> Rules:

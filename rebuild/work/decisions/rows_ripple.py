@@ -8,7 +8,10 @@ from enum import StrEnum
 
 from sqlalchemy import Connection, select
 
-from rebuild.model.all import Feature, Fit, MatchedSet, Part, Task
+from rebuild.model.tables.features import Features
+from rebuild.model.tables.fits import Fits
+from rebuild.model.tables.parts import MatchedSets, Parts
+from rebuild.model.tables.steps import Tasks
 from rebuild.trade.limits.judgement import Rule
 from rebuild.trade.schedule.network import held_up_by
 from rebuild.words.decisions import Decision
@@ -72,7 +75,7 @@ def ripple(
         odd: what would be non-standard about it (``pin No. 3``), carried to mates, spares and the book.
         sheets: lists the making sheets of parts, where there are any.
     """
-    part = connection.execute(select(Part).where(Part.id == part_id)).one()
+    part = connection.execute(select(*Parts.columns()).where(Parts.id == part_id)).one()
     title = f"{part.code} {part.name}".strip()
     in_fits = fits.rows(connection, fits.of_parts(connection, [part_id]), rule)
     found = (
@@ -85,8 +88,10 @@ def ripple(
     followers = {touch.part_id for touch in waiting if touch.part_id is not None}
     found += _steps(connection, part_id, followers, decision)
     if sheets is not None:
-        found += [Touched(Touch.SHEET, name, f"{name} waits for {title}", None, None)
-                  for _, name in sheets(connection, followers)]  # fmt: skip
+        found += [
+            Touched(Touch.SHEET, name, f"{name} waits for {title}", None, None)
+            for _, name in sheets(connection, followers)
+        ]
     found += _set_and_spares(connection, (part.id, part.matched_set_id), decision, title)
     if odd.strip():
         found += _odd(connection, part_id, in_fits, odd.strip(), title)
@@ -107,9 +112,14 @@ def _stale(row: FitRow, part_id: int, decision: Decision, was: Decision) -> Touc
 
 
 def _waiting(
-    connection: Connection, part_id: int, machine_id: int, decision: Decision, was: Decision,
-    in_fits: list[FitRow], title: str,
-) -> list[Touched]:  # fmt: skip
+    connection: Connection,
+    part_id: int,
+    machine_id: int,
+    decision: Decision,
+    was: Decision,
+    in_fits: list[FitRow],
+    title: str,
+) -> list[Touched]:
     """Followers that must wait for the part to be made, or need not any more; and those behind them."""
     if (decision in MAKING) == (was in MAKING):
         return []
@@ -138,18 +148,18 @@ def _waiting(
 
 def _not_kept(connection: Connection, ids: Collection[int]) -> list[int]:
     """Those of some parts that are not to be reused as they are."""
-    query = select(Part.id).where(Part.id.in_(list(ids)), Part.decision != Decision.REUSE)
+    query = select(Parts.id).where(Parts.id.in_(list(ids)), Parts.decision != Decision.REUSE)
     return list(connection.execute(query).scalars())
 
 
 def _followings(connection: Connection, machine_id: int) -> list[tuple[int, int]]:
     """(master part, follower part) of every fit with a master."""
-    outer, inner = Feature.__table__.alias("outer_feature"), Feature.__table__.alias("inner_feature")
+    outer, inner = Features.clause().alias("outer_feature"), Features.clause().alias("inner_feature")
     rows = connection.execute(
-        select(Fit.master, outer.c.part_id.label("outer_part"), inner.c.part_id.label("inner_part"))
-        .join(outer, outer.c.id == Fit.outer_id)
-        .join(inner, inner.c.id == Fit.inner_id)
-        .where(Fit.machine_id == machine_id, Fit.master.is_not(None))
+        select(Fits.master, outer.c.part_id.label("outer_part"), inner.c.part_id.label("inner_part"))
+        .join(outer, outer.c.id == Fits.outer_id)
+        .join(inner, inner.c.id == Fits.inner_id)
+        .where(Fits.machine_id == machine_id, Fits.master.is_not(None))
     )
     pairs = [
         (row.outer_part, row.inner_part) if row.master is Side.OUTER else (row.inner_part, row.outer_part)
@@ -163,11 +173,14 @@ def _steps(
 ) -> list[Touched]:
     """Open making steps of the part that fall away or are wanted, and those of its followers."""
     rows = connection.execute(
-        select(Task.id, Task.title, Task.kind, Task.part_id).where(
-            Task.part_id.in_([part_id, *followers]), Task.state.not_in((TaskState.DONE, TaskState.LEFT_OUT)),
-            Task.kind.in_((TaskKind.MAKE, TaskKind.BUY, TaskKind.REWORK, TaskKind.SEND_OUT)),
-        ).order_by(Task.position)
-    ).all()  # fmt: skip
+        select(Tasks.id, Tasks.title, Tasks.kind, Tasks.part_id)
+        .where(
+            Tasks.part_id.in_([part_id, *followers]),
+            Tasks.state.not_in((TaskState.DONE, TaskState.LEFT_OUT)),
+            Tasks.kind.in_((TaskKind.MAKE, TaskKind.BUY, TaskKind.REWORK, TaskKind.SEND_OUT)),
+        )
+        .order_by(Tasks.position)
+    ).all()
     found = []
     for row in rows:
         if row.part_id == part_id:
@@ -186,10 +199,10 @@ def _set_and_spares(
     found = []
     key, set_id = ids
     kin = connection.execute(
-        select(Part.id, Part.code, Part.name, MatchedSet.name.label("set_name"))
-        .join(MatchedSet, MatchedSet.id == Part.matched_set_id)
-        .where(Part.matched_set_id == set_id, Part.id != key)
-        .order_by(Part.code)
+        select(Parts.id, Parts.code, Parts.name, MatchedSets.name.label("set_name"))
+        .join(MatchedSets, MatchedSets.id == Parts.matched_set_id)
+        .where(Parts.matched_set_id == set_id, Parts.id != key)
+        .order_by(Parts.code)
     )
     for row in kin if set_id is not None else ():
         name = f"{row.code} {row.name}".strip()
@@ -204,7 +217,7 @@ def _set_and_spares(
 
 def _spares(connection: Connection, part_id: int) -> list[tuple[int, str]]:
     rows = connection.execute(
-        select(Part.id, Part.code, Part.name).where(Part.spare_of_id == part_id).order_by(Part.code)
+        select(Parts.id, Parts.code, Parts.name).where(Parts.spare_of_id == part_id).order_by(Parts.code)
     )
     return [(row.id, f"{row.code} {row.name}".strip()) for row in rows]
 
@@ -223,6 +236,6 @@ def _odd(connection: Connection, part_id: int, in_fits: list[FitRow], odd: str, 
 def _parts(connection: Connection, ids: Collection[int | None]) -> tuple[tuple[int, str], ...]:
     known = [key for key in ids if key is not None]
     rows = connection.execute(
-        select(Part.id, Part.code, Part.name).where(Part.id.in_(known)).order_by(Part.code, Part.id)
+        select(Parts.id, Parts.code, Parts.name).where(Parts.id.in_(known)).order_by(Parts.code, Parts.id)
     )
     return tuple((row.id, f"{row.code} {row.name}".strip()) for row in rows)

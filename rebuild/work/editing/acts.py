@@ -7,8 +7,8 @@ from collections.abc import Mapping, Sequence
 from sqlalchemy import Connection, select
 
 from rebuild.errors import Clash, NotThere
-from rebuild.model.all import Base
-from rebuild.model.journal import ActRow, Change
+from rebuild.model.records.journal import ActRow, Change
+from rebuild.model.records.record import Record
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.work.editing.rules import make_sound
@@ -66,7 +66,7 @@ def edit(
         raise clash
 
 
-def _set_typed(tx: Tx, record: str, row: Base, typed: Mapping[str, str], comma: bool | None) -> None:
+def _set_typed(tx: Tx, record: str, row: Record, typed: Mapping[str, str], comma: bool | None) -> None:
     """Put typed texts on a row; a text that is just what the field shows already is no change."""
     before = columns_of(row)
     changed = {
@@ -84,7 +84,9 @@ def _keep(store: Store, record: str, on: str, typed: Mapping[str, str], why: str
         store.keep_entry(f"{on}, {field_of(record, name).label.lower()}", text, why)
 
 
-def _clash(tx: Tx, record: str, row: Base, typed: Mapping[str, str], seen: Mapping[str, str]) -> Clash | None:
+def _clash(
+    tx: Tx, record: str, row: Record, typed: Mapping[str, str], seen: Mapping[str, str]
+) -> Clash | None:
     now = columns_of(row)
     for name, text in typed.items():
         field = field_of(record, name)
@@ -124,6 +126,6 @@ def remove(store: Store, record: str, ids: Sequence[int]) -> None:
         rows = [tx.get(RECORDS[record], key, called(record)) for key in dict.fromkeys(ids)]
         more = f" and {len(rows) - 1} more" if len(rows) > 1 else ""
         tx.subject = f"of {called(record)} {title(rows[0])}{more}"
-        table = RECORDS[record].__table__
+        table = RECORDS[record].table
         # In the database itself: a group may hold another one of those removed, which then goes with it.
-        tx.connection.execute(table.delete().where(table.c.id.in_(ids)))  # type: ignore[attr-defined]
+        tx.connection.execute(table.delete().where(table.c.id.in_(ids)))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
-from rebuild.model.all import Base
+from rebuild.model.records.record import Record
 from rebuild.store.tx import Tx
 from rebuild.work.charts.rules import chart_line, chart_test
 from rebuild.work.joints.rules import joint
@@ -35,12 +35,12 @@ RULES: dict[str, Callable[..., None]] = {
 }
 
 
-def make_sound(tx: Tx, row: Base, before: Mapping[str, object], typed: Mapping[str, str]) -> None:
+def make_sound(tx: Tx, row: Record, before: Mapping[str, object], typed: Mapping[str, str]) -> None:
     """Settle a record whose fields ``typed`` were just set; ``before`` holds its columns until then.
 
     Raises:
         BadEntry: the record as a whole cannot stand like this.
     """
-    rule = RULES.get(row.__tablename__)
+    rule = RULES.get(row.table_name)
     if rule is not None:
         rule(tx, row, before, typed)

@@ -9,7 +9,11 @@ from dataclasses import dataclass
 from sqlalchemy import func, select
 
 from rebuild.errors import BadEntry
-from rebuild.model.all import Feature, Fit, Machine, Part, Reading, Station
+from rebuild.model.records.features import Feature, Station
+from rebuild.model.records.fits import Fit
+from rebuild.model.records.machines import Machine
+from rebuild.model.records.parts import Part
+from rebuild.model.records.readings import Reading
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.trade.fits.wanted import parse_wanted, refuse_mixed_units, refuse_unfit
@@ -68,10 +72,18 @@ def add_fit(store: Store, entry: FitEntry, *, confirmed: bool = False, at: dt.da
         kind = entry.kind or _KIND_OF.get(joint, FitKind.RUNNING)
         last = tx.session.scalar(select(func.max(Fit.position)).where(Fit.machine_id == machine_id))
         row = Fit(
-            machine_id=machine_id, outer_id=outer.id, inner_id=inner.id, gap_id=entry.gap_id, joint=joint, kind=kind,
-            outer_station_id=entry.outer_station_id, inner_station_id=entry.inner_station_id, master=entry.master,
-            adjuster=entry.adjuster, position=0 if last is None else last + 1,
-        )  # fmt: skip
+            machine_id=machine_id,
+            outer_id=outer.id,
+            inner_id=inner.id,
+            gap_id=entry.gap_id,
+            joint=joint,
+            kind=kind,
+            outer_station_id=entry.outer_station_id,
+            inner_station_id=entry.inner_station_id,
+            master=entry.master,
+            adjuster=entry.adjuster,
+            position=0 if last is None else last + 1,
+        )
         unit = entry.unit or (
             outer.unit if outer.unit == inner.unit else tx.get(Machine, machine_id, "machine").unit
         )
@@ -137,10 +149,11 @@ def replace_side(
         row = tx.get(Fit, fit_id, "fit")
         ids = {Side.OUTER: row.outer_id, Side.INNER: row.inner_id, side: feature_id}
         entry = FitEntry(
-            ids[Side.OUTER], ids[Side.INNER],
+            ids[Side.OUTER],
+            ids[Side.INNER],
             outer_station_id=station_id if side is Side.OUTER else row.outer_station_id,
             inner_station_id=station_id if side is Side.INNER else row.inner_station_id,
-        )  # fmt: skip
+        )
         outer, inner = (tx.get(Feature, key, "feature") for key in (entry.outer_id, entry.inner_id))
         _checked(tx, entry, outer, inner, but=fit_id)
         row.outer_id, row.inner_id = entry.outer_id, entry.inner_id
@@ -171,31 +184,51 @@ def _checked(tx: Tx, entry: FitEntry, outer: Feature, inner: Feature, but: int |
     """The machine both sides are on; refuses what cannot be a fit."""
     if outer.id == inner.id or entry.gap_id in (outer.id, inner.id):
         raise BadEntry(
-            "is the same feature as the other side.", where="Fit", value=outer.name,
+            "is the same feature as the other side.",
+            where="Fit",
+            value=outer.name,
             way_out="A fit joins two features: choose the one it runs or sits in.",
-        )  # fmt: skip
+        )
     if (outer.kind, inner.kind) == (FeatureKind.OUTSIDE_DIAMETER, FeatureKind.BORE):
         raise BadEntry(
-            f"is an outside diameter and “{inner.name}” is a bore.", where="Outer side", value=outer.name,
+            f"is an outside diameter and “{inner.name}” is a bore.",
+            where="Outer side",
+            value=outer.name,
             way_out="Swap the two: the bore is the outer side.",
-        )  # fmt: skip
+        )
     machines = [tx.get(Part, feature.part_id, "part").machine_id for feature in (outer, inner)]
     if machines[0] != machines[1]:
-        raise BadEntry("is on another machine.", where="Inner side", value=inner.name,
-                       way_out="Choose a feature of the same machine.")  # fmt: skip
+        raise BadEntry(
+            "is on another machine.",
+            where="Inner side",
+            value=inner.name,
+            way_out="Choose a feature of the same machine.",
+        )
     for feature, station_id in ((outer, entry.outer_station_id), (inner, entry.inner_station_id)):
         if station_id is not None and tx.get(Station, station_id, "station").feature_id != feature.id:
-            raise BadEntry("is not a station of this feature.", where=feature.name,
-                           way_out="Choose one of its own stations, or none.")  # fmt: skip
+            raise BadEntry(
+                "is not a station of this feature.",
+                where=feature.name,
+                way_out="Choose one of its own stations, or none.",
+            )
     twin = tx.session.scalar(
-        select(Fit).where(
-            Fit.outer_id == outer.id, Fit.inner_id == inner.id, Fit.id.is_not(but),
-            Fit.outer_station_id.is_(entry.outer_station_id), Fit.inner_station_id.is_(entry.inner_station_id),
-        ).limit(1)
-    )  # fmt: skip
+        select(Fit)
+        .where(
+            Fit.outer_id == outer.id,
+            Fit.inner_id == inner.id,
+            Fit.id.is_not(but),
+            Fit.outer_station_id.is_(entry.outer_station_id),
+            Fit.inner_station_id.is_(entry.inner_station_id),
+        )
+        .limit(1)
+    )
     if twin is not None:
-        raise BadEntry("is a fit already.", where="Fit", value=_called(tx, twin),
-                       way_out="Open that one, or name stations to tell them apart.")  # fmt: skip
+        raise BadEntry(
+            "is a fit already.",
+            where="Fit",
+            value=_called(tx, twin),
+            way_out="Open that one, or name stations to tell them apart.",
+        )
     return machines[0]
 
 

@@ -6,12 +6,12 @@ import datetime as dt
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
-from typing import Any
 
 from sqlalchemy import Connection, or_, select
 
 from rebuild.errors import NotThere
-from rebuild.model.all import Feature, Fit
+from rebuild.model.tables.features import Features
+from rebuild.model.tables.fits import Fits
 from rebuild.trade.fits.joint import joined
 from rebuild.trade.fits.now import Adjusted, FitNow, adjusted, evaluate, read_directly
 from rebuild.trade.fits.words import adjusted_words, sentence
@@ -131,7 +131,7 @@ class FitRow:
 
 def fit_ids(connection: Connection, machine_id: int) -> list[int]:
     """Every fit of a machine, in order."""
-    query = select(Fit.id).where(Fit.machine_id == machine_id).order_by(Fit.position, Fit.id)
+    query = select(Fits.id).where(Fits.machine_id == machine_id).order_by(Fits.position, Fits.id)
     return list(connection.execute(query).scalars())
 
 
@@ -139,9 +139,11 @@ def of_parts(connection: Connection, part_ids: Collection[int]) -> list[int]:
     """The fits that have a side on one of these parts."""
     found: list[int] = []
     for chunk in chunks(part_ids):
-        own = select(Feature.id).where(Feature.part_id.in_(chunk))
-        query = select(Fit.id).where(or_(Fit.outer_id.in_(own), Fit.inner_id.in_(own), Fit.gap_id.in_(own)))
-        found += connection.execute(query.order_by(Fit.position, Fit.id)).scalars()
+        own = select(Features.id).where(Features.part_id.in_(chunk))
+        query = select(Fits.id).where(
+            or_(Fits.outer_id.in_(own), Fits.inner_id.in_(own), Fits.gap_id.in_(own))
+        )
+        found += connection.execute(query.order_by(Fits.position, Fits.id)).scalars()
     return list(dict.fromkeys(found))
 
 
@@ -149,8 +151,8 @@ def of_features(connection: Connection, feature_ids: Collection[int]) -> list[in
     """The fits that rest on one of these features."""
     found: list[int] = []
     for chunk in chunks(feature_ids):
-        query = select(Fit.id).where(
-            or_(Fit.outer_id.in_(chunk), Fit.inner_id.in_(chunk), Fit.gap_id.in_(chunk))
+        query = select(Fits.id).where(
+            or_(Fits.outer_id.in_(chunk), Fits.inner_id.in_(chunk), Fits.gap_id.in_(chunk))
         )
         found += connection.execute(query).scalars()
     return list(dict.fromkeys(found))
@@ -171,11 +173,10 @@ def rows(
     limits: dict[int, InstrumentLimit] | None = None,
 ) -> list[FitRow]:
     """Fits now, in the order asked; ids that are gone are left out."""
-    table = Fit.__table__
     stored = {
-        row.id: row
+        row.id: Fits.of(row)
         for chunk in chunks(ids)
-        for row in connection.execute(select(table).where(table.c.id.in_(chunk)))
+        for row in connection.execute(select(*Fits.columns()).where(Fits.id.in_(chunk)))
     }
     touched = {key for row in stored.values() for key in (row.outer_id, row.inner_id, row.gap_id) if key}
     base = ground(connection, touched, instrument_limits(connection) if limits is None else limits)
@@ -183,15 +184,23 @@ def rows(
     return [row for row in made if row is not None]
 
 
-def _row(stored: Any, base: Ground, rule: Rule) -> FitRow | None:
+def _row(stored: Fits, base: Ground, rule: Rule) -> FitRow | None:
     outer = side_of(
-        base, Side.OUTER, stored.outer_id, station_id=stored.outer_station_id, stage=stored.outer_stage,
+        base,
+        Side.OUTER,
+        stored.outer_id,
+        station_id=stored.outer_station_id,
+        stage=stored.outer_stage,
         is_master=stored.master is Side.OUTER,
-    )  # fmt: skip
+    )
     inner = side_of(
-        base, Side.INNER, stored.inner_id, station_id=stored.inner_station_id, stage=stored.inner_stage,
+        base,
+        Side.INNER,
+        stored.inner_id,
+        station_id=stored.inner_station_id,
+        stage=stored.inner_stage,
         is_master=stored.master is Side.INNER,
-    )  # fmt: skip
+    )
     if outer is None or inner is None:
         return None
     gap = side_of(base, Side.OUTER, stored.gap_id) if stored.gap_id else None
@@ -212,12 +221,33 @@ def _row(stored: Any, base: Ground, rule: Rule) -> FitRow | None:
     missing = _missing(outer, inner, gap, how.missing) if now is None else ()
     after = adjusted(now, *wanted, rule) if now is not None and stored.adjuster in _ADJUSTS else None
     return FitRow(
-        stored.id, stored.machine_id, stored.name, stored.joint, stored.kind, outer, inner, gap, stored.unit,
-        stored.wanted_text, stored.low_mm, stored.high_mm, stored.wanted_origin, stored.wanted_note, stored.master,
-        stored.adjuster, stored.outer_stage, stored.inner_stage, stored.note, now, found, after, missing,
-        _remarks(outer, inner, now, after, stored, how.note), changes(stored.looked, facts(outer, inner, gap)),
+        stored.id,
+        stored.machine_id,
+        stored.name,
+        stored.joint,
+        stored.kind,
+        outer,
+        inner,
+        gap,
+        stored.unit,
+        stored.wanted_text,
+        stored.low_mm,
+        stored.high_mm,
+        stored.wanted_origin,
+        stored.wanted_note,
+        stored.master,
+        stored.adjuster,
+        stored.outer_stage,
+        stored.inner_stage,
+        stored.note,
+        now,
+        found,
+        after,
+        missing,
+        _remarks(outer, inner, now, after, stored, how.note),
+        changes(stored.looked, facts(outer, inner, gap)),
         stored.looked_at,
-    )  # fmt: skip
+    )
 
 
 def facts_of(row: FitRow) -> tuple[Fact, ...]:
@@ -226,9 +256,14 @@ def facts_of(row: FitRow) -> tuple[Fact, ...]:
 
 
 def _direct(
-    gap: SideRow | None, outer: SideRow, inner: SideRow, now: FitNow | None,
-    wanted: tuple[float | None, float | None], rule: Rule, unit: str,
-) -> FitNow | None:  # fmt: skip
+    gap: SideRow | None,
+    outer: SideRow,
+    inner: SideRow,
+    now: FitNow | None,
+    wanted: tuple[float | None, float | None],
+    rule: Rule,
+    unit: str,
+) -> FitNow | None:
     """The clearance as read, when it is newer than the sizes or they give none."""
     if gap is None or not gap.readings:
         return None
@@ -251,7 +286,7 @@ _ODD_SHARE = 0.2
 
 
 def _remarks(
-    outer: SideRow, inner: SideRow, now: FitNow | None, after: Adjusted | None, stored: Any, joint: str
+    outer: SideRow, inner: SideRow, now: FitNow | None, after: Adjusted | None, stored: Fits, joint: str
 ) -> tuple[str, ...]:
     words = [joint] if joint else []
     if outer.unit != inner.unit:

@@ -84,20 +84,39 @@ def limits_in(row: FitRow, *, allow_for_uncertainty: bool = False) -> Worked[Fol
     if how.combining is None:
         raise BadEntry(f"cannot be worked out: {how.missing}.", where=row.title)
     found = follower_limits(
-        master.readings, master.side is Side.OUTER, row.low_mm, row.high_mm, combining=how.combining,
-        allow_for_uncertainty=allow_for_uncertainty, unit=row.unit, names=(master.title, follower.title),
-    )  # fmt: skip
+        master.readings,
+        master.side is Side.OUTER,
+        row.low_mm,
+        row.high_mm,
+        combining=how.combining,
+        allow_for_uncertainty=allow_for_uncertainty,
+        unit=row.unit,
+        names=(master.title, follower.title),
+    )
     limits = found.value
     sheet = Sheet(found.working.title)
     sheet.take(found.working)
     if master.wait is not None:
         sheet.note(f"Not final: {master.wait.sentence}.")
     value = Follower(
-        row.id, row.title, follower.part_id, follower.feature_id, follower.feature, follower.side, row.unit,
-        limits.low_mm, limits.high_mm, limits.aim_mm, limits.allowed_for_mm, master.title, master.feature_id,
-        tuple(f"{r.station}: {r.words}" if r.station else r.words for r in master.readings), row.wanted_text,
-        (master.wait,) if master.wait is not None else (), row.stale,
-    )  # fmt: skip
+        row.id,
+        row.title,
+        follower.part_id,
+        follower.feature_id,
+        follower.feature,
+        follower.side,
+        row.unit,
+        limits.low_mm,
+        limits.high_mm,
+        limits.aim_mm,
+        limits.allowed_for_mm,
+        master.title,
+        master.feature_id,
+        tuple(f"{r.station}: {r.words}" if r.station else r.words for r in master.readings),
+        row.wanted_text,
+        (master.wait,) if master.wait is not None else (),
+        row.stale,
+    )
     return Worked(value, sheet.close())
 
 

@@ -5,11 +5,13 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Collection, Iterable
 from dataclasses import dataclass
-from typing import Any
+from typing import NamedTuple
 
 from sqlalchemy import Connection, func, select
 
-from rebuild.model.all import Feature, Part, Reading, Station
+from rebuild.model.tables.features import Features, Stations
+from rebuild.model.tables.parts import Parts
+from rebuild.model.tables.readings import Readings
 from rebuild.trade.fits.now import SideReading
 from rebuild.trade.limits.uncertainty import InstrumentLimit
 from rebuild.trade.sizes.quantity import Size
@@ -79,22 +81,49 @@ class SideRow:
         return self.wait is None
 
 
-@dataclass(frozen=True, slots=True)
-class _Read:
+class _Read(NamedTuple):
+    """What ``_READINGS`` asks for, in its order; station 0 is the feature as a whole."""
+
     id: int
+    feature_id: int
     station_id: int
+    stage: Stage
+    typed: str
+    unit: str
+    value_mm: float
+    repeats: int
+    instrument_id: int | None
+    temperature_c: float | None
+    taken_at: dt.datetime
     station: str
     at_mm: float | None
-    stage: Stage
-    taken_at: dt.datetime
-    row: Any
+
+
+class _Feature(NamedTuple):
+    """What ``_FEATURES`` asks for, in its order."""
+
+    id: int
+    name: str
+    kind: FeatureKind
+    thread: str
+    unit: str
+    spec_text: str
+    nominal_mm: float | None
+    low_mm: float | None
+    high_mm: float | None
+    part_id: int
+    part_code: str
+    part_name: str
+    material: str
+    decision: Decision
+    machine_id: int
 
 
 @dataclass(frozen=True, slots=True)
 class Ground:
     """Features and readings of several fits, read at once."""
 
-    features: dict[int, Any]
+    features: dict[int, _Feature]
     readings: dict[int, list[_Read]]
     limits: dict[int, InstrumentLimit]
 
@@ -103,32 +132,32 @@ def ground(
     connection: Connection, feature_ids: Collection[int], limits: dict[int, InstrumentLimit]
 ) -> Ground:
     """Read what sides need, in a few queries."""
-    features: dict[int, Any] = {}
+    features: dict[int, _Feature] = {}
     readings: dict[int, list[_Read]] = {}
     for chunk in chunks(feature_ids):
-        features |= {row.id: row for row in connection.execute(_FEATURES.where(Feature.id.in_(chunk)))}
-        for row in connection.execute(_READINGS.where(Reading.feature_id.in_(chunk))):
-            readings.setdefault(row.feature_id, []).append(
-                _Read(row.id, row.station_id or 0, row.station or "", row.at_mm, row.stage, row.taken_at, row)
-            )
+        for feature in map(_Feature._make, connection.execute(_FEATURES.where(Features.id.in_(chunk)))):
+            features[feature.id] = feature
+        for read in map(_Read._make, connection.execute(_READINGS.where(Readings.feature_id.in_(chunk)))):
+            readings.setdefault(read.feature_id, []).append(read)
     return Ground(features, readings, limits)
 
 
 _FEATURES = select(
-    Feature.id, Feature.name, Feature.kind, Feature.thread, Feature.unit, Feature.spec_text, Feature.nominal_mm,
-    Feature.low_mm, Feature.high_mm, Part.id.label("part_id"), Part.code.label("part_code"),
-    Part.name.label("part_name"), Part.material, Part.decision, Part.machine_id,
-).join(Part, Part.id == Feature.part_id)  # fmt: skip
+    Features.id, Features.name, Features.kind, Features.thread, Features.unit, Features.spec_text, Features.nominal_mm,
+    Features.low_mm, Features.high_mm, Parts.id.label("part_id"), Parts.code.label("part_code"),
+    Parts.name.label("part_name"), Parts.material, Parts.decision, Parts.machine_id,
+).join(Parts, Parts.id == Features.part_id)  # fmt: skip
 
 _READINGS = (
     select(
-        Reading.id, Reading.feature_id, Reading.station_id, Reading.stage, Reading.typed, Reading.unit,
-        Reading.value_mm, Reading.repeats, Reading.instrument_id, Reading.temperature_c, Reading.taken_at,
-        Station.name.label("station"), Station.at_mm,
+        Readings.id, Readings.feature_id, func.coalesce(Readings.station_id, 0).label("station_id"), Readings.stage,
+        Readings.typed, Readings.unit, Readings.value_mm, Readings.repeats, Readings.instrument_id,
+        Readings.temperature_c, Readings.taken_at,
+        func.coalesce(Stations.name, "").label("station"), Stations.at_mm,
     )
-    .outerjoin(Station, Station.id == Reading.station_id)
-    .where(Reading.struck.is_(None))
-    .order_by(func.coalesce(Station.position, -1), Reading.id)
+    .outerjoin(Stations, Stations.id == Readings.station_id)
+    .where(Readings.struck.is_(None))
+    .order_by(func.coalesce(Stations.position, -1), Readings.id)
 )  # fmt: skip
 
 
@@ -168,12 +197,25 @@ def side_of(
         for read in {r.id: r for r in (*speaking, *found)}.values()
     }
     return SideRow(
-        side, feature.id, feature.name, feature.kind, feature.thread, feature.unit, feature.spec_text,
-        feature.nominal_mm, feature.part_id, feature.part_code, feature.part_name, feature.material,
-        feature.decision, last, tuple(shown[read.id] for read in speaking),
-        tuple(shown[read.id] for read in found), newest,
+        side,
+        feature.id,
+        feature.name,
+        feature.kind,
+        feature.thread,
+        feature.unit,
+        feature.spec_text,
+        feature.nominal_mm,
+        feature.part_id,
+        feature.part_code,
+        feature.part_name,
+        feature.material,
+        feature.decision,
+        last,
+        tuple(shown[read.id] for read in speaking),
+        tuple(shown[read.id] for read in found),
+        newest,
         _wait(feature, speaking, stage, is_master),
-    )  # fmt: skip
+    )
 
 
 def _speaking(readings: list[_Read]) -> list[_Read]:
@@ -209,31 +251,41 @@ def _later(read: _Read, held: _Read) -> bool:
     return read.id > held.id
 
 
-def _reading(read: _Read, feature: Any, limits: dict[int, InstrumentLimit]) -> SideReading:
-    row = read.row
+def _reading(read: _Read, feature: _Feature, limits: dict[int, InstrumentLimit]) -> SideReading:
     measured = Measured(
-        row.value_mm, row.typed, row.unit, row.repeats, row.instrument_id, row.temperature_c, feature.material
+        read.value_mm,
+        read.typed,
+        read.unit,
+        read.repeats,
+        read.instrument_id,
+        read.temperature_c,
+        feature.material,
     )
     return SideReading(
-        read.station, read.at_mm, row.value_mm, budget_of(measured, limits).value,
-        _shown(row), f"{read.stage.value}, {read.taken_at:%Y-%m-%d}", read.id,
-    )  # fmt: skip
+        read.station,
+        read.at_mm,
+        read.value_mm,
+        budget_of(measured, limits).value,
+        _shown(read),
+        f"{read.stage.value}, {read.taken_at:%Y-%m-%d}",
+        read.id,
+    )
 
 
-def _shown(row: Any) -> str:
-    if row.repeats > 1:
-        return f"{show_length(row.value_mm, row.unit)} (mean of {row.repeats})"
-    return show_typed(Size(row.typed, row.unit, row.value_mm), row.unit)
+def _shown(read: _Read) -> str:
+    if read.repeats > 1:
+        return f"{show_length(read.value_mm, read.unit)} (mean of {read.repeats})"
+    return show_typed(Size(read.typed, read.unit, read.value_mm), read.unit)
 
 
-def _outside(feature: Any, speaking: list[_Read]) -> bool:
+def _outside(feature: _Feature, speaking: list[_Read]) -> bool:
     """Whether a feature itself is out of its limits: what is reworked on its part is then likely this."""
     low, high = feature.low_mm, feature.high_mm
-    values = [read.row.value_mm for read in speaking]
+    values = [read.value_mm for read in speaking]
     return (low is not None and min(values) < low) or (high is not None and max(values) > high)
 
 
-def _wait(feature: Any, speaking: list[_Read], stage: Stage | None, is_master: bool) -> Wait | None:
+def _wait(feature: _Feature, speaking: list[_Read], stage: Stage | None, is_master: bool) -> Wait | None:
     title = f"{feature.part_code} {feature.part_name}, {feature.name}".strip()
 
     def waits(sentence: str, at: Stage | None) -> Wait:

@@ -6,7 +6,8 @@ from collections.abc import Collection
 
 from sqlalchemy import Connection, select, text
 
-from rebuild.model.all import Reading, Station
+from rebuild.model.tables.features import Stations
+from rebuild.model.tables.readings import Readings
 from rebuild.store.changed import Changed
 from rebuild.work.fits.rows import of_features, of_parts
 from rebuild.work.fits.rows_sides import chunks
@@ -32,20 +33,20 @@ def touched(connection: Connection, changed: Changed) -> set[int] | None:
 
 
 def _features_of_stations(connection: Connection, ids: Collection[int]) -> set[int]:
-    query = select(Station.feature_id)
+    query = select(Stations.feature_id)
     return {
         key
         for chunk in chunks(ids)
-        for key in connection.execute(query.where(Station.id.in_(chunk))).scalars()
+        for key in connection.execute(query.where(Stations.id.in_(chunk))).scalars()
     }
 
 
 def _features_of_readings(connection: Connection, ids: Collection[int]) -> set[int]:
-    query = select(Reading.feature_id)
+    query = select(Readings.feature_id)
     return {
         key
         for chunk in chunks(ids)
-        for key in connection.execute(query.where(Reading.id.in_(chunk))).scalars()
+        for key in connection.execute(query.where(Readings.id.in_(chunk))).scalars()
     }
 
 

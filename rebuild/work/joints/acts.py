@@ -10,7 +10,10 @@ from dataclasses import dataclass
 from sqlalchemy import or_, select
 
 from rebuild.errors import BadEntry
-from rebuild.model.all import Fastener, Joint, Machine, Task
+from rebuild.model.records.joints import Joint
+from rebuild.model.records.machines import Machine
+from rebuild.model.records.steps import Task
+from rebuild.model.records.teardown import Fastener
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.trade.joints.tour import TIGHT, wanted_for
@@ -109,9 +112,10 @@ def _set(row: Joint, state: JointState, at: dt.datetime) -> None:
     )
     if state.tight is Tightness.TORQUED and not torque:
         raise BadEntry(
-            "is empty.", where="Torqued to",
+            "is empty.",
+            where="Torqued to",
             way_out="Type what it was torqued to, as 25 N·m; without a torque it is snug.",
-        )  # fmt: skip
+        )
     if tight is not None:
         row.tight = tight
     if torque:
@@ -168,10 +172,16 @@ def joint_apart(
         kind = fastener.kind.value
         wanted = wanted_for(kind, torque_known=bool(fastener.grade))
         joint = Joint(
-            machine_id=machine_id, subassembly_id=subassembly_id, part_id=part_id, location=location,
+            machine_id=machine_id,
+            subassembly_id=subassembly_id,
+            part_id=part_id,
+            location=location,
             name=", ".join(filter(None, (called, fastener.hole, f"{fastener.thread} {kind}".strip()))),
-            thread=fastener.thread, count=fastener.count, grade=fastener.grade, wanted=Tightness(wanted),
-        )  # fmt: skip
+            thread=fastener.thread,
+            count=fastener.count,
+            grade=fastener.grade,
+            wanted=Tightness(wanted),
+        )
         tx.session.add(joint)
     joint.tight, joint.torque_done, joint.set_at = Tightness.APART, "", at
     joint.looked_again_at = None

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import datetime as dt
 from dataclasses import dataclass, replace
-from typing import Any
 
 from sqlalchemy import Connection, select
 
 from rebuild.errors import RebuildError
-from rebuild.model.named import Joint, Machine, Subassembly, Task
+from rebuild.model.tables.joints import Joints
+from rebuild.model.tables.machines import Machines, Subassemblies
+from rebuild.model.tables.steps import Tasks
 from rebuild.trade.joints.tour import Stop, is_final, stand_of, unfinished, walk
 from rebuild.trade.joints.usual_torque import TorqueRange, agrees, joint_torque
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
@@ -58,20 +59,42 @@ def joints(connection: Connection, machine_id: int) -> list[JointRow]:
     """Every joint of a machine in the order of the walk round it."""
     rows = connection.execute(
         select(
-            Joint.id, Joint.name, Joint.subassembly_id, Joint.part_id, Joint.location, Joint.thread, Joint.count,
-            Joint.grade, Joint.tight, Joint.wanted, Joint.dress, Joint.wanted_dress, Joint.torque_wanted,
-            Joint.torque_source, Joint.torque_done, Joint.set_at, Joint.look_again, Joint.looked_again_at,
-            Joint.note, Joint.tour, Subassembly.code.label("sub"), Subassembly.name.label("sub_name"),
-            Machine.name.label("machine"), Task.title,
+            Joints.id,
+            Joints.name,
+            Joints.subassembly_id,
+            Joints.part_id,
+            Joints.location,
+            Joints.thread,
+            Joints.count,
+            Joints.grade,
+            Joints.tight,
+            Joints.wanted,
+            Joints.dress,
+            Joints.wanted_dress,
+            Joints.torque_wanted,
+            Joints.torque_source,
+            Joints.torque_done,
+            Joints.set_at,
+            Joints.look_again,
+            Joints.looked_again_at,
+            Joints.note,
+            Joints.tour,
+            Subassemblies.code.label("sub"),
+            Subassemblies.name.label("sub_name"),
+            Machines.name.label("machine"),
+            Tasks.title,
         )
-        .select_from(Joint)
-        .join(Machine, Machine.id == Joint.machine_id)
-        .outerjoin(Subassembly, Subassembly.id == Joint.subassembly_id)
-        .outerjoin(Task, Task.id == Joint.task_id)
-        .where(Joint.machine_id == machine_id)
-        .order_by(Subassembly.position, Joint.id)
-    ).all()  # fmt: skip
-    made = [_row(row) for row in rows]
+        .select_from(Joints)
+        .join(Machines, Machines.id == Joints.machine_id)
+        .outerjoin(Subassemblies, Subassemblies.id == Joints.subassembly_id)
+        .outerjoin(Tasks, Tasks.id == Joints.task_id)
+        .where(Joints.machine_id == machine_id)
+        .order_by(Subassemblies.position, Joints.id)
+    ).all()
+    made = [
+        _row(Joints.of(row), f"{row.sub or ''} {row.sub_name or ''}".strip() or row.machine, row.title or "")
+        for row in rows
+    ]
     by_id = {row.id: row for row in made}
     stops = [
         Stop(row.id, f"{row.location} {row.of}", stored.tour) for row, stored in zip(made, rows, strict=True)
@@ -79,16 +102,37 @@ def joints(connection: Connection, machine_id: int) -> list[JointRow]:
     return [by_id[key] for key in walk(stops)]
 
 
-def _row(row: Any) -> JointRow:
+def _row(row: Joints, of: str, step: str) -> JointRow:
     dress, wanted_dress = row.dress or "", row.wanted_dress or ""
-    of = f"{row.sub or ''} {row.sub_name or ''}".strip() or row.machine
-    return _with_doubt(JointRow(
-        row.id, row.name, row.subassembly_id, of, row.part_id, row.location, stand_of(f"{row.location} {of}"),
-        row.thread, row._mapping["count"], row.grade, row.tight, row.wanted, row.dress, row.wanted_dress,
-        row.torque_wanted, row.torque_source, row.torque_done, row.set_at, row.look_again, row.looked_again_at,
-        row.note, row.title or "", is_final(row.tight, row.wanted, dress, wanted_dress),
-        unfinished(row.tight, row.wanted, dress, wanted_dress), "",
-    ))  # fmt: skip
+    return _with_doubt(
+        JointRow(
+            row.id,
+            row.name,
+            row.subassembly_id,
+            of,
+            row.part_id,
+            row.location,
+            stand_of(f"{row.location} {of}"),
+            row.thread,
+            row.count,
+            row.grade,
+            row.tight,
+            row.wanted,
+            row.dress,
+            row.wanted_dress,
+            row.torque_wanted,
+            row.torque_source,
+            row.torque_done,
+            row.set_at,
+            row.look_again,
+            row.looked_again_at,
+            row.note,
+            step,
+            is_final(row.tight, row.wanted, dress, wanted_dress),
+            unfinished(row.tight, row.wanted, dress, wanted_dress),
+            "",
+        )
+    )
 
 
 def _with_doubt(row: JointRow) -> JointRow:

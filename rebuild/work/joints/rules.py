@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from rebuild.model.all import Joint
+from rebuild.model.records.joints import Joint
 from rebuild.store.tx import Tx
 from rebuild.trade.sizes.amounts import parse_torque
 from rebuild.work.records.rules import refuse_other_machine

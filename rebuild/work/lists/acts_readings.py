@@ -7,7 +7,9 @@ from typing import TYPE_CHECKING
 from sqlalchemy import func, insert, select
 
 from rebuild.errors import BadEntry, NotThere
-from rebuild.model.all import Feature, Instrument, Part, Reading, Station
+from rebuild.model.records.features import Feature, Station
+from rebuild.model.records.parts import Part
+from rebuild.model.records.readings import Instrument, Reading
 from rebuild.trade.sizes.amounts import parse_celsius
 from rebuild.trade.sizes.quantity import Size, parse_repeats
 from rebuild.trade.sizes.reread import mean_and_spread, repeats_again
@@ -45,13 +47,23 @@ def put_reading(importer: Importer, line: Line, *, confirmed: bool) -> str:
     taken = line.text("taken_at")
     importer.tx.connection.execute(
         insert(Reading).values(
-            feature_id=feature.id, station_id=station_id,
-            stage=word_of(Stage, line.text("stage"), "Stage") or Stage.AS_FOUND, typed=typed, unit=sizes[0].unit,
-            value_mm=value, repeats=len(sizes), spread_mm=spread, instrument_id=_instrument(importer, line),
-            temperature_text=warm_text, temperature_c=warm, taken_at=moment(taken, "Taken") if taken else now(),
-            taken_by=line.text("taken_by"), note=line.text("note"), struck=struck,
+            feature_id=feature.id,
+            station_id=station_id,
+            stage=word_of(Stage, line.text("stage"), "Stage") or Stage.AS_FOUND,
+            typed=typed,
+            unit=sizes[0].unit,
+            value_mm=value,
+            repeats=len(sizes),
+            spread_mm=spread,
+            instrument_id=_instrument(importer, line),
+            temperature_text=warm_text,
+            temperature_c=warm,
+            taken_at=moment(taken, "Taken") if taken else now(),
+            taken_by=line.text("taken_by"),
+            note=line.text("note"),
+            struck=struck,
         )
-    )  # fmt: skip
+    )
     return f"{typed} {sizes[0].unit} on {label}"
 
 
@@ -67,8 +79,10 @@ def _sizes(importer: Importer, line: Line, feature: Feature, label: str) -> tupl
         if again is None:
             raise BadEntry(
                 f"does not read as the {stated:g} mm beside it.",
-                where=label, value=f"{typed} {unit}", way_out="Mend the one that is wrong.",
-            )  # fmt: skip
+                where=label,
+                value=f"{typed} {unit}",
+                way_out="Mend the one that is wrong.",
+            )
         sizes = again
     if len({size.unit for size in sizes}) > 1:
         raise BadEntry(
@@ -125,9 +139,11 @@ def _temperature(line: Line) -> tuple[str | None, float | None]:
     celsius = parse_celsius(text)
     if stated is not None and abs(celsius - stated) > 1e-6:
         raise BadEntry(
-            f"is not the {stated:g} °C beside it.", where="Temperature", value=text,
+            f"is not the {stated:g} °C beside it.",
+            where="Temperature",
+            value=text,
             way_out="Mend the one that is wrong.",
-        )  # fmt: skip
+        )
     return text, celsius if stated is None else stated
 
 

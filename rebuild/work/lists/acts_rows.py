@@ -7,15 +7,10 @@ from collections.abc import Callable
 from sqlalchemy import func, select
 
 from rebuild.errors import BadEntry, NotThere
-from rebuild.model.all import (
-    Feature,
-    Machine,
-    MatchedSet as MatchedSetRecord,
-    Part,
-    Place,
-    Station,
-    Subassembly,
-)
+from rebuild.model.records.features import Feature, Station
+from rebuild.model.records.machines import Machine, Subassembly
+from rebuild.model.records.parts import MatchedSet as MatchedSetRecord, Part
+from rebuild.model.records.places import Place
 from rebuild.store.tx import Tx
 from rebuild.trade.limits.spec_entry import parse_spec
 from rebuild.trade.sizes.reread import near
@@ -49,9 +44,11 @@ class Importer:
         if what is What.READINGS:
             return put_reading(self, line, confirmed=confirmed)
         put: dict[What, Callable[[Line], tuple[int, str]]] = {
-            What.MACHINES: self._machine, What.PARTS: self._part, What.FEATURES: self._feature,
+            What.MACHINES: self._machine,
+            What.PARTS: self._part,
+            What.FEATURES: self._feature,
             What.STATIONS: self._station,
-        }  # fmt: skip
+        }
         key, words = put[what](line)
         if line.text("number"):
             self.made[what][line.text("number")] = key

@@ -9,7 +9,7 @@ from enum import Enum
 
 from sqlalchemy import Boolean, Column, Connection, Float, Integer, Table, select, text
 
-from rebuild.model.all import metadata
+from rebuild.model.tables.every import whole
 from rebuild.store.act import Act
 from rebuild.work.records.field import Field, FieldKind
 from rebuild.work.records.fields import CALLED, FIELDS
@@ -39,7 +39,7 @@ class Listing:
 
 def everything(connection: Connection) -> Iterator[Listing]:
     """One listing for each record type, in an order in which what is referred to comes first; then the history."""
-    for table in metadata.sorted_tables:
+    for table in whole().sorted_tables:
         if table.info.get("journaled") or table.name in ("setting", "kept_entry"):
             yield _listing(connection, table)
     yield _history(connection)
@@ -146,10 +146,18 @@ def _history(connection: Connection) -> Listing:
     )
     rows = connection.execute(text("SELECT id, at, kind, subject, undone, reverses FROM act ORDER BY id"))
     return Listing(
-        "act", "act of the history", heads,
+        "act",
+        "act of the history",
+        heads,
         tuple(
-            (row.id, row.at.replace("T", " "), Act[row.kind].value if row.kind in Act.__members__ else row.kind,
-             row.subject, bool(row.undone), row.reverses)
+            (
+                row.id,
+                row.at.replace("T", " "),
+                Act[row.kind].value if row.kind in Act.__members__ else row.kind,
+                row.subject,
+                bool(row.undone),
+                row.reverses,
+            )
             for row in rows
         ),
-    )  # fmt: skip
+    )

@@ -7,17 +7,11 @@ from typing import Any
 
 from sqlalchemy import Connection, select
 
-from rebuild.model.all import (
-    Feature,
-    Instrument,
-    Machine,
-    MatchedSet,
-    Part,
-    Place,
-    Reading,
-    Station,
-    Subassembly,
-)
+from rebuild.model.tables.features import Features, Stations
+from rebuild.model.tables.machines import Machines, Subassemblies
+from rebuild.model.tables.parts import MatchedSets, Parts
+from rebuild.model.tables.places import Places
+from rebuild.model.tables.readings import Instruments, Readings
 from rebuild.work.lists.fields import FEATURES, MACHINES, PARTS, READINGS, STATIONS, Column, What
 from rebuild.work.lists.rows_everything import Head, Listing, Value, plain
 
@@ -44,45 +38,52 @@ def _cell(value: object) -> Value:
 
 
 def _machines(connection: Connection) -> list[Mapping[str, Any]]:
-    query = select(Machine.__table__).order_by(Machine.position, Machine.id)
+    query = select(*Machines.columns()).order_by(Machines.position, Machines.id)
     return [dict(row) for row in connection.execute(query).mappings()]
 
 
 def _parts(connection: Connection) -> list[Mapping[str, Any]]:
     query = (
         select(
-            Part.__table__, Machine.name.label("machine"), Subassembly.code.label("group_code"),
-            Subassembly.name.label("group_name"), Place.kind.label("place_kind"), Place.name.label("place_name"),
-            MatchedSet.name.label("set_name"),
+            *Parts.columns(),
+            Machines.name.label("machine"),
+            Subassemblies.code.label("group_code"),
+            Subassemblies.name.label("group_name"),
+            Places.kind.label("place_kind"),
+            Places.name.label("place_name"),
+            MatchedSets.name.label("set_name"),
         )
-        .join(Machine, Machine.id == Part.machine_id)
-        .outerjoin(Subassembly, Subassembly.id == Part.subassembly_id)
-        .outerjoin(Place, Place.id == Part.place_id)
-        .outerjoin(MatchedSet, MatchedSet.id == Part.matched_set_id)
-        .order_by(Machine.position, Machine.id, Part.id)
-    )  # fmt: skip
+        .join(Machines, Machines.id == Parts.machine_id)
+        .outerjoin(Subassemblies, Subassemblies.id == Parts.subassembly_id)
+        .outerjoin(Places, Places.id == Parts.place_id)
+        .outerjoin(MatchedSets, MatchedSets.id == Parts.matched_set_id)
+        .order_by(Machines.position, Machines.id, Parts.id)
+    )
     return [dict(row) for row in connection.execute(query).mappings()]
 
 
 def _features(connection: Connection) -> list[Mapping[str, Any]]:
     query = (
         select(
-            Feature.__table__, Part.code.label("part_code"), Part.name.label("part_name"),
-            Part.machine_id, Machine.name.label("machine"),
+            *Features.columns(),
+            Parts.code.label("part_code"),
+            Parts.name.label("part_name"),
+            Parts.machine_id,
+            Machines.name.label("machine"),
         )
-        .join(Part, Part.id == Feature.part_id)
-        .join(Machine, Machine.id == Part.machine_id)
-        .order_by(Feature.id)
-    )  # fmt: skip
+        .join(Parts, Parts.id == Features.part_id)
+        .join(Machines, Machines.id == Parts.machine_id)
+        .order_by(Features.id)
+    )
     return [dict(row) for row in connection.execute(query).mappings()]
 
 
 def _stations(connection: Connection) -> list[Mapping[str, Any]]:
     query = (
-        select(Station.__table__, Feature.name.label("feature_name"), Part.code.label("part_code"))
-        .join(Feature, Feature.id == Station.feature_id)
-        .join(Part, Part.id == Feature.part_id)
-        .order_by(Station.feature_id, Station.position, Station.id)
+        select(*Stations.columns(), Features.name.label("feature_name"), Parts.code.label("part_code"))
+        .join(Features, Features.id == Stations.feature_id)
+        .join(Parts, Parts.id == Features.part_id)
+        .order_by(Stations.feature_id, Stations.position, Stations.id)
     )
     return [dict(row) for row in connection.execute(query).mappings()]
 
@@ -90,13 +91,17 @@ def _stations(connection: Connection) -> list[Mapping[str, Any]]:
 def _readings(connection: Connection) -> list[Mapping[str, Any]]:
     query = (
         select(
-            Reading.__table__, Feature.name.label("feature_name"), Part.code.label("part_code"),
-            Part.name.label("part_name"), Station.name.label("station_name"), Instrument.name.label("instrument_name"),
+            *Readings.columns(),
+            Features.name.label("feature_name"),
+            Parts.code.label("part_code"),
+            Parts.name.label("part_name"),
+            Stations.name.label("station_name"),
+            Instruments.name.label("instrument_name"),
         )
-        .join(Feature, Feature.id == Reading.feature_id)
-        .join(Part, Part.id == Feature.part_id)
-        .outerjoin(Station, Station.id == Reading.station_id)
-        .outerjoin(Instrument, Instrument.id == Reading.instrument_id)
-        .order_by(Reading.id)
-    )  # fmt: skip
+        .join(Features, Features.id == Readings.feature_id)
+        .join(Parts, Parts.id == Features.part_id)
+        .outerjoin(Stations, Stations.id == Readings.station_id)
+        .outerjoin(Instruments, Instruments.id == Readings.instrument_id)
+        .order_by(Readings.id)
+    )
     return [dict(row) for row in connection.execute(query).mappings()]

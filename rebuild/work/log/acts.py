@@ -6,7 +6,8 @@ import datetime as dt
 from collections.abc import Mapping
 
 from rebuild.errors import BadEntry
-from rebuild.model.all import LogEntry, Machine, Question
+from rebuild.model.records.log import LogEntry, Question
+from rebuild.model.records.machines import Machine
 from rebuild.store.act import Act
 from rebuild.store.store import Store
 from rebuild.words.log import QuestionState

@@ -7,7 +7,9 @@ from dataclasses import dataclass
 
 from sqlalchemy import Connection, case, select
 
-from rebuild.model.named import LogEntry, Part, Question, Task
+from rebuild.model.tables.log import LogEntries, Questions
+from rebuild.model.tables.parts import Parts
+from rebuild.model.tables.steps import Tasks
 from rebuild.words.log import QuestionState
 
 
@@ -31,18 +33,26 @@ def log(connection: Connection, machine_id: int) -> list[LogRow]:
     """The sessions of a machine, newest first."""
     rows = connection.execute(
         select(
-            LogEntry.id, LogEntry.at, LogEntry.hours, LogEntry.temperature_c, LogEntry.did, LogEntry.found,
-            LogEntry.left_on_bench, LogEntry.next_step, LogEntry.blocked_by, LogEntry.do_not_forget,
+            LogEntries.id,
+            LogEntries.at,
+            LogEntries.hours,
+            LogEntries.temperature_c,
+            LogEntries.did,
+            LogEntries.found,
+            LogEntries.left_on_bench,
+            LogEntries.next_step,
+            LogEntries.blocked_by,
+            LogEntries.do_not_forget,
         )
-        .where(LogEntry.machine_id == machine_id)
-        .order_by(LogEntry.at.desc(), LogEntry.id.desc())
-    )  # fmt: skip
+        .where(LogEntries.machine_id == machine_id)
+        .order_by(LogEntries.at.desc(), LogEntries.id.desc())
+    )
     return [LogRow(*tuple(row)) for row in rows]
 
 
 def is_begun(connection: Connection, machine_id: int) -> bool:
     """Whether a session at the machine has been written down."""
-    any_entry = select(LogEntry.id).where(LogEntry.machine_id == machine_id).limit(1)
+    any_entry = select(LogEntries.id).where(LogEntries.machine_id == machine_id).limit(1)
     return connection.execute(any_entry).first() is not None
 
 
@@ -65,23 +75,40 @@ class QuestionRow:
 def questions(connection: Connection, machine_id: int) -> list[QuestionRow]:
     """The questions of a machine: open ones first, then assumed, then answered."""
     order = case(
-        {QuestionState.OPEN: 0, QuestionState.ASSUMED: 1, QuestionState.ANSWERED: 2}, value=Question.state
+        {QuestionState.OPEN: 0, QuestionState.ASSUMED: 1, QuestionState.ANSWERED: 2}, value=Questions.state
     )
     rows = connection.execute(
         select(
-            Question.id, Question.text, Question.state, Part.code, Part.name, Task.title, Question.asked_where,
-            Question.asked_at, Question.answer, Question.answered_by, Question.answered_at,
+            Questions.id,
+            Questions.text,
+            Questions.state,
+            Parts.code,
+            Parts.name,
+            Tasks.title,
+            Questions.asked_where,
+            Questions.asked_at,
+            Questions.answer,
+            Questions.answered_by,
+            Questions.answered_at,
         )
-        .select_from(Question)
-        .outerjoin(Part, Part.id == Question.part_id)
-        .outerjoin(Task, Task.id == Question.task_id)
-        .where(Question.machine_id == machine_id)
-        .order_by(order, Question.id.desc())
-    )  # fmt: skip
+        .select_from(Questions)
+        .outerjoin(Parts, Parts.id == Questions.part_id)
+        .outerjoin(Tasks, Tasks.id == Questions.task_id)
+        .where(Questions.machine_id == machine_id)
+        .order_by(order, Questions.id.desc())
+    )
     return [
         QuestionRow(
-            row.id, row.text, row.state, f"{row.code or ''} {row.name or ''}".strip(), row.title or "",
-            row.asked_where, row.asked_at, row.answer, row.answered_by, row.answered_at,
+            row.id,
+            row.text,
+            row.state,
+            f"{row.code or ''} {row.name or ''}".strip(),
+            row.title or "",
+            row.asked_where,
+            row.asked_at,
+            row.answer,
+            row.answered_by,
+            row.answered_at,
         )
         for row in rows
-    ]  # fmt: skip
+    ]

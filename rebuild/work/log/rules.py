@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from rebuild.errors import BadEntry
-from rebuild.model.all import Question
+from rebuild.model.records.log import Question
 from rebuild.store.tx import Tx
 from rebuild.words.log import QuestionState
 from rebuild.work.records.rules import refuse_other_machine

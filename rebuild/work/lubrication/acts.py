@@ -8,7 +8,8 @@ from collections.abc import Mapping, Sequence
 from sqlalchemy import func, select
 
 from rebuild.errors import BadEntry
-from rebuild.model.all import Machine, OilPoint
+from rebuild.model.records.lubrication import OilPoint
+from rebuild.model.records.machines import Machine
 from rebuild.store.act import Act
 from rebuild.store.store import Store
 from rebuild.store.tx import Tx
@@ -129,9 +130,11 @@ def _refuse_blocked_before(tx: Tx, row: OilPoint) -> None:
         piece = tx.get(OilPoint, above, "oil point")
         if piece.proof is FlowProof.BLOCKED:
             raise BadEntry(
-                f"cannot get oil: {called(piece)} before it is blocked.", where="Flow", value=called(row),
+                f"cannot get oil: {called(piece)} before it is blocked.",
+                where="Flow",
+                value=called(row),
                 way_out="Clear that first, and say so; then prove this one.",
-            )  # fmt: skip
+            )
         above = piece.fed_by_id
 
 

@@ -9,7 +9,10 @@ from dataclasses import dataclass
 
 from sqlalchemy import Connection, select
 
-from rebuild.model.all import Machine, OilPoint, Part, Task
+from rebuild.model.tables.lubrication import OilPoints
+from rebuild.model.tables.machines import Machines
+from rebuild.model.tables.parts import Parts
+from rebuild.model.tables.steps import Tasks
 from rebuild.trade.lubrication.oil_today import OilToday, oil_today
 from rebuild.trade.lubrication.oil_tree import Finding, Piece, examine
 from rebuild.trade.results.working import Working, joined
@@ -114,40 +117,70 @@ class OilCard:
 
 def oil_card(connection: Connection, machine_id: int) -> OilCard:
     """The lubrication card of a machine."""
-    machine = connection.execute(select(Machine.name, Machine.kind).where(Machine.id == machine_id)).one()
+    machine = connection.execute(select(Machines.name, Machines.kind).where(Machines.id == machine_id)).one()
     raw = connection.execute(
         select(
-            OilPoint.__table__,
-            Part.code,
-            Part.name.label("part_name"),
-            Task.title,
-            Task.state.label("task_state"),
+            *OilPoints.columns(),
+            Parts.code,
+            Parts.name.label("part_name"),
+            Tasks.title,
+            Tasks.state.label("task_state"),
         )
-        .outerjoin(Part, Part.id == OilPoint.part_id)
-        .outerjoin(Task, Task.id == OilPoint.task_id)
-        .where(OilPoint.machine_id == machine_id)
-        .order_by(OilPoint.position, OilPoint.id)
+        .outerjoin(Parts, Parts.id == OilPoints.part_id)
+        .outerjoin(Tasks, Tasks.id == OilPoints.task_id)
+        .where(OilPoints.machine_id == machine_id)
+        .order_by(OilPoints.position, OilPoints.id)
     ).all()
     named = {row.id: Piped(row.number, row.feeds) for row in raw}
-    tree = examine([
-        Piece(row.id, named[row.id].called, OilPointKind(row.kind).value, row.fed_by_id,
-              FlowProof(row.proof) is FlowProof.BLOCKED, FlowProof(row.proof) is FlowProof.PROVED,
-              row.dose_ml, row.delivery_ml)
-        for row in raw
-    ])  # fmt: skip
+    tree = examine(
+        [
+            Piece(
+                row.id,
+                named[row.id].called,
+                OilPointKind(row.kind).value,
+                row.fed_by_id,
+                FlowProof(row.proof) is FlowProof.BLOCKED,
+                FlowProof(row.proof) is FlowProof.PROVED,
+                row.dose_ml,
+                row.delivery_ml,
+            )
+            for row in raw
+        ]
+    )
     depth = dict(tree.order)
     rows = tuple(
         OilRow(
-            row.id, row.number, OilPointKind(row.kind), row.feeds, row.path, row.old_oil, row.duty, row.oil,
-            oil_today(row.old_oil, row.duty).value, row.quantity, row.interval, row.dose_ml, row.delivery_ml,
-            row.first_fill_at, FlowProof(row.proof), row.proved_at, row.proved_note,
-            f"{row.code or ''} {row.part_name or ''}".strip(), row.task_id, row.title or "",
-            row.task_state in (TaskState.OPEN, TaskState.UNDER_WAY), row.fed_by_id,
+            row.id,
+            row.number,
+            OilPointKind(row.kind),
+            row.feeds,
+            row.path,
+            row.old_oil,
+            row.duty,
+            row.oil,
+            oil_today(row.old_oil, row.duty).value,
+            row.quantity,
+            row.interval,
+            row.dose_ml,
+            row.delivery_ml,
+            row.first_fill_at,
+            FlowProof(row.proof),
+            row.proved_at,
+            row.proved_note,
+            f"{row.code or ''} {row.part_name or ''}".strip(),
+            row.task_id,
+            row.title or "",
+            row.task_state in (TaskState.OPEN, TaskState.UNDER_WAY),
+            row.fed_by_id,
             named[row.fed_by_id].called if row.fed_by_id in named else "",
-            row.x, row.y, row.note, depth.get(row.id, 0), named.get(tree.starved.get(row.id, 0)),
+            row.x,
+            row.y,
+            row.note,
+            depth.get(row.id, 0),
+            named.get(tree.starved.get(row.id, 0)),
         )
         for row in raw
-    )  # fmt: skip
+    )
     order = tuple(key for key, _ in tree.order)
     return OilCard(machine.name, machine.kind, rows, order, tree.findings, tree.working, _oils(rows))
 

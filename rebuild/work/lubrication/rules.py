@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from sqlalchemy import select
 
 from rebuild.errors import BadEntry
-from rebuild.model.all import OilPoint
+from rebuild.model.records.lubrication import OilPoint
 from rebuild.store.tx import Tx
 from rebuild.trade.charts.order import ring_in
 from rebuild.trade.lubrication.duties import duty
@@ -35,9 +35,11 @@ def _refuse_as_a_whole(tx: Tx, row: OilPoint) -> None:
         taken = tx.session.scalar(same.limit(1))
         if taken is not None:
             raise BadEntry(
-                f"is already the number of “{taken}”.", where="No.", value=row.number,
+                f"is already the number of “{taken}”.",
+                where="No.",
+                value=row.number,
                 way_out="A number on the map must name one point.",
-            )  # fmt: skip
+            )
         if row.fed_by_id is not None:
             _refuse_ring(tx, row, row.fed_by_id)
     if row.proof in (FlowProof.NOT_PROVED, FlowProof.NOT_NEEDED):
@@ -61,6 +63,8 @@ def _refuse_ring(tx: Tx, row: OilPoint, fed_by_id: int) -> None:
     }
     if row.id is not None and ring_in(fed, row.id, fed_by_id):
         raise BadEntry(
-            "is itself fed through this one.", where="Fed through", value=f"{above.number} {above.feeds}",
+            "is itself fed through this one.",
+            where="Fed through",
+            value=f"{above.number} {above.feeds}",
             way_out="Oil flows one way; choose what comes before it.",
-        )  # fmt: skip
+        )

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from sqlalchemy import or_, select
 
-from rebuild.model.all import OilPoint, Task
+from rebuild.model.records.lubrication import OilPoint
+from rebuild.model.records.steps import Task
 from rebuild.store.tx import Tx
 from rebuild.words.lubrication import FlowProof
 from rebuild.work.records.obstacle import Obstacle

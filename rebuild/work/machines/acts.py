@@ -8,7 +8,9 @@ from collections.abc import Mapping, Sequence
 from sqlalchemy import func, select
 
 from rebuild.errors import BadEntry
-from rebuild.model.all import Machine, MatchedSet, Part, Place, Subassembly
+from rebuild.model.records.machines import Machine, Subassembly
+from rebuild.model.records.parts import MatchedSet, Part
+from rebuild.model.records.places import Place
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.words.places import PlaceKind

@@ -7,16 +7,21 @@ from dataclasses import dataclass
 
 from sqlalchemy import Connection, String, cast, func, or_, select
 
-from rebuild.model.named import Concession, Feature, MatchedSet, Part, Place, Subassembly, Task
+from rebuild.model.tables.decisions import Concessions
+from rebuild.model.tables.features import Features
+from rebuild.model.tables.machines import Subassemblies
+from rebuild.model.tables.parts import MatchedSets, Parts
+from rebuild.model.tables.places import Places
+from rebuild.model.tables.steps import Tasks
 from rebuild.work.machines.rows_tree import CLOSED
 
 
 def open_steps(connection: Connection, machine_id: int) -> dict[int, int]:
     """How many steps of each part are still open; parts without any are left out."""
     rows = connection.execute(
-        select(Task.part_id, func.count())
-        .where(Task.machine_id == machine_id, Task.part_id.is_not(None), Task.state.not_in(CLOSED))
-        .group_by(Task.part_id)
+        select(Tasks.part_id, func.count())
+        .where(Tasks.machine_id == machine_id, Tasks.part_id.is_not(None), Tasks.state.not_in(CLOSED))
+        .group_by(Tasks.part_id)
     )
     return {row[0]: row[1] for row in rows if row[0] is not None}
 
@@ -28,16 +33,25 @@ def matching_parts(connection: Connection, machine_id: int, text: str) -> set[in
     be, identity, and the code and name of its subassembly.
     """
     query = (
-        select(Part.id)
-        .select_from(Part)
-        .outerjoin(Place, Place.id == Part.place_id)
-        .outerjoin(Subassembly, Subassembly.id == Part.subassembly_id)
-        .where(Part.machine_id == machine_id)
+        select(Parts.id)
+        .select_from(Parts)
+        .outerjoin(Places, Places.id == Parts.place_id)
+        .outerjoin(Subassemblies, Subassemblies.id == Parts.subassembly_id)
+        .where(Parts.machine_id == machine_id)
     )
     searched = (
-        Part.code, Part.name, Part.other_names, Part.stamped, Part.suspects, Place.name, Subassembly.code,
-        Subassembly.name, cast(Part.decision, String), cast(Part.identity, String), cast(Place.kind, String),
-    )  # fmt: skip
+        Parts.code,
+        Parts.name,
+        Parts.other_names,
+        Parts.stamped,
+        Parts.suspects,
+        Places.name,
+        Subassemblies.code,
+        Subassemblies.name,
+        cast(Parts.decision, String),
+        cast(Parts.identity, String),
+        cast(Places.kind, String),
+    )
     for word in text.split():
         query = query.where(or_(*(column.icontains(word, autoescape=True) for column in searched)))
     return set(connection.execute(query).scalars())
@@ -59,43 +73,53 @@ def concessions(connection: Connection, part_id: int) -> list[ConcessionRow]:
     """The concessions of one part, newest first."""
     rows = connection.execute(
         select(
-            Concession.id, Feature.name, Concession.accepted, Concession.reason, Concession.accepted_by,
-            Concession.accepted_at,
+            Concessions.id,
+            Features.name,
+            Concessions.accepted,
+            Concessions.reason,
+            Concessions.accepted_by,
+            Concessions.accepted_at,
         )
-        .select_from(Concession)
-        .outerjoin(Feature, Feature.id == Concession.feature_id)
-        .where(Concession.part_id == part_id)
-        .order_by(Concession.id.desc())
-    )  # fmt: skip
+        .select_from(Concessions)
+        .outerjoin(Features, Features.id == Concessions.feature_id)
+        .where(Concessions.part_id == part_id)
+        .order_by(Concessions.id.desc())
+    )
     return [
         ConcessionRow(
-            row.id, row.name or "the part", row.accepted, row.reason, row.accepted_by,
+            row.id,
+            row.name or "the part",
+            row.accepted,
+            row.reason,
+            row.accepted_by,
             row.accepted_at.strftime("%Y-%m-%d") if row.accepted_at else "",
         )
         for row in rows
-    ]  # fmt: skip
+    ]
 
 
 def features(connection: Connection, part_id: int) -> list[tuple[int, str]]:
     """The features of one part in their order: id and name."""
     rows = connection.execute(
-        select(Feature.id, Feature.name)
-        .where(Feature.part_id == part_id)
-        .order_by(Feature.position, Feature.id)
+        select(Features.id, Features.name)
+        .where(Features.part_id == part_id)
+        .order_by(Features.position, Features.id)
     )
     return [(row.id, row.name) for row in rows]
 
 
 def spec_of_feature(connection: Connection, feature_id: int) -> tuple[str, str]:
     """The spec of a feature as typed, and the unit a bare number in it is in."""
-    row = connection.execute(select(Feature.spec_text, Feature.unit).where(Feature.id == feature_id)).first()
+    row = connection.execute(
+        select(Features.spec_text, Features.unit).where(Features.id == feature_id)
+    ).first()
     return (row.spec_text, row.unit) if row is not None else ("", "mm")
 
 
 def names(connection: Connection, part_ids: Iterable[int]) -> list[str]:
     """``HS-01 spindle`` for each part, in the order of their codes."""
     rows = connection.execute(
-        select(Part.code, Part.name).where(Part.id.in_(list(part_ids))).order_by(Part.code, Part.id)
+        select(Parts.code, Parts.name).where(Parts.id.in_(list(part_ids))).order_by(Parts.code, Parts.id)
     )
     return [f"{row.code} {row.name}".strip() for row in rows]
 
@@ -105,13 +129,13 @@ def set_members(connection: Connection, machine_id: int) -> dict[int, list[str]]
     found: dict[int, list[str]] = {
         key: []
         for key in connection.execute(
-            select(MatchedSet.id).where(MatchedSet.machine_id == machine_id)
+            select(MatchedSets.id).where(MatchedSets.machine_id == machine_id)
         ).scalars()
     }
     rows = connection.execute(
-        select(Part.matched_set_id, Part.code, Part.name)
-        .where(Part.machine_id == machine_id, Part.matched_set_id.is_not(None))
-        .order_by(Part.code)
+        select(Parts.matched_set_id, Parts.code, Parts.name)
+        .where(Parts.machine_id == machine_id, Parts.matched_set_id.is_not(None))
+        .order_by(Parts.code)
     )
     for row in rows:
         found.setdefault(row.matched_set_id, []).append(f"{row.code} {row.name}".strip())
@@ -120,7 +144,7 @@ def set_members(connection: Connection, machine_id: int) -> dict[int, list[str]]
 
 def codes(connection: Connection, machine_id: int) -> list[str]:
     """Every part code in use on a machine."""
-    query = select(Part.code).where(Part.machine_id == machine_id, Part.code != "")
+    query = select(Parts.code).where(Parts.machine_id == machine_id, Parts.code != "")
     return list(connection.execute(query).scalars())
 
 

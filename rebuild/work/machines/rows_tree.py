@@ -7,7 +7,11 @@ from dataclasses import dataclass
 
 from sqlalchemy import Connection, func, select
 
-from rebuild.model.named import Machine, Part, Place, Question, Subassembly, Task
+from rebuild.model.tables.log import Questions
+from rebuild.model.tables.machines import Machines, Subassemblies
+from rebuild.model.tables.parts import Parts
+from rebuild.model.tables.places import Places
+from rebuild.model.tables.steps import Tasks
 from rebuild.words.decisions import Decision
 from rebuild.words.log import QuestionState
 from rebuild.words.machines import MachineKind, Scope
@@ -64,15 +68,25 @@ class PartRow:
 
 def machines(connection: Connection) -> list[MachineRow]:
     """All machines in order."""
-    parts = select(func.count()).where(Part.machine_id == Machine.id).scalar_subquery()
-    tasks = select(func.count()).where(Task.machine_id == Machine.id).scalar_subquery()
-    done = select(func.count()).where(Task.machine_id == Machine.id, Task.state.in_(CLOSED)).scalar_subquery()
+    parts = select(func.count()).where(Parts.machine_id == Machines.id).scalar_subquery()
+    tasks = select(func.count()).where(Tasks.machine_id == Machines.id).scalar_subquery()
+    done = (
+        select(func.count()).where(Tasks.machine_id == Machines.id, Tasks.state.in_(CLOSED)).scalar_subquery()
+    )
     rows = connection.execute(
         select(
-            Machine.id, Machine.name, Machine.kind, Machine.model, Machine.year, Machine.unit, Machine.scope,
-            parts, tasks, done,
-        ).order_by(Machine.position, Machine.id)
-    )  # fmt: skip
+            Machines.id,
+            Machines.name,
+            Machines.kind,
+            Machines.model,
+            Machines.year,
+            Machines.unit,
+            Machines.scope,
+            parts,
+            tasks,
+            done,
+        ).order_by(Machines.position, Machines.id)
+    )
     return [MachineRow(*row) for row in rows]
 
 
@@ -81,17 +95,21 @@ def subassemblies(connection: Connection, machine_id: int) -> list[SubassemblyRo
     counts = {
         row[0]: (row[1], row[2])
         for row in connection.execute(
-            select(
-                Task.subassembly_id, func.count(), func.count().filter(Task.state.in_(CLOSED))
-            ).where(Task.machine_id == machine_id).group_by(Task.subassembly_id)
+            select(Tasks.subassembly_id, func.count(), func.count().filter(Tasks.state.in_(CLOSED)))
+            .where(Tasks.machine_id == machine_id)
+            .group_by(Tasks.subassembly_id)
         )
-    }  # fmt: skip
+    }
     rows = connection.execute(
         select(
-            Subassembly.id, Subassembly.parent_id, Subassembly.code, Subassembly.name, Subassembly.position
+            Subassemblies.id,
+            Subassemblies.parent_id,
+            Subassemblies.code,
+            Subassemblies.name,
+            Subassemblies.position,
         )
-        .where(Subassembly.machine_id == machine_id)
-        .order_by(Subassembly.position, Subassembly.id)
+        .where(Subassemblies.machine_id == machine_id)
+        .order_by(Subassemblies.position, Subassemblies.id)
     )
     return [SubassemblyRow(*row, *counts.get(row.id, (0, 0))) for row in rows]
 
@@ -100,23 +118,40 @@ def parts(connection: Connection, machine_id: int, ids: Sequence[int] | None = N
     """A machine's parts (or those of ``ids``) in the order of their subassembly."""
     query = (
         select(
-            Part.id, Part.subassembly_id, Part.code, Part.name, Part.quantity, Part.identity, Part.origin,
-            Part.decision, Place.kind, Place.name.label("place_name"), Part.position,
+            Parts.id,
+            Parts.subassembly_id,
+            Parts.code,
+            Parts.name,
+            Parts.quantity,
+            Parts.identity,
+            Parts.origin,
+            Parts.decision,
+            Places.kind,
+            Places.name.label("place_name"),
+            Parts.position,
         )
-        .select_from(Part)
-        .outerjoin(Place, Place.id == Part.place_id)
-        .where(Part.machine_id == machine_id)
-        .order_by(Part.subassembly_id, Part.position, Part.id)
-    )  # fmt: skip
+        .select_from(Parts)
+        .outerjoin(Places, Places.id == Parts.place_id)
+        .where(Parts.machine_id == machine_id)
+        .order_by(Parts.subassembly_id, Parts.position, Parts.id)
+    )
     if ids is not None:
-        query = query.where(Part.id.in_(ids))
+        query = query.where(Parts.id.in_(ids))
     return [
         PartRow(
-            row.id, row.subassembly_id, row.code, row.name, row.quantity, row.identity, row.origin, row.decision,
-            f"{row.kind.value} {row.place_name}" if row.place_name else "", row.position,
+            row.id,
+            row.subassembly_id,
+            row.code,
+            row.name,
+            row.quantity,
+            row.identity,
+            row.origin,
+            row.decision,
+            f"{row.kind.value} {row.place_name}" if row.place_name else "",
+            row.position,
         )
         for row in connection.execute(query)
-    ]  # fmt: skip
+    ]
 
 
 def order_of_subassemblies(rows: Sequence[SubassemblyRow]) -> list[int]:
@@ -149,7 +184,7 @@ def open_questions(connection: Connection, machine_id: int) -> int:
     return int(
         connection.execute(
             select(func.count()).where(
-                Question.machine_id == machine_id, Question.state == QuestionState.OPEN
+                Questions.machine_id == machine_id, Questions.state == QuestionState.OPEN
             )
         ).scalar_one()
     )

@@ -8,7 +8,9 @@ from collections.abc import Mapping, Sequence
 from sqlalchemy import select
 
 from rebuild.errors import BadEntry, BrokenOrder, Stale
-from rebuild.model.all import Machine, MakingSheet, Part
+from rebuild.model.records.machines import Machine
+from rebuild.model.records.making import MakingSheet
+from rebuild.model.records.parts import Part
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.trade.making.derive import read_gear, thread_shown, worked_key
@@ -46,10 +48,13 @@ def start_sheet(
     with store.act(Act.START_SHEET, "") as tx:
         part = tx.get(Part, part_id, "part")
         sheet = MakingSheet(
-            part_id=part_id, attempt=_next_attempt(tx, part), started_at=at or now(),
-            allow_uncertainty=allow_uncertainty, why=part.decision_reason or part.condition,
+            part_id=part_id,
+            attempt=_next_attempt(tx, part),
+            started_at=at or now(),
+            allow_uncertainty=allow_uncertainty,
+            why=part.decision_reason or part.condition,
             quantity=max(1, part.quantity),
-        )  # fmt: skip
+        )
         features = features_of(tx.connection, part_id)
         guessed = guess_shape(part.name, [one.kind.value for one in features])
         sheet.shape = shape or PartShape(guessed)
@@ -183,9 +188,10 @@ def begin(store: Store, sheet_id: int, *, sure: bool = False, at: dt.datetime | 
         sheet = open_sheet(tx, sheet_id)
         if sheet.progress is not MakingProgress.RELEASED:
             raise BadEntry(
-                f"is {sheet.progress.value}.", where=called(tx, sheet),
+                f"is {sheet.progress.value}.",
+                where=called(tx, sheet),
                 way_out="Release it first." if sheet.progress is MakingProgress.DRAFT else "",
-            )  # fmt: skip
+            )
         _refuse_missing(tx, sheet, waiting_counts=True)
         asked = asked_of(tx, sheet)
         changed = making_limits.since(sheet.looked, asked)
@@ -198,8 +204,10 @@ def begin(store: Store, sheet_id: int, *, sure: bool = False, at: dt.datetime | 
         waits = [one.wait.sentence for one in asked if one.wait is not None]
         if waits and not sure:
             raise BrokenOrder(
-                "A mate is not final:", chain=tuple(waits), where=called(tx, sheet),
+                "A mate is not final:",
+                chain=tuple(waits),
+                where=called(tx, sheet),
                 way_out="Make and measure the mate first, or begin again to go on all the same.",
-            )  # fmt: skip
+            )
         sheet.progress, sheet.begun_at = MakingProgress.BEING_MADE, at or now()
         tx.subject = f"of {called(tx, sheet)}"

@@ -8,7 +8,10 @@ from dataclasses import dataclass
 from sqlalchemy import func, select, update
 
 from rebuild.errors import BadEntry
-from rebuild.model.all import Concession, MakingDimension, MakingSheet, Part, Reading
+from rebuild.model.records.decisions import Concession
+from rebuild.model.records.making import MakingDimension, MakingSheet
+from rebuild.model.records.parts import Part
+from rebuild.model.records.readings import Reading
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.trade.limits.judgement import Rule, Verdict
@@ -58,9 +61,10 @@ def enter(
         ).first()
     if row is None or row.feature_id is None:
         raise BadEntry(
-            "has no place for an as-made value yet.", where=row.name if row is not None else "Size",
+            "has no place for an as-made value yet.",
+            where=row.name if row is not None else "Size",
             way_out="Release the sheet, or say what the size is measured with.",
-        )  # fmt: skip
+        )
     entry = Entry(row.feature_id, station_id, Stage.AS_MADE, instrument_id, temperature, at)
     return record_reading(store, typed, entry, confirmed=confirmed)
 
@@ -96,10 +100,14 @@ def _unmeasured(tx: Tx, sheet: MakingSheet, rule: Rule) -> list[MakingDimension]
     tx.session.flush()
     found = values(tx.connection, sheet.id, rule)
     return [
-        row for row in dimensions_of(tx, sheet.id)
-        if row.measured_with and row.feature_id is not None and measure_of(row).given and not found.get(row.id)
+        row
+        for row in dimensions_of(tx, sheet.id)
+        if row.measured_with
+        and row.feature_id is not None
+        and measure_of(row).given
+        and not found.get(row.id)
         and row.role != "bore before pressing"
-    ]  # fmt: skip
+    ]
 
 
 def accept(
@@ -147,8 +155,10 @@ def _outside(tx: Tx, sheet: MakingSheet, rule: Rule) -> tuple[_Judged, _Judged]:
     tx.session.flush()
     found = values(tx.connection, sheet.id, rule)
     judged = [
-        (row, value) for row in dimensions_of(tx, sheet.id) if (value := worst(found.get(row.id, ()))) is not None
-    ]  # fmt: skip
+        (row, value)
+        for row in dimensions_of(tx, sheet.id)
+        if (value := worst(found.get(row.id, ()))) is not None
+    ]
     conceded = set(
         tx.session.scalars(
             select(Concession.feature_id).where(
@@ -171,9 +181,10 @@ def _concede(
 ) -> None:
     if not outside:
         raise BadEntry(
-            "is not needed: every size measured conforms or is undecided.", where="Concession",
+            "is not needed: every size measured conforms or is undecided.",
+            where="Concession",
             way_out="Accept the part as it is.",
-        )  # fmt: skip
+        )
     for row, value in outside:
         typed = {
             "reason": conceding.reason,
@@ -217,9 +228,10 @@ def scrap(
         sheet = open_sheet(tx, sheet_id)
         if sheet.progress not in (MakingProgress.BEING_MADE, MakingProgress.MADE):
             raise BadEntry(
-                f"is {sheet.progress.value}: there is nothing to scrap yet.", where=called(tx, sheet),
+                f"is {sheet.progress.value}: there is nothing to scrap yet.",
+                where=called(tx, sheet),
                 way_out="Remove the sheet instead.",
-            )  # fmt: skip
+            )
         features = [row.feature_id for row in dimensions_of(tx, sheet_id) if row.feature_id is not None]
         tx.session.flush()
         tx.connection.execute(
@@ -244,9 +256,12 @@ _CARRIED = ("part_id", "shape", "unit", "quantity", "why", "material", "bar_skin
 def _next_attempt(tx: Tx, sheet: MakingSheet, why: str, when: dt.datetime) -> int:
     lesson = f"attempt {sheet.attempt}: {why}"
     made = MakingSheet(
-        **{name: getattr(sheet, name) for name in _CARRIED}, attempt=sheet.attempt + 1, started_at=when,
-        do_not_copy="\n".join(filter(None, (sheet.do_not_copy, lesson))), progress=MakingProgress.RELEASED,
-    )  # fmt: skip
+        **{name: getattr(sheet, name) for name in _CARRIED},
+        attempt=sheet.attempt + 1,
+        started_at=when,
+        do_not_copy="\n".join(filter(None, (sheet.do_not_copy, lesson))),
+        progress=MakingProgress.RELEASED,
+    )
     tx.session.add(made)
     tx.session.flush()
     copy_lines(tx, sheet, made)
@@ -272,10 +287,16 @@ def make_spare(store: Store, sheet_id: int, *, note: str = "") -> int:
             )
         )
         spare = Part(
-            machine_id=part.machine_id, subassembly_id=part.subassembly_id, name=f"{part.name}, spare",
-            code=_spare_code(part.code, codes(tx.connection, part.machine_id)), material=sheet.material,
-            origin=Origin.REMADE, spare_of_id=part.id, note=note.strip(), position=0 if last is None else last + 1,
-        )  # fmt: skip
+            machine_id=part.machine_id,
+            subassembly_id=part.subassembly_id,
+            name=f"{part.name}, spare",
+            code=_spare_code(part.code, codes(tx.connection, part.machine_id)),
+            material=sheet.material,
+            origin=Origin.REMADE,
+            spare_of_id=part.id,
+            note=note.strip(),
+            position=0 if last is None else last + 1,
+        )
         tx.session.add(spare)
         tx.session.flush()
         tx.subject = f"of {title(part)}"

@@ -6,7 +6,10 @@ from collections.abc import Sequence
 
 from sqlalchemy import func, select
 
-from rebuild.model.all import Feature, Fit, MakingDimension, MakingSheet, Part
+from rebuild.model.records.features import Feature
+from rebuild.model.records.fits import Fit
+from rebuild.model.records.making import MakingDimension, MakingSheet
+from rebuild.model.records.parts import Part
 from rebuild.store.store import Tx
 from rebuild.trade.making.roles import role
 from rebuild.words.making import LimitsFrom
@@ -34,9 +37,13 @@ def give_feature(tx: Tx, part: Part, sheet: MakingSheet, row: MakingDimension) -
         kind = FeatureKind.BORE
     last = tx.session.scalar(select(func.max(Feature.position)).where(Feature.part_id == part.id))
     feature = Feature(
-        part_id=part.id, name=row.name, kind=kind, unit=sheet.unit, position=0 if last is None else last + 1,
+        part_id=part.id,
+        name=row.name,
+        kind=kind,
+        unit=sheet.unit,
+        position=0 if last is None else last + 1,
         spec_origin=SpecOrigin.JUDGEMENT,
-    )  # fmt: skip
+    )
     tx.session.add(feature)
     tx.session.flush()
     row.feature_id = feature.id

@@ -7,7 +7,7 @@ from collections.abc import Collection, Sequence
 
 from sqlalchemy import delete, select
 
-from rebuild.model.all import MakingDimension, MakingSheet, MakingStep, MakingTool
+from rebuild.model.records.making import MakingDimension, MakingSheet, MakingStep, MakingTool
 from rebuild.store.store import Tx
 from rebuild.trade.making.steps import StepProposal, propose_steps, propose_tools
 from rebuild.trade.shop.materials import find_material
@@ -35,8 +35,16 @@ def fill(tx: Tx, sheet: MakingSheet, kept: Sequence[MakingDimension] = ()) -> No
         _add_line(tx, sheet, line, position, typed.pop(line.role or line.name, None))
     for position, row in enumerate(typed.values(), len(lines)):
         if row.nominal_mm is not None or row.low_mm is not None or row.high_mm is not None:
-            line = Proposed(row.role, row.name, row.feature_id, None, LimitsFrom.OWN, measure_of(row),
-                            row.measured_with, row.note)  # fmt: skip
+            line = Proposed(
+                row.role,
+                row.name,
+                row.feature_id,
+                None,
+                LimitsFrom.OWN,
+                measure_of(row),
+                row.measured_with,
+                row.note,
+            )
             _add_line(tx, sheet, line, position, None)
     sheet.do_not_copy = sheet.do_not_copy or not_to_copy(features, lines, sheet.unit)
     sheet.looked = making_limits.signature(asked)
@@ -49,9 +57,16 @@ def _add_line(
     tx: Tx, sheet: MakingSheet, line: Proposed, position: int, typed: MakingDimension | None
 ) -> MakingDimension:
     row = MakingDimension(
-        sheet_id=sheet.id, role=line.role, name=line.name, feature_id=line.feature_id, fit_id=line.fit_id,
-        limits_from=line.limits_from, measured_with=line.measured_with, note=line.note, position=position,
-    )  # fmt: skip
+        sheet_id=sheet.id,
+        role=line.role,
+        name=line.name,
+        feature_id=line.feature_id,
+        fit_id=line.fit_id,
+        limits_from=line.limits_from,
+        measured_with=line.measured_with,
+        note=line.note,
+        position=position,
+    )
     put_measure(row, line.measure, sheet.unit)
     if typed is not None and measure_of(typed).given:
         row.limits_from = LimitsFrom.OWN
@@ -64,10 +79,18 @@ def _put_steps(tx: Tx, sheet: MakingSheet) -> None:
     for position, step in enumerate(_proposed_steps(tx, sheet)):
         tx.session.add(
             MakingStep(
-                sheet_id=sheet.id, what=step.what, machine=step.machine, hold=step.hold, tool=step.tool,
-                speed=step.speed, feed=step.feed, leave=step.leave, measure=step.measure, position=position,
+                sheet_id=sheet.id,
+                what=step.what,
+                machine=step.machine,
+                hold=step.hold,
+                tool=step.tool,
+                speed=step.speed,
+                feed=step.feed,
+                leave=step.leave,
+                measure=step.measure,
+                position=position,
             )
-        )  # fmt: skip
+        )
     tools = propose_tools(sheet.shape.value, sizes_of(tx, sheet), thread=sheet.thread)
     for position, tool in enumerate(tools):
         tx.session.add(MakingTool(sheet_id=sheet.id, what=tool.what, why=tool.why, position=position))
@@ -96,7 +119,7 @@ def again(tx: Tx, sheet: MakingSheet, *, steps: bool) -> None:
 
 
 def _copy(row: MakingDimension) -> MakingDimension:
-    names = [column.key for column in MakingDimension.__table__.columns if column.key != "id"]
+    names = [column.key for column in MakingDimension.table.columns if column.key != "id"]
     return MakingDimension(**{name: getattr(row, name) for name in names})
 
 
@@ -161,7 +184,7 @@ def copy_lines(tx: Tx, old: MakingSheet, new: MakingSheet) -> None:
         tx.session.add(made)
     for table in (MakingStep, MakingTool):
         for line in tx.session.scalars(select(table).where(table.sheet_id == old.id)):
-            names = [column.key for column in table.__table__.columns if column.key not in ("id", "done_at")]
+            names = [column.key for column in table.table.columns if column.key not in ("id", "done_at")]
             fields = {name: getattr(line, name) for name in names} | {"sheet_id": new.id}
             tx.session.add(table(**fields))
     tx.session.flush()

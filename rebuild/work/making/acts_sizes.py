@@ -5,7 +5,7 @@ from __future__ import annotations
 from sqlalchemy import func, select
 
 from rebuild.errors import BadEntry
-from rebuild.model.all import MakingDimension, MakingSheet
+from rebuild.model.records.making import MakingDimension, MakingSheet
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.trade.drawing.measure import Measure
@@ -102,10 +102,15 @@ def add_size(store: Store, sheet_id: int, name: str, text: str = "", *, measured
             raise BadEntry("is on the sheet already.", where="Size", value=wanted)
         found = role(sheet.shape.value, wanted.lower())
         row = MakingDimension(
-            sheet_id=sheet_id, role=found.name if found else "", name=found.name if found else wanted,
-            measured_with=measured_with or (found.measured_with if found else ""), note=found.note if found else "",
-            limits_from=LimitsFrom.OWN, position=_next_position(tx, sheet_id), size_text="",
-        )  # fmt: skip
+            sheet_id=sheet_id,
+            role=found.name if found else "",
+            name=found.name if found else wanted,
+            measured_with=measured_with or (found.measured_with if found else ""),
+            note=found.note if found else "",
+            limits_from=LimitsFrom.OWN,
+            position=_next_position(tx, sheet_id),
+            size_text="",
+        )
         if text.strip():
             read_size(row, sheet, text, comma, confirmed=True)
         tx.session.add(row)

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from sqlalchemy import select
 
 from rebuild.errors import BadEntry
-from rebuild.model.all import MakingSheet, MakingStep, MakingTool
+from rebuild.model.records.making import MakingSheet, MakingStep, MakingTool
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.words.making import MakingProgress
@@ -76,12 +76,13 @@ def remove_sheet(store: Store, sheet_id: int) -> None:
         sheet = tx.get(MakingSheet, sheet_id, "making sheet")
         if sheet.progress not in (MakingProgress.DRAFT, MakingProgress.RELEASED):
             raise BadEntry(
-                f"is {sheet.progress.value} and belongs to the part's story.", where=called(tx, sheet),
+                f"is {sheet.progress.value} and belongs to the part's story.",
+                where=called(tx, sheet),
                 way_out="Scrap it instead.",
-            )  # fmt: skip
+            )
         tx.subject = f"of making sheet {called(tx, sheet)}"
-        table = MakingSheet.__table__
-        tx.connection.execute(table.delete().where(table.c.id == sheet_id))  # type: ignore[attr-defined]
+        table = MakingSheet.table
+        tx.connection.execute(table.delete().where(table.c.id == sheet_id))
 
 
 def _steps(tx: Tx, sheet_id: int) -> list[MakingStep]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from rebuild.model.all import MakingDimension
+from rebuild.model.records.making import MakingDimension
 from rebuild.trade.drawing.measure import Measure
 from rebuild.trade.sizes.quantity import Size
 from rebuild.trade.sizes.show import exact_text

@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
-from typing import Any
+from typing import Any, NamedTuple
 
-from sqlalchemy import Connection, select
+from sqlalchemy import Connection, Select, select
 
-from rebuild.model.all import MakingDimension, MakingSheet, Part, Subassembly
+from rebuild.model.tables.machines import Subassemblies
+from rebuild.model.tables.making import MakingDimensions, MakingSheets
+from rebuild.model.tables.parts import Parts
 from rebuild.trade.limits.judgement import Rule
 from rebuild.words.making import MakingProgress, PartShape
 from rebuild.work.making.rows_limits import MateLimits, by_part, since
@@ -59,43 +61,73 @@ class SheetRow:
 
 _SHEETS = (
     select(
-        MakingSheet.id, MakingSheet.part_id, MakingSheet.attempt, MakingSheet.shape, MakingSheet.progress,
-        MakingSheet.looked, MakingSheet.allow_uncertainty, Part.code, Part.name, Part.machine_id,
-        Subassembly.name.label("subassembly"),
+        MakingSheets.id, MakingSheets.part_id, MakingSheets.attempt, MakingSheets.shape, MakingSheets.progress,
+        MakingSheets.looked, MakingSheets.allow_uncertainty, Parts.code, Parts.name, Parts.machine_id,
+        Subassemblies.name.label("subassembly"),
     )
-    .join(Part, Part.id == MakingSheet.part_id)
-    .outerjoin(Subassembly, Subassembly.id == Part.subassembly_id)
-    .order_by(Part.code, Part.id, MakingSheet.attempt)
+    .join(Parts, Parts.id == MakingSheets.part_id)
+    .outerjoin(Subassemblies, Subassemblies.id == Parts.subassembly_id)
+    .order_by(Parts.code, Parts.id, MakingSheets.attempt)
 )  # fmt: skip
 
 
 def sheets(connection: Connection, machine_id: int, rule: Rule = Rule.CONFORMANCE_95) -> list[SheetRow]:
     """Every making sheet of a machine, by part."""
-    return _rows(connection, connection.execute(_SHEETS.where(Part.machine_id == machine_id)).all(), rule)
+    return _rows(connection, _stored(connection, _SHEETS.where(Parts.machine_id == machine_id)), rule)
 
 
 def sheet_row(connection: Connection, sheet_id: int, rule: Rule = Rule.CONFORMANCE_95) -> SheetRow | None:
     """One sheet, or None when it is gone."""
-    rows = _rows(connection, connection.execute(_SHEETS.where(MakingSheet.id == sheet_id)).all(), rule)
+    rows = _rows(connection, _stored(connection, _SHEETS.where(MakingSheets.id == sheet_id)), rule)
     return rows[0] if rows else None
 
 
-def _rows(connection: Connection, stored: Sequence[Any], rule: Rule) -> list[SheetRow]:
+class _Stored(NamedTuple):
+    """What ``_SHEETS`` asks for, in its order."""
+
+    id: int
+    part_id: int
+    attempt: int
+    shape: PartShape
+    progress: MakingProgress
+    looked: str
+    allow_uncertainty: bool
+    code: str
+    name: str
+    machine_id: int
+    subassembly: str | None
+
+
+def _stored(connection: Connection, query: Select[*tuple[Any, ...]]) -> list[_Stored]:
+    return [_Stored._make(row) for row in connection.execute(query)]
+
+
+def _rows(connection: Connection, stored: Sequence[_Stored], rule: Rule) -> list[SheetRow]:
     live = {row.part_id: row.allow_uncertainty for row in stored if row.progress not in SETTLED}
     asked = by_part(connection, list(live), live, rule)
     missing = _missing(connection, [row.id for row in stored if row.progress not in SETTLED])
     return [_row(row, asked.get(row.part_id, ()), missing.get(row.id, ())) for row in stored]
 
 
-def _row(row: Any, asked: Sequence[MateLimits], missing: tuple[str, ...]) -> SheetRow:
+def _row(row: _Stored, asked: Sequence[MateLimits], missing: tuple[str, ...]) -> SheetRow:
     if row.progress in SETTLED:
         asked, missing = (), ()
     waits = tuple(dict.fromkeys(one.wait.sentence for one in asked if one.wait is not None))
     stale = since(row.looked, asked) if row.progress not in SETTLED else ()
     return SheetRow(
-        row.id, row.part_id, row.code, row.name, row.subassembly or "", row.attempt, row.shape, row.progress,
-        state_of(row.progress, bool(waits)), waits, stale, missing,
-    )  # fmt: skip
+        row.id,
+        row.part_id,
+        row.code,
+        row.name,
+        row.subassembly or "",
+        row.attempt,
+        row.shape,
+        row.progress,
+        state_of(row.progress, bool(waits)),
+        waits,
+        stale,
+        missing,
+    )
 
 
 def state_of(progress: MakingProgress, waits: bool) -> SheetState:
@@ -111,13 +143,15 @@ def state_of(progress: MakingProgress, waits: bool) -> SheetState:
 
 def _missing(connection: Connection, sheet_ids: Collection[int]) -> dict[int, tuple[str, ...]]:
     rows = connection.execute(
-        select(MakingDimension.sheet_id, MakingDimension.name)
+        select(MakingDimensions.sheet_id, MakingDimensions.name)
         .where(
-            MakingDimension.sheet_id.in_(sheet_ids), MakingDimension.nominal_mm.is_(None),
-            MakingDimension.low_mm.is_(None), MakingDimension.high_mm.is_(None),
+            MakingDimensions.sheet_id.in_(sheet_ids),
+            MakingDimensions.nominal_mm.is_(None),
+            MakingDimensions.low_mm.is_(None),
+            MakingDimensions.high_mm.is_(None),
         )
-        .order_by(MakingDimension.position)
-    )  # fmt: skip
+        .order_by(MakingDimensions.position)
+    )
     found: dict[int, tuple[str, ...]] = {}
     for row in rows:
         found[row.sheet_id] = (*found.get(row.sheet_id, ()), row.name)
@@ -127,7 +161,7 @@ def _missing(connection: Connection, sheet_ids: Collection[int]) -> dict[int, tu
 def of_parts(connection: Connection, part_ids: Collection[int]) -> list[tuple[int, str]]:
     """The sheets of some parts that are not settled yet: id and title, for who asks what a decision touches."""
     rows = connection.execute(
-        _SHEETS.where(MakingSheet.part_id.in_(list(part_ids)), MakingSheet.progress.not_in(SETTLED))
+        _SHEETS.where(MakingSheets.part_id.in_(list(part_ids)), MakingSheets.progress.not_in(SETTLED))
     ).all()
     return [(row.id, f"making sheet of {row.code} {row.name}".strip()) for row in rows]
 
@@ -135,9 +169,9 @@ def of_parts(connection: Connection, part_ids: Collection[int]) -> list[tuple[in
 def newest_of(connection: Connection, part_id: int) -> int | None:
     """The last attempt's sheet of a part, or None."""
     return connection.execute(
-        select(MakingSheet.id)
-        .where(MakingSheet.part_id == part_id)
-        .order_by(MakingSheet.attempt.desc())
+        select(MakingSheets.id)
+        .where(MakingSheets.part_id == part_id)
+        .order_by(MakingSheets.attempt.desc())
         .limit(1)
     ).scalar()
 
@@ -145,8 +179,8 @@ def newest_of(connection: Connection, part_id: int) -> int | None:
 def open_of(connection: Connection, part_id: int) -> int | None:
     """The sheet of a part that is not settled yet, or None."""
     return connection.execute(
-        select(MakingSheet.id)
-        .where(MakingSheet.part_id == part_id, MakingSheet.progress.not_in(SETTLED))
+        select(MakingSheets.id)
+        .where(MakingSheets.part_id == part_id, MakingSheets.progress.not_in(SETTLED))
         .limit(1)
     ).scalar()
 

@@ -5,11 +5,14 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import NamedTuple
 
 from sqlalchemy import Connection, func, select
 
-from rebuild.model.all import Feature, Instrument, MakingDimension, MakingSheet, Part, Reading, Station
+from rebuild.model.tables.features import Features, Stations
+from rebuild.model.tables.making import MakingDimensions, MakingSheets
+from rebuild.model.tables.parts import Parts
+from rebuild.model.tables.readings import Instruments, Readings
 from rebuild.trade.limits.judgement import Rule, Verdict
 from rebuild.trade.limits.uncertainty import InstrumentLimit
 from rebuild.trade.results.working import Working
@@ -57,15 +60,16 @@ def values(
     only what was read since it was started.
     """
     known = instrument_limits(connection) if limits is None else limits
-    dimensions = connection.execute(
-        select(MakingDimension).where(
-            MakingDimension.sheet_id == sheet_id, MakingDimension.feature_id.is_not(None)
-        )
-    ).all()
-    readings = _readings(connection, sheet_id, [row.feature_id for row in dimensions])
+    sized = select(*MakingDimensions.columns()).where(
+        MakingDimensions.sheet_id == sheet_id, MakingDimensions.feature_id.is_not(None)
+    )
+    dimensions = [MakingDimensions.of(row) for row in connection.execute(sized)]
+    readings = _readings(
+        connection, sheet_id, [row.feature_id for row in dimensions if row.feature_id is not None]
+    )
     found: dict[int, tuple[MadeValue, ...]] = {}
     for row in dimensions:
-        newest: dict[int, Any] = {}
+        newest: dict[int, _Read] = {}
         for reading in readings:
             if reading.feature_id == row.feature_id:
                 newest[reading.station_id or 0] = reading
@@ -73,39 +77,73 @@ def values(
     return found
 
 
-def _readings(connection: Connection, sheet_id: int, feature_ids: Sequence[int]) -> list[Any]:
-    sheet = connection.execute(select(MakingSheet).where(MakingSheet.id == sheet_id)).one()
+class _Read(NamedTuple):
+    """An as-made reading with its part's material and the names of what it was taken at and with."""
+
+    id: int
+    feature_id: int
+    station_id: int | None
+    typed: str
+    unit: str
+    value_mm: float
+    repeats: int
+    instrument_id: int | None
+    temperature_c: float | None
+    taken_at: dt.datetime
+    material: str
+    own_unit: str
+    station: str | None
+    instrument: str | None
+
+
+def _readings(connection: Connection, sheet_id: int, feature_ids: Sequence[int]) -> list[_Read]:
+    sheet = MakingSheets.of(
+        connection.execute(select(*MakingSheets.columns()).where(MakingSheets.id == sheet_id)).one()
+    )
     query = (
         select(
-            Reading.id, Reading.feature_id, Reading.station_id, Reading.typed, Reading.unit, Reading.value_mm,
-            Reading.repeats, Reading.instrument_id, Reading.temperature_c, Reading.taken_at, Part.material,
-            Feature.unit.label("own_unit"), Station.name.label("station"), Instrument.name.label("instrument"),
+            Readings.id,
+            Readings.feature_id,
+            Readings.station_id,
+            Readings.typed,
+            Readings.unit,
+            Readings.value_mm,
+            Readings.repeats,
+            Readings.instrument_id,
+            Readings.temperature_c,
+            Readings.taken_at,
+            Parts.material,
+            Features.unit.label("own_unit"),
+            Stations.name.label("station"),
+            Instruments.name.label("instrument"),
         )
-        .join(Feature, Feature.id == Reading.feature_id)
-        .join(Part, Part.id == Feature.part_id)
-        .outerjoin(Station, Station.id == Reading.station_id)
-        .outerjoin(Instrument, Instrument.id == Reading.instrument_id)
-        .where(Reading.feature_id.in_(feature_ids), Reading.stage == Stage.AS_MADE)
-        .order_by(func.coalesce(Station.position, -1), Reading.id)
-    )  # fmt: skip
+        .join(Features, Features.id == Readings.feature_id)
+        .join(Parts, Parts.id == Features.part_id)
+        .outerjoin(Stations, Stations.id == Readings.station_id)
+        .outerjoin(Instruments, Instruments.id == Readings.instrument_id)
+        .where(Readings.feature_id.in_(feature_ids), Readings.stage == Stage.AS_MADE)
+        .order_by(func.coalesce(Stations.position, -1), Readings.id)
+    )
     if sheet.progress is MakingProgress.SCRAPPED:
-        own = Reading.struck.startswith(scrap_mark(sheet.attempt))
-        meanwhile = Reading.struck.is_not(None) & Reading.taken_at.between(sheet.started_at, sheet.settled_at)
-        return list(connection.execute(query.where(own | meanwhile)))
-    query = query.where(Reading.struck.is_(None))
+        own = Readings.struck.startswith(scrap_mark(sheet.attempt))
+        meanwhile = Readings.struck.is_not(None) & Readings.taken_at.between(
+            sheet.started_at, sheet.settled_at
+        )
+        return [_Read._make(row) for row in connection.execute(query.where(own | meanwhile))]
+    query = query.where(Readings.struck.is_(None))
     since, until = _span(connection, sheet)
     if since is not None:
-        query = query.where(Reading.taken_at >= since)
+        query = query.where(Readings.taken_at >= since)
     if until is not None:
-        query = query.where(Reading.taken_at < until)
-    return list(connection.execute(query))
+        query = query.where(Readings.taken_at < until)
+    return [_Read._make(row) for row in connection.execute(query)]
 
 
-def _span(connection: Connection, sheet: Any) -> tuple[dt.datetime | None, dt.datetime | None]:
+def _span(connection: Connection, sheet: MakingSheets) -> tuple[dt.datetime | None, dt.datetime | None]:
     """Between which moments a reading belongs to this attempt, where an accepted one stands beside it."""
     rows = connection.execute(
-        select(MakingSheet.attempt, MakingSheet.progress, MakingSheet.started_at).where(
-            MakingSheet.part_id == sheet.part_id, MakingSheet.id != sheet.id
+        select(MakingSheets.attempt, MakingSheets.progress, MakingSheets.started_at).where(
+            MakingSheets.part_id == sheet.part_id, MakingSheets.id != sheet.id
         )
     ).all()
     earlier = any(row.attempt < sheet.attempt and row.progress is not MakingProgress.SCRAPPED for row in rows)
@@ -113,11 +151,16 @@ def _span(connection: Connection, sheet: Any) -> tuple[dt.datetime | None, dt.da
     return (sheet.started_at if earlier else None), min(later, default=None)
 
 
-def _value(row: Any, reading: Any, known: dict[int, InstrumentLimit], rule: Rule) -> MadeValue:
+def _value(row: MakingDimensions, reading: _Read, known: dict[int, InstrumentLimit], rule: Rule) -> MadeValue:
     measured = Measured(
-        reading.value_mm, reading.typed, reading.unit, reading.repeats, reading.instrument_id,
-        reading.temperature_c, reading.material,
-    )  # fmt: skip
+        reading.value_mm,
+        reading.typed,
+        reading.unit,
+        reading.repeats,
+        reading.instrument_id,
+        reading.temperature_c,
+        reading.material,
+    )
     judged = judgement_of(measured, row.low_mm, row.high_mm, known, rule, reading.own_unit)
     words = (
         f"{show_length(reading.value_mm, reading.unit)} (mean of {reading.repeats})"
@@ -125,9 +168,17 @@ def _value(row: Any, reading: Any, known: dict[int, InstrumentLimit], rule: Rule
         else show_typed(Size(reading.typed, reading.unit, reading.value_mm), reading.unit)
     )
     return MadeValue(
-        reading.id, reading.station or "", words, reading.value_mm, judged.value.U_mm, judged.value.verdict,
-        judged.value.sentence, reading.instrument or "", reading.taken_at, judged.working,
-    )  # fmt: skip
+        reading.id,
+        reading.station or "",
+        words,
+        reading.value_mm,
+        judged.value.U_mm,
+        judged.value.verdict,
+        judged.value.sentence,
+        reading.instrument or "",
+        reading.taken_at,
+        judged.working,
+    )
 
 
 def worst(found: Sequence[MadeValue]) -> MadeValue | None:
@@ -140,10 +191,10 @@ def places(connection: Connection, sheet_id: int) -> list[tuple[int, int]]:
     """Where as-made values of a sheet land, in its order: (feature, station), station 0 for a whole feature."""
     found: list[tuple[int, int]] = []
     rows = connection.execute(
-        select(MakingDimension.feature_id, Station.id.label("station_id"))
-        .outerjoin(Station, Station.feature_id == MakingDimension.feature_id)
-        .where(MakingDimension.sheet_id == sheet_id, MakingDimension.feature_id.is_not(None))
-        .order_by(MakingDimension.position, MakingDimension.id, Station.position, Station.id)
+        select(MakingDimensions.feature_id, Stations.id.label("station_id"))
+        .outerjoin(Stations, Stations.feature_id == MakingDimensions.feature_id)
+        .where(MakingDimensions.sheet_id == sheet_id, MakingDimensions.feature_id.is_not(None))
+        .order_by(MakingDimensions.position, MakingDimensions.id, Stations.position, Stations.id)
     )
     for row in rows:
         key = (row.feature_id, row.station_id or 0)

@@ -52,10 +52,16 @@ class MateLimits:
             Fact(side, "decision", "", self.mate.decision.value, self.mate.decision.value, self.mate.part),
             Fact(side, "wanted", "", self.wanted_text, self.wanted_text or "nothing"),
             *(
-                Fact(side, "reading", reading.station, f"{reading.reading_id}: {reading.value_mm!r}", reading.words)
+                Fact(
+                    side,
+                    "reading",
+                    reading.station,
+                    f"{reading.reading_id}: {reading.value_mm!r}",
+                    reading.words,
+                )
                 for reading in self.mate.readings
             ),
-        )  # fmt: skip
+        )
 
 
 def of_part(

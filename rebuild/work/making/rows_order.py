@@ -8,7 +8,10 @@ from enum import StrEnum
 
 from sqlalchemy import Connection, func, select
 
-from rebuild.model.all import Feature, Part, Reading, Task
+from rebuild.model.tables.features import Features
+from rebuild.model.tables.parts import Parts
+from rebuild.model.tables.readings import Readings
+from rebuild.model.tables.steps import Tasks
 from rebuild.trade.limits.judgement import Rule
 from rebuild.trade.schedule.network import loop_in, ordered
 from rebuild.words.decisions import Decision
@@ -108,12 +111,17 @@ def making_order(connection: Connection, machine_id: int, rule: Rule = Rule.CONF
     minutes = _minutes(connection, parts)
     found = tuple(
         MakeRow(
-            key, titles[key], parts[key].decision, parts[key].method, tuple(needs[key]),
-            tuple(titles[after] for before, after in dict.fromkeys(edges) if before == key), minutes.get(key, 0.0),
+            key,
+            titles[key],
+            parts[key].decision,
+            parts[key].method,
+            tuple(needs[key]),
+            tuple(titles[after] for before, after in dict.fromkeys(edges) if before == key),
+            minutes.get(key, 0.0),
             next((tuple(titles[k] for k in loop) for loop in loops if key in loop), ()),
         )
         for key in order
-    )  # fmt: skip
+    )
     return MakingOrder(
         found, _measurements(found), tuple(tuple(titles[key] for key in loop) for loop in loops)
     )
@@ -163,9 +171,9 @@ class _ToMake:
 def _still_to_make(connection: Connection, machine_id: int, every: list[FitRow]) -> dict[int, _ToMake]:
     """Parts decided to be made, and not finished: a side not final, or without fits neither measured nor done."""
     found = connection.execute(
-        select(Part.id, Part.code, Part.name, Part.decision, Part.decision_method)
-        .where(Part.machine_id == machine_id, Part.decision.in_(MAKING))
-        .order_by(Part.code, Part.id)
+        select(Parts.id, Parts.code, Parts.name, Parts.decision, Parts.decision_method)
+        .where(Parts.machine_id == machine_id, Parts.decision.in_(MAKING))
+        .order_by(Parts.code, Parts.id)
     ).all()
     sides: dict[int, list[bool]] = {}
     for row in every:
@@ -182,19 +190,22 @@ def _still_to_make(connection: Connection, machine_id: int, every: list[FitRow])
 
 def _measured_new(connection: Connection, part_ids: list[int]) -> set[int]:
     query = (
-        select(Feature.part_id).join(Reading, Reading.feature_id == Feature.id)
-        .where(Feature.part_id.in_(part_ids), Reading.stage.in_(_NEW), Reading.struck.is_(None))
-    )  # fmt: skip
+        select(Features.part_id)
+        .join(Readings, Readings.feature_id == Features.id)
+        .where(Features.part_id.in_(part_ids), Readings.stage.in_(_NEW), Readings.struck.is_(None))
+    )
     return set(connection.execute(query).scalars())
 
 
 def _steps_done(connection: Connection, part_ids: list[int]) -> set[int]:
     """Parts whose every making step is done."""
-    still_open = func.sum(Task.state.not_in(_CLOSED))
+    still_open = func.sum(Tasks.state.not_in(_CLOSED))
     query = (
-        select(Task.part_id).where(Task.part_id.in_(part_ids), Task.kind.in_(_MAKE_STEPS))
-        .group_by(Task.part_id).having(still_open == 0)
-    )  # fmt: skip
+        select(Tasks.part_id)
+        .where(Tasks.part_id.in_(part_ids), Tasks.kind.in_(_MAKE_STEPS))
+        .group_by(Tasks.part_id)
+        .having(still_open == 0)
+    )
     return {key for key in connection.execute(query).scalars() if key is not None}
 
 
@@ -213,10 +224,10 @@ def _steps_before(connection: Connection, machine_id: int, part_ids: Iterable[in
 
 def _minutes(connection: Connection, part_ids: Iterable[int]) -> dict[int, float]:
     query = (
-        select(Task.part_id, func.sum(Task.likely_min))
-        .where(Task.part_id.in_(list(part_ids)), Task.kind.in_(_MAKE_STEPS), Task.state.not_in(_CLOSED))
-        .group_by(Task.part_id)
-    )  # fmt: skip
+        select(Tasks.part_id, func.sum(Tasks.likely_min))
+        .where(Tasks.part_id.in_(list(part_ids)), Tasks.kind.in_(_MAKE_STEPS), Tasks.state.not_in(_CLOSED))
+        .group_by(Tasks.part_id)
+    )
     return {row[0]: float(row[1] or 0.0) for row in connection.execute(query) if row[0] is not None}
 
 

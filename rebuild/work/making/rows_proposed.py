@@ -9,7 +9,8 @@ from dataclasses import dataclass, field, replace
 from sqlalchemy import Connection, select
 
 from rebuild.errors import OutOfRange, RebuildError
-from rebuild.model.all import Feature, Reading
+from rebuild.model.tables.features import Features
+from rebuild.model.tables.readings import Readings
 from rebuild.trade.drawing.measure import Measure
 from rebuild.trade.making.derive import Derived, Designations, before_pressing, derived
 from rebuild.trade.making.limits import general, general_in_shop, inward
@@ -80,17 +81,19 @@ class Ground:
 def features_of(connection: Connection, part_id: int) -> list[OwnFeature]:
     """The features of a part with what the old part reads, newest reading at each station."""
     rows = connection.execute(
-        select(Feature).where(Feature.part_id == part_id).order_by(Feature.position, Feature.id)
+        select(*Features.columns())
+        .where(Features.part_id == part_id)
+        .order_by(Features.position, Features.id)
     ).all()
     read: dict[int, dict[int | None, tuple[float, str]]] = {}
     for row in connection.execute(
-        select(Reading.feature_id, Reading.station_id, Reading.value_mm, Reading.typed, Reading.unit)
+        select(Readings.feature_id, Readings.station_id, Readings.value_mm, Readings.typed, Readings.unit)
         .where(
-            Reading.feature_id.in_([row.id for row in rows]),
-            Reading.struck.is_(None),
-            Reading.stage.not_in((Stage.AS_MADE, Stage.FITTED)),
+            Readings.feature_id.in_([row.id for row in rows]),
+            Readings.struck.is_(None),
+            Readings.stage.not_in((Stage.AS_MADE, Stage.FITTED)),
         )
-        .order_by(Reading.id)
+        .order_by(Readings.id)
     ):
         read.setdefault(row.feature_id, {})[row.station_id] = (
             row.value_mm,
@@ -98,12 +101,19 @@ def features_of(connection: Connection, part_id: int) -> list[OwnFeature]:
         )
     return [
         OwnFeature(
-            row.id, row.name, row.kind, row.unit, row.thread, row.nominal_mm, row.low_mm, row.high_mm,
+            row.id,
+            row.name,
+            row.kind,
+            row.unit,
+            row.thread,
+            row.nominal_mm,
+            row.low_mm,
+            row.high_mm,
             tuple(value for value, _ in read.get(row.id, {}).values()),
             ", ".join(words for _, words in read.get(row.id, {}).values()),
         )
         for row in rows
-    ]  # fmt: skip
+    ]
 
 
 def propose(ground: Ground, typed: Mapping[str, Measure] | None = None) -> list[Proposed]:
@@ -143,9 +153,15 @@ def _feature_for(role: Role, ground: Ground) -> OwnFeature | None:
 
 def _of_role(role: Role, feature: OwnFeature | None, ground: Ground) -> Proposed:
     line = Proposed(
-        role.name, role.name, feature.id if feature else None, None, LimitsFrom.OWN, Measure(role.name),
-        role.measured_with, role.note,
-    )  # fmt: skip
+        role.name,
+        role.name,
+        feature.id if feature else None,
+        None,
+        LimitsFrom.OWN,
+        Measure(role.name),
+        role.measured_with,
+        role.note,
+    )
     if feature is not None:
         line = _of_feature(line, feature, ground, copy_old=role.kind in ("length", "width"))
     if not line.measure.given and line.fit_id is None:
@@ -261,9 +277,10 @@ def not_to_copy(features: Sequence[OwnFeature], lines: Sequence[Proposed], unit:
         if feature is None or not feature.old_mm or line.limits_from is LimitsFrom.OLD_PART:
             continue
         outside = [
-            value for value in feature.old_mm
+            value
+            for value in feature.old_mm
             if (low is not None and value < low) or (high is not None and value > high)
-        ]  # fmt: skip
+        ]
         if outside:
             words.append(
                 f"{line.name}: the old one reads {feature.old_words}; make {size_words(line.measure, unit)}"

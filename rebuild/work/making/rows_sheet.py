@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any
+from typing import NamedTuple
 
 from sqlalchemy import Connection, select
 
 from rebuild.errors import NotThere, RebuildError
-from rebuild.model.all import Concession, Machine, MakingSheet, MakingStep, MakingTool, Part, Subassembly
+from rebuild.model.tables.decisions import Concessions
+from rebuild.model.tables.machines import Machines, Subassemblies
+from rebuild.model.tables.making import MakingSheets, MakingSteps, MakingTools
+from rebuild.model.tables.parts import Parts
 from rebuild.trade.drawing.measure import Measure
 from rebuild.trade.drawing.shapes import draw, drawable
 from rebuild.trade.limits.judgement import Rule
@@ -37,18 +40,34 @@ from rebuild.work.making.rows_sheet_sizes import mates_of, sizes_of
 from rebuild.work.readings.rows_judged import instrument_limits
 
 
+class _PartOf(NamedTuple):
+    """What is asked of the part a sheet is for."""
+
+    code: str
+    name: str
+    handedness: str
+    spare_of_id: int | None
+    machine: str
+    subassembly: str
+
+
 def sheet_page(connection: Connection, sheet_id: int, rule: Rule = Rule.CONFORMANCE_95) -> SheetPage:
     """One sheet whole. Raises NotThere."""
     stored = connection.execute(
         select(
-            MakingSheet, Part.code, Part.name, Part.handedness, Part.spare_of_id, Machine.name.label("machine"),
-            Subassembly.name.label("subassembly"),
+            *MakingSheets.columns(),
+            Parts.code,
+            Parts.name.label("part"),
+            Parts.handedness,
+            Parts.spare_of_id,
+            Machines.name.label("machine"),
+            Subassemblies.name.label("subassembly"),
         )
-        .join(Part, Part.id == MakingSheet.part_id)
-        .join(Machine, Machine.id == Part.machine_id)
-        .outerjoin(Subassembly, Subassembly.id == Part.subassembly_id)
-        .where(MakingSheet.id == sheet_id)
-    ).first()  # fmt: skip
+        .join(Parts, Parts.id == MakingSheets.part_id)
+        .join(Machines, Machines.id == Parts.machine_id)
+        .outerjoin(Subassemblies, Subassemblies.id == Parts.subassembly_id)
+        .where(MakingSheets.id == sheet_id)
+    ).first()
     if stored is None:
         raise NotThere(
             f"The making sheet no. {sheet_id} is no longer there.", way_out="It may have been removed."
@@ -57,11 +76,24 @@ def sheet_page(connection: Connection, sheet_id: int, rule: Rule = Rule.CONFORMA
     asked = of_part(
         connection, stored.part_id, allow_uncertainty=stored.allow_uncertainty, rule=rule, limits=limits
     )
-    return _page(connection, stored, asked, values(connection, sheet_id, rule, limits))
+    row = MakingSheets.of(stored)
+    part = _PartOf(
+        stored.code,
+        stored.part,
+        stored.handedness,
+        stored.spare_of_id,
+        stored.machine,
+        stored.subassembly or "",
+    )
+    return _page(connection, row, part, asked, values(connection, sheet_id, rule, limits))
 
 
 def _page(
-    connection: Connection, row: Any, asked: Sequence[MateLimits], made: dict[int, tuple[MadeValue, ...]]
+    connection: Connection,
+    row: MakingSheets,
+    part: _PartOf,
+    asked: Sequence[MateLimits],
+    made: dict[int, tuple[MadeValue, ...]],
 ) -> SheetPage:
     shape, unit = row.shape.value, row.unit
     sizes = sizes_of(connection, row, asked, made)
@@ -72,7 +104,7 @@ def _page(
     steps = _steps(connection, row, by_role, thread)
     return SheetPage(
         id=row.id,
-        head=_head(connection, row),
+        head=_head(connection, row, part),
         course=_course(row, asked),
         blank=_blank(row, by_role),
         mates=mates_of(connection, asked, unit),
@@ -87,15 +119,27 @@ def _page(
     )
 
 
-def _head(connection: Connection, row: Any) -> SheetHead:
+def _head(connection: Connection, row: MakingSheets, part: _PartOf) -> SheetHead:
     return SheetHead(
-        row.part_id, row.code, row.name, row.machine, row.subassembly or "", _part_title(connection, row.spare_of_id),
-        row.handedness, row.quantity, row.attempt, row.shape, row.unit, row.finish, row.started_at, row.why,
+        row.part_id,
+        part.code,
+        part.name,
+        part.machine,
+        part.subassembly,
+        _part_title(connection, part.spare_of_id),
+        part.handedness,
+        row.quantity,
+        row.attempt,
+        row.shape,
+        row.unit,
+        row.finish,
+        row.started_at,
+        row.why,
         row.do_not_copy,
-    )  # fmt: skip
+    )
 
 
-def _course(row: Any, asked: Sequence[MateLimits]) -> SheetCourse:
+def _course(row: MakingSheets, asked: Sequence[MateLimits]) -> SheetCourse:
     """A settled sheet waits for nothing and is never stale."""
     waits: tuple[str, ...] = ()
     stale: tuple[str, ...] = ()
@@ -106,9 +150,13 @@ def _course(row: Any, asked: Sequence[MateLimits]) -> SheetCourse:
     return SheetCourse(row.progress, state, row.looked_at, row.allow_uncertainty, waits, stale)
 
 
-def _steps(connection: Connection, row: Any, sizes: dict[str, Measure], thread: str) -> tuple[StepRow, ...]:
+def _steps(
+    connection: Connection, row: MakingSheets, sizes: dict[str, Measure], thread: str
+) -> tuple[StepRow, ...]:
     stored = connection.execute(
-        select(MakingStep).where(MakingStep.sheet_id == row.id).order_by(MakingStep.position, MakingStep.id)
+        select(*MakingSteps.columns())
+        .where(MakingSteps.sheet_id == row.id)
+        .order_by(MakingSteps.position, MakingSteps.id)
     )
 
     def fill(text: str) -> str:
@@ -116,23 +164,41 @@ def _steps(connection: Connection, row: Any, sizes: dict[str, Measure], thread: 
 
     return tuple(
         StepRow(
-            step.id, fill(step.what), step.what, step.machine, step.hold, fill(step.tool), step.speed, step.feed,
-            step.leave, step.measure, step.done_at, step.note,
+            step.id,
+            fill(step.what),
+            step.what,
+            step.machine,
+            step.hold,
+            fill(step.tool),
+            step.speed,
+            step.feed,
+            step.leave,
+            step.measure,
+            step.done_at,
+            step.note,
         )
         for step in stored
-    )  # fmt: skip
+    )
 
 
-def _tools(connection: Connection, row: Any, sizes: dict[str, Measure], thread: str) -> tuple[ToolRow, ...]:
+def _tools(
+    connection: Connection, row: MakingSheets, sizes: dict[str, Measure], thread: str
+) -> tuple[ToolRow, ...]:
     stored = connection.execute(
-        select(MakingTool).where(MakingTool.sheet_id == row.id).order_by(MakingTool.position, MakingTool.id)
+        select(*MakingTools.columns())
+        .where(MakingTools.sheet_id == row.id)
+        .order_by(MakingTools.position, MakingTools.id)
     )
     return tuple(
         ToolRow(
-            tool.id, filled(tool.what, row.shape.value, sizes, row.unit, thread), tool.what, tool.why, tool.in_hand
+            tool.id,
+            filled(tool.what, row.shape.value, sizes, row.unit, thread),
+            tool.what,
+            tool.why,
+            tool.in_hand,
         )
         for tool in stored
-    )  # fmt: skip
+    )
 
 
 def _cautions(material: str, steps: Sequence[StepRow]) -> tuple[Caution, ...]:
@@ -156,12 +222,12 @@ def _drawing(shape: str, sizes: dict[str, Measure], unit: str, thread: str) -> S
         return SheetDrawing(None, str(trouble))
 
 
-def _blank(row: Any, sizes: dict[str, Measure]) -> SheetBlank:
+def _blank(row: MakingSheets, sizes: dict[str, Measure]) -> SheetBlank:
     words, trouble, working = _sawn_from(row, sizes)
     return SheetBlank(row.material, words, trouble, working, row.blank_at)
 
 
-def _sawn_from(row: Any, sizes: dict[str, Measure]) -> tuple[str, str, Working | None]:
+def _sawn_from(row: MakingSheets, sizes: dict[str, Measure]) -> tuple[str, str, Working | None]:
     if row.blank.strip():
         return row.blank, "", None
     found = find_material(row.material) if row.material.strip() else None
@@ -176,21 +242,26 @@ def _sawn_from(row: Any, sizes: dict[str, Measure]) -> tuple[str, str, Working |
     return blank_words(worked.value, row.shape.value, row.unit), "", worked.working
 
 
-def _outcome(connection: Connection, row: Any) -> SheetOutcome:
+def _outcome(connection: Connection, row: MakingSheets) -> SheetOutcome:
     return SheetOutcome(
-        row.settled_at, row.settled_by, row.settled_note, _concessions(connection, row), row.trial_fit, row.marked,
+        row.settled_at,
+        row.settled_by,
+        row.settled_note,
+        _concessions(connection, row),
+        row.trial_fit,
+        row.marked,
         row.note,
-    )  # fmt: skip
+    )
 
 
-def _concessions(connection: Connection, row: Any) -> tuple[str, ...]:
+def _concessions(connection: Connection, row: MakingSheets) -> tuple[str, ...]:
     """What was taken outside its limits on this attempt."""
-    query = select(Concession.accepted, Concession.reason, Concession.accepted_by).where(
-        Concession.part_id == row.part_id
+    query = select(Concessions.accepted, Concessions.reason, Concessions.accepted_by).where(
+        Concessions.part_id == row.part_id
     )
     if row.progress is not MakingProgress.ACCEPTED:
         return ()
-    rows = connection.execute(query.where(Concession.accepted_at.between(row.started_at, row.settled_at)))
+    rows = connection.execute(query.where(Concessions.accepted_at.between(row.started_at, row.settled_at)))
     return tuple(
         f"{one.accepted}: {one.reason}" + (f" ({one.accepted_by})" if one.accepted_by else "") for one in rows
     )
@@ -199,5 +270,5 @@ def _concessions(connection: Connection, row: Any) -> tuple[str, ...]:
 def _part_title(connection: Connection, part_id: int | None) -> str:
     if part_id is None:
         return ""
-    row = connection.execute(select(Part.code, Part.name).where(Part.id == part_id)).first()
+    row = connection.execute(select(Parts.code, Parts.name).where(Parts.id == part_id)).first()
     return f"{row.code} {row.name}".strip() if row is not None else ""

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any
 
 from sqlalchemy import Connection, select
 
-from rebuild.model.all import Feature, Instrument, MakingDimension, Reading
+from rebuild.model.tables.features import Features
+from rebuild.model.tables.making import MakingDimensions, MakingSheets
+from rebuild.model.tables.readings import Instruments, Readings
 from rebuild.trade.drawing.measure import Measure
 from rebuild.trade.fits.now import SideReading
 from rebuild.trade.fits.words import range_words
@@ -22,14 +23,18 @@ from rebuild.work.making.rows_sheet_lists import MateRow, SizeRow
 
 
 def sizes_of(
-    connection: Connection, row: Any, asked: Sequence[MateLimits], made: dict[int, tuple[MadeValue, ...]]
+    connection: Connection,
+    row: MakingSheets,
+    asked: Sequence[MateLimits],
+    made: dict[int, tuple[MadeValue, ...]],
 ) -> tuple[SizeRow, ...]:
     found = []
-    for line in connection.execute(
-        select(MakingDimension)
-        .where(MakingDimension.sheet_id == row.id)
-        .order_by(MakingDimension.position, MakingDimension.id)
-    ):
+    stored = connection.execute(
+        select(*MakingDimensions.columns())
+        .where(MakingDimensions.sheet_id == row.id)
+        .order_by(MakingDimensions.position, MakingDimensions.id)
+    )
+    for line in map(MakingDimensions.of, stored):
         measure = Measure(line.name, line.nominal_mm, line.low_mm, line.high_mm)
         mates = [one for one in asked if one.feature_id == line.feature_id]
         kind = role(row.shape.value, line.role)
@@ -37,12 +42,23 @@ def sizes_of(
         other = "" if plain or not measure.given else _in_other_unit(measure, row.unit)
         found.append(
             SizeRow(
-                line.id, line.role, line.name, kind.kind if kind else "", measure, line.size_text,
-                plain_words(row.shape.value, line.role, measure, row.unit), other, line.limits_from,
-                _source(line, mates, measure), line.feature_id, line.measured_with, line.note,
-                made.get(line.id, ()), next((one.working for one in mates if one.working is not None), None),
+                line.id,
+                line.role,
+                line.name,
+                kind.kind if kind else "",
+                measure,
+                line.size_text,
+                plain_words(row.shape.value, line.role, measure, row.unit),
+                other,
+                line.limits_from,
+                _source(line, mates, measure),
+                line.feature_id,
+                line.measured_with,
+                line.note,
+                made.get(line.id, ()),
+                next((one.working for one in mates if one.working is not None), None),
             )
-        )  # fmt: skip
+        )
     return tuple(found)
 
 
@@ -63,7 +79,7 @@ _FOLLOWS = {
 }  # fmt: skip
 
 
-def _source(line: Any, mates: Sequence[MateLimits], measure: Measure) -> str:
+def _source(line: MakingDimensions, mates: Sequence[MateLimits], measure: Measure) -> str:
     """Where limits come from, as the sheet says it; or why there are none."""
     if not measure.given:
         waits = next((one.wait.sentence for one in mates if one.wait is not None and one.mate.readings), "")
@@ -72,33 +88,42 @@ def _source(line: Any, mates: Sequence[MateLimits], measure: Measure) -> str:
     if line.limits_from is LimitsFrom.MATE and mates:
         return f"to suit {' and '.join(one.mate.title for one in mates)}"
     return {
-        LimitsFrom.MATE: "to suit its mate", LimitsFrom.SPEC: "spec of the feature",
+        LimitsFrom.MATE: "to suit its mate",
+        LimitsFrom.SPEC: "spec of the feature",
         LimitsFrom.TABLE: _FOLLOWS.get(line.role, "from its table"),
-        LimitsFrom.GENERAL: "ISO 2768-m", LimitsFrom.OLD_PART: "old part, ISO 2768-m", LimitsFrom.OWN: "as typed",
-    }[line.limits_from]  # fmt: skip
+        LimitsFrom.GENERAL: "ISO 2768-m",
+        LimitsFrom.OLD_PART: "old part, ISO 2768-m",
+        LimitsFrom.OWN: "as typed",
+    }[line.limits_from]
 
 
 def mates_of(connection: Connection, asked: Sequence[MateLimits], unit: str) -> tuple[MateRow, ...]:
     instruments = _instruments(
         connection, [reading.reading_id for one in asked for reading in one.mate.readings]
     )
-    named = select(Feature.id, Feature.name).where(Feature.id.in_([one.feature_id for one in asked]))
+    named = select(Features.id, Features.name).where(Features.id.in_([one.feature_id for one in asked]))
     names = {feature.id: feature.name for feature in connection.execute(named)}
     found = []
     for one in asked:
         known = max((reading.budget.U_mm for reading in one.mate.readings), default=None)
         found.append(
             MateRow(
-                one.fit_id, names.get(one.feature_id, ""), one.mate.title,
+                one.fit_id,
+                names.get(one.feature_id, ""),
+                one.mate.title,
                 _reads(one.mate.readings),
                 f"± {show_length(known, unit, DECIMALS[unit] + 1)}" if known else "",
-                ", ".join(dict.fromkeys(
-                    instruments[r.reading_id] for r in one.mate.readings if r.reading_id in instruments
-                )),
-                one.wait is None, one.wait.sentence if one.wait is not None else "",
-                _wanted(one), one.trouble,
+                ", ".join(
+                    dict.fromkeys(
+                        instruments[r.reading_id] for r in one.mate.readings if r.reading_id in instruments
+                    )
+                ),
+                one.wait is None,
+                one.wait.sentence if one.wait is not None else "",
+                _wanted(one),
+                one.trouble,
             )
-        )  # fmt: skip
+        )
     return tuple(found)
 
 
@@ -117,8 +142,8 @@ def _wanted(one: MateLimits) -> str:
 
 def _instruments(connection: Connection, reading_ids: Sequence[int]) -> dict[int, str]:
     rows = connection.execute(
-        select(Reading.id, Instrument.name)
-        .join(Instrument, Instrument.id == Reading.instrument_id)
-        .where(Reading.id.in_(reading_ids))
+        select(Readings.id, Instruments.name)
+        .join(Instruments, Instruments.id == Readings.instrument_id)
+        .where(Readings.id.in_(reading_ids))
     )
     return {row.id: row.name for row in rows}

@@ -8,7 +8,12 @@ from dataclasses import dataclass
 from sqlalchemy import Connection, select
 
 from rebuild.errors import NotThere
-from rebuild.model.all import Concession, Feature, Machine, MakingSheet, OddSize, Part, Reading
+from rebuild.model.tables.decisions import Concessions, OddSizes
+from rebuild.model.tables.features import Features
+from rebuild.model.tables.machines import Machines
+from rebuild.model.tables.making import MakingSheets
+from rebuild.model.tables.parts import Parts
+from rebuild.model.tables.readings import Readings
 from rebuild.trade.limits.judgement import Rule
 from rebuild.trade.sizes.quantity import Size
 from rebuild.trade.sizes.show import show_length, show_typed
@@ -58,10 +63,10 @@ class PartStory:
 def part_story(connection: Connection, part_id: int, rule: Rule = Rule.CONFORMANCE_95) -> PartStory:
     """The story of one part. Raises NotThere."""
     part = connection.execute(
-        select(Part, Machine.name.label("machine"))
-        .join(Machine, Machine.id == Part.machine_id)
-        .where(Part.id == part_id)
-    ).first()  # fmt: skip
+        select(*Parts.columns(), Machines.name.label("machine"))
+        .join(Machines, Machines.id == Parts.machine_id)
+        .where(Parts.id == part_id)
+    ).first()
     if part is None:
         raise NotThere(f"The part no. {part_id} is no longer there.", way_out="It may have been removed.")
     limits = instrument_limits(connection)
@@ -70,18 +75,30 @@ def part_story(connection: Connection, part_id: int, rule: Rule = Rule.CONFORMAN
     decision = part.decision.value if part.decision is not Decision.OPEN else "not decided"
     reason = f": {part.decision_reason}" if part.decision_reason else ""
     events = sorted(
-        [*_readings(connection, part_id), *_decided(part), *_sheets(connection, part_id),
-         *_conceded(connection, part_id), *_odd(connection, part_id)],
+        [
+            *_readings(connection, part_id),
+            *_decided(part),
+            *_sheets(connection, part_id),
+            *_conceded(connection, part_id),
+            *_odd(connection, part_id),
+        ],
         key=lambda event: event.when,
-    )  # fmt: skip
+    )
     in_fits = tuple(
         f"{row.title}: {row.sentence}"
         for row in fits.rows(connection, fits.of_parts(connection, [part_id]), rule)
     )
     return PartStory(
-        part_id, f"{part.code} {part.name}".strip(), part.machine, part.material, part.condition,
-        f"{decision}{reason}", tuple(_feature(row) for row in found), tuple(events), in_fits,
-    )  # fmt: skip
+        part_id,
+        f"{part.code} {part.name}".strip(),
+        part.machine,
+        part.material,
+        part.condition,
+        f"{decision}{reason}",
+        tuple(_feature(row) for row in found),
+        tuple(events),
+        in_fits,
+    )
 
 
 def _feature(row: GridRow) -> FeatureStory:
@@ -90,10 +107,12 @@ def _feature(row: GridRow) -> FeatureStory:
     last = row.speaking
     where = f", {row.station}" if row.station else ""
     return FeatureStory(
-        f"{row.feature}{where}", f"{row.spec_text} {row.unit}" if row.spec_text else "",
-        _shown(first) if first is not None else "", _shown(last) if last is not None and last is not first else "",
+        f"{row.feature}{where}",
+        f"{row.spec_text} {row.unit}" if row.spec_text else "",
+        _shown(first) if first is not None else "",
+        _shown(last) if last is not None and last is not first else "",
         row.judgement.verdict.value if row.judgement is not None and row.spec_text else "",
-    )  # fmt: skip
+    )
 
 
 def _shown(reading: ReadingRow) -> str:
@@ -109,17 +128,17 @@ def _readings(connection: Connection, part_id: int) -> list[Event]:
     """Readings of one day and stage told together; struck ones by their reason."""
     found = connection.execute(
         select(
-            Reading.taken_at,
-            Reading.stage,
-            Reading.typed,
-            Reading.unit,
-            Reading.value_mm,
-            Reading.struck,
-            Feature.name,
+            Readings.taken_at,
+            Readings.stage,
+            Readings.typed,
+            Readings.unit,
+            Readings.value_mm,
+            Readings.struck,
+            Features.name,
         )
-        .join(Feature, Feature.id == Reading.feature_id)
-        .where(Feature.part_id == part_id)
-        .order_by(Reading.taken_at, Reading.id)
+        .join(Features, Features.id == Readings.feature_id)
+        .where(Features.part_id == part_id)
+        .order_by(Readings.taken_at, Readings.id)
     ).all()
     told: dict[tuple[dt.date, Stage, str], tuple[dt.datetime, list[str]]] = {}
     for row in found:
@@ -145,7 +164,7 @@ def _decided(part: object) -> list[Event]:
 def _sheets(connection: Connection, part_id: int) -> list[Event]:
     found: list[Event] = []
     for row in connection.execute(
-        select(MakingSheet).where(MakingSheet.part_id == part_id).order_by(MakingSheet.attempt)
+        select(*MakingSheets.columns()).where(MakingSheets.part_id == part_id).order_by(MakingSheets.attempt)
     ):
         name = f"attempt {row.attempt}"
         for when, what, text in (
@@ -168,7 +187,7 @@ def _sheets(connection: Connection, part_id: int) -> list[Event]:
 def _conceded(connection: Connection, part_id: int) -> list[Event]:
     return [
         Event(row.accepted_at, "accepted by concession", f"{row.accepted}: {row.reason}")
-        for row in connection.execute(select(Concession).where(Concession.part_id == part_id))
+        for row in connection.execute(select(*Concessions.columns()).where(Concessions.part_id == part_id))
         if row.accepted_at is not None
     ]
 
@@ -180,6 +199,6 @@ def _odd(connection: Connection, part_id: int) -> list[Event]:
             "not standard",
             f"{row.what}{' instead of ' + row.instead_of if row.instead_of else ''}",
         )
-        for row in connection.execute(select(OddSize).where(OddSize.part_id == part_id))
+        for row in connection.execute(select(*OddSizes.columns()).where(OddSizes.part_id == part_id))
         if row.since is not None
     ]

@@ -5,7 +5,8 @@ from __future__ import annotations
 from sqlalchemy import select
 
 from rebuild.errors import BadEntry
-from rebuild.model.all import MakingDimension, MakingSheet, Part
+from rebuild.model.records.making import MakingDimension, MakingSheet
+from rebuild.model.records.parts import Part
 from rebuild.store.store import Tx
 from rebuild.trade.drawing.measure import Measure
 from rebuild.trade.making.derive import Designations

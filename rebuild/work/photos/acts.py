@@ -11,7 +11,10 @@ from pathlib import Path
 from sqlalchemy import select
 
 from rebuild.errors import BadEntry, FileTrouble
-from rebuild.model.all import Machine, Part, Photo, PhotoMark, Subassembly, Task
+from rebuild.model.records.machines import Machine, Subassembly
+from rebuild.model.records.parts import Part
+from rebuild.model.records.photos import Photo, PhotoMark
+from rebuild.model.records.steps import Task
 from rebuild.store.act import Act
 from rebuild.store.photos import put_photo
 from rebuild.store.store import Store, Tx
@@ -82,10 +85,18 @@ def take_in(
                 already.append(there)
                 continue
             row = Photo(
-                machine_id=machine_id, subassembly_id=where.subassembly_id, part_id=where.part_id,
-                task_id=where.task_id, sha256=picture.sha256, ending=picture.ending, file_name=picture.file_name,
-                width=picture.width, height=picture.height, taken_at=picture.taken_at, phase=phase,
-            )  # fmt: skip
+                machine_id=machine_id,
+                subassembly_id=where.subassembly_id,
+                part_id=where.part_id,
+                task_id=where.task_id,
+                sha256=picture.sha256,
+                ending=picture.ending,
+                file_name=picture.file_name,
+                width=picture.width,
+                height=picture.height,
+                taken_at=picture.taken_at,
+                phase=phase,
+            )
             tx.session.add(row)
             tx.session.flush()
             added.append(row.id)

@@ -9,7 +9,10 @@ from pathlib import Path
 
 from sqlalchemy import Connection, select
 
-from rebuild.model.all import Part, Photo, PhotoMark, Subassembly, Task
+from rebuild.model.tables.machines import Subassemblies
+from rebuild.model.tables.parts import Parts
+from rebuild.model.tables.photos import PhotoMarks, Photos
+from rebuild.model.tables.steps import Tasks
 from rebuild.store.photos import photo_path
 from rebuild.words.photos import MarkKind, PhotoPhase
 
@@ -67,41 +70,67 @@ def photos(
     """Photos of a machine, newest first. ``CHOSEN`` takes the parts, else the steps, else the subassembly."""
     query = (
         select(
-            Photo.id, Photo.sha256, Photo.ending, Photo.file_name, Photo.width, Photo.height, Photo.taken_at,
-            Photo.phase, Photo.proves, Part.code, Part.name.label("part"), Task.title,
-            Subassembly.name.label("subassembly"),
+            Photos.id,
+            Photos.sha256,
+            Photos.ending,
+            Photos.file_name,
+            Photos.width,
+            Photos.height,
+            Photos.taken_at,
+            Photos.phase,
+            Photos.proves,
+            Parts.code,
+            Parts.name.label("part"),
+            Tasks.title,
+            Subassemblies.name.label("subassembly"),
         )
-        .outerjoin(Part, Part.id == Photo.part_id)
-        .outerjoin(Task, Task.id == Photo.task_id)
-        .outerjoin(Subassembly, Subassembly.id == Photo.subassembly_id)
-        .where(Photo.machine_id == machine_id)
-        .order_by(Photo.taken_at.desc(), Photo.id.desc())
-    )  # fmt: skip
+        .outerjoin(Parts, Parts.id == Photos.part_id)
+        .outerjoin(Tasks, Tasks.id == Photos.task_id)
+        .outerjoin(Subassemblies, Subassemblies.id == Photos.subassembly_id)
+        .where(Photos.machine_id == machine_id)
+        .order_by(Photos.taken_at.desc(), Photos.id.desc())
+    )
     if which is Which.INBOX:
-        query = query.where(Photo.part_id.is_(None), Photo.task_id.is_(None), Photo.subassembly_id.is_(None))
+        query = query.where(
+            Photos.part_id.is_(None), Photos.task_id.is_(None), Photos.subassembly_id.is_(None)
+        )
     elif which is Which.CHOSEN:
         if part_ids:
-            query = query.where(Photo.part_id.in_(part_ids))
+            query = query.where(Photos.part_id.in_(part_ids))
         elif task_ids:
-            query = query.where(Photo.task_id.in_(task_ids))
+            query = query.where(Photos.task_id.in_(task_ids))
         else:
-            query = query.where(Photo.subassembly_id == subassembly_id)
+            query = query.where(Photos.subassembly_id == subassembly_id)
     return [
         PhotoRow(
-            row.id, row.sha256, row.ending, row.file_name, row.width, row.height, row.taken_at, row.phase,
-            row.proves, f"{row.code or ''} {row.part or ''}".strip() or row.title or row.subassembly or "",
+            row.id,
+            row.sha256,
+            row.ending,
+            row.file_name,
+            row.width,
+            row.height,
+            row.taken_at,
+            row.phase,
+            row.proves,
+            f"{row.code or ''} {row.part or ''}".strip() or row.title or row.subassembly or "",
         )
         for row in connection.execute(query)
-    ]  # fmt: skip
+    ]
 
 
 def marks(connection: Connection, photo_id: int) -> list[MarkRow]:
     """The marks of one photo, oldest first."""
     rows = connection.execute(
         select(
-            PhotoMark.id, PhotoMark.kind, PhotoMark.x, PhotoMark.y, PhotoMark.x2, PhotoMark.y2, PhotoMark.text
+            PhotoMarks.id,
+            PhotoMarks.kind,
+            PhotoMarks.x,
+            PhotoMarks.y,
+            PhotoMarks.x2,
+            PhotoMarks.y2,
+            PhotoMarks.text,
         )
-        .where(PhotoMark.photo_id == photo_id)
-        .order_by(PhotoMark.id)
+        .where(PhotoMarks.photo_id == photo_id)
+        .order_by(PhotoMarks.id)
     )
     return [MarkRow(row.id, row.kind, row.x, row.y, row.x2, row.y2, row.text) for row in rows]

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from sqlalchemy import delete
 
 from rebuild.errors import BadEntry
-from rebuild.model.all import DayOff, WorkSpell
+from rebuild.model.records.plan import DayOff, WorkSpell
 from rebuild.store.act import Act
 from rebuild.store.store import Store
 from rebuild.trade.schedule.week_entry import parse_day

@@ -10,7 +10,8 @@ import datetime as dt
 from sqlalchemy import Connection, select
 
 from rebuild.errors import BadEntry
-from rebuild.model.all import Link, Part, Task, TaskConstraint
+from rebuild.model.tables.parts import Parts
+from rebuild.model.tables.steps import Links, TaskConstraints, Tasks
 from rebuild.trade.schedule.pert import ThreePoint
 from rebuild.trade.schedule.plan_input import PlanInput, PlanStep
 from rebuild.trade.sizes.amounts import parse_minutes
@@ -47,7 +48,7 @@ def plan_input(connection: Connection, machine_id: int, now: dt.datetime | None 
     """Read a machine's open steps, their links, what is on order, its parts to make, and the week."""
     needs = _constraints(connection, machine_id)
     leads = lead_times(connection, machine_id, now or dt.datetime.now())  # noqa: DTZ005 - the shop's wall clock
-    table = Task.__table__
+    table = Tasks.clause()
     rows = connection.execute(
         select(table)
         .where(table.c.machine_id == machine_id, table.c.state.in_(OPEN))
@@ -64,17 +65,17 @@ def plan_input(connection: Connection, machine_id: int, now: dt.datetime | None 
             after[row.id] = passing.key
             steps.append(passing)
     links = connection.execute(
-        select(Link.before_id, Link.after_id)
-        .join(Task, Task.id == Link.after_id)
-        .where(Task.machine_id == machine_id)
+        select(Links.before_id, Links.after_id)
+        .join(Tasks, Tasks.id == Links.after_id)
+        .where(Tasks.machine_id == machine_id)
     ).all()
     pairs = [(after.get(before, before), later) for before, later in links] + list(after.items())
     on_order, held = _on_order(leads, steps, [(row.before_id, row.after_id) for row in links])
     parts = {
         row.id: (f"{row.code} {row.name}".strip(), row.decision)
         for row in connection.execute(
-            select(Part.id, Part.code, Part.name, Part.decision).where(
-                Part.machine_id == machine_id, Part.decision.in_(TO_MAKE)
+            select(Parts.id, Parts.code, Parts.name, Parts.decision).where(
+                Parts.machine_id == machine_id, Parts.decision.in_(TO_MAKE)
             )
         )
     }
@@ -105,15 +106,28 @@ def _on_order(
         behind = [later for before, later in links if before == order.task_id and later in still_open]
         if not behind:
             behind = [
-                step.key for step in steps
+                step.key
+                for step in steps
                 if step.part_id is not None and step.part_id == order.part_id and step.kind is TaskKind.REFIT
-            ]  # fmt: skip
+            ]
         key = ORDER_KEYS - number
         if behind:
             found.append(
-                PlanStep(key, order.what, TaskKind.BUY, True, None, order.part_id, order.points,
-                         False, True, "", frozenset(), order.task_id)
-            )  # fmt: skip
+                PlanStep(
+                    key,
+                    order.what,
+                    TaskKind.BUY,
+                    True,
+                    None,
+                    order.part_id,
+                    order.points,
+                    False,
+                    True,
+                    "",
+                    frozenset(),
+                    order.task_id,
+                )
+            )
             held += [(key, later) for later in behind]
     return found, held
 
@@ -122,9 +136,11 @@ def _constraints(connection: Connection, machine_id: int) -> dict[int, dict[Cons
     """What each step asks for, with the rest it needs [minutes]."""
     found: dict[int, dict[ConstraintKind, float]] = {}
     rows = connection.execute(
-        select(TaskConstraint.task_id, TaskConstraint.kind, TaskConstraint.detail, TaskConstraint.rest_min)
-        .join(Task, Task.id == TaskConstraint.task_id)
-        .where(Task.machine_id == machine_id)
+        select(
+            TaskConstraints.task_id, TaskConstraints.kind, TaskConstraints.detail, TaskConstraints.rest_min
+        )
+        .join(Tasks, Tasks.id == TaskConstraints.task_id)
+        .where(Tasks.machine_id == machine_id)
     )
     for row in rows:
         found.setdefault(row.task_id, {})[row.kind] = row.rest_min or _cure(row.detail)
@@ -137,9 +153,18 @@ def _step(row: object, needs: frozenset[ConstraintKind]) -> PlanStep:
     points, assumed = _points(get("low_min"), get("likely_min"), get("high_min"), kind)
     elapsed = kind in ELAPSED and points.longest > _DAY
     return PlanStep(
-        get("id"), get("title"), kind, get("state") is TaskState.UNDER_WAY, get("subassembly_id"), get("part_id"),
-        points, assumed, elapsed, get("place"), needs,
-    )  # fmt: skip
+        get("id"),
+        get("title"),
+        kind,
+        get("state") is TaskState.UNDER_WAY,
+        get("subassembly_id"),
+        get("part_id"),
+        points,
+        assumed,
+        elapsed,
+        get("place"),
+        needs,
+    )
 
 
 def _points(
@@ -165,6 +190,16 @@ def _cure(detail: str) -> float:
 
 def _after(step: PlanStep, title: str, points: ThreePoint, *, assumed: bool) -> PlanStep:
     return PlanStep(
-        -step.key, title, step.kind if step.kind in ELAPSED else TaskKind.OTHER, False, step.subassembly_id,
-        step.part_id if step.kind in ELAPSED else None, points, assumed, True, "", frozenset(), step.key,
-    )  # fmt: skip
+        -step.key,
+        title,
+        step.kind if step.kind in ELAPSED else TaskKind.OTHER,
+        False,
+        step.subassembly_id,
+        step.part_id if step.kind in ELAPSED else None,
+        points,
+        assumed,
+        True,
+        "",
+        frozenset(),
+        step.key,
+    )

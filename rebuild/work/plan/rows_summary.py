@@ -7,7 +7,10 @@ from dataclasses import dataclass
 
 from sqlalchemy import Connection, func, select
 
-from rebuild.model.all import Feature, Instrument, LogEntry, Part, Question, Reading
+from rebuild.model.tables.features import Features
+from rebuild.model.tables.log import LogEntries, Questions
+from rebuild.model.tables.parts import Parts
+from rebuild.model.tables.readings import Instruments, Readings
 from rebuild.store.store import Store
 from rebuild.trade.limits.verdict import Rule, Verdict
 from rebuild.words.decisions import Decision
@@ -69,7 +72,7 @@ def shop_state(store: Store) -> ShopState:
     rule = verdict_rule(store)
     with store.read() as connection:
         states = tuple(_machine(connection, row, rule) for row in tree.machines(connection))
-        instruments = int(connection.execute(select(func.count()).select_from(Instrument)).scalar_one())
+        instruments = int(connection.execute(select(func.count()).select_from(Instruments)).scalar_one())
     return ShopState(store.path.name, states, instruments, store.undo_label())
 
 
@@ -83,8 +86,8 @@ def _machine(connection: Connection, row: tree.MachineRow, rule: Rule) -> Machin
         len(tree.subassemblies(connection, row.id)),
         row.parts,
         _by_decision(connection, row.id),
-        _count(connection, Feature, row.id),
-        _count(connection, Reading, row.id),
+        _count(connection, Features, row.id),
+        _count(connection, Readings, row.id),
         _by_verdict(connection, row.id, rule),
         _steps(tasks.tasks(connection, row.id), tuple(step.title for step in next_up.now)),
         next_up.candidates,
@@ -96,17 +99,17 @@ def _machine(connection: Connection, row: tree.MachineRow, rule: Rule) -> Machin
 
 def _by_decision(connection: Connection, machine_id: int) -> dict[str, int]:
     rows = connection.execute(
-        select(Part.decision, func.count()).where(Part.machine_id == machine_id).group_by(Part.decision)
+        select(Parts.decision, func.count()).where(Parts.machine_id == machine_id).group_by(Parts.decision)
     )
     counts = {row[0]: row[1] for row in rows}
     return {decision.value: counts[decision] for decision in Decision if decision in counts}
 
 
-def _count(connection: Connection, what: type[Feature] | type[Reading], machine_id: int) -> int:
-    query = select(func.count()).select_from(Feature).join(Part, Part.id == Feature.part_id)
-    if what is Reading:
-        query = query.join(Reading, Reading.feature_id == Feature.id).where(Reading.struck.is_(None))
-    return int(connection.execute(query.where(Part.machine_id == machine_id)).scalar_one())
+def _count(connection: Connection, what: type[Features] | type[Readings], machine_id: int) -> int:
+    query = select(func.count()).select_from(Features).join(Parts, Parts.id == Features.part_id)
+    if what is Readings:
+        query = query.join(Readings, Readings.feature_id == Features.id).where(Readings.struck.is_(None))
+    return int(connection.execute(query.where(Parts.machine_id == machine_id)).scalar_one())
 
 
 def _by_verdict(connection: Connection, machine_id: int, rule: Rule) -> dict[str, int]:
@@ -135,18 +138,18 @@ def _steps(rows: list[tasks.TaskRow], now: tuple[str, ...]) -> Steps:
 
 def _questions(connection: Connection, machine_id: int) -> tuple[str, ...]:
     rows = connection.execute(
-        select(Question.text)
-        .where(Question.machine_id == machine_id, Question.state == QuestionState.OPEN)
-        .order_by(Question.id)
+        select(Questions.text)
+        .where(Questions.machine_id == machine_id, Questions.state == QuestionState.OPEN)
+        .order_by(Questions.id)
     )
     return tuple(row.text for row in rows)
 
 
 def _last_log(connection: Connection, machine_id: int) -> str:
     row = connection.execute(
-        select(LogEntry.at, LogEntry.did, LogEntry.next_step)
-        .where(LogEntry.machine_id == machine_id)
-        .order_by(LogEntry.at.desc(), LogEntry.id.desc())
+        select(LogEntries.at, LogEntries.did, LogEntries.next_step)
+        .where(LogEntries.machine_id == machine_id)
+        .order_by(LogEntries.at.desc(), LogEntries.id.desc())
         .limit(1)
     ).first()
     if row is None:

@@ -6,16 +6,16 @@ import datetime as dt
 
 from sqlalchemy import Connection, select
 
-from rebuild.model.all import DayOff, WorkSpell
+from rebuild.model.tables.plan import DaysOff, WorkSpells
 from rebuild.trade.schedule.week import Spell, Week
 from rebuild.trade.schedule.week_entry import ASSUMED
 
 
 def week_of(connection: Connection) -> tuple[Week, bool]:
     """The owner's week, and whether it was set (else it is assumed)."""
-    rows = connection.execute(select(WorkSpell.weekday, WorkSpell.start_min, WorkSpell.end_min)).all()
+    rows = connection.execute(select(WorkSpells.weekday, WorkSpells.start_min, WorkSpells.end_min)).all()
     off: set[dt.date] = set()
-    for first, last in connection.execute(select(DayOff.first, DayOff.last)):
+    for first, last in connection.execute(select(DaysOff.first, DaysOff.last)):
         off |= {first.date() + dt.timedelta(days=at) for at in range((last.date() - first.date()).days + 1)}
     spells = tuple(Spell(row.weekday, row.start_min, row.end_min) for row in rows)
     return Week(spells or ASSUMED, frozenset(off)), bool(spells)
@@ -23,5 +23,7 @@ def week_of(connection: Connection) -> tuple[Week, bool]:
 
 def days_off(connection: Connection) -> list[tuple[int, dt.date, dt.date, str]]:
     """Days off as (id, first, last, why), in order."""
-    rows = connection.execute(select(DayOff.id, DayOff.first, DayOff.last, DayOff.why).order_by(DayOff.first))
+    rows = connection.execute(
+        select(DaysOff.id, DaysOff.first, DaysOff.last, DaysOff.why).order_by(DaysOff.first)
+    )
     return [(row.id, row.first.date(), row.last.date(), row.why) for row in rows]

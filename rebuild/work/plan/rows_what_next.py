@@ -4,10 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from sqlalchemy import Connection, select
 
-from rebuild.model.all import Feature, Part, Question, Reading, Subassembly, Task
+from rebuild.model.tables.features import Features
+from rebuild.model.tables.log import Questions
+from rebuild.model.tables.machines import Subassemblies
+from rebuild.model.tables.parts import Parts
+from rebuild.model.tables.readings import Readings
+from rebuild.model.tables.steps import Tasks
 from rebuild.trade.results.working import Sheet, Source, Status, Working
 from rebuild.trade.schedule.network import freed_by, held_up_by
 from rebuild.trade.sizes.amounts import show_minutes
@@ -70,7 +76,7 @@ def _in_tree_order(connection: Connection, machine_id: int, rows: tuple[TaskRow,
     places = {
         row.id: row.position
         for row in connection.execute(
-            select(Subassembly.id, Subassembly.position).where(Subassembly.machine_id == machine_id)
+            select(Subassemblies.id, Subassemblies.position).where(Subassemblies.machine_id == machine_id)
         )
     }
     return tuple(
@@ -88,15 +94,25 @@ def _in_tree_order(connection: Connection, machine_id: int, rows: tuple[TaskRow,
 def _questions_holding(connection: Connection, machine_id: int) -> dict[int, str]:
     """Open questions that hold up an open step: task id to the question."""
     rows = connection.execute(
-        select(Question.task_id, Question.text)
-        .join(Task, Task.id == Question.task_id)
+        select(Questions.task_id, Questions.text)
+        .join(Tasks, Tasks.id == Questions.task_id)
         .where(
-            Question.machine_id == machine_id,
-            Question.state == QuestionState.OPEN,
-            Task.state.in_([TaskState.OPEN, TaskState.UNDER_WAY]),
+            Questions.machine_id == machine_id,
+            Questions.state == QuestionState.OPEN,
+            Tasks.state.in_([TaskState.OPEN, TaskState.UNDER_WAY]),
         )
     )
     return {row.task_id: row.text for row in rows}
+
+
+class _ToMake(NamedTuple):
+    """A part to be made, as it is decided."""
+
+    id: int
+    code: str
+    name: str
+    decision: Decision
+    reason: str
 
 
 def _candidates(
@@ -105,18 +121,21 @@ def _candidates(
     pairs = [(before, after) for _, before, after in links(connection, machine_id)]
     titles = {row.id: row.title for row in still_open}
     making = {
-        row.id: row
+        row.id: _ToMake(*row)
         for row in connection.execute(
-            select(Part.id, Part.code, Part.name, Part.decision, Part.decision_reason).where(
-                Part.machine_id == machine_id, Part.decision.in_(MAKING)
+            select(Parts.id, Parts.code, Parts.name, Parts.decision, Parts.decision_reason).where(
+                Parts.machine_id == machine_id, Parts.decision.in_(MAKING)
             )
         )
     }
     steps: dict[int, list[TaskRow]] = {}
     for row in still_open:
         if row.part_id in making and row.kind in (
-            TaskKind.MAKE, TaskKind.BUY, TaskKind.REWORK, TaskKind.SEND_OUT,
-        ):  # fmt: skip
+            TaskKind.MAKE,
+            TaskKind.BUY,
+            TaskKind.REWORK,
+            TaskKind.SEND_OUT,
+        ):
             steps.setdefault(row.part_id or 0, []).append(row)
     found = [_candidate(making[part_id], own, titles, pairs, held) for part_id, own in steps.items()]
     return tuple(sorted(found, key=_rank))
@@ -124,12 +143,16 @@ def _candidates(
 
 def _rank(candidate: Candidate) -> tuple[bool, int, int, float, str]:
     return (
-        not candidate.startable, -len(candidate.freed), -candidate.held_up, candidate.minutes, candidate.code,
-    )  # fmt: skip
+        not candidate.startable,
+        -len(candidate.freed),
+        -candidate.held_up,
+        candidate.minutes,
+        candidate.code,
+    )
 
 
 def _candidate(
-    part: object,
+    part: _ToMake,
     own: list[TaskRow],
     titles: Mapping[int, str],
     pairs: list[tuple[int, int]],
@@ -141,8 +164,7 @@ def _candidate(
     behind = held_up_by(done, pairs) & titles.keys()
     waits = tuple(title for row in own for key, title in row.waits_for if key not in done)
     minutes = sum(row.likely_min or 0.0 for row in own)
-    code, name = str(getattr(part, "code")), str(getattr(part, "name"))  # noqa: B009 - a Core row
-    sheet = Sheet(f"Why {code} {name} next")
+    sheet = Sheet(f"Why {part.code} {part.name} next")
     sheet.read("steps of this part still open", "; ".join(row.title for row in own))
     sheet.equation(
         "freed at once", f"{len(freed)}: " + ("; ".join(titles[key] for key in sorted(freed)) or "none")
@@ -153,20 +175,28 @@ def _candidate(
         sheet.note("must itself wait for: " + "; ".join(waits))
     sheet.result("rank", f"{len(freed)} freed, {len(behind)} held up, {show_minutes(minutes)}", _RULE)
     return Candidate(
-        int(getattr(part, "id")), code, name, getattr(part, "decision"),  # noqa: B009
-        str(getattr(part, "decision_reason")), tuple(titles[key] for key in sorted(freed)),  # noqa: B009
-        len(behind), minutes, not waits, waits, sheet.close(),
-    )  # fmt: skip
+        part.id,
+        part.code,
+        part.name,
+        part.decision,
+        part.reason,
+        tuple(titles[key] for key in sorted(freed)),
+        len(behind),
+        minutes,
+        not waits,
+        waits,
+        sheet.close(),
+    )
 
 
 def _undecided(connection: Connection, machine_id: int) -> tuple[tuple[int, str], ...]:
     """Parts with readings and no decision yet."""
     rows = connection.execute(
-        select(Part.id, Part.code, Part.name)
-        .join(Feature, Feature.part_id == Part.id)
-        .join(Reading, Reading.feature_id == Feature.id)
-        .where(Part.machine_id == machine_id, Part.decision == Decision.OPEN)
-        .group_by(Part.id)
-        .order_by(Part.code)
+        select(Parts.id, Parts.code, Parts.name)
+        .join(Features, Features.part_id == Parts.id)
+        .join(Readings, Readings.feature_id == Features.id)
+        .where(Parts.machine_id == machine_id, Parts.decision == Decision.OPEN)
+        .group_by(Parts.id)
+        .order_by(Parts.code)
     )
     return tuple((row.id, f"{row.code} {row.name}".strip()) for row in rows)

@@ -8,7 +8,9 @@ from dataclasses import dataclass
 from sqlalchemy import insert, select
 
 from rebuild.errors import BadEntry, NotThere
-from rebuild.model.all import Feature, Part, Reading, Station
+from rebuild.model.records.features import Feature, Station
+from rebuild.model.records.parts import Part
+from rebuild.model.records.readings import Reading
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.trade.sizes.amounts import parse_celsius
@@ -22,7 +24,7 @@ from rebuild.work.records.rows_settings import decimal_comma
 from rebuild.work.records.wall_clock import now
 
 #: On the bare table: an entry waits for this statement, and the mapped one takes three times as long.
-_INTO = insert(Reading.__table__)  # type: ignore[arg-type]
+_INTO = insert(Reading.table)
 
 
 def record_reading(store: Store, typed: str, entry: Entry, *, confirmed: bool = False) -> Taken:
@@ -65,13 +67,20 @@ class _Place:
 def _place(tx: Tx, entry: Entry) -> _Place:
     found = tx.connection.execute(
         select(
-            Feature.unit, Feature.name, Feature.nominal_mm, Feature.low_mm, Feature.high_mm,
-            Part.id.label("part_id"), Part.code, Part.name.label("part_name"), Station.name.label("station_name"),
+            Feature.unit,
+            Feature.name,
+            Feature.nominal_mm,
+            Feature.low_mm,
+            Feature.high_mm,
+            Part.id.label("part_id"),
+            Part.code,
+            Part.name.label("part_name"),
+            Station.name.label("station_name"),
         )
         .join(Part, Part.id == Feature.part_id)
         .outerjoin(Station, (Station.feature_id == Feature.id) & (Station.id == entry.station_id))
         .where(Feature.id == entry.feature_id)
-    ).first()  # fmt: skip
+    ).first()
     if found is None or (entry.station_id is not None and found.station_name is None):
         raise NotThere(
             "The feature or station was removed.", way_out="Choose another; your entry is still in the line."

@@ -7,7 +7,10 @@ from collections.abc import Mapping, Sequence
 from sqlalchemy import func, select
 
 from rebuild.errors import Clash
-from rebuild.model.all import Feature, Instrument, Machine, Part, Station
+from rebuild.model.records.features import Feature, Station
+from rebuild.model.records.machines import Machine
+from rebuild.model.records.parts import Part
+from rebuild.model.records.readings import Instrument
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.trade.limits.spec_entry import SpecEntry, parse_spec

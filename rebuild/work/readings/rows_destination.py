@@ -8,7 +8,9 @@ from dataclasses import dataclass
 from sqlalchemy import Connection, func, select
 
 from rebuild.errors import NotThere
-from rebuild.model.named import Feature, Part, Reading, Station
+from rebuild.model.tables.features import Features, Stations
+from rebuild.model.tables.parts import Parts
+from rebuild.model.tables.readings import Readings
 from rebuild.trade.limits.judgement import tolerance_of
 from rebuild.trade.limits.uncertainty import InstrumentLimit, reading_budget
 from rebuild.trade.limits.verdict import Judgement, Rule, Verdict, too_coarse
@@ -48,17 +50,28 @@ def read_back(connection: Connection, reading_id: int, rule: Rule) -> ReadBack:
 def _judged(connection: Connection, reading_id: int, rule: Rule) -> tuple[Worked[Judgement], float, str]:
     row = connection.execute(
         select(
-            Reading.value_mm, Reading.typed, Reading.unit, Reading.repeats, Reading.instrument_id,
-            Reading.temperature_c, Part.material, Feature.low_mm, Feature.high_mm, Feature.unit.label("own"),
-            Reading.stage, Part.code, Part.name.label("part"), Feature.name.label("feature"),
-            Station.name.label("station"),
+            Readings.value_mm,
+            Readings.typed,
+            Readings.unit,
+            Readings.repeats,
+            Readings.instrument_id,
+            Readings.temperature_c,
+            Parts.material,
+            Features.low_mm,
+            Features.high_mm,
+            Features.unit.label("own"),
+            Readings.stage,
+            Parts.code,
+            Parts.name.label("part"),
+            Features.name.label("feature"),
+            Stations.name.label("station"),
         )
-        .select_from(Reading)
-        .join(Feature, Feature.id == Reading.feature_id)
-        .join(Part, Part.id == Feature.part_id)
-        .outerjoin(Station, Station.id == Reading.station_id)
-        .where(Reading.id == reading_id)
-    ).first()  # fmt: skip
+        .select_from(Readings)
+        .join(Features, Features.id == Readings.feature_id)
+        .join(Parts, Parts.id == Features.part_id)
+        .outerjoin(Stations, Stations.id == Readings.station_id)
+        .where(Readings.id == reading_id)
+    ).first()
     if row is None:
         raise NotThere(
             f"The reading no. {reading_id} is no longer there.", way_out="It may have been taken back."
@@ -97,38 +110,38 @@ def _place(order: Sequence[Key], after: Key | None) -> int:
 
 def _read_at(connection: Connection, feature_ids: set[int], stage: Stage) -> set[Key]:
     rows = connection.execute(
-        select(Reading.feature_id, func.coalesce(Reading.station_id, 0))
-        .where(Reading.feature_id.in_(feature_ids), Reading.stage == stage, Reading.struck.is_(None))
+        select(Readings.feature_id, func.coalesce(Readings.station_id, 0))
+        .where(Readings.feature_id.in_(feature_ids), Readings.stage == stage, Readings.struck.is_(None))
         .distinct()
     )
-    return {(row[0], row[1]) for row in rows}
+    return {(row[0], row[1] or 0) for row in rows}
 
 
 def features_of(connection: Connection, part_ids: Collection[int]) -> set[int]:
     """The features of some parts."""
-    return set(connection.execute(select(Feature.id).where(Feature.part_id.in_(part_ids))).scalars())
+    return set(connection.execute(select(Features.id).where(Features.part_id.in_(part_ids))).scalars())
 
 
 def stages_of(connection: Connection, reading_ids: Collection[int]) -> set[Stage]:
     """The stages of some readings (a few hundred at most)."""
-    query = select(Reading.stage).where(Reading.id.in_(reading_ids), Reading.struck.is_(None)).distinct()
+    query = select(Readings.stage).where(Readings.id.in_(reading_ids), Readings.struck.is_(None)).distinct()
     return set(connection.execute(query).scalars())
 
 
 def stages_read(connection: Connection, asked: Asked) -> set[Stage]:
     """The stages at which anything stands read among the parts asked for (text and verdict not counted)."""
     query = (
-        select(Reading.stage)
-        .select_from(Reading)
-        .join(Feature, Feature.id == Reading.feature_id)
-        .join(Part, Part.id == Feature.part_id)
-        .where(Part.machine_id == asked.machine_id, Reading.struck.is_(None))
+        select(Readings.stage)
+        .select_from(Readings)
+        .join(Features, Features.id == Readings.feature_id)
+        .join(Parts, Parts.id == Features.part_id)
+        .where(Parts.machine_id == asked.machine_id, Readings.struck.is_(None))
         .distinct()
     )
     if asked.subassembly_ids is not None:
-        query = query.where(Part.subassembly_id.in_(asked.subassembly_ids))
+        query = query.where(Parts.subassembly_id.in_(asked.subassembly_ids))
     if asked.part_ids is not None:
-        query = query.where(Part.id.in_(asked.part_ids))
+        query = query.where(Parts.id.in_(asked.part_ids))
     return set(connection.execute(query).scalars())
 
 
@@ -139,7 +152,7 @@ def coarse_sentence(
     tolerance = tolerance_of(row.low_mm, row.high_mm)
     if tolerance is None:
         return ""
-    material = connection.execute(select(Part.material).where(Part.id == row.part_id)).scalar() or ""
+    material = connection.execute(select(Parts.material).where(Parts.id == row.part_id)).scalar() or ""
     length = abs(row.nominal_mm or row.high_mm or row.low_mm or 0.0)
     U = reading_budget(
         limit, length_mm=length, temperature_C=temperature_c, part_alpha_per_K=alpha_of(material)

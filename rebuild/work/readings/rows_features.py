@@ -4,16 +4,17 @@ from __future__ import annotations
 
 from sqlalchemy import Connection, select
 
-from rebuild.model.all import Feature, Part
+from rebuild.model.tables.features import Features
+from rebuild.model.tables.parts import Parts
 from rebuild.work.records.rows import Choice
 
 
 def feature_choices(connection: Connection, machine_id: int) -> list[Choice]:
     """Every feature as ``AP-11 shaft, journal A``, in the order of the part codes."""
     rows = connection.execute(
-        select(Feature.id, Feature.name, Part.code, Part.name.label("part"))
-        .join(Part, Part.id == Feature.part_id)
-        .where(Part.machine_id == machine_id)
-        .order_by(Part.code, Part.id, Feature.position, Feature.id)
+        select(Features.id, Features.name, Parts.code, Parts.name.label("part"))
+        .join(Parts, Parts.id == Features.part_id)
+        .where(Parts.machine_id == machine_id)
+        .order_by(Parts.code, Parts.id, Features.position, Features.id)
     )
     return [Choice(row.id, f"{row.code} {row.part}, {row.name}".strip()) for row in rows]

@@ -8,7 +8,9 @@ from typing import Any
 
 from sqlalchemy import Connection, func, select
 
-from rebuild.model.named import Feature, Part, Reading, Station
+from rebuild.model.tables.features import Features, Stations
+from rebuild.model.tables.parts import Parts
+from rebuild.model.tables.readings import Readings
 from rebuild.trade.limits.uncertainty import InstrumentLimit
 from rebuild.trade.limits.verdict import Judgement, Rule, Verdict, judge
 from rebuild.words.decisions import Decision
@@ -119,36 +121,60 @@ def rows(
 
 
 def _features(connection: Connection, ids: Collection[int]) -> dict[int, Any]:
-    query = select(
-        Feature.id, Feature.part_id, Feature.name, Feature.kind, Feature.unit, Feature.spec_text,
-        Feature.spec_origin, Feature.sense, Feature.nominal_mm, Feature.low_mm, Feature.high_mm,
-        Part.code.label("part_code"), Part.name.label("part_name"), Part.decision, Part.material,
-    ).select_from(Feature).join(Part, Part.id == Feature.part_id)  # fmt: skip
+    query = (
+        select(
+            Features.id,
+            Features.part_id,
+            Features.name,
+            Features.kind,
+            Features.unit,
+            Features.spec_text,
+            Features.spec_origin,
+            Features.sense,
+            Features.nominal_mm,
+            Features.low_mm,
+            Features.high_mm,
+            Parts.code.label("part_code"),
+            Parts.name.label("part_name"),
+            Parts.decision,
+            Parts.material,
+        )
+        .select_from(Features)
+        .join(Parts, Parts.id == Features.part_id)
+    )
     return {
         row.id: row
         for chunk in _chunks(ids)
-        for row in connection.execute(query.where(Feature.id.in_(chunk)))
+        for row in connection.execute(query.where(Features.id.in_(chunk)))
     }
 
 
 def _stations(connection: Connection, feature_ids: Collection[int]) -> dict[int, str]:
-    query = select(Station.id, Station.name)
+    query = select(Stations.id, Stations.name)
     return {
         row.id: row.name
         for chunk in _chunks(feature_ids)
-        for row in connection.execute(query.where(Station.feature_id.in_(chunk)))
+        for row in connection.execute(query.where(Stations.feature_id.in_(chunk)))
     }
 
 
 def _readings(connection: Connection, feature_ids: Collection[int]) -> dict[Key, dict[Stage, ReadingRow]]:
     """The newest standing reading at each stage, by key."""
     query = select(
-        Reading.feature_id, func.coalesce(Reading.station_id, 0).label("station"), Reading.id, Reading.stage,
-        Reading.typed, Reading.unit, Reading.value_mm, Reading.repeats, Reading.instrument_id, Reading.temperature_c,
-    ).order_by(Reading.id)  # fmt: skip
+        Readings.feature_id,
+        func.coalesce(Readings.station_id, 0).label("station"),
+        Readings.id,
+        Readings.stage,
+        Readings.typed,
+        Readings.unit,
+        Readings.value_mm,
+        Readings.repeats,
+        Readings.instrument_id,
+        Readings.temperature_c,
+    ).order_by(Readings.id)
     found: dict[Key, dict[Stage, ReadingRow]] = {}
     for chunk in _chunks(feature_ids):
-        for row in connection.execute(query.where(Reading.feature_id.in_(chunk), Reading.struck.is_(None))):
+        for row in connection.execute(query.where(Readings.feature_id.in_(chunk), Readings.struck.is_(None))):
             by_stage = found.setdefault((row.feature_id, row.station), {})
             by_stage[row.stage] = ReadingRow(*tuple(row)[2:])
     return found
@@ -156,11 +182,11 @@ def _readings(connection: Connection, feature_ids: Collection[int]) -> dict[Key,
 
 def keys_of_readings(connection: Connection, reading_ids: Collection[int]) -> set[Key]:
     """The rows some readings stand in; ids that are gone are left out."""
-    query = select(Reading.feature_id, func.coalesce(Reading.station_id, 0))
+    query = select(Readings.feature_id, func.coalesce(Readings.station_id, 0))
     return {
-        (row[0], row[1])
+        (row[0], row[1] or 0)
         for chunk in _chunks(reading_ids)
-        for row in connection.execute(query.where(Reading.id.in_(chunk)))
+        for row in connection.execute(query.where(Readings.id.in_(chunk)))
     }
 
 
@@ -182,18 +208,42 @@ def _row(
     judgement = None
     if speaking is not None and (feature.low_mm is not None or feature.high_mm is not None):
         measured = Measured(
-            speaking.value_mm, speaking.typed, speaking.unit, speaking.repeats, speaking.instrument_id,
-            speaking.temperature_c, feature.material,
-        )  # fmt: skip
+            speaking.value_mm,
+            speaking.typed,
+            speaking.unit,
+            speaking.repeats,
+            speaking.instrument_id,
+            speaking.temperature_c,
+            feature.material,
+        )
         judgement = judge(
-            speaking.value_mm, feature.low_mm, feature.high_mm, budget_of(measured, limits).value, rule,
+            speaking.value_mm,
+            feature.low_mm,
+            feature.high_mm,
+            budget_of(measured, limits).value,
+            rule,
             unit=feature.unit,
-        ).value  # fmt: skip
+        ).value
     return GridRow(
-        feature.id, station_id, feature.part_id, feature.part_code, feature.part_name, feature.decision,
-        feature.name, feature.kind, station, feature.unit, feature.spec_text, feature.spec_origin, feature.sense,
-        feature.nominal_mm, feature.low_mm, feature.high_mm, readings, judgement,
-    )  # fmt: skip
+        feature.id,
+        station_id,
+        feature.part_id,
+        feature.part_code,
+        feature.part_name,
+        feature.decision,
+        feature.name,
+        feature.kind,
+        station,
+        feature.unit,
+        feature.spec_text,
+        feature.spec_origin,
+        feature.sense,
+        feature.nominal_mm,
+        feature.low_mm,
+        feature.high_mm,
+        readings,
+        judgement,
+    )
 
 
 def readings_of(connection: Connection, key: Key) -> list[tuple[ReadingRow, str, str, str | None]]:
@@ -201,12 +251,21 @@ def readings_of(connection: Connection, key: Key) -> list[tuple[ReadingRow, str,
     feature_id, station_id = key
     found = connection.execute(
         select(
-            Reading.id, Reading.stage, Reading.typed, Reading.unit, Reading.value_mm, Reading.repeats,
-            Reading.instrument_id, Reading.temperature_c, Reading.taken_at, Reading.note, Reading.struck,
+            Readings.id,
+            Readings.stage,
+            Readings.typed,
+            Readings.unit,
+            Readings.value_mm,
+            Readings.repeats,
+            Readings.instrument_id,
+            Readings.temperature_c,
+            Readings.taken_at,
+            Readings.note,
+            Readings.struck,
         )
-        .where(Reading.feature_id == feature_id, func.coalesce(Reading.station_id, 0) == station_id)
-        .order_by(Reading.id.desc())
-    )  # fmt: skip
+        .where(Readings.feature_id == feature_id, func.coalesce(Readings.station_id, 0) == station_id)
+        .order_by(Readings.id.desc())
+    )
     return [
         (ReadingRow(*tuple(row)[:8]), row.taken_at.strftime("%Y-%m-%d %H:%M"), row.note, row.struck)
         for row in found

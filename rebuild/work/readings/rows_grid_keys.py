@@ -8,7 +8,9 @@ from typing import Any
 
 from sqlalchemy import Connection, Select, and_, case, func, literal, or_, select, union_all
 
-from rebuild.model.named import Feature, Part, Reading, Station
+from rebuild.model.tables.features import Features, Stations
+from rebuild.model.tables.parts import Parts
+from rebuild.model.tables.readings import Readings
 from rebuild.trade.limits.verdict import Verdict
 from rebuild.words.decisions import Decision
 from rebuild.words.readings import Stage
@@ -48,59 +50,63 @@ class Asked:
 def keys_query(connection: Connection, asked: Asked) -> Select[Any]:
     """The (feature id, station id) of every row asked for, in order; verdicts are not looked at here."""
     stationed = (
-        select(Feature.id.label("feature_id"), func.coalesce(Station.id, 0).label("station_id"))
-        .select_from(Feature)
-        .join(Part, Part.id == Feature.part_id)
-        .outerjoin(Station, Station.feature_id == Feature.id)
-        .where(Part.machine_id == asked.machine_id)
+        select(Features.id.label("feature_id"), func.coalesce(Stations.id, 0).label("station_id"))
+        .select_from(Features)
+        .join(Parts, Parts.id == Features.part_id)
+        .outerjoin(Stations, Stations.feature_id == Features.id)
+        .where(Parts.machine_id == asked.machine_id)
     )
     # By the feature's own readings: asking for readings without a station first would read the whole file.
-    read_as_a_whole = select(Reading.id).where(
-        Reading.feature_id == Feature.id, Reading.station_id.is_(None), Reading.struck.is_(None)
+    read_as_a_whole = select(Readings.id).where(
+        Readings.feature_id == Features.id, Readings.station_id.is_(None), Readings.struck.is_(None)
     )
     at_large = (
-        select(Feature.id.label("feature_id"), literal(0).label("station_id"))
-        .select_from(Feature)
-        .join(Part, Part.id == Feature.part_id)
-        .where(Part.machine_id == asked.machine_id)
-        .where(select(Station.id).where(Station.feature_id == Feature.id).exists())
+        select(Features.id.label("feature_id"), literal(0).label("station_id"))
+        .select_from(Features)
+        .join(Parts, Parts.id == Features.part_id)
+        .where(Parts.machine_id == asked.machine_id)
+        .where(select(Stations.id).where(Stations.feature_id == Features.id).exists())
         .where(read_as_a_whole.exists())
     )
     pairs = union_all(stationed, at_large).subquery()
     query = (
         select(pairs.c.feature_id, pairs.c.station_id)
         .select_from(pairs)
-        .join(Feature, Feature.id == pairs.c.feature_id)
-        .join(Part, Part.id == Feature.part_id)
-        .outerjoin(Station, Station.id == pairs.c.station_id)
+        .join(Features, Features.id == pairs.c.feature_id)
+        .join(Parts, Parts.id == Features.part_id)
+        .outerjoin(Stations, Stations.id == pairs.c.station_id)
     )
     return _sorted(connection, _filtered(query, asked, pairs), asked, pairs)
 
 
 def _filtered(query: Select[Any], asked: Asked, pairs: Any) -> Select[Any]:
     if asked.subassembly_ids is not None:
-        query = query.where(Part.subassembly_id.in_(asked.subassembly_ids))
+        query = query.where(Parts.subassembly_id.in_(asked.subassembly_ids))
     if asked.part_ids is not None:
-        query = query.where(Part.id.in_(asked.part_ids))
+        query = query.where(Parts.id.in_(asked.part_ids))
     if asked.decisions is not None:
-        query = query.where(Part.decision.in_(asked.decisions))
+        query = query.where(Parts.decision.in_(asked.decisions))
     for word in asked.text.split():
         like = f"%{word}%"
         query = query.where(
             or_(
-                Part.code.like(like), Part.name.like(like), Feature.name.like(like), Station.name.like(like),
-                Feature.kind.like(like), Part.other_names.like(like),
+                Parts.code.like(like),
+                Parts.name.like(like),
+                Features.name.like(like),
+                Stations.name.like(like),
+                Features.kind.like(like),
+                Parts.other_names.like(like),
             )
-        )  # fmt: skip
+        )
     if asked.stage is not None or asked.unread:
         here = and_(
-            Reading.feature_id == pairs.c.feature_id,
-            func.coalesce(Reading.station_id, 0) == pairs.c.station_id,
-            Reading.struck.is_(None),
+            Readings.feature_id == pairs.c.feature_id,
+            func.coalesce(Readings.station_id, 0) == pairs.c.station_id,
+            Readings.struck.is_(None),
         )
-        there = select(Reading.id).where(here)
+        there = select(Readings.id).where(here)
         if asked.stage is not None:
-            there = there.where(Reading.stage == asked.stage)
+            there = there.where(Readings.stage == asked.stage)
         query = query.where(~there.exists() if asked.unread else there.exists())
     return query
 
@@ -108,26 +114,32 @@ def _filtered(query: Select[Any], asked: Asked, pairs: Any) -> Select[Any]:
 def _sorted(connection: Connection, query: Select[Any], asked: Asked, pairs: Any) -> Select[Any]:
     order: list[Any] = []
     if asked.sort is SortBy.CODE:
-        order = [Part.code]
+        order = [Parts.code]
     elif asked.sort is SortBy.FEATURE:
-        order = [Feature.name]
+        order = [Features.name]
     elif asked.sort is SortBy.KIND:
-        order = [Feature.kind]
+        order = [Features.kind]
     elif asked.sort is SortBy.NEWEST:
         order = [
-            select(func.max(Reading.id))
+            select(func.max(Readings.id))
             .where(
-                Reading.feature_id == pairs.c.feature_id,
-                func.coalesce(Reading.station_id, 0) == pairs.c.station_id,
+                Readings.feature_id == pairs.c.feature_id,
+                func.coalesce(Readings.station_id, 0) == pairs.c.station_id,
             )
             .scalar_subquery()
         ]
     if asked.descending:
         order = [column.desc() for column in order]
     return query.order_by(
-        *order, _tree_place(connection, asked.machine_id), Part.position, Part.id, Feature.position, Feature.id,
-        Station.position, pairs.c.station_id,
-    )  # fmt: skip
+        *order,
+        _tree_place(connection, asked.machine_id),
+        Parts.position,
+        Parts.id,
+        Features.position,
+        Features.id,
+        Stations.position,
+        pairs.c.station_id,
+    )
 
 
 def _tree_place(connection: Connection, machine_id: int) -> Any:
@@ -136,4 +148,4 @@ def _tree_place(connection: Connection, machine_id: int) -> Any:
     }
     if not places:
         return literal(0)
-    return case(places, value=Part.subassembly_id, else_=len(places))
+    return case(places, value=Parts.subassembly_id, else_=len(places))

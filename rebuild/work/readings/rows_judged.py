@@ -7,7 +7,7 @@ from functools import lru_cache
 
 from sqlalchemy import Connection, select
 
-from rebuild.model.named import Instrument
+from rebuild.model.tables.readings import Instruments
 from rebuild.trade.limits.uncertainty import Budget, InstrumentLimit, reading_budget
 from rebuild.trade.limits.verdict import Judgement, Rule, judge
 from rebuild.trade.results.working import Source, Status, Worked, joined
@@ -32,17 +32,26 @@ def instrument_limits(connection: Connection) -> dict[int, InstrumentLimit]:
     """Every instrument's error limit by id."""
     rows = connection.execute(
         select(
-            Instrument.id, Instrument.name, Instrument.resolution_mm, Instrument.mpe_mm, Instrument.uncertainty_mm,
-            Instrument.coverage_k, Instrument.limit_source,
+            Instruments.id,
+            Instruments.name,
+            Instruments.resolution_mm,
+            Instruments.mpe_mm,
+            Instruments.uncertainty_mm,
+            Instruments.coverage_k,
+            Instruments.limit_source,
         )
-    )  # fmt: skip
+    )
     return {
         row.id: InstrumentLimit(
-            row.name, row.resolution_mm or 0.0, row.mpe_mm, row.uncertainty_mm, row.coverage_k,
+            row.name,
+            row.resolution_mm or 0.0,
+            row.mpe_mm,
+            row.uncertainty_mm,
+            row.coverage_k,
             Source(row.limit_source or "as entered", status=Status.JUDGEMENT),
         )
         for row in rows
-    }  # fmt: skip
+    }
 
 
 @lru_cache(maxsize=512)

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from rebuild.errors import BadEntry
-from rebuild.model.all import Feature, Reading, Station
+from rebuild.model.records.features import Feature, Station
+from rebuild.model.records.readings import Reading
 from rebuild.store.tx import Tx
 from rebuild.trade.limits.spec_entry import SpecEntry, parse_spec
 from rebuild.trade.sizes.quantity import parse_length

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from sqlalchemy import inspect
 
 from rebuild.errors import BadEntry
-from rebuild.model.all import Base
+from rebuild.model.records.record import Record
 from rebuild.store.tx import Tx
 from rebuild.work.records.field import Columns
 from rebuild.work.records.fields import RECORDS, called, field_of
@@ -27,7 +27,7 @@ def read_typed(
     return columns
 
 
-def set_columns(row: Base, columns: Columns) -> None:
+def set_columns(row: Record, columns: Columns) -> None:
     """Put column values on a mapped record; nothing typed into what was never filled in is no change."""
     for name, value in columns.items():
         current = getattr(row, name)
@@ -35,12 +35,12 @@ def set_columns(row: Base, columns: Columns) -> None:
             setattr(row, name, value)
 
 
-def columns_of(row: Base) -> dict[str, object]:
+def columns_of(row: Record) -> dict[str, object]:
     """All column values of a mapped record by name."""
     return {attribute.key: getattr(row, attribute.key) for attribute in inspect(type(row)).column_attrs}
 
 
-def unit_of(tx: Tx, row: Base) -> str:
+def unit_of(tx: Tx, row: Record) -> str:
     """The unit a bare number typed into this record is in."""
     own = getattr(row, "unit", None)
     if own is not None:
@@ -52,7 +52,7 @@ def unit_of(tx: Tx, row: Base) -> str:
     return "mm"
 
 
-def title(row: Base) -> str:
+def title(row: Record) -> str:
     """What a record is called in the history: code and name, or its text."""
     code = getattr(row, "code", "")
     for name in ("name", "title", "text", "topic", "did", "reason", "detail", "typed"):
@@ -60,4 +60,4 @@ def title(row: Base) -> str:
         if value:
             short = str(value) if len(str(value)) <= 60 else f"{str(value)[:57]}…"
             return f"{code} {short}".strip()
-    return f"{called(row.__tablename__)} no. {getattr(row, 'id', '?')}"
+    return f"{called(row.table_name)} no. {getattr(row, 'id', '?')}"

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING
 
-from rebuild.model.all import record
 from rebuild.words.decisions import Decision
 from rebuild.words.fits import Adjuster, FitJoint, FitKind, Side, WantedOrigin
 from rebuild.words.log import QuestionState
@@ -22,7 +21,7 @@ from rebuild.work.records.fields_surveys import SURVEY
 from rebuild.work.records.fields_teardown import DOWN_AND_UP
 
 if TYPE_CHECKING:
-    from rebuild.model.all import Base
+    from rebuild.model.records.record import Record
 
 _LONG = 20_000
 
@@ -277,12 +276,14 @@ FIELDS: dict[str, tuple[Field, ...]] = {
 }  # fmt: skip
 
 
-class _Records(Mapping[str, "type[Base]"]):
+class _Records(Mapping[str, "type[Record]"]):
     """The mapped record of each table with fields, loaded when it is asked for."""
 
-    def __getitem__(self, table: str) -> type[Base]:
+    def __getitem__(self, table: str) -> type[Record]:
         if table not in FIELDS:
             raise KeyError(table)
+        from rebuild.model.records.every import record
+
         return record(table)
 
     def __iter__(self) -> Iterator[str]:
@@ -292,7 +293,7 @@ class _Records(Mapping[str, "type[Base]"]):
         return len(FIELDS)
 
 
-RECORDS: Mapping[str, type[Base]] = _Records()
+RECORDS: Mapping[str, type[Record]] = _Records()
 
 #: What a record is called in a sentence.
 CALLED = {

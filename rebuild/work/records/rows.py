@@ -7,7 +7,13 @@ from dataclasses import dataclass
 from sqlalchemy import Connection, select
 
 from rebuild.errors import NotThere
-from rebuild.model.named import ChartTest, Instrument, KeptEntry, MatchedSet, OilPoint, Part, Place, Task
+from rebuild.model.tables.charts import ChartTests
+from rebuild.model.tables.lubrication import OilPoints
+from rebuild.model.tables.parts import MatchedSets, Parts
+from rebuild.model.tables.places import Places
+from rebuild.model.tables.readings import Instruments
+from rebuild.model.tables.shop import KeptEntries
+from rebuild.model.tables.steps import Tasks
 from rebuild.work.records.fields import FIELDS, called
 
 
@@ -50,28 +56,34 @@ class Choice:
 def choices(connection: Connection, refers_to: str, machine_id: int) -> list[Choice]:
     """What a reference field may point at, in a person's order."""
     if refers_to == "place":
-        rows = connection.execute(select(Place.id, Place.kind, Place.name).order_by(Place.kind, Place.name))
+        rows = connection.execute(
+            select(Places.id, Places.kind, Places.name).order_by(Places.kind, Places.name)
+        )
         return [Choice(row.id, f"{row.kind.value} {row.name}") for row in rows]
     if refers_to == "instrument":
-        named = connection.execute(select(Instrument.id, Instrument.name).order_by(Instrument.position))
+        named = connection.execute(select(Instruments.id, Instruments.name).order_by(Instruments.position))
         return [Choice(row.id, row.name) for row in named]
     if refers_to == "matched set":
-        sets = select(MatchedSet.id, MatchedSet.name).where(MatchedSet.machine_id == machine_id)
-        return [Choice(row.id, row.name) for row in connection.execute(sets.order_by(MatchedSet.name))]
+        sets = select(MatchedSets.id, MatchedSets.name).where(MatchedSets.machine_id == machine_id)
+        return [Choice(row.id, row.name) for row in connection.execute(sets.order_by(MatchedSets.name))]
     if refers_to == "oil point":
-        points = select(OilPoint.id, OilPoint.number, OilPoint.feeds).where(OilPoint.machine_id == machine_id)
-        found = connection.execute(points.order_by(OilPoint.position))
+        points = select(OilPoints.id, OilPoints.number, OilPoints.feeds).where(
+            OilPoints.machine_id == machine_id
+        )
+        found = connection.execute(points.order_by(OilPoints.position))
         return [Choice(row.id, f"{row.number} {row.feeds}") for row in found]
     if refers_to == "chart test":
-        tests = select(ChartTest.id, ChartTest.number, ChartTest.name).where(
-            ChartTest.machine_id == machine_id
+        tests = select(ChartTests.id, ChartTests.number, ChartTests.name).where(
+            ChartTests.machine_id == machine_id
         )
-        charted = connection.execute(tests.order_by(ChartTest.position))
+        charted = connection.execute(tests.order_by(ChartTests.position))
         return [Choice(row.id, f"{row.number} {row.name}") for row in charted]
     if refers_to == "task":
-        steps = select(Task.id, Task.title).where(Task.machine_id == machine_id).order_by(Task.position)
+        steps = select(Tasks.id, Tasks.title).where(Tasks.machine_id == machine_id).order_by(Tasks.position)
         return [Choice(row.id, row.title) for row in connection.execute(steps)]
-    parts = select(Part.id, Part.code, Part.name).where(Part.machine_id == machine_id).order_by(Part.code)
+    parts = (
+        select(Parts.id, Parts.code, Parts.name).where(Parts.machine_id == machine_id).order_by(Parts.code)
+    )
     return [Choice(row.id, f"{row.code} {row.name}".strip()) for row in connection.execute(parts)]
 
 
@@ -89,8 +101,8 @@ class Kept:
 def kept_entries(connection: Connection) -> list[Kept]:
     """Entries kept from being lost and not settled yet, newest first."""
     rows = connection.execute(
-        select(KeptEntry.id, KeptEntry.at, KeptEntry.meant_for, KeptEntry.typed, KeptEntry.why)
-        .where(~KeptEntry.settled)
-        .order_by(KeptEntry.id.desc())
+        select(KeptEntries.id, KeptEntries.at, KeptEntries.meant_for, KeptEntries.typed, KeptEntries.why)
+        .where(~KeptEntries.settled)
+        .order_by(KeptEntries.id.desc())
     )
     return [Kept(row.id, row.at.strftime("%Y-%m-%d %H:%M"), *row[2:]) for row in rows]

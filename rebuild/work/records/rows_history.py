@@ -9,7 +9,7 @@ from typing import Any
 
 from sqlalchemy import Connection, text
 
-from rebuild.model.journal import shadow_name
+from rebuild.model.shadows import shadow_name
 from rebuild.store.store import Store, label
 from rebuild.work.records.field import Field, FieldKind
 from rebuild.work.records.fields import FIELDS, called

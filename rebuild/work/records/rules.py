@@ -8,7 +8,9 @@ from __future__ import annotations
 from sqlalchemy import select
 
 from rebuild.errors import BadEntry
-from rebuild.model.all import MatchedSet, Part, Subassembly, Task
+from rebuild.model.records.machines import Subassembly
+from rebuild.model.records.parts import MatchedSet, Part
+from rebuild.model.records.steps import Task
 from rebuild.store.tx import Tx
 from rebuild.words.decisions import Decision
 

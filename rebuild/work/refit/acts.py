@@ -7,15 +7,9 @@ from itertools import pairwise
 
 from sqlalchemy import select
 
-from rebuild.model.all import (
-    Attempt,
-    DraftedLink,
-    Link,
-    RefitStep,
-    Task,
-    TaskCaution,
-    TaskConstraint,
-)  # fmt: skip
+from rebuild.model.records.refit import DraftedLink, RefitStep
+from rebuild.model.records.steps import Link, Task, TaskCaution, TaskConstraint
+from rebuild.model.records.teardown import Attempt
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.trade.refit.words import CameOff, is_final, refit_note, refit_title, wants_help
@@ -88,8 +82,9 @@ def draft_in(tx: Tx, attempt: Attempt) -> Drafted:
     standing = [known[row.id] for row in rows if known[row.id].task_id is not None]
     fresh = {step.task_id for step in new if step.task_id is not None}
     done.links += links_of_last_attempt(tx, attempt, fresh)
-    done.links += link_makings(tx, [(step.task_id or 0, row.part_ids) for step, row in _paired(known, rows)
-                                    if step.task_id in fresh])  # fmt: skip
+    done.links += link_makings(
+        tx, [(step.task_id or 0, row.part_ids) for step, row in _paired(known, rows) if step.task_id in fresh]
+    )
     _chain(tx, attempt.machine_id, standing, done)
     return done
 
@@ -101,20 +96,38 @@ def _paired(known: dict[int | None, RefitStep], rows: list[RemovalRow]) -> list[
 def came_off(row: RemovalRow) -> CameOff:
     """A line of the log as the words of its refit step need it."""
     return CameOff(
-        row.called, row.how.value, row.from_end, row.orientation, row.match_mark, row.location,
-        [one.words for one in row.fasteners], [one.kind.value for one in row.fasteners],
-        [pack.words for pack in row.shims], row.hard, row.found, row.tools, row.photo, row.place, row.note,
-    )  # fmt: skip
+        row.called,
+        row.how.value,
+        row.from_end,
+        row.orientation,
+        row.match_mark,
+        row.location,
+        [one.words for one in row.fasteners],
+        [one.kind.value for one in row.fasteners],
+        [pack.words for pack in row.shims],
+        row.hard,
+        row.found,
+        row.tools,
+        row.photo,
+        row.place,
+        row.note,
+    )
 
 
 def _new_step(tx: Tx, attempt: Attempt, row: RemovalRow) -> RefitStep:
     off = came_off(row)
     heading, note = refit_title(off), refit_note(off)
     task = Task(
-        machine_id=attempt.machine_id, subassembly_id=attempt.subassembly_id, kind=TaskKind.REFIT,
-        part_id=row.part_ids[0] if row.part_ids else None, title=heading, note=note, tools=row.tools,
-        irreversible=is_final(off), position=0,
-    )  # fmt: skip
+        machine_id=attempt.machine_id,
+        subassembly_id=attempt.subassembly_id,
+        kind=TaskKind.REFIT,
+        part_id=row.part_ids[0] if row.part_ids else None,
+        title=heading,
+        note=note,
+        tools=row.tools,
+        irreversible=is_final(off),
+        position=0,
+    )
     tx.session.add(task)
     tx.session.flush()
     helped = wants_help(off)
@@ -167,15 +180,19 @@ def _place(tx: Tx, attempt: Attempt, steps: list[RefitStep], new: set[int]) -> N
         tx.session.scalars(
             select(Task)
             .where(
-                Task.machine_id == attempt.machine_id, Task.subassembly_id.is_(attempt.subassembly_id),
+                Task.machine_id == attempt.machine_id,
+                Task.subassembly_id.is_(attempt.subassembly_id),
                 Task.id.not_in([step.task_id for step in steps if step.id in new]),
             )
             .order_by(Task.position, Task.id)
         )
-    )  # fmt: skip
-    tasks = {task.id: task for task in tx.session.scalars(
-        select(Task).where(Task.id.in_([step.task_id for step in steps if step.task_id is not None]))
-    )}  # fmt: skip
+    )
+    tasks = {
+        task.id: task
+        for task in tx.session.scalars(
+            select(Task).where(Task.id.in_([step.task_id for step in steps if step.task_id is not None]))
+        )
+    }
     for place in range(len(steps) - 1, -1, -1):
         step = steps[place]
         if step.id not in new or step.task_id is None:

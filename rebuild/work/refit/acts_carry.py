@@ -6,7 +6,9 @@ from collections.abc import Collection, Sequence
 
 from sqlalchemy import or_, select
 
-from rebuild.model.all import Attempt, DraftedLink, Link, RefitStep, RemovalPart, Task
+from rebuild.model.records.refit import DraftedLink, RefitStep
+from rebuild.model.records.steps import Link, Task
+from rebuild.model.records.teardown import Attempt, RemovalPart
 from rebuild.store.tx import Tx
 from rebuild.trade.schedule.network import loop_closed_by
 from rebuild.words.steps import LinkKind, TaskKind, TaskState
@@ -23,11 +25,12 @@ def links_of_last_attempt(tx: Tx, attempt: Attempt, fresh: Collection[int | None
     last = tx.session.scalars(
         select(Attempt)
         .where(
-            Attempt.machine_id == attempt.machine_id, Attempt.subassembly_id.is_(attempt.subassembly_id),
+            Attempt.machine_id == attempt.machine_id,
+            Attempt.subassembly_id.is_(attempt.subassembly_id),
             Attempt.number < attempt.number,
         )
         .order_by(Attempt.number.desc())
-    ).first()  # fmt: skip
+    ).first()
     if last is None or not fresh:
         return 0
     before, now = _steps_by_part(tx, last.id), _steps_by_part(tx, attempt.id)

@@ -5,7 +5,9 @@ from __future__ import annotations
 from sqlalchemy import select
 
 from rebuild.errors import NotThere
-from rebuild.model.all import Attempt, DraftedLink, Link, LinkProposal, RefitStep, Removal, Task
+from rebuild.model.records.refit import DraftedLink, LinkProposal, RefitStep
+from rebuild.model.records.steps import Link, Task
+from rebuild.model.records.teardown import Attempt, Removal
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.trade.schedule.network import loop_closed_by

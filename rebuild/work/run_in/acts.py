@@ -8,7 +8,8 @@ from collections.abc import Mapping
 from sqlalchemy import func, select
 
 from rebuild.errors import BadEntry
-from rebuild.model.all import CutTest, Machine, RunLook, RunReading, RunStep
+from rebuild.model.records.machines import Machine
+from rebuild.model.records.run_in import CutTest, RunLook, RunReading, RunStep
 from rebuild.store.act import Act
 from rebuild.store.store import Store
 from rebuild.store.tx import Tx
@@ -42,10 +43,15 @@ def lay_out_run(
         steps = []
         for step in planned:
             row = RunStep(
-                machine_id=machine_id, name=step.name, speed_rpm=step.speed_rpm, planned_min=step.minutes,
-                limit_c=step.limit_C, limit_origin=step.origin, limit_status=LimitStatus.PRACTICE,
+                machine_id=machine_id,
+                name=step.name,
+                speed_rpm=step.speed_rpm,
+                planned_min=step.minutes,
+                limit_c=step.limit_C,
+                limit_origin=step.origin,
+                limit_status=LimitStatus.PRACTICE,
                 position=_next(tx, RunStep, machine_id),
-            )  # fmt: skip
+            )
             tx.session.add(row)
             tx.session.flush()
             steps.append(row.id)
@@ -54,10 +60,14 @@ def lay_out_run(
             if look.text not in there:
                 tx.session.add(
                     RunLook(
-                        machine_id=machine_id, due=LookWhen(look.due), text=look.text, topic=look.topic,
-                        licensed=look.licensed, position=_next(tx, RunLook, machine_id),
+                        machine_id=machine_id,
+                        due=LookWhen(look.due),
+                        text=look.text,
+                        topic=look.topic,
+                        licensed=look.licensed,
+                        position=_next(tx, RunLook, machine_id),
                     )
-                )  # fmt: skip
+                )
                 tx.session.flush()
         tx.subject = f"of {machine.name}"
         return steps
@@ -74,9 +84,11 @@ def add_step(store: Store, machine_id: int, name: str, typed: Mapping[str, str] 
     with store.act(Act.ADD_RUN_STEP, str(columns["name"])) as tx:
         tx.get(Machine, machine_id, "machine")
         row = RunStep(
-            machine_id=machine_id, position=_next(tx, RunStep, machine_id), state=RunState.TO_RUN,
+            machine_id=machine_id,
+            position=_next(tx, RunStep, machine_id),
+            state=RunState.TO_RUN,
             limit_status=LimitStatus.OWN,
-        )  # fmt: skip
+        )
         set_columns(row, columns)
         tx.session.add(row)
         tx.session.flush()
@@ -110,9 +122,11 @@ def read_bearing(
     degrees = parse_celsius(celsius)
     if degrees > HOTTEST_C:
         raise BadEntry(
-            f"is {degrees:.0f} °C, hotter than a bearing can run.", where=f"Temperature, {bearing.strip()}",
-            value=celsius.strip(), way_out="Stop the machine if it is true; else type it as 45 C or 113 F.",
-        )  # fmt: skip
+            f"is {degrees:.0f} °C, hotter than a bearing can run.",
+            where=f"Temperature, {bearing.strip()}",
+            value=celsius.strip(),
+            way_out="Stop the machine if it is true; else type it as 45 C or 113 F.",
+        )
     with store.act(Act.READ_BEARING, "") as tx:
         step = tx.get(RunStep, step_id, "run-in step")
         if step.started_at is None:
@@ -153,9 +167,13 @@ def add_cut(
         machine = tx.get(Machine, machine_id, "machine")
         unit = typed.get("unit") or machine.unit
         row = CutTest(
-            machine_id=machine_id, kind=kind, unit=unit, taken_at=at or now(), stage=ChartStage.AFTER,
+            machine_id=machine_id,
+            kind=kind,
+            unit=unit,
+            taken_at=at or now(),
+            stage=ChartStage.AFTER,
             allowed_status=LimitStatus.OWN,
-        )  # fmt: skip
+        )
         set_columns(
             row, read_typed("cut_test", {**typed, "unit": unit, "kind": kind.value}, unit, comma=comma)
         )
@@ -197,9 +215,10 @@ def check_done(
         row = tx.get(RunLook, check_id, "look before power")
         if row.licensed and not by.strip():
             raise BadEntry(
-                "is empty, and this is left to licensed hands.", where="By",
+                "is empty, and this is left to licensed hands.",
+                where="By",
                 way_out="Name who did it; local codes say who may.",
-            )  # fmt: skip
+            )
         row.done_at, row.done_by, row.note = at or now(), by.strip(), note.strip() or row.note
         tx.subject = row.text
 

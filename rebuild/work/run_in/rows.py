@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from sqlalchemy import Connection, select
 
-from rebuild.model.all import RunLook, RunReading, RunStep
+from rebuild.model.tables.run_in import RunLooks, RunReadings, RunSteps
 from rebuild.trade.results.working import Worked
 from rebuild.trade.run_in.warming import Heated, heated
 from rebuild.words.charts import LimitStatus
@@ -57,10 +57,10 @@ class RunRow:
 def run_steps(connection: Connection, machine_id: int) -> list[RunRow]:
     """The run-in of a machine, in order."""
     readings = connection.execute(
-        select(RunReading.__table__)
-        .join(RunStep, RunStep.id == RunReading.step_id)
-        .where(RunStep.machine_id == machine_id)
-        .order_by(RunReading.step_id, RunReading.minute, RunReading.id)
+        select(*RunReadings.columns())
+        .join(RunSteps, RunSteps.id == RunReadings.step_id)
+        .where(RunSteps.machine_id == machine_id)
+        .order_by(RunReadings.step_id, RunReadings.minute, RunReadings.id)
     ).all()
     by_step: dict[int, dict[str, list[tuple[int, float, float]]]] = {}
     for row in readings:
@@ -68,22 +68,34 @@ def run_steps(connection: Connection, machine_id: int) -> list[RunRow]:
             (row.id, row.minute, row.celsius)
         )
     steps = connection.execute(
-        select(RunStep.__table__)
-        .where(RunStep.machine_id == machine_id)
-        .order_by(RunStep.position, RunStep.id)
+        select(*RunSteps.columns())
+        .where(RunSteps.machine_id == machine_id)
+        .order_by(RunSteps.position, RunSteps.id)
     )
     return [
         RunRow(
-            row.id, row.name, row.speed_rpm, row.planned_min, row.limit_c, row.limit_origin,
-            LimitStatus(row.limit_status), RunState(row.state), row.ambient_c, row.started_at, row.noise,
-            row.oil_seen, row.note,
+            row.id,
+            row.name,
+            row.speed_rpm,
+            row.planned_min,
+            row.limit_c,
+            row.limit_origin,
+            LimitStatus(row.limit_status),
+            RunState(row.state),
+            row.ambient_c,
+            row.started_at,
+            row.noise,
+            row.oil_seen,
+            row.note,
             tuple(
-                _course(bearing, taken, row.limit_c, f"{row.limit_origin} ({LimitStatus(row.limit_status).value})")
+                _course(
+                    bearing, taken, row.limit_c, f"{row.limit_origin} ({LimitStatus(row.limit_status).value})"
+                )
                 for bearing, taken in by_step.get(row.id, {}).items()
             ),
         )
         for row in steps
-    ]  # fmt: skip
+    ]
 
 
 def _course(
@@ -112,9 +124,9 @@ class CheckRow:
 def checks(connection: Connection, machine_id: int) -> list[CheckRow]:
     """What is checked before power, at first power and after, in order."""
     rows = connection.execute(
-        select(RunLook.__table__)
-        .where(RunLook.machine_id == machine_id)
-        .order_by(RunLook.position, RunLook.id)
+        select(*RunLooks.columns())
+        .where(RunLooks.machine_id == machine_id)
+        .order_by(RunLooks.position, RunLooks.id)
     )
     found = [
         CheckRow(

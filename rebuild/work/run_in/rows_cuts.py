@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from sqlalchemy import Connection, select
 
 from rebuild.errors import BadEntry
-from rebuild.model.all import CutTest, Machine
+from rebuild.model.tables.machines import Machines
+from rebuild.model.tables.run_in import CutTests
 from rebuild.store.settings_and_kept import settings
 from rebuild.trade.charts.entry import SignWords
 from rebuild.trade.charts.geometry_tests import limit_text
@@ -67,13 +68,13 @@ class CutRow:
 def cut_tests(connection: Connection, machine_id: int, rule: Rule) -> list[CutRow]:
     """The cut tests of a machine, newest first."""
     limits = instrument_limits(connection)
-    unit = connection.scalar(select(Machine.unit).where(Machine.id == machine_id)) or "mm"
+    unit = connection.scalar(select(Machines.unit).where(Machines.id == machine_id)) or "mm"
     sizes = bed_sizes(connection, machine_id)
     bed = [_mm(text, unit) for text in (sizes.height, sizes.feet_apart, sizes.feet_along)]
     rows = connection.execute(
-        select(CutTest.__table__)
-        .where(CutTest.machine_id == machine_id)
-        .order_by(CutTest.taken_at.desc(), CutTest.id.desc())
+        select(*CutTests.columns())
+        .where(CutTests.machine_id == machine_id)
+        .order_by(CutTests.taken_at.desc(), CutTests.id.desc())
     ).all()
     found = []
     for row in rows:
@@ -81,26 +82,44 @@ def cut_tests(connection: Connection, machine_id: int, rule: Rule) -> list[CutRo
             facing(row.first_mm, row.apart_mm, unit=row.unit)
             if row.kind is CutKind.FACING
             else two_collars(
-                row.first_mm, row.second_mm, row.apart_mm, unit=row.unit,
-                centre_height_mm=bed[0], feet_apart_mm=bed[1], bed_length_mm=bed[2],
+                row.first_mm,
+                row.second_mm,
+                row.apart_mm,
+                unit=row.unit,
+                centre_height_mm=bed[0],
+                feet_apart_mm=bed[1],
+                bed_length_mm=bed[2],
             )
-        )  # fmt: skip
+        )
         limit = Allowed(
-            row.allowed_mm, row.allowed_over_mm, LimitLength.PROPORTION, row.allowed_origin,
-            LimitStatus(row.allowed_status), limit_text(_size(row, "allowed"), _size(row, "allowed_over")),
-        )  # fmt: skip
+            row.allowed_mm,
+            row.allowed_over_mm,
+            LimitLength.PROPORTION,
+            row.allowed_origin,
+            LimitStatus(row.allowed_status),
+            limit_text(_size(row, "allowed"), _size(row, "allowed_over")),
+        )
         instrument = limits.get(row.instrument_id) if row.instrument_id is not None else None
         judged = _judged(
             row.kind, piece.value, limit, instrument, (row.first_mm, row.second_mm), rule, row.unit
         )
         found.append(
             CutRow(
-                row.id, row.kind, ChartStage(row.stage), row.unit, row.taken_at, row.adjusted, row.note,
-                instrument.name if instrument else "", limit.text, row.allowed_origin, piece.value,
+                row.id,
+                row.kind,
+                ChartStage(row.stage),
+                row.unit,
+                row.taken_at,
+                row.adjusted,
+                row.note,
+                instrument.name if instrument else "",
+                limit.text,
+                row.allowed_origin,
+                piece.value,
                 judged.value if judged else None,
                 joined(piece.working.title, (piece.working, *([judged.working] if judged else []))),
             )
-        )  # fmt: skip
+        )
     return found
 
 
@@ -117,9 +136,14 @@ def _size(row: object, stem: str) -> Size | None:
 
 
 def _judged(
-    kind: CutKind, found: CutFinding, limit: Allowed, instrument: InstrumentLimit | None,
-    sizes: tuple[float | None, float | None], rule: Rule, unit: str,
-) -> Worked[Judgement] | None:  # fmt: skip
+    kind: CutKind,
+    found: CutFinding,
+    limit: Allowed,
+    instrument: InstrumentLimit | None,
+    sizes: tuple[float | None, float | None],
+    rule: Rule,
+    unit: str,
+) -> Worked[Judgement] | None:
     if limit.allowed_mm is None:
         return None
     words = SignWords(LimitSign.EITHER, "larger at the free end", "smaller at the free end")

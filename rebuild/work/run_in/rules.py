@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from rebuild.errors import BadEntry
-from rebuild.model.all import CutTest, RunLook
+from rebuild.model.records.run_in import CutTest, RunLook
 from rebuild.store.tx import Tx
 from rebuild.trade.results.cautions import caution
 from rebuild.trade.run_in.cut_tests import facing, two_collars

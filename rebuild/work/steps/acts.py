@@ -9,7 +9,8 @@ from dataclasses import dataclass
 from sqlalchemy import func, select
 
 from rebuild.errors import BadEntry
-from rebuild.model.all import ConstraintPart, Link, Machine, Task, TaskCaution, TaskConstraint
+from rebuild.model.records.machines import Machine
+from rebuild.model.records.steps import ConstraintPart, Link, Task, TaskCaution, TaskConstraint
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.trade.results.cautions import caution
@@ -52,9 +53,12 @@ def add_task(
             )
         )
         task = Task(
-            machine_id=machine_id, subassembly_id=subassembly_id, part_id=part_id, kind=kind,
+            machine_id=machine_id,
+            subassembly_id=subassembly_id,
+            part_id=part_id,
+            kind=kind,
             position=0 if last is None else last + 1,
-        )  # fmt: skip
+        )
         set_columns(task, columns)
         rules.task(tx, task, {}, typed or {})
         tx.session.add(task)
@@ -81,8 +85,12 @@ def reorder(store: Store, task_ids: Sequence[int], at: int) -> None:
         first = moving[0]
         for task in moving:
             if (task.machine_id, task.subassembly_id) != (first.machine_id, first.subassembly_id):
-                raise BadEntry("is of another list.", where="Step", value=task.title,
-                               way_out="Move steps of one subassembly at a time.")  # fmt: skip
+                raise BadEntry(
+                    "is of another list.",
+                    where="Step",
+                    value=task.title,
+                    way_out="Move steps of one subassembly at a time.",
+                )
         listed = list(
             tx.session.scalars(
                 select(Task)

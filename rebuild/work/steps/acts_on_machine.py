@@ -6,7 +6,10 @@ import datetime as dt
 
 from sqlalchemy import select
 
-from rebuild.model.all import Machine, Part, Place, Task
+from rebuild.model.records.machines import Machine
+from rebuild.model.records.parts import Part
+from rebuild.model.records.places import Place
+from rebuild.model.records.steps import Task
 from rebuild.store.tx import Tx
 from rebuild.words.places import PlaceKind
 from rebuild.work.joints.rows_put_on import parts_put_on

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 
 from sqlalchemy import Connection, select
 
-from rebuild.model.named import Link, Part, Task, TaskCaution, TaskConstraint
+from rebuild.model.tables.parts import Parts
+from rebuild.model.tables.steps import Links, TaskCautions, TaskConstraints, Tasks
 from rebuild.words.steps import ConstraintKind, TaskKind, TaskState
 from rebuild.work.waiting.rows_clocks import words_by_step
 
@@ -56,22 +57,37 @@ def tasks(
     """
     query = (
         select(
-            Task.id, Task.subassembly_id, Task.part_id, Part.code.label("part_code"), Task.title, Task.kind,
-            Task.state, Task.low_min, Task.likely_min, Task.high_min, Task.irreversible, Task.place,
-            Task.torque_wanted, Task.done_at, Task.done_measured, Task.done_torque, Task.done_note, Task.note,
-            Task.tools,
+            Tasks.id,
+            Tasks.subassembly_id,
+            Tasks.part_id,
+            Parts.code.label("part_code"),
+            Tasks.title,
+            Tasks.kind,
+            Tasks.state,
+            Tasks.low_min,
+            Tasks.likely_min,
+            Tasks.high_min,
+            Tasks.irreversible,
+            Tasks.place,
+            Tasks.torque_wanted,
+            Tasks.done_at,
+            Tasks.done_measured,
+            Tasks.done_torque,
+            Tasks.done_note,
+            Tasks.note,
+            Tasks.tools,
         )
-        .select_from(Task)
-        .outerjoin(Part, Part.id == Task.part_id)
-        .where(Task.machine_id == machine_id)
-        .order_by(Task.subassembly_id, Task.position, Task.id)
-    )  # fmt: skip
+        .select_from(Tasks)
+        .outerjoin(Parts, Parts.id == Tasks.part_id)
+        .where(Tasks.machine_id == machine_id)
+        .order_by(Tasks.subassembly_id, Tasks.position, Tasks.id)
+    )
     if subassembly_ids is not None:
         known = [key for key in subassembly_ids if key is not None]
-        inside = Task.subassembly_id.in_(known)
-        query = query.where(inside | Task.subassembly_id.is_(None) if None in subassembly_ids else inside)
+        inside = Tasks.subassembly_id.in_(known)
+        query = query.where(inside | Tasks.subassembly_id.is_(None) if None in subassembly_ids else inside)
     if part_ids is not None:
-        query = query.where(Task.part_id.in_(part_ids))
+        query = query.where(Tasks.part_id.in_(part_ids))
     listed = connection.execute(query).all()
     waits = _waits(connection, machine_id)
     cautions = _cautions(connection, machine_id)
@@ -79,23 +95,41 @@ def tasks(
     ticking = words_by_step(connection, machine_id, now) if now is not None else {}
     return [
         TaskRow(
-            row.id, row.subassembly_id, row.part_id, row.part_code or "", row.title, row.kind, row.state,
-            row.low_min, row.likely_min, row.high_min, row.irreversible, row.place, row.torque_wanted, row.done_at,
-            row.done_measured, row.done_torque, row.done_note, row.note, tuple(waits.get(row.id, ())),
-            tuple(cautions.get(row.id, ())), tuple(constraints.get(row.id, ())),
-            ticking.get(row.id, ()), row.tools,
+            row.id,
+            row.subassembly_id,
+            row.part_id,
+            row.part_code or "",
+            row.title,
+            row.kind,
+            row.state,
+            row.low_min,
+            row.likely_min,
+            row.high_min,
+            row.irreversible,
+            row.place,
+            row.torque_wanted,
+            row.done_at,
+            row.done_measured,
+            row.done_torque,
+            row.done_note,
+            row.note,
+            tuple(waits.get(row.id, ())),
+            tuple(cautions.get(row.id, ())),
+            tuple(constraints.get(row.id, ())),
+            ticking.get(row.id, ()),
+            row.tools,
         )
         for row in listed
-    ]  # fmt: skip
+    ]
 
 
 def _waits(connection: Connection, machine_id: int) -> dict[int, list[tuple[int, str]]]:
     rows = connection.execute(
-        select(Link.after_id, Task.id, Task.title)
-        .select_from(Link)
-        .join(Task, Task.id == Link.before_id)
-        .where(Task.machine_id == machine_id, Task.state.not_in([TaskState.DONE, TaskState.LEFT_OUT]))
-        .order_by(Task.position)
+        select(Links.after_id, Tasks.id, Tasks.title)
+        .select_from(Links)
+        .join(Tasks, Tasks.id == Links.before_id)
+        .where(Tasks.machine_id == machine_id, Tasks.state.not_in([TaskState.DONE, TaskState.LEFT_OUT]))
+        .order_by(Tasks.position)
     )
     found: dict[int, list[tuple[int, str]]] = {}
     for row in rows:
@@ -105,11 +139,11 @@ def _waits(connection: Connection, machine_id: int) -> dict[int, list[tuple[int,
 
 def _cautions(connection: Connection, machine_id: int) -> dict[int, list[str]]:
     rows = connection.execute(
-        select(TaskCaution.task_id, TaskCaution.topic)
-        .select_from(TaskCaution)
-        .join(Task, Task.id == TaskCaution.task_id)
-        .where(Task.machine_id == machine_id)
-        .order_by(TaskCaution.id)
+        select(TaskCautions.task_id, TaskCautions.topic)
+        .select_from(TaskCautions)
+        .join(Tasks, Tasks.id == TaskCautions.task_id)
+        .where(Tasks.machine_id == machine_id)
+        .order_by(TaskCautions.id)
     )
     found: dict[int, list[str]] = {}
     for row in rows:
@@ -119,11 +153,11 @@ def _cautions(connection: Connection, machine_id: int) -> dict[int, list[str]]:
 
 def _constraints(connection: Connection, machine_id: int) -> dict[int, list[tuple[ConstraintKind, str]]]:
     rows = connection.execute(
-        select(TaskConstraint.task_id, TaskConstraint.kind, TaskConstraint.detail)
-        .select_from(TaskConstraint)
-        .join(Task, Task.id == TaskConstraint.task_id)
-        .where(Task.machine_id == machine_id)
-        .order_by(TaskConstraint.id)
+        select(TaskConstraints.task_id, TaskConstraints.kind, TaskConstraints.detail)
+        .select_from(TaskConstraints)
+        .join(Tasks, Tasks.id == TaskConstraints.task_id)
+        .where(Tasks.machine_id == machine_id)
+        .order_by(TaskConstraints.id)
     )
     found: dict[int, list[tuple[ConstraintKind, str]]] = {}
     for row in rows:
@@ -134,9 +168,9 @@ def _constraints(connection: Connection, machine_id: int) -> dict[int, list[tupl
 def links(connection: Connection, machine_id: int) -> list[tuple[int, int, int]]:
     """The machine's links as (link id, before, after)."""
     rows = connection.execute(
-        select(Link.id, Link.before_id, Link.after_id)
-        .select_from(Link)
-        .join(Task, Task.id == Link.after_id)
-        .where(Task.machine_id == machine_id)
+        select(Links.id, Links.before_id, Links.after_id)
+        .select_from(Links)
+        .join(Tasks, Tasks.id == Links.after_id)
+        .where(Tasks.machine_id == machine_id)
     )
     return [(row.id, row.before_id, row.after_id) for row in rows]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from rebuild.model.all import Link, Task
+from rebuild.model.records.steps import Link, Task
 from rebuild.store.tx import Tx
 from rebuild.words.steps import TaskState
 from rebuild.work.records.rules import refuse_falling_durations, refuse_other_machine

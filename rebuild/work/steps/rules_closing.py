@@ -6,18 +6,12 @@ import datetime as dt
 
 from sqlalchemy import exists, select
 
-from rebuild.model.all import (
-    Clock,
-    ConstraintPart,
-    Feature,
-    Link,
-    Part,
-    Place,
-    Reading,
-    Task,
-    TaskConstraint,
-    Waiting,
-)  # fmt: skip
+from rebuild.model.records.features import Feature
+from rebuild.model.records.parts import Part
+from rebuild.model.records.places import Place
+from rebuild.model.records.readings import Reading
+from rebuild.model.records.steps import ConstraintPart, Link, Task, TaskConstraint
+from rebuild.model.records.waiting import Clock, Waiting
 from rebuild.store.tx import Tx
 from rebuild.trade.waiting.clock import Standing, read_clock
 from rebuild.words.decisions import Decision
@@ -44,10 +38,11 @@ def resting(tx: Tx, task: Task, at: dt.datetime) -> list[Obstacle]:
         .join(Task, Task.id == Clock.task_id)
         .join(Link, Link.before_id == Task.id)
         .where(
-            Link.after_id == task.id, Clock.closed_at.is_(None),
+            Link.after_id == task.id,
+            Clock.closed_at.is_(None),
             Clock.kind.in_([ClockKind.CURE, ClockKind.RECOAT]),
         )
-    )  # fmt: skip
+    )
     found: list[Obstacle] = []
     for clock, title, key in rows:
         reading = read_clock(clock.kind.value, clock.started_at, clock.low_min, clock.high_min, at)
@@ -98,11 +93,13 @@ def closed_off(tx: Tx, task: Task) -> list[Obstacle]:
         .join(ConstraintPart, ConstraintPart.constraint_id == TaskConstraint.id)
         .join(Part, Part.id == ConstraintPart.part_id)
         .where(
-            TaskConstraint.kind == ConstraintKind.THROUGH_OPENING, ConstraintPart.part_id.in_(parts),
-            Task.state.in_(_OPEN), Task.id != task.id,
+            TaskConstraint.kind == ConstraintKind.THROUGH_OPENING,
+            ConstraintPart.part_id.in_(parts),
+            Task.state.in_(_OPEN),
+            Task.id != task.id,
         )
         .order_by(Task.position, Task.id)
-    )  # fmt: skip
+    )
     return [
         Obstacle(
             f"{f'{row.code} {row.name}'.strip()} closes the opening that “{row.title}” is done through"

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from sqlalchemy import select
 
-from rebuild.model.all import Link, Task
+from rebuild.model.records.steps import Link, Task
 from rebuild.store.tx import Tx
 from rebuild.trade.schedule.network import held_up_by, loop_closed_by
 from rebuild.words.steps import LinkKind, TaskKind, TaskState
@@ -159,12 +159,14 @@ def _still_on(tx: Tx, refit: Task) -> Task | None:
     return tx.session.scalars(
         select(Task)
         .where(
-            Task.machine_id == refit.machine_id, Task.part_id == refit.part_id, Task.kind == TaskKind.REMOVE,
+            Task.machine_id == refit.machine_id,
+            Task.part_id == refit.part_id,
+            Task.kind == TaskKind.REMOVE,
             Task.state.not_in(CLOSED),
         )
         .order_by(Task.position, Task.id)
         .limit(1)
-    ).first()  # fmt: skip
+    ).first()
 
 
 def refuse_reopening(tx: Tx, task: Task) -> None:

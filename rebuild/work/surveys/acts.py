@@ -7,7 +7,8 @@ from collections.abc import Mapping, Sequence
 from sqlalchemy import delete, func, insert, select
 
 from rebuild.errors import BadEntry
-from rebuild.model.all import Machine, Survey, SurveyLine, SurveyReading
+from rebuild.model.records.machines import Machine
+from rebuild.model.records.surveys import Survey, SurveyLine, SurveyReading
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.trade.geometry.flatness import LINES
@@ -41,8 +42,11 @@ def add_survey(
     Raises:
         BadEntry: a field cannot be read, the unit is not one of the method, or divisions lack their value.
     """
-    columns = read_typed("survey", {"name": name, **{k: v for k, v in (typed or {}).items() if k != "unit"}},
-                         comma=decimal_comma(store))  # fmt: skip
+    columns = read_typed(
+        "survey",
+        {"name": name, **{k: v for k, v in (typed or {}).items() if k != "unit"}},
+        comma=decimal_comma(store),
+    )
     unit = (typed or {}).get("unit", "") or ("mm/m" if method in BY_STEPS else "mm")
     refuse_unit(method, unit, columns.get("division_um_per_m"))
     with store.act(Act.ADD_SURVEY, str(columns["name"])) as tx:
@@ -146,8 +150,15 @@ def _put(
         if place in there:
             set_columns(there[place], {"typed": values["typed"], "value": values["value"]})
         else:
-            tx.session.add(SurveyReading(line_id=line_id, run=run, place=place,
-                                         typed=str(values["typed"]), value=float(str(values["value"]))))  # fmt: skip
+            tx.session.add(
+                SurveyReading(
+                    line_id=line_id,
+                    run=run,
+                    place=place,
+                    typed=str(values["typed"]),
+                    value=float(str(values["value"])),
+                )
+            )
 
 
 def _line(tx: Tx, line_id: int) -> tuple[SurveyLine, Survey]:

@@ -6,12 +6,11 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from statistics import median
-from typing import Any
 
-from sqlalchemy import Connection, select
+from sqlalchemy import Connection, Row, select
 
 from rebuild.errors import NotThere, RebuildError
-from rebuild.model.all import Survey, SurveyLine, SurveyReading
+from rebuild.model.tables.surveys import SurveyLines, SurveyReadings, Surveys
 from rebuild.trade.geometry.flatness import PlateFlatness, plate_flatness
 from rebuild.trade.geometry.steps import (
     Heights,
@@ -108,46 +107,60 @@ class SurveyResult:
 def surveys(connection: Connection, machine_id: int) -> list[SurveyRow]:
     """A machine's surveys in order."""
     rows = connection.execute(
-        select(Survey.id, Survey.name, Survey.method, Survey.stage, Survey.part_id, Survey.before_id)
-        .where(Survey.machine_id == machine_id)
-        .order_by(Survey.position, Survey.id)
+        select(Surveys.id, Surveys.name, Surveys.method, Surveys.stage, Surveys.part_id, Surveys.before_id)
+        .where(Surveys.machine_id == machine_id)
+        .order_by(Surveys.position, Surveys.id)
     )
     return [SurveyRow(row.id, row.name, row.method, row.stage, row.part_id, row.before_id) for row in rows]
 
 
 def survey_data(connection: Connection, survey_id: int) -> SurveyData:
     """One survey as stored. Raises NotThere."""
-    row = connection.execute(select(Survey.__table__).where(Survey.id == survey_id)).first()
+    row = connection.execute(select(*Surveys.columns()).where(Surveys.id == survey_id)).first()
     if row is None:
         raise NotThere(f"The survey no. {survey_id} is no longer there.", way_out="Choose another.")
     lines = connection.execute(
-        select(SurveyLine.id, SurveyLine.name)
-        .where(SurveyLine.survey_id == survey_id)
-        .order_by(SurveyLine.position)
+        select(SurveyLines.id, SurveyLines.name)
+        .where(SurveyLines.survey_id == survey_id)
+        .order_by(SurveyLines.position)
     ).all()
     readings = connection.execute(
-        select(SurveyReading.line_id, SurveyReading.run, SurveyReading.typed, SurveyReading.value)
-        .join(SurveyLine, SurveyLine.id == SurveyReading.line_id)
-        .where(SurveyLine.survey_id == survey_id)
-        .order_by(SurveyReading.line_id, SurveyReading.run, SurveyReading.place)
+        select(SurveyReadings.line_id, SurveyReadings.run, SurveyReadings.typed, SurveyReadings.value)
+        .join(SurveyLines, SurveyLines.id == SurveyReadings.line_id)
+        .where(SurveyLines.survey_id == survey_id)
+        .order_by(SurveyReadings.line_id, SurveyReadings.run, SurveyReadings.place)
     )
     runs: dict[int, dict[int, list[tuple[str, float]]]] = {}
     for reading in readings:
         runs.setdefault(reading.line_id, {}).setdefault(reading.run, []).append(
             (reading.typed, reading.value)
         )
-    return _data(row, lines, runs)
+    return _data(Surveys.of(row), lines, runs)
 
 
-def _data(row: Any, lines: Sequence[Any], runs: dict[int, dict[int, list[tuple[str, float]]]]) -> SurveyData:
+def _data(
+    row: Surveys, lines: Sequence[Row[int, str]], runs: dict[int, dict[int, list[tuple[str, float]]]]
+) -> SurveyData:
     return SurveyData(
-        row.id, row.name, row.method, row.stage, row.unit, row.division_um_per_m, row.step_mm, row.allowed_mm,
-        row.closure_mm, row.sense, row.height_mm, row.spacing_mm, row.work_mm, row.before_id,
+        row.id,
+        row.name,
+        row.method,
+        row.stage,
+        row.unit,
+        row.division_um_per_m,
+        row.step_mm,
+        row.allowed_mm,
+        row.closure_mm,
+        row.sense,
+        row.height_mm,
+        row.spacing_mm,
+        row.work_mm,
+        row.before_id,
         tuple(
-            LineData(line.id, line.name, {run: tuple(values) for run, values in runs.get(line.id, {}).items()})
-            for line in lines
+            LineData(key, name, {run: tuple(values) for run, values in runs.get(key, {}).items()})
+            for key, name in lines
         ),
-    )  # fmt: skip
+    )
 
 
 def work_out(data: SurveyData, reference: Reference, rule: Rule = Rule.CONFORMANCE_95) -> SurveyResult:

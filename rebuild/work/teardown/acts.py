@@ -10,7 +10,11 @@ from enum import Enum
 from sqlalchemy import func, select
 
 from rebuild.errors import BadEntry
-from rebuild.model.all import Attempt, Machine, Part, Place, Removal, RemovalPart, Task
+from rebuild.model.records.machines import Machine
+from rebuild.model.records.parts import Part
+from rebuild.model.records.places import Place
+from rebuild.model.records.steps import Task
+from rebuild.model.records.teardown import Attempt, Removal, RemovalPart
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.trade.teardown.fastener_words import SaidFastener
@@ -142,9 +146,16 @@ def _part_meant(words: str, near: Sequence[Named[int]], every: Sequence[Named[in
 
 def _off(said: SaidRemoval, part_ids: tuple[int, ...], place_id: int | None) -> Off:
     return Off(
-        part_ids, RemovalWay(said.how), said.from_end, "", said.fasteners, said.shims, place_id, None,
+        part_ids,
+        RemovalWay(said.how),
+        said.from_end,
+        "",
+        said.fasteners,
+        said.shims,
+        place_id,
+        None,
         dict(said.typed),
-    )  # fmt: skip
+    )
 
 
 def _columns(store: Store, off: Off) -> dict[str, object]:
@@ -201,10 +212,11 @@ def _take_parts(tx: Tx, row: Removal, off: Off, at: dt.datetime) -> list[Part]:
     if parts:
         meant_to = tx.session.scalars(
             select(Task).where(
-                Task.part_id.in_([part.id for part in parts]), Task.kind == TaskKind.REMOVE,
+                Task.part_id.in_([part.id for part in parts]),
+                Task.kind == TaskKind.REMOVE,
                 Task.state.in_([TaskState.OPEN, TaskState.UNDER_WAY]),
             )
-        )  # fmt: skip
+        )
         for task in meant_to:
             task.state, task.done_at = TaskState.DONE, at
     return parts

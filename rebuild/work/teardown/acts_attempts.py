@@ -6,7 +6,10 @@ import datetime as dt
 
 from sqlalchemy import select
 
-from rebuild.model.all import Attempt, Machine, RefitStep, Removal, RemovalPart, Subassembly, Task
+from rebuild.model.records.machines import Machine, Subassembly
+from rebuild.model.records.refit import RefitStep
+from rebuild.model.records.steps import Task
+from rebuild.model.records.teardown import Attempt, Removal, RemovalPart
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.words.steps import TaskState

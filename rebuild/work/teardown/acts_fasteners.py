@@ -7,7 +7,9 @@ from collections.abc import Sequence
 
 from sqlalchemy import func, select
 
-from rebuild.model.all import Attempt, Fastener, Machine, Part, Removal, RemovalPart, ShimLeaf, ShimPack
+from rebuild.model.records.machines import Machine
+from rebuild.model.records.parts import Part
+from rebuild.model.records.teardown import Attempt, Fastener, Removal, RemovalPart, ShimLeaf, ShimPack
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.trade.sizes.quantity import Size, parse_length
@@ -71,13 +73,23 @@ def add_all(
 def _fastener(removal_id: int, said: SaidFastener, hole: str) -> Fastener:
     length = parse_length(said.length, said.length_unit, "Length") if said.length else None
     return Fastener(
-        removal_id=removal_id, kind=FastenerKind(said.kind), hole=hole.strip(), count=said.count,
-        thread=said.thread, left_hand=said.left_hand, head=said.head, grade=said.grade, big_end=said.big_end,
-        point=FastenerPoint(said.point) if said.point else None, hidden=said.hidden,
-        state=FastenerState(said.state) if said.state else None, note=said.note,
-        length_text=length.text if length else None, length_unit=length.unit if length else None,
+        removal_id=removal_id,
+        kind=FastenerKind(said.kind),
+        hole=hole.strip(),
+        count=said.count,
+        thread=said.thread,
+        left_hand=said.left_hand,
+        head=said.head,
+        grade=said.grade,
+        big_end=said.big_end,
+        point=FastenerPoint(said.point) if said.point else None,
+        hidden=said.hidden,
+        state=FastenerState(said.state) if said.state else None,
+        note=said.note,
+        length_text=length.text if length else None,
+        length_unit=length.unit if length else None,
         length_mm=length.mm if length else None,
-    )  # fmt: skip
+    )
 
 
 def add_shims(
@@ -100,8 +112,14 @@ def add_shims_said(
     for one in said:
         side = _SIDE.search(one.where)
         location = " ".join(_SIDE.sub(" ", one.where).split())
-        _pack(tx, removal.id, parse_leaves(one.leaves, unit, decimal_comma=comma), location,
-              side[1].lower() if side else "", "")  # fmt: skip
+        _pack(
+            tx,
+            removal.id,
+            parse_leaves(one.leaves, unit, decimal_comma=comma),
+            location,
+            side[1].lower() if side else "",
+            "",
+        )
 
 
 def _pack(tx: Tx, removal_id: int, sizes: Sequence[Size], location: str, side: str, way_round: str) -> int:
@@ -113,8 +131,11 @@ def _pack(tx: Tx, removal_id: int, sizes: Sequence[Size], location: str, side: s
     for place, size in enumerate(sizes):
         tx.session.add(
             ShimLeaf(
-                pack_id=pack.id, position=place, thickness_text=size.text, thickness_unit=size.unit,
+                pack_id=pack.id,
+                position=place,
+                thickness_text=size.text,
+                thickness_unit=size.unit,
                 thickness_mm=size.mm,
             )
-        )  # fmt: skip
+        )
     return pack.id

@@ -7,7 +7,10 @@ from dataclasses import dataclass
 
 from sqlalchemy import Connection, select
 
-from rebuild.model.named import Attempt, Machine, RefitStep, Removal, Subassembly, Task
+from rebuild.model.tables.machines import Machines, Subassemblies
+from rebuild.model.tables.refit import RefitSteps
+from rebuild.model.tables.steps import Tasks
+from rebuild.model.tables.teardown import Attempts, Removals
 from rebuild.words.steps import TaskState
 
 
@@ -31,33 +34,46 @@ def attempts(connection: Connection, machine_id: int) -> list[AttemptRow]:
     """Every attempt on a machine, newest first."""
     rows = connection.execute(
         select(
-            Attempt.id, Attempt.number, Attempt.subassembly_id, Attempt.began_at, Attempt.stopped_by,
-            Attempt.changed, Subassembly.code, Subassembly.name, Machine.name.label("machine"),
+            Attempts.id,
+            Attempts.number,
+            Attempts.subassembly_id,
+            Attempts.began_at,
+            Attempts.stopped_by,
+            Attempts.changed,
+            Subassemblies.code,
+            Subassemblies.name,
+            Machines.name.label("machine"),
         )
-        .select_from(Attempt)
-        .join(Machine, Machine.id == Attempt.machine_id)
-        .outerjoin(Subassembly, Subassembly.id == Attempt.subassembly_id)
-        .where(Attempt.machine_id == machine_id)
-        .order_by(Attempt.began_at.desc(), Attempt.id.desc())
-    ).all()  # fmt: skip
+        .select_from(Attempts)
+        .join(Machines, Machines.id == Attempts.machine_id)
+        .outerjoin(Subassemblies, Subassemblies.id == Attempts.subassembly_id)
+        .where(Attempts.machine_id == machine_id)
+        .order_by(Attempts.began_at.desc(), Attempts.id.desc())
+    ).all()
     counts = _counts(connection, machine_id)
     return [
         AttemptRow(
-            row.id, row.number, row.subassembly_id, f"{row.code or ''} {row.name or ''}".strip() or row.machine,
-            row.began_at, row.stopped_by, row.changed, *counts.get(row.id, (0, 0, 0)),
+            row.id,
+            row.number,
+            row.subassembly_id,
+            f"{row.code or ''} {row.name or ''}".strip() or row.machine,
+            row.began_at,
+            row.stopped_by,
+            row.changed,
+            *counts.get(row.id, (0, 0, 0)),
         )
         for row in rows
-    ]  # fmt: skip
+    ]
 
 
 def _counts(connection: Connection, machine_id: int) -> dict[int, tuple[int, int, int]]:
     rows = connection.execute(
-        select(Removal.attempt_id, RefitStep.task_id, Task.state)
-        .select_from(Removal)
-        .join(Attempt, Attempt.id == Removal.attempt_id)
-        .outerjoin(RefitStep, RefitStep.removal_id == Removal.id)
-        .outerjoin(Task, Task.id == RefitStep.task_id)
-        .where(Attempt.machine_id == machine_id)
+        select(Removals.attempt_id, RefitSteps.task_id, Tasks.state)
+        .select_from(Removals)
+        .join(Attempts, Attempts.id == Removals.attempt_id)
+        .outerjoin(RefitSteps, RefitSteps.removal_id == Removals.id)
+        .outerjoin(Tasks, Tasks.id == RefitSteps.task_id)
+        .where(Attempts.machine_id == machine_id)
     )
     found: dict[int, tuple[int, int, int]] = {}
     for attempt_id, task_id, state in rows:

@@ -7,7 +7,12 @@ from dataclasses import dataclass
 
 from sqlalchemy import Connection, exists, select
 
-from rebuild.model.all import Attempt, Machine, Part, Place, RefitStep, Removal, RemovalPart, Task
+from rebuild.model.tables.machines import Machines
+from rebuild.model.tables.parts import Parts
+from rebuild.model.tables.places import Places
+from rebuild.model.tables.refit import RefitSteps
+from rebuild.model.tables.steps import Tasks
+from rebuild.model.tables.teardown import Attempts, RemovalParts, Removals
 from rebuild.trade.teardown.removal_words import Named
 from rebuild.words.steps import TaskState
 from rebuild.work.machines.rows_tree import SubassemblyRow, order_of_subassemblies, subassemblies
@@ -37,8 +42,8 @@ def candidates(connection: Connection, machine_id: int, subassembly_id: int | No
     order = {key: place for place, key in enumerate(order_of_subassemblies(groups))}
     inside = _inside(groups, subassembly_id)
     rows = connection.execute(
-        select(Part.id, Part.code, Part.name, Part.subassembly_id, Part.position).where(
-            Part.machine_id == machine_id
+        select(Parts.id, Parts.code, Parts.name, Parts.subassembly_id, Parts.position).where(
+            Parts.machine_id == machine_id
         )
     ).all()
     rows = sorted(rows, key=lambda row: (order.get(row.subassembly_id, 10_000), row.position, row.id))
@@ -68,11 +73,11 @@ def _inside(groups: Sequence[SubassemblyRow], subassembly_id: int | None) -> set
 
 def _last_off(connection: Connection, machine_id: int, subassembly_id: int | None) -> int | None:
     return connection.execute(
-        select(RemovalPart.part_id)
-        .join(Removal, Removal.id == RemovalPart.removal_id)
-        .join(Attempt, Attempt.id == Removal.attempt_id)
-        .where(Attempt.machine_id == machine_id, Attempt.subassembly_id.is_(subassembly_id))
-        .order_by(Removal.id.desc(), RemovalPart.id.desc())
+        select(RemovalParts.part_id)
+        .join(Removals, Removals.id == RemovalParts.removal_id)
+        .join(Attempts, Attempts.id == Removals.attempt_id)
+        .where(Attempts.machine_id == machine_id, Attempts.subassembly_id.is_(subassembly_id))
+        .order_by(Removals.id.desc(), RemovalParts.id.desc())
         .limit(1)
     ).scalar()
 
@@ -80,14 +85,14 @@ def _last_off(connection: Connection, machine_id: int, subassembly_id: int | Non
 def off_parts(connection: Connection, machine_id: int) -> set[int]:
     """Parts off the machine now: logged off in the newest attempt of their log, and not refitted since."""
     done = exists().where(
-        RefitStep.removal_id == Removal.id, RefitStep.task_id == Task.id, Task.state == TaskState.DONE
+        RefitSteps.removal_id == Removals.id, RefitSteps.task_id == Tasks.id, Tasks.state == TaskState.DONE
     )
     rows = connection.execute(
-        select(RemovalPart.part_id, Attempt.subassembly_id, Attempt.number, done.label("on"))
-        .join(Removal, Removal.id == RemovalPart.removal_id)
-        .join(Attempt, Attempt.id == Removal.attempt_id)
-        .where(Attempt.machine_id == machine_id)
-        .order_by(Removal.id)
+        select(RemovalParts.part_id, Attempts.subassembly_id, Attempts.number, done.label("on"))
+        .join(Removals, Removals.id == RemovalParts.removal_id)
+        .join(Attempts, Attempts.id == Removals.attempt_id)
+        .where(Attempts.machine_id == machine_id)
+        .order_by(Removals.id)
     ).all()
     newest: dict[int | None, int] = {}
     for row in rows:
@@ -97,10 +102,10 @@ def off_parts(connection: Connection, machine_id: int) -> set[int]:
 
 def bench_places(connection: Connection) -> list[Named[int]]:
     """Every place by its kind and name, for what was said."""
-    rows = connection.execute(select(Place.id, Place.kind, Place.name).order_by(Place.kind, Place.name))
+    rows = connection.execute(select(Places.id, Places.kind, Places.name).order_by(Places.kind, Places.name))
     return [Named(row.id, "", f"{row.kind.value} {row.name}") for row in rows]
 
 
 def machine_unit(connection: Connection, machine_id: int) -> str:
     """The unit of a machine's drawings."""
-    return connection.execute(select(Machine.unit).where(Machine.id == machine_id)).scalar() or "mm"
+    return connection.execute(select(Machines.unit).where(Machines.id == machine_id)).scalar() or "mm"

@@ -8,19 +8,19 @@ from dataclasses import dataclass
 
 from sqlalchemy import Connection, select
 
-from rebuild.model.all import (
-    Attempt,
-    Fastener,
-    Machine,
-    Part,
-    Place,
-    RefitStep,
-    Removal,
-    RemovalPart,
-    ShimLeaf,
-    ShimPack,
-    Task,
-)  # fmt: skip
+from rebuild.model.tables.machines import Machines
+from rebuild.model.tables.parts import Parts
+from rebuild.model.tables.places import Places
+from rebuild.model.tables.refit import RefitSteps
+from rebuild.model.tables.steps import Tasks
+from rebuild.model.tables.teardown import (
+    Attempts,
+    Fasteners,
+    RemovalParts,
+    Removals,
+    ShimLeaves,
+    ShimPacks,
+)
 from rebuild.trade.results.working import Worked
 from rebuild.trade.sizes.quantity import Size
 from rebuild.trade.sizes.show import show_both
@@ -112,10 +112,10 @@ class RemovalRow:
 def removals(connection: Connection, attempt_id: int) -> list[RemovalRow]:
     """The log of one attempt, first off first."""
     listed = connection.execute(
-        select(Removal, Place.kind, Place.name)
-        .outerjoin(Place, Place.id == Removal.place_id)
-        .where(Removal.attempt_id == attempt_id)
-        .order_by(Removal.position, Removal.id)
+        select(*Removals.columns(), Places.kind, Places.name)
+        .outerjoin(Places, Places.id == Removals.place_id)
+        .where(Removals.attempt_id == attempt_id)
+        .order_by(Removals.position, Removals.id)
     )
     rows = listed.all()
     ids = [row.id for row in rows]
@@ -123,22 +123,38 @@ def removals(connection: Connection, attempt_id: int) -> list[RemovalRow]:
     refits = _refits(connection, ids)
     return [
         RemovalRow(
-            row.id, attempt_id, number, row.at, tuple(key for key, _ in parts.get(row.id, ())),
-            tuple(words for _, words in parts.get(row.id, ())), row.what, row.how, row.from_end, row.location,
-            row.orientation, row.match_mark, row.hard, row.found, row.tools, row.photo,
-            f"{row.kind.value} {row.name}" if row.name else "", row.note, tuple(held.get(row.id, ())),
-            tuple(packs.get(row.id, ())), *refits.get(row.id, (None, False)),
+            row.id,
+            attempt_id,
+            number,
+            row.at,
+            tuple(key for key, _ in parts.get(row.id, ())),
+            tuple(words for _, words in parts.get(row.id, ())),
+            row.what,
+            row.how,
+            row.from_end,
+            row.location,
+            row.orientation,
+            row.match_mark,
+            row.hard,
+            row.found,
+            row.tools,
+            row.photo,
+            f"{row.kind.value} {row.name}" if row.name else "",
+            row.note,
+            tuple(held.get(row.id, ())),
+            tuple(packs.get(row.id, ())),
+            *refits.get(row.id, (None, False)),
         )
         for number, row in enumerate(rows, start=1)
-    ]  # fmt: skip
+    ]
 
 
 def _parts(connection: Connection, ids: Iterable[int]) -> dict[int, list[tuple[int, str]]]:
     rows = connection.execute(
-        select(RemovalPart.removal_id, Part.id, Part.code, Part.name)
-        .join(Part, Part.id == RemovalPart.part_id)
-        .where(RemovalPart.removal_id.in_(list(ids)))
-        .order_by(RemovalPart.id)
+        select(RemovalParts.removal_id, Parts.id, Parts.code, Parts.name)
+        .join(Parts, Parts.id == RemovalParts.part_id)
+        .where(RemovalParts.removal_id.in_(list(ids)))
+        .order_by(RemovalParts.id)
     )
     found: dict[int, list[tuple[int, str]]] = {}
     for row in rows:
@@ -148,9 +164,9 @@ def _parts(connection: Connection, ids: Iterable[int]) -> dict[int, list[tuple[i
 
 def _refits(connection: Connection, ids: Iterable[int]) -> dict[int, tuple[int | None, bool]]:
     rows = connection.execute(
-        select(RefitStep.removal_id, Task.id, Task.state)
-        .join(Task, Task.id == RefitStep.task_id)
-        .where(RefitStep.removal_id.in_(list(ids)))
+        select(RefitSteps.removal_id, Tasks.id, Tasks.state)
+        .join(Tasks, Tasks.id == RefitSteps.task_id)
+        .where(RefitSteps.removal_id.in_(list(ids)))
     )
     return {row.removal_id: (row.id, row.state is TaskState.DONE) for row in rows}
 
@@ -158,18 +174,27 @@ def _refits(connection: Connection, ids: Iterable[int]) -> dict[int, tuple[int |
 def fasteners(connection: Connection, removal_ids: Iterable[int]) -> dict[int, list[FastenerRow]]:
     """The fasteners of removals in the order they were said."""
     rows = connection.execute(
-        select(*Fastener.__table__.columns)
-        .where(Fastener.removal_id.in_(list(removal_ids)))
-        .order_by(Fastener.removal_id, Fastener.position, Fastener.id)
+        select(*Fasteners.columns())
+        .where(Fasteners.removal_id.in_(list(removal_ids)))
+        .order_by(Fasteners.removal_id, Fasteners.position, Fasteners.id)
     )
     found: dict[int, list[FastenerRow]] = {}
     for row in rows:
         said = SaidFastener(
-            row.kind.value, row._mapping["count"], row.thread, row.left_hand, row.length_text or "",
+            row.kind.value,
+            row._mapping["count"],
+            row.thread,
+            row.left_hand,
+            row.length_text or "",
             row.length_unit or "mm",
-            row.head, row.point.value if row.point else "", row.grade, row.state.value if row.state else "",
-            row.big_end, row.hidden, "substitute" if row.substitute else "",
-        )  # fmt: skip
+            row.head,
+            row.point.value if row.point else "",
+            row.grade,
+            row.state.value if row.state else "",
+            row.big_end,
+            row.hidden,
+            "substitute" if row.substitute else "",
+        )
         words = ", ".join(filter(None, (row.hole, fastener_words(said), row.note)))
         known = known_thread(row.thread) is not None if row.thread else False
         found.setdefault(row.removal_id, []).append(
@@ -182,14 +207,18 @@ def shims(connection: Connection, removal_ids: Iterable[int]) -> dict[int, list[
     """The shim packs of removals with their totals."""
     rows = connection.execute(
         select(
-            ShimPack, Machine.unit, ShimLeaf.thickness_text, ShimLeaf.thickness_unit, ShimLeaf.thickness_mm
+            *ShimPacks.columns(),
+            Machines.unit,
+            ShimLeaves.thickness_text,
+            ShimLeaves.thickness_unit,
+            ShimLeaves.thickness_mm,
         )
-        .join(Removal, Removal.id == ShimPack.removal_id)
-        .join(Attempt, Attempt.id == Removal.attempt_id)
-        .join(Machine, Machine.id == Attempt.machine_id)
-        .outerjoin(ShimLeaf, ShimLeaf.pack_id == ShimPack.id)
-        .where(ShimPack.removal_id.in_(list(removal_ids)))
-        .order_by(ShimPack.id, ShimLeaf.position, ShimLeaf.id)
+        .join(Removals, Removals.id == ShimPacks.removal_id)
+        .join(Attempts, Attempts.id == Removals.attempt_id)
+        .join(Machines, Machines.id == Attempts.machine_id)
+        .outerjoin(ShimLeaves, ShimLeaves.pack_id == ShimPacks.id)
+        .where(ShimPacks.removal_id.in_(list(removal_ids)))
+        .order_by(ShimPacks.id, ShimLeaves.position, ShimLeaves.id)
     ).all()
     leaves: dict[int, list[Size]] = {}
     heads = {}

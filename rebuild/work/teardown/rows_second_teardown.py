@@ -7,7 +7,10 @@ from dataclasses import dataclass
 
 from sqlalchemy import Connection, func, select
 
-from rebuild.model.all import Attempt, Change, LinkProposal, RefitStep, RemovalPart, Task
+from rebuild.model.tables.journal import Changes
+from rebuild.model.tables.refit import LinkProposals, RefitSteps
+from rebuild.model.tables.steps import Tasks
+from rebuild.model.tables.teardown import Attempts, RemovalParts
 from rebuild.trade.teardown.second_teardown import compare
 from rebuild.words.steps import LinkAnswer, TaskState
 from rebuild.work.teardown.rows_removals import AttemptRow, RemovalRow, attempts, removals
@@ -49,7 +52,7 @@ class SecondTeardown:
 
 def second_teardown(connection: Connection, attempt_id: int) -> SecondTeardown | None:
     """Compare an attempt's log with the attempt before it; None when it is the first."""
-    machine_id = connection.execute(select(Attempt.machine_id).where(Attempt.id == attempt_id)).scalar()
+    machine_id = connection.execute(select(Attempts.machine_id).where(Attempts.id == attempt_id)).scalar()
     listed = attempts(connection, machine_id or 0)
     this = next((row for row in listed if row.id == attempt_id), None)
     if this is None:
@@ -80,13 +83,16 @@ def _orders(
     answers = _answers(connection, list(rows))
     proposals = tuple(
         Proposal(
-            first, then, rows[first].called, rows[then].called,
+            first,
+            then,
+            rows[first].called,
+            rows[then].called,
             f"attempt {last.number} put {rows[then].called} on first, and it had to come off first",
             answers.get((first, then)),
         )
         for first, then in found.missed
         if isinstance(first, int) and isinstance(then, int)
-    )  # fmt: skip
+    )
     missing = tuple(named[key] for key in found.missing if isinstance(key, str) and key in named)
     new = tuple(rows[key].called for key in found.new if isinstance(key, int))
     return proposals, missing, new
@@ -95,23 +101,25 @@ def _orders(
 def put_on(connection: Connection, attempt_id: int) -> list[int]:
     """The parts an attempt's refit put on, in the order they were ticked (within one second: as journaled)."""
     journaled = (
-        select(func.max(Change.id)).where(Change.tbl == "task", Change.row_id == Task.id).scalar_subquery()
+        select(func.max(Changes.id))
+        .where(Changes.tbl == "task", Changes.row_id == Tasks.id)
+        .scalar_subquery()
     )
     rows = connection.execute(
-        select(RemovalPart.part_id)
-        .join(RefitStep, RefitStep.removal_id == RemovalPart.removal_id)
-        .join(Task, Task.id == RefitStep.task_id)
-        .where(RefitStep.attempt_id == attempt_id, Task.state == TaskState.DONE)
-        .order_by(Task.done_at, journaled, Task.id)
+        select(RemovalParts.part_id)
+        .join(RefitSteps, RefitSteps.removal_id == RemovalParts.removal_id)
+        .join(Tasks, Tasks.id == RefitSteps.task_id)
+        .where(RefitSteps.attempt_id == attempt_id, Tasks.state == TaskState.DONE)
+        .order_by(Tasks.done_at, journaled, Tasks.id)
     )
     return list(rows.scalars())
 
 
 def _answers(connection: Connection, ids: Sequence[int]) -> dict[tuple[int, int], LinkAnswer]:
     rows = connection.execute(
-        select(LinkProposal.before_id, LinkProposal.after_id, LinkProposal.answer)
-        .where(LinkProposal.before_id.in_(ids))
-        .order_by(LinkProposal.id)
+        select(LinkProposals.before_id, LinkProposals.after_id, LinkProposals.answer)
+        .where(LinkProposals.before_id.in_(ids))
+        .order_by(LinkProposals.id)
     )
     return {(row.before_id, row.after_id): row.answer for row in rows}
 
@@ -129,11 +137,15 @@ def _differences(before: Sequence[RemovalRow], now: Sequence[RemovalRow]) -> tup
 def _of_one(old: RemovalRow, row: RemovalRow) -> list[Difference]:
     pairs = (
         ("how it came off", old.way, row.way),
-        ("fasteners", "; ".join(one.words for one in old.fasteners), "; ".join(one.words for one in row.fasteners)),
+        (
+            "fasteners",
+            "; ".join(one.words for one in old.fasteners),
+            "; ".join(one.words for one in row.fasteners),
+        ),
         ("shims", "; ".join(one.words for one in old.shims), "; ".join(one.words for one in row.shims)),
         ("which way it sat", old.orientation, row.orientation),
         ("match marks", old.match_mark, row.match_mark),
-    )  # fmt: skip
+    )
     return [
         Difference(row.called, what, first, then) for what, first, then in pairs if then and first != then
     ]

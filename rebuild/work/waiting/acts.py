@@ -7,7 +7,11 @@ from collections.abc import Mapping
 from enum import Enum
 
 from rebuild.errors import BadEntry
-from rebuild.model.all import Machine, Part, Place, StockItem, Task, Waiting
+from rebuild.model.records.machines import Machine
+from rebuild.model.records.parts import Part
+from rebuild.model.records.places import Place
+from rebuild.model.records.steps import Task
+from rebuild.model.records.waiting import StockItem, Waiting
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.words.steps import TaskKind, TaskState
@@ -135,9 +139,11 @@ def _settle_step(tx: Tx, row: Waiting, at: dt.datetime) -> None:
 def _give_back(row: Waiting, at: dt.datetime) -> None:
     if row.kind in (WaitingKind.QUOTE,):
         raise BadEntry(
-            "is a quote and cannot be returned.", where="Returned", value=row.what,
+            "is a quote and cannot be returned.",
+            where="Returned",
+            value=row.what,
             way_out="Order it first, or remove it.",
-        )  # fmt: skip
+        )
     row.returned_at = at
 
 

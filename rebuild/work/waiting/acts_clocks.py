@@ -9,7 +9,10 @@ from dataclasses import dataclass
 from sqlalchemy import select
 
 from rebuild.errors import BadEntry
-from rebuild.model.all import Clock, Joint, Machine, Task, TaskConstraint
+from rebuild.model.records.joints import Joint
+from rebuild.model.records.machines import Machine
+from rebuild.model.records.steps import Task, TaskConstraint
+from rebuild.model.records.waiting import Clock
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.trade.sizes.amounts import parse_minutes
@@ -58,19 +61,30 @@ def start_clock(
     with store.act(Act.ADD_CLOCK, ": ".join(filter(None, (kind.value, what.strip())))) as tx:
         tx.get(Machine, machine_id, "machine")
         refuse_other_machine(
-            tx, machine_id,
-            subassembly=belongs.subassembly_id, part=belongs.part_id, step=belongs.task_id,
-        )  # fmt: skip
+            tx,
+            machine_id,
+            subassembly=belongs.subassembly_id,
+            part=belongs.part_id,
+            step=belongs.task_id,
+        )
         if belongs.joint_id is not None:
             tx.get(Joint, belongs.joint_id, "joint")
         rows = [
             Clock(
-                machine_id=machine_id, kind=kind, what=what.strip(), started_at=started or now(), low_min=low,
-                high_min=high, source=source.strip(), subassembly_id=belongs.subassembly_id,
-                part_id=belongs.part_id, task_id=belongs.task_id, joint_id=belongs.joint_id,
+                machine_id=machine_id,
+                kind=kind,
+                what=what.strip(),
+                started_at=started or now(),
+                low_min=low,
+                high_min=high,
+                source=source.strip(),
+                subassembly_id=belongs.subassembly_id,
+                part_id=belongs.part_id,
+                task_id=belongs.task_id,
+                joint_id=belongs.joint_id,
             )
             for low in (lows or _NO_TIME)
-        ]  # fmt: skip
+        ]
         tx.session.add_all(rows)
         tx.session.flush()
         return [row.id for row in rows]
@@ -112,11 +126,16 @@ def start_rest(tx: Tx, task: Task, at: dt.datetime) -> None:
     for row in wanted:
         tx.session.add(
             Clock(
-                machine_id=task.machine_id, subassembly_id=task.subassembly_id, part_id=task.part_id,
-                task_id=task.id, kind=ClockKind.CURE, what=row.detail or title(task), started_at=at,
+                machine_id=task.machine_id,
+                subassembly_id=task.subassembly_id,
+                part_id=task.part_id,
+                task_id=task.id,
+                kind=ClockKind.CURE,
+                what=row.detail or title(task),
+                started_at=at,
                 low_min=row.rest_min,
             )
-        )  # fmt: skip
+        )
 
 
 def drop_rest(tx: Tx, task: Task, at: dt.datetime) -> None:

@@ -8,7 +8,11 @@ from enum import Enum
 
 from sqlalchemy import Connection, or_, select
 
-from rebuild.model.named import Part, Place, Subassembly, Task, Waiting
+from rebuild.model.tables.machines import Subassemblies
+from rebuild.model.tables.parts import Parts
+from rebuild.model.tables.places import Places
+from rebuild.model.tables.steps import Tasks
+from rebuild.model.tables.waiting import Waitings
 from rebuild.trade.waiting.clock import ago, show_when
 from rebuild.words.waiting import WaitingKind
 
@@ -59,36 +63,86 @@ def waiting(connection: Connection, machine_id: int, now: dt.datetime) -> list[W
     """What a machine (or the shop) waits for or owes back: late first, closed last."""
     rows = connection.execute(
         select(
-            Waiting.id, Waiting.kind, Waiting.what, Waiting.who, Waiting.reference, Waiting.quantity,
-            Waiting.part_id, Waiting.task_id, Waiting.price, Waiting.carriage, Waiting.tax, Waiting.asked_at,
-            Waiting.good_until, Waiting.ordered_at, Waiting.promised_at, Waiting.chased_at, Waiting.arrived_at,
-            Waiting.inspected_at, Waiting.inspected_note, Waiting.returned_at, Waiting.sent_with, Waiting.note,
-            Part.code, Part.name, Subassembly.code.label("sub"), Task.title, Place.kind.label("place_kind"),
-            Place.name.label("place"),
+            Waitings.id,
+            Waitings.kind,
+            Waitings.what,
+            Waitings.who,
+            Waitings.reference,
+            Waitings.quantity,
+            Waitings.part_id,
+            Waitings.task_id,
+            Waitings.price,
+            Waitings.carriage,
+            Waitings.tax,
+            Waitings.asked_at,
+            Waitings.good_until,
+            Waitings.ordered_at,
+            Waitings.promised_at,
+            Waitings.chased_at,
+            Waitings.arrived_at,
+            Waitings.inspected_at,
+            Waitings.inspected_note,
+            Waitings.returned_at,
+            Waitings.sent_with,
+            Waitings.note,
+            Parts.code,
+            Parts.name,
+            Subassemblies.code.label("sub"),
+            Tasks.title,
+            Places.kind.label("place_kind"),
+            Places.name.label("place"),
         )
-        .select_from(Waiting)
-        .outerjoin(Part, Part.id == Waiting.part_id)
-        .outerjoin(Subassembly, Subassembly.id == Waiting.subassembly_id)
-        .outerjoin(Task, Task.id == Waiting.task_id)
-        .outerjoin(Place, Place.id == Waiting.place_id)
-        .where(or_(Waiting.machine_id == machine_id, Waiting.machine_id.is_(None)))
-    )  # fmt: skip
+        .select_from(Waitings)
+        .outerjoin(Parts, Parts.id == Waitings.part_id)
+        .outerjoin(Subassemblies, Subassemblies.id == Waitings.subassembly_id)
+        .outerjoin(Tasks, Tasks.id == Waitings.task_id)
+        .outerjoin(Places, Places.id == Waitings.place_id)
+        .where(or_(Waitings.machine_id == machine_id, Waitings.machine_id.is_(None)))
+    )
     found = []
     for row in rows:
-        stand, words = stand_of(_Dates(
-            row.kind, row.asked_at, row.good_until, row.ordered_at, row.promised_at, row.arrived_at,
-            row.inspected_at, row.returned_at,
-        ), now)  # fmt: skip
+        stand, words = stand_of(
+            _Dates(
+                row.kind,
+                row.asked_at,
+                row.good_until,
+                row.ordered_at,
+                row.promised_at,
+                row.arrived_at,
+                row.inspected_at,
+                row.returned_at,
+            ),
+            now,
+        )
         money = [amount for amount in (row.price, row.carriage, row.tax) if amount is not None]
         found.append(
             WaitingRow(
-                row.id, row.kind, row.what, row.who, row.reference, row.quantity, row.part_id, row.task_id,
-                f"{row.code or ''} {row.name or ''}".strip() or row.title or row.sub or "", stand, words,
-                sum(money) if money else None, row.asked_at, row.good_until, row.ordered_at, row.promised_at,
-                row.chased_at, row.arrived_at, row.inspected_at, row.inspected_note, row.returned_at,
-                f"{row.place_kind.value} {row.place}" if row.place else "", row.sent_with, row.note,
+                row.id,
+                row.kind,
+                row.what,
+                row.who,
+                row.reference,
+                row.quantity,
+                row.part_id,
+                row.task_id,
+                f"{row.code or ''} {row.name or ''}".strip() or row.title or row.sub or "",
+                stand,
+                words,
+                sum(money) if money else None,
+                row.asked_at,
+                row.good_until,
+                row.ordered_at,
+                row.promised_at,
+                row.chased_at,
+                row.arrived_at,
+                row.inspected_at,
+                row.inspected_note,
+                row.returned_at,
+                f"{row.place_kind.value} {row.place}" if row.place else "",
+                row.sent_with,
+                row.note,
             )
-        )  # fmt: skip
+        )
     order = list(Stand)
     far = dt.datetime.max  # noqa: DTZ901 - wall-clock times of one shop
     return sorted(found, key=lambda row: (order.index(row.stand), row.promised_at or far, row.id))
@@ -176,14 +230,24 @@ def arrivals(connection: Connection, machine_id: int, now: dt.datetime) -> list[
     """
     rows = connection.execute(
         select(
-            Waiting.id, Waiting.what, Waiting.task_id, Waiting.part_id, Waiting.ordered_at, Waiting.promised_at,
-            Waiting.lead_low_days, Waiting.lead_likely_days, Waiting.lead_high_days,
-        ).where(
-            Waiting.machine_id == machine_id, Waiting.arrived_at.is_(None), Waiting.returned_at.is_(None),
-            Waiting.kind.in_([WaitingKind.ORDER, WaitingKind.SENT_OUT, WaitingKind.QUOTE]),
+            Waitings.id,
+            Waitings.what,
+            Waitings.task_id,
+            Waitings.part_id,
+            Waitings.ordered_at,
+            Waitings.promised_at,
+            Waitings.lead_low_days,
+            Waitings.lead_likely_days,
+            Waitings.lead_high_days,
         )
-        .order_by(Waiting.id)
-    )  # fmt: skip
+        .where(
+            Waitings.machine_id == machine_id,
+            Waitings.arrived_at.is_(None),
+            Waitings.returned_at.is_(None),
+            Waitings.kind.in_([WaitingKind.ORDER, WaitingKind.SENT_OUT, WaitingKind.QUOTE]),
+        )
+        .order_by(Waitings.id)
+    )
     found = []
     for row in rows:
         days = _days(

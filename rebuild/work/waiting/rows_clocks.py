@@ -7,7 +7,11 @@ from dataclasses import dataclass
 
 from sqlalchemy import Connection, select
 
-from rebuild.model.named import Clock, Joint, Part, Place, Task
+from rebuild.model.tables.joints import Joints
+from rebuild.model.tables.parts import Parts
+from rebuild.model.tables.places import Places
+from rebuild.model.tables.steps import Tasks
+from rebuild.model.tables.waiting import Clocks
 from rebuild.trade.waiting.clock import Standing, ago, read_clock, show_when
 from rebuild.words.places import PlaceKind
 from rebuild.words.waiting import ClockKind
@@ -40,18 +44,31 @@ def clocks(
     """The clocks of a machine, those to be seen to first; with ``closed`` the closed ones too, last."""
     query = (
         select(
-            Clock.id, Clock.kind, Clock.what, Clock.part_id, Clock.task_id, Clock.joint_id, Clock.started_at,
-            Clock.low_min, Clock.high_min, Clock.source, Clock.closed_at, Clock.closed_note,
-            Part.code, Part.name, Task.title, Joint.name.label("joint"),
+            Clocks.id,
+            Clocks.kind,
+            Clocks.what,
+            Clocks.part_id,
+            Clocks.task_id,
+            Clocks.joint_id,
+            Clocks.started_at,
+            Clocks.low_min,
+            Clocks.high_min,
+            Clocks.source,
+            Clocks.closed_at,
+            Clocks.closed_note,
+            Parts.code,
+            Parts.name,
+            Tasks.title,
+            Joints.name.label("joint"),
         )
-        .select_from(Clock)
-        .outerjoin(Part, Part.id == Clock.part_id)
-        .outerjoin(Task, Task.id == Clock.task_id)
-        .outerjoin(Joint, Joint.id == Clock.joint_id)
-        .where(Clock.machine_id == machine_id)
-    )  # fmt: skip
+        .select_from(Clocks)
+        .outerjoin(Parts, Parts.id == Clocks.part_id)
+        .outerjoin(Tasks, Tasks.id == Clocks.task_id)
+        .outerjoin(Joints, Joints.id == Clocks.joint_id)
+        .where(Clocks.machine_id == machine_id)
+    )
     if not closed:
-        query = query.where(Clock.closed_at.is_(None))
+        query = query.where(Clocks.closed_at.is_(None))
     found = []
     for row in connection.execute(query):
         stands = read_clock(row.kind.value, row.started_at, row.low_min, row.high_min, row.closed_at or now)
@@ -59,10 +76,23 @@ def clocks(
         words = f"closed {show_when(row.closed_at, now)}" if row.closed_at else stands.words
         found.append(
             ClockRow(
-                row.id, row.kind, row.what, about, row.part_id, row.task_id, row.joint_id, row.started_at,
-                stands.due, stands.latest, stands.standing, words, row.source, row.closed_at, row.closed_note,
+                row.id,
+                row.kind,
+                row.what,
+                about,
+                row.part_id,
+                row.task_id,
+                row.joint_id,
+                row.started_at,
+                stands.due,
+                stands.latest,
+                stands.standing,
+                words,
+                row.source,
+                row.closed_at,
+                row.closed_note,
             )
-        )  # fmt: skip
+        )
     return sorted(found, key=_rank)
 
 
@@ -94,9 +124,11 @@ def holds(connection: Connection, machine_id: int, now: dt.datetime) -> list[Hol
     return [
         Hold(row.task_id, row.due, row.words)
         for row in clocks(connection, machine_id, now)
-        if row.task_id is not None and row.due is not None and row.due > now
+        if row.task_id is not None
+        and row.due is not None
+        and row.due > now
         and row.kind in (ClockKind.CURE, ClockKind.RECOAT)
-    ]  # fmt: skip
+    ]
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,17 +145,21 @@ class BathRow:
 def in_baths(connection: Connection, machine_id: int, now: dt.datetime) -> list[BathRow]:
     """Parts of a machine that lie in a bath now, longest first."""
     rows = connection.execute(
-        select(Part.id, Part.code, Part.name, Part.placed_at, Place.name.label("place"))
-        .select_from(Part)
-        .join(Place, Place.id == Part.place_id)
-        .where(Part.machine_id == machine_id, Place.kind == PlaceKind.BATH)
-        .order_by(Part.placed_at, Part.code)
+        select(Parts.id, Parts.code, Parts.name, Parts.placed_at, Places.name.label("place"))
+        .select_from(Parts)
+        .join(Places, Places.id == Parts.place_id)
+        .where(Parts.machine_id == machine_id, Places.kind == PlaceKind.BATH)
+        .order_by(Parts.placed_at, Parts.code)
     )
     return [
         BathRow(
-            row.id, f"{row.code} {row.name}".strip(), row.place, row.placed_at,
+            row.id,
+            f"{row.code} {row.name}".strip(),
+            row.place,
+            row.placed_at,
             f"in {row.place} since {show_when(row.placed_at, now)}, {ago(row.placed_at, now)}"
-            if row.placed_at else f"in {row.place}, since when is not noted",
+            if row.placed_at
+            else f"in {row.place}, since when is not noted",
         )
         for row in rows
-    ]  # fmt: skip
+    ]

@@ -7,7 +7,10 @@ from dataclasses import dataclass
 
 from sqlalchemy import Connection, select
 
-from rebuild.model.all import HoursSpent, LogEntry, Part, Subassembly, Waiting
+from rebuild.model.tables.log import LogEntries, SpentHours
+from rebuild.model.tables.machines import Subassemblies
+from rebuild.model.tables.parts import Parts
+from rebuild.model.tables.waiting import Waitings
 from rebuild.words.decisions import Decision
 from rebuild.words.waiting import WaitingKind
 
@@ -29,9 +32,9 @@ def by_subassembly(connection: Connection, machine_id: int) -> list[CostRow]:
     names = {
         row.id: f"{row.code} {row.name}".strip()
         for row in connection.execute(
-            select(Subassembly.id, Subassembly.code, Subassembly.name)
-            .where(Subassembly.machine_id == machine_id)
-            .order_by(Subassembly.position, Subassembly.id)
+            select(Subassemblies.id, Subassemblies.code, Subassemblies.name)
+            .where(Subassemblies.machine_id == machine_id)
+            .order_by(Subassemblies.position, Subassemblies.id)
         )
     }
     rows = _Sums()
@@ -58,9 +61,11 @@ def total(rows: Iterable[CostRow]) -> CostRow:
     """The sum of a list of rows."""
     listed = list(rows)
     return CostRow(
-        "in all", sum(row.paid for row in listed), sum(row.promised for row in listed),
+        "in all",
+        sum(row.paid for row in listed),
+        sum(row.promised for row in listed),
         sum(row.hours for row in listed),
-    )  # fmt: skip
+    )
 
 
 class _Sums:
@@ -89,36 +94,39 @@ class _Bought:
 def _bought(connection: Connection, machine_id: int) -> list[_Bought]:
     """Orders and work sent out that were placed and not returned; quotes and loans cost nothing yet."""
     rows = connection.execute(
-        select(Waiting, Part.decision, Part.subassembly_id.label("of_part"))
-        .outerjoin(Part, Part.id == Waiting.part_id)
+        select(*Waitings.columns(), Parts.decision, Parts.subassembly_id.label("of_part"))
+        .outerjoin(Parts, Parts.id == Waitings.part_id)
         .where(
-            Waiting.machine_id == machine_id, Waiting.returned_at.is_(None),
-            Waiting.kind.in_([WaitingKind.ORDER, WaitingKind.SENT_OUT]),
+            Waitings.machine_id == machine_id,
+            Waitings.returned_at.is_(None),
+            Waitings.kind.in_([WaitingKind.ORDER, WaitingKind.SENT_OUT]),
         )
-    )  # fmt: skip
+    )
     return [
         _Bought(
-            row.subassembly_id or row.of_part, row.decision,
-            sum(amount or 0.0 for amount in (row.price, row.carriage, row.tax)), row.arrived_at is not None,
+            row.subassembly_id or row.of_part,
+            row.decision,
+            sum(amount or 0.0 for amount in (row.price, row.carriage, row.tax)),
+            row.arrived_at is not None,
         )
         for row in rows
         if row.ordered_at is not None or row.arrived_at is not None
-    ]  # fmt: skip
+    ]
 
 
 def _hours(connection: Connection, machine_id: int) -> list[tuple[int | None, Decision | None, float]]:
     rows = connection.execute(
-        select(HoursSpent.subassembly_id, Part.decision, HoursSpent.hours)
-        .join(LogEntry, LogEntry.id == HoursSpent.log_entry_id)
-        .outerjoin(Part, Part.id == HoursSpent.part_id)
-        .where(LogEntry.machine_id == machine_id)
+        select(SpentHours.subassembly_id, Parts.decision, SpentHours.hours)
+        .join(LogEntries, LogEntries.id == SpentHours.log_entry_id)
+        .outerjoin(Parts, Parts.id == SpentHours.part_id)
+        .where(LogEntries.machine_id == machine_id)
     )
     return [(row.subassembly_id, row.decision, row.hours) for row in rows]
 
 
 def _unsplit(connection: Connection, machine_id: int) -> float:
     whole = connection.execute(
-        select(LogEntry.hours).where(LogEntry.machine_id == machine_id, LogEntry.hours.is_not(None))
+        select(LogEntries.hours).where(LogEntries.machine_id == machine_id, LogEntries.hours.is_not(None))
     ).scalars()
     split = sum(hours for _, _, hours in _hours(connection, machine_id))
     return max(0.0, sum(hours or 0.0 for hours in whole) - split)

@@ -6,7 +6,10 @@ from dataclasses import dataclass
 
 from sqlalchemy import Connection, or_, select
 
-from rebuild.model.all import Machine, Part, Place, StockItem, Waiting
+from rebuild.model.tables.machines import Machines
+from rebuild.model.tables.parts import Parts
+from rebuild.model.tables.places import Places
+from rebuild.model.tables.waiting import StockItems, Waitings
 from rebuild.trade.waiting.have_it import ENOUGH, likeness
 from rebuild.words.parts import Identity, Origin
 from rebuild.words.waiting import WaitingKind
@@ -37,18 +40,19 @@ def already_have(connection: Connection, wanted: str, *, most: int = 8) -> list[
 
 def _stock(connection: Connection) -> list[tuple[str, int, str, str]]:
     rows = connection.execute(
-        select(StockItem, Place.kind, Place.name.label("place")).outerjoin(
-            Place, Place.id == StockItem.place_id
+        select(*StockItems.columns(), Places.kind, Places.name.label("place")).outerjoin(
+            Places, Places.id == StockItems.place_id
         )
     )
     return [
         (
-            "stock_item", row.id,
+            "stock_item",
+            row.id,
             " ".join(filter(None, (row.name, row.material, row.sizes, row.thread, row.note))),
             ", ".join(filter(None, (_amount(row.quantity, row.counted_in), _at(row.kind, row.place)))),
         )
         for row in rows
-    ]  # fmt: skip
+    ]
 
 
 def _amount(quantity: float | None, counted_in: str) -> str:
@@ -62,39 +66,56 @@ def _at(kind: object, name: str | None) -> str:
 def _spares(connection: Connection) -> list[tuple[str, int, str, str]]:
     """Parts that stand on no machine's own list: spares, donors, and what is not known or not ours."""
     rows = connection.execute(
-        select(Part, Place.kind, Place.name.label("place"), Machine.name.label("machine"))
-        .join(Machine, Machine.id == Part.machine_id)
-        .outerjoin(Place, Place.id == Part.place_id)
+        select(*Parts.columns(), Places.kind, Places.name.label("place"), Machines.name.label("machine"))
+        .join(Machines, Machines.id == Parts.machine_id)
+        .outerjoin(Places, Places.id == Parts.place_id)
         .where(
             or_(
-                Part.spare_of_id.is_not(None), Part.origin == Origin.DONOR, Part.subassembly_id.is_(None),
-                Part.identity.in_([Identity.UNKNOWN, Identity.NOT_OURS]),
+                Parts.spare_of_id.is_not(None),
+                Parts.origin == Origin.DONOR,
+                Parts.subassembly_id.is_(None),
+                Parts.identity.in_([Identity.UNKNOWN, Identity.NOT_OURS]),
             ),
-            Part.origin != Origin.MISSING,
+            Parts.origin != Origin.MISSING,
         )
-    )  # fmt: skip
+    )
     return [
         (
-            "part", row.id,
-            " ".join(filter(None, (row.code, row.name, row.other_names, row.suspects, row.material, row.stamped))),
+            "part",
+            row.id,
+            " ".join(
+                filter(None, (row.code, row.name, row.other_names, row.suspects, row.material, row.stamped))
+            ),
             f"{_at(row.kind, row.place)} ({row.machine})",
         )
         for row in rows
-    ]  # fmt: skip
+    ]
 
 
 def _ordered(connection: Connection) -> list[tuple[str, int, str, str]]:
     rows = connection.execute(
-        select(Waiting.id, Waiting.what, Waiting.who, Waiting.arrived_at, Waiting.ordered_at, Place.kind,
-               Place.name.label("place"))
-        .outerjoin(Place, Place.id == Waiting.place_id)
-        .where(Waiting.returned_at.is_(None), Waiting.kind.in_([WaitingKind.ORDER, WaitingKind.BORROWED]))
-    )  # fmt: skip
+        select(
+            Waitings.id,
+            Waitings.what,
+            Waitings.who,
+            Waitings.arrived_at,
+            Waitings.ordered_at,
+            Places.kind,
+            Places.name.label("place"),
+        )
+        .outerjoin(Places, Places.id == Waitings.place_id)
+        .where(Waitings.returned_at.is_(None), Waitings.kind.in_([WaitingKind.ORDER, WaitingKind.BORROWED]))
+    )
     return [
         (
-            "waiting", row.id, row.what,
-            f"arrived, {_at(row.kind, row.place)}" if row.arrived_at
-            else f"ordered already{f' from {row.who}' if row.who else ''}" if row.ordered_at else "on the list already",
+            "waiting",
+            row.id,
+            row.what,
+            f"arrived, {_at(row.kind, row.place)}"
+            if row.arrived_at
+            else f"ordered already{f' from {row.who}' if row.who else ''}"
+            if row.ordered_at
+            else "on the list already",
         )
         for row in rows
-    ]  # fmt: skip
+    ]

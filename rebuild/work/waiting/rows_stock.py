@@ -6,7 +6,8 @@ from dataclasses import dataclass
 
 from sqlalchemy import Connection, select
 
-from rebuild.model.all import Place, StockItem
+from rebuild.model.tables.places import Places
+from rebuild.model.tables.waiting import StockItems
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,15 +26,19 @@ class StockRow:
 def stock(connection: Connection) -> list[StockRow]:
     """All stock of the shop by name."""
     rows = connection.execute(
-        select(StockItem, Place.kind, Place.name.label("place"))
-        .outerjoin(Place, Place.id == StockItem.place_id)
-        .order_by(StockItem.name, StockItem.id)
+        select(*StockItems.columns(), Places.kind, Places.name.label("place"))
+        .outerjoin(Places, Places.id == StockItems.place_id)
+        .order_by(StockItems.name, StockItems.id)
     )
     return [
         StockRow(
-            row.id, row.name, row.material, row.sizes, row.thread,
+            row.id,
+            row.name,
+            row.material,
+            row.sizes,
+            row.thread,
             "" if row.quantity is None else f"{row.quantity:g} {row.counted_in}".strip(),
             f"{row.kind.value} {row.place}" if row.place else "",
         )
         for row in rows
-    ]  # fmt: skip
+    ]

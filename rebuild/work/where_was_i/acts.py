@@ -8,7 +8,9 @@ import re
 from sqlalchemy import select
 
 from rebuild.errors import BadEntry
-from rebuild.model.all import HoursSpent, LogEntry, Machine, Part, Subassembly
+from rebuild.model.records.log import HoursSpent, LogEntry
+from rebuild.model.records.machines import Machine, Subassembly
+from rebuild.model.records.parts import Part
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.work.records.columns import read_typed, set_columns
@@ -87,17 +89,21 @@ def _refuse_too_much(hours: float | None, shares: list[HoursSpent], split: str) 
     if hours is not None and spent > hours + 1e-6:
         raise BadEntry(
             f"comes to {spent:g} h, more than the {hours:g} h of the session.",
-            where="Hours by part", value=split, way_out="Split no more than was worked.",
-        )  # fmt: skip
+            where="Hours by part",
+            value=split,
+            way_out="Split no more than was worked.",
+        )
 
 
 def _share(tx: Tx, machine_id: int, words: str) -> HoursSpent:
     found = _SHARE.fullmatch(words.strip())
     if found is None:
         raise BadEntry(
-            "is not a code with its hours.", where="Hours by part", value=words.strip(),
+            "is not a code with its hours.",
+            where="Hours by part",
+            value=words.strip(),
             way_out="Type it as HS 1, AP-11 0.5.",
-        )  # fmt: skip
+        )
     hours = float(found["hours"].replace(",", ".")) / (60.0 if found["unit"] == "min" else 1.0)
     code = found["code"].lower()
     for part in tx.session.scalars(select(Part).where(Part.machine_id == machine_id, Part.code != "")):
@@ -107,6 +113,8 @@ def _share(tx: Tx, machine_id: int, words: str) -> HoursSpent:
         if code in (group.code.lower(), group.name.lower()):
             return HoursSpent(subassembly_id=group.id, hours=hours)
     raise BadEntry(
-        "is no code of a subassembly or part here.", where="Hours by part", value=found["code"],
+        "is no code of a subassembly or part here.",
+        where="Hours by part",
+        value=found["code"],
         way_out="Type a code from the tree.",
-    )  # fmt: skip
+    )

@@ -8,7 +8,12 @@ from dataclasses import dataclass
 
 from sqlalchemy import Connection, exists, select
 
-from rebuild.model.named import Feature, Machine, Part, Place, Question, Reading
+from rebuild.model.tables.features import Features
+from rebuild.model.tables.log import Questions
+from rebuild.model.tables.machines import Machines
+from rebuild.model.tables.parts import Parts
+from rebuild.model.tables.places import Places
+from rebuild.model.tables.readings import Readings
 from rebuild.trade.refit.words import beyond_place
 from rebuild.trade.results.cautions import caution, suggest
 from rebuild.trade.waiting.clock import ago, show_when
@@ -88,7 +93,7 @@ def where_was_i(
     every = tasks(connection, machine_id, now=now)
     actions = _next_actions(connection, machine_id, every, now, ranked)
     return ReEntry(
-        machine=connection.execute(select(Machine.name).where(Machine.id == machine_id)).scalar() or "",
+        machine=connection.execute(select(Machines.name).where(Machines.id == machine_id)).scalar() or "",
         now=now,
         last_seen=f"{show_when(sessions[0].at, now)}, {ago(sessions[0].at, now)} ago" if sessions else "",
         sessions=sessions,
@@ -115,27 +120,39 @@ def _bench(
         if row.part_id is not None and row.state in (TaskState.OPEN, TaskState.UNDER_WAY):
             steps.setdefault(row.part_id, row.title)
     rows = connection.execute(
-        select(Part.id, Part.code, Part.name, Part.decision, Part.condition, Part.placed_at, Place.name.label("place"))
-        .select_from(Part)
-        .join(Place, Place.id == Part.place_id)
-        .where(Part.machine_id == machine_id, Place.kind == PlaceKind.BENCH)
-        .order_by(Place.name, Part.code)
-    )  # fmt: skip
+        select(
+            Parts.id,
+            Parts.code,
+            Parts.name,
+            Parts.decision,
+            Parts.condition,
+            Parts.placed_at,
+            Places.name.label("place"),
+        )
+        .select_from(Parts)
+        .join(Places, Places.id == Parts.place_id)
+        .where(Parts.machine_id == machine_id, Places.kind == PlaceKind.BENCH)
+        .order_by(Places.name, Parts.code)
+    )
     return tuple(
         BenchRow(
-            row.id, f"{row.code} {row.name}".strip(), row.place,
-            show_when(row.placed_at, now) if row.placed_at else "", row.decision, row.condition,
+            row.id,
+            f"{row.code} {row.name}".strip(),
+            row.place,
+            show_when(row.placed_at, now) if row.placed_at else "",
+            row.decision,
+            row.condition,
             steps.get(row.id, ""),
         )
         for row in rows
-    )  # fmt: skip
+    )
 
 
 def _questions(connection: Connection, machine_id: int) -> tuple[tuple[int, str], ...]:
     rows = connection.execute(
-        select(Question.id, Question.text)
-        .where(Question.machine_id == machine_id, Question.state == QuestionState.OPEN)
-        .order_by(Question.task_id.is_(None), Question.id.desc())
+        select(Questions.id, Questions.text)
+        .where(Questions.machine_id == machine_id, Questions.state == QuestionState.OPEN)
+        .order_by(Questions.task_id.is_(None), Questions.id.desc())
     )
     return tuple((row.id, row.text) for row in rows)
 
@@ -143,15 +160,15 @@ def _questions(connection: Connection, machine_id: int) -> tuple[tuple[int, str]
 def _undecided(connection: Connection, machine_id: int) -> tuple[tuple[int, str], ...]:
     """Parts with readings and no decision yet."""
     read = (
-        select(Feature.id)
-        .select_from(Feature)
-        .join(Reading, Reading.feature_id == Feature.id)
-        .where(Feature.part_id == Part.id, Reading.struck.is_(None))
+        select(Features.id)
+        .select_from(Features)
+        .join(Readings, Readings.feature_id == Features.id)
+        .where(Features.part_id == Parts.id, Readings.struck.is_(None))
     )
     rows = connection.execute(
-        select(Part.id, Part.code, Part.name)
-        .where(Part.machine_id == machine_id, Part.decision == Decision.OPEN, exists(read))
-        .order_by(Part.code, Part.id)
+        select(Parts.id, Parts.code, Parts.name)
+        .where(Parts.machine_id == machine_id, Parts.decision == Decision.OPEN, exists(read))
+        .order_by(Parts.code, Parts.id)
     )
     return tuple((row.id, f"{row.code} {row.name}".strip()) for row in rows)
 
@@ -163,24 +180,32 @@ def _next_actions(
     blocked = {after for _, before, after in links(connection, machine_id) if before in resting}
     asked = set(
         connection.execute(
-            select(Question.task_id).where(
-                Question.machine_id == machine_id, Question.state == QuestionState.OPEN,
-                Question.task_id.is_not(None),
+            select(Questions.task_id).where(
+                Questions.machine_id == machine_id,
+                Questions.state == QuestionState.OPEN,
+                Questions.task_id.is_not(None),
             )
         ).scalars()
-    )  # fmt: skip
+    )
     tree = {
         key: place for place, key in enumerate(order_of_subassemblies(subassemblies(connection, machine_id)))
     }
     rank = {key: place for place, key in enumerate(ranked)}
     can_start = [
-        row for row in every
-        if row.state in (TaskState.OPEN, TaskState.UNDER_WAY) and not row.waits_for
-        and row.id not in blocked and row.id not in asked
-    ]  # fmt: skip
-    can_start.sort(key=lambda row: (
-        row.state is not TaskState.UNDER_WAY, rank.get(row.id, len(rank)), tree.get(row.subassembly_id or 0, 999),
-    ))  # fmt: skip
+        row
+        for row in every
+        if row.state in (TaskState.OPEN, TaskState.UNDER_WAY)
+        and not row.waits_for
+        and row.id not in blocked
+        and row.id not in asked
+    ]
+    can_start.sort(
+        key=lambda row: (
+            row.state is not TaskState.UNDER_WAY,
+            rank.get(row.id, len(rank)),
+            tree.get(row.subassembly_id or 0, 999),
+        )
+    )
     chosen = can_start[:NEXT_ACTIONS]
     places = _places(connection, [row.part_id for row in chosen if row.part_id is not None])
     return tuple(_action(row, places.get(row.part_id or 0, "")) for row in chosen)
@@ -188,10 +213,10 @@ def _next_actions(
 
 def _places(connection: Connection, part_ids: Sequence[int]) -> dict[int, str]:
     rows = connection.execute(
-        select(Part.id, Place.kind, Place.name)
-        .select_from(Part)
-        .join(Place, Place.id == Part.place_id)
-        .where(Part.id.in_(part_ids))
+        select(Parts.id, Places.kind, Places.name)
+        .select_from(Parts)
+        .join(Places, Places.id == Parts.place_id)
+        .where(Parts.id.in_(part_ids))
     )
     return {row.id: f"{row.kind.value} {row.name}" for row in rows}
 
@@ -205,10 +230,16 @@ def _action(row: TaskRow, lies_in: str) -> NextAction:
     topics = tuple(dict.fromkeys((*row.cautions, *suggest(row.title))))
     named = not row.part_code or row.part_code in row.title
     return NextAction(
-        row.id, row.subassembly_id, row.title if named else f"{row.title} [{row.part_code}]", row.place,
-        row.tools, tuple(wants), lies_in, tuple(caution(topic).line() for topic in topics),
+        row.id,
+        row.subassembly_id,
+        row.title if named else f"{row.title} [{row.part_code}]",
+        row.place,
+        row.tools,
+        tuple(wants),
+        lies_in,
+        tuple(caution(topic).line() for topic in topics),
         beyond_place(row.note),
-    )  # fmt: skip
+    )
 
 
 def _cautions(

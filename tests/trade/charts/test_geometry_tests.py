@@ -99,8 +99,9 @@ def test_a_bare_number_is_asked_about_where_the_sign_decides() -> None:
     with pytest.raises(Ambiguous) as caught:
         read_deviation("0.0004", "in", RISING, "Test 6")
     assert caught.value.readings == (
-        ("rising toward the free end", "+0.0004"), ("falling toward the free end", "-0.0004"),
-    )  # fmt: skip
+        ("rising toward the free end", "+0.0004"),
+        ("falling toward the free end", "-0.0004"),
+    )
     for _meaning, retyped in caught.value.readings:
         assert abs(read_deviation(retyped, "in", RISING, "Test 6").mm) == pytest.approx(0.01016)
 

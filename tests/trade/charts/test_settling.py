@@ -34,7 +34,7 @@ def test_with_noise_it_is_scipys_least_squares() -> None:
     values = [creep(day, 12.0, 80.0, 4.0) + rng.normal(0, 1.5) for day in DAYS]
     fitted, _ = curve_fit(
         lambda t, c, a, tau: c + a * np.exp(-t / tau), np.array(DAYS), np.array(values), p0=(10.0, 70.0, 3.0)
-    )  # fmt: skip
+    )
     curve = fit_creep(DAYS, values)
     assert curve is not None
     assert (curve.end, curve.start, curve.tau_days) == pytest.approx(tuple(fitted), rel=1e-3)

@@ -151,8 +151,13 @@ def test_any_bush_agrees_with_its_sizes(outside: float, wall: float, length: flo
 
 def test_the_scale_is_told_as_drawings_do() -> None:
     assert [scale_words(scale) for scale in (5.0, 2.0, 1.0, 0.5, 0.4, 0.1)] == [
-        "5:1", "2:1", "1:1", "1:2", "1:2.5", "1:10",
-    ]  # fmt: skip
+        "5:1",
+        "2:1",
+        "1:1",
+        "1:2",
+        "1:2.5",
+        "1:10",
+    ]
 
 
 def test_twice_the_scale_is_twice_the_outline_and_the_same_words() -> None:

@@ -16,8 +16,15 @@ def answers(topic, **typed):
 
 def test_topics():
     assert set(FIGURES) == {
-        "fit", "limits", "inch-fit", "find-fit", "fit-to-mate", "verdict", "budget", "temperature",
-    }  # fmt: skip
+        "fit",
+        "limits",
+        "inch-fit",
+        "find-fit",
+        "fit-to-mate",
+        "verdict",
+        "budget",
+        "temperature",
+    }
 
 
 @pytest.mark.parametrize("topic", sorted(FIGURES))

@@ -179,8 +179,10 @@ class TestInstruments:
 
     def test_spans_of_a_dial_indicator(self):
         # Source: JIS B 7503:2011, 10 mm travel: entire 15, one revolution 10, repeat 3 µm.
-        got = [instrument_limit("dial indicator 0.01", 10, span=span).mpe_mm
-               for span in ("entire", "one revolution", "repeat")]  # fmt: skip
+        got = [
+            instrument_limit("dial indicator 0.01", 10, span=span).mpe_mm
+            for span in ("entire", "one revolution", "repeat")
+        ]
         assert got == [0.015, 0.010, 0.003]
 
     def test_refusals(self):

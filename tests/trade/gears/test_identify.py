@@ -47,10 +47,11 @@ def test_profile_shift_is_found_where_no_plain_gear_fits(module: float, teeth: i
         assume(False)
     found = identify_gear(GearReadings(teeth, gear.outside_mm, spans)).value
     assert any(
-        guess.pitch.module_mm == module and guess.pressure_angle_deg == 20.0
+        guess.pitch.module_mm == module
+        and guess.pressure_angle_deg == 20.0
         and guess.shift == pytest.approx(shift, abs=0.01)
         for guess in found
-    )  # fmt: skip
+    )
 
 
 def test_over_pins_alone_give_the_pitch() -> None:

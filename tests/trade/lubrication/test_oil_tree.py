@@ -10,11 +10,14 @@ from rebuild.trade.lubrication.oil_tree import METER, PUMP, Piece, examine
 
 def line(**blocked: bool) -> list[Piece]:
     return [
-        Piece(1, "pump", PUMP, delivery_ml=0.4), Piece(2, "block", "junction", 1, blocked=blocked.get("block", False)),
-        Piece(3, "meter A", METER, 2, dose_ml=0.16, blocked=blocked.get("a", False)), Piece(4, "way", "plain hole", 3),
-        Piece(5, "meter B", METER, 2, dose_ml=0.16), Piece(6, "nut", "ball oiler", 5, proved=True),
+        Piece(1, "pump", PUMP, delivery_ml=0.4),
+        Piece(2, "block", "junction", 1, blocked=blocked.get("block", False)),
+        Piece(3, "meter A", METER, 2, dose_ml=0.16, blocked=blocked.get("a", False)),
+        Piece(4, "way", "plain hole", 3),
+        Piece(5, "meter B", METER, 2, dose_ml=0.16),
+        Piece(6, "nut", "ball oiler", 5, proved=True),
         Piece(7, "by hand", "by hand"),
-    ]  # fmt: skip
+    ]
 
 
 def test_a_blocked_meter_starves_its_point_only() -> None:

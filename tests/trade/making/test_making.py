@@ -144,8 +144,10 @@ def test_steps_follow_what_the_part_has() -> None:
     bronze = material("bearing bronze C93200")
     sizes = {"outside diameter": Measure("o", 20.0), "bore": Measure("b", 15.0), "length": Measure("l", 30.0)}
     plain = [step.what for step in propose_steps("bush", sizes, bronze, "mm")]
-    pressed = [step.what for step in propose_steps("bush", sizes | {"bore before pressing": Measure("p", 14.7)},
-                                                   bronze, "mm")]  # fmt: skip
+    pressed = [
+        step.what
+        for step in propose_steps("bush", sizes | {"bore before pressing": Measure("p", 14.7)}, bronze, "mm")
+    ]
     assert any("Press in" in what for what in pressed)
     assert not any("Press in" in what for what in plain)
     assert "Bore and ream to {bore}" in plain

@@ -133,9 +133,17 @@ def _run(topic: str, **typed: str):  # type: ignore[no-untyped-def]
 
 def test_figure_topics() -> None:
     assert [figure.topic for figure in FIGURES] == [
-        "thread", "acme", "trapezoidal", "whitworth", "ba", "identify-thread", "over-wires", "tap-drill",
-        "nut-bore", "single-point",
-    ]  # fmt: skip
+        "thread",
+        "acme",
+        "trapezoidal",
+        "whitworth",
+        "ba",
+        "identify-thread",
+        "over-wires",
+        "tap-drill",
+        "nut-bore",
+        "single-point",
+    ]
 
 
 def test_a_reading_over_wires_is_judged() -> None:

@@ -78,9 +78,20 @@ def test_a_limit_per_inch_grows_with_the_size(shaft_in: float) -> None:
 
 def fit_fact(mate: str, is_master: bool | None, joint: FitJoint = FitJoint.HOLE_AND_SHAFT) -> FitFact:
     return FitFact(
-        "fit", joint, FitKind.RUNNING, "in", "bore", mate, is_master, Verdict.DOES_NOT, 1.0 * IN, 0.009 * IN,
-        0.008 * IN, 0.001 * IN, 0.002 * IN,
-    )  # fmt: skip
+        "fit",
+        joint,
+        FitKind.RUNNING,
+        "in",
+        "bore",
+        mate,
+        is_master,
+        Verdict.DOES_NOT,
+        1.0 * IN,
+        0.009 * IN,
+        0.008 * IN,
+        0.001 * IN,
+        0.002 * IN,
+    )
 
 
 @pytest.mark.parametrize(

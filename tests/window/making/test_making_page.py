@@ -335,8 +335,16 @@ def test_story_data_mates_and_cautions_are_there(page: MakingPage, desk: Desk) -
 
 
 def test_every_control_has_a_name(page: MakingPage) -> None:
-    for widget in (page.list.tree, page.list.search, page.view.sizes.table, page.view.sizes.limits,
-                   page.view.drawing, page.view.steps.table, page.view.mates, page.view.data):  # fmt: skip
+    for widget in (
+        page.list.tree,
+        page.list.search,
+        page.view.sizes.table,
+        page.view.sizes.limits,
+        page.view.drawing,
+        page.view.steps.table,
+        page.view.mates,
+        page.view.data,
+    ):
         assert widget.accessibleName()
 
 

@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QLineEdit, QMenu
 from pytestqt.modeltest import ModelTester
 from pytestqt.qtbot import QtBot
 
-from rebuild.model.all import Part
+from rebuild.model.records.parts import Part
 from rebuild.store.act import Act
 from rebuild.window.desk.desk import Desk
 from rebuild.window.parts.tree.lines import BOX, ROOT, Kind, id_of, kind_of, part_node, subassembly_node
@@ -101,10 +101,14 @@ def test_words_typed_are_looked_for_in_every_field(tree: PartTree, shop: Shop, d
     edit.edit(desk.store, "part", [shop.spindle], {"other_names": "main shaft", "stamped": "417"})
     identify.put(desk.store, [shop.cap], identify.add_place(desk.store, "Red lid", PlaceKind.BAG))
     for words, found in (
-        ("hs-0", ["HS-01 spindle", "HS-02 bearing cap"]), ("main shaft", ["HS-01 spindle"]),
-        ("417", ["HS-01 spindle"]), ("remake", ["HS-02 bearing cap"]), ("red bag", ["HS-02 bearing cap"]),
-        ("headstock cap", ["HS-02 bearing cap"]), ("100%", []),
-    ):  # fmt: skip
+        ("hs-0", ["HS-01 spindle", "HS-02 bearing cap"]),
+        ("main shaft", ["HS-01 spindle"]),
+        ("417", ["HS-01 spindle"]),
+        ("remake", ["HS-02 bearing cap"]),
+        ("red bag", ["HS-02 bearing cap"]),
+        ("headstock cap", ["HS-02 bearing cap"]),
+        ("100%", []),
+    ):
         tree.filter.setText(words)
         tree.read()
         assert shown(tree) == (["HS Headstock", found] if found else []), words

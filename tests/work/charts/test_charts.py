@@ -90,9 +90,11 @@ def test_a_refused_reading_leaves_no_trace(charted: Shop, contents: Callable[...
     before = contents(charted.path)
     axis, runout = line(charted, "6", "vertical"), line(charted, "4", "register")
     for line_id, text, error in (
-        (axis.id, "0.012", Ambiguous), (runout.id, "-0.01", BadEntry), (axis.id, "+0.5", Implausible),
+        (axis.id, "0.012", Ambiguous),
+        (runout.id, "-0.01", BadEntry),
+        (axis.id, "+0.5", Implausible),
         (runout.id, "nought", BadEntry),
-    ):  # fmt: skip
+    ):
         with pytest.raises(error, match="Test "):
             chart.read_position(charted.store, line_id, text)
     with pytest.raises(BadEntry, match="length"):

@@ -30,13 +30,21 @@ def row(shop: Shop, table: str, key: int) -> Any:
 def test_a_decision_carries_its_reason(shop: Shop) -> None:
     at = dt.datetime(2026, 3, 14)
     decide.decide(
-        shop.store, [shop.spindle, shop.cap], Decision.REWORK, reason=" scored ", criterion="run-out under 0.01",
-        would_change="a spare turns up", at=at,
-    )  # fmt: skip
+        shop.store,
+        [shop.spindle, shop.cap],
+        Decision.REWORK,
+        reason=" scored ",
+        criterion="run-out under 0.01",
+        would_change="a spare turns up",
+        at=at,
+    )
     found = row(shop, "part", shop.spindle)
     assert (found.decision, found.decision_reason, found.decision_criterion, found.decision_would_change) == (
-        "rework", "scored", "run-out under 0.01", "a spare turns up",
-    )  # fmt: skip
+        "rework",
+        "scored",
+        "run-out under 0.01",
+        "a spare turns up",
+    )
     assert found.decided_at == "2026-03-14T00:00:00"
     assert shop.store.undo_label() == "decision rework on HS-01 spindle and 1 more"
     decide.decide(shop.store, [shop.spindle], Decision.OPEN)
@@ -61,13 +69,21 @@ def test_deciding_nothing_leaves_no_trace(shop: Shop) -> None:
 
 def test_a_concession_names_why_and_on_what(shop: Shop) -> None:
     key = decide.concede(
-        shop.store, shop.spindle, "runs cool", feature_id=shop.journal, accepted="59.95 mm", by="me",
+        shop.store,
+        shop.spindle,
+        "runs cool",
+        feature_id=shop.journal,
+        accepted="59.95 mm",
+        by="me",
         at=dt.datetime(2026, 3, 14),
-    )  # fmt: skip
+    )
     found = row(shop, "concession", key)
     assert (found.reason, found.accepted, found.accepted_by, found.feature_id) == (
-        "runs cool", "59.95 mm", "me", shop.journal,
-    )  # fmt: skip
+        "runs cool",
+        "59.95 mm",
+        "me",
+        shop.journal,
+    )
     assert shop.store.undo_label() == "concession on HS-01 spindle: 59.95 mm"
     with pytest.raises(BadEntry, match=r"Reason: is empty\. Say why\."):
         decide.concede(shop.store, shop.spindle, " ")

@@ -141,8 +141,10 @@ def test_a_master_not_measured_is_a_measurement_to_take_now(apron: Apron) -> Non
 
 def test_a_loop_is_named_and_nothing_in_it_may_be_started(apron: Apron) -> None:
     store, f = apron.store, apron.features
-    width = [spec.add_feature(store, apron.parts[code], "shoulder", FeatureKind.WIDTH, unit="in")
-             for code in ("AP-11", "AP-12")]  # fmt: skip
+    width = [
+        spec.add_feature(store, apron.parts[code], "shoulder", FeatureKind.WIDTH, unit="in")
+        for code in ("AP-11", "AP-12")
+    ]
     fits.add_fit(store, FitEntry(width[0], width[1], FitKind.SLIDING, master=Side.INNER, name="shoulder"))
     decide.decide(store, [apron.parts["AP-11"], apron.parts["AP-12"]], Decision.REMAKE, reason="worn")
     found = made(apron)
@@ -301,9 +303,11 @@ def test_a_ripple_lists_fits_followers_and_sheets_before_the_decision_and_it_com
     screw = apron.parts["XS-03"]
     with apron.store.read() as connection:
         before = ripple.ripple(
-            connection, screw, Decision.REMAKE,
+            connection,
+            screw,
+            Decision.REMAKE,
             sheets=lambda _connection, parts: [(1, f"sheet of {len(parts)} part")],
-        )  # fmt: skip
+        )
     told = {touch.how: touch for touch in before.touched}
     assert told[Touch.STALE].fit_id == apron.screw_fit
     assert (

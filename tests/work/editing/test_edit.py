@@ -10,7 +10,7 @@ from hypothesis import given, strategies as st
 from sqlalchemy import inspect, text
 
 from rebuild.errors import BadEntry, Clash, NotThere, RebuildError
-from rebuild.model.all import metadata
+from rebuild.model.tables.every import whole
 from rebuild.work.editing import acts as edit
 from rebuild.work.machines import acts as identify
 from rebuild.work.readings import acts as measure
@@ -110,8 +110,9 @@ def test_nothing_chosen_leaves_no_trace(shop: Shop) -> None:
 def test_words_may_be_shortened_when_only_one_fits(shop: Shop) -> None:
     edit.edit(shop.store, "part", [shop.spindle], {"identity": "SUSP", "origin": "earlier"})
     assert (row(shop, "part", shop.spindle).identity, row(shop, "part", shop.spindle).origin) == (
-        "suspected", "earlier repair",
-    )  # fmt: skip
+        "suspected",
+        "earlier repair",
+    )
 
 
 def test_half_a_character_does_not_reach_the_file(shop: Shop) -> None:
@@ -130,7 +131,7 @@ def test_removing_is_named_and_takes_what_hangs_on_it(shop: Shop) -> None:
 
 def test_every_journaled_record_can_be_edited_and_removed() -> None:
     """A table without an entry in FIELDS would be one the user cannot mend."""
-    journaled = {table.name for table in metadata.tables.values() if table.info.get("journaled")}
+    journaled = {table.name for table in whole().tables.values() if table.info.get("journaled")}
     assert set(RECORDS) <= journaled
     assert set(FIELDS) == set(RECORDS)
 

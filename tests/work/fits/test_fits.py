@@ -233,8 +233,10 @@ def test_a_standard_fit_and_a_rule_of_the_trade_are_taken_with_their_source(apro
 def test_what_cannot_be_a_fit_is_refused_in_a_sentence(
     apron: Apron, entry: dict[str, object], error: type[BadEntry], words: str
 ) -> None:
-    keys = {side: apron.features[str(entry.get(side, name))]
-            for side, name in (("outer", "housing"), ("inner", "journal A"))}  # fmt: skip
+    keys = {
+        side: apron.features[str(entry.get(side, name))]
+        for side, name in (("outer", "housing"), ("inner", "journal A"))
+    }
     kind = entry.get("kind", FitKind.RUNNING)
     assert isinstance(kind, FitKind)
     before = apron.store.undo_label()

@@ -32,8 +32,11 @@ def test_a_machine_from_typed_text(store: Store) -> None:
     )
     shown = fields(store, "machine", key)
     assert (shown["name"], shown["kind"], shown["unit"], shown["scope"]) == (
-        "Crank shaper", "shaper", "in", "recondition",
-    )  # fmt: skip
+        "Crank shaper",
+        "shaper",
+        "in",
+        "recondition",
+    )
     assert store.undo_label() == "new machine Crank shaper"
 
 

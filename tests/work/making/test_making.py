@@ -184,8 +184,13 @@ def test_no_size_suits_two_mates_at_once(shop: Apron) -> None:
     decide.decide(shop.store, [other], Decision.REUSE)
     hole = spec.add_feature(shop.store, other, "hole", FeatureKind.BORE, unit="in")
     measure.record_reading(shop.store, "0.9000", measure.Entry(hole, stage=Stage.CLEANED), confirmed=True)
-    fits.add_fit(shop.store, fits.FitEntry(hole, shop.features["outside"], FitKind.SLIDING, wanted="0.001-0.002",
-                                           master=Side.OUTER), confirmed=True)  # fmt: skip
+    fits.add_fit(
+        shop.store,
+        fits.FitEntry(
+            hole, shop.features["outside"], FitKind.SLIDING, wanted="0.001-0.002", master=Side.OUTER
+        ),
+        confirmed=True,
+    )
     sheet = making.start_sheet(shop.store, shop.parts["AP-12"])
     put(shop, sheet, "length", "1.25")
     making.release(shop.store, sheet)

@@ -7,7 +7,7 @@ import datetime as dt
 import pytest
 
 from rebuild.errors import BadEntry
-from rebuild.model.all import Waiting
+from rebuild.model.records.waiting import Waiting
 from rebuild.store.act import Act
 from rebuild.trade.schedule.plan import chances, make_plan
 from rebuild.trade.schedule.plan_input import PlanInput
@@ -47,9 +47,14 @@ def test_a_plan_follows_the_links_on_the_owner_s_evenings(shop: Shop) -> None:
 def test_an_order_passes_while_others_work_and_what_it_saves_is_its_wait(shop: Shop) -> None:
     set_week(shop.store, EVERY_EVENING)
     felt = tasks.add_task(
-        shop.store, shop.machine, shop.headstock, "Order wick felt", TaskKind.BUY, part_id=shop.spindle,
+        shop.store,
+        shop.machine,
+        shop.headstock,
+        "Order wick felt",
+        TaskKind.BUY,
+        part_id=shop.spindle,
         typed={"low_min": "2 w", "likely_min": "4 w", "high_min": "8 w"},
-    )  # fmt: skip
+    )
     tasks.add_link(shop.store, felt, shop.refit)
     decide.decide(shop.store, [shop.spindle], Decision.BUY, reason="no wick")
     plan = make_plan(read(shop), MONDAY)

@@ -47,8 +47,11 @@ def test_a_feature_takes_the_machines_unit_unless_told(shop: Shop) -> None:
 def test_a_spec_is_kept_as_typed_and_as_limits(shop: Shop) -> None:
     found = row(shop, "feature", shop.journal)
     assert (found.spec_text, found.nominal_mm, found.low_mm, found.high_mm) == (
-        "60 -0.010/-0.029", 60.0, 59.971, 59.99,
-    )  # fmt: skip
+        "60 -0.010/-0.029",
+        60.0,
+        59.971,
+        59.99,
+    )
     assert (found.nominal_text, found.high_text, found.high_unit) == ("60", "59.99", "mm")
     assert found.spec_origin == "drawing"
     signed = row(shop, "feature", shop.lost_motion)
@@ -65,8 +68,11 @@ def test_a_tolerance_class_brings_its_source(shop: Shop) -> None:
         shop, "feature", spec.add_feature(shop.store, shop.cap, "bore", FeatureKind.BORE, spec="25 H7")
     )
     assert (found.low_mm, found.high_mm, found.spec_origin, found.spec_note) == (
-        25.0, 25.021, "handbook", "ISO 286-2:2010 H7",
-    )  # fmt: skip
+        25.0,
+        25.021,
+        "handbook",
+        "ISO 286-2:2010 H7",
+    )
 
 
 def test_a_spec_set_on_several_features_is_one_act(shop: Shop) -> None:
@@ -115,8 +121,11 @@ def test_a_station_named_by_a_distance_knows_it(shop: Shop) -> None:
         shop.store, shop.cap, "way", unit="in", stations=("near", "3", "6 in", "12 o'clock")
     )
     assert stations(shop, key) == [
-        ("near", None, None), ("3", "3", 76.2), ("6 in", "6 in", pytest.approx(152.4)), ("12 o'clock", None, None),
-    ]  # fmt: skip
+        ("near", None, None),
+        ("3", "3", 76.2),
+        ("6 in", "6 in", pytest.approx(152.4)),
+        ("12 o'clock", None, None),
+    ]
     spec.add_station(shop.store, key, "9")
     assert stations(shop, key)[-1][0] == "9"
     assert shop.store.undo_label() == "new station 9 on HS-02 bearing cap, way"

@@ -9,8 +9,13 @@ from rebuild.errors import Implausible
 from rebuild.work.readings.rules_plausible import SHARE, TIMES, Expected, refuse_implausible
 
 
-def held(value: float, nominal: float | None = None, low: float | None = None, high: float | None = None,
-         last: float | None = None) -> bool:  # fmt: skip
+def held(
+    value: float,
+    nominal: float | None = None,
+    low: float | None = None,
+    high: float | None = None,
+    last: float | None = None,
+) -> bool:
     try:
         refuse_implausible(value, Expected("journal", nominal, low, high, last), f"{value:g}", "mm")
     except Implausible:

@@ -27,14 +27,24 @@ def readings(shop: Shop) -> list[Any]:
 
 def test_a_reading_is_stored_as_typed_with_unit_and_mm(shop: Shop) -> None:
     entry = Entry(
-        shop.journal, shop.near, Stage.CLEANED, shop.micrometer, "68 F", dt.datetime(2026, 3, 14, 19, 30), "me",
+        shop.journal,
+        shop.near,
+        Stage.CLEANED,
+        shop.micrometer,
+        "68 F",
+        dt.datetime(2026, 3, 14, 19, 30),
+        "me",
         "wiped",
-    )  # fmt: skip
+    )
     taken = measure.record_reading(shop.store, " 2.3612 in ", entry)
     (row,) = readings(shop)
     assert (row.typed, row.unit, row.value_mm, row.repeats, row.spread_mm) == (
-        "2.3612 in", "in", 2.3612 * 25.4, 1, None,
-    )  # fmt: skip
+        "2.3612 in",
+        "in",
+        2.3612 * 25.4,
+        1,
+        None,
+    )
     assert (row.stage, row.temperature_text, row.temperature_c) == ("cleaned", "68 F", 20.0)
     assert (row.taken_at, row.taken_by, row.note) == ("2026-03-14T19:30:00", "me", "wiped")
     assert (taken.typed, taken.unit, taken.value_mm, taken.repeats) == ("2.3612 in", "in", row.value_mm, 1)

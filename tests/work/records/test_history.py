@@ -44,21 +44,27 @@ def test_a_parts_history_has_its_features_and_readings(shop: Shop) -> None:
     newest = [change.record for change in rows_history.history_of_part(shop.store, shop.spindle)[:3]]
     assert newest[0] == "concession"
     assert newest[1] == "reading"
-    told = {(change.record, change.field, change.before, change.after)
-            for change in rows_history.history_of_part(shop.store, shop.spindle)}  # fmt: skip
+    told = {
+        (change.record, change.field, change.before, change.after)
+        for change in rows_history.history_of_part(shop.store, shop.spindle)
+    }
     assert ("reading", "", "", "59.98 mm") in told
     assert ("feature", "Spec", "60 -0.010/-0.029", "60 h6") in told
     assert ("reading", "Struck out", "", "on a burr") in told
     assert ("concession", "", "", "runs cool") in told
-    assert not any(change.record == "feature" and "lost" in change.after
-                   for change in rows_history.history_of_part(shop.store, shop.spindle))  # fmt: skip
+    assert not any(
+        change.record == "feature" and "lost" in change.after
+        for change in rows_history.history_of_part(shop.store, shop.spindle)
+    )
 
 
 def test_what_was_removed_stays_in_the_history(shop: Shop) -> None:
     taken = measure.record_reading(shop.store, "59.98", measure.Entry(shop.journal, shop.near))
     edit.remove(shop.store, "feature", [shop.journal])
-    told = [(change.record, change.before, change.after)
-            for change in rows_history.history_of_part(shop.store, shop.spindle)]  # fmt: skip
+    told = [
+        (change.record, change.before, change.after)
+        for change in rows_history.history_of_part(shop.store, shop.spindle)
+    ]
     assert ("reading", "59.98 mm", "removed") in told
     assert ("feature", "front journal", "removed") in told
     shop.store.undo()

@@ -32,9 +32,19 @@ def order(shop: Shop) -> list[int]:
 
 def test_a_step_is_added_last_with_its_fields(shop: Shop) -> None:
     key = tasks.add_task(
-        shop.store, shop.machine, shop.headstock, "Torque the caps", after=[shop.refit, shop.refit],
-        typed={"kind": "refit", "low_min": "5", "likely_min": "10", "high_min": "1 h", "torque_wanted": "25 N·m"},
-    )  # fmt: skip
+        shop.store,
+        shop.machine,
+        shop.headstock,
+        "Torque the caps",
+        after=[shop.refit, shop.refit],
+        typed={
+            "kind": "refit",
+            "low_min": "5",
+            "likely_min": "10",
+            "high_min": "1 h",
+            "torque_wanted": "25 N·m",
+        },
+    )
     found = row(shop, key)
     assert (found.kind, found.state, found.high_min, found.position) == ("refit", "open", 60.0, 4)
     with shop.store.read() as connection:
@@ -95,8 +105,12 @@ def test_a_loop_is_refused_and_spelled_out_in_the_order_of_the_work(shop: Shop) 
     with pytest.raises(BrokenOrder) as refusal:
         tasks.add_link(shop.store, shop.refit, shop.strip)
     assert refusal.value.chain == (
-        "Take the spindle out", "Measure the journals", "Make a new cap", "Refit the spindle", "Take the spindle out",
-    )  # fmt: skip
+        "Take the spindle out",
+        "Measure the journals",
+        "Make a new cap",
+        "Refit the spindle",
+        "Take the spindle out",
+    )
     assert "Take the spindle out → Measure the journals → " in str(refusal.value)
     assert "Take one of these links away first." in str(refusal.value)
     with pytest.raises(BrokenOrder, match="Take the spindle out → Take the spindle out"):
@@ -124,8 +138,12 @@ def test_a_step_is_ticked_with_when_and_what(shop: Shop) -> None:
     tasks.tick(shop.store, shop.strip, tasks.Done("0.03", " 25 N·m ", "easy", at))
     found = row(shop, shop.strip)
     assert (found.state, found.done_at, found.done_measured, found.done_torque, found.done_note) == (
-        "done", "2026-03-14T19:30:00", "0.03", "25 N·m", "easy",
-    )  # fmt: skip
+        "done",
+        "2026-03-14T19:30:00",
+        "0.03",
+        "25 N·m",
+        "easy",
+    )
     assert shop.store.undo_label() == "step done “Take the spindle out”"
     tasks.untick(shop.store, shop.strip)
     assert (row(shop, shop.strip).state, row(shop, shop.strip).done_at) == ("open", None)

@@ -21,9 +21,13 @@ def read(shop: Shop, key: int) -> SurveyData:
 def level(shop: Shop, **typed: str) -> tuple[int, int]:
     """A level survey with one line; its ids."""
     key = add_survey(
-        shop.store, shop.machine, "Front V", SurveyMethod.LEVEL, lines=["front V"],
+        shop.store,
+        shop.machine,
+        "Front V",
+        SurveyMethod.LEVEL,
+        lines=["front V"],
         typed={"unit": "mm/m", "step": "200 mm", **typed},
-    )  # fmt: skip
+    )
     return key, read(shop, key).lines[0].id
 
 
@@ -106,9 +110,13 @@ def test_divisions_need_their_value(shop: Shop) -> None:
 
 def test_thickness_in_inches_by_micrometer(shop: Shop) -> None:
     key = add_survey(
-        shop.store, shop.machine, "Rear flat", SurveyMethod.THICKNESS, lines=["rear flat"],
+        shop.store,
+        shop.machine,
+        "Rear flat",
+        SurveyMethod.THICKNESS,
+        lines=["rear flat"],
         typed={"unit": "in", "step": "3 in"},
-    )  # fmt: skip
+    )
     line = read(shop, key).lines[0].id
     enter_run(shop.store, line, ["1.2500", "1.2440", "1.2480", "1.2500"])
     found = work_out(read(shop, key), Reference.ENDS).lines[0].found

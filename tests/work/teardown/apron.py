@@ -67,24 +67,42 @@ def build(store: Store) -> Apron:
         {"kind": "outside micrometer", "unit": "in", "resolution": "0.00005", "mpe": "0.00005"},
     )
     for name, code, kind, stations, thread in (
-        ("housing", "AP-02", FeatureKind.BORE, (), ""), ("outside", "AP-12", FeatureKind.OUTSIDE_DIAMETER, (), ""),
-        ("bore", "AP-12", FeatureKind.BORE, (), ""), ("journal A", "AP-11", FeatureKind.OUTSIDE_DIAMETER, (), ""),
+        ("housing", "AP-02", FeatureKind.BORE, (), ""),
+        ("outside", "AP-12", FeatureKind.OUTSIDE_DIAMETER, (), ""),
+        ("bore", "AP-12", FeatureKind.BORE, (), ""),
+        ("journal A", "AP-11", FeatureKind.OUTSIDE_DIAMETER, (), ""),
         ("screw thread", "XS-03", FeatureKind.THREAD, ("0 in", "4 in", "8 in"), "7/16-10 LH Acme"),
         ("nut thread", "XS-04", FeatureKind.THREAD, (), "7/16-10 LH Acme"),
-    ):  # fmt: skip
+    ):
         shop.features[name] = spec.add_feature(
             store, shop.parts[code], name, kind, unit="in", stations=stations, typed={"thread": thread}
         )
     decide.decide(store, [shop.parts["AP-02"], shop.parts["XS-03"]], Decision.REUSE)
     shop.read("housing", "0.8128")
     f = shop.features
-    shop.press = fits.add_fit(store, FitEntry(
-        f["housing"], f["outside"], FitKind.PRESS, wanted="0.0008-0.0012 interference", master=Side.OUTER
-    ))  # fmt: skip
-    shop.running = fits.add_fit(store, FitEntry(
-        f["bore"], f["journal A"], FitKind.RUNNING, wanted="0.0010-0.0015", master=Side.INNER, name="Shaft in bush"
-    ), confirmed=True)  # fmt: skip
-    shop.screw_fit = fits.add_fit(store, FitEntry(
-        f["nut thread"], f["screw thread"], wanted="0.002-0.006", master=Side.INNER, adjuster=Adjuster.NUT
-    ), confirmed=True)  # fmt: skip
+    shop.press = fits.add_fit(
+        store,
+        FitEntry(
+            f["housing"], f["outside"], FitKind.PRESS, wanted="0.0008-0.0012 interference", master=Side.OUTER
+        ),
+    )
+    shop.running = fits.add_fit(
+        store,
+        FitEntry(
+            f["bore"],
+            f["journal A"],
+            FitKind.RUNNING,
+            wanted="0.0010-0.0015",
+            master=Side.INNER,
+            name="Shaft in bush",
+        ),
+        confirmed=True,
+    )
+    shop.screw_fit = fits.add_fit(
+        store,
+        FitEntry(
+            f["nut thread"], f["screw thread"], wanted="0.002-0.006", master=Side.INNER, adjuster=Adjuster.NUT
+        ),
+        confirmed=True,
+    )
     return shop

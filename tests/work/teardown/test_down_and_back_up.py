@@ -97,8 +97,11 @@ def test_a_spoken_line_stores_fasteners_shims_marks_and_where_it_went(apron: Apr
     teardown.say_removal(apron.store, apron.machine, apron.group, line)
     row = apron.log()[0]
     assert (row.called, row.match_mark, row.found, row.place) == (
-        "AP-05 cover", "two dots", "brass", "bag 4 apron screws",
-    )  # fmt: skip
+        "AP-05 cover",
+        "two dots",
+        "brass",
+        "bag 4 apron screws",
+    )
     assert row.fasteners[0].words == "4 × 3/8-16 × 1-3/4 in socket screw, finger"
     assert row.fasteners[0].thread_known
     assert row.shims[0].total.value == pytest.approx(0.015 * 25.4, abs=1e-12)
@@ -115,9 +118,13 @@ def test_a_driven_pin_must_say_from_which_end(apron: Apron) -> None:
 
 def test_logging_puts_the_part_away_and_ticks_the_step_that_meant_to(apron: Apron) -> None:
     meant = tasks.add_task(
-        apron.store, apron.machine, apron.group, "Take the cover off", TaskKind.REMOVE,
+        apron.store,
+        apron.machine,
+        apron.group,
+        "Take the cover off",
+        TaskKind.REMOVE,
         part_id=apron.parts["cover"],
-    )  # fmt: skip
+    )
     apron.off("cover", place_id=apron.bag)
     assert next(row for row in apron.steps() if row.id == meant).state is TaskState.DONE
     with apron.store.read() as connection:
@@ -326,9 +333,13 @@ def test_a_step_that_needs_it_off_is_refused_once_it_is_on_again(oiling: tuple[A
 
 def test_a_step_that_needs_it_off_is_refused_before_it_has_come_off(apron: Apron) -> None:
     strip = tasks.add_task(
-        apron.store, apron.machine, apron.group, "Take the cover off", TaskKind.REMOVE,
+        apron.store,
+        apron.machine,
+        apron.group,
+        "Take the cover off",
+        TaskKind.REMOVE,
         part_id=apron.parts["cover"],
-    )  # fmt: skip
+    )
     lines = tasks.add_task(apron.store, apron.machine, apron.group, "Connect the oil lines")
     back = tasks.add_task(
         apron.store,
@@ -554,8 +565,11 @@ def test_a_second_teardown_shows_the_missed_constraint_and_keeps_attempt_one(apr
         first = next(row for row in rows.attempts(connection, apron.machine) if row.number == 1)
     assert found is not None
     assert (first.stopped_by, first.changed, first.removals, first.refitted) == (
-        "worm would not pass the half nuts", "order", 5, 4,
-    )  # fmt: skip
+        "worm would not pass the half nuts",
+        "order",
+        5,
+        4,
+    )
     (proposal,) = found.proposals
     assert (proposal.before, proposal.after) == ("AP-03 worm", "AP-02 half nuts")
     assert (found.missing, found.new) == ((), ())

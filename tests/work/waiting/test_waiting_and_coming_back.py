@@ -53,8 +53,10 @@ def test_clocks_stand_in_words_and_what_must_be_seen_to_comes_first(shop: Shop) 
     with store.read() as connection:
         found = clock_rows.clocks(connection, machine, NOW)
     assert [(row.kind, row.standing) for row in found] == [
-        (ClockKind.RECOAT, Standing.OVER), (ClockKind.BATH, Standing.NOW), (ClockKind.CURE, Standing.RUNNING),
-    ]  # fmt: skip
+        (ClockKind.RECOAT, Standing.OVER),
+        (ClockKind.BATH, Standing.NOW),
+        (ClockKind.CURE, Standing.RUNNING),
+    ]
     assert found[0].words == "recoat window closed 14 Jun 20:00, 1 d ago: rub down first, as the tin says"
     assert found[1].words == "in the bath since 13 Jun 20:00, 2 d; look in: due since 14 Jun 20:00"
     assert found[2].words == "cures until 16 Jun 01:00, 5 h left"
@@ -144,22 +146,39 @@ def test_dates_follow_each_other(shop: Shop) -> None:
 
 def test_loans_and_quotes_have_their_own_words(shop: Shop) -> None:
     add = waiting.add_waiting
-    add(shop.store, shop.machine, "puller", WaitingKind.LENT,
-        typed={"ordered_at": "2026-04-01", "promised_at": "2026-05-01"})  # fmt: skip
-    add(shop.store, shop.machine, "gear grinding", WaitingKind.QUOTE,
-        typed={"asked_at": "2026-02-01", "good_until": "2026-04-01"})  # fmt: skip
+    add(
+        shop.store,
+        shop.machine,
+        "puller",
+        WaitingKind.LENT,
+        typed={"ordered_at": "2026-04-01", "promised_at": "2026-05-01"},
+    )
+    add(
+        shop.store,
+        shop.machine,
+        "gear grinding",
+        WaitingKind.QUOTE,
+        typed={"asked_at": "2026-02-01", "good_until": "2026-04-01"},
+    )
     add(shop.store, None, "level", WaitingKind.BORROWED, typed={"ordered_at": "2026-06-01"})
     with shop.store.read() as connection:
         found = waiting_rows.waiting(connection, shop.machine, NOW)
     assert [row.words for row in found] == [
-        "lent out since 1 Apr, back was promised 1 May", "quote expired 1 Apr", "borrowed since 1 Jun",
-    ]  # fmt: skip
+        "lent out since 1 Apr, back was promised 1 May",
+        "quote expired 1 Apr",
+        "borrowed since 1 Jun",
+    ]
 
 
 def test_arrivals_for_the_plan_take_promise_lead_times_and_slip(shop: Shop) -> None:
     add = waiting.add_waiting
-    add(shop.store, shop.machine, "half nuts", part_id=shop.cap,
-        typed={"ordered_at": "2026-06-05 20:00", "promised_at": "2026-06-25 20:00"})  # fmt: skip
+    add(
+        shop.store,
+        shop.machine,
+        "half nuts",
+        part_id=shop.cap,
+        typed={"ordered_at": "2026-06-05 20:00", "promised_at": "2026-06-25 20:00"},
+    )
     add(
         shop.store,
         shop.machine,
@@ -170,8 +189,9 @@ def test_arrivals_for_the_plan_take_promise_lead_times_and_slip(shop: Shop) -> N
     with shop.store.read() as connection:
         found = waiting_rows.arrivals(connection, shop.machine, NOW)
     assert [(row.what, row.low_days, row.likely_days, row.high_days) for row in found] == [
-        ("half nuts", 10.0, 10.0, 20.0), ("bar", 3.0, 5.0, 14.0),
-    ]  # fmt: skip
+        ("half nuts", 10.0, 10.0, 20.0),
+        ("bar", 3.0, 5.0, 14.0),
+    ]
 
 
 def test_already_have_it_looks_in_stock_spares_and_orders(shop: Shop) -> None:
@@ -202,9 +222,12 @@ def test_already_have_it_looks_in_stock_spares_and_orders(shop: Shop) -> None:
 
 def test_cost_and_hours_by_subassembly_and_decision(shop: Shop) -> None:
     waiting.add_waiting(
-        shop.store, shop.machine, "casting for the cap", part_id=shop.cap,
+        shop.store,
+        shop.machine,
+        "casting for the cap",
+        part_id=shop.cap,
         typed={"price": "40", "carriage": "6.5", "ordered_at": "2026-05-01", "arrived_at": "2026-05-20"},
-    )  # fmt: skip
+    )
     waiting.add_waiting(shop.store, shop.machine, "oil", typed={"price": "20", "ordered_at": "2026-05-02"})
     waiting.add_waiting(shop.store, shop.machine, "wish", typed={"price": "900"})
     reentry.end_session(shop.store, shop.machine, did="Bored the cap", hours="2", split="HS-02 1.5")
@@ -222,14 +245,22 @@ def test_cost_and_hours_by_subassembly_and_decision(shop: Shop) -> None:
 
 def test_a_session_ends_with_three_short_answers(shop: Shop) -> None:
     reentry.end_session(
-        shop.store, shop.machine, did="spindle in", left="caps finger tight", next_step="peel one leaf rear",
-        split="HS 1, HS-02 30 min", at=NOW,
-    )  # fmt: skip
+        shop.store,
+        shop.machine,
+        did="spindle in",
+        left="caps finger tight",
+        next_step="peel one leaf rear",
+        split="HS 1, HS-02 30 min",
+        at=NOW,
+    )
     with shop.store.read() as connection:
         row = next(row for row in log(connection, shop.machine) if row.did == "spindle in")
     assert (row.did, row.left_on_bench, row.next_step, row.hours) == (
-        "spindle in", "caps finger tight", "peel one leaf rear", 1.5,
-    )  # fmt: skip
+        "spindle in",
+        "caps finger tight",
+        "peel one leaf rear",
+        1.5,
+    )
 
 
 @pytest.mark.parametrize(
@@ -252,10 +283,16 @@ def test_coming_back_after_half_a_year(shop: Shop) -> None:
     bath = identify.add_place(store, "rust bath", PlaceKind.BATH)
     identify.put(store, [shop.spindle], bench, at=ago(days=190))
     identify.put(store, [shop.cap], bath, at=ago(days=185))
-    notes.log_session(store, machine, {
-        "at": "2025-12-10 21:00", "did": "lift measured", "left_on_bench": "caps finger tight",
-        "do_not_forget": "expander screws are in the red lid",
-    })  # fmt: skip
+    notes.log_session(
+        store,
+        machine,
+        {
+            "at": "2025-12-10 21:00",
+            "did": "lift measured",
+            "left_on_bench": "caps finger tight",
+            "do_not_forget": "expander screws are in the red lid",
+        },
+    )
     joints.add_joint(
         store, machine, shop.headstock, "rear cap screws", {"tight": "finger", "wanted": "torqued"}
     )
@@ -291,9 +328,14 @@ def test_coming_back_after_half_a_year(shop: Shop) -> None:
 def test_what_cures_or_waits_for_an_answer_is_no_next_action(shop: Shop) -> None:
     tasks.tick(shop.store, shop.strip)
     clocks.start_clock(
-        shop.store, shop.machine, ClockKind.CURE, "sealer", after=["2 d"], started=ago(days=1),
+        shop.store,
+        shop.machine,
+        ClockKind.CURE,
+        "sealer",
+        after=["2 d"],
+        started=ago(days=1),
         about=clocks.About(task_id=shop.strip),
-    )  # fmt: skip
+    )
     with shop.store.read() as connection:
         assert where_was_i(connection, shop.machine, NOW).next_actions == ()
         later = where_was_i(connection, shop.machine, NOW + dt.timedelta(days=2))

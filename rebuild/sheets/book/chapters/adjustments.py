@@ -61,14 +61,21 @@ def _joints(book: BookData) -> list[Flowable]:
             joint.state,
             "\n".join(filter(None, (joint.torque_wanted, joint.torque_source))),
             "final" if joint.final else joint.lacks,
-            "\n".join(filter(None, (
-                joint.note,
-                joint.torque_doubt,
-                "look again after the run-in" if joint.look_again and joint.looked_again_at is None else "",
-            ))),
+            "\n".join(
+                filter(
+                    None,
+                    (
+                        joint.note,
+                        joint.torque_doubt,
+                        "look again after the run-in"
+                        if joint.look_again and joint.looked_again_at is None
+                        else "",
+                    ),
+                )
+            ),
         )
         for joint in book.joints
-    ]  # fmt: skip
+    ]
     columns = ("Joint", "On", "Fasteners", "Left as", "Torque wanted", "Stands", "Note")
     return table(columns, rows, strong=True)
 
@@ -88,11 +95,15 @@ def _level(book: BookData, wide: float) -> list[Flowable]:
     ]
     rows: list[Line] = [
         (
-            f"{row.taken_at:%Y-%m-%d}", f"{row.way.value}, {row.place}", row.typed,
-            slope_text(row.slope_um_per_m, level.unit, sign=True), row.adjusted, row.note,
+            f"{row.taken_at:%Y-%m-%d}",
+            f"{row.way.value}, {row.place}",
+            row.typed,
+            slope_text(row.slope_um_per_m, level.unit, sign=True),
+            row.adjusted,
+            row.note,
         )
         for row in level.rows
-    ]  # fmt: skip
+    ]
     said: list[Line] = [(one.called, one.settled.value.text) for one in level.series]
     if level.twist is not None:
         said.append(("twist", level.twist.value.text))

@@ -17,9 +17,13 @@ def chapter(book: BookData, options: BookOptions) -> list[Flowable]:
     if not options.log:
         return []
     columns = (
-        Column("On", mm=17), Column("Hours", right=True, mm=9), Column("°C", right=True, mm=7), "Did", "Found",
+        Column("On", mm=17),
+        Column("Hours", right=True, mm=9),
+        Column("°C", right=True, mm=7),
+        "Did",
+        "Found",
         "Left, next, blocked",
-    )  # fmt: skip
+    )
     content = table(columns, [_session(row) for row in book.bench.log])
     return chapter_of("Bench log", "bench-log", content)
 

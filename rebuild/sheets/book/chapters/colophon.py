@@ -16,10 +16,12 @@ def chapter(book: BookData, options: BookOptions) -> list[Flowable]:
     left_out = [
         words
         for words, there in (
-            ("cost", options.cost), ("photos", options.photos or not book.photos), ("the bench log", options.log),
+            ("cost", options.cost),
+            ("photos", options.photos or not book.photos),
+            ("the bench log", options.log),
         )
         if not there
-    ]  # fmt: skip
+    ]
     said = (
         f"Made by Rebuild {__version__} from the project file as it stood after its act no. "
         f"{book.bench.journal.acts} at {as_of}. The same file gives the same book, to the byte. Figures and plots "

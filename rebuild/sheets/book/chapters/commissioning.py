@@ -61,9 +61,15 @@ def _run(book: BookData, wide: float) -> list[Flowable]:
         for row in book.tried.run
     ]
     columns = (
-        "Step", Column("Turns a minute", right=True), Column("Minutes", right=True), "Limit", "State", "On",
-        "Bearings", "Heard, oil seen, note",
-    )  # fmt: skip
+        "Step",
+        Column("Turns a minute", right=True),
+        Column("Minutes", right=True),
+        "Limit",
+        "State",
+        "On",
+        "Bearings",
+        "Heard, oil seen, note",
+    )
     found = table(columns, rows, strong=True)
     for row in book.tried.run:
         found += _temperatures(row, wide)

@@ -16,17 +16,26 @@ def chapter(book: BookData, _options: BookOptions) -> list[Flowable]:
     months = book.bench.months
     rows: list[Line] = [
         (
-            one.month, _count(one.sessions), f"{one.hours:g}" if one.hours else "", _count(one.readings),
-            _count(one.decisions), _count(one.steps_done),
+            one.month,
+            _count(one.sessions),
+            f"{one.hours:g}" if one.hours else "",
+            _count(one.readings),
+            _count(one.decisions),
+            _count(one.steps_done),
         )
         for one in months
-    ]  # fmt: skip
+    ]
     if rows:
-        rows.append((
-            "in all", _count(sum(one.sessions for one in months)), f"{sum(one.hours for one in months):g}",
-            _count(sum(one.readings for one in months)), _count(sum(one.decisions for one in months)),
-            _count(sum(one.steps_done for one in months)),
-        ))  # fmt: skip
+        rows.append(
+            (
+                "in all",
+                _count(sum(one.sessions for one in months)),
+                f"{sum(one.hours for one in months):g}",
+                _count(sum(one.readings for one in months)),
+                _count(sum(one.decisions for one in months)),
+                _count(sum(one.steps_done for one in months)),
+            )
+        )
     counted = [
         Column(head, right=True, mm=25)
         for head in ("Sessions", "Hours", "Readings", "Parts decided", "Steps done")

@@ -32,8 +32,15 @@ def chapter(book: BookData, options: BookOptions) -> list[Flowable]:
             prose(f"At {not_proved} of {len(card.rows)} points oil was not yet seen to arrive.", bold=True)
         )
     columns = (
-        Column("No.", mm=10), "Point", "Feeds", "Oil now", "Oil of the manual", "Quantity", "Interval", "Flow",
-    )  # fmt: skip
+        Column("No.", mm=10),
+        "Point",
+        "Feeds",
+        "Oil now",
+        "Oil of the manual",
+        "Quantity",
+        "Interval",
+        "Flow",
+    )
     content += table(columns, [_point(row) for row in card.rows])
     oils: list[Line] = [(name, str(count)) for name, count in card.oils]
     content += section("Oils to have", "oils", table(("Oil", Column("Points", right=True)), oils))

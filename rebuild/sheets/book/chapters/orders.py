@@ -52,8 +52,11 @@ def _sums(rows: Sequence[CostRow]) -> list[Flowable]:
         for row in (*rows, total(rows))
     ]
     columns = (
-        "For", Column("Paid", right=True), Column("Ordered, not arrived", right=True), Column("Hours", right=True),
-    )  # fmt: skip
+        "For",
+        Column("Paid", right=True),
+        Column("Ordered, not arrived", right=True),
+        Column("Hours", right=True),
+    )
     return table(columns, lines, strong=True)
 
 

@@ -30,9 +30,13 @@ def _group(group: GroupPage) -> list[Flowable]:
     scope = group.scope.value if group.scope is not None else ""
     head = facts((("Scope", scope), ("Manual page", group.manual_page)))
     columns = (
-        Column("Part", mm=38), Column("Qty", right=True, mm=6), Column("Material", mm=21), Column("Decision", mm=16),
-        Column("Why, and what would change it"), Column("Marks and which way round"),
-    )  # fmt: skip
+        Column("Part", mm=38),
+        Column("Qty", right=True, mm=6),
+        Column("Material", mm=21),
+        Column("Decision", mm=16),
+        Column("Why, and what would change it"),
+        Column("Marks and which way round"),
+    )
     rows: list[Line] = [
         (
             Linked(_name(part), here=f"part-{part.id}"),

@@ -72,9 +72,15 @@ def _small(mm: float, unit: str) -> str:
 def _results(now: SurveyResult, unit: str) -> list[Flowable]:
     rows = [_line(now, line, unit) for line in now.lines if line.found is not None]
     columns = (
-        "Line", Column("Deviation", right=True), Column(PLUS_MINUS, right=True), "Shape", "Verdict",
-        "Take off most", Column("Closure", right=True), "On the work",
-    )  # fmt: skip
+        "Line",
+        Column("Deviation", right=True),
+        Column(PLUS_MINUS, right=True),
+        "Shape",
+        "Verdict",
+        "Take off most",
+        Column("Closure", right=True),
+        "On the work",
+    )
     troubles = [small(f"{line.line.name}: {line.trouble}") for line in now.lines if line.trouble]
     hints = [small(f"{line.line.name}: {line.hint}") for line in now.lines if line.hint]
     return [*table(columns, rows, strong=True), *troubles, *hints]

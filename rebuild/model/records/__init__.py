@@ -1,0 +1,1 @@
+"""The records acts write, each mapped on its table."""

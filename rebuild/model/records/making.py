@@ -1,0 +1,22 @@
+"""The records of ``tables/making``: what an act writes."""
+
+from __future__ import annotations
+
+from rebuild.model.records.record import Record
+from rebuild.model.tables.making import MakingDimensions, MakingSheets, MakingSteps, MakingTools
+
+
+class MakingSheet(Record, MakingSheets):
+    """One row of ``MakingSheets``."""
+
+
+class MakingDimension(Record, MakingDimensions):
+    """One row of ``MakingDimensions``."""
+
+
+class MakingStep(Record, MakingSteps):
+    """One row of ``MakingSteps``."""
+
+
+class MakingTool(Record, MakingTools):
+    """One row of ``MakingTools``."""

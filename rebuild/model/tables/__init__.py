@@ -1,0 +1,1 @@
+"""Every table of the file, written once as a class of its cells."""
