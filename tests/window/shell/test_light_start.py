@@ -89,8 +89,8 @@ def test_a_start_maps_nothing_and_the_first_act_finds_all_it_needs(
     mapping = {"all", "enums", "named", "stored"}
     models = {name.split(".")[2] for name in told["start"] if name.startswith("rebuild.model.")}
     assert models <= mapping, "a record was mapped at the start"
-    acts = {"readings.acts", "readings.acts_features", "editing.acts", "steps.acts", "steps.rules_closing", "machines.acts",
-            "decisions.acts", "where_was_i.acts", "joints.acts", "waiting.acts"}  # fmt: skip
+    acts = {"readings.acts", "readings.acts_features", "editing.acts", "steps.acts", "steps.rules_closing",
+            "machines.acts", "decisions.acts", "where_was_i.acts", "joints.acts", "waiting.acts"}  # fmt: skip
     assert not {f"rebuild.work.{act}" for act in acts} & set(told["start"]), "an act was loaded at the start"
     assert {"rebuild.model.waiting", "rebuild.work.readings.acts", "sqlalchemy.orm"} <= set(told["ready"])
     assert set(told["acted"]) == set(told["ready"]), "the first act had to load something"
