@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from rebuild.trade.threads import trapezoidal
-from rebuild.trade.threads.series import pitches_of
 from tests.published.conftest import Checker
+from tests.support import trapezoidal_pitches
 
 Rows = Callable[[str], list[dict[str, str]]]
 
@@ -44,6 +44,6 @@ def test_7e_limits(published: Checker, reference: Rows) -> None:
 def test_sizes_agree_with_an_independent_library(published: Checker, reference: Rows) -> None:
     rows = reference("library_trapezoidal_mm")
     sizes = {(float(row["diameter"]), float(row["pitch"])) for row in rows}
-    for d, pitches in pitches_of("Tr").items():
+    for d, pitches in trapezoidal_pitches().items():
         for pitch in pitches:
             published.text("trapezoidal sizes of a library", f"{d:g}x{pitch:g}", (d, pitch) in sizes, True)

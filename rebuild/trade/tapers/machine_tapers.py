@@ -74,11 +74,6 @@ class Taper:
         return self.large_mm - self.rate * depth_mm
 
 
-def systems() -> tuple[str, ...]:
-    """The taper systems in the table."""
-    return SYSTEMS
-
-
 def all_tapers() -> tuple[Taper, ...]:
     """Every taper of the table."""
     return tuple(_by_key().values())

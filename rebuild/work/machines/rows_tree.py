@@ -7,9 +7,8 @@ from dataclasses import dataclass
 
 from sqlalchemy import Connection, func, select
 
-from rebuild.model.named import Machine, Part, Place, Question, Subassembly, Task
+from rebuild.model.named import Machine, Part, Place, Subassembly, Task
 from rebuild.words.decisions import Decision
-from rebuild.words.log import QuestionState
 from rebuild.words.machines import MachineKind, Scope
 from rebuild.words.parts import Identity, Origin
 from rebuild.words.steps import TaskState
@@ -142,14 +141,3 @@ def with_descendants(rows: Sequence[SubassemblyRow], root: int) -> set[int]:
         found |= more
         grew = bool(more)
     return found
-
-
-def open_questions(connection: Connection, machine_id: int) -> int:
-    """How many questions of a machine are open."""
-    return int(
-        connection.execute(
-            select(func.count()).where(
-                Question.machine_id == machine_id, Question.state == QuestionState.OPEN
-            )
-        ).scalar_one()
-    )

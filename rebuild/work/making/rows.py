@@ -74,12 +74,6 @@ def sheets(connection: Connection, machine_id: int, rule: Rule = Rule.CONFORMANC
     return _rows(connection, connection.execute(_SHEETS.where(Part.machine_id == machine_id)).all(), rule)
 
 
-def sheet_row(connection: Connection, sheet_id: int, rule: Rule = Rule.CONFORMANCE_95) -> SheetRow | None:
-    """One sheet, or None when it is gone."""
-    rows = _rows(connection, connection.execute(_SHEETS.where(MakingSheet.id == sheet_id)).all(), rule)
-    return rows[0] if rows else None
-
-
 def _rows(connection: Connection, stored: Sequence[Any], rule: Rule) -> list[SheetRow]:
     live = {row.part_id: row.allow_uncertainty for row in stored if row.progress not in SETTLED}
     asked = by_part(connection, list(live), live, rule)

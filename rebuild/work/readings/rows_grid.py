@@ -197,20 +197,3 @@ def _row(
         feature.name, feature.kind, station, feature.unit, feature.spec_text, feature.spec_origin, feature.sense,
         feature.nominal_mm, feature.low_mm, feature.high_mm, readings, judgement,
     )  # fmt: skip
-
-
-def readings_of(connection: Connection, key: Key) -> list[tuple[ReadingRow, str, str, str | None]]:
-    """Every reading of one row, newest first: the reading, when it was taken, its note, why it was struck."""
-    feature_id, station_id = key
-    found = connection.execute(
-        select(
-            Reading.id, Reading.stage, Reading.typed, Reading.unit, Reading.value_mm, Reading.repeats,
-            Reading.instrument_id, Reading.temperature_c, Reading.taken_at, Reading.note, Reading.struck,
-        )
-        .where(Reading.feature_id == feature_id, func.coalesce(Reading.station_id, 0) == station_id)
-        .order_by(Reading.id.desc())
-    )  # fmt: skip
-    return [
-        (ReadingRow(*tuple(row)[:8]), row.taken_at.strftime("%Y-%m-%d %H:%M"), row.note, row.struck)
-        for row in found
-    ]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Sequence
 
 import pytest
 from hypothesis import given
@@ -15,7 +16,7 @@ from rebuild.trade.refit.words import CameOff, refit_note, refit_title, wants_he
 from rebuild.trade.teardown import removal_words
 from rebuild.trade.teardown.fastener_words import fastener_words, known_thread, parse_fastener
 from rebuild.trade.teardown.removal_words import Named, meant, parse_removal
-from rebuild.trade.teardown.second_teardown import compare, implied
+from rebuild.trade.teardown.second_teardown import compare
 from rebuild.trade.teardown.shims import parse_leaves, total
 from rebuild.trade.waiting import clock
 from rebuild.trade.waiting.have_it import ENOUGH, likeness
@@ -129,6 +130,23 @@ def test_what_is_no_shim_is_refused() -> None:
 
 
 # Second teardown
+
+
+def implied(missed: Sequence[tuple[int, int]], agreed: Sequence[tuple[int, int]]) -> set[tuple[int, int]]:
+    """Every pair that follows from both together."""
+    following: dict[int, set[int]] = {}
+    for first, then in (*missed, *agreed):
+        following.setdefault(first, set()).add(then)
+    found: set[tuple[int, int]] = set()
+    for start in following:
+        queue, seen = [start], set[int]()
+        while queue:
+            for there in following.get(queue.pop(), ()):
+                if there not in seen:
+                    seen.add(there)
+                    queue.append(there)
+                    found.add((start, there))
+    return found
 
 
 @given(st.permutations(range(7)), st.permutations(range(7)))

@@ -29,6 +29,7 @@ from rebuild.work.making import acts as making
 from rebuild.work.making import acts_as_made as as_made
 from rebuild.work.making import acts_sizes as making_sizes
 from rebuild.work.making.rows_sheet import sheet_page
+from tests.support import enter_as_made
 from tests.window.conftest import close_all_windows
 from tests.work.teardown.apron import Apron, build
 
@@ -226,10 +227,10 @@ def test_a_deviation_wants_a_concession_with_its_reason(
 ) -> None:
     press(page, "Begin")
     size = next(one for one in page.view.page.sizes if one.name == "outside diameter")  # type: ignore[union-attr]
-    as_made.enter(desk.store, size.id, "0.8131", instrument_id=apron.micrometer, temperature="20 C")
+    enter_as_made(desk.store, size.id, "0.8131", apron.micrometer)
     as_made.finish(desk.store, bush, sure=True)
     assert cell(page, "outside diameter", "Verdict") == "does not conform"
-    as_made.enter(desk.store, size.id, "0.8121", instrument_id=apron.micrometer, temperature="20 C")
+    enter_as_made(desk.store, size.id, "0.8121", apron.micrometer)
     assert cell(page, "outside diameter", "Verdict") == "does not conform"
     press(page, "Accept")
     assert "accept it by concession with a reason" in page.view.head.warning.text()

@@ -16,7 +16,6 @@ from rebuild.trade.results.limits_of_use import LIMITS
 from rebuild.window.bench.page import BenchPage
 from rebuild.window.commands.actions import ACTIONS, ON_NOTHING, ON_PARTS, ON_SUBASSEMBLY, row_of
 from rebuild.window.commands.acts import ACTS
-from rebuild.window.commands.key_table import keys_text
 from rebuild.window.commands.pages import PAGES, present_pages
 from rebuild.window.desk.desk import Desk, Say, ShowUnit
 from rebuild.window.desk.memory import Memory
@@ -32,6 +31,7 @@ from rebuild.work.machines import rows_tree as tree
 from rebuild.work.readings import acts as measure
 from rebuild.work.records import rows as record
 from tests.conftest import Shop
+from tests.support import sheet_of_keys
 from tests.window.forms.test_forms import type_into
 
 
@@ -47,7 +47,7 @@ def test_tables_of_actions_and_acts_fit_each_other(frame: Frame) -> None:
     portable = [QKeySequence(keys).toString() for keys in shortcuts]
     assert len(portable) == len(set(portable))
     for row in ACTIONS:
-        assert not row.keys or row.keys in keys_text()
+        assert not row.keys or row.keys in sheet_of_keys()
 
 
 def test_lines_are_grey_while_what_they_need_is_missing(frame: Frame, shop: Shop) -> None:

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import pytest
+from sqlalchemy import Connection
 
 from rebuild.errors import BadEntry, NotThere, OutOfRange
 from rebuild.store.store import Store
+from rebuild.trade.results.working import Worked
 from rebuild.words.decisions import Decision
 from rebuild.words.fits import FitKind, Side
 from rebuild.words.readings import FeatureKind, Stage
@@ -23,12 +25,11 @@ from rebuild.work.decisions.rows_ripple import Touch
 from rebuild.work.editing import acts as edit
 from rebuild.work.fits import acts as fits
 from rebuild.work.fits.acts import FitEntry
-from rebuild.work.fits.rows_follower import NoLimits, limits_for_part, wanted_follower_limits
+from rebuild.work.fits.rows import fit
+from rebuild.work.fits.rows_follower import Follower, limits_in
 from rebuild.work.machines import acts as identify
-from rebuild.work.making import rows_order as order
 from rebuild.work.making.rows_order import MakingOrder, NeedKind, making_order
 from rebuild.work.readings import acts_features as spec
-from rebuild.work.records.rows import card
 from rebuild.work.steps import acts as tasks
 from tests.work.teardown.apron import Apron, build
 
@@ -46,6 +47,12 @@ def made(shop: Apron) -> MakingOrder:
 
 
 # Follower limits
+
+
+def wanted_follower_limits(
+    connection: Connection, fit_id: int, *, allow_for_uncertainty: bool = False
+) -> Worked[Follower]:
+    return limits_in(fit(connection, fit_id), allow_for_uncertainty=allow_for_uncertainty)
 
 
 def test_the_bush_follows_the_casting_as_measured(apron: Apron) -> None:
@@ -89,9 +96,6 @@ def test_what_cannot_be_worked_out_says_why(apron: Apron) -> None:
             wanted_follower_limits(connection, apron.running)
         with pytest.raises(NotThere):
             wanted_follower_limits(connection, 999)
-        found = limits_for_part(connection, apron.parts["AP-12"])
-    assert isinstance(found[1], NoLimits)
-    assert found[1].feature_id == apron.features["bore"]
     fits.change_fit(apron.store, apron.running, {"master": ""})
     with apron.store.read() as connection, pytest.raises(BadEntry, match="Choose which side is not touched"):
         wanted_follower_limits(connection, apron.running)
@@ -156,15 +160,6 @@ def test_a_fit_without_a_master_asks_for_one(apron: Apron) -> None:
     decide.decide(apron.store, [apron.parts["AP-11"]], Decision.REMAKE, reason="worn")
     (need,) = made(apron).rows[0].needs
     assert need.kind is NeedKind.CHOOSE
-
-
-def test_a_making_sheet_can_ask_what_its_part_waits_for(apron: Apron) -> None:
-    decide.decide(apron.store, [apron.parts["AP-11"]], Decision.REMAKE, reason="worn")
-    with apron.store.read() as connection:
-        needs = order.waits_of_part(connection, apron.parts["AP-12"])
-    assert [need.sentence for need in needs] == [
-        "AP-11 pinion shaft, journal A is to be remade and is not measured as made yet"
-    ]
 
 
 # Proposals
@@ -261,30 +256,6 @@ def test_two_options_are_compared_on_fits_cost_days_and_what_they_free(apron: Ap
     assert lines["Frees"].b == "after 3 days and 2 h: Refit the apron"
 
 
-def test_choosing_an_option_settles_the_part_with_its_cost_and_time(apron: Apron) -> None:
-    part = apron.parts["AP-12"]
-    new = options.add_option(
-        apron.store, part, Decision.REMAKE, {"method": "new bush", "cost": "12.50", "wait_days": "3"}
-    )
-    with pytest.raises(BadEntry, match="Say in a few words why"):
-        options.choose_option(apron.store, new, options.Grounds())
-    options.choose_option(
-        apron.store, new, options.Grounds("oval", "over 0.003 in oval", "0.004 in", "a donor turns up")
-    )
-    with apron.store.read() as connection:
-        fields = card(connection, "part", part).fields
-    assert fields["decision"] == "remake"
-    assert (fields["decision_method"], fields["decision_cost"], fields["decision_wait_days"]) == (
-        "new bush",
-        "12.5",
-        "3",
-    )
-    assert (fields["decision_criterion"], fields["decision_value"]) == ("over 0.003 in oval", "0.004 in")
-    apron.store.undo()
-    with apron.store.read() as connection:
-        assert card(connection, "part", part).fields["decision"] == "open"
-
-
 def test_options_of_two_parts_are_not_compared(apron: Apron) -> None:
     a = options.add_option(apron.store, apron.parts["AP-12"], Decision.REUSE)
     b = options.add_option(apron.store, apron.parts["AP-11"], Decision.REUSE)
@@ -316,12 +287,11 @@ def test_a_ripple_lists_fits_followers_and_sheets_before_the_decision_and_it_com
         Settling(Decision.REMAKE, "worn mid-travel", taking=Taking("new length spliced on")),
     )
     with apron.store.read() as connection:
-        from rebuild.work.fits.rows import fit
-
         after = fit(connection, apron.screw_fit)
-        assert [need.title for need in order.waits_of_part(connection, apron.parts["XS-04"])] == [
-            "XS-03 cross screw, screw thread"
-        ]
+        (nut,) = (
+            row for row in making_order(connection, apron.machine).rows if row.part_id == apron.parts["XS-04"]
+        )
+        assert [need.title for need in nut.needs] == ["XS-03 cross screw, screw thread"]
     assert after.stale == ("XS-03 cross screw decided remake, was reuse",)
 
 

@@ -39,6 +39,7 @@ from rebuild.work.making.rows_sheet_lists import SheetPage, SizeRow
 from rebuild.work.making.rows_story import part_story
 from rebuild.work.readings import acts as measure
 from rebuild.work.readings import acts_features as spec
+from tests.support import enter_as_made
 from tests.work.teardown.apron import Apron, build
 
 
@@ -78,9 +79,7 @@ def ready_bush(shop: Apron) -> int:
 
 
 def enter(shop: Apron, sheet: int, name: str, typed: str) -> None:
-    as_made.enter(
-        shop.store, size(shop, sheet, name).id, typed, instrument_id=shop.micrometer, temperature="20 C"
-    )
+    enter_as_made(shop.store, size(shop, sheet, name).id, typed, shop.micrometer)
 
 
 def made_bush(shop: Apron, outside: str = "0.8138", bore: str = "0.62595") -> int:
