@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import os
 import shutil
+import time
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
@@ -113,6 +114,39 @@ def filled_template(
     ids = _fill(store)
     store.close()
     return path, ids
+
+
+@pytest.fixture(scope="session")
+def demo_template(tmp_path_factory: pytest.TempPathFactory, request: pytest.FixtureRequest) -> Path:
+    """The demo as a first start makes it, with its photos; built once a run, however many processes share it.
+
+    Copy it with ``demo_copy``, never open it.
+    """
+    from rebuild.demo.where import ensure_demo
+
+    own = tmp_path_factory.getbasetemp()
+    shared = (own.parent if hasattr(request.config, "workerinput") else own) / "demo"
+    try:
+        shared.mkdir()
+    except FileExistsError:
+        deadline = time.monotonic() + 600
+        while not (shared / "built").exists() and time.monotonic() < deadline:
+            time.sleep(0.2)
+        assert (shared / "demo.rebuild").exists(), (
+            "the process that began to build the demo did not finish it"
+        )
+    else:
+        try:
+            assert ensure_demo(shared / "demo.rebuild")
+        finally:
+            (shared / "built").touch()
+    return shared / "demo.rebuild"
+
+
+def demo_copy(template: Path, folder: Path) -> Path:
+    """A copy of the demo with its photos in ``folder``; returns its path."""
+    shutil.copytree(template.parent, folder, dirs_exist_ok=True, ignore=shutil.ignore_patterns("built"))
+    return folder / template.name
 
 
 @pytest.fixture

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sqlite3
+from functools import cache
 from pathlib import Path
 
 from sqlalchemy import Connection, func, select
@@ -26,11 +27,15 @@ def read_contents(path: Path) -> Contents:
     raw = sqlite3.connect(path)
     try:
         return {
-            table.name: raw.execute(f'SELECT * FROM "{table.name}" ORDER BY id').fetchall()
-            for table in journaled(metadata)
+            name: raw.execute(f'SELECT * FROM "{name}" ORDER BY id').fetchall() for name in _journaled_names()
         }
     finally:
         raw.close()
+
+
+@cache
+def _journaled_names() -> tuple[str, ...]:
+    return tuple(table.name for table in journaled(metadata))
 
 
 def counts(store: Store) -> dict[str, int]:

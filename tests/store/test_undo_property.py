@@ -318,7 +318,7 @@ def test_any_run_of_acts_can_be_undone_and_redone(filled_template: tuple[Path, d
     run_state_machine_as_test(  # type: ignore[no-untyped-call]
         Shop,
         settings=settings(
-            phases=[Phase.explicit, Phase.generate], max_examples=40, stateful_step_count=40, deadline=None,
+            phases=[Phase.explicit, Phase.generate], max_examples=25, stateful_step_count=40, deadline=None,
             suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large, HealthCheck.filter_too_much],
         ),
     )  # fmt: skip
