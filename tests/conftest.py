@@ -10,6 +10,7 @@ import shutil
 import time
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from functools import cached_property
 from pathlib import Path
 
 import pytest
@@ -27,11 +28,11 @@ settings.register_profile("rebuild", deadline=None)
 settings.load_profile("rebuild")
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Shop:
-    """A small open project: one metric lathe with a headstock, its ids by name."""
+    """A small project: one metric lathe with a headstock, its ids by name; ``store`` opens when first used."""
 
-    store: Store
+    path: Path
     machine: int
     headstock: int
     carriage: int
@@ -48,10 +49,15 @@ class Shop:
     refit: int
     question: int
 
-    @property
-    def path(self) -> Path:
-        """The project file."""
-        return self.store.path
+    @cached_property
+    def store(self) -> Store:
+        """The project, open."""
+        return Store.open(self.path)
+
+    def close(self) -> None:
+        """Close the store, if any test opened it."""
+        if "store" in self.__dict__:
+            self.store.close()
 
 
 def _fill(store: Store) -> dict[str, int]:
@@ -165,11 +171,11 @@ def store(project: Path) -> Iterator[Store]:
 
 @pytest.fixture
 def shop(filled_template: tuple[Path, dict[str, int]], tmp_path: Path) -> Iterator[Shop]:
-    """An open, small project with ids by name."""
+    """A small project of this test's own, with ids by name."""
     template, ids = filled_template
-    opened = Store.open(Path(shutil.copy(template, tmp_path / "filled.rebuild")))
-    yield Shop(opened, **ids)
-    opened.close()
+    made = Shop(Path(shutil.copy(template, tmp_path / "filled.rebuild")), **ids)
+    yield made
+    made.close()
 
 
 @pytest.fixture
