@@ -9,7 +9,7 @@ import os
 import shutil
 import time
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from pathlib import Path
 
@@ -21,6 +21,8 @@ from rebuild.words.decisions import Decision
 from rebuild.words.readings import FeatureKind, SpecOrigin
 from tests.support import Contents, read_contents
 from tests.tally import pytest_terminal_summary as pytest_terminal_summary
+from tests.work.teardown.apron import Apron
+from tests.work.teardown.apron import build as build_apron
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 # No deadline: the first example of a run may load a library, and CI shares its processors.
@@ -176,6 +178,29 @@ def shop(filled_template: tuple[Path, dict[str, int]], tmp_path: Path) -> Iterat
     made = Shop(Path(shutil.copy(template, tmp_path / "filled.rebuild")), **ids)
     yield made
     made.close()
+
+
+@pytest.fixture(scope="session")
+def apron_template(empty_template: Path, tmp_path_factory: pytest.TempPathFactory) -> Apron:
+    """The inch shop of ``tests.work.teardown.apron``, built once and closed; copy it."""
+    path = tmp_path_factory.mktemp("apron") / "apron.rebuild"
+    shutil.copy(empty_template, path)
+    built = build_apron(Store.open(path))
+    built.store.close()
+    return built
+
+
+@pytest.fixture
+def small_apron(apron_template: Apron, tmp_path: Path) -> Iterator[Apron]:
+    """The inch shop for fits, open, of this test's own."""
+    opened = Store.open(Path(shutil.copy(apron_template.store.path, tmp_path / "shop.rebuild")))
+    yield replace(
+        apron_template,
+        store=opened,
+        parts=dict(apron_template.parts),
+        features=dict(apron_template.features),
+    )
+    opened.close()
 
 
 @pytest.fixture

@@ -12,7 +12,6 @@ from PySide6.QtTest import QAbstractItemModelTester
 from PySide6.QtWidgets import QApplication, QFileDialog, QPushButton
 from pytestqt.qtbot import QtBot
 
-from rebuild.store.store import Store
 from rebuild.window.commands.acts import ACTS
 from rebuild.window.commands.pages import PAGES
 from rebuild.window.desk.desk import Desk
@@ -31,15 +30,19 @@ from rebuild.work.making import acts_sizes as making_sizes
 from rebuild.work.making.rows_sheet import sheet_page
 from tests.support import enter_as_made
 from tests.window.conftest import close_all_windows
-from tests.work.teardown.apron import Apron, build
+from tests.work.teardown.apron import Apron
 
 
 @pytest.fixture
-def apron(store: Store) -> Apron:
-    shop = build(store)
-    decide.decide(store, [shop.parts["AP-12"], shop.parts["AP-11"]], Decision.REMAKE, reason="worn oval")
-    shop.read("journal A", "0.6247", Stage.AS_MADE)
-    return shop
+def apron(small_apron: Apron) -> Apron:
+    decide.decide(
+        small_apron.store,
+        [small_apron.parts["AP-12"], small_apron.parts["AP-11"]],
+        Decision.REMAKE,
+        reason="worn oval",
+    )
+    small_apron.read("journal A", "0.6247", Stage.AS_MADE)
+    return small_apron
 
 
 @pytest.fixture

@@ -5,17 +5,16 @@ from __future__ import annotations
 import pytest
 
 from rebuild.errors import BadEntry
-from rebuild.store.store import Store
 from rebuild.words.decisions import Decision
 from rebuild.work.decisions import acts_options as options
 from rebuild.work.decisions import rows_options as option_lookup
 from rebuild.work.steps import acts as tasks
-from tests.work.teardown.apron import Apron, build
+from tests.work.teardown.apron import Apron
 
 
 @pytest.fixture
-def apron(store: Store) -> Apron:
-    return build(store)
+def apron(small_apron: Apron) -> Apron:
+    return small_apron
 
 
 def test_two_options_are_compared_on_fits_cost_days_and_what_they_free(apron: Apron) -> None:

@@ -5,16 +5,15 @@ from __future__ import annotations
 import pytest
 
 from rebuild.errors import BadEntry
-from rebuild.store.store import Store
 from rebuild.work.decisions import acts_options as options
 from rebuild.work.decisions import rows_proposals as proposals
 from rebuild.work.readings import acts_features as spec
-from tests.work.teardown.apron import Apron, build
+from tests.work.teardown.apron import Apron
 
 
 @pytest.fixture
-def apron(store: Store) -> Apron:
-    return build(store)
+def apron(small_apron: Apron) -> Apron:
+    return small_apron
 
 
 def test_a_worn_journal_is_proposed_for_remaking_with_its_working(apron: Apron) -> None:

@@ -5,7 +5,6 @@ from __future__ import annotations
 import pytest
 
 from rebuild.errors import BadEntry
-from rebuild.store.store import Store
 from rebuild.words.decisions import Decision
 from rebuild.words.fits import FitKind, Side
 from rebuild.words.readings import FeatureKind
@@ -23,12 +22,12 @@ from rebuild.work.fits.acts import FitEntry
 from rebuild.work.fits.rows import fit
 from rebuild.work.machines import acts as identify
 from rebuild.work.readings import acts_features as spec
-from tests.work.teardown.apron import Apron, build
+from tests.work.teardown.apron import Apron
 
 
 @pytest.fixture
-def apron(store: Store) -> Apron:
-    return build(store)
+def apron(small_apron: Apron) -> Apron:
+    return small_apron
 
 
 def test_a_ripple_lists_fits_followers_and_sheets_before_the_decision_and_it_comes_true(apron: Apron) -> None:

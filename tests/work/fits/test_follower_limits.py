@@ -6,7 +6,6 @@ import pytest
 from sqlalchemy import Connection
 
 from rebuild.errors import BadEntry, NotThere, OutOfRange
-from rebuild.store.store import Store
 from rebuild.trade.results.working import Worked
 from rebuild.words.decisions import Decision
 from rebuild.words.readings import Stage
@@ -14,14 +13,14 @@ from rebuild.work.decisions import acts as decide
 from rebuild.work.fits import acts as fits
 from rebuild.work.fits.rows import fit
 from rebuild.work.fits.rows_follower import Follower, limits_in
-from tests.work.teardown.apron import Apron, build
+from tests.work.teardown.apron import Apron
 
 IN = 25.4
 
 
 @pytest.fixture
-def apron(store: Store) -> Apron:
-    return build(store)
+def apron(small_apron: Apron) -> Apron:
+    return small_apron
 
 
 def wanted_follower_limits(

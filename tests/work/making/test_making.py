@@ -9,7 +9,6 @@ from typing import Any
 import pytest
 
 from rebuild.errors import BadEntry, BrokenOrder, Implausible, NotThere, Stale
-from rebuild.store.store import Store
 from rebuild.trade.limits.judgement import Verdict
 from rebuild.words.decisions import Decision
 from rebuild.words.making import MakingProgress, PartShape
@@ -40,14 +39,18 @@ from rebuild.work.making.rows_story import part_story
 from rebuild.work.readings import acts as measure
 from rebuild.work.readings import acts_features as spec
 from tests.support import enter_as_made
-from tests.work.teardown.apron import Apron, build
+from tests.work.teardown.apron import Apron
 
 
 @pytest.fixture
-def shop(store: Store) -> Apron:
-    made = build(store)
-    decide.decide(store, [made.parts["AP-12"], made.parts["AP-11"]], Decision.REMAKE, reason="worn oval")
-    return made
+def shop(small_apron: Apron) -> Apron:
+    decide.decide(
+        small_apron.store,
+        [small_apron.parts["AP-12"], small_apron.parts["AP-11"]],
+        Decision.REMAKE,
+        reason="worn oval",
+    )
+    return small_apron
 
 
 def page(shop: Apron, sheet: int) -> SheetPage:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import pytest
 
-from rebuild.store.store import Store
 from rebuild.words.decisions import Decision
 from rebuild.words.fits import FitKind, Side
 from rebuild.words.readings import FeatureKind, Stage
@@ -13,12 +12,12 @@ from rebuild.work.fits import acts as fits
 from rebuild.work.fits.acts import FitEntry
 from rebuild.work.making.rows_order import MakingOrder, NeedKind, making_order
 from rebuild.work.readings import acts_features as spec
-from tests.work.teardown.apron import Apron, build
+from tests.work.teardown.apron import Apron
 
 
 @pytest.fixture
-def apron(store: Store) -> Apron:
-    return build(store)
+def apron(small_apron: Apron) -> Apron:
+    return small_apron
 
 
 def made(shop: Apron) -> MakingOrder:
