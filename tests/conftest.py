@@ -7,8 +7,10 @@ from __future__ import annotations
 
 import os
 import shutil
+import time
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import cached_property
 from pathlib import Path
 
 import pytest
@@ -19,6 +21,7 @@ from rebuild.words.decisions import Decision
 from rebuild.words.readings import FeatureKind, SpecOrigin
 from tests.support import Contents, read_contents
 from tests.tally import pytest_terminal_summary as pytest_terminal_summary
+from tests.work.teardown.apron import Apron, build as build_apron
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 # No deadline: the first example of a run may load a library, and CI shares its processors.
@@ -26,11 +29,11 @@ settings.register_profile("rebuild", deadline=None)
 settings.load_profile("rebuild")
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Shop:
-    """A small open project: one metric lathe with a headstock, its ids by name."""
+    """A small project: one metric lathe with a headstock, its ids by name; ``store`` opens when first used."""
 
-    store: Store
+    path: Path
     machine: int
     headstock: int
     carriage: int
@@ -47,10 +50,15 @@ class Shop:
     refit: int
     question: int
 
-    @property
-    def path(self) -> Path:
-        """The project file."""
-        return self.store.path
+    @cached_property
+    def store(self) -> Store:
+        """The project, open."""
+        return Store.open(self.path)
+
+    def close(self) -> None:
+        """Close the store, if any test opened it."""
+        if "store" in self.__dict__:
+            self.store.close()
 
 
 def _fill(store: Store) -> dict[str, int]:
@@ -137,6 +145,39 @@ def filled_template(
     return path, ids
 
 
+@pytest.fixture(scope="session")
+def demo_template(tmp_path_factory: pytest.TempPathFactory, request: pytest.FixtureRequest) -> Path:
+    """The demo as a first start makes it, with its photos; built once a run, however many processes share it.
+
+    Copy it with ``demo_copy``, never open it.
+    """
+    from rebuild.demo.where import ensure_demo
+
+    own = tmp_path_factory.getbasetemp()
+    shared = (own.parent if hasattr(request.config, "workerinput") else own) / "demo"
+    try:
+        shared.mkdir()
+    except FileExistsError:
+        deadline = time.monotonic() + 600
+        while not (shared / "built").exists() and time.monotonic() < deadline:
+            time.sleep(0.2)
+        assert (shared / "demo.rebuild").exists(), (
+            "the process that began to build the demo did not finish it"
+        )
+    else:
+        try:
+            assert ensure_demo(shared / "demo.rebuild")
+        finally:
+            (shared / "built").touch()
+    return shared / "demo.rebuild"
+
+
+def demo_copy(template: Path, folder: Path) -> Path:
+    """A copy of the demo with its photos in ``folder``; returns its path."""
+    shutil.copytree(template.parent, folder, dirs_exist_ok=True, ignore=shutil.ignore_patterns("built"))
+    return folder / template.name
+
+
 @pytest.fixture
 def project(empty_template: Path, tmp_path: Path) -> Path:
     """The path of an empty project file of this test's own."""
@@ -153,10 +194,33 @@ def store(project: Path) -> Iterator[Store]:
 
 @pytest.fixture
 def shop(filled_template: tuple[Path, dict[str, int]], tmp_path: Path) -> Iterator[Shop]:
-    """An open, small project with ids by name."""
+    """A small project of this test's own, with ids by name."""
     template, ids = filled_template
-    opened = Store.open(Path(shutil.copy(template, tmp_path / "filled.rebuild")))
-    yield Shop(opened, **ids)
+    made = Shop(Path(shutil.copy(template, tmp_path / "filled.rebuild")), **ids)
+    yield made
+    made.close()
+
+
+@pytest.fixture(scope="session")
+def apron_template(empty_template: Path, tmp_path_factory: pytest.TempPathFactory) -> Apron:
+    """The inch shop of ``tests.work.teardown.apron``, built once and closed; copy it."""
+    path = tmp_path_factory.mktemp("apron") / "apron.rebuild"
+    shutil.copy(empty_template, path)
+    built = build_apron(Store.open(path))
+    built.store.close()
+    return built
+
+
+@pytest.fixture
+def small_apron(apron_template: Apron, tmp_path: Path) -> Iterator[Apron]:
+    """The inch shop for fits, open, of this test's own."""
+    opened = Store.open(Path(shutil.copy(apron_template.store.path, tmp_path / "shop.rebuild")))
+    yield replace(
+        apron_template,
+        store=opened,
+        parts=dict(apron_template.parts),
+        features=dict(apron_template.features),
+    )
     opened.close()
 
 

@@ -3,10 +3,21 @@
 from __future__ import annotations
 
 import sqlite3
+from functools import cache
 from pathlib import Path
+
+from sqlalchemy import Connection, func, select
 
 from rebuild.model.shadows import journaled
 from rebuild.model.tables.every import whole
+from rebuild.model.tables.making import MakingDimensions
+from rebuild.model.tables.readings import Readings
+from rebuild.store.store import Store
+from rebuild.trade.threads.series import standards
+from rebuild.words.readings import Stage
+from rebuild.work.readings.acts import Entry, record_reading
+from rebuild.work.readings.rows_grid import ReadingRow
+from rebuild.work.records.fields import RECORDS
 
 Contents = dict[str, list[tuple[object, ...]]]
 
@@ -16,8 +27,77 @@ def read_contents(path: Path) -> Contents:
     raw = sqlite3.connect(path)
     try:
         return {
-            table.name: raw.execute(f'SELECT * FROM "{table.name}" ORDER BY id').fetchall()
-            for table in journaled(whole())
+            name: raw.execute(f'SELECT * FROM "{name}" ORDER BY id').fetchall() for name in _journaled_names()
         }
     finally:
         raw.close()
+
+
+@cache
+def _journaled_names() -> tuple[str, ...]:
+    return tuple(table.name for table in journaled(whole()))
+
+
+def counts(store: Store) -> dict[str, int]:
+    """How many rows of every record a user can fill, by table name."""
+    with store.read() as connection:
+        return {
+            name: int(connection.execute(select(func.count()).select_from(record)).scalar_one())
+            for name, record in RECORDS.items()
+        }
+
+
+def readings_of(
+    connection: Connection, key: tuple[int, int]
+) -> list[tuple[ReadingRow, str, str, str | None]]:
+    """Every reading of one row, newest first: the reading, when it was taken, its note, why it was struck."""
+    feature_id, station_id = key
+    found = connection.execute(
+        select(
+            Readings.id,
+            Readings.stage,
+            Readings.typed,
+            Readings.unit,
+            Readings.value_mm,
+            Readings.repeats,
+            Readings.instrument_id,
+            Readings.temperature_c,
+            Readings.taken_at,
+            Readings.note,
+            Readings.struck,
+        )
+        .where(Readings.feature_id == feature_id, func.coalesce(Readings.station_id, 0) == station_id)
+        .order_by(Readings.id.desc())
+    )
+    return [
+        (ReadingRow(*tuple(row)[:8]), row.taken_at.strftime("%Y-%m-%d %H:%M"), row.note, row.struck)
+        for row in found
+    ]
+
+
+def enter_as_made(store: Store, dimension_id: int, typed: str, instrument_id: int) -> None:
+    """Store an as-made value of one size at 20 °C, as the entry line does."""
+    with store.read() as connection:
+        feature_id = connection.execute(
+            select(MakingDimensions.feature_id).where(MakingDimensions.id == dimension_id)
+        ).scalar_one()
+    record_reading(store, typed, Entry(feature_id, None, Stage.AS_MADE, instrument_id, "20 C"))
+
+
+def sheet_of_keys() -> str:
+    """The sheet of keys as lines of text."""
+    from rebuild.window.commands.key_table import sections
+
+    lines: list[str] = []
+    for title, rows in sections():
+        lines += [title, *(f"  {keys:<30} {what}" for keys, what in rows), ""]
+    return "\n".join(lines)
+
+
+def trapezoidal_pitches() -> dict[float, tuple[float, ...]]:
+    """Pitches [mm] by diameter [mm] of the trapezoidal series, in the table's order."""
+    found: dict[float, tuple[float, ...]] = {}
+    for row in standards():
+        if row.series == "Tr":
+            found[row.major_mm] = (*found.get(row.major_mm, ()), row.pitch_mm)
+    return found

@@ -5,7 +5,8 @@ from __future__ import annotations
 import ast
 import subprocess
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -32,17 +33,41 @@ QT = {"PySide6", "shiboken6"}
 HEAVY = ("alembic", "pint", "numpy", "reportlab", "ezdxf", "openpyxl", "segno", "scipy")
 
 
+@cache
+def tree_of(path: Path) -> ast.Module:
+    """A file read once for all questions; look, never change."""
+    return ast.parse(path.read_text(encoding="utf-8"))
+
+
 def modules_of(floor: str) -> list[Path]:
     return sorted((PACKAGE / floor).rglob("*.py"))
 
 
 def imports_of(path: Path, *, types: bool = True) -> Iterator[tuple[str, int]]:
     """Every imported name of a file, inside functions too; ``types`` adds those under TYPE_CHECKING."""
-    tree = ast.parse(path.read_text(encoding="utf-8"))
-    for node in ast.walk(tree):
-        if isinstance(node, ast.If) and ast.unparse(node.test) == "TYPE_CHECKING" and not types:
-            node.body = []
-    for node in ast.walk(tree):
+    yield from imports_for_types(path) if types else imports_at_run_time(path)
+
+
+@cache
+def imports_for_types(path: Path) -> list[tuple[str, int]]:
+    return list(_imports(path, ast.walk(tree_of(path))))
+
+
+@cache
+def imports_at_run_time(path: Path) -> list[tuple[str, int]]:
+    def walk(node: ast.AST) -> Iterator[ast.AST]:
+        yield node
+        inside = ast.iter_child_nodes(node)
+        if isinstance(node, ast.If) and ast.unparse(node.test) == "TYPE_CHECKING":
+            inside = iter(node.orelse)
+        for child in inside:
+            yield from walk(child)
+
+    return list(_imports(path, walk(tree_of(path))))
+
+
+def _imports(path: Path, nodes: Iterable[ast.AST]) -> Iterator[tuple[str, int]]:
+    for node in nodes:
         if isinstance(node, ast.Import):
             yield from ((alias.name, node.lineno) for alias in node.names)
         elif isinstance(node, ast.ImportFrom):
@@ -108,7 +133,7 @@ def test_only_acts_open_acts(floor: str) -> None:
     found = [
         f"{path.relative_to(PACKAGE)}:{node.lineno}"
         for path in modules_of(floor)
-        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+        for node in ast.walk(tree_of(path))
         if isinstance(node, ast.Call) and ast.unparse(node.func).endswith("store.act")
     ]
     assert not found, "\n".join(found)

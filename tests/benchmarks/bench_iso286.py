@@ -65,15 +65,12 @@ def _best(work, before=lambda: None, rounds=7):
     return min(spent)
 
 
-def test_ten_thousand_pairs(benchmark, pairs):
-    lowers, uppers = benchmark.pedantic(iso286.deviations_many, pairs, setup=_forget, rounds=10)
+def test_ten_thousand_pairs(pairs):
+    lowers, uppers = iso286.deviations_many(*pairs)
     assert len(lowers) == len(uppers) == COUNT
     floor = _best(lambda: _floor(*pairs))
     cold = _best(lambda: iso286.deviations_many(*pairs), before=_forget)
     warm = _best(lambda: iso286.deviations_many(*pairs))
-    benchmark.extra_info.update(
-        floor_ms=floor * 1e3, cold_over_floor=cold / floor, warm_over_floor=warm / floor
-    )
     print(
         f"\nfloor {floor * 1e3:.2f} ms, cold {cold * 1e3:.2f} ms = {cold / floor:.1f} x, "
         f"warm {warm * 1e3:.2f} ms = {warm / floor:.1f} x"

@@ -62,7 +62,7 @@ def floor(links: list[tuple[int, int]]) -> float:
     return median_ms(walk)
 
 
-def test_plan(network: Any, benchmark: Any, capsys: pytest.CaptureFixture[str]) -> None:
+def test_plan(network: Any, capsys: pytest.CaptureFixture[str]) -> None:
     built, links, points = network
     means = {key: point.mean for key, point in points.items()}
     order = turn_of_work(built, means)
@@ -76,8 +76,6 @@ def test_plan(network: Any, benchmark: Any, capsys: pytest.CaptureFixture[str]) 
     one_tick = median_ms(tick)
     drawn = median_ms(lambda: simulate(built, points, draws=2000, one_pair_of_hands=True), turns=3)
     least = floor(links)
-    benchmark(tick)
-    benchmark.extra_info.update(floor_ms=least, whole_ms=whole, tick_ms=one_tick, drawn_ms=drawn)
     with capsys.disabled():
         print(
             f"\n{STEPS} steps, {LINKS} links: whole critical path {whole:.1f} ms ({whole / least:.0f}x one pass), "

@@ -1,4 +1,4 @@
-"""The demo, built once for all tests of this folder; each test that changes it takes a copy."""
+"""The demo, built once a run; each test that changes it takes a copy."""
 
 from __future__ import annotations
 
@@ -8,16 +8,14 @@ from pathlib import Path
 
 import pytest
 
-from rebuild.demo.where import ensure_demo
 from rebuild.store.store import Store
+from tests.conftest import demo_copy
 
 
 @pytest.fixture(scope="session")
-def demo_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
+def demo_file(demo_template: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The demo as a first start makes it, closed."""
-    path = tmp_path_factory.mktemp("demo") / "demo.rebuild"
-    assert ensure_demo(path)
-    return path
+    return demo_copy(demo_template, tmp_path_factory.mktemp("demo"))
 
 
 @pytest.fixture

@@ -12,12 +12,12 @@ import pytest
 from sqlalchemy import text
 
 from rebuild.demo.build import build_demo
-from rebuild.demo.counts import demo_counts
 from rebuild.demo.lathe.machine import LATHE
 from rebuild.demo.shaper.machine import SHAPER
 from rebuild.demo.where import demo_path, ensure_demo
 from rebuild.store.check import examine
 from rebuild.store.store import Store
+from tests.support import counts as demo_counts
 
 WANTED = {
     "machine": 2, "subassembly": 16, "part": 250, "feature": 150, "reading": 400, "instrument": 12, "task": 200,

@@ -18,7 +18,7 @@ from rebuild.work.records.acts_settings import set_decimal_comma
 from rebuild.work.records.rows import kept_entries
 from rebuild.work.records.rows_settings import verdict_rule
 from tests.conftest import Shop
-from tests.support import read_contents
+from tests.support import read_contents, readings_of as row_readings
 
 PARTS = (
     "Tag;Description;Qty;Mat;Assembly;Location\nQ-1;worm wheel;2;C93200;Headstock;A2\nQ-2;knob;;;Gearbox;\n"
@@ -114,7 +114,7 @@ def test_a_workbook_gives_numbers_and_dates_as_they_would_be_typed(shop: Shop, t
     assert made.words == "1 reading"
     assert readings_of(shop) == [("front journal near", "59.985", 59.985)]
     with shop.store.read() as connection:
-        assert grid.readings_of(connection, (shop.journal, shop.near))[0][1] == "2026-03-14 19:30"
+        assert row_readings(connection, (shop.journal, shop.near))[0][1] == "2026-03-14 19:30"
 
 
 def test_a_table_of_neither_kind_is_refused() -> None:
@@ -247,7 +247,7 @@ def test_inches_in_a_metric_feature_keep_their_text(shop: Shop, tmp_path: Path) 
     bring_in(shop.store, shop.machine, batches_of(path))
     assert readings_of(shop) == [("front journal near", "2.3615", pytest.approx(2.3615 * 25.4, rel=1e-15))]
     with shop.store.read() as connection:
-        row = grid.readings_of(connection, (shop.journal, shop.near))[0][0]
+        row = row_readings(connection, (shop.journal, shop.near))[0][0]
     assert (row.unit, row.instrument_id) == ("in", shop.micrometer)
     assert row.temperature_c == pytest.approx(20.0)
 

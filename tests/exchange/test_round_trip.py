@@ -15,7 +15,6 @@ import pytest
 from hypothesis import HealthCheck, given, settings, strategies as st
 from openpyxl import load_workbook
 
-from rebuild.demo.where import ensure_demo
 from rebuild.errors import BadEntry, FileTrouble, RebuildError
 from rebuild.exchange.folder import EVERYTHING, NOTE, export_folder
 from rebuild.exchange.guess import batches_of
@@ -29,7 +28,7 @@ from rebuild.work.decisions import acts as decide
 from rebuild.work.lists.acts import bring_in, look_over
 from rebuild.work.machines import acts as identify
 from rebuild.work.readings import acts as measure, acts_features as spec
-from tests.conftest import Shop
+from tests.conftest import Shop, demo_copy
 
 #: Everything a part, feature, station and reading says, with names in place of numbers.
 PARTS = """
@@ -64,10 +63,8 @@ def told(path: Path) -> list[list[tuple[object, ...]]]:
 
 
 @pytest.fixture(scope="module")
-def demo_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    path = tmp_path_factory.mktemp("demo") / "demo.rebuild"
-    ensure_demo(path)
-    return path
+def demo_file(demo_template: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    return demo_copy(demo_template, tmp_path_factory.mktemp("demo"))
 
 
 @pytest.mark.parametrize("by", ["folder", "workbook"])

@@ -8,7 +8,6 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QFileDialog, QLabel
 
-from rebuild.store.store import Store
 from rebuild.window.decisions.page import DecidePage
 from rebuild.window.decisions.settle_dialog import SettleDialog
 from rebuild.window.fits.lines import COLUMNS as FIT_COLUMNS
@@ -21,16 +20,15 @@ from rebuild.work.machines import rows_tree as tree
 from rebuild.work.readings import acts_features as spec
 from tests.journeys.conftest import Start
 from tests.journeys.hands import Hands
-from tests.work.teardown.apron import Apron, build
+from tests.work.teardown.apron import Apron
 
 
 @pytest.fixture
-def apron(store: Store) -> Apron:
+def apron(small_apron: Apron) -> Apron:
     """A bush whose shaft has been made new, 0.6247; the bush is to be remade."""
-    shop = build(store)
-    decide.decide(store, [shop.parts["AP-11"]], Decision.REMAKE, reason="worn oval")
-    shop.read("journal A", "0.6247", Stage.AS_MADE)
-    return shop
+    decide.decide(small_apron.store, [small_apron.parts["AP-11"]], Decision.REMAKE, reason="worn oval")
+    small_apron.read("journal A", "0.6247", Stage.AS_MADE)
+    return small_apron
 
 
 def size(page: MakingPage, name: str) -> tuple[str, ...]:

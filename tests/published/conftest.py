@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 from collections.abc import Callable
+from itertools import dropwhile
 from pathlib import Path
 from typing import Any
 
@@ -15,9 +16,9 @@ DATA = Path(__file__).parent / "data"
 
 
 def rows(name: str) -> list[dict[str, str]]:
-    """The rows of one reference file."""
+    """The rows of one reference file, below its ``# key: value`` lines if it has any."""
     with (DATA / f"{name}.csv").open(encoding="utf-8", newline="") as file:
-        return list(csv.DictReader(file))
+        return list(csv.DictReader(dropwhile(lambda line: line.startswith("# "), file)))
 
 
 class Checker:

@@ -1,24 +1,20 @@
 """Rolling bearings: every reference row is identified from its sizes, and again from a caliper's.
 
 Sources: the reference tables (found rows and rows from memory), and the tables of a general-purpose
-modelling library as an independent oracle.
+modelling library (tests/published/data/library_bearings_mm.csv) as an independent oracle.
 """
 
 from __future__ import annotations
 
-import csv
 from collections.abc import Callable, Iterator
-from pathlib import Path
 from typing import Any
 
-import bd_warehouse
 import pytest
 
 from rebuild.trade.bearings.identify import bearing, bearings, identify_bearing
 from rebuild.trade.bearings.seats import ring_lower_um, shaft_seat
 
 Rows = Callable[[str], list[dict[str, str]]]
-LIBRARY = Path(bd_warehouse.__file__).parent / "data"
 
 
 def _check(published: Any, source: str, row: dict[str, str], width: str, family: str) -> None:
@@ -62,46 +58,36 @@ def test_cone_and_cup_widths(published: Any, reference: Rows) -> None:
             published.number(source, f"{row['designation']} C", held.cup_mm, float(row["C"]), last_digit=1e-9)
 
 
-def _library(name: str, width: str) -> Iterator[tuple[str, float, float, float]]:
-    with (LIBRARY / f"single_row_{name}_bearing_parameters.csv").open(encoding="utf-8") as file:
-        for row in csv.DictReader(file):
-            if row["SKT:d"]:
-                sizes = [float(row[f"SKT:{column}"]) for column in ("d", "D", width)]
-                yield row["SKT:Designation"].strip("* ").split()[0], *sizes
+def _library(reference: Rows, family: str) -> Iterator[tuple[str, float, float, float]]:
+    """Designation, d, D and width of one family of an open library of parts."""
+    for row in reference("library_bearings_mm"):
+        if row["family"] == family:
+            yield row["designation"], float(row["d"]), float(row["D"]), float(row["width"])
 
 
-@pytest.mark.parametrize(
-    ("name", "width", "family"),
-    [("deep_groove_ball", "B", "deep groove"), ("tapered_roller", "T", "tapered roller")],
-)
-def test_a_modelling_library(published: Any, name: str, width: str, family: str) -> None:
+@pytest.mark.parametrize("family", ["deep groove", "tapered roller"])
+def test_a_modelling_library(published: Any, reference: Rows, family: str) -> None:
     source = f"A modelling library's table, {family}"
     held = {item.designation.rstrip("X"): item for item in bearings() if item.family == family}
-    for designation, d, D, W in _library(name, width):
-        ours = held.get(designation.split("/Q")[0]) or held.get(f"J{designation}")
+    for designation, d, D, W in _library(reference, family):
+        ours = held.get(designation) or held.get(f"J{designation}")
         if ours is None:
             published.not_covered(source, designation, "not in our table of usual sizes")
             continue
         published.text(source, designation, (ours.bore_mm, ours.outside_mm, ours.width_mm), (d, D, W))
 
 
-@pytest.mark.parametrize("name", ["angular_contact_ball", "cylindrical_roller"])
-def test_the_same_envelope_in_a_library(published: Any, name: str) -> None:
-    with (LIBRARY / f"single_row_{name}_bearing_parameters.csv").open(encoding="utf-8") as file:
-        for row in csv.DictReader(file):
-            designation = " ".join(row["SKT:Designation"].strip("* ").split()[:2])
-            if not any(sign.isdigit() for sign in designation):
-                continue
-            number = designation.split()[0] if designation[0].isdigit() else designation
-            sizes = [float(row[f"SKT:{column}"]) for column in ("d", "D", "B")]
-            wide = number.removeprefix("NJ ").removeprefix("NU ")
-            held = bearing(wide if len(wide) == 4 and wide[0] == "2" else number).value
-            published.text(
-                "A modelling library's table, same envelope",
-                number,
-                [held.bore_mm, held.outside_mm, held.width_mm],
-                sizes,
-            )
+@pytest.mark.parametrize("family", ["angular contact", "cylindrical roller"])
+def test_the_same_envelope_in_a_library(published: Any, reference: Rows, family: str) -> None:
+    for number, *sizes in _library(reference, family):
+        wide = number.removeprefix("NJ ").removeprefix("NU ")
+        held = bearing(wide if len(wide) == 4 and wide[0] == "2" else number).value
+        published.text(
+            "A modelling library's table, same envelope",
+            number,
+            [held.bore_mm, held.outside_mm, held.width_mm],
+            sizes,
+        )
 
 
 def test_seats_of_a_catalogue_table(published: Any) -> None:

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 import pytest
 
 from rebuild.trade.results.tables import table
 from rebuild.trade.threads import ba, whitworth
 from rebuild.trade.threads.series import standards, tpi_of
 from tests.published.conftest import Checker
-from tests.published.oracles import registry_table
+
+Rows = Callable[[str], list[dict[str, str]]]
 
 # Source: basic BSW and BSF sizes as handbooks print them: size, threads per inch, effective, minor [in].
 BASIC = [
@@ -75,9 +78,9 @@ def test_ba_tolerances(published: Checker) -> None:
     assert bolt.major.high == 3.575
 
 
-def test_pipe_threads_agree_with_an_independent_library(published: Checker) -> None:
+def test_pipe_threads_agree_with_an_independent_library(published: Checker, reference: Rows) -> None:
     ours = {row.size: row for row in standards() if row.series == "G"}
-    for row in registry_table("iso_228_1"):
+    for row in reference("library_pipe_threads_mm"):
         if row["size"] not in ours:
             continue
         mine = ours[row["size"]]

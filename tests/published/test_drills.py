@@ -2,22 +2,19 @@
 
 from __future__ import annotations
 
-import csv
 import re
 from fractions import Fraction
-from importlib.resources import files
 from typing import Any
 
 from rebuild.trade.shop.drills import drills
 
 
-def test_number_letter_and_fraction_drills(published: Any) -> None:
-    source = "Open drill table (test-only package)"
+def test_number_letter_and_fraction_drills(published: Any, reference: Any) -> None:
+    source = "Open drill table (a library of parts)"
     ours = {drill.name: drill.mm / 25.4 for drill in drills()}
-    text = files("bd_warehouse").joinpath("data/drill_sizes.csv").read_text(encoding="utf-8")
     checked = 0
-    for row in list(csv.reader(text.splitlines()))[1:]:
-        size, told = row[0], row[1]
+    for row in reference("library_drills_in"):
+        size, told = row["size"], row["diameter"]
         name = f"No. {size[1:]}" if re.fullmatch(r"#\d+", size) else f"letter {size}"
         if not (size.startswith("#") or re.fullmatch(r"[A-Z]", size)):
             name = f"{size} in"

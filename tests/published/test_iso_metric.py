@@ -9,7 +9,6 @@ import pytest
 from rebuild.trade.threads import metric
 from rebuild.trade.threads.series import metric_coarse
 from tests.published.conftest import Checker
-from tests.published.oracles import registry_table
 
 Rows = Callable[[str], list[dict[str, str]]]
 
@@ -83,12 +82,10 @@ def test_6g_position_of_nuts(d: float, P: float, upper_um: float, published: Che
     )
 
 
-def test_coarse_pitches_agree_with_an_independent_library(published: Checker) -> None:
+def test_coarse_pitches_agree_with_an_independent_library(published: Checker, reference: Rows) -> None:
     theirs: dict[float, set[float]] = {}
-    for row in registry_table("tap_hole_sizes"):
-        size, _, pitch = row["Size"].removeprefix("M").partition("-")
-        if row["Size"].startswith("M"):
-            theirs.setdefault(float(size), set()).add(float(pitch))
+    for row in reference("library_metric_pitches_mm"):
+        theirs.setdefault(float(row["diameter"]), set()).add(float(row["pitch"]))
     shared = sorted(set(theirs) & set(metric_coarse()))
     assert len(shared) >= 15
     for d in shared:

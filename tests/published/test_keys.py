@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import csv
-from importlib.resources import files
 from typing import Any
 
 from rebuild.trade.joints.keys import RECTANGULAR, SQUARE, depth_s_mm, depth_t_mm, key_inch, key_metric
@@ -86,20 +84,17 @@ def test_din_6885_sizes_depths_and_widths(published: Any, reference: Any) -> Non
             published.number(source, f"{high:g} mm {label}", got * 1000, float(want), last_digit=0.1)
 
 
-def test_an_independent_open_table_of_metric_keys(published: Any) -> None:
-    source = "Open key table (test-only package)"
-    text = files("bd_warehouse").joinpath("data/shaft_key_parameters.csv").read_text(encoding="utf-8")
-    for row in csv.DictReader(text.splitlines()):
-        if not row["din6885:b"]:
-            continue
-        key = key_metric(float(row["Size"])).value
+def test_an_independent_open_table_of_metric_keys(published: Any, reference: Any) -> None:
+    source = "Open key table (a library of parts)"
+    for row in reference("library_keys_mm"):
+        key = key_metric(float(row["shaft"])).value
         for label, got, want in (
-            ("b", key.width_mm, row["din6885:b"]),
-            ("h", key.height_mm, row["din6885:h"]),
-            ("t2", key.hub_depth_mm, row["din6885:t2"]),
-            ("t1", key.shaft_depth_mm, row["din6885:t4"]),
+            ("b", key.width_mm, row["b"]),
+            ("h", key.height_mm, row["h"]),
+            ("t2", key.hub_depth_mm, row["t2"]),
+            ("t1", key.shaft_depth_mm, row["t4"]),
         ):
-            published.number(source, f"{row['Size']} mm {label}", got, float(want), last_digit=1e-3)
+            published.number(source, f"{row['shaft']} mm {label}", got, float(want), last_digit=1e-3)
 
 
 #: Source: a handbook companion's page of ASME B17.1 depths, rows that the reference file leaves out.

@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-import ast
 from collections.abc import Callable
 
 from rebuild.trade.threads import trapezoidal
-from rebuild.trade.threads.series import pitches_of
 from tests.published.conftest import Checker
-from tests.published.oracles import class_constant
+from tests.support import trapezoidal_pitches
 
 Rows = Callable[[str], list[dict[str, str]]]
 
@@ -46,9 +44,9 @@ def test_7e_limits(published: Checker, reference: Rows) -> None:
             )
 
 
-def test_sizes_agree_with_an_independent_library(published: Checker) -> None:
-    table = class_constant("thread", "MetricTrapezoidalThread", "standard_sizes")
-    sizes = {tuple(float(part) for part in size.split("x")) for size in ast.literal_eval(table)}
-    for d, pitches in pitches_of("Tr").items():
+def test_sizes_agree_with_an_independent_library(published: Checker, reference: Rows) -> None:
+    rows = reference("library_trapezoidal_mm")
+    sizes = {(float(row["diameter"]), float(row["pitch"])) for row in rows}
+    for d, pitches in trapezoidal_pitches().items():
         for pitch in pitches:
             published.text("trapezoidal sizes of a library", f"{d:g}x{pitch:g}", (d, pitch) in sizes, True)

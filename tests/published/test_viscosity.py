@@ -10,7 +10,6 @@ from collections.abc import Callable
 from typing import Any
 
 import pytest
-from chemicals.viscosity import Saybolt_universal_eq, viscosity_converter
 
 from rebuild.trade.lubrication.old_oil import today
 from rebuild.trade.lubrication.viscosity import celsius, engler_cSt, redwood_cSt, saybolt_cSt, saybolt_seconds
@@ -69,9 +68,8 @@ def test_trap_a_the_pump_trade_chart_is_another_scale(published: Any, reference:
 
 def test_trap_a_the_library_converter_knows_one_temperature(published: Any, reference: Rows) -> None:
     """The library has the 100 °F form only; at another temperature its seconds must be multiplied."""
-    for row in reference("cst_to_sus"):
-        nu = float(row["cSt"])
-        want = Saybolt_universal_eq(nu)
+    for row in reference("library_saybolt_100F"):
+        nu, want = float(row["cSt"]), float(row["seconds"])
         published.number(
             "chemicals, Saybolt equation", f"{nu}", saybolt_seconds(nu), want, last_digit=1e-6 * want
         )
@@ -87,11 +85,11 @@ def test_redwood_and_engler_meet_the_custom_table(published: Any) -> None:
     )
 
 
-@pytest.mark.parametrize("nu", [32.1, 54.0, 110.0, 198.0, 440.0])
-def test_the_pump_trade_chart_for_old_scales_is_near(nu: float) -> None:
+@pytest.mark.parametrize("at", range(5))
+def test_the_pump_trade_chart_for_old_scales_is_near(reference: Rows, at: int) -> None:
     """Independent chart; it reads up to 4 % high of the interpolation formulas, as it does for Saybolt."""
-    seconds = viscosity_converter(nu * 1e-6, "kinematic viscosity", "redwood standard")
-    degrees = viscosity_converter(nu * 1e-6, "kinematic viscosity", "engler")
+    row = reference("library_old_scales")[at]
+    nu, seconds, degrees = (float(row[name]) for name in ("cSt", "redwood_seconds", "engler_degrees"))
     assert redwood_cSt(seconds) == pytest.approx(nu, rel=0.06)
     assert engler_cSt(degrees) == pytest.approx(nu, rel=0.04)
 

@@ -6,25 +6,28 @@ import datetime as dt
 
 import pytest
 
-from rebuild.store.store import Store
 from rebuild.words.decisions import Decision
 from rebuild.words.readings import Stage
 from rebuild.work.decisions import acts as decide
 from rebuild.work.making import acts as making, acts_sizes as making_sizes
 from rebuild.work.making.rows_sheet import sheet_page
 from rebuild.work.making.rows_sheet_lists import SheetPage
-from tests.work.teardown.apron import Apron, build
+from tests.work.teardown.apron import Apron
 
 PRINTED = dt.datetime(2026, 11, 8, 20, 15)
 
 
 @pytest.fixture
-def apron(store: Store) -> Apron:
-    shop = build(store)
-    decide.decide(store, [shop.parts["AP-12"], shop.parts["AP-11"]], Decision.REMAKE, reason="worn oval")
-    shop.read("bore", "0.6450")
-    shop.read("journal A", "0.6247", Stage.AS_MADE)
-    return shop
+def apron(small_apron: Apron) -> Apron:
+    decide.decide(
+        small_apron.store,
+        [small_apron.parts["AP-12"], small_apron.parts["AP-11"]],
+        Decision.REMAKE,
+        reason="worn oval",
+    )
+    small_apron.read("bore", "0.6450")
+    small_apron.read("journal A", "0.6247", Stage.AS_MADE)
+    return small_apron
 
 
 @pytest.fixture

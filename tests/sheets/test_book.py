@@ -13,7 +13,6 @@ import pytest
 from pypdf import PageObject, PdfReader
 from pypdf.generic import DictionaryObject, IndirectObject
 
-from rebuild.demo.where import ensure_demo
 from rebuild.errors import FileTrouble, NotThere
 from rebuild.sheets.book.build import build_book
 from rebuild.sheets.book.options import BookOptions, Cancelled
@@ -22,7 +21,7 @@ from rebuild.store.store import Store
 from rebuild.trade.fits.words import value_words
 from rebuild.work.book.rows import BookData, read_book
 from rebuild.work.readings.acts import Entry, record_reading
-from tests.conftest import Shop
+from tests.conftest import Shop, demo_copy
 
 
 def squeezed(text: str) -> str:
@@ -64,10 +63,8 @@ class Read:
 
 
 @pytest.fixture(scope="module")
-def demo_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    path = tmp_path_factory.mktemp("demo") / "demo.rebuild"
-    ensure_demo(path)
-    return path
+def demo_file(demo_template: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    return demo_copy(demo_template, tmp_path_factory.mktemp("demo"))
 
 
 @pytest.fixture(scope="module", params=[1, 2], ids=["shaper", "lathe"])

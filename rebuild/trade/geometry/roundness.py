@@ -11,7 +11,7 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from rebuild.errors import BadEntry, OutOfRange
+from rebuild.errors import OutOfRange
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 
@@ -39,16 +39,6 @@ def v_block_factor(lobes: int, included_deg: float) -> float:
     half = math.radians(included_deg) / 2
     sign = -1.0 if lobes % 2 else 1.0
     return abs(sign + math.cos(lobes * (math.pi / 2 - half)) / math.sin(half))
-
-
-@door()
-def two_point_factor(lobes: int) -> float:
-    """How many times the radial peak-to-valley a diameter shows: 2 for even lobes, 0 for odd.
-
-    >>> two_point_factor(3), two_point_factor(4)
-    (0.0, 2.0)
-    """
-    return 0.0 if lobes % 2 else 2.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,53 +76,3 @@ def from_v_block(
             f"{number} lobes", f"{tir_mm * 1000:.1f} / {factor:.2f} = {tir_mm / factor * 1000:.1f} µm", LOBING
         )
     return Worked(Roundness(found, tir_mm), sheet.close())
-
-
-@dataclass(frozen=True, slots=True)
-class Bore:
-    """Shape of a bore or shaft from diameters at stations and directions [mm]."""
-
-    taper_mm: float
-    ovality_mm: float
-    middle_mm: float
-    shape: str
-
-
-@door()
-def from_diameters(by_station: Sequence[Sequence[float]]) -> Worked[Bore]:
-    """Taper, ovality and bell-mouth (or barrel) from diameters: stations along, directions round [mm].
-
-    Raises:
-        BadEntry: no station, or stations with differing numbers of directions.
-
-    >>> found = from_diameters([[25.02, 25.02], [25.00, 25.00], [25.02, 25.02]]).value
-    >>> round(found.middle_mm, 3), found.shape
-    (-0.02, 'smaller in the middle')
-    """
-    if not by_station or not by_station[0]:
-        raise BadEntry(
-            "holds no diameters.", where="Diameters", way_out="Take two directions at two stations or more."
-        )
-    if len({len(station) for station in by_station}) > 1:
-        raise BadEntry(
-            "have differing numbers of directions.",
-            where="Stations",
-            way_out="Take the same directions at each.",
-        )
-    means = [sum(station) / len(station) for station in by_station]
-    ovality = max(max(station) - min(station) for station in by_station)
-    taper = means[-1] - means[0]
-    middle = 0.0
-    if len(means) > 2:
-        inner = means[1:-1]
-        middle = sum(inner) / len(inner) - (means[0] + means[-1]) / 2
-    shape = "larger in the middle" if middle > 0 else "smaller in the middle" if middle < 0 else "no bow"
-    sheet = Sheet("Shape from diameters")
-    sheet.read(
-        "diameters", "; ".join(" ".join(f"{value:.4f}" for value in station) for station in by_station)
-    )
-    sheet.equation("taper", f"last mean - first mean = {taper * 1000:+.1f} µm")
-    sheet.equation("ovality", f"largest spread at one station = {ovality * 1000:.1f} µm on diameter")
-    sheet.equation("middle against ends", f"{middle * 1000:+.1f} µm: {shape}")
-    sheet.note("A diameter cannot see an odd number of lobes; turn it in a V-block as well.", LOBING)
-    return Worked(Bore(taper, ovality, middle, shape), sheet.close())

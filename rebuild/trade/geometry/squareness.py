@@ -1,4 +1,4 @@
-"""Squareness by reversal of a square, and of two axes from straightness lines taken on one square."""
+"""Squareness by reversal of a square."""
 
 from __future__ import annotations
 
@@ -6,8 +6,6 @@ import math
 from dataclasses import dataclass
 
 from rebuild.errors import BadEntry
-from rebuild.trade.geometry.steps import Heights
-from rebuild.trade.geometry.straightness import least_squares_line
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 
@@ -58,27 +56,3 @@ def by_reversal(first_mm: float, turned_mm: float, length_mm: float) -> Worked[S
         "machine", f"{machine * 1000:+.1f} µm in {length_mm:g} mm ({found.machine_arcsec:+.1f} arcsec)"
     )
     return Worked(found, sheet.close())
-
-
-@door()
-def of_two_axes(along_x: Heights, along_y: Heights, square_error_rad: float = 0.0) -> Worked[float]:
-    """Angle between two axes [rad, plus opens] from straightness lines against the two arms of one square.
-
-    Each line is the reading against its arm; the least-squares slopes are added, the square's own error taken off.
-
-    >>> leaning, straight = Heights((0, 100, 200), (0.0, 0.001, 0.002)), Heights((0, 100, 200), (0.0, 0.0, 0.0))
-    >>> round(of_two_axes(leaning, straight).value * 1e6, 3)  # µm/m
-    10.0
-    """
-    slope_x, _ = least_squares_line(along_x.at_mm, along_x.height_mm)
-    slope_y, _ = least_squares_line(along_y.at_mm, along_y.height_mm)
-    angle = slope_x + slope_y - square_error_rad
-    sheet = Sheet("Squareness of two axes")
-    for name, slope in (
-        ("first arm", slope_x),
-        ("second arm", slope_y),
-        ("square's own error", square_error_rad),
-    ):
-        sheet.equation(f"slope, {name}", f"{slope * 1e6:+.2f} µm/m")
-    sheet.result("out of square", f"{angle * 1e6:+.2f} µm/m = {math.degrees(angle) * 3600:+.2f} arcsec")
-    return Worked(angle, sheet.close())

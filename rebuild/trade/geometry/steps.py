@@ -18,9 +18,6 @@ from rebuild.trade.results.working import Sheet, Source, Status, Worked
 
 ARCSEC_UM_PER_M = math.radians(1 / 3600) * 1e6
 INTEGRATE = Source("geometry of steps", "heights are the running sum of slope x step", Status.COMPUTED)
-BRIDGE = Source(
-    "law of propagation (GUM, 5.1.2)", "sum of i steps tied to both ends: i(n - i)/n", Status.COMPUTED
-)
 
 
 class SlopeUnit(StrEnum):

@@ -225,29 +225,6 @@ def key_metric(shaft_mm: float, tight: bool = False) -> Worked[Key]:
     return Worked(key, sheet.close())
 
 
-@door()
-def key_capacity(key: Key, length_mm: float, shear_MPa: float, bearing_MPa: float) -> Worked[float]:
-    """Torque [N·m] one key of this length carries at the allowed shear and bearing stress [MPa].
-
-    Raises:
-        BadEntry: a length or stress is not above zero.
-
-    >>> round(key_capacity(key_metric(30).value, 40, 60, 100).value, 6)  # 8 x 7 key: 100 x 3.5 x 40 N at 15 mm
-    210.0
-    """
-    if min(length_mm, shear_MPa, bearing_MPa) <= 0:
-        raise BadEntry("must be above zero.", where="Length and stresses", value=f"{length_mm:g}")
-    in_shear = shear_MPa * key.width_mm * length_mm
-    in_bearing = bearing_MPa * min(key.shaft_depth_mm, key.height_mm / 2.0) * length_mm
-    force = min(in_shear, in_bearing)
-    torque = force * key.shaft_mm / 2000.0
-    sheet = Sheet("Torque a key carries")
-    sheet.equation("shear", f"{shear_MPa:g} x {key.width_mm:g} x {length_mm:g} = {in_shear:.0f} N")
-    sheet.equation("bearing on half the height", f"{in_bearing:.0f} N at {bearing_MPa:g} MPa")
-    sheet.result("torque", f"{force:.0f} N x {key.shaft_mm / 2:g} mm = {torque:.1f} N·m")
-    return Worked(torque, sheet.close())
-
-
 def _row_for(found: Table, shaft: float, unit: str, where: str) -> Mapping[str, str]:
     low_name, high_name = f"shaft_over_{unit}", f"shaft_to_{unit}"
     for index, row in enumerate(found.rows):

@@ -170,27 +170,6 @@ def assemble(
     return Worked(Assembly(hub_C, shaft_C, shaft_change, growth, limit, within), sheet.close())
 
 
-@door()
-def gap_mm(
-    diameter_mm: float, interference_mm: float, hub: Material, hub_C: float, shaft: Material, shaft_C: float
-) -> Worked[float]:
-    """The clearance [mm] between hub and shaft at their temperatures; negative while they still interfere.
-
-    >>> from rebuild.trade.shop.materials import material as named
-    >>> steel = named("gauge-block steel")
-    >>> round(gap_mm(50, 0.040, steel, 124.35, steel, 20.0).value, 4)  # the other way round in ``assemble``
-    0.02
-    """
-    bore = size_change(diameter_mm, hub, hub_C)
-    shank = size_change(diameter_mm, shaft, shaft_C)
-    gap = bore.value.change_mm - shank.value.change_mm - interference_mm
-    sheet = Sheet("Gap while assembling")
-    sheet.take(bore.working)
-    sheet.take(shank.working)
-    sheet.result("gap", f"{gap * 1000:.1f} µm")
-    return Worked(gap, sheet.close())
-
-
 def _tell_hub(sheet: Sheet, d_mm: float, growth_mm: float, hub: Material, hub_C: float) -> None:
     sheet.table("hub's coefficient", f"{hub.alpha_per_K * 1e6:g} µm per m and °C", hub.source("alpha"))
     sheet.equation(

@@ -21,7 +21,6 @@ __all__ = ["Budget", "Component", "InstrumentLimit", "combine", "reading_budget"
 
 TYPE_A = Source(GUM, "4.2.3: mean of n readings, s/√n")
 RESOLUTION = Source(GUM, "F.2.2.1: resolution r, r/√12")
-STATED = Source(GUM, "4.3.3: stated expanded uncertainty U/k")
 SUM = Source(GUM, "5.1.2: independent parts add as squares")
 EFFECTIVE = Source(GUM, "G.4.1: Welch-Satterthwaite")
 AS_ENTERED = Source("as entered", status=Status.JUDGEMENT)

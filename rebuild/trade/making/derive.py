@@ -171,25 +171,14 @@ def _pin_ends(text: str, sizes: Mapping[str, Measure]) -> dict[str, Derived]:
 
 
 @door()
-def read_key(text: str, unit: str) -> keys.Key:
-    """A key as written: for which shaft, with its kind: ``1 in square``, ``30 mm``, ``30 mm tight``.
+def worked_key(text: str, unit: str) -> tuple[keys.Key, Working]:
+    """A key as written, with its working: for which shaft, and its kind: ``1 in square``, ``30 mm tight``.
 
     Raises:
         BadEntry, OutOfRange: no shaft in it, or none in the table.
 
-    >>> round(read_key("1 in square", "in").s_mm / 25.4, 3)
+    >>> round(worked_key("1 in square", "in")[0].s_mm / 25.4, 3)
     0.859
-    """
-    return worked_key(text, unit)[0]
-
-
-@door()
-def worked_key(text: str, unit: str) -> tuple[keys.Key, Working]:
-    """``read_key`` with its working.
-
-    >>> key, working = worked_key("30 mm", "mm")
-    >>> key.width_mm, key.height_mm  # DIN 6885-1
-    (8.0, 7.0)
     """
     plain = text.lower()
     words = [

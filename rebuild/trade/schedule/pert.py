@@ -8,14 +8,12 @@ mean; its variance is near, not equal to, ((b - a)/6)².
 
 from __future__ import annotations
 
-import math
 from collections.abc import Hashable, Iterable
 from dataclasses import dataclass
 from functools import cache
 from typing import TYPE_CHECKING, TypeVar
 
 from rebuild.errors import BadEntry
-from rebuild.trade.limits.t_factor import normal_below
 from rebuild.trade.sizes.given import number_of
 
 if TYPE_CHECKING:
@@ -77,12 +75,6 @@ class PathEstimate:
 
     mean: float
     variance: float
-
-    def chance_by(self, time: float) -> float:
-        """The chance of finishing by ``time`` if the path's sum is normal."""
-        if self.variance <= 0:
-            return 1.0 if time >= self.mean else 0.0
-        return normal_below((time - self.mean) / math.sqrt(self.variance))
 
 
 def along(path: Iterable[ThreePoint]) -> PathEstimate:

@@ -52,11 +52,6 @@ class Material:
         """
         return dict(self.sources)[of]
 
-    @property
-    def strength_MPa(self) -> float | None:
-        """What a stress is judged against: tensile strength if brittle, else yield."""
-        return self.tensile_MPa if self.brittle else self.yield_MPa
-
 
 @dataclass(frozen=True, slots=True)
 class Match:

@@ -10,8 +10,7 @@ from fractions import Fraction
 from functools import cache
 from typing import TYPE_CHECKING
 
-from rebuild.errors import BadEntry
-from rebuild.trade.sizes.given import number_of, text_of
+from rebuild.trade.sizes.given import text_of
 
 if TYPE_CHECKING:
     import pint
@@ -45,23 +44,3 @@ def length_in_mm(unit: str) -> Fraction | None:
         return None
     exact = Fraction(f"{float(mm):.12f}")
     return exact if exact > 0 else None
-
-
-def convert(value: float, given: str, wanted: str, field: str = "Value") -> float:
-    """``value`` in ``given`` units as a number of ``wanted`` units.
-
-    Raises:
-        BadEntry: pint does not know a unit, or the two do not measure the same thing.
-
-    >>> round(convert(10, "ft*lbf", "N*m"), 3)
-    13.558
-    """
-    import pint
-
-    value, given, wanted = number_of(field, value), text_of("Unit", given), text_of("Unit", wanted)
-    try:
-        return float(registry().Quantity(value, given).to(wanted).magnitude)
-    except (pint.errors.PintError, AttributeError) as trouble:
-        raise BadEntry(
-            f"cannot be turned into {wanted}: {trouble}.", where=field, value=f"{value:g} {given}"
-        ) from trouble

@@ -75,15 +75,6 @@ class Taper:
         return self.large_mm - self.rate * depth_mm
 
 
-def systems() -> tuple[str, ...]:
-    """The taper systems in the table.
-
-    >>> systems()[0]
-    'Morse'
-    """
-    return SYSTEMS
-
-
 def all_tapers() -> tuple[Taper, ...]:
     """Every taper of the table.
 

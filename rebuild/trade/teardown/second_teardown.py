@@ -48,24 +48,3 @@ def compare(refitted: Sequence[K], taken_off: Sequence[K]) -> Compared[K]:
         tuple(key for key in put_on if key not in off),
         tuple(key for key in reversed(backwards) if key not in at),
     )
-
-
-def implied(missed: Sequence[tuple[K, K]], agreed: Sequence[tuple[K, K]]) -> set[tuple[K, K]]:
-    """Every pair that follows from ``missed`` and ``agreed`` together (used to prove that none is lost).
-
-    >>> sorted(implied([("a", "b")], [("b", "c")]))
-    [('a', 'b'), ('a', 'c'), ('b', 'c')]
-    """
-    following: dict[K, set[K]] = {}
-    for first, then in (*missed, *agreed):
-        following.setdefault(first, set()).add(then)
-    found: set[tuple[K, K]] = set()
-    for start in following:
-        queue, seen = [start], set[K]()
-        while queue:
-            for there in following.get(queue.pop(), ()):
-                if there not in seen:
-                    seen.add(there)
-                    queue.append(there)
-                    found.add((start, there))
-    return found

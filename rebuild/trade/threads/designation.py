@@ -24,9 +24,9 @@ from rebuild.trade.threads.series import (
     tpi_of,
     unified_series,
 )
-from rebuild.trade.threads.thread_name import WAYS_TO_TYPE, ThreadDesignation, is_standard
+from rebuild.trade.threads.thread_name import WAYS_TO_TYPE, ThreadDesignation
 
-__all__ = ["WAYS_TO_TYPE", "ThreadDesignation", "is_standard", "parse_designation"]
+__all__ = ["WAYS_TO_TYPE", "ThreadDesignation", "parse_designation"]
 
 _SIZE = r"(?P<size>\d+[ -]\d+/\d+|\d+/\d+|\d*\.\d+|\d+(?:\.\d+)?)\s*(?:\"|IN\.?)?"
 _TPI = r"(?P<tpi>\d+(?:\.\d+| \d/\d)?)\s*(?:T\.?P\.?I\.?)?"

@@ -184,17 +184,3 @@ def tpi_of(series: str) -> dict[float, float]:
         for row in standards()
         if row.series == series and row.tpi is not None
     }
-
-
-@cache
-def pitches_of(series: str) -> dict[float, tuple[float, ...]]:
-    """Pitches [mm] by diameter [mm] in one metric series, in the table's order.
-
-    >>> pitches_of("M coarse")[12.0]
-    (1.75,)
-    """
-    found: dict[float, tuple[float, ...]] = {}
-    for row in standards():
-        if row.series == series:
-            found[row.major_mm] = (*found.get(row.major_mm, ()), row.pitch_mm)
-    return found

@@ -40,16 +40,6 @@ class Band:
         """Upper limit [mm]."""
         return _in_unit(self.high, self.unit, "mm")
 
-    @property
-    def low_in(self) -> float | None:
-        """Lower limit [in]."""
-        return _in_unit(self.low, self.unit, "in")
-
-    @property
-    def high_in(self) -> float | None:
-        """Upper limit [in]."""
-        return _in_unit(self.high, self.unit, "in")
-
     def text(self, decimals: int) -> str:
         """The band for people, e.g. ``0.4876 to 0.4985 in``.
 

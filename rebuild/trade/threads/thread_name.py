@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from rebuild.trade.threads.series import MM_PER_IN, System, inch_series, pitches_of
+from rebuild.trade.threads.series import MM_PER_IN, System
 
 WAYS_TO_TYPE = "Type it as 3/8-16 UNC-2B, M8x1.25, 7/16-10 LH ACME, Tr 20x4, 1/4 BSW or 2 BA."
 
@@ -58,17 +58,3 @@ def _bare_name(thread: ThreadDesignation) -> str:
         return f"{thread.series} {thread.size}"
     starts = f" {thread.starts}-start" if thread.starts > 1 else ""
     return f"{thread.size}-{thread.tpi:g} {thread.series}{starts}"
-
-
-def is_standard(thread: ThreadDesignation) -> bool:
-    """Whether the pair stands in its system's own series.
-
-    >>> from rebuild.trade.threads.designation import parse_designation
-    >>> is_standard(parse_designation("7/16-10 ACME")), is_standard(parse_designation("M8x1"))
-    (False, True)
-    """
-    if thread.tpi is None:
-        rows = pitches_of(thread.series).get(thread.nominal_mm, ())
-        return thread.pitch_mm in rows
-    own = thread.series if thread.system is not System.WHITWORTH else thread.series.upper()
-    return own in inch_series(thread.nominal_in, thread.tpi)

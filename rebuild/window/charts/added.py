@@ -18,7 +18,7 @@ _LINE = ("sign", "plus_means", "minus_means", "origin", "status")
 _ALLOWED = Field("allowed", "Allowed", help="0.02 mm per 300 mm; empty: no figure known")
 
 
-def new_test(desk: Desk, parent: QWidget, after: Callable[[int], None]) -> AddDialog | None:
+def ask_for_test(desk: Desk, parent: QWidget, after: Callable[[int], None]) -> AddDialog | None:
     """Add a test of the owner's own with one or more positions."""
     machine = desk.machine_id
     if machine is None:

@@ -7,7 +7,7 @@ from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QSplitter, QVBoxLayout, QWidget
 
 from rebuild.store.changed import Changed
-from rebuild.window.charts.added import new_position, new_test
+from rebuild.window.charts.added import ask_for_test, new_position
 from rebuild.window.charts.panel import PositionPanel
 from rebuild.window.charts.table import ChartTable
 from rebuild.window.desk.desk import Desk
@@ -72,7 +72,7 @@ class TestsPane(QWidget):
         self.table.selectionModel().selectionChanged.connect(lambda _new, _old: self._show())
         self.table.doubleClicked.connect(lambda _index: self.panel.entry.value.setFocus())
         self._buttons["usual"].clicked.connect(self._lay_out_usual)
-        self._buttons["new"].clicked.connect(lambda: new_test(self._desk, self, self.choose_test))
+        self._buttons["new"].clicked.connect(lambda: ask_for_test(self._desk, self, self.choose_test))
         self._buttons["position"].clicked.connect(self._new_position)
         self._buttons["working"].clicked.connect(self._working)
         self._buttons["strike"].clicked.connect(self._remove_reading)

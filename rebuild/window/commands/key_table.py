@@ -81,11 +81,3 @@ def sections() -> Iterator[tuple[str, Rows]]:
     yield "Teardown", _TEARDOWN
     yield "Joints", _JOINTS
     yield "Other pages", _OTHERS
-
-
-def keys_text() -> str:
-    """The same as lines of text."""
-    lines: list[str] = []
-    for title, rows in sections():
-        lines += [title, *(f"  {keys:<30} {what}" for keys, what in rows), ""]
-    return "\n".join(lines)

@@ -1,4 +1,4 @@
-"""The tolerance-zone picture in a grid cell; ``limit_picture`` and ``fit_picture`` draw the larger ones.
+"""The tolerance-zone picture in a grid cell; ``fit_picture`` draws the larger one of a fit.
 
 Zone as a plain rectangle with its limits as firm lines and an open side left open; the nominal (zero) line
 in the chain-dot of a drawing; the reading as a firm stroke with its uncertainty as a bar; a reading beyond
@@ -11,12 +11,11 @@ from PySide6.QtCore import QLineF, QPointF, QRectF
 from PySide6.QtGui import QPainter
 
 from rebuild.window.ink.fit_picture import FitPicture, draw_fit
-from rebuild.window.ink.limit_picture import LimitPicture, draw_limits
 from rebuild.window.ink.strokes import arrow, pen
 from rebuild.window.ink.theme import Ink
 from rebuild.window.ink.zone_scale import Drawn, Placed, place
 
-__all__ = ["Drawn", "FitPicture", "LimitPicture", "Placed", "draw_cell", "draw_fit", "draw_limits", "place"]
+__all__ = ["Drawn", "FitPicture", "Placed", "draw_cell", "draw_fit", "place"]
 
 
 def draw_cell(painter: QPainter, rect: QRectF, placed: Placed, ink: Ink) -> None:

@@ -91,8 +91,3 @@ def stage_of(column: int) -> Stage | None:
     """The stage a column shows readings of, or None."""
     place = column - _FIRST_STAGE
     return STAGES[place] if 0 <= place < len(STAGES) else None
-
-
-def column_of(stage: Stage) -> Column:
-    """The column of a stage."""
-    return STAGE_COLUMNS[STAGES.index(stage)]

@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-import datetime as dt
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from sqlalchemy import func, select
 
-from rebuild.errors import BadEntry, NotThere
+from rebuild.errors import BadEntry
 from rebuild.model.records.decisions import DecisionOption, WearRule
 from rebuild.model.records.parts import Part
 from rebuild.store.act import Act
@@ -16,9 +14,6 @@ from rebuild.store.store import Store
 from rebuild.trade.sizes.quantity import Size, parse_length
 from rebuild.trade.wear.rules import rules
 from rebuild.words.decisions import Decision
-from rebuild.work.decisions.acts import Taking
-from rebuild.work.decisions.acts_odd_sizes import OddEntry
-from rebuild.work.decisions.acts_ripple import Settling, settle
 from rebuild.work.records.columns import read_typed, set_columns, title
 
 
@@ -36,48 +31,6 @@ def add_option(store: Store, part_id: int, decision: Decision, typed: Mapping[st
         tx.session.flush()
         tx.subject = f"{decision.value}{', ' + row.method if row.method else ''} for {title(part)}"
         return row.id
-
-
-@dataclass(frozen=True, slots=True)
-class Grounds:
-    """Why an option was chosen."""
-
-    reason: str = ""
-    criterion: str = ""
-    value: str = ""
-    would_change: str = ""
-    odd: OddEntry | None = None
-
-
-def choose_option(store: Store, option_id: int, grounds: Grounds, *, at: dt.datetime | None = None) -> None:
-    """Settle a part by one of its options; how, cost and time come from it.
-
-    Raises:
-        BadEntry: no reason where one is wanted.
-        NotThere: the option was removed.
-    """
-    with store.read() as connection:
-        row = connection.execute(
-            select(
-                DecisionOption.part_id,
-                DecisionOption.decision,
-                DecisionOption.method,
-                DecisionOption.cost,
-                DecisionOption.work_min,
-                DecisionOption.wait_days,
-            ).where(DecisionOption.id == option_id)
-        ).first()
-    if row is None:
-        raise NotThere(
-            "This option is no longer there.", way_out="It may have been removed in another window."
-        )
-    taking = Taking(row.method, grounds.value, row.cost, row.work_min, row.wait_days)
-    settle(
-        store,
-        row.part_id,
-        Settling(row.decision, grounds.reason, grounds.criterion, grounds.would_change, taking, grounds.odd),
-        at=at,
-    )
 
 
 def set_rule(

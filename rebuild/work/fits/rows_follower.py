@@ -4,15 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from sqlalchemy import Connection
-
-from rebuild.errors import BadEntry, OutOfRange
+from rebuild.errors import BadEntry
 from rebuild.trade.fits.follower_limits import follower_limits
 from rebuild.trade.fits.joint import joined
-from rebuild.trade.limits.judgement import Rule
 from rebuild.trade.results.working import Sheet, Worked
 from rebuild.words.fits import Side
-from rebuild.work.fits.rows import FitRow, fit, of_parts, rows
+from rebuild.work.fits.rows import FitRow
 from rebuild.work.fits.rows_sides import SideRow, Wait
 
 
@@ -47,24 +44,7 @@ class Follower:
         return not self.waits
 
 
-@dataclass(frozen=True, slots=True)
-class NoLimits:
-    """A fit of a follower whose limits cannot be worked out yet, and why."""
-
-    fit_id: int
-    fit: str
-    feature_id: int
-    why: str
-    waits: tuple[Wait, ...]
-
-
-def wanted_follower_limits(
-    connection: Connection,
-    fit_id: int,
-    *,
-    allow_for_uncertainty: bool = False,
-    rule: Rule = Rule.CONFORMANCE_95,
-) -> Worked[Follower]:
+def limits_in(row: FitRow, *, allow_for_uncertainty: bool = False) -> Worked[Follower]:
     """The limits of a fit's follower from its master's newest readings, at every station at once.
 
     ``allow_for_uncertainty`` narrows them by the expanded uncertainty of the master's readings.
@@ -72,13 +52,7 @@ def wanted_follower_limits(
     Raises:
         BadEntry: no master is chosen, the master is not measured, or no range is wanted.
         OutOfRange: the master varies, or is known, too poorly for the range.
-        NotThere: the fit was removed.
     """
-    return limits_in(fit(connection, fit_id, rule), allow_for_uncertainty=allow_for_uncertainty)
-
-
-def limits_in(row: FitRow, *, allow_for_uncertainty: bool = False) -> Worked[Follower]:
-    """As ``wanted_follower_limits``, of a fit already read."""
     master, follower = _sides(row)
     how = joined(row.joint, (row.outer.thread, row.inner.thread))
     if how.combining is None:
@@ -129,25 +103,3 @@ def _sides(row: FitRow) -> tuple[SideRow, SideRow]:
             way_out=f"Choose which side is not touched: {row.outer.title}, or {row.inner.title}.",
         )
     return master, follower
-
-
-def limits_for_part(
-    connection: Connection,
-    part_id: int,
-    *,
-    allow_for_uncertainty: bool = False,
-    rule: Rule = Rule.CONFORMANCE_95,
-) -> tuple[Worked[Follower] | NoLimits, ...]:
-    """The limits a part must meet in every fit it follows in; with the reason where they are not known yet."""
-    found: list[Worked[Follower] | NoLimits] = []
-    for row in rows(connection, of_parts(connection, [part_id]), rule):
-        follower = row.follower_side
-        if follower is None or follower.part_id != part_id:
-            continue
-        try:
-            found.append(limits_in(row, allow_for_uncertainty=allow_for_uncertainty))
-        except (BadEntry, OutOfRange) as trouble:
-            master = row.master_side
-            waits = (master.wait,) if master is not None and master.wait is not None else ()
-            found.append(NoLimits(row.id, row.title, follower.feature_id, str(trouble), waits))
-    return tuple(found)

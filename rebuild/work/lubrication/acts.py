@@ -87,17 +87,6 @@ def _on_map(at: tuple[float, float]) -> tuple[float, float]:
     return round(x, 4), round(y, 4)
 
 
-def feed_through(store: Store, point_ids: Sequence[int], fed_by_id: int | None) -> None:
-    """Say which piece of the line feeds points. Raises BadEntry when the lines would run in a ring."""
-    with store.act(Act.FEED_OIL, "") as tx:
-        for key in dict.fromkeys(point_ids):
-            row = tx.get(OilPoint, key, "oil point")
-            row.fed_by_id = fed_by_id
-            rules.oil_point(tx, row, {}, {"fed_by_id": str(fed_by_id or "")})
-            tx.session.flush()
-            tx.subject = called(row)
-
-
 def prove_flow(
     store: Store,
     point_ids: Sequence[int],

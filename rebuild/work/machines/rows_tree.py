@@ -7,13 +7,11 @@ from dataclasses import dataclass
 
 from sqlalchemy import Connection, func, select
 
-from rebuild.model.tables.log import Questions
 from rebuild.model.tables.machines import Machines, Subassemblies
 from rebuild.model.tables.parts import Parts
 from rebuild.model.tables.places import Places
 from rebuild.model.tables.steps import Tasks
 from rebuild.words.decisions import Decision
-from rebuild.words.log import QuestionState
 from rebuild.words.machines import MachineKind, Scope
 from rebuild.words.parts import Identity, Origin
 from rebuild.words.steps import TaskState
@@ -177,14 +175,3 @@ def with_descendants(rows: Sequence[SubassemblyRow], root: int) -> set[int]:
         found |= more
         grew = bool(more)
     return found
-
-
-def open_questions(connection: Connection, machine_id: int) -> int:
-    """How many questions of a machine are open."""
-    return int(
-        connection.execute(
-            select(func.count()).where(
-                Questions.machine_id == machine_id, Questions.state == QuestionState.OPEN
-            )
-        ).scalar_one()
-    )

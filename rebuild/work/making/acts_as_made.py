@@ -24,7 +24,6 @@ from rebuild.work.making.acts_fill import copy_lines
 from rebuild.work.making.measures import measure_of
 from rebuild.work.making.rows_as_made import MadeValue, scrap_mark, values, worst
 from rebuild.work.making.rules import called, dimensions_of, open_sheet
-from rebuild.work.readings.acts import Entry, Taken, record_reading
 from rebuild.work.records.columns import read_typed, set_columns, title
 from rebuild.work.records.rows_settings import verdict_rule
 from rebuild.work.records.wall_clock import now
@@ -36,37 +35,6 @@ class Conceding:
 
     reason: str
     by: str = ""
-
-
-def enter(
-    store: Store,
-    dimension_id: int,
-    typed: str,
-    *,
-    station_id: int | None = None,
-    instrument_id: int | None = None,
-    temperature: str = "",
-    at: dt.datetime | None = None,
-    confirmed: bool = False,
-) -> Taken:
-    """Store an as-made value of one size, as the entry line does.
-
-    Raises:
-        BadEntry: the size is not measured, or its sheet is not released yet; the text cannot be taken.
-        Implausible: far off its limits, until ``confirmed``.
-    """
-    with store.read() as connection:
-        row = connection.execute(
-            select(MakingDimension.feature_id, MakingDimension.name).where(MakingDimension.id == dimension_id)
-        ).first()
-    if row is None or row.feature_id is None:
-        raise BadEntry(
-            "has no place for an as-made value yet.",
-            where=row.name if row is not None else "Size",
-            way_out="Release the sheet, or say what the size is measured with.",
-        )
-    entry = Entry(row.feature_id, station_id, Stage.AS_MADE, instrument_id, temperature, at)
-    return record_reading(store, typed, entry, confirmed=confirmed)
 
 
 def finish(store: Store, sheet_id: int, *, sure: bool = False, at: dt.datetime | None = None) -> None:

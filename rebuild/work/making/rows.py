@@ -76,12 +76,6 @@ def sheets(connection: Connection, machine_id: int, rule: Rule = Rule.CONFORMANC
     return _rows(connection, _stored(connection, _SHEETS.where(Parts.machine_id == machine_id)), rule)
 
 
-def sheet_row(connection: Connection, sheet_id: int, rule: Rule = Rule.CONFORMANCE_95) -> SheetRow | None:
-    """One sheet, or None when it is gone."""
-    rows = _rows(connection, _stored(connection, _SHEETS.where(MakingSheets.id == sheet_id)), rule)
-    return rows[0] if rows else None
-
-
 class _Stored(NamedTuple):
     """What ``_SHEETS`` asks for, in its order."""
 

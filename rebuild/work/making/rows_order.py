@@ -17,7 +17,7 @@ from rebuild.trade.schedule.network import loop_in, ordered
 from rebuild.words.decisions import Decision
 from rebuild.words.readings import Stage
 from rebuild.words.steps import TaskKind, TaskState
-from rebuild.work.fits.rows import FitRow, fit_ids, of_parts, rows
+from rebuild.work.fits.rows import FitRow, fit_ids, rows
 from rebuild.work.steps.rows import tasks
 
 MAKING = (Decision.REMAKE, Decision.REWORK, Decision.BUY)
@@ -127,21 +127,11 @@ def making_order(connection: Connection, machine_id: int, rule: Rule = Rule.CONF
     )
 
 
-def waits_of_part(connection: Connection, part_id: int, rule: Rule = Rule.CONFORMANCE_95) -> tuple[Need, ...]:
-    """What must come before this part can be made to its final sizes: for its making sheet."""
-    needs: dict[int, list[Need]] = {part_id: []}
-    for row in rows(connection, of_parts(connection, [part_id]), rule):
-        _add_needs(row, (part_id,), needs, always=True)
-    return tuple(needs[part_id])
-
-
-def _add_needs(
-    row: FitRow, making: Iterable[int], needs: dict[int, list[Need]], *, always: bool = False
-) -> None:
-    """What the following side of a fit waits for; ``always`` even when it is made already."""
+def _add_needs(row: FitRow, making: Iterable[int], needs: dict[int, list[Need]]) -> None:
+    """What the following side of a fit waits for, while it is not made yet."""
     if row.master is None:
         for side in row.sides:
-            if side.part_id in making and (always or side.wait is not None):
+            if side.part_id in making and side.wait is not None:
                 sentence = f"choose which side of {row.title} is the master"
                 needs[side.part_id].append(
                     Need(NeedKind.CHOOSE, row.id, row.title, 0, 0, row.title, None, sentence)
@@ -152,7 +142,7 @@ def _add_needs(
     assert follower is not None
     if follower.part_id not in making or master.part_id == follower.part_id or master.wait is None:
         return
-    if follower.wait is None and not always:
+    if follower.wait is None:
         return
     wait = master.wait
     kind = NeedKind.MAKE if master.decision in MAKING else NeedKind.MEASURE if wait.stage else NeedKind.DECIDE

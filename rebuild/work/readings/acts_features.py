@@ -13,7 +13,7 @@ from rebuild.model.records.parts import Part
 from rebuild.model.records.readings import Instrument
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
-from rebuild.trade.limits.spec_entry import SpecEntry, parse_spec
+from rebuild.trade.limits.spec_entry import parse_spec
 from rebuild.trade.sizes.quantity import Size
 from rebuild.words.readings import FeatureKind, SpecOrigin
 from rebuild.work.readings.rules import station_distance
@@ -127,20 +127,6 @@ def _put(feature: Feature, stem: str, size: Size | None) -> None:
     setattr(feature, f"{stem}_text", size.text if size else None)
     setattr(feature, f"{stem}_unit", size.unit if size else None)
     setattr(feature, f"{stem}_mm", size.mm if size else None)
-
-
-def spec_of(feature: Feature) -> SpecEntry:
-    """The stored spec of a feature as sizes."""
-
-    def size(stem: str) -> Size | None:
-        mm = getattr(feature, f"{stem}_mm")
-        return (
-            None
-            if mm is None
-            else Size(getattr(feature, f"{stem}_text"), getattr(feature, f"{stem}_unit"), mm)
-        )
-
-    return SpecEntry(size("nominal"), size("low"), size("high"))
 
 
 def add_station(store: Store, feature_id: int, name: str) -> int:

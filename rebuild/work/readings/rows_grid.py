@@ -244,29 +244,3 @@ def _row(
         readings,
         judgement,
     )
-
-
-def readings_of(connection: Connection, key: Key) -> list[tuple[ReadingRow, str, str, str | None]]:
-    """Every reading of one row, newest first: the reading, when it was taken, its note, why it was struck."""
-    feature_id, station_id = key
-    found = connection.execute(
-        select(
-            Readings.id,
-            Readings.stage,
-            Readings.typed,
-            Readings.unit,
-            Readings.value_mm,
-            Readings.repeats,
-            Readings.instrument_id,
-            Readings.temperature_c,
-            Readings.taken_at,
-            Readings.note,
-            Readings.struck,
-        )
-        .where(Readings.feature_id == feature_id, func.coalesce(Readings.station_id, 0) == station_id)
-        .order_by(Readings.id.desc())
-    )
-    return [
-        (ReadingRow(*tuple(row)[:8]), row.taken_at.strftime("%Y-%m-%d %H:%M"), row.note, row.struck)
-        for row in found
-    ]

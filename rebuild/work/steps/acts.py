@@ -164,11 +164,6 @@ class Done:
     joint: str = ""
 
 
-def unmet(tx: Tx, task_id: int) -> list[Task]:
-    """The steps that should be done before this one and are not."""
-    return [before.task for before in order.open_before(tx, task_id)]
-
-
 def tick(store: Store, task_id: int, done: Done | None = None, *, sure: bool = False) -> None:
     """Tick a step off, with when, and what was measured or torqued.
 

@@ -14,7 +14,7 @@ from rebuild.model.records.machines import Machine
 from rebuild.model.records.parts import Part
 from rebuild.model.records.places import Place
 from rebuild.model.records.steps import Task
-from rebuild.model.records.teardown import Attempt, Removal, RemovalPart
+from rebuild.model.records.teardown import Removal, RemovalPart
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.trade.teardown.fastener_words import SaidFastener
@@ -220,21 +220,6 @@ def _take_parts(tx: Tx, row: Removal, off: Off, at: dt.datetime) -> list[Part]:
         for task in meant_to:
             task.state, task.done_at = TaskState.DONE, at
     return parts
-
-
-def add_parts(store: Store, removal_id: int, part_ids: Sequence[int]) -> None:
-    """Say that more parts came off with a removal."""
-    with store.act(Act.LOG_REMOVAL, "") as tx:
-        row = tx.get(Removal, removal_id, "removal")
-        attempt = tx.get(Attempt, row.attempt_id, "attempt")
-        have = set(
-            tx.session.scalars(select(RemovalPart.part_id).where(RemovalPart.removal_id == removal_id))
-        )
-        for key in dict.fromkeys(part_ids):
-            if key not in have:
-                refuse_other_machine(tx, attempt.machine_id, part=key)
-                tx.session.add(RemovalPart(removal_id=removal_id, part_id=key))
-        tx.subject = f"no. {row.position + 1}: more parts"
 
 
 def reorder_removals(store: Store, removal_ids: Sequence[int], at: int) -> None:

@@ -14,8 +14,8 @@ from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.geometry.contact import contact
 from rebuild.trade.geometry.flatness import CENTRES, DIAGONALS, EDGES, plate_flatness
 from rebuild.trade.geometry.lost_motion import split
-from rebuild.trade.geometry.roundness import from_diameters, from_v_block, two_point_factor, v_block_factor
-from rebuild.trade.geometry.squareness import by_reversal, of_two_axes
+from rebuild.trade.geometry.roundness import from_v_block, v_block_factor
+from rebuild.trade.geometry.squareness import by_reversal
 from rebuild.trade.geometry.steps import (
     Heights,
     SlopeUnit,
@@ -161,12 +161,6 @@ def test_reversal_gives_back_machine_and_square(machine: float, square: float) -
     assert found.square_mm == pytest.approx(square, abs=1e-12)
 
 
-def test_two_axes_on_one_square() -> None:
-    rising = Heights((0, 100, 200), (0, 0.001, 0.002))
-    level = Heights((0, 100, 200), (0, 0, 0))
-    assert of_two_axes(rising, level, 4e-6).value == pytest.approx(6e-6)
-
-
 @pytest.mark.parametrize("included", [60, 90, 108, 120])
 @pytest.mark.parametrize("lobes", [2, 3, 4, 5, 6, 7, 9])
 def test_v_block_factor_agrees_with_a_turned_profile(included: float, lobes: int) -> None:
@@ -182,21 +176,11 @@ def test_v_block_factor_agrees_with_a_turned_profile(included: float, lobes: int
 
 def test_a_diameter_misses_odd_lobes_and_the_sheet_says_which_block_is_blind() -> None:
     # Trap D: two-point diameter misses odd lobing.
-    assert two_point_factor(3) == 0
     worked = from_v_block(0.010, 60)
     assert worked.value.by_lobes[5] is None
     assert "5 lobes: this block is blind" in worked.working.text()
     with pytest.raises(OutOfRange, match="eccentricity"):
         v_block_factor(1, 90)
-
-
-def test_shape_of_a_bore() -> None:
-    found = from_diameters([[25.010, 25.014], [25.002, 25.002], [25.020, 25.020]]).value
-    assert found.taper_mm == pytest.approx(0.008)
-    assert found.ovality_mm == pytest.approx(0.004)
-    assert found.shape == "smaller in the middle"
-    with pytest.raises(BadEntry, match="differing numbers of directions"):
-        from_diameters([[1.0], [1.0, 2.0]])
 
 
 def test_twist_is_the_span_of_the_cross_level() -> None:

@@ -8,7 +8,7 @@ from hypothesis import given, strategies as st
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.joints.contraction import cold_factor, linear_change_mm, size_change, strain
 from rebuild.trade.joints.heat_sources import heat_limit, media, medium
-from rebuild.trade.joints.thermal import assemble, gap_mm, hub_temperature, what_each_gives
+from rebuild.trade.joints.thermal import assemble, hub_temperature, what_each_gives
 from rebuild.trade.joints.time_window import window_s
 from rebuild.trade.shop.materials import material
 
@@ -96,8 +96,10 @@ def test_hub_temperature_and_gap_are_each_others_inverse(
 
 def test_gap_agrees_with_assemble() -> None:
     found = assemble(50, 0.04, IRON, STEEL, clearance_mm=0.03, cold="dry ice").value
-    gap = gap_mm(50, 0.04, IRON, found.hub_C, STEEL, found.shaft_C)
-    assert gap.value == pytest.approx(0.03, abs=1e-6)
+    bore, shank = (
+        size_change(50, of, at).value.change_mm for of, at in ((IRON, found.hub_C), (STEEL, found.shaft_C))
+    )
+    assert bore - shank - 0.04 == pytest.approx(0.03, abs=1e-6)
 
 
 def test_chilling_saves_heat_and_may_do_it_alone() -> None:

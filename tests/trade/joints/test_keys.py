@@ -11,7 +11,6 @@ from rebuild.trade.joints.keys import (
     chord_mm,
     depth_s_mm,
     depth_t_mm,
-    key_capacity,
     key_inch,
     key_metric,
 )
@@ -70,16 +69,6 @@ def test_a_key_exactly_on_a_boundary_belongs_below() -> None:
     assert key_inch(0.875 * IN).value.width_mm == pytest.approx(0.1875 * IN)
     assert key_metric(30).value.width_mm == 8.0
     assert key_metric(30.01).value.width_mm == 10.0
-
-
-def test_capacity_is_the_weaker_of_shear_and_bearing() -> None:
-    key = key_metric(30).value
-    by_shear = key_capacity(key, 25, 10.0, 1000.0).value
-    assert by_shear == pytest.approx(10.0 * 8 * 25 * 15 / 1000)
-    by_bearing = key_capacity(key, 25, 1000.0, 10.0).value
-    assert by_bearing == pytest.approx(10.0 * 3.5 * 25 * 15 / 1000)
-    with pytest.raises(BadEntry):
-        key_capacity(key, 0, 10, 10)
 
 
 def test_worn_keyway_advice() -> None:

@@ -10,7 +10,7 @@ import pytest
 from rebuild.errors import BadEntry
 from rebuild.trade.drawing.measure import Measure
 from rebuild.trade.making.blank import blank_of
-from rebuild.trade.making.derive import read_gear, read_key
+from rebuild.trade.making.derive import read_gear, worked_key
 from rebuild.trade.making.limits import general, inward
 from rebuild.trade.making.steps import cutting_name
 from rebuild.trade.shop.materials import material
@@ -28,7 +28,7 @@ SIZES = {"outside diameter": Measure("outside", 24.0), "length": Measure("length
         (lambda: inward(24.9, True, "mm"), "High [mm]: “True” is not a number."),
         (lambda: cutting_name("steel"), "Material: “steel” is not a Material."),
         (lambda: read_gear(None), "Text: “None” is not a text."),
-        (lambda: read_key(30, "mm"), "Text: “30” is not a text."),
+        (lambda: worked_key(30, "mm"), "Text: “30” is not a text."),
         (lambda: Measure("bore", "24"), "bore: “24” is not a number."),
         (lambda: Measure("bore", None, 24.0, math.inf), "bore: “inf” is not a finite number."),
     ],

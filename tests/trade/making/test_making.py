@@ -10,7 +10,7 @@ from rebuild.trade.drawing.measure import Measure
 from rebuild.trade.drawing.shapes import drawable
 from rebuild.trade.making.blank import blank_of, blank_words
 from rebuild.trade.making.data import blocks
-from rebuild.trade.making.derive import Designations, derived, read_gear, read_key, read_pin
+from rebuild.trade.making.derive import Designations, derived, read_gear, read_pin, worked_key
 from rebuild.trade.making.limits import MOST_LOST, general, general_in_shop, inward
 from rebuild.trade.making.roles import guess_shape, roles, shapes
 from rebuild.trade.making.steps import cutting_name, propose_steps, propose_tools
@@ -87,14 +87,14 @@ def test_designations_give_sizes() -> None:
     assert read_gear("30 T module 2").system.name == "iso-20"
     assert read_gear("24 teeth DP 12").system.name == "coarse-20"
     assert read_gear("24 teeth DP 24").system.name == "fine-20"
-    assert read_key("30 mm", "mm").width_mm == 8.0
+    assert worked_key("30 mm", "mm")[0].width_mm == 8.0
     assert read_pin("#2/0").size == "2/0"
     assert read_pin("taper pin 5 x 36 mm").nominal_mm == 5.0
     for text in ("24 teeth", "DP 12"):
         with pytest.raises(BadEntry, match="does not say teeth and pitch"):
             read_gear(text)
     with pytest.raises(BadEntry, match="names no shaft"):
-        read_key("square", "in")
+        worked_key("square", "in")
 
 
 def test_a_designation_that_cannot_be_read_becomes_a_sentence_on_the_sheet() -> None:

@@ -48,7 +48,6 @@ from rebuild.trade.sizes.given import (
 )
 from rebuild.trade.sizes.quantity import parse_length, parse_repeats
 from rebuild.trade.sizes.show import exact_text, in_unit, show_length
-from rebuild.trade.sizes.units import convert
 from rebuild.trade.threads import acme, ba, metric, stub_acme, trapezoidal, unified, whitworth, wires
 from rebuild.trade.threads.designation import parse_designation
 from rebuild.trade.threads.form import form
@@ -117,7 +116,6 @@ NUMBER_DOORS: dict[str, Callable[..., object]] = {
     "minutes": show_minutes,
     "exact": lambda x: exact_text(x, "mm"),
     "in unit": lambda x: in_unit(x, "in"),
-    "convert": lambda x: convert(x, "ft*lbf", "N*m"),
 }
 TEXT_DOORS: dict[str, Callable[..., object]] = {
     "length": parse_length, "repeats": parse_repeats, "minutes": parse_minutes, "celsius": parse_celsius,

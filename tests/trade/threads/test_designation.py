@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, strategies as st
 
 from rebuild.errors import Ambiguous, BadEntry, RebuildError
-from rebuild.trade.threads.designation import is_standard, parse_designation
+from rebuild.trade.threads.designation import parse_designation
 from rebuild.trade.threads.lookup import for_designation
 from rebuild.trade.threads.pitch import parse_pitch
 from rebuild.trade.threads.series import System, standards
@@ -139,12 +139,6 @@ def test_pipe_threads_have_no_limits_here() -> None:
     assert parse_designation("G 1/4").system is System.PIPE_PARALLEL
     with pytest.raises(BadEntry, match="pipe thread"):
         for_designation("1/4-18 NPT")
-
-
-def test_standard_pairs() -> None:
-    assert is_standard(parse_designation("1/2-10 ACME"))
-    assert not is_standard(parse_designation("7/16-10 ACME"))
-    assert not is_standard(parse_designation("M8x0.9"))
 
 
 def test_pitch_as_typed() -> None:

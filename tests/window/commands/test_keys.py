@@ -10,12 +10,12 @@ from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QAbstractButton, QApplication, QLabel, QMenu, QWidget
 
 from rebuild.window.bench.page import BenchPage
-from rebuild.window.commands.key_table import keys_text
 from rebuild.window.commands.pages import present_pages
 from rebuild.window.shell.frame import Frame
 from rebuild.window.steps.pane import TaskList
 from rebuild.work.steps.acts import Done
 from tests.conftest import Shop
+from tests.support import sheet_of_keys
 
 WIDGET_ONLY = Qt.ShortcutContext.WidgetShortcut
 
@@ -84,7 +84,7 @@ def test_the_sheet_of_keys_names_every_key(frame: Frame, shop: Shop, key: str) -
     frame.desk.choose(subassembly_id=shop.headstock, part_ids=(shop.cap,))
     frame.page(key)
     QApplication.processEvents()
-    told = keys_text().replace("Ctrl+Enter", "Ctrl+Return")
+    told = sheet_of_keys().replace("Ctrl+Enter", "Ctrl+Return")
     plain = {keys for keys in keys_everywhere(frame) if not (keys.startswith("Alt+") and len(keys) == 5)}
     for keys in plain | set(keys_of_panes(frame)):
         assert keys in told, keys

@@ -9,7 +9,6 @@ from PySide6.QtCore import QCoreApplication, QEvent, QItemSelectionModel
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
-from rebuild.store.store import Store
 from rebuild.window.decisions.page import OPEN_ONLY, DecidePage
 from rebuild.window.desk.desk import Desk
 from rebuild.words.decisions import Decision
@@ -17,18 +16,17 @@ from rebuild.work.decisions import acts_options as options, rows_odd_sizes as od
 from rebuild.work.readings import acts_features as spec
 from rebuild.work.records.rows import card
 from tests.window.conftest import close_all_windows
-from tests.work.teardown.apron import Apron, build
+from tests.work.teardown.apron import Apron
 
 
 @pytest.fixture
-def apron(store: Store) -> Apron:
-    shop = build(store)
-    spec.set_spec(store, [shop.features["journal A"]], "0.6245-0.6250")
-    shop.read("journal A", "0.6211")
-    shop.read("nut thread", "0.3900")
-    for station in shop.stations("screw thread"):
-        shop.read("screw thread", "0.3830", station=station)
-    return shop
+def apron(small_apron: Apron) -> Apron:
+    spec.set_spec(small_apron.store, [small_apron.features["journal A"]], "0.6245-0.6250")
+    small_apron.read("journal A", "0.6211")
+    small_apron.read("nut thread", "0.3900")
+    for station in small_apron.stations("screw thread"):
+        small_apron.read("screw thread", "0.3830", station=station)
+    return small_apron
 
 
 @pytest.fixture

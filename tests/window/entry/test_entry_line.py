@@ -21,12 +21,13 @@ from rebuild.window.readings.columns import STAGE_COLUMNS, Column
 from rebuild.window.readings.grid import MeasurementGrid
 from rebuild.words.readings import FeatureKind, Stage
 from rebuild.work.editing.acts import remove
-from rebuild.work.readings import acts_features as spec, rows_grid as grid_lookup
+from rebuild.work.readings import acts_features as spec
 from rebuild.work.readings.acts import Entry, record_reading
 from rebuild.work.readings.rows_grid import Key
 from rebuild.work.records.acts_settings import set_owner
 from rebuild.work.records.rows_settings import decimal_comma
 from tests.conftest import Shop
+from tests.support import readings_of
 
 NO_WAIT = Qt.KeyboardModifier.NoModifier
 
@@ -93,9 +94,7 @@ def bench(desk: Desk, shop: Shop, qtbot: QtBot) -> Bench:
 
 def readings(desk: Desk, key: Key) -> list[tuple[str, Stage]]:
     with desk.store.read() as connection:
-        return [
-            (row[0].typed, row[0].stage) for row in grid_lookup.readings_of(connection, key) if not row[3]
-        ]
+        return [(row[0].typed, row[0].stage) for row in readings_of(connection, key) if not row[3]]
 
 
 # Where it lands, and on it goes
@@ -198,7 +197,7 @@ def test_the_value_is_read_back_in_both_units_with_its_verdict(desk: Desk, shop:
     bench.line.answer.working.click()
     assert asked[0].title == "Verdict on HS-01 spindle, front journal, near, as found"
     with desk.store.read() as connection:
-        row = grid_lookup.readings_of(connection, (shop.journal, shop.near))[0][0]
+        row = readings_of(connection, (shop.journal, shop.near))[0][0]
     assert (row.instrument_id, row.temperature_c) == (shop.micrometer, 20.0)
 
 
@@ -526,7 +525,7 @@ def test_cells_take_readings_the_way_the_line_does(desk: Desk, shop: Shop, bench
     index = bench.grid.model.index(0, STAGE_COLUMNS[0])
     assert bench.grid._acts.take(index, "59.985", "")
     with desk.store.read() as connection:
-        row = grid_lookup.readings_of(connection, (shop.journal, shop.near))[0][0]
+        row = readings_of(connection, (shop.journal, shop.near))[0][0]
     assert row.instrument_id == shop.micrometer
 
 

@@ -10,7 +10,6 @@ from PySide6.QtTest import QAbstractItemModelTester
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
-from rebuild.store.store import Store
 from rebuild.window.desk.desk import Desk, ShowUnit
 from rebuild.window.fits.lines import COLUMNS
 from rebuild.window.fits.list_pane import STALE
@@ -21,14 +20,13 @@ from rebuild.work.decisions import acts as decide
 from rebuild.work.editing import acts as edit
 from rebuild.work.fits import rows as fits
 from tests.window.conftest import close_all_windows
-from tests.work.teardown.apron import Apron, build
+from tests.work.teardown.apron import Apron
 
 
 @pytest.fixture
-def apron(store: Store) -> Apron:
-    shop = build(store)
-    shop.read("outside", "0.8138", Stage.AS_MADE)
-    return shop
+def apron(small_apron: Apron) -> Apron:
+    small_apron.read("outside", "0.8138", Stage.AS_MADE)
+    return small_apron
 
 
 @pytest.fixture

@@ -10,7 +10,7 @@ from pytestqt.qtbot import QtBot
 
 from rebuild.trade.results.figure import Zone
 from rebuild.window.ink import theme
-from rebuild.window.ink.zone_picture import Drawn, FitPicture, LimitPicture, draw_cell, place
+from rebuild.window.ink.zone_picture import Drawn, FitPicture, draw_cell, place
 from rebuild.window.ink.zone_scale import round_step
 
 INK = theme.LIGHT
@@ -136,17 +136,6 @@ def test_an_open_side_has_no_line() -> None:
     closed = columns_of(cell(Drawn(0.0, 0.01)), INK.ink)
     opened = columns_of(cell(Drawn(None, 0.01, from_zero=True)), INK.ink)
     assert len(closed) == 2 * len(opened) > 0
-
-
-def test_the_standing_picture_says_what_it_shows(qtbot: QtBot) -> None:
-    picture = LimitPicture()
-    qtbot.addWidget(picture)
-    picture.resize(320, 150)
-    picture.show_drawn(Drawn(24.98, 24.993, 25.0, 24.985, 0.002), "mm")
-    assert picture.accessibleDescription() == "low 24.980 mm, high 24.993 mm, reading 24.985 mm"
-    assert columns_of(picture.grab().toImage(), theme.ink().mark)
-    picture.show_drawn(None)
-    assert not columns_of(picture.grab().toImage(), theme.ink().mark)
 
 
 def test_a_fit_is_drawn_with_hole_above_and_shaft_below_the_zero_line(qtbot: QtBot) -> None:

@@ -12,7 +12,6 @@ from PySide6.QtTest import QAbstractItemModelTester
 from PySide6.QtWidgets import QApplication, QFileDialog, QPushButton
 from pytestqt.qtbot import QtBot
 
-from rebuild.store.store import Store
 from rebuild.window.commands.dispatch import do_act
 from rebuild.window.commands.pages import PAGES
 from rebuild.window.desk.desk import Desk
@@ -27,16 +26,21 @@ from rebuild.words.readings import Stage
 from rebuild.work.decisions import acts as decide
 from rebuild.work.making import acts as making, acts_as_made as as_made, acts_sizes as making_sizes
 from rebuild.work.making.rows_sheet import sheet_page
+from tests.support import enter_as_made
 from tests.window.conftest import close_all_windows
-from tests.work.teardown.apron import Apron, build
+from tests.work.teardown.apron import Apron
 
 
 @pytest.fixture
-def apron(store: Store) -> Apron:
-    shop = build(store)
-    decide.decide(store, [shop.parts["AP-12"], shop.parts["AP-11"]], Decision.REMAKE, reason="worn oval")
-    shop.read("journal A", "0.6247", Stage.AS_MADE)
-    return shop
+def apron(small_apron: Apron) -> Apron:
+    decide.decide(
+        small_apron.store,
+        [small_apron.parts["AP-12"], small_apron.parts["AP-11"]],
+        Decision.REMAKE,
+        reason="worn oval",
+    )
+    small_apron.read("journal A", "0.6247", Stage.AS_MADE)
+    return small_apron
 
 
 @pytest.fixture
@@ -225,10 +229,10 @@ def test_a_deviation_wants_a_concession_with_its_reason(
 ) -> None:
     press(page, "Begin")
     size = next(one for one in page.view.page.sizes if one.name == "outside diameter")  # type: ignore[union-attr]
-    as_made.enter(desk.store, size.id, "0.8131", instrument_id=apron.micrometer, temperature="20 C")
+    enter_as_made(desk.store, size.id, "0.8131", apron.micrometer)
     as_made.finish(desk.store, bush, sure=True)
     assert cell(page, "outside diameter", "Verdict") == "does not conform"
-    as_made.enter(desk.store, size.id, "0.8121", instrument_id=apron.micrometer, temperature="20 C")
+    enter_as_made(desk.store, size.id, "0.8121", apron.micrometer)
     assert cell(page, "outside diameter", "Verdict") == "does not conform"
     press(page, "Accept")
     assert "accept it by concession with a reason" in page.view.head.warning.text()

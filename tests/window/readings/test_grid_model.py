@@ -142,9 +142,11 @@ def test_data_asks_the_file_nothing(desk: Desk, shop: Shop, model: GridModel) ->
 
 
 def many_features(desk: Desk, shop: Shop, count: int) -> None:
-    part = identify.add_part(desk.store, shop.machine, shop.headstock, "rack", "HS-90")
+    """Put in from another window and heard at once: the desk would repaint after each of them."""
+    part = identify.add_part(shop.store, shop.machine, shop.headstock, "rack", "HS-90")
     for number in range(count):
-        spec.add_feature(desk.store, part, f"tooth {number}", FeatureKind.WIDTH, spec="6 ±0.02")
+        spec.add_feature(shop.store, part, f"tooth {number}", FeatureKind.WIDTH, spec="6 ±0.02")
+    desk._look_elsewhere()
 
 
 def test_a_page_is_loaded_with_few_statements_whatever_its_size(

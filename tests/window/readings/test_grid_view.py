@@ -23,11 +23,12 @@ from rebuild.words.decisions import Decision
 from rebuild.words.readings import FeatureKind, Stage
 from rebuild.work.editing.acts import remove
 from rebuild.work.machines import acts as identify
-from rebuild.work.readings import acts_features as spec, rows_grid as grid_lookup
+from rebuild.work.readings import acts_features as spec
 from rebuild.work.readings.acts import Entry, record_reading
 from rebuild.work.readings.rows_grid import Key
 from rebuild.work.records.rows import kept_entries
 from tests.conftest import Shop
+from tests.support import readings_of
 
 FOUND, CLEANED = STAGE_COLUMNS[0], STAGE_COLUMNS[1]
 
@@ -72,7 +73,7 @@ def clip(text: str) -> None:
 
 def readings(desk: Desk, key: Key) -> list[tuple[str, Stage]]:
     with desk.store.read() as connection:
-        return [(row[0].typed, row[0].stage) for row in grid_lookup.readings_of(connection, key)]
+        return [(row[0].typed, row[0].stage) for row in readings_of(connection, key)]
 
 
 def kept(desk: Desk) -> list[str]:

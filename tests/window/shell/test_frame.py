@@ -15,7 +15,6 @@ from pytestqt.qtbot import QtBot
 from rebuild.trade.results.limits_of_use import LIMITS
 from rebuild.window.bench.page import BenchPage
 from rebuild.window.commands.actions import ACTIONS, ON_NOTHING, ON_PARTS, ON_SUBASSEMBLY, row_of
-from rebuild.window.commands.key_table import keys_text
 from rebuild.window.commands.pages import PAGES, present_pages
 from rebuild.window.desk.desk import Desk, Say, ShowUnit
 from rebuild.window.desk.memory import Memory
@@ -30,6 +29,7 @@ from rebuild.work.machines import acts as identify, rows_tree as tree
 from rebuild.work.readings import acts as measure
 from rebuild.work.records import rows as record
 from tests.conftest import Shop
+from tests.support import sheet_of_keys
 from tests.window.forms.test_forms import type_into
 
 
@@ -44,7 +44,7 @@ def test_every_key_of_the_table_has_its_line_and_its_shortcut_once(frame: Frame)
     portable = [QKeySequence(keys).toString() for keys in shortcuts]
     assert len(portable) == len(set(portable))
     for row in ACTIONS:
-        assert not row.keys or row.keys in keys_text()
+        assert not row.keys or row.keys in sheet_of_keys()
 
 
 def test_lines_are_grey_while_what_they_need_is_missing(frame: Frame, shop: Shop) -> None:

@@ -5,7 +5,6 @@ from __future__ import annotations
 import pytest
 
 from rebuild.errors import Ambiguous, BadEntry, Implausible, NotThere
-from rebuild.store.store import Store
 from rebuild.trade.fits.now import Pairing
 from rebuild.trade.limits.verdict import Verdict
 from rebuild.words.decisions import Decision
@@ -18,12 +17,12 @@ from rebuild.work.fits.acts import FitEntry
 from rebuild.work.fits.rows import FitRow, FitState
 from rebuild.work.machines import acts as identify
 from rebuild.work.readings import acts as measure, acts_features as spec
-from tests.work.teardown.apron import Apron, build
+from tests.work.teardown.apron import Apron
 
 
 @pytest.fixture
-def apron(store: Store) -> Apron:
-    return build(store)
+def apron(small_apron: Apron) -> Apron:
+    return small_apron
 
 
 def row(shop: Apron, fit_id: int) -> FitRow:

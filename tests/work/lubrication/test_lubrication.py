@@ -88,9 +88,9 @@ def test_sure_closes_it_all_the_same(shop: Shop) -> None:
 def test_what_cannot_be_is_said(shop: Shop) -> None:
     keys = oiler(shop)
     with pytest.raises(BadEntry, match="fed through this one"):
-        lubricate.feed_through(shop.store, [keys["pump"]], keys["nut"])
+        edit(shop.store, "oil_point", [keys["pump"]], {"fed_by_id": str(keys["nut"])})
     with pytest.raises(BadEntry, match="fed through this one"):
-        lubricate.feed_through(shop.store, [keys["pump"]], keys["pump"])
+        edit(shop.store, "oil_point", [keys["pump"]], {"fed_by_id": str(keys["pump"])})
     with pytest.raises(BadEntry, match="is already the number of “cross nut”"):
         lubricate.add_point(shop.store, shop.machine, "other", typed={"number": "3"})
     with pytest.raises(BadEntry, match="is not a duty"):

@@ -9,7 +9,6 @@ from typing import Any
 import pytest
 
 from rebuild.errors import BadEntry, BrokenOrder, Implausible, NotThere, Stale
-from rebuild.store.store import Store
 from rebuild.trade.limits.judgement import Verdict
 from rebuild.words.decisions import Decision
 from rebuild.words.making import MakingProgress, PartShape
@@ -32,14 +31,19 @@ from rebuild.work.making.rows_sheet import sheet_page
 from rebuild.work.making.rows_sheet_lists import SheetPage, SizeRow
 from rebuild.work.making.rows_story import part_story
 from rebuild.work.readings import acts as measure, acts_features as spec
-from tests.work.teardown.apron import Apron, build
+from tests.support import enter_as_made
+from tests.work.teardown.apron import Apron
 
 
 @pytest.fixture
-def shop(store: Store) -> Apron:
-    made = build(store)
-    decide.decide(store, [made.parts["AP-12"], made.parts["AP-11"]], Decision.REMAKE, reason="worn oval")
-    return made
+def shop(small_apron: Apron) -> Apron:
+    decide.decide(
+        small_apron.store,
+        [small_apron.parts["AP-12"], small_apron.parts["AP-11"]],
+        Decision.REMAKE,
+        reason="worn oval",
+    )
+    return small_apron
 
 
 def page(shop: Apron, sheet: int) -> SheetPage:
@@ -71,9 +75,7 @@ def ready_bush(shop: Apron) -> int:
 
 
 def enter(shop: Apron, sheet: int, name: str, typed: str) -> None:
-    as_made.enter(
-        shop.store, size(shop, sheet, name).id, typed, instrument_id=shop.micrometer, temperature="20 C"
-    )
+    enter_as_made(shop.store, size(shop, sheet, name).id, typed, shop.micrometer)
 
 
 def made_bush(shop: Apron, outside: str = "0.8138", bore: str = "0.62595") -> int:

@@ -67,10 +67,6 @@ class TreeView(QTreeView):
             index = index.parent()
         return tuple(reversed(rows))
 
-    def current_node(self) -> int:
-        """The node the keyboard is on; 0 for none."""
-        return self.tree.node_at(self.currentIndex())
-
     def choose_nodes(self, nodes: list[int]) -> None:
         """Choose exactly these nodes and bring the first into view."""
         shown = [node for node in nodes if node in self.tree]

@@ -1,0 +1,67 @@
+"""Words of the removal log."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given, strategies as st
+
+from rebuild.errors import BadEntry
+from rebuild.trade.joints import tour as joints_tour
+from rebuild.trade.teardown import removal_words
+from rebuild.trade.teardown.fastener_words import fastener_words
+from rebuild.trade.teardown.removal_words import Named, meant, parse_removal
+from rebuild.trade.waiting import clock
+from rebuild.words.joints import Tightness
+from rebuild.words.teardown import FastenerKind, RemovalWay
+from rebuild.words.waiting import ClockKind
+
+
+def test_the_words_of_the_log_are_the_words_of_the_store() -> None:
+    assert set(removal_words.HOW_KEYS.values()) == {way.value for way in RemovalWay}
+    assert tuple(state.value for state in Tightness) == joints_tour.TIGHT
+    assert set(clock._WORDS) == {kind.value for kind in ClockKind}
+    for kind in FastenerKind:
+        assert joints_tour.wanted_for(kind.value, torque_known=False) in joints_tour.TIGHT
+
+
+@pytest.mark.parametrize("key", removal_words.HOW_KEYS)
+def test_every_key_is_a_whole_line(key: str) -> None:
+    assert parse_removal(key).how == removal_words.HOW_KEYS[key]
+
+
+def test_a_line_that_does_not_say_how_is_refused_with_the_keys() -> None:
+    with pytest.raises(BadEntry, match=r"does not say how it came off\..*l lifted, s slid off, u unscrewed"):
+        parse_removal("hs2, > bag 3")
+
+
+_WORD = st.text("bfgjkqvyz", min_size=3, max_size=6)
+
+
+_CLAUSE = st.lists(st.one_of(_WORD, st.sampled_from(["M8", "3/8-16", "pin", "hard", "found", "shims", "mark", ">"])),
+                   min_size=1, max_size=5)  # fmt: skip
+
+
+@given(st.lists(_CLAUSE, min_size=1, max_size=4))
+def test_nothing_said_is_lost(clauses: list[list[str]]) -> None:
+    """Every word of every clause ends up somewhere: a fastener, shims, a place, or a note."""
+    said = parse_removal("cap u, " + ", ".join(" ".join(clause) for clause in clauses))
+    kept = " ".join([
+        *(fastener_words(one) for one in said.fasteners), *(f"{one.where} {one.leaves}" for one in said.shims),
+        said.place, *(value for _, value in said.typed),
+    ])  # fmt: skip
+    for clause in clauses:
+        for word in clause:
+            assert word in kept or word in ("hard", "found", "shims", "mark", ">"), (word, kept)
+
+
+def test_a_code_a_number_or_words_name_a_part() -> None:
+    parts = [
+        Named(1, "HS-01", "spindle"),
+        Named(2, "HS-02", "bearing cap"),
+        Named(12, "HS-12", "bearing cap screw"),
+    ]
+    assert meant("hs2", parts).key == 2
+    assert meant("12", parts).key == 12
+    assert meant("spin", parts).key == 1
+    with pytest.raises(BadEntry, match="could be HS-02 bearing cap, HS-12 bearing cap screw"):
+        meant("bear cap", parts)

@@ -1,0 +1,74 @@
+"""Ticking a step: ways out, a key asked for twice, constraints."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt
+from pytestqt.qtbot import QtBot
+
+from rebuild.window.desk.desk import Desk
+from rebuild.window.steps.pane import TaskList
+from rebuild.words.steps import ConstraintKind, TaskState
+from rebuild.work.records.ways_out import WayKind
+from rebuild.work.steps import acts as tasks
+from tests.conftest import Shop
+from tests.window.seen import shown
+
+ENTER = Qt.Key.Key_Return
+
+
+def test_the_tick_panel_offers_the_ways_out_and_a_letter_takes_one(
+    qtbot: QtBot, desk: Desk, shop: Shop
+) -> None:
+    desk.choose(subassembly_id=shop.headstock)
+    steps = TaskList(desk)
+    shown(qtbot, steps)
+    steps.view.setCurrentIndex(steps.model.index(steps.model.row_of(shop.measure)))
+    steps.ask_tick()
+    qtbot.keyClick(steps.panel._fields["measured"], ENTER)
+    assert [way.kind for way in steps.panel.ways.ways] == [
+        WayKind.GO_TO, WayKind.LEAVE_OUT, WayKind.TAKE_LINK_AWAY,
+    ]  # fmt: skip
+    qtbot.keyClick(steps.panel, Qt.Key.Key_T)
+    line = steps.model.line(steps.model.row_of(shop.measure))
+    assert line is not None
+    assert line.row.state is TaskState.DONE
+    assert line.row.waits_for == ()
+
+
+def test_opening_a_step_others_stand_on_asks_for_the_key_twice(qtbot: QtBot, desk: Desk, shop: Shop) -> None:
+    said: list[str] = []
+    desk.said.connect(lambda sentence, _how: said.append(sentence))
+    tasks.tick(desk.store, shop.strip)
+    tasks.tick(desk.store, shop.measure)
+    desk.choose(subassembly_id=shop.headstock)
+    steps = TaskList(desk)
+    shown(qtbot, steps)
+    steps.view.setCurrentIndex(steps.model.index(steps.model.row_of(shop.strip)))
+    steps.view.setFocus()
+    qtbot.keyClick(steps.view, Qt.Key.Key_Space, Qt.KeyboardModifier.ShiftModifier)
+    assert "Take the spindle out → Measure the journals" in said[-1]
+    qtbot.keyClick(steps.view, Qt.Key.Key_Space, Qt.KeyboardModifier.ShiftModifier)
+    line = steps.model.line(steps.model.row_of(shop.strip))
+    assert line is not None
+    assert line.row.state is TaskState.OPEN
+
+
+def test_a_constraint_dialog_asks_what_its_kind_needs(qtbot: QtBot, desk: Desk, shop: Shop) -> None:
+    from rebuild.window.steps.constraint_dialog import ConstraintDialog
+
+    desk.choose(subassembly_id=shop.headstock)
+    steps = TaskList(desk)
+    shown(qtbot, steps)
+    line = steps.model.line(0)
+    assert line is not None
+    dialog = ConstraintDialog(desk, line.row, steps)
+    dialog.kind.setCurrentIndex(dialog.kind.findText(ConstraintKind.CURE.value))
+    dialog.detail.setText("epoxy")
+    dialog.rest.setText("a day")
+    dialog.add()
+    assert "Must rest for" in dialog._trouble.text()
+    dialog.rest.setText("24 h")
+    dialog.add()
+    line = steps.model.line(0)
+    assert line is not None
+    assert line.row.constraints == ((ConstraintKind.CURE, "epoxy"),)

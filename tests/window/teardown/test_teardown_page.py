@@ -1,0 +1,158 @@
+"""The Teardown page, driven by the keyboard, with the store as the truth."""
+
+from __future__ import annotations
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtTest import QAbstractItemModelTester
+from pytestqt.qtbot import QtBot
+
+from rebuild.trade.results.working import Working
+from rebuild.window.desk.desk import Desk
+from rebuild.window.forms.add_dialog import AddDialog
+from rebuild.window.teardown.page import TeardownPage
+from rebuild.words.places import PlaceKind
+from rebuild.words.steps import LinkAnswer
+from rebuild.work.machines import acts as identify
+from rebuild.work.records.ways_out import WayKind
+from rebuild.work.refit import acts as refit
+from rebuild.work.steps import acts as tasks
+from rebuild.work.teardown import rows_removals as removals
+from tests.conftest import Shop
+from tests.window.seen import named, shown
+
+ENTER = Qt.Key.Key_Return
+
+
+@pytest.fixture
+def page(qtbot: QtBot, desk: Desk, shop: Shop) -> TeardownPage:
+    desk.choose(subassembly_id=shop.headstock)
+    made = TeardownPage(desk)
+    shown(qtbot, made)
+    return made
+
+
+def log_rows(desk: Desk, shop: Shop) -> list[removals.RemovalRow]:
+    with desk.store.read() as connection:
+        attempt = removals.current_attempt(connection, shop.machine, shop.headstock)
+        return removals.removals(connection, attempt.id) if attempt else []
+
+
+def say(qtbot: QtBot, page: TeardownPage, line: str) -> None:
+    page.off.line.setFocus()
+    qtbot.keyClicks(page.off.line, line)
+    qtbot.keyClick(page.off.line, ENTER)
+
+
+def test_two_keys_log_the_next_part_and_three_another_one(
+    qtbot: QtBot, page: TeardownPage, desk: Desk, shop: Shop
+) -> None:
+    assert page.off.next_off.text() == "Next off: HS-01 spindle"
+    qtbot.keyClick(page.off.line, Qt.Key.Key_Down)
+    assert page.off.next_off.text() == "Next off: HS-02 bearing cap"
+    say(qtbot, page, "l")
+    assert page.off.next_off.text() == "Next off: HS-01 spindle"
+    say(qtbot, page, "w")
+    assert [row.called for row in log_rows(desk, shop)] == ["HS-02 bearing cap", "HS-01 spindle"]
+    assert page.log.plain.rowCount() == 2
+    assert page.off.line.text() == ""
+
+
+def test_what_was_understood_is_read_back_before_enter(qtbot: QtBot, page: TeardownPage, desk: Desk) -> None:
+    identify.add_place(desk.store, "3 grey", PlaceKind.TOTE)
+    page.off.line.setFocus()
+    qtbot.keyClicks(page.off.line, "cap u, 4 x M10 x 40 socket, found shim, > tote 3")
+    words = page.off.understood.text()
+    for part in (
+        "HS-02 bearing cap",
+        "unscrewed",
+        "4 × M10 × 40 mm socket screw",
+        "found: shim",
+        "→ tote 3 grey",
+    ):
+        assert part in words
+
+
+def test_a_line_that_cannot_be_stored_stays_with_its_sentence(qtbot: QtBot, page: TeardownPage) -> None:
+    say(qtbot, page, "nosuch l")
+    assert page.off.line.text() == "nosuch l"
+    assert "“nosuch” is none of those there" in page.off.ways.sentence.text()
+
+
+def test_a_part_off_twice_offers_its_ways_and_one_key_takes_one(
+    qtbot: QtBot, page: TeardownPage, desk: Desk, shop: Shop
+) -> None:
+    say(qtbot, page, "cap l")
+    say(qtbot, page, "cap l")
+    assert [way.kind for way in page.off.ways.ways] == [WayKind.ALIKE, WayKind.NEW_ATTEMPT]
+    assert page.off.line.text() == "cap l"
+    qtbot.keyClick(page.off.ways, Qt.Key.Key_N)
+    assert page.attempt is not None
+    assert (page.attempt.number, page.attempts.count()) == (2, 2)
+    assert len(log_rows(desk, shop)) == 1
+
+
+def test_fasteners_and_shims_are_added_to_the_chosen_removal(
+    qtbot: QtBot, page: TeardownPage, desk: Desk, shop: Shop
+) -> None:
+    workings: list[Working] = []
+    desk.working_asked.connect(workings.append)
+    say(qtbot, page, "cap u")
+    qtbot.keyClicks(page.detail.fastener_line, "2 x M10 x 40 hex")
+    qtbot.keyClick(page.detail.fastener_line, ENTER)
+    qtbot.keyClicks(page.detail.shim_line, "left 0.05 + 2 x 0.1")
+    qtbot.keyClick(page.detail.shim_line, ENTER)
+    assert page.detail.fasteners.plain.text(0)[0] == "2 × M10 × 40 mm hex bolt"
+    assert page.detail.shims.plain.text(0) == ("left", "0.05 mm + 0.1 mm + 0.1 mm", "0.250 mm (0.0098 in)")
+    page.detail.shims.selectRow(0)
+    assert "0.05 mm + 0.1 mm + 0.1 mm = 0.250 mm" in workings[-1].text()
+    qtbot.keyClicks(page.detail.shim_line, "left 12")
+    qtbot.keyClick(page.detail.shim_line, ENTER)
+    assert page.detail.shim_line.text() == "left 12"
+
+
+def test_drafting_shows_the_steps_beside_the_log(qtbot: QtBot, page: TeardownPage) -> None:
+    say(qtbot, page, "cap u")
+    say(qtbot, page, "spin l")
+    page.views.show_view(1)
+    page.back.draft_button.click()
+    assert "2 steps of 2 things off, 0 on again." in page.back.said.text()
+    titles = [page.back.steps.model.line(row) for row in range(page.back.steps.model.rowCount())]
+    assert "Refit HS-02 bearing cap" in [line.title for line in titles if line]
+    assert page.log.plain.text(0)[4] == "drafted"
+
+
+def test_taken_down_again_asks_what_stopped_it_and_the_missed_link_is_accepted_with_enter(
+    qtbot: QtBot, page: TeardownPage, desk: Desk, shop: Shop
+) -> None:
+    say(qtbot, page, "cap u")
+    say(qtbot, page, "spin l")
+    assert page.attempt is not None
+    refit.draft(desk.store, page.attempt.id)
+    with desk.store.read() as connection:
+        rows = removals.removals(connection, page.attempt.id)
+    for row in rows:  # the cap first: the wrong way round
+        tasks.tick(desk.store, row.refit_id or 0, sure=True)
+    page.begin_next()
+    dialog = next(child for child in page.findChildren(AddDialog))
+    dialog.form.boxes["stopped_by"].editor.put("spindle would not enter")
+    dialog.add(again=False)
+    assert page.attempt is not None
+    assert page.attempt.number == 2
+    say(qtbot, page, "cap u")
+    say(qtbot, page, "spin l")
+    page.views.show_view(2)
+    assert "spindle would not enter" in page.second.heading.text()
+    assert page.second.proposals.plain.text(0)[:2] == ("HS-01 spindle", "HS-02 bearing cap")
+    page.second.accept()
+    assert page.second.proposals.plain.text(0)[3] == LinkAnswer.ACCEPTED.value
+
+
+def test_the_log_model_keeps_qt_s_rules_and_controls_have_names(qtbot: QtBot, page: TeardownPage) -> None:
+    tester = QAbstractItemModelTester(
+        page.log.plain, QAbstractItemModelTester.FailureReportingMode.Fatal, page
+    )
+    say(qtbot, page, "cap u")
+    page.refresh()
+    assert tester.model() is page.log.plain
+    named(page)

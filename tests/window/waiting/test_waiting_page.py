@@ -1,0 +1,88 @@
+"""The Waiting page: orders, clocks, what is already there, costs."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+import pytest
+from PySide6.QtCore import Qt
+from pytestqt.qtbot import QtBot
+
+from rebuild.window.desk.desk import Desk
+from rebuild.window.waiting.page import WaitingPage
+from rebuild.work.waiting import acts as waiting
+from rebuild.work.waiting.rows import Stand, waiting as waiting_rows
+from tests.conftest import Shop
+from tests.window.seen import named, shown
+
+ENTER = Qt.Key.Key_Return
+
+
+NOW = dt.datetime(2026, 6, 15, 20, 0)
+
+
+@pytest.fixture
+def waits(qtbot: QtBot, desk: Desk, shop: Shop) -> WaitingPage:
+    made = WaitingPage(desk, now=lambda: NOW)
+    shown(qtbot, made)
+    return made
+
+
+def test_what_the_shop_already_has_is_shown_before_an_order(
+    qtbot: QtBot, waits: WaitingPage, desk: Desk, shop: Shop
+) -> None:
+    waiting.add_stock(desk.store, "taper pins No. 4", {"quantity": "24", "counted_in": "pcs"})
+    line = waits.orders.line
+    qtbot.keyClicks(line.line, "taper pin no. 4")
+    qtbot.keyClick(line.line, ENTER)
+    assert line.found.plain.text(0)[0] == "taper pins No. 4"
+    assert "Already have it?" in line.said.text()
+    with desk.store.read() as connection:
+        assert waiting_rows(connection, shop.machine, NOW) == []
+    qtbot.keyClick(line.line, ENTER)
+    with desk.store.read() as connection:
+        (row,) = waiting_rows(connection, shop.machine, NOW)
+    assert (row.what, row.stand) == ("taper pin no. 4", Stand.WANTED)
+    assert line.line.text() == ""
+
+
+def test_one_press_notes_ordered_arrived_and_checked(waits: WaitingPage, desk: Desk, shop: Shop) -> None:
+    waiting.add_waiting(desk.store, shop.machine, "drive belt")
+    said: list[str] = []
+    desk.said.connect(lambda sentence, _how: said.append(sentence))
+    waits.orders.mark(waiting.Mark.CHECKED)
+    assert "Say when it arrived before it is checked" in said[-1]
+    for mark in (waiting.Mark.ORDERED, waiting.Mark.ARRIVED, waiting.Mark.CHECKED):
+        waits.orders.mark(mark)
+    assert waits.orders.list.table.plain.text(0)[0] == "checked 15 Jun 20:00"
+
+
+def test_a_clock_is_started_from_its_line_and_closed(qtbot: QtBot, waits: WaitingPage) -> None:
+    pane = waits.clocks
+    waits.views.show_view(1)
+    pane.kind.setCurrentIndex(pane.kind.findText("re-level"))
+    qtbot.keyClicks(pane.what, "bed")
+    qtbot.keyClicks(pane.soonest, "4 h, 3 d, 30 d")
+    qtbot.keyClicks(pane.latest, "1 h")
+    qtbot.keyClick(pane.latest, ENTER)
+    assert "before the soonest" in pane.said.text()
+    assert pane.what.text() == "bed"
+    pane.latest.clear()
+    qtbot.keyClick(pane.latest, ENTER)
+    assert pane.list.table.plain.rowCount() == 3
+    assert pane.list.table.plain.text(0)[2] == "re-level from 16 Jun, in 4 h"
+    pane.close_chosen()
+    assert pane.list.table.plain.rowCount() == 2
+    named(waits)
+
+
+def test_costs_add_up(waits: WaitingPage, desk: Desk, shop: Shop) -> None:
+    waiting.add_waiting(desk.store, shop.machine, "felts", part_id=shop.cap, typed={
+        "price": "28", "ordered_at": "2026-05-01", "arrived_at": "2026-05-10",
+    })  # fmt: skip
+    table = waits.cost.groups.plain
+    assert [table.text(row) for row in range(table.rowCount())] == [
+        ("HS Headstock", "28.00", "0.00", "0.0"),
+        ("not split", "0.00", "0.00", "3.0"),
+        ("in all", "28.00", "0.00", "3.0"),
+    ]  # fmt: skip

@@ -1,0 +1,90 @@
+"""Joints: their fasteners, their torque and the walk round the machine."""
+
+from __future__ import annotations
+
+import pytest
+
+from rebuild.errors import BadEntry
+from rebuild.store.store import Store
+from rebuild.words.joints import Tightness
+from rebuild.work.editing import acts as edit
+from rebuild.work.joints import acts as joints, rows as joint_rows
+from rebuild.work.steps import acts as tasks
+from rebuild.work.teardown import acts_fasteners as holes
+from tests.work.teardown.bench_apron import Apron, drafted, on_the_bench
+
+
+@pytest.fixture
+def apron(store: Store) -> Apron:
+    return on_the_bench(store)
+
+
+def test_a_joint_follows_its_fasteners_apart_and_its_step_together(apron: Apron) -> None:
+    apron.off("cover")
+    holes.add_fastener(apron.store, apron.log()[0].id, "4 x 3/8-16 x 1 socket")
+    drafted(apron)
+    with apron.store.read() as connection:
+        (joint,) = joint_rows.not_final(connection, apron.machine)
+    assert (joint.tight, joint.lacks) == (Tightness.APART, "apart, wants snug")
+    edit.edit(apron.store, "joint", [joint.id], {"wanted": "torqued", "wanted_dress": "oiled"})
+    tasks.tick(apron.store, apron.step("cover").id)
+    with apron.store.read() as connection:
+        (joint,) = joint_rows.not_final(connection, apron.machine)
+    assert joint.lacks == "finger, wants torqued; not dressed, wants oiled"
+    joints.set_joints(apron.store, [joint.id], joints.JointState(dress=None, torque="25 lb-ft"))
+    joints.set_joints(apron.store, [joint.id], joints.parse_joint("oiled"))
+    with apron.store.read() as connection:
+        assert joint_rows.not_final(connection, apron.machine) == []
+        (joint,) = joint_rows.joints(connection, apron.machine)
+    assert (joint.state, joint.torque_doubt) == ("torqued, oiled, 25 lb-ft", "")
+    assert joint_rows.wanted_torque(joint).value.words == "27-41 N·m (20-30 lb-ft)"
+
+
+def test_a_tick_with_torque_updates_the_joint_and_a_wild_torque_is_doubted(apron: Apron) -> None:
+    apron.off("cover")
+    holes.add_fastener(apron.store, apron.log()[0].id, "4 x 3/8-16 x 1 socket")
+    drafted(apron)
+    done = tasks.Done(torque="60 lb-ft", joint="oiled")
+    tasks.tick(apron.store, apron.step("cover").id, done)
+    with apron.store.read() as connection:
+        (joint,) = joint_rows.joints(connection, apron.machine)
+    assert (joint.tight, joint.state) == (Tightness.TORQUED, "torqued, oiled, 60 lb-ft")
+    assert joint.torque_doubt == "wants 27-41 N·m (20-30 lb-ft)"
+
+
+def test_torqued_without_a_torque_is_asked_for(apron: Apron) -> None:
+    joint = joints.add_joint(apron.store, apron.machine, apron.group, "rack screws")
+    with pytest.raises(BadEntry, match="Torqued to: is empty"):
+        joints.set_joints(apron.store, [joint], joints.JointState(Tightness.TORQUED))
+    with pytest.raises(BadEntry, match="“tightish” is not a word for a joint"):
+        joints.parse_joint("tightish")
+
+
+def test_the_walk_goes_round_the_machine_and_the_user_s_own_order_stands(apron: Apron) -> None:
+    made = {
+        place: joints.add_joint(apron.store, apron.machine, None, f"cap {place}", {"location": place})
+        for place in ("rear, low", "front, top", "tailstock end", "headstock end", "front, low")
+    }
+    with apron.store.read() as connection:
+        walked = [row.location for row in joint_rows.not_final(connection, apron.machine)]
+    assert walked == ["front, top", "front, low", "tailstock end", "rear, low", "headstock end"]
+    joints.set_tour(apron.store, [made["rear, low"], made["front, top"]])
+    with apron.store.read() as connection:
+        walked = [row.location for row in joint_rows.not_final(connection, apron.machine)]
+    assert walked[:3] == ["rear, low", "front, top", "front, low"]
+
+
+def test_joints_to_look_at_after_the_run_in(apron: Apron) -> None:
+    joint = joints.add_joint(
+        apron.store,
+        apron.machine,
+        apron.group,
+        "cap",
+        {"tight": "snug", "wanted": "snug", "look_again": "yes"},
+    )
+    with apron.store.read() as connection:
+        assert joint_rows.not_final(connection, apron.machine) == []
+        assert [row.id for row in joint_rows.after_run_in(connection, apron.machine)] == [joint]
+    joints.looked_again(apron.store, [joint])
+    with apron.store.read() as connection:
+        assert joint_rows.after_run_in(connection, apron.machine) == []
