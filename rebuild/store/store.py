@@ -6,7 +6,7 @@ import os
 import secrets
 import sqlite3
 from collections.abc import Callable, Generator, Iterator
-from contextlib import AbstractContextManager, contextmanager
+from contextlib import AbstractContextManager, closing, contextmanager
 from pathlib import Path
 
 from sqlalchemy import Connection, Engine, exc
@@ -17,12 +17,14 @@ from rebuild.store import entry, schema, settings_and_kept as aside, undoing
 from rebuild.store.act import Act
 from rebuild.store.building import unhurried_disk
 from rebuild.store.changed import NO_ROWS, Changed
-from rebuild.store.connect import reader_engine, writer_engine
+from rebuild.store.connect import read_only, reader_engine, writer_engine
 from rebuild.store.recognise import recognise
+from rebuild.store.set_aside import set_aside
 from rebuild.store.sqlite_words import explain, explained
 from rebuild.store.triggers import install
 from rebuild.store.tx import Tx
 from rebuild.store.undoing import label
+from rebuild.store.unreadable import BadCell, cannot_act, gone, unreadable
 from rebuild.store.watch import Watch
 
 __all__ = ["Observer", "Store", "Tx", "label", "make_ready"]
@@ -40,7 +42,8 @@ class Store:
         self._acting = False
         self._window = f"{os.getpid()}-{secrets.token_hex(3)}"
         self._writer: Engine = writer_engine(path)
-        self._reader: Engine = reader_engine(path)
+        self.unreadable: tuple[BadCell, ...] = ()
+        self._reader: Engine = reader_engine(path, lambda raw: set_aside(raw, self.unreadable))
         self._watch: Watch | None = None
         try:
             install(self._writer)
@@ -56,8 +59,12 @@ class Store:
         return cls(path)
 
     @classmethod
-    def open(cls, path: Path) -> Store:
-        """Open a project file, upgrading an older one after a verified backup. Raises FileTrouble."""
+    def open(cls, path: Path, *, looked_over: bool = True) -> Store:
+        """Open a project file, upgrading an older one after a verified backup. Raises FileTrouble.
+
+        Cells that cannot be read are looked for at once, unless the caller does it a little later
+        (``look_over``) because somebody waits for the window.
+        """
         recognise(path)
         if not (_writable(path) and _writable(path.parent)):
             raise FileTrouble(
@@ -68,7 +75,20 @@ class Store:
         kept = schema.upgrade(path)
         store = cls(path)
         store.upgraded_from = kept
+        if looked_over:
+            store.look_over()
         return store
+
+    def look_over(self) -> tuple[BadCell, ...]:
+        """Look for cells that cannot be read; from then on reading goes round them. Raises FileTrouble."""
+        with explained(self.path), closing(read_only(self.path)) as raw:
+            raw.execute("BEGIN")
+            found = tuple(unreadable(raw))
+        if found:
+            self.unreadable = found
+            self._reader.dispose()
+            self._tell(Changed("unreadable cells", dict.fromkeys(whole().tables, NO_ROWS) | gone(found)))
+        return found
 
     def close(self) -> None:
         """Close every connection; the file is then one file again."""
@@ -112,7 +132,7 @@ class Store:
         _map_every_record()
         self._acting = True
         try:
-            with explained(self.path):
+            with explained(self.path), cannot_act(self.unreadable):
                 told = yield from self._run(kind, subject, reverses)
         finally:
             self._acting = False
