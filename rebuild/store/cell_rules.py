@@ -20,7 +20,7 @@ _LARGEST = "1.7976931348623157e308"
 
 @dataclass(frozen=True, slots=True)
 class CellRule:
-    """One column: the condition in SQL that it is bad, what it should be, and what may stand for a bad one.
+    """One column: the condition in SQL that it is bad, what a bad one is then, and what may stand for a bad one.
 
     ``stands_in`` is safe to show in its place: nothing where nothing is allowed, else the word every new row
     begins with, which claims nothing done; ``None`` with ``must`` leaves the row out. ``parent`` is the table
@@ -29,7 +29,7 @@ class CellRule:
 
     column: str
     bad: str
-    should_be: str
+    what: str
     stands_in: str | int | float | None
     must: bool
     parent: str = ""
@@ -59,14 +59,14 @@ def _of_table(asked: type[Asked]) -> TableRules:
 
 def _of_cell(table: str, cell: Cell[Any]) -> CellRule:
     kind = cell.made_type()
-    bad, should_be = _PHOTO_NAMES.get((table, cell.name)) or _condition(f'"{cell.name}"', kind)
+    bad, what = _PHOTO_NAMES.get((table, cell.name)) or _condition(f'"{cell.name}"', kind)
     if cell.nullable:
         bad = f'"{cell.name}" IS NOT NULL AND {bad}'
     parent = cell.refers[0] if cell.refers else ""
     # A number without a meaning of its own (a count, a price) must not be made up; a position may.
     stands_in = _stand_in(cell, kind)
     must = not cell.nullable and stands_in is None
-    return CellRule(cell.name, f"({bad})", should_be, stands_in, must, parent, isinstance(kind, String))
+    return CellRule(cell.name, f"({bad})", what, stands_in, must, parent, isinstance(kind, String))
 
 
 def _stand_in(cell: Cell[Any], kind: object) -> str | int | float | None:
@@ -82,26 +82,26 @@ def _stand_in(cell: Cell[Any], kind: object) -> str | int | float | None:
 def _condition(column: str, kind: object) -> tuple[str, str]:
     if isinstance(kind, Enum):
         words = ", ".join("'{}'".format(word.replace("'", "''")) for word in kind.enums)
-        return f"{column} NOT IN ({words})", "one of the words for it"
+        return f"{column} NOT IN ({words})", "none of the words for it"
     if isinstance(kind, Boolean):
-        return f"{column} NOT IN (0, 1)", "yes or no"
+        return f"{column} NOT IN (0, 1)", "neither yes nor no"
     if isinstance(kind, Integer):
-        return f"typeof({column}) <> 'integer'", "a whole number"
+        return f"typeof({column}) <> 'integer'", "no whole number"
     if isinstance(kind, Double):
         return (
             f"(typeof({column}) NOT IN ('real', 'integer') OR {column} > {_LARGEST} OR {column} < -{_LARGEST})",
-            "a number",
+            "no number",
         )
     if isinstance(kind, Moment):
         as_read = f"strftime('%Y-%m-%dT%H:%M:%S', {column}, '+0 days')"
-        return f"(typeof({column}) <> 'text' OR {as_read} IS NOT {column} OR {column} < '0001')", "a time"
-    return f"typeof({column}) <> 'text'", "text"
+        return f"(typeof({column}) <> 'text' OR {as_read} IS NOT {column} OR {column} < '0001')", "no time"
+    return f"typeof({column}) <> 'text'", "no text"
 
 
 _HEX = "[0-9a-f]" * 64
 _KNOWN_ENDINGS = ", ".join(f"'{ending}'" for ending in ENDINGS)
 #: A photo's file is found by these two, so they must not lead anywhere else.
 _PHOTO_NAMES = {
-    ("photo", "sha256"): (f"sha256 NOT GLOB '{_HEX}'", "the 64 hexadecimal digits a photo is kept under"),
-    ("photo", "ending"): (f"ending NOT IN ({_KNOWN_ENDINGS})", "an ending photos are kept under"),
+    ("photo", "sha256"): (f"sha256 NOT GLOB '{_HEX}'", "not the 64 hexadecimal digits a photo is kept under"),
+    ("photo", "ending"): (f"ending NOT IN ({_KNOWN_ENDINGS})", "no ending photos are kept under"),
 }

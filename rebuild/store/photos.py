@@ -11,15 +11,29 @@ import tempfile
 from pathlib import Path
 
 from rebuild.errors import FileTrouble
+from rebuild.store.photo_names import is_photo_name
+from rebuild.store.quoting import shown
 
 
 def photo_folder(project: Path) -> Path:
-    """The folder of a project's photos."""
-    return project.with_name(f"{project.stem} photos")
+    """The folder of a project's photos: beside the file itself, when its name is a link to it."""
+    at = project.resolve() if project.is_symlink() else project
+    return at.with_name(f"{at.stem} photos")
 
 
 def photo_path(project: Path, sha256: str, ending: str) -> Path:
-    """Where one photo lies."""
+    """Where one photo lies.
+
+    Raises:
+        FileTrouble: the name is none that photos are kept under, and might lead out of the folder.
+    """
+    if not is_photo_name(sha256, ending):
+        raise FileTrouble(
+            "is no name a photo is kept under; nothing was read there.",
+            where=photo_folder(project).name,
+            value=shown(f"{sha256}{ending}"),
+            way_out="Run “rebuild check” on the file.",
+        )
     return photo_folder(project) / sha256[:2] / f"{sha256}{ending}"
 
 
@@ -56,6 +70,9 @@ def damaged_photos(project: Path, wanted: list[tuple[str, str]]) -> list[str]:
     """Which of ``(sha256, ending)`` are missing or no longer what their name says."""
     found = []
     for sha256, ending in wanted:
+        if not is_photo_name(sha256, ending):
+            found.append(f"{shown(f'{sha256}{ending}')} is no name a photo is kept under")
+            continue
         path = photo_path(project, sha256, ending)
         if not path.exists():
             found.append(f"{path.name} is missing")

@@ -13,18 +13,18 @@ from collections.abc import Sequence
 from rebuild.store.cell_rules import TableRules, every_rule
 from rebuild.store.unreadable import BadCell
 
-_MAKE = """
-CREATE TEMP TABLE IF NOT EXISTS row_aside (tbl TEXT, row INTEGER, PRIMARY KEY (tbl, row)) WITHOUT ROWID;
-CREATE TEMP TABLE IF NOT EXISTS stand_in (tbl TEXT, row INTEGER, col TEXT, value, PRIMARY KEY (tbl, col, row))
-WITHOUT ROWID;
-"""
+_MAKE = (
+    "CREATE TEMP TABLE row_aside (tbl TEXT, row INTEGER, PRIMARY KEY (tbl, row)) WITHOUT ROWID",
+    "CREATE TEMP TABLE stand_in (tbl TEXT, row INTEGER, col TEXT, value, PRIMARY KEY (tbl, col, row)) WITHOUT ROWID",
+)
 
 
 def set_aside(raw: sqlite3.Connection, cells: Sequence[BadCell]) -> None:
     """Put the views on a reading connection that may still write its TEMP tables."""
     if not cells:
         return
-    raw.executescript(_MAKE)
+    for statement in _MAKE:
+        raw.execute(statement)
     raw.executemany(
         "INSERT OR IGNORE INTO row_aside VALUES (?, ?)",
         [(cell.table, cell.row) for cell in cells if cell.leaves_row_out],

@@ -18,6 +18,7 @@ from rebuild.store.act import Act
 from rebuild.store.building import unhurried_disk
 from rebuild.store.changed import NO_ROWS, Changed
 from rebuild.store.connect import read_only, reader_engine, writer_engine
+from rebuild.store.read_only_place import is_writable
 from rebuild.store.recognise import recognise
 from rebuild.store.set_aside import set_aside
 from rebuild.store.sqlite_words import explain, explained
@@ -66,7 +67,7 @@ class Store:
         (``look_over``) because somebody waits for the window.
         """
         recognise(path)
-        if not (_writable(path) and _writable(path.parent)):
+        if not is_writable(path):
             raise FileTrouble(
                 "the file or its folder may not be written.",
                 where=path.name,
@@ -270,7 +271,3 @@ def _map_every_record() -> None:
     from rebuild.model.records.every import every_record
 
     every_record()
-
-
-def _writable(path: Path) -> bool:
-    return os.access(path, os.W_OK, effective_ids=os.access in os.supports_effective_ids)

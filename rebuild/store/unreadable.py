@@ -15,29 +15,29 @@ from dataclasses import dataclass
 from rebuild.errors import FileTrouble
 from rebuild.store.cell_rules import CellRule, TableRules, every_rule
 from rebuild.store.changed import Rows
+from rebuild.store.quoting import shown
 
 _CHUNK = 20_000
-#: A stored value is quoted up to this many signs.
-_SHOWN = 60
 
 
 @dataclass(frozen=True, slots=True)
 class BadCell:
-    """One cell that cannot be read: where, what lies there, what should; what stands for it, or its row goes."""
+    """One cell that cannot be read: where, what lies there, what that is; what stands for it, or its row goes."""
 
     table: str
     row: int
     column: str
     value: str
-    should_be: str
+    what: str
     stands_in: str | int | float | None
     leaves_row_out: bool
+    dangles: bool = False
 
     def __str__(self) -> str:
         name = self.table.replace("_", " ").capitalize()
         shown = "The row is left out" if self.leaves_row_out else f"{self._stand_in_words()} stands for it"
         return (
-            f"{name} no. {self.row}: {self.column} is “{self.value}”, which is not {self.should_be}. {shown} "
+            f"{name} no. {self.row}: {self.column} is “{self.value}”, which is {self.what}. {shown} "
             "until it is mended: “rebuild repair FILE --to NEW” makes a file without it."
         )
 
@@ -94,7 +94,7 @@ def _bad(raw: sqlite3.Connection, table: str, rule: CellRule) -> Iterator[BadCel
         f'SELECT rowid, CAST("{rule.column}" AS BLOB), typeof("{rule.column}") FROM "{table}" WHERE {rule.bad}'
     ).fetchall()
     for row, value, kind in rows:
-        if rule.should_be == "a time" and kind == "text" and _is_time(value):
+        if rule.what == "no time" and kind == "text" and _is_time(value):
             continue
         yield _cell(table, row, rule, "nothing" if value is None else shown(value))
 
@@ -108,7 +108,7 @@ def _is_time(value: bytes) -> bool:
 
 
 def _cell(table: str, row: int, rule: CellRule, value: str) -> BadCell:
-    return BadCell(table, row, rule.column, value, rule.should_be, rule.stands_in, rule.must)
+    return BadCell(table, row, rule.column, value, rule.what, rule.stands_in, rule.must)
 
 
 def _dangling(raw: sqlite3.Connection, table: str, rule: CellRule) -> Iterator[BadCell]:
@@ -117,8 +117,8 @@ def _dangling(raw: sqlite3.Connection, table: str, rule: CellRule) -> Iterator[B
         f'AND NOT EXISTS (SELECT 1 FROM "{rule.parent}" AS p WHERE p.id = t."{rule.column}")'
     )
     for row, value in rows:
-        should = f"the number of a {rule.parent.replace('_', ' ')} that is there"
-        yield BadCell(table, row, rule.column, str(value), should, rule.stands_in, rule.must)
+        what = f"the number of no {rule.parent.replace('_', ' ')} that is there"
+        yield BadCell(table, row, rule.column, str(value), what, rule.stands_in, rule.must, dangles=True)
 
 
 def _undecodable(raw: sqlite3.Connection, table: str, columns: list[str]) -> Iterator[tuple[int, int]]:
@@ -152,19 +152,12 @@ def _bad_text(raw: sqlite3.Connection, table: str, rule: CellRule, start: int, e
         try:
             value.decode()
         except UnicodeDecodeError:
-            if not rule.should_be.endswith("text"):  # a word or a time: found by its own rule already
+            if rule.what != "no text":  # a word or a time: found by its own rule already
                 continue
             whole = value.decode(errors="replace")
-            yield BadCell(table, row, rule.column, shown(value), "text in UTF-8", whole, leaves_row_out=False)
-
-
-def shown(value: object) -> str:
-    """A stored value as a person can look at it, whatever bytes it has; long ones are cut."""
-    text = value.decode(errors="replace") if isinstance(value, bytes) else str(value)
-    clean = "".join(
-        sign if sign.isprintable() else "\N{REPLACEMENT CHARACTER}" for sign in text[: _SHOWN + 1]
-    )
-    return clean if len(clean) <= _SHOWN else f"{clean[:_SHOWN]}…"
+            yield BadCell(
+                table, row, rule.column, shown(value), "no text in UTF-8", whole, leaves_row_out=False
+            )
 
 
 def in_words(cells: Iterable[BadCell]) -> str:

@@ -37,18 +37,18 @@ def test_a_sound_file_has_none(demo_template: Path, shop: Shop) -> None:
 
 
 BAD = [
-    ("task", "state", "'zeppelin'", "“zeppelin”, which is not one of the words for it", False),
-    ("task", "state", "x'c3'", "one of the words for it", False),
-    ("part", "name", "CAST(x'5370c3' AS TEXT)", "not text in UTF-8", False),
-    ("part", "quantity", "'many'", "“many”, which is not a whole number", False),
-    ("part", "decided_at", "'2023-02-31T10:00:00'", "not a time", False),
-    ("reading", "taken_at", "'yesterday'", "not a time", True),
-    ("reading", "value_mm", "'abc'", "“abc”, which is not a number", True),
-    ("reading", "value_mm", "9e999", "“Inf”, which is not a number", True),
-    ("reading", "stage", "'zeppelin'", "one of the words for it", True),
-    ("feature", "part_id", "99", "“99”, which is not the number of a part that is there", True),
-    ("part", "place_id", "99", "“99”, which is not the number of a place that is there", False),
-    ("part", "subassembly_id", "'x'", "“x”, which is not a whole number", False),
+    ("task", "state", "'zeppelin'", "“zeppelin”, which is none of the words for it", False),
+    ("task", "state", "x'c3'", "none of the words for it", False),
+    ("part", "name", "CAST(x'5370c3' AS TEXT)", "no text in UTF-8", False),
+    ("part", "quantity", "'many'", "“many”, which is no whole number", False),
+    ("part", "decided_at", "'2023-02-31T10:00:00'", "no time", False),
+    ("reading", "taken_at", "'yesterday'", "no time", True),
+    ("reading", "value_mm", "'abc'", "“abc”, which is no number", True),
+    ("reading", "value_mm", "9e999", "“Inf”, which is no number", True),
+    ("reading", "stage", "'zeppelin'", "none of the words for it", True),
+    ("feature", "part_id", "99", "“99”, which is the number of no part that is there", True),
+    ("part", "place_id", "99", "“99”, which is the number of no place that is there", False),
+    ("part", "subassembly_id", "'x'", "“x”, which is no whole number", False),
 ]
 
 
@@ -119,8 +119,8 @@ def test_a_fault_of_ours_in_a_sound_file_is_not_hidden(shop: Shop) -> None:
 
 
 def test_one_sentence_for_the_message_line() -> None:
-    one = BadCell("task", 3, "state", "zeppelin", "one of the words for it", "planned", leaves_row_out=False)
-    two = BadCell("reading", 4, "value_mm", "abc", "a number", None, leaves_row_out=True)
+    one = BadCell("task", 3, "state", "zeppelin", "none of the words for it", "planned", leaves_row_out=False)
+    two = BadCell("reading", 4, "value_mm", "abc", "no number", None, leaves_row_out=True)
     assert in_words([]) == ""
     assert in_words([one]).startswith("One cell of this file cannot be read (task no. 3, state: “zeppelin”).")
     assert "2 cells" in in_words([one, two])
@@ -129,7 +129,12 @@ def test_one_sentence_for_the_message_line() -> None:
 
 def test_a_file_spoilt_all_over_still_opens(shop: Shop) -> None:
     raw = sqlite3.connect(shop.path)
-    tables = [name for (name,) in raw.execute("SELECT name FROM sqlite_master WHERE type = 'table' AND name LIKE 'j!_%' ESCAPE '!'")]
+    tables = [
+        name
+        for (name,) in raw.execute(
+            "SELECT name FROM sqlite_master WHERE type = 'table' AND name LIKE 'j!_%' ESCAPE '!'"
+        )
+    ]
     for shadow in tables:
         for column in [row[1] for row in raw.execute(f'PRAGMA table_info("{shadow[2:]}")')][1:]:
             raw.execute(f'UPDATE "{shadow[2:]}" SET "{column}" = x\'ff00\'')
