@@ -38,7 +38,7 @@ def photo_path(project: Path, sha256: str, ending: str) -> Path:
 
 
 def put_photo(project: Path, content: bytes, ending: str) -> str:
-    """Keep a photo's bytes and return their SHA-256; a photo already there is left as it is.
+    """Keep a photo's bytes and return their SHA-256; one already there is left, unless it no longer is what it was.
 
     The file is whole or not there: written beside, flushed to disk, then renamed.
 
@@ -47,9 +47,9 @@ def put_photo(project: Path, content: bytes, ending: str) -> str:
     """
     sha256 = hashlib.sha256(content).hexdigest()
     target = photo_path(project, sha256, ending)
-    if target.exists():
-        return sha256
     try:
+        if _is_whole(target, sha256):
+            return sha256
         target.parent.mkdir(parents=True, exist_ok=True)
         handle, name = tempfile.mkstemp(dir=target.parent, suffix=".part")
         with os.fdopen(handle, "wb") as file:
@@ -64,6 +64,11 @@ def put_photo(project: Path, content: bytes, ending: str) -> str:
             way_out="Free some space or see that the folder may be written; nothing was stored.",
         ) from trouble
     return sha256
+
+
+def _is_whole(target: Path, sha256: str) -> bool:
+    """Whether the photo lies there as its name says. Raises OSError."""
+    return target.is_file() and hashlib.sha256(target.read_bytes()).hexdigest() == sha256
 
 
 def damaged_photos(project: Path, wanted: list[tuple[str, str]]) -> list[str]:
