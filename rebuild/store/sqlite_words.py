@@ -11,6 +11,10 @@ from sqlalchemy.exc import DBAPIError, IntegrityError
 
 from rebuild.errors import FileTrouble, NotThere
 
+_KEEP = (
+    "Keep it as it is; “rebuild repair FILE” makes a new one from what can be read, or open the newest backup "
+    "beside it (“… backup ….rebuild”)."
+)
 _SENTENCES = (
     (
         "disk is full",
@@ -31,12 +35,12 @@ _SENTENCES = (
     (
         "malformed",
         "the file is damaged.",
-        "Keep it as it is, and open the newest backup beside it (“… backup ….rebuild”).",
+        _KEEP,
     ),
     (
         "no such table: alembic_version",
         "the file is damaged: it lacks a table.",
-        "Keep it as it is, and open the newest backup beside it (“… backup ….rebuild”).",
+        _KEEP,
     ),
     ("not a database", "the file is not a Rebuild project.", "Choose another file."),
     ("disk i/o error", "the disk reports an error.", "Copy the file to another disk before going on."),
