@@ -71,15 +71,22 @@ def application() -> QApplication:
 
 
 def _frame(path: Path | None, *, demo: bool) -> Frame:
-    """The frame, with the file opened before it is made, so that each pane reads once."""
-    from rebuild.window.desk.desk import Desk
     from rebuild.window.desk.memory import Memory, memory_path
-    from rebuild.window.shell.frame import Frame
 
     memory = Memory(memory_path())
+    return frame_for(_demo_there(path) if demo else path or last_open(memory), memory)
+
+
+def frame_for(path: Path | None, memory: Memory) -> Frame:
+    """The frame, with the file opened before it is made, so that each pane reads once.
+
+    A file that cannot be opened or shown leaves the window on its first page, with the sentence why.
+    """
+    from rebuild.window.desk.desk import Desk
+    from rebuild.window.shell.frame import Frame
+
     desk = Desk()
-    wanted = _demo_there(path) if demo else path or last_open(memory)
-    refused = _open_first(desk, memory, wanted) if wanted is not None else ""
+    refused = _open_first(desk, memory, path) if path is not None else ""
     try:
         frame = Frame(desk, memory)
     except _STUMBLED as trouble:
