@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import datetime as dt
+import re
 
 from PySide6.QtCore import Qt
 from pytestqt.qtbot import QtBot
 
 from rebuild.window.desk.desk import Desk
 from rebuild.window.where_was_i.page import WherePage
+from rebuild.words.waiting import ClockKind
 from rebuild.work.log.rows import log
 from rebuild.work.steps import acts as tasks
 from rebuild.work.teardown import acts as teardown
@@ -29,7 +31,7 @@ def test_the_page_says_what_waits_and_leads_there(qtbot: QtBot, desk: Desk, shop
     clocks.start_clock(
         desk.store,
         shop.machine,
-        clocks.ClockKind.BATH,
+        ClockKind.BATH,
         "cap",
         started=NOW - dt.timedelta(days=3),
         about=about,
