@@ -159,6 +159,10 @@ class Desk(QObject):
         """Put a sentence on the message line."""
         self.said.emit(sentence, how)
 
+    def say_trouble(self, sentence: str) -> None:
+        """Put a trouble on the message line."""
+        self.say(sentence, Say.TROUBLE)
+
     def ask_working(self, working: Working) -> None:
         """Open a result's working in the working pane."""
         self.working_asked.emit(working)
