@@ -16,6 +16,12 @@ from rebuild.trade.limits.judgement import Rule
 from rebuild.words.making import MakingProgress, PartShape
 from rebuild.work.making.rows_limits import MateLimits, by_part, since
 
+#: The tables the lookups here ask.
+READS = frozenset({
+    "feature", "fit", "instrument", "making_dimension", "making_sheet", "part", "reading", "station",
+    "subassembly",
+})  # fmt: skip
+
 SETTLED = (MakingProgress.ACCEPTED, MakingProgress.SCRAPPED)
 
 

@@ -16,6 +16,9 @@ from rebuild.model.tables.shop import KeptEntries
 from rebuild.model.tables.steps import Tasks
 from rebuild.work.records.fields import FIELDS, called
 
+#: The tables the lookups here ask.
+READS = frozenset(FIELDS) | {"kept_entry"}
+
 
 @dataclass(frozen=True, slots=True)
 class Card:
