@@ -150,12 +150,16 @@ class Asking:
         named = [
             (name, self.offered(name))
             for name, parameter in inspect.signature(lookup).parameters.items()
-            if parameter.default is inspect.Parameter.empty
+            if parameter.default is inspect.Parameter.empty or name == "now"  # told the time, some ask more
         ]
         for values in islice(product(*(offered for _, offered in named)), MOST * 2):
             yield lambda values=values: lookup(  # type: ignore[misc]
                 **dict(zip((name for name, _ in named), values, strict=True))
             )
+
+    def forget_settings(self) -> None:
+        """The store keeps the settings until somebody writes; forgotten, they are asked for again."""
+        self.store._followed()._known_at = -1
 
     def offered(self, name: str) -> Iterable[object]:
         """What a parameter of that name may be given."""

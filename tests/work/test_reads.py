@@ -45,6 +45,7 @@ def test_a_rows_module_declares_exactly_the_tables_its_lookups_read(
     for name, lookup in lookups(module).items():
         called = 0
         for call in asking.calls(lookup):
+            asking.forget_settings()
             with ears.listening() as heard, suppress(RebuildError):
                 call()
             read |= heard

@@ -12,12 +12,11 @@ from rebuild.model.tables.lubrication import OilPoints
 from rebuild.model.tables.parts import MatchedSets, Parts
 from rebuild.model.tables.places import Places
 from rebuild.model.tables.readings import Instruments
-from rebuild.model.tables.shop import KeptEntries
 from rebuild.model.tables.steps import Tasks
 from rebuild.work.records.fields import FIELDS, called
 
 #: The tables the lookups here ask.
-READS = frozenset(FIELDS) | {"kept_entry"}
+READS = frozenset(FIELDS)
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,24 +87,3 @@ def choices(connection: Connection, refers_to: str, machine_id: int) -> list[Cho
         select(Parts.id, Parts.code, Parts.name).where(Parts.machine_id == machine_id).order_by(Parts.code)
     )
     return [Choice(row.id, f"{row.code} {row.name}".strip()) for row in connection.execute(parts)]
-
-
-@dataclass(frozen=True, slots=True)
-class Kept:
-    """An entry that could not be stored where it was meant."""
-
-    id: int
-    at: str
-    meant_for: str
-    typed: str
-    why: str
-
-
-def kept_entries(connection: Connection) -> list[Kept]:
-    """Entries kept from being lost and not settled yet, newest first."""
-    rows = connection.execute(
-        select(KeptEntries.id, KeptEntries.at, KeptEntries.meant_for, KeptEntries.typed, KeptEntries.why)
-        .where(~KeptEntries.settled)
-        .order_by(KeptEntries.id.desc())
-    )
-    return [Kept(row.id, row.at.strftime("%Y-%m-%d %H:%M"), *row[2:]) for row in rows]

@@ -16,7 +16,8 @@ from rebuild.work.machines import acts as identify
 from rebuild.work.readings import acts as measure
 from rebuild.work.records.field import Field, FieldKind
 from rebuild.work.records.fields import FIELDS, RECORDS, called, field_of
-from rebuild.work.records.rows import card, choices, kept_entries
+from rebuild.work.records.rows import card, choices
+from rebuild.work.records.rows_kept import kept_entries
 
 if TYPE_CHECKING:
     from tests.conftest import Shop
