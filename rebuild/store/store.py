@@ -8,6 +8,7 @@ import sqlite3
 from collections.abc import Callable, Generator, Iterator
 from contextlib import AbstractContextManager, closing, contextmanager
 from pathlib import Path
+from threading import get_ident
 
 from sqlalchemy import Connection, Engine, exc
 
@@ -41,6 +42,8 @@ class Store:
         self.upgraded_from: Path | None = None
         self._observers: list[Observer] = []
         self._acting = False
+        self._together: int | None = None  # the thread whose readings share one connection now
+        self._shared: Connection | None = None
         self._window = f"{os.getpid()}-{secrets.token_hex(3)}"
         self._writer: Engine = writer_engine(path)
         self.unreadable: tuple[BadCell, ...] = ()
@@ -93,6 +96,9 @@ class Store:
 
     def close(self) -> None:
         """Close every connection; the file is then one file again."""
+        if self._shared is not None:
+            self._shared.close()
+            self._shared = None
         if self._watch is not None:
             self._watch.close()
             self._watch = None
@@ -104,8 +110,34 @@ class Store:
     @contextmanager
     def read(self) -> Iterator[Connection]:
         """A short reading connection: one consistent view of the file."""
-        with explained(self.path), self._reader.connect() as connection:
-            yield connection
+        with explained(self.path):
+            if self._together == get_ident():
+                if self._shared is None:
+                    self._shared = self._reader.connect()
+                yield self._shared
+            else:
+                with self._reader.connect() as connection:
+                    yield connection
+
+    @contextmanager
+    def together(self) -> Iterator[None]:
+        """Readings of this thread within share one connection, and so one view; an act renews it."""
+        if self._together is not None:
+            yield
+            return
+        self._together = get_ident()
+        try:
+            yield
+        finally:
+            self._together = None
+            if self._shared is not None:
+                self._shared.close()
+                self._shared = None
+
+    def _look_anew(self) -> None:
+        """What was just stored is seen by readings that share a connection."""
+        if self._shared is not None:
+            self._shared.rollback()
 
     def built_whole(self) -> AbstractContextManager[None]:
         """Build a file that is nobody's yet without waiting for the disk at every act (``unhurried_disk``)."""
@@ -137,6 +169,7 @@ class Store:
                 told = yield from self._run(kind, subject, reverses)
         finally:
             self._acting = False
+            self._look_anew()
         for changed in told:
             self._tell(changed)
 
@@ -233,25 +266,32 @@ class Store:
 
     def setting(self, key: str, default: str = "") -> str:
         """A setting of this file."""
-        with self.read() as connection:
-            return aside.settings(connection).get(key, default)
+        with explained(self.path):
+            return self._followed().settings().get(key, default)
 
     def set_setting(self, key: str, value: str) -> None:
         """Store a setting of this file; observers hear of the table ``setting``. Raises FileTrouble."""
         with explained(self.path):
             aside.put_setting(self._writer, key, value)
         self._followed().have_set(key, value)
+        self._look_anew()
         self._tell(Changed(f"setting {key}", {"setting": NO_ROWS}))
 
     def keep_entry(self, meant_for: str, typed: str, why: str) -> None:
-        """Keep what was typed but could not be stored where it was meant. Raises FileTrouble."""
+        """Keep what was typed but could not be stored where it was meant; observers hear. Raises FileTrouble."""
         with explained(self.path):
             aside.keep(self._writer, meant_for, typed, why)
+        self._tell_kept()
 
     def settle_kept(self, kept_id: int) -> None:
-        """Mark a kept entry as dealt with. Raises FileTrouble."""
+        """Mark a kept entry as dealt with; observers hear. Raises FileTrouble."""
         with explained(self.path):
             aside.settle(self._writer, kept_id)
+        self._tell_kept()
+
+    def _tell_kept(self) -> None:
+        self._look_anew()
+        self._tell(Changed("kept entries", {"kept_entry": NO_ROWS}))
 
 
 def make_ready() -> Iterator[None]:

@@ -44,8 +44,16 @@ def run(path: Path | None, demo: bool = False, picture: Path | None = None) -> i
         return NO_DISPLAY
     with gc_paused():
         app = application()
-        frame = _frame(path, demo=demo)
-        frame.show()
+        from rebuild.window.shell.last_resort import last_resort
+    with last_resort() as faults:
+        with gc_paused():
+            frame = _frame(path, demo=demo)
+            frame.show()
+        faults.again.connect(frame.desk.say_trouble)
+        return _stay(app, frame, path, demo=demo, picture=picture)
+
+
+def _stay(app: QApplication, frame: Frame, path: Path | None, *, demo: bool, picture: Path | None) -> int:
     if demo and not frame.desk.is_open:
         frame.files.open_demo(path)
     QTimer.singleShot(SETTLE_MS, frame, lambda: _get_ready(frame))
