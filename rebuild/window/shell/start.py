@@ -107,15 +107,8 @@ def frame_for(path: Path | None, memory: Memory) -> Frame:
 
 
 #: What a page may end in when the file holds what nobody could have entered.
-_STUMBLED = (
-    RebuildError,
-    LookupError,
-    ValueError,
-    TypeError,
-    AttributeError,
-    ArithmeticError,
-    RecursionError,
-)
+_UNREADABLE = (LookupError, ValueError, TypeError, AttributeError, ArithmeticError, RecursionError)
+_STUMBLED = (RebuildError, *_UNREADABLE)
 
 
 def _frame_round(stumbled: Desk, memory: Memory, trouble: Exception) -> Frame:
@@ -159,7 +152,10 @@ def _demo_there(path: Path | None) -> Path | None:
 def _open_first(desk: Desk, memory: Memory, path: Path) -> str:
     """Open a file before there is a window; returns the sentence when it is refused."""
     try:
-        desk.open(path, looked_over=False)
+        try:
+            desk.open(path, looked_over=False)
+        except _UNREADABLE:
+            desk.open(path)
     except RebuildError as trouble:
         return str(trouble)
     memory.opened(path)

@@ -9,7 +9,7 @@ from sqlalchemy import inspect
 from rebuild.errors import BadEntry
 from rebuild.model.records.record import Record
 from rebuild.store.tx import Tx
-from rebuild.work.records.field import Columns
+from rebuild.work.records.field import Columns, Field
 from rebuild.work.records.fields import RECORDS, called, field_of
 
 
@@ -19,12 +19,22 @@ def read_typed(
     """Column values of typed fields. Raises BadEntry or Ambiguous."""
     columns: Columns = {}
     for name, text in typed.items():
-        columns |= field_of(record, name).read(text, unit, decimal_comma=comma)
+        field = field_of(record, name)
+        read = field.read(text, unit, decimal_comma=comma)
+        _refuse_nothing(record, field, read)
+        columns |= read
         if name == "unit" and columns["unit"] not in ("mm", "in"):
             raise BadEntry(
                 "is not a unit the grid shows.", where="Unit", value=text, way_out="Type mm or in."
             )
     return columns
+
+
+def _refuse_nothing(record: str, field: Field, read: Columns) -> None:
+    """A column that must hold something is not emptied."""
+    held = RECORDS[record].table.c
+    if any(value is None and name in held and not held[name].nullable for name, value in read.items()):
+        raise BadEntry("is empty.", where=field.label, way_out=field.help or "Type a number.")
 
 
 def set_columns(row: Record, columns: Columns) -> None:
