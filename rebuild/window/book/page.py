@@ -13,7 +13,6 @@ from PySide6.QtWidgets import (
     QFileDialog,
     QFormLayout,
     QHBoxLayout,
-    QLabel,
     QLineEdit,
     QProgressBar,
     QPushButton,
@@ -29,6 +28,7 @@ from rebuild.store.changed import Changed
 from rebuild.store.reading import reading
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.desk.job import Job, Tell
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.work.book.rows import read_book
 from rebuild.work.machines import rows_tree as tree
@@ -75,7 +75,7 @@ class BookPage(QWidget):
         self.bar = QProgressBar()
         self.bar.setRange(0, 100)
         self.bar.setAccessibleName("How far the book is")
-        self.says = QLabel()
+        self.says = PlainLabel()
         self.says.setWordWrap(True)
         self.holds = PlainTable("What the book will hold", ("Chapter", "Holds"))
         self.job = Job(self)
@@ -101,7 +101,7 @@ class BookPage(QWidget):
         left = QWidget()
         side = QVBoxLayout(left)
         side.setContentsMargins(0, 0, 8, 0)
-        intro = QLabel(
+        intro = PlainLabel(
             "One PDF of everything: identity with its evidence, what was found, decided, made, fitted and proved. "
             "Figures and plots are drawn as lines. A chapter without anything to say is left out."
         )

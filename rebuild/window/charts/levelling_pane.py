@@ -7,7 +7,6 @@ from PySide6.QtWidgets import (
     QCheckBox,
     QComboBox,
     QGridLayout,
-    QLabel,
     QLineEdit,
     QPushButton,
     QSplitter,
@@ -20,6 +19,7 @@ from rebuild.store.changed import Changed
 from rebuild.trade.results.working import joined
 from rebuild.window.charts.settling_picture import SettlingPicture
 from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.words.charts import LevelWay
 from rebuild.work.charts.acts_levelling import LevelEntry, read_level
@@ -41,7 +41,7 @@ class LevellingPane(QWidget):
         self._levels: Levelling | None = None
         self.picture = SettlingPicture()
         self.all_days = QCheckBox("&All days, not only since the last adjustment")
-        self.said = QLabel()
+        self.said = PlainLabel()
         self.said.setWordWrap(True)
         self.way = QComboBox()
         for way in LevelWay:
@@ -54,7 +54,7 @@ class LevellingPane(QWidget):
         self.unit.addItems(list(_UNITS))
         self.instrument = QComboBox()
         self.store = QPushButton("St&ore reading")
-        self.trouble = QLabel()
+        self.trouble = PlainLabel()
         self.trouble.setWordWrap(True)
         self.table = PlainTable("Level readings", _HEADINGS)
         self.table.fit((17, 8, 22, 14, 26, 20))
@@ -80,7 +80,7 @@ class LevellingPane(QWidget):
             ("Adjusted then", self.adjusted),
         )
         for row, (words, widget) in enumerate(named):
-            label = QLabel(words)
+            label = PlainLabel(words)
             label.setBuddy(widget)
             widget.setAccessibleName(words)
             grid.addWidget(label, row, 0)

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence, QShortcut
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QSplitter, QVBoxLayout, QWidget
 
 from rebuild.store.changed import Changed
 from rebuild.window.charts.added import ask_for_test, new_position
 from rebuild.window.charts.panel import PositionPanel
 from rebuild.window.charts.table import ChartTable
 from rebuild.window.desk.desk import Desk
+from rebuild.window.layout.plain import PlainLabel
+from rebuild.words.counted import counted
 from rebuild.work.charts.acts import lay_out
 from rebuild.work.charts.rows import chart, reading_working
 from rebuild.work.charts.rows_tests import LineRow, TestRow
@@ -31,7 +33,7 @@ class TestsPane(QWidget):
         self._where: dict[int, tuple[TestRow, LineRow]] = {}
         self.table = ChartTable(self)
         self.panel = PositionPanel(desk)
-        self.foot = QLabel()
+        self.foot = PlainLabel()
         self._buttons = {
             name: QPushButton(words)
             for name, words in (
@@ -125,7 +127,9 @@ class TestsPane(QWidget):
             made = self._desk.attempt(lambda: lay_out(self._desk.store, machine))
             if made is not None:
                 self._desk.say(
-                    f"{len(made)} tests put on the chart." if made else "They are all on the chart already."
+                    f"{counted(len(made), 'test')} put on the chart."
+                    if made
+                    else "They are all on the chart already."
                 )
 
     def _chosen(self) -> tuple[TestRow, LineRow] | None:
@@ -183,4 +187,7 @@ def _foot(tests: list[TestRow]) -> str:
     )
     edited = sum(line.edited for line in lines)
     own = f", {edited} limits changed here" if edited else ""
-    return f"{len(tests)} tests, {len(lines)} positions: {found} read as found, {after} after{own}."
+    return (
+        f"{counted(len(tests), 'test')}, {counted(len(lines), 'position')}: "
+        f"{found} read as found, {after} after{own}."
+    )

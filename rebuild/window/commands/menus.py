@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QMenu
 
 from rebuild.window.commands.actions import ACTIONS, MENUS, ActionRow
 from rebuild.window.desk.desk import ShowUnit
+from rebuild.window.layout.plain import plain_tip
 
 if TYPE_CHECKING:
     from rebuild.window.shell.frame import Frame
@@ -96,7 +97,7 @@ class Menus(QObject):
         self._recent.clear()
         for path in self._frame.memory.recent():
             action = self._recent.addAction(path.name)
-            action.setToolTip(str(path))
+            action.setToolTip(plain_tip(str(path)))
             action.triggered.connect(lambda _checked=False, chosen=path: self._frame.files.open(chosen))
         if self._recent.isEmpty():
             self._recent.addAction("nothing opened before").setEnabled(False)
@@ -119,4 +120,4 @@ class Menus(QObject):
             action.setEnabled(label is not None)
             shown = label if label is None or len(label) <= 60 else f"{label[:57]}…"
             action.setText(f"&{word} {shown.replace('&', '&&')}" if shown else f"&{word}")
-            action.setToolTip(f"{word} {label}" if label else f"Nothing to {word.lower()}")
+            action.setToolTip(plain_tip(f"{word} {label}") if label else f"Nothing to {word.lower()}")

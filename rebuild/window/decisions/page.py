@@ -3,22 +3,15 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt, QTimer
-from PySide6.QtWidgets import (
-    QComboBox,
-    QHBoxLayout,
-    QLabel,
-    QLineEdit,
-    QPushButton,
-    QSplitter,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLineEdit, QPushButton, QSplitter, QVBoxLayout, QWidget
 
 from rebuild.store.changed import Changed
 from rebuild.window.decisions.rules_dialog import RulesDialog
 from rebuild.window.decisions.tables import PARTS, WideTable, part_row
 from rebuild.window.decisions.weigh_pane import WeighPane
 from rebuild.window.desk.desk import Desk
+from rebuild.window.layout.plain import PlainLabel
+from rebuild.words.counted import counted
 from rebuild.work.decisions.rows_proposals import ToDecide, to_decide
 from rebuild.work.records.rows_settings import verdict_rule
 
@@ -42,7 +35,7 @@ class DecidePage(QWidget):
         self.which = QComboBox(self)
         self.rules_button = QPushButton("Wear &rules…", self)
         self.parts = WideTable("Parts to decide", PARTS, (0, 4), self)
-        self.counts = QLabel(self)
+        self.counts = PlainLabel(self)
         self.weigh = WeighPane(desk, self)
         self._soon = QTimer(self)
         self._compose()
@@ -149,7 +142,7 @@ class DecidePage(QWidget):
         self.parts.plain.fill([part_row(row) for row in shown])
         still_open = sum(1 for row in self._rows.values() if not row.settled)
         self.counts.setText(
-            f"{len(self._rows)} parts with something out or undecided, {still_open} still open"
+            f"{counted(len(self._rows), 'part')} with something out or undecided, {still_open} still open"
         )
         if before is not None and before in self.parts.plain.ids:
             self.parts.choose(before)

@@ -3,15 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import (
-    QDialog,
-    QDialogButtonBox,
-    QHBoxLayout,
-    QLabel,
-    QPushButton,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QDialog, QDialogButtonBox, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from rebuild.errors import RebuildError
 from rebuild.store.changed import Changed
@@ -20,6 +12,7 @@ from rebuild.trade.wear.rules import Criterion
 from rebuild.window.decisions.tables import RULES, WideTable, rule_row
 from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.record_form import RecordForm, fields_named
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.work.decisions.acts_options import set_rule
 from rebuild.work.decisions.rows_proposals import criteria
 
@@ -34,11 +27,11 @@ class RulesDialog(QDialog):
         self.setWindowTitle("Wear rules")
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self.table = WideTable("Wear rules", RULES, (4,), self)
-        self.about = QLabel(self)
+        self.about = PlainLabel(self)
         self.form = RecordForm(desk, fields_named("wear_rule", ("good", "rework", "left_out", "note")), self)
         self.store_button = QPushButton("&Store my limits", self)
         self.own_button = QPushButton("&Back to the rule's own", self)
-        self._said = QLabel(self)
+        self._said = PlainLabel(self)
         self._compose()
         self.table.selectionModel().selectionChanged.connect(lambda *_: self._show())
         self.store_button.clicked.connect(self.store)

@@ -8,7 +8,6 @@ from PySide6.QtWidgets import (
     QComboBox,
     QHBoxLayout,
     QHeaderView,
-    QLabel,
     QLineEdit,
     QPushButton,
     QTableView,
@@ -20,6 +19,8 @@ from rebuild.store.changed import Changed
 from rebuild.window.desk.desk import Desk
 from rebuild.window.fits.lines import WIDTHS, FitLine, line_of
 from rebuild.window.fits.model import FitModel
+from rebuild.window.layout.plain import PlainLabel
+from rebuild.words.counted import counted
 from rebuild.work.fits import rows as fits
 from rebuild.work.fits.rows import FitState
 from rebuild.work.fits.rows_touched import touched
@@ -44,7 +45,7 @@ class FitList(QWidget):
         self.order = QComboBox(self)
         self.new_button = QPushButton("&New fit…", self)
         self.table = QTableView(self)
-        self.counts = QLabel(self)
+        self.counts = PlainLabel(self)
         self._compose()
         self._wire()
 
@@ -164,7 +165,7 @@ class FitList(QWidget):
 
     def _count(self) -> None:
         parts = [
-            f"{self.model.count(lambda _line: True)} fits",
+            counted(self.model.count(lambda _line: True), "fit"),
             f"{self.model.count(lambda line: line.stale)} stale",
         ]
         parts += [

@@ -11,7 +11,6 @@ from PySide6.QtWidgets import (
     QDialog,
     QDialogButtonBox,
     QFrame,
-    QLabel,
     QPushButton,
     QScrollArea,
     QVBoxLayout,
@@ -21,6 +20,7 @@ from PySide6.QtWidgets import (
 from rebuild.errors import RebuildError
 from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.record_form import RecordForm
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.work.records.field import Field
 
 WIDTH_OF_COLUMN = 390
@@ -56,7 +56,7 @@ class AddDialog(QDialog):
         self.setWindowTitle(adding.title)
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self.form = RecordForm(desk, [*adding.fields, *adding.further], self, most_columns=2)
-        self._said = QLabel(self)
+        self._said = PlainLabel(self)
         self._said.setWordWrap(True)
         self._said.setAccessibleName("Message")
         self._said.hide()
@@ -64,7 +64,7 @@ class AddDialog(QDialog):
         self._begin()
 
     def _build(self) -> None:
-        under = QLabel(self.adding.under, self)
+        under = PlainLabel(self.adding.under, self)
         under.setVisible(bool(self.adding.under))
         scroll = QScrollArea(self)
         scroll.setWidget(self.form)

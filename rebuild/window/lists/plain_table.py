@@ -7,6 +7,8 @@ from collections.abc import Sequence
 from PySide6.QtCore import QAbstractTableModel, QModelIndex, QPersistentModelIndex, Qt
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
 
+from rebuild.window.layout.plain import plain_tip
+
 AnyIndex = QModelIndex | QPersistentModelIndex
 NOWHERE = QModelIndex()
 
@@ -45,8 +47,12 @@ class PlainModel(QAbstractTableModel):
         return 0 if parent.isValid() else len(self._headings)
 
     def data(self, index: AnyIndex, role: int = Qt.ItemDataRole.DisplayRole) -> str | None:
-        if role in (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.ToolTipRole) and index.isValid():
+        if not index.isValid():
+            return None
+        if role == Qt.ItemDataRole.DisplayRole:
             return self._rows[index.row()][index.column()]
+        if role == Qt.ItemDataRole.ToolTipRole:
+            return plain_tip(self._rows[index.row()][index.column()])
         return None
 
     def headerData(

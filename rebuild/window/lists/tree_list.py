@@ -9,12 +9,13 @@ from PySide6.QtGui import QIcon
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QHeaderView,
-    QLabel,
     QTreeWidget,
     QTreeWidgetItem,
     QVBoxLayout,
     QWidget,
 )
+
+from rebuild.window.layout.plain import PlainLabel, plain_tip
 
 #: Where a line keeps what it stands for.
 KEY = Qt.ItemDataRole.UserRole
@@ -66,9 +67,9 @@ def line(
         item.setIcon(icon_at, icon)
     item.setData(0, KEY, key)
     for column, text in enumerate(words):
-        item.setToolTip(column, text)
+        item.setToolTip(column, plain_tip(text))
     if tip:
-        item.setToolTip(0, tip)
+        item.setToolTip(0, plain_tip(tip))
     return item
 
 
@@ -78,7 +79,7 @@ def titled(title: str, widget: QWidget) -> QWidget:
     layout = QVBoxLayout(box)
     layout.setContentsMargins(0, 0, 0, 0)
     layout.setSpacing(3)
-    heading = QLabel(title)
+    heading = PlainLabel(title)
     font = heading.font()
     font.setBold(True)
     heading.setFont(font)

@@ -9,7 +9,6 @@ from PySide6.QtWidgets import (
     QAbstractItemView,
     QCheckBox,
     QHBoxLayout,
-    QLabel,
     QLineEdit,
     QPlainTextEdit,
     QPushButton,
@@ -23,6 +22,7 @@ from rebuild.errors import RebuildError
 from rebuild.store.changed import Changed
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.ink.shapes import shape_for, shape_icon
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.tree_list import KEY, line, tree_list
 from rebuild.words.log import QuestionState
 from rebuild.work.log.acts import answer, ask
@@ -49,7 +49,7 @@ class QuestionsPage(QWidget):
         self._new.setAccessibleName("New question")
         self._open_only = QCheckBox("&Open only")
         self.list = tree_list("Questions", _COLUMNS, banded=True, widths=_WIDTHS)
-        self._whole = QLabel()
+        self._whole = PlainLabel()
         self._whole.setWordWrap(True)
         self._answer = QPlainTextEdit()
         self._answer.setAccessibleName("Answer")
@@ -91,7 +91,7 @@ class QuestionsPage(QWidget):
         form.addLayout(row)
         kept = QVBoxLayout(self._kept_box)
         kept.setContentsMargins(0, 4, 0, 0)
-        kept.addWidget(QLabel("Entries kept from being lost"))
+        kept.addWidget(PlainLabel("Entries kept from being lost"))
         kept.addWidget(self.kept)
         kept.addWidget(self._settle, 0, Qt.AlignmentFlag.AlignLeft)
         whole = QSplitter(Qt.Orientation.Vertical)

@@ -12,7 +12,6 @@ from PySide6.QtWidgets import (
     QFileDialog,
     QFrame,
     QHBoxLayout,
-    QLabel,
     QPushButton,
     QScrollArea,
     QSplitter,
@@ -25,10 +24,12 @@ from rebuild.store.changed import Changed
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.exchange.sheet_saving import save_sheet
 from rebuild.window.forms.edit_form import EditForm
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.window.lists.shared_columns import SharedColumns
 from rebuild.window.lubrication.map_view import MapView
 from rebuild.window.lubrication.new_point import new_point, offer_duties
+from rebuild.words.counted import counted
 from rebuild.words.lubrication import FlowProof
 from rebuild.work.editing.acts import remove
 from rebuild.work.lubrication.acts import fill_first, prove_flow, put_on_map
@@ -54,7 +55,7 @@ class LubricationPage(QWidget):
         self.map = MapView()
         self.form = EditForm(desk, "oil_point", self, most_columns=2)
         offer_duties(self.form)
-        self.findings = QLabel()
+        self.findings = PlainLabel()
         self.findings.setWordWrap(True)
         self.lacking = QCheckBox("&Only where oil was not seen")
         self.buttons = {
@@ -268,6 +269,8 @@ def _findings(card: OilCard) -> str:
     waits = sum(row.lacks and row.task_open for row in card.rows)
     held = f"; {waits} of them hold up a step that would hide them" if waits else ""
     lines.append(
-        f"{len(card.rows)} points, oil not seen at {lacking}{held}." if card.rows else "No oil points yet."
+        f"{counted(len(card.rows), 'point')}, oil not seen at {lacking}{held}."
+        if card.rows
+        else "No oil points yet."
     )
     return "\n".join(lines)

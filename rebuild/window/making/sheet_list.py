@@ -8,7 +8,6 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QHeaderView,
-    QLabel,
     QLineEdit,
     QPushButton,
     QTreeWidget,
@@ -18,6 +17,8 @@ from PySide6.QtWidgets import (
 )
 
 from rebuild.window.ink.shapes import Shape, shape_icon
+from rebuild.window.layout.plain import PlainLabel, plain_tip
+from rebuild.words.counted import counted
 from rebuild.work.making.rows import SheetRow, SheetState
 
 _ID = Qt.ItemDataRole.UserRole
@@ -62,7 +63,7 @@ class SheetList(QWidget):
         self.tree.setHeaderHidden(True)
         self.new_button = QPushButton("&New sheet for the chosen part", self)
         self.new_button.setToolTip("Filled with all that is known: mates, limits, steps, tools")
-        self.about = QLabel(self)
+        self.about = PlainLabel(self)
         self.about.setWordWrap(True)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
@@ -114,7 +115,7 @@ class SheetList(QWidget):
                 self._put(state, own)
         self.tree.expandAll()
         stale = sum(bool(row.stale) for row in self._rows.values())
-        self.about.setText(f"{len(self._rows)} sheets" + (f", {stale} stale" if stale else ""))
+        self.about.setText(f"{counted(len(self._rows), 'sheet')}" + (f", {stale} stale" if stale else ""))
         self._filling = False
         kept = self._item(key) if key is not None else None
         first = self.tree.topLevelItem(0)
@@ -137,7 +138,7 @@ class SheetList(QWidget):
             item = QTreeWidgetItem([row.title, STALE if row.stale else ""])
             item.setIcon(0, shape_icon(MARKS[state]))
             item.setData(0, _ID, row.id)
-            item.setToolTip(0, "\n".join((row.title, row.shape.value, *row.waits, *row.stale)))
+            item.setToolTip(0, plain_tip("\n".join((row.title, row.shape.value, *row.waits, *row.stale))))
             head.addChild(item)
 
     def _current(self, item: QTreeWidgetItem | None) -> None:

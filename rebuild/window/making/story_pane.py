@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from PySide6.QtWidgets import QLabel, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QSplitter, QVBoxLayout, QWidget
 
 from rebuild.errors import NotThere
 from rebuild.window.desk.desk import Desk
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.work.making.rows_story import PartStory, part_story
 from rebuild.work.records.rows_settings import verdict_rule
@@ -24,7 +25,7 @@ class StoryPane(QWidget):
         self._desk = desk
         self._part: int | None = None
         self.told: PartStory | None = None
-        self.about = QLabel(self)
+        self.about = PlainLabel(self)
         self.about.setWordWrap(True)
         self.features = PlainTable("Features from as found to as made", FEATURES, self)
         self.features.fit(FEATURE_WIDTHS)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtGui import QPalette
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QStackedWidget, QVBoxLayout, QWidget
 
 from rebuild.errors import NotThere
 from rebuild.store.changed import Changed
@@ -11,6 +11,7 @@ from rebuild.trade.results.working import Working
 from rebuild.window.commands.pages import WORKING, Slot
 from rebuild.window.desk.desk import Desk
 from rebuild.window.layout.page_row import PageRow
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.parts.fields_leaf import FieldsLeaf
 from rebuild.window.parts.leaf import TableLeaf
 from rebuild.work.records.rows import card
@@ -39,7 +40,7 @@ class DetailsPane(QWidget):
         self._desk = desk
         self._made: dict[str, QWidget] = {}
         self._again = False
-        self._title = QLabel(self)
+        self._title = PlainLabel(self)
         self._title.setAccessibleName("What the details are of")
         self._title.setForegroundRole(QPalette.ColorRole.PlaceholderText)
         self.leaves = PageRow("Leaves of the details", self)

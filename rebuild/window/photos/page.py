@@ -11,7 +11,6 @@ from PySide6.QtWidgets import (
     QComboBox,
     QFileDialog,
     QHBoxLayout,
-    QLabel,
     QLineEdit,
     QListView,
     QPushButton,
@@ -23,8 +22,10 @@ from PySide6.QtWidgets import (
 from rebuild.errors import RebuildError
 from rebuild.store.changed import Changed
 from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.photos.sheet import PhotoSheet
 from rebuild.window.photos.thumbs import ROW, SIDE, ThumbModel
+from rebuild.words.counted import counted
 from rebuild.words.photos import MarkKind, PhotoPhase
 from rebuild.work.editing.acts import edit, remove
 from rebuild.work.photos.acts import ENDINGS, About, mark_photo, photos_in, sort_photos, take_in
@@ -57,7 +58,7 @@ class PhotosPage(QWidget):
         self.proves = QLineEdit()
         self.proves.setAccessibleName("What it shows")
         self.proves.setPlaceholderText("what it shows")
-        self.about = QLabel()
+        self.about = PlainLabel()
         self.about.setWordWrap(True)
         self._lay_out()
         self._make_actions()
@@ -88,7 +89,7 @@ class PhotosPage(QWidget):
         side.addLayout(top)
         side.addWidget(self.list)
         marking = QHBoxLayout()
-        marking.addWidget(QLabel("Mark"))
+        marking.addWidget(PlainLabel("Mark"))
         marking.addWidget(self.tool)
         marking.addWidget(self.words)
         body = QVBoxLayout(right)
@@ -229,7 +230,7 @@ class PhotosPage(QWidget):
         )
         if done is None:
             return
-        words = f"{len(done.added)} photos taken in"
+        words = f"{counted(len(done.added), 'photo')} taken in"
         if done.already:
             words += f", {len(done.already)} were there already"
         how = Say.TROUBLE if done.refused else Say.DONE

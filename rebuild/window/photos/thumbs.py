@@ -18,6 +18,7 @@ from PySide6.QtCore import (
 from PySide6.QtGui import QColor, QImage, QImageReader, QPixmap, QPixmapCache
 
 from rebuild.window.ink import theme
+from rebuild.window.layout.plain import plain_tip
 from rebuild.work.photos.rows import PhotoRow
 
 Index = QModelIndex | QPersistentModelIndex
@@ -65,9 +66,10 @@ class ThumbModel(QAbstractListModel):
             return photo.about or (f"{photo.taken_at:%Y-%m-%d %H:%M}" if photo.taken_at else photo.file_name)
         if role == Qt.ItemDataRole.ToolTipRole or role == Qt.ItemDataRole.AccessibleTextRole:
             taken = f"{photo.taken_at:%Y-%m-%d %H:%M}" if photo.taken_at else "no date"
-            return "\n".join(
+            told = "\n".join(
                 filter(None, (photo.about, photo.proves, f"{photo.phase.value}, {taken}", photo.file_name))
             )
+            return plain_tip(told) if role == Qt.ItemDataRole.ToolTipRole else told
         if role == Qt.ItemDataRole.DecorationRole:
             return self._picture(photo)
         return photo if role == ROW else None

@@ -8,9 +8,10 @@ from enum import Enum
 
 from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtGui import QKeySequence, QShortcut
-from PySide6.QtWidgets import QCheckBox, QComboBox, QLabel, QLineEdit, QToolButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QCheckBox, QComboBox, QLineEdit, QToolButton, QVBoxLayout, QWidget
 
 from rebuild.trade.limits.judgement import Verdict
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.layout.two_rows import TwoRows
 from rebuild.words.decisions import Decision
 from rebuild.words.readings import STAGES, Stage
@@ -57,7 +58,7 @@ class FilterBar(QWidget):
         self.all = QToolButton()
         self.all.setText("Show all")
         self.all.setToolTip("Take every filter off")
-        self.count = QLabel()
+        self.count = PlainLabel()
         self._typing = QTimer(self)
         self._typing.setSingleShot(True)
         self._typing.setInterval(_TYPING_MS)

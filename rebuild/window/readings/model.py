@@ -17,6 +17,7 @@ from rebuild.trade.limits.uncertainty import InstrumentLimit
 from rebuild.trade.limits.verdict import Rule
 from rebuild.window.desk.desk import Desk
 from rebuild.window.ink import theme
+from rebuild.window.layout.plain import plain_tip
 from rebuild.window.readings import touched
 from rebuild.window.readings.columns import ALIGNMENTS, HEADINGS, Column, stage_of
 from rebuild.window.readings.runs import runs
@@ -258,7 +259,7 @@ class GridModel(QAbstractTableModel):
             return self._faint if shown.faint >> column & 1 else None
         if role == _EDIT:
             return self._drafts.get((key, column)) or edit_text(shown.row, column)
-        return tip(shown, column) if role == _TIP else spoken(shown, column)
+        return plain_tip(tip(shown, column)) if role == _TIP else spoken(shown, column)
 
     def headerData(self, section: int, orientation: Qt.Orientation, role: int = _DISPLAY) -> object:
         if orientation is Qt.Orientation.Horizontal:

@@ -7,7 +7,6 @@ from PySide6.QtWidgets import (
     QComboBox,
     QFrame,
     QHBoxLayout,
-    QLabel,
     QLineEdit,
     QPushButton,
     QScrollArea,
@@ -21,10 +20,12 @@ from rebuild.trade.results.working import joined
 from rebuild.trade.sizes.amounts import show_minutes
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.forms.edit_form import EditForm
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.window.lists.shared_columns import SharedColumns
 from rebuild.window.run_in.heat_picture import HeatPicture
 from rebuild.window.run_in.new_check import new_step
+from rebuild.words.counted import counted
 from rebuild.words.run_in import RunState
 from rebuild.work.editing.acts import remove
 from rebuild.work.run_in.acts import end_step, lay_out_run, read_bearing
@@ -43,14 +44,14 @@ class StepsPane(QWidget):
         self.table = PlainTable("Run-in steps", _HEADINGS)
         SharedColumns(self.table, (24, 9, 7, 8, 8, 24), (4, 0, 0, 0, 0, 5))
         self.picture = HeatPicture()
-        self.said = QLabel()
+        self.said = PlainLabel()
         self.said.setWordWrap(True)
         self.form = EditForm(desk, "run_step", self, most_columns=1)
         self.slowest, self.top = QLineEdit(), QLineEdit()
         self.bearing = QComboBox()
         self.bearing.setEditable(True)
         self.minute, self.celsius = QLineEdit(), QLineEdit()
-        self.trouble = QLabel()
+        self.trouble = PlainLabel()
         self.trouble.setWordWrap(True)
         self.buttons = {
             name: QPushButton(words)
@@ -70,7 +71,7 @@ class StepsPane(QWidget):
     def _lay_out(self) -> None:
         plan = QHBoxLayout()
         for words, edit in (("Slowest", self.slowest), ("Top speed, rpm", self.top)):
-            label = QLabel(words)
+            label = PlainLabel(words)
             label.setBuddy(edit)
             edit.setAccessibleName(words)
             edit.setFixedWidth(70)
@@ -82,7 +83,7 @@ class StepsPane(QWidget):
         entry = QHBoxLayout()
         named = (("Bearing", self.bearing, 3), ("Minute", self.minute, 1), ("Temperature", self.celsius, 1))
         for words, widget, share in named:
-            label = QLabel(words)
+            label = PlainLabel(words)
             label.setBuddy(widget)
             widget.setAccessibleName(words)
             entry.addWidget(label)
@@ -175,7 +176,7 @@ class StepsPane(QWidget):
             )
         )
         if made:
-            self._desk.say(f"{len(made)} steps laid out.")
+            self._desk.say(f"{counted(len(made), 'step')} laid out.")
             self.table.choose(made[0])
 
     def enter(self) -> None:

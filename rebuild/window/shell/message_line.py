@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QGuiApplication, QPainter, QPaintEvent, QPalette
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QSizePolicy, QToolButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QToolButton, QVBoxLayout, QWidget
 
 from rebuild.store.changed import Changed
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.ink.shapes import Shape, ShapeMark
+from rebuild.window.layout.plain import PlainLabel, plain_tip
 from rebuild.work.records.rows import kept_entries
 
 
@@ -21,7 +22,7 @@ class MessageLine(QWidget):
         super().__init__(parent)
         self._desk = desk
         self._troubles: list[str] = []
-        self._said = QLabel(self)
+        self._said = PlainLabel(self)
         self._said.setAccessibleName("Last message")
         self._said.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
         self._said.setTextFormat(Qt.TextFormat.PlainText)
@@ -67,7 +68,7 @@ class MessageLine(QWidget):
             self._show_trouble()
         else:
             self._said.setText(sentence)
-            self._said.setToolTip(sentence)
+            self._said.setToolTip(plain_tip(sentence))
         self._count_kept()
 
     def _next_trouble(self) -> None:
@@ -111,11 +112,11 @@ class TroubleStrip(QWidget):
         self.setBackgroundRole(QPalette.ColorRole.AlternateBase)
         mark = ShapeMark(Shape.CAUTION, self)
         mark.setAccessibleName("Trouble")
-        self.text = QLabel(self)
+        self.text = PlainLabel(self)
         self.text.setWordWrap(True)
         self.text.setTextFormat(Qt.TextFormat.PlainText)
         self.text.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
-        self._more = QLabel(self)
+        self._more = PlainLabel(self)
         self.copy = self._button("Copy", "Copy the sentence")
         self.dismiss = self._button("Dismiss", "Dismiss the message")
         self.copy.clicked.connect(lambda: QGuiApplication.clipboard().setText(self.text.text()))

@@ -8,7 +8,6 @@ from PySide6.QtWidgets import (
     QDialog,
     QDialogButtonBox,
     QFormLayout,
-    QLabel,
     QLineEdit,
     QListWidget,
     QListWidgetItem,
@@ -20,6 +19,7 @@ from rebuild.errors import RebuildError
 from rebuild.trade.results.cautions import caution, suggest, topics
 from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.record_card import edit_record
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.steps.acts import take
 from rebuild.window.steps.ways_out_row import WaysOutRow
 from rebuild.words.steps import LinkKind
@@ -48,7 +48,7 @@ class BeforeDialog(QDialog):
         self.kind.addItem("done while it is still off", LinkKind.WHILE_OFF)
         self._list = QListWidget()
         self._list.setAccessibleName("Steps that must come first")
-        self._trouble = QLabel()
+        self._trouble = PlainLabel()
         self._trouble.setWordWrap(True)
         self.ways = WaysOutRow(self)
         self.ways.taken.connect(self._follow)
@@ -58,7 +58,7 @@ class BeforeDialog(QDialog):
         close = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
         close.rejected.connect(self.reject)
         close.button(QDialogButtonBox.StandardButton.Close).setAutoDefault(False)
-        heading = QLabel(f"Before “{row.title}” these must be done:")
+        heading = PlainLabel(f"Before “{row.title}” these must be done:")
         heading.setWordWrap(True)
         layout = QVBoxLayout(self)
         for widget in (heading, self._find, self._list, self.kind, self._trouble, self.ways, close):
@@ -148,7 +148,7 @@ class PickDialog(QDialog):
         self.choice.setAccessibleName(title)
         for words, key in choices:
             self.choice.addItem(words, key)
-        self.about = QLabel()
+        self.about = PlainLabel()
         self.about.setWordWrap(True)
         self.detail = QLineEdit()
         form = QFormLayout(self)

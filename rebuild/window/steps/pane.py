@@ -7,12 +7,13 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QPoint, Qt, QTimer
 from PySide6.QtGui import QAction, QKeySequence, QPalette
-from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QLabel, QLineEdit, QMenu, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QLineEdit, QMenu, QVBoxLayout, QWidget
 
 from rebuild.errors import RebuildError
 from rebuild.store.changed import Changed
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.layout.elided_label import ElidedLabel
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.steps import acts
 from rebuild.window.steps.acts import take
 from rebuild.window.steps.constraint_dialog import new_constraint
@@ -46,7 +47,7 @@ class TaskList(QWidget):
         self.model = StepModel(self)
         self.view = step_view(self.model)
         self._heading = ElidedLabel(where=Qt.TextElideMode.ElideRight)
-        self._counted = QLabel()
+        self._counted = PlainLabel()
         self._open_only = QCheckBox("&Open steps only")
         self._new = QLineEdit()
         self.panel = TickPanel()

@@ -10,7 +10,6 @@ from PySide6.QtWidgets import (
     QComboBox,
     QHBoxLayout,
     QInputDialog,
-    QLabel,
     QListWidget,
     QListWidgetItem,
     QPushButton,
@@ -25,12 +24,14 @@ from rebuild.store.changed import Changed
 from rebuild.trade.geometry.straightness import Reference
 from rebuild.trade.sizes.show import exact_text
 from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.ruled import ruled
 from rebuild.window.surveys.curves import Curves
 from rebuild.window.surveys.keeping import KeepingDelegate
 from rebuild.window.surveys.model import RunModel
 from rebuild.window.surveys.new_survey import SurveyDialog
 from rebuild.window.surveys.results import Results
+from rebuild.words.counted import counted
 from rebuild.words.surveys import BY_STEPS
 from rebuild.work.editing.acts import remove
 from rebuild.work.records.rows_settings import verdict_rule
@@ -64,7 +65,7 @@ class SurveyPage(QWidget):
         self.table.horizontalHeader().setDefaultSectionSize(78)
         self.table.verticalHeader().setDefaultSectionSize(24)
         self.table.setItemDelegate(KeepingDelegate(self.table))
-        self.heading = QLabel()
+        self.heading = PlainLabel()
         self.heading.setWordWrap(True)
         self.curves = Curves()
         self.results = Results()
@@ -89,7 +90,7 @@ class SurveyPage(QWidget):
         for name in ("new", "setup", "line", "remove"):
             side.addWidget(self._buttons[name])
         row = QHBoxLayout()
-        for widget in (QLabel("Against"), self.reference, self.two_runs):
+        for widget in (PlainLabel("Against"), self.reference, self.two_runs):
             row.addWidget(widget)
         row.addStretch(1)
         row.addWidget(self._buttons["working"])
@@ -223,7 +224,8 @@ class SurveyPage(QWidget):
             return
         texts = self.model.texts_of(index.column())[: index.row()] + rows
         self._desk.attempt(
-            lambda: enter_run(self._desk.store, key[0], texts, key[1]), f"{len(rows)} readings stored."
+            lambda: enter_run(self._desk.store, key[0], texts, key[1]),
+            f"{counted(len(rows), 'reading')} stored.",
         )
 
     def new_survey(self) -> None:

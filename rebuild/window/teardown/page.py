@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence, QShortcut
-from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QPushButton, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QComboBox, QHBoxLayout, QPushButton, QSplitter, QVBoxLayout, QWidget
 
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.forms.add_dialog import AddDialog, Adding
 from rebuild.window.forms.edit_form import EditForm
 from rebuild.window.forms.record_form import fields_named
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.layout.views import Views
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.window.teardown.back_pane import BackPane
@@ -38,7 +39,7 @@ class TeardownPage(LivePage):
         self._rows: list[RemovalRow] = []
         self.groups = QComboBox(self)
         self.attempts = QComboBox(self)
-        self.counts = QLabel(self)
+        self.counts = PlainLabel(self)
         self.next_attempt = QPushButton("Taken down &again", self)
         self.log = PlainTable("Removal log, first off first", _COLUMNS, self)
         self.off = OffLine(desk, self)

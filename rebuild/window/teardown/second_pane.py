@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from rebuild.window.desk.desk import Desk
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.words.steps import LinkAnswer
 from rebuild.work.refit import acts_proposals as proposals
@@ -19,7 +20,7 @@ class SecondPane(QWidget):
         self._desk = desk
         self._found: SecondTeardown | None = None
         self._open: list[Proposal] = []
-        self.heading = QLabel(self)
+        self.heading = PlainLabel(self)
         self.proposals = PlainTable("Proposed links", ("Goes on first", "Then", "Why", "Answer"), self)
         self.differences = PlainTable("What differs", ("Part", "What", "Last time", "This time"), self)
         self.accept_button = QPushButton("&Accept the link", self)

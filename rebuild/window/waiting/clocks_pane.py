@@ -5,10 +5,11 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Callable
 
-from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QLineEdit, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
 from rebuild.errors import RebuildError
 from rebuild.window.desk.desk import Desk
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.window.waiting.listed import Listed
 from rebuild.words.waiting import ClockKind
@@ -28,7 +29,7 @@ class ClocksPane(QWidget):
         self.kind = QComboBox(self)
         self.what, self.soonest, self.latest = QLineEdit(self), QLineEdit(self), QLineEdit(self)
         self.start_button = QPushButton("&Start", self)
-        self.said = QLabel(self)
+        self.said = PlainLabel(self)
         self.list = Listed(
             desk, "clock", "Clocks, those to be seen to first", _COLUMNS, _WIDTHS, self._line(), self
         )

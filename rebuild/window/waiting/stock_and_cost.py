@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.add_dialog import AddDialog, Adding
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.window.waiting.listed import Listed
 from rebuild.work.records.fields import FIELDS
@@ -70,7 +71,7 @@ class CostPane(QWidget):
             table.fit((30, 12, 12, 10))
             table.setAlternatingRowColors(True)
             row.addWidget(table)
-        note = QLabel(
+        note = PlainLabel(
             "Orders and work sent out, in the file's own money. Hours come from the bench log; what was not split "
             "over subassemblies or parts stands last.",
             self,

@@ -7,11 +7,12 @@ from collections.abc import Callable
 
 from PySide6.QtCore import QEvent
 from PySide6.QtGui import QPalette
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
 
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.ink import theme
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.where_was_i import lines
 from rebuild.window.where_was_i.end_strip import EndStrip
 from rebuild.window.where_was_i.section import Lead, Line, Section
@@ -46,7 +47,7 @@ class WherePage(LivePage):
         super().__init__(desk, "Where was I", _WATCHED, parent)
         self._now = now
         self.found: ReEntry | None = None
-        self.title = QLabel(self)
+        self.title = PlainLabel(self)
         self.sections = {name: Section(name, self) for name, *_ in _SECTIONS}
         self.end = EndStrip(desk, now, self)
         self._compose()

@@ -19,6 +19,7 @@ from rebuild.trade.charts.geometry_tests import GeometryTest, Limit, Position, l
 from rebuild.trade.sizes.amounts import parse_celsius
 from rebuild.trade.sizes.quantity import Size, parse_length
 from rebuild.words.charts import ChartStage, LimitLength, LimitSign, LimitStatus
+from rebuild.words.counted import counted
 from rebuild.work.charts import rules
 from rebuild.work.readings.rules_plausible import Expected, refuse_implausible
 from rebuild.work.records.columns import read_typed, set_columns
@@ -66,7 +67,7 @@ def lay_out(store: Store, machine_id: int, keys: Sequence[str] | None = None) ->
             before = there.get(test.after)
             if before is not None and there[test.key].id in made:
                 there[test.key].after_id = before.id
-        tx.subject = f"{len(made)} tests of a {machine.kind.value}"
+        tx.subject = f"{counted(len(made), 'test')} of a {machine.kind.value}"
         return made
 
 

@@ -11,6 +11,7 @@ from rebuild.trade.limits.spec_entry import parse_spec
 from rebuild.trade.sizes.amounts import parse_celsius
 from rebuild.trade.sizes.quantity import FACTORS
 from rebuild.trade.sizes.reread import lengths_again, mean_and_spread, near, repeats_again
+from rebuild.words.counted import counted
 
 
 def units(raw: sqlite3.Connection) -> Iterator[str]:
@@ -59,7 +60,7 @@ def sizes_of_readings(raw: sqlite3.Connection) -> Iterator[str]:
             continue
         _mean, spread_again = mean_and_spread(sizes)
         if len(sizes) != repeats:
-            yield f"{where} is {len(sizes)} repeats, but {repeats} are stored."
+            yield f"{where} is {counted(len(sizes), 'repeat')}, but {repeats} are stored."
         if (spread is None) != (spread_again is None) or (
             spread is not None and spread_again is not None and not near(spread, spread_again)
         ):

@@ -17,6 +17,7 @@ from rebuild.trade.sizes.amounts import parse_celsius
 from rebuild.trade.sizes.quantity import Size, parse_repeats
 from rebuild.trade.sizes.reread import mean_and_spread
 from rebuild.trade.sizes.show import show_typed
+from rebuild.words.counted import counted
 from rebuild.work.readings.entry import Entry as Entry, Pasted as Pasted, Taken as Taken
 from rebuild.work.readings.rules_plausible import Expected, refuse_implausible
 from rebuild.work.records.field import whole
@@ -170,5 +171,5 @@ def paste_readings(store: Store, cells: Sequence[Pasted], *, confirmed: bool = F
             rows.append(_row(cell.entry, cell.typed.strip(), sizes, value))
         if rows:
             tx.connection.execute(_INTO, rows)
-        tx.subject = f"of {len(rows)} readings"
+        tx.subject = f"of {counted(len(rows), 'reading')}"
     return len(rows)
