@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Protocol, cast, runtime_checkable
 
 from PySide6.QtCore import Qt, QTimer
-from PySide6.QtGui import QAction, QCloseEvent, QDragEnterEvent, QDropEvent, QKeySequence
+from PySide6.QtGui import QAction, QCloseEvent, QDragEnterEvent, QDropEvent
 from PySide6.QtWidgets import QApplication, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
 
 from rebuild.store.changed import Changed
@@ -70,9 +70,6 @@ class Frame(QMainWindow):
         self._made: dict[str, QWidget] = {}
         self._page = ""
         self.header = Header(desk, self)
-        self.header.pages.offer(
-            [(page.key, page.name, f"{page.help}{_key(place)}") for place, page in enumerate(self.pages, 1)]
-        )
         self.messages = MessageLine(desk, self)
         self.start = StartPage(memory, self)
         self.stack = QStackedWidget(self)
@@ -282,10 +279,6 @@ class Frame(QMainWindow):
         self.remember()
         self.desk.close()
         super().closeEvent(event)
-
-
-def _key(place: int) -> str:
-    return f" ({QKeySequence(f'Ctrl+{place}').toString()})" if place < 10 else ""
 
 
 def _within(widget: QWidget, pane: QWidget) -> bool:

@@ -7,9 +7,11 @@ from PySide6.QtGui import QPainter, QPaintEvent, QPalette, QResizeEvent
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QSizePolicy, QWidget
 
 from rebuild.store.changed import Changed
+from rebuild.window.commands.groups import GROUPS
+from rebuild.window.commands.pages import present_pages
 from rebuild.window.desk.desk import Desk, ShowUnit
-from rebuild.window.layout.page_row import PageRow
 from rebuild.window.layout.plain import PlainLabel, plain_tip
+from rebuild.window.shell.page_chooser import PageChooser
 from rebuild.words.counted import counted
 from rebuild.work.machines import rows_tree as tree
 
@@ -32,7 +34,7 @@ class Header(QWidget):
         self.machines.setMinimumContentsLength(SHORTEST_NAME)
         self.machines.setMaximumWidth(WIDEST)
         self.machines.setSizePolicy(QSizePolicy.Policy.MinimumExpanding, QSizePolicy.Policy.Fixed)
-        self.pages = PageRow("Pages", self)
+        self.pages = PageChooser(GROUPS, present_pages(), self)
         self.units = QComboBox(self)
         self.units.setAccessibleName("Lengths shown")
         self.units.setToolTip("The unit lengths are shown in; nothing stored changes with it")
