@@ -120,7 +120,6 @@ class BookPage(QWidget):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(8, 8, 8, 8)
         layout.addWidget(whole)
-        self.holds.fit((34, 20))
 
     def _wire(self) -> None:
         self.choose.clicked.connect(self._choose)

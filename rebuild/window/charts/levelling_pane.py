@@ -57,7 +57,6 @@ class LevellingPane(QWidget):
         self.trouble = PlainLabel()
         self.trouble.setWordWrap(True)
         self.table = PlainTable("Level readings", _HEADINGS)
-        self.table.fit((17, 8, 22, 14, 26, 20))
         self.working = QPushButton("&Working")
         self.strike = QPushButton("Remove &reading")
         self._lay_out()

@@ -40,7 +40,6 @@ class PositionPanel(QWidget):
         self.verdict.setWordWrap(True)
         self.entry = ReadingEntry(desk)
         self.readings = PlainTable("Readings of this position", _READINGS)
-        self.readings.fit((17, 9, 24, 8, 22, 12))
         self.readings.setMinimumHeight(66)
         self.limit = LimitForm(desk)
         self._lay_out()

@@ -34,7 +34,7 @@ class DecidePage(QWidget):
         self.search = QLineEdit(self)
         self.which = QComboBox(self)
         self.rules_button = QPushButton("Wear &rules…", self)
-        self.parts = WideTable("Parts to decide", PARTS, (0, 4), self)
+        self.parts = WideTable("Parts to decide", PARTS, self, sortable=True)
         self.counts = PlainLabel(self)
         self.weigh = WeighPane(desk, self)
         self._soon = QTimer(self)

@@ -26,7 +26,7 @@ class RulesDialog(QDialog):
         self._rules: tuple[Criterion, ...] = ()
         self.setWindowTitle("Wear rules")
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        self.table = WideTable("Wear rules", RULES, (4,), self)
+        self.table = WideTable("Wear rules", RULES, self)
         self.about = PlainLabel(self)
         self.form = RecordForm(desk, fields_named("wear_rule", ("good", "rework", "left_out", "note")), self)
         self.store_button = QPushButton("&Store my limits", self)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QHBoxLayout, QHeaderView, QPushButton, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QSplitter, QVBoxLayout, QWidget
 
 from rebuild.errors import NotThere, RebuildError
 from rebuild.trade.wear.facts import Proposal
@@ -48,10 +48,10 @@ class WeighPane(QWidget):
         self.title = PlainLabel(self)
         self.title.setFont(theme.large(self.font(), 1.25))
         self.why = PlainLabel(self)
-        self.proposals = WideTable("Proposals", PROPOSALS, (1, 2, 4), self)
-        self.options = WideTable("Options", OPTIONS, (0, 5), self)
+        self.proposals = WideTable("Proposals", PROPOSALS, self)
+        self.options = WideTable("Options", OPTIONS, self)
         self.options.allow_two()
-        self.compared = WideTable("Two options compared", COMPARED, (1, 2), self)
+        self.compared = WideTable("Two options compared", COMPARED, self)
         self.working = WorkingPane(desk, self)
         self.below = Views((("Working", self.working), ("Compared", self.compared)), self, keys=False)
         self.buttons = {
@@ -74,7 +74,6 @@ class WeighPane(QWidget):
     def _compose(self) -> None:
         self.why.setWordWrap(True)
         self.compared.setWordWrap(True)
-        self.compared.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
         whole = QSplitter(Qt.Orientation.Vertical, self)
         whole.addWidget(
             self._box("Proposed by the wear rules; you decide", self.proposals, "working", "keep", "settle")

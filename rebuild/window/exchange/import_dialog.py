@@ -49,7 +49,6 @@ class ImportDialog(QDialog):
         self.choose_folder = QPushButton("F&older…")
         self.columns = ImportColumns()
         self.rows = PlainTable("How each row would go", ("Row", "Would become", "Stopped by"))
-        self.rows.fit((14, 44, 60))
         self.sure = QCheckBox("Take readings that look &odd as they are")
         self.keep_bad = QCheckBox("Put rows that cannot be stored into the &kept entries")
         self.says = PlainLabel()

@@ -13,6 +13,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from rebuild.window.lists.fitted import FittedColumns
 from rebuild.errors import RebuildError
 from rebuild.trade.figures import all_figures
 from rebuild.trade.results.figure import Figure
@@ -38,6 +39,7 @@ class FiguresPage(QWidget):
         self.topics = QTreeWidget()
         self.topics.setHeaderHidden(True)
         self.topics.setIndentation(12)
+        FittedColumns(self.topics)
         self.topics.setAccessibleName("What to work out")
         self.form = FigureForm()
         self.result = FigureResult(desk)

@@ -8,7 +8,6 @@ from PySide6.QtWidgets import (
     QAbstractItemView,
     QComboBox,
     QHBoxLayout,
-    QHeaderView,
     QPushButton,
     QSplitter,
     QTableWidget,
@@ -23,6 +22,7 @@ from rebuild.trade.sizes.show import exact_text, show_length
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.ink.zone_picture import FitPicture
 from rebuild.window.layout.plain import PlainLabel, plain_tip
+from rebuild.window.lists.fitted import FittedColumns
 from rebuild.window.results.working import WorkingText
 from rebuild.words.readings import SpecOrigin
 from rebuild.work.making.acts_sizes import add_size
@@ -211,11 +211,8 @@ def _table() -> QTableWidget:
     table.setShowGrid(False)
     table.setAlternatingRowColors(True)
     table.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
-    table.setWordWrap(True)
     header = table.horizontalHeader()
     header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
     header.setHighlightSections(False)
-    for column in range(3):
-        header.setSectionResizeMode(column, QHeaderView.ResizeMode.ResizeToContents)
-    header.setSectionResizeMode(3, QHeaderView.ResizeMode.Stretch)
+    FittedColumns(table)
     return table

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QPalette
-from PySide6.QtWidgets import QHBoxLayout, QHeaderView, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from rebuild.errors import RebuildError
 from rebuild.trade.fits.words import range_words, working, zones
@@ -65,8 +65,6 @@ class FitDetail(QWidget):
             label.setWordWrap(True)
             label.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
         self.remarks.setForegroundRole(QPalette.ColorRole.PlaceholderText)
-        _spread(self.sides, (1, 2))
-        _spread(self.pairs, (3,))
         self.picture.setMinimumHeight(150)
         body = QVBoxLayout(self.now)
         body.setContentsMargins(0, 2, 0, 0)
@@ -217,13 +215,3 @@ class FitDetail(QWidget):
             )
             if side is not None:
                 self.side_asked.emit(side.part_id, side.feature_id)
-
-
-def _spread(table: PlainTable, wide: tuple[int, ...]) -> None:
-    """Columns as wide as their words; the ``wide`` ones share what is left."""
-    header = table.horizontalHeader()
-    header.setStretchLastSection(False)
-    table.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-    for column in range(table.plain.columnCount()):
-        stretch, fixed = QHeaderView.ResizeMode.Stretch, QHeaderView.ResizeMode.ResizeToContents
-        header.setSectionResizeMode(column, stretch if column in wide else fixed)

@@ -15,7 +15,6 @@ from rebuild.work.fits.rows_sides import SideRow
 
 COLUMNS = ("Fit", "State", "Wanted", "As found", "Now", "±", "Master → follower", "Kind")
 #: Columns in average characters.
-WIDTHS = (28, 18, 23, 18, 18, 8, 17, 9)
 
 #: Gives the unit a length is shown in, from its own.
 UnitFor = Callable[[str], str]

@@ -7,7 +7,6 @@ from PySide6.QtWidgets import (
     QAbstractItemView,
     QComboBox,
     QHBoxLayout,
-    QHeaderView,
     QLineEdit,
     QPushButton,
     QTableView,
@@ -17,9 +16,10 @@ from PySide6.QtWidgets import (
 
 from rebuild.store.changed import Changed
 from rebuild.window.desk.desk import Desk
-from rebuild.window.fits.lines import WIDTHS, FitLine, line_of
+from rebuild.window.fits.lines import FitLine, line_of
 from rebuild.window.fits.model import FitModel
 from rebuild.window.layout.plain import PlainLabel
+from rebuild.window.lists.fitted import FittedColumns
 from rebuild.words.counted import counted
 from rebuild.work.fits import rows as fits
 from rebuild.work.fits.rows import FitState
@@ -63,16 +63,11 @@ class FitList(QWidget):
         self.table.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
         self.table.setShowGrid(False)
         self.table.setAlternatingRowColors(True)
-        self.table.setWordWrap(False)
         self.table.setTabKeyNavigation(False)
         self.table.verticalHeader().hide()
-        self.table.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
-        self.table.verticalHeader().setDefaultSectionSize(self.fontMetrics().lineSpacing() + 7)
         self.table.horizontalHeader().setDefaultAlignment(Qt.AlignmentFlag.AlignLeft)
         self.table.horizontalHeader().setHighlightSections(False)
-        self.table.horizontalHeader().setStretchLastSection(True)
-        for column, width in enumerate(WIDTHS[:-1]):
-            self.table.setColumnWidth(column, width * self.fontMetrics().averageCharWidth() + 10)
+        FittedColumns(self.table)
         top = QHBoxLayout()
         top.addWidget(self.search, 1)
         for widget in (self.state, self.order, self.new_button):

@@ -21,7 +21,6 @@ class KeptEntries(QDialog):
         self.setWindowTitle("Kept entries")
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self.table = PlainTable("Kept entries", ("When", "Meant for", "Typed", "Why it was kept"), self)
-        self.table.fit((19, 34, 24, 50))
         self.empty = PlainLabel("Nothing is kept: everything typed was stored where it was meant.", self)
         self.copy = QPushButton("Copy what was typed", self)
         self.settle = QPushButton("Dealt with", self)

@@ -32,7 +32,6 @@ from rebuild.work.records.field import show_moment
 from rebuild.work.records.rows import Kept, kept_entries
 
 _COLUMNS = ("Question", "State", "About", "Holds up", "Asked")
-_WIDTHS = (210, 96, 210, 210, 210)
 
 
 class QuestionsPage(QWidget):
@@ -48,7 +47,7 @@ class QuestionsPage(QWidget):
         self._new = QLineEdit()
         self._new.setAccessibleName("New question")
         self._open_only = QCheckBox("&Open only")
-        self.list = tree_list("Questions", _COLUMNS, banded=True, widths=_WIDTHS)
+        self.list = tree_list("Questions", _COLUMNS, banded=True)
         self._whole = PlainLabel()
         self._whole.setWordWrap(True)
         self._answer = QPlainTextEdit()
@@ -63,9 +62,7 @@ class QuestionsPage(QWidget):
         self.kept = tree_list(
             "Entries kept from being lost",
             ("Kept", "Meant for", "Typed", "Why"),
-            wide=(3,),
             banded=True,
-            widths=_WIDTHS,
         )
         self._settle = QPushButton("Dealt &with")
         for tree in (self.list, self.kept):

@@ -26,7 +26,6 @@ from rebuild.window.exchange.sheet_saving import save_sheet
 from rebuild.window.forms.edit_form import EditForm
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
-from rebuild.window.lists.shared_columns import SharedColumns
 from rebuild.window.lubrication.map_view import MapView
 from rebuild.window.lubrication.new_point import new_point, offer_duties
 from rebuild.words.counted import counted
@@ -36,8 +35,6 @@ from rebuild.work.lubrication.acts import fill_first, prove_flow, put_on_map
 from rebuild.work.lubrication.rows import OilCard, OilRow, oil_card, point_working
 
 HEADINGS = ("No.", "Kind", "Feeds", "Old oil", "Oil now", "Quantity", "Interval", "Flow")
-_LEAST = (4, 10, 17, 11, 14, 8, 9, 14)
-_WEIGHTS = (0, 2, 5, 3, 4, 2, 2, 4)
 _WATCHED = ("oil_point", "part", "task", "machine")
 
 
@@ -51,7 +48,6 @@ class LubricationPage(QWidget):
         self.setAccessibleName("Lubrication")
         self.table = PlainTable("Oil points", HEADINGS)
         self.table.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
-        SharedColumns(self.table, _LEAST, _WEIGHTS)
         self.map = MapView()
         self.form = EditForm(desk, "oil_point", self, most_columns=2)
         offer_duties(self.form)

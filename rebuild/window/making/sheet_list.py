@@ -7,7 +7,6 @@ from collections.abc import Sequence
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
     QAbstractItemView,
-    QHeaderView,
     QLineEdit,
     QPushButton,
     QTreeWidget,
@@ -18,6 +17,7 @@ from PySide6.QtWidgets import (
 
 from rebuild.window.ink.shapes import Shape, shape_icon
 from rebuild.window.layout.plain import PlainLabel, plain_tip
+from rebuild.window.lists.fitted import FittedColumns
 from rebuild.words.counted import counted
 from rebuild.work.making.rows import SheetRow, SheetState
 
@@ -54,12 +54,8 @@ class SheetList(QWidget):
         self.tree.setRootIsDecorated(False)
         self.tree.setItemsExpandable(False)
         self.tree.setIndentation(10)
-        self.tree.setUniformRowHeights(True)
         self.tree.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
-        header = self.tree.header()
-        header.setStretchLastSection(False)
-        header.setSectionResizeMode(0, QHeaderView.ResizeMode.Stretch)
-        header.setSectionResizeMode(1, QHeaderView.ResizeMode.ResizeToContents)
+        FittedColumns(self.tree)
         self.tree.setHeaderHidden(True)
         self.new_button = QPushButton("&New sheet for the chosen part", self)
         self.new_button.setToolTip("Filled with all that is known: mates, limits, steps, tools")

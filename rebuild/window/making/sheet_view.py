@@ -14,9 +14,7 @@ from rebuild.window.making.drawing_view import PartDrawing
 from rebuild.window.making.head import SheetHead
 from rebuild.window.making.lines import (
     DATA_COLUMNS,
-    DATA_WIDTHS,
     MATE_COLUMNS,
-    MATE_WIDTHS,
     data_lines,
     mate_line,
     settled_words,
@@ -47,11 +45,9 @@ class SheetView(QWidget):
         self.sizes = SizesPane(desk, self)
         self.drawing = PartDrawing(self)
         self.mates = PlainTable("Mates", MATE_COLUMNS, self)
-        self.mates.fit(MATE_WIDTHS)
         self.steps = StepsPane(desk, self)
         self.tools = ToolsPane(desk, self)
         self.data = PlainTable("Blank, thread, taper, gear and key", DATA_COLUMNS, self)
-        self.data.fit(DATA_WIDTHS)
         self.what = TextsPane(desk, WHAT, parent=self)
         self.after = TextsPane(desk, AFTER, parent=self)
         self.cautions = PlainLabel(self)

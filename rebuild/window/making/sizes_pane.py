@@ -14,7 +14,7 @@ from rebuild.window.forms.editors import LineEditor
 from rebuild.window.ink.shapes import shape_icon
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import AnyIndex, PlainModel, PlainTable
-from rebuild.window.making.lines import SIZE_COLUMNS, SIZE_WIDTHS, VERDICT_SHAPES, size_line
+from rebuild.window.making.lines import SIZE_COLUMNS, VERDICT_SHAPES, size_line
 from rebuild.work.editing.acts import remove
 from rebuild.work.making.acts_sizes import add_size, set_size
 from rebuild.work.making.rows_as_made import worst
@@ -49,7 +49,6 @@ class SizesPane(QWidget):
         self.table = PlainTable("Sizes of the sheet", SIZE_COLUMNS, self)
         self.table.plain = SizesModel(self.table)
         self.table.setModel(self.table.plain)
-        self.table.fit(SIZE_WIDTHS)
         self.name = PlainLabel(self)
         self.limits = LineEditor(self)
         self.limits.setAccessibleName("Limits of the chosen size")

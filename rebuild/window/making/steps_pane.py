@@ -21,9 +21,7 @@ from rebuild.window.forms.record_form import fields_named
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.window.making.lines import (
     STEP_COLUMNS,
-    STEP_WIDTHS,
     TOOL_COLUMNS,
-    TOOL_WIDTHS,
     step_line,
     tool_line,
 )
@@ -127,7 +125,6 @@ class StepsPane(_RowsPane):
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         table = PlainTable("Steps of the sheet", STEP_COLUMNS)
-        table.fit(STEP_WIDTHS)
         hint = "New step after the chosen one: type it and press Enter"
         super().__init__(desk, "making_step", _STEP_FIELDS, table, hint, parent)
         self.button("Done", self._tick)
@@ -152,7 +149,6 @@ class ToolsPane(_RowsPane):
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         table = PlainTable("Tools needed before starting", TOOL_COLUMNS)
-        table.fit(TOOL_WIDTHS)
         super().__init__(
             desk, "making_tool", _TOOL_FIELDS, table, "New tool: type it and press Enter", parent
         )

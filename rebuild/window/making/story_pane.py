@@ -12,9 +12,7 @@ from rebuild.work.making.rows_story import PartStory, part_story
 from rebuild.work.records.rows_settings import verdict_rule
 
 FEATURES = ("Feature", "Wanted", "First read", "Last read", "Verdict")
-FEATURE_WIDTHS = (26, 18, 24, 24, 16)
 DAYS = ("Day", "What", "")
-DAY_WIDTHS = (11, 26, 60)
 
 
 class StoryPane(QWidget):
@@ -28,9 +26,7 @@ class StoryPane(QWidget):
         self.about = PlainLabel(self)
         self.about.setWordWrap(True)
         self.features = PlainTable("Features from as found to as made", FEATURES, self)
-        self.features.fit(FEATURE_WIDTHS)
         self.days = PlainTable("What was done to the part", DAYS, self)
-        self.days.fit(DAY_WIDTHS)
         across = QSplitter(self)
         across.addWidget(self.features)
         across.addWidget(self.days)

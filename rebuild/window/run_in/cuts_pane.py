@@ -20,7 +20,6 @@ from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.ink.sketch_view import DrawingView
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
-from rebuild.window.lists.shared_columns import SharedColumns
 from rebuild.words.charts import ChartStage
 from rebuild.words.run_in import CutKind
 from rebuild.work.editing.acts import remove
@@ -62,7 +61,6 @@ class CutsPane(QWidget):
         self.trouble.setWordWrap(True)
         self.sketch = DrawingView("Sketch of the piece")
         self.table = PlainTable("Cut tests", _HEADINGS)
-        SharedColumns(self.table, (17, 11, 9, 28, 20, 16), (0, 0, 0, 1, 0, 0))
         self.said = PlainLabel()
         self.said.setWordWrap(True)
         self.said.setAlignment(Qt.AlignmentFlag.AlignTop)

@@ -11,7 +11,6 @@ from rebuild.window.desk.desk import Desk
 from rebuild.window.ink import theme
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
-from rebuild.window.lists.shared_columns import SharedColumns
 from rebuild.window.run_in.new_check import new_check
 from rebuild.words.counted import counted
 from rebuild.work.records.field import show_moment
@@ -32,10 +31,8 @@ class GatePane(QWidget):
         self.heading = PlainLabel()
         self.heading.setFont(theme.large(self.font(), 1.2))
         self.stands = PlainTable("Stands before power", ("What", "Not proved, not final"))
-        SharedColumns(self.stands, (6, 30), (0, 1))
         self.again = PlainTable("Check again after the run-in", ("Joints to check again once it has run",))
         self.checks = PlainTable("Checks", ("When", "What is checked", "Done", "By"))
-        SharedColumns(self.checks, (16, 34, 12, 9), (0, 1, 0, 0))
         self.caution = PlainLabel()
         self.caution.setWordWrap(True)
         self.caution.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)

@@ -22,7 +22,6 @@ from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.forms.edit_form import EditForm
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
-from rebuild.window.lists.shared_columns import SharedColumns
 from rebuild.window.run_in.heat_picture import HeatPicture
 from rebuild.window.run_in.new_check import new_step
 from rebuild.words.counted import counted
@@ -42,7 +41,6 @@ class StepsPane(QWidget):
         self._desk = desk
         self._rows: dict[int, RunRow] = {}
         self.table = PlainTable("Run-in steps", _HEADINGS)
-        SharedColumns(self.table, (24, 9, 7, 8, 8, 24), (4, 0, 0, 0, 0, 5))
         self.picture = HeatPicture()
         self.said = PlainLabel()
         self.said.setWordWrap(True)

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTreeWidget, QTreeWidgetItem, QWidget
+from PySide6.QtWidgets import QAbstractItemView, QTreeWidget, QTreeWidgetItem, QWidget
 
 from rebuild.trade.sizes.show import show_length
 from rebuild.window.ink.shapes import shape_for, shape_icon
 from rebuild.window.layout.plain import plain_tip
+from rebuild.window.lists.fitted import FittedColumns
 from rebuild.work.surveys.rows import LineResult, SurveyResult, shape_refused, verdict_word
 
 COLUMNS = ("Line", "Deviation", "± (k=2)", "Shape", "Verdict", "Take off most at", "Closure", "On the work")
@@ -22,9 +23,7 @@ class Results(QTreeWidget):
         self.setHeaderLabels(list(COLUMNS))
         self.setRootIsDecorated(False)
         self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
-        header = self.header()
-        header.setStretchLastSection(True)
-        header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
+        FittedColumns(self)
 
     def show_result(self, result: SurveyResult | None, unit: str) -> None:
         """Fill the table; ``unit`` is mm or in."""

@@ -44,8 +44,7 @@ class RemovalDetail(QWidget):
         self.fastener_line.setPlaceholderText("Add a fastener: 4 x 3/8-16 x 1-3/4 socket, finger")
         self.shim_line.setAccessibleName("Add a shim pack")
         self.shim_line.setPlaceholderText("Add shims: left 0.009 + 2 x 0.003")
-        for table, widths in ((self.fasteners, (46, 10)), (self.shims, (16, 20, 20))):
-            table.fit(widths)
+        for table in (self.fasteners, self.shims):
             row = table.verticalHeader().defaultSectionSize()
             table.setFixedHeight(row * _LINES + table.horizontalHeader().sizeHint().height() + 4)
         scroll = QScrollArea(self)

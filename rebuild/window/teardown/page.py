@@ -27,7 +27,6 @@ _WATCHED = (
     "part", "place", "subassembly", "machine",
 )  # fmt: skip
 _COLUMNS = ("No.", "What", "How", "Put in", "Back", "Fasteners and shims")
-_WIDTHS = (4, 24, 21, 18, 7, 30)
 
 
 class TeardownPage(LivePage):
@@ -70,7 +69,6 @@ class TeardownPage(LivePage):
             top.addWidget(widget)
         top.addWidget(self.counts, 1)
         self.counts.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
-        self.log.fit(_WIDTHS)
         self.log.setAlternatingRowColors(True)
         left = QWidget(self)
         column = QVBoxLayout(left)

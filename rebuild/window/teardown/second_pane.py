@@ -32,8 +32,6 @@ class SecondPane(QWidget):
 
     def _compose(self) -> None:
         self.heading.setWordWrap(True)
-        self.proposals.fit((20, 20, 44, 10))
-        self.differences.fit((20, 14, 26, 26))
         buttons = QHBoxLayout()
         buttons.addWidget(self.accept_button)
         buttons.addWidget(self.decline_button)

@@ -17,7 +17,6 @@ from rebuild.work.waiting import acts_clocks as clocks
 from rebuild.work.waiting.rows_clocks import BathRow, ClockRow, clocks as clock_rows, in_baths
 
 _COLUMNS = ("Clock", "What", "How it stands", "That time from")
-_WIDTHS = (11, 27, 62, 16)
 
 
 class ClocksPane(QWidget):
@@ -30,9 +29,7 @@ class ClocksPane(QWidget):
         self.what, self.soonest, self.latest = QLineEdit(self), QLineEdit(self), QLineEdit(self)
         self.start_button = QPushButton("&Start", self)
         self.said = PlainLabel(self)
-        self.list = Listed(
-            desk, "clock", "Clocks, those to be seen to first", _COLUMNS, _WIDTHS, self._line(), self
-        )
+        self.list = Listed(desk, "clock", "Clocks, those to be seen to first", _COLUMNS, self._line(), self)
         self.baths = PlainTable("In baths", ("In a bath", "Since"), self)
         self._compose()
 
@@ -66,7 +63,6 @@ class ClocksPane(QWidget):
             "&Seen to", self.close_chosen, "Close the clock: out of the bath, recoated, re-torqued"
         )
         self.list.close_buttons()
-        self.baths.fit((30, 50))
         row = self.baths.verticalHeader().defaultSectionSize()
         self.baths.setMaximumHeight(row * 6)
         layout = QVBoxLayout(self)

@@ -26,14 +26,12 @@ class Listed(QWidget):
         record: str,
         name: str,
         columns: Sequence[str],
-        widths: Sequence[int],
         above: QWidget | None = None,
         parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
         self._desk, self._record = desk, record
-        self.table = PlainTable(name, columns, self)
-        self.table.fit(widths)
+        self.table = PlainTable(name, columns, self, sortable=True)
         self.table.setAlternatingRowColors(True)
         self.form = EditForm(desk, record, self, most_columns=1)
         self.buttons = QHBoxLayout()

@@ -52,7 +52,6 @@ class OrderLine(QWidget):
             "What is wanted: taper pins no. 4; bar SAE 660 1-1/8 in; grinding of the spindle"
         )
         self.said.setWordWrap(True)
-        self.found.fit((34, 24, 30))
         row = self.found.verticalHeader().defaultSectionSize()
         self.found.setFixedHeight(row * _LINES + self.found.horizontalHeader().sizeHint().height() + 4)
         top = QHBoxLayout()

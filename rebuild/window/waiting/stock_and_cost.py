@@ -24,7 +24,6 @@ class StockPane(Listed):
             "stock_item",
             "Stock",
             ("What", "Material", "Sizes", "Thread", "How much", "Place"),
-            (24, 18, 22, 12, 12, 20),
             None,
             parent,
         )
@@ -68,7 +67,6 @@ class CostPane(QWidget):
         self.decisions = PlainTable("Cost by decision", ("By decision", *headings), self)
         row = QHBoxLayout()
         for table in (self.groups, self.decisions):
-            table.fit((30, 12, 12, 10))
             table.setAlternatingRowColors(True)
             row.addWidget(table)
         note = PlainLabel(
