@@ -73,6 +73,9 @@ def room_of(view: QTableView | QTreeView, index: QModelIndex) -> QSize:
     if taken is not None:
         left, above = taken(index)
         width, height = width - left, height - above
+    below = getattr(view, "below", None)
+    if below is not None:
+        height += below(index)
     icon = index.data(Qt.ItemDataRole.DecorationRole)
     if icon is not None and not getattr(icon, "isNull", lambda: False)():
         size = view.iconSize()

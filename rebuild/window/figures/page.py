@@ -13,13 +13,13 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from rebuild.window.lists.fitted import FittedColumns
 from rebuild.errors import RebuildError
 from rebuild.trade.figures import all_figures
 from rebuild.trade.results.figure import Figure
 from rebuild.window.desk.desk import Desk
 from rebuild.window.figures.form import FigureForm
 from rebuild.window.figures.result import FigureResult
+from rebuild.window.lists.fitted import FittedColumns
 
 _TOPIC = Qt.ItemDataRole.UserRole
 _PAUSE_MS = 180

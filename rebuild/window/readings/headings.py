@@ -35,6 +35,11 @@ class Headings(QObject):
         self._header.customContextMenuRequested.connect(self._show_menu)
         self._apply()
 
+    @property
+    def by_part(self) -> bool:
+        """Whether the rows of a part stand together, so that its name is a rule over them."""
+        return self.sort in (SortBy.TREE, SortBy.CODE)
+
     # Columns
 
     def show_for(self, stages: set[Stage]) -> None:
@@ -57,6 +62,7 @@ class Headings(QObject):
     def _apply(self) -> None:
         for column in Column:
             self._view.setColumnHidden(column, not self._shows(column))
+        self._view.bands = not self._shows(Column.PART)
         self._view.share_out()
 
     def _shows(self, column: Column) -> bool:
@@ -64,7 +70,9 @@ class Headings(QObject):
             return self._wanted[column]
         if column in STAGE_COLUMNS:
             stage = stage_of(column)
-            return stage is Stage.AS_FOUND or stage in self._read or stage is self.stage_in_hand
+            return stage in self._read or stage is self.stage_in_hand
+        if column is Column.PART:
+            return not self.by_part
         return column not in HIDDEN_AT_FIRST
 
     def visible(self, first: int | None = None) -> list[int]:
@@ -115,6 +123,7 @@ class Headings(QObject):
 
     def _order(self, column: Column | None, by: SortBy, *, descending: bool) -> None:
         self._sorted_column, self.sort, self.descending = column, by, descending
+        self._apply()
         self._header.setSortIndicatorShown(column is not None)
         if column is not None:
             down = descending or by is SortBy.WORST

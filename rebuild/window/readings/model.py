@@ -157,6 +157,14 @@ class GridModel(QAbstractTableModel):
         for row in grid.rows(connection, keys, self._rule, self._limits):
             self._shown[row.key] = prepare(row, unit_for)
 
+    def holds(self, first: int, last: int) -> bool:
+        """Whether every row from ``first`` to ``last`` is loaded."""
+        return all(key in self._shown for key in self._keys[first : last + 1])
+
+    def loaded(self) -> list[tuple[int, Shown]]:
+        """The rows loaded, each with its place."""
+        return [(self._places[key], shown) for key, shown in self._shown.items() if key in self._places]
+
     def shown_at(self, place: int) -> Shown | None:
         """The prepared row at a place, loaded when it is not; None when it was removed."""
         self.ensure(place, place)
@@ -164,7 +172,7 @@ class GridModel(QAbstractTableModel):
 
     def prepared_at(self, place: int) -> Shown | None:
         """The prepared row at a place if it is loaded; never asks the file."""
-        return self._shown.get(self._keys[place])
+        return self._shown.get(self._keys[place]) if 0 <= place < len(self._keys) else None
 
     def row_of(self, key: Key) -> GridRow | None:
         """The row of a key in this view."""
