@@ -15,7 +15,7 @@ from rebuild.window.parts.tree.pane import PartTree
 from rebuild.window.readings.grid import MeasurementGrid
 
 #: How the page is shared out at first: tree, middle, steps; grid over details.
-ACROSS = (0.22, 0.58, 0.20)
+ACROSS = (0.205, 0.6, 0.195)
 DOWN = (0.64, 0.36)
 LEAST_WIDTH = 700
 

@@ -281,7 +281,13 @@ class MeasurementGrid(QWidget):
 
     def copy_with_headings(self) -> None:
         """Copy the chosen cells under their headings."""
-        self._acts.copy(self._chosen_cells(), self.headings.visible(), headings=True)
+        cells, columns = self._chosen_cells(), self.headings.visible()
+        # What stands over the rows and in a heading goes into columns of its own on the way to a spreadsheet.
+        for column, before in ((Column.UNIT, Column.SPEC), (Column.PART, Column.FEATURE)):
+            if column not in columns and before in columns:
+                columns.insert(columns.index(before), column)
+                cells += [(row, int(column)) for row in {row for row, _ in cells}]
+        self._acts.copy(cells, columns, headings=True)
 
     def _chosen_cells(self) -> list[tuple[int, int]]:
         return [(index.row(), index.column()) for index in self.view.selectedIndexes()]

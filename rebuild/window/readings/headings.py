@@ -33,7 +33,15 @@ class Headings(QObject):
         self._header.sectionClicked.connect(self._clicked)
         self._header.setContextMenuPolicy(Qt.ContextMenuPolicy.CustomContextMenu)
         self._header.customContextMenuRequested.connect(self._show_menu)
+        view.measured.connect(self._show_unit)
         self._apply()
+
+    def _show_unit(self) -> None:
+        if (
+            self._view.isColumnHidden(Column.UNIT) is not self._view.one_unit
+            and Column.UNIT not in self._wanted
+        ):
+            self._view.setColumnHidden(Column.UNIT, self._view.one_unit)
 
     @property
     def by_part(self) -> bool:
@@ -70,9 +78,12 @@ class Headings(QObject):
             return self._wanted[column]
         if column in STAGE_COLUMNS:
             stage = stage_of(column)
-            return stage in self._read or stage is self.stage_in_hand
+            first = stage is Stage.AS_FOUND and not self._read
+            return first or stage in self._read or stage is self.stage_in_hand
         if column is Column.PART:
             return not self.by_part
+        if column is Column.UNIT:
+            return not self._view.one_unit
         return column not in HIDDEN_AT_FIRST
 
     def visible(self, first: int | None = None) -> list[int]:

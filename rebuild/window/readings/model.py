@@ -6,7 +6,7 @@ about to paint (``ensure``). A change updates just the rows concerned; only anot
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersistentModelIndex, Qt
@@ -61,6 +61,8 @@ class GridModel(QAbstractTableModel):
         self._drafts: dict[tuple[Key, int], str] = {}
         self._rule = Rule.CONFORMANCE_95
         self._limits: dict[int, InstrumentLimit] = {}
+        #: The unit of every row, when there is but one.
+        self.common_unit = ""
         self._faint = QBrush(theme.ink().faint)
 
     # What is asked
@@ -156,6 +158,13 @@ class GridModel(QAbstractTableModel):
         unit_for = self._desk.unit_for
         for row in grid.rows(connection, keys, self._rule, self._limits):
             self._shown[row.key] = prepare(row, unit_for)
+
+    def say_unit(self, units: Collection[str]) -> None:
+        """The units of the rows shown; a single one stands in the heading of the spec."""
+        one = next(iter(units)) if len(units) == 1 else ""
+        if one != self.common_unit:
+            self.common_unit = one
+            self.headerDataChanged.emit(Qt.Orientation.Horizontal, Column.SPEC, Column.SPEC)
 
     def holds(self, first: int, last: int) -> bool:
         """Whether every row from ``first`` to ``last`` is loaded."""
@@ -273,7 +282,8 @@ class GridModel(QAbstractTableModel):
         if orientation is Qt.Orientation.Horizontal:
             heading = HEADINGS[Column(section)]
             if role == _DISPLAY:
-                return heading.title
+                of_all = section == Column.SPEC and self.common_unit
+                return f"{heading.title}, {self.common_unit}" if of_all else heading.title
             if role == _TIP:
                 return heading.help
             if role == _ALIGN:

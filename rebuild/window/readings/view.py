@@ -52,6 +52,7 @@ class GridView(QTableView):
 
     opened = Signal(QModelIndex)
     typed = Signal(str)
+    measured = Signal()
 
     def __init__(self, model: GridModel, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -114,6 +115,11 @@ class GridView(QTableView):
         self._widths.forget()
         self.measure()
 
+    @property
+    def one_unit(self) -> bool:
+        """Whether every row is in the same unit, which then stands in the heading of the spec."""
+        return bool(self._model.common_unit)
+
     def _rows_changed(self, first: QModelIndex, last: QModelIndex) -> None:
         """A few rows changed: only they are measured again."""
         places = range(first.row(), last.row() + 1)
@@ -130,7 +136,10 @@ class GridView(QTableView):
         """Fit columns and rows to what is loaded; of a short list that is every row."""
         if self._model.rowCount():
             self._model.ensure(0, min(self._model.rowCount(), FIRST_ROWS) - 1)
-        self._widths.see([shown for _, shown in self._model.loaded()])
+        rows = [shown for _, shown in self._model.loaded()]
+        self._widths.see(rows)
+        self._model.say_unit({shown.unit for shown in rows})
+        self.measured.emit()
         self.share_out()
 
     def share_out(self) -> None:

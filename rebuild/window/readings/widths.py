@@ -17,6 +17,7 @@ WRAPS = frozenset({Column.PART, Column.FEATURE, Column.KIND, Column.VERDICT, Col
 #: An empty stage keeps room for a reading of this length.
 _READING = "0.0000"
 _SHORTEST_WORDS = 9
+_SHORTEST_FEATURE = 15
 
 
 class Widths:
@@ -33,9 +34,14 @@ class Widths:
         self._needs = {column: self._bare(column) for column in Column}
 
     def _bare(self, column: Column) -> Need:
-        width = self._heading.horizontalAdvance(HEADINGS[column].title) + 4 * PAD
+        width = self._heading.horizontalAdvance(HEADINGS[column].title) + 2 * PAD + 3
         if column in STAGE_COLUMNS:
             width = max(width, wide(_READING, self._metrics) + 2 * PAD + 2)
+        if column is Column.FEATURE:
+            least = max(width, _SHORTEST_FEATURE * self._metrics.averageCharWidth())
+            return Need(least, least)
+        if column is Column.SPEC:
+            width += self._heading.horizontalAdvance(", in")
         if column is Column.ZONE:
             return Need(2 * ZONE_WIDTH, max(width, ZONE_WIDTH))
         return Need(width, width)

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QPoint, Qt, QTimer
 from PySide6.QtGui import QAction, QKeySequence, QPalette
-from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QLineEdit, QMenu, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QLineEdit, QListView, QMenu, QVBoxLayout, QWidget
 
 from rebuild.errors import RebuildError
 from rebuild.store.changed import Changed
@@ -43,6 +43,8 @@ class TaskList(QWidget):
         super().__init__(parent)
         self._desk = desk
         self._list_id: int | None = None
+        #: The list last scrolled to its first undone step; a list just refreshed stays where it is.
+        self._opened_at: int | None = -1
         self._pressed_once: tuple[int, ...] = ()
         self.model = StepModel(self)
         self.view = step_view(self.model)
@@ -144,6 +146,9 @@ class TaskList(QWidget):
             rows = [row for row in rows if row.state not in _CLOSED]
         here = self._current_id()
         self.model.set_lines([line_of(row) for row in rows])
+        if self._list_id != self._opened_at:
+            self._opened_at = self._list_id
+            QTimer.singleShot(0, self.view, self._show_first_undone)
         self._stand_on(here)
 
     def _name_of_list(self, rows: list[tree.SubassemblyRow]) -> str:
@@ -173,6 +178,14 @@ class TaskList(QWidget):
         row = self.model.row_of(task_id) if task_id is not None else -1
         if row >= 0 and self.view.currentIndex().row() != row:
             self.view.setCurrentIndex(self.model.index(row))
+
+    def _show_first_undone(self) -> None:
+        """Open a list where the work is: its first step not done on top."""
+        for place in range(self.model.rowCount()):
+            line = self.model.line(place)
+            if line is not None and line.row.state not in _CLOSED:
+                self.view.scrollTo(self.model.index(place), QListView.ScrollHint.PositionAtTop)
+                return
 
     def _tell_desk(self) -> None:
         self._desk.choose(task_ids=tuple(self._chosen()) if self.view.selectionModel().hasSelection() else ())
