@@ -31,7 +31,7 @@ class MarkupLabel(QLabel):
 
 
 def plain_tip(text: str) -> str:
-    """A text as a tip shows it letter by letter; only what Qt would take for markup is changed.
+    """A text as a tip shows it letter by letter; only one with a mark that could begin markup is changed.
 
     >>> plain_tip("left way, 12 in")
     'left way, 12 in'
@@ -40,4 +40,4 @@ def plain_tip(text: str) -> str:
     """
     if "<" not in text:
         return text
-    return f'<span style="white-space:pre-wrap">{escape(text)}</span>' if Qt.mightBeRichText(text) else text
+    return f'<span style="white-space:pre-wrap">{escape(text)}</span>'

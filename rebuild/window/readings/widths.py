@@ -43,7 +43,7 @@ class Widths:
         if column is Column.SPEC:
             width += self._heading.horizontalAdvance(", in")
         if column is Column.ZONE:
-            return Need(2 * ZONE_WIDTH, max(width, ZONE_WIDTH))
+            return Need(max(width, ZONE_WIDTH), max(width, ZONE_WIDTH))
         return Need(width, width)
 
     def see(self, rows: Collection[Shown]) -> bool:

@@ -120,6 +120,7 @@ class Frame(QMainWindow):
             "rename": lambda: self._tree("rename"),
             "remove": lambda: self._tree("remove"),
             "next_pane": self.next_pane,
+            "bench_mode": lambda: cast("BenchPage", self.page("bench")).toggle_bench_mode(),
         }
         return own | {row.key: partial(do_act, row.key, self.desk, self) for row in ACTIONS if row.act}
 

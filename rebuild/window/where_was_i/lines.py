@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from rebuild.window.where_was_i.section import Lead, Line
+from rebuild.window.lists.section import Lead, Line
 from rebuild.work.where_was_i.rows import NextAction, ReEntry
 
 _MOST = 8

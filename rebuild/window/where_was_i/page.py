@@ -13,9 +13,9 @@ from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.ink import theme
 from rebuild.window.layout.plain import PlainLabel
+from rebuild.window.lists.section import Lead, Line, Section
 from rebuild.window.where_was_i import lines
 from rebuild.window.where_was_i.end_strip import EndStrip
-from rebuild.window.where_was_i.section import Lead, Line, Section
 from rebuild.work.records.wall_clock import now
 from rebuild.work.where_was_i.rows import ReEntry, where_was_i
 

@@ -90,7 +90,10 @@ class TreeDelegate(QStyledItemDelegate):
         painter.setFont(option.font)
         if index.column() == 1:
             self._mark(painter, rect, shape_for(line.decision), ink)
-            self._words(painter, rect.adjusted(MARK + GAP, 0, 0, 0), text, ink)
+            line_tall = min(rect.height(), painter.fontMetrics().height() + LEADING)
+            self._words(
+                painter, QRect(rect.left() + MARK + GAP, rect.top(), rect.width(), line_tall), text, ink
+            )
         else:
             self._title(painter, rect, line, text, ink, faint)
         painter.restore()
