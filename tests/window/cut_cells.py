@@ -79,7 +79,11 @@ def room_of(view: QTableView | QTreeView, index: QModelIndex) -> QSize:
     icon = index.data(Qt.ItemDataRole.DecorationRole)
     if icon is not None and not getattr(icon, "isNull", lambda: False)():
         size = view.iconSize()
-        side = size.width() if size.isValid() else view.style().pixelMetric(view.style().PixelMetric.PM_SmallIconSize)
+        side = (
+            size.width()
+            if size.isValid()
+            else view.style().pixelMetric(view.style().PixelMetric.PM_SmallIconSize)
+        )
         width -= side + AFTER_ICON
     return QSize(width - 2 * EDGE, height)
 
@@ -115,7 +119,9 @@ def _cut_headings(view: QTableView | QTreeView) -> list[str]:
         words = str(view.model().headerData(column, Qt.Orientation.Horizontal) or "")
         wide = QFontMetrics(header.font()).horizontalAdvance(words)
         if not header.isSectionHidden(column) and wide > header.sectionSize(column) - 2 * EDGE:
-            cut.append(f"{view.accessibleName()}: heading {words!r} needs {wide}, has {header.sectionSize(column)}")
+            cut.append(
+                f"{view.accessibleName()}: heading {words!r} needs {wide}, has {header.sectionSize(column)}"
+            )
     return cut
 
 
@@ -133,5 +139,3 @@ def numbers_broken(top: QWidget) -> list[str]:
                     if number and metrics.horizontalAdvance(word) > room_of(view, index).width():
                         found.append(f"{view.accessibleName()}: {word!r} in {index.data()!r}")
     return found
-
-

@@ -186,7 +186,7 @@ def _foot(tests: list[TestRow]) -> str:
         sum(line.after is not None for line in lines),
     )
     edited = sum(line.edited for line in lines)
-    own = f", {edited} limits changed here" if edited else ""
+    own = f", {counted(edited, 'limit')} changed here" if edited else ""
     return (
         f"{counted(len(tests), 'test')}, {counted(len(lines), 'position')}: "
         f"{found} read as found, {after} after{own}."

@@ -43,7 +43,7 @@ class FitDetail(QWidget):
         self.sentence = PlainLabel(self)
         self.changes = PlainLabel(self)
         self.looked = QPushButton("&Looked at", self)
-        self.picture = FitPicture(self)
+        self.picture = FitPicture(self, ("tight", "clear"))
         self.sides = PlainTable("The two sides", SIDE_COLUMNS, self)
         self.pairs = PlainTable("Every place of the fit", PAIR_COLUMNS, self)
         self.remarks = PlainLabel(self)

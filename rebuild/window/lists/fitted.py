@@ -7,15 +7,16 @@ for that column until the list is made anew.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import NamedTuple
 
-from PySide6.QtCore import QAbstractItemModel, QEvent, QModelIndex, QObject, QTimer
+from PySide6.QtCore import QAbstractItemModel, QEvent, QModelIndex, QObject, Qt, QTimer
 from PySide6.QtGui import QFontMetrics
 from PySide6.QtWidgets import QHeaderView, QStyleOptionViewItem, QTableView, QTreeView
 from shiboken6 import isValid
 
 from rebuild.window.lists.shares import Need, share_widths
-from rebuild.window.lists.wrapped import wide
-from rebuild.window.lists.wrapping_delegate import SIDE, WrappingDelegate, indent_of, row_height
+from rebuild.window.lists.wrapped import wide, wrapped
+from rebuild.window.lists.wrapping_delegate import SIDE, WrappingDelegate, indent_of, row_height, taken
 
 #: A word longer than this many average letters may be broken, or no table with it would fit a window.
 LONGEST_WORD = 22
@@ -36,7 +37,7 @@ class FittedColumns(QObject):
         self._delegate = WrappingDelegate(view)
         self._later = QTimer(self)
         self._later.setSingleShot(True)
-        self._later.timeout.connect(self.fit)
+        self._later.timeout.connect(self._fit_if_seen)
         self._header = view.horizontalHeader() if isinstance(view, QTableView) else view.header()
         self._prepare()
         self.watch()
@@ -76,17 +77,18 @@ class FittedColumns(QObject):
         self.fit_later()
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        kind = event.type()
-        if kind == QEvent.Type.Show:
-            self.fit()
-        elif kind in (QEvent.Type.Resize, QEvent.Type.FontChange):
+        if event.type() in (QEvent.Type.Show, QEvent.Type.Resize, QEvent.Type.FontChange):
             self.fit_later()
         return False
 
     def fit_later(self) -> None:
-        """Fit once the list has been filled."""
-        if isValid(self._view) and self._view.isVisible():
+        """Fit once the list has been filled and has its size."""
+        if isValid(self._view):
             self._later.start()
+
+    def _fit_if_seen(self) -> None:
+        if isValid(self._view) and self._view.isVisible():
+            self.fit()
 
     def _dragged(self, column: int, old: int, new: int) -> None:
         if not self._sizing and old and new:
@@ -104,63 +106,85 @@ class FittedColumns(QObject):
         shown = [at for at in range(model.columnCount()) if not self._view.isColumnHidden(at)]
         option = QStyleOptionViewItem()
         self._view.initViewItemOption(option)
-        needs = [self._need(column, rows, option) for column in shown]
+        cells = {column: [self._cell(row, column, option) for row in rows] for column in shown}
+        widths = share_widths(
+            [self._need(column, cells[column]) for column in shown], self._view.viewport().width()
+        )
         self._sizing = True
-        widths = share_widths(needs, self._view.viewport().width())
         for column, width in zip(shown, widths, strict=True):
-            self._view.setColumnWidth(column, width)
-        self._set_heights(rows, shown)
+            if self._view.columnWidth(column) != width:
+                self._view.setColumnWidth(column, width)
+        self._set_heights(rows, cells)
         self._sizing = False
 
-    def _need(self, column: int, rows: list[QModelIndex], base: QStyleOptionViewItem) -> Need:
+    def _cell(self, row: QModelIndex, column: int, base: QStyleOptionViewItem) -> Cell | None:
+        """What one cell holds, prepared once for its width and its height; None for an empty one."""
+        view = self._view
+        if isinstance(view, QTreeView) and view.isFirstColumnSpanned(row.row(), row.parent()):
+            return None
+        index = row.siblingAtColumn(column)
+        option = QStyleOptionViewItem(base)
+        self._delegate.initStyleOption(option, index)
+        if not option.text and option.icon.isNull():
+            return None
+        inner = indent_of(view, index) if isinstance(view, QTreeView) else 0
+        return Cell(option.text, QFontMetrics(option.font), option.font.key(), taken(option) + inner)
+
+    def _need(self, column: int, cells: list[Cell | None]) -> Need:
         if column in self._held:
             return Need(self._held[column], self._held[column])
-        metrics = QFontMetrics(self._header.font())
-        title = str(self._view.model().headerData(column, self._header.orientation()) or "")
-        arrow = 16 if self._header.isSortIndicatorShown() or self._header.sectionsClickable() else 0
-        natural = least = wide(title, metrics, self._header.font().key()) + 3 * SIDE + arrow
-        if self._header.isHidden():
-            natural = least = 0
-        if column in self._pictures:
-            natural = least = max(least, self._pictures[column])
-        for row in rows:
-            if isinstance(self._view, QTreeView) and self._view.isFirstColumnSpanned(row.row(), row.parent()):
-                continue
-            index = row.siblingAtColumn(column)
-            asks = self._ask(index, QStyleOptionViewItem(base))
-            natural, least = max(natural, asks.natural), max(least, asks.least)
+        natural = least = self._heading(column)
+        for cell in cells:
+            if cell is not None:
+                natural, least = max(natural, cell.need.natural), max(least, cell.need.least)
         return Need(natural, least)
 
-    def _ask(self, index: QModelIndex, option: QStyleOptionViewItem) -> Need:
-        option = self._delegate.prepared(option, index)
-        if not option.text and option.icon.isNull():
-            return Need(0, 0)
-        metrics, font = QFontMetrics(option.font), option.font.key()
-        inner = indent_of(self._view, index) if isinstance(self._view, QTreeView) else 0
-        natural = self._delegate.natural(option) + inner + 1
-        if len(option.text) <= VALUE and any(letter.isdigit() for letter in option.text):
-            return Need(natural, natural)
-        longest = max((wide(word, metrics, font) for word in option.text.split()), default=0)
-        around = natural - max((wide(part, metrics, font) for part in option.text.split("\n")), default=0)
-        return Need(natural, around + min(longest, LONGEST_WORD * metrics.averageCharWidth()))
+    def _heading(self, column: int) -> int:
+        if self._header.isHidden():
+            return 0
+        title = str(self._view.model().headerData(column, Qt.Orientation.Horizontal) or "")
+        arrow = 16 if self._header.sectionsClickable() else 0
+        width = wide(title, QFontMetrics(self._header.font()), self._header.font().key()) + 3 * SIDE + arrow
+        return max(width, self._pictures.get(column, 0))
 
-    def _set_heights(self, rows: list[QModelIndex], shown: list[int]) -> None:
+    def _set_heights(self, rows: list[QModelIndex], cells: dict[int, list[Cell | None]]) -> None:
         view = self._view
         if isinstance(view, QTreeView):
             view.scheduleDelayedItemsLayout()
             return
-        option = QStyleOptionViewItem()
-        view.initViewItemOption(option)
         metrics = view.fontMetrics()
-        for row in rows:
-            most = 1
-            for column in shown:
-                asked = self._delegate.prepared(QStyleOptionViewItem(option), row.siblingAtColumn(column))
-                if asked.text:
-                    most = max(most, len(self._delegate.lines_in(asked, view.columnWidth(column))))
-            height = row_height(metrics, most)
-            if view.rowHeight(row.row()) != height:
+        most = [1] * len(rows)
+        for column, held in cells.items():
+            room = view.columnWidth(column)
+            for at, cell in enumerate(held):
+                if cell is not None and (lines := cell.lines(room)) > most[at]:
+                    most[at] = lines
+        for row, lines in zip(rows, most, strict=True):
+            height = row_height(metrics, lines)
+            if view.rowHeight(row.row()) != height and not view.isRowHidden(row.row()):
                 view.setRowHeight(row.row(), height)
+
+
+class Cell(NamedTuple):
+    """The words of a cell, how they are written, and what edges and picture take beside them [px]."""
+
+    text: str
+    metrics: QFontMetrics
+    font: str
+    around: int
+
+    @property
+    def need(self) -> Need:
+        """Its width on one line, and the width under which a word or a value would be cut."""
+        natural = self.around + 1 + max(wide(part, self.metrics, self.font) for part in self.text.split("\n"))
+        if len(self.text) <= VALUE and any(letter.isdigit() for letter in self.text):
+            return Need(natural, natural)
+        longest = max((wide(word, self.metrics, self.font) for word in self.text.split()), default=0)
+        return Need(natural, self.around + min(longest, LONGEST_WORD * self.metrics.averageCharWidth()) + 1)
+
+    def lines(self, room: int) -> int:
+        """How many lines it goes on in a width [px]."""
+        return len(wrapped(self.text, max(8, room - self.around), self.metrics, self.font))
 
 
 def _rows(model: QAbstractItemModel, parent: QModelIndex) -> Iterator[QModelIndex]:

@@ -80,11 +80,6 @@ class WrappingDelegate(QStyledItemDelegate):
         lines = self.lines_in(option, room)
         return QSize(self.natural(option), row_height(QFontMetrics(option.font), len(lines)))
 
-    def prepared(self, option: QStyleOptionViewItem, index: _Index) -> QStyleOptionViewItem:
-        """The option as it is painted."""
-        self.initStyleOption(option, index)
-        return option
-
 
 def taken(option: QStyleOptionViewItem) -> int:
     """What of a cell's width [px] its edges and its picture take."""

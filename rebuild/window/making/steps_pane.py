@@ -16,9 +16,9 @@ from PySide6.QtWidgets import (
 )
 
 from rebuild.window.desk.desk import Desk
-from rebuild.window.forms.edit_form import EditForm
 from rebuild.window.forms.record_form import fields_named
 from rebuild.window.lists.plain_table import PlainTable
+from rebuild.window.making.filled_form import FilledForm
 from rebuild.window.making.lines import (
     STEP_COLUMNS,
     TOOL_COLUMNS,
@@ -49,7 +49,8 @@ class _RowsPane(QWidget):
         self._desk = desk
         self._page: SheetPage | None = None
         self.table = table
-        self.form = EditForm(desk, record, self, fields=fields_named(record, names), most_columns=1)
+        self.form = FilledForm(desk, record, self, fields=fields_named(record, names), most_columns=1)
+        self.form.filled = self._filled
         self.new = QLineEdit(self)
         self.new.setPlaceholderText(hint)
         self.new.setAccessibleName(hint)
@@ -104,6 +105,10 @@ class _RowsPane(QWidget):
     def _lines(self, page: SheetPage) -> list[tuple[int, tuple[str, ...]]]:
         raise NotImplementedError
 
+    def _filled(self, row_id: int) -> dict[str, str]:
+        """The texts of a row that are stored with the names of sizes, as they are shown."""
+        raise NotImplementedError
+
     def _current(self, current: QModelIndex) -> None:
         ids = self.table.plain.ids
         self.form.show_record(ids[current.row()] if 0 <= current.row() < len(ids) else None)
@@ -135,6 +140,15 @@ class StepsPane(_RowsPane):
     def _lines(self, page: SheetPage) -> list[tuple[int, tuple[str, ...]]]:
         return [(step.id, step_line(number, step)) for number, step in enumerate(page.steps, 1)]
 
+    def _filled(self, row_id: int) -> dict[str, str]:
+        steps = self._page.steps if self._page is not None else ()
+        return {
+            name: text
+            for step in steps
+            if step.id == row_id
+            for name, text in (("what", step.what), ("tool", step.tool))
+        }
+
     def _make(self, sheet_id: int, text: str) -> int:
         return add_step(self._desk.store, sheet_id, text, after_id=self.table.chosen())
 
@@ -156,6 +170,10 @@ class ToolsPane(_RowsPane):
 
     def _lines(self, page: SheetPage) -> list[tuple[int, tuple[str, ...]]]:
         return [(tool.id, tool_line(tool)) for tool in page.tools]
+
+    def _filled(self, row_id: int) -> dict[str, str]:
+        tools = self._page.tools if self._page is not None else ()
+        return {"what": tool.what for tool in tools if tool.id == row_id}
 
     def _make(self, sheet_id: int, text: str) -> int:
         return add_tool(self._desk.store, sheet_id, text)

@@ -24,7 +24,7 @@ ABOVE = 3
 #: What the shape before a verdict takes [px].
 ROUND_SHAPE = 17
 #: The narrowest zone that still shows where a reading lies [px].
-ZONE_WIDTH = 54
+ZONE_WIDTH = 90
 
 
 class HasBands(Protocol):
