@@ -13,7 +13,9 @@ _NO_PLURALS = (
 PATTERNS = {
     "a place holder": re.compile(r"\{[a-z_ ]*\}"),
     "a float's tail": re.compile(r"\d\.\d{7,}"),
-    "a plural of one": re.compile(rf"(?<![\d./,:x×-])\b1 (?!{_NO_PLURALS}\b)(?:open )?[a-z]+[^s\W]s\b"),
+    "a plural of one": re.compile(
+        rf"(?<![\d./,:x×+-])(?<!\+ )\b1 (?!{_NO_PLURALS}\b)(?:open )?[a-z]+[^s\W]s\b"
+    ),
     "a unit said twice": re.compile(rf"(?<![\w.])\d[\d.]* ({_UNITS}) \1\b"),
 }
 

@@ -97,7 +97,7 @@ def matched_set_list(desk: Desk, parent: QWidget | None) -> RecordList | None:
         ("Matched set", "Parts"),
         read,
         lambda shown: new.new_matched_set(desk, shown, after=shown.table.choose),
-        watched=("part",),
+        shows=(part_sheet,),
     )
     shown = RecordList(desk, listing, parent)
     shown.open()

@@ -142,12 +142,8 @@ class StepsPane(_RowsPane):
 
     def _filled(self, row_id: int) -> dict[str, str]:
         steps = self._page.steps if self._page is not None else ()
-        return {
-            name: text
-            for step in steps
-            if step.id == row_id
-            for name, text in (("what", step.what), ("tool", step.tool))
-        }
+        found = next((step for step in steps if step.id == row_id), None)
+        return {"what": found.what, "tool": found.tool} if found is not None else {}
 
     def _make(self, sheet_id: int, text: str) -> int:
         return add_step(self._desk.store, sheet_id, text, after_id=self.table.chosen())
@@ -173,7 +169,8 @@ class ToolsPane(_RowsPane):
 
     def _filled(self, row_id: int) -> dict[str, str]:
         tools = self._page.tools if self._page is not None else ()
-        return {"what": tool.what for tool in tools if tool.id == row_id}
+        found = next((tool for tool in tools if tool.id == row_id), None)
+        return {"what": found.what} if found is not None else {}
 
     def _make(self, sheet_id: int, text: str) -> int:
         return add_tool(self._desk.store, sheet_id, text)

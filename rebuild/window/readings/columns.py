@@ -66,7 +66,10 @@ HEADINGS: dict[Column, Heading] = {
     Column.VERDICT: Heading(
         "verdict", "Set against its limits with its uncertainty", SortBy.WORST
     ),
-    Column.ZONE: Heading("low · zone · high", "Zone, nominal, reading and its uncertainty; small sizes lie left", SortBy.WORST),
+    Column.ZONE: Heading(
+        "low · zone · high", "Zone, nominal, reading and its uncertainty; small sizes lie left",
+        SortBy.WORST,
+    ),
 }  # fmt: skip
 
 #: Hidden until asked for.

@@ -6,10 +6,10 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QPalette, QResizeEvent
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QSizePolicy, QWidget
 
-from rebuild.store.changed import Changed
 from rebuild.window.commands.groups import GROUPS
 from rebuild.window.commands.pages import present_pages
 from rebuild.window.desk.desk import Desk, ShowUnit
+from rebuild.window.desk.hearing import Hearing
 from rebuild.window.layout.plain import PlainLabel, plain_tip
 from rebuild.window.shell.page_chooser import PageChooser
 from rebuild.words.counted import counted
@@ -43,10 +43,7 @@ class Header(QWidget):
         self._build()
         self.machines.activated.connect(self._choose_machine)
         self.units.activated.connect(lambda place: desk.choose_unit(list(ShowUnit)[place]))
-        desk.opened.connect(self.read)
-        desk.closed.connect(self.read)
-        desk.machine_changed.connect(self.read)
-        desk.changed.connect(self._hear)
+        self._hearing = Hearing(desk, self, (tree,), lambda _changed: self.read(), while_hidden=True)
         desk.unit_changed.connect(self._show_unit)
         self.read()
 
@@ -96,10 +93,6 @@ class Header(QWidget):
         if not rows:
             self.machines.addItem("no machine yet: Ctrl+M adds one")
         self.machines.setCurrentIndex(max(0, self.machines.findData(self._desk.machine_id)))
-
-    def _hear(self, changed: Changed) -> None:
-        if changed.touches("machine"):
-            self.read()
 
     def _show_unit(self) -> None:
         self.units.setCurrentIndex(list(ShowUnit).index(self._desk.show_unit))

@@ -10,7 +10,7 @@ from rebuild.store.changed import Changed
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.ink.shapes import Shape, ShapeMark
 from rebuild.window.layout.plain import PlainLabel, plain_tip
-from rebuild.work.records.rows import kept_entries
+from rebuild.work.records.rows_kept import kept_entries
 
 
 class MessageLine(QWidget):
