@@ -21,7 +21,7 @@ def cut_cells(top: QWidget) -> tuple[list[str], int]:
     cut: list[str] = []
     seen = 0
     for kind in (QTableView, QTreeView):
-        for view in top.findChildren(kind):
+        for view in [*([top] if isinstance(top, kind) else []), *top.findChildren(kind)]:
             if not view.isVisible():
                 continue
             for index in _cells(view):
@@ -129,7 +129,7 @@ def numbers_broken(top: QWidget) -> list[str]:
     """Cells whose column is narrower than a number in them, so that a number would go over two lines."""
     found = []
     for kind in (QTableView, QTreeView):
-        for view in top.findChildren(kind):
+        for view in [*([top] if isinstance(top, kind) else []), *top.findChildren(kind)]:
             if not view.isVisible():
                 continue
             for index in _cells(view):

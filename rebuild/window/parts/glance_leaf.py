@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QSize, Qt
-from PySide6.QtGui import QPixmap, QResizeEvent, QShowEvent
+from PySide6.QtGui import QPixmap, QResizeEvent
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
 
 from rebuild.errors import NotThere
-from rebuild.store.changed import Changed
 from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.live_page import LivePage
 from rebuild.window.forms.edit_form import EditForm
 from rebuild.window.ink.thumbnail import read_scaled
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.section import Lead, Line, Section
 from rebuild.window.parts.fields_leaf import part_specials
-from rebuild.work.part_card.rows import READS, About, PartGlance, glance
+from rebuild.work.part_card import rows
+from rebuild.work.part_card.rows import About, PartGlance, glance
+from rebuild.work.records import rows_settings
 from rebuild.work.records.fields import field_of
 from rebuild.work.records.rows_settings import verdict_rule
 from rebuild.work.records.wall_clock import now
@@ -31,18 +33,15 @@ WIDE_ENOUGH_FOR_THREE = 900
 MOST_COLUMNS = 3
 
 
-class GlanceLeaf(QScrollArea):
+class GlanceLeaf(LivePage):
     """Photo and the fields of ``NOTED`` first, then a section a subject; a line leads to its page."""
 
+    shows = (rows, rows_settings)
+
     def __init__(self, desk: Desk, parent: QWidget) -> None:
-        super().__init__(parent)
-        self._desk = desk
+        super().__init__(desk, parent=parent)
         self._part_id: int | None = None
-        self._stale = True
         self.found: PartGlance | None = None
-        self.setWidgetResizable(True)
-        self.setFrameShape(QFrame.Shape.NoFrame)
-        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.photo = PlainLabel(self)
         self.photo.setAccessibleName("Newest photo of the part")
         fields = [field_of("part", name) for name in NOTED]
@@ -51,6 +50,11 @@ class GlanceLeaf(QScrollArea):
         self._columns = [QVBoxLayout() for _ in range(MOST_COLUMNS)]
         self._beside = QHBoxLayout()
         self._beside.setSpacing(16)
+        self._lay_out()
+        for section in self.sections.values():
+            section.followed.connect(self._follow)
+
+    def _lay_out(self) -> None:
         for column in self._columns:
             column.addStretch(1)
             self._beside.addLayout(column, 1)
@@ -63,10 +67,14 @@ class GlanceLeaf(QScrollArea):
         layout.addLayout(top)
         layout.addLayout(self._beside)
         layout.addStretch(1)
-        self.setWidget(inside)
-        for section in self.sections.values():
-            section.followed.connect(self._follow)
-        desk.changed.connect(self._hear)
+        scroll = QScrollArea(self)
+        scroll.setWidget(inside)
+        scroll.setWidgetResizable(True)
+        scroll.setFrameShape(QFrame.Shape.NoFrame)
+        scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        whole = QVBoxLayout(self)
+        whole.setContentsMargins(0, 0, 0, 0)
+        whole.addWidget(scroll)
 
     def show_part(self, part_id: int | None) -> None:
         """Turn to a part; read now if seen, else when it comes into view."""
@@ -75,24 +83,8 @@ class GlanceLeaf(QScrollArea):
             self.form.show_record(part_id)
             self.look_again()
 
-    def look_again(self) -> None:
-        """What is shown may be out of date."""
-        self._stale = True
-        if self.isVisible():
-            self._refresh()
-
-    def _hear(self, changed: Changed) -> None:
-        if changed.touches(*READS):
-            self.look_again()
-
-    def showEvent(self, event: QShowEvent) -> None:
-        super().showEvent(event)
-        self._refresh()
-
-    def _refresh(self) -> None:
-        if not self._stale:
-            return
-        self._stale = False
+    def refresh(self) -> None:
+        """Read the part again."""
         self.found = None
         if self._part_id is not None and self._desk.is_open:
             rule = verdict_rule(self._desk.store)
@@ -134,7 +126,7 @@ class GlanceLeaf(QScrollArea):
 
     def _arrange(self) -> None:
         """The sections that tell something, in as many columns as there is room for."""
-        columns = MOST_COLUMNS if self.viewport().width() > WIDE_ENOUGH_FOR_THREE else 2
+        columns = MOST_COLUMNS if self.width() > WIDE_ENOUGH_FOR_THREE else 2
         heights = [0] * columns
         for at, column in enumerate(self._columns):
             self._beside.setStretch(at, 1 if at < columns else 0)

@@ -29,10 +29,11 @@ from rebuild.work.steps.rows import tasks
 from rebuild.work.teardown.rows_removals import fasteners, removals, shims
 from rebuild.work.waiting.rows import Stand, waiting
 
-READS = (
-    "part", "place", "attempt", "removal", "removal_part", "fastener", "fastener_hole", "shim", "shim_leaf", "feature",
-    "station", "reading", "instrument", "fit", "making_sheet", "waiting", "question", "task", "photo", "concession",
-)  # fmt: skip
+READS = frozenset({
+    "attempt", "concession", "fastener", "feature", "fit", "instrument", "machine", "making_sheet", "odd_size", "part",
+    "photo", "place", "question", "reading", "removal", "removal_part", "shim_leaf", "shim_pack", "station",
+    "subassembly", "task", "waiting",
+})  # fmt: skip
 LAST_EVENTS = 4
 
 
