@@ -12,6 +12,7 @@ _NO_PLURALS = (
 )
 PATTERNS = {
     "a place holder": re.compile(r"\{[a-z_ ]*\}"),
+    "markup": re.compile(r"</?(?:b|i|br|p|span)\b[^>]*>"),
     "a float's tail": re.compile(r"\d\.\d{7,}"),
     "a plural of one": re.compile(
         rf"(?<![\d./,:x×+-])(?<!\+ )\b1 (?!{_NO_PLURALS}\b)(?:open )?[a-z]+[^s\W]s\b"

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from PySide6.QtCore import QCoreApplication, QEvent, QEventLoop, QModelIndex, Qt, QTimer
+from PySide6.QtGui import QTextDocument
 from PySide6.QtWidgets import (
     QAbstractButton,
     QAbstractItemView,
@@ -85,7 +86,11 @@ def texts(top: QWidget) -> Iterator[tuple[str, str]]:
         if not widget.isVisible():
             continue
         name = widget.accessibleName() or type(widget).__name__
-        if isinstance(widget, (QLabel, QAbstractButton, QLineEdit)):
+        if isinstance(widget, QLabel) and widget.textFormat() is Qt.TextFormat.RichText:
+            document = QTextDocument()
+            document.setHtml(widget.text())
+            yield name, document.toPlainText()
+        elif isinstance(widget, (QLabel, QAbstractButton, QLineEdit)):
             yield name, widget.text()
         if isinstance(widget, QLineEdit):
             yield f"{name}, hint", widget.placeholderText()

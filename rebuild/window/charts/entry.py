@@ -67,9 +67,9 @@ class ReadingEntry(QWidget):
         self._grid.addWidget(self.store, 3, 3, Qt.AlignmentFlag.AlignLeft)
         for column in (1, 3):
             self._grid.setColumnStretch(column, 1)
-        self.temperature.setPlaceholderText("18 C or 64 F")
-        self.division.setPlaceholderText("0.02 mm/m, for a level")
-        self.adjusted.setPlaceholderText("front right foot up 1/8 turn")
+        self.temperature.setPlaceholderText("in C or F")
+        self.division.setPlaceholderText("in mm/m, for a level")
+        self.adjusted.setPlaceholderText("what was turned, and how far")
         self.instrument.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
 
     def offer_instruments(self) -> None:

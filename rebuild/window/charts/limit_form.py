@@ -19,7 +19,7 @@ class LimitForm(QWidget):
         self._desk = desk
         self._line: LineRow | None = None
         self.allowed = QLineEdit()
-        self.allowed.setPlaceholderText("0.02 mm per 300 mm; empty: no figure known")
+        self.allowed.setPlaceholderText("so much per length; empty: no figure known")
         self.origin = QLineEdit()
         self.origin.setPlaceholderText("where it comes from")
         self.status = QComboBox()

@@ -46,6 +46,11 @@ class TestsPane(LivePage):
                 ("remove", "Remove &test"),
             )
         }
+        self.table.when_empty(
+            "Geometry tests of the machine, as found and after.",
+            "Put the usual tests on it",
+            self._buttons["usual"].click,
+        )
         self._lay_out()
         self._wire()
         desk.unit_changed.connect(self.look_again)

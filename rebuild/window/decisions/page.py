@@ -44,6 +44,9 @@ class DecidePage(LivePage):
         self.search.setClearButtonEnabled(True)
         self.which.addItems([ALL, OPEN_ONLY])
         self.which.setAccessibleName("Which parts")
+        self.parts.when_empty(
+            "Parts with a reading out of its limits, or measured and not decided, stand here."
+        )
         top = QHBoxLayout()
         top.addWidget(self.search, 1)
         top.addWidget(self.which)
@@ -61,6 +64,7 @@ class DecidePage(LivePage):
         whole.setChildrenCollapsible(False)
         whole.setStretchFactor(0, 4)
         whole.setStretchFactor(1, 6)
+        whole.setSizes([560, 700])
         layout = QVBoxLayout(self)
         layout.setContentsMargins(8, 8, 8, 8)
         layout.addWidget(whole)

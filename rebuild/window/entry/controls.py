@@ -54,7 +54,7 @@ class EntryControls(QWidget):
         self.instrument.setMinimumContentsLength(8)
         self.temperature = QLineEdit(self)
         self.temperature.setAccessibleName("Temperature of the part")
-        self.temperature.setPlaceholderText("20 °C")
+        self.temperature.setPlaceholderText("°C or °F")
         self.temperature.setToolTip("Temperature of the part, °C or °F; empty when not noted")
         self.temperature.setFixedWidth(self.fontMetrics().horizontalAdvance("-00.0 °C") + 14)
         self.repeats = QSpinBox(self)

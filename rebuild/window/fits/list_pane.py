@@ -19,6 +19,7 @@ from rebuild.window.desk.desk import Desk
 from rebuild.window.fits.lines import FitLine, line_of
 from rebuild.window.fits.model import FitModel
 from rebuild.window.layout.plain import PlainLabel
+from rebuild.window.lists.empty_state import EmptyState
 from rebuild.window.lists.fitted import FittedColumns
 from rebuild.words.counted import counted
 from rebuild.work.fits import rows as fits
@@ -68,6 +69,12 @@ class FitList(QWidget):
         self.table.horizontalHeader().setDefaultAlignment(Qt.AlignmentFlag.AlignLeft)
         self.table.horizontalHeader().setHighlightSections(False)
         FittedColumns(self.table)
+        EmptyState(
+            self.table,
+            "A fit sets a feature of one part against that of another: what is wanted, and what it is now.",
+            "New fit",
+            self.new_asked.emit,
+        )
         top = QHBoxLayout()
         top.addWidget(self.search, 1)
         for widget in (self.state, self.order, self.new_button):

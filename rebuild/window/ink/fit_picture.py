@@ -88,7 +88,7 @@ class _Fit:
         self._line = float(metrics.height())
         below = 2.0 if any(zone.high_mm <= 0 for zone in zones) else 1.2
         self._body = rect.adjusted(
-            metrics.horizontalAdvance("0 "), 1.8 * self._line, 0.0, -below * self._line
+            metrics.horizontalAdvance("0 "), 2.1 * self._line, 0.0, -below * self._line
         )
         self._left = rect.left()
         ends = [0.0, *(zone.low_mm for zone in zones), *(zone.high_mm for zone in zones)]
@@ -158,7 +158,7 @@ class _Fit:
             show_number(mm, self._unit, _DECIMALS[self._unit], sign=True)
             for mm in (zone.high_mm, zone.low_mm)
         )
-        name = QRectF(wide.left(), face.top() - 1.85 * line, wide.width(), line)
+        name = QRectF(wide.left(), face.top() - 2.0 * line, wide.width(), line)
         over = QRectF(wide.left(), face.top() - line, wide.width(), line)
         under = QRectF(wide.left(), face.bottom(), wide.width(), line)
         if self._crossed(name.united(over)):

@@ -61,6 +61,11 @@ class JointsPage(LivePage):
         self.sentence.setFont(theme.large(self.font(), 1.35))
         self.which.addItems([NOT_FINAL, AFTER_RUN_IN, ALL])
         self.which.setAccessibleName("Which joints")
+        self.table.when_empty(
+            "Joints that hold the machine together, in walking order, until each is final.",
+            "New joint",
+            self.new_button.click,
+        )
         self.torque.setAccessibleName("Torqued to")
         self.torque.setPlaceholderText("Torqued to: 25 N·m or 20 lb-ft, then Enter")
         legend = PlainLabel(f"{LEGEND}   Alt+↑↓\u00a0along\u00a0the\u00a0walk", self)

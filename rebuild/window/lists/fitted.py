@@ -22,6 +22,8 @@ from rebuild.window.lists.wrapping_delegate import SIDE, WrappingDelegate, inden
 LONGEST_WORD = 22
 #: A text with a digit and no more letters than this is a value: it stays on one line.
 VALUE = 13
+#: Under this many average letters a line of words reads badly; the list is then scrolled sideways.
+FEWEST_LETTERS = 13
 _ROOT = QModelIndex()
 
 
@@ -180,7 +182,9 @@ class Cell(NamedTuple):
         if len(self.text) <= VALUE and any(letter.isdigit() for letter in self.text):
             return Need(natural, natural)
         longest = max((wide(word, self.metrics, self.font) for word in self.text.split()), default=0)
-        return Need(natural, self.around + min(longest, LONGEST_WORD * self.metrics.averageCharWidth()) + 1)
+        letter = self.metrics.averageCharWidth()
+        least = max(min(longest, LONGEST_WORD * letter), FEWEST_LETTERS * letter)
+        return Need(natural, min(natural, self.around + least + 1))
 
     def lines(self, room: int) -> int:
         """How many lines it goes on in a width [px]."""

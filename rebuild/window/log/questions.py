@@ -23,6 +23,7 @@ from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.ink.shapes import shape_for, shape_icon
 from rebuild.window.layout.plain import PlainLabel
+from rebuild.window.lists.empty_state import EmptyState
 from rebuild.window.lists.tree_list import KEY, line, tree_list
 from rebuild.words.log import QuestionState
 from rebuild.work.log import rows as log_rows
@@ -65,6 +66,12 @@ class QuestionsPage(LivePage):
             "Entries kept from being lost",
             ("Kept", "Meant for", "Typed", "Why"),
             banded=True,
+        )
+        EmptyState(
+            self.list,
+            "What nobody knows yet, and what it holds up.",
+            "Ask the first question",
+            self._new.setFocus,
         )
         self._settle = QPushButton("Dealt &with")
         for tree in (self.list, self.kept):

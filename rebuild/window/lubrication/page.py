@@ -50,6 +50,11 @@ class LubricationPage(LivePage):
         self._card: OilCard | None = None
         self.table = PlainTable("Oil points", HEADINGS)
         self.table.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
+        self.table.when_empty(
+            "Every point that wants oil: what it takes, how often, and whether oil was seen to arrive.",
+            "New point",
+            lambda: self.buttons["new"].click(),
+        )
         self.map = MapView()
         self.form = EditForm(desk, "oil_point", self, most_columns=2)
         offer_duties(self.form)

@@ -17,6 +17,7 @@ from PySide6.QtWidgets import (
 
 from rebuild.window.ink.shapes import Shape, shape_icon
 from rebuild.window.layout.plain import PlainLabel, plain_tip
+from rebuild.window.lists.empty_state import EmptyState
 from rebuild.window.lists.fitted import FittedColumns
 from rebuild.words.counted import counted
 from rebuild.work.making.rows import SheetRow, SheetState
@@ -56,6 +57,7 @@ class SheetList(QWidget):
         self.tree.setIndentation(10)
         self.tree.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
         FittedColumns(self.tree)
+        EmptyState(self.tree, "Sheets to make parts by. Choose a part, then:", "New sheet", self._press_new)
         self.tree.setHeaderHidden(True)
         self.new_button = QPushButton("&New sheet for the chosen part", self)
         self.new_button.setToolTip("Filled with all that is known: mates, limits, steps, tools")
@@ -136,6 +138,9 @@ class SheetList(QWidget):
             item.setData(0, _ID, row.id)
             item.setToolTip(0, plain_tip("\n".join((row.title, row.shape.value, *row.waits, *row.stale))))
             head.addChild(item)
+
+    def _press_new(self) -> None:
+        self.new_button.click()
 
     def _current(self, item: QTreeWidgetItem | None) -> None:
         if not self._filling:

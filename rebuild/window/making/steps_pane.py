@@ -65,7 +65,7 @@ class _RowsPane(QWidget):
         across.addWidget(scroll)
         across.setStretchFactor(0, 5)
         across.setStretchFactor(1, 2)
-        across.setSizes([620, 320])
+        across.setSizes([740, 260])
         across.setChildrenCollapsible(False)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)

@@ -23,6 +23,7 @@ from rebuild.errors import RebuildError
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.layout.plain import PlainLabel
+from rebuild.window.lists.empty_state import EmptyState
 from rebuild.window.photos.sheet import PhotoSheet
 from rebuild.window.photos.thumbs import ROW, SIDE, ThumbModel
 from rebuild.words.counted import counted
@@ -79,6 +80,7 @@ class PhotosPage(LivePage):
         take, folder = QPushButton("&Take in…"), QPushButton("Take in a f&older…")
         take.clicked.connect(self.ask_files)
         folder.clicked.connect(self.ask_folder)
+        EmptyState(self.list, "Photos, to be sorted to parts and steps.", "Take photos in", self.ask_files)
         top = QHBoxLayout()
         top.addWidget(self.which)
         top.addWidget(take)
@@ -186,7 +188,7 @@ class PhotosPage(LivePage):
             drawn = marks(connection, photo.id)
         self.sheet.show_photo(photo, self._desk.store.path, drawn)
         taken = f", {photo.taken_at:%Y-%m-%d %H:%M}" if photo.taken_at else ""
-        self.about.setText(f"<b>{photo.about or 'inbox'}</b> {photo.phase.value}{taken}, {photo.file_name}")
+        self.about.setText(f"{photo.about or 'inbox'}: {photo.phase.value}{taken}, {photo.file_name}")
         if not self.proves.hasFocus():
             self.proves.setText(photo.proves)
 

@@ -66,6 +66,11 @@ class StepsPane(LivePage):
                 ("store", "Store &temperature"),
             )
         }
+        self.table.when_empty(
+            "Speeds run in turn, with the bearing temperature at each. Say slowest and top speed, then:",
+            "Lay out the plan",
+            self.buttons["plan"].click,
+        )
         self._lay_out()
         self._wire()
 
@@ -90,7 +95,7 @@ class StepsPane(LivePage):
             entry.addWidget(label)
             entry.addWidget(widget, share)
         entry.addWidget(self.buttons["store"])
-        self.celsius.setPlaceholderText("45 C or 113 F")
+        self.celsius.setPlaceholderText("in C or F")
         below = QWidget()
         column = QVBoxLayout(below)
         column.setContentsMargins(0, 0, 0, 0)

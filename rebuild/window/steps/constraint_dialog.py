@@ -37,7 +37,7 @@ class ConstraintDialog(QDialog):
         for kind in ConstraintKind:
             self.kind.addItem(kind.value, kind)
         self.detail, self.rest = QLineEdit(), QLineEdit()
-        self.rest.setPlaceholderText("24 h")
+        self.rest.setPlaceholderText("how long, in h or d")
         self.part = ReferenceEditor()
         self._trouble = PlainLabel()
         self._trouble.setWordWrap(True)

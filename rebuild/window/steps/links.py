@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import (
     QComboBox,
     QDialog,
@@ -164,6 +165,23 @@ class PickDialog(QDialog):
         buttons.rejected.connect(self.reject)
         form.addRow(buttons)
 
+    def explain(self, words: str) -> None:
+        """Tell what is chosen; the dialog grows until the whole of it is seen."""
+        self.about.setText(words)
+        self._fit()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._fit()
+
+    def _fit(self) -> None:
+        margins = self.contentsMargins()
+        width = self.width() - margins.left() - margins.right() - 24
+        needed = self.about.heightForWidth(max(100, width))
+        if needed > self.about.minimumHeight():
+            self.about.setMinimumHeight(needed)
+            self.resize(self.width(), max(self.height(), self.minimumSizeHint().height()))
+
     def key(self) -> str:
         """The chosen key."""
         return str(self.choice.currentData())
@@ -178,7 +196,7 @@ def new_caution(desk: Desk, row: TaskRow, parent: QWidget) -> None:
     dialog = PickDialog("Caution", [(caution(topic).title, topic) for topic in order], None, parent)
 
     def explain() -> None:
-        dialog.about.setText(caution(dialog.key()).line())
+        dialog.explain(caution(dialog.key()).line())
 
     dialog.choice.currentIndexChanged.connect(explain)
     explain()

@@ -26,6 +26,7 @@ from rebuild.trade.sizes.show import exact_text
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.layout.plain import PlainLabel
+from rebuild.window.lists.empty_state import EmptyState
 from rebuild.window.lists.ruled import ruled
 from rebuild.window.surveys.curves import Curves
 from rebuild.window.surveys.keeping import KeepingDelegate
@@ -81,6 +82,9 @@ class SurveyPage(LivePage):
                 ("remove", "&Remove"),
             )
         }
+        EmptyState(
+            self.list, "Ways and plates surveyed, before and after.", "New survey", self._buttons["new"].click
+        )
         self._lay_out()
         self._wire()
 
@@ -259,7 +263,7 @@ def own_unit(data: SurveyData) -> str:
 
 
 def _heading(data: SurveyData) -> str:
-    words = [f"<b>{data.name}</b>", data.method.value, f"readings in {_UNITS.get(data.unit, data.unit)}"]
+    words = [data.name, data.method.value, f"readings in {_UNITS.get(data.unit, data.unit)}"]
     if data.step_mm:
         words.append(f"step {exact_text(data.step_mm, own_unit(data))} {own_unit(data)}")
     if data.method in BY_STEPS:

@@ -77,9 +77,7 @@ class RemovalDetail(QWidget):
         self._row = row
         self.setEnabled(row is not None)
         self.heading.setText(
-            f"<b>No. {row.number}  {row.called}</b>: {row.way}, {row.at:%Y-%m-%d}"
-            if row
-            else "Nothing chosen"
+            f"No. {row.number}  {row.called}: {row.way}, {row.at:%Y-%m-%d}" if row else "Nothing chosen"
         )
         fasteners = row.fasteners if row else ()
         self.fasteners.plain.fill(

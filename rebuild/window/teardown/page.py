@@ -74,6 +74,11 @@ class TeardownPage(LivePage):
         top.addWidget(self.counts, 1)
         self.counts.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
         self.log.setAlternatingRowColors(True)
+        self.log.when_empty(
+            "What came off stands here, first off first: how, in which order, with which fasteners.",
+            "Log the first part",
+            self.off.line.setFocus,
+        )
         left = QWidget(self)
         column = QVBoxLayout(left)
         column.setContentsMargins(0, 0, 0, 0)
@@ -210,7 +215,7 @@ class TeardownPage(LivePage):
     def _logged(self, removal_id: int) -> None:
         self.log.choose(removal_id)
         self.log.scrollToBottom()
-        self._desk.say(f"Logged: {self.detail.heading.text().replace('<b>', '').replace('</b>', '')}")
+        self._desk.say(f"Logged: {self.detail.heading.text()}")
 
     def begin_next(self) -> None:
         """Begin the next attempt; what stopped the last one and what was changed is noted on it."""

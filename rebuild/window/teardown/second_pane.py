@@ -88,13 +88,13 @@ def _heading(found: SecondTeardown | None) -> str:
     if found is None:
         return "Nothing to compare with: this is the first attempt."
     last = found.last
-    words = f"<b>Attempt {found.attempt.number} taken down, beside the refit of attempt {last.number}</b>"
+    words = f"Attempt {found.attempt.number} taken down, beside the refit of attempt {last.number}"
     if last.stopped_by:
-        words += f"<br>What stopped attempt {last.number}: {last.stopped_by}"
+        words += f"\nWhat stopped attempt {last.number}: {last.stopped_by}"
     if last.changed:
-        words += f"<br>Changed since: {last.changed}"
+        words += f"\nChanged since: {last.changed}"
     if not found.proposals:
-        words += "<br>Every order agrees with the last refit."
+        words += "\nEvery order agrees with the last refit."
     return words
 
 

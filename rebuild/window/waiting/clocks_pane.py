@@ -63,6 +63,11 @@ class ClocksPane(QWidget):
             "&Seen to", self.close_chosen, "Close the clock: out of the bath, recoated, re-torqued"
         )
         self.list.close_buttons()
+        self.list.table.when_empty(
+            "Baths, coats of paint, cures and re-torquings run here by the clock.",
+            "Start the first",
+            self.what.setFocus,
+        )
         row = self.baths.verticalHeader().defaultSectionSize()
         self.baths.setMaximumHeight(row * 6)
         layout = QVBoxLayout(self)

@@ -13,7 +13,7 @@ from rebuild.window.lists.plain_table import PlainTable
 from rebuild.work.editing.acts import remove
 
 #: What the form takes at first; the list has the rest.
-FORM_WIDTH = 380
+FORM_WIDTH = 360
 Rows = Sequence[tuple[int, tuple[str, ...]]]
 
 

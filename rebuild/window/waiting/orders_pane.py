@@ -35,6 +35,11 @@ class OrdersPane(QWidget):
         for mark, words, keys in _MARKS:
             self.list.add_button(words, partial(self.mark, mark), f"{keys}: note that it happened now")
         self.list.close_buttons()
+        self.list.table.when_empty(
+            "What is ordered, sent out, quoted for or lent stands here, late ones first.",
+            "Type the first one",
+            self.line.line.setFocus,
+        )
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.addWidget(self.list)

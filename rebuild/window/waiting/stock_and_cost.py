@@ -29,6 +29,9 @@ class StockPane(Listed):
         )
         self.add_button("&New stock…", self.new)
         self.close_buttons()
+        self.table.when_empty(
+            "Bar ends, fasteners, spares and felt the shop has.", "Note the first", self.new
+        )
 
     def refresh(self) -> None:
         """Read the stock again."""
