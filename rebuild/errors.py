@@ -82,3 +82,18 @@ class NotThere(RebuildError):
 
 class FileTrouble(RebuildError):
     """The project file cannot be opened, read, written or upgraded."""
+
+
+class FileElsewhere(FileTrouble):
+    """The open file is no longer what lies at its path: nothing more is stored there.
+
+    ``went_to`` is where it lies now (empty when that is not known or it was deleted); ``overwritten``
+    when its content was changed in place, so that what is held no longer fits it.
+    """
+
+    def __init__(
+        self, what: str, *, where: str, way_out: str, went_to: str = "", overwritten: bool = False
+    ) -> None:
+        self.went_to = went_to
+        self.overwritten = overwritten
+        super().__init__(what, where=where, way_out=way_out)

@@ -6,11 +6,10 @@
 from __future__ import annotations
 
 import hashlib
-import os
-import tempfile
 from pathlib import Path
 
 from rebuild.errors import FileTrouble
+from rebuild.store.beside import written_beside
 
 
 def photo_folder(project: Path) -> Path:
@@ -37,12 +36,10 @@ def put_photo(project: Path, content: bytes, ending: str) -> str:
         return sha256
     try:
         target.parent.mkdir(parents=True, exist_ok=True)
-        handle, name = tempfile.mkstemp(dir=target.parent, suffix=".part")
-        with os.fdopen(handle, "wb") as file:
-            file.write(content)
-            file.flush()
-            os.fsync(file.fileno())
-        Path(name).replace(target)
+        with written_beside(target) as part:
+            part.write_bytes(content)
+    except FileExistsError:  # another window was quicker
+        return sha256
     except OSError as trouble:
         raise FileTrouble(
             f"the photo cannot be kept ({trouble.strerror}).",

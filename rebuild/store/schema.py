@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 
 from rebuild.errors import FileTrouble
 from rebuild.store import connect
+from rebuild.store.beside import written_beside
 from rebuild.store.connect import read_only
 from rebuild.store.recognise import APPLICATION_ID
 from rebuild.store.sqlite_words import explained
@@ -63,18 +64,15 @@ def create(path: Path) -> None:
         )
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
-        path.touch(exist_ok=False)
+        with written_beside(path) as part:
+            part.touch(exist_ok=False)
+            _migrate(part, counted=False)
     except OSError as trouble:
         raise FileTrouble(
             f"cannot be made ({trouble.strerror}).",
             where=path.name,
             way_out="Choose a folder you may write to.",
         ) from trouble
-    try:
-        _migrate(path, counted=False)
-    except BaseException:
-        path.unlink(missing_ok=True)
-        raise
 
 
 def upgrade(path: Path) -> Path | None:
@@ -95,7 +93,11 @@ def upgrade(path: Path) -> Path | None:
     from rebuild.store.backup import backup
 
     kept = backup(path, reason=f"before schema {HEAD}")
-    _migrate(path, counted=True)
+    try:
+        _migrate(path, counted=True)
+    except BaseException:
+        kept.unlink(missing_ok=True)  # the file is as it was: the copy tells nothing more
+        raise
     return kept
 
 

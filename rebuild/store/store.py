@@ -7,18 +7,24 @@ import secrets
 import sqlite3
 from collections.abc import Callable, Generator, Iterator
 from contextlib import AbstractContextManager, contextmanager
+from functools import partial
 from pathlib import Path
+from typing import cast
 
 from sqlalchemy import Connection, Engine, exc
 
-from rebuild.errors import FileTrouble, Stale
+from rebuild.errors import FileElsewhere, FileTrouble, Stale
 from rebuild.model.tables.every import whole
-from rebuild.store import entry, schema, settings_and_kept as aside, undoing
+from rebuild.store import entry, foreign_log, schema, settings_and_kept as aside, undoing
 from rebuild.store.act import Act
+from rebuild.store.beside import sweep
 from rebuild.store.building import unhurried_disk
 from rebuild.store.changed import NO_ROWS, Changed
 from rebuild.store.connect import reader_engine, writer_engine
+from rebuild.store.held import Held
+from rebuild.store.identity import identity
 from rebuild.store.recognise import recognise
+from rebuild.store.same_file import SameFile
 from rebuild.store.sqlite_words import explain, explained
 from rebuild.store.triggers import install
 from rebuild.store.tx import Tx
@@ -36,18 +42,25 @@ class Store:
     def __init__(self, path: Path) -> None:
         self.path = path
         self.upgraded_from: Path | None = None
+        self.log_set_aside: Path | None = None
+        self.held: list[Held] = []
+        self.lost: FileElsewhere | None = None
         self._observers: list[Observer] = []
         self._acting = False
         self._window = f"{os.getpid()}-{secrets.token_hex(3)}"
+        opened = identity(path)
         self._writer: Engine = writer_engine(path)
         self._reader: Engine = reader_engine(path)
         self._watch: Watch | None = None
+        self._same: SameFile | None = None
         try:
             install(self._writer)
             self._watch = Watch(self._reader)
-        except (exc.DBAPIError, sqlite3.Error) as trouble:
+            with self._on_writer() as raw:
+                self._same = SameFile(path, opened, raw)
+        except (exc.DBAPIError, sqlite3.Error, FileElsewhere) as trouble:
             self.close()
-            raise explain(trouble, path) from trouble
+            raise trouble if isinstance(trouble, FileElsewhere) else explain(trouble, path) from trouble
 
     @classmethod
     def create(cls, path: Path) -> Store:
@@ -65,18 +78,57 @@ class Store:
                 where=path.name,
                 way_out="Copy it to a folder of your own, or change its permissions.",
             )
+        sweep(path)
+        set_aside = foreign_log.set_aside(path)
         kept = schema.upgrade(path)
         store = cls(path)
         store.upgraded_from = kept
+        store.log_set_aside = set_aside
         return store
 
     def close(self) -> None:
-        """Close every connection; the file is then one file again."""
+        """Close every connection; the file is then one file again, also while another window has it open."""
+        if self._same is not None:
+            self.make_whole()
+            if self.lost is not None and self.lost.overwritten:
+                foreign_log.keep_apart(self.path)
+            self._same = None
         if self._watch is not None:
             self._watch.close()
             self._watch = None
         self._reader.dispose()
         self._writer.dispose()
+
+    def make_whole(self) -> bool:
+        """Move the log into the file, so that a copy of the one file holds everything stored so far.
+
+        Done when nobody has typed for a moment, when the window loses the focus, and at the end. False when it
+        must wait: another window is reading, or the file was overwritten.
+        """
+        if self._acting or self._same is None:
+            return False
+        try:
+            with self._on_writer() as raw:
+                self._same.refuse_if_elsewhere(raw)
+        except FileElsewhere as lost:
+            self._note_lost(lost)
+            return False
+        return self._same.make_whole(self._writer)
+
+    def _note_lost(self, lost: FileElsewhere) -> None:
+        """The file is elsewhere: its log still lies under the old name, so it is moved into it by the handle."""
+        if self.lost is None and not lost.overwritten and self._same is not None:
+            self._same.make_whole(self._writer)
+        self.lost = lost
+
+    @contextmanager
+    def _on_writer(self) -> Iterator[sqlite3.Connection]:
+        """The driver's writing connection, outside any transaction."""
+        raw = self._writer.raw_connection()
+        try:
+            yield cast(sqlite3.Connection, raw.driver_connection)
+        finally:
+            raw.close()
 
     # Reading
 
@@ -114,8 +166,14 @@ class Store:
         try:
             with explained(self.path):
                 told = yield from self._run(kind, subject, reverses)
+        except FileElsewhere as lost:
+            self._acting = False
+            self._note_lost(lost)
+            raise
         finally:
             self._acting = False
+        if self._same is not None and self._same.log_is_long:
+            self.make_whole()
         for changed in told:
             self._tell(changed)
 
@@ -127,6 +185,8 @@ class Store:
 
         with self._writer.connect() as connection, connection.begin() as transaction:
             raw = entry.driver(connection)
+            self._file().refuse_if_elsewhere(raw)
+            self._file().begin(raw)
             act_id = entry.begin(raw, kind.name, subject, self._window, reverses)
             session = Session(connection, expire_on_commit=False, autoflush=True)
             tx = Tx(session, connection, subject)
@@ -138,8 +198,11 @@ class Store:
             own, elsewhere, newest = self._followed().since_seen(raw, act_id)
             if not own and reverses is None:
                 transaction.rollback()
+                self._file().ended(stored=False)
                 return Changed(), Changed()
             entry.end(raw, act_id, tx.subject, new=reverses is None)
+            self._file().refuse_if_elsewhere(raw)
+        self._file().ended(stored=True)
         self._followed().have_seen(newest)
         return elsewhere, Changed(label(kind.name, tx.subject), own)
 
@@ -191,12 +254,38 @@ class Store:
         return lambda: self._observers.remove(observer)
 
     def poll(self) -> None:
-        """Look whether another window or process has written; if so, tell the observers."""
+        """Look whether another window or process has written; if so, tell the observers.
+
+        Raises:
+            FileElsewhere: the path no longer leads to the open file (said again at each look).
+        """
         if self._acting:
             return
         with explained(self.path):
+            try:
+                with self._on_writer() as raw:
+                    self._file().refuse_if_elsewhere(raw)
+            except FileElsewhere as lost:
+                self._note_lost(lost)
+                raise
+            self._is_back()
             news = self._followed().news()
         self._tell(news)
+
+    def _is_back(self) -> None:
+        """The file is at its path (again): what was held meanwhile is kept in it."""
+        self.lost = None
+        while self.held:
+            one = self.held[0]
+            self._beside_the_journal(
+                partial(aside.keep, meant_for=one.meant_for, typed=one.typed, why=one.why)
+            )
+            del self.held[0]
+
+    def _file(self) -> SameFile:
+        if self._same is None:
+            raise RuntimeError("the file is closed")
+        return self._same
 
     def _followed(self) -> Watch:
         if self._watch is None:
@@ -217,20 +306,34 @@ class Store:
 
     def set_setting(self, key: str, value: str) -> None:
         """Store a setting of this file; observers hear of the table ``setting``. Raises FileTrouble."""
-        with explained(self.path):
-            aside.put_setting(self._writer, key, value)
+        self._beside_the_journal(lambda connection: aside.put_setting(connection, key, value))
         self._followed().have_set(key, value)
         self._tell(Changed(f"setting {key}", {"setting": NO_ROWS}))
 
     def keep_entry(self, meant_for: str, typed: str, why: str) -> None:
-        """Keep what was typed but could not be stored where it was meant. Raises FileTrouble."""
-        with explained(self.path):
-            aside.keep(self._writer, meant_for, typed, why)
+        """Keep what was typed but could not be stored where it was meant.
+
+        While the file is not at its path it is held in memory and kept as soon as there is a file again.
+        Raises FileTrouble.
+        """
+        try:
+            self._beside_the_journal(lambda connection: aside.keep(connection, meant_for, typed, why))
+        except FileElsewhere as lost:
+            self._note_lost(lost)
+            self.held.append(Held(meant_for, typed, why))
 
     def settle_kept(self, kept_id: int) -> None:
         """Mark a kept entry as dealt with. Raises FileTrouble."""
-        with explained(self.path):
-            aside.settle(self._writer, kept_id)
+        self._beside_the_journal(lambda connection: aside.settle(connection, kept_id))
+
+    def _beside_the_journal(self, write: Callable[[Connection], None]) -> None:
+        with explained(self.path), self._writer.begin() as connection:
+            raw = entry.driver(connection)
+            self._file().refuse_if_elsewhere(raw)
+            self._file().begin(raw)
+            write(connection)
+            self._file().refuse_if_elsewhere(raw)
+        self._file().ended(stored=True)
 
 
 def make_ready() -> Iterator[None]:
