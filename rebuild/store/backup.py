@@ -6,12 +6,12 @@ import datetime as dt
 import itertools
 import secrets
 import sqlite3
-from collections.abc import Callable
-from contextlib import closing
+from collections.abc import Callable, Iterator
+from contextlib import AbstractContextManager, closing, contextmanager
 from pathlib import Path
 
 from rebuild.errors import FileTrouble
-from rebuild.store.beside import Tell, stopped, written_beside
+from rebuild.store.beside import Tell, stopped, unheard, written_beside
 from rebuild.store.connect import read_only
 from rebuild.store.same_values import compare
 from rebuild.store.write_ahead import put_mark
@@ -24,11 +24,6 @@ class Stop(Exception):
     """Raised inside the copying when the user asks to stop."""
 
 
-def unheard(_share: float, _words: str) -> bool:
-    """For a copy nobody watches: it goes on to the end."""
-    return True
-
-
 def backup(path: Path, *, to: Path | None = None, reason: str = "", tell: Tell = unheard) -> Path:
     """Copy ``path`` with SQLite's own backup, verify the copy value by value, and return where it lies.
 
@@ -39,12 +34,19 @@ def backup(path: Path, *, to: Path | None = None, reason: str = "", tell: Tell =
         FileTrouble: the copy cannot be written, does not verify, or was stopped; then none is left behind.
     """
     target = to or free_name(path, reason)
-    copy_of(lambda: read_only(path), target, tell=tell)
+    copy_of(opened_for(path), target, tell=tell)
     return target
 
 
+@contextmanager
+def opened_for(path: Path) -> Iterator[sqlite3.Connection]:
+    """A file as it stands, for copying."""
+    with closing(read_only(path)) as raw:
+        yield raw
+
+
 def copy_of(
-    opened: Callable[[], sqlite3.Connection],
+    opened: AbstractContextManager[sqlite3.Connection],
     target: Path,
     *,
     tell: Tell = unheard,
@@ -62,7 +64,7 @@ def copy_of(
         raise taken
     try:
         with written_beside(target) as part:
-            with closing(opened()) as source:
+            with opened as source:
                 _copy_verified(source, part, tell)
             if before_named is not None:
                 before_named(part)

@@ -20,6 +20,12 @@ from rebuild.errors import FileTrouble
 #: Hears how far it is (0 to 1) and a few words; False asks to stop.
 Tell = Callable[[float, str], bool]
 
+
+def unheard(_share: float, _words: str) -> bool:
+    """For work nobody watches: it goes on to the end."""
+    return True
+
+
 _OURS = re.compile(r"\.(\d+)-[0-9a-f]{8}\.part(-journal|-wal|-shm)?$")
 #: On a system that does not tell whether a process lives, and for the photo folder's marker: older than this is stray.
 STRAY_S = 86_400.0

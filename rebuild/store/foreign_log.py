@@ -84,6 +84,17 @@ def keep_apart(path: Path) -> Path | None:
     return target
 
 
+def leave_nothing(path: Path) -> None:
+    """After the last connection closed on a file that is gone from its path: no empty log stays under the old name."""
+    log = log_path(path)
+    try:
+        if not log.stat().st_size:
+            log.unlink()
+            path.with_name(f"{path.name}-shm").unlink(missing_ok=True)
+    except OSError:
+        return
+
+
 def aside_name(path: Path) -> Path:
     """A free name for a log that does not belong."""
     stamp = dt.datetime.now().strftime("%Y-%m-%d %H%M%S")  # noqa: DTZ005 - a local wall-clock name

@@ -6,12 +6,12 @@ import hashlib
 import shutil
 import sqlite3
 from collections.abc import Callable, Collection, Iterator
-from contextlib import closing, contextmanager, nullcontext
+from contextlib import AbstractContextManager, closing, contextmanager, nullcontext
 from dataclasses import dataclass
 from pathlib import Path
 
-from rebuild.store.backup import Stop, copy_of, free_name, unheard
-from rebuild.store.beside import Tell, flush, part_of, written_beside
+from rebuild.store.backup import Stop, copy_of, free_name, opened_for
+from rebuild.store.beside import Tell, flush, part_of, unheard, written_beside
 from rebuild.store.connect import read_only
 from rebuild.store.photos import damaged_photos, photo_folder, photo_path
 
@@ -44,11 +44,11 @@ def backup_with_photos(path: Path, *, to: Path | None = None, tell: Tell = unhea
     Raises:
         FileTrouble: the copy or a photo cannot be written, does not verify, or was stopped; then none is left behind.
     """
-    return copy_with_photos(lambda: read_only(path), path, to or free_name(path), tell=tell)
+    return copy_with_photos(opened_for(path), path, to or free_name(path), tell=tell)
 
 
 def copy_with_photos(
-    opened: Callable[[], sqlite3.Connection], photos_of: Path, target: Path, *, tell: Tell = unheard
+    opened: AbstractContextManager[sqlite3.Connection], photos_of: Path, target: Path, *, tell: Tell = unheard
 ) -> Kept:
     """As ``backup_with_photos``, of what a connection sees, with the photos that lie beside ``photos_of``.
 
@@ -162,3 +162,18 @@ def move_photos(project: Path, other: Path) -> None:
             target.parent.mkdir(parents=True, exist_ok=True)
             path.replace(target)
     shutil.rmtree(source, ignore_errors=True)
+
+
+def follow(was: Path, now: Path) -> None:
+    """Photos go along with a project that was renamed; when another file took its old name, both have them.
+
+    Raises:
+        OSError: one cannot be moved or copied.
+    """
+    if not photo_folder(was).is_dir() or photo_folder(now).exists():
+        return
+    if was.exists():
+        sound = [pair for pair in wanted_photos(now) if not damaged_photos(was, [pair])]
+        copy_photos(was, photo_folder(now), sound)
+    else:
+        move_photos(was, now)

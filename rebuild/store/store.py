@@ -9,7 +9,7 @@ from collections.abc import Callable, Generator, Iterator
 from contextlib import AbstractContextManager, contextmanager
 from functools import partial
 from pathlib import Path
-from typing import cast
+from typing import TYPE_CHECKING, cast
 
 from sqlalchemy import Connection, Engine, exc
 
@@ -17,12 +17,13 @@ from rebuild.errors import FileElsewhere, FileTrouble, Stale
 from rebuild.model.tables.every import whole
 from rebuild.store import entry, foreign_log, schema, settings_and_kept as aside, undoing
 from rebuild.store.act import Act
-from rebuild.store.beside import sweep
+from rebuild.store.beside import Tell, sweep, unheard
 from rebuild.store.building import unhurried_disk
 from rebuild.store.changed import NO_ROWS, Changed
 from rebuild.store.connect import reader_engine, writer_engine
 from rebuild.store.held import Held
 from rebuild.store.identity import identity
+from rebuild.store.photos import photo_folder
 from rebuild.store.recognise import recognise
 from rebuild.store.same_file import SameFile
 from rebuild.store.sqlite_words import explain, explained
@@ -30,6 +31,9 @@ from rebuild.store.triggers import install
 from rebuild.store.tx import Tx
 from rebuild.store.undoing import label
 from rebuild.store.watch import Watch
+
+if TYPE_CHECKING:
+    from rebuild.store.photo_copies import Kept
 
 __all__ = ["Observer", "Store", "Tx", "label", "make_ready"]
 
@@ -98,6 +102,20 @@ class Store:
             self._watch = None
         self._reader.dispose()
         self._writer.dispose()
+        if self.lost is not None and not self.path.exists():
+            foreign_log.leave_nothing(self.path)
+
+    def save_under(self, target: Path, tell: Tell = unheard) -> Kept:
+        """Save all that is held under another name with its photos, also when the file is no longer at its path.
+
+        Raises:
+            FileTrouble: it cannot be written, does not verify, or was stopped; then none is left behind.
+        """
+        from rebuild.store.photo_copies import copy_with_photos
+
+        went = Path(self.lost.went_to) if self.lost is not None and self.lost.went_to else self.path
+        photos_of = went if photo_folder(went).is_dir() else self.path
+        return copy_with_photos(self._followed().lend(), photos_of, target, tell=tell)
 
     def make_whole(self) -> bool:
         """Move the log into the file, so that a copy of the one file holds everything stored so far.

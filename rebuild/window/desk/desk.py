@@ -14,7 +14,7 @@ from typing import TypeVar
 
 from PySide6.QtCore import QObject, QTimer, Signal
 
-from rebuild.errors import RebuildError
+from rebuild.errors import FileElsewhere, FileTrouble, RebuildError
 from rebuild.store.changed import Changed
 from rebuild.store.store import Store
 from rebuild.trade.results.working import Working
@@ -25,6 +25,8 @@ T = TypeVar("T")
 
 #: How often another window's writing is looked for; half of the second that is promised.
 POLL_MS = 400
+#: Nothing stored for this long: the file is made whole, so that a copy of it holds everything.
+IDLE_MS = 3_000
 
 
 class ShowUnit(Enum):
@@ -66,6 +68,7 @@ class Desk(QObject):
     working_asked = Signal(object)
     page_asked = Signal(str)
     undo_changed = Signal()
+    lost = Signal(object)  #: the open file is not at its path: FileElsewhere; None when it is back
 
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
@@ -77,6 +80,11 @@ class Desk(QObject):
         self._poll = QTimer(self)
         self._poll.setInterval(POLL_MS)
         self._poll.timeout.connect(self._look_elsewhere)
+        self._idle = QTimer(self)
+        self._idle.setSingleShot(True)
+        self._idle.setInterval(IDLE_MS)
+        self._idle.timeout.connect(self.make_whole)
+        self._is_lost = False
 
     @property
     def store(self) -> Store:
@@ -107,17 +115,59 @@ class Desk(QObject):
         self.undo_changed.emit()
 
     def close(self) -> None:
-        """Close the file, if one is open."""
+        """Close the file, if one is open. What is held in memory because it was lost is written out first."""
         self._poll.stop()
+        self._idle.stop()
+        self._is_lost = False
         if self._stop_observing is not None:
             self._stop_observing()
             self._stop_observing = None
         if self._store is not None:
+            self._write_out(self._store)
             self._store.close()
             self._store = None
             self.machine_id = None
             self.selection = Selection()
             self.closed.emit()
+
+    def _write_out(self, store: Store) -> None:
+        if store.held:
+            from rebuild.store.held import write_out
+
+            try:
+                written = write_out(store.held, store.path)
+            except OSError as trouble:
+                self.say(
+                    f"What could not be stored could not be written out either ({trouble}).", Say.TROUBLE
+                )
+            else:
+                self.say(f"What could not be stored was written out: {written}.", Say.TROUBLE)
+
+    def go_on_in(self, path: Path) -> None:
+        """Go on with what is open in the file at ``path``: where it was moved to, or where it was saved.
+
+        Entries held meanwhile are kept in it. Raises FileTrouble; the file is closed then.
+        """
+        from rebuild.store.photo_copies import follow
+
+        old, machine = self.store, self.machine_id
+        held, old.held = old.held, []
+        self.close()
+        try:
+            follow(old.path, path)
+            self.open(path)
+        except (RebuildError, OSError) as trouble:
+            old.held = held
+            self._write_out(old)
+            raise FileTrouble(str(trouble), where=path.name, way_out="Open it again.") from trouble
+        for one in held:
+            self.store.keep_entry(one.meant_for, one.typed, one.why)
+        self.choose_machine(machine)
+
+    def make_whole(self) -> None:
+        """Move the log into the file: nobody is typing, or the window has lost the focus."""
+        if self._store is not None:
+            self.attempt(self._store.make_whole)
 
     def choose_machine(self, machine_id: int | None) -> None:
         """Show another machine."""
@@ -150,6 +200,8 @@ class Desk(QObject):
             value = act()
         except RebuildError as trouble:
             self.say(str(trouble), Say.TROUBLE)
+            if isinstance(trouble, FileElsewhere):
+                self._lose(trouble)
             return None
         if done:
             self.say(done)
@@ -173,7 +225,12 @@ class Desk(QObject):
         words = self.attempt(self.store.redo)
         self.say(f"Done again: {words}." if words else "There is nothing to do again.")
 
+    def _lose(self, trouble: FileElsewhere) -> None:
+        self._is_lost = True
+        self.lost.emit(trouble)
+
     def _hear(self, changed: Changed) -> None:
+        self._idle.start()
         if changed.touches("machine"):
             self._keep_a_machine(changed)
         self.changed.emit(changed)
@@ -191,5 +248,17 @@ class Desk(QObject):
             self.choose_machine(left[0].id if left else None)
 
     def _look_elsewhere(self) -> None:
-        if self._store is not None:
-            self.attempt(self._store.poll)
+        if self._store is None:
+            return
+        try:
+            self._store.poll()
+        except FileElsewhere as trouble:
+            if not self._is_lost:
+                self.say(str(trouble), Say.TROUBLE)
+                self._lose(trouble)
+        except RebuildError as trouble:
+            self.say(str(trouble), Say.TROUBLE)
+        if self._is_lost and self._store.lost is None:
+            self._is_lost = False
+            self.lost.emit(None)
+            self.say("The file is back where it was; what could not be stored is among the kept entries.")

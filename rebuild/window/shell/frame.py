@@ -79,7 +79,10 @@ class Frame(QMainWindow):
         self.files = Files(desk, memory, self, self.settle, self._refused, self._progress)
         self._compose()
         self.menus = Menus(self, self._handlers())
-        EditorUndo(cast(QApplication, QApplication.instance()), self)
+        app = cast(QApplication, QApplication.instance())
+        EditorUndo(app, self)
+        app.applicationStateChanged.connect(self._leave)
+        app.commitDataRequest.connect(self._leave)
         self._listen()
         self._recall()
         self._opened() if desk.is_open else self._closed()
@@ -108,6 +111,7 @@ class Frame(QMainWindow):
         desk.closed.connect(self._closed)
         desk.machine_changed.connect(self._title)
         desk.changed.connect(self._hear)
+        desk.lost.connect(self.files.lost)
 
     def _handlers(self) -> dict[str, Callable[[], object]]:
         """What each action does; the acts named in the table need only the desk and a window."""
@@ -202,6 +206,11 @@ class Frame(QMainWindow):
         self.start.say("")
         self.stack.setCurrentWidget(self.start)
         self._title()
+
+    def _leave(self, _state: object = None) -> None:
+        """Another window has the focus, the computer sleeps or the session ends: the file is made whole."""
+        if QApplication.applicationState() != Qt.ApplicationState.ApplicationActive:
+            self.desk.make_whole()
 
     def _close_file(self) -> None:
         self.settle()
