@@ -76,6 +76,10 @@ class BrokenOrder(RebuildError):
         super().__init__(f"{what} {spelled}." if spelled else what, where=where, way_out=way_out)
 
 
+class Stopped(RebuildError):
+    """The user stopped what was under way; nothing of it was stored."""
+
+
 class NotThere(RebuildError):
     """A record asked for does not exist (any more)."""
 

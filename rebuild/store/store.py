@@ -234,20 +234,29 @@ class Store:
         """What ``redo`` would do again, in words, or None."""
         return self._words(undo=False)
 
-    def undo(self) -> str | None:
-        """Take back the newest act still standing; returns its words, or None. Raises Stale."""
-        return self._replay(undo=True)
+    def undo(self, tell: Tell = unheard) -> str | None:
+        """Take back the newest act still standing; returns its words, or None.
 
-    def redo(self) -> str | None:
-        """Do again what was taken back last; returns its words, or None. Raises Stale."""
-        return self._replay(undo=False)
+        ``tell`` hears how far it is, on this thread, and may stop it. Raises Stale, Stopped: nothing was changed.
+        """
+        return self._replay(undo=True, tell=tell)
+
+    def redo(self, tell: Tell = unheard) -> str | None:
+        """Do again what was taken back last; returns its words, or None. Raises as ``undo``."""
+        return self._replay(undo=False, tell=tell)
+
+    def rows_touched(self, *, undo: bool) -> dict[str, int]:
+        """How many rows of each table ``undo`` (or ``redo``) would touch, most first."""
+        with self.read() as connection:
+            step = undoing.next_step(connection, undo=undo)
+            return undoing.rows_by_table(connection, step.act_id) if step is not None else {}
 
     def _words(self, *, undo: bool) -> str | None:
         with self.read() as connection:
             step = undoing.next_step(connection, undo=undo)
         return None if step is None else step.words
 
-    def _replay(self, *, undo: bool) -> str | None:
+    def _replay(self, *, undo: bool, tell: Tell) -> str | None:
         with self.read() as connection:
             step = undoing.next_step(connection, undo=undo)
         if step is None:
@@ -260,7 +269,7 @@ class Store:
                 )
             from rebuild.store.replay import replay
 
-            replay(tx.connection, whole(), step.act_id, undo=undo)
+            replay(tx.connection, whole(), step.act_id, undo=undo, tell=tell)
             undoing.mark(tx.connection, step.act_id, undone=undo)
         return step.words
 

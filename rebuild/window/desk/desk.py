@@ -15,6 +15,7 @@ from typing import TypeVar
 from PySide6.QtCore import QObject, QTimer, Signal
 
 from rebuild.errors import FileElsewhere, FileTrouble, RebuildError
+from rebuild.store.beside import Tell, unheard
 from rebuild.store.changed import Changed
 from rebuild.store.store import Store
 from rebuild.trade.results.working import Working
@@ -27,6 +28,8 @@ T = TypeVar("T")
 POLL_MS = 400
 #: Nothing stored for this long: the file is made whole, so that a copy of it holds everything.
 IDLE_MS = 3_000
+#: An undo that touches more rows than this says what it will do first.
+LARGE_ROWS = 5_000
 
 
 class ShowUnit(Enum):
@@ -85,6 +88,8 @@ class Desk(QObject):
         self._idle.setInterval(IDLE_MS)
         self._idle.timeout.connect(self.make_whole)
         self._is_lost = False
+        #: Asks before a large undo (True) or redo, with the rows by table; set by the window that can ask.
+        self.ask_long_step: Callable[[bool, dict[str, int]], None] | None = None
 
     @property
     def store(self) -> Store:
@@ -216,14 +221,28 @@ class Desk(QObject):
         self.working_asked.emit(working)
 
     def undo(self) -> None:
-        """Take back the newest act and say which."""
-        words = self.attempt(self.store.undo)
-        self.say(f"Undone: {words}." if words else "There is nothing to undo.")
+        """Take back the newest act and say which; a large one is first told and may be stopped."""
+        self._step(undo=True)
 
     def redo(self) -> None:
-        """Do again what was taken back last and say which."""
-        words = self.attempt(self.store.redo)
-        self.say(f"Done again: {words}." if words else "There is nothing to do again.")
+        """Do again what was taken back last and say which; a large one is first told and may be stopped."""
+        self._step(undo=False)
+
+    def _step(self, *, undo: bool) -> None:
+        if self.ask_long_step is not None:
+            touched = self.store.rows_touched(undo=undo)
+            if sum(touched.values()) > LARGE_ROWS:
+                self.ask_long_step(undo, touched)
+                return
+        self.take_step(undo=undo)
+
+    def take_step(self, *, undo: bool, tell: Tell = unheard) -> None:
+        """Undo or redo at once; ``tell`` hears on this thread how far it is and may stop it."""
+        step = self.store.undo if undo else self.store.redo
+        done = self.attempt(lambda: (step(tell),))
+        if done is not None:
+            nothing = "There is nothing to undo." if undo else "There is nothing to do again."
+            self.say(f"{'Undone' if undo else 'Done again'}: {done[0]}." if done[0] else nothing)
 
     def _lose(self, trouble: FileElsewhere) -> None:
         self._is_lost = True

@@ -112,6 +112,7 @@ class Frame(QMainWindow):
         desk.machine_changed.connect(self._title)
         desk.changed.connect(self._hear)
         desk.lost.connect(self.files.lost)
+        desk.ask_long_step = self._ask_long_step
 
     def _handlers(self) -> dict[str, Callable[[], object]]:
         """What each action does; the acts named in the table need only the desk and a window."""
@@ -206,6 +207,11 @@ class Frame(QMainWindow):
         self.start.say("")
         self.stack.setCurrentWidget(self.start)
         self._title()
+
+    def _ask_long_step(self, undo: bool, touched: dict[str, int]) -> None:
+        from rebuild.window.desk.long_step import LongStep
+
+        LongStep(self.desk, undo, touched, self).open()
 
     def _leave(self, _state: object = None) -> None:
         """Another window has the focus, the computer sleeps or the session ends: the file is made whole."""
