@@ -178,15 +178,3 @@ def test_a_backup_made_while_another_window_writes_is_one_moment(shop: Shop, tmp
             assert names == list(range(len(names)))
             raw.close()
         writing.communicate()
-
-
-def test_a_backup_that_differs_is_not_kept(
-    shop: Shop, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    from rebuild.store import backup as module
-
-    counted = iter([{"part": (2, 3)}, {"part": (1, 1)}])
-    monkeypatch.setattr(module, "contents", lambda _connection: next(counted))
-    with pytest.raises(FileTrouble, match="the copy differs"):
-        backup(shop.path, to=tmp_path / "copy.rebuild")
-    assert not (tmp_path / "copy.rebuild").exists()
