@@ -101,3 +101,10 @@ class FileElsewhere(FileTrouble):
         self.went_to = went_to
         self.overwritten = overwritten
         super().__init__(what, where=where, way_out=way_out)
+
+
+class Bug(Exception):
+    """A fault of the program itself, met where it can be named; it goes to the last resort, not to the user's field.
+
+    It is no ``RebuildError``: nobody on the way up may take it for something the user can mend.
+    """

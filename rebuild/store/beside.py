@@ -63,8 +63,10 @@ def put_in_place(part: Path, target: Path) -> None:
 
 
 @contextmanager
-def written_beside(target: Path) -> Iterator[Path]:
+def written_beside(target: Path, *, over: bool = False) -> Iterator[Path]:
     """Write to the path given; it gets the name of ``target`` when the block ends well, else nothing is left.
+
+    ``over`` lets it take the place of what has the name.
 
     Raises:
         OSError: it cannot be written or renamed; ``FileExistsError`` when the name is taken.
@@ -73,7 +75,11 @@ def written_beside(target: Path) -> Iterator[Path]:
     try:
         yield part
         flush(part)
-        put_in_place(part, target)
+        if over:
+            part.replace(target)
+            flush(target.parent)
+        else:
+            put_in_place(part, target)
     finally:
         remove(part)
 

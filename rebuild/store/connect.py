@@ -7,6 +7,7 @@ told to keep out (``isolation_level=None``) and every transaction begins here, i
 from __future__ import annotations
 
 import sqlite3
+from collections.abc import Callable
 from functools import partial
 from pathlib import Path
 from typing import Any
@@ -14,6 +15,8 @@ from typing import Any
 import sqlalchemy.dialects.sqlite  # noqa: F401 - else it is looked for at the first engine, after Qt
 from sqlalchemy import Engine, create_engine, event
 from sqlalchemy.pool import QueuePool, StaticPool
+
+from rebuild.store.strangers import wary
 
 BUSY_MS = 5_000
 
@@ -24,6 +27,7 @@ def writer_engine(path: Path) -> Engine:
 
     @event.listens_for(engine, "connect")
     def prepare(raw: sqlite3.Connection, _record: Any) -> None:
+        wary(raw)
         raw.execute(f"PRAGMA busy_timeout = {BUSY_MS}")
         raw.execute("PRAGMA journal_mode = WAL")
         raw.execute("PRAGMA wal_autocheckpoint = 0")  # the store moves the log into the file: ``same_file``
@@ -38,13 +42,16 @@ def writer_engine(path: Path) -> Engine:
     return engine
 
 
-def reader_engine(path: Path) -> Engine:
-    """Connections that can only read."""
+def reader_engine(path: Path, begun: Callable[[sqlite3.Connection], None] | None = None) -> Engine:
+    """Connections that can only read; ``begun`` hears of each new one while it may still make TEMP tables."""
     engine = create_engine("sqlite://", creator=partial(_connect, path), poolclass=QueuePool, pool_size=2)
 
     @event.listens_for(engine, "connect")
     def prepare(raw: sqlite3.Connection, _record: Any) -> None:
+        wary(raw)
         raw.execute(f"PRAGMA busy_timeout = {BUSY_MS}")
+        if begun is not None:
+            begun(raw)
         raw.execute("PRAGMA query_only = ON")
 
     @event.listens_for(engine, "begin")
@@ -56,7 +63,9 @@ def reader_engine(path: Path) -> Engine:
 
 def read_only(path: Path, more: str = "") -> sqlite3.Connection:
     """A plain connection that cannot write, for a look at a file before or beside the program's own."""
-    return sqlite3.connect(f"{_uri(path)}?mode=ro{more}", uri=True, isolation_level=None)
+    raw = sqlite3.connect(f"{_uri(path)}?mode=ro{more}", uri=True, isolation_level=None)
+    wary(raw)
+    return raw
 
 
 def _connect(path: Path) -> sqlite3.Connection:

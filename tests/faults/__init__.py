@@ -1,1 +1,1 @@
-"""Faults on purpose: programs killed, files spoiled."""
+"""Faults on purpose: programs killed, files spoiled, odd inputs; scripts with their figures."""

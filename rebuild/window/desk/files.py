@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QFileDialog, QWidget
 
 from rebuild.errors import FileElsewhere, RebuildError
 from rebuild.store.folders import risk
+from rebuild.store.unreadable import in_words
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.desk.memory import Memory
 
@@ -68,6 +69,8 @@ class Files:
             self._desk.say(
                 f"The file was brought up to date; as it was, it is kept as {store.upgraded_from.name}."
             )
+        elif store.unreadable:
+            self._desk.say(in_words(store.unreadable), Say.TROUBLE)
         else:
             self._desk.say(f"Opened {path.name}. Everything is stored as soon as it is entered.")
         return True
