@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from sqlalchemy import func, select
 
+from rebuild.work.records.rows_settings import decimal_comma
 from rebuild.errors import BadEntry
 from rebuild.model.records.features import Feature, Station
 from rebuild.model.records.fits import Fit
@@ -88,7 +89,7 @@ def add_fit(store: Store, entry: FitEntry, *, confirmed: bool = False, at: dt.da
             outer.unit if outer.unit == inner.unit else tx.get(Machine, machine_id, "machine").unit
         )
         set_columns(row, read_typed("fit", {"name": entry.name, "unit": unit, "note": entry.note}))
-        _put_wanted(tx, row, entry.wanted, entry.origin, entry.wanted_note, confirmed)
+        _put_wanted(tx, row, (entry.wanted, comma), entry.origin, entry.wanted_note, confirmed)
         tx.session.add(row)
         tx.session.flush()
         _sign(row, lookup.facts_of(lookup.fit(tx.connection, row.id)), at)
@@ -111,9 +112,10 @@ def set_wanted(
         BadEntry, Ambiguous, OutOfRange: as ``parse_wanted``.
         Implausible: a range too large for the size, until ``confirmed``.
     """
+    comma = decimal_comma(store)
     with store.act(Act.SET_WANTED, "") as tx:
         row = tx.get(Fit, fit_id, "fit")
-        _put_wanted(tx, row, text, origin, note, confirmed)
+        _put_wanted(tx, row, (text, comma), origin, note, confirmed)
         tx.subject = f"{text.strip() or 'none'} of {_called(tx, row)}"
 
 
@@ -237,13 +239,20 @@ def _guess_joint(outer: Feature, inner: Feature) -> FitJoint:
 
 
 def _put_wanted(
-    tx: Tx, row: Fit, text: str, origin: WantedOrigin | None, note: str | None, confirmed: bool
+    tx: Tx,
+    row: Fit,
+    typed: tuple[str, bool | None],
+    origin: WantedOrigin | None,
+    note: str | None,
+    confirmed: bool,
 ) -> None:
+    """``typed`` is the range and how the file reads a comma in it."""
+    text, comma = typed
     low = high = None
     cite = ""
     if text.strip():
         size = _size_of(tx, row)
-        wanted = parse_wanted(text, row.unit, kind=row.kind, nominal_mm=size)
+        wanted = parse_wanted(text, row.unit, kind=row.kind, nominal_mm=size, decimal_comma=comma)
         if not confirmed:
             refuse_mixed_units(wanted, size, text.strip(), row.unit)
         low, high, cite = wanted.low, wanted.high, wanted.cite
