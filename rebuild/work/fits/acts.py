@@ -8,7 +8,6 @@ from dataclasses import dataclass
 
 from sqlalchemy import func, select
 
-from rebuild.work.records.rows_settings import decimal_comma
 from rebuild.errors import BadEntry
 from rebuild.model.records.features import Feature, Station
 from rebuild.model.records.fits import Fit
@@ -24,6 +23,7 @@ from rebuild.words.readings import FeatureKind
 from rebuild.work.fits import rows as lookup
 from rebuild.work.fits.rows_stale import Fact, written
 from rebuild.work.records.columns import read_typed, set_columns, title
+from rebuild.work.records.rows_settings import decimal_comma
 from rebuild.work.records.wall_clock import now
 
 _JOINT_OF = {
@@ -66,6 +66,7 @@ def add_fit(store: Store, entry: FitEntry, *, confirmed: bool = False, at: dt.da
         Implausible: a range too large for the size, until ``confirmed``.
         NotThere: a feature was removed.
     """
+    comma = decimal_comma(store)
     with store.act(Act.ADD_FIT, "") as tx:
         outer, inner = (tx.get(Feature, key, "feature") for key in (entry.outer_id, entry.inner_id))
         machine_id = _checked(tx, entry, outer, inner)
