@@ -194,7 +194,8 @@ _DROP = length("drop", "Drop", note="Below the unworn height; negative above it.
 
 FIGURES: tuple[Figure, ...] = (
     Figure("rpm", "Turns per minute", GROUP,
-        (number("speed", "Cutting speed", above=0, most=10_000), choice("unit", "in", ("ft/min", "m/min")), length("diameter", "Diameter"),
+        (number("speed", "Cutting speed", above=0, most=10_000), choice("unit", "in", ("ft/min", "m/min")),
+         length("diameter", "Diameter"),
          text("speeds", "The machine's speeds", required=False, note="As 55 110 220 430.")),
         _rpm, {"speed": "90", "diameter": "3/4 in", "speeds": "55 110 220 430 860"}, "Exact, and by the shop's rules."),
     Figure("speeds-feeds", "Speeds and feeds", GROUP,
@@ -219,7 +220,8 @@ FIGURES: tuple[Figure, ...] = (
         _gear_weight, {"outside": "105", "bore": "20", "face": "20", "material": "cast iron"},
         "A plain disc with its bore."),
     Figure("sling", "Load in a sling", GROUP,
-        (number("load", "Load", above=0, most=1_000_000), choice("unit", "in", ("kg", "lb")), whole("legs", "Legs", "2"),
+        (number("load", "Load", above=0, most=1_000_000), choice("unit", "in", ("kg", "lb")),
+         whole("legs", "Legs", "2"),
          number("angle", "Angle from the horizontal", "60", unit="°"),
          maybe_length("leg", "Length of a leg", note="With the spread, in place of the angle."),
          maybe_length("spread", "Distance of the hooks"),

@@ -78,7 +78,8 @@ def read_pitch(text: str) -> Pitch:
     2.54
     """
     match = re.fullmatch(
-        r"(?:(?P<before>m|mod|module|dp|cp) ?)?(?P<number>\d[\d.,/ -]*|[.,]\d+) ?(?P<after>mod|module|dp|cp|m)?(?: ?in)?",
+        r"(?:(?P<before>m|mod|module|dp|cp) ?)?(?P<number>\d[\d.,/ -]*|[.,]\d+) ?"
+        r"(?P<after>mod|module|dp|cp|m)?(?: ?in)?",
         plain_of(text, "Pitch", WAYS, sort="a pitch").lower(),
     )
     kind_word = (match["before"] or match["after"]) if match else None

@@ -243,13 +243,8 @@ def read_gear(text: str) -> GearText:
     words = re.match(r"((?:dp|cp|module|mod|m)\s*[\d./]+|[\d.]+\s*dp)", pitch[0])
     found = read_pitch(words[1] if words else pitch[0])
     rest = plain.replace(teeth[0], " ").replace(words[1] if words else pitch[0], " ")
-    return GearText(
-        read_whole(teeth[1], "Teeth"),
-        found,
-        _system_in(rest, found),
     beside = read_whole(mate[1], "Teeth of the mate") if mate else None
     return GearText(read_whole(teeth[1], "Teeth"), found, _system_in(rest, found), beside)
-    )
 
 
 def _system_in(rest: str, pitch: Pitch) -> ToothSystem:
