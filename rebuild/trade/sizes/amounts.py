@@ -68,7 +68,8 @@ def parse_minutes(text: str, field: str = "Duration", *, decimal_comma: bool | N
     while at < len(plain):
         part = _ONE.match(plain, at)
         if part is None or (not part[2] and not _bare_may_stand(plain, at, part.end(), before)):
-            raise BadEntry("is not a duration.", where=field, value=text.strip(), way_out=ways)
+            what = "is not a duration." if at or part is not None else "is not an amount."
+            raise BadEntry(what, where=field, value=text.strip(), way_out=ways)
         at, before = part.end(), part[2].lower()
         if before and before not in _MINUTES:
             raise BadEntry(

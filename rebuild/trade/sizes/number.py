@@ -303,7 +303,10 @@ class _Told:
             raise self.bad(self._refusal)
         if value > LARGEST:
             raise BadEntry(
-                "is too large.", where=self._field, value=self._typed, way_out="Type a smaller number."
+                "is too large.",
+                where=self._field,
+                value=self._typed,
+                way_out=f"Type a smaller number. {self._ways}",
             )
         return value
 

@@ -36,7 +36,7 @@ def parse_leaves(text: str, unit: str = "mm", *, decimal_comma: bool | None = No
             raise BadEntry(
                 "is not the thickness of a shim.",
                 where="Leaf",
-                value=part,
+                value=part.strip(),
                 way_out=WAYS,
             )
         leaves += [leaf] * times

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from rebuild.errors import Ambiguous, BadEntry
+from rebuild.trade.sizes.given import text_of
 from rebuild.trade.sizes.number import plain_of, read_whole
 from rebuild.trade.threads.pitch import mixed
 from rebuild.trade.threads.series import (
@@ -79,6 +80,8 @@ def parse_designation(text: str, field: str = "Thread") -> ThreadDesignation:
     >>> parse_designation("M8").pitch_mm
     1.25
     """
+    if not text_of(field, text, WAYS_TO_TYPE).strip():
+        raise BadEntry("is not a thread designation.", where=field, value=text, way_out=WAYS_TO_TYPE)
     whole = plain_of(text, field, WAYS_TO_TYPE, sort="a thread designation")
     plain = re.sub(r"(?<=\d),(?=\d)", ".", whole.upper())
     left = bool(_LEFT.search(plain))
