@@ -1,4 +1,4 @@
-"""Where a text may become a number: every call of a number's maker in ``rebuild``, less those that are plainly given one."""
+"""Where a text may become a number: every call of a number's maker in ``rebuild`` that is not plainly given one."""
 
 from __future__ import annotations
 
@@ -51,7 +51,9 @@ class _Reader:
         handed_on = [*call.args, *(word.value for word in call.keywords)]
         if any(isinstance(value, ast.Name) and value.id in MAKERS for value in handed_on):
             return True
-        return name in MAKERS and bool(call.args) and not _is_number(call.args[0], known)
+        if name not in MAKERS or not call.args or _is_written_out(call.args[0]):
+            return False
+        return not _is_number(call.args[0], known)
 
 
 def _called(call: ast.Call) -> str:
@@ -78,8 +80,17 @@ def _is_type(annotation: ast.expr) -> bool:
     return {word.strip() for word in ast.unparse(annotation).split("|")} <= _TYPES
 
 
+def _is_written_out(node: ast.expr) -> bool:
+    """A number that stands in the program itself, or one of two."""
+    if isinstance(node, ast.IfExp):
+        return _is_written_out(node.body) and _is_written_out(node.orelse)
+    return isinstance(node, ast.Constant)
+
+
 def _is_number(node: ast.expr, known: dict[str, bool]) -> bool:
-    if isinstance(node, ast.Constant | ast.UnaryOp | ast.Compare):
+    if isinstance(node, ast.Constant):
+        return not isinstance(node.value, str | bytes)
+    if isinstance(node, ast.UnaryOp | ast.Compare):
         return True
     if isinstance(node, ast.BinOp):
         strings = isinstance(node.op, ast.Add | ast.Mod)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -93,6 +94,7 @@ ALLOWED: dict[str, tuple[str, ...]] = {
 }
 
 
+@cache
 def _found() -> dict[tuple[str, str], list[str]]:
     """The calls by path and function. Migrations are left out: they read tables of the file, in SQL."""
     found: dict[tuple[str, str], list[str]] = {}
@@ -121,7 +123,8 @@ def test_every_place_that_is_allowed_still_is_one() -> None:
     "line",
     [
         "float(text)", "int(match['teeth'])", "Decimal(edit.text())", "Fraction(self.typed)", "list(map(float, words))",
-        "float(text.replace(',', '.'))", "parser.add_argument('--count', type=int)", "float('1' + text)", "int(parts[0])",
+        "float(text.replace(',', '.'))", "parser.add_argument('--count', type=int)", "float('1' + text)",
+        "int(parts[0])",
     ],
 )  # fmt: skip
 def test_a_new_place_is_found(line: str, tmp_path: Path) -> None:
