@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from rebuild.errors import OutOfRange
 from rebuild.trade.figures.inputs import choice, figured, number, text
 from rebuild.trade.lubrication.duties import duty_names, for_duty
 from rebuild.trade.lubrication.grades import iso_place, nlgi
@@ -14,6 +15,8 @@ from rebuild.trade.results.working import Sheet, Worked, joined
 from rebuild.trade.sizes.amounts import parse_celsius
 
 GROUP = "Oil and grease"
+#: What two readings may come to: beyond it one of them is wrong (common practice, no source).
+LEAST_WORKED, MOST_WORKED = -200, 600
 
 
 def _viscosity(entries: Entries) -> Figured:
@@ -52,6 +55,14 @@ def _old_oil(entries: Entries) -> Figured:
 def _index(entries: Entries) -> Figured:
     worked = viscosity_index(entries.number("at-40"), entries.number("at-100"))
     found = worked.value
+    if not LEAST_WORKED <= found.exact <= MOST_WORKED:
+        raise OutOfRange(
+            f"and the other reading come to an index of {found.whole}; "
+            f"no oil is outside {LEAST_WORKED} to {MOST_WORKED}.",
+            where="At 40 °C",
+            value=entries.text("at-40"),
+            way_out="Check both readings and their temperatures.",
+        )
     answers = (
         Answer("viscosity index", found.whole),
         Answer("unrounded", found.exact, "", 2),

@@ -64,7 +64,7 @@ def viscosity_index(viscosity_40C_cSt: float, viscosity_100C_cSt: float) -> Work
 
     Raises:
         BadEntry: the oil would not thin when warmed.
-        OutOfRange: below 2 mm²/s at 100 °C, or an index no oil has.
+        OutOfRange: below 2 mm²/s at 100 °C.
 
     >>> viscosity_index(73.3, 8.86).value.whole
     92
@@ -79,13 +79,6 @@ def viscosity_index(viscosity_40C_cSt: float, viscosity_100C_cSt: float) -> Work
             way_out="Check which reading belongs to which temperature.",
         )
     exact, procedure = exact_index(U, Y, L, H)
-    if not LEAST_INDEX <= exact <= MOST_INDEX:
-        raise OutOfRange(
-            f"and {Y:g} mm²/s at 100 °C come to an index of {exact:.0f}; oils have {LEAST_INDEX:g} to {MOST_INDEX:g}.",
-            where="Viscosity at 40 °C",
-            value=f"{U:g} mm²/s",
-            way_out="Check both readings and their temperatures.",
-        )
     sheet = Sheet("Viscosity index")
     sheet.read("viscosities", f"U = {U:g} mm²/s at 40 °C, Y = {Y:g} mm²/s at 100 °C")
     where = "Table 1" if _rows()[-1][0] >= Y else "its equations above 70 mm²/s"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtWidgets import QWidget
 
+from rebuild.work.records.rows_settings import decimal_comma
 from rebuild.trade.limits.instruments import instrument_limit, kinds
 from rebuild.trade.sizes.quantity import parse_length
 from rebuild.trade.sizes.show import exact_text
@@ -36,7 +37,9 @@ def limit_from_standard(desk: Desk, instrument_id: int, parent: QWidget | None) 
 
     def act(typed: dict[str, str]) -> int:
         kind = listed[int(str(KIND.read(typed.get("kind", ""))["kind"])) - 1]
-        reach = parse_length(typed.get("reach", ""), "mm", REACH.label)
+        reach = parse_length(
+            typed.get("reach", ""), "mm", REACH.label, decimal_comma=decimal_comma(desk.store)
+        )
         limit = instrument_limit(kind, reach.mm)
         mpe = exact_text(limit.mpe_mm or 0.0, "mm")
         edit(
