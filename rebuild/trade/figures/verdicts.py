@@ -14,10 +14,13 @@ from rebuild.trade.results.figure import Answer, Entries, Figure, Figured, Input
 from rebuild.trade.results.working import Worked, joined
 from rebuild.trade.shop import materials
 from rebuild.trade.sizes.amounts import ABSOLUTE_ZERO_C as COLDEST_C, HOTTEST_C
+from rebuild.trade.sizes.given import number_of
 from rebuild.trade.sizes.number import read_number
 from rebuild.trade.sizes.quantity import parse_repeats
 
 GROUP = "Measuring"
+#: No solid of a shop grows more than this [1e-6/K]; softest plastics come near it (from memory).
+MOST_PPM = 500.0
 NONE, OWN = "none", "as typed below"
 RULES = {
     "95 % conformance": Rule.CONFORMANCE_95,
@@ -133,14 +136,16 @@ def _alpha(entries: Entries, name: str) -> float:
     text = entries.text(name)
     if not _NUMBER.fullmatch(text.strip()):
         return materials.wanted(text).material.alpha_per_K
-    label = "Expansion in 1e-6 per K"
-    value = read_number(text, label, decimal_comma=entries.comma, at_least=-MOST_EXPANSION)
-    return value * 1e-6 if value <= MOST_EXPANSION else materials.wanted(text).material.alpha_per_K
+    label = "Expansion [1e-6/K]"
+    ppm = read_number(text, label, decimal_comma=entries.comma)
+    grade = materials.find_material(text) if abs(ppm) > MOST_PPM else None
+    if grade is not None:
+        return grade.material.alpha_per_K
+    return number_of(label, ppm, at_least=-MOST_PPM, at_most=MOST_PPM) * 1e-6
 
 
-#: A number in place of a material's name; one above the most [1e-6/K] is a name made of digits, as 4140.
+#: A number in place of a material's name; one above the most may be a name made of digits, as 4140.
 _NUMBER = re.compile(r"[-+]?[0-9.,]{1,12}")
-MOST_EXPANSION = 200.0
 _READING = Input("reading", "Reading", InputKind.TEXT, help="As 24.985; repeats separated by semicolons.")
 _MATERIAL_HELP = "A material such as cast iron, or its expansion in 1e-6 per K such as 11.5."
 _MEASURING = (

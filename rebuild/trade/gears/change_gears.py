@@ -23,15 +23,18 @@ RULE = Source("Gear trains", "product of drivers over product of driven", Status
 ROOM = Source("Stud room", "a wheel must clear the next stud by about 15 teeth", Status.COMMON_PRACTICE)
 ROOM_TEETH = 15
 ALIKE = 3
+MOST = 60  #: wheels of a set
 MOST_PPM = 20_000.0
 WAYS = "Type it as 8 tpi, 1.5 mm, 1/8 in, module 1 or DP 20."
 INCH = Fraction(254, 10)
 WAYS_WHEELS = "Type 20-80 by 5, 127."
-LONGEST_SET, MOST_WHEELS, FEWEST_TEETH, MOST_TEETH = 400, 60, 10, 300
+LONGEST_SET, FEWEST_TEETH, MOST_TEETH = 400, 10, 300
 _RUN = re.compile(r"([0-9]+)(?: ?- ?([0-9]+)(?: by ([0-9]+))?)?")
 _LEAD = re.compile(
     r"(?:(?P<kind>module|mod|dp) ?)?(?P<number>[0-9.,/ -]+?) ?(?P<unit>tpi|t\.p\.i\.|threads per inch|mm|in|\"|inch)?"
 )
+#: Leads a lathe cuts lie well inside these [mm].
+LEAST_MM, MOST_MM = 0.001, 10_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,6 +71,7 @@ def read_lead(text: str, starts: int = 1, *, decimal_comma: bool | None = None) 
     Raises:
         BadEntry: not a lead.
         Ambiguous: ``1,500 mm``.
+        OutOfRange: shorter or longer than any lathe cuts.
 
     >>> read_lead("8 tpi").mm
     Fraction(127, 40)
@@ -87,7 +91,15 @@ def read_lead(text: str, starts: int = 1, *, decimal_comma: bool | None = None) 
     )
     if value <= 0:
         raise BadEntry("is not a positive lead.", where="Lead", value=text.strip(), way_out=WAYS)
-    return Lead(_in_mm(value, match["kind"] or match["unit"]) * starts, text.strip())
+    mm = _in_mm(value, match["kind"] or match["unit"]) * starts
+    if not LEAST_MM <= mm <= MOST_MM:
+        raise OutOfRange(
+            f"is not a lead from {LEAST_MM} to {MOST_MM} mm.",
+            where="Lead",
+            value=text.strip()[:30],
+            way_out=WAYS,
+        )
+    return Lead(mm, text.strip())
 
 
 def _no_lead(text: str) -> BadEntry:
@@ -118,7 +130,7 @@ def read_wheels(text: str) -> tuple[int, ...]:
     wheels: list[int] = []
     for part in filter(None, (piece.strip() for piece in re.split(r"[,;]", plain))):
         wheels += _run_of(part, plain)
-    if not 0 < len(wheels) <= MOST_WHEELS:
+    if not 0 < len(wheels) <= MOST:
         raise _no_wheels(plain)
     return tuple(sorted(wheels))
 
@@ -140,7 +152,7 @@ def _run_of(part: str, typed: str) -> range:
 
 def _no_wheels(typed: str) -> BadEntry:
     return BadEntry(
-        f"is not 1 to {MOST_WHEELS} wheels of {FEWEST_TEETH} to {MOST_TEETH} teeth.",
+        f"is not 1 to {MOST} wheels of {FEWEST_TEETH} to {MOST_TEETH} teeth.",
         where="Wheels",
         value=short(typed),
         way_out="Type 20-80 by 5.",

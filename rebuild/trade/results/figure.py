@@ -1,7 +1,7 @@
 """A *figure* is one thing to work out: what to type, and what comes back with its working.
 
 One description serves the command line (``rebuild figure TOPIC``), the window's Figures page and
-the making sheet. A figure's module lists its figures in ``FIGURES``; ``figures.py`` gathers them.
+the making sheet. A module of ``trade/figures`` lists its figures in ``FIGURES``; the folder gathers them.
 """
 
 from __future__ import annotations
@@ -14,9 +14,12 @@ from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.asked import Asked
 from rebuild.trade.results.working import Working
 from rebuild.trade.sizes.given import text_of
-from rebuild.trade.sizes.number import read_number
+from rebuild.trade.sizes.number import read_number, short
 from rebuild.trade.sizes.quantity import Size, parse_length
 from rebuild.trade.sizes.show import show_both
+
+#: No plain number of a figure is larger than this, nor, unless zero, smaller than one over it.
+LARGEST = 1e9
 
 
 class InputKind(StrEnum):
@@ -156,10 +159,15 @@ class Entries:
         return self.size(name).mm
 
     def number(self, name: str) -> float:
-        """A plain number (decimal point or comma), within the entry's range."""
-        item = self._inputs[name]
-        value = read_number(
-            self.text(name),
+        """A plain number (decimal point or comma), within the entry's range and of a size that belongs to a shop.
+
+        Raises:
+            BadEntry, Ambiguous: as ``read_number``.
+            OutOfRange: outside the entry's range, beyond ``LARGEST``, or so small that it can only be a slip.
+        """
+        item, typed = self._inputs[name], self.text(name)
+        number = read_number(
+            typed,
             item.label,
             item.unit,
             decimal_comma=self.comma,
@@ -167,8 +175,16 @@ class Entries:
             at_least=item.least,
             at_most=item.most,
         )
-        self._read[name] = f"{value:.12g} {item.unit}".strip()
-        return value
+        if abs(number) > LARGEST or 0 < abs(number) < 1 / LARGEST:
+            too = "large" if abs(number) > LARGEST else "small"
+            raise OutOfRange(
+                f"is too {too} for anything in a shop.",
+                where=item.label,
+                value=short(typed),
+                way_out="Check the decimal point and the unit.",
+            )
+        self._read[name] = f"{number:.12g} {item.unit}".strip()
+        return number
 
     def whole(self, name: str) -> int:
         """A whole number."""

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from PySide6.QtWidgets import QWidget
 
-from rebuild.work.records.rows_settings import decimal_comma
 from rebuild.trade.limits.instruments import instrument_limit, kinds
 from rebuild.trade.sizes.quantity import parse_length
 from rebuild.trade.sizes.show import exact_text
@@ -14,6 +13,7 @@ from rebuild.window.forms.editors import ReferenceEditor
 from rebuild.work.editing.acts import edit
 from rebuild.work.records.field import Field, FieldKind
 from rebuild.work.records.rows import Choice
+from rebuild.work.records.rows_settings import decimal_comma
 
 KIND = Field(
     "kind",
