@@ -9,6 +9,7 @@ from pathlib import Path
 
 from rebuild.errors import FileTrouble
 from rebuild.store.connect import read_only
+from rebuild.store.sqlite_words import trouble_words
 
 
 def backup(path: Path, *, to: Path | None = None, reason: str = "") -> Path:
@@ -30,7 +31,9 @@ def backup(path: Path, *, to: Path | None = None, reason: str = "") -> Path:
     except (sqlite3.Error, OSError) as trouble:
         target.unlink(missing_ok=True)
         raise FileTrouble(
-            f"the backup could not be made ({trouble}).", where=target.name, way_out="Choose another folder."
+            f"the backup could not be made: {trouble_words(trouble)}.",
+            where=target.name,
+            way_out="Choose another folder.",
         ) from trouble
     return target
 

@@ -16,6 +16,7 @@ from rebuild.errors import FileTrouble
 from rebuild.store.backup import backup
 from rebuild.store.connect import read_only
 from rebuild.store.photos import damaged_photos, photo_folder, photo_path
+from rebuild.store.sqlite_words import trouble_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +58,7 @@ def backup_with_photos(path: Path, *, to: Path | None = None) -> Kept:
         if ours:
             shutil.rmtree(folder, ignore_errors=True)
         raise FileTrouble(
-            f"the photos could not be copied ({trouble}); nothing was kept.",
+            f"the photos could not be copied: {trouble_words(trouble)}; nothing was kept.",
             where=folder.name,
             way_out="Free some space or choose another folder.",
         ) from trouble

@@ -36,7 +36,7 @@ def revision_of(path: Path) -> str:
     Raises:
         FileTrouble: damaged, or without a revision.
     """
-    with explained(path), closing(read_only(path)) as raw:
+    with explained(path, at_head=False), closing(read_only(path)) as raw:
         raw.execute(f"PRAGMA busy_timeout = {connect.BUSY_MS}")
         row = raw.execute("SELECT version_num FROM alembic_version").fetchone()
     if row is None:
@@ -106,7 +106,7 @@ def _migrate(path: Path, *, counted: bool) -> None:
     event.listen(engine, "connect", lambda raw, _record: raw.execute("PRAGMA foreign_keys = OFF"))
     event.listen(engine, "begin", lambda connection: connection.exec_driver_sql("BEGIN IMMEDIATE"))
     try:
-        with explained(path), engine.begin() as connection:
+        with explained(path, at_head=False), engine.begin() as connection:
             before = _counts(connection) if counted else {}
             _run_alembic(connection)
             _refuse_lost_rows(connection, before, path)
