@@ -154,9 +154,11 @@ def _check_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def _check(args: argparse.Namespace) -> int:
+    from rebuild.store.read_only_place import readable
     from rebuild.work.checks.check import check
 
-    findings = check(args.file)
+    with readable(args.file) as file:
+        findings = check(file)
     for finding in findings:
         print(finding)
     if findings:
@@ -201,15 +203,21 @@ def _summary(args: argparse.Namespace) -> int:
 
 def _print_summary(path: Path, *, as_json: bool) -> None:
     from rebuild.sheets.summary_text import summary_data, summary_text
+    from rebuild.store.read_only_place import readable
     from rebuild.store.store import Store
+    from rebuild.store.unreadable import in_words
     from rebuild.work.plan.rows_summary import shop_state
 
-    store = Store.open(path)
-    try:
-        state = shop_state(store)
-    finally:
-        store.close()
+    with readable(path) as file:
+        store = Store.open(file)
+        try:
+            state = shop_state(store)
+            unread = in_words(store.unreadable)
+        finally:
+            store.close()
     print(_json(summary_data(state)) if as_json else summary_text(state))
+    if unread:
+        print(unread, file=sys.stderr)
 
 
 def _figure_arguments(parser: argparse.ArgumentParser) -> None:

@@ -129,7 +129,15 @@ def explain(error: Exception, path: Path, *, at_head: bool = True) -> FileTroubl
         )
     if code == sqlite3.SQLITE_ERROR and (lacking := _lacking(path, at_head=at_head)):
         return FileTrouble(f"the file is damaged: it lacks {lacking}.", where=path.name, way_out=_BACKUP)
-    name = getattr(getattr(error, "orig", None) or error, "sqlite_errorname", None) or type(error).__name__
+    said = error.orig if isinstance(error, DBAPIError) else error
+    if code == 0 and isinstance(said, sqlite3.OperationalError):
+        # Python's own word, without a code, for text in the file that is no UTF-8.
+        return FileTrouble(
+            "the file holds text that cannot be read.",
+            where=path.name,
+            way_out="Run “rebuild check” on the file; it names the record.",
+        )
+    name = getattr(said, "sqlite_errorname", None) or type(said).__name__
     return Bug(f"the store met {name}")
 
 

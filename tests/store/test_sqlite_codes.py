@@ -138,7 +138,7 @@ _ACTIONS = (
 
 
 def test_the_message_is_never_read() -> None:
-    error = sqlite3.OperationalError("database or disk is full; database is locked; disk I/O error")
+    error = sqlite3.DatabaseError("database or disk is full; database is locked; disk I/O error")
     assert isinstance(explain(error, Path("mill.rebuild")), Bug)
     error.sqlite_errorcode = sqlite3.SQLITE_CORRUPT
     assert "is damaged" in str(explain(error, Path("mill.rebuild")))
@@ -177,6 +177,13 @@ def test_a_file_that_lacks_what_it_should_have_is_damaged(shop: Shop, spoil: str
         connection.exec_driver_sql("SELECT place.note, clock.id FROM place, clock")
     assert words in str(trouble.value)
     assert "newest backup" in str(trouble.value)
+
+
+def test_text_that_is_no_utf8_is_trouble_of_the_file(tmp_path: Path) -> None:
+    raw = sqlite3.connect(":memory:")
+    with pytest.raises(FileTrouble, match="text that cannot be read"), explained(tmp_path / "mill.rebuild"):
+        raw.execute("SELECT CAST(x'ff' AS TEXT)").fetchone()
+    raw.close()
 
 
 def test_a_closed_connection_is_a_bug(tmp_path: Path) -> None:
