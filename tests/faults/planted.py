@@ -27,9 +27,8 @@ HERE = Path(__file__).resolve()
 TOP = HERE.parent.parent.parent
 COPIED = ("rebuild", "tests", "migrations", "assets")
 LONGEST_S = 180.0
-#: Loaded once, so that each run begins at our own code; nothing of ours may be among them.
-_WARM = ("pytest", "hypothesis", "numpy", "sqlalchemy.orm", "alembic.command", "pint", "PIL.Image",
-         "PySide6.QtWidgets", "pytestqt.plugin", "openpyxl", "reportlab.platypus")  # fmt: skip
+#: Loaded once, so that each run begins at our own code; nothing of ours, and no plugin of pytest, may be among them.
+_WARM = ("pytest", "numpy", "sqlalchemy.orm", "alembic.command", "pint", "PIL.Image", "PySide6.QtWidgets")
 _ARGUMENTS = ("-x", "-q", "-p", "no:randomly", "-p", "no:cacheprovider", "-p", "no:xdist")
 FAILED, PASSED = 1, 0
 
