@@ -6,10 +6,12 @@ import datetime as dt
 
 from sqlalchemy import Connection, Engine, text
 
+SETTINGS = "SELECT key, value FROM setting"
+
 
 def settings(connection: Connection) -> dict[str, str]:
     """Every setting of the file by key."""
-    rows = connection.exec_driver_sql("SELECT key, value FROM setting")
+    rows = connection.exec_driver_sql(SETTINGS)
     return {str(row.key): str(row.value) for row in rows}
 
 

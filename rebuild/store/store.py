@@ -6,8 +6,9 @@ import os
 import secrets
 import sqlite3
 from collections.abc import Callable, Generator, Iterator
-from contextlib import AbstractContextManager, contextmanager
+from contextlib import AbstractContextManager, closing, contextmanager
 from pathlib import Path
+from threading import get_ident
 
 from sqlalchemy import Connection, Engine, exc
 
@@ -17,12 +18,15 @@ from rebuild.store import entry, schema, settings_and_kept as aside, undoing
 from rebuild.store.act import Act
 from rebuild.store.building import unhurried_disk
 from rebuild.store.changed import NO_ROWS, Changed
-from rebuild.store.connect import reader_engine, writer_engine
+from rebuild.store.connect import read_only, reader_engine, writer_engine
+from rebuild.store.read_only_place import is_writable
 from rebuild.store.recognise import recognise
+from rebuild.store.set_aside import set_aside
 from rebuild.store.sqlite_words import explain, explained
 from rebuild.store.triggers import install
 from rebuild.store.tx import Tx
 from rebuild.store.undoing import label
+from rebuild.store.unreadable import BadCell, cannot_act, gone, unreadable
 from rebuild.store.watch import Watch
 
 __all__ = ["Observer", "Store", "Tx", "label", "make_ready"]
@@ -38,9 +42,12 @@ class Store:
         self.upgraded_from: Path | None = None
         self._observers: list[Observer] = []
         self._acting = False
+        self._together: int | None = None  # the thread whose readings share one connection now
+        self._shared: Connection | None = None
         self._window = f"{os.getpid()}-{secrets.token_hex(3)}"
         self._writer: Engine = writer_engine(path)
-        self._reader: Engine = reader_engine(path)
+        self.unreadable: tuple[BadCell, ...] = ()
+        self._reader: Engine = reader_engine(path, lambda raw: set_aside(raw, self.unreadable))
         self._watch: Watch | None = None
         try:
             install(self._writer)
@@ -56,10 +63,14 @@ class Store:
         return cls(path)
 
     @classmethod
-    def open(cls, path: Path) -> Store:
-        """Open a project file, upgrading an older one after a verified backup. Raises FileTrouble."""
+    def open(cls, path: Path, *, looked_over: bool = True) -> Store:
+        """Open a project file, upgrading an older one after a verified backup. Raises FileTrouble.
+
+        Cells that cannot be read are looked for at once, unless the caller does it a little later
+        (``look_over``) because somebody waits for the window.
+        """
         recognise(path)
-        if not (_writable(path) and _writable(path.parent)):
+        if not is_writable(path):
             raise FileTrouble(
                 "the file or its folder may not be written.",
                 where=path.name,
@@ -68,10 +79,26 @@ class Store:
         kept = schema.upgrade(path)
         store = cls(path)
         store.upgraded_from = kept
+        if looked_over:
+            store.look_over()
         return store
+
+    def look_over(self) -> tuple[BadCell, ...]:
+        """Look for cells that cannot be read; from then on reading goes round them. Raises FileTrouble."""
+        with explained(self.path), closing(read_only(self.path)) as raw:
+            raw.execute("BEGIN")
+            found = tuple(unreadable(raw))
+        if found:
+            self.unreadable = found
+            self._reader.dispose()
+            self._tell(Changed("unreadable cells", dict.fromkeys(whole().tables, NO_ROWS) | gone(found)))
+        return found
 
     def close(self) -> None:
         """Close every connection; the file is then one file again."""
+        if self._shared is not None:
+            self._shared.close()
+            self._shared = None
         if self._watch is not None:
             self._watch.close()
             self._watch = None
@@ -83,8 +110,34 @@ class Store:
     @contextmanager
     def read(self) -> Iterator[Connection]:
         """A short reading connection: one consistent view of the file."""
-        with explained(self.path), self._reader.connect() as connection:
-            yield connection
+        with explained(self.path):
+            if self._together == get_ident():
+                if self._shared is None:
+                    self._shared = self._reader.connect()
+                yield self._shared
+            else:
+                with self._reader.connect() as connection:
+                    yield connection
+
+    @contextmanager
+    def together(self) -> Iterator[None]:
+        """Readings of this thread within share one connection, and so one view; an act renews it."""
+        if self._together is not None:
+            yield
+            return
+        self._together = get_ident()
+        try:
+            yield
+        finally:
+            self._together = None
+            if self._shared is not None:
+                self._shared.close()
+                self._shared = None
+
+    def _look_anew(self) -> None:
+        """What was just stored is seen by readings that share a connection."""
+        if self._shared is not None:
+            self._shared.rollback()
 
     def built_whole(self) -> AbstractContextManager[None]:
         """Build a file that is nobody's yet without waiting for the disk at every act (``unhurried_disk``)."""
@@ -112,10 +165,11 @@ class Store:
         _map_every_record()
         self._acting = True
         try:
-            with explained(self.path):
+            with explained(self.path), cannot_act(self.unreadable):
                 told = yield from self._run(kind, subject, reverses)
         finally:
             self._acting = False
+            self._look_anew()
         for changed in told:
             self._tell(changed)
 
@@ -212,25 +266,32 @@ class Store:
 
     def setting(self, key: str, default: str = "") -> str:
         """A setting of this file."""
-        with self.read() as connection:
-            return aside.settings(connection).get(key, default)
+        with explained(self.path):
+            return self._followed().settings().get(key, default)
 
     def set_setting(self, key: str, value: str) -> None:
         """Store a setting of this file; observers hear of the table ``setting``. Raises FileTrouble."""
         with explained(self.path):
             aside.put_setting(self._writer, key, value)
         self._followed().have_set(key, value)
+        self._look_anew()
         self._tell(Changed(f"setting {key}", {"setting": NO_ROWS}))
 
     def keep_entry(self, meant_for: str, typed: str, why: str) -> None:
-        """Keep what was typed but could not be stored where it was meant. Raises FileTrouble."""
+        """Keep what was typed but could not be stored where it was meant; observers hear. Raises FileTrouble."""
         with explained(self.path):
             aside.keep(self._writer, meant_for, typed, why)
+        self._tell_kept()
 
     def settle_kept(self, kept_id: int) -> None:
-        """Mark a kept entry as dealt with. Raises FileTrouble."""
+        """Mark a kept entry as dealt with; observers hear. Raises FileTrouble."""
         with explained(self.path):
             aside.settle(self._writer, kept_id)
+        self._tell_kept()
+
+    def _tell_kept(self) -> None:
+        self._look_anew()
+        self._tell(Changed("kept entries", {"kept_entry": NO_ROWS}))
 
 
 def make_ready() -> Iterator[None]:
@@ -250,7 +311,3 @@ def _map_every_record() -> None:
     from rebuild.model.records.every import every_record
 
     every_record()
-
-
-def _writable(path: Path) -> bool:
-    return os.access(path, os.W_OK, effective_ids=os.access in os.supports_effective_ids)

@@ -30,6 +30,7 @@ class Watch:
                 connection.exec_driver_sql("SELECT COALESCE(MAX(id), 0) FROM change").scalar_one()
             )
             self._settings = aside.settings(connection)
+        self._known, self._known_at = dict(self._settings), self._version
 
     def close(self) -> None:
         """Let go of the connection held open."""
@@ -42,13 +43,26 @@ class Watch:
             return Changed()
         with self._reader.connect() as connection:
             _, changed, seen = self.since_seen(driver(connection), None)
-            settings = aside.settings(connection)
+        settings = dict(self.settings())
         self._version, self._seen = version, seen
         tables: dict[str, Rows] = dict(changed.tables)
         if settings != self._settings:
             self._settings = settings
             tables["setting"] = NO_ROWS
         return Changed(ELSEWHERE, tables, elsewhere=True) if tables else Changed()
+
+    def settings(self) -> dict[str, str]:
+        """Every setting as it stands, read again only when somebody has written since."""
+        version = self._data_version()
+        if version != self._known_at:
+            cursor = self._held.cursor()
+            try:
+                cursor.execute(aside.SETTINGS)
+                self._known = {str(key): str(value) for key, value in cursor.fetchall()}
+            finally:
+                cursor.close()
+            self._known_at = version
+        return self._known
 
     def since_seen(
         self, raw: sqlite3.Connection, own_act: int | None

@@ -1,1 +1,1 @@
-"""Faults planted on purpose, one at a time, to see that a test finds each."""
+"""Odd inputs and planted faults, kept as scripts with their figures."""

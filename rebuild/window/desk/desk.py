@@ -7,6 +7,7 @@ through ``attempt``; the store tells the desk what changed after the commit; the
 from __future__ import annotations
 
 from collections.abc import Callable
+from contextlib import AbstractContextManager, nullcontext
 from dataclasses import dataclass, replace
 from enum import Enum
 from pathlib import Path
@@ -73,6 +74,8 @@ class Desk(QObject):
         self._stop_observing: Callable[[], None] | None = None
         self.machine_id: int | None = None
         self.selection = Selection()
+        #: Goes up with every piece of news of the file or the machine: who has read since need not read again.
+        self.turn = 0
         self.show_unit = ShowUnit.OWN
         self._poll = QTimer(self)
         self._poll.setInterval(POLL_MS)
@@ -90,21 +93,30 @@ class Desk(QObject):
         """Whether a file is open."""
         return self._store is not None
 
-    def open(self, path: Path, *, create: bool = False) -> None:
-        """Open (or make) a project file and choose its first machine. Raises FileTrouble."""
-        store = Store.create(path) if create else Store.open(path)
+    def open(self, path: Path, *, create: bool = False, looked_over: bool = True) -> None:
+        """Open (or make) a project file and choose its first machine; the one open before is let go when that worked.
+
+        ``looked_over``: cells that cannot be read are looked for at once, not a little later. Raises FileTrouble.
+        """
+        store = Store.create(path) if create else Store.open(path, looked_over=looked_over)
+        try:
+            with store.read() as connection:
+                machines = tree.machines(connection)
+        except BaseException:
+            store.close()
+            raise
         self.close()
         self._store = store
         self._stop_observing = store.observe(self._hear)
-        with store.read() as connection:
-            machines = tree.machines(connection)
         self.machine_id = machines[0].id if machines else None
         self.selection = Selection()
         self._poll.start()
-        self.opened.emit()
-        self.machine_changed.emit()
-        self.selection_changed.emit()
-        self.undo_changed.emit()
+        self.turn += 1
+        with store.together():
+            self.opened.emit()
+            self.machine_changed.emit()
+            self.selection_changed.emit()
+            self.undo_changed.emit()
 
     def close(self) -> None:
         """Close the file, if one is open."""
@@ -117,6 +129,7 @@ class Desk(QObject):
             self._store = None
             self.machine_id = None
             self.selection = Selection()
+            self.turn += 1
             self.closed.emit()
 
     def choose_machine(self, machine_id: int | None) -> None:
@@ -124,21 +137,28 @@ class Desk(QObject):
         if machine_id != self.machine_id:
             self.machine_id = machine_id
             self.selection = Selection()
-            self.machine_changed.emit()
-            self.selection_changed.emit()
+            self.turn += 1
+            with self.reading_together():
+                self.machine_changed.emit()
+                self.selection_changed.emit()
 
     def choose(self, **parts: object) -> None:
         """Change part of the selection, e.g. ``choose(part_ids=(3,), key=None)``."""
         chosen = replace(self.selection, **parts)  # type: ignore[arg-type]
         if chosen != self.selection:
             self.selection = chosen
-            self.selection_changed.emit()
+            with self.reading_together():
+                self.selection_changed.emit()
 
     def choose_unit(self, unit: ShowUnit) -> None:
         """Show lengths in another unit; no data changes."""
         if unit is not self.show_unit:
             self.show_unit = unit
             self.unit_changed.emit()
+
+    def reading_together(self) -> AbstractContextManager[None]:
+        """What is read of the open file within is read over one connection, as one view."""
+        return self._store.together() if self._store is not None else nullcontext()
 
     def unit_for(self, own: str) -> str:
         """The unit to show a length in whose own unit is ``own``."""
@@ -159,6 +179,10 @@ class Desk(QObject):
         """Put a sentence on the message line."""
         self.said.emit(sentence, how)
 
+    def say_trouble(self, sentence: str) -> None:
+        """Put a trouble on the message line."""
+        self.say(sentence, Say.TROUBLE)
+
     def ask_working(self, working: Working) -> None:
         """Open a result's working in the working pane."""
         self.working_asked.emit(working)
@@ -174,10 +198,12 @@ class Desk(QObject):
         self.say(f"Done again: {words}." if words else "There is nothing to do again.")
 
     def _hear(self, changed: Changed) -> None:
-        if changed.touches("machine"):
-            self._keep_a_machine(changed)
-        self.changed.emit(changed)
-        self.undo_changed.emit()
+        self.turn += 1
+        with self.reading_together():
+            if changed.touches("machine"):
+                self._keep_a_machine(changed)
+            self.changed.emit(changed)
+            self.undo_changed.emit()
         if changed.elsewhere:
             self.say("Another window changed this file; what you see is up to date.")
 

@@ -194,7 +194,8 @@ class EntryLine(QWidget):
         if confirmed and time.monotonic() - self._held_at < SETTLE_S:
             return
         if now or confirmed or not self._wants_more(text):
-            self._store(text, confirmed=confirmed)
+            with self._desk.reading_together():
+                self._store(text, confirmed=confirmed)
 
     def _wants_more(self, text: str) -> bool:
         """With several readings asked for: check the last one and wait for the next."""

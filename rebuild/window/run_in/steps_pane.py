@@ -20,6 +20,7 @@ from rebuild.errors import BadEntry, RebuildError
 from rebuild.trade.results.working import joined
 from rebuild.trade.sizes.amounts import show_minutes
 from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.desk.live_page import LivePage
 from rebuild.window.forms.edit_form import EditForm
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.window.lists.shared_columns import SharedColumns
@@ -27,18 +28,20 @@ from rebuild.window.run_in.heat_picture import HeatPicture
 from rebuild.window.run_in.new_check import new_step
 from rebuild.words.run_in import RunState
 from rebuild.work.editing.acts import remove
+from rebuild.work.run_in import rows as run_in_rows
 from rebuild.work.run_in.acts import end_step, lay_out_run, read_bearing
 from rebuild.work.run_in.rows import RunRow, run_steps
 
 _HEADINGS = ("Step", "Speed", "For", "State", "Hottest", "What it says")
 
 
-class StepsPane(QWidget):
+class StepsPane(LivePage):
     """Steps above, temperatures below, the chosen step's fields at the right."""
 
+    shows = (run_in_rows,)
+
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self._desk = desk
+        super().__init__(desk, parent=parent)
         self._rows: dict[int, RunRow] = {}
         self.table = PlainTable("Run-in steps", _HEADINGS)
         SharedColumns(self.table, (24, 9, 7, 8, 8, 24), (4, 0, 0, 0, 0, 5))

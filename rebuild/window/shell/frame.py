@@ -11,7 +11,6 @@ from PySide6.QtCore import Qt, QTimer
 from PySide6.QtGui import QAction, QCloseEvent, QDragEnterEvent, QDropEvent, QKeySequence
 from PySide6.QtWidgets import QApplication, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
 
-from rebuild.store.changed import Changed
 from rebuild.window.commands.actions import ACTIONS
 from rebuild.window.commands.dispatch import do_act
 from rebuild.window.commands.editor_undo import EditorUndo
@@ -19,6 +18,7 @@ from rebuild.window.commands.menus import Menus
 from rebuild.window.commands.pages import present_pages
 from rebuild.window.desk.desk import Desk, Say, ShowUnit
 from rebuild.window.desk.files import Files
+from rebuild.window.desk.hearing import Hearing, Records
 from rebuild.window.desk.memory import Memory
 from rebuild.window.parts.tree.menu import do_line
 from rebuild.window.shell.first_page import first_page
@@ -106,8 +106,9 @@ class Frame(QMainWindow):
         desk.working_asked.connect(self._working_asked)
         desk.opened.connect(self._opened)
         desk.closed.connect(self._closed)
-        desk.machine_changed.connect(self._title)
-        desk.changed.connect(self._hear)
+        self._hearing = Hearing(
+            desk, self, (Records.of("machine"),), lambda _changed: self._title(), while_hidden=True
+        )
 
     def _handlers(self) -> dict[str, Callable[[], object]]:
         """What each action does; the acts named in the table need only the desk and a window."""
@@ -218,10 +219,6 @@ class Frame(QMainWindow):
         if self.desk.is_open:
             self.desk.say(words)
         QApplication.processEvents()
-
-    def _hear(self, changed: Changed) -> None:
-        if changed.touches("machine"):
-            self._title()
 
     def _title(self) -> None:
         if not self.desk.is_open:

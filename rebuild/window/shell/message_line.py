@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QSizePolicy, QToolButton, QVB
 from rebuild.store.changed import Changed
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.ink.shapes import Shape, ShapeMark
-from rebuild.work.records.rows import kept_entries
+from rebuild.work.records.rows_kept import kept_entries
 
 
 class MessageLine(QWidget):

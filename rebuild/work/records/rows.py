@@ -14,10 +14,12 @@ from rebuild.model.tables.machines import Subassemblies
 from rebuild.model.tables.parts import MatchedSets, Parts
 from rebuild.model.tables.places import Places
 from rebuild.model.tables.readings import Instruments
-from rebuild.model.tables.shop import KeptEntries
 from rebuild.model.tables.steps import Tasks
 from rebuild.model.tables.surveys import Surveys
 from rebuild.work.records.fields import FIELDS, called
+
+#: The tables the lookups here ask.
+READS = frozenset(FIELDS)
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,24 +122,3 @@ CHOOSERS: dict[str, Callable[[Connection, int], list[Choice]]] = {
     "part": _parts, "task": _steps, "place": _places, "instrument": _instruments, "matched set": _matched_sets,
     "oil point": _oil_points, "chart test": _chart_tests, "subassembly": _subassemblies, "survey": _surveys,
 }  # fmt: skip
-
-
-@dataclass(frozen=True, slots=True)
-class Kept:
-    """An entry that could not be stored where it was meant."""
-
-    id: int
-    at: str
-    meant_for: str
-    typed: str
-    why: str
-
-
-def kept_entries(connection: Connection) -> list[Kept]:
-    """Entries kept from being lost and not settled yet, newest first."""
-    rows = connection.execute(
-        select(KeptEntries.id, KeptEntries.at, KeptEntries.meant_for, KeptEntries.typed, KeptEntries.why)
-        .where(~KeptEntries.settled)
-        .order_by(KeptEntries.id.desc())
-    )
-    return [Kept(row.id, row.at.strftime("%Y-%m-%d %H:%M"), *row[2:]) for row in rows]

@@ -16,7 +16,8 @@ from rebuild.words.places import PlaceKind
 from rebuild.work.editing import acts as edit
 from rebuild.work.machines import acts as identify
 from rebuild.work.records.fields import FIELDS
-from rebuild.work.records.rows import card, kept_entries
+from rebuild.work.records.rows import card
+from rebuild.work.records.rows_kept import kept_entries
 from tests.conftest import Shop
 
 

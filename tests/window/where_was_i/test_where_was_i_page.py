@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime as dt
-import re
 
 from PySide6.QtCore import Qt
 from pytestqt.qtbot import QtBot

@@ -19,7 +19,8 @@ from rebuild.work.machines import acts as identify
 from rebuild.work.readings import acts as measure
 from rebuild.work.records.field import Field, FieldKind
 from rebuild.work.records.fields import FIELDS, RECORDS, called, field_of
-from rebuild.work.records.rows import CHOOSERS, card, choices, kept_entries
+from rebuild.work.records.rows import CHOOSERS, card, choices
+from rebuild.work.records.rows_kept import kept_entries
 from rebuild.work.surveys.acts import add_survey
 
 if TYPE_CHECKING:
