@@ -4,7 +4,8 @@
 
 The faults stand in ``planted.toml``: the file, its text before and after, and the tests that must find it. The
 named tests first run on the copy as it is, for a test that fails anyway finds nothing. A fault that hangs is found.
-Exit code 1 when a fault survives, its text is no longer (or more than once) in its file, or its tests do not run.
+Exit code 1 when a fault survives, its text is no longer (or more than once) in its file, its tests do not run, or
+none was made. Each run is a fork of this process, so it needs a system that has them.
 """
 
 from __future__ import annotations
@@ -132,7 +133,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     listed = read_faults()
     lost = [fault for fault in listed if fault.trouble(TOP)]
     for fault in lost:
-        print(f"{fault.trouble(TOP):<12} {fault.file}: {fault.what}")
+        print(f"{fault.trouble(TOP):<12} {fault.file}: {fault.what}", flush=True)
     able = [fault for fault in listed if fault not in lost and asked.only in f"{fault.file}: {fault.what}"]
     if asked.how_many != "all":
         able = random.Random(asked.seed).sample(able, min(int(asked.how_many), len(able)))
@@ -141,14 +142,14 @@ def main(arguments: Sequence[str] | None = None) -> int:
     with tempfile.TemporaryDirectory(prefix="rebuild-faults-") as folder:
         survived, odd = plant(Copy(Path(folder), show=asked.show), able)
     print(f"{len(able) - odd} made, {survived} survived" + (f", {len(lost)} not found" if lost else ""))
-    return 1 if survived or lost or odd else 0
+    return 1 if survived or lost or odd or not able else 0
 
 
 def plant(copy: Copy, faults: Sequence[Fault]) -> tuple[int, int]:
     """Plant each, a line each; returns how many survived and how many said nothing, their tests being unfit."""
     tests = sorted({test for fault in faults for test in fault.tests})
     if tests and copy.run(tests, LONGEST_S * len(tests)) != PASSED:
-        print("The tests named fail without a fault: see them first.")
+        print("The tests named fail without a fault: see them first.", flush=True)
         return 0, len(faults)
     survived = odd = 0
     for fault in faults:
