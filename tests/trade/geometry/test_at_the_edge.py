@@ -14,10 +14,10 @@ from rebuild.trade.geometry.squareness import by_reversal
 def test_end_play_may_be_all_of_the_lost_motion_and_not_more() -> None:
     found = split({"end": 0.30, "middle": 0.90}, 0.30).value
     assert found.nut_mm == 0.0
-    with pytest.raises(BadEntry, match="End play: “0.301 mm” is larger than the lost motion at the end"):
+    with pytest.raises(BadEntry, match=r"End play: “0\.301 mm” is larger than the lost motion at the end"):
         split({"end": 0.30, "middle": 0.90}, 0.301)
     assert split({"end": 0.0, "middle": 0.5}, 0.0).value.screw_mm["middle"] == 0.5
-    with pytest.raises(BadEntry, match="end: “-0.001” is below nothing"):
+    with pytest.raises(BadEntry, match=r"end: “-0\.001” is below nothing"):
         split({"end": -0.001, "middle": 0.5}, 0.0)
 
 
