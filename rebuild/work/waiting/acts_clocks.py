@@ -16,7 +16,7 @@ from rebuild.model.records.waiting import Clock
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.trade.sizes.amounts import parse_minutes
-from rebuild.words.steps import ConstraintKind
+from rebuild.words.steps import ConstraintKind, TaskState
 from rebuild.words.waiting import ClockKind
 from rebuild.work.records.columns import title
 from rebuild.work.records.rows_settings import decimal_comma
@@ -143,6 +143,14 @@ def start_rest(tx: Tx, task: Task, at: dt.datetime) -> None:
 def drop_rest(tx: Tx, task: Task, at: dt.datetime) -> None:
     """A step opened again has no cure running."""
     _close_rest(tx, task, at, "the step was opened again")
+
+
+def follow_state(tx: Tx, task: Task, was: object) -> None:
+    """A step whose state was set as a field starts and stops its cure as a tick does; ``was`` is the state before."""
+    if task.state is TaskState.DONE and was is not TaskState.DONE:
+        start_rest(tx, task, task.done_at or now())
+    elif was is TaskState.DONE and task.state is not TaskState.DONE:
+        drop_rest(tx, task, now())
 
 
 def _close_rest(tx: Tx, task: Task, at: dt.datetime, why: str) -> None:
