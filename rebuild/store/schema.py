@@ -55,8 +55,8 @@ def known_revisions() -> tuple[str, ...]:
     )
 
 
-def create(path: Path) -> None:
-    """Make a new, empty project file at ``path``.
+def create(path: Path, revision: str = "head") -> None:
+    """Make a new, empty project file at ``path``, of the newest schema unless an older is named.
 
     Raises:
         FileTrouble: a file is already there, or the folder may not be written.
@@ -69,7 +69,7 @@ def create(path: Path) -> None:
         path.parent.mkdir(parents=True, exist_ok=True)
         with written_beside(path) as part:
             part.touch(exist_ok=False)
-            _migrate(part, counted=False)
+            _migrate(part, counted=False, to=revision)
     except OSError as trouble:
         raise FileTrouble(
             f"cannot be made ({trouble.strerror}).",
@@ -114,7 +114,13 @@ def upgrade(path: Path) -> Path | None:
     return kept
 
 
-def _migrate(path: Path, *, counted: bool) -> None:
+def upgrade_in_place(path: Path) -> None:
+    """Bring a file nobody has been told of yet to ``HEAD``, without a backup. Raises FileTrouble."""
+    if revision_of(path) != HEAD:
+        _migrate(path, counted=True)
+
+
+def _migrate(path: Path, *, counted: bool, to: str = "head") -> None:
     from sqlalchemy import URL, create_engine, event
 
     engine = create_engine(URL.create("sqlite", database=str(path)), connect_args={"isolation_level": None})
@@ -123,7 +129,7 @@ def _migrate(path: Path, *, counted: bool) -> None:
     try:
         with explained(path, at_head=False), engine.begin() as connection:
             before = _counts(connection) if counted else {}
-            _run_alembic(connection)
+            _run_alembic(connection, to)
             _refuse_lost_rows(connection, before, path)
             connection.exec_driver_sql(f"PRAGMA application_id = {APPLICATION_ID}")
     finally:
@@ -135,14 +141,14 @@ def _prepare(raw: sqlite3.Connection) -> None:
     raw.execute("PRAGMA foreign_keys = OFF")
 
 
-def _run_alembic(connection: Connection) -> None:
+def _run_alembic(connection: Connection, to: str) -> None:
     from alembic import command
     from alembic.config import Config
 
     config = Config()
     config.set_main_option("script_location", str(migrations_folder()).replace("%", "%%"))
     config.attributes["connection"] = connection
-    command.upgrade(config, "head")
+    command.upgrade(config, to)
 
 
 def _counts(connection: Connection) -> dict[str, int]:

@@ -23,7 +23,10 @@ KIND = 0xFF
 _AGAIN = "Close it or wait, then enter it again."
 _OWN_DISK = "Copy it to a disk of this computer and open the copy."
 _PERMIT = "Copy it to a folder of your own, or change its permissions."
-_BACKUP = "Keep it as it is, and open the newest backup beside it (“… backup ….rebuild”)."
+_BACKUP = (
+    "Keep it as it is; “rebuild repair FILE” makes a new one from what can be read, or open the newest backup "
+    "beside it (“… backup ….rebuild”)."
+)
 _ROOM = "Free some space and enter it again; nothing was stored by halves."
 
 #: Kinds and what they mean here: what is wrong, and the way out.
