@@ -119,11 +119,11 @@ def test_no_photo_s_name_leads_out_of_the_folder(
     with shop.store.read() as connection:
         assert connection.exec_driver_sql("SELECT COUNT(*) FROM photo").scalar_one() == 0
     shop.close()
-    before = {path for path in tmp_path.rglob("*")}
+    before = set(tmp_path.rglob("*"))
     assert main(["export", str(shop.path), "--to", str(tmp_path / "out"), "--photos"]) == 0
     assert main(["backup", str(shop.path), "--to", str(tmp_path / "copy.rebuild")]) == 0
     made = repair(shop.path, tmp_path / "repaired.rebuild")
-    new = {path for path in tmp_path.rglob("*")} - before
+    new = set(tmp_path.rglob("*")) - before
     roots = ("out", "copy", "repaired", "filled.rebuild")
     assert all(path.relative_to(tmp_path).parts[0].startswith(roots) for path in new)
     assert not [path for path in new if "photos" in path.name and path.is_dir() and any(path.rglob("*.*"))]
