@@ -13,7 +13,8 @@ from typing import TYPE_CHECKING
 import pytest
 
 from rebuild import __version__
-from rebuild.cli.main import DONE, FAILED, FOUND, NO_DISPLAY, main
+from rebuild.cli.exit_codes import DONE, FAILED, FOUND, NO_DISPLAY
+from rebuild.cli.main import main
 from rebuild.window.shell.display import why_no_window
 from rebuild.work.readings import acts as measure
 

@@ -1,7 +1,7 @@
 """A *figure* is one thing to work out: what to type, and what comes back with its working.
 
 One description serves the command line (``rebuild figure TOPIC``), the window's Figures page and
-the making sheet. A figure's module lists its figures in ``FIGURES``; ``figures.py`` gathers them.
+the making sheet. A module of ``trade/figures`` lists its figures in ``FIGURES``; the folder gathers them.
 """
 
 from __future__ import annotations

@@ -78,8 +78,8 @@ class Taper:
 def all_tapers() -> tuple[Taper, ...]:
     """Every taper of the table.
 
-    >>> {one.system for one in all_tapers()} == set(systems())
-    True
+    >>> sorted({one.system for one in all_tapers()})[:3]
+    ['Brown & Sharpe', 'Jacobs', 'Jarno']
     """
     return tuple(_by_key().values())
 

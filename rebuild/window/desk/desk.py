@@ -26,6 +26,8 @@ T = TypeVar("T")
 
 #: How often another window's writing is looked for; half of the second that is promised.
 POLL_MS = 400
+#: What only keeps an entry that could not be stored is no success.
+_KEPT_ONLY = {"kept_entry"}
 
 
 class ShowUnit(Enum):
@@ -67,6 +69,8 @@ class Desk(QObject):
     working_asked = Signal(object)
     page_asked = Signal(str)
     undo_changed = Signal()
+    #: An act of this window was stored, or did what was asked: what went wrong before is over.
+    went_well = Signal()
 
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
@@ -164,6 +168,7 @@ class Desk(QObject):
         except RebuildError as trouble:
             self.say(str(trouble), Say.TROUBLE)
             return None
+        self.went_well.emit()
         if done:
             self.say(done)
         return value
@@ -195,6 +200,8 @@ class Desk(QObject):
             self.undo_changed.emit()
         if changed.elsewhere:
             self.say("Another window changed this file; what you see is up to date.")
+        elif set(changed.tables) != _KEPT_ONLY:
+            self.went_well.emit()
 
     def _keep_a_machine(self, changed: Changed) -> None:
         rows = changed.rows("machine")
@@ -207,4 +214,7 @@ class Desk(QObject):
 
     def _look_elsewhere(self) -> None:
         if self._store is not None:
-            self.attempt(self._store.poll)
+            try:
+                self._store.poll()
+            except RebuildError as trouble:
+                self.say(str(trouble), Say.TROUBLE)

@@ -27,7 +27,7 @@ from rebuild.work.decisions import acts as decide
 from rebuild.work.editing import acts as edit
 from rebuild.work.machines import acts as identify, rows_tree as tree
 from rebuild.work.readings import acts as measure
-from rebuild.work.records import rows_kept
+from rebuild.work.records import rows as record, rows_kept
 from tests.conftest import Shop
 from tests.support import sheet_of_keys
 from tests.window.forms.test_forms import type_into
