@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import QEvent, Signal
 from PySide6.QtGui import QResizeEvent, QShowEvent
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
@@ -113,6 +113,19 @@ class RecordForm(QWidget):
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         self.flow(max(1, min(self._most, (self.width() - 18) // COLUMN_WIDTH)))
+        self._take_room()
+
+    def event(self, event: QEvent) -> bool:
+        done = super().event(event)
+        if event.type() == QEvent.Type.LayoutRequest:
+            self._take_room()
+        return done
+
+    def _take_room(self) -> None:
+        """As high as its sentences need at this width: a form in a scroll area is scrolled, never squashed."""
+        needed = self._line.heightForWidth(self.width()) if self._line.hasHeightForWidth() else -1
+        if needed > 0 and needed != self.minimumHeight():
+            self.setMinimumHeight(needed)
 
     def flow(self, columns: int) -> None:
         """Share the boxes out over columns, each going where there is least above it."""
