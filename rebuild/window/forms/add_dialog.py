@@ -121,13 +121,19 @@ class AddDialog(QDialog):
             if not self.form.show_trouble(trouble):
                 self.say(str(trouble))
             elif (box := self.form.box_of(trouble)) is not None:
-                QTimer.singleShot(0, box, lambda: self._scroll.ensureWidgetVisible(box))
+                QTimer.singleShot(0, box, lambda: self._make_room(box))
             return
         self.adding.after(key)
         if again:
             self._begin()
         else:
             self.accept()
+
+    def _make_room(self, box: QWidget) -> None:
+        """Grow for a sentence as far as a dialog may, and bring its field into view."""
+        wanted = self.form.minimumHeight() + self.height() - self._scroll.viewport().height()
+        self.resize(self.width(), max(self.height(), min(TALLEST, wanted)))
+        self._scroll.ensureWidgetVisible(box)
 
     def say(self, sentence: str) -> None:
         """A sentence that belongs to no single field."""

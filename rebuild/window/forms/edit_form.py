@@ -53,7 +53,7 @@ class EditForm(RecordForm):
     def choices_changed(self) -> None:
         """A record whose choice was not in the list before shows it now."""
         super().choices_changed()
-        if self.row_id is not None:
+        if self.row_id is not None and self._card() is not None:
             self._read(self.row_id)
 
     def show_record(self, row_id: int | None) -> None:

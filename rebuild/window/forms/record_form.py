@@ -132,6 +132,8 @@ class RecordForm(QWidget):
         if columns == len(self._columns):
             return
         for column in self._columns:
+            for box in self.boxes.values():
+                column.removeWidget(box)  # taken out as an item it would keep the box's size of now for ever
             while column.takeAt(0) is not None:
                 pass
             self._line.removeItem(column)
