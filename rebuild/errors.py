@@ -82,3 +82,10 @@ class NotThere(RebuildError):
 
 class FileTrouble(RebuildError):
     """The project file cannot be opened, read, written or upgraded."""
+
+
+class Bug(Exception):
+    """A fault of the program itself, met where it can be named; it goes to the last resort, not to the user's field.
+
+    It is no ``RebuildError``: nobody on the way up may take it for something the user can mend.
+    """

@@ -7,12 +7,15 @@ told to keep out (``isolation_level=None``) and every transaction begins here, i
 from __future__ import annotations
 
 import sqlite3
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
 import sqlalchemy.dialects.sqlite  # noqa: F401 - else it is looked for at the first engine, after Qt
 from sqlalchemy import URL, Engine, create_engine, event
 from sqlalchemy.pool import QueuePool, StaticPool
+
+from rebuild.store.strangers import wary
 
 BUSY_MS = 5_000
 
@@ -27,6 +30,7 @@ def writer_engine(path: Path) -> Engine:
 
     @event.listens_for(engine, "connect")
     def prepare(raw: sqlite3.Connection, _record: Any) -> None:
+        wary(raw)
         raw.execute(f"PRAGMA busy_timeout = {BUSY_MS}")
         raw.execute("PRAGMA journal_mode = WAL")
         raw.execute("PRAGMA synchronous = FULL")
@@ -40,8 +44,8 @@ def writer_engine(path: Path) -> Engine:
     return engine
 
 
-def reader_engine(path: Path) -> Engine:
-    """Connections that can only read."""
+def reader_engine(path: Path, begun: Callable[[sqlite3.Connection], None] | None = None) -> Engine:
+    """Connections that can only read; ``begun`` hears of each new one while it may still make TEMP tables."""
     engine = create_engine(
         URL.create("sqlite", database=str(path)),
         connect_args={"isolation_level": None, "check_same_thread": False},
@@ -51,7 +55,10 @@ def reader_engine(path: Path) -> Engine:
 
     @event.listens_for(engine, "connect")
     def prepare(raw: sqlite3.Connection, _record: Any) -> None:
+        wary(raw)
         raw.execute(f"PRAGMA busy_timeout = {BUSY_MS}")
+        if begun is not None:
+            begun(raw)
         raw.execute("PRAGMA query_only = ON")
 
     @event.listens_for(engine, "begin")
@@ -64,4 +71,6 @@ def reader_engine(path: Path) -> Engine:
 def read_only(path: Path) -> sqlite3.Connection:
     """A plain connection that cannot write, for a look at a file before or beside the program's own."""
     quoted = str(path.absolute()).replace("%", "%25").replace("?", "%3f").replace("#", "%23")
-    return sqlite3.connect(f"file:{quoted}?mode=ro", uri=True, isolation_level=None)
+    raw = sqlite3.connect(f"file:{quoted}?mode=ro", uri=True, isolation_level=None)
+    wary(raw)
+    return raw

@@ -15,6 +15,7 @@ from pathlib import Path
 from rebuild.errors import FileTrouble
 from rebuild.store.backup import backup
 from rebuild.store.connect import read_only
+from rebuild.store.photo_names import is_photo_name
 from rebuild.store.photos import damaged_photos, photo_folder, photo_path
 
 
@@ -28,13 +29,17 @@ class Kept:
 
 
 def wanted_photos(path: Path) -> tuple[tuple[str, str], ...]:
-    """Hash and ending of every photo a project names, each once; none in a file older than photos."""
+    """Hash and ending of every photo a project names, each once; none in a file older than photos.
+
+    A name that might lead out of the folder is none: ``rebuild check`` says it.
+    """
     with closing(read_only(path)) as raw:
         there = raw.execute("SELECT 1 FROM sqlite_master WHERE type = 'table' AND name = 'photo'").fetchone()
         if there is None:
             return ()
+        raw.text_factory = lambda found: found.decode(errors="replace")  # a bad one is no photo's name
         rows = raw.execute("SELECT DISTINCT sha256, ending FROM photo ORDER BY sha256, ending").fetchall()
-    return tuple((str(sha256), str(ending)) for sha256, ending in rows)
+    return tuple(pair for pair in rows if is_photo_name(*pair))
 
 
 def backup_with_photos(path: Path, *, to: Path | None = None) -> Kept:

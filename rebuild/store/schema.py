@@ -6,6 +6,7 @@ checked before the commit, and the rows of every table are counted before and af
 
 from __future__ import annotations
 
+import sqlite3
 from contextlib import closing
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -15,6 +16,7 @@ from rebuild.store import connect
 from rebuild.store.connect import read_only
 from rebuild.store.recognise import APPLICATION_ID
 from rebuild.store.sqlite_words import explained
+from rebuild.store.strangers import refuse_strange, wary
 
 if TYPE_CHECKING:
     from sqlalchemy import Connection
@@ -84,14 +86,16 @@ def upgrade(path: Path) -> Path | None:
         FileTrouble: made by a newer program, or the migration failed (the file is then as it was).
     """
     revision = revision_of(path)
-    if revision == HEAD:
-        return None
     if revision not in known_revisions():
         raise FileTrouble(
             f"was made by a newer Rebuild (schema {revision}; this program knows up to {HEAD}).",
             where=path.name,
             way_out="Install the newer program; the file has not been touched.",
         )
+    with explained(path), closing(read_only(path)) as raw:
+        refuse_strange(raw, revision, path)
+    if revision == HEAD:
+        return None
     from rebuild.store.backup import backup
 
     kept = backup(path, reason=f"before schema {HEAD}")
@@ -103,7 +107,7 @@ def _migrate(path: Path, *, counted: bool) -> None:
     from sqlalchemy import URL, create_engine, event
 
     engine = create_engine(URL.create("sqlite", database=str(path)), connect_args={"isolation_level": None})
-    event.listen(engine, "connect", lambda raw, _record: raw.execute("PRAGMA foreign_keys = OFF"))
+    event.listen(engine, "connect", lambda raw, _record: _prepare(raw))
     event.listen(engine, "begin", lambda connection: connection.exec_driver_sql("BEGIN IMMEDIATE"))
     try:
         with explained(path), engine.begin() as connection:
@@ -113,6 +117,11 @@ def _migrate(path: Path, *, counted: bool) -> None:
             connection.exec_driver_sql(f"PRAGMA application_id = {APPLICATION_ID}")
     finally:
         engine.dispose()
+
+
+def _prepare(raw: sqlite3.Connection) -> None:
+    wary(raw)
+    raw.execute("PRAGMA foreign_keys = OFF")
 
 
 def _run_alembic(connection: Connection) -> None:

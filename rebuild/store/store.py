@@ -6,7 +6,7 @@ import os
 import secrets
 import sqlite3
 from collections.abc import Callable, Generator, Iterator
-from contextlib import AbstractContextManager, contextmanager
+from contextlib import AbstractContextManager, closing, contextmanager
 from pathlib import Path
 from threading import get_ident
 
@@ -18,12 +18,15 @@ from rebuild.store import entry, schema, settings_and_kept as aside, undoing
 from rebuild.store.act import Act
 from rebuild.store.building import unhurried_disk
 from rebuild.store.changed import NO_ROWS, Changed
-from rebuild.store.connect import reader_engine, writer_engine
+from rebuild.store.connect import read_only, reader_engine, writer_engine
+from rebuild.store.read_only_place import is_writable
 from rebuild.store.recognise import recognise
+from rebuild.store.set_aside import set_aside
 from rebuild.store.sqlite_words import explain, explained
 from rebuild.store.triggers import install
 from rebuild.store.tx import Tx
 from rebuild.store.undoing import label
+from rebuild.store.unreadable import BadCell, cannot_act, gone, unreadable
 from rebuild.store.watch import Watch
 
 __all__ = ["Observer", "Store", "Tx", "label", "make_ready"]
@@ -43,7 +46,8 @@ class Store:
         self._shared: Connection | None = None
         self._window = f"{os.getpid()}-{secrets.token_hex(3)}"
         self._writer: Engine = writer_engine(path)
-        self._reader: Engine = reader_engine(path)
+        self.unreadable: tuple[BadCell, ...] = ()
+        self._reader: Engine = reader_engine(path, lambda raw: set_aside(raw, self.unreadable))
         self._watch: Watch | None = None
         try:
             install(self._writer)
@@ -59,10 +63,14 @@ class Store:
         return cls(path)
 
     @classmethod
-    def open(cls, path: Path) -> Store:
-        """Open a project file, upgrading an older one after a verified backup. Raises FileTrouble."""
+    def open(cls, path: Path, *, looked_over: bool = True) -> Store:
+        """Open a project file, upgrading an older one after a verified backup. Raises FileTrouble.
+
+        Cells that cannot be read are looked for at once, unless the caller does it a little later
+        (``look_over``) because somebody waits for the window.
+        """
         recognise(path)
-        if not (_writable(path) and _writable(path.parent)):
+        if not is_writable(path):
             raise FileTrouble(
                 "the file or its folder may not be written.",
                 where=path.name,
@@ -71,7 +79,20 @@ class Store:
         kept = schema.upgrade(path)
         store = cls(path)
         store.upgraded_from = kept
+        if looked_over:
+            store.look_over()
         return store
+
+    def look_over(self) -> tuple[BadCell, ...]:
+        """Look for cells that cannot be read; from then on reading goes round them. Raises FileTrouble."""
+        with explained(self.path), closing(read_only(self.path)) as raw:
+            raw.execute("BEGIN")
+            found = tuple(unreadable(raw))
+        if found:
+            self.unreadable = found
+            self._reader.dispose()
+            self._tell(Changed("unreadable cells", dict.fromkeys(whole().tables, NO_ROWS) | gone(found)))
+        return found
 
     def close(self) -> None:
         """Close every connection; the file is then one file again."""
@@ -144,7 +165,7 @@ class Store:
         _map_every_record()
         self._acting = True
         try:
-            with explained(self.path):
+            with explained(self.path), cannot_act(self.unreadable):
                 told = yield from self._run(kind, subject, reverses)
         finally:
             self._acting = False
@@ -290,7 +311,3 @@ def _map_every_record() -> None:
     from rebuild.model.records.every import every_record
 
     every_record()
-
-
-def _writable(path: Path) -> bool:
-    return os.access(path, os.W_OK, effective_ids=os.access in os.supports_effective_ids)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from rebuild.errors import BadEntry
+from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.figures.inputs import figured, length, number, text, whole
 from rebuild.trade.gears.change_gears import find_trains, read_lead, read_wheels
 from rebuild.trade.gears.pitches import read_pitch
@@ -12,6 +12,8 @@ from rebuild.trade.gears.rack import identify_rack, rack
 from rebuild.trade.gears.worm import worm
 from rebuild.trade.results.figure import Answer, Entries, Figure, Figured
 
+#: Steepest fixed ratio of a gearbox either way.
+MOST_RATIO = 1_000
 GROUP = "Gears"
 
 
@@ -83,7 +85,14 @@ def _ratio(typed: str) -> Fraction:
             "is not a ratio.", where="Fixed ratio", value=typed, way_out="Type 1 or 1/2."
         ) from None
     if ratio <= 0:
-        raise BadEntry("is not above zero.", where="Fixed ratio", value=typed)
+        raise BadEntry("is not above zero.", where="Fixed ratio", value=typed, way_out="Type 1 or 1/2.")
+    if not 1 / MOST_RATIO <= ratio <= MOST_RATIO:
+        raise OutOfRange(
+            f"is not from 1:{MOST_RATIO} to {MOST_RATIO}:1.",
+            where="Fixed ratio",
+            value=typed[:30],
+            way_out="Count the turns of the leadscrew for one turn of the last wheel.",
+        )
     return ratio
 
 

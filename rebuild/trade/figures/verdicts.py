@@ -11,9 +11,12 @@ from rebuild.trade.limits.verdict import Judgement, Rule, judge
 from rebuild.trade.results.figure import Answer, Entries, Figure, Figured, Input, InputKind, SpecLine, Zone
 from rebuild.trade.results.working import Worked, joined
 from rebuild.trade.shop import materials
+from rebuild.trade.sizes.given import number_of
 from rebuild.trade.sizes.quantity import parse_repeats
 
 GROUP = "Measuring"
+#: No solid of a shop grows more than this [1e-6/K]; softest plastics come near it (from memory).
+MOST_PPM = 500.0
 NONE, OWN = "none", "as typed below"
 RULES = {
     "95 % conformance": Rule.CONFORMANCE_95,
@@ -122,9 +125,10 @@ def _alpha(entries: Entries, name: str) -> float:
     """Expansion [1/K] of a material's name, or of a number in 1e-6 per K."""
     text = entries.text(name)
     try:
-        return float(text.replace(",", ".")) * 1e-6
+        ppm = float(text.replace(",", "."))
     except ValueError:
         return materials.wanted(text).material.alpha_per_K
+    return number_of("Expansion [1e-6/K]", ppm, at_least=-MOST_PPM, at_most=MOST_PPM) * 1e-6
 
 
 _READING = Input("reading", "Reading", InputKind.TEXT, help="As 24.985; repeats separated by semicolons.")

@@ -12,6 +12,7 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import islice
 from math import pi
 
 from rebuild.errors import BadEntry, OutOfRange
@@ -23,9 +24,12 @@ RULE = Source("Gear trains", "product of drivers over product of driven", Status
 ROOM = Source("Stud room", "a wheel must clear the next stud by about 15 teeth", Status.COMMON_PRACTICE)
 ROOM_TEETH = 15
 ALIKE = 3
+MOST = 60  #: wheels of a set
 MOST_PPM = 20_000.0
 WAYS = "Type it as 8 tpi, 1.5 mm, 1/8 in, module 1 or DP 20."
 INCH = Fraction(254, 10)
+#: Leads a lathe cuts lie well inside these [mm].
+LEAST_MM, MOST_MM = 0.001, 10_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +65,7 @@ def read_lead(text: str, starts: int = 1) -> Lead:
 
     Raises:
         BadEntry: not a lead.
+        OutOfRange: shorter or longer than any lathe cuts.
 
     >>> read_lead("8 tpi").mm
     Fraction(127, 40)
@@ -75,7 +80,15 @@ def read_lead(text: str, starts: int = 1) -> Lead:
     value = mixed_number(match["number"].strip(), _no_lead(text))
     if value <= 0:
         raise BadEntry("is not a positive lead.", where="Lead", value=text.strip(), way_out=WAYS)
-    return Lead(_in_mm(value, match["kind"] or match["unit"]) * starts, text.strip())
+    mm = _in_mm(value, match["kind"] or match["unit"]) * starts
+    if not LEAST_MM <= mm <= MOST_MM:
+        raise OutOfRange(
+            f"is not a lead from {LEAST_MM} to {MOST_MM} mm.",
+            where="Lead",
+            value=text.strip()[:30],
+            way_out=WAYS,
+        )
+    return Lead(mm, text.strip())
 
 
 def _no_lead(text: str) -> BadEntry:
@@ -109,10 +122,12 @@ def read_wheels(text: str) -> tuple[int, ...]:
             raise BadEntry(
                 "is not a list of wheels.", where="Wheels", value=part, way_out="Type 20-80 by 5, 127."
             )
-        wheels.extend(range(int(match[1]), int(match[2] or match[1]) + 1, int(match[3] or 1)))
-    if not wheels or any(not 10 <= teeth <= 300 for teeth in wheels) or len(wheels) > 60:
+        wheels.extend(
+            islice(range(int(match[1]), int(match[2] or match[1]) + 1, int(match[3] or 1)), MOST + 1)
+        )
+    if not wheels or any(not 10 <= teeth <= 300 for teeth in wheels) or len(wheels) > MOST:
         raise BadEntry(
-            "is not 1 to 60 wheels of 10 to 300 teeth.",
+            f"is not 1 to {MOST} wheels of 10 to 300 teeth.",
             where="Wheels",
             value=text.strip(),
             way_out="Type 20-80 by 5.",

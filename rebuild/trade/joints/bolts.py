@@ -221,6 +221,13 @@ def _inch(text: str, size: str, tpi: str, *, fine: bool) -> BoltThread:
         )
     d_in, coarse, fine_tpi = known[key]
     count = tpi or (fine_tpi if fine or not coarse else coarse)
+    if int(count) == 0:
+        raise BadEntry(
+            "has no threads per inch.",
+            where="Bolt",
+            value=text.strip(),
+            way_out=f"Type it as {key}-{coarse or fine_tpi}.",
+        )
     pitch = 25.4 / int(count)
     d = float(d_in) * 25.4
     return BoltThread(f"{key}-{count}", INCH, d, pitch, stress_area_mm2(d, pitch, INCH))

@@ -10,11 +10,14 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 
-from rebuild.errors import BadEntry
+from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.asked import Asked
 from rebuild.trade.results.working import Working
 from rebuild.trade.sizes.given import text_of
 from rebuild.trade.sizes.quantity import Size, parse_length
+
+#: No plain number of a figure is larger than this, nor, unless zero, smaller than one over it.
+LARGEST = 1e9
 
 
 class InputKind(StrEnum):
@@ -114,8 +117,23 @@ class Entries:
         return self.size(name).mm
 
     def number(self, name: str) -> float:
-        """A plain number (decimal point or comma)."""
-        return self._inputs[name].number(self.text(name))
+        """A plain number (decimal point or comma) of a size that belongs to a shop.
+
+        Raises:
+            BadEntry: not a number.
+            OutOfRange: beyond ``LARGEST``, or so small that it can only be a slip.
+        """
+        item, typed = self._inputs[name], self.text(name)
+        number = item.number(typed)
+        if abs(number) > LARGEST or 0 < abs(number) < 1 / LARGEST:
+            too = "large" if abs(number) > LARGEST else "small"
+            raise OutOfRange(
+                f"is too {too} for anything in a shop.",
+                where=item.label,
+                value=typed if len(typed) <= 30 else typed[:29] + "…",
+                way_out="Check the decimal point and the unit.",
+            )
+        return number
 
     def whole(self, name: str) -> int:
         """A whole number."""

@@ -97,14 +97,21 @@ class Desk(QObject):
         """Whether a file is open."""
         return self._store is not None
 
-    def open(self, path: Path, *, create: bool = False) -> None:
-        """Open (or make) a project file and choose its first machine. Raises FileTrouble."""
-        store = Store.create(path) if create else Store.open(path)
+    def open(self, path: Path, *, create: bool = False, looked_over: bool = True) -> None:
+        """Open (or make) a project file and choose its first machine; the one open before is let go when that worked.
+
+        ``looked_over``: cells that cannot be read are looked for at once, not a little later. Raises FileTrouble.
+        """
+        store = Store.create(path) if create else Store.open(path, looked_over=looked_over)
+        try:
+            with store.read() as connection:
+                machines = tree.machines(connection)
+        except BaseException:
+            store.close()
+            raise
         self.close()
         self._store = store
         self._stop_observing = store.observe(self._hear)
-        with store.read() as connection:
-            machines = tree.machines(connection)
         self.machine_id = machines[0].id if machines else None
         self.selection = Selection()
         self._poll.start()
@@ -176,6 +183,10 @@ class Desk(QObject):
     def say(self, sentence: str, how: Say = Say.DONE) -> None:
         """Put a sentence on the message line."""
         self.said.emit(sentence, how)
+
+    def say_trouble(self, sentence: str) -> None:
+        """Put a trouble on the message line."""
+        self.say(sentence, Say.TROUBLE)
 
     def ask_working(self, working: Working) -> None:
         """Open a result's working in the working pane."""

@@ -8,7 +8,8 @@ from pathlib import Path
 from PySide6.QtWidgets import QFileDialog, QWidget
 
 from rebuild.errors import RebuildError
-from rebuild.window.desk.desk import Desk
+from rebuild.store.unreadable import in_words
+from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.desk.memory import Memory
 
 KIND = "Rebuild project (*.rebuild);;Any file (*)"
@@ -54,6 +55,8 @@ class Files:
             self._desk.say(
                 f"The file was brought up to date; as it was, it is kept as {store.upgraded_from.name}."
             )
+        elif store.unreadable:
+            self._desk.say(in_words(store.unreadable), Say.TROUBLE)
         else:
             self._desk.say(f"Opened {path.name}. Everything is stored as soon as it is entered.")
         return True

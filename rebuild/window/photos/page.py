@@ -217,8 +217,9 @@ class PhotosPage(LivePage):
         words = f"{len(done.added)} photos taken in"
         if done.already:
             words += f", {len(done.already)} were there already"
-        how = Say.TROUBLE if done.refused else Say.DONE
-        self._desk.say(". ".join([words, *done.refused]) + ("." if not done.refused else ""), how)
+        troubles = (*done.refused, *done.said)
+        how = Say.TROUBLE if troubles else Say.DONE
+        self._desk.say(". ".join([words, *troubles]) + ("." if not troubles else ""), how)
 
     @staticmethod
     def _first(ids: tuple[int, ...]) -> int | None:

@@ -27,7 +27,7 @@ from rebuild.work.decisions import acts as decide
 from rebuild.work.editing import acts as edit
 from rebuild.work.machines import acts as identify, rows_tree as tree
 from rebuild.work.readings import acts as measure
-from rebuild.work.records import rows as record, rows_kept
+from rebuild.work.records import rows, rows_kept
 from tests.conftest import Shop
 from tests.support import sheet_of_keys
 from tests.window.forms.test_forms import type_into
@@ -249,7 +249,7 @@ def test_text_refused_in_the_details_is_kept_when_the_window_closes(
     frame.close()
     with shop.store.read() as connection:
         assert [kept.typed for kept in rows_kept.kept_entries(connection)] == ["two"]
-        assert record.card(connection, "part", shop.cap).fields["material"] == "GG-25"
+        assert rows.card(connection, "part", shop.cap).fields["material"] == "GG-25"
 
 
 def test_backup_lies_beside_the_file(frame: Frame, shop: Shop) -> None:

@@ -1,0 +1,1 @@
+"""Odd inputs and planted faults, kept as scripts with their figures."""
