@@ -153,6 +153,8 @@ class Frame(QMainWindow):
             self.stack.addWidget(made)
             if isinstance(made, Remembers):
                 made.recall(self.memory)
+        if key != self._page:
+            self.messages.over()
         self._page = key
         self.stack.setCurrentWidget(self._made[key])
         self.header.pages.show_chosen(key)
