@@ -5,6 +5,7 @@ Pitfall 17: a part named like a picture's tag made Qt load the file from labels 
 
 from __future__ import annotations
 
+import re
 import sqlite3
 from pathlib import Path
 
@@ -12,6 +13,7 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication, QLabel, QTextEdit, QWidget
 
+import rebuild.window
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.memory import Memory
 from rebuild.window.layout.plain import PlainLabel
@@ -135,3 +137,13 @@ def test_a_tag_in_a_guessing_label_or_a_tip_is_found(qapp: QApplication) -> None
     assert plain.textFormat() is Qt.TextFormat.PlainText
     guessing.deleteLater()
     top.deleteLater()
+
+
+def test_the_labels_of_the_window_are_made_in_one_place() -> None:
+    window = Path(rebuild.window.__file__).parent
+    own = [
+        str(path.relative_to(window))
+        for path in window.rglob("*.py")
+        if re.search(r"\bQLabel\(", path.read_text("utf-8"))
+    ]
+    assert own == ["layout/plain.py"]
