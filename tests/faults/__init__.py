@@ -1,1 +1,1 @@
-"""Odd inputs and planted faults, kept as scripts with their figures."""
+"""Faults on purpose; ``python -m tests.faults.NAME COUNT`` prints what came of them."""

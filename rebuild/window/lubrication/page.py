@@ -130,7 +130,6 @@ class LubricationPage(LivePage):
     def refresh(self) -> None:
         """Read card and map again; the chosen points stay chosen."""
         self.form.show_record(None)
-        self.form.offer_choices()
         self.map.show_card(self._card, self._picture())
         self._read()
 

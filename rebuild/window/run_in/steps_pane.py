@@ -19,6 +19,7 @@ from PySide6.QtWidgets import (
 from rebuild.errors import BadEntry, RebuildError
 from rebuild.trade.results.working import joined
 from rebuild.trade.sizes.amounts import show_minutes
+from rebuild.trade.sizes.number import read_number
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.forms.edit_form import EditForm
@@ -28,6 +29,7 @@ from rebuild.window.run_in.heat_picture import HeatPicture
 from rebuild.window.run_in.new_check import new_step
 from rebuild.words.run_in import RunState
 from rebuild.work.editing.acts import remove
+from rebuild.work.records.rows_settings import decimal_comma
 from rebuild.work.run_in import rows as run_in_rows
 from rebuild.work.run_in.acts import end_step, lay_out_run, read_bearing
 from rebuild.work.run_in.rows import RunRow, run_steps
@@ -169,12 +171,13 @@ class StepsPane(LivePage):
         machine = self._desk.machine_id
         if machine is None:
             return
+        comma = decimal_comma(self._desk.store)
         made = self._desk.attempt(
             lambda: lay_out_run(
                 self._desk.store,
                 machine,
-                _number(self.slowest, "Slowest speed"),
-                _number(self.top, "Top speed"),
+                _number(self.slowest, "Slowest speed", comma),
+                _number(self.top, "Top speed", comma),
             )
         )
         if made:
@@ -187,7 +190,7 @@ class StepsPane(LivePage):
         if key is None or not self.celsius.text().strip():
             return
         try:
-            minute = _number(self.minute, "Minute")
+            minute = _number(self.minute, "Minute", decimal_comma(self._desk.store))
             if minute is None:
                 raise BadEntry("is empty.", where="Minute", way_out="Count from the start of the step.")
             read_bearing(self._desk.store, key, self.bearing.currentText(), minute, self.celsius.text())
@@ -218,16 +221,9 @@ class StepsPane(LivePage):
             )
 
 
-def _number(edit: QLineEdit, where: str) -> float | None:
-    text = edit.text().strip().replace(",", ".")
-    if not text:
-        return None
-    try:
-        return float(text)
-    except ValueError:
-        raise BadEntry(
-            "is not a number.", where=where, value=edit.text().strip(), way_out="Type it as 250."
-        ) from None
+def _number(edit: QLineEdit, where: str, comma: bool | None) -> float | None:
+    text = edit.text().strip()
+    return read_number(text, where, decimal_comma=comma, at_least=0, ways="Type it as 250.") if text else None
 
 
 def _cells(row: RunRow) -> tuple[str, ...]:

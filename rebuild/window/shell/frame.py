@@ -79,7 +79,10 @@ class Frame(QMainWindow):
         self.files = Files(desk, memory, self, self.settle, self._refused, self._progress)
         self._compose()
         self.menus = Menus(self, self._handlers())
-        EditorUndo(cast(QApplication, QApplication.instance()), self)
+        app = cast(QApplication, QApplication.instance())
+        EditorUndo(app, self)
+        app.applicationStateChanged.connect(self._leave)
+        app.commitDataRequest.connect(self._leave)
         self._listen()
         self._recall()
         self._opened() if desk.is_open else self._closed()
@@ -106,6 +109,8 @@ class Frame(QMainWindow):
         desk.working_asked.connect(self._working_asked)
         desk.opened.connect(self._opened)
         desk.closed.connect(self._closed)
+        desk.lost.connect(self.files.lost)
+        desk.ask_long_step = self._ask_long_step
         self._hearing = Hearing(
             desk, self, (Records.of("machine"),), lambda _changed: self._title(), while_hidden=True
         )
@@ -148,6 +153,8 @@ class Frame(QMainWindow):
             self.stack.addWidget(made)
             if isinstance(made, Remembers):
                 made.recall(self.memory)
+        if key != self._page:
+            self.messages.over()
         self._page = key
         self.stack.setCurrentWidget(self._made[key])
         self.header.pages.show_chosen(key)
@@ -203,6 +210,16 @@ class Frame(QMainWindow):
         self.start.say("")
         self.stack.setCurrentWidget(self.start)
         self._title()
+
+    def _ask_long_step(self, undo: bool, touched: dict[str, int]) -> None:
+        from rebuild.window.desk.long_step import LongStep
+
+        LongStep(self.desk, undo, touched, self).open()
+
+    def _leave(self, _state: object = None) -> None:
+        """Another window has the focus, the computer sleeps or the session ends: the file is made whole."""
+        if QApplication.applicationState() != Qt.ApplicationState.ApplicationActive:
+            self.desk.make_whole()
 
     def _close_file(self) -> None:
         self.settle()

@@ -79,15 +79,22 @@ def application() -> QApplication:
 
 
 def _frame(path: Path | None, *, demo: bool) -> Frame:
-    """The frame, with the file opened before it is made, so that each pane reads once."""
-    from rebuild.window.desk.desk import Desk
     from rebuild.window.desk.memory import Memory, memory_path
-    from rebuild.window.shell.frame import Frame
 
     memory = Memory(memory_path())
+    return frame_for(_demo_there(path) if demo else path or last_open(memory), memory)
+
+
+def frame_for(path: Path | None, memory: Memory) -> Frame:
+    """The frame, with the file opened before it is made, so that each pane reads once.
+
+    A file that cannot be opened or shown leaves the window on its first page, with the sentence why.
+    """
+    from rebuild.window.desk.desk import Desk
+    from rebuild.window.shell.frame import Frame
+
     desk = Desk()
-    wanted = _demo_there(path) if demo else path or last_open(memory)
-    refused = _open_first(desk, memory, wanted) if wanted is not None else ""
+    refused = _open_first(desk, memory, path) if path is not None else ""
     try:
         frame = Frame(desk, memory)
     except _STUMBLED as trouble:
@@ -100,15 +107,8 @@ def _frame(path: Path | None, *, demo: bool) -> Frame:
 
 
 #: What a page may end in when the file holds what nobody could have entered.
-_STUMBLED = (
-    RebuildError,
-    LookupError,
-    ValueError,
-    TypeError,
-    AttributeError,
-    ArithmeticError,
-    RecursionError,
-)
+_UNREADABLE = (LookupError, ValueError, TypeError, AttributeError, ArithmeticError, RecursionError)
+_STUMBLED = (RebuildError, *_UNREADABLE)
 
 
 def _frame_round(stumbled: Desk, memory: Memory, trouble: Exception) -> Frame:
@@ -152,7 +152,10 @@ def _demo_there(path: Path | None) -> Path | None:
 def _open_first(desk: Desk, memory: Memory, path: Path) -> str:
     """Open a file before there is a window; returns the sentence when it is refused."""
     try:
-        desk.open(path, looked_over=False)
+        try:
+            desk.open(path, looked_over=False)
+        except _UNREADABLE:
+            desk.open(path)
     except RebuildError as trouble:
         return str(trouble)
     memory.opened(path)

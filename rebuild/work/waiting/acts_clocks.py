@@ -19,6 +19,7 @@ from rebuild.trade.sizes.amounts import parse_minutes
 from rebuild.words.steps import ConstraintKind, TaskState
 from rebuild.words.waiting import ClockKind
 from rebuild.work.records.columns import title
+from rebuild.work.records.rows_settings import decimal_comma
 from rebuild.work.records.rules import refuse_other_machine
 from rebuild.work.records.wall_clock import now
 
@@ -54,8 +55,9 @@ def start_clock(
     Raises:
         BadEntry: a time cannot be read, or the latest is before the soonest.
     """
-    lows = [parse_minutes(text, "Soonest after") for text in after if text.strip()]
-    high = parse_minutes(latest, "Latest after") if latest.strip() else None
+    comma = decimal_comma(store)
+    lows = [parse_minutes(text, "Soonest after", decimal_comma=comma) for text in after if text.strip()]
+    high = parse_minutes(latest, "Latest after", decimal_comma=comma) if latest.strip() else None
     _refuse_falling(lows, high, latest)
     belongs = about or About()
     with store.act(Act.ADD_CLOCK, ": ".join(filter(None, (kind.value, what.strip())))) as tx:

@@ -252,8 +252,9 @@ def test_text_refused_in_the_details_is_kept_when_the_window_closes(
         assert rows.card(connection, "part", shop.cap).fields["material"] == "GG-25"
 
 
-def test_backup_lies_beside_the_file(frame: Frame, shop: Shop) -> None:
+def test_backup_lies_beside_the_file(frame: Frame, shop: Shop, qtbot: QtBot) -> None:
     frame.do("back_up")
+    qtbot.waitUntil(lambda: "Backed up" in frame.messages.sentence, timeout=20_000)
     assert "Backed up and verified" in frame.messages.sentence
     assert len(list(shop.path.parent.glob("* backup *.rebuild"))) == 1
 

@@ -39,7 +39,12 @@ def about(steps: TaskList, key: int) -> str:
 
 def test_a_clock_started_or_seen_to_shows_at_its_step(steps: TaskList, desk: Desk, shop: Shop) -> None:
     (key,) = clocks.start_clock(
-        desk.store, shop.machine, ClockKind.LOOK, "felt", after=["4 h"], about=clocks.About(task_id=shop.strip)
+        desk.store,
+        shop.machine,
+        ClockKind.LOOK,
+        "felt",
+        after=["4 h"],
+        about=clocks.About(task_id=shop.strip),
     )
     assert "look again from" in about(steps, shop.strip)
     clocks.close_clock(desk.store, [key])
@@ -103,7 +108,9 @@ def test_a_new_link_is_of_the_kind_chosen(steps: TaskList, desk: Desk, shop: Sho
     at = next(at for at in range(dialog.kind.count()) if dialog.kind.itemData(at) == kind)
     dialog.kind.setCurrentIndex(at)
     items = [dialog._list.item(at) for at in range(dialog._list.count())]
-    next(item for item in items if item.text() == "Blow the oil ways out").setCheckState(Qt.CheckState.Checked)
+    next(item for item in items if item.text() == "Blow the oil ways out").setCheckState(
+        Qt.CheckState.Checked
+    )
     with desk.store.read() as connection:
         query = f"SELECT kind FROM link WHERE before_id = {first} AND after_id = {second}"
         assert connection.exec_driver_sql(query).scalar_one() == kind.value
