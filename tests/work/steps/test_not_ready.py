@@ -162,6 +162,17 @@ def test_a_step_others_stand_on_is_not_opened_and_the_last_one_done_is(shop: Sho
     tasks.untick(shop.store, shop.strip)
 
 
+def test_what_was_done_must_be_readable_or_the_step_stays_open(shop: Shop) -> None:
+    for done, said in (
+        (tasks.Done(torque="25"), "Torqued to: “25” has no unit"),
+        (tasks.Done(measured="tight"), "Measured: “tight” is not a size"),
+        (tasks.Done(joint="tightish"), "Joint: “tightish” is not a word for a joint"),
+    ):
+        with refuses(shop.store, said):
+            tasks.tick(shop.store, shop.strip, done)
+    tasks.tick(shop.store, shop.strip, tasks.Done("0.03", "25 N·m", joint="snug"))
+
+
 def test_links_refused_store_nothing(shop: Shop) -> None:
     other = identify.add_machine(shop.store, "Shaper")
     step = tasks.add_task(shop.store, other, None, "Lift the ram off")
