@@ -301,7 +301,7 @@ class _Told:
         if not _DIGITS.fullmatch(digits):
             raise self.bad(self._refusal)
         value = Fraction(digits) * (Fraction(10) ** int(power[1]) if power else 1)
-        if power and abs(int(power[1])) > LARGEST_POWER:
+        if power and int(power[1]) > LARGEST_POWER:
             raise self.bad(self._refusal)
         if value > LARGEST:
             raise BadEntry(
