@@ -6,11 +6,10 @@
 from __future__ import annotations
 
 import hashlib
-import os
-import tempfile
 from pathlib import Path
 
 from rebuild.errors import FileTrouble
+from rebuild.store.beside import written_beside
 from rebuild.store.photo_names import is_photo_name
 from rebuild.store.quoting import shown
 
@@ -51,12 +50,8 @@ def put_photo(project: Path, content: bytes, ending: str) -> str:
         if _is_whole(target, sha256):
             return sha256
         target.parent.mkdir(parents=True, exist_ok=True)
-        handle, name = tempfile.mkstemp(dir=target.parent, suffix=".part")
-        with os.fdopen(handle, "wb") as file:
-            file.write(content)
-            file.flush()
-            os.fsync(file.fileno())
-        Path(name).replace(target)
+        with written_beside(target, over=True) as part:
+            part.write_bytes(content)
     except OSError as trouble:
         raise FileTrouble(
             f"the photo cannot be kept ({trouble.strerror}).",

@@ -11,8 +11,10 @@ from contextlib import closing
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from rebuild.errors import FileTrouble
+from rebuild.errors import Bug, FileTrouble
+from rebuild.fault_report import keep_report, report_of
 from rebuild.store import connect
+from rebuild.store.beside import written_beside
 from rebuild.store.connect import read_only
 from rebuild.store.recognise import APPLICATION_ID
 from rebuild.store.sqlite_words import explained
@@ -38,7 +40,7 @@ def revision_of(path: Path) -> str:
     Raises:
         FileTrouble: damaged, or without a revision.
     """
-    with explained(path), closing(read_only(path)) as raw:
+    with explained(path, at_head=False), closing(read_only(path)) as raw:
         raw.execute(f"PRAGMA busy_timeout = {connect.BUSY_MS}")
         row = raw.execute("SELECT version_num FROM alembic_version").fetchone()
     if row is None:
@@ -65,18 +67,15 @@ def create(path: Path, revision: str = "head") -> None:
         )
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
-        path.touch(exist_ok=False)
+        with written_beside(path) as part:
+            part.touch(exist_ok=False)
+            _migrate(part, counted=False, to=revision)
     except OSError as trouble:
         raise FileTrouble(
             f"cannot be made ({trouble.strerror}).",
             where=path.name,
             way_out="Choose a folder you may write to.",
         ) from trouble
-    try:
-        _migrate(path, counted=False, to=revision)
-    except BaseException:
-        path.unlink(missing_ok=True)
-        raise
 
 
 def upgrade(path: Path) -> Path | None:
@@ -92,14 +91,26 @@ def upgrade(path: Path) -> Path | None:
             where=path.name,
             way_out="Install the newer program; the file has not been touched.",
         )
-    with explained(path), closing(read_only(path)) as raw:
+    with explained(path, at_head=False), closing(read_only(path)) as raw:
         refuse_strange(raw, revision, path)
     if revision == HEAD:
         return None
     from rebuild.store.backup import backup
 
     kept = backup(path, reason=f"before schema {HEAD}")
-    _migrate(path, counted=True)
+    try:
+        _migrate(path, counted=True)
+    except Bug as fault:
+        kept.unlink(missing_ok=True)
+        keep_report(report_of(fault))
+        raise FileTrouble(
+            "could not be brought up to date: a fault of the program.",
+            where=path.name,
+            way_out="The file is as it was; “rebuild --trouble” prints the report.",
+        ) from fault
+    except BaseException:
+        kept.unlink(missing_ok=True)  # the file is as it was: the copy tells nothing more
+        raise
     return kept
 
 
@@ -116,7 +127,7 @@ def _migrate(path: Path, *, counted: bool, to: str = "head") -> None:
     event.listen(engine, "connect", lambda raw, _record: _prepare(raw))
     event.listen(engine, "begin", lambda connection: connection.exec_driver_sql("BEGIN IMMEDIATE"))
     try:
-        with explained(path), engine.begin() as connection:
+        with explained(path, at_head=False), engine.begin() as connection:
             before = _counts(connection) if counted else {}
             _run_alembic(connection, to)
             _refuse_lost_rows(connection, before, path)

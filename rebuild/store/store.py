@@ -9,16 +9,23 @@ from collections.abc import Callable, Generator, Iterator
 from contextlib import AbstractContextManager, closing, contextmanager
 from pathlib import Path
 from threading import get_ident
+from typing import TYPE_CHECKING
 
 from sqlalchemy import Connection, Engine, exc
 
-from rebuild.errors import FileTrouble, Stale
+from rebuild.errors import FileElsewhere, FileTrouble, Stale
 from rebuild.model.tables.every import whole
-from rebuild.store import entry, schema, settings_and_kept as aside, undoing
+from rebuild.store import entry, foreign_log, schema, settings_and_kept as aside, undoing
 from rebuild.store.act import Act
+from rebuild.store.beside import Tell, sweep, unheard
+from rebuild.store.breaches import name_breaches
 from rebuild.store.building import unhurried_disk
 from rebuild.store.changed import NO_ROWS, Changed
 from rebuild.store.connect import read_only, reader_engine, writer_engine
+from rebuild.store.held import Held
+from rebuild.store.identity import identity
+from rebuild.store.on_disk import OnDisk
+from rebuild.store.photos import photo_folder
 from rebuild.store.read_only_place import is_writable
 from rebuild.store.recognise import recognise
 from rebuild.store.set_aside import set_aside
@@ -28,6 +35,9 @@ from rebuild.store.tx import Tx
 from rebuild.store.undoing import label
 from rebuild.store.unreadable import BadCell, cannot_act, gone, unreadable
 from rebuild.store.watch import Watch
+
+if TYPE_CHECKING:
+    from rebuild.store.photo_copies import Kept
 
 __all__ = ["Observer", "Store", "Tx", "label", "make_ready"]
 
@@ -40,21 +50,26 @@ class Store:
     def __init__(self, path: Path) -> None:
         self.path = path
         self.upgraded_from: Path | None = None
+        self.log_set_aside: Path | None = None
         self._observers: list[Observer] = []
         self._acting = False
         self._together: int | None = None  # the thread whose readings share one connection now
         self._shared: Connection | None = None
         self._window = f"{os.getpid()}-{secrets.token_hex(3)}"
+        opened = identity(path)
         self._writer: Engine = writer_engine(path)
+        name_breaches(self._writer)
         self.unreadable: tuple[BadCell, ...] = ()
         self._reader: Engine = reader_engine(path, lambda raw: set_aside(raw, self.unreadable))
         self._watch: Watch | None = None
+        self._disk: OnDisk | None = None
         try:
             install(self._writer)
             self._watch = Watch(self._reader)
-        except (exc.DBAPIError, sqlite3.Error) as trouble:
+            self._disk = OnDisk(path, opened, self._writer)
+        except (exc.DBAPIError, sqlite3.Error, FileElsewhere) as trouble:
             self.close()
-            raise explain(trouble, path) from trouble
+            raise trouble if isinstance(trouble, FileElsewhere) else explain(trouble, path) from trouble
 
     @classmethod
     def create(cls, path: Path) -> Store:
@@ -76,9 +91,12 @@ class Store:
                 where=path.name,
                 way_out="Copy it to a folder of your own, or change its permissions.",
             )
+        sweep(path)
+        log_aside = foreign_log.set_aside(path)
         kept = schema.upgrade(path)
         store = cls(path)
         store.upgraded_from = kept
+        store.log_set_aside = log_aside
         if looked_over:
             store.look_over()
         return store
@@ -95,15 +113,50 @@ class Store:
         return found
 
     def close(self) -> None:
-        """Close every connection; the file is then one file again."""
+        """Close every connection; the file is then one file again, also while another window has it open."""
         if self._shared is not None:
             self._shared.close()
             self._shared = None
+        disk, self._disk = self._disk, None
+        if disk is not None:
+            disk.before_closing()
         if self._watch is not None:
             self._watch.close()
             self._watch = None
         self._reader.dispose()
         self._writer.dispose()
+        if disk is not None:
+            disk.after_closing()
+
+    def save_under(self, target: Path, tell: Tell = unheard) -> Kept:
+        """Save all that is held under another name with its photos, also when the file is no longer at its path.
+
+        Raises:
+            FileTrouble: it cannot be written, does not verify, or was stopped; then none is left behind.
+        """
+        from rebuild.store.photo_copies import copy_with_photos
+
+        went = Path(self.lost.went_to) if self.lost is not None and self.lost.went_to else self.path
+        photos_of = went if photo_folder(went).is_dir() else self.path
+        return copy_with_photos(self._followed().lend(), photos_of, target, tell=tell)
+
+    def make_whole(self) -> bool:
+        """Move the log into the file, so that a copy of the one file holds everything stored so far.
+
+        Done when nobody has typed for a moment, when the window loses the focus, and at the end. False when it
+        must wait: another window is reading, or the file was overwritten.
+        """
+        return not self._acting and self._disk is not None and self._disk.make_whole()
+
+    @property
+    def lost(self) -> FileElsewhere | None:
+        """Why nothing can be stored now: the file is not at its path; None while it is."""
+        return None if self._disk is None else self._disk.lost
+
+    @property
+    def held(self) -> list[Held]:
+        """Entries held in memory until there is a file again to keep them in."""
+        return [] if self._disk is None else list(self._disk.held)
 
     # Reading
 
@@ -154,6 +207,8 @@ class Store:
         Raises:
             FileTrouble: the file cannot be written now; nothing of the act was stored.
             NotThere: the act refers to a record that is gone; nothing of the act was stored.
+            BadEntry: a field is empty that must not be, or what must be there once is there already.
+            Bug: a fault of the program's own; nothing of the act was stored.
         """
         with self._transaction(kind, subject, reverses=None) as tx:
             yield tx
@@ -167,9 +222,14 @@ class Store:
         try:
             with explained(self.path), cannot_act(self.unreadable):
                 told = yield from self._run(kind, subject, reverses)
+        except FileElsewhere as lost:
+            self._acting = False
+            self._on_disk().note_lost(lost)
+            raise
         finally:
             self._acting = False
             self._look_anew()
+        self._on_disk().shorten_log()
         for changed in told:
             self._tell(changed)
 
@@ -181,19 +241,22 @@ class Store:
 
         with self._writer.connect() as connection, connection.begin() as transaction:
             raw = entry.driver(connection)
-            act_id = entry.begin(raw, kind.name, subject, self._window, reverses)
-            session = Session(connection, expire_on_commit=False, autoflush=True)
-            tx = Tx(session, connection, subject)
-            try:
-                yield tx
-                session.flush()
-            finally:
-                session.close()
-            own, elsewhere, newest = self._followed().since_seen(raw, act_id)
+            with self._on_disk().writing(raw):
+                act_id = entry.begin(raw, kind.name, subject, self._window, reverses)
+                session = Session(connection, expire_on_commit=False, autoflush=True)
+                tx = Tx(session, connection, subject)
+                try:
+                    yield tx
+                    session.flush()
+                finally:
+                    session.close()
+                own, elsewhere, newest = self._followed().since_seen(raw, act_id)
+                entry.end(raw, act_id, tx.subject, new=reverses is None)
             if not own and reverses is None:
                 transaction.rollback()
+                self._on_disk().ended(stored=False)
                 return Changed(), Changed()
-            entry.end(raw, act_id, tx.subject, new=reverses is None)
+        self._on_disk().ended(stored=True)
         self._followed().have_seen(newest)
         return elsewhere, Changed(label(kind.name, tx.subject), own)
 
@@ -207,20 +270,29 @@ class Store:
         """What ``redo`` would do again, in words, or None."""
         return self._words(undo=False)
 
-    def undo(self) -> str | None:
-        """Take back the newest act still standing; returns its words, or None. Raises Stale."""
-        return self._replay(undo=True)
+    def undo(self, tell: Tell = unheard) -> str | None:
+        """Take back the newest act still standing; returns its words, or None.
 
-    def redo(self) -> str | None:
-        """Do again what was taken back last; returns its words, or None. Raises Stale."""
-        return self._replay(undo=False)
+        ``tell`` hears how far it is, on this thread, and may stop it. Raises Stale, Stopped: nothing was changed.
+        """
+        return self._replay(undo=True, tell=tell)
+
+    def redo(self, tell: Tell = unheard) -> str | None:
+        """Do again what was taken back last; returns its words, or None. Raises as ``undo``."""
+        return self._replay(undo=False, tell=tell)
+
+    def rows_touched(self, *, undo: bool) -> dict[str, int]:
+        """How many rows of each table ``undo`` (or ``redo``) would touch, most first."""
+        with self.read() as connection:
+            step = undoing.next_step(connection, undo=undo)
+            return undoing.rows_by_table(connection, step.act_id) if step is not None else {}
 
     def _words(self, *, undo: bool) -> str | None:
         with self.read() as connection:
             step = undoing.next_step(connection, undo=undo)
         return None if step is None else step.words
 
-    def _replay(self, *, undo: bool) -> str | None:
+    def _replay(self, *, undo: bool, tell: Tell) -> str | None:
         with self.read() as connection:
             step = undoing.next_step(connection, undo=undo)
         if step is None:
@@ -233,7 +305,7 @@ class Store:
                 )
             from rebuild.store.replay import replay
 
-            replay(tx.connection, whole(), step.act_id, undo=undo)
+            replay(tx.connection, whole(), step.act_id, undo=undo, tell=tell)
             undoing.mark(tx.connection, step.act_id, undone=undo)
         return step.words
 
@@ -245,12 +317,25 @@ class Store:
         return lambda: self._observers.remove(observer)
 
     def poll(self) -> None:
-        """Look whether another window or process has written; if so, tell the observers."""
+        """Look whether another window or process has written; if so, tell the observers.
+
+        Raises:
+            FileElsewhere: the path no longer leads to the open file (said again at each look).
+        """
         if self._acting:
             return
         with explained(self.path):
+            self._on_disk().refuse_if_elsewhere()
+            kept = self._on_disk().keep_held(_keep)
             news = self._followed().news()
+        if kept:
+            self._tell_kept()
         self._tell(news)
+
+    def _on_disk(self) -> OnDisk:
+        if self._disk is None:
+            raise RuntimeError("the file is closed")
+        return self._disk
 
     def _followed(self) -> Watch:
         if self._watch is None:
@@ -272,26 +357,35 @@ class Store:
     def set_setting(self, key: str, value: str) -> None:
         """Store a setting of this file; observers hear of the table ``setting``. Raises FileTrouble."""
         with explained(self.path):
-            aside.put_setting(self._writer, key, value)
+            self._on_disk().beside_the_journal(lambda connection: aside.put_setting(connection, key, value))
         self._followed().have_set(key, value)
         self._look_anew()
         self._tell(Changed(f"setting {key}", {"setting": NO_ROWS}))
 
     def keep_entry(self, meant_for: str, typed: str, why: str) -> None:
-        """Keep what was typed but could not be stored where it was meant; observers hear. Raises FileTrouble."""
+        """Keep what was typed but could not be stored where it was meant; observers hear.
+
+        While the file is not at its path it is held in memory and kept as soon as there is a file again.
+        Raises FileTrouble.
+        """
         with explained(self.path):
-            aside.keep(self._writer, meant_for, typed, why)
-        self._tell_kept()
+            kept = self._on_disk().keep_or_hold(Held(meant_for, typed, why), _keep)
+        if kept:
+            self._tell_kept()
 
     def settle_kept(self, kept_id: int) -> None:
         """Mark a kept entry as dealt with; observers hear. Raises FileTrouble."""
         with explained(self.path):
-            aside.settle(self._writer, kept_id)
+            self._on_disk().beside_the_journal(lambda connection: aside.settle(connection, kept_id))
         self._tell_kept()
 
     def _tell_kept(self) -> None:
         self._look_anew()
         self._tell(Changed("kept entries", {"kept_entry": NO_ROWS}))
+
+
+def _keep(connection: Connection, one: Held) -> None:
+    aside.keep(connection, one.meant_for, one.typed, one.why)
 
 
 def make_ready() -> Iterator[None]:

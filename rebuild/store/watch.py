@@ -8,6 +8,9 @@ well: a rolled-back id is given out again.
 from __future__ import annotations
 
 import sqlite3
+from collections.abc import Iterator
+from contextlib import contextmanager
+from typing import cast
 
 from sqlalchemy import Engine
 
@@ -35,6 +38,16 @@ class Watch:
     def close(self) -> None:
         """Let go of the connection held open."""
         self._held.close()
+
+    @contextmanager
+    def lend(self) -> Iterator[sqlite3.Connection]:
+        """The connection held open: the only way to read a file that no longer lies at its path."""
+        raw = cast(sqlite3.Connection, self._held.driver_connection)
+        try:
+            yield raw
+        finally:
+            if raw.in_transaction:
+                raw.execute("ROLLBACK")
 
     def news(self) -> Changed:
         """What others have written since the last look; empty when nobody has."""

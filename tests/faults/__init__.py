@@ -1,1 +1,1 @@
-"""Odd inputs and faults done on purpose: ``python -m tests.faults.NAME COUNT`` prints what came of them."""
+"""Faults on purpose; ``python -m tests.faults.NAME COUNT`` prints what came of them."""

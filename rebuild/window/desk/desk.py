@@ -6,7 +6,7 @@ through ``attempt``; the store tells the desk what changed after the commit; the
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from contextlib import AbstractContextManager, nullcontext
 from dataclasses import dataclass, replace
 from enum import Enum
@@ -15,8 +15,10 @@ from typing import TypeVar
 
 from PySide6.QtCore import QObject, QTimer, Signal
 
-from rebuild.errors import RebuildError
+from rebuild.errors import FileElsewhere, FileTrouble, RebuildError
+from rebuild.store.beside import Tell, unheard
 from rebuild.store.changed import Changed
+from rebuild.store.held import Held
 from rebuild.store.store import Store
 from rebuild.trade.results.working import Working
 from rebuild.work.machines import rows_tree as tree
@@ -26,6 +28,12 @@ T = TypeVar("T")
 
 #: How often another window's writing is looked for; half of the second that is promised.
 POLL_MS = 400
+#: Nothing stored for this long: the file is made whole, so that a copy of it holds everything.
+IDLE_MS = 3_000
+#: An undo that touches more rows than this says what it will do first.
+LARGE_ROWS = 5_000
+#: What only keeps an entry that could not be stored is no success.
+_KEPT_ONLY = {"kept_entry"}
 
 
 class ShowUnit(Enum):
@@ -67,6 +75,9 @@ class Desk(QObject):
     working_asked = Signal(object)
     page_asked = Signal(str)
     undo_changed = Signal()
+    lost = Signal(object)  #: the open file is not at its path: FileElsewhere; None when it is back
+    #: An act of this window was stored, or did what was asked: what went wrong before is over.
+    went_well = Signal()
 
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
@@ -80,6 +91,13 @@ class Desk(QObject):
         self._poll = QTimer(self)
         self._poll.setInterval(POLL_MS)
         self._poll.timeout.connect(self._look_elsewhere)
+        self._idle = QTimer(self)
+        self._idle.setSingleShot(True)
+        self._idle.setInterval(IDLE_MS)
+        self._idle.timeout.connect(self.make_whole)
+        self._is_lost = False
+        #: Asks before a large undo (True) or redo, with the rows by table; set by the window that can ask.
+        self.ask_long_step: Callable[[bool, dict[str, int]], None] | None = None
 
     @property
     def store(self) -> Store:
@@ -119,8 +137,15 @@ class Desk(QObject):
             self.undo_changed.emit()
 
     def close(self) -> None:
-        """Close the file, if one is open."""
+        """Close the file, if one is open. What is held in memory because it was lost is written out first."""
+        if self._store is not None:
+            self._write_out(self._store.held, self._store.path)
+        self._close()
+
+    def _close(self) -> None:
         self._poll.stop()
+        self._idle.stop()
+        self._is_lost = False
         if self._stop_observing is not None:
             self._stop_observing()
             self._stop_observing = None
@@ -131,6 +156,46 @@ class Desk(QObject):
             self.selection = Selection()
             self.turn += 1
             self.closed.emit()
+
+    def _write_out(self, held: Sequence[Held], path: Path) -> None:
+        if held:
+            from rebuild.store.held import write_out
+
+            try:
+                written = write_out(held, path)
+            except OSError as trouble:
+                self.say(
+                    f"What could not be stored could not be written out either ({trouble}).", Say.TROUBLE
+                )
+            else:
+                self.say(f"What could not be stored was written out: {written}.", Say.TROUBLE)
+
+    def go_on_in(self, path: Path) -> None:
+        """Go on with what is open in the file at ``path``: where it was moved to, or where it was saved.
+
+        Entries held meanwhile are kept in it. Raises FileTrouble; the file is closed then.
+        """
+        from rebuild.store.photo_copies import follow
+
+        old, machine = self.store, self.machine_id
+        held = old.held
+        self._close()
+        try:
+            follow(old.path, path)
+            self.open(path)
+        except (RebuildError, OSError) as trouble:
+            self._write_out(held, old.path)
+            raise FileTrouble(str(trouble), where=path.name, way_out="Open it again.") from trouble
+        for one in held:
+            self.store.keep_entry(one.meant_for, one.typed, one.why)
+        self.choose_machine(machine)
+
+    def make_whole(self) -> None:
+        """Move the log into the file: nobody is typing, or the window has lost the focus."""
+        if self._store is not None:
+            whole = self.attempt(self._store.make_whole)
+            if not whole and self._store.lost is None:
+                self._idle.start()
 
     def choose_machine(self, machine_id: int | None) -> None:
         """Show another machine."""
@@ -170,7 +235,10 @@ class Desk(QObject):
             value = act()
         except RebuildError as trouble:
             self.say(str(trouble), Say.TROUBLE)
+            if isinstance(trouble, FileElsewhere):
+                self._lose(trouble)
             return None
+        self.went_well.emit()
         if done:
             self.say(done)
         return value
@@ -188,16 +256,35 @@ class Desk(QObject):
         self.working_asked.emit(working)
 
     def undo(self) -> None:
-        """Take back the newest act and say which."""
-        words = self.attempt(self.store.undo)
-        self.say(f"Undone: {words}." if words else "There is nothing to undo.")
+        """Take back the newest act and say which; a large one is first told and may be stopped."""
+        self._step(undo=True)
 
     def redo(self) -> None:
-        """Do again what was taken back last and say which."""
-        words = self.attempt(self.store.redo)
-        self.say(f"Done again: {words}." if words else "There is nothing to do again.")
+        """Do again what was taken back last and say which; a large one is first told and may be stopped."""
+        self._step(undo=False)
+
+    def _step(self, *, undo: bool) -> None:
+        if self.ask_long_step is not None:
+            touched = self.store.rows_touched(undo=undo)
+            if sum(touched.values()) > LARGE_ROWS:
+                self.ask_long_step(undo, touched)
+                return
+        self.take_step(undo=undo)
+
+    def take_step(self, *, undo: bool, tell: Tell = unheard) -> None:
+        """Undo or redo at once; ``tell`` hears on this thread how far it is and may stop it."""
+        step = self.store.undo if undo else self.store.redo
+        done = self.attempt(lambda: (step(tell),))
+        if done is not None:
+            nothing = "There is nothing to undo." if undo else "There is nothing to do again."
+            self.say(f"{'Undone' if undo else 'Done again'}: {done[0]}." if done[0] else nothing)
+
+    def _lose(self, trouble: FileElsewhere) -> None:
+        self._is_lost = True
+        self.lost.emit(trouble)
 
     def _hear(self, changed: Changed) -> None:
+        self._idle.start()
         self.turn += 1
         with self.reading_together():
             if changed.touches("machine"):
@@ -206,6 +293,8 @@ class Desk(QObject):
             self.undo_changed.emit()
         if changed.elsewhere:
             self.say("Another window changed this file; what you see is up to date.")
+        elif set(changed.tables) != _KEPT_ONLY:
+            self.went_well.emit()
 
     def _keep_a_machine(self, changed: Changed) -> None:
         rows = changed.rows("machine")
@@ -217,5 +306,17 @@ class Desk(QObject):
             self.choose_machine(left[0].id if left else None)
 
     def _look_elsewhere(self) -> None:
-        if self._store is not None:
-            self.attempt(self._store.poll)
+        if self._store is None:
+            return
+        try:
+            self._store.poll()
+        except FileElsewhere as trouble:
+            if not self._is_lost:
+                self.say(str(trouble), Say.TROUBLE)
+                self._lose(trouble)
+        except RebuildError as trouble:
+            self.say(str(trouble), Say.TROUBLE)
+        if self._is_lost and self._store.lost is None:
+            self._is_lost = False
+            self.lost.emit(None)
+            self.say("The file is back where it was; what could not be stored is among the kept entries.")

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Protocol, cast, runtime_checkable
 
 from PySide6.QtCore import Qt, QTimer
-from PySide6.QtGui import QAction, QCloseEvent, QDragEnterEvent, QDropEvent, QKeySequence
+from PySide6.QtGui import QAction, QCloseEvent, QDragEnterEvent, QDropEvent
 from PySide6.QtWidgets import QApplication, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
 
 from rebuild.window.commands.actions import ACTIONS
@@ -71,16 +71,16 @@ class Frame(QMainWindow):
         self._made: dict[str, QWidget] = {}
         self._page = ""
         self.header = Header(desk, self)
-        self.header.pages.offer(
-            [(page.key, page.name, f"{page.help}{_key(place)}") for place, page in enumerate(self.pages, 1)]
-        )
         self.messages = MessageLine(desk, self)
         self.start = StartPage(memory, self)
         self.stack = QStackedWidget(self)
         self.files = Files(desk, memory, self, self.settle, self._refused, self._progress)
         self._compose()
         self.menus = Menus(self, self._handlers())
-        EditorUndo(cast(QApplication, QApplication.instance()), self)
+        app = cast(QApplication, QApplication.instance())
+        EditorUndo(app, self)
+        app.applicationStateChanged.connect(self._leave)
+        app.commitDataRequest.connect(self._leave)
         self._listen()
         self._recall()
         self._opened() if desk.is_open else self._closed()
@@ -107,6 +107,8 @@ class Frame(QMainWindow):
         desk.working_asked.connect(self._working_asked)
         desk.opened.connect(self._opened)
         desk.closed.connect(self._closed)
+        desk.lost.connect(self.files.lost)
+        desk.ask_long_step = self._ask_long_step
         self._hearing = Hearing(
             desk, self, (Records.of("machine"),), lambda _changed: self._title(), while_hidden=True
         )
@@ -125,6 +127,7 @@ class Frame(QMainWindow):
             "rename": lambda: self._tree("rename"),
             "remove": lambda: self._tree("remove"),
             "next_pane": self.next_pane,
+            "bench_mode": lambda: cast("BenchPage", self.page("bench")).toggle_bench_mode(),
         }
         return own | {row.key: partial(do_act, row.key, self.desk, self) for row in ACTIONS if row.act}
 
@@ -149,6 +152,8 @@ class Frame(QMainWindow):
             self.stack.addWidget(made)
             if isinstance(made, Remembers):
                 made.recall(self.memory)
+        if key != self._page:
+            self.messages.over()
         self._page = key
         self.stack.setCurrentWidget(self._made[key])
         self.header.pages.show_chosen(key)
@@ -204,6 +209,16 @@ class Frame(QMainWindow):
         self.start.say("")
         self.stack.setCurrentWidget(self.start)
         self._title()
+
+    def _ask_long_step(self, undo: bool, touched: dict[str, int]) -> None:
+        from rebuild.window.desk.long_step import LongStep
+
+        LongStep(self.desk, undo, touched, self).open()
+
+    def _leave(self, _state: object = None) -> None:
+        """Another window has the focus, the computer sleeps or the session ends: the file is made whole."""
+        if QApplication.applicationState() != Qt.ApplicationState.ApplicationActive:
+            self.desk.make_whole()
 
     def _close_file(self) -> None:
         self.settle()
@@ -283,10 +298,6 @@ class Frame(QMainWindow):
         self.desk.close()
         note_left(self.memory, path)
         super().closeEvent(event)
-
-
-def _key(place: int) -> str:
-    return f" ({QKeySequence(f'Ctrl+{place}').toString()})" if place < 10 else ""
 
 
 def _within(widget: QWidget, pane: QWidget) -> bool:

@@ -9,8 +9,8 @@ from sqlalchemy import inspect
 from rebuild.errors import BadEntry
 from rebuild.model.records.record import Record
 from rebuild.store.tx import Tx
-from rebuild.work.records.field import Columns, Field
-from rebuild.work.records.fields import RECORDS, called, field_of
+from rebuild.work.records.field import Columns
+from rebuild.work.records.fields import FIELDS, RECORDS, called, field_of
 
 
 def read_typed(
@@ -19,10 +19,7 @@ def read_typed(
     """Column values of typed fields. Raises BadEntry or Ambiguous."""
     columns: Columns = {}
     for name, text in typed.items():
-        field = field_of(record, name)
-        read = field.read(text, unit, decimal_comma=comma)
-        _refuse_nothing(record, field, read)
-        columns |= read
+        columns |= field_of(record, name).read(text, unit, decimal_comma=comma)
         if name == "unit" and columns["unit"] not in ("mm", "in"):
             raise BadEntry(
                 "is not a unit the grid shows.", where="Unit", value=text, way_out="Type mm or in."
@@ -30,19 +27,30 @@ def read_typed(
     return columns
 
 
-def _refuse_nothing(record: str, field: Field, read: Columns) -> None:
-    """A column that must hold something is not emptied."""
-    held = RECORDS[record].table.c
-    if any(value is None and name in held and not held[name].nullable for name, value in read.items()):
-        raise BadEntry("is empty.", where=field.label, way_out=field.help or "Type a number.")
-
-
 def set_columns(row: Record, columns: Columns) -> None:
-    """Put column values on a mapped record; nothing typed into what was never filled in is no change."""
+    """Put column values on a mapped record; nothing typed into what was never filled in is no change.
+
+    Raises:
+        BadEntry: a number that a record always has was cleared.
+    """
     for name, value in columns.items():
         current = getattr(row, name)
         if current != value and not (current is None and value == ""):
+            if value is None:
+                _refuse_cleared(row, name, current)
             setattr(row, name, value)
+
+
+def _refuse_cleared(row: Record, name: str, current: object) -> None:
+    """A new record may leave out what has a usual value; one that stands keeps what it has until another is typed."""
+    column = inspect(type(row)).columns.get(name)
+    if column is None or column.nullable or (column.default is not None and not inspect(row).persistent):
+        return
+    field = next((one for one in FIELDS[row.table_name] if name in one.columns()), None)
+    if field is None:
+        return
+    stands = f" {field.show({name: current})} stays until then." if current is not None else ""
+    raise BadEntry("is empty.", where=field.label, way_out=f"Type a number.{stands}")
 
 
 def columns_of(row: Record) -> dict[str, object]:

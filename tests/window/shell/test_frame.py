@@ -71,11 +71,14 @@ def test_pages_missing_from_the_program_are_left_out() -> None:
     assert PAGES[0].slot.present
 
 
-def test_arrows_go_along_the_page_names(frame: Frame, qtbot: QtBot) -> None:
-    qtbot.keyClick(frame.header.pages, Qt.Key.Key_Right)
-    assert frame.page_shown == frame.pages[1].key
-    qtbot.keyClick(frame.header.pages, Qt.Key.Key_Left)
-    assert frame.page_shown == frame.pages[0].key
+def test_arrows_go_along_the_groups_and_along_the_pages_of_one(frame: Frame, qtbot: QtBot) -> None:
+    frame.show_page("where")
+    qtbot.keyClick(frame.header.pages.groups, Qt.Key.Key_Right)
+    assert frame.page_shown == "bench"
+    qtbot.keyClick(frame.header.pages.groups, Qt.Key.Key_Left)
+    assert frame.page_shown == "where"
+    qtbot.keyClick(frame.header.pages.rows["now"], Qt.Key.Key_Right)
+    assert frame.page_shown == "plan"
 
 
 def test_another_pane_can_ask_for_a_page(frame: Frame) -> None:
@@ -252,8 +255,9 @@ def test_text_refused_in_the_details_is_kept_when_the_window_closes(
         assert rows.card(connection, "part", shop.cap).fields["material"] == "GG-25"
 
 
-def test_backup_lies_beside_the_file(frame: Frame, shop: Shop) -> None:
+def test_backup_lies_beside_the_file(frame: Frame, shop: Shop, qtbot: QtBot) -> None:
     frame.do("back_up")
+    qtbot.waitUntil(lambda: "Backed up" in frame.messages.sentence, timeout=20_000)
     assert "Backed up and verified" in frame.messages.sentence
     assert len(list(shop.path.parent.glob("* backup *.rebuild"))) == 1
 
