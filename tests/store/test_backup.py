@@ -109,22 +109,24 @@ def test_a_backup_can_be_stopped_and_leaves_nothing(shop: Shop, after: int) -> N
 
 
 def test_a_failed_upgrade_leaves_the_file_and_no_debris(
-    shop: Shop, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     from rebuild.store import schema
 
-    shop.store.close()
-    raw = sqlite3.connect(shop.path)
-    raw.execute(
-        "UPDATE alembic_version SET version_num = '0007'"
-    )  # what 0008 makes is there already: it fails
-    raw.commit()
-    raw.close()
-    before = sorted(path.name for path in tmp_path.iterdir())
-    with pytest.raises(FileTrouble):
-        schema.upgrade(shop.path)
-    assert sorted(path.name for path in tmp_path.iterdir()) == before
-    assert schema.revision_of(shop.path) == "0007"
+    path = tmp_path / "older.rebuild"
+    schema.create(path, "0007")
+    before = sorted(each.name for each in tmp_path.iterdir())
+    content = path.read_bytes()
+
+    def lost(*_given: object) -> None:
+        raise FileTrouble("upgrading would lose 3 rows of part.", where=path.name)
+
+    monkeypatch.setattr(schema, "_refuse_lost_rows", lost)
+    with pytest.raises(FileTrouble, match="would lose"):
+        schema.upgrade(path)
+    assert sorted(each.name for each in tmp_path.iterdir()) == before
+    assert path.read_bytes() == content
+    assert schema.revision_of(path) == "0007"
 
 
 def test_part_files_of_killed_programs_are_swept_and_no_others(shop: Shop, tmp_path: Path) -> None:

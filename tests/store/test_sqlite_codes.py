@@ -52,7 +52,7 @@ KNOWN = {
     "SQLITE_CANTOPEN_FULLPATH": "cannot be opened",
     "SQLITE_CANTOPEN_ISDIR": "is a folder",
     "SQLITE_CANTOPEN_NOTEMPDIR": "temporary files",
-    "SQLITE_CORRUPT": "is damaged. Keep it as it is, and open the newest backup",
+    "SQLITE_CORRUPT": "is damaged. Keep it as it is; “rebuild repair FILE” makes a new one",
     "SQLITE_CORRUPT_INDEX": "is damaged",
     "SQLITE_CORRUPT_SEQUENCE": "is damaged",
     "SQLITE_NOTADB": "is not a Rebuild project",
