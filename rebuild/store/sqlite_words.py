@@ -158,7 +158,7 @@ def _lacking(path: Path, *, at_head: bool) -> str:
                     return f"the table “{table}”"
                 if columns - there:
                     return f"the column “{min(columns - there)}” of “{table}”"
-    except sqlite3.Error:
+    except (sqlite3.Error, UnicodeDecodeError):
         return ""  # what can be said of it was said by the first error
     return ""
 
@@ -176,3 +176,6 @@ def explained(path: Path, *, at_head: bool = True) -> Iterator[None]:
         yield
     except (DBAPIError, sqlite3.Error) as trouble:
         raise explain(trouble, path, at_head=at_head) from trouble
+    except UnicodeDecodeError as trouble:
+        # SQLite quotes the damaged schema in its complaint, and the driver cannot read the quotation.
+        raise FileTrouble("the file is damaged.", where=path.name, way_out=_BACKUP) from trouble

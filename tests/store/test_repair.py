@@ -199,3 +199,17 @@ def test_the_commands(shop: Shop, tmp_path: Path, capsys: pytest.CaptureFixture[
     assert "filled repaired.rebuild, with" in capsys.readouterr().out
     assert main(["repair", str(shop.path), "--to", str(shop.path)]) == 2
     assert main(["repair", str(tmp_path / "gone.rebuild")]) == 2
+
+
+def test_a_schema_that_is_no_text_is_a_sentence_and_repair_goes_on(shop: Shop, tmp_path: Path) -> None:
+    shop.close()
+    content = shop.path.read_bytes()
+    at = content.index(b"CREATE TABLE place")
+    shop.path.write_bytes(content[:at] + b"CREATE \x91\xc4\xff\x81E" + content[at + 12 :])
+    with pytest.raises(FileTrouble, match="is damaged"):
+        Store.open(shop.path)
+    with pytest.raises(FileTrouble, match="is damaged"):
+        check(shop.path)
+    made = repair(shop.path, tmp_path / "new.rebuild")
+    assert check(made.path) == []
+    assert len(read_contents(made.path)["part"]) == 2

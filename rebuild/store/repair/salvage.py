@@ -6,6 +6,8 @@ import sqlite3
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+#: The second when SQLite quotes a damaged schema in its complaint.
+_UNREADABLE = (sqlite3.Error, UnicodeDecodeError)
 Value = bytes | str | int | float | None
 #: Halving a range of row numbers ends here: more failures than this and the table is given up.
 _MOST_FAILURES = 4_000
@@ -39,7 +41,7 @@ def salvage(raw: sqlite3.Connection, table: str, wanted: tuple[str, ...]) -> Sal
     """Read ``wanted`` columns of a table as far as it goes; a table that is not there has no rows."""
     try:
         here = {row[1] for row in raw.execute(f'PRAGMA table_info("{table}")')}
-    except sqlite3.Error:
+    except _UNREADABLE:
         here = set()
     columns = tuple(name for name in wanted if name in here)
     if not columns:
@@ -47,7 +49,7 @@ def salvage(raw: sqlite3.Connection, table: str, wanted: tuple[str, ...]) -> Sal
     reader = _Reader(raw, table, columns)
     try:
         first, last = reader.ends()
-    except sqlite3.Error:
+    except _UNREADABLE:
         first, last = 1, reader.counted()
     rows = dict(reader.between(first, last))
     return Salvaged(table, columns, rows, tuple(_joined(reader.gaps)))
@@ -74,7 +76,7 @@ class _Reader:
             row = self._raw.execute(
                 "SELECT seq FROM sqlite_sequence WHERE name = ?", (self._table,)
             ).fetchone()
-        except sqlite3.Error:
+        except _UNREADABLE:
             row = None
         return (
             int(row[0]) if row is not None and isinstance(row[0], int) and row[0] < _FURTHEST else _FURTHEST
@@ -91,7 +93,7 @@ class _Reader:
             try:
                 for row in self._raw.execute(self._question, (start, end)):
                     found.append((row[0], row[1:]))  # noqa: PERF401 - what came before a failure counts
-            except (sqlite3.Error, MemoryError, OverflowError):
+            except (*_UNREADABLE, MemoryError, OverflowError):
                 self._failures += 1
                 yield from found
                 start = found[-1][0] + 1 if found else start

@@ -113,7 +113,7 @@ def _revisions(sources: list[Source]) -> Iterator[str]:
         with closing(opened(source)) as raw:
             try:
                 row = raw.execute("SELECT version_num FROM alembic_version").fetchone()
-            except sqlite3.Error:
+            except (sqlite3.Error, UnicodeDecodeError):
                 continue
         if row is not None and row[0] in schema.known_revisions():
             yield str(row[0])
