@@ -208,8 +208,7 @@ def test_a_schema_that_is_no_text_is_a_sentence_and_repair_goes_on(shop: Shop, t
     shop.path.write_bytes(content[:at] + b"CREATE \x91\xc4\xff\x81E" + content[at + 12 :])
     with pytest.raises(FileTrouble, match="is damaged"):
         Store.open(shop.path)
-    with pytest.raises(FileTrouble, match="is damaged"):
-        check(shop.path)
+    assert "is damaged" in check(shop.path)[0]
     made = repair(shop.path, tmp_path / "new.rebuild")
     assert check(made.path) == []
     assert len(read_contents(made.path)["part"]) == 2
