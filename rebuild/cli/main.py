@@ -169,6 +169,40 @@ def _check(args: argparse.Namespace) -> int:
     return DONE
 
 
+def _repair_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("file", type=Path, metavar="FILE", help="the damaged file; it is only read")
+    parser.add_argument("--to", type=Path, metavar="NEW", help="the new file; beside the old unless given")
+
+
+def _repair(args: argparse.Namespace) -> int:
+    from rebuild.store.repair.repair import repair
+    from rebuild.work.checks.check import check
+
+    made = repair(args.file, args.to)
+    for sentence in made.said:
+        print(sentence)
+    left = check(made.path)
+    for finding in left:
+        print(finding)
+    photos = f" and {made.photos} photos" if made.photos else ""
+    sound = "It is sound." if not left else "What is listed above is still to be mended."
+    print(f"Written: {made.path}, with {made.rows} rows{photos}. {sound} {args.file.name} is as it was.")
+    return FOUND if left else DONE
+
+
+def _new_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("file", type=Path, metavar="FILE")
+
+
+def _new(args: argparse.Namespace) -> int:
+    from rebuild.store.store import Store
+
+    path = args.file if args.file.suffix else args.file.with_suffix(".rebuild")
+    Store.create(path).close()
+    print(f"Made: {path}. Open it with: rebuild {path}")
+    return DONE
+
+
 def _backup_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("file", type=Path, metavar="FILE")
     parser.add_argument(
@@ -271,6 +305,12 @@ COMMANDS: dict[str, tuple[str, _Arguments, _Run]] = {
         _check_arguments,
         _check,
     ),
+    "repair": (
+        "make a sound file from a damaged one, its -wal and its backups",
+        _repair_arguments,
+        _repair,
+    ),
+    "new": ("make an empty project file", _new_arguments, _new),
     "backup": ("copy a project file while it may be in use, and verify the copy", _backup_arguments, _backup),
     "summary": ("print how far the rebuild is and what comes next", _summary_arguments, _summary),
     "book": (

@@ -12,6 +12,7 @@ from rebuild.sheets.paper import A4, MM, Heading, Paper, build
 from rebuild.sheets.strokes_pdf import sketch_flowable
 from rebuild.sheets.table import cell, dense, on_one_page
 from rebuild.trade.charts.set_up_sketches import sketch
+from rebuild.words.counted import counted
 from rebuild.work.charts.rows import chart
 from rebuild.work.charts.rows_levelling import Levelling, levelling
 from rebuild.work.charts.rows_tests import LineRow, ReadRow, TestRow, shown_value
@@ -71,7 +72,11 @@ def write_test_chart(
     heading = Heading(
         "Test chart",
         page.machine,
-        (page.kind, f"{len(page.tests)} tests, {len(read)} positions", f"{after} read after"),
+        (
+            page.kind,
+            f"{counted(len(page.tests), 'test')}, {counted(len(read), 'position')}",
+            f"{after} read after",
+        ),
         "",
         f"Test chart · {page.machine}",
     )

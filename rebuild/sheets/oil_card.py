@@ -11,6 +11,7 @@ from rebuild.sheets.strokes_pdf import sketch_flowable
 from rebuild.sheets.table import cell, dense, on_one_page
 from rebuild.trade.lubrication.machine_outline import outline
 from rebuild.trade.results.cautions import caution
+from rebuild.words.counted import counted
 from rebuild.words.lubrication import FlowProof, OilPointKind
 from rebuild.work.lubrication.rows import CARRIES, OilCard, OilRow, oil_card
 
@@ -38,7 +39,7 @@ def write_oil_card(
     heading = Heading(
         "Oil card",
         card.machine,
-        (card.kind.value, f"{len(points)} points"),
+        (card.kind.value, f"{counted(len(points), 'point')}"),
         mark,
         f"Oil card · {card.machine}",
     )

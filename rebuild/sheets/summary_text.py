@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from rebuild.trade.sizes.amounts import show_minutes
+from rebuild.words.counted import counted
 from rebuild.work.plan.rows_summary import MachineState, ShopState
 from rebuild.work.plan.rows_what_next import Candidate
 
@@ -24,8 +25,10 @@ def _machine(state: MachineState) -> str:
     lines = [
         state.name,
         f"  {about}",
-        f"  {state.subassemblies} subassemblies, {state.parts} parts: {_counts(state.parts_by_decision)}",
-        f"  {state.features} features, {state.readings} readings: {_counts(state.readings_by_verdict)}",
+        f"  {counted(state.subassemblies, 'subassembly', 'subassemblies')}, "
+        f"{counted(state.parts, 'part')}: {_counts(state.parts_by_decision)}",
+        f"  {counted(state.features, 'feature')}, "
+        f"{counted(state.readings, 'reading')}: {_counts(state.readings_by_verdict)}",
         f"  steps: {steps.done} done, {steps.under_way} under way, {steps.open} open, {steps.left_out} left out",
         *_listed(
             f"can be done now ({len(steps.can_be_done_now)}), {steps.waiting} wait", steps.can_be_done_now
@@ -46,7 +49,7 @@ def _machine(state: MachineState) -> str:
 
 def why(candidate: Candidate) -> str:
     """Why a part is the next to make, in a sentence's end."""
-    freed = f"it frees {len(candidate.freed)} steps at once"
+    freed = f"it frees {counted(len(candidate.freed), 'step')} at once"
     if candidate.freed:
         freed += f" ({'; '.join(candidate.freed[:3])}{'; …' if len(candidate.freed) > 3 else ''})"
     waits = f"; it must itself wait for {'; '.join(candidate.waits_for)}" if candidate.waits_for else ""

@@ -14,6 +14,7 @@ from rebuild.errors import FileTrouble
 from rebuild.store.beside import Tell, stopped, unheard, written_beside
 from rebuild.store.connect import read_only
 from rebuild.store.same_values import compare
+from rebuild.store.sqlite_words import trouble_words
 from rebuild.store.write_ahead import put_mark
 
 #: Pages copied between two words about how far it is.
@@ -74,7 +75,9 @@ def copy_of(
         raise taken from None
     except (sqlite3.Error, OSError) as trouble:
         raise FileTrouble(
-            f"the backup could not be made ({trouble}).", where=target.name, way_out="Choose another folder."
+            f"the backup could not be made: {trouble_words(trouble)}.",
+            where=target.name,
+            way_out="Choose another folder.",
         ) from trouble
 
 

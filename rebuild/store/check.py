@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from rebuild.store import schema
+from rebuild.store.quoting import shown
 from rebuild.store.set_aside import set_aside
 from rebuild.store.strangers import strange
 from rebuild.store.unreadable import unreadable
@@ -74,9 +75,15 @@ def journaled_tables(raw: sqlite3.Connection) -> list[str]:
 
 
 def _integrity(raw: sqlite3.Connection) -> Iterator[str]:
-    for (said,) in raw.execute(f"PRAGMA integrity_check({MOST})"):
-        if said != "ok":
-            yield f"The file is damaged: {said}. Keep it, and open the newest backup beside it."
+    try:
+        found = [str(said) for (said,) in raw.execute(f"PRAGMA integrity_check({MOST})") if said != "ok"]
+    except (sqlite3.DatabaseError, UnicodeDecodeError) as trouble:
+        found = [str(trouble)]
+    for said in found:
+        yield (
+            f"The file is damaged: {shown(said)}. Keep it; “rebuild repair FILE” makes a new one from what can be "
+            "read, or open the newest backup beside it."
+        )
 
 
 def _foreign_keys(raw: sqlite3.Connection) -> Iterator[str]:

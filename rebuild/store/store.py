@@ -18,6 +18,7 @@ from rebuild.model.tables.every import whole
 from rebuild.store import entry, foreign_log, schema, settings_and_kept as aside, undoing
 from rebuild.store.act import Act
 from rebuild.store.beside import Tell, sweep, unheard
+from rebuild.store.breaches import name_breaches
 from rebuild.store.building import unhurried_disk
 from rebuild.store.changed import NO_ROWS, Changed
 from rebuild.store.connect import read_only, reader_engine, writer_engine
@@ -57,6 +58,7 @@ class Store:
         self._window = f"{os.getpid()}-{secrets.token_hex(3)}"
         opened = identity(path)
         self._writer: Engine = writer_engine(path)
+        name_breaches(self._writer)
         self.unreadable: tuple[BadCell, ...] = ()
         self._reader: Engine = reader_engine(path, lambda raw: set_aside(raw, self.unreadable))
         self._watch: Watch | None = None
@@ -205,6 +207,8 @@ class Store:
         Raises:
             FileTrouble: the file cannot be written now; nothing of the act was stored.
             NotThere: the act refers to a record that is gone; nothing of the act was stored.
+            BadEntry: a field is empty that must not be, or what must be there once is there already.
+            Bug: a fault of the program's own; nothing of the act was stored.
         """
         with self._transaction(kind, subject, reverses=None) as tx:
             yield tx

@@ -1,7 +1,8 @@
 """Cells of a project file that cannot be read as what they should be: found before a page stumbles over one.
 
-The whole file is asked in a few statements a table. Text is decoded by the megabyte: cells are joined with line
-ends between, and since a line end belongs to no longer sign, the join can be decoded exactly when each cell can.
+The whole file is asked in a few statements a table, never through an index: its copy may be the good one.
+Text is decoded by the megabyte: cells are joined with line ends between, and since a line end belongs to no
+longer sign, the join can be decoded exactly when each cell can.
 """
 
 from __future__ import annotations
@@ -42,7 +43,7 @@ class BadCell:
         )
 
     def _stand_in_words(self) -> str:
-        return "nothing" if self.stands_in in (None, "") else f"“{self.stands_in}”"
+        return "Nothing" if self.stands_in in (None, "") else f"“{self.stands_in}”"
 
 
 def unreadable(raw: sqlite3.Connection) -> list[BadCell]:
@@ -85,13 +86,14 @@ def _suspect(raw: sqlite3.Connection, table: str, rules: list[CellRule]) -> list
     if not rules:
         return []
     asked = ", ".join(f"TOTAL({rule.bad})" for rule in rules)
-    any_bad = raw.execute(f'SELECT {asked} FROM "{table}"').fetchone()
+    any_bad = raw.execute(f'SELECT {asked} FROM "{table}" NOT INDEXED').fetchone()
     return [rule for rule, bad in zip(rules, any_bad, strict=True) if bad]
 
 
 def _bad(raw: sqlite3.Connection, table: str, rule: CellRule) -> Iterator[BadCell]:
     rows = raw.execute(
-        f'SELECT rowid, CAST("{rule.column}" AS BLOB), typeof("{rule.column}") FROM "{table}" WHERE {rule.bad}'
+        f'SELECT rowid, CAST("{rule.column}" AS BLOB), typeof("{rule.column}") '
+        f'FROM "{table}" NOT INDEXED WHERE {rule.bad}'
     ).fetchall()
     for row, value, kind in rows:
         if rule.what == "no time" and kind == "text" and _is_time(value):
@@ -113,7 +115,8 @@ def _cell(table: str, row: int, rule: CellRule, value: str) -> BadCell:
 
 def _dangling(raw: sqlite3.Connection, table: str, rule: CellRule) -> Iterator[BadCell]:
     rows = raw.execute(
-        f'SELECT t.rowid, t."{rule.column}" FROM "{table}" AS t WHERE typeof(t."{rule.column}") = \'integer\' '
+        f'SELECT t.rowid, t."{rule.column}" FROM "{table}" AS t NOT INDEXED '
+        f"WHERE typeof(t.\"{rule.column}\") = 'integer' "
         f'AND NOT EXISTS (SELECT 1 FROM "{rule.parent}" AS p WHERE p.id = t."{rule.column}")'
     )
     for row, value in rows:
@@ -129,7 +132,9 @@ def _undecodable(raw: sqlite3.Connection, table: str, columns: list[str]) -> Ite
     if first is None:
         return
     joined = " || char(10) || ".join(f"IFNULL(CAST(\"{name}\" AS TEXT), '')" for name in columns)
-    question = f'SELECT GROUP_CONCAT({joined}, char(10)) FROM "{table}" WHERE rowid BETWEEN ? AND ?'
+    question = (
+        f'SELECT GROUP_CONCAT({joined}, char(10)) FROM "{table}" NOT INDEXED WHERE rowid BETWEEN ? AND ?'
+    )
     start = first
     while start is not None and start <= last:
         end = start + _CHUNK - 1

@@ -16,11 +16,7 @@ from rebuild.fault_report import SENTENCE, report_of, report_path, without_the_u
 Out = pytest.CaptureFixture[str]
 
 
-@pytest.fixture(autouse=True)
-def own_reports(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    import platformdirs
-
-    monkeypatch.setattr(platformdirs, "user_log_dir", lambda *_args, **_more: str(tmp_path / "logs"))
+pytestmark = pytest.mark.usefixtures("own_reports")
 
 
 def plant(monkeypatch: pytest.MonkeyPatch, error: BaseException) -> None:

@@ -75,7 +75,8 @@ def test_a_damaged_workbook_is_named_with_sheet_and_row(
 @pytest.mark.parametrize("column", ["KKKKK2", "XFD2"])
 def test_a_cell_far_to_the_right_is_refused_not_filled_up_to(tmp_path: Path, column: str) -> None:
     def far(xml: bytes) -> bytes:
-        return xml.replace(b'<row r="2">', b'<row r="2"><c r="%s" t="str"><v>x</v></c>' % column.encode(), 1)
+        end = b"<v>0</v></c>"
+        return xml.replace(end, end + b'<c r="%s" t="str"><v>x</v></c>' % column.encode(), 1)
 
     path = damaged(workbook(tmp_path / "list.xlsx", 3), SHEET, far)
     with pytest.raises(RebuildError, match=r"columns|damaged"):

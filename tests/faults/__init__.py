@@ -1,1 +1,1 @@
-"""Faults on purpose: programs killed, files spoiled, odd inputs; scripts with their figures."""
+"""Faults on purpose; ``python -m tests.faults.NAME COUNT`` prints what came of them."""

@@ -23,6 +23,7 @@ from PySide6.QtWidgets import (
 from pytestqt.qtbot import QtBot
 
 from rebuild.window.bench.page import BenchPage
+from rebuild.window.commands.groups import group_of
 from rebuild.window.entry.line import EntryLine
 from rebuild.window.readings.columns import Column
 from rebuild.window.readings.grid import MeasurementGrid
@@ -198,11 +199,11 @@ class Hands:
 
     def page(self, key: str) -> QWidget:
         """Turn to a page by the mouse on its name."""
-        row = self.frame.header.pages
-        if key in row.hidden:
-            self.frame.show_page(key)
-        else:
-            self.click(row.name_of(key))
+        chooser, group = self.frame.header.pages, group_of(key)
+        if self.frame.page_shown not in group.pages:
+            self.click(chooser.groups.name_of(group.key))
+        if self.frame.page_shown != key:
+            self.click(chooser.rows[group.key].name_of(key))
         assert self.frame.page_shown == key
         return self.frame.page(key)
 

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from rebuild.errors import FileTrouble
+from rebuild.errors import Bug, FileTrouble
 from rebuild.store import connect
 from rebuild.store.act import Act
 from rebuild.store.backup import backup
@@ -52,7 +52,7 @@ def test_a_full_disk_stores_nothing_by_halves_and_says_so(shop: Shop) -> None:
 FILL = """
 import resource, signal, sys
 from pathlib import Path
-from rebuild.errors import FileTrouble
+from rebuild.errors import Bug, FileTrouble
 from rebuild.store.store import Store
 from rebuild.work.machines import acts as identify
 signal.signal(signal.SIGXFSZ, signal.SIG_IGN)
@@ -128,7 +128,7 @@ def test_setting_and_keeping_say_when_they_cannot(shop: Shop, monkeypatch: pytes
 
 
 def test_a_failed_act_does_not_spoil_the_next(shop: Shop) -> None:
-    with pytest.raises(FileTrouble, match="SQLite says"), shop.store.act(Act.EDIT, "") as tx:
+    with pytest.raises(Bug, match="SQLITE_ERROR"), shop.store.act(Act.EDIT, "") as tx:
         tx.connection.exec_driver_sql("SELECT no_such_column FROM part")
     assert identify.add_place(shop.store, "shelf") == 1
 

@@ -34,6 +34,7 @@ from rebuild.work.readings.entry import Pasted
 from rebuild.work.readings.rows_grid_keys import Asked
 from rebuild.work.readings.rows_judged import instrument_limits
 from rebuild.work.records.fields import FIELDS
+from rebuild.work.records.rows import CHOOSERS
 
 #: The clock the lookups are told: after everything the demo dates, so that clocks and orders have something to say.
 NOW = dt.datetime(2026, 8, 1, 19, 0)
@@ -138,7 +139,7 @@ class Asking:
             "order": tuple(tuple(self._keys(machine)) for machine in machines),
             "after": (None,),
             "record": tuple(FIELDS),
-            "refers_to": ("place", "instrument", "matched set", "oil point", "chart test", "task", "part"),
+            "refers_to": tuple(CHOOSERS),
         }
 
     def calls(self, lookup: Callable[..., object]) -> Iterator[Call]:

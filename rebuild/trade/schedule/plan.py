@@ -17,6 +17,7 @@ from rebuild.trade.schedule.plan_input import PlanInput, PlanStep
 from rebuild.trade.schedule.simulate import Finishes, simulate
 from rebuild.trade.schedule.week import Clock, Week
 from rebuild.trade.sizes.amounts import show_minutes
+from rebuild.words.counted import counted
 from rebuild.words.decisions import Decision
 from rebuild.words.steps import TaskKind
 
@@ -175,7 +176,7 @@ def _saving(
     sheet.equation("finish as planned", f"{end:%Y-%m-%d}, one pair of hands, the owner's week")
     sheet.equation("finish if it were ready today", f"{earlier:%Y-%m-%d}")
     sheet.equation("steps freed at once", f"{len(frees)}: " + ("; ".join(frees) or "none"))
-    sheet.result("saves", f"{days:.1f} days and frees {len(frees)} steps", _RANK)
+    sheet.result("saves", f"{days:.1f} days and frees {counted(len(frees), 'step')}", _RANK)
     return Saving(part_id, name, decision, days, frees, work, wait, sheet.close())
 
 

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import QByteArray, Qt
-from PySide6.QtGui import QResizeEvent
+from PySide6.QtGui import QHideEvent, QResizeEvent
 from PySide6.QtWidgets import QSplitter, QVBoxLayout, QWidget
 
 from rebuild.window.commands.pages import ENTRY_LINE, GRID, TASK_LIST
@@ -14,9 +16,12 @@ from rebuild.window.parts.details import DetailsPane
 from rebuild.window.parts.tree.pane import PartTree
 from rebuild.window.readings.grid import MeasurementGrid
 
+if TYPE_CHECKING:
+    from rebuild.window.bench.bench_mode import BenchMode
+
 #: How the page is shared out at first: tree, middle, steps; grid over details.
-ACROSS = (0.22, 0.58, 0.20)
-DOWN = (0.64, 0.36)
+ACROSS = (0.2, 0.61, 0.19)
+DOWN = (0.66, 0.34)
 LEAST_WIDTH = 700
 
 
@@ -31,6 +36,8 @@ class BenchPage(QWidget):
         self.details = DetailsPane(desk, self)
         self.tasks = TASK_LIST.make(desk, self) if TASK_LIST.present else None
         self._shared = False
+        self._desk = desk
+        self._bench_mode: BenchMode | None = None
         self.across = QSplitter(Qt.Orientation.Horizontal, self)
         self.down = QSplitter(Qt.Orientation.Vertical, self)
         self._compose()
@@ -73,6 +80,21 @@ class BenchPage(QWidget):
         shown = (self.tree.view, self.grid, self.entry, self.details.leaves, self.tasks)
         return [pane for pane in shown if pane is not None]
 
+    def toggle_bench_mode(self) -> None:
+        """Into bench mode, or out of it."""
+        if self._bench_mode is not None:
+            self._bench_mode.leave()
+            self._bench_mode = None
+        elif isinstance(self.entry, EntryLine):
+            from rebuild.window.bench.bench_mode import BenchMode
+
+            self._bench_mode = BenchMode(self._desk, self.entry)
+
+    def hideEvent(self, event: QHideEvent) -> None:
+        if self._bench_mode is not None:
+            self.toggle_bench_mode()
+        super().hideEvent(event)
+
     def remember(self, memory: Memory) -> None:
         """Keep where the splitters stand and which leaf is open."""
         memory.put("bench/across", self.across.saveState())
@@ -90,7 +112,7 @@ class BenchPage(QWidget):
             if not state.isEmpty():
                 self._shared = splitter.restoreState(state)
         leaf = memory.text("bench/leaf")
-        if leaf in {"features", "concessions", "history"}:
+        if leaf in {"card", "details", "features", "concessions", "history"}:
             self.details.show_leaf(leaf)
         if isinstance(self.grid, MeasurementGrid):
             self.grid.restore_state(memory.state("bench/grid"))

@@ -13,7 +13,6 @@ from PySide6.QtWidgets import (
     QFileDialog,
     QFormLayout,
     QHBoxLayout,
-    QLabel,
     QLineEdit,
     QProgressBar,
     QPushButton,
@@ -29,6 +28,7 @@ from rebuild.store.reading import reading
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.desk.job import Job, Tell
 from rebuild.window.desk.live_page import LivePage
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.work.book import rows as book_rows
 from rebuild.work.book.rows import read_book
@@ -77,7 +77,7 @@ class BookPage(LivePage):
         self.bar = QProgressBar()
         self.bar.setRange(0, 100)
         self.bar.setAccessibleName("How far the book is")
-        self.says = QLabel()
+        self.says = PlainLabel()
         self.says.setWordWrap(True)
         self.holds = PlainTable("What the book will hold", ("Chapter", "Holds"))
         self.job = Job(self)
@@ -103,7 +103,7 @@ class BookPage(LivePage):
         left = QWidget()
         side = QVBoxLayout(left)
         side.setContentsMargins(0, 0, 8, 0)
-        intro = QLabel(
+        intro = PlainLabel(
             "One PDF of everything: identity with its evidence, what was found, decided, made, fitted and proved. "
             "Figures and plots are drawn as lines. A chapter without anything to say is left out."
         )
@@ -122,7 +122,6 @@ class BookPage(LivePage):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(8, 8, 8, 8)
         layout.addWidget(whole)
-        self.holds.fit((34, 20))
 
     def _wire(self) -> None:
         self.choose.clicked.connect(self._choose)

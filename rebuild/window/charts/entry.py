@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QLineEdit, QPushButton, QWidget
+from PySide6.QtWidgets import QComboBox, QGridLayout, QLineEdit, QPushButton, QWidget
 
 from rebuild.errors import Implausible, RebuildError
 from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.field_box import Trouble
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.words.charts import ChartStage
 from rebuild.work.charts.acts import Reading, read_position
 from rebuild.work.charts.rows_tests import LineRow
@@ -57,7 +58,7 @@ class ReadingEntry(QWidget):
             ("Adjusted then", self.adjusted),
         )
         for at, (words, widget) in enumerate(named):
-            label = QLabel(words)
+            label = PlainLabel(words)
             label.setBuddy(widget)
             widget.setAccessibleName(words)
             row, column = divmod(at, 2)
@@ -66,9 +67,9 @@ class ReadingEntry(QWidget):
         self._grid.addWidget(self.store, 3, 3, Qt.AlignmentFlag.AlignLeft)
         for column in (1, 3):
             self._grid.setColumnStretch(column, 1)
-        self.temperature.setPlaceholderText("18 C or 64 F")
-        self.division.setPlaceholderText("0.02 mm/m, for a level")
-        self.adjusted.setPlaceholderText("front right foot up 1/8 turn")
+        self.temperature.setPlaceholderText("in C or F")
+        self.division.setPlaceholderText("in mm/m, for a level")
+        self.adjusted.setPlaceholderText("what was turned, and how far")
         self.instrument.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
 
     def offer_instruments(self) -> None:

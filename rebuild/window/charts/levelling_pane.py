@@ -7,7 +7,6 @@ from PySide6.QtWidgets import (
     QCheckBox,
     QComboBox,
     QGridLayout,
-    QLabel,
     QLineEdit,
     QPushButton,
     QSplitter,
@@ -20,6 +19,7 @@ from rebuild.trade.results.working import joined
 from rebuild.window.charts.settling_picture import SettlingPicture
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.desk.live_page import LivePage
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.words.charts import LevelWay
 from rebuild.work.charts import rows_levelling
@@ -43,7 +43,7 @@ class LevellingPane(LivePage):
         self._levels: Levelling | None = None
         self.picture = SettlingPicture()
         self.all_days = QCheckBox("&All days, not only since the last adjustment")
-        self.said = QLabel()
+        self.said = PlainLabel()
         self.said.setWordWrap(True)
         self.way = QComboBox()
         for way in LevelWay:
@@ -56,10 +56,10 @@ class LevellingPane(LivePage):
         self.unit.addItems(list(_UNITS))
         self.instrument = QComboBox()
         self.store = QPushButton("St&ore reading")
-        self.trouble = QLabel()
+        self.trouble = PlainLabel()
         self.trouble.setWordWrap(True)
         self.table = PlainTable("Level readings", _HEADINGS)
-        self.table.fit((17, 8, 22, 14, 26, 20))
+        self.table.when_empty("What the level says along the bed, day by day.")
         self.working = QPushButton("&Working")
         self.strike = QPushButton("Remove &reading")
         self._lay_out()
@@ -82,7 +82,7 @@ class LevellingPane(LivePage):
             ("Adjusted then", self.adjusted),
         )
         for row, (words, widget) in enumerate(named):
-            label = QLabel(words)
+            label = PlainLabel(words)
             label.setBuddy(widget)
             widget.setAccessibleName(words)
             grid.addWidget(label, row, 0)
@@ -92,7 +92,7 @@ class LevellingPane(LivePage):
         grid.setRowStretch(len(named) + 2, 1)
         self.at.setPlaceholderText("distance from the headstock end")
         self.value.setPlaceholderText("+ front high")
-        self.division.setPlaceholderText("0.02 mm/m")
+        self.division.setPlaceholderText("one division, in mm/m")
         self.adjusted.setPlaceholderText("what was turned after this reading")
         right = QWidget()
         column = QVBoxLayout(right)

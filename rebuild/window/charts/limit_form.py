@@ -2,18 +2,10 @@
 
 from __future__ import annotations
 
-from PySide6.QtWidgets import (
-    QComboBox,
-    QGridLayout,
-    QLabel,
-    QLineEdit,
-    QMenu,
-    QPushButton,
-    QToolButton,
-    QWidget,
-)
+from PySide6.QtWidgets import QComboBox, QGridLayout, QLineEdit, QMenu, QPushButton, QToolButton, QWidget
 
 from rebuild.window.desk.desk import Desk
+from rebuild.window.layout.plain import PlainLabel, plain_tip
 from rebuild.words.charts import LimitStatus
 from rebuild.work.charts.acts import set_allowed, take_library_limit
 from rebuild.work.charts.rows_tests import LineRow
@@ -27,7 +19,7 @@ class LimitForm(QWidget):
         self._desk = desk
         self._line: LineRow | None = None
         self.allowed = QLineEdit()
-        self.allowed.setPlaceholderText("0.02 mm per 300 mm; empty: no figure known")
+        self.allowed.setPlaceholderText("so much per length; empty: no figure known")
         self.origin = QLineEdit()
         self.origin.setPlaceholderText("where it comes from")
         self.status = QComboBox()
@@ -40,7 +32,7 @@ class LimitForm(QWidget):
         known = QMenu(self.others)
         known.setAccessibleName("Known values")
         self.others.setMenu(known)
-        self.said = QLabel()
+        self.said = PlainLabel()
         self.said.setWordWrap(True)
         self._lay_out()
         self.set.clicked.connect(self.store)
@@ -56,7 +48,7 @@ class LimitForm(QWidget):
         for row, (words, widget) in enumerate(
             (("Allowed", self.allowed), ("Limit from", self.origin), ("How sure", self.status))
         ):
-            label = QLabel(words)
+            label = PlainLabel(words)
             label.setBuddy(widget)
             widget.setAccessibleName(words)
             grid.addWidget(label, row, 0)
@@ -80,7 +72,7 @@ class LimitForm(QWidget):
             self.allowed.setText(line.limit.text)
             self.origin.setText(line.origin)
             self.origin.setCursorPosition(0)
-            self.origin.setToolTip(line.origin)
+            self.origin.setToolTip(plain_tip(line.origin))
             self.status.setCurrentIndex(self.status.findText(line.status.value))
         for at, limit in enumerate(line.listed):
             action = menu.addAction(f"{limit.text() or 'no figure known'}: {limit.origin} ({limit.status})")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QPalette
-from PySide6.QtWidgets import QFrame, QLabel, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QScrollArea, QVBoxLayout, QWidget
 
 from rebuild.trade.charts.set_up_sketches import sketch
 from rebuild.window.charts.entry import ReadingEntry
@@ -12,6 +12,7 @@ from rebuild.window.charts.limit_form import LimitForm
 from rebuild.window.desk.desk import Desk
 from rebuild.window.ink import theme
 from rebuild.window.ink.sketch_view import DrawingView
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.work.charts.rows_tests import LineRow, ReadRow, TestRow, shown_value
 from rebuild.work.records.field import show_moment
@@ -25,21 +26,20 @@ class PositionPanel(QWidget):
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._desk = desk
-        self.title = QLabel()
+        self.title = PlainLabel()
         self.title.setFont(theme.large(self.font(), 1.2))
         self.title.setWordWrap(True)
         self.sketch = DrawingView("Sketch of the set-up")
         self.sketch.setMinimumHeight(90)
-        self.set_up = QLabel()
+        self.set_up = PlainLabel()
         self.set_up.setWordWrap(True)
         self.set_up.setForegroundRole(QPalette.ColorRole.PlaceholderText)
-        self.warnings = QLabel()
+        self.warnings = PlainLabel()
         self.warnings.setWordWrap(True)
-        self.verdict = QLabel()
+        self.verdict = PlainLabel()
         self.verdict.setWordWrap(True)
         self.entry = ReadingEntry(desk)
         self.readings = PlainTable("Readings of this position", _READINGS)
-        self.readings.fit((17, 9, 24, 8, 22, 12))
         self.readings.setMinimumHeight(66)
         self.limit = LimitForm(desk)
         self._lay_out()

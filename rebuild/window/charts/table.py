@@ -5,23 +5,21 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QRectF, QSize, Qt
+from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QRectF, Qt
 from PySide6.QtGui import QPainter
-from PySide6.QtWidgets import QStyle, QStyledItemDelegate, QStyleOptionViewItem, QWidget
+from PySide6.QtWidgets import QStyledItemDelegate, QStyleOptionViewItem, QWidget
 
 from rebuild.trade.charts.limit import bounds
 from rebuild.window.desk.desk import Desk
 from rebuild.window.ink import theme
-from rebuild.window.ink.shapes import draw_shape, shape_for
+from rebuild.window.ink.shapes import shape_for, shape_icon
 from rebuild.window.ink.zone_picture import Drawn, Placed, draw_cell, place
 from rebuild.window.lists.plain_table import AnyIndex, PlainModel, PlainTable
-from rebuild.window.lists.shared_columns import SharedColumns
 from rebuild.words.charts import LimitSign
 from rebuild.work.charts.rows_tests import LineRow, ReadRow, TestRow, shown_size
 
-HEADINGS = ("No.", "Test", "Position", "Allowed", "As found", "After", "Verdict", "In its zone")
-LEAST = (3, 20, 12, 20, 10, 10, 20, 11)
-WEIGHTS = (0, 6, 3, 4, 2, 2, 2, 3)
+HEADINGS = ("No.", "Test", "Position", "Allowed", "As found", "After", "Verdict", "low · zone · high")
+ZONE_WIDTH = 96
 VERDICT, ZONE = 6, 7
 PLACED, SHAPE = Qt.ItemDataRole.UserRole, Qt.ItemDataRole.UserRole + 1
 
@@ -56,6 +54,9 @@ class ChartModel(PlainModel):
             self.dataChanged.emit(self.index(0, ZONE), self.index(len(rows) - 1, ZONE))
 
     def data(self, index: AnyIndex, role: int = Qt.ItemDataRole.DisplayRole) -> object:  # type: ignore[override]
+        if role == Qt.ItemDataRole.DecorationRole and index.isValid() and index.column() == VERDICT:
+            extra = self._extra[self.ids[index.row()]]
+            return shape_icon(shape_for(extra.reading.verdict)) if extra.reading is not None else None
         if role in (PLACED, SHAPE) and index.isValid():
             extra = self._extra[self.ids[index.row()]]
             return extra.placed if role == PLACED else extra.reading
@@ -101,13 +102,10 @@ class ChartTable(PlainTable):
     """The positions of a chart."""
 
     def __init__(self, parent: QWidget | None = None) -> None:
-        super().__init__("Geometry tests", HEADINGS, parent)
-        self.chart = ChartModel(self)
-        self.plain = self.chart
-        self.setModel(self.chart)
+        self.chart = ChartModel()
+        super().__init__("Geometry tests", HEADINGS, parent, model=self.chart, pictures={ZONE: ZONE_WIDTH})
+        self.chart.setParent(self)
         self.setItemDelegateForColumn(ZONE, _ZoneDelegate(self))
-        self.setItemDelegateForColumn(VERDICT, _VerdictDelegate(self))
-        SharedColumns(self, LEAST, WEIGHTS)
 
 
 class _ZoneDelegate(QStyledItemDelegate):
@@ -120,32 +118,3 @@ class _ZoneDelegate(QStyledItemDelegate):
             painter.save()
             draw_cell(painter, QRectF(option.rect).adjusted(2, 2, -6, -2), placed, theme.ink())
             painter.restore()
-
-
-class _VerdictDelegate(QStyledItemDelegate):
-    """The word with its shape before it."""
-
-    def paint(
-        self, painter: QPainter, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex
-    ) -> None:
-        self.initStyleOption(option, index)
-        words, option.text = option.text, ""
-        style = option.widget.style()
-        style.drawControl(QStyle.ControlElement.CE_ItemViewItem, option, painter, option.widget)
-        if not words:
-            return
-        chosen = bool(option.state & QStyle.StateFlag.State_Selected)
-        scheme = theme.ink()
-        colour = scheme.chosen_ink if chosen else scheme.ink
-        reading = index.data(SHAPE)
-        rect = QRectF(option.rect)
-        if isinstance(reading, ReadRow):
-            box = QRectF(rect.left() + 3, rect.top() + 3, rect.height() - 6, rect.height() - 6)
-            draw_shape(painter, box, shape_for(reading.verdict), colour)
-        painter.setPen(colour)
-        room = rect.adjusted(rect.height() + 2, 0, -2, 0)
-        shown = option.fontMetrics.elidedText(words, Qt.TextElideMode.ElideRight, int(room.width()))
-        painter.drawText(room, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, shown)
-
-    def sizeHint(self, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex) -> QSize:
-        return super().sizeHint(option, index)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence, QShortcut
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QSplitter, QVBoxLayout, QWidget
 
 from rebuild.store.changed import Changed
 from rebuild.window.charts.added import ask_for_test, new_position
@@ -12,6 +12,8 @@ from rebuild.window.charts.panel import PositionPanel
 from rebuild.window.charts.table import ChartTable
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.live_page import LivePage
+from rebuild.window.layout.plain import PlainLabel
+from rebuild.words.counted import counted
 from rebuild.work.charts import rows as chart_rows
 from rebuild.work.charts.acts import lay_out
 from rebuild.work.charts.rows import chart, reading_working
@@ -32,7 +34,7 @@ class TestsPane(LivePage):
         self._where: dict[int, tuple[TestRow, LineRow]] = {}
         self.table = ChartTable(self)
         self.panel = PositionPanel(desk)
-        self.foot = QLabel()
+        self.foot = PlainLabel()
         self._buttons = {
             name: QPushButton(words)
             for name, words in (
@@ -44,6 +46,11 @@ class TestsPane(LivePage):
                 ("remove", "Remove &test"),
             )
         }
+        self.table.when_empty(
+            "Geometry tests of the machine, as found and after.",
+            "Put the usual tests on it",
+            self._buttons["usual"].click,
+        )
         self._lay_out()
         self._wire()
         desk.unit_changed.connect(self.look_again)
@@ -130,7 +137,9 @@ class TestsPane(LivePage):
             made = self._desk.attempt(lambda: lay_out(self._desk.store, machine))
             if made is not None:
                 self._desk.say(
-                    f"{len(made)} tests put on the chart." if made else "They are all on the chart already."
+                    f"{counted(len(made), 'test')} put on the chart."
+                    if made
+                    else "They are all on the chart already."
                 )
 
     def _chosen(self) -> tuple[TestRow, LineRow] | None:
@@ -187,5 +196,8 @@ def _foot(tests: list[TestRow]) -> str:
         sum(line.after is not None for line in lines),
     )
     edited = sum(line.edited for line in lines)
-    own = f", {edited} limits changed here" if edited else ""
-    return f"{len(tests)} tests, {len(lines)} positions: {found} read as found, {after} after{own}."
+    own = f", {counted(edited, 'limit')} changed here" if edited else ""
+    return (
+        f"{counted(len(tests), 'test')}, {counted(len(lines), 'position')}: "
+        f"{found} read as found, {after} after{own}."
+    )

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from rebuild.trade.teardown.removal_words import HOW_KEYS
 from rebuild.window.commands.actions import ACTIONS
+from rebuild.window.commands.groups import GROUPS
 from rebuild.window.commands.pages import present_pages
 from rebuild.work.records.ways_out import KEYS
 
@@ -61,7 +62,12 @@ def _menus() -> Rows:
 
 
 def _pages() -> Rows:
-    return tuple((f"Ctrl+{place}", page.name) for place, page in enumerate(present_pages(), 1) if place < 10)
+    named = {page.key: page.name for page in present_pages()}
+    told = {
+        group: ", ".join(named[key] for key in group.pages) + "; again: the next" * (len(group.pages) > 1)
+        for group in GROUPS
+    }
+    return tuple((group.keys, f"{group.name}: {told[group]}") for group in GROUPS)
 
 
 def _ways() -> Rows:

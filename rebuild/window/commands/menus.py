@@ -10,7 +10,9 @@ from PySide6.QtGui import QAction, QActionGroup, QKeySequence
 from PySide6.QtWidgets import QMenu
 
 from rebuild.window.commands.actions import ACTIONS, MENUS, ActionRow
+from rebuild.window.commands.groups import GROUPS, group_of
 from rebuild.window.desk.desk import ShowUnit
+from rebuild.window.layout.plain import plain_tip
 
 if TYPE_CHECKING:
     from rebuild.window.shell.frame import Frame
@@ -67,12 +69,20 @@ class Menus(QObject):
         self._actions[row.key] = action
 
     def _add_pages(self, menu: QMenu) -> None:
+        """A line a group with its key; the pages of a group in a menu under it."""
+        chooser = self._frame.header.pages
         menu.addSeparator()
-        for place, page in enumerate(self._frame.pages, 1):
-            action = menu.addAction(page.name)
+        for group in GROUPS:
+            action = menu.addAction(group.name)
+            action.setToolTip(group.help)
+            action.setShortcut(QKeySequence(group.keys))
+            action.triggered.connect(lambda _checked=False, key=group.key: chooser.ask_group(key))
+            self._frame.addAction(action)
+            self._pages.append(action)
+        menu.addSeparator()
+        for page in self._frame.pages:
+            action = menu.addAction(f"{group_of(page.key).name}: {page.name}")
             action.setToolTip(page.help)
-            if place < 10:
-                action.setShortcut(QKeySequence(f"Ctrl+{place}"))
             action.triggered.connect(lambda _checked=False, key=page.key: self._frame.show_page(key))
             self._pages.append(action)
 
@@ -96,7 +106,7 @@ class Menus(QObject):
         self._recent.clear()
         for path in self._frame.memory.recent():
             action = self._recent.addAction(path.name)
-            action.setToolTip(str(path))
+            action.setToolTip(plain_tip(str(path)))
             action.triggered.connect(lambda _checked=False, chosen=path: self._frame.files.open(chosen))
         if self._recent.isEmpty():
             self._recent.addAction("nothing opened before").setEnabled(False)
@@ -119,4 +129,4 @@ class Menus(QObject):
             action.setEnabled(label is not None)
             shown = label if label is None or len(label) <= 60 else f"{label[:57]}…"
             action.setText(f"&{word} {shown.replace('&', '&&')}" if shown else f"&{word}")
-            action.setToolTip(f"{word} {label}" if label else f"Nothing to {word.lower()}")
+            action.setToolTip(plain_tip(f"{word} {label}") if label else f"Nothing to {word.lower()}")

@@ -1,6 +1,7 @@
 """The pages of the frame and the panes of the bench, as one table each.
 
-A widget is named by module and class and made when its page is first shown. To add a page, add a row.
+A widget is named by module and class and made when its page is first shown. To add a page, add a row, and
+its key to a group in ``groups.py``.
 Every widget here is made as ``Class(desk, parent)``.
 """
 
@@ -51,34 +52,34 @@ class Page:
 PAGES: tuple[Page, ...] = (
     Page("where", "Where was I", "What to read on coming back, and where a session is ended",
          Slot("rebuild.window.where_was_i.page", "WherePage")),
-    Page("bench", "Bench", "Parts, readings and steps", Slot("rebuild.window.bench.page", "BenchPage")),
-    Page("teardown", "Teardown", "What came off and how, and putting it back",
-         Slot("rebuild.window.teardown.page", "TeardownPage")),
-    Page("joints", "Joints", "What is not final before power-on",
-         Slot("rebuild.window.joints.page", "JointsPage")),
     Page("plan", "Plan", "What can be done next, and why", Slot("rebuild.window.plan.page", "PlanPage")),
-    Page("fits", "Fits", "Fits between two parts", Slot("rebuild.window.fits.page", "FitsPage")),
-    Page("decide", "Decide", "What is out or undecided, and the ways to go",
-         Slot("rebuild.window.decisions.page", "DecidePage")),
-    Page("making", "Making", "Sheets of parts to be made, with their drawing",
-         Slot("rebuild.window.making.page", "MakingPage")),
     Page("waiting", "Waiting", "Orders, loans, clocks, stock and cost",
          Slot("rebuild.window.waiting.page", "WaitingPage")),
-    Page("survey", "Survey", "Ways and geometry", Slot("rebuild.window.surveys.page", "SurveyPage")),
-    Page("chart", "Chart", "Geometry tests before and after, and the level",
-         Slot("rebuild.window.charts.page", "ChartPage")),
+    Page("bench", "Bench", "Parts, readings and steps", Slot("rebuild.window.bench.page", "BenchPage")),
+    Page("teardown", "Removal log", "What came off and how, and putting it back",
+         Slot("rebuild.window.teardown.page", "TeardownPage")),
+    Page("photos", "Photos", "Photos of parts and steps", Slot("rebuild.window.photos.page", "PhotosPage")),
+    Page("questions", "Questions", "What is not known yet", Slot("rebuild.window.log.questions", "QuestionsPage")),
+    Page("decide", "Decide", "What is out or undecided, and the ways to go",
+         Slot("rebuild.window.decisions.page", "DecidePage")),
+    Page("fits", "Fits", "Fits between two parts", Slot("rebuild.window.fits.page", "FitsPage")),
+    Page("making", "Making", "Sheets of parts to be made, with their drawing",
+         Slot("rebuild.window.making.page", "MakingPage")),
+    Page("joints", "Joints", "What is not final before power-on",
+         Slot("rebuild.window.joints.page", "JointsPage")),
     Page("lubrication", "Lubrication", "Oil, points and intervals",
          Slot("rebuild.window.lubrication.page", "LubricationPage")),
+    Page("survey", "Survey", "Ways and geometry", Slot("rebuild.window.surveys.page", "SurveyPage")),
+    Page("chart", "Test chart", "Geometry tests before and after, and the level",
+         Slot("rebuild.window.charts.page", "ChartPage")),
     Page("run-in", "Run-in", "Before power, bearing temperatures, cut tests",
          Slot("rebuild.window.run_in.page", "RunInPage")),
     Page("book", "Book", "Everything of the machine as one PDF", Slot("rebuild.window.book.page", "BookPage")),
-    Page("photos", "Photos", "Photos of parts and steps", Slot("rebuild.window.photos.page", "PhotosPage")),
     Page("log", "Bench log", "Sessions at the bench", Slot("rebuild.window.log.bench_log", "BenchLogPage")),
-    Page("questions", "Questions", "What is not known yet", Slot("rebuild.window.log.questions", "QuestionsPage")),
-    Page("figures", "Figures", "Work out a size, thread, gear or joint",
-         Slot("rebuild.window.figures.page", "FiguresPage")),
     Page("history", "History", "Every act, to read and to take back",
          Slot("rebuild.window.log.history", "HistoryPage")),
+    Page("figures", "Figures", "Work out a size, thread, gear or joint",
+         Slot("rebuild.window.figures.page", "FiguresPage")),
 )  # fmt: skip
 
 GRID = Slot("rebuild.window.readings.grid", "MeasurementGrid")

@@ -3,22 +3,15 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import (
-    QComboBox,
-    QHBoxLayout,
-    QLabel,
-    QLineEdit,
-    QPushButton,
-    QSplitter,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLineEdit, QPushButton, QSplitter, QVBoxLayout, QWidget
 
 from rebuild.window.decisions.rules_dialog import RulesDialog
 from rebuild.window.decisions.tables import PARTS, WideTable, part_row
 from rebuild.window.decisions.weigh_pane import WeighPane
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.live_page import LivePage
+from rebuild.window.layout.plain import PlainLabel
+from rebuild.words.counted import counted
 from rebuild.work.decisions import rows_odd_sizes, rows_options, rows_proposals
 from rebuild.work.decisions.rows_proposals import ToDecide, to_decide
 from rebuild.work.records import rows_settings
@@ -39,8 +32,8 @@ class DecidePage(LivePage):
         self.search = QLineEdit(self)
         self.which = QComboBox(self)
         self.rules_button = QPushButton("Wear &rules…", self)
-        self.parts = WideTable("Parts to decide", PARTS, (0, 4), self)
-        self.counts = QLabel(self)
+        self.parts = WideTable("Parts to decide", PARTS, self, sortable=True)
+        self.counts = PlainLabel(self)
         self.weigh = WeighPane(desk, self)
         self._compose()
         self._wire()
@@ -51,6 +44,9 @@ class DecidePage(LivePage):
         self.search.setClearButtonEnabled(True)
         self.which.addItems([ALL, OPEN_ONLY])
         self.which.setAccessibleName("Which parts")
+        self.parts.when_empty(
+            "Parts with a reading out of its limits, or measured and not decided, stand here."
+        )
         top = QHBoxLayout()
         top.addWidget(self.search, 1)
         top.addWidget(self.which)
@@ -68,6 +64,7 @@ class DecidePage(LivePage):
         whole.setChildrenCollapsible(False)
         whole.setStretchFactor(0, 4)
         whole.setStretchFactor(1, 6)
+        whole.setSizes([560, 700])
         layout = QVBoxLayout(self)
         layout.setContentsMargins(8, 8, 8, 8)
         layout.addWidget(whole)
@@ -119,7 +116,7 @@ class DecidePage(LivePage):
         self.parts.plain.fill([part_row(row) for row in shown])
         still_open = sum(1 for row in self._rows.values() if not row.settled)
         self.counts.setText(
-            f"{len(self._rows)} parts with something out or undecided, {still_open} still open"
+            f"{counted(len(self._rows), 'part')} with something out or undecided, {still_open} still open"
         )
         if before is not None and before in self.parts.plain.ids:
             self.parts.choose(before)

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QLabel, QListWidget, QListWidgetItem, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QListWidget, QListWidgetItem, QVBoxLayout, QWidget
 
+from rebuild.window.layout.plain import PlainLabel
+from rebuild.words.counted import counted
 from rebuild.work.decisions.rows_ripple import Ripple
 
 
@@ -13,7 +15,7 @@ class RippleList(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.heading = QLabel(self)
+        self.heading = PlainLabel(self)
         self.heading.setWordWrap(True)
         self.list = QListWidget(self)
         self.list.setWordWrap(True)
@@ -35,8 +37,8 @@ class RippleList(QWidget):
             return
         parts = len(found.parts)
         self.heading.setText(
-            f"“{found.decision.value}” on {found.part} touches {len(found.touched)} things"
-            + (f" and {parts} other parts" if parts else "")
+            f"“{found.decision.value}” on {found.part} touches {counted(len(found.touched), 'thing')}"
+            + (f" and {counted(parts, 'other part')}" if parts else "")
         )
         for how in dict.fromkeys(touch.how for touch in found.touched):
             same = [touch for touch in found.touched if touch.how is how]

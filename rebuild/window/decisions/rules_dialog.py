@@ -3,23 +3,16 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import (
-    QDialog,
-    QDialogButtonBox,
-    QHBoxLayout,
-    QLabel,
-    QPushButton,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QDialog, QDialogButtonBox, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from rebuild.errors import RebuildError
-from rebuild.store.changed import Changed
 from rebuild.trade.sizes.show import show_typed
 from rebuild.trade.wear.rules import Criterion
 from rebuild.window.decisions.tables import RULES, WideTable, rule_row
 from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.hearing import Hearing, Records
 from rebuild.window.forms.record_form import RecordForm, fields_named
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.work.decisions.acts_options import set_rule
 from rebuild.work.decisions.rows_proposals import criteria
 
@@ -33,17 +26,19 @@ class RulesDialog(QDialog):
         self._rules: tuple[Criterion, ...] = ()
         self.setWindowTitle("Wear rules")
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        self.table = WideTable("Wear rules", RULES, (4,), self)
-        self.about = QLabel(self)
+        self.table = WideTable("Wear rules", RULES, self)
+        self.about = PlainLabel(self)
         self.form = RecordForm(desk, fields_named("wear_rule", ("good", "rework", "left_out", "note")), self)
         self.store_button = QPushButton("&Store my limits", self)
         self.own_button = QPushButton("&Back to the rule's own", self)
-        self._said = QLabel(self)
+        self._said = PlainLabel(self)
         self._compose()
         self.table.selectionModel().selectionChanged.connect(lambda *_: self._show())
         self.store_button.clicked.connect(self.store)
         self.own_button.clicked.connect(self.back)
-        desk.changed.connect(self._hear)
+        self._hearing = Hearing(
+            desk, self, (Records.of("wear_rule"),), lambda _changed: self._look_again(), while_hidden=True
+        )
         self.refresh()
         self.table.selectRow(0)
 
@@ -78,8 +73,8 @@ class RulesDialog(QDialog):
             self._rules = criteria(connection)
         self.table.plain.fill([rule_row(place, rule) for place, rule in enumerate(self._rules)])
 
-    def _hear(self, changed: Changed) -> None:
-        if changed.touches("wear_rule"):
+    def _look_again(self) -> None:
+        if self._desk.is_open:
             self.refresh()
             self._show()
 

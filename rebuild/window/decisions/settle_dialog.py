@@ -9,7 +9,6 @@ from PySide6.QtWidgets import (
     QDialog,
     QDialogButtonBox,
     QFrame,
-    QLabel,
     QPushButton,
     QScrollArea,
     QSplitter,
@@ -21,6 +20,7 @@ from rebuild.errors import BadEntry, RebuildError
 from rebuild.window.decisions.ripple_list import RippleList
 from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.record_form import RecordForm, fields_named
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.words.decisions import Decision
 from rebuild.work.decisions.acts import Taking
 from rebuild.work.decisions.acts_odd_sizes import OddEntry
@@ -31,7 +31,7 @@ from rebuild.work.making import rows as making
 from rebuild.work.records.columns import read_typed
 from rebuild.work.records.field import Field
 from rebuild.work.records.rows import card
-from rebuild.work.records.rows_settings import verdict_rule
+from rebuild.work.records.rows_settings import decimal_comma, verdict_rule
 
 _PART = (
     "decision", "decision_reason", "decision_method", "decision_criterion", "decision_value", "decision_cost",
@@ -61,7 +61,7 @@ class SettleDialog(QDialog):
         self.form = RecordForm(desk, [*fields_named("part", _PART), *_ODD], self, most_columns=1)
         self.ripple = RippleList(self)
         self.settle_button = QPushButton("&Settle", self)
-        self._said = QLabel(self)
+        self._said = PlainLabel(self)
         self._soon = QTimer(self)
         self._compose()
         self._fill(prefill)
@@ -73,7 +73,7 @@ class SettleDialog(QDialog):
     def _compose(self) -> None:
         with self._desk.store.read() as connection:
             named = "; ".join(part_sheet.names(connection, (self._part_id,)))
-        heading = QLabel(f"On {named}", self)
+        heading = PlainLabel(f"On {named}", self)
         self._said.setWordWrap(True)
         self._said.hide()
         self._soon.setSingleShot(True)
@@ -138,7 +138,11 @@ class SettleDialog(QDialog):
 
     def _settling(self) -> Settling:
         typed = self.form.typed()
-        read = read_typed("part", {name: typed.get(name, "") for name in _PART if name in _TAKEN})
+        read = read_typed(
+            "part",
+            {name: typed.get(name, "") for name in _PART if name in _TAKEN},
+            comma=decimal_comma(self._desk.store),
+        )
         numbers = {name: value if isinstance(value, float | int) else None for name, value in read.items()}
         taking = Taking(
             typed.get("decision_method", ""),

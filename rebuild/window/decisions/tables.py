@@ -1,11 +1,10 @@
-"""The strings of the Decide page's tables, and a table whose columns share the width sensibly."""
+"""The strings of the Decide page's tables."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QWidget
+from PySide6.QtWidgets import QAbstractItemView, QWidget
 
 from rebuild.trade.sizes.amounts import show_minutes
 from rebuild.trade.wear.facts import Proposal
@@ -23,19 +22,13 @@ RULES = ("Rule", "Good up to", "Rework up to", "State", "Where it comes from")
 
 
 class WideTable(PlainTable):
-    """Columns as wide as their words; the ``wide`` ones share what is left."""
+    """A banded table of which several rows may be chosen."""
 
     def __init__(
-        self, name: str, headings: Sequence[str], wide: Sequence[int], parent: QWidget | None = None
+        self, name: str, headings: Sequence[str], parent: QWidget | None = None, *, sortable: bool = False
     ) -> None:
-        super().__init__(name, headings, parent)
-        header = self.horizontalHeader()
-        header.setStretchLastSection(False)
+        super().__init__(name, headings, parent, sortable=sortable)
         self.setAlternatingRowColors(True)
-        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        for column in range(len(headings)):
-            stretch, fixed = QHeaderView.ResizeMode.Stretch, QHeaderView.ResizeMode.ResizeToContents
-            header.setSectionResizeMode(column, stretch if column in wide else fixed)
 
     def allow_two(self) -> None:
         """Let several rows be chosen together."""

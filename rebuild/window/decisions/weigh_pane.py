@@ -3,15 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import (
-    QHBoxLayout,
-    QHeaderView,
-    QLabel,
-    QPushButton,
-    QSplitter,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QSplitter, QVBoxLayout, QWidget
 
 from rebuild.errors import NotThere, RebuildError
 from rebuild.trade.wear.facts import Proposal
@@ -28,6 +20,7 @@ from rebuild.window.decisions.tables import (
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.forms.add_dialog import AddDialog, Adding
 from rebuild.window.ink import theme
+from rebuild.window.layout.plain import PlainLabel, plain_tip
 from rebuild.window.layout.views import Views
 from rebuild.window.results.working import WorkingPane
 from rebuild.words.decisions import Decision
@@ -52,13 +45,13 @@ class WeighPane(QWidget):
         self._desk = desk
         self._row: ToDecide | None = None
         self._proposals: tuple[Proposal, ...] = ()
-        self.title = QLabel(self)
+        self.title = PlainLabel(self)
         self.title.setFont(theme.large(self.font(), 1.25))
-        self.why = QLabel(self)
-        self.proposals = WideTable("Proposals", PROPOSALS, (1, 2, 4), self)
-        self.options = WideTable("Options", OPTIONS, (0, 5), self)
+        self.why = PlainLabel(self)
+        self.proposals = WideTable("Proposals", PROPOSALS, self)
+        self.options = WideTable("Options", OPTIONS, self)
         self.options.allow_two()
-        self.compared = WideTable("Two options compared", COMPARED, (1, 2), self)
+        self.compared = WideTable("Two options compared", COMPARED, self)
         self.working = WorkingPane(desk, self)
         self.below = Views((("Working", self.working), ("Compared", self.compared)), self, keys=False)
         self.buttons = {
@@ -81,7 +74,6 @@ class WeighPane(QWidget):
     def _compose(self) -> None:
         self.why.setWordWrap(True)
         self.compared.setWordWrap(True)
-        self.compared.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
         whole = QSplitter(Qt.Orientation.Vertical, self)
         whole.addWidget(
             self._box("Proposed by the wear rules; you decide", self.proposals, "working", "keep", "settle")
@@ -100,7 +92,7 @@ class WeighPane(QWidget):
 
     def _box(self, words: str, table: WideTable, *names: str) -> QWidget:
         box = QWidget(self)
-        heading = QLabel(words, box)
+        heading = PlainLabel(words, box)
         font = heading.font()
         font.setBold(True)
         heading.setFont(font)
@@ -164,7 +156,7 @@ class WeighPane(QWidget):
             return
         self.title.setText(f"{row.title}: {row.decision.value}")
         more = f"; and {len(row.why) - SHOWN} more" if len(row.why) > SHOWN else ""
-        self.why.setToolTip("\n".join(row.why))
+        self.why.setToolTip(plain_tip("\n".join(row.why)))
         lines = ["; ".join(row.why[:SHOWN]) + more] + (
             [f"Decided because {row.reason}."] if row.reason else []
         )

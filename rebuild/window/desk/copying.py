@@ -6,9 +6,10 @@ from collections.abc import Callable
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QCloseEvent
-from PySide6.QtWidgets import QDialog, QDialogButtonBox, QLabel, QProgressBar, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QDialog, QDialogButtonBox, QProgressBar, QVBoxLayout, QWidget
 
 from rebuild.window.desk.job import Job, Work
+from rebuild.window.layout.plain import PlainLabel
 
 
 class Copying(QDialog):
@@ -25,7 +26,7 @@ class Copying(QDialog):
         super().__init__(parent)
         self.setWindowTitle(title)
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        self.words = QLabel(title, self)
+        self.words = PlainLabel(title, self)
         self.words.setTextFormat(Qt.TextFormat.PlainText)
         self.bar = QProgressBar(self)
         self.bar.setRange(0, 100)

@@ -32,6 +32,8 @@ POLL_MS = 400
 IDLE_MS = 3_000
 #: An undo that touches more rows than this says what it will do first.
 LARGE_ROWS = 5_000
+#: What only keeps an entry that could not be stored is no success.
+_KEPT_ONLY = {"kept_entry"}
 
 
 class ShowUnit(Enum):
@@ -74,6 +76,8 @@ class Desk(QObject):
     page_asked = Signal(str)
     undo_changed = Signal()
     lost = Signal(object)  #: the open file is not at its path: FileElsewhere; None when it is back
+    #: An act of this window was stored, or did what was asked: what went wrong before is over.
+    went_well = Signal()
 
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
@@ -234,6 +238,7 @@ class Desk(QObject):
             if isinstance(trouble, FileElsewhere):
                 self._lose(trouble)
             return None
+        self.went_well.emit()
         if done:
             self.say(done)
         return value
@@ -288,6 +293,8 @@ class Desk(QObject):
             self.undo_changed.emit()
         if changed.elsewhere:
             self.say("Another window changed this file; what you see is up to date.")
+        elif set(changed.tables) != _KEPT_ONLY:
+            self.went_well.emit()
 
     def _keep_a_machine(self, changed: Changed) -> None:
         rows = changed.rows("machine")

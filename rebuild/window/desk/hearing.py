@@ -84,6 +84,10 @@ class Hearing(QObject):
         if self._due or (self._by_the_clock and self._minute != _minute()):
             self._read(None)
 
+    def have_read(self) -> None:
+        """The widget has just read by itself."""
+        self._due, self._turn, self._minute = False, self._desk.turn, _minute()
+
     def look_again(self) -> None:
         """What is shown may differ: read now if seen, else when it comes into view."""
         if self._while_hidden or self._widget.isVisible():
@@ -97,10 +101,8 @@ class Hearing(QObject):
 
     def _read(self, changed: Changed | None) -> None:
         self._soon.stop()
-        self._due = False
         if changed is None:
-            self._turn = self._desk.turn
-        self._minute = _minute()
+            self.have_read()
         self._take_up(changed)
 
     def _moved(self) -> None:

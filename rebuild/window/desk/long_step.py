@@ -9,7 +9,6 @@ from PySide6.QtWidgets import (
     QApplication,
     QDialog,
     QHBoxLayout,
-    QLabel,
     QProgressBar,
     QPushButton,
     QVBoxLayout,
@@ -17,6 +16,7 @@ from PySide6.QtWidgets import (
 )
 
 from rebuild.window.desk.desk import Desk
+from rebuild.window.layout.plain import PlainLabel
 
 KINDS = 6
 #: The window is given its turn this often while SQLite works.
@@ -36,7 +36,7 @@ class LongStep(QDialog):
         self.setWindowTitle(verb)
         self.setWindowModality(Qt.WindowModality.ApplicationModal)
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        self.said = QLabel(f"{verb}: {words}.\n{rows_by_kind(touched)}", self)
+        self.said = PlainLabel(f"{verb}: {words}.\n{rows_by_kind(touched)}", self)
         self.said.setTextFormat(Qt.TextFormat.PlainText)
         self.said.setWordWrap(True)
         self.bar = QProgressBar(self)

@@ -5,9 +5,10 @@ from __future__ import annotations
 from pathlib import Path
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QDialog, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QDialog, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from rebuild.errors import FileElsewhere
+from rebuild.window.layout.plain import PlainLabel
 
 
 class LostFile(QDialog):
@@ -24,7 +25,7 @@ class LostFile(QDialog):
         super().__init__(parent)
         self.setWindowTitle("The file is no longer where it was")
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        self.said = QLabel(str(trouble), self)
+        self.said = PlainLabel(str(trouble), self)
         self.said.setTextFormat(Qt.TextFormat.PlainText)
         self.said.setWordWrap(True)
         self.said.setAccessibleName("What happened")

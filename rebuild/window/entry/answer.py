@@ -6,10 +6,11 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QPushButton, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QPushButton, QSizePolicy, QVBoxLayout, QWidget
 
 from rebuild.trade.results.working import Working
 from rebuild.window.ink.shapes import Shape, ShapeMark, shape_for
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.work.readings.rows_destination import ReadBack
 
 
@@ -29,7 +30,7 @@ class EntryAnswer(QWidget):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.mark = ShapeMark(None, self, 16)
-        self.sentence = QLabel(self)
+        self.sentence = PlainLabel(self)
         self.sentence.setWordWrap(True)
         self.sentence.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
         self.sentence.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)

@@ -10,7 +10,6 @@ from PySide6.QtWidgets import (
     QCheckBox,
     QComboBox,
     QHBoxLayout,
-    QLabel,
     QLineEdit,
     QPushButton,
     QSpinBox,
@@ -24,6 +23,7 @@ from rebuild.trade.sizes.show import show_both
 from rebuild.window.entry.field import EntryField
 from rebuild.window.ink import theme
 from rebuild.window.layout.elided_label import ElidedLabel
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.layout.two_rows import TwoRows
 from rebuild.words.readings import STAGES, Stage
 from rebuild.work.records.rows import Choice
@@ -40,7 +40,7 @@ class EntryControls(QWidget):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.field = EntryField(self)
-        self.unit = QLabel(self)
+        self.unit = PlainLabel(self)
         self.unit.setFont(theme.large(self.font(), 1.6))
         self.live = ElidedLabel(self)
         self.live.setAccessibleName("The value as it is read")
@@ -54,7 +54,7 @@ class EntryControls(QWidget):
         self.instrument.setMinimumContentsLength(8)
         self.temperature = QLineEdit(self)
         self.temperature.setAccessibleName("Temperature of the part")
-        self.temperature.setPlaceholderText("20 °C")
+        self.temperature.setPlaceholderText("°C or °F")
         self.temperature.setToolTip("Temperature of the part, °C or °F; empty when not noted")
         self.temperature.setFixedWidth(self.fontMetrics().horizontalAdvance("-00.0 °C") + 14)
         self.repeats = QSpinBox(self)

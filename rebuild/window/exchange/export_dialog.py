@@ -10,7 +10,6 @@ from PySide6.QtWidgets import (
     QDialogButtonBox,
     QFileDialog,
     QHBoxLayout,
-    QLabel,
     QLineEdit,
     QPushButton,
     QRadioButton,
@@ -22,6 +21,7 @@ from rebuild.exchange.folder import export_folder
 from rebuild.exchange.workbook import export_workbook
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.job import Job, Tell
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.work.records.wall_clock import now
 
 
@@ -39,7 +39,7 @@ class ExportDialog(QDialog):
         self.target = QLineEdit()
         self.target.setAccessibleName("Where it is written")
         self.choose = QPushButton("&Choose…")
-        self.says = QLabel()
+        self.says = PlainLabel()
         self.says.setWordWrap(True)
         self.buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
         self.write = self.buttons.addButton("E&xport", QDialogButtonBox.ButtonRole.ActionRole)

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QComboBox, QGridLayout, QScrollArea, QVBoxLayout, QWidget
 
 from rebuild.exchange.guess import lines, mapping
 from rebuild.exchange.tables import Table
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.work.lists.acts import Batch
 from rebuild.work.lists.fields import COLUMNS, What
 
@@ -79,7 +80,7 @@ class ImportColumns(QWidget):
                 next((i for i, one in enumerate(known, 1) if one.name == guessed.get(at)), 0)
             )
             choice.currentIndexChanged.connect(self.changed)
-            label = QLabel(head or f"column {at + 1}")
+            label = PlainLabel(head or f"column {at + 1}")
             label.setBuddy(choice)
             row, across = divmod(at, _ACROSS)
             self._grid.addWidget(label, row, 2 * across)

@@ -13,7 +13,6 @@ from PySide6.QtWidgets import (
     QDialogButtonBox,
     QFileDialog,
     QHBoxLayout,
-    QLabel,
     QLineEdit,
     QPushButton,
     QVBoxLayout,
@@ -25,6 +24,7 @@ from rebuild.exchange.guess import batches_of, which
 from rebuild.exchange.tables import read_tables
 from rebuild.window.desk.desk import Desk
 from rebuild.window.exchange.import_columns import ImportColumns
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.work.lists.acts import Batch, Looked, bring_in, look_over
 
@@ -49,10 +49,9 @@ class ImportDialog(QDialog):
         self.choose_folder = QPushButton("F&older…")
         self.columns = ImportColumns()
         self.rows = PlainTable("How each row would go", ("Row", "Would become", "Stopped by"))
-        self.rows.fit((14, 44, 60))
         self.sure = QCheckBox("Take readings that look &odd as they are")
         self.keep_bad = QCheckBox("Put rows that cannot be stored into the &kept entries")
-        self.says = QLabel()
+        self.says = PlainLabel()
         self.says.setWordWrap(True)
         self.buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
         self.bring = self.buttons.addButton("&Import", QDialogButtonBox.ButtonRole.ActionRole)

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QComboBox, QFormLayout, QLabel, QLineEdit, QScrollArea, QVBoxLayout, QWidget
+from html import escape
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QComboBox, QFormLayout, QLineEdit, QScrollArea, QVBoxLayout, QWidget
 
 from rebuild.errors import RebuildError
 from rebuild.trade.results.figure import Figure, Input, InputKind
+from rebuild.window.layout.plain import MarkupLabel, PlainLabel
 
 _UNITS = {InputKind.LENGTH: "in {unit} unless typed otherwise", InputKind.NUMBER: "{unit}"}
 
@@ -22,7 +25,7 @@ class FigureForm(QScrollArea):
         self.setWidgetResizable(True)
         self.figure: Figure | None = None
         self._fields: dict[str, QLineEdit | QComboBox] = {}
-        self._troubles: dict[str, QLabel] = {}
+        self._troubles: dict[str, PlainLabel] = {}
         self._kept: dict[str, dict[str, str]] = {}
 
     def show_figure(self, figure: Figure) -> None:
@@ -41,11 +44,11 @@ class FigureForm(QScrollArea):
             form.addRow(*self._row(item, start.get(item.name, item.default)))
         self.setWidget(body)
 
-    def _row(self, item: Input, text: str) -> tuple[QLabel, QWidget]:
+    def _row(self, item: Input, text: str) -> tuple[PlainLabel, QWidget]:
         field = self._field(item, text)
         field.setAccessibleName(item.label)
         self._fields[item.name] = field
-        trouble = QLabel()
+        trouble = PlainLabel()
         trouble.setWordWrap(True)
         trouble.hide()
         self._troubles[item.name] = trouble
@@ -55,7 +58,7 @@ class FigureForm(QScrollArea):
         layout.setSpacing(1)
         layout.addWidget(field)
         layout.addWidget(trouble)
-        label = QLabel(item.label if item.required else f"{item.label} (if known)")
+        label = PlainLabel(item.label if item.required else f"{item.label} (if known)")
         label.setBuddy(field)
         label.setToolTip(item.help)
         field.setToolTip(item.help)
@@ -90,8 +93,9 @@ class FigureForm(QScrollArea):
             label.setVisible(mine)
 
 
-def _heading(figure: Figure) -> QLabel:
-    heading = QLabel(f"<b>{figure.title}</b><br>{figure.about}" if figure.about else f"<b>{figure.title}</b>")
+def _heading(figure: Figure) -> MarkupLabel:
+    heading = MarkupLabel()
+    about = f"<br>{escape(figure.about)}" if figure.about else ""
+    heading.setText(f"<b>{escape(figure.title)}</b>{about}")
     heading.setWordWrap(True)
-    heading.setTextFormat(Qt.TextFormat.RichText)
     return heading

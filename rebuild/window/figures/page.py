@@ -19,6 +19,8 @@ from rebuild.trade.results.figure import Figure
 from rebuild.window.desk.desk import Desk
 from rebuild.window.figures.form import FigureForm
 from rebuild.window.figures.result import FigureResult
+from rebuild.window.lists.fitted import FittedColumns
+from rebuild.work.records.rows_settings import decimal_comma
 
 _TOPIC = Qt.ItemDataRole.UserRole
 _PAUSE_MS = 180
@@ -39,6 +41,7 @@ class FiguresPage(QWidget):
         self.topics = QTreeWidget()
         self.topics.setHeaderHidden(True)
         self.topics.setIndentation(12)
+        FittedColumns(self.topics)
         self.topics.setAccessibleName("What to work out")
         self.form = FigureForm()
         self.result = FigureResult(desk)
@@ -138,7 +141,8 @@ class FiguresPage(QWidget):
         if figure is None:
             return
         try:
-            figured = figure.run(self.form.entries())
+            comma = decimal_comma(self._desk.store) if self._desk.is_open else None
+            figured = figure.run(self.form.entries(), comma=comma)
         except RebuildError as trouble:
             self.form.show_trouble(trouble)
             self.result.show_trouble(str(trouble))

@@ -8,8 +8,6 @@ from PySide6.QtWidgets import (
     QAbstractItemView,
     QComboBox,
     QHBoxLayout,
-    QHeaderView,
-    QLabel,
     QPushButton,
     QSplitter,
     QTableWidget,
@@ -23,6 +21,8 @@ from rebuild.trade.results.figure import Answer, Figure, Figured, SpecLine
 from rebuild.trade.sizes.show import exact_text, show_length
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.ink.zone_picture import FitPicture
+from rebuild.window.layout.plain import PlainLabel, plain_tip
+from rebuild.window.lists.fitted import FittedColumns
 from rebuild.window.results.working import WorkingText
 from rebuild.words.readings import SpecOrigin
 from rebuild.work.making.acts_sizes import add_size
@@ -43,13 +43,13 @@ class FigureResult(QWidget):
         self.answers = _table()
         self.picture = FitPicture()
         self.working = WorkingText()
-        self._trouble = QLabel()
+        self._trouble = PlainLabel()
         self._trouble.setWordWrap(True)
         self._spec = QComboBox()
         self._spec.setAccessibleName("Limits to take")
         self._take = QPushButton("&Take to the chosen feature")
         self._send = QPushButton("Sen&d to the making sheet")
-        self._target = QLabel()
+        self._target = PlainLabel()
         self._target.setAccessibleName("The chosen feature")
         self._target.setForegroundRole(QPalette.ColorRole.PlaceholderText)
         self._copy = QPushButton("&Copy all")
@@ -126,7 +126,7 @@ class FigureResult(QWidget):
         for row, answer in enumerate(answers):
             for column, text in enumerate((answer.label, *shown(answer), answer.note)):
                 item = QTableWidgetItem(text)
-                item.setToolTip(text)
+                item.setToolTip(plain_tip(text))
                 if column in (1, 2):
                     item.setTextAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
                 self.answers.setItem(row, column, item)
@@ -225,11 +225,8 @@ def _table() -> QTableWidget:
     table.setShowGrid(False)
     table.setAlternatingRowColors(True)
     table.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
-    table.setWordWrap(True)
     header = table.horizontalHeader()
     header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
     header.setHighlightSections(False)
-    for column in range(3):
-        header.setSectionResizeMode(column, QHeaderView.ResizeMode.ResizeToContents)
-    header.setSectionResizeMode(3, QHeaderView.ResizeMode.Stretch)
+    FittedColumns(table)
     return table

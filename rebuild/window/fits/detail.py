@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QPalette
-from PySide6.QtWidgets import QHBoxLayout, QHeaderView, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from rebuild.errors import RebuildError
 from rebuild.trade.fits.words import range_words, working, zones
@@ -16,6 +16,7 @@ from rebuild.window.fits.settings import FitSettings
 from rebuild.window.ink import theme
 from rebuild.window.ink.fit_picture import FitPicture
 from rebuild.window.ink.shapes import ShapeMark
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.layout.views import Views
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.window.results.working import WorkingPane
@@ -37,15 +38,15 @@ class FitDetail(QWidget):
         self._desk = desk
         self.row: FitRow | None = None
         self.mark = ShapeMark(None, self)
-        self.title = QLabel(self)
+        self.title = PlainLabel(self)
         self.title.setFont(theme.large(self.font(), 1.25))
-        self.sentence = QLabel(self)
-        self.changes = QLabel(self)
+        self.sentence = PlainLabel(self)
+        self.changes = PlainLabel(self)
         self.looked = QPushButton("&Looked at", self)
-        self.picture = FitPicture(self)
+        self.picture = FitPicture(self, ("tight", "clear"))
         self.sides = PlainTable("The two sides", SIDE_COLUMNS, self)
         self.pairs = PlainTable("Every place of the fit", PAIR_COLUMNS, self)
-        self.remarks = QLabel(self)
+        self.remarks = PlainLabel(self)
         self.why = QPushButton("&Working", self)
         self.follower = QPushButton("F&ollower's limits", self)
         self.assemble = QPushButton("How to p&ut together", self)
@@ -64,8 +65,6 @@ class FitDetail(QWidget):
             label.setWordWrap(True)
             label.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
         self.remarks.setForegroundRole(QPalette.ColorRole.PlaceholderText)
-        _spread(self.sides, (1, 2))
-        _spread(self.pairs, (3,))
         self.picture.setMinimumHeight(150)
         body = QVBoxLayout(self.now)
         body.setContentsMargins(0, 2, 0, 0)
@@ -216,13 +215,3 @@ class FitDetail(QWidget):
             )
             if side is not None:
                 self.side_asked.emit(side.part_id, side.feature_id)
-
-
-def _spread(table: PlainTable, wide: tuple[int, ...]) -> None:
-    """Columns as wide as their words; the ``wide`` ones share what is left."""
-    header = table.horizontalHeader()
-    header.setStretchLastSection(False)
-    table.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-    for column in range(table.plain.columnCount()):
-        stretch, fixed = QHeaderView.ResizeMode.Stretch, QHeaderView.ResizeMode.ResizeToContents
-        header.setSectionResizeMode(column, stretch if column in wide else fixed)

@@ -9,12 +9,12 @@ from rebuild.trade.fits.now import FitNow, PairNow
 from rebuild.trade.fits.words import deciding
 from rebuild.trade.sizes.show import DECIMALS, show_length, show_number
 from rebuild.window.ink.shapes import Shape
+from rebuild.words.counted import counted
 from rebuild.work.fits.rows import FitRow, FitState
 from rebuild.work.fits.rows_sides import SideRow
 
 COLUMNS = ("Fit", "State", "Wanted", "As found", "Now", "±", "Master → follower", "Kind")
 #: Columns in average characters.
-WIDTHS = (28, 18, 23, 18, 18, 8, 17, 9)
 
 #: Gives the unit a length is shown in, from its own.
 UnitFor = Callable[[str], str]
@@ -130,7 +130,7 @@ def _speaks(side: SideRow) -> str:
         return "no reading"
     if len(side.readings) == 1:
         return side.readings[0].words
-    return f"{len(side.readings)} stations, {side.stage.value if side.stage else ''}"
+    return f"{counted(len(side.readings), 'station')}, {side.stage.value if side.stage else ''}"
 
 
 def _decided(side: SideRow) -> str:

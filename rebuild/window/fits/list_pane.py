@@ -7,8 +7,6 @@ from PySide6.QtWidgets import (
     QAbstractItemView,
     QComboBox,
     QHBoxLayout,
-    QHeaderView,
-    QLabel,
     QLineEdit,
     QPushButton,
     QTableView,
@@ -18,8 +16,12 @@ from PySide6.QtWidgets import (
 
 from rebuild.store.changed import Changed
 from rebuild.window.desk.desk import Desk
-from rebuild.window.fits.lines import WIDTHS, FitLine, line_of
+from rebuild.window.fits.lines import FitLine, line_of
 from rebuild.window.fits.model import FitModel
+from rebuild.window.layout.plain import PlainLabel
+from rebuild.window.lists.empty_state import EmptyState
+from rebuild.window.lists.fitted import FittedColumns
+from rebuild.words.counted import counted
 from rebuild.work.fits import rows as fits
 from rebuild.work.fits.rows import FitState
 from rebuild.work.fits.rows_touched import touched
@@ -44,7 +46,7 @@ class FitList(QWidget):
         self.order = QComboBox(self)
         self.new_button = QPushButton("&New fit…", self)
         self.table = QTableView(self)
-        self.counts = QLabel(self)
+        self.counts = PlainLabel(self)
         self._compose()
         self._wire()
 
@@ -62,16 +64,17 @@ class FitList(QWidget):
         self.table.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
         self.table.setShowGrid(False)
         self.table.setAlternatingRowColors(True)
-        self.table.setWordWrap(False)
         self.table.setTabKeyNavigation(False)
         self.table.verticalHeader().hide()
-        self.table.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
-        self.table.verticalHeader().setDefaultSectionSize(self.fontMetrics().lineSpacing() + 7)
         self.table.horizontalHeader().setDefaultAlignment(Qt.AlignmentFlag.AlignLeft)
         self.table.horizontalHeader().setHighlightSections(False)
-        self.table.horizontalHeader().setStretchLastSection(True)
-        for column, width in enumerate(WIDTHS[:-1]):
-            self.table.setColumnWidth(column, width * self.fontMetrics().averageCharWidth() + 10)
+        FittedColumns(self.table)
+        EmptyState(
+            self.table,
+            "A fit sets a feature of one part against that of another: what is wanted, and what it is now.",
+            "New fit",
+            self.new_asked.emit,
+        )
         top = QHBoxLayout()
         top.addWidget(self.search, 1)
         for widget in (self.state, self.order, self.new_button):
@@ -164,7 +167,7 @@ class FitList(QWidget):
 
     def _count(self) -> None:
         parts = [
-            f"{self.model.count(lambda _line: True)} fits",
+            counted(self.model.count(lambda _line: True), "fit"),
             f"{self.model.count(lambda line: line.stale)} stale",
         ]
         parts += [

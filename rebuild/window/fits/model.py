@@ -11,6 +11,7 @@ from PySide6.QtGui import QIcon
 from rebuild.window.fits.lines import COLUMNS, FitLine
 from rebuild.window.ink import theme
 from rebuild.window.ink.shapes import Shape, shape_pixmap
+from rebuild.window.layout.plain import plain_tip
 
 Index = QModelIndex | QPersistentModelIndex
 _NOWHERE = QModelIndex()
@@ -120,7 +121,7 @@ class FitModel(QAbstractTableModel):
         if role == Qt.ItemDataRole.DisplayRole:
             return line.texts[index.column()]
         if role == Qt.ItemDataRole.ToolTipRole:
-            return line.tip
+            return plain_tip(line.tip)
         if role == Qt.ItemDataRole.DecorationRole and index.column() == STATE:
             return _icon(line.shape, theme.is_dark())
         return None

@@ -4,17 +4,13 @@ from __future__ import annotations
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QIcon
-from PySide6.QtWidgets import (
-    QLabel,
-    QSplitter,
-    QTreeWidgetItem,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QSplitter, QTreeWidgetItem, QVBoxLayout, QWidget
 
 from rebuild.trade.sizes.amounts import show_minutes
 from rebuild.window.ink.shapes import Shape, shape_for, shape_icon
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.tree_list import KEY, line, titled, tree_list
+from rebuild.words.counted import counted
 from rebuild.work.making.rows_order import MakeRow, MakingOrder, ToMeasure
 
 
@@ -25,14 +21,12 @@ class OrderPane(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.tonight = tree_list(
-            "May be started now", ("Part", "Decided", "Work", "Then"), wide=(1,), banded=True
-        )
-        self.waiting = tree_list("Waits", ("Part", "Decided", "For"), wide=(2,), opens=True, banded=True)
+        self.tonight = tree_list("May be started now", ("Part", "Decided", "Work", "Then"), banded=True)
+        self.waiting = tree_list("Waits", ("Part", "Decided", "For"), opens=True, banded=True)
         self.measure = tree_list(
-            "Measurements wanted", ("Feature", "Stage", "When", "Waiting for it"), wide=(3,), banded=True
+            "Measurements wanted", ("Feature", "Stage", "When", "Waiting for it"), banded=True
         )
-        self.loops = QLabel(self)
+        self.loops = PlainLabel(self)
         self.loops.setWordWrap(True)
         self.loops.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
         left, right = QSplitter(Qt.Orientation.Vertical), QSplitter(Qt.Orientation.Vertical)
@@ -89,7 +83,9 @@ def _tonight(row: MakeRow) -> QTreeWidgetItem:
 
 def _waiting(row: MakeRow) -> QTreeWidgetItem:
     needs = list(row.needs)
-    first = needs[0].sentence if len(needs) == 1 else "is in a loop" if row.loop else f"{len(needs)} things"
+    first = (
+        needs[0].sentence if len(needs) == 1 else "is in a loop" if row.loop else counted(len(needs), "thing")
+    )
     item = line((row.title, row.decision.value, first), (row.part_id, 0), shape_icon_of(row))
     for need in needs if len(needs) > 1 or row.loop else ():
         key = (need.part_id, need.feature_id) if need.part_id else None

@@ -6,7 +6,7 @@ from functools import partial
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QPalette
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QScrollArea, QVBoxLayout, QWidget
 
 from rebuild.errors import Implausible, RebuildError
 from rebuild.trade.fits.wanted import WAYS_TO_TYPE
@@ -15,6 +15,7 @@ from rebuild.window.forms.add_dialog import AddDialog, Adding
 from rebuild.window.forms.edit_form import EditForm, Special
 from rebuild.window.forms.editors import LineEditor, ReferenceEditor
 from rebuild.window.forms.record_form import fields_named
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.words.fits import Side
 from rebuild.work.editing.acts import remove
 from rebuild.work.fits.acts import change_fit, replace_side, set_wanted
@@ -47,8 +48,8 @@ class FitSettings(QWidget):
         self.wanted = LineEditor(self)
         self.wanted.setAccessibleName("Wanted range")
         self.wanted.setToolTip(WAYS_TO_TYPE)
-        self.trouble = QLabel(self)
-        self.origin = QLabel(self)
+        self.trouble = PlainLabel(self)
+        self.origin = PlainLabel(self)
         specials: dict[str, Special] = {name: partial(_change, desk, name) for name in _FIELDS}
         self.form = EditForm(
             desk, "fit", self, fields=fields_named("fit", _FIELDS), specials=specials, most_columns=2
@@ -70,7 +71,7 @@ class FitSettings(QWidget):
         self.origin.setForegroundRole(QPalette.ColorRole.PlaceholderText)
         self.trouble.hide()
         line = QHBoxLayout()
-        name = QLabel("Wanted range", self)
+        name = PlainLabel("Wanted range", self)
         name.setBuddy(self.wanted)
         line.addWidget(name)
         line.addWidget(self.wanted, 1)

@@ -200,7 +200,7 @@ def editor_of(field: Field, parent: QWidget | None = None) -> QWidget:
 
 
 _EXAMPLES = {
-    FieldKind.MOMENT: "2026-03-14",
-    FieldKind.CELSIUS: "18 C or 64 F",
-    FieldKind.MINUTES: "45 min, 2 h",
+    FieldKind.MOMENT: "year-month-day",
+    FieldKind.CELSIUS: "in C or F",
+    FieldKind.MINUTES: "in min, h or d",
 }

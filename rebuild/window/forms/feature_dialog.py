@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QDialog, QDialogButtonBox, QLabel, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QDialog, QDialogButtonBox, QVBoxLayout, QWidget
 
 from rebuild.errors import RebuildError
 from rebuild.trade.limits.spec_entry import WAYS_TO_TYPE, SpecEntry, parse_spec
@@ -12,6 +12,7 @@ from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.add_dialog import AddDialog, Adding
 from rebuild.window.forms.edit_form import EditForm
 from rebuild.window.forms.record_form import RecordForm
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.words.readings import FeatureKind, SpecOrigin
 from rebuild.work.machines import rows_parts as part_sheet, rows_tree as tree
 from rebuild.work.readings import acts_features as spec
@@ -76,7 +77,7 @@ def stations_of(text: str) -> list[str]:
 def _read_back(form: RecordForm, owner: QWidget) -> None:
     """Under the spec, say in both units how it is read, while it is being typed."""
     box = form.boxes["spec"]
-    said = QLabel(owner)
+    said = PlainLabel(owner)
     said.setAccessibleName("Spec as read")
     said.setWordWrap(True)
     form.show_under("spec", said)

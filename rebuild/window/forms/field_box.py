@@ -6,10 +6,11 @@ from typing import cast
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QPalette
-from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QToolButton, QWidget
+from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QToolButton, QWidget
 
 from rebuild.errors import Ambiguous, RebuildError
 from rebuild.window.forms.editors import Editor, editor_of
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.work.records.field import Field, FieldKind
 
 LABEL_WIDTH = 118
@@ -51,7 +52,7 @@ class FieldBox(QWidget):
         return self._trouble.sentence if self._trouble is not None else ""
 
     def _build(self) -> None:
-        label = QLabel(self.field.label, self)
+        label = PlainLabel(self.field.label, self)
         label.setBuddy(self.widget)
         label.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignTop)
         label.setContentsMargins(0, 4, 0, 0)
@@ -113,7 +114,7 @@ class Trouble(QWidget):
         line = QHBoxLayout(self)
         line.setContentsMargins(0, 0, 0, 3)
         line.setSpacing(6)
-        text = QLabel(f"▸ {self.sentence}", self)
+        text = PlainLabel(f"▸ {self.sentence}", self)
         text.setAccessibleName(f"Trouble: {self.sentence}")
         text.setWordWrap(True)
         text.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)

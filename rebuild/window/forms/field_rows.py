@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from PySide6.QtWidgets import QFormLayout, QLabel, QLineEdit, QPlainTextEdit, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFormLayout, QLineEdit, QPlainTextEdit, QVBoxLayout, QWidget
 
 from rebuild.errors import RebuildError
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.work.records.field import Field, FieldKind
 
 
@@ -15,14 +16,14 @@ class FieldRows(QWidget):
         super().__init__(parent)
         self._fields = {field.name: field for field in fields}
         self._edits: dict[str, QLineEdit | QPlainTextEdit] = {}
-        self._troubles: dict[str, QLabel] = {}
+        self._troubles: dict[str, PlainLabel] = {}
         form = QFormLayout(self)
         form.setContentsMargins(0, 0, 0, 0)
         form.setFieldGrowthPolicy(QFormLayout.FieldGrowthPolicy.AllNonFixedFieldsGrow)
         for field in fields:
             form.addRow(*self._row(field))
 
-    def _row(self, field: Field) -> tuple[QLabel, QWidget]:
+    def _row(self, field: Field) -> tuple[PlainLabel, QWidget]:
         edit: QLineEdit | QPlainTextEdit
         if field.kind is FieldKind.LONG_TEXT:
             edit = QPlainTextEdit()
@@ -32,7 +33,7 @@ class FieldRows(QWidget):
             edit = QLineEdit()
         edit.setAccessibleName(field.label)
         self._edits[field.name] = edit
-        trouble = QLabel()
+        trouble = PlainLabel()
         trouble.setWordWrap(True)
         trouble.hide()
         self._troubles[field.name] = trouble
@@ -42,7 +43,7 @@ class FieldRows(QWidget):
         layout.setSpacing(1)
         layout.addWidget(edit)
         layout.addWidget(trouble)
-        label = QLabel(field.label)
+        label = PlainLabel(field.label)
         label.setBuddy(edit)
         return label, box
 

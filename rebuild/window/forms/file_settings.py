@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QComboBox, QDialog, QDialogButtonBox, QFormLayout, QLabel, QLineEdit, QWidget
+from PySide6.QtWidgets import QComboBox, QDialog, QDialogButtonBox, QFormLayout, QLineEdit, QWidget
 
 from rebuild.trade.limits.verdict import Rule
 from rebuild.window.desk.desk import Desk
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.work.records import acts_settings, rows_settings
 
 COMMAS = (
@@ -40,7 +41,7 @@ class FileSettings(QDialog):
         ):
             widget.setAccessibleName(words)
             form.addRow(words, widget)
-        note = QLabel("A change of rule judges every reading anew; no reading changes.", self)
+        note = PlainLabel("A change of rule judges every reading anew; no reading changes.", self)
         form.addRow("", note)
         buttons = QDialogButtonBox(
             QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel, self

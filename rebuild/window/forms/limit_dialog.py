@@ -13,6 +13,7 @@ from rebuild.window.forms.editors import ReferenceEditor
 from rebuild.work.editing.acts import edit
 from rebuild.work.records.field import Field, FieldKind
 from rebuild.work.records.rows import Choice
+from rebuild.work.records.rows_settings import decimal_comma
 
 KIND = Field(
     "kind",
@@ -36,7 +37,9 @@ def limit_from_standard(desk: Desk, instrument_id: int, parent: QWidget | None) 
 
     def act(typed: dict[str, str]) -> int:
         kind = listed[int(str(KIND.read(typed.get("kind", ""))["kind"])) - 1]
-        reach = parse_length(typed.get("reach", ""), "mm", REACH.label)
+        reach = parse_length(
+            typed.get("reach", ""), "mm", REACH.label, decimal_comma=decimal_comma(desk.store)
+        )
         limit = instrument_limit(kind, reach.mm)
         mpe = exact_text(limit.mpe_mm or 0.0, "mm")
         edit(

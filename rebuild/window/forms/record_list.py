@@ -38,7 +38,6 @@ class Listing:
     title: str
     record: str
     headings: Sequence[str]
-    widths: Sequence[int]
     read: Callable[[Connection], list[Row]]
     add: Callable[[RecordList], object]
     shows: Sequence[Rows] = ()
@@ -54,7 +53,6 @@ class RecordList(QDialog):
         self.setWindowTitle(listing.title)
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self.table = PlainTable(listing.title, listing.headings, self)
-        self.table.fit(listing.widths)
         self.form = EditForm(desk, listing.record, self, most_columns=1)
         self.buttons = QHBoxLayout()
         self._stretch = 0

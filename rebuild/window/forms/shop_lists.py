@@ -23,7 +23,6 @@ def instrument_list(desk: Desk, parent: QWidget | None) -> RecordList:
         "Instruments",
         "instrument",
         ("Instrument", "Kind", "Resolution", "Limit of error", "Known from"),
-        (27, 18, 10, 14, 30),
         _instruments,
         lambda shown: new.new_instrument(desk, shown, shown.table.choose),
     )
@@ -62,7 +61,6 @@ def place_list(desk: Desk, parent: QWidget | None) -> RecordList:
         "Places",
         "place",
         ("Place", "Kind", "Since", "Note"),
-        (26, 16, 16, 30),
         _places,
         lambda shown: new.new_place(desk, shown, shown.table.choose),
     )
@@ -97,7 +95,6 @@ def matched_set_list(desk: Desk, parent: QWidget | None) -> RecordList | None:
         "Matched sets",
         "matched_set",
         ("Matched set", "Parts"),
-        (26, 50),
         read,
         lambda shown: new.new_matched_set(desk, shown, after=shown.table.choose),
         shows=(part_sheet,),

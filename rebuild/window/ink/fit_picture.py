@@ -24,10 +24,11 @@ _CENTRE = Qt.AlignmentFlag.AlignHCenter | Qt.AlignmentFlag.AlignVCenter
 
 
 class FitPicture(QWidget):
-    """Draws the zones of a fit; none clears it."""
+    """Draws the zones of a fit; none clears it. ``sides`` names what lies under and over the zero line."""
 
-    def __init__(self, parent: QWidget | None = None) -> None:
+    def __init__(self, parent: QWidget | None = None, sides: tuple[str, str] = ("low", "high")) -> None:
         super().__init__(parent)
+        self._sides = sides
         self._zones: tuple[Zone, ...] = ()
         self._unit = "mm"
         self.setMinimumSize(200, 110)
@@ -47,7 +48,9 @@ class FitPicture(QWidget):
         scheme = theme.ink()
         painter = QPainter(self)
         painter.fillRect(self.rect(), scheme.sheet)
-        draw_fit(painter, QRectF(self.rect()).adjusted(8, 6, -8, -6), self._zones, self._unit, scheme)
+        draw_fit(
+            painter, QRectF(self.rect()).adjusted(8, 6, -8, -6), self._zones, self._unit, scheme, self._sides
+        )
         painter.end()
 
 
@@ -56,9 +59,23 @@ def _in_words(zone: Zone, unit: str) -> str:
     return f"{zone.label}: {low} to {high} {unit}"
 
 
-def draw_fit(painter: QPainter, rect: QRectF, zones: Sequence[Zone], unit: str, ink: Ink) -> None:
-    """Draw the zones of a fit with the painter's font; deviations in ``unit`` (mm or in)."""
+def draw_fit(
+    painter: QPainter,
+    rect: QRectF,
+    zones: Sequence[Zone],
+    unit: str,
+    ink: Ink,
+    sides: tuple[str, str] = ("low", "high"),
+) -> None:
+    """Draw the zones of a fit with the painter's font; deviations in ``unit`` (mm or in).
+
+    ``sides`` are the words for the small and the large end: low and high of a size, tight and clear of a fit.
+    """
     if zones:
+        painter.setPen(pen(ink.faint.rgba()))
+        left = int(Qt.AlignmentFlag.AlignLeft)
+        painter.drawText(rect, left | int(Qt.AlignmentFlag.AlignTop), sides[1])
+        painter.drawText(rect, left | int(Qt.AlignmentFlag.AlignBottom), sides[0])
         _Fit(painter, rect, zones, unit, ink).draw()
 
 
@@ -71,7 +88,7 @@ class _Fit:
         self._line = float(metrics.height())
         below = 2.0 if any(zone.high_mm <= 0 for zone in zones) else 1.2
         self._body = rect.adjusted(
-            metrics.horizontalAdvance("0 "), 1.8 * self._line, 0.0, -below * self._line
+            metrics.horizontalAdvance("0 "), 2.1 * self._line, 0.0, -below * self._line
         )
         self._left = rect.left()
         ends = [0.0, *(zone.low_mm for zone in zones), *(zone.high_mm for zone in zones)]
@@ -141,7 +158,7 @@ class _Fit:
             show_number(mm, self._unit, _DECIMALS[self._unit], sign=True)
             for mm in (zone.high_mm, zone.low_mm)
         )
-        name = QRectF(wide.left(), face.top() - 1.85 * line, wide.width(), line)
+        name = QRectF(wide.left(), face.top() - 2.0 * line, wide.width(), line)
         over = QRectF(wide.left(), face.top() - line, wide.width(), line)
         under = QRectF(wide.left(), face.bottom(), wide.width(), line)
         if self._crossed(name.united(over)):

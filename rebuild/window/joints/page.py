@@ -10,7 +10,6 @@ from PySide6.QtWidgets import (
     QComboBox,
     QFrame,
     QHBoxLayout,
-    QLabel,
     QLineEdit,
     QPushButton,
     QScrollArea,
@@ -27,6 +26,8 @@ from rebuild.window.forms.edit_form import EditForm
 from rebuild.window.forms.record_form import fields_named
 from rebuild.window.ink import theme
 from rebuild.window.joints.table import LEGEND, JointTable
+from rebuild.window.layout.plain import PlainLabel
+from rebuild.words.counted import counted
 from rebuild.words.joints import Dressing, Tightness
 from rebuild.work.editing.acts import remove
 from rebuild.work.joints import acts, rows as joint_rows
@@ -44,7 +45,7 @@ class JointsPage(LivePage):
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(desk, "Joints", parent)
         self._rows: list[JointRow] = []
-        self.sentence = QLabel(self)
+        self.sentence = PlainLabel(self)
         self.which = QComboBox(self)
         self.table = JointTable(self)
         self.torque = QLineEdit(self)
@@ -60,9 +61,14 @@ class JointsPage(LivePage):
         self.sentence.setFont(theme.large(self.font(), 1.35))
         self.which.addItems([NOT_FINAL, AFTER_RUN_IN, ALL])
         self.which.setAccessibleName("Which joints")
+        self.table.when_empty(
+            "Joints that hold the machine together, in walking order, until each is final.",
+            "New joint",
+            self.new_button.click,
+        )
         self.torque.setAccessibleName("Torqued to")
         self.torque.setPlaceholderText("Torqued to: 25 N·m or 20 lb-ft, then Enter")
-        legend = QLabel(f"{LEGEND}   Alt+↑↓\u00a0along\u00a0the\u00a0walk", self)
+        legend = PlainLabel(f"{LEGEND}   Alt+↑↓\u00a0along\u00a0the\u00a0walk", self)
         legend.setWordWrap(True)
         legend.setForegroundRole(QPalette.ColorRole.PlaceholderText)
         top = QHBoxLayout()
@@ -271,4 +277,6 @@ def _sentence(rows: list[JointRow]) -> str:
         return "No joints yet: fasteners of the removal log become joints"
     if not open_ones:
         return f"Every joint is final{after}"
-    return f"{len(open_ones)} of {len(rows)} joints are not final: do not power it on yet{after}"
+    are = "is" if len(open_ones) == 1 else "are"
+    of = counted(len(rows), "joint")
+    return f"{len(open_ones)} of {of} {are} not final: do not power it on yet{after}"

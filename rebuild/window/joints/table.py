@@ -12,7 +12,6 @@ from rebuild.words.joints import Dressing, Tightness
 from rebuild.work.joints.rows import JointRow
 
 COLUMNS = ("Stand", "Where", "Joint", "Now", "Still wants", "Torque of each")
-WIDTHS = (11, 20, 30, 15, 15, 18)
 
 #: One key for each state; torqued asks for its torque first.
 TIGHT_KEYS = {
@@ -33,7 +32,6 @@ class JointTable(PlainTable):
         super().__init__("Joints in walking order", COLUMNS, parent)
         self.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
         self.setAlternatingRowColors(True)
-        self.fit(WIDTHS)
 
     def show_rows(self, rows: list[tuple[JointRow, str]]) -> None:
         """Show joints, each with the words of its wanted torque."""

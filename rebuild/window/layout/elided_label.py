@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from PySide6.QtCore import QSize, Qt
 from PySide6.QtGui import QPainter, QPaintEvent
-from PySide6.QtWidgets import QLabel, QSizePolicy, QWidget
+from PySide6.QtWidgets import QSizePolicy, QWidget
+
+from rebuild.window.layout.plain import PlainLabel, plain_tip
 
 
-class ElidedLabel(QLabel):
+class ElidedLabel(PlainLabel):
     """One line that gives way in the middle when there is no room; the whole text is its tip."""
 
     def __init__(
@@ -24,6 +26,6 @@ class ElidedLabel(QLabel):
         painter = QPainter(self)
         painter.setPen(self.palette().color(self.foregroundRole()))
         text = self.fontMetrics().elidedText(self.text(), self._where, self.width())
-        self.setToolTip(self.text() if text != self.text() else "")
+        self.setToolTip(plain_tip(self.text()) if text != self.text() else "")
         painter.drawText(self.rect(), int(Qt.AlignmentFlag.AlignVCenter), text)
         painter.end()

@@ -111,6 +111,11 @@ class PageRow(QWidget):
         return self._names[self._keys.index(key)]
 
     @property
+    def names(self) -> list[PageName]:
+        """The names, left to right."""
+        return list(self._names)
+
+    @property
     def chosen(self) -> str:
         """The key of the open name."""
         place = self._group.checkedId()

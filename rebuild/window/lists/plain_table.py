@@ -2,13 +2,28 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import re
+from collections.abc import Callable, Sequence
 
 from PySide6.QtCore import QAbstractTableModel, QModelIndex, QPersistentModelIndex, Qt
-from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
+from PySide6.QtWidgets import QAbstractItemView, QTableView, QWidget
+
+from rebuild.window.layout.plain import plain_tip
+from rebuild.window.lists.empty_state import EmptyState
+from rebuild.window.lists.fitted import FittedColumns
 
 AnyIndex = QModelIndex | QPersistentModelIndex
 NOWHERE = QModelIndex()
+
+
+def sort_key(text: str) -> tuple[tuple[int, float, str], ...]:
+    """Words by letters and the numbers in them by size.
+
+    >>> sorted(["10 qt", "9 qt", "cup"], key=sort_key)
+    ['9 qt', '10 qt', 'cup']
+    """
+    pieces = re.findall(r"\d+(?:\.\d+)?|[^\d]+", text.casefold())
+    return tuple((0, float(piece), "") if piece[0].isdigit() else (1, 0.0, piece) for piece in pieces)
 
 
 class PlainModel(QAbstractTableModel):
@@ -18,10 +33,25 @@ class PlainModel(QAbstractTableModel):
         super().__init__(parent)
         self._headings = list(headings)
         self._rows: list[tuple[str, ...]] = []
+        self._given: list[tuple[int, tuple[str, ...]]] = []
         self.ids: list[int] = []
+        self.ordered: tuple[int | None, bool] = (None, False)
+
+    def order_by(self, column: int | None, down: bool = False) -> None:
+        """Put the rows in the order of a column from now on; with None in the order they were given."""
+        self.ordered = (column, down)
+        self.fill(self._given)
+
+    def _in_order(self) -> list[tuple[int, tuple[str, ...]]]:
+        column, down = self.ordered
+        if column is None:
+            return self._given
+        return sorted(self._given, key=lambda row: sort_key(row[1][column]), reverse=down)
 
     def fill(self, rows: Sequence[tuple[int, tuple[str, ...]]]) -> None:
         """Show other rows; only what differs is announced when the ids are the same."""
+        self._given = list(rows)
+        rows = self._in_order()
         ids = [key for key, _ in rows]
         texts = [text for _, text in rows]
         if ids == self.ids:
@@ -45,8 +75,12 @@ class PlainModel(QAbstractTableModel):
         return 0 if parent.isValid() else len(self._headings)
 
     def data(self, index: AnyIndex, role: int = Qt.ItemDataRole.DisplayRole) -> str | None:
-        if role in (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.ToolTipRole) and index.isValid():
+        if not index.isValid():
+            return None
+        if role == Qt.ItemDataRole.DisplayRole:
             return self._rows[index.row()][index.column()]
+        if role == Qt.ItemDataRole.ToolTipRole:
+            return plain_tip(self._rows[index.row()][index.column()])
         return None
 
     def headerData(
@@ -58,32 +92,60 @@ class PlainModel(QAbstractTableModel):
 
 
 class PlainTable(QTableView):
-    """A dense read-only table, one row chosen at a time."""
+    """A dense read-only table, one row chosen at a time; its columns fit what they hold.
 
-    def __init__(self, name: str, headings: Sequence[str], parent: QWidget | None = None) -> None:
+    ``sortable``: a click on a heading puts the rows in its order, another turns it round, a third gives the
+    list's own order back; the order holds when the list is filled again.
+    """
+
+    def __init__(
+        self,
+        name: str,
+        headings: Sequence[str],
+        parent: QWidget | None = None,
+        *,
+        sortable: bool = False,
+        model: PlainModel | None = None,
+        pictures: dict[int, int] | None = None,
+    ) -> None:
         super().__init__(parent)
-        self.plain = PlainModel(headings, self)
+        self.plain = model if model is not None else PlainModel(headings, self)
         self.setModel(self.plain)
         self.setAccessibleName(name)
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
         self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
         self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
         self.setShowGrid(False)
-        self.setWordWrap(False)
         self.setTabKeyNavigation(False)
         self.verticalHeader().hide()
-        line = self.fontMetrics().lineSpacing() + 6
-        self.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
-        self.verticalHeader().setDefaultSectionSize(line)
-        self.horizontalHeader().setDefaultAlignment(Qt.AlignmentFlag.AlignLeft)
-        self.horizontalHeader().setHighlightSections(False)
-        self.horizontalHeader().setStretchLastSection(True)
+        header = self.horizontalHeader()
+        header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
+        header.setHighlightSections(False)
+        header.setSectionsClickable(sortable)
+        if sortable:
+            header.sectionClicked.connect(self._order)
+        self.columns = FittedColumns(self, pictures)
 
-    def fit(self, widths: Sequence[int]) -> None:
-        """Set column widths in average characters; the last one takes what is left."""
-        unit = self.fontMetrics().averageCharWidth()
-        for column, width in enumerate(widths[:-1]):
-            self.setColumnWidth(column, width * unit + 12)
+    def when_empty(self, words: str, offer: str = "", act: Callable[[], object] | None = None) -> EmptyState:
+        """Say what the list is for while it has no row, and offer the first act."""
+        self.empty = EmptyState(self, words, offer, act)
+        return self.empty
+
+    def _order(self, column: int) -> None:
+        here = self.chosen()
+        was, down = self.plain.ordered
+        if was != column:
+            order: tuple[int | None, bool] = (column, False)
+        else:
+            order = (None, False) if down else (column, True)
+        self.plain.order_by(*order)
+        header = self.horizontalHeader()
+        header.setSortIndicatorShown(order[0] is not None)
+        if order[0] is not None:
+            way = Qt.SortOrder.DescendingOrder if order[1] else Qt.SortOrder.AscendingOrder
+            header.setSortIndicator(column, way)
+        if here is not None:
+            self.choose(here)
 
     def chosen(self) -> int | None:
         """The id of the chosen row."""

@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Sequence
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QIcon
 from PySide6.QtWidgets import (
     QAbstractItemView,
-    QHeaderView,
-    QLabel,
     QTreeWidget,
     QTreeWidgetItem,
     QVBoxLayout,
     QWidget,
 )
+
+from rebuild.window.layout.plain import PlainLabel, plain_tip
+from rebuild.window.lists.fitted import FittedColumns
 
 #: Where a line keeps what it stands for.
 KEY = Qt.ItemDataRole.UserRole
@@ -23,37 +24,25 @@ KEY = Qt.ItemDataRole.UserRole
 def tree_list(
     name: str,
     columns: Sequence[str],
-    wide: Collection[int] = (0,),
     *,
     opens: bool = False,
     banded: bool = False,
-    widths: Sequence[int] = (),
 ) -> QTreeWidget:
     """An empty list.
 
     Args:
         name: what a screen reader calls it.
         columns: the headings.
-        wide: the columns that share what the others leave.
         opens: whether lines have others inside them.
         banded: every other line on a darker ground, where lines are long.
-        widths: in pixels, for columns the user may drag; without them each is as wide as what it holds.
     """
     tree = QTreeWidget()
     tree.setAccessibleName(name)
     tree.setHeaderLabels(list(columns))
     tree.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
-    tree.setUniformRowHeights(True)
     tree.setRootIsDecorated(opens)
     tree.setAlternatingRowColors(banded)
-    header = tree.header()
-    header.setStretchLastSection(False)
-    narrow = QHeaderView.ResizeMode.Interactive if widths else QHeaderView.ResizeMode.ResizeToContents
-    for column in range(len(columns)):
-        mode = QHeaderView.ResizeMode.Stretch if column in wide else narrow
-        header.setSectionResizeMode(column, mode)
-        if widths and column not in wide:
-            tree.setColumnWidth(column, widths[column])
+    FittedColumns(tree)
     return tree
 
 
@@ -66,9 +55,9 @@ def line(
         item.setIcon(icon_at, icon)
     item.setData(0, KEY, key)
     for column, text in enumerate(words):
-        item.setToolTip(column, text)
+        item.setToolTip(column, plain_tip(text))
     if tip:
-        item.setToolTip(0, tip)
+        item.setToolTip(0, plain_tip(tip))
     return item
 
 
@@ -78,7 +67,7 @@ def titled(title: str, widget: QWidget) -> QWidget:
     layout = QVBoxLayout(box)
     layout.setContentsMargins(0, 0, 0, 0)
     layout.setSpacing(3)
-    heading = QLabel(title)
+    heading = PlainLabel(title)
     font = heading.font()
     font.setBold(True)
     heading.setFont(font)

@@ -8,7 +8,6 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence, QShortcut, QShowEvent
 from PySide6.QtWidgets import (
     QHBoxLayout,
-    QLabel,
     QLineEdit,
     QListWidget,
     QListWidgetItem,
@@ -22,6 +21,7 @@ from rebuild.errors import RebuildError
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.forms.field_rows import FieldRows
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.ruled import ruled
 from rebuild.work.editing.acts import edit, remove
 from rebuild.work.log import rows as log_rows
@@ -49,9 +49,9 @@ class BenchLogPage(LivePage):
         self._find.setAccessibleName("Find in the log")
         self.sessions = ruled(QListWidget())
         self.sessions.setAccessibleName("Sessions, newest first")
-        self._heading = QLabel()
+        self._heading = PlainLabel()
         self.fields = FieldRows(FIELDS["log_entry"])
-        self._trouble = QLabel()
+        self._trouble = PlainLabel()
         self._trouble.setWordWrap(True)
         self._save = QPushButton("S&tore")
         self._new = QPushButton("&New session")
@@ -160,7 +160,7 @@ class BenchLogPage(LivePage):
 
     def _head_new(self) -> None:
         self._seen = {}
-        self._heading.setText("<b>New session</b> (no date: now; Ctrl+Enter stores it)")
+        self._heading.setText("New session (no date: now; Ctrl+Enter stores it)")
         self._remove.setEnabled(False)
 
     def _show_session(self, item: QListWidgetItem | None) -> None:
@@ -176,7 +176,7 @@ class BenchLogPage(LivePage):
         with self._desk.store.read() as connection:
             self._seen = card(connection, "log_entry", self._editing).fields
         self.fields.show_texts(self._seen)
-        self._heading.setText(f"<b>Session of {self._seen['at']}</b>")
+        self._heading.setText(f"Session of {self._seen['at']}")
         self._remove.setEnabled(True)
 
     def store(self) -> None:
@@ -200,7 +200,7 @@ class BenchLogPage(LivePage):
         with self._desk.store.read() as connection:
             self._seen = card(connection, "log_entry", self._editing).fields
         self.fields.show_texts(self._seen)
-        self._heading.setText(f"<b>Session of {self._seen['at']}</b>")
+        self._heading.setText(f"Session of {self._seen['at']}")
         self._remove.setEnabled(True)
         self.refresh()
         self._desk.say("Stored in the bench log.")

@@ -6,7 +6,6 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QHBoxLayout,
-    QHeaderView,
     QLineEdit,
     QPushButton,
     QTableWidget,
@@ -17,6 +16,7 @@ from PySide6.QtWidgets import (
 
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.live_page import LivePage
+from rebuild.window.lists.fitted import FittedColumns
 from rebuild.work.records import rows_history
 
 _COLUMNS = ("When", "What", "State")
@@ -47,17 +47,11 @@ class HistoryPage(LivePage):
         self.table.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
         self.table.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
         self.table.setShowGrid(False)
-        self.table.setWordWrap(False)
         self.table.setTabKeyNavigation(False)
-        rows = self.table.verticalHeader()
-        rows.setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
-        rows.setDefaultSectionSize(self.table.fontMetrics().lineSpacing() + 6)
         header = self.table.horizontalHeader()
         header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
         header.setHighlightSections(False)
-        header.setSectionResizeMode(0, QHeaderView.ResizeMode.ResizeToContents)
-        header.setSectionResizeMode(1, QHeaderView.ResizeMode.Stretch)
-        header.setSectionResizeMode(2, QHeaderView.ResizeMode.ResizeToContents)
+        self.columns = FittedColumns(self.table)
         top = QHBoxLayout()
         top.addWidget(self._find, 1)
         top.addWidget(self._undo)

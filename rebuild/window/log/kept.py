@@ -4,18 +4,11 @@ from __future__ import annotations
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QGuiApplication
-from PySide6.QtWidgets import (
-    QDialog,
-    QDialogButtonBox,
-    QHBoxLayout,
-    QLabel,
-    QPushButton,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QDialog, QDialogButtonBox, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.hearing import Hearing
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.work.records import rows_kept
 from rebuild.work.records.rows_kept import kept_entries
@@ -30,8 +23,7 @@ class KeptEntries(QDialog):
         self.setWindowTitle("Kept entries")
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self.table = PlainTable("Kept entries", ("When", "Meant for", "Typed", "Why it was kept"), self)
-        self.table.fit((19, 34, 24, 50))
-        self.empty = QLabel("Nothing is kept: everything typed was stored where it was meant.", self)
+        self.empty = PlainLabel("Nothing is kept: everything typed was stored where it was meant.", self)
         self.copy = QPushButton("Copy what was typed", self)
         self.settle = QPushButton("Dealt with", self)
         self.settle.setToolTip("Takes the entry off this list; type it where it belongs first")

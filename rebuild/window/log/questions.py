@@ -9,7 +9,6 @@ from PySide6.QtWidgets import (
     QAbstractItemView,
     QCheckBox,
     QHBoxLayout,
-    QLabel,
     QLineEdit,
     QPlainTextEdit,
     QPushButton,
@@ -23,6 +22,8 @@ from rebuild.errors import RebuildError
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.ink.shapes import shape_for, shape_icon
+from rebuild.window.layout.plain import PlainLabel
+from rebuild.window.lists.empty_state import EmptyState
 from rebuild.window.lists.tree_list import KEY, line, tree_list
 from rebuild.words.log import QuestionState
 from rebuild.work.log import rows as log_rows
@@ -34,7 +35,6 @@ from rebuild.work.records.field import show_moment
 from rebuild.work.records.rows_kept import Kept, kept_entries
 
 _COLUMNS = ("Question", "State", "About", "Holds up", "Asked")
-_WIDTHS = (210, 96, 210, 210, 210)
 
 
 class QuestionsPage(LivePage):
@@ -50,8 +50,8 @@ class QuestionsPage(LivePage):
         self._new = QLineEdit()
         self._new.setAccessibleName("New question")
         self._open_only = QCheckBox("&Open only")
-        self.list = tree_list("Questions", _COLUMNS, banded=True, widths=_WIDTHS)
-        self._whole = QLabel()
+        self.list = tree_list("Questions", _COLUMNS, banded=True)
+        self._whole = PlainLabel()
         self._whole.setWordWrap(True)
         self._answer = QPlainTextEdit()
         self._answer.setAccessibleName("Answer")
@@ -65,9 +65,13 @@ class QuestionsPage(LivePage):
         self.kept = tree_list(
             "Entries kept from being lost",
             ("Kept", "Meant for", "Typed", "Why"),
-            wide=(3,),
             banded=True,
-            widths=_WIDTHS,
+        )
+        EmptyState(
+            self.list,
+            "What nobody knows yet, and what it holds up.",
+            "Ask the first question",
+            self._new.setFocus,
         )
         self._settle = QPushButton("Dealt &with")
         for tree in (self.list, self.kept):
@@ -93,7 +97,7 @@ class QuestionsPage(LivePage):
         form.addLayout(row)
         kept = QVBoxLayout(self._kept_box)
         kept.setContentsMargins(0, 4, 0, 0)
-        kept.addWidget(QLabel("Entries kept from being lost"))
+        kept.addWidget(PlainLabel("Entries kept from being lost"))
         kept.addWidget(self.kept)
         kept.addWidget(self._settle, 0, Qt.AlignmentFlag.AlignLeft)
         whole = QSplitter(Qt.Orientation.Vertical)

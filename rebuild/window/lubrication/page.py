@@ -12,7 +12,6 @@ from PySide6.QtWidgets import (
     QFileDialog,
     QFrame,
     QHBoxLayout,
-    QLabel,
     QPushButton,
     QScrollArea,
     QSplitter,
@@ -26,10 +25,11 @@ from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.exchange.sheet_saving import save_sheet
 from rebuild.window.forms.edit_form import EditForm
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
-from rebuild.window.lists.shared_columns import SharedColumns
 from rebuild.window.lubrication.map_view import MapView
 from rebuild.window.lubrication.new_point import new_point, offer_duties
+from rebuild.words.counted import counted
 from rebuild.words.lubrication import FlowProof
 from rebuild.work.editing.acts import remove
 from rebuild.work.lubrication import rows as oil_rows
@@ -38,8 +38,6 @@ from rebuild.work.lubrication.rows import OilCard, OilRow, oil_card, point_worki
 from rebuild.work.records import rows_settings
 
 HEADINGS = ("No.", "Kind", "Feeds", "Old oil", "Oil now", "Quantity", "Interval", "Flow")
-_LEAST = (4, 10, 17, 11, 14, 8, 9, 14)
-_WEIGHTS = (0, 2, 5, 3, 4, 2, 2, 4)
 
 
 class LubricationPage(LivePage):
@@ -52,11 +50,15 @@ class LubricationPage(LivePage):
         self._card: OilCard | None = None
         self.table = PlainTable("Oil points", HEADINGS)
         self.table.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
-        SharedColumns(self.table, _LEAST, _WEIGHTS)
+        self.table.when_empty(
+            "Every point that wants oil: what it takes, how often, and whether oil was seen to arrive.",
+            "New point",
+            lambda: self.buttons["new"].click(),
+        )
         self.map = MapView()
         self.form = EditForm(desk, "oil_point", self, most_columns=2)
         offer_duties(self.form)
-        self.findings = QLabel()
+        self.findings = PlainLabel()
         self.findings.setWordWrap(True)
         self.lacking = QCheckBox("&Only where oil was not seen")
         self.buttons = {
@@ -130,7 +132,6 @@ class LubricationPage(LivePage):
     def refresh(self) -> None:
         """Read card and map again; the chosen points stay chosen."""
         self.form.show_record(None)
-        self.form.offer_choices()
         self.map.show_card(self._card, self._picture())
         self._read()
 
@@ -259,6 +260,8 @@ def _findings(card: OilCard) -> str:
     waits = sum(row.lacks and row.task_open for row in card.rows)
     held = f"; {waits} of them hold up a step that would hide them" if waits else ""
     lines.append(
-        f"{len(card.rows)} points, oil not seen at {lacking}{held}." if card.rows else "No oil points yet."
+        f"{counted(len(card.rows), 'point')}, oil not seen at {lacking}{held}."
+        if card.rows
+        else "No oil points yet."
     )
     return "\n".join(lines)

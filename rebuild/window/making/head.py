@@ -6,13 +6,14 @@ from functools import partial
 
 from PySide6.QtCore import Signal
 from PySide6.QtGui import QPalette
-from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QComboBox, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from rebuild.errors import BadEntry, BrokenOrder, RebuildError, Stale
 from rebuild.window.desk.desk import Desk
 from rebuild.window.ink import theme
 from rebuild.window.ink.shapes import ShapeMark
 from rebuild.window.layout.elided_label import ElidedLabel
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.making.lines import settled_words, warnings
 from rebuild.window.making.paper_acts import (
     PAPER,
@@ -40,10 +41,10 @@ class SheetHead(QWidget):
         self.mark = ShapeMark(None, self, 16)
         self.title = ElidedLabel(self)
         self.title.setFont(theme.large(self.font(), 1.5))
-        self.state = QLabel(self)
+        self.state = PlainLabel(self)
         self.about = ElidedLabel(self)
         self.about.setForegroundRole(QPalette.ColorRole.PlaceholderText)
-        self.warning = QLabel(self)
+        self.warning = PlainLabel(self)
         self.warning.setWordWrap(True)
         self.warning.setAccessibleName("What must be known before cutting")
         self.buttons = {act.words: QPushButton(act.words, self) for act in ACTS}

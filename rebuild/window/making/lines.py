@@ -8,15 +8,10 @@ from rebuild.work.making.rows_as_made import worst
 from rebuild.work.making.rows_sheet_lists import MateRow, SheetPage, SizeRow, StepRow, ToolRow
 
 SIZE_COLUMNS = ("Size", "Limits", "As made", "Verdict", "From", "Measured with", "In the other unit")
-SIZE_WIDTHS = (19, 24, 15, 15, 26, 19, 24)
 MATE_COLUMNS = ("Its feature", "Mate", "Reads", "Known to", "With", "Wanted", "Final")
-MATE_WIDTHS = (18, 30, 34, 12, 18, 22, 30)
 STEP_COLUMNS = ("", "Step", "Machine", "Held", "Tool", "Speed", "Feed", "Leave", "Measure", "Done")
-STEP_WIDTHS = (3, 50, 12, 20, 22, 28, 20, 16, 8, 10)
 TOOL_COLUMNS = ("In hand", "Tool", "For")
-TOOL_WIDTHS = (8, 60, 40)
 DATA_COLUMNS = ("", "What", "Value")
-DATA_WIDTHS = (10, 24, 60)
 
 VERDICT_SHAPES = {
     Verdict.CONFORMS: Shape.CONFORMS, Verdict.DOES_NOT: Shape.DOES_NOT, Verdict.UNDECIDED: Shape.UNDECIDED,

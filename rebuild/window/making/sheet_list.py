@@ -7,8 +7,6 @@ from collections.abc import Sequence
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
     QAbstractItemView,
-    QHeaderView,
-    QLabel,
     QLineEdit,
     QPushButton,
     QTreeWidget,
@@ -18,6 +16,10 @@ from PySide6.QtWidgets import (
 )
 
 from rebuild.window.ink.shapes import Shape, shape_icon
+from rebuild.window.layout.plain import PlainLabel, plain_tip
+from rebuild.window.lists.empty_state import EmptyState
+from rebuild.window.lists.fitted import FittedColumns
+from rebuild.words.counted import counted
 from rebuild.work.making.rows import SheetRow, SheetState
 
 _ID = Qt.ItemDataRole.UserRole
@@ -53,16 +55,13 @@ class SheetList(QWidget):
         self.tree.setRootIsDecorated(False)
         self.tree.setItemsExpandable(False)
         self.tree.setIndentation(10)
-        self.tree.setUniformRowHeights(True)
         self.tree.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
-        header = self.tree.header()
-        header.setStretchLastSection(False)
-        header.setSectionResizeMode(0, QHeaderView.ResizeMode.Stretch)
-        header.setSectionResizeMode(1, QHeaderView.ResizeMode.ResizeToContents)
+        FittedColumns(self.tree)
+        EmptyState(self.tree, "Sheets to make parts by. Choose a part, then:", "New sheet", self._press_new)
         self.tree.setHeaderHidden(True)
         self.new_button = QPushButton("&New sheet for the chosen part", self)
         self.new_button.setToolTip("Filled with all that is known: mates, limits, steps, tools")
-        self.about = QLabel(self)
+        self.about = PlainLabel(self)
         self.about.setWordWrap(True)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
@@ -114,7 +113,7 @@ class SheetList(QWidget):
                 self._put(state, own)
         self.tree.expandAll()
         stale = sum(bool(row.stale) for row in self._rows.values())
-        self.about.setText(f"{len(self._rows)} sheets" + (f", {stale} stale" if stale else ""))
+        self.about.setText(f"{counted(len(self._rows), 'sheet')}" + (f", {stale} stale" if stale else ""))
         self._filling = False
         kept = self._item(key) if key is not None else None
         first = self.tree.topLevelItem(0)
@@ -137,8 +136,11 @@ class SheetList(QWidget):
             item = QTreeWidgetItem([row.title, STALE if row.stale else ""])
             item.setIcon(0, shape_icon(MARKS[state]))
             item.setData(0, _ID, row.id)
-            item.setToolTip(0, "\n".join((row.title, row.shape.value, *row.waits, *row.stale)))
+            item.setToolTip(0, plain_tip("\n".join((row.title, row.shape.value, *row.waits, *row.stale))))
             head.addChild(item)
+
+    def _press_new(self) -> None:
+        self.new_button.click()
 
     def _current(self, item: QTreeWidgetItem | None) -> None:
         if not self._filling:

@@ -3,19 +3,18 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QModelIndex, Qt, Signal
-from PySide6.QtWidgets import QLabel, QScrollArea, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QScrollArea, QSplitter, QVBoxLayout, QWidget
 
 from rebuild.window.desk.desk import Desk
 from rebuild.window.entry.line import EntryLine
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.layout.views import Views
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.window.making.drawing_view import PartDrawing
 from rebuild.window.making.head import SheetHead
 from rebuild.window.making.lines import (
     DATA_COLUMNS,
-    DATA_WIDTHS,
     MATE_COLUMNS,
-    MATE_WIDTHS,
     data_lines,
     mate_line,
     settled_words,
@@ -46,14 +45,12 @@ class SheetView(QWidget):
         self.sizes = SizesPane(desk, self)
         self.drawing = PartDrawing(self)
         self.mates = PlainTable("Mates", MATE_COLUMNS, self)
-        self.mates.fit(MATE_WIDTHS)
         self.steps = StepsPane(desk, self)
         self.tools = ToolsPane(desk, self)
         self.data = PlainTable("Blank, thread, taper, gear and key", DATA_COLUMNS, self)
-        self.data.fit(DATA_WIDTHS)
         self.what = TextsPane(desk, WHAT, parent=self)
         self.after = TextsPane(desk, AFTER, parent=self)
-        self.cautions = QLabel(self)
+        self.cautions = PlainLabel(self)
         self.cautions.setWordWrap(True)
         self.cautions.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
         self.cautions.setAlignment(Qt.AlignmentFlag.AlignTop)
@@ -73,7 +70,7 @@ class SheetView(QWidget):
         )
         self.entry = EntryLine(desk, self)
         self.entry.course.follow(lambda: self.places, lambda _key: None)
-        self.nothing = QLabel(
+        self.nothing = PlainLabel(
             "No making sheet yet.\nChoose a part at the bench and make one: it is filled with all that is known.",
             self,
         )
@@ -176,7 +173,7 @@ class SheetView(QWidget):
             self._desk.ask_working(working)
 
 
-def _scrolled(label: QLabel) -> QWidget:
+def _scrolled(label: PlainLabel) -> QWidget:
     scroll = QScrollArea()
     scroll.setWidget(label)
     scroll.setWidgetResizable(True)

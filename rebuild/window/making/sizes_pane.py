@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtCore import QModelIndex, Qt, Signal
 from PySide6.QtGui import QIcon
-from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QComboBox, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from rebuild.errors import Ambiguous, Implausible, RebuildError
 from rebuild.trade.limits.spec_entry import WAYS_TO_TYPE
@@ -12,8 +12,9 @@ from rebuild.trade.making.roles import roles
 from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.editors import LineEditor
 from rebuild.window.ink.shapes import shape_icon
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import AnyIndex, PlainModel, PlainTable
-from rebuild.window.making.lines import SIZE_COLUMNS, SIZE_WIDTHS, VERDICT_SHAPES, size_line
+from rebuild.window.making.lines import SIZE_COLUMNS, VERDICT_SHAPES, size_line
 from rebuild.work.editing.acts import remove
 from rebuild.work.making.acts_sizes import add_size, set_size
 from rebuild.work.making.rows_as_made import worst
@@ -48,8 +49,7 @@ class SizesPane(QWidget):
         self.table = PlainTable("Sizes of the sheet", SIZE_COLUMNS, self)
         self.table.plain = SizesModel(self.table)
         self.table.setModel(self.table.plain)
-        self.table.fit(SIZE_WIDTHS)
-        self.name = QLabel(self)
+        self.name = PlainLabel(self)
         self.limits = LineEditor(self)
         self.limits.setAccessibleName("Limits of the chosen size")
         self.limits.setToolTip(f"{WAYS_TO_TYPE} Empty takes the worked-out limits again.")
@@ -60,7 +60,7 @@ class SizesPane(QWidget):
         self.add_button = QPushButton("Add size", self)
         self.remove_button = QPushButton("Remove size", self)
         self.working_button = QPushButton("Wor&king", self)
-        self.trouble = QLabel(self)
+        self.trouble = PlainLabel(self)
         self.trouble.setWordWrap(True)
         self.trouble.hide()
         self._compose()

@@ -16,14 +16,12 @@ from PySide6.QtWidgets import (
 )
 
 from rebuild.window.desk.desk import Desk
-from rebuild.window.forms.edit_form import EditForm
 from rebuild.window.forms.record_form import fields_named
 from rebuild.window.lists.plain_table import PlainTable
+from rebuild.window.making.filled_form import FilledForm
 from rebuild.window.making.lines import (
     STEP_COLUMNS,
-    STEP_WIDTHS,
     TOOL_COLUMNS,
-    TOOL_WIDTHS,
     step_line,
     tool_line,
 )
@@ -51,7 +49,8 @@ class _RowsPane(QWidget):
         self._desk = desk
         self._page: SheetPage | None = None
         self.table = table
-        self.form = EditForm(desk, record, self, fields=fields_named(record, names), most_columns=1)
+        self.form = FilledForm(desk, record, self, fields=fields_named(record, names), most_columns=1)
+        self.form.filled = self._filled
         self.new = QLineEdit(self)
         self.new.setPlaceholderText(hint)
         self.new.setAccessibleName(hint)
@@ -66,7 +65,7 @@ class _RowsPane(QWidget):
         across.addWidget(scroll)
         across.setStretchFactor(0, 5)
         across.setStretchFactor(1, 2)
-        across.setSizes([620, 320])
+        across.setSizes([740, 260])
         across.setChildrenCollapsible(False)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
@@ -106,6 +105,10 @@ class _RowsPane(QWidget):
     def _lines(self, page: SheetPage) -> list[tuple[int, tuple[str, ...]]]:
         raise NotImplementedError
 
+    def _filled(self, row_id: int) -> dict[str, str]:
+        """The texts of a row that are stored with the names of sizes, as they are shown."""
+        raise NotImplementedError
+
     def _current(self, current: QModelIndex) -> None:
         ids = self.table.plain.ids
         self.form.show_record(ids[current.row()] if 0 <= current.row() < len(ids) else None)
@@ -127,7 +130,6 @@ class StepsPane(_RowsPane):
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         table = PlainTable("Steps of the sheet", STEP_COLUMNS)
-        table.fit(STEP_WIDTHS)
         hint = "New step after the chosen one: type it and press Enter"
         super().__init__(desk, "making_step", _STEP_FIELDS, table, hint, parent)
         self.button("Done", self._tick)
@@ -137,6 +139,11 @@ class StepsPane(_RowsPane):
 
     def _lines(self, page: SheetPage) -> list[tuple[int, tuple[str, ...]]]:
         return [(step.id, step_line(number, step)) for number, step in enumerate(page.steps, 1)]
+
+    def _filled(self, row_id: int) -> dict[str, str]:
+        steps = self._page.steps if self._page is not None else ()
+        found = next((step for step in steps if step.id == row_id), None)
+        return {"what": found.what, "tool": found.tool} if found is not None else {}
 
     def _make(self, sheet_id: int, text: str) -> int:
         return add_step(self._desk.store, sheet_id, text, after_id=self.table.chosen())
@@ -152,7 +159,6 @@ class ToolsPane(_RowsPane):
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         table = PlainTable("Tools needed before starting", TOOL_COLUMNS)
-        table.fit(TOOL_WIDTHS)
         super().__init__(
             desk, "making_tool", _TOOL_FIELDS, table, "New tool: type it and press Enter", parent
         )
@@ -160,6 +166,11 @@ class ToolsPane(_RowsPane):
 
     def _lines(self, page: SheetPage) -> list[tuple[int, tuple[str, ...]]]:
         return [(tool.id, tool_line(tool)) for tool in page.tools]
+
+    def _filled(self, row_id: int) -> dict[str, str]:
+        tools = self._page.tools if self._page is not None else ()
+        found = next((tool for tool in tools if tool.id == row_id), None)
+        return {"what": found.what} if found is not None else {}
 
     def _make(self, sheet_id: int, text: str) -> int:
         return add_tool(self._desk.store, sheet_id, text)

@@ -2,18 +2,17 @@
 
 from __future__ import annotations
 
-from PySide6.QtWidgets import QLabel, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QSplitter, QVBoxLayout, QWidget
 
 from rebuild.errors import NotThere
 from rebuild.window.desk.desk import Desk
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.work.making.rows_story import PartStory, part_story
 from rebuild.work.records.rows_settings import verdict_rule
 
 FEATURES = ("Feature", "Wanted", "First read", "Last read", "Verdict")
-FEATURE_WIDTHS = (26, 18, 24, 24, 16)
 DAYS = ("Day", "What", "")
-DAY_WIDTHS = (11, 26, 60)
 
 
 class StoryPane(QWidget):
@@ -24,12 +23,10 @@ class StoryPane(QWidget):
         self._desk = desk
         self._part: int | None = None
         self.told: PartStory | None = None
-        self.about = QLabel(self)
+        self.about = PlainLabel(self)
         self.about.setWordWrap(True)
         self.features = PlainTable("Features from as found to as made", FEATURES, self)
-        self.features.fit(FEATURE_WIDTHS)
         self.days = PlainTable("What was done to the part", DAYS, self)
-        self.days.fit(DAY_WIDTHS)
         across = QSplitter(self)
         across.addWidget(self.features)
         across.addWidget(self.days)

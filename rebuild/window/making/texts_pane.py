@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from functools import partial
 
-from PySide6.QtWidgets import QLabel, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QScrollArea, QVBoxLayout, QWidget
 
 from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.edit_form import EditForm, Special
 from rebuild.window.forms.record_form import fields_named
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.work.making.acts import change_sheet
 
 WHAT = (
@@ -34,7 +35,7 @@ class TextsPane(QWidget):
             specials=specials,
             most_columns=3,
         )
-        self.about = QLabel(about, self)
+        self.about = PlainLabel(about, self)
         self.about.setWordWrap(True)
         self.about.setVisible(bool(about))
         scroll = QScrollArea(self)

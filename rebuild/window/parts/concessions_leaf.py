@@ -20,7 +20,6 @@ class ConcessionsLeaf(TableLeaf):
             desk,
             "Concessions on the part",
             ("Accepted", "On", "Value", "By", "Reason"),
-            (12, 20, 16, 14, 50),
             parent,
         )
         self.add_button("New concession…", self._add)

@@ -1,9 +1,14 @@
-"""The details pane: all that is known of what is chosen, on leaves, with the working as the last one."""
+"""The part card: all that is known of what is chosen, on leaves, the glance first, the working last.
+
+The same widget wherever a part is opened: on the bench, and in a window over any other page.
+"""
 
 from __future__ import annotations
 
+from typing import Protocol, runtime_checkable
+
 from PySide6.QtGui import QPalette
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QStackedWidget, QVBoxLayout, QWidget
 
 from rebuild.errors import NotThere
 from rebuild.store.changed import Changed
@@ -11,24 +16,33 @@ from rebuild.trade.results.working import Working
 from rebuild.window.commands.pages import WORKING, Slot
 from rebuild.window.desk.desk import Desk
 from rebuild.window.layout.page_row import PageRow
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.parts.fields_leaf import FieldsLeaf
-from rebuild.window.parts.leaf import TableLeaf
 from rebuild.work.records.rows import card
 
 #: Leaves whose modules are loaded when they are first turned to.
 _LATER = {
+    "card": Slot("rebuild.window.parts.glance_leaf", "GlanceLeaf"),
     "features": Slot("rebuild.window.parts.features_leaf", "FeaturesLeaf"),
     "concessions": Slot("rebuild.window.parts.concessions_leaf", "ConcessionsLeaf"),
     "history": Slot("rebuild.window.parts.history_leaf", "HistoryLeaf"),
     "working": WORKING,
 }
 LEAVES: tuple[tuple[str, str, str], ...] = (
+    ("card", "Card", "One glance of the part: where it lies, how it came off, what hangs on it"),
     ("details", "Details", "All fields, edited in place"),
     ("features", "Features", "Features of the part with the reading that speaks for each"),
     ("concessions", "Concessions", "Where it was accepted outside its spec"),
     ("history", "History", "Everything done to the part, newest first"),
     ("working", "Working", "How a number was reached: inputs, equation, table row, source"),
 )
+
+
+@runtime_checkable
+class ShowsPart(Protocol):
+    """A leaf about one part."""
+
+    def show_part(self, part_id: int | None) -> None: ...
 
 
 class DetailsPane(QWidget):
@@ -39,7 +53,7 @@ class DetailsPane(QWidget):
         self._desk = desk
         self._made: dict[str, QWidget] = {}
         self._again = False
-        self._title = QLabel(self)
+        self._title = PlainLabel(self)
         self._title.setAccessibleName("What the details are of")
         self._title.setForegroundRole(QPalette.ColorRole.PlaceholderText)
         self.leaves = PageRow("Leaves of the details", self)
@@ -52,7 +66,7 @@ class DetailsPane(QWidget):
         desk.closed.connect(self.follow)
         desk.changed.connect(self._hear)
         desk.working_asked.connect(self._show_working)
-        self.show_leaf("details")
+        self.show_leaf("card")
 
     def _build(self) -> None:
         head = QHBoxLayout()
@@ -98,8 +112,11 @@ class DetailsPane(QWidget):
         record, row_id = self.subject
         row_id = row_id if self._desk.is_open else None
         part_id = row_id if record == "part" else None
-        for leaf in self._made.values():
-            if isinstance(leaf, TableLeaf):
+        if self.leaves.chosen == "card":
+            # The glance is of a part; of a subassembly or a machine the fields are all there is.
+            self._stack.setCurrentWidget(self.leaf("card" if part_id is not None else "details"))
+        for leaf in list(self._made.values()):
+            if isinstance(leaf, ShowsPart):
                 leaf.show_part(part_id)
             elif isinstance(leaf, FieldsLeaf):
                 leaf.show_record(record, row_id)

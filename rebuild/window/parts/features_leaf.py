@@ -24,7 +24,6 @@ class FeaturesLeaf(TableLeaf):
             desk,
             "Features of the part",
             ("Feature", "Station", "Kind", "Spec", "Speaks now", "Stage", "Verdict"),
-            (21, 9, 13, 17, 14, 10, 16),
             parent,
         )
         self._keys: list[grid.Key] = []

@@ -20,7 +20,6 @@ class HistoryLeaf(TableLeaf):
             desk,
             "History of the part",
             ("When", "What was done", "Of", "Field", "Before", "After"),
-            (19, 46, 10, 18, 22, 30),
             parent,
         )
 

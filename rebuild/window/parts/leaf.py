@@ -14,15 +14,12 @@ from rebuild.window.lists.plain_table import PlainTable
 class TableLeaf(LivePage):
     """A leaf that is one table with buttons beneath."""
 
-    def __init__(
-        self, desk: Desk, name: str, headings: Sequence[str], widths: Sequence[int], parent: QWidget
-    ) -> None:
+    def __init__(self, desk: Desk, name: str, headings: Sequence[str], parent: QWidget) -> None:
         super().__init__(desk, parent=parent)
         self.desk = desk
         self.part_id: int | None = None
         self.table = PlainTable(name, headings, self)
         self.table.setFrameShape(PlainTable.Shape.NoFrame)
-        self.table.fit(widths)
         self._buttons = QHBoxLayout()
         self._buttons.setContentsMargins(6, 2, 6, 4)
         self._buttons.addStretch(1)

@@ -11,7 +11,6 @@ from PySide6.QtWidgets import (
     QComboBox,
     QFileDialog,
     QHBoxLayout,
-    QLabel,
     QLineEdit,
     QListView,
     QPushButton,
@@ -23,8 +22,11 @@ from PySide6.QtWidgets import (
 from rebuild.errors import RebuildError
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.desk.live_page import LivePage
+from rebuild.window.layout.plain import PlainLabel
+from rebuild.window.lists.empty_state import EmptyState
 from rebuild.window.photos.sheet import PhotoSheet
 from rebuild.window.photos.thumbs import ROW, SIDE, ThumbModel
+from rebuild.words.counted import counted
 from rebuild.words.photos import MarkKind, PhotoPhase
 from rebuild.work.editing.acts import edit, remove
 from rebuild.work.photos import rows as photo_rows
@@ -58,7 +60,7 @@ class PhotosPage(LivePage):
         self.proves = QLineEdit()
         self.proves.setAccessibleName("What it shows")
         self.proves.setPlaceholderText("what it shows")
-        self.about = QLabel()
+        self.about = PlainLabel()
         self.about.setWordWrap(True)
         self._lay_out()
         self._make_actions()
@@ -78,6 +80,7 @@ class PhotosPage(LivePage):
         take, folder = QPushButton("&Take in…"), QPushButton("Take in a f&older…")
         take.clicked.connect(self.ask_files)
         folder.clicked.connect(self.ask_folder)
+        EmptyState(self.list, "Photos, to be sorted to parts and steps.", "Take photos in", self.ask_files)
         top = QHBoxLayout()
         top.addWidget(self.which)
         top.addWidget(take)
@@ -89,7 +92,7 @@ class PhotosPage(LivePage):
         side.addLayout(top)
         side.addWidget(self.list)
         marking = QHBoxLayout()
-        marking.addWidget(QLabel("Mark"))
+        marking.addWidget(PlainLabel("Mark"))
         marking.addWidget(self.tool)
         marking.addWidget(self.words)
         body = QVBoxLayout(right)
@@ -185,7 +188,7 @@ class PhotosPage(LivePage):
             drawn = marks(connection, photo.id)
         self.sheet.show_photo(photo, self._desk.store.path, drawn)
         taken = f", {photo.taken_at:%Y-%m-%d %H:%M}" if photo.taken_at else ""
-        self.about.setText(f"<b>{photo.about or 'inbox'}</b> {photo.phase.value}{taken}, {photo.file_name}")
+        self.about.setText(f"{photo.about or 'inbox'}: {photo.phase.value}{taken}, {photo.file_name}")
         if not self.proves.hasFocus():
             self.proves.setText(photo.proves)
 
@@ -214,7 +217,7 @@ class PhotosPage(LivePage):
         )
         if done is None:
             return
-        words = f"{len(done.added)} photos taken in"
+        words = f"{counted(len(done.added), 'photo')} taken in"
         if done.already:
             words += f", {len(done.already)} were there already"
         troubles = (*done.refused, *done.said)

@@ -10,7 +10,7 @@ from PySide6.QtGui import QColor, QImage, QMouseEvent, QPainter, QPaintEvent, QP
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from rebuild.window.ink import theme
-from rebuild.window.photos.thumbs import read_scaled
+from rebuild.window.ink.thumbnail import read_scaled
 from rebuild.words.photos import MarkKind
 from rebuild.work.photos.rows import MarkRow, PhotoRow
 

@@ -10,14 +10,15 @@ from PySide6.QtCore import (
     QObject,
     QPersistentModelIndex,
     QRunnable,
-    QSize,
     Qt,
     QThreadPool,
     Signal,
 )
-from PySide6.QtGui import QColor, QImage, QImageReader, QPixmap, QPixmapCache
+from PySide6.QtGui import QColor, QImage, QPixmap, QPixmapCache
 
 from rebuild.window.ink import theme
+from rebuild.window.ink.thumbnail import read_scaled
+from rebuild.window.layout.plain import plain_tip
 from rebuild.work.photos.rows import PhotoRow
 
 Index = QModelIndex | QPersistentModelIndex
@@ -65,9 +66,10 @@ class ThumbModel(QAbstractListModel):
             return photo.about or (f"{photo.taken_at:%Y-%m-%d %H:%M}" if photo.taken_at else photo.file_name)
         if role == Qt.ItemDataRole.ToolTipRole or role == Qt.ItemDataRole.AccessibleTextRole:
             taken = f"{photo.taken_at:%Y-%m-%d %H:%M}" if photo.taken_at else "no date"
-            return "\n".join(
+            told = "\n".join(
                 filter(None, (photo.about, photo.proves, f"{photo.phase.value}, {taken}", photo.file_name))
             )
+            return plain_tip(told) if role == Qt.ItemDataRole.ToolTipRole else told
         if role == Qt.ItemDataRole.DecorationRole:
             return self._picture(photo)
         return photo if role == ROW else None
@@ -102,16 +104,6 @@ class _Read(QRunnable):
     def run(self) -> None:
         """On the pool's thread: a scaled read, upright as the camera was held."""
         self._owner._came.emit(self._sha256, read_scaled(self._path, SIDE))
-
-
-def read_scaled(path: Path, side: int) -> QImage:
-    """A picture read no larger than ``side``, upright; a null image when it cannot be read."""
-    reader = QImageReader(str(path))
-    reader.setAutoTransform(True)
-    size = reader.size()
-    if size.isValid():
-        reader.setScaledSize(size.scaled(QSize(side, side), Qt.AspectRatioMode.KeepAspectRatio))
-    return reader.read()
 
 
 def _empty() -> QPixmap:

@@ -3,22 +3,18 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import (
-    QLabel,
-    QSplitter,
-    QTreeWidgetItem,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QSplitter, QTreeWidgetItem, QVBoxLayout, QWidget
 
 from rebuild.trade.schedule.plan import Plan, Saving
 from rebuild.trade.sizes.amounts import show_minutes
 from rebuild.window.desk.desk import Desk
 from rebuild.window.ink.shapes import shape_for, shape_icon
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.tree_list import KEY, line, tree_list
 from rebuild.window.plan.answer import Answer
 from rebuild.window.plan.bars import StripView
 from rebuild.window.plan.finish_picture import FinishPicture
+from rebuild.words.counted import counted
 
 
 class DatesPane(QWidget):
@@ -29,7 +25,7 @@ class DatesPane(QWidget):
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._desk = desk
-        self.heading = QLabel()
+        self.heading = PlainLabel()
         self.heading.setWordWrap(True)
         self.strips = StripView()
         self.picture = FinishPicture()
@@ -89,7 +85,7 @@ def _heading(plan: Plan) -> str:
         else ""
     )
     return (
-        f"<b>{plan.finish.day} {plan.finish:%B %Y}</b> by the mean durations: {len(plan.dated)} steps, "
+        f"{plan.finish.day} {plan.finish:%B %Y} by the mean durations: {counted(len(plan.dated), 'step')}, "
         f"{plan.bench_minutes / 60:.0f} h at the bench, {len(plan.critical)} on the critical path."
         f"{lacking}{week}"
     )

@@ -16,6 +16,7 @@ from PySide6.QtWidgets import (
 from rebuild.trade.schedule.plan import Plan
 from rebuild.trade.schedule.plan_input import PlanInput, PlanStep
 from rebuild.window.ink import theme
+from rebuild.window.layout.plain import plain_tip
 
 WIDE, HIGH, GAP_X, GAP_Y = 190.0, 40.0, 46.0, 12.0
 
@@ -28,7 +29,7 @@ class _Node(QGraphicsObject):
     def __init__(self, step: PlanStep, *, critical: bool) -> None:
         super().__init__()
         self._step, self._critical = step, critical
-        self.setToolTip(step.title)
+        self.setToolTip(plain_tip(step.title))
         self.setAcceptedMouseButtons(Qt.MouseButton.LeftButton)
 
     def boundingRect(self) -> QRectF:

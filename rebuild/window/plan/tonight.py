@@ -3,18 +3,12 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import (
-    QCheckBox,
-    QHBoxLayout,
-    QLabel,
-    QLineEdit,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
 
 from rebuild.errors import RebuildError
 from rebuild.trade.schedule.plan_input import PlanInput
 from rebuild.trade.sizes.amounts import parse_minutes, show_minutes
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.tree_list import KEY, line, tree_list
 from rebuild.work.plan.rows_tonight import Tonight, fits_tonight
 
@@ -33,7 +27,7 @@ class TonightPane(QWidget):
         self.warm = QCheckBox("&Warm enough")
         self.helper = QCheckBox("&Helper there")
         self.warm.setChecked(True)
-        self._trouble = QLabel()
+        self._trouble = PlainLabel()
         self.steps = tree_list("Steps that fit", ("Step", "Kind", "Likely", "Where"))
         self._lay_out()
         self.minutes.textChanged.connect(self.refresh)
@@ -49,7 +43,14 @@ class TonightPane(QWidget):
         self.minutes.setMaximumWidth(110)
         self.place.setMaximumWidth(200)
         row = QHBoxLayout()
-        for widget in (QLabel("Time"), self.minutes, QLabel("Where"), self.place, self.warm, self.helper):
+        for widget in (
+            PlainLabel("Time"),
+            self.minutes,
+            PlainLabel("Where"),
+            self.place,
+            self.warm,
+            self.helper,
+        ):
             row.addWidget(widget)
         row.addWidget(self._trouble, 1)
         layout = QVBoxLayout(self)

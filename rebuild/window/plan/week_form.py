@@ -6,7 +6,6 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
     QFormLayout,
     QHBoxLayout,
-    QLabel,
     QLineEdit,
     QListWidget,
     QListWidgetItem,
@@ -19,6 +18,7 @@ from rebuild.errors import RebuildError
 from rebuild.trade.schedule.week_entry import DAYS, show_day
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.live_page import LivePage
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.work.editing.acts import remove
 from rebuild.work.plan import rows_week
 from rebuild.work.plan.acts_week import add_day_off, set_week
@@ -35,9 +35,9 @@ class WeekPane(LivePage):
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(desk, "The owner's week", parent)
         self.days = [QLineEdit() for _ in DAYS]
-        self._about = QLabel()
+        self._about = PlainLabel()
         self._about.setWordWrap(True)
-        self._trouble = QLabel()
+        self._trouble = PlainLabel()
         self._trouble.setWordWrap(True)
         self._store = QPushButton("&Store the week")
         self.off = QListWidget()
@@ -130,8 +130,8 @@ class WeekPane(LivePage):
             self._desk.attempt(lambda: remove(self._desk.store, "day_off", ids))
 
 
-def _bold(text: str) -> QLabel:
-    label = QLabel(text)
+def _bold(text: str) -> PlainLabel:
+    label = PlainLabel(text)
     font = label.font()
     font.setBold(True)
     label.setFont(font)

@@ -31,11 +31,10 @@ class WhatNextPane(LivePage):
         self.candidates = tree_list(
             "Make, rework or buy next",
             ("Part", "Frees at once", "Holds up", "Work", "Can start"),
-            wide=(0, 4),
             opens=True,
         )
         self.now = tree_list("Can be done now", ("Step", "Kind", "Takes"))
-        self.waiting = tree_list("Waits", ("Step", "Waits for"), wide=(0, 1), opens=True)
+        self.waiting = tree_list("Waits", ("Step", "Waits for"), opens=True)
         self.undecided = tree_list("To be decided or answered", ("What", "Why"))
         self.why = WorkingPane(desk)
         self.why.page.setAccessibleName("Why this one next")

@@ -15,6 +15,7 @@ from rebuild.window.readings.model import GridModel
 from rebuild.window.readings.paste_landing import HowTaken, Landed, entry_for, land
 from rebuild.window.readings.shown import copy_text
 from rebuild.window.readings.words import reading_at
+from rebuild.words.counted import counted
 from rebuild.words.readings import Stage
 from rebuild.work.readings.rows_destination import judged_reading
 from rebuild.work.readings.rows_grid import Key, ReadingRow
@@ -119,7 +120,7 @@ class CellActs:
                     [copy_text(shown, column) if (place, column) in chosen else "" for column in wanted]
                 )
         QGuiApplication.clipboard().setText(to_text(lines))
-        self._desk.say(f"{len(lines) - headings} rows copied.")
+        self._desk.say(f"{counted(len(lines) - headings, 'row')} copied.")
 
     def paste(self, at: _Index, columns: Sequence[int], also: Sequence[Key]) -> Landed | None:
         """Store the clipboard's block from a cell on; a block that wants a look comes back, nothing stored.

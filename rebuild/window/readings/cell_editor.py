@@ -9,11 +9,11 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import (
     QAbstractItemDelegate,
     QLineEdit,
-    QStyledItemDelegate,
     QStyleOptionViewItem,
     QWidget,
 )
 
+from rebuild.window.readings.delegates import LoweredDelegate
 from rebuild.window.readings.model import DRAFT
 
 _Index = QModelIndex | QPersistentModelIndex
@@ -38,7 +38,7 @@ class CellEditor(QLineEdit):
         return not self.settled and self.text().strip() != self.first.strip()
 
 
-class CellDelegate(QStyledItemDelegate):
+class CellDelegate(LoweredDelegate):
     """Editors for spec and stage cells.
 
     Args:

@@ -32,50 +32,44 @@ class Column(IntEnum):
 
 @dataclass(frozen=True, slots=True)
 class Heading:
-    """What a column shows on top, what a click there sorts by, and how wide it is.
-
-    ``wide`` is comfortable and ``least`` still of use, in characters; ``grows`` is its share of spare room.
-    """
+    """What a column shows on top and what a click there sorts by; its width comes from what it holds."""
 
     title: str
     help: str
     sort: SortBy | None
-    wide: float
-    least: float
-    grows: int = 0
     right: bool = False
 
 
 _FIRST_STAGE = int(Column.AS_FOUND)
 
 HEADINGS: dict[Column, Heading] = {
-    Column.PART: Heading("part", "Code and name of the part", SortBy.CODE, 22, 7.5, 3),
-    Column.FEATURE: Heading("feature", "What is measured", SortBy.FEATURE, 30, 11.5, 6),
-    Column.KIND: Heading("kind", "The kind of feature", SortBy.KIND, 16, 8, 1),
-    Column.STATION: Heading("station", "Where along the feature", None, 9, 8.4, 1),
-    Column.UNIT: Heading("unit", "The unit of this row's numbers", None, 4.6, 4.4),
-    Column.SPEC: Heading("spec", "Nominal and limits; F2 edits", None, 18, 12, 1),
+    Column.PART: Heading("part", "Code and name of the part", SortBy.CODE),
+    Column.FEATURE: Heading("feature", "What is measured", SortBy.FEATURE),
+    Column.KIND: Heading("kind", "The kind of feature", SortBy.KIND),
+    Column.STATION: Heading("station", "Where along the feature", None),
+    Column.UNIT: Heading("unit", "The unit of this row's numbers", None),
+    Column.SPEC: Heading("spec", "Nominal and limits; F2 edits", None),
     **{
         Column(_FIRST_STAGE + place): Heading(
             stage.value,
             f"Newest reading {stage.value}; type to record another",
             SortBy.NEWEST,
-            10,
-            8.1,
-            1,
             True,
         )
         for place, stage in enumerate(STAGES)
     },
     Column.OFF: Heading(
-        "off spec",
-        "How far it is beyond its limits, with its sign; inside them, plain, how much is left",
-        SortBy.WORST, 10, 8, 1, True,
+        "margin",
+        "How much is left inside its limits; with a sign, how far it is off",
+        SortBy.WORST, True,
     ),
     Column.VERDICT: Heading(
-        "verdict", "Set against its limits with its uncertainty", SortBy.WORST, 22, 14, 0
+        "verdict", "Set against its limits with its uncertainty", SortBy.WORST
     ),
-    Column.ZONE: Heading("zone", "Zone, nominal, reading and its uncertainty", SortBy.WORST, 20, 5.5, 2),
+    Column.ZONE: Heading(
+        "low · zone · high", "Zone, nominal, reading and its uncertainty; small sizes lie left",
+        SortBy.WORST,
+    ),
 }  # fmt: skip
 
 #: Hidden until asked for.

@@ -1,24 +1,58 @@
-"""How grid cells are drawn: part, verdict as shape and word, zone as a picture."""
+"""How grid cells are drawn: below the band of their part, on as many lines as they need."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from typing import Protocol
+
 from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QRect, QRectF, QSize, Qt
 from PySide6.QtGui import QPainter
-from PySide6.QtWidgets import QStyle, QStyledItemDelegate, QStyleOptionViewItem
+from PySide6.QtWidgets import QStyle, QStyledItemDelegate, QStyleOptionViewItem, QWidget
 
-from rebuild.trade.limits.judgement import Verdict
 from rebuild.window.ink import theme
 from rebuild.window.ink.shapes import shape_pixmap
 from rebuild.window.ink.strokes import pen
 from rebuild.window.ink.zone_picture import draw_cell
+from rebuild.window.lists.wrapped import wrapped
 from rebuild.window.readings.columns import Column
 from rebuild.window.readings.model import GridModel
+from rebuild.window.readings.shown import Shown, margin_text, verdict_text
 
 _Index = QModelIndex | QPersistentModelIndex
-_PAD = 4
-#: Fewer letters of a name than this tell nothing.
-_WORTH_IT = 7
-_VERTICAL = int(Qt.AlignmentFlag.AlignVCenter)
+PAD = 4
+ABOVE = 3
+#: What the shape before a verdict takes [px].
+ROUND_SHAPE = 17
+#: The narrowest zone that still shows where a reading lies [px].
+ZONE_WIDTH = 90
+
+
+class HasBands(Protocol):
+    """A view that puts the name of a part over its first row."""
+
+    def band_of(self, row: int) -> int:
+        """The height [px] of the band over a row; 0 without one."""
+        ...
+
+
+def lower(option: QStyleOptionViewItem, index: _Index) -> None:
+    """Let a cell begin under the band over its row."""
+    view = option.widget
+    band = getattr(view, "band_of", None)
+    if band is not None:
+        option.rect = option.rect.adjusted(0, band(index.row()), 0, 0)
+
+
+class LoweredDelegate(QStyledItemDelegate):
+    """An ordinary cell, under its band."""
+
+    def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: _Index) -> None:
+        lower(option, index)
+        super().paint(painter, option, index)
+
+    def updateEditorGeometry(self, editor: QWidget, option: QStyleOptionViewItem, index: _Index) -> None:
+        lower(option, index)
+        super().updateEditorGeometry(editor, option, index)
 
 
 class _Drawn(QStyledItemDelegate):
@@ -27,23 +61,7 @@ class _Drawn(QStyledItemDelegate):
     def __init__(self, model: GridModel) -> None:
         super().__init__(model)
         self._model = model
-        self._fitted: dict[tuple[str, int], str] = {}
         self.use_ink()
-
-    def _fitting(self, text: str, width: int, option: QStyleOptionViewItem, least: str = "") -> str:
-        """The text as far as it fits, or ``least`` when hardly more than that does.
-
-        There are few texts and few widths on a screen, so they are kept.
-        """
-        found = self._fitted.get((text, width))
-        if found is None:
-            if len(self._fitted) > 500:
-                self._fitted.clear()
-            found = option.fontMetrics.elidedText(text, Qt.TextElideMode.ElideRight, width)
-            if least and found != text and len(found) < len(least) + _WORTH_IT:
-                found = option.fontMetrics.elidedText(least, Qt.TextElideMode.ElideRight, width)
-            self._fitted[text, width] = found
-        return found
 
     def use_ink(self) -> None:
         """Take the colours of the scheme in force."""
@@ -53,61 +71,82 @@ class _Drawn(QStyledItemDelegate):
     def _chosen(option: QStyleOptionViewItem) -> bool:
         return bool(option.state & QStyle.StateFlag.State_Selected)
 
-
-class PartDelegate(_Drawn):
-    """Code and name; the code alone where the name would be cut to a stump."""
-
     def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: _Index) -> None:
+        lower(option, index)
         rect: QRect = option.rect
-        chosen = self._chosen(option)
-        if chosen:
+        if self._chosen(option):
             painter.fillRect(rect, self._ink.chosen)
         shown = self._model.prepared_at(index.row())
-        if shown is None:
-            return
-        painter.setPen(pen((self._ink.chosen_ink if chosen else self._ink.ink).rgba()))
-        space = rect.adjusted(_PAD, 0, -2, 0)
-        text = self._fitting(shown.texts[Column.PART], space.width(), option, least=shown.row.part_code)
-        painter.drawText(space, _VERTICAL, text)
+        if shown is not None:
+            self._draw(painter, option, index, shown)
+
+    def _draw(self, painter: QPainter, option: QStyleOptionViewItem, index: _Index, shown: Shown) -> None:
+        raise NotImplementedError
+
+    def _write(
+        self, painter: QPainter, option: QStyleOptionViewItem, rect: QRect, lines: Sequence[str]
+    ) -> None:
+        ink = self._ink.chosen_ink if self._chosen(option) else self._ink.ink
+        painter.setPen(pen(ink.rgba()))
+        tall = option.fontMetrics.lineSpacing()
+        top = rect.top() + max(0, (rect.height() - tall * len(lines)) // 2)
+        for at, words in enumerate(lines):
+            painter.drawText(
+                QRect(rect.left(), top + at * tall, rect.width(), tall),
+                int(Qt.AlignmentFlag.AlignVCenter),
+                words,
+            )
+
+
+class WordsDelegate(_Drawn):
+    """A name on as many lines as it needs; nothing where the row above says the same."""
+
+    def _draw(self, painter: QPainter, option: QStyleOptionViewItem, index: _Index, shown: Shown) -> None:
+        rect: QRect = option.rect.adjusted(PAD, 0, -PAD, 0)
+        lines_in = getattr(option.widget, "lines_in", None)
+        if lines_in is not None:
+            self._write(painter, option, rect, lines_in(index, shown.texts[index.column()], rect.width()))
+
+
+class MarginDelegate(_Drawn):
+    """How much is left inside the limits, or how far it is off."""
+
+    def _draw(self, painter: QPainter, option: QStyleOptionViewItem, index: _Index, shown: Shown) -> None:
+        rect: QRect = option.rect
+        text = margin_text(shown)
+        faint = bool(shown.faint >> Column.OFF & 1)
+        ink = self._ink.chosen_ink if self._chosen(option) else self._ink.faint if faint else self._ink.ink
+        painter.setPen(pen(ink.rgba()))
+        right = int(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
+        painter.drawText(rect.adjusted(PAD, 0, -PAD, 0), right, text)
 
 
 class VerdictDelegate(_Drawn):
     """The verdict's shape, then its word; a mark when the instrument was too coarse."""
 
-    def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: _Index) -> None:
-        rect: QRect = option.rect
-        chosen = self._chosen(option)
-        if chosen:
-            painter.fillRect(rect, self._ink.chosen)
-        shown = self._model.prepared_at(index.row())
-        if shown is None or shown.row.judgement is None:
+    def _draw(self, painter: QPainter, option: QStyleOptionViewItem, index: _Index, shown: Shown) -> None:
+        if shown.row.judgement is None:
             return
-        ink = self._ink.chosen_ink if chosen else self._ink.ink
-        side = max(8, min(13, rect.height() - 8))
-        left = rect.left() + _PAD
+        rect: QRect = option.rect
+        side = 13
+        left = rect.left() + PAD
         if shown.shape is not None:
-            ratio = painter.device().devicePixelRatio()
-            picture = shape_pixmap(shown.shape, side, ink, ratio)
+            ink = self._ink.chosen_ink if self._chosen(option) else self._ink.ink
+            picture = shape_pixmap(shown.shape, side, ink, painter.device().devicePixelRatio())
             painter.drawPixmap(left, rect.top() + (rect.height() - side) // 2, picture)
-        painter.setPen(pen(ink.rgba()))
-        text = shown.texts[Column.VERDICT]
-        if shown.row.judgement.too_coarse and shown.row.judgement.verdict is Verdict.UNDECIDED:
-            text = f"{text}, coarse"
-        space = rect.adjusted(side + 2 * _PAD, 0, -2, 0)
-        painter.drawText(space, _VERTICAL, self._fitting(text, space.width(), option))
+        room = rect.adjusted(PAD + ROUND_SHAPE, 0, -2, 0)
+        self._write(painter, option, room, wrapped(verdict_text(shown), room.width(), option.fontMetrics))
 
 
 class ZoneDelegate(_Drawn):
     """The tolerance-zone picture; on paper even when the row is chosen, so that it stays readable."""
 
-    def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: _Index) -> None:
+    def _draw(self, painter: QPainter, option: QStyleOptionViewItem, index: _Index, shown: Shown) -> None:
         rect: QRect = option.rect
         if self._chosen(option):
-            painter.fillRect(rect, self._ink.chosen)
             painter.fillRect(rect.adjusted(2, 1, -2, -1), self._ink.sheet)
-        shown = self._model.prepared_at(index.row())
-        if shown is not None and shown.placed is not None:
+        if shown.placed is not None:
             draw_cell(painter, QRectF(rect), shown.placed, self._ink)
 
     def sizeHint(self, option: QStyleOptionViewItem, index: _Index) -> QSize:
-        return QSize(110, option.fontMetrics.height() + 6)
+        return QSize(2 * ZONE_WIDTH, option.fontMetrics.height() + 6)

@@ -7,11 +7,11 @@ from dataclasses import replace
 from enum import Enum
 
 from PySide6.QtCore import Qt, QTimer, Signal
-from PySide6.QtGui import QKeySequence, QShortcut
-from PySide6.QtWidgets import QCheckBox, QComboBox, QLabel, QLineEdit, QToolButton, QVBoxLayout, QWidget
+from PySide6.QtGui import QKeySequence, QResizeEvent, QShortcut
+from PySide6.QtWidgets import QCheckBox, QComboBox, QHBoxLayout, QLineEdit, QToolButton, QVBoxLayout, QWidget
 
 from rebuild.trade.limits.judgement import Verdict
-from rebuild.window.layout.two_rows import TwoRows
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.words.decisions import Decision
 from rebuild.words.readings import STAGES, Stage
 from rebuild.work.readings.rows_grid import Asked
@@ -54,10 +54,11 @@ class FilterBar(QWidget):
         self.unread.setToolTip(
             "Only rows without a reading at the chosen stage (at any stage, when none is chosen)"
         )
+        self.more = QToolButton()
         self.all = QToolButton()
         self.all.setText("Show all")
         self.all.setToolTip("Take every filter off")
-        self.count = QLabel()
+        self.count = PlainLabel()
         self._typing = QTimer(self)
         self._typing.setSingleShot(True)
         self._typing.setInterval(_TYPING_MS)
@@ -65,15 +66,23 @@ class FilterBar(QWidget):
         self._connect()
 
     def _lay_out(self) -> None:
+        """One row: what is rarely used stands in it only where there is room, or when asked for."""
+        self.more.setText("More")
+        self.more.setCheckable(True)
+        self.more.setAccessibleName("More filters")
+        self.more.setToolTip("Filter by decision and stage too")
         layout = QVBoxLayout(self)
         layout.setContentsMargins(4, 3, 4, 3)
-        self._rows = TwoRows(
-            (self.reach, self.text, self.count),
-            (self.verdict, self.decision, self.stage, self.unread, self.all),
-            stretched=(self.text, self.verdict),
-        )
-        layout.addWidget(self._rows)
-        self.text.setMinimumWidth(self.fontMetrics().averageCharWidth() * 12)
+        layout.setSpacing(3)
+        self._first, self._second = QHBoxLayout(), QHBoxLayout()
+        for widget in (self.reach, self.text, self.verdict, self.unread, self.more, self.all, self.count):
+            self._first.addWidget(widget, 1 if widget is self.text else 0)
+        for row in (self._first, self._second):
+            row.setSpacing(5)
+            layout.addLayout(row)
+        self.text.setMinimumWidth(self.fontMetrics().averageCharWidth() * 14)
+        self._rare = (self.decision, self.stage)
+        self._arrange()
 
     def _connect(self) -> None:
         self._typing.timeout.connect(self.changed)
@@ -83,10 +92,31 @@ class FilterBar(QWidget):
             combo.currentIndexChanged.connect(self._at_once)
         self.unread.toggled.connect(self._at_once)
         self.all.clicked.connect(self.clear)
+        self.more.toggled.connect(self._arrange)
         away = QShortcut(
             QKeySequence(Qt.Key.Key_Escape), self.text, context=Qt.ShortcutContext.WidgetShortcut
         )
         away.activated.connect(self.text.clear)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._arrange()
+
+    def _arrange(self) -> None:
+        """Put the rare filters into the row, under it, or away."""
+        asked = self.more.isChecked() or any(combo.currentIndex() for combo in self._rare)
+        wanted = sum(
+            widget.sizeHint().width() + 6 for widget in (*self._rare, self.reach, self.verdict, self.unread)
+        )
+        roomy = self.width() > wanted + 300
+        row = self._first if roomy else self._second
+        for combo in self._rare:
+            self._first.removeWidget(combo)
+            self._second.removeWidget(combo)
+        for at, combo in enumerate(self._rare):
+            row.insertWidget(3 + at if roomy else at, combo)
+            combo.setVisible(roomy or asked)
+        self.more.setVisible(not roomy)
 
     def _at_once(self) -> None:
         self._typing.stop()

@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QMenu, QVBoxLayout, QWidget
 
 from rebuild.store.changed import Changed
 from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.lists.empty_state import EmptyState
 from rebuild.window.readings.cell_acts import CellActs
 from rebuild.window.readings.cell_editor import CellDelegate
 from rebuild.window.readings.columns import STAGE_COLUMNS, Column, stage_of
@@ -23,6 +24,9 @@ from rebuild.words.readings import Stage
 from rebuild.work.machines.rows_tree import subassemblies, with_descendants
 from rebuild.work.readings.rows_destination import features_of, stages_of, stages_read
 from rebuild.work.readings.rows_grid import Asked, Key
+
+#: What an empty grid says.
+NO_FEATURE = "Nothing to measure here yet. Choose a part; Ctrl+E gives it its first feature with its spec."
 
 
 class MeasurementGrid(QWidget):
@@ -43,6 +47,7 @@ class MeasurementGrid(QWidget):
         self.model = GridModel(desk, self)
         self.view = GridView(self.model, self)
         self.filters = FilterBar(self)
+        self.empty = EmptyState(self.view, NO_FEATURE, "Show all rows", self.filters.clear)
         self.headings = Headings(self.view)
         self._acts = CellActs(desk, self.model)
         self._cells = CellDelegate(self._acts.take, self._acts.park, self)
@@ -137,6 +142,10 @@ class MeasurementGrid(QWidget):
 
     def _say_count(self) -> None:
         self.filters.show_count(len(self.model.keys))
+        hidden = self.filters.filtering
+        self.empty.say("The filters leave no row." if hidden else NO_FEATURE)
+        if self.empty.button is not None:
+            self.empty.button.setVisible(hidden)
 
     def _show_columns(self) -> None:
         asked = self.model.asked
@@ -281,7 +290,13 @@ class MeasurementGrid(QWidget):
 
     def copy_with_headings(self) -> None:
         """Copy the chosen cells under their headings."""
-        self._acts.copy(self._chosen_cells(), self.headings.visible(), headings=True)
+        cells, columns = self._chosen_cells(), self.headings.visible()
+        # What stands over the rows and in a heading goes into columns of its own on the way to a spreadsheet.
+        for column, before in ((Column.UNIT, Column.SPEC), (Column.PART, Column.FEATURE)):
+            if column not in columns and before in columns:
+                columns.insert(columns.index(before), column)
+                cells += [(row, int(column)) for row in {row for row, _ in cells}]
+        self._acts.copy(cells, columns, headings=True)
 
     def _chosen_cells(self) -> list[tuple[int, int]]:
         return [(index.row(), index.column()) for index in self.view.selectedIndexes()]

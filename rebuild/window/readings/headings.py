@@ -33,7 +33,20 @@ class Headings(QObject):
         self._header.sectionClicked.connect(self._clicked)
         self._header.setContextMenuPolicy(Qt.ContextMenuPolicy.CustomContextMenu)
         self._header.customContextMenuRequested.connect(self._show_menu)
+        view.measured.connect(self._show_unit)
         self._apply()
+
+    def _show_unit(self) -> None:
+        if (
+            self._view.isColumnHidden(Column.UNIT) is not self._view.one_unit
+            and Column.UNIT not in self._wanted
+        ):
+            self._view.setColumnHidden(Column.UNIT, self._view.one_unit)
+
+    @property
+    def by_part(self) -> bool:
+        """Whether the rows of a part stand together, so that its name is a rule over them."""
+        return self.sort in (SortBy.TREE, SortBy.CODE)
 
     # Columns
 
@@ -57,6 +70,7 @@ class Headings(QObject):
     def _apply(self) -> None:
         for column in Column:
             self._view.setColumnHidden(column, not self._shows(column))
+        self._view.bands = not self._shows(Column.PART)
         self._view.share_out()
 
     def _shows(self, column: Column) -> bool:
@@ -64,7 +78,12 @@ class Headings(QObject):
             return self._wanted[column]
         if column in STAGE_COLUMNS:
             stage = stage_of(column)
-            return stage is Stage.AS_FOUND or stage in self._read or stage is self.stage_in_hand
+            first = stage is Stage.AS_FOUND and not self._read
+            return first or stage in self._read or stage is self.stage_in_hand
+        if column is Column.PART:
+            return not self.by_part
+        if column is Column.UNIT:
+            return not self._view.one_unit
         return column not in HIDDEN_AT_FIRST
 
     def visible(self, first: int | None = None) -> list[int]:
@@ -115,6 +134,7 @@ class Headings(QObject):
 
     def _order(self, column: Column | None, by: SortBy, *, descending: bool) -> None:
         self._sorted_column, self.sort, self.descending = column, by, descending
+        self._apply()
         self._header.setSortIndicatorShown(column is not None)
         if column is not None:
             down = descending or by is SortBy.WORST

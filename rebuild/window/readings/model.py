@@ -6,7 +6,7 @@ about to paint (``ensure``). A change updates just the rows concerned; only anot
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersistentModelIndex, Qt
@@ -17,6 +17,7 @@ from rebuild.trade.limits.uncertainty import InstrumentLimit
 from rebuild.trade.limits.verdict import Rule
 from rebuild.window.desk.desk import Desk
 from rebuild.window.ink import theme
+from rebuild.window.layout.plain import plain_tip
 from rebuild.window.readings import touched
 from rebuild.window.readings.columns import ALIGNMENTS, HEADINGS, Column, stage_of
 from rebuild.window.readings.runs import runs
@@ -60,6 +61,8 @@ class GridModel(QAbstractTableModel):
         self._drafts: dict[tuple[Key, int], str] = {}
         self._rule = Rule.CONFORMANCE_95
         self._limits: dict[int, InstrumentLimit] = {}
+        #: The unit of every row, when there is but one.
+        self.common_unit = ""
         self._faint = QBrush(theme.ink().faint)
 
     # What is asked
@@ -156,6 +159,21 @@ class GridModel(QAbstractTableModel):
         for row in grid.rows(connection, keys, self._rule, self._limits):
             self._shown[row.key] = prepare(row, unit_for)
 
+    def say_unit(self, units: Collection[str]) -> None:
+        """The units of the rows shown; a single one stands in the heading of the spec."""
+        one = next(iter(units)) if len(units) == 1 else ""
+        if one != self.common_unit:
+            self.common_unit = one
+            self.headerDataChanged.emit(Qt.Orientation.Horizontal, Column.SPEC, Column.SPEC)
+
+    def holds(self, first: int, last: int) -> bool:
+        """Whether every row from ``first`` to ``last`` is loaded."""
+        return all(key in self._shown for key in self._keys[first : last + 1])
+
+    def loaded(self) -> list[tuple[int, Shown]]:
+        """The rows loaded, each with its place."""
+        return [(self._places[key], shown) for key, shown in self._shown.items() if key in self._places]
+
     def shown_at(self, place: int) -> Shown | None:
         """The prepared row at a place, loaded when it is not; None when it was removed."""
         self.ensure(place, place)
@@ -163,7 +181,7 @@ class GridModel(QAbstractTableModel):
 
     def prepared_at(self, place: int) -> Shown | None:
         """The prepared row at a place if it is loaded; never asks the file."""
-        return self._shown.get(self._keys[place])
+        return self._shown.get(self._keys[place]) if 0 <= place < len(self._keys) else None
 
     def row_of(self, key: Key) -> GridRow | None:
         """The row of a key in this view."""
@@ -258,13 +276,14 @@ class GridModel(QAbstractTableModel):
             return self._faint if shown.faint >> column & 1 else None
         if role == _EDIT:
             return self._drafts.get((key, column)) or edit_text(shown.row, column)
-        return tip(shown, column) if role == _TIP else spoken(shown, column)
+        return plain_tip(tip(shown, column)) if role == _TIP else spoken(shown, column)
 
     def headerData(self, section: int, orientation: Qt.Orientation, role: int = _DISPLAY) -> object:
         if orientation is Qt.Orientation.Horizontal:
             heading = HEADINGS[Column(section)]
             if role == _DISPLAY:
-                return heading.title
+                of_all = section == Column.SPEC and self.common_unit
+                return f"{heading.title}, {self.common_unit}" if of_all else heading.title
             if role == _TIP:
                 return heading.help
             if role == _ALIGN:

@@ -10,7 +10,6 @@ from PySide6.QtWidgets import (
     QDialog,
     QDialogButtonBox,
     QHeaderView,
-    QLabel,
     QTableWidget,
     QTableWidgetItem,
     QVBoxLayout,
@@ -18,6 +17,7 @@ from PySide6.QtWidgets import (
 )
 
 from rebuild.window.desk.desk import Desk
+from rebuild.window.layout.plain import PlainLabel, plain_tip
 from rebuild.window.readings.paste_landing import Landed, retyped
 from rebuild.work.readings.acts import Pasted, paste_readings
 from rebuild.work.readings.rows_paste_block import Landing, look_over
@@ -36,7 +36,7 @@ class PastePreview(QDialog):
         self._landings: list[Landing] = []
         self.setWindowTitle("Paste readings")
         self.setModal(True)
-        self._says = QLabel()
+        self._says = PlainLabel()
         self._says.setWordWrap(True)
         self.table = _table()
         self._buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Cancel)
@@ -119,7 +119,7 @@ class PastePreview(QDialog):
 def _fixed(text: str) -> QTableWidgetItem:
     item = QTableWidgetItem(text)
     item.setFlags(Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable)
-    item.setToolTip(text)
+    item.setToolTip(plain_tip(text))
     return item
 
 

@@ -109,6 +109,19 @@ def off_text(row: GridRow, unit: str) -> str:
     return _small(min(abs(value - limit) for limit in (low, high) if limit is not None), unit)
 
 
+def margin_text(shown: Shown) -> str:
+    """What stands under *margin*: what is left, plain; what is beyond the limits with its sign and the word."""
+    text = shown.texts[Column.OFF]
+    return f"{text} off" if text[:1] in ("+", "-") else text
+
+
+def verdict_text(shown: Shown) -> str:
+    """The verdict in words, and that the instrument was too coarse for more."""
+    text = shown.texts[Column.VERDICT]
+    judged = shown.row.judgement
+    return f"{text}, coarse" if judged and judged.too_coarse and judged.verdict is Verdict.UNDECIDED else text
+
+
 def _small(mm: float, unit: str, *, sign: bool = False) -> str:
     """A difference with the usual digits, or one more where those would show nothing of it."""
     usual = show_number(mm, unit, sign=sign)

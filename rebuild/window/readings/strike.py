@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from PySide6.QtWidgets import QDialog, QDialogButtonBox, QFormLayout, QLabel, QLineEdit, QWidget
+from PySide6.QtWidgets import QDialog, QDialogButtonBox, QFormLayout, QLineEdit, QWidget
 
 from rebuild.errors import RebuildError
 from rebuild.window.desk.desk import Desk
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.work.readings.acts import strike_reading
 
 
@@ -21,12 +22,12 @@ class StrikeReading(QDialog):
         self.why = QLineEdit()
         self.why.setAccessibleName("Reason")
         self.why.setMinimumWidth(360)
-        self.trouble = QLabel()
+        self.trouble = PlainLabel()
         self.trouble.setWordWrap(True)
         buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Cancel)
         buttons.addButton("&Strike", QDialogButtonBox.ButtonRole.AcceptRole)
         layout = QFormLayout(self)
-        layout.addRow(QLabel(f"{words} will no longer count. It stays in the history."))
+        layout.addRow(PlainLabel(f"{words} will no longer count. It stays in the history."))
         layout.addRow("&Reason", self.why)
         layout.addRow(self.trouble)
         layout.addRow(buttons)

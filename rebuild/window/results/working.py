@@ -6,11 +6,12 @@ from html import escape
 
 from PySide6.QtCore import QEvent, Qt
 from PySide6.QtGui import QGuiApplication, QKeySequence, QShortcut
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QTextBrowser, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QTextBrowser, QVBoxLayout, QWidget
 
 from rebuild.trade.results.working import Step, StepKind, Working
 from rebuild.window.desk.desk import Desk
 from rebuild.window.ink import theme
+from rebuild.window.layout.plain import PlainLabel
 
 
 class WorkingText(QTextBrowser):
@@ -45,7 +46,7 @@ class WorkingPane(QWidget):
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._desk = desk
-        self.title = QLabel(self)
+        self.title = PlainLabel(self)
         self.title.setFont(theme.large(self.font(), 1.25))
         self.title.setWordWrap(True)
         self.copy_button = QPushButton("Cop&y", self)

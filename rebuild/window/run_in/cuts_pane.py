@@ -7,7 +7,6 @@ from PySide6.QtWidgets import (
     QComboBox,
     QGridLayout,
     QHBoxLayout,
-    QLabel,
     QLineEdit,
     QPushButton,
     QSplitter,
@@ -20,8 +19,8 @@ from rebuild.trade.charts.set_up_sketches import sketch
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.ink.sketch_view import DrawingView
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
-from rebuild.window.lists.shared_columns import SharedColumns
 from rebuild.words.charts import ChartStage
 from rebuild.words.run_in import CutKind
 from rebuild.work.editing.acts import remove
@@ -59,15 +58,15 @@ class CutsPane(LivePage):
         self.stage.setCurrentIndex(1)
         self.fields = {name: QLineEdit() for name in _TYPED}
         self.bed = {name: QLineEdit() for name in ("height", "apart", "along")}
-        self._labels = [QLabel() for _ in range(3)]
+        self._labels = [PlainLabel() for _ in range(3)]
         self.store = QPushButton("&Store test")
         self.keep = QPushButton("&Keep bed sizes")
-        self.trouble = QLabel()
+        self.trouble = PlainLabel()
         self.trouble.setWordWrap(True)
         self.sketch = DrawingView("Sketch of the piece")
         self.table = PlainTable("Cut tests", _HEADINGS)
-        SharedColumns(self.table, (17, 11, 9, 28, 20, 16), (0, 0, 0, 1, 0, 0))
-        self.said = QLabel()
+        self.table.when_empty("Test pieces cut and measured stand here; the first is typed above.")
+        self.said = PlainLabel()
         self.said.setWordWrap(True)
         self.said.setAlignment(Qt.AlignmentFlag.AlignTop)
         self.working, self.remove = QPushButton("&Working"), QPushButton("&Remove")
@@ -79,18 +78,18 @@ class CutsPane(LivePage):
         grid = QGridLayout(left)
         grid.setContentsMargins(0, 0, 10, 0)
         grid.setVerticalSpacing(3)
-        named: tuple[tuple[QLabel, QWidget], ...] = (
-            (QLabel("Test piece"), self.kind),
-            (QLabel("Stage"), self.stage),
+        named: tuple[tuple[PlainLabel, QWidget], ...] = (
+            (PlainLabel("Test piece"), self.kind),
+            (PlainLabel("Stage"), self.stage),
             (self._labels[0], self.fields["first"]),
             (self._labels[1], self.fields["second"]),
             (self._labels[2], self.fields["apart"]),
-            (QLabel("Allowed"), self.fields["allowed"]),
-            (QLabel("Over"), self.fields["allowed_over"]),
-            (QLabel("Limit from"), self.fields["allowed_origin"]),
-            (QLabel("Instrument"), self.instrument),
-            (QLabel("Temperature"), self.fields["temperature_c"]),
-            (QLabel("Adjusted then"), self.fields["adjusted"]),
+            (PlainLabel("Allowed"), self.fields["allowed"]),
+            (PlainLabel("Over"), self.fields["allowed_over"]),
+            (PlainLabel("Limit from"), self.fields["allowed_origin"]),
+            (PlainLabel("Instrument"), self.instrument),
+            (PlainLabel("Temperature"), self.fields["temperature_c"]),
+            (PlainLabel("Adjusted then"), self.fields["adjusted"]),
         )
         for row, (label, widget) in enumerate(named):
             label.setBuddy(widget)
@@ -106,7 +105,7 @@ class CutsPane(LivePage):
             ("Feet, along the bed", "along"),
         )
         for row, (words, name) in enumerate(sizes, start=len(named) + 3):
-            label = QLabel(words)
+            label = PlainLabel(words)
             label.setBuddy(self.bed[name])
             self.bed[name].setAccessibleName(words)
             grid.addWidget(label, row, 0)

@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QPalette
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QPushButton, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QPushButton, QSplitter, QVBoxLayout, QWidget
 
 from rebuild.trade.results.cautions import caution
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.ink import theme
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
-from rebuild.window.lists.shared_columns import SharedColumns
 from rebuild.window.run_in.new_check import new_check
+from rebuild.words.counted import counted
 from rebuild.work.records.field import show_moment
 from rebuild.work.run_in import rows as run_in_rows
 from rebuild.work.run_in.acts import check_again, check_done
@@ -30,14 +31,12 @@ class GatePane(LivePage):
         super().__init__(desk, parent=parent)
         self._stands: list[Stands] = []
         self._checks: dict[int, CheckRow] = {}
-        self.heading = QLabel()
+        self.heading = PlainLabel()
         self.heading.setFont(theme.large(self.font(), 1.2))
         self.stands = PlainTable("Stands before power", ("What", "Not proved, not final"))
-        SharedColumns(self.stands, (6, 30), (0, 1))
         self.again = PlainTable("Check again after the run-in", ("Joints to check again once it has run",))
         self.checks = PlainTable("Checks", ("When", "What is checked", "Done", "By"))
-        SharedColumns(self.checks, (16, 34, 12, 9), (0, 1, 0, 0))
-        self.caution = QLabel()
+        self.caution = PlainLabel()
         self.caution.setWordWrap(True)
         self.caution.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
         self.by = QLineEdit()
@@ -59,14 +58,14 @@ class GatePane(LivePage):
         right = QWidget()
         side = QVBoxLayout(right)
         side.setContentsMargins(6, 0, 0, 0)
-        hands = QLabel(_HANDS)
+        hands = PlainLabel(_HANDS)
         hands.setWordWrap(True)
         hands.setForegroundRole(QPalette.ColorRole.PlaceholderText)
         side.addWidget(hands)
         side.addWidget(self.checks, 3)
         side.addWidget(self.caution)
         row = QHBoxLayout()
-        row.addWidget(QLabel("By"))
+        row.addWidget(PlainLabel("By"))
         row.addWidget(self.by, 1)
         for button in (self.done, self.open, self.new):
             row.addWidget(button)
@@ -107,7 +106,11 @@ class GatePane(LivePage):
         self.again.setVisible(bool(again))
         self.checks.plain.fill([(row.id, _cells(row)) for row in rows])
         count = len(self._stands)
-        self.heading.setText(f"{count} things stand before power" if count else "Nothing stands before power")
+        self.heading.setText(
+            f"{counted(count, 'thing')} {'stands' if count == 1 else 'stand'} before power"
+            if count
+            else "Nothing stands before power"
+        )
         if chosen is not None:
             self.checks.choose(chosen)
         elif rows:

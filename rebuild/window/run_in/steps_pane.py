@@ -7,7 +7,6 @@ from PySide6.QtWidgets import (
     QComboBox,
     QFrame,
     QHBoxLayout,
-    QLabel,
     QLineEdit,
     QPushButton,
     QScrollArea,
@@ -19,15 +18,18 @@ from PySide6.QtWidgets import (
 from rebuild.errors import BadEntry, RebuildError
 from rebuild.trade.results.working import joined
 from rebuild.trade.sizes.amounts import show_minutes
+from rebuild.trade.sizes.number import read_number
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.forms.edit_form import EditForm
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
-from rebuild.window.lists.shared_columns import SharedColumns
 from rebuild.window.run_in.heat_picture import HeatPicture
 from rebuild.window.run_in.new_check import new_step
+from rebuild.words.counted import counted
 from rebuild.words.run_in import RunState
 from rebuild.work.editing.acts import remove
+from rebuild.work.records.rows_settings import decimal_comma
 from rebuild.work.run_in import rows as run_in_rows
 from rebuild.work.run_in.acts import end_step, lay_out_run, read_bearing
 from rebuild.work.run_in.rows import RunRow, run_steps
@@ -44,16 +46,15 @@ class StepsPane(LivePage):
         super().__init__(desk, parent=parent)
         self._rows: dict[int, RunRow] = {}
         self.table = PlainTable("Run-in steps", _HEADINGS)
-        SharedColumns(self.table, (24, 9, 7, 8, 8, 24), (4, 0, 0, 0, 0, 5))
         self.picture = HeatPicture()
-        self.said = QLabel()
+        self.said = PlainLabel()
         self.said.setWordWrap(True)
         self.form = EditForm(desk, "run_step", self, most_columns=1)
         self.slowest, self.top = QLineEdit(), QLineEdit()
         self.bearing = QComboBox()
         self.bearing.setEditable(True)
         self.minute, self.celsius = QLineEdit(), QLineEdit()
-        self.trouble = QLabel()
+        self.trouble = PlainLabel()
         self.trouble.setWordWrap(True)
         self.buttons = {
             name: QPushButton(words)
@@ -67,13 +68,18 @@ class StepsPane(LivePage):
                 ("store", "Store &temperature"),
             )
         }
+        self.table.when_empty(
+            "Speeds run in turn, with the bearing temperature at each. Say slowest and top speed, then:",
+            "Lay out the plan",
+            self.buttons["plan"].click,
+        )
         self._lay_out()
         self._wire()
 
     def _lay_out(self) -> None:
         plan = QHBoxLayout()
         for words, edit in (("Slowest", self.slowest), ("Top speed, rpm", self.top)):
-            label = QLabel(words)
+            label = PlainLabel(words)
             label.setBuddy(edit)
             edit.setAccessibleName(words)
             edit.setFixedWidth(70)
@@ -85,13 +91,13 @@ class StepsPane(LivePage):
         entry = QHBoxLayout()
         named = (("Bearing", self.bearing, 3), ("Minute", self.minute, 1), ("Temperature", self.celsius, 1))
         for words, widget, share in named:
-            label = QLabel(words)
+            label = PlainLabel(words)
             label.setBuddy(widget)
             widget.setAccessibleName(words)
             entry.addWidget(label)
             entry.addWidget(widget, share)
         entry.addWidget(self.buttons["store"])
-        self.celsius.setPlaceholderText("45 C or 113 F")
+        self.celsius.setPlaceholderText("in C or F")
         below = QWidget()
         column = QVBoxLayout(below)
         column.setContentsMargins(0, 0, 0, 0)
@@ -169,16 +175,17 @@ class StepsPane(LivePage):
         machine = self._desk.machine_id
         if machine is None:
             return
+        comma = decimal_comma(self._desk.store)
         made = self._desk.attempt(
             lambda: lay_out_run(
                 self._desk.store,
                 machine,
-                _number(self.slowest, "Slowest speed"),
-                _number(self.top, "Top speed"),
+                _number(self.slowest, "Slowest speed", comma),
+                _number(self.top, "Top speed", comma),
             )
         )
         if made:
-            self._desk.say(f"{len(made)} steps laid out.")
+            self._desk.say(f"{counted(len(made), 'step')} laid out.")
             self.table.choose(made[0])
 
     def enter(self) -> None:
@@ -187,7 +194,7 @@ class StepsPane(LivePage):
         if key is None or not self.celsius.text().strip():
             return
         try:
-            minute = _number(self.minute, "Minute")
+            minute = _number(self.minute, "Minute", decimal_comma(self._desk.store))
             if minute is None:
                 raise BadEntry("is empty.", where="Minute", way_out="Count from the start of the step.")
             read_bearing(self._desk.store, key, self.bearing.currentText(), minute, self.celsius.text())
@@ -218,16 +225,9 @@ class StepsPane(LivePage):
             )
 
 
-def _number(edit: QLineEdit, where: str) -> float | None:
-    text = edit.text().strip().replace(",", ".")
-    if not text:
-        return None
-    try:
-        return float(text)
-    except ValueError:
-        raise BadEntry(
-            "is not a number.", where=where, value=edit.text().strip(), way_out="Type it as 250."
-        ) from None
+def _number(edit: QLineEdit, where: str, comma: bool | None) -> float | None:
+    text = edit.text().strip()
+    return read_number(text, where, decimal_comma=comma, at_least=0, ways="Type it as 250.") if text else None
 
 
 def _cells(row: RunRow) -> tuple[str, ...]:

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Protocol, cast, runtime_checkable
 
 from PySide6.QtCore import Qt, QTimer
-from PySide6.QtGui import QAction, QCloseEvent, QDragEnterEvent, QDropEvent, QKeySequence
+from PySide6.QtGui import QAction, QCloseEvent, QDragEnterEvent, QDropEvent
 from PySide6.QtWidgets import QApplication, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
 
 from rebuild.window.commands.actions import ACTIONS
@@ -19,6 +19,7 @@ from rebuild.window.commands.pages import present_pages
 from rebuild.window.desk.desk import Desk, Say, ShowUnit
 from rebuild.window.desk.files import Files
 from rebuild.window.desk.hearing import Hearing, Records
+from rebuild.window.desk.left_as_is import note_left
 from rebuild.window.desk.memory import Memory
 from rebuild.window.parts.tree.menu import do_line
 from rebuild.window.shell.first_page import first_page
@@ -70,9 +71,6 @@ class Frame(QMainWindow):
         self._made: dict[str, QWidget] = {}
         self._page = ""
         self.header = Header(desk, self)
-        self.header.pages.offer(
-            [(page.key, page.name, f"{page.help}{_key(place)}") for place, page in enumerate(self.pages, 1)]
-        )
         self.messages = MessageLine(desk, self)
         self.start = StartPage(memory, self)
         self.stack = QStackedWidget(self)
@@ -129,6 +127,7 @@ class Frame(QMainWindow):
             "rename": lambda: self._tree("rename"),
             "remove": lambda: self._tree("remove"),
             "next_pane": self.next_pane,
+            "bench_mode": lambda: cast("BenchPage", self.page("bench")).toggle_bench_mode(),
         }
         return own | {row.key: partial(do_act, row.key, self.desk, self) for row in ACTIONS if row.act}
 
@@ -153,6 +152,8 @@ class Frame(QMainWindow):
             self.stack.addWidget(made)
             if isinstance(made, Remembers):
                 made.recall(self.memory)
+        if key != self._page:
+            self.messages.over()
         self._page = key
         self.stack.setCurrentWidget(self._made[key])
         self.header.pages.show_chosen(key)
@@ -292,12 +293,11 @@ class Frame(QMainWindow):
     def closeEvent(self, event: QCloseEvent) -> None:
         self.settle()
         self.remember()
+        sound = self.desk.is_open and not self.desk.store.unreadable
+        path = self.desk.store.path if sound else None
         self.desk.close()
+        note_left(self.memory, path)
         super().closeEvent(event)
-
-
-def _key(place: int) -> str:
-    return f" ({QKeySequence(f'Ctrl+{place}').toString()})" if place < 10 else ""
 
 
 def _within(widget: QWidget, pane: QWidget) -> bool:

@@ -4,11 +4,15 @@ from __future__ import annotations
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QPalette, QResizeEvent
-from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QSizePolicy, QWidget
+from PySide6.QtWidgets import QComboBox, QHBoxLayout, QSizePolicy, QWidget
 
+from rebuild.window.commands.groups import GROUPS
+from rebuild.window.commands.pages import present_pages
 from rebuild.window.desk.desk import Desk, ShowUnit
 from rebuild.window.desk.hearing import Hearing
-from rebuild.window.layout.page_row import PageRow
+from rebuild.window.layout.plain import PlainLabel, plain_tip
+from rebuild.window.shell.page_chooser import PageChooser
+from rebuild.words.counted import counted
 from rebuild.work.machines import rows_tree as tree
 
 SHORTEST_NAME = 14
@@ -30,12 +34,12 @@ class Header(QWidget):
         self.machines.setMinimumContentsLength(SHORTEST_NAME)
         self.machines.setMaximumWidth(WIDEST)
         self.machines.setSizePolicy(QSizePolicy.Policy.MinimumExpanding, QSizePolicy.Policy.Fixed)
-        self.pages = PageRow("Pages", self)
+        self.pages = PageChooser(GROUPS, present_pages(), self)
         self.units = QComboBox(self)
         self.units.setAccessibleName("Lengths shown")
         self.units.setToolTip("The unit lengths are shown in; nothing stored changes with it")
         self.units.addItems([unit.value for unit in ShowUnit])
-        self._captions: list[QLabel] = []
+        self._captions: list[PlainLabel] = []
         self._build()
         self.machines.activated.connect(self._choose_machine)
         self.units.activated.connect(lambda place: desk.choose_unit(list(ShowUnit)[place]))
@@ -55,8 +59,8 @@ class Header(QWidget):
         line.addWidget(self._caption("Lengths", self.units))
         line.addWidget(self.units)
 
-    def _caption(self, text: str, buddy: QWidget) -> QLabel:
-        label = QLabel(text, self)
+    def _caption(self, text: str, buddy: QWidget) -> PlainLabel:
+        label = PlainLabel(text, self)
         label.setBuddy(buddy)
         label.setForegroundRole(QPalette.ColorRole.PlaceholderText)
         self._captions.append(label)
@@ -81,9 +85,9 @@ class Header(QWidget):
         for row in rows:
             self.machines.addItem(row.name, row.id)
             told = ", ".join(filter(None, (row.kind.value, row.model, row.year, f"scope: {row.scope.value}")))
-            counts = f"{row.parts} parts, {row.tasks_done} of {row.tasks} steps done"
+            counts = f"{counted(row.parts, 'part')}, {row.tasks_done} of {row.tasks} steps done"
             self.machines.setItemData(
-                self.machines.count() - 1, f"{told}\n{counts}", Qt.ItemDataRole.ToolTipRole
+                self.machines.count() - 1, plain_tip(f"{told}\n{counts}"), Qt.ItemDataRole.ToolTipRole
             )
         self.machines.setEnabled(bool(rows))
         if not rows:

@@ -13,7 +13,6 @@ from PySide6.QtWidgets import (
     QApplication,
     QDialog,
     QDialogButtonBox,
-    QLabel,
     QPlainTextEdit,
     QVBoxLayout,
     QWidget,
@@ -21,6 +20,7 @@ from PySide6.QtWidgets import (
 from shiboken6 import isValid
 
 from rebuild.fault_report import SENTENCE, keep_report, report_of
+from rebuild.window.layout.plain import PlainLabel
 
 WIDTH, HEIGHT = 680, 420
 GO_ON = "You can go on. To have it mended, copy the report below; it holds nothing of your file."
@@ -95,7 +95,7 @@ class ReportWindow(QDialog):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setWindowTitle("A fault of the program")
-        words = QLabel(f"{SENTENCE}\n\n{GO_ON}", self)
+        words = PlainLabel(f"{SENTENCE}\n\n{GO_ON}", self)
         words.setTextFormat(Qt.TextFormat.PlainText)
         words.setWordWrap(True)
         self.report = QPlainTextEdit(self)

@@ -1,14 +1,21 @@
-"""The line at the foot: what was done last; trouble stays above it until dismissed, and can be copied."""
+"""The line at the foot: what was done last; trouble stays above it until it is over, and can be copied.
+
+A message belongs to where it arose: it is gone when something later went well, when its field is emptied, its page
+left or another file opened.
+"""
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtGui import QGuiApplication, QPainter, QPaintEvent, QPalette
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QSizePolicy, QToolButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QToolButton, QVBoxLayout, QWidget
 
-from rebuild.store.changed import Changed
 from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.desk.hearing import Hearing
 from rebuild.window.ink.shapes import Shape, ShapeMark
+from rebuild.window.layout.plain import PlainLabel, plain_tip
+from rebuild.window.shell.troubles import Troubles
+from rebuild.work.records import rows_kept
 from rebuild.work.records.rows_kept import kept_entries
 
 
@@ -20,8 +27,9 @@ class MessageLine(QWidget):
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._desk = desk
-        self._troubles: list[str] = []
-        self._said = QLabel(self)
+        self._troubles = Troubles(self)
+        self._said_now = False
+        self._said = PlainLabel(self)
         self._said.setAccessibleName("Last message")
         self._said.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
         self._said.setTextFormat(Qt.TextFormat.PlainText)
@@ -31,12 +39,16 @@ class MessageLine(QWidget):
         self.kept.setAccessibleName("Kept entries")
         self.kept.setToolTip("What was typed but could not be stored where it was meant")
         self._build()
-        self.trouble.dismissed.connect(self._next_trouble)
+        self._troubles.changed.connect(self._show_trouble)
+        self.trouble.dismissed.connect(self._troubles.dismiss_first)
         self.kept.clicked.connect(self.kept_asked)
         desk.said.connect(self._hear_said)
-        desk.opened.connect(self._count_kept)
-        desk.closed.connect(self._closed)
-        desk.changed.connect(self._hear_changed)
+        desk.went_well.connect(self.over)
+        for signal in (desk.opened, desk.closed):
+            signal.connect(self._other_file)
+        self._hearing = Hearing(
+            desk, self, (rows_kept,), lambda _changed: self._count_kept(), while_hidden=True
+        )
         self._count_kept()
 
     def _build(self) -> None:
@@ -57,33 +69,37 @@ class MessageLine(QWidget):
 
     @property
     def troubles(self) -> list[str]:
-        """Troubles not dismissed yet; the first is shown."""
-        return list(self._troubles)
+        """Troubles not over yet; the first is shown."""
+        return self._troubles.sentences
+
+    def over(self) -> None:
+        """Something went well, or the page is left: what was said before is over."""
+        self._troubles.end_old()
+        if not self._said_now:
+            self._say("")
 
     def _hear_said(self, sentence: str, how: Say) -> None:
         if how is Say.TROUBLE:
-            if sentence not in self._troubles:
-                self._troubles.append(sentence)
-            self._show_trouble()
+            self._troubles.add(sentence)
         else:
-            self._said.setText(sentence)
-            self._said.setToolTip(sentence)
-        self._count_kept()
+            self._say(sentence)
+            self._said_now = True
+            QTimer.singleShot(0, self, self._age)
 
-    def _next_trouble(self) -> None:
-        self._troubles = self._troubles[1:]
-        self._show_trouble()
+    def _age(self) -> None:
+        self._said_now = False
+
+    def _say(self, sentence: str) -> None:
+        self._said.setText(sentence)
+        self._said.setToolTip(plain_tip(sentence))
 
     def _show_trouble(self) -> None:
-        self.trouble.show_sentence(self._troubles[0] if self._troubles else "", len(self._troubles) - 1)
+        standing = self._troubles.sentences
+        self.trouble.show_sentence(standing[0] if standing else "", len(standing) - 1)
 
-    def _closed(self) -> None:
-        self._said.clear()
-        self._count_kept()
-
-    def _hear_changed(self, changed: Changed) -> None:
-        if changed.elsewhere:
-            self._count_kept()
+    def _other_file(self) -> None:
+        self._troubles.end_all()
+        self._say("")
 
     def _count_kept(self) -> None:
         count = 0
@@ -111,11 +127,11 @@ class TroubleStrip(QWidget):
         self.setBackgroundRole(QPalette.ColorRole.AlternateBase)
         mark = ShapeMark(Shape.CAUTION, self)
         mark.setAccessibleName("Trouble")
-        self.text = QLabel(self)
+        self.text = PlainLabel(self)
         self.text.setWordWrap(True)
         self.text.setTextFormat(Qt.TextFormat.PlainText)
         self.text.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
-        self._more = QLabel(self)
+        self._more = PlainLabel(self)
         self.copy = self._button("Copy", "Copy the sentence")
         self.dismiss = self._button("Dismiss", "Dismiss the message")
         self.copy.clicked.connect(lambda: QGuiApplication.clipboard().setText(self.text.text()))

@@ -6,10 +6,11 @@ from pathlib import Path
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QDragEnterEvent, QDropEvent, QPalette
-from PySide6.QtWidgets import QFrame, QLabel, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QVBoxLayout, QWidget
 
 from rebuild.window.desk.memory import Memory
 from rebuild.window.ink import theme
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.shell.offer import Offer
 
 OFFERS = (
@@ -33,7 +34,7 @@ class StartPage(QWidget):
         self._column.setFixedWidth(WIDTH)
         self._list = QVBoxLayout(self._column)
         self._list.setSpacing(2)
-        self._said = QLabel(self._column)
+        self._said = PlainLabel(self._column)
         self._said.setWordWrap(True)
         self._said.setAccessibleName("Message")
         self._recent = QVBoxLayout()
@@ -43,9 +44,9 @@ class StartPage(QWidget):
         self.read()
 
     def _build(self) -> None:
-        title = QLabel("Rebuild", self._column)
+        title = PlainLabel("Rebuild", self._column)
         title.setFont(theme.large(self.font(), 2.2))
-        under = QLabel(
+        under = PlainLabel(
             "The rebuild of a worn machine tool, from teardown to the machine’s book", self._column
         )
         under.setForegroundRole(QPalette.ColorRole.PlaceholderText)
@@ -78,7 +79,7 @@ class StartPage(QWidget):
         if not recent:
             return
         self._recent.addWidget(_rule(self._column))
-        head = QLabel("Opened before", self._column)
+        head = PlainLabel("Opened before", self._column)
         head.setForegroundRole(QPalette.ColorRole.PlaceholderText)
         self._recent.addWidget(head)
         for path in recent:

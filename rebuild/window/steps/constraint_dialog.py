@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QComboBox, QDialog, QDialogButtonBox, QFormLayout, QLabel, QLineEdit, QWidget
+from PySide6.QtWidgets import QComboBox, QDialog, QDialogButtonBox, QFormLayout, QLineEdit, QWidget
 
 from rebuild.errors import RebuildError
 from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.editors import ReferenceEditor
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.words.steps import ConstraintKind
 from rebuild.work.records.rows import choices
 from rebuild.work.steps.rows import TaskRow
@@ -36,22 +37,22 @@ class ConstraintDialog(QDialog):
         for kind in ConstraintKind:
             self.kind.addItem(kind.value, kind)
         self.detail, self.rest = QLineEdit(), QLineEdit()
-        self.rest.setPlaceholderText("24 h")
+        self.rest.setPlaceholderText("how long, in h or d")
         self.part = ReferenceEditor()
-        self._trouble = QLabel()
+        self._trouble = PlainLabel()
         self._trouble.setWordWrap(True)
         self._build()
         self._show_kind()
 
     def _build(self) -> None:
-        heading = QLabel(f"“{self._row.title}” asks for:")
+        heading = PlainLabel(f"“{self._row.title}” asks for:")
         heading.setWordWrap(True)
         self._form = QFormLayout(self)
         self._form.addRow(heading)
         self._form.addRow("Constraint", self.kind)
-        self._labels: dict[str, QLabel] = {}
+        self._labels: dict[str, PlainLabel] = {}
         for name, field in (("detail", self.detail), ("part", self.part), ("rest", self.rest)):
-            self._labels[name] = QLabel()
+            self._labels[name] = PlainLabel()
             self._labels[name].setBuddy(field)
             self._form.addRow(self._labels[name], field)
         self._form.addRow(self._trouble)

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import (
     QComboBox,
     QDialog,
     QDialogButtonBox,
     QFormLayout,
-    QLabel,
     QLineEdit,
     QListWidget,
     QListWidgetItem,
@@ -20,6 +20,7 @@ from rebuild.errors import RebuildError
 from rebuild.trade.results.cautions import caution, suggest, topics
 from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.record_card import edit_record
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.steps.acts import take
 from rebuild.window.steps.ways_out_row import WaysOutRow
 from rebuild.words.steps import LinkKind
@@ -48,7 +49,7 @@ class BeforeDialog(QDialog):
         self.kind.addItem("done while it is still off", LinkKind.WHILE_OFF)
         self._list = QListWidget()
         self._list.setAccessibleName("Steps that must come first")
-        self._trouble = QLabel()
+        self._trouble = PlainLabel()
         self._trouble.setWordWrap(True)
         self.ways = WaysOutRow(self)
         self.ways.taken.connect(self._follow)
@@ -58,7 +59,7 @@ class BeforeDialog(QDialog):
         close = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
         close.rejected.connect(self.reject)
         close.button(QDialogButtonBox.StandardButton.Close).setAutoDefault(False)
-        heading = QLabel(f"Before “{row.title}” these must be done:")
+        heading = PlainLabel(f"Before “{row.title}” these must be done:")
         heading.setWordWrap(True)
         layout = QVBoxLayout(self)
         for widget in (heading, self._find, self._list, self.kind, self._trouble, self.ways, close):
@@ -148,7 +149,7 @@ class PickDialog(QDialog):
         self.choice.setAccessibleName(title)
         for words, key in choices:
             self.choice.addItem(words, key)
-        self.about = QLabel()
+        self.about = PlainLabel()
         self.about.setWordWrap(True)
         self.detail = QLineEdit()
         form = QFormLayout(self)
@@ -164,6 +165,23 @@ class PickDialog(QDialog):
         buttons.rejected.connect(self.reject)
         form.addRow(buttons)
 
+    def explain(self, words: str) -> None:
+        """Tell what is chosen; the dialog grows until the whole of it is seen."""
+        self.about.setText(words)
+        self._fit()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._fit()
+
+    def _fit(self) -> None:
+        margins = self.contentsMargins()
+        width = self.width() - margins.left() - margins.right() - 24
+        needed = self.about.heightForWidth(max(100, width))
+        if needed > self.about.minimumHeight():
+            self.about.setMinimumHeight(needed)
+            self.resize(self.width(), max(self.height(), self.minimumSizeHint().height()))
+
     def key(self) -> str:
         """The chosen key."""
         return str(self.choice.currentData())
@@ -178,7 +196,7 @@ def new_caution(desk: Desk, row: TaskRow, parent: QWidget) -> None:
     dialog = PickDialog("Caution", [(caution(topic).title, topic) for topic in order], None, parent)
 
     def explain() -> None:
-        dialog.about.setText(caution(dialog.key()).line())
+        dialog.explain(caution(dialog.key()).line())
 
     dialog.choice.currentIndexChanged.connect(explain)
     explain()

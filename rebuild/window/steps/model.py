@@ -15,6 +15,7 @@ from PySide6.QtCore import (
     Signal,
 )
 
+from rebuild.window.layout.plain import plain_tip
 from rebuild.window.steps.lines import StepLine
 
 Index = QModelIndex | QPersistentModelIndex
@@ -67,7 +68,7 @@ class StepModel(QAbstractListModel):
         if role == LINE:
             return line
         if role == Qt.ItemDataRole.ToolTipRole:
-            return line.tip
+            return plain_tip(line.tip)
         if role in (Qt.ItemDataRole.AccessibleTextRole, Qt.ItemDataRole.AccessibleDescriptionRole):
             return line.spoken
         return None

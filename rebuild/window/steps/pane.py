@@ -7,12 +7,13 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QPoint, Qt, QTimer
 from PySide6.QtGui import QAction, QKeySequence, QPalette
-from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QLabel, QLineEdit, QMenu, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QLineEdit, QListView, QMenu, QVBoxLayout, QWidget
 
 from rebuild.errors import RebuildError
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.layout.elided_label import ElidedLabel
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.steps import acts
 from rebuild.window.steps.acts import take
 from rebuild.window.steps.constraint_dialog import new_constraint
@@ -44,11 +45,13 @@ class TaskList(LivePage):
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(desk, "Steps of the chosen subassembly", parent)
         self._list_id: int | None = None
+        #: The list last scrolled to its first undone step; a list just refreshed stays where it is.
+        self._opened_at: int | None = -1
         self._pressed_once: tuple[int, ...] = ()
         self.model = StepModel(self)
         self.view = step_view(self.model)
         self._heading = ElidedLabel(where=Qt.TextElideMode.ElideRight)
-        self._counted = QLabel()
+        self._counted = PlainLabel()
         self._open_only = QCheckBox("&Open steps only")
         self._new = QLineEdit()
         self.panel = TickPanel()
@@ -139,6 +142,9 @@ class TaskList(LivePage):
             rows = [row for row in rows if row.state not in _CLOSED]
         here = self._current_id()
         self.model.set_lines([line_of(row) for row in rows])
+        if self._list_id != self._opened_at:
+            self._opened_at = self._list_id
+            QTimer.singleShot(0, self.view, self._show_first_undone)
         self._stand_on(here)
 
     def _name_of_list(self, rows: list[tree.SubassemblyRow]) -> str:
@@ -164,6 +170,14 @@ class TaskList(LivePage):
         row = self.model.row_of(task_id) if task_id is not None else -1
         if row >= 0 and self.view.currentIndex().row() != row:
             self.view.setCurrentIndex(self.model.index(row))
+
+    def _show_first_undone(self) -> None:
+        """Open a list where the work is: its first step not done on top."""
+        for place in range(self.model.rowCount()):
+            line = self.model.line(place)
+            if line is not None and line.row.state not in _CLOSED:
+                self.view.scrollTo(self.model.index(place), QListView.ScrollHint.PositionAtTop)
+                return
 
     def _tell_desk(self) -> None:
         self._desk.choose(task_ids=tuple(self._chosen()) if self.view.selectionModel().hasSelection() else ())

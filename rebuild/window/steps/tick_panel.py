@@ -7,9 +7,10 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QFormLayout, QHBoxLayout, QLabel, QLineEdit, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFormLayout, QHBoxLayout, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
 from rebuild.trade.results.cautions import caution
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.steps.ways_out_row import WaysOutRow
 from rebuild.words.steps import TaskKind
 from rebuild.work.records.ways_out import KEYS, Way, WayKind
@@ -142,8 +143,8 @@ def _asks(row: TaskRow) -> str:
     return "\n".join(lines)
 
 
-def _wrapped() -> QLabel:
-    label = QLabel()
+def _wrapped() -> PlainLabel:
+    label = PlainLabel()
     label.setWordWrap(True)
     label.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
     return label

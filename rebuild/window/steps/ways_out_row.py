@@ -6,9 +6,10 @@ from collections.abc import Sequence
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QPushButton, QVBoxLayout, QWidget
 
 from rebuild.errors import RebuildError
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.work.records.ways_out import Refused, Way
 
 
@@ -24,7 +25,7 @@ class WaysOutRow(QWidget):
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.ways: tuple[Way, ...] = ()
         self._buttons: list[QPushButton] = []
-        self.sentence = QLabel(self)
+        self.sentence = PlainLabel(self)
         self.sentence.setWordWrap(True)
         self.sentence.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
         self._layout = QVBoxLayout(self)

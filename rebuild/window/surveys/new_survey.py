@@ -7,7 +7,6 @@ from PySide6.QtWidgets import (
     QDialog,
     QDialogButtonBox,
     QFormLayout,
-    QLabel,
     QLineEdit,
     QVBoxLayout,
     QWidget,
@@ -15,6 +14,7 @@ from PySide6.QtWidgets import (
 
 from rebuild.errors import RebuildError
 from rebuild.window.desk.desk import Desk
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.words.readings import STAGES
 from rebuild.words.surveys import SurveyMethod
 from rebuild.work.editing.acts import edit
@@ -45,7 +45,7 @@ class SurveyDialog(QDialog):
         self.method, self.unit, self.stage = QComboBox(), QComboBox(), QComboBox()
         self.sense, self.before, self.instrument = QComboBox(), QComboBox(), QComboBox()
         self.texts = {key: QLineEdit() for key, _, _ in _TEXTS}
-        self.trouble = QLabel()
+        self.trouble = PlainLabel()
         self.trouble.setWordWrap(True)
         self._fill_choices()
         self._lay_out()

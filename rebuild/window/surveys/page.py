@@ -10,7 +10,6 @@ from PySide6.QtWidgets import (
     QComboBox,
     QHBoxLayout,
     QInputDialog,
-    QLabel,
     QListWidget,
     QListWidgetItem,
     QPushButton,
@@ -26,12 +25,15 @@ from rebuild.trade.geometry.straightness import Reference
 from rebuild.trade.sizes.show import exact_text
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.desk.live_page import LivePage
+from rebuild.window.layout.plain import PlainLabel
+from rebuild.window.lists.empty_state import EmptyState
 from rebuild.window.lists.ruled import ruled
 from rebuild.window.surveys.curves import Curves
 from rebuild.window.surveys.keeping import KeepingDelegate
 from rebuild.window.surveys.model import RunModel
 from rebuild.window.surveys.new_survey import SurveyDialog
 from rebuild.window.surveys.results import Results
+from rebuild.words.counted import counted
 from rebuild.words.surveys import BY_STEPS
 from rebuild.work.editing.acts import remove
 from rebuild.work.records import rows_settings
@@ -66,7 +68,7 @@ class SurveyPage(LivePage):
         self.table.horizontalHeader().setDefaultSectionSize(78)
         self.table.verticalHeader().setDefaultSectionSize(24)
         self.table.setItemDelegate(KeepingDelegate(self.table))
-        self.heading = QLabel()
+        self.heading = PlainLabel()
         self.heading.setWordWrap(True)
         self.curves = Curves()
         self.results = Results()
@@ -80,6 +82,9 @@ class SurveyPage(LivePage):
                 ("remove", "&Remove"),
             )
         }
+        EmptyState(
+            self.list, "Ways and plates surveyed, before and after.", "New survey", self._buttons["new"].click
+        )
         self._lay_out()
         self._wire()
 
@@ -91,7 +96,7 @@ class SurveyPage(LivePage):
         for name in ("new", "setup", "line", "remove"):
             side.addWidget(self._buttons[name])
         row = QHBoxLayout()
-        for widget in (QLabel("Against"), self.reference, self.two_runs):
+        for widget in (PlainLabel("Against"), self.reference, self.two_runs):
             row.addWidget(widget)
         row.addStretch(1)
         row.addWidget(self._buttons["working"])
@@ -213,7 +218,8 @@ class SurveyPage(LivePage):
             return
         texts = self.model.texts_of(index.column())[: index.row()] + rows
         self._desk.attempt(
-            lambda: enter_run(self._desk.store, key[0], texts, key[1]), f"{len(rows)} readings stored."
+            lambda: enter_run(self._desk.store, key[0], texts, key[1]),
+            f"{counted(len(rows), 'reading')} stored.",
         )
 
     def new_survey(self) -> None:
@@ -257,7 +263,7 @@ def own_unit(data: SurveyData) -> str:
 
 
 def _heading(data: SurveyData) -> str:
-    words = [f"<b>{data.name}</b>", data.method.value, f"readings in {_UNITS.get(data.unit, data.unit)}"]
+    words = [data.name, data.method.value, f"readings in {_UNITS.get(data.unit, data.unit)}"]
     if data.step_mm:
         words.append(f"step {exact_text(data.step_mm, own_unit(data))} {own_unit(data)}")
     if data.method in BY_STEPS:

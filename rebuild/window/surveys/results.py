@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTreeWidget, QTreeWidgetItem, QWidget
+from PySide6.QtWidgets import QAbstractItemView, QTreeWidget, QTreeWidgetItem, QWidget
 
 from rebuild.trade.sizes.show import show_length
 from rebuild.window.ink.shapes import shape_for, shape_icon
+from rebuild.window.layout.plain import plain_tip
+from rebuild.window.lists.fitted import FittedColumns
 from rebuild.work.surveys.rows import LineResult, SurveyResult, shape_refused, verdict_word
 
 COLUMNS = ("Line", "Deviation", "± (k=2)", "Shape", "Verdict", "Take off most at", "Closure", "On the work")
@@ -21,9 +23,7 @@ class Results(QTreeWidget):
         self.setHeaderLabels(list(COLUMNS))
         self.setRootIsDecorated(False)
         self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
-        header = self.header()
-        header.setStretchLastSection(True)
-        header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
+        FittedColumns(self)
 
     def show_result(self, result: SurveyResult | None, unit: str) -> None:
         """Fill the table; ``unit`` is mm or in."""
@@ -48,7 +48,7 @@ class Results(QTreeWidget):
 
     def _sentence(self, words: str) -> None:
         item = QTreeWidgetItem([words])
-        item.setToolTip(0, words)
+        item.setToolTip(0, plain_tip(words))
         self.addTopLevelItem(item)
         item.setFirstColumnSpanned(True)
 
@@ -74,7 +74,7 @@ class Results(QTreeWidget):
         item = QTreeWidgetItem(words)
         item.setIcon(4, shape_icon(shape_for(verdict)))
         if line.judgement is not None:
-            item.setToolTip(4, line.judgement.sentence)
+            item.setToolTip(4, plain_tip(line.judgement.sentence))
         for column in (1, 2, 5, 6):
             item.setTextAlignment(column, Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
         self.addTopLevelItem(item)

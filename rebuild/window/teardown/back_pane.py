@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from rebuild.window.desk.desk import Desk
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.steps.pane import TaskList
 from rebuild.work.refit import acts as refit
 from rebuild.work.teardown.rows_removals import AttemptRow
@@ -18,7 +19,7 @@ class BackPane(QWidget):
         self._desk = desk
         self._attempt: AttemptRow | None = None
         self.draft_button = QPushButton("&Draft from the log", self)
-        self.said = QLabel(self)
+        self.said = PlainLabel(self)
         self.steps = TaskList(desk, self)
         self.said.setWordWrap(True)
         top = QHBoxLayout()

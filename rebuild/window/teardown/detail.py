@@ -4,20 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from PySide6.QtWidgets import (
-    QFrame,
-    QHBoxLayout,
-    QLabel,
-    QLineEdit,
-    QPushButton,
-    QScrollArea,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QLineEdit, QPushButton, QScrollArea, QVBoxLayout, QWidget
 
 from rebuild.errors import RebuildError
 from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.edit_form import EditForm
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.work.editing.acts import remove
 from rebuild.work.teardown import acts_fasteners
@@ -33,12 +25,12 @@ class RemovalDetail(QWidget):
         super().__init__(parent)
         self._desk = desk
         self._row: RemovalRow | None = None
-        self.heading = QLabel(self)
+        self.heading = PlainLabel(self)
         self.fasteners = PlainTable("Fasteners", ("Fasteners, per hole", "Thread"), self)
         self.shims = PlainTable("Shims", ("Shims: where", "Leaves", "Total"), self)
         self.fastener_line, self.shim_line = QLineEdit(self), QLineEdit(self)
         self.form = EditForm(desk, "removal", self, most_columns=1)
-        self._trouble = QLabel(self)
+        self._trouble = PlainLabel(self)
         self._compose()
         self.fastener_line.returnPressed.connect(self._add_fastener)
         self.shim_line.returnPressed.connect(self._add_shims)
@@ -52,8 +44,7 @@ class RemovalDetail(QWidget):
         self.fastener_line.setPlaceholderText("Add a fastener: 4 x 3/8-16 x 1-3/4 socket, finger")
         self.shim_line.setAccessibleName("Add a shim pack")
         self.shim_line.setPlaceholderText("Add shims: left 0.009 + 2 x 0.003")
-        for table, widths in ((self.fasteners, (46, 10)), (self.shims, (16, 20, 20))):
-            table.fit(widths)
+        for table in (self.fasteners, self.shims):
             row = table.verticalHeader().defaultSectionSize()
             table.setFixedHeight(row * _LINES + table.horizontalHeader().sizeHint().height() + 4)
         scroll = QScrollArea(self)
@@ -86,9 +77,7 @@ class RemovalDetail(QWidget):
         self._row = row
         self.setEnabled(row is not None)
         self.heading.setText(
-            f"<b>No. {row.number}  {row.called}</b>: {row.way}, {row.at:%Y-%m-%d}"
-            if row
-            else "Nothing chosen"
+            f"No. {row.number}  {row.called}: {row.way}, {row.at:%Y-%m-%d}" if row else "Nothing chosen"
         )
         fasteners = row.fasteners if row else ()
         self.fasteners.plain.fill(

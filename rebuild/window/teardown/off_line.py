@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent, QPalette
-from PySide6.QtWidgets import QLabel, QLineEdit, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
 
 from rebuild.errors import BadEntry, RebuildError
 from rebuild.trade.results.cautions import caution, suggest
@@ -12,6 +12,7 @@ from rebuild.trade.teardown.fastener_words import fastener_words
 from rebuild.trade.teardown.removal_words import HOW_KEYS
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.ink import theme
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.steps.ways_out_row import WaysOutRow
 from rebuild.work.machines.rows_parts import names
 from rebuild.work.records.ways_out import Refused, Way, WayKind
@@ -36,9 +37,9 @@ class OffLine(QWidget):
         self._group: int | None = None
         self._among = _NOTHING
         self._shift = 0
-        self.next_off = QLabel(self)
+        self.next_off = PlainLabel(self)
         self.line = QLineEdit(self)
-        self.understood = QLabel(self)
+        self.understood = PlainLabel(self)
         self.ways = WaysOutRow(self)
         self._compose()
         self.line.textEdited.connect(self._read_back)
@@ -55,7 +56,7 @@ class OffLine(QWidget):
         self.line.setFont(theme.large(self.font(), 1.2))
         self.line.installEventFilter(self)
         self.understood.setWordWrap(True)
-        legend = QLabel(f"{LEGEND}   ↑↓\u00a0another\u00a0part", self)
+        legend = PlainLabel(f"{LEGEND}   ↑↓\u00a0another\u00a0part", self)
         legend.setWordWrap(True)
         legend.setForegroundRole(QPalette.ColorRole.PlaceholderText)
         layout = QVBoxLayout(self)

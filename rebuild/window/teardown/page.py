@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence, QShortcut
-from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QPushButton, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QComboBox, QHBoxLayout, QPushButton, QSplitter, QVBoxLayout, QWidget
 
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.forms.add_dialog import AddDialog, Adding
 from rebuild.window.forms.edit_form import EditForm
 from rebuild.window.forms.record_form import fields_named
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.layout.views import Views
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.window.teardown.back_pane import BackPane
@@ -28,7 +29,6 @@ from rebuild.work.teardown import (
 from rebuild.work.teardown.rows_removals import AttemptRow, RemovalRow
 
 _COLUMNS = ("No.", "What", "How", "Put in", "Back", "Fasteners and shims")
-_WIDTHS = (4, 24, 21, 18, 7, 30)
 
 
 class TeardownPage(LivePage):
@@ -42,7 +42,7 @@ class TeardownPage(LivePage):
         self._rows: list[RemovalRow] = []
         self.groups = QComboBox(self)
         self.attempts = QComboBox(self)
-        self.counts = QLabel(self)
+        self.counts = PlainLabel(self)
         self.next_attempt = QPushButton("Taken down &again", self)
         self.log = PlainTable("Removal log, first off first", _COLUMNS, self)
         self.off = OffLine(desk, self)
@@ -73,8 +73,12 @@ class TeardownPage(LivePage):
             top.addWidget(widget)
         top.addWidget(self.counts, 1)
         self.counts.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
-        self.log.fit(_WIDTHS)
         self.log.setAlternatingRowColors(True)
+        self.log.when_empty(
+            "What came off stands here, first off first: how, in which order, with which fasteners.",
+            "Log the first part",
+            self.off.line.setFocus,
+        )
         left = QWidget(self)
         column = QVBoxLayout(left)
         column.setContentsMargins(0, 0, 0, 0)
@@ -211,7 +215,7 @@ class TeardownPage(LivePage):
     def _logged(self, removal_id: int) -> None:
         self.log.choose(removal_id)
         self.log.scrollToBottom()
-        self._desk.say(f"Logged: {self.detail.heading.text().replace('<b>', '').replace('</b>', '')}")
+        self._desk.say(f"Logged: {self.detail.heading.text()}")
 
     def begin_next(self) -> None:
         """Begin the next attempt; what stopped the last one and what was changed is noted on it."""

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from rebuild.window.desk.desk import Desk
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.words.steps import LinkAnswer
 from rebuild.work.refit import acts_proposals as proposals
@@ -19,7 +20,7 @@ class SecondPane(QWidget):
         self._desk = desk
         self._found: SecondTeardown | None = None
         self._open: list[Proposal] = []
-        self.heading = QLabel(self)
+        self.heading = PlainLabel(self)
         self.proposals = PlainTable("Proposed links", ("Goes on first", "Then", "Why", "Answer"), self)
         self.differences = PlainTable("What differs", ("Part", "What", "Last time", "This time"), self)
         self.accept_button = QPushButton("&Accept the link", self)
@@ -31,8 +32,6 @@ class SecondPane(QWidget):
 
     def _compose(self) -> None:
         self.heading.setWordWrap(True)
-        self.proposals.fit((20, 20, 44, 10))
-        self.differences.fit((20, 14, 26, 26))
         buttons = QHBoxLayout()
         buttons.addWidget(self.accept_button)
         buttons.addWidget(self.decline_button)
@@ -89,13 +88,13 @@ def _heading(found: SecondTeardown | None) -> str:
     if found is None:
         return "Nothing to compare with: this is the first attempt."
     last = found.last
-    words = f"<b>Attempt {found.attempt.number} taken down, beside the refit of attempt {last.number}</b>"
+    words = f"Attempt {found.attempt.number} taken down, beside the refit of attempt {last.number}"
     if last.stopped_by:
-        words += f"<br>What stopped attempt {last.number}: {last.stopped_by}"
+        words += f"\nWhat stopped attempt {last.number}: {last.stopped_by}"
     if last.changed:
-        words += f"<br>Changed since: {last.changed}"
+        words += f"\nChanged since: {last.changed}"
     if not found.proposals:
-        words += "<br>Every order agrees with the last refit."
+        words += "\nEvery order agrees with the last refit."
     return words
 
 

@@ -5,10 +5,11 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Callable
 
-from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QLineEdit, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
 from rebuild.errors import RebuildError
 from rebuild.window.desk.desk import Desk
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.window.waiting.listed import Listed
 from rebuild.words.waiting import ClockKind
@@ -16,7 +17,6 @@ from rebuild.work.waiting import acts_clocks as clocks
 from rebuild.work.waiting.rows_clocks import BathRow, ClockRow, clocks as clock_rows, in_baths
 
 _COLUMNS = ("Clock", "What", "How it stands", "That time from")
-_WIDTHS = (11, 27, 62, 16)
 
 
 class ClocksPane(QWidget):
@@ -28,10 +28,8 @@ class ClocksPane(QWidget):
         self.kind = QComboBox(self)
         self.what, self.soonest, self.latest = QLineEdit(self), QLineEdit(self), QLineEdit(self)
         self.start_button = QPushButton("&Start", self)
-        self.said = QLabel(self)
-        self.list = Listed(
-            desk, "clock", "Clocks, those to be seen to first", _COLUMNS, _WIDTHS, self._line(), self
-        )
+        self.said = PlainLabel(self)
+        self.list = Listed(desk, "clock", "Clocks, those to be seen to first", _COLUMNS, self._line(), self)
         self.baths = PlainTable("In baths", ("In a bath", "Since"), self)
         self._compose()
 
@@ -65,7 +63,11 @@ class ClocksPane(QWidget):
             "&Seen to", self.close_chosen, "Close the clock: out of the bath, recoated, re-torqued"
         )
         self.list.close_buttons()
-        self.baths.fit((30, 50))
+        self.list.table.when_empty(
+            "Baths, coats of paint, cures and re-torquings run here by the clock.",
+            "Start the first",
+            self.what.setFocus,
+        )
         row = self.baths.verticalHeader().defaultSectionSize()
         self.baths.setMaximumHeight(row * 6)
         layout = QVBoxLayout(self)

@@ -13,7 +13,7 @@ from rebuild.window.lists.plain_table import PlainTable
 from rebuild.work.editing.acts import remove
 
 #: What the form takes at first; the list has the rest.
-FORM_WIDTH = 380
+FORM_WIDTH = 360
 Rows = Sequence[tuple[int, tuple[str, ...]]]
 
 
@@ -26,14 +26,12 @@ class Listed(QWidget):
         record: str,
         name: str,
         columns: Sequence[str],
-        widths: Sequence[int],
         above: QWidget | None = None,
         parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
         self._desk, self._record = desk, record
-        self.table = PlainTable(name, columns, self)
-        self.table.fit(widths)
+        self.table = PlainTable(name, columns, self, sortable=True)
         self.table.setAlternatingRowColors(True)
         self.form = EditForm(desk, record, self, most_columns=1)
         self.buttons = QHBoxLayout()

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QTimer, Signal
-from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QLineEdit, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
 
 from rebuild.window.desk.desk import Desk
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.words.waiting import WaitingKind
 from rebuild.work.waiting import acts as waiting
@@ -29,7 +30,7 @@ class OrderLine(QWidget):
         self._warned = ""
         self.kind = QComboBox(self)
         self.line = QLineEdit(self)
-        self.said = QLabel(self)
+        self.said = PlainLabel(self)
         self.found = PlainTable(
             "Already in the shop", ("Already in the shop", "Where", "Why it may serve"), self
         )
@@ -51,7 +52,6 @@ class OrderLine(QWidget):
             "What is wanted: taper pins no. 4; bar SAE 660 1-1/8 in; grinding of the spindle"
         )
         self.said.setWordWrap(True)
-        self.found.fit((34, 24, 30))
         row = self.found.verticalHeader().defaultSectionSize()
         self.found.setFixedHeight(row * _LINES + self.found.horizontalHeader().sizeHint().height() + 4)
         top = QHBoxLayout()

@@ -18,7 +18,6 @@ from rebuild.work.waiting.acts import Mark
 from rebuild.work.waiting.rows import WaitingRow, waiting as waiting_rows
 
 _COLUMNS = ("How it stands", "What", "Kind", "For", "Who", "Cost")
-_WIDTHS = (35, 28, 9, 16, 19, 8)
 _MARKS = (
     (Mark.ORDERED, "&Ordered", "Alt+O"), (Mark.CHASED, "Chase&d", "Alt+D"), (Mark.ARRIVED, "A&rrived", "Alt+R"),
     (Mark.CHECKED, "Chec&ked", "Alt+K"), (Mark.RETURNED, "Re&turned", "Alt+T"),
@@ -32,10 +31,15 @@ class OrdersPane(QWidget):
         super().__init__(parent)
         self._desk, self._now = desk, now
         self.line = OrderLine(desk, self)
-        self.list = Listed(desk, "waiting", "Waiting for, late first", _COLUMNS, _WIDTHS, self.line, self)
+        self.list = Listed(desk, "waiting", "Waiting for, late first", _COLUMNS, self.line, self)
         for mark, words, keys in _MARKS:
             self.list.add_button(words, partial(self.mark, mark), f"{keys}: note that it happened now")
         self.list.close_buttons()
+        self.list.table.when_empty(
+            "What is ordered, sent out, quoted for or lent stands here, late ones first.",
+            "Type the first one",
+            self.line.line.setFocus,
+        )
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.addWidget(self.list)

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.add_dialog import AddDialog, Adding
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.window.waiting.listed import Listed
 from rebuild.work.records.fields import FIELDS
@@ -23,12 +24,14 @@ class StockPane(Listed):
             "stock_item",
             "Stock",
             ("What", "Material", "Sizes", "Thread", "How much", "Place"),
-            (24, 18, 22, 12, 12, 20),
             None,
             parent,
         )
         self.add_button("&New stock…", self.new)
         self.close_buttons()
+        self.table.when_empty(
+            "Bar ends, fasteners, spares and felt the shop has.", "Note the first", self.new
+        )
 
     def refresh(self) -> None:
         """Read the stock again."""
@@ -67,10 +70,9 @@ class CostPane(QWidget):
         self.decisions = PlainTable("Cost by decision", ("By decision", *headings), self)
         row = QHBoxLayout()
         for table in (self.groups, self.decisions):
-            table.fit((30, 12, 12, 10))
             table.setAlternatingRowColors(True)
             row.addWidget(table)
-        note = QLabel(
+        note = PlainLabel(
             "Orders and work sent out, in the file's own money. Hours come from the bench log; what was not split "
             "over subassemblies or parts stands last.",
             self,

@@ -6,17 +6,18 @@ import datetime as dt
 from collections.abc import Callable
 
 from PySide6.QtGui import QKeySequence, QPainter, QPaintEvent, QPalette, QShortcut
-from PySide6.QtWidgets import QGridLayout, QLabel, QLineEdit, QPushButton, QWidget
+from PySide6.QtWidgets import QGridLayout, QLineEdit, QPushButton, QWidget
 
 from rebuild.errors import RebuildError
 from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.layout.plain import PlainLabel
 
 _FIELDS = (
     ("did", "Did", "what was done", 0, 0),
     ("left", "Left", "what lies out, and in what state: caps finger tight, not oiled rear", 1, 0),
     ("next_step", "Next", "the first thing next time", 2, 0),
-    ("hours", "Hours", "1.5", 0, 2),
-    ("split", "Hours by part", "HS 1, AP-11 0.5", 1, 2),
+    ("hours", "Hours", "in all", 0, 2),
+    ("split", "Hours by part", "a code and its hours, with commas", 1, 2),
 )
 
 
@@ -30,7 +31,7 @@ class EndStrip(QWidget):
         self.fields = {name: QLineEdit(self) for name, *_ in _FIELDS}
         self.store_button = QPushButton("En&d the session", self)
         self.store_button.setToolTip("Ctrl+Enter: store it in the bench log")
-        self.said = QLabel(self)
+        self.said = PlainLabel(self)
         self.said.setWordWrap(True)
         self.said.hide()
         grid = QGridLayout(self)
@@ -41,7 +42,7 @@ class EndStrip(QWidget):
             field = self.fields[name]
             field.setAccessibleName(label)
             field.setPlaceholderText(hint)
-            caption = QLabel(label, self)
+            caption = PlainLabel(label, self)
             caption.setBuddy(field)
             grid.addWidget(caption, row, column)
             grid.addWidget(field, row, column + 1)

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from rebuild.window.where_was_i.section import Lead, Line
+from rebuild.window.lists.section import Lead, Line
+from rebuild.words.counted import counted
 from rebuild.work.where_was_i.rows import NextAction, ReEntry
 
 _MOST = 8
@@ -83,7 +84,7 @@ def not_final(found: ReEntry) -> list[Line]:
     if more > 0:
         lines.append((f"and {more} more", "", Lead("joints")))
     if found.apart:
-        lines.append((f"{found.apart} joints are still apart", "", Lead("joints")))
+        lines.append((f"{counted(found.apart, 'joint')} still apart", "", Lead("joints")))
     return lines
 
 

@@ -7,14 +7,15 @@ from collections.abc import Callable
 
 from PySide6.QtCore import QEvent
 from PySide6.QtGui import QPalette
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
 
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.ink import theme
+from rebuild.window.layout.plain import PlainLabel
+from rebuild.window.lists.section import Lead, Line, Section
 from rebuild.window.where_was_i import lines
 from rebuild.window.where_was_i.end_strip import EndStrip
-from rebuild.window.where_was_i.section import Lead, Line, Section
 from rebuild.work.records.wall_clock import now
 from rebuild.work.where_was_i import rows as where_rows
 from rebuild.work.where_was_i.rows import ReEntry, where_was_i
@@ -46,7 +47,7 @@ class WherePage(LivePage):
         super().__init__(desk, "Where was I", parent)
         self._now = now
         self.found: ReEntry | None = None
-        self.title = QLabel(self)
+        self.title = PlainLabel(self)
         self.sections = {name: Section(name, self) for name, *_ in _SECTIONS}
         self.end = EndStrip(desk, now, self)
         self._compose()

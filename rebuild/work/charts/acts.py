@@ -19,6 +19,7 @@ from rebuild.trade.charts.geometry_tests import GeometryTest, Limit, Position, l
 from rebuild.trade.sizes.amounts import parse_celsius
 from rebuild.trade.sizes.quantity import Size, parse_length
 from rebuild.words.charts import ChartStage, LimitLength, LimitSign, LimitStatus
+from rebuild.words.counted import counted
 from rebuild.work.charts import rules
 from rebuild.work.readings.rules_plausible import Expected, refuse_implausible
 from rebuild.work.records.columns import read_typed, set_columns
@@ -66,7 +67,7 @@ def lay_out(store: Store, machine_id: int, keys: Sequence[str] | None = None) ->
             before = there.get(test.after)
             if before is not None and there[test.key].id in made:
                 there[test.key].after_id = before.id
-        tx.subject = f"{len(made)} tests of a {machine.kind.value}"
+        tx.subject = f"{counted(len(made), 'test')} of a {machine.kind.value}"
         return made
 
 
@@ -283,7 +284,7 @@ def read_position(
             SignWords(line.sign, line.plus_means, line.minus_means),
             where,
             per_mm=length,
-            division_um_per_m=division_of(given.division),
+            division_um_per_m=division_of(given.division, comma),
             decimal_comma=comma,
         )
         if not confirmed and line.allowed_mm:
@@ -304,7 +305,7 @@ def read_position(
             instrument_id=given.instrument_id,
             taken_at=given.taken_at or now(),
             adjusted=given.adjusted.strip(),
-            temperature_c=celsius_of(given.temperature),
+            temperature_c=celsius_of(given.temperature, comma),
             note=given.note.strip(),
         )
         tx.session.add(row)
@@ -313,14 +314,16 @@ def read_position(
         return row.id
 
 
-def celsius_of(text: str) -> float | None:
+def celsius_of(text: str, comma: bool | None) -> float | None:
     """A temperature as typed [°C]; None when nothing is typed. Raises BadEntry."""
-    return parse_celsius(text) if text.strip() else None
+    return parse_celsius(text, decimal_comma=comma) if text.strip() else None
 
 
-def division_of(text: str) -> float | None:
+def division_of(text: str, comma: bool | None) -> float | None:
     """What one division of a level is worth [µm/m], as typed: ``0.02 mm/m``. Raises BadEntry."""
-    return read_slope(text, "Value of one division", unit="mm/m") if text.strip() else None
+    return (
+        read_slope(text, "Value of one division", unit="mm/m", decimal_comma=comma) if text.strip() else None
+    )
 
 
 def _called(tx: Tx, line: ChartLine) -> str:

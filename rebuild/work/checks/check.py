@@ -12,6 +12,7 @@ from rebuild.store.connect import read_only
 from rebuild.store.recognise import recognise
 from rebuild.store.sqlite_words import explained
 from rebuild.trade.schedule.network import loop_in
+from rebuild.words.counted import counted
 from rebuild.work.checks.charts import chart_readings, chart_rings, level_readings
 from rebuild.work.checks.photos import photos
 from rebuild.work.checks.sizes import sizes_of_readings, sizes_of_specs, stored_lengths, temperatures, units
@@ -103,7 +104,7 @@ def codes(raw: sqlite3.Connection) -> Iterator[str]:
         "SELECT p.code, COUNT(*), m.name FROM part AS p JOIN machine AS m ON m.id = p.machine_id "
         "WHERE p.code <> '' GROUP BY p.machine_id, p.code HAVING COUNT(*) > 1"
     ):
-        yield f"Code {code} is on {count} parts of “{machine}”; a tag must name one part."
+        yield f"Code {code} is on {counted(count, 'part')} of “{machine}”; a tag must name one part."
 
 
 def durations(raw: sqlite3.Connection) -> Iterator[str]:

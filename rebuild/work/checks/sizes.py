@@ -11,6 +11,7 @@ from rebuild.trade.limits.spec_entry import parse_spec
 from rebuild.trade.sizes.amounts import parse_celsius
 from rebuild.trade.sizes.quantity import FACTORS
 from rebuild.trade.sizes.reread import lengths_again, mean_and_spread, near, repeats_again
+from rebuild.words.counted import counted
 
 
 def units(raw: sqlite3.Connection) -> Iterator[str]:
@@ -59,7 +60,7 @@ def sizes_of_readings(raw: sqlite3.Connection) -> Iterator[str]:
             continue
         _mean, spread_again = mean_and_spread(sizes)
         if len(sizes) != repeats:
-            yield f"{where} is {len(sizes)} repeats, but {repeats} are stored."
+            yield f"{where} is {counted(len(sizes), 'repeat')}, but {repeats} are stored."
         if (spread is None) != (spread_again is None) or (
             spread is not None and spread_again is not None and not near(spread, spread_again)
         ):
@@ -73,12 +74,17 @@ def temperatures(raw: sqlite3.Connection) -> Iterator[str]:
         "WHERE temperature_text IS NOT NULL OR temperature_c IS NOT NULL"
     ).fetchall()
     for row, text, celsius in rows:
-        try:
-            again = None if text is None else parse_celsius(text)
-        except BadEntry:
-            again = None
-        if again is None or celsius is None or abs(again - celsius) > 1e-6:
+        again = () if text is None or celsius is None else _celsius_again(text)
+        if not any(abs(one - celsius) <= 1e-6 for one in again):
             yield f"{named('reading', row)}: its temperature was typed as “{text}”, but {celsius} °C is stored."
+
+
+def _celsius_again(text: str) -> Iterator[float]:
+    for comma in (None, True, False):
+        try:
+            yield parse_celsius(text, decimal_comma=comma)
+        except BadEntry:
+            continue
 
 
 def sizes_of_specs(raw: sqlite3.Connection) -> Iterator[str]:

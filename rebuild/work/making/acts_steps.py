@@ -16,6 +16,9 @@ from rebuild.work.making.rules import called, open_sheet
 from rebuild.work.records.columns import read_typed, set_columns
 from rebuild.work.records.wall_clock import now
 
+#: The history names a size by its name, without the braces that tie a step to it.
+_BARE = str.maketrans("", "", "{}")
+
 
 def add_step(store: Store, sheet_id: int, what: str, *, after_id: int | None = None) -> int:
     """A new step, after another one or last; returns its id. Raises BadEntry."""
@@ -30,7 +33,7 @@ def add_step(store: Store, sheet_id: int, what: str, *, after_id: int | None = N
         tx.session.add(made)
         _number([*steps[:at], made, *steps[at:]])
         tx.session.flush()
-        tx.subject = f"of {called(tx, sheet)}: step “{made.what}”"
+        tx.subject = f"of {called(tx, sheet)}: step “{made.what.translate(_BARE)}”"
         return made.id
 
 
@@ -53,7 +56,7 @@ def tick_step(store: Store, step_id: int, *, done: bool = True, at: dt.datetime 
         row = tx.get(MakingStep, step_id, "making step")
         open_sheet(tx, row.sheet_id)
         row.done_at = (at or now()) if done else None
-        tx.subject = row.what
+        tx.subject = row.what.translate(_BARE)
 
 
 def add_tool(store: Store, sheet_id: int, what: str, why: str = "") -> int:
@@ -66,7 +69,7 @@ def add_tool(store: Store, sheet_id: int, what: str, why: str = "") -> int:
         set_columns(made, columns)
         tx.session.add(made)
         tx.session.flush()
-        tx.subject = f"of {called(tx, sheet)}: tool {made.what}"
+        tx.subject = f"of {called(tx, sheet)}: tool {made.what.translate(_BARE)}"
         return made.id
 
 

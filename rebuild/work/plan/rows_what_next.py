@@ -17,6 +17,7 @@ from rebuild.model.tables.steps import Tasks
 from rebuild.trade.results.working import Sheet, Source, Status, Working
 from rebuild.trade.schedule.network import freed_by, held_up_by
 from rebuild.trade.sizes.amounts import show_minutes
+from rebuild.words.counted import counted
 from rebuild.words.decisions import Decision
 from rebuild.words.log import QuestionState
 from rebuild.words.steps import TaskKind, TaskState
@@ -175,7 +176,7 @@ def _candidate(
     sheet.equation(
         "freed at once", f"{len(freed)}: " + ("; ".join(titles[key] for key in sorted(freed)) or "none")
     )
-    sheet.equation("held up in all, directly or not", f"{len(behind)} steps")
+    sheet.equation("held up in all, directly or not", counted(len(behind), "step"))
     sheet.read("likely work", show_minutes(minutes))
     if waits:
         sheet.note("must itself wait for: " + "; ".join(waits))

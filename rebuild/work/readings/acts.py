@@ -17,6 +17,7 @@ from rebuild.trade.sizes.amounts import parse_celsius
 from rebuild.trade.sizes.quantity import Size, parse_repeats
 from rebuild.trade.sizes.reread import mean_and_spread
 from rebuild.trade.sizes.show import show_typed
+from rebuild.words.counted import counted
 from rebuild.work.readings.entry import Entry as Entry, Pasted as Pasted, Taken as Taken
 from rebuild.work.readings.rules_plausible import Expected, refuse_implausible
 from rebuild.work.records.field import whole
@@ -43,7 +44,7 @@ def record_reading(store: Store, typed: str, entry: Entry, *, confirmed: bool = 
         sizes, value = _read(typed, place, comma)
         if not confirmed:
             refuse_implausible(value, _expected(tx, entry, place), typed.strip(), place.unit)
-        row = _row(entry, typed.strip(), sizes, value)
+        row = _row(entry, typed.strip(), sizes, value, comma)
         (reading_id,) = tx.connection.execute(_INTO, row).inserted_primary_key or (0,)
         tx.subject = f"{shown(sizes)} on {place.label}"
     return Taken(reading_id, value, typed.strip(), sizes[0].unit, len(sizes))
@@ -117,8 +118,11 @@ def _expected(tx: Tx, entry: Entry, place: _Place) -> Expected:
     return Expected(place.label, place.nominal_mm, place.low_mm, place.high_mm, last)
 
 
-def _row(entry: Entry, typed: str, sizes: Sequence[Size], value: float) -> dict[str, object]:
-    temperature = parse_celsius(entry.temperature) if entry.temperature.strip() else None
+def _row(
+    entry: Entry, typed: str, sizes: Sequence[Size], value: float, comma: bool | None
+) -> dict[str, object]:
+    warmth = entry.temperature.strip()
+    temperature = parse_celsius(warmth, decimal_comma=comma) if warmth else None
     return {
         "feature_id": entry.feature_id,
         "station_id": entry.station_id,
@@ -167,8 +171,8 @@ def paste_readings(store: Store, cells: Sequence[Pasted], *, confirmed: bool = F
             sizes, value = _read(cell.typed, place, comma)
             if not confirmed:
                 refuse_implausible(value, _expected(tx, cell.entry, place), cell.typed.strip(), place.unit)
-            rows.append(_row(cell.entry, cell.typed.strip(), sizes, value))
+            rows.append(_row(cell.entry, cell.typed.strip(), sizes, value, comma))
         if rows:
             tx.connection.execute(_INTO, rows)
-        tx.subject = f"of {len(rows)} readings"
+        tx.subject = f"of {counted(len(rows), 'reading')}"
     return len(rows)

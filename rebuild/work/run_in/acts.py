@@ -119,7 +119,7 @@ def read_bearing(
             value=f"{minute:g}",
             way_out="Count from the start of the step.",
         )
-    degrees = parse_celsius(celsius)
+    degrees = parse_celsius(celsius, decimal_comma=decimal_comma(store))
     if degrees > HOTTEST_C:
         raise BadEntry(
             f"is {degrees:.0f} °C, hotter than a bearing can run.",

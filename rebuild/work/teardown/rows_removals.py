@@ -26,6 +26,7 @@ from rebuild.trade.sizes.quantity import Size
 from rebuild.trade.sizes.show import show_both
 from rebuild.trade.teardown.fastener_words import SaidFastener, fastener_words, known_thread
 from rebuild.trade.teardown.shims import total
+from rebuild.words.counted import counted
 from rebuild.words.steps import TaskState
 from rebuild.words.teardown import FastenerKind, RemovalWay
 from rebuild.work.teardown.rows_attempts import (
@@ -69,7 +70,7 @@ class ShimRow:
     @property
     def thick(self) -> str:
         """``0.0150 in (0.381 mm) in 3 leaves``."""
-        return f"{self.total_words} in {len(self.leaves)} leaves"
+        return f"{self.total_words} in {counted(len(self.leaves), 'leaf', 'leaves')}"
 
     @property
     def words(self) -> str:

@@ -191,7 +191,7 @@ def test_stale_is_said_and_refreshed(page: MakingPage, desk: Desk, apron: Apron)
     desk.store.poll()
     assert page.view.head.state.text() == "ready, stale"
     assert "measured again 0.8131 in cleaned" in page.view.head.warning.text()
-    assert page.list.about.text() == "1 sheets, 1 stale"
+    assert page.list.about.text() == "1 sheet, 1 stale"
     press(page, "Begin")
     assert "limits are stale" in page.view.head.warning.text()
     assert "Begin all the same" in shown_buttons(page)

@@ -62,7 +62,7 @@ def test_line_tells_decision_place_and_open_steps(tree: PartTree, shop: Shop) ->
     assert line is not None
     assert line.texts == ("HS-02 bearing cap", "remake", "tote 7", "1")
     assert line.decision is Decision.REMAKE
-    assert line.spoken == "HS-02 bearing cap, decision remake, in tote 7, 1 open steps"
+    assert line.spoken == "HS-02 bearing cap, decision remake, in tote 7, 1 open step"
 
 
 def test_model_keeps_the_rules_of_qt_through_every_act(

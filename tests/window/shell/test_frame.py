@@ -71,11 +71,14 @@ def test_pages_missing_from_the_program_are_left_out() -> None:
     assert PAGES[0].slot.present
 
 
-def test_arrows_go_along_the_page_names(frame: Frame, qtbot: QtBot) -> None:
-    qtbot.keyClick(frame.header.pages, Qt.Key.Key_Right)
-    assert frame.page_shown == frame.pages[1].key
-    qtbot.keyClick(frame.header.pages, Qt.Key.Key_Left)
-    assert frame.page_shown == frame.pages[0].key
+def test_arrows_go_along_the_groups_and_along_the_pages_of_one(frame: Frame, qtbot: QtBot) -> None:
+    frame.show_page("where")
+    qtbot.keyClick(frame.header.pages.groups, Qt.Key.Key_Right)
+    assert frame.page_shown == "bench"
+    qtbot.keyClick(frame.header.pages.groups, Qt.Key.Key_Left)
+    assert frame.page_shown == "where"
+    qtbot.keyClick(frame.header.pages.rows["now"], Qt.Key.Key_Right)
+    assert frame.page_shown == "plan"
 
 
 def test_another_pane_can_ask_for_a_page(frame: Frame) -> None:

@@ -19,12 +19,7 @@ from rebuild.window.shell.frame import Frame
 from rebuild.window.shell.last_resort import AGAIN, LastResort, last_resort
 from rebuild.work.machines.acts import add_place
 
-
-@pytest.fixture(autouse=True)
-def own_reports(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    import platformdirs
-
-    monkeypatch.setattr(platformdirs, "user_log_dir", lambda *_args, **_more: str(tmp_path / "logs"))
+pytestmark = pytest.mark.usefixtures("own_reports")
 
 
 @pytest.fixture

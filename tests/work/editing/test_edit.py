@@ -93,7 +93,9 @@ def test_what_lost_to_another_window_is_kept_under_its_whole_name(shop: Shop) ->
 
 
 def test_a_reference_to_what_is_gone(shop: Shop) -> None:
-    with pytest.raises(NotThere, match="Something this entry refers to is no longer there"):
+    with pytest.raises(
+        NotThere, match=r"^Part, place: refers to no\. 77, which is no longer there\. It may have been"
+    ):
         edit.edit(shop.store, "part", [shop.spindle], {"place_id": "77"})
 
 

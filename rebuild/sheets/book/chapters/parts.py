@@ -10,6 +10,7 @@ from rebuild.sheets.book.columns import Column
 from rebuild.sheets.book.flow import chapter_of, facts, prose, section, table
 from rebuild.sheets.book.options import BookOptions
 from rebuild.sheets.book.ruled import Line, Linked
+from rebuild.words.counted import counted as words_of
 from rebuild.words.decisions import Decision
 from rebuild.words.parts import Identity, Origin
 from rebuild.work.book.rows import BookData
@@ -52,7 +53,7 @@ def _group(group: GroupPage) -> list[Flowable]:
     words = ", ".join(f"{count} {word}" for word, count in counted.items())
     lead = [prose(group.note)] if group.note.strip() else []
     if rows:
-        lead.append(prose(f"{sum(counted.values())} parts: {words}."))
+        lead.append(prose(f"{words_of(sum(counted.values()), 'part')}: {words}."))
     return [*head, *lead, *table(columns, rows, strong=True)]
 
 

@@ -10,6 +10,7 @@ from rebuild.sheets.book.flow import facts, prose, style
 from rebuild.sheets.book.options import BookOptions
 from rebuild.sheets.paper import MM, paragraph
 from rebuild.trade.lubrication.machine_outline import outline
+from rebuild.words.counted import counted as words_of
 from rebuild.work.book.rows import BookData
 
 
@@ -36,8 +37,9 @@ def chapter(book: BookData, options: BookOptions) -> list[Flowable]:
                 ("Rebuilt by", book.owner),
                 (
                     "Holds",
-                    f"{len(book.groups)} subassemblies, {len(counted)} parts, {readings} readings, "
-                    f"{len(book.fits)} fits",
+                    f"{words_of(len(book.groups), 'subassembly', 'subassemblies')}, "
+                    f"{words_of(len(counted), 'part')}, {words_of(readings, 'reading')}, "
+                    f"{words_of(len(book.fits), 'fit')}",
                 ),
                 ("Verdicts by", book.rule.value),
                 ("Data as of", f"{book.as_of:%Y-%m-%d %H:%M}" if book.as_of else "nothing done yet"),

@@ -13,18 +13,21 @@ from PySide6.QtCore import (
     Qt,
     Signal,
 )
-from PySide6.QtGui import QColor, QPainter, QPalette
+from PySide6.QtGui import QColor, QFontMetrics, QPainter, QPalette
 from PySide6.QtWidgets import (
     QApplication,
     QLineEdit,
     QStyle,
     QStyledItemDelegate,
     QStyleOptionViewItem,
+    QTreeView,
     QWidget,
 )
 
 from rebuild.window.ink import theme
 from rebuild.window.ink.shapes import Shape, draw_shape, shape_for
+from rebuild.window.lists.wrapped import wrapped
+from rebuild.window.lists.wrapping_delegate import indent_of
 from rebuild.window.parts.tree.lines import Line
 from rebuild.window.parts.tree.model import LINE_ROLE
 from rebuild.words.parts import Identity
@@ -32,6 +35,8 @@ from rebuild.words.parts import Identity
 MARK = 11
 GAP = 5
 LEADING = 5
+#: What of a line's width its edges take [px].
+SIDES = 5
 
 
 class TreeDelegate(QStyledItemDelegate):
@@ -48,7 +53,24 @@ class TreeDelegate(QStyledItemDelegate):
         self._faint = theme.ink().faint
 
     def sizeHint(self, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex) -> QSize:
-        return QSize(super().sizeHint(option, index).width(), option.fontMetrics.height() + LEADING)
+        line = index.data(LINE_ROLE)
+        lines = 1
+        if line is not None and index.column() == 0 and isinstance(option.widget, QTreeView):
+            view = option.widget
+            font = index.data(Qt.ItemDataRole.FontRole) or option.font
+            metrics = QFontMetrics(font)
+            room = view.columnWidth(0) - indent_of(view, index) - SIDES
+            lines = len(self._broken(line, str(index.data()), room, metrics, font.key())[1])
+        return QSize(super().sizeHint(option, index).width(), option.fontMetrics.height() * lines + LEADING)
+
+    @staticmethod
+    def _broken(
+        line: Line, text: str, room: int, metrics: QFontMetrics, font: str
+    ) -> tuple[int, tuple[str, ...]]:
+        """How far the name stands in beside mark and code, and the lines it goes on."""
+        inner = MARK + GAP if line.identity not in (None, Identity.CONFIRMED) else 0
+        inner += metrics.horizontalAdvance(line.code + "  ") if line.code else 0
+        return inner, wrapped(text[len(line.code) :].strip(), max(30, room - inner), metrics, font)
 
     def paint(
         self, painter: QPainter, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex
@@ -68,7 +90,10 @@ class TreeDelegate(QStyledItemDelegate):
         painter.setFont(option.font)
         if index.column() == 1:
             self._mark(painter, rect, shape_for(line.decision), ink)
-            self._words(painter, rect.adjusted(MARK + GAP, 0, 0, 0), text, ink)
+            line_tall = min(rect.height(), painter.fontMetrics().height() + LEADING)
+            self._words(
+                painter, QRect(rect.left() + MARK + GAP, rect.top(), rect.width(), line_tall), text, ink
+            )
         else:
             self._title(painter, rect, line, text, ink, faint)
         painter.restore()
@@ -76,14 +101,23 @@ class TreeDelegate(QStyledItemDelegate):
     def _title(
         self, painter: QPainter, rect: QRect, line: Line, text: str, ink: QColor, faint: QColor
     ) -> None:
+        full = QRect(rect)
         if line.identity not in (None, Identity.CONFIRMED):
             self._mark(painter, rect, shape_for(line.identity), ink)
             rect = rect.adjusted(MARK + GAP, 0, 0, 0)
+        metrics = painter.fontMetrics()
         if line.code:
-            width = painter.fontMetrics().horizontalAdvance(line.code + "  ")
-            self._words(painter, rect, line.code, faint)
-            rect = rect.adjusted(width, 0, 0, 0)
-        self._words(painter, rect, text[len(line.code) :].strip(), ink)
+            first = QRect(rect.left(), rect.top(), rect.width(), metrics.height() + LEADING)
+            self._words(painter, first, line.code, faint)
+        inner, lines = self._broken(line, text, full.width(), metrics, painter.font().key())
+        for at, words in enumerate(lines):
+            space = QRect(
+                full.left() + inner,
+                rect.top() + at * metrics.height(),
+                full.width(),
+                metrics.height() + LEADING,
+            )
+            self._words(painter, space, words, ink)
 
     def _inks(self, option: QStyleOptionViewItem) -> tuple[QColor, QColor]:
         palette: QPalette = option.palette
@@ -94,7 +128,8 @@ class TreeDelegate(QStyledItemDelegate):
 
     @staticmethod
     def _mark(painter: QPainter, rect: QRect, shape: Shape, ink: QColor) -> None:
-        top = rect.top() + (rect.height() - MARK) / 2
+        line = min(rect.height(), painter.fontMetrics().height() + LEADING)
+        top = rect.top() + (line - MARK) / 2
         draw_shape(painter, QRectF(rect.left(), top, MARK, MARK), shape, ink)
 
     @staticmethod
@@ -102,8 +137,7 @@ class TreeDelegate(QStyledItemDelegate):
         if rect.width() < 4:
             return
         painter.setPen(ink)
-        elided = painter.fontMetrics().elidedText(text, Qt.TextElideMode.ElideRight, rect.width())
-        painter.drawText(rect, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, elided)
+        painter.drawText(rect, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, text)
 
     def createEditor(
         self, parent: QWidget, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex

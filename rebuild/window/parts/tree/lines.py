@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from enum import IntEnum
 
 from rebuild.store.store import Store
+from rebuild.words.counted import counted
 from rebuild.words.decisions import Decision
 from rebuild.words.parts import Identity
 from rebuild.work.machines import rows_parts as part_sheet, rows_tree as tree
@@ -89,7 +90,7 @@ def part_line(row: tree.PartRow, steps: int) -> Line:
                 f"{row.code} {shown}".strip(),
                 f"decision {row.decision.value}",
                 row.place and f"in {row.place}",
-                f"{steps} open steps" if steps else "",
+                f"{counted(steps, 'open step')}" if steps else "",
             ),
         )
     )
@@ -100,7 +101,7 @@ def part_line(row: tree.PartRow, steps: int) -> Line:
 def subassembly_line(row: tree.SubassemblyRow, steps: int, parts: int) -> Line:
     """The line of a subassembly; ``steps`` and ``parts`` count what lies in it too."""
     title = f"{row.code} {row.name}".strip()
-    spoken = f"subassembly {title}, {parts} parts, {steps} open steps"
+    spoken = f"subassembly {title}, {counted(parts, 'part')}, {counted(steps, 'open step')}"
     return Line(
         row.code, row.name, (title, f"{parts} {_parts(parts)}", "", str(steps) if steps else ""), spoken
     )

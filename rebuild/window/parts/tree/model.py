@@ -15,6 +15,7 @@ from PySide6.QtCore import (
 )
 from PySide6.QtGui import QFont
 
+from rebuild.window.layout.plain import plain_tip
 from rebuild.window.parts.tree.lines import BOX, ROOT, Kind, Line, Lines, kind_of
 from rebuild.window.parts.tree.moves import Hands, rearrange
 
@@ -153,7 +154,7 @@ class TreeModel(QAbstractItemModel):
         if role == Qt.ItemDataRole.EditRole:
             return self._drafts.get(index.internalId(), line.name)
         if role == Qt.ItemDataRole.ToolTipRole:
-            return line.spoken
+            return plain_tip(line.spoken)
         if role == Qt.ItemDataRole.AccessibleTextRole:
             return line.spoken if index.column() == 0 else line.texts[index.column()]
         if role == Qt.ItemDataRole.FontRole and line.decision is None:

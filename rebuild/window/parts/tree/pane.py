@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from PySide6.QtCore import QModelIndex, QPoint, Qt, QTimer
 from PySide6.QtGui import QFont
-from PySide6.QtWidgets import QLabel, QLineEdit, QMenu, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLineEdit, QMenu, QVBoxLayout, QWidget
 
 from rebuild.store.changed import Changed
 from rebuild.window.desk.desk import Desk
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.parts.tree.acts import TreeActs, part_nodes
 from rebuild.window.parts.tree.delegate import TreeDelegate
 from rebuild.window.parts.tree.lines import (
@@ -44,7 +45,7 @@ class PartTree(QWidget):
         delegate = TreeDelegate(self)
         self.view = TreeView(self.model, delegate, self._keys(), self)
         self.filter = QLineEdit(self)
-        self._counted = QLabel(self)
+        self._counted = PlainLabel(self)
         self._wait = QTimer(self)
         self._wait.setSingleShot(True)
         self._wait.setInterval(FILTER_AFTER_MS)

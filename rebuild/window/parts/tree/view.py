@@ -30,7 +30,7 @@ class TreeView(QTreeView):
         self.setModel(model)
         self.setItemDelegate(delegate)
         self.setAccessibleName("Parts")
-        self.setUniformRowHeights(True)
+        self.setUniformRowHeights(False)
         self.setIndentation(11)
         self.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
@@ -53,6 +53,7 @@ class TreeView(QTreeView):
             header.setSectionResizeMode(column, QHeaderView.ResizeMode.Interactive)
             header.resizeSection(column, width * unit)
         header.setSectionResizeMode(0, QHeaderView.ResizeMode.Stretch)
+        header.sectionResized.connect(self.scheduleDelayedItemsLayout)
         header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
 
     def chosen_nodes(self) -> list[int]:

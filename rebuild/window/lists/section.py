@@ -8,7 +8,9 @@ from html import escape
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QPainter, QPaintEvent, QPalette
-from PySide6.QtWidgets import QLabel, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QSizePolicy, QVBoxLayout, QWidget
+
+from rebuild.window.layout.plain import MarkupLabel, PlainLabel
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,19 +37,18 @@ class Section(QWidget):
         self.setAccessibleName(heading)
         self._name = heading
         self._leads: tuple[Lead | None, ...] = ()
-        self.heading = QLabel(heading, self)
+        self.heading = PlainLabel(heading, self)
         font = self.heading.font()
         font.setBold(True)
         self.heading.setFont(font)
-        self.body = QLabel(self)
+        self.body = MarkupLabel(self)
         self.body.setWordWrap(True)
-        self.body.setTextFormat(Qt.TextFormat.RichText)
         self.body.setTextInteractionFlags(
             Qt.TextInteractionFlag.TextBrowserInteraction | Qt.TextInteractionFlag.LinksAccessibleByKeyboard
         )
         self.body.setAlignment(Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft)
         self.body.linkActivated.connect(self._follow)
-        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Maximum)
+        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Preferred)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 6, 0, 6)
         layout.setSpacing(5)

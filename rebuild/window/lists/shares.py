@@ -1,0 +1,53 @@
+"""How wide the columns of a table are, from what they hold."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Need:
+    """What a column asks for [px]: ``natural`` shows all on one line, under ``least`` a word or a number is cut."""
+
+    natural: int
+    least: int
+
+
+def share_widths(needs: Sequence[Need], room: int) -> list[int]:
+    """Widths [px] of columns in a room [px].
+
+    With room for all, each has what it needs and the last one the rest. Without, the widest give way first,
+    alike, none under its least; what then still does not fit is scrolled to.
+
+    >>> share_widths([Need(40, 40), Need(60, 30)], 120)
+    [40, 80]
+    >>> share_widths([Need(40, 40), Need(300, 30), Need(120, 50)], 200)
+    [40, 80, 80]
+    >>> share_widths([Need(40, 40), Need(300, 150)], 100)
+    [40, 150]
+    """
+    if not needs:
+        return []
+    spare = room - sum(need.natural for need in needs)
+    if spare >= 0:
+        widths = [need.natural for need in needs]
+        widths[-1] += spare
+        return widths
+    low, high = 0, max(need.natural for need in needs)
+    while low < high:
+        cap = (low + high + 1) // 2
+        if sum(_under(need, cap) for need in needs) <= room:
+            low = cap
+        else:
+            high = cap - 1
+    widths = [_under(need, low) for need in needs]
+    left = room - sum(widths)
+    if left > 0:
+        tight = max(range(len(needs)), key=lambda at: needs[at].natural - widths[at])
+        widths[tight] += left
+    return widths
+
+
+def _under(need: Need, cap: int) -> int:
+    return max(need.least, min(need.natural, cap))

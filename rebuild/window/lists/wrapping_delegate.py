@@ -1,0 +1,98 @@
+"""A cell drawn on as many lines as it needs, its first line level with its neighbours'."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QRect, QSize, Qt
+from PySide6.QtGui import QFontMetrics, QPainter, QPalette
+from PySide6.QtWidgets import (
+    QApplication,
+    QStyle,
+    QStyledItemDelegate,
+    QStyleOptionViewItem,
+    QTableView,
+    QTreeView,
+)
+
+from rebuild.window.lists.wrapped import wide, wrapped
+
+SIDE = 4
+ABOVE = 3
+AFTER_ICON = 4
+_Index = QModelIndex | QPersistentModelIndex
+
+
+def row_height(metrics: QFontMetrics, lines: int = 1) -> int:
+    """The height [px] of a row of so many lines; the one row height of every table."""
+    return metrics.lineSpacing() * lines + 2 * ABOVE
+
+
+class WrappingDelegate(QStyledItemDelegate):
+    """Draws what ``FittedColumns`` measured; both ask ``lines_in``."""
+
+    def lines_in(self, option: QStyleOptionViewItem, room: int) -> tuple[str, ...]:
+        """The lines of a prepared option in a cell of a width [px]."""
+        metrics = QFontMetrics(option.font)
+        return wrapped(option.text, max(8, room - taken(option)), metrics, option.font.key())
+
+    def natural(self, option: QStyleOptionViewItem) -> int:
+        """The width [px] that shows a prepared option on its own lines."""
+        metrics, font = QFontMetrics(option.font), option.font.key()
+        return max((wide(part, metrics, font) for part in option.text.split("\n")), default=0) + taken(option)
+
+    def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: _Index) -> None:
+        self.initStyleOption(option, index)
+        view = option.widget
+        style = view.style() if view is not None else QApplication.style()
+        style.drawPrimitive(QStyle.PrimitiveElement.PE_PanelItemViewItem, option, painter, view)
+        rect = QRect(option.rect)
+        left = rect.left() + SIDE
+        line = QFontMetrics(option.font).lineSpacing()
+        if not option.icon.isNull():
+            size = option.decorationSize
+            option.icon.paint(
+                painter, left, rect.top() + ABOVE + (line - size.height()) // 2, size.width(), size.height()
+            )
+            left += size.width() + AFTER_ICON
+        chosen = bool(option.state & QStyle.StateFlag.State_Selected)
+        role = QPalette.ColorRole.HighlightedText if chosen else QPalette.ColorRole.Text
+        enabled = bool(option.state & QStyle.StateFlag.State_Enabled)
+        group = QPalette.ColorGroup.Normal if enabled else QPalette.ColorGroup.Disabled
+        painter.save()
+        painter.setFont(option.font)
+        painter.setPen(option.palette.color(group, role))
+        right = bool(option.displayAlignment & Qt.AlignmentFlag.AlignRight)
+        flags = Qt.AlignmentFlag.AlignRight if right else Qt.AlignmentFlag.AlignLeft
+        for at, words in enumerate(self.lines_in(option, rect.width())):
+            space = QRect(left, rect.top() + ABOVE + at * line, rect.right() - left - SIDE + 1, line)
+            painter.drawText(space, flags | Qt.AlignmentFlag.AlignVCenter, words)
+        painter.restore()
+
+    def sizeHint(self, option: QStyleOptionViewItem, index: _Index) -> QSize:
+        self.initStyleOption(option, index)
+        view = option.widget
+        room = 10_000
+        if isinstance(view, QTableView):
+            room = view.columnWidth(index.column())
+        elif isinstance(view, QTreeView):
+            room = view.columnWidth(index.column()) - indent_of(view, index)
+            if view.isFirstColumnSpanned(index.row(), index.parent()):
+                room = view.viewport().width() - indent_of(view, index)
+        lines = self.lines_in(option, room)
+        return QSize(self.natural(option), row_height(QFontMetrics(option.font), len(lines)))
+
+
+def taken(option: QStyleOptionViewItem) -> int:
+    """What of a cell's width [px] its edges and its picture take."""
+    icon = 0 if option.icon.isNull() else option.decorationSize.width() + AFTER_ICON
+    return 2 * SIDE + icon
+
+
+def indent_of(view: QTreeView, index: _Index) -> int:
+    """How far [px] a line of a list that opens stands in, in its first column."""
+    if index.column() != 0:
+        return 0
+    depth = 1 if view.rootIsDecorated() else 0
+    above = index.parent()
+    while above.isValid():
+        depth, above = depth + 1, above.parent()
+    return depth * view.indentation()

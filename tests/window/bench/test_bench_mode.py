@@ -1,0 +1,72 @@
+"""Bench mode: one key, the entry line and its read-back, digits of 20 mm; and the line comes home as it was."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QFontMetrics
+from PySide6.QtWidgets import QApplication
+from pytestqt.qtbot import QtBot
+
+from rebuild.window.bench.bench_mode import BenchMode
+from rebuild.window.bench.page import BenchPage
+from rebuild.window.entry.line import EntryLine
+from rebuild.window.shell.frame import Frame
+from tests.conftest import Shop
+from tests.support import readings_of
+
+#: A screen of 96 dots an inch, 25.4 mm each.
+DOTS_A_MM = 96 / 25.4
+
+
+def in_bench_mode(frame: Frame, shop: Shop) -> tuple[BenchPage, EntryLine, BenchMode]:
+    frame.resize(1920, 1080)
+    page = frame.page("bench")
+    assert isinstance(page, BenchPage)
+    frame.desk.choose(subassembly_id=shop.headstock, part_ids=(shop.spindle,), key=(shop.journal, shop.near))
+    frame.do("bench_mode")
+    QApplication.processEvents()
+    assert isinstance(page.entry, EntryLine)
+    mode = frame.findChild(BenchMode)
+    assert mode is not None
+    return page, page.entry, mode
+
+
+def test_digits_stand_20_mm_high_and_nothing_else_is_seen(frame: Frame, shop: Shop) -> None:
+    _, line, mode = in_bench_mode(frame, shop)
+    for widget in (line.field, mode.stored):
+        assert QFontMetrics(widget.font()).capHeight() >= 20 * DOTS_A_MM, widget.accessibleName()
+    assert mode.geometry() == frame.rect()
+    assert not line.controls.instrument.isVisible()
+    assert line.field.height() > 76
+
+
+def test_a_value_is_stored_and_read_back_large(frame: Frame, shop: Shop, qtbot: QtBot) -> None:
+    page, line, mode = in_bench_mode(frame, shop)
+    qtbot.keyClicks(line.field, "59.985")
+    qtbot.keyClick(line.field, Qt.Key.Key_Return)
+    assert mode.stored.text().startswith("59.985 mm")
+    with frame.desk.store.read() as connection:
+        assert len(readings_of(connection, (shop.journal, shop.near))) == 1
+    assert line.course.key == (shop.journal, shop.far), "it goes on in the order of the grid"
+    assert page.grid is not None
+
+
+def test_the_same_key_leads_back_to_the_bench_as_it_was(frame: Frame, shop: Shop) -> None:
+    page = frame.page("bench")
+    assert isinstance(page, BenchPage)
+    assert isinstance(page.entry, EntryLine)
+    home, font = page.entry.parentWidget(), page.entry.field.font()
+    in_bench_mode(frame, shop)
+    assert page.entry.parentWidget() is not home
+    frame.do("bench_mode")
+    QApplication.processEvents()
+    assert page.entry.parentWidget() is home
+    assert page.entry.field.font() == font
+    assert page.entry.controls.instrument.isVisible()
+
+
+def test_turning_to_another_page_ends_it(frame: Frame, shop: Shop) -> None:
+    page, line, _ = in_bench_mode(frame, shop)
+    frame.show_page("plan")
+    QApplication.processEvents()
+    assert page.isAncestorOf(line)
