@@ -23,6 +23,7 @@ from rebuild.store.store import Store
 from rebuild.work.checks.check import check
 from rebuild.work.machines import acts as identify
 from rebuild.work.readings import acts as measure
+from tests.faults.older import FIRST, ROWS, make_older
 
 if TYPE_CHECKING:
     from tests.conftest import Shop
@@ -109,22 +110,26 @@ def test_a_backup_can_be_stopped_and_leaves_nothing(shop: Shop, after: int) -> N
 
 
 def test_a_failed_upgrade_leaves_the_file_and_no_debris(
-    shop: Shop, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
+    """All migrations ran, and the last look before the commit refuses: the file and its folder are as they were."""
     from rebuild.store import schema
 
-    shop.store.close()
-    raw = sqlite3.connect(shop.path)
-    raw.execute(
-        "UPDATE alembic_version SET version_num = '0007'"
-    )  # what 0008 makes is there already: it fails
-    raw.commit()
-    raw.close()
+    old = tmp_path / "old.rebuild"
+    make_older(old)
     before = sorted(path.name for path in tmp_path.iterdir())
-    with pytest.raises(FileTrouble):
-        schema.upgrade(shop.path)
+
+    def refuse(*_args: object) -> None:
+        raise FileTrouble("upgrading would lose 1 row of place.", where=old.name)
+
+    monkeypatch.setattr(schema, "_refuse_lost_rows", refuse)
+    with pytest.raises(FileTrouble, match="would lose 1 row"):
+        schema.upgrade(old)
     assert sorted(path.name for path in tmp_path.iterdir()) == before
-    assert schema.revision_of(shop.path) == "0007"
+    assert schema.revision_of(old) == FIRST
+    raw = sqlite3.connect(old)
+    assert raw.execute("SELECT COUNT(*) FROM place").fetchone() == (ROWS,)
+    raw.close()
 
 
 def test_part_files_of_killed_programs_are_swept_and_no_others(shop: Shop, tmp_path: Path) -> None:
