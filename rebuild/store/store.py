@@ -7,10 +7,9 @@ import secrets
 import sqlite3
 from collections.abc import Callable, Generator, Iterator
 from contextlib import AbstractContextManager, closing, contextmanager
-from functools import partial
 from pathlib import Path
 from threading import get_ident
-from typing import TYPE_CHECKING, cast
+from typing import TYPE_CHECKING
 
 from sqlalchemy import Connection, Engine, exc
 
@@ -25,10 +24,10 @@ from rebuild.store.changed import NO_ROWS, Changed
 from rebuild.store.connect import read_only, reader_engine, writer_engine
 from rebuild.store.held import Held
 from rebuild.store.identity import identity
+from rebuild.store.on_disk import OnDisk
 from rebuild.store.photos import photo_folder
 from rebuild.store.read_only_place import is_writable
 from rebuild.store.recognise import recognise
-from rebuild.store.same_file import SameFile
 from rebuild.store.set_aside import set_aside
 from rebuild.store.sqlite_words import explain, explained
 from rebuild.store.triggers import install
@@ -52,8 +51,6 @@ class Store:
         self.path = path
         self.upgraded_from: Path | None = None
         self.log_set_aside: Path | None = None
-        self.held: list[Held] = []
-        self.lost: FileElsewhere | None = None
         self._observers: list[Observer] = []
         self._acting = False
         self._together: int | None = None  # the thread whose readings share one connection now
@@ -65,12 +62,11 @@ class Store:
         self.unreadable: tuple[BadCell, ...] = ()
         self._reader: Engine = reader_engine(path, lambda raw: set_aside(raw, self.unreadable))
         self._watch: Watch | None = None
-        self._same: SameFile | None = None
+        self._disk: OnDisk | None = None
         try:
             install(self._writer)
             self._watch = Watch(self._reader)
-            with self._on_writer() as raw:
-                self._same = SameFile(path, opened, raw)
+            self._disk = OnDisk(path, opened, self._writer)
         except (exc.DBAPIError, sqlite3.Error, FileElsewhere) as trouble:
             self.close()
             raise trouble if isinstance(trouble, FileElsewhere) else explain(trouble, path) from trouble
@@ -121,18 +117,16 @@ class Store:
         if self._shared is not None:
             self._shared.close()
             self._shared = None
-        if self._same is not None:
-            self.make_whole()
-            if self.lost is not None and self.lost.overwritten:
-                foreign_log.keep_apart(self.path)
-            self._same = None
+        disk, self._disk = self._disk, None
+        if disk is not None:
+            disk.before_closing()
         if self._watch is not None:
             self._watch.close()
             self._watch = None
         self._reader.dispose()
         self._writer.dispose()
-        if self.lost is not None and not self.path.exists():
-            foreign_log.leave_nothing(self.path)
+        if disk is not None:
+            disk.after_closing()
 
     def save_under(self, target: Path, tell: Tell = unheard) -> Kept:
         """Save all that is held under another name with its photos, also when the file is no longer at its path.
@@ -152,30 +146,17 @@ class Store:
         Done when nobody has typed for a moment, when the window loses the focus, and at the end. False when it
         must wait: another window is reading, or the file was overwritten.
         """
-        if self._acting or self._same is None:
-            return False
-        try:
-            with self._on_writer() as raw:
-                self._same.refuse_if_elsewhere(raw)
-        except FileElsewhere as lost:
-            self._note_lost(lost)
-            return False
-        return self._same.make_whole(self._writer)
+        return not self._acting and self._disk is not None and self._disk.make_whole()
 
-    def _note_lost(self, lost: FileElsewhere) -> None:
-        """The file is elsewhere: its log still lies under the old name, so it is moved into it by the handle."""
-        if self.lost is None and not lost.overwritten and self._same is not None:
-            self._same.make_whole(self._writer)
-        self.lost = lost
+    @property
+    def lost(self) -> FileElsewhere | None:
+        """Why nothing can be stored now: the file is not at its path; None while it is."""
+        return None if self._disk is None else self._disk.lost
 
-    @contextmanager
-    def _on_writer(self) -> Iterator[sqlite3.Connection]:
-        """The driver's writing connection, outside any transaction."""
-        raw = self._writer.raw_connection()
-        try:
-            yield cast(sqlite3.Connection, raw.driver_connection)
-        finally:
-            raw.close()
+    @property
+    def held(self) -> list[Held]:
+        """Entries held in memory until there is a file again to keep them in."""
+        return [] if self._disk is None else list(self._disk.held)
 
     # Reading
 
@@ -243,13 +224,12 @@ class Store:
                 told = yield from self._run(kind, subject, reverses)
         except FileElsewhere as lost:
             self._acting = False
-            self._note_lost(lost)
+            self._on_disk().note_lost(lost)
             raise
         finally:
             self._acting = False
             self._look_anew()
-        if self._same is not None and self._same.log_is_long:
-            self.make_whole()
+        self._on_disk().shorten_log()
         for changed in told:
             self._tell(changed)
 
@@ -261,24 +241,22 @@ class Store:
 
         with self._writer.connect() as connection, connection.begin() as transaction:
             raw = entry.driver(connection)
-            self._file().refuse_if_elsewhere(raw)
-            self._file().begin(raw)
-            act_id = entry.begin(raw, kind.name, subject, self._window, reverses)
-            session = Session(connection, expire_on_commit=False, autoflush=True)
-            tx = Tx(session, connection, subject)
-            try:
-                yield tx
-                session.flush()
-            finally:
-                session.close()
-            own, elsewhere, newest = self._followed().since_seen(raw, act_id)
+            with self._on_disk().writing(raw):
+                act_id = entry.begin(raw, kind.name, subject, self._window, reverses)
+                session = Session(connection, expire_on_commit=False, autoflush=True)
+                tx = Tx(session, connection, subject)
+                try:
+                    yield tx
+                    session.flush()
+                finally:
+                    session.close()
+                own, elsewhere, newest = self._followed().since_seen(raw, act_id)
+                entry.end(raw, act_id, tx.subject, new=reverses is None)
             if not own and reverses is None:
                 transaction.rollback()
-                self._file().ended(stored=False)
+                self._on_disk().ended(stored=False)
                 return Changed(), Changed()
-            entry.end(raw, act_id, tx.subject, new=reverses is None)
-            self._file().refuse_if_elsewhere(raw)
-        self._file().ended(stored=True)
+        self._on_disk().ended(stored=True)
         self._followed().have_seen(newest)
         return elsewhere, Changed(label(kind.name, tx.subject), own)
 
@@ -347,30 +325,17 @@ class Store:
         if self._acting:
             return
         with explained(self.path):
-            try:
-                with self._on_writer() as raw:
-                    self._file().refuse_if_elsewhere(raw)
-            except FileElsewhere as lost:
-                self._note_lost(lost)
-                raise
-            self._is_back()
+            self._on_disk().refuse_if_elsewhere()
+            kept = self._on_disk().keep_held(_keep)
             news = self._followed().news()
+        if kept:
+            self._tell_kept()
         self._tell(news)
 
-    def _is_back(self) -> None:
-        """The file is at its path (again): what was held meanwhile is kept in it."""
-        self.lost = None
-        while self.held:
-            one = self.held[0]
-            self._beside_the_journal(
-                partial(aside.keep, meant_for=one.meant_for, typed=one.typed, why=one.why)
-            )
-            del self.held[0]
-
-    def _file(self) -> SameFile:
-        if self._same is None:
+    def _on_disk(self) -> OnDisk:
+        if self._disk is None:
             raise RuntimeError("the file is closed")
-        return self._same
+        return self._disk
 
     def _followed(self) -> Watch:
         if self._watch is None:
@@ -391,7 +356,8 @@ class Store:
 
     def set_setting(self, key: str, value: str) -> None:
         """Store a setting of this file; observers hear of the table ``setting``. Raises FileTrouble."""
-        self._beside_the_journal(lambda connection: aside.put_setting(connection, key, value))
+        with explained(self.path):
+            self._on_disk().beside_the_journal(lambda connection: aside.put_setting(connection, key, value))
         self._followed().have_set(key, value)
         self._look_anew()
         self._tell(Changed(f"setting {key}", {"setting": NO_ROWS}))
@@ -402,31 +368,24 @@ class Store:
         While the file is not at its path it is held in memory and kept as soon as there is a file again.
         Raises FileTrouble.
         """
-        try:
-            self._beside_the_journal(lambda connection: aside.keep(connection, meant_for, typed, why))
-        except FileElsewhere as lost:
-            self._note_lost(lost)
-            self.held.append(Held(meant_for, typed, why))
-        else:
+        with explained(self.path):
+            kept = self._on_disk().keep_or_hold(Held(meant_for, typed, why), _keep)
+        if kept:
             self._tell_kept()
 
     def settle_kept(self, kept_id: int) -> None:
         """Mark a kept entry as dealt with; observers hear. Raises FileTrouble."""
-        self._beside_the_journal(lambda connection: aside.settle(connection, kept_id))
+        with explained(self.path):
+            self._on_disk().beside_the_journal(lambda connection: aside.settle(connection, kept_id))
         self._tell_kept()
 
     def _tell_kept(self) -> None:
         self._look_anew()
         self._tell(Changed("kept entries", {"kept_entry": NO_ROWS}))
 
-    def _beside_the_journal(self, write: Callable[[Connection], None]) -> None:
-        with explained(self.path), self._writer.begin() as connection:
-            raw = entry.driver(connection)
-            self._file().refuse_if_elsewhere(raw)
-            self._file().begin(raw)
-            write(connection)
-            self._file().refuse_if_elsewhere(raw)
-        self._file().ended(stored=True)
+
+def _keep(connection: Connection, one: Held) -> None:
+    aside.keep(connection, one.meant_for, one.typed, one.why)
 
 
 def make_ready() -> Iterator[None]:

@@ -111,9 +111,13 @@ class Figures:
     lost: list[str] = field(default_factory=list)
     findings: list[str] = field(default_factory=list)
 
+    def result(self) -> str:
+        """The line that counts."""
+        ends = f"{len(self.lost)} lost, {len(self.findings)} findings"
+        return f"{self.kills} kills, {self.acknowledged} acknowledged, {ends}"
+
     def text(self) -> str:
         """The figures in lines; the last one is the result."""
-        ends = f"{len(self.lost)} lost, {len(self.findings)} findings"
         rarest = ", ".join(f"{kind} {count}" for kind, count in self.kinds.most_common()[-5:])
         return "\n".join(
             [
@@ -121,7 +125,7 @@ class Figures:
                 *self.findings[:10],
                 f"{len(self.kinds)} kinds of act acknowledged, the rarest: {rarest}",
                 f"{self.before_open} kills before the file was open",
-                f"{self.kills} kills, {self.acknowledged} acknowledged, {ends}",
+                self.result(),
             ]
         )
 
@@ -143,9 +147,17 @@ class Killer:
         self.path = folder / "none"
 
     def run(self, kills: int) -> Figures:
-        """Kill so often, or until something is wrong."""
+        """Kill so often, or until something is wrong or the run is interrupted."""
+        try:
+            self._run(kills)
+        except KeyboardInterrupt:
+            print("interrupted; what was done so far:", file=sys.stderr)
+        return self.figures
+
+    def _run(self, kills: int) -> None:
         for number in range(kills):
             if number % PER_FILE == 0:
+                print(self.figures.result(), file=sys.stderr, flush=True)
                 self._fresh(number)
             what = self.rng.random()
             if what < UPGRADES:
@@ -157,7 +169,6 @@ class Killer:
             self.figures.kills += 1
             if self.figures.lost or self.figures.findings:
                 break
-        return self.figures
 
     def _fresh(self, number: int) -> None:
         shutil.rmtree(self.path.parent, ignore_errors=True) if self.path.name == "shop.rebuild" else None

@@ -17,11 +17,11 @@ def walk_pages(path: Path) -> None:
     Raises:
         AssertionError: a slot ended in a traceback.
     """
-    from PySide6.QtCore import QCoreApplication, QEvent
     from PySide6.QtWidgets import QApplication
 
     from rebuild.window.desk.memory import Memory
     from rebuild.window.shell.start import application, frame_for
+    from tests.window.conftest import close_all_windows
 
     application()
     raised: list[str] = []
@@ -44,10 +44,8 @@ def walk_pages(path: Path) -> None:
                     frame.show_page(page.key)
                     QApplication.processEvents()
     finally:
-        if frame is not None:
-            frame.close()
-            frame.desk.close()
-            frame.deleteLater()
-        QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
         sys.excepthook = hook
+        if frame is not None:
+            close_all_windows()
+            frame.desk.close()
     assert not raised, raised[0]

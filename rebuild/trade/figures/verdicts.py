@@ -145,7 +145,7 @@ def _alpha(entries: Entries, name: str) -> float:
 
 
 #: A number in place of a material's name; one above the most may be a name made of digits, as 4140.
-_NUMBER = re.compile(r"[-+]?[0-9.,]{1,12}")
+_NUMBER = re.compile(r"[-+]?[0-9.,]{1,12}(?:e[-+]?[0-9]{1,3})?", re.IGNORECASE)
 _READING = Input("reading", "Reading", InputKind.TEXT, help="As 24.985; repeats separated by semicolons.")
 _MATERIAL_HELP = "A material such as cast iron, or its expansion in 1e-6 per K such as 11.5."
 _MEASURING = (

@@ -18,6 +18,8 @@ from rebuild.trade.sizes.length_units import TYPOGRAPHY
 LONGEST_TEXT = 80
 #: The largest number a field takes; far above anything in a shop, far below what SQLite holds.
 LARGEST = 10**12
+#: The largest power of ten a number of a computer has; above it there is none.
+LARGEST_POWER = 308
 WAYS = "Type it as 1.5."
 WAYS_WHOLE = "Type it as 2."
 #: A number at the start of a text, and the rest; ``ASCII`` so that a digit is 0 to 9.
@@ -299,7 +301,7 @@ class _Told:
         if not _DIGITS.fullmatch(digits):
             raise self.bad(self._refusal)
         value = Fraction(digits) * (Fraction(10) ** int(power[1]) if power else 1)
-        if power and value > LARGEST:
+        if power and int(power[1]) > LARGEST_POWER:
             raise self.bad(self._refusal)
         if value > LARGEST:
             raise BadEntry(

@@ -6,7 +6,7 @@ through ``attempt``; the store tells the desk what changed after the commit; the
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from contextlib import AbstractContextManager, nullcontext
 from dataclasses import dataclass, replace
 from enum import Enum
@@ -18,6 +18,7 @@ from PySide6.QtCore import QObject, QTimer, Signal
 from rebuild.errors import FileElsewhere, FileTrouble, RebuildError
 from rebuild.store.beside import Tell, unheard
 from rebuild.store.changed import Changed
+from rebuild.store.held import Held
 from rebuild.store.store import Store
 from rebuild.trade.results.working import Working
 from rebuild.work.machines import rows_tree as tree
@@ -137,6 +138,11 @@ class Desk(QObject):
 
     def close(self) -> None:
         """Close the file, if one is open. What is held in memory because it was lost is written out first."""
+        if self._store is not None:
+            self._write_out(self._store.held, self._store.path)
+        self._close()
+
+    def _close(self) -> None:
         self._poll.stop()
         self._idle.stop()
         self._is_lost = False
@@ -144,7 +150,6 @@ class Desk(QObject):
             self._stop_observing()
             self._stop_observing = None
         if self._store is not None:
-            self._write_out(self._store)
             self._store.close()
             self._store = None
             self.machine_id = None
@@ -152,12 +157,12 @@ class Desk(QObject):
             self.turn += 1
             self.closed.emit()
 
-    def _write_out(self, store: Store) -> None:
-        if store.held:
+    def _write_out(self, held: Sequence[Held], path: Path) -> None:
+        if held:
             from rebuild.store.held import write_out
 
             try:
-                written = write_out(store.held, store.path)
+                written = write_out(held, path)
             except OSError as trouble:
                 self.say(
                     f"What could not be stored could not be written out either ({trouble}).", Say.TROUBLE
@@ -173,14 +178,13 @@ class Desk(QObject):
         from rebuild.store.photo_copies import follow
 
         old, machine = self.store, self.machine_id
-        held, old.held = old.held, []
-        self.close()
+        held = old.held
+        self._close()
         try:
             follow(old.path, path)
             self.open(path)
         except (RebuildError, OSError) as trouble:
-            old.held = held
-            self._write_out(old)
+            self._write_out(held, old.path)
             raise FileTrouble(str(trouble), where=path.name, way_out="Open it again.") from trouble
         for one in held:
             self.store.keep_entry(one.meant_for, one.typed, one.why)
@@ -189,7 +193,9 @@ class Desk(QObject):
     def make_whole(self) -> None:
         """Move the log into the file: nobody is typing, or the window has lost the focus."""
         if self._store is not None:
-            self.attempt(self._store.make_whole)
+            whole = self.attempt(self._store.make_whole)
+            if not whole and self._store.lost is None:
+                self._idle.start()
 
     def choose_machine(self, machine_id: int | None) -> None:
         """Show another machine."""

@@ -19,6 +19,7 @@ from rebuild.window.commands.pages import present_pages
 from rebuild.window.desk.desk import Desk, Say, ShowUnit
 from rebuild.window.desk.files import Files
 from rebuild.window.desk.hearing import Hearing, Records
+from rebuild.window.desk.left_as_is import note_left
 from rebuild.window.desk.memory import Memory
 from rebuild.window.parts.tree.menu import do_line
 from rebuild.window.shell.first_page import first_page
@@ -292,7 +293,10 @@ class Frame(QMainWindow):
     def closeEvent(self, event: QCloseEvent) -> None:
         self.settle()
         self.remember()
+        sound = self.desk.is_open and not self.desk.store.unreadable
+        path = self.desk.store.path if sound else None
         self.desk.close()
+        note_left(self.memory, path)
         super().closeEvent(event)
 
 

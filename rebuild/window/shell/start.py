@@ -90,7 +90,8 @@ def frame_for(path: Path | None, memory: Memory) -> Frame:
 
     A file that cannot be opened or shown leaves the window on its first page, with the sentence why.
     """
-    from rebuild.window.desk.desk import Desk
+    from rebuild.store.unreadable import in_words
+    from rebuild.window.desk.desk import Desk, Say
     from rebuild.window.shell.frame import Frame
 
     desk = Desk()
@@ -100,45 +101,36 @@ def frame_for(path: Path | None, memory: Memory) -> Frame:
     except _STUMBLED as trouble:
         if not desk.is_open:
             raise
-        frame = _frame_round(desk, memory, trouble)
+        refused = _cannot_be_shown(desk.store.path, trouble)
+        desk.close()
+        desk = Desk()
+        frame = Frame(desk, memory)
     if refused:
         frame.start.say(refused)
+    elif desk.is_open and desk.store.unreadable:
+        desk.say(in_words(desk.store.unreadable), Say.TROUBLE)
     return frame
 
 
 #: What a page may end in when the file holds what nobody could have entered.
-_UNREADABLE = (LookupError, ValueError, TypeError, AttributeError, ArithmeticError, RecursionError)
-_STUMBLED = (RebuildError, *_UNREADABLE)
+_STUMBLED = (
+    RebuildError,
+    LookupError,
+    ValueError,
+    TypeError,
+    AttributeError,
+    ArithmeticError,
+    RecursionError,
+)
 
 
-def _frame_round(stumbled: Desk, memory: Memory, trouble: Exception) -> Frame:
-    """The frame again: reading round what cannot be read, or on the first page with the sentence why."""
-    from rebuild.store.unreadable import in_words
-    from rebuild.window.desk.desk import Desk, Say
-    from rebuild.window.shell.frame import Frame
-
-    path = stumbled.store.path
-    found = stumbled.store.look_over()
-    stumbled.close()
-    desk = Desk()
-    if found:
-        try:
-            desk.open(path)
-            frame = Frame(desk, memory)
-        except _STUMBLED as again:
-            desk.close()
-            trouble, desk = again, Desk()
-        else:
-            desk.say(in_words(found), Say.TROUBLE)
-            return frame
-    frame = Frame(desk, memory)
+def _cannot_be_shown(path: Path, trouble: Exception) -> str:
     said = (
         trouble
         if isinstance(trouble, RebuildError)
         else f"{path.name}: the file cannot be shown ({trouble!r})."
     )
-    frame.start.say(f"{said} Run “rebuild check” on the file; “rebuild repair” makes a sound copy.")
-    return frame
+    return f"{said} Run “rebuild check” on the file; “rebuild repair” makes a sound copy."
 
 
 def _demo_there(path: Path | None) -> Path | None:
@@ -151,13 +143,14 @@ def _demo_there(path: Path | None) -> Path | None:
 
 def _open_first(desk: Desk, memory: Memory, path: Path) -> str:
     """Open a file before there is a window; returns the sentence when it is refused."""
+    from rebuild.window.desk.left_as_is import lies_as_left
+
     try:
-        try:
-            desk.open(path, looked_over=False)
-        except _UNREADABLE:
-            desk.open(path)
+        desk.open(path, looked_over=not lies_as_left(memory, path))
     except RebuildError as trouble:
         return str(trouble)
+    except _STUMBLED as trouble:
+        return _cannot_be_shown(path, trouble)
     memory.opened(path)
     return ""
 

@@ -13,7 +13,7 @@ from rebuild.window.desk.lost_file import LostFile
 from rebuild.window.shell.frame import Frame
 from rebuild.work.checks.check import check
 from rebuild.work.machines import acts as identify
-from rebuild.work.records.rows import kept_entries
+from rebuild.work.records.rows_kept import kept_entries
 from tests.conftest import Shop
 from tests.store.test_elsewhere import mv, places
 

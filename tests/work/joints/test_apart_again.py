@@ -10,9 +10,10 @@ from rebuild.store.store import Store
 from rebuild.words.joints import Tightness
 from rebuild.work.editing import acts as edit
 from rebuild.work.joints import acts as joints, rows as joint_rows
+from rebuild.work.steps import acts as tasks
 from rebuild.work.teardown import acts as teardown, acts_attempts as attempts, acts_fasteners as holes
 from tests.support import refuses
-from tests.work.teardown.bench_apron import Apron, on_the_bench
+from tests.work.teardown.bench_apron import Apron, drafted, on_the_bench
 
 SCREWS = "4 x 3/8-16 x 1 socket"
 
@@ -90,6 +91,19 @@ def test_a_torque_makes_a_joint_torqued_but_takes_nothing_from_one_tighter(apron
         joints.set_joints(apron.store, [joint], joints.JointState(torque="25 lb-ft"))
         with apron.store.read() as connection:
             assert joint_rows.joints(connection, apron.machine)[0].tight == after
+
+
+@pytest.mark.parametrize(
+    ("before", "after"), [(Tightness.APART, "finger"), (Tightness.LOOSE, "loose"), (Tightness.SNUG, "snug")]
+)
+def test_putting_a_part_on_brings_only_a_joint_that_is_apart_to_finger_tight(
+    apron: Apron, joint: int, before: Tightness, after: str
+) -> None:
+    drafted(apron)
+    joints.set_joints(apron.store, [joint], joints.JointState(before))
+    tasks.tick(apron.store, apron.step("cover").id)
+    with apron.store.read() as connection:
+        assert joint_rows.joints(connection, apron.machine)[0].tight == after
 
 
 def test_refusals_store_nothing(apron: Apron, joint: int) -> None:

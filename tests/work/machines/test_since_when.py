@@ -58,6 +58,11 @@ def test_a_code_typed_anew_may_be_the_part_s_own(shop: Shop) -> None:
     assert part(shop, shop.spindle, "code") == "HS-01"
 
 
+def test_any_number_of_parts_may_be_without_a_code(shop: Shop) -> None:
+    for name in ("washer", "felt"):
+        assert identify.add_part(shop.store, shop.machine, shop.headstock, name)
+
+
 def test_a_set_and_a_place_among_others_are_of_one_machine(shop: Shop) -> None:
     other = identify.add_machine(shop.store, "Shaper")
     ram = identify.add_part(shop.store, other, None, "ram")

@@ -151,6 +151,28 @@ def test_an_inline_edit_asks_once_more_before_what_cannot_be_undone(shop: Shop) 
         edit.edit(shop.store, "task", [key], {"state": "done"})
 
 
+def test_a_step_others_stand_on_is_not_opened_and_the_last_one_done_is(shop: Shop) -> None:
+    for key in (shop.strip, shop.measure):
+        tasks.tick(shop.store, key)
+    with refuses(shop.store, "A step that comes after this one is done: Take the spindle out → Mea", Refused):
+        tasks.untick(shop.store, shop.strip)
+    with refuses(shop.store, "A step that comes after this one is done", Refused):
+        edit.edit(shop.store, "task", [shop.strip], {"state": "open"})
+    tasks.untick(shop.store, shop.measure)
+    tasks.untick(shop.store, shop.strip)
+
+
+def test_what_was_done_must_be_readable_or_the_step_stays_open(shop: Shop) -> None:
+    for done, said in (
+        (tasks.Done(torque="25"), "Torqued to: “25” has no unit"),
+        (tasks.Done(measured="tight"), "Measured: “tight” is not a size"),
+        (tasks.Done(joint="tightish"), "Joint: “tightish” is not a word for a joint"),
+    ):
+        with refuses(shop.store, said):
+            tasks.tick(shop.store, shop.strip, done)
+    tasks.tick(shop.store, shop.strip, tasks.Done("0.03", "25 N·m", joint="snug"))
+
+
 def test_links_refused_store_nothing(shop: Shop) -> None:
     other = identify.add_machine(shop.store, "Shaper")
     step = tasks.add_task(shop.store, other, None, "Lift the ram off")
