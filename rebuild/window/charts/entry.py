@@ -102,7 +102,7 @@ class ReadingEntry(QWidget):
             if line.limit.per_mm
             else "the whole"
         )
-        self.over.setPlaceholderText(per)
+        self.over.setPlaceholderText(f"over {per}" if per else "")
 
     def enter(self) -> None:
         """Store what is typed; a doubtful value asks for Enter once more."""
