@@ -37,8 +37,11 @@ def readable(path: Path) -> Iterator[Path]:
 def is_writable(path: Path) -> bool:
     """Whether a project can be written: the file, and beside it."""
     at = path.resolve()
-    effective = os.access in os.supports_effective_ids
-    return all(os.access(place, os.W_OK, effective_ids=effective) for place in (at, at.parent))
+    return _may_write(at) and _may_write(at.parent)
+
+
+def _may_write(at: Path) -> bool:
+    return os.access(at, os.W_OK, effective_ids=os.access in os.supports_effective_ids)
 
 
 def _copied(path: Path, folder: Path) -> Path:
