@@ -36,6 +36,7 @@ def details(desk: Desk, shop: Shop, qtbot: QtBot) -> DetailsPane:
 
 
 def form(details: DetailsPane, record: str = "part") -> EditForm:
+    details.show_leaf("details")
     leaf = details.leaf("details")
     assert isinstance(leaf, FieldsLeaf)
     return leaf.form(record)
