@@ -31,12 +31,12 @@ def details(desk: Desk, shop: Shop, qtbot: QtBot) -> DetailsPane:
     qtbot.addWidget(made)
     made.resize(900, 400)
     made.show()
+    made.show_leaf("details")
     desk.choose(subassembly_id=shop.headstock, part_ids=(shop.cap,))
     return made
 
 
 def form(details: DetailsPane, record: str = "part") -> EditForm:
-    details.show_leaf("details")
     leaf = details.leaf("details")
     assert isinstance(leaf, FieldsLeaf)
     return leaf.form(record)
@@ -151,7 +151,6 @@ def test_history_tells_each_field_before_and_after(details: DetailsPane, desk: D
 
 def test_leaf_that_is_not_seen_reads_nothing(details: DetailsPane, desk: Desk, shop: Shop) -> None:
     table(details, "history", HistoryLeaf)
-    details.show_leaf("details")
     leaf = details.leaf("history")
     assert isinstance(leaf, HistoryLeaf)
     before = leaf.table.plain.rowCount()
