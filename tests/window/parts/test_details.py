@@ -151,6 +151,7 @@ def test_history_tells_each_field_before_and_after(details: DetailsPane, desk: D
 
 def test_leaf_that_is_not_seen_reads_nothing(details: DetailsPane, desk: Desk, shop: Shop) -> None:
     table(details, "history", HistoryLeaf)
+    details.show_leaf("details")
     leaf = details.leaf("history")
     assert isinstance(leaf, HistoryLeaf)
     before = leaf.table.plain.rowCount()
