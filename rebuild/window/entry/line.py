@@ -69,7 +69,7 @@ class EntryLine(QWidget):
         desk, field, controls = self._desk, self.field, self.controls
         for signal in (desk.opened, desk.closed, desk.machine_changed):
             signal.connect(self._other_file)
-        desk.selection_changed.connect(self.place.follow_selection)
+        desk.selection_changed.connect(self._follow_selection)
         desk.changed.connect(self._hear)
         field.entered.connect(self._enter)
         field.entered_now.connect(lambda: self._enter(gauge=False, now=True))
@@ -135,6 +135,10 @@ class EntryLine(QWidget):
         self.place.other_file()
         if not self.place.pending:
             self.answer.show_words("")
+
+    def _follow_selection(self) -> None:
+        """A method of this widget, so that Qt lets go of it with the widget."""
+        self.place.follow_selection()
 
     def _step(self, by: int) -> None:
         if self.place.pending:
