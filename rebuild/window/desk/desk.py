@@ -10,7 +10,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from enum import Enum
 from pathlib import Path
-from typing import TypeVar
+from typing import Protocol, TypeVar
 
 from PySide6.QtCore import QObject, QTimer, Signal
 
@@ -18,10 +18,15 @@ from rebuild.errors import RebuildError
 from rebuild.store.changed import Changed
 from rebuild.store.store import Store
 from rebuild.trade.results.working import Working
+from rebuild.work.landings.stored import How, Stored
 from rebuild.work.machines import rows_tree as tree
+from rebuild.work.readings.landing import Landing
 from rebuild.work.readings.rows_grid import Key
 
 T = TypeVar("T")
+
+#: How many values just stored stay in sight.
+KEPT = 5
 
 #: How often another window's writing is looked for; half of the second that is promised.
 POLL_MS = 400
@@ -41,6 +46,16 @@ class Say(Enum):
     DONE = "done"
     ASK = "ask"
     TROUBLE = "trouble"
+
+
+class TakesValues(Protocol):
+    """A surface readings land on: bench, making sheet, survey, test chart, run-in."""
+
+    def take_burst(self, text: str) -> None:
+        """A value a gauge sent: it goes to the landing, or to the values without a row."""
+
+    def how(self) -> How:
+        """How a value is taken here."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,6 +81,8 @@ class Desk(QObject):
     working_asked = Signal(object)
     page_asked = Signal(str)
     undo_changed = Signal()
+    landing_changed = Signal()
+    recent_changed = Signal()
 
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
@@ -74,6 +91,10 @@ class Desk(QObject):
         self.machine_id: int | None = None
         self.selection = Selection()
         self.show_unit = ShowUnit.OWN
+        self.landing: Landing | None = None
+        self.surface: TakesValues | None = None
+        self.from_gauge = True
+        self.recent: tuple[Stored, ...] = ()
         self._poll = QTimer(self)
         self._poll.setInterval(POLL_MS)
         self._poll.timeout.connect(self._look_elsewhere)
@@ -100,6 +121,7 @@ class Desk(QObject):
             machines = tree.machines(connection)
         self.machine_id = machines[0].id if machines else None
         self.selection = Selection()
+        self._forget_values()
         self._poll.start()
         self.opened.emit()
         self.machine_changed.emit()
@@ -117,6 +139,7 @@ class Desk(QObject):
             self._store = None
             self.machine_id = None
             self.selection = Selection()
+            self._forget_values()
             self.closed.emit()
 
     def choose_machine(self, machine_id: int | None) -> None:
@@ -124,6 +147,7 @@ class Desk(QObject):
         if machine_id != self.machine_id:
             self.machine_id = machine_id
             self.selection = Selection()
+            self.land(None)
             self.machine_changed.emit()
             self.selection_changed.emit()
 
@@ -133,6 +157,45 @@ class Desk(QObject):
         if chosen != self.selection:
             self.selection = chosen
             self.selection_changed.emit()
+
+    # Where the next value goes
+
+    def land(self, landing: Landing | None) -> None:
+        """Let the next value go to another row; None when no row in view is in hand."""
+        if landing != self.landing or (landing and self.landing and landing.words != self.landing.words):
+            self.landing = landing
+            self.landing_changed.emit()
+
+    def come_into_view(self, surface: TakesValues) -> None:
+        """A surface that takes readings is the one in view now."""
+        self.surface = surface
+
+    def go_out_of_view(self, surface: TakesValues) -> None:
+        """A surface is no longer seen: its row is nobody's."""
+        if self.surface is surface:
+            self.surface = None
+            self.land(None)
+
+    def remember(self, stored: Stored, instead: Stored | None = None) -> None:
+        """Keep a value just stored (or moved, ``instead`` of where it lay) among the last five."""
+        others = tuple(one for one in self.recent if one.record != stored.record or one.id != stored.id)
+        if instead is not None:
+            self.recent = tuple(stored if one is instead else one for one in others)
+        else:
+            self.recent = (*others, stored)[-KEPT:]
+        self.recent_changed.emit()
+
+    def _forget_values(self) -> None:
+        self.recent = ()
+        self.recent_changed.emit()
+        self.land(None)
+
+    def _drop_removed(self, changed: Changed) -> None:
+        """A value that was taken back, here or elsewhere, is no longer one of the last five."""
+        left = tuple(one for one in self.recent if one.id not in changed.rows(one.record).removed)
+        if left != self.recent:
+            self.recent = left
+            self.recent_changed.emit()
 
     def choose_unit(self, unit: ShowUnit) -> None:
         """Show lengths in another unit; no data changes."""
@@ -176,6 +239,7 @@ class Desk(QObject):
     def _hear(self, changed: Changed) -> None:
         if changed.touches("machine"):
             self._keep_a_machine(changed)
+        self._drop_removed(changed)
         self.changed.emit(changed)
         self.undo_changed.emit()
         if changed.elsewhere:

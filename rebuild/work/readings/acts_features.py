@@ -16,7 +16,7 @@ from rebuild.store.store import Store, Tx
 from rebuild.trade.limits.spec_entry import parse_spec
 from rebuild.trade.sizes.quantity import Size
 from rebuild.words.readings import FeatureKind, SpecOrigin
-from rebuild.work.readings.rules import station_distance
+from rebuild.work.readings.rules import instrument as instrument_rule, station_distance
 from rebuild.work.records.columns import read_typed, set_columns, title
 from rebuild.work.records.rows_settings import decimal_comma
 
@@ -161,6 +161,7 @@ def add_instrument(store: Store, name: str, typed: Mapping[str, str] | None = No
         last = tx.session.scalar(select(func.max(Instrument.position)))
         row = Instrument(position=0 if last is None else last + 1)
         set_columns(row, columns)
+        instrument_rule(tx, row, {}, given)
         tx.session.add(row)
         tx.session.flush()
         return row.id

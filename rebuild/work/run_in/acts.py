@@ -110,6 +110,21 @@ def read_bearing(
     Raises:
         BadEntry: not a temperature, a minute below nothing, no bearing named, or one hotter than any bearing.
     """
+    with store.act(Act.READ_BEARING, "") as tx:
+        return put_bearing(tx, step_id, bearing, minute, celsius, note, at=at)
+
+
+def put_bearing(
+    tx: Tx,
+    step_id: int,
+    bearing: str,
+    minute: float,
+    celsius: str,
+    note: str = "",
+    *,
+    at: dt.datetime | None = None,
+) -> int:
+    """The temperature of a bearing inside an act; raises as ``read_bearing`` does."""
     if not bearing.strip():
         raise BadEntry("is empty.", where="Bearing", way_out="Say which, e.g. front spindle bearing.")
     if not minute >= 0:
@@ -127,17 +142,16 @@ def read_bearing(
             value=celsius.strip(),
             way_out="Stop the machine if it is true; else type it as 45 C or 113 F.",
         )
-    with store.act(Act.READ_BEARING, "") as tx:
-        step = tx.get(RunStep, step_id, "run-in step")
-        if step.started_at is None:
-            step.started_at = at or now()
-        row = RunReading(
-            step_id=step_id, bearing=bearing.strip(), minute=float(minute), celsius=degrees, note=note.strip()
-        )
-        tx.session.add(row)
-        tx.session.flush()
-        tx.subject = f"{degrees:g} °C at {minute:g} min, {bearing.strip()}, {step.name}"
-        return row.id
+    step = tx.get(RunStep, step_id, "run-in step")
+    if step.started_at is None:
+        step.started_at = at or now()
+    row = RunReading(
+        step_id=step_id, bearing=bearing.strip(), minute=float(minute), celsius=degrees, note=note.strip()
+    )
+    tx.session.add(row)
+    tx.session.flush()
+    tx.subject = f"{degrees:g} °C at {minute:g} min, {bearing.strip()}, {step.name}"
+    return row.id
 
 
 def end_step(store: Store, step_id: int, state: RunState, *, noise: str = "", oil_seen: str = "") -> None:
