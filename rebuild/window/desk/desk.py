@@ -57,6 +57,9 @@ class TakesValues(Protocol):
     def how(self) -> How:
         """How a value is taken here."""
 
+    def value_put(self, stored: Stored) -> None:
+        """A waiting value was put on the row in hand: read it back and move on."""
+
 
 @dataclass(frozen=True, slots=True)
 class Selection:
@@ -167,8 +170,10 @@ class Desk(QObject):
             self.landing_changed.emit()
 
     def come_into_view(self, surface: TakesValues) -> None:
-        """A surface that takes readings is the one in view now."""
-        self.surface = surface
+        """A surface that takes readings is the one in view now; it says itself which of its rows is in hand."""
+        if self.surface is not surface:
+            self.surface = surface
+            self.land(None)
 
     def go_out_of_view(self, surface: TakesValues) -> None:
         """A surface is no longer seen: its row is nobody's."""
@@ -176,13 +181,15 @@ class Desk(QObject):
             self.surface = None
             self.land(None)
 
-    def remember(self, stored: Stored, instead: Stored | None = None) -> None:
-        """Keep a value just stored (or moved, ``instead`` of where it lay) among the last five."""
+    def remember(self, stored: Stored) -> None:
+        """Keep a value just stored or moved among the last five."""
         others = tuple(one for one in self.recent if one.record != stored.record or one.id != stored.id)
-        if instead is not None:
-            self.recent = tuple(stored if one is instead else one for one in others)
-        else:
-            self.recent = (*others, stored)[-KEPT:]
+        self.recent = (*others, stored)[-KEPT:]
+        self.recent_changed.emit()
+
+    def forget(self, stored: Stored) -> None:
+        """A value was taken back."""
+        self.recent = tuple(one for one in self.recent if one is not stored)
         self.recent_changed.emit()
 
     def _forget_values(self) -> None:
@@ -191,8 +198,8 @@ class Desk(QObject):
         self.land(None)
 
     def _drop_removed(self, changed: Changed) -> None:
-        """A value that was taken back, here or elsewhere, is no longer one of the last five."""
-        left = tuple(one for one in self.recent if one.id not in changed.rows(one.record).removed)
+        """A value taken back or written over, here or elsewhere, is no longer one of the last five."""
+        left = tuple(one for one in self.recent if not _gone(one, changed))
         if left != self.recent:
             self.recent = left
             self.recent_changed.emit()
@@ -257,3 +264,9 @@ class Desk(QObject):
     def _look_elsewhere(self) -> None:
         if self._store is not None:
             self.attempt(self._store.poll)
+
+
+def _gone(stored: Stored, changed: Changed) -> bool:
+    """Whether a change took a value off its row. A measured part's reading is never written over."""
+    rows = changed.rows(stored.record)
+    return stored.id in rows.removed or (stored.record != "reading" and stored.id in rows.updated)

@@ -20,6 +20,7 @@ from rebuild.window.commands.pages import present_pages
 from rebuild.window.desk.desk import Desk, Say, ShowUnit
 from rebuild.window.desk.files import Files
 from rebuild.window.desk.memory import Memory
+from rebuild.window.entry.bursts import Bursts
 from rebuild.window.parts.tree.menu import do_line
 from rebuild.window.shell.first_page import first_page
 from rebuild.window.shell.header import Header
@@ -79,6 +80,7 @@ class Frame(QMainWindow):
         self.files = Files(desk, memory, self, self.settle, self._refused, self._progress)
         self._compose()
         self.menus = Menus(self, self._handlers())
+        Bursts.at(desk, self)
         EditorUndo(cast(QApplication, QApplication.instance()), self)
         self._listen()
         self._recall()

@@ -15,6 +15,7 @@ from PySide6.QtCore import QObject, QTimer
 _ACTS = (
     "rebuild.work.editing.rules",
     "rebuild.work.readings.acts",
+    "rebuild.work.landings.acts",
     "rebuild.work.editing.acts",
     "rebuild.work.readings.acts_features",
     "rebuild.work.machines.acts",
