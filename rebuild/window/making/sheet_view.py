@@ -165,10 +165,12 @@ class SheetView(QWidget):
         return next((place for place in self.places if place[0] == feature), None)
 
     def _say_row(self) -> None:
-        """The place in hand; a sheet of the chosen part begins at its chosen size."""
-        page = self.page
-        if self._place is None and page is not None and page.head.part_id in self._desk.selection.part_ids:
+        """The place in hand; a sheet begins at its chosen size, unless another part than its own is chosen."""
+        page, parts = self.page, self._desk.selection.part_ids
+        if self._place is None and page is not None and (not parts or page.head.part_id in parts):
             self._place = self._place_of(self.sizes.chosen_size)
+            if self._place is not None and self.isVisible():
+                self._desk.choose(part_ids=(page.head.part_id,), key=self._place)
         self.entry.place.row_in_hand(self._place, None)
 
     def _follow(self) -> None:
