@@ -65,11 +65,13 @@ def test_a_run_of_readings_during_teardown(hands: Hands, start: Start, shop: Sho
     assert "outside the range of Micrometer 50-75" in user.answer, "no micrometer of that size reads it"
     user.press(Qt.Key.Key_Escape)
     user.press(Qt.Key.Key_Escape)
-    take_instrument(user, "no")
+    user.alt(Qt.Key.Key_I)
+    user.press(Qt.Key.Key_Home)
     user.grid.view.setFocus()
     user.gauge(".0035\r")
     assert user.cell("HS-02", "lost motion", "", Column.AS_FOUND) == ".0035"
     user.alt(Qt.Key.Key_A)
+    user.bot.waitUntil(lambda: "lost motion" in user.lands_on)  # a button is seen to go down first
     user.gauge(".035\r")
     assert "a decimal place?" in user.answer
     assert user.line.answer.mark.shape is Shape.ASKED
