@@ -26,11 +26,10 @@ from rebuild.window.entry.head import EntryHead
 from rebuild.window.entry.place import EntryPlace
 from rebuild.window.entry.questions import EntryQuestions
 from rebuild.window.entry.recent import RecentValues
-from rebuild.window.entry.values import replaces
 from rebuild.window.ink.shapes import Shape
 from rebuild.window.readings.grid import MeasurementGrid
 from rebuild.words.readings import Stage
-from rebuild.work.landings.stored import How, Stored
+from rebuild.work.landings.stored import How, Stored, replaces
 from rebuild.work.readings.landing import Surface
 from rebuild.work.readings.rows_destination import read_back
 from rebuild.work.readings.rows_grid import GridRow, Key

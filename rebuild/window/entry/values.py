@@ -7,7 +7,7 @@ from collections.abc import Callable
 from rebuild.errors import Implausible, RebuildError
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.work.landings.rows import unplaced
-from rebuild.work.landings.stored import Stored, UnplacedRow
+from rebuild.work.landings.stored import Stored, UnplacedRow, replaces
 from rebuild.work.readings.landing import Landing
 
 NO_ROW = "Choose the row it belongs to first."
@@ -98,14 +98,3 @@ class Values:
             self._desk.say("There is no such value among the last ones.")
             return
         self._desk.attempt(lambda: act(recent[-place]))
-
-
-def replaces(stored: Stored) -> str:
-    """Says that a value was overwritten; empty when none was.
-
-    On a measured part the old one stays in the history; elsewhere undo brings it back.
-    """
-    if not stored.replaced:
-        return ""
-    kept = "stays in the history" if stored.record == "reading" else "comes back with Ctrl+Z"
-    return f" It replaces {stored.replaced}, which {kept}."

@@ -49,7 +49,7 @@ class MeasurementGrid(QWidget):
         self.filters = FilterBar(self)
         self.headings = Headings(self.view)
         self._acts = CellActs(desk, self.model)
-        self._cells = CellDelegate(self._acts.take, self._acts.park, self)
+        self._cells = CellDelegate(self._acts.take, self._acts.park, self, self._down)
         for column in (Column.SPEC, *STAGE_COLUMNS):
             self.view.setItemDelegateForColumn(column, self._cells)
         layout = QVBoxLayout(self)
@@ -251,6 +251,12 @@ class MeasurementGrid(QWidget):
             self._desk.choose(key=shown.row.key, part_ids=self._parts)
         self._choosing = False
         self.say_row(self._stage_chosen(current) if current.column() != previous.column() else None)
+
+    def _down(self) -> None:
+        """The cell under the one just filled; behind the last row none."""
+        current = self.view.currentIndex()
+        if stage_of(current.column()) is not None:
+            self.view.setCurrentIndex(self.model.index(current.row() + 1, current.column()))
 
     def _stage_chosen(self, at: QModelIndex) -> Stage | None:
         """The stage of a cell that is not read yet: choosing it says where the next value goes."""

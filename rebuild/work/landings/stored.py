@@ -51,3 +51,14 @@ class UnplacedRow:
     def how(self) -> How:
         """How it was taken, for the row it is put on."""
         return How(self.instrument_id, self.temperature, self.taken_by, taken_at=self.sent_at)
+
+
+def replaces(stored: Stored) -> str:
+    """Says that a value was overwritten; empty when none was.
+
+    On a measured part the old one stays in the history; elsewhere undo brings it back.
+    """
+    if not stored.replaced:
+        return ""
+    kept = "stays in the history" if stored.record == "reading" else "comes back with Ctrl+Z"
+    return f" It replaces {stored.replaced}, which {kept}."
