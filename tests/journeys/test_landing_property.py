@@ -25,6 +25,7 @@ from rebuild.window.surveys.page import SurveyPage
 from rebuild.words.readings import Stage
 from rebuild.words.surveys import SurveyMethod
 from rebuild.work.charts.acts import lay_out
+from rebuild.work.editing.acts import edit
 from rebuild.work.machines.acts import add_part
 from rebuild.work.making import acts as making
 from rebuild.work.making.acts_sizes import add_size, set_size
@@ -103,7 +104,7 @@ class Walk:
 
     def turn(self) -> None:
         self.user.frame.show_page(
-            self.dice.choice(("bench", "bench", "making", "survey", "chart", "run_in", "fits", "plan"))
+            self.dice.choice(("bench", "bench", "making", "survey", "chart", "run-in", "fits", "plan"))
         )
 
     def choose_in_tree(self) -> None:
@@ -173,7 +174,7 @@ class Walk:
     def burst(self) -> None:
         self.sent += 1
         sent = f"{self.dice.choice(('+', ''))}0.{self.sent:03d}{self.dice.randrange(1, 9)}"
-        if self.user.frame.page_shown == "run_in":
+        if self.user.frame.page_shown == "run-in":
             sent = f"{20 + self.sent}.5"
         head = self.head()
         pending = self.pending()
@@ -219,7 +220,7 @@ class Walk:
             (row, typed) = next(iter(new))
             assert row.endswith(head) or head.endswith(row), f"{where}: lies on {row}"
             assert head, f"{where}: nothing was in hand, but it lies on {row}"
-            assert typed.lstrip("+") == plain, where
+            assert typed.lstrip("+").removesuffix(" mm") == plain, where
             assert not waits, where
             self.counted["placed"] += 1
         elif waits:
@@ -244,7 +245,7 @@ class Walk:
 
 
 def everything(apron: Apron) -> None:
-    """A file with something on every surface: parts with and without features, a sheet being made, a survey, a chart."""
+    """Something on every surface: parts with and without features, a sheet being made, a survey, a chart."""
     store = apron.store
     apron.read("journal A", "0.6247", Stage.AS_MADE)
     sheet = making.start_sheet(store, apron.parts["AP-12"])
@@ -257,6 +258,7 @@ def everything(apron: Apron) -> None:
     add_part(store, apron.machine, None, "pulley", "AP-99")
     add_feature(store, apron.parts["AP-11"], "face", unit="in", stations=("0", "6", "12"))
     add_survey(store, apron.machine, "Bed", SurveyMethod.LEVEL, lines=["front V"])
+    edit(store, "machine", [apron.machine], {"kind": "lathe"})
     lay_out(store, apron.machine)
     lay_out_run(store, apron.machine)
 

@@ -5,22 +5,12 @@ from __future__ import annotations
 from typing import Protocol, runtime_checkable
 
 from PySide6.QtCore import QEvent, QObject
-from PySide6.QtWidgets import (
-    QAbstractSpinBox,
-    QApplication,
-    QComboBox,
-    QLineEdit,
-    QPlainTextEdit,
-    QTextEdit,
-    QWidget,
-)
+from PySide6.QtWidgets import QApplication, QWidget
 
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.entry.field import EntryField
-from rebuild.window.entry.gauge import GaugeCatcher
+from rebuild.window.entry.gauge import TAKES_GAUGE, GaugeCatcher
 from rebuild.work.landings.stored import How
-
-_EDITORS = (QLineEdit, QTextEdit, QPlainTextEdit, QAbstractSpinBox)
 
 
 @runtime_checkable
@@ -34,8 +24,8 @@ class ShowsPages(Protocol):
 class Bursts(QObject):
     """One to a window, whichever of its pages takes readings.
 
-    A page that takes readings gets every burst, wherever its focus is. On a page that takes none, a field being
-    edited keeps what is sent into it; anything else would be lost there, so it is kept without a row.
+    A page that takes readings gets every burst, wherever its focus is. On a page that takes none a value is kept
+    without a row, unless the field in hand asks for a measured size (``TAKES_GAUGE``): a name or a count never does.
     """
 
     def __init__(self, desk: Desk, window: QWidget) -> None:
@@ -65,8 +55,7 @@ class Bursts(QObject):
         focus = QApplication.focusWidget()
         if isinstance(focus, EntryField):
             return True
-        editing = isinstance(focus, _EDITORS) or (isinstance(focus, QComboBox) and focus.isEditable())
-        return self._desk.surface is None and editing
+        return self._desk.surface is None and focus is not None and bool(focus.property(TAKES_GAUGE))
 
     def take(self, text: str) -> None:
         """A burst: to the surface in view, or kept."""

@@ -16,6 +16,8 @@ from PySide6.QtGui import QKeyEvent, QWindow
 GAP_MS = 30
 IDLE_MS = 300
 LEAST = 3
+#: The property of a field that asks for a measured size, on a page where no row takes one.
+TAKES_GAUGE = "takes_gauge"
 
 _STARTS = frozenset("0123456789.,-+")
 _INSIDE = _STARTS | frozenset(" \"'µmin/" + "cMINU")
