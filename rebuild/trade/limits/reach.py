@@ -38,12 +38,19 @@ WANTED: dict[FeatureKind, frozenset[Measures]] = {
     FeatureKind.WIDTH: frozenset({_O, _I}),
     FeatureKind.LENGTH: frozenset({_O, _D, _S}),
     FeatureKind.HEIGHT: frozenset({_S, _O, _D}),
-    FeatureKind.KEYWAY: frozenset({_I, _D}),
+    FeatureKind.KEYWAY: frozenset({_I, _D, _O}),
     FeatureKind.THREAD: frozenset({_T, _O}),
 }
 
-#: Indicators compare: their range is a travel, not a size.
-_COMPARES = (InstrumentKind.DIAL_INDICATOR, InstrumentKind.TEST_INDICATOR, InstrumentKind.LEVEL)
+#: Indicators compare, so their range is a travel and no size; a feeler that does not go in reads nothing at all.
+_NO_RANGE = (
+    InstrumentKind.DIAL_INDICATOR,
+    InstrumentKind.TEST_INDICATOR,
+    InstrumentKind.LEVEL,
+    InstrumentKind.AUTOCOLLIMATOR,
+    InstrumentKind.FEELER,
+    InstrumentKind.CRUSHABLE_STRIP,
+)
 #: A thimble runs a little past its ends: this share of the range is not asked about.
 OVER_RUN = 0.01
 
@@ -77,7 +84,7 @@ def reach_of(
     >>> reach.least_mm, reach.most_mm
     (25.4, 50.8)
     """
-    if kind in _COMPARES:
+    if kind in _NO_RANGE:
         least_mm = most_mm = None
     elif least_mm is None and most_mm is None:
         least_mm, most_mm = range_in(name, unit)
