@@ -10,6 +10,7 @@ from rebuild.trade.limits.uncertainty import InstrumentLimit
 from rebuild.trade.limits.verdict import Rule
 from rebuild.trade.sizes.amounts import parse_celsius
 from rebuild.window.desk.desk import Desk
+from rebuild.words.decisions import Decision
 from rebuild.words.readings import STAGES, Stage
 from rebuild.work.landings.stored import How
 from rebuild.work.readings import rows_grid as grid
@@ -74,7 +75,8 @@ class Course:
         """The stage offered for a row: the first unread one; on a making sheet the part is read as made."""
         if self.surface is Surface.SHEET:
             return Stage.AS_MADE
-        return first_unread([reading is not None for reading in row.readings])
+        read = [reading is not None for reading in row.readings]
+        return first_unread(read, made=row.decision is Decision.REMAKE)
 
     def read(self, key: Key) -> GridRow | None:
         """A row as the file has it now."""

@@ -62,19 +62,22 @@ def still(landing: Landing | None, surface: Surface, rows: Collection[Ids]) -> L
     return landing
 
 
-def first_unread(read: Sequence[bool]) -> Stage:
+def first_unread(read: Sequence[bool], *, made: bool = True) -> Stage:
     """The stage offered for a row of which ``read`` says, stage by stage, what was read.
 
     It is the first one not read after the last one read; a value at an earlier stage would not speak. With all of
-    them read it is the last.
+    them read it is the last. A part that is not ``made`` here is never read as made.
 
     >>> first_unread((True, False, False, False, False))
     <Stage.CLEANED: 'cleaned'>
     >>> first_unread((False, False, True, False, False))
     <Stage.AS_MADE: 'as made'>
+    >>> first_unread((False, False, True, False, False), made=False)
+    <Stage.FITTED: 'fitted'>
     """
     last = max((place for place, there in enumerate(read) if there), default=-1)
-    return STAGES[min(last + 1, len(STAGES) - 1)]
+    ahead = [stage for stage in STAGES[last + 1 :] if made or stage is not Stage.AS_MADE]
+    return ahead[0] if ahead else STAGES[-1]
 
 
 def nearest(wanted: Ids, rows: Sequence[Ids]) -> Ids | None:
