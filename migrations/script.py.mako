@@ -19,4 +19,4 @@ def upgrade() -> None:
 
 
 def downgrade() -> None:
-    ${downgrades if downgrades else "pass"}
+    raise NotImplementedError("a project file is never taken back to an older schema; open its backup")

@@ -76,9 +76,35 @@ class BrokenOrder(RebuildError):
         super().__init__(f"{what} {spelled}." if spelled else what, where=where, way_out=way_out)
 
 
+class Stopped(RebuildError):
+    """The user stopped what was under way; nothing of it was stored."""
+
+
 class NotThere(RebuildError):
     """A record asked for does not exist (any more)."""
 
 
 class FileTrouble(RebuildError):
     """The project file cannot be opened, read, written or upgraded."""
+
+
+class FileElsewhere(FileTrouble):
+    """The open file is no longer what lies at its path: nothing more is stored there.
+
+    ``went_to`` is where it lies now (empty when that is not known or it was deleted); ``overwritten``
+    when its content was changed in place, so that what is held no longer fits it.
+    """
+
+    def __init__(
+        self, what: str, *, where: str, way_out: str, went_to: str = "", overwritten: bool = False
+    ) -> None:
+        self.went_to = went_to
+        self.overwritten = overwritten
+        super().__init__(what, where=where, way_out=way_out)
+
+
+class Bug(Exception):
+    """A fault of the program itself, met where it can be named; it goes to the last resort, not to the user's field.
+
+    It is no ``RebuildError``: nobody on the way up may take it for something the user can mend.
+    """

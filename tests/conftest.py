@@ -228,3 +228,11 @@ def small_apron(apron_template: Apron, tmp_path: Path) -> Iterator[Apron]:
 def contents() -> Callable[[Path], Contents]:
     """Reads every journaled row of a file, floats exact, for comparing whole states."""
     return read_contents
+
+
+@pytest.fixture
+def own_reports(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Reports of faults go into a folder of the test, not of the user."""
+    import platformdirs
+
+    monkeypatch.setattr(platformdirs, "user_log_dir", lambda *_args, **_more: str(tmp_path / "logs"))

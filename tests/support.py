@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 import sqlite3
+from collections.abc import Iterator
+from contextlib import contextmanager
 from functools import cache
 from pathlib import Path
 
+import pytest
 from sqlalchemy import Connection, func, select
 
+from rebuild.errors import BadEntry, RebuildError
 from rebuild.model.shadows import journaled
 from rebuild.model.tables.every import whole
 from rebuild.model.tables.making import MakingDimensions
@@ -36,6 +40,26 @@ def read_contents(path: Path) -> Contents:
 @cache
 def _journaled_names() -> tuple[str, ...]:
     return tuple(table.name for table in journaled(whole()))
+
+
+def acts_in(path: Path) -> int:
+    """How many acts the journal of a file holds."""
+    raw = sqlite3.connect(path)
+    try:
+        return int(raw.execute("SELECT COUNT(*) FROM act").fetchone()[0])
+    finally:
+        raw.close()
+
+
+@contextmanager
+def refuses(
+    store: Store, said: str, error: type[RebuildError] = BadEntry
+) -> Iterator[pytest.ExceptionInfo[RebuildError]]:
+    """The block is refused with a sentence that matches ``said``, and neither a row nor the journal has changed."""
+    before = read_contents(store.path), acts_in(store.path)
+    with pytest.raises(error, match=said) as refusal:
+        yield refusal
+    assert (read_contents(store.path), acts_in(store.path)) == before
 
 
 def counts(store: Store) -> dict[str, int]:

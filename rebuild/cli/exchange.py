@@ -33,9 +33,16 @@ def book_arguments(parser: argparse.ArgumentParser) -> None:
 
 def book(args: argparse.Namespace) -> int:
     """Write the book of one machine or of each."""
+    from rebuild.store.read_only_place import readable
+
+    with readable(args.file) as file:
+        return _write_books(file, args)
+
+
+def _write_books(file: Path, args: argparse.Namespace) -> int:
     from rebuild.sheets.book.build import build_book
 
-    chosen = _chosen(args.file, args.machine)
+    chosen = _chosen(file, args.machine)
     options = BookOptions(args.cost, args.photos, not args.without_log, args.paper)
     if len(chosen) > 1 and args.to is not None and args.to.suffix:
         raise BadEntry(
@@ -47,7 +54,7 @@ def book(args: argparse.Namespace) -> int:
     for row in chosen:
         target = _target(args.file, args.to, row.name)
         _make_folder(target.parent)
-        print(f"Written: {build_book(args.file, row.id, target, options, _tell)}")
+        print(f"Written: {build_book(file, row.id, target, options, _tell)}")
     return DONE
 
 
@@ -110,17 +117,28 @@ def export_arguments(parser: argparse.ArgumentParser) -> None:
 
 def export(args: argparse.Namespace) -> int:
     """Write everything as plain files, or the lists as a workbook."""
-    from rebuild.store.store import Store
+    from rebuild.store.read_only_place import readable
 
-    Store.open(args.file).close()
+    with readable(args.file) as file:
+        return _export(file, args)
+
+
+def _export(file: Path, args: argparse.Namespace) -> int:
+    from rebuild.store.store import Store
+    from rebuild.store.unreadable import in_words
+
+    store = Store.open(file)
+    store.close()
+    if store.unreadable:
+        print(in_words(store.unreadable), file=sys.stderr)
     if args.to.suffix.lower() == ".xlsx":
         from rebuild.exchange.workbook import export_workbook
 
-        print(f"Written: {args.to}, {export_workbook(args.file, args.to)} rows.")
+        print(f"Written: {args.to}, {export_workbook(file, args.to)} rows.")
         return DONE
     from rebuild.exchange.folder import export_folder
 
-    made = export_folder(args.file, args.to, photos=args.photos)
+    made = export_folder(file, args.to, photos=args.photos)
     photos = f", {made.photos} photos" if made.photos else ""
     print(
         f"Written: {made.folder}, {made.files} files with {made.rows} rows{photos}. README.txt says what is what."

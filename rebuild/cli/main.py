@@ -1,7 +1,8 @@
 """The ways in from a terminal: open the window, or work without one.
 
 Exit codes: 0 done, 1 a check found something, 2 it could not be done (one sentence says why),
-3 there is no display for the window.
+3 there is no display for the window, 4 a fault of the program itself (``rebuild --trouble`` prints the
+report), 130 stopped from the keyboard.
 """
 
 from __future__ import annotations
@@ -15,8 +16,9 @@ from typing import NoReturn
 
 from rebuild import __version__
 from rebuild.cli import exchange as cli_exchange
-from rebuild.cli.exit_codes import DONE, FAILED, FOUND, NO_DISPLAY
+from rebuild.cli.exit_codes import DONE, FAILED, FAULT, FOUND, NO_DISPLAY, STOPPED
 from rebuild.errors import BadEntry, RebuildError
+from rebuild.fault_report import kept_report, tell
 from rebuild.window.shell.display import why_no_window
 
 
@@ -32,14 +34,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(errors="replace")
-    given = list(sys.argv[1:] if argv is None else argv)
-    if given and given[0] in COMMANDS:
-        # argparse takes name=value words only in one run, so the flags among them go first.
-        flags = [word for word in given[1:] if given[0] == "figure" and word.startswith("-")]
-        words = [word for word in given[1:] if word not in flags]
-        args = _commands().parse_args([given[0], *flags, *words])
-    else:
-        args = _window().parse_args(given)
+    args = _read(list(sys.argv[1:] if argv is None else argv))
     try:
         return int(args.run(args))
     except RebuildError as trouble:
@@ -48,6 +43,21 @@ def main(argv: Sequence[str] | None = None) -> int:
     except BrokenPipeError:
         sys.stderr.close()
         return DONE
+    except KeyboardInterrupt:
+        print("Stopped.", file=sys.stderr)
+        return STOPPED
+    except Exception as fault:  # noqa: BLE001 - the last resort: whatever it is, it is told in a sentence
+        print(tell(fault), file=sys.stderr)
+        return FAULT
+
+
+def _read(given: list[str]) -> argparse.Namespace:
+    if not (given and given[0] in COMMANDS):
+        return _window().parse_args(given)
+    # argparse takes name=value words only in one run, so the flags among them go first.
+    flags = [word for word in given[1:] if given[0] == "figure" and word.startswith("-")]
+    words = [word for word in given[1:] if word not in flags]
+    return _commands().parse_args([given[0], *flags, *words])
 
 
 def _window() -> _Parser:
@@ -60,6 +70,7 @@ def _window() -> _Parser:
     )
     parser.add_argument("file", nargs="?", type=Path, metavar="FILE", help="the project file to open")
     parser.add_argument("--version", action="version", version=f"rebuild {__version__}")
+    parser.add_argument("--trouble", action="store_true", help="print the report of the last fault, and end")
     parser.set_defaults(run=_open_window)
     return parser
 
@@ -89,6 +100,9 @@ def _show(path: Path | None, *, demo: bool) -> int:
 
 
 def _open_window(args: argparse.Namespace) -> int:
+    if args.trouble:
+        print(kept_report() or "No fault has been reported.")
+        return DONE
     reason = why_no_window()
     if reason:
         print(reason, file=sys.stderr)
@@ -140,9 +154,11 @@ def _check_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def _check(args: argparse.Namespace) -> int:
+    from rebuild.store.read_only_place import readable
     from rebuild.work.checks.check import check
 
-    findings = check(args.file)
+    with readable(args.file) as file:
+        findings = check(file)
     for finding in findings:
         print(finding)
     if findings:
@@ -150,6 +166,40 @@ def _check(args: argparse.Namespace) -> int:
         print(f"{args.file.name}: {count}. Make a copy of the file before mending anything.")
         return FOUND
     print(f"{args.file.name}: all is well.")
+    return DONE
+
+
+def _repair_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("file", type=Path, metavar="FILE", help="the damaged file; it is only read")
+    parser.add_argument("--to", type=Path, metavar="NEW", help="the new file; beside the old unless given")
+
+
+def _repair(args: argparse.Namespace) -> int:
+    from rebuild.store.repair.repair import repair
+    from rebuild.work.checks.check import check
+
+    made = repair(args.file, args.to)
+    for sentence in made.said:
+        print(sentence)
+    left = check(made.path)
+    for finding in left:
+        print(finding)
+    photos = f" and {made.photos} photos" if made.photos else ""
+    sound = "It is sound." if not left else "What is listed above is still to be mended."
+    print(f"Written: {made.path}, with {made.rows} rows{photos}. {sound} {args.file.name} is as it was.")
+    return FOUND if left else DONE
+
+
+def _new_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("file", type=Path, metavar="FILE")
+
+
+def _new(args: argparse.Namespace) -> int:
+    from rebuild.store.store import Store
+
+    path = args.file if args.file.suffix else args.file.with_suffix(".rebuild")
+    Store.create(path).close()
+    print(f"Made: {path}. Open it with: rebuild {path}")
     return DONE
 
 
@@ -187,15 +237,21 @@ def _summary(args: argparse.Namespace) -> int:
 
 def _print_summary(path: Path, *, as_json: bool) -> None:
     from rebuild.sheets.summary_text import summary_data, summary_text
+    from rebuild.store.read_only_place import readable
     from rebuild.store.store import Store
+    from rebuild.store.unreadable import in_words
     from rebuild.work.plan.rows_summary import shop_state
 
-    store = Store.open(path)
-    try:
-        state = shop_state(store)
-    finally:
-        store.close()
+    with readable(path) as file:
+        store = Store.open(file)
+        try:
+            state = shop_state(store)
+            unread = in_words(store.unreadable)
+        finally:
+            store.close()
     print(_json(summary_data(state)) if as_json else summary_text(state))
+    if unread:
+        print(unread, file=sys.stderr)
 
 
 def _figure_arguments(parser: argparse.ArgumentParser) -> None:
@@ -249,6 +305,12 @@ COMMANDS: dict[str, tuple[str, _Arguments, _Run]] = {
         _check_arguments,
         _check,
     ),
+    "repair": (
+        "make a sound file from a damaged one, its -wal and its backups",
+        _repair_arguments,
+        _repair,
+    ),
+    "new": ("make an empty project file", _new_arguments, _new),
     "backup": ("copy a project file while it may be in use, and verify the copy", _backup_arguments, _backup),
     "summary": ("print how far the rebuild is and what comes next", _summary_arguments, _summary),
     "book": (

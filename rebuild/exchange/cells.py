@@ -1,18 +1,35 @@
-"""Values as the text of a cell, so that they read back exactly."""
+"""Values as the text of a cell, so that they read back exactly and no spreadsheet runs them."""
 
 from __future__ import annotations
 
+import re
+
 from rebuild.work.lists.rows_everything import Value
+
+#: What a spreadsheet would take for a formula; quotes before it are counted, so that reading back is exact.
+_FORMULA = re.compile(r"'*[=+\-@\t\r]")
+_NUMBER = re.compile(r"[+-]?(\d+([.,]\d*)?|[.,]\d+)([eE][+-]?\d+)?")
 
 
 def cell_text(value: Value) -> str:
-    """A value as text: every digit of a number, yes or no, nothing for nothing.
+    """A value as text: every digit of a number, yes or no, nothing for nothing; a formula is marked as text.
 
-    >>> cell_text(0.1 + 0.2), cell_text(True), cell_text(None)
-    ('0.30000000000000004', 'yes', '')
+    >>> cell_text(0.1 + 0.2), cell_text(True), cell_text(None), cell_text("=1+1"), cell_text("-0.02")
+    ('0.30000000000000004', 'yes', '', "'=1+1", '-0.02')
     """
     if value is None:
         return ""
     if isinstance(value, bool):
         return "yes" if value else "no"
-    return repr(value) if isinstance(value, float) else str(value)
+    if isinstance(value, str):
+        return f"'{value}" if _FORMULA.match(value) and not _NUMBER.fullmatch(value) else value
+    return repr(value)
+
+
+def typed_text(cell: str) -> str:
+    """The text a cell of a CSV stands for: the mark that it is text, put there by ``cell_text``, is taken off.
+
+    >>> typed_text("'=1+1"), typed_text("'tis"), typed_text("-0.02")
+    ('=1+1', "'tis", '-0.02')
+    """
+    return cell[1:] if cell.startswith("'") and _FORMULA.match(cell) else cell

@@ -108,4 +108,4 @@ def _json(path: Path, records: Iterable[Listing]) -> None:
 def _photos(store_path: Path, target: Path) -> int:
     """Photos beside the lists, under the names the records give them. Raises OSError."""
     wanted = [pair for pair in wanted_photos(store_path) if (photo_folder(store_path) / pair[0][:2]).is_dir()]
-    return copy_photos(store_path, target / "project", wanted)
+    return copy_photos(store_path, photo_folder(target / "project"), wanted)

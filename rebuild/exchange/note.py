@@ -14,6 +14,8 @@ Written by Rebuild {version}, schema {schema}.
 
 How to read the CSV files
   UTF-8, fields parted by commas, text with commas or line ends in double quotes, first row the headings.
+  Text that begins with = + - or @ has a ' before it, so that no spreadsheet takes it for a formula; an import
+  takes it off again. Numbers are left alone.
   Numbers have a decimal point and every digit they were stored with.
   A length has three columns: the text as it was typed, its unit, and the value in millimetres
   (1 in = 25.4 mm exactly). The text is what was read; the millimetres are worked out from it.

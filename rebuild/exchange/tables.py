@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 import csv
-import datetime as dt
 from dataclasses import dataclass
 from io import StringIO
 from pathlib import Path
 
 from rebuild.errors import FileTrouble
+from rebuild.exchange.cells import typed_text
 
 BOOKS = (".xlsx", ".xlsm")
 #: More rows than any shop has; a wrong file is caught before it fills the memory.
 MOST = 500_000
+#: A list of a shop has fewer columns; more come from a format that reaches to the end of a sheet.
+MOST_COLUMNS = 2_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,6 +33,8 @@ def read_tables(path: Path) -> tuple[Table, ...]:
     Raises:
         FileTrouble: unreadable, not a table, or empty.
     """
+    if path.exists() and not path.is_file():
+        raise FileTrouble("is no ordinary file.", where=path.name, way_out="Choose a CSV or a workbook.")
     try:
         tables = _workbook(path) if path.suffix.lower() in BOOKS else (_csv(path),)
     except FileNotFoundError:
@@ -54,7 +58,10 @@ def _csv(path: Path) -> Table:
     first = next((line for line in text.splitlines() if line.strip()), "")
     parted = max(",;\t", key=first.count) if any(mark in first for mark in ",;\t") else ","
     try:
-        rows = [tuple(row) for row in csv.reader(StringIO(text, newline=""), delimiter=parted)]
+        rows = [
+            tuple(typed_text(cell) for cell in row)
+            for row in csv.reader(StringIO(text, newline=""), delimiter=parted)
+        ]
     except csv.Error as trouble:
         raise FileTrouble(
             f"is no table ({trouble}).", where=path.name, way_out="Save it as CSV again."
@@ -83,6 +90,12 @@ def _table(name: str, rows: list[tuple[str, ...]], path: Path) -> Table:
         )
     heads = tuple(cell.strip() for cell in rows[start]) if rows else ()
     wide = len(heads)
+    if wide > MOST_COLUMNS:
+        raise FileTrouble(
+            f"has more than {MOST_COLUMNS} columns.",
+            where=path.name,
+            way_out="Delete the columns that hold nothing of the list, then save it again.",
+        )
     kept = tuple((*row, *("",) * (wide - len(row)))[: max(wide, len(row))] for row in rows[start + 1 :])
     over = next((at for at, row in enumerate(kept) if any(cell.strip() for cell in row[wide:])), None)
     if over is not None:
@@ -95,34 +108,6 @@ def _table(name: str, rows: list[tuple[str, ...]], path: Path) -> Table:
 
 
 def _workbook(path: Path) -> tuple[Table, ...]:
-    from zipfile import BadZipFile
+    from rebuild.exchange.workbook_in import sheets_of
 
-    from openpyxl import load_workbook
-    from openpyxl.utils.exceptions import InvalidFileException
-
-    try:
-        book = load_workbook(path, read_only=True, data_only=True)
-    except (BadZipFile, InvalidFileException, KeyError, ValueError) as trouble:
-        raise FileTrouble(
-            f"is no workbook ({trouble}).", where=path.name, way_out="Save it as XLSX or CSV again."
-        ) from trouble
-    try:
-        return tuple(
-            _table(sheet.title, [tuple(_shown(cell) for cell in row) for row in sheet.values], path)
-            for sheet in book.worksheets
-        )
-    finally:
-        book.close()
-
-
-def _shown(cell: object) -> str:
-    """A workbook's cell as text: whole numbers without a point, dates as ISO."""
-    if cell is None:
-        return ""
-    if isinstance(cell, bool):
-        return "yes" if cell else "no"
-    if isinstance(cell, float):
-        return str(int(cell)) if cell.is_integer() and abs(cell) < 1e15 else repr(cell)
-    if isinstance(cell, dt.datetime):
-        return cell.isoformat(sep=" ", timespec="seconds")
-    return str(cell)
+    return tuple(_table(title, rows, path) for title, rows in sheets_of(path, MOST, MOST_COLUMNS))

@@ -96,5 +96,6 @@ class Act(Enum):
     ADD_PHOTOS = "photos"
     ATTACH_PHOTO = "photo sorted"
     MARK_PHOTO = "photo mark"
+    REPAIR = "repair"
     UNDO = "undo"
     REDO = "redo"

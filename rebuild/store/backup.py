@@ -1,41 +1,88 @@
-"""A verified copy of a project file, made while it may be in use."""
+"""A verified copy of a project file, made while it may be in use; it gets its name only when it is whole."""
 
 from __future__ import annotations
 
 import datetime as dt
 import itertools
+import secrets
 import sqlite3
+from collections.abc import Callable, Iterator
+from contextlib import AbstractContextManager, closing, contextmanager
 from pathlib import Path
 
 from rebuild.errors import FileTrouble
+from rebuild.store.beside import Tell, stopped, unheard, written_beside
 from rebuild.store.connect import read_only
+from rebuild.store.same_values import compare
+from rebuild.store.sqlite_words import trouble_words
+from rebuild.store.write_ahead import put_mark
+
+#: Pages copied between two words about how far it is.
+STEP = 500
 
 
-def backup(path: Path, *, to: Path | None = None, reason: str = "") -> Path:
-    """Copy ``path`` with SQLite's own backup, verify the copy, and return where it lies.
+class Stop(Exception):
+    """Raised inside the copying when the user asks to stop."""
 
-    The copy is compared table by table with the very snapshot it was made from, so writing that goes
-    on meanwhile neither enters it nor makes it seem wrong.
+
+def backup(path: Path, *, to: Path | None = None, reason: str = "", tell: Tell = unheard) -> Path:
+    """Copy ``path`` with SQLite's own backup, verify the copy value by value, and return where it lies.
+
+    The copy is compared with the very snapshot it was made from, so writing that goes on meanwhile
+    neither enters it nor makes it seem wrong.
 
     Raises:
-        FileTrouble: the copy cannot be written or does not verify; then none is left behind.
+        FileTrouble: the copy cannot be written, does not verify, or was stopped; then none is left behind.
     """
-    target = to or _free_name(path, reason)
-    if target.exists():
-        raise FileTrouble(
-            "a file of that name is already there.", where=target.name, way_out="Choose another name."
-        )
-    try:
-        _copy_verified(path, target)
-    except (sqlite3.Error, OSError) as trouble:
-        target.unlink(missing_ok=True)
-        raise FileTrouble(
-            f"the backup could not be made ({trouble}).", where=target.name, way_out="Choose another folder."
-        ) from trouble
+    target = to or free_name(path, reason)
+    copy_of(opened_for(path), target, tell=tell)
     return target
 
 
-def _free_name(path: Path, reason: str) -> Path:
+@contextmanager
+def opened_for(path: Path) -> Iterator[sqlite3.Connection]:
+    """A file as it stands, for copying."""
+    with closing(read_only(path)) as raw:
+        yield raw
+
+
+def copy_of(
+    opened: AbstractContextManager[sqlite3.Connection],
+    target: Path,
+    *,
+    tell: Tell = unheard,
+    before_named: Callable[[Path], None] | None = None,
+) -> None:
+    """Copy what a connection sees to ``target``; ``before_named`` hears the whole part file before it gets its name.
+
+    Raises:
+        FileTrouble: as ``backup``.
+    """
+    taken = FileTrouble(
+        "a file of that name is already there.", where=target.name, way_out="Choose another name."
+    )
+    if target.exists():
+        raise taken
+    try:
+        with written_beside(target) as part:
+            with opened as source:
+                _copy_verified(source, part, tell)
+            if before_named is not None:
+                before_named(part)
+    except Stop:
+        raise stopped(target) from None
+    except FileExistsError:
+        raise taken from None
+    except (sqlite3.Error, OSError) as trouble:
+        raise FileTrouble(
+            f"the backup could not be made: {trouble_words(trouble)}.",
+            where=target.name,
+            way_out="Choose another folder.",
+        ) from trouble
+
+
+def free_name(path: Path, reason: str = "") -> Path:
+    """A name beside the file that tells what the copy is and when it was made, and is not taken."""
     stamp = dt.datetime.now().strftime("%Y-%m-%d %H%M%S")  # noqa: DTZ005 - a local wall-clock name
     tail = f" {reason}" if reason else ""
     names = (
@@ -45,40 +92,28 @@ def _free_name(path: Path, reason: str) -> Path:
     return next(name for name in names if not name.exists())
 
 
-def _copy_verified(path: Path, target: Path) -> None:
-    source = read_only(path)
-    try:
-        source.execute("BEGIN")
-        wanted = contents(source)
-        copy = sqlite3.connect(target, isolation_level=None)
-        try:
-            source.backup(copy)
-            copy.execute("PRAGMA journal_mode = DELETE")
-        finally:
-            copy.close()
-        _verify(target, wanted)
-    finally:
-        source.close()
+def _copy_verified(source: sqlite3.Connection, part: Path, tell: Tell) -> None:
+    source.execute("BEGIN")
+    source.execute("SELECT COUNT(*) FROM sqlite_master").fetchone()  # the snapshot stands from here on
 
+    def heard(_status: int, left: int, whole: int) -> None:
+        if not tell(0.5 * (whole - left) / max(whole, 1), "Copying the file"):
+            raise Stop
 
-def _verify(target: Path, wanted: dict[str, tuple[int, int]]) -> None:
-    copy = read_only(target)
-    try:
+    with closing(sqlite3.connect(part, isolation_level=None)) as copy:
+        source.backup(copy, pages=STEP, progress=heard)
+        copy.execute("PRAGMA journal_mode = DELETE")
+        put_mark(copy, secrets.randbits(32))  # a copy is a file of its own: no log of the first one fits it
+    with closing(read_only(part)) as copy:
         said = copy.execute("PRAGMA integrity_check").fetchone()[0]
         if said != "ok":
             raise sqlite3.DatabaseError(f"the copy does not verify: {said}")
-        if contents(copy) != wanted:
-            raise sqlite3.DatabaseError("the copy differs from the file")
-    finally:
-        copy.close()
 
+        def compared(share: float) -> None:
+            if not tell(0.5 + 0.5 * share, "Comparing every value"):
+                raise Stop
 
-def contents(connection: sqlite3.Connection) -> dict[str, tuple[int, int]]:
-    """How many rows each table holds, and the sum of their row numbers."""
-    names = connection.execute(
-        "SELECT name FROM sqlite_master WHERE type = 'table' AND name NOT LIKE 'sqlite_%' ORDER BY name"
-    ).fetchall()
-    return {
-        name: connection.execute(f'SELECT COUNT(*), COALESCE(SUM(rowid), 0) FROM "{name}"').fetchone()
-        for (name,) in names
-    }
+        differs = compare(source, copy, compared)
+        if differs:
+            raise sqlite3.DatabaseError(f"the copy differs from the file: {differs}")
+    source.execute("ROLLBACK")

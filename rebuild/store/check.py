@@ -12,6 +12,10 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from rebuild.store import schema
+from rebuild.store.quoting import shown
+from rebuild.store.set_aside import set_aside
+from rebuild.store.strangers import strange
+from rebuild.store.unreadable import unreadable
 
 #: Findings of one kind are listed up to this many; the rest is counted.
 MOST = 20
@@ -26,14 +30,17 @@ class Examined:
 
 
 def examine(raw: sqlite3.Connection, path: Path) -> Examined:
-    """Findings about the file itself; none when it is sound."""
+    """Findings about the file itself; none when it is sound. From then on ``raw`` reads round what cannot be read."""
     damage = tuple(_integrity(raw))
     if damage:
         return Examined(damage, damaged=True)
     found = list(_foreign_keys(raw))
-    found += _schema(path)
+    found += _schema(raw, path)
     for table in journaled_tables(raw):
         found += shortened(_journal_of(raw, table))
+    bad = unreadable(raw)
+    found += shortened(str(cell) for cell in bad if not cell.dangles)
+    set_aside(raw, bad)
     found += _acts(raw)
     return Examined(tuple(found), damaged=False)
 
@@ -68,9 +75,15 @@ def journaled_tables(raw: sqlite3.Connection) -> list[str]:
 
 
 def _integrity(raw: sqlite3.Connection) -> Iterator[str]:
-    for (said,) in raw.execute(f"PRAGMA integrity_check({MOST})"):
-        if said != "ok":
-            yield f"The file is damaged: {said}. Keep it, and open the newest backup beside it."
+    try:
+        found = [str(said) for (said,) in raw.execute(f"PRAGMA integrity_check({MOST})") if said != "ok"]
+    except (sqlite3.DatabaseError, UnicodeDecodeError) as trouble:
+        found = [str(trouble)]
+    for said in found:
+        yield (
+            f"The file is damaged: {shown(said)}. Keep it; “rebuild repair FILE” makes a new one from what can be "
+            "read, or open the newest backup beside it."
+        )
 
 
 def _foreign_keys(raw: sqlite3.Connection) -> Iterator[str]:
@@ -81,10 +94,11 @@ def _foreign_keys(raw: sqlite3.Connection) -> Iterator[str]:
     )
 
 
-def _schema(path: Path) -> Iterator[str]:
+def _schema(raw: sqlite3.Connection, path: Path) -> Iterator[str]:
     revision = schema.revision_of(path)
     if revision not in schema.known_revisions():
         yield f"The file is of schema {revision}; this program knows up to {schema.HEAD}."
+    yield from shortened(strange(raw, revision))
 
 
 def named(table: str, row: object) -> str:

@@ -7,28 +7,30 @@ told to keep out (``isolation_level=None``) and every transaction begins here, i
 from __future__ import annotations
 
 import sqlite3
+from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 from typing import Any
 
 import sqlalchemy.dialects.sqlite  # noqa: F401 - else it is looked for at the first engine, after Qt
-from sqlalchemy import URL, Engine, create_engine, event
+from sqlalchemy import Engine, create_engine, event
 from sqlalchemy.pool import QueuePool, StaticPool
+
+from rebuild.store.strangers import wary
 
 BUSY_MS = 5_000
 
 
 def writer_engine(path: Path) -> Engine:
     """The one writing connection of this process; ``BEGIN IMMEDIATE``, full synchronous, WAL."""
-    engine = create_engine(
-        URL.create("sqlite", database=str(path)),
-        connect_args={"isolation_level": None, "check_same_thread": False},
-        poolclass=StaticPool,
-    )
+    engine = create_engine("sqlite://", creator=partial(_connect, path), poolclass=StaticPool)
 
     @event.listens_for(engine, "connect")
     def prepare(raw: sqlite3.Connection, _record: Any) -> None:
+        wary(raw)
         raw.execute(f"PRAGMA busy_timeout = {BUSY_MS}")
         raw.execute("PRAGMA journal_mode = WAL")
+        raw.execute("PRAGMA wal_autocheckpoint = 0")  # the store moves the log into the file: ``same_file``
         raw.execute("PRAGMA synchronous = FULL")
         raw.execute("PRAGMA foreign_keys = ON")
         raw.execute("PRAGMA temp_store = MEMORY")
@@ -40,18 +42,16 @@ def writer_engine(path: Path) -> Engine:
     return engine
 
 
-def reader_engine(path: Path) -> Engine:
-    """Connections that can only read."""
-    engine = create_engine(
-        URL.create("sqlite", database=str(path)),
-        connect_args={"isolation_level": None, "check_same_thread": False},
-        poolclass=QueuePool,
-        pool_size=2,
-    )
+def reader_engine(path: Path, begun: Callable[[sqlite3.Connection], None] | None = None) -> Engine:
+    """Connections that can only read; ``begun`` hears of each new one while it may still make TEMP tables."""
+    engine = create_engine("sqlite://", creator=partial(_connect, path), poolclass=QueuePool, pool_size=2)
 
     @event.listens_for(engine, "connect")
     def prepare(raw: sqlite3.Connection, _record: Any) -> None:
+        wary(raw)
         raw.execute(f"PRAGMA busy_timeout = {BUSY_MS}")
+        if begun is not None:
+            begun(raw)
         raw.execute("PRAGMA query_only = ON")
 
     @event.listens_for(engine, "begin")
@@ -61,7 +61,18 @@ def reader_engine(path: Path) -> Engine:
     return engine
 
 
-def read_only(path: Path) -> sqlite3.Connection:
+def read_only(path: Path, more: str = "") -> sqlite3.Connection:
     """A plain connection that cannot write, for a look at a file before or beside the program's own."""
-    quoted = str(path.absolute()).replace("%", "%25").replace("?", "%3f").replace("#", "%23")
-    return sqlite3.connect(f"file:{quoted}?mode=ro", uri=True, isolation_level=None)
+    raw = sqlite3.connect(f"{_uri(path)}?mode=ro{more}", uri=True, isolation_level=None)
+    wary(raw)
+    return raw
+
+
+def _connect(path: Path) -> sqlite3.Connection:
+    """Never makes a file: one that was renamed meanwhile must not come back empty under its old name."""
+    return sqlite3.connect(f"{_uri(path)}?mode=rw", uri=True, isolation_level=None, check_same_thread=False)
+
+
+def _uri(path: Path) -> str:
+    plain = path.absolute().as_posix().replace("%", "%25").replace("?", "%3f").replace("#", "%23")
+    return f"file:{plain}" if plain.startswith("/") else f"file:/{plain}"

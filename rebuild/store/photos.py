@@ -6,25 +6,38 @@
 from __future__ import annotations
 
 import hashlib
-import os
-import tempfile
 from pathlib import Path
 
 from rebuild.errors import FileTrouble
+from rebuild.store.beside import written_beside
+from rebuild.store.photo_names import is_photo_name
+from rebuild.store.quoting import shown
 
 
 def photo_folder(project: Path) -> Path:
-    """The folder of a project's photos."""
-    return project.with_name(f"{project.stem} photos")
+    """The folder of a project's photos: beside the file itself, when its name is a link to it."""
+    at = project.resolve() if project.is_symlink() else project
+    return at.with_name(f"{at.stem} photos")
 
 
 def photo_path(project: Path, sha256: str, ending: str) -> Path:
-    """Where one photo lies."""
+    """Where one photo lies.
+
+    Raises:
+        FileTrouble: the name is none that photos are kept under, and might lead out of the folder.
+    """
+    if not is_photo_name(sha256, ending):
+        raise FileTrouble(
+            "is no name a photo is kept under; nothing was read there.",
+            where=photo_folder(project).name,
+            value=shown(f"{sha256}{ending}"),
+            way_out="Run “rebuild check” on the file.",
+        )
     return photo_folder(project) / sha256[:2] / f"{sha256}{ending}"
 
 
 def put_photo(project: Path, content: bytes, ending: str) -> str:
-    """Keep a photo's bytes and return their SHA-256; a photo already there is left as it is.
+    """Keep a photo's bytes and return their SHA-256; one already there is left, unless it no longer is what it was.
 
     The file is whole or not there: written beside, flushed to disk, then renamed.
 
@@ -33,16 +46,12 @@ def put_photo(project: Path, content: bytes, ending: str) -> str:
     """
     sha256 = hashlib.sha256(content).hexdigest()
     target = photo_path(project, sha256, ending)
-    if target.exists():
-        return sha256
     try:
+        if _is_whole(target, sha256):
+            return sha256
         target.parent.mkdir(parents=True, exist_ok=True)
-        handle, name = tempfile.mkstemp(dir=target.parent, suffix=".part")
-        with os.fdopen(handle, "wb") as file:
-            file.write(content)
-            file.flush()
-            os.fsync(file.fileno())
-        Path(name).replace(target)
+        with written_beside(target, over=True) as part:
+            part.write_bytes(content)
     except OSError as trouble:
         raise FileTrouble(
             f"the photo cannot be kept ({trouble.strerror}).",
@@ -52,10 +61,18 @@ def put_photo(project: Path, content: bytes, ending: str) -> str:
     return sha256
 
 
+def _is_whole(target: Path, sha256: str) -> bool:
+    """Whether the photo lies there as its name says. Raises OSError."""
+    return target.is_file() and hashlib.sha256(target.read_bytes()).hexdigest() == sha256
+
+
 def damaged_photos(project: Path, wanted: list[tuple[str, str]]) -> list[str]:
     """Which of ``(sha256, ending)`` are missing or no longer what their name says."""
     found = []
     for sha256, ending in wanted:
+        if not is_photo_name(sha256, ending):
+            found.append(f"{shown(f'{sha256}{ending}')} is no name a photo is kept under")
+            continue
         path = photo_path(project, sha256, ending)
         if not path.exists():
             found.append(f"{path.name} is missing")

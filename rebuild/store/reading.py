@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import closing, contextmanager
 from pathlib import Path
 
 from sqlalchemy import Connection
 
 from rebuild.errors import FileTrouble
 from rebuild.store import schema
-from rebuild.store.connect import reader_engine
+from rebuild.store.connect import read_only, reader_engine
 from rebuild.store.recognise import recognise
+from rebuild.store.set_aside import set_aside
 from rebuild.store.sqlite_words import explained
+from rebuild.store.strangers import refuse_strange
+from rebuild.store.unreadable import unreadable
 
 
 @contextmanager
@@ -29,7 +32,10 @@ def reading(path: Path) -> Iterator[Connection]:
             where=path.name,
             way_out="Open it once; it is brought up to date after a backup.",
         )
-    engine = reader_engine(path)
+    with explained(path), closing(read_only(path)) as raw:
+        refuse_strange(raw, schema.HEAD, path)
+        bad = unreadable(raw)
+    engine = reader_engine(path, lambda raw: set_aside(raw, bad))
     try:
         with explained(path), engine.connect() as connection:
             yield connection

@@ -7,12 +7,18 @@ it, else the replay is refused whole: someone wrote to the file outside the prog
 
 from __future__ import annotations
 
+import sqlite3
+from collections.abc import Callable
 from dataclasses import dataclass
+from functools import partial
 
 from sqlalchemy import Connection, MetaData, Table, text
+from sqlalchemy.exc import DBAPIError
 
-from rebuild.errors import Stale
+from rebuild.errors import Stale, Stopped
 from rebuild.model.shadows import journaled, shadow_name
+from rebuild.store.beside import Tell, unheard
+from rebuild.store.entry import driver
 
 _NET = """
 CREATE TEMP TABLE net_change AS
@@ -22,6 +28,14 @@ FROM (SELECT tbl, row_id, MIN(id) AS first_id, MAX(id) AS last_id
 JOIN change AS f ON f.id = span.first_id
 JOIN change AS l ON l.id = span.last_id
 """
+#: Without it the last look below walks all rows of the act for each of them: minutes for a removed machine.
+_NET_INDEX = "CREATE INDEX temp.net_change_row ON net_change (tbl, row_id)"
+_MORE = """
+SELECT c.tbl, c.row_id FROM change AS c WHERE c.act_id = (SELECT id FROM current_act) AND NOT EXISTS
+(SELECT 1 FROM net_change AS n WHERE n.tbl = c.tbl AND n.row_id = c.row_id) LIMIT 1
+"""
+#: SQLite's own steps between two looks whether the user wants to stop; some milliseconds.
+_STEPS = 50_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,25 +54,72 @@ _UNDO = _Direction("last_id", "a", "n.last_op = 'd'", "first_id", "b", "n.first_
 _REDO = _Direction("first_id", "b", "n.first_op = 'i'", "last_id", "a", "n.last_op = 'd'")
 
 
-def replay(connection: Connection, metadata: MetaData, act_id: int, *, undo: bool) -> None:
+def replay(
+    connection: Connection, metadata: MetaData, act_id: int, *, undo: bool, tell: Tell = unheard
+) -> None:
     """Take back (``undo``) or do again the act ``act_id`` inside the caller's transaction.
 
     Raises:
         Stale: a row is no longer as the journal left it.
+        Stopped: ``tell`` said so; the caller's transaction is to be rolled back.
     """
+    progress = _Progress(driver(connection), tell)
+    with progress:
+        _replay(connection, metadata, act_id, progress, undo=undo)
+
+
+class _Progress:
+    """Tells how far it is between statements and, by SQLite's own clock, inside them; stops where asked."""
+
+    def __init__(self, raw: sqlite3.Connection, tell: Tell) -> None:
+        self._raw, self._tell = raw, tell
+        self._share, self._words, self._stopped = 0.0, "", False
+
+    def __enter__(self) -> None:
+        self._raw.set_progress_handler(self._look, _STEPS)
+
+    def __exit__(self, _kind: object, error: BaseException | None, _trace: object) -> None:
+        self._raw.set_progress_handler(None, 0)
+        if self._stopped and isinstance(error, (DBAPIError, sqlite3.Error)):
+            raise _stopped() from error
+
+    def reached(self, share: float, words: str) -> None:
+        """So far; raises Stopped."""
+        self._share, self._words = share, words
+        if self._look():
+            raise _stopped()
+
+    def _look(self) -> int:
+        self._stopped = not self._tell(self._share, self._words)
+        return int(self._stopped)
+
+
+def _stopped() -> Stopped:
+    return Stopped("It was stopped; nothing was changed.")
+
+
+def _replay(
+    connection: Connection, metadata: MetaData, act_id: int, progress: _Progress, *, undo: bool
+) -> None:
     way = _UNDO if undo else _REDO
     connection.exec_driver_sql("PRAGMA defer_foreign_keys = ON")
     connection.exec_driver_sql("DROP TABLE IF EXISTS net_change")
     connection.execute(text(_NET), {"act": act_id})
+    connection.exec_driver_sql(_NET_INDEX)
     touched = {row[0] for row in connection.exec_driver_sql("SELECT DISTINCT tbl FROM net_change")}
     tables = [table for table in journaled(metadata) if table.name in touched]
-    for table in tables:
-        _refuse_if_moved_on(connection, table, way)
-    for table in reversed(tables):
-        connection.exec_driver_sql(_delete(table, way))
-    for table in tables:
-        connection.exec_driver_sql(_insert(table, way))
-        connection.exec_driver_sql(_update(table, way))
+    work: list[Callable[[], object]] = [
+        *(partial(_refuse_if_moved_on, connection, table, way) for table in tables),
+        *(partial(connection.exec_driver_sql, _delete(table, way)) for table in reversed(tables)),
+        *(
+            partial(connection.exec_driver_sql, statement(table, way))
+            for table in tables
+            for statement in (_insert, _update)
+        ),
+    ]
+    for done, piece in enumerate(work):
+        progress.reached(done / len(work), "Taking back" if undo else "Doing again")
+        piece()
     _refuse_if_more_was_touched(connection)
     connection.exec_driver_sql("DROP TABLE net_change")
 
@@ -82,10 +143,7 @@ def _refuse_if_moved_on(connection: Connection, table: Table, way: _Direction) -
 
 def _refuse_if_more_was_touched(connection: Connection) -> None:
     """Cascades of this replay must stay inside what the act itself touched, else they would be final."""
-    more = connection.exec_driver_sql(
-        "SELECT c.tbl, c.row_id FROM change AS c WHERE c.act_id = (SELECT id FROM current_act) AND NOT EXISTS "
-        "(SELECT 1 FROM net_change AS n WHERE n.tbl = c.tbl AND n.row_id = c.row_id) LIMIT 1"
-    ).first()
+    more = connection.exec_driver_sql(_MORE).first()
     if more:
         raise Stale(
             f"The {more[0].replace('_', ' ')} no. {more[1]} hangs on what would go and was put there outside "

@@ -6,15 +6,19 @@ checked before the commit, and the rows of every table are counted before and af
 
 from __future__ import annotations
 
+import sqlite3
 from contextlib import closing
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from rebuild.errors import FileTrouble
+from rebuild.errors import Bug, FileTrouble
+from rebuild.fault_report import keep_report, report_of
 from rebuild.store import connect
+from rebuild.store.beside import written_beside
 from rebuild.store.connect import read_only
 from rebuild.store.recognise import APPLICATION_ID
 from rebuild.store.sqlite_words import explained
+from rebuild.store.strangers import refuse_strange, wary
 
 if TYPE_CHECKING:
     from sqlalchemy import Connection
@@ -36,7 +40,7 @@ def revision_of(path: Path) -> str:
     Raises:
         FileTrouble: damaged, or without a revision.
     """
-    with explained(path), closing(read_only(path)) as raw:
+    with explained(path, at_head=False), closing(read_only(path)) as raw:
         raw.execute(f"PRAGMA busy_timeout = {connect.BUSY_MS}")
         row = raw.execute("SELECT version_num FROM alembic_version").fetchone()
     if row is None:
@@ -51,8 +55,8 @@ def known_revisions() -> tuple[str, ...]:
     )
 
 
-def create(path: Path) -> None:
-    """Make a new, empty project file at ``path``.
+def create(path: Path, revision: str = "head") -> None:
+    """Make a new, empty project file at ``path``, of the newest schema unless an older is named.
 
     Raises:
         FileTrouble: a file is already there, or the folder may not be written.
@@ -63,18 +67,15 @@ def create(path: Path) -> None:
         )
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
-        path.touch(exist_ok=False)
+        with written_beside(path) as part:
+            part.touch(exist_ok=False)
+            _migrate(part, counted=False, to=revision)
     except OSError as trouble:
         raise FileTrouble(
             f"cannot be made ({trouble.strerror}).",
             where=path.name,
             way_out="Choose a folder you may write to.",
         ) from trouble
-    try:
-        _migrate(path, counted=False)
-    except BaseException:
-        path.unlink(missing_ok=True)
-        raise
 
 
 def upgrade(path: Path) -> Path | None:
@@ -84,45 +85,70 @@ def upgrade(path: Path) -> Path | None:
         FileTrouble: made by a newer program, or the migration failed (the file is then as it was).
     """
     revision = revision_of(path)
-    if revision == HEAD:
-        return None
     if revision not in known_revisions():
         raise FileTrouble(
             f"was made by a newer Rebuild (schema {revision}; this program knows up to {HEAD}).",
             where=path.name,
             way_out="Install the newer program; the file has not been touched.",
         )
+    with explained(path, at_head=False), closing(read_only(path)) as raw:
+        refuse_strange(raw, revision, path)
+    if revision == HEAD:
+        return None
     from rebuild.store.backup import backup
 
     kept = backup(path, reason=f"before schema {HEAD}")
-    _migrate(path, counted=True)
+    try:
+        _migrate(path, counted=True)
+    except Bug as fault:
+        kept.unlink(missing_ok=True)
+        keep_report(report_of(fault))
+        raise FileTrouble(
+            "could not be brought up to date: a fault of the program.",
+            where=path.name,
+            way_out="The file is as it was; “rebuild --trouble” prints the report.",
+        ) from fault
+    except BaseException:
+        kept.unlink(missing_ok=True)  # the file is as it was: the copy tells nothing more
+        raise
     return kept
 
 
-def _migrate(path: Path, *, counted: bool) -> None:
+def upgrade_in_place(path: Path) -> None:
+    """Bring a file nobody has been told of yet to ``HEAD``, without a backup. Raises FileTrouble."""
+    if revision_of(path) != HEAD:
+        _migrate(path, counted=True)
+
+
+def _migrate(path: Path, *, counted: bool, to: str = "head") -> None:
     from sqlalchemy import URL, create_engine, event
 
     engine = create_engine(URL.create("sqlite", database=str(path)), connect_args={"isolation_level": None})
-    event.listen(engine, "connect", lambda raw, _record: raw.execute("PRAGMA foreign_keys = OFF"))
+    event.listen(engine, "connect", lambda raw, _record: _prepare(raw))
     event.listen(engine, "begin", lambda connection: connection.exec_driver_sql("BEGIN IMMEDIATE"))
     try:
-        with explained(path), engine.begin() as connection:
+        with explained(path, at_head=False), engine.begin() as connection:
             before = _counts(connection) if counted else {}
-            _run_alembic(connection)
+            _run_alembic(connection, to)
             _refuse_lost_rows(connection, before, path)
             connection.exec_driver_sql(f"PRAGMA application_id = {APPLICATION_ID}")
     finally:
         engine.dispose()
 
 
-def _run_alembic(connection: Connection) -> None:
+def _prepare(raw: sqlite3.Connection) -> None:
+    wary(raw)
+    raw.execute("PRAGMA foreign_keys = OFF")
+
+
+def _run_alembic(connection: Connection, to: str) -> None:
     from alembic import command
     from alembic.config import Config
 
     config = Config()
     config.set_main_option("script_location", str(migrations_folder()).replace("%", "%%"))
     config.attributes["connection"] = connection
-    command.upgrade(config, "head")
+    command.upgrade(config, to)
 
 
 def _counts(connection: Connection) -> dict[str, int]:

@@ -4,41 +4,40 @@ from __future__ import annotations
 
 import datetime as dt
 
-from sqlalchemy import Connection, Engine, text
+from sqlalchemy import Connection, text
+
+SETTINGS = "SELECT key, value FROM setting"
 
 
 def settings(connection: Connection) -> dict[str, str]:
     """Every setting of the file by key."""
-    rows = connection.exec_driver_sql("SELECT key, value FROM setting")
+    rows = connection.exec_driver_sql(SETTINGS)
     return {str(row.key): str(row.value) for row in rows}
 
 
-def put_setting(writer: Engine, key: str, value: str) -> None:
+def put_setting(connection: Connection, key: str, value: str) -> None:
     """Store a setting of the file."""
-    _write(
-        writer,
-        "INSERT INTO setting (key, value) VALUES (:key, :value) "
-        "ON CONFLICT (key) DO UPDATE SET value = excluded.value",
+    connection.execute(
+        text(
+            "INSERT INTO setting (key, value) VALUES (:key, :value) "
+            "ON CONFLICT (key) DO UPDATE SET value = excluded.value"
+        ),
         {"key": key, "value": value},
     )
 
 
-def keep(writer: Engine, meant_for: str, typed: str, why: str) -> None:
+def keep(connection: Connection, meant_for: str, typed: str, why: str) -> None:
     """Keep what was typed but could not be stored where it was meant."""
     at = dt.datetime.now().isoformat(timespec="seconds")  # noqa: DTZ005 - wall clock
-    _write(
-        writer,
-        "INSERT INTO kept_entry (at, meant_for, typed, why, settled) "
-        "VALUES (:at, :meant_for, :typed, :why, 0)",
+    connection.execute(
+        text(
+            "INSERT INTO kept_entry (at, meant_for, typed, why, settled) "
+            "VALUES (:at, :meant_for, :typed, :why, 0)"
+        ),
         {"at": at, "meant_for": meant_for, "typed": typed, "why": why},
     )
 
 
-def settle(writer: Engine, kept_id: int) -> None:
+def settle(connection: Connection, kept_id: int) -> None:
     """Mark a kept entry as dealt with."""
-    _write(writer, "UPDATE kept_entry SET settled = 1 WHERE id = :id", {"id": kept_id})
-
-
-def _write(writer: Engine, statement: str, values: dict[str, object]) -> None:
-    with writer.begin() as connection:
-        connection.execute(text(statement), values)
+    connection.execute(text("UPDATE kept_entry SET settled = 1 WHERE id = :id"), {"id": kept_id})

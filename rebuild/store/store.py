@@ -6,24 +6,39 @@ import os
 import secrets
 import sqlite3
 from collections.abc import Callable, Generator, Iterator
-from contextlib import AbstractContextManager, contextmanager
+from contextlib import AbstractContextManager, closing, contextmanager
+from functools import partial
 from pathlib import Path
+from threading import get_ident
+from typing import TYPE_CHECKING, cast
 
 from sqlalchemy import Connection, Engine, exc
 
-from rebuild.errors import FileTrouble, Stale
+from rebuild.errors import FileElsewhere, FileTrouble, Stale
 from rebuild.model.tables.every import whole
-from rebuild.store import entry, schema, settings_and_kept as aside, undoing
+from rebuild.store import entry, foreign_log, schema, settings_and_kept as aside, undoing
 from rebuild.store.act import Act
+from rebuild.store.beside import Tell, sweep, unheard
+from rebuild.store.breaches import name_breaches
 from rebuild.store.building import unhurried_disk
 from rebuild.store.changed import NO_ROWS, Changed
-from rebuild.store.connect import reader_engine, writer_engine
+from rebuild.store.connect import read_only, reader_engine, writer_engine
+from rebuild.store.held import Held
+from rebuild.store.identity import identity
+from rebuild.store.photos import photo_folder
+from rebuild.store.read_only_place import is_writable
 from rebuild.store.recognise import recognise
+from rebuild.store.same_file import SameFile
+from rebuild.store.set_aside import set_aside
 from rebuild.store.sqlite_words import explain, explained
 from rebuild.store.triggers import install
 from rebuild.store.tx import Tx
 from rebuild.store.undoing import label
+from rebuild.store.unreadable import BadCell, cannot_act, gone, unreadable
 from rebuild.store.watch import Watch
+
+if TYPE_CHECKING:
+    from rebuild.store.photo_copies import Kept
 
 __all__ = ["Observer", "Store", "Tx", "label", "make_ready"]
 
@@ -36,18 +51,29 @@ class Store:
     def __init__(self, path: Path) -> None:
         self.path = path
         self.upgraded_from: Path | None = None
+        self.log_set_aside: Path | None = None
+        self.held: list[Held] = []
+        self.lost: FileElsewhere | None = None
         self._observers: list[Observer] = []
         self._acting = False
+        self._together: int | None = None  # the thread whose readings share one connection now
+        self._shared: Connection | None = None
         self._window = f"{os.getpid()}-{secrets.token_hex(3)}"
+        opened = identity(path)
         self._writer: Engine = writer_engine(path)
-        self._reader: Engine = reader_engine(path)
+        name_breaches(self._writer)
+        self.unreadable: tuple[BadCell, ...] = ()
+        self._reader: Engine = reader_engine(path, lambda raw: set_aside(raw, self.unreadable))
         self._watch: Watch | None = None
+        self._same: SameFile | None = None
         try:
             install(self._writer)
             self._watch = Watch(self._reader)
-        except (exc.DBAPIError, sqlite3.Error) as trouble:
+            with self._on_writer() as raw:
+                self._same = SameFile(path, opened, raw)
+        except (exc.DBAPIError, sqlite3.Error, FileElsewhere) as trouble:
             self.close()
-            raise explain(trouble, path) from trouble
+            raise trouble if isinstance(trouble, FileElsewhere) else explain(trouble, path) from trouble
 
     @classmethod
     def create(cls, path: Path) -> Store:
@@ -56,35 +82,134 @@ class Store:
         return cls(path)
 
     @classmethod
-    def open(cls, path: Path) -> Store:
-        """Open a project file, upgrading an older one after a verified backup. Raises FileTrouble."""
+    def open(cls, path: Path, *, looked_over: bool = True) -> Store:
+        """Open a project file, upgrading an older one after a verified backup. Raises FileTrouble.
+
+        Cells that cannot be read are looked for at once, unless the caller does it a little later
+        (``look_over``) because somebody waits for the window.
+        """
         recognise(path)
-        if not (_writable(path) and _writable(path.parent)):
+        if not is_writable(path):
             raise FileTrouble(
                 "the file or its folder may not be written.",
                 where=path.name,
                 way_out="Copy it to a folder of your own, or change its permissions.",
             )
+        sweep(path)
+        log_aside = foreign_log.set_aside(path)
         kept = schema.upgrade(path)
         store = cls(path)
         store.upgraded_from = kept
+        store.log_set_aside = log_aside
+        if looked_over:
+            store.look_over()
         return store
 
+    def look_over(self) -> tuple[BadCell, ...]:
+        """Look for cells that cannot be read; from then on reading goes round them. Raises FileTrouble."""
+        with explained(self.path), closing(read_only(self.path)) as raw:
+            raw.execute("BEGIN")
+            found = tuple(unreadable(raw))
+        if found:
+            self.unreadable = found
+            self._reader.dispose()
+            self._tell(Changed("unreadable cells", dict.fromkeys(whole().tables, NO_ROWS) | gone(found)))
+        return found
+
     def close(self) -> None:
-        """Close every connection; the file is then one file again."""
+        """Close every connection; the file is then one file again, also while another window has it open."""
+        if self._shared is not None:
+            self._shared.close()
+            self._shared = None
+        if self._same is not None:
+            self.make_whole()
+            if self.lost is not None and self.lost.overwritten:
+                foreign_log.keep_apart(self.path)
+            self._same = None
         if self._watch is not None:
             self._watch.close()
             self._watch = None
         self._reader.dispose()
         self._writer.dispose()
+        if self.lost is not None and not self.path.exists():
+            foreign_log.leave_nothing(self.path)
+
+    def save_under(self, target: Path, tell: Tell = unheard) -> Kept:
+        """Save all that is held under another name with its photos, also when the file is no longer at its path.
+
+        Raises:
+            FileTrouble: it cannot be written, does not verify, or was stopped; then none is left behind.
+        """
+        from rebuild.store.photo_copies import copy_with_photos
+
+        went = Path(self.lost.went_to) if self.lost is not None and self.lost.went_to else self.path
+        photos_of = went if photo_folder(went).is_dir() else self.path
+        return copy_with_photos(self._followed().lend(), photos_of, target, tell=tell)
+
+    def make_whole(self) -> bool:
+        """Move the log into the file, so that a copy of the one file holds everything stored so far.
+
+        Done when nobody has typed for a moment, when the window loses the focus, and at the end. False when it
+        must wait: another window is reading, or the file was overwritten.
+        """
+        if self._acting or self._same is None:
+            return False
+        try:
+            with self._on_writer() as raw:
+                self._same.refuse_if_elsewhere(raw)
+        except FileElsewhere as lost:
+            self._note_lost(lost)
+            return False
+        return self._same.make_whole(self._writer)
+
+    def _note_lost(self, lost: FileElsewhere) -> None:
+        """The file is elsewhere: its log still lies under the old name, so it is moved into it by the handle."""
+        if self.lost is None and not lost.overwritten and self._same is not None:
+            self._same.make_whole(self._writer)
+        self.lost = lost
+
+    @contextmanager
+    def _on_writer(self) -> Iterator[sqlite3.Connection]:
+        """The driver's writing connection, outside any transaction."""
+        raw = self._writer.raw_connection()
+        try:
+            yield cast(sqlite3.Connection, raw.driver_connection)
+        finally:
+            raw.close()
 
     # Reading
 
     @contextmanager
     def read(self) -> Iterator[Connection]:
         """A short reading connection: one consistent view of the file."""
-        with explained(self.path), self._reader.connect() as connection:
-            yield connection
+        with explained(self.path):
+            if self._together == get_ident():
+                if self._shared is None:
+                    self._shared = self._reader.connect()
+                yield self._shared
+            else:
+                with self._reader.connect() as connection:
+                    yield connection
+
+    @contextmanager
+    def together(self) -> Iterator[None]:
+        """Readings of this thread within share one connection, and so one view; an act renews it."""
+        if self._together is not None:
+            yield
+            return
+        self._together = get_ident()
+        try:
+            yield
+        finally:
+            self._together = None
+            if self._shared is not None:
+                self._shared.close()
+                self._shared = None
+
+    def _look_anew(self) -> None:
+        """What was just stored is seen by readings that share a connection."""
+        if self._shared is not None:
+            self._shared.rollback()
 
     def built_whole(self) -> AbstractContextManager[None]:
         """Build a file that is nobody's yet without waiting for the disk at every act (``unhurried_disk``)."""
@@ -101,6 +226,8 @@ class Store:
         Raises:
             FileTrouble: the file cannot be written now; nothing of the act was stored.
             NotThere: the act refers to a record that is gone; nothing of the act was stored.
+            BadEntry: a field is empty that must not be, or what must be there once is there already.
+            Bug: a fault of the program's own; nothing of the act was stored.
         """
         with self._transaction(kind, subject, reverses=None) as tx:
             yield tx
@@ -112,10 +239,17 @@ class Store:
         _map_every_record()
         self._acting = True
         try:
-            with explained(self.path):
+            with explained(self.path), cannot_act(self.unreadable):
                 told = yield from self._run(kind, subject, reverses)
+        except FileElsewhere as lost:
+            self._acting = False
+            self._note_lost(lost)
+            raise
         finally:
             self._acting = False
+            self._look_anew()
+        if self._same is not None and self._same.log_is_long:
+            self.make_whole()
         for changed in told:
             self._tell(changed)
 
@@ -127,6 +261,8 @@ class Store:
 
         with self._writer.connect() as connection, connection.begin() as transaction:
             raw = entry.driver(connection)
+            self._file().refuse_if_elsewhere(raw)
+            self._file().begin(raw)
             act_id = entry.begin(raw, kind.name, subject, self._window, reverses)
             session = Session(connection, expire_on_commit=False, autoflush=True)
             tx = Tx(session, connection, subject)
@@ -138,8 +274,11 @@ class Store:
             own, elsewhere, newest = self._followed().since_seen(raw, act_id)
             if not own and reverses is None:
                 transaction.rollback()
+                self._file().ended(stored=False)
                 return Changed(), Changed()
             entry.end(raw, act_id, tx.subject, new=reverses is None)
+            self._file().refuse_if_elsewhere(raw)
+        self._file().ended(stored=True)
         self._followed().have_seen(newest)
         return elsewhere, Changed(label(kind.name, tx.subject), own)
 
@@ -153,20 +292,29 @@ class Store:
         """What ``redo`` would do again, in words, or None."""
         return self._words(undo=False)
 
-    def undo(self) -> str | None:
-        """Take back the newest act still standing; returns its words, or None. Raises Stale."""
-        return self._replay(undo=True)
+    def undo(self, tell: Tell = unheard) -> str | None:
+        """Take back the newest act still standing; returns its words, or None.
 
-    def redo(self) -> str | None:
-        """Do again what was taken back last; returns its words, or None. Raises Stale."""
-        return self._replay(undo=False)
+        ``tell`` hears how far it is, on this thread, and may stop it. Raises Stale, Stopped: nothing was changed.
+        """
+        return self._replay(undo=True, tell=tell)
+
+    def redo(self, tell: Tell = unheard) -> str | None:
+        """Do again what was taken back last; returns its words, or None. Raises as ``undo``."""
+        return self._replay(undo=False, tell=tell)
+
+    def rows_touched(self, *, undo: bool) -> dict[str, int]:
+        """How many rows of each table ``undo`` (or ``redo``) would touch, most first."""
+        with self.read() as connection:
+            step = undoing.next_step(connection, undo=undo)
+            return undoing.rows_by_table(connection, step.act_id) if step is not None else {}
 
     def _words(self, *, undo: bool) -> str | None:
         with self.read() as connection:
             step = undoing.next_step(connection, undo=undo)
         return None if step is None else step.words
 
-    def _replay(self, *, undo: bool) -> str | None:
+    def _replay(self, *, undo: bool, tell: Tell) -> str | None:
         with self.read() as connection:
             step = undoing.next_step(connection, undo=undo)
         if step is None:
@@ -179,7 +327,7 @@ class Store:
                 )
             from rebuild.store.replay import replay
 
-            replay(tx.connection, whole(), step.act_id, undo=undo)
+            replay(tx.connection, whole(), step.act_id, undo=undo, tell=tell)
             undoing.mark(tx.connection, step.act_id, undone=undo)
         return step.words
 
@@ -191,12 +339,38 @@ class Store:
         return lambda: self._observers.remove(observer)
 
     def poll(self) -> None:
-        """Look whether another window or process has written; if so, tell the observers."""
+        """Look whether another window or process has written; if so, tell the observers.
+
+        Raises:
+            FileElsewhere: the path no longer leads to the open file (said again at each look).
+        """
         if self._acting:
             return
         with explained(self.path):
+            try:
+                with self._on_writer() as raw:
+                    self._file().refuse_if_elsewhere(raw)
+            except FileElsewhere as lost:
+                self._note_lost(lost)
+                raise
+            self._is_back()
             news = self._followed().news()
         self._tell(news)
+
+    def _is_back(self) -> None:
+        """The file is at its path (again): what was held meanwhile is kept in it."""
+        self.lost = None
+        while self.held:
+            one = self.held[0]
+            self._beside_the_journal(
+                partial(aside.keep, meant_for=one.meant_for, typed=one.typed, why=one.why)
+            )
+            del self.held[0]
+
+    def _file(self) -> SameFile:
+        if self._same is None:
+            raise RuntimeError("the file is closed")
+        return self._same
 
     def _followed(self) -> Watch:
         if self._watch is None:
@@ -212,25 +386,47 @@ class Store:
 
     def setting(self, key: str, default: str = "") -> str:
         """A setting of this file."""
-        with self.read() as connection:
-            return aside.settings(connection).get(key, default)
+        with explained(self.path):
+            return self._followed().settings().get(key, default)
 
     def set_setting(self, key: str, value: str) -> None:
         """Store a setting of this file; observers hear of the table ``setting``. Raises FileTrouble."""
-        with explained(self.path):
-            aside.put_setting(self._writer, key, value)
+        self._beside_the_journal(lambda connection: aside.put_setting(connection, key, value))
         self._followed().have_set(key, value)
+        self._look_anew()
         self._tell(Changed(f"setting {key}", {"setting": NO_ROWS}))
 
     def keep_entry(self, meant_for: str, typed: str, why: str) -> None:
-        """Keep what was typed but could not be stored where it was meant. Raises FileTrouble."""
-        with explained(self.path):
-            aside.keep(self._writer, meant_for, typed, why)
+        """Keep what was typed but could not be stored where it was meant; observers hear.
+
+        While the file is not at its path it is held in memory and kept as soon as there is a file again.
+        Raises FileTrouble.
+        """
+        try:
+            self._beside_the_journal(lambda connection: aside.keep(connection, meant_for, typed, why))
+        except FileElsewhere as lost:
+            self._note_lost(lost)
+            self.held.append(Held(meant_for, typed, why))
+        else:
+            self._tell_kept()
 
     def settle_kept(self, kept_id: int) -> None:
-        """Mark a kept entry as dealt with. Raises FileTrouble."""
-        with explained(self.path):
-            aside.settle(self._writer, kept_id)
+        """Mark a kept entry as dealt with; observers hear. Raises FileTrouble."""
+        self._beside_the_journal(lambda connection: aside.settle(connection, kept_id))
+        self._tell_kept()
+
+    def _tell_kept(self) -> None:
+        self._look_anew()
+        self._tell(Changed("kept entries", {"kept_entry": NO_ROWS}))
+
+    def _beside_the_journal(self, write: Callable[[Connection], None]) -> None:
+        with explained(self.path), self._writer.begin() as connection:
+            raw = entry.driver(connection)
+            self._file().refuse_if_elsewhere(raw)
+            self._file().begin(raw)
+            write(connection)
+            self._file().refuse_if_elsewhere(raw)
+        self._file().ended(stored=True)
 
 
 def make_ready() -> Iterator[None]:
@@ -250,7 +446,3 @@ def _map_every_record() -> None:
     from rebuild.model.records.every import every_record
 
     every_record()
-
-
-def _writable(path: Path) -> bool:
-    return os.access(path, os.W_OK, effective_ids=os.access in os.supports_effective_ids)

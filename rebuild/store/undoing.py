@@ -37,6 +37,17 @@ def next_step(connection: Connection, *, undo: bool) -> Step | None:
     return Step(row.id, label(row.kind, row.subject))
 
 
+def rows_by_table(connection: Connection, act_id: int) -> dict[str, int]:
+    """How many rows of each table an act touched: what taking it back would bring, take or change."""
+    rows = connection.execute(
+        text(
+            "SELECT tbl, COUNT(DISTINCT row_id) FROM change WHERE act_id = :act GROUP BY tbl ORDER BY 2 DESC"
+        ),
+        {"act": act_id},
+    )
+    return {str(table): int(count) for table, count in rows}
+
+
 def mark(connection: Connection, act_id: int, *, undone: bool) -> None:
     """Note that an act is taken back, or stands again."""
     connection.execute(

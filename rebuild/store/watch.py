@@ -8,6 +8,9 @@ well: a rolled-back id is given out again.
 from __future__ import annotations
 
 import sqlite3
+from collections.abc import Iterator
+from contextlib import contextmanager
+from typing import cast
 
 from sqlalchemy import Engine
 
@@ -30,10 +33,21 @@ class Watch:
                 connection.exec_driver_sql("SELECT COALESCE(MAX(id), 0) FROM change").scalar_one()
             )
             self._settings = aside.settings(connection)
+        self._known, self._known_at = dict(self._settings), self._version
 
     def close(self) -> None:
         """Let go of the connection held open."""
         self._held.close()
+
+    @contextmanager
+    def lend(self) -> Iterator[sqlite3.Connection]:
+        """The connection held open: the only way to read a file that no longer lies at its path."""
+        raw = cast(sqlite3.Connection, self._held.driver_connection)
+        try:
+            yield raw
+        finally:
+            if raw.in_transaction:
+                raw.execute("ROLLBACK")
 
     def news(self) -> Changed:
         """What others have written since the last look; empty when nobody has."""
@@ -42,13 +56,26 @@ class Watch:
             return Changed()
         with self._reader.connect() as connection:
             _, changed, seen = self.since_seen(driver(connection), None)
-            settings = aside.settings(connection)
+        settings = dict(self.settings())
         self._version, self._seen = version, seen
         tables: dict[str, Rows] = dict(changed.tables)
         if settings != self._settings:
             self._settings = settings
             tables["setting"] = NO_ROWS
         return Changed(ELSEWHERE, tables, elsewhere=True) if tables else Changed()
+
+    def settings(self) -> dict[str, str]:
+        """Every setting as it stands, read again only when somebody has written since."""
+        version = self._data_version()
+        if version != self._known_at:
+            cursor = self._held.cursor()
+            try:
+                cursor.execute(aside.SETTINGS)
+                self._known = {str(key): str(value) for key, value in cursor.fetchall()}
+            finally:
+                cursor.close()
+            self._known_at = version
+        return self._known
 
     def since_seen(
         self, raw: sqlite3.Connection, own_act: int | None

@@ -1,1 +1,1 @@
-"""The trade's acts, one module each: the only writers. ``lookup`` reads frozen rows."""
+"""What the user does and reads, one folder a noun: ``acts*`` write, ``rows*`` read, ``rules*`` refuse."""

@@ -13,7 +13,8 @@ from typing import TYPE_CHECKING
 import pytest
 
 from rebuild import __version__
-from rebuild.cli.main import DONE, FAILED, FOUND, NO_DISPLAY, main
+from rebuild.cli.exit_codes import DONE, FAILED, FOUND, NO_DISPLAY
+from rebuild.cli.main import main
 from rebuild.window.shell.display import why_no_window
 from rebuild.work.readings import acts as measure
 
@@ -225,6 +226,15 @@ def test_a_figure_as_data_with_its_sources(capsys: Out) -> None:
         (["figure", "fit", "25"], "“25” is not an entry."),
         (["figure", "fit", "bore=25"], "“bore” is not an entry here."),
         (["figure", "fit", "fit=25 Q99/g6"], "Q99"),
+        (
+            ["figure", "sling", "load=1,500", "legs=2", "angle=45", "rated=1000"],
+            "Load: “1,500” has a comma that may mark decimals or thousands. "
+            "Type 1.500 (decimal comma) or 1500 (thousands).",
+        ),
+        (["figure", "sling", "load=1500", "leg=1000"], "Distance of the hooks: is empty, and it goes with"),
+        (["figure", "old-oil", "oil=5,000 cSt"], "Type 5.000 cSt (decimal comma) or 5000 cSt (thousands)."),
+        (["figure", "rpm", "speed=1e400", "diameter=10"], "Cutting speed: “1e400” is not a number."),
+        (["figure", "change-gears", "lead=8 tpi", "wheels=10-3000000000"], "wheels of 10 to 300 teeth."),
     ],
 )
 def test_a_wrong_entry_is_one_sentence(typed: list[str], said: str, capsys: Out) -> None:

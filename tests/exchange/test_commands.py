@@ -11,7 +11,7 @@ from rebuild.cli.exit_codes import DONE, FAILED, FOUND
 from rebuild.cli.main import main
 from rebuild.work.machines.acts import add_machine
 from rebuild.work.machines.rows_tree import parts
-from rebuild.work.records.rows import kept_entries
+from rebuild.work.records.rows_kept import kept_entries
 from tests.conftest import Shop
 
 Out = pytest.CaptureFixture[str]

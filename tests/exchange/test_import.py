@@ -15,7 +15,7 @@ from rebuild.work.lists.fields import What
 from rebuild.work.machines import rows_tree as tree
 from rebuild.work.readings import rows_grid as grid
 from rebuild.work.records.acts_settings import set_decimal_comma
-from rebuild.work.records.rows import kept_entries
+from rebuild.work.records.rows_kept import kept_entries
 from rebuild.work.records.rows_settings import verdict_rule
 from tests.conftest import Shop
 from tests.support import read_contents, readings_of as row_readings

@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QLabel
 from rebuild.window.where_was_i.page import WherePage
 from rebuild.work.log.rows import log
 from rebuild.work.machines.acts import add_machine
-from rebuild.work.records.rows import kept_entries
+from rebuild.work.records.rows_kept import kept_entries
 from tests.conftest import Shop
 from tests.journeys.conftest import Start
 from tests.journeys.hands import Hands

@@ -22,6 +22,7 @@ from rebuild.window.joints.page import JointsPage
 from rebuild.window.teardown.page import TeardownPage
 from rebuild.window.where_was_i.page import WherePage
 from rebuild.words.joints import Tightness
+from rebuild.words.places import PlaceKind
 from rebuild.words.steps import LinkAnswer, LinkKind, TaskKind, TaskState
 from rebuild.work.joints import rows as joint_rows
 from rebuild.work.machines import acts as identify
@@ -29,7 +30,7 @@ from rebuild.work.records.ways_out import WayKind
 from rebuild.work.steps import acts as tasks
 from rebuild.work.steps.rows import TaskRow, links, tasks as task_rows
 from rebuild.work.teardown import rows_removals as removals
-from tests.conftest import read_contents
+from tests.support import read_contents
 
 ENTER, SPACE = Qt.Key.Key_Return, Qt.Key.Key_Space
 PARTS = 40
@@ -44,7 +45,7 @@ def desk(qapp: QApplication, project: Path) -> Iterator[Desk]:
     apron = identify.add_subassembly(store, machine, "Apron", "AP")
     for number in range(1, PARTS + 1):
         identify.add_part(store, machine, apron, f"part {number}", f"AP-{number:02}")
-    identify.add_place(store, "4 grey", identify.PlaceKind.TOTE)
+    identify.add_place(store, "4 grey", PlaceKind.TOTE)
     store.close()
     made = Desk()
     made.open(project)

@@ -105,14 +105,15 @@ def test_chart_oil_and_power(hands: Hands, shop: Shop) -> None:
     for at in (0, 1):
         user.click_item(oil.table, oil.table.plain.index(at, 0))
         if at == 0:
-            gate = user.page("run-in")
-            assert isinstance(gate, RunInPage)
-            assert "2 things stand before power" in gate.gate.heading.text()
+            run_in = user.page("run-in")
+            assert isinstance(run_in, RunInPage)
+            assert "2 things stand before power" in run_in.gate.heading.text()
             user.page("lubrication")
         user.click(user.button("Oil seen"))
     assert "proved" in oil.table.plain.text(1)[7]
-    user.page("run-in")
-    assert gate.gate.heading.text() == "Nothing stands before power"
+    run_in = user.page("run-in")
+    assert isinstance(run_in, RunInPage)
+    assert run_in.gate.heading.text() == "Nothing stands before power"
 
 
 @pytest.fixture

@@ -12,7 +12,7 @@ from PySide6.QtWidgets import QLineEdit
 from rebuild.window.parts.fields_leaf import FieldsLeaf
 from rebuild.window.readings.columns import Column
 from rebuild.work.editing.acts import edit
-from rebuild.work.records import rows as record
+from rebuild.work.records import rows as record, rows_kept
 from tests.conftest import Shop
 from tests.journeys.conftest import Start
 from tests.journeys.hands import Hands
@@ -115,7 +115,7 @@ def test_a_clash_says_who_wins_and_keeps_the_other_text(hands: Hands, shop: Shop
     assert leaf.form("part").row_id == shop.spindle
     assert user.frame.messages.kept.text() == "1 kept entry…"
     with shop.store.read() as connection:
-        kept = record.kept_entries(connection)
+        kept = rows_kept.kept_entries(connection)
         now = record.card(connection, "part", shop.cap).fields["material"]
     assert now == "EN-GJL-300"
     assert [(one.typed, "material" in one.meant_for) for one in kept] == [("GG-25", True)]

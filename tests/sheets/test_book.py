@@ -276,8 +276,8 @@ def test_making_sheets_with_their_limits_and_drawing(book: Read) -> None:
             for made in size.made:
                 assert book.says(made.words)
         if sheet.drawing.drawn is not None:
-            for size in sheet.drawing.drawn.dimensions:
-                assert size.measured_mm >= 0
+            for drawn in sheet.drawing.drawn.dimensions:
+                assert drawn.measured_mm >= 0
         for block in sheet.data:
             for _, text in block.lines:
                 assert book.says(text), (sheet.head.part, text)

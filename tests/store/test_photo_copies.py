@@ -9,7 +9,8 @@ from pathlib import Path
 import pytest
 from PIL import Image
 
-from rebuild.cli.main import DONE, FOUND, main
+from rebuild.cli.exit_codes import DONE, FOUND
+from rebuild.cli.main import main
 from rebuild.errors import FileTrouble
 from rebuild.store import photo_copies
 from rebuild.store.photo_copies import backup_with_photos, move_photos, wanted_photos

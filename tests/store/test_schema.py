@@ -12,6 +12,7 @@ import pytest
 from sqlalchemy import create_engine
 
 from rebuild.errors import FileTrouble
+from rebuild.fault_report import kept_report
 from rebuild.model.shadows import add_shadows, journaled, shadow_name
 from rebuild.model.tables.every import whole
 from rebuild.store import schema
@@ -225,12 +226,13 @@ def test_a_column_added_to_a_journaled_table_goes_into_its_shadow(
     assert {"b_key_at", "a_key_at"} <= set(tables["j_place"]["columns"])  # type: ignore[call-overload]
 
 
+@pytest.mark.usefixtures("own_reports")
 @pytest.mark.parametrize(
     ("body", "said"),
     [
         (
             'op.execute("CREATE TABLE half (id INTEGER)")\nop.execute("INSERT INTO nowhere VALUES (1)")',
-            "nowhere",
+            "could not be brought up to date: a fault of the program. The file is as it was",
         ),
         ('op.execute("DELETE FROM reading")', "would lose 2 rows of reading"),
         ('op.execute("DELETE FROM feature WHERE id = 1")', "without its feature"),
@@ -247,6 +249,7 @@ def test_an_upgrade_that_goes_wrong_leaves_the_file_as_it_was(
     next_migration(body)
     with pytest.raises(FileTrouble, match=said):
         Store.open(path)
+    assert ("no such table: nowhere" in kept_report()) == ("fault of the program" in said)
     assert contents(path) == before
     assert described(path) == tables
     assert schema.revision_of(path) == old_head

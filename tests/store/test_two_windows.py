@@ -16,7 +16,8 @@ from rebuild.store.store import Store
 from rebuild.work.editing import acts as edit
 from rebuild.work.machines import acts as identify
 from rebuild.work.readings import acts as measure, acts_features as spec
-from rebuild.work.records.rows import card, kept_entries
+from rebuild.work.records.rows import card
+from rebuild.work.records.rows_kept import kept_entries
 
 if TYPE_CHECKING:
     from tests.conftest import Shop

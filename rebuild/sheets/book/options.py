@@ -9,6 +9,8 @@ from dataclasses import dataclass
 
 from rebuild.errors import RebuildError
 
+#: A file system takes 255 bytes; an ending and a number must still fit [bytes].
+LONGEST = 200
 #: Hears how far a book is (0 to 1) and a few words; False stops it.
 Progress = Callable[[float, str], bool]
 
@@ -29,9 +31,10 @@ class BookOptions:
 
 
 def file_name(name: str) -> str:
-    """A machine's name as a file's: what a file name cannot hold is left out.
+    """A machine's name as a file's: what a file name cannot hold is left out, and too long a one is cut.
 
     >>> file_name('16" shaper: no. 2/3')
     '16 shaper no. 23'
     """
-    return re.sub(r'[<>:"/\\|?*\x00-\x1f]', "", name).strip(" .") or "machine"
+    clean = re.sub(r'[<>:"/\\|?*\x00-\x1f\ud800-\udfff]', "", name).strip(" .") or "machine"
+    return clean.encode()[:LONGEST].decode(errors="ignore").strip(" .")

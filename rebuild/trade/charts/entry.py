@@ -11,8 +11,9 @@ from dataclasses import dataclass
 
 from rebuild.errors import Ambiguous, BadEntry
 from rebuild.trade.geometry.steps import ARCSEC_UM_PER_M
-from rebuild.trade.sizes.given import maybe_number_of, text_of
-from rebuild.trade.sizes.quantity import FACTORS, parse_length, tidy
+from rebuild.trade.sizes.given import maybe_number_of
+from rebuild.trade.sizes.number import exact, plain_of
+from rebuild.trade.sizes.quantity import FACTORS, parse_length
 from rebuild.trade.sizes.show import exact_text
 from rebuild.words.charts import LimitSign
 
@@ -33,6 +34,11 @@ _LENGTH = re.compile(
     r"(?P<unit>mm|cm|µm|um|in\.?|inch(?:es)?|thous?|tenths?|µin|uin|\"|'')?(?:\s+(?P<rest>\D.*))?",
     re.IGNORECASE,
 )
+WAYS_SLOPE = "Type it as 0.02 mm/m, 0.0005 in/ft, 8 arcsec or 1.5 div."
+WAYS_DEVIATION = "Type it as +0.012 or 0.5 thou."
+WAYS_ALLOWED = "Type it as 0.02 mm per 300 mm."
+#: The longest text with words behind its number.
+LONGEST_WORDS = 200
 _LITTLE_WORDS = frozenset(("the", "at", "a", "in", "of", "to", "and", "end", "from", "free"))
 
 
@@ -66,7 +72,12 @@ class Deviation:
 
 
 def read_slope(
-    text: str, where: str = "Reading", *, division_um_per_m: float | None = None, unit: str = ""
+    text: str,
+    where: str = "Reading",
+    *,
+    division_um_per_m: float | None = None,
+    unit: str = "",
+    decimal_comma: bool | None = None,
 ) -> float:
     """A slope as typed [µm/m]; a bare number is in ``unit`` (a key of ``SLOPES`` or ``div``) when that is given.
 
@@ -76,7 +87,7 @@ def read_slope(
     >>> round(read_slope("0.0005 in/ft"), 3), read_slope("-1.5 div", division_um_per_m=20)
     (41.667, -30.0)
     """
-    plain = tidy(text_of(where, text))
+    plain = plain_of(text, where, WAYS_SLOPE, sort="a slope")
     if unit and re.fullmatch(r"[-+]?\s*[\d.,]+", plain):
         plain = f"{plain} {unit}"
     match = _SLOPE.fullmatch(plain)
@@ -85,18 +96,22 @@ def read_slope(
             "is not a slope.",
             where=where,
             value=text.strip(),
-            way_out="Type it as 0.02 mm/m, 0.0005 in/ft, 8 arcsec or 1.5 div.",
+            way_out=WAYS_SLOPE,
         )
-    return _slope(match, text, where, division_um_per_m)
+    return _slope(match, text, where, division_um_per_m, decimal_comma)
 
 
-def _slope(match: re.Match[str], text: str, where: str, division_um_per_m: float | None) -> float:
-    try:
-        number = float(match["number"].replace(" ", "").replace(",", "."))
-    except ValueError:
-        raise BadEntry(
-            "is not a number.", where=where, value=text.strip(), way_out="Type it as 0.02 mm/m."
-        ) from None
+def _slope(
+    match: re.Match[str],
+    text: str,
+    where: str,
+    division_um_per_m: float | None,
+    decimal_comma: bool | None,
+) -> float:
+    ways = "Type it as 0.02 mm/m."
+    number = float(
+        exact(match["number"], where, match["unit"], typed=text, decimal_comma=decimal_comma, ways=ways)
+    )
     unit = match["unit"].lower()
     if unit not in _DIVISIONS:
         return number * SLOPES[unit]
@@ -138,7 +153,8 @@ def read_deviation(
     >>> round(read_deviation("0.02 mm/m", "mm", SignWords(LimitSign.SIZE), "Test 1", per_mm=300).mm, 6)
     0.006
     """
-    plain, per_mm = tidy(text_of(where, text)), maybe_number_of("Length read over", per_mm)
+    plain = plain_of(text, where, WAYS_DEVIATION, longest=LONGEST_WORDS, sort="a deviation")
+    per_mm = maybe_number_of("Length read over", per_mm)
     slope = _SLOPE.fullmatch(plain)
     if slope is not None:
         if per_mm is None:
@@ -148,7 +164,7 @@ def read_deviation(
                 value=text.strip(),
                 way_out="Type the deviation as a length, or give the length read over.",
             )
-        um_per_m = _slope(slope, text, where, division_um_per_m)
+        um_per_m = _slope(slope, text, where, division_um_per_m, decimal_comma)
         value, rest = um_per_m * per_mm * 1e-6, slope["rest"].strip()
         signed = slope["number"].lstrip()[:1] in "+-"
         turned = _with_sign(value, signed, rest, words, where, text, unit)
@@ -156,9 +172,7 @@ def read_deviation(
     match = _LENGTH.fullmatch(plain)
     if match is None:
         parse_length(plain, unit, where, decimal_comma=decimal_comma)
-        raise BadEntry(
-            "is not a deviation.", where=where, value=text.strip(), way_out="Type it as +0.012 or 0.5 thou."
-        )
+        raise BadEntry("is not a deviation.", where=where, value=text.strip(), way_out=WAYS_DEVIATION)
     number, rest = match["number"].strip(), (match["rest"] or "").strip()
     named = match["unit"] or unit
     size = parse_length(f"{number} {named}", unit, where, decimal_comma=decimal_comma)
@@ -233,14 +247,12 @@ def read_allowed(text: str, unit: str, where: str = "Allowed") -> tuple[str, str
     >>> read_allowed("0.02 mm/m", "mm")
     ('0.02 mm', '1 m')
     """
-    plain = tidy(text_of(where, text)).lstrip("≤<=± ")
+    plain = plain_of(text, where, WAYS_ALLOWED, longest=LONGEST_WORDS, sort="a limit").lstrip("≤<=± ")
     if re.search(r"/\s*(m|ft)$", plain):
         plain = re.sub(r"/\s*(m|ft)$", r" per 1 \1", plain)
     parts = re.split(r"\s+per\s+|\s+over\s+|\s+in\s+(?=\d)|\s+/\s+", plain, maxsplit=1)
     if not parts[0].strip():
-        raise BadEntry(
-            "is empty before “per”.", where=where, value=text, way_out="Type it as 0.02 mm per 300 mm."
-        )
+        raise BadEntry("is empty before “per”.", where=where, value=text, way_out=WAYS_ALLOWED)
     if parts[0].rstrip()[-1:].isdigit() and len(parts) == 2 and re.search(r"[a-z]", parts[1]):
         own = re.sub(r"[\d.,/\s-]+", "", parts[1])
         if own in FACTORS and own not in ("m", "ft"):

@@ -44,7 +44,7 @@ def _bush(entries: Entries) -> Figured:
 
 def _range(entries: Entries, name: str) -> Range | None:
     low, high = f"{name}-low", f"{name}-high"
-    if not (entries.given(low) and entries.given(high)):
+    if not entries.together(low, high):
         return None
     return Range(entries.mm(low), entries.mm(high))
 
@@ -123,7 +123,8 @@ FIGURES: tuple[Figure, ...] = (
          maybe_length("clearance-high", "Clearance wanted, most"),
          maybe_length("interference-low", "Interference, least", note="In place of the usual driving fit."),
          maybe_length("interference-high", "Interference, most"),
-         number("close-in", "Close-in", "100", unit="%", note="Part of the interference the bore closes by.")),
+         number("close-in", "Close-in", "100", unit="%", least=0, most=150,
+                note="Part of the interference the bore closes by.")),
         _bush,
         {"housing": "0.8128 in", "shaft": "0.6247 in", "use": "slow", "clearance-low": "0.0010 in",
          "clearance-high": "0.0015 in"},

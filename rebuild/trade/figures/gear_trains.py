@@ -4,14 +4,17 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from rebuild.errors import BadEntry
+from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.figures.inputs import figured, length, number, text, whole
 from rebuild.trade.gears.change_gears import find_trains, read_lead, read_wheels
 from rebuild.trade.gears.pitches import read_pitch
 from rebuild.trade.gears.rack import identify_rack, rack
 from rebuild.trade.gears.worm import worm
 from rebuild.trade.results.figure import Answer, Entries, Figure, Figured
+from rebuild.trade.sizes.number import exact
 
+#: Steepest fixed ratio of a gearbox either way.
+MOST_RATIO = 1_000
 GROUP = "Gears"
 
 
@@ -54,8 +57,8 @@ def _worm(entries: Entries) -> Figured:
 
 def _change_gears(entries: Entries) -> Figured:
     worked = find_trains(
-        read_lead(entries.text("lead"), entries.whole("starts")),
-        read_lead(entries.text("leadscrew")),
+        read_lead(entries.text("lead"), entries.whole("starts"), decimal_comma=entries.comma),
+        read_lead(entries.text("leadscrew"), decimal_comma=entries.comma),
         read_wheels(entries.text("wheels")),
         gearbox=_ratio(entries.text("gearbox")),
         tolerance_ppm=entries.number("tolerance"),
@@ -76,14 +79,23 @@ def _change_gears(entries: Entries) -> Figured:
 
 
 def _ratio(typed: str) -> Fraction:
-    try:
-        ratio = Fraction(typed.replace(":", "/").replace(" ", ""))
-    except (ValueError, ZeroDivisionError):
-        raise BadEntry(
-            "is not a ratio.", where="Fixed ratio", value=typed, way_out="Type 1 or 1/2."
-        ) from None
+    ratio = exact(
+        typed.replace(":", "/"),
+        "Fixed ratio",
+        typed=typed,
+        lost_space=False,
+        ways="Type 1 or 1/2.",
+        refusal="is not a ratio.",
+    )
     if ratio <= 0:
-        raise BadEntry("is not above zero.", where="Fixed ratio", value=typed)
+        raise BadEntry("is not above zero.", where="Fixed ratio", value=typed, way_out="Type 1 or 1/2.")
+    if not 1 / MOST_RATIO <= ratio <= MOST_RATIO:
+        raise OutOfRange(
+            f"is not from 1:{MOST_RATIO} to {MOST_RATIO}:1.",
+            where="Fixed ratio",
+            value=typed[:30],
+            way_out="Count the turns of the leadscrew for one turn of the last wheel.",
+        )
     return ratio
 
 
@@ -105,7 +117,7 @@ FIGURES: tuple[Figure, ...] = (
          text("leadscrew", "Leadscrew", "8 tpi", note=_LEAD),
          text("wheels", "Wheels at hand", "20-100 by 5, 127", note="As 20-80 by 5, 40, 127."),
          text("gearbox", "Fixed ratio", "1", note="Leadscrew turns per turn of the last wheel."),
-         number("tolerance", "Error allowed", "2000", unit="ppm")),
+         number("tolerance", "Error allowed", "2000", unit="ppm", least=0, most=20_000)),
         _change_gears, {"lead": "1.5 mm", "leadscrew": "8 tpi"},
         "Simple and compound trains, exact ones first; 127 joins inch and metric."),
 )  # fmt: skip

@@ -18,6 +18,7 @@ from rebuild.trade.gears.span import span_target
 from rebuild.trade.gears.spur import SpurGear, ToothSystem, system_names, tooth_system
 from rebuild.trade.results.figure import Answer, Entries, Figure, Figured, Input, InputKind, SpecLine
 from rebuild.trade.results.working import joined
+from rebuild.trade.sizes.number import read_whole
 from rebuild.trade.sizes.quantity import parse_length
 
 GROUP = "Gears"
@@ -91,11 +92,16 @@ def _pairs(entries: Entries, name: str, *, first_is_count: bool = False) -> tupl
     pairs: list[tuple[float, float]] = []
     for part in filter(None, (piece.strip() for piece in re.split(r";", entries.text(name)))):
         first, colon, second = part.partition(":")
-        if not colon or (first_is_count and not first.strip().isdigit()):
+        if not colon:
             way = "Type it as 3: 19.53; 4: 26.91." if first_is_count else "Type it as 4.32: 57.6."
             raise BadEntry("is not a pair of readings.", where=label, value=part, way_out=way)
-        one = float(first) if first_is_count else parse_length(first, "mm", label).mm
-        pairs.append((one, parse_length(second, "mm", label).mm))
+        comma = entries.comma
+        one = (
+            float(read_whole(first, label, decimal_comma=comma))
+            if first_is_count
+            else parse_length(first, "mm", label, decimal_comma=comma).mm
+        )
+        pairs.append((one, parse_length(second, "mm", label, decimal_comma=comma).mm))
     return tuple(pairs)
 
 
@@ -206,7 +212,7 @@ FIGURES: tuple[Figure, ...] = (
          maybe_length("pin", "Pin", note="Left empty, the customary size."), *_THIN),
         _over_pins, {"teeth": "24", "pitch": "DP 10", "system": "full-14.5"}, "The size over two pins to aim at."),
     Figure("gear-tooth", "Chordal tooth thickness", GROUP,
-        (*_GEAR, number("helix", "Helix angle", "0", unit="°"), length("thin", "Thinner by", "0")),
+        (*_GEAR, number("helix", "Helix angle", "0", unit="°", least=-60, most=60), length("thin", "Thinner by", "0")),
         _tooth, {"teeth": "12", "pitch": "module 10", "shift": "0.3"},
         "What the gear-tooth caliper is set to and reads."),
     Figure("gear-mesh", "Two gears in mesh", GROUP,

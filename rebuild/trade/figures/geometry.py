@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from rebuild.errors import BadEntry
 from rebuild.trade.figures.inputs import choice, figured, length, number, text
 from rebuild.trade.geometry.contact import contact
 from rebuild.trade.geometry.lost_motion import split
@@ -12,6 +11,7 @@ from rebuild.trade.geometry.steps import SlopeUnit, heights_of, slope_um_per_m
 from rebuild.trade.geometry.straightness import Reference, straightness
 from rebuild.trade.results.figure import Answer, Entries, Figure, Figured
 from rebuild.trade.results.working import Worked, joined
+from rebuild.trade.sizes.number import read_number
 
 GROUP = "Ways and geometry"
 
@@ -30,18 +30,11 @@ def _lost_motion(entries: Entries) -> Figured:
 
 
 def _numbers(entries: Entries, name: str, label: str) -> list[float]:
-    values = []
-    for at, word in enumerate(entries.text(name).replace(";", " ").split()):
-        try:
-            values.append(float(word.replace(",", ".").replace("−", "-")))
-        except ValueError:
-            raise BadEntry(
-                "is not a number.",
-                where=f"{label} {at + 1}",
-                value=word,
-                way_out="Type numbers with spaces between.",
-            ) from None
-    return values
+    ways = "Type numbers with spaces between."
+    return [
+        read_number(word, f"{label} {at}", decimal_comma=entries.comma, ways=ways)
+        for at, word in enumerate(entries.text(name).replace(";", " ").split(), start=1)
+    ]
 
 
 def _straightness(entries: Entries) -> Figured:
@@ -121,7 +114,7 @@ FIGURES: tuple[Figure, ...] = (
                 note="numbers with spaces between",
             ),
             choice("unit", "Unit", ("mm/m", *(unit for unit in _UNITS if unit != "mm/m"))),
-            number("division", "One division [µm/m]", unit="µm/m", note="only for divisions"),
+            number("division", "One division [µm/m]", unit="µm/m", note="only for divisions", above=0),
             length("step", "Step (bridge length)", "200 mm"),
             choice("against", "Against", tuple(reference.value for reference in Reference)),
         ),
@@ -144,8 +137,8 @@ FIGURES: tuple[Figure, ...] = (
         "Squareness by reversal of the square",
         GROUP,
         (
-            length("first", "As it stands", "0.012 mm"),
-            length("turned", "Turned over", "0.004 mm"),
+            length("first", "As it stands", "0.012 mm", signed=True),
+            length("turned", "Turned over", "0.004 mm", signed=True),
             length("travel", "Travel along the blade", "200 mm"),
         ),
         _square,
@@ -154,7 +147,10 @@ FIGURES: tuple[Figure, ...] = (
         "scraped-points",
         "Points of a scraped surface",
         GROUP,
-        (number("points", "Points counted", "15"), number("window", "In a window of", "1", unit="in²")),
+        (
+            number("points", "Points counted", "15"),
+            number("window", "In a window of", "1", unit="in²", above=0, most=100),
+        ),
         _points,
     ),
 )

@@ -10,13 +10,15 @@ from rebuild.trade.results.working import Worked
 T = TypeVar("T")
 
 
-def length(name: str, label: str, default: str = "", *, unit: str = "mm", note: str = "") -> Input:
-    """A size that must be typed.
+def length(
+    name: str, label: str, default: str = "", *, unit: str = "mm", note: str = "", signed: bool = False
+) -> Input:
+    """A size that must be typed; ``signed`` where a minus has a meaning.
 
     >>> length("bore", "Bore").required
     True
     """
-    return Input(name, label, InputKind.LENGTH, default, unit, help=note)
+    return Input(name, label, InputKind.LENGTH, default, unit, help=note, signed=signed)
 
 
 def maybe_length(name: str, label: str, *, unit: str = "mm", note: str = "") -> Input:
@@ -28,13 +30,35 @@ def maybe_length(name: str, label: str, *, unit: str = "mm", note: str = "") -> 
     return Input(name, label, InputKind.LENGTH, unit=unit, help=note, required=False)
 
 
-def number(name: str, label: str, default: str = "", *, unit: str = "", note: str = "") -> Input:
-    """A plain number.
+def number(
+    name: str,
+    label: str,
+    default: str = "",
+    *,
+    unit: str = "",
+    note: str = "",
+    required: bool = True,
+    above: float | None = None,
+    least: float | None = None,
+    most: float | None = None,
+) -> Input:
+    """A plain number, within its range.
 
     >>> number("share", "Share", "0.75").default
     '0.75'
     """
-    return Input(name, label, InputKind.NUMBER, default, unit, help=note)
+    return Input(
+        name,
+        label,
+        InputKind.NUMBER,
+        default,
+        unit,
+        help=note,
+        required=required,
+        above=above,
+        least=least,
+        most=most,
+    )
 
 
 def whole(name: str, label: str, default: str = "", *, note: str = "") -> Input:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from rebuild.trade.figures import fasteners, heat
+from rebuild.trade.figures.inputs import number
 from rebuild.trade.joints.close_in import bore_before, bush_close_in
 from rebuild.trade.joints.interference import PressFit, press_fit
 from rebuild.trade.joints.lame import GIVEN, Elastic, elastic
@@ -13,7 +14,9 @@ from rebuild.trade.results.working import Sheet, Worked, Working, joined
 from rebuild.trade.shop.materials import wanted
 
 GROUP = "Joints"
-_LENGTH, _TEXT, _CHOICE, _NUMBER = InputKind.LENGTH, InputKind.TEXT, InputKind.CHOICE, InputKind.NUMBER
+_LENGTH, _TEXT, _CHOICE = InputKind.LENGTH, InputKind.TEXT, InputKind.CHOICE
+#: Nothing machined is stiffer than diamond, about 1200 GPa (from memory).
+STIFFEST_GPA = 1_300
 
 
 def typed_material(entries: Entries, part: str) -> tuple[Elastic, Working]:
@@ -134,13 +137,13 @@ def material_inputs(part: str, label: str, default: str) -> tuple[Input, ...]:
     """The entries of one part's material: what it is, and E and Poisson's ratio to override."""
     return (
         Input(part, label, _TEXT, default, help="e.g. cast iron, SAE 660, 4140, C45"),
-        Input(f"{part}-E", f"{label}: E, if known", _NUMBER, unit="GPa", required=False),
-        Input(f"{part}-nu", f"{label}: Poisson's ratio, if known", _NUMBER, required=False),
+        number(f"{part}-E", f"{label}: E, if known", unit="GPa", required=False, above=0, most=STIFFEST_GPA),
+        number(f"{part}-nu", f"{label}: Poisson's ratio, if known", required=False, least=0, most=0.5),
     )
 
 
 def _rough(name: str, label: str) -> Input:
-    return Input(name, label, _NUMBER, "0", "µm", help="Rz; turned 6 to 16, ground 1.6 to 4")
+    return number(name, label, "0", unit="µm", least=0, most=1000, note="Rz; turned 6 to 16, ground 1.6 to 4")
 
 
 FIGURES: tuple[Figure, ...] = (
@@ -158,7 +161,7 @@ FIGURES: tuple[Figure, ...] = (
             *material_inputs("hub", "Hub", "steel"),
             *material_inputs("shaft", "Shaft", "steel"),
             Input("assembly", "Assembly", _CHOICE, "pressed", choices=("pressed", "shrunk")),
-            Input("friction", "Friction", _NUMBER, "0.12"),
+            number("friction", "Friction", "0.12", least=0, most=2),
             _rough("hub-rz", "Roughness Rz of the hub"),
             _rough("shaft-rz", "Roughness Rz of the shaft"),
         ),
@@ -187,7 +190,7 @@ FIGURES: tuple[Figure, ...] = (
             ),
             *material_inputs("bush", "Bush", "SAE 660"),
             *material_inputs("housing", "Housing", "cast iron"),
-            Input("friction", "Friction", _NUMBER, "0.10"),
+            number("friction", "Friction", "0.10", least=0, most=2),
             _rough("housing-rz", "Roughness Rz of the housing"),
             _rough("bush-rz", "Roughness Rz of the bush"),
         ),

@@ -99,6 +99,7 @@ def _range_text(match: Match) -> str:
 def _to_mate(entries: Entries) -> Figured:
     mate = Role(entries.choice("mate"))
     actual, doubt = entries.mm("actual"), entries.mm("uncertainty")
+    entries.together("min", "max")
     if entries.given("fit"):
         if not entries.given("nominal"):
             raise BadEntry(
@@ -109,7 +110,7 @@ def _to_mate(entries: Entries) -> Figured:
         worked = class_to_mate(
             mate, actual, entries.text("fit"), nominal_mm=entries.mm("nominal"), mate_U_mm=doubt
         )
-    elif entries.given("min") and entries.given("max"):
+    elif entries.together("min", "max"):
         worked = fit_to_mate(mate, actual, entries.mm("min"), entries.mm("max"), mate_U_mm=doubt)
     else:
         raise BadEntry(
@@ -154,8 +155,12 @@ def _zone(size: SizeLimits) -> Zone:
 _JS = Input("js", "js and JS", InputKind.CHOICE, "exact", choices=("exact", "rounded down"),
             help="±IT/2 of js7 to js11 may be rounded down to whole µm.")  # fmt: skip
 _SIZE = Input("size", "Nominal size", InputKind.LENGTH, unit="mm", help="As 25 or 1 in.")
-_MIN = Input("min", "Smallest clearance", InputKind.LENGTH, unit="mm", help="Negative for interference.")
-_MAX = Input("max", "Largest clearance", InputKind.LENGTH, unit="mm", help="Negative for interference.")
+_MIN = Input(
+    "min", "Smallest clearance", InputKind.LENGTH, unit="mm", help="Negative for interference.", signed=True
+)
+_MAX = Input(
+    "max", "Largest clearance", InputKind.LENGTH, unit="mm", help="Negative for interference.", signed=True
+)
 
 FIGURES: tuple[Figure, ...] = (
     Figure(
@@ -189,8 +194,8 @@ FIGURES: tuple[Figure, ...] = (
          Input("nominal", "Nominal size", InputKind.LENGTH, unit="mm", required=False,
                help="Where the wanted fit is looked up."),
          Input("min", "Smallest clearance", InputKind.LENGTH, unit="mm", required=False,
-               help="Negative for interference."),
-         Input("max", "Largest clearance", InputKind.LENGTH, unit="mm", required=False),
+               help="Negative for interference.", signed=True),
+         Input("max", "Largest clearance", InputKind.LENGTH, unit="mm", required=False, signed=True),
          Input("uncertainty", "Mate known to ±", InputKind.LENGTH, "0", unit="mm",
                help="The limits are shrunk by this at both ends.")),
         _to_mate, {"mate": "hole", "actual": "25.013", "fit": "H7/g6", "nominal": "25", "uncertainty": "0.004"},

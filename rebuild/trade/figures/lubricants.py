@@ -2,22 +2,25 @@
 
 from __future__ import annotations
 
+from rebuild.errors import OutOfRange
 from rebuild.trade.figures.inputs import choice, figured, number, text
 from rebuild.trade.lubrication.duties import duty_names, for_duty
 from rebuild.trade.lubrication.grades import iso_place, nlgi
 from rebuild.trade.lubrication.old_oil import today
 from rebuild.trade.lubrication.viscosity import UNITS, Scale, from_cSt, to_cSt
-from rebuild.trade.lubrication.viscosity_index import line_of_index, viscosity_index
+from rebuild.trade.lubrication.viscosity_index import LEAST_INDEX, MOST_INDEX, line_of_index, viscosity_index
 from rebuild.trade.lubrication.walther import D341, viscosity_at
 from rebuild.trade.results.figure import Answer, Entries, Figure, Figured, Input, InputKind
 from rebuild.trade.results.working import Sheet, Worked, joined
 from rebuild.trade.sizes.amounts import parse_celsius
 
 GROUP = "Oil and grease"
+#: What two readings may come to: beyond it one of them is wrong (common practice, no source).
+LEAST_WORKED, MOST_WORKED = -200, 600
 
 
 def _viscosity(entries: Entries) -> Figured:
-    at_C = parse_celsius(entries.text("at"), "At temperature")
+    at_C = parse_celsius(entries.text("at"), "At temperature", decimal_comma=entries.comma)
     given = Scale(entries.choice("given"))
     first = to_cSt(entries.number("value"), given, at_C)
     second = from_cSt(first.value, Scale(entries.choice("wanted")), at_C)
@@ -32,7 +35,10 @@ def _viscosity(entries: Entries) -> Figured:
 def _old_oil(entries: Entries) -> Figured:
     duty = entries.choice("duty")
     worked = today(
-        entries.text("oil"), index=entries.number("index"), for_duty="" if duty == "not said" else duty
+        entries.text("oil"),
+        index=entries.number("index"),
+        for_duty="" if duty == "not said" else duty,
+        decimal_comma=entries.comma,
     )
     found = worked.value
     grades = ", ".join(f"VG {grade}" for grade in found.exact) or "none: it lies between two"
@@ -49,6 +55,14 @@ def _old_oil(entries: Entries) -> Figured:
 def _index(entries: Entries) -> Figured:
     worked = viscosity_index(entries.number("at-40"), entries.number("at-100"))
     found = worked.value
+    if not LEAST_WORKED <= found.exact <= MOST_WORKED:
+        raise OutOfRange(
+            f"and the other reading come to an index of {found.whole}; "
+            f"no oil is outside {LEAST_WORKED} to {MOST_WORKED}.",
+            where="At 40 °C",
+            value=entries.text("at-40"),
+            way_out="Check both readings and their temperatures.",
+        )
     answers = (
         Answer("viscosity index", found.whole),
         Answer("unrounded", found.exact, "", 2),
@@ -59,11 +73,11 @@ def _index(entries: Entries) -> Figured:
 
 
 def _at_temperature(entries: Entries) -> Figured:
-    wanted_C = parse_celsius(entries.text("at"), "At temperature")
-    known_C = parse_celsius(entries.text("known-at"), "Known at")
+    wanted_C = parse_celsius(entries.text("at"), "At temperature", decimal_comma=entries.comma)
+    known_C = parse_celsius(entries.text("known-at"), "Known at", decimal_comma=entries.comma)
     known = entries.number("known")
     if entries.given("second"):
-        second_C = parse_celsius(entries.text("second-at"), "Second at")
+        second_C = parse_celsius(entries.text("second-at"), "Second at", decimal_comma=entries.comma)
         worked = viscosity_at(wanted_C, known_C, known, second_C, entries.number("second"))
     else:
         worked = _by_index(wanted_C, known_C, known, entries.number("index"))
@@ -120,7 +134,14 @@ def _grease(entries: Entries) -> Figured:
 
 _SCALES = tuple(scale.value for scale in Scale)
 _DUTY = choice("duty", "Duty", ("not said", *duty_names()))
-_INDEX = number("index", "Viscosity index", "95", note="95 is usual for straight mineral oil.")
+_INDEX = number(
+    "index",
+    "Viscosity index",
+    "95",
+    note="95 is usual for straight mineral oil.",
+    least=LEAST_INDEX,
+    most=MOST_INDEX,
+)
 
 FIGURES: tuple[Figure, ...] = (
     Figure("old-oil", "An old manual's oil today", GROUP,
@@ -129,12 +150,12 @@ FIGURES: tuple[Figure, ...] = (
         _old_oil, {"oil": "300 SUS at 100 °F", "duty": "way"},
         "Today's ISO viscosity grade, with the gap shown where it falls between two. Names no product."),
     Figure("viscosity", "Old units of viscosity", GROUP,
-        (number("value", "Reading"), choice("given", "Unit", ("SUS", "cSt", "Redwood 1", "Engler")),
+        (number("value", "Reading", above=0), choice("given", "Unit", ("SUS", "cSt", "Redwood 1", "Engler")),
          text("at", "At temperature", "100 F", note="As 40 C or 100 F."), choice("wanted", "Also in", _SCALES)),
         _viscosity, {"value": "300", "wanted": "Engler"},
         "Saybolt with its temperature factor, Redwood, Engler, mm²/s."),
     Figure("viscosity-index", "Viscosity index", GROUP,
-        (number("at-40", "At 40 °C", unit="mm²/s"), number("at-100", "At 100 °C", unit="mm²/s")),
+        (number("at-40", "At 40 °C", unit="mm²/s", above=0), number("at-100", "At 100 °C", unit="mm²/s", above=0)),
         _index, {"at-40": "73.3", "at-100": "8.86"}, "ASTM D2270, procedures A and B."),
     Figure("oil-at-temperature", "Viscosity at a temperature", GROUP,
         (text("at", "At temperature", "20 C"), number("known", "Known viscosity", unit="mm²/s"),

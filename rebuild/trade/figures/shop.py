@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import re
+
 from rebuild.errors import BadEntry
 from rebuild.trade.figures.inputs import choice, figured, length, maybe_length, number, text, whole
 from rebuild.trade.geometry.wear_effect import carriage_drop, front_way_drop, tailstock_low
-from rebuild.trade.results.figure import Answer, Entries, Figure, Figured, Input, InputKind
+from rebuild.trade.results.figure import Answer, Entries, Figure, Figured
 from rebuild.trade.shop.blanks import gear_blank_kg, round_blank, skins
 from rebuild.trade.shop.cutting import (
     M_PER_FT,
@@ -25,9 +27,11 @@ from rebuild.trade.shop.lifting import (
     weight_kg,
 )
 from rebuild.trade.shop.materials import wanted
+from rebuild.trade.sizes.number import read_number
 from rebuild.trade.sizes.quantity import parse_length
 
 GROUP = "Shop arithmetic"
+LONGEST_LIST = 1_000
 
 
 def _rpm(entries: Entries) -> Figured:
@@ -40,18 +44,24 @@ def _rpm(entries: Entries) -> Figured:
         Answer("by 4 V/d", turns.by_4, "1/min", 0, "4.7 % too fast"),
     ]
     if entries.given("speeds"):
-        nearest = nearest_speed(turns.rpm, _speeds(entries.text("speeds")))
+        nearest = nearest_speed(turns.rpm, _speeds(entries))
         answers.append(Answer("set the machine to", nearest, "1/min", 0))
     return figured(worked, tuple(answers))
 
 
-def _speeds(typed: str) -> list[float]:
-    try:
-        return [float(part) for part in typed.replace(";", " ").replace(",", " ").split()]
-    except ValueError:
-        raise BadEntry(
-            "is not a list of speeds.", where="Spindle speeds", value=typed, way_out="Type 55 110 220."
-        ) from None
+def _speeds(entries: Entries) -> list[float]:
+    typed, speeds = entries.text("speeds"), []
+    for part in re.split(r"[;\s]+|,(?=\s)|,$", typed[:LONGEST_LIST]):
+        if part and not any(mark.isdigit() for mark in part):
+            raise BadEntry(
+                "is not a list of speeds.", where="Spindle speeds", value=typed, way_out="Type 55 110 220."
+            )
+        if part:
+            ways = "Type 55 110 220, with spaces between."
+            speeds.append(
+                read_number(part, "Spindle speeds", decimal_comma=entries.comma, above=0, ways=ways)
+            )
+    return speeds
 
 
 def _advice(entries: Entries) -> Figured:
@@ -98,7 +108,7 @@ def _blank(entries: Entries) -> Figured:
 
 def _weight(entries: Entries) -> Figured:
     parts = [part for part in entries.text("sizes").replace("×", "x").split("x") if part.strip()]
-    sizes = tuple(parse_length(part, "mm", "Sizes").mm for part in parts)
+    sizes = tuple(parse_length(part, "mm", "Sizes", decimal_comma=entries.comma).mm for part in parts)
     match = wanted(entries.text("material"))
     worked = weight_kg(entries.choice("shape"), sizes, match.material, entries.whole("pieces"))
     return figured(worked, _weights(worked.value, match.note))
@@ -116,7 +126,7 @@ def _weights(mass_kg: float, note: str) -> tuple[Answer, ...]:
 
 def _sling(entries: Entries) -> Figured:
     scale = 1.0 if entries.choice("unit") == "kg" else 1 / LB_PER_KG
-    by_hooks = entries.given("leg") and entries.given("spread")
+    by_hooks = entries.together("leg", "spread")
     angle = (
         angle_from_spread(entries.mm("leg"), entries.mm("spread")) if by_hooks else entries.number("angle")
     )
@@ -180,11 +190,12 @@ def _tailstock(entries: Entries) -> Figured:
 
 
 _MATERIAL = text("material", "Material", "steel", note="As SAE 660, 4140 or cast iron.")
-_DROP = length("drop", "Drop", note="Below the unworn height.")
+_DROP = length("drop", "Drop", note="Below the unworn height; negative above it.", signed=True)
 
 FIGURES: tuple[Figure, ...] = (
     Figure("rpm", "Turns per minute", GROUP,
-        (number("speed", "Cutting speed"), choice("unit", "in", ("ft/min", "m/min")), length("diameter", "Diameter"),
+        (number("speed", "Cutting speed", above=0, most=10_000), choice("unit", "in", ("ft/min", "m/min")),
+         length("diameter", "Diameter"),
          text("speeds", "The machine's speeds", required=False, note="As 55 110 220 430.")),
         _rpm, {"speed": "90", "diameter": "3/4 in", "speeds": "55 110 220 430 860"}, "Exact, and by the shop's rules."),
     Figure("speeds-feeds", "Speeds and feeds", GROUP,
@@ -192,7 +203,7 @@ FIGURES: tuple[Figure, ...] = (
          choice("operation", "Operation", operations()), length("diameter", "Diameter")),
         _advice, {"material": "bronze", "diameter": "1 in"}, "Usual for hobby machines; begin low."),
     Figure("drill-point", "Length of a drill point", GROUP,
-        (length("diameter", "Drill"), number("angle", "Included angle", "118", unit="°")),
+        (length("diameter", "Drill"), number("angle", "Included angle", "118", unit="°", above=0, most=180)),
         _drill_point, {"diameter": "10"}, "How much deeper the tip goes."),
     Figure("blank", "Blank to saw off", GROUP,
         (length("diameter", "Largest finished diameter"), length("length", "Finished length"), _MATERIAL,
@@ -209,14 +220,16 @@ FIGURES: tuple[Figure, ...] = (
         _gear_weight, {"outside": "105", "bore": "20", "face": "20", "material": "cast iron"},
         "A plain disc with its bore."),
     Figure("sling", "Load in a sling", GROUP,
-        (number("load", "Load"), choice("unit", "in", ("kg", "lb")), whole("legs", "Legs", "2"),
+        (number("load", "Load", above=0, most=1_000_000), choice("unit", "in", ("kg", "lb")),
+         whole("legs", "Legs", "2"),
          number("angle", "Angle from the horizontal", "60", unit="°"),
          maybe_length("leg", "Length of a leg", note="With the spread, in place of the angle."),
          maybe_length("spread", "Distance of the hooks"),
-         Input("rated", "One leg is rated", InputKind.NUMBER, required=False, help="Straight up, same unit.")),
+         number("rated", "One leg is rated", required=False, above=0, most=1_000_000, note="Straight up, same unit.")),
         _sling, {"load": "410", "unit": "lb", "angle": "45"}, "What each leg carries; refused below 30°."),
     Figure("centre-of-mass", "Centre of mass", GROUP,
-        (number("first", "Weighed at the first end", unit="kg"), number("second", "At the second", unit="kg"),
+        (number("first", "Weighed at the first end", unit="kg", least=0, most=1_000_000),
+         number("second", "At the second", unit="kg", least=0, most=1_000_000),
          length("between", "Between the supports")),
         _centre, {"first": "300", "second": "100", "between": "1200"}, "From two weighings, before the sling goes on."),
     Figure("way-drop", "Front way drop", GROUP,
@@ -228,6 +241,6 @@ FIGURES: tuple[Figure, ...] = (
         (_DROP, length("diameter", "Work diameter"), number("angle", "Rack pressure angle", "14.5", unit="°")),
         _carriage, {"drop": "0.010 in", "diameter": "1 in"}, "Diameter, rack mesh and leadscrew line."),
     Figure("tailstock-height", "Tailstock off in height", GROUP,
-        (length("off", "Off by"), length("diameter", "Work diameter")),
+        (length("off", "Off by", signed=True), length("diameter", "Work diameter")),
         _tailstock, {"off": "0.011 in", "diameter": "1 in"}, "The taper it turns."),
 )  # fmt: skip

@@ -41,7 +41,9 @@ def _identify(entries: Entries) -> Figured:
 
 def _identified(entries: Entries) -> Worked[tuple[taper_identify.Candidate, ...]]:
     if entries.given("angle"):
-        return taper_identify.identify_angle(angles.parse_angle(entries.text("angle"), "Included angle"))
+        return taper_identify.identify_angle(
+            angles.parse_angle(entries.text("angle"), "Included angle", decimal_comma=entries.comma)
+        )
     if entries.given("small"):
         reading = entries.mm("reading")
         return taper_identify.identify(entries.mm("large"), entries.mm("small"), entries.mm("apart"), reading)
@@ -88,7 +90,11 @@ def _sine_bar(entries: Entries) -> Figured:
     if entries.given("stack"):
         back = angles.angle_of_stack(length, entries.mm("stack"))
         return Figured((Answer("angle", back.value, "°", 6),), back.working)
-    angle = angles.parse_angle(entries.text("angle")) if entries.given("angle") else _taper_half(entries)
+    angle = (
+        angles.parse_angle(entries.text("angle"), decimal_comma=entries.comma)
+        if entries.given("angle")
+        else _taper_half(entries)
+    )
     found = angles.sine_bar(length, angle)
     answers = (
         Answer("stack", found.value.height_mm, "mm", 6),
@@ -96,6 +102,10 @@ def _sine_bar(entries: Entries) -> Figured:
         Answer("arc seconds per 0.0001 in of stack", found.value.arcsec_per_um * 2.54, "″", 2),
     )
     return Figured(answers, found.working)
+
+
+def _angle(entries: Entries, name: str, label: str) -> float:
+    return angles.parse_angle(entries.text(name), label, decimal_comma=entries.comma)
 
 
 def _taper_half(entries: Entries) -> float:
@@ -109,14 +119,12 @@ def _compound(entries: Entries) -> Figured:
     if entries.given("thread"):
         relief = entries.number("relief")
         found = angles.thread_setting(
-            angles.parse_angle(entries.text("thread"), "Thread angle"), zero, relief
+            _angle(entries, "thread", "Thread angle"),
+            zero,
+            relief,
         )
     else:
-        half = (
-            angles.parse_angle(entries.text("half"), "Half angle")
-            if entries.given("half")
-            else _taper_half(entries)
-        )
+        half = _angle(entries, "half", "Half angle") if entries.given("half") else _taper_half(entries)
         found = angles.taper_setting(half, zero)
     answers = (
         Answer("set the compound's scale to", found.value.dial_deg, "°", 4, f"it reads 0 {zero.value}"),
@@ -127,6 +135,7 @@ def _compound(entries: Entries) -> Figured:
 
 
 def _offset(entries: Entries) -> Figured:
+    entries.together("large", "small", "apart")
     if entries.given("taper"):
         rate = tapers.parse_taper(entries.text("taper")).rate
     else:
@@ -149,7 +158,10 @@ FIGURES: tuple[Figure, ...] = (
         "taper",
         "Sizes of a machine taper",
         GROUP,
-        (_TAPER_TEXT, _optional("depth", "Depth from the gauge line", _LENGTH, "in")),
+        (
+            _TAPER_TEXT,
+            Input("depth", "Depth from the gauge line", _LENGTH, unit="in", required=False, signed=True),
+        ),
         _taper,
         {"taper": "MT3", "depth": "1"},
         "Gauge diameter, small end, taper per foot, half angle and the diameter at a depth.",
@@ -175,7 +187,9 @@ FIGURES: tuple[Figure, ...] = (
         GROUP,
         (
             Input("how", "Gauged", _CHOICE, "over rollers", choices=("over rollers", "two balls in a bore")),
-            Input("first", "Reading on the plate, or depth to the small ball", _LENGTH, "", "mm"),
+            Input(
+                "first", "Reading on the plate, or depth to the small ball", _LENGTH, "", "mm", signed=True
+            ),
             Input("second", "Reading on the blocks, or depth to the large ball", _LENGTH, "", "mm"),
             Input("height", "Height of the blocks, or large ball", _LENGTH, "", "mm"),
             Input("roller", "Roller, or small ball", _LENGTH, "", "mm"),
@@ -213,7 +227,15 @@ FIGURES: tuple[Figure, ...] = (
             _optional("half", "Half angle of a taper", _TEXT, text="1.4377"),
             _optional("taper", "or: a taper", _TEXT, text="MT3"),
             _optional("thread", "or: included angle of a thread", _TEXT, text="60, 55, 29 or 30"),
-            Input("relief", "Relief on a thread's trailing flank", InputKind.NUMBER, "0.5", "°"),
+            Input(
+                "relief",
+                "Relief on a thread's trailing flank",
+                InputKind.NUMBER,
+                "0.5",
+                "°",
+                least=0,
+                most=30,
+            ),
         ),
         _compound,
         {"zero": "along the cross slide", "thread": "29", "relief": "0"},

@@ -3,17 +3,24 @@
 from __future__ import annotations
 
 import math
+import re
 
 from rebuild.errors import BadEntry
+from rebuild.trade.figures.inputs import number
 from rebuild.trade.limits.instruments import instrument_limit, kinds
 from rebuild.trade.limits.uncertainty import AS_ENTERED, Budget, InstrumentLimit, reading_budget, to_20C
 from rebuild.trade.limits.verdict import Judgement, Rule, judge
 from rebuild.trade.results.figure import Answer, Entries, Figure, Figured, Input, InputKind, SpecLine, Zone
 from rebuild.trade.results.working import Worked, joined
 from rebuild.trade.shop import materials
+from rebuild.trade.sizes.amounts import ABSOLUTE_ZERO_C as COLDEST_C, HOTTEST_C
+from rebuild.trade.sizes.given import number_of
+from rebuild.trade.sizes.number import read_number
 from rebuild.trade.sizes.quantity import parse_repeats
 
 GROUP = "Measuring"
+#: No solid of a shop grows more than this [1e-6/K]; softest plastics come near it (from memory).
+MOST_PPM = 500.0
 NONE, OWN = "none", "as typed below"
 RULES = {
     "95 % conformance": Rule.CONFORMANCE_95,
@@ -23,7 +30,10 @@ RULES = {
 
 
 def _verdict(entries: Entries) -> Figured:
-    readings = [size.mm for size in parse_repeats(entries.text("reading"), "mm", "Reading")]
+    readings = [
+        size.mm
+        for size in parse_repeats(entries.text("reading"), "mm", "Reading", decimal_comma=entries.comma)
+    ]
     value = math.fsum(readings) / len(readings)
     low = entries.mm("low") if entries.given("low") else None
     high = entries.mm("high") if entries.given("high") else None
@@ -63,7 +73,10 @@ def _zones(judgement: Judgement, value: float, budget: Budget) -> tuple[Zone, ..
 
 
 def _budget(entries: Entries) -> Figured:
-    readings = [size.mm for size in parse_repeats(entries.text("reading"), "mm", "Reading")]
+    readings = [
+        size.mm
+        for size in parse_repeats(entries.text("reading"), "mm", "Reading", decimal_comma=entries.comma)
+    ]
     worked = _budget_of(entries, readings, abs(math.fsum(readings) / len(readings)))
     budget = worked.value
     freedom = "infinite" if math.isinf(budget.dof) else f"{budget.dof:.1f}"
@@ -121,12 +134,18 @@ def _temperature(entries: Entries) -> Figured:
 def _alpha(entries: Entries, name: str) -> float:
     """Expansion [1/K] of a material's name, or of a number in 1e-6 per K."""
     text = entries.text(name)
-    try:
-        return float(text.replace(",", ".")) * 1e-6
-    except ValueError:
+    if not _NUMBER.fullmatch(text.strip()):
         return materials.wanted(text).material.alpha_per_K
+    label = "Expansion [1e-6/K]"
+    ppm = read_number(text, label, decimal_comma=entries.comma)
+    grade = materials.find_material(text) if abs(ppm) > MOST_PPM else None
+    if grade is not None:
+        return grade.material.alpha_per_K
+    return number_of(label, ppm, at_least=-MOST_PPM, at_most=MOST_PPM) * 1e-6
 
 
+#: A number in place of a material's name; one above the most may be a name made of digits, as 4140.
+_NUMBER = re.compile(r"[-+]?[0-9.,]{1,12}")
 _READING = Input("reading", "Reading", InputKind.TEXT, help="As 24.985; repeats separated by semicolons.")
 _MATERIAL_HELP = "A material such as cast iron, or its expansion in 1e-6 per K such as 11.5."
 _MEASURING = (
@@ -135,8 +154,8 @@ _MEASURING = (
           help="For dial indicators and inside micrometers; else the size measured."),
     Input("resolution", "Its resolution", InputKind.LENGTH, unit="mm", required=False),
     Input("error", "Its error limit ±", InputKind.LENGTH, unit="mm", required=False),
-    Input("temperature", "Temperature", InputKind.NUMBER, unit="°C", required=False),
-    Input("within", "Temperature known within ±", InputKind.NUMBER, "1", unit="K"),
+    number("temperature", "Temperature", unit="°C", required=False, least=COLDEST_C, most=HOTTEST_C),
+    number("within", "Temperature known within ±", "1", unit="K", least=0, most=100),
     Input("material", "Material", InputKind.TEXT, required=False, help=_MATERIAL_HELP),
     Input("k", "Coverage factor", InputKind.CHOICE, "t for 95 %", choices=("t for 95 %", "2")),
 )  # fmt: skip
@@ -146,8 +165,8 @@ FIGURES: tuple[Figure, ...] = (
     Figure(
         "verdict", "Does a reading conform? (ISO 14253-1)", GROUP,
         (_READING,
-         Input("low", "Low limit", InputKind.LENGTH, unit="mm", required=False),
-         Input("high", "High limit", InputKind.LENGTH, unit="mm", required=False),
+         Input("low", "Low limit", InputKind.LENGTH, unit="mm", required=False, signed=True),
+         Input("high", "High limit", InputKind.LENGTH, unit="mm", required=False, signed=True),
          Input("rule", "Rule", InputKind.CHOICE, "95 % conformance", choices=tuple(RULES)),
          *_MEASURING),
         _verdict,
@@ -163,9 +182,9 @@ FIGURES: tuple[Figure, ...] = (
     Figure(
         "temperature", "Length at 20 °C", GROUP,
         (Input("length", "Length as read", InputKind.LENGTH, unit="mm"),
-         Input("part", "Temperature of the part", InputKind.NUMBER, unit="°C"),
-         Input("scale", "Temperature of the instrument", InputKind.NUMBER, unit="°C", required=False,
-               help="Left empty: the same as the part."),
+         number("part", "Temperature of the part", unit="°C", least=COLDEST_C, most=HOTTEST_C),
+         number("scale", "Temperature of the instrument", unit="°C", required=False, least=COLDEST_C, most=HOTTEST_C,
+                note="Left empty: the same as the part."),
          Input("material", "Material of the part", InputKind.TEXT, help=_MATERIAL_HELP),
          Input("instrument", "Material of the instrument", InputKind.TEXT, "11.5", help=_MATERIAL_HELP)),
         _temperature, {"length": "100", "part": "25", "material": "23.6"},

@@ -9,10 +9,11 @@ from dataclasses import dataclass
 
 from rebuild.errors import Ambiguous, BadEntry, Implausible
 from rebuild.trade.fits.words import range_words
-from rebuild.trade.limits.spec_entry import SpecEntry, parse_deviations, parse_spec
+from rebuild.trade.limits.spec_entry import LONGEST, SpecEntry, comma_settled, parse_deviations, parse_spec
 from rebuild.trade.results.working import Sheet, Working
-from rebuild.trade.sizes.given import maybe_number_of, text_of, word_of
-from rebuild.trade.sizes.quantity import Size, parse_length, tidy
+from rebuild.trade.sizes.given import maybe_number_of, word_of
+from rebuild.trade.sizes.number import plain_of
+from rebuild.trade.sizes.quantity import Size, parse_length
 from rebuild.trade.sizes.show import exact_text, show_length
 from rebuild.words.fits import FitKind, WantedOrigin
 
@@ -47,7 +48,12 @@ class Wanted:
 
 
 def parse_wanted(
-    text: str, unit: str = "mm", *, kind: str = FitKind.RUNNING, nominal_mm: float | None = None
+    text: str,
+    unit: str = "mm",
+    *,
+    kind: str = FitKind.RUNNING,
+    nominal_mm: float | None = None,
+    decimal_comma: bool | None = None,
 ) -> Wanted:
     """Read a wanted range; a bare number is in ``unit``.
 
@@ -57,7 +63,7 @@ def parse_wanted(
 
     Raises:
         BadEntry: not a range, or one that cannot be for this kind of fit.
-        Ambiguous: two bare numbers for a press fit.
+        Ambiguous: two bare numbers for a press fit, or a doubtful comma the file has not settled.
         OutOfRange: a standard fit or rule outside its table.
 
     >>> wanted = parse_wanted("0.8-1.2 thou interference", "in", kind="press")
@@ -66,10 +72,10 @@ def parse_wanted(
     >>> parse_wanted("H7/g6", nominal_mm=25).low.mm
     0.007
     """
-    plain, kind = tidy(text_of(WHERE, text, WAYS_TO_TYPE)), word_of("Kind of fit", kind, FitKind)
+    kind = word_of("Kind of fit", kind, FitKind)
     nominal_mm = maybe_number_of("Nominal size", nominal_mm)
-    if not plain:
-        raise BadEntry("is empty.", where=WHERE, way_out=WAYS_TO_TYPE)
+    whole = plain_of(text, WHERE, WAYS_TO_TYPE, longest=LONGEST, sort="a range")
+    plain = comma_settled(whole, decimal_comma)
     named = _FIT.fullmatch(plain)
     ruled = _RULE.fullmatch(plain)
     if named:

@@ -15,17 +15,26 @@ from fractions import Fraction
 from math import pi
 
 from rebuild.errors import BadEntry, OutOfRange
-from rebuild.trade.gears.mixed_number import mixed_number
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked, Working
+from rebuild.trade.sizes.number import exact, plain_of, read_whole, short
 
 RULE = Source("Gear trains", "product of drivers over product of driven", Status.COMPUTED)
 ROOM = Source("Stud room", "a wheel must clear the next stud by about 15 teeth", Status.COMMON_PRACTICE)
 ROOM_TEETH = 15
 ALIKE = 3
+MOST = 60  #: wheels of a set
 MOST_PPM = 20_000.0
 WAYS = "Type it as 8 tpi, 1.5 mm, 1/8 in, module 1 or DP 20."
 INCH = Fraction(254, 10)
+WAYS_WHEELS = "Type 20-80 by 5, 127."
+LONGEST_SET, FEWEST_TEETH, MOST_TEETH = 400, 10, 300
+_RUN = re.compile(r"([0-9]+)(?: ?- ?([0-9]+)(?: by ([0-9]+))?)?")
+_LEAD = re.compile(
+    r"(?:(?P<kind>module|mod|dp) ?)?(?P<number>[0-9.,/ -]+?) ?(?P<unit>tpi|t\.p\.i\.|threads per inch|mm|in|\"|inch)?"
+)
+#: Leads a lathe cuts lie well inside these [mm].
+LEAST_MM, MOST_MM = 0.001, 10_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,26 +65,41 @@ class Train:
 
 
 @door()
-def read_lead(text: str, starts: int = 1) -> Lead:
+def read_lead(text: str, starts: int = 1, *, decimal_comma: bool | None = None) -> Lead:
     """A lead as typed: threads per inch, millimetres, inches, or a worm's module or DP; times starts.
 
     Raises:
         BadEntry: not a lead.
+        Ambiguous: ``1,500 mm``.
+        OutOfRange: shorter or longer than any lathe cuts.
 
     >>> read_lead("8 tpi").mm
     Fraction(127, 40)
     """
-    match = re.fullmatch(
-        r"(?:(?P<kind>module|mod|dp)\s*)?(?P<number>[\d./ -]+?)\s*"
-        r"(?P<unit>tpi|t\.p\.i\.|threads per inch|mm|in|\"|inch)?",
-        " ".join(text.lower().replace(",", ".").split()),
-    )
+    match = _LEAD.fullmatch(plain_of(text, "Lead", WAYS, sort="a lead").lower())
     if match is None or not (match["kind"] or match["unit"]) or starts < 1:
         raise _no_lead(text)
-    value = mixed_number(match["number"].strip(), _no_lead(text))
+    value = exact(
+        match["number"],
+        "Lead",
+        match["unit"] or "",
+        typed=text,
+        decimal_comma=decimal_comma,
+        lost_space=False,
+        ways=WAYS,
+        refusal="is not a lead.",
+    )
     if value <= 0:
         raise BadEntry("is not a positive lead.", where="Lead", value=text.strip(), way_out=WAYS)
-    return Lead(_in_mm(value, match["kind"] or match["unit"]) * starts, text.strip())
+    mm = _in_mm(value, match["kind"] or match["unit"]) * starts
+    if not LEAST_MM <= mm <= MOST_MM:
+        raise OutOfRange(
+            f"is not a lead from {LEAST_MM} to {MOST_MM} mm.",
+            where="Lead",
+            value=text.strip()[:30],
+            way_out=WAYS,
+        )
+    return Lead(mm, text.strip())
 
 
 def _no_lead(text: str) -> BadEntry:
@@ -102,22 +126,37 @@ def read_wheels(text: str) -> tuple[int, ...]:
     >>> read_wheels("20-35 by 5, 127")
     (20, 25, 30, 35, 127)
     """
+    plain = plain_of(text, "Wheels", WAYS_WHEELS, longest=LONGEST_SET, sort="a set of wheels")
     wheels: list[int] = []
-    for part in filter(None, (piece.strip() for piece in re.split(r"[,;]", text))):
-        match = re.fullmatch(r"(\d+)(?:\s*-\s*(\d+)(?:\s+by\s+(\d+))?)?", part)
-        if match is None or (match[3] and int(match[3]) == 0):
-            raise BadEntry(
-                "is not a list of wheels.", where="Wheels", value=part, way_out="Type 20-80 by 5, 127."
-            )
-        wheels.extend(range(int(match[1]), int(match[2] or match[1]) + 1, int(match[3] or 1)))
-    if not wheels or any(not 10 <= teeth <= 300 for teeth in wheels) or len(wheels) > 60:
-        raise BadEntry(
-            "is not 1 to 60 wheels of 10 to 300 teeth.",
-            where="Wheels",
-            value=text.strip(),
-            way_out="Type 20-80 by 5.",
-        )
+    for part in filter(None, (piece.strip() for piece in re.split(r"[,;]", plain))):
+        wheels += _run_of(part, plain)
+    if not 0 < len(wheels) <= MOST:
+        raise _no_wheels(plain)
     return tuple(sorted(wheels))
+
+
+def _run_of(part: str, typed: str) -> range:
+    """``20-80 by 5``, or one wheel; its ends are looked at before it is counted out."""
+    match = _RUN.fullmatch(part)
+    if match is None:
+        raise BadEntry("is not a list of wheels.", where="Wheels", value=short(part), way_out=WAYS_WHEELS)
+    first, last, by = (
+        read_whole(number, "Wheels") for number in (match[1], match[2] or match[1], match[3] or "1")
+    )
+    if by == 0:
+        raise BadEntry("is not a list of wheels.", where="Wheels", value=part, way_out=WAYS_WHEELS)
+    if not FEWEST_TEETH <= first <= MOST_TEETH or not FEWEST_TEETH <= last <= MOST_TEETH:
+        raise _no_wheels(typed)
+    return range(first, last + 1, by)
+
+
+def _no_wheels(typed: str) -> BadEntry:
+    return BadEntry(
+        f"is not 1 to {MOST} wheels of {FEWEST_TEETH} to {MOST_TEETH} teeth.",
+        where="Wheels",
+        value=short(typed),
+        way_out="Type 20-80 by 5.",
+    )
 
 
 @door()

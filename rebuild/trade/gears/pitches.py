@@ -9,10 +9,10 @@ from functools import cache
 from math import pi
 
 from rebuild.errors import BadEntry, OutOfRange
-from rebuild.trade.gears.mixed_number import mixed_number
 from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Source
+from rebuild.trade.sizes.number import exact, plain_of
 
 WAYS = "Type it as module 2, M1.75, DP 10 or CP 1/4."
 
@@ -61,7 +61,7 @@ def standard_pitches() -> tuple[Pitch, ...]:
 
 
 def _pitch(row: Mapping[str, str], source: Source) -> Pitch:
-    value = float(mixed_number(row["value"], _no_pitch(row["value"])))
+    value = float(exact(row["value"], "Pitch", lost_space=False))
     kind = row["kind"]
     return Pitch(kind, value, _module(kind, value), int(row["commonness"]), source)
 
@@ -78,15 +78,18 @@ def read_pitch(text: str) -> Pitch:
     2.54
     """
     match = re.fullmatch(
-        r"(?:(?P<before>m|mod|module|dp|cp)\s*)?(?P<number>\d[\d./ -]*|\.\d+)\s*(?P<after>mod|module|dp|cp|m)?"
-        r"(?:\s*in)?",
-        " ".join(text.lower().replace(",", ".").split()),
+        r"(?:(?P<before>m|mod|module|dp|cp) ?)?(?P<number>\d[\d.,/ -]*|[.,]\d+) ?"
+        r"(?P<after>mod|module|dp|cp|m)?(?: ?in)?",
+        plain_of(text, "Pitch", WAYS, sort="a pitch").lower(),
     )
     kind_word = (match["before"] or match["after"]) if match else None
     if match is None or kind_word is None:
         raise _no_pitch(text)
     kind = "module" if kind_word.startswith("m") else kind_word
-    value = float(mixed_number(match["number"].strip(), _no_pitch(text)))
+    number = exact(
+        match["number"], "Pitch", typed=text, lost_space=False, ways=WAYS, refusal="is not a pitch."
+    )
+    value = float(number)
     if value <= 0:
         raise BadEntry("is not a positive pitch.", where="Pitch", value=text.strip(), way_out=WAYS)
     module = _module(kind, value)

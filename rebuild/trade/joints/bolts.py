@@ -16,6 +16,7 @@ from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.sizes.amounts import LBF_FT_NM, LBF_N
+from rebuild.trade.sizes.number import plain_of, read_number, read_whole
 from rebuild.words.joints import Dressing
 
 METRIC, INCH = "metric", "inch"
@@ -28,6 +29,7 @@ NUT_FACTORS = {
     "plated, dry": 0.22,
     "anti-seize or waxed": 0.12,
 }
+WAYS = "Type it as M10, M10x1.25, 3/8-16 or #10-32."
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,10 +97,11 @@ def bolt_thread(text: str) -> BoltThread:
     >>> bolt_thread("3/8").name
     '3/8-16'
     """
-    plain = text.strip().lower().replace("×", "x").replace(" ", "").removesuffix("in").rstrip('"')
+    plain = plain_of(text, "Bolt", WAYS, sort="a bolt thread").lower().replace("×", "x").replace(" ", "")
+    plain = plain.removesuffix("in").rstrip('"')
     metric = re.fullmatch(r"m(\d+(?:[.,]\d+)?)(?:x(\d+(?:[.,]\d+)?))?(?:-.*)?", plain)
     if metric:
-        return _metric(text, *(part.replace(",", ".") if part else "" for part in metric.groups()))
+        return _metric(text, *metric.groups())
     plain = re.sub(r"(unc|unf|un)$", "", plain)
     inch = re.fullmatch(r"(?:no\.?)?(#?\d+(?:-\d+/\d+)?(?:/\d+)?)(?:-(\d+))?", plain)
     if inch is None:
@@ -106,7 +109,7 @@ def bolt_thread(text: str) -> BoltThread:
             "is not a bolt thread.",
             where="Bolt",
             value=text,
-            way_out="Type it as M10, M10x1.25, 3/8-16 or #10-32.",
+            way_out=WAYS,
         )
     return _inch(text, inch[1], inch[2] or "", fine=text.strip().lower().endswith("unf"))
 
@@ -195,8 +198,9 @@ def tighten(
     )
 
 
-def _metric(text: str, size: str, pitch: str) -> BoltThread:
-    d = float(size)
+def _metric(text: str, size: str, pitch: str | None) -> BoltThread:
+    """A comma is a decimal comma here: no thread is counted in thousands."""
+    d = read_number(size, "Bolt", decimal_comma=True, above=0)
     coarse = _coarse(METRIC).get(f"M{d:g}")
     if not pitch and coarse is None:
         raise OutOfRange(
@@ -205,7 +209,8 @@ def _metric(text: str, size: str, pitch: str) -> BoltThread:
             value=text,
             way_out=f"Type its pitch as M{d:g}x1, or one of {', '.join(_coarse(METRIC))}.",
         )
-    step = float(pitch) if pitch else float(coarse[1]) if coarse else 0.0
+    written = pitch or (coarse[1] if coarse else "")
+    step = read_number(written, "Pitch of the bolt", decimal_comma=True, above=0)
     return BoltThread(f"M{d:g}x{step:g}", METRIC, d, step, stress_area_mm2(d, step))
 
 
@@ -221,7 +226,15 @@ def _inch(text: str, size: str, tpi: str, *, fine: bool) -> BoltThread:
         )
     d_in, coarse, fine_tpi = known[key]
     count = tpi or (fine_tpi if fine or not coarse else coarse)
-    pitch = 25.4 / int(count)
+    per_inch = read_whole(count, "Threads per inch")
+    if per_inch == 0:
+        raise BadEntry(
+            "has no threads per inch.",
+            where="Bolt",
+            value=text.strip(),
+            way_out=f"Type it as {key}-{coarse or fine_tpi}.",
+        )
+    pitch = 25.4 / per_inch
     d = float(d_in) * 25.4
     return BoltThread(f"{key}-{count}", INCH, d, pitch, stress_area_mm2(d, pitch, INCH))
 

@@ -10,9 +10,13 @@ from dataclasses import dataclass
 
 from rebuild.errors import Ambiguous, BadEntry
 from rebuild.trade.sizes.given import text_of
+from rebuild.trade.sizes.number import plain_of
 from rebuild.trade.sizes.quantity import FACTORS, Size, parse_length, tidy
 from rebuild.trade.sizes.show import exact_text
 
+#: The longest spec looked at.
+LONGEST = 200
+WAYS_DEVIATIONS = "Type it as +.001/-.000 or ±0.01."
 WAYS_TO_TYPE = "Type it as 25 +0.021/0, 1.7495-1.7500, 25 ±0.01, 25 H7, max 0.0004 or 25."
 
 _UNIT_AT_END = re.compile(
@@ -50,7 +54,8 @@ def parse_deviations(text: str, unit: str = "mm", field: str = "Deviations") -> 
     >>> upper.mm, lower.mm
     (0.0254, 0.0)
     """
-    rest, used = _unit_off(tidy(text_of(field, text)), text_of("Unit", unit))
+    plain = plain_of(text, field, WAYS_DEVIATIONS, longest=LONGEST, sort="a pair of deviations")
+    rest, used = _unit_off(plain, text_of("Unit", unit))
     both = _PLUS_MINUS.fullmatch(rest)
     if both and not both[1]:
         size = parse_length(both[2], used, field)
@@ -61,7 +66,7 @@ def parse_deviations(text: str, unit: str = "mm", field: str = "Deviations") -> 
             "is not a pair of deviations.",
             where=field,
             value=text,
-            way_out="Type it as +.001/-.000 or ±0.01.",
+            way_out=WAYS_DEVIATIONS,
         )
     pair = [parse_length(match[part].replace(" ", ""), used, field) for part in ("first", "second")]
     low, high = sorted(pair, key=lambda size: size.mm)
@@ -82,9 +87,10 @@ def parse_spec(
     >>> entry.low.text, entry.high.text
     ('1.7495', '1.7500')
     """
-    plain, unit = _comma_settled(tidy(text_of(field, text)), decimal_comma), text_of("Unit", unit)
-    if not plain:
+    unit = text_of("Unit", unit)
+    if not text_of(field, text).strip():
         return SpecEntry(None, None, None)
+    plain = comma_settled(plain_of(text, field, WAYS_TO_TYPE, longest=LONGEST, sort="a spec"), decimal_comma)
     rest, used = _unit_off(plain, unit)
     basic = unit if used in ("µm", "thou", "tenth", "µin") else used
     entry = (
@@ -111,11 +117,15 @@ def names_unit(text: str) -> bool:
     >>> names_unit("25 +0.021/0 mm"), names_unit("0.5 min")
     (True, False)
     """
-    return _UNIT_AT_END.fullmatch(tidy(text)) is not None
+    return len(text) <= LONGEST and _UNIT_AT_END.fullmatch(tidy(text)) is not None
 
 
-def _comma_settled(plain: str, decimal_comma: bool | None) -> str:
-    """``plain`` with a doubtful comma settled the way the file reads it; other commas are no doubt."""
+def comma_settled(plain: str, decimal_comma: bool | None) -> str:
+    """``plain`` with a doubtful comma settled the way the file reads it; other commas are no doubt.
+
+    >>> comma_settled("1,250-1,300", True), comma_settled("1,250-1,300", False)
+    ('1.250-1.300', '1250-1300')
+    """
     if decimal_comma is None or "," not in plain:
         return plain
     if decimal_comma:

@@ -103,7 +103,7 @@ def _gamma_ratio(a: float) -> float:
     """ln Γ(a + 1/2) - ln Γ(a); by its series for large a, where the difference of logarithms loses digits."""
     if a < 1000.0:
         return math.lgamma(a + 0.5) - math.lgamma(a)
-    return 0.5 * math.log(a) - 1.0 / (8.0 * a) + 1.0 / (192.0 * a**3)
+    return 0.5 * math.log(a) - 1.0 / (8.0 * a) + (1.0 / a) ** 3 / 192.0
 
 
 def _fraction(a: float, b: float, x: float) -> float:

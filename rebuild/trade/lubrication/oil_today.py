@@ -13,7 +13,7 @@ from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Worked
 
 _FIGURE = re.compile(
-    r"(?:\d+(?:[.,]\d+)?\s*(?:sus|ssu|suv|cst|mm²/s|°\s*e|seconds?\s+(?:saybolt|redwood))"
+    r"(?:(?<![\d.,])\d[\d.,]*\s*(?:sus|ssu|suv|cst|mm²/s|°\s*e|seconds?\s+(?:saybolt|redwood))"
     r"(?:\s*(?:at|@)\s*\d+(?:[.,]\d+)?\s*°?\s*[cf]\b)?)"
     r"|sae\s*(?:no\.?\s*)?\d+w?(?:\s*gear)?|agma\s*(?:no\.?\s*)?\d+a?(?:\s*(?:ep|comp))?|(?:iso\s*)?vg\s*\d+",
     re.IGNORECASE,

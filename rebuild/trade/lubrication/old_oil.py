@@ -20,14 +20,15 @@ from rebuild.trade.lubrication.walther import D341
 from rebuild.trade.results.cautions import attach
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked, Working
+from rebuild.trade.sizes.number import exact, plain_of, read_number, read_whole
 
 USUAL_INDEX = 95.0
 S_NUMBERS = Source("ASTM D2422", "Saybolt numbers beside the ISO grades", Status.FROM_MEMORY)
 ASSUMED_INDEX = Source("Viscosity index 95", "usual for straight mineral oil", Status.COMMON_PRACTICE)
 WAYS = "Type it as 300 SUS at 100 °F, SAE 20, SAE 90 gear, AGMA 4, ISO VG 68, 5 °E at 50 °C or 68 cSt."
 
-_NUMBER = r"(?P<number>\d+(?:[.,]\d+)?)"
-_AT = r"(?:\s*(?:at|@)\s*(?P<temperature>\d+(?:[.,]\d+)?)\s*°?\s*(?P<degree>[CF])\.?)?"
+_NUMBER = r"(?P<number>\d[\d.,]*)"
+_AT = r"(?:\s*(?:at|@)\s*(?P<temperature>\d[\d.,]*)\s*°?\s*(?P<degree>[CF])\.?)?"
 _SCALES = (
     (Scale.SAYBOLT, r"(?:sus|ssu|suv|saybolt(?:\s+universal)?(?:\s+seconds?)?|seconds?\s+saybolt)", 100.0),
     (Scale.REDWOOD, r"(?:redwood(?:\s*(?:no\.?\s*)?1)?(?:\s+seconds?)?|seconds?\s+redwood(?:\s*1)?)", 70.0),
@@ -66,17 +67,18 @@ class Today:
 
 
 @door()
-def read_old_oil(text: str) -> OldOil:
+def read_old_oil(text: str, *, decimal_comma: bool | None = None) -> OldOil:
     """Read an old figure. A missing temperature is assumed by custom and said to be.
 
     Raises:
         BadEntry: not a figure of this kind.
+        Ambiguous: ``5,000 cSt``.
         OutOfRange: an unknown class, or a figure outside its unit's range.
 
     >>> read_old_oil("300 SUS at 100 F").at_C
     37.77777777777778
     """
-    plain = " ".join(text.replace("º", "°").replace("˚", "°").split())
+    plain = plain_of(text, "Old oil", WAYS, sort="an oil figure").replace("º", "°").replace("˚", "°")
     for scale, spelling, usual_F in _SCALES:
         match = re.fullmatch(
             rf"(?:{_NUMBER}\s*{spelling}|{spelling}\s*{_NUMBER.replace('number', 'after')}){_AT}",
@@ -84,15 +86,25 @@ def read_old_oil(text: str) -> OldOil:
             re.IGNORECASE,
         )
         if match:
-            return _reading(text, scale, match, usual_F)
+            return _reading(text, scale, match, usual_F, decimal_comma)
     return _class(text, plain)
 
 
-def _reading(text: str, scale: Scale, match: re.Match[str], usual_F: float) -> OldOil:
-    value = float((match["number"] or match["after"]).replace(",", "."))
+def _reading(text: str, scale: Scale, match: re.Match[str], usual_F: float, comma: bool | None) -> OldOil:
+    value = float(
+        exact(
+            match["number"] or match["after"],
+            "Old oil",
+            scale.value,
+            typed=text,
+            decimal_comma=comma,
+            fractions=False,
+            ways=WAYS,
+        )
+    )
     assumed: tuple[str, ...] = ()
     if match["temperature"]:
-        degrees = float(match["temperature"].replace(",", "."))
+        degrees = read_number(match["temperature"], "Temperature", match["degree"], decimal_comma=comma)
         at_C = degrees if match["degree"].upper() == "C" else celsius(degrees)
     else:
         at_C = celsius(usual_F)
@@ -125,7 +137,7 @@ def _class(text: str, plain: str) -> OldOil:
 
 
 def _iso(number: str) -> tuple[Band, tuple[str, ...]]:
-    return iso_band(int(number)), ()
+    return iso_band(read_whole(number, "ISO VG")), ()
 
 
 def _agma(number: str) -> tuple[Band, tuple[str, ...]]:
@@ -153,7 +165,9 @@ def _sae(number: str) -> tuple[Band, tuple[str, ...]]:
 
 
 @door()
-def today(text: str, *, index: float = USUAL_INDEX, for_duty: str = "") -> Worked[Today]:
+def today(
+    text: str, *, index: float = USUAL_INDEX, for_duty: str = "", decimal_comma: bool | None = None
+) -> Worked[Today]:
     """The ISO class of an old figure, with the gap shown, and how it sits with a duty.
 
     Args:
@@ -168,7 +182,7 @@ def today(text: str, *, index: float = USUAL_INDEX, for_duty: str = "") -> Worke
     >>> today("300 SUS at 100 °F").value.text
     'about 57.9 mm²/s at 40 °C: falls between VG 46 (to 50.6) and VG 68 (from 61.2); by custom VG 68'
     """
-    old = read_old_oil(text)
+    old = read_old_oil(text, decimal_comma=decimal_comma)
     low, high = (_at_40(nu, old.at_C, index) for nu in (old.low_cSt, old.high_cSt))
     sheet = Sheet(f"{old.text} today")
     sheet.take(old.working)

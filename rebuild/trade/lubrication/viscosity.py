@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from rebuild.errors import BadEntry, OutOfRange
+from rebuild.trade.lubrication.walther import MOST_CST
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 
@@ -81,7 +82,7 @@ def saybolt_seconds(viscosity_cSt: float, temperature_C: float = celsius(100.0))
     >>> round(saybolt_seconds(68.0, 40.0), 2)
     315.58
     """
-    _check(viscosity_cSt, LEAST_SAYBOLT_CST, math.inf, "Viscosity", "mm²/s", D2161)
+    _check(viscosity_cSt, LEAST_SAYBOLT_CST, MOST_CST, "Viscosity", "mm²/s", D2161)
     _check(temperature_C, *_SAYBOLT_C, "Temperature", "°C", D2161)
     nu = viscosity_cSt
     low_end = (1.0 + 0.03264 * nu) * 1e5 / (3930.2 + 262.7 * nu + 23.97 * nu**2 + 1.646 * nu**3)
@@ -96,7 +97,7 @@ def saybolt_cSt(seconds: float, temperature_C: float = celsius(100.0)) -> float:
     64.64
     """
     least = saybolt_seconds(LEAST_SAYBOLT_CST, temperature_C)
-    _check(seconds, least, math.inf, "Saybolt seconds", "s", D2161)
+    _check(seconds, least, MOST_CST, "Saybolt seconds", "s", D2161)
     return _inverse(lambda nu: saybolt_seconds(nu, temperature_C), seconds, LEAST_SAYBOLT_CST, seconds)
 
 
@@ -139,7 +140,7 @@ def to_cSt(value: float, scale: Scale, temperature_C: float) -> Worked[float]:
     sheet = Sheet(f"{value:g} {scale.value} at {temperature_C:.4g} °C as kinematic viscosity")
     sheet.read("reading", f"{value:g} {UNITS[scale]} ({scale.value}) at {_both(temperature_C)}")
     if scale is Scale.CST:
-        _check(value, 0.2, 2e7, "Viscosity", "mm²/s", D2161)
+        _check(value, 0.2, MOST_CST, "Viscosity", "mm²/s", D2161)
         nu = value
     elif scale is Scale.SAYBOLT:
         nu = saybolt_cSt(value, temperature_C)
@@ -163,7 +164,7 @@ def from_cSt(viscosity_cSt: float, scale: Scale, temperature_C: float) -> Worked
     sheet = Sheet(f"{viscosity_cSt:g} mm²/s at {temperature_C:.4g} °C as {scale.value}")
     sheet.read("kinematic viscosity", f"{viscosity_cSt:g} mm²/s (cSt) at {_both(temperature_C)}")
     if scale is Scale.CST:
-        _check(viscosity_cSt, 0.2, 2e7, "Viscosity", "mm²/s", D2161)
+        _check(viscosity_cSt, 0.2, MOST_CST, "Viscosity", "mm²/s", D2161)
         return Worked(viscosity_cSt, sheet.close())
     if scale is Scale.SAYBOLT:
         value = saybolt_seconds(viscosity_cSt, temperature_C)

@@ -8,7 +8,7 @@ from functools import cache
 from math import isfinite, log10
 
 from rebuild.errors import BadEntry, OutOfRange
-from rebuild.trade.lubrication.walther import OilLine, line_through
+from rebuild.trade.lubrication.walther import D341, MOST_CST, OilLine, line_through
 from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Worked
@@ -46,6 +46,7 @@ def basic_values(viscosity_100C_cSt: float) -> tuple[float, float]:
             where="Viscosity at 100 °C",
             value=f"{Y:g} mm²/s",
         )
+    _refuse_stiff(Y, "Viscosity at 100 °C")
     rows = _rows()
     if rows[-1][0] < Y:
         return 0.8353 * Y**2 + 14.67 * Y - 216.0, 0.1684 * Y**2 + 11.85 * Y - 97.0
@@ -53,6 +54,16 @@ def basic_values(viscosity_100C_cSt: float) -> tuple[float, float]:
     (y0, l0, h0), (y1, l1, h1) = rows[place - 1], rows[place]
     part = (Y - y0) / (y1 - y0)
     return l0 + part * (l1 - l0), h0 + part * (h1 - h0)
+
+
+def _refuse_stiff(viscosity_cSt: float, where: str) -> None:
+    """Beyond what is measured as kinematic viscosity nothing is worked out."""
+    if viscosity_cSt > MOST_CST:
+        raise OutOfRange(
+            f"lies above {MOST_CST:g} mm²/s, the range of {D341.cite()}.",
+            where=where,
+            value=f"{viscosity_cSt:g} mm²/s",
+        )
 
 
 @door()
@@ -78,6 +89,7 @@ def viscosity_index(viscosity_40C_cSt: float, viscosity_100C_cSt: float) -> Work
             value=f"{U:g} mm²/s",
             way_out="Check which reading belongs to which temperature.",
         )
+    _refuse_stiff(U, "Viscosity at 40 °C")
     exact, procedure = exact_index(U, Y, L, H)
     sheet = Sheet("Viscosity index")
     sheet.read("viscosities", f"U = {U:g} mm²/s at 40 °C, Y = {Y:g} mm²/s at 100 °C")

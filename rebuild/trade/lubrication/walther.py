@@ -12,6 +12,7 @@ from math import isfinite, log10
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Worked
+from rebuild.trade.sizes.given import number_of
 
 D341 = Source("ASTM D341", "log log (ν + 0.7) = A - B log T, above 2 mm²/s")
 LEAST_CST, MOST_CST = 2.0, 2e7
@@ -57,7 +58,7 @@ def line_through(
 
     Raises:
         BadEntry: equal temperatures, or the oil would thicken when warmed.
-        OutOfRange: a reading below 2 mm²/s.
+        OutOfRange: a reading below 2 mm²/s, or at or under absolute zero.
 
     >>> line = line_through(40, 32, 100, 5.4)
     >>> round(line.A, 4), round(line.B, 4), round(line.viscosity_cSt(80), 2)
@@ -70,6 +71,8 @@ def line_through(
                 where="Viscosity",
                 value=f"{nu:g} mm²/s",
             )
+    for temperature_C in (first_C, second_C):
+        number_of("Temperature of a reading", temperature_C, above=-kelvin)
     if abs(first_C - second_C) < 1.0:
         raise BadEntry("need two temperatures at least 1 °C apart.", where="The two readings")
     if (first_C - second_C) * (first_cSt - second_cSt) >= 0:

@@ -17,6 +17,7 @@ from rebuild.trade.joints import keys
 from rebuild.trade.joints.taper_pin import INCH, METRIC, TaperPin, ends, pin
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Working
+from rebuild.trade.sizes.number import plain_of, read_whole
 from rebuild.trade.sizes.quantity import parse_length
 from rebuild.trade.sizes.show import show_both
 from rebuild.trade.threads.designation import parse_designation
@@ -225,7 +226,8 @@ def read_gear(text: str) -> GearText:
     >>> gear.teeth, gear.pitch.name, gear.system.name, gear.mate
     (24, 'DP 12', 'full-14.5', 48)
     """
-    plain = " ".join(text.lower().replace(",", " ").split())
+    ways = "Type it as 24 T DP 12 14.5, or 30 T module 2 20."
+    plain = " ".join(plain_of(text, "Gear", ways, sort="a gear").lower().replace(",", " ").split())
     mate = re.search(r"\bwith (\d+)", plain)
     plain = plain.replace(mate[0], " ") if mate else plain
     teeth = re.search(r"\b(\d+)\s*(?:t|teeth|tooth)\b", plain)
@@ -235,13 +237,14 @@ def read_gear(text: str) -> GearText:
             "does not say teeth and pitch.",
             where="Gear",
             value=text,
-            way_out="Type it as 24 T DP 12 14.5, or 30 T module 2 20.",
+            way_out=ways,
         )
     # A pitch swallows the number after it (DP 12 14.5); the first number is the pitch.
     words = re.match(r"((?:dp|cp|module|mod|m)\s*[\d./]+|[\d.]+\s*dp)", pitch[0])
     found = read_pitch(words[1] if words else pitch[0])
     rest = plain.replace(teeth[0], " ").replace(words[1] if words else pitch[0], " ")
-    return GearText(int(teeth[1]), found, _system_in(rest, found), int(mate[1]) if mate else None)
+    beside = read_whole(mate[1], "Teeth of the mate") if mate else None
+    return GearText(read_whole(teeth[1], "Teeth"), found, _system_in(rest, found), beside)
 
 
 def _system_in(rest: str, pitch: Pitch) -> ToothSystem:

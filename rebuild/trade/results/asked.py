@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from math import isfinite
 
 from rebuild.errors import BadEntry
+from rebuild.trade.sizes.number import read_number, read_whole
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,32 +18,21 @@ class Asked:
     help: str = field(default="", kw_only=True)
     required: bool = field(default=False, kw_only=True)
 
-    def number(self, text: str) -> float:
-        """A plain number, with a decimal point or comma. Raises BadEntry.
+    def number(self, text: str, *, unit: str = "", decimal_comma: bool | None = None) -> float:
+        """A plain number; ``unit`` may stand behind it. Raises BadEntry or Ambiguous as ``read_number``.
 
         >>> Asked("hours", "Hours").number("1,5")
         1.5
         """
-        try:
-            number = float(text.replace(",", ".").replace("−", "-"))
-        except ValueError:
-            number = float("nan")
-        if not isfinite(number):
-            raise BadEntry("is not a number.", where=self.label, value=text, way_out="Type it as 1.5.")
-        return number
+        return read_number(text, self.label, unit, decimal_comma=decimal_comma)
 
-    def whole(self, text: str) -> int:
-        """A whole number. Raises BadEntry.
+    def whole(self, text: str, *, decimal_comma: bool | None = None) -> int:
+        """A whole number. Raises BadEntry or Ambiguous as ``read_whole``.
 
         >>> Asked("teeth", "Teeth").whole("22")
         22
         """
-        try:
-            return int(text)
-        except ValueError:
-            raise BadEntry(
-                "is not a whole number.", where=self.label, value=text, way_out="Type it as 2."
-            ) from None
+        return read_whole(text, self.label, decimal_comma=decimal_comma)
 
     def one_of(self, text: str, words: Sequence[str]) -> str:
         """The word meant, in large or small letters; its beginning is enough where only one begins so.

@@ -70,9 +70,21 @@ def answers_text(figured: Figured, *, working: bool) -> str:
     width = max((len(answer.label) for answer in figured.answers), default=0)
     lines = [f"{answer.label:<{width}}  {show_answer(answer)}".rstrip() for answer in figured.answers]
     lines += [f"Caution: {caution}" for caution in figured.cautions]
+    lines += [read_text(figured)] if figured.read else []
     if working:
         lines += ["", figured.working.text()]
     return "\n".join(lines)
+
+
+def read_text(figured: Figured) -> str:
+    """What the typed sizes and numbers were read as, in one line; empty when nothing of that kind was asked.
+
+    >>> from rebuild.trade.figures import figure
+    >>> read_text(figure("bearing-seat").run({"seat": "shaft", "size": "25"}))
+    'Read as: Bearing\'s bore or outside 25.000 mm (0.98425 in).'
+    """
+    said = "; ".join(f"{label} {value}" for label, value in figured.read)
+    return f"Read as: {said}." if said else ""
 
 
 def show_answer(answer: Answer) -> str:
@@ -109,6 +121,7 @@ def as_data(figure: Figure, figured: Figured, *, working: bool) -> dict[str, obj
             for answer in figured.answers
         ],
         "cautions": list(figured.cautions),
+        "read": [{"label": label, "as": said} for label, said in figured.read],
         "sources": [source.cite() for source in figured.working.sources()],
     }
     if working:

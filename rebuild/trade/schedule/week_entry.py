@@ -8,6 +8,7 @@ from collections.abc import Sequence
 
 from rebuild.errors import BadEntry
 from rebuild.trade.schedule.week import Spell
+from rebuild.trade.sizes.number import read_whole
 
 DAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
 #: Taken until the owner says otherwise; shown as such.
@@ -30,7 +31,8 @@ def parse_day(text: str, weekday: int) -> tuple[Spell, ...]:
         match = _SPELL.fullmatch(part)
         if not match:
             raise BadEntry("is not hours of a day.", where=DAYS[weekday], value=part, way_out=_WAYS)
-        start, end = (int(match[at]) * 60 + int(match[at + 1] or 0) for at in (1, 3))
+        hours, minutes, *ends = (read_whole(part or "0", DAYS[weekday]) for part in match.groups())
+        start, end = hours * 60 + minutes, ends[0] * 60 + ends[1]
         if not 0 <= start < end <= 24 * 60:
             raise BadEntry("does not end after it begins.", where=DAYS[weekday], value=part, way_out=_WAYS)
         spells.append(Spell(weekday, start, end))

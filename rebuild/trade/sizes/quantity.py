@@ -1,7 +1,7 @@
 """Sizes as people type them: ``1-1/4``, ``1 1/4"``, ``.4375``, ``0,02``, ``3 thou``, ``25 µm``.
 
-The typed text is kept with its unit; the value goes into millimetres by exact fractions and is
-rounded once, to a double. What has two honest readings is asked about (``Ambiguous``), never guessed.
+The typed text is kept with its unit; the number is read by ``number.exact`` and goes into millimetres by exact
+fractions, rounded once, to a double. What has two honest readings is asked about (``Ambiguous``), never guessed.
 Factors: 1 in = 25.4 mm exactly (ISO 31-1 / the 1959 agreement); thou = 0.001 in and tenth = 0.0001 in
 are common practice in the trade. Units this module does not know are offered to pint.
 """
@@ -14,7 +14,8 @@ from fractions import Fraction
 
 from rebuild.errors import Ambiguous, BadEntry
 from rebuild.trade.sizes.given import text_of
-from rebuild.trade.sizes.length_units import FACTORS as FACTORS, TYPOGRAPHY, UNIT_OF
+from rebuild.trade.sizes.length_units import FACTORS as FACTORS, UNIT_OF
+from rebuild.trade.sizes.number import exact, plain_of, plain_text, tidy as tidy
 
 _FEET_INCHES = re.compile(
     r"(?P<sign>[-+]?)\s*(?P<feet>\d+)\s*(?:'|ft\.?|foot|feet)[\s-]*"
@@ -23,13 +24,8 @@ _FEET_INCHES = re.compile(
 _NUMBER_AND_UNIT = re.compile(
     r"(?P<number>[-+]?\s*[\d.,/ -]*\d[.,]?)\s*(?P<unit>[^\d.,/+\s-].*)?", re.IGNORECASE
 )
-_MIXED = re.compile(r"(?P<whole>\d+)(?:\s*-\s*|\s+)(?P<top>\d+)\s*/\s*(?P<bottom>\d+)")
-_FRACTION = re.compile(r"(?P<top>\d+)\s*/\s*(?P<bottom>\d+)")
-_THOUSANDS_OR_DECIMAL = re.compile(r"[1-9]\d{0,2},\d{3}")
-_DECIMAL_DIGITS = re.compile(r"\d+\.?\d*|\.\d+")
 
 LONGEST_MM = 1_000_000.0
-LONGEST_TEXT = 80
 WAYS_TO_TYPE = "Type it as 12.7 mm, 1-1/4, .4375, 3 thou or 25 µm."
 
 
@@ -43,15 +39,6 @@ class Size:
     text: str
     unit: str
     mm: float
-
-
-def tidy(text: str) -> str:
-    """The text with typographic signs replaced by plain ones and spaces folded.
-
-    >>> tidy(" 1–1/4\u00a0″ ")
-    '1-1/4 "'
-    """
-    return " ".join(text.translate(TYPOGRAPHY).split())
 
 
 def parse_length(
@@ -74,13 +61,7 @@ def parse_length(
     >>> parse_length("3 thou").mm
     0.0762
     """
-    plain, unit = tidy(text_of(field, text, WAYS_TO_TYPE)), text_of("Unit", unit)
-    if not plain:
-        raise BadEntry("is empty.", where=field, way_out=WAYS_TO_TYPE)
-    if "," in plain and decimal_comma and "." not in plain:
-        plain = plain.replace(",", ".")
-    if len(plain) > LONGEST_TEXT:
-        raise BadEntry("is too long for a size.", where=field, value=plain[:20] + "…", way_out=WAYS_TO_TYPE)
+    plain, unit = plain_of(text, field, WAYS_TO_TYPE, sort="a size"), text_of("Unit", unit)
     value, used = _value_and_unit(plain, unit, text.strip(), field, decimal_comma)
     mm = float(value * _factor(used, text, field))
     if abs(mm) > LONGEST_MM:
@@ -94,7 +75,7 @@ def _value_and_unit(
     feet = _FEET_INCHES.fullmatch(plain)
     if feet:
         inches = _number(feet["inches"].strip(), "in", typed, field, decimal_comma)
-        total = int(feet["feet"]) * 12 + inches
+        total = _number(feet["feet"], "ft", typed, field, decimal_comma) * 12 + inches
         return (-total if feet["sign"] == "-" else total), "in"
     match = _NUMBER_AND_UNIT.fullmatch(plain)
     if not match:
@@ -132,8 +113,8 @@ def _unit_named(
             where=field,
             value=typed,
             readings=(
-                ("inch tenths", f"{_plain(value / 10_000)} in"),
-                ("millimetres", f"{_plain(value / 10)} mm"),
+                ("inch tenths", f"{plain_text(value / 10_000)} in"),
+                ("millimetres", f"{plain_text(value / 10)} mm"),
             ),
         )
     if found:
@@ -146,11 +127,6 @@ def _unit_named(
             readings=(("0.001 in", f"{number} thou"), ("millimetres", f"{number} mm")),
         )
     return word
-
-
-def _plain(value: Fraction) -> str:
-    """A number without an exponent, as it would be typed again."""
-    return f"{float(value):.12f}".rstrip("0").rstrip(".")
 
 
 def _factor(unit: str, typed: str, field: str) -> Fraction:
@@ -172,91 +148,16 @@ def _factor(unit: str, typed: str, field: str) -> Fraction:
 
 
 def _number(text: str, unit: str, typed: str, field: str, decimal_comma: bool | None) -> Fraction:
-    """A signed whole, decimal, fraction or mixed number, exact."""
-    sign = -1 if text.startswith("-") else 1
-    minus = "-" if sign < 0 else ""
-    body = text[1:].strip() if text[:1] in ("+", "-") else text
-    mixed = _MIXED.fullmatch(body)
-    if mixed:
-        return sign * (int(mixed["whole"]) + _ratio(mixed["top"], mixed["bottom"], typed, field, mixed=True))
-    fraction = _FRACTION.fullmatch(body)
-    if fraction:
-        _refuse_lost_space(fraction["top"], fraction["bottom"], minus, unit, typed, field)
-        return sign * _ratio(fraction["top"], fraction["bottom"], typed, field)
-    return sign * _decimal(body, minus, unit, typed, field, decimal_comma)
-
-
-def _ratio(top: str, bottom: str, typed: str, field: str, *, mixed: bool = False) -> Fraction:
-    if int(bottom) == 0:
-        raise BadEntry("divides by zero.", where=field, value=typed, way_out=WAYS_TO_TYPE)
-    if mixed and int(top) >= int(bottom):
-        raise BadEntry(
-            "has a fraction of one or more after the whole number.",
-            where=field,
-            value=typed,
-            way_out=WAYS_TO_TYPE,
-        )
-    return Fraction(int(top), int(bottom))
-
-
-def _refuse_lost_space(top: str, bottom: str, minus: str, unit: str, typed: str, field: str) -> None:
-    """``11/4`` may be 1 1/4 with the space lost, or eleven quarters: ask."""
-    splits = [
-        (top[:cut], top[cut:])
-        for cut in range(1, len(top))
-        if not top[cut:].startswith("0") and int(top[cut:]) < int(bottom) and int(top) >= int(bottom)
-    ]
-    if splits:
-        whole, rest = splits[0]
-        value = Fraction(int(top), int(bottom))
-        raise Ambiguous(
-            "may be a fraction above one or may have lost its space.",
-            where=field,
-            value=typed,
-            readings=(
-                ("mixed number", f"{minus}{whole}-{rest}/{bottom} {unit}"),
-                ("the plain fraction", f"{minus}{_plain(value)} {unit}"),
-            ),
-        )
-
-
-def _decimal(
-    body: str, minus: str, unit: str, typed: str, field: str, decimal_comma: bool | None
-) -> Fraction:
-    digits = body.replace(" ", "") if re.fullmatch(r"\d{1,3}( \d{3})+([.,]\d+)?", body) else body
-    if "," in digits:
-        digits = _comma_resolved(digits, minus, unit, typed, field, decimal_comma)
-    if not _DECIMAL_DIGITS.fullmatch(digits):
-        raise BadEntry("is not a size.", where=field, value=typed, way_out=WAYS_TO_TYPE)
-    return Fraction(digits)
-
-
-def _comma_resolved(
-    digits: str, minus: str, unit: str, typed: str, field: str, decimal_comma: bool | None
-) -> str:
-    """The digits with a decimal point, or Ambiguous for ``1,250``."""
-    if "." in digits:
-        last = max(digits.rfind("."), digits.rfind(","))
-        whole, part = digits[:last], digits[last + 1 :]
-        groups = re.split(r"[.,]", whole)
-        if digits.count(digits[last]) > 1 or any(len(group) != 3 for group in groups[1:]):
-            raise BadEntry("mixes commas and points.", where=field, value=typed, way_out=WAYS_TO_TYPE)
-        return "".join(groups) + "." + part
-    if digits.count(",") > 1:
-        if not re.fullmatch(r"\d{1,3}(,\d{3})+", digits):
-            raise BadEntry("has too many commas.", where=field, value=typed, way_out=WAYS_TO_TYPE)
-        return digits.replace(",", "")
-    if _THOUSANDS_OR_DECIMAL.fullmatch(digits):
-        if decimal_comma is False:
-            return digits.replace(",", "")
-        point, plain = digits.replace(",", "."), digits.replace(",", "")
-        raise Ambiguous(
-            "has a comma that may mark decimals or thousands.",
-            where=field,
-            value=typed,
-            readings=(("decimal comma", f"{minus}{point} {unit}"), ("thousands", f"{minus}{plain} {unit}")),
-        )
-    return digits.replace(",", ".")
+    """The number of a length, which may be a fraction."""
+    return exact(
+        text,
+        field,
+        unit,
+        typed=typed,
+        decimal_comma=decimal_comma,
+        ways=WAYS_TO_TYPE,
+        refusal="is not a size.",
+    )
 
 
 def parse_repeats(

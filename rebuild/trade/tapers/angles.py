@@ -14,15 +14,18 @@ from enum import StrEnum
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.number import exact, plain_of
 from rebuild.trade.sizes.show import show_both
 
 SINE = Source("Sine bar", "stack = length x sin(angle)", Status.COMPUTED)
 GEOMETRY = Source("Geometry of the lathe's slides", "", Status.COMPUTED)
 STEEPEST_DEG = 60.0
 ARC_SECONDS = math.degrees(1.0) * 3600.0
-_ANGLE = re.compile(
-    r"(\d+\.?\d*|\.\d+)\s*(?:°|deg|degrees)?(?:\s*(\d+\.?\d*)\s*(?:'|min)?(?:\s*(\d+\.?\d*)\s*(?:\"|s|sec)?)?)?"
-)
+#: One part of an angle and the mark after it; parts are taken one after another, so that a long text costs no more
+#: than its length.
+_PART = re.compile(r"([0-9.,]+)\s*(°|deg(?:rees)?|min|'|\"|sec|s)?\s*", re.IGNORECASE)
+#: The marks of degrees, minutes and seconds, in their order.
+_MARKS = (("°", "deg", "degrees"), ("'", "min"), ('"', "s", "sec"))
 
 
 class ScaleZero(StrEnum):
@@ -224,20 +227,39 @@ def _sound(length_mm: float, angle_deg: float, least_deg: float = 0.0) -> None:
 
 
 @door()
-def parse_angle(text: str, field: str = "Angle") -> float:
+def parse_angle(text: str, field: str = "Angle", *, decimal_comma: bool | None = None) -> float:
     """An angle [degrees] typed as ``14.5``, ``14,5°``, ``14° 30'`` or ``1 26 16`` (degrees, minutes, seconds).
 
     Raises:
         BadEntry: not an angle, or minutes or seconds of sixty and more.
+        Ambiguous: ``14,500``.
 
     >>> parse_angle("14° 30'")
     14.5
     """
-    plain = text.strip().replace(",", ".").replace("−", "-").replace("″", '"').replace("′", "'")
-    match = _ANGLE.fullmatch(plain)
-    if match is None:
-        raise BadEntry("is not an angle.", where=field, value=text, way_out="Type it as 14.5 or 14° 30' 0\".")
-    degrees, minutes, seconds = (float(part) if part else 0.0 for part in match.groups())
+    ways = "Type it as 14.5 or 14° 30' 0\"."
+    plain = plain_of(text, field, ways, sort="an angle")
+    parts: list[float] = []
+    at = 0
+    while at < len(plain) and len(parts) < len(_MARKS):
+        part = _PART.match(plain, at)
+        if part is None or (part[2] and part[2].lower() not in _MARKS[len(parts)]):
+            break
+        value = exact(
+            part[1],
+            field,
+            part[2] or "°",
+            typed=text,
+            decimal_comma=decimal_comma,
+            fractions=False,
+            ways=ways,
+            refusal="is not an angle.",
+        )
+        parts.append(float(value))
+        at = part.end()
+    if not parts or at < len(plain):
+        raise BadEntry("is not an angle.", where=field, value=text, way_out=ways)
+    degrees, minutes, seconds = (*parts, 0.0, 0.0)[: len(_MARKS)]
     if minutes >= 60 or seconds >= 60:
         raise BadEntry("has sixty or more minutes or seconds.", where=field, value=text)
     return degrees + minutes / 60.0 + seconds / 3600.0

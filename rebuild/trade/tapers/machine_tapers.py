@@ -16,6 +16,7 @@ from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Worked
+from rebuild.trade.sizes.number import plain_of
 from rebuild.trade.sizes.show import show_both
 
 INCH_MM = 25.4
@@ -27,6 +28,7 @@ _SHORT = {
     "steep": "Steep 7:24", "7:24": "Steep 7:24", "steep 7:24": "Steep 7:24", "iso": "Steep 7:24",
     "sk": "Steep 7:24", "nmtb": "Steep 7:24", "bt": "Steep 7:24", "int": "Steep 7:24",
 }  # fmt: skip
+WAYS = "Type it as MT3, Morse 4-1/2, B&S 7, Jarno 10, JT 33 or Steep 7:24 40."
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,8 +80,8 @@ class Taper:
 def all_tapers() -> tuple[Taper, ...]:
     """Every taper of the table.
 
-    >>> {one.system for one in all_tapers()} == set(systems())
-    True
+    >>> sorted({one.system for one in all_tapers()})[:3]
+    ['Brown & Sharpe', 'Jacobs', 'Jarno']
     """
     return tuple(_by_key().values())
 
@@ -128,7 +130,8 @@ def parse_taper(text: str) -> Taper:
     >>> parse_taper("#3 MT").name
     'Morse 3'
     """
-    plain = " ".join(text.lower().replace("#", " ").replace("no.", " ").replace("taper", " ").split())
+    said = plain_of(text, "Taper", WAYS, sort="a taper").lower()
+    plain = " ".join(said.replace("#", " ").replace("no.", " ").replace("taper", " ").split())
     for short in sorted(_SHORT, key=len, reverse=True):
         if short in plain:
             return taper(short, plain.replace(short, " ").strip(" -:"))
@@ -136,7 +139,7 @@ def parse_taper(text: str) -> Taper:
         "names no taper system.",
         where="Taper",
         value=text,
-        way_out="Type it as MT3, Morse 4-1/2, B&S 7, Jarno 10, JT 33 or Steep 7:24 40.",
+        way_out=WAYS,
     )
 
 

@@ -12,10 +12,13 @@ from functools import lru_cache
 
 from rebuild.errors import BadEntry
 from rebuild.trade.results.door import door
-from rebuild.trade.sizes.quantity import parse_length, tidy
+from rebuild.trade.sizes.number import plain_of, read_whole
+from rebuild.trade.sizes.quantity import parse_length
 from rebuild.trade.threads.designation import ThreadDesignation, parse_designation
 from rebuild.words.teardown import FastenerKind, FastenerPoint, FastenerState
 
+WAYS = "Say it as 4 x 3/8-16 x 1-3/4 socket."
+LONGEST = 300
 #: Kind as stored, and the words that name it; longest first so that "set screw" is not a screw.
 _KINDS = (
     (FastenerKind.TAPER_PIN, r"taper pins?"),
@@ -82,7 +85,7 @@ def parse_fastener(text: str, unit: str = "mm") -> SaidFastener:
     """Take a fastener's words apart; a length without a unit is in the thread's own, else in ``unit``.
 
     Raises:
-        BadEntry: nothing was said.
+        BadEntry: nothing was said, or more than anyone says of one fastener.
 
     >>> said = parse_fastener("4 x 3/8-16 x 1-3/4 socket cap, finger tight")
     >>> said.count, said.thread, said.length, said.length_unit, said.head, said.state
@@ -90,9 +93,7 @@ def parse_fastener(text: str, unit: str = "mm") -> SaidFastener:
     >>> parse_fastener("taper pin no. 4 x 1-1/4 in, big end front").big_end
     'front'
     """
-    plain = tidy(text)
-    if not plain:
-        raise BadEntry("is empty.", where="Fastener", way_out="Say it as 4 x 3/8-16 x 1-3/4 socket.")
+    plain = plain_of(text, "Fastener", WAYS, longest=LONGEST, sort="one fastener")
     said, rest = _count(SaidFastener(length_unit=unit), plain)
     jam, rest = _cut(_JAM_NUT, rest)
     for take in (_big_end, _hidden, _grade, _state, _kind, _hand):
@@ -126,7 +127,7 @@ def _count(said: SaidFastener, text: str) -> tuple[SaidFastener, str]:
     found = _COUNT.match(text)
     if found is None:
         return said, text
-    return replace(said, count=int(found[1])), text[found.end() :]
+    return replace(said, count=read_whole(found[1], "Fastener")), text[found.end() :]
 
 
 def _big_end(said: SaidFastener, text: str) -> tuple[SaidFastener, str]:

@@ -14,6 +14,7 @@ from typing import Generic, TypeVar
 
 from rebuild.errors import BadEntry
 from rebuild.trade.results.door import door
+from rebuild.trade.sizes.number import read_whole
 from rebuild.trade.teardown.fastener_words import SaidFastener, parse_fastener
 from rebuild.words.teardown import RemovalWay
 
@@ -197,7 +198,7 @@ def meant(words: str, among: Sequence[Named[K]], where: str = "Part") -> Named[K
 
 def _letters_and_number(code: str) -> tuple[str, int] | None:
     found = re.fullmatch(r"([a-z]*)[\s\-_.]*0*(\d+)", code.strip().lower())
-    return (found[1], int(found[2])) if found else None
+    return (found[1], read_whole(found[2], "Code")) if found else None
 
 
 def _same_code(words: str, one: Named[K]) -> bool:

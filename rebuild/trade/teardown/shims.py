@@ -8,11 +8,14 @@ from collections.abc import Sequence
 from rebuild.errors import BadEntry
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
-from rebuild.trade.sizes.quantity import Size, parse_length, tidy
+from rebuild.trade.sizes.number import plain_of, read_whole
+from rebuild.trade.sizes.quantity import Size, parse_length
 from rebuild.trade.sizes.show import show_both, show_typed
 
 _TIMES = re.compile(r"(\d{1,2})\s*[x×*]\s*(.+)|(.+?)\s*[x×*]\s*(\d{1,2})")
 THICKEST_MM = 10.0
+WAYS = "Type the leaves as 0.003 + 0.002, each up to 10 mm."
+LONGEST = 400
 
 
 @door()
@@ -26,15 +29,15 @@ def parse_leaves(text: str, unit: str = "mm", *, decimal_comma: bool | None = No
     ['0.003', '0.002', '0.002']
     """
     leaves: list[Size] = []
-    for part in re.split(r"\s*(?:\+|;)\s*", tidy(text)):
-        times, size = _times(part)
+    for part in re.split(r"[+;]", plain_of(text, "Leaves", WAYS, longest=LONGEST, sort="a pack")):
+        times, size = _times(part.strip())
         leaf = parse_length(size, unit, "Leaf", decimal_comma=decimal_comma)
         if not 0 < leaf.mm <= THICKEST_MM:
             raise BadEntry(
                 "is not the thickness of a shim.",
                 where="Leaf",
-                value=part,
-                way_out="Type the leaves as 0.003 + 0.002, each up to 10 mm.",
+                value=part.strip(),
+                way_out=WAYS,
             )
         leaves += [leaf] * times
     return leaves
@@ -44,7 +47,8 @@ def _times(part: str) -> tuple[int, str]:
     found = _TIMES.fullmatch(part)
     if found is None:
         return 1, part
-    return (int(found[1]), found[2]) if found[1] else (int(found[4]), found[3])
+    number, size = (found[1], found[2]) if found[1] else (found[4], found[3])
+    return read_whole(number, "Leaves"), size
 
 
 @door()

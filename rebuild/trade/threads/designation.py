@@ -13,7 +13,7 @@ from fractions import Fraction
 
 from rebuild.errors import Ambiguous, BadEntry
 from rebuild.trade.sizes.given import text_of
-from rebuild.trade.sizes.quantity import tidy
+from rebuild.trade.sizes.number import plain_of, read_whole
 from rebuild.trade.threads.pitch import mixed
 from rebuild.trade.threads.series import (
     MM_PER_IN,
@@ -80,7 +80,10 @@ def parse_designation(text: str, field: str = "Thread") -> ThreadDesignation:
     >>> parse_designation("M8").pitch_mm
     1.25
     """
-    plain = re.sub(r"(?<=\d),(?=\d)", ".", " ".join(tidy(text_of(field, text, WAYS_TO_TYPE)).upper().split()))
+    if not text_of(field, text, WAYS_TO_TYPE).strip():
+        raise BadEntry("is not a thread designation.", where=field, value=text, way_out=WAYS_TO_TYPE)
+    whole = plain_of(text, field, WAYS_TO_TYPE, sort="a thread designation")
+    plain = re.sub(r"(?<=\d),(?=\d)", ".", whole.upper())
     left = bool(_LEFT.search(plain))
     plain = _RIGHT.sub(" ", _LEFT.sub(" ", plain))
     starts, plain = _starts_off(plain)
@@ -120,13 +123,13 @@ def _starts_off(plain: str) -> tuple[int, str]:
     if not match:
         return 1, plain
     word = match["word"]
-    return (int(word) if word.isdigit() else _START_WORDS[word]), plain.replace(match[0], " ")
+    return (_START_WORDS.get(word) or read_whole(word, "Starts")), plain.replace(match[0], " ")
 
 
 def _metric(match: re.Match[str], typed: _Typed) -> ThreadDesignation:
-    d = float(match["d"])
+    d = float(mixed(match["d"]))
     written = match["p"] or match["q"]
-    pitch = float(written) if written else metric_coarse().get(d)
+    pitch = float(mixed(written)) if written else metric_coarse().get(d)
     if d <= 0 or pitch == 0:
         raise typed.bad("has a size that is not more than zero.")
     if pitch is None:
@@ -147,8 +150,8 @@ def _cased(cls: str | None, typed: _Typed) -> str:
 
 
 def _trapezoidal(match: re.Match[str], typed: _Typed) -> ThreadDesignation:
-    d, lead = float(match["d"]), float(match["lead"])
-    pitch = float(match["p"]) if match["p"] else lead / typed.starts
+    d, lead = (float(mixed(match[part])) for part in ("d", "lead"))
+    pitch = float(mixed(match["p"])) if match["p"] else lead / typed.starts
     starts = round(lead / pitch) if pitch > 0 else 0
     if starts < 1 or abs(starts * pitch - lead) > 1e-9:
         raise typed.bad("has a lead that is no whole number of pitches.", "Write it as Tr 40x14(P7).")
@@ -189,7 +192,7 @@ def _acme(match: re.Match[str], typed: _Typed) -> ThreadDesignation:
     system = System.STUB_ACME if match["stub"] else System.ACME
     starts = typed.starts
     if match["pitch"]:
-        pitch, lead = float(match["pitch"]), float(match["lead"])
+        pitch, lead = (float(mixed(match[part])) for part in ("pitch", "lead"))
         if pitch <= 0:
             raise typed.bad("has a size that is not more than zero.")
         starts, tpi = round(lead / pitch), _whole_if_near(1 / pitch)
@@ -255,8 +258,9 @@ def _number_or_inches(
     text: str, tpi: float | None, series: str, marked: bool, typed: _Typed
 ) -> tuple[Fraction, str]:
     """``10-32`` is screw number 10 (0.190 in); ``1-8`` is one inch."""
-    if text.isdigit() and int(text) <= 12:
-        numbered = Fraction(60 + 13 * int(text), 1000)
+    number = mixed(text) if text.isdigit() else Fraction(99)
+    if number <= 12:
+        numbered = (60 + 13 * number) / 1000
         pair = (round(float(numbered), 4), tpi)
         is_number = tpi is not None and any(name.startswith("UN") for name in inch_series(*_pair(pair)))
         if marked or is_number:

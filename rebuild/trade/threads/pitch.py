@@ -6,8 +6,8 @@ import re
 from fractions import Fraction
 
 from rebuild.errors import Ambiguous, BadEntry
-from rebuild.trade.sizes.given import text_of
-from rebuild.trade.sizes.quantity import parse_length, tidy
+from rebuild.trade.sizes.number import exact, plain_of
+from rebuild.trade.sizes.quantity import parse_length
 
 _PER_INCH = re.compile(
     r"(?P<number>\d+(?:\.\d+)?|\d+[ -]\d+/\d+)\s*"
@@ -18,17 +18,17 @@ _BARE = re.compile(r"\d*[.,]?\d+")
 WAYS = "Type it as 12 tpi, 1.25 mm or 1/8 in."
 
 
-def parse_pitch(text: str, field: str = "Pitch") -> float:
+def parse_pitch(text: str, field: str = "Pitch", *, decimal_comma: bool | None = None) -> float:
     """A pitch in mm.
 
     Raises:
         BadEntry: not a pitch, or not more than zero.
-        Ambiguous: a bare number, which may be threads per inch or millimetres.
+        Ambiguous: a bare number, which may be threads per inch or millimetres; ``1,500 mm``.
 
     >>> round(parse_pitch("12 tpi"), 4), parse_pitch("1.25 mm"), parse_pitch("1/8 in")
     (2.1167, 1.25, 3.175)
     """
-    plain = tidy(text_of(field, text, WAYS))
+    plain = plain_of(text, field, WAYS, sort="a pitch")
     match = _PER_INCH.fullmatch(plain)
     if match:
         number = mixed(match["number"])
@@ -42,7 +42,7 @@ def parse_pitch(text: str, field: str = "Pitch") -> float:
             value=text.strip(),
             readings=(("threads per inch", f"{plain} tpi"), ("millimetres", f"{plain} mm")),
         )
-    size = parse_length(plain, "mm", field)
+    size = parse_length(plain, "mm", field, decimal_comma=decimal_comma)
     if size.mm <= 0:
         raise BadEntry("must be more than zero.", where=field, value=text.strip(), way_out=WAYS)
     return size.mm
@@ -51,10 +51,12 @@ def parse_pitch(text: str, field: str = "Pitch") -> float:
 def mixed(text: str) -> Fraction:
     """A whole, decimal, fraction or mixed number such as ``1-1/4``; nought when it divides by nought.
 
+    A comma is a decimal comma: no thread is counted in thousands.
+
     >>> mixed("11-1/2"), mixed("1/0")
     (Fraction(23, 2), Fraction(0, 1))
     """
-    parts = re.split(r"[ -]", text)
-    if any(bottom and not int(bottom) for _, _, bottom in (part.partition("/") for part in parts)):
+    top, slash, bottom = text.rpartition("/")
+    if slash and top and not bottom.strip("0"):
         return Fraction(0)
-    return sum((Fraction(part) for part in parts), Fraction(0))
+    return exact(text, "Thread", decimal_comma=True, lost_space=False)

@@ -25,11 +25,12 @@ from PySide6.QtWidgets import (
 
 from rebuild.sheets.book.holds import holds
 from rebuild.sheets.book.options import BookOptions, file_name
-from rebuild.store.changed import Changed
 from rebuild.store.reading import reading
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.desk.job import Job, Tell
+from rebuild.window.desk.live_page import LivePage
 from rebuild.window.lists.plain_table import PlainTable
+from rebuild.work.book import rows as book_rows
 from rebuild.work.book.rows import read_book
 from rebuild.work.machines import rows_tree as tree
 from rebuild.work.records.wall_clock import now
@@ -45,16 +46,17 @@ class _Holds:
     rows: tuple[tuple[str, str], ...]
 
 
-class BookPage(QWidget):
+class BookPage(LivePage):
     """Options on the left, what it will hold on the right; the book is built on a thread of its own."""
 
+    shows = (book_rows,)
+
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self._desk = desk
+        super().__init__(desk, "Book", parent)
         self._machine: int | None = None
+        self._file: Path | None = None
         self._written: Path | None = None
-        self._stale = True
-        self.setAccessibleName("Book")
+        self._again = False
         self.cost = QCheckBox("P&rices and sums")
         self.photos = QCheckBox("Ph&otos")
         self.log = QCheckBox("Bench lo&g")
@@ -133,15 +135,7 @@ class BookPage(QWidget):
         self.job.failed.connect(self._failed)
         self._reader.done.connect(self._show_holds)
         self._reader.failed.connect(self.says.setText)
-        for signal in (self._desk.opened, self._desk.machine_changed):
-            signal.connect(self._fresh)
         self._desk.closed.connect(self._close)
-        self._desk.changed.connect(self._hear)
-
-    def showEvent(self, event: object) -> None:
-        """Count when seen."""
-        super().showEvent(event)  # type: ignore[arg-type]
-        self._count()
 
     def _close(self) -> None:
         self.job.finish()
@@ -151,31 +145,26 @@ class BookPage(QWidget):
     def _fresh(self) -> None:
         """Another file or machine: another name for the book."""
         machine = self._desk.machine_id if self._desk.is_open else None
-        self._machine, self._stale = machine, True
+        self._machine, self._file = machine, self._desk.store.path if self._desk.is_open else None
         self._written = None
         self.says.setText("" if machine is not None else "No machine yet.")
         self.holds.plain.fill([])
         if machine is not None:
             self.target.setText(str(self._usual_target(machine)))
         self._enable()
-        if self.isVisible():
-            self._count()
 
     def _usual_target(self, machine: int) -> Path:
         with self._desk.store.read() as connection:
             names = {row.id: row.name for row in tree.machines(connection)}
         return self._desk.store.path.parent / f"{file_name(names.get(machine, 'machine'))}.pdf"
 
-    def _hear(self, _changed: Changed) -> None:
-        self._stale = True
-        if self.isVisible():
-            self._count()
-
-    def _count(self) -> None:
-        """Read what the book will hold, beside the window."""
-        if not self._stale or self._machine is None or not self._desk.is_open or self._reader.running:
+    def refresh(self) -> None:
+        """Read what the book will hold, beside the window; once more when it changes meanwhile."""
+        if self.machine != self._machine or (self._desk.is_open and self._desk.store.path != self._file):
+            self._fresh()
+        self._again = self._reader.running
+        if self._again or self._machine is None or not self._desk.is_open:
             return
-        self._stale = False
         path, machine = self._desk.store.path, self._machine
 
         def read(_tell: Tell) -> object:
@@ -187,8 +176,8 @@ class BookPage(QWidget):
     def _show_holds(self, answer: object) -> None:
         if isinstance(answer, _Holds) and answer.machine == self._machine:
             self.holds.plain.fill(list(enumerate(answer.rows)))
-        if self._stale:
-            self._count()
+        if self._again:
+            self.refresh()
 
     def options(self) -> BookOptions:
         """What is ticked."""

@@ -16,12 +16,13 @@ from PySide6.QtWidgets import (
 )
 
 from rebuild.errors import RebuildError
-from rebuild.store.changed import Changed
 from rebuild.trade.results.working import joined
 from rebuild.window.charts.settling_picture import SettlingPicture
 from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.desk.live_page import LivePage
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.words.charts import LevelWay
+from rebuild.work.charts import rows_levelling
 from rebuild.work.charts.acts_levelling import LevelEntry, read_level
 from rebuild.work.charts.rows_levelling import Levelling, LevelRow, levelling
 from rebuild.work.editing.acts import remove
@@ -32,12 +33,13 @@ _HEADINGS = ("Read", "Lay", "Where", "Reading", "Instrument", "Adjusted afterwar
 _UNITS = ("mm/m", "in/ft", "arcsec", "div")
 
 
-class LevellingPane(QWidget):
+class LevellingPane(LivePage):
     """Picture above, entry and readings below."""
 
+    shows = (rows_levelling,)
+
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self._desk = desk
+        super().__init__(desk, parent=parent)
         self._levels: Levelling | None = None
         self.picture = SettlingPicture()
         self.all_days = QCheckBox("&All days, not only since the last adjustment")
@@ -131,11 +133,6 @@ class LevellingPane(QWidget):
         self.strike.clicked.connect(self._remove)
         self.all_days.toggled.connect(lambda _on: self.refresh())
         self.place.currentTextChanged.connect(self._as_last_time)
-
-    def hear(self, changed: Changed) -> None:
-        """Read again what changed."""
-        if changed.touches("level_reading", "instrument", "machine"):
-            self.refresh()
 
     def refresh(self) -> None:
         """Read the level again."""

@@ -5,7 +5,6 @@ from __future__ import annotations
 from PySide6.QtWidgets import QPushButton, QVBoxLayout, QWidget
 
 from rebuild.sheets.charts import write_test_chart
-from rebuild.store.changed import Changed
 from rebuild.window.charts.levelling_pane import LevellingPane
 from rebuild.window.charts.tests_pane import TestsPane
 from rebuild.window.desk.desk import Desk
@@ -14,7 +13,7 @@ from rebuild.window.layout.views import Views
 
 
 class ChartPage(QWidget):
-    """Tests · Levelling."""
+    """Tests · Levelling; each view hears for itself."""
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -28,33 +27,11 @@ class ChartPage(QWidget):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(8, 4, 8, 8)
         layout.addWidget(self.views)
-        self.views.turned.connect(lambda _at: self.refresh())
         self.print_button.clicked.connect(self.print_chart)
-        for signal in (desk.opened, desk.closed, desk.machine_changed, desk.unit_changed):
-            signal.connect(self._refresh_if_seen)
-        desk.changed.connect(self._hear)
 
     def show_view(self, at: int) -> None:
         """Show the tests (0) or the levelling (1)."""
         self.views.show_view(at)
-
-    def showEvent(self, event: object) -> None:
-        """Read when first seen."""
-        super().showEvent(event)  # type: ignore[arg-type]
-        self.tests.panel.entry.offer_instruments()
-        self.refresh()
-
-    def _refresh_if_seen(self) -> None:
-        if self.isVisible():
-            self.refresh()
-
-    def _hear(self, changed: Changed) -> None:
-        if self.isVisible():
-            (self.tests if self.views.shown == 0 else self.levelling).hear(changed)
-
-    def refresh(self) -> None:
-        """Read the view shown again."""
-        (self.tests if self.views.shown == 0 else self.levelling).refresh()
 
     def print_chart(self) -> None:
         """Write the chart as a PDF where the user says."""

@@ -11,27 +11,28 @@ from rebuild.window.charts.added import ask_for_test, new_position
 from rebuild.window.charts.panel import PositionPanel
 from rebuild.window.charts.table import ChartTable
 from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.live_page import LivePage
 from rebuild.window.entry.bursts import keep
 from rebuild.window.entry.strip import LandingStrip
 from rebuild.words.charts import ChartStage
+from rebuild.work.charts import rows as chart_rows
 from rebuild.work.charts.acts import lay_out
 from rebuild.work.charts.rows import chart, reading_working
 from rebuild.work.charts.rows_tests import LineRow, TestRow
 from rebuild.work.editing.acts import remove
 from rebuild.work.landings.stored import How, Stored
+from rebuild.work.records import rows_settings
 from rebuild.work.records.rows_settings import verdict_rule
 
-WATCHED = ("chart_test", "chart_line", "chart_reading", "level_reading", "instrument", "machine")
 
-
-class TestsPane(QWidget):
+class TestsPane(LivePage):
     """Table and panel."""
 
+    shows = (chart_rows, rows_settings)
     __test__ = False
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self._desk = desk
+        super().__init__(desk, parent=parent)
         self._where: dict[int, tuple[TestRow, LineRow]] = {}
         self.table = ChartTable(self)
         self.panel = PositionPanel(desk)
@@ -51,6 +52,7 @@ class TestsPane(QWidget):
         }
         self._lay_out()
         self._wire()
+        desk.unit_changed.connect(self.look_again)
 
     def _lay_out(self) -> None:
         left = QWidget()
@@ -90,15 +92,18 @@ class TestsPane(QWidget):
         enter.setContext(Qt.ShortcutContext.WidgetShortcut)
         enter.activated.connect(self.panel.entry.value.setFocus)
 
-    def hear(self, changed: Changed) -> None:
-        """Read again what changed."""
+    def mend(self, changed: Changed) -> None:
+        """The instruments are offered anew only when they have changed."""
         if changed.touches("instrument"):
             self.panel.entry.offer_instruments()
-        if changed.touches(*WATCHED):
-            self.refresh()
+        self._read()
 
     def refresh(self) -> None:
         """Read the chart again; the chosen position stays chosen."""
+        self.panel.entry.offer_instruments()
+        self._read()
+
+    def _read(self) -> None:
         chosen = self.table.chosen()
         if not self._desk.is_open or self._desk.machine_id is None:
             tests: list[TestRow] = []

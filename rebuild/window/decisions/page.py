@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt, QTimer
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
     QComboBox,
     QHBoxLayout,
@@ -14,37 +14,34 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from rebuild.store.changed import Changed
 from rebuild.window.decisions.rules_dialog import RulesDialog
 from rebuild.window.decisions.tables import PARTS, WideTable, part_row
 from rebuild.window.decisions.weigh_pane import WeighPane
 from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.live_page import LivePage
+from rebuild.work.decisions import rows_odd_sizes, rows_options, rows_proposals
 from rebuild.work.decisions.rows_proposals import ToDecide, to_decide
+from rebuild.work.records import rows_settings
 from rebuild.work.records.rows_settings import verdict_rule
 
-_WATCHED = (
-    "part", "feature", "reading", "station", "instrument", "fit", "decision_option", "odd_size", "wear_rule", "setting",
-)  # fmt: skip
 OPEN_ONLY, ALL = "still open", "all with something out"
-_SOON_MS = 120
 
 
-class DecidePage(QWidget):
+class DecidePage(LivePage):
     """What is to be decided, and what speaks for which way."""
 
+    shows = (rows_proposals, rows_options, rows_odd_sizes, rows_settings)
+    soon_ms = 120
+
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self._desk = desk
+        super().__init__(desk, "Decide", parent)
         self._rows: dict[int, ToDecide] = {}
-        self._stale = True
-        self.setAccessibleName("Decide")
         self.search = QLineEdit(self)
         self.which = QComboBox(self)
         self.rules_button = QPushButton("Wear &rules…", self)
         self.parts = WideTable("Parts to decide", PARTS, (0, 4), self)
         self.counts = QLabel(self)
         self.weigh = WeighPane(desk, self)
-        self._soon = QTimer(self)
         self._compose()
         self._wire()
 
@@ -54,8 +51,6 @@ class DecidePage(QWidget):
         self.search.setClearButtonEnabled(True)
         self.which.addItems([ALL, OPEN_ONLY])
         self.which.setAccessibleName("Which parts")
-        self._soon.setSingleShot(True)
-        self._soon.setInterval(_SOON_MS)
         top = QHBoxLayout()
         top.addWidget(self.search, 1)
         top.addWidget(self.which)
@@ -78,30 +73,18 @@ class DecidePage(QWidget):
         layout.addWidget(whole)
 
     def _wire(self) -> None:
-        desk = self._desk
         self.search.textChanged.connect(self._list)
         self.which.currentIndexChanged.connect(self._list)
         self.rules_button.clicked.connect(self.show_rules)
         self.parts.selectionModel().selectionChanged.connect(lambda *_: self._show())
         self.parts.activated.connect(self._go)
-        self._soon.timeout.connect(self.refresh)
-        for signal in (desk.opened, desk.closed, desk.machine_changed):
-            signal.connect(self._start_over)
-        desk.changed.connect(self._hear)
 
     def panes(self) -> list[QWidget]:
         """The panes F6 goes round."""
         return [self.parts, self.weigh.proposals, self.weigh.options]
 
-    def showEvent(self, event: object) -> None:
-        """Worked out when first seen."""
-        super().showEvent(event)  # type: ignore[arg-type]
-        if self._stale:
-            self.refresh()
-
     def refresh(self) -> None:
         """Look over every part again."""
-        self._stale = False
         desk = self._desk
         found: list[ToDecide] = []
         if desk.is_open and desk.machine_id is not None:
@@ -123,19 +106,6 @@ class DecidePage(QWidget):
         dialog = RulesDialog(self._desk, self)
         dialog.open()
         return dialog
-
-    def _start_over(self) -> None:
-        self._stale = True
-        if self.isVisible() or not self._desk.is_open:
-            self.refresh()
-
-    def _hear(self, changed: Changed) -> None:
-        if not changed.touches(*_WATCHED):
-            return
-        if self.isVisible():
-            self._soon.start()
-        else:
-            self._stale = True
 
     def _list(self) -> None:
         before = self.parts.chosen()

@@ -14,11 +14,11 @@ from PySide6.QtWidgets import (
 )
 
 from rebuild.errors import RebuildError
-from rebuild.store.changed import Changed
 from rebuild.trade.sizes.show import show_typed
 from rebuild.trade.wear.rules import Criterion
 from rebuild.window.decisions.tables import RULES, WideTable, rule_row
 from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.hearing import Hearing, Records
 from rebuild.window.forms.record_form import RecordForm, fields_named
 from rebuild.work.decisions.acts_options import set_rule
 from rebuild.work.decisions.rows_proposals import criteria
@@ -43,7 +43,9 @@ class RulesDialog(QDialog):
         self.table.selectionModel().selectionChanged.connect(lambda *_: self._show())
         self.store_button.clicked.connect(self.store)
         self.own_button.clicked.connect(self.back)
-        desk.changed.connect(self._hear)
+        self._hearing = Hearing(
+            desk, self, (Records.of("wear_rule"),), lambda _changed: self._look_again(), while_hidden=True
+        )
         self.refresh()
         self.table.selectRow(0)
 
@@ -78,8 +80,8 @@ class RulesDialog(QDialog):
             self._rules = criteria(connection)
         self.table.plain.fill([rule_row(place, rule) for place, rule in enumerate(self._rules)])
 
-    def _hear(self, changed: Changed) -> None:
-        if changed.touches("wear_rule"):
+    def _look_again(self) -> None:
+        if self._desk.is_open:
             self.refresh()
             self._show()
 

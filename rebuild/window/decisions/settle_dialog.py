@@ -31,7 +31,7 @@ from rebuild.work.making import rows as making
 from rebuild.work.records.columns import read_typed
 from rebuild.work.records.field import Field
 from rebuild.work.records.rows import card
-from rebuild.work.records.rows_settings import verdict_rule
+from rebuild.work.records.rows_settings import decimal_comma, verdict_rule
 
 _PART = (
     "decision", "decision_reason", "decision_method", "decision_criterion", "decision_value", "decision_cost",
@@ -138,7 +138,11 @@ class SettleDialog(QDialog):
 
     def _settling(self) -> Settling:
         typed = self.form.typed()
-        read = read_typed("part", {name: typed.get(name, "") for name in _PART if name in _TAKEN})
+        read = read_typed(
+            "part",
+            {name: typed.get(name, "") for name in _PART if name in _TAKEN},
+            comma=decimal_comma(self._desk.store),
+        )
         numbers = {name: value if isinstance(value, float | int) else None for name, value in read.items()}
         taking = Taking(
             typed.get("decision_method", ""),

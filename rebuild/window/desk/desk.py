@@ -7,6 +7,7 @@ through ``attempt``; the store tells the desk what changed after the commit; the
 from __future__ import annotations
 
 from collections.abc import Callable
+from contextlib import AbstractContextManager, nullcontext
 from dataclasses import dataclass, replace
 from enum import Enum
 from pathlib import Path
@@ -14,7 +15,8 @@ from typing import Protocol, TypeVar
 
 from PySide6.QtCore import QObject, QTimer, Signal
 
-from rebuild.errors import RebuildError
+from rebuild.errors import FileElsewhere, FileTrouble, RebuildError
+from rebuild.store.beside import Tell, unheard
 from rebuild.store.changed import Changed
 from rebuild.store.store import Store
 from rebuild.trade.results.working import Working
@@ -30,6 +32,12 @@ KEPT = 5
 
 #: How often another window's writing is looked for; half of the second that is promised.
 POLL_MS = 400
+#: Nothing stored for this long: the file is made whole, so that a copy of it holds everything.
+IDLE_MS = 3_000
+#: An undo that touches more rows than this says what it will do first.
+LARGE_ROWS = 5_000
+#: What only keeps an entry that could not be stored is no success.
+_KEPT_ONLY = {"kept_entry"}
 
 
 class ShowUnit(Enum):
@@ -86,6 +94,9 @@ class Desk(QObject):
     undo_changed = Signal()
     landing_changed = Signal()
     recent_changed = Signal()
+    lost = Signal(object)  #: the open file is not at its path: FileElsewhere; None when it is back
+    #: An act of this window was stored, or did what was asked: what went wrong before is over.
+    went_well = Signal()
 
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
@@ -93,6 +104,8 @@ class Desk(QObject):
         self._stop_observing: Callable[[], None] | None = None
         self.machine_id: int | None = None
         self.selection = Selection()
+        #: Goes up with every piece of news of the file or the machine: who has read since need not read again.
+        self.turn = 0
         self.show_unit = ShowUnit.OWN
         self.landing: Landing | None = None
         self.surface: TakesValues | None = None
@@ -101,6 +114,13 @@ class Desk(QObject):
         self._poll = QTimer(self)
         self._poll.setInterval(POLL_MS)
         self._poll.timeout.connect(self._look_elsewhere)
+        self._idle = QTimer(self)
+        self._idle.setSingleShot(True)
+        self._idle.setInterval(IDLE_MS)
+        self._idle.timeout.connect(self.make_whole)
+        self._is_lost = False
+        #: Asks before a large undo (True) or redo, with the rows by table; set by the window that can ask.
+        self.ask_long_step: Callable[[bool, dict[str, int]], None] | None = None
 
     @property
     def store(self) -> Store:
@@ -114,36 +134,88 @@ class Desk(QObject):
         """Whether a file is open."""
         return self._store is not None
 
-    def open(self, path: Path, *, create: bool = False) -> None:
-        """Open (or make) a project file and choose its first machine. Raises FileTrouble."""
-        store = Store.create(path) if create else Store.open(path)
+    def open(self, path: Path, *, create: bool = False, looked_over: bool = True) -> None:
+        """Open (or make) a project file and choose its first machine; the one open before is let go when that worked.
+
+        ``looked_over``: cells that cannot be read are looked for at once, not a little later. Raises FileTrouble.
+        """
+        store = Store.create(path) if create else Store.open(path, looked_over=looked_over)
+        try:
+            with store.read() as connection:
+                machines = tree.machines(connection)
+        except BaseException:
+            store.close()
+            raise
         self.close()
         self._store = store
         self._stop_observing = store.observe(self._hear)
-        with store.read() as connection:
-            machines = tree.machines(connection)
         self.machine_id = machines[0].id if machines else None
         self.selection = Selection()
         self._forget_values()
         self._poll.start()
-        self.opened.emit()
-        self.machine_changed.emit()
-        self.selection_changed.emit()
-        self.undo_changed.emit()
+        self.turn += 1
+        with store.together():
+            self.opened.emit()
+            self.machine_changed.emit()
+            self.selection_changed.emit()
+            self.undo_changed.emit()
 
     def close(self) -> None:
-        """Close the file, if one is open."""
+        """Close the file, if one is open. What is held in memory because it was lost is written out first."""
         self._poll.stop()
+        self._idle.stop()
+        self._is_lost = False
         if self._stop_observing is not None:
             self._stop_observing()
             self._stop_observing = None
         if self._store is not None:
+            self._write_out(self._store)
             self._store.close()
             self._store = None
             self.machine_id = None
             self.selection = Selection()
             self._forget_values()
+            self.turn += 1
             self.closed.emit()
+
+    def _write_out(self, store: Store) -> None:
+        if store.held:
+            from rebuild.store.held import write_out
+
+            try:
+                written = write_out(store.held, store.path)
+            except OSError as trouble:
+                self.say(
+                    f"What could not be stored could not be written out either ({trouble}).", Say.TROUBLE
+                )
+            else:
+                self.say(f"What could not be stored was written out: {written}.", Say.TROUBLE)
+
+    def go_on_in(self, path: Path) -> None:
+        """Go on with what is open in the file at ``path``: where it was moved to, or where it was saved.
+
+        Entries held meanwhile are kept in it. Raises FileTrouble; the file is closed then.
+        """
+        from rebuild.store.photo_copies import follow
+
+        old, machine = self.store, self.machine_id
+        held, old.held = old.held, []
+        self.close()
+        try:
+            follow(old.path, path)
+            self.open(path)
+        except (RebuildError, OSError) as trouble:
+            old.held = held
+            self._write_out(old)
+            raise FileTrouble(str(trouble), where=path.name, way_out="Open it again.") from trouble
+        for one in held:
+            self.store.keep_entry(one.meant_for, one.typed, one.why)
+        self.choose_machine(machine)
+
+    def make_whole(self) -> None:
+        """Move the log into the file: nobody is typing, or the window has lost the focus."""
+        if self._store is not None:
+            self.attempt(self._store.make_whole)
 
     def choose_machine(self, machine_id: int | None) -> None:
         """Show another machine."""
@@ -151,15 +223,18 @@ class Desk(QObject):
             self.machine_id = machine_id
             self.selection = Selection()
             self.land(None)
-            self.machine_changed.emit()
-            self.selection_changed.emit()
+            self.turn += 1
+            with self.reading_together():
+                self.machine_changed.emit()
+                self.selection_changed.emit()
 
     def choose(self, **parts: object) -> None:
         """Change part of the selection, e.g. ``choose(part_ids=(3,), key=None)``."""
         chosen = replace(self.selection, **parts)  # type: ignore[arg-type]
         if chosen != self.selection:
             self.selection = chosen
-            self.selection_changed.emit()
+            with self.reading_together():
+                self.selection_changed.emit()
 
     # Where the next value goes
 
@@ -210,6 +285,10 @@ class Desk(QObject):
             self.show_unit = unit
             self.unit_changed.emit()
 
+    def reading_together(self) -> AbstractContextManager[None]:
+        """What is read of the open file within is read over one connection, as one view."""
+        return self._store.together() if self._store is not None else nullcontext()
+
     def unit_for(self, own: str) -> str:
         """The unit to show a length in whose own unit is ``own``."""
         return {ShowUnit.OWN: own, ShowUnit.MM: "mm", ShowUnit.IN: "in"}[self.show_unit]
@@ -220,7 +299,10 @@ class Desk(QObject):
             value = act()
         except RebuildError as trouble:
             self.say(str(trouble), Say.TROUBLE)
+            if isinstance(trouble, FileElsewhere):
+                self._lose(trouble)
             return None
+        self.went_well.emit()
         if done:
             self.say(done)
         return value
@@ -229,28 +311,55 @@ class Desk(QObject):
         """Put a sentence on the message line."""
         self.said.emit(sentence, how)
 
+    def say_trouble(self, sentence: str) -> None:
+        """Put a trouble on the message line."""
+        self.say(sentence, Say.TROUBLE)
+
     def ask_working(self, working: Working) -> None:
         """Open a result's working in the working pane."""
         self.working_asked.emit(working)
 
     def undo(self) -> None:
-        """Take back the newest act and say which."""
-        words = self.attempt(self.store.undo)
-        self.say(f"Undone: {words}." if words else "There is nothing to undo.")
+        """Take back the newest act and say which; a large one is first told and may be stopped."""
+        self._step(undo=True)
 
     def redo(self) -> None:
-        """Do again what was taken back last and say which."""
-        words = self.attempt(self.store.redo)
-        self.say(f"Done again: {words}." if words else "There is nothing to do again.")
+        """Do again what was taken back last and say which; a large one is first told and may be stopped."""
+        self._step(undo=False)
+
+    def _step(self, *, undo: bool) -> None:
+        if self.ask_long_step is not None:
+            touched = self.store.rows_touched(undo=undo)
+            if sum(touched.values()) > LARGE_ROWS:
+                self.ask_long_step(undo, touched)
+                return
+        self.take_step(undo=undo)
+
+    def take_step(self, *, undo: bool, tell: Tell = unheard) -> None:
+        """Undo or redo at once; ``tell`` hears on this thread how far it is and may stop it."""
+        step = self.store.undo if undo else self.store.redo
+        done = self.attempt(lambda: (step(tell),))
+        if done is not None:
+            nothing = "There is nothing to undo." if undo else "There is nothing to do again."
+            self.say(f"{'Undone' if undo else 'Done again'}: {done[0]}." if done[0] else nothing)
+
+    def _lose(self, trouble: FileElsewhere) -> None:
+        self._is_lost = True
+        self.lost.emit(trouble)
 
     def _hear(self, changed: Changed) -> None:
-        if changed.touches("machine"):
-            self._keep_a_machine(changed)
-        self._drop_removed(changed)
-        self.changed.emit(changed)
-        self.undo_changed.emit()
+        self._idle.start()
+        self.turn += 1
+        with self.reading_together():
+            if changed.touches("machine"):
+                self._keep_a_machine(changed)
+            self._drop_removed(changed)
+            self.changed.emit(changed)
+            self.undo_changed.emit()
         if changed.elsewhere:
             self.say("Another window changed this file; what you see is up to date.")
+        elif set(changed.tables) != _KEPT_ONLY:
+            self.went_well.emit()
 
     def _keep_a_machine(self, changed: Changed) -> None:
         rows = changed.rows("machine")
@@ -262,8 +371,20 @@ class Desk(QObject):
             self.choose_machine(left[0].id if left else None)
 
     def _look_elsewhere(self) -> None:
-        if self._store is not None:
-            self.attempt(self._store.poll)
+        if self._store is None:
+            return
+        try:
+            self._store.poll()
+        except FileElsewhere as trouble:
+            if not self._is_lost:
+                self.say(str(trouble), Say.TROUBLE)
+                self._lose(trouble)
+        except RebuildError as trouble:
+            self.say(str(trouble), Say.TROUBLE)
+        if self._is_lost and self._store.lost is None:
+            self._is_lost = False
+            self.lost.emit(None)
+            self.say("The file is back where it was; what could not be stored is among the kept entries.")
 
 
 def _gone(stored: Stored, changed: Changed) -> bool:

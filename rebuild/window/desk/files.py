@@ -3,13 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from hashlib import sha256
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PySide6.QtWidgets import QFileDialog, QWidget
 
-from rebuild.errors import RebuildError
-from rebuild.window.desk.desk import Desk
+from rebuild.errors import FileElsewhere, RebuildError
+from rebuild.store.folders import risk
+from rebuild.store.unreadable import in_words
+from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.desk.memory import Memory
+
+if TYPE_CHECKING:
+    from rebuild.window.desk.lost_file import LostFile
 
 KIND = "Rebuild project (*.rebuild);;Any file (*)"
 
@@ -39,6 +46,7 @@ class Files:
         self._settle = settle
         self._refused = refused
         self._progress = progress
+        self._lost: LostFile | None = None
 
     def open(self, path: Path, *, create: bool = False) -> bool:
         """Open or make a file; on trouble the one open before stays open."""
@@ -50,13 +58,91 @@ class Files:
             return False
         self._memory.opened(path)
         store = self._desk.store
+        self._warn_once(path)
+        if store.log_set_aside is not None:
+            self._desk.say(
+                f"Beside {path.name} lay the log of another state of it: the file was copied or synced over while "
+                f"it was open. It was not mixed in; it is kept as {store.log_set_aside.name}.",
+                Say.TROUBLE,
+            )
         if store.upgraded_from is not None:
             self._desk.say(
                 f"The file was brought up to date; as it was, it is kept as {store.upgraded_from.name}."
             )
+        elif store.unreadable:
+            self._desk.say(in_words(store.unreadable), Say.TROUBLE)
         else:
             self._desk.say(f"Opened {path.name}. Everything is stored as soon as it is entered.")
         return True
+
+    def _warn_once(self, path: Path) -> None:
+        """Say what is to be known of a synced or network folder, once for each file."""
+        told = risk(path)
+        key = f"told/{sha256(str(path.resolve()).encode()).hexdigest()[:16]}"
+        if told and not self._memory.text(key):
+            self._memory.put(key, "yes")
+            self._desk.say(told, Say.ASK)
+
+    # A file that is no longer at its path
+
+    def lost(self, trouble: FileElsewhere | None) -> None:
+        """Say loudly that the open file is elsewhere, and offer the ways to go on; None when it is back."""
+        if trouble is None and self._lost is not None:
+            self._lost.close()
+        if trouble is None or self._lost is not None:
+            return
+        from rebuild.window.desk.lost_file import LostFile
+
+        self._lost = dialog = LostFile(trouble, self._window)
+        dialog.go_on.connect(self._go_on)
+        dialog.save_as.connect(self._ask_save)
+        dialog.let_go.connect(self._let_go)
+        dialog.finished.connect(self._answered)
+        dialog.open()
+
+    def _answered(self) -> None:
+        self._lost = None
+
+    def _go_on(self, path: Path) -> None:
+        self._settle()
+        self.lost(None)
+        try:
+            self._desk.go_on_in(path)
+        except RebuildError as trouble:
+            self._refused(str(trouble))
+            return
+        self._memory.opened(path)
+        self._desk.say(f"Going on in {path.name}.")
+
+    def _ask_save(self) -> None:
+        name, _kind = QFileDialog.getSaveFileName(
+            self._window,
+            "Save under a new name",
+            str(self._desk.store.path),
+            KIND,
+            options=QFileDialog.Option.DontConfirmOverwrite,
+        )
+        if name:
+            self.save_under(Path(name))
+
+    def save_under(self, path: Path) -> None:
+        """Save what is held under a new name and go on there."""
+        from rebuild.window.desk.copying import Copying
+
+        target = path if path.suffix else path.with_suffix(".rebuild")
+        store = self._desk.store
+        Copying(
+            "Saving under a new name",
+            lambda tell: store.save_under(target, tell),
+            lambda _kept: self._go_on(target),
+            self._refused,
+            self._window,
+        ).open()
+
+    def _let_go(self) -> None:
+        self._settle()
+        self.lost(None)
+        self._desk.close()
 
     def ask_new(self) -> None:
         """Ask for a name and make an empty file."""

@@ -13,6 +13,9 @@ from rebuild.errors import RebuildError
 #: A busy Python thread gives the window its turn this often; the default of 5 ms is felt as stutter.
 SWITCH_S = 0.001
 
+#: How work ends that broke by a fault of the program; the last resort shows the report.
+FAULT = "This could not be done: a fault of the program, not of what you asked. Its report can be copied."
+
 #: Hears how far it is (0 to 1) and a few words; False asks to stop.
 Tell = Callable[[float, str], bool]
 Work = Callable[[Tell], object]
@@ -105,6 +108,9 @@ class _Run(QRunnable):
             value = self._work(self._tell)
         except RebuildError as trouble:
             self._job._refused.emit(self._stop, str(trouble))
+        except BaseException:
+            self._job._refused.emit(self._stop, FAULT)  # else whoever waits for the end waits for ever
+            raise
         else:
             self._job._came.emit(self._stop, value)
 

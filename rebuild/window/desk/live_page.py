@@ -1,30 +1,36 @@
-"""A page that reads the file when it is first seen, and again when something it shows has changed."""
+"""A page or pane that reads the file when it is first seen, and again when something it shows has changed."""
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from typing import ClassVar
 
 from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QWidget
 
 from rebuild.store.changed import Changed
 from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.hearing import Hearing, Rows
 
 
 class LivePage(QWidget):
-    """Base of pages: ``refresh`` is called while the page is seen, and once when it comes to be seen again."""
+    """Base of all that shows data: it names the rows modules it ``shows`` and hears exactly their ``READS``.
 
-    def __init__(
-        self, desk: Desk, name: str, watched: Collection[str], parent: QWidget | None = None
-    ) -> None:
+    ``refresh`` is called while the page is seen, and once when it comes to be seen again; ``mend`` may do less
+    after a change. See ``Hearing`` for ``soon_ms`` and ``by_the_clock``.
+    """
+
+    shows: ClassVar[tuple[Rows, ...]] = ()
+    soon_ms: ClassVar[int] = 0
+    by_the_clock: ClassVar[bool] = False
+
+    def __init__(self, desk: Desk, name: str = "", parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._desk = desk
-        self._watched = tuple(watched)
-        self._stale = True
-        self.setAccessibleName(name)
-        for signal in (desk.opened, desk.closed, desk.machine_changed):
-            signal.connect(self._changed_all)
-        desk.changed.connect(self._heard)
+        if name:
+            self.setAccessibleName(name)
+        self.hearing = Hearing(
+            desk, self, self.shows, self._take_up, soon_ms=self.soon_ms, by_the_clock=self.by_the_clock
+        )
 
     @property
     def machine(self) -> int | None:
@@ -35,21 +41,21 @@ class LivePage(QWidget):
         """Read and show again."""
         raise NotImplementedError
 
+    def mend(self, _changed: Changed) -> None:
+        """Take up a change of what is shown; all is read again unless a page knows how to mend less."""
+        self.refresh()
+
+    def look_again(self) -> None:
+        """What is shown may differ: read now if seen, else when the page is seen again."""
+        self.hearing.look_again()
+
     def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)
-        if self._stale:
-            self._stale = False
-            self.refresh()
+        with self._desk.reading_together():
+            self.hearing.seen()
 
-    def _changed_all(self) -> None:
-        self._refresh_if_seen()
-
-    def _heard(self, changed: Changed) -> None:
-        if changed.touches(*self._watched):
-            self._refresh_if_seen()
-
-    def _refresh_if_seen(self) -> None:
-        if self.isVisible():
+    def _take_up(self, changed: Changed | None) -> None:
+        if changed is None:
             self.refresh()
         else:
-            self._stale = True
+            self.mend(changed)

@@ -249,7 +249,8 @@ class EntryLine(QWidget):
         if text in (self._held, self._asked) and time.monotonic() - self._held_at < SETTLE_S:
             return
         if now or confirmed or not self._wants_more(text):
-            self._store(text, confirmed=confirmed)
+            with self._desk.reading_together():
+                self._store(text, confirmed=confirmed)
 
     def _ask_whose(self, text: str) -> None:
         """A text begun on another row is held for one keypress: it goes where the eye is, but never unseen."""

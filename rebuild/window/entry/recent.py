@@ -8,23 +8,23 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QMenu, QSizePolicy, QToolButton, QWidget
 
-from rebuild.store.changed import Changed
 from rebuild.window.desk.desk import KEPT, Desk
+from rebuild.window.desk.live_page import LivePage
 from rebuild.window.entry.values import Values
-from rebuild.work.landings.rows import READS
+from rebuild.work.landings import rows as landing_rows
 from rebuild.work.landings.stored import Stored
 
 MOVE, BACK, PUT = "Ctrl+Alt+{}", "Ctrl+Shift+{}", "Ctrl+Alt+0"
 
 
-class RecentValues(QWidget):
+class RecentValues(LivePage):
     """One line: newest first, numbered as its keys are; then what waits for a row."""
 
+    shows = (landing_rows,)
+
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self._desk = desk
+        super().__init__(desk, "Last values and values without a row", parent)
         self.values = Values(desk)
-        self.setAccessibleName("Last values and values without a row")
         self.none = QLabel("the last values and their rows show here", self)
         self.none.setEnabled(False)
         self.buttons = [self._button(at) for at in range(1, KEPT + 1)]
@@ -42,10 +42,7 @@ class RecentValues(QWidget):
         self._give_keys()
         desk.recent_changed.connect(self.show_values)
         desk.landing_changed.connect(self.show_values)
-        desk.changed.connect(self._hear)
-        for signal in (desk.opened, desk.closed):
-            signal.connect(self.show_values)
-        self.show_values()
+        self.refresh()
 
     def _button(self, at: int) -> QToolButton:
         button = QToolButton(self)
@@ -61,9 +58,8 @@ class RecentValues(QWidget):
             QShortcut(QKeySequence(BACK.format(at)), self, partial(self.values.take_back, at))
         QShortcut(QKeySequence(PUT), self, self.values.put_oldest)
 
-    def _hear(self, changed: Changed) -> None:
-        if changed.touches(*READS):
-            self.show_values()
+    def refresh(self) -> None:
+        self.show_values()
 
     def show_values(self) -> None:
         """Show the last values and what waits, as they are now."""

@@ -19,9 +19,11 @@ from rebuild.trade.results.figure import Figure
 from rebuild.window.desk.desk import Desk
 from rebuild.window.figures.form import FigureForm
 from rebuild.window.figures.result import FigureResult
+from rebuild.work.records.rows_settings import decimal_comma
 
 _TOPIC = Qt.ItemDataRole.UserRole
 _PAUSE_MS = 180
+FAULT = "This could not be worked out: a fault of the program, not of what you typed."
 
 
 class FiguresPage(QWidget):
@@ -48,7 +50,7 @@ class FiguresPage(QWidget):
         self._find.textChanged.connect(self._narrow)
         self._find.returnPressed.connect(self._to_first)
         self.topics.currentItemChanged.connect(self._choose)
-        self.form.typed.connect(self._pause.start)
+        self.form.typed.connect(self._typed)
         self._pause.timeout.connect(self.work)
 
     def _lay_out(self) -> None:
@@ -126,16 +128,25 @@ class FiguresPage(QWidget):
             self.form.show_figure(self._figures[topic])
             self.work()
 
+    def _typed(self) -> None:
+        """The answer shown is of other entries now: nothing may be taken from it until it is worked out again."""
+        self.result.hold()
+        self._pause.start()
+
     def work(self) -> None:
         """Work the shown figure out from what is typed; trouble is shown beside its entry."""
         figure = self.form.figure
         if figure is None:
             return
         try:
-            figured = figure.run(self.form.entries())
+            comma = decimal_comma(self._desk.store) if self._desk.is_open else None
+            figured = figure.run(self.form.entries(), comma=comma)
         except RebuildError as trouble:
             self.form.show_trouble(trouble)
             self.result.show_trouble(str(trouble))
+        except BaseException:
+            self.result.show_trouble(FAULT)
+            raise
         else:
             self.form.show_trouble(None)
             self.result.show_figured(figure, figured)

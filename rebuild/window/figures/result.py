@@ -56,6 +56,7 @@ class FigureResult(QWidget):
         self._lay_out()
         self._take.clicked.connect(self._take_to_feature)
         self._send.clicked.connect(self._send_to_sheet)
+        self.hold()
         self._copy.clicked.connect(self._copy_all)
         for signal in (desk.selection_changed, desk.closed):
             signal.connect(self._say_target)
@@ -78,14 +79,26 @@ class FigureResult(QWidget):
         layout.addLayout(buttons)
         self._trouble.hide()
 
+    def hold(self) -> None:
+        """What is shown is no longer of what is typed: nothing can be taken from it."""
+        for button in (self._take, self._send, self._copy):
+            button.setEnabled(False)
+
     def show_trouble(self, sentence: str) -> None:
-        """Say what is wrong; the last good result is greyed, not lost."""
+        """Say what is wrong; the result before it is of other entries, so it goes, and its buttons with it."""
+        self._figured = None
         self._trouble.setText(sentence)
         self._trouble.show()
+        self.answers.setRowCount(0)
         self.answers.setEnabled(False)
+        self.picture.set_zones(())
+        self.picture.hide()
+        self.working.show_working(None)
         self.working.setEnabled(False)
-        self._take.setEnabled(False)
-        self._send.setEnabled(False)
+        self._spec.clear()
+        for widget in (self._spec, self._take, self._send, self._target):
+            widget.hide()
+        self.hold()
 
     def show_figured(self, figure: Figure, figured: Figured) -> None:
         """Show a result."""
@@ -106,6 +119,7 @@ class FigureResult(QWidget):
         self._say_target()
         self._take.setEnabled(bool(figured.specs))
         self._send.setEnabled(bool(figured.specs))
+        self._copy.setEnabled(True)
 
     def _fill(self, answers: tuple[Answer, ...]) -> None:
         self.answers.setRowCount(len(answers))

@@ -8,27 +8,28 @@ from PySide6.QtWidgets import QSplitter, QVBoxLayout, QWidget
 from rebuild.errors import NotThere
 from rebuild.store.changed import Changed
 from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.live_page import LivePage
 from rebuild.window.fits.detail import FitDetail
 from rebuild.window.fits.list_pane import FitList
 from rebuild.window.fits.new_fit import new_fit
 from rebuild.window.fits.order_pane import OrderPane
 from rebuild.window.forms.add_dialog import AddDialog
 from rebuild.window.layout.views import Views
+from rebuild.work.fits import rows as fit_rows
 from rebuild.work.fits.rows import fit
+from rebuild.work.making import rows_order
 from rebuild.work.making.rows_order import making_order
+from rebuild.work.records import rows_settings
 from rebuild.work.records.rows_settings import verdict_rule
 
-_WATCHED = ("fit", "part", "feature", "reading", "station", "instrument", "setting", "task", "link")
 
-
-class FitsPage(QWidget):
+class FitsPage(LivePage):
     """Fits · Order of making."""
 
+    shows = (fit_rows, rows_order, rows_settings)
+
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self._desk = desk
-        self._stale = True
-        self.setAccessibleName("Fits")
+        super().__init__(desk, "Fits", parent)
         self.fits = FitList(desk, self)
         self.detail = FitDetail(desk, self)
         self.order = OrderPane(self)
@@ -54,9 +55,7 @@ class FitsPage(QWidget):
         self.fits.new_asked.connect(self.new)
         self.detail.side_asked.connect(self._go)
         self.order.part_asked.connect(self._go)
-        for signal in (desk.opened, desk.closed, desk.machine_changed, desk.unit_changed):
-            signal.connect(self._start_over)
-        desk.changed.connect(self._hear)
+        desk.unit_changed.connect(self.look_again)
 
     def panes(self) -> list[QWidget]:
         """The panes F6 goes round."""
@@ -64,19 +63,12 @@ class FitsPage(QWidget):
             return [self.order.tonight, self.order.waiting, self.order.measure]
         return [self.fits.table, self.detail.sides, self.detail.pairs]
 
-    def showEvent(self, event: object) -> None:
-        """Worked out when first seen."""
-        super().showEvent(event)  # type: ignore[arg-type]
-        if self._stale:
-            self.refresh()
-
     def show_view(self, at: int) -> None:
         """Show one of the views."""
         self.views.show_view(at)
 
     def refresh(self) -> None:
         """Work everything out again."""
-        self._stale = False
         self.fits.refresh()
         self._show_order()
 
@@ -89,21 +81,14 @@ class FitsPage(QWidget):
         self.show_view(0)
         self.fits.choose(fit_id)
 
-    def _start_over(self) -> None:
-        self._stale = True
-        if self.isVisible() or not self._desk.is_open:
-            self.refresh()
-
-    def _hear(self, changed: Changed) -> None:
-        if not changed.touches(*_WATCHED):
-            return
-        if not self.isVisible():
-            self._stale = True
-            return
-        ids = self.fits.hear(changed)
-        if self.detail.row is None or self.detail.row.id in ids:
-            self._show(self.fits.key or 0)
-        self._show_order()
+    def mend(self, changed: Changed) -> None:
+        """Work out again only the fits that were touched, and the order when it may be another."""
+        if changed.touches(*fit_rows.READS, *rows_settings.READS):
+            ids = self.fits.hear(changed)
+            if self.detail.row is None or self.detail.row.id in ids:
+                self._show(self.fits.key or 0)
+        if changed.touches(*rows_order.READS, *rows_settings.READS):
+            self._show_order()
 
     def _show(self, fit_id: int) -> None:
         if not fit_id or not self._desk.is_open:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import Qt, QTimer
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import (
     QDialog,
@@ -60,6 +60,8 @@ class AddDialog(QDialog):
         self._said.setWordWrap(True)
         self._said.setAccessibleName("Message")
         self._said.hide()
+        self._began: dict[str, str] = {}
+        self._warned_of: dict[str, str] | None = None
         self._build()
         self._begin()
 
@@ -86,6 +88,7 @@ class AddDialog(QDialog):
         layout = QVBoxLayout(self)
         for widget in (under, scroll, self._said, buttons):
             layout.addWidget(widget)
+        self._scroll = scroll
         self._fit(scroll)
 
     def _fit(self, scroll: QScrollArea) -> None:
@@ -104,6 +107,7 @@ class AddDialog(QDialog):
                 box.fill(first[name])
             elif box.field.choices is None and box.field.name != "unit":
                 box.fill("")
+        self._began = self.form.typed()
         empty = [box for name, box in self.form.boxes.items() if not first.get(name)]
         (empty or list(self.form.boxes.values()))[0].widget.setFocus()
 
@@ -116,6 +120,8 @@ class AddDialog(QDialog):
         except RebuildError as trouble:
             if not self.form.show_trouble(trouble):
                 self.say(str(trouble))
+            elif (box := self.form.box_of(trouble)) is not None:
+                QTimer.singleShot(0, box, lambda: self._make_room(box))
             return
         self.adding.after(key)
         if again:
@@ -123,10 +129,27 @@ class AddDialog(QDialog):
         else:
             self.accept()
 
+    def _make_room(self, box: QWidget) -> None:
+        """Grow for a sentence as far as a dialog may, and bring its field into view."""
+        wanted = self.form.minimumHeight() + self.height() - self._scroll.viewport().height()
+        self.resize(self.width(), max(self.height(), min(TALLEST, wanted)))
+        self._scroll.ensureWidgetVisible(box)
+
     def say(self, sentence: str) -> None:
         """A sentence that belongs to no single field."""
         self._said.setText(f"▸ {sentence}")
         self._said.show()
+
+    def reject(self) -> None:
+        """Escape or Cancel: what is filled in goes only at the second press."""
+        typed = self.form.typed()
+        filled = sum(text != self._began.get(name, "") for name, text in typed.items())
+        if not filled or typed == self._warned_of:
+            super().reject()
+            return
+        self._warned_of = typed
+        fields = "one field" if filled == 1 else f"{filled} fields"
+        self.say(f"What you typed in {fields} is not stored. Esc once more throws it away; Enter adds it.")
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         enter = event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter)

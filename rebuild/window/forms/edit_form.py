@@ -50,6 +50,12 @@ class EditForm(RecordForm):
         desk.closed.connect(self._closed)
         self.setEnabled(False)
 
+    def choices_changed(self) -> None:
+        """A record whose choice was not in the list before shows it now."""
+        super().choices_changed()
+        if self.row_id is not None and self._card() is not None:
+            self._read(self.row_id)
+
     def show_record(self, row_id: int | None) -> None:
         """Turn to a record; what could not be stored of the last one is kept."""
         if row_id != self.row_id:
@@ -116,8 +122,6 @@ class EditForm(RecordForm):
         self.show_record(None)
 
     def _hear(self, changed: Changed) -> None:
-        if changed.touches("place", "matched_set", "part", "task", "instrument"):
-            self.offer_choices()
         if self.row_id is None:
             return
         rows = changed.rows(self.record)

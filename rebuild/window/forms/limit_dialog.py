@@ -13,6 +13,7 @@ from rebuild.window.forms.editors import ReferenceEditor
 from rebuild.work.editing.acts import edit
 from rebuild.work.records.field import Field, FieldKind
 from rebuild.work.records.rows import Choice, card
+from rebuild.work.records.rows_settings import decimal_comma
 
 KIND = Field(
     "kind",
@@ -42,7 +43,9 @@ def limit_from_standard(desk: Desk, instrument_id: int, parent: QWidget | None) 
         with desk.store.read() as connection:
             known = card(connection, "instrument", instrument_id).fields
         unit = known["unit"]
-        reach = parse_length(typed.get("reach", ""), unit, REACH.label)
+        reach = parse_length(
+            typed.get("reach", ""), unit, REACH.label, decimal_comma=decimal_comma(desk.store)
+        )
         limit = instrument_limit(kind, reach.mm)
         taken = {
             "mpe": f"{exact_text(limit.mpe_mm or 0.0, unit)} {unit}",

@@ -4,17 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 
-from PySide6.QtCore import Signal
-from PySide6.QtGui import QResizeEvent
+from PySide6.QtCore import QEvent, Signal
+from PySide6.QtGui import QResizeEvent, QShowEvent
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from rebuild.errors import Clash, RebuildError
 from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.hearing import Hearing, Records
 from rebuild.window.forms.editors import ReferenceEditor
 from rebuild.window.forms.field_box import FieldBox
 from rebuild.work.records.field import Field
 from rebuild.work.records.fields import FIELDS
-from rebuild.work.records.rows import choices
+from rebuild.work.records.rows import CHOOSERS, choices
 
 COLUMN_WIDTH = 300
 MOST_COLUMNS = 4
@@ -47,12 +48,25 @@ class RecordForm(QWidget):
             box = FieldBox(field, self)
             box.settled.connect(self.settled)
             self.boxes[field.name] = box
-        self.offer_choices()
         self.flow(1)
+        pointed_at = {field.refers_to.replace(" ", "_") for field in fields if field.refers_to in CHOOSERS}
+        self._hearing = Hearing(
+            desk, self, (Records.of(*pointed_at),), lambda _changed: self.choices_changed()
+        )
+        self.offer_choices()
+        self._hearing.have_read()
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        self._hearing.seen()
+
+    def choices_changed(self) -> None:
+        """What the reference fields may point at has changed, and the form is seen."""
+        self.offer_choices()
 
     def offer_choices(self) -> None:
         """Read again what the reference fields may point at."""
-        wanted = {name: box for name, box in self.boxes.items() if isinstance(box.widget, ReferenceEditor)}
+        wanted = {name: box for name, box in self.boxes.items() if box.field.refers_to in CHOOSERS}
         if not wanted or not self._desk.is_open:
             return
         with self._desk.store.read() as connection:
@@ -99,12 +113,27 @@ class RecordForm(QWidget):
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         self.flow(max(1, min(self._most, (self.width() - 18) // COLUMN_WIDTH)))
+        self._take_room()
+
+    def event(self, event: QEvent) -> bool:
+        done = super().event(event)
+        if event.type() == QEvent.Type.LayoutRequest:
+            self._take_room()
+        return done
+
+    def _take_room(self) -> None:
+        """As high as its sentences need at this width: a form in a scroll area is scrolled, never squashed."""
+        needed = self._line.heightForWidth(self.width()) if self._line.hasHeightForWidth() else -1
+        if needed > 0 and needed != self.minimumHeight():
+            self.setMinimumHeight(needed)
 
     def flow(self, columns: int) -> None:
         """Share the boxes out over columns, each going where there is least above it."""
         if columns == len(self._columns):
             return
         for column in self._columns:
+            for box in self.boxes.values():
+                column.removeWidget(box)  # taken out as an item it would keep the box's size of now for ever
             while column.takeAt(0) is not None:
                 pass
             self._line.removeItem(column)

@@ -19,8 +19,8 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from rebuild.store.changed import Changed
 from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.hearing import Hearing, Records, Rows
 from rebuild.window.forms.edit_form import EditForm
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.work.editing.acts import remove
@@ -33,7 +33,7 @@ Row = tuple[int, tuple[str, ...]]
 
 @dataclass(frozen=True, slots=True)
 class Listing:
-    """What a list shows: its rows as strings, and how one is added."""
+    """What a list shows: its rows as strings, how one is added, and whose lookups it asks besides its record's."""
 
     title: str
     record: str
@@ -41,7 +41,7 @@ class Listing:
     widths: Sequence[int]
     read: Callable[[Connection], list[Row]]
     add: Callable[[RecordList], object]
-    watched: Sequence[str] = ()
+    shows: Sequence[Rows] = ()
 
 
 class RecordList(QDialog):
@@ -59,7 +59,13 @@ class RecordList(QDialog):
         self.buttons = QHBoxLayout()
         self._stretch = 0
         self._build()
-        desk.changed.connect(self._hear)
+        self._hearing = Hearing(
+            desk,
+            self,
+            (Records.of(listing.record), *listing.shows),
+            lambda _changed: self.read(),
+            while_hidden=True,
+        )
         desk.closed.connect(self.close)
         self.table.selectionModel().selectionChanged.connect(
             lambda _new, _old: self.form.show_record(self.table.chosen())
@@ -103,15 +109,13 @@ class RecordList(QDialog):
 
     def read(self) -> None:
         """Read the rows again; the chosen one stays chosen."""
+        if not self.desk.is_open:
+            return
         chosen = self.table.chosen()
         with self.desk.store.read() as connection:
             self.table.plain.fill(self.listing.read(connection))
         if chosen is not None and self.table.chosen() is None:
             self.table.choose(chosen)
-
-    def _hear(self, changed: Changed) -> None:
-        if changed.touches(self.listing.record, *self.listing.watched):
-            self.read()
 
     def _remove(self) -> None:
         key = self.table.chosen()

@@ -100,7 +100,7 @@ def matched_set_list(desk: Desk, parent: QWidget | None) -> RecordList | None:
         (26, 50),
         read,
         lambda shown: new.new_matched_set(desk, shown, after=shown.table.choose),
-        watched=("part",),
+        shows=(part_sheet,),
     )
     shown = RecordList(desk, listing, parent)
     shown.open()

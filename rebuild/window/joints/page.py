@@ -29,19 +29,20 @@ from rebuild.window.ink import theme
 from rebuild.window.joints.table import LEGEND, JointTable
 from rebuild.words.joints import Dressing, Tightness
 from rebuild.work.editing.acts import remove
-from rebuild.work.joints import acts
+from rebuild.work.joints import acts, rows as joint_rows
 from rebuild.work.joints.acts import JointState
 from rebuild.work.joints.rows import JointRow, joints, wanted_torque
 
 NOT_FINAL, AFTER_RUN_IN, ALL = "not final, before power-on", "to check after the run-in", "all joints"
-_WATCHED = ("joint", "fastener", "part", "subassembly", "task", "machine")
 
 
 class JointsPage(LivePage):
     """Joints on the left in walking order, the chosen one's fields on the right."""
 
+    shows = (joint_rows,)
+
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
-        super().__init__(desk, "Joints", _WATCHED, parent)
+        super().__init__(desk, "Joints", parent)
         self._rows: list[JointRow] = []
         self.sentence = QLabel(self)
         self.which = QComboBox(self)

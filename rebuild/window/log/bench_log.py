@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import partial
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QKeySequence, QShortcut
+from PySide6.QtGui import QKeySequence, QShortcut, QShowEvent
 from PySide6.QtWidgets import (
     QHBoxLayout,
     QLabel,
@@ -19,11 +19,12 @@ from PySide6.QtWidgets import (
 )
 
 from rebuild.errors import RebuildError
-from rebuild.store.changed import Changed
 from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.desk.live_page import LivePage
 from rebuild.window.forms.field_rows import FieldRows
 from rebuild.window.lists.ruled import ruled
 from rebuild.work.editing.acts import edit, remove
+from rebuild.work.log import rows as log_rows
 from rebuild.work.log.acts import log_session
 from rebuild.work.log.rows import LogRow, log
 from rebuild.work.records.fields import FIELDS
@@ -32,17 +33,17 @@ from rebuild.work.records.rows import card
 _ROW = Qt.ItemDataRole.UserRole
 
 
-class BenchLogPage(QWidget):
+class BenchLogPage(LivePage):
     """Sessions on the left, newest first; one of them, or a new one, on the right."""
 
+    shows = (log_rows,)
+
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self._desk = desk
+        super().__init__(desk, "Bench log", parent)
         self._editing: int | None = None
         self._machine = desk.machine_id
         self._begun: dict[int, dict[str, str]] = {}
         self._seen: dict[str, str] = {}
-        self.setAccessibleName("Bench log")
         self._find = QLineEdit()
         self._find.setPlaceholderText("Find in the log")
         self._find.setAccessibleName("Find in the log")
@@ -87,9 +88,8 @@ class BenchLogPage(QWidget):
         layout.addWidget(whole)
 
     def _wire(self) -> None:
-        for signal in (self._desk.opened, self._desk.closed, self._desk.machine_changed):
+        for signal in (self._desk.closed, self._desk.machine_changed):
             signal.connect(self._start_over)
-        self._desk.changed.connect(self._hear)
         self._find.textChanged.connect(self.refresh)
         self.sessions.currentItemChanged.connect(self._show_session)
         self._save.clicked.connect(self.store)
@@ -97,10 +97,9 @@ class BenchLogPage(QWidget):
         self._remove.clicked.connect(self._take_out)
         QShortcut(QKeySequence("Ctrl+Return"), self, self.store)
 
-    def showEvent(self, event: object) -> None:
-        """Read when first seen."""
-        super().showEvent(event)  # type: ignore[arg-type]
-        self.refresh()
+    def showEvent(self, event: QShowEvent) -> None:
+        """Ready for a new session, unless one is begun."""
+        super().showEvent(event)
         if self._editing is None and not any(self.fields.typed().values()):
             self.new_session()
 
@@ -113,8 +112,7 @@ class BenchLogPage(QWidget):
         self._editing = None
         self.fields.show_texts(self._begun.pop(self._machine or 0, {}))
         self._head_new()
-        if self.isVisible():
-            self.refresh()
+        self.look_again()
 
     def put_by(self) -> None:
         """Sessions begun and not stored go to the kept entries; the file may close next."""
@@ -132,10 +130,6 @@ class BenchLogPage(QWidget):
         self._begun.clear()
         self._editing, self._seen = None, {}
         self.fields.show_texts({})
-
-    def _hear(self, changed: Changed) -> None:
-        if changed.touches("log_entry") and self.isVisible():
-            self.refresh()
 
     def refresh(self) -> None:
         """Read the sessions again; the one being written is not touched."""

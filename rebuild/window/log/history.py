@@ -16,18 +16,19 @@ from PySide6.QtWidgets import (
 )
 
 from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.live_page import LivePage
 from rebuild.work.records import rows_history
 
 _COLUMNS = ("When", "What", "State")
 
 
-class HistoryPage(QWidget):
+class HistoryPage(LivePage):
     """The journal as a list a person can read, with undo and redo by name."""
 
+    shows = (rows_history,)
+
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self._desk = desk
-        self.setAccessibleName("History")
+        super().__init__(desk, "History", parent)
         self._find = QLineEdit()
         self._find.setPlaceholderText("Find in the history")
         self._find.setAccessibleName("Find in the history")
@@ -38,8 +39,6 @@ class HistoryPage(QWidget):
         self._find.textChanged.connect(self._narrow)
         self._undo.clicked.connect(desk.undo)
         self._redo.clicked.connect(desk.redo)
-        for signal in (desk.opened, desk.closed, desk.undo_changed):
-            signal.connect(self._refresh_if_seen)
 
     def _build(self) -> None:
         self.table.setAccessibleName("Acts, newest first")
@@ -67,15 +66,6 @@ class HistoryPage(QWidget):
         layout.setContentsMargins(8, 8, 8, 8)
         layout.addLayout(top)
         layout.addWidget(self.table)
-
-    def showEvent(self, event: object) -> None:
-        """Read when first seen."""
-        super().showEvent(event)  # type: ignore[arg-type]
-        self.refresh()
-
-    def _refresh_if_seen(self) -> None:
-        if self.isVisible():
-            self.refresh()
 
     def refresh(self) -> None:
         """Read the journal again."""

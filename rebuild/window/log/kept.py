@@ -15,8 +15,10 @@ from PySide6.QtWidgets import (
 )
 
 from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.hearing import Hearing
 from rebuild.window.lists.plain_table import PlainTable
-from rebuild.work.records.rows import kept_entries
+from rebuild.work.records import rows_kept
+from rebuild.work.records.rows_kept import kept_entries
 
 
 class KeptEntries(QDialog):
@@ -48,10 +50,13 @@ class KeptEntries(QDialog):
         layout.addLayout(line)
         self.resize(860, 340)
         desk.closed.connect(self.close)
+        self._hearing = Hearing(desk, self, (rows_kept,), lambda _changed: self.read(), while_hidden=True)
         self.read()
 
     def read(self) -> None:
         """Read the list again."""
+        if not self._desk.is_open:
+            return
         with self._desk.store.read() as connection:
             kept = kept_entries(connection)
         self.table.plain.fill([(row.id, (row.at, row.meant_for, row.typed, row.why)) for row in kept])
@@ -72,7 +77,6 @@ class KeptEntries(QDialog):
         key = self.table.chosen()
         if key is not None:
             self._desk.attempt(lambda: self._desk.store.settle_kept(key))
-            self.read()
 
 
 def show_kept(desk: Desk, window: QWidget | None) -> KeptEntries:

@@ -20,31 +20,33 @@ from PySide6.QtWidgets import (
 )
 
 from rebuild.errors import RebuildError
-from rebuild.store.changed import Changed
 from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.desk.live_page import LivePage
 from rebuild.window.ink.shapes import shape_for, shape_icon
 from rebuild.window.lists.tree_list import KEY, line, tree_list
 from rebuild.words.log import QuestionState
+from rebuild.work.log import rows as log_rows
 from rebuild.work.log.acts import answer, ask
 from rebuild.work.log.rows import QuestionRow, questions
 from rebuild.work.machines.rows_parts import names
+from rebuild.work.records import rows_kept
 from rebuild.work.records.field import show_moment
-from rebuild.work.records.rows import Kept, kept_entries
+from rebuild.work.records.rows_kept import Kept, kept_entries
 
 _COLUMNS = ("Question", "State", "About", "Holds up", "Asked")
 _WIDTHS = (210, 96, 210, 210, 210)
 
 
-class QuestionsPage(QWidget):
+class QuestionsPage(LivePage):
     """Questions above, the answer to the chosen one below, kept entries at the foot."""
 
+    shows = (log_rows, rows_kept)
+
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self._desk = desk
+        super().__init__(desk, "Questions", parent)
         self._shown: int | None = None
         self._stored = ("", "")
         self._begun: dict[int, tuple[str, str]] = {}
-        self.setAccessibleName("Questions")
         self._new = QLineEdit()
         self._new.setAccessibleName("New question")
         self._open_only = QCheckBox("&Open only")
@@ -106,10 +108,7 @@ class QuestionsPage(QWidget):
         layout.addWidget(whole)
 
     def _wire(self) -> None:
-        for signal in (self._desk.opened, self._desk.closed, self._desk.machine_changed):
-            signal.connect(self._refresh_if_seen)
-        self._desk.changed.connect(self._hear)
-        self._desk.selection_changed.connect(self._say_about)
+        self._desk.selection_changed.connect(self._follow)
         self._new.returnPressed.connect(self._ask)
         self._open_only.toggled.connect(self.refresh)
         self.list.currentItemChanged.connect(self._show)
@@ -117,22 +116,9 @@ class QuestionsPage(QWidget):
         self._assumed.clicked.connect(lambda: self._store(assumed=True))
         self._settle.clicked.connect(self._settle_kept)
 
-    def showEvent(self, event: object) -> None:
-        """Read when first seen."""
-        super().showEvent(event)  # type: ignore[arg-type]
-        self._say_about()
-        self.refresh()
-
-    def _refresh_if_seen(self) -> None:
-        if self.isVisible():
-            self.refresh()
-
-    def _hear(self, changed: Changed) -> None:
-        if changed.touches("question", "part", "task"):
-            self._refresh_if_seen()
-
     def refresh(self) -> None:
         """Read the questions and the kept entries again; an answer being typed is not touched."""
+        self._say_about()
         here = self._shown
         self.list.blockSignals(True)
         self.list.clear()
@@ -194,6 +180,13 @@ class QuestionsPage(QWidget):
         self._shown = None
         self._new.clear()
 
+    def _follow(self) -> None:
+        """Something else was chosen: a new question will be about that."""
+        if self.isVisible():
+            self._say_about()
+        else:
+            self.look_again()
+
     def _say_about(self) -> None:
         """Say in the field for a new question what it will be about."""
         chosen = self._desk.selection
@@ -238,8 +231,7 @@ class QuestionsPage(QWidget):
     def _settle_kept(self) -> None:
         for item in self.kept.selectedItems():
             key = int(item.data(0, KEY))
-            self._desk.store.settle_kept(key)
-        self.refresh()
+            self._desk.attempt(partial(self._desk.store.settle_kept, key))
 
 
 def _item(row: QuestionRow) -> QTreeWidgetItem:

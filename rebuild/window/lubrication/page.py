@@ -23,6 +23,7 @@ from PySide6.QtWidgets import (
 from rebuild.sheets.oil_card import write_oil_card
 from rebuild.store.changed import Changed
 from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.desk.live_page import LivePage
 from rebuild.window.exchange.sheet_saving import save_sheet
 from rebuild.window.forms.edit_form import EditForm
 from rebuild.window.lists.plain_table import PlainTable
@@ -31,23 +32,24 @@ from rebuild.window.lubrication.map_view import MapView
 from rebuild.window.lubrication.new_point import new_point, offer_duties
 from rebuild.words.lubrication import FlowProof
 from rebuild.work.editing.acts import remove
+from rebuild.work.lubrication import rows as oil_rows
 from rebuild.work.lubrication.acts import fill_first, prove_flow, put_on_map
 from rebuild.work.lubrication.rows import OilCard, OilRow, oil_card, point_working
+from rebuild.work.records import rows_settings
 
 HEADINGS = ("No.", "Kind", "Feeds", "Old oil", "Oil now", "Quantity", "Interval", "Flow")
 _LEAST = (4, 10, 17, 11, 14, 8, 9, 14)
 _WEIGHTS = (0, 2, 5, 3, 4, 2, 2, 4)
-_WATCHED = ("oil_point", "part", "task", "machine")
 
 
-class LubricationPage(QWidget):
+class LubricationPage(LivePage):
     """Card, map and lines of the chosen machine."""
 
+    shows = (oil_rows, rows_settings)
+
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self._desk = desk
+        super().__init__(desk, "Lubrication", parent)
         self._card: OilCard | None = None
-        self.setAccessibleName("Lubrication")
         self.table = PlainTable("Oil points", HEADINGS)
         self.table.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
         SharedColumns(self.table, _LEAST, _WEIGHTS)
@@ -112,11 +114,7 @@ class LubricationPage(QWidget):
         layout.addWidget(whole, 1)
 
     def _wire(self) -> None:
-        desk = self._desk
-        for signal in (desk.opened, desk.closed, desk.machine_changed):
-            signal.connect(self._start_over)
-        desk.changed.connect(self._hear)
-        self.lacking.toggled.connect(self.refresh)
+        self.lacking.toggled.connect(self._read)
         self.table.selectionModel().selectionChanged.connect(lambda _new, _old: self._show())
         self.map.chosen.connect(self.choose)
         self.map.moved.connect(self._moved)
@@ -129,26 +127,19 @@ class LubricationPage(QWidget):
         self.buttons["picture"].clicked.connect(self._choose_picture)
         self.buttons["print"].clicked.connect(self.print_card)
 
-    def showEvent(self, event: object) -> None:
-        """Read when first seen."""
-        super().showEvent(event)  # type: ignore[arg-type]
-        self._start_over()
-
-    def _start_over(self) -> None:
-        if self.isVisible():
-            self.form.show_record(None)
-            self.form.offer_choices()
-            self.map.show_card(self._card, self._picture())
-            self.refresh()
-
-    def _hear(self, changed: Changed) -> None:
-        if self.isVisible() and changed.touches(*_WATCHED):
-            if changed.touches("oil_point"):
-                self.form.offer_choices()
-            self.refresh()
-
     def refresh(self) -> None:
-        """Read the card again; the chosen points stay chosen."""
+        """Read card and map again; the chosen points stay chosen."""
+        self.form.show_record(None)
+        self.map.show_card(self._card, self._picture())
+        self._read()
+
+    def mend(self, changed: Changed) -> None:
+        """The map's picture is loaded anew only when another was chosen."""
+        if changed.touches("setting"):
+            self.map.show_card(self._card, self._picture())
+        self._read()
+
+    def _read(self) -> None:
         chosen = self._chosen_ids()
         if not self._desk.is_open or self._desk.machine_id is None:
             self._card = None
@@ -246,7 +237,6 @@ class LubricationPage(QWidget):
             return
         named = str(path.relative_to(folder)) if chosen and path.is_relative_to(folder) else chosen
         self._desk.attempt(lambda: self._desk.store.set_setting(self._map_key(), named))
-        self.map.show_card(self._card, self._picture())
 
     def print_card(self) -> None:
         """Write the card as a PDF where the user says."""

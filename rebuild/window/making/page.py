@@ -12,17 +12,21 @@ from rebuild.window.making.one_click import sheet_of
 from rebuild.window.making.sheet_list import SheetList
 from rebuild.window.making.sheet_view import SheetView
 from rebuild.work.machines.rows_parts import names
-from rebuild.work.making.rows import WATCHED, SheetRow, sheets
+from rebuild.work.making import rows as sheet_rows, rows_as_made, rows_sheet
+from rebuild.work.making.rows import SheetRow, sheets
 from rebuild.work.making.rows_as_made import places
 from rebuild.work.making.rows_sheet import sheet_page
+from rebuild.work.records import rows_settings
 from rebuild.work.records.rows_settings import verdict_rule
 
 
 class MakingPage(LivePage):
     """Sheets · the chosen one."""
 
+    shows = (sheet_rows, rows_sheet, rows_as_made, rows_settings)
+
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
-        super().__init__(desk, "Making", WATCHED, parent)
+        super().__init__(desk, "Making", parent)
         self.list = SheetList(self)
         self.view = SheetView(desk, self)
         whole = QSplitter(Qt.Orientation.Horizontal, self)
@@ -41,7 +45,7 @@ class MakingPage(LivePage):
         self._rows: list[SheetRow] = []
         self._part: int | None = None
         desk.selection_changed.connect(self._follow)
-        desk.unit_changed.connect(self._refresh_if_seen)
+        desk.unit_changed.connect(self.look_again)
 
     def panes(self) -> list[QWidget]:
         """The panes F6 goes round."""

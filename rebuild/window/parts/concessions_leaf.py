@@ -13,7 +13,7 @@ from rebuild.work.machines import rows_parts as part_sheet
 class ConcessionsLeaf(TableLeaf):
     """The concessions of one part."""
 
-    watched = ("concession", "feature")
+    shows = (part_sheet,)
 
     def __init__(self, desk: Desk, parent: QWidget) -> None:
         super().__init__(

@@ -8,15 +8,16 @@ from rebuild.trade.sizes.quantity import Size
 from rebuild.trade.sizes.show import show_typed
 from rebuild.window.desk.desk import Desk
 from rebuild.window.parts.leaf import TableLeaf
-from rebuild.work.readings import rows_grid as grid
+from rebuild.work.readings import rows_grid as grid, rows_judged
 from rebuild.work.readings.rows_judged import instrument_limits
+from rebuild.work.records import rows_settings
 from rebuild.work.records.rows_settings import verdict_rule
 
 
 class FeaturesLeaf(TableLeaf):
     """Features, their spec, the newest reading and its verdict."""
 
-    watched = ("feature", "station", "reading", "instrument", "part")
+    shows = (grid, rows_judged, rows_settings)
 
     def __init__(self, desk: Desk, parent: QWidget) -> None:
         super().__init__(

@@ -6,13 +6,14 @@ from PySide6.QtWidgets import QWidget
 
 from rebuild.window.desk.desk import Desk
 from rebuild.window.parts.leaf import TableLeaf
+from rebuild.work.records import rows_history
 from rebuild.work.records.rows_history import history_of_part
 
 
 class HistoryLeaf(TableLeaf):
     """The journal of one part."""
 
-    watched = ("part", "feature", "station", "reading", "concession")
+    shows = (rows_history,)
 
     def __init__(self, desk: Desk, parent: QWidget) -> None:
         super().__init__(

@@ -4,26 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
-from rebuild.store.changed import Changed
 from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.live_page import LivePage
 from rebuild.window.lists.plain_table import PlainTable
 
 
-class TableLeaf(QWidget):
-    """A leaf that is one table with buttons beneath. ``watched`` are the tables that make it read again."""
-
-    watched: Sequence[str] = ()
+class TableLeaf(LivePage):
+    """A leaf that is one table with buttons beneath."""
 
     def __init__(
         self, desk: Desk, name: str, headings: Sequence[str], widths: Sequence[int], parent: QWidget
     ) -> None:
-        super().__init__(parent)
+        super().__init__(desk, parent=parent)
         self.desk = desk
         self.part_id: int | None = None
-        self._stale = True
         self.table = PlainTable(name, headings, self)
         self.table.setFrameShape(PlainTable.Shape.NoFrame)
         self.table.fit(widths)
@@ -36,7 +32,6 @@ class TableLeaf(QWidget):
         layout.addWidget(self.table, 1)
         layout.addLayout(self._buttons)
         self.setFocusProxy(self.table)
-        desk.changed.connect(self._hear)
 
     def add_button(self, text: str, act: Callable[[], object]) -> QPushButton:
         """A button under the table."""
@@ -51,25 +46,10 @@ class TableLeaf(QWidget):
             self.part_id = part_id
             self.look_again()
 
-    def look_again(self) -> None:
-        """What is shown may be out of date."""
-        self._stale = True
-        if self.isVisible():
-            self._refresh()
-
-    def showEvent(self, event: QShowEvent) -> None:
-        super().showEvent(event)
-        self._refresh()
-
-    def _hear(self, changed: Changed) -> None:
-        if changed.touches(*self.watched):
-            self.look_again()
-
-    def _refresh(self) -> None:
-        if self._stale:
-            self._stale = False
-            shown = self.part_id is not None and self.desk.is_open
-            self.table.plain.fill(self.rows(self.part_id) if shown and self.part_id is not None else [])
+    def refresh(self) -> None:
+        """Read the rows of the part again."""
+        shown = self.part_id is not None and self.desk.is_open
+        self.table.plain.fill(self.rows(self.part_id) if shown and self.part_id is not None else [])
 
     def rows(self, part_id: int) -> list[tuple[int, tuple[str, ...]]]:
         """The rows of a part: id and strings."""

@@ -21,25 +21,26 @@ from PySide6.QtWidgets import (
 )
 
 from rebuild.errors import RebuildError
-from rebuild.store.changed import Changed
 from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.desk.live_page import LivePage
 from rebuild.window.photos.sheet import PhotoSheet
 from rebuild.window.photos.thumbs import ROW, SIDE, ThumbModel
 from rebuild.words.photos import MarkKind, PhotoPhase
 from rebuild.work.editing.acts import edit, remove
+from rebuild.work.photos import rows as photo_rows
 from rebuild.work.photos.acts import ENDINGS, About, mark_photo, photos_in, sort_photos, take_in
 from rebuild.work.photos.rows import PhotoRow, Which, marks, photos
 
 _LOOK = "look only"
 
 
-class PhotosPage(QWidget):
+class PhotosPage(LivePage):
     """Drop photos or a folder here; sort with one key to what is chosen on the bench."""
 
+    shows = (photo_rows,)
+
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self._desk = desk
-        self.setAccessibleName("Photos")
+        super().__init__(desk, "Photos", parent)
         self.setAcceptDrops(True)
         self.which = QComboBox()
         self.which.setAccessibleName("Which photos")
@@ -133,29 +134,13 @@ class PhotosPage(QWidget):
             self.list.addAction(action)
 
     def _wire(self) -> None:
-        for signal in (self._desk.opened, self._desk.closed, self._desk.machine_changed):
-            signal.connect(self._refresh_if_seen)
-        self._desk.selection_changed.connect(self._refresh_if_seen)
-        self._desk.changed.connect(self._hear)
+        self._desk.selection_changed.connect(self.look_again)
         self._desk.closed.connect(self.model.stop)
         self.which.currentIndexChanged.connect(self.refresh)
         self.list.selectionModel().currentChanged.connect(lambda *_: self._show())
         self.tool.currentTextChanged.connect(lambda text: setattr(self.sheet, "drawing", text != _LOOK))
         self.sheet.drawn.connect(self._mark)
         self.proves.editingFinished.connect(self._store_proves)
-
-    def showEvent(self, event: object) -> None:
-        """Read when first seen."""
-        super().showEvent(event)  # type: ignore[arg-type]
-        self.refresh()
-
-    def _refresh_if_seen(self) -> None:
-        if self.isVisible():
-            self.refresh()
-
-    def _hear(self, changed: Changed) -> None:
-        if changed.touches("photo", "photo_mark", "part", "task"):
-            self._refresh_if_seen()
 
     def refresh(self) -> None:
         """Read the list again; the chosen photo stays chosen."""
@@ -232,8 +217,9 @@ class PhotosPage(QWidget):
         words = f"{len(done.added)} photos taken in"
         if done.already:
             words += f", {len(done.already)} were there already"
-        how = Say.TROUBLE if done.refused else Say.DONE
-        self._desk.say(". ".join([words, *done.refused]) + ("." if not done.refused else ""), how)
+        troubles = (*done.refused, *done.said)
+        how = Say.TROUBLE if troubles else Say.DONE
+        self._desk.say(". ".join([words, *troubles]) + ("." if not troubles else ""), how)
 
     @staticmethod
     def _first(ids: tuple[int, ...]) -> int | None:

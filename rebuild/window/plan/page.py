@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
-from rebuild.store.changed import Changed
 from rebuild.trade.schedule.plan_input import PlanInput
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.job import Job, Tell
+from rebuild.window.desk.live_page import LivePage
 from rebuild.window.layout.views import Views
 from rebuild.window.plan.answer import Answer, work_out
 from rebuild.window.plan.dates import DatesPane
@@ -16,20 +15,21 @@ from rebuild.window.plan.network_picture import NetworkPicture
 from rebuild.window.plan.tonight import TonightPane
 from rebuild.window.plan.week_form import WeekPane
 from rebuild.window.plan.what_next import WhatNextPane
+from rebuild.work.plan import rows_input
 from rebuild.work.plan.rows_input import plan_input
 from rebuild.work.records.wall_clock import now
 
-_WATCHED = ("task", "link", "task_constraint", "part", "work_spell", "day_off", "question")
 
-
-class PlanPage(QWidget):
+class PlanPage(LivePage):
     """What next · Tonight · Dates · Network · Week."""
 
+    shows = (rows_input,)
+    soon_ms = 60
+    by_the_clock = True
+
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self._desk = desk
+        super().__init__(desk, "Plan", parent)
         self._given: PlanInput | None = None
-        self.setAccessibleName("Plan")
         self.what_next = WhatNextPane(desk)
         self.tonight = TonightPane()
         self.dates = DatesPane(desk)
@@ -46,9 +46,6 @@ class PlanPage(QWidget):
             ],
             self,
         )
-        self._soon = QTimer(self)
-        self._soon.setSingleShot(True)
-        self._soon.setInterval(60)
         self._lay_out()
         self._wire()
 
@@ -64,42 +61,25 @@ class PlanPage(QWidget):
 
     def _wire(self) -> None:
         self.views.turned.connect(lambda _at: self.refresh())
-        self._soon.timeout.connect(self.refresh)
         self.job.done.connect(self._show_answer)
         self.dates.step_chosen.connect(self._point_at)
         self.network.chosen.connect(self._go)
         self.tonight.step_chosen.connect(self._go)
-        for signal in (self._desk.opened, self._desk.closed, self._desk.machine_changed):
-            signal.connect(self._refresh_if_seen)
         self._desk.closed.connect(self.job.drop)
-        self._desk.changed.connect(self._hear)
 
     def show_view(self, at: int) -> None:
         """Show one of the views."""
         self.views.show_view(at)
 
-    def showEvent(self, event: object) -> None:
-        """Worked out when first seen."""
-        super().showEvent(event)  # type: ignore[arg-type]
-        self.refresh()
-
-    def _refresh_if_seen(self) -> None:
-        if self.isVisible():
-            self.refresh()
-
-    def _hear(self, changed: Changed) -> None:
-        if self.isVisible() and changed.touches(*_WATCHED):
-            self._soon.start()
-
     def refresh(self) -> None:
         """Read the open steps again; dates are worked out beside the window."""
-        if not self._desk.is_open or self._desk.machine_id is None:
+        if self.machine is None:
             self._given = None
             self.tonight.show_input(None)
             self.dates.show_answer(Answer(None, None, "No machine yet."))
             return
         with self._desk.store.read() as connection:
-            self._given = plan_input(connection, self._desk.machine_id)
+            self._given = plan_input(connection, self.machine)
         self.tonight.show_input(self._given)
         if self.views.stack.currentWidget() in (self.dates, self.network):
             self._work_out(self._given)

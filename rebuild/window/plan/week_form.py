@@ -16,23 +16,24 @@ from PySide6.QtWidgets import (
 )
 
 from rebuild.errors import RebuildError
-from rebuild.store.changed import Changed
 from rebuild.trade.schedule.week_entry import DAYS, show_day
 from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.live_page import LivePage
 from rebuild.work.editing.acts import remove
+from rebuild.work.plan import rows_week
 from rebuild.work.plan.acts_week import add_day_off, set_week
 from rebuild.work.plan.rows_week import days_off, week_of
 
 _ID = Qt.ItemDataRole.UserRole
 
 
-class WeekPane(QWidget):
+class WeekPane(LivePage):
     """Typed hours by weekday; dates of holidays beneath."""
 
+    shows = (rows_week,)
+
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self._desk = desk
-        self.setAccessibleName("The owner's week")
+        super().__init__(desk, "The owner's week", parent)
         self.days = [QLineEdit() for _ in DAYS]
         self._about = QLabel()
         self._about.setWordWrap(True)
@@ -50,10 +51,6 @@ class WeekPane(QWidget):
         self._remove.clicked.connect(self._remove_off)
         for field in self.days:
             field.returnPressed.connect(self._set)
-        for signal in (desk.opened, desk.closed):
-            signal.connect(self.refresh)
-        desk.changed.connect(self._hear)
-        self.refresh()
 
     def _lay_out(self) -> None:
         form = QFormLayout()
@@ -89,10 +86,6 @@ class WeekPane(QWidget):
         whole.setSpacing(24)
         whole.addWidget(hours, 2, Qt.AlignmentFlag.AlignTop)
         whole.addLayout(right, 3)
-
-    def _hear(self, changed: Changed) -> None:
-        if changed.touches("work_spell", "day_off"):
-            self.refresh()
 
     def refresh(self) -> None:
         """Read the week again."""

@@ -10,25 +10,24 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from rebuild.store.changed import Changed
 from rebuild.trade.sizes.amounts import show_minutes
 from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.live_page import LivePage
 from rebuild.window.ink.shapes import Shape, shape_for, shape_icon
 from rebuild.window.lists.tree_list import KEY, line, titled, tree_list
 from rebuild.window.results.working import WorkingPane
+from rebuild.work.plan import rows_what_next
 from rebuild.work.plan.rows_what_next import Candidate, WhatNext, what_next
 from rebuild.work.steps.rows import TaskRow
 
-_WATCHED = ("task", "link", "part", "question", "reading", "subassembly")
 
-
-class WhatNextPane(QWidget):
+class WhatNextPane(LivePage):
     """What next, worked out from steps, links and decisions."""
 
+    shows = (rows_what_next,)
+
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self._desk = desk
-        self.setAccessibleName("What next")
+        super().__init__(desk, "What next", parent)
         self.candidates = tree_list(
             "Make, rework or buy next",
             ("Part", "Frees at once", "Holds up", "Work", "Can start"),
@@ -47,9 +46,6 @@ class WhatNextPane(QWidget):
         self.now.itemActivated.connect(self._go)
         self.waiting.itemActivated.connect(self._go)
         self.undecided.itemActivated.connect(self._go)
-        for signal in (desk.opened, desk.closed, desk.machine_changed):
-            signal.connect(self._refresh_if_seen)
-        desk.changed.connect(self._hear)
 
     def _lay_out(self) -> None:
         left, right = QSplitter(Qt.Orientation.Vertical), QSplitter(Qt.Orientation.Vertical)
@@ -76,19 +72,6 @@ class WhatNextPane(QWidget):
         layout.setContentsMargins(0, 0, 0, 0)
         layout.addWidget(whole)
 
-    def showEvent(self, event: object) -> None:
-        """Worked out when first seen."""
-        super().showEvent(event)  # type: ignore[arg-type]
-        self.refresh()
-
-    def _refresh_if_seen(self) -> None:
-        if self.isVisible():
-            self.refresh()
-
-    def _hear(self, changed: Changed) -> None:
-        if changed.touches(*_WATCHED):
-            self._refresh_if_seen()
-
     def refresh(self) -> None:
         """Work it out again; the part whose reasons are shown stays chosen."""
         item = self.candidates.currentItem()
@@ -96,9 +79,9 @@ class WhatNextPane(QWidget):
         self.candidates.blockSignals(True)
         for widget in (self.candidates, self.now, self.waiting, self.undecided):
             widget.clear()
-        if self._desk.is_open and self._desk.machine_id is not None:
+        if self.machine is not None:
             with self._desk.store.read() as connection:
-                found = what_next(connection, self._desk.machine_id)
+                found = what_next(connection, self.machine)
             self._fill(found)
             self._stand_on(here.part_id if isinstance(here, Candidate) else None)
         self.candidates.blockSignals(False)

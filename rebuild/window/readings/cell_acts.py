@@ -22,7 +22,7 @@ from rebuild.work.readings.pasted import headed
 from rebuild.work.readings.rows_destination import judged_reading
 from rebuild.work.readings.rows_grid import Key, ReadingRow
 from rebuild.work.readings.rows_paste_block import look_over, title_of
-from rebuild.work.records.rows import kept_entries
+from rebuild.work.records.rows_kept import kept_entries
 from rebuild.work.records.rows_settings import decimal_comma, verdict_rule
 
 _Index = QModelIndex | QPersistentModelIndex

@@ -18,15 +18,18 @@ from PySide6.QtWidgets import (
 from rebuild.errors import RebuildError
 from rebuild.trade.charts.set_up_sketches import sketch
 from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.desk.live_page import LivePage
 from rebuild.window.ink.sketch_view import DrawingView
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.window.lists.shared_columns import SharedColumns
 from rebuild.words.charts import ChartStage
 from rebuild.words.run_in import CutKind
 from rebuild.work.editing.acts import remove
+from rebuild.work.records import rows_settings
 from rebuild.work.records.field import show_moment
 from rebuild.work.records.rows import choices
 from rebuild.work.records.rows_settings import verdict_rule
+from rebuild.work.run_in import rows_cuts
 from rebuild.work.run_in.acts import add_cut, set_bed_sizes
 from rebuild.work.run_in.rows_cuts import CutRow, bed_sizes, cut_tests
 
@@ -40,12 +43,13 @@ _LABELS = {
 }
 
 
-class CutsPane(QWidget):
+class CutsPane(LivePage):
     """Entry and sketch on the left, tests and what they say on the right."""
 
+    shows = (rows_cuts, rows_settings)
+
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self._desk = desk
+        super().__init__(desk, parent=parent)
         self._rows: dict[int, CutRow] = {}
         self.kind, self.stage, self.instrument = QComboBox(), QComboBox(), QComboBox()
         for kind in CutKind:

@@ -8,23 +8,26 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QPushButton, QSpli
 
 from rebuild.trade.results.cautions import caution
 from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.live_page import LivePage
 from rebuild.window.ink import theme
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.window.lists.shared_columns import SharedColumns
 from rebuild.window.run_in.new_check import new_check
 from rebuild.work.records.field import show_moment
+from rebuild.work.run_in import rows as run_in_rows
 from rebuild.work.run_in.acts import check_again, check_done
 from rebuild.work.run_in.rows import CheckRow, Stands, before_power, checks, to_torque_again
 
 _HANDS = "Electrical work is for licensed hands where local codes say so; nothing here replaces them."
 
 
-class GatePane(QWidget):
+class GatePane(LivePage):
     """What stands on the left, checks on the right."""
 
+    shows = (run_in_rows,)
+
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self._desk = desk
+        super().__init__(desk, parent=parent)
         self._stands: list[Stands] = []
         self._checks: dict[int, CheckRow] = {}
         self.heading = QLabel()

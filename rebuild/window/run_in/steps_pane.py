@@ -20,7 +20,9 @@ from PySide6.QtWidgets import (
 from rebuild.errors import BadEntry, RebuildError
 from rebuild.trade.results.working import joined
 from rebuild.trade.sizes.amounts import show_minutes
+from rebuild.trade.sizes.number import read_number
 from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.desk.live_page import LivePage
 from rebuild.window.entry.bursts import keep
 from rebuild.window.entry.strip import LandingStrip
 from rebuild.window.forms.edit_form import EditForm
@@ -33,18 +35,21 @@ from rebuild.work.editing.acts import remove
 from rebuild.work.landings.acts import put
 from rebuild.work.landings.stored import How, Stored
 from rebuild.work.readings.landing import Landing, Surface
+from rebuild.work.records.rows_settings import decimal_comma
+from rebuild.work.run_in import rows as run_in_rows
 from rebuild.work.run_in.acts import end_step, lay_out_run
 from rebuild.work.run_in.rows import RunRow, run_steps
 
 _HEADINGS = ("Step", "Speed", "For", "State", "Hottest", "What it says")
 
 
-class StepsPane(QWidget):
+class StepsPane(LivePage):
     """Steps above, temperatures below, the chosen step's fields at the right."""
 
+    shows = (run_in_rows,)
+
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self._desk = desk
+        super().__init__(desk, parent=parent)
         self._rows: dict[int, RunRow] = {}
         self.table = PlainTable("Run-in steps", _HEADINGS)
         SharedColumns(self.table, (24, 9, 7, 8, 8, 24), (4, 0, 0, 0, 0, 5))
@@ -177,12 +182,13 @@ class StepsPane(QWidget):
         machine = self._desk.machine_id
         if machine is None:
             return
+        comma = decimal_comma(self._desk.store)
         made = self._desk.attempt(
             lambda: lay_out_run(
                 self._desk.store,
                 machine,
-                _number(self.slowest, "Slowest speed"),
-                _number(self.top, "Top speed"),
+                _number(self.slowest, "Slowest speed", comma),
+                _number(self.top, "Top speed", comma),
             )
         )
         if made:
@@ -226,7 +232,7 @@ class StepsPane(QWidget):
     def how(self) -> How:
         """How a value is taken now: at the minute typed, when it is one."""
         try:
-            return How(minute=_number(self.minute, "Minute"))
+            return How(minute=_number(self.minute, "Minute", decimal_comma(self._desk.store)))
         except BadEntry:
             return How()
 
@@ -244,7 +250,7 @@ class StepsPane(QWidget):
         if landing is None or not self.celsius.text().strip():
             return
         try:
-            how = How(minute=_number(self.minute, "Minute"))
+            how = How(minute=_number(self.minute, "Minute", decimal_comma(self._desk.store)))
             stored = put(self._desk.store, self.celsius.text(), landing, how)
         except RebuildError as trouble:
             self.trouble.setText(f"▸ {trouble}")
@@ -275,16 +281,9 @@ class StepsPane(QWidget):
             )
 
 
-def _number(edit: QLineEdit, where: str) -> float | None:
-    text = edit.text().strip().replace(",", ".")
-    if not text:
-        return None
-    try:
-        return float(text)
-    except ValueError:
-        raise BadEntry(
-            "is not a number.", where=where, value=edit.text().strip(), way_out="Type it as 250."
-        ) from None
+def _number(edit: QLineEdit, where: str, comma: bool | None) -> float | None:
+    text = edit.text().strip()
+    return read_number(text, where, decimal_comma=comma, at_least=0, ways="Type it as 250.") if text else None
 
 
 def _cells(row: RunRow) -> tuple[str, ...]:

@@ -11,7 +11,6 @@ from PySide6.QtCore import Qt, QTimer
 from PySide6.QtGui import QAction, QCloseEvent, QDragEnterEvent, QDropEvent, QKeySequence
 from PySide6.QtWidgets import QApplication, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
 
-from rebuild.store.changed import Changed
 from rebuild.window.commands.actions import ACTIONS
 from rebuild.window.commands.dispatch import do_act
 from rebuild.window.commands.editor_undo import EditorUndo
@@ -19,6 +18,7 @@ from rebuild.window.commands.menus import Menus
 from rebuild.window.commands.pages import present_pages
 from rebuild.window.desk.desk import Desk, Say, ShowUnit
 from rebuild.window.desk.files import Files
+from rebuild.window.desk.hearing import Hearing, Records
 from rebuild.window.desk.memory import Memory
 from rebuild.window.entry.bursts import Bursts
 from rebuild.window.parts.tree.menu import do_line
@@ -81,7 +81,10 @@ class Frame(QMainWindow):
         self._compose()
         self.menus = Menus(self, self._handlers())
         Bursts.at(desk, self)
-        EditorUndo(cast(QApplication, QApplication.instance()), self)
+        app = cast(QApplication, QApplication.instance())
+        EditorUndo(app, self)
+        app.applicationStateChanged.connect(self._leave)
+        app.commitDataRequest.connect(self._leave)
         self._listen()
         self._recall()
         self._opened() if desk.is_open else self._closed()
@@ -108,8 +111,11 @@ class Frame(QMainWindow):
         desk.working_asked.connect(self._working_asked)
         desk.opened.connect(self._opened)
         desk.closed.connect(self._closed)
-        desk.machine_changed.connect(self._title)
-        desk.changed.connect(self._hear)
+        desk.lost.connect(self.files.lost)
+        desk.ask_long_step = self._ask_long_step
+        self._hearing = Hearing(
+            desk, self, (Records.of("machine"),), lambda _changed: self._title(), while_hidden=True
+        )
 
     def _handlers(self) -> dict[str, Callable[[], object]]:
         """What each action does; the acts named in the table need only the desk and a window."""
@@ -149,6 +155,8 @@ class Frame(QMainWindow):
             self.stack.addWidget(made)
             if isinstance(made, Remembers):
                 made.recall(self.memory)
+        if key != self._page:
+            self.messages.over()
         self._page = key
         self.stack.setCurrentWidget(self._made[key])
         self.header.pages.show_chosen(key)
@@ -205,6 +213,16 @@ class Frame(QMainWindow):
         self.stack.setCurrentWidget(self.start)
         self._title()
 
+    def _ask_long_step(self, undo: bool, touched: dict[str, int]) -> None:
+        from rebuild.window.desk.long_step import LongStep
+
+        LongStep(self.desk, undo, touched, self).open()
+
+    def _leave(self, _state: object = None) -> None:
+        """Another window has the focus, the computer sleeps or the session ends: the file is made whole."""
+        if QApplication.applicationState() != Qt.ApplicationState.ApplicationActive:
+            self.desk.make_whole()
+
     def _close_file(self) -> None:
         self.settle()
         self.desk.close()
@@ -220,10 +238,6 @@ class Frame(QMainWindow):
         if self.desk.is_open:
             self.desk.say(words)
         QApplication.processEvents()
-
-    def _hear(self, changed: Changed) -> None:
-        if changed.touches("machine"):
-            self._title()
 
     def _title(self) -> None:
         if not self.desk.is_open:

@@ -6,8 +6,8 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QPalette, QResizeEvent
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QSizePolicy, QWidget
 
-from rebuild.store.changed import Changed
 from rebuild.window.desk.desk import Desk, ShowUnit
+from rebuild.window.desk.hearing import Hearing
 from rebuild.window.layout.page_row import PageRow
 from rebuild.work.machines import rows_tree as tree
 
@@ -39,10 +39,7 @@ class Header(QWidget):
         self._build()
         self.machines.activated.connect(self._choose_machine)
         self.units.activated.connect(lambda place: desk.choose_unit(list(ShowUnit)[place]))
-        desk.opened.connect(self.read)
-        desk.closed.connect(self.read)
-        desk.machine_changed.connect(self.read)
-        desk.changed.connect(self._hear)
+        self._hearing = Hearing(desk, self, (tree,), lambda _changed: self.read(), while_hidden=True)
         desk.unit_changed.connect(self._show_unit)
         self.read()
 
@@ -92,10 +89,6 @@ class Header(QWidget):
         if not rows:
             self.machines.addItem("no machine yet: Ctrl+M adds one")
         self.machines.setCurrentIndex(max(0, self.machines.findData(self._desk.machine_id)))
-
-    def _hear(self, changed: Changed) -> None:
-        if changed.touches("machine"):
-            self.read()
 
     def _show_unit(self) -> None:
         self.units.setCurrentIndex(list(ShowUnit).index(self._desk.show_unit))

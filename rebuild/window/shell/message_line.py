@@ -1,15 +1,21 @@
-"""The line at the foot: what was done last; trouble stays above it until dismissed, and can be copied."""
+"""The line at the foot: what was done last; trouble stays above it until it is over, and can be copied.
+
+A message belongs to where it arose: it is gone when something later went well, when its field is emptied, its page
+left or another file opened.
+"""
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtGui import QGuiApplication, QPainter, QPaintEvent, QPalette
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QSizePolicy, QToolButton, QVBoxLayout, QWidget
 
-from rebuild.store.changed import Changed
 from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.desk.hearing import Hearing
 from rebuild.window.ink.shapes import Shape, ShapeMark
-from rebuild.work.records.rows import kept_entries
+from rebuild.window.shell.troubles import Troubles
+from rebuild.work.records import rows_kept
+from rebuild.work.records.rows_kept import kept_entries
 
 
 class MessageLine(QWidget):
@@ -20,7 +26,8 @@ class MessageLine(QWidget):
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._desk = desk
-        self._troubles: list[str] = []
+        self._troubles = Troubles(self)
+        self._said_now = False
         self._said = QLabel(self)
         self._said.setAccessibleName("Last message")
         self._said.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
@@ -31,12 +38,16 @@ class MessageLine(QWidget):
         self.kept.setAccessibleName("Kept entries")
         self.kept.setToolTip("What was typed but could not be stored where it was meant")
         self._build()
-        self.trouble.dismissed.connect(self._next_trouble)
+        self._troubles.changed.connect(self._show_trouble)
+        self.trouble.dismissed.connect(self._troubles.dismiss_first)
         self.kept.clicked.connect(self.kept_asked)
         desk.said.connect(self._hear_said)
-        desk.opened.connect(self._count_kept)
-        desk.closed.connect(self._closed)
-        desk.changed.connect(self._hear_changed)
+        desk.went_well.connect(self.over)
+        for signal in (desk.opened, desk.closed):
+            signal.connect(self._other_file)
+        self._hearing = Hearing(
+            desk, self, (rows_kept,), lambda _changed: self._count_kept(), while_hidden=True
+        )
         self._count_kept()
 
     def _build(self) -> None:
@@ -57,33 +68,37 @@ class MessageLine(QWidget):
 
     @property
     def troubles(self) -> list[str]:
-        """Troubles not dismissed yet; the first is shown."""
-        return list(self._troubles)
+        """Troubles not over yet; the first is shown."""
+        return self._troubles.sentences
+
+    def over(self) -> None:
+        """Something went well, or the page is left: what was said before is over."""
+        self._troubles.end_old()
+        if not self._said_now:
+            self._say("")
 
     def _hear_said(self, sentence: str, how: Say) -> None:
         if how is Say.TROUBLE:
-            if sentence not in self._troubles:
-                self._troubles.append(sentence)
-            self._show_trouble()
+            self._troubles.add(sentence)
         else:
-            self._said.setText(sentence)
-            self._said.setToolTip(sentence)
-        self._count_kept()
+            self._say(sentence)
+            self._said_now = True
+            QTimer.singleShot(0, self, self._age)
 
-    def _next_trouble(self) -> None:
-        self._troubles = self._troubles[1:]
-        self._show_trouble()
+    def _age(self) -> None:
+        self._said_now = False
+
+    def _say(self, sentence: str) -> None:
+        self._said.setText(sentence)
+        self._said.setToolTip(sentence)
 
     def _show_trouble(self) -> None:
-        self.trouble.show_sentence(self._troubles[0] if self._troubles else "", len(self._troubles) - 1)
+        standing = self._troubles.sentences
+        self.trouble.show_sentence(standing[0] if standing else "", len(standing) - 1)
 
-    def _closed(self) -> None:
-        self._said.clear()
-        self._count_kept()
-
-    def _hear_changed(self, changed: Changed) -> None:
-        if changed.elsewhere:
-            self._count_kept()
+    def _other_file(self) -> None:
+        self._troubles.end_all()
+        self._say("")
 
     def _count_kept(self) -> None:
         count = 0

@@ -11,6 +11,8 @@ from importlib import import_module
 
 from PySide6.QtCore import QObject, QTimer
 
+from rebuild.window.desk.desk import Desk, Say
+
 #: The acts done most; the others come with their pages.
 _ACTS = (
     "rebuild.work.editing.rules",
@@ -25,25 +27,37 @@ _ACTS = (
 BREATH_MS = 5
 
 
-def steps() -> Iterator[None]:
-    """All that is to be done, a step at each turn."""
+def steps(desk: Desk | None = None) -> Iterator[None]:
+    """All that is to be done, a step at each turn; the file of ``desk`` is looked over last."""
     from rebuild.store.store import make_ready
 
     yield from make_ready()
     for act in _ACTS:
         import_module(act)
         yield
+    if desk is not None and desk.is_open and not desk.store.unreadable:
+        yield from _look_over(desk)
 
 
-def get_ready(owner: QObject) -> None:
+def _look_over(desk: Desk) -> Iterator[None]:
+    """Say which cells of the file cannot be read; pages that showed them read again."""
+    from rebuild.store.unreadable import in_words
+
+    yield
+    found = desk.attempt(desk.store.look_over)
+    if found:
+        desk.say(in_words(found), Say.TROUBLE)
+
+
+def get_ready(owner: QObject, desk: Desk | None = None) -> None:
     """Begin; it goes on by itself as long as ``owner`` lives."""
-    _Ready(owner)
+    _Ready(owner, desk)
 
 
 class _Ready(QTimer):
-    def __init__(self, owner: QObject) -> None:
+    def __init__(self, owner: QObject, desk: Desk | None) -> None:
         super().__init__(owner)
-        self._steps = steps()
+        self._steps = steps(desk)
         self.setInterval(BREATH_MS)
         self.timeout.connect(self._go_on)
         self.start()

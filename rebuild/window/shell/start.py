@@ -44,8 +44,16 @@ def run(path: Path | None, demo: bool = False, picture: Path | None = None) -> i
         return NO_DISPLAY
     with gc_paused():
         app = application()
-        frame = _frame(path, demo=demo)
-        frame.show()
+        from rebuild.window.shell.last_resort import last_resort
+    with last_resort() as faults:
+        with gc_paused():
+            frame = _frame(path, demo=demo)
+            frame.show()
+        faults.again.connect(frame.desk.say_trouble)
+        return _stay(app, frame, path, demo=demo, picture=picture)
+
+
+def _stay(app: QApplication, frame: Frame, path: Path | None, *, demo: bool, picture: Path | None) -> int:
     if demo and not frame.desk.is_open:
         frame.files.open_demo(path)
     QTimer.singleShot(SETTLE_MS, frame, lambda: _get_ready(frame))
@@ -71,18 +79,65 @@ def application() -> QApplication:
 
 
 def _frame(path: Path | None, *, demo: bool) -> Frame:
-    """The frame, with the file opened before it is made, so that each pane reads once."""
-    from rebuild.window.desk.desk import Desk
     from rebuild.window.desk.memory import Memory, memory_path
-    from rebuild.window.shell.frame import Frame
 
     memory = Memory(memory_path())
+    return frame_for(_demo_there(path) if demo else path or last_open(memory), memory)
+
+
+def frame_for(path: Path | None, memory: Memory) -> Frame:
+    """The frame, with the file opened before it is made, so that each pane reads once.
+
+    A file that cannot be opened or shown leaves the window on its first page, with the sentence why.
+    """
+    from rebuild.window.desk.desk import Desk
+    from rebuild.window.shell.frame import Frame
+
     desk = Desk()
-    wanted = _demo_there(path) if demo else path or last_open(memory)
-    refused = _open_first(desk, memory, wanted) if wanted is not None else ""
-    frame = Frame(desk, memory)
+    refused = _open_first(desk, memory, path) if path is not None else ""
+    try:
+        frame = Frame(desk, memory)
+    except _STUMBLED as trouble:
+        if not desk.is_open:
+            raise
+        frame = _frame_round(desk, memory, trouble)
     if refused:
         frame.start.say(refused)
+    return frame
+
+
+#: What a page may end in when the file holds what nobody could have entered.
+_UNREADABLE = (LookupError, ValueError, TypeError, AttributeError, ArithmeticError, RecursionError)
+_STUMBLED = (RebuildError, *_UNREADABLE)
+
+
+def _frame_round(stumbled: Desk, memory: Memory, trouble: Exception) -> Frame:
+    """The frame again: reading round what cannot be read, or on the first page with the sentence why."""
+    from rebuild.store.unreadable import in_words
+    from rebuild.window.desk.desk import Desk, Say
+    from rebuild.window.shell.frame import Frame
+
+    path = stumbled.store.path
+    found = stumbled.store.look_over()
+    stumbled.close()
+    desk = Desk()
+    if found:
+        try:
+            desk.open(path)
+            frame = Frame(desk, memory)
+        except _STUMBLED as again:
+            desk.close()
+            trouble, desk = again, Desk()
+        else:
+            desk.say(in_words(found), Say.TROUBLE)
+            return frame
+    frame = Frame(desk, memory)
+    said = (
+        trouble
+        if isinstance(trouble, RebuildError)
+        else f"{path.name}: the file cannot be shown ({trouble!r})."
+    )
+    frame.start.say(f"{said} Run “rebuild check” on the file; “rebuild repair” makes a sound copy.")
     return frame
 
 
@@ -97,7 +152,10 @@ def _demo_there(path: Path | None) -> Path | None:
 def _open_first(desk: Desk, memory: Memory, path: Path) -> str:
     """Open a file before there is a window; returns the sentence when it is refused."""
     try:
-        desk.open(path)
+        try:
+            desk.open(path, looked_over=False)
+        except _UNREADABLE:
+            desk.open(path)
     except RebuildError as trouble:
         return str(trouble)
     memory.opened(path)
@@ -120,4 +178,4 @@ def _get_ready(frame: Frame) -> None:
     """After the first paint: what the first act needs."""
     from rebuild.window.shell.readiness import get_ready
 
-    get_ready(frame)
+    get_ready(frame, frame.desk)

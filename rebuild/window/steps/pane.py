@@ -10,8 +10,8 @@ from PySide6.QtGui import QAction, QKeySequence, QPalette
 from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QLabel, QLineEdit, QMenu, QVBoxLayout, QWidget
 
 from rebuild.errors import RebuildError
-from rebuild.store.changed import Changed
 from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.desk.live_page import LivePage
 from rebuild.window.layout.elided_label import ElidedLabel
 from rebuild.window.steps import acts
 from rebuild.window.steps.acts import take
@@ -26,21 +26,23 @@ from rebuild.words.steps import TaskState
 from rebuild.work.machines import rows_tree as tree
 from rebuild.work.records.wall_clock import now
 from rebuild.work.records.ways_out import Refused, Way, WayKind
+from rebuild.work.steps import rows as step_rows
 from rebuild.work.steps.rows import TaskRow, tasks
 
 if TYPE_CHECKING:
     from rebuild.work.steps.acts import Done
 
-_WATCHED = ("task", "link", "task_caution", "task_constraint", "part", "subassembly", "clock")
 _CLOSED = (TaskState.DONE, TaskState.LEFT_OUT)
 
 
-class TaskList(QWidget):
+class TaskList(LivePage):
     """Steps of one subassembly: tick off, put in order, link, add, remove."""
 
+    shows = (step_rows, tree)
+    by_the_clock = True
+
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self._desk = desk
+        super().__init__(desk, "Steps of the chosen subassembly", parent)
         self._list_id: int | None = None
         self._pressed_once: tuple[int, ...] = ()
         self.model = StepModel(self)
@@ -54,10 +56,8 @@ class TaskList(QWidget):
         self._build()
         self._make_actions()
         self._wire()
-        self.refresh()
 
     def _build(self) -> None:
-        self.setAccessibleName("Steps of the chosen subassembly")
         bold = self._heading.font()
         bold.setBold(True)
         self._heading.setFont(bold)
@@ -104,11 +104,7 @@ class TaskList(QWidget):
             self.view.addAction(action)
 
     def _wire(self) -> None:
-        self._desk.opened.connect(self.refresh)
-        self._desk.closed.connect(self.refresh)
-        self._desk.machine_changed.connect(self.refresh)
         self._desk.selection_changed.connect(self._follow_selection)
-        self._desk.changed.connect(self._hear)
         self._open_only.toggled.connect(self.refresh)
         self.model.moved.connect(self._moved)
         self._new.returnPressed.connect(self._add)
@@ -153,11 +149,7 @@ class TaskList(QWidget):
 
     def _follow_selection(self) -> None:
         if self._desk.is_open and self._desk.selection.subassembly_id != self._list_id:
-            self.refresh()
-
-    def _hear(self, changed: Changed) -> None:
-        if changed.touches(*_WATCHED):
-            self.refresh()
+            self.look_again()
 
     def _current_id(self) -> int | None:
         line = self.model.line(self.view.currentIndex().row())

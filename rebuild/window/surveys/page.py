@@ -26,6 +26,7 @@ from rebuild.store.changed import Changed
 from rebuild.trade.geometry.straightness import Reference
 from rebuild.trade.sizes.show import exact_text
 from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.desk.live_page import LivePage
 from rebuild.window.entry.bursts import keep
 from rebuild.window.entry.strip import LandingStrip
 from rebuild.window.lists.ruled import ruled
@@ -40,25 +41,26 @@ from rebuild.work.landings.acts import put
 from rebuild.work.landings.stored import How, Stored, replaces
 from rebuild.work.readings.landing import Landing, Surface
 from rebuild.work.readings.pasted import without_heading
+from rebuild.work.records import rows_settings
 from rebuild.work.records.rows_settings import verdict_rule
+from rebuild.work.surveys import rows as survey_rows
 from rebuild.work.surveys.acts import add_line, enter_reading, enter_run
 from rebuild.work.surveys.rows import SurveyData, SurveyResult, survey_data, surveys, work_out
 
 _ID = Qt.ItemDataRole.UserRole
 _UNITS = {"in": "inches", "in/ft": "inches a foot"}
-_WATCHED = ("survey", "survey_line", "survey_reading")
 
 
-class SurveyPage(QWidget):
+class SurveyPage(LivePage):
     """Way and plate surveys of the chosen machine."""
 
+    shows = (survey_rows, rows_settings)
+
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self._desk = desk
+        super().__init__(desk, "Survey", parent)
         self._result: SurveyResult | None = None
         self._stage = ""
         self._stays = False
-        self.setAccessibleName("Survey")
         self.list = ruled(QListWidget(), name_first=True)
         self.list.setAccessibleName("Surveys")
         self.reference = QComboBox()
@@ -131,10 +133,7 @@ class SurveyPage(QWidget):
         layout.addWidget(whole)
 
     def _wire(self) -> None:
-        for signal in (self._desk.opened, self._desk.closed, self._desk.machine_changed):
-            signal.connect(self._refresh_if_seen)
-        self._desk.changed.connect(self._hear)
-        self._desk.unit_changed.connect(self._refresh_if_seen)
+        self._desk.unit_changed.connect(self.look_again)
         self.list.currentItemChanged.connect(self._show)
         self.table.selectionModel().currentChanged.connect(lambda _new, _old: self._land())
         self.model.modelReset.connect(self._land)
@@ -154,7 +153,6 @@ class SurveyPage(QWidget):
         super().showEvent(event)  # type: ignore[arg-type]
         self.strip.come_into_view()
         self._desk.come_into_view(self)
-        self.refresh()
         self._land()
 
     def hideEvent(self, event: object) -> None:
@@ -163,13 +161,9 @@ class SurveyPage(QWidget):
         if not getattr(event, "spontaneous", bool)():
             self._desk.go_out_of_view(self)
 
-    def _refresh_if_seen(self) -> None:
-        if self.isVisible():
-            self.refresh()
-
-    def _hear(self, changed: Changed) -> None:
-        if changed.touches(*_WATCHED) and self.isVisible():
-            self.refresh() if changed.touches("survey", "survey_line") else self._show()
+    def mend(self, changed: Changed) -> None:
+        """A reading or the rule moves the chosen survey only."""
+        self.refresh() if changed.touches("survey", "survey_line") else self._show()
 
     def current_id(self) -> int | None:
         """The chosen survey."""

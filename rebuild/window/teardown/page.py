@@ -18,13 +18,15 @@ from rebuild.window.teardown.detail import RemovalDetail
 from rebuild.window.teardown.off_line import OffLine
 from rebuild.window.teardown.second_pane import SecondPane
 from rebuild.work.machines import rows_tree as tree
-from rebuild.work.teardown import acts as teardown, acts_attempts as acts, rows_removals as removals
+from rebuild.work.teardown import (
+    acts as teardown,
+    acts_attempts as acts,
+    rows_candidates,
+    rows_removals as removals,
+    rows_second_teardown,
+)
 from rebuild.work.teardown.rows_removals import AttemptRow, RemovalRow
 
-_WATCHED = (
-    "attempt", "removal", "removal_part", "fastener", "shim_pack", "shim_leaf", "refit_step", "link_proposal", "task",
-    "part", "place", "subassembly", "machine",
-)  # fmt: skip
 _COLUMNS = ("No.", "What", "How", "Put in", "Back", "Fasteners and shims")
 _WIDTHS = (4, 24, 21, 18, 7, 30)
 
@@ -32,8 +34,10 @@ _WIDTHS = (4, 24, 21, 18, 7, 30)
 class TeardownPage(LivePage):
     """What came off, in order; said into the line beneath."""
 
+    shows = (tree, removals, rows_candidates, rows_second_teardown)
+
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
-        super().__init__(desk, "Teardown", _WATCHED, parent)
+        super().__init__(desk, "Teardown", parent)
         self._attempts: list[AttemptRow] = []
         self._rows: list[RemovalRow] = []
         self.groups = QComboBox(self)

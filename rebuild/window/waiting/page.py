@@ -14,19 +14,21 @@ from rebuild.window.waiting.clocks_pane import ClocksPane
 from rebuild.window.waiting.orders_pane import OrdersPane
 from rebuild.window.waiting.stock_and_cost import CostPane, StockPane
 from rebuild.work.records.wall_clock import now
+from rebuild.work.waiting import rows as waiting_rows, rows_clocks, rows_costs, rows_stock
 
-_WATCHED = ("waiting", "clock", "stock_item", "place", "part", "task", "joint", "log_entry", "hours_spent",
-            "subassembly", "machine")  # fmt: skip
 STOCK = 2
 
 
 class WaitingPage(LivePage):
     """Waiting for · Clocks · Stock · Cost and hours. ``now`` is the shop's clock."""
 
+    shows = (waiting_rows, rows_clocks, rows_stock, rows_costs)
+    by_the_clock = True
+
     def __init__(
         self, desk: Desk, parent: QWidget | None = None, now: Callable[[], dt.datetime] = now
     ) -> None:
-        super().__init__(desk, "Waiting", _WATCHED, parent)
+        super().__init__(desk, "Waiting", parent)
         self.orders = OrdersPane(desk, now, self)
         self.clocks = ClocksPane(desk, now, self)
         self.stock = StockPane(desk, self)

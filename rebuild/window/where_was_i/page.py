@@ -16,12 +16,9 @@ from rebuild.window.where_was_i import lines
 from rebuild.window.where_was_i.end_strip import EndStrip
 from rebuild.window.where_was_i.section import Lead, Line, Section
 from rebuild.work.records.wall_clock import now
+from rebuild.work.where_was_i import rows as where_rows
 from rebuild.work.where_was_i.rows import ReEntry, where_was_i
 
-_WATCHED = (
-    "log_entry", "part", "place", "joint", "clock", "waiting", "question", "task", "link", "task_constraint",
-    "task_caution", "removal", "attempt", "refit_step", "reading", "machine", "subassembly",
-)  # fmt: skip
 #: Each section with its column, its words and what stands there when it is empty.
 _Words = Callable[[ReEntry], list[Line]]
 _SECTIONS: tuple[tuple[str, int, _Words, str], ...] = (
@@ -40,10 +37,13 @@ _SECTIONS: tuple[tuple[str, int, _Words, str], ...] = (
 class WherePage(LivePage):
     """One page per machine; ``now`` is the shop's clock."""
 
+    shows = (where_rows,)
+    by_the_clock = True
+
     def __init__(
         self, desk: Desk, parent: QWidget | None = None, now: Callable[[], dt.datetime] = now
     ) -> None:
-        super().__init__(desk, "Where was I", _WATCHED, parent)
+        super().__init__(desk, "Where was I", parent)
         self._now = now
         self.found: ReEntry | None = None
         self.title = QLabel(self)

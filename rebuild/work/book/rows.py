@@ -38,6 +38,17 @@ from rebuild.work.surveys import rows as survey
 from rebuild.work.teardown import rows_removals as removals
 from rebuild.work.waiting import rows as waiting, rows_costs as costs
 
+#: The tables the lookups here ask.
+READS = frozenset({
+    "act", "attempt", "chart_line", "chart_reading", "chart_test", "concession", "cut_test", "fastener",
+    "feature", "fit", "hours_spent", "instrument", "joint", "level_reading", "log_entry", "machine",
+    "making_dimension", "making_sheet", "making_step", "making_tool", "matched_set", "odd_size",
+    "oil_point", "part", "photo", "photo_mark", "place", "question", "reading", "refit_step", "removal",
+    "removal_part", "run_look", "run_reading", "run_step", "setting", "shim_leaf", "shim_pack", "station",
+    "stock_item", "subassembly", "survey", "survey_line", "survey_reading", "task", "task_caution",
+    "waiting",
+})  # fmt: skip
+
 
 @dataclass(frozen=True, slots=True)
 class StockLine:

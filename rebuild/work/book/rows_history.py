@@ -16,6 +16,9 @@ from rebuild.model.tables.readings import Readings
 from rebuild.model.tables.steps import Tasks
 from rebuild.words.steps import TaskState
 
+#: The tables the lookups here ask.
+READS = frozenset({"act", "feature", "log_entry", "part", "reading", "task"})
+
 
 @dataclass(frozen=True, slots=True)
 class MonthLine:

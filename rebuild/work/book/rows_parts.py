@@ -18,6 +18,9 @@ from rebuild.words.decisions import Decision
 from rebuild.words.machines import Scope
 from rebuild.words.parts import Identity, Origin
 
+#: The tables the lookups here ask.
+READS = frozenset({"concession", "feature", "matched_set", "part", "place", "subassembly"})
+
 
 @dataclass(frozen=True, slots=True)
 class ConcessionLine:

@@ -18,6 +18,9 @@ from rebuild.words.readings import FeatureKind, InstrumentKind, SpecOrigin, Stag
 from rebuild.work.readings import rows_grid as grid
 from rebuild.work.readings.rows_grid import Key
 
+#: The tables the lookups here ask.
+READS = frozenset({"feature", "instrument", "part", "reading", "station", "subassembly", "task"})
+
 
 @dataclass(frozen=True, slots=True)
 class ReadLine:

@@ -290,7 +290,7 @@ def put_position(
         SignWords(line.sign, line.plus_means, line.minus_means),
         where,
         per_mm=length,
-        division_um_per_m=division_of(given.division),
+        division_um_per_m=division_of(given.division, comma),
         decimal_comma=comma,
     )
     if not confirmed and line.allowed_mm:
@@ -311,7 +311,7 @@ def put_position(
         instrument_id=given.instrument_id,
         taken_at=given.taken_at or now(),
         adjusted=given.adjusted.strip(),
-        temperature_c=celsius_of(given.temperature),
+        temperature_c=celsius_of(given.temperature, comma),
         note=given.note.strip(),
     )
     tx.session.add(row)
@@ -320,14 +320,16 @@ def put_position(
     return row.id
 
 
-def celsius_of(text: str) -> float | None:
+def celsius_of(text: str, comma: bool | None) -> float | None:
     """A temperature as typed [°C]; None when nothing is typed. Raises BadEntry."""
-    return parse_celsius(text) if text.strip() else None
+    return parse_celsius(text, decimal_comma=comma) if text.strip() else None
 
 
-def division_of(text: str) -> float | None:
+def division_of(text: str, comma: bool | None) -> float | None:
     """What one division of a level is worth [µm/m], as typed: ``0.02 mm/m``. Raises BadEntry."""
-    return read_slope(text, "Value of one division", unit="mm/m") if text.strip() else None
+    return (
+        read_slope(text, "Value of one division", unit="mm/m", decimal_comma=comma) if text.strip() else None
+    )
 
 
 def _called(tx: Tx, line: ChartLine) -> str:

@@ -44,7 +44,13 @@ def read_level(
     if not place.strip():
         raise BadEntry("is empty.", where="Where on the bed", way_out="Say which end, e.g. headstock end.")
     where = f"Level {way.value}, {place.strip()}"
-    slope = read_slope(text, where, division_um_per_m=division_of(given.division), unit=given.unit)
+    slope = read_slope(
+        text,
+        where,
+        division_um_per_m=division_of(given.division, comma),
+        unit=given.unit,
+        decimal_comma=comma,
+    )
     typed = tidy(text)
     if typed[-1:].isdigit():
         typed = f"{typed} {given.unit}"
@@ -68,7 +74,7 @@ def read_level(
             instrument_id=given.instrument_id,
             taken_at=given.taken_at or now(),
             adjusted=given.adjusted.strip(),
-            temperature_c=celsius_of(given.temperature),
+            temperature_c=celsius_of(given.temperature, comma),
             note=given.note.strip(),
         )
         tx.session.add(row)

@@ -25,6 +25,9 @@ from rebuild.work.charts.rows_levelling import levelling
 from rebuild.work.charts.rows_tests import LineRow, ReadRow, TestRow
 from rebuild.work.readings.rows_judged import instrument_limits
 
+#: The tables the lookups here ask.
+READS = frozenset({"chart_line", "chart_reading", "chart_test", "instrument", "level_reading", "machine"})
+
 #: Instruments whose error is a slope: their stored limits are per metre, or per foot when they read in inches.
 _BY_SLOPE = (InstrumentKind.LEVEL, InstrumentKind.AUTOCOLLIMATOR)
 _SLOPE_LENGTH = {"mm": 1000.0, "in": 304.8}

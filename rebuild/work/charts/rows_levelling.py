@@ -15,6 +15,9 @@ from rebuild.trade.charts.settling import Rest, Settling, Twist, settling, twist
 from rebuild.trade.results.working import Worked
 from rebuild.words.charts import LevelWay
 
+#: The tables the lookups here ask.
+READS = frozenset({"instrument", "level_reading", "machine"})
+
 
 @dataclass(frozen=True, slots=True)
 class LevelRow:

@@ -13,6 +13,9 @@ from rebuild.trade.limits.judgement import Judgement, Verdict
 from rebuild.trade.sizes.show import show_length
 from rebuild.words.charts import ChartStage, LimitSign, LimitStatus
 
+#: No table: nothing here asks the file.
+READS: frozenset[str] = frozenset()
+
 
 @dataclass(frozen=True, slots=True)
 class ReadRow:

@@ -45,14 +45,21 @@ def level_readings(raw: sqlite3.Connection) -> Iterator[str]:
     rows = raw.execute("SELECT id, typed, slope_um_per_m, division FROM level_reading").fetchall()
     for row, typed, slope, division in rows:
         where = f"{named('level_reading', row)} “{typed}”"
-        try:
-            worth = read_slope(division, unit="mm/m") if division.strip() else None
-            again = read_slope(typed, where, division_um_per_m=worth)
-        except BadEntry as trouble:
-            yield f"{where} is no slope: {trouble.what}"
-            continue
-        if not near(again, slope):
+        again = tuple(_slopes_again(typed, division))
+        if not again:
+            yield f"{where} is no slope."
+        elif not any(near(one, slope) for one in again):
             yield f"{where} does not come to the {slope} µm/m that is stored."
+
+
+def _slopes_again(typed: str, division: str) -> Iterator[float]:
+    """Every way a slope and what a division was worth can have been read."""
+    for comma in (None, True, False):
+        try:
+            worth = read_slope(division, unit="mm/m", decimal_comma=comma) if division.strip() else None
+            yield read_slope(typed, division_um_per_m=worth, decimal_comma=comma)
+        except BadEntry:
+            continue
 
 
 def chart_rings(raw: sqlite3.Connection) -> Iterator[str]:

@@ -73,12 +73,17 @@ def temperatures(raw: sqlite3.Connection) -> Iterator[str]:
         "WHERE temperature_text IS NOT NULL OR temperature_c IS NOT NULL"
     ).fetchall()
     for row, text, celsius in rows:
-        try:
-            again = None if text is None else parse_celsius(text)
-        except BadEntry:
-            again = None
-        if again is None or celsius is None or abs(again - celsius) > 1e-6:
+        again = () if text is None or celsius is None else _celsius_again(text)
+        if not any(abs(one - celsius) <= 1e-6 for one in again):
             yield f"{named('reading', row)}: its temperature was typed as “{text}”, but {celsius} °C is stored."
+
+
+def _celsius_again(text: str) -> Iterator[float]:
+    for comma in (None, True, False):
+        try:
+            yield parse_celsius(text, decimal_comma=comma)
+        except BadEntry:
+            continue
 
 
 def sizes_of_specs(raw: sqlite3.Connection) -> Iterator[str]:

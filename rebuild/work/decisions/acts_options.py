@@ -15,11 +15,12 @@ from rebuild.trade.sizes.quantity import Size, parse_length
 from rebuild.trade.wear.rules import rules
 from rebuild.words.decisions import Decision
 from rebuild.work.records.columns import read_typed, set_columns, title
+from rebuild.work.records.rows_settings import decimal_comma
 
 
 def add_option(store: Store, part_id: int, decision: Decision, typed: Mapping[str, str] | None = None) -> int:
     """A way a part could go; returns its id. ``typed``: how, cost, work, days of waiting, note. Raises BadEntry."""
-    columns = read_typed("decision_option", typed or {})
+    columns = read_typed("decision_option", typed or {}, comma=decimal_comma(store))
     with store.act(Act.ADD_OPTION, "") as tx:
         part = tx.get(Part, part_id, "part")
         last = tx.session.scalar(

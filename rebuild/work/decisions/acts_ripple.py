@@ -13,6 +13,7 @@ from rebuild.words.decisions import Decision
 from rebuild.work.decisions.acts import NOTHING, Taking, put_decision
 from rebuild.work.decisions.acts_odd_sizes import OddEntry, put_odd_size
 from rebuild.work.records.columns import title
+from rebuild.work.records.rows_settings import decimal_comma
 from rebuild.work.records.rules import refuse_no_reason
 
 
@@ -37,10 +38,11 @@ def settle(store: Store, part_id: int, settling: Settling, *, at: dt.datetime | 
         BadEntry: no reason where one is wanted, or an odd size that cannot be read.
     """
     refuse_no_reason(settling.decision, settling.reason)
+    comma = decimal_comma(store)
     with store.act(Act.DECIDE, "") as tx:
         part = tx.get(Part, part_id, "part")
         grounds = (settling.reason, settling.criterion, settling.would_change)
         put_decision(part, settling.decision, grounds, settling.taking, at)
-        odd = put_odd_size(tx, part, settling.odd, at) if settling.odd is not None else None
+        odd = put_odd_size(tx, part, settling.odd, at, comma) if settling.odd is not None else None
         tx.subject = f"{settling.decision.value} on {title(part)}" + (f", {odd.what}" if odd else "")
         return odd.id if odd is not None else None

@@ -14,6 +14,9 @@ from rebuild.model.tables.parts import Parts
 from rebuild.trade.sizes.quantity import Size
 from rebuild.trade.sizes.show import show_typed
 
+#: The tables the lookups here ask.
+READS = frozenset({"feature", "fit", "odd_size", "part"})
+
 
 @dataclass(frozen=True, slots=True)
 class OddRow:

@@ -22,6 +22,11 @@ from rebuild.work.fits.rows_follower import limits_in
 from rebuild.work.fits.rows_sides import SideRow
 from rebuild.work.steps.rows import links
 
+#: The tables the lookups here ask.
+READS = frozenset({
+    "decision_option", "feature", "fit", "instrument", "link", "part", "reading", "station", "task",
+})  # fmt: skip
+
 MAKING = (Decision.REMAKE, Decision.REWORK, Decision.BUY)
 _MAKE_STEPS = (TaskKind.MAKE, TaskKind.BUY, TaskKind.REWORK, TaskKind.SEND_OUT)
 _CLOSED = (TaskState.DONE, TaskState.LEFT_OUT)

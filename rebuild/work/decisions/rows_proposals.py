@@ -24,6 +24,12 @@ from rebuild.work.readings import rows_grid as grid
 from rebuild.work.readings.rows_grid import GridRow
 from rebuild.work.readings.rows_judged import instrument_limits
 
+#: The tables the lookups here ask.
+READS = frozenset({
+    "decision_option", "feature", "fit", "instrument", "part", "reading", "station", "subassembly", "task",
+    "wear_rule",
+})  # fmt: skip
+
 _BAD = (Verdict.DOES_NOT, Verdict.UNDECIDED)
 
 

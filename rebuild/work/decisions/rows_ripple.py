@@ -20,6 +20,9 @@ from rebuild.words.steps import TaskKind, TaskState
 from rebuild.work.fits import rows as fits
 from rebuild.work.fits.rows import FitRow
 
+#: The tables the lookups here ask.
+READS = frozenset({"feature", "fit", "instrument", "matched_set", "part", "reading", "station", "task"})
+
 MAKING = (Decision.REMAKE, Decision.REWORK, Decision.BUY)
 #: Gives the making sheets (id, title) of some parts; passed in by who knows them.
 Sheets = Callable[[Connection, Collection[int]], Sequence[tuple[int, str]]]

@@ -9,12 +9,14 @@ from sqlalchemy import Connection, select
 from rebuild.errors import Clash, NotThere
 from rebuild.model.records.journal import ActRow, Change
 from rebuild.model.records.record import Record
+from rebuild.model.records.steps import Task
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.work.editing.rules import make_sound
 from rebuild.work.records.columns import columns_of, read_typed, set_columns, title, unit_of
 from rebuild.work.records.fields import RECORDS, called, field_of
 from rebuild.work.records.rows_settings import decimal_comma
+from rebuild.work.waiting.acts_clocks import follow_state
 
 
 def edit(
@@ -75,6 +77,8 @@ def _set_typed(tx: Tx, record: str, row: Record, typed: Mapping[str, str], comma
     with tx.session.no_autoflush:
         set_columns(row, read_typed(record, changed, unit_of(tx, row), comma=comma))
         make_sound(tx, row, before, changed)
+        if isinstance(row, Task):
+            follow_state(tx, row, before.get("state"))
     tx.session.flush()
 
 

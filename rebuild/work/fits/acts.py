@@ -23,6 +23,7 @@ from rebuild.words.readings import FeatureKind
 from rebuild.work.fits import rows as lookup
 from rebuild.work.fits.rows_stale import Fact, written
 from rebuild.work.records.columns import read_typed, set_columns, title
+from rebuild.work.records.rows_settings import decimal_comma
 from rebuild.work.records.wall_clock import now
 
 _JOINT_OF = {
@@ -65,6 +66,7 @@ def add_fit(store: Store, entry: FitEntry, *, confirmed: bool = False, at: dt.da
         Implausible: a range too large for the size, until ``confirmed``.
         NotThere: a feature was removed.
     """
+    comma = decimal_comma(store)
     with store.act(Act.ADD_FIT, "") as tx:
         outer, inner = (tx.get(Feature, key, "feature") for key in (entry.outer_id, entry.inner_id))
         machine_id = _checked(tx, entry, outer, inner)
@@ -88,7 +90,7 @@ def add_fit(store: Store, entry: FitEntry, *, confirmed: bool = False, at: dt.da
             outer.unit if outer.unit == inner.unit else tx.get(Machine, machine_id, "machine").unit
         )
         set_columns(row, read_typed("fit", {"name": entry.name, "unit": unit, "note": entry.note}))
-        _put_wanted(tx, row, entry.wanted, entry.origin, entry.wanted_note, confirmed)
+        _put_wanted(tx, row, (entry.wanted, comma), entry.origin, entry.wanted_note, confirmed)
         tx.session.add(row)
         tx.session.flush()
         _sign(row, lookup.facts_of(lookup.fit(tx.connection, row.id)), at)
@@ -111,9 +113,10 @@ def set_wanted(
         BadEntry, Ambiguous, OutOfRange: as ``parse_wanted``.
         Implausible: a range too large for the size, until ``confirmed``.
     """
+    comma = decimal_comma(store)
     with store.act(Act.SET_WANTED, "") as tx:
         row = tx.get(Fit, fit_id, "fit")
-        _put_wanted(tx, row, text, origin, note, confirmed)
+        _put_wanted(tx, row, (text, comma), origin, note, confirmed)
         tx.subject = f"{text.strip() or 'none'} of {_called(tx, row)}"
 
 
@@ -237,13 +240,20 @@ def _guess_joint(outer: Feature, inner: Feature) -> FitJoint:
 
 
 def _put_wanted(
-    tx: Tx, row: Fit, text: str, origin: WantedOrigin | None, note: str | None, confirmed: bool
+    tx: Tx,
+    row: Fit,
+    typed: tuple[str, bool | None],
+    origin: WantedOrigin | None,
+    note: str | None,
+    confirmed: bool,
 ) -> None:
+    """``typed`` is the range and how the file reads a comma in it."""
+    text, comma = typed
     low = high = None
     cite = ""
     if text.strip():
         size = _size_of(tx, row)
-        wanted = parse_wanted(text, row.unit, kind=row.kind, nominal_mm=size)
+        wanted = parse_wanted(text, row.unit, kind=row.kind, nominal_mm=size, decimal_comma=comma)
         if not confirmed:
             refuse_mixed_units(wanted, size, text.strip(), row.unit)
         low, high, cite = wanted.low, wanted.high, wanted.cite

@@ -23,6 +23,9 @@ from rebuild.work.fits.rows_sides import Ground, SideRow, Wait, chunks, ground, 
 from rebuild.work.fits.rows_stale import Fact, changes, facts
 from rebuild.work.readings.rows_judged import instrument_limits
 
+#: The tables the lookups here ask.
+READS = frozenset({"feature", "fit", "instrument", "part", "reading", "station"})
+
 
 class FitState(StrEnum):
     """Where a fit stands, in one word for the list."""

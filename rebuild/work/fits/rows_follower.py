@@ -12,6 +12,9 @@ from rebuild.words.fits import Side
 from rebuild.work.fits.rows import FitRow
 from rebuild.work.fits.rows_sides import SideRow, Wait
 
+#: No table: nothing here asks the file.
+READS: frozenset[str] = frozenset()
+
 
 @dataclass(frozen=True, slots=True)
 class Follower:

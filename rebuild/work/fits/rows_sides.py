@@ -21,6 +21,9 @@ from rebuild.words.fits import Side
 from rebuild.words.readings import STAGES, FeatureKind, Stage
 from rebuild.work.readings.rows_judged import Measured, budget_of
 
+#: The tables the lookups here ask.
+READS = frozenset({"feature", "part", "reading", "station"})
+
 #: Which stages can speak for a part that is to be remade or bought, and for one that is to be reworked.
 _NEW = (Stage.AS_MADE, Stage.FITTED)
 _REWORKED = (Stage.REWORKED, *_NEW)

@@ -13,6 +13,9 @@ from dataclasses import dataclass
 from rebuild.trade.fits.now import SideReading
 from rebuild.work.fits.rows_sides import SideRow
 
+#: No table: nothing here asks the file.
+READS: frozenset[str] = frozenset()
+
 GAP = "clearance"
 
 

@@ -12,6 +12,9 @@ from rebuild.store.changed import Changed
 from rebuild.work.fits.rows import of_features, of_parts
 from rebuild.work.fits.rows_sides import chunks
 
+#: The tables the lookups here ask.
+READS = frozenset({"feature", "fit", "reading", "station"})
+
 #: Tables after whose change every fit is worked out again.
 _ALL = ("instrument", "setting", "machine")
 

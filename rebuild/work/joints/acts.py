@@ -118,6 +118,8 @@ def _set(row: Joint, state: JointState, at: dt.datetime) -> None:
         )
     if tight is not None:
         row.tight = tight
+    if tight is Tightness.APART:
+        row.looked_again_at = None
     if torque:
         row.torque_done = torque
     elif tight in (Tightness.APART, Tightness.LOOSE, Tightness.FINGER):

@@ -17,6 +17,9 @@ from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.sizes.amounts import parse_torque
 from rebuild.words.joints import Dressing, Tightness
 
+#: The tables the lookups here ask.
+READS = frozenset({"joint", "machine", "subassembly", "task"})
+
 
 @dataclass(frozen=True, slots=True)
 class JointRow:

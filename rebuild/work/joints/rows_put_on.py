@@ -10,6 +10,9 @@ from rebuild.model.tables.teardown import RemovalParts
 from rebuild.store.tx import Tx
 from rebuild.words.steps import TaskKind
 
+#: The tables the lookups here ask.
+READS = frozenset({"refit_step", "removal_part"})
+
 
 def parts_put_on(tx: Tx, task: Tasks) -> set[int]:
     """The parts a refit step puts on: its own, and all that came off in the removal it was drafted from."""

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from rebuild.model.records.joints import Joint
 from rebuild.store.tx import Tx
 from rebuild.trade.sizes.amounts import parse_torque
+from rebuild.words.joints import Tightness
 from rebuild.work.records.rules import refuse_other_machine
 from rebuild.work.records.wall_clock import now
 
@@ -19,3 +20,5 @@ def joint(tx: Tx, row: Joint, before: Mapping[str, object], typed: Mapping[str, 
             parse_torque(text, where)
     if "tight" in typed and row.tight != before.get("tight"):
         row.set_at = now()
+        if row.tight is Tightness.APART:
+            row.looked_again_at = None

@@ -45,7 +45,7 @@ def put_value(
         return Stored(landing, typed.strip(), "chart_reading", key, how=how)
     if how.minute is None:
         raise BadEntry("is empty.", where="Minute", way_out="Count from the start of the step.")
-    key = put_bearing(tx, landing.row[0], landing.called, how.minute, typed, how.note, at=how.taken_at)
+    key = put_bearing(tx, landing.row[0], landing.called, how.minute, typed, comma, how.note, at=how.taken_at)
     return Stored(landing, typed.strip(), "run_reading", key, how=how)
 
 

@@ -7,7 +7,7 @@ from sqlalchemy import Connection, select
 from rebuild.model.tables.readings import Unplaced
 from rebuild.work.landings.stored import UnplacedRow
 
-READS = ("unplaced",)
+READS = frozenset({"unplaced"})
 
 
 def unplaced(connection: Connection) -> list[UnplacedRow]:

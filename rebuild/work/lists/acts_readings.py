@@ -43,7 +43,7 @@ def put_reading(importer: Importer, line: Line, *, confirmed: bool) -> str:
             _last(importer, feature.id, station_id),
         )
         refuse_implausible(value, expected, typed, feature.unit)
-    warm_text, warm = _temperature(line)
+    warm_text, warm = _temperature(line, importer.comma)
     taken = line.text("taken_at")
     importer.tx.connection.execute(
         insert(Reading).values(
@@ -132,11 +132,11 @@ def _instrument(importer: Importer, line: Line) -> int | None:
     return row.id
 
 
-def _temperature(line: Line) -> tuple[str | None, float | None]:
+def _temperature(line: Line, comma: bool | None) -> tuple[str | None, float | None]:
     text, stated = line.text("temperature"), number(line.text("temperature_c"), "Temperature [°C]")
     if not text:
         return (None, None) if stated is None else (f"{stated!r} C", stated)
-    celsius = parse_celsius(text)
+    celsius = parse_celsius(text, decimal_comma=comma)
     if stated is not None and abs(celsius - stated) > 1e-6:
         raise BadEntry(
             f"is not the {stated:g} °C beside it.",

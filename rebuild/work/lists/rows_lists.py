@@ -15,6 +15,11 @@ from rebuild.model.tables.readings import Instruments, Readings
 from rebuild.work.lists.fields import FEATURES, MACHINES, PARTS, READINGS, STATIONS, Column, What
 from rebuild.work.lists.rows_everything import Head, Listing, Value, plain
 
+#: The tables the lookups here ask.
+READS = frozenset({
+    "feature", "instrument", "machine", "matched_set", "part", "place", "reading", "station", "subassembly",
+})  # fmt: skip
+
 
 def lists(connection: Connection) -> list[Listing]:
     """The five lists of a whole file, in the order they are imported."""

@@ -7,6 +7,7 @@ from enum import StrEnum
 from typing import TypeVar
 
 from rebuild.errors import BadEntry
+from rebuild.trade.sizes.number import read_number
 from rebuild.trade.sizes.quantity import FACTORS, parse_length
 from rebuild.trade.sizes.reread import lengths_again, near
 from rebuild.work.lists.line import Line
@@ -32,14 +33,11 @@ def moment(text: str, where: str) -> dt.datetime:
     )
 
 
-def number(text: str, where: str) -> float | None:
-    """A plain number with every digit, or None for nothing. Raises BadEntry."""
+def number(text: str, where: str, *, comma: bool | None = None) -> float | None:
+    """A plain number with every digit, or None for nothing. Raises BadEntry or Ambiguous."""
     if not text.strip():
         return None
-    try:
-        return float(text)
-    except ValueError:
-        raise BadEntry("is not a number.", where=where, value=text, way_out="Type it as 24.98.") from None
+    return read_number(text, where, decimal_comma=comma, ways="Type it as 24.98.")
 
 
 def word_of(words: type[W], text: str, where: str) -> W | None:

@@ -13,6 +13,7 @@ from rebuild.store.store import Store
 from rebuild.words.log import QuestionState
 from rebuild.work.log import rules
 from rebuild.work.records.columns import read_typed, set_columns, title
+from rebuild.work.records.rows_settings import decimal_comma
 from rebuild.work.records.rules import refuse_other_machine
 from rebuild.work.records.wall_clock import now
 
@@ -74,7 +75,7 @@ def log_session(store: Store, machine_id: int, typed: Mapping[str, str]) -> int:
     Raises:
         BadEntry: nothing was written in it, or a field cannot be read.
     """
-    columns = read_typed("log_entry", typed)
+    columns = read_typed("log_entry", typed, comma=decimal_comma(store))
     if not any(columns.get(name) for name in ("did", "found", "left_on_bench", "next_step")):
         raise BadEntry("is empty.", where="Did", way_out="Write what was done, found, left or comes next.")
     with store.act(Act.ADD_LOG, "") as tx:

@@ -12,6 +12,9 @@ from rebuild.model.tables.parts import Parts
 from rebuild.model.tables.steps import Tasks
 from rebuild.words.log import QuestionState
 
+#: The tables the lookups here ask.
+READS = frozenset({"log_entry", "part", "question", "task"})
+
 
 @dataclass(frozen=True, slots=True)
 class LogRow:

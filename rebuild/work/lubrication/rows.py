@@ -20,6 +20,9 @@ from rebuild.words.lubrication import FlowProof, OilPointKind
 from rebuild.words.machines import MachineKind
 from rebuild.words.steps import TaskState
 
+#: The tables the lookups here ask.
+READS = frozenset({"machine", "oil_point", "part", "task"})
+
 #: Pieces that only carry oil on.
 CARRIES = (OilPointKind.LINE, OilPointKind.JUNCTION)
 

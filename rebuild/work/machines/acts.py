@@ -16,6 +16,7 @@ from rebuild.store.store import Store, Tx
 from rebuild.words.places import PlaceKind
 from rebuild.work.machines import rules
 from rebuild.work.records.columns import read_typed, set_columns, title
+from rebuild.work.records.rows_settings import decimal_comma
 from rebuild.work.records.rules import refuse_other_machine, refuse_taken_code
 from rebuild.work.records.wall_clock import now
 
@@ -72,7 +73,7 @@ def add_part(
     Raises:
         BadEntry: a field cannot be read, or the code is taken on this machine.
     """
-    columns = read_typed("part", {"name": name, "code": code, **(typed or {})})
+    columns = read_typed("part", {"name": name, "code": code, **(typed or {})}, comma=decimal_comma(store))
     with store.act(Act.ADD_PART, f"{columns['code']} {columns['name']}".strip()) as tx:
         tx.get(Machine, machine_id, "machine")
         refuse_other_machine(tx, machine_id, subassembly=subassembly_id)

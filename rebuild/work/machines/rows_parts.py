@@ -15,6 +15,9 @@ from rebuild.model.tables.places import Places
 from rebuild.model.tables.steps import Tasks
 from rebuild.work.machines.rows_tree import CLOSED
 
+#: The tables the lookups here ask.
+READS = frozenset({"concession", "feature", "matched_set", "part", "place", "subassembly", "task"})
+
 
 def open_steps(connection: Connection, machine_id: int) -> dict[int, int]:
     """How many steps of each part are still open; parts without any are left out."""

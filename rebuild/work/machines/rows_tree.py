@@ -16,6 +16,9 @@ from rebuild.words.machines import MachineKind, Scope
 from rebuild.words.parts import Identity, Origin
 from rebuild.words.steps import TaskState
 
+#: The tables the lookups here ask.
+READS = frozenset({"machine", "part", "place", "subassembly", "task"})
+
 CLOSED = (TaskState.DONE, TaskState.LEFT_OUT)
 
 

@@ -24,6 +24,7 @@ from rebuild.work.making.rows_limits import together
 from rebuild.work.making.rows_proposed import designations, features_of
 from rebuild.work.making.rules import SETTLED, asked_of, called, dimensions_of, open_sheet
 from rebuild.work.records.columns import read_typed, set_columns, title
+from rebuild.work.records.rows_settings import decimal_comma
 from rebuild.work.records.wall_clock import now
 
 
@@ -104,7 +105,7 @@ def change_sheet(store: Store, sheet_id: int, typed: Mapping[str, str]) -> None:
     Raises:
         BadEntry, Ambiguous, OutOfRange: a text cannot be taken.
     """
-    columns = read_typed("making_sheet", typed)
+    columns = read_typed("making_sheet", typed, comma=decimal_comma(store))
     with store.act(Act.CHANGE_SHEET, "") as tx:
         later = set(typed) <= AFTER
         sheet = tx.get(MakingSheet, sheet_id, "making sheet") if later else open_sheet(tx, sheet_id)

@@ -11,6 +11,7 @@ from rebuild.store.store import Store, Tx
 from rebuild.trade.drawing.measure import Measure
 from rebuild.trade.limits.spec_entry import parse_spec
 from rebuild.trade.making.roles import role
+from rebuild.trade.sizes.number import read_number
 from rebuild.trade.sizes.quantity import Size
 from rebuild.words.making import LimitsFrom, MakingProgress
 from rebuild.work.making.acts_features import tell_features
@@ -51,7 +52,7 @@ def read_size(
     """Put a typed size on a row. Raises as ``set_size``."""
     found = role(sheet.shape.value, row.role)
     if found is not None and not found.is_length:
-        number = _number(text, row.name)
+        number = _number(text, row.name, comma)
         put_size(row, "nominal", Size(text.strip(), "mm", number))
         put_size(row, "low", None)
         put_size(row, "high", None)
@@ -73,12 +74,8 @@ def read_size(
     row.limits_from = LimitsFrom.OWN
 
 
-def _number(text: str, name: str) -> float:
-    plain = text.strip().rstrip("°").replace(",", ".").strip()
-    try:
-        number = float(plain)
-    except ValueError:
-        raise BadEntry("is not a number.", where=name, value=text, way_out="Type it as 4, or 55.") from None
+def _number(text: str, name: str, comma: bool | None) -> float:
+    number = read_number(text, name, "°", decimal_comma=comma, ways="Type it as 4, or 55.")
     if not 0 < number < 1000:
         raise BadEntry(
             "is not a number from 0 to 1000.", where=name, value=text, way_out="Type it as 4, or 55."

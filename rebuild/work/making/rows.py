@@ -16,6 +16,12 @@ from rebuild.trade.limits.judgement import Rule
 from rebuild.words.making import MakingProgress, PartShape
 from rebuild.work.making.rows_limits import MateLimits, by_part, since
 
+#: The tables the lookups here ask.
+READS = frozenset({
+    "feature", "fit", "instrument", "making_dimension", "making_sheet", "part", "reading", "station",
+    "subassembly",
+})  # fmt: skip
+
 SETTLED = (MakingProgress.ACCEPTED, MakingProgress.SCRAPPED)
 
 
@@ -177,10 +183,3 @@ def open_of(connection: Connection, part_id: int) -> int | None:
         .where(MakingSheets.part_id == part_id, MakingSheets.progress.not_in(SETTLED))
         .limit(1)
     ).scalar()
-
-
-#: Tables a change of which may move a sheet's limits, its state or its words.
-WATCHED = (
-    "making_sheet", "making_dimension", "making_step", "making_tool", "reading", "fit", "feature", "part",
-    "concession", "instrument", "station", "setting", "subassembly",
-)  # fmt: skip

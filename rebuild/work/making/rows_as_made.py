@@ -22,6 +22,9 @@ from rebuild.words.making import MakingProgress
 from rebuild.words.readings import Stage
 from rebuild.work.readings.rows_judged import Measured, instrument_limits, judgement_of
 
+#: The tables the lookups here ask.
+READS = frozenset({"feature", "instrument", "making_dimension", "making_sheet", "part", "reading", "station"})
+
 
 @dataclass(frozen=True, slots=True)
 class MadeValue:

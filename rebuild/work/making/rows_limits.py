@@ -17,6 +17,9 @@ from rebuild.work.fits.rows_follower import limits_in
 from rebuild.work.fits.rows_sides import SideRow, Wait
 from rebuild.work.fits.rows_stale import Fact, read_back, written
 
+#: The tables the lookups here ask.
+READS = frozenset({"feature", "fit", "instrument", "part", "reading", "station"})
+
 
 @dataclass(frozen=True, slots=True)
 class MateLimits:

@@ -20,6 +20,12 @@ from rebuild.words.steps import TaskKind, TaskState
 from rebuild.work.fits.rows import FitRow, fit_ids, rows
 from rebuild.work.steps.rows import tasks
 
+#: The tables the lookups here ask.
+READS = frozenset({
+    "feature", "fit", "instrument", "link", "part", "reading", "station", "task", "task_caution",
+    "task_constraint",
+})  # fmt: skip
+
 MAKING = (Decision.REMAKE, Decision.REWORK, Decision.BUY)
 _MAKE_STEPS = (TaskKind.MAKE, TaskKind.BUY, TaskKind.REWORK, TaskKind.SEND_OUT)
 _CLOSED = (TaskState.DONE, TaskState.LEFT_OUT)

@@ -22,6 +22,9 @@ from rebuild.words.making import LimitsFrom
 from rebuild.words.readings import FeatureKind, Stage
 from rebuild.work.making.rows_limits import MateLimits, together
 
+#: The tables the lookups here ask.
+READS = frozenset({"feature", "reading"})
+
 #: What is read on the assembled machine is no size of one part.
 _NOT_OF_ONE_PART = (FeatureKind.LOST_MOTION, FeatureKind.END_PLAY, FeatureKind.GAP)
 #: Sizes that belong together: with the first one on a sheet, the second is asked for too.

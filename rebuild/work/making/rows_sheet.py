@@ -39,6 +39,12 @@ from rebuild.work.making.rows_sheet_lists import (
 from rebuild.work.making.rows_sheet_sizes import mates_of, sizes_of
 from rebuild.work.readings.rows_judged import instrument_limits
 
+#: The tables the lookups here ask.
+READS = frozenset({
+    "concession", "feature", "fit", "instrument", "machine", "making_dimension", "making_sheet",
+    "making_step", "making_tool", "part", "reading", "station", "subassembly",
+})  # fmt: skip
+
 
 class _PartOf(NamedTuple):
     """What is asked of the part a sheet is for."""

@@ -15,6 +15,9 @@ from rebuild.words.making import LimitsFrom, MakingProgress, PartShape
 from rebuild.work.making.rows import SETTLED, SheetState
 from rebuild.work.making.rows_as_made import MadeValue
 
+#: No table: nothing here asks the file.
+READS: frozenset[str] = frozenset()
+
 
 @dataclass(frozen=True, slots=True)
 class MateRow:

@@ -21,6 +21,9 @@ from rebuild.work.making.rows_as_made import MadeValue
 from rebuild.work.making.rows_limits import MateLimits
 from rebuild.work.making.rows_sheet_lists import MateRow, SizeRow
 
+#: The tables the lookups here ask.
+READS = frozenset({"feature", "instrument", "making_dimension", "reading"})
+
 
 def sizes_of(
     connection: Connection,

@@ -24,6 +24,12 @@ from rebuild.work.fits import rows as fits
 from rebuild.work.readings.rows_grid import Asked, GridRow, ReadingRow, keys, rows
 from rebuild.work.readings.rows_judged import instrument_limits
 
+#: The tables the lookups here ask.
+READS = frozenset({
+    "concession", "feature", "fit", "instrument", "machine", "making_sheet", "odd_size", "part", "reading",
+    "station", "subassembly", "task",
+})  # fmt: skip
+
 
 @dataclass(frozen=True, slots=True)
 class FeatureStory:

@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-import datetime as dt
-import io
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from sqlalchemy import select
@@ -19,12 +17,10 @@ from rebuild.store.act import Act
 from rebuild.store.photos import put_photo
 from rebuild.store.store import Store, Tx
 from rebuild.words.photos import MarkKind, PhotoPhase
+from rebuild.work.photos.rules_pictures import Picture, read_picture
 from rebuild.work.records.columns import title
 
-#: Kinds of file taken in: what Pillow calls them, and the ending they are kept under.
-KINDS = {"JPEG": ".jpg", "PNG": ".png", "WEBP": ".webp", "TIFF": ".tif", "BMP": ".bmp"}
 ENDINGS = (".jpg", ".jpeg", ".png", ".webp", ".tif", ".tiff", ".bmp")
-_TAKEN = (36867, 36868, 306)  # Exif DateTimeOriginal, DateTimeDigitized, DateTime
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,21 +34,15 @@ class About:
 
 @dataclass(frozen=True, slots=True)
 class TakenIn:
-    """What came of taking photos in: ids of new ones, ids of those that were there, sentences of refused files."""
+    """What came of taking photos in: ids of new ones, ids of those that were there, sentences of refused files.
+
+    ``said`` are sentences about photos that were taken in, but are not whole.
+    """
 
     added: tuple[int, ...]
     already: tuple[int, ...]
     refused: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class _Picture:
-    sha256: str
-    ending: str
-    file_name: str
-    width: int
-    height: int
-    taken_at: dt.datetime | None
+    said: tuple[str, ...] = ()
 
 
 def take_in(
@@ -67,19 +57,24 @@ def take_in(
     Raises:
         FileTrouble: the photo folder cannot be written; nothing is noted.
     """
-    pictures, refused = [], []
+    pictures: list[tuple[str, Picture]] = []
+    refused, said = [], []
     for path in paths:
         try:
-            pictures.append(_read(store.path, path))
+            picture = read_picture(path)
         except BadEntry as trouble:
             refused.append(str(trouble))
+            continue
+        pictures.append((put_photo(store.path, picture.content, picture.ending), _light(picture)))
+        if picture.cut:
+            said.append(_CUT.format(picture.file_name))
     added, already = [], []
     where = about or About()
     with store.act(Act.ADD_PHOTOS, "") as tx:
         tx.get(Machine, machine_id, "machine")
-        for picture in pictures:
+        for sha256, picture in pictures:
             there = tx.session.scalar(
-                select(Photo.id).where(Photo.machine_id == machine_id, Photo.sha256 == picture.sha256)
+                select(Photo.id).where(Photo.machine_id == machine_id, Photo.sha256 == sha256)
             )
             if there is not None:
                 already.append(there)
@@ -89,56 +84,28 @@ def take_in(
                 subassembly_id=where.subassembly_id,
                 part_id=where.part_id,
                 task_id=where.task_id,
-                sha256=picture.sha256,
+                sha256=sha256,
                 ending=picture.ending,
                 file_name=picture.file_name,
                 width=picture.width,
                 height=picture.height,
                 taken_at=picture.taken_at,
+                note=picture.note(),
                 phase=phase,
             )
             tx.session.add(row)
             tx.session.flush()
             added.append(row.id)
         tx.subject = f"{len(added)} taken in"
-    return TakenIn(tuple(added), tuple(already), tuple(refused))
+    return TakenIn(tuple(added), tuple(already), tuple(refused), tuple(said))
 
 
-def _read(project: Path, path: Path) -> _Picture:
-    """A picture's size, kind and date, its bytes kept. Raises BadEntry when it is none."""
-    from PIL import Image, UnidentifiedImageError
-
-    try:
-        content = path.read_bytes()
-        with Image.open(io.BytesIO(content)) as image:
-            kind, size, exif = image.format or "", image.size, image.getexif()
-    except (UnidentifiedImageError, OSError, Image.DecompressionBombError) as trouble:
-        raise BadEntry(
-            "is not a photo that can be read.",
-            where="Photo",
-            value=path.name,
-            way_out="Take in JPEG, PNG, WebP or TIFF.",
-        ) from trouble
-    if kind not in KINDS:
-        raise BadEntry(
-            f"is a {kind} file.", where="Photo", value=path.name, way_out="Take in JPEG, PNG, WebP or TIFF."
-        )
-    sha256 = put_photo(project, content, KINDS[kind])
-    return _Picture(sha256, KINDS[kind], path.name, *size, _taken(exif, path))
+_CUT = "Photo: “{}” is cut short; what there is of it was taken in. Copy it from the camera again."
 
 
-def _taken(exif: object, path: Path) -> dt.datetime | None:
-    """The camera's date, else the file's."""
-    tags = dict(exif.get_ifd(0x8769)) | dict(exif) if hasattr(exif, "get_ifd") else {}  # type: ignore[call-overload]
-    for tag in _TAKEN:
-        try:
-            return dt.datetime.strptime(str(tags.get(tag, "")), "%Y:%m:%d %H:%M:%S")  # noqa: DTZ007
-        except ValueError:
-            continue
-    try:
-        return dt.datetime.fromtimestamp(path.stat().st_mtime).replace(microsecond=0)  # noqa: DTZ006
-    except OSError:
-        return None
+def _light(picture: Picture) -> Picture:
+    """The same without its bytes: a drop of a hundred photos must not stay in memory."""
+    return replace(picture, content=b"")
 
 
 def sort_photos(store: Store, photo_ids: Sequence[int], about: About) -> None:

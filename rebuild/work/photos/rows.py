@@ -16,6 +16,9 @@ from rebuild.model.tables.steps import Tasks
 from rebuild.store.photos import photo_path
 from rebuild.words.photos import MarkKind, PhotoPhase
 
+#: The tables the lookups here ask.
+READS = frozenset({"part", "photo", "photo_mark", "subassembly", "task"})
+
 
 class Which(Enum):
     """Which photos are wanted."""

@@ -20,6 +20,11 @@ from rebuild.words.steps import ConstraintKind, TaskKind, TaskState
 from rebuild.work.plan.rows_lead_times import LeadTimes, lead_times
 from rebuild.work.plan.rows_week import week_of
 
+#: The tables the lookups here ask.
+READS = frozenset({
+    "clock", "day_off", "joint", "link", "part", "task", "task_constraint", "waiting", "work_spell",
+})  # fmt: skip
+
 OPEN = (TaskState.OPEN, TaskState.UNDER_WAY)
 #: Steps that set off a wait. An estimate of more than a day is the wait itself; a shorter one is the ordering.
 ELAPSED = (TaskKind.BUY, TaskKind.SEND_OUT)

@@ -11,6 +11,9 @@ from rebuild.trade.schedule.pert import ThreePoint
 from rebuild.work.waiting.rows import arrivals
 from rebuild.work.waiting.rows_clocks import holds
 
+#: The tables the lookups here ask.
+READS = frozenset({"clock", "joint", "part", "task", "waiting"})
+
 _DAY = 24 * 60.0
 
 

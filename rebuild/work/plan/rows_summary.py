@@ -23,6 +23,12 @@ from rebuild.work.readings.rows_judged import instrument_limits
 from rebuild.work.records.rows_settings import verdict_rule
 from rebuild.work.steps import rows as tasks
 
+#: The tables the lookups here ask.
+READS = frozenset({
+    "act", "feature", "instrument", "link", "log_entry", "machine", "part", "question", "reading",
+    "setting", "station", "subassembly", "task", "task_caution", "task_constraint",
+})  # fmt: skip
+
 
 @dataclass(frozen=True, slots=True)
 class Steps:

@@ -7,6 +7,9 @@ from dataclasses import dataclass
 from rebuild.trade.schedule.plan_input import PlanInput, PlanStep
 from rebuild.words.steps import ConstraintKind
 
+#: No table: nothing here asks the file.
+READS: frozenset[str] = frozenset()
+
 
 @dataclass(frozen=True, slots=True)
 class Tonight:

@@ -10,6 +10,9 @@ from rebuild.model.tables.plan import DaysOff, WorkSpells
 from rebuild.trade.schedule.week import Spell, Week
 from rebuild.trade.schedule.week_entry import ASSUMED
 
+#: The tables the lookups here ask.
+READS = frozenset({"day_off", "work_spell"})
+
 
 def week_of(connection: Connection) -> tuple[Week, bool]:
     """The owner's week, and whether it was set (else it is assumed)."""

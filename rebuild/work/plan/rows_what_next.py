@@ -22,6 +22,12 @@ from rebuild.words.log import QuestionState
 from rebuild.words.steps import TaskKind, TaskState
 from rebuild.work.steps.rows import TaskRow, links, tasks
 
+#: The tables the lookups here ask.
+READS = frozenset({
+    "feature", "link", "part", "question", "reading", "subassembly", "task", "task_caution",
+    "task_constraint",
+})  # fmt: skip
+
 MAKING = (Decision.REMAKE, Decision.REWORK, Decision.BUY)
 _RULE = Source(
     "rank by steps freed at once, then steps held up in all, then least work", status=Status.JUDGEMENT

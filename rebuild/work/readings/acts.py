@@ -52,7 +52,7 @@ def put_reading(tx: Tx, typed: str, entry: Entry, comma: bool | None, *, confirm
         refuse_implausible(value, _expected(tx, entry, place), typed.strip(), place.unit)
         refuse_unfit(tx.connection, entry.instrument_id, place.kind, value, place.as_asked(typed))
     replaced = _speaking(tx, entry)
-    row = _row(entry, typed.strip(), sizes, value)
+    row = _row(entry, typed.strip(), sizes, value, comma)
     (reading_id,) = tx.connection.execute(_INTO, row).inserted_primary_key or (0,)
     tx.subject = f"{shown(sizes)} on {place.label}"
     return Taken(reading_id, value, typed.strip(), sizes[0].unit, len(sizes), replaced)
@@ -148,8 +148,11 @@ def _expected(tx: Tx, entry: Entry, place: _Place) -> Expected:
     return Expected(place.label, place.nominal_mm, place.low_mm, place.high_mm, last)
 
 
-def _row(entry: Entry, typed: str, sizes: Sequence[Size], value: float) -> dict[str, object]:
-    temperature = parse_celsius(entry.temperature) if entry.temperature.strip() else None
+def _row(
+    entry: Entry, typed: str, sizes: Sequence[Size], value: float, comma: bool | None
+) -> dict[str, object]:
+    warmth = entry.temperature.strip()
+    temperature = parse_celsius(warmth, decimal_comma=comma) if warmth else None
     return {
         "feature_id": entry.feature_id,
         "station_id": entry.station_id,
@@ -201,7 +204,7 @@ def paste_readings(store: Store, cells: Sequence[Pasted], *, confirmed: bool = F
                 refuse_unfit(
                     tx.connection, cell.entry.instrument_id, place.kind, value, place.as_asked(cell.typed)
                 )
-            rows.append(_row(cell.entry, cell.typed.strip(), sizes, value))
+            rows.append(_row(cell.entry, cell.typed.strip(), sizes, value, comma))
         if rows:
             tx.connection.execute(_INTO, rows)
         tx.subject = f"of {len(rows)} readings"

@@ -20,6 +20,9 @@ from rebuild.words.readings import Stage
 from rebuild.work.readings.rows_grid import Asked, GridRow, Key
 from rebuild.work.readings.rows_judged import Measured, alpha_of, instrument_limits, judgement_of
 
+#: The tables the lookups here ask.
+READS = frozenset({"feature", "instrument", "part", "reading", "station"})
+
 _LOOK_AHEAD = 200
 
 

@@ -8,6 +8,9 @@ from rebuild.model.tables.features import Features
 from rebuild.model.tables.parts import Parts
 from rebuild.work.records.rows import Choice
 
+#: The tables the lookups here ask.
+READS = frozenset({"feature", "part"})
+
 
 def feature_choices(connection: Connection, machine_id: int) -> list[Choice]:
     """Every feature as ``AP-11 shaft, journal A``, in the order of the part codes."""

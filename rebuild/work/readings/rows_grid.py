@@ -18,6 +18,9 @@ from rebuild.words.readings import STAGES, FeatureKind, SpecOrigin, Stage
 from rebuild.work.readings.rows_grid_keys import Asked as Asked, Key as Key, SortBy as SortBy, keys_query
 from rebuild.work.readings.rows_judged import Measured, budget_of
 
+#: The tables the lookups here ask.
+READS = frozenset({"feature", "part", "reading", "station", "subassembly", "task"})
+
 
 @dataclass(frozen=True, slots=True)
 class ReadingRow:

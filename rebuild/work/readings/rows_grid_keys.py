@@ -16,6 +16,9 @@ from rebuild.words.decisions import Decision
 from rebuild.words.readings import Stage
 from rebuild.work.machines.rows_tree import order_of_subassemblies, subassemblies
 
+#: The tables the lookups here ask.
+READS = frozenset({"feature", "part", "reading", "station", "subassembly", "task"})
+
 Key = tuple[int, int]
 """(feature id, station id); station 0 is the feature as a whole."""
 

@@ -14,6 +14,9 @@ from rebuild.trade.results.working import Source, Status, Worked, joined
 from rebuild.trade.shop.materials import find_material
 from rebuild.trade.sizes.reread import repeats_again
 
+#: The tables the lookups here ask.
+READS = frozenset({"instrument"})
+
 
 @dataclass(frozen=True, slots=True)
 class Measured:

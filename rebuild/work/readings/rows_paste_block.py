@@ -16,6 +16,9 @@ from rebuild.work.readings.entry import Pasted
 from rebuild.work.readings.rows_grid import GridRow, Key, rows
 from rebuild.work.readings.rules_plausible import Expected, refuse_implausible
 
+#: The tables the lookups here ask.
+READS = frozenset({"feature", "part", "reading", "station"})
+
 
 @dataclass(frozen=True, slots=True)
 class Landing:

@@ -10,7 +10,7 @@ from rebuild.errors import BadEntry
 from rebuild.model.records.record import Record
 from rebuild.store.tx import Tx
 from rebuild.work.records.field import Columns
-from rebuild.work.records.fields import RECORDS, called, field_of
+from rebuild.work.records.fields import FIELDS, RECORDS, called, field_of
 
 
 def read_typed(
@@ -28,11 +28,29 @@ def read_typed(
 
 
 def set_columns(row: Record, columns: Columns) -> None:
-    """Put column values on a mapped record; nothing typed into what was never filled in is no change."""
+    """Put column values on a mapped record; nothing typed into what was never filled in is no change.
+
+    Raises:
+        BadEntry: a number that a record always has was cleared.
+    """
     for name, value in columns.items():
         current = getattr(row, name)
         if current != value and not (current is None and value == ""):
+            if value is None:
+                _refuse_cleared(row, name, current)
             setattr(row, name, value)
+
+
+def _refuse_cleared(row: Record, name: str, current: object) -> None:
+    """A new record may leave out what has a usual value; one that stands keeps what it has until another is typed."""
+    column = inspect(type(row)).columns.get(name)
+    if column is None or column.nullable or (column.default is not None and not inspect(row).persistent):
+        return
+    field = next((one for one in FIELDS[row.table_name] if name in one.columns()), None)
+    if field is None:
+        return
+    stands = f" {field.show({name: current})} stays until then." if current is not None else ""
+    raise BadEntry("is empty.", where=field.label, way_out=f"Type a number.{stands}")
 
 
 def columns_of(row: Record) -> dict[str, object]:

@@ -15,6 +15,7 @@ from typing import Any
 from rebuild.errors import BadEntry
 from rebuild.trade.results.asked import Asked
 from rebuild.trade.sizes.amounts import exact_minutes, parse_celsius, parse_minutes
+from rebuild.trade.sizes.number import LARGEST, read_whole
 from rebuild.trade.sizes.quantity import Size, parse_length
 from rebuild.trade.sizes.show import show_typed
 
@@ -36,9 +37,6 @@ class FieldKind(Enum):
 
 
 Columns = dict[str, object]
-
-#: The largest whole number a field takes; far above any quantity, far below what SQLite holds.
-MOST = 10**12
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,7 +64,7 @@ class Field(Asked):
         if self.kind is FieldKind.LENGTH:
             size = parse_length(text, unit, self.label, decimal_comma=decimal_comma)
             return dict(zip(self.columns(), (size.text, size.unit, size.mm), strict=True))
-        return {self.name: _READERS[self.kind](self, text)}
+        return {self.name: _READERS[self.kind](self, text, decimal_comma)}
 
     def _empty(self) -> Columns:
         if self.required:
@@ -102,7 +100,7 @@ def whole(text: str) -> str:
     return text.encode("utf-16", "surrogatepass").decode("utf-16", "replace").replace("\x00", "").strip()
 
 
-def _text(field: Field, text: str) -> str:
+def _text(field: Field, text: str, _comma: bool | None) -> str:
     if len(text) > field.longest:
         raise BadEntry(
             f"is {len(text)} characters long; {field.longest} fit.",
@@ -113,22 +111,20 @@ def _text(field: Field, text: str) -> str:
     return text
 
 
-def _choice(field: Field, text: str) -> StrEnum:
+def _choice(field: Field, text: str, _comma: bool | None) -> StrEnum:
     assert field.choices is not None
     by_name = {member.name.lower(): member for member in field.choices}
     return by_name.get(text.lower()) or field.choices(field.one_of(text, field.words))
 
 
-def _whole(field: Field, text: str) -> int:
-    number = field.whole(text)
+def _whole(field: Field, text: str, comma: bool | None) -> int:
+    number = field.whole(text, decimal_comma=comma)
     _refuse_low(field, number, text)
-    if abs(number) > MOST:
-        raise BadEntry("is too large.", where=field.label, value=text[:40], way_out="Type a smaller number.")
     return number
 
 
-def _number(field: Field, text: str) -> float:
-    number = field.number(text)
+def _number(field: Field, text: str, comma: bool | None) -> float:
+    number = field.number(text, decimal_comma=comma)
     _refuse_low(field, number, text)
     return number
 
@@ -143,7 +139,7 @@ def _refuse_low(field: Field, number: float, text: str) -> None:
 _MOMENT_FORMS = ("%Y-%m-%d %H:%M", "%Y-%m-%dT%H:%M:%S", "%Y-%m-%d", "%Y-%m-%dT%H:%M")
 
 
-def _moment(field: Field, text: str) -> dt.datetime:
+def _moment(field: Field, text: str, _comma: bool | None) -> dt.datetime:
     for form in _MOMENT_FORMS:
         try:
             return dt.datetime.strptime(text, form)  # noqa: DTZ007 - wall-clock times of one shop
@@ -154,7 +150,7 @@ def _moment(field: Field, text: str) -> dt.datetime:
     )
 
 
-def _yes_no(field: Field, text: str) -> bool:
+def _yes_no(field: Field, text: str, _comma: bool | None) -> bool:
     if text.lower() in ("yes", "y", "1", "true", "x"):
         return True
     if text.lower() in ("no", "n", "0", "false", "-"):
@@ -162,25 +158,24 @@ def _yes_no(field: Field, text: str) -> bool:
     raise BadEntry("is neither yes nor no.", where=field.label, value=text, way_out="Type yes or no.")
 
 
-def _reference(field: Field, text: str) -> int:
-    try:
-        number = int(text)
-        return number if abs(number) <= MOST else 0
-    except ValueError:
+def _reference(field: Field, text: str, _comma: bool | None) -> int:
+    """The number of a record chosen from a list; one far beyond every list stands for none."""
+    if not text.lstrip("-").isdecimal():
         raise BadEntry(
             f"is not a {field.refers_to}.", where=field.label, value=text, way_out="Choose from the list."
-        ) from None
+        )
+    return read_whole(text, field.label) if len(text) < len(str(LARGEST)) else 0
 
 
-_READERS: dict[FieldKind, Callable[[Field, str], object]] = {
+_READERS: dict[FieldKind, Callable[[Field, str, bool | None], object]] = {
     FieldKind.TEXT: _text,
     FieldKind.LONG_TEXT: _text,
     FieldKind.CHOICE: _choice,
     FieldKind.WHOLE: _whole,
     FieldKind.NUMBER: _number,
     FieldKind.MOMENT: _moment,
-    FieldKind.CELSIUS: lambda field, text: parse_celsius(text, field.label),
-    FieldKind.MINUTES: lambda field, text: parse_minutes(text, field.label),
+    FieldKind.CELSIUS: lambda field, text, comma: parse_celsius(text, field.label, decimal_comma=comma),
+    FieldKind.MINUTES: lambda field, text, comma: parse_minutes(text, field.label, decimal_comma=comma),
     FieldKind.YES_NO: _yes_no,
     FieldKind.REFERENCE: _reference,
 }

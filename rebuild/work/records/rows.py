@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from sqlalchemy import Connection, select
@@ -9,12 +10,16 @@ from sqlalchemy import Connection, select
 from rebuild.errors import NotThere
 from rebuild.model.tables.charts import ChartTests
 from rebuild.model.tables.lubrication import OilPoints
+from rebuild.model.tables.machines import Subassemblies
 from rebuild.model.tables.parts import MatchedSets, Parts
 from rebuild.model.tables.places import Places
 from rebuild.model.tables.readings import Instruments
-from rebuild.model.tables.shop import KeptEntries
 from rebuild.model.tables.steps import Tasks
+from rebuild.model.tables.surveys import Surveys
 from rebuild.work.records.fields import FIELDS, called
+
+#: The tables the lookups here ask.
+READS = frozenset(FIELDS)
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,55 +59,66 @@ class Choice:
 
 
 def choices(connection: Connection, refers_to: str, machine_id: int) -> list[Choice]:
-    """What a reference field may point at, in a person's order."""
-    if refers_to == "place":
-        rows = connection.execute(
-            select(Places.id, Places.kind, Places.name).order_by(Places.kind, Places.name)
-        )
-        return [Choice(row.id, f"{row.kind.value} {row.name}") for row in rows]
-    if refers_to == "instrument":
-        named = connection.execute(select(Instruments.id, Instruments.name).order_by(Instruments.position))
-        return [Choice(row.id, row.name) for row in named]
-    if refers_to == "matched set":
-        sets = select(MatchedSets.id, MatchedSets.name).where(MatchedSets.machine_id == machine_id)
-        return [Choice(row.id, row.name) for row in connection.execute(sets.order_by(MatchedSets.name))]
-    if refers_to == "oil point":
-        points = select(OilPoints.id, OilPoints.number, OilPoints.feeds).where(
-            OilPoints.machine_id == machine_id
-        )
-        found = connection.execute(points.order_by(OilPoints.position))
-        return [Choice(row.id, f"{row.number} {row.feeds}") for row in found]
-    if refers_to == "chart test":
-        tests = select(ChartTests.id, ChartTests.number, ChartTests.name).where(
-            ChartTests.machine_id == machine_id
-        )
-        charted = connection.execute(tests.order_by(ChartTests.position))
-        return [Choice(row.id, f"{row.number} {row.name}") for row in charted]
-    if refers_to == "task":
-        steps = select(Tasks.id, Tasks.title).where(Tasks.machine_id == machine_id).order_by(Tasks.position)
-        return [Choice(row.id, row.title) for row in connection.execute(steps)]
-    parts = (
-        select(Parts.id, Parts.code, Parts.name).where(Parts.machine_id == machine_id).order_by(Parts.code)
+    """What a reference field may point at, in a person's order; none where the form itself offers them."""
+    chooser = CHOOSERS.get(refers_to)
+    return chooser(connection, machine_id) if chooser is not None else []
+
+
+def _parts(connection: Connection, machine_id: int) -> list[Choice]:
+    query = select(Parts.id, Parts.code, Parts.name).where(Parts.machine_id == machine_id)
+    rows = connection.execute(query.order_by(Parts.code))
+    return [Choice(row.id, f"{row.code} {row.name}".strip()) for row in rows]
+
+
+def _steps(connection: Connection, machine_id: int) -> list[Choice]:
+    query = select(Tasks.id, Tasks.title).where(Tasks.machine_id == machine_id)
+    return [Choice(row.id, row.title) for row in connection.execute(query.order_by(Tasks.position))]
+
+
+def _places(connection: Connection, _machine_id: int) -> list[Choice]:
+    query = select(Places.id, Places.kind, Places.name).order_by(Places.kind, Places.name)
+    return [Choice(row.id, f"{row.kind.value} {row.name}") for row in connection.execute(query)]
+
+
+def _instruments(connection: Connection, _machine_id: int) -> list[Choice]:
+    query = select(Instruments.id, Instruments.name).order_by(Instruments.position)
+    return [Choice(row.id, row.name) for row in connection.execute(query)]
+
+
+def _matched_sets(connection: Connection, machine_id: int) -> list[Choice]:
+    query = select(MatchedSets.id, MatchedSets.name).where(MatchedSets.machine_id == machine_id)
+    return [Choice(row.id, row.name) for row in connection.execute(query.order_by(MatchedSets.name))]
+
+
+def _oil_points(connection: Connection, machine_id: int) -> list[Choice]:
+    query = select(OilPoints.id, OilPoints.number, OilPoints.feeds).where(OilPoints.machine_id == machine_id)
+    rows = connection.execute(query.order_by(OilPoints.position))
+    return [Choice(row.id, f"{row.number} {row.feeds}") for row in rows]
+
+
+def _chart_tests(connection: Connection, machine_id: int) -> list[Choice]:
+    query = select(ChartTests.id, ChartTests.number, ChartTests.name).where(
+        ChartTests.machine_id == machine_id
     )
-    return [Choice(row.id, f"{row.code} {row.name}".strip()) for row in connection.execute(parts)]
+    rows = connection.execute(query.order_by(ChartTests.position))
+    return [Choice(row.id, f"{row.number} {row.name}") for row in rows]
 
 
-@dataclass(frozen=True, slots=True)
-class Kept:
-    """An entry that could not be stored where it was meant."""
-
-    id: int
-    at: str
-    meant_for: str
-    typed: str
-    why: str
-
-
-def kept_entries(connection: Connection) -> list[Kept]:
-    """Entries kept from being lost and not settled yet, newest first."""
-    rows = connection.execute(
-        select(KeptEntries.id, KeptEntries.at, KeptEntries.meant_for, KeptEntries.typed, KeptEntries.why)
-        .where(~KeptEntries.settled)
-        .order_by(KeptEntries.id.desc())
+def _subassemblies(connection: Connection, machine_id: int) -> list[Choice]:
+    query = select(Subassemblies.id, Subassemblies.code, Subassemblies.name).where(
+        Subassemblies.machine_id == machine_id
     )
-    return [Kept(row.id, row.at.strftime("%Y-%m-%d %H:%M"), *row[2:]) for row in rows]
+    rows = connection.execute(query.order_by(Subassemblies.position))
+    return [Choice(row.id, f"{row.code} {row.name}".strip()) for row in rows]
+
+
+def _surveys(connection: Connection, machine_id: int) -> list[Choice]:
+    query = select(Surveys.id, Surveys.name).where(Surveys.machine_id == machine_id)
+    return [Choice(row.id, row.name) for row in connection.execute(query.order_by(Surveys.id))]
+
+
+#: What can be chosen, by the word of a field's ``refers_to``, of one machine.
+CHOOSERS: dict[str, Callable[[Connection, int], list[Choice]]] = {
+    "part": _parts, "task": _steps, "place": _places, "instrument": _instruments, "matched set": _matched_sets,
+    "oil point": _oil_points, "chart test": _chart_tests, "subassembly": _subassemblies, "survey": _surveys,
+}  # fmt: skip

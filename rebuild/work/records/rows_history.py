@@ -14,6 +14,9 @@ from rebuild.store.store import Store, label
 from rebuild.work.records.field import Field, FieldKind
 from rebuild.work.records.fields import FIELDS, called
 
+#: The tables the lookups here ask.
+READS = frozenset(FIELDS) | {"act", "change"}
+
 
 @dataclass(frozen=True, slots=True)
 class PastAct:

@@ -5,6 +5,9 @@ from __future__ import annotations
 from rebuild.store.store import Store
 from rebuild.trade.limits.verdict import Rule
 
+#: The tables the lookups here ask.
+READS = frozenset({"setting"})
+
 
 def decimal_comma(store: Store) -> bool | None:
     """How ``1,250`` is read in this file: True decimal, False thousands, None asks."""

@@ -110,8 +110,9 @@ def read_bearing(
     Raises:
         BadEntry: not a temperature, a minute below nothing, no bearing named, or one hotter than any bearing.
     """
+    comma = decimal_comma(store)
     with store.act(Act.READ_BEARING, "") as tx:
-        return put_bearing(tx, step_id, bearing, minute, celsius, note, at=at)
+        return put_bearing(tx, step_id, bearing, minute, celsius, comma, note, at=at)
 
 
 def put_bearing(
@@ -120,6 +121,7 @@ def put_bearing(
     bearing: str,
     minute: float,
     celsius: str,
+    comma: bool | None,
     note: str = "",
     *,
     at: dt.datetime | None = None,
@@ -134,7 +136,7 @@ def put_bearing(
             value=f"{minute:g}",
             way_out="Count from the start of the step.",
         )
-    degrees = parse_celsius(celsius)
+    degrees = parse_celsius(celsius, decimal_comma=comma)
     if degrees > HOTTEST_C:
         raise BadEntry(
             f"is {degrees:.0f} °C, hotter than a bearing can run.",

@@ -16,6 +16,11 @@ from rebuild.words.run_in import LookWhen, RunState
 from rebuild.work.joints.rows import after_run_in, not_final
 from rebuild.work.lubrication.rows import oil_card
 
+#: The tables the lookups here ask.
+READS = frozenset({
+    "joint", "machine", "oil_point", "part", "run_look", "run_reading", "run_step", "subassembly", "task",
+})  # fmt: skip
+
 
 @dataclass(frozen=True, slots=True)
 class Course:

@@ -24,6 +24,9 @@ from rebuild.words.charts import ChartStage, LimitLength, LimitSign, LimitStatus
 from rebuild.words.run_in import CutKind
 from rebuild.work.readings.rows_judged import instrument_limits
 
+#: The tables the lookups here ask.
+READS = frozenset({"cut_test", "instrument", "machine", "setting"})
+
 
 @dataclass(frozen=True, slots=True)
 class BedSizes:

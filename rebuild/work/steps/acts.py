@@ -19,6 +19,7 @@ from rebuild.trade.sizes.quantity import parse_length
 from rebuild.words.steps import ConstraintKind, LinkKind, TaskKind, TaskState
 from rebuild.work.joints.acts import parse_joint, put_together
 from rebuild.work.records.columns import read_typed, set_columns, title
+from rebuild.work.records.rows_settings import decimal_comma
 from rebuild.work.records.rules import refuse_other_machine
 from rebuild.work.records.wall_clock import now
 from rebuild.work.records.ways_out import Refused, Way, WayKind
@@ -43,7 +44,7 @@ def add_task(
     Raises:
         BadEntry: a field cannot be read, or the durations do not rise.
     """
-    columns = read_typed("task", {"title": text, **(typed or {})})
+    columns = read_typed("task", {"title": text, **(typed or {})}, comma=decimal_comma(store))
     with store.act(Act.ADD_TASK, str(columns["title"])) as tx:
         tx.get(Machine, machine_id, "machine")
         refuse_other_machine(tx, machine_id, subassembly=subassembly_id, part=part_id)
@@ -253,7 +254,11 @@ def add_constraint(
     Raises:
         BadEntry: the time cannot be read, or a part is of another machine.
     """
-    columns = read_typed("task_constraint", {"kind": kind.value, "detail": detail, "rest_min": rest})
+    columns = read_typed(
+        "task_constraint",
+        {"kind": kind.value, "detail": detail, "rest_min": rest},
+        comma=decimal_comma(store),
+    )
     with store.act(Act.ADD_CONSTRAINT, "") as tx:
         task = tx.get(Task, task_id, "step")
         row = TaskConstraint(task_id=task_id)

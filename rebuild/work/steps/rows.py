@@ -13,6 +13,9 @@ from rebuild.model.tables.steps import Links, TaskCautions, TaskConstraints, Tas
 from rebuild.words.steps import ConstraintKind, TaskKind, TaskState
 from rebuild.work.waiting.rows_clocks import words_by_step
 
+#: The tables the lookups here ask.
+READS = frozenset({"clock", "joint", "link", "part", "task", "task_caution", "task_constraint"})
+
 
 @dataclass(frozen=True, slots=True)
 class TaskRow:

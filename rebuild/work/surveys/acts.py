@@ -14,6 +14,7 @@ from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.trade.geometry.flatness import LINES
 from rebuild.trade.geometry.steps import SlopeUnit
+from rebuild.trade.sizes.number import read_number
 from rebuild.trade.sizes.quantity import parse_length
 from rebuild.words.surveys import BY_STEPS, SurveyMethod
 from rebuild.work.records.columns import read_typed, set_columns
@@ -215,7 +216,4 @@ def _value(survey: Survey, text: str, where: str, comma: bool | None) -> float:
                 value=text,
                 way_out="Use one unit a survey.",
             )
-    try:
-        return float(plain.removesuffix(survey.unit).strip().replace(",", "."))
-    except ValueError:
-        raise BadEntry("is not a number.", where=where, value=text, way_out="Type it as -0.02.") from None
+    return read_number(text, where, survey.unit, decimal_comma=comma, ways="Type it as -0.02.")

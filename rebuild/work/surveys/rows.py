@@ -29,6 +29,9 @@ from rebuild.trade.results.working import Source, Status, Working, joined
 from rebuild.words.readings import Stage
 from rebuild.words.surveys import BY_STEPS, SurveyMethod
 
+#: The tables the lookups here ask.
+READS = frozenset({"survey", "survey_line", "survey_reading"})
+
 #: A reading this many times farther from the middle of its run than is usual there is hinted at.
 ODD_TIMES = 8.0
 _CLOSURE = Source("spread of the run there against the run back", status=Status.COMPUTED)

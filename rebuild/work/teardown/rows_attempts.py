@@ -13,6 +13,9 @@ from rebuild.model.tables.steps import Tasks
 from rebuild.model.tables.teardown import Attempts, Removals
 from rebuild.words.steps import TaskState
 
+#: The tables the lookups here ask.
+READS = frozenset({"attempt", "machine", "refit_step", "removal", "subassembly", "task"})
+
 
 @dataclass(frozen=True, slots=True)
 class AttemptRow:

@@ -17,6 +17,11 @@ from rebuild.trade.teardown.removal_words import Named
 from rebuild.words.steps import TaskState
 from rebuild.work.machines.rows_tree import SubassemblyRow, order_of_subassemblies, subassemblies
 
+#: The tables the lookups here ask.
+READS = frozenset({
+    "attempt", "machine", "part", "place", "refit_step", "removal", "removal_part", "subassembly", "task",
+})  # fmt: skip
+
 
 @dataclass(frozen=True, slots=True)
 class Candidate:

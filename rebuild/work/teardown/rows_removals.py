@@ -34,6 +34,12 @@ from rebuild.work.teardown.rows_attempts import (
     current_attempt as current_attempt,
 )
 
+#: The tables the lookups here ask.
+READS = frozenset({
+    "attempt", "fastener", "machine", "part", "place", "refit_step", "removal", "removal_part", "shim_leaf",
+    "shim_pack", "task",
+})  # fmt: skip
+
 
 @dataclass(frozen=True, slots=True)
 class FastenerRow:

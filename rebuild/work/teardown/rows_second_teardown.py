@@ -15,6 +15,12 @@ from rebuild.trade.teardown.second_teardown import compare
 from rebuild.words.steps import LinkAnswer, TaskState
 from rebuild.work.teardown.rows_removals import AttemptRow, RemovalRow, attempts, removals
 
+#: The tables the lookups here ask.
+READS = frozenset({
+    "attempt", "change", "fastener", "link_proposal", "machine", "part", "place", "refit_step", "removal",
+    "removal_part", "shim_leaf", "shim_pack", "subassembly", "task",
+})  # fmt: skip
+
 
 @dataclass(frozen=True, slots=True)
 class Proposal:

@@ -16,9 +16,10 @@ from rebuild.model.records.waiting import Clock
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.trade.sizes.amounts import parse_minutes
-from rebuild.words.steps import ConstraintKind
+from rebuild.words.steps import ConstraintKind, TaskState
 from rebuild.words.waiting import ClockKind
 from rebuild.work.records.columns import title
+from rebuild.work.records.rows_settings import decimal_comma
 from rebuild.work.records.rules import refuse_other_machine
 from rebuild.work.records.wall_clock import now
 
@@ -54,8 +55,9 @@ def start_clock(
     Raises:
         BadEntry: a time cannot be read, or the latest is before the soonest.
     """
-    lows = [parse_minutes(text, "Soonest after") for text in after if text.strip()]
-    high = parse_minutes(latest, "Latest after") if latest.strip() else None
+    comma = decimal_comma(store)
+    lows = [parse_minutes(text, "Soonest after", decimal_comma=comma) for text in after if text.strip()]
+    high = parse_minutes(latest, "Latest after", decimal_comma=comma) if latest.strip() else None
     _refuse_falling(lows, high, latest)
     belongs = about or About()
     with store.act(Act.ADD_CLOCK, ": ".join(filter(None, (kind.value, what.strip())))) as tx:
@@ -141,6 +143,14 @@ def start_rest(tx: Tx, task: Task, at: dt.datetime) -> None:
 def drop_rest(tx: Tx, task: Task, at: dt.datetime) -> None:
     """A step opened again has no cure running."""
     _close_rest(tx, task, at, "the step was opened again")
+
+
+def follow_state(tx: Tx, task: Task, was: object) -> None:
+    """A step whose state was set as a field starts and stops its cure as a tick does; ``was`` is the state before."""
+    if task.state is TaskState.DONE and was is not TaskState.DONE:
+        start_rest(tx, task, task.done_at or now())
+    elif was is TaskState.DONE and task.state is not TaskState.DONE:
+        drop_rest(tx, task, now())
 
 
 def _close_rest(tx: Tx, task: Task, at: dt.datetime, why: str) -> None:

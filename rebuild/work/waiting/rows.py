@@ -16,6 +16,9 @@ from rebuild.model.tables.waiting import Waitings
 from rebuild.trade.waiting.clock import ago, show_when
 from rebuild.words.waiting import WaitingKind
 
+#: The tables the lookups here ask.
+READS = frozenset({"part", "place", "subassembly", "task", "waiting"})
+
 
 class Stand(Enum):
     """How far an order or loan is, in the order they are listed."""

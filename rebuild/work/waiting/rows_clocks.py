@@ -16,6 +16,9 @@ from rebuild.trade.waiting.clock import Standing, ago, read_clock, show_when
 from rebuild.words.places import PlaceKind
 from rebuild.words.waiting import ClockKind
 
+#: The tables the lookups here ask.
+READS = frozenset({"clock", "joint", "part", "place", "task"})
+
 
 @dataclass(frozen=True, slots=True)
 class ClockRow:

@@ -14,6 +14,9 @@ from rebuild.model.tables.waiting import Waitings
 from rebuild.words.decisions import Decision
 from rebuild.words.waiting import WaitingKind
 
+#: The tables the lookups here ask.
+READS = frozenset({"hours_spent", "log_entry", "part", "subassembly", "waiting"})
+
 NOT_SPLIT = "not split"
 
 

@@ -14,6 +14,9 @@ from rebuild.trade.waiting.have_it import ENOUGH, likeness
 from rebuild.words.parts import Identity, Origin
 from rebuild.words.waiting import WaitingKind
 
+#: The tables the lookups here ask.
+READS = frozenset({"machine", "part", "place", "stock_item", "waiting"})
+
 
 @dataclass(frozen=True, slots=True)
 class Found:

@@ -9,6 +9,9 @@ from sqlalchemy import Connection, select
 from rebuild.model.tables.places import Places
 from rebuild.model.tables.waiting import StockItems
 
+#: The tables the lookups here ask.
+READS = frozenset({"place", "stock_item"})
+
 
 @dataclass(frozen=True, slots=True)
 class StockRow:

@@ -13,10 +13,12 @@ from rebuild.model.records.machines import Machine, Subassembly
 from rebuild.model.records.parts import Part
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
+from rebuild.trade.sizes.number import read_number
 from rebuild.work.records.columns import read_typed, set_columns
+from rebuild.work.records.rows_settings import decimal_comma
 from rebuild.work.records.wall_clock import now
 
-_SHARE = re.compile(r"(?P<code>[^\s,;]+(?:\s+[^\s\d,;]+)*)\s+(?P<hours>\d+(?:[.,]\d+)?)\s*(?P<unit>h|min)?")
+_SHARE = re.compile(r"(?P<code>[^\s,;]+(?:\s+[^\s\d,;]+)*)\s+(?P<hours>[\d.,]+)\s*(?P<unit>h|min)?")
 
 
 def end_session(
@@ -42,7 +44,7 @@ def end_session(
         BadEntry: nothing was written, or the hours cannot be read or split.
     """
     typed = {"did": did, "left_on_bench": left, "next_step": next_step, "hours": hours}
-    columns = read_typed("log_entry", typed)
+    columns = read_typed("log_entry", typed, comma=decimal_comma(store))
     if not any(columns.get(name) for name in ("did", "left_on_bench", "next_step")):
         raise BadEntry(
             "is empty.", where="Did", way_out="Write what was done, what is left, or what comes next."
@@ -104,7 +106,7 @@ def _share(tx: Tx, machine_id: int, words: str) -> HoursSpent:
             value=words.strip(),
             way_out="Type it as HS 1, AP-11 0.5.",
         )
-    hours = float(found["hours"].replace(",", ".")) / (60.0 if found["unit"] == "min" else 1.0)
+    hours = read_number(found["hours"], "Hours by part", "h") / (60.0 if found["unit"] == "min" else 1.0)
     code = found["code"].lower()
     for part in tx.session.scalars(select(Part).where(Part.machine_id == machine_id, Part.code != "")):
         if part.code.lower() == code:

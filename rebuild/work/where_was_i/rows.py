@@ -30,6 +30,12 @@ from rebuild.work.teardown.rows_attempts import AttemptRow, attempts
 from rebuild.work.waiting.rows import Stand, WaitingRow, waiting
 from rebuild.work.waiting.rows_clocks import BathRow, ClockRow, clocks, holds, in_baths
 
+#: The tables the lookups here ask.
+READS = frozenset({
+    "attempt", "clock", "feature", "joint", "link", "log_entry", "machine", "part", "place", "question",
+    "reading", "refit_step", "removal", "subassembly", "task", "task_caution", "task_constraint", "waiting",
+})  # fmt: skip
+
 LAST_SESSIONS = 3
 NEXT_ACTIONS = 3
 

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from rebuild.trade.figures import all_figures
 from rebuild.window.desk.desk import Desk
-from rebuild.window.figures.page import FiguresPage
+from rebuild.window.figures.page import FAULT, FiguresPage
 from rebuild.work.making.acts import start_sheet
 from tests.conftest import Shop
 
@@ -111,3 +113,45 @@ def test_finding_narrows_the_topics(page: FiguresPage) -> None:
         if not group.child(at).isHidden()
     ]
     assert shown == ["Over three wires"]
+
+
+def test_an_answer_that_no_longer_holds_goes_with_its_buttons(page: FiguresPage) -> None:
+    page.choose_topic("fit")
+    result = page.result
+    for button in (result._take, result._send, result._copy):
+        assert button.isEnabled()
+        assert button.isVisible()
+    page.form._fields["fit"].setText("25 Q7/g6")
+    for button in (result._take, result._send, result._copy):
+        assert not button.isEnabled(), "limits of the entry before could be taken in the pause after typing"
+    page.work()
+    assert result._figured is None
+    assert result.answers.rowCount() == 0
+    assert result.working.working is None
+    for gone in (result._take, result._send, result._spec, result._target, result.picture):
+        assert not gone.isVisible()
+    assert not result._copy.isEnabled()
+    page.form._fields["fit"].setText("25 H7/g6")
+    page.work()
+    assert result.answers.rowCount() > 0
+    for button in (result._take, result._send, result._copy):
+        assert button.isEnabled()
+        assert button.isVisible()
+
+
+def test_a_fault_inside_a_figure_leaves_no_answer_of_before(
+    page: FiguresPage, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    page.choose_topic("fit")
+    figure = page.form.figure
+    assert figure is not None
+
+    def broken(_entries: object) -> None:
+        raise ZeroDivisionError
+
+    monkeypatch.setattr(page.form, "figure", replace(figure, work=broken))
+    with pytest.raises(ZeroDivisionError):
+        page.work()
+    assert page.result._figured is None
+    assert page.result.answers.rowCount() == 0
+    assert page.result._trouble.text() == FAULT

@@ -16,7 +16,8 @@ from rebuild.words.places import PlaceKind
 from rebuild.work.editing import acts as edit
 from rebuild.work.machines import acts as identify
 from rebuild.work.records.fields import FIELDS
-from rebuild.work.records.rows import card, kept_entries
+from rebuild.work.records.rows import card
+from rebuild.work.records.rows_kept import kept_entries
 from tests.conftest import Shop
 
 
@@ -100,6 +101,30 @@ def test_refused_text_stays_with_its_sentence_and_is_kept_when_the_form_turns_aw
     with desk.store.read() as connection:
         kept = kept_entries(connection)
     assert [(one.typed, one.meant_for) for one in kept] == [("two", f"part no. {shop.cap}, quantity")]
+
+
+def test_a_number_cleared_is_refused_where_it_was_typed_and_the_old_one_stands(
+    form: EditForm, desk: Desk, shop: Shop, qtbot: QtBot
+) -> None:
+    box = form.boxes["quantity"]
+    before = desk.store.undo_label()
+    type_into(qtbot, box.widget, "")
+    qtbot.keyClick(box.widget, Qt.Key.Key_Return)
+    assert box.trouble == "Quantity: is empty. Type a number. 1 stays until then."
+    assert box.editor.typed() == ""
+    assert field(desk, "part", shop.cap, "quantity") == "1"
+    assert desk.store.undo_label() == before
+
+
+def test_a_doubtful_comma_in_a_number_is_asked_about_with_both_readings(
+    form: EditForm, desk: Desk, shop: Shop, qtbot: QtBot
+) -> None:
+    box = form.boxes["quantity"]
+    type_into(qtbot, box.widget, "1,500")
+    qtbot.keyClick(box.widget, Qt.Key.Key_Return)
+    assert "1.500 (decimal comma) or 1500 (thousands)" in box.trouble
+    assert box.editor.typed() == "1,500"
+    assert field(desk, "part", shop.cap, "quantity") == "1"
 
 
 def test_other_windows_value_appears_but_not_under_ones_fingers(

@@ -26,7 +26,7 @@ from rebuild.work.machines import acts as identify
 from rebuild.work.readings import acts_features as spec
 from rebuild.work.readings.acts import Entry, record_reading
 from rebuild.work.readings.rows_grid import Key
-from rebuild.work.records.rows import kept_entries
+from rebuild.work.records.rows_kept import kept_entries
 from tests.conftest import Shop
 from tests.support import readings_of
 

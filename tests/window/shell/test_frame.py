@@ -27,7 +27,7 @@ from rebuild.work.decisions import acts as decide
 from rebuild.work.editing import acts as edit
 from rebuild.work.machines import acts as identify, rows_tree as tree
 from rebuild.work.readings import acts as measure
-from rebuild.work.records import rows as record
+from rebuild.work.records import rows, rows_kept
 from tests.conftest import Shop
 from tests.support import sheet_of_keys
 from tests.window.forms.test_forms import type_into
@@ -174,7 +174,7 @@ def test_kept_entries_are_counted_shown_and_settled(frame: Frame) -> None:
     assert QGuiApplication.clipboard().text() == "cast iron"
     dialog.settle.click()
     with frame.desk.store.read() as connection:
-        assert record.kept_entries(connection) == []
+        assert rows_kept.kept_entries(connection) == []
     assert dialog.empty.isVisible()
 
 
@@ -248,12 +248,13 @@ def test_text_refused_in_the_details_is_kept_when_the_window_closes(
     type_into(qtbot, boxes["material"].widget, "GG-25")
     frame.close()
     with shop.store.read() as connection:
-        assert [kept.typed for kept in record.kept_entries(connection)] == ["two"]
-        assert record.card(connection, "part", shop.cap).fields["material"] == "GG-25"
+        assert [kept.typed for kept in rows_kept.kept_entries(connection)] == ["two"]
+        assert rows.card(connection, "part", shop.cap).fields["material"] == "GG-25"
 
 
-def test_backup_lies_beside_the_file(frame: Frame, shop: Shop) -> None:
+def test_backup_lies_beside_the_file(frame: Frame, shop: Shop, qtbot: QtBot) -> None:
     frame.do("back_up")
+    qtbot.waitUntil(lambda: "Backed up" in frame.messages.sentence, timeout=20_000)
     assert "Backed up and verified" in frame.messages.sentence
     assert len(list(shop.path.parent.glob("* backup *.rebuild"))) == 1
 

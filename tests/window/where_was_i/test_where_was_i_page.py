@@ -9,6 +9,7 @@ from pytestqt.qtbot import QtBot
 
 from rebuild.window.desk.desk import Desk
 from rebuild.window.where_was_i.page import WherePage
+from rebuild.words.waiting import ClockKind
 from rebuild.work.log.rows import log
 from rebuild.work.steps import acts as tasks
 from rebuild.work.teardown import acts as teardown
@@ -29,7 +30,7 @@ def test_the_page_says_what_waits_and_leads_there(qtbot: QtBot, desk: Desk, shop
     clocks.start_clock(
         desk.store,
         shop.machine,
-        clocks.ClockKind.BATH,
+        ClockKind.BATH,
         "cap",
         started=NOW - dt.timedelta(days=3),
         about=about,
@@ -40,7 +41,9 @@ def test_the_page_says_what_waits_and_leads_there(qtbot: QtBot, desk: Desk, shop
     assert "in the bath since 12 Jun 20:00, 3 d" in page.sections["Baths and clocks"].body.text()
     assert "Which oil did the maker print?" in page.sections["Open questions"].body.text()
     assert "Stripped the headstock" in page.sections["Last sessions"].body.accessibleName()
-    page.follow(f"task:{shop.strip}")
+    assert page.found is not None
+    at = [action.task_id for action in page.found.next_actions].index(shop.strip)
+    page.sections["Next three actions"].body.linkActivated.emit(str(at))
     assert (asked[-1], desk.selection.task_ids, desk.selection.subassembly_id) == (
         "bench", (shop.strip,), shop.headstock,
     )  # fmt: skip

@@ -10,7 +10,7 @@ import pytest
 from rebuild.errors import Ambiguous, BadEntry, Implausible
 from rebuild.trade.charts.settling import Rest
 from rebuild.trade.limits.judgement import Rule, Verdict
-from rebuild.words.charts import ChartStage, LevelWay, LimitStatus
+from rebuild.words.charts import ChartStage, LevelWay, LimitLength, LimitStatus
 from rebuild.work.charts import acts as chart, acts_levelling as levelling
 from rebuild.work.charts.rows import chart as read_chart, reading_working
 from rebuild.work.charts.rows_levelling import levelling as read_levels
@@ -130,7 +130,7 @@ def test_another_length_scales_the_limit_and_says_so(charted: Shop, lever: int) 
 
 def test_a_fixed_limit_read_over_another_length_is_said_not_stretched(charted: Shop) -> None:
     axis = line(charted, "6", "vertical")
-    chart.set_allowed(charted.store, [axis.id], "0.02 mm per 300 mm", along=chart.LimitLength.FIXED)
+    chart.set_allowed(charted.store, [axis.id], "0.02 mm per 300 mm", along=LimitLength.FIXED)
     chart.read_position(charted.store, axis.id, "+0.009", chart.Reading(over="150"))
     read = line(charted, "6", "vertical").after
     assert read is not None

@@ -113,7 +113,7 @@ def test_a_settled_comma_is_taken(shop: Shop) -> None:
     [
         (Entry(99), "The feature or station was removed. Choose another; your entry is still in the line."),
         (Entry(1, 99), "The feature or station was removed."),
-        (Entry(1, 1, instrument_id=99), "Something this entry refers to is no longer there."),
+        (Entry(1, 1, instrument_id=99), "Reading, instrument: refers to no. 99, which is no longer there."),
     ],
 )
 def test_a_reading_on_what_is_gone(shop: Shop, entry: Entry, said: str) -> None:

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import pytest
 
-from rebuild.errors import BadEntry
+from rebuild.errors import Ambiguous, BadEntry
 from rebuild.trade.geometry.straightness import Reference, Shape
 from rebuild.trade.limits.verdict import Verdict
 from rebuild.words.surveys import SurveyMethod
+from rebuild.work.records.acts_settings import set_decimal_comma
 from rebuild.work.surveys.acts import add_line, add_survey, enter_reading, enter_run
 from rebuild.work.surveys.rows import SurveyData, survey_data, work_out
 from tests.conftest import Shop
@@ -72,6 +73,27 @@ def test_a_gap_is_refused_with_its_number(shop: Shop) -> None:
     with pytest.raises(BadEntry, match="reading 1: is empty"):
         enter_reading(shop.store, line, 2, "0.02")
     assert read(shop, key).lines[0].runs == {}
+
+
+@pytest.mark.parametrize("text", ["inf", "-inf", "nan", "1e400", "1e999 mm/m"])
+def test_nothing_endless_is_stored(shop: Shop, text: str) -> None:
+    key, line = level(shop)
+    with pytest.raises(BadEntry, match=r"front V, run 1, reading 2: “.*” is not a number"):
+        enter_run(shop.store, line, ["0.01", text])
+    with pytest.raises(BadEntry, match="is not a number"):
+        enter_reading(shop.store, line, 0, text)
+    assert read(shop, key).lines[0].runs == {}
+
+
+def test_a_doubtful_comma_is_asked_about_unless_the_file_says(shop: Shop) -> None:
+    key, line = level(shop)
+    with pytest.raises(Ambiguous) as question:
+        enter_reading(shop.store, line, 0, "1,500")
+    assert [retyped for _, retyped in question.value.readings] == ["1.500 mm/m", "1500 mm/m"]
+    assert read(shop, key).lines[0].runs == {}
+    set_decimal_comma(shop.store, True)
+    enter_reading(shop.store, line, 0, "1,500")
+    assert read(shop, key).lines[0].runs[1] == (("1,500", 1.5),)
 
 
 def test_wrong_text_and_mixed_units_name_the_reading(shop: Shop) -> None:

@@ -43,7 +43,8 @@ def test_a_spoken_line_stores_fasteners_shims_marks_and_where_it_went(apron: Apr
     assert row.fasteners[0].words == "4 × 3/8-16 × 1-3/4 in socket screw, finger"
     assert row.fasteners[0].thread_known
     assert row.shims[0].total.value == pytest.approx(0.015 * 25.4, abs=1e-12)
-    assert "0.0150 in (0.381 mm)" in row.shims[0].words
+    assert row.shims[0].thick == "0.0150 in (0.381 mm) in 3 leaves"
+    assert row.shims[0].words == f"left: {row.shims[0].thick}"
 
 
 def test_a_driven_pin_must_say_from_which_end(apron: Apron) -> None:

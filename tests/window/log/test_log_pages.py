@@ -1,4 +1,4 @@
-"""Plan, bench log, questions and history: each shows the store and writes through the acts."""
+"""Bench log, questions and history: each shows the store and writes through the acts."""
 
 from __future__ import annotations
 
@@ -9,48 +9,11 @@ from rebuild.window.desk.desk import Desk
 from rebuild.window.log.bench_log import BenchLogPage
 from rebuild.window.log.history import HistoryPage
 from rebuild.window.log.questions import QuestionsPage
-from rebuild.window.plan.page import PlanPage
 from rebuild.words.log import QuestionState
 from rebuild.work.editing.acts import edit
-from rebuild.work.log.acts import ask
 from rebuild.work.log.rows import log, questions
-from rebuild.work.steps.acts import tick
 from tests.conftest import Shop
-
-
-def shown(qtbot: QtBot, page: object) -> None:
-    with qtbot.waitExposed(page):
-        page.show()  # type: ignore[attr-defined]
-
-
-def test_plan_names_the_part_to_remake_and_its_working(qtbot: QtBot, desk: Desk, shop: Shop) -> None:
-    page = PlanPage(desk)
-    shown(qtbot, page)
-    item = page.what_next.candidates.topLevelItem(0)
-    assert item is not None
-    assert item.text(0) == "HS-02 bearing cap"
-    assert item.text(1) == "0", "the refit also waits for an answer"
-    assert item.text(4) == "after Measure the journals"
-    assert page.what_next.candidates.currentItem() is item, "the first is chosen, its reasons stand beside it"
-    why = page.what_next.why
-    assert why.isVisible()
-    assert why.title.text() == "Why HS-02 bearing cap next"
-    assert "held up in all" in why.page.toPlainText()
-
-
-def test_plan_lists_what_can_be_done_now_and_what_waits(qtbot: QtBot, desk: Desk, shop: Shop) -> None:
-    page = PlanPage(desk)
-    shown(qtbot, page)
-    now = [
-        page.what_next.now.topLevelItem(at).text(0) for at in range(page.what_next.now.topLevelItemCount())
-    ]
-    assert now == ["Take the spindle out"]
-    waiting = {
-        page.what_next.waiting.topLevelItem(at).text(0): page.what_next.waiting.topLevelItem(at)
-        for at in range(page.what_next.waiting.topLevelItemCount())
-    }
-    assert waiting["Measure the journals"].text(1) == "Take the spindle out"
-    assert waiting["Refit the spindle"].childCount() == 2, "a step and an open question hold it"
+from tests.window.seen import shown
 
 
 def test_bench_log_stores_a_session_typed_by_keyboard(qtbot: QtBot, desk: Desk, shop: Shop) -> None:
@@ -117,19 +80,3 @@ def test_history_names_acts_and_undo_marks_one(qtbot: QtBot, desk: Desk, shop: S
     assert page.table.item(0, 1).text() == "undo edit of condition on HS-01 spindle"
     assert page.table.item(1, 2).text() == "undone"
     assert page._redo.text() == "Redo edit of condition on HS-01 spindle"
-
-
-def to_settle(page: PlanPage) -> list[str]:
-    found = page.what_next.undecided
-    return [found.topLevelItem(at).text(0) for at in range(found.topLevelItemCount())]
-
-
-def test_a_question_on_a_done_step_holds_nothing_up(qtbot: QtBot, desk: Desk, shop: Shop) -> None:
-    ask(desk.store, shop.machine, "Was it blued first?", task_id=shop.strip)
-    page = PlanPage(desk)
-    shown(qtbot, page)
-    assert "Was it blued first?" in to_settle(page)
-    tick(desk.store, shop.strip)
-    page.refresh()
-    page.what_next.refresh()
-    assert "Was it blued first?" not in to_settle(page)

@@ -1,0 +1,18 @@
+"""The names photos are kept under: a hash and a known ending, so that no name leads out of their folder."""
+
+from __future__ import annotations
+
+import re
+
+#: Endings photos are kept under.
+ENDINGS = (".jpg", ".png", ".webp", ".tif", ".bmp")
+_HASH = re.compile(r"[0-9a-f]{64}")
+
+
+def is_photo_name(sha256: object, ending: object) -> bool:
+    """Whether a stored hash and ending are of the kind the program stores.
+
+    >>> is_photo_name("0" * 64, ".jpg"), is_photo_name("../../secret", "")
+    (True, False)
+    """
+    return isinstance(sha256, str) and bool(_HASH.fullmatch(sha256)) and ending in ENDINGS

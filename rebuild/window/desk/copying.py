@@ -1,0 +1,66 @@
+"""A copy being made beside the window: how far it is, and a button that stops it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QCloseEvent
+from PySide6.QtWidgets import QDialog, QDialogButtonBox, QLabel, QProgressBar, QVBoxLayout, QWidget
+
+from rebuild.window.desk.job import Job, Work
+
+
+class Copying(QDialog):
+    """Runs one piece of work and closes when it ends; ``done`` hears its value, ``failed`` its sentence."""
+
+    def __init__(
+        self,
+        title: str,
+        work: Work,
+        done: Callable[[object], None],
+        failed: Callable[[str], None],
+        parent: QWidget | None,
+    ) -> None:
+        super().__init__(parent)
+        self.setWindowTitle(title)
+        self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        self.words = QLabel(title, self)
+        self.words.setTextFormat(Qt.TextFormat.PlainText)
+        self.bar = QProgressBar(self)
+        self.bar.setRange(0, 100)
+        self.bar.setTextVisible(False)
+        self.bar.setAccessibleName("How far it is")
+        self.stop = QDialogButtonBox(self)
+        self.stop.addButton("Stop", QDialogButtonBox.ButtonRole.RejectRole)
+        layout = QVBoxLayout(self)
+        for widget in (self.words, self.bar, self.stop):
+            layout.addWidget(widget)
+        self.setMinimumWidth(420)
+        self._done, self._failed = done, failed
+        self.job = Job(self)
+        self.stop.rejected.connect(self.job.cancel)
+        self.job.progressed.connect(self._progress)
+        self.job.done.connect(self._end_well)
+        self.job.failed.connect(self._end_badly)
+        self.job.start(work)
+
+    def reject(self) -> None:
+        """Escape asks to stop; the dialog goes when the work has ended."""
+        self.job.cancel()
+
+    def closeEvent(self, event: QCloseEvent) -> None:
+        self.job.finish()
+        super().closeEvent(event)
+
+    def _progress(self, share: float, words: str) -> None:
+        self.bar.setValue(round(100 * share))
+        self.words.setText(f"{words}…")
+
+    def _end_well(self, value: object) -> None:
+        self.close()
+        self._done(value)
+
+    def _end_badly(self, sentence: str) -> None:
+        self.close()
+        self._failed(sentence)

@@ -1,0 +1,1 @@
+"""Faults on purpose; ``python -m tests.faults.NAME COUNT`` prints what came of them."""

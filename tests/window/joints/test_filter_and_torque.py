@@ -1,0 +1,77 @@
+"""Which joints the page shows, that it hears of them, and that a refused torque stays typed."""
+
+from __future__ import annotations
+
+import pytest
+from PySide6.QtCore import Qt
+from pytestqt.qtbot import QtBot
+
+from rebuild.window.desk.desk import Desk
+from rebuild.window.joints.page import AFTER_RUN_IN, ALL, NOT_FINAL, JointsPage
+from rebuild.words.joints import Tightness
+from rebuild.work.joints import acts as joints
+from tests.conftest import Shop
+from tests.support import acts_in
+from tests.window.seen import shown
+
+
+@pytest.fixture
+def keys(desk: Desk, shop: Shop) -> dict[str, int]:
+    return {
+        name: joints.add_joint(
+            desk.store, shop.machine, shop.headstock, name, {"location": "front", "thread": "3/8-16", **more}
+        )
+        for name, more in {
+            "cap": {"wanted": "torqued", "tight": "finger"},
+            "guard": {"wanted": "snug", "tight": "snug"},
+            "foot": {"wanted": "snug", "tight": "snug", "look_again": "yes"},
+        }.items()
+    }
+
+
+@pytest.fixture
+def page(qtbot: QtBot, desk: Desk, keys: dict[str, int]) -> JointsPage:
+    made = JointsPage(desk)
+    shown(qtbot, made)
+    return made
+
+
+def listed(page: JointsPage, which: str) -> set[int]:
+    page.which.setCurrentText(which)
+    page.refresh()
+    return set(page.table.plain.ids)
+
+
+def test_each_list_holds_what_its_name_says(page: JointsPage, keys: dict[str, int], desk: Desk) -> None:
+    assert listed(page, NOT_FINAL) == {keys["cap"]}
+    assert listed(page, ALL) == set(keys.values())
+    assert listed(page, AFTER_RUN_IN) == {keys["foot"]}
+    joints.looked_again(desk.store, [keys["foot"]])
+    assert page.table.plain.ids == []
+    joints.set_joints(desk.store, [keys["foot"]], joints.JointState(Tightness.APART))
+    assert page.table.plain.ids == [keys["foot"]]
+
+
+def test_the_page_hears_of_a_joint_that_changed(page: JointsPage, keys: dict[str, int], desk: Desk) -> None:
+    assert "1 of 3 joints are not final" in page.sentence.text()
+    joints.set_joints(desk.store, [keys["guard"]], joints.JointState(Tightness.LOOSE))
+    assert "2 of 3 joints are not final" in page.sentence.text()
+    desk.undo()
+    assert "1 of 3 joints are not final" in page.sentence.text()
+
+
+def test_a_refused_torque_stays_in_its_line_and_stores_nothing(
+    qtbot: QtBot, page: JointsPage, shop: Shop, desk: Desk
+) -> None:
+    said: list[str] = []
+    desk.said.connect(lambda sentence, _how: said.append(sentence))
+    page.table.selectRow(0)
+    before = acts_in(shop.path)
+    page.torque.setText("25")
+    qtbot.keyClick(page.torque, Qt.Key.Key_Return)
+    assert "Torqued to: “25” has no unit" in said[-1]
+    assert page.torque.text() == "25"
+    assert acts_in(shop.path) == before
+    page.torque.setText("25 lb-ft")
+    qtbot.keyClick(page.torque, Qt.Key.Key_Return)
+    assert page.torque.text() == ""

@@ -1,0 +1,90 @@
+"""The removal log at its edges: pins, places, steps under way, two attempts, and words kept."""
+
+from __future__ import annotations
+
+import pytest
+
+from rebuild.store.store import Store
+from rebuild.words.places import PlaceKind
+from rebuild.words.steps import TaskKind
+from rebuild.words.teardown import RemovalWay
+from rebuild.work.editing import acts as edit
+from rebuild.work.machines import acts as identify
+from rebuild.work.steps import acts as tasks
+from rebuild.work.teardown import acts as teardown, acts_attempts as attempts
+from tests.support import refuses
+from tests.work.teardown.bench_apron import Apron, on_the_bench
+
+
+@pytest.fixture
+def apron(store: Store) -> Apron:
+    return on_the_bench(store)
+
+
+def cell(apron: Apron, table: str, key: int, column: str) -> object:
+    with apron.store.read() as connection:
+        return connection.exec_driver_sql(f"SELECT {column} FROM {table} WHERE id = {key}").scalar_one()
+
+
+def test_what_is_driven_out_says_from_which_end_and_what_is_pressed_need_not(apron: Apron) -> None:
+    with refuses(apron.store, "From which end: is empty. A pin goes back the way it came"):
+        apron.off("worm", RemovalWay.DRIVEN, from_end="  ")
+    apron.off("worm", RemovalWay.DRIVEN, from_end="small end")
+    apron.off("cover", RemovalWay.PRESSED)
+    with refuses(apron.store, "What came off: is empty. Choose a part, or say what it was"):
+        teardown.log_removal(apron.store, apron.machine, apron.group, teardown.Off(what=" "))
+
+
+@pytest.mark.parametrize(
+    ("state", "then"), [("open", "done"), ("under way", "done"), ("left out", "left out")]
+)
+def test_the_step_that_meant_to_take_it_off_is_done_with_it(apron: Apron, state: str, then: str) -> None:
+    steps = {
+        kind: tasks.add_task(
+            apron.store, apron.machine, apron.group, "The cover", kind, part_id=apron.parts["cover"]
+        )
+        for kind in (TaskKind.REMOVE, TaskKind.CLEAN)
+    }
+    edit.edit(apron.store, "task", list(steps.values()), {"state": state})
+    apron.off("cover")
+    assert cell(apron, "task", steps[TaskKind.REMOVE], "state") == then
+    assert cell(apron, "task", steps[TaskKind.CLEAN], "state") == state
+
+
+def test_a_part_that_came_off_is_no_longer_on_the_machine_wherever_it_went(apron: Apron) -> None:
+    on, shelf = (
+        identify.add_place(apron.store, kind.value, kind)
+        for kind in (PlaceKind.ON_THE_MACHINE, PlaceKind.SHELF)
+    )
+    parts = apron.parts
+    identify.put(apron.store, [parts["cover"], parts["worm"]], on)
+    identify.put(apron.store, [parts["half nuts"]], shelf)
+    apron.off("cover")
+    apron.off("worm", place_id=apron.bag)
+    apron.off("half nuts")
+    placed = [cell(apron, "part", parts[name], "place_id") for name in ("cover", "worm", "half nuts")]
+    assert placed == [None, apron.bag, shelf]
+
+
+def test_removals_of_two_attempts_are_not_put_in_one_order(apron: Apron) -> None:
+    first, second = apron.off("cover"), apron.off("worm")
+    attempts.begin_attempt(apron.store, apron.machine, apron.group, stopped_by="no puller")
+    third = apron.off("cover")
+    with refuses(apron.store, "Removals: are of two attempts. Move those of one at a time"):
+        teardown.reorder_removals(apron.store, [first, third], 0)
+    teardown.reorder_removals(apron.store, [second], 0)
+    assert [cell(apron, "removal", key, "position") for key in (first, second, third)] == [1, 0, 0]
+
+
+def test_attempts_are_numbered_and_keep_what_stopped_them(apron: Apron) -> None:
+    apron.off("cover")
+    one = apron.attempt().id
+    edit.edit(apron.store, "attempt", [one], {"stopped_by": "no puller", "changed": "the pin"})
+    two = attempts.begin_attempt(apron.store, apron.machine, apron.group, stopped_by=" ", changed="")
+    assert [cell(apron, "attempt", one, name) for name in ("stopped_by", "changed")] == [
+        "no puller",
+        "the pin",
+    ]
+    three = attempts.begin_attempt(apron.store, apron.machine, apron.group, stopped_by="supper")
+    assert [cell(apron, "attempt", key, "number") for key in (one, two, three)] == [1, 2, 3]
+    assert cell(apron, "attempt", two, "stopped_by") == "supper"
