@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from rebuild.trade.teardown.removal_words import HOW_KEYS
-from rebuild.window.commands.actions import ACTIONS
 from rebuild.window.commands.groups import GROUPS
+from rebuild.window.commands.menu_lines import ACTIONS
 from rebuild.window.commands.pages import present_pages
 from rebuild.work.records.ways_out import KEYS
 

@@ -11,10 +11,10 @@ from PySide6.QtCore import Qt, QTimer
 from PySide6.QtGui import QAction, QCloseEvent, QDragEnterEvent, QDropEvent
 from PySide6.QtWidgets import QApplication, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
 
-from rebuild.window.commands.actions import ACTIONS
+from rebuild.window.commands.build_menus import Menus
 from rebuild.window.commands.dispatch import do_act
 from rebuild.window.commands.editor_undo import EditorUndo
-from rebuild.window.commands.menus import Menus
+from rebuild.window.commands.menu_lines import ACTIONS
 from rebuild.window.commands.pages import present_pages
 from rebuild.window.desk.desk import Desk, Say, ShowUnit
 from rebuild.window.desk.files import Files

@@ -7,8 +7,8 @@ import inspect
 import pytest
 from PySide6.QtWidgets import QWidget
 
-from rebuild.window.commands.actions import ACTIONS
 from rebuild.window.commands.dispatch import act_named, do_act
+from rebuild.window.commands.menu_lines import ACTIONS
 from rebuild.window.desk.desk import Desk
 from rebuild.work.machines import rows_tree as tree
 
