@@ -109,6 +109,7 @@ def test_a_run_of_readings_during_teardown(hands: Hands, start: Start, shop: Sho
     user.ctrl(Qt.Key.Key_Z)
     assert user.cell(*JOURNAL, "near", Column.AS_FOUND) == "59.985"
 
+    take_instrument(user, "Mic")
     user.ctrl(Qt.Key.Key_Q)
     again = start(shop.path)
     again.frame.show_page("bench")

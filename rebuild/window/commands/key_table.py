@@ -29,8 +29,8 @@ _LINE: Rows = (
     ("Ctrl+Up, Ctrl+Down", "the stage before or after"), ("Ctrl+Z", "with the line empty: take the last reading back"),
     ("Alt+G, Alt+I, Alt+T, Alt+D", "stage, instrument, temperature, how many readings"),
     ("Alt+J", "a note on the reading"),
-    ("Ctrl+Alt+1 … 5", "move one of the last values to the row in hand"),
-    ("Ctrl+Shift+1 … 5", "take one of the last values back"),
+    (", ".join(f"Ctrl+Alt+{at}" for at in range(1, 6)), "move one of the last values to the row in hand"),
+    (", ".join(f"Ctrl+Shift+{at}" for at in range(1, 6)), "take one of the last values back"),
     ("Ctrl+Alt+0", "put the value that waited longest on the row in hand"),
     ("Alt+A", "again: back to the row stored last"), ("Alt+U", "take values from a gauge, or not"),
 )  # fmt: skip
