@@ -33,6 +33,7 @@ class RecentValues(LivePage):
         self.waiting.setAutoRaise(True)
         self.waiting.setPopupMode(QToolButton.ToolButtonPopupMode.InstantPopup)
         self.waiting.setFocusPolicy(Qt.FocusPolicy.TabFocus)
+        self.waiting.setAccessibleName("Values without a row")
         layout = QHBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(4)
@@ -51,6 +52,7 @@ class RecentValues(LivePage):
         button.setPopupMode(QToolButton.ToolButtonPopupMode.InstantPopup)
         button.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         button.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
+        button.setAccessibleName(f"Value stored {at} before" if at > 1 else "Value stored last")
         return button
 
     def _give_keys(self) -> None:
