@@ -21,6 +21,9 @@ CELL = "a cell of a workbook that is a number already, shown as text for the one
 ENUM = "a member of an enumeration"
 READER = "the reader itself"
 GIVEN = "a number given by a caller, not text (text is refused)"
+MOUNTS = "the system's own list of mounted folders"
+SQLITE = "a result code of SQLite"
+SORTED = "a cell shown by us, read again only to sort by it; nothing is stored"
 PINT = "a factor of the units library"
 
 #: Path, why a number may be made there, and in which functions. Typed text goes through ``trade/sizes/number.py``:
@@ -32,8 +35,15 @@ ALLOWED: dict[str, tuple[str, ...]] = {
     "sheets/book/measure.py": (PIXELS, "width"),
     "sheets/book/pages.py": (PIXELS, "printed_number", "lay_out"),
     "sheets/paper.py": (PIXELS, "build"),
+    "store/beside.py": (OURS, "_is_stray"),
     "store/cell_rules.py": (OURS, "_stand_in"),
     "store/entry.py": (OURS, "begin"),
+    "store/folders.py": (MOUNTS, "_is_mounted_from_elsewhere"),
+    "store/repair/mend.py": (OURS, "sound_journal", "_unsound"),
+    "store/take_back.py": (OURS, "_look"),
+    "store/sqlite_words.py": (SQLITE, "code_of"),
+    "store/next_undo.py": (OURS, "rows_by_table"),
+    "store/write_ahead.py": (OURS, "mark_on"),
     "trade/bearings/table.py": (CLASS, "bore_of_code", "_not_held"),
     "trade/figures/gear_trains.py": (WORKED, "_change_gears"),
     "trade/fits/b4_1.py": (CLASS, "parse_inch_class"),
@@ -76,17 +86,19 @@ ALLOWED: dict[str, tuple[str, ...]] = {
     "window/ink/sketch_view.py": (PIXELS, "draw"),
     "window/ink/zone_scale.py": (PIXELS, "round_step"),
     "window/layout/views.py": (KEY, "__init__"),
+    "window/lists/plain_table.py": (SORTED, "sort_key"),
+    "window/lists/section.py": (KEY, "_follow"),
     "window/parts/tree/lines.py": (ENUM, ""),
     "window/parts/tree/model.py": (KEY, "dragged"),
     "window/plan/bars.py": (PIXELS, "_paint_axis"),
     "window/plan/finish_picture.py": (PIXELS, "_mark"),
     "window/plan/what_next.py": (KEY, "_go"),
     "window/readings/columns.py": (ENUM, ""),
+    "window/readings/grid.py": (PIXELS, "copy_with_headings"),
     "window/readings/headings.py": (PIXELS, "save"),
     "window/steps/constraint_dialog.py": (KEY, "add"),
     "window/steps/model.py": (KEY, "dropMimeData"),
     "window/teardown/page.py": (KEY, "group"),
-    "window/where_was_i/section.py": (KEY, "_follow"),
     "work/fits/acts.py": (OURS, "_size_of"),
     "work/machines/rows_parts.py": (CLASS, "next_code"),
     "work/records/field.py": (OURS, "show"),

@@ -15,7 +15,7 @@ from sqlalchemy import Connection, Engine, exc
 
 from rebuild.errors import FileElsewhere, FileTrouble, Stale
 from rebuild.model.tables.every import whole
-from rebuild.store import entry, foreign_log, schema, settings_and_kept as aside, undoing
+from rebuild.store import entry, foreign_log, next_undo as undoing, schema, settings_and_kept as aside
 from rebuild.store.act import Act
 from rebuild.store.beside import Tell, sweep, unheard
 from rebuild.store.breaches import name_breaches
@@ -24,6 +24,7 @@ from rebuild.store.changed import NO_ROWS, Changed
 from rebuild.store.connect import read_only, reader_engine, writer_engine
 from rebuild.store.held import Held
 from rebuild.store.identity import identity
+from rebuild.store.next_undo import label
 from rebuild.store.on_disk import OnDisk
 from rebuild.store.photos import photo_folder
 from rebuild.store.read_only_place import is_writable
@@ -32,7 +33,6 @@ from rebuild.store.set_aside import set_aside
 from rebuild.store.sqlite_words import explain, explained
 from rebuild.store.triggers import install
 from rebuild.store.tx import Tx
-from rebuild.store.undoing import label
 from rebuild.store.unreadable import BadCell, cannot_act, gone, unreadable
 from rebuild.store.watch import Watch
 
@@ -303,7 +303,7 @@ class Store:
                     "Another window has done something in this very moment.",
                     way_out="Look at what changed, then choose undo or redo again.",
                 )
-            from rebuild.store.replay import replay
+            from rebuild.store.take_back import replay
 
             replay(tx.connection, whole(), step.act_id, undo=undo, tell=tell)
             undoing.mark(tx.connection, step.act_id, undone=undo)

@@ -71,4 +71,14 @@ class InstrumentKind(StrEnum):
     OTHER = "other"
 
 
+class Measures(StrEnum):
+    """What an instrument can be put to."""
+
+    OUTSIDE = "outside"
+    INSIDE = "inside"
+    DEPTH = "depth"
+    STEP = "step"
+    THREADS = "threads over wires"
+
+
 STAGES: tuple[Stage, ...] = tuple(Stage)

@@ -28,9 +28,10 @@ def test_a_run_of_readings_during_teardown(hands: Hands, start: Start, shop: Sho
     2. Alt+I and "Mic" take the micrometer, Ctrl+Enter in the grid goes into the line.
     3. 59.985 Enter is stored; the line moves on to *far* by itself. There "59,981" could be two things: the line
        asks, key 1 answers, nothing is lost.
-    4. The keyboard is in the grid when the gauge sends .0035 for the lost motion: it lands on the line and is
-       stored. Alt+A goes back to that row; the gauge sends .035, ten times the last, and it is held. Esc goes
-       back to the text, Esc clears it.
+    4. The keyboard is in the grid when the gauge sends .0035 for the lost motion: that is outside the range of the
+       micrometer named, and asked about. With no instrument named it lands on the line and is stored. Alt+A goes
+       back to that row; the gauge sends .035, ten times the last, and it is held. Esc goes back to the text, Esc
+       clears it.
     5. Three readings are asked for (Alt+D); the gauge sends three; their mean is stored.
     6. The grid shows each value as found beside its spec, off by how much, the verdict as word and shape, the zone.
     7. Del on a cell strikes the reading with a reason. Edit > Undo by the mouse brings it back, Edit > Redo
@@ -61,8 +62,16 @@ def test_a_run_of_readings_during_teardown(hands: Hands, start: Start, shop: Sho
 
     user.grid.view.setFocus()
     user.gauge(".0035\r")
+    assert "outside the range of Micrometer 50-75" in user.answer, "no micrometer of that size reads it"
+    user.press(Qt.Key.Key_Escape)
+    user.press(Qt.Key.Key_Escape)
+    user.alt(Qt.Key.Key_I)
+    user.press(Qt.Key.Key_Home)
+    user.grid.view.setFocus()
+    user.gauge(".0035\r")
     assert user.cell("HS-02", "lost motion", "", Column.AS_FOUND) == ".0035"
     user.alt(Qt.Key.Key_A)
+    user.bot.waitUntil(lambda: "lost motion" in user.lands_on)  # a button is seen to go down first
     user.gauge(".035\r")
     assert "a decimal place?" in user.answer
     assert user.line.answer.mark.shape is Shape.ASKED
@@ -100,6 +109,7 @@ def test_a_run_of_readings_during_teardown(hands: Hands, start: Start, shop: Sho
     user.ctrl(Qt.Key.Key_Z)
     assert user.cell(*JOURNAL, "near", Column.AS_FOUND) == "59.985"
 
+    take_instrument(user, "Mic")
     user.ctrl(Qt.Key.Key_Q)
     again = start(shop.path)
     again.frame.show_page("bench")

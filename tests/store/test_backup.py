@@ -23,6 +23,7 @@ from rebuild.store.store import Store
 from rebuild.work.checks.check import check
 from rebuild.work.machines import acts as identify
 from rebuild.work.readings import acts as measure
+from tests.faults.older import FIRST, ROWS, make_older
 
 if TYPE_CHECKING:
     from tests.conftest import Shop
@@ -111,22 +112,24 @@ def test_a_backup_can_be_stopped_and_leaves_nothing(shop: Shop, after: int) -> N
 def test_a_failed_upgrade_leaves_the_file_and_no_debris(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
+    """All migrations ran, and the last look before the commit refuses: the file and its folder are as they were."""
     from rebuild.store import schema
 
-    path = tmp_path / "older.rebuild"
-    schema.create(path, "0007")
-    before = sorted(each.name for each in tmp_path.iterdir())
-    content = path.read_bytes()
+    old = tmp_path / "old.rebuild"
+    make_older(old)
+    before = sorted(path.name for path in tmp_path.iterdir())
 
-    def lost(*_given: object) -> None:
-        raise FileTrouble("upgrading would lose 3 rows of part.", where=path.name)
+    def refuse(*_args: object) -> None:
+        raise FileTrouble("upgrading would lose 1 row of place.", where=old.name)
 
-    monkeypatch.setattr(schema, "_refuse_lost_rows", lost)
-    with pytest.raises(FileTrouble, match="would lose"):
-        schema.upgrade(path)
-    assert sorted(each.name for each in tmp_path.iterdir()) == before
-    assert path.read_bytes() == content
-    assert schema.revision_of(path) == "0007"
+    monkeypatch.setattr(schema, "_refuse_lost_rows", refuse)
+    with pytest.raises(FileTrouble, match="would lose 1 row"):
+        schema.upgrade(old)
+    assert sorted(path.name for path in tmp_path.iterdir()) == before
+    assert schema.revision_of(old) == FIRST
+    raw = sqlite3.connect(old)
+    assert raw.execute("SELECT COUNT(*) FROM place").fetchone() == (ROWS,)
+    raw.close()
 
 
 def test_part_files_of_killed_programs_are_swept_and_no_others(shop: Shop, tmp_path: Path) -> None:

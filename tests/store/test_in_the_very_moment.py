@@ -9,7 +9,7 @@ import pytest
 from sqlalchemy import Connection
 
 from rebuild.errors import Stale
-from rebuild.store import undoing
+from rebuild.store import next_undo as undoing
 from rebuild.store.store import Store
 from rebuild.work.machines import acts as identify
 

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from rebuild.errors import Stopped
-from rebuild.store import replay
+from rebuild.store import take_back as replay
 from rebuild.store.act import Act
 from rebuild.store.store import Store
 from rebuild.work.checks.check import check

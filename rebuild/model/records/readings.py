@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from rebuild.model.records.record import Record
-from rebuild.model.tables.readings import Instruments, Readings
+from rebuild.model.tables.readings import Instruments, Readings, Unplaced
 
 
 class Instrument(Record, Instruments):
@@ -12,3 +12,7 @@ class Instrument(Record, Instruments):
 
 class Reading(Record, Readings):
     """One row of ``Readings``."""
+
+
+class UnplacedValue(Record, Unplaced):
+    """One row of ``Unplaced``."""

@@ -22,7 +22,9 @@ from rebuild.words.readings import InstrumentKind, Stage
 class Instruments(Journaled, name="instrument"):
     """A measuring instrument of the shop and how far it can be trusted.
 
-    Either a maximum permissible error (``mpe``) or a stated expanded uncertainty with its k.
+    Either a maximum permissible error (``mpe``) or a stated expanded uncertainty with its k. ``least`` and
+    ``most`` are the ends of its range; ``measures`` names what it can measure (``outside, depth``), empty: what
+    its kind says.
     """
 
     name: Cell[str] = as_text()
@@ -39,6 +41,13 @@ class Instruments(Journaled, name="instrument"):
     uncertainty_mm: Cell[float | None] = maybe(as_number())
     coverage_k: Cell[float] = as_number(2.0)
     limit_source: Cell[str] = as_text("")
+    least_text: Cell[str | None] = maybe(as_text())
+    least_unit: Cell[str | None] = maybe(as_text())
+    least_mm: Cell[float | None] = maybe(as_number())
+    most_text: Cell[str | None] = maybe(as_text())
+    most_unit: Cell[str | None] = maybe(as_text())
+    most_mm: Cell[float | None] = maybe(as_number())
+    measures: Cell[str | None] = maybe(as_text())
     calibrated_on: Cell[dt.datetime | None] = maybe(as_moment())
     note: Cell[str] = as_text("")
     position: Cell[int] = as_count(0)
@@ -71,3 +80,14 @@ class Readings(Journaled, name="reading"):
     taken_by: Cell[str] = as_text("")
     note: Cell[str] = as_text("")
     struck: Cell[str | None] = maybe(as_text())
+
+
+class Unplaced(Journaled, name="unplaced"):
+    """A value a gauge sent while no row was in hand; it waits here to be put on one."""
+
+    typed: Cell[str] = as_text()
+    sent_at: Cell[dt.datetime] = as_moment()
+    seen_on: Cell[str] = as_text("")
+    instrument_id: Cell[int | None] = points_at("instrument", index=True)
+    temperature_text: Cell[str | None] = maybe(as_text())
+    taken_by: Cell[str] = as_text("")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from rebuild.trade.joints import bolts, dowels, screws
+from rebuild.trade.joints import bolts, dowels, set_screws as screws
 from rebuild.trade.joints.engagement import engagement
 from rebuild.trade.results.figure import Answer, Entries, Figure, Figured, Input, InputKind, SpecLine
 from rebuild.trade.results.working import joined

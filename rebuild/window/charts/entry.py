@@ -7,24 +7,28 @@ from PySide6.QtWidgets import QComboBox, QGridLayout, QLineEdit, QPushButton, QW
 
 from rebuild.errors import Implausible, RebuildError
 from rebuild.window.desk.desk import Desk
+from rebuild.window.entry.bursts import keep
 from rebuild.window.forms.field_box import Trouble
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.words.charts import ChartStage
-from rebuild.work.charts.acts import Reading, read_position
 from rebuild.work.charts.rows_tests import LineRow
+from rebuild.work.landings.acts import put
+from rebuild.work.landings.stored import How
+from rebuild.work.readings.landing import Landing, Surface
 from rebuild.work.records.rows import choices
 
 
 class ReadingEntry(QWidget):
     """One reading; Enter in any field stores it. What cannot be stored stays, with the sentence beneath."""
 
-    stored = Signal(int)
+    stored = Signal(object)
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._desk = desk
         self._line: LineRow | None = None
         self._held = ""
+        self._called = ""
         self.stage = QComboBox()
         for stage in ChartStage:
             self.stage.addItem(stage.value)
@@ -83,9 +87,12 @@ class ReadingEntry(QWidget):
                     self.instrument.addItem(choice.label, choice.id)
         self.instrument.setCurrentIndex(max(0, self.instrument.findData(chosen)))
 
-    def show_line(self, line: LineRow | None) -> None:
-        """Turn to another position; a half-typed value stays where it was typed and is not carried over."""
+    def show_line(self, line: LineRow | None, called: str = "") -> None:
+        """Turn to another position; a half-typed value is not carried over, it waits among those without a row."""
+        self._called = called
         if line is None or self._line is None or line.id != self._line.id:
+            if self.value.text().strip() and self._desk.is_open:
+                keep(self._desk, self.value.text(), "the test chart", self.how())
             self.value.clear()
             self._say(None)
             self._held = ""
@@ -102,25 +109,18 @@ class ReadingEntry(QWidget):
             if line.limit.per_mm
             else "the whole"
         )
-        self.over.setPlaceholderText(per)
+        self.over.setPlaceholderText(f"over {per}" if per else "")
 
     def enter(self) -> None:
         """Store what is typed; a doubtful value asks for Enter once more."""
         line, text = self._line, self.value.text()
         if line is None or not text.strip():
             return
-        reading = Reading(
-            ChartStage(self.stage.currentText()),
-            self.over.text(),
-            self.instrument.currentData(),
-            self.temperature.text(),
-            None,
-            self.adjusted.text(),
-            "",
-            self.division.text(),
-        )
+        landing = self.landing()
+        if landing is None:
+            return
         try:
-            key = read_position(self._desk.store, line.id, text, reading, confirmed=self._held == text)
+            stored = put(self._desk.store, text, landing, self.how(), confirmed=self._held == text)
         except Implausible as odd:
             self._held = text
             self._say(odd)
@@ -132,7 +132,26 @@ class ReadingEntry(QWidget):
         self.adjusted.clear()
         self._held = ""
         self._say(None)
-        self.stored.emit(key)
+        self._desk.remember(stored)
+        self.stored.emit(stored)
+
+    def landing(self) -> Landing | None:
+        """Where the next value goes: the chosen position at the chosen stage."""
+        if self._line is None:
+            return None
+        stage = self.stage.currentText()
+        words = "  ·  ".join(word for word in (self._called, self._line.name, stage) if word)
+        return Landing(Surface.CHART, (self._line.id,), stage, words=words)
+
+    def how(self) -> How:
+        """How a value is taken now."""
+        return How(
+            self.instrument.currentData(),
+            self.temperature.text(),
+            over=self.over.text(),
+            division=self.division.text(),
+            adjusted=self.adjusted.text(),
+        )
 
     def _say(self, error: RebuildError | None) -> None:
         if self._trouble is not None:

@@ -72,7 +72,7 @@ class PositionPanel(QWidget):
 
     def show_position(self, test: TestRow | None, line: LineRow | None) -> None:
         """Turn to a position, or to none."""
-        self.entry.show_line(line)
+        self.entry.show_line(line, test.called if test is not None else "")
         self.limit.show_line(line)
         if test is None or line is None:
             self.title.setText("Choose a test")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QKeySequence, QShortcut
+from PySide6.QtGui import QHideEvent, QKeySequence, QShortcut, QShowEvent
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QSplitter, QVBoxLayout, QWidget
 
 from rebuild.store.changed import Changed
@@ -12,13 +12,17 @@ from rebuild.window.charts.panel import PositionPanel
 from rebuild.window.charts.table import ChartTable
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.live_page import LivePage
+from rebuild.window.entry.bursts import keep
+from rebuild.window.entry.strip import LandingStrip
 from rebuild.window.layout.plain import PlainLabel
+from rebuild.words.charts import ChartStage
 from rebuild.words.counted import counted
 from rebuild.work.charts import rows as chart_rows
 from rebuild.work.charts.acts import lay_out
 from rebuild.work.charts.rows import chart, reading_working
 from rebuild.work.charts.rows_tests import LineRow, TestRow
 from rebuild.work.editing.acts import remove
+from rebuild.work.landings.stored import How, Stored
 from rebuild.work.records import rows_settings
 from rebuild.work.records.rows_settings import verdict_rule
 
@@ -35,6 +39,8 @@ class TestsPane(LivePage):
         self.table = ChartTable(self)
         self.panel = PositionPanel(desk)
         self.foot = PlainLabel()
+        self.strip = LandingStrip(desk, self)
+        self._began = False
         self._buttons = {
             name: QPushButton(words)
             for name, words in (
@@ -66,6 +72,7 @@ class TestsPane(LivePage):
             row.addWidget(button)
         row.addStretch(1)
         column.addLayout(row)
+        column.addWidget(self.strip)
         whole = QSplitter(Qt.Orientation.Horizontal)
         whole.addWidget(left)
         whole.addWidget(self.panel)
@@ -80,6 +87,8 @@ class TestsPane(LivePage):
     def _wire(self) -> None:
         self.table.selectionModel().selectionChanged.connect(lambda _new, _old: self._show())
         self.table.doubleClicked.connect(lambda _index: self.panel.entry.value.setFocus())
+        self.panel.entry.stored.connect(self.value_put)
+        self.panel.entry.stage.currentIndexChanged.connect(lambda _at: self._land())
         self._buttons["usual"].clicked.connect(self._lay_out_usual)
         self._buttons["new"].clicked.connect(lambda: ask_for_test(self._desk, self, self.choose_test))
         self._buttons["position"].clicked.connect(self._new_position)
@@ -112,7 +121,8 @@ class TestsPane(LivePage):
         self.table.chart.show_chart(tests, self._desk)
         if chosen in self._where:
             self.table.choose(chosen)
-        elif self._where:
+        elif self._where and not self._began:
+            self._began = True
             self.table.selectRow(0)
         self.foot.setText(_foot(tests))
         self._show()
@@ -121,8 +131,53 @@ class TestsPane(LivePage):
         key = self.table.chosen()
         test, line = self._where.get(key, (None, None)) if key is not None else (None, None)
         self.panel.show_position(test, line)
+        self._land()
         for name in ("position", "remove", "working", "strike"):
             self._buttons[name].setEnabled(line is not None)
+
+    # Where the next value lands
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        self.strip.come_into_view()
+        self._desk.come_into_view(self)
+        self._land()
+
+    def hideEvent(self, event: QHideEvent) -> None:
+        super().hideEvent(event)
+        if not event.spontaneous():
+            self._desk.go_out_of_view(self)
+
+    def _land(self) -> None:
+        if self._desk.surface is self:
+            self._desk.land(self.panel.entry.landing())
+
+    def take_burst(self, text: str) -> None:
+        """A gauge's value: to the chosen position; with none, or past a value half typed, it is kept."""
+        entry = self.panel.entry
+        if self._desk.landing is None or entry.value.text().strip():
+            keep(self._desk, text, "the test chart", entry.how())
+            return
+        entry.value.setText(text)
+        entry.enter()
+        if entry.trouble:
+            entry.value.setFocus()
+
+    def how(self) -> How:
+        """How a value is taken now."""
+        return self.panel.entry.how()
+
+    def value_put(self, stored: Stored) -> None:
+        """On to the next position not read at this stage, round once; with all of them read, to none."""
+        stage, order = ChartStage(stored.landing.stage), list(self._where)
+        at = order.index(stored.landing.row[0]) + 1 if stored.landing.row[0] in order else 0
+        unread = [key for key in (*order[at:], *order[:at]) if self._where[key][1].newest(stage) is None]
+        ahead = [key for key in unread if key != stored.landing.row[0]] or order[at : at + 1]
+        if ahead:
+            self.table.choose(ahead[0])
+        else:
+            self.table.clearSelection()
+            self._desk.say("It was the last position: choose another.")
 
     def choose_test(self, test_id: int) -> None:
         """Choose the first position of a test."""

@@ -8,7 +8,7 @@ from typing import cast
 
 from PySide6.QtWidgets import QWidget
 
-from rebuild.window.commands.actions import row_of
+from rebuild.window.commands.menu_lines import row_of
 from rebuild.window.desk.desk import Desk
 
 #: What every act takes: the desk, and the window its dialog stands on.

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from rebuild.trade.teardown.removal_words import HOW_KEYS
-from rebuild.window.commands.actions import ACTIONS
 from rebuild.window.commands.groups import GROUPS
+from rebuild.window.commands.menu_lines import ACTIONS
 from rebuild.window.commands.pages import present_pages
 from rebuild.work.records.ways_out import KEYS
 
@@ -28,6 +28,10 @@ _LINE: Rows = (
     ("Esc", "leave the question, then clear the text"), ("Up, Down", "the row before or after"),
     ("Ctrl+Up, Ctrl+Down", "the stage before or after"), ("Ctrl+Z", "with the line empty: take the last reading back"),
     ("Alt+G, Alt+I, Alt+T, Alt+D", "stage, instrument, temperature, how many readings"),
+    ("Alt+J", "a note on the reading"),
+    (", ".join(f"Ctrl+Alt+{at}" for at in range(1, 6)), "move one of the last values to the row in hand"),
+    (", ".join(f"Ctrl+Shift+{at}" for at in range(1, 6)), "take one of the last values back"),
+    ("Ctrl+Alt+0", "put the value that waited longest on the row in hand"),
     ("Alt+A", "again: back to the row stored last"), ("Alt+U", "take values from a gauge, or not"),
 )  # fmt: skip
 _GRID: Rows = (

@@ -11,7 +11,7 @@ from contextlib import AbstractContextManager, nullcontext
 from dataclasses import dataclass, replace
 from enum import Enum
 from pathlib import Path
-from typing import TypeVar
+from typing import Protocol, TypeVar
 
 from PySide6.QtCore import QObject, QTimer, Signal
 
@@ -21,10 +21,15 @@ from rebuild.store.changed import Changed
 from rebuild.store.held import Held
 from rebuild.store.store import Store
 from rebuild.trade.results.working import Working
+from rebuild.work.landings.stored import How, Stored
 from rebuild.work.machines import rows_tree as tree
+from rebuild.work.readings.landing import Landing
 from rebuild.work.readings.rows_grid import Key
 
 T = TypeVar("T")
+
+#: How many values just stored stay in sight.
+KEPT = 5
 
 #: How often another window's writing is looked for; half of the second that is promised.
 POLL_MS = 400
@@ -52,6 +57,19 @@ class Say(Enum):
     TROUBLE = "trouble"
 
 
+class TakesValues(Protocol):
+    """A surface readings land on: bench, making sheet, survey, test chart, run-in."""
+
+    def take_burst(self, text: str) -> None:
+        """A value a gauge sent: it goes to the landing, or to the values without a row."""
+
+    def how(self) -> How:
+        """How a value is taken here."""
+
+    def value_put(self, stored: Stored) -> None:
+        """A waiting value was put on the row in hand: read it back and move on."""
+
+
 @dataclass(frozen=True, slots=True)
 class Selection:
     """What is chosen now; ``key`` is the grid row the next reading lands on."""
@@ -75,6 +93,8 @@ class Desk(QObject):
     working_asked = Signal(object)
     page_asked = Signal(str)
     undo_changed = Signal()
+    landing_changed = Signal()
+    recent_changed = Signal()
     lost = Signal(object)  #: the open file is not at its path: FileElsewhere; None when it is back
     #: An act of this window was stored, or did what was asked: what went wrong before is over.
     went_well = Signal()
@@ -88,6 +108,10 @@ class Desk(QObject):
         #: Goes up with every piece of news of the file or the machine: who has read since need not read again.
         self.turn = 0
         self.show_unit = ShowUnit.OWN
+        self.landing: Landing | None = None
+        self.surface: TakesValues | None = None
+        self.from_gauge = True
+        self.recent: tuple[Stored, ...] = ()
         self._poll = QTimer(self)
         self._poll.setInterval(POLL_MS)
         self._poll.timeout.connect(self._look_elsewhere)
@@ -128,6 +152,7 @@ class Desk(QObject):
         self._stop_observing = store.observe(self._hear)
         self.machine_id = machines[0].id if machines else None
         self.selection = Selection()
+        self._forget_values()
         self._poll.start()
         self.turn += 1
         with store.together():
@@ -154,6 +179,7 @@ class Desk(QObject):
             self._store = None
             self.machine_id = None
             self.selection = Selection()
+            self._forget_values()
             self.turn += 1
             self.closed.emit()
 
@@ -202,6 +228,7 @@ class Desk(QObject):
         if machine_id != self.machine_id:
             self.machine_id = machine_id
             self.selection = Selection()
+            self.land(None)
             self.turn += 1
             with self.reading_together():
                 self.machine_changed.emit()
@@ -214,6 +241,49 @@ class Desk(QObject):
             self.selection = chosen
             with self.reading_together():
                 self.selection_changed.emit()
+
+    # Where the next value goes
+
+    def land(self, landing: Landing | None) -> None:
+        """Let the next value go to another row; None when no row in view is in hand."""
+        if landing != self.landing or (landing and self.landing and landing.words != self.landing.words):
+            self.landing = landing
+            self.landing_changed.emit()
+
+    def come_into_view(self, surface: TakesValues) -> None:
+        """A surface that takes readings is the one in view now; it says itself which of its rows is in hand."""
+        if self.surface is not surface:
+            self.surface = surface
+            self.land(None)
+
+    def go_out_of_view(self, surface: TakesValues) -> None:
+        """A surface is no longer seen: its row is nobody's."""
+        if self.surface is surface:
+            self.surface = None
+            self.land(None)
+
+    def remember(self, stored: Stored) -> None:
+        """Keep a value just stored or moved among the last five."""
+        others = tuple(one for one in self.recent if one.record != stored.record or one.id != stored.id)
+        self.recent = (*others, stored)[-KEPT:]
+        self.recent_changed.emit()
+
+    def forget(self, stored: Stored) -> None:
+        """A value was taken back."""
+        self.recent = tuple(one for one in self.recent if one is not stored)
+        self.recent_changed.emit()
+
+    def _forget_values(self) -> None:
+        self.recent = ()
+        self.recent_changed.emit()
+        self.land(None)
+
+    def _drop_removed(self, changed: Changed) -> None:
+        """A value taken back or written over, here or elsewhere, is no longer one of the last five."""
+        left = tuple(one for one in self.recent if not _gone(one, changed))
+        if left != self.recent:
+            self.recent = left
+            self.recent_changed.emit()
 
     def choose_unit(self, unit: ShowUnit) -> None:
         """Show lengths in another unit; no data changes."""
@@ -289,6 +359,7 @@ class Desk(QObject):
         with self.reading_together():
             if changed.touches("machine"):
                 self._keep_a_machine(changed)
+            self._drop_removed(changed)
             self.changed.emit(changed)
             self.undo_changed.emit()
         if changed.elsewhere:
@@ -320,3 +391,9 @@ class Desk(QObject):
             self._is_lost = False
             self.lost.emit(None)
             self.say("The file is back where it was; what could not be stored is among the kept entries.")
+
+
+def _gone(stored: Stored, changed: Changed) -> bool:
+    """Whether a change took a value off its row. A measured part's reading is never written over."""
+    rows = changed.rows(stored.record)
+    return stored.id in rows.removed or (stored.record != "reading" and stored.id in rows.updated)

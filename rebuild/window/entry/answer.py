@@ -61,9 +61,10 @@ class EntryAnswer(QWidget):
         """The ways on that are offered now."""
         return self._ways
 
-    def show_stored(self, back: ReadBack) -> None:
-        """Read a stored value back: both units, then the verdict in its shape and sentence."""
-        self._show(f"{back.both}.  {_capital(back.judged.value.finding)}", shape_for(back.verdict), ())
+    def show_stored(self, back: ReadBack, on: str) -> None:
+        """Read a stored value back: both units, the verdict in its shape and sentence, and where it lies."""
+        finding = _capital(back.judged.value.finding).rstrip(".")
+        self._show(f"{back.both}.  {finding}.  {on}", shape_for(back.verdict), ())
         self._working = back.judged.working
         self.working.show()
 

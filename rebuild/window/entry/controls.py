@@ -36,6 +36,7 @@ class EntryControls(QWidget):
 
     taken_otherwise = Signal()
     stage_chosen = Signal(Stage)
+    gauge_turned = Signal(bool)
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -57,6 +58,10 @@ class EntryControls(QWidget):
         self.temperature.setPlaceholderText("°C or °F")
         self.temperature.setToolTip("Temperature of the part, °C or °F; empty when not noted")
         self.temperature.setFixedWidth(self.fontMetrics().horizontalAdvance("-00.0 °C") + 14)
+        self.note = QLineEdit(self)
+        self.note.setAccessibleName("Note on the reading")
+        self.note.setPlaceholderText("note")
+        self.note.setToolTip("Goes with the next value, then it is cleared")
         self.repeats = QSpinBox(self)
         self.repeats.setRange(1, 20)
         self.repeats.setAccessibleName("How many readings make one value")
@@ -68,7 +73,9 @@ class EntryControls(QWidget):
         self.again = QPushButton("&Again", self)
         self.again.setToolTip("Back to the row stored last, to measure it once more")
         self.gauge = QCheckBox("From ga&uge", self)
-        self.gauge.setToolTip("Values sent by a gauge land here, unless text is being edited elsewhere")
+        self.gauge.setToolTip(
+            "A gauge's values go to the row in hand, wherever the keyboard is; without one they are kept"
+        )
         self.gauge.setChecked(True)
         self._ids: list[int | None] = [None]
         self._lay_out()
@@ -83,8 +90,8 @@ class EntryControls(QWidget):
         value.addWidget(self.live, 4)
         how = TwoRows(
             (self.stage, self.instrument, self.temperature),
-            (self.repeats, self.again, self.gauge),
-            stretched=(self.instrument,),
+            (self.note, self.repeats, self.again, self.gauge),
+            stretched=(self.instrument, self.note),
         )
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
@@ -96,6 +103,7 @@ class EntryControls(QWidget):
             ("Alt+I", self.instrument),
             ("Alt+T", self.temperature),
             ("Alt+D", self.repeats),
+            ("Alt+J", self.note),
         ):
             QShortcut(QKeySequence(keys), self, widget.setFocus)
             widget.setToolTip(f"{widget.toolTip() or widget.accessibleName()} ({keys})")
@@ -104,17 +112,25 @@ class EntryControls(QWidget):
         self.stage.currentIndexChanged.connect(self._stage_changed)
         self.instrument.currentIndexChanged.connect(self._otherwise)
         self.temperature.textChanged.connect(self._otherwise)
+        self.note.textChanged.connect(self._otherwise)
         self.gauge.toggled.connect(self._gauge_turned)
 
     def _otherwise(self) -> None:
         self.taken_otherwise.emit()
 
     def _stage_changed(self) -> None:
-        self.taken_otherwise.emit()
         self.stage_chosen.emit(self.chosen_stage)
 
     def _gauge_turned(self, on: bool) -> None:
         self.field.from_gauge = on
+        self.gauge_turned.emit(on)
+
+    def show_gauge(self, on: bool) -> None:
+        """Whether values from gauges are taken, as it stands for the whole window."""
+        was = self.gauge.blockSignals(True)
+        self.gauge.setChecked(on)
+        self.field.from_gauge = on
+        self.gauge.blockSignals(was)
 
     @property
     def chosen_stage(self) -> Stage:
@@ -149,9 +165,15 @@ class EntryControls(QWidget):
         self.instrument.blockSignals(was)
         self.taken_otherwise.emit()
 
-    def show_unit(self, unit: str) -> None:
-        """The unit a bare number is in, shown large."""
+    def show_landing(self, stage: Stage | None, unit: str) -> None:
+        """The stage in hand and the unit a bare number is in; with no row in hand no value is taken."""
+        was = self.stage.blockSignals(True)
+        if stage is not None:
+            self.stage.setCurrentIndex(STAGES.index(stage))
+        self.stage.blockSignals(was)
         self.unit.setText(unit)
+        for widget in (self.field, self.stage):
+            widget.setEnabled(stage is not None)
 
     def read_live(self, text: str, unit: str, decimal_comma: bool | None) -> None:
         """How the text reads so far, in both units; quiet while it is no size yet."""

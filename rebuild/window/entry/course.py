@@ -1,4 +1,4 @@
-"""Where the next reading lands: the row in hand, the stage and instrument, and the way on from there."""
+"""Which rows a surface of measured parts shows and in which order, how a value is taken, and the row in hand."""
 
 from __future__ import annotations
 
@@ -10,11 +10,14 @@ from rebuild.trade.limits.uncertainty import InstrumentLimit
 from rebuild.trade.limits.verdict import Rule
 from rebuild.trade.sizes.amounts import parse_celsius
 from rebuild.window.desk.desk import Desk
+from rebuild.words.decisions import Decision
 from rebuild.words.readings import STAGES, Stage
+from rebuild.work.landings.stored import How
 from rebuild.work.readings import rows_grid as grid
 from rebuild.work.readings.entry import Entry
+from rebuild.work.readings.landing import Landing, Surface, after, first_unread
 from rebuild.work.readings.rows_destination import coarse_sentence, next_unread
-from rebuild.work.readings.rows_grid import Asked, GridRow, Key
+from rebuild.work.readings.rows_grid import GridRow, Key
 from rebuild.work.readings.rows_judged import instrument_limits
 from rebuild.work.records.rows import Choice, choices
 from rebuild.work.records.rows_settings import owner
@@ -22,67 +25,82 @@ from rebuild.work.records.rows_settings import owner
 if TYPE_CHECKING:
     from sqlalchemy import Connection
 
-_KEPT = 200
-
 
 class Course:
-    """The destination and the order it moves in; reads the file, writes nothing."""
+    """The rows of one surface and the landing on them; reads the file, writes nothing."""
 
-    def __init__(self, desk: Desk) -> None:
+    def __init__(self, desk: Desk, surface: Surface = Surface.GRID) -> None:
         self._desk = desk
-        self._order: Callable[[], Sequence[Key]] | None = None
+        self.surface = surface
+        self.order: Callable[[], Sequence[Key]] = tuple
         self._row_of: Callable[[Key], GridRow | None] = lambda key: None
         self._limits: dict[int, InstrumentLimit] = {}
-        self.key: Key | None = None
         self.row: GridRow | None = None
-        self.stage = Stage.AS_FOUND
         self.instrument_id: int | None = None
         self.temperature = ""
-        self._signs = ""
+        self.note = ""
         self.coarse = ""
-        self.stored: list[tuple[Key, Stage, int]] = []
 
     def follow(self, order: Callable[[], Sequence[Key]], row_of: Callable[[Key], GridRow | None]) -> None:
-        """Move on in this order (that of the grid), taking its rows as far as it shows them."""
-        self._order, self._row_of = order, row_of
+        """Move on in this order (that of the surface), taking its rows as far as it shows them."""
+        self.order, self._row_of = order, row_of
 
-    def order(self) -> Sequence[Key]:
-        """Every row a reading can land on, in order; that of the tree when no grid is followed."""
-        if self._order is not None:
-            return self._order()
-        if self._desk.machine_id is None:
-            return []
+    @property
+    def landing(self) -> Landing | None:
+        """Where the next value goes, as long as that is a row of this surface."""
+        landing = self._desk.landing
+        return landing if landing is not None and landing.surface is self.surface else None
+
+    @property
+    def key(self) -> Key | None:
+        """The row in hand."""
+        landing = self.landing
+        return (landing.row[0], landing.row[1]) if landing is not None else None
+
+    @property
+    def stage(self) -> Stage | None:
+        """The stage in hand."""
+        landing = self.landing
+        return landing.part_stage if landing is not None else None
+
+    def landing_on(self, key: Key, stage: Stage | None) -> Landing | None:
+        """The landing on a row: at ``stage``, or at the stage offered for it; None when the row is gone."""
+        row = self.read(key)
+        if row is None:
+            return None
+        at = stage or self.offered(row)
+        return Landing(self.surface, key, at.value, words=f"{place_in_words(row)}  ·  {at.value}")
+
+    def offered(self, row: GridRow) -> Stage:
+        """The stage offered for a row: the first unread one; on a making sheet the part is read as made."""
+        if self.surface is Surface.SHEET:
+            return Stage.AS_MADE
+        read = [reading is not None for reading in row.readings]
+        return first_unread(read, made=row.decision is Decision.REMAKE)
+
+    def read(self, key: Key) -> GridRow | None:
+        """A row as the file has it now."""
+        if not self._desk.is_open:
+            return None
+        row = self._row_of(key)
+        if row is not None:
+            return row
         with self._desk.store.read() as connection:
-            return grid.keys(connection, Asked(self._desk.machine_id), Rule.SIMPLE, {})
-
-    def go(self, key: Key | None) -> None:
-        """Land on another row."""
-        self.key = key
-        self._signs = owner(self._desk.store) if self._desk.is_open else ""
-        self.row = self._row_of(key) if key is not None and self._desk.is_open else None
-        if self.row is None:
-            self.look()
-        else:
-            with self._desk.store.read() as connection:
-                self._warn(connection)
+            found = grid.rows(connection, [key], Rule.SIMPLE, {})
+        return found[0] if found else None
 
     def look(self) -> None:
-        """Read the row in hand again."""
-        self.row, self.coarse = None, ""
-        if not self._desk.is_open:
-            self.key = None
-        elif self.key is not None:
+        """Read the row in hand again, and whether the instrument is fine enough for it."""
+        self.row, self.coarse = (self.read(self.key) if self.key is not None else None), ""
+        if self.row is not None:
             with self._desk.store.read() as connection:
-                found = grid.rows(connection, [self.key], Rule.SIMPLE, {})
-                self.row = found[0] if found else None
-                self._warn(connection)
+                self._warn(connection, self.row)
 
-    def _warn(self, connection: Connection) -> None:
-        """Work out whether the instrument in hand is too coarse for the row in hand."""
+    def _warn(self, connection: Connection, row: GridRow) -> None:
         limit = self._limits.get(self.instrument_id) if self.instrument_id is not None else None
-        self.coarse = ""
-        if self.row is not None and limit is not None:
-            self.coarse = coarse_sentence(connection, self.row, limit, self._temperature_c())
+        self.coarse = (
+            coarse_sentence(connection, row, limit, self._temperature_c()) if limit is not None else ""
+        )
 
     def _temperature_c(self) -> float | None:
         """The temperature typed, as far as it can be read; the act says when it cannot."""
@@ -91,36 +109,45 @@ class Course:
         except BadEntry:
             return None
 
-    def entry(self, key: Key | None = None, stage: Stage | None = None) -> Entry:
-        """How a reading is taken now, on a row and stage (those in hand)."""
-        feature_id, station_id = key or self.key or (0, 0)
-        return Entry(
-            feature_id,
-            station_id or None,
-            stage or self.stage,
-            self.instrument_id,
-            self.temperature,
-            taken_by=self._signs,
-        )
+    @property
+    def how(self) -> How:
+        """How a value is taken now."""
+        signs = owner(self._desk.store) if self._desk.is_open else ""
+        return How(self.instrument_id, self.temperature, signs, self.note)
 
-    def next_unread(self) -> Key | None:
-        """The next row without a reading at the stage in hand, going round once; None when all are read."""
+    def entry(self, key: Key, stage: Stage) -> Entry:
+        """How a reading typed or pasted into a cell is taken."""
+        how = self.how
+        return Entry(key[0], key[1] or None, stage, how.instrument_id, how.temperature, None, how.taken_by)
+
+    def next_after(self, key: Key, stage: Stage) -> Key | None:
+        """Where Enter moves on to: the next row not read at this stage, round once; else the row behind, if any."""
         order = self.order()
         with self._desk.store.read() as connection:
-            return next_unread(connection, order, self.key, self.stage)
+            unread = next_unread(connection, order, key, stage)
+        if unread is not None and unread != key:
+            return unread
+        behind = after(key, order)
+        return (behind[0], behind[1]) if behind is not None else None
+
+    def first(self) -> Key | None:
+        """The first row without any reading, or the first of all."""
+        order = self.order()
+        with self._desk.store.read() as connection:
+            return next_unread(connection, order, None, STAGES[0]) or next(iter(order), None)
 
     def beside(self, by: int) -> Key | None:
         """The row before (-1) or after (+1) the one in hand."""
         order = list(self.order())
-        if not order:
-            return None
         if self.key not in order:
-            return order[0] if by > 0 else order[-1]
+            return None
         place = order.index(self.key) + by
         return order[place] if 0 <= place < len(order) else None
 
-    def stage_beside(self, by: int) -> Stage:
+    def stage_beside(self, by: int) -> Stage | None:
         """The stage before or after the one in hand, as far as there is one."""
+        if self.stage is None:
+            return None
         return STAGES[max(0, min(len(STAGES) - 1, STAGES.index(self.stage) + by))]
 
     def instruments(self) -> list[Choice]:
@@ -131,8 +158,8 @@ class Course:
             self._limits = instrument_limits(connection)
             return choices(connection, "instrument", self._desk.machine_id or 0)
 
-    def remember(self, reading_id: int) -> None:
-        """The row in hand has just been read."""
-        if self.key is not None:
-            self.stored.append((self.key, self.stage, reading_id))
-            del self.stored[:-_KEPT]
+
+def place_in_words(row: GridRow) -> str:
+    """``HS-01 spindle · front journal · near``."""
+    named = (f"{row.part_code} {row.part_name}".strip(), row.feature, row.station)
+    return "  ·  ".join(word for word in named if word)

@@ -12,16 +12,16 @@ from collections.abc import Callable
 
 from PySide6.QtCore import QCoreApplication, QEvent, QObject, Qt, QTimer, Signal
 from PySide6.QtGui import QKeyEvent, QWindow
-from PySide6.QtWidgets import QAbstractSpinBox, QApplication, QComboBox, QLineEdit, QPlainTextEdit, QTextEdit
 
 GAP_MS = 30
 IDLE_MS = 300
 LEAST = 3
+#: The property of a field that asks for a measured size, on a page where no row takes one.
+TAKES_GAUGE = "takes_gauge"
 
 _STARTS = frozenset("0123456789.,-+")
 _INSIDE = _STARTS | frozenset(" \"'µmin/" + "cMINU")
 _ENDS = (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Tab)
-_EDITORS = (QLineEdit, QTextEdit, QPlainTextEdit, QAbstractSpinBox)
 
 __all__ = ["GAP_MS", "IDLE_MS", "LEAST", "Burst", "GaugeCatcher", "stamp"]
 
@@ -69,23 +69,27 @@ class Burst:
 
 
 class GaugeCatcher(QObject):
-    """Catches bursts arriving at a window while no text is being edited in it.
+    """Catches bursts arriving at a window, whatever has the focus in it.
 
-    The first keys are held back for up to 30 ms; when no burst follows they are handed on, so trees and
-    lists keep their keys. A text editor with the focus is left alone: what is typed there is meant for it.
+    The first keys are held back for up to 30 ms; when no burst follows they are handed on, so trees, lists and
+    editors keep a person's keys. ``spared`` says whether the focus takes bursts itself.
     """
 
     caught = Signal(str)
 
-    def __init__(self, wanted: Callable[[], bool], parent: QObject | None = None) -> None:
+    def __init__(
+        self, wanted: Callable[[], bool], spared: Callable[[], bool], parent: QObject | None = None
+    ) -> None:
         super().__init__(parent)
         self._wanted = wanted
+        self._spared = spared
         self._window: QWindow | None = None
         self._held: list[QKeyEvent] = []
         self._last = 0.0
         self._sent_at = -1e9
         self._let_through: tuple[str, float] | None = None
         self._handing_on = False
+        self._looked_again = False
         self._timer = QTimer(self)
         self._timer.setSingleShot(True)
         self._timer.timeout.connect(self._quiet)
@@ -107,7 +111,7 @@ class GaugeCatcher(QObject):
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         if event.type() is not QEvent.Type.KeyPress or self._handing_on or not isinstance(event, QKeyEvent):
             return False
-        if not self._wanted() or _editing():
+        if not self._wanted() or self._spared():
             self._hand_on()
             return False
         return self._key(event)
@@ -137,6 +141,7 @@ class GaugeCatcher(QObject):
     def _hold(self, event: QKeyEvent, at: float) -> bool:
         self._held.append(_copy(event))
         self._last = at
+        self._looked_again = False
         self._timer.start(IDLE_MS if len(self._held) >= LEAST else GAP_MS + 5)
         return True
 
@@ -144,8 +149,12 @@ class GaugeCatcher(QObject):
         """Nothing came for a while: send a burst, hand on anything less."""
         if len(self._held) >= LEAST:
             self._send()
-        else:
+        elif self._looked_again:
             self._hand_on()
+        else:
+            # A busy window hears its timers before the keys that came meanwhile: those are let in first.
+            self._looked_again = True
+            self._timer.start(1)
 
     def _send(self) -> None:
         text = "".join(event.text() for event in self._held)
@@ -173,14 +182,6 @@ class GaugeCatcher(QObject):
 
 def _only(text: str, allowed: frozenset[str]) -> bool:
     return len(text) == 1 and text in allowed
-
-
-def _editing() -> bool:
-    """Whether text is being edited, or a menu is open."""
-    focus = QApplication.focusWidget()
-    if QApplication.activePopupWidget() is not None or isinstance(focus, _EDITORS):
-        return True
-    return isinstance(focus, QComboBox) and focus.isEditable()
 
 
 def _copy(event: QKeyEvent) -> QKeyEvent:

@@ -10,7 +10,14 @@ from rebuild.window.ink import theme
 from rebuild.window.layout.elided_label import ElidedLabel
 from rebuild.window.readings.shown import reading_text
 from rebuild.words.readings import STAGES
+from rebuild.work.readings.landing import Surface
 from rebuild.work.readings.rows_grid import GridRow
+
+CHOOSE = "Choose a row"
+_WHERE = {
+    Surface.GRID: "In the grid or the tree. A gauge's values wait until there is one.",
+    Surface.SHEET: "In the sizes above, one that lies on a feature. A gauge's values wait until there is one.",
+}
 
 
 class EntryHead(QWidget):
@@ -30,25 +37,18 @@ class EntryHead(QWidget):
         layout.addWidget(self.spec)
         layout.addWidget(self.warning)
 
-    def show_course(self, course: Course, locked: str) -> None:
-        """Show where the next value lands; ``locked`` says why it does not follow the grid, or is empty."""
-        row = course.row
-        if row is None:
-            gone = course.key is not None
-            self.place.setText("This row was removed" if gone else "Choose a row in the grid")
-            self.spec.setText("What is typed here stays until it is stored or cleared." if gone else "")
+    def show_course(self, course: Course, typed_for: str) -> None:
+        """Show where the next value lands; ``typed_for`` is another row the text was typed for, or empty."""
+        landing, row = course.landing, course.row
+        if landing is None or row is None:
+            self.place.setText(CHOOSE)
+            self.spec.setText(_WHERE[course.surface])
         else:
-            self.place.setText(f"{place_in_words(row)}  ·  {course.stage.value}")
+            self.place.setText(landing.words)
             self.spec.setText(_about(row))
-        warning = locked or (course.coarse if row is not None else "")
+        warning = f"What is typed was meant for {typed_for}." if typed_for else course.coarse
         self.warning.setText(warning)
         self.warning.setVisible(bool(warning))
-
-
-def place_in_words(row: GridRow) -> str:
-    """``HS-01 spindle · front journal · near``."""
-    named = (f"{row.part_code} {row.part_name}".strip(), row.feature, row.station)
-    return "  ·  ".join(word for word in named if word)
 
 
 def _about(row: GridRow) -> str:

@@ -1,16 +1,17 @@
 """The entry line under the grid: where the next value lands, the value, and its answer.
 
-Typed and gauge-sent values go the same way. What is typed stays with its row until it is stored or
-cleared, whatever is chosen elsewhere. ``follow(grid)`` lets it move on in the order of the grid.
+Typed and gauge-sent values go the same way: to the row in hand of the surface it follows. A text begun on one
+row and finished on another is held for one keypress. ``follow(grid)`` lets it move on in the order of the grid.
 """
 
 from __future__ import annotations
 
 import time
+from collections.abc import Callable, Sequence
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QShowEvent
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtGui import QHideEvent, QShowEvent
+from PySide6.QtWidgets import QApplication, QVBoxLayout, QWidget
 
 from rebuild.errors import Ambiguous, Implausible, RebuildError
 from rebuild.store.changed import Changed
@@ -18,18 +19,20 @@ from rebuild.trade.sizes.quantity import parse_repeats
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.memory import Memory
 from rebuild.window.entry.answer import EntryAnswer
+from rebuild.window.entry.bursts import Bursts, keep
 from rebuild.window.entry.controls import EntryControls
 from rebuild.window.entry.course import Course
-from rebuild.window.entry.gauge import GaugeCatcher
 from rebuild.window.entry.head import EntryHead
 from rebuild.window.entry.place import EntryPlace
 from rebuild.window.entry.questions import EntryQuestions
+from rebuild.window.entry.recent import RecentValues
 from rebuild.window.ink.shapes import Shape
 from rebuild.window.readings.grid import MeasurementGrid
 from rebuild.words.readings import Stage
-from rebuild.work.readings.entry import Taken
+from rebuild.work.landings.stored import How, Stored, replaces
+from rebuild.work.readings.landing import Surface
 from rebuild.work.readings.rows_destination import read_back
-from rebuild.work.readings.rows_grid import Key
+from rebuild.work.readings.rows_grid import GridRow, Key
 from rebuild.work.records.rows_settings import decimal_comma, verdict_rule
 
 #: An Enter this soon after a value was held does not confirm it: gauges may send two.
@@ -41,35 +44,39 @@ class EntryLine(QWidget):
 
     stored = Signal(object)
 
-    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+    def __init__(self, desk: Desk, parent: QWidget | None = None, surface: Surface = Surface.GRID) -> None:
         super().__init__(parent)
         self._desk = desk
-        self.course = Course(desk)
+        self.course = Course(desk, surface)
         self.head = EntryHead(self)
         self.controls = EntryControls(self)
         self.field = self.controls.field
         self.answer = EntryAnswer(self)
-        self.place = EntryPlace(desk, self.course, self.head, self.controls)
+        self.recent = RecentValues(desk, self)
+        self.place = EntryPlace(desk, self.course, self.head, self.controls, lambda: desk.surface is self)
         self._held: str | None = None
+        self._asked: str | None = None
         self._held_at = 0.0
-        self._storing = False
-        self._questions = EntryQuestions(desk, self.field, self.answer, lambda: self._enter(gauge=False))
-        self._catcher = GaugeCatcher(self._takes_bursts, self)
+        self._show_stage: Callable[[Stage], None] = lambda _stage: None
+        self._say_row: Callable[[], None] = lambda: None
+        self._home: QWidget | None = None
+        self._questions = EntryQuestions(
+            desk, self.field, self.answer, lambda: self._enter(gauge=False), self._keep
+        )
         layout = QVBoxLayout(self)
         layout.setContentsMargins(8, 5, 8, 5)
         layout.setSpacing(4)
-        for widget in (self.head, self.controls, self.answer):
+        for widget in (self.head, self.controls, self.answer, self.recent):
             layout.addWidget(widget)
-        self.setFocusProxy(self.field)
         self.setAccessibleName("Entry line")
         self._connect()
-        self._other_file()
+        self.place.other_file()
 
     def _connect(self) -> None:
         desk, field, controls = self._desk, self.field, self.controls
         for signal in (desk.opened, desk.closed, desk.machine_changed):
             signal.connect(self._other_file)
-        desk.selection_changed.connect(self.place.follow_selection)
+        desk.landing_changed.connect(self._landing_changed)
         desk.changed.connect(self._hear)
         field.entered.connect(self._enter)
         field.entered_now.connect(lambda: self._enter(gauge=False, now=True))
@@ -78,28 +85,44 @@ class EntryLine(QWidget):
         field.chosen.connect(self.answer.take)
         field.sent.connect(self._questions.sent_meanwhile)
         field.step.connect(self._step)
-        field.stage_step.connect(lambda by: controls.choose_stage(self.course.stage_beside(by)))
-        field.undo_wanted.connect(desk.undo)
+        field.stage_step.connect(lambda by: self.place.choose_stage(self.course.stage_beside(by)))
+        field.undo_wanted.connect(self._undo)
         field.redo_wanted.connect(desk.redo)
-        field.focused.connect(self.place.land_somewhere)
         controls.taken_otherwise.connect(self.place.taken_otherwise)
+        controls.stage_chosen.connect(self.place.choose_stage)
+        controls.gauge_turned.connect(self._gauge_turned)
         controls.again.clicked.connect(self.again)
         self.answer.working_wanted.connect(desk.ask_working)
-        self._catcher.caught.connect(self.take_burst)
 
     # What others may ask
 
     def follow(self, grid: MeasurementGrid) -> None:
-        """Move on in the grid's order; cells of the grid take readings the way this line does."""
-        self.course.follow(lambda: grid.keys, grid.model.row_of)
+        """Take the grid's row in hand, move on in its order; its cells take readings the way this line does."""
+        self.follow_rows(lambda: grid.keys, grid.model.row_of, grid.say_row, grid.view)
         grid.set_how_taken(self.course.entry)
-        grid.show_stage(self.course.stage)
+        grid.row_in_hand.connect(self._row_in_hand)
         grid.typed.connect(self.take_key)
         grid.entry_wanted.connect(self.focus_entry)
-        self.controls.stage_chosen.connect(grid.show_stage)
+        self._show_stage = grid.show_stage
+
+    def follow_rows(
+        self,
+        order: Callable[[], Sequence[Key]],
+        row_of: Callable[[Key], GridRow | None],
+        say_row: Callable[[], None],
+        home: QWidget,
+    ) -> None:
+        """Move on in this order; ``say_row`` tells ``place.row_in_hand`` anew, ``home`` is where rows are chosen."""
+        self.course.follow(order, row_of)
+        self._say_row, self._home = say_row, home
+
+    def setFocus(self, reason: Qt.FocusReason = Qt.FocusReason.OtherFocusReason) -> None:
+        """The keyboard comes into the line: with no row in hand it begins at the first unread one."""
+        self.focus_entry()
 
     def focus_entry(self) -> None:
         """Put the caret in the line."""
+        self.place.begin()
         self.field.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def take_key(self, text: str) -> None:
@@ -109,51 +132,81 @@ class EntryLine(QWidget):
         self.field.insert(text)
 
     def remember(self, memory: Memory) -> None:
-        """Keep stage, instrument and whether gauges are taken."""
-        memory.put("entry/stage", self.course.stage.name)
+        """Keep how values are taken, and what is typed."""
         memory.put("entry/instrument", self.controls.instrument.currentText())
-        memory.put("entry/gauge", "yes" if self.controls.gauge.isChecked() else "no")
+        memory.put("entry/gauge", "yes" if self._desk.from_gauge else "no")
         memory.put("entry/pending", self.field.text())
 
     def recall(self, memory: Memory) -> None:
-        """Take back what ``remember`` kept."""
-        name = memory.text("entry/stage")
-        if name in Stage.__members__:
-            self.controls.choose_stage(Stage[name])
+        """Take values as they were taken last; a text that was typed waits for its row."""
         self.controls.choose_instrument(memory.text("entry/instrument"))
-        self.controls.gauge.setChecked(memory.text("entry/gauge", "yes") == "yes")
+        self._gauge_turned(memory.text("entry/gauge", "yes") == "yes")
+        self.controls.show_gauge(self._desk.from_gauge)
         if not self.place.pending:
             self.field.setText(memory.text("entry/pending"))
 
     def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)
-        self._catcher.watch(self.window().windowHandle())
+        if not event.spontaneous():
+            Bursts.at(self._desk, self.window())
+            self.controls.show_gauge(self._desk.from_gauge)
+            self._desk.come_into_view(self)
+            self._say_row()
+
+    def hideEvent(self, event: QHideEvent) -> None:
+        super().hideEvent(event)
+        if not event.spontaneous():
+            self._desk.go_out_of_view(self)
 
     # Where it lands
 
+    # The desk lives longer than this line: only the methods of a widget let go of its signals by themselves.
+
     def _other_file(self) -> None:
         self.place.other_file()
-        if not self.place.pending:
-            self.answer.show_words("")
+
+    def _hear(self, changed: Changed) -> None:
+        self.place.hear(changed)
+
+    def _row_in_hand(self, key: Key | None, stage: Stage | None) -> None:
+        self.place.row_in_hand(key, stage)
+
+    def _landing_changed(self) -> None:
+        self._held = None
+        if self.course.landing is None and self.field.hasFocus() and self._home is not None:
+            self._home.setFocus()
+        self.place.show()
+        if self.course.stage is not None:
+            self._show_stage(self.course.stage)
 
     def _step(self, by: int) -> None:
         if self.place.pending:
-            self.place.show()
             self.answer.show_words("Store what is typed with Enter, or clear it with Esc, before moving on.")
         else:
             self.place.step(by)
 
     def again(self) -> None:
         """Back to the row stored last, to measure it once more."""
-        self.focus_entry()
         if self.place.pending:
             self._step(0)
-        elif not self.place.last_stored():
+        elif self.place.last_stored() is None:
             self.answer.show_words("Nothing has been stored from this line yet.")
+        self.focus_entry()
 
-    def _hear(self, changed: Changed) -> None:
-        if not self._storing and self.place.hear(changed):
-            self.answer.show_words("Taken back. The line is on that row again.")
+    def _undo(self) -> None:
+        """Ctrl+Z in the empty line; a value taken back so is the row in hand again."""
+        before = self._desk.recent
+        self._desk.undo()
+        gone = [one for one in before if one not in self._desk.recent]
+        if gone and gone[-1].landing.surface is self.course.surface:
+            landing = gone[-1].landing
+            if landing.row in list(self.course.order()):
+                self.place.go_on_to((landing.row[0], landing.row[1]), landing.part_stage)
+                self.answer.show_words("Taken back. The line is on that row again.")
+                self.focus_entry()
+
+    def _gauge_turned(self, on: bool) -> None:
+        self._desk.from_gauge = on
 
     # Typing
 
@@ -166,8 +219,7 @@ class EntryLine(QWidget):
         row = self.course.row
         comma = decimal_comma(self._desk.store) if self._desk.is_open and "," in text else None
         self.controls.read_live(text, row.unit if row is not None else "mm", comma)
-        if self.course.key != self._desk.selection.key:
-            self.place.follow_selection()
+        self.place.text_touched()
 
     def _give_up(self) -> None:
         """Esc: first out of a question, back to the text; then the text itself (Ctrl+Z brings it back)."""
@@ -187,15 +239,29 @@ class EntryLine(QWidget):
             return
         if not text:
             return
-        if self.course.row is None:
+        if self.course.landing is None:
             self.answer.show_words("Choose the row it belongs to first; the value waits here.", Shape.ASKED)
             return
+        if self.place.typed_for:
+            self._ask_whose(text)
+            return
         confirmed = self._held == text
-        if confirmed and time.monotonic() - self._held_at < SETTLE_S:
+        if text in (self._held, self._asked) and time.monotonic() - self._held_at < SETTLE_S:
             return
         if now or confirmed or not self._wants_more(text):
             with self._desk.reading_together():
                 self._store(text, confirmed=confirmed)
+
+    def _ask_whose(self, text: str) -> None:
+        """A text begun on another row is held for one keypress: it goes where the eye is, but never unseen."""
+        landing = self.course.landing
+        words = landing.words if landing is not None else ""
+        self.answer.show_words(
+            f"“{text}” was typed for {self.place.typed_for}. Press Enter again to store it on {words}.",
+            Shape.ASKED,
+        )
+        self.place.means_this_row()
+        self._asked, self._held_at = text, time.monotonic()
 
     def _wants_more(self, text: str) -> bool:
         """With several readings asked for: check the last one and wait for the next."""
@@ -224,13 +290,13 @@ class EntryLine(QWidget):
     # Storing
 
     def _store(self, text: str, *, confirmed: bool = False) -> None:
-        from rebuild.work.readings.acts import record_reading
+        from rebuild.work.landings.acts import put
 
-        there = self._desk.selection.key == self.course.key
-        way_on = self.course.next_unread() if there else self._desk.selection.key
-        self._storing = True
+        landing = self.course.landing
+        if landing is None:
+            return
         try:
-            taken = record_reading(self._desk.store, text, self.course.entry(), confirmed=confirmed)
+            stored = put(self._desk.store, text, landing, self.course.how, confirmed=confirmed)
         except Implausible as trouble:
             self._held, self._held_at = text, time.monotonic()
             self.answer.show_words(str(trouble), Shape.ASKED)
@@ -239,43 +305,47 @@ class EntryLine(QWidget):
         except RebuildError as trouble:
             self.answer.show_words(str(trouble), Shape.CAUTION)
         else:
-            self._done(taken, way_on)
-        finally:
-            self._storing = False
+            self._held = None
+            self.field.setText("")
+            self._desk.remember(stored)
+            self.value_put(stored)
 
-    def _done(self, taken: Taken, way_on: Key | None) -> None:
-        self.course.remember(taken.reading_id)
-        self._held = None
-        self.field.setText("")
+    def value_put(self, stored: Stored) -> None:
+        """Read a value back that was just stored on the row in hand, and move on."""
+        self.controls.note.clear()
         with self._desk.store.read() as connection:
-            back = read_back(connection, taken.reading_id, verdict_rule(self._desk.store))
-        self.answer.show_stored(back)
-        if way_on is None or way_on == self.course.key:
-            self.place.look_again()
-        else:
-            self.place.go_on_to(way_on)
-        self.stored.emit(taken)
+            back = read_back(connection, stored.id, verdict_rule(self._desk.store))
+        on = f"Stored on {stored.landing.words}.{replaces(stored)}"
+        if not self.place.move_on():
+            on += " It was the last row here: choose a row."
+        self.answer.show_stored(back, on)
+        self.stored.emit(stored)
+
+    def how(self) -> How:
+        """How a value is taken now."""
+        return self.course.how
 
     # Gauges
 
-    def _takes_bursts(self) -> bool:
-        return self.controls.gauge.isChecked() and self.isVisible() and self._desk.is_open
-
     def take_burst(self, text: str) -> None:
-        """A value a gauge sent while nothing was being edited."""
+        """A value a gauge sent: to the row in hand; with none, or past a text half typed in a cell, it is kept."""
         held = self.field.text().strip()
         if self._questions.open:
             self._questions.sent_meanwhile(text)
+        elif self.course.landing is None or getattr(QApplication.focusWidget(), "unsaved", False):
+            self._keep(text)
         elif held and not held.endswith(";"):
             self._held = None
-            self._questions.ask_gauge_or_typed(held, text.strip(), self.head.place.text())
+            self._questions.ask_gauge_or_typed(held, text, self.head.place.text())
         else:
-            self.place.land_somewhere()
             self.field.end(False)
             self.field.insert(text)
             self._enter(gauge=True)
-        if self.place.pending:
+        if self.place.pending and self.course.landing is not None:
             self.focus_entry()  # it asks something, or waits for more: its keys work only there
+
+    def _keep(self, text: str) -> None:
+        keep(self._desk, text, self.course.surface.value, self.course.how)
 
     def _clash_in_field(self) -> bool:
         """Whether a burst ran into something already typed; then it is asked which one is meant."""

@@ -1,6 +1,8 @@
-"""The entry line's place: it follows the row in hand, stays with what is typed, and moves on by itself."""
+"""The landing of the bench or the making sheet: set by the row in hand there, ended with it, moved on by itself."""
 
 from __future__ import annotations
+
+from collections.abc import Callable
 
 from rebuild.store.changed import Changed
 from rebuild.window.desk.desk import Desk
@@ -8,105 +10,151 @@ from rebuild.window.entry.controls import EntryControls
 from rebuild.window.entry.course import Course
 from rebuild.window.entry.head import EntryHead
 from rebuild.words.readings import Stage
+from rebuild.work.landings.stored import Stored
+from rebuild.work.readings.landing import Landing
 from rebuild.work.readings.rows_grid import Key
 
 _CONCERNED = ("feature", "station", "part", "reading", "instrument")
-STAYS = "What is typed stays with this row until it is stored or cleared; the grid is elsewhere."
 
 
 class EntryPlace:
-    """Keeps course, head and controls in step with the desk's selection."""
+    """Keeps desk, course, head and controls in step; ``in_view`` says whether the surface is seen."""
 
-    def __init__(self, desk: Desk, course: Course, head: EntryHead, controls: EntryControls) -> None:
+    def __init__(
+        self,
+        desk: Desk,
+        course: Course,
+        head: EntryHead,
+        controls: EntryControls,
+        in_view: Callable[[], bool],
+    ) -> None:
         self._desk = desk
         self._course = course
         self._head = head
         self._controls = controls
-        self._field = controls.field
+        self._in_view = in_view
+        self._typed_for: Landing | None = None
 
     @property
     def pending(self) -> bool:
         """Something typed is not stored yet."""
-        return bool(self._field.text().strip())
+        return bool(self._controls.field.text().strip())
 
-    def follow_selection(self) -> None:
-        """Go to the row in hand, unless something typed belongs to the row it is on."""
-        chosen = self._desk.selection.key
-        locked = self.pending and self._course.row is not None and self._desk.is_open
-        if not locked and (chosen != self._course.key or self._course.row is None):
-            self._course.go(chosen)
-        self.show()
+    # The row in hand
 
-    def show(self) -> None:
-        """Show where the next value lands."""
-        course, elsewhere = self._course, self._desk.selection.key != self._course.key
-        self._head.show_course(course, STAYS if self.pending and course.row is not None and elsewhere else "")
-        self._controls.show_unit(course.row.unit if course.row is not None else "")
-        self._field.setAccessibleDescription(self._head.place.text())
-
-    def look_again(self) -> None:
-        """Read the row in hand again."""
-        self._course.look()
-        self.show()
-
-    def land_somewhere(self) -> None:
-        """With no row chosen, go to the first one not read yet."""
-        if self._course.key is None and self._desk.is_open and not self.pending:
-            self.go_on_to(self._course.next_unread())
-
-    def go_on_to(self, key: Key | None) -> None:
-        """Make a row the one in hand, here and on the desk."""
-        if key is None:
+    def row_in_hand(self, key: Key | None, stage: Stage | None) -> None:
+        """The surface's row in hand is this one; ``stage`` where the user chose a stage with it."""
+        if not self._in_view():
             return
-        self._course.go(key)
-        chosen, row = self._desk.selection, self._course.row
-        if row is None or row.part_id in chosen.part_ids:
+        if key is None:
+            self._desk.land(None)
+        elif key != self._course.key or (stage is not None and stage is not self._course.stage):
+            self._desk.land(self._course.landing_on(key, stage))
+
+    def go_on_to(self, key: Key | None, stage: Stage | None = None) -> None:
+        """Make a row the one in hand, here, on its surface and in the tree; None: no row any more."""
+        landing = self._course.landing_on(key, stage) if key is not None else None
+        self._desk.land(landing)
+        if landing is None or key is None:
+            self._desk.choose(key=None)
+            return
+        row = self._course.row
+        if row is None or row.part_id in self._desk.selection.part_ids:
             self._desk.choose(key=key)
         else:
             self._desk.choose(key=key, part_ids=(row.part_id,))
-        self.show()
+
+    def move_on(self) -> bool:
+        """After a value: the next row in order, at the stage in hand where it is unread there; False at the end."""
+        key, stage = self._course.key, self._course.stage
+        there = self._course.next_after(key, stage) if key is not None and stage is not None else None
+        self.go_on_to(there, self._stage_for(there, stage))
+        return there is not None
 
     def step(self, by: int) -> None:
-        """Go to the row before or after."""
-        self.go_on_to(self._course.beside(by))
+        """Go to the row before or after, if there is one."""
+        key = self._course.beside(by)
+        if key is not None:
+            self.go_on_to(key, self._stage_for(key, self._course.stage))
 
-    def last_stored(self) -> bool:
-        """Back to the row and stage stored last; False when there is none."""
-        if not self._course.stored:
-            return False
-        key, stage, _ = self._course.stored[-1]
-        self._controls.choose_stage(stage)
-        self.go_on_to(key)
-        return True
+    def _stage_for(self, key: Key | None, stage: Stage | None) -> Stage | None:
+        """The stage in hand, where the row is not read at it yet; else what the row offers."""
+        row = self._course.read(key) if key is not None else None
+        if row is None or stage is None:
+            return None
+        unread = not any(reading is not None and reading.stage is stage for reading in row.readings)
+        return stage if unread else None
+
+    def begin(self) -> None:
+        """Asked for by a key with no row in hand: the first unread row of the surface."""
+        if self._course.landing is None and self._in_view() and self._desk.is_open:
+            self.go_on_to(self._course.first())
+
+    def choose_stage(self, stage: Stage | None) -> None:
+        """Read the row in hand at another stage."""
+        if stage is not None and self._course.key is not None and stage is not self._course.stage:
+            self._desk.land(self._course.landing_on(self._course.key, stage))
+
+    def last_stored(self) -> Stored | None:
+        """Back to the row and stage stored last from this surface, as long as it shows it; None when not."""
+        order = list(self._course.order())
+        for stored in reversed(self._desk.recent):
+            landing = stored.landing
+            if landing.surface is self._course.surface and landing.row in order:
+                self.go_on_to((landing.row[0], landing.row[1]), landing.part_stage)
+                return stored
+        return None
+
+    # Shown
+
+    def show(self) -> None:
+        """Show where the next value lands; with no row in hand the line is disabled."""
+        self._course.look()
+        course, row = self._course, self._course.row
+        self._head.show_course(course, self.typed_for)
+        self._controls.show_landing(course.stage if row is not None else None, row.unit if row else "")
+        self._controls.field.setAccessibleDescription(self._head.place.text())
+
+    def text_touched(self) -> None:
+        """The text was edited: a text begun now is meant for the row in hand."""
+        if not self.pending:
+            self._typed_for = None
+        elif self._typed_for is None:
+            self._typed_for = self._course.landing
+
+    @property
+    def typed_for(self) -> str:
+        """The row the text was typed for, when another one is in hand now; else empty."""
+        meant, landing = self._typed_for, self._course.landing
+        if not self.pending or meant is None or (landing is not None and landing.row == meant.row):
+            return ""
+        return meant.words
+
+    def means_this_row(self) -> None:
+        """The text is meant for the row in hand after all."""
+        self._typed_for = self._course.landing
+
+    # News
 
     def taken_otherwise(self) -> None:
-        """Stage, instrument or temperature was changed in the controls."""
-        self._course.stage = self._controls.chosen_stage
+        """Instrument, temperature or note was changed in the controls."""
         self._course.instrument_id = self._controls.chosen_instrument
         self._course.temperature = self._controls.temperature.text()
-        self.look_again()
+        self._course.note = self._controls.note.text()
+        self.show()
 
     def other_file(self) -> None:
-        """Another file or machine: nothing was stored from here yet, the shop may have other instruments."""
-        self._course.stored.clear()
+        """Another file or machine: the shop may have other instruments."""
         self._controls.fill_instruments(self._course.instruments())
         self._controls.setEnabled(self._desk.is_open)
-        if not self._desk.is_open:
-            self._course.go(None)
-        self.follow_selection()
+        self.show()
 
-    def hear(self, changed: Changed) -> bool:
-        """Take up a change; True when the reading stored last was taken back and the line is on its row again."""
+    def hear(self, changed: Changed) -> None:
+        """Take up a change: the row in hand may read otherwise, or be gone."""
         if changed.touches("instrument"):
             self._controls.fill_instruments(self._course.instruments())
-        if not changed.touches(*_CONCERNED):
-            return False
-        gone = changed.rows("reading").removed
-        back = bool(gone and self._course.stored and self._course.stored[-1][2] in gone)
-        if back:
-            key, stage, _ = self._course.stored.pop()
-            if not self.pending:
-                self._controls.choose_stage(Stage(stage))
-                self.go_on_to(key)
-        self.look_again()
-        return back and not self.pending
+        if changed.touches(*_CONCERNED):
+            landing = self._course.landing
+            if landing is not None and self._course.key is not None:
+                self._desk.land(self._course.landing_on(self._course.key, landing.part_stage))
+            self.show()

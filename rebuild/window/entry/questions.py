@@ -12,15 +12,25 @@ from rebuild.work.records.acts_settings import set_decimal_comma
 
 
 class EntryQuestions:
-    """Asks with numbered ways on; ``resume`` tries the mended text again. The text stays while it asks."""
+    """Asks with numbered ways on; ``resume`` tries the mended text again. The text stays while it asks.
+
+    What a gauge sent meanwhile and was not chosen goes to ``keep``: it is never lost.
+    """
 
     def __init__(
-        self, desk: Desk, field: EntryField, answer: EntryAnswer, resume: Callable[[], None]
+        self,
+        desk: Desk,
+        field: EntryField,
+        answer: EntryAnswer,
+        resume: Callable[[], None],
+        keep: Callable[[str], None],
     ) -> None:
         self._desk = desk
         self._field = field
         self._answer = answer
         self._resume = resume
+        self._keep = keep
+        self._meanwhile: list[str] = []
 
     @property
     def open(self) -> bool:
@@ -30,6 +40,9 @@ class EntryQuestions:
     def close(self) -> None:
         """Let the question go; the text stays."""
         self._field.question_open = False
+        meanwhile, self._meanwhile = self._meanwhile, []
+        for value in meanwhile:
+            self._keep(value)
         if self._answer.ways:
             self._answer.show_words("")
 
@@ -56,8 +69,10 @@ class EntryQuestions:
     def sent_meanwhile(self, text: str) -> None:
         """A burst while a question is open: it becomes one more way on."""
         value = text.strip()
+        self._meanwhile.append(value)
 
         def take() -> None:
+            self._meanwhile.remove(value)
             self._try(value)
 
         asked = self._answer.sentence.text()

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QComboBox, QFormLayout, QLineEdit, QScrollArea, QV
 
 from rebuild.errors import RebuildError
 from rebuild.trade.results.figure import Figure, Input, InputKind
+from rebuild.window.entry.gauge import TAKES_GAUGE
 from rebuild.window.layout.plain import MarkupLabel, PlainLabel
 
 _UNITS = {InputKind.LENGTH: "in {unit} unless typed otherwise", InputKind.NUMBER: "{unit}"}
@@ -72,6 +73,7 @@ class FigureForm(QScrollArea):
             combo.currentTextChanged.connect(lambda _text: self.typed.emit())
             return combo
         line = QLineEdit(text)
+        line.setProperty(TAKES_GAUGE, True)
         hint = _UNITS.get(item.kind, "").format(unit=item.unit)
         line.setPlaceholderText(item.help if not hint.strip() else hint)
         line.textChanged.connect(lambda _text: self.typed.emit())

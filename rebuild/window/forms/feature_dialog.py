@@ -6,6 +6,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QDialog, QDialogButtonBox, QVBoxLayout, QWidget
 
 from rebuild.errors import RebuildError
+from rebuild.trade.limits.feature_words import kind_in
 from rebuild.trade.limits.spec_entry import WAYS_TO_TYPE, SpecEntry, parse_spec
 from rebuild.trade.sizes.show import show_both
 from rebuild.window.desk.desk import Desk
@@ -33,24 +34,30 @@ def add_feature(desk: Desk, parent: QWidget | None, part_id: int | None = None) 
         unit = next((row.unit for row in tree.machines(connection) if row.id == desk.machine_id), "mm")
     by_name = {field.name: field for field in FIELDS["feature"]}
     order = [by_name["name"], by_name["kind"], by_name["unit"], SPEC, by_name["spec_origin"], STATIONS]
+    asked: list[tuple[str, ...]] = []
     adding = Adding(
         "New feature",
         f"Of {named}",
         order,
-        act=lambda typed: _add(desk, part, typed),
+        act=lambda typed: _add(desk, part, typed, asked),
         after=lambda key: desk.choose(key=(key, 0)),
-        prefill=lambda: {"unit": unit, "kind": FeatureKind.OUTSIDE_DIAMETER.value, "spec_origin": ""},
+        prefill=lambda: {"unit": unit, "kind": FeatureKind.OTHER.value, "spec_origin": ""},
         further=[field for field in FIELDS["feature"] if field not in order],
     )
     dialog = AddDialog(desk, adding, parent)
     _read_back(dialog.form, dialog)
+    _follow_the_name(dialog.form)
     # A label that wraps asks for one line until it is laid out; the longest read-back takes three.
     dialog.resize(dialog.width(), dialog.height() + 3 * dialog.fontMetrics().lineSpacing())
     dialog.open()
     return dialog
 
 
-def _add(desk: Desk, part_id: int, typed: dict[str, str]) -> int:
+def _add(desk: Desk, part_id: int, typed: dict[str, str], asked: list[tuple[str, ...]]) -> int:
+    """Add it; a fit letter that does not suit the kind is asked about once for the same name, kind and spec."""
+    told = tuple(typed.get(name, "") for name in ("name", "kind", "spec"))
+    confirmed = asked == [told]
+    asked[:] = [told]
     origin = typed.pop("spec_origin", "")
     return spec.add_feature(
         desk.store,
@@ -62,7 +69,20 @@ def _add(desk: Desk, part_id: int, typed: dict[str, str]) -> int:
         origin=SpecOrigin(origin) if origin else None,
         stations=stations_of(typed.pop("stations", "")),
         typed=typed,
+        confirmed=confirmed,
     )
+
+
+def _follow_the_name(form: RecordForm) -> None:
+    """The kind is the one the name tells, until the user chooses one."""
+    name, kind = form.boxes["name"], form.boxes["kind"]
+
+    def read() -> None:
+        found = kind_in(name.editor.typed())
+        if found is not None and not kind.is_touched:
+            kind.editor.put(found.value)
+
+    name.editor.touched.connect(read)
 
 
 def stations_of(text: str) -> list[str]:

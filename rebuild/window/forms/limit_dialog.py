@@ -12,7 +12,7 @@ from rebuild.window.forms.add_dialog import AddDialog, Adding
 from rebuild.window.forms.editors import ReferenceEditor
 from rebuild.work.editing.acts import edit
 from rebuild.work.records.field import Field, FieldKind
-from rebuild.work.records.rows import Choice
+from rebuild.work.records.rows import Choice, card
 from rebuild.work.records.rows_settings import decimal_comma
 
 KIND = Field(
@@ -32,26 +32,28 @@ REACH = Field(
 
 
 def limit_from_standard(desk: Desk, instrument_id: int, parent: QWidget | None) -> AddDialog:
-    """The dialog that fills resolution, limit and source of an instrument from the tables."""
+    """The dialog that takes limit and source of an instrument from the tables, in the unit it reads.
+
+    What it resolves is its own: the table's figure is taken only where none is given.
+    """
     listed = kinds()
 
     def act(typed: dict[str, str]) -> int:
         kind = listed[int(str(KIND.read(typed.get("kind", ""))["kind"])) - 1]
+        with desk.store.read() as connection:
+            known = card(connection, "instrument", instrument_id).fields
+        unit = known["unit"]
         reach = parse_length(
-            typed.get("reach", ""), "mm", REACH.label, decimal_comma=decimal_comma(desk.store)
+            typed.get("reach", ""), unit, REACH.label, decimal_comma=decimal_comma(desk.store)
         )
         limit = instrument_limit(kind, reach.mm)
-        mpe = exact_text(limit.mpe_mm or 0.0, "mm")
-        edit(
-            desk.store,
-            "instrument",
-            [instrument_id],
-            {
-                "resolution": f"{exact_text(limit.resolution_mm, 'mm')} mm",
-                "mpe": f"{mpe} mm",
-                "limit_source": limit.source.cite() if limit.source else "",
-            },
-        )
+        taken = {
+            "mpe": f"{exact_text(limit.mpe_mm or 0.0, unit)} {unit}",
+            "limit_source": limit.source.cite() if limit.source else "",
+        }
+        if not known["resolution"]:
+            taken["resolution"] = f"{exact_text(limit.resolution_mm, unit)} {unit}"
+        edit(desk.store, "instrument", [instrument_id], taken)
         return instrument_id
 
     under = "A maker's or a calibration's figure is always better. Each row carries its standard and status."

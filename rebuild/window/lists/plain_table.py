@@ -23,7 +23,7 @@ def sort_key(text: str) -> tuple[tuple[int, float, str], ...]:
     ['9 qt', '10 qt', 'cup']
     """
     pieces = re.findall(r"\d+(?:\.\d+)?|[^\d]+", text.casefold())
-    return tuple((0, float(piece), "") if piece[0].isdigit() else (1, 0.0, piece) for piece in pieces)
+    return tuple((0, float(piece), "") if piece[0].isdecimal() else (1, 0.0, piece) for piece in pieces)
 
 
 class PlainModel(QAbstractTableModel):

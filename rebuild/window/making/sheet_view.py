@@ -24,8 +24,8 @@ from rebuild.window.making.steps_pane import StepsPane, ToolsPane
 from rebuild.window.making.story_pane import StoryPane
 from rebuild.window.making.texts_pane import AFTER, WHAT, TextsPane
 from rebuild.words.making import MakingProgress
-from rebuild.words.readings import Stage
 from rebuild.work.making.rows_sheet_lists import SheetPage, SizeRow
+from rebuild.work.readings.landing import Surface
 from rebuild.work.readings.rows_grid import Key
 
 _MEASURED = (MakingProgress.BEING_MADE, MakingProgress.MADE)
@@ -68,8 +68,9 @@ class SheetView(QWidget):
             ],
             self,
         )
-        self.entry = EntryLine(desk, self)
-        self.entry.course.follow(lambda: self.places, lambda _key: None)
+        self.entry = EntryLine(desk, self, Surface.SHEET)
+        self._place: Key | None = None
+        self.entry.follow_rows(lambda: self.places, lambda _key: None, self._say_row, self.sizes.table)
         self.nothing = PlainLabel(
             "No making sheet yet.\nChoose a part at the bench and make one: it is filled with all that is known.",
             self,
@@ -109,7 +110,6 @@ class SheetView(QWidget):
     def show_page(self, page: SheetPage | None, places: list[Key]) -> None:
         """Show a sheet; ``places`` are where its as-made values land."""
         measured = page is not None and page.course.progress in _MEASURED
-        begins = measured and (self.page is None or page != self.page) and not self.entry.isVisible()
         self.page, self.places = page, places
         for widget in (self.head, self.down):
             widget.setVisible(page is not None)
@@ -118,6 +118,8 @@ class SheetView(QWidget):
         self.sizes.show_page(page)
         self.steps.show_page(page)
         self.tools.show_page(page)
+        if self._place not in places:
+            self._place = None
         self.entry.setVisible(measured)
         if page is None:
             self.drawing.show_drawing(None)
@@ -136,9 +138,7 @@ class SheetView(QWidget):
             "\n\n".join(one.line() for one in page.cautions) or "None that these words call for."
         )
         self.story.show_part(page.head.part_id)
-        if begins:
-            self.entry.controls.choose_stage(Stage.AS_MADE)
-            self._size_chosen(self.sizes.chosen_size)
+        self._say_row()
 
     def _fill_data(self, page: SheetPage) -> None:
         rows = data_lines(page)
@@ -148,20 +148,39 @@ class SheetView(QWidget):
     def _size_chosen(self, size: SizeRow | None) -> None:
         self.drawing.choose(size.role if size is not None else "")
         page = self.page
-        if size is None or page is None or size.feature_id is None or not self.isVisible():
+        if page is None or not self.isVisible() or page.course.progress not in _MEASURED:
             return
-        if page.course.progress in _MEASURED:
-            key = self._desk.selection.key
-            if key is None or key[0] != size.feature_id:
-                place = next(
-                    (place for place in self.places if place[0] == size.feature_id), (size.feature_id, 0)
-                )
-                self._desk.choose(part_ids=(page.head.part_id,), key=place)
+        self._place = self._place_of(size)
+        self._desk.choose(part_ids=(page.head.part_id,), key=self._place)
+        self._say_row()
+
+    def _place_of(self, size: SizeRow | None) -> Key | None:
+        """Where a size's values land: the place in hand, if it is one of its feature, else its first; or none."""
+        feature = size.feature_id if size is not None else None
+        if self._place is not None and self._place[0] == feature:
+            return self._place
+        return next((place for place in self.places if place[0] == feature), None)
+
+    def _say_row(self) -> None:
+        """The place in hand; a sheet begins at its chosen size, unless another part than its own is chosen."""
+        page, parts = self.page, self._desk.selection.part_ids
+        if self._place is None and page is not None and (not parts or page.head.part_id in parts):
+            self._place = self._place_of(self.sizes.chosen_size)
+            if self._place is not None and self.isVisible():
+                self._desk.choose(part_ids=(page.head.part_id,), key=self._place)
+        self.entry.place.row_in_hand(self._place, None)
 
     def _follow(self) -> None:
-        key = self._desk.selection.key
-        if key is not None and self.isVisible():
-            self.sizes.choose_feature(key[0])
+        chosen = self._desk.selection
+        if not self.isVisible() or self.page is None:
+            return
+        if chosen.key in self.places and chosen.key is not None:
+            self._place = chosen.key
+            self.sizes.choose_feature(chosen.key[0])
+            self._say_row()
+        elif self.page.head.part_id not in chosen.part_ids or chosen.key is None:
+            self._place = None
+            self.entry.place.row_in_hand(None, None)
 
     def _show_working(self, index: QModelIndex) -> None:
         page = self.page

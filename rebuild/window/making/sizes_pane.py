@@ -85,6 +85,7 @@ class SizesPane(QWidget):
 
     def _wire(self) -> None:
         self.table.selectionModel().currentRowChanged.connect(self._current)
+        self.table.clicked.connect(lambda _index: self.chosen.emit(self.chosen_size))
         self.table.activated.connect(lambda _index: self.limits.setFocus())
         self.limits.settled.connect(self.commit)
         self.add_button.clicked.connect(self._add)

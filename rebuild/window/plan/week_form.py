@@ -61,8 +61,8 @@ class WeekPane(LivePage):
             form.addRow(name, field)
         row = QHBoxLayout()
         for field, name, hint in (
-            (self._first, "First day off", "2026-12-24"),
-            (self._last, "Last day off", "2027-01-02"),
+            (self._first, "First day off", "first day off"),
+            (self._last, "Last day off", "last day off"),
             (self._why, "Why", "holiday"),
         ):
             field.setAccessibleName(name)

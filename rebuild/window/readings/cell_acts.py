@@ -17,6 +17,9 @@ from rebuild.window.readings.shown import copy_text
 from rebuild.window.readings.words import reading_at
 from rebuild.words.counted import counted
 from rebuild.words.readings import Stage
+from rebuild.work.landings.stored import How, replaces
+from rebuild.work.readings.landing import Landing, Surface
+from rebuild.work.readings.pasted import headed
 from rebuild.work.readings.rows_destination import judged_reading
 from rebuild.work.readings.rows_grid import Key, ReadingRow
 from rebuild.work.readings.rows_paste_block import look_over, title_of
@@ -61,7 +64,7 @@ class CellActs:
         return True
 
     def _store(self, key: Key, column: int, text: str, seen: str) -> None:
-        from rebuild.work.readings.acts import record_reading
+        from rebuild.work.landings.acts import put
         from rebuild.work.readings.acts_features import set_spec
 
         stage = stage_of(column)
@@ -69,7 +72,21 @@ class CellActs:
             set_spec(self._desk.store, [key[0]], text, seen=seen)
         elif text:
             confirmed = self._held == (key, column, text)
-            record_reading(self._desk.store, text, self.how_taken(key, stage), confirmed=confirmed)
+            stored = put(
+                self._desk.store, text, self._landing(key, stage), self._how(key, stage), confirmed=confirmed
+            )
+            self._desk.remember(stored)
+            if stored.replaced:
+                self._desk.say(f"{stored.typed} stored on {stored.landing.words}.{replaces(stored)}")
+
+    def _landing(self, key: Key, stage: Stage) -> Landing:
+        row = self._model.row_of(key)
+        words = f"{title_of(row)}, {stage.value}" if row is not None else stage.value
+        return Landing(Surface.GRID, key, stage.value, words=words)
+
+    def _how(self, key: Key, stage: Stage) -> How:
+        entry = self.how_taken(key, stage)
+        return How(entry.instrument_id, entry.temperature, entry.taken_by)
 
     def park(self, index: _Index, text: str | None) -> None:
         """Keep a text in its cell that could not be stored, and in the kept entries; None gives it up."""
@@ -140,12 +157,16 @@ class CellActs:
         if at.column() == Column.SPEC and all(len(line) == 1 for line in block):
             self._paste_specs([line[0] for line in block], keys, also)
             return None
+        heading = block[0] if headed(block) else ()
+        if heading:
+            block = block[1:]
         landed = land(block, keys, columns, self.how_taken)
         if self._wants_a_look(landed):
             return landed
         stored = self._desk.attempt(lambda: paste_readings(self._desk.store, landed.cells))
         if stored is not None:
-            self._desk.say(f"{stored} readings stored. Undo takes them back in one step.")
+            left = f" The heading “{' '.join(heading)}” was left out." if heading else ""
+            self._desk.say(f"{stored} readings stored.{left} Undo takes them back in one step.")
         return None
 
     def _wants_a_look(self, landed: Landed) -> bool:

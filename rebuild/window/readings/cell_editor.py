@@ -46,6 +46,7 @@ class CellDelegate(LoweredDelegate):
             found its place. It says why not itself.
         park: keeps (or with None gives up) a text that could not be stored when its editor had to close.
             Also called when an editor goes away unasked, because its row is being removed.
+        entered: called when Enter has stored a text: what is typed next belongs to the next row.
     """
 
     def __init__(
@@ -53,10 +54,12 @@ class CellDelegate(LoweredDelegate):
         take: Take,
         park: Callable[[_Index, str | None], None],
         parent: QObject | None = None,
+        entered: Callable[[], None] = lambda: None,
     ) -> None:
         super().__init__(parent)
         self._take = take
         self._park = park
+        self._entered = entered
 
     def createEditor(self, parent: QWidget, option: QStyleOptionViewItem, index: _Index) -> QWidget:
         editor = CellEditor(QPersistentModelIndex(index), parent)
@@ -91,7 +94,8 @@ class CellDelegate(LoweredDelegate):
 
     def _end(self, editor: CellEditor, key: Qt.Key) -> bool:
         """Store and close; on trouble the editor stays open with its text."""
-        if editor.unsaved and not self._take(editor.cell, editor.text(), editor.first):
+        unsaved = editor.unsaved
+        if unsaved and not self._take(editor.cell, editor.text(), editor.first):
             editor.selectAll()
             return True
         editor.settled = True
@@ -100,6 +104,8 @@ class CellDelegate(LoweredDelegate):
             Qt.Key.Key_Backtab: QAbstractItemDelegate.EndEditHint.EditPreviousItem,
         }
         self.closeEditor.emit(editor, hints.get(key, QAbstractItemDelegate.EndEditHint.NoHint))
+        if unsaved and key not in hints:
+            self._entered()
         return True
 
     def destroyEditor(self, editor: QWidget, index: _Index) -> None:

@@ -20,8 +20,10 @@ from rebuild.window.readings.model import GridModel
 from rebuild.window.readings.paste_landing import HowTaken
 from rebuild.window.readings.touched import MANY
 from rebuild.window.readings.view import GridView
+from rebuild.window.readings.words import reading_at
 from rebuild.words.readings import Stage
 from rebuild.work.machines.rows_tree import subassemblies, with_descendants
+from rebuild.work.readings.landing import nearest
 from rebuild.work.readings.rows_destination import features_of, stages_of, stages_read
 from rebuild.work.readings.rows_grid import Asked, Key
 
@@ -32,9 +34,11 @@ NO_FEATURE = "Nothing to measure here yet. Choose a part; Ctrl+E gives it its fi
 class MeasurementGrid(QWidget):
     """Spec, readings by stage and verdict of every feature; its current row is where the entry line lands.
 
+    ``row_in_hand`` tells that row's key, and the stage when a stage's cell was chosen; None: no row is in hand.
     ``typed`` carries a digit typed on a cell that takes none, for the entry line.
     """
 
+    row_in_hand = Signal(object, object)
     typed = Signal(str)
     entry_wanted = Signal()
 
@@ -50,7 +54,7 @@ class MeasurementGrid(QWidget):
         self.empty = EmptyState(self.view, NO_FEATURE, "Show all rows", self.filters.clear)
         self.headings = Headings(self.view)
         self._acts = CellActs(desk, self.model)
-        self._cells = CellDelegate(self._acts.take, self._acts.park, self)
+        self._cells = CellDelegate(self._acts.take, self._acts.park, self, self._down)
         for column in (Column.SPEC, *STAGE_COLUMNS):
             self.view.setItemDelegateForColumn(column, self._cells)
         layout = QVBoxLayout(self)
@@ -139,6 +143,7 @@ class MeasurementGrid(QWidget):
         key = self._desk.selection.key
         if key is not None:
             self._go_to(key)
+        self._settle_row()
 
     def _say_count(self) -> None:
         self.filters.show_count(len(self.model.keys))
@@ -165,6 +170,7 @@ class MeasurementGrid(QWidget):
         self._choosing = False
         self._show_stages_of(changed)
         self._say_count()
+        self._settle_row()
 
     def _show_stages_of(self, changed: Changed) -> None:
         """Show the columns of stages just read; asking the whole machine again would cost every Enter."""
@@ -188,12 +194,40 @@ class MeasurementGrid(QWidget):
             self._go_to_part(chosen.part_ids)
         elif chosen.key is not None:
             self._go_to(chosen.key)
-        self._parts = chosen.part_ids
+        self._parts = self._desk.selection.part_ids
+        self._settle_row()
 
     def _go_to(self, key: Key) -> None:
+        """To a row, or for a feature with stations to its first one."""
+        there = nearest(key, self.model.keys)
+        if there is None:
+            return
         self._choosing = True
-        self.view.go_to(key)
+        self.view.go_to((there[0], there[1]))
+        shown, chosen = self.model.shown_at(self.view.currentIndex().row()), self._desk.selection
+        if shown is not None and chosen.part_ids and shown.row.part_id not in chosen.part_ids:
+            self._parts = (shown.row.part_id,)
+            self._desk.choose(key=shown.row.key, part_ids=self._parts)
+        elif there != key:
+            self._desk.choose(key=there)
         self._choosing = False
+
+    def _settle_row(self) -> None:
+        """The row chosen and the row in hand are one, or there is none: a row out of view is nobody's."""
+        key, part = self._desk.selection.key, self._desk.selection.part_ids
+        current = self.view.currentIndex()
+        shown = self.model.shown_at(current.row()) if current.isValid() else None
+        if shown is None or shown.row.key != key or (part and shown.row.part_id not in part):
+            self._choosing = True
+            self.view.setCurrentIndex(QModelIndex())
+            self._desk.choose(key=None)
+            self._choosing = False
+        self.say_row()
+
+    def say_row(self, stage: Stage | None = None) -> None:
+        """Tell which row is in hand now."""
+        current = self.view.currentIndex()
+        self.row_in_hand.emit(self.model.keys[current.row()] if current.isValid() else None, stage)
 
     def _go_to_part(self, part_ids: Sequence[int]) -> None:
         with self._desk.store.read() as connection:
@@ -203,12 +237,17 @@ class MeasurementGrid(QWidget):
             self._go_to(here)
             return
         first = next((key for key in self.model.keys if key[0] in features), None)
+        self._choosing = True
+        self._desk.choose(key=first)
+        self._choosing = False
         if first is not None:
             self._go_to(first)
-            self._desk.choose(key=first)
 
     def _choose_row(self, current: QModelIndex, previous: QModelIndex) -> None:
-        if self._choosing or not current.isValid() or current.row() == previous.row():
+        if self._choosing or not current.isValid():
+            return
+        if current.row() == previous.row():
+            self.say_row(self._stage_chosen(current))
             return
         shown = self.model.shown_at(current.row())
         if shown is None:
@@ -220,6 +259,22 @@ class MeasurementGrid(QWidget):
             self._parts = (shown.row.part_id,)
             self._desk.choose(key=shown.row.key, part_ids=self._parts)
         self._choosing = False
+        self.say_row(self._stage_chosen(current) if current.column() != previous.column() else None)
+
+    def _down(self) -> None:
+        """The cell under the one just filled; behind the last row none."""
+        current = self.view.currentIndex()
+        if stage_of(current.column()) is not None:
+            self.view.setCurrentIndex(self.model.index(current.row() + 1, current.column()))
+
+    def _stage_chosen(self, at: QModelIndex) -> Stage | None:
+        """The stage of a cell that is not read yet: choosing it says where the next value goes."""
+        stage, shown = stage_of(at.column()), self.model.shown_at(at.row())
+        return (
+            stage
+            if stage is not None and shown is not None and reading_at(shown.row, stage) is None
+            else None
+        )
 
     # Acts
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QHideEvent, QShowEvent
 from PySide6.QtWidgets import (
     QComboBox,
     QFrame,
@@ -21,6 +22,8 @@ from rebuild.trade.sizes.amounts import show_minutes
 from rebuild.trade.sizes.number import read_number
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.desk.live_page import LivePage
+from rebuild.window.entry.bursts import keep
+from rebuild.window.entry.strip import LandingStrip
 from rebuild.window.forms.edit_form import EditForm
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
@@ -29,9 +32,12 @@ from rebuild.window.run_in.new_check import new_step
 from rebuild.words.counted import counted
 from rebuild.words.run_in import RunState
 from rebuild.work.editing.acts import remove
+from rebuild.work.landings.acts import put
+from rebuild.work.landings.stored import How, Stored
+from rebuild.work.readings.landing import Landing, Surface
 from rebuild.work.records.rows_settings import decimal_comma
 from rebuild.work.run_in import rows as run_in_rows
-from rebuild.work.run_in.acts import end_step, lay_out_run, read_bearing
+from rebuild.work.run_in.acts import end_step, lay_out_run
 from rebuild.work.run_in.rows import RunRow, run_steps
 
 _HEADINGS = ("Step", "Speed", "For", "State", "Hottest", "What it says")
@@ -56,6 +62,7 @@ class StepsPane(LivePage):
         self.minute, self.celsius = QLineEdit(), QLineEdit()
         self.trouble = PlainLabel()
         self.trouble.setWordWrap(True)
+        self.strip = LandingStrip(desk, self)
         self.buttons = {
             name: QPushButton(words)
             for name, words in (
@@ -105,6 +112,7 @@ class StepsPane(LivePage):
         column.addWidget(self.said)
         column.addLayout(entry)
         column.addWidget(self.trouble)
+        column.addWidget(self.strip)
         left = QSplitter(Qt.Orientation.Vertical)
         left.addWidget(self.table)
         left.addWidget(below)
@@ -135,6 +143,8 @@ class StepsPane(LivePage):
         self.buttons["working"].clicked.connect(self._working)
         self.buttons["remove"].clicked.connect(self._remove)
         self.buttons["store"].clicked.connect(self.enter)
+        self.bearing.currentTextChanged.connect(lambda _text: self._land())
+        self.minute.textChanged.connect(lambda _text: self._land())
         for edit in (self.minute, self.celsius):
             edit.returnPressed.connect(self.enter)
 
@@ -170,6 +180,7 @@ class StepsPane(LivePage):
             else []
         )
         self.said.setText("\n".join(said))
+        self._land()
 
     def _plan(self) -> None:
         machine = self._desk.machine_id
@@ -188,23 +199,72 @@ class StepsPane(LivePage):
             self._desk.say(f"{counted(len(made), 'step')} laid out.")
             self.table.choose(made[0])
 
+    # Where the next value lands
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        self.strip.come_into_view()
+        self._desk.come_into_view(self)
+        self._land()
+
+    def hideEvent(self, event: QHideEvent) -> None:
+        super().hideEvent(event)
+        if not event.spontaneous():
+            self._desk.go_out_of_view(self)
+
+    def _landing(self) -> Landing | None:
+        """The chosen step and bearing, at the minute typed."""
+        row, bearing = self._rows.get(self.table.chosen() or 0), self.bearing.currentText().strip()
+        if row is None or not bearing:
+            return None
+        minute = self.minute.text().strip()
+        at = f"at {minute} min" if minute else "type the minute"
+        return Landing(Surface.RUN_IN, (row.id,), minute, bearing, "  ·  ".join((row.name, bearing, at)))
+
+    def _land(self) -> None:
+        if self._desk.surface is self:
+            self._desk.land(self._landing())
+
+    def take_burst(self, text: str) -> None:
+        """A gauge's value: to the chosen step and bearing; with none, or past one half typed, it is kept."""
+        if self._desk.landing is None or self.celsius.text().strip():
+            keep(self._desk, text, "the run-in")
+            return
+        self.celsius.setText(text)
+        self.enter()
+
+    def how(self) -> How:
+        """How a value is taken now: at the minute typed, when it is one."""
+        try:
+            return How(minute=_number(self.minute, "Minute", decimal_comma(self._desk.store)))
+        except BadEntry:
+            return How()
+
+    def value_put(self, stored: Stored) -> None:
+        """On to the next bearing at this minute; behind the last one the minute is asked for again."""
+        names = [self.bearing.itemText(at) for at in range(self.bearing.count())]
+        at = names.index(stored.landing.called) + 1 if stored.landing.called in names else len(names)
+        self.bearing.setEditText(names[at] if at < len(names) else (names or [""])[0])
+        if at >= len(names):
+            self.minute.clear()
+
     def enter(self) -> None:
         """Store a temperature; trouble is said beneath and the text stays."""
-        key = self.table.chosen()
-        if key is None or not self.celsius.text().strip():
+        landing = self._landing()
+        if landing is None or not self.celsius.text().strip():
             return
         try:
-            minute = _number(self.minute, "Minute", decimal_comma(self._desk.store))
-            if minute is None:
-                raise BadEntry("is empty.", where="Minute", way_out="Count from the start of the step.")
-            read_bearing(self._desk.store, key, self.bearing.currentText(), minute, self.celsius.text())
+            how = How(minute=_number(self.minute, "Minute", decimal_comma(self._desk.store)))
+            stored = put(self._desk.store, self.celsius.text(), landing, how)
         except RebuildError as trouble:
             self.trouble.setText(f"▸ {trouble}")
             self._desk.say(str(trouble), Say.TROUBLE)
             return
         self.trouble.setText("")
         self.celsius.clear()
-        self.celsius.setFocus()
+        self._desk.remember(stored)
+        self.value_put(stored)
+        (self.celsius if self.minute.text().strip() else self.minute).setFocus()
 
     def _end(self, state: RunState) -> None:
         key = self.table.chosen()

@@ -11,16 +11,17 @@ from PySide6.QtCore import Qt, QTimer
 from PySide6.QtGui import QAction, QCloseEvent, QDragEnterEvent, QDropEvent
 from PySide6.QtWidgets import QApplication, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
 
-from rebuild.window.commands.actions import ACTIONS
+from rebuild.window.commands.build_menus import Menus
 from rebuild.window.commands.dispatch import do_act
 from rebuild.window.commands.editor_undo import EditorUndo
-from rebuild.window.commands.menus import Menus
+from rebuild.window.commands.menu_lines import ACTIONS
 from rebuild.window.commands.pages import present_pages
 from rebuild.window.desk.desk import Desk, Say, ShowUnit
 from rebuild.window.desk.files import Files
 from rebuild.window.desk.hearing import Hearing, Records
 from rebuild.window.desk.left_as_is import note_left
 from rebuild.window.desk.memory import Memory
+from rebuild.window.entry.bursts import Bursts
 from rebuild.window.parts.tree.menu import do_line
 from rebuild.window.shell.first_page import first_page
 from rebuild.window.shell.header import Header
@@ -77,6 +78,7 @@ class Frame(QMainWindow):
         self.files = Files(desk, memory, self, self.settle, self._refused, self._progress)
         self._compose()
         self.menus = Menus(self, self._handlers())
+        Bursts.at(desk, self)
         app = cast(QApplication, QApplication.instance())
         EditorUndo(app, self)
         app.applicationStateChanged.connect(self._leave)

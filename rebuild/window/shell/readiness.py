@@ -17,6 +17,7 @@ from rebuild.window.desk.desk import Desk, Say
 _ACTS = (
     "rebuild.work.editing.rules",
     "rebuild.work.readings.acts",
+    "rebuild.work.landings.acts",
     "rebuild.work.editing.acts",
     "rebuild.work.readings.acts_features",
     "rebuild.work.machines.acts",

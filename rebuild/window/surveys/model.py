@@ -104,6 +104,10 @@ class RunModel(QAbstractTableModel):
         """The (line id, run) of a column."""
         return self._columns[column][:2] if 0 <= column < len(self._columns) else None
 
+    def column_of(self, line_id: int, run: int) -> int:
+        """The column of a run of a line, or -1."""
+        return next((at for at, key in enumerate(self._columns) if key[:2] == (line_id, run)), -1)
+
     def texts_of(self, column: int) -> list[str]:
         """A run's texts."""
         return list(self._texts[column])

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QModelIndex, QPersistentModelIndex, Qt
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import (
+    QAbstractItemDelegate,
     QApplication,
     QCheckBox,
     QComboBox,
@@ -25,17 +26,23 @@ from rebuild.trade.geometry.straightness import Reference
 from rebuild.trade.sizes.show import exact_text
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.desk.live_page import LivePage
+from rebuild.window.entry.bursts import keep
+from rebuild.window.entry.strip import LandingStrip
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.empty_state import EmptyState
 from rebuild.window.lists.ruled import ruled
+from rebuild.window.readings.cell_editor import CellDelegate, CellEditor
 from rebuild.window.surveys.curves import Curves
-from rebuild.window.surveys.keeping import KeepingDelegate
 from rebuild.window.surveys.model import RunModel
 from rebuild.window.surveys.new_survey import SurveyDialog
 from rebuild.window.surveys.results import Results
 from rebuild.words.counted import counted
 from rebuild.words.surveys import BY_STEPS
 from rebuild.work.editing.acts import remove
+from rebuild.work.landings.acts import put
+from rebuild.work.landings.stored import How, Stored, replaces
+from rebuild.work.readings.landing import Landing, Surface
+from rebuild.work.readings.pasted import without_heading
 from rebuild.work.records import rows_settings
 from rebuild.work.records.rows_settings import verdict_rule
 from rebuild.work.surveys import rows as survey_rows
@@ -54,6 +61,8 @@ class SurveyPage(LivePage):
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(desk, "Survey", parent)
         self._result: SurveyResult | None = None
+        self._stage = ""
+        self._stays = False
         self.list = ruled(QListWidget(), name_first=True)
         self.list.setAccessibleName("Surveys")
         self.reference = QComboBox()
@@ -67,7 +76,8 @@ class SurveyPage(LivePage):
         self.table.setModel(self.model)
         self.table.horizontalHeader().setDefaultSectionSize(78)
         self.table.verticalHeader().setDefaultSectionSize(24)
-        self.table.setItemDelegate(KeepingDelegate(self.table))
+        self.table.setItemDelegate(CellDelegate(self._take, self._park, self.table, self._move_on))
+        self.strip = LandingStrip(desk, self)
         self.heading = PlainLabel()
         self.heading.setWordWrap(True)
         self.curves = Curves()
@@ -115,6 +125,7 @@ class SurveyPage(LivePage):
         middle.addLayout(row)
         middle.addWidget(self.heading)
         middle.addWidget(right, 1)
+        middle.addWidget(self.strip)
         whole = QSplitter(Qt.Orientation.Horizontal)
         whole.addWidget(left)
         whole.addWidget(body)
@@ -129,6 +140,8 @@ class SurveyPage(LivePage):
     def _wire(self) -> None:
         self._desk.unit_changed.connect(self.look_again)
         self.list.currentItemChanged.connect(self._show)
+        self.table.selectionModel().currentChanged.connect(lambda _new, _old: self._land())
+        self.model.modelReset.connect(self._land)
         self.reference.currentIndexChanged.connect(self._show)
         self.two_runs.toggled.connect(self._show)
         self._buttons["new"].clicked.connect(self.new_survey)
@@ -139,6 +152,19 @@ class SurveyPage(LivePage):
         QShortcut(
             QKeySequence.StandardKey.Paste, self.table, self.paste, context=Qt.ShortcutContext.WidgetShortcut
         )
+
+    def showEvent(self, event: object) -> None:
+        """Read when first seen; the chosen cell is where the next value lands."""
+        super().showEvent(event)  # type: ignore[arg-type]
+        self.strip.come_into_view()
+        self._desk.come_into_view(self)
+        self._land()
+
+    def hideEvent(self, event: object) -> None:
+        """No cell of a survey that is not seen takes a value."""
+        super().hideEvent(event)  # type: ignore[arg-type]
+        if not getattr(event, "spontaneous", bool)():
+            self._desk.go_out_of_view(self)
 
     def mend(self, changed: Changed) -> None:
         """A reading or the rule moves the chosen survey only."""
@@ -185,6 +211,7 @@ class SurveyPage(LivePage):
         self.model.show_data(
             data, two_runs=by_steps and (has_back or self.two_runs.isChecked()), by_steps=by_steps
         )
+        self._stage = data.stage.value
         rule = verdict_rule(self._desk.store)
         reference = Reference(self.reference.currentData())
         self._result = work_out(data, reference, rule)
@@ -201,25 +228,101 @@ class SurveyPage(LivePage):
     def _unit(self, data: SurveyData) -> str:
         return self._desk.unit_for(own_unit(data))
 
+    # Where the next value lands
+
+    def _landing(self, index: QModelIndex | QPersistentModelIndex) -> Landing | None:
+        """The place of a cell, or None."""
+        key, item = self.model.column_key(index.column()), self.list.currentItem()
+        if not index.isValid() or key is None or item is None:
+            return None
+        name, stage = item.text().split("\n")[0], self._stage
+        across = self.model.headerData(index.column(), Qt.Orientation.Horizontal)
+        down = self.model.headerData(index.row(), Qt.Orientation.Vertical)
+        words = "  ·  ".join(str(word) for word in (name, across, down, stage) if word)
+        return Landing(Surface.SURVEY, (*key, index.row()), stage, words=words)
+
+    def _land(self) -> None:
+        if self._desk.surface is self:
+            self._desk.land(self._landing(self.table.currentIndex()))
+
     def _enter(self, line_id: int, place: int, text: str, run: int) -> bool:
+        """Store a text at a place, or say why not."""
+        column = self.model.column_of(line_id, run)
+        landing = self._landing(self.model.index(place, column))
         try:
-            enter_reading(self._desk.store, line_id, place, text, run)
+            if landing is None or not text.strip():
+                enter_reading(self._desk.store, line_id, place, text, run)
+                return True
+            stored = put(self._desk.store, text, landing, self.how())
         except RebuildError as trouble:
             self._desk.say(f"{trouble} “{text}” was not stored.", Say.TROUBLE)
             return False
+        self._desk.remember(stored)
+        self._desk.say(f"{stored.typed} stored on {landing.words}.{replaces(stored)}")
         return True
+
+    def _take(self, index: QModelIndex | QPersistentModelIndex, text: str, _seen: str) -> bool:
+        """Store what was typed into a cell; an empty text that is refused leaves the stored one on show."""
+        self._stays = False
+        taken = self.model.setData(self.model.index(index.row(), index.column()), text)
+        if not taken and not text.strip():
+            self._stays = True
+            return True
+        return taken
+
+    def _park(self, index: QModelIndex | QPersistentModelIndex, text: str | None) -> None:
+        """A text whose cell had to close is kept; its cell shows what is stored."""
+        landing = self._landing(index) if index.isValid() else None
+        if text and text.strip() and self._desk.is_open:
+            where = landing.words if landing is not None else "a survey"
+            self._desk.attempt(
+                lambda: self._desk.store.keep_entry(where, text, "could not be stored when its cell was left")
+            )
+
+    def _move_on(self) -> None:
+        """After Enter: the next place of the run, which has always one more."""
+        here = self.table.currentIndex()
+        if here.isValid() and not self._stays:
+            self.table.setCurrentIndex(self.model.index(here.row() + 1, here.column()))
+
+    def take_burst(self, text: str) -> None:
+        """A gauge's value: to the chosen cell; with none, or past a text half typed, it is kept."""
+        landing, editor = self._desk.landing, QApplication.focusWidget()
+        if landing is None or getattr(editor, "unsaved", False):
+            keep(self._desk, text, "the survey")
+            return
+        if isinstance(editor, CellEditor):
+            editor.settled = True
+            self.table.closeEditor(editor, QAbstractItemDelegate.EndEditHint.RevertModelCache)
+        line_id, run, place = landing.row
+        if self._enter(line_id, place, text, run):
+            self._stays = False
+            self._move_on()
+        else:
+            keep(self._desk, text, "the survey")
+
+    def how(self) -> How:
+        """How a value is taken: a survey names its instrument itself."""
+        return How()
+
+    def value_put(self, stored: Stored) -> None:
+        """A waiting value was put on the chosen cell: the next one is in hand."""
+        self._stays = False
+        self._move_on()
 
     def paste(self) -> None:
         """Paste a column of readings into the chosen run, from the chosen place on; one bad one stops all."""
         index = self.table.currentIndex()
         key = self.model.column_key(index.column())
         rows = [row.split("\t")[0] for row in QApplication.clipboard().text().splitlines()]
+        headed, rows = without_heading(rows)
         if key is None or not rows:
             return
         texts = self.model.texts_of(index.column())[: index.row()] + rows
+        left = f" Its heading “{headed}” was left out." if headed else ""
         self._desk.attempt(
             lambda: enter_run(self._desk.store, key[0], texts, key[1]),
-            f"{counted(len(rows), 'reading')} stored.",
+            f"{counted(len(rows), 'reading')} stored.{left}",
         )
 
     def new_survey(self) -> None:

@@ -8,7 +8,7 @@ from rebuild.window.desk.desk import Desk
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.words.steps import LinkAnswer
-from rebuild.work.refit import acts_proposals as proposals
+from rebuild.work.refit import acts_missed_links as proposals
 from rebuild.work.teardown.rows_second_teardown import Proposal, SecondTeardown, second_teardown
 
 

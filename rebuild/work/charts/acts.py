@@ -261,57 +261,64 @@ def read_position(
         Ambiguous: no sign where the sign decides.
         Implausible: ten or 25.4 times what is allowed; ``confirmed`` stores it all the same.
     """
-    given, comma = reading or Reading(), decimal_comma(store)
+    comma = decimal_comma(store)
     with store.act(Act.READ_CHART, "") as tx:
-        line = tx.get(ChartLine, line_id, "position")
-        where = _called(tx, line)
-        over = (
-            parse_length(given.over, line.unit, f"{where}, length", decimal_comma=comma)
-            if given.over.strip()
-            else None
+        return put_position(tx, line_id, text, reading or Reading(), comma, confirmed=confirmed)
+
+
+def put_position(
+    tx: Tx, line_id: int, text: str, given: Reading, comma: bool | None, *, confirmed: bool = False
+) -> int:
+    """Store what was read at a position inside an act; raises as ``read_position`` does."""
+    line = tx.get(ChartLine, line_id, "position")
+    where = _called(tx, line)
+    over = (
+        parse_length(given.over, line.unit, f"{where}, length", decimal_comma=comma)
+        if given.over.strip()
+        else None
+    )
+    if over is not None and over.mm <= 0:
+        raise BadEntry(
+            "is not a length above zero.",
+            where=f"{where}, length",
+            value=given.over,
+            way_out="Type it again.",
         )
-        if over is not None and over.mm <= 0:
-            raise BadEntry(
-                "is not a length above zero.",
-                where=f"{where}, length",
-                value=given.over,
-                way_out="Type it again.",
-            )
-        length = over.mm if over else line.per_mm
-        found = read_deviation(
-            text,
-            line.unit,
-            SignWords(line.sign, line.plus_means, line.minus_means),
-            where,
-            per_mm=length,
-            division_um_per_m=division_of(given.division, comma),
-            decimal_comma=comma,
+    length = over.mm if over else line.per_mm
+    found = read_deviation(
+        text,
+        line.unit,
+        SignWords(line.sign, line.plus_means, line.minus_means),
+        where,
+        per_mm=length,
+        division_um_per_m=division_of(given.division, comma),
+        decimal_comma=comma,
+    )
+    if not confirmed and line.allowed_mm:
+        refuse_implausible(
+            found.mm, Expected(where, None, None, line.allowed_mm, None), text.strip(), line.unit
         )
-        if not confirmed and line.allowed_mm:
-            refuse_implausible(
-                found.mm, Expected(where, None, None, line.allowed_mm, None), text.strip(), line.unit
-            )
-        if over is None and found.slope_um_per_m is not None and line.per_mm:
-            # The deviation is that slope over this length, whatever the limit is given over later.
-            over = Size(str(line.per_text), str(line.per_unit), line.per_mm)
-        row = ChartReading(
-            line_id=line_id,
-            stage=given.stage,
-            typed=found.typed,
-            value_mm=found.mm,
-            over_text=over and over.text,
-            over_unit=over and over.unit,
-            over_mm=over and over.mm,
-            instrument_id=given.instrument_id,
-            taken_at=given.taken_at or now(),
-            adjusted=given.adjusted.strip(),
-            temperature_c=celsius_of(given.temperature, comma),
-            note=given.note.strip(),
-        )
-        tx.session.add(row)
-        tx.session.flush()
-        tx.subject = f"{found.typed} {given.stage.value}, {where}"
-        return row.id
+    if over is None and found.slope_um_per_m is not None and line.per_mm:
+        # The deviation is that slope over this length, whatever the limit is given over later.
+        over = Size(str(line.per_text), str(line.per_unit), line.per_mm)
+    row = ChartReading(
+        line_id=line_id,
+        stage=given.stage,
+        typed=found.typed,
+        value_mm=found.mm,
+        over_text=over and over.text,
+        over_unit=over and over.unit,
+        over_mm=over and over.mm,
+        instrument_id=given.instrument_id,
+        taken_at=given.taken_at or now(),
+        adjusted=given.adjusted.strip(),
+        temperature_c=celsius_of(given.temperature, comma),
+        note=given.note.strip(),
+    )
+    tx.session.add(row)
+    tx.session.flush()
+    tx.subject = f"{found.typed} {given.stage.value}, {where}"
+    return row.id
 
 
 def celsius_of(text: str, comma: bool | None) -> float | None:

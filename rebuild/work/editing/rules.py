@@ -11,7 +11,7 @@ from rebuild.work.joints.rules import joint
 from rebuild.work.log.rules import question
 from rebuild.work.lubrication.rules import oil_point
 from rebuild.work.machines.rules import part
-from rebuild.work.readings.rules import feature, reading, station
+from rebuild.work.readings.rules import feature, instrument, reading, station
 from rebuild.work.run_in.rules import cut_test, run_look
 from rebuild.work.steps.rules import link, task
 from rebuild.work.waiting.rules import clock, waiting
@@ -20,6 +20,7 @@ RULES: dict[str, Callable[..., None]] = {
     "part": part,
     "feature": feature,
     "station": station,
+    "instrument": instrument,
     "reading": reading,
     "task": task,
     "link": link,

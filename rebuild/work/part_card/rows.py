@@ -30,9 +30,9 @@ from rebuild.work.teardown.rows_removals import fasteners, removals, shims
 from rebuild.work.waiting.rows import Stand, waiting
 
 READS = frozenset({
-    "attempt", "concession", "fastener", "feature", "fit", "instrument", "machine", "making_sheet", "odd_size", "part",
-    "photo", "place", "question", "reading", "removal", "removal_part", "shim_leaf", "shim_pack", "station",
-    "subassembly", "task", "waiting",
+    "attempt", "concession", "fastener", "feature", "fit", "instrument", "link", "machine", "making_sheet",
+    "odd_size", "part", "photo", "place", "question", "reading", "refit_step", "removal", "removal_part", "shim_leaf",
+    "shim_pack", "station", "subassembly", "task", "task_caution", "task_constraint", "waiting",
 })  # fmt: skip
 LAST_EVENTS = 4
 

@@ -18,7 +18,9 @@ from rebuild.trade.sizes.quantity import Size, parse_repeats
 from rebuild.trade.sizes.reread import mean_and_spread
 from rebuild.trade.sizes.show import show_typed
 from rebuild.words.counted import counted
+from rebuild.words.readings import FeatureKind
 from rebuild.work.readings.entry import Entry as Entry, Pasted as Pasted, Taken as Taken
+from rebuild.work.readings.rules_instrument import Asked, refuse_unfit
 from rebuild.work.readings.rules_plausible import Expected, refuse_implausible
 from rebuild.work.records.field import whole
 from rebuild.work.records.rows_settings import decimal_comma
@@ -40,14 +42,37 @@ def record_reading(store: Store, typed: str, entry: Entry, *, confirmed: bool = 
     """
     comma = decimal_comma(store)
     with store.act(Act.RECORD_READING, "") as tx:
-        place = _place(tx, entry)
-        sizes, value = _read(typed, place, comma)
-        if not confirmed:
-            refuse_implausible(value, _expected(tx, entry, place), typed.strip(), place.unit)
-        row = _row(entry, typed.strip(), sizes, value, comma)
-        (reading_id,) = tx.connection.execute(_INTO, row).inserted_primary_key or (0,)
-        tx.subject = f"{shown(sizes)} on {place.label}"
-    return Taken(reading_id, value, typed.strip(), sizes[0].unit, len(sizes))
+        return put_reading(tx, typed, entry, comma, confirmed=confirmed)
+
+
+def put_reading(tx: Tx, typed: str, entry: Entry, comma: bool | None, *, confirmed: bool = False) -> Taken:
+    """Store one reading inside an act; raises as ``record_reading`` does."""
+    place = _place(tx, entry)
+    sizes, value = _read(typed, place, comma)
+    if not confirmed:
+        refuse_implausible(value, _expected(tx, entry, place), typed.strip(), place.unit)
+        refuse_unfit(tx.connection, entry.instrument_id, place.kind, value, place.as_asked(typed))
+    replaced = _speaking(tx, entry)
+    row = _row(entry, typed.strip(), sizes, value, comma)
+    (reading_id,) = tx.connection.execute(_INTO, row).inserted_primary_key or (0,)
+    tx.subject = f"{shown(sizes)} on {place.label}"
+    return Taken(reading_id, value, typed.strip(), sizes[0].unit, len(sizes), replaced)
+
+
+def _speaking(tx: Tx, entry: Entry) -> str:
+    """What is read at the same place and stage so far, as typed; empty when nothing is."""
+    found = tx.connection.execute(
+        select(Reading.typed)
+        .where(
+            Reading.feature_id == entry.feature_id,
+            Reading.station_id.is_(entry.station_id),
+            Reading.stage == entry.stage,
+            Reading.struck.is_(None),
+        )
+        .order_by(Reading.id.desc())
+        .limit(1)
+    ).scalar()
+    return found or ""
 
 
 def shown(sizes: Sequence[Size]) -> str:
@@ -59,10 +84,15 @@ def shown(sizes: Sequence[Size]) -> str:
 class _Place:
     unit: str
     label: str
+    kind: FeatureKind
     part_id: int
     nominal_mm: float | None
     low_mm: float | None
     high_mm: float | None
+
+    def as_asked(self, typed: str) -> Asked:
+        """What a question about a value names."""
+        return Asked(self.label, typed.strip(), self.unit)
 
 
 def _place(tx: Tx, entry: Entry) -> _Place:
@@ -70,6 +100,7 @@ def _place(tx: Tx, entry: Entry) -> _Place:
         select(
             Feature.unit,
             Feature.name,
+            Feature.kind,
             Feature.nominal_mm,
             Feature.low_mm,
             Feature.high_mm,
@@ -88,7 +119,7 @@ def _place(tx: Tx, entry: Entry) -> _Place:
         )
     station = f", {found.station_name}" if found.station_name else ""
     label = f"{found.code} {found.part_name}, {found.name}{station}".strip()
-    return _Place(found.unit, label, found.part_id, found.nominal_mm, found.low_mm, found.high_mm)
+    return _Place(found.unit, label, found.kind, found.part_id, found.nominal_mm, found.low_mm, found.high_mm)
 
 
 def _read(typed: str, place: _Place, comma: bool | None) -> tuple[tuple[Size, ...], float]:
@@ -171,6 +202,9 @@ def paste_readings(store: Store, cells: Sequence[Pasted], *, confirmed: bool = F
             sizes, value = _read(cell.typed, place, comma)
             if not confirmed:
                 refuse_implausible(value, _expected(tx, cell.entry, place), cell.typed.strip(), place.unit)
+                refuse_unfit(
+                    tx.connection, cell.entry.instrument_id, place.kind, value, place.as_asked(cell.typed)
+                )
             rows.append(_row(cell.entry, cell.typed.strip(), sizes, value, comma))
         if rows:
             tx.connection.execute(_INTO, rows)

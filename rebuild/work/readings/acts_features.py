@@ -6,17 +6,18 @@ from collections.abc import Mapping, Sequence
 
 from sqlalchemy import func, select
 
-from rebuild.errors import Clash
+from rebuild.errors import Clash, Implausible
 from rebuild.model.records.features import Feature, Station
 from rebuild.model.records.machines import Machine
 from rebuild.model.records.parts import Part
 from rebuild.model.records.readings import Instrument
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
+from rebuild.trade.limits.feature_words import kind_in, letter_disagrees
 from rebuild.trade.limits.spec_entry import parse_spec
 from rebuild.trade.sizes.quantity import Size
 from rebuild.words.readings import FeatureKind, SpecOrigin
-from rebuild.work.readings.rules import station_distance
+from rebuild.work.readings.rules import instrument as instrument_rule, station_distance
 from rebuild.work.records.columns import read_typed, set_columns, title
 from rebuild.work.records.rows_settings import decimal_comma
 
@@ -25,18 +26,26 @@ def add_feature(
     store: Store,
     part_id: int,
     name: str,
-    kind: FeatureKind = FeatureKind.OTHER,
+    kind: FeatureKind | None = None,
     *,
     unit: str | None = None,
     spec: str = "",
     origin: SpecOrigin | None = None,
     stations: Sequence[str] = (),
     typed: Mapping[str, str] | None = None,
+    confirmed: bool = False,
 ) -> int:
     """A new feature of a part, with its spec and stations as typed; returns its id.
 
-    ``unit`` (mm or in) is the machine's when not given. Raises BadEntry, Ambiguous, OutOfRange, NotThere.
+    ``unit`` (mm or in) is the machine's when not given, ``kind`` what the name tells.
+
+    Raises:
+        BadEntry, Ambiguous, OutOfRange, NotThere: nothing is stored.
+        Implausible: the fit letter of the spec is not one of this kind, until ``confirmed``.
     """
+    kind = kind or kind_in(name) or FeatureKind.OTHER
+    if not confirmed:
+        _refuse_letter(name, kind, spec)
     comma = decimal_comma(store)
     with store.act(Act.ADD_FEATURE, "") as tx:
         part = tx.get(Part, part_id, "part")
@@ -54,6 +63,18 @@ def add_feature(
             tx.session.add(row)
         tx.subject = f"{feature.name} on {title(part)}"
         return feature.id
+
+
+def _refuse_letter(name: str, kind: FeatureKind, spec: str) -> None:
+    """Capital letters are classes of holes: a bore is never kept as an outside diameter without a word."""
+    why = letter_disagrees(kind, spec)
+    if why:
+        raise Implausible(
+            why,
+            where="Spec",
+            value=spec.strip(),
+            way_out=f"Choose the kind of “{name.strip()}”, mend the class, or add it again as it is.",
+        )
 
 
 def _machine_unit(tx: Tx, part: Part) -> str:
@@ -161,6 +182,7 @@ def add_instrument(store: Store, name: str, typed: Mapping[str, str] | None = No
         last = tx.session.scalar(select(func.max(Instrument.position)))
         row = Instrument(position=0 if last is None else last + 1)
         set_columns(row, columns)
+        instrument_rule(tx, row, {}, given)
         tx.session.add(row)
         tx.session.flush()
         return row.id

@@ -24,13 +24,14 @@ class Entry:
 
 @dataclass(frozen=True, slots=True)
 class Taken:
-    """A reading as it was stored, for the read-back."""
+    """A reading as it was stored, for the read-back; ``replaced`` spoke there before and is kept in the history."""
 
     reading_id: int
     value_mm: float
     typed: str
     unit: str
     repeats: int
+    replaced: str = ""
 
 
 @dataclass(frozen=True, slots=True)

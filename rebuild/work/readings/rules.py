@@ -6,8 +6,9 @@ from collections.abc import Mapping
 
 from rebuild.errors import BadEntry
 from rebuild.model.records.features import Feature, Station
-from rebuild.model.records.readings import Reading
+from rebuild.model.records.readings import Instrument, Reading
 from rebuild.store.tx import Tx
+from rebuild.trade.limits.reach import read_measures
 from rebuild.trade.limits.spec_entry import SpecEntry, parse_spec
 from rebuild.trade.sizes.quantity import parse_length
 
@@ -60,6 +61,18 @@ def station(tx: Tx, row: Station, before: Mapping[str, object], typed: Mapping[s
     if at or before.get("at_text") == before.get("name"):
         for column in ("at_text", "at_unit", "at_mm"):
             setattr(row, column, at.get(column))
+
+
+def instrument(_tx: Tx, row: Instrument, _before: Mapping[str, object], _typed: Mapping[str, str]) -> None:
+    """What it measures is in known words, and its range does not run backwards."""
+    read_measures(row.measures or "")
+    if row.least_mm is not None and row.most_mm is not None and row.least_mm >= row.most_mm:
+        raise BadEntry(
+            f"is not below {row.most_text}, the end of the range.",
+            where="Range from",
+            value=row.least_text or "",
+            way_out="Type the smaller end first.",
+        )
 
 
 def reading(_tx: Tx, row: Reading, _before: Mapping[str, object], typed: Mapping[str, str]) -> None:

@@ -12,7 +12,7 @@ from rebuild.words.machines import MachineKind, Scope
 from rebuild.words.making import PartShape
 from rebuild.words.parts import Identity, Origin
 from rebuild.words.places import PlaceKind
-from rebuild.words.readings import FeatureKind, InstrumentKind, SpecOrigin, Stage
+from rebuild.words.readings import FeatureKind, InstrumentKind, Measures, SpecOrigin, Stage
 from rebuild.words.steps import ConstraintKind, LinkKind, TaskKind, TaskState
 from rebuild.work.records.field import Field, FieldKind
 from rebuild.work.records.fields_charts import TRUE_AND_OILED, TRUE_CALLED
@@ -108,6 +108,9 @@ FIELDS: dict[str, tuple[Field, ...]] = {
         Field("kind", "Kind", FieldKind.CHOICE, InstrumentKind),
         Field("unit", "Unit it reads", required=True, help="Type mm or in."),
         Field("resolution", "Resolution", FieldKind.LENGTH),
+        Field("least", "Range from", FieldKind.LENGTH),
+        Field("most", "Range to", FieldKind.LENGTH),
+        Field("measures", "It measures", help=", ".join(Measures)),
         Field("mpe", "Maximum permissible error", FieldKind.LENGTH),
         Field("uncertainty", "Stated uncertainty", FieldKind.LENGTH),
         Field("coverage_k", "Its coverage factor k", FieldKind.NUMBER, lowest=1),

@@ -110,6 +110,23 @@ def read_bearing(
     Raises:
         BadEntry: not a temperature, a minute below nothing, no bearing named, or one hotter than any bearing.
     """
+    comma = decimal_comma(store)
+    with store.act(Act.READ_BEARING, "") as tx:
+        return put_bearing(tx, step_id, bearing, minute, celsius, comma, note, at=at)
+
+
+def put_bearing(
+    tx: Tx,
+    step_id: int,
+    bearing: str,
+    minute: float,
+    celsius: str,
+    comma: bool | None,
+    note: str = "",
+    *,
+    at: dt.datetime | None = None,
+) -> int:
+    """The temperature of a bearing inside an act; raises as ``read_bearing`` does."""
     if not bearing.strip():
         raise BadEntry("is empty.", where="Bearing", way_out="Say which, e.g. front spindle bearing.")
     if not minute >= 0:
@@ -119,7 +136,7 @@ def read_bearing(
             value=f"{minute:g}",
             way_out="Count from the start of the step.",
         )
-    degrees = parse_celsius(celsius, decimal_comma=decimal_comma(store))
+    degrees = parse_celsius(celsius, decimal_comma=comma)
     if degrees > HOTTEST_C:
         raise BadEntry(
             f"is {degrees:.0f} °C, hotter than a bearing can run.",
@@ -127,17 +144,16 @@ def read_bearing(
             value=celsius.strip(),
             way_out="Stop the machine if it is true; else type it as 45 C or 113 F.",
         )
-    with store.act(Act.READ_BEARING, "") as tx:
-        step = tx.get(RunStep, step_id, "run-in step")
-        if step.started_at is None:
-            step.started_at = at or now()
-        row = RunReading(
-            step_id=step_id, bearing=bearing.strip(), minute=float(minute), celsius=degrees, note=note.strip()
-        )
-        tx.session.add(row)
-        tx.session.flush()
-        tx.subject = f"{degrees:g} °C at {minute:g} min, {bearing.strip()}, {step.name}"
-        return row.id
+    step = tx.get(RunStep, step_id, "run-in step")
+    if step.started_at is None:
+        step.started_at = at or now()
+    row = RunReading(
+        step_id=step_id, bearing=bearing.strip(), minute=float(minute), celsius=degrees, note=note.strip()
+    )
+    tx.session.add(row)
+    tx.session.flush()
+    tx.subject = f"{degrees:g} °C at {minute:g} min, {bearing.strip()}, {step.name}"
+    return row.id
 
 
 def end_step(store: Store, step_id: int, state: RunState, *, noise: str = "", oil_seen: str = "") -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 
 from sqlalchemy import delete, func, insert, select
 
@@ -126,18 +127,37 @@ def enter_reading(store: Store, line_id: int, place: int, typed: str, run: int =
     """
     comma = decimal_comma(store)
     with store.act(Act.SURVEY_READING, "") as tx:
-        line, survey = _line(tx, line_id)
-        there = {
-            row.place: row
-            for row in tx.session.scalars(
-                select(SurveyReading).where(SurveyReading.line_id == line_id, SurveyReading.run == run)
-            )
-        }
-        texts = [there[at].typed if at in there else "" for at in range(max([place, *there]) + 1)]
-        texts[place] = typed
-        rows = _read_run(survey, line, run, texts, comma)
-        _put(tx, there, rows, line_id, run)
-        tx.subject = f"{typed.strip() or 'cleared'} at {place + 1} of {line.name} in {survey.name}"
+        put_place(tx, line_id, place, typed, run, comma)
+
+
+@dataclass(frozen=True, slots=True)
+class PlaceRead:
+    """A reading of a run as stored; ``replaced`` stood there before."""
+
+    id: int
+    typed: str
+    replaced: str
+
+
+def put_place(tx: Tx, line_id: int, place: int, typed: str, run: int, comma: bool | None) -> PlaceRead:
+    """Store one reading at a place inside an act; raises as ``enter_reading`` does."""
+    line, survey = _line(tx, line_id)
+    there = _there(tx, line_id, run)
+    replaced = there[place].typed if place in there else ""
+    texts = [there[at].typed if at in there else "" for at in range(max([place, *there]) + 1)]
+    texts[place] = typed
+    rows = _read_run(survey, line, run, texts, comma)
+    _put(tx, there, rows, line_id, run)
+    tx.session.flush()
+    tx.subject = f"{typed.strip() or 'cleared'} at {place + 1} of {line.name} in {survey.name}"
+    stored = _there(tx, line_id, run).get(place)
+    return PlaceRead(stored.id if stored else 0, typed.strip(), replaced)
+
+
+def _there(tx: Tx, line_id: int, run: int) -> dict[int, SurveyReading]:
+    """The readings of a run by place."""
+    rows = select(SurveyReading).where(SurveyReading.line_id == line_id, SurveyReading.run == run)
+    return {row.place: row for row in tx.session.scalars(rows)}
 
 
 def _put(

@@ -8,7 +8,7 @@ from hypothesis import given, strategies as st
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.joints.bolts import bolt_thread, grades, proof, stress_area_mm2, tighten
 from rebuild.trade.joints.engagement import engagement
-from rebuild.trade.joints.screws import PAIRS, POINTS, hold, set_screw, set_screws
+from rebuild.trade.joints.set_screws import PAIRS, POINTS, hold, set_screw, set_screws
 from rebuild.trade.shop.materials import material
 
 

@@ -7,8 +7,8 @@ import inspect
 import pytest
 from PySide6.QtWidgets import QWidget
 
-from rebuild.window.commands.actions import ACTIONS
 from rebuild.window.commands.dispatch import act_named, do_act
+from rebuild.window.commands.menu_lines import ACTIONS
 from rebuild.window.desk.desk import Desk
 from rebuild.work.machines import rows_tree as tree
 
@@ -16,7 +16,8 @@ ACTS = {row.key: row.act for row in ACTIONS if row.act}
 
 #: Done by the frame itself: they need its files, its pages or its tree.
 FRAMES_OWN = {
-    "new_file", "open_file", "try_demo", "close_file", "quit", "undo", "redo", "find", "rename", "remove", "next_pane",
+    "bench_mode", "new_file", "open_file", "try_demo", "close_file", "quit", "undo", "redo", "find", "rename", "remove",
+    "next_pane",
 }  # fmt: skip
 
 

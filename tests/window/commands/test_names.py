@@ -20,7 +20,7 @@ from PySide6.QtWidgets import (
 )
 
 from rebuild.window.bench.page import BenchPage
-from rebuild.window.commands.actions import ACTIONS
+from rebuild.window.commands.menu_lines import ACTIONS
 from rebuild.window.shell.frame import Frame
 from tests.conftest import Shop
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import time
+from pathlib import Path
 
 import pytest
 from PySide6.QtCore import QCoreApplication, QEvent, Qt
@@ -21,6 +22,7 @@ from rebuild.window.readings.columns import STAGE_COLUMNS, Column
 from rebuild.window.readings.grid import MeasurementGrid
 from rebuild.words.readings import FeatureKind, Stage
 from rebuild.work.editing.acts import remove
+from rebuild.work.landings.rows import unplaced
 from rebuild.work.readings import acts_features as spec
 from rebuild.work.readings.acts import Entry, record_reading
 from rebuild.work.readings.rows_grid import Key
@@ -119,11 +121,15 @@ def test_a_run_of_readings_with_the_keyboard_alone(desk: Desk, shop: Shop, bench
     assert readings(desk, (shop.journal, shop.near)) == [("59.985", Stage.AS_FOUND)]
     assert readings(desk, (shop.journal, shop.far)) == [("59,981", Stage.AS_FOUND)]
     assert readings(desk, (shop.lost_motion, 0)) == [(".0035", Stage.AS_FOUND)]
-    bench.press(Qt.Key.Key_Down, Qt.KeyboardModifier.ControlModifier)
-    assert bench.lands_on.endswith("cleaned")
+    assert bench.lands_on == "Choose a row", "it was the last row, and nothing is unread"
+    assert bench.grid.view.hasFocus()
+    QTest.keyClick(bench.grid.view, Qt.Key.Key_Down)
+    assert bench.lands_on == "HS-01 spindle  ·  front journal  ·  near  ·  cleaned", "its first unread stage"
     assert not bench.grid.view.isColumnHidden(STAGE_COLUMNS[1])
-    bench.press(Qt.Key.Key_Up)
-    bench.press(Qt.Key.Key_Up)
+    bench.line.focus_entry()
+    bench.press(Qt.Key.Key_Down, Qt.KeyboardModifier.ControlModifier)
+    assert bench.lands_on.endswith("reworked")
+    bench.press(Qt.Key.Key_Up, Qt.KeyboardModifier.ControlModifier)
     bench.type("59.984\r")
     assert readings(desk, (shop.journal, shop.near))[0] == ("59.984", Stage.CLEANED)
 
@@ -134,12 +140,34 @@ def test_it_passes_over_rows_already_read(desk: Desk, shop: Shop, bench: Bench) 
     assert "lost motion" in bench.lands_on
 
 
-def test_with_everything_read_it_stays(desk: Desk, shop: Shop, bench: Bench) -> None:
-    record_reading(desk.store, "59.981", Entry(shop.journal, shop.far))
+def test_correcting_a_read_row_moves_on_says_what_it_replaces_and_keeps_it(
+    desk: Desk, shop: Shop, bench: Bench
+) -> None:
+    record_reading(desk.store, "59.981", Entry(shop.journal, shop.near))
+    record_reading(desk.store, "59.982", Entry(shop.journal, shop.far))
     record_reading(desk.store, "0.003", Entry(shop.lost_motion))
+    bench.press(Qt.Key.Key_Up, Qt.KeyboardModifier.ControlModifier)
     bench.type("59.985\r")
-    assert "near" in bench.lands_on
-    assert "as found 59.985" in bench.line.head.spec.text()
+    assert "It replaces 59.981, which stays in the history" in bench.answer
+    assert "near" in bench.answer
+    assert bench.lands_on.startswith("HS-01 spindle  ·  front journal  ·  far")
+    bench.gauge("59.984\r")
+    kept = [typed for typed, _ in readings(desk, (shop.journal, shop.near))]
+    assert kept == ["59.985", "59.981"], "the next value did not go over it"
+
+
+def test_behind_the_last_row_the_line_wants_another_one(desk: Desk, shop: Shop, bench: Bench) -> None:
+    record_reading(desk.store, "59.985", Entry(shop.journal, shop.near))
+    record_reading(desk.store, "59.981", Entry(shop.journal, shop.far))
+    desk.choose(key=(shop.lost_motion, 0))
+    bench.line.focus_entry()
+    bench.type("0.003\r")
+    assert bench.lands_on == "Choose a row"
+    assert "It was the last row here: choose a row." in bench.answer
+    assert not bench.line.field.isEnabled()
+    window_burst(bench, "0.004\r")
+    assert [typed for typed, _ in readings(desk, (shop.lost_motion, 0))] == ["0.003"]
+    assert waiting(desk) == ["0.004"]
 
 
 def test_unread_rows_are_walked_in_the_order_of_the_grid(desk: Desk, shop: Shop, bench: Bench) -> None:
@@ -161,22 +189,17 @@ def test_up_and_down_move_the_row_in_hand(desk: Desk, shop: Shop, bench: Bench) 
     assert desk.selection.key == (shop.journal, shop.near), "there is none before the first"
 
 
-def test_with_no_row_chosen_it_takes_the_first_unread_one(desk: Desk, shop: Shop, bench: Bench) -> None:
+def test_with_no_row_in_hand_the_line_is_disabled_and_a_key_begins_at_the_first_unread_one(
+    desk: Desk, shop: Shop, bench: Bench
+) -> None:
     bench.grid.view.setFocus()
     desk.choose(key=None)
-    assert bench.lands_on == "Choose a row in the grid"
+    assert bench.lands_on == "Choose a row"
+    assert not bench.line.field.isEnabled()
     record_reading(desk.store, "59.985", Entry(shop.journal, shop.near))
-    bench.line.focus_entry()
+    bench.line.setFocus()
     assert desk.selection.key == (shop.journal, shop.far)
-
-
-def test_without_a_grid_it_goes_in_the_order_of_the_tree(desk: Desk, shop: Shop, qtbot: QtBot) -> None:
-    line = EntryLine(desk)
-    qtbot.addWidget(line)
-    desk.choose(key=(shop.journal, shop.near))
-    line.field.setText("59.985")
-    line._enter(gauge=False)
-    assert desk.selection.key == (shop.journal, shop.far)
+    assert bench.line.field.hasFocus()
 
 
 # Reading back
@@ -360,15 +383,19 @@ def test_ctrl_z_in_an_empty_line_takes_the_reading_back(desk: Desk, shop: Shop, 
 # Typed text is never lost
 
 
-def test_typed_text_stays_with_its_row_whatever_is_chosen(desk: Desk, shop: Shop, bench: Bench) -> None:
+def test_text_begun_on_one_row_is_held_for_a_key_on_another(
+    desk: Desk, shop: Shop, bench: Bench, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(module, "SETTLE_S", 0.0)
     bench.type("59.9")
-    desk.choose(key=(shop.lost_motion, 0))
-    assert "near" in bench.lands_on
-    assert bench.line.head.warning.text().startswith("What is typed stays with this row")
+    desk.choose(key=(shop.journal, shop.far))
+    assert "far" in bench.lands_on, "the line is where the eye is"
+    assert bench.line.head.warning.text().startswith("What is typed was meant for HS-01 spindle")
     bench.type("85\r")
-    assert readings(desk, (shop.journal, shop.near)) == [("59.985", Stage.AS_FOUND)]
-    assert readings(desk, (shop.lost_motion, 0)) == []
-    assert "lost motion" in bench.lands_on, "then it follows the grid"
+    assert "was typed for" in bench.answer
+    assert readings(desk, (shop.journal, shop.near)) == readings(desk, (shop.journal, shop.far)) == []
+    bench.type("\r")
+    assert readings(desk, (shop.journal, shop.far)) == [("59.985", Stage.AS_FOUND)]
 
 
 def test_clearing_the_text_lets_the_line_follow_again(desk: Desk, shop: Shop, bench: Bench) -> None:
@@ -387,15 +414,20 @@ def test_moving_with_text_in_the_line_asks_to_store_or_clear(desk: Desk, shop: S
     assert "Store what is typed" in bench.answer
 
 
-def test_text_whose_row_is_removed_waits_for_another(desk: Desk, shop: Shop, bench: Bench) -> None:
+def test_text_whose_row_is_removed_waits_for_another(
+    desk: Desk, shop: Shop, bench: Bench, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(module, "SETTLE_S", 0.0)
     bench.type("59.985")
     remove(desk.store, "feature", [shop.journal])
-    bench.type("\r")
+    assert bench.lands_on == "Choose a row"
     assert bench.line.field.text() == "59.985"
     desk.undo()
     desk.choose(key=(shop.journal, shop.far))
-    bench.type("\r")
+    bench.line.focus_entry()
+    bench.type("\r\r")
     assert bench.line.field.text() == ""
+    assert readings(desk, (shop.journal, shop.far)) == [("59.985", Stage.AS_FOUND)]
 
 
 def test_text_outlives_its_file_and_does_not_land_in_another(desk: Desk, shop: Shop, bench: Bench) -> None:
@@ -404,9 +436,10 @@ def test_text_outlives_its_file_and_does_not_land_in_another(desk: Desk, shop: S
     desk.close()
     assert bench.line.field.text() == "59.985"
     desk.open(path)
-    assert bench.lands_on == "Choose a row in the grid"
+    assert bench.lands_on == "Choose a row"
+    assert not bench.line.field.isEnabled()
     bench.type("\r")
-    assert "Choose the row" in bench.answer
+    assert bench.line.field.text() == "59.985"
     assert readings(desk, (shop.journal, shop.near)) == []
 
 
@@ -486,6 +519,11 @@ def test_bursts_fill_the_repeats(desk: Desk, shop: Shop, bench: Bench) -> None:
     assert readings(desk, (shop.journal, shop.near)) == [("59.985; 59.987", Stage.AS_FOUND)]
 
 
+def waiting(desk: Desk) -> list[str]:
+    with desk.store.read() as connection:
+        return [one.typed for one in unplaced(connection)]
+
+
 def window_burst(bench: Bench, text: str) -> None:
     special = {"\r": Qt.Key.Key_Return}
     bench.now += 1000
@@ -505,11 +543,40 @@ def test_a_burst_lands_on_the_line_while_the_grid_has_the_focus(desk: Desk, shop
     assert desk.selection.key == (shop.lost_motion, 0)
 
 
-def test_a_burst_does_not_go_past_text_being_edited_elsewhere(desk: Desk, shop: Shop, bench: Bench) -> None:
+@pytest.mark.parametrize("where", ["filter", "readings", "temperature", "note", "stage", "instrument"])
+def test_a_burst_lands_on_the_row_in_hand_wherever_the_keyboard_is(
+    desk: Desk, shop: Shop, bench: Bench, where: str
+) -> None:
+    controls = bench.line.controls
+    focus: dict[str, QWidget] = {
+        "filter": bench.grid.filters.text,
+        "readings": controls.repeats,
+        "temperature": controls.temperature,
+        "note": controls.note,
+        "stage": controls.stage,
+        "instrument": controls.instrument,
+    }
+    before = (controls.repeats.value(), controls.temperature.text(), controls.instrument.currentIndex())
+    focus[where].setFocus()
+    window_burst(bench, "59.981\r")
+    assert readings(desk, (shop.journal, shop.near)) == [("59.981", Stage.AS_FOUND)]
+    assert bench.grid.filters.text.text() == controls.note.text() == bench.line.field.text() == ""
+    assert before == (
+        controls.repeats.value(),
+        controls.temperature.text(),
+        controls.instrument.currentIndex(),
+    )
+
+
+def test_a_person_types_into_another_field_as_ever(bench: Bench, qtbot: QtBot) -> None:
     bench.grid.filters.text.setFocus()
-    window_burst(bench, "59.981")
-    assert bench.grid.filters.text.text() == "59.981"
-    assert bench.line.field.text() == ""
+    for digit in "59":
+        bench.now += 200
+        QTest.qWait(45)
+        event = QKeyEvent(QEvent.Type.KeyPress, Qt.Key(ord(digit)), NO_WAIT, digit)
+        event.setTimestamp(bench.now)
+        QCoreApplication.sendEvent(bench.windowHandle(), event)
+    qtbot.waitUntil(lambda: bench.grid.filters.text.text() == "59", timeout=1000)
 
 
 def test_a_digit_typed_in_the_grid_starts_the_line(bench: Bench) -> None:
@@ -544,8 +611,7 @@ def test_instruments_come_and_go_in_the_chooser(desk: Desk, shop: Shop, bench: B
     assert bench.line.course.instrument_id is None
 
 
-def test_stage_and_instrument_are_remembered(desk: Desk, bench: Bench, qtbot: QtBot, tmp_path) -> None:  # type: ignore[no-untyped-def]
-    bench.line.controls.choose_stage(Stage.REWORKED)
+def test_instrument_and_text_are_remembered(desk: Desk, bench: Bench, qtbot: QtBot, tmp_path: Path) -> None:
     bench.line.controls.choose_instrument("Micrometer 50-75")
     bench.type("59.9")
     memory = Memory(tmp_path / "window.ini")
@@ -553,9 +619,17 @@ def test_stage_and_instrument_are_remembered(desk: Desk, bench: Bench, qtbot: Qt
     other = EntryLine(desk)
     qtbot.addWidget(other)
     other.recall(memory)
-    assert other.course.stage is Stage.REWORKED
     assert other.controls.instrument.currentText() == "Micrometer 50-75"
     assert other.field.text() == "59.9"
+
+
+def test_a_note_goes_with_one_reading(desk: Desk, shop: Shop, bench: Bench) -> None:
+    bench.line.controls.note.setText("burr left on")
+    bench.type("59.985\r")
+    bench.type("59.981\r")
+    with desk.store.read() as connection:
+        notes = connection.exec_driver_sql("SELECT note FROM reading ORDER BY id").scalars().all()
+    assert notes == ["burr left on", ""]
 
 
 def test_a_feature_without_spec_is_read_back_without_verdict(desk: Desk, shop: Shop, bench: Bench) -> None:
@@ -583,4 +657,4 @@ def test_an_empty_desk_takes_nothing(empty_desk: Desk, qtbot: QtBot) -> None:
     line = EntryLine(empty_desk)
     qtbot.addWidget(line)
     assert not line.controls.isEnabled()
-    assert line.head.place.text() == "Choose a row in the grid"
+    assert line.head.place.text() == "Choose a row"

@@ -55,7 +55,8 @@ class Bench(QWidget):
         layout = QVBoxLayout(self)
         layout.addWidget(self.list)
         layout.addWidget(self.editor)
-        self.catcher = GaugeCatcher(lambda: self.on, self)
+        self.spared: QWidget | None = None
+        self.catcher = GaugeCatcher(lambda: self.on, lambda: QApplication.focusWidget() is self.spared, self)
         self.catcher.caught.connect(self.caught.append)
 
 
@@ -144,8 +145,18 @@ def test_letters_and_shortcuts_are_not_held(bench: Bench, hands: Hands) -> None:
     assert bench.pressed[-1] == "2"
 
 
-def test_an_editor_with_the_focus_is_left_alone(bench: Bench, hands: Hands) -> None:
+def test_an_editor_gets_a_persons_keys_but_no_burst(bench: Bench, hands: Hands, qtbot: QtBot) -> None:
     bench.editor.setFocus()
+    hands.gauge("24.98\r")
+    assert bench.editor.text() == ""
+    assert bench.caught == ["24.98"]
+    hands.person("24")
+    qtbot.waitUntil(lambda: bench.editor.text() == "24", timeout=1000)
+
+
+def test_a_field_that_takes_bursts_itself_is_spared(bench: Bench, hands: Hands) -> None:
+    bench.editor.setFocus()
+    bench.spared = bench.editor
     hands.gauge("24.98")
     assert bench.editor.text() == "24.98"
     assert bench.caught == []
@@ -161,6 +172,7 @@ def test_nothing_is_caught_while_not_wanted(bench: Bench, hands: Hands) -> None:
 def test_a_first_key_let_through_by_a_busy_window_is_not_lost(bench: Bench, hands: Hands) -> None:
     hands.gauge("2")
     bench.catcher._quiet()
+    bench.catcher._quiet()
     assert bench.pressed == ["2"]
     hands.press("4.98\r", 8)
     assert bench.caught == ["24.98"]
@@ -173,7 +185,7 @@ def test_two_values_one_after_the_other(bench: Bench, hands: Hands) -> None:
 
 
 def test_a_window_that_closes_is_let_go(qtbot: QtBot) -> None:
-    catcher = GaugeCatcher(lambda: True)
+    catcher = GaugeCatcher(lambda: True, lambda: False)
     window = QWidget()
     window.show()
     catcher.watch(window.windowHandle())

@@ -179,6 +179,36 @@ def test_move_by_keyboard(desk: Desk, shop: Shop, qtbot: QtBot) -> None:
         assert tree.parts(connection, shop.machine, [shop.cap])[0].subassembly_id == shop.carriage
 
 
+def test_a_bore_is_told_by_its_name_and_a_letter_that_disagrees_is_asked_about(
+    desk: Desk, shop: Shop, qtbot: QtBot
+) -> None:
+    dialog = add_feature(desk, None, shop.cap)
+    boxes = dialog.form.boxes
+    type_into(qtbot, boxes["name"].widget, "Bore")
+    type_into(qtbot, boxes["spec"].widget, "25 H7")
+    assert boxes["kind"].editor.typed() == "bore"
+    choose(boxes["kind"].widget, "outside diameter")
+    dialog.add(again=False)
+    assert "H7 is a class of holes" in boxes["spec"].trouble + dialog._said.text()
+    assert desk.selection.key is None, "nothing was stored"
+    dialog.add(again=False)
+    assert desk.selection.key is not None
+    assert field(desk, "feature", desk.selection.key[0], "kind") == "outside diameter"
+
+
+def test_a_limit_from_a_standard_keeps_resolution_and_unit(desk: Desk, shop: Shop, qtbot: QtBot) -> None:
+    tool = spec.add_instrument(
+        desk.store, "1-2 in", {"kind": "outside micrometer", "unit": "in", "resolution": "0.0001"}
+    )
+    dialog = limit_from_standard(desk, tool, None)
+    choose(dialog.form.boxes["kind"].widget, "outside micrometer 0.0001 in")
+    type_into(qtbot, dialog.form.boxes["reach"].widget, "2")
+    dialog.add(again=False)
+    assert field(desk, "instrument", tool, "resolution") == "0.0001 in"
+    assert field(desk, "instrument", tool, "mpe").endswith(" in")
+    assert field(desk, "instrument", tool, "limit_source")
+
+
 def test_instruments_show_their_limit_and_where_it_comes_from(desk: Desk, shop: Shop, qtbot: QtBot) -> None:
     shown = instrument_list(desk, None)
     assert shown.table.plain.text(0) == (

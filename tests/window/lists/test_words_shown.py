@@ -144,6 +144,6 @@ def test_the_labels_of_the_window_are_made_in_one_place() -> None:
     own = [
         str(path.relative_to(window))
         for path in window.rglob("*.py")
-        if re.search(r"\bQLabel\(", path.read_text("utf-8"))
+        if re.search(r"\bQLabel\b", path.read_text("utf-8"))
     ]
     assert own == ["layout/plain.py"]

@@ -31,6 +31,7 @@ def details(desk: Desk, shop: Shop, qtbot: QtBot) -> DetailsPane:
     qtbot.addWidget(made)
     made.resize(900, 400)
     made.show()
+    made.show_leaf("details")
     desk.choose(subassembly_id=shop.headstock, part_ids=(shop.cap,))
     return made
 

@@ -14,7 +14,7 @@ from pytestqt.qtbot import QtBot
 
 from rebuild.trade.results.limits_of_use import LIMITS
 from rebuild.window.bench.page import BenchPage
-from rebuild.window.commands.actions import ACTIONS, ON_NOTHING, ON_PARTS, ON_SUBASSEMBLY, row_of
+from rebuild.window.commands.menu_lines import ACTIONS, ON_NOTHING, ON_PARTS, ON_SUBASSEMBLY, row_of
 from rebuild.window.commands.pages import PAGES, present_pages
 from rebuild.window.desk.desk import Desk, Say, ShowUnit
 from rebuild.window.desk.memory import Memory

@@ -8,7 +8,7 @@ import pytest
 
 from rebuild.store.store import Store
 from rebuild.words.steps import LinkAnswer, TaskKind, TaskState
-from rebuild.work.refit import acts_proposals as proposals
+from rebuild.work.refit import acts_missed_links as proposals
 from rebuild.work.steps import acts as tasks
 from rebuild.work.steps.rows import links
 from rebuild.work.teardown import acts_attempts as attempts, rows_removals as rows

@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtWidgets import QMenu
 
-from rebuild.window.commands.actions import ON_NOTHING, ON_PARTS, ON_SUBASSEMBLY, row_of
 from rebuild.window.commands.dispatch import do_act
+from rebuild.window.commands.menu_lines import ON_NOTHING, ON_PARTS, ON_SUBASSEMBLY, row_of
 from rebuild.window.desk.desk import Desk
 from rebuild.window.parts.tree.lines import BOX, ROOT, Kind, kind_of
 

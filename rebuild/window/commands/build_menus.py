@@ -9,8 +9,8 @@ from PySide6.QtCore import QObject
 from PySide6.QtGui import QAction, QActionGroup, QKeySequence
 from PySide6.QtWidgets import QMenu
 
-from rebuild.window.commands.actions import ACTIONS, MENUS, ActionRow
 from rebuild.window.commands.groups import GROUPS, group_of
+from rebuild.window.commands.menu_lines import ACTIONS, MENUS, ActionRow
 from rebuild.window.desk.desk import ShowUnit
 from rebuild.window.layout.plain import plain_tip
 

@@ -58,7 +58,7 @@ ACTIONS: tuple[ActionRow, ...] = (
     ActionRow("&File", "open_file", "&Open…", "Ctrl+O", help="Open a project file"),
     ActionRow("&File", "try_demo", "&Try the demo", help="Two invented machines in the middle of a rebuild"),
     ActionRow("&File"),
-    ActionRow("&File", "back_up", "&Back up now", needs=Needs.FILE, act="rebuild.window.desk.back_up:back_up",
+    ActionRow("&File", "back_up", "&Back up now", needs=Needs.FILE, act="rebuild.window.desk.backup:back_up",
               help="A verified copy beside the file"),
     ActionRow("&File", "import", "&Import…", needs=Needs.FILE,
               act="rebuild.window.exchange.import_dialog:import_tables",

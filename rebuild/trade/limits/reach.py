@@ -1,0 +1,152 @@
+"""What an instrument can measure and how far it reaches: asked about before a value is believed.
+
+Which instrument suits which feature is common practice, no source: an outside micrometer does not go into a
+bore, and a 1 to 2 in micrometer cannot close on 0.743 in.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from rebuild.errors import BadEntry
+from rebuild.trade.sizes.quantity import parse_length
+from rebuild.trade.sizes.show import show_length
+from rebuild.words.readings import FeatureKind, InstrumentKind, Measures
+
+_O, _I, _D, _S, _T = Measures
+
+#: Kinds whose uses are known; one that is not here (an indicator, a feeler) is never asked about.
+BY_KIND: dict[InstrumentKind, frozenset[Measures]] = {
+    InstrumentKind.OUTSIDE_MICROMETER: frozenset({_O}),
+    InstrumentKind.INSIDE_MICROMETER: frozenset({_I}),
+    InstrumentKind.DEPTH_MICROMETER: frozenset({_D, _S}),
+    InstrumentKind.CALIPER: frozenset({_O, _I, _D, _S}),
+    InstrumentKind.BORE_GAUGE: frozenset({_I}),
+    InstrumentKind.TELESCOPING_GAUGE: frozenset({_I}),
+    InstrumentKind.SMALL_HOLE_GAUGE: frozenset({_I}),
+    InstrumentKind.HEIGHT_GAUGE: frozenset({_S, _D}),
+    InstrumentKind.THREAD_WIRES: frozenset({_T}),
+    InstrumentKind.RULE: frozenset({_O, _I, _D, _S}),
+}
+
+#: What a feature wants, any one of them; a kind that is not here is not asked about.
+WANTED: dict[FeatureKind, frozenset[Measures]] = {
+    FeatureKind.OUTSIDE_DIAMETER: frozenset({_O}),
+    FeatureKind.BORE: frozenset({_I}),
+    FeatureKind.DEPTH: frozenset({_D}),
+    FeatureKind.WIDTH: frozenset({_O, _I}),
+    FeatureKind.LENGTH: frozenset({_O, _D, _S}),
+    FeatureKind.HEIGHT: frozenset({_S, _O, _D}),
+    FeatureKind.KEYWAY: frozenset({_I, _D, _O}),
+    FeatureKind.THREAD: frozenset({_T, _O}),
+}
+
+#: Indicators compare, so their range is a travel and no size; a feeler that does not go in reads nothing at all.
+_NO_RANGE = (
+    InstrumentKind.DIAL_INDICATOR,
+    InstrumentKind.TEST_INDICATOR,
+    InstrumentKind.LEVEL,
+    InstrumentKind.AUTOCOLLIMATOR,
+    InstrumentKind.FEELER,
+    InstrumentKind.CRUSHABLE_STRIP,
+)
+#: A thimble runs a little past its ends: this share of the range is not asked about.
+OVER_RUN = 0.01
+
+_IN_NAME = re.compile(
+    r"(?<![\d.])(\d+(?:\.\d+)?)\s*(?:-|–|to)\s*(\d+(?:\.\d+)?)(?![\d.])\s*(mm|in\b|inch(?:es)?|\")?", re.I
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Reach:
+    """One instrument's ends [mm] and uses; ``None`` and an empty set mean not known."""
+
+    name: str
+    least_mm: float | None = None
+    most_mm: float | None = None
+    measures: frozenset[Measures] = frozenset()
+
+
+def reach_of(
+    name: str,
+    kind: InstrumentKind,
+    unit: str,
+    *,
+    least_mm: float | None = None,
+    most_mm: float | None = None,
+    measures: str = "",
+) -> Reach:
+    """What is known of an instrument: its own fields first, then what its kind and its name tell.
+
+    >>> reach = reach_of("1-2 in micrometer", InstrumentKind.OUTSIDE_MICROMETER, "in")
+    >>> reach.least_mm, reach.most_mm
+    (25.4, 50.8)
+    """
+    if kind in _NO_RANGE:
+        least_mm = most_mm = None
+    elif least_mm is None and most_mm is None:
+        least_mm, most_mm = range_in(name, unit)
+    return Reach(name, least_mm, most_mm, read_measures(measures) or BY_KIND.get(kind, frozenset()))
+
+
+def range_in(name: str, unit: str) -> tuple[float | None, float | None]:
+    """The range an instrument's name tells [mm], or two Nones.
+
+    >>> range_in("Micrometer 50-75", "mm")
+    (50.0, 75.0)
+    >>> range_in("Level 0.02 mm/m", "mm")
+    (None, None)
+    """
+    found = _IN_NAME.search(name)
+    if found is None:
+        return None, None
+    used = found[3] or unit
+    least, most = (parse_length(f"{text} {used}").mm for text in (found[1], found[2]))
+    return (least, most) if least < most else (None, None)
+
+
+def read_measures(text: str) -> frozenset[Measures]:
+    """The uses typed, with commas between. Raises BadEntry for a word that is none.
+
+    >>> sorted(read_measures("Outside, depth"))
+    [<Measures.DEPTH: 'depth'>, <Measures.OUTSIDE: 'outside'>]
+    """
+    found = set()
+    for word in filter(None, (part.strip().lower() for part in text.replace(";", ",").split(","))):
+        meant = [use for use in Measures if use.value.startswith(word)]
+        if len(meant) != 1:
+            raise BadEntry(
+                "is not something an instrument measures.",
+                where="It measures",
+                value=word,
+                way_out=f"Type any of {', '.join(Measures)}.",
+            )
+        found.add(meant[0])
+    return frozenset(found)
+
+
+def cannot(reach: Reach, kind: FeatureKind, value_mm: float, unit: str) -> str:
+    """Why a value can hardly have been read with an instrument on a feature of this kind; empty when it can.
+
+    >>> cannot(reach_of("1-2 in micrometer", InstrumentKind.OUTSIDE_MICROMETER, "in"), FeatureKind.OUTSIDE_DIAMETER,
+    ...        18.8722, "in")
+    'lies outside the range of 1-2 in micrometer, 1.0000 in to 2.0000 in.'
+    """
+    wanted = WANTED.get(kind)
+    if wanted is not None and reach.measures and not wanted & reach.measures:
+        uses = " and ".join(sorted(reach.measures))
+        return f"was read with {reach.name}, which measures {uses}; this is a {kind.value}."
+    if reach.least_mm is None and reach.most_mm is None:
+        return ""
+    least, most = reach.least_mm or 0.0, reach.most_mm if reach.most_mm is not None else float("inf")
+    room = OVER_RUN * (most - least) if most != float("inf") else 0.0
+    if least - room <= abs(value_mm) <= most + room:
+        return ""
+    ends = (
+        f"{show_length(least, unit)} to {show_length(most, unit)}"
+        if most != float("inf")
+        else (f"{show_length(least, unit)} and more")
+    )
+    return f"lies outside the range of {reach.name}, {ends}."

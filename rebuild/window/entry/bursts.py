@@ -1,0 +1,78 @@
+"""Gauges at one window: each burst goes to the row in hand, or is kept until there is one. Nothing else gets it."""
+
+from __future__ import annotations
+
+from typing import Protocol, runtime_checkable
+
+from PySide6.QtCore import QEvent, QObject
+from PySide6.QtWidgets import QApplication, QWidget
+
+from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.entry.field import EntryField
+from rebuild.window.entry.gauge import TAKES_GAUGE, GaugeCatcher
+from rebuild.work.landings.stored import How
+
+
+@runtime_checkable
+class ShowsPages(Protocol):
+    """A window that says which page is seen."""
+
+    @property
+    def page_shown(self) -> str: ...
+
+
+class Bursts(QObject):
+    """One to a window, whichever of its pages takes readings.
+
+    A page that takes readings gets every burst, wherever its focus is. On a page that takes none a value is kept
+    without a row, unless the field in hand asks for a measured size (``TAKES_GAUGE``): a name or a count never does.
+    """
+
+    def __init__(self, desk: Desk, window: QWidget) -> None:
+        super().__init__(window)
+        self._desk = desk
+        self._window = window
+        self._catcher = GaugeCatcher(self._wanted, self._spared, self)
+        self._catcher.caught.connect(self.take)
+        window.installEventFilter(self)
+        self._catcher.watch(window.windowHandle())
+
+    @classmethod
+    def at(cls, desk: Desk, window: QWidget) -> Bursts:
+        """The one of a window, made when it has none yet."""
+        found = next((one for one in window.children() if isinstance(one, cls)), None)
+        return found or cls(desk, window)
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        if watched is self._window and event.type() in (QEvent.Type.Show, QEvent.Type.WinIdChange):
+            self._catcher.watch(self._window.windowHandle())
+        return False
+
+    def _wanted(self) -> bool:
+        return self._desk.is_open and self._desk.from_gauge
+
+    def _spared(self) -> bool:
+        focus = QApplication.focusWidget()
+        if isinstance(focus, EntryField):
+            return True
+        return self._desk.surface is None and focus is not None and bool(focus.property(TAKES_GAUGE))
+
+    def take(self, text: str) -> None:
+        """A burst: to the surface in view, or kept."""
+        if self._desk.surface is not None:
+            self._desk.surface.take_burst(text.strip())
+        else:
+            page = self._window.page_shown if isinstance(self._window, ShowsPages) else ""
+            keep(self._desk, text, page.replace("_", " ") or "a page without rows")
+
+
+def keep(desk: Desk, text: str, seen_on: str, how: How | None = None) -> None:
+    """Keep a value without a row, and say so."""
+    from rebuild.work.landings.acts import keep_unplaced
+
+    sent = text.strip()
+    if desk.attempt(lambda: keep_unplaced(desk.store, sent, seen_on, how)) is not None:
+        desk.say(
+            f"{sent} had no row to go to and is kept. Choose its row; Ctrl+Alt+0 puts it there.",
+            Say.ASK,
+        )

@@ -1,0 +1,102 @@
+"""Where the next value goes: one frozen value, held by the window's desk; it ends with the row that shows it."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass, field, replace
+from enum import Enum
+
+from rebuild.words.readings import STAGES, Stage
+
+
+class Surface(Enum):
+    """What takes readings; the value is its word."""
+
+    GRID = "the grid"
+    SHEET = "the making sheet"
+    SURVEY = "the survey"
+    CHART = "the test chart"
+    RUN_IN = "the run-in"
+
+
+Ids = tuple[int, ...]
+"""A row on its surface: (feature, station or 0), (line, run, place), (position,) or (step,)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Landing:
+    """Where the next value goes: feature and station (None on a survey, chart or run-in; 0 is no station), the
+    stage in its word, and the row that shows it. ``words`` say it; they are no part of what it is.
+    """
+
+    surface: Surface
+    row: Ids
+    stage: str = ""
+    called: str = ""
+    words: str = field(default="", compare=False)
+
+    @property
+    def feature_id(self) -> int | None:
+        """The feature it is measured on."""
+        return self.row[0] if self.surface in (Surface.GRID, Surface.SHEET) else None
+
+    @property
+    def station_id(self) -> int | None:
+        """The station, or None where the feature is read as a whole."""
+        return self.row[1] or None if self.feature_id is not None else None
+
+    @property
+    def part_stage(self) -> Stage:
+        """The stage of a measured part."""
+        return Stage(self.stage)
+
+    def at(self, stage: Stage, words: str = "") -> Landing:
+        """The same row at another stage."""
+        return replace(self, stage=stage.value, words=words or self.words)
+
+
+def still(landing: Landing | None, surface: Surface, rows: Collection[Ids]) -> Landing | None:
+    """The landing, as long as its surface is the one in view and shows its row; else None."""
+    if landing is None or landing.surface is not surface or landing.row not in rows:
+        return None
+    return landing
+
+
+def first_unread(read: Sequence[bool], *, made: bool = True) -> Stage:
+    """The stage offered for a row of which ``read`` says, stage by stage, what was read.
+
+    It is the first one not read after the last one read; a value at an earlier stage would not speak. With all of
+    them read it is the last. A part that is not ``made`` here is never read as made.
+
+    >>> first_unread((True, False, False, False, False))
+    <Stage.CLEANED: 'cleaned'>
+    >>> first_unread((False, False, True, False, False))
+    <Stage.AS_MADE: 'as made'>
+    >>> first_unread((False, False, True, False, False), made=False)
+    <Stage.FITTED: 'fitted'>
+    """
+    last = max((place for place, there in enumerate(read) if there), default=-1)
+    ahead = [stage for stage in STAGES[last + 1 :] if made or stage is not Stage.AS_MADE]
+    return ahead[0] if ahead else STAGES[-1]
+
+
+def nearest(wanted: Ids, rows: Sequence[Ids]) -> Ids | None:
+    """The row meant by ``wanted``: itself, or the first of its feature when it names no station; else None.
+
+    >>> nearest((7, 0), [(3, 0), (7, 21), (7, 22)])
+    (7, 21)
+    >>> nearest((7, 99), [(7, 21)]) is None
+    True
+    """
+    if wanted in rows:
+        return wanted
+    if wanted[1:] != (0,):
+        return None
+    return next((row for row in rows if row[0] == wanted[0]), None)
+
+
+def after(row: Ids, rows: Sequence[Ids]) -> Ids | None:
+    """The row behind one in the order of its surface, or None behind the last."""
+    order = list(rows)
+    place = order.index(row) + 1 if row in order else len(order)
+    return order[place] if place < len(order) else None
