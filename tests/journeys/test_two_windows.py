@@ -96,6 +96,7 @@ def test_a_clash_says_who_wins_and_keeps_the_other_text(hands: Hands, shop: Shop
     """
     user = hands
     user.frame.desk.choose(part_ids=(shop.cap,), key=None)
+    user.bench.details.show_leaf("details")
     material = field(user, "material")
     user.click(material)
     user.replace("GG-25")

@@ -163,6 +163,6 @@ def _take(built: Built, drawn: Drawn, path: Path) -> None:
     ids = built.machines[drawn.machine]
     about = About(part_id=ids.parts[drawn.part]) if drawn.part else None
     photo = take_in(built.store, ids.machine, [path], about, drawn.phase).added[0]
-    edit(built.store, "photo", [photo], {"proves": drawn.proves})
+    edit(built.store, "photo", [photo], {"proves": drawn.proves, "taken_at": f"{drawn.day} 15:00"})
     for kind, x, y, x2, y2, text in drawn.marks:
         mark_photo(built.store, photo, kind, (x, y), (x2, y2), text)

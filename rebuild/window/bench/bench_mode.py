@@ -12,7 +12,7 @@ from PySide6.QtWidgets import QSizePolicy, QVBoxLayout, QWidget
 from rebuild.window.desk.desk import Desk
 from rebuild.window.entry.line import EntryLine
 from rebuild.window.layout.plain import PlainLabel
-from rebuild.work.readings.entry import Taken
+from rebuild.work.landings.stored import Stored
 from rebuild.work.readings.rows_destination import read_back
 from rebuild.work.records.rows_settings import verdict_rule
 
@@ -85,9 +85,9 @@ class BenchMode(QWidget):
         self._fonts.append((widget, widget.font()))
         widget.setFont(font)
 
-    def _read_back(self, taken: Taken) -> None:
+    def _read_back(self, stored: Stored) -> None:
         with self._desk.store.read() as connection:
-            back = read_back(connection, taken.reading_id, verdict_rule(self._desk.store))
+            back = read_back(connection, stored.id, verdict_rule(self._desk.store))
         self.stored.setText(f"{back.both}\n{back.verdict.value}")
 
     def _cover(self) -> None:

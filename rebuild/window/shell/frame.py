@@ -129,9 +129,13 @@ class Frame(QMainWindow):
             "rename": lambda: self._tree("rename"),
             "remove": lambda: self._tree("remove"),
             "next_pane": self.next_pane,
-            "bench_mode": lambda: cast("BenchPage", self.page("bench")).toggle_bench_mode(),
+            "bench_mode": self._bench_mode,
         }
         return own | {row.key: partial(do_act, row.key, self.desk, self) for row in ACTIONS if row.act}
+
+    def _bench_mode(self) -> None:
+        self.show_page("bench")
+        cast("BenchPage", self.page("bench")).toggle_bench_mode()
 
     def do(self, key: str) -> None:
         """Do one action of the table by its key, as its menu line would."""

@@ -11,7 +11,7 @@ from rebuild.store.act import Act
 from rebuild.store.store import Store
 from rebuild.store.tx import Tx
 from rebuild.trade.sizes.quantity import parse_repeats
-from rebuild.work.landings.put import put_value, take_off
+from rebuild.work.landings.acts_put import put_value, take_off
 from rebuild.work.landings.stored import How, Stored
 from rebuild.work.readings.acts import shown
 from rebuild.work.readings.landing import Landing, Surface

@@ -23,7 +23,7 @@ READS = frozenset({
     "oil_point", "part", "photo", "photo_mark", "place", "question", "reading", "refit_step", "removal",
     "removal_part", "run_look", "run_reading", "run_step", "setting", "shim_leaf", "shim_pack", "station",
     "stock_item", "subassembly", "survey", "survey_line", "survey_reading", "task", "task_caution",
-    "task_constraint", "waiting", "wear_rule", "work_spell",
+    "task_constraint", "waiting", "wear_rule", "work_spell", "unplaced",
 })  # fmt: skip
 
 #: What a cell can hold; text as typed stays text.

@@ -203,7 +203,7 @@ def test_f6_goes_round_the_panes(frame: Frame, qtbot: QtBot) -> None:
 
 
 def test_window_state_is_remembered(frame: Frame, shop: Shop, tmp_path: Path, qtbot: QtBot) -> None:
-    frame.resize(900, 640)
+    frame.resize(1280, 700)
     bench = frame.page("bench")
     assert isinstance(bench, BenchPage)
     QApplication.processEvents()
@@ -244,6 +244,7 @@ def test_text_refused_in_the_details_is_kept_when_the_window_closes(
     frame.desk.choose(subassembly_id=shop.headstock, part_ids=(shop.cap,))
     bench = frame.page("bench")
     assert isinstance(bench, BenchPage)
+    bench.details.show_leaf("details")
     leaf = bench.details.leaf("details")
     assert isinstance(leaf, FieldsLeaf)
     boxes = leaf.form("part").boxes
@@ -277,7 +278,7 @@ def test_limits_of_use_defer_to_local_codes() -> None:
 
 
 def test_splitters_give_every_pane_room(frame: Frame) -> None:
-    frame.resize(1280, 800)
+    frame.resize(1280, 700)
     QApplication.processEvents()
     bench = frame.page("bench")
     for splitter in bench.findChildren(QSplitter):
@@ -290,7 +291,7 @@ def test_at_1280_the_grid_shows_every_column_without_scrolling(frame: Frame, sho
             frame.desk.store, "59.98", measure.Entry(shop.journal, shop.near, stage), confirmed=True
         )
     frame.desk.choose(subassembly_id=shop.headstock)
-    frame.resize(1280, 800)
+    frame.resize(1280, 700)
     bench = frame.page("bench")
     assert isinstance(bench, BenchPage)
     assert isinstance(bench.grid, MeasurementGrid)

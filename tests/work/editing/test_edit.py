@@ -144,6 +144,7 @@ NOT_TYPED = {
     "drafted_link": "what a drafted link is for; the draft sets it",
     "link_proposal": "what was answered to a proposed link; it is answered again, not typed over",
     "survey_reading": "a value of a survey line; typed in the line's own grid",
+    "unplaced": "a value without a row; it is put on one, or thrown away with a reason",
     "work_spell": "hours of the week; the week is set as one",
 }
 
