@@ -34,13 +34,16 @@ def recognise(path: Path) -> None:
         ) from trouble
     if not header.startswith(_MAGIC):
         raise FileTrouble(
-            "the file is not a Rebuild project.", where=path.name, way_out="Choose another file."
+            "the file is not a Rebuild project.",
+            where=path.name,
+            way_out="Choose another file. If it was one, “rebuild repair FILE” may bring it back.",
         )
     if len(header) < _HEADER or (length < _whole_length(header) and not _has_wal(path)):
         raise FileTrouble(
             "the file is cut short: it was not copied whole.",
             where=path.name,
-            way_out="Copy it again from where it came, or open the newest backup beside it.",
+            way_out="Copy it again from where it came, open the newest backup beside it, or let "
+            "“rebuild repair FILE” read what there is.",
         )
     if struct.unpack(">I", header[68:72])[0] != APPLICATION_ID:
         raise FileTrouble(

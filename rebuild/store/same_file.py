@@ -57,7 +57,9 @@ class SameFile:
                 raise FileElsewhere(
                     f"another program has overwritten the file while it was open. {_KEPT}",
                     where=self.path.name,
-                    way_out="Save what is held under a new name, then look at both.",
+                    way_out="What it holds now is that program's copy; what was stored before is in your backups and "
+                    "in the log kept beside it, which “rebuild repair” reads. Saving under a new name keeps that "
+                    "copy with what you type from now on.",
                     overwritten=True,
                 )
             self._known = found

@@ -40,7 +40,7 @@ _KINDS = {
     sqlite3.SQLITE_AUTH: ("the system does not let the program into the file.", _PERMIT),
     sqlite3.SQLITE_CANTOPEN: ("the file cannot be opened.", "See that the folder exists and that you may read it."),
     sqlite3.SQLITE_CORRUPT: ("the file is damaged.", _BACKUP),
-    sqlite3.SQLITE_NOTADB: ("the file is not a Rebuild project.", "Choose another file."),
+    sqlite3.SQLITE_NOTADB: ("the file is not a Rebuild project.", "Choose another, or “rebuild repair” it."),
     sqlite3.SQLITE_IOERR: ("the disk reports an error.", "Copy the file to another disk before going on."),
     sqlite3.SQLITE_NOMEM: ("the computer has run out of memory.", "Close other programs and enter it again."),
 }  # fmt: skip

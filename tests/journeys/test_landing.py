@@ -82,7 +82,9 @@ def test_a_part_without_features_and_an_empty_subassembly_take_nothing(hands: Ha
     assert waiting(user) == []
     assert typed(store, shop.journal, shop.far) == ["59.982"]
 
-    user.click_item(user.grid.view, user.grid.model.index(user.row("HS-01", "front journal", "near"), 0))
+    user.click_item(
+        user.grid.view, user.grid.model.index(user.row("HS-01", "front journal", "near"), Column.STATION)
+    )
     here = user.lands_on
     both = Qt.KeyboardModifier.ControlModifier
     user.press(Qt.Key.Key_1, both | Qt.KeyboardModifier.AltModifier)

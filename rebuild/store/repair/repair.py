@@ -34,6 +34,10 @@ class Repaired:
     said: tuple[str, ...]
 
 
+#: How every SQLite file begins.
+MAGIC = b"SQLite format 3\x00"
+
+
 def repair(path: Path, to: Path | None = None) -> Repaired:
     """Make a sound file from what can be read of ``path``, its ``-wal`` and its backups. ``path`` is only read.
 
@@ -54,6 +58,12 @@ def repair(path: Path, to: Path | None = None) -> Repaired:
             said = _filled(part, sources)
             schema.upgrade_in_place(part)
         rows = _count(part)
+        if not rows and not path.read_bytes()[: len(MAGIC)] == MAGIC:
+            raise FileTrouble(
+                "nothing of it could be read; it seems never to have been a Rebuild project.",
+                where=path.name,
+                way_out="Nothing was written. Choose another file, or a backup.",
+            )
         part.replace(target)
     except BaseException:
         part.unlink(missing_ok=True)

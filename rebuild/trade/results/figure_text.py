@@ -81,7 +81,7 @@ def read_text(figured: Figured) -> str:
 
     >>> from rebuild.trade.figures import figure
     >>> read_text(figure("bearing-seat").run({"seat": "shaft", "size": "25"}))
-    'Read as: Bearing\'s bore or outside 25.000 mm (0.9843 in).'
+    "Read as: Bearing's bore or outside 25.000 mm (0.9843 in)."
     """
     said = "; ".join(f"{label} {value}" for label, value in figured.read)
     return f"Read as: {said}." if said else ""

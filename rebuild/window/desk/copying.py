@@ -48,7 +48,10 @@ class Copying(QDialog):
 
     def reject(self) -> None:
         """Escape asks to stop; the dialog goes when the work has ended."""
-        self.job.cancel()
+        if self.job.running:
+            self.job.cancel()
+        else:
+            super().reject()
 
     def closeEvent(self, event: QCloseEvent) -> None:
         self.job.finish()
@@ -59,9 +62,9 @@ class Copying(QDialog):
         self.words.setText(f"{words}…")
 
     def _end_well(self, value: object) -> None:
-        self.close()
+        self.accept()  # not close(): that asks reject() first, and stays when it is refused
         self._done(value)
 
     def _end_badly(self, sentence: str) -> None:
-        self.close()
+        self.accept()
         self._failed(sentence)

@@ -349,6 +349,12 @@ class Desk(QObject):
             nothing = "There is nothing to undo." if undo else "There is nothing to do again."
             self.say(f"{'Undone' if undo else 'Done again'}: {done[0]}." if done[0] else nothing)
 
+    @property
+    def last_copy(self) -> FileElsewhere | None:
+        """Why what is open here is the only copy of it: the file was deleted, or another lies in its place."""
+        lost = self._store.lost if self._store is not None else None
+        return lost if isinstance(lost, FileElsewhere) and not lost.went_to and not lost.overwritten else None
+
     def _lose(self, trouble: FileElsewhere) -> None:
         self._is_lost = True
         self.lost.emit(trouble)

@@ -88,7 +88,7 @@ class Files:
     def lost(self, trouble: FileElsewhere | None) -> None:
         """Say loudly that the open file is elsewhere, and offer the ways to go on; None when it is back."""
         if trouble is None and self._lost is not None:
-            self._lost.close()
+            self._lost.accept()
         if trouble is None or self._lost is not None:
             return
         from rebuild.window.desk.lost_file import LostFile
@@ -97,8 +97,16 @@ class Files:
         dialog.go_on.connect(self._go_on)
         dialog.save_as.connect(self._ask_save)
         dialog.let_go.connect(self._let_go)
+        dialog.typed.connect(self._keep_typed)
         dialog.finished.connect(self._answered)
         dialog.open()
+
+    def _keep_typed(self, text: str) -> None:
+        """A value sent while the question stood waits with the other held entries."""
+        if self._desk.is_open:
+            self._desk.store.keep_entry("a value without a row", text, "The file was not at its path.")
+            if self._lost is not None:
+                self._lost.said.setText(f"{self._lost.said.text()}\n{text} is kept.")
 
     def _answered(self) -> None:
         self._lost = None

@@ -63,7 +63,7 @@ class LongStep(QDialog):
         if self._running:
             self._stop = True
         else:
-            self.close()
+            super().reject()
 
     def _go(self) -> None:
         self.go.setEnabled(False)
@@ -73,7 +73,7 @@ class LongStep(QDialog):
         self._since.start()
         self._desk.take_step(undo=self._undo, tell=self._tell)
         self._running = False
-        self.close()
+        self.accept()
 
     def _tell(self, share: float, _words: str) -> bool:
         if self._since.elapsed() > TURN_MS:

@@ -72,7 +72,13 @@ def keep(desk: Desk, text: str, seen_on: str, how: How | None = None) -> None:
 
     sent = text.strip()
     if desk.attempt(lambda: keep_unplaced(desk.store, sent, seen_on, how)) is not None:
+        from rebuild.work.landings.rows import unplaced
+
+        with desk.store.read() as connection:
+            waiting = unplaced(connection)
+        oldest = waiting[0].typed if waiting else sent
+        which = "it" if len(waiting) < 2 else f"the one that waited longest, {oldest},"
         desk.say(
-            f"{sent} had no row to go to and is kept. Choose its row; Ctrl+Alt+0 puts it there.",
+            f"{sent} had no row to go to and is kept. Choose its row; Ctrl+Alt+0 puts {which} there.",
             Say.ASK,
         )

@@ -75,6 +75,7 @@ class Frame(QMainWindow):
         self.messages = MessageLine(desk, self)
         self.start = StartPage(memory, self)
         self.stack = QStackedWidget(self)
+        self._warned_of_last_copy = False
         self.files = Files(desk, memory, self, self.settle, self._refused, self._progress)
         self._compose()
         self.menus = Menus(self, self._handlers())
@@ -297,6 +298,12 @@ class Frame(QMainWindow):
                 made.put_by()
 
     def closeEvent(self, event: QCloseEvent) -> None:
+        last_copy = self.desk.last_copy
+        if last_copy is not None and not self._warned_of_last_copy:
+            self._warned_of_last_copy = True
+            self.files.lost(last_copy)
+            event.ignore()
+            return
         self.settle()
         self.remember()
         sound = self.desk.is_open and not self.desk.store.unreadable

@@ -13,6 +13,8 @@ from rebuild.window.parts.tree.lines import Kind, kind_of
 from rebuild.window.parts.tree.model import TreeModel
 
 PLACE, STEPS = 2, 3
+#: What a heading needs beside its word.
+HEADING_EDGES = 12
 ROOM_FOR_STEPS = 48
 ROOM_FOR_PLACE = 66
 
@@ -51,7 +53,11 @@ class TreeView(QTreeView):
         unit = self.fontMetrics().averageCharWidth()
         for column, width in ((1, 11), (2, 15), (3, 6)):
             header.setSectionResizeMode(column, QHeaderView.ResizeMode.Interactive)
-            header.resizeSection(column, width * unit)
+            words = (
+                str(self.model().headerData(column, Qt.Orientation.Horizontal) or "") if self.model() else ""
+            )
+            room = self.fontMetrics().horizontalAdvance(words) + HEADING_EDGES
+            header.resizeSection(column, max(width * unit, room))
         header.setSectionResizeMode(0, QHeaderView.ResizeMode.Stretch)
         header.sectionResized.connect(self.scheduleDelayedItemsLayout)
         header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
