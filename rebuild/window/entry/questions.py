@@ -58,9 +58,12 @@ class EntryQuestions:
         self._ask(f"“{trouble.value}” {trouble.what}", ways)
 
     def ask_gauge_or_typed(self, typed: str, sent: str, where: str) -> None:
-        """A gauge sent a value while another text was in the line."""
+        """A gauge sent a value while another text was in the line. Not chosen, it waits for a row."""
+        value = sent.strip()
+        self._meanwhile.append(value)
 
         def take() -> None:
+            self._meanwhile.remove(value)
             self._try(sent)
 
         ways = [Way(f"store {sent} from the gauge", take), Way(f"keep {typed}", self.close)]
