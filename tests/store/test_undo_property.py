@@ -297,8 +297,8 @@ class Shop(RuleBasedStateMachine):
         while self.at < len(self.labels):
             self.redo()
         assert self.store.redo() is None
-        # This shop has a step “Measure the journals” and a feature “front journal”, whose sizes are written past the acts
-        # here; and a row put in past the acts may close a loop.
+        # This shop has a step “Measure the journals” and a feature “front journal”, whose sizes are written
+        # past the acts here; and a row put in past the acts may close a loop.
         said = [line for line in check(self.path) if not line.startswith("Steps wait")]
         journal = [
             line
