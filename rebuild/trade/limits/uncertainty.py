@@ -9,12 +9,13 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import partial
 
 from rebuild.errors import BadEntry
 from rebuild.trade.limits.component import GUM, Component, um_text
 from rebuild.trade.limits.t_factor import student_t
 from rebuild.trade.limits.temperature import thermal_parts, to_20C
-from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.results.working import Sheet, Source, Status, Worked, Working
 from rebuild.trade.sizes.given import maybe_number_of, number_of, numbers_of, record_of, records_of
 
 __all__ = ["Budget", "Component", "InstrumentLimit", "combine", "reading_budget", "student_t", "to_20C"]
@@ -130,11 +131,16 @@ def combine(
     dof = _effective_dof(components, u)
     factor = k if k is not None else student_t(coverage, max(dof, 1.0))
     budget = Budget(tuple(components), u, dof, factor, factor * u, coverage, complete)
+    return Worked(budget, partial(_budget_lines, budget, k is not None))
+
+
+def _budget_lines(budget: Budget, conventional: bool) -> Working:
+    """Each part as it was got, then their sum."""
     sheet = Sheet("Uncertainty of the reading")
-    for part in components:
+    for part in budget.components:
         sheet.equation(part.name, f"{part.how} = {um_text(part.u_mm)}", part.source)
-    _sum_lines(sheet, budget, k is not None)
-    return Worked(budget, sheet.close())
+    _sum_lines(sheet, budget, conventional)
+    return sheet.close()
 
 
 def _has_limit(instrument: InstrumentLimit | None) -> bool:

@@ -5,7 +5,7 @@ Every number the program works out is a ``Worked`` value, so that any pane can o
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 from typing import Generic, TypeVar
@@ -83,12 +83,38 @@ class Working:
         return "\n".join(lines)
 
 
-@dataclass(frozen=True, slots=True)
 class Worked(Generic[T]):
-    """A value with its working."""
+    """A value with its working, which may be written out when first asked for: a grid shows thousands of values.
 
-    value: T
-    working: Working
+    >>> asked = []
+    >>> size = Worked(25.0, lambda: asked.append("now") or Working("A size"))
+    >>> asked
+    []
+    >>> size.working.title, size.working.title, asked
+    ('A size', 'A size', ['now'])
+    """
+
+    __slots__ = ("_working", "value")
+
+    def __init__(self, value: T, working: Working | Callable[[], Working]) -> None:
+        self.value = value
+        self._working = working
+
+    @property
+    def working(self) -> Working:
+        """The lines that lead to the value."""
+        if not isinstance(self._working, Working):
+            self._working = self._working()
+        return self._working
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Worked) and (self.value, self.working) == (other.value, other.working)
+
+    def __hash__(self) -> int:
+        return hash((self.value, self.working))
+
+    def __repr__(self) -> str:
+        return f"Worked(value={self.value!r}, working={self.working!r})"
 
 
 class Sheet:
