@@ -8,8 +8,11 @@ from pytestqt.qtbot import QtBot
 
 from rebuild.window.desk.desk import Desk
 from rebuild.window.run_in.page import RunInPage
+from rebuild.words.run_in import LookWhen
+from rebuild.work.editing.acts import remove
 from rebuild.work.lubrication import acts as lubricate
 from rebuild.work.run_in import acts as commission
+from rebuild.work.run_in.rows import checks
 
 
 @pytest.fixture
@@ -23,8 +26,18 @@ def page(qtbot: QtBot, desk: Desk) -> RunInPage:
 
 
 def test_the_gate_opens_when_everything_is_seen_to(page: RunInPage, desk: Desk) -> None:
-    assert page.gate.heading.text() == "Nothing stands before power"
+    assert page.gate.heading.text() == "13 things stand before power"
     assert desk.machine_id is not None
+    with desk.store.read() as connection:
+        usual = [row.id for row in checks(connection, desk.machine_id) if row.due is LookWhen.BEFORE_POWER]
+    remove(desk.store, "run_look", usual)
+    assert page.gate.heading.text() == "Checklist not set up: this is no clearance"
+    page.gate.set_up.click()
+    assert page.gate.heading.text() == "13 things stand before power"
+    with desk.store.read() as connection:
+        usual = [row.id for row in checks(connection, desk.machine_id) if row.due is LookWhen.BEFORE_POWER]
+    for key in usual:
+        commission.check_done(desk.store, key, "the electrician")
     point = lubricate.add_point(desk.store, desk.machine_id, "front bearing")
     check = commission.add_check(
         desk.store, desk.machine_id, "Earth tested", typed={"licensed": "yes", "topic": "mains"}
