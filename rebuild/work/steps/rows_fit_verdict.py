@@ -40,7 +40,7 @@ def fits_of_steps(
     if not every:
         return {}
     fits = rows(connection, of_parts(connection, every), rule)
-    conceded = _conceded(connection, every)
+    conceded = _conceded(connection, sorted({side.part_id for fit in fits for side in fit.sides}))
     found = {key: _held(fits, of_step, conceded) for key, of_step in parts.items()}
     return {key: held for key, held in found.items() if held}
 

@@ -11,7 +11,7 @@ from rebuild.words.joints import Tightness
 from rebuild.words.machines import MachineKind
 from rebuild.words.run_in import LookWhen, RunState
 from rebuild.words.steps import TaskKind, TaskState
-from rebuild.work.book.rows import book_data
+from rebuild.work.book.rows import read_book
 from rebuild.work.editing import acts as editing, acts_ways_out as ways
 from rebuild.work.gates import acts as gates
 from rebuild.work.gates.acts_checks import lay_out_checks
@@ -74,7 +74,7 @@ def test_going_on_all_the_same_takes_a_reason_and_is_an_act_of_its_own(store: St
     with store.read() as connection:
         (gone,) = gone_on(connection, shaper, open_only=True)
         standing = before_power(connection, shaper)
-        printed = book_data(connection, shaper).tried.gone_on
+        printed = read_book(connection, shaper).tried.gone_on
     assert (gone.gate, gone.reason, gone.said_by) == (
         Gate.POWER, "motor only turned by hand, supply off", "owner",
     )  # fmt: skip

@@ -4,16 +4,19 @@ from __future__ import annotations
 
 import pytest
 
+from rebuild.errors import OutOfRange
+from rebuild.words.fits import FitKind
 from rebuild.words.joints import JointDuty, Tightness
-from rebuild.words.readings import Stage
+from rebuild.words.readings import FeatureKind, Stage
 from rebuild.words.steps import TaskKind
 from rebuild.work.decisions.acts import concede
 from rebuild.work.editing import acts as editing, acts_ways_out as ways
-from rebuild.work.fits.acts import add_fit
+from rebuild.work.fits.acts import FitEntry, add_fit, look
+from rebuild.work.fits.rows import of_parts
 from rebuild.work.gates.rows import gone_on
 from rebuild.work.joints import acts as joints
 from rebuild.work.joints.rows import JointRow, joints as joint_rows, wanted_torque
-from rebuild.work.machines.rows_parts import parts
+from rebuild.work.machines.rows_tree import parts
 from rebuild.work.readings.acts import Entry, record_reading
 from rebuild.work.readings.acts_features import add_feature
 from rebuild.work.records.ways_out import Refused, WayKind
@@ -98,7 +101,7 @@ def test_what_is_set_by_feel_has_no_torque_and_says_how_it_is_set(
     key = joints.add_joint(shop.store, shop.machine, None, name, {"thread": "1/2-13", "wanted": "locked"})
     row = one_joint(shop)
     assert row.duty is duty
-    with pytest.raises(Exception, match="takes no torque: .*common practice, no source"):
+    with pytest.raises(OutOfRange, match=r"takes no torque: .*common practice, no source"):
         wanted_torque(row)
     with refuses(shop.store, "“60 lb-ft” has nothing to be held against .* takes no torque", Refused):
         joints.set_joints(shop.store, [key], joints.JointState(torque="60 lb-ft"))
@@ -142,9 +145,11 @@ def test_a_step_s_own_torque_is_held_against_what_was_done(shop: Shop) -> None:
 @pytest.fixture
 def pressed(shop: Shop) -> tuple[int, int, int]:
     """A bush to be pressed in: the step that cannot be undone, the hole and the bush's outside."""
-    hole = add_feature(shop.store, shop.cap, "bush hole", "bore", spec="30")
-    bush = add_feature(shop.store, shop.spindle, "bush outside", "outside diameter", spec="30")
-    add_fit(shop.store, hole, bush, {"kind": "press", "wanted": "-0.040/-0.010", "name": "bush in cap"})
+    hole = add_feature(shop.store, shop.cap, "bush hole", FeatureKind.BORE, spec="30 +0.021/0")
+    bush = add_feature(
+        shop.store, shop.spindle, "bush outside", FeatureKind.OUTSIDE_DIAMETER, spec="30 +0.035/+0.022"
+    )
+    add_fit(shop.store, FitEntry(hole, bush, name="bush in cap", kind=FitKind.PRESS, wanted="-0.040/-0.005"))
     step = tasks.add_task(
         shop.store,
         shop.machine,
@@ -163,10 +168,17 @@ def test_a_press_waits_until_its_fit_conforms(shop: Shop, pressed: tuple[int, in
         tasks.tick(shop.store, step, confirmed=True)
     with shop.store.read() as connection:
         assert [hold.page for hold in holds(connection, shop.machine) if hold.task_id == step] == ["fits"]
-    editing.edit(shop.store, "part", [shop.cap], {"decision": "reuse"})
     for feature, size in ((hole, "30.000"), (bush, "30.025")):
-        record_reading(shop.store, size, Entry(feature, None, Stage.CLEANED, shop.micrometer), confirmed=True)
+        record_reading(shop.store, size, Entry(feature, None, Stage.AS_MADE, shop.micrometer), confirmed=True)
+    with refuses(shop.store, "bush in cap: conforms and stale", Refused):
+        tasks.tick(shop.store, step, confirmed=True)
+    look(shop.store, of_parts_of(shop))
     tasks.tick(shop.store, step, confirmed=True)
+
+
+def of_parts_of(shop: Shop) -> list[int]:
+    with shop.store.read() as connection:
+        return of_parts(connection, [shop.cap])
 
 
 def test_a_press_may_go_on_by_a_concession(shop: Shop, pressed: tuple[int, int, int]) -> None:
@@ -175,7 +187,7 @@ def test_a_press_may_go_on_by_a_concession(shop: Shop, pressed: tuple[int, int, 
     with refuses(shop.store, "cannot be undone on the machine", Refused) as refused:
         tasks.tick(shop.store, step)
     assert isinstance(refused.value, Refused)
-    assert [way.kind for way in refused.value.ways] == [WayKind.CONFIRM]
+    assert [way.kind for way in refused.value.ways] == [WayKind.CONFIRM], str(refused.value)
     tasks.tick(shop.store, step, confirmed=True)
 
 
