@@ -64,7 +64,7 @@ def _run(book: BookData, wide: float) -> list[Flowable]:
     ]
     columns = (
         "Step",
-        Column("Turns a minute", right=True),
+        Column("Turns or strokes a minute", right=True),
         Column("Minutes", right=True),
         "Limit",
         "State",
