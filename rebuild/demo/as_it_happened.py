@@ -11,13 +11,14 @@ from functools import partial
 from rebuild.demo.built import Built, Ids, at
 from rebuild.demo.records import AskedData, Conceded, Group, PartData, Reads, Settled, StepData
 from rebuild.demo.set_up import before_of, steps_of
+from rebuild.trade.results.cautions import suggest
 from rebuild.trade.schedule.network import ordered, predecessors
 from rebuild.work.decisions.acts import concede, decide
 from rebuild.work.editing.acts import edit
 from rebuild.work.log.acts import answer, ask, log_session
 from rebuild.work.machines.acts import put
 from rebuild.work.readings.acts import Entry, record_reading, strike_reading
-from rebuild.work.steps.acts import Done, prove, tick
+from rebuild.work.steps.acts import Done, prove, read_cautions, tick
 
 #: Hours of the day, so that on one day things are measured, then decided, then ticked, then logged.
 PUT_AWAY, MEASURED, DECIDED, ASKED, PROVED, TICKED, LOGGED = 11, 13, 17, 18, 18, 19, 22
@@ -174,8 +175,10 @@ def _concede(built: Built, ids: Ids, code: str, conceded: Conceded, when: dt.dat
 
 def _tick(built: Built, task_id: int, step: StepData, when: dt.datetime) -> None:
     done = Done(step.measured, step.torque, step.done_note, when)
-    final = step.typed.get("irreversible") == "yes"
-    tick(built.store, task_id, done, sure=final or step.early)
+    if step.typed.get("irreversible") == "yes" and (step.cautions or suggest(step.title)):
+        read_cautions(built.store, task_id, at=when)
+    why = step.all_the_same
+    tick(built.store, task_id, done, confirmed=True, reason=why, by="owner" if why else "")
 
 
 def _prove(built: Built, constraint_id: int, detail: str, when: dt.datetime) -> None:

@@ -102,7 +102,7 @@ class Need:
 
 @dataclass(frozen=True, slots=True)
 class StepData:
-    """A step; ``done`` is the day it was ticked off, ``early`` takes it before its predecessors."""
+    """A step; ``done`` is the day it was ticked off, ``all_the_same`` says why though something stood against it."""
 
     key: str
     kind: TaskKind
@@ -110,7 +110,7 @@ class StepData:
     after: tuple[str, ...]
     because: tuple[Wait, ...]
     done: str
-    early: bool
+    all_the_same: str
     part: str
     measured: str
     torque: str

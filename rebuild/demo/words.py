@@ -140,7 +140,7 @@ def step(
     *,
     after: str = "",
     because: tuple[Wait, ...] = (),
-    early: bool = False,
+    all_the_same: str = "",
     part: str = "",
     final: bool = False,
     measured: str = "",
@@ -155,7 +155,7 @@ def step(
     durations = dict(zip(("low_min", "likely_min", "high_min"), times.split("/"), strict=bool(times)))
     flags = {"irreversible": "yes"} if final else {}
     return StepData(
-        key, kind, title, tuple(after.split()), because, done, early, part, measured, torque, done_note, state,
+        key, kind, title, tuple(after.split()), because, done, all_the_same, part, measured, torque, done_note, state,
         tuple(given if isinstance(given, Need) else Need(*given) for given in needs), tuple(cautions.split()),
         {**({k: v for k, v in durations.items() if v}), **flags, **typed},
     )  # fmt: skip

@@ -24,3 +24,17 @@ class Dressing(StrEnum):
     OILED = "oiled"
     GREASED = "greased"
     SEALED = "sealed"
+
+
+class JointDuty(StrEnum):
+    """What a joint is there for; it comes before any figure."""
+
+    THROUGH = "bolt and nut, steel to steel"
+    CASTING = "screw into a casting"
+    CAP = "bearing cap"
+    DOWELLED = "dowelled, screws after the dowels"
+    SET_SCREW = "set screw on a shaft"
+    GIB = "gib screw"
+    JAM_NUT = "jam nut"
+    ADJUSTING = "adjusting screw or nut"
+    PIN = "pin, rivet or key"

@@ -33,9 +33,10 @@ from rebuild.work.photos import acts as photos
 from rebuild.work.plan import acts_week
 from rebuild.work.readings import acts as readings, acts_features as features
 from rebuild.work.records import acts_settings
+from rebuild.work.records.ways_out import Refused
 from rebuild.work.refit import acts as refit
 from rebuild.work.run_in import acts as run_in
-from rebuild.work.steps import acts as steps
+from rebuild.work.steps import acts as steps, acts_again
 from rebuild.work.surveys import acts as surveys
 from rebuild.work.teardown import acts as teardown, acts_attempts, acts_fasteners
 from rebuild.work.waiting import acts as waiting, acts_clocks
@@ -132,6 +133,14 @@ class Hand:
         lying = sorted(pictures(self.store.path).glob("*.png"))
         return photos.take_in(self.store, self.machine, self.rng.sample(lying, 2))
 
+    def tick(self) -> object:
+        """Tick a step off; one that is refused all the same."""
+        step, done = self.some("task", "state = 'open'"), steps.Done(note=self.word)
+        try:
+            return steps.tick(self.store, step, done, confirmed=True)
+        except Refused:
+            return steps.tick(self.store, step, done, reason=self.word)
+
     def link(self) -> object:
         return steps.add_link(self.store, self.some("task"), self.some("task"))
 
@@ -206,8 +215,8 @@ KINDS: dict[str, Do] = {
     "mark a photo": Hand.mark,
     "new step": lambda h: steps.add_task(h.store, M, h.group(), h.word),
     "link": Hand.link,
-    "tick": lambda h: steps.tick(h.store, h.some("task", "state = 'open'"), steps.Done(note=h.word), sure=True),
-    "untick": lambda h: steps.untick(h.store, h.some("task", "state = 'done'"), sure=True),
+    "tick": Hand.tick,
+    "untick": lambda h: acts_again.open_again(h.store, h.some("task", "state = 'done'"), h.word, all_the_same=True),
     "constraint": lambda h: steps.add_constraint(h.store, h.some("task"), ConstraintKind.CURE, "24 h"),
     "joint": lambda h: joints.add_joint(h.store, M, h.group(), h.word, {"wanted": "torqued"}),
     "state of a joint": Hand.tighten,

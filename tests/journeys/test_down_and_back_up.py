@@ -26,7 +26,7 @@ from rebuild.words.places import PlaceKind
 from rebuild.words.steps import LinkAnswer, LinkKind, TaskKind, TaskState
 from rebuild.work.joints import rows as joint_rows
 from rebuild.work.machines import acts as identify
-from rebuild.work.records.ways_out import WayKind
+from rebuild.work.records.ways_out import KEYS, WayKind
 from rebuild.work.steps import acts as tasks
 from rebuild.work.steps.rows import TaskRow, links, tasks as task_rows
 from rebuild.work.teardown import rows_removals as removals
@@ -217,7 +217,9 @@ def put_back(bench: Bench, oil: int) -> None:
             assert number == PIN
             panel = bench.page.back.steps.panel
             assert "cannot be undone on the machine" in panel._trouble.text()
-            bench.qtbot.keyClick(panel, Qt.Key.Key_A)
+            for way in (WayKind.READ, WayKind.CONFIRM):
+                if way in [one.kind for one in panel.ways.ways]:
+                    bench.qtbot.keyClick(panel, KEYS[way])
     assert bench.steps() == {}
     with desk.store.read() as connection:
         left = joint_rows.not_final(connection, desk.machine_id or 0)

@@ -41,7 +41,7 @@ from rebuild.work.log import acts as notes
 from rebuild.work.machines import acts as identify
 from rebuild.work.readings import acts as measure, acts_features as spec
 from rebuild.work.records.fields import FIELDS
-from rebuild.work.steps import acts as tasks
+from rebuild.work.steps import acts as tasks, acts_again
 from tests.depth import examples
 from tests.support import Contents, read_contents
 
@@ -167,9 +167,10 @@ class Shop(RuleBasedStateMachine):
     def tick(self, pick: int, sure: bool, measured: str, done: bool) -> None:
         step = self.one("task", pick)
         if done:
-            self.do(lambda: tasks.tick(self.store, step, tasks.Done(measured), sure=sure))
+            why = "seen at the bench" if sure else ""
+            self.do(lambda: tasks.tick(self.store, step, tasks.Done(measured), confirmed=sure, reason=why))
         else:
-            self.do(lambda: tasks.untick(self.store, step))
+            self.do(lambda: acts_again.open_again(self.store, step, "it came off again"))
 
     @rule(pick=PICK, topic=st.sampled_from([*topics()[:3], "none such"]))
     def add_caution(self, pick: int, topic: str) -> None:

@@ -154,7 +154,7 @@ STEPS = (
     step("AP.hwshaft", T.REWORK, "Bush the handwheel shaft bore", "1 h/1.5 h/2 h", part="AP-01",
         after="AP.decide"),
     step("AP.trial1", T.REFIT, "Dry trial without worm wheel and half nuts", "1 h/1.5 h/2 h", "2026-11-07",
-        after="AP.ream", early=True,
+        after="AP.ream", all_the_same="only a dry trial, to learn the order; the latch comes later",
         because=(wait("AP.latch", "a trial means little without the feed latch"),),
         done_note="attempt 1, before the latch was made:  cross feed gear binds: not seated to its "
         "shoulder; washer left over"),

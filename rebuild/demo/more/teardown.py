@@ -133,8 +133,12 @@ def _steps(built: Built, attempt_id: int) -> dict[str, int]:
 
 def _put_back(built: Built, ids: Ids, attempt_id: int, order: tuple[str, ...], day: str, left: str) -> None:
     steps = _steps(built, attempt_id)
+    with built.store.read() as connection:
+        screwed = {
+            row.parts[0].split()[0] for row in removals.removals(connection, attempt_id) if row.fasteners
+        }
     for minute, code in enumerate(order):
-        done = tasks.Done(at=at(day, 17, 6 * minute), joint=left)
+        done = tasks.Done(at=at(day, 17, 6 * minute), joint=left if code in screwed else "")
         tasks.tick(built.store, steps[code], done)
 
 

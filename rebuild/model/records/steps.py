@@ -3,7 +3,14 @@
 from __future__ import annotations
 
 from rebuild.model.records.record import Record
-from rebuild.model.tables.steps import ConstraintParts, Links, TaskCautions, TaskConstraints, Tasks
+from rebuild.model.tables.steps import (
+    ConstraintParts,
+    Links,
+    StepAttempts,
+    TaskCautions,
+    TaskConstraints,
+    Tasks,
+)
 
 
 class Task(Record, Tasks):
@@ -24,3 +31,7 @@ class Link(Record, Links):
 
 class TaskCaution(Record, TaskCautions):
     """One row of ``TaskCautions``."""
+
+
+class StepAttempt(Record, StepAttempts):
+    """One row of ``StepAttempts``."""

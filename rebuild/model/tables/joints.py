@@ -16,14 +16,15 @@ from rebuild.model.cells import (
     one_of,
     points_at,
 )
-from rebuild.words.joints import Dressing, Tightness
+from rebuild.words.joints import Dressing, JointDuty, Tightness
 
 
 class Joints(Journaled, name="joint"):
     """One joint, or a group of fasteners tightened as one: how tight, how dressed, and what is wanted.
 
     ``tour`` is the user's own place of it on the walk round the machine. ``look_again`` asks for a look after
-    the run-in.
+    the run-in. ``duty`` is what it is there for, ``how_set`` how an adjusting screw was set, ``torque_reason`` why a
+    torque outside its band was left.
     """
 
     indexes = (("ix_joint_machine_subassembly", "machine_id", "subassembly_id"),)
@@ -48,4 +49,7 @@ class Joints(Journaled, name="joint"):
     set_at: Cell[dt.datetime | None] = maybe(as_moment())
     look_again: Cell[bool] = as_yes(False)
     looked_again_at: Cell[dt.datetime | None] = maybe(as_moment())
+    duty: Cell[JointDuty | None] = maybe(one_of(JointDuty))
+    how_set: Cell[str | None] = maybe(as_text())
+    torque_reason: Cell[str | None] = maybe(as_text())
     note: Cell[str] = as_text("")

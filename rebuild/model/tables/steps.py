@@ -88,3 +88,20 @@ class TaskCautions(Journaled, name="task_caution"):
 
     task_id: Cell[int] = goes_with("task", index=True)
     topic: Cell[str] = as_text()
+    read_at: Cell[dt.datetime | None] = maybe(as_moment())
+
+
+class StepAttempts(Journaled, name="step_attempt"):
+    """One time a step was done and opened again: what was noted then, and why it did not stand."""
+
+    indexes = (("ix_step_attempt_task_number", "task_id", "number"),)
+
+    task_id: Cell[int] = goes_with("task")
+    number: Cell[int] = as_count(1)
+    done_at: Cell[dt.datetime | None] = maybe(as_moment())
+    measured: Cell[str] = as_text("")
+    torque: Cell[str] = as_text("")
+    note: Cell[str] = as_text("")
+    joints: Cell[str] = as_text("")
+    opened_at: Cell[dt.datetime] = as_moment()
+    reason: Cell[str] = as_text()

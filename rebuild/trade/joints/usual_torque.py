@@ -49,7 +49,7 @@ def joint_torque(thread: str, grade: str = "", dress: str = "") -> Worked[Torque
     factor = NUT_FACTORS[Dressing.OILED if dress in _EASY else Dressing.DRY]
     worked = tighten(bolt, proof(grade.strip(), bolt.d_mm), factor)
     value = worked.value.torque_Nm
-    return Worked(TorqueRange(value, value, _words(value, value)), worked.working)
+    return Worked(TorqueRange(value, value, torque_words(value, value)), worked.working)
 
 
 def _usual(thread: str) -> Worked[TorqueRange]:
@@ -63,8 +63,8 @@ def _usual(thread: str) -> Worked[TorqueRange]:
             sheet.note(
                 "Take the low end, or less, into cast iron; know the grade and it is worked out instead."
             )
-            sheet.result("torque", _words(low, high), found.row_source(row))
-            return Worked(TorqueRange(low, high, _words(low, high)), sheet.close())
+            sheet.result("torque", torque_words(low, high), found.row_source(row))
+            return Worked(TorqueRange(low, high, torque_words(low, high)), sheet.close())
     known = ", ".join(row["thread"] for row in found.rows)
     raise OutOfRange(
         "has no usual torque here.",
@@ -81,7 +81,8 @@ def _plain(thread: str) -> str:
         return thread.strip()
 
 
-def _words(low: float, high: float) -> str:
+def torque_words(low: float, high: float) -> str:
+    """A torque or a range in both units."""
     if abs(high - low) < 0.05 * high:
         return f"{low:.0f} N·m ({low / LBF_FT_NM:.0f} lb-ft)"
     return f"{low:.0f}-{high:.0f} N·m ({low / LBF_FT_NM:.0f}-{high / LBF_FT_NM:.0f} lb-ft)"

@@ -12,6 +12,7 @@ from rebuild.trade.charts.settling import fit_creep
 from rebuild.trade.results.cautions import attach
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.run_in.kinds import goes_to_and_fro
 
 #: What a hand can just be held on; where nothing else is known.
 HAND_C = 60.0
@@ -144,8 +145,10 @@ class PlannedStep:
 
 
 @door()
-def plan_run(slowest_rpm: float | None, top_rpm: float | None) -> tuple[PlannedStep, ...]:
+def plan_run(slowest_rpm: float | None, top_rpm: float | None, kind: str = "") -> tuple[PlannedStep, ...]:
     """The usual steps up to a top speed; without speeds the words alone.
+
+    A machine that goes to and fro (``kind``) has strokes a minute in place of turns.
 
     Raises:
         BadEntry: speeds that do not rise.
@@ -167,7 +170,7 @@ def plan_run(slowest_rpm: float | None, top_rpm: float | None) -> tuple[PlannedS
         )
     return tuple(
         PlannedStep(
-            name,
+            name.replace("speed", "stroke rate") if goes_to_and_fro(kind) else name,
             slowest_rpm
             if share == 0
             else None

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from dataclasses import replace
 from functools import partial
 
 from PySide6.QtCore import Qt
@@ -18,21 +20,23 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from rebuild.errors import RebuildError
-from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.forms.add_dialog import AddDialog, Adding
 from rebuild.window.forms.edit_form import EditForm
 from rebuild.window.forms.record_form import fields_named
 from rebuild.window.ink import theme
+from rebuild.window.joints.duty_lines import duty_words, hint, read_back, takes_no_torque, torque_words
 from rebuild.window.joints.table import LEGEND, JointTable
 from rebuild.window.layout.plain import PlainLabel
+from rebuild.window.steps.gate_row import GateRow
 from rebuild.words.counted import counted
 from rebuild.words.joints import Dressing, Tightness
-from rebuild.work.editing.acts import remove
+from rebuild.work.editing.acts import edit, remove
 from rebuild.work.joints import acts, rows as joint_rows
 from rebuild.work.joints.acts import JointState
 from rebuild.work.joints.rows import JointRow, joints, wanted_torque
+from rebuild.work.records.rows_settings import owner
 
 NOT_FINAL, AFTER_RUN_IN, ALL = "not final, before power-on", "to check after the run-in", "all joints"
 
@@ -49,6 +53,8 @@ class JointsPage(LivePage):
         self.which = QComboBox(self)
         self.table = JointTable(self)
         self.torque = QLineEdit(self)
+        self.setting = PlainLabel(self)
+        self.row = GateRow(desk, self)
         self.form = EditForm(desk, "joint", self, most_columns=1)
         self.new_button = QPushButton("&New joint…", self)
         self.looked_button = QPushButton("Hel&d after run-in", self)
@@ -66,7 +72,8 @@ class JointsPage(LivePage):
             "New joint",
             self.new_button.click,
         )
-        self.torque.setAccessibleName("Torqued to")
+        self.setting.setWordWrap(True)
+        self.torque.setAccessibleName("Torqued to, or how it was set")
         self.torque.setPlaceholderText("Torqued to: 25 N·m or 20 lb-ft, then Enter")
         legend = PlainLabel(f"{LEGEND}   Alt+↑↓\u00a0along\u00a0the\u00a0walk", self)
         legend.setWordWrap(True)
@@ -79,7 +86,9 @@ class JointsPage(LivePage):
         column.setContentsMargins(0, 0, 0, 0)
         column.addLayout(top)
         column.addWidget(self.table, 1)
+        column.addWidget(self.setting)
         column.addWidget(self.torque)
+        column.addWidget(self.row)
         column.addWidget(legend)
         buttons = QHBoxLayout()
         for button in (self.new_button, self.looked_button, self.working_button, self.remove_button):
@@ -130,7 +139,7 @@ class JointsPage(LivePage):
         self.setEnabled(self.machine is not None)
         shown = [row for row in self._rows if self._wanted(row)]
         chosen = self.table.chosen_ids()
-        self.table.show_rows([(row, _torque_words(row)) for row in shown])
+        self.table.show_rows([(row, torque_words(row)) for row in shown])
         self._choose(chosen)
         self.sentence.setText(_sentence(self._rows))
         self._show_chosen()
@@ -158,9 +167,8 @@ class JointsPage(LivePage):
         chosen = self.table.chosen_ids()
         self.form.show_record(chosen[0] if chosen else None)
         row = self._row(chosen[0]) if chosen else None
-        wanted = _torque_words(row) if row else ""
-        hint = f"wanted {wanted}; " if wanted else ""
-        self.torque.setPlaceholderText(f"Torqued to: {hint}as 25 N·m or 20 lb-ft, then Enter")
+        self.setting.setText(duty_words(row) if row else "")
+        self.torque.setPlaceholderText(hint(row))
         self.working_button.setEnabled(row is not None)
 
     def _row(self, key: int) -> JointRow | None:
@@ -178,21 +186,44 @@ class JointsPage(LivePage):
         self._set(JointState(tight, dress))
 
     def _store_torque(self) -> None:
-        if self.torque.text().strip() and self._set(JointState(Tightness.TORQUED, torque=self.torque.text())):
-            self.torque.clear()
-            self.table.setFocus()
+        """Store what the line says: a torque, or how a joint that takes none was set."""
+        text = self.torque.text().strip()
+        if not text:
+            return
+        chosen = self.table.chosen_ids()
+        rows = [row for row in self._rows if row.id in chosen]
+        if rows and all(takes_no_torque(row) for row in rows):
+            stored = self._desk.attempt(lambda: self._store_setting(chosen, text), "Written down.")
+            if stored:
+                self._stored_torque("")
+            return
+        self._set(JointState(Tightness.TORQUED, torque=text), lambda: self._stored_torque(text))
 
-    def _set(self, state: JointState) -> bool:
+    def _store_setting(self, chosen: list[int], text: str) -> bool:
+        edit(self._desk.store, "joint", chosen, {"how_set": text})
+        return True
+
+    def _stored_torque(self, text: str) -> None:
+        if text:
+            self._desk.say(f"Torqued to {read_back(text)}.")
+        self.torque.clear()
+        self.table.setFocus()
+
+    def _set(self, state: JointState, after: Callable[[], None] | None = None) -> None:
         chosen = self.table.chosen_ids()
         at = self.table.plain.ids.index(chosen[0]) if chosen else 0
-        try:
-            acts.set_joints(self._desk.store, chosen, state)
-        except RebuildError as trouble:
-            self._desk.say(str(trouble), Say.TROUBLE)
-            return False
-        if not self.table.chosen_ids() and self.table.plain.ids:
-            self.table.selectRow(min(at, len(self.table.plain.ids) - 1))
-        return True
+
+        def act(reason: str) -> None:
+            by = owner(self._desk.store) if reason else ""
+            acts.set_joints(self._desk.store, chosen, replace(state, reason=reason, by=by))
+
+        def done() -> None:
+            if not self.table.chosen_ids() and self.table.plain.ids:
+                self.table.selectRow(min(at, len(self.table.plain.ids) - 1))
+            if after is not None:
+                after()
+
+        self.row.attempt(act, done)
 
     def _shift(self, by: int) -> None:
         """Move the chosen joint along the walk; from then on the whole order is the user's own."""
@@ -228,6 +259,7 @@ class JointsPage(LivePage):
             return
         first = (
             "name",
+            "duty",
             "location",
             "part_id",
             "thread",
@@ -260,13 +292,6 @@ class JointsPage(LivePage):
             self._desk.attempt(
                 lambda: remove(self._desk.store, "joint", chosen), "Removed; undo brings it back."
             )
-
-
-def _torque_words(row: JointRow) -> str:
-    try:
-        return wanted_torque(row).value.words
-    except RebuildError:
-        return ""
 
 
 def _sentence(rows: list[JointRow]) -> str:

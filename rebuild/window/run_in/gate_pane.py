@@ -12,12 +12,19 @@ from rebuild.window.desk.live_page import LivePage
 from rebuild.window.ink import theme
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
+from rebuild.window.run_in.gone_on_table import GoneOnTable
 from rebuild.window.run_in.new_check import new_check
+from rebuild.window.steps.gate_row import GateRow
 from rebuild.words.counted import counted
+from rebuild.work.gates import rows as gates
+from rebuild.work.gates.acts_checks import lay_out_checks
+from rebuild.work.gates.rows import covered, gone_on
 from rebuild.work.records.field import show_moment
 from rebuild.work.run_in import rows as run_in_rows
 from rebuild.work.run_in.acts import check_again, check_done
-from rebuild.work.run_in.rows import CheckRow, Stands, before_power, checks, to_torque_again
+from rebuild.work.run_in.rows import CheckRow, checks, to_torque_again
+from rebuild.work.steps import rows_gate
+from rebuild.work.steps.rows_gate import Stands, before_power
 
 _HANDS = "Electrical work is for licensed hands where local codes say so; nothing here replaces them."
 
@@ -25,7 +32,7 @@ _HANDS = "Electrical work is for licensed hands where local codes say so; nothin
 class GatePane(LivePage):
     """What stands on the left, checks on the right."""
 
-    shows = (run_in_rows,)
+    shows = (run_in_rows, rows_gate, gates)
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(desk, parent=parent)
@@ -45,6 +52,9 @@ class GatePane(LivePage):
         self.done = QPushButton("&Done")
         self.open = QPushButton("Open &again")
         self.new = QPushButton("New chec&k…")
+        self.set_up = QPushButton("&Set the list up")
+        self.gone_on = GoneOnTable(desk)
+        self.row = GateRow(desk)
         self._lay_out()
         self._wire()
 
@@ -53,7 +63,9 @@ class GatePane(LivePage):
         column = QVBoxLayout(left)
         column.setContentsMargins(0, 0, 0, 0)
         column.addWidget(self.heading)
+        column.addWidget(self.set_up)
         column.addWidget(self.stands, 3)
+        column.addWidget(self.gone_on, 1)
         column.addWidget(self.again, 1)
         right = QWidget()
         side = QVBoxLayout(right)
@@ -70,6 +82,7 @@ class GatePane(LivePage):
         for button in (self.done, self.open, self.new):
             row.addWidget(button)
         side.addLayout(row)
+        side.addWidget(self.row)
         whole = QSplitter(Qt.Orientation.Horizontal)
         whole.addWidget(left)
         whole.addWidget(right)
@@ -85,6 +98,7 @@ class GatePane(LivePage):
         self.done.clicked.connect(self._done)
         self.open.clicked.connect(self._open)
         self.by.returnPressed.connect(self._done)
+        self.set_up.clicked.connect(self._set_up)
         self.new.clicked.connect(lambda: new_check(self._desk, self, self.checks.choose))
 
     def refresh(self) -> None:
@@ -94,23 +108,26 @@ class GatePane(LivePage):
             for table in (self.stands, self.again, self.checks):
                 table.plain.fill([])
             self.heading.setText("")
+            self.gone_on.show_rows([])
+            self.set_up.hide()
             return
         chosen = self.checks.chosen()
+        machine = self._desk.machine_id
         with self._desk.store.read() as connection:
-            self._stands = before_power(connection, self._desk.machine_id)
-            rows = checks(connection, self._desk.machine_id)
-            again = to_torque_again(connection, self._desk.machine_id)
+            self._stands = before_power(connection, machine)
+            passed = covered(connection, machine)
+            rows = checks(connection, machine)
+            again = to_torque_again(connection, machine)
+            self.gone_on.show_rows(gone_on(connection, machine, open_only=True))
         self._checks = {row.id: row for row in rows}
-        self.stands.plain.fill([(at, (one.sort, one.text)) for at, one in enumerate(self._stands)])
+        self.stands.plain.fill(
+            [(at, (one.sort, _standing(one, passed))) for at, one in enumerate(self._stands)]
+        )
         self.again.plain.fill([(one.target, (one.text,)) for one in again])
         self.again.setVisible(bool(again))
         self.checks.plain.fill([(row.id, _cells(row)) for row in rows])
-        count = len(self._stands)
-        self.heading.setText(
-            f"{counted(count, 'thing')} {'stands' if count == 1 else 'stand'} before power"
-            if count
-            else "Nothing stands before power"
-        )
+        self.set_up.setVisible(any(one.sort == "list" for one in self._stands))
+        self.heading.setText(_heading(self._stands, passed))
         if chosen is not None:
             self.checks.choose(chosen)
         elif rows:
@@ -128,6 +145,8 @@ class GatePane(LivePage):
         if row.topic:
             said = caution(row.topic)
             words.append(f"{said.title}: {said.text} Defers to: {said.defer_to} [{said.source.cite()}]")
+        if row.source:
+            words.append(f"From: {row.source}")
         if row.note:
             words.append(row.note)
         self.caution.setText("\n".join(words))
@@ -140,17 +159,23 @@ class GatePane(LivePage):
         if one.sort == "check":
             self.checks.choose(one.target)
             self.checks.setFocus()
+        elif one.sort == "list":
+            self.set_up.setFocus()
         else:
             self._desk.page_asked.emit(one.page)
 
     def _done(self) -> None:
         key = self.checks.chosen()
-        if key is not None and self._desk.attempt(lambda: self._tell(key)):
-            self.by.clear()
+        if key is not None:
+            by = self.by.text()
+            self.row.attempt(
+                lambda reason: check_done(self._desk.store, key, by, reason=reason), self.by.clear
+            )
 
-    def _tell(self, key: int) -> bool:
-        check_done(self._desk.store, key, self.by.text())
-        return True
+    def _set_up(self) -> None:
+        machine = self._desk.machine_id
+        if machine is not None:
+            self._desk.attempt(lambda: lay_out_checks(self._desk.store, machine), "The list is set up.")
 
     def _open(self) -> None:
         key = self.checks.chosen()
@@ -162,3 +187,19 @@ def _cells(row: CheckRow) -> tuple[str, ...]:
     done = show_moment(row.done_at)[:10] if row.done_at else ""
     hands = row.done_by or ("licensed" if row.licensed else "")
     return (row.due.value, row.text, done, hands)
+
+
+def _standing(one: Stands, passed: frozenset[str]) -> str:
+    return f"{one.text} (gone on with all the same)" if one.key in passed else one.text
+
+
+def _heading(standing: list[Stands], passed: frozenset[str]) -> str:
+    """An empty list of checks is said to be not set up, never to be clear."""
+    if not standing:
+        return "Nothing stands before power"
+    if [one.sort for one in standing] == ["list"]:
+        return "Checklist not set up: this is no clearance"
+    count = len(standing)
+    words = f"{counted(count, 'thing')} {'stands' if count == 1 else 'stand'} before power"
+    gone = sum(one.key in passed for one in standing)
+    return f"{words}, {gone} of them gone on with all the same" if gone else words

@@ -10,7 +10,8 @@ from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.add_dialog import AddDialog, Adding
 from rebuild.window.forms.record_form import fields_named
 from rebuild.words.run_in import LookWhen
-from rebuild.work.run_in.acts import add_check, add_step
+from rebuild.work.records.field import Field
+from rebuild.work.run_in.acts import add_check, add_step, run_again
 
 
 def new_check(desk: Desk, parent: QWidget, after: Callable[[int], None]) -> AddDialog | None:
@@ -56,6 +57,19 @@ def new_step(desk: Desk, parent: QWidget, after: Callable[[int], None]) -> AddDi
             act=lambda typed: add_step(desk.store, machine, typed.pop("name", ""), typed),
             prefill=lambda: {"limit_status": "the owner's own"},
         ),
+    )
+
+
+def run_once_more(desk: Desk, parent: QWidget, step_id: int, after: Callable[[int], None]) -> AddDialog:
+    """Run a speed again that did not stand; the earlier try stays with its temperatures."""
+    why = Field("reason", "Why again", required=True, help="Say what was seen to.")
+
+    def act(typed: dict[str, str]) -> int:
+        return run_again(desk.store, step_id, typed.get("reason", ""))
+
+    under = "From cold, from the slowest speed up where the bearing was opened."
+    return _open(
+        desk, parent, Adding("Run this speed again", under, (why,), act=act, after=after, again=False)
     )
 
 

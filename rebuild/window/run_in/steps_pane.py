@@ -18,6 +18,7 @@ from PySide6.QtWidgets import (
 
 from rebuild.errors import BadEntry, RebuildError
 from rebuild.trade.results.working import joined
+from rebuild.trade.run_in.kinds import rate_unit, usual_bearings
 from rebuild.trade.sizes.amounts import show_minutes
 from rebuild.trade.sizes.number import read_number
 from rebuild.window.desk.desk import Desk, Say
@@ -28,17 +29,18 @@ from rebuild.window.forms.edit_form import EditForm
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.window.run_in.heat_picture import HeatPicture
-from rebuild.window.run_in.new_check import new_step
+from rebuild.window.run_in.new_check import new_step, run_once_more
+from rebuild.window.steps.gate_row import GateRow
 from rebuild.words.counted import counted
 from rebuild.words.run_in import RunState
 from rebuild.work.editing.acts import remove
 from rebuild.work.landings.acts import put
 from rebuild.work.landings.stored import How, Stored
 from rebuild.work.readings.landing import Landing, Surface
-from rebuild.work.records.rows_settings import decimal_comma
+from rebuild.work.records.rows_settings import decimal_comma, owner
 from rebuild.work.run_in import rows as run_in_rows
-from rebuild.work.run_in.acts import end_step, lay_out_run
-from rebuild.work.run_in.rows import RunRow, run_steps
+from rebuild.work.run_in.acts import begin_step, end_step, lay_out_run
+from rebuild.work.run_in.rows import RunRow, kind_of, run_steps
 
 _HEADINGS = ("Step", "Speed", "For", "State", "Hottest", "What it says")
 
@@ -51,6 +53,7 @@ class StepsPane(LivePage):
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(desk, parent=parent)
         self._rows: dict[int, RunRow] = {}
+        self._unit = rate_unit("")
         self.table = PlainTable("Run-in steps", _HEADINGS)
         self.picture = HeatPicture()
         self.said = PlainLabel()
@@ -63,13 +66,16 @@ class StepsPane(LivePage):
         self.trouble = PlainLabel()
         self.trouble.setWordWrap(True)
         self.strip = LandingStrip(desk, self)
+        self.row = GateRow(desk, self)
         self.buttons = {
             name: QPushButton(words)
             for name, words in (
                 ("plan", "&Lay out plan"),
                 ("new", "&New step…"),
+                ("begin", "&Begin"),
                 ("run", "&Run through"),
                 ("stopped", "&Stopped"),
+                ("again", "Run a&gain…"),
                 ("working", "&Working"),
                 ("remove", "Remo&ve step"),
                 ("store", "Store &temperature"),
@@ -85,14 +91,15 @@ class StepsPane(LivePage):
 
     def _lay_out(self) -> None:
         plan = QHBoxLayout()
-        for words, edit in (("Slowest", self.slowest), ("Top speed, rpm", self.top)):
-            label = PlainLabel(words)
+        self.top_label = PlainLabel()
+        for words, edit in (("Slowest", self.slowest), ("Top speed", self.top)):
+            label = self.top_label if edit is self.top else PlainLabel(words)
             label.setBuddy(edit)
             edit.setAccessibleName(words)
             edit.setFixedWidth(70)
             plan.addWidget(label)
             plan.addWidget(edit)
-        for name in ("plan", "new", "run", "stopped", "working", "remove"):
+        for name in ("plan", "new", "begin", "run", "stopped", "again", "working", "remove"):
             plan.addWidget(self.buttons[name])
         plan.addStretch(1)
         entry = QHBoxLayout()
@@ -132,12 +139,15 @@ class StepsPane(LivePage):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.addLayout(plan)
+        layout.addWidget(self.row)
         layout.addWidget(whole, 1)
 
     def _wire(self) -> None:
         self.table.selectionModel().selectionChanged.connect(lambda _new, _old: self._show())
         self.buttons["plan"].clicked.connect(self._plan)
         self.buttons["new"].clicked.connect(lambda: new_step(self._desk, self, self.table.choose))
+        self.buttons["begin"].clicked.connect(self._begin)
+        self.buttons["again"].clicked.connect(self._again)
         self.buttons["run"].clicked.connect(lambda: self._end(RunState.RUN))
         self.buttons["stopped"].clicked.connect(lambda: self._end(RunState.STOPPED))
         self.buttons["working"].clicked.connect(self._working)
@@ -152,11 +162,15 @@ class StepsPane(LivePage):
         """Read the steps again; the chosen one stays chosen."""
         chosen = self.table.chosen()
         rows: list[RunRow] = []
+        kind = ""
         if self._desk.is_open and self._desk.machine_id is not None:
             with self._desk.store.read() as connection:
                 rows = run_steps(connection, self._desk.machine_id)
+                kind = kind_of(connection, self._desk.machine_id)
+        self._unit = rate_unit(kind)
+        self.top_label.setText(f"Top speed, {self._unit}")
         self._rows = {row.id: row for row in rows}
-        self.table.plain.fill([(row.id, _cells(row)) for row in rows])
+        self.table.plain.fill([(row.id, _cells(row, self._unit)) for row in rows])
         if chosen in self._rows:
             self.table.choose(chosen)
         elif rows:
@@ -164,7 +178,7 @@ class StepsPane(LivePage):
         typed = self.bearing.currentText()
         self.bearing.clear()
         known = dict.fromkeys(course.bearing for row in rows for course in row.courses)
-        self.bearing.addItems(list(known) or ["front spindle bearing", "rear spindle bearing"])
+        self.bearing.addItems(list(known) or usual_bearings(kind))
         self.bearing.setEditText(typed or self.bearing.itemText(0))
         self._show()
 
@@ -172,7 +186,7 @@ class StepsPane(LivePage):
         row = self._rows.get(self.table.chosen() or 0)
         self.picture.show_step(row)
         self.form.show_record(row.id if row is not None else None)
-        for name in ("run", "stopped", "working", "remove", "store"):
+        for name in ("begin", "run", "stopped", "again", "working", "remove", "store"):
             self.buttons[name].setEnabled(row is not None)
         said = (
             [f"{course.bearing}: {course.heated.value.text}." for course in row.courses]
@@ -266,10 +280,23 @@ class StepsPane(LivePage):
         self.value_put(stored)
         (self.celsius if self.minute.text().strip() else self.minute).setFocus()
 
+    def _begin(self) -> None:
+        key = self.table.chosen()
+        if key is not None:
+            self.row.attempt(lambda why: begin_step(self._desk.store, key, reason=why, by=self._by()))
+
     def _end(self, state: RunState) -> None:
         key = self.table.chosen()
         if key is not None:
-            self._desk.attempt(lambda: end_step(self._desk.store, key, state))
+            self.row.attempt(lambda why: end_step(self._desk.store, key, state, reason=why, by=self._by()))
+
+    def _by(self) -> str:
+        return owner(self._desk.store)
+
+    def _again(self) -> None:
+        key = self.table.chosen()
+        if key is not None:
+            run_once_more(self._desk, self, key, self.table.choose)
 
     def _working(self) -> None:
         row = self._rows.get(self.table.chosen() or 0)
@@ -290,9 +317,9 @@ def _number(edit: QLineEdit, where: str, comma: bool | None) -> float | None:
     return read_number(text, where, decimal_comma=comma, at_least=0, ways="Type it as 250.") if text else None
 
 
-def _cells(row: RunRow) -> tuple[str, ...]:
+def _cells(row: RunRow, unit: str) -> tuple[str, ...]:
     hottest = row.highest
-    speed = f"{row.speed_rpm:g} rpm" if row.speed_rpm is not None else ""
+    speed = f"{row.speed_rpm:g} {unit}" if row.speed_rpm is not None else ""
     lasting = show_minutes(row.planned_min) if row.planned_min is not None else ""
     warm = f"{max(hottest.celsius):g} °C" if hottest is not None else ""
     said = hottest.heated.value.text if hottest is not None else row.noise

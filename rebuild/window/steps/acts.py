@@ -14,18 +14,20 @@ if TYPE_CHECKING:
     from rebuild.work.steps.acts import Done
 
 
-def tick(desk: Desk, task_id: int, done: Done, *, sure: bool) -> None:
-    """Tick a step off. Raises Refused and what the act raises."""
+def tick(desk: Desk, task_id: int, done: Done, *, confirmed: bool = False, reason: str = "") -> None:
+    """Tick a step off; with a reason all the same. Raises Refused and what the act raises."""
+    from rebuild.work.records.rows_settings import owner
     from rebuild.work.steps import acts as tasks
 
-    tasks.tick(desk.store, task_id, done, sure=sure)
+    by = owner(desk.store)
+    tasks.tick(desk.store, task_id, done, confirmed=confirmed, reason=reason, by=by)
 
 
-def untick(desk: Desk, task_id: int, *, sure: bool) -> None:
-    """Open a step again. Raises Refused and what the act raises."""
-    from rebuild.work.steps import acts as tasks
+def open_again(desk: Desk, task_id: int, reason: str, *, all_the_same: bool) -> None:
+    """Open a step again, with why. Raises Refused and what the act raises."""
+    from rebuild.work.steps import acts_again
 
-    tasks.untick(desk.store, task_id, sure=sure)
+    acts_again.open_again(desk.store, task_id, reason, all_the_same=all_the_same)
 
 
 def add(desk: Desk, list_id: int | None, title: str) -> int | None:

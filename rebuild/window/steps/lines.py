@@ -9,6 +9,9 @@ from rebuild.trade.sizes.amounts import show_minutes
 from rebuild.words.steps import TaskState
 from rebuild.work.records.field import show_moment
 from rebuild.work.steps.rows import TaskRow
+from rebuild.work.steps.rows_told import Told
+
+_NOTHING = Told()
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,6 +24,7 @@ class StepLine:
     cautions: str
     tip: str
     spoken: str
+    told: Told = _NOTHING
 
     @property
     def id(self) -> int:
@@ -28,20 +32,22 @@ class StepLine:
         return self.row.id
 
 
-def line_of(row: TaskRow) -> StepLine:
+def line_of(row: TaskRow, told: Told = _NOTHING) -> StepLine:
     """The words of one step."""
     named = not row.part_code or row.part_code in row.title
     title = row.title if named else f"{row.title} [{row.part_code}]"
-    about = _about(row)
+    about = _about(row, told)
     titles = [caution(topic).title for topic in row.cautions]
     cautions = "Caution: " + ", ".join(titles) if titles else ""
-    return StepLine(row, title, about, cautions, _tip(row), ". ".join(filter(None, (title, about, cautions))))
+    return StepLine(
+        row, title, about, cautions, _tip(row, told), ". ".join(filter(None, (title, about, cautions))), told
+    )
 
 
-def _about(row: TaskRow) -> str:
+def _about(row: TaskRow, told: Told) -> str:
     words = [row.kind.value]
     if row.state is TaskState.DONE:
-        return " · ".join(filter(None, [*words, _done(row), *row.clocks]))
+        return " · ".join(filter(None, [*words, _done(row), *row.clocks, *_passed(told)]))
     if row.state is not TaskState.OPEN:
         words.append(row.state.value)
     if row.likely_min is not None:
@@ -50,10 +56,17 @@ def _about(row: TaskRow) -> str:
         words.append("cannot be undone")
     words += [f"{kind.value}{f': {detail}' if detail else ''}" for kind, detail in row.constraints]
     words += row.clocks
+    if told.attempts:
+        words.append(f"attempt {len(told.attempts) + 1}")
     if row.waits_for:
         more = f" and {len(row.waits_for) - 1} more" if len(row.waits_for) > 1 else ""
         words.append(f"waits for “{row.waits_for[0][1]}”{more}")
     return " · ".join(words)
+
+
+def _passed(told: Told) -> list[str]:
+    """What it was gone on with, as long as that is not closed."""
+    return [f"all the same, {len(told.gone_on)} open: see the tip"] if told.gone_on else []
 
 
 def _done(row: TaskRow) -> str:
@@ -70,7 +83,7 @@ def _done(row: TaskRow) -> str:
     return ", ".join(part.strip() for part in noted)
 
 
-def _tip(row: TaskRow) -> str:
+def _tip(row: TaskRow, told: Told) -> str:
     parts = [row.title]
     if row.note:
         parts.append(row.note)
@@ -79,5 +92,7 @@ def _tip(row: TaskRow) -> str:
     if row.torque_wanted:
         parts.append(f"Torque wanted: {row.torque_wanted}")
     parts += [f"Waits for: {title}" for _, title in row.waits_for]
+    parts += [f"Earlier {words}" for words in told.attempts]
+    parts += told.gone_on
     parts += [f"{caution(topic).title}: {caution(topic).text}" for topic in row.cautions]
     return "\n".join(parts)

@@ -16,6 +16,7 @@ from rebuild.window.layout.elided_label import ElidedLabel
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.steps import acts
 from rebuild.window.steps.acts import take
+from rebuild.window.steps.again_row import AgainRow
 from rebuild.window.steps.constraint_dialog import new_constraint
 from rebuild.window.steps.lines import line_of
 from rebuild.window.steps.links import choose_before, edit_step, new_caution
@@ -27,8 +28,9 @@ from rebuild.words.steps import TaskState
 from rebuild.work.machines import rows_tree as tree
 from rebuild.work.records.wall_clock import now
 from rebuild.work.records.ways_out import Refused, Way, WayKind
-from rebuild.work.steps import rows as step_rows
+from rebuild.work.steps import rows as step_rows, rows_told
 from rebuild.work.steps.rows import TaskRow, tasks
+from rebuild.work.steps.rows_told import Told, told
 
 if TYPE_CHECKING:
     from rebuild.work.steps.acts import Done
@@ -39,15 +41,15 @@ _CLOSED = (TaskState.DONE, TaskState.LEFT_OUT)
 class TaskList(LivePage):
     """Steps of one subassembly: tick off, put in order, link, add, remove."""
 
-    shows = (step_rows, tree)
+    shows = (step_rows, rows_told, tree)
     by_the_clock = True
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(desk, "Steps of the chosen subassembly", parent)
         self._list_id: int | None = None
+        self._told: dict[int, Told] = {}
         #: The list last scrolled to its first undone step; a list just refreshed stays where it is.
         self._opened_at: int | None = -1
-        self._pressed_once: tuple[int, ...] = ()
         self.model = StepModel(self)
         self.view = step_view(self.model)
         self._heading = ElidedLabel(where=Qt.TextElideMode.ElideRight)
@@ -56,6 +58,7 @@ class TaskList(LivePage):
         self._new = QLineEdit()
         self.panel = TickPanel()
         self.refusals = Refusals(desk, self)
+        self.again = AgainRow(desk, self)
         self._build()
         self._make_actions()
         self._wire()
@@ -80,6 +83,7 @@ class TaskList(LivePage):
         layout.addLayout(top)
         layout.addWidget(self.view, 1)
         layout.addWidget(self.refusals)
+        layout.addWidget(self.again)
         layout.addWidget(self.panel)
         layout.addWidget(self._new)
         self.panel.hide()
@@ -87,7 +91,7 @@ class TaskList(LivePage):
     def _make_actions(self) -> None:
         table: tuple[tuple[str, str, Callable[[], None]], ...] = (
             ("&Tick off…", "Space", self.ask_tick),
-            ("&Open again", "Shift+Space", self._untick),
+            ("&Open again", "Shift+Space", self._open_again),
             ("Under &way", "Ctrl+U", self._under_way),
             ("Move &up", "Alt+Up", lambda: self._shift(-1)),
             ("Move &down", "Alt+Down", lambda: self._shift(+1)),
@@ -114,8 +118,9 @@ class TaskList(LivePage):
         self.panel.confirmed.connect(self._tick)
         self.panel.given_up.connect(self._put_panel_away)
         self.panel.way_taken.connect(self._take_way)
-        self.refusals.gone_to.connect(self.go_to)
-        self.refusals.given_up.connect(self.view.setFocus)
+        for row in (self.refusals, self.again):
+            row.gone_to.connect(self.go_to)
+            row.given_up.connect(self.view.setFocus)
         self.view.doubleClicked.connect(lambda _index: self.ask_tick())
         self.view.customContextMenuRequested.connect(self._menu)
         self.view.selectionModel().selectionChanged.connect(self._tell_desk)
@@ -134,6 +139,7 @@ class TaskList(LivePage):
         self._list_id = self._desk.selection.subassembly_id
         with self._desk.store.read() as connection:
             rows = tasks(connection, self._desk.machine_id, [self._list_id], now=now())
+            self._told = told(connection, self._desk.machine_id)
             name = self._name_of_list(tree.subassemblies(connection, self._desk.machine_id))
         done = sum(row.state in _CLOSED for row in rows)
         self._heading.setText(name)
@@ -141,7 +147,7 @@ class TaskList(LivePage):
         if self._open_only.isChecked():
             rows = [row for row in rows if row.state not in _CLOSED]
         here = self._current_id()
-        self.model.set_lines([line_of(row) for row in rows])
+        self.model.set_lines([line_of(row, self._told.get(row.id, Told())) for row in rows])
         if self._list_id != self._opened_at:
             self._opened_at = self._list_id
             QTimer.singleShot(0, self.view, self._show_first_undone)
@@ -197,15 +203,15 @@ class TaskList(LivePage):
         if line.row.state is TaskState.DONE:
             self._desk.say(f"“{line.row.title}” is done already; Shift+Space opens it again.")
             return
-        self.panel.ask(line.row)
+        self.panel.ask(line.row, line.told.attempts)
         # The strip takes room from the list; the step it is about stays in sight.
         QTimer.singleShot(0, self.view, lambda: self.view.scrollTo(self.view.currentIndex()))
 
-    def _tick(self, task_id: int, done: Done, insist: bool) -> None:
+    def _tick(self, task_id: int, done: Done, *, confirmed: bool = False, reason: str = "") -> None:
         try:
-            acts.tick(self._desk, task_id, done, sure=insist)
+            acts.tick(self._desk, task_id, done, confirmed=confirmed, reason=reason)
         except Refused as trouble:
-            self.panel.show_trouble(str(trouble), may_insist=True, ways=trouble.ways)
+            self.panel.show_trouble(str(trouble), ways=trouble.ways)
         except RebuildError as trouble:
             self.panel.show_trouble(str(trouble))
         else:
@@ -214,12 +220,16 @@ class TaskList(LivePage):
             self.view.setFocus()
 
     def _take_way(self, task_id: int, done: Done, way: Way) -> None:
-        """Follow another way out of a refusal; where it clears the road, the tick is tried again."""
+        """Follow a way out of a refusal; where it clears the road, the tick is tried again."""
         if way.kind is WayKind.GO_TO:
             self._put_panel_away()
             self.go_to(way.target)
+        elif way.kind is WayKind.CONFIRM:
+            self._tick(task_id, done, confirmed=True)
+        elif way.kind is WayKind.ALL_THE_SAME:
+            self._tick(task_id, done, confirmed=True, reason=way.reason)
         elif self._desk.attempt(lambda: take(self._desk.store, way)):
-            self._tick(task_id, done, False)
+            self._tick(task_id, done)
 
     def go_to(self, task_id: int) -> None:
         """Stand on a step, turning to its list if need be."""
@@ -244,17 +254,12 @@ class TaskList(LivePage):
                 self.view.setCurrentIndex(self.model.index(row))
                 return
 
-    def _untick(self) -> None:
-        """Open steps again, last first; one that others stand on asks for the key once more."""
-        sure, self._pressed_once = self._pressed_once, ()
-        for key in reversed(self._chosen()):
-            try:
-                acts.untick(self._desk, key, sure=key in sure)
-            except Refused as trouble:
-                self._pressed_once = (*self._pressed_once, key)
-                self._desk.say(f"{trouble} Shift+Space once more opens it all the same.", Say.ASK)
-            except RebuildError as trouble:
-                self._desk.say(str(trouble), Say.TROUBLE)
+    def _open_again(self) -> None:
+        """Ask why, then open the chosen steps again, last first."""
+        chosen = self._chosen()
+        line = self.model.line(self.model.row_of(chosen[-1])) if chosen else None
+        if line is not None:
+            self.again.ask_why(chosen, line.row.title)
 
     def _under_way(self) -> None:
         chosen = self._chosen()

@@ -13,7 +13,7 @@ from rebuild.trade.results.cautions import caution
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.steps.ways_out_row import WaysOutRow
 from rebuild.words.steps import TaskKind
-from rebuild.work.records.ways_out import KEYS, Way, WayKind
+from rebuild.work.records.ways_out import Way
 from rebuild.work.steps.rows import TaskRow
 
 if TYPE_CHECKING:
@@ -21,12 +21,12 @@ if TYPE_CHECKING:
 
 
 class TickPanel(QWidget):
-    """Takes the notes of one step; ``confirmed`` carries them with whether it is ticked all the same.
+    """Takes the notes of one step; ``confirmed`` carries them.
 
-    ``way_taken`` carries another way out of a refusal, with the notes kept for the next try.
+    ``way_taken`` carries a way out of a refusal, with the notes kept for the next try.
     """
 
-    confirmed = Signal(int, object, bool)
+    confirmed = Signal(int, object)
     way_taken = Signal(int, object, object)
     given_up = Signal()
 
@@ -52,17 +52,14 @@ class TickPanel(QWidget):
         form.setContentsMargins(0, 0, 0, 0)
         for field in self._fields.values():
             form.addRow(field.accessibleName(), field)
-            field.returnPressed.connect(lambda: self._confirm(False))
+            field.returnPressed.connect(self._confirm)
         self._tick = QPushButton("Tic&k off")
-        self._anyway = QPushButton("Ti&ck all the same")
         cancel = QPushButton("&Not yet")
-        self._anyway.setToolTip(f"{KEYS[WayKind.ALL_THE_SAME]}, while no field is being typed in")
         buttons = QHBoxLayout()
-        for button in (self._tick, self._anyway, cancel):
+        for button in (self._tick, cancel):
             buttons.addWidget(button)
         buttons.addStretch(1)
-        self._tick.clicked.connect(lambda: self._confirm(False))
-        self._anyway.clicked.connect(lambda: self._confirm(True))
+        self._tick.clicked.connect(self._confirm)
         cancel.clicked.connect(self.given_up)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(8, 6, 8, 6)
@@ -73,7 +70,7 @@ class TickPanel(QWidget):
         layout.addLayout(buttons)
         layout.addWidget(self.ways)
 
-    def ask(self, row: TaskRow) -> None:
+    def ask(self, row: TaskRow, attempts: Sequence[str] = ()) -> None:
         """Show the panel for a step; texts typed for another step are gone only once they were stored."""
         if row.id != self._task_id:
             for field in self._fields.values():
@@ -84,7 +81,7 @@ class TickPanel(QWidget):
         )
         self._form.setRowVisible(self._fields["joint"], has_joint)
         self._title.setText(f"Tick off: {row.title}")
-        self._asks.setText(_asks(row))
+        self._asks.setText(_asks(row, attempts))
         self._asks.setVisible(bool(self._asks.text()))
         if row.torque_wanted:
             self._fields["torque"].setPlaceholderText(f"wanted {row.torque_wanted}")
@@ -92,15 +89,11 @@ class TickPanel(QWidget):
         self.show()
         self._fields["measured"].setFocus()
 
-    def show_trouble(self, sentence: str, *, may_insist: bool = False, ways: Sequence[Way] = ()) -> None:
-        """Say why the tick was not taken; ``may_insist`` offers to tick all the same, ``ways`` what else to do."""
-        others = [way for way in ways if way.kind is not WayKind.ALL_THE_SAME]
-        self.ways.show_ways("Or:" if others else "", others)
+    def show_trouble(self, sentence: str, *, ways: Sequence[Way] = ()) -> None:
+        """Say why the tick was not taken, and what to do instead."""
+        self.ways.show_ways("Or:" if ways else "", ways)
         self._trouble.setText(sentence)
         self._trouble.setVisible(bool(sentence))
-        self._anyway.setVisible(may_insist)
-        if may_insist:
-            self._anyway.setFocus()
 
     def stored(self) -> None:
         """The tick was stored: clear and hide."""
@@ -113,9 +106,6 @@ class TickPanel(QWidget):
         """Esc puts the panel away; what was typed stays for the next try."""
         if event.key() == Qt.Key.Key_Escape:
             self.given_up.emit()
-            return
-        if self._anyway.isVisible() and event.text().upper() == KEYS[WayKind.ALL_THE_SAME]:
-            self._confirm(True)
             return
         if self.ways.take_key(event.text()):
             return
@@ -130,16 +120,17 @@ class TickPanel(QWidget):
             measured=typed["measured"], torque=typed["torque"], note=typed["note"], joint=typed["joint"]
         )
 
-    def _confirm(self, insist: bool) -> None:
-        self.confirmed.emit(self._task_id, self.done(), insist)
+    def _confirm(self) -> None:
+        self.confirmed.emit(self._task_id, self.done())
 
     def _take_way(self, way: Way) -> None:
         self.way_taken.emit(self._task_id, self.done(), way)
 
 
-def _asks(row: TaskRow) -> str:
+def _asks(row: TaskRow, attempts: Sequence[str]) -> str:
     lines = [f"{kind.value}{f': {detail}' if detail else ''}" for kind, detail in row.constraints]
     lines += [caution(topic).line() for topic in row.cautions]
+    lines += [f"Earlier {words}" for words in attempts]
     return "\n".join(lines)
 
 

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLineEdit, QPushButton, QVBoxLayout, QWidget
 
 from rebuild.errors import RebuildError
 from rebuild.window.layout.plain import PlainLabel
@@ -14,7 +15,10 @@ from rebuild.work.records.ways_out import Refused, Way
 
 
 class WaysOutRow(QWidget):
-    """A sentence with its ways out beneath; while it has the keyboard, a letter takes a way and Esc none."""
+    """A sentence with its ways out beneath; while it has the keyboard, a letter takes a way and Esc none.
+
+    A way that wants a reason is taken once the line below says one; Enter in that line takes it.
+    """
 
     taken = Signal(object)
     given_up = Signal()
@@ -32,6 +36,13 @@ class WaysOutRow(QWidget):
         self._layout.setContentsMargins(0, 2, 0, 2)
         self._layout.setSpacing(3)
         self._layout.addWidget(self.sentence)
+        self.reason = QLineEdit(self)
+        self.reason.setAccessibleName("Reason")
+        self.reason.setPlaceholderText("Why, in a few words: it is kept and printed in the book")
+        self.reason.returnPressed.connect(self._take_with_reason)
+        self.reason.hide()
+        self._layout.addWidget(self.reason)
+        self._wanting: Way | None = None
         self.hide()
 
     def ask(self, trouble: RebuildError) -> None:
@@ -53,8 +64,11 @@ class WaysOutRow(QWidget):
             button.setAutoDefault(False)
             button.setStyleSheet("text-align: left; padding: 3px 8px;")
             button.clicked.connect(lambda _checked=False, way=way: self._take(way))
-            self._layout.addWidget(button)
+            self._layout.insertWidget(self._layout.count() - 1, button)
             self._buttons.append(button)
+        self._wanting = next((way for way in self.ways if way.wants_reason), None)
+        self.reason.clear()
+        self.reason.setVisible(self._wanting is not None)
         self.setVisible(bool(sentence))
         if self.ways:
             self.setFocus()
@@ -79,6 +93,15 @@ class WaysOutRow(QWidget):
                 return True
         return False
 
+    def _take_with_reason(self) -> None:
+        if self._wanting is not None:
+            self._take(self._wanting)
+
     def _take(self, way: Way) -> None:
+        reason = self.reason.text().strip()
+        if way.wants_reason and not reason:
+            self._wanting = way
+            self.reason.setFocus()
+            return
         self.clear()
-        self.taken.emit(way)
+        self.taken.emit(replace(way, reason=reason if way.wants_reason else ""))

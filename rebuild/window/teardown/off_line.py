@@ -127,14 +127,14 @@ class OffLine(QWidget):
         """Store the line; on trouble it stays as typed."""
         self._store(None)
 
-    def _store(self, again: teardown.Again | None) -> None:
+    def _store(self, again: teardown.Again | None, why: str = "") -> None:
         machine, text = self._desk.machine_id, self.line.text()
         if machine is None or not text.strip():
             return
         self.ways.clear()
         try:
             made = teardown.say_removal(
-                self._desk.store, machine, self._group, text, again=again, next_part=self.next_part
+                self._desk.store, machine, self._group, text, again=again, why=why, next_part=self.next_part
             )
         except Refused as trouble:
             self.ways.ask(trouble)
@@ -150,7 +150,7 @@ class OffLine(QWidget):
         self.stored.emit(made)
 
     def _take(self, way: Way) -> None:
-        self._store(_AGAIN.get(way.kind))
+        self._store(_AGAIN.get(way.kind), way.reason)
 
     def eventFilter(self, watched: object, event: object) -> bool:
         """Up and Down in the line choose another part that is still on."""

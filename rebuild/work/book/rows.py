@@ -25,6 +25,7 @@ from rebuild.work.charts import rows as chart, rows_levelling as levelling
 from rebuild.work.charts.rows_tests import TestRow
 from rebuild.work.decisions import rows_odd_sizes as odd_sizes
 from rebuild.work.fits import rows as fits
+from rebuild.work.gates.rows import GoneOnRow, gone_on
 from rebuild.work.joints import rows as joints
 from rebuild.work.log import rows as notes
 from rebuild.work.lubrication import rows as oil
@@ -34,6 +35,8 @@ from rebuild.work.photos import rows as photos
 from rebuild.work.readings.rows_judged import instrument_limits
 from rebuild.work.records.rows import card
 from rebuild.work.run_in import rows as commission, rows_cuts as cuts
+from rebuild.work.steps.rows_attempts import StepAttemptRow, step_attempts
+from rebuild.work.steps.rows_gate import Stands, before_power
 from rebuild.work.surveys import rows as survey
 from rebuild.work.teardown import rows_removals as removals
 from rebuild.work.waiting import rows as waiting, rows_costs as costs
@@ -43,9 +46,9 @@ READS = frozenset({
     "act", "attempt", "chart_line", "chart_reading", "chart_test", "concession", "cut_test", "fastener",
     "feature", "fit", "hours_spent", "instrument", "joint", "level_reading", "log_entry", "machine",
     "making_dimension", "making_sheet", "making_step", "making_tool", "matched_set", "odd_size",
-    "oil_point", "part", "photo", "photo_mark", "place", "question", "reading", "refit_step", "removal",
+    "oil_point", "override", "part", "photo", "photo_mark", "place", "question", "reading", "refit_step", "removal",
     "removal_part", "run_look", "run_reading", "run_step", "setting", "shim_leaf", "shim_pack", "station",
-    "stock_item", "subassembly", "survey", "survey_line", "survey_reading", "task", "task_caution",
+    "step_attempt", "stock_item", "subassembly", "survey", "survey_line", "survey_reading", "task", "task_caution",
     "waiting",
 })  # fmt: skip
 
@@ -108,7 +111,9 @@ class Tried:
     run: tuple[commission.RunRow, ...]
     cuts: tuple[cuts.CutRow, ...]
     checks: tuple[commission.CheckRow, ...]
-    standing: tuple[commission.Stands, ...]
+    standing: tuple[Stands, ...]
+    gone_on: tuple[GoneOnRow, ...]
+    step_attempts: tuple[StepAttemptRow, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -243,7 +248,9 @@ def _tried(connection: Connection, machine_id: int, rule: Rule) -> Tried:
         tuple(commission.run_steps(connection, machine_id)),
         tuple(reversed(cuts.cut_tests(connection, machine_id, rule))),
         tuple(commission.checks(connection, machine_id)),
-        tuple(commission.before_power(connection, machine_id)),
+        tuple(before_power(connection, machine_id)),
+        tuple(gone_on(connection, machine_id)),
+        tuple(step_attempts(connection, machine_id)),
     )
 
 

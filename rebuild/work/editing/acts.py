@@ -8,14 +8,17 @@ from sqlalchemy import Connection, select
 
 from rebuild.errors import Clash, NotThere
 from rebuild.model.records.journal import ActRow, Change
+from rebuild.model.records.machines import Machine
 from rebuild.model.records.record import Record
 from rebuild.model.records.steps import Task
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.work.editing.rules import make_sound
+from rebuild.work.gates.acts_checks import follow_kind
 from rebuild.work.records.columns import columns_of, read_typed, set_columns, title, unit_of
 from rebuild.work.records.fields import RECORDS, called, field_of
 from rebuild.work.records.rows_settings import decimal_comma
+from rebuild.work.steps.acts_finish import follow_done
 from rebuild.work.waiting.acts_clocks import follow_state
 
 
@@ -79,6 +82,9 @@ def _set_typed(tx: Tx, record: str, row: Record, typed: Mapping[str, str], comma
         make_sound(tx, row, before, changed)
         if isinstance(row, Task):
             follow_state(tx, row, before.get("state"))
+            follow_done(tx, row, before.get("state"))
+        if isinstance(row, Machine):
+            follow_kind(tx, row, before.get("kind"))
     tx.session.flush()
 
 

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from rebuild.store.store import Store
 from rebuild.work.editing.acts import edit, remove
+from rebuild.work.gates.acts_checks import lay_out_checks
 from rebuild.work.lubrication import acts as lubrication
 from rebuild.work.records.ways_out import CALLERS, Way, WayKind
-from rebuild.work.steps import acts as steps
+from rebuild.work.steps import acts as steps, acts_again
 
 
 def take(store: Store, way: Way, note: str = "") -> bool:
@@ -14,6 +15,7 @@ def take(store: Store, way: Way, note: str = "") -> bool:
 
     Raises:
         NotThere: what it is about was removed meanwhile.
+        BadEntry: a step is opened again, and no reason is given.
     """
     if way.kind in CALLERS:
         return way.kind is not WayKind.GO_TO
@@ -22,11 +24,17 @@ def take(store: Store, way: Way, note: str = "") -> bool:
     elif way.kind is WayKind.LEAVE_OUT:
         edit(store, "task", [way.target], {"state": "left out"})
     elif way.kind is WayKind.OPEN_AGAIN:
-        steps.untick(store, way.target, sure=True)
+        acts_again.open_again(store, way.target, way.reason or note, all_the_same=True)
     elif way.kind is WayKind.PROVE:
         steps.prove(store, way.target, note)
     elif way.kind is WayKind.FLOW_SEEN:
         lubrication.prove_flow(store, [way.target], note=note)
+    elif way.kind is WayKind.READ:
+        steps.read_cautions(store, way.target)
+    elif way.kind is WayKind.NEW_JOINT:
+        steps.joint_of_step(store, way.target)
+    elif way.kind is WayKind.SET_UP:
+        lay_out_checks(store, way.target)
     else:
         edit(store, "part", [way.target], {"origin": "remade"})
     return True

@@ -12,7 +12,7 @@ from rebuild.work.log.rules import question
 from rebuild.work.lubrication.rules import oil_point
 from rebuild.work.machines.rules import part
 from rebuild.work.readings.rules import feature, instrument, reading, station
-from rebuild.work.run_in.rules import cut_test, run_look
+from rebuild.work.run_in.rules import cut_test, run_look, run_step
 from rebuild.work.steps.rules import link, task
 from rebuild.work.waiting.rules import clock, waiting
 
@@ -32,6 +32,7 @@ RULES: dict[str, Callable[..., None]] = {
     "oil_point": oil_point,
     "cut_test": cut_test,
     "run_look": run_look,
+    "run_step": run_step,
     "question": question,
 }
 

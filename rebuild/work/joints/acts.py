@@ -18,8 +18,12 @@ from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.trade.joints.tour import TIGHT, wanted_for
 from rebuild.trade.sizes.amounts import parse_torque
+from rebuild.words.gates import Gate
 from rebuild.words.joints import Dressing, Tightness
+from rebuild.work.gates import acts as gates
+from rebuild.work.gates.rules import refuse_idle_reason
 from rebuild.work.joints import rules
+from rebuild.work.joints.rows import row_of
 from rebuild.work.joints.rows_put_on import parts_put_on
 from rebuild.work.records.columns import read_typed, set_columns, title
 from rebuild.work.records.rows_settings import decimal_comma
@@ -29,12 +33,17 @@ from rebuild.work.records.wall_clock import now
 
 @dataclass(frozen=True, slots=True)
 class JointState:
-    """What is said of a joint: how tight, how dressed, the torque as typed. None: as it was."""
+    """What is said of a joint: how tight, how dressed, the torque as typed. None: as it was.
+
+    ``reason`` says why a torque outside what is wanted is left so, ``by`` who says it.
+    """
 
     tight: Tightness | None = None
     dress: Dressing | None = None
     torque: str = ""
     note: str = ""
+    reason: str = ""
+    by: str = ""
 
 
 def parse_joint(words: str, torque: str = "") -> JointState:
@@ -89,46 +98,63 @@ def set_joints(
 ) -> None:
     """Say how joints are now, ``at`` now unless given.
 
+    A torque outside what is wanted is left so only with a reason; then the act is called going on all the same.
+
     Raises:
         BadEntry: torqued without a torque, or a torque that cannot be read.
+        Refused: the torque is not the one wanted, or nothing is known to hold it against; ``state.reason`` settles it.
     """
     if not joint_ids:
         return
     if state.torque.strip():
         parse_torque(state.torque, "Torqued to")
-    with store.act(Act.SET_JOINT, "") as tx:
+    with store.act(Act.GO_ON if state.reason.strip() else Act.SET_JOINT, "") as tx:
         rows = [tx.get(Joint, key, "joint") for key in dict.fromkeys(joint_ids)]
-        for row in rows:
-            _set(row, state, at or now())
+        outside = [set_in(tx, row, state, at or now()) for row in rows]
+        refuse_idle_reason(state.reason, any(outside))
         more = f" and {len(rows) - 1} more" if len(rows) > 1 else ""
         words = ", ".join(filter(None, (state.tight, state.dress)))
         tx.subject = f"{title(rows[0])}{more}: {words or state.torque}"
 
 
-def _set(row: Joint, state: JointState, at: dt.datetime) -> None:
+def set_in(tx: Tx, row: Joint, state: JointState, at: dt.datetime) -> bool:
+    """Put a state on a joint; True when its torque was left outside what is wanted, with the reason."""
     torque = state.torque.strip()
     tight = state.tight or (
         Tightness.TORQUED if torque and TIGHT.index(row.tight) < TIGHT.index("torqued") else None
     )
     if state.tight is Tightness.TORQUED and not torque:
-        raise BadEntry(
-            "is empty.",
-            where="Torqued to",
-            way_out="Type what it was torqued to, as 25 N·m; without a torque it is snug.",
-        )
+        raise rules.no_torque()
     if tight is not None:
         row.tight = tight
     if tight is Tightness.APART:
         row.looked_again_at = None
+    outside = False
     if torque:
-        row.torque_done = torque
+        outside = _set_torque(tx, row, state, at)
     elif tight in (Tightness.APART, Tightness.LOOSE, Tightness.FINGER):
-        row.torque_done = ""
+        row.torque_done, row.torque_reason = "", None
+        gates.close_of(tx, f"the joint is {tight.value} again", at, joint_id=row.id)
     if state.dress is not None:
         row.dress = state.dress
     if state.note.strip():
         row.note = state.note.strip()
     row.set_at = at
+    return outside
+
+
+def _set_torque(tx: Tx, row: Joint, state: JointState, at: dt.datetime) -> bool:
+    torque, judged = state.torque.strip(), row_of(row)
+    against = rules.torque_trouble(judged, torque)
+    if against and not state.reason.strip():
+        rules.refuse_torque(judged, torque)
+    gates.close_of(tx, f"torqued again, to {torque}", at, joint_id=row.id)
+    row.torque_done, row.torque_reason = torque, state.reason.strip() or None if against else None
+    if against:
+        what = f"{row.name} torqued to {torque}"
+        gone = gates.GoneOn(row.machine_id, Gate.TORQUE, what, f"“{torque}” {against}", joint_id=row.id)
+        gates.note(tx, gone, state.reason, state.by, at)
+    return bool(against)
 
 
 def set_tour(store: Store, joint_ids: Sequence[int]) -> None:
@@ -186,13 +212,22 @@ def joint_apart(
         )
         tx.session.add(joint)
     joint.tight, joint.torque_done, joint.set_at = Tightness.APART, "", at
+    joint.torque_reason = None
     joint.looked_again_at = None
     tx.session.flush()
     return joint
 
 
-def put_together(tx: Tx, task: Task, state: JointState, at: dt.datetime) -> int:
-    """Bring the joints of a step that was ticked off up to what was said; returns how many.
+@dataclass(frozen=True, slots=True)
+class Together:
+    """How many joints a step brought together, and whether a torque was left outside what is wanted."""
+
+    joints: int
+    outside: bool
+
+
+def put_together(tx: Tx, task: Task, state: JointState, at: dt.datetime) -> Together:
+    """Bring the joints of a step that was ticked off up to what was said.
 
     A refit step whose joint nothing was said of leaves it finger tight: not final until someone says so.
     """
@@ -204,9 +239,10 @@ def put_together(tx: Tx, task: Task, state: JointState, at: dt.datetime) -> int:
         )
     ).all()
     said = state.tight is not None or state.dress is not None or bool(state.torque)
+    outside = False
     for joint in joints:
         if said:
-            _set(joint, state, at)
+            outside = set_in(tx, joint, state, at) or outside
         elif joint.tight is Tightness.APART and joint.part_id in parts:
-            _set(joint, JointState(Tightness.FINGER), at)
-    return len(joints)
+            set_in(tx, joint, JointState(Tightness.FINGER), at)
+    return Together(len(joints), outside)

@@ -11,11 +11,12 @@ from rebuild.errors import RebuildError
 from rebuild.model.tables.joints import Joints
 from rebuild.model.tables.machines import Machines, Subassemblies
 from rebuild.model.tables.steps import Tasks
+from rebuild.trade.joints.duty import duty_in, duty_torque, how_set
 from rebuild.trade.joints.tour import Stop, is_final, stand_of, unfinished, walk
-from rebuild.trade.joints.usual_torque import TorqueRange, agrees, joint_torque
+from rebuild.trade.joints.usual_torque import TorqueRange, agrees
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.sizes.amounts import parse_torque
-from rebuild.words.joints import Dressing, Tightness
+from rebuild.words.joints import Dressing, JointDuty, Tightness
 
 #: The tables the lookups here ask.
 READS = frozenset({"joint", "machine", "subassembly", "task"})
@@ -23,7 +24,11 @@ READS = frozenset({"joint", "machine", "subassembly", "task"})
 
 @dataclass(frozen=True, slots=True)
 class JointRow:
-    """One joint. ``lacks`` says what keeps it from being final; ``stand`` is where one stands to reach it."""
+    """One joint. ``lacks`` says what keeps it from being final; ``stand`` is where one stands to reach it.
+
+    ``duty`` is what was said it is there for, or what its own words name; None: nobody has said it.
+    ``torque_doubt`` says that the torque reached lies outside what is wanted, ``torque_reason`` why it was left so.
+    """
 
     id: int
     name: str
@@ -50,6 +55,9 @@ class JointRow:
     final: bool
     lacks: str
     torque_doubt: str
+    duty: JointDuty | None = None
+    how_set: str = ""
+    torque_reason: str = ""
 
     @property
     def state(self) -> str:
@@ -81,6 +89,9 @@ def joints(connection: Connection, machine_id: int) -> list[JointRow]:
             Joints.look_again,
             Joints.looked_again_at,
             Joints.note,
+            Joints.duty,
+            Joints.how_set,
+            Joints.torque_reason,
             Joints.tour,
             Subassemblies.code.label("sub"),
             Subassemblies.name.label("sub_name"),
@@ -95,7 +106,9 @@ def joints(connection: Connection, machine_id: int) -> list[JointRow]:
         .order_by(Subassemblies.position, Joints.id)
     ).all()
     made = [
-        _row(Joints.of(row), f"{row.sub or ''} {row.sub_name or ''}".strip() or row.machine, row.title or "")
+        row_of(
+            Joints.of(row), f"{row.sub or ''} {row.sub_name or ''}".strip() or row.machine, row.title or ""
+        )
         for row in rows
     ]
     by_id = {row.id: row for row in made}
@@ -105,56 +118,74 @@ def joints(connection: Connection, machine_id: int) -> list[JointRow]:
     return [by_id[key] for key in walk(stops)]
 
 
-def _row(row: Joints, of: str, step: str) -> JointRow:
+def row_of(row: Joints, of: str = "", step: str = "") -> JointRow:
+    """A joint as stored, or as it is about to be, judged."""
     dress, wanted_dress = row.dress or "", row.wanted_dress or ""
-    return _with_doubt(
-        JointRow(
-            row.id,
-            row.name,
-            row.subassembly_id,
-            of,
-            row.part_id,
-            row.location,
-            stand_of(f"{row.location} {of}"),
-            row.thread,
-            row.count,
-            row.grade,
-            row.tight,
-            row.wanted,
-            row.dress,
-            row.wanted_dress,
-            row.torque_wanted,
-            row.torque_source,
-            row.torque_done,
-            row.set_at,
-            row.look_again,
-            row.looked_again_at,
-            row.note,
-            step,
-            is_final(row.tight, row.wanted, dress, wanted_dress),
-            unfinished(row.tight, row.wanted, dress, wanted_dress),
-            "",
-        )
+    tight, wanted = row.tight or Tightness.LOOSE, row.wanted or Tightness.SNUG
+    found = JointRow(
+        row.id,
+        row.name,
+        row.subassembly_id,
+        of,
+        row.part_id,
+        row.location or "",
+        stand_of(f"{row.location or ''} {of}"),
+        row.thread or "",
+        row.count or 1,
+        row.grade or "",
+        tight,
+        wanted,
+        row.dress,
+        row.wanted_dress,
+        row.torque_wanted or "",
+        row.torque_source or "",
+        row.torque_done or "",
+        row.set_at,
+        bool(row.look_again),
+        row.looked_again_at,
+        row.note or "",
+        step,
+        is_final(tight, wanted, dress, wanted_dress),
+        unfinished(tight, wanted, dress, wanted_dress),
+        "",
+        row.duty or duty_in(row.name),
+        row.how_set or "",
+        row.torque_reason or "",
     )
+    return _with_torque(found)
 
 
-def _with_doubt(row: JointRow) -> JointRow:
-    """Say when a torque reached lies outside what is wanted; a torque nobody can judge raises no doubt."""
-    if not row.torque_done:
-        return row
+def _with_torque(row: JointRow) -> JointRow:
+    """Not final while its torque is outside what is wanted without a reason, or wanted and not written down."""
+    doubt = doubt_of(row, row.torque_done) if row.torque_done else ""
+    lacks = row.lacks
+    if not lacks and doubt and not row.torque_reason:
+        lacks = f"{row.torque_done}, {doubt}"
+    elif not lacks and row.wanted is Tightness.TORQUED and not row.torque_done:
+        lacks = f"{row.tight.value}, no torque written down"
+    return replace(row, torque_doubt=doubt, lacks=lacks, final=not lacks)
+
+
+def doubt_of(row: JointRow, torque: str) -> str:
+    """What is wanted of a joint when ``torque`` lies outside it; empty when it agrees, or nobody can judge it.
+
+    Raises:
+        BadEntry, Ambiguous: not a torque.
+    """
+    done = parse_torque(torque, "Torqued to").newton_metres
     try:
-        done = parse_torque(row.torque_done).newton_metres
         wanted = wanted_torque(row).value
     except RebuildError:
-        return row
-    return row if agrees(done, wanted) else replace(row, torque_doubt=f"wants {wanted.words}")
+        return ""
+    return "" if agrees(done, wanted) else f"wants {wanted.words}"
 
 
 def wanted_torque(row: JointRow) -> Worked[TorqueRange]:
-    """The torque of one screw of a joint: the user's own if he gave one, else from grade or usual range.
+    """The torque of one screw of a joint: the user's own if he gave one, else by its duty, grade and thread.
 
     Raises:
-        OutOfRange, BadEntry: nothing is known for this thread and grade.
+        OutOfRange: this duty takes no torque, or nothing is known for this thread and grade.
+        BadEntry: its duty is not said, or its thread is none.
     """
     if row.torque_wanted.strip():
         torque = parse_torque(row.torque_wanted, "Torque wanted")
@@ -162,8 +193,10 @@ def wanted_torque(row: JointRow) -> Worked[TorqueRange]:
         source = Source(row.torque_source or "the owner", status=Status.JUDGEMENT)
         words = f"{torque.text} ({torque.newton_metres:.0f} N·m)"
         sheet.read("torque wanted", words, source)
+        if row.duty is not None and how_set(row.duty):
+            sheet.note(f"A {row.duty.value} is usually set otherwise: {how_set(row.duty)}.")
         return Worked(TorqueRange(torque.newton_metres, torque.newton_metres, torque.text), sheet.close())
-    return joint_torque(row.thread, row.grade, row.wanted_dress or row.dress or "")
+    return duty_torque(row.duty or "", row.thread, row.grade, row.wanted_dress or row.dress or "")
 
 
 def not_final(connection: Connection, machine_id: int) -> list[JointRow]:

@@ -1,15 +1,19 @@
-"""What must hold of a joint as a whole: torques carry their unit."""
+"""What must hold of a joint as a whole: torques carry their unit and lie within what is wanted, or have a reason."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 
+from rebuild.errors import BadEntry, RebuildError
 from rebuild.model.records.joints import Joint
 from rebuild.store.tx import Tx
+from rebuild.trade.joints.usual_torque import agrees
 from rebuild.trade.sizes.amounts import parse_torque
 from rebuild.words.joints import Tightness
+from rebuild.work.joints.rows import JointRow, row_of, wanted_torque
 from rebuild.work.records.rules import refuse_other_machine
 from rebuild.work.records.wall_clock import now
+from rebuild.work.records.ways_out import Refused, Way, WayKind
 
 
 def joint(tx: Tx, row: Joint, before: Mapping[str, object], typed: Mapping[str, str]) -> None:
@@ -18,7 +22,65 @@ def joint(tx: Tx, row: Joint, before: Mapping[str, object], typed: Mapping[str, 
     for text, where in ((row.torque_wanted, "Torque wanted"), (row.torque_done, "Torqued to")):
         if (text or "").strip():
             parse_torque(text, where)
+    _refuse_typed_torque(row, before, typed)
     if "tight" in typed and row.tight != before.get("tight"):
         row.set_at = now()
         if row.tight is Tightness.APART:
             row.looked_again_at = None
+
+
+def _refuse_typed_torque(row: Joint, before: Mapping[str, object], typed: Mapping[str, str]) -> None:
+    """A field cannot make a joint torqued without its value, nor leave a value outside what is wanted."""
+    done = (row.torque_done or "").strip()
+    if "tight" in typed and row.tight is Tightness.TORQUED and not done:
+        raise no_torque()
+    if "torque_done" in typed and done and done != before.get("torque_done"):
+        against = torque_trouble(row_of(row), done)
+        if against:
+            raise BadEntry(
+                against,
+                where="Torqued to",
+                value=done,
+                way_out="Torque it again, or type it in the torque line of the Joints page, which asks why.",
+            )
+        row.torque_reason = None
+
+
+def no_torque() -> BadEntry:
+    """What is said of a joint called torqued without a value."""
+    return BadEntry(
+        "is empty.",
+        where="Torqued to",
+        way_out="Type what it was torqued to, as 25 N·m; without a torque it is snug.",
+    )
+
+
+def torque_trouble(row: JointRow, torque: str) -> str:
+    """What is wrong with a torque on a joint, in words; empty when it lies within what is wanted.
+
+    Without a figure to hold it against it cannot be judged, and that is said too.
+
+    Raises:
+        BadEntry, Ambiguous: not a torque.
+    """
+    done = parse_torque(torque, "Torqued to").newton_metres
+    try:
+        wanted = wanted_torque(row).value
+    except RebuildError as unknown:
+        return f"has nothing to be held against on {row.name}. {unknown}"
+    if agrees(done, wanted):
+        return ""
+    times = done / wanted.high_Nm if wanted.high_Nm else 0.0
+    size = f"is {times:.0f} times the {wanted.words}" if times >= 1.95 else f"is not the {wanted.words}"
+    return f"{size} wanted of {row.name}."
+
+
+def refuse_torque(row: JointRow, torque: str) -> None:
+    """Raise Refused unless a torque lies within what is wanted of the joint; a reason settles it."""
+    against = torque_trouble(row, torque)
+    if against:
+        raise Refused(
+            f"Torqued to: “{torque.strip()}” {against}",
+            way_out="Read the wrench again and type what it says, or leave it so with a reason.",
+            ways=(Way(WayKind.ALL_THE_SAME, "Leave it so all the same", row.id),),
+        )

@@ -14,6 +14,7 @@ from rebuild.model.records.places import Place
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.words.places import PlaceKind
+from rebuild.work.gates.acts_checks import put_checks
 from rebuild.work.machines import rules
 from rebuild.work.records.columns import read_typed, set_columns, title
 from rebuild.work.records.rows_settings import decimal_comma
@@ -22,7 +23,11 @@ from rebuild.work.records.wall_clock import now
 
 
 def add_machine(store: Store, name: str, typed: Mapping[str, str] | None = None) -> int:
-    """A new machine; returns its id. ``typed`` holds further fields as text. Raises BadEntry."""
+    """A new machine with the list of checks of its kind; returns its id. ``typed`` holds further fields as text.
+
+    Raises:
+        BadEntry: a field cannot be read.
+    """
     columns = read_typed("machine", {"name": name, **(typed or {})})
     with store.act(Act.ADD_MACHINE, str(columns["name"])) as tx:
         count = tx.session.scalar(select(func.count()).select_from(Machine)) or 0
@@ -30,6 +35,7 @@ def add_machine(store: Store, name: str, typed: Mapping[str, str] | None = None)
         set_columns(machine, columns)
         tx.session.add(machine)
         tx.session.flush()
+        put_checks(tx, machine)
         return machine.id
 
 

@@ -166,6 +166,12 @@ FIELDS: dict[str, tuple[Field, ...]] = {
         Field("accepted_by", "Accepted by"),
         Field("accepted_at", "Accepted", FieldKind.MOMENT),
     ),
+    "override": (
+        Field("reason", "Reason", FieldKind.LONG_TEXT, longest=_LONG, required=True, help="Say why."),
+        Field("said_by", "Said by"),
+        Field("closed_at", "Closed", FieldKind.MOMENT),
+        _note("closed_note", "Closed with"),
+    ),
     "question": (
         Field("text", "Question", FieldKind.LONG_TEXT, longest=_LONG, required=True, help="Type the question."),
         Field("state", "State", FieldKind.CHOICE, QuestionState),
@@ -304,6 +310,7 @@ CALLED = {
     "making_sheet": "making sheet", "making_dimension": "size", "making_step": "making step", "making_tool": "tool",
     "shim_pack": "shim pack", "shim_leaf": "leaf", "waiting": "order or loan", "stock_item": "stock",
     "hours_spent": "hours", "survey_line": "line", "photo_mark": "mark", "survey_reading": "survey reading",
+    "override": "going on all the same",
     "task": "step", "task_constraint": "constraint", "task_caution": "caution", "log_entry": "bench log entry",
     "matched_set": "matched set", "decision_option": "option", "odd_size": "odd size", "wear_rule": "wear rule",
 }  # fmt: skip

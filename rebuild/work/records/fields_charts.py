@@ -81,7 +81,7 @@ TRUE_AND_OILED: dict[str, tuple[Field, ...]] = {
     ),
     "run_step": (
         Field("name", "Step", required=True, help="Say what is run."),
-        Field("speed_rpm", "Speed, rpm", FieldKind.NUMBER, lowest=0),
+        Field("speed_rpm", "Speed, a minute", FieldKind.NUMBER, lowest=0),
         Field("planned_min", "For", FieldKind.MINUTES),
         Field("limit_c", "Bearing limit", FieldKind.CELSIUS),
         Field("limit_origin", "Limit from", longest=400),

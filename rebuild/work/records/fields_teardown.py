@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from rebuild.words.joints import Dressing, Tightness
+from rebuild.words.joints import Dressing, JointDuty, Tightness
 from rebuild.words.teardown import FastenerKind, FastenerPoint, FastenerState, RemovalWay
 from rebuild.words.waiting import ClockKind, WaitingKind
 from rebuild.work.records.field import Field, FieldKind
@@ -76,6 +76,7 @@ DOWN_AND_UP: dict[str, tuple[Field, ...]] = {
         Field("thread", "Thread"),
         Field("count", "How many", FieldKind.WHOLE, lowest=0),
         Field("grade", "Class or grade"),
+        Field("duty", "What it is there for", FieldKind.CHOICE, JointDuty, optional_choice=True),
         Field("tight", "Now", FieldKind.CHOICE, Tightness),
         Field("wanted", "Wanted", FieldKind.CHOICE, Tightness),
         Field("dress", "Dressed", FieldKind.CHOICE, Dressing, optional_choice=True),
@@ -83,6 +84,7 @@ DOWN_AND_UP: dict[str, tuple[Field, ...]] = {
         Field("torque_wanted", "Torque wanted"),
         Field("torque_source", "Torque from"),
         Field("torque_done", "Torqued to"),
+        Field("how_set", "How it was set"),
         Field("look_again", "Check again after run-in", FieldKind.YES_NO),
         Field("looked_again_at", "Checked after run-in", FieldKind.MOMENT),
         _note("note", "Note"),

@@ -4,17 +4,23 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from rebuild.words.gates import Gate
 from rebuild.work.records.ways_out import Way
 
 
 @dataclass(frozen=True, slots=True)
 class Obstacle:
-    """What is wrong, its chain, and what can be done about it."""
+    """What is wrong, its chain, and what can be done about it.
+
+    ``gate`` is where it was met; ``covers`` names what a going on all the same is said of.
+    """
 
     what: str
     chain: tuple[str, ...] = ()
     way_out: str = ""
     ways: tuple[Way, ...] = ()
+    gate: Gate = Gate.ORDER
+    covers: tuple[str, ...] = ()
 
     def sentence(self) -> str:
         """The trouble in full, less its ways out."""

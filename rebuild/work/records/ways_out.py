@@ -10,7 +10,7 @@ from rebuild.errors import BrokenOrder
 
 
 class WayKind(Enum):
-    """What a way out does; the first four are the caller's to follow, ``acts_ways_out.take`` does the others."""
+    """What a way out does; those of ``CALLERS`` are the caller's to follow, ``acts_ways_out.take`` does the others."""
 
     GO_TO = "go to the step"
     ALL_THE_SAME = "all the same"
@@ -22,25 +22,41 @@ class WayKind(Enum):
     PROVE = "it was proved"
     MADE = "it is made"
     FLOW_SEEN = "oil was seen"
+    CONFIRM = "looked once more"
+    READ = "cautions were read"
+    NEW_JOINT = "make its joint"
+    SET_UP = "set the list up"
 
 
 #: The key of each way; no two the same, so that a refusal can be answered with one.
 KEYS = {
     WayKind.GO_TO: "G", WayKind.ALL_THE_SAME: "A", WayKind.NEW_ATTEMPT: "N", WayKind.ALIKE: "K",
     WayKind.TAKE_LINK_AWAY: "T", WayKind.LEAVE_OUT: "L", WayKind.OPEN_AGAIN: "O", WayKind.PROVE: "P",
-    WayKind.MADE: "M", WayKind.FLOW_SEEN: "F",
+    WayKind.MADE: "M", WayKind.FLOW_SEEN: "F", WayKind.CONFIRM: "Y", WayKind.READ: "R", WayKind.NEW_JOINT: "J",
+    WayKind.SET_UP: "S",
 }  # fmt: skip
 #: Followed by whoever was refused; ``editing.acts_ways_out.take`` does the others.
-CALLERS = (WayKind.GO_TO, WayKind.ALL_THE_SAME, WayKind.NEW_ATTEMPT, WayKind.ALIKE)
+CALLERS = (WayKind.GO_TO, WayKind.ALL_THE_SAME, WayKind.NEW_ATTEMPT, WayKind.ALIKE, WayKind.CONFIRM)
+#: Taken only with a reason, which is kept and printed.
+WANT_A_REASON = (WayKind.ALL_THE_SAME, WayKind.NEW_ATTEMPT, WayKind.OPEN_AGAIN)
 
 
 @dataclass(frozen=True, slots=True)
 class Way:
-    """One way out: the words on its button, and the id of the step, link, constraint or part it is about."""
+    """One way out: the words on its button, and the id of the step, link, constraint or part it is about.
+
+    ``reason`` is filled in by whoever takes one that wants it.
+    """
 
     kind: WayKind
     words: str
     target: int = 0
+    reason: str = ""
+
+    @property
+    def wants_reason(self) -> bool:
+        """Whether it is taken only with a reason."""
+        return self.kind in WANT_A_REASON
 
     @property
     def key(self) -> str:

@@ -13,17 +13,19 @@ from rebuild.model.records.run_in import CutTest, RunLook, RunReading, RunStep
 from rebuild.store.act import Act
 from rebuild.store.store import Store
 from rebuild.store.tx import Tx
-from rebuild.trade.run_in.checks import usual_looks
 from rebuild.trade.run_in.warming import plan_run
 from rebuild.trade.sizes.amounts import parse_celsius
 from rebuild.trade.sizes.quantity import parse_length
 from rebuild.words.charts import ChartStage, LimitStatus
 from rebuild.words.run_in import CutKind, LookWhen, RunState
+from rebuild.work.gates.acts_checks import put_checks
+from rebuild.work.gates.rules import need_reason, refuse_idle_reason
 from rebuild.work.records.columns import read_typed, set_columns
 from rebuild.work.records.rows_settings import decimal_comma
 from rebuild.work.records.wall_clock import now
 from rebuild.work.run_in import rules
 from rebuild.work.run_in.rows_cuts import bed_key
+from rebuild.work.steps.acts_gate import pass_look, pass_speed
 
 #: Hotter than this no bearing of a machine tool is meant to be; a reading above it is a slip of the finger or a fire.
 HOTTEST_C = 150.0
@@ -37,11 +39,10 @@ def lay_out_run(
     Raises:
         BadEntry: speeds that do not rise.
     """
-    planned = plan_run(slowest_rpm, top_rpm)
     with store.act(Act.LAY_OUT_RUN, "") as tx:
         machine = tx.get(Machine, machine_id, "machine")
         steps = []
-        for step in planned:
+        for step in plan_run(slowest_rpm, top_rpm, machine.kind.value):
             row = RunStep(
                 machine_id=machine_id,
                 name=step.name,
@@ -55,20 +56,7 @@ def lay_out_run(
             tx.session.add(row)
             tx.session.flush()
             steps.append(row.id)
-        there = set(tx.session.scalars(select(RunLook.text).where(RunLook.machine_id == machine_id)))
-        for look in usual_looks(machine.kind.value):
-            if look.text not in there:
-                tx.session.add(
-                    RunLook(
-                        machine_id=machine_id,
-                        due=LookWhen(look.due),
-                        text=look.text,
-                        topic=look.topic,
-                        licensed=look.licensed,
-                        position=_next(tx, RunLook, machine_id),
-                    )
-                )
-                tx.session.flush()
+        put_checks(tx, machine)
         tx.subject = f"of {machine.name}"
         return steps
 
@@ -126,7 +114,7 @@ def put_bearing(
     *,
     at: dt.datetime | None = None,
 ) -> int:
-    """The temperature of a bearing inside an act; raises as ``read_bearing`` does."""
+    """The temperature of a bearing inside an act; one over its limit stops the step. Raises as ``read_bearing``."""
     if not bearing.strip():
         raise BadEntry("is empty.", where="Bearing", way_out="Say which, e.g. front spindle bearing.")
     if not minute >= 0:
@@ -147,6 +135,8 @@ def put_bearing(
     step = tx.get(RunStep, step_id, "run-in step")
     if step.started_at is None:
         step.started_at = at or now()
+    if step.limit_c is not None and degrees > step.limit_c:
+        step.state = RunState.STOPPED
     row = RunReading(
         step_id=step_id, bearing=bearing.strip(), minute=float(minute), celsius=degrees, note=note.strip()
     )
@@ -156,15 +146,86 @@ def put_bearing(
     return row.id
 
 
-def end_step(store: Store, step_id: int, state: RunState, *, noise: str = "", oil_seen: str = "") -> None:
-    """A step was run through, or stopped; ``noise`` and ``oil_seen`` say what was heard and seen."""
-    with store.act(Act.ADD_RUN_STEP, "") as tx:
+def begin_step(store: Store, step_id: int, *, reason: str = "", by: str = "") -> None:
+    """A speed of the run-in is switched on.
+
+    Raises:
+        Refused: power is held, or a lower speed is not run through; a ``reason`` goes on all the same.
+        BadEntry: a reason nobody asked for.
+    """
+    with store.act(Act.GO_ON if reason.strip() else Act.RUN_STEP, "") as tx:
         step = tx.get(RunStep, step_id, "run-in step")
+        asked = pass_speed(tx, step, now(), through=False, reason=reason, by=by)
+        refuse_idle_reason(reason, asked)
+        step.started_at = step.started_at or now()
+        tx.subject = f"{step.name}: begun"
+
+
+def end_step(
+    store: Store,
+    step_id: int,
+    state: RunState,
+    *,
+    noise: str = "",
+    oil_seen: str = "",
+    reason: str = "",
+    by: str = "",
+) -> None:
+    """A step was run through, or stopped; ``noise`` and ``oil_seen`` say what was heard and seen.
+
+    Raises:
+        Refused: it is called run through though power is held, a lower speed is not run, or a bearing was too hot,
+            warmed too fast or was not read; a ``reason`` goes on all the same.
+        BadEntry: a reason nobody asked for.
+    """
+    with store.act(Act.GO_ON if reason.strip() else Act.RUN_STEP, "") as tx:
+        step = tx.get(RunStep, step_id, "run-in step")
+        asked = state is RunState.RUN and pass_speed(tx, step, now(), through=True, reason=reason, by=by)
+        refuse_idle_reason(reason, asked)
         step.state = state
         if state is not RunState.TO_RUN and step.started_at is None:
             step.started_at = now()
         step.noise, step.oil_seen = noise.strip() or step.noise, oil_seen.strip() or step.oil_seen
         tx.subject = f"{step.name}: {state.value}"
+
+
+def run_again(store: Store, step_id: int, reason: str) -> int:
+    """The same speed once more, from cold, below the try that did not stand; returns the new step's id.
+
+    The earlier try stays readable with its temperatures; the newest one counts.
+
+    Raises:
+        BadEntry: no reason, or it has not been tried yet.
+    """
+    said = need_reason(reason, "Why again")
+    with store.act(Act.RUN_AGAIN, "") as tx:
+        step = tx.get(RunStep, step_id, "run-in step")
+        if step.state is RunState.TO_RUN and step.started_at is None:
+            raise BadEntry(
+                "has not been run yet.", where="Run-in step", value=step.name, way_out="Run it first."
+            )
+        if step.state is RunState.TO_RUN:
+            step.state = RunState.STOPPED
+        below = tx.session.scalars(
+            select(RunStep).where(RunStep.machine_id == step.machine_id, RunStep.position > step.position)
+        )
+        for row in below:
+            row.position += 1
+        new = RunStep(
+            machine_id=step.machine_id,
+            name=step.name,
+            speed_rpm=step.speed_rpm,
+            planned_min=step.planned_min,
+            limit_c=step.limit_c,
+            limit_origin=step.limit_origin,
+            limit_status=step.limit_status,
+            position=step.position + 1,
+            note=f"run again: {said}",
+        )
+        tx.session.add(new)
+        tx.session.flush()
+        tx.subject = f"{step.name}: {said}"
+        return new.id
 
 
 def add_cut(
@@ -220,14 +281,21 @@ def add_check(
 
 
 def check_done(
-    store: Store, check_id: int, by: str = "", note: str = "", *, at: dt.datetime | None = None
+    store: Store,
+    check_id: int,
+    by: str = "",
+    note: str = "",
+    *,
+    reason: str = "",
+    at: dt.datetime | None = None,
 ) -> None:
-    """A check was done.
+    """A check was done; one of first power runs the machine and passes the gate.
 
     Raises:
-        BadEntry: it is left to licensed hands, and nobody is named.
+        BadEntry: it is left to licensed hands, and nobody is named; or a reason nobody asked for.
+        Refused: it needs power, and something stands before that; a ``reason`` goes on all the same.
     """
-    with store.act(Act.DO_RUN_LOOK, "") as tx:
+    with store.act(Act.GO_ON if reason.strip() else Act.DO_RUN_LOOK, "") as tx:
         row = tx.get(RunLook, check_id, "look before power")
         if row.licensed and not by.strip():
             raise BadEntry(
@@ -235,6 +303,8 @@ def check_done(
                 where="By",
                 way_out="Name who did it; local codes say who may.",
             )
+        asked = pass_look(tx, row, at or now(), reason=reason, by=by)
+        refuse_idle_reason(reason, asked)
         row.done_at, row.done_by, row.note = at or now(), by.strip(), note.strip() or row.note
         tx.subject = row.text
 

@@ -1,4 +1,4 @@
-"""The first run as rows: steps with their bearing courses, checks, and what stands before power."""
+"""The first run as rows: steps with their bearing courses, checks, and what is looked at again."""
 
 from __future__ import annotations
 
@@ -8,17 +8,19 @@ from dataclasses import dataclass
 
 from sqlalchemy import Connection, select
 
+from rebuild.model.tables.machines import Machines
 from rebuild.model.tables.run_in import RunLooks, RunReadings, RunSteps
 from rebuild.trade.results.working import Worked
+from rebuild.trade.run_in.checks import where_from
 from rebuild.trade.run_in.warming import Heated, heated
 from rebuild.words.charts import LimitStatus
 from rebuild.words.run_in import LookWhen, RunState
-from rebuild.work.joints.rows import after_run_in, not_final
-from rebuild.work.lubrication.rows import oil_card
+from rebuild.work.joints.rows import after_run_in
+from rebuild.work.steps.rows_gate import Stands
 
 #: The tables the lookups here ask.
 READS = frozenset({
-    "joint", "machine", "oil_point", "part", "run_look", "run_reading", "run_step", "subassembly", "task",
+    "joint", "machine", "run_look", "run_reading", "run_step", "subassembly", "task",
 })  # fmt: skip
 
 
@@ -57,6 +59,11 @@ class RunRow:
         """The hottest bearing of the step."""
         read = [course for course in self.courses if course.celsius]
         return max(read, key=lambda course: max(course.celsius), default=None)
+
+
+def kind_of(connection: Connection, machine_id: int) -> str:
+    """What kind of machine it is: what its speeds are counted in, and which bearings are felt."""
+    return connection.execute(select(Machines.kind).where(Machines.id == machine_id)).scalar() or ""
 
 
 def run_steps(connection: Connection, machine_id: int) -> list[RunRow]:
@@ -114,7 +121,7 @@ def _course(
 
 @dataclass(frozen=True, slots=True)
 class CheckRow:
-    """One check; ``topic`` is the caution that sits on it."""
+    """One check; ``topic`` is the caution that sits on it, ``source`` where it comes from (empty: the owner's own)."""
 
     id: int
     due: LookWhen
@@ -124,6 +131,7 @@ class CheckRow:
     done_at: dt.datetime | None
     done_by: str
     note: str
+    source: str = ""
 
 
 def checks(connection: Connection, machine_id: int) -> list[CheckRow]:
@@ -135,39 +143,19 @@ def checks(connection: Connection, machine_id: int) -> list[CheckRow]:
     )
     found = [
         CheckRow(
-            row.id, LookWhen(row.due), row.text, row.topic, row.licensed, row.done_at, row.done_by, row.note
+            row.id,
+            LookWhen(row.due),
+            row.text,
+            row.topic,
+            row.licensed,
+            row.done_at,
+            row.done_by,
+            row.note,
+            where_from(row.text),
         )
         for row in rows
     ]
     return sorted(found, key=lambda row: tuple(LookWhen).index(row.due))
-
-
-@dataclass(frozen=True, slots=True)
-class Stands:
-    """Something that stands before power: what sort, in words, where to go, and its id there."""
-
-    sort: str
-    text: str
-    page: str
-    target: int
-
-
-def before_power(connection: Connection, machine_id: int) -> list[Stands]:
-    """Everything not proved and not final: joints, oil, and what was not checked. An empty list is the gate open."""
-    found = [
-        Stands("joint", f"{row.name}: {row.lacks or row.state}", "joints", row.id)
-        for row in not_final(connection, machine_id)
-    ]
-    found += [
-        Stands("oil", f"{row.called}: {row.flow}", "lubrication", row.id)
-        for row in oil_card(connection, machine_id).not_proved
-    ]
-    found += [
-        Stands("check", row.text, "run-in", row.id)
-        for row in checks(connection, machine_id)
-        if row.due is LookWhen.BEFORE_POWER and row.done_at is None
-    ]
-    return found
 
 
 def to_torque_again(connection: Connection, machine_id: int) -> list[Stands]:

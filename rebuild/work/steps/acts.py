@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from sqlalchemy import func, select
 
 from rebuild.errors import BadEntry
+from rebuild.model.records.joints import Joint
 from rebuild.model.records.machines import Machine
 from rebuild.model.records.steps import ConstraintPart, Link, Task, TaskCaution, TaskConstraint
 from rebuild.store.act import Act
@@ -16,16 +17,19 @@ from rebuild.store.store import Store, Tx
 from rebuild.trade.results.cautions import caution
 from rebuild.trade.schedule.network import loop_closed_by
 from rebuild.trade.sizes.quantity import parse_length
+from rebuild.words.joints import Tightness
 from rebuild.words.steps import ConstraintKind, LinkKind, TaskKind, TaskState
-from rebuild.work.joints.acts import parse_joint, put_together
+from rebuild.work.gates.rules import refuse_idle_reason
+from rebuild.work.joints.acts import parse_joint
 from rebuild.work.records.columns import read_typed, set_columns, title
 from rebuild.work.records.rows_settings import decimal_comma
 from rebuild.work.records.rules import refuse_other_machine
 from rebuild.work.records.wall_clock import now
 from rebuild.work.records.ways_out import Refused, Way, WayKind
 from rebuild.work.steps import rules, rules_order as order
-from rebuild.work.steps.acts_on_machine import stands_on_the_machine
-from rebuild.work.waiting.acts_clocks import drop_rest, start_rest
+from rebuild.work.steps.acts_finish import finish, wanted_in
+from rebuild.work.steps.acts_gate import pass_step
+from rebuild.work.waiting.acts_clocks import start_rest
 
 
 def add_task(
@@ -165,24 +169,34 @@ class Done:
     joint: str = ""
 
 
-def tick(store: Store, task_id: int, done: Done | None = None, *, sure: bool = False) -> None:
+def tick(
+    store: Store,
+    task_id: int,
+    done: Done | None = None,
+    *,
+    confirmed: bool = False,
+    reason: str = "",
+    by: str = "",
+) -> None:
     """Tick a step off, with when, and what was measured or torqued.
 
     A refit step puts its parts on the machine and leaves their joints as said (finger tight when nothing was);
-    a step that must cure starts its clock. ``sure`` takes a step that was refused all the same.
+    a step that must cure starts its clock. ``confirmed`` ticks one that cannot be undone. A ``reason`` ticks one
+    that was refused, all the same: then the act is called so, and what stood against it is noted with the reason
+    until it is closed.
 
     Raises:
         Refused: a step before it is open, something must still be off, is unproved, cures or is not made, it
-            would close an opening still needed, or it cannot be undone; ``sure`` settles all of them.
-        BadEntry, Ambiguous: a measured size, torque or joint word cannot be read.
+            would close an opening still needed, it needs power and that is held, it cannot be undone and its fit
+            or cautions are open, a torque is not the one wanted, or the joint said has none to land on.
+        BadEntry, Ambiguous: a measured size, torque or joint word cannot be read; a reason nobody asked for.
     """
     noted = done or Done()
-    with store.act(Act.TICK, "") as tx:
+    with store.act(Act.GO_ON if reason.strip() else Act.TICK, "") as tx:
         task = tx.get(Task, task_id, "step")
         at = noted.at or now()
-        if not sure:
-            order.refuse_finishing(tx, task, at)
-        joint = parse_joint(noted.joint, noted.torque)
+        asked = pass_step(tx, task, at, confirmed=confirmed, reason=reason, by=by)
+        joint = replace(parse_joint(noted.joint, noted.torque), reason=reason, by=by)
         if noted.measured.strip():
             parse_length(noted.measured, tx.get(Machine, task.machine_id, "machine").unit, "Measured")
         task.state = TaskState.DONE
@@ -190,26 +204,9 @@ def tick(store: Store, task_id: int, done: Done | None = None, *, sure: bool = F
         task.done_measured = noted.measured.strip()
         task.done_torque = noted.torque.strip()
         task.done_note = noted.note.strip()
-        put_together(tx, task, joint, at)
-        stands_on_the_machine(tx, task, at)
+        asked = finish(tx, task, joint, at) or asked
         start_rest(tx, task, at)
-        tx.subject = f"“{task.title}”"
-
-
-def untick(store: Store, task_id: int, *, sure: bool = False) -> None:
-    """Open a step again; what was noted at the tick stays in the history.
-
-    Raises:
-        Refused: a step that comes after it is done; ``sure`` opens it all the same.
-    """
-    with store.act(Act.UNTICK, "") as tx:
-        task = tx.get(Task, task_id, "step")
-        if not sure:
-            order.refuse_reopening(tx, task)
-        task.state = TaskState.OPEN
-        task.done_at = None
-        task.done_measured = task.done_torque = task.done_note = ""
-        drop_rest(tx, task, now())
+        refuse_idle_reason(reason, asked or task.irreversible)
         tx.subject = f"“{task.title}”"
 
 
@@ -223,6 +220,15 @@ def prove(store: Store, constraint_id: int, note: str = "", *, at: dt.datetime |
         tx.subject = f"{row.detail or row.kind.value} on “{task.title}”"
 
 
+def read_cautions(store: Store, task_id: int, *, at: dt.datetime | None = None) -> None:
+    """The cautions on a step were read, by whoever is about to do it."""
+    with store.act(Act.READ_CAUTIONS, "") as tx:
+        task = tx.get(Task, task_id, "step")
+        for row in tx.session.scalars(select(TaskCaution).where(TaskCaution.task_id == task_id)):
+            row.read_at = at or now()
+        tx.subject = f"on “{task.title}”"
+
+
 def add_caution(store: Store, task_id: int, topic: str) -> int:
     """Put a caution on a step; returns its id. Raises BadEntry for a topic that is not known."""
     known = caution(topic)
@@ -232,6 +238,25 @@ def add_caution(store: Store, task_id: int, topic: str) -> int:
         tx.session.add(row)
         tx.session.flush()
         tx.subject = f"{known.title} on “{task.title}”"
+        return row.id
+
+
+def joint_of_step(store: Store, task_id: int) -> int:
+    """A joint for a step that has none: named by it, of its part, apart until something is said; returns its id."""
+    with store.act(Act.ADD_JOINT, "") as tx:
+        task = tx.get(Task, task_id, "step")
+        row = Joint(
+            machine_id=task.machine_id,
+            subassembly_id=task.subassembly_id,
+            part_id=task.part_id,
+            task_id=task.id,
+            name=task.title,
+            tight=Tightness.APART,
+            torque_wanted=wanted.words if (wanted := wanted_in(task.torque_wanted)) is not None else "",
+        )
+        tx.session.add(row)
+        tx.session.flush()
+        tx.subject = row.name
         return row.id
 
 

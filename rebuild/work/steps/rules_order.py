@@ -8,13 +8,14 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from sqlalchemy import select
 
 from rebuild.model.records.steps import Link, Task
 from rebuild.store.tx import Tx
 from rebuild.trade.schedule.network import held_up_by, loop_closed_by
+from rebuild.words.gates import Gate
 from rebuild.words.steps import LinkKind, TaskKind, TaskState
 from rebuild.work.lubrication import rules_oil_proof as flow
 from rebuild.work.records.obstacle import Obstacle
@@ -46,29 +47,22 @@ def open_before(tx: Tx, task_id: int) -> list[Before]:
     return [Before(row[0], row[1], row[2], row[3]) for row in rows]
 
 
-def refuse_finishing(tx: Tx, task: Task, at: dt.datetime, *, confirmed: bool = False) -> None:
-    """Raise Refused when finishing ``task`` now would break the order, or cannot be undone.
-
-    ``confirmed`` leaves out the question about what cannot be undone (an inline edit asks nothing).
-    """
+def obstacles(tx: Tx, task: Task, at: dt.datetime) -> list[Obstacle]:
+    """What of the order of work stands against finishing ``task`` at that moment."""
     with tx.session.no_autoflush:
-        obstacles = [
+        return [
             *_open_before(tx, task),
             *_back_on_already(tx, task),
             *closing.resting(tx, task, at),
-            *closing.unproved(tx, task),
-            *flow.unproved_flow(tx, task),
-            *closing.closed_off(tx, task),
+            *_of_closing(closing.unproved(tx, task)),
+            *_of_closing(flow.unproved_flow(tx, task)),
+            *_of_closing(closing.closed_off(tx, task)),
             *closing.not_ready(tx, task),
         ]
-    if task.irreversible and not confirmed:
-        obstacles.append(
-            Obstacle(
-                f"“{task.title}” cannot be undone on the machine.",
-                way_out="Look once more, take a photo, then tick it again to confirm.",
-            )
-        )
-    refuse(obstacles, Way(WayKind.ALL_THE_SAME, "Tick it all the same", task.id))
+
+
+def _of_closing(found: list[Obstacle]) -> list[Obstacle]:
+    return [replace(one, gate=Gate.CLOSING) for one in found]
 
 
 def refuse(obstacles: Sequence[Obstacle], insist: Way) -> None:

@@ -28,7 +28,7 @@ from rebuild.work.records.rules import refuse_other_machine
 from rebuild.work.records.wall_clock import now
 from rebuild.work.records.ways_out import Refused, Way, WayKind
 from rebuild.work.teardown import acts_fasteners as holes
-from rebuild.work.teardown.acts_attempts import current, next_attempt, of_what, off_now
+from rebuild.work.teardown.acts_attempts import current, next_attempt, of_what, off_now, stop
 from rebuild.work.teardown.rows_candidates import bench_places, candidates, machine_unit
 
 
@@ -55,14 +55,21 @@ class Off:
 
 
 def log_removal(
-    store: Store, machine_id: int, subassembly_id: int | None, off: Off, *, again: Again | None = None
+    store: Store,
+    machine_id: int,
+    subassembly_id: int | None,
+    off: Off,
+    *,
+    again: Again | None = None,
+    why: str = "",
 ) -> int:
     """Log one thing off in the newest attempt on a subassembly (the first is begun by it); returns its id.
 
     Open steps to take these parts off are ticked with it; joints of the named fasteners come apart.
 
     Raises:
-        BadEntry: nothing came off, an end is missing where it matters, or a field cannot be read.
+        BadEntry: nothing came off, an end is missing where it matters, or a field cannot be read; or a new attempt
+            is begun and ``why`` does not say what stopped the last one.
         Refused: a part is off already; ``again`` says what a second removal means.
     """
     columns = _columns(store, off)
@@ -76,6 +83,8 @@ def log_removal(
         attempt = current(tx, machine_id, subassembly_id)
         if again is None:
             _refuse_twice(tx, off.part_ids)
+        if attempt is not None and again is Again.NEW_ATTEMPT:
+            stop(attempt, why)
         if attempt is None or again is Again.NEW_ATTEMPT:
             attempt = next_attempt(tx, machine_id, subassembly_id, at)
         row = Removal(attempt_id=attempt.id, at=at, how=off.how, position=_next_position(tx, attempt.id))
@@ -97,6 +106,7 @@ def say_removal(
     line: str,
     *,
     again: Again | None = None,
+    why: str = "",
     next_part: int | None = None,
 ) -> int:
     """Log one line as said at the bench (``hs2 u, 4x 3/8-16, > bag 3``).
@@ -108,7 +118,7 @@ def say_removal(
         Refused: as ``log_removal``.
     """
     off = read_line(store, machine_id, subassembly_id, line, next_part=next_part)
-    return log_removal(store, machine_id, subassembly_id, off, again=again)
+    return log_removal(store, machine_id, subassembly_id, off, again=again, why=why)
 
 
 def read_line(

@@ -13,6 +13,7 @@ from rebuild.model.records.teardown import Attempt, Removal, RemovalPart
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.words.steps import TaskState
+from rebuild.work.gates.rules import need_reason
 from rebuild.work.records.rules import refuse_other_machine
 from rebuild.work.records.wall_clock import now
 
@@ -29,17 +30,26 @@ def begin_attempt(
     """Begin the next attempt on a subassembly; the last one keeps its log and its refit. Returns its id.
 
     ``stopped_by`` and ``changed`` are noted on the attempt that ends here.
+
+    Raises:
+        BadEntry: an attempt ends here, and nothing says what stopped it.
     """
     with store.act(Act.BEGIN_ATTEMPT, "") as tx:
         tx.get(Machine, machine_id, "machine")
         refuse_other_machine(tx, machine_id, subassembly=subassembly_id)
         last = current(tx, machine_id, subassembly_id)
         if last is not None:
-            last.stopped_by = stopped_by.strip() or last.stopped_by
+            stop(last, stopped_by)
             last.changed = changed.strip() or last.changed
         row = next_attempt(tx, machine_id, subassembly_id, at or now())
         tx.subject = f"no. {row.number} on {of_what(tx, row)}"
         return row.id
+
+
+def stop(attempt: Attempt, why: str) -> None:
+    """Note on an attempt why it did not stand. Raises BadEntry without a reason, now or earlier."""
+    attempt.stopped_by = why.strip() or attempt.stopped_by
+    need_reason(attempt.stopped_by, f"What stopped attempt {attempt.number}")
 
 
 def current(tx: Tx, machine_id: int, subassembly_id: int | None) -> Attempt | None:

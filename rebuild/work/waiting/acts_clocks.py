@@ -146,11 +146,9 @@ def drop_rest(tx: Tx, task: Task, at: dt.datetime) -> None:
 
 
 def follow_state(tx: Tx, task: Task, was: object) -> None:
-    """A step whose state was set as a field starts and stops its cure as a tick does; ``was`` is the state before."""
+    """A step made done as a field starts its cure as a tick does; ``was`` is the state before."""
     if task.state is TaskState.DONE and was is not TaskState.DONE:
         start_rest(tx, task, task.done_at or now())
-    elif was is TaskState.DONE and task.state is not TaskState.DONE:
-        drop_rest(tx, task, now())
 
 
 def _close_rest(tx: Tx, task: Task, at: dt.datetime, why: str) -> None:

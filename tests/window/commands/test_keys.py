@@ -73,7 +73,7 @@ def test_no_key_means_two_things_while_a_step_is_ticked(frame: Frame, shop: Shop
     assert isinstance(bench.tasks, TaskList)
     bench.tasks.view.setCurrentIndex(bench.tasks.model.index(3))
     bench.tasks.ask_tick()
-    bench.tasks.panel.confirmed.emit(shop.refit, Done(), False)
+    bench.tasks.panel.confirmed.emit(shop.refit, Done())
     QApplication.processEvents()
     everywhere = keys_everywhere(frame)
     assert {keys: set(means) for keys, means in everywhere.items() if len(set(means)) > 1} == {}

@@ -14,12 +14,18 @@ from tests.conftest import Shop
 from tests.support import acts_in
 from tests.window.seen import shown
 
+STEEL = "bolt and nut, steel to steel"
+
 
 @pytest.fixture
 def keys(desk: Desk, shop: Shop) -> dict[str, int]:
     return {
         name: joints.add_joint(
-            desk.store, shop.machine, shop.headstock, name, {"location": "front", "thread": "3/8-16", **more}
+            desk.store,
+            shop.machine,
+            shop.headstock,
+            name,
+            {"location": "front", "thread": "3/8-16", "duty": STEEL, **more},
         )
         for name, more in {
             "cap": {"wanted": "torqued", "tight": "finger"},

@@ -26,6 +26,7 @@ def walk(qtbot: QtBot, desk: Desk, shop: Shop) -> JointsPage:
     ):
         joints.add_joint(desk.store, shop.machine, shop.headstock, name, {
             "location": location, "thread": "3/8-16", "wanted": "torqued", "count": "4",
+            "duty": "bolt and nut, steel to steel",
         })  # fmt: skip
     made = JointsPage(desk)
     shown(qtbot, made)

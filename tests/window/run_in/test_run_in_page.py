@@ -8,8 +8,11 @@ from pytestqt.qtbot import QtBot
 
 from rebuild.window.desk.desk import Desk
 from rebuild.window.run_in.page import RunInPage
+from rebuild.words.run_in import LookWhen
+from rebuild.work.editing.acts import edit, remove
 from rebuild.work.lubrication import acts as lubricate
 from rebuild.work.run_in import acts as commission
+from rebuild.work.run_in.rows import checks
 
 
 @pytest.fixture
@@ -23,8 +26,18 @@ def page(qtbot: QtBot, desk: Desk) -> RunInPage:
 
 
 def test_the_gate_opens_when_everything_is_seen_to(page: RunInPage, desk: Desk) -> None:
-    assert page.gate.heading.text() == "Nothing stands before power"
+    assert page.gate.heading.text() == "13 things stand before power"
     assert desk.machine_id is not None
+    with desk.store.read() as connection:
+        usual = [row.id for row in checks(connection, desk.machine_id) if row.due is LookWhen.BEFORE_POWER]
+    remove(desk.store, "run_look", usual)
+    assert page.gate.heading.text() == "Checklist not set up: this is no clearance"
+    page.gate.set_up.click()
+    assert page.gate.heading.text() == "13 things stand before power"
+    with desk.store.read() as connection:
+        usual = [row.id for row in checks(connection, desk.machine_id) if row.due is LookWhen.BEFORE_POWER]
+    for key in usual:
+        commission.check_done(desk.store, key, "the electrician")
     point = lubricate.add_point(desk.store, desk.machine_id, "front bearing")
     check = commission.add_check(
         desk.store, desk.machine_id, "Earth tested", typed={"licensed": "yes", "topic": "mains"}
@@ -104,3 +117,39 @@ def test_collars_are_entered_and_say_what_to_turn(page: RunInPage, qtbot: QtBot)
     assert "raise the front foot" in cuts.said.text()
     cuts.kind.setCurrentText("facing")
     assert cuts.fields["second"].isHidden()
+
+
+def test_a_speed_is_gone_on_with_for_a_reason_and_shown_until_it_is_closed(
+    page: RunInPage, desk: Desk, qtbot: QtBot
+) -> None:
+    page.show_view(1)
+    steps = page.steps
+    steps.slowest.setText("30")
+    steps.top.setText("1200")
+    steps.buttons["plan"].click()
+    steps.table.selectRow(4)
+    steps.buttons["begin"].click()
+    assert "things stand before power" in steps.row.sentence.text()
+    assert "comes after lower speeds that are not run through" in steps.row.sentence.text()
+    qtbot.keyClicks(steps.row.reason, "belt off, only the motor turned")
+    qtbot.keyClick(steps.row.reason, Qt.Key.Key_Return)
+    assert steps.row.isHidden()
+    assert desk.store.undo_label() == "going on all the same top speed: begun"
+    page.show_view(0)
+    assert page.gate.heading.text().endswith("13 of them gone on with all the same")
+    assert page.gate.gone_on.table.plain.text(0)[3] == "belt off, only the motor turned"
+    page.gate.gone_on.note.setText("stopped again, list gone through")
+    page.gate.gone_on.close_button.click()
+    assert page.gate.gone_on.isHidden()
+    assert page.gate.heading.text() == "13 things stand before power"
+
+
+def test_a_shaper_has_strokes_and_its_own_bearings(page: RunInPage, desk: Desk) -> None:
+    assert desk.machine_id is not None
+    edit(desk.store, "machine", [desk.machine_id], {"kind": "shaper"})
+    page.show_view(1)
+    page.steps.refresh()
+    page.steps.bearing.setEditText("")
+    page.steps.refresh()
+    assert page.steps.top_label.text() == "Top speed, strokes/min"
+    assert page.steps.bearing.itemText(0) == "bull gear bearing"

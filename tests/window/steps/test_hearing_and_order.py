@@ -95,9 +95,12 @@ def test_opening_what_others_stand_on_asks_first_and_stores_nothing(
     stand_on(steps, shop.strip)
     before = acts_in(shop.path)
     qtbot.keyClick(steps.view, Qt.Key.Key_Space, SHIFT)
+    qtbot.keyClicks(steps.again.reason, "it seized")
+    qtbot.keyClick(steps.again.reason, Qt.Key.Key_Return)
     assert stored(desk, shop.strip).state is TaskState.DONE
     assert acts_in(shop.path) == before
-    qtbot.keyClick(steps.view, Qt.Key.Key_Space, SHIFT)
+    qtbot.keyClick(steps.again, Qt.Key.Key_O)
+    assert stored(desk, shop.measure).state is TaskState.OPEN
     assert stored(desk, shop.strip).state is TaskState.OPEN
 
 

@@ -87,11 +87,19 @@ def test_a_step_ticked_too_early_is_refused_with_the_chain_and_can_be_insisted_o
 ) -> None:
     stand_on(steps, shop.refit)
     steps.ask_tick()
-    steps.panel.confirmed.emit(shop.refit, acts.Done(), False)
+    steps.panel.confirmed.emit(shop.refit, acts.Done())
     assert "Make a new cap → Refit the spindle" in steps.panel._trouble.text()
     assert stored(desk, shop.refit).state is TaskState.OPEN
-    qtbot.keyClick(steps.panel._anyway, Qt.Key.Key_Space)
+    qtbot.keyClick(steps.panel.ways, Qt.Key.Key_A)
+    assert stored(desk, shop.refit).state is TaskState.OPEN, "no reason was said yet"
+    qtbot.keyClicks(steps.panel.ways.reason, "the old cap does for a trial")
+    qtbot.keyClick(steps.panel.ways.reason, Qt.Key.Key_Return)
     assert stored(desk, shop.refit).state is TaskState.DONE
+    assert desk.store.undo_label() == "going on all the same “Refit the spindle”"
+    line = steps.model.line(steps.model.row_of(shop.refit))
+    assert line is not None
+    assert "all the same, 1 open" in line.about
+    assert "the old cap does for a trial" in line.tip
 
 
 def test_bad_torque_keeps_the_text_and_says_why(
@@ -110,7 +118,15 @@ def test_shift_space_opens_a_done_step_again(qtbot: QtBot, steps: TaskList, desk
     acts.tick(desk.store, shop.strip)
     stand_on(steps, shop.strip)
     qtbot.keyClick(steps.view, Qt.Key.Key_Space, SHIFT)
+    assert stored(desk, shop.strip).state is TaskState.DONE
+    qtbot.keyClicks(steps.again.reason, "a washer was left over")
+    qtbot.keyClick(steps.again.reason, Qt.Key.Key_Return)
     assert stored(desk, shop.strip).state is TaskState.OPEN
+    line = steps.model.line(steps.model.row_of(shop.strip))
+    assert line is not None
+    assert "attempt 2" in line.about
+    assert "Earlier attempt 1: done" in line.tip
+    assert line.tip.endswith("a washer was left over")
 
 
 def test_alt_down_moves_a_step_and_undo_brings_the_order_back(

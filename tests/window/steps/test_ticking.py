@@ -26,7 +26,7 @@ def test_the_tick_panel_offers_the_ways_out_and_a_letter_takes_one(
     steps.ask_tick()
     qtbot.keyClick(steps.panel._fields["measured"], ENTER)
     assert [way.kind for way in steps.panel.ways.ways] == [
-        WayKind.GO_TO, WayKind.LEAVE_OUT, WayKind.TAKE_LINK_AWAY,
+        WayKind.GO_TO, WayKind.LEAVE_OUT, WayKind.TAKE_LINK_AWAY, WayKind.ALL_THE_SAME,
     ]  # fmt: skip
     qtbot.keyClick(steps.panel, Qt.Key.Key_T)
     line = steps.model.line(steps.model.row_of(shop.measure))
@@ -35,7 +35,9 @@ def test_the_tick_panel_offers_the_ways_out_and_a_letter_takes_one(
     assert line.row.waits_for == ()
 
 
-def test_opening_a_step_others_stand_on_asks_for_the_key_twice(qtbot: QtBot, desk: Desk, shop: Shop) -> None:
+def test_opening_a_step_others_stand_on_asks_why_and_then_once_more(
+    qtbot: QtBot, desk: Desk, shop: Shop
+) -> None:
     said: list[str] = []
     desk.said.connect(lambda sentence, _how: said.append(sentence))
     tasks.tick(desk.store, shop.strip)
@@ -46,8 +48,11 @@ def test_opening_a_step_others_stand_on_asks_for_the_key_twice(qtbot: QtBot, des
     steps.view.setCurrentIndex(steps.model.index(steps.model.row_of(shop.strip)))
     steps.view.setFocus()
     qtbot.keyClick(steps.view, Qt.Key.Key_Space, Qt.KeyboardModifier.ShiftModifier)
+    qtbot.keyClicks(steps.again.reason, "it seized")
+    qtbot.keyClick(steps.again.reason, ENTER)
     assert "Take the spindle out → Measure the journals" in said[-1]
-    qtbot.keyClick(steps.view, Qt.Key.Key_Space, Qt.KeyboardModifier.ShiftModifier)
+    assert steps.again.reason.text() == "it seized", "what was typed stays"
+    qtbot.keyClick(steps.again, Qt.Key.Key_A)
     line = steps.model.line(steps.model.row_of(shop.strip))
     assert line is not None
     assert line.row.state is TaskState.OPEN

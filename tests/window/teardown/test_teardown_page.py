@@ -14,7 +14,7 @@ from rebuild.window.teardown.page import TeardownPage
 from rebuild.words.places import PlaceKind
 from rebuild.words.steps import LinkAnswer
 from rebuild.work.machines import acts as identify
-from rebuild.work.records.ways_out import WayKind
+from rebuild.work.records.ways_out import Refused, WayKind
 from rebuild.work.refit import acts as refit
 from rebuild.work.steps import acts as tasks
 from rebuild.work.teardown import rows_removals as removals
@@ -87,6 +87,9 @@ def test_a_part_off_twice_offers_its_ways_and_one_key_takes_one(
     assert [way.kind for way in page.off.ways.ways] == [WayKind.ALIKE, WayKind.NEW_ATTEMPT]
     assert page.off.line.text() == "cap l"
     qtbot.keyClick(page.off.ways, Qt.Key.Key_N)
+    assert len(log_rows(desk, shop)) == 1, "a new attempt says first why"
+    qtbot.keyClicks(page.off.ways.reason, "it leaked")
+    qtbot.keyClick(page.off.ways.reason, ENTER)
     assert page.attempt is not None
     assert (page.attempt.number, page.attempts.count()) == (2, 2)
     assert len(log_rows(desk, shop)) == 1
@@ -132,7 +135,10 @@ def test_taken_down_again_asks_what_stopped_it_and_the_missed_link_is_accepted_w
     with desk.store.read() as connection:
         rows = removals.removals(connection, page.attempt.id)
     for row in rows:  # the cap first: the wrong way round
-        tasks.tick(desk.store, row.refit_id or 0, sure=True)
+        try:
+            tasks.tick(desk.store, row.refit_id or 0)
+        except Refused:
+            tasks.tick(desk.store, row.refit_id or 0, reason="the wrong way round")
     page.begin_next()
     dialog = next(child for child in page.findChildren(AddDialog))
     dialog.form.boxes["stopped_by"].editor.put("spindle would not enter")

@@ -30,7 +30,7 @@ def joint(apron: Apron) -> int:
     holes.add_fastener(apron.store, apron.log()[0].id, SCREWS)
     with apron.store.read() as connection:
         (row,) = joint_rows.joints(connection, apron.machine)
-    edit.edit(apron.store, "joint", [row.id], {"look_again": "yes"})
+    edit.edit(apron.store, "joint", [row.id], {"look_again": "yes", "duty": "bolt and nut, steel to steel"})
     joints.set_joints(apron.store, [row.id], joints.JointState(Tightness.SNUG, torque=""))
     joints.looked_again(apron.store, [row.id])
     return row.id
@@ -42,7 +42,7 @@ def to_look_at(apron: Apron) -> list[int]:
 
 
 def _off_again(apron: Apron, _joint: int) -> None:
-    attempts.begin_attempt(apron.store, apron.machine, apron.group)
+    attempts.begin_attempt(apron.store, apron.machine, apron.group, stopped_by="worm bound")
     off = teardown.Off((apron.parts["cover"],))
     key = teardown.log_removal(apron.store, apron.machine, apron.group, off)
     holes.add_fastener(apron.store, key, SCREWS)

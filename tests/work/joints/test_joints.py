@@ -9,9 +9,13 @@ from rebuild.store.store import Store
 from rebuild.words.joints import Tightness
 from rebuild.work.editing import acts as edit
 from rebuild.work.joints import acts as joints, rows as joint_rows
+from rebuild.work.records.ways_out import Refused
 from rebuild.work.steps import acts as tasks
 from rebuild.work.teardown import acts_fasteners as holes
+from tests.support import refuses
 from tests.work.teardown.bench_apron import Apron, drafted, on_the_bench
+
+STEEL = "bolt and nut, steel to steel"
 
 
 @pytest.fixture
@@ -26,7 +30,7 @@ def test_a_joint_follows_its_fasteners_apart_and_its_step_together(apron: Apron)
     with apron.store.read() as connection:
         (joint,) = joint_rows.not_final(connection, apron.machine)
     assert (joint.tight, joint.lacks) == (Tightness.APART, "apart, wants snug")
-    edit.edit(apron.store, "joint", [joint.id], {"wanted": "torqued", "wanted_dress": "oiled"})
+    edit.edit(apron.store, "joint", [joint.id], {"wanted": "torqued", "wanted_dress": "oiled", "duty": STEEL})
     tasks.tick(apron.store, apron.step("cover").id)
     with apron.store.read() as connection:
         (joint,) = joint_rows.not_final(connection, apron.machine)
@@ -44,12 +48,19 @@ def test_a_tick_with_torque_updates_the_joint_and_a_wild_torque_is_doubted(apron
     apron.off("cover")
     holes.add_fastener(apron.store, apron.log()[0].id, "4 x 3/8-16 x 1 socket")
     drafted(apron)
+    with apron.store.read() as connection:
+        (joint,) = joint_rows.joints(connection, apron.machine)
+    edit.edit(apron.store, "joint", [joint.id], {"duty": STEEL})
     done = tasks.Done(torque="60 lb-ft", joint="oiled")
-    tasks.tick(apron.store, apron.step("cover").id, done)
+    with refuses(apron.store, "“60 lb-ft” is 2 times the 27-41 N·m", Refused):
+        tasks.tick(apron.store, apron.step("cover").id, done)
+    tasks.tick(apron.store, apron.step("cover").id, done, reason="the old plate was held so")
+    assert apron.store.undo_label() == "going on all the same “Refit AP-05 cover”"
     with apron.store.read() as connection:
         (joint,) = joint_rows.joints(connection, apron.machine)
     assert (joint.tight, joint.state) == (Tightness.TORQUED, "torqued, oiled, 60 lb-ft")
     assert joint.torque_doubt == "wants 27-41 N·m (20-30 lb-ft)"
+    assert joint.torque_reason == "the old plate was held so"
 
 
 def test_torqued_without_a_torque_is_asked_for(apron: Apron) -> None:

@@ -81,7 +81,7 @@ def test_a_step_that_hides_an_unproved_point_may_not_be_closed(shop: Shop) -> No
 def test_sure_closes_it_all_the_same(shop: Shop) -> None:
     keys = oiler(shop)
     edit(shop.store, "oil_point", [keys["nut"]], {"task_id": str(shop.strip)})
-    tasks.tick(shop.store, shop.strip, sure=True)
+    tasks.tick(shop.store, shop.strip, reason="seen at the bench")
     assert next(row for row in card(shop).rows if row.id == keys["nut"]).task_open is False
 
 

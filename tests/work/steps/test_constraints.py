@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from dataclasses import replace
 
 import pytest
 
@@ -14,8 +15,9 @@ from rebuild.words.teardown import RemovalWay
 from rebuild.work.decisions import acts as decide
 from rebuild.work.editing import acts as edit, acts_ways_out as ways
 from rebuild.work.records.ways_out import Refused, WayKind
-from rebuild.work.steps import acts as tasks
+from rebuild.work.steps import acts as tasks, acts_again
 from rebuild.work.steps.rows import tasks as task_rows
+from tests.support import refuses
 from tests.work.teardown.bench_apron import NAMES, Apron, drafted, on_the_bench, take_all_off
 
 
@@ -59,11 +61,13 @@ def test_refitting_what_must_still_be_off_is_refused_with_the_chain(oiling: tupl
 def test_a_step_that_needs_it_off_is_refused_once_it_is_on_again(oiling: tuple[Apron, int, int]) -> None:
     apron, lines, cover = oiling
     tick_up_to(apron, cover)
-    tasks.tick(apron.store, cover, sure=True)
+    tasks.tick(apron.store, cover, reason="seen at the bench")
     with pytest.raises(Refused, match="it is on again since") as refused:
         tasks.tick(apron.store, lines)
     way = next(way for way in refused.value.ways if way.kind is WayKind.OPEN_AGAIN)
-    assert ways.take(apron.store, way)
+    with refuses(apron.store, "Why again: is empty. Say why"):
+        ways.take(apron.store, way)
+    assert ways.take(apron.store, replace(way, reason="a line was left out"))
     tasks.tick(apron.store, lines)
     assert apron.step("cover").state is TaskState.OPEN
 
@@ -95,12 +99,12 @@ def test_every_way_in_obeys(oiling: tuple[Apron, int, int]) -> None:
         edit.edit(apron.store, "task", [cover], {"state": "done"})
     assert apron.step("cover").state is TaskState.OPEN
     tick_up_to(apron, cover)
-    tasks.tick(apron.store, cover, sure=True)
+    tasks.tick(apron.store, cover, reason="seen at the bench")
     other = tasks.add_task(apron.store, apron.machine, apron.group, "Blow the drillings out")
     with pytest.raises(Refused, match="on again"):
         tasks.add_link(apron.store, other, cover, LinkKind.WHILE_OFF)
     with pytest.raises(Refused, match="comes after this one is done"):
-        tasks.untick(apron.store, apron.step("bracket").id)
+        acts_again.open_again(apron.store, apron.step("bracket").id, "it came off again")
     with pytest.raises(Refused, match="comes after this one is done"):
         edit.edit(apron.store, "task", [apron.step("bracket").id], {"state": "open"})
 
@@ -191,4 +195,4 @@ def test_several_troubles_are_all_said_and_one_insisting_settles_them(apron: Apr
     assert "A step before this one is still open" in words
     assert "not made yet" in words
     assert "cannot be undone" in words
-    tasks.tick(apron.store, apron.step("cover").id, sure=True)
+    tasks.tick(apron.store, apron.step("cover").id, reason="seen at the bench")

@@ -14,7 +14,7 @@ from rebuild.work.editing import acts as edit
 from rebuild.work.machines import acts as identify
 from rebuild.work.readings import acts as measure, acts_features as spec
 from rebuild.work.records.ways_out import Refused
-from rebuild.work.steps import acts as tasks
+from rebuild.work.steps import acts as tasks, acts_again
 from rebuild.work.waiting import acts as waiting
 from tests.support import refuses
 
@@ -155,11 +155,11 @@ def test_a_step_others_stand_on_is_not_opened_and_the_last_one_done_is(shop: Sho
     for key in (shop.strip, shop.measure):
         tasks.tick(shop.store, key)
     with refuses(shop.store, "A step that comes after this one is done: Take the spindle out → Mea", Refused):
-        tasks.untick(shop.store, shop.strip)
+        acts_again.open_again(shop.store, shop.strip, "it came off again")
     with refuses(shop.store, "A step that comes after this one is done", Refused):
         edit.edit(shop.store, "task", [shop.strip], {"state": "open"})
-    tasks.untick(shop.store, shop.measure)
-    tasks.untick(shop.store, shop.strip)
+    acts_again.open_again(shop.store, shop.measure, "it came off again")
+    acts_again.open_again(shop.store, shop.strip, "it came off again")
 
 
 def test_what_was_done_must_be_readable_or_the_step_stays_open(shop: Shop) -> None:
@@ -170,7 +170,9 @@ def test_what_was_done_must_be_readable_or_the_step_stays_open(shop: Shop) -> No
     ):
         with refuses(shop.store, said):
             tasks.tick(shop.store, shop.strip, done)
-    tasks.tick(shop.store, shop.strip, tasks.Done("0.03", "25 N·m", joint="snug"))
+    with refuses(shop.store, "“snug” has no joint to land on; “Take the spindle out” puts no joint", Refused):
+        tasks.tick(shop.store, shop.strip, tasks.Done("0.03", "25 N·m", joint="snug"))
+    tasks.tick(shop.store, shop.strip, tasks.Done("0.03", "25 N·m"))
 
 
 def test_links_refused_store_nothing(shop: Shop) -> None:

@@ -12,7 +12,7 @@ from rebuild.words.steps import ConstraintKind, TaskState
 from rebuild.words.waiting import ClockKind
 from rebuild.work.editing import acts as edit
 from rebuild.work.records.ways_out import Refused
-from rebuild.work.steps import acts as tasks
+from rebuild.work.steps import acts as tasks, acts_again
 from rebuild.work.waiting import acts_clocks as clocks, rows_clocks as clock_rows
 from tests.support import refuses
 
@@ -109,7 +109,7 @@ def test_a_step_opened_again_has_no_cure_running_and_undo_starts_it_again(shop: 
     tasks.tick(shop.store, shop.strip, tasks.Done(at=AT))
     (running,) = open_clocks(shop, hours(1))
     assert (running.standing, running.due) == (Standing.RUNNING, hours(24))
-    tasks.untick(shop.store, shop.strip)
+    acts_again.open_again(shop.store, shop.strip, "it came off again")
     assert open_clocks(shop, hours(1)) == []
     with shop.store.read() as connection:
         (closed,) = clock_rows.clocks(connection, shop.machine, hours(1), closed=True)
@@ -126,12 +126,13 @@ def test_a_second_tick_starts_one_cure_anew(shop: Shop) -> None:
     assert only.due == hours(29)
 
 
-def test_a_step_set_open_by_editing_has_no_cure_running_either(shop: Shop) -> None:
+def test_a_step_is_not_set_open_by_editing_and_its_cure_runs_on(shop: Shop) -> None:
     tasks.add_constraint(shop.store, shop.strip, ConstraintKind.CURE, "epoxy", rest="24 h")
     edit.edit(shop.store, "task", [shop.strip], {"state": "done"})
     assert len(open_clocks(shop, AT)) == 1
-    edit.edit(shop.store, "task", [shop.strip], {"state": "open"})
-    assert open_clocks(shop, AT) == []
+    with refuses(shop.store, "is done; calling it open would wipe what was noted then. Open it again in"):
+        edit.edit(shop.store, "task", [shop.strip], {"state": "open"})
+    assert len(open_clocks(shop, AT)) == 1
 
 
 @pytest.fixture
@@ -145,7 +146,7 @@ def proof(shop: Shop) -> int:
         shop.store, lines, ConstraintKind.PROVE_FIRST, "oil seen flowing", part_ids=[shop.spindle]
     )
     for step in (shop.strip, shop.measure, shop.remake):
-        tasks.tick(shop.store, step, sure=True)
+        tasks.tick(shop.store, step)
     return lines
 
 

@@ -14,7 +14,7 @@ from rebuild.work.editing import acts as edit
 from rebuild.work.log import acts as notes
 from rebuild.work.machines import acts as identify
 from rebuild.work.plan.rows_what_next import what_next
-from rebuild.work.steps import acts as tasks, rows as lookup
+from rebuild.work.steps import acts as tasks, acts_again, rows as lookup
 
 if TYPE_CHECKING:
     from tests.conftest import Shop
@@ -145,7 +145,7 @@ def test_a_step_is_ticked_with_when_and_what(shop: Shop) -> None:
         "easy",
     )
     assert shop.store.undo_label() == "step done “Take the spindle out”"
-    tasks.untick(shop.store, shop.strip)
+    acts_again.open_again(shop.store, shop.strip, "it came off again")
     assert (row(shop, shop.strip).state, row(shop, shop.strip).done_at) == ("open", None)
 
 
@@ -171,7 +171,7 @@ def test_a_step_whose_predecessor_is_open_asks(shop: Shop) -> None:
         tasks.tick(shop.store, shop.measure)
     assert question.value.chain == ("Take the spindle out", "Measure the journals")
     assert "(1 more steps before it are open too)" in str(question.value)
-    tasks.tick(shop.store, shop.measure, sure=True)
+    tasks.tick(shop.store, shop.measure, reason="seen at the bench")
     assert row(shop, shop.measure).state == "done"
 
 
@@ -181,7 +181,7 @@ def test_an_irreversible_step_asks_once_more(shop: Shop) -> None:
     )
     with pytest.raises(BrokenOrder, match=r"cannot be undone on the machine.*take a photo"):
         tasks.tick(shop.store, key)
-    tasks.tick(shop.store, key, sure=True)
+    tasks.tick(shop.store, key, reason="seen at the bench")
     assert row(shop, key).state == "done"
 
 
@@ -192,8 +192,9 @@ def test_a_step_set_done_by_editing_knows_when_and_keeps_the_order(shop: Shop) -
     assert row(shop, shop.strip).done_at is not None
     with pytest.raises(BrokenOrder):
         edit.edit(shop.store, "task", [shop.strip], {"state": "open"})
-    edit.edit(shop.store, "task", [shop.measure], {"state": "open"})
-    assert row(shop, shop.measure).done_at is None
+    with pytest.raises(BadEntry, match="Open it again in the list of steps"):
+        edit.edit(shop.store, "task", [shop.measure], {"state": "open"})
+    assert row(shop, shop.measure).done_at is not None
 
 
 def test_editing_durations_keeps_them_rising(shop: Shop) -> None:
@@ -228,11 +229,13 @@ def test_what_next_follows_links_and_open_questions(shop: Shop) -> None:
     assert state() == (["Refit the spindle"], [])
 
 
-@pytest.mark.parametrize("act", ["tick", "untick", "add_caution", "add_constraint", "add_link", "reorder"])
+@pytest.mark.parametrize(
+    "act", ["tick", "open again", "add_caution", "add_constraint", "add_link", "reorder"]
+)
 def test_a_step_that_is_gone(shop: Shop, act: str) -> None:
     calls: dict[str, Any] = {
         "tick": lambda: tasks.tick(shop.store, 99),
-        "untick": lambda: tasks.untick(shop.store, 99),
+        "open again": lambda: acts_again.open_again(shop.store, 99, "it came off again"),
         "add_caution": lambda: tasks.add_caution(shop.store, 99, "slings"),
         "add_constraint": lambda: tasks.add_constraint(shop.store, 99, ConstraintKind.CURE),
         "add_link": lambda: tasks.add_link(shop.store, 99, shop.strip),

@@ -1,4 +1,4 @@
-"""The first run: what was looked at before power, the run-in with its temperatures, cut tests, what still stands."""
+"""The first run: what was looked at, the run-in with its temperatures, cut tests, what stands or was gone on with."""
 
 from __future__ import annotations
 
@@ -24,6 +24,8 @@ def chapter(book: BookData, options: BookOptions) -> list[Flowable]:
         *section("Run-in", "run-in", _run(book, wide)),
         *section("Cut tests", "cuts", _cuts(book)),
         *section("Still open before power", "before-power", _standing(book)),
+        *section("Gone on all the same", "gone-on", _gone_on(book)),
+        *section("Done more than once", "attempts", _attempts(book)),
     ]
     return chapter_of("Commissioning", "commissioning", content)
 
@@ -62,7 +64,7 @@ def _run(book: BookData, wide: float) -> list[Flowable]:
     ]
     columns = (
         "Step",
-        Column("Turns a minute", right=True),
+        Column("Turns or strokes a minute", right=True),
         Column("Minutes", right=True),
         "Limit",
         "State",
@@ -112,3 +114,22 @@ def _cuts(book: BookData) -> list[Flowable]:
 def _standing(book: BookData) -> list[Flowable]:
     rows: list[Line] = [(row.sort, row.text) for row in book.tried.standing]
     return table(("Sort", "What is not proved or not final"), rows, strong=True)
+
+
+def _gone_on(book: BookData) -> list[Flowable]:
+    rows: list[Line] = [
+        (
+            f"{row.at:%Y-%m-%d}",
+            f"{row.gate.value}\n{row.what}",
+            row.against,
+            "\n".join(filter(None, (row.reason, row.said_by))),
+            f"closed {row.closed_at:%Y-%m-%d}\n{row.closed_note}" if row.closed_at is not None else "open",
+        )
+        for row in book.tried.gone_on
+    ]
+    return table(("On", "What", "What stood against it", "Why, and who", "Since"), rows, strong=True)
+
+
+def _attempts(book: BookData) -> list[Flowable]:
+    rows: list[Line] = [(row.title, row.words) for row in book.tried.step_attempts]
+    return table(("Step", "Earlier attempts"), rows, strong=True)

@@ -1,0 +1,36 @@
+"""What moves on each kind of machine: what its speeds are called, and which bearings are felt in the run-in.
+
+Common practice of the trade, no source.
+"""
+
+from __future__ import annotations
+
+from rebuild.words.machines import MachineKind
+
+_RECIPROCATES = (MachineKind.SHAPER, MachineKind.PLANER)
+_SPINDLE = ("front spindle bearing", "rear spindle bearing")
+_BEARINGS: dict[str, tuple[str, ...]] = {
+    MachineKind.SHAPER: ("bull gear bearing", "drive shaft bearing", "ram ways"),
+    MachineKind.PLANER: ("drive shaft bearing", "bull gear bearing", "table ways"),
+    MachineKind.MILL: ("lower spindle bearing", "upper spindle bearing"),
+    MachineKind.SURFACE_GRINDER: ("wheel spindle bearing, wheel end", "wheel spindle bearing, drive end"),
+}
+
+
+def goes_to_and_fro(kind: str) -> bool:
+    """Whether a kind of machine has strokes and no spindle.
+
+    >>> goes_to_and_fro("shaper"), goes_to_and_fro("lathe")
+    (True, False)
+    """
+    return kind in _RECIPROCATES
+
+
+def rate_unit(kind: str) -> str:
+    """What a speed of the run-in is counted in."""
+    return "strokes/min" if goes_to_and_fro(kind) else "rpm"
+
+
+def usual_bearings(kind: str) -> tuple[str, ...]:
+    """The bearings felt in the run-in, until the owner names his own."""
+    return _BEARINGS.get(kind, _SPINDLE)

@@ -1,0 +1,61 @@
+"""A row under a list: does an act that a gate may refuse, says what stands, and tries again as a way out was taken."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QWidget
+
+from rebuild.errors import RebuildError
+from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.steps.acts import take
+from rebuild.window.steps.ways_out_row import WaysOutRow
+from rebuild.work.records.ways_out import Refused, Way, WayKind
+
+
+class GateRow(WaysOutRow):
+    """``attempt`` takes an act of one argument: the reason it is done all the same with, empty at first.
+
+    ``gone_to`` carries the step a way out leads to.
+    """
+
+    gone_to = Signal(int)
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self._act: Callable[[str], object] | None = None
+        self._after: Callable[[], object] | None = None
+        self.taken.connect(self._follow)
+
+    def attempt(self, act: Callable[[str], object], after: Callable[[], object] | None = None) -> bool:
+        """Do an act; when it is refused, show why with its ways. ``after`` follows once it was done."""
+        self._act, self._after = act, after
+        return self._try("")
+
+    def _try(self, reason: str) -> bool:
+        self.clear()
+        if self._act is None:
+            return False
+        try:
+            self._act(reason)
+        except Refused as trouble:
+            self._desk.say(str(trouble), Say.ASK)
+            self.ask(trouble)
+            return False
+        except RebuildError as trouble:
+            self._desk.say(str(trouble), Say.TROUBLE)
+            return False
+        self._act = None
+        if self._after is not None:
+            self._after()
+        return True
+
+    def _follow(self, way: Way) -> None:
+        if way.kind is WayKind.GO_TO:
+            self.gone_to.emit(way.target)
+        elif way.kind is WayKind.ALL_THE_SAME:
+            self._try(way.reason)
+        elif self._desk.attempt(lambda: take(self._desk.store, way)):
+            self._try("")

@@ -1,0 +1,1 @@
+"""What was gone on with all the same: noted with its reason, shown until closed."""

@@ -1,0 +1,81 @@
+"""What follows from a step being done, however it came to be: joints come together, parts stand on the machine."""
+
+from __future__ import annotations
+
+import datetime as dt
+import re
+
+from rebuild.errors import BadEntry
+from rebuild.model.records.steps import Task
+from rebuild.store.tx import Tx
+from rebuild.trade.joints.usual_torque import TorqueRange, agrees
+from rebuild.trade.sizes.amounts import parse_torque
+from rebuild.words.gates import Gate
+from rebuild.words.steps import TaskState
+from rebuild.work.gates import acts as gates
+from rebuild.work.joints.acts import JointState, put_together
+from rebuild.work.records.ways_out import Refused, Way, WayKind
+from rebuild.work.steps.acts_on_machine import stands_on_the_machine
+
+_TORQUE = re.compile(r"\d[\d.,]*\s*(?:N[·.]?\s?m|lbf?[- ]?(?:ft|in)|ft[- ]?lbf?)\b", re.IGNORECASE)
+
+
+def finish(tx: Tx, task: Task, joint: JointState, at: dt.datetime) -> bool:
+    """Bring the joints of a done step to what was said and its parts on; True when a torque was left with a reason.
+
+    Raises:
+        Refused: the torque is not the one wanted, or words of a joint have no joint to land on.
+        BadEntry, Ambiguous: a torque cannot be read.
+    """
+    outside = _torque_of_step(tx, task, joint, at)
+    together = put_together(tx, task, joint, at)
+    if not together.joints and (joint.tight is not None or joint.dress is not None):
+        words = ", ".join(filter(None, (joint.tight, joint.dress)))
+        raise Refused(
+            f"Joint left: “{words}” has no joint to land on; “{task.title}” puts no joint together.",
+            way_out="Make its joint, or say it in the note.",
+            ways=(Way(WayKind.NEW_JOINT, "Make a joint of this step", task.id),),
+        )
+    stands_on_the_machine(tx, task, at)
+    return outside or together.outside
+
+
+def follow_done(tx: Tx, task: Task, was: object) -> None:
+    """A step made done as a field does what a tick does to its joints and parts; ``was`` is the state before."""
+    if task.state is TaskState.DONE and was is not TaskState.DONE and task.done_at is not None:
+        finish(tx, task, JointState(torque=task.done_torque or ""), task.done_at)
+
+
+def _torque_of_step(tx: Tx, task: Task, joint: JointState, at: dt.datetime) -> bool:
+    """Hold a torque against what the step itself wants; True when it was left outside, with the reason."""
+    wanted = wanted_in(task.torque_wanted)
+    if not joint.torque or wanted is None or agrees(parse_torque(joint.torque).newton_metres, wanted):
+        return False
+    against = f"Torqued to: “{joint.torque}” is not the {wanted.words} that “{task.title}” wants."
+    if not joint.reason.strip():
+        raise Refused(
+            against,
+            way_out="Read the wrench again and type what it says, or leave it so with a reason.",
+            ways=(Way(WayKind.ALL_THE_SAME, "Leave it so all the same", task.id),),
+        )
+    gone = gates.GoneOn(
+        task.machine_id,
+        Gate.TORQUE,
+        f"“{task.title}” torqued to {joint.torque}",
+        against,
+        task_id=task.id,
+    )
+    gates.note(tx, gone, joint.reason, joint.by, at)
+    return True
+
+
+def wanted_in(text: str) -> TorqueRange | None:
+    """The torque in words such as ``jam nuts 40 lb-ft``; None when there is none to be read."""
+    found = _TORQUE.search(text or "")
+    if found is None:
+        return None
+    try:
+        torque = parse_torque(found[0])
+    except BadEntry:
+        return None
+    return TorqueRange(torque.newton_metres, torque.newton_metres, found[0])

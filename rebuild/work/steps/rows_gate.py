@@ -1,0 +1,174 @@
+"""The gate before power, and what each open step and speed is held by: one answer for every page and the plan."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from sqlalchemy import Connection, select
+
+from rebuild.model.tables.run_in import RunLooks
+from rebuild.model.tables.steps import TaskCautions, Tasks
+from rebuild.trade.results.cautions import caution
+from rebuild.trade.run_in.power_need import PowerNeed, power_need
+from rebuild.words.gates import Gate
+from rebuild.words.run_in import LookWhen, RunState
+from rebuild.words.steps import TaskState
+from rebuild.work.gates.rows import covered
+from rebuild.work.joints.rows import not_final
+from rebuild.work.lubrication.rows import oil_card
+from rebuild.work.steps.rows_fit_verdict import fits_of_steps
+from rebuild.work.steps.rows_speeds import rungs, stands_before
+
+#: The tables the lookups here ask.
+READS = frozenset({
+    "concession", "feature", "fit", "instrument", "joint", "machine", "oil_point", "override", "part", "reading",
+    "refit_step", "removal_part", "run_look", "run_reading", "run_step", "station", "subassembly", "task",
+    "task_caution",
+})  # fmt: skip
+_OPEN = (TaskState.OPEN, TaskState.UNDER_WAY)
+NOT_SET_UP = "The list of checks before power is not set up"
+#: What matters to a motor run alone with its belt off: the electrics, and that the lock was on.
+_ELECTRICAL = ("lockout", "mains", "capacitor")
+
+
+@dataclass(frozen=True, slots=True)
+class Stands:
+    """Something that stands before power: what sort, in words, where to go, and its id there."""
+
+    sort: str
+    text: str
+    page: str
+    target: int
+
+    @property
+    def key(self) -> str:
+        """What a going on all the same names it by."""
+        return f"{self.sort} {self.target}"
+
+
+@dataclass(frozen=True, slots=True)
+class Hold:
+    """One thing that holds a step or a run-in step at its gate: in words, and the row to go to.
+
+    One of ``task_id`` and ``run_step_id`` is given; ``page`` and ``target`` name the very row.
+    """
+
+    gate: Gate
+    task_id: int | None
+    run_step_id: int | None
+    text: str
+    page: str
+    target: int
+
+
+def before_power(connection: Connection, machine_id: int, *, motor_alone: bool = False) -> list[Stands]:
+    """Everything not proved and not final: joints, oil, and what was not checked.
+
+    An empty list is the gate open; a machine without a list of checks has that standing before power. With
+    ``motor_alone`` (its belt off) only the electrical checks stand.
+    """
+    looks = connection.execute(
+        select(RunLooks.id, RunLooks.text, RunLooks.topic, RunLooks.done_at, RunLooks.licensed)
+        .where(RunLooks.machine_id == machine_id, RunLooks.due == LookWhen.BEFORE_POWER)
+        .order_by(RunLooks.position, RunLooks.id)
+    ).all()
+    found = [] if motor_alone else _joints_and_oil(connection, machine_id)
+    if not looks:
+        found.append(Stands("list", NOT_SET_UP, "run-in", machine_id))
+    found += [
+        Stands("check", row.text, "run-in", row.id)
+        for row in looks
+        if row.done_at is None and (not motor_alone or row.licensed or row.topic in _ELECTRICAL)
+    ]
+    return found
+
+
+def _joints_and_oil(connection: Connection, machine_id: int) -> list[Stands]:
+    found = [
+        Stands("joint", f"{row.name}: {row.lacks or row.state}", "joints", row.id)
+        for row in not_final(connection, machine_id)
+    ]
+    return found + [
+        Stands("oil", f"{row.called}: {row.flow}", "lubrication", row.id)
+        for row in oil_card(connection, machine_id).not_proved
+    ]
+
+
+def not_covered(connection: Connection, machine_id: int, *, motor_alone: bool = False) -> list[Stands]:
+    """What stands before power less what an open going on all the same was said of."""
+    passed = covered(connection, machine_id)
+    standing = before_power(connection, machine_id, motor_alone=motor_alone)
+    return [one for one in standing if one.key not in passed]
+
+
+def holds(connection: Connection, machine_id: int) -> list[Hold]:
+    """What holds every open step and every run-in step of a machine at its gate, step by step.
+
+    In a fixed number of statements. What was gone on with all the same holds no longer.
+    """
+    rows = connection.execute(
+        select(Tasks.id, Tasks.title, Tasks.kind, Tasks.irreversible)
+        .where(Tasks.machine_id == machine_id, Tasks.state.in_(_OPEN))
+        .order_by(Tasks.position, Tasks.id)
+    ).all()
+    needs = {row.id: power_need(row.title, row.kind) for row in rows}
+    final = [row.id for row in rows if row.irreversible]
+    found: list[Hold] = []
+    running = [key for key, need in needs.items() if need is not PowerNeed.NONE]
+    if running:
+        whole = not_covered(connection, machine_id)
+        alone = not_covered(connection, machine_id, motor_alone=True)
+        for key in running:
+            standing = alone if needs[key] is PowerNeed.MOTOR_ALONE else whole
+            found += [Hold(Gate.POWER, key, None, one.text, one.page, one.target) for one in standing]
+    for key, fits in fits_of_steps(connection, final).items():
+        found += [Hold(Gate.IRREVERSIBLE, key, None, fit.words, "fits", fit.id) for fit in fits]
+    found += _unread(connection, [*running, *final], set(final))
+    return found + _of_speeds(connection, machine_id)
+
+
+def _unread(connection: Connection, task_ids: Iterable[int], final: set[int]) -> list[Hold]:
+    keys = list(dict.fromkeys(task_ids))
+    return [
+        Hold(
+            Gate.IRREVERSIBLE if key in final else Gate.POWER,
+            key,
+            None,
+            f"not read yet: {', '.join(titles)}",
+            "bench",
+            key,
+        )
+        for key, titles in unread_cautions(connection, keys).items()
+    ]
+
+
+def unread_cautions(connection: Connection, task_ids: list[int]) -> dict[int, list[str]]:
+    """The titles of the cautions on these steps that nobody has said he read."""
+    if not task_ids:
+        return {}
+    found: dict[int, list[str]] = {}
+    rows = connection.execute(
+        select(TaskCautions.task_id, TaskCautions.topic)
+        .where(TaskCautions.task_id.in_(task_ids), TaskCautions.read_at.is_(None))
+        .order_by(TaskCautions.id)
+    )
+    for row in rows:
+        found.setdefault(row.task_id, []).append(caution(row.topic).title)
+    return found
+
+
+def _of_speeds(connection: Connection, machine_id: int) -> list[Hold]:
+    every = rungs(connection, machine_id)
+    waiting = [rung for rung in every if rung.state is not RunState.RUN]
+    if not waiting:
+        return []
+    power = not_covered(connection, machine_id)
+    found: list[Hold] = []
+    for rung in waiting:
+        found += [Hold(Gate.POWER, None, rung.id, one.text, one.page, one.target) for one in power]
+        found += [
+            Hold(Gate.SPEED, None, rung.id, before.words, "run-in", before.id)
+            for before in stands_before(every, rung)
+        ]
+    return found
