@@ -28,7 +28,6 @@ from rebuild.trade.shop.lifting import (
 )
 from rebuild.trade.shop.materials import wanted
 from rebuild.trade.sizes.number import read_number
-from rebuild.trade.sizes.quantity import parse_length
 
 GROUP = "Shop arithmetic"
 LONGEST_LIST = 1_000
@@ -107,8 +106,7 @@ def _blank(entries: Entries) -> Figured:
 
 
 def _weight(entries: Entries) -> Figured:
-    parts = [part for part in entries.text("sizes").replace("×", "x").split("x") if part.strip()]
-    sizes = tuple(parse_length(part, "mm", "Sizes", decimal_comma=entries.comma).mm for part in parts)
+    sizes = tuple(size.mm for size in entries.sizes("sizes", "x"))
     match = wanted(entries.text("material"))
     worked = weight_kg(entries.choice("shape"), sizes, match.material, entries.whole("pieces"))
     return figured(worked, _weights(worked.value, match.note))
@@ -214,7 +212,7 @@ FIGURES: tuple[Figure, ...] = (
     Figure("weight", "Weight of a piece", GROUP,
         (choice("shape", "Shape", SHAPES, note="round d x l; tube D x d x l; flat w x t x l; hexagon a x l."),
          text("sizes", "Sizes", note="As 50 x 1000 or 2 in x 3 ft."), _MATERIAL, whole("pieces", "Pieces", "1")),
-        _weight, {"shape": "round", "sizes": "50 x 1000"}, "From the material's density."),
+        _weight, {"shape": "round", "sizes": "50 mm x 1000 mm"}, "From the material's density."),
     Figure("gear-weight", "Weight of a gear blank", GROUP,
         (length("outside", "Outside"), length("bore", "Bore"), length("face", "Face width"), _MATERIAL),
         _gear_weight, {"outside": "105", "bore": "20", "face": "20", "material": "cast iron"},

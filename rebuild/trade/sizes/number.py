@@ -18,6 +18,8 @@ from rebuild.trade.sizes.length_units import TYPOGRAPHY
 LONGEST_TEXT = 80
 #: The largest number a field takes; far above anything in a shop, far below what SQLite holds.
 LARGEST = 10**12
+#: No number of a sum of the shop is larger.
+LARGEST_IN_SHOP = 1e9
 #: The largest power of ten a number of a computer has; above it there is none.
 LARGEST_POWER = 308
 WAYS = "Type it as 1.5."
@@ -84,6 +86,7 @@ def read_number(
     above: float | None = None,
     at_least: float | None = None,
     at_most: float | None = None,
+    of_a_shop: bool = False,
     ways: str = WAYS,
 ) -> float:
     """A typed number; its own unit may stand behind it.
@@ -93,6 +96,7 @@ def read_number(
         unit: as it is shown beside the field; it may be typed too, and the message echoes it.
         decimal_comma: how to read ``1,500``: True decimal, False thousands, None asks.
         above, at_least, at_most: the range; outside it the sentence says the whole range.
+        of_a_shop: beyond ``LARGEST_IN_SHOP``, or unless zero nearer to it than one over that, it can only be a slip.
 
     Raises:
         BadEntry: no number, or none that ends.
@@ -112,6 +116,13 @@ def read_number(
     )
     number = float(value)
     _refuse_outside(number, field, text.strip(), unit, above, at_least, at_most)
+    if of_a_shop and (abs(number) > LARGEST_IN_SHOP or 0 < abs(number) < 1 / LARGEST_IN_SHOP):
+        raise OutOfRange(
+            f"is too {'large' if abs(number) > LARGEST_IN_SHOP else 'small'} for anything in a shop.",
+            where=field,
+            value=short(text.strip()),
+            way_out="Check the decimal point and the unit.",
+        )
     return number
 
 

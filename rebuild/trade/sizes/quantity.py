@@ -24,6 +24,7 @@ _FEET_INCHES = re.compile(
 _NUMBER_AND_UNIT = re.compile(
     r"(?P<number>[-+]?\s*[\d.,/ -]*\d[.,]?)\s*(?P<unit>[^\d.,/+\s-].*)?", re.IGNORECASE
 )
+_BARE = re.compile(r"[-+\d.,/ ]*\d[-+\d.,/ ]*")
 
 LONGEST_MM = 1_000_000.0
 WAYS_TO_TYPE = "Type it as 12.7 mm, 1-1/4, .4375, 3 thou or 25 µm."
@@ -67,6 +68,15 @@ def parse_length(
     if abs(mm) > LONGEST_MM:
         raise BadEntry("is longer than a kilometre.", where=field, value=text.strip(), way_out=WAYS_TO_TYPE)
     return Size(text.strip(), used if used in FACTORS else unit, mm)
+
+
+def is_bare(text: str) -> bool:
+    """Whether a size is typed without any unit.
+
+    >>> is_bare("1-1/4"), is_bare("25 mm"), is_bare("1' 6")
+    (True, False, False)
+    """
+    return _BARE.fullmatch(tidy(text)) is not None
 
 
 def _value_and_unit(

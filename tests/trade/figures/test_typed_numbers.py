@@ -158,9 +158,9 @@ def test_both_of_a_pair_and_neither_are_taken() -> None:
 
 def test_what_was_read_is_echoed_with_its_unit() -> None:
     found = _run("temperature", length="1-1/4 in", part="25,5")
-    assert dict(found.read)["Length as read"] == "31.750 mm (1.2500 in)"
+    assert dict(found.read)["Length as read"] == "1.2500 in (31.750 mm)"
     assert dict(found.read)["Temperature of the part"] == "25.5 °C"
-    assert "Read as: Length as read 31.750 mm (1.2500 in); " in answers_text(found, working=False)
+    assert "Read as: Length as read 1.2500 in (31.750 mm); " in answers_text(found, working=False)
     echoed = as_data(figure("temperature"), found, working=False)["read"]
     assert {"label": "Temperature of the part", "as": "25.5 °C"} in echoed  # type: ignore[operator]
 
