@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QComboBox, QLineEdit, QPlainTextEdit, QToolButton, QWidget
 from pytestqt.qtbot import QtBot
 
@@ -101,6 +102,53 @@ def test_refused_text_stays_with_its_sentence_and_is_kept_when_the_form_turns_aw
     with desk.store.read() as connection:
         kept = kept_entries(connection)
     assert [(one.typed, one.meant_for) for one in kept] == [("two", f"part no. {shop.cap}, quantity")]
+
+
+def test_refused_text_stays_when_its_list_is_filled_again(
+    form: EditForm, desk: Desk, shop: Shop, qtbot: QtBot
+) -> None:
+    """A list names the record it has chosen after every act: that is no turn to another record."""
+    quantity, material = form.boxes["quantity"], form.boxes["material"]
+    type_into(qtbot, quantity.widget, "two")
+    qtbot.keyClick(quantity.widget, Qt.Key.Key_Return)
+    type_into(qtbot, material.widget, "GG-2")
+    form.show_record(shop.cap)
+    assert (quantity.editor.typed(), material.editor.typed()) == ("two", "GG-2")
+    assert "is not a whole number" in quantity.trouble
+    qtbot.keyClick(material.widget, Qt.Key.Key_Return)
+    form.show_record(shop.cap)
+    assert (quantity.editor.typed(), field(desk, "part", shop.cap, "material")) == ("two", "GG-2")
+
+
+def test_escape_puts_the_old_value_back_and_then_belongs_to_the_window(
+    form: EditForm, desk: Desk, shop: Shop, qtbot: QtBot
+) -> None:
+    quantity, note, place = (form.boxes[name] for name in ("quantity", "note", "place_id"))
+    before = desk.store.undo_label()
+    type_into(qtbot, quantity.widget, "two")
+    qtbot.keyClick(quantity.widget, Qt.Key.Key_Return)
+    qtbot.keyClick(quantity.widget, Qt.Key.Key_Escape)
+    assert (quantity.editor.typed(), quantity.trouble, quantity.is_touched) == ("1", "", False)
+    assert isinstance(quantity.widget, QLineEdit)
+    quantity.widget.undo()
+    assert quantity.editor.typed() == "two", "Escape by mistake is one Ctrl+Z"
+    qtbot.keyClick(quantity.widget, Qt.Key.Key_Escape)
+    for box in (note, place):
+        type_into(qtbot, box.widget, "shelf nobody has")
+        target = box.widget.line() if isinstance(box.widget, ReferenceEditor) else box.widget
+        qtbot.keyClick(target, Qt.Key.Key_Escape)
+        assert box.editor.typed() == "", box.field.name
+    went_on: list[int] = []
+    shortcut = QShortcut(QKeySequence("Escape"), form, lambda: went_on.append(1))
+    with qtbot.waitActive(form):
+        form.activateWindow()
+    qtbot.keyClick(quantity.widget, Qt.Key.Key_Escape)
+    assert went_on == [1], "with nothing to put back the key is the window's"
+    type_into(qtbot, quantity.widget, "3")
+    qtbot.keyClick(quantity.widget, Qt.Key.Key_Escape)
+    assert (went_on, quantity.editor.typed()) == ([1], "1")
+    shortcut.setEnabled(False)
+    assert desk.store.undo_label() == before
 
 
 def test_a_number_cleared_is_refused_where_it_was_typed_and_the_old_one_stands(
