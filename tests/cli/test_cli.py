@@ -249,7 +249,7 @@ def test_a_figure_as_data_with_its_sources(capsys: Out) -> None:
         (
             ["figure", "sling", "load=1,500", "legs=2", "angle=45", "rated=1000"],
             "Load: “1,500” has a comma that may mark decimals or thousands. "
-            "Type 1.500 (decimal comma) or 1500 (thousands).",
+            "Type 1.500 kg (decimal comma) or 1500 kg (thousands).",
         ),
         (["figure", "sling", "load=1500", "leg=1000"], "Distance of the hooks: is empty, and it goes with"),
         (["figure", "old-oil", "oil=5,000 cSt"], "Type 5.000 cSt (decimal comma) or 5000 cSt (thousands)."),

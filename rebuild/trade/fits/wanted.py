@@ -19,7 +19,7 @@ from rebuild.trade.limits.spec_entry import (
 )
 from rebuild.trade.results.working import Sheet, Working
 from rebuild.trade.sizes.given import maybe_number_of, word_of
-from rebuild.trade.sizes.number import plain_of
+from rebuild.trade.sizes.number import plain_of, refuse_doubtful
 from rebuild.trade.sizes.quantity import Size, parse_length
 from rebuild.trade.sizes.show import exact_text, show_length
 from rebuild.words.fits import FitKind, WantedOrigin
@@ -82,6 +82,7 @@ def parse_wanted(
     kind = word_of("Kind of fit", kind, FitKind)
     nominal_mm = maybe_number_of("Nominal size", nominal_mm)
     whole = plain_of(text, WHERE, WAYS_TO_TYPE, longest=LONGEST, sort="a range")
+    refuse_doubtful(whole, WHERE, decimal_comma)
     plain = comma_settled(whole, decimal_comma)
     named = _FIT.fullmatch(plain)
     ruled = _RULE.fullmatch(plain)

@@ -9,10 +9,10 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from rebuild.errors import Ambiguous, BadEntry
+from rebuild.errors import Ambiguous, BadEntry, OutOfRange
 from rebuild.trade.sizes.given import text_of
 from rebuild.trade.sizes.length_units import INCH_UNITS, UNIT_OF
-from rebuild.trade.sizes.number import plain_of
+from rebuild.trade.sizes.number import plain_of, refuse_doubtful
 from rebuild.trade.sizes.quantity import FACTORS, Size, parse_length, tidy
 from rebuild.trade.sizes.show import exact_text
 
@@ -94,18 +94,23 @@ def parse_spec(
     unit = text_of("Unit", unit)
     if not text_of(field, text).strip():
         return SpecEntry(None, None, None)
-    plain = comma_settled(plain_of(text, field, WAYS_TO_TYPE, longest=LONGEST, sort="a spec"), decimal_comma)
+    plain = plain_of(text, field, WAYS_TO_TYPE, longest=LONGEST, sort="a spec")
+    refuse_doubtful(plain, field, decimal_comma)
+    plain = comma_settled(plain, decimal_comma)
     rest, used = _unit_off(plain, unit)
     bare = rest == plain
     basic = unit if used in ("µm", "thou", "tenth", "µin") else used
-    entry = (
-        _one_sided(rest, used, field)
-        or _plus_minus(rest, basic, used, field)
-        or _class(rest, used, field, bare)
-        or _with_deviations(rest, basic, used, field)
-        or _between(rest, used, field)
-        or SpecEntry(_size(rest, used, field, text), None, None)
-    )
+    try:
+        entry = (
+            _one_sided(rest, used, field)
+            or _plus_minus(rest, basic, used, field)
+            or _class(rest, used, field, bare)
+            or _with_deviations(rest, basic, used, field)
+            or _between(rest, used, field)
+            or SpecEntry(_size(rest, used, field, text), None, None)
+        )
+    except Ambiguous as asked:
+        raise _asked_of_whole(asked, plain) from None
     if entry.low and entry.high and entry.low.mm > entry.high.mm:
         raise _swapped(entry.low, entry.high, "" if bare else used, field, text)
     return entry
@@ -139,6 +144,14 @@ def _unit_off(plain: str, unit: str) -> tuple[str, str]:
         return plain, unit
     used = parse_length(f"1 {match['unit']}", "in").unit
     return match["rest"].strip(), used
+
+
+def _asked_of_whole(asked: Ambiguous, plain: str) -> Ambiguous:
+    """A question about one size of a spec, with readings that can be typed instead of the whole spec."""
+    if asked.value == plain or asked.value not in plain:
+        return asked
+    readings = tuple((words, plain.replace(asked.value, retyped, 1)) for words, retyped in asked.readings)
+    return Ambiguous(asked.what, where=asked.where, value=asked.value, readings=readings)
 
 
 def _swapped(low: Size, high: Size, unit: str, field: str, typed: str) -> Ambiguous:
@@ -206,15 +219,28 @@ def refuse_bare_inches(size: str, named: str, unit: str, field: str, typed: str)
     """
     if unit not in INCH_UNITS:
         return
+    ways = {
+        f"{size} {unit} {named}": words
+        for unit, words in (("mm", "millimetres, as ISO 286 goes by"), ("in", "inches"))
+    }
+    held = [way for way, unit in zip(ways, ("mm", "in"), strict=True) if _is_held(size, unit, named)]
     raise Ambiguous(
         "has a class of ISO 286, which goes by millimetres, and this entry goes by inches.",
         where=field,
         value=typed,
-        readings=(
-            ("millimetres, as ISO 286 goes by", f"{size} mm {named}"),
-            ("inches", f"{size} in {named}"),
-        ),
+        readings=tuple((ways[way], way) for way in held or ways),
     )
+
+
+def _is_held(size: str, unit: str, named: str) -> bool:
+    """Whether every class named is held for a size in this unit; a reading that would be refused is not offered."""
+    from rebuild.trade.limits import iso286
+
+    try:
+        mm = parse_length(size, unit).mm
+        return all(iso286.limits(mm, one.strip()).value for one in named.split("/"))
+    except (BadEntry, OutOfRange):
+        return False
 
 
 def _with_deviations(rest: str, basic: str, unit: str, field: str) -> SpecEntry | None:

@@ -133,6 +133,10 @@ class Entries:
         """Whether anything is typed or defaulted for this entry."""
         return bool(self._typed.get(name, "").strip() or self._inputs[name].default)
 
+    def typed(self, name: str) -> bool:
+        """Whether anything is typed for this entry."""
+        return bool(self._typed.get(name, "").strip())
+
     def together(self, *names: str) -> bool:
         """Whether all of some entries are typed; raises BadEntry for one without the others."""
         given = [name for name in names if self.given(name)]
@@ -192,25 +196,28 @@ class Entries:
         """A length in mm."""
         return self.size(name).mm
 
-    def number(self, name: str) -> float:
+    def number(self, name: str, unit: str = "") -> float:
         """A plain number (decimal point or comma), within the entry's range and of a size that belongs to a shop.
+
+        ``unit`` is the one chosen beside it, where it is not always the entry's own; it may be typed too.
 
         Raises:
             BadEntry, Ambiguous: as ``read_number``.
             OutOfRange: outside the entry's range, or so large or small that it can only be a slip.
         """
         item, typed = self._inputs[name], self.text(name)
+        unit = unit or item.unit
         number = read_number(
             typed,
             item.label,
-            item.unit,
+            unit,
             decimal_comma=self.comma,
             above=item.above,
             at_least=item.least,
             at_most=item.most,
             of_a_shop=True,
         )
-        self._read[name] = f"{number:.12g} {item.unit}".strip()
+        self._read[name] = f"{number:.12g} {unit}".strip()
         return number
 
     def whole(self, name: str) -> int:

@@ -15,7 +15,7 @@ from fractions import Fraction
 from rebuild.errors import Ambiguous, BadEntry
 from rebuild.trade.sizes.given import text_of
 from rebuild.trade.sizes.length_units import FACTORS as FACTORS, UNIT_OF
-from rebuild.trade.sizes.number import exact, plain_of, plain_text, tidy as tidy
+from rebuild.trade.sizes.number import exact, plain_of, plain_text, refuse_doubtful, tidy as tidy
 
 _FEET_INCHES = re.compile(
     r"(?P<sign>[-+]?)\s*(?P<feet>\d+)\s*(?:'|ft\.?|foot|feet)[\s-]*"
@@ -179,6 +179,8 @@ def parse_repeats(
     [24.98, 24.99]
     """
     parts = [part for part in text_of(field, text, WAYS_TO_TYPE).split(";") if part.strip()]
+    if len(parts) > 1:
+        refuse_doubtful(text, field, decimal_comma)
     if not parts:
         raise BadEntry("is empty.", where=field, way_out=WAYS_TO_TYPE)
     return tuple(parse_length(part, unit, field, decimal_comma=decimal_comma) for part in parts)

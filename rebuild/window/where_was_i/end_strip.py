@@ -16,7 +16,7 @@ _FIELDS = (
     ("did", "Did", "what was done", 0, 0),
     ("left", "Left", "what lies out, and in what state: caps finger tight, not oiled rear", 1, 0),
     ("next_step", "Next", "the first thing next time", 2, 0),
-    ("hours", "Hours", "in all", 0, 2),
+    ("hours", "Hours", "in all: 1.5, 90 min or 1:30", 0, 2),
     ("split", "Hours by part", "a code and its hours, with commas", 1, 2),
 )
 

@@ -15,6 +15,7 @@ from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.trade.results.cautions import caution
 from rebuild.trade.schedule.network import loop_closed_by
+from rebuild.trade.sizes.number import settled
 from rebuild.trade.sizes.quantity import parse_length
 from rebuild.words.steps import ConstraintKind, LinkKind, TaskKind, TaskState
 from rebuild.work.joints.acts import parse_joint, put_together
@@ -176,19 +177,20 @@ def tick(store: Store, task_id: int, done: Done | None = None, *, sure: bool = F
             would close an opening still needed, or it cannot be undone; ``sure`` settles all of them.
         BadEntry, Ambiguous: a measured size, torque or joint word cannot be read.
     """
-    noted = done or Done()
+    noted, comma = done or Done(), decimal_comma(store)
     with store.act(Act.TICK, "") as tx:
         task = tx.get(Task, task_id, "step")
         at = noted.at or now()
         if not sure:
             order.refuse_finishing(tx, task, at)
-        joint = parse_joint(noted.joint, noted.torque)
+        joint = parse_joint(noted.joint, noted.torque, comma=comma)
         if noted.measured.strip():
-            parse_length(noted.measured, tx.get(Machine, task.machine_id, "machine").unit, "Measured")
+            unit = tx.get(Machine, task.machine_id, "machine").unit
+            parse_length(noted.measured, unit, "Measured", decimal_comma=comma)
         task.state = TaskState.DONE
         task.done_at = at
-        task.done_measured = noted.measured.strip()
-        task.done_torque = noted.torque.strip()
+        task.done_measured = settled(noted.measured.strip(), comma)
+        task.done_torque = joint.torque
         task.done_note = noted.note.strip()
         put_together(tx, task, joint, at)
         stands_on_the_machine(tx, task, at)

@@ -92,7 +92,7 @@ def test_refused_text_stays_with_its_sentence_and_is_kept_when_the_form_turns_aw
     box = form.boxes["quantity"]
     type_into(qtbot, box.widget, "two")
     qtbot.keyClick(box.widget, Qt.Key.Key_Return)
-    assert box.trouble == "Quantity: “two” is not a whole number. Type it as 2."
+    assert box.trouble == "Quantity: “two” is not a whole number. Type a whole number, for example 2."
     assert box.editor.typed() == "two"
     assert field(desk, "part", shop.cap, "quantity") == "1"
     edit.edit(desk.store, "part", [shop.cap], {"material": "GG-25"})
@@ -170,9 +170,18 @@ def test_a_doubtful_comma_in_a_number_is_asked_about_with_both_readings(
     box = form.boxes["quantity"]
     type_into(qtbot, box.widget, "1,500")
     qtbot.keyClick(box.widget, Qt.Key.Key_Return)
-    assert "1.500 (decimal comma) or 1500 (thousands)" in box.trouble
+    assert "Type 1500 (thousands)." in box.trouble, "one and a half pieces is no reading of it"
     assert box.editor.typed() == "1,500"
     assert field(desk, "part", shop.cap, "quantity") == "1"
+    type_into(qtbot, box.widget, "1,000")
+    qtbot.keyClick(box.widget, Qt.Key.Key_Return)
+    decimal, thousands = box.findChildren(QToolButton)[-2:]
+    assert (decimal.text(), thousands.text()) == ("1", "1000")
+    qtbot.mouseClick(thousands, Qt.MouseButton.LeftButton)
+    assert (box.trouble, field(desk, "part", shop.cap, "quantity")) == ("", "1000")
+    type_into(qtbot, box.widget, "0")
+    qtbot.keyClick(box.widget, Qt.Key.Key_Return)
+    assert box.trouble == "Quantity: “0” is below 1. Type 1 or more."
 
 
 def test_other_windows_value_appears_but_not_under_ones_fingers(
