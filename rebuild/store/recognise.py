@@ -5,7 +5,7 @@ from __future__ import annotations
 import struct
 from pathlib import Path
 
-from rebuild.errors import FileTrouble
+from rebuild.errors import FileDamaged, FileTrouble
 
 APPLICATION_ID = 0x52424C44
 _MAGIC = b"SQLite format 3\x00"
@@ -33,13 +33,13 @@ def recognise(path: Path) -> None:
             f"the file cannot be read ({trouble.strerror}).", where=path.name, way_out="See its permissions."
         ) from trouble
     if not header.startswith(_MAGIC):
-        raise FileTrouble(
+        raise FileDamaged(
             "the file is not a Rebuild project.",
             where=path.name,
             way_out="Choose another file. If it was one, “rebuild repair FILE” may bring it back.",
         )
     if len(header) < _HEADER or (length < _whole_length(header) and not _has_wal(path)):
-        raise FileTrouble(
+        raise FileDamaged(
             "the file is cut short: it was not copied whole.",
             where=path.name,
             way_out="Copy it again from where it came, open the newest backup beside it, or let "
