@@ -6,6 +6,7 @@ import struct
 from pathlib import Path
 
 from rebuild.errors import FileDamaged, FileTrouble
+from rebuild.store.identity import is_held_here
 
 APPLICATION_ID = 0x52424C44
 _MAGIC = b"SQLite format 3\x00"
@@ -20,6 +21,8 @@ def recognise(path: Path) -> None:
     """
     if path.is_dir():
         raise FileTrouble("is a folder.", where=path.name, way_out="Choose the project file inside it.")
+    if is_held_here(path):
+        return  # it was looked at when it was opened
     try:
         with path.open("rb") as file:
             header = file.read(_HEADER)
