@@ -88,6 +88,10 @@ class FileTrouble(RebuildError):
     """The project file cannot be opened, read, written or upgraded."""
 
 
+class FileDamaged(FileTrouble):
+    """The file is not whole or not as this program makes it; a sound one may be made from what can be read."""
+
+
 class FileElsewhere(FileTrouble):
     """The open file is no longer what lies at its path: nothing more is stored there.
 

@@ -21,6 +21,9 @@ from rebuild.errors import BadEntry, RebuildError
 from rebuild.fault_report import kept_report, tell
 from rebuild.window.shell.display import why_no_window
 
+#: Names the unit of sizes typed without one.
+UNIT = "--unit"
+
 
 class _Parser(argparse.ArgumentParser):
     """Says what is wrong with a command in one sentence."""
@@ -54,10 +57,17 @@ def main(argv: Sequence[str] | None = None) -> int:
 def _read(given: list[str]) -> argparse.Namespace:
     if not (given and given[0] in COMMANDS):
         return _window().parse_args(given)
-    # argparse takes name=value words only in one run, so the flags among them go first.
-    flags = [word for word in given[1:] if given[0] == "figure" and word.startswith("-")]
-    words = [word for word in given[1:] if word not in flags]
-    return _commands().parse_args([given[0], *flags, *words])
+    return _commands().parse_args(_flags_first(given) if given[0] == "figure" else given)
+
+
+def _flags_first(given: list[str]) -> list[str]:
+    """argparse takes name=value words only in one run, so the flags among them go first."""
+    flags: list[str] = []
+    words: list[str] = []
+    for word in given[1:]:
+        follows = bool(flags) and flags[-1] == UNIT
+        (flags if follows or word.startswith("-") else words).append(word)
+    return [given[0], *flags, *words]
 
 
 def _window() -> _Parser:
@@ -259,6 +269,12 @@ def _figure_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("entries", nargs="*", metavar="name=value", help="none says what the topic takes")
     parser.add_argument("--json", action="store_true", help="for other programs")
     parser.add_argument("--working", action="store_true", help="show how it was worked out")
+    parser.add_argument(
+        UNIT,
+        choices=("mm", "in"),
+        default="",
+        help="of a size typed without one; each entry's own unless given",
+    )
 
 
 def _figure(args: argparse.Namespace) -> int:
@@ -272,11 +288,13 @@ def _figure(args: argparse.Namespace) -> int:
     if not args.entries:
         print(usage(chosen))
         return DONE
-    figured = chosen.run(dict(_pair(entry) for entry in args.entries))
+    figured = chosen.run(dict(_pair(entry) for entry in args.entries), unit=args.unit)
     if args.json:
         print(_json(as_data(chosen, figured, working=args.working)))
     else:
         print(answers_text(figured, working=args.working))
+        if figured.bare and not args.unit:
+            print("Take them otherwise with --unit in or --unit mm.")
     return DONE
 
 

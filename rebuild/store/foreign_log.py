@@ -15,6 +15,7 @@ from pathlib import Path
 
 from rebuild.errors import FileTrouble
 from rebuild.store.connect import read_only
+from rebuild.store.identity import is_held_here
 from rebuild.store.write_ahead import belongs, log_path, mark_of, read_log
 
 try:
@@ -51,7 +52,7 @@ def set_aside(path: Path) -> Path | None:
     if not is_foreign(path):
         return None
     shared = path.with_name(f"{path.name}-shm")
-    if _in_use(shared):
+    if is_held_here(path) or _in_use(shared):
         raise FileTrouble(
             "the file was overwritten while another window has it open.",
             where=path.name,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from collections import Counter
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -28,6 +29,29 @@ def identity(path: Path) -> Identity | None:
     except OSError:
         return None
     return Identity(found.st_dev, found.st_ino, found.st_size, found.st_mtime_ns)
+
+
+#: The files a store of this process has open, by device and inode, and how often.
+_held: Counter[tuple[int, int]] = Counter()
+
+
+def hold(opened: Identity) -> None:
+    """A store of this process opened this file: from now on nobody here may open and close it by himself.
+
+    Closing any handle on it would let go of SQLite's locks (POSIX locks belong to the process, not to the handle).
+    """
+    _held[opened.device, opened.inode] += 1
+
+
+def let_go(opened: Identity) -> None:
+    """That store closed it."""
+    _held[opened.device, opened.inode] -= 1
+
+
+def is_held_here(path: Path) -> bool:
+    """Whether a store of this process has the file at ``path`` open."""
+    found = identity(path)
+    return found is not None and _held[found.device, found.inode] > 0
 
 
 def went_to(known: Identity, was: Path) -> Path | None:

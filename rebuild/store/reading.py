@@ -11,6 +11,8 @@ from sqlalchemy import Connection
 from rebuild.errors import FileTrouble
 from rebuild.store import schema
 from rebuild.store.connect import read_only, reader_engine
+from rebuild.store.foreign_log import is_foreign
+from rebuild.store.identity import is_held_here
 from rebuild.store.recognise import recognise
 from rebuild.store.set_aside import set_aside
 from rebuild.store.sqlite_words import explained
@@ -26,6 +28,12 @@ def reading(path: Path) -> Iterator[Connection]:
         FileTrouble: no project, of another schema than this program's, or unreadable.
     """
     recognise(path)
+    if not is_held_here(path) and is_foreign(path):
+        raise FileTrouble(
+            "beside it lies the log (-wal) of another state of the file.",
+            where=path.name,
+            way_out="Open it once in the window; the log is set aside by name.",
+        )
     if schema.revision_of(path) != schema.HEAD:
         raise FileTrouble(
             "the file is of another version of the program.",

@@ -5,7 +5,8 @@ from __future__ import annotations
 import struct
 from pathlib import Path
 
-from rebuild.errors import FileTrouble
+from rebuild.errors import FileDamaged, FileTrouble
+from rebuild.store.identity import is_held_here
 
 APPLICATION_ID = 0x52424C44
 _MAGIC = b"SQLite format 3\x00"
@@ -20,6 +21,8 @@ def recognise(path: Path) -> None:
     """
     if path.is_dir():
         raise FileTrouble("is a folder.", where=path.name, way_out="Choose the project file inside it.")
+    if is_held_here(path):
+        return  # it was looked at when it was opened
     try:
         with path.open("rb") as file:
             header = file.read(_HEADER)
@@ -33,13 +36,13 @@ def recognise(path: Path) -> None:
             f"the file cannot be read ({trouble.strerror}).", where=path.name, way_out="See its permissions."
         ) from trouble
     if not header.startswith(_MAGIC):
-        raise FileTrouble(
+        raise FileDamaged(
             "the file is not a Rebuild project.",
             where=path.name,
             way_out="Choose another file. If it was one, “rebuild repair FILE” may bring it back.",
         )
     if len(header) < _HEADER or (length < _whole_length(header) and not _has_wal(path)):
-        raise FileTrouble(
+        raise FileDamaged(
             "the file is cut short: it was not copied whole.",
             where=path.name,
             way_out="Copy it again from where it came, open the newest backup beside it, or let "

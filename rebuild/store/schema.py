@@ -11,7 +11,7 @@ from contextlib import closing
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from rebuild.errors import Bug, FileTrouble
+from rebuild.errors import Bug, FileDamaged, FileTrouble
 from rebuild.fault_report import keep_report, report_of
 from rebuild.store import connect
 from rebuild.store.beside import written_beside
@@ -44,7 +44,7 @@ def revision_of(path: Path) -> str:
         raw.execute(f"PRAGMA busy_timeout = {connect.BUSY_MS}")
         row = raw.execute("SELECT version_num FROM alembic_version").fetchone()
     if row is None:
-        raise FileTrouble("the file carries no schema revision.", where=path.name, way_out="Open a backup.")
+        raise FileDamaged("the file carries no schema revision.", where=path.name, way_out="Open a backup.")
     return str(row[0])
 
 

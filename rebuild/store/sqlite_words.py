@@ -14,7 +14,7 @@ from pathlib import Path
 
 from sqlalchemy.exc import DBAPIError
 
-from rebuild.errors import Bug, FileTrouble, NotThere
+from rebuild.errors import Bug, FileDamaged, FileTrouble, NotThere
 from rebuild.store.connect import read_only
 
 #: The part of a result code that names its kind.
@@ -44,6 +44,9 @@ _KINDS = {
     sqlite3.SQLITE_IOERR: ("the disk reports an error.", "Copy the file to another disk before going on."),
     sqlite3.SQLITE_NOMEM: ("the computer has run out of memory.", "Close other programs and enter it again."),
 }  # fmt: skip
+
+#: Kinds that say the file itself is not as it should be.
+_DAMAGE = (sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB)
 
 _READ = (
     "the disk cannot read a part of the file.",
@@ -124,18 +127,19 @@ def explain(error: Exception, path: Path, *, at_head: bool = True) -> FileTroubl
     known = words_for(code)
     if known is not None:
         what, way_out = known
-        return FileTrouble(what, where=path.name, way_out=way_out)
+        sort = FileDamaged if code & KIND in _DAMAGE else FileTrouble
+        return sort(what, where=path.name, way_out=way_out)
     if code == sqlite3.SQLITE_CONSTRAINT_FOREIGNKEY:
         return NotThere(
             "Something this entry refers to is no longer there.",
             way_out="It may have been removed in another window; look again and choose another.",
         )
     if code == sqlite3.SQLITE_ERROR and (lacking := _lacking(path, at_head=at_head)):
-        return FileTrouble(f"the file is damaged: it lacks {lacking}.", where=path.name, way_out=_BACKUP)
+        return FileDamaged(f"the file is damaged: it lacks {lacking}.", where=path.name, way_out=_BACKUP)
     said = error.orig if isinstance(error, DBAPIError) else error
     if code == 0 and isinstance(said, sqlite3.OperationalError):
         # Python's own word, without a code, for text in the file that is no UTF-8.
-        return FileTrouble(
+        return FileDamaged(
             "the file holds text that cannot be read.",
             where=path.name,
             way_out="Run “rebuild check” on the file; it names the record.",
@@ -178,4 +182,4 @@ def explained(path: Path, *, at_head: bool = True) -> Iterator[None]:
         raise explain(trouble, path, at_head=at_head) from trouble
     except UnicodeDecodeError as trouble:
         # SQLite quotes the damaged schema in its complaint, and the driver cannot read the quotation.
-        raise FileTrouble("the file is damaged.", where=path.name, way_out=_BACKUP) from trouble
+        raise FileDamaged("the file is damaged.", where=path.name, way_out=_BACKUP) from trouble

@@ -23,7 +23,7 @@ from rebuild.store.building import unhurried_disk
 from rebuild.store.changed import NO_ROWS, Changed
 from rebuild.store.connect import read_only, reader_engine, writer_engine
 from rebuild.store.held import Held
-from rebuild.store.identity import identity
+from rebuild.store.identity import hold, identity, let_go
 from rebuild.store.next_undo import label
 from rebuild.store.on_disk import OnDisk
 from rebuild.store.photos import photo_folder
@@ -57,6 +57,9 @@ class Store:
         self._shared: Connection | None = None
         self._window = f"{os.getpid()}-{secrets.token_hex(3)}"
         opened = identity(path)
+        self._held = opened
+        if opened is not None:
+            hold(opened)
         self._writer: Engine = writer_engine(path, install)
         name_breaches(self._writer)
         self.unreadable: tuple[BadCell, ...] = ()
@@ -124,6 +127,9 @@ class Store:
             self._watch = None
         self._reader.dispose()
         self._writer.dispose()
+        held, self._held = self._held, None
+        if held is not None:
+            let_go(held)
         if disk is not None:
             disk.after_closing()
 

@@ -15,7 +15,7 @@ from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
 
-from rebuild.errors import FileTrouble
+from rebuild.errors import FileDamaged
 
 #: No text or photo mark of a shop is longer [bytes].
 _LONGEST = 200_000_000
@@ -111,13 +111,13 @@ def refuse_strange(raw: sqlite3.Connection, revision: str, path: Path) -> None:
     """Refuse a file with anything in its schema that its revision does not make: it might act by itself.
 
     Raises:
-        FileTrouble: naming the first such thing and how many there are.
+        FileDamaged: naming the first such thing and how many there are.
     """
     found = strange(raw, revision)
     if not found:
         return
     more = "" if len(found) == 1 else f" There are {len(found) - 1} more of the kind."
-    raise FileTrouble(
+    raise FileDamaged(
         f"it was not opened, because it is not as this program makes its files. {found[0]}{more}",
         where=path.name,
         way_out="“rebuild repair FILE --to NEW” copies what it tells into a new file, without them.",

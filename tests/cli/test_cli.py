@@ -205,6 +205,26 @@ def test_flags_may_stand_anywhere(capsys: Out) -> None:
     assert capsys.readouterr().out == first
 
 
+def test_a_figure_says_which_unit_it_took_and_takes_another(capsys: Out) -> None:
+    assert main(["figure", "bearing-seat", "seat=shaft", "size=25"]) == DONE
+    said = capsys.readouterr().out
+    assert (
+        "25.000 mm (0.9843 in). Sizes without a unit were taken as mm.\nTake them otherwise with --unit"
+        in said
+    )
+    for typed in (["--unit", "in", "size=1"], ["size=1", "--unit=in"]):
+        assert main(["figure", "bearing-seat", "seat=shaft", *typed]) == DONE
+        assert (
+            "1.0000 in (25.400 mm). Sizes without a unit were taken as inches.\n" in capsys.readouterr().out
+        )
+    assert main(["figure", "bearing-seat", "seat=shaft", "size=25 mm", "--unit", "in"]) == DONE
+    assert "Sizes without a unit" not in capsys.readouterr().out
+    # A default keeps the unit it was written in: 0.5 mm of likely error is not half an inch.
+    assert main(["figure", "bearing", "--unit", "in", "bore=17 mm", "outside=40 mm", "width=12 mm"]) == DONE
+    assert "Readings good to 0.100 mm" in capsys.readouterr().out
+    assert main(["figure", "sling", "load=410", "unit=lb", "angle=45", "--unit", "in"]) == DONE
+
+
 def test_a_figure_as_data_with_its_sources(capsys: Out) -> None:
     assert main(["figure", "fit", "fit=25 H7/g6", "--json", "--working"]) == DONE
     data = json.loads(capsys.readouterr().out)
@@ -229,7 +249,7 @@ def test_a_figure_as_data_with_its_sources(capsys: Out) -> None:
         (
             ["figure", "sling", "load=1,500", "legs=2", "angle=45", "rated=1000"],
             "Load: “1,500” has a comma that may mark decimals or thousands. "
-            "Type 1.500 (decimal comma) or 1500 (thousands).",
+            "Type 1.500 kg (decimal comma) or 1500 kg (thousands).",
         ),
         (["figure", "sling", "load=1500", "leg=1000"], "Distance of the hooks: is empty, and it goes with"),
         (["figure", "old-oil", "oil=5,000 cSt"], "Type 5.000 cSt (decimal comma) or 5000 cSt (thousands)."),

@@ -3,14 +3,19 @@
 from __future__ import annotations
 
 import shutil
+import subprocess
+import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
 
+from rebuild.errors import FileTrouble
 from rebuild.store.backup import backup
 from rebuild.store.folders import risk
 from rebuild.store.foreign_log import is_foreign
+from rebuild.store.reading import reading
+from rebuild.store.recognise import recognise
 from rebuild.store.store import Store
 from rebuild.store.write_ahead import belongs, log_path, next_mark, read_log
 from rebuild.work.checks.check import check
@@ -102,6 +107,11 @@ def test_a_backup_copied_over_the_name_beside_a_stale_log(shop: Shop, tmp_path: 
     killed = copy_as_killed(shop.path, tmp_path / "killed.rebuild")
     shutil.copy(kept, killed)
     assert is_foreign(killed)
+    findings = check(killed)
+    assert findings[0].startswith("Beside the file lies the log (-wal) of another state of it")
+    assert log_path(killed).stat().st_size > 0, "a check only reads"
+    with pytest.raises(FileTrouble, match=r"the log .-wal. of another state"), reading(killed):
+        pass
     again = Store.open(killed)
     assert again.log_set_aside is not None
     assert "set aside" in again.log_set_aside.name
@@ -201,3 +211,39 @@ def test_a_network_folder_by_its_mount(tmp_path: Path, kind: str, network: bool)
     mounts.write_text(f"disk / ext4 rw 0 0\nserver:/x /work\\040shop {kind} rw 0 0\n")
     assert bool(risk(Path("/work shop/lathe.rebuild"), mounts)) is network
     assert risk(Path("/home/lathe.rebuild"), mounts) == ""
+
+
+#: Tries for the bytes every open connection of a WAL database holds shared (SQLite, os_unix.c: PENDING_BYTE + 2).
+_TAKE = """
+import fcntl, sys
+with open(sys.argv[1], "r+b") as file:
+    try:
+        fcntl.lockf(file, fcntl.LOCK_EX | fcntl.LOCK_NB, 510, 0x40000002)
+    except OSError:
+        print("held")
+    else:
+        print("free")
+"""
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="POSIX locks")
+def test_looking_at_an_open_file_lets_go_of_no_lock_on_it(shop: Shop) -> None:
+    """A closed handle drops every POSIX lock of the process on that file: the open file is never opened by itself."""
+    identify.add_place(shop.store, "shelf")
+
+    def lock() -> str:
+        asked = [sys.executable, "-c", _TAKE, str(shop.path)]
+        return subprocess.run(asked, capture_output=True, text=True, check=True).stdout.strip()
+
+    assert lock() == "held"
+    recognise(shop.path)
+    assert check(shop.path) == []
+    with reading(shop.path):
+        pass
+    other = Store.open(shop.path)
+    other.close()
+    recognise(shop.path)
+    assert lock() == "held"
+    shop.store.close()
+    assert lock() == "free"
+    recognise(shop.path)

@@ -204,6 +204,10 @@ class Asking:
         """Every fit at once."""
         yield lambda: lookup(self.connection, self._ids("fit"))
 
+    def replaced(self, lookup: Callable[..., object]) -> Iterator[Call]:
+        """Readings of a window, and those another one added."""
+        yield lambda: lookup(self.connection, [1, 2], [3, 4])
+
     def touched(self, lookup: Callable[..., object]) -> Iterator[Call]:
         """A change of everything a fit may hang on, the newest removed reading among it."""
         gone = self.connection.exec_driver_sql("SELECT row_id FROM change WHERE tbl = 'reading' AND op = 'd'")
@@ -302,6 +306,7 @@ class Asking:
 _TABLE_OF = {"option_id": "decision_option", "sheet_id": "making_sheet"}
 _HandMade = Callable[[Asking, Callable[..., object]], Iterator[Call]]
 HAND_MADE: dict[str, _HandMade] = {
+    "landings.rows_replaced.replaced_by": Asking.replaced,
     "readings.rows_grid.rows": Asking.grid_rows,
     "readings.rows_destination.coarse_sentence": Asking.coarse,
     "readings.rows_paste_block.look_over": Asking.block,

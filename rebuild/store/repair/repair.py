@@ -15,6 +15,7 @@ from pathlib import Path
 
 from rebuild.errors import FileTrouble
 from rebuild.store import schema
+from rebuild.store.beside import flush, put_in_place
 from rebuild.store.check import MOST, columns_of, named, shortened
 from rebuild.store.photo_copies import copy_photos, wanted_photos
 from rebuild.store.photos import damaged_photos, photo_folder
@@ -64,12 +65,25 @@ def repair(path: Path, to: Path | None = None) -> Repaired:
                 where=path.name,
                 way_out="Nothing was written. Choose another file, or a backup.",
             )
-        part.replace(target)
+        _named(part, target)
     except BaseException:
         part.unlink(missing_ok=True)
         raise
     photos, lost = _photos(path, target)
     return Repaired(target, rows, photos, (*said, *lost))
+
+
+def _named(part: Path, target: Path) -> None:
+    """Give the whole file its name, on the disk for good."""
+    try:
+        flush(part)
+        put_in_place(part, target)
+    except OSError as trouble:
+        raise FileTrouble(
+            f"cannot be written ({trouble.strerror}).",
+            where=target.name,
+            way_out="Give it another name or folder with --to.",
+        ) from trouble
 
 
 def _free_name(path: Path) -> Path:

@@ -19,7 +19,7 @@ from rebuild.trade.gears.spur import SpurGear, ToothSystem, system_names, tooth_
 from rebuild.trade.results.figure import Answer, Entries, Figure, Figured, Input, InputKind, SpecLine
 from rebuild.trade.results.working import joined
 from rebuild.trade.sizes.number import read_whole
-from rebuild.trade.sizes.quantity import parse_length
+from rebuild.trade.sizes.quantity import Size
 
 GROUP = "Gears"
 
@@ -90,6 +90,7 @@ def _pairs(entries: Entries, name: str, *, first_is_count: bool = False) -> tupl
         return ()
     label = "Spans" if first_is_count else "Over pins"
     pairs: list[tuple[float, float]] = []
+    sizes: list[Size] = []
     for part in filter(None, (piece.strip() for piece in re.split(r";", entries.text(name)))):
         first, colon, second = part.partition(":")
         if not colon:
@@ -99,9 +100,11 @@ def _pairs(entries: Entries, name: str, *, first_is_count: bool = False) -> tupl
         one = (
             float(read_whole(first, label, decimal_comma=comma))
             if first_is_count
-            else parse_length(first, "mm", label, decimal_comma=comma).mm
+            else entries.length_in(name, first).mm
         )
-        pairs.append((one, parse_length(second, "mm", label, decimal_comma=comma).mm))
+        sizes.append(entries.length_in(name, second))
+        pairs.append((one, sizes[-1].mm))
+    entries.echo(name, *sizes)
     return tuple(pairs)
 
 
@@ -199,7 +202,7 @@ FIGURES: tuple[Figure, ...] = (
          text("spans", "Spans", required=False, note="Teeth spanned: reading, as 3: 19.53; 4: 26.91."),
          text("pins", "Over pins", required=False, note="Pin: reading over two, as 4.32: 57.6."),
          length("tolerance", "Readings good to", "0.05")),
-        _identify, {"teeth": "24", "outside": "54.95 mm", "spans": "2: 9.83; 3: 16.27"},
+        _identify, {"teeth": "24", "outside": "54.95 mm", "spans": "2: 9.83 mm; 3: 16.27 mm"},
         "Module or diametral pitch, pressure angle and profile shift from readings; worn teeth are allowed for."),
     Figure("gear", "Gear blank", GROUP, _GEAR, _blank,
         {"teeth": "24", "pitch": "DP 12", "system": "full-14.5"}, "Outside, depth, cutter and indexing."),

@@ -26,6 +26,7 @@ def _limits(entries: Entries) -> Figured:
             way_out="Type it as 25 H7 or 1-1/4 in g6; two classes are the figure “fit”.",
         )
     whole = entries.choice("js") == "rounded down"
+    entries.echo("size", typed.size)
     worked = iso286.limits(typed.size.mm, named, whole_js=whole)
     size = worked.value
     answers = (
@@ -48,6 +49,7 @@ def _fit(entries: Entries) -> Figured:
             way_out="Type it as 25 H7/g6.",
         )
     whole = entries.choice("js") == "rounded down"
+    entries.echo("fit", typed.size)
     worked = iso286.iso_fit(typed.size.mm, str(typed.hole), str(typed.shaft), whole_js=whole)
     use = {item.name: item.use for item in preferred_fits()}.get(worked.value.name, "")
     return _fit_figured(worked, "ISO 286-2:2010", f"preferred fit: {use}" if use else "")
@@ -165,12 +167,12 @@ _MAX = Input(
 FIGURES: tuple[Figure, ...] = (
     Figure(
         "fit", "Fit of a hole and a shaft (ISO 286)", GROUP,
-        (Input("fit", "Size and fit", InputKind.TEXT, help="As 25 H7/g6."), _JS),
+        (Input("fit", "Size and fit", InputKind.TEXT, help="As 25 H7/g6 or 1 in H7/g6; a bare size is mm."), _JS),
         _fit, {"fit": "25 H7/g6"}, "Limits of both parts, clearance or interference, kind of fit.",
     ),
     Figure(
         "limits", "Limits of one part (ISO 286)", GROUP,
-        (Input("size", "Size and class", InputKind.TEXT, help="As 25 H7 or 1-1/4 in g6."), _JS),
+        (Input("size", "Size and class", InputKind.TEXT, help="As 25 H7 or 1-1/4 in g6; a bare size is mm."), _JS),
         _limits, {"size": "25 H7"}, "Limits of a hole (capitals) or a shaft (small letters) to 500 mm.",
     ),
     Figure(

@@ -28,8 +28,9 @@ from rebuild.trade.shop.lifting import (
 )
 from rebuild.trade.shop.materials import wanted
 from rebuild.trade.sizes.number import read_number
-from rebuild.trade.sizes.quantity import parse_length
 
+#: Two angles of a sling leg are the same within this: no finer than one is measured (common practice, no source).
+SAME_ANGLE_DEG = 0.5
 GROUP = "Shop arithmetic"
 LONGEST_LIST = 1_000
 
@@ -107,8 +108,7 @@ def _blank(entries: Entries) -> Figured:
 
 
 def _weight(entries: Entries) -> Figured:
-    parts = [part for part in entries.text("sizes").replace("×", "x").split("x") if part.strip()]
-    sizes = tuple(parse_length(part, "mm", "Sizes", decimal_comma=entries.comma).mm for part in parts)
+    sizes = tuple(size.mm for size in entries.sizes("sizes", "x"))
     match = wanted(entries.text("material"))
     worked = weight_kg(entries.choice("shape"), sizes, match.material, entries.whole("pieces"))
     return figured(worked, _weights(worked.value, match.note))
@@ -125,13 +125,12 @@ def _weights(mass_kg: float, note: str) -> tuple[Answer, ...]:
 
 
 def _sling(entries: Entries) -> Figured:
-    scale = 1.0 if entries.choice("unit") == "kg" else 1 / LB_PER_KG
+    unit = entries.choice("unit")
+    scale = 1.0 if unit == "kg" else 1 / LB_PER_KG
     by_hooks = entries.together("leg", "spread")
-    angle = (
-        angle_from_spread(entries.mm("leg"), entries.mm("spread")) if by_hooks else entries.number("angle")
-    )
-    rated = entries.number("rated") * scale if entries.given("rated") else None
-    worked = sling(entries.number("load") * scale, entries.whole("legs"), angle, leg_rated_kg=rated)
+    angle = _sling_angle(entries) if by_hooks else entries.number("angle")
+    rated = entries.number("rated", unit) * scale if entries.given("rated") else None
+    worked = sling(entries.number("load", unit) * scale, entries.whole("legs"), angle, leg_rated_kg=rated)
     found = worked.value
     answers = [
         Answer("angle from the horizontal", angle, "°", 1),
@@ -143,6 +142,19 @@ def _sling(entries: Entries) -> Figured:
     if found.enough is not None:
         answers.append(Answer("leg", "within its rating" if found.enough else "over its rating: do not lift"))
     return figured(worked, tuple(answers))
+
+
+def _sling_angle(entries: Entries) -> float:
+    """The angle of a leg's length and the hooks' distance; one typed beside them must be the same."""
+    angle = angle_from_spread(entries.mm("leg"), entries.mm("spread"))
+    if entries.typed("angle") and abs(entries.number("angle") - angle) > SAME_ANGLE_DEG:
+        raise BadEntry(
+            f"is not the {angle:.1f}° that the leg and the distance of the hooks give.",
+            where="Angle from the horizontal",
+            value=entries.text("angle"),
+            way_out="Empty the angle, or the leg and the distance.",
+        )
+    return angle
 
 
 def _centre(entries: Entries) -> Figured:
@@ -214,13 +226,13 @@ FIGURES: tuple[Figure, ...] = (
     Figure("weight", "Weight of a piece", GROUP,
         (choice("shape", "Shape", SHAPES, note="round d x l; tube D x d x l; flat w x t x l; hexagon a x l."),
          text("sizes", "Sizes", note="As 50 x 1000 or 2 in x 3 ft."), _MATERIAL, whole("pieces", "Pieces", "1")),
-        _weight, {"shape": "round", "sizes": "50 x 1000"}, "From the material's density."),
+        _weight, {"shape": "round", "sizes": "50 mm x 1000 mm"}, "From the material's density."),
     Figure("gear-weight", "Weight of a gear blank", GROUP,
         (length("outside", "Outside"), length("bore", "Bore"), length("face", "Face width"), _MATERIAL),
         _gear_weight, {"outside": "105", "bore": "20", "face": "20", "material": "cast iron"},
         "A plain disc with its bore."),
     Figure("sling", "Load in a sling", GROUP,
-        (number("load", "Load", above=0, most=1_000_000), choice("unit", "in", ("kg", "lb")),
+        (number("load", "Load", above=0, most=1_000_000), choice("unit", "Load in", ("kg", "lb")),
          whole("legs", "Legs", "2"),
          number("angle", "Angle from the horizontal", "60", unit="°"),
          maybe_length("leg", "Length of a leg", note="With the spread, in place of the angle."),

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 import math
-import re
 
-from rebuild.errors import BadEntry
+from rebuild.errors import Ambiguous, BadEntry
 from rebuild.trade.figures.inputs import number
 from rebuild.trade.limits.instruments import instrument_limit, kinds
 from rebuild.trade.limits.uncertainty import AS_ENTERED, Budget, InstrumentLimit, reading_budget, to_20C
@@ -14,9 +13,8 @@ from rebuild.trade.results.figure import Answer, Entries, Figure, Figured, Input
 from rebuild.trade.results.working import Worked, joined
 from rebuild.trade.shop import materials
 from rebuild.trade.sizes.amounts import ABSOLUTE_ZERO_C as COLDEST_C, HOTTEST_C
-from rebuild.trade.sizes.given import number_of
+from rebuild.trade.sizes.length_units import INCH_UNITS
 from rebuild.trade.sizes.number import read_number
-from rebuild.trade.sizes.quantity import parse_repeats
 
 GROUP = "Measuring"
 #: No solid of a shop grows more than this [1e-6/K]; softest plastics come near it (from memory).
@@ -30,15 +28,13 @@ RULES = {
 
 
 def _verdict(entries: Entries) -> Figured:
-    readings = [
-        size.mm
-        for size in parse_repeats(entries.text("reading"), "mm", "Reading", decimal_comma=entries.comma)
-    ]
+    sizes = entries.sizes("reading")
+    readings = [size.mm for size in sizes]
     value = math.fsum(readings) / len(readings)
     low = entries.mm("low") if entries.given("low") else None
     high = entries.mm("high") if entries.given("high") else None
     budget = _budget_of(entries, readings, abs(value))
-    unit = "in" if entries.text("reading").rstrip().endswith(("in", '"')) else "mm"
+    unit = "in" if sizes[-1].unit in INCH_UNITS else "mm"
     worked = judge(value, low, high, budget.value, RULES[entries.choice("rule")], unit=unit)
     judgement = worked.value
     answers = [
@@ -73,10 +69,7 @@ def _zones(judgement: Judgement, value: float, budget: Budget) -> tuple[Zone, ..
 
 
 def _budget(entries: Entries) -> Figured:
-    readings = [
-        size.mm
-        for size in parse_repeats(entries.text("reading"), "mm", "Reading", decimal_comma=entries.comma)
-    ]
+    readings = [size.mm for size in entries.sizes("reading")]
     worked = _budget_of(entries, readings, abs(math.fsum(readings) / len(readings)))
     budget = worked.value
     freedom = "infinite" if math.isinf(budget.dof) else f"{budget.dof:.1f}"
@@ -133,19 +126,22 @@ def _temperature(entries: Entries) -> Figured:
 
 def _alpha(entries: Entries, name: str) -> float:
     """Expansion [1/K] of a material's name, or of a number in 1e-6 per K."""
-    text = entries.text(name)
-    if not _NUMBER.fullmatch(text.strip()):
+    text, label = entries.text(name), "Expansion [1e-6/K]"
+    try:
+        ppm = read_number(text, label, decimal_comma=entries.comma)
+    except Ambiguous:
+        raise
+    except BadEntry:
+        if text.lstrip("+-. ")[:1].isdigit() and materials.find_material(text) is None:
+            raise
         return materials.wanted(text).material.alpha_per_K
-    label = "Expansion [1e-6/K]"
-    ppm = read_number(text, label, decimal_comma=entries.comma)
+    # A number above the most may be a name made of digits, as 4140.
     grade = materials.find_material(text) if abs(ppm) > MOST_PPM else None
     if grade is not None:
         return grade.material.alpha_per_K
-    return number_of(label, ppm, at_least=-MOST_PPM, at_most=MOST_PPM) * 1e-6
+    return read_number(text, label, decimal_comma=entries.comma, at_least=-MOST_PPM, at_most=MOST_PPM) * 1e-6
 
 
-#: A number in place of a material's name; one above the most may be a name made of digits, as 4140.
-_NUMBER = re.compile(r"[-+]?[0-9.,]{1,12}(?:e[-+]?[0-9]{1,3})?", re.IGNORECASE)
 _READING = Input("reading", "Reading", InputKind.TEXT, help="As 24.985; repeats separated by semicolons.")
 _MATERIAL_HELP = "A material such as cast iron, or its expansion in 1e-6 per K such as 11.5."
 _MEASURING = (
@@ -170,13 +166,13 @@ FIGURES: tuple[Figure, ...] = (
          Input("rule", "Rule", InputKind.CHOICE, "95 % conformance", choices=tuple(RULES)),
          *_MEASURING),
         _verdict,
-        {"reading": "24.985", "low": "24.980", "high": "24.993", "instrument": _MIC, "temperature": "18",
+        {"reading": "24.985 mm", "low": "24.980", "high": "24.993", "instrument": _MIC, "temperature": "18",
          "material": "11.5"},
         "Conforms, does not conform or undecided, with the uncertainty of the instrument counted.",
     ),
     Figure(
         "budget", "Uncertainty of a reading (GUM)", GROUP, (_READING, *_MEASURING), _budget,
-        {"reading": "24.985; 24.987; 24.984", "instrument": _MIC, "temperature": "24", "material": "18.0"},
+        {"reading": "24.985 mm; 24.987 mm; 24.984 mm", "instrument": _MIC, "temperature": "24", "material": "18.0"},
         "Instrument, repeats and temperature put together.",
     ),
     Figure(

@@ -9,10 +9,17 @@ from dataclasses import dataclass
 
 from rebuild.errors import Ambiguous, BadEntry, Implausible
 from rebuild.trade.fits.words import range_words
-from rebuild.trade.limits.spec_entry import LONGEST, SpecEntry, comma_settled, parse_deviations, parse_spec
+from rebuild.trade.limits.spec_entry import (
+    LONGEST,
+    SpecEntry,
+    comma_settled,
+    parse_deviations,
+    parse_spec,
+    refuse_bare_inches,
+)
 from rebuild.trade.results.working import Sheet, Working
 from rebuild.trade.sizes.given import maybe_number_of, word_of
-from rebuild.trade.sizes.number import plain_of
+from rebuild.trade.sizes.number import plain_of, refuse_doubtful
 from rebuild.trade.sizes.quantity import Size, parse_length
 from rebuild.trade.sizes.show import exact_text, show_length
 from rebuild.words.fits import FitKind, WantedOrigin
@@ -75,6 +82,7 @@ def parse_wanted(
     kind = word_of("Kind of fit", kind, FitKind)
     nominal_mm = maybe_number_of("Nominal size", nominal_mm)
     whole = plain_of(text, WHERE, WAYS_TO_TYPE, longest=LONGEST, sort="a range")
+    refuse_doubtful(whole, WHERE, decimal_comma)
     plain = comma_settled(whole, decimal_comma)
     named = _FIT.fullmatch(plain)
     ruled = _RULE.fullmatch(plain)
@@ -137,6 +145,8 @@ def refuse_mixed_units(wanted: Wanted, size_mm: float | None, typed: str, unit: 
 def _standard(match: re.Match[str], unit: str, nominal_mm: float | None, typed: str) -> Wanted:
     from rebuild.trade.fits.named import named_fit
 
+    if match["size"] and match["size"].strip()[-1].isdigit() and "/" in match["fit"]:
+        refuse_bare_inches(match["size"].strip(), match["fit"], unit, WHERE, typed)
     nominal = parse_length(match["size"], unit, WHERE).mm if match["size"] else nominal_mm
     if nominal is None:
         raise BadEntry(
@@ -213,9 +223,7 @@ def _numbers(text: str, unit: str, typed: str) -> SpecEntry:
         return parse_spec(text, unit, WHERE)
     except Ambiguous:
         raise
-    except BadEntry as trouble:
-        if "above its high limit" in trouble.what:
-            raise
+    except BadEntry:
         raise BadEntry("is not a range.", where=WHERE, value=typed, way_out=WAYS_TO_TYPE) from None
 
 

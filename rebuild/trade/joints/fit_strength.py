@@ -101,8 +101,17 @@ def refuse_beyond(
         limit = "strength" if one.brittle else "yield"
         raise OutOfRange(
             f"is too much: the {part} of {one.name} {what} ({use:.0%} of its {limit}); the elastic "
-            f"formulas hold to {largest * 1000:.0f} µm ({one.source.cite()}).",
+            f"formulas hold to {_um(largest, mm)} µm ({one.source.cite()}).",
             where="Interference",
-            value=f"{mm * 1000:.0f} µm",
+            value=f"{_um(mm, largest)} µm",
             way_out="Take less interference, a thicker wall, or a stronger material.",
         )
+
+
+def _um(mm: float, beside_mm: float) -> str:
+    """In µm, below ten with decimals, and with as many as it takes to tell it from the one beside it."""
+    for decimals in range(2 if min(mm, beside_mm) < 0.01 else 0, 6):
+        text, other = (f"{one * 1000:.{decimals}f}" for one in (mm, beside_mm))
+        if text != other:
+            break
+    return text

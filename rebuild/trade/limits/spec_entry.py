@@ -1,6 +1,7 @@
 """Read a spec as people write it: ``25 +0.021/0``, ``1.7495-1.7500``, ``<= 0.0004``, ``25 H7``, ``±0.01``.
 
-A bare number is in the entry's unit; a unit written once at the end holds for every number in the entry.
+A bare number is in the entry's unit; a unit written once at the end holds for every number in the entry. ISO 286 goes
+by millimetres: a bare size with one of its classes is asked about where the entry goes by inches.
 """
 
 from __future__ import annotations
@@ -8,9 +9,10 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from rebuild.errors import Ambiguous, BadEntry
+from rebuild.errors import Ambiguous, BadEntry, OutOfRange
 from rebuild.trade.sizes.given import text_of
-from rebuild.trade.sizes.number import plain_of
+from rebuild.trade.sizes.length_units import INCH_UNITS, UNIT_OF
+from rebuild.trade.sizes.number import plain_of, refuse_doubtful
 from rebuild.trade.sizes.quantity import FACTORS, Size, parse_length, tidy
 from rebuild.trade.sizes.show import exact_text
 
@@ -31,7 +33,9 @@ _PLUS_MINUS = re.compile(r"(.*?)\s*(?:±|\+\s*/\s*-|\+-)\s*([^+\-±]+)")
 _DEVIATIONS = re.compile(
     r"(?P<nominal>.*?)(?:^|\s+|(?=\+))(?P<first>[-+]\s*[\d.,]+|\b0)\s*[/ ]\s*(?P<second>[-+]?\s*[\d.,]+)"
 )
-_CLASS = re.compile(r"(?P<nominal>[\d.,/ -]*\d)\s*(?P<cls>[A-Za-z]{1,2}\d{1,2})")
+_CLASS = re.compile(
+    r"(?P<nominal>[\d.,/ -]*\d)\s*(?P<unit>mm|cm|in\.?|inch|\")?\s*(?P<cls>(?!in\d)[A-Za-z]{1,2}\d{1,2})"
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,24 +94,25 @@ def parse_spec(
     unit = text_of("Unit", unit)
     if not text_of(field, text).strip():
         return SpecEntry(None, None, None)
-    plain = comma_settled(plain_of(text, field, WAYS_TO_TYPE, longest=LONGEST, sort="a spec"), decimal_comma)
+    plain = plain_of(text, field, WAYS_TO_TYPE, longest=LONGEST, sort="a spec")
+    refuse_doubtful(plain, field, decimal_comma)
+    plain = comma_settled(plain, decimal_comma)
     rest, used = _unit_off(plain, unit)
+    bare = rest == plain
     basic = unit if used in ("µm", "thou", "tenth", "µin") else used
-    entry = (
-        _one_sided(rest, used, field)
-        or _plus_minus(rest, basic, used, field)
-        or _class(rest, used, field)
-        or _with_deviations(rest, basic, used, field)
-        or _between(rest, used, field)
-        or SpecEntry(_size(rest, used, field, text), None, None)
-    )
-    if entry.low and entry.high and entry.low.mm > entry.high.mm:
-        raise BadEntry(
-            f"has its low limit {entry.low.text} above its high limit {entry.high.text}.",
-            where=field,
-            value=text,
-            way_out=WAYS_TO_TYPE,
+    try:
+        entry = (
+            _one_sided(rest, used, field)
+            or _plus_minus(rest, basic, used, field)
+            or _class(rest, used, field, bare)
+            or _with_deviations(rest, basic, used, field)
+            or _between(rest, used, field)
+            or SpecEntry(_size(rest, used, field, text), None, None)
         )
+    except Ambiguous as asked:
+        raise _asked_of_whole(asked, plain) from None
+    if entry.low and entry.high and entry.low.mm > entry.high.mm:
+        raise _swapped(entry.low, entry.high, "" if bare else used, field, text)
     return entry
 
 
@@ -141,6 +146,25 @@ def _unit_off(plain: str, unit: str) -> tuple[str, str]:
     return match["rest"].strip(), used
 
 
+def _asked_of_whole(asked: Ambiguous, plain: str) -> Ambiguous:
+    """A question about one size of a spec, with readings that can be typed instead of the whole spec."""
+    if asked.value == plain or asked.value not in plain:
+        return asked
+    readings = tuple((words, plain.replace(asked.value, retyped, 1)) for words, retyped in asked.readings)
+    return Ambiguous(asked.what, where=asked.where, value=asked.value, readings=readings)
+
+
+def _swapped(low: Size, high: Size, unit: str, field: str, typed: str) -> Ambiguous:
+    """Limits typed the larger first: the order is offered, since which end was mistyped is not known."""
+    end = f" {unit}" if unit and low.text[-1].isdigit() else ""
+    return Ambiguous(
+        f"has its low limit {low.text} above its high limit {high.text}.",
+        where=field,
+        value=typed.strip(),
+        readings=(("the smaller one first", f"{high.text} to {low.text}{end}"),),
+    )
+
+
 def _one_sided(rest: str, unit: str, field: str) -> SpecEntry | None:
     for pattern in (_HIGH_ONLY, _HIGH_AFTER):
         match = pattern.fullmatch(rest)
@@ -165,12 +189,16 @@ def _plus_minus(rest: str, basic: str, unit: str, field: str) -> SpecEntry | Non
     return SpecEntry(nominal, _made(nominal.mm - half.mm, basic), _made(nominal.mm + half.mm, basic))
 
 
-def _class(rest: str, unit: str, field: str) -> SpecEntry | None:
+def _class(rest: str, unit: str, field: str, bare: bool) -> SpecEntry | None:
     match = _CLASS.fullmatch(rest)
     if not match:
         return None
     from rebuild.trade.limits import iso286
 
+    if match["unit"]:
+        unit = UNIT_OF[match["unit"].lower()]
+    elif bare:
+        refuse_bare_inches(match["nominal"].strip(), match["cls"], unit, field, rest)
     nominal = _size(match["nominal"], unit, field, rest)
     limits = iso286.limits(nominal.mm, match["cls"]).value
     return SpecEntry(
@@ -179,6 +207,40 @@ def _class(rest: str, unit: str, field: str) -> SpecEntry | None:
         _made(limits.high_mm, unit),
         f"ISO 286-2:2010 {match['cls']}",
     )
+
+
+def refuse_bare_inches(size: str, named: str, unit: str, field: str, typed: str) -> None:
+    """Raise Ambiguous for a bare size with an ISO class where a bare number is inches: the class goes by millimetres.
+
+    >>> refuse_bare_inches("25", "H7", "mm", "Spec", "25 H7")
+    >>> refuse_bare_inches("25", "H7", "in", "Spec", "25 H7")
+    Traceback (most recent call last):
+    rebuild.errors.Ambiguous: ... Type 25 mm H7 (millimetres, as ISO 286 goes by) or 25 in H7 (inches).
+    """
+    if unit not in INCH_UNITS:
+        return
+    ways = {
+        f"{size} {unit} {named}": words
+        for unit, words in (("mm", "millimetres, as ISO 286 goes by"), ("in", "inches"))
+    }
+    held = [way for way, unit in zip(ways, ("mm", "in"), strict=True) if _is_held(size, unit, named)]
+    raise Ambiguous(
+        "has a class of ISO 286, which goes by millimetres, and this entry goes by inches.",
+        where=field,
+        value=typed,
+        readings=tuple((ways[way], way) for way in held or ways),
+    )
+
+
+def _is_held(size: str, unit: str, named: str) -> bool:
+    """Whether every class named is held for a size in this unit; a reading that would be refused is not offered."""
+    from rebuild.trade.limits import iso286
+
+    try:
+        mm = parse_length(size, unit).mm
+        return all(iso286.limits(mm, one.strip()).value for one in named.split("/"))
+    except (BadEntry, OutOfRange):
+        return False
 
 
 def _with_deviations(rest: str, basic: str, unit: str, field: str) -> SpecEntry | None:
@@ -207,6 +269,9 @@ def _between(rest: str, unit: str, field: str) -> SpecEntry | None:
         if at and mark == "-" and _is_size(rest[:at], unit) and _is_size(rest[at + 1 :], unit)
     ]
     rising = [(low, high) for low, high in pairs if parse_length(low, unit).mm < parse_length(high, unit).mm]
+    if len(pairs) == 1 and not rising:
+        low, high = pairs[0]
+        return SpecEntry(None, parse_length(low, unit, field), parse_length(high, unit, field))
     if len(rising) == 1:
         low, high = rising[0]
         return SpecEntry(None, parse_length(low, unit, field), parse_length(high, unit, field))

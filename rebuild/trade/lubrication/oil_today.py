@@ -74,6 +74,8 @@ def oil_today(old_oil: str, duty_name: str = "") -> Worked[OilToday]:
     doubts = []
     if not found.exact:
         doubts.append(found.text)
+    elif found.old.at_assumed:
+        doubts.append(f"its temperature is not written; taken as {found.old.at_assumed}")
     if grades and found.usual not in grades:
         doubts.append(f"VG {found.usual} is not usual for this duty ({', '.join(map(str, grades))})")
     short = ", ".join(filter(None, (f"ISO VG {found.usual}", symbols)))

@@ -11,7 +11,7 @@ import re
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from rebuild.errors import BadEntry
+from rebuild.errors import Ambiguous, BadEntry
 from rebuild.trade.lubrication.duties import duty
 from rebuild.trade.lubrication.grades import Band, agma, iso_band, iso_bands, iso_place, nearest_grade, sae
 from rebuild.trade.lubrication.viscosity import Scale, celsius, to_cSt
@@ -23,12 +23,14 @@ from rebuild.trade.results.working import Sheet, Source, Status, Worked, Working
 from rebuild.trade.sizes.number import exact, plain_of, read_number, read_whole
 
 USUAL_INDEX = 95.0
+#: The standard temperatures of the Saybolt viscometer [°F] (ASTM D88; from memory): a bare one of these is no doubt.
+SAYBOLT_F = (70.0, 100.0, 130.0, 210.0)
 S_NUMBERS = Source("ASTM D2422", "Saybolt numbers beside the ISO grades", Status.FROM_MEMORY)
 ASSUMED_INDEX = Source("Viscosity index 95", "usual for straight mineral oil", Status.COMMON_PRACTICE)
 WAYS = "Type it as 300 SUS at 100 °F, SAE 20, SAE 90 gear, AGMA 4, ISO VG 68, 5 °E at 50 °C or 68 cSt."
 
 _NUMBER = r"(?P<number>\d[\d.,]*)"
-_AT = r"(?:\s*(?:at|@)\s*(?P<temperature>\d[\d.,]*)\s*°?\s*(?P<degree>[CF])\.?)?"
+_AT = r"(?:\s*(?:at|@)\s*(?P<temperature>\d[\d.,]*)\s*(?:°?\s*(?P<degree>[CF])\.?|°|deg\.?)?)?"
 _SCALES = (
     (Scale.SAYBOLT, r"(?:sus|ssu|suv|saybolt(?:\s+universal)?(?:\s+seconds?)?|seconds?\s+saybolt)", 100.0),
     (Scale.REDWOOD, r"(?:redwood(?:\s*(?:no\.?\s*)?1)?(?:\s+seconds?)?|seconds?\s+redwood(?:\s*1)?)", 70.0),
@@ -48,6 +50,7 @@ class OldOil:
     band: Band | None
     assumed: tuple[str, ...]
     working: Working
+    at_assumed: str = ""  # the temperature, in words, where none or no degree was written
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,14 +106,37 @@ def _reading(text: str, scale: Scale, match: re.Match[str], usual_F: float, comm
         )
     )
     assumed: tuple[str, ...] = ()
+    at_assumed = ""
     if match["temperature"]:
-        degrees = read_number(match["temperature"], "Temperature", match["degree"], decimal_comma=comma)
-        at_C = degrees if match["degree"].upper() == "C" else celsius(degrees)
+        degree = (match["degree"] or "").upper()
+        degrees = read_number(match["temperature"], "Temperature", degree, decimal_comma=comma)
+        if not degree:
+            _refuse_bare_degrees(text, match, scale, degrees)
+            assumed, at_assumed = _assumed("no degree written", degrees)
+        at_C = degrees if degree == "C" else celsius(degrees)
     else:
         at_C = celsius(usual_F)
-        assumed = (f"no temperature given: taken at {usual_F:g} °F ({at_C:.4g} °C), the custom of its unit",)
+        assumed, at_assumed = _assumed("no temperature given", usual_F)
     worked = to_cSt(value, scale, at_C)
-    return OldOil(text.strip(), worked.value, worked.value, at_C, None, assumed, worked.working)
+    return OldOil(text.strip(), worked.value, worked.value, at_C, None, assumed, worked.working, at_assumed)
+
+
+def _assumed(why: str, at_F: float) -> tuple[tuple[str, ...], str]:
+    said = f"taken at {at_F:g} °F ({celsius(at_F):.4g} °C), the custom of its unit"
+    return (f"{why}: {said}",), f"{at_F:g} °F"
+
+
+def _refuse_bare_degrees(text: str, match: re.Match[str], scale: Scale, degrees: float) -> None:
+    """``300 SUS @ 100`` is one of the viscometer's own temperatures; any other bare number is asked about."""
+    if scale is Scale.SAYBOLT and degrees in SAYBOLT_F:
+        return
+    head = text.strip().rstrip("°").rstrip()
+    raise Ambiguous(
+        f"does not say whether {match['temperature']} is °C or °F.",
+        where="Old oil",
+        value=text.strip(),
+        readings=(("Celsius", f"{head} °C"), ("Fahrenheit", f"{head} °F")),
+    )
 
 
 def _class(text: str, plain: str) -> OldOil:
@@ -209,7 +235,8 @@ def _single(old: OldOil, nu: float, sheet: Sheet) -> Today:
     worked = iso_place(nu)
     sheet.take(worked.working)
     place = worked.value
-    text = f"about {nu:.3g} mm²/s at 40 °C: {place.text.split(', nearest')[0]}"
+    taken = f"taken as at {old.at_assumed}: " if old.at_assumed else ""
+    text = f"{taken}about {nu:.3g} mm²/s at 40 °C: {place.text.split(', nearest')[0]}"
     if place.grade is not None:
         return Today(old, nu, nu, (place.grade,), place.grade, text)
     text += f"; by custom VG {place.nearest}"

@@ -35,7 +35,7 @@ class Asked:
         return read_whole(text, self.label, decimal_comma=decimal_comma)
 
     def one_of(self, text: str, words: Sequence[str]) -> str:
-        """The word meant, in large or small letters; its beginning is enough where only one begins so.
+        """The word meant, in large or small letters or as several (``lbs``); a beginning is enough for one alone.
 
         Raises:
             BadEntry: no word, or several, are meant.
@@ -45,6 +45,7 @@ class Asked:
         """
         plain = text.lower()
         found = [word for word in words if word.lower() == plain]
+        found = found or [word for word in words if word.lower() == plain.rstrip(".").removesuffix("s")]
         found = found or [word for word in words if word.lower().startswith(plain)]
         if len(found) != 1:
             raise BadEntry(

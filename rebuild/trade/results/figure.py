@@ -14,12 +14,10 @@ from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.asked import Asked
 from rebuild.trade.results.working import Working
 from rebuild.trade.sizes.given import text_of
-from rebuild.trade.sizes.number import read_number, short
-from rebuild.trade.sizes.quantity import Size, parse_length
+from rebuild.trade.sizes.length_units import INCH_UNITS
+from rebuild.trade.sizes.number import read_number
+from rebuild.trade.sizes.quantity import Size, is_bare, parse_length
 from rebuild.trade.sizes.show import show_both
-
-#: No plain number of a figure is larger than this, nor, unless zero, smaller than one over it.
-LARGEST = 1e9
 
 
 class InputKind(StrEnum):
@@ -89,16 +87,18 @@ class Figured:
     zones: tuple[Zone, ...] = ()
     cautions: tuple[str, ...] = ()
     read: tuple[tuple[str, str], ...] = ()  # label, and what its text was read as, with its unit
+    bare: tuple[str, ...] = ()  # the units that sizes typed without one were taken in
 
 
 class Entries:
     """The typed entries of one figure, read by kind; a missing or bad one names its label.
 
-    ``comma`` is how ``1,500`` is read: True decimal, False thousands, None asks.
+    ``comma`` is how ``1,500`` is read: True decimal, False thousands, None asks. ``unit`` is that of a typed size
+    without one; empty: each entry's own. A default is always in its entry's own.
     """
 
     def __init__(
-        self, inputs: tuple[Input, ...], typed: Mapping[str, str], comma: bool | None = None
+        self, inputs: tuple[Input, ...], typed: Mapping[str, str], comma: bool | None = None, unit: str = ""
     ) -> None:
         self._inputs = {item.name: item for item in inputs}
         unknown = sorted(set(typed) - set(self._inputs))
@@ -107,12 +107,19 @@ class Entries:
             raise BadEntry("is not an entry here.", value=unknown[0], way_out=f"Entries: {names}.")
         self._typed = dict(typed)
         self.comma = comma
+        self._unit = unit
         self._read: dict[str, str] = {}
+        self._bare: dict[str, None] = {}
 
     @property
     def read(self) -> tuple[tuple[str, str], ...]:
         """Every size and number asked for, by label, as it was read."""
         return tuple((self._inputs[name].label, said) for name, said in self._read.items())
+
+    @property
+    def bare(self) -> tuple[str, ...]:
+        """The units that sizes typed without one were taken in, each once."""
+        return tuple(self._bare)
 
     def text(self, name: str) -> str:
         """The typed text, or the default; raises BadEntry when required and empty."""
@@ -125,6 +132,10 @@ class Entries:
     def given(self, name: str) -> bool:
         """Whether anything is typed or defaulted for this entry."""
         return bool(self._typed.get(name, "").strip() or self._inputs[name].default)
+
+    def typed(self, name: str) -> bool:
+        """Whether anything is typed for this entry."""
+        return bool(self._typed.get(name, "").strip())
 
     def together(self, *names: str) -> bool:
         """Whether all of some entries are typed; raises BadEntry for one without the others."""
@@ -141,9 +152,7 @@ class Entries:
     def size(self, name: str) -> Size:
         """A length as typed; below nought only where a minus has a meaning."""
         item = self._inputs[name]
-        size = parse_length(
-            self.text(name), unit=item.unit or "mm", field=item.label, decimal_comma=self.comma
-        )
+        size = self._length(name, self.text(name))
         if size.mm < 0 and not item.signed:
             raise OutOfRange(
                 "is below nought, and this size cannot be.",
@@ -151,39 +160,64 @@ class Entries:
                 value=size.text,
                 way_out="Type it without the minus.",
             )
-        self._read[name] = show_both(size.mm, "in" if item.unit == "in" else "mm")
+        self.echo(name, size)
+        return size
+
+    def sizes(self, name: str, mark: str = ";") -> tuple[Size, ...]:
+        """Several lengths in one text, with ``mark`` between them; what was read is echoed."""
+        sizes = tuple(
+            self._length(name, part) for part in self.text(name).replace("×", "x").split(mark) if part.strip()
+        )
+        if not sizes:
+            raise BadEntry("is not filled in.", where=self._inputs[name].label, way_out="Type a size.")
+        self.echo(name, *sizes)
+        return sizes
+
+    def echo(self, name: str, *sizes: Size) -> None:
+        """Say what a text was read as, for a grammar of its own."""
+        self._read[name] = "; ".join(
+            show_both(size.mm, "in" if size.unit in INCH_UNITS else "mm") for size in sizes
+        )
+
+    def length_in(self, name: str, part: str) -> Size:
+        """One length within a text of a grammar of its own."""
+        return self._length(name, part)
+
+    def _length(self, name: str, text: str) -> Size:
+        item = self._inputs[name]
+        typed = bool(self._typed.get(name, "").strip())
+        unit = (self._unit if typed else "") or item.unit or "mm"
+        size = parse_length(text, unit=unit, field=item.label, decimal_comma=self.comma)
+        if typed and size.mm and is_bare(text):
+            self._bare[unit] = None
         return size
 
     def mm(self, name: str) -> float:
         """A length in mm."""
         return self.size(name).mm
 
-    def number(self, name: str) -> float:
+    def number(self, name: str, unit: str = "") -> float:
         """A plain number (decimal point or comma), within the entry's range and of a size that belongs to a shop.
+
+        ``unit`` is the one chosen beside it, where it is not always the entry's own; it may be typed too.
 
         Raises:
             BadEntry, Ambiguous: as ``read_number``.
-            OutOfRange: outside the entry's range, beyond ``LARGEST``, or so small that it can only be a slip.
+            OutOfRange: outside the entry's range, or so large or small that it can only be a slip.
         """
         item, typed = self._inputs[name], self.text(name)
+        unit = unit or item.unit
         number = read_number(
             typed,
             item.label,
-            item.unit,
+            unit,
             decimal_comma=self.comma,
             above=item.above,
             at_least=item.least,
             at_most=item.most,
+            of_a_shop=True,
         )
-        if abs(number) > LARGEST or 0 < abs(number) < 1 / LARGEST:
-            too = "large" if abs(number) > LARGEST else "small"
-            raise OutOfRange(
-                f"is too {too} for anything in a shop.",
-                where=item.label,
-                value=short(typed),
-                way_out="Check the decimal point and the unit.",
-            )
-        self._read[name] = f"{number:.12g} {item.unit}".strip()
+        self._read[name] = f"{number:.12g} {unit}".strip()
         return number
 
     def whole(self, name: str) -> int:
@@ -210,13 +244,13 @@ class Figure:
     example: Mapping[str, str] = field(default_factory=dict)
     about: str = ""
 
-    def run(self, typed: Mapping[str, str], *, comma: bool | None = None) -> Figured:
-        """Work it out from typed text; ``comma`` as in ``Entries``.
+    def run(self, typed: Mapping[str, str], *, comma: bool | None = None, unit: str = "") -> Figured:
+        """Work it out from typed text; ``comma`` and ``unit`` as in ``Entries``.
 
         Raises:
             BadEntry: an entry is missing or wrong, or one of a pair is typed without the other.
             Ambiguous: an entry has two honest readings.
             OutOfRange: outside the table or rule, or what its kind can be.
         """
-        entries = Entries(self.inputs, typed, comma)
-        return replace(self.work(entries), read=entries.read)
+        entries = Entries(self.inputs, typed, comma, unit)
+        return replace(self.work(entries), read=entries.read, bare=entries.bare)

@@ -34,6 +34,8 @@ def usage(figure: Figure) -> str:
     """
     lines = [figure.title, *([figure.about] if figure.about else []), ""]
     lines += [f"  {entry.name:<14} {_describe(entry)}" for entry in figure.inputs]
+    if any(entry.kind is InputKind.LENGTH for entry in figure.inputs):
+        lines += ["", "A length without a unit is taken as said above, or as --unit mm or --unit in says."]
     if figure.example:
         typed = " ".join(f"{name}={_quoted(value)}" for name, value in figure.example.items())
         lines += ["", f"Example: rebuild figure {figure.topic} {typed}"]
@@ -81,10 +83,17 @@ def read_text(figured: Figured) -> str:
 
     >>> from rebuild.trade.figures import figure
     >>> read_text(figure("bearing-seat").run({"seat": "shaft", "size": "25"}))
-    "Read as: Bearing's bore or outside 25.000 mm (0.9843 in)."
+    "Read as: Bearing's bore or outside 25.000 mm (0.9843 in). Sizes without a unit were taken as mm."
     """
     said = "; ".join(f"{label} {value}" for label, value in figured.read)
-    return f"Read as: {said}." if said else ""
+    return f"Read as: {said}.{bare_text(figured)}" if said else ""
+
+
+def bare_text(figured: Figured) -> str:
+    """Which unit sizes typed without one were taken in, as a sentence to put behind; empty when all had theirs."""
+    names = {"in": "inches"}
+    units = " and ".join(names.get(unit, unit) for unit in figured.bare)
+    return f" Sizes without a unit were taken as {units}." if units else ""
 
 
 def show_answer(answer: Answer) -> str:
@@ -122,6 +131,7 @@ def as_data(figure: Figure, figured: Figured, *, working: bool) -> dict[str, obj
         ],
         "cautions": list(figured.cautions),
         "read": [{"label": label, "as": said} for label, said in figured.read],
+        "sizes_without_a_unit": list(figured.bare),
         "sources": [source.cite() for source in figured.working.sources()],
     }
     if working:

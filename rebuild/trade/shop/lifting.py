@@ -79,6 +79,13 @@ def sling(
         raise BadEntry("is not above zero.", where="Load", value=f"{load_kg:g} kg")
     if legs not in (1, 2, 3, 4):
         raise BadEntry("is not 1 to 4 legs.", where="Legs", value=str(legs))
+    if legs == 1 and angle_from_horizontal_deg != 90.0:
+        raise BadEntry(
+            f"hangs straight under the hook, not at {angle_from_horizontal_deg:g}°.",
+            where="Legs",
+            value="1",
+            way_out="Type the angle as 90, or 2 legs or more.",
+        )
     factor = angle_factor(angle_from_horizontal_deg)
     counted = min(legs, 2)
     leg = load_kg / counted * factor

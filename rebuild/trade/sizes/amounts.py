@@ -8,7 +8,7 @@ from decimal import Decimal
 
 from rebuild.errors import Ambiguous, BadEntry
 from rebuild.trade.sizes.given import number_of
-from rebuild.trade.sizes.number import exact, plain_of, split_unit
+from rebuild.trade.sizes.number import exact, plain_of, read_whole, settled, split_unit
 
 _MINUTES = {
     "min": 1.0, "mins": 1.0, "minute": 1.0, "minutes": 1.0, "m": 1.0,
@@ -33,6 +33,15 @@ LBF_N = LB_KG * KGF_N
 LBF_FT_NM, LBF_IN_NM, KGF_M_NM = LBF_N * 0.3048, LBF_N * 0.0254, KGF_N
 _NEWTON_METRES = {"N*m": 1.0, "ft*lbf": LBF_FT_NM, "inch*lbf": LBF_IN_NM, "m*kgf": KGF_M_NM}
 _ONE = re.compile(r"\s*([0-9.,]+)\s*([^\W\d_]*)")
+#: A mixed number or fraction before a unit, ``2-1/2 kgm``; and two numbers with a dash between, ``40-45 ft-lb``.
+_MIXED_AMOUNT = re.compile(r"((?:[0-9]+[- ])?[0-9]+/[0-9]+)\s*([^0-9].*)")
+_RANGE_AMOUNT = re.compile(r"([0-9.,]*[0-9])\s*(?:-|to|\.\.\.?)\s*([0-9.,]*[0-9])(?!/)\s*([^0-9/].*)")
+WAYS_TIME = "Type it as 30 min, 1:30, 1.5 h or 2 d."
+#: Hours and minutes as a clock has them.
+_CLOCK = re.compile(r"([0-9]{1,3}):([0-5][0-9])(?:\s*h)?", re.IGNORECASE)
+_BARE_NUMBER = re.compile(r"[0-9.,\s]+")
+#: More hours in one session are more likely minutes (common practice, no source).
+LONGEST_SESSION_H = 16.0
 LONGEST_MINUTES = 52_600_000.0
 ABSOLUTE_ZERO_C = -273.15
 HOTTEST_C = 2_000.0
@@ -46,24 +55,63 @@ class Torque:
     newton_metres: float
 
 
-def _split(text: str, field: str, ways: str, decimal_comma: bool | None) -> tuple[float, str]:
-    number, unit = split_unit(text, field, ways)
-    value = exact(number, field, unit, typed=text, decimal_comma=decimal_comma, fractions=False, ways=ways)
-    return float(value), unit
-
-
 def parse_minutes(text: str, field: str = "Duration", *, decimal_comma: bool | None = None) -> float:
-    """A duration in minutes; a bare number is minutes.
+    """A duration in minutes: ``30 min``, ``1.5 h``, ``1 h 30``, ``1:30``; a bare number is minutes.
 
     Raises:
         BadEntry: not a duration.
-        Ambiguous: ``1,500 h``.
+        Ambiguous: ``1,500 h``; a bare number with a part of a minute, which is more likely hours.
 
-    >>> parse_minutes("1.5 h")
-    90.0
+    >>> parse_minutes("1.5 h"), parse_minutes("1:30")
+    (90.0, 90.0)
     """
-    ways = "Type it as 30 min, 1.5 h or 2 d."
+    minutes = _minutes(text, field, decimal_comma)
+    if _BARE_NUMBER.fullmatch(text.strip()) and minutes % 1:
+        raise _bare_time(text, field, "has a part of a minute and no unit.", decimal_comma)
+    return minutes
+
+
+def parse_hours(text: str, field: str = "Hours", *, decimal_comma: bool | None = None) -> float:
+    """The hours of one session, typed as any duration is; a bare number is hours, and one too long for a day is asked.
+
+    Raises:
+        BadEntry, Ambiguous: as ``parse_minutes``; and for a bare number above ``LONGEST_SESSION_H``.
+
+    >>> parse_hours("1.5"), parse_hours("90 min"), parse_hours("1:30"), parse_hours("20 h")
+    (1.5, 1.5, 1.5, 20.0)
+    >>> parse_hours("90")
+    Traceback (most recent call last):
+    rebuild.errors.Ambiguous: Hours: “90” is long for one session. Type 90 min (minutes) or 90 h (hours).
+    """
+    minutes = _minutes(text, field, decimal_comma, "Type it as 1.5, 90 min or 1:30.")
+    if not _BARE_NUMBER.fullmatch(text.strip()):
+        return minutes / 60.0
+    if minutes > LONGEST_SESSION_H:
+        raise _bare_time(text, field, "is long for one session.", decimal_comma)
+    return minutes
+
+
+def show_hours(hours: float) -> str:
+    """Hours as they would be typed again, nothing rounded.
+
+    >>> show_hours(1.5), show_hours(20.0)
+    ('1.5', '20 h')
+    """
+    return f"{hours:.15g}" + (" h" if hours > LONGEST_SESSION_H else "")
+
+
+def _bare_time(text: str, field: str, what: str, decimal_comma: bool | None) -> Ambiguous:
+    number = settled(text.strip(), decimal_comma)
+    readings = (("minutes", f"{number} min"), ("hours", f"{number} h"))
+    return Ambiguous(what, where=field, value=text.strip(), readings=readings)
+
+
+def _minutes(text: str, field: str, decimal_comma: bool | None, ways: str = WAYS_TIME) -> float:
+    """A duration in minutes; a number without a unit counts as it stands."""
     plain = plain_of(text, field, ways, longest=60, sort="a duration")
+    clock = _CLOCK.fullmatch(plain)
+    if clock:
+        return 60.0 * read_whole(clock[1], field) + read_whole(clock[2], field)
     total, at, before = 0.0, 0, ""
     while at < len(plain):
         part = _ONE.match(plain, at)
@@ -126,8 +174,15 @@ def parse_celsius(text: str, field: str = "Temperature", *, decimal_comma: bool 
     20.0
     """
     ways = "Type it as 18 C or 65 F."
-    number, unit = _split(text, field, ways, decimal_comma)
+    typed, unit = split_unit(text, field, ways)
     word = unit.replace("°", "").replace("deg", "").strip().lower()
+    if word not in ("f", "fahrenheit", "c", "celsius", ""):
+        raise BadEntry(
+            f"has a unit “{unit}” that is not a temperature.", where=field, value=text.strip(), way_out=ways
+        )
+    number = float(
+        exact(typed, field, unit, typed=text, decimal_comma=decimal_comma, fractions=False, ways=ways)
+    )
     if word in ("f", "fahrenheit"):
         number, word = round((number - 32) / 1.8, 6), "c"
     if not ABSOLUTE_ZERO_C <= number <= HOTTEST_C:
@@ -137,14 +192,10 @@ def parse_celsius(text: str, field: str = "Temperature", *, decimal_comma: bool 
             value=text.strip(),
             way_out=ways,
         )
-    if word in ("c", "celsius", ""):
-        if not word and 45 <= number <= 110:
-            readings = (("Celsius", f"{number:g} C"), ("Fahrenheit", f"{number:g} F"))
-            raise Ambiguous("is hot for a shop in °C.", where=field, value=text.strip(), readings=readings)
-        return number
-    raise BadEntry(
-        f"has a unit “{unit}” that is not a temperature.", where=field, value=text.strip(), way_out=ways
-    )
+    if not word and 45 <= number <= 110:
+        readings = (("Celsius", f"{number:g} C"), ("Fahrenheit", f"{number:g} F"))
+        raise Ambiguous("is hot for a shop in °C.", where=field, value=text.strip(), readings=readings)
+    return number
 
 
 def parse_torque(text: str, field: str = "Torque", *, decimal_comma: bool | None = None) -> Torque:
@@ -158,11 +209,41 @@ def parse_torque(text: str, field: str = "Torque", *, decimal_comma: bool | None
     27.116
     """
     ways = "Type it as 25 N·m, 20 lb-ft or 60 lb-in."
-    number, unit = _split(text, field, ways, decimal_comma)
-    known = _TORQUE_UNITS.get(unit.lower())
+    plain = plain_of(text, field, ways, sort="an amount")
+    mixed = _MIXED_AMOUNT.fullmatch(plain)
+    number, unit = (mixed[1], mixed[2]) if mixed else split_unit(plain, field, ways)
+    between = _RANGE_AMOUNT.match(plain)
+    if between and not mixed:
+        raise Ambiguous(
+            "is a range, and one torque is kept here.",
+            where=field,
+            value=text.strip(),
+            readings=tuple(
+                (words, f"{end} {between[3].strip()}")
+                for words, end in (("the lower", between[1]), ("the upper", between[2]))
+            ),
+        )
+    known = _TORQUE_UNITS.get(_torque_word(unit))
     if known is None:
         what = f"has a unit “{unit}” that is not a torque." if unit else "has no unit."
         raise BadEntry(what, where=field, value=text.strip(), way_out=ways)
-    if number < 0:
+    value = float(
+        exact(
+            number,
+            field,
+            unit,
+            typed=text,
+            decimal_comma=decimal_comma,
+            fractions=bool(mixed),
+            ways=ways,
+        )
+    )
+    if value < 0:
         raise BadEntry("is below nought.", where=field, value=text.strip(), way_out=ways)
-    return Torque(text.strip(), number * _NEWTON_METRES[known])
+    return Torque(text.strip(), value * _NEWTON_METRES[known])
+
+
+def _torque_word(unit: str) -> str:
+    """A unit of torque as the table has it: small letters, one pound for many, a dot at the end dropped."""
+    word = " ".join(unit.lower().replace("foot", "ft").replace("inch", "in").split()).rstrip(".")
+    return re.sub(r"\b(?:lbs|pounds?)\b", "lb", word).replace("lbs", "lb").replace(". ", " ")

@@ -19,6 +19,9 @@ FACTORS: dict[str, Fraction] = {
     "ft": INCH * 12,
 }
 
+#: The units of the inch system.
+INCH_UNITS = frozenset({"in", "thou", "tenth", "µin", "ft"})
+
 SPELLINGS = {
     "mm": ("mm", "millimetre", "millimetres", "millimeter", "millimeters"),
     "cm": ("cm", "centimetre", "centimetres", "centimeter", "centimeters"),

@@ -18,10 +18,14 @@ from rebuild.trade.sizes.length_units import TYPOGRAPHY
 LONGEST_TEXT = 80
 #: The largest number a field takes; far above anything in a shop, far below what SQLite holds.
 LARGEST = 10**12
+#: No number of a sum of the shop is larger.
+LARGEST_IN_SHOP = 1e9
 #: The largest power of ten a number of a computer has; above it there is none.
 LARGEST_POWER = 308
-WAYS = "Type it as 1.5."
-WAYS_WHOLE = "Type it as 2."
+WAYS = "Type a number, for example 1.5."
+WAYS_WHOLE = "Type a whole number, for example 2."
+COMMA_DOUBT = "has a comma that may mark decimals or thousands."
+COMMA_WORDS = ("decimal comma", "thousands")
 #: A number at the start of a text, and the rest; ``ASCII`` so that a digit is 0 to 9.
 _LEADING = re.compile(
     r"([-+]?[ ]?[0-9.,]*[0-9.,](?:e[-+]?[0-9]+(?![0-9.,a-z]))?)(.*)", re.IGNORECASE | re.DOTALL
@@ -32,6 +36,8 @@ _SPACED = re.compile(r"[0-9]{1,3}(?: [0-9]{3})+(?:[.,][0-9]+)?")
 _GROUPED = re.compile(r"[0-9]{1,3}(?:,[0-9]{3})+")
 _WHOLE = re.compile(r"[-+]? ?(?:[0-9]+|[0-9]{1,3}(?: [0-9]{3})+|[0-9]{1,3}(?:,[0-9]{3})+)")
 _DOUBTFUL = re.compile(r"[1-9][0-9]{0,2},[0-9]{3}")
+#: The same within a longer text: no part of a longer number.
+_DOUBTFUL_IN = re.compile(r"(?<![0-9.,])([1-9][0-9]{0,2}),([0-9]{3})(?![0-9,]|\.[0-9])")
 _MIXED = re.compile(r"(?P<whole>[0-9]+)(?: ?- ?| )(?P<top>[0-9]+) ?/ ?(?P<bottom>[0-9]+)")
 _FRACTION = re.compile(r"(?P<top>[0-9]+) ?/ ?(?P<bottom>[0-9]+)")
 
@@ -52,6 +58,40 @@ def short(text: str) -> str:
     ('24.98', '99999999999999999999…')
     """
     return text if len(text) <= LONGEST_TEXT else text[:20] + "…"
+
+
+def both_ways(text: str) -> tuple[str, str] | None:
+    """The text with every doubtful comma read as a decimal one, and as thousands; None where there is none.
+
+    >>> both_ways("1,250 ±0.01"), both_ways("0,5 mm")
+    (('1.250 ±0.01', '1250 ±0.01'), None)
+    """
+    if not _DOUBTFUL_IN.search(text):
+        return None
+    return _DOUBTFUL_IN.sub(r"\1.\2", text), _DOUBTFUL_IN.sub(r"\1\2", text)
+
+
+def settled(text: str, decimal_comma: bool | None) -> str:
+    """The text as it is kept where only the text is: a doubtful comma the way it was read, for whoever reads it again.
+
+    >>> settled("1,200 lb-in", False), settled("1,200 lb-in", True), settled("0,5 mm", True)
+    ('1200 lb-in', '1.200 lb-in', '0,5 mm')
+    """
+    ways = both_ways(text) if decimal_comma is not None else None
+    return text if ways is None else ways[0 if decimal_comma else 1]
+
+
+def refuse_doubtful(text: str, field: str, decimal_comma: bool | None) -> None:
+    """Raise Ambiguous for a text with a doubtful comma anywhere in it, both readings whole; unless that is settled.
+
+    >>> refuse_doubtful("1,250 ±0.01", "Spec", None)
+    Traceback (most recent call last):
+    rebuild.errors.Ambiguous: ... Type 1.250 ±0.01 (decimal comma) or 1250 ±0.01 (thousands).
+    """
+    ways = both_ways(text) if decimal_comma is None else None
+    if ways is not None:
+        readings = tuple(zip(COMMA_WORDS, ways, strict=True))
+        raise Ambiguous(COMMA_DOUBT, where=field, value=short(text.strip()), readings=readings)
 
 
 def plain_of(
@@ -84,6 +124,7 @@ def read_number(
     above: float | None = None,
     at_least: float | None = None,
     at_most: float | None = None,
+    of_a_shop: bool = False,
     ways: str = WAYS,
 ) -> float:
     """A typed number; its own unit may stand behind it.
@@ -93,6 +134,7 @@ def read_number(
         unit: as it is shown beside the field; it may be typed too, and the message echoes it.
         decimal_comma: how to read ``1,500``: True decimal, False thousands, None asks.
         above, at_least, at_most: the range; outside it the sentence says the whole range.
+        of_a_shop: beyond ``LARGEST_IN_SHOP``, or unless zero nearer to it than one over that, it can only be a slip.
 
     Raises:
         BadEntry: no number, or none that ends.
@@ -106,13 +148,37 @@ def read_number(
     rebuild.errors.Ambiguous: Load: “1,500” has a comma ... Type 1.500 kg (decimal comma) or 1500 kg (thousands).
     """
     plain = plain_of(text, field, ways)
-    bare = plain[: -len(unit)].rstrip() if unit and plain.lower().endswith(unit.lower()) else plain
+    bare = _without(unit, plain)
+    if unit and ways == WAYS:
+        ways = f"Type a number in {unit}, for example 1.5."
     value = exact(
         bare, field, unit, typed=text.strip(), decimal_comma=decimal_comma, fractions=False, ways=ways
     )
     number = float(value)
     _refuse_outside(number, field, text.strip(), unit, above, at_least, at_most)
+    if of_a_shop and (abs(number) > LARGEST_IN_SHOP or 0 < abs(number) < 1 / LARGEST_IN_SHOP):
+        raise OutOfRange(
+            f"is too {'large' if abs(number) > LARGEST_IN_SHOP else 'small'} for anything in a shop.",
+            where=field,
+            value=short(text.strip()),
+            way_out="Check the decimal point and the unit.",
+        )
     return number
+
+
+#: Other ways to write a unit a field has.
+_SAME_UNIT = {
+    "mm²/s": ("cst", "mm2/s", "mm^2/s"), "kg": ("kgs",), "lb": ("lbs", "lb."), "°C": ("c", "deg c"), "°": ("deg",),
+    "µm": ("um",), "rpm": ("r/min", "1/min"), "%": ("percent", "per cent"), "h": ("hours", "hrs", "hr"),
+}  # fmt: skip
+
+
+def _without(unit: str, plain: str) -> str:
+    """A number without the unit typed behind it."""
+    for word in (unit, *_SAME_UNIT.get(unit, ())) if unit else ():
+        if plain.lower().endswith(word.lower()):
+            return plain[: -len(word)].rstrip()
+    return plain
 
 
 def read_whole(
@@ -137,19 +203,29 @@ def read_whole(
     plain = plain_of(text, field, ways, sort="a whole number")
     if not _WHOLE.fullmatch(plain):
         raise BadEntry("is not a whole number.", where=field, value=text.strip(), way_out=ways)
-    value = exact(
-        plain,
-        field,
-        typed=text,
-        decimal_comma=decimal_comma,
-        fractions=False,
-        ways=ways,
-        refusal="is not a whole number.",
-    )
+    try:
+        value = exact(
+            plain,
+            field,
+            typed=text,
+            decimal_comma=decimal_comma,
+            fractions=False,
+            ways=ways,
+            refusal="is not a whole number.",
+        )
+    except Ambiguous as asked:
+        raise _whole_readings(asked, field) from None
     if value.denominator != 1:
         raise BadEntry("is not a whole number.", where=field, value=text.strip(), way_out=ways)
     _refuse_outside(int(value), field, text.strip(), "", None, at_least, at_most)
     return int(value)
+
+
+def _whole_readings(asked: Ambiguous, field: str) -> Ambiguous:
+    """The readings that are whole numbers, as such: ``1,000`` may be 1 or 1000, ``1,200`` only 1200."""
+    read = [(words, exact(retyped, field)) for words, retyped in asked.readings]
+    whole = tuple((words, str(value.numerator)) for words, value in read if value.denominator == 1)
+    return Ambiguous(asked.what, where=field, value=asked.value, readings=whole)
 
 
 def _refuse_outside(
@@ -267,8 +343,7 @@ class _Told:
         return BadEntry(what, where=self._field, value=self._typed, way_out=self._ways)
 
     def doubtful(self, what: str, *readings: tuple[str, str]) -> Ambiguous:
-        retyped = tuple((words, f"{number}{self._unit}") for words, number in readings)
-        return Ambiguous(what, where=self._field, value=self._typed, readings=retyped)
+        return Ambiguous(what, where=self._field, value=self._typed, readings=readings)
 
     def ratio(self, top: str, bottom: str, *, mixed: bool = False) -> Fraction:
         if int(bottom) == 0:
@@ -287,8 +362,8 @@ class _Told:
                 value = plain_text(Fraction(int(top), int(bottom)))
                 raise self.doubtful(
                     "may be a fraction above one or may have lost its space.",
-                    ("mixed number", f"{minus}{whole}-{rest}/{bottom}"),
-                    ("the plain fraction", f"{minus}{value}"),
+                    ("mixed number", f"{minus}{whole}-{rest}/{bottom}{self._unit}"),
+                    ("the plain fraction", f"{minus}{value}{self._unit}"),
                 )
 
     def decimal(self, body: str, minus: str, decimal_comma: bool | None) -> Fraction:
@@ -321,13 +396,18 @@ class _Told:
                 raise self.bad("has too many commas.")
             return digits.replace(",", "")
         if decimal_comma is None and _DOUBTFUL.fullmatch(digits):
-            raise self.doubtful(
-                "has a comma that may mark decimals or thousands.",
-                ("decimal comma", f"{minus}{digits.replace(',', '.')}"),
-                ("thousands", f"{minus}{digits.replace(',', '')}"),
-            )
+            raise self.doubtful(COMMA_DOUBT, *zip(COMMA_WORDS, self._both_ways(digits, minus), strict=True))
         thousands = decimal_comma is False and _DOUBTFUL.fullmatch(digits)
         return digits.replace(",", "" if thousands else ".")
+
+    def _both_ways(self, digits: str, minus: str) -> tuple[str, str]:
+        """The two readings as they are typed instead of the whole entry, which may hold more than this number."""
+        whole = tidy(self._typed)
+        ways = both_ways(whole) if whole.lstrip("+- ") != digits else None
+        if ways is not None:
+            return ways
+        decimal, thousands = (f"{minus}{digits.replace(',', mark)}{self._unit}" for mark in (".", ""))
+        return decimal, thousands
 
     def _mixed_marks(self, digits: str) -> str:
         last = max(digits.rfind("."), digits.rfind(","))

@@ -15,7 +15,7 @@ from fractions import Fraction
 from rebuild.errors import Ambiguous, BadEntry
 from rebuild.trade.sizes.given import text_of
 from rebuild.trade.sizes.length_units import FACTORS as FACTORS, UNIT_OF
-from rebuild.trade.sizes.number import exact, plain_of, plain_text, tidy as tidy
+from rebuild.trade.sizes.number import exact, plain_of, plain_text, refuse_doubtful, tidy as tidy
 
 _FEET_INCHES = re.compile(
     r"(?P<sign>[-+]?)\s*(?P<feet>\d+)\s*(?:'|ft\.?|foot|feet)[\s-]*"
@@ -24,6 +24,7 @@ _FEET_INCHES = re.compile(
 _NUMBER_AND_UNIT = re.compile(
     r"(?P<number>[-+]?\s*[\d.,/ -]*\d[.,]?)\s*(?P<unit>[^\d.,/+\s-].*)?", re.IGNORECASE
 )
+_BARE = re.compile(r"[-+\d.,/ ]*\d[-+\d.,/ ]*")
 
 LONGEST_MM = 1_000_000.0
 WAYS_TO_TYPE = "Type it as 12.7 mm, 1-1/4, .4375, 3 thou or 25 µm."
@@ -67,6 +68,15 @@ def parse_length(
     if abs(mm) > LONGEST_MM:
         raise BadEntry("is longer than a kilometre.", where=field, value=text.strip(), way_out=WAYS_TO_TYPE)
     return Size(text.strip(), used if used in FACTORS else unit, mm)
+
+
+def is_bare(text: str) -> bool:
+    """Whether a size is typed without any unit.
+
+    >>> is_bare("1-1/4"), is_bare("25 mm"), is_bare("1' 6")
+    (True, False, False)
+    """
+    return _BARE.fullmatch(tidy(text)) is not None
 
 
 def _value_and_unit(
@@ -169,6 +179,8 @@ def parse_repeats(
     [24.98, 24.99]
     """
     parts = [part for part in text_of(field, text, WAYS_TO_TYPE).split(";") if part.strip()]
+    if len(parts) > 1:
+        refuse_doubtful(text, field, decimal_comma)
     if not parts:
         raise BadEntry("is empty.", where=field, way_out=WAYS_TO_TYPE)
     return tuple(parse_length(part, unit, field, decimal_comma=decimal_comma) for part in parts)

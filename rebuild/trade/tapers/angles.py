@@ -228,14 +228,14 @@ def _sound(length_mm: float, angle_deg: float, least_deg: float = 0.0) -> None:
 
 @door()
 def parse_angle(text: str, field: str = "Angle", *, decimal_comma: bool | None = None) -> float:
-    """An angle [degrees] typed as ``14.5``, ``14,5°``, ``14° 30'`` or ``1 26 16`` (degrees, minutes, seconds).
+    """An angle [degrees] typed as ``14.5``, ``14,5°``, ``14° 30'``, ``45'`` or ``1 26 16`` (degrees, minutes, seconds).
 
     Raises:
         BadEntry: not an angle, or minutes or seconds of sixty and more.
         Ambiguous: ``14,500``.
 
-    >>> parse_angle("14° 30'")
-    14.5
+    >>> parse_angle("14° 30'"), parse_angle("45'")
+    (14.5, 0.75)
     """
     ways = "Type it as 14.5 or 14° 30' 0\"."
     plain = plain_of(text, field, ways, sort="an angle")
@@ -243,7 +243,11 @@ def parse_angle(text: str, field: str = "Angle", *, decimal_comma: bool | None =
     at = 0
     while at < len(plain) and len(parts) < len(_MARKS):
         part = _PART.match(plain, at)
-        if part is None or (part[2] and part[2].lower() not in _MARKS[len(parts)]):
+        if part is None:
+            break
+        while part[2] and len(parts) < len(_MARKS) and part[2].lower() not in _MARKS[len(parts)]:
+            parts.append(0.0)
+        if len(parts) == len(_MARKS):
             break
         value = exact(
             part[1],

@@ -54,7 +54,8 @@ _ACME = re.compile(
     r"(?P<stub>STUB[\s-]*)?ACME(?:[\s-]*(?P<cls>\d[A-Z]))?"
 )
 _PIPE = re.compile(
-    rf"(?P<g>G)\s*{_SIZE}\s*[AB]?|{_SIZE.replace('size', 'size2')}(?:\s*-\s*[\d.]+)?[\s-]*(?P<word>BSPP?|NPT)"
+    rf"(?P<g>G)\s*{_SIZE}\s*[AB]?|{_SIZE.replace('size', 'size2')}(?:\s*-\s*[\d.]+)?[\s-]*(?P<word>BSPP?|NPT)|"
+    rf"(?P<before>BSPP?|NPT)[\s-]*{_SIZE.replace('size', 'size3')}(?:\s*-\s*[\d.]+)?"
 )
 _UNIFIED = re.compile(
     rf"(?P<number>#|NO\.?\s*)?{_SIZE}(?:\s*[-X×]\s*{_TPI})?"
@@ -218,8 +219,8 @@ def _whole_if_near(tpi: float) -> float:
 
 def _pipe(match: re.Match[str], typed: _Typed) -> ThreadDesignation:
     """Pipe threads are named and measured here; their limits are not carried."""
-    series = "NPT" if match["word"] == "NPT" else "G"
-    size = (match["size"] or match["size2"]).replace("-", " ")
+    series = "NPT" if "NPT" in (match["word"], match["before"]) else "G"
+    size = (match["size"] or match["size2"] or match["size3"]).replace("-", " ")
     for row in standards():
         if row.series == series and row.size == size:
             return ThreadDesignation(

@@ -19,6 +19,7 @@ from rebuild.trade.results.working import joined
 from rebuild.window.charts.settling_picture import SettlingPicture
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.desk.live_page import LivePage
+from rebuild.window.desk.pane_trouble import PaneTrouble
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.words.charts import LevelWay
@@ -56,8 +57,8 @@ class LevellingPane(LivePage):
         self.unit.addItems(list(_UNITS))
         self.instrument = QComboBox()
         self.store = QPushButton("St&ore reading")
-        self.trouble = PlainLabel()
-        self.trouble.setWordWrap(True)
+        typed = (self.value, self.at, self.division, self.temperature, self.adjusted)
+        self.trouble = PaneTrouble(desk, (self.way, self.unit, *typed), self)
         self.table = PlainTable("Level readings", _HEADINGS)
         self.table.when_empty("What the level says along the bed, day by day.")
         self.working = QPushButton("&Working")
@@ -198,10 +199,10 @@ class LevellingPane(LivePage):
                 entry,
             )
         except RebuildError as trouble:
-            self.trouble.setText(f"▸ {trouble}")
+            self.trouble.tell(trouble)
             self._desk.say(str(trouble), Say.TROUBLE)
             return
-        self.trouble.setText("")
+        self.trouble.end()
         self.value.clear()
         self.adjusted.clear()
 

@@ -56,6 +56,8 @@ MENUS = ("&File", "&Edit", "&Machine", "&Part", "S&hop", "&Show", "He&lp")
 ACTIONS: tuple[ActionRow, ...] = (
     ActionRow("&File", "new_file", "&New file…", "Ctrl+Alt+N", help="Make an empty project file"),
     ActionRow("&File", "open_file", "&Open…", "Ctrl+O", help="Open a project file"),
+    ActionRow("&File", "mend_file", "&Mend a damaged file…",
+              help="Make a sound file from what can be read of a damaged one, its log and its backups"),
     ActionRow("&File", "try_demo", "&Try the demo", help="Two invented machines in the middle of a rebuild"),
     ActionRow("&File"),
     ActionRow("&File", "back_up", "&Back up now", needs=Needs.FILE, act="rebuild.window.desk.backup:back_up",

@@ -369,9 +369,29 @@ class Desk(QObject):
             self.changed.emit(changed)
             self.undo_changed.emit()
         if changed.elsewhere:
-            self.say("Another window changed this file; what you see is up to date.")
+            self._say_elsewhere(changed)
         elif set(changed.tables) != _KEPT_ONLY:
             self.went_well.emit()
+
+    def _say_elsewhere(self, changed: Changed) -> None:
+        replaced = self._replaced(changed)
+        if replaced:
+            self.say(replaced, Say.ASK)
+        else:
+            self.say("Another window changed this file; what you see is up to date.")
+
+    def _replaced(self, changed: Changed) -> str:
+        """Says that another window put a value over one of the last here: the newer speaks, the older stays."""
+        mine = {one.id: one for one in self.recent if one.record == "reading"}
+        added = changed.rows("reading").added
+        if not mine or not added:
+            return ""
+        from rebuild.work.landings.rows_replaced import replaced_by
+
+        with self.store.read() as connection:
+            found = replaced_by(connection, sorted(mine), sorted(added))
+        told = [f"{typed} on {mine[key].landing.words} by {other}" for key, typed, other in found]
+        return f"Another window replaced {'; '.join(told)}. The older stays in the history." if told else ""
 
     def _keep_a_machine(self, changed: Changed) -> None:
         rows = changed.rows("machine")

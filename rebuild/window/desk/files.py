@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtWidgets import QFileDialog, QWidget
 
-from rebuild.errors import FileElsewhere, RebuildError
+from rebuild.errors import FileDamaged, FileElsewhere, RebuildError
 from rebuild.store.folders import risk
 from rebuild.store.unreadable import in_words
 from rebuild.window.desk.desk import Desk, Say
@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from rebuild.window.desk.lost_file import LostFile
 
 KIND = "Rebuild project (*.rebuild);;Any file (*)"
+SUFFIX = ".rebuild"
 
 #: Hears a few words while something long is done; an empty text ends it.
 Progress = Callable[[str], None]
@@ -55,6 +56,8 @@ class Files:
             self._desk.open(path, create=create)
         except RebuildError as trouble:
             self._refused(str(trouble))
+            if isinstance(trouble, FileDamaged) and path.suffix == SUFFIX:
+                self.offer_mending(path, str(trouble))
             return False
         self._memory.opened(path)
         store = self._desk.store
@@ -74,6 +77,28 @@ class Files:
         else:
             self._desk.say(f"Opened {path.name}. Everything is stored as soon as it is entered.")
         return True
+
+    def offer_mending(self, path: Path, sentence: str) -> None:
+        """Offer to make a sound file from a damaged one, and to go on in it."""
+        from rebuild.window.desk.mending import Damaged
+
+        Damaged(path, sentence, self.open, self._window).open()
+
+    def ask_mend(self) -> None:
+        """Ask which file is damaged; the open one is closed first, since it is to be read from outside."""
+        here = self._desk.store.path if self._desk.is_open else self._folder()
+        name, _kind = QFileDialog.getOpenFileName(self._window, "Which file is damaged?", str(here), KIND)
+        if name:
+            self.mend(Path(name))
+
+    def mend(self, path: Path) -> None:
+        """Make a sound file from one, which is closed first if it is the one open."""
+        from rebuild.window.desk.mending import mend
+
+        if self._desk.is_open and self._desk.store.path.resolve() == path.resolve():
+            self._settle()
+            self._desk.close()
+        mend(path, self.open, self._window)
 
     def _warn_once(self, path: Path) -> None:
         """Say what is to be known of a synced or network folder, once for each file."""

@@ -20,7 +20,7 @@ from rebuild.work.readings.rows_destination import coarse_sentence, next_unread
 from rebuild.work.readings.rows_grid import GridRow, Key
 from rebuild.work.readings.rows_judged import instrument_limits
 from rebuild.work.records.rows import Choice, choices
-from rebuild.work.records.rows_settings import owner
+from rebuild.work.records.rows_settings import decimal_comma, owner
 
 if TYPE_CHECKING:
     from sqlalchemy import Connection
@@ -105,7 +105,8 @@ class Course:
     def _temperature_c(self) -> float | None:
         """The temperature typed, as far as it can be read; the act says when it cannot."""
         try:
-            return parse_celsius(self.temperature) if self.temperature.strip() else None
+            comma = decimal_comma(self._desk.store)
+            return parse_celsius(self.temperature, decimal_comma=comma) if self.temperature.strip() else None
         except BadEntry:
             return None
 

@@ -15,7 +15,7 @@ from PySide6.QtWidgets import QApplication, QVBoxLayout, QWidget
 
 from rebuild.errors import Ambiguous, Implausible, RebuildError
 from rebuild.store.changed import Changed
-from rebuild.trade.sizes.quantity import parse_repeats
+from rebuild.trade.sizes.quantity import is_bare, parse_repeats
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.memory import Memory
 from rebuild.window.entry.answer import EntryAnswer
@@ -135,7 +135,14 @@ class EntryLine(QWidget):
         """Keep how values are taken, and what is typed."""
         memory.put("entry/instrument", self.controls.instrument.currentText())
         memory.put("entry/gauge", "yes" if self._desk.from_gauge else "no")
-        memory.put("entry/pending", self.field.text())
+        memory.put("entry/pending", self._with_its_unit(self.field.text()))
+
+    def _with_its_unit(self, text: str) -> str:
+        """What waits, with the unit it was typed in: the row it comes back to may go by another."""
+        row, parts = self.course.row, [part.strip() for part in text.split(";") if part.strip()]
+        if row is None or not parts or not all(is_bare(part) for part in parts):
+            return text
+        return "; ".join(f"{part} {row.unit}" for part in parts)
 
     def recall(self, memory: Memory) -> None:
         """Take values as they were taken last; a text that was typed waits for its row."""

@@ -8,11 +8,13 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QComboBox, QFormLayout, QLineEdit, QScrollArea, QVBoxLayout, QWidget
 
 from rebuild.errors import RebuildError
+from rebuild.trade.figures import figure
 from rebuild.trade.results.figure import Figure, Input, InputKind
+from rebuild.trade.sizes.quantity import is_bare
 from rebuild.window.entry.gauge import TAKES_GAUGE
 from rebuild.window.layout.plain import MarkupLabel, PlainLabel
 
-_UNITS = {InputKind.LENGTH: "in {unit} unless typed otherwise", InputKind.NUMBER: "{unit}"}
+NAMES = {"in": "inches", "mm": "mm"}
 
 
 class FigureForm(QScrollArea):
@@ -28,22 +30,65 @@ class FigureForm(QScrollArea):
         self._fields: dict[str, QLineEdit | QComboBox] = {}
         self._troubles: dict[str, PlainLabel] = {}
         self._kept: dict[str, dict[str, str]] = {}
+        self._unit = ""
 
-    def show_figure(self, figure: Figure) -> None:
+    def show_figure(self, shown: Figure) -> None:
         """Lay out the entries of a figure, with what was typed there before or its example."""
         if self.figure is not None:
             self._kept[self.figure.topic] = self.entries()
-        self.figure = figure
-        start = self._kept.get(figure.topic, dict(figure.example))
+        self.figure = shown
+        start = self._kept.get(shown.topic) or self._at_first(shown)
         self._fields, self._troubles = {}, {}
         body = QWidget()
         form = QFormLayout(body)
         form.setRowWrapPolicy(QFormLayout.RowWrapPolicy.WrapAllRows)
         form.setContentsMargins(10, 6, 10, 6)
-        form.addRow(_heading(figure))
-        for item in figure.inputs:
-            form.addRow(*self._row(item, start.get(item.name, item.default)))
+        form.addRow(_heading(shown))
+        for item in shown.inputs:
+            form.addRow(*self._row(item, start.get(item.name, "")))
         self.setWidget(body)
+
+    def _at_first(self, shown: Figure) -> dict[str, str]:
+        """The example and the defaults, a size with its unit where that is not the one a bare size has here."""
+        texts = {item.name: shown.example.get(item.name, item.default) for item in shown.inputs}
+        own = {item.name: item.unit for item in shown.inputs if item.kind is InputKind.LENGTH}
+        return {
+            name: f"{text} {own[name]}" if self._other_than_here(own.get(name, ""), text) else text
+            for name, text in texts.items()
+        }
+
+    def _other_than_here(self, own: str, text: str) -> bool:
+        return bool(own and self._unit and own != self._unit) and is_bare(text)
+
+    def use_unit(self, unit: str) -> None:
+        """A size typed without a unit is in ``unit`` from now on (empty: each entry's own); typed ones keep theirs."""
+        if unit == self._unit:
+            return
+        if self.figure is not None:
+            self._kept[self.figure.topic] = self.entries()
+        for topic, texts in self._kept.items():
+            self._kept[topic] = self._named(topic, texts, unit)
+        self._unit = unit
+        for item in self.figure.inputs if self.figure is not None else ():
+            field = self._fields[item.name]
+            if isinstance(field, QLineEdit):
+                field.setText(self._kept[self.figure.topic][item.name] if self.figure else "")
+                field.setPlaceholderText(self._hint(item))
+
+    def _named(self, topic: str, texts: dict[str, str], unit: str) -> dict[str, str]:
+        """What was typed, with the unit it was typed in where a size without one will be in another."""
+        own = {item.name: item.unit for item in figure(topic).inputs if item.kind is InputKind.LENGTH}
+        return {
+            name: f"{text.strip()} {self._unit or own[name]}"
+            if name in own and (self._unit or own[name]) != (unit or own[name]) and is_bare(text)
+            else text
+            for name, text in texts.items()
+        }
+
+    def _hint(self, item: Input) -> str:
+        if item.kind is InputKind.LENGTH:
+            return f"in {NAMES.get(self._unit or item.unit, item.unit)} unless typed otherwise"
+        return item.unit if item.kind is InputKind.NUMBER and item.unit else item.help
 
     def _row(self, item: Input, text: str) -> tuple[PlainLabel, QWidget]:
         field = self._field(item, text)
@@ -59,7 +104,8 @@ class FigureForm(QScrollArea):
         layout.setSpacing(1)
         layout.addWidget(field)
         layout.addWidget(trouble)
-        label = PlainLabel(item.label if item.required else f"{item.label} (if known)")
+        may_be_empty = not item.required and "if known" not in item.label
+        label = PlainLabel(f"{item.label} (if known)" if may_be_empty else item.label)
         label.setBuddy(field)
         label.setToolTip(item.help)
         field.setToolTip(item.help)
@@ -74,8 +120,7 @@ class FigureForm(QScrollArea):
             return combo
         line = QLineEdit(text)
         line.setProperty(TAKES_GAUGE, True)
-        hint = _UNITS.get(item.kind, "").format(unit=item.unit)
-        line.setPlaceholderText(item.help if not hint.strip() else hint)
+        line.setPlaceholderText(self._hint(item))
         line.textChanged.connect(lambda _text: self.typed.emit())
         return line
 
@@ -95,9 +140,9 @@ class FigureForm(QScrollArea):
             label.setVisible(mine)
 
 
-def _heading(figure: Figure) -> MarkupLabel:
+def _heading(shown: Figure) -> MarkupLabel:
     heading = MarkupLabel()
-    about = f"<br>{escape(figure.about)}" if figure.about else ""
-    heading.setText(f"<b>{escape(figure.title)}</b>{about}")
+    about = f"<br>{escape(shown.about)}" if shown.about else ""
+    heading.setText(f"<b>{escape(shown.title)}</b>{about}")
     heading.setWordWrap(True)
     return heading

@@ -20,6 +20,7 @@ from rebuild.window.desk.desk import Desk
 from rebuild.window.figures.form import FigureForm
 from rebuild.window.figures.result import FigureResult
 from rebuild.window.lists.fitted import FittedColumns
+from rebuild.work.machines.rows_tree import machines
 from rebuild.work.records.rows_settings import decimal_comma
 
 _TOPIC = Qt.ItemDataRole.UserRole
@@ -54,6 +55,8 @@ class FiguresPage(QWidget):
         self.topics.currentItemChanged.connect(self._choose)
         self.form.typed.connect(self._typed)
         self._pause.timeout.connect(self.work)
+        for signal in (desk.machine_changed, desk.closed):
+            signal.connect(self._other_machine)
 
     def _lay_out(self) -> None:
         left = QWidget()
@@ -76,6 +79,8 @@ class FiguresPage(QWidget):
         super().showEvent(event)  # type: ignore[arg-type]
         if not self._figures:
             self._load()
+        else:
+            self._other_machine()
 
     def _load(self) -> None:
         self._figures = all_figures()
@@ -127,8 +132,20 @@ class FiguresPage(QWidget):
     def _choose(self, item: QTreeWidgetItem | None) -> None:
         topic = item.data(0, _TOPIC) if item is not None else None
         if topic in self._figures:
+            self.form.use_unit(self._unit())
             self.form.show_figure(self._figures[topic])
             self.work()
+
+    def _other_machine(self) -> None:
+        if self.form.figure is not None and self.isVisible():
+            self.work()
+
+    def _unit(self) -> str:
+        """The unit of the machine shown: what a size typed without one is in here; empty when none is open."""
+        if not self._desk.is_open or self._desk.machine_id is None:
+            return ""
+        with self._desk.store.read() as connection:
+            return next((row.unit for row in machines(connection) if row.id == self._desk.machine_id), "")
 
     def _typed(self) -> None:
         """The answer shown is of other entries now: nothing may be taken from it until it is worked out again."""
@@ -140,9 +157,11 @@ class FiguresPage(QWidget):
         figure = self.form.figure
         if figure is None:
             return
+        unit = self._unit()
+        self.form.use_unit(unit)
         try:
             comma = decimal_comma(self._desk.store) if self._desk.is_open else None
-            figured = figure.run(self.form.entries(), comma=comma)
+            figured = figure.run(self.form.entries(), comma=comma, unit=unit)
         except RebuildError as trouble:
             self.form.show_trouble(trouble)
             self.result.show_trouble(str(trouble))

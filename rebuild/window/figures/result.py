@@ -18,6 +18,7 @@ from PySide6.QtWidgets import (
 
 from rebuild.trade.limits.verdict import Rule
 from rebuild.trade.results.figure import Answer, Figure, Figured, SpecLine
+from rebuild.trade.results.figure_text import read_text
 from rebuild.trade.sizes.show import exact_text, show_length
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.ink.zone_picture import FitPicture
@@ -45,6 +46,10 @@ class FigureResult(QWidget):
         self.working = WorkingText()
         self._trouble = PlainLabel()
         self._trouble.setWordWrap(True)
+        self.read = PlainLabel()
+        self.read.setAccessibleName("What was read")
+        self.read.setWordWrap(True)
+        self.read.setForegroundRole(QPalette.ColorRole.PlaceholderText)
         self._spec = QComboBox()
         self._spec.setAccessibleName("Limits to take")
         self._take = QPushButton("&Take to the chosen feature")
@@ -74,6 +79,7 @@ class FigureResult(QWidget):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.addWidget(self._trouble)
+        layout.addWidget(self.read)
         layout.addWidget(whole, 1)
         layout.addWidget(self._target)
         layout.addLayout(buttons)
@@ -89,6 +95,7 @@ class FigureResult(QWidget):
         self._figured = None
         self._trouble.setText(sentence)
         self._trouble.show()
+        self.read.hide()
         self.answers.setRowCount(0)
         self.answers.setEnabled(False)
         self.picture.set_zones(())
@@ -105,6 +112,8 @@ class FigureResult(QWidget):
         self._figure, self._figured = figure, figured
         self._trouble.setText("\n".join(figured.cautions))
         self._trouble.setVisible(bool(figured.cautions))
+        self.read.setText(read_text(figured))
+        self.read.setVisible(bool(figured.read))
         self.answers.setEnabled(True)
         self.working.setEnabled(True)
         self._fill(figured.answers)
@@ -184,7 +193,9 @@ class FigureResult(QWidget):
         if self._figured is None:
             return
         lines = ["\t".join((answer.label, *shown(answer), answer.note)) for answer in self._figured.answers]
-        QGuiApplication.clipboard().setText("\n".join([*lines, "", self._figured.working.text()]))
+        QGuiApplication.clipboard().setText(
+            "\n".join([*lines, self.read.text(), "", self._figured.working.text()])
+        )
         self._desk.say("Copied with its working.")
 
 

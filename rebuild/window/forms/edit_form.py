@@ -46,6 +46,8 @@ class EditForm(RecordForm):
         self._kept_already: set[str] = set()
         self._specials = specials or {}
         self.settled.connect(self.commit)
+        for box in self.boxes.values():
+            box.let_escape_put_back()
         desk.changed.connect(self._hear)
         desk.closed.connect(self._closed)
         self.setEnabled(False)
@@ -57,9 +59,15 @@ class EditForm(RecordForm):
             self._read(self.row_id)
 
     def show_record(self, row_id: int | None) -> None:
-        """Turn to a record; what could not be stored of the last one is kept."""
-        if row_id != self.row_id:
-            self.put_by()
+        """Turn to a record; what could not be stored of the last one is kept. The one shown is only read again.
+
+        A list is filled again after every act and then names the record it had chosen: what is being typed in a
+        field of it, or was refused there, stays.
+        """
+        if row_id is not None and row_id == self.row_id:
+            self._read(row_id)
+            return
+        self.put_by()
         self.row_id = row_id
         self._kept_already.clear()
         self.setEnabled(row_id is not None)

@@ -203,4 +203,6 @@ _EXAMPLES = {
     FieldKind.MOMENT: "year-month-day",
     FieldKind.CELSIUS: "in C or F",
     FieldKind.MINUTES: "in min, h or d",
+    FieldKind.HOURS: "in h; or 90 min, 1:30",
+    FieldKind.TORQUE: "in N·m, lb-ft or lb-in",
 }

@@ -19,6 +19,7 @@ from rebuild.work.machines import rows_parts as part_sheet, rows_tree as tree
 from rebuild.work.readings import acts_features as spec
 from rebuild.work.records.field import Field
 from rebuild.work.records.fields import FIELDS
+from rebuild.work.records.rows_settings import decimal_comma
 
 SPEC = Field("spec", "Spec", help=WAYS_TO_TYPE)
 STATIONS = Field(
@@ -45,7 +46,7 @@ def add_feature(desk: Desk, parent: QWidget | None, part_id: int | None = None) 
         further=[field for field in FIELDS["feature"] if field not in order],
     )
     dialog = AddDialog(desk, adding, parent)
-    _read_back(dialog.form, dialog)
+    _read_back(desk, dialog.form, dialog)
     _follow_the_name(dialog.form)
     # A label that wraps asks for one line until it is laid out; the longest read-back takes three.
     dialog.resize(dialog.width(), dialog.height() + 3 * dialog.fontMetrics().lineSpacing())
@@ -94,7 +95,7 @@ def stations_of(text: str) -> list[str]:
     return [part.strip() for part in text.replace(";", ",").split(",") if part.strip()]
 
 
-def _read_back(form: RecordForm, owner: QWidget) -> None:
+def _read_back(desk: Desk, form: RecordForm, owner: QWidget) -> None:
     """Under the spec, say in both units how it is read, while it is being typed."""
     box = form.boxes["spec"]
     said = PlainLabel(owner)
@@ -103,18 +104,19 @@ def _read_back(form: RecordForm, owner: QWidget) -> None:
     form.show_under("spec", said)
 
     def read() -> None:
-        said.setText(_sentence(box.editor.typed(), form.boxes["unit"].editor.typed()))
+        comma = decimal_comma(desk.store) if desk.is_open else None
+        said.setText(_sentence(box.editor.typed(), form.boxes["unit"].editor.typed(), comma))
 
     box.editor.touched.connect(read)
     form.boxes["unit"].editor.touched.connect(read)
     read()
 
 
-def _sentence(text: str, unit: str) -> str:
+def _sentence(text: str, unit: str, comma: bool | None) -> str:
     if not text.strip():
         return "no limits: readings are kept without a verdict"
     try:
-        return said_spec(parse_spec(text, unit), unit)
+        return said_spec(parse_spec(text, unit, decimal_comma=comma), unit)
     except RebuildError as trouble:
         return str(trouble)
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from typing import cast
 
-from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QPalette
+from PySide6.QtCore import QEvent, QObject, Qt, Signal
+from PySide6.QtGui import QKeyEvent, QPalette
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QToolButton, QWidget
 
 from rebuild.errors import Ambiguous, RebuildError
-from rebuild.window.forms.editors import Editor, editor_of
+from rebuild.window.forms.editors import Editor, LineEditor, ReferenceEditor, editor_of
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.work.records.field import Field, FieldKind
 
@@ -73,6 +73,33 @@ class FieldBox(QWidget):
         self.is_touched = False
         self.editor.put(text)
         self.clear_trouble()
+
+    def let_escape_put_back(self) -> None:
+        """From now on Escape puts the stored text back into the field, where another stands in it."""
+        self._typed_into.installEventFilter(self)
+
+    @property
+    def _typed_into(self) -> QWidget:
+        return self.widget.line() if isinstance(self.widget, ReferenceEditor) else self.widget
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """Escape with something to put back is this field's; with nothing it goes on to the window."""
+        is_key = event.type() in (QEvent.Type.KeyPress, QEvent.Type.ShortcutOverride)
+        if not is_key or not isinstance(event, QKeyEvent) or event.key() != Qt.Key.Key_Escape:
+            return super().eventFilter(watched, event)
+        if self.editor.typed() == self.seen and not self.trouble:
+            return super().eventFilter(watched, event)
+        if event.type() == QEvent.Type.KeyPress:
+            self.put_back()
+        event.accept()
+        return True
+
+    def put_back(self) -> None:
+        """The stored text again; in a line the typed one is one Ctrl+Z away."""
+        if isinstance(self.widget, LineEditor):
+            self.widget.selectAll()
+            self.widget.insert(self.seen)
+        self.fill(self.seen)
 
     def show_trouble(self, error: RebuildError) -> None:
         """Say what is wrong; the typed text stays. Honest readings can be taken with one key."""

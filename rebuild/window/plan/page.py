@@ -67,6 +67,10 @@ class PlanPage(LivePage):
         self.tonight.step_chosen.connect(self._go)
         self._desk.closed.connect(self.job.drop)
 
+    def put_by(self) -> None:
+        """Hand hours not stored to the kept entries."""
+        self.week.put_by()
+
     def show_view(self, at: int) -> None:
         """Show one of the views."""
         self.views.show_view(at)

@@ -18,6 +18,7 @@ from rebuild.errors import RebuildError
 from rebuild.trade.schedule.week_entry import DAYS, show_day
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.live_page import LivePage
+from rebuild.window.desk.pane_trouble import PaneTrouble
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.work.editing.acts import remove
 from rebuild.work.plan import rows_week
@@ -37,12 +38,12 @@ class WeekPane(LivePage):
         self.days = [QLineEdit() for _ in DAYS]
         self._about = PlainLabel()
         self._about.setWordWrap(True)
-        self._trouble = PlainLabel()
-        self._trouble.setWordWrap(True)
         self._store = QPushButton("&Store the week")
         self.off = QListWidget()
         self.off.setAccessibleName("Days off")
         self._first, self._last, self._why = QLineEdit(), QLineEdit(), QLineEdit()
+        self._trouble = PaneTrouble(desk, self.days, self)
+        self._off_trouble = PaneTrouble(desk, (self._first, self._last, self._why), self)
         self._add = QPushButton("&Add days off")
         self._remove = QPushButton("&Remove")
         self._lay_out()
@@ -81,6 +82,7 @@ class WeekPane(LivePage):
         right.addWidget(_bold("Days off"))
         right.addWidget(self.off)
         right.addLayout(row)
+        right.addWidget(self._off_trouble)
         whole = QHBoxLayout(self)
         whole.setContentsMargins(0, 0, 0, 0)
         whole.setSpacing(24)
@@ -97,6 +99,8 @@ class WeekPane(LivePage):
             week, is_set = week_of(connection)
             off = days_off(connection)
         for weekday, field in enumerate(self.days):
+            if field.isModified():  # typed and not stored: a day off added meanwhile takes nothing away
+                continue
             field.setText(show_day([spell for spell in week.spells if spell.weekday == weekday]))
         hours = f"{week.minutes_a_week / 60:g} hours a week."
         self._about.setText(hours if is_set else f"{hours} Assumed until you store your own.")
@@ -105,22 +109,43 @@ class WeekPane(LivePage):
             item = QListWidgetItem(f"{days}   {why}".strip())
             item.setData(_ID, key)
             self.off.addItem(item)
-        self._trouble.clear()
+
+    def _show_stored(self) -> None:
+        """What is typed is nobody's now: it was stored, or it belongs to another file."""
+        for field in self.days:
+            field.setModified(False)
+        self.refresh()
+
+    def put_by(self) -> None:
+        """Hours typed and not stored go to the kept entries; the file may close next."""
+        typed = [
+            f"{day} {field.text().strip()}"
+            for day, field in zip(DAYS, self.days, strict=True)
+            if field.isModified()
+        ]
+        if typed and self._desk.is_open:
+            words, why = "; ".join(typed), "The week was not stored."
+            self._desk.attempt(lambda: self._desk.store.keep_entry("hours at the bench", words, why))
+        for field in self.days:
+            field.setModified(False)
 
     def _set(self) -> None:
         try:
             set_week(self._desk.store, [field.text() for field in self.days])
         except RebuildError as trouble:
-            self._trouble.setText(str(trouble))
+            self._trouble.tell(trouble)
         else:
+            self._trouble.end()
+            self._show_stored()
             self._desk.say("The week is stored; the plan follows it.")
 
     def _add_off(self) -> None:
         try:
             add_day_off(self._desk.store, self._first.text(), self._last.text(), self._why.text())
         except RebuildError as trouble:
-            self._trouble.setText(str(trouble))
+            self._off_trouble.tell(trouble)
         else:
+            self._off_trouble.end()
             for field in (self._first, self._last, self._why):
                 field.clear()
 

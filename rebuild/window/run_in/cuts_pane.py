@@ -18,6 +18,7 @@ from rebuild.errors import RebuildError
 from rebuild.trade.charts.set_up_sketches import sketch
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.desk.live_page import LivePage
+from rebuild.window.desk.pane_trouble import PaneTrouble
 from rebuild.window.ink.sketch_view import DrawingView
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
@@ -61,8 +62,7 @@ class CutsPane(LivePage):
         self._labels = [PlainLabel() for _ in range(3)]
         self.store = QPushButton("&Store test")
         self.keep = QPushButton("&Keep bed sizes")
-        self.trouble = PlainLabel()
-        self.trouble.setWordWrap(True)
+        self.trouble = PaneTrouble(desk, (self.kind, self.stage, *self.fields.values()), self)
         self.sketch = DrawingView("Sketch of the piece")
         self.table = PlainTable("Cut tests", _HEADINGS)
         self.table.when_empty("Test pieces cut and measured stand here; the first is typed above.")
@@ -208,10 +208,10 @@ class CutsPane(LivePage):
         try:
             add_cut(self._desk.store, machine, kind, typed)
         except RebuildError as trouble:
-            self.trouble.setText(f"▸ {trouble}")
+            self.trouble.tell(trouble)
             self._desk.say(str(trouble), Say.TROUBLE)
             return
-        self.trouble.setText("")
+        self.trouble.end()
         for name in ("first", "second", "adjusted"):
             self.fields[name].clear()
 

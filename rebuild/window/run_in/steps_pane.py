@@ -23,6 +23,7 @@ from rebuild.trade.sizes.amounts import show_minutes
 from rebuild.trade.sizes.number import read_number
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.desk.live_page import LivePage
+from rebuild.window.desk.pane_trouble import PaneTrouble
 from rebuild.window.entry.bursts import keep
 from rebuild.window.entry.strip import LandingStrip
 from rebuild.window.forms.edit_form import EditForm
@@ -63,8 +64,7 @@ class StepsPane(LivePage):
         self.bearing = QComboBox()
         self.bearing.setEditable(True)
         self.minute, self.celsius = QLineEdit(), QLineEdit()
-        self.trouble = PlainLabel()
-        self.trouble.setWordWrap(True)
+        self.trouble = PaneTrouble(desk, (self.minute, self.celsius), self)
         self.strip = LandingStrip(desk, self)
         self.row = GateRow(desk, self)
         self.buttons = {
@@ -271,10 +271,10 @@ class StepsPane(LivePage):
             how = How(minute=_number(self.minute, "Minute", decimal_comma(self._desk.store)))
             stored = put(self._desk.store, self.celsius.text(), landing, how)
         except RebuildError as trouble:
-            self.trouble.setText(f"▸ {trouble}")
+            self.trouble.tell(trouble)
             self._desk.say(str(trouble), Say.TROUBLE)
             return
-        self.trouble.setText("")
+        self.trouble.end()
         self.celsius.clear()
         self._desk.remember(stored)
         self.value_put(stored)

@@ -121,6 +121,7 @@ class Frame(QMainWindow):
         own: dict[str, Callable[[], object]] = {
             "new_file": self.files.ask_new,
             "open_file": self.files.ask_open,
+            "mend_file": self.files.ask_mend,
             "try_demo": self.files.open_demo,
             "close_file": self._close_file,
             "quit": self.close,

@@ -7,10 +7,11 @@ while the collector of cyclic garbage waits.
 from __future__ import annotations
 
 import sys
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from rebuild.errors import RebuildError
+from rebuild.errors import FileDamaged, RebuildError
 from rebuild.window.shell.display import why_no_window
 from rebuild.window.shell.gc_pause import gc_paused
 
@@ -95,18 +96,20 @@ def frame_for(path: Path | None, memory: Memory) -> Frame:
     from rebuild.window.shell.frame import Frame
 
     desk = Desk()
-    refused = _open_first(desk, memory, path) if path is not None else ""
+    refused, damaged = _open_first(desk, memory, path) if path is not None else ("", False)
     try:
         frame = Frame(desk, memory)
     except _STUMBLED as trouble:
         if not desk.is_open:
             raise
-        refused = _cannot_be_shown(desk.store.path, trouble)
+        refused, damaged = _cannot_be_shown(desk.store.path, trouble), True
         desk.close()
         desk = Desk()
         frame = Frame(desk, memory)
     if refused:
         frame.start.say(refused)
+        if damaged and path is not None:
+            QTimer.singleShot(0, frame, partial(frame.files.offer_mending, path, refused))
     elif desk.is_open and desk.store.unreadable:
         desk.say(in_words(desk.store.unreadable), Say.TROUBLE)
     return frame
@@ -141,18 +144,18 @@ def _demo_there(path: Path | None) -> Path | None:
     return wanted if wanted.is_file() else None
 
 
-def _open_first(desk: Desk, memory: Memory, path: Path) -> str:
-    """Open a file before there is a window; returns the sentence when it is refused."""
+def _open_first(desk: Desk, memory: Memory, path: Path) -> tuple[str, bool]:
+    """Open a file before there is a window; returns the sentence when it is refused, and whether it is damaged."""
     from rebuild.window.desk.left_as_is import lies_as_left
 
     try:
         desk.open(path, looked_over=not lies_as_left(memory, path))
     except RebuildError as trouble:
-        return str(trouble)
+        return str(trouble), isinstance(trouble, FileDamaged)
     except _STUMBLED as trouble:
-        return _cannot_be_shown(path, trouble)
+        return _cannot_be_shown(path, trouble), True
     memory.opened(path)
-    return ""
+    return "", False
 
 
 def last_open(memory: Memory) -> Path | None:

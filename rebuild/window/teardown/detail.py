@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QLineEdit, QPushButton, QScro
 
 from rebuild.errors import RebuildError
 from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.pane_trouble import PaneTrouble
 from rebuild.window.forms.edit_form import EditForm
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
@@ -30,7 +31,7 @@ class RemovalDetail(QWidget):
         self.shims = PlainTable("Shims", ("Shims: where", "Leaves", "Total"), self)
         self.fastener_line, self.shim_line = QLineEdit(self), QLineEdit(self)
         self.form = EditForm(desk, "removal", self, most_columns=1)
-        self._trouble = PlainLabel(self)
+        self._trouble = PaneTrouble(desk, (self.fastener_line, self.shim_line), self)
         self._compose()
         self.fastener_line.returnPressed.connect(self._add_fastener)
         self.shim_line.returnPressed.connect(self._add_shims)
@@ -38,8 +39,6 @@ class RemovalDetail(QWidget):
 
     def _compose(self) -> None:
         self.heading.setWordWrap(True)
-        self._trouble.setWordWrap(True)
-        self._trouble.hide()
         self.fastener_line.setAccessibleName("Add a fastener")
         self.fastener_line.setPlaceholderText("Add a fastener: 4 x 3/8-16 x 1-3/4 socket, finger")
         self.shim_line.setAccessibleName("Add a shim pack")
@@ -88,7 +87,7 @@ class RemovalDetail(QWidget):
             [(one.id, (one.where, " + ".join(one.leaves), one.total_words)) for one in packs]
         )
         if not same:
-            self._say("")
+            self._trouble.end()
         self.form.show_record(row.id if row else None)
 
     def _show_sum(self) -> None:
@@ -118,14 +117,10 @@ class RemovalDetail(QWidget):
         try:
             act()
         except RebuildError as trouble:
-            self._say(f"▸ {trouble}")
+            self._trouble.tell(trouble)
             return False
-        self._say("")
+        self._trouble.end()
         return True
-
-    def _say(self, sentence: str) -> None:
-        self._trouble.setText(sentence)
-        self._trouble.setVisible(bool(sentence))
 
     def _strike(self) -> None:
         if self._row is not None:

@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLineEdit, QPushButton, QV
 
 from rebuild.errors import RebuildError
 from rebuild.window.desk.desk import Desk
-from rebuild.window.layout.plain import PlainLabel
+from rebuild.window.desk.pane_trouble import PaneTrouble
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.window.waiting.listed import Listed
 from rebuild.words.waiting import ClockKind
@@ -28,7 +28,7 @@ class ClocksPane(QWidget):
         self.kind = QComboBox(self)
         self.what, self.soonest, self.latest = QLineEdit(self), QLineEdit(self), QLineEdit(self)
         self.start_button = QPushButton("&Start", self)
-        self.said = PlainLabel(self)
+        self.said = PaneTrouble(desk, (self.kind, self.what, self.soonest, self.latest), self)
         self.list = Listed(desk, "clock", "Clocks, those to be seen to first", _COLUMNS, self._line(), self)
         self.baths = PlainTable("In baths", ("In a bath", "Since"), self)
         self._compose()
@@ -57,8 +57,6 @@ class ClocksPane(QWidget):
         return box
 
     def _compose(self) -> None:
-        self.said.setWordWrap(True)
-        self.said.hide()
         self.list.add_button(
             "&Seen to", self.close_chosen, "Close the clock: out of the bath, recoated, re-torqued"
         )
@@ -132,9 +130,9 @@ class ClocksPane(QWidget):
                 started=self._now(),
             )
         except RebuildError as trouble:
-            self._say(f"▸ {trouble}")
+            self.said.tell(trouble)
             return
-        self._say("")
+        self.said.end()
         for field in (self.what, self.soonest, self.latest):
             field.clear()
 
@@ -144,7 +142,3 @@ class ClocksPane(QWidget):
         if key is not None:
             self.list.form.settle_all()
             self._desk.attempt(lambda: clocks.close_clock(self._desk.store, [key], at=self._now()))
-
-    def _say(self, sentence: str) -> None:
-        self.said.setText(sentence)
-        self.said.setVisible(bool(sentence))

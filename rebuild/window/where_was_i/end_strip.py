@@ -10,13 +10,14 @@ from PySide6.QtWidgets import QGridLayout, QLineEdit, QPushButton, QWidget
 
 from rebuild.errors import RebuildError
 from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.desk.pane_trouble import PaneTrouble
 from rebuild.window.layout.plain import PlainLabel
 
 _FIELDS = (
     ("did", "Did", "what was done", 0, 0),
     ("left", "Left", "what lies out, and in what state: caps finger tight, not oiled rear", 1, 0),
     ("next_step", "Next", "the first thing next time", 2, 0),
-    ("hours", "Hours", "in all", 0, 2),
+    ("hours", "Hours", "in all: 1.5, 90 min or 1:30", 0, 2),
     ("split", "Hours by part", "a code and its hours, with commas", 1, 2),
 )
 
@@ -31,9 +32,7 @@ class EndStrip(QWidget):
         self.fields = {name: QLineEdit(self) for name, *_ in _FIELDS}
         self.store_button = QPushButton("En&d the session", self)
         self.store_button.setToolTip("Ctrl+Enter: store it in the bench log")
-        self.said = PlainLabel(self)
-        self.said.setWordWrap(True)
-        self.said.hide()
+        self.said = PaneTrouble(desk, self.fields.values(), self)
         grid = QGridLayout(self)
         grid.setContentsMargins(0, 8, 0, 0)
         grid.setHorizontalSpacing(8)
@@ -74,10 +73,10 @@ class EndStrip(QWidget):
         try:
             reentry.end_session(self._desk.store, machine, at=self._now(), **typed)
         except RebuildError as trouble:
-            self._say(f"▸ {trouble}")
+            self.said.tell(trouble)
             self._desk.say(str(trouble), Say.TROUBLE)
             return
-        self._say("")
+        self.said.end()
         for field in self.fields.values():
             field.clear()
         self._desk.say("Stored in the bench log. Good night.")
@@ -90,10 +89,6 @@ class EndStrip(QWidget):
             self._desk.attempt(lambda: self._desk.store.keep_entry("bench log", words, why))
         for field in self.fields.values():
             field.clear()
-
-    def _say(self, sentence: str) -> None:
-        self.said.setText(sentence)
-        self.said.setVisible(bool(sentence))
 
     def paintEvent(self, event: QPaintEvent) -> None:
         painter = QPainter(self)

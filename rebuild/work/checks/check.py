@@ -9,6 +9,8 @@ from pathlib import Path
 
 from rebuild.store.check import examine, named, shortened
 from rebuild.store.connect import read_only
+from rebuild.store.foreign_log import is_foreign
+from rebuild.store.identity import is_held_here
 from rebuild.store.recognise import recognise
 from rebuild.store.sqlite_words import explained
 from rebuild.trade.schedule.network import loop_in
@@ -16,6 +18,13 @@ from rebuild.words.counted import counted
 from rebuild.work.checks.charts import chart_readings, chart_rings, level_readings
 from rebuild.work.checks.photos import photos
 from rebuild.work.checks.sizes import sizes_of_readings, sizes_of_specs, stored_lengths, temperatures, units
+
+#: A log that is not this file's is not read into it.
+ALONE = "&immutable=1"
+FOREIGN = (
+    "Beside the file lies the log (-wal) of another state of it: it was copied or synced over while it was open. The "
+    "file was looked at without it; opening the file sets the log aside by name."
+)
 
 Finder = Callable[[sqlite3.Connection], Iterator[str]]
 
@@ -27,10 +36,11 @@ def check(path: Path) -> list[str]:
         FileTrouble: not a project, or it cannot be read at all.
     """
     recognise(path)
-    with explained(path), closing(read_only(path)) as raw:
+    foreign = not is_held_here(path) and is_foreign(path)
+    with explained(path), closing(read_only(path, ALONE if foreign else "")) as raw:
         raw.execute("BEGIN")
         examined = examine(raw, path)
-        found = list(examined.findings)
+        found = [FOREIGN, *examined.findings] if foreign else list(examined.findings)
         if examined.damaged:
             return found
         for finder in FINDERS:

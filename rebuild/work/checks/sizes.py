@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
-from rebuild.errors import BadEntry, OutOfRange
+from rebuild.errors import BadEntry
 from rebuild.store.check import columns_of, journaled_tables, named
-from rebuild.trade.limits.spec_entry import parse_spec
+from rebuild.trade.limits.spec_again import limits_mm, specs_again
 from rebuild.trade.sizes.amounts import parse_celsius
 from rebuild.trade.sizes.quantity import FACTORS
 from rebuild.trade.sizes.reread import lengths_again, mean_and_spread, near, repeats_again
@@ -93,23 +93,14 @@ def sizes_of_specs(raw: sqlite3.Connection) -> Iterator[str]:
         "SELECT id, name, spec_text, unit, nominal_mm, low_mm, high_mm FROM feature WHERE spec_text <> ''"
     ).fetchall()
     for row, name, text, unit, *stored in rows:
-        if not any(_agree(again, stored) for again in _specs_again(text, unit)):
+        if not any(_agree(limits_mm(again), stored) for again in specs_again(text, unit)):
             yield (
                 f"{named('feature', row)} “{name}”: its spec was typed as “{text}” ({unit}), but nominal, low "
                 f"and high are stored as {', '.join('none' if mm is None else f'{mm:g} mm' for mm in stored)}."
             )
 
 
-def _specs_again(text: str, unit: str) -> Iterator[list[float | None]]:
-    for comma in (None, True, False):
-        try:
-            entry = parse_spec(text, unit, decimal_comma=comma)
-        except (BadEntry, OutOfRange):
-            continue
-        yield [size.mm if size else None for size in (entry.nominal, entry.low, entry.high)]
-
-
-def _agree(again: list[float | None], stored: list[float | None]) -> bool:
+def _agree(again: Sequence[float | None], stored: list[float | None]) -> bool:
     return all(
         (first is None) == (second is None) and (first is None or second is None or near(first, second))
         for first, second in zip(again, stored, strict=True)

@@ -45,8 +45,9 @@ def set_rule(
     rule = next((rule for rule in rules().criteria if rule.key == key), None)
     if rule is None:
         raise BadEntry("is not a rule.", where="Rule", value=key, way_out="Choose one of the list.")
+    comma = decimal_comma(store)
     sizes = [
-        parse_length(text, own.size.unit, label) if text.strip() else None
+        parse_length(text, own.size.unit, label, decimal_comma=comma) if text.strip() else None
         for text, own, label in ((good, rule.good, "Good up to"), (rework, rule.rework, "Rework up to"))
     ]
     first, second = sizes[0] or rule.good.size, sizes[1] or rule.rework.size

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from sqlalchemy import or_, select
 
@@ -18,6 +18,7 @@ from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.trade.joints.tour import TIGHT, wanted_for
 from rebuild.trade.sizes.amounts import parse_torque
+from rebuild.trade.sizes.number import settled
 from rebuild.words.gates import Gate
 from rebuild.words.joints import Dressing, Tightness
 from rebuild.work.gates import acts as gates
@@ -46,8 +47,8 @@ class JointState:
     by: str = ""
 
 
-def parse_joint(words: str, torque: str = "") -> JointState:
-    """Read ``snug, oiled`` into a state; any of the words may be left out.
+def parse_joint(words: str, torque: str = "", *, comma: bool | None = None) -> JointState:
+    """Read ``snug, oiled`` into a state; any of the words may be left out. ``comma`` is how the file reads one.
 
     Raises:
         BadEntry: a word is neither how tight nor how dressed, or the torque cannot be read.
@@ -57,7 +58,7 @@ def parse_joint(words: str, torque: str = "") -> JointState:
     ('snug', 'oiled')
     """
     if torque.strip():
-        parse_torque(torque, "Torqued to")
+        parse_torque(torque, "Torqued to", decimal_comma=comma)
     tight: Tightness | None = None
     dress: Dressing | None = None
     for word in re.findall(r"[^\s,;]+", words.lower()):
@@ -70,7 +71,7 @@ def parse_joint(words: str, torque: str = "") -> JointState:
             raise BadEntry(
                 "is not a word for a joint.", where="Joint", value=word, way_out=f"Words: {known}."
             )
-    return JointState(tight, dress, torque.strip())
+    return JointState(tight, dress, settled(torque.strip(), comma))
 
 
 def add_joint(
@@ -107,7 +108,9 @@ def set_joints(
     if not joint_ids:
         return
     if state.torque.strip():
-        parse_torque(state.torque, "Torqued to")
+        comma = decimal_comma(store)
+        parse_torque(state.torque, "Torqued to", decimal_comma=comma)
+        state = replace(state, torque=settled(state.torque.strip(), comma))
     with store.act(Act.GO_ON if state.reason.strip() else Act.SET_JOINT, "") as tx:
         rows = [tx.get(Joint, key, "joint") for key in dict.fromkeys(joint_ids)]
         outside = [set_in(tx, row, state, at or now()) for row in rows]

@@ -12,6 +12,7 @@ from rebuild.model.records.machines import Machine, Subassembly
 from rebuild.model.records.parts import MatchedSet as MatchedSetRecord, Part
 from rebuild.model.records.places import Place
 from rebuild.store.tx import Tx
+from rebuild.trade.limits.spec_again import limits_mm, settled_text
 from rebuild.trade.limits.spec_entry import parse_spec
 from rebuild.trade.sizes.reread import near
 from rebuild.words.places import PlaceKind
@@ -209,7 +210,8 @@ class Importer:
         last = self.tx.session.scalar(select(func.max(Feature.position)).where(Feature.part_id == part.id))
         row = Feature(part_id=part.id, position=0 if last is None else last + 1)
         set_columns(row, columns)
-        put_spec(row, line.text("spec"), origin, comma=self._comma_of(line, row.unit))
+        text, comma = self._spec_of(line, row.unit)
+        put_spec(row, text, origin, comma=comma)
         row.spec_origin = origin if line.text("spec") else None
         if columns.get("spec_note") is not None:
             row.spec_note = str(columns["spec_note"])
@@ -218,19 +220,21 @@ class Importer:
         self.tx.session.flush()
         return row.id, f"feature {row.name} on {part.code} {part.name}"
 
-    def _comma_of(self, line: Line, unit: str) -> bool | None:
-        """How a comma in a spec was meant: as the mm beside it say, else as the file says."""
-        stated = tuple(number(line.text(f"{stem}_mm"), stem) for stem in ("nominal", "low", "high"))
-        if "," not in line.text("spec") or not any(value is not None for value in stated):
-            return self.comma
-        for comma in (None, True, False):
+    def _spec_of(self, line: Line, unit: str) -> tuple[str, bool | None]:
+        """The spec, and how a comma in it was meant: as the mm beside it say, else as the file says."""
+        text = line.text("spec")
+        nominal, low, high = (number(line.text(f"{stem}_mm"), stem) for stem in ("nominal", "low", "high"))
+        stated = (nominal, low, high)
+        if not any(value is not None for value in stated):
+            return text, self.comma
+        for comma in (None, True, False) if "," in text else ():
             try:
-                entry = parse_spec(line.text("spec"), unit, decimal_comma=comma)
+                entry = parse_spec(text, unit, decimal_comma=comma)
             except BadEntry:
                 continue
-            if tuple(size.mm if size else None for size in (entry.nominal, entry.low, entry.high)) == stated:
-                return comma
-        return self.comma
+            if limits_mm(entry) == stated:
+                return text, comma
+        return settled_text(text, unit, stated), self.comma
 
     def feature_of(self, line: Line) -> Feature:
         """The feature a row belongs to: by number in the same import, else by part and name. Raises NotThere."""

@@ -9,6 +9,7 @@ from rebuild.model.records.features import Feature, Station
 from rebuild.model.records.readings import Instrument, Reading
 from rebuild.store.tx import Tx
 from rebuild.trade.limits.reach import read_measures
+from rebuild.trade.limits.spec_again import limits_mm, specs_again
 from rebuild.trade.limits.spec_entry import SpecEntry, parse_spec
 from rebuild.trade.sizes.quantity import parse_length
 
@@ -18,10 +19,10 @@ def feature(_tx: Tx, row: Feature, before: Mapping[str, object], _typed: Mapping
     old = before.get("unit")
     if not row.spec_text or row.unit == old or not isinstance(old, str):
         return
-    meant = _limits_mm(parse_spec_stored(row.spec_text, old, row))
+    meant = limits_mm(parse_spec_stored(row.spec_text, old, row))
     for text in (row.spec_text, f"{row.spec_text} {old}"):
         try:
-            if _limits_mm(parse_spec(text, row.unit)) == meant:
+            if limits_mm(parse_spec(text, row.unit)) == meant:
                 row.spec_text = text
                 return
         except BadEntry:
@@ -37,19 +38,10 @@ def feature(_tx: Tx, row: Feature, before: Mapping[str, object], _typed: Mapping
 def parse_spec_stored(text: str, unit: str, row: Feature) -> SpecEntry:
     """A stored spec text read again; a comma that was settled when typed is settled the same way."""
     stored = (row.nominal_mm, row.low_mm, row.high_mm)
-    for comma in (None, True, False):
-        try:
-            entry = parse_spec(text, unit, decimal_comma=comma)
-        except BadEntry:
-            continue
-        if _limits_mm(entry) == stored:
+    for entry in specs_again(text, unit):
+        if limits_mm(entry) == stored:
             return entry
     return parse_spec(text, unit)
-
-
-def _limits_mm(entry: SpecEntry) -> tuple[float | None, float | None, float | None]:
-    nominal, low, high = (size.mm if size else None for size in (entry.nominal, entry.low, entry.high))
-    return nominal, low, high
 
 
 def station(tx: Tx, row: Station, before: Mapping[str, object], typed: Mapping[str, str]) -> None:

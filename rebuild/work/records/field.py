@@ -14,8 +14,15 @@ from typing import Any
 
 from rebuild.errors import BadEntry
 from rebuild.trade.results.asked import Asked
-from rebuild.trade.sizes.amounts import exact_minutes, parse_celsius, parse_minutes
-from rebuild.trade.sizes.number import LARGEST, read_whole
+from rebuild.trade.sizes.amounts import (
+    exact_minutes,
+    parse_celsius,
+    parse_hours,
+    parse_minutes,
+    parse_torque,
+    show_hours,
+)
+from rebuild.trade.sizes.number import LARGEST, read_whole, settled
 from rebuild.trade.sizes.quantity import Size, parse_length
 from rebuild.trade.sizes.show import show_typed
 
@@ -32,6 +39,8 @@ class FieldKind(Enum):
     MOMENT = "date"
     CELSIUS = "temperature"
     MINUTES = "duration"
+    HOURS = "hours"
+    TORQUE = "torque"
     YES_NO = "yes or no"
     REFERENCE = "reference"
 
@@ -69,7 +78,7 @@ class Field(Asked):
     def _empty(self) -> Columns:
         if self.required:
             raise BadEntry("is empty.", where=self.label, way_out=self.help or "Type something.")
-        if self.kind in (FieldKind.TEXT, FieldKind.LONG_TEXT):
+        if self.kind in (FieldKind.TEXT, FieldKind.LONG_TEXT, FieldKind.TORQUE):
             return {self.name: ""}
         if self.kind is FieldKind.CHOICE and not self.optional_choice:
             raise BadEntry("is empty.", where=self.label, way_out=f"Choose {', '.join(self.words)}.")
@@ -132,7 +141,10 @@ def _number(field: Field, text: str, comma: bool | None) -> float:
 def _refuse_low(field: Field, number: float, text: str) -> None:
     if field.lowest is not None and number < field.lowest:
         raise BadEntry(
-            f"is below {field.lowest:g}.", where=field.label, value=text, way_out="Type a larger number."
+            f"is below {field.lowest:g}.",
+            where=field.label,
+            value=text,
+            way_out=f"Type {field.lowest:g} or more.",
         )
 
 
@@ -148,6 +160,12 @@ def _moment(field: Field, text: str, _comma: bool | None) -> dt.datetime:
     raise BadEntry(
         "is not a date.", where=field.label, value=text, way_out="Type it as 2026-03-14 or 2026-03-14 19:30."
     )
+
+
+def _torque(field: Field, text: str, comma: bool | None) -> str:
+    """A torque is kept as it was typed, with its unit; what a comma in it means is settled first."""
+    parse_torque(text, field.label, decimal_comma=comma)
+    return _text(field, settled(text, comma), comma)
 
 
 def _yes_no(field: Field, text: str, _comma: bool | None) -> bool:
@@ -176,6 +194,8 @@ _READERS: dict[FieldKind, Callable[[Field, str, bool | None], object]] = {
     FieldKind.MOMENT: _moment,
     FieldKind.CELSIUS: lambda field, text, comma: parse_celsius(text, field.label, decimal_comma=comma),
     FieldKind.MINUTES: lambda field, text, comma: parse_minutes(text, field.label, decimal_comma=comma),
+    FieldKind.HOURS: lambda field, text, comma: parse_hours(text, field.label, decimal_comma=comma),
+    FieldKind.TORQUE: _torque,
     FieldKind.YES_NO: _yes_no,
     FieldKind.REFERENCE: _reference,
 }
@@ -184,6 +204,7 @@ _SHOWERS: dict[FieldKind, Callable[[Any], str]] = {
     FieldKind.NUMBER: lambda value: f"{value:.15g}",
     FieldKind.CELSIUS: lambda value: f"{value:.12g} C",
     FieldKind.MINUTES: exact_minutes,
+    FieldKind.HOURS: show_hours,
     FieldKind.YES_NO: lambda value: "yes" if value else "no",
     FieldKind.MOMENT: lambda value: show_moment(value),
 }

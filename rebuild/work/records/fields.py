@@ -65,7 +65,7 @@ FIELDS: dict[str, tuple[Field, ...]] = {
     "part": (
         Field("code", "Code", longest=40),
         _name(),
-        Field("quantity", "Quantity", FieldKind.WHOLE, lowest=0),
+        Field("quantity", "Quantity", FieldKind.WHOLE, lowest=1),
         Field("identity", "Identity", FieldKind.CHOICE, Identity),
         Field("suspects", "Suspected to be"),
         Field("origin", "Origin", FieldKind.CHOICE, Origin),
@@ -190,7 +190,7 @@ FIELDS: dict[str, tuple[Field, ...]] = {
     ),
     "log_entry": (
         Field("at", "When", FieldKind.MOMENT, required=True),
-        Field("hours", "Hours", FieldKind.NUMBER, lowest=0),
+        Field("hours", "Hours", FieldKind.HOURS),
         Field("temperature_c", "Temperature", FieldKind.CELSIUS),
         _note("did", "Did"),
         _note("found", "Found"),

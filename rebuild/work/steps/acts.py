@@ -16,6 +16,7 @@ from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.trade.results.cautions import caution
 from rebuild.trade.schedule.network import loop_closed_by
+from rebuild.trade.sizes.number import settled
 from rebuild.trade.sizes.quantity import parse_length
 from rebuild.words.joints import Tightness
 from rebuild.words.steps import ConstraintKind, LinkKind, TaskKind, TaskState
@@ -191,18 +192,19 @@ def tick(
             or cautions are open, a torque is not the one wanted, or the joint said has none to land on.
         BadEntry, Ambiguous: a measured size, torque or joint word cannot be read; a reason nobody asked for.
     """
-    noted = done or Done()
+    noted, comma = done or Done(), decimal_comma(store)
     with store.act(Act.GO_ON if reason.strip() else Act.TICK, "") as tx:
         task = tx.get(Task, task_id, "step")
         at = noted.at or now()
         asked = pass_step(tx, task, at, confirmed=confirmed, reason=reason, by=by)
-        joint = replace(parse_joint(noted.joint, noted.torque), reason=reason, by=by)
+        joint = replace(parse_joint(noted.joint, noted.torque, comma=comma), reason=reason, by=by)
         if noted.measured.strip():
-            parse_length(noted.measured, tx.get(Machine, task.machine_id, "machine").unit, "Measured")
+            unit = tx.get(Machine, task.machine_id, "machine").unit
+            parse_length(noted.measured, unit, "Measured", decimal_comma=comma)
         task.state = TaskState.DONE
         task.done_at = at
-        task.done_measured = noted.measured.strip()
-        task.done_torque = noted.torque.strip()
+        task.done_measured = settled(noted.measured.strip(), comma)
+        task.done_torque = joint.torque
         task.done_note = noted.note.strip()
         asked = finish(tx, task, joint, at) or asked
         start_rest(tx, task, at)

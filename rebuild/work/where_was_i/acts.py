@@ -13,12 +13,12 @@ from rebuild.model.records.machines import Machine, Subassembly
 from rebuild.model.records.parts import Part
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
-from rebuild.trade.sizes.number import read_number
+from rebuild.trade.sizes.amounts import parse_hours
 from rebuild.work.records.columns import read_typed, set_columns
 from rebuild.work.records.rows_settings import decimal_comma
 from rebuild.work.records.wall_clock import now
 
-_SHARE = re.compile(r"(?P<code>[^\s,;]+(?:\s+[^\s\d,;]+)*)\s+(?P<hours>[\d.,]+)\s*(?P<unit>h|min)?")
+_SHARE = re.compile(r"(?P<code>[^\s,;]+(?:\s+[^\s\d,;]+)*)\s+(?P<hours>\d[\d.,:]*\s*(?:h|min)?)")
 
 
 def end_session(
@@ -35,7 +35,7 @@ def end_session(
     """Store what was done, what is left on the bench in what state, and what comes next, in the bench log.
 
     Args:
-        hours: how long, as ``1.5``.
+        hours: how long, as ``1.5``, ``90 min`` or ``1:30``.
         split: where the hours went, as ``HS 1, AP-11 0.5``: codes of subassemblies or parts.
 
     Returns the log entry's id.
@@ -44,7 +44,8 @@ def end_session(
         BadEntry: nothing was written, or the hours cannot be read or split.
     """
     typed = {"did": did, "left_on_bench": left, "next_step": next_step, "hours": hours}
-    columns = read_typed("log_entry", typed, comma=decimal_comma(store))
+    comma = decimal_comma(store)
+    columns = read_typed("log_entry", typed, comma=comma)
     if not any(columns.get(name) for name in ("did", "left_on_bench", "next_step")):
         raise BadEntry(
             "is empty.", where="Did", way_out="Write what was done, what is left, or what comes next."
@@ -55,7 +56,7 @@ def end_session(
         set_columns(row, columns)
         tx.session.add(row)
         tx.session.flush()
-        shares = [_share(tx, machine_id, words) for words in re.split(r"[,;]", split) if words.strip()]
+        shares = [_share(tx, machine_id, words, comma) for words in re.split(r"[,;]", split) if words.strip()]
         _refuse_too_much(row.hours, shares, split)
         for share in shares:
             share.log_entry_id = row.id
@@ -72,9 +73,12 @@ def split_hours(store: Store, log_entry_id: int, split: str) -> None:
     Raises:
         BadEntry: the hours cannot be split like this.
     """
+    comma = decimal_comma(store)
     with store.act(Act.END_SESSION, "") as tx:
         row = tx.get(LogEntry, log_entry_id, "bench log entry")
-        shares = [_share(tx, row.machine_id, words) for words in re.split(r"[,;]", split) if words.strip()]
+        shares = [
+            _share(tx, row.machine_id, words, comma) for words in re.split(r"[,;]", split) if words.strip()
+        ]
         _refuse_too_much(row.hours, shares, split)
         for old in tx.session.scalars(select(HoursSpent).where(HoursSpent.log_entry_id == log_entry_id)):
             tx.session.delete(old)
@@ -97,7 +101,7 @@ def _refuse_too_much(hours: float | None, shares: list[HoursSpent], split: str) 
         )
 
 
-def _share(tx: Tx, machine_id: int, words: str) -> HoursSpent:
+def _share(tx: Tx, machine_id: int, words: str, comma: bool | None) -> HoursSpent:
     found = _SHARE.fullmatch(words.strip())
     if found is None:
         raise BadEntry(
@@ -106,7 +110,7 @@ def _share(tx: Tx, machine_id: int, words: str) -> HoursSpent:
             value=words.strip(),
             way_out="Type it as HS 1, AP-11 0.5.",
         )
-    hours = read_number(found["hours"], "Hours by part", "h") / (60.0 if found["unit"] == "min" else 1.0)
+    hours = parse_hours(found["hours"], "Hours by part", decimal_comma=comma)
     code = found["code"].lower()
     for part in tx.session.scalars(select(Part).where(Part.machine_id == machine_id, Part.code != "")):
         if part.code.lower() == code:

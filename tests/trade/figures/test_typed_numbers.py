@@ -22,7 +22,7 @@ def test_a_load_with_a_doubtful_comma_is_never_lifted_on_a_guess() -> None:
     with pytest.raises(Ambiguous) as question:
         _run("sling", load="1,500", unit="kg", legs="2", rated="1000")
     assert str(question.value).startswith("Load: “1,500” has a comma that may mark decimals or thousands.")
-    assert [retyped for _, retyped in question.value.readings] == ["1.500", "1500"]
+    assert [retyped for _, retyped in question.value.readings] == ["1.500 kg", "1500 kg"]
     # Source: a two-leg sling at 45° carries load / (2 sin 45°) a leg; 1500 kg gives 1060.7 kg.
     settled = _run("sling", comma=False, load="1,500", unit="kg", legs="2", rated="1000")
     assert settled.answers[1].value == pytest.approx(1060.66, abs=0.01)
@@ -44,7 +44,6 @@ def test_a_load_with_a_doubtful_comma_is_never_lifted_on_a_guess() -> None:
         ("temperature", "part", "1,025"),
         ("temperature", "material", "11,500"),
         ("viscosity-index", "at-40", "1,500"),
-        ("gear", "teeth", "1,200"),
         ("oil-at-temperature", "at", "1,020 C"),
     ],
 )
@@ -54,6 +53,43 @@ def test_a_doubtful_comma_is_asked_about_in_every_kind_of_entry(topic: str, entr
         chosen.run({**chosen.example, entry: text})
     assert "or" in str(question.value)
     assert len(question.value.readings) == 2
+
+
+def test_a_whole_number_with_a_comma_is_asked_with_what_it_can_be() -> None:
+    for text, readings in (("1,200", ["1200"]), ("1,000", ["1", "1000"])):
+        with pytest.raises(Ambiguous) as question:
+            _run("gear", teeth=text)
+        assert [retyped for _, retyped in question.value.readings] == readings
+
+
+def test_a_sling_is_not_worked_out_of_two_angles_or_from_one_slanting_leg() -> None:
+    with pytest.raises(
+        BadEntry, match=r"“45” is not the 60\.0° that the leg and the distance of the hooks give"
+    ):
+        _run("sling", leg="1000", spread="1000")
+    assert _run("sling", leg="1000", spread="1000", angle="60.4").answers[0].value == pytest.approx(60.0)
+    with pytest.raises(BadEntry, match="hangs straight under the hook, not at 45°"):
+        _run("sling", legs="1")
+    assert _run("sling", legs="1", angle="90").answers[0].value == 90.0
+    assert dict(_run("sling", load="410 lbs", unit="lbs").read)["Load"] == "410 lb"
+    with pytest.raises(BadEntry, match="Type a number in lb"):
+        _run("sling", load="410 kg", unit="lb")
+
+
+def test_a_temperature_the_old_figure_does_not_give_is_said() -> None:
+    for oil in ("300 SUS", "300 ssu @ 100"):
+        assert str(_run("old-oil", oil=oil).answers[0].value).startswith("taken as at 100 °F: about 57.9")
+    assert str(_run("old-oil", oil="300 SUS at 100 °F").answers[0].value).startswith("about 57.9")
+    with pytest.raises(Ambiguous) as question:
+        _run("old-oil", oil="5 °E @ 50")
+    assert [retyped for _, retyped in question.value.readings] == ["5 °E @ 50 °C", "5 °E @ 50 °F"]
+
+
+def test_an_interference_just_too_large_is_told_from_the_largest() -> None:
+    with pytest.raises(OutOfRange) as refusal:
+        _run("press-fit", diameter="2 mm", interference="0.00334", length="1", hub_outer="3")
+    assert "“3.34 µm” is too much" in str(refusal.value)
+    assert "the elastic formulas hold to 3.31 µm" in str(refusal.value)
 
 
 @pytest.mark.parametrize("text", ["nan", "inf", "1e400", "1e999", "-inf"])
@@ -152,15 +188,15 @@ def test_half_a_pair_is_asked_about(topic: str, given: dict[str, str], missing: 
 
 def test_both_of_a_pair_and_neither_are_taken() -> None:
     # Source: right triangle; legs of 1000 over a spread of 1000 stand at 60° to the horizontal.
-    assert _run("sling", leg="1000", spread="1000").answers[0].value == pytest.approx(60.0)
+    assert _run("sling", leg="1000", spread="1000", angle="").answers[0].value == pytest.approx(60.0)
     assert _run("sling", leg="", spread="").answers[0].value == pytest.approx(45.0)
 
 
 def test_what_was_read_is_echoed_with_its_unit() -> None:
     found = _run("temperature", length="1-1/4 in", part="25,5")
-    assert dict(found.read)["Length as read"] == "31.750 mm (1.2500 in)"
+    assert dict(found.read)["Length as read"] == "1.2500 in (31.750 mm)"
     assert dict(found.read)["Temperature of the part"] == "25.5 °C"
-    assert "Read as: Length as read 31.750 mm (1.2500 in); " in answers_text(found, working=False)
+    assert "Read as: Length as read 1.2500 in (31.750 mm); " in answers_text(found, working=False)
     echoed = as_data(figure("temperature"), found, working=False)["read"]
     assert {"label": "Temperature of the part", "as": "25.5 °C"} in echoed  # type: ignore[operator]
 

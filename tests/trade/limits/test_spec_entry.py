@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given, strategies as st
 
 from rebuild.errors import Ambiguous, BadEntry, OutOfRange
+from rebuild.trade.limits.spec_again import limits_mm, settled_text, specs_again
 from rebuild.trade.limits.spec_entry import parse_deviations, parse_spec
 
 NONE = (None, None, None)
@@ -78,6 +79,49 @@ def test_what_is_no_spec(text: str) -> None:
 def test_low_above_high_is_refused() -> None:
     with pytest.raises(BadEntry, match="low limit 26 above its high limit 25"):
         parse_spec("26 to 25")
+
+
+@pytest.mark.parametrize(
+    ("text", "offered"),
+    [
+        ("1.7500-1.7495", "1.7495 to 1.7500"),
+        ("1.7500-1.7495 in", "1.7495 to 1.7500 in"),
+        ("26 to 25", "25 to 26"),
+        ("26 mm to 25 mm", "25 to 26 mm"),
+    ],
+)
+def test_limits_typed_the_larger_first_are_offered_in_order(text: str, offered: str) -> None:
+    with pytest.raises(Ambiguous, match="above its high limit") as question:
+        parse_spec(text, "in")
+    assert [retyped for _, retyped in question.value.readings] == [offered]
+    entry = parse_spec(offered, "in")
+    assert entry.low is not None
+    assert entry.high is not None
+    assert entry.low.mm < entry.high.mm
+    assert limits("25-25") == (None, 25.0, 25.0)
+
+
+@pytest.mark.parametrize("unit", ["in", "thou"])
+def test_a_bare_size_with_an_iso_class_is_asked_about_where_bare_is_inches(unit: str) -> None:
+    """ISO 286-2:2010, 25 H7: +21/0 µm; its sizes are millimetres, and nobody means 25 in by 25 H7."""
+    with pytest.raises(Ambiguous) as question:
+        parse_spec("25 H7", unit)
+    assert [retyped for _, retyped in question.value.readings] == ["25 mm H7", "25 in H7"]
+    assert limits("25 mm H7", unit) == pytest.approx((25.0, 25.0, 25.021))
+    assert limits("25 H7 mm", unit) == pytest.approx((25.0, 25.0, 25.021))
+    # 1 in lies in the step over 18 up to 30 mm too: IT7 is 21 µm.
+    assert limits("1 in H7", unit) == pytest.approx((25.4, 25.4, 25.421))
+    assert limits('1" H7', "mm") == pytest.approx((25.4, 25.4, 25.421))
+
+
+def test_a_class_taken_as_inches_by_an_older_version_is_still_read_so() -> None:
+    assert [limits_mm(entry) for entry in specs_again("1 H7", "in")] == [
+        pytest.approx((1.0, 1.0, 1.01)),
+        pytest.approx((25.4, 25.4, 25.421)),
+    ]
+    assert settled_text("1 H7", "in", (25.4, 25.4, 25.421)) == "1 in H7"
+    assert settled_text("1 H7", "in", (1.0, 1.0, 1.01)) == "1 mm H7"
+    assert settled_text("1 H7", "in", (2.0, 2.0, 2.01)) == "1 H7"
 
 
 def test_a_class_outside_its_table_is_not_extrapolated() -> None:

@@ -620,7 +620,7 @@ def test_instrument_and_text_are_remembered(desk: Desk, bench: Bench, qtbot: QtB
     qtbot.addWidget(other)
     other.recall(memory)
     assert other.controls.instrument.currentText() == "Micrometer 50-75"
-    assert other.field.text() == "59.9"
+    assert other.field.text() == "59.9 mm", "the row it comes back to may go by inches"
 
 
 def test_a_note_goes_with_one_reading(desk: Desk, shop: Shop, bench: Bench) -> None:

@@ -5,12 +5,14 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QLineEdit
 from pytestqt.qtbot import QtBot
 
 from rebuild.trade.figures import all_figures
 from rebuild.window.desk.desk import Desk
 from rebuild.window.figures.page import FAULT, FiguresPage
+from rebuild.window.layout.plain import PlainLabel
+from rebuild.work.machines.acts import add_machine
 from rebuild.work.making.acts import start_sheet
 from tests.conftest import Shop
 
@@ -155,3 +157,53 @@ def test_a_fault_inside_a_figure_leaves_no_answer_of_before(
     assert page.result._figured is None
     assert page.result.answers.rowCount() == 0
     assert page.result._trouble.text() == FAULT
+
+
+def _lines(page: FiguresPage) -> dict[str, QLineEdit]:
+    return {name: field for name, field in page.form._fields.items() if isinstance(field, QLineEdit)}
+
+
+def test_on_an_inch_machine_a_bare_size_is_inches_and_examples_keep_their_unit(
+    page: FiguresPage, desk: Desk, shop: Shop
+) -> None:
+    page.choose_topic("drill-point")
+    assert _lines(page)["diameter"].text() == "10"
+    page.form._fields["diameter"].setText("12")
+    page.choose_topic("rpm")
+    inch = add_machine(desk.store, "Small shaper", {"unit": "in"})
+    desk.choose_machine(inch)
+    # What was typed for a metric machine keeps its meaning, seen or not.
+    page.choose_topic("drill-point")
+    assert _lines(page)["diameter"].text() == "12 mm"
+    page.choose_topic("bush-close-in")
+    page.choose_topic("bearing-seat")
+    size = _lines(page)["size"]
+    assert size.text() == "25 mm"
+    assert size.placeholderText() == "in inches unless typed otherwise"
+    page.work()
+    assert page.result.read.text() == "Read as: Bearing's bore or outside 25.000 mm (0.9843 in)."
+    size.setText("1")
+    page.work()
+    assert page.result.read.text() == (
+        "Read as: Bearing's bore or outside 1.0000 in (25.400 mm). Sizes without a unit were taken as inches."
+    )
+    page.choose_topic("verdict")
+    page.form._fields["reading"].setText("1.0005; 1.0006")
+    page.form._fields["low"].setText("1")
+    page.form._fields["high"].setText("1.001")
+    page.work()
+    assert "Reading 1.0005 in (25.413 mm); 1.0006 in (25.415 mm)" in page.result.read.text()
+    # A bare size of an ISO class is millimetres on every machine, and the line says so.
+    page.choose_topic("limits")
+    page.work()
+    assert page.result.read.text() == "Read as: Size and class 25.000 mm (0.9843 in)."
+    desk.choose_machine(shop.machine)
+    page.choose_topic("bearing-seat")
+    assert _lines(page)["size"].text() == "1 in"
+
+
+def test_what_may_be_left_empty_is_said_once(page: FiguresPage) -> None:
+    page.choose_topic("press-fit")
+    labels = [label.text() for label in page.form.findChildren(PlainLabel)]
+    assert "Hub: E, if known" in labels
+    assert not any(text.count("if known") > 1 for text in labels)

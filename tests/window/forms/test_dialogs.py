@@ -14,11 +14,13 @@ from rebuild.window.forms.file_settings import FileSettings
 from rebuild.window.forms.limit_dialog import limit_from_standard
 from rebuild.window.forms.put_dialog import move_dialog, put_parts
 from rebuild.window.forms.shop_lists import instrument_list, matched_set_list, place_list
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.words.decisions import Decision
 from rebuild.words.places import PlaceKind
 from rebuild.work.machines import acts as identify, rows_parts as part_sheet, rows_tree as tree
 from rebuild.work.readings import acts_features as spec
 from rebuild.work.records import rows_settings
+from rebuild.work.records.acts_settings import set_decimal_comma
 from rebuild.work.records.rows import choices
 from tests.conftest import Shop
 from tests.window.forms.test_forms import choose, field, type_into
@@ -194,6 +196,16 @@ def test_a_bore_is_told_by_its_name_and_a_letter_that_disagrees_is_asked_about(
     dialog.add(again=False)
     assert desk.selection.key is not None
     assert field(desk, "feature", desk.selection.key[0], "kind") == "outside diameter"
+
+
+def test_the_spec_is_read_back_as_the_file_reads_commas(desk: Desk, shop: Shop, qtbot: QtBot) -> None:
+    dialog = add_feature(desk, None, shop.cap)
+    said = next(one for one in dialog.findChildren(PlainLabel) if one.accessibleName() == "Spec as read")
+    type_into(qtbot, dialog.form.boxes["spec"].widget, "1,250 ±0.5")
+    assert "decimals or thousands" in said.text()
+    set_decimal_comma(desk.store, False)
+    qtbot.keyClicks(dialog.form.boxes["spec"].widget, "0")
+    assert said.text().startswith("nominal 1250.000 mm")
 
 
 def test_a_limit_from_a_standard_keeps_resolution_and_unit(desk: Desk, shop: Shop, qtbot: QtBot) -> None:

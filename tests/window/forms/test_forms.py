@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QComboBox, QLineEdit, QPlainTextEdit, QToolButton, QWidget
 from pytestqt.qtbot import QtBot
 
@@ -91,7 +92,7 @@ def test_refused_text_stays_with_its_sentence_and_is_kept_when_the_form_turns_aw
     box = form.boxes["quantity"]
     type_into(qtbot, box.widget, "two")
     qtbot.keyClick(box.widget, Qt.Key.Key_Return)
-    assert box.trouble == "Quantity: “two” is not a whole number. Type it as 2."
+    assert box.trouble == "Quantity: “two” is not a whole number. Type a whole number, for example 2."
     assert box.editor.typed() == "two"
     assert field(desk, "part", shop.cap, "quantity") == "1"
     edit.edit(desk.store, "part", [shop.cap], {"material": "GG-25"})
@@ -101,6 +102,53 @@ def test_refused_text_stays_with_its_sentence_and_is_kept_when_the_form_turns_aw
     with desk.store.read() as connection:
         kept = kept_entries(connection)
     assert [(one.typed, one.meant_for) for one in kept] == [("two", f"part no. {shop.cap}, quantity")]
+
+
+def test_refused_text_stays_when_its_list_is_filled_again(
+    form: EditForm, desk: Desk, shop: Shop, qtbot: QtBot
+) -> None:
+    """A list names the record it has chosen after every act: that is no turn to another record."""
+    quantity, material = form.boxes["quantity"], form.boxes["material"]
+    type_into(qtbot, quantity.widget, "two")
+    qtbot.keyClick(quantity.widget, Qt.Key.Key_Return)
+    type_into(qtbot, material.widget, "GG-2")
+    form.show_record(shop.cap)
+    assert (quantity.editor.typed(), material.editor.typed()) == ("two", "GG-2")
+    assert "is not a whole number" in quantity.trouble
+    qtbot.keyClick(material.widget, Qt.Key.Key_Return)
+    form.show_record(shop.cap)
+    assert (quantity.editor.typed(), field(desk, "part", shop.cap, "material")) == ("two", "GG-2")
+
+
+def test_escape_puts_the_old_value_back_and_then_belongs_to_the_window(
+    form: EditForm, desk: Desk, shop: Shop, qtbot: QtBot
+) -> None:
+    quantity, note, place = (form.boxes[name] for name in ("quantity", "note", "place_id"))
+    before = desk.store.undo_label()
+    type_into(qtbot, quantity.widget, "two")
+    qtbot.keyClick(quantity.widget, Qt.Key.Key_Return)
+    qtbot.keyClick(quantity.widget, Qt.Key.Key_Escape)
+    assert (quantity.editor.typed(), quantity.trouble, quantity.is_touched) == ("1", "", False)
+    assert isinstance(quantity.widget, QLineEdit)
+    quantity.widget.undo()
+    assert quantity.editor.typed() == "two", "Escape by mistake is one Ctrl+Z"
+    qtbot.keyClick(quantity.widget, Qt.Key.Key_Escape)
+    for box in (note, place):
+        type_into(qtbot, box.widget, "shelf nobody has")
+        target = box.widget.line() if isinstance(box.widget, ReferenceEditor) else box.widget
+        qtbot.keyClick(target, Qt.Key.Key_Escape)
+        assert box.editor.typed() == "", box.field.name
+    went_on: list[int] = []
+    shortcut = QShortcut(QKeySequence("Escape"), form, lambda: went_on.append(1))
+    with qtbot.waitActive(form):
+        form.activateWindow()
+    qtbot.keyClick(quantity.widget, Qt.Key.Key_Escape)
+    assert went_on == [1], "with nothing to put back the key is the window's"
+    type_into(qtbot, quantity.widget, "3")
+    qtbot.keyClick(quantity.widget, Qt.Key.Key_Escape)
+    assert (went_on, quantity.editor.typed()) == ([1], "1")
+    shortcut.setEnabled(False)
+    assert desk.store.undo_label() == before
 
 
 def test_a_number_cleared_is_refused_where_it_was_typed_and_the_old_one_stands(
@@ -122,9 +170,18 @@ def test_a_doubtful_comma_in_a_number_is_asked_about_with_both_readings(
     box = form.boxes["quantity"]
     type_into(qtbot, box.widget, "1,500")
     qtbot.keyClick(box.widget, Qt.Key.Key_Return)
-    assert "1.500 (decimal comma) or 1500 (thousands)" in box.trouble
+    assert "Type 1500 (thousands)." in box.trouble, "one and a half pieces is no reading of it"
     assert box.editor.typed() == "1,500"
     assert field(desk, "part", shop.cap, "quantity") == "1"
+    type_into(qtbot, box.widget, "1,000")
+    qtbot.keyClick(box.widget, Qt.Key.Key_Return)
+    decimal, thousands = box.findChildren(QToolButton)[-2:]
+    assert (decimal.text(), thousands.text()) == ("1", "1000")
+    qtbot.mouseClick(thousands, Qt.MouseButton.LeftButton)
+    assert (box.trouble, field(desk, "part", shop.cap, "quantity")) == ("", "1000")
+    type_into(qtbot, box.widget, "0")
+    qtbot.keyClick(box.widget, Qt.Key.Key_Return)
+    assert box.trouble == "Quantity: “0” is below 1. Type 1 or more."
 
 
 def test_other_windows_value_appears_but_not_under_ones_fingers(

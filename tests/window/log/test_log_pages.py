@@ -32,7 +32,7 @@ def test_bench_log_keeps_what_was_typed_when_a_field_is_wrong(qtbot: QtBot, desk
     page.fields.show_texts({"did": "Wired the wicks", "hours": "an hour"})
     page.store()
     assert page.fields.typed()["hours"] == "an hour"
-    assert "Hours: “an hour” is not a number." in page.fields._troubles["hours"].text()
+    assert "Hours: “an hour” is not an amount." in page.fields._troubles["hours"].text()
     with desk.store.read() as connection:
         assert len(log(connection, shop.machine)) == 1
 

@@ -9,6 +9,7 @@ from rebuild.window.desk.desk import Desk
 from rebuild.window.plan.answer import work_out
 from rebuild.window.plan.page import PlanPage
 from rebuild.work.plan.acts_week import set_week
+from rebuild.work.records.rows_kept import kept_entries
 from rebuild.work.records.wall_clock import now
 from rebuild.work.steps import acts as tasks
 from tests.conftest import Shop
@@ -75,10 +76,25 @@ def test_the_week_is_typed_and_stored(qtbot: QtBot, desk: Desk) -> None:
     with qtbot.waitExposed(page):
         page.show()
     page.show_view(4)
-    page.week.days[0].setText("seven to nine")
+    page.week.days[0].clear()
+    qtbot.keyClicks(page.week.days[0], "seven to nine")
     page.week._store.click()
     assert "Monday: “seven to nine” is not hours of a day." in page.week._trouble.text()
     assert page.week.days[0].text() == "seven to nine"
+    tuesday = page.week.days[1]
+    tuesday.clear()
+    qtbot.keyClicks(tuesday, "20-22")
+    page.week._first.setText("2026-12-24")
+    page.week._add.click()
+    assert page.week.off.count() == 1
+    assert tuesday.text() == "20-22", "what is typed and not stored stays when the week is read again"
+    assert "“seven to nine” is not hours" in page.week._trouble.text(), "it is still wrong"
     page.week.days[0].setText("19-21")
     page.week._store.click()
+    assert not page.week._trouble.text()
+    qtbot.keyClicks(tuesday, "x")
+    page.put_by()
+    with desk.store.read() as connection:
+        (kept,) = kept_entries(connection)
+    assert (kept.meant_for, kept.typed) == ("hours at the bench", f"Tuesday {tuesday.text()}")
     assert "Assumed" not in page.week._about.text()

@@ -10,6 +10,7 @@ from pytestqt.qtbot import QtBot
 
 from rebuild.window.desk.desk import Desk
 from rebuild.window.waiting.page import WaitingPage
+from rebuild.work.records.rows import card
 from rebuild.work.waiting import acts as waiting
 from rebuild.work.waiting.rows import Stand, waiting as waiting_rows
 from tests.conftest import Shop
@@ -55,6 +56,23 @@ def test_one_press_notes_ordered_arrived_and_checked(waits: WaitingPage, desk: D
     for mark in (waiting.Mark.ORDERED, waiting.Mark.ARRIVED, waiting.Mark.CHECKED):
         waits.orders.mark(mark)
     assert waits.orders.list.table.plain.text(0)[0] == "checked 15 Jun 20:00"
+
+
+def test_what_was_refused_in_one_field_stays_when_the_next_is_stored(
+    qtbot: QtBot, waits: WaitingPage, desk: Desk, shop: Shop
+) -> None:
+    key = waiting.add_waiting(desk.store, shop.machine, "drive belt")
+    form = waits.orders.list.form
+    price, who = form.boxes["price"], form.boxes["who"]
+    qtbot.keyClicks(price.widget, "about 30")
+    qtbot.keyClick(price.widget, ENTER)
+    assert "“about 30” is not a number" in price.trouble
+    qtbot.keyClicks(who.widget, "the belt man")
+    qtbot.keyClick(who.widget, ENTER)
+    with desk.store.read() as connection:
+        assert card(connection, "waiting", key).fields["who"] == "the belt man"
+    assert price.editor.typed() == "about 30"
+    assert "“about 30” is not a number" in price.trouble
 
 
 def test_a_clock_is_started_from_its_line_and_closed(qtbot: QtBot, waits: WaitingPage) -> None:

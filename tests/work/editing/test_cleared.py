@@ -21,7 +21,7 @@ from rebuild.work.records.rows import card
 if TYPE_CHECKING:
     from tests.conftest import Shop
 
-NUMBERS = (FieldKind.NUMBER, FieldKind.WHOLE, FieldKind.CELSIUS, FieldKind.MINUTES)
+NUMBERS = (FieldKind.NUMBER, FieldKind.WHOLE, FieldKind.CELSIUS, FieldKind.MINUTES, FieldKind.HOURS)
 
 
 def _always_there() -> set[tuple[str, str]]:

@@ -57,7 +57,7 @@ def test_a_taken_code_is_refused_in_editing_too(shop: Shop) -> None:
     ("record", "typed", "said"),
     [
         ("part", {"name": ""}, "Name: is empty. Type a name."),
-        ("part", {"quantity": "-1"}, "Quantity: “-1” is below 0."),
+        ("part", {"quantity": "-1"}, "Quantity: “-1” is below 1."),
         ("part", {"quantity": "9" * 25}, "is too large. Type a smaller number."),
         (
             "part",

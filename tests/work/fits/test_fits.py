@@ -224,7 +224,7 @@ def test_a_standard_fit_and_a_rule_of_the_trade_are_taken_with_their_source(apro
         ({"wanted": "-0.001 to 0.001"}, BadEntry, "a running fit cannot work with an interference"),
         ({"wanted": "0.001-0.002", "kind": FitKind.PRESS}, Ambiguous, "may be the interference of this press fit"),
         ({"wanted": "0.002"}, BadEntry, "is one size, not a range"),
-        ({"wanted": "0.004-0.002"}, BadEntry, "not a range"),
+        ({"wanted": "0.004-0.002"}, Ambiguous, "0.002 to 0.004 .the smaller one first"),
         ({"wanted": "0.02-0.04"}, Implausible, "millimetres typed for inches"),
         ({"wanted": "a little"}, BadEntry, "is not a range"),
     ],

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import pytest
 
-from rebuild.errors import BadEntry
+from rebuild.errors import Ambiguous, BadEntry
 from rebuild.store.store import Store
 from rebuild.words.joints import Tightness
 from rebuild.work.editing import acts as edit
 from rebuild.work.joints import acts as joints, rows as joint_rows
+from rebuild.work.records.acts_settings import set_decimal_comma
+from rebuild.work.records.rows import card
 from rebuild.work.records.ways_out import Refused
 from rebuild.work.steps import acts as tasks
 from rebuild.work.teardown import acts_fasteners as holes
@@ -99,3 +101,26 @@ def test_joints_to_look_at_after_the_run_in(apron: Apron) -> None:
     joints.looked_again(apron.store, [joint])
     with apron.store.read() as connection:
         assert joint_rows.after_run_in(connection, apron.machine) == []
+
+
+def test_what_the_file_says_of_commas_is_heard_by_every_torque(apron: Apron) -> None:
+    """A torque is kept as text only: what a comma in it meant is settled in that text."""
+    joint = joints.add_joint(apron.store, apron.machine, apron.group, "rack screws")
+    with pytest.raises(Ambiguous):
+        joints.set_joints(apron.store, [joint], joints.JointState(torque="1,200 lb-in"))
+    set_decimal_comma(apron.store, False)
+    joints.set_joints(apron.store, [joint], joints.JointState(torque="1,200 lb-in"))
+    edit.edit(apron.store, "joint", [joint], {"torque_wanted": "1,250 lb-in"})
+    with apron.store.read() as connection:
+        (row,) = joint_rows.joints(connection, apron.machine)
+        wanted = joint_rows.wanted_torque(row).value
+    assert (row.torque_done, row.torque_wanted) == ("1200 lb-in", "1250 lb-in")
+    # 1 lbf·in is 0.1129848 N·m (NIST SP 811).
+    assert wanted.low_Nm == pytest.approx(1250 * 0.1129848, rel=1e-6)
+    set_decimal_comma(apron.store, True)
+    done = tasks.Done(torque="1,200 lb-ft", measured="1,250")
+    step = tasks.add_task(apron.store, apron.machine, apron.group, "Look at it")
+    tasks.tick(apron.store, step, done)
+    with apron.store.read() as connection:
+        fields = card(connection, "task", step).fields
+    assert (fields["done_torque"], fields["done_measured"]) == ("1.200 lb-ft", "1.250")

@@ -39,10 +39,14 @@ def test_a_session_in_the_bench_log(shop: Shop) -> None:
     [
         ({}, "Did: is empty. Write what was done"),
         ({"hours": "3"}, "Did: is empty."),
-        ({"did": "x", "hours": "long"}, "Hours: “long” is not a number. Type it as 1.5."),
-        ({"did": "x", "hours": "-1"}, "Hours: “-1” is below 0. Type a larger number."),
+        ({"did": "x", "hours": "long"}, "Hours: “long” is not an amount. Type it as 1.5, 90 min or 1:30."),
+        ({"did": "x", "hours": "-1"}, "Hours: “-1” is not an amount. Type it as 1.5, 90 min or 1:30."),
         ({"did": "x", "hours": "1,500"}, "Hours: “1,500” has a comma that may mark decimals or thousands."),
-        ({"did": "x", "hours": "inf"}, "Hours: “inf” is not a number. Type it as 1.5."),
+        ({"did": "x", "hours": "inf"}, "Hours: “inf” is not an amount. Type it as 1.5, 90 min or 1:30."),
+        (
+            {"did": "x", "hours": "90"},
+            "Hours: “90” is long for one session. Type 90 min (minutes) or 90 h (hours).",
+        ),
         ({"did": "x", "at": "yesterday"}, "When: “yesterday” is not a date. Type it as 2026-03-14"),
         ({"did": "x", "at": ""}, "When: is empty."),
     ],

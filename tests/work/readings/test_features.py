@@ -95,7 +95,7 @@ def test_a_spec_set_on_several_features_is_one_act(shop: Shop) -> None:
     [
         ("about that", BadEntry, "“about that” is not a spec. Type it as 25"),
         ("26 to 25", BadEntry, "low limit 26 above its high limit 25"),
-        ("1,250 ±0.01", Ambiguous, "Type 1.250 mm (decimal comma) or 1250 mm (thousands)."),
+        ("1,250 ±0.01", Ambiguous, "Type 1.250 ±0.01 (decimal comma) or 1250 ±0.01 (thousands)."),
         ("9000 H7", OutOfRange, "9000"),
     ],
 )

@@ -40,7 +40,7 @@ def test_a_number_is_read_alike(text: str, value: float) -> None:
 
 @pytest.mark.parametrize("text", ["inf", "-inf", "nan", "1e999", "two", "1.2.3"])
 def test_what_is_no_finite_number_is_refused_alike(text: str) -> None:
-    said = f"Thread, face: “{text}” is not a number. Type it as 1.5."
+    said = f"Thread, face: “{text}” is not a number. Type a number, for example 1.5."
     for read in (lambda: as_entry(InputKind.NUMBER, text), lambda: as_field(FieldKind.NUMBER, text)):
         with pytest.raises(BadEntry) as refusal:
             read()
@@ -50,7 +50,7 @@ def test_what_is_no_finite_number_is_refused_alike(text: str) -> None:
 @pytest.mark.parametrize("text", ["2.0", "two", "½"])
 def test_what_is_no_whole_number_is_refused_alike(text: str) -> None:
     for read in (lambda: as_entry(InputKind.WHOLE, text), lambda: as_field(FieldKind.WHOLE, text)):
-        with pytest.raises(BadEntry, match=r"is not a whole number\. Type it as 2\."):
+        with pytest.raises(BadEntry, match=r"is not a whole number\. Type a whole number, for example 2\."):
             read()
 
 
