@@ -16,6 +16,7 @@ from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.words.steps import TaskKind, TaskState
 from rebuild.words.waiting import WaitingKind
+from rebuild.work.places.acts_follow import follow_order, put_delivery
 from rebuild.work.records.columns import read_typed, set_columns, title
 from rebuild.work.records.rows_settings import decimal_comma
 from rebuild.work.records.rules import refuse_other_machine
@@ -61,9 +62,10 @@ def add_waiting(
         )
         set_columns(row, columns)
         row.subassembly_id = row.subassembly_id or _subassembly(tx, row)
-        rules.waiting(tx, row, {}, typed or {})
+        rules.waiting(tx, row, {}, {})
         tx.session.add(row)
         tx.session.flush()
+        follow_order(tx, row)
         return row.id
 
 
@@ -102,24 +104,22 @@ def mark(
             row.chased_at = when
         elif what is Mark.ARRIVED:
             row.arrived_at = when
-            _put(tx, row, place_id, when)
+            _put(tx, row, place_id)
         elif what is Mark.CHECKED:
             row.inspected_at, row.inspected_note = when, note.strip()
             _settle_step(tx, row, when)
         else:
             _give_back(row, when)
         rules.waiting(tx, row, {}, {})
+        follow_order(tx, row)
+        put_delivery(tx, row)
         tx.subject = f"{what.value}: {row.what}"
 
 
-def _put(tx: Tx, row: Waiting, place_id: int | None, at: dt.datetime) -> None:
-    if place_id is None:
-        return
-    tx.get(Place, place_id, "place")
-    row.place_id = place_id
-    if row.part_id is not None:
-        part = tx.get(Part, row.part_id, "part")
-        part.place_id, part.placed_at = place_id, at
+def _put(tx: Tx, row: Waiting, place_id: int | None) -> None:
+    if place_id is not None:
+        tx.get(Place, place_id, "place")
+        row.place_id = place_id
 
 
 def _settle_step(tx: Tx, row: Waiting, at: dt.datetime) -> None:

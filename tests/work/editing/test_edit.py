@@ -143,6 +143,7 @@ NOT_TYPED = {
     "refit_step": "what a drafted step undoes; the draft sets it",
     "drafted_link": "what a drafted link is for; the draft sets it",
     "link_proposal": "what was answered to a proposed link; it is answered again, not typed over",
+    "stay": "where a part lay; each move of it writes one",
     "survey_reading": "a value of a survey line; typed in the line's own grid",
     "unplaced": "a value without a row; it is put on one, or thrown away with a reason",
     "work_spell": "hours of the week; the week is set as one",
