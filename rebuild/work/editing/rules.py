@@ -11,17 +11,14 @@ from rebuild.work.controls.rules import control
 from rebuild.work.joints.rules import joint
 from rebuild.work.log.rules import question
 from rebuild.work.lubrication.rules import oil_point
-from rebuild.work.machines.rules import part, place
+from rebuild.work.machines.rules import part
 from rebuild.work.readings.rules import feature, instrument, reading, station
 from rebuild.work.run_in.rules import cut_test, run_look
 from rebuild.work.steps.rules import link, task
-from rebuild.work.teardown.rules import removal
 from rebuild.work.waiting.rules import clock, waiting
 
 RULES: dict[str, Callable[..., None]] = {
     "part": part,
-    "place": place,
-    "removal": removal,
     "feature": feature,
     "station": station,
     "instrument": instrument,

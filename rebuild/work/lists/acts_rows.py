@@ -22,6 +22,7 @@ from rebuild.work.lists.fields import What
 from rebuild.work.lists.line import Line
 from rebuild.work.lists.values import exact_length, moment, number, word_of
 from rebuild.work.machines import rules
+from rebuild.work.places.acts_follow import lies_where_typed
 from rebuild.work.readings.acts_features import put_spec
 from rebuild.work.readings.rules import station_distance
 from rebuild.work.records.columns import read_typed, set_columns
@@ -120,7 +121,7 @@ class Importer:
             part.matched_set_id = self._set(machine_id, line.text("set_name"))
         self.tx.session.add(part)
         self.tx.session.flush()
-        rules.lies_where_typed(self.tx, part, place_at)
+        lies_where_typed(self.tx, part, place_at)
         if line.text("spare_of"):
             self._spares.append((part.id, line.text("spare_of")))
         return part.id, " ".join(filter(None, ("part", part.code, part.name)))

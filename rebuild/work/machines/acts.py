@@ -15,6 +15,7 @@ from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.words.places import PlaceKind
 from rebuild.work.machines import rules
+from rebuild.work.places.acts_follow import lies_where_typed
 from rebuild.work.places.acts_move import move
 from rebuild.work.records.columns import read_typed, set_columns, title
 from rebuild.work.records.rows_settings import decimal_comma
@@ -89,7 +90,7 @@ def add_part(
         rules.part(tx, part, {}, typed or {})
         tx.session.add(part)
         tx.session.flush()
-        rules.lies_where_typed(tx, part)
+        lies_where_typed(tx, part)
         return part.id
 
 

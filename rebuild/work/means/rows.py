@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from sqlalchemy import Connection, select
 
+from rebuild.model.tables.machines import Machines
 from rebuild.model.tables.means import Means, StepMeans
 from rebuild.model.tables.places import Places
 from rebuild.model.tables.steps import TaskConstraints, Tasks
@@ -18,7 +19,7 @@ from rebuild.words.waiting import WaitingKind
 from rebuild.work.records.ways_out import Way, WayKind
 
 #: The tables the lookups here ask.
-READS = frozenset({"means", "place", "step_means", "task", "task_constraint", "waiting"})
+READS = frozenset({"machine", "means", "place", "step_means", "task", "task_constraint", "waiting"})
 
 OPEN = (TaskState.OPEN, TaskState.UNDER_WAY)
 #: These are asked for by a constraint as well as by name: either of them answers it.
@@ -169,6 +170,40 @@ def of_steps(connection: Connection, task_ids: Collection[int] | None = None) ->
         query = query.where(StepMeans.task_id.in_(task_ids))
     rows = connection.execute(query)
     return [StepMeansRow(row.id, row.task_id, by_id[row.means_id], row.note) for row in rows]
+
+
+@dataclass(frozen=True, slots=True)
+class NeedRow:
+    """A step that names a means, with its machine."""
+
+    task_id: int
+    title: str
+    state: TaskState
+    note: str
+    machine_id: int
+    machine: str
+    subassembly_id: int | None
+
+
+def needing(connection: Connection, means_id: int) -> list[NeedRow]:
+    """The steps that name a means, open ones first."""
+    rows = connection.execute(
+        select(
+            Tasks.id,
+            Tasks.title,
+            Tasks.state,
+            StepMeans.note,
+            Tasks.machine_id,
+            Machines.name,
+            Tasks.subassembly_id,
+        )
+        .select_from(StepMeans)
+        .join(Tasks, Tasks.id == StepMeans.task_id)
+        .join(Machines, Machines.id == Tasks.machine_id)
+        .where(StepMeans.means_id == means_id)
+        .order_by(Tasks.state.not_in(OPEN), Tasks.machine_id, Tasks.id)
+    )
+    return [NeedRow(*row) for row in rows]
 
 
 def lacking(connection: Connection, machine_id: int) -> dict[int, tuple[Lacking, ...]]:

@@ -3,18 +3,21 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Mapping
 
 from sqlalchemy import select
 
 from rebuild.model.records.parts import Part
 from rebuild.model.records.places import Place, Stay
+from rebuild.model.records.record import Record
 from rebuild.model.records.teardown import Removal, RemovalPart
 from rebuild.model.records.waiting import Clock, Waiting
 from rebuild.store.tx import Tx
 from rebuild.words.decisions import Decision
 from rebuild.words.places import PlaceKind
 from rebuild.words.waiting import ClockKind, WaitingKind
-from rebuild.work.places.acts_move import AWAY, move, open_stay, place_named
+from rebuild.work.places.acts_move import AWAY, move, open_stay, place_named, settle_kind
+from rebuild.work.records.columns import title
 from rebuild.work.records.wall_clock import now
 
 #: Where a shop or borrower was not named.
@@ -22,6 +25,30 @@ NOT_NAMED = "not said where"
 _KINDS = {waited: place for place, waited in AWAY.items()}
 #: Of a part decided so, something else is made or bought: the part itself does not go.
 _STAYS_HERE = (Decision.REMAKE, Decision.BUY)
+
+
+def lies_where_typed(tx: Tx, row: Part, at: dt.datetime | None = None) -> None:
+    """A part lies from now (or ``at``) in the place that was put on it as a field."""
+    typed = tx.get(Place, row.place_id, "place") if row.place_id is not None else None
+    if typed is not None or open_stay(tx, row.id) is not None:
+        move(tx, row, typed, at or now())
+
+
+def follow_place(tx: Tx, row: Record, before: Mapping[str, object], typed: Mapping[str, str]) -> None:
+    """What a record whose fields ``typed`` were just set moves; ``before`` holds its columns until then."""
+    tx.session.flush()
+    if isinstance(row, Part) and "place_id" in typed and row.place_id != before.get("place_id"):
+        lies_where_typed(tx, row)
+    elif isinstance(row, Place) and "kind" in typed and row.kind is not before.get("kind"):
+        settle_kind(tx, row, now())
+    elif isinstance(row, Removal) and ("place_id" in typed or "at" in typed):
+        put_right(tx, row)
+    elif isinstance(row, Waiting) and typed:
+        follow_order(tx, row)
+        if "place_id" in typed:
+            put_delivery(tx, row)
+    elif isinstance(row, Clock) and row.closed_at is not None and before.get("closed_at") is None:
+        out_of_bath(tx, row, row.closed_at)
 
 
 def follow_order(tx: Tx, row: Waiting) -> None:
@@ -44,6 +71,18 @@ def follow_order(tx: Tx, row: Waiting) -> None:
         move(tx, part, back, row.returned_at or row.arrived_at or now(), waiting_id=row.id)
     elif is_there and row.who and there is not None and there.name == NOT_NAMED and stay is not None:
         stay.place_id = part.place_id = place_named(tx, kind, row.who, row.ordered_at or now()).id
+
+
+def line_of_away(tx: Tx, part_id: int | None, kind: WaitingKind) -> Waiting | None:
+    """The line a move made for a part that is away, as long as nobody filled it in."""
+    part = tx.session.get(Part, part_id) if part_id is not None else None
+    stay = open_stay(tx, part.id) if part is not None else None
+    line = (
+        tx.session.get(Waiting, stay.waiting_id) if stay is not None and stay.waiting_id is not None else None
+    )
+    if line is None or part is None or line.kind is not kind or line.what != title(part):
+        return None
+    return line if line.arrived_at is None and line.returned_at is None else None
 
 
 def put_delivery(tx: Tx, row: Waiting) -> None:

@@ -9,12 +9,14 @@ from enum import Enum
 
 from sqlalchemy import Connection, func, select
 
+from rebuild.errors import BadEntry
 from rebuild.model.tables.machines import Machines
 from rebuild.model.tables.means import Means
 from rebuild.model.tables.parts import Parts
 from rebuild.model.tables.places import Places, Stays
 from rebuild.model.tables.teardown import RemovalParts, Removals
 from rebuild.model.tables.waiting import StockItems, Waitings
+from rebuild.trade.teardown.removal_words import Named, meant
 from rebuild.trade.waiting.clock import ago, show_when
 from rebuild.words.places import PlaceKind
 
@@ -229,9 +231,32 @@ def _why(row: object) -> str:
     return ""
 
 
-def parts_by_name(connection: Connection, machine_id: int) -> list[tuple[int, str, str]]:
-    """Every part of a machine as id, code and name, to be named in a line."""
+def part_meant(connection: Connection, machine_id: int, text: str) -> tuple[int, str]:
+    """The part of a machine meant by a code or words of its name: its id, and what it is called.
+
+    Raises:
+        BadEntry: nothing was typed, or no part or several are meant.
+    """
+    if not text.strip():
+        raise BadEntry("is empty.", where="Part", way_out="Type its code or its name.")
     rows = connection.execute(
         select(Parts.id, Parts.code, Parts.name).where(Parts.machine_id == machine_id).order_by(Parts.code)
     )
-    return [(row.id, row.code, row.name) for row in rows]
+    found = meant(text, [Named(row.id, row.code, row.name) for row in rows])
+    return found.key, f"{found.code} {found.name}".strip()
+
+
+def holding(connection: Connection, text: str) -> set[int]:
+    """The places called so, or in which something called so lies now."""
+    wanted = text.strip().casefold()
+    called = [
+        (row.id, f"{row.kind.value} {row.name}")
+        for row in connection.execute(select(Places.id, Places.kind, Places.name))
+    ]
+    parts = select(Parts.place_id, Parts.code, Parts.name).where(Parts.place_id.is_not(None))
+    called += [(row[0], f"{row[1]} {row[2]}") for row in connection.execute(parts) if row[0] is not None]
+    for table in (StockItems, Means):
+        kept = connection.execute(select(table.place_id, table.name).where(table.place_id.is_not(None)))
+        called += [(key, name) for key, name in kept if key is not None]
+    called += [(key, what) for key, _, what, _, _ in [*_alone(connection), *_delivered(connection)]]
+    return {key for key, name in called if wanted in name.casefold()}

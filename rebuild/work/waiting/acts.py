@@ -16,7 +16,7 @@ from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.words.steps import TaskKind, TaskState
 from rebuild.words.waiting import WaitingKind
-from rebuild.work.places.acts_follow import follow_order, put_delivery
+from rebuild.work.places.acts_follow import follow_order, line_of_away, put_delivery
 from rebuild.work.records.columns import read_typed, set_columns, title
 from rebuild.work.records.rows_settings import decimal_comma
 from rebuild.work.records.rules import refuse_other_machine
@@ -47,7 +47,8 @@ def add_waiting(
 ) -> int:
     """A new order, job sent out, quote or loan (no machine: for the shop); returns its id.
 
-    A part gives its subassembly, so that cost can be told by subassembly.
+    A part gives its subassembly, so that cost can be told by subassembly. Of a part that was put at a shop or lent
+    already the line that made is filled in: it is one thing out, not two.
 
     Raises:
         BadEntry: a field cannot be read, the dates do not follow each other, or the part is of another machine.
@@ -57,12 +58,11 @@ def add_waiting(
         if machine_id is not None:
             tx.get(Machine, machine_id, "machine")
             refuse_other_machine(tx, machine_id, subassembly=subassembly_id, part=part_id, step=task_id)
-        row = Waiting(
-            machine_id=machine_id, subassembly_id=subassembly_id, part_id=part_id, task_id=task_id, kind=kind
-        )
+        row = line_of_away(tx, part_id, kind) or Waiting(machine_id=machine_id, kind=kind)
+        row.subassembly_id, row.part_id, row.task_id = subassembly_id, part_id, task_id
         set_columns(row, columns)
         row.subassembly_id = row.subassembly_id or _subassembly(tx, row)
-        rules.waiting(tx, row, {}, {})
+        rules.waiting(tx, row, {}, typed or {})
         tx.session.add(row)
         tx.session.flush()
         follow_order(tx, row)

@@ -8,12 +8,11 @@ from itertools import pairwise
 from rebuild.errors import BadEntry
 from rebuild.model.records.waiting import Clock, Waiting
 from rebuild.store.tx import Tx
-from rebuild.work.places.acts_follow import follow_order, out_of_bath, put_delivery
 from rebuild.work.records.rules import refuse_other_machine
 
 
-def clock(tx: Tx, row: Clock, before: Mapping[str, object], typed: Mapping[str, str]) -> None:
-    """The latest is not before the soonest; closed, what it ran for is out of its bath. Raises BadEntry."""
+def clock(_tx: Tx, row: Clock, _before: Mapping[str, object], _typed: Mapping[str, str]) -> None:
+    """The latest is not before the soonest. Raises BadEntry."""
     if row.low_min is not None and row.high_min is not None and row.low_min > row.high_min:
         raise BadEntry(
             "is before the soonest.",
@@ -21,11 +20,9 @@ def clock(tx: Tx, row: Clock, before: Mapping[str, object], typed: Mapping[str, 
             value=f"{row.high_min:g} min",
             way_out="Type a longer time.",
         )
-    if "closed_at" in typed and row.closed_at is not None and before.get("closed_at") is None:
-        out_of_bath(tx, row, row.closed_at)
 
 
-def waiting(tx: Tx, row: Waiting, _before: Mapping[str, object], typed: Mapping[str, str]) -> None:
+def waiting(tx: Tx, row: Waiting, _before: Mapping[str, object], _typed: Mapping[str, str]) -> None:
     """Gone before arrived, arrived before checked, and lead times that rise. Raises BadEntry."""
     if row.machine_id is not None:
         with tx.session.no_autoflush:
@@ -54,7 +51,3 @@ def waiting(tx: Tx, row: Waiting, _before: Mapping[str, object], typed: Mapping[
             value=" / ".join(f"{d:g}" for d in days),
             way_out="Give them in that order.",
         )
-    if typed:
-        follow_order(tx, row)
-        if "place_id" in typed:
-            put_delivery(tx, row)
