@@ -135,7 +135,7 @@ class PlacesPage(LivePage):
                     here = place_rows.holding(connection, words)
         if here is not None:
             listed = [row for row in listed if row.id in here]
-        self._called = {row.id: row.called for row in listed}
+        self._called = {row.id: row.name for row in listed}
         self.table.plain.fill([(row.id, _cells(row)) for row in listed])
         if chosen is not None and chosen in self._called:
             self.table.choose(chosen)

@@ -17,8 +17,10 @@ from rebuild.store.store import Store
 from rebuild.store.tx import Tx
 from rebuild.trade.schedule.network import loop_closed_by
 from rebuild.words.means import MeansKind
+from rebuild.words.places import PlaceKind
 from rebuild.words.steps import TaskKind, TaskState
 from rebuild.words.waiting import WaitingKind
+from rebuild.work.places.acts_move import place_named
 from rebuild.work.records.columns import read_typed, set_columns, title
 from rebuild.work.records.wall_clock import now
 
@@ -190,7 +192,9 @@ def borrow(store: Store, means_id: int, machine_id: int | None = None, who: str 
 
 
 def lend(store: Store, means_id: int, who: str, *, at: dt.datetime | None = None) -> int:
-    """Lend it out, gone ``at`` now unless given; returns the line's id.
+    """Lend it out, gone ``at`` now unless given: it lies with whom it was lent to until it is back.
+
+    Returns the line's id.
 
     Raises:
         BadEntry: nobody is named, the shop has it not, or it is lent already.
@@ -211,6 +215,8 @@ def _line(
         tx.session.add(made)
         tx.session.flush()
         row.waiting_id = made.id
+        if gone is not None:
+            place_named(tx, PlaceKind.LENT, made.who, gone)
         tx.subject = f"{kind.value}: {row.name}"
         return made.id
 

@@ -106,7 +106,7 @@ def means(connection: Connection) -> list[MeansRow]:
                 row.arrived_at, row.returned_at,
             )
         )  # fmt: skip
-        place = f"{row.place_kind.value} {row.place}" if row.place else ""
+        place = f"{row.place_kind.value} {row.place}" if row.place and stand is not MeansStand.LENT else ""
         found.append(
             MeansRow(
                 row.id, row.kind, row.name, row.owned, stand, words, place, row.note, row.task_id, row.waiting_id,

@@ -19,6 +19,7 @@ from rebuild.model.tables.waiting import StockItems, Waitings
 from rebuild.trade.teardown.removal_words import Named, meant
 from rebuild.trade.waiting.clock import ago, show_when
 from rebuild.words.places import PlaceKind
+from rebuild.words.waiting import WaitingKind
 
 #: The tables the lookups here ask.
 READS = frozenset({
@@ -83,12 +84,12 @@ class StayRow:
 def places(connection: Connection) -> list[PlaceRow]:
     """Every place, by kind and name, with what lies there counted."""
     counts: Counter[int] = Counter()
-    for table in (Parts, StockItems, Means):
+    for table in (Parts, StockItems):
         rows = connection.execute(
             select(table.place_id, func.count()).where(table.place_id.is_not(None)).group_by(table.place_id)
         )
         counts.update({key: number for key, number in rows if key is not None})
-    counts.update(key for key, *_ in [*_alone(connection), *_delivered(connection)])
+    counts.update(key for key, *_ in [*_alone(connection), *_delivered(connection), *_means(connection)])
     oldest = {
         row[0]: row[1]
         for row in connection.execute(
@@ -133,16 +134,20 @@ def lying(connection: Connection, place_id: int, now: dt.datetime) -> list[Lying
     ]  # fmt: skip
     found += [
         Lying(sort, key, called, "", machine_id, since(at, now))
-        for sort, listed in ((Sort.REMOVED, _alone(connection)), (Sort.DELIVERY, _delivered(connection)))
+        for sort, listed in (
+            (Sort.REMOVED, _alone(connection)),
+            (Sort.DELIVERY, _delivered(connection)),
+            (Sort.MEANS, _means(connection)),
+        )
         for place, key, called, machine_id, at in listed
         if place == place_id
     ]
-    for sort, table in ((Sort.STOCK, StockItems), (Sort.MEANS, Means)):
-        kept = connection.execute(
-            select(table.id, table.name).where(table.place_id == place_id).order_by(table.name)
-        )
-        found += [Lying(sort, row.id, row.name, "", None, "") for row in kept]
-    return found
+    kept = connection.execute(
+        select(StockItems.id, StockItems.name)
+        .where(StockItems.place_id == place_id)
+        .order_by(StockItems.name)
+    )
+    return [*found, *(Lying(Sort.STOCK, row.id, row.name, "", None, "") for row in kept)]
 
 
 _Loose = tuple[int, int, str, int | None, dt.datetime | None]
@@ -167,6 +172,37 @@ def _delivered(connection: Connection) -> list[_Loose]:
         .order_by(Waitings.arrived_at)
     )
     return [(row[0], row[1], row[2], row[3], row[4]) for row in rows if row[0] is not None]
+
+
+def _means(connection: Connection) -> list[_Loose]:
+    """Means where they lie: with whom they are lent to as long as they are, else in their own place."""
+    lent_to = {
+        row.name.casefold(): row.id
+        for row in connection.execute(
+            select(Places.id, Places.name).where(Places.kind == PlaceKind.LENT).order_by(Places.id.desc())
+        )
+    }
+    rows = connection.execute(
+        select(
+            Means.id,
+            Means.name,
+            Means.place_id,
+            Waitings.kind,
+            Waitings.who,
+            Waitings.ordered_at,
+            Waitings.returned_at,
+        )
+        .select_from(Means)
+        .outerjoin(Waitings, Waitings.id == Means.waiting_id)
+        .order_by(Means.name, Means.id)
+    )
+    found: list[_Loose] = []
+    for row in rows:
+        lent = row.kind is WaitingKind.LENT and row.returned_at is None
+        place = lent_to.get((row.who or "").casefold()) if lent else row.place_id
+        if place is not None:
+            found.append((place, row.id, row.name, None, row.ordered_at if lent else None))
+    return found
 
 
 def since(at: dt.datetime | None, now: dt.datetime) -> str:
@@ -255,8 +291,10 @@ def holding(connection: Connection, text: str) -> set[int]:
     ]
     parts = select(Parts.place_id, Parts.code, Parts.name).where(Parts.place_id.is_not(None))
     called += [(row[0], f"{row[1]} {row[2]}") for row in connection.execute(parts) if row[0] is not None]
-    for table in (StockItems, Means):
-        kept = connection.execute(select(table.place_id, table.name).where(table.place_id.is_not(None)))
-        called += [(key, name) for key, name in kept if key is not None]
-    called += [(key, what) for key, _, what, _, _ in [*_alone(connection), *_delivered(connection)]]
+    kept = connection.execute(
+        select(StockItems.place_id, StockItems.name).where(StockItems.place_id.is_not(None))
+    )
+    called += [(key, name) for key, name in kept if key is not None]
+    alone = [*_alone(connection), *_delivered(connection), *_means(connection)]
+    called += [(key, what) for key, _, what, _, _ in alone]
     return {key for key, name in called if wanted in name.casefold()}

@@ -20,7 +20,6 @@ MEANS_AND_CONTROLS: dict[str, tuple[Field, ...]] = {
         Field("kind", "Kind", FieldKind.CHOICE, MeansKind),
         Field("owned", "The shop has it", FieldKind.YES_NO),
         Field("place_id", "Place", FieldKind.REFERENCE, refers_to="place"),
-        Field("task_id", "Made by step", FieldKind.REFERENCE, refers_to="task"),
         _note(),
     ),
     "step_means": (Field("note", "For", longest=400),),

@@ -27,6 +27,7 @@ from rebuild.trade.sizes.show import show_both
 from rebuild.trade.teardown.fastener_words import SaidFastener, fastener_words, known_thread
 from rebuild.trade.teardown.shims import total
 from rebuild.words.counted import counted
+from rebuild.words.places import PlaceKind
 from rebuild.words.steps import TaskState
 from rebuild.words.teardown import FastenerKind, RemovalWay
 from rebuild.work.teardown.rows_attempts import (
@@ -160,13 +161,17 @@ def removals(connection: Connection, attempt_id: int) -> list[RemovalRow]:
 
 
 def _lie_now(connection: Connection, ids: Iterable[int]) -> dict[int, str]:
-    """Where the parts of removals lie now, for those that do not lie where they were put."""
+    """Where the parts of removals lie now, for those neither where they were put nor on the machine again."""
     rows = connection.execute(
         select(RemovalParts.removal_id, Places.kind, Places.name, Parts.placed_at)
         .join(Parts, Parts.id == RemovalParts.part_id)
         .join(Removals, Removals.id == RemovalParts.removal_id)
         .join(Places, Places.id == Parts.place_id)
-        .where(RemovalParts.removal_id.in_(list(ids)), Places.id.is_distinct_from(Removals.place_id))
+        .where(
+            RemovalParts.removal_id.in_(list(ids)),
+            Places.id.is_distinct_from(Removals.place_id),
+            Places.kind != PlaceKind.ON_THE_MACHINE,
+        )
         .order_by(RemovalParts.id)
     )
     found: dict[int, list[str]] = {}

@@ -30,7 +30,7 @@ def test_what_lies_where_is_found_put_and_followed(qtbot: QtBot, desk: Desk, sho
     add_stock(desk.store, "felt strip", {"place_id": str(tray)})
     assert page.table.plain.rowCount() == 2
     page.table.choose(grinder)
-    assert page.heading.text() == "at a shop grinding shop: 1 thing"
+    assert page.heading.text() == "grinding shop: 1 thing"
     assert page.lies.plain.text(0) == ("HS-01 spindle", "part", "Toolroom lathe", "since 3 Jun 20:00, 12 d")
     page.table.choose(tray)
     page.line.setFocus()
@@ -43,7 +43,7 @@ def test_what_lies_where_is_found_put_and_followed(qtbot: QtBot, desk: Desk, sho
     assert [page.lies.plain.text(at)[0] for at in range(2)] == ["HS-01 spindle", "felt strip"]
     assert page.line.text() == ""
     page.table.choose(grinder)
-    assert page.heading.text() == "at a shop grinding shop: nothing lies here"
+    assert page.heading.text() == "grinding shop: nothing lies here"
     assert page.before.plain.text(0)[0] == "HS-01 spindle"
     assert page.before.plain.text(0)[2] == "sent out: HS-01 spindle"
     qtbot.keyClicks(page.find_line, "felt")

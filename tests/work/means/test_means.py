@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from typing import TYPE_CHECKING
 
 import pytest
 
 from rebuild.words.means import MeansKind, MeansStand
+from rebuild.words.places import PlaceKind
 from rebuild.words.steps import ConstraintKind
 from rebuild.words.waiting import WaitingKind
 from rebuild.work.editing.acts import edit
 from rebuild.work.editing.acts_ways_out import take
+from rebuild.work.machines.acts import add_place
 from rebuild.work.means import acts
 from rebuild.work.means.rows import Lacking, MeansRow, lacking, means, of_steps
+from rebuild.work.places.rows import lying, places
 from rebuild.work.records.ways_out import Refused, WayKind
 from rebuild.work.steps.acts import add_constraint, tick
 from rebuild.work.steps.rows import tasks
@@ -22,6 +26,7 @@ from tests.support import refuses
 if TYPE_CHECKING:
     from tests.conftest import Shop
 
+NOW = dt.datetime(2026, 6, 15, 20, 0)
 H, M, U, B, R = (
     WayKind.HAVE_MEANS, WayKind.MAKE_MEANS, WayKind.BUY_MEANS, WayKind.BORROW_MEANS, WayKind.BACK_MEANS,
 )  # fmt: skip
@@ -85,15 +90,16 @@ def test_made_first_it_is_a_step_before_those_that_need_it(shop: Shop) -> None:
 
 def test_a_tool_made_by_the_step_that_names_it_holds_it_not(shop: Shop) -> None:
     tool = acts.add_means(shop.store, "lapping ring")
-    edit(shop.store, "means", [tool], {"task_id": str(shop.remake)})
-    acts.name_means(shop.store, shop.remake, "lapping ring")
+    made = acts.make(shop.store, tool, shop.machine)
+    acts.name_means(shop.store, made, "lapping ring", note="its own size is turned first")
     acts.name_means(shop.store, shop.refit, "lapping ring")
     assert list(held(shop)) == [shop.refit]
 
 
 @pytest.mark.parametrize("here", [True, False])
 def test_bought_borrowed_and_lent_follow_their_line(shop: Shop, here: bool) -> None:
-    gauge = acts.add_means(shop.store, "plug gauge 24 H7", MeansKind.GAUGE)
+    shelf = add_place(shop.store, "A1", PlaceKind.SHELF)
+    gauge = acts.add_means(shop.store, "plug gauge 24 H7", MeansKind.GAUGE, {"place_id": str(shelf)})
     acts.name_means(shop.store, shop.remake, "PLUG GAUGE 24 h7", MeansKind.GAUGE)
     line = acts.buy(shop.store, gauge, shop.machine)
     assert one(shop, gauge).stand is MeansStand.TO_ORDER
@@ -118,6 +124,11 @@ def test_bought_borrowed_and_lent_follow_their_line(shop: Shop, here: bool) -> N
         acts.lend(shop.store, gauge, " ")
     acts.lend(shop.store, gauge, "neighbour")
     assert held(shop)[shop.remake][0].sentence == "needs plug gauge 24 H7: lent to neighbour"
+    with shop.store.read() as connection:
+        told = {
+            row.called: [one.called for one in lying(connection, row.id, NOW)] for row in places(connection)
+        }
+    assert told == {"shelf A1": [], "lent neighbour": ["plug gauge 24 H7"]}, "a loan is a place"
     with shop.store.read() as connection:
         kinds = connection.exec_driver_sql("SELECT kind FROM waiting ORDER BY id").scalars().all()
     assert kinds[-1] == WaitingKind.LENT.value
