@@ -12,7 +12,7 @@ from __future__ import annotations
 import sqlalchemy as sa
 from alembic import op
 
-from rebuild.store.migrating import create_shadow, seal_history
+from rebuild.store.migrating import create_shadow, journal_new_rows, seal_history
 
 revision = "0011"
 down_revision = "0009"
@@ -29,6 +29,7 @@ def upgrade() -> None:
     _send_out()
     _carry_over()
     seal_history()
+    journal_new_rows("UPGRADE", "places carried over", ("waiting", "stay"))
 
 
 def _key(table: str) -> list[sa.Column[object] | sa.PrimaryKeyConstraint]:

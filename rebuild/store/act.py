@@ -103,5 +103,6 @@ class Act(Enum):
     ATTACH_PHOTO = "photo sorted"
     MARK_PHOTO = "photo mark"
     REPAIR = "repair"
+    UPGRADE = "upgrade"
     UNDO = "undo"
     REDO = "redo"

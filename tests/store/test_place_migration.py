@@ -30,6 +30,7 @@ def as_before(path: Path, *meddling: str) -> None:
     for table in ("stay", "step_means", "means", "control"):
         raw.execute(f"DROP TABLE {table}")
         raw.execute(f"DROP TABLE j_{table}")
+        raw.execute(f"DELETE FROM change WHERE tbl = '{table}'")
     for statement in meddling:
         raw.execute(statement)
     raw.execute("UPDATE alembic_version SET version_num = '0009'")

@@ -225,8 +225,9 @@ def lacking(connection: Connection, machine_id: int) -> dict[int, tuple[Lacking,
         if not one.here and one.task_id != row.task_id:
             found.setdefault(row.task_id, []).append(_lacking(row.task_id, one))
     hands = [one for one in every if one.kind in BY_CONSTRAINT]
-    if hands and not any(one.here for one in hands):
-        for step_id in _wanting_hands(connection, machine_id):
+    wanting = _wanting_hands(connection, machine_id) if hands else []
+    if not any(one.here for one in hands):
+        for step_id in wanting:
             told = {one.ref.id for one in found.get(step_id, ())}
             if not told & {one.id for one in hands}:
                 found.setdefault(step_id, []).append(_lacking(step_id, hands[0]))
