@@ -67,7 +67,7 @@ class PlacesPage(LivePage):
         self.line.setAccessibleName("Put a part here")
         self.heading.setFont(theme.large(self.font(), 1.2))
         self.table.when_empty(
-            "Bags, totes, shelves, baths and shops: where each thing lies, and since when.",
+            "Where each thing lies, and since when.",
             "Name the first",
             self._new,
         )
