@@ -23,6 +23,7 @@ from rebuild.work.book.rows_parts import GroupPage, SetLine, groups, matched_set
 from rebuild.work.book.rows_readings import FeatureLine, InstrumentLine, feature_lines, instruments_used
 from rebuild.work.charts import rows as chart, rows_levelling as levelling
 from rebuild.work.charts.rows_tests import TestRow
+from rebuild.work.controls.rows import ControlRow, controls
 from rebuild.work.decisions import rows_odd_sizes as odd_sizes
 from rebuild.work.fits import rows as fits
 from rebuild.work.gates.rows import GoneOnRow, gone_on
@@ -43,7 +44,7 @@ from rebuild.work.waiting import rows as waiting, rows_costs as costs
 
 #: The tables the lookups here ask.
 READS = frozenset({
-    "act", "attempt", "chart_line", "chart_reading", "chart_test", "concession", "cut_test", "fastener",
+    "act", "attempt", "chart_line", "chart_reading", "chart_test", "concession", "control", "cut_test", "fastener",
     "feature", "fit", "hours_spent", "instrument", "joint", "level_reading", "log_entry", "machine",
     "making_dimension", "making_sheet", "making_step", "making_tool", "matched_set", "odd_size",
     "oil_point", "override", "part", "photo", "photo_mark", "place", "question", "reading", "refit_step", "removal",
@@ -104,7 +105,7 @@ class Bench:
 
 @dataclass(frozen=True, slots=True)
 class Tried:
-    """How the machine was proved: chart, level, first run."""
+    """How the machine was proved: chart, level, controls, first run."""
 
     chart: tuple[TestRow, ...]
     levelling: levelling.Levelling
@@ -114,6 +115,8 @@ class Tried:
     standing: tuple[Stands, ...]
     gone_on: tuple[GoneOnRow, ...]
     step_attempts: tuple[StepAttemptRow, ...]
+    controls: tuple[ControlRow, ...]
+    control_pictures: tuple[PhotoPage, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -242,6 +245,7 @@ def _surveys(
 
 
 def _tried(connection: Connection, machine_id: int, rule: Rule) -> Tried:
+    held = controls(connection, machine_id)
     return Tried(
         tuple(chart.chart(connection, machine_id, rule)),
         levelling.levelling(connection, machine_id),
@@ -251,6 +255,12 @@ def _tried(connection: Connection, machine_id: int, rule: Rule) -> Tried:
         tuple(before_power(connection, machine_id)),
         tuple(gone_on(connection, machine_id)),
         tuple(step_attempts(connection, machine_id)),
+        tuple(held),
+        tuple(
+            PhotoPage(row.photo, tuple(photos.marks(connection, row.photo.id)))
+            for row in held
+            if row.photo is not None
+        ),
     )
 
 

@@ -15,6 +15,7 @@ from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.work.editing.rules import make_sound
 from rebuild.work.gates.acts_checks import follow_kind
+from rebuild.work.places.acts_follow import follow_place
 from rebuild.work.records.columns import columns_of, read_typed, set_columns, title, unit_of
 from rebuild.work.records.fields import RECORDS, called, field_of
 from rebuild.work.records.rows_settings import decimal_comma
@@ -85,6 +86,7 @@ def _set_typed(tx: Tx, record: str, row: Record, typed: Mapping[str, str], comma
             follow_done(tx, row, before.get("state"))
         if isinstance(row, Machine):
             follow_kind(tx, row, before.get("kind"))
+        follow_place(tx, row, before, changed)
     tx.session.flush()
 
 

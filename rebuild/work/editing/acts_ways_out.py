@@ -2,12 +2,24 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from rebuild.store.store import Store
 from rebuild.work.editing.acts import edit, remove
 from rebuild.work.gates.acts_checks import lay_out_checks
 from rebuild.work.lubrication import acts as lubrication
+from rebuild.work.means import acts as means
 from rebuild.work.records.ways_out import CALLERS, Way, WayKind
 from rebuild.work.steps import acts as steps, acts_again
+
+#: How something a step lacks is come by; made, bought or borrowed it is not here yet.
+_MEANS: dict[WayKind, Callable[[Store, int], object]] = {
+    WayKind.HAVE_MEANS: means.have,
+    WayKind.MAKE_MEANS: means.make,
+    WayKind.BUY_MEANS: means.buy,
+    WayKind.BORROW_MEANS: means.borrow,
+    WayKind.BACK_MEANS: means.back,
+}
 
 
 def take(store: Store, way: Way, note: str = "") -> bool:
@@ -27,6 +39,9 @@ def take(store: Store, way: Way, note: str = "") -> bool:
         acts_again.open_again(store, way.target, way.reason or note, all_the_same=True)
     elif way.kind is WayKind.PROVE:
         steps.prove(store, way.target, note)
+    elif way.kind in _MEANS:
+        _MEANS[way.kind](store, way.target)
+        return way.kind in (WayKind.HAVE_MEANS, WayKind.BACK_MEANS)
     elif way.kind is WayKind.FLOW_SEEN:
         lubrication.prove_flow(store, [way.target], note=note)
     elif way.kind is WayKind.READ:

@@ -26,6 +26,11 @@ class WayKind(Enum):
     READ = "cautions were read"
     NEW_JOINT = "make its joint"
     SET_UP = "set the list up"
+    HAVE_MEANS = "the shop has it"
+    MAKE_MEANS = "make it"
+    BUY_MEANS = "buy it"
+    BORROW_MEANS = "borrow it"
+    BACK_MEANS = "it came"
 
 
 #: The key of each way; no two the same, so that a refusal can be answered with one.
@@ -34,6 +39,8 @@ KEYS = {
     WayKind.TAKE_LINK_AWAY: "T", WayKind.LEAVE_OUT: "L", WayKind.OPEN_AGAIN: "O", WayKind.PROVE: "P",
     WayKind.MADE: "M", WayKind.FLOW_SEEN: "F", WayKind.CONFIRM: "Y", WayKind.READ: "R", WayKind.NEW_JOINT: "J",
     WayKind.SET_UP: "S",
+    WayKind.HAVE_MEANS: "H", WayKind.MAKE_MEANS: "E", WayKind.BUY_MEANS: "U", WayKind.BORROW_MEANS: "B",
+    WayKind.BACK_MEANS: "C",
 }  # fmt: skip
 #: Followed by whoever was refused; ``editing.acts_ways_out.take`` does the others.
 CALLERS = (WayKind.GO_TO, WayKind.ALL_THE_SAME, WayKind.NEW_ATTEMPT, WayKind.ALIKE, WayKind.CONFIRM)

@@ -14,6 +14,7 @@ from rebuild.trade.run_in.power_need import PowerNeed, power_need
 from rebuild.words.gates import Gate
 from rebuild.words.run_in import LookWhen, RunState
 from rebuild.words.steps import TaskState
+from rebuild.work.controls.rows import not_proved
 from rebuild.work.gates.rows import covered
 from rebuild.work.joints.rows import not_final
 from rebuild.work.lubrication.rows import oil_card
@@ -22,8 +23,8 @@ from rebuild.work.steps.rows_speeds import rungs, stands_before
 
 #: The tables the lookups here ask.
 READS = frozenset({
-    "concession", "feature", "fit", "instrument", "joint", "machine", "oil_point", "override", "part", "reading",
-    "refit_step", "removal_part", "run_look", "run_reading", "run_step", "station", "subassembly", "task",
+    "concession", "control", "feature", "fit", "instrument", "joint", "machine", "oil_point", "override", "part", "photo",
+    "reading", "refit_step", "removal_part", "run_look", "run_reading", "run_step", "station", "subassembly", "task",
     "task_caution",
 })  # fmt: skip
 _OPEN = (TaskState.OPEN, TaskState.UNDER_WAY)
@@ -63,7 +64,7 @@ class Hold:
 
 
 def before_power(connection: Connection, machine_id: int, *, motor_alone: bool = False) -> list[Stands]:
-    """Everything not proved and not final: joints, oil, and what was not checked.
+    """Everything not proved and not final: joints, oil, controls, and what was not checked.
 
     An empty list is the gate open; a machine without a list of checks has that standing before power. With
     ``motor_alone`` (its belt off) only the electrical checks stand.
@@ -73,7 +74,7 @@ def before_power(connection: Connection, machine_id: int, *, motor_alone: bool =
         .where(RunLooks.machine_id == machine_id, RunLooks.due == LookWhen.BEFORE_POWER)
         .order_by(RunLooks.position, RunLooks.id)
     ).all()
-    found = [] if motor_alone else _joints_and_oil(connection, machine_id)
+    found = [] if motor_alone else _on_the_machine(connection, machine_id)
     if not looks:
         found.append(Stands("list", NOT_SET_UP, "run-in", machine_id))
     found += [
@@ -84,14 +85,18 @@ def before_power(connection: Connection, machine_id: int, *, motor_alone: bool =
     return found
 
 
-def _joints_and_oil(connection: Connection, machine_id: int) -> list[Stands]:
+def _on_the_machine(connection: Connection, machine_id: int) -> list[Stands]:
     found = [
         Stands("joint", f"{row.name}: {row.lacks or row.state}", "joints", row.id)
         for row in not_final(connection, machine_id)
     ]
-    return found + [
+    found += [
         Stands("oil", f"{row.called}: {row.flow}", "lubrication", row.id)
         for row in oil_card(connection, machine_id).not_proved
+    ]
+    return found + [
+        Stands("control", f"{row.name}: {row.stands}", "controls", row.id)
+        for row in not_proved(connection, machine_id, LookWhen.BEFORE_POWER)
     ]
 
 

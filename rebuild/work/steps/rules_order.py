@@ -18,6 +18,7 @@ from rebuild.trade.schedule.network import held_up_by, loop_closed_by
 from rebuild.words.gates import Gate
 from rebuild.words.steps import LinkKind, TaskKind, TaskState
 from rebuild.work.lubrication import rules_oil_proof as flow
+from rebuild.work.means import rules as means
 from rebuild.work.records.obstacle import Obstacle
 from rebuild.work.records.ways_out import Refused, Way, WayKind
 from rebuild.work.steps import rules_closing as closing
@@ -58,6 +59,7 @@ def obstacles(tx: Tx, task: Task, at: dt.datetime) -> list[Obstacle]:
             *_of_closing(flow.unproved_flow(tx, task)),
             *_of_closing(closing.closed_off(tx, task)),
             *closing.not_ready(tx, task),
+            *means.not_here(tx, task),
         ]
 
 
