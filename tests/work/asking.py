@@ -303,7 +303,7 @@ _TABLE_OF = {"option_id": "decision_option", "sheet_id": "making_sheet"}
 _HandMade = Callable[[Asking, Callable[..., object]], Iterator[Call]]
 HAND_MADE: dict[str, _HandMade] = {
     "readings.rows_grid.rows": Asking.grid_rows,
-    "readings.rows_destination.coarse_sentence": Asking.coarse,
+    "readings.rows_destination.instrument_sentence": Asking.coarse,
     "readings.rows_paste_block.look_over": Asking.block,
     "fits.rows.rows": Asking.fit_rows,
     "fits.rows_touched.touched": Asking.touched,

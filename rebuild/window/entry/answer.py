@@ -61,6 +61,11 @@ class EntryAnswer(QWidget):
         """The ways on that are offered now."""
         return self._ways
 
+    @property
+    def tells_stored(self) -> bool:
+        """Whether it reads a stored value back now."""
+        return self._working is not None
+
     def show_stored(self, back: ReadBack, on: str) -> None:
         """Read a stored value back: both units, the verdict in its shape and sentence, and where it lies."""
         finding = _capital(back.judged.value.finding).rstrip(".")

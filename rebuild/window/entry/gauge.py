@@ -12,6 +12,7 @@ from collections.abc import Callable
 
 from PySide6.QtCore import QCoreApplication, QEvent, QObject, Qt, QTimer, Signal
 from PySide6.QtGui import QKeyEvent, QWindow
+from shiboken6 import isValid
 
 GAP_MS = 30
 IDLE_MS = 300
@@ -98,8 +99,10 @@ class GaugeCatcher(QObject):
         """Watch another window's keys."""
         if window is self._window:
             return
-        if self._window is not None:
+        # The wrapper of a list's window may be let go while the window lives on; its filter then stays, unharmed.
+        if self._window is not None and isValid(self._window):
             self._window.removeEventFilter(self)
+            self._window.destroyed.disconnect(self._gone)
         self._window = window
         if window is not None:
             window.installEventFilter(self)
@@ -170,7 +173,7 @@ class GaugeCatcher(QObject):
         """Give held keys to whom they were meant for, in order."""
         self._timer.stop()
         held, self._held = self._held, []
-        if not held or self._window is None:
+        if not held or self._window is None or not isValid(self._window):
             return
         # A busy window may have let a burst's first key through late: it is remembered by its own time.
         self._let_through = ("".join(event.text() for event in held), float(held[-1].timestamp()))

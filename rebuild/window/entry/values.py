@@ -78,7 +78,6 @@ class Values:
 
         def act(stored: Stored) -> None:
             take_back(self._desk.store, stored)
-            self._desk.forget(stored)
             self._desk.say(f"{stored.typed} taken back from {stored.landing.words}. Ctrl+Z brings it back.")
 
         self._on(place, act)

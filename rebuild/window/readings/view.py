@@ -22,7 +22,7 @@ from rebuild.window.ink import theme
 from rebuild.window.ink.strokes import pen
 from rebuild.window.lists.wrapped import wrapped
 from rebuild.window.lists.wrapping_delegate import row_height
-from rebuild.window.readings.columns import Column, stage_of
+from rebuild.window.readings.columns import STAGE_COLUMNS, Column, stage_of
 from rebuild.window.readings.delegates import (
     ABOVE,
     PAD,
@@ -36,6 +36,7 @@ from rebuild.window.readings.delegates import (
 from rebuild.window.readings.model import GridModel
 from rebuild.window.readings.shown import Shown, verdict_text
 from rebuild.window.readings.widths import WRAPS, Widths
+from rebuild.words.readings import STAGES, Stage
 from rebuild.work.readings.rows_grid import Key
 
 #: Rows loaded and measured at once; a longer list widens as it is scrolled.
@@ -59,6 +60,7 @@ class GridView(QTableView):
         self._model = model
         self.setModel(model)
         self.bands = False
+        self._stage: Stage | None = None
         self._words, self._margin = WordsDelegate(model), MarginDelegate(model)
         self._verdict, self._zone = VerdictDelegate(model), ZoneDelegate(model)
         self.setItemDelegate(LoweredDelegate(self))
@@ -271,6 +273,33 @@ class GridView(QTableView):
             top = self.rowViewportPosition(current.row()) - 1 + band
             painter.setPen(pen(scheme.mark.rgba()))
             painter.drawRect(QRect(0, top, right, self.rowHeight(current.row()) - band))
+            self._frame_cell(painter, current)
+
+    def currentChanged(
+        self, current: QModelIndex | QPersistentModelIndex, previous: QModelIndex | QPersistentModelIndex
+    ) -> None:
+        super().currentChanged(current, previous)
+        self.viewport().update()  # the frame reaches beyond the cells Qt would paint again
+
+    def show_stage(self, stage: Stage) -> None:
+        """Mark the cell the next value goes to; the cell in hand goes there when it is another stage's."""
+        self._stage = stage
+        current, column = self.currentIndex(), STAGE_COLUMNS[STAGES.index(stage)]
+        if current.isValid() and stage_of(current.column()) not in (None, stage):
+            there = self._model.index(current.row(), column)
+            self.selectionModel().setCurrentIndex(there, QItemSelectionModel.SelectionFlag.ClearAndSelect)
+        self.viewport().update()
+
+    def _frame_cell(self, painter: QPainter, current: QModelIndex) -> None:
+        """A firm frame round the cell of the stage in hand."""
+        if self._stage is None:
+            return
+        column = STAGE_COLUMNS[STAGES.index(self._stage)]
+        space = self.visualRect(self._model.index(current.row(), column))
+        if not self.isColumnHidden(column) and space.isValid():
+            space.setTop(space.top() + self.band_of(current.row()))
+            painter.setPen(pen(theme.ink().mark.rgba(), 2.0))
+            painter.drawRect(space.adjusted(1, 1, -1, -1))
 
     def _under(self, row: int) -> int:
         return self.rowViewportPosition(row) + self.rowHeight(row) - 1

@@ -34,7 +34,8 @@ def put_value(
         BadEntry, Ambiguous, Implausible, NotThere: as the act of that surface does; nothing is stored.
     """
     if landing.feature_id is not None:
-        taken = put_reading(tx, typed, entry_of(landing, how), comma, confirmed=confirmed)
+        entry = entry_of(landing, how)
+        taken = put_reading(tx, typed, entry, comma, confirmed=confirmed, unit=how.unit)
         return Stored(landing, taken.typed, "reading", taken.reading_id, taken.replaced, how)
     if landing.surface is Surface.SURVEY:
         line, run, place = landing.row
