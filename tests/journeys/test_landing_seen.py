@@ -81,7 +81,7 @@ def test_undo_brings_the_line_back_and_redo_the_strip(hands: Hands, shop: Shop) 
     user.frame.do("redo")
     assert user.lands_on == f"{FAR}  ·  as found"
     assert user.line.recent.buttons[0].isVisible()
-    assert "59.985" in user.line.recent.buttons[0].text()
+    assert "59.985" in user.line.recent.buttons[0].number
     both = Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.ShiftModifier
     user.press(Qt.Key.Key_1, both)
     assert typed(store, shop.journal, shop.near) == []

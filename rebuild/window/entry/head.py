@@ -53,7 +53,6 @@ class EntryHead(QWidget):
         )
         warning = "  ".join(filter(None, told))
         self.warning.setText(warning)
-        self.warning.setVisible(bool(warning))
 
 
 def _about(row: GridRow) -> str:

@@ -10,7 +10,7 @@ import time
 from collections.abc import Callable, Sequence
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QHideEvent, QShowEvent
+from PySide6.QtGui import QGuiApplication, QHideEvent, QShowEvent
 from PySide6.QtWidgets import QApplication, QVBoxLayout, QWidget
 
 from rebuild.errors import Ambiguous, Implausible, RebuildError
@@ -27,6 +27,7 @@ from rebuild.window.entry.place import EntryPlace
 from rebuild.window.entry.questions import EntryQuestions
 from rebuild.window.entry.recent import RecentValues
 from rebuild.window.ink.shapes import Shape
+from rebuild.window.readings.clipboard import to_cells
 from rebuild.window.readings.grid import MeasurementGrid
 from rebuild.words.readings import Stage
 from rebuild.work.landings.stored import How, Stored, replaces
@@ -51,8 +52,8 @@ class EntryLine(QWidget):
         self.head = EntryHead(self)
         self.controls = EntryControls(self)
         self.field = self.controls.field
-        self.answer = EntryAnswer(self)
         self.recent = RecentValues(desk, self)
+        self.answer = EntryAnswer(self, self.recent)
         self.place = EntryPlace(desk, self.course, self.head, self.controls, lambda: desk.surface is self)
         self._held: str | None = None
         self._asked: str | None = None
@@ -61,13 +62,14 @@ class EntryLine(QWidget):
         self._show_stage: Callable[[Stage], None] = lambda _stage: None
         self._say_row: Callable[[], None] = lambda: None
         self._home: QWidget | None = None
+        self._paste_block: Callable[[], None] | None = None
         self._questions = EntryQuestions(
             desk, self.field, self.answer, lambda: self._enter(gauge=False), self._keep
         )
         layout = QVBoxLayout(self)
         layout.setContentsMargins(8, 5, 8, 5)
         layout.setSpacing(4)
-        for widget in (self.head, self.controls, self.answer, self.recent):
+        for widget in (self.head, self.controls, self.answer):
             layout.addWidget(widget)
         self.setAccessibleName("Entry line")
         self._connect()
@@ -82,6 +84,7 @@ class EntryLine(QWidget):
         field.entered.connect(self._enter)
         field.entered_now.connect(lambda: self._enter(gauge=False, now=True))
         field.textChanged.connect(self._edited)
+        field.several.connect(self._several)
         field.given_up.connect(self._give_up)
         field.chosen.connect(self.answer.take)
         field.sent.connect(self._questions.sent_meanwhile)
@@ -108,6 +111,7 @@ class EntryLine(QWidget):
         grid.typed.connect(self.take_key)
         grid.entry_wanted.connect(self.focus_entry)
         self._show_stage = grid.show_stage
+        self._paste_block = grid.paste_from_row_in_hand
 
     def follow_rows(
         self,
@@ -177,6 +181,8 @@ class EntryLine(QWidget):
 
     def _landing_changed(self) -> None:
         self._held = None
+        if not self.field.text():
+            self.field.setText("")  # a text given up on another row does not come back on this one
         if self.course.landing is None and self.field.hasFocus() and self._home is not None:
             self._home.setFocus()
         self.place.show()
@@ -225,9 +231,16 @@ class EntryLine(QWidget):
             self.answer.show_words("")
         if self._questions.open:
             self._questions.close()
+        elif not self.answer.tells_stored:
+            self.answer.show_words("")
         comma = decimal_comma(self._desk.store) if self._desk.is_open and "," in text else None
         self.controls.read_live(text, self.course.unit, comma)
         self.place.text_touched()
+
+    def _several(self) -> None:
+        """A column pasted here belongs into the grid; the line takes one value."""
+        cells = [cell for row in to_cells(QGuiApplication.clipboard().text()) for cell in row if cell.strip()]
+        self._questions.ask_whole_column(cells, self._paste_block if self.course.landing else None)
 
     def _give_up(self) -> None:
         """Esc: first out of a question, back to the text; then the text itself (Ctrl+Z brings it back)."""

@@ -20,7 +20,7 @@ from rebuild.window.readings.model import GridModel
 from rebuild.window.readings.paste_landing import HowTaken
 from rebuild.window.readings.touched import MANY
 from rebuild.window.readings.view import GridView
-from rebuild.words.readings import Stage
+from rebuild.words.readings import STAGES, Stage
 from rebuild.work.machines.rows_tree import subassemblies, with_descendants
 from rebuild.work.readings.landing import nearest
 from rebuild.work.readings.rows_destination import features_of, stages_of, stages_read
@@ -362,6 +362,13 @@ class MeasurementGrid(QWidget):
             preview = PastePreview(self._desk, landed, self)
             preview.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
             preview.open()
+
+    def paste_from_row_in_hand(self) -> None:
+        """Paste from the row in hand down, into the column of its stage."""
+        current, stage = self.view.currentIndex(), self.headings.stage_in_hand
+        if current.isValid() and stage is not None:
+            self.view.setCurrentIndex(self.model.index(current.row(), STAGE_COLUMNS[STAGES.index(stage)]))
+            self.paste()
 
     def stage_in_hand(self) -> Stage | None:
         """The stage of the column in hand, if it is a stage column."""
