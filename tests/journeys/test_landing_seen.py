@@ -6,8 +6,10 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QApplication, QLineEdit
 
+from rebuild.window.charts.page import ChartPage
 from rebuild.window.parts.card_window import PartCardWindow
 from rebuild.window.readings.columns import STAGE_COLUMNS, Column
+from rebuild.window.run_in.page import RunInPage
 from rebuild.words.readings import STAGES, FeatureKind, Stage
 from rebuild.work.landings.rows import unplaced
 from rebuild.work.readings.acts import Entry, record_reading
@@ -179,3 +181,44 @@ def test_a_value_kept_on_another_page_keeps_its_instrument(hands: Hands, shop: S
     with store.read() as connection:
         (row,) = readings_of(connection, (shop.journal, shop.near))
     assert row[0].instrument_id == shop.micrometer
+
+
+def test_the_level_and_a_test_piece_take_values_as_the_others_do(hands: Hands, shop: Shop) -> None:
+    """On the levelling and the cut tests a gauge's value had no row: both have one and move on."""
+    user, store = hands, hands.frame.desk.store
+    chart = user.page("chart")
+    assert isinstance(chart, ChartPage)
+    chart.show_view(1)
+    level = chart.levelling
+    assert level.strip.place.text() == "level  ·  headstock end  ·  across"
+    user.gauge("0.02\r")
+    assert level.strip.place.text() == "level  ·  tailstock end  ·  across"
+    user.gauge("-0.01\r")
+    assert level.strip.place.text() == "level  ·  headstock end  ·  along"
+    with store.read() as connection:
+        rows = connection.exec_driver_sql("SELECT place, way, typed FROM level_reading ORDER BY id").all()
+    assert [tuple(row) for row in rows] == [
+        ("headstock end", "across", "0.02 mm/m"), ("tailstock end", "across", "-0.01 mm/m"),
+    ]  # fmt: skip
+    assert level.strip.recent.buttons[0].number == "1  -0.01"
+    user.press(Qt.Key.Key_1, Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.ShiftModifier)
+    with store.read() as connection:
+        assert connection.exec_driver_sql("SELECT count(*) FROM level_reading").scalar() == 1
+    level.value.setText("0.0")
+    user.gauge("0.03\r")
+    assert waiting(user) == ["0.03"], "past a value half typed it is kept"
+    level.value.clear()
+
+    run_in = user.page("run-in")
+    assert isinstance(run_in, RunInPage)
+    run_in.show_view(2)
+    cuts = run_in.cuts
+    assert cuts.strip.place.text() == "two collars  ·  Collar near the spindle  ·  after"
+    user.gauge("40.00\r")
+    assert cuts.strip.place.text() == "two collars  ·  Collar at the free end  ·  after"
+    user.gauge("40.03\r")
+    user.gauge("150\r")
+    assert cuts.table.plain.text(0)[3] == "larger at the free end by 0.030 mm on diameter over 150 mm"
+    user.press(Qt.Key.Key_0, Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.AltModifier)
+    assert cuts.fields["first"].text() == "0.03"
+    assert waiting(user) == []

@@ -26,6 +26,8 @@ ACTS = {
     Surface.SURVEY: Act.SURVEY_READING,
     Surface.CHART: Act.READ_CHART,
     Surface.RUN_IN: Act.READ_BEARING,
+    Surface.LEVEL: Act.READ_LEVEL,
+    Surface.CUT: Act.ADD_CUT_TEST,
 }
 
 

@@ -12,7 +12,8 @@ from rebuild.work.readings.landing import Landing
 class How:
     """How a value was taken. Chart and run-in have fields of their own; a surface fills what it has.
 
-    ``unit`` is what a bare number is in, where the instrument's scale says so; empty: the feature's own.
+    ``unit`` is what a bare number is in, where the instrument's scale says so; empty: the feature's own. ``over``
+    is the length a chart's value was read over, or how far along the bed the level stood.
     """
 
     instrument_id: int | None = None
