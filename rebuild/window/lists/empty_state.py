@@ -27,7 +27,8 @@ class EmptyState(QWidget):
         self.words.setForegroundRole(QPalette.ColorRole.PlaceholderText)
         self.words.setMaximumWidth(_WIDEST)
         layout = QVBoxLayout(self)
-        layout.setContentsMargins(4, 2, 4, 2)
+        layout.setContentsMargins(4, 1, 4, 1)
+        layout.setSpacing(0)
         layout.addStretch(1)
         layout.addWidget(self.words, 0, Qt.AlignmentFlag.AlignHCenter)
         self.button: QPushButton | None = None
@@ -61,7 +62,11 @@ class EmptyState(QWidget):
         self.setGeometry(self._view.viewport().rect())
         room = max(80, self.width() - 30)
         wide = min(_WIDEST, room)
-        taken = self.button.sizeHint().height() + 16 if self.button is not None else 8
+        taken = (
+            self.button.sizeHint().height() + 8
+            if self.button is not None and not self.button.isHidden()
+            else 2
+        )
         if self.words.heightForWidth(wide) > self.height() - taken:
             wide = room  # a low list: on fewer, longer lines the words stay whole
         self.words.setFixedWidth(wide)

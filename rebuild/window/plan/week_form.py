@@ -19,6 +19,7 @@ from rebuild.trade.schedule.week_entry import DAYS, show_day
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.layout.plain import PlainLabel
+from rebuild.window.lists.empty_state import EmptyState
 from rebuild.work.editing.acts import remove
 from rebuild.work.plan import rows_week
 from rebuild.work.plan.acts_week import add_day_off, set_week
@@ -42,6 +43,7 @@ class WeekPane(LivePage):
         self._store = QPushButton("&Store the week")
         self.off = QListWidget()
         self.off.setAccessibleName("Days off")
+        EmptyState(self.off, "Holidays and other days without bench work; the first one is typed below.")
         self._first, self._last, self._why = QLineEdit(), QLineEdit(), QLineEdit()
         self._add = QPushButton("&Add days off")
         self._remove = QPushButton("&Remove")

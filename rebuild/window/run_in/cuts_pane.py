@@ -72,7 +72,7 @@ class CutsPane(LivePage):
         self.trouble.setWordWrap(True)
         self.sketch = DrawingView("Sketch of the piece")
         self.table = PlainTable("Cut tests", _HEADINGS)
-        self.table.when_empty("Test pieces cut and measured stand here; the first is typed above.")
+        self.table.when_empty("Test pieces cut and measured stand here; the first is typed beside.")
         self.said = PlainLabel()
         self.said.setWordWrap(True)
         self.said.setAlignment(Qt.AlignmentFlag.AlignTop)
