@@ -7,11 +7,15 @@ from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QApplication, QLineEdit
 
 from rebuild.window.charts.page import ChartPage
+from rebuild.window.log.questions import QuestionsPage
 from rebuild.window.parts.card_window import PartCardWindow
+from rebuild.window.parts.glance_leaf import GlanceLeaf
 from rebuild.window.readings.columns import STAGE_COLUMNS, Column
 from rebuild.window.run_in.page import RunInPage
 from rebuild.words.readings import STAGES, FeatureKind, Stage
 from rebuild.work.landings.rows import unplaced
+from rebuild.work.log.acts import ask
+from rebuild.work.part_card.rows import About
 from rebuild.work.readings.acts import Entry, record_reading
 from rebuild.work.readings.acts_features import add_feature, add_instrument
 from tests.conftest import Shop
@@ -222,3 +226,35 @@ def test_the_level_and_a_test_piece_take_values_as_the_others_do(hands: Hands, s
     user.press(Qt.Key.Key_0, Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.AltModifier)
     assert cuts.fields["first"].text() == "0.03"
     assert waiting(user) == []
+
+
+def test_a_line_of_the_card_leads_to_the_very_row(hands: Hands, shop: Shop) -> None:
+    """A reading on the card led to the first row of the part, a step or a question to the top of its list."""
+    user, desk = hands, hands.frame.desk
+    runout = add_feature(desk.store, shop.spindle, "nose runout", FeatureKind.RUNOUT, spec="max 0.01")
+    second = ask(desk.store, shop.machine, "Which grease in the rear bearing?", part_id=shop.spindle)
+    desk.choose(subassembly_id=shop.headstock, part_ids=(shop.spindle,), key=None)
+    user.bench.details.show_leaf("card")
+    leaf = user.bench.details.leaf("card")
+    assert isinstance(leaf, GlanceLeaf)
+
+    def follow(about: About, words: str) -> None:
+        told = [line.words for line in leaf.found.of(about)] if leaf.found is not None else []
+        leaf.sections[about].body.linkActivated.emit(
+            str(next(at for at, line in enumerate(told) if words in line))
+        )
+
+    follow(About.READ, "nose runout")
+    assert desk.selection.key == (runout, 0)
+    assert "nose runout" in user.lands_on
+    follow(About.STEPS, "Measure the journals")
+    assert user.steps._current_id() == shop.measure
+    desk.choose(subassembly_id=shop.headstock, part_ids=(shop.spindle,), key=None)
+    for question, words in ((shop.question, "Which oil"), (second, "Which grease")):
+        user.page("bench")
+        follow(About.QUESTIONS, words)
+        page = user.frame.page("questions")
+        assert isinstance(page, QuestionsPage)
+        row = page._current()
+        assert row is not None
+        assert row.id == question
