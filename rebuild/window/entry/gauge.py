@@ -22,6 +22,7 @@ TAKES_GAUGE = "takes_gauge"
 
 _STARTS = frozenset("0123456789.,-+")
 _INSIDE = _STARTS | frozenset(" \"'µmin/" + "cMINU")
+_END_TEXTS = ("\r", "\n")  #: some keyboards have a key of its own for the line feed
 _ENDS = (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Tab)
 
 __all__ = ["GAP_MS", "IDLE_MS", "LEAST", "Burst", "GaugeCatcher", "stamp"]
@@ -122,14 +123,15 @@ class GaugeCatcher(QObject):
     def _key(self, event: QKeyEvent) -> bool:
         """Whether a key was taken for a burst."""
         at, text = stamp(event), event.text()
-        if self._held and event.key() in _ENDS:
+        ends = event.key() in _ENDS or text in _END_TEXTS
+        if self._held and ends:
             if len(self._held) >= LEAST and at - self._last <= IDLE_MS:
                 self._send()
                 self._sent_at = at
                 return True
             self._hand_on()
             return False
-        if event.key() in _ENDS and at - self._sent_at <= GAP_MS:
+        if ends and at - self._sent_at <= GAP_MS:
             return True  # some gauges send two: carriage return and line feed
         if self._held and at - self._last <= GAP_MS and _only(text, _INSIDE):
             return self._hold(event, at)

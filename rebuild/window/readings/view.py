@@ -15,7 +15,7 @@ from PySide6.QtCore import (
     QTimer,
     Signal,
 )
-from PySide6.QtGui import QFont, QFontMetrics, QKeyEvent, QPainter, QPaintEvent, QResizeEvent
+from PySide6.QtGui import QFont, QFontMetrics, QKeyEvent, QPainter, QPaintEvent, QResizeEvent, QShowEvent
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
 
 from rebuild.window.ink import theme
@@ -39,8 +39,10 @@ from rebuild.window.readings.widths import WRAPS, Widths
 from rebuild.words.readings import STAGES, Stage
 from rebuild.work.readings.rows_grid import Key
 
-#: Rows loaded and measured at once; a longer list widens as it is scrolled.
+#: Rows loaded and measured at once; those of a longer list follow while nothing else is to do, up to ``MEASURED``.
 FIRST_ROWS = 256
+MEASURED = 2048
+PAUSE_MS = 40
 #: So many rows changed are measured at once; more wait until all have.
 FEW = 32
 #: A name flows down no more rows than this.
@@ -106,6 +108,11 @@ class GridView(QTableView):
         self._later = QTimer(self)
         self._later.setSingleShot(True)
         self._later.timeout.connect(self.measure)
+        self._onward = QTimer(self)
+        self._onward.setSingleShot(True)
+        self._onward.setInterval(PAUSE_MS)
+        self._onward.timeout.connect(self._measure_on)
+        self._measured = FIRST_ROWS
         self._model.modelReset.connect(self._other_rows)
         for signal in (self._model.rowsInserted, self._model.rowsRemoved, self._model.layoutChanged):
             signal.connect(self._later.start)
@@ -115,7 +122,23 @@ class GridView(QTableView):
 
     def _other_rows(self) -> None:
         self._widths.forget()
+        self._measured = FIRST_ROWS
         self.measure()
+
+    def _measure_on(self) -> None:
+        """Measure some more rows of a long list, so that no column widens under the eye as it is scrolled."""
+        first, last = self._measured, min(self._measured + FIRST_ROWS, self._model.rowCount(), MEASURED)
+        if first >= last or not self.isVisible():
+            return
+        self._measured = last
+        self._model.ensure(first, last - 1)
+        places = range(first, last)
+        rows = [(place, shown) for place in places if (shown := self._model.prepared_at(place)) is not None]
+        if self._widths.see([shown for _, shown in rows]):
+            self.share_out()
+        else:
+            self._set_heights(rows)
+        self._onward.start()
 
     @property
     def one_unit(self) -> bool:
@@ -143,6 +166,8 @@ class GridView(QTableView):
         self._model.say_unit({shown.unit for shown in rows})
         self.measured.emit()
         self.share_out()
+        if self._model.rowCount() > self._measured:
+            self._onward.start()
 
     def share_out(self) -> None:
         """Share the room out among the columns shown, unless someone dragged one."""
@@ -234,6 +259,10 @@ class GridView(QTableView):
     def _dragged(self, _column: int, old: int, new: int) -> None:
         if not self._sharing and old and new:
             self.shared = False
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        self._onward.start()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
