@@ -197,7 +197,9 @@ class Asking:
         from rebuild.work.readings.entry import Entry
 
         for machine in self._ids("machine"):
-            cells = [Pasted("25", Entry(*key)) for key in self._keys(machine)[:9]]
+            tools = self._ids("instrument")
+            tool = tools[0] if tools else None
+            cells = [Pasted("25", Entry(*key, instrument_id=tool)) for key in self._keys(machine)[:9]]
             yield lambda cells=cells: lookup(self.connection, cells, None)  # type: ignore[misc]
 
     def fit_rows(self, lookup: Callable[..., object]) -> Iterator[Call]:

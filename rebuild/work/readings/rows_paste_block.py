@@ -88,9 +88,9 @@ def _landing(
         where, row.nominal_mm, row.low_mm, row.high_mm, last.value_mm if last is not None else None
     )
     try:
-        refuse_implausible(value, expected, cell.typed, row.unit)
         asked = Asked(where, cell.typed, row.unit)
         refuse_unfit(connection, cell.entry.instrument_id, row.kind, sizes, asked)
+        refuse_implausible(value, expected, cell.typed, row.unit)
     except Implausible as trouble:
         return Landing(cell, where, reads, trouble.what, stops=False, replaces=replaces)
     return Landing(cell, where, reads, "", stops=False, replaces=replaces)
