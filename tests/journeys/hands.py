@@ -89,7 +89,8 @@ class Hands:
             self._clock += gap
             event = QKeyEvent(QEvent.Type.KeyPress, _NAMED.get(sign, Qt.Key(ord(sign.upper()))), NONE, sign)
             event.setTimestamp(self._clock)
-            QCoreApplication.sendEvent(self.focus().window().windowHandle(), event)
+            top = self.focus().window()  # held: without it the window of a drop-down list is let go
+            QCoreApplication.sendEvent(top.windowHandle(), event)
 
     def tab_to(self, name: str, most: int = 90) -> None:
         """Tab until the control of this accessible name, or the button of this text, has the focus."""

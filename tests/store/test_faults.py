@@ -140,7 +140,7 @@ def test_a_backup_is_a_whole_project(shop: Shop, contents: object, tmp_path: Pat
     assert contents(kept) == contents(shop.path)
     assert not Path(f"{kept}-wal").exists()
     copy = Store.open(kept)
-    assert copy.undo() == "reading 59.98 mm on HS-01 spindle, front journal, near"
+    assert copy.undo() == "reading 59.98 mm on HS-01 spindle, front journal, near, as found"
     copy.close()
 
 

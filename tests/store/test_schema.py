@@ -204,7 +204,7 @@ def test_after_an_upgrade_acts_are_journaled_and_undone(
     assert "before schema" in again.upgraded_from.name
     assert again.undo_label() is None
     taken = measure.record_reading(again, "59.95", measure.Entry(shop.journal, shop.far))
-    assert again.undo() == "reading 59.95 mm on HS-01 spindle, front journal, far"
+    assert again.undo() == "reading 59.95 mm on HS-01 spindle, front journal, far, as found"
     with again.read() as connection:
         assert (
             connection.exec_driver_sql(f"SELECT COUNT(*) FROM reading WHERE id = {taken.reading_id}").scalar()

@@ -28,7 +28,7 @@ Read = Callable[[Path], "Contents"]
 
 def test_undo_and_redo_name_the_act(shop: Shop) -> None:
     measure.record_reading(shop.store, "59.975", measure.Entry(shop.journal, shop.near))
-    words = "reading 59.975 mm on HS-01 spindle, front journal, near"
+    words = "reading 59.975 mm on HS-01 spindle, front journal, near, as found"
     assert shop.store.undo_label() == words
     assert shop.store.redo_label() is None
     assert shop.store.undo() == words

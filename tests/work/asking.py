@@ -199,7 +199,9 @@ class Asking:
         from rebuild.work.readings.entry import Entry
 
         for machine in self._ids("machine"):
-            cells = [Pasted("25", Entry(*key)) for key in self._keys(machine)[:9]]
+            tools = self._ids("instrument")
+            tool = tools[0] if tools else None
+            cells = [Pasted("25", Entry(*key, instrument_id=tool)) for key in self._keys(machine)[:9]]
             yield lambda cells=cells: lookup(self.connection, cells, None)  # type: ignore[misc]
 
     def fit_rows(self, lookup: Callable[..., object]) -> Iterator[Call]:
@@ -310,7 +312,7 @@ _HandMade = Callable[[Asking, Callable[..., object]], Iterator[Call]]
 HAND_MADE: dict[str, _HandMade] = {
     "landings.rows_replaced.replaced_by": Asking.replaced,
     "readings.rows_grid.rows": Asking.grid_rows,
-    "readings.rows_destination.coarse_sentence": Asking.coarse,
+    "readings.rows_destination.instrument_sentence": Asking.coarse,
     "readings.rows_paste_block.look_over": Asking.block,
     "fits.rows.rows": Asking.fit_rows,
     "fits.rows_touched.touched": Asking.touched,

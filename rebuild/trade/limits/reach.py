@@ -7,10 +7,11 @@ bore, and a 1 to 2 in micrometer cannot close on 0.743 in.
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from rebuild.errors import BadEntry
-from rebuild.trade.sizes.quantity import parse_length
+from rebuild.trade.sizes.quantity import Size, parse_length
 from rebuild.trade.sizes.show import show_length
 from rebuild.words.readings import FeatureKind, InstrumentKind, Measures
 
@@ -54,6 +55,10 @@ _NO_RANGE = (
 #: A thimble runs a little past its ends: this share of the range is not asked about.
 OVER_RUN = 0.01
 
+_INCHES, _METRIC = ("in", "thou"), ("mm", "µm", "cm", "m")
+#: Half a division is commonly estimated between two lines; finer than that is asked about.
+ESTIMATED = 0.5
+
 _IN_NAME = re.compile(
     r"(?<![\d.])(\d+(?:\.\d+)?)\s*(?:-|–|to)\s*(\d+(?:\.\d+)?)(?![\d.])\s*(mm|in\b|inch(?:es)?|\")?", re.I
 )
@@ -67,6 +72,9 @@ class Reach:
     least_mm: float | None = None
     most_mm: float | None = None
     measures: frozenset[Measures] = frozenset()
+    unit: str = ""  #: the unit its scale is in, mm or in; empty: not known
+    resolution_mm: float | None = None
+    kind: InstrumentKind = InstrumentKind.OTHER
 
 
 def reach_of(
@@ -77,6 +85,8 @@ def reach_of(
     least_mm: float | None = None,
     most_mm: float | None = None,
     measures: str = "",
+    scale: str | None = None,
+    resolution_mm: float | None = None,
 ) -> Reach:
     """What is known of an instrument: its own fields first, then what its kind and its name tell.
 
@@ -88,7 +98,18 @@ def reach_of(
         least_mm = most_mm = None
     elif least_mm is None and most_mm is None:
         least_mm, most_mm = range_in(name, unit)
-    return Reach(name, least_mm, most_mm, read_measures(measures) or BY_KIND.get(kind, frozenset()))
+    uses = read_measures(measures) or BY_KIND.get(kind, frozenset())
+    return Reach(name, least_mm, most_mm, uses, _scale(name, unit, scale), resolution_mm, kind)
+
+
+def _scale(name: str, unit: str, told: str | None) -> str:
+    """The unit a scale is in: that of its resolution, else of the range in its name, else a unit chosen for it."""
+    if told:
+        return "in" if told in _INCHES else "mm" if told in _METRIC else ""
+    found = _IN_NAME.search(name)
+    if found is not None and found[3]:
+        return "mm" if found[3].lower() == "mm" else "in"
+    return "in" if unit == "in" else ""
 
 
 def range_in(name: str, unit: str) -> tuple[float | None, float | None]:
@@ -127,6 +148,26 @@ def read_measures(text: str) -> frozenset[Measures]:
     return frozenset(found)
 
 
+def finer_than(reach: Reach, sizes: Sequence[Size]) -> str:
+    """Why a text can hardly have been read off this scale; empty when it can. Common practice, no source.
+
+    >>> mic = Reach("Micrometer 50-75", unit="mm", resolution_mm=0.01)
+    >>> finer_than(mic, [parse_length("59.971", "mm")])
+    'is finer than Micrometer 50-75 reads, 0.010 mm.'
+    >>> finer_than(mic, [parse_length("59.975", "mm")])
+    ''
+    """
+    for size in sizes:
+        if "/" in size.text and reach.unit == "mm" and reach.kind is not InstrumentKind.RULE:
+            return f"is a fraction of an inch, and {reach.name} reads in mm."
+        if reach.resolution_mm and size.unit == reach.unit:
+            steps = size.mm / (reach.resolution_mm * ESTIMATED)
+            if abs(steps - round(steps)) > 1e-3:
+                step = show_length(reach.resolution_mm, size.unit)
+                return f"is finer than {reach.name} reads, {step}."
+    return ""
+
+
 def cannot(reach: Reach, kind: FeatureKind, value_mm: float, unit: str) -> str:
     """Why a value can hardly have been read with an instrument on a feature of this kind; empty when it can.
 
@@ -134,19 +175,42 @@ def cannot(reach: Reach, kind: FeatureKind, value_mm: float, unit: str) -> str:
     ...        18.8722, "in")
     'lies outside the range of 1-2 in micrometer, 1.0000 in to 2.0000 in.'
     """
-    wanted = WANTED.get(kind)
-    if wanted is not None and reach.measures and not wanted & reach.measures:
+    if _wrong_use(reach, kind):
         uses = " and ".join(sorted(reach.measures))
         return f"was read with {reach.name}, which measures {uses}; this is a {kind.value}."
+    if ends := _beyond(reach, value_mm, unit):
+        return f"lies outside the range of {reach.name}, {ends}."
+    return ""
+
+
+def unsuited(reach: Reach, kind: FeatureKind, size_mm: float | None, unit: str) -> str:
+    """A sentence that an instrument does not suit a feature of this kind and size (None: not known); or nothing.
+
+    >>> unsuited(reach_of("Micrometer 50-75", InstrumentKind.OUTSIDE_MICROMETER, "mm"),
+    ...          FeatureKind.OUTSIDE_DIAMETER, 25.0, "mm")
+    'Micrometer 50-75 reaches 50.000 mm to 75.000 mm; this is 25.000 mm.'
+    """
+    if _wrong_use(reach, kind):
+        return f"{reach.name} measures {' and '.join(sorted(reach.measures))}; this is a {kind.value}."
+    ends = _beyond(reach, size_mm, unit) if size_mm is not None else ""
+    if ends and size_mm is not None:
+        return f"{reach.name} reaches {ends}; this is {show_length(size_mm, unit)}."
+    return ""
+
+
+def _wrong_use(reach: Reach, kind: FeatureKind) -> bool:
+    wanted = WANTED.get(kind)
+    return wanted is not None and bool(reach.measures) and not wanted & reach.measures
+
+
+def _beyond(reach: Reach, value_mm: float, unit: str) -> str:
+    """The ends of the range when a value lies beyond them, else empty."""
     if reach.least_mm is None and reach.most_mm is None:
         return ""
     least, most = reach.least_mm or 0.0, reach.most_mm if reach.most_mm is not None else float("inf")
     room = OVER_RUN * (most - least) if most != float("inf") else 0.0
     if least - room <= abs(value_mm) <= most + room:
         return ""
-    ends = (
-        f"{show_length(least, unit)} to {show_length(most, unit)}"
-        if most != float("inf")
-        else (f"{show_length(least, unit)} and more")
-    )
-    return f"lies outside the range of {reach.name}, {ends}."
+    if most == float("inf"):
+        return f"{show_length(least, unit)} and more"
+    return f"{show_length(least, unit)} to {show_length(most, unit)}"

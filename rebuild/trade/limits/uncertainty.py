@@ -13,6 +13,7 @@ from functools import partial
 
 from rebuild.errors import BadEntry
 from rebuild.trade.limits.component import GUM, Component, um_text
+from rebuild.trade.limits.reach import Reach
 from rebuild.trade.limits.t_factor import student_t
 from rebuild.trade.limits.temperature import thermal_parts, to_20C
 from rebuild.trade.results.working import Sheet, Source, Status, Worked, Working
@@ -32,7 +33,8 @@ COVERAGE = Source(GUM, "G.3.2: k = t for the effective degrees of freedom")
 class Budget:
     """The parts and their sum: ``u_mm`` combined standard, ``U_mm`` = k·u expanded.
 
-    ``complete`` is False when no error limit of an instrument is known; then ``u_mm`` is a lower bound.
+    ``complete`` is False when no error limit of an instrument is known, or it is ``unfit``; then ``u_mm`` is a
+    lower bound.
     """
 
     components: tuple[Component, ...]
@@ -42,6 +44,8 @@ class Budget:
     U_mm: float
     coverage: float = 0.95
     complete: bool = True
+    #: Why the reading can hardly have been taken so (it lies outside the instrument's range); empty: nothing.
+    unfit: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +58,7 @@ class InstrumentLimit:
     expanded_U_mm: float | None = None
     k: float = 2.0
     source: Source = AS_ENTERED
+    reach: Reach | None = None
 
 
 def reading_budget(

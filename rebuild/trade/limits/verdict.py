@@ -41,7 +41,8 @@ def judge(
     """Set one reading against its limits.
 
     Without a budget, or with one that knows no instrument's error limit, nothing can be proven: the verdict
-    is *undecided* unless the rule is simple acceptance. ``unit`` is the unit of the sentence.
+    is *undecided* unless the rule is simple acceptance; with an instrument unfit for it always. ``unit`` is the
+    unit of the sentence.
 
     Raises:
         BadEntry: the low limit lies above the high one, or a value is not a number.
@@ -61,6 +62,8 @@ def judge(
     dof = budget.dof if budget else math.inf
     guard = _guard(rule, u, dof, budget.U_mm if budget else None)
     verdict = _outcome(value_mm, low_mm, high_mm, u, dof, guard, rule)
+    if budget is not None and budget.unfit and verdict is not Verdict.NO_SPEC:
+        verdict = Verdict.UNDECIDED
     shown_u = budget.u_mm if budget else None
     probability = _probability(value_mm, low_mm, high_mm, shown_u, dof)
     expanded = budget.U_mm if budget else None

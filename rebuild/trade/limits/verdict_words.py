@@ -35,6 +35,8 @@ def finding_of(
         return "no limits are set."
     place = _place(value, low, high, unit)
     words = f"{verdict.value}; it is {place}"
+    if budget is not None and budget.unfit:
+        return f"{words}, but it {budget.unfit} Nothing is proven by it."
     if rule is Rule.SIMPLE:
         words += "; uncertainty is not counted (simple acceptance)."
     elif budget is None or not budget.complete:
@@ -43,7 +45,7 @@ def finding_of(
     else:
         words += f"; the guard band is {_small(guard, unit)} ({rule.value})."
     tolerance = tolerance_of(low, high)
-    if coarse and budget and tolerance is not None:
+    if coarse and budget and budget.complete and tolerance is not None:
         words += (
             f" The instrument is too coarse: its uncertainty of ±{_small(budget.U_mm, unit)} is more than"
             f" a quarter of the tolerance of {_small(tolerance, unit)}."

@@ -18,7 +18,10 @@ from rebuild.work.records.rows_settings import verdict_rule
 
 #: 20 mm on a screen of 96 dots an inch is 75.6 of them.
 DIGIT_PX = 76
-PLACE, WORDS = 2.6, 2.0
+#: How much larger than in the window the place, words and the last values stand in a window ``TALL`` high.
+PLACE, WORDS, VALUES = 2.4, 1.7, 1.4
+TALL = 800
+NONE_YET = "The value stored last shows here."
 
 
 def digits_font(base: QFont, tall_px: int = DIGIT_PX) -> QFont:
@@ -44,56 +47,79 @@ class BenchMode(QWidget):
         self.setAutoFillBackground(True)
         self.setAccessibleName("Bench mode")
         self._fonts: list[tuple[QWidget, QFont]] = []
+        self._times = 0.0
         self.way_out = PlainLabel("F8 leads back", self)
         self.stored = PlainLabel(self)
         self.stored.setAccessibleName("The value stored last")
-        self.stored.setWordWrap(True)
-        self.stored.setFont(digits_font(self.font()))
-        self.stored.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
+        self.stored.setAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
+        self.stored.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Expanding)
+        self.verdict = PlainLabel(self)
+        self.verdict.setAccessibleName("Its verdict and place")
+        self.verdict.setWordWrap(True)
         layout = QVBoxLayout(self)
-        layout.setContentsMargins(24, 16, 24, 12)
+        layout.setContentsMargins(24, 12, 24, 10)
         layout.addWidget(line)
-        layout.addWidget(self.stored)
-        layout.addStretch(1)
+        layout.addWidget(self.stored, 1)
+        layout.addWidget(self.verdict)
         layout.addWidget(self.way_out, 0, Qt.AlignmentFlag.AlignRight)
-        self._aside = [
-            line.controls.stage, line.controls.instrument, line.controls.temperature, line.controls.repeats,
-            line.controls.again, line.controls.gauge,
-        ]  # fmt: skip
-        self._enlarge()
-        line.stored.connect(self._read_back)
-        self.window().installEventFilter(self)
+        self._aside: list[QWidget] = [line.controls.repeats, line.controls.again, line.controls.gauge]
+        for widget in self._aside:
+            widget.hide()
         self._cover()
+        desk.recent_changed.connect(self._show_last)
+        self._show_last()
+        self.window().installEventFilter(self)
         self.show()
         self.raise_()
         line.show()
         line.focus_entry()
 
-    def _enlarge(self) -> None:
-        digits, base = digits_font(self.font()), self.font()
-        line = self._line
-        self._write(line.field, digits)
-        self._write(line.controls.unit, digits)
-        self._write(line.head.place, _larger(base, PLACE))
-        for label in (line.head.spec, line.controls.live):
-            self._write(label, _larger(base, WORDS))
-        self._write(line.answer.sentence, _larger(base, WORDS))
-        for widget in self._aside:
-            widget.hide()
+    def _enlarge(self, times: float) -> None:
+        """Write everything so large that the page is filled and read from the machine."""
+        line, base = self._line, self.font()
+        controls, head = line.controls, line.head
+        digits = digits_font(base, round(DIGIT_PX * times))
+        words, values = _larger(base, WORDS * times), _larger(base, VALUES * times)
+        of_words = (head.spec, head.warning, controls.live, line.answer.sentence, self.verdict)
+        written: tuple[tuple[QFont, tuple[QWidget, ...]], ...] = (
+            (digits, (line.field, controls.unit, self.stored)),
+            (_larger(base, PLACE * times), (head.place,)),
+            (values, (line.answer, line.recent, *line.recent.buttons, line.recent.waiting, self.way_out)),
+            (words, (*of_words, controls.stage, controls.instrument, controls.temperature, controls.note)),
+        )
+        if not self._fonts:
+            # All are noted before the first is written: a child would already have its parent's new one.
+            self._fonts = [(widget, widget.font()) for _, widgets in written for widget in widgets]
+        for font, widgets in written:
+            for widget in widgets:
+                widget.setFont(font)
+        controls.fit_temperature()
+        controls.widen_field(True)
+        line.answer.keep_room()
 
-    def _write(self, widget: QWidget, font: QFont) -> None:
-        self._fonts.append((widget, widget.font()))
-        widget.setFont(font)
+    def _show_last(self) -> None:
+        """The value stored last, as long as it stands."""
+        last = self._desk.recent[-1] if self._desk.recent else None
+        if last is not None and last.record == "reading":
+            self._read_back(last)
+        else:
+            self.stored.setText("")
+            self.verdict.setText(NONE_YET)
 
     def _read_back(self, stored: Stored) -> None:
         with self._desk.store.read() as connection:
             back = read_back(connection, stored.id, verdict_rule(self._desk.store))
-        self.stored.setText(f"{back.both}\n{back.verdict.value}")
+        self.stored.setText(back.both)
+        self.verdict.setText(f"{back.verdict.value.capitalize()}, stored on {stored.landing.words}")
 
     def _cover(self) -> None:
         under = self.parentWidget()
         if under is not None:
             self.setGeometry(under.rect())
+            times = max(1.0, min(2.0, under.height() / TALL))
+            if times != self._times:
+                self._enlarge(times)
+                self._times = times
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         if event.type() == QEvent.Type.Resize:
@@ -102,9 +128,12 @@ class BenchMode(QWidget):
 
     def leave(self) -> None:
         """Give the line back as it was."""
-        self._line.stored.disconnect(self._read_back)
+        self._desk.recent_changed.disconnect(self._show_last)
         for widget, font in self._fonts:
             widget.setFont(font)
+        self._line.controls.fit_temperature()
+        self._line.controls.widen_field(False)
+        self._line.answer.keep_room()
         for widget in self._aside:
             widget.show()
         if isinstance(self._column, QVBoxLayout):

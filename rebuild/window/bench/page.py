@@ -15,6 +15,7 @@ from rebuild.window.entry.line import EntryLine
 from rebuild.window.parts.details import DetailsPane
 from rebuild.window.parts.tree.pane import PartTree
 from rebuild.window.readings.grid import MeasurementGrid
+from rebuild.window.steps.pane import TaskList
 
 if TYPE_CHECKING:
     from rebuild.window.bench.bench_mode import BenchMode
@@ -79,6 +80,11 @@ class BenchPage(QWidget):
         """The panes F6 goes round, in order."""
         shown = (self.tree.view, self.grid, self.entry, self.details.leaves, self.tasks)
         return [pane for pane in shown if pane is not None]
+
+    def choose(self, task_id: int) -> None:
+        """Stand on a step of the task list."""
+        if isinstance(self.tasks, TaskList):
+            self.tasks.go_to(task_id)
 
     def toggle_bench_mode(self) -> None:
         """Into bench mode, or out of it."""

@@ -52,23 +52,23 @@ class ReadingEntry(QWidget):
         self._grid.setContentsMargins(0, 4, 0, 0)
         self._grid.setHorizontalSpacing(6)
         self._grid.setVerticalSpacing(3)
-        named = (
-            ("Stage", self.stage),
-            ("Reading", self.value),
-            ("Read over", self.over),
-            ("Instrument", self.instrument),
-            ("One division", self.division),
-            ("Temperature", self.temperature),
-            ("Adjusted then", self.adjusted),
+        # What is long (the value with its senses, what was turned) has a row of its own.
+        named: tuple[tuple[str, QWidget, int, int, int], ...] = (
+            ("Reading", self.value, 0, 0, 3),
+            ("Stage", self.stage, 1, 0, 1),
+            ("Instrument", self.instrument, 1, 2, 1),
+            ("Read over", self.over, 2, 0, 1),
+            ("Temperature", self.temperature, 2, 2, 1),
+            ("One division", self.division, 3, 0, 3),
+            ("Adjusted then", self.adjusted, 4, 0, 3),
         )
-        for at, (words, widget) in enumerate(named):
+        for words, widget, row, column, span in named:
             label = PlainLabel(words)
             label.setBuddy(widget)
             widget.setAccessibleName(words)
-            row, column = divmod(at, 2)
-            self._grid.addWidget(label, row, column * 2)
-            self._grid.addWidget(widget, row, column * 2 + 1)
-        self._grid.addWidget(self.store, 3, 3, Qt.AlignmentFlag.AlignLeft)
+            self._grid.addWidget(label, row, column)
+            self._grid.addWidget(widget, row, column + 1, 1, span)
+        self._grid.addWidget(self.store, 5, 1, 1, 3, Qt.AlignmentFlag.AlignLeft)
         for column in (1, 3):
             self._grid.setColumnStretch(column, 1)
         self.temperature.setPlaceholderText("in C or F")
@@ -161,7 +161,7 @@ class ReadingEntry(QWidget):
         if error is not None:
             self._trouble = Trouble(error, self)
             self._trouble.retyped.connect(self._take)
-            self._grid.addWidget(self._trouble, 4, 0, 1, 4)
+            self._grid.addWidget(self._trouble, 6, 0, 1, 4)
             self.value.setFocus()
             self.value.setAccessibleDescription(str(error))
 

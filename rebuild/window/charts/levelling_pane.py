@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QHideEvent, QShowEvent
 from PySide6.QtWidgets import (
     QCheckBox,
     QComboBox,
@@ -20,17 +21,22 @@ from rebuild.window.charts.settling_picture import SettlingPicture
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.desk.pane_trouble import PaneTrouble
+from rebuild.window.entry.bursts import keep
+from rebuild.window.entry.strip import LandingStrip
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.words.charts import LevelWay
 from rebuild.work.charts import rows_levelling
-from rebuild.work.charts.acts_levelling import LevelEntry, read_level
 from rebuild.work.charts.rows_levelling import Levelling, LevelRow, levelling
 from rebuild.work.editing.acts import remove
+from rebuild.work.landings.acts import put
+from rebuild.work.landings.stored import How, Stored
+from rebuild.work.readings.landing import Landing, Surface
 from rebuild.work.records.field import show_moment
 from rebuild.work.records.rows import choices
 
 _HEADINGS = ("Read", "Lay", "Where", "Reading", "Instrument", "Adjusted afterwards")
+_ENDS = ("headstock end", "tailstock end")
 _UNITS = ("mm/m", "in/ft", "arcsec", "div")
 
 
@@ -61,6 +67,7 @@ class LevellingPane(LivePage):
         self.trouble = PaneTrouble(desk, (self.way, self.unit, *typed), self)
         self.table = PlainTable("Level readings", _HEADINGS)
         self.table.when_empty("What the level says along the bed, day by day.")
+        self.strip = LandingStrip(desk, self)
         self.working = QPushButton("&Working")
         self.strike = QPushButton("Remove &reading")
         self._lay_out()
@@ -125,8 +132,11 @@ class LevellingPane(LivePage):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.addWidget(whole)
+        layout.addWidget(self.strip)
 
     def _wire(self) -> None:
+        self.way.currentIndexChanged.connect(lambda _at: self._land())
+        self.place.currentTextChanged.connect(lambda _text: self._land())
         for edit in (self.value, self.at, self.division, self.temperature, self.adjusted):
             edit.returnPressed.connect(self.enter)
         self.store.clicked.connect(self.enter)
@@ -150,6 +160,7 @@ class LevellingPane(LivePage):
         self.table.plain.fill([(row.id, _cells(row)) for row in reversed(self._levels.rows)])
         self.picture.show_levels(self._levels, whole=self.all_days.isChecked())
         self.said.setText(_said(self._levels))
+        self._land()
 
     def _offer(self, tools: list[tuple[str, int]]) -> None:
         chosen, typed = self.instrument.currentData(), self.place.currentText()
@@ -160,7 +171,8 @@ class LevellingPane(LivePage):
         self.instrument.setCurrentIndex(max(0, self.instrument.findData(chosen)))
         self.place.clear()
         known = dict.fromkeys(row.place for row in self._levels.rows) if self._levels else {}
-        self.place.addItems(list(known) or ["headstock end", "tailstock end"])
+        usual = _ENDS if len(known) < 2 else ()
+        self.place.addItems(list(dict.fromkeys((*known, *usual))))
         self.place.setEditText(typed or self.place.itemText(0))
         self._as_last_time(self.place.currentText())
 
@@ -177,34 +189,85 @@ class LevellingPane(LivePage):
 
     def enter(self) -> None:
         """Store what is typed; trouble is said beneath and the text stays."""
-        machine = self._desk.machine_id
-        if machine is None or not self.value.text().strip():
+        landing = self._landing()
+        if landing is None or not self.value.text().strip():
             return
-        entry = LevelEntry(
-            self.unit.currentText(),
-            self.division.text(),
-            self.at.text(),
-            self.instrument.currentData(),
-            self.temperature.text(),
-            None,
-            self.adjusted.text(),
-        )
         try:
-            read_level(
-                self._desk.store,
-                machine,
-                self.place.currentText(),
-                LevelWay(self.way.currentText()),
-                self.value.text(),
-                entry,
-            )
+            stored = put(self._desk.store, self.value.text(), landing, self.how())
         except RebuildError as trouble:
             self.trouble.tell(trouble)
             self._desk.say(str(trouble), Say.TROUBLE)
             return
+        self._desk.remember(stored)
+        self._desk.say(f"{stored.typed} stored on {landing.words}.")
+        self.value_put(stored)
+
+    # Where the next value lands
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        self.strip.come_into_view()
+        self._desk.come_into_view(self)
+        self._land()
+
+    def hideEvent(self, event: QHideEvent) -> None:
+        super().hideEvent(event)
+        if not event.spontaneous():
+            self._desk.go_out_of_view(self)
+
+    def _landing(self) -> Landing | None:
+        """The place on the bed and the way the level lies there; none without a machine or a place."""
+        machine, place = self.machine, self.place.currentText().strip()
+        if machine is None or not place:
+            return None
+        way = self.way.currentText()
+        return Landing(Surface.LEVEL, (machine,), way, place, "  ·  ".join(("level", place, way)))
+
+    def _land(self) -> None:
+        if self._desk.surface is self:
+            self._desk.land(self._landing())
+
+    def take_burst(self, text: str) -> None:
+        """A value sent: to the place and way chosen; with none, or past a value half typed, it is kept."""
+        if self._desk.landing is None or self.value.text().strip():
+            keep(self._desk, text, "the levelling", self.how())
+            return
+        self.value.setText(text)
+        self.enter()
+
+    def put_by(self) -> None:
+        """The window closes: a value half typed waits among those without a row."""
+        if self.value.text().strip() and self._desk.is_open:
+            keep(self._desk, self.value.text(), "the levelling", self.how())
+
+    def how(self) -> How:
+        """How a value is taken now."""
+        return How(
+            self.instrument.currentData(),
+            self.temperature.text(),
+            over=self.at.text(),
+            division=self.division.text(),
+            adjusted=self.adjusted.text(),
+            unit=self.unit.currentText(),
+        )
+
+    def value_put(self, stored: Stored) -> None:
+        """On to the next place along the bed; behind the last one to the first, the level lying the other way."""
         self.trouble.end()
         self.value.clear()
         self.adjusted.clear()
+        at = self.place.findText(stored.landing.called)
+        if at < 0:
+            return
+        if at + 1 == self.place.count():
+            self.way.setCurrentIndex((self.way.currentIndex() + 1) % self.way.count())
+        self._next_place(self.place.itemText((at + 1) % self.place.count()))
+
+    def _next_place(self, place: str) -> None:
+        """The distance and the division are those of the place, not of the one before."""
+        self.at.setModified(False)
+        self.division.setModified(False)
+        self.place.setEditText(place)
 
     def _working(self) -> None:
         if self._levels is None or not self._levels.series:

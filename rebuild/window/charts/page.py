@@ -29,6 +29,10 @@ class ChartPage(QWidget):
         layout.addWidget(self.views)
         self.print_button.clicked.connect(self.print_chart)
 
+    def put_by(self) -> None:
+        """A level's value half typed is kept before the file closes."""
+        self.levelling.put_by()
+
     def show_view(self, at: int) -> None:
         """Show the tests (0) or the levelling (1)."""
         self.views.show_view(at)

@@ -104,7 +104,7 @@ def _verdict(row: ReadRow | None) -> str:
 
 def _cells(row: ReadRow, unit: str, own: str) -> tuple[str, ...]:
     over = f"{row.over_mm / (25.4 if unit == 'in' else 1):g} {unit}" if row.over_mm else ""
-    warm = f", {row.temperature_c:g} °C" if row.temperature_c is not None else ""
+    warm = f", {round(row.temperature_c, 1):g} °C" if row.temperature_c is not None else ""
     return (
         show_moment(row.taken_at),
         row.stage.value,

@@ -76,7 +76,7 @@ class TestsPane(LivePage):
         whole = QSplitter(Qt.Orientation.Horizontal)
         whole.addWidget(left)
         whole.addWidget(self.panel)
-        whole.setSizes([860, 400])
+        whole.setSizes([812, 448])
         whole.setStretchFactor(0, 3)
         whole.setStretchFactor(1, 2)
         whole.setChildrenCollapsible(False)

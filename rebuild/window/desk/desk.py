@@ -21,6 +21,7 @@ from rebuild.store.changed import Changed
 from rebuild.store.held import Held
 from rebuild.store.store import Store
 from rebuild.trade.results.working import Working
+from rebuild.work.landings.sent import Sent
 from rebuild.work.landings.stored import How, Stored
 from rebuild.work.machines import rows_tree as tree
 from rebuild.work.readings.landing import Landing
@@ -92,9 +93,13 @@ class Desk(QObject):
     said = Signal(str, object)
     working_asked = Signal(object)
     page_asked = Signal(str)
+    row_asked = Signal(str, int)  #: on a page just asked for, the very row of its list
     undo_changed = Signal()
     landing_changed = Signal()
     recent_changed = Signal()
+    stepped = Signal(
+        object, bool
+    )  #: a value that undo took off its row (True), or redo put there again (False)
     lost = Signal(object)  #: the open file is not at its path: FileElsewhere; None when it is back
     #: An act of this window was stored, or did what was asked: what went wrong before is over.
     went_well = Signal()
@@ -111,7 +116,9 @@ class Desk(QObject):
         self.landing: Landing | None = None
         self.surface: TakesValues | None = None
         self.from_gauge = True
-        self.recent: tuple[Stored, ...] = ()
+        #: How values are taken on the bench, for one that comes on a page without rows.
+        self.how_in_hand = How()
+        self._sent = Sent()
         self._poll = QTimer(self)
         self._poll.setInterval(POLL_MS)
         self._poll.timeout.connect(self._look_elsewhere)
@@ -264,25 +271,24 @@ class Desk(QObject):
 
     def remember(self, stored: Stored) -> None:
         """Keep a value just stored or moved among the last five."""
-        others = tuple(one for one in self.recent if one.record != stored.record or one.id != stored.id)
-        self.recent = (*others, stored)[-KEPT:]
-        self.recent_changed.emit()
-
-    def forget(self, stored: Stored) -> None:
-        """A value was taken back."""
-        self.recent = tuple(one for one in self.recent if one is not stored)
+        self._sent = self._sent.and_then(stored)
         self.recent_changed.emit()
 
     def _forget_values(self) -> None:
-        self.recent = ()
+        self._sent = Sent()
+        self.how_in_hand = How()
         self.recent_changed.emit()
         self.land(None)
 
-    def _drop_removed(self, changed: Changed) -> None:
-        """A value taken back or written over, here or elsewhere, is no longer one of the last five."""
-        left = tuple(one for one in self.recent if not _gone(one, changed))
-        if left != self.recent:
-            self.recent = left
+    @property
+    def recent(self) -> tuple[Stored, ...]:
+        """The last values that stand, at most ``KEPT``; the newest is last."""
+        return self._sent.standing[-KEPT:]
+
+    def _follow_values(self, changed: Changed) -> None:
+        """A value taken back or written over, here or elsewhere, goes from the last ones; brought back it returns."""
+        was, self._sent = self._sent, self._sent.after(changed)
+        if was is not self._sent:
             self.recent_changed.emit()
 
     def choose_unit(self, unit: ShowUnit) -> None:
@@ -344,10 +350,20 @@ class Desk(QObject):
     def take_step(self, *, undo: bool, tell: Tell = unheard) -> None:
         """Undo or redo at once; ``tell`` hears on this thread how far it is and may stop it."""
         step = self.store.undo if undo else self.store.redo
+        before = self.recent
         done = self.attempt(lambda: (step(tell),))
         if done is not None:
+            self._tell_value(before, undo=undo)
             nothing = "There is nothing to undo." if undo else "There is nothing to do again."
             self.say(f"{'Undone' if undo else 'Done again'}: {done[0]}." if done[0] else nothing)
+
+    def _tell_value(self, before: tuple[Stored, ...], *, undo: bool) -> None:
+        went = [one for one in before if one not in self._sent.standing]
+        came = [one for one in self.recent if one not in before]
+        if undo and went:
+            self.stepped.emit(went[-1], True)
+        elif not undo and came:
+            self.stepped.emit(came[-1], False)
 
     @property
     def last_copy(self) -> FileElsewhere | None:
@@ -365,7 +381,7 @@ class Desk(QObject):
         with self.reading_together():
             if changed.touches("machine"):
                 self._keep_a_machine(changed)
-            self._drop_removed(changed)
+            self._follow_values(changed)
             self.changed.emit(changed)
             self.undo_changed.emit()
         if changed.elsewhere:
@@ -417,9 +433,3 @@ class Desk(QObject):
             self._is_lost = False
             self.lost.emit(None)
             self.say("The file is back where it was; what could not be stored is among the kept entries.")
-
-
-def _gone(stored: Stored, changed: Changed) -> bool:
-    """Whether a change took a value off its row. A measured part's reading is never written over."""
-    rows = changed.rows(stored.record)
-    return stored.id in rows.removed or (stored.record != "reading" and stored.id in rows.updated)

@@ -19,23 +19,26 @@ class Way:
     """One numbered way on: what it says and what it does."""
 
     words: str
-    take: Callable[[], None]
+    take: Callable[[], object]
 
 
 class EntryAnswer(QWidget):
-    """A shape, a sentence, and under it the numbered ways on when there is a question."""
+    """A shape, a sentence, and under it the numbered ways on when there is a question; else what ``below`` shows.
+
+    Its room is kept whatever it says, so that nothing beside it moves when a message comes.
+    """
 
     working_wanted = Signal(object)
 
-    def __init__(self, parent: QWidget | None = None) -> None:
+    def __init__(self, parent: QWidget | None = None, below: QWidget | None = None) -> None:
         super().__init__(parent)
+        self._below = below
         self.mark = ShapeMark(None, self, 16)
         self.sentence = PlainLabel(self)
         self.sentence.setWordWrap(True)
         self.sentence.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
         self.sentence.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
         self.sentence.setAccessibleName("Read back")
-        self.sentence.setMinimumHeight(2 * self.fontMetrics().lineSpacing())
         self.sentence.setAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop)
         self.working = QPushButton("&Working", self)
         self.working.setToolTip("How the verdict was reached")
@@ -54,12 +57,28 @@ class EntryAnswer(QWidget):
         layout.setSpacing(2)
         layout.addLayout(upper)
         layout.addLayout(self._row)
+        layout.addStretch(1)
+        if below is not None:
+            layout.addWidget(below)
+        self.keep_room()
         self.working.clicked.connect(self._open)
+
+    def keep_room(self) -> None:
+        """Keep room for three lines and what stands below, which is room for a question with four ways on too."""
+        line = self.sentence.fontMetrics().lineSpacing()
+        below = self._below.minimumSizeHint().height() if self._below is not None else 0
+        button = self.working.sizeHint().height()
+        self.setMinimumHeight(max(3 * line + below, 2 * line + 2 * button) + 6)
 
     @property
     def ways(self) -> Sequence[Way]:
         """The ways on that are offered now."""
         return self._ways
+
+    @property
+    def tells_stored(self) -> bool:
+        """Whether it reads a stored value back now."""
+        return self._working is not None
 
     def show_stored(self, back: ReadBack, on: str) -> None:
         """Read a stored value back: both units, the verdict in its shape and sentence, and where it lies."""
@@ -87,6 +106,8 @@ class EntryAnswer(QWidget):
         self._working = None
         self.working.hide()
         self._ways = list(ways)
+        if self._below is not None:
+            self._below.setVisible(not self._ways)
         while self._row.count():
             item = self._row.takeAt(0)
             widget = item.widget() if item is not None else None

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from typing import Protocol, runtime_checkable
+from typing import Protocol, cast, runtime_checkable
 
 from PySide6.QtCore import QEvent, QObject
+from PySide6.QtGui import QGuiApplication, QWindow
 from PySide6.QtWidgets import QApplication, QWidget
 
 from rebuild.window.desk.desk import Desk, Say
@@ -22,7 +23,8 @@ class ShowsPages(Protocol):
 
 
 class Bursts(QObject):
-    """One to a window, whichever of its pages takes readings.
+    """One to a window, whichever of its pages takes readings, and to what that window opens: the part card, a
+    drop-down list, a menu. A dialog that must be answered first keeps its keys: there the eye is on its fields.
 
     A page that takes readings gets every burst, wherever its focus is. On a page that takes none a value is kept
     without a row, unless the field in hand asks for a measured size (``TAKES_GAUGE``): a name or a count never does.
@@ -36,6 +38,7 @@ class Bursts(QObject):
         self._catcher.caught.connect(self.take)
         window.installEventFilter(self)
         self._catcher.watch(window.windowHandle())
+        cast(QGuiApplication, QGuiApplication.instance()).focusWindowChanged.connect(self._turned)
 
     @classmethod
     def at(cls, desk: Desk, window: QWidget) -> Bursts:
@@ -47,6 +50,17 @@ class Bursts(QObject):
         if watched is self._window and event.type() in (QEvent.Type.Show, QEvent.Type.WinIdChange):
             self._catcher.watch(self._window.windowHandle())
         return False
+
+    def _turned(self, window: QWindow | None) -> None:
+        """The keyboard went to another window: one of ours is watched as well."""
+        if window is not None and not window.isModal() and self._is_ours(window):
+            self._catcher.watch(window)
+
+    def _is_ours(self, window: QWindow) -> bool:
+        home, over = self._window.windowHandle(), window
+        while over is not home and over.transientParent() is not None:
+            over = over.transientParent()
+        return home is not None and over is home
 
     def _wanted(self) -> bool:
         return self._desk.is_open and self._desk.from_gauge
@@ -63,7 +77,7 @@ class Bursts(QObject):
             self._desk.surface.take_burst(text.strip())
         else:
             page = self._window.page_shown if isinstance(self._window, ShowsPages) else ""
-            keep(self._desk, text, page.replace("_", " ") or "a page without rows")
+            keep(self._desk, text, page.replace("_", " ") or "a page without rows", self._desk.how_in_hand)
 
 
 def keep(desk: Desk, text: str, seen_on: str, how: How | None = None) -> None:

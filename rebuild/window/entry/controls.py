@@ -57,7 +57,7 @@ class EntryControls(QWidget):
         self.temperature.setAccessibleName("Temperature of the part")
         self.temperature.setPlaceholderText("°C or °F")
         self.temperature.setToolTip("Temperature of the part, °C or °F; empty when not noted")
-        self.temperature.setFixedWidth(self.fontMetrics().horizontalAdvance("-00.0 °C") + 14)
+        self.fit_temperature()
         self.note = QLineEdit(self)
         self.note.setAccessibleName("Note on the reading")
         self.note.setPlaceholderText("note")
@@ -82,7 +82,7 @@ class EntryControls(QWidget):
         self._connect()
 
     def _lay_out(self) -> None:
-        value = QHBoxLayout()
+        value = self._value = QHBoxLayout()
         value.setSpacing(8)
         self.field.setMinimumWidth(150)
         value.addWidget(self.field, 3)
@@ -107,6 +107,14 @@ class EntryControls(QWidget):
         ):
             QShortcut(QKeySequence(keys), self, widget.setFocus)
             widget.setToolTip(f"{widget.toolTip() or widget.accessibleName()} ({keys})")
+
+    def widen_field(self, wide: bool) -> None:
+        """Give the field more of its line, where the digits are large, or its usual share."""
+        self._value.setStretch(0, 8 if wide else 3)
+
+    def fit_temperature(self) -> None:
+        """As wide as a temperature in its own type."""
+        self.temperature.setFixedWidth(self.temperature.fontMetrics().horizontalAdvance("-00.0 °C") + 14)
 
     def _connect(self) -> None:
         self.stage.currentIndexChanged.connect(self._stage_changed)

@@ -10,13 +10,14 @@ from rebuild.trade.limits.uncertainty import InstrumentLimit
 from rebuild.trade.limits.verdict import Rule
 from rebuild.trade.sizes.amounts import parse_celsius
 from rebuild.window.desk.desk import Desk
+from rebuild.window.readings.shown import reading_text
 from rebuild.words.decisions import Decision
 from rebuild.words.readings import STAGES, Stage
 from rebuild.work.landings.stored import How
 from rebuild.work.readings import rows_grid as grid
 from rebuild.work.readings.entry import Entry
 from rebuild.work.readings.landing import Landing, Surface, after, first_unread
-from rebuild.work.readings.rows_destination import coarse_sentence, next_unread
+from rebuild.work.readings.rows_destination import instrument_sentence, next_unread
 from rebuild.work.readings.rows_grid import GridRow, Key
 from rebuild.work.readings.rows_judged import instrument_limits
 from rebuild.work.records.rows import Choice, choices
@@ -99,7 +100,7 @@ class Course:
     def _warn(self, connection: Connection, row: GridRow) -> None:
         limit = self._limits.get(self.instrument_id) if self.instrument_id is not None else None
         self.coarse = (
-            coarse_sentence(connection, row, limit, self._temperature_c()) if limit is not None else ""
+            instrument_sentence(connection, row, limit, self._temperature_c()) if limit is not None else ""
         )
 
     def _temperature_c(self) -> float | None:
@@ -114,7 +115,27 @@ class Course:
     def how(self) -> How:
         """How a value is taken now."""
         signs = owner(self._desk.store) if self._desk.is_open else ""
-        return How(self.instrument_id, self.temperature, signs, self.note)
+        return How(self.instrument_id, self.temperature, signs, self.note, unit=self._scale)
+
+    @property
+    def _scale(self) -> str:
+        limit = self._limits.get(self.instrument_id) if self.instrument_id is not None else None
+        return limit.reach.unit if limit is not None and limit.reach is not None else ""
+
+    @property
+    def unit(self) -> str:
+        """What a bare number is in: the unit of the instrument's scale, else the feature's own."""
+        return self._scale or (self.row.unit if self.row is not None else "mm")
+
+    @property
+    def stands(self) -> str:
+        """Says that the row is read at the stage in hand: a new value takes that one's place."""
+        stage, row = self.stage, self.row
+        reading = row.readings[STAGES.index(stage)] if row is not None and stage is not None else None
+        if reading is None or row is None:
+            return ""
+        read = reading_text(reading, row.unit)
+        return f"{read} stands here; a new value replaces it, the old one stays in the history."
 
     def entry(self, key: Key, stage: Stage) -> Entry:
         """How a reading typed or pasted into a cell is taken."""

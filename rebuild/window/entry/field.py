@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QEvent, Qt, QTimer, Signal
-from PySide6.QtGui import QFocusEvent, QKeyEvent, QKeySequence
+from PySide6.QtGui import QFocusEvent, QGuiApplication, QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QLineEdit, QWidget
 
 from rebuild.window.entry.gauge import GAP_MS, IDLE_MS, LEAST, Burst, stamp
 from rebuild.window.ink import theme
+from rebuild.window.readings.clipboard import to_cells
 
 
 class EntryField(QLineEdit):
@@ -15,6 +16,7 @@ class EntryField(QLineEdit):
 
     ``entered(gauge)``: the text is to be stored, by a person (False) or from a gauge (True).
     ``entered_now()``: stored at once, though fewer readings are there than asked for.
+    ``several``: what is pasted are several cells, which one line does not hold.
     ``chosen(n)``: key ``n`` while a question is open. ``sent(text)``: a burst that arrived meanwhile.
     """
 
@@ -28,6 +30,7 @@ class EntryField(QLineEdit):
     undo_wanted = Signal()
     redo_wanted = Signal()
     focused = Signal()
+    several = Signal()  #: a paste of more cells than one
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -67,6 +70,8 @@ class EntryField(QLineEdit):
             self.undo_wanted.emit()
         elif self._nothing(self.isRedoAvailable()) and event.matches(QKeySequence.StandardKey.Redo):
             self.redo_wanted.emit()
+        elif event.matches(QKeySequence.StandardKey.Paste) and _holds_several():
+            self.several.emit()
         elif self.question_open and len(event.text()) == 1 and event.text().isprintable():
             self._answering(event.text())
         else:
@@ -123,3 +128,7 @@ class EntryField(QLineEdit):
         self._idle.stop()
         self._answer = ""
         self.burst.forget()
+
+
+def _holds_several() -> bool:
+    return sum(len(row) for row in to_cells(QGuiApplication.clipboard().text())) > 1

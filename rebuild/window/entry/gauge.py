@@ -12,6 +12,7 @@ from collections.abc import Callable
 
 from PySide6.QtCore import QCoreApplication, QEvent, QObject, Qt, QTimer, Signal
 from PySide6.QtGui import QKeyEvent, QWindow
+from shiboken6 import isValid
 
 GAP_MS = 30
 IDLE_MS = 300
@@ -21,6 +22,7 @@ TAKES_GAUGE = "takes_gauge"
 
 _STARTS = frozenset("0123456789.,-+")
 _INSIDE = _STARTS | frozenset(" \"'µmin/" + "cMINU")
+_END_TEXTS = ("\r", "\n")  #: some keyboards have a key of its own for the line feed
 _ENDS = (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Tab)
 
 __all__ = ["GAP_MS", "IDLE_MS", "LEAST", "Burst", "GaugeCatcher", "stamp"]
@@ -98,8 +100,10 @@ class GaugeCatcher(QObject):
         """Watch another window's keys."""
         if window is self._window:
             return
-        if self._window is not None:
+        # The wrapper of a list's window may be let go while the window lives on; its filter then stays, unharmed.
+        if self._window is not None and isValid(self._window):
             self._window.removeEventFilter(self)
+            self._window.destroyed.disconnect(self._gone)
         self._window = window
         if window is not None:
             window.installEventFilter(self)
@@ -119,14 +123,15 @@ class GaugeCatcher(QObject):
     def _key(self, event: QKeyEvent) -> bool:
         """Whether a key was taken for a burst."""
         at, text = stamp(event), event.text()
-        if self._held and event.key() in _ENDS:
+        ends = event.key() in _ENDS or text in _END_TEXTS
+        if self._held and ends:
             if len(self._held) >= LEAST and at - self._last <= IDLE_MS:
                 self._send()
                 self._sent_at = at
                 return True
             self._hand_on()
             return False
-        if event.key() in _ENDS and at - self._sent_at <= GAP_MS:
+        if ends and at - self._sent_at <= GAP_MS:
             return True  # some gauges send two: carriage return and line feed
         if self._held and at - self._last <= GAP_MS and _only(text, _INSIDE):
             return self._hold(event, at)
@@ -170,7 +175,7 @@ class GaugeCatcher(QObject):
         """Give held keys to whom they were meant for, in order."""
         self._timer.stop()
         held, self._held = self._held, []
-        if not held or self._window is None:
+        if not held or self._window is None or not isValid(self._window):
             return
         # A busy window may have let a burst's first key through late: it is remembered by its own time.
         self._let_through = ("".join(event.text() for event in held), float(held[-1].timestamp()))

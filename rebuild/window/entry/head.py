@@ -46,9 +46,13 @@ class EntryHead(QWidget):
         else:
             self.place.setText(landing.words)
             self.spec.setText(_about(row))
-        warning = f"What is typed was meant for {typed_for}." if typed_for else course.coarse
+        told = (
+            f"What is typed was meant for {typed_for}." if typed_for else "",
+            course.stands,
+            course.coarse,
+        )
+        warning = "  ".join(filter(None, told))
         self.warning.setText(warning)
-        self.warning.setVisible(bool(warning))
 
 
 def _about(row: GridRow) -> str:

@@ -10,7 +10,7 @@ import time
 from collections.abc import Callable, Sequence
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QHideEvent, QShowEvent
+from PySide6.QtGui import QGuiApplication, QHideEvent, QShowEvent
 from PySide6.QtWidgets import QApplication, QVBoxLayout, QWidget
 
 from rebuild.errors import Ambiguous, Implausible, RebuildError
@@ -27,6 +27,7 @@ from rebuild.window.entry.place import EntryPlace
 from rebuild.window.entry.questions import EntryQuestions
 from rebuild.window.entry.recent import RecentValues
 from rebuild.window.ink.shapes import Shape
+from rebuild.window.readings.clipboard import to_cells
 from rebuild.window.readings.grid import MeasurementGrid
 from rebuild.words.readings import Stage
 from rebuild.work.landings.stored import How, Stored, replaces
@@ -51,22 +52,24 @@ class EntryLine(QWidget):
         self.head = EntryHead(self)
         self.controls = EntryControls(self)
         self.field = self.controls.field
-        self.answer = EntryAnswer(self)
         self.recent = RecentValues(desk, self)
+        self.answer = EntryAnswer(self, self.recent)
         self.place = EntryPlace(desk, self.course, self.head, self.controls, lambda: desk.surface is self)
         self._held: str | None = None
         self._asked: str | None = None
         self._held_at = 0.0
+        self._told: Stored | None = None
         self._show_stage: Callable[[Stage], None] = lambda _stage: None
         self._say_row: Callable[[], None] = lambda: None
         self._home: QWidget | None = None
+        self._paste_block: Callable[[], None] | None = None
         self._questions = EntryQuestions(
             desk, self.field, self.answer, lambda: self._enter(gauge=False), self._keep
         )
         layout = QVBoxLayout(self)
         layout.setContentsMargins(8, 5, 8, 5)
         layout.setSpacing(4)
-        for widget in (self.head, self.controls, self.answer, self.recent):
+        for widget in (self.head, self.controls, self.answer):
             layout.addWidget(widget)
         self.setAccessibleName("Entry line")
         self._connect()
@@ -81,12 +84,15 @@ class EntryLine(QWidget):
         field.entered.connect(self._enter)
         field.entered_now.connect(lambda: self._enter(gauge=False, now=True))
         field.textChanged.connect(self._edited)
+        field.several.connect(self._several)
         field.given_up.connect(self._give_up)
         field.chosen.connect(self.answer.take)
         field.sent.connect(self._questions.sent_meanwhile)
         field.step.connect(self._step)
         field.stage_step.connect(lambda by: self.place.choose_stage(self.course.stage_beside(by)))
-        field.undo_wanted.connect(self._undo)
+        field.undo_wanted.connect(desk.undo)
+        desk.stepped.connect(self._stepped)
+        desk.recent_changed.connect(self._values_changed)
         field.redo_wanted.connect(desk.redo)
         controls.taken_otherwise.connect(self.place.taken_otherwise)
         controls.stage_chosen.connect(self.place.choose_stage)
@@ -99,11 +105,13 @@ class EntryLine(QWidget):
     def follow(self, grid: MeasurementGrid) -> None:
         """Take the grid's row in hand, move on in its order; its cells take readings the way this line does."""
         self.follow_rows(lambda: grid.keys, grid.model.row_of, grid.say_row, grid.view)
-        grid.set_how_taken(self.course.entry)
+        grid.set_how_taken(self.course.entry, self.course)
+        grid.stored.connect(self._cell_stored)
         grid.row_in_hand.connect(self._row_in_hand)
         grid.typed.connect(self.take_key)
         grid.entry_wanted.connect(self.focus_entry)
         self._show_stage = grid.show_stage
+        self._paste_block = grid.paste_from_row_in_hand
 
     def follow_rows(
         self,
@@ -180,6 +188,8 @@ class EntryLine(QWidget):
 
     def _landing_changed(self) -> None:
         self._held = None
+        if not self.field.text():
+            self.field.setText("")  # a text given up on another row does not come back on this one
         if self.course.landing is None and self.field.hasFocus() and self._home is not None:
             self._home.setFocus()
         self.place.show()
@@ -200,17 +210,22 @@ class EntryLine(QWidget):
             self.answer.show_words("Nothing has been stored from this line yet.")
         self.focus_entry()
 
-    def _undo(self) -> None:
-        """Ctrl+Z in the empty line; a value taken back so is the row in hand again."""
-        before = self._desk.recent
-        self._desk.undo()
-        gone = [one for one in before if one not in self._desk.recent]
-        if gone and gone[-1].landing.surface is self.course.surface:
-            landing = gone[-1].landing
-            if landing.row in list(self.course.order()):
-                self.place.go_on_to((landing.row[0], landing.row[1]), landing.part_stage)
-                self.answer.show_words("Taken back. The line is on that row again.")
-                self.focus_entry()
+    def _stepped(self, stored: Stored, undone: bool) -> None:
+        """Undo took a value off its row: that row is in hand again. Redo put it there: on to the row behind."""
+        landing = stored.landing
+        if self._desk.surface is not self or landing.row not in list(self.course.order()):
+            return
+        self.place.go_on_to((landing.row[0], landing.row[1]), landing.part_stage)
+        if undone:
+            self.answer.show_words(f"{stored.typed} taken back. The line is on its row again.")
+        else:
+            self._read_back(stored, "Stored again on")
+
+    def _values_changed(self) -> None:
+        """What the answer says is stored was taken back or moved meanwhile."""
+        told, self._told = self._told, self._told if self._told in self._desk.recent else None
+        if told is not None and self._told is None and self.answer.tells_stored:
+            self.answer.show_words(f"{told.typed} is no longer on {told.landing.words}.")
 
     def _gauge_turned(self, on: bool) -> None:
         self._desk.from_gauge = on
@@ -223,10 +238,16 @@ class EntryLine(QWidget):
             self.answer.show_words("")
         if self._questions.open:
             self._questions.close()
-        row = self.course.row
+        elif not self.answer.tells_stored:
+            self.answer.show_words("")
         comma = decimal_comma(self._desk.store) if self._desk.is_open and "," in text else None
-        self.controls.read_live(text, row.unit if row is not None else "mm", comma)
+        self.controls.read_live(text, self.course.unit, comma)
         self.place.text_touched()
+
+    def _several(self) -> None:
+        """A column pasted here belongs into the grid; the line takes one value."""
+        cells = [cell for row in to_cells(QGuiApplication.clipboard().text()) for cell in row if cell.strip()]
+        self._questions.ask_whole_column(cells, self._paste_block if self.course.landing else None)
 
     def _give_up(self) -> None:
         """Esc: first out of a question, back to the text; then the text itself (Ctrl+Z brings it back)."""
@@ -278,7 +299,7 @@ class EntryLine(QWidget):
             return False
         try:
             parse_repeats(
-                parts[-1], self.course.row.unit, "Reading", decimal_comma=decimal_comma(self._desk.store)
+                parts[-1], self.course.unit, "Reading", decimal_comma=decimal_comma(self._desk.store)
             )
         except Ambiguous as trouble:
             self._questions.ask_which(trouble)
@@ -320,13 +341,25 @@ class EntryLine(QWidget):
     def value_put(self, stored: Stored) -> None:
         """Read a value back that was just stored on the row in hand, and move on."""
         self.controls.note.clear()
-        with self._desk.store.read() as connection:
-            back = read_back(connection, stored.id, verdict_rule(self._desk.store))
-        on = f"Stored on {stored.landing.words}.{replaces(stored)}"
+        self._read_back(stored, "Stored on")
+        self.stored.emit(stored)
+
+    def _cell_stored(self, stored: Stored) -> None:
+        """A value typed into a cell is read back as one from here is; the grid itself goes on down its column."""
+        self.controls.note.clear()
+        self._tell(stored, f"Stored on {stored.landing.words}.{replaces(stored)}")
+
+    def _read_back(self, stored: Stored, done: str) -> None:
+        on = f"{done} {stored.landing.words}.{replaces(stored)}"
         if not self.place.move_on():
             on += " It was the last row here: choose a row."
+        self._tell(stored, on)
+
+    def _tell(self, stored: Stored, on: str) -> None:
+        with self._desk.store.read() as connection:
+            back = read_back(connection, stored.id, verdict_rule(self._desk.store))
         self.answer.show_stored(back, on)
-        self.stored.emit(stored)
+        self._told = stored
 
     def how(self) -> How:
         """How a value is taken now."""

@@ -112,7 +112,7 @@ class EntryPlace:
         self._course.look()
         course, row = self._course, self._course.row
         self._head.show_course(course, self.typed_for)
-        self._controls.show_landing(course.stage if row is not None else None, row.unit if row else "")
+        self._controls.show_landing(course.stage if row is not None else None, course.unit if row else "")
         self._controls.field.setAccessibleDescription(self._head.place.text())
 
     def text_touched(self) -> None:
@@ -141,6 +141,7 @@ class EntryPlace:
         self._course.instrument_id = self._controls.chosen_instrument
         self._course.temperature = self._controls.temperature.text()
         self._course.note = self._controls.note.text()
+        self._desk.how_in_hand = self._course.how
         self.show()
 
     def other_file(self) -> None:

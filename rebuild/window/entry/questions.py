@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
+from functools import partial
 
 from rebuild.errors import Ambiguous
 from rebuild.window.desk.desk import Desk
 from rebuild.window.entry.answer import EntryAnswer, Way
 from rebuild.window.entry.field import EntryField
+from rebuild.work.readings.pasted import is_heading
 from rebuild.work.records.acts_settings import set_decimal_comma
 
 
@@ -83,6 +85,26 @@ class EntryQuestions:
             f"{asked} The gauge sent “{value}” meanwhile.",
             [*self._answer.ways, Way(f"{value} instead", take)],
         )
+
+    def ask_whole_column(self, cells: Sequence[str], paste: Callable[[], None] | None) -> None:
+        """Several cells were pasted into the line: into the grid from this row on, or only the first of them."""
+        plain = [cell for cell in cells if not is_heading(cell)] or list(cells)
+        if len(plain) < 2:
+            self._try(plain[0]) if plain else None
+            return
+        ways = [Way(f"only the first, {plain[0]}", lambda: self._put_in(plain[0]))]
+        if paste is not None:
+            ways.insert(0, Way("into the grid, from this row down", partial(self._into_grid, paste)))
+        self._ask(f"The clipboard holds {len(plain)} values; the line takes one.", ways)
+
+    def _into_grid(self, paste: Callable[[], None]) -> None:
+        self.close()
+        paste()
+
+    def _put_in(self, text: str) -> None:
+        self.close()
+        self._field.setText(text)
+        self._field.setFocus()
 
     def _ask(self, sentence: str, ways: list[Way]) -> None:
         self._field.question_open = True

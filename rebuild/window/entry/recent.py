@@ -6,10 +6,11 @@ from functools import partial
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence, QShortcut
-from PySide6.QtWidgets import QHBoxLayout, QMenu, QSizePolicy, QToolButton, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QMenu, QToolButton, QWidget
 
 from rebuild.window.desk.desk import KEPT, Desk
 from rebuild.window.desk.live_page import LivePage
+from rebuild.window.entry.value_button import ValueButton, two_lines
 from rebuild.window.entry.values import Values
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.work.landings import rows as landing_rows
@@ -41,17 +42,14 @@ class RecentValues(LivePage):
         layout.addWidget(self.none)
         for button in self.buttons:
             layout.addWidget(button, 1)
+        self.setMinimumHeight(two_lines(self))
         self._give_keys()
         desk.recent_changed.connect(self.show_values)
         desk.landing_changed.connect(self.show_values)
         self.refresh()
 
-    def _button(self, at: int) -> QToolButton:
-        button = QToolButton(self)
-        button.setAutoRaise(True)
-        button.setPopupMode(QToolButton.ToolButtonPopupMode.InstantPopup)
-        button.setFocusPolicy(Qt.FocusPolicy.TabFocus)
-        button.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
+    def _button(self, at: int) -> ValueButton:
+        button = ValueButton(self)
         button.setAccessibleName(f"Value stored {at} before" if at > 1 else "Value stored last")
         return button
 
@@ -76,10 +74,9 @@ class RecentValues(LivePage):
         self.none.setVisible(not newest_first)
         self._fill_waiting(here)
 
-    def _fill(self, button: QToolButton, at: int, stored: Stored, here: str) -> None:
-        words = f"{at}  {stored.typed} → {stored.landing.words}"
-        button.setText(words.replace("&", "&&"))
-        button.setAccessibleName(words)
+    def _fill(self, button: ValueButton, at: int, stored: Stored, here: str) -> None:
+        button.show_value(f"{at}  {stored.typed}", stored.landing.words)
+        button.setAccessibleName(f"{at}  {stored.typed} → {stored.landing.words}")
         menu = QMenu(button)
         to = f"Move to {here}" if here else "Move to the row in hand: choose one first"
         line = menu.addAction(f"{to.replace('&', '&&')}\t{MOVE.format(at)}", partial(self.values.move, at))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from typing import Protocol, runtime_checkable
 
 from rebuild.errors import Implausible, RebuildError
 from rebuild.window.desk.desk import Desk, Say
@@ -11,6 +12,14 @@ from rebuild.work.landings.stored import Stored, UnplacedRow, replaces
 from rebuild.work.readings.landing import Landing
 
 NO_ROW = "Choose the row it belongs to first."
+
+
+@runtime_checkable
+class FillsFields(Protocol):
+    """A surface whose values are stored together: a waiting one goes into the field in hand."""
+
+    def take_waiting(self, text: str) -> bool:
+        """Take it; False where there is no empty field in hand."""
 
 
 class Values:
@@ -35,6 +44,9 @@ class Values:
         if landing is None or surface is None:
             self._desk.say(NO_ROW, Say.ASK)
             return
+        if isinstance(surface, FillsFields):
+            self._fill(waiting, surface)
+            return
         confirmed = self._held == (waiting.id, landing)
         try:
             stored = place_unplaced(self._desk.store, waiting.id, landing, surface.how(), confirmed=confirmed)
@@ -48,6 +60,15 @@ class Values:
             self._desk.remember(stored)
             self._desk.say(f"{stored.typed} put on {landing.words}.{replaces(stored)}")
             surface.value_put(stored)
+
+    def _fill(self, waiting: UnplacedRow, surface: FillsFields) -> None:
+        """Into a field that is stored with others later; the value waits on where it has no room."""
+        from rebuild.work.landings.acts import throw_away
+
+        if not surface.take_waiting(waiting.typed):
+            self._desk.say(f"{waiting.typed} has no empty field here and waits on.", Say.ASK)
+            return
+        self._desk.attempt(lambda: throw_away(self._desk.store, waiting.id))
 
     def put_oldest(self) -> None:
         """Put the value that waited longest on the row in hand."""
@@ -78,7 +99,6 @@ class Values:
 
         def act(stored: Stored) -> None:
             take_back(self._desk.store, stored)
-            self._desk.forget(stored)
             self._desk.say(f"{stored.typed} taken back from {stored.landing.words}. Ctrl+Z brings it back.")
 
         self._on(place, act)

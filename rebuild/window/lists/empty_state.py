@@ -27,6 +27,8 @@ class EmptyState(QWidget):
         self.words.setForegroundRole(QPalette.ColorRole.PlaceholderText)
         self.words.setMaximumWidth(_WIDEST)
         layout = QVBoxLayout(self)
+        layout.setContentsMargins(4, 1, 4, 1)
+        layout.setSpacing(0)
         layout.addStretch(1)
         layout.addWidget(self.words, 0, Qt.AlignmentFlag.AlignHCenter)
         self.button: QPushButton | None = None
@@ -47,6 +49,7 @@ class EmptyState(QWidget):
     def say(self, words: str) -> None:
         """Other words, e.g. when a filter hides every row."""
         self.words.setText(words)
+        self._follow()
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         if event.type() in (QEvent.Type.Resize, QEvent.Type.Show):
@@ -57,5 +60,15 @@ class EmptyState(QWidget):
         if not (isValid(self) and isValid(self._view)):
             return
         self.setGeometry(self._view.viewport().rect())
-        self.words.setFixedWidth(max(80, min(_WIDEST, self.width() - 30)))
+        room = max(80, self.width() - 30)
+        wide = min(_WIDEST, room)
+        taken = (
+            self.button.sizeHint().height() + 8
+            if self.button is not None and not self.button.isHidden()
+            else 2
+        )
+        if self.words.heightForWidth(wide) > self.height() - taken:
+            wide = room  # a low list: on fewer, longer lines the words stay whole
+        self.words.setFixedWidth(wide)
+        self.words.setMinimumHeight(min(self.words.heightForWidth(wide), max(0, self.height() - taken)))
         self.setVisible(self._view.model().rowCount() == 0)

@@ -21,6 +21,7 @@ class Lead:
     task_id: int | None = None
     part_id: int | None = None
     subassembly_id: int | None = None
+    row_id: int | None = None  #: the very row of the page's list
 
 
 #: A line: its text, a fainter tail, and where it leads.

@@ -22,6 +22,7 @@ from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.forms.field_rows import FieldRows
 from rebuild.window.layout.plain import PlainLabel
+from rebuild.window.lists.empty_state import EmptyState
 from rebuild.window.lists.ruled import ruled
 from rebuild.work.editing.acts import edit, remove
 from rebuild.work.log import rows as log_rows
@@ -30,6 +31,8 @@ from rebuild.work.log.rows import LogRow, log
 from rebuild.work.records.fields import FIELDS
 from rebuild.work.records.rows import card
 
+NO_SESSION = "What each session did, found and left. Type the first one beside."
+NONE_FOUND = "No session holds these words."
 _ROW = Qt.ItemDataRole.UserRole
 
 
@@ -49,6 +52,7 @@ class BenchLogPage(LivePage):
         self._find.setAccessibleName("Find in the log")
         self.sessions = ruled(QListWidget())
         self.sessions.setAccessibleName("Sessions, newest first")
+        self.empty = EmptyState(self.sessions, NO_SESSION)
         self._heading = PlainLabel()
         self.fields = FieldRows(FIELDS["log_entry"])
         self._trouble = PlainLabel()
@@ -147,6 +151,7 @@ class BenchLogPage(LivePage):
                     self.sessions.addItem(item)
                     if row.id == self._editing:
                         self.sessions.setCurrentItem(item)
+            self.empty.say(NONE_FOUND if rows else NO_SESSION)
         self.sessions.blockSignals(False)
 
     def new_session(self) -> None:

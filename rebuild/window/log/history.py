@@ -16,6 +16,7 @@ from PySide6.QtWidgets import (
 
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.live_page import LivePage
+from rebuild.window.lists.empty_state import EmptyState
 from rebuild.window.lists.fitted import FittedColumns
 from rebuild.work.records import rows_history
 
@@ -52,6 +53,9 @@ class HistoryPage(LivePage):
         header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
         header.setHighlightSections(False)
         self.columns = FittedColumns(self.table)
+        EmptyState(
+            self.table, "Everything done to this file stands here, newest first; each act can be undone."
+        )
         top = QHBoxLayout()
         top.addWidget(self._find, 1)
         top.addWidget(self._undo)

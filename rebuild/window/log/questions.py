@@ -148,6 +148,15 @@ class QuestionsPage(LivePage):
             self.kept.addTopLevelItem(line((entry.at, entry.meant_for, entry.typed, entry.why), entry.id))
         self._kept_box.setVisible(bool(kept))
 
+    def choose(self, question_id: int) -> None:
+        """Turn to one question, an answered one as well."""
+        self._open_only.setChecked(False)
+        for at in range(self.list.topLevelItemCount()):
+            item = self.list.topLevelItem(at)
+            row = item.data(0, KEY) if item is not None else None
+            if item is not None and isinstance(row, QuestionRow) and row.id == question_id:
+                self.list.setCurrentItem(item)
+
     def _current(self) -> QuestionRow | None:
         item = self.list.currentItem()
         row = item.data(0, KEY) if item is not None else None

@@ -45,6 +45,13 @@ class ShowsPart(Protocol):
     def show_part(self, part_id: int | None) -> None: ...
 
 
+@runtime_checkable
+class ShowsWorking(Protocol):
+    """The leaf that shows how a number was reached."""
+
+    def show_working(self, working: Working | None) -> None: ...
+
+
 class DetailsPane(QWidget):
     """Leaves about the chosen part; without one, about the subassembly or the machine."""
 
@@ -53,6 +60,7 @@ class DetailsPane(QWidget):
         self._desk = desk
         self._made: dict[str, QWidget] = {}
         self._again = False
+        self._worked: tuple[str, int | None] | None = None
         self._title = PlainLabel(self)
         self._title.setAccessibleName("What the details are of")
         self._title.setForegroundRole(QPalette.ColorRole.PlaceholderText)
@@ -120,7 +128,14 @@ class DetailsPane(QWidget):
                 leaf.show_part(part_id)
             elif isinstance(leaf, FieldsLeaf):
                 leaf.show_record(record, row_id)
+        self._forget_working()
         self._say_title(record, row_id)
+
+    def _forget_working(self) -> None:
+        """A working of another part, or of what is gone, does not stay beside this one."""
+        pane = self._made.get("working")
+        if isinstance(pane, ShowsWorking) and self._worked != self.subject:
+            pane.show_working(None)
 
     def _say_title(self, record: str, row_id: int | None) -> None:
         text = ""
@@ -143,6 +158,7 @@ class DetailsPane(QWidget):
         if self._again or not WORKING.present:
             return
         first = "working" not in self._made
+        self._worked = self.subject
         self.show_leaf("working")
         if first:
             # The pane was made only now and has not heard the signal that asked for it.

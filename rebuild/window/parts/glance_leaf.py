@@ -106,20 +106,29 @@ class GlanceLeaf(LivePage):
         for about, section in self.sections.items():
             lines = found.of(about) if found is not None else ()
             shown: list[Line] = [
-                (told.words, told.tail, self._lead(about)) for told in lines if about is not About.LIES
+                (told.words, told.tail, self._lead(about, told.row_id))
+                for told in lines
+                if about is not About.LIES
             ]
             section.show_lines(shown)
         self._arrange()
 
-    def _lead(self, about: About) -> Lead | None:
+    def _lead(self, about: About, row_id: int | None) -> Lead | None:
         page = PAGES.get(about)
         if page is None or self.found is None:
             return None
-        return Lead(page, part_id=self.found.part_id, subassembly_id=self.found.subassembly_id)
+        found = self.found
+        step = row_id if about is About.STEPS else None
+        return Lead(page, step, found.part_id, found.subassembly_id, row_id)
 
     def _follow(self, lead: Lead) -> None:
-        self._desk.choose(subassembly_id=lead.subassembly_id, part_ids=(lead.part_id,), key=None)
+        """To the very row: a feature is chosen on the bench, anything else in the list of its page."""
+        feature = lead.row_id if lead.page == "bench" and lead.task_id is None else None
+        key = (feature, 0) if feature is not None else None
+        self._desk.choose(subassembly_id=lead.subassembly_id, part_ids=(lead.part_id,), key=key)
         self._desk.page_asked.emit(lead.page)
+        if lead.row_id is not None and feature is None:
+            self._desk.row_asked.emit(lead.page, lead.row_id)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)

@@ -10,6 +10,7 @@ from rebuild.trade.sizes.amounts import show_minutes
 from rebuild.window.desk.desk import Desk
 from rebuild.window.ink.shapes import shape_for, shape_icon
 from rebuild.window.layout.plain import PlainLabel
+from rebuild.window.lists.empty_state import EmptyState
 from rebuild.window.lists.tree_list import KEY, line, tree_list
 from rebuild.window.plan.answer import Answer
 from rebuild.window.plan.bars import StripView
@@ -33,6 +34,8 @@ class DatesPane(QWidget):
             "What each part would save", ("Ready today", "Saves", "Frees", "Work", "Wait")
         )
         self.drivers = tree_list("What drives the finish", ("On the longest path", "Share of plans"))
+        EmptyState(self.savings, "What each part would save, were it ready today.")
+        EmptyState(self.drivers, "Which steps drive the finish.")
         self._lay_out()
         self.strips.chosen.connect(self.step_chosen)
         self.savings.itemActivated.connect(self._show_working)
@@ -59,7 +62,8 @@ class DatesPane(QWidget):
         self.savings.clear()
         self.drivers.clear()
         self.strips.set_plan(answer.plan)
-        self.picture.set_chances(answer.chances)
+        planned = answer.plan is not None and bool(answer.plan.dated)
+        self.picture.set_chances(answer.chances if planned else None)
         if answer.plan is None or answer.chances is None:
             self.heading.setText(answer.trouble)
             return
@@ -77,7 +81,7 @@ class DatesPane(QWidget):
 
 def _heading(plan: Plan) -> str:
     if not plan.dated:
-        return "No open steps."
+        return "No open steps: a step typed on the bench is dated here."
     week = "" if plan.week_is_set else " The week is assumed; set yours under Week."
     lacking = (
         f" {plan.without_estimate} steps have no estimate; theirs are assumed."

@@ -30,7 +30,7 @@ class FinishPicture(Picture):
 
     def missing(self) -> str:
         if self._chances is None:
-            return "Not worked out yet"
+            return "How sure the finish is, once there are steps to plan"
         return "" if self._chances.weeks else "Nothing left to plan"
 
     def draw(self, painter: QPainter) -> None:

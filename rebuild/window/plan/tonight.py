@@ -9,8 +9,12 @@ from rebuild.errors import RebuildError
 from rebuild.trade.schedule.plan_input import PlanInput
 from rebuild.trade.sizes.amounts import parse_minutes, show_minutes
 from rebuild.window.layout.plain import PlainLabel
+from rebuild.window.lists.empty_state import EmptyState
 from rebuild.window.lists.tree_list import KEY, line, tree_list
 from rebuild.work.plan.rows_tonight import Tonight, fits_tonight
+
+NO_STEP = "Steps that fit the time there is, the place and the hands. None is open yet."
+NONE_FITS = "No open step fits: give it more time, another place or a helper."
 
 
 class TonightPane(QWidget):
@@ -29,6 +33,7 @@ class TonightPane(QWidget):
         self.warm.setChecked(True)
         self._trouble = PlainLabel()
         self.steps = tree_list("Steps that fit", ("Step", "Kind", "Likely", "Where"))
+        self.empty = EmptyState(self.steps, NO_STEP)
         self._lay_out()
         self.minutes.textChanged.connect(self.refresh)
         self.place.textChanged.connect(self.refresh)
@@ -75,6 +80,7 @@ class TonightPane(QWidget):
             self._trouble.setText(str(trouble))
             return
         tonight = Tonight(minutes, self.place.text().strip(), self.warm.isChecked(), self.helper.isChecked())
+        self.empty.say(NONE_FITS if self._given.steps else NO_STEP)
         for step in fits_tonight(self._given, tonight):
             likely = show_minutes(step.points.likely) + (" (assumed)" if step.assumed else "")
             self.steps.addTopLevelItem(line((step.title, step.kind.value, likely, step.place), step.key))

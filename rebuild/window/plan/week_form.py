@@ -20,6 +20,7 @@ from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.desk.pane_trouble import PaneTrouble
 from rebuild.window.layout.plain import PlainLabel
+from rebuild.window.lists.empty_state import EmptyState
 from rebuild.work.editing.acts import remove
 from rebuild.work.plan import rows_week
 from rebuild.work.plan.acts_week import add_day_off, set_week
@@ -41,6 +42,7 @@ class WeekPane(LivePage):
         self._store = QPushButton("&Store the week")
         self.off = QListWidget()
         self.off.setAccessibleName("Days off")
+        EmptyState(self.off, "Holidays and other days without bench work; the first one is typed below.")
         self._first, self._last, self._why = QLineEdit(), QLineEdit(), QLineEdit()
         self._trouble = PaneTrouble(desk, self.days, self)
         self._off_trouble = PaneTrouble(desk, (self._first, self._last, self._why), self)

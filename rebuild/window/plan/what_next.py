@@ -14,6 +14,7 @@ from rebuild.trade.sizes.amounts import show_minutes
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.ink.shapes import Shape, shape_for, shape_icon
+from rebuild.window.lists.empty_state import EmptyState
 from rebuild.window.lists.tree_list import KEY, line, titled, tree_list
 from rebuild.window.results.working import WorkingPane
 from rebuild.work.plan import rows_what_next
@@ -36,7 +37,16 @@ class WhatNextPane(LivePage):
         self.now = tree_list("Can be done now", ("Step", "Kind", "Takes"))
         self.waiting = tree_list("Waits", ("Step", "Waits for"), opens=True)
         self.undecided = tree_list("To be decided or answered", ("What", "Why"))
-        self.why = WorkingPane(desk)
+        EmptyState(
+            self.candidates,
+            "Parts decided to be made, reworked or bought, the most urgent first.",
+            "Decide on a part",
+            self._decide,
+        )
+        EmptyState(self.now, "Steps with nothing in their way.")
+        EmptyState(self.waiting, "Steps that wait for others, for a part or for an answer.")
+        EmptyState(self.undecided, "Parts measured and not decided on, and open questions.")
+        self.why = WorkingPane(desk, empty="Why the chosen part comes next, line by line.")
         self.why.page.setAccessibleName("Why this one next")
         self.why.lie_flush()
         self._lay_out()
@@ -113,6 +123,9 @@ class WhatNextPane(LivePage):
             self.undecided.addTopLevelItem(_plain((name, "measured, not decided"), ("part", part_id)))
         for task_id, text in found.questions:
             self.undecided.addTopLevelItem(_plain((text, "holds up a step"), ("task", task_id)))
+
+    def _decide(self) -> None:
+        self._desk.page_asked.emit("decide")
 
     def _show_why(self, item: QTreeWidgetItem | None) -> None:
         chosen = item.data(0, KEY) if item is not None else None

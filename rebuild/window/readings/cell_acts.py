@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from typing import Protocol
 
 from PySide6.QtCore import QModelIndex, QPersistentModelIndex
 from PySide6.QtGui import QGuiApplication
@@ -17,7 +18,7 @@ from rebuild.window.readings.shown import copy_text
 from rebuild.window.readings.words import reading_at
 from rebuild.words.counted import counted
 from rebuild.words.readings import Stage
-from rebuild.work.landings.stored import How, replaces
+from rebuild.work.landings.stored import How, Stored, replaces
 from rebuild.work.readings.landing import Landing, Surface
 from rebuild.work.readings.pasted import headed
 from rebuild.work.readings.rows_destination import judged_reading
@@ -29,12 +30,25 @@ from rebuild.work.records.rows_settings import decimal_comma, verdict_rule
 _Index = QModelIndex | QPersistentModelIndex
 
 
+class Takes(Protocol):
+    """How the entry line takes a value: its landing on a row at a stage, and how it is read."""
+
+    @property
+    def how(self) -> How: ...
+
+    def landing_on(self, key: Key, stage: Stage | None) -> Landing | None: ...
+
+
 class CellActs:
     """Carries typed and pasted text from cells to the acts, and asks where the acts ask."""
 
-    def __init__(self, desk: Desk, model: GridModel) -> None:
+    def __init__(
+        self, desk: Desk, model: GridModel, stored: Callable[[Stored], None] = lambda _one: None
+    ) -> None:
         self._desk = desk
         self._model = model
+        self._told = stored
+        self.line: Takes | None = None
         self.how_taken: HowTaken = entry_for
         self._held: tuple[Key, int, str] | None = None
         self._kept: dict[tuple[Key, int], int] = {}
@@ -72,21 +86,16 @@ class CellActs:
             set_spec(self._desk.store, [key[0]], text, seen=seen)
         elif text:
             confirmed = self._held == (key, column, text)
-            stored = put(
-                self._desk.store, text, self._landing(key, stage), self._how(key, stage), confirmed=confirmed
-            )
+            how = self.line.how if self.line is not None else How()
+            stored = put(self._desk.store, text, self._landing(key, stage), how, confirmed=confirmed)
             self._desk.remember(stored)
+            self._told(stored)
             if stored.replaced:
                 self._desk.say(f"{stored.typed} stored on {stored.landing.words}.{replaces(stored)}")
 
     def _landing(self, key: Key, stage: Stage) -> Landing:
-        row = self._model.row_of(key)
-        words = f"{title_of(row)}, {stage.value}" if row is not None else stage.value
-        return Landing(Surface.GRID, key, stage.value, words=words)
-
-    def _how(self, key: Key, stage: Stage) -> How:
-        entry = self.how_taken(key, stage)
-        return How(entry.instrument_id, entry.temperature, entry.taken_by)
+        landing = self.line.landing_on(key, stage) if self.line is not None else None
+        return landing or Landing(Surface.GRID, key, stage.value, words=stage.value)
 
     def park(self, index: _Index, text: str | None) -> None:
         """Keep a text in its cell that could not be stored, and in the kept entries; None gives it up."""

@@ -11,7 +11,7 @@ from PySide6.QtWidgets import QMenu, QVBoxLayout, QWidget
 from rebuild.store.changed import Changed
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.lists.empty_state import EmptyState
-from rebuild.window.readings.cell_acts import CellActs
+from rebuild.window.readings.cell_acts import CellActs, Takes
 from rebuild.window.readings.cell_editor import CellDelegate
 from rebuild.window.readings.columns import STAGE_COLUMNS, Column, stage_of
 from rebuild.window.readings.filters import FilterBar, Reach
@@ -20,8 +20,7 @@ from rebuild.window.readings.model import GridModel
 from rebuild.window.readings.paste_landing import HowTaken
 from rebuild.window.readings.touched import MANY
 from rebuild.window.readings.view import GridView
-from rebuild.window.readings.words import reading_at
-from rebuild.words.readings import Stage
+from rebuild.words.readings import STAGES, Stage
 from rebuild.work.machines.rows_tree import subassemblies, with_descendants
 from rebuild.work.readings.landing import nearest
 from rebuild.work.readings.rows_destination import features_of, stages_of, stages_read
@@ -35,12 +34,14 @@ class MeasurementGrid(QWidget):
     """Spec, readings by stage and verdict of every feature; its current row is where the entry line lands.
 
     ``row_in_hand`` tells that row's key, and the stage when a stage's cell was chosen; None: no row is in hand.
-    ``typed`` carries a digit typed on a cell that takes none, for the entry line.
+    A stage's cell chosen is where the next value lands, read already or not. ``typed`` carries a digit typed on
+    a cell that takes none, for the entry line; ``stored`` a value typed into a cell.
     """
 
     row_in_hand = Signal(object, object)
     typed = Signal(str)
     entry_wanted = Signal()
+    stored = Signal(object)
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -53,7 +54,7 @@ class MeasurementGrid(QWidget):
         self.filters = FilterBar(self)
         self.empty = EmptyState(self.view, NO_FEATURE, "Show all rows", self.filters.clear)
         self.headings = Headings(self.view)
-        self._acts = CellActs(desk, self.model)
+        self._acts = CellActs(desk, self.model, self.stored.emit)
         self._cells = CellDelegate(self._acts.take, self._acts.park, self, self._down)
         for column in (Column.SPEC, *STAGE_COLUMNS):
             self.view.setItemDelegateForColumn(column, self._cells)
@@ -88,14 +89,17 @@ class MeasurementGrid(QWidget):
         """The rows shown, in order."""
         return self.model.keys
 
-    def set_how_taken(self, how: HowTaken) -> None:
-        """How a reading typed or pasted into a cell was taken (instrument, temperature)."""
-        self._acts.how_taken = how
+    def set_how_taken(self, how: HowTaken, line: Takes) -> None:
+        """How a reading pasted into a cell was taken; one typed there is taken as ``line`` would take it."""
+        self._acts.how_taken, self._acts.line = how, line
 
     def show_stage(self, stage: Stage) -> None:
         """The stage being measured: its column is shown though nothing is read there yet."""
         self.headings.stage_in_hand = stage
         self._show_columns()
+        self._choosing = True
+        self.view.show_stage(stage)
+        self._choosing = False
 
     def save_state(self) -> QByteArray:
         """Widths, order and chosen columns, to be remembered."""
@@ -247,7 +251,7 @@ class MeasurementGrid(QWidget):
         if self._choosing or not current.isValid():
             return
         if current.row() == previous.row():
-            self.say_row(self._stage_chosen(current))
+            self.say_row(stage_of(current.column()))
             return
         shown = self.model.shown_at(current.row())
         if shown is None:
@@ -259,22 +263,13 @@ class MeasurementGrid(QWidget):
             self._parts = (shown.row.part_id,)
             self._desk.choose(key=shown.row.key, part_ids=self._parts)
         self._choosing = False
-        self.say_row(self._stage_chosen(current) if current.column() != previous.column() else None)
+        self.say_row(stage_of(current.column()))
 
     def _down(self) -> None:
         """The cell under the one just filled; behind the last row none."""
         current = self.view.currentIndex()
         if stage_of(current.column()) is not None:
             self.view.setCurrentIndex(self.model.index(current.row() + 1, current.column()))
-
-    def _stage_chosen(self, at: QModelIndex) -> Stage | None:
-        """The stage of a cell that is not read yet: choosing it says where the next value goes."""
-        stage, shown = stage_of(at.column()), self.model.shown_at(at.row())
-        return (
-            stage
-            if stage is not None and shown is not None and reading_at(shown.row, stage) is None
-            else None
-        )
 
     # Acts
 
@@ -367,6 +362,13 @@ class MeasurementGrid(QWidget):
             preview = PastePreview(self._desk, landed, self)
             preview.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
             preview.open()
+
+    def paste_from_row_in_hand(self) -> None:
+        """Paste from the row in hand down, into the column of its stage."""
+        current, stage = self.view.currentIndex(), self.headings.stage_in_hand
+        if current.isValid() and stage is not None:
+            self.view.setCurrentIndex(self.model.index(current.row(), STAGE_COLUMNS[STAGES.index(stage)]))
+            self.paste()
 
     def stage_in_hand(self) -> Stage | None:
         """The stage of the column in hand, if it is a stage column."""

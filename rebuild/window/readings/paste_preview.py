@@ -74,7 +74,7 @@ class PastePreview(QDialog):
             self._landings = look_over(connection, self._cells, comma)
         was = self.table.blockSignals(True)
         for place, landing in enumerate(self._landings):
-            for column, text in ((_WHERE, landing.where), (_READS, landing.reads), (_ODD, landing.odd)):
+            for column, text in ((_WHERE, landing.where), (_READS, landing.reads), (_ODD, landing.told)):
                 self.table.setItem(place, column, _fixed(text))
         self.table.blockSignals(was)
         self._say()
@@ -103,6 +103,10 @@ class PastePreview(QDialog):
             words.append(f"{stops} cannot be read: mend the text, or take the tick off.")
         if odd:
             words.append(f"{odd} far from what is expected; storing takes them as they are.")
+        over = sum(bool(self._landings[place].replaces) for place in ticked)
+        if over:
+            stand = "value that stands" if over == 1 else "values that stand"
+            words.append(f"{over} {stand} there now would be replaced; the old stays in the history.")
         if self._left_over:
             words.append(f"{self._left_over} land nowhere; they stay on the clipboard.")
         self._says.setText(" ".join(words))
@@ -126,7 +130,7 @@ def _fixed(text: str) -> QTableWidgetItem:
 def _table() -> QTableWidget:
     table = QTableWidget(0, 4)
     table.setAccessibleName("Pasted cells")
-    table.setHorizontalHeaderLabels(["pasted", "lands on", "reads as", "odd"])
+    table.setHorizontalHeaderLabels(["pasted", "lands on", "reads as", "to look at"])
     table.verticalHeader().hide()
     table.setShowGrid(False)
     table.setAlternatingRowColors(True)

@@ -15,14 +15,14 @@ from PySide6.QtCore import (
     QTimer,
     Signal,
 )
-from PySide6.QtGui import QFont, QFontMetrics, QKeyEvent, QPainter, QPaintEvent, QResizeEvent
+from PySide6.QtGui import QFont, QFontMetrics, QKeyEvent, QPainter, QPaintEvent, QResizeEvent, QShowEvent
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
 
 from rebuild.window.ink import theme
 from rebuild.window.ink.strokes import pen
 from rebuild.window.lists.wrapped import wrapped
 from rebuild.window.lists.wrapping_delegate import row_height
-from rebuild.window.readings.columns import Column, stage_of
+from rebuild.window.readings.columns import STAGE_COLUMNS, Column, stage_of
 from rebuild.window.readings.delegates import (
     ABOVE,
     PAD,
@@ -36,10 +36,13 @@ from rebuild.window.readings.delegates import (
 from rebuild.window.readings.model import GridModel
 from rebuild.window.readings.shown import Shown, verdict_text
 from rebuild.window.readings.widths import WRAPS, Widths
+from rebuild.words.readings import STAGES, Stage
 from rebuild.work.readings.rows_grid import Key
 
-#: Rows loaded and measured at once; a longer list widens as it is scrolled.
+#: Rows loaded and measured at once; those of a longer list follow while nothing else is to do, up to ``MEASURED``.
 FIRST_ROWS = 256
+MEASURED = 2048
+PAUSE_MS = 40
 #: So many rows changed are measured at once; more wait until all have.
 FEW = 32
 #: A name flows down no more rows than this.
@@ -59,6 +62,7 @@ class GridView(QTableView):
         self._model = model
         self.setModel(model)
         self.bands = False
+        self._stage: Stage | None = None
         self._words, self._margin = WordsDelegate(model), MarginDelegate(model)
         self._verdict, self._zone = VerdictDelegate(model), ZoneDelegate(model)
         self.setItemDelegate(LoweredDelegate(self))
@@ -104,6 +108,11 @@ class GridView(QTableView):
         self._later = QTimer(self)
         self._later.setSingleShot(True)
         self._later.timeout.connect(self.measure)
+        self._onward = QTimer(self)
+        self._onward.setSingleShot(True)
+        self._onward.setInterval(PAUSE_MS)
+        self._onward.timeout.connect(self._measure_on)
+        self._measured = FIRST_ROWS
         self._model.modelReset.connect(self._other_rows)
         for signal in (self._model.rowsInserted, self._model.rowsRemoved, self._model.layoutChanged):
             signal.connect(self._later.start)
@@ -113,7 +122,23 @@ class GridView(QTableView):
 
     def _other_rows(self) -> None:
         self._widths.forget()
+        self._measured = FIRST_ROWS
         self.measure()
+
+    def _measure_on(self) -> None:
+        """Measure some more rows of a long list, so that no column widens under the eye as it is scrolled."""
+        first, last = self._measured, min(self._measured + FIRST_ROWS, self._model.rowCount(), MEASURED)
+        if first >= last or not self.isVisible():
+            return
+        self._measured = last
+        self._model.ensure(first, last - 1)
+        places = range(first, last)
+        rows = [(place, shown) for place in places if (shown := self._model.prepared_at(place)) is not None]
+        if self._widths.see([shown for _, shown in rows]):
+            self.share_out()
+        else:
+            self._set_heights(rows)
+        self._onward.start()
 
     @property
     def one_unit(self) -> bool:
@@ -141,6 +166,8 @@ class GridView(QTableView):
         self._model.say_unit({shown.unit for shown in rows})
         self.measured.emit()
         self.share_out()
+        if self._model.rowCount() > self._measured:
+            self._onward.start()
 
     def share_out(self) -> None:
         """Share the room out among the columns shown, unless someone dragged one."""
@@ -233,6 +260,10 @@ class GridView(QTableView):
         if not self._sharing and old and new:
             self.shared = False
 
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        self._onward.start()
+
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         self.share_out()
@@ -271,6 +302,33 @@ class GridView(QTableView):
             top = self.rowViewportPosition(current.row()) - 1 + band
             painter.setPen(pen(scheme.mark.rgba()))
             painter.drawRect(QRect(0, top, right, self.rowHeight(current.row()) - band))
+            self._frame_cell(painter, current)
+
+    def currentChanged(
+        self, current: QModelIndex | QPersistentModelIndex, previous: QModelIndex | QPersistentModelIndex
+    ) -> None:
+        super().currentChanged(current, previous)
+        self.viewport().update()  # the frame reaches beyond the cells Qt would paint again
+
+    def show_stage(self, stage: Stage) -> None:
+        """Mark the cell the next value goes to; the cell in hand goes there when it is another stage's."""
+        self._stage = stage
+        current, column = self.currentIndex(), STAGE_COLUMNS[STAGES.index(stage)]
+        if current.isValid() and stage_of(current.column()) not in (None, stage):
+            there = self._model.index(current.row(), column)
+            self.selectionModel().setCurrentIndex(there, QItemSelectionModel.SelectionFlag.ClearAndSelect)
+        self.viewport().update()
+
+    def _frame_cell(self, painter: QPainter, current: QModelIndex) -> None:
+        """A firm frame round the cell of the stage in hand."""
+        if self._stage is None:
+            return
+        column = STAGE_COLUMNS[STAGES.index(self._stage)]
+        space = self.visualRect(self._model.index(current.row(), column))
+        if not self.isColumnHidden(column) and space.isValid():
+            space.setTop(space.top() + self.band_of(current.row()))
+            painter.setPen(pen(theme.ink().mark.rgba(), 2.0))
+            painter.drawRect(space.adjusted(1, 1, -1, -1))
 
     def _under(self, row: int) -> int:
         return self.rowViewportPosition(row) + self.rowHeight(row) - 1

@@ -13,6 +13,9 @@ from rebuild.window.desk.desk import Desk
 from rebuild.window.ink import theme
 from rebuild.window.layout.plain import PlainLabel
 
+#: What the pane says before anything was asked.
+EMPTY = "Enter on a number the program worked out shows here how it was reached."
+
 
 class WorkingText(QTextBrowser):
     """One working as a ruled table; repainted when the scheme changes."""
@@ -43,7 +46,7 @@ class WorkingText(QTextBrowser):
 class WorkingPane(QWidget):
     """Shows the working last asked for: inputs as read, equations, table rows, sources, cautions."""
 
-    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+    def __init__(self, desk: Desk, parent: QWidget | None = None, empty: str = EMPTY) -> None:
         super().__init__(parent)
         self._desk = desk
         self.title = PlainLabel(self)
@@ -51,9 +54,7 @@ class WorkingPane(QWidget):
         self.title.setWordWrap(True)
         self.copy_button = QPushButton("Cop&y", self)
         self.copy_button.setToolTip("Copy the whole working as text")
-        self.page = WorkingText(
-            self, "Enter on a number the program worked out shows here how it was reached."
-        )
+        self.page = WorkingText(self, empty)
         top = QHBoxLayout()
         top.addWidget(self.title, 1)
         top.addWidget(self.copy_button)

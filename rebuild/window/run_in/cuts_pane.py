@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QEvent, QObject, Qt
+from PySide6.QtGui import QHideEvent, QShowEvent
 from PySide6.QtWidgets import (
     QComboBox,
     QGridLayout,
@@ -19,12 +20,16 @@ from rebuild.trade.charts.set_up_sketches import sketch
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.desk.pane_trouble import PaneTrouble
+from rebuild.window.entry.bursts import keep
+from rebuild.window.entry.strip import LandingStrip
 from rebuild.window.ink.sketch_view import DrawingView
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.words.charts import ChartStage
 from rebuild.words.run_in import CutKind
 from rebuild.work.editing.acts import remove
+from rebuild.work.landings.stored import How, Stored
+from rebuild.work.readings.landing import Landing, Surface
 from rebuild.work.records import rows_settings
 from rebuild.work.records.field import show_moment
 from rebuild.work.records.rows import choices
@@ -37,6 +42,8 @@ _HEADINGS = ("Cut", "Piece", "Stage", "What it says", "Allowed", "Verdict")
 _TYPED = (
     "first", "second", "apart", "allowed", "allowed_over", "allowed_origin", "temperature_c", "adjusted",
 )  # fmt: skip
+#: The sizes a gauge sends, in the order they are measured.
+_MEASURED = ("first", "second", "apart")
 _LABELS = {
     CutKind.TWO_COLLAR: ("Collar near the spindle", "Collar at the free end", "Length between"),
     CutKind.FACING: ("Hollow, minus: proud", "", "Diameter faced"),
@@ -65,10 +72,11 @@ class CutsPane(LivePage):
         self.trouble = PaneTrouble(desk, (self.kind, self.stage, *self.fields.values()), self)
         self.sketch = DrawingView("Sketch of the piece")
         self.table = PlainTable("Cut tests", _HEADINGS)
-        self.table.when_empty("Test pieces cut and measured stand here; the first is typed above.")
+        self.table.when_empty("Test pieces cut and measured stand here; the first is typed beside.")
         self.said = PlainLabel()
         self.said.setWordWrap(True)
         self.said.setAlignment(Qt.AlignmentFlag.AlignTop)
+        self.strip = LandingStrip(desk, self)
         self.working, self.remove = QPushButton("&Working"), QPushButton("&Remove")
         self._lay_out()
         self._wire()
@@ -131,8 +139,13 @@ class CutsPane(LivePage):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.addWidget(whole)
+        layout.addWidget(self.strip)
 
     def _wire(self) -> None:
+        self.stage.currentIndexChanged.connect(lambda _at: self._land())
+        for name in _MEASURED:
+            self.fields[name].textChanged.connect(lambda _text: self._land())
+            self.fields[name].installEventFilter(self)
         self.kind.currentIndexChanged.connect(lambda _at: self._name_fields())
         self.table.selectionModel().selectionChanged.connect(lambda _new, _old: self._show())
         for edit in self.fields.values():
@@ -150,6 +163,7 @@ class CutsPane(LivePage):
             label.setVisible(bool(words))
             self.fields[name].setVisible(bool(words))
             self.fields[name].setAccessibleName(words)
+        self._land()
         self.sketch.show_drawing(sketch("two-collar" if kind is CutKind.TWO_COLLAR else "facing"), kind.value)
 
     def refresh(self) -> None:
@@ -214,6 +228,77 @@ class CutsPane(LivePage):
         self.trouble.end()
         for name in ("first", "second", "adjusted"):
             self.fields[name].clear()
+        self.fields["first"].setFocus()  # the next piece begins there
+
+    # Where the next value lands
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        self.strip.come_into_view()
+        self._desk.come_into_view(self)
+        self._land()
+
+    def hideEvent(self, event: QHideEvent) -> None:
+        super().hideEvent(event)
+        if not event.spontaneous():
+            self._desk.go_out_of_view(self)
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        if event.type() == QEvent.Type.FocusIn:
+            self._land()
+        return False
+
+    def _in_hand(self) -> str:
+        """The size the next value is: the one with the keyboard, else the first still empty; empty when none is."""
+        wanted = [name for name in _MEASURED if not self.fields[name].isHidden()]
+        focused = next((name for name in wanted if self.fields[name].hasFocus()), "")
+        return focused or next((name for name in wanted if not self.fields[name].text().strip()), "")
+
+    def _landing(self) -> Landing | None:
+        machine, name = self.machine, self._in_hand()
+        if machine is None or not name:
+            return None
+        kind, stage = self.kind.currentText(), self.stage.currentText()
+        words = "  ·  ".join((kind, self.fields[name].accessibleName(), stage))
+        return Landing(Surface.CUT, (machine,), stage, name, words)
+
+    def _land(self) -> None:
+        if self._desk.surface is self:
+            self._desk.land(self._landing())
+
+    def take_burst(self, text: str) -> None:
+        """A value sent is the size in hand, and with the last of them the test is stored; with none it is kept."""
+        landing = self._desk.landing
+        if landing is None or self.fields[landing.called].text().strip():
+            keep(self._desk, text, "the cut test", self.how())
+            return
+        self.fields[landing.called].setText(text)
+        left = [one for one in _MEASURED if not self.fields[one].isHidden() and not self.fields[one].text()]
+        if left:
+            self.fields[left[0]].setFocus()
+        else:
+            self.enter()
+
+    def put_by(self) -> None:
+        """The window closes: sizes of a test not stored yet wait among the values without a row."""
+        for name in _MEASURED:
+            if self.fields[name].text().strip() and self._desk.is_open:
+                keep(self._desk, self.fields[name].text(), "the cut test", self.how())
+
+    def take_waiting(self, text: str) -> bool:
+        """A waiting value becomes the size in hand, unless that is typed already."""
+        landing = self._desk.landing
+        if landing is None or self.fields[landing.called].text().strip():
+            return False
+        self.take_burst(text)
+        return True
+
+    def how(self) -> How:
+        """How a value is taken now."""
+        return How(self.instrument.currentData(), self.fields["temperature_c"].text())
+
+    def value_put(self, stored: Stored) -> None:
+        """A test is stored whole, never value by value."""
 
     def _keep(self) -> None:
         machine = self._desk.machine_id

@@ -28,6 +28,10 @@ class RunInPage(QWidget):
         layout.setContentsMargins(8, 4, 8, 8)
         layout.addWidget(self.views)
 
+    def put_by(self) -> None:
+        """What is typed of a cut test is kept before the file closes."""
+        self.cuts.put_by()
+
     def show_view(self, at: int) -> None:
         """Show one of the views."""
         self.views.show_view(at)

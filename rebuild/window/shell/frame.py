@@ -60,6 +60,13 @@ class HasPanes(Protocol):
     def panes(self) -> list[QWidget]: ...
 
 
+@runtime_checkable
+class ChoosesRow(Protocol):
+    """A page with a list; ``choose`` turns to one row of it."""
+
+    def choose(self, row_id: int, /) -> None: ...
+
+
 class Frame(QMainWindow):
     """The program's window."""
 
@@ -107,6 +114,7 @@ class Frame(QMainWindow):
         self.start.chosen.connect(self.files.open)
         self.messages.kept_asked.connect(lambda: self.do("kept"))
         desk.page_asked.connect(self.show_page)
+        desk.row_asked.connect(self._show_row)
         desk.working_asked.connect(self._working_asked)
         desk.opened.connect(self._opened)
         desk.closed.connect(self._closed)
@@ -170,6 +178,11 @@ class Frame(QMainWindow):
         """The widget of a page, shown."""
         self.show_page(key)
         return self._made[key]
+
+    def _show_row(self, key: str, row_id: int) -> None:
+        page = self._made.get(key)
+        if isinstance(page, ChoosesRow) and key == self._page:
+            page.choose(row_id)
 
     def _working_asked(self, working: Working) -> None:
         """Pages turn to their own pane after asking; so it is looked for when they are done."""

@@ -14,6 +14,7 @@ from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.layout.elided_label import ElidedLabel
 from rebuild.window.layout.plain import PlainLabel
+from rebuild.window.lists.empty_state import EmptyState
 from rebuild.window.means.step_dialog import new_means
 from rebuild.window.steps import acts
 from rebuild.window.steps.acts import take
@@ -38,6 +39,8 @@ from rebuild.work.steps.rows_told import Told, told
 if TYPE_CHECKING:
     from rebuild.work.steps.acts import Done
 
+NO_STEP = "What is to be done here, step by step. Type the first one below."
+ALL_DONE = "Every step here is done."
 _CLOSED = (TaskState.DONE, TaskState.LEFT_OUT)
 
 
@@ -90,6 +93,8 @@ class TaskList(LivePage):
         layout.addWidget(self.panel)
         layout.addWidget(self._new)
         self.panel.hide()
+
+        self.empty = EmptyState(self.view, NO_STEP)
 
     def _make_actions(self) -> None:
         table: tuple[tuple[str, str, Callable[[], None]], ...] = (
@@ -151,6 +156,7 @@ class TaskList(LivePage):
         self._counted.setText(f"{done} of {len(rows)} steps done" if rows else "no steps yet")
         if self._open_only.isChecked():
             rows = [row for row in rows if row.state not in _CLOSED]
+        self.empty.say(ALL_DONE if done else NO_STEP)
         here = self._current_id()
         self.model.set_lines(
             [

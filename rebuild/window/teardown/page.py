@@ -206,6 +206,15 @@ class TeardownPage(LivePage):
         if self.isVisible() and self.group != self._desk.selection.subassembly_id:
             self.refresh()
 
+    def choose(self, removal_id: int) -> None:
+        """Turn to one removal, in the attempt that holds it."""
+        for at in range(self.attempts.count()):
+            if removal_id in self.log.plain.ids:
+                break
+            self.attempts.setCurrentIndex(at)
+            self._show_attempt()
+        self.log.choose(removal_id)
+
     # Acting
 
     def _choose_group(self) -> None:

@@ -55,6 +55,11 @@ class WaitingPage(LivePage):
         self.stock.refresh()
         self.cost.refresh(self.machine)
 
+    def choose(self, waiting_id: int) -> None:
+        """Turn to one order or loan."""
+        self.views.show_view(0)
+        self.orders.list.table.choose(waiting_id)
+
     def panes(self) -> list[QWidget]:
         """The panes F6 goes round."""
         return [self.views, self.orders.line.line, self.orders.list.table, self.orders.list.form]

@@ -9,7 +9,7 @@ from rebuild.errors import BadEntry
 from rebuild.model.records.charts import LevelReading
 from rebuild.model.records.machines import Machine
 from rebuild.store.act import Act
-from rebuild.store.store import Store
+from rebuild.store.store import Store, Tx
 from rebuild.trade.charts.entry import read_slope
 from rebuild.trade.sizes.quantity import parse_length, tidy
 from rebuild.words.charts import LevelWay
@@ -40,7 +40,15 @@ def read_level(
     Raises:
         BadEntry: not a slope, divisions without their value, no place.
     """
-    given, comma = entry or LevelEntry(), decimal_comma(store)
+    comma = decimal_comma(store)
+    with store.act(Act.READ_LEVEL, "") as tx:
+        return put_level(tx, machine_id, place, way, text, entry or LevelEntry(), comma)
+
+
+def put_level(
+    tx: Tx, machine_id: int, place: str, way: LevelWay, text: str, given: LevelEntry, comma: bool | None
+) -> int:
+    """Store one reading of the level inside an act; raises as ``read_level`` does."""
     if not place.strip():
         raise BadEntry("is empty.", where="Where on the bed", way_out="Say which end, e.g. headstock end.")
     where = f"Level {way.value}, {place.strip()}"
@@ -54,29 +62,29 @@ def read_level(
     typed = tidy(text)
     if typed[-1:].isdigit():
         typed = f"{typed} {given.unit}"
-    with store.act(Act.READ_LEVEL, f"{typed} {way.value} at {place.strip()}") as tx:
-        machine = tx.get(Machine, machine_id, "machine")
-        at = (
-            parse_length(given.at, machine.unit, "Distance along the bed", decimal_comma=comma)
-            if given.at.strip()
-            else None
-        )
-        row = LevelReading(
-            machine_id=machine_id,
-            place=place.strip(),
-            way=way,
-            typed=typed,
-            slope_um_per_m=slope,
-            at_text=at and at.text,
-            at_unit=at and at.unit,
-            at_mm=at and at.mm,
-            division=given.division.strip(),
-            instrument_id=given.instrument_id,
-            taken_at=given.taken_at or now(),
-            adjusted=given.adjusted.strip(),
-            temperature_c=celsius_of(given.temperature, comma),
-            note=given.note.strip(),
-        )
-        tx.session.add(row)
-        tx.session.flush()
-        return row.id
+    machine = tx.get(Machine, machine_id, "machine")
+    at = (
+        parse_length(given.at, machine.unit, "Distance along the bed", decimal_comma=comma)
+        if given.at.strip()
+        else None
+    )
+    row = LevelReading(
+        machine_id=machine_id,
+        place=place.strip(),
+        way=way,
+        typed=typed,
+        slope_um_per_m=slope,
+        at_text=at and at.text,
+        at_unit=at and at.unit,
+        at_mm=at and at.mm,
+        division=given.division.strip(),
+        instrument_id=given.instrument_id,
+        taken_at=given.taken_at or now(),
+        adjusted=given.adjusted.strip(),
+        temperature_c=celsius_of(given.temperature, comma),
+        note=given.note.strip(),
+    )
+    tx.session.add(row)
+    tx.session.flush()
+    tx.subject = f"{typed} {way.value} at {place.strip()}"
+    return row.id

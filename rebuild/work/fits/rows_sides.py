@@ -263,6 +263,8 @@ def _reading(read: _Read, feature: _Feature, limits: dict[int, InstrumentLimit])
         read.instrument_id,
         read.temperature_c,
         feature.material,
+        feature.kind,
+        feature.unit,
     )
     return SideReading(
         read.station,

@@ -15,6 +15,7 @@ from rebuild.work.landings.acts_put import put_value, take_off
 from rebuild.work.landings.stored import How, Stored
 from rebuild.work.readings.acts import shown
 from rebuild.work.readings.landing import Landing, Surface
+from rebuild.work.readings.rules_instrument import reach_by_id
 from rebuild.work.records.field import whole
 from rebuild.work.records.rows_settings import decimal_comma
 from rebuild.work.records.wall_clock import now
@@ -25,6 +26,8 @@ ACTS = {
     Surface.SURVEY: Act.SURVEY_READING,
     Surface.CHART: Act.READ_CHART,
     Surface.RUN_IN: Act.READ_BEARING,
+    Surface.LEVEL: Act.READ_LEVEL,
+    Surface.CUT: Act.ADD_CUT_TEST,
 }
 
 
@@ -72,6 +75,7 @@ def _as_typed(tx: Tx, stored: Stored, landing: Landing, comma: bool | None) -> t
         taken_by=row.taken_by,
         taken_at=row.taken_at,
         note=row.note,
+        unit="",
     )
     feature = tx.session.get(Feature, landing.feature_id) if landing.feature_id is not None else None
     own = tx.get(Feature, row.feature_id, "feature").unit
@@ -124,15 +128,22 @@ def place_unplaced(
     comma = decimal_comma(store)
     with store.act(Act.PLACE_VALUE) as tx:
         row = tx.get(UnplacedValue, unplaced_id, "waiting value")
-        taken = replace(
-            how or How(),
-            instrument_id=row.instrument_id,
-            temperature=row.temperature_text or "",
-            taken_by=row.taken_by,
-            taken_at=row.sent_at,
-        )
+        taken = replace(_as_sent(tx, row, how or How()), taken_by=row.taken_by, taken_at=row.sent_at)
         tx.session.delete(row)
         return put_value(tx, row.typed, landing, taken, comma, confirmed=confirmed)
+
+
+def _as_sent(tx: Tx, row: UnplacedValue, how: How) -> How:
+    """With the instrument in hand when it was sent; with none then, that of the surface it is put on."""
+    if row.instrument_id is None:
+        return replace(how, temperature=row.temperature_text or how.temperature)
+    reach = reach_by_id(tx.connection, row.instrument_id)
+    return replace(
+        how,
+        instrument_id=row.instrument_id,
+        temperature=row.temperature_text or "",
+        unit=reach.unit if reach is not None else "",
+    )
 
 
 def throw_away(store: Store, unplaced_id: int) -> None:

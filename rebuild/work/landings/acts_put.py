@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from rebuild.errors import BadEntry
-from rebuild.model.records.charts import ChartReading
+from rebuild.model.records.charts import ChartReading, LevelReading
 from rebuild.model.records.readings import Reading
 from rebuild.model.records.run_in import RunReading
 from rebuild.model.records.surveys import SurveyReading
 from rebuild.store.tx import Tx
-from rebuild.words.charts import ChartStage
+from rebuild.words.charts import ChartStage, LevelWay
 from rebuild.work.charts.acts import Reading as AtPosition, put_position
+from rebuild.work.charts.acts_levelling import LevelEntry, put_level
 from rebuild.work.landings.stored import How, Stored
 from rebuild.work.readings.acts import put_reading
 from rebuild.work.readings.entry import Entry
@@ -22,6 +23,7 @@ RECORDS = {
     "survey_reading": SurveyReading,
     "chart_reading": ChartReading,
     "run_reading": RunReading,
+    "level_reading": LevelReading,
 }
 
 
@@ -34,7 +36,8 @@ def put_value(
         BadEntry, Ambiguous, Implausible, NotThere: as the act of that surface does; nothing is stored.
     """
     if landing.feature_id is not None:
-        taken = put_reading(tx, typed, entry_of(landing, how), comma, confirmed=confirmed)
+        entry = entry_of(landing, how)
+        taken = put_reading(tx, typed, entry, comma, confirmed=confirmed, unit=how.unit)
         return Stored(landing, taken.typed, "reading", taken.reading_id, taken.replaced, how)
     if landing.surface is Surface.SURVEY:
         line, run, place = landing.row
@@ -43,6 +46,17 @@ def put_value(
     if landing.surface is Surface.CHART:
         key = put_position(tx, landing.row[0], typed, _at_position(landing, how), comma, confirmed=confirmed)
         return Stored(landing, typed.strip(), "chart_reading", key, how=how)
+    if landing.surface is Surface.LEVEL:
+        way = LevelWay(landing.stage)
+        key = put_level(tx, landing.row[0], landing.called, way, typed, _on_the_bed(how), comma)
+        return Stored(landing, typed.strip(), "level_reading", key, how=how)
+    if landing.surface is Surface.CUT:
+        raise BadEntry(
+            "is one of the sizes of a test piece, which are stored together.",
+            where=landing.words,
+            value=typed,
+            way_out="Type the others as well, then Store test.",
+        )
     if how.minute is None:
         raise BadEntry("is empty.", where="Minute", way_out="Count from the start of the step.")
     key = put_bearing(tx, landing.row[0], landing.called, how.minute, typed, comma, how.note, at=how.taken_at)
@@ -73,6 +87,19 @@ def _at_position(landing: Landing, how: How) -> AtPosition:
         how.adjusted,
         how.note,
         how.division,
+    )
+
+
+def _on_the_bed(how: How) -> LevelEntry:
+    return LevelEntry(
+        how.unit or "mm/m",
+        how.division,
+        how.over,
+        how.instrument_id,
+        how.temperature,
+        how.taken_at,
+        how.adjusted,
+        how.note,
     )
 
 

@@ -10,7 +10,11 @@ from rebuild.work.readings.landing import Landing
 
 @dataclass(frozen=True, slots=True)
 class How:
-    """How a value was taken. Chart and run-in have fields of their own; a surface fills what it has."""
+    """How a value was taken. Chart and run-in have fields of their own; a surface fills what it has.
+
+    ``unit`` is what a bare number is in, where the instrument's scale says so; empty: the feature's own. ``over``
+    is the length a chart's value was read over, or how far along the bed the level stood.
+    """
 
     instrument_id: int | None = None
     temperature: str = ""
@@ -21,6 +25,7 @@ class How:
     division: str = ""
     adjusted: str = ""
     minute: float | None = None
+    unit: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -19,7 +19,7 @@ from rebuild.trade.results.working import Working
 from rebuild.trade.sizes.quantity import Size
 from rebuild.trade.sizes.show import show_length, show_typed
 from rebuild.words.making import MakingProgress
-from rebuild.words.readings import Stage
+from rebuild.words.readings import FeatureKind, Stage
 from rebuild.work.readings.rows_judged import Measured, instrument_limits, judgement_of
 
 #: The tables the lookups here ask.
@@ -95,6 +95,7 @@ class _Read(NamedTuple):
     taken_at: dt.datetime
     material: str
     own_unit: str
+    kind: FeatureKind
     station: str | None
     instrument: str | None
 
@@ -117,6 +118,7 @@ def _readings(connection: Connection, sheet_id: int, feature_ids: Sequence[int])
             Readings.taken_at,
             Parts.material,
             Features.unit.label("own_unit"),
+            Features.kind,
             Stations.name.label("station"),
             Instruments.name.label("instrument"),
         )
@@ -163,6 +165,8 @@ def _value(row: MakingDimensions, reading: _Read, known: dict[int, InstrumentLim
         reading.instrument_id,
         reading.temperature_c,
         reading.material,
+        reading.kind,
+        reading.own_unit,
     )
     judged = judgement_of(measured, row.low_mm, row.high_mm, known, rule, reading.own_unit)
     words = (

@@ -45,17 +45,25 @@ def record_reading(store: Store, typed: str, entry: Entry, *, confirmed: bool = 
         return put_reading(tx, typed, entry, comma, confirmed=confirmed)
 
 
-def put_reading(tx: Tx, typed: str, entry: Entry, comma: bool | None, *, confirmed: bool = False) -> Taken:
-    """Store one reading inside an act; raises as ``record_reading`` does."""
+def put_reading(
+    tx: Tx, typed: str, entry: Entry, comma: bool | None, *, confirmed: bool = False, unit: str = ""
+) -> Taken:
+    """Store one reading inside an act; raises as ``record_reading`` does.
+
+    A bare number is in ``unit`` (that of the instrument's scale; empty: the feature's own); where that is not
+    the feature's, it is written down with the value, so that the text alone tells what was meant.
+    """
     place = _place(tx, entry)
-    sizes, value = _read(typed, place, comma)
+    sizes, value = _read(typed, place, comma, unit)
     if not confirmed:
         refuse_implausible(value, _expected(tx, entry, place), typed.strip(), place.unit)
-        refuse_unfit(tx.connection, entry.instrument_id, place.kind, value, place.as_asked(typed))
+        refuse_unfit(tx.connection, entry.instrument_id, place.kind, sizes, place.as_asked(typed))
     replaced = _speaking(tx, entry)
+    if unit and unit != place.unit and _read(typed, place, comma)[0][0].unit != sizes[0].unit:
+        typed = shown(sizes)
     row = _row(entry, typed.strip(), sizes, value, comma)
     (reading_id,) = tx.connection.execute(_INTO, row).inserted_primary_key or (0,)
-    tx.subject = f"{shown(sizes)} on {place.label}"
+    tx.subject = f"{shown(sizes)} on {place.label}, {entry.stage.value}"
     return Taken(reading_id, value, typed.strip(), sizes[0].unit, len(sizes), replaced)
 
 
@@ -122,9 +130,9 @@ def _place(tx: Tx, entry: Entry) -> _Place:
     return _Place(found.unit, label, found.kind, found.part_id, found.nominal_mm, found.low_mm, found.high_mm)
 
 
-def _read(typed: str, place: _Place, comma: bool | None) -> tuple[tuple[Size, ...], float]:
+def _read(typed: str, place: _Place, comma: bool | None, unit: str = "") -> tuple[tuple[Size, ...], float]:
     """The repeats of one entry and their mean [mm]; all in one unit, so that the text alone tells them."""
-    sizes = parse_repeats(typed, place.unit, place.label, decimal_comma=comma)
+    sizes = parse_repeats(typed, unit or place.unit, place.label, decimal_comma=comma)
     if len({size.unit for size in sizes}) > 1:
         raise BadEntry(
             "mixes units among its repeats.",
@@ -203,7 +211,7 @@ def paste_readings(store: Store, cells: Sequence[Pasted], *, confirmed: bool = F
             if not confirmed:
                 refuse_implausible(value, _expected(tx, cell.entry, place), cell.typed.strip(), place.unit)
                 refuse_unfit(
-                    tx.connection, cell.entry.instrument_id, place.kind, value, place.as_asked(cell.typed)
+                    tx.connection, cell.entry.instrument_id, place.kind, sizes, place.as_asked(cell.typed)
                 )
             rows.append(_row(cell.entry, cell.typed.strip(), sizes, value, comma))
         if rows:

@@ -18,6 +18,7 @@ from rebuild.trade.limits.spec_entry import parse_spec
 from rebuild.trade.sizes.quantity import Size
 from rebuild.words.readings import FeatureKind, SpecOrigin
 from rebuild.work.readings.rules import instrument as instrument_rule, station_distance
+from rebuild.work.readings.stations import in_one_unit
 from rebuild.work.records.columns import read_typed, set_columns, title
 from rebuild.work.records.rows_settings import decimal_comma
 
@@ -57,7 +58,7 @@ def add_feature(
         put_spec(feature, spec, origin, comma=comma)
         tx.session.add(feature)
         tx.session.flush()
-        for position, station in enumerate(stations):
+        for position, station in enumerate(in_one_unit(stations)):
             row = Station(feature_id=feature.id, position=position)
             set_columns(row, read_station(station, feature.unit))
             tx.session.add(row)

@@ -17,10 +17,12 @@ class Surface(Enum):
     SURVEY = "the survey"
     CHART = "the test chart"
     RUN_IN = "the run-in"
+    LEVEL = "the levelling"
+    CUT = "the cut test"
 
 
 Ids = tuple[int, ...]
-"""A row on its surface: (feature, station or 0), (line, run, place), (position,) or (step,)."""
+"""A row on its surface: (feature, station or 0), (line, run, place), (position,), (step,) or (machine,)."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,6 +12,7 @@ from rebuild.model.tables.features import Features, Stations
 from rebuild.model.tables.parts import Parts
 from rebuild.model.tables.readings import Readings
 from rebuild.trade.limits.judgement import tolerance_of
+from rebuild.trade.limits.reach import unsuited
 from rebuild.trade.limits.uncertainty import InstrumentLimit, reading_budget
 from rebuild.trade.limits.verdict import Judgement, Rule, Verdict, too_coarse
 from rebuild.trade.results.working import Worked, Working
@@ -60,9 +61,10 @@ def _judged(connection: Connection, reading_id: int, rule: Rule) -> tuple[Worked
             Readings.instrument_id,
             Readings.temperature_c,
             Parts.material,
+            Features.kind,
+            Features.unit.label("own"),
             Features.low_mm,
             Features.high_mm,
-            Features.unit.label("own"),
             Readings.stage,
             Parts.code,
             Parts.name.label("part"),
@@ -79,7 +81,7 @@ def _judged(connection: Connection, reading_id: int, rule: Rule) -> tuple[Worked
         raise NotThere(
             f"The reading no. {reading_id} is no longer there.", way_out="It may have been taken back."
         )
-    measured = Measured(*row[:7])
+    measured = Measured(*row[:9])
     limits = instrument_limits(connection)
     worked = judgement_of(measured, row.low_mm, row.high_mm, limits, rule, row.own)
     where = ", ".join(
@@ -148,10 +150,20 @@ def stages_read(connection: Connection, asked: Asked) -> set[Stage]:
     return set(connection.execute(query).scalars())
 
 
-def coarse_sentence(
+def instrument_sentence(
     connection: Connection, row: GridRow, limit: InstrumentLimit, temperature_c: float | None = None
 ) -> str:
-    """Says that an instrument is too coarse for a row's tolerance before anything is read; or nothing."""
+    """Says before anything is read that an instrument does not suit a row: its use, its range, no known error
+    limit, or too coarse for the tolerance; or nothing.
+    """
+    if limit.reach is not None and (why := unsuited(limit.reach, row.kind, row.nominal_mm, row.unit)):
+        return why
+    if limit.mpe_mm is None and limit.expanded_U_mm is None:
+        return f"No error limit of {limit.name} is known, so its readings prove nothing. Its list takes one."
+    return _coarse(connection, row, limit, temperature_c)
+
+
+def _coarse(connection: Connection, row: GridRow, limit: InstrumentLimit, temperature_c: float | None) -> str:
     tolerance = tolerance_of(row.low_mm, row.high_mm)
     if tolerance is None:
         return ""

@@ -218,6 +218,8 @@ def _row(
             speaking.instrument_id,
             speaking.temperature_c,
             feature.material,
+            feature.kind,
+            feature.unit,
         )
         judgement = judge(
             speaking.value_mm,

@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from sqlalchemy import Connection, select
 
 from rebuild.model.tables.readings import Instruments
+from rebuild.trade.limits.reach import cannot
 from rebuild.trade.limits.uncertainty import Budget, InstrumentLimit, reading_budget
 from rebuild.trade.limits.verdict import Judgement, Rule, judge
 from rebuild.trade.results.working import Source, Status, Worked, joined
 from rebuild.trade.shop.materials import find_material
 from rebuild.trade.sizes.reread import repeats_again
+from rebuild.words.readings import FeatureKind
+from rebuild.work.readings.reaches import SCALE, reach_in
 
 #: The tables the lookups here ask.
 READS = frozenset({"instrument"})
@@ -29,6 +32,8 @@ class Measured:
     instrument_id: int | None
     temperature_c: float | None
     material: str
+    kind: FeatureKind = FeatureKind.OTHER
+    own_unit: str = "mm"
 
 
 def instrument_limits(connection: Connection) -> dict[int, InstrumentLimit]:
@@ -42,6 +47,7 @@ def instrument_limits(connection: Connection) -> dict[int, InstrumentLimit]:
             Instruments.uncertainty_mm,
             Instruments.coverage_k,
             Instruments.limit_source,
+            *SCALE,
         )
     )
     return {
@@ -52,6 +58,7 @@ def instrument_limits(connection: Connection) -> dict[int, InstrumentLimit]:
             row.uncertainty_mm,
             row.coverage_k,
             Source(row.limit_source or "as entered", status=Status.JUDGEMENT),
+            reach_in(row),
         )
         for row in rows
     }
@@ -70,13 +77,18 @@ def budget_of(measured: Measured, limits: dict[int, InstrumentLimit]) -> Worked[
         repeats_again(measured.typed, measured.unit, measured.value_mm) if measured.repeats > 1 else None
     ) or ()
     repeats = tuple(size.mm for size in sizes)
-    return reading_budget(
-        limits.get(measured.instrument_id) if measured.instrument_id is not None else None,
+    limit = limits.get(measured.instrument_id) if measured.instrument_id is not None else None
+    unfit = ""
+    if limit is not None and limit.reach is not None:
+        unfit = cannot(limit.reach, measured.kind, measured.value_mm, measured.own_unit)
+    worked = reading_budget(
+        limit,
         repeats_mm=repeats,
         temperature_C=measured.temperature_c,
         part_alpha_per_K=alpha_of(measured.material),
         length_mm=abs(measured.value_mm),
     )
+    return Worked(replace(worked.value, complete=False, unfit=unfit), worked.working) if unfit else worked
 
 
 def judgement_of(

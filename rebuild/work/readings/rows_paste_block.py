@@ -12,12 +12,14 @@ from rebuild.errors import Ambiguous, BadEntry, Implausible
 from rebuild.trade.limits.verdict import Rule
 from rebuild.trade.sizes.quantity import parse_repeats
 from rebuild.trade.sizes.show import show_both
+from rebuild.words.readings import STAGES
 from rebuild.work.readings.entry import Pasted
 from rebuild.work.readings.rows_grid import GridRow, Key, rows
+from rebuild.work.readings.rules_instrument import Asked, refuse_unfit
 from rebuild.work.readings.rules_plausible import Expected, refuse_implausible
 
 #: The tables the lookups here ask.
-READS = frozenset({"feature", "part", "reading", "station"})
+READS = frozenset({"feature", "instrument", "part", "reading", "station"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,18 +31,27 @@ class Landing:
     reads: str
     odd: str
     stops: bool
+    replaces: str = ""
 
     @property
     def clear(self) -> bool:
         """Nothing to ask."""
-        return not self.odd
+        return not self.odd and not self.replaces
+
+    @property
+    def told(self) -> str:
+        """What is odd about it, and which value it takes the place of."""
+        if not self.replaces:
+            return self.odd
+        over = f"replaces {self.replaces}, which stays in the history"
+        return "; ".join(filter(None, (self.odd.rstrip("."), over)))
 
 
 def look_over(connection: Connection, cells: Sequence[Pasted], decimal_comma: bool | None) -> list[Landing]:
     """How each cell of a block would be read; ``stops`` marks what cannot be stored as it stands."""
     wanted: list[Key] = list(dict.fromkeys(_key(cell) for cell in cells))
     known: Mapping[Key, GridRow] = {row.key: row for row in rows(connection, wanted, Rule.SIMPLE, {})}
-    return [_landing(cell, known.get(_key(cell)), decimal_comma) for cell in cells]
+    return [_landing(connection, cell, known.get(_key(cell)), decimal_comma) for cell in cells]
 
 
 def _key(cell: Pasted) -> Key:
@@ -53,7 +64,9 @@ def title_of(row: GridRow) -> str:
     return f"{row.part_code} {row.part_name}".strip() + (f", {named}" if named else "")
 
 
-def _landing(cell: Pasted, row: GridRow | None, decimal_comma: bool | None) -> Landing:
+def _landing(
+    connection: Connection, cell: Pasted, row: GridRow | None, decimal_comma: bool | None
+) -> Landing:
     if row is None:
         return Landing(cell, "", "", "The feature or station was removed.", stops=True)
     where = f"{title_of(row)}, {cell.entry.stage.value}"
@@ -68,12 +81,16 @@ def _landing(cell: Pasted, row: GridRow | None, decimal_comma: bool | None) -> L
         return Landing(cell, where, "", "mixes units among its repeats.", stops=True)
     value = fmean(size.mm for size in sizes)
     reads = show_both(value, row.unit)
+    stands = row.readings[STAGES.index(cell.entry.stage)]
+    replaces = stands.typed if stands is not None else ""
     last = max((reading for reading in row.readings if reading is not None), key=lambda r: r.id, default=None)
     expected = Expected(
         where, row.nominal_mm, row.low_mm, row.high_mm, last.value_mm if last is not None else None
     )
     try:
+        asked = Asked(where, cell.typed, row.unit)
+        refuse_unfit(connection, cell.entry.instrument_id, row.kind, sizes, asked)
         refuse_implausible(value, expected, cell.typed, row.unit)
     except Implausible as trouble:
-        return Landing(cell, where, reads, trouble.what, stops=False)
-    return Landing(cell, where, reads, "", stops=False)
+        return Landing(cell, where, reads, trouble.what, stops=False, replaces=replaces)
+    return Landing(cell, where, reads, "", stops=False, replaces=replaces)

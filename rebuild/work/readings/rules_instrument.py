@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from sqlalchemy import Connection, select
 
 from rebuild.errors import Implausible
 from rebuild.model.tables.readings import Instruments
-from rebuild.trade.limits.reach import Reach, cannot, reach_of
+from rebuild.trade.limits.reach import Reach, cannot, finer_than
+from rebuild.trade.sizes.quantity import Size
 from rebuild.words.readings import FeatureKind
+from rebuild.work.readings.reaches import SCALE, reach_in
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,33 +27,24 @@ class Asked:
 def reach_by_id(connection: Connection, instrument_id: int) -> Reach | None:
     """How far one instrument reaches and what it measures, or None when it is gone."""
     row = connection.execute(
-        select(
-            Instruments.name,
-            Instruments.kind,
-            Instruments.unit,
-            Instruments.least_mm,
-            Instruments.most_mm,
-            Instruments.measures,
-        ).where(Instruments.id == instrument_id)
+        select(Instruments.name, Instruments.resolution_mm, *SCALE).where(Instruments.id == instrument_id)
     ).first()
-    if row is None:
-        return None
-    return reach_of(
-        row.name,
-        row.kind,
-        row.unit,
-        least_mm=row.least_mm,
-        most_mm=row.most_mm,
-        measures=row.measures or "",
-    )
+    return reach_in(row) if row is not None else None
 
 
 def refuse_unfit(
-    connection: Connection, instrument_id: int | None, kind: FeatureKind, value_mm: float, asked: Asked
+    connection: Connection,
+    instrument_id: int | None,
+    kind: FeatureKind,
+    sizes: Sequence[Size],
+    asked: Asked,
 ) -> None:
-    """Raise Implausible when the instrument named cannot measure such a feature, or not this size."""
+    """Raise Implausible when the instrument named cannot measure such a feature, or not this size, or not as fine."""
     reach = reach_by_id(connection, instrument_id) if instrument_id is not None else None
-    why = cannot(reach, kind, value_mm, asked.unit) if reach is not None else ""
+    if reach is None:
+        return
+    value = sum(size.mm for size in sizes) / len(sizes)
+    why = cannot(reach, kind, value, asked.unit) or finer_than(reach, sizes)
     if why:
         raise Implausible(
             why,

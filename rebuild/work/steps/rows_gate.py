@@ -23,9 +23,9 @@ from rebuild.work.steps.rows_speeds import rungs, stands_before
 
 #: The tables the lookups here ask.
 READS = frozenset({
-    "concession", "control", "feature", "fit", "instrument", "joint", "machine", "oil_point", "override", "part", "photo",
-    "reading", "refit_step", "removal_part", "run_look", "run_reading", "run_step", "station", "subassembly", "task",
-    "task_caution",
+    "concession", "control", "feature", "fit", "instrument", "joint", "machine", "oil_point",
+    "override", "part", "photo", "reading", "refit_step", "removal_part", "run_look", "run_reading",
+    "run_step", "station", "subassembly", "task", "task_caution",
 })  # fmt: skip
 _OPEN = (TaskState.OPEN, TaskState.UNDER_WAY)
 NOT_SET_UP = "The list of checks before power is not set up"

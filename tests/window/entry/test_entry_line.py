@@ -225,7 +225,7 @@ def test_the_value_is_read_back_in_both_units_with_its_verdict(desk: Desk, shop:
 
 
 def test_an_instrument_too_coarse_is_said_before_anything_is_read(bench: Bench) -> None:
-    assert not bench.line.head.warning.isVisible()
+    assert bench.line.head.warning.text() == ""
     bench.line.controls.choose_instrument("Micrometer 50-75")
     assert "too coarse for a tolerance of 0.0190 mm" in bench.line.head.warning.text()
     assert bench.line.head.warning.isVisible()

@@ -118,6 +118,12 @@ def test_a_burst_ended_by_nothing_is_caught_after_a_pause(bench: Bench, hands: H
     assert bench.pressed == []
 
 
+def test_a_line_feed_of_its_own_ends_a_burst(bench: Bench, hands: Hands) -> None:
+    hands.gauge("24.98\n")
+    assert bench.caught == ["24.98"]
+    assert bench.pressed == []
+
+
 def test_two_ends_are_one(bench: Bench, hands: Hands) -> None:
     hands.gauge("24.98\r\r")
     assert bench.caught == ["24.98"]

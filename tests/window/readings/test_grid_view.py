@@ -526,3 +526,26 @@ def test_the_menu_offers_what_the_cell_can_do(desk: Desk, shop: Shop, grid: Meas
     menu = QApplication.activePopupWidget()
     assert menu is not None
     menu.close()
+
+
+def test_a_long_list_is_measured_to_its_end_without_scrolling(
+    grid: MeasurementGrid, desk: Desk, shop: Shop, qtbot: QtBot
+) -> None:
+    """Behind the first 256 rows a long name widened its column only when it was scrolled to."""
+    many = [f"{at} mm" for at in range(300)]
+    spec.add_feature(desk.store, shop.cap, "way", FeatureKind.WAY, spec="max 0.05", stations=many)
+    key = spec.add_feature(
+        desk.store,
+        shop.cap,
+        "way, behind",
+        FeatureKind.WAY,
+        spec="max 0.05",
+        stations=("at the far end, 1200 mm",),
+    )
+    grid.filters.reach.setCurrentIndex(grid.filters.reach.findData(Reach.MACHINE))
+    qtbot.waitUntil(lambda: grid.model.prepared_at(len(grid.keys) - 1) is not None, timeout=3000)
+    assert grid.keys[-1][0] == key
+    width = grid.view.columnWidth(Column.STATION)
+    grid.view.scrollToBottom()
+    qtbot.wait(100)
+    assert grid.view.columnWidth(Column.STATION) == width

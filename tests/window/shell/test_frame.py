@@ -124,7 +124,7 @@ def test_undo_names_the_act_in_menu_and_tip(frame: Frame, shop: Shop) -> None:
     frame.do("redo")
     assert frame.messages.sentence == "Done again: decision reuse on HS-01 spindle."
     measure.record_reading(frame.desk.store, "59.98", measure.Entry(shop.journal))
-    assert undo.text() == "&Undo reading 59.98 mm on HS-01 spindle, front journal"
+    assert undo.text() == "&Undo reading 59.98 mm on HS-01 spindle, front journal, as found"
 
 
 def test_ctrl_z_goes_to_the_editor_first_then_to_the_file(frame: Frame, shop: Shop, qtbot: QtBot) -> None:

@@ -9,7 +9,7 @@ from rebuild.trade.limits.verdict import Rule, Verdict
 from rebuild.words.readings import Stage
 from rebuild.work.readings.acts import Entry, Pasted, record_reading, strike_reading
 from rebuild.work.readings.rows_destination import (
-    coarse_sentence,
+    instrument_sentence,
     judged_reading,
     next_unread,
     read_back,
@@ -64,9 +64,9 @@ def test_an_instrument_is_too_coarse_by_its_limit_tolerance_and_temperature(shop
     with shop.store.read() as connection:
         limit = instrument_limits(connection)[shop.micrometer]
         journal, motion = rows(connection, [near, lost], Rule.SIMPLE, {})
-        known = coarse_sentence(connection, journal, limit, 20.0)
-        unknown = coarse_sentence(connection, journal, limit, None)
-        wide = coarse_sentence(connection, motion, limit, 20.0)
+        known = instrument_sentence(connection, journal, limit, 20.0)
+        unknown = instrument_sentence(connection, journal, limit, None)
+        wide = instrument_sentence(connection, motion, limit, 20.0)
     assert known.startswith("Micrometer 50-75 reads to ±")
     assert "too coarse for a tolerance of 0.0190 mm" in known
     assert "with no temperature noted" in unknown

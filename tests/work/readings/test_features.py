@@ -172,3 +172,13 @@ def test_a_feature_of_a_part_that_is_gone(shop: Shop) -> None:
         spec.set_spec(shop.store, [99], "25")
     with pytest.raises(NotThere, match=r"The feature no\. 99"):
         spec.add_station(shop.store, 99, "near")
+
+
+def test_the_unit_behind_the_last_station_is_meant_for_all(shop: Shop) -> None:
+    """Found in a trial: only the last of ``0, 6, 12 in`` had its unit, so the grid read 0, 6, 12 in."""
+    key = spec.add_feature(shop.store, shop.cap, "way", unit="mm", stations=("0", "6", "12 in"))
+    assert stations(shop, key) == [
+        ("0 in", "0 in", 0.0),
+        ("6 in", "6 in", pytest.approx(152.4)),
+        ("12 in", "12 in", pytest.approx(304.8)),
+    ]

@@ -56,7 +56,10 @@ def test_repeats_are_one_reading_with_mean_and_spread(shop: Shop) -> None:
     assert taken.value_mm == row.value_mm == pytest.approx(59.98)
     assert row.repeats == 3
     assert row.spread_mm == pytest.approx(stdev([59.98, 59.97, 59.99]))
-    assert shop.store.undo_label() == "reading 59.98 mm; 59.97 mm; 59.99 mm on HS-01 spindle, front journal"
+    assert (
+        shop.store.undo_label()
+        == "reading 59.98 mm; 59.97 mm; 59.99 mm on HS-01 spindle, front journal, as found"
+    )
 
 
 @pytest.mark.parametrize(

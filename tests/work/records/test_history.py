@@ -15,13 +15,13 @@ if TYPE_CHECKING:
 
 def test_the_newest_acts_come_first_and_undone_ones_stay(shop: Shop) -> None:
     measure.record_reading(shop.store, "59.98", measure.Entry(shop.journal, shop.near))
-    assert acts_undo.undo(shop.store) == "reading 59.98 mm on HS-01 spindle, front journal, near"
+    assert acts_undo.undo(shop.store) == "reading 59.98 mm on HS-01 spindle, front journal, near, as found"
     listed = rows_history.acts(shop.store, most=2)
     assert [(act.label, act.undone) for act in listed] == [
-        ("undo reading 59.98 mm on HS-01 spindle, front journal, near", False),
-        ("reading 59.98 mm on HS-01 spindle, front journal, near", True),
+        ("undo reading 59.98 mm on HS-01 spindle, front journal, near, as found", False),
+        ("reading 59.98 mm on HS-01 spindle, front journal, near, as found", True),
     ]
-    assert acts_undo.redo(shop.store) == "reading 59.98 mm on HS-01 spindle, front journal, near"
+    assert acts_undo.redo(shop.store) == "reading 59.98 mm on HS-01 spindle, front journal, near, as found"
     assert acts_undo.redo(shop.store) is None
 
 
