@@ -29,6 +29,12 @@ class ChartPage(QWidget):
         layout.addWidget(self.views)
         self.print_button.clicked.connect(self.print_chart)
 
+    def reveal(self, record: str, key: int) -> None:
+        """Choose one test; a level reading is in its own view."""
+        self.show_view(1 if record == "level_reading" else 0)
+        if record != "level_reading":
+            self.tests.choose_test(key)
+
     def show_view(self, at: int) -> None:
         """Show the tests (0) or the levelling (1)."""
         self.views.show_view(at)

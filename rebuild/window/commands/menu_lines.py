@@ -77,6 +77,8 @@ ACTIONS: tuple[ActionRow, ...] = (
     ActionRow("&Edit", "undo", "&Undo", "Ctrl+Z", needs=Needs.FILE),
     ActionRow("&Edit", "redo", "&Redo", "Ctrl+Shift+Z", needs=Needs.FILE),
     ActionRow("&Edit"),
+    ActionRow("&Edit", "find_all", "Find &anything", "F3", needs=Needs.FILE,
+              help="Every word, number, code and size of the file, opened where it stands"),
     ActionRow("&Edit", "find", "&Find a part", "Ctrl+F", needs=Needs.MACHINE, help="Filter the tree"),
     ActionRow("&Machine", "new_machine", "&New machine…", "Ctrl+M", needs=Needs.FILE,
               act="rebuild.window.forms.new:new_machine"),

@@ -28,6 +28,12 @@ class RunInPage(QWidget):
         layout.setContentsMargins(8, 4, 8, 8)
         layout.addWidget(self.views)
 
+    def reveal(self, record: str, key: int) -> None:
+        """Turn to what is checked, run or cut; a step of the run-in is chosen."""
+        self.show_view({"run_look": 0, "cut_test": 2}.get(record, 1))
+        if record in ("run_step", "run_reading"):
+            self.steps.table.choose(key)
+
     def show_view(self, at: int) -> None:
         """Show one of the views."""
         self.views.show_view(at)

@@ -33,6 +33,7 @@ if TYPE_CHECKING:
     from rebuild.trade.results.working import Working
     from rebuild.window.bench.page import BenchPage
     from rebuild.window.parts.tree.pane import PartTree
+    from rebuild.work.find.rows import Found
 
 FIRST_SIZE = (1280, 800)
 
@@ -103,6 +104,7 @@ class Frame(QMainWindow):
     def _listen(self) -> None:
         desk = self.desk
         self.header.pages.asked.connect(self.show_page)
+        self.header.finder.chosen.connect(self._go_to)
         self.start.asked.connect(lambda key: self.do(key))
         self.start.chosen.connect(self.files.open)
         self.messages.kept_asked.connect(lambda: self.do("kept"))
@@ -127,6 +129,7 @@ class Frame(QMainWindow):
             "undo": self.desk.undo,
             "redo": self.desk.redo,
             "find": self._find,
+            "find_all": self.header.finder.begin,
             "rename": lambda: self._tree("rename"),
             "remove": lambda: self._tree("remove"),
             "next_pane": self.next_pane,
@@ -169,6 +172,11 @@ class Frame(QMainWindow):
         """The widget of a page, shown."""
         self.show_page(key)
         return self._made[key]
+
+    def _go_to(self, found: Found) -> None:
+        from rebuild.window.find.go import go_to
+
+        go_to(self.desk, found, self.page, self)
 
     def _working_asked(self, working: Working) -> None:
         """Pages turn to their own pane after asking; so it is looked for when they are done."""

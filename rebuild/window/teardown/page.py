@@ -118,6 +118,17 @@ class TeardownPage(LivePage):
         """The panes F6 goes round."""
         return [self.off.line, self.log, self.views]
 
+    def reveal(self, _record: str, key: int) -> None:
+        """Choose one line of the log, in whichever attempt of the subassembly it stands."""
+        self.refresh()
+        for at in range(self.attempts.count()):
+            self.attempts.setCurrentIndex(at)
+            self._show_attempt()
+            if key in self.log.plain.ids:
+                self.log.choose(key)
+                self.log.setFocus()
+                return
+
     # Showing
 
     def refresh(self) -> None:
