@@ -22,6 +22,8 @@ depends_on = None
 def upgrade() -> None:
     add_journaled_column("removal", sa.Column("broke", sa.String()))
     op.create_index("ix_reading_value_mm", "reading", ["value_mm"])
+    for stem in ("nominal", "low", "high"):
+        op.create_index(f"ix_feature_{stem}_mm", "feature", [f"{stem}_mm"])
     op.create_table(
         "find_mark",
         sa.Column("id", sa.Integer(), nullable=False),
@@ -31,7 +33,7 @@ def upgrade() -> None:
         sqlite_autoincrement=True,
     )
     op.execute(
-        "CREATE VIRTUAL TABLE find_words USING fts5(words, tokenize = 'unicode61 remove_diacritics 2', prefix = '2')"
+        "CREATE VIRTUAL TABLE find_words USING fts5(words, tokenize = 'unicode61 remove_diacritics 2', prefix = '1 2')"
     )
 
 

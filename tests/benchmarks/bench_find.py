@@ -25,7 +25,7 @@ MOST_S = 0.050
 ASKED = ("bearing", "thrust washer", "24.98", "0.98346 in", "G07-0131", "shaft 1201", "s", "page 1234")
 _VOCABULARY = (
     "bearing", "thrust", "washer", "shaft", "gear", "bush", "lever", "oil", "felt", "wick", "scraped", "worn",
-    "cracked", "front", "rear", "upper", "lower", "gib", "saddle", "apron", "half", "nut", "screw", "taper", "pin", "dowel",
+    "cracked", "front", "rear", "upper", "lower", "gib", "saddle", "apron", "half", "nut", "screw", "taper",
 )  # fmt: skip
 
 

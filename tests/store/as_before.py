@@ -29,6 +29,8 @@ def _before_0009(raw: sqlite3.Connection) -> None:
 
 def _before_0013(raw: sqlite3.Connection) -> None:
     raw.executescript("DROP TABLE find_words; DROP TABLE find_mark; DROP INDEX ix_reading_value_mm;")
+    for stem in ("nominal", "low", "high"):
+        raw.execute(f"DROP INDEX ix_feature_{stem}_mm")
     without(raw, "removal", ["broke"])
 
 

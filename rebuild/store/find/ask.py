@@ -2,24 +2,25 @@
 
 from __future__ import annotations
 
+import re
 import sqlite3
 import unicodedata
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from rebuild.store.find.columns import SPREAD, WordTable
 
-#: Around the words that were found, in what is shown of a row.
-OPEN, CLOSE = "\x02", "\x03"
+#: Letters shown before and after the first word found.
+_BEFORE, _AFTER = 36, 110
 #: A number of fewer digits is only itself: bag 7 is not bag 70.
 _WHOLE_DIGITS = 3
-#: So many are looked at to put the best first; a common beginning of a word has far more.
+#: So many are looked at to put the kinds in order; a common beginning of a word has far more.
 RANKED = 400
 
 
 @dataclass(frozen=True, slots=True)
 class Hit:
-    """A row with all the words asked for; in ``around`` the found ones stand between OPEN and CLOSE."""
+    """A row with all the words asked for, and the text around the first of them."""
 
     table: str
     row: int
@@ -54,20 +55,49 @@ def question(typed: str) -> str:
     return " AND ".join(asked)
 
 
-def hits(raw: sqlite3.Connection, tables: Sequence[WordTable], typed: str, most: int) -> list[Hit]:
-    """Rows with all the words typed, those that say them in fewest words first among the first found."""
+def hits(
+    raw: sqlite3.Connection,
+    tables: Sequence[WordTable],
+    typed: str,
+    most: int,
+    order: Callable[[str], int] = lambda _table: 0,
+) -> list[Hit]:
+    """Rows with all the words typed: of those looked at, ``most`` in the order of their tables."""
     asked = question(typed)
     if not asked:
         return []
     named = {table.number: table.name for table in tables}
     rows = raw.execute(
-        "SELECT rowid, around FROM (SELECT rowid, length(words) AS long, "
-        f"snippet(find_words, 0, '{OPEN}', '{CLOSE}', '…', 14) AS around FROM find_words "
-        "WHERE find_words MATCH ? LIMIT ?) ORDER BY long, rowid LIMIT ?",
-        (asked, RANKED, most),
+        "SELECT rowid FROM find_words WHERE find_words MATCH ? LIMIT ?", (asked, max(RANKED, most))
     )
-    return [
-        Hit(named[key % SPREAD], key // SPREAD, " ".join(around.split()))
-        for key, around in rows
-        if key % SPREAD in named
-    ]
+    keys = [key for (key,) in rows if key % SPREAD in named]
+    keys.sort(key=lambda key: (order(named[key % SPREAD]), key))
+    first = tokens(typed)[0]
+    found: list[Hit] = []
+    for start in range(0, len(keys[:most]), _AT_ONCE):
+        some = keys[:most][start : start + _AT_ONCE]
+        marks = ", ".join("?" * len(some))
+        texts = dict(
+            raw.execute(f"SELECT id, c0 FROM find_words_content WHERE id IN ({marks})", some).fetchall()
+        )
+        found += [
+            Hit(named[key % SPREAD], key // SPREAD, around(str(texts.get(key, "")), first)) for key in some
+        ]
+    return found
+
+
+_AT_ONCE = 400
+
+
+def around(text: str, word: str) -> str:
+    """The text around a word, on one line; from its beginning when the word is written otherwise there.
+
+    >>> around("a nest of   swarf", "swarf")
+    'a nest of swarf'
+    """
+    at = re.search(rf"\b{re.escape(word)}", text, re.IGNORECASE)
+    start = max(0, at.start() - _BEFORE) if at else 0
+    start = text.rfind(" ", 0, start) + 1 if start else 0
+    end = (at.start() if at else 0) + _AFTER
+    shown = " ".join(text[start:end].split())
+    return f"{'…' if start else ''}{shown}{'…' if end < len(text) else ''}"

@@ -40,7 +40,19 @@ SPREAD = 256
 
 
 def word_tables(raw: sqlite3.Connection) -> tuple[WordTable, ...]:
-    """Every journaled table that has words, in the order of their names."""
+    """Every journaled table that has words, in the order of their names; read again when the schema is another."""
+    path = str(raw.execute("PRAGMA database_list").fetchone()[2])
+    version: tuple[str, int] = (path, raw.execute("PRAGMA schema_version").fetchone()[0])
+    if version not in _KNOWN:
+        _KNOWN.clear()
+        _KNOWN[version] = _read_tables(raw)
+    return _KNOWN[version]
+
+
+_KNOWN: dict[tuple[str, int], tuple[WordTable, ...]] = {}
+
+
+def _read_tables(raw: sqlite3.Connection) -> tuple[WordTable, ...]:
     columns: dict[str, list[tuple[str, str]]] = {}
     for table, column, kind in raw.execute(_COLUMNS):
         columns.setdefault(table, []).append((column, kind.upper()))

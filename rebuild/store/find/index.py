@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Sequence
+from typing import cast
 
 from rebuild.store.find.columns import SPREAD, WordTable, made_of, word_tables
 
@@ -42,7 +43,8 @@ def follow(raw: sqlite3.Connection) -> None:
 
 
 def _newest(raw: sqlite3.Connection) -> int:
-    return int(raw.execute("SELECT COALESCE(MAX(id), 0) FROM change").fetchone()[0])
+    (newest,) = raw.execute("SELECT COALESCE(MAX(id), 0) FROM change").fetchone()
+    return cast(int, newest)
 
 
 def make_anew(raw: sqlite3.Connection) -> None:
@@ -61,7 +63,7 @@ def _mark(raw: sqlite3.Connection, tables: Sequence[WordTable]) -> None:
 
 
 #: As the migration makes it; the file's schema is compared with that to the letter.
-MAKE = "CREATE VIRTUAL TABLE find_words USING fts5(words, tokenize = 'unicode61 remove_diacritics 2', prefix = '2')"
+MAKE = "CREATE VIRTUAL TABLE find_words USING fts5(words, tokenize = 'unicode61 remove_diacritics 2', prefix = '1 2')"
 
 
 def _insert(table: WordTable, where: str = "") -> str:

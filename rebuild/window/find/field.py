@@ -6,7 +6,6 @@ from PySide6.QtCore import QEvent, QObject, QPoint, Qt, QTimer, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QApplication, QFrame, QLineEdit, QVBoxLayout, QWidget
 
-from rebuild.store.find.ask import CLOSE, OPEN
 from rebuild.window.desk.desk import Desk
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
@@ -175,5 +174,4 @@ class _Panel(QFrame):
 
 
 def _line(one: Found) -> tuple[str, ...]:
-    around = one.around.replace(OPEN, "").replace(CLOSE, "")
-    return (one.kind, one.title, around, one.machine)
+    return (one.kind, one.title, one.around, one.machine)

@@ -53,11 +53,12 @@ def find(
     """
     raw = driver(connection)
     wanted, beside = sizes_in(typed, decimal_comma=decimal_comma)
-    by_size = _beside(_described(raw, _near(raw, wanted)), beside)[:most] if wanted else []
+    near = _near(raw, wanted, _NEAREST if beside else most)
+    by_size = _beside(_described(raw, near if beside else near[:most]), beside)[:most]
     seen = {(one.table, one.row) for one in by_size}
     by_words = [
         one
-        for one in _described(raw, hits(raw, word_tables(raw), typed, most))
+        for one in _described(raw, hits(raw, word_tables(raw), typed, most, _ORDER.__getitem__))
         if (one.table, one.row) not in seen
     ]
     by_words.sort(key=lambda one: _ORDER[one.table])
@@ -74,7 +75,7 @@ def _beside(found: list[Found], words: Sequence[str]) -> list[Found]:
     ]
 
 
-def _near(raw: sqlite3.Connection, wanted: Sequence[Wanted]) -> list[Hit]:
+def _near(raw: sqlite3.Connection, wanted: Sequence[Wanted], most: int) -> list[Hit]:
     """Rows with a size meant, the nearest first; in ``around`` the size in both units."""
     found: list[tuple[float, Hit]] = []
     for one in wanted:
@@ -84,12 +85,12 @@ def _near(raw: sqlite3.Connection, wanted: Sequence[Wanted]) -> list[Hit]:
         for side, order in (above, below):
             rows = raw.execute(
                 f"SELECT id, value_mm, unit FROM reading WHERE value_mm {side} "
-                f"ORDER BY value_mm {order} LIMIT {_NEAREST}"
+                f"ORDER BY value_mm {order} LIMIT {most}"
             )
             found += [(abs(mm - one.mm), Hit("reading", key, show_both(mm, unit))) for key, mm, unit in rows]
         for table, column, words in SIZES:
             rows = raw.execute(
-                f'SELECT id, "{column}" FROM "{table}" WHERE "{column}" BETWEEN {low!r} AND {high!r} LIMIT {_NEAREST}'
+                f'SELECT id, "{column}" FROM "{table}" WHERE "{column}" BETWEEN {low!r} AND {high!r} LIMIT {most}'
             )
             found += [
                 (abs(mm - one.mm), Hit(table, key, f"{words} {show_both(mm, 'mm')}")) for key, mm in rows

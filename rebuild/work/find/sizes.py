@@ -61,4 +61,5 @@ def _within(size: Size) -> float:
     decimals = re.search(r"[.,](\d+)", size.text)
     if "/" in size.text or decimals is None:
         return WIDEST_MM
-    return min(WIDEST_MM, 0.5 * 10.0 ** -len(decimals[1]) * float(FACTORS[size.unit])) * (1 + 1e-9)
+    half: float = FACTORS[size.unit] / (2.0 * 10.0 ** len(decimals[1]))
+    return min(WIDEST_MM, half) * (1 + 1e-9)
