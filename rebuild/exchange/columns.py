@@ -21,8 +21,11 @@ _OTHERS = frozenset({
 _LONGEST_CODE = 40
 
 
-def mapping(what: What, heads: tuple[str, ...], rows: Rows = ()) -> dict[int, str]:
-    """Column index to the name of what it holds; a heading nobody knows is left out, no name is given twice."""
+def mapping(what: What, heads: tuple[str, ...], rows: Rows = (), *, alone: bool = False) -> dict[int, str]:
+    """Column index to the name of what it holds; a heading nobody knows is left out, no name is given twice.
+
+    With ``alone`` columns of which no heading is known are guessed by what stands under them.
+    """
     found: dict[int, str] = {}
     for known in (_exact, _also):
         for at, head in enumerate(heads):
@@ -36,7 +39,7 @@ def mapping(what: What, heads: tuple[str, ...], rows: Rows = ()) -> dict[int, st
     )
     if exported or what not in _WORDS:
         return found
-    return _by_words(what, heads, rows)
+    return _by_words(what, heads, rows, alone=alone)
 
 
 def _exact(column: Column, head: str) -> bool:
@@ -47,7 +50,7 @@ def _also(column: Column, head: str) -> bool:
     return head in {plain(word) for word in column.also}
 
 
-def _by_words(what: What, heads: tuple[str, ...], rows: Rows) -> dict[int, str]:
+def _by_words(what: What, heads: tuple[str, ...], rows: Rows, *, alone: bool) -> dict[int, str]:
     """Each name goes to the column whose heading says it most surely."""
     claims = sorted(
         (surety, at, name)
@@ -59,7 +62,11 @@ def _by_words(what: What, heads: tuple[str, ...], rows: Rows) -> dict[int, str]:
     for _surety, at, name in claims:
         if at not in found and name not in found.values():
             found[at] = name
-    return _by_content(heads, found, rows) if what is What.PARTS else found
+    if what is not What.PARTS:
+        return found
+    if not found and alone:
+        return _by_content_alone(heads, rows)
+    return _by_content(heads, found, rows)
 
 
 def _claims(what: What, head: str) -> Iterable[tuple[str, tuple[int, int]]]:
@@ -116,6 +123,28 @@ def _by_content(heads: tuple[str, ...], found: dict[int, str], rows: Rows) -> di
         if rest is not None and "note" not in found.values():
             found[rest] = "note"
     return found
+
+
+def _by_content_alone(heads: tuple[str, ...], rows: Rows) -> dict[int, str]:
+    """Columns nobody headed: the wordiest is the name, small whole numbers are how many, short unlike words a code."""
+    cells = {at: [row[at].strip() for row in rows if row[at].strip()] for at in range(len(heads))}
+    found: dict[int, str] = {}
+    worded = [at for at, texts in cells.items() if _are_words(texts)]
+    if worded:
+        found[max(worded, key=lambda at: sum(map(len, cells[at])) / len(cells[at]))] = "name"
+    for at, texts in cells.items():
+        if at in found or not texts:
+            continue
+        if "quantity" not in found.values() and all(re.fullmatch(r"\d{1,4}\s*[x×]?", one) for one in texts):
+            found[at] = "quantity"
+        elif "code" not in found.values() and _are_codes(texts):
+            found[at] = "code"
+    return found if "name" in found.values() or "code" in found.values() else {}
+
+
+def _are_codes(texts: list[str]) -> bool:
+    short = all(len(one) <= _LONGEST_CODE and re.search(r"\d", one) and " " not in one for one in texts)
+    return short and len(set(texts)) == len(texts)
 
 
 _MAY_BE_NAMES = ("code", "figure_item", "note", "material", "group_name")

@@ -97,6 +97,11 @@ def batches_of(path: Path) -> tuple[Batch, ...]:
         tables = [table for file in files for table in _tables_or_none(file)]
     else:
         tables = list(read_tables(path))
+    return batches_from(tables)
+
+
+def batches_from(tables: Sequence[Table]) -> tuple[Batch, ...]:
+    """The lists among some tables, in the order they must be imported. Raises BadEntry: none is one."""
     made = placed(tables)
     order = list(What)
     made.sort(key=lambda pair: order.index(pair[0]))

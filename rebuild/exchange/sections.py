@@ -13,6 +13,8 @@ from rebuild.work.lists.heading_words import TOTALS, plain
 
 #: With more lonely rows than this share they are parts with nothing but a name.
 _MOST_LONELY = 0.4
+#: With fewer columns a row with one cell is a part that says no more.
+_FEWEST_COLUMNS = 3
 #: A list shorter than this shows no pattern of merged cells.
 _FEWEST = 5
 
@@ -36,7 +38,7 @@ def sections_of(table: Table, columns: Mapping[int, str]) -> Sections:
     group = next((at for at, name in columns.items() if name == "group_name"), None)
     if group is not None:
         return _filled_down(table, group)
-    if "quantity" not in names:
+    if "quantity" not in names or len(table.heads) < _FEWEST_COLUMNS:
         return NO_SECTIONS
     lonely = {at for at, row in enumerate(table.rows) if sum(bool(cell.strip()) for cell in row) == 1}
     filled = sum(any(cell.strip() for cell in row) for row in table.rows)

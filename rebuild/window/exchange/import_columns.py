@@ -69,7 +69,7 @@ class ImportColumns(QWidget):
         self.choices = []
         if self._table is None:
             return
-        guessed = mapping(self._what(), self._table.heads, self._table.rows)
+        guessed = mapping(self._what(), self._table.heads, self._table.rows, alone=True)
         known = COLUMNS[self._what()]
         for at, head in enumerate(self._table.heads):
             choice = QComboBox()

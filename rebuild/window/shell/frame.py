@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Protocol, cast, runtime_checkable
 
 from PySide6.QtCore import Qt, QTimer
 from PySide6.QtGui import QAction, QCloseEvent, QDragEnterEvent, QDropEvent
-from PySide6.QtWidgets import QApplication, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QApplication, QDialog, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
 
 from rebuild.window.commands.build_menus import Menus
 from rebuild.window.commands.dispatch import do_act
@@ -121,7 +121,7 @@ class Frame(QMainWindow):
     def _handlers(self) -> dict[str, Callable[[], object]]:
         """What each action does; the acts named in the table need only the desk and a window."""
         own: dict[str, Callable[[], object]] = {
-            "new_file": self.files.ask_new,
+            "new_file": self._new_file,
             "open_file": self.files.ask_open,
             "try_demo": self.files.open_demo,
             "close_file": self._close_file,
@@ -136,6 +136,19 @@ class Frame(QMainWindow):
             "bench_mode": self._bench_mode,
         }
         return own | {row.key: partial(do_act, row.key, self.desk, self) for row in ACTIONS if row.act}
+
+    def _new_file(self) -> None:
+        """File, machine, then the tree with the cursor in it: a first start is led."""
+        self.files.ask_new()
+        if self.desk.is_open and self.desk.machine_id is None:
+            dialog = cast(QDialog, do_act("new_machine", self.desk, self))
+            dialog.accepted.connect(self._to_tree)
+
+    def _to_tree(self) -> None:
+        tree_pane = self._bench_tree()
+        tree_pane.choose_first()
+        tree_pane.view.setFocus()
+        self.desk.say("Ins adds a part to the chosen subassembly, Ctrl+V pastes a list of them.")
 
     def _bench_mode(self) -> None:
         self.show_page("bench")

@@ -131,6 +131,8 @@ class Importer:
             self._spares.append((part.id, line.text("spare_of")))
         times = f"{part.quantity} × part" if part.quantity != 1 else "part"
         said = f"({many.said})" if many.said else ""
+        group = line.text("group_name") or line.text("group_code")
+        said = " ".join(filter(None, (said, f"in {group}" if group else "")))
         return part.id, " ".join(filter(None, (times, part.code, part.name, said)))
 
     def _group(self, machine_id: int, code: str, name: str) -> int | None:

@@ -21,14 +21,28 @@ from rebuild.work.records.rules import refuse_other_machine, refuse_taken_code
 from rebuild.work.records.wall_clock import now
 
 
-def add_machine(store: Store, name: str, typed: Mapping[str, str] | None = None) -> int:
-    """A new machine; returns its id. ``typed`` holds further fields as text. Raises BadEntry."""
+def add_machine(
+    store: Store,
+    name: str,
+    typed: Mapping[str, str] | None = None,
+    *,
+    subassemblies: Sequence[tuple[str, str]] = (),
+) -> int:
+    """A new machine; returns its id. ``typed`` holds further fields as text.
+
+    ``subassemblies``, each by code and name, are made with it. Raises BadEntry.
+    """
     columns = read_typed("machine", {"name": name, **(typed or {})})
     with store.act(Act.ADD_MACHINE, str(columns["name"])) as tx:
         count = tx.session.scalar(select(func.count()).select_from(Machine)) or 0
         machine = Machine(position=count)
         set_columns(machine, columns)
         tx.session.add(machine)
+        tx.session.flush()
+        for place, (code, called) in enumerate(subassemblies):
+            row = Subassembly(machine_id=machine.id, position=place)
+            set_columns(row, read_typed("subassembly", {"name": called, "code": code}))
+            tx.session.add(row)
         tx.session.flush()
         return machine.id
 
