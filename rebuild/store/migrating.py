@@ -39,3 +39,34 @@ def add_journaled_column(table: str, column: Column[Any]) -> None:
 def seal_history() -> None:
     """Acts made before this migration can be read but no longer undone."""
     op.execute("UPDATE act SET sealed = 1")
+
+
+def journal_new_rows(kind: str, subject: str, tables: Iterable[str]) -> None:
+    """Rows a migration made, told to the journal as one sealed act, so that nothing stands that it does not know.
+
+    ``kind`` names the act, ``tables`` are looked through for rows without an entry.
+    """
+    connection = op.get_bind()
+    new = {
+        table: f"FROM {table} WHERE id NOT IN (SELECT row_id FROM change WHERE tbl = '{table}')"
+        for table in tables
+    }
+    if not any(connection.exec_driver_sql(f"SELECT count(*) {rows}").scalar() for rows in new.values()):
+        return
+    connection.exec_driver_sql(
+        "INSERT INTO act (kind, subject, at, window, undone, sealed) "
+        "VALUES (?, ?, strftime('%Y-%m-%dT%H:%M:%S', 'now', 'localtime'), '', 0, 1)",
+        (kind, subject),
+    )
+    act = connection.exec_driver_sql("SELECT max(id) FROM act").scalar()
+    for table, rows in new.items():
+        connection.exec_driver_sql(
+            f"INSERT INTO change (act_id, tbl, row_id, op) SELECT {act}, '{table}', id, 'i' {rows} ORDER BY id"
+        )
+        columns = [row[1] for row in connection.exec_driver_sql(f"PRAGMA table_info({table})")]
+        after = ", ".join(f'"a_{name}"' for name in columns)
+        read = ", ".join(f'{table}."{name}"' for name in columns)
+        connection.exec_driver_sql(
+            f"INSERT INTO j_{table} (change_id, {after}) SELECT change.id, {read} FROM change "
+            f"JOIN {table} ON {table}.id = change.row_id WHERE change.act_id = {act} AND change.tbl = '{table}'"
+        )

@@ -27,6 +27,13 @@ def _before_0009(raw: sqlite3.Connection) -> None:
     without(raw, "instrument", _LANDING)
 
 
+def _before_0011(raw: sqlite3.Connection) -> None:
+    for table in ("stay", "step_means", "means", "control"):
+        raw.executescript(
+            f"DROP TABLE {table}; DROP TABLE j_{table}; DELETE FROM change WHERE tbl = '{table}';"
+        )
+
+
 def _before_0013(raw: sqlite3.Connection) -> None:
     raw.executescript("DROP TABLE find_words; DROP TABLE find_mark; DROP INDEX ix_reading_value_mm;")
     for stem in ("nominal", "low", "high"):
@@ -35,7 +42,7 @@ def _before_0013(raw: sqlite3.Connection) -> None:
 
 
 #: What each migration brought, taken back.
-TAKE_BACK = {"0009": _before_0009, "0013": _before_0013}
+TAKE_BACK = {"0009": _before_0009, "0011": _before_0011, "0013": _before_0013}
 
 
 def as_before(path: Path, revision: str) -> str:

@@ -41,16 +41,15 @@ def go_to(desk: Desk, found: Found, turn: Turn, window: QWidget) -> None:
         page.reveal(found.table, found.target)
 
 
-_STEPS = ("task", "task_constraint", "task_caution", "link")
-_LISTS = ("places", "instruments", "sets")
+_STEPS = ("task", "task_constraint", "task_caution", "link", "step_means")
+_LISTS = ("instruments", "sets")
 
 
 def _in_list(desk: Desk, found: Found, window: QWidget) -> None:
     """What stands in a list of the shop's."""
-    from rebuild.window.forms.shop_lists import instrument_list, matched_set_list, place_list
+    from rebuild.window.forms.shop_lists import instrument_list, matched_set_list
 
     made: dict[str, Callable[[Desk, QWidget | None], RecordList | None]] = {
-        "places": place_list,
         "instruments": instrument_list,
         "sets": matched_set_list,
     }

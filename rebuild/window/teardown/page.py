@@ -309,4 +309,5 @@ def _line(row: RemovalRow) -> tuple[str, ...]:
     on = "on" if row.refitted else "drafted" if row.refit_id else ""
     broke = row.broke or (row.how.value if row.how in (RemovalWay.BROKEN, RemovalWay.MISSING) else "")
     sat = (row.orientation, row.match_mark, broke)
-    return (str(row.number), row.called, row.way, *sat, row.place, on, "; ".join(held))
+    place = ", ".join(filter(None, (row.place, row.now and f"now {row.now}")))
+    return (str(row.number), row.called, row.way, *sat, place, on, "; ".join(held))

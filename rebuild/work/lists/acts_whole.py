@@ -15,7 +15,7 @@ from rebuild.work.lists.rows_everything import Value
 from rebuild.work.lists.whole import Whole, WholeTable
 
 #: Of the shop, not of a machine: a row that is there already, word for word, is the same one.
-_SHARED = ("instrument", "place", "stock_item", "wear_rule", "day_off", "work_spell")
+_SHARED = ("instrument", "means", "place", "stock_item", "wear_rule", "day_off", "work_spell")
 
 
 def bring_in_whole(store: Store, whole: Whole) -> str:

@@ -17,6 +17,7 @@ from rebuild.store.tx import Tx
 from rebuild.trade.schedule.network import held_up_by, loop_closed_by
 from rebuild.words.steps import LinkKind, TaskKind, TaskState
 from rebuild.work.lubrication import rules_oil_proof as flow
+from rebuild.work.means import rules as means
 from rebuild.work.records.obstacle import Obstacle
 from rebuild.work.records.ways_out import Refused, Way, WayKind
 from rebuild.work.steps import rules_closing as closing
@@ -60,6 +61,7 @@ def refuse_finishing(tx: Tx, task: Task, at: dt.datetime, *, confirmed: bool = F
             *flow.unproved_flow(tx, task),
             *closing.closed_off(tx, task),
             *closing.not_ready(tx, task),
+            *means.not_here(tx, task),
         ]
     if task.irreversible and not confirmed:
         obstacles.append(

@@ -19,6 +19,7 @@ from rebuild.words.decisions import Decision
 from rebuild.words.places import PlaceKind
 from rebuild.words.steps import TaskKind, TaskState
 from rebuild.words.teardown import RemovalWay
+from rebuild.work.places.acts_move import move
 from rebuild.work.records.columns import read_typed, set_columns, title
 from rebuild.work.records.rows_settings import decimal_comma
 from rebuild.work.records.rules import refuse_other_machine
@@ -120,8 +121,7 @@ def _take_parts(tx: Tx, row: Removal, off: Off, made: Sequence[Part], at: dt.dat
         tx.session.add(RemovalPart(removal_id=row.id, part_id=part.id))
         before = tx.session.get(Place, part.place_id) if part.place_id is not None else None
         if place is not None or (before is not None and before.kind is PlaceKind.ON_THE_MACHINE):
-            part.place_id = row.place_id
-            part.placed_at = at
+            move(tx, part, place, at, removal_id=row.id)
         if not off.is_whole and part.decision is Decision.REUSE:
             part.decision, part.decided_at = Decision.OPEN, None
     if parts:

@@ -5,9 +5,9 @@ from __future__ import annotations
 from PySide6.QtCore import Qt
 from pytestqt.qtbot import QtBot
 
-from rebuild.window.forms.record_list import RecordList
 from rebuild.window.log.bench_log import BenchLogPage
 from rebuild.window.log.questions import QuestionsPage
+from rebuild.window.places.page import PlacesPage
 from rebuild.window.shell.frame import Frame
 from rebuild.window.teardown.page import TeardownPage
 from rebuild.window.waiting.page import WaitingPage
@@ -66,10 +66,13 @@ def test_everything_is_found_in_two_acts_and_opened_at_its_row(
     seek(qtbot, frame, "knee")
     assert (frame.desk.machine_id, frame.desk.selection.part_ids) == (other, (knee,))
     seek(qtbot, frame, "bag 7")
-    lists = [one for one in frame.findChildren(RecordList) if one.isVisible()]
-    assert [one.table.plain.text(0)[0] for one in lists if one.table.chosen() is not None] == ["7"]
-    for one in lists:
-        one.close()
+    places = frame.page("places")
+    assert isinstance(places, PlacesPage)
+    assert frame.page_shown == "places"
+    assert places.table.plain.text(places.table.plain.ids.index(places.table.chosen() or 0))[:2] == (
+        "7",
+        "bag",
+    )
 
 
 def test_the_field_shows_what_it_found_and_leads_back(qtbot: QtBot, frame: Frame, shop: Shop) -> None:
