@@ -47,7 +47,7 @@ class Found:
 def find(
     connection: Connection, typed: str, most: int = MOST, *, decimal_comma: bool | None = None
 ) -> list[Found]:
-    """What was typed, at most ``most`` of it: sizes nearest first, then by kind.
+    """What was typed, at most ``most`` of it: sizes nearest first, then what is called so, then by kind.
 
     The index of words must have been brought up to the file before (``Store.follow_words``).
     """
@@ -61,18 +61,21 @@ def find(
         for one in _described(raw, hits(raw, word_tables(raw), typed, most, _ORDER.__getitem__))
         if (one.table, one.row) not in seen
     ]
-    by_words.sort(key=lambda one: _ORDER[one.table])
+    asked = tokens(typed)
+    by_words.sort(key=lambda one: (not _says(f"{one.kind} {one.title}", asked), _ORDER[one.table]))
     return [*by_size, *by_words][:most]
 
 
 def _beside(found: list[Found], words: Sequence[str]) -> list[Found]:
     """Those whose title has the other words that were typed."""
     asked = [token for word in words for token in tokens(word)]
-    return [
-        one
-        for one in found
-        if all(any(has.startswith(token) for has in tokens(f"{one.kind} {one.title}")) for token in asked)
-    ]
+    return [one for one in found if _says(f"{one.kind} {one.title}", asked)]
+
+
+def _says(title: str, asked: Sequence[str]) -> bool:
+    """Whether each word asked for begins one of a title's."""
+    has = tokens(title)
+    return all(any(one.startswith(token) for one in has) for token in asked)
 
 
 def _near(raw: sqlite3.Connection, wanted: Sequence[Wanted], most: int) -> list[Hit]:
