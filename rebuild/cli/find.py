@@ -23,16 +23,13 @@ def run(args: argparse.Namespace) -> int:
     """Print what was found, one a line: kind, title, the words around, the machine; 1 when nothing was."""
     from rebuild.store.read_only_place import readable
     from rebuild.store.store import Store
-    from rebuild.work.find.rows import find
-    from rebuild.work.records.rows_settings import decimal_comma
+    from rebuild.work.find.acts_search import search
 
     typed = " ".join(args.words)
     with readable(args.file) as file:
         store = Store.open(file)
         try:
-            store.follow_words()
-            with store.read() as connection:
-                found = find(connection, typed, max(1, args.most), decimal_comma=decimal_comma(store))
+            found = search(store, typed, max(1, args.most))
         finally:
             store.close()
     for one in found:

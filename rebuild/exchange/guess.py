@@ -12,7 +12,7 @@ from rebuild.exchange.sections import NO_SECTIONS, is_size, is_total, names_noth
 from rebuild.exchange.tables import Table, read_tables
 from rebuild.work.lists.acts import Batch, Line
 from rebuild.work.lists.fields import What
-from rebuild.work.lists.heading_words import plain
+from rebuild.work.lists.heading_words import LOG_HEADS, plain
 
 #: Columns that tell a list from the others, and what it cannot do without.
 _NEEDED = {
@@ -33,6 +33,8 @@ def which(table: Table) -> What:
     for what in What:
         if plain(table.name) == plain(what.value):
             return what
+    if _is_log(table):
+        return What.READINGS
     if _fits(What.READINGS, table) and _mostly_sizes(table, What.READINGS, "typed"):
         return What.READINGS
     best = max(_NEEDED, key=lambda what: (_fits(what, table), len(mapping(what, table.heads, table.rows))))
@@ -44,6 +46,15 @@ def which(table: Table) -> What:
             "quantity; or part code, feature, stage, reading, unit.",
         )
     return best
+
+
+def _is_log(table: Table) -> bool:
+    """Whether a table is one column of sizes: what a gauge or an indicator wrote down, one under the other."""
+    filled = [at for at in range(len(table.heads)) if any(row[at].strip() for row in table.rows)]
+    if len(filled) != 1 or plain(table.heads[filled[0]]) not in LOG_HEADS:
+        return False
+    cells = [row[filled[0]].strip() for row in table.rows if row[filled[0]].strip()]
+    return all(is_size(cell) for cell in cells)
 
 
 def _fits(what: What, table: Table) -> bool:

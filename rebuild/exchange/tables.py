@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -84,6 +85,8 @@ def _refuse_old(path: Path) -> None:
 def _table(name: str, rows: list[tuple[str, ...]], path: Path, *, cells: bool = False) -> Table:
     """A table of rows; ``cells`` come from a sheet, where a column without a heading is one all the same."""
     start = heading_row(rows)
+    if rows and _is_number_alone(rows[start]):  # a log without a heading begins with its first value
+        rows = [*rows[:start], ("reading",), *rows[start:]]
     if len(rows) > MOST:
         raise FileTrouble(
             f"has {len(rows)} rows; {MOST} are taken at once.",
@@ -110,6 +113,11 @@ def _table(name: str, rows: list[tuple[str, ...]], path: Path, *, cells: bool = 
             way_out="Put text with commas into quotes, or give every column a heading.",
         )
     return Table(name, heads, tuple(row[:wide] for row in kept), start + 2)
+
+
+def _is_number_alone(row: tuple[str, ...]) -> bool:
+    filled = [cell.strip() for cell in row if cell.strip()]
+    return len(filled) == 1 and re.fullmatch(r"[-+]?\d+[.,]\d+\s*(?:mm|in|\")?", filled[0]) is not None
 
 
 def _filled(row: tuple[str, ...]) -> int:

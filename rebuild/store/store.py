@@ -196,18 +196,19 @@ class Store:
         """Build a file that is nobody's yet without waiting for the disk at every act (``unhurried_disk``)."""
         return unhurried_disk(self._writer)
 
-    def follow_words(self) -> bool:
+    def follow_words(self, *, anew: bool = False) -> bool:
         """Bring the index of words up to the journal, so that a search finds what is stored; True when it was behind.
 
-        It is derived from the rows, so it is no act, and a damaged one is made anew. While the file is elsewhere
+        It is derived from the rows, so it is no act, and a damaged one is made ``anew``. While the file is elsewhere
         it stays as it is. Raises FileTrouble.
         """
         with self.read() as connection:
-            if behind(entry.driver(connection)) == 0:
+            if not anew and behind(entry.driver(connection)) == 0:
                 return False
+        bring = make_anew if anew else follow
         with explained(self.path):
             try:
-                self._on_disk().beside_the_journal(lambda connection: follow(entry.driver(connection)))
+                self._on_disk().beside_the_journal(lambda connection: bring(entry.driver(connection)))
             except FileElsewhere as lost:
                 self._on_disk().note_lost(lost)
                 return False

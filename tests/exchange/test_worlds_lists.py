@@ -103,6 +103,18 @@ def test_a_column_of_sizes_is_no_part_list() -> None:
         which(log)
 
 
+@pytest.mark.parametrize("text", ["59.981\n59.982\n59.980\n", "Messwert\n59.981\n59.982\n59.980\n"])
+def test_a_log_of_one_column_goes_to_the_feature_in_hand(text: str, tmp_path: Path, shop: Shop) -> None:
+    path = tmp_path / "indicator.txt"
+    path.write_text(text, encoding="utf-8")
+    batches = batches_of(path)
+    assert [(batch.what, len(batch.lines)) for batch in batches] == [(What.READINGS, 3)]
+    with refuses(shop.store, "Part: is not given"):
+        bring_in(shop.store, shop.machine, batches)
+    made = bring_in(shop.store, shop.machine, batches, hand=InHand(None, shop.spindle, shop.journal))
+    assert made.words == "3 readings"
+
+
 def test_parts_go_into_the_subassembly_in_hand_unless_they_say_another(tmp_path: Path, shop: Shop) -> None:
     path = tmp_path / "list.csv"
     path.write_text("name,assembly\nwiper,\ngib,Headstock\n", encoding="utf-8")

@@ -21,7 +21,7 @@ _CLOSED = frozenset({
 _CODES = frozenset({"code", "serial", "maker_number", "stamped", "number", "figure_item", "reference"})
 _COLUMNS = """
 SELECT m.name, p.name, p.type FROM sqlite_master AS m, pragma_table_info(m.name) AS p
-WHERE m.type = 'table' AND EXISTS (SELECT 1 FROM sqlite_master AS j WHERE j.name = 'j_' || m.name)
+WHERE m.type = 'table' AND m.rootpage > 0 AND EXISTS (SELECT 1 FROM sqlite_master AS j WHERE j.name = 'j_' || m.name)
 ORDER BY m.name, p.cid
 """
 

@@ -8,10 +8,12 @@ file brings no trigger, and an index that is damaged is made anew from the rows 
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from contextlib import closing, contextmanager
 from typing import cast
 
 from rebuild.store.find.columns import SPREAD, WordTable, made_of, word_tables
+from rebuild.store.strangers import DEFENSIVE
 
 #: Rows looked up in one statement.
 _CHUNK = 500
@@ -50,11 +52,35 @@ def _newest(raw: sqlite3.Connection) -> int:
 def make_anew(raw: sqlite3.Connection) -> None:
     """Make the whole index from the rows, inside a transaction of the caller's."""
     tables = word_tables(raw)
-    raw.execute("DROP TABLE IF EXISTS find_words")
+    with _as_new(raw):
+        raw.execute("DROP TABLE IF EXISTS find_words")
     raw.execute(MAKE)
     for table in tables:
         raw.execute(_insert(table))
     _mark(raw, tables)
+
+
+@contextmanager
+def _as_new(raw: sqlite3.Connection) -> Iterator[None]:
+    """What SQLite keeps of the index is put back as of an empty one, or a damaged one could not even be dropped."""
+    with closing(sqlite3.connect(":memory:")) as fresh:
+        fresh.execute(MAKE)
+        set_config = getattr(raw, "setconfig", None)  # Python 3.12: else such tables are out of reach
+        if set_config is not None:
+            set_config(DEFENSIVE, False)
+        for table in _KEPT_BY_SQLITE:
+            if raw.execute("SELECT 1 FROM sqlite_master WHERE name = ?", (table,)).fetchone() is not None:
+                raw.execute(f"DELETE FROM {table}")
+                for row in fresh.execute(f"SELECT * FROM {table}"):
+                    raw.execute(f"INSERT INTO {table} VALUES ({', '.join('?' * len(row))})", row)
+        try:
+            yield
+        finally:
+            if set_config is not None:
+                set_config(DEFENSIVE, True)
+
+
+_KEPT_BY_SQLITE = tuple(f"find_words_{part}" for part in ("data", "idx", "content", "docsize", "config"))
 
 
 def _mark(raw: sqlite3.Connection, tables: Sequence[WordTable]) -> None:

@@ -49,7 +49,11 @@ class ImportDialog(QDialog):
         self._whole: Path | None = None
         self._not_placed = ""
         chosen = desk.selection
-        self.hand = InHand(chosen.subassembly_id, chosen.part_ids[0] if len(chosen.part_ids) == 1 else None)
+        self.hand = InHand(
+            chosen.subassembly_id,
+            chosen.part_ids[0] if len(chosen.part_ids) == 1 else None,
+            chosen.key[0] if chosen.key is not None else None,
+        )
         self.setWindowTitle("Import")
         self.path = QLineEdit()
         self.path.setAccessibleName("File or exported folder")

@@ -10,8 +10,8 @@ from rebuild.window.desk.desk import Desk
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.words.counted import counted
-from rebuild.work.find.rows import MOST, Found, find
-from rebuild.work.records.rows_settings import decimal_comma
+from rebuild.work.find.acts_search import search
+from rebuild.work.find.rows import MOST, Found
 
 KEY = "F3"
 #: From the last letter to the search; from the last change of the file to the index [ms].
@@ -65,9 +65,8 @@ class FindField(QLineEdit):
         if not typed or not self._desk.is_open:
             self.panel.hide()
             return
-        self._follow()
-        with self._desk.store.read() as connection:
-            self.found = find(connection, typed, decimal_comma=decimal_comma(self._desk.store))
+        store = self._desk.store
+        self.found = self._desk.attempt(lambda: search(store, typed)) or []
         self.panel.show_found(self.found, typed)
 
     def go(self) -> None:

@@ -254,7 +254,10 @@ class Importer:
         made = self.made[What.FEATURES].get(line.text("feature"))
         if made is not None:
             return self.tx.get(Feature, made, "feature")
-        part, name = self.part_of(line), line.text("feature_name")
+        name = line.text("feature_name")
+        if not name and self.hand.feature_id is not None and not line.text("part_code"):
+            return self.tx.get(Feature, self.hand.feature_id, "feature")
+        part = self.part_of(line)
         found = self.tx.session.scalars(
             select(Feature)
             .where(Feature.part_id == part.id, func.lower(Feature.name) == name.lower())

@@ -162,3 +162,6 @@ TOTALS = frozenset(
         "Zwischensumme", "somme", "suma", "totale", "somma", "totaal", "合計", "小計", "合计", "总计", "小计",
     )
 )  # fmt: skip
+
+#: What may stand over a column of nothing but sizes.
+LOG_HEADS = frozenset(plain(word) for word in ("", "column 1", *READING_WORDS["typed"], "mm", "in", "log"))

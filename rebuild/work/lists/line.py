@@ -20,10 +20,11 @@ class Line:
 
 @dataclass(frozen=True, slots=True)
 class InHand:
-    """Where rows go that do not say: parts into a subassembly, readings onto a part."""
+    """Where rows go that do not say: parts into a subassembly, readings onto a part, or onto one of its features."""
 
     subassembly_id: int | None = None
     part_id: int | None = None
+    feature_id: int | None = None
 
 
 NOTHING = InHand()

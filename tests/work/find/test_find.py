@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import random
 import re
+import sqlite3
 import unicodedata
 from collections.abc import Iterator
+from contextlib import closing
 from pathlib import Path
 
 import pytest
@@ -17,9 +19,11 @@ from rebuild.store.entry import driver
 from rebuild.store.find.ask import hits, question, tokens
 from rebuild.store.find.columns import word_tables
 from rebuild.store.find.index import behind
+from rebuild.store.repair.repair import repair
 from rebuild.store.store import Store
 from rebuild.words.places import PlaceKind
 from rebuild.work.editing import acts as edit
+from rebuild.work.find.acts_search import search
 from rebuild.work.find.kinds import KINDS
 from rebuild.work.find.rows import Found, find
 from rebuild.work.machines import acts as identify
@@ -165,17 +169,45 @@ def test_the_index_follows_acts_undo_bulk_and_cascades(shop: Shop) -> None:
     assert found(store, "spindle")
 
 
+DAMAGE = (
+    "UPDATE find_words_data SET block = x'00ff00ff'",
+    "DELETE FROM find_words_data",
+    "DELETE FROM find_words_data WHERE id = 10",
+    "DELETE FROM find_words_config",
+    "UPDATE find_words_config SET v = 99",
+    "UPDATE find_words_content SET c0 = x'ff00ff'",
+)
+
+
 def test_an_index_that_is_damaged_or_of_other_columns_is_made_anew(shop: Shop) -> None:
-    store = shop.store
-    assert found(store, "spindle")
-    with store._writer.begin() as connection:
-        connection.exec_driver_sql("UPDATE find_words_data SET block = x'00ff00ff'")
-    identify.add_part(store, shop.machine, None, "Quill clamp")
-    assert [one.title for one in found(store, "quill")] == ["Quill clamp"], "an act never waits for the index"
+    assert search(shop.store, "spindle")
+    for number, damage in enumerate(DAMAGE):
+        shop.close()
+        with closing(sqlite3.connect(shop.path)) as raw:
+            raw.execute(damage)
+            raw.commit()
+        store = Store.open(shop.path)
+        if number % 2:
+            assert [one.title for one in search(store, "spindle")][:1] == ["HS-01 spindle"], damage
+        identify.add_part(store, shop.machine, None, f"Quill clamp {number}")  # no act waits for the index
+        assert len(search(store, "quill")) == number + 1, damage
+        store.close()
+    store = Store.open(shop.path)
     with store._writer.begin() as connection:
         connection.exec_driver_sql("DELETE FROM find_words")
         connection.exec_driver_sql("UPDATE find_mark SET made_of = 'others'")
-    assert [one.title for one in found(store, "quill")] == ["Quill clamp"]
+    assert len(search(store, "quill")) == len(DAMAGE)
+    store.close()
+
+
+def test_a_repaired_file_is_searched_whole(shop: Shop, tmp_path: Path) -> None:
+    assert search(shop.store, "spindle")
+    shop.close()
+    made = repair(shop.path, tmp_path / "mended.rebuild")
+    assert [sentence[:13] for sentence in made.said] == ["What was done"], "nothing is said of the index"
+    store = Store.open(made.path)
+    assert [one.title for one in search(store, "spindle")][:1] == ["HS-01 spindle"]
+    store.close()
 
 
 def test_a_size_is_found_by_its_value_in_either_unit(shop: Shop) -> None:
@@ -227,8 +259,6 @@ def test_a_row_opens_where_it_is_shown(shop: Shop) -> None:
 
 
 def test_every_table_with_words_has_a_kind(empty_template: Path) -> None:
-    import sqlite3
-
     with sqlite3.connect(empty_template) as raw:
         worded = {table.name for table in word_tables(raw)}
     assert worded <= {kind.table for kind in KINDS}
