@@ -25,7 +25,7 @@ from rebuild.exchange.guess import batches_from, batches_of, which
 from rebuild.exchange.pasted import pasted_table
 from rebuild.exchange.tables import Table, read_tables, without_heads
 from rebuild.exchange.whole_in import bring_in_folder, is_whole, read_whole
-from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.desk.desk import Desk
 from rebuild.window.exchange.import_columns import ImportColumns
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
@@ -291,16 +291,16 @@ def _words(good: int, whole: int, bad: Sequence[Looked]) -> str:
     return " ".join(words)
 
 
-def paste_list(desk: Desk, window: QWidget) -> ImportDialog | None:
+def paste_list(desk: Desk, window: QWidget) -> ImportDialog:
     """Show how the list in the clipboard would go into the chosen subassembly."""
     text = QApplication.clipboard().text()
-    if not text.strip():
-        desk.say("Nothing to paste: copy a list of parts first, from a spreadsheet or a text.", Say.ASK)
-        return None
     dialog = ImportDialog(desk, window)
     dialog.setWindowTitle("Paste a list of parts")
     dialog.open()
-    dialog.read_pasted(text)
+    if text.strip():
+        dialog.read_pasted(text)
+    else:
+        dialog.says.setText("Nothing to paste: copy a list of parts first, from a spreadsheet or a text.")
     return dialog
 
 

@@ -193,7 +193,6 @@ def test_a_list_is_pasted_into_the_tree_looked_at_and_undone_at_once(
     assert len(codes(desk)) == before
     QApplication.clipboard().setText("A-7\tfeed nut\t2\nA-8\tworm wheel\t1\n")
     pasted = paste_list(desk, frame)
-    assert pasted is not None
     assert [choice.currentText() for choice in pasted.columns.choices] == ["Code", "Name", "Quantity"]
     assert pasted.rows.plain.text(0)[1] == "2 × part A-7 feed nut"
     pasted.reject()
