@@ -50,5 +50,5 @@ def _turn(row: ControlRow) -> str:
 
 
 def _moves(row: ControlRow) -> str:
-    told = (("in: ", row.engages), ("out: ", row.retracts), ("at the ", row.location))
+    told = (("in: ", row.engages), ("out: ", row.retracts), ("where: ", row.location))
     return "\n".join(f"{lead}{text}" for lead, text in told if text)
