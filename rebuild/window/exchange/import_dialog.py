@@ -186,7 +186,8 @@ class ImportDialog(QDialog):
 
     def _show_table(self) -> None:
         """A table nobody can place is shown all the same, its columns to be said by hand."""
-        table = self._tables[int(self.sheet.currentData() or 0)]
+        at = self.sheet.currentData()
+        table = self._tables[at if isinstance(at, int) else 0]
         what, self._not_placed = _kind_of(table)
         self.no_heads.setVisible(True)
         self.columns.show_table(
