@@ -302,6 +302,11 @@ class Asking:
                 self.connection, machine, NOW, closed=closed
             )
 
+    def searches(self, lookup: Callable[..., object]) -> Iterator[Call]:
+        """A word, a size, and both."""
+        for typed in ("bearing", "24.98", "journal 24.98"):
+            yield lambda typed=typed: lookup(self.connection, typed)  # type: ignore[misc]
+
     def drained(self, lookup: Callable[..., object]) -> Iterator[Call]:
         """A lookup that yields its answer bit by bit, to its end."""
         yield lambda: list(lookup(self.connection))  # type: ignore[call-overload]
@@ -328,4 +333,5 @@ HAND_MADE: dict[str, _HandMade] = {
     "readings.rows_grid_keys.keys_query": Asking.queried,
     "waiting.rows_clocks.clocks": Asking.all_closed,
     "lists.rows_everything.everything": Asking.drained,
+    "find.rows.find": Asking.searches,
 }

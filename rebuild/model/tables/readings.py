@@ -63,6 +63,7 @@ class Readings(Journaled, name="reading"):
     indexes = (
         ("ix_reading_feature_station_stage", "feature_id", "station_id", "stage", "id"),
         ("ix_reading_taken_at", "taken_at"),
+        ("ix_reading_value_mm", "value_mm"),
     )
 
     feature_id: Cell[int] = goes_with("feature")

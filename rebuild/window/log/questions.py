@@ -120,6 +120,16 @@ class QuestionsPage(LivePage):
         self._assumed.clicked.connect(lambda: self._store(assumed=True))
         self._settle.clicked.connect(self._settle_kept)
 
+    def reveal(self, _record: str, key: int) -> None:
+        """Choose one question, also one that is answered."""
+        self._open_only.setChecked(False)
+        self.refresh()
+        for at in range(self.list.topLevelItemCount()):
+            item = self.list.topLevelItem(at)
+            row = item.data(0, KEY) if item is not None else None
+            if item is not None and isinstance(row, QuestionRow) and row.id == key:
+                self.list.setCurrentItem(item)
+
     def refresh(self) -> None:
         """Read the questions and the kept entries again; an answer being typed is not touched."""
         self._say_about()

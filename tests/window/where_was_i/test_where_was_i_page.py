@@ -12,7 +12,7 @@ from rebuild.window.where_was_i.page import WherePage
 from rebuild.words.waiting import ClockKind
 from rebuild.work.log.rows import log
 from rebuild.work.steps import acts as tasks
-from rebuild.work.teardown import acts as teardown
+from rebuild.work.teardown import acts_line
 from rebuild.work.waiting import acts_clocks as clocks
 from tests.conftest import Shop
 from tests.window.seen import named, shown
@@ -83,7 +83,7 @@ def test_a_page_not_seen_is_read_when_it_is_seen_again(qtbot: QtBot, desk: Desk,
     page = WherePage(desk, now=lambda: NOW)
     shown(qtbot, page)
     page.hide()
-    teardown.say_removal(desk.store, shop.machine, shop.headstock, "cap l")
+    acts_line.say_removal(desk.store, shop.machine, shop.headstock, "cap l")
     tasks.tick(desk.store, shop.strip)
     shown(qtbot, page)
     assert "Measure the journals" in page.sections["Next three actions"].body.text()
