@@ -100,6 +100,7 @@ def _why(page: SheetPage, wide: float) -> list[Any]:
             ("handed", page.head.handedness),
             ("material", page.blank.material or "to be named"),
             ("blank", (page.blank.words or page.blank.trouble) + lies),
+            ("piece in hand", "; ".join(filter(None, (page.blank.in_hand, page.blank.too_small)))),
             ("surface", page.head.finish),
             (
                 "limits",

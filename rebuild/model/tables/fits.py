@@ -16,7 +16,7 @@ from rebuild.model.cells import (
     one_of,
     points_at,
 )
-from rebuild.words.fits import Adjuster, FitJoint, FitKind, Side, WantedOrigin
+from rebuild.words.fits import Adjuster, FitJoint, FitKind, LimitsTo, Side, WantedOrigin
 from rebuild.words.readings import Stage
 
 
@@ -62,3 +62,15 @@ class Fits(Journaled, name="fit"):
     looked_at: Cell[dt.datetime | None] = maybe(as_moment())
     looked: Cell[str] = as_text("")
     position: Cell[int] = as_count(0)
+
+
+class LaterMates(Journaled, name="later_mate"):
+    """The mate a follower is made for in the end, while its fit's master is the one it must pass today.
+
+    A nut runs on the worn screw until the new one is made; ``limits_to`` says whose limits the follower gets.
+    """
+
+    fit_id: Cell[int] = goes_with("fit", index=True)
+    feature_id: Cell[int] = goes_with("feature", index=True)
+    limits_to: Cell[LimitsTo] = one_of(LimitsTo, LimitsTo.BOTH)
+    note: Cell[str] = as_text("")

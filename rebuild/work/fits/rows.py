@@ -21,6 +21,7 @@ from rebuild.words.fits import Adjuster, FitJoint, FitKind, Side, WantedOrigin
 from rebuild.words.readings import Stage
 from rebuild.work.fits.rows_sides import Ground, SideRow, Wait, chunks, ground, side_of
 from rebuild.work.fits.rows_stale import Fact, changes, facts
+from rebuild.work.fits.rows_threads import thread_remarks
 from rebuild.work.readings.rows_judged import instrument_limits
 
 #: The tables the lookups here ask.
@@ -292,6 +293,8 @@ def _remarks(
     outer: SideRow, inner: SideRow, now: FitNow | None, after: Adjusted | None, stored: Fits, joint: str
 ) -> tuple[str, ...]:
     words = [joint] if joint else []
+    if stored.joint is FitJoint.NUT_AND_SCREW:
+        words += thread_remarks((outer, inner), stored.unit)
     if outer.unit != inner.unit:
         words.append(
             f"{outer.title} is in {outer.unit} and {inner.title} in {inner.unit}; "

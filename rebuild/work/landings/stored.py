@@ -10,7 +10,8 @@ from rebuild.work.readings.landing import Landing
 
 @dataclass(frozen=True, slots=True)
 class How:
-    """How a value was taken. Chart and run-in have fields of their own; a surface fills what it has."""
+    """How a value was taken. Chart and run-in have fields of their own; a surface fills what it has.
+    ``thread`` says how a thread is measured (``over 0.0645 wires``)."""
 
     instrument_id: int | None = None
     temperature: str = ""
@@ -21,6 +22,7 @@ class How:
     division: str = ""
     adjusted: str = ""
     minute: float | None = None
+    thread: str = ""
 
 
 @dataclass(frozen=True, slots=True)

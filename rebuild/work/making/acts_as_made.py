@@ -218,7 +218,7 @@ def scrap(
 
 
 _CARRIED = ("part_id", "shape", "unit", "quantity", "why", "material", "bar_skin", "blank", "thread", "taper",
-            "gear", "key", "finish", "allow_uncertainty")  # fmt: skip
+            "gear", "key", "finish", "allow_uncertainty", "tool_nose")  # fmt: skip
 
 
 def _next_attempt(tx: Tx, sheet: MakingSheet, why: str, when: dt.datetime) -> int:

@@ -7,12 +7,14 @@ from functools import lru_cache
 
 from sqlalchemy import Connection, select
 
+from rebuild.errors import BadEntry
 from rebuild.model.tables.readings import Instruments
-from rebuild.trade.limits.uncertainty import Budget, InstrumentLimit, reading_budget
+from rebuild.trade.limits.uncertainty import Budget, Component, InstrumentLimit, combine, reading_budget
 from rebuild.trade.limits.verdict import Judgement, Rule, judge
 from rebuild.trade.results.working import Source, Status, Worked, joined
 from rebuild.trade.shop.materials import find_material
 from rebuild.trade.sizes.reread import repeats_again
+from rebuild.trade.threads.taken import read_how, wire_component
 
 #: The tables the lookups here ask.
 READS = frozenset({"instrument"})
@@ -29,6 +31,14 @@ class Measured:
     instrument_id: int | None
     temperature_c: float | None
     material: str
+    how: str | None = None
+    thread: str | None = None
+    read_mm: float | None = None
+
+    @property
+    def as_read_mm(self) -> float:
+        """What was read, before it became a pitch diameter [mm]."""
+        return self.value_mm if self.read_mm is None else self.read_mm
 
 
 def instrument_limits(connection: Connection) -> dict[int, InstrumentLimit]:
@@ -67,16 +77,30 @@ def alpha_of(material: str) -> float | None:
 def budget_of(measured: Measured, limits: dict[int, InstrumentLimit]) -> Worked[Budget]:
     """The uncertainty budget of a stored reading."""
     sizes = (
-        repeats_again(measured.typed, measured.unit, measured.value_mm) if measured.repeats > 1 else None
+        repeats_again(measured.typed, measured.unit, measured.as_read_mm) if measured.repeats > 1 else None
     ) or ()
     repeats = tuple(size.mm for size in sizes)
-    return reading_budget(
+    plain = reading_budget(
         limits.get(measured.instrument_id) if measured.instrument_id is not None else None,
         repeats_mm=repeats,
         temperature_C=measured.temperature_c,
         part_alpha_per_K=alpha_of(measured.material),
         length_mm=abs(measured.value_mm),
     )
+    wire = _wire(measured.how or "", measured.thread or "") if measured.read_mm is not None else None
+    if wire is None:
+        return plain
+    return combine([*plain.value.components, wire], complete=plain.value.complete)
+
+
+@lru_cache(maxsize=512)
+def _wire(how: str, thread: str) -> Component | None:
+    """What the wire of a stored reading adds; nothing where its thread can no longer be read."""
+    try:
+        taken = read_how(how, "mm")
+        return wire_component(taken, thread) if taken is not None else None
+    except BadEntry:
+        return None
 
 
 def judgement_of(

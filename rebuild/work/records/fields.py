@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING
 
 from rebuild.words.decisions import Decision
-from rebuild.words.fits import Adjuster, FitJoint, FitKind, Side, WantedOrigin
+from rebuild.words.fits import Adjuster, FitJoint, FitKind, LimitsTo, Side, WantedOrigin
 from rebuild.words.log import QuestionState
 from rebuild.words.machines import MachineKind, Scope
 from rebuild.words.making import PartShape
@@ -124,6 +124,7 @@ FIELDS: dict[str, tuple[Field, ...]] = {
         Field("temperature_c", "Temperature", FieldKind.CELSIUS),
         Field("taken_at", "Taken", FieldKind.MOMENT, required=True),
         Field("taken_by", "By"),
+        Field("how", "How taken (thread)", help="Type it as over 0.0645 in wires."),
         _note("note", "Note"),
     ),
     "task": (
@@ -232,6 +233,10 @@ FIELDS: dict[str, tuple[Field, ...]] = {
         Field("bar_skin", "Skin of the bar"),
         Field("blank", "Blank"),
         Field("blank_at", "Blank lies at"),
+        Field("stock_across", "Piece in hand, across", FieldKind.LENGTH),
+        Field("stock_long", "Piece in hand, long", FieldKind.LENGTH),
+        Field("stock_ends", "Its ends"),
+        Field("tool_nose", "Threading tool as ground", help="Type flat 0.0319 in, or radius 0.2 mm."),
         Field("thread", "Thread"),
         Field("taper", "Taper"),
         Field("gear", "Gear"),
@@ -265,6 +270,10 @@ FIELDS: dict[str, tuple[Field, ...]] = {
         Field("what", "Tool", required=True, help="Say which tool."),
         Field("why", "For"),
         Field("in_hand", "In hand", FieldKind.YES_NO),
+    ),
+    "later_mate": (
+        Field("limits_to", "Limits to", FieldKind.CHOICE, LimitsTo),
+        _note("note", "Note"),
     ),
     "wear_rule": (
         Field("good", "Good up to", FieldKind.LENGTH),
@@ -306,6 +315,7 @@ CALLED = {
     "hours_spent": "hours", "survey_line": "line", "photo_mark": "mark", "survey_reading": "survey reading",
     "task": "step", "task_constraint": "constraint", "task_caution": "caution", "log_entry": "bench log entry",
     "matched_set": "matched set", "decision_option": "option", "odd_size": "odd size", "wear_rule": "wear rule",
+    "later_mate": "later mate",
 }  # fmt: skip
 
 
