@@ -28,7 +28,7 @@ from rebuild.trade.shop.lifting import (
 )
 from rebuild.trade.shop.materials import wanted
 from rebuild.trade.sizes.number import read_number
-from rebuild.trade.sizes.quantity import parse_length
+from rebuild.trade.sizes.product import parse_product
 
 GROUP = "Shop arithmetic"
 LONGEST_LIST = 1_000
@@ -107,8 +107,7 @@ def _blank(entries: Entries) -> Figured:
 
 
 def _weight(entries: Entries) -> Figured:
-    parts = [part for part in entries.text("sizes").replace("×", "x").split("x") if part.strip()]
-    sizes = tuple(parse_length(part, "mm", "Sizes", decimal_comma=entries.comma).mm for part in parts)
+    sizes = parse_product(entries.text("sizes"), "mm", "Sizes", decimal_comma=entries.comma)
     match = wanted(entries.text("material"))
     worked = weight_kg(entries.choice("shape"), sizes, match.material, entries.whole("pieces"))
     return figured(worked, _weights(worked.value, match.note))

@@ -104,10 +104,10 @@ def _tap_drill(entries: Entries) -> Figured:
     percent = entries.number("percent") if entries.given("percent") else None
     worked = tap_drill.tap_drill(entries.text("thread"), percent, entries.choice("convention"))
     value = worked.value
-    lines = [Answer("hole", value.hole_mm, "mm", note=f"{value.percent:g} % by {value.convention}")]
+    lines = [Answer("hole", value.hole_mm, "mm", note=f"{value.percent:g} % of {value.hundred}")]
     for choice in value.choices:
         place = "inside" if choice.within_limits else "outside"
-        shares = f"{choice.percent_older:.0f} % of 1.299 P, {choice.percent_today:.0f} % of 1.0825 P"
+        shares = choice.shares
         lines.append(Answer(choice.drill.name, choice.drill.mm, "mm", note=f"{shares}; {place} the limits"))
     spec = SpecLine(
         f"{value.designation} tapping hole",

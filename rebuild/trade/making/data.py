@@ -8,6 +8,7 @@ from math import pi
 from rebuild.errors import RebuildError
 from rebuild.trade.gears.backlash import recommended, thinning_each_mm
 from rebuild.trade.gears.blank import gear_blank, index_text
+from rebuild.trade.gears.indexing import indexing
 from rebuild.trade.gears.span import span_target
 from rebuild.trade.gears.spur import SpurGear
 from rebuild.trade.joints.taper_pin import INCH
@@ -116,7 +117,10 @@ def _gear(text: str, unit: str) -> DataBlock:
             "cutter",
             f"number {blank.value.cutter}" if blank.value.cutter else "none of the set of eight cuts it",
         ),
-        ("indexing", f"{index_text(blank.value.turns)} turns a tooth on a 40:1 head"),
+        (
+            "indexing",
+            f"{index_text(blank.value.turns)} turns a tooth on a 40:1 head: {indexing(gear.teeth).value.words}",
+        ),
     ]
     workings = [blank.working]
     distance = centre_distance_words(gear, unit)

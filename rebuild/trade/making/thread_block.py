@@ -146,6 +146,8 @@ def _bands(told: _Told, point: SinglePoint, limits: ThreadLimits, cut: ThreadAsC
     else:
         told.say("pitch diameter", f"{_span(*cut.pitch_mm, unit)}, to suit {cut.suits or 'its mate'}")
         told.say("by the standard it would be", f"{standard}; not what this sheet asks for")
+    if limits.rounded_root_minor_mm is not None and not inside:
+        told.say("core, root rounded", f"at most {show_both(limits.rounded_root_minor_mm, unit)}")
     told.say(
         "root (major diameter)" if inside else "core (minor diameter)",
         _band(limits.major if inside else limits.minor, unit),
