@@ -112,7 +112,7 @@ def thread_block(text: str, shape: str, unit: str, cut: ThreadAsCut) -> DataBloc
     point = single_point(text, side, pitch_mm=cut.pitch_mm, start_mm=cut.start_mm, nose=cut.nose)
     told = _Told(unit, workings=[limits.working, point.working])
     told.say("thread", _named(thread))
-    _bands(told, point.value, limits.value, cut)
+    _bands(told, text, point.value, limits.value, cut)
     _cutting(told, point.value, thread)
     if side is Side.INTERNAL:
         _bore(told, point.value, thread, cut)
@@ -130,7 +130,7 @@ def _named(thread: ThreadDesignation) -> str:
     return f"{thread.name}, {hand}{starts}{per_inch}"
 
 
-def _bands(told: _Told, point: SinglePoint, limits: ThreadLimits, cut: ThreadAsCut) -> None:
+def _bands(told: _Told, text: str, point: SinglePoint, limits: ThreadLimits, cut: ThreadAsCut) -> None:
     """Bore or blank, pitch diameter and root; the standard's pitch diameter is told apart from a mate's."""
     inside = point.side is Side.INTERNAL
     unit = told.unit
@@ -145,7 +145,8 @@ def _bands(told: _Told, point: SinglePoint, limits: ThreadLimits, cut: ThreadAsC
         told.say("pitch diameter", standard)
     else:
         told.say("pitch diameter", f"{_span(*cut.pitch_mm, unit)}, to suit {cut.suits or 'its mate'}")
-        told.say("by the standard it would be", f"{standard}; not what this sheet asks for")
+        plain = show_both(single_point(text, point.side).value.depth_mm, unit)
+        told.say("by the standard it would be", f"{standard}, cut {plain} deep; not what this sheet asks for")
     if limits.rounded_root_minor_mm is not None and not inside:
         told.say("core, root rounded", f"at most {show_both(limits.rounded_root_minor_mm, unit)}")
     told.say(
