@@ -3,12 +3,8 @@
 from __future__ import annotations
 
 from rebuild.model.records.record import Record
-from rebuild.model.tables.fits import Fits, LaterMates
+from rebuild.model.tables.fits import Fits
 
 
 class Fit(Record, Fits):
     """One row of ``Fits``."""
-
-
-class LaterMate(Record, LaterMates):
-    """One row of ``LaterMates``."""

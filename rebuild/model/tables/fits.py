@@ -25,7 +25,9 @@ class Fits(Journaled, name="fit"):
 
     A clearance counts up, an interference down. ``gap_id`` names a feature on which the clearance itself is
     read (bearing lift, backlash, a feeler gap). ``looked`` keeps what was known of both sides when the user
-    last looked; the fit is stale when it is no longer so.
+    last looked; the fit is stale when it is no longer so. ``later_id`` is the mate the follower is made for in the
+    end (the new screw), while the master is the one it must pass today; ``limits_to`` says whom its limits suit.
+    It names a feature by its number alone; one that was removed is not there any more.
     """
 
     indexes = (
@@ -62,15 +64,5 @@ class Fits(Journaled, name="fit"):
     looked_at: Cell[dt.datetime | None] = maybe(as_moment())
     looked: Cell[str] = as_text("")
     position: Cell[int] = as_count(0)
-
-
-class LaterMates(Journaled, name="later_mate"):
-    """The mate a follower is made for in the end, while its fit's master is the one it must pass today.
-
-    A nut runs on the worn screw until the new one is made; ``limits_to`` says whose limits the follower gets.
-    """
-
-    fit_id: Cell[int] = goes_with("fit", index=True)
-    feature_id: Cell[int] = goes_with("feature", index=True)
-    limits_to: Cell[LimitsTo] = one_of(LimitsTo, LimitsTo.BOTH)
-    note: Cell[str] = as_text("")
+    later_id: Cell[int | None] = maybe(as_count())
+    limits_to: Cell[LimitsTo | None] = maybe(one_of(LimitsTo))

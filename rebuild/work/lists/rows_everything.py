@@ -18,7 +18,7 @@ from rebuild.work.records.fields import CALLED, FIELDS
 READS = frozenset({
     "act", "attempt", "chart_line", "chart_reading", "chart_test", "clock", "concession", "constraint_part",
     "cut_test", "day_off", "decision_option", "drafted_link", "fastener", "feature", "fit", "hours_spent",
-    "instrument", "joint", "kept_entry", "later_mate", "level_reading", "link", "link_proposal", "log_entry", "machine",
+    "instrument", "joint", "kept_entry", "level_reading", "link", "link_proposal", "log_entry", "machine",
     "making_dimension", "making_sheet", "making_step", "making_tool", "matched_set", "odd_size",
     "oil_point", "part", "photo", "photo_mark", "place", "question", "reading", "refit_step", "removal",
     "removal_part", "run_look", "run_reading", "run_step", "setting", "shim_leaf", "shim_pack", "station",

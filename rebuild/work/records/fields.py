@@ -203,6 +203,7 @@ FIELDS: dict[str, tuple[Field, ...]] = {
         Field("wanted_note", "Range note"),
         Field("master", "Master", FieldKind.CHOICE, Side, optional_choice=True),
         Field("adjuster", "Taken up by", FieldKind.CHOICE, Adjuster),
+        Field("limits_to", "Limits to suit", FieldKind.CHOICE, LimitsTo, optional_choice=True),
         Field("outer_stage", "Stage of the outer", FieldKind.CHOICE, Stage, optional_choice=True),
         Field("inner_stage", "Stage of the inner", FieldKind.CHOICE, Stage, optional_choice=True),
         _note("note", "Note"),
@@ -271,10 +272,6 @@ FIELDS: dict[str, tuple[Field, ...]] = {
         Field("why", "For"),
         Field("in_hand", "In hand", FieldKind.YES_NO),
     ),
-    "later_mate": (
-        Field("limits_to", "Limits to", FieldKind.CHOICE, LimitsTo),
-        _note("note", "Note"),
-    ),
     "wear_rule": (
         Field("good", "Good up to", FieldKind.LENGTH),
         Field("rework", "Rework up to", FieldKind.LENGTH),
@@ -315,7 +312,6 @@ CALLED = {
     "hours_spent": "hours", "survey_line": "line", "photo_mark": "mark", "survey_reading": "survey reading",
     "task": "step", "task_constraint": "constraint", "task_caution": "caution", "log_entry": "bench log entry",
     "matched_set": "matched set", "decision_option": "option", "odd_size": "odd size", "wear_rule": "wear rule",
-    "later_mate": "later mate",
 }  # fmt: skip
 
 
