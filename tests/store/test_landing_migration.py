@@ -12,6 +12,7 @@ from rebuild.work.editing.acts import edit
 from rebuild.work.landings.acts import keep_unplaced
 from rebuild.work.landings.rows import unplaced
 from rebuild.work.readings.acts import Entry, record_reading
+from tests.store.test_taken_migration import as_before as before_0012
 
 if TYPE_CHECKING:
     from tests.conftest import Shop
@@ -24,6 +25,7 @@ _NEW = (
 
 def as_before(path: Path) -> None:
     """The file as the program made it at 0008."""
+    before_0012(path)
     raw = sqlite3.connect(path)
     raw.executescript("DROP TABLE unplaced; DROP TABLE j_unplaced;")
     for column in _NEW:
@@ -37,7 +39,10 @@ def as_before(path: Path) -> None:
 
 def kept(path: Path) -> tuple[list[tuple[object, ...]], ...]:
     raw = sqlite3.connect(path)
-    asked = ("SELECT * FROM reading", "SELECT id, name, kind, unit, resolution_mm, mpe_mm FROM instrument")
+    asked = (
+        "SELECT id, feature_id, typed, unit, value_mm, repeats, taken_at FROM reading",
+        "SELECT id, name, kind, unit, resolution_mm, mpe_mm FROM instrument",
+    )
     found = tuple(raw.execute(question).fetchall() for question in asked)
     raw.close()
     return found
