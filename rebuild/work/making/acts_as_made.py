@@ -15,7 +15,7 @@ from rebuild.model.records.readings import Reading
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.trade.limits.judgement import Rule, Verdict
-from rebuild.trade.sizes.show import show_length
+from rebuild.trade.sizes.show import DECIMALS, show_length
 from rebuild.words.decisions import Decision
 from rebuild.words.making import MakingProgress
 from rebuild.words.parts import Origin
@@ -169,7 +169,7 @@ def _undecided(unsure: _Judged, unit: str) -> str:
             low, high = row.low_mm, row.high_mm
             under = low is not None and value.value_mm < low
             end = low if under else high
-            by = show_length(abs(value.value_mm - (end or 0.0)), unit)
+            by = show_length(abs(value.value_mm - (end or 0.0)), unit, DECIMALS[unit] + 1)
             off = f" ({value.words}, {by} {'under' if under else 'over'})"
         told.append(f"{row.name}{off}")
     return f"undecided: {', '.join(told)}" if told else ""
