@@ -228,7 +228,10 @@ def _tools(page: SheetPage, wide: float) -> list[Any]:
 def _cautions(page: SheetPage) -> list[Any]:
     if not page.cautions:
         return []
-    return [words("Cautions", "heading"), *(words(one.line(), "caution") for one in page.cautions)]
+    from reportlab.platypus import KeepTogether
+
+    first, *others = (words(one.line(), "caution") for one in page.cautions)
+    return [KeepTogether([words("Cautions", "heading"), first]), *others]
 
 
 def _acceptance(page: SheetPage, wide: float) -> list[Any]:

@@ -186,7 +186,7 @@ def _cutting(told: _Told, point: SinglePoint, thread: ThreadDesignation) -> None
 
 
 def _passes(told: _Told, point: SinglePoint) -> None:
-    found = passes(point.depth_mm, first_mm=0.010 * _MM_PER_IN if told.unit == "in" else 0.25)
+    found = passes(point.depth_mm, first_mm=0.015 * _MM_PER_IN if told.unit == "in" else 0.4)
     depths = [show_length(depth, told.unit, 3 if told.unit == "in" else 2) for depth in found.depths_mm]
     listed = ", ".join(depths[:3]) + (f" … {depths[-1]}" if len(depths) > 3 else "")
     told.say("passes", f"{len(depths)} of equal chip, to {listed} deep, then {found.spring} spring passes")

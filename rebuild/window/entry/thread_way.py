@@ -32,6 +32,8 @@ class ThreadWay(QWidget):
                 "Over wires and between pins the number becomes the pitch diameter; it can also stand behind it"
             )
         )
+        self.way.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
+        self.way.setMinimumWidth(self.way.sizeHint().width())
         self.wire = QLineEdit(self)
         self.wire.setAccessibleName("Wire or pin")
         self.wire.setPlaceholderText("wire")

@@ -9,6 +9,7 @@ from sqlalchemy import text
 
 from rebuild.window.desk.desk import Desk
 from rebuild.window.readings.columns import STAGE_COLUMNS
+from rebuild.window.readings.shown import reading_text
 from rebuild.window.readings.words import edit_text
 from rebuild.words.readings import STAGES, FeatureKind, Stage, TakenAs
 from rebuild.work.readings import acts_features as spec
@@ -40,6 +41,9 @@ def test_a_thread_over_wires_is_typed_chosen_and_read_back(desk: Desk, shop: Sho
     assert (row.typed, row.how) == ("1.0064", "over 0.0645 in wires")
     shown = bench.grid.model.row_of((screw, 0))
     assert shown is not None
+    speaking = shown.speaking
+    assert speaking is not None
+    assert reading_text(speaking, "in") == "0.9257"
     column = STAGE_COLUMNS[STAGES.index(Stage.CLEANED)]
     assert edit_text(shown, column) == "1.0064 over 0.0645 in wires"
     bench.line.place.go_on_to((screw, 0), Stage.REWORKED)
