@@ -14,6 +14,7 @@ from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.sizes.given import whole_of
 
 RATIO = 40
+_ONE = Fraction(1)
 #: Hole circles of the three plates most heads come with. From memory.
 CIRCLES = (15, 16, 17, 18, 19, 20, 21, 23, 27, 29, 31, 33, 37, 39, 41, 43, 47, 49)
 PLATES = Source("Three plates of a 40:1 dividing head", status=Status.FROM_MEMORY)
@@ -72,7 +73,7 @@ def indexing(divisions: int) -> Worked[Indexing]:
     sheet.equation("crank turns for one", f"40/{asked}", RULE)
     found = _simple(asked, asked) or _differential(asked)
     if found is None:
-        found = Indexing(Fraction(RATIO, asked), None, 0, asked, Fraction(0))
+        found = Indexing(_ONE * RATIO / asked, None, 0, asked, Fraction(0))
     if found.gearing:
         sheet.note(f"No plate has a circle that {asked} goes into: {', '.join(map(str, CIRCLES))}.", PLATES)
         sheet.equation(
@@ -84,13 +85,11 @@ def indexing(divisions: int) -> Worked[Indexing]:
 
 def _simple(divisions: int, near: int) -> Indexing | None:
     """On a circle the part of a turn divides; None where no plate has one."""
-    turns = Fraction(RATIO, near)
+    turns = _ONE * RATIO / near
     part = turns - turns.numerator // turns.denominator
     for circle in CIRCLES:
         if circle % part.denominator == 0:
-            return Indexing(
-                turns, circle, int(part * circle), near, Fraction(RATIO * (near - divisions), near)
-            )
+            return Indexing(turns, circle, int(part * circle), near, _ONE * RATIO * (near - divisions) / near)
     return None
 
 

@@ -63,7 +63,7 @@ def limits_in(row: FitRow, *, allow_for_uncertainty: bool = False) -> Worked[Fol
         raise BadEntry(f"cannot be worked out: {how.missing}.", where=row.title)
     mates = mate_sides(master.side, row.sides, row.later, row.limits_to)
     for mate in mates:
-        if not mate.readings:
+        if mate is row.later and not mate.readings:
             raise BadEntry(
                 "has neither a reading nor a spec yet.",
                 where=mate.title,

@@ -83,7 +83,7 @@ def _size_on(
             .limit(1)
         ).scalar()
         ends = [end for end in (row.low_mm, row.high_mm) if end is not None]
-        found = read or row.nominal_mm or (sum(ends) / len(ends) if ends else None)
+        found: float | None = read or row.nominal_mm or (sum(ends) / len(ends) if ends else None)
         if found:
-            return float(found)
+            return found
     return None
