@@ -3,7 +3,7 @@
 The index of words is derived from the rows: it is no part of the journal, and is filled when the file is first
 searched (``rebuild/store/find``), so that a file of any older version is searched whole.
 
-Revision: 0013, after 0011
+Revision: 0013, after 0012
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ from alembic import op
 from rebuild.store.migrating import add_journaled_column
 
 revision = "0013"
-down_revision = "0011"
+down_revision = "0012"
 branch_labels = None
 depends_on = None
 

@@ -37,6 +37,7 @@ class Act(Enum):
     ADD_FIT = "new fit"
     SET_WANTED = "wanted range"
     CHANGE_FIT = "change of fit"
+    NAME_LATER_MATE = "later mate"
     LOOK = "look at a fit"
     ADD_OPTION = "new option"
     ADD_ODD_SIZE = "odd size"

@@ -27,11 +27,36 @@ def _before_0009(raw: sqlite3.Connection) -> None:
     without(raw, "instrument", _LANDING)
 
 
+def _before_0010(raw: sqlite3.Connection) -> None:
+    for table in ("override", "step_attempt"):
+        raw.executescript(
+            f"DROP TABLE {table}; DROP TABLE j_{table}; DELETE FROM change WHERE tbl = '{table}';"
+        )
+    without(raw, "joint", ("duty", "how_set", "torque_reason"))
+    without(raw, "task_caution", ["read_at"])
+
+
 def _before_0011(raw: sqlite3.Connection) -> None:
     for table in ("stay", "step_means", "means", "control"):
         raw.executescript(
             f"DROP TABLE {table}; DROP TABLE j_{table}; DELETE FROM change WHERE tbl = '{table}';"
         )
+
+
+_TAKEN = {
+    "reading": ("how", "thread", "read_mm"),
+    "fit": ("later_id", "limits_to"),
+    "making_sheet": (
+        "tool_nose",
+        "stock_ends",
+        *(f"{stem}_{end}" for stem in ("stock_across", "stock_long") for end in ("text", "unit", "mm")),
+    ),
+}
+
+
+def _before_0012(raw: sqlite3.Connection) -> None:
+    for table, columns in _TAKEN.items():
+        without(raw, table, columns)
 
 
 def _before_0013(raw: sqlite3.Connection) -> None:
@@ -42,7 +67,13 @@ def _before_0013(raw: sqlite3.Connection) -> None:
 
 
 #: What each migration brought, taken back.
-TAKE_BACK = {"0009": _before_0009, "0011": _before_0011, "0013": _before_0013}
+TAKE_BACK = {
+    "0009": _before_0009,
+    "0010": _before_0010,
+    "0011": _before_0011,
+    "0012": _before_0012,
+    "0013": _before_0013,
+}
 
 
 def as_before(path: Path, revision: str) -> str:

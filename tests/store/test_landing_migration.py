@@ -20,7 +20,10 @@ if TYPE_CHECKING:
 
 def kept(path: Path) -> tuple[list[tuple[object, ...]], ...]:
     raw = sqlite3.connect(path)
-    asked = ("SELECT * FROM reading", "SELECT id, name, kind, unit, resolution_mm, mpe_mm FROM instrument")
+    asked = (
+        "SELECT id, feature_id, typed, unit, value_mm, repeats, taken_at FROM reading",
+        "SELECT id, name, kind, unit, resolution_mm, mpe_mm FROM instrument",
+    )
     found = tuple(raw.execute(question).fetchall() for question in asked)
     raw.close()
     return found

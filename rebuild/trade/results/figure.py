@@ -16,6 +16,7 @@ from rebuild.trade.results.working import Working
 from rebuild.trade.sizes.given import text_of
 from rebuild.trade.sizes.length_units import INCH_UNITS
 from rebuild.trade.sizes.number import read_number
+from rebuild.trade.sizes.product import read_product
 from rebuild.trade.sizes.quantity import Size, is_bare, parse_length
 from rebuild.trade.sizes.show import show_both
 
@@ -170,6 +171,17 @@ class Entries:
         )
         if not sizes:
             raise BadEntry("is not filled in.", where=self._inputs[name].label, way_out="Type a size.")
+        self.echo(name, *sizes)
+        return sizes
+
+    def product(self, name: str) -> tuple[Size, ...]:
+        """Lengths multiplied out in one text, as ``2 x 3 in``; what was read is echoed."""
+        item, text = self._inputs[name], self.text(name)
+        typed = bool(self._typed.get(name, "").strip())
+        unit = (self._unit if typed else "") or item.unit or "mm"
+        sizes = read_product(text, unit, item.label, decimal_comma=self.comma)
+        if typed and all(is_bare(part) for part in text.replace("×", "x").split("x")):
+            self._bare[unit] = None
         self.echo(name, *sizes)
         return sizes
 

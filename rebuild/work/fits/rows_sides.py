@@ -15,7 +15,7 @@ from rebuild.model.tables.readings import Readings
 from rebuild.trade.fits.now import SideReading
 from rebuild.trade.limits.uncertainty import InstrumentLimit
 from rebuild.trade.sizes.quantity import Size
-from rebuild.trade.sizes.show import show_length, show_typed
+from rebuild.trade.threads.taken import shown
 from rebuild.words.decisions import Decision
 from rebuild.words.fits import Side
 from rebuild.words.readings import STAGES, FeatureKind, Stage
@@ -98,6 +98,9 @@ class _Read(NamedTuple):
     instrument_id: int | None
     temperature_c: float | None
     taken_at: dt.datetime
+    how: str
+    thread: str
+    read_mm: float | None
     station: str
     at_mm: float | None
 
@@ -155,7 +158,8 @@ _READINGS = (
     select(
         Readings.id, Readings.feature_id, func.coalesce(Readings.station_id, 0).label("station_id"), Readings.stage,
         Readings.typed, Readings.unit, Readings.value_mm, Readings.repeats, Readings.instrument_id,
-        Readings.temperature_c, Readings.taken_at,
+        Readings.temperature_c, Readings.taken_at, func.coalesce(Readings.how, "").label("how"),
+        func.coalesce(Readings.thread, "").label("thread"), Readings.read_mm,
         func.coalesce(Stations.name, "").label("station"), Stations.at_mm,
     )
     .outerjoin(Stations, Stations.id == Readings.station_id)
@@ -195,7 +199,7 @@ def side_of(
     found = _as_found(every)
     last = max((read.stage for read in speaking), key=STAGES.index, default=None)
     newest = max(((read.taken_at.isoformat(), read.id) for read in speaking), default=("", 0))
-    shown = {
+    said = {
         read.id: _reading(read, feature, base.limits)
         for read in {r.id: r for r in (*speaking, *found)}.values()
     }
@@ -214,8 +218,8 @@ def side_of(
         feature.material,
         feature.decision,
         last,
-        tuple(shown[read.id] for read in speaking),
-        tuple(shown[read.id] for read in found),
+        tuple(said[read.id] for read in speaking),
+        tuple(said[read.id] for read in found),
         newest,
         _wait(feature, speaking, stage, is_master),
     )
@@ -265,22 +269,20 @@ def _reading(read: _Read, feature: _Feature, limits: dict[int, InstrumentLimit])
         feature.material,
         feature.kind,
         feature.unit,
+        read.how,
+        read.thread,
+        read.read_mm,
     )
     return SideReading(
         read.station,
         read.at_mm,
         read.value_mm,
         budget_of(measured, limits).value,
-        _shown(read),
+        shown(Size(read.typed, read.unit, read.value_mm), read.repeats, read.how, read.read_mm),
         f"{read.stage.value}, {read.taken_at:%Y-%m-%d}",
         read.id,
+        read.how,
     )
-
-
-def _shown(read: _Read) -> str:
-    if read.repeats > 1:
-        return f"{show_length(read.value_mm, read.unit)} (mean of {read.repeats})"
-    return show_typed(Size(read.typed, read.unit, read.value_mm), read.unit)
 
 
 def _outside(feature: _Feature, speaking: list[_Read]) -> bool:

@@ -130,6 +130,8 @@ READINGS: tuple[Column, ...] = (
     Column("typed", "Reading, as typed", source="typed", also=("reading", "value", "measured value", "size")),
     Column("unit", "Unit", source="unit"),
     Column("value_mm", "Value [mm]", "number; must agree with the text", "value_mm", ("mm",)),
+    Column("how", "How taken", "of a thread: over 0.0645 in wires; by thread micrometer", "how"),
+    Column("thread", "Converted on the thread", source="thread"),
     Column("instrument", "Instrument", source="instrument_name", also=("with", "tool", "gauge")),
     Column("temperature", "Temperature, as typed", source="temperature_text", also=("temperature", "temp")),
     Column("temperature_c", "Temperature [°C]", "number", "temperature_c", ("°c", "celsius")),
