@@ -68,6 +68,7 @@ class Act(Enum):
     PUT = "putting away"
     MOVE = "move"
     REORDER = "new order"
+    TAKE_OVER = "taking work over"
     TICK = "step done"
     UNTICK = "step not done"
     ANSWER = "answer"

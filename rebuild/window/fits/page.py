@@ -82,6 +82,10 @@ class FitsPage(LivePage):
         self.show_view(0)
         self.fits.choose(fit_id)
 
+    def show_row(self, _table: str, row_id: int) -> None:
+        """Stand on one fit."""
+        self.choose(row_id)
+
     def mend(self, changed: Changed) -> None:
         """Work out again only the fits that were touched, and the order when it may be another."""
         if changed.touches(*fit_rows.READS, *rows_settings.READS):
@@ -108,7 +112,7 @@ class FitsPage(LivePage):
             self.order.show_order(None)
         elif self.views.view_shown is self.order:
             with self._desk.store.read() as connection:
-                found = making_order(connection, self._desk.machine_id, verdict_rule(self._desk.store))
+                found = making_order(connection, self._desk.machine_id)
             self.order.show_order(found)
 
     def _go(self, part_id: int, feature_id: int) -> None:

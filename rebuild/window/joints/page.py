@@ -135,6 +135,13 @@ class JointsPage(LivePage):
         self.sentence.setText(_sentence(self._rows))
         self._show_chosen()
 
+    def show_row(self, _table: str, row_id: int) -> None:
+        """Stand on one joint; one that is final is looked for among all."""
+        if row_id not in self.table.plain.ids:
+            self.which.setCurrentText(ALL)
+            self.refresh()
+        self.table.choose(row_id)
+
     def _wanted(self, row: JointRow) -> bool:
         which = self.which.currentText()
         if which == NOT_FINAL:

@@ -149,6 +149,13 @@ class BenchLogPage(LivePage):
                         self.sessions.setCurrentItem(item)
         self.sessions.blockSignals(False)
 
+    def show_row(self, _table: str, row_id: int) -> None:
+        """Stand on one session."""
+        for at in range(self.sessions.count()):
+            if self.sessions.item(at).data(_ROW) == row_id:
+                self.sessions.setCurrentRow(at)
+                self.sessions.scrollToItem(self.sessions.item(at))
+
     def new_session(self) -> None:
         """Begin a new session; a half-written new one is kept."""
         if self._editing is not None:

@@ -148,6 +148,14 @@ class QuestionsPage(LivePage):
             self.kept.addTopLevelItem(line((entry.at, entry.meant_for, entry.typed, entry.why), entry.id))
         self._kept_box.setVisible(bool(kept))
 
+    def show_row(self, _table: str, row_id: int) -> None:
+        """Stand on one question."""
+        rows = map(self.list.topLevelItem, range(self.list.topLevelItemCount()))
+        for item in rows:
+            if item is not None and item.data(0, KEY).id == row_id:
+                self.list.setCurrentItem(item)
+                self.list.scrollToItem(item)
+
     def _current(self) -> QuestionRow | None:
         item = self.list.currentItem()
         row = item.data(0, KEY) if item is not None else None

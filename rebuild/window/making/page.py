@@ -75,6 +75,10 @@ class MakingPage(LivePage):
         """Turn to one sheet."""
         self.list.choose(sheet_id)
 
+    def show_row(self, _table: str, row_id: int) -> None:
+        """Stand on one sheet."""
+        self.choose(row_id)
+
     def new_sheet(self) -> int | None:
         """One click: a sheet of the chosen part, or the one it has already."""
         chosen = self._desk.selection.part_ids

@@ -16,7 +16,7 @@ from rebuild.work.plan.rows_tonight import Tonight, fits_tonight
 class TonightPane(QWidget):
     """A row of what the evening offers, and the steps that suit it."""
 
-    step_chosen = Signal(int)
+    step_chosen = Signal(object)
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)

@@ -19,6 +19,7 @@ from rebuild.window.commands.pages import present_pages
 from rebuild.window.desk.desk import Desk, Say, ShowUnit
 from rebuild.window.desk.files import Files
 from rebuild.window.desk.hearing import Hearing, Records
+from rebuild.window.desk.leads import ShowsRows
 from rebuild.window.desk.left_as_is import note_left
 from rebuild.window.desk.memory import Memory
 from rebuild.window.entry.bursts import Bursts
@@ -107,6 +108,7 @@ class Frame(QMainWindow):
         self.start.chosen.connect(self.files.open)
         self.messages.kept_asked.connect(lambda: self.do("kept"))
         desk.page_asked.connect(self.show_page)
+        desk.row_asked.connect(self._show_row)
         desk.working_asked.connect(self._working_asked)
         desk.opened.connect(self._opened)
         desk.closed.connect(self._closed)
@@ -169,6 +171,12 @@ class Frame(QMainWindow):
         """The widget of a page, shown."""
         self.show_page(key)
         return self._made[key]
+
+    def _show_row(self, key: str, table: str, row_id: int) -> None:
+        """Let a page stand on the row a link led to."""
+        page = self._made.get(key)
+        if isinstance(page, ShowsRows):
+            page.show_row(table, row_id)
 
     def _working_asked(self, working: Working) -> None:
         """Pages turn to their own pane after asking; so it is looked for when they are done."""

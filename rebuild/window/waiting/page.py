@@ -16,6 +16,7 @@ from rebuild.window.waiting.stock_and_cost import CostPane, StockPane
 from rebuild.work.records.wall_clock import now
 from rebuild.work.waiting import rows as waiting_rows, rows_clocks, rows_costs, rows_stock
 
+ORDERS, CLOCKS = 0, 1
 STOCK = 2
 
 
@@ -58,6 +59,11 @@ class WaitingPage(LivePage):
     def panes(self) -> list[QWidget]:
         """The panes F6 goes round."""
         return [self.views, self.orders.line.line, self.orders.list.table, self.orders.list.form]
+
+    def show_row(self, table: str, row_id: int) -> None:
+        """Stand on an order, a loan or a clock."""
+        self.views.show_view(CLOCKS if table == "clock" else ORDERS)
+        (self.clocks.list if table == "clock" else self.orders.list).table.choose(row_id)
 
     def _show_found(self, record: str, key: int) -> None:
         """Turn to something the shop already has."""

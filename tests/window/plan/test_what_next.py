@@ -7,8 +7,10 @@ from pytestqt.qtbot import QtBot
 from rebuild.window.desk.desk import Desk
 from rebuild.window.plan.page import PlanPage
 from rebuild.work.log.acts import ask
+from rebuild.work.records.ways_out import Refused
 from rebuild.work.steps.acts import tick
 from tests.conftest import Shop
+from tests.support import refuses
 from tests.window.seen import shown
 
 
@@ -52,7 +54,9 @@ def test_a_question_on_a_done_step_holds_nothing_up(qtbot: QtBot, desk: Desk, sh
     page = PlanPage(desk)
     shown(qtbot, page)
     assert "Was it blued first?" in to_settle(page)
-    tick(desk.store, shop.strip)
+    with refuses(desk.store, "An answer is wanted first: Was it blued first", Refused):
+        tick(desk.store, shop.strip)
+    tick(desk.store, shop.strip, sure=True)
     page.refresh()
     page.what_next.refresh()
     assert "Was it blued first?" not in to_settle(page)
