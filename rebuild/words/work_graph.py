@@ -13,6 +13,7 @@ class Holding(StrEnum):
     STILL_ON = "has not come off yet"
     ON_AGAIN = "is on again already"
     OPENING = "done through its opening"
+    MEANS = "the shop has not got what it needs"
     POSITION = "must stand at its position"
     CHAIN = "comes before it in the making"
     MAKING = "the part is not made yet"

@@ -25,7 +25,8 @@ _NEW = (
 def as_before(path: Path) -> None:
     """The file as the program made it at 0008."""
     raw = sqlite3.connect(path)
-    raw.executescript("DROP TABLE unplaced; DROP TABLE j_unplaced;")
+    for table in ("unplaced", "stay", "step_means", "means", "control"):
+        raw.executescript(f"DROP TABLE {table}; DROP TABLE j_{table};")
     for column in _NEW:
         raw.execute(f"ALTER TABLE instrument DROP COLUMN {column}")
         for side in "ba":

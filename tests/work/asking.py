@@ -28,6 +28,7 @@ from rebuild.store.store import Store
 from rebuild.trade.limits.verdict import Rule, Verdict
 from rebuild.words.decisions import Decision
 from rebuild.words.readings import Stage
+from rebuild.words.run_in import LookWhen
 from rebuild.work.making import rows_as_made, rows_limits
 from rebuild.work.readings import rows_grid
 from rebuild.work.readings.entry import Pasted
@@ -125,6 +126,7 @@ class Asking:
             "now": (NOW,),
             "stage": tuple(Stage),
             "decision": tuple(Decision),
+            "due": tuple(LookWhen),
             "machine_id": machines,
             "text": ("screw",),
             "wanted": ("1/4-20 screw",),

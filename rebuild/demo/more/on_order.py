@@ -71,8 +71,6 @@ WAITING: dict[str, tuple[tuple[str, str, str, str, Typed], ...]] = {
          {"who": "gear cutting, by post", "price": "165", "carriage": "18", "ordered_at": "2026-09-01",
           "promised_at": "2026-11-24", "sent_with": "worm, old wheel, drawing 3", "lead_low_days": "70",
           "lead_likely_days": "84", "lead_high_days": "120"}),
-        ("order", "tap Tr 30x6", "", "", {"who": "", "price": "95", "lead_low_days": "5", "lead_likely_days": "14",
-         "lead_high_days": "40", "note": "left or right hand: ask first"}),
         ("order", "felt for the wicks, 1 set", "HS-19", "HS.wicks", {"who": "felt shop", "price": "28",
          "ordered_at": "2026-10-30", "promised_at": "2026-11-09"}),
         ("order", "thrust ball bearing 51110", "HS-13", "", {"who": "bearing house", "price": "23.4",

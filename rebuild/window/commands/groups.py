@@ -20,14 +20,16 @@ class Group:
 
 
 GROUPS: tuple[Group, ...] = (
-    Group("now", "Now", "Coming back, what to do next, what is waited for", "Ctrl+1", ("where", "plan", "waiting")),
+    Group("now", "Now", "Coming back, what to do next, what is waited for, where things lie", "Ctrl+1",
+          ("where", "plan", "waiting", "places")),
     Group("at_bench", "Bench", "Parts, readings and steps", "Ctrl+2", ("bench",)),
     Group("down", "Down", "Taking it apart: what came off, its photos, what is not known", "Ctrl+3",
           ("teardown", "photos", "questions")),
     Group("make", "Make", "What to do with worn parts, what fits what, what is made", "Ctrl+4",
-          ("decide", "fits", "making")),
+          ("decide", "fits", "making", "means")),
     Group("up", "Up", "Putting it together: joints and oil", "Ctrl+5", ("joints", "lubrication")),
-    Group("prove", "Prove", "Ways and geometry, before power, running in", "Ctrl+6", ("survey", "chart", "run-in")),
+    Group("prove", "Prove", "Ways and geometry, controls, before power, running in", "Ctrl+6",
+          ("survey", "chart", "controls", "run-in")),
     Group("keep", "Keep", "What stays: the book, the log, every act", "Ctrl+7", ("book", "log", "history")),
     Group("handbook", "Handbook", "Work out a size, thread, gear or joint", "Ctrl+8", ("figures",)),
 )  # fmt: skip

@@ -26,6 +26,7 @@ PHOTO = QSize(150, 150)
 NOTED = ("place_id", "orientation", "match_mark", "condition")
 #: The page a section leads to.
 PAGES = {
+    About.LAY: "places",
     About.OFF: "teardown", About.READ: "bench", About.FITS: "fits", About.MADE: "making", About.ORDERS: "waiting",
     About.QUESTIONS: "questions", About.STEPS: "bench", About.DECIDED: "decide",
 }  # fmt: skip

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from rebuild.trade.results.cautions import caution
@@ -28,11 +29,11 @@ class StepLine:
         return self.row.id
 
 
-def line_of(row: TaskRow) -> StepLine:
-    """The words of one step."""
+def line_of(row: TaskRow, lacks: Sequence[str] = ()) -> StepLine:
+    """The words of one step; ``lacks`` says what it needs that the shop has not got."""
     named = not row.part_code or row.part_code in row.title
     title = row.title if named else f"{row.title} [{row.part_code}]"
-    about = _about(row)
+    about = " · ".join(filter(None, (_about(row), *lacks)))
     titles = [caution(topic).title for topic in row.cautions]
     cautions = "Caution: " + ", ".join(titles) if titles else ""
     return StepLine(row, title, about, cautions, _tip(row), ". ".join(filter(None, (title, about, cautions))))

@@ -14,6 +14,7 @@ from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.layout.elided_label import ElidedLabel
 from rebuild.window.layout.plain import PlainLabel
+from rebuild.window.means.step_dialog import new_means
 from rebuild.window.steps import acts
 from rebuild.window.steps.acts import take
 from rebuild.window.steps.constraint_dialog import new_constraint
@@ -25,6 +26,8 @@ from rebuild.window.steps.tick_panel import TickPanel
 from rebuild.window.steps.view import step_view
 from rebuild.words.steps import TaskState
 from rebuild.work.machines import rows_tree as tree
+from rebuild.work.means import rows as means_rows
+from rebuild.work.means.rows import lacking
 from rebuild.work.records.wall_clock import now
 from rebuild.work.records.ways_out import Refused, Way, WayKind
 from rebuild.work.steps import rows as step_rows
@@ -39,7 +42,7 @@ _CLOSED = (TaskState.DONE, TaskState.LEFT_OUT)
 class TaskList(LivePage):
     """Steps of one subassembly: tick off, put in order, link, add, remove."""
 
-    shows = (step_rows, tree)
+    shows = (step_rows, tree, means_rows)
     by_the_clock = True
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
@@ -94,6 +97,7 @@ class TaskList(LivePage):
             ("&Waits for…", "Ctrl+L", lambda: self._on_step(choose_before)),
             ("&Caution…", "", lambda: self._on_step(new_caution)),
             ("C&onstraint…", "", lambda: self._on_step(new_constraint)),
+            ("Me&ans…", "", lambda: self._on_step(new_means)),
             ("&Edit…", "F2", lambda: self._on_step(edit_step)),
             ("&New step", "Ins", self._new.setFocus),
             ("&Remove", "Del", self._remove),
@@ -134,6 +138,7 @@ class TaskList(LivePage):
         self._list_id = self._desk.selection.subassembly_id
         with self._desk.store.read() as connection:
             rows = tasks(connection, self._desk.machine_id, [self._list_id], now=now())
+            lacks = lacking(connection, self._desk.machine_id)
             name = self._name_of_list(tree.subassemblies(connection, self._desk.machine_id))
         done = sum(row.state in _CLOSED for row in rows)
         self._heading.setText(name)
@@ -141,7 +146,7 @@ class TaskList(LivePage):
         if self._open_only.isChecked():
             rows = [row for row in rows if row.state not in _CLOSED]
         here = self._current_id()
-        self.model.set_lines([line_of(row) for row in rows])
+        self.model.set_lines([line_of(row, [one.sentence for one in lacks.get(row.id, ())]) for row in rows])
         if self._list_id != self._opened_at:
             self._opened_at = self._list_id
             QTimer.singleShot(0, self.view, self._show_first_undone)

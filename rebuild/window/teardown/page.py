@@ -259,4 +259,5 @@ class TeardownPage(LivePage):
 def _line(row: RemovalRow) -> tuple[str, ...]:
     held = [one.words for one in row.fasteners] + [f"shims {pack.words}" for pack in row.shims]
     on = "on" if row.refitted else "drafted" if row.refit_id else ""
-    return (str(row.number), row.called, row.way, row.place, on, "; ".join(held))
+    place = ", ".join(filter(None, (row.place, row.now and f"now {row.now}")))
+    return (str(row.number), row.called, row.way, place, on, "; ".join(held))

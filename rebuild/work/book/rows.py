@@ -23,6 +23,7 @@ from rebuild.work.book.rows_parts import GroupPage, SetLine, groups, matched_set
 from rebuild.work.book.rows_readings import FeatureLine, InstrumentLine, feature_lines, instruments_used
 from rebuild.work.charts import rows as chart, rows_levelling as levelling
 from rebuild.work.charts.rows_tests import TestRow
+from rebuild.work.controls.rows import ControlRow, controls
 from rebuild.work.decisions import rows_odd_sizes as odd_sizes
 from rebuild.work.fits import rows as fits
 from rebuild.work.joints import rows as joints
@@ -40,7 +41,7 @@ from rebuild.work.waiting import rows as waiting, rows_costs as costs
 
 #: The tables the lookups here ask.
 READS = frozenset({
-    "act", "attempt", "chart_line", "chart_reading", "chart_test", "concession", "cut_test", "fastener",
+    "act", "attempt", "chart_line", "chart_reading", "chart_test", "concession", "control", "cut_test", "fastener",
     "feature", "fit", "hours_spent", "instrument", "joint", "level_reading", "log_entry", "machine",
     "making_dimension", "making_sheet", "making_step", "making_tool", "matched_set", "odd_size",
     "oil_point", "part", "photo", "photo_mark", "place", "question", "reading", "refit_step", "removal",
@@ -101,7 +102,7 @@ class Bench:
 
 @dataclass(frozen=True, slots=True)
 class Tried:
-    """How the machine was proved: chart, level, first run."""
+    """How the machine was proved: chart, level, controls, first run."""
 
     chart: tuple[TestRow, ...]
     levelling: levelling.Levelling
@@ -109,6 +110,8 @@ class Tried:
     cuts: tuple[cuts.CutRow, ...]
     checks: tuple[commission.CheckRow, ...]
     standing: tuple[commission.Stands, ...]
+    controls: tuple[ControlRow, ...]
+    control_pictures: tuple[PhotoPage, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -237,6 +240,7 @@ def _surveys(
 
 
 def _tried(connection: Connection, machine_id: int, rule: Rule) -> Tried:
+    held = controls(connection, machine_id)
     return Tried(
         tuple(chart.chart(connection, machine_id, rule)),
         levelling.levelling(connection, machine_id),
@@ -244,6 +248,12 @@ def _tried(connection: Connection, machine_id: int, rule: Rule) -> Tried:
         tuple(reversed(cuts.cut_tests(connection, machine_id, rule))),
         tuple(commission.checks(connection, machine_id)),
         tuple(commission.before_power(connection, machine_id)),
+        tuple(held),
+        tuple(
+            PhotoPage(row.photo, tuple(photos.marks(connection, row.photo.id)))
+            for row in held
+            if row.photo is not None
+        ),
     )
 
 

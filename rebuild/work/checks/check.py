@@ -15,6 +15,7 @@ from rebuild.trade.schedule.network import loop_in
 from rebuild.words.counted import counted
 from rebuild.work.checks.charts import chart_readings, chart_rings, level_readings
 from rebuild.work.checks.photos import photos
+from rebuild.work.checks.places import stays
 from rebuild.work.checks.sizes import sizes_of_readings, sizes_of_specs, stored_lengths, temperatures, units
 
 Finder = Callable[[sqlite3.Connection], Iterator[str]]
@@ -117,5 +118,5 @@ def durations(raw: sqlite3.Connection) -> Iterator[str]:
 
 FINDERS: tuple[Finder, ...] = (
     units, stored_lengths, sizes_of_readings, temperatures, sizes_of_specs, loops, machines_apart,
-    codes, durations, chart_readings, level_readings, chart_rings,
+    codes, durations, chart_readings, level_readings, chart_rings, stays,
 )  # fmt: skip

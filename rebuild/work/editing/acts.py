@@ -13,6 +13,7 @@ from rebuild.model.records.steps import Task
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.work.editing.rules import make_sound
+from rebuild.work.places.acts_follow import follow_place
 from rebuild.work.records.columns import columns_of, read_typed, set_columns, title, unit_of
 from rebuild.work.records.fields import RECORDS, called, field_of
 from rebuild.work.records.rows_settings import decimal_comma
@@ -79,6 +80,7 @@ def _set_typed(tx: Tx, record: str, row: Record, typed: Mapping[str, str], comma
         make_sound(tx, row, before, changed)
         if isinstance(row, Task):
             follow_state(tx, row, before.get("state"))
+        follow_place(tx, row, before, changed)
     tx.session.flush()
 
 

@@ -7,6 +7,7 @@ from collections.abc import Callable, Mapping
 from rebuild.model.records.record import Record
 from rebuild.store.tx import Tx
 from rebuild.work.charts.rules import chart_line, chart_test
+from rebuild.work.controls.rules import control
 from rebuild.work.joints.rules import joint
 from rebuild.work.log.rules import question
 from rebuild.work.lubrication.rules import oil_point
@@ -26,6 +27,7 @@ RULES: dict[str, Callable[..., None]] = {
     "link": link,
     "joint": joint,
     "clock": clock,
+    "control": control,
     "waiting": waiting,
     "chart_test": chart_test,
     "chart_line": chart_line,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Callable
 
 from sqlalchemy import func, select
@@ -21,6 +22,7 @@ from rebuild.work.lists.fields import What
 from rebuild.work.lists.line import Line
 from rebuild.work.lists.values import exact_length, moment, number, word_of
 from rebuild.work.machines import rules
+from rebuild.work.places.acts_follow import lies_where_typed
 from rebuild.work.readings.acts_features import put_spec
 from rebuild.work.readings.rules import station_distance
 from rebuild.work.records.columns import read_typed, set_columns
@@ -114,11 +116,12 @@ class Importer:
         rules.part(self.tx, part, {}, typed)
         if line.text("decided_at"):
             part.decided_at = moment(line.text("decided_at"), "Decided")
-        self._place(part, line)
+        place_at = self._place(part, line)
         if line.text("set_name"):
             part.matched_set_id = self._set(machine_id, line.text("set_name"))
         self.tx.session.add(part)
         self.tx.session.flush()
+        lies_where_typed(self.tx, part, place_at)
         if line.text("spare_of"):
             self._spares.append((part.id, line.text("spare_of")))
         return part.id, " ".join(filter(None, ("part", part.code, part.name)))
@@ -145,10 +148,11 @@ class Importer:
         self.tx.session.flush()
         return row.id
 
-    def _place(self, part: Part, line: Line) -> None:
+    def _place(self, part: Part, line: Line) -> dt.datetime | None:
+        """The place a list names, made when there is none; returns since when the part lies there."""
         name = line.text("place_name")
         if not name:
-            return
+            return None
         kind = word_of(PlaceKind, line.text("place_kind"), "Place kind") or PlaceKind.OTHER
         found = self.tx.session.scalar(
             select(Place.id).where(Place.kind == kind, func.lower(Place.name) == name.lower()).limit(1)
@@ -160,8 +164,7 @@ class Importer:
             self.tx.session.flush()
             found = place.id
         part.place_id = found
-        if line.text("placed_at"):
-            part.placed_at = moment(line.text("placed_at"), "Placed")
+        return moment(line.text("placed_at"), "Placed") if line.text("placed_at") else None
 
     def _set(self, machine_id: int, name: str) -> int:
         kept = MatchedSetRecord

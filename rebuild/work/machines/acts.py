@@ -15,6 +15,8 @@ from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.words.places import PlaceKind
 from rebuild.work.machines import rules
+from rebuild.work.places.acts_follow import lies_where_typed
+from rebuild.work.places.acts_move import move
 from rebuild.work.records.columns import read_typed, set_columns, title
 from rebuild.work.records.rows_settings import decimal_comma
 from rebuild.work.records.rules import refuse_other_machine, refuse_taken_code
@@ -88,6 +90,7 @@ def add_part(
         rules.part(tx, part, {}, typed or {})
         tx.session.add(part)
         tx.session.flush()
+        lies_where_typed(tx, part)
         return part.id
 
 
@@ -186,10 +189,9 @@ def put(
         return
     with store.act(Act.PUT, "") as tx:
         place = tx.get(Place, place_id, "place") if place_id is not None else None
-        parts = [tx.get(Part, key, "part") for key in part_ids]
+        parts = [tx.get(Part, key, "part") for key in dict.fromkeys(part_ids)]
         for part in parts:
-            part.place_id = place_id
-            part.placed_at = at or now()
+            move(tx, part, place, at or now())
         where = f"in {place.kind.value} {place.name}" if place is not None else "nowhere known"
         tx.subject = f"{title(parts[0])}{_more(part_ids)} {where}"
 

@@ -29,5 +29,3 @@ def part(tx: Tx, row: Part, before: Mapping[str, object], typed: Mapping[str, st
         refuse_no_reason(row.decision, row.decision_reason or "")
     if "decision" in typed and row.decision != before.get("decision"):
         row.decided_at = None if row.decision is Decision.OPEN else now()
-    if "place_id" in typed and row.place_id != before.get("place_id"):
-        row.placed_at = now()

@@ -23,6 +23,7 @@ from rebuild.work.fits import rows as fits
 from rebuild.work.making import rows as making
 from rebuild.work.making.rows_story import part_story
 from rebuild.work.photos.rows import PhotoRow, Which, photos
+from rebuild.work.places.rows import stays
 from rebuild.work.readings.rows_grid import Asked, GridRow, keys, rows
 from rebuild.work.readings.rows_judged import instrument_limits
 from rebuild.work.steps.rows import tasks
@@ -32,7 +33,7 @@ from rebuild.work.waiting.rows import Stand, waiting
 READS = frozenset({
     "attempt", "concession", "fastener", "feature", "fit", "instrument", "link", "machine", "making_sheet",
     "odd_size", "part", "photo", "place", "question", "reading", "refit_step", "removal", "removal_part", "shim_leaf",
-    "shim_pack", "station", "subassembly", "task", "task_caution", "task_constraint", "waiting",
+    "shim_pack", "station", "stay", "subassembly", "task", "task_caution", "task_constraint", "waiting",
 })  # fmt: skip
 LAST_EVENTS = 4
 
@@ -41,6 +42,7 @@ class About(Enum):
     """What a section of the glance is about."""
 
     LIES = "Where it lies"
+    LAY = "Lay before"
     DECIDED = "Decided"
     OFF = "How it came off"
     READ = "Readings"
@@ -100,6 +102,7 @@ def glance(
         decided = [Told("not decided yet", part_id)]
     found: list[tuple[About, list[Told]]] = [
         (About.LIES, lies),
+        (About.LAY, _lay(connection, part_id)),
         (About.DECIDED, decided),
         (About.OFF, _off(connection, part_id)),
         (About.READ, _read(connection, part.machine_id, part_id, rule)),
@@ -118,6 +121,15 @@ def glance(
         shown[0] if shown else None,
         tuple((about, tuple(lines)) for about, lines in found if lines),
     )
+
+
+def _lay(connection: Connection, part_id: int) -> list[Told]:
+    """Where it lay before, the newest first."""
+    left = [row for row in stays(connection, part_id) if row.left_at is not None]
+    return [
+        Told(", ".join(filter(None, (row.place, row.why))), row.place_id, row.words)
+        for row in left[:LAST_EVENTS]
+    ]
 
 
 def _off(connection: Connection, part_id: int) -> list[Told]:

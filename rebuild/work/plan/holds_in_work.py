@@ -289,6 +289,17 @@ def lay_hazards(laying: Laying) -> None:
                     )  # fmt: skip
 
 
+def lay_means(laying: Laying) -> None:
+    """What a step names and the shop has not got is made, bought, borrowed or fetched back first."""
+    for lack in laying.facts.lacking:
+        made = lack.made_by is not None and laying.is_open(lack.made_by)
+        key = lack.made_by if made and lack.made_by is not None else key_of(Slot.MEANS, lack.means_id)
+        if key < 0:
+            ref = Ref("means", lack.means_id)
+            laying.add(key, TaskKind.OTHER, f"Come by {lack.name}", ref, FETCH)
+        laying.tie(key, lack.step_id, Holding.MEANS, lack.sentence, lack.means_id)
+
+
 def lay_oil(laying: Laying) -> None:
     """A step that hides an oil point where no oil was seen may be begun, but not ended."""
     for point in laying.facts.oil:

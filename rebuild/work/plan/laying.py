@@ -44,6 +44,7 @@ class Slot(IntEnum):
     FETCH = 19
     FIND = 20
     OFF_AGAIN = 21
+    MEANS = 22
 
 
 #: Derived work that is shown among decisions and answers: it takes no time at the bench and has no date.

@@ -34,6 +34,8 @@ from rebuild.words.steps import ConstraintKind, LinkKind, TaskKind, TaskState
 from rebuild.words.waiting import ClockKind, WaitingKind
 from rebuild.work.fits.rows import FitRow, of_machine
 from rebuild.work.fits.rows_sides import Wait
+from rebuild.work.means.rows import lacking, means
+from rebuild.work.records.ways_out import Way
 
 NEW_STAGES = (Stage.REWORKED, Stage.AS_MADE, Stage.FITTED)
 
@@ -176,6 +178,17 @@ class OilFact(NamedTuple):
     blocked: bool = False
 
 
+class LackFact(NamedTuple):
+    """Something a step names and the shop has not got; ``made_by`` is the step that makes it."""
+
+    step_id: int
+    means_id: int
+    name: str
+    sentence: str
+    ways: tuple[Way, ...] = ()
+    made_by: int | None = None
+
+
 @dataclass(frozen=True, slots=True)
 class Facts:
     """All that is known of the work of one machine."""
@@ -199,6 +212,7 @@ class Facts:
     fits: tuple[FitFact, ...] = ()
     #: Subassemblies in the order of the tree.
     tree: tuple[int, ...] = ()
+    lacking: tuple[LackFact, ...] = ()
 
 
 class Section(NamedTuple):
@@ -390,6 +404,18 @@ def _read(connection: Connection, machine_id: int) -> tuple[tuple[int, bool], ..
     return tuple((row.part_id, bool(row.new)) for row in rows)
 
 
+def _lacking(connection: Connection, machine_id: int) -> tuple[LackFact, ...]:
+    found = lacking(connection, machine_id)
+    if not found:
+        return ()
+    shop = {one.id: one for one in means(connection)}
+    return tuple(
+        LackFact(step_id, one.ref.id, shop[one.ref.id].name, one.sentence, one.ways, shop[one.ref.id].task_id)
+        for step_id, lacks in found.items()
+        for one in lacks
+    )
+
+
 def _fit(row: FitRow) -> FitFact:
     master = None if row.master_side is None else row.sides.index(row.master_side)
     settled = row.now is not None and not row.waits
@@ -432,6 +458,10 @@ SECTIONS: tuple[Section, ...] = (
         lambda c, m, rule: (tuple(map(_fit, of_machine(c, m, rule))),),
     ),
     Section(frozenset({"subassembly"}), lambda c, m, _: (_tree(c, m),)),
+    Section(
+        frozenset({"means", "place", "step_means", "task", "task_constraint", "waiting"}),
+        lambda c, m, _: (_lacking(c, m),),
+    ),
 )
 #: The tables the lookups here ask.
 READS: frozenset[str] = frozenset().union(*(section.tables for section in SECTIONS))

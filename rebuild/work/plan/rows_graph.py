@@ -21,6 +21,7 @@ from rebuild.work.plan.holds_in_work import (
     lay_clocks,
     lay_deliveries,
     lay_hazards,
+    lay_means,
     lay_needs,
     lay_oil,
     lay_parts_elsewhere,
@@ -78,6 +79,7 @@ def lay(known: Facts, now: dt.datetime) -> Work:
     lay_while_off(laying)
     lay_parts_elsewhere(laying)
     lay_hazards(laying)
+    lay_means(laying)
     lay_oil(laying)
     if any(node.runs for node in laying.nodes.values()):
         turns.append(now + A_MINUTE)

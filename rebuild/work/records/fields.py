@@ -16,6 +16,7 @@ from rebuild.words.readings import FeatureKind, InstrumentKind, Measures, SpecOr
 from rebuild.words.steps import ConstraintKind, LinkKind, TaskKind, TaskState
 from rebuild.work.records.field import Field, FieldKind
 from rebuild.work.records.fields_charts import TRUE_AND_OILED, TRUE_CALLED
+from rebuild.work.records.fields_means import MEANS_AND_CONTROLS, MEANS_CALLED
 from rebuild.work.records.fields_photos import PHOTO
 from rebuild.work.records.fields_surveys import SURVEY
 from rebuild.work.records.fields_teardown import DOWN_AND_UP
@@ -276,6 +277,7 @@ FIELDS: dict[str, tuple[Field, ...]] = {
     **SURVEY,
     **TRUE_AND_OILED,
     **PHOTO,
+    **MEANS_AND_CONTROLS,
 }  # fmt: skip
 
 
@@ -301,6 +303,7 @@ RECORDS: Mapping[str, type[Record]] = _Records()
 #: What a record is called in a sentence.
 CALLED = {
     **TRUE_CALLED,
+    **MEANS_CALLED,
     "making_sheet": "making sheet", "making_dimension": "size", "making_step": "making step", "making_tool": "tool",
     "shim_pack": "shim pack", "shim_leaf": "leaf", "waiting": "order or loan", "stock_item": "stock",
     "hours_spent": "hours", "survey_line": "line", "photo_mark": "mark", "survey_reading": "survey reading",

@@ -9,9 +9,11 @@ from sqlalchemy import Connection, select
 
 from rebuild.errors import NotThere
 from rebuild.model.tables.charts import ChartTests
+from rebuild.model.tables.controls import Controls
 from rebuild.model.tables.lubrication import OilPoints
 from rebuild.model.tables.machines import Subassemblies
 from rebuild.model.tables.parts import MatchedSets, Parts
+from rebuild.model.tables.photos import Photos
 from rebuild.model.tables.places import Places
 from rebuild.model.tables.readings import Instruments
 from rebuild.model.tables.steps import Tasks
@@ -117,8 +119,21 @@ def _surveys(connection: Connection, machine_id: int) -> list[Choice]:
     return [Choice(row.id, row.name) for row in connection.execute(query.order_by(Surveys.id))]
 
 
+def _controls(connection: Connection, machine_id: int) -> list[Choice]:
+    query = select(Controls.id, Controls.name, Controls.location).where(Controls.machine_id == machine_id)
+    rows = connection.execute(query.order_by(Controls.position, Controls.id))
+    return [Choice(row.id, ", ".join(filter(None, (row.name, row.location)))) for row in rows]
+
+
+def _photos(connection: Connection, machine_id: int) -> list[Choice]:
+    query = select(Photos.id, Photos.file_name, Photos.proves).where(Photos.machine_id == machine_id)
+    rows = connection.execute(query.order_by(Photos.id.desc()))
+    return [Choice(row.id, " ".join(filter(None, (row.file_name, row.proves)))) for row in rows]
+
+
 #: What can be chosen, by the word of a field's ``refers_to``, of one machine.
 CHOOSERS: dict[str, Callable[[Connection, int], list[Choice]]] = {
     "part": _parts, "task": _steps, "place": _places, "instrument": _instruments, "matched set": _matched_sets,
     "oil point": _oil_points, "chart test": _chart_tests, "subassembly": _subassemblies, "survey": _surveys,
+    "control": _controls, "photo": _photos,
 }  # fmt: skip

@@ -22,6 +22,11 @@ class WayKind(Enum):
     PROVE = "it was proved"
     MADE = "it is made"
     FLOW_SEEN = "oil was seen"
+    HAVE_MEANS = "the shop has it"
+    MAKE_MEANS = "make it"
+    BUY_MEANS = "buy it"
+    BORROW_MEANS = "borrow it"
+    BACK_MEANS = "it came"
 
 
 #: The key of each way; no two the same, so that a refusal can be answered with one.
@@ -29,6 +34,8 @@ KEYS = {
     WayKind.GO_TO: "G", WayKind.ALL_THE_SAME: "A", WayKind.NEW_ATTEMPT: "N", WayKind.ALIKE: "K",
     WayKind.TAKE_LINK_AWAY: "T", WayKind.LEAVE_OUT: "L", WayKind.OPEN_AGAIN: "O", WayKind.PROVE: "P",
     WayKind.MADE: "M", WayKind.FLOW_SEEN: "F",
+    WayKind.HAVE_MEANS: "H", WayKind.MAKE_MEANS: "E", WayKind.BUY_MEANS: "U", WayKind.BORROW_MEANS: "B",
+    WayKind.BACK_MEANS: "R",
 }  # fmt: skip
 #: Followed by whoever was refused; ``editing.acts_ways_out.take`` does the others.
 CALLERS = (WayKind.GO_TO, WayKind.ALL_THE_SAME, WayKind.NEW_ATTEMPT, WayKind.ALIKE)

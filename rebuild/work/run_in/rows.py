@@ -13,12 +13,14 @@ from rebuild.trade.results.working import Worked
 from rebuild.trade.run_in.warming import Heated, heated
 from rebuild.words.charts import LimitStatus
 from rebuild.words.run_in import LookWhen, RunState
+from rebuild.work.controls.rows import not_proved
 from rebuild.work.joints.rows import after_run_in, not_final
 from rebuild.work.lubrication.rows import oil_card
 
 #: The tables the lookups here ask.
 READS = frozenset({
-    "joint", "machine", "oil_point", "part", "run_look", "run_reading", "run_step", "subassembly", "task",
+    "control", "joint", "machine", "oil_point", "part", "photo", "run_look", "run_reading",
+    "run_step", "subassembly", "task",
 })  # fmt: skip
 
 
@@ -166,6 +168,10 @@ def before_power(connection: Connection, machine_id: int) -> list[Stands]:
         Stands("check", row.text, "run-in", row.id)
         for row in checks(connection, machine_id)
         if row.due is LookWhen.BEFORE_POWER and row.done_at is None
+    ]
+    found += [
+        Stands("control", f"{row.name}: {row.stands}", "controls", row.id)
+        for row in not_proved(connection, machine_id, LookWhen.BEFORE_POWER)
     ]
     return found
 

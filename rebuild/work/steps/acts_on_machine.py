@@ -13,6 +13,7 @@ from rebuild.model.records.steps import Task
 from rebuild.store.tx import Tx
 from rebuild.words.places import PlaceKind
 from rebuild.work.joints.rows_put_on import parts_put_on
+from rebuild.work.places.acts_move import move
 
 
 def stands_on_the_machine(tx: Tx, task: Task, at: dt.datetime) -> None:
@@ -24,7 +25,7 @@ def stands_on_the_machine(tx: Tx, task: Task, at: dt.datetime) -> None:
     for key in parts:
         part = tx.session.get(Part, key)
         if part is not None and part.place_id != place.id:
-            part.place_id, part.placed_at = place.id, at
+            move(tx, part, place, at)
 
 
 def machine_place(tx: Tx, machine_id: int) -> Place:

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from rebuild.trade.schedule.graph import Edge, Hold, Node, WorkGraph
 from rebuild.words.work_graph import Holding
+from rebuild.work.plan.rows_graph import Work
 from rebuild.work.records.obstacle import Obstacle
 from rebuild.work.records.ways_out import Way, WayKind
 
@@ -28,8 +29,9 @@ _ADVICE = {
 }
 
 
-def obstacles_to(graph: WorkGraph, step_id: int) -> list[Obstacle]:
+def obstacles_to(work: Work, step_id: int) -> list[Obstacle]:
     """Everything that stands against ending a step, in the order it should be cleared away."""
+    graph = work.graph
     node = graph.node(step_id)
     if node is None:
         return []
@@ -37,15 +39,15 @@ def obstacles_to(graph: WorkGraph, step_id: int) -> list[Obstacle]:
     found = _by_its_links(graph, node, [edge for edge in edges if edge.kind in _TYPED])
     others = [edge for edge in edges if edge.kind not in _TYPED]
     for edge in sorted(others, key=lambda edge: _ORDER.index(edge.kind)):
-        found.append(_obstacle(graph, node, edge))
+        found.append(_lacks(work, node, edge) if edge.kind is Holding.MEANS else _obstacle(graph, node, edge))
     return [*_once(found), *_to_end(node, graph.finishing.get(step_id, ()))]
 
 
 #: In which order the other holds are said.
 _ORDER = (
     Holding.ON_AGAIN, Holding.STILL_ON, Holding.CURE, Holding.PROOF, Holding.OIL, Holding.OPENING, Holding.MAKING,
-    Holding.MISSING, Holding.AWAY, Holding.DELIVERY, Holding.HAZARD, Holding.ANSWER, Holding.POSITION, Holding.MASTER,
-    Holding.CHOOSE, Holding.LOOK, Holding.CHAIN, Holding.LINK, Holding.WHILE_OFF,
+    Holding.MISSING, Holding.AWAY, Holding.MEANS, Holding.DELIVERY, Holding.HAZARD, Holding.ANSWER, Holding.POSITION,
+    Holding.MASTER, Holding.CHOOSE, Holding.LOOK, Holding.CHAIN, Holding.LINK, Holding.WHILE_OFF,
 )  # fmt: skip
 
 
@@ -86,6 +88,16 @@ def _back_to_the_start(graph: WorkGraph, key: int) -> tuple[str, ...]:
         seen.add(here)
         chain.append(before[0].title)
     return tuple(reversed(chain))
+
+
+def _lacks(work: Work, node: Node, edge: Edge) -> Obstacle:
+    """Something the shop has not got, with the ways to come by it."""
+    ways = next(
+        (one.ways for one in work.facts.lacking if (one.step_id, one.means_id) == (node.key, edge.target)), ()
+    )
+    return Obstacle(
+        f"“{node.title}” {edge.reason}.", (), "Come by it first, or tick this one all the same.", ways
+    )
 
 
 def _obstacle(graph: WorkGraph, node: Node, edge: Edge) -> Obstacle:

@@ -29,7 +29,7 @@ def refuse_finishing(tx: Tx, task: Task, at: dt.datetime, *, confirmed: bool = F
     ``confirmed`` leaves out the question about what cannot be undone (an inline edit asks nothing).
     """
     with tx.session.no_autoflush:
-        obstacles = obstacles_to(work_graph(tx.connection, task.machine_id, at).graph, task.id)
+        obstacles = obstacles_to(work_graph(tx.connection, task.machine_id, at), task.id)
     if task.irreversible and not confirmed:
         obstacles.append(
             Obstacle(

@@ -22,6 +22,7 @@ from rebuild.trade.teardown.removal_words import Named, SaidRemoval, SaidShims, 
 from rebuild.words.places import PlaceKind
 from rebuild.words.steps import TaskKind, TaskState
 from rebuild.words.teardown import RemovalWay
+from rebuild.work.places.acts_move import move
 from rebuild.work.records.columns import read_typed, set_columns, title
 from rebuild.work.records.rows_settings import decimal_comma
 from rebuild.work.records.rules import refuse_other_machine
@@ -207,8 +208,7 @@ def _take_parts(tx: Tx, row: Removal, off: Off, at: dt.datetime) -> list[Part]:
         tx.session.add(RemovalPart(removal_id=row.id, part_id=part.id))
         before = tx.session.get(Place, part.place_id) if part.place_id is not None else None
         if place is not None or (before is not None and before.kind is PlaceKind.ON_THE_MACHINE):
-            part.place_id = row.place_id
-            part.placed_at = at
+            move(tx, part, place, at, removal_id=row.id)
     if parts:
         meant_to = tx.session.scalars(
             select(Task).where(

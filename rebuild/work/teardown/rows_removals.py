@@ -27,6 +27,7 @@ from rebuild.trade.sizes.show import show_both
 from rebuild.trade.teardown.fastener_words import SaidFastener, fastener_words, known_thread
 from rebuild.trade.teardown.shims import total
 from rebuild.words.counted import counted
+from rebuild.words.places import PlaceKind
 from rebuild.words.steps import TaskState
 from rebuild.words.teardown import FastenerKind, RemovalWay
 from rebuild.work.teardown.rows_attempts import (
@@ -80,7 +81,7 @@ class ShimRow:
 
 @dataclass(frozen=True, slots=True)
 class RemovalRow:
-    """One line of the log."""
+    """One line of the log; ``place`` is where it was put then, ``now`` where its parts lie if that is elsewhere."""
 
     id: int
     attempt_id: int
@@ -99,6 +100,7 @@ class RemovalRow:
     tools: str
     photo: str
     place: str
+    now: str
     note: str
     fasteners: tuple[FastenerRow, ...]
     shims: tuple[ShimRow, ...]
@@ -128,6 +130,7 @@ def removals(connection: Connection, attempt_id: int) -> list[RemovalRow]:
     ids = [row.id for row in rows]
     parts, held, packs = _parts(connection, ids), fasteners(connection, ids), shims(connection, ids)
     refits = _refits(connection, ids)
+    lies = _lie_now(connection, ids)
     return [
         RemovalRow(
             row.id,
@@ -147,6 +150,7 @@ def removals(connection: Connection, attempt_id: int) -> list[RemovalRow]:
             row.tools,
             row.photo,
             f"{row.kind.value} {row.name}" if row.name else "",
+            lies.get(row.id, ""),
             row.note,
             tuple(held.get(row.id, ())),
             tuple(packs.get(row.id, ())),
@@ -154,6 +158,29 @@ def removals(connection: Connection, attempt_id: int) -> list[RemovalRow]:
         )
         for number, row in enumerate(rows, start=1)
     ]
+
+
+def _lie_now(connection: Connection, ids: Iterable[int]) -> dict[int, str]:
+    """Where the parts of removals lie now, for those neither where they were put nor on the machine again."""
+    rows = connection.execute(
+        select(RemovalParts.removal_id, Places.kind, Places.name, Parts.placed_at)
+        .join(Parts, Parts.id == RemovalParts.part_id)
+        .join(Removals, Removals.id == RemovalParts.removal_id)
+        .join(Places, Places.id == Parts.place_id)
+        .where(
+            RemovalParts.removal_id.in_(list(ids)),
+            Places.id.is_distinct_from(Removals.place_id),
+            Places.kind != PlaceKind.ON_THE_MACHINE,
+        )
+        .order_by(RemovalParts.id)
+    )
+    found: dict[int, list[str]] = {}
+    for row in rows:
+        since = f" since {row.placed_at:%Y-%m-%d}" if row.placed_at else ""
+        words = f"{row.kind.value} {row.name}{since}"
+        if words not in found.setdefault(row.removal_id, []):
+            found[row.removal_id].append(words)
+    return {key: "; ".join(words) for key, words in found.items()}
 
 
 def _parts(connection: Connection, ids: Iterable[int]) -> dict[int, list[tuple[int, str]]]:

@@ -16,6 +16,7 @@ from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.words.steps import TaskKind, TaskState
 from rebuild.words.waiting import WaitingKind
+from rebuild.work.places.acts_follow import follow_order, line_of_away, put_delivery
 from rebuild.work.records.columns import read_typed, set_columns, title
 from rebuild.work.records.rows_settings import decimal_comma
 from rebuild.work.records.rules import refuse_other_machine
@@ -46,7 +47,8 @@ def add_waiting(
 ) -> int:
     """A new order, job sent out, quote or loan (no machine: for the shop); returns its id.
 
-    A part gives its subassembly, so that cost can be told by subassembly.
+    A part gives its subassembly, so that cost can be told by subassembly. Of a part that was put at a shop or lent
+    already the line that made is filled in: it is one thing out, not two.
 
     Raises:
         BadEntry: a field cannot be read, the dates do not follow each other, or the part is of another machine.
@@ -56,14 +58,14 @@ def add_waiting(
         if machine_id is not None:
             tx.get(Machine, machine_id, "machine")
             refuse_other_machine(tx, machine_id, subassembly=subassembly_id, part=part_id, step=task_id)
-        row = Waiting(
-            machine_id=machine_id, subassembly_id=subassembly_id, part_id=part_id, task_id=task_id, kind=kind
-        )
+        row = line_of_away(tx, part_id, kind) or Waiting(machine_id=machine_id, kind=kind)
+        row.subassembly_id, row.part_id, row.task_id = subassembly_id, part_id, task_id
         set_columns(row, columns)
         row.subassembly_id = row.subassembly_id or _subassembly(tx, row)
         rules.waiting(tx, row, {}, typed or {})
         tx.session.add(row)
         tx.session.flush()
+        follow_order(tx, row)
         return row.id
 
 
@@ -102,24 +104,22 @@ def mark(
             row.chased_at = when
         elif what is Mark.ARRIVED:
             row.arrived_at = when
-            _put(tx, row, place_id, when)
+            _put(tx, row, place_id)
         elif what is Mark.CHECKED:
             row.inspected_at, row.inspected_note = when, note.strip()
             _settle_step(tx, row, when)
         else:
             _give_back(row, when)
         rules.waiting(tx, row, {}, {})
+        follow_order(tx, row)
+        put_delivery(tx, row)
         tx.subject = f"{what.value}: {row.what}"
 
 
-def _put(tx: Tx, row: Waiting, place_id: int | None, at: dt.datetime) -> None:
-    if place_id is None:
-        return
-    tx.get(Place, place_id, "place")
-    row.place_id = place_id
-    if row.part_id is not None:
-        part = tx.get(Part, row.part_id, "part")
-        part.place_id, part.placed_at = place_id, at
+def _put(tx: Tx, row: Waiting, place_id: int | None) -> None:
+    if place_id is not None:
+        tx.get(Place, place_id, "place")
+        row.place_id = place_id
 
 
 def _settle_step(tx: Tx, row: Waiting, at: dt.datetime) -> None:

@@ -18,6 +18,7 @@ from rebuild.store.store import Store, Tx
 from rebuild.trade.sizes.amounts import parse_minutes
 from rebuild.words.steps import ConstraintKind, TaskState
 from rebuild.words.waiting import ClockKind
+from rebuild.work.places.acts_follow import into_bath, out_of_bath
 from rebuild.work.records.columns import title
 from rebuild.work.records.rows_settings import decimal_comma
 from rebuild.work.records.rules import refuse_other_machine
@@ -89,6 +90,7 @@ def start_clock(
         ]
         tx.session.add_all(rows)
         tx.session.flush()
+        into_bath(tx, rows[0])
         return [row.id for row in rows]
 
 
@@ -110,6 +112,7 @@ def close_clock(
         for row in rows:
             row.closed_at = at or now()
             row.closed_note = note.strip()
+            out_of_bath(tx, row, row.closed_at)
         more = f" and {len(rows) - 1} more" if len(rows) > 1 else ""
         tx.subject = f"{rows[0].kind.value} {rows[0].what}".strip() + more
 

@@ -12,6 +12,7 @@ from rebuild.errors import FileTrouble
 from rebuild.store.store import Store
 from rebuild.work.checks.check import check
 from rebuild.work.editing import acts as edit
+from rebuild.work.machines import acts as identify
 from rebuild.work.readings import acts as measure, acts_features as spec
 from rebuild.work.records import acts_settings as settings
 
@@ -210,3 +211,20 @@ def test_a_file_in_use_is_checked(shop: Shop) -> None:
     measure.record_reading(other, "59.98", measure.Entry(shop.journal, shop.near))
     assert check(shop.path) == []
     other.close()
+
+
+def test_two_truths_of_a_place_are_found(shop: Shop) -> None:
+    shelf = identify.add_place(shop.store, "A1")
+    identify.put(shop.store, [shop.cap, shop.spindle], shelf)
+    found = meddle(
+        shop,
+        f"UPDATE part SET place_id = NULL WHERE id = {shop.cap}",
+        f"INSERT INTO stay (part_id, place_id, came_at) VALUES ({shop.spindle}, {shelf}, '2026-03-01T00:00:00')",
+        f"INSERT INTO stay (part_id, came_at, left_at) VALUES ({shop.cap}, '2026-03-02T00:00:00', "
+        "'2026-03-01T00:00:00')",
+    )
+    assert [line for line in found if "HS-02" in line] == [
+        "HS-02 bearing cap: the part and its history of places say two things. Put it away once more.",
+        "HS-02 bearing cap: came to a place on 2026-03-02T00:00:00 and left it before, on 2026-03-01T00:00:00.",
+    ]
+    assert "HS-01 spindle lies in 2 places at once. Put it where it lies once more." in found

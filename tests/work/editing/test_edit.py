@@ -3,19 +3,23 @@
 from __future__ import annotations
 
 import datetime as dt
+from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import pytest
 from hypothesis import given, strategies as st
+from PIL import Image
 from sqlalchemy import inspect, text
 
 from rebuild.errors import BadEntry, Clash, NotThere, RebuildError
 from rebuild.model.tables.every import whole
 from rebuild.words.surveys import SurveyMethod
 from rebuild.work.charts.acts import lay_out
+from rebuild.work.controls.acts import add_control
 from rebuild.work.editing import acts as edit
 from rebuild.work.lubrication.acts import add_point
 from rebuild.work.machines import acts as identify
+from rebuild.work.photos.acts import take_in
 from rebuild.work.readings import acts as measure
 from rebuild.work.records.field import Field, FieldKind
 from rebuild.work.records.fields import FIELDS, RECORDS, called, field_of
@@ -143,6 +147,7 @@ NOT_TYPED = {
     "refit_step": "what a drafted step undoes; the draft sets it",
     "drafted_link": "what a drafted link is for; the draft sets it",
     "link_proposal": "what was answered to a proposed link; it is answered again, not typed over",
+    "stay": "where a part lay; each move of it writes one",
     "survey_reading": "a value of a survey line; typed in the line's own grid",
     "unplaced": "a value without a row; it is put on one, or thrown away with a reason",
     "work_spell": "hours of the week; the week is set as one",
@@ -166,12 +171,16 @@ def test_every_field_fills_columns_its_record_has() -> None:
             assert (field.kind is FieldKind.REFERENCE) == bool(field.refers_to)
 
 
-def test_every_reference_offers_choices(shop: Shop) -> None:
+def test_every_reference_offers_choices(shop: Shop, tmp_path: Path) -> None:
     identify.add_place(shop.store, "shelf")
     identify.add_matched_set(shop.store, shop.machine, "set")
     add_point(shop.store, shop.machine, "front bearing", typed={"number": "1"})
     lay_out(shop.store, shop.machine)
     add_survey(shop.store, shop.machine, "front way", SurveyMethod.INDICATOR, typed={"unit": "mm"})
+    add_control(shop.store, shop.machine, "feed knob")
+    picture = tmp_path / "knob.png"
+    Image.new("RGB", (8, 8)).save(picture)
+    take_in(shop.store, shop.machine, [picture])
     with shop.store.read() as connection:
         offered = {word: choices(connection, word, shop.machine) for word in CHOOSERS}
     assert all(offered.values()), offered

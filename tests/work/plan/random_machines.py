@@ -21,6 +21,7 @@ from rebuild.work.plan.rows_facts import (
     ClockFact,
     Facts,
     FitFact,
+    LackFact,
     LinkFact,
     NeedFact,
     OilFact,
@@ -59,6 +60,17 @@ def machine(seed: int) -> Facts:
         tuple((part.id, chance.random() < 0.3) for part in parts if chance.random() < 0.5),
         fits,
         (1, 2, 3),
+        tuple(
+            LackFact(
+                key,
+                n,
+                f"hoist {n}",
+                f"needs hoist {n}: the shop has none",
+                (),
+                chance.choice((None, keys[0])),
+            )
+            for n, key in enumerate(chance.sample(keys[1:], 2), 1)
+        ),
     )
 
 

@@ -69,7 +69,7 @@ def surfaces(work: Work) -> Iterator[tuple[str, set[int]]]:
 
 def _refused(work: Work, key: int) -> bool:
     """Whether a tick would be refused for anything but what must be seen at its end."""
-    return len(obstacles_to(work.graph, key)) > _at_the_end(work, key)
+    return len(obstacles_to(work, key)) > _at_the_end(work, key)
 
 
 def _at_the_end(work: Work, key: int) -> int:

@@ -29,13 +29,17 @@ _ACROSS, _HIGH_MM = 2, 74.0
 
 def chapter(book: BookData, options: BookOptions) -> list[Flowable]:
     """Photos two across, oldest first; a missing or damaged one is said, not passed over."""
-    project = book.project
-    if not options.photos or project is None:
+    if not options.photos or book.project is None:
         return []
+    return chapter_of("Photos", "photos", pictures(book.photos, book.project, options))
+
+
+def pictures(pages: Sequence[PhotoPage], project: Path, options: BookOptions) -> list[Flowable]:
+    """Photos two across with their words; a missing one is said."""
     wide = ((paper(options.paper).width_mm - 2 * MARGIN_MM) * MM - 12) / _ACROSS
     content: list[Flowable] = []
     row: list[_Framed] = []
-    for page in book.photos:
+    for page in pages:
         kept = _scaled(page.row.path(project))
         if kept is None:
             content.append(prose(f"{page.row.file_name}: the photo is missing or cannot be read."))
@@ -46,7 +50,7 @@ def chapter(book: BookData, options: BookOptions) -> list[Flowable]:
             row = []
     if row:
         content.append(_Row(row, wide))
-    return chapter_of("Photos", "photos", content)
+    return content
 
 
 def _scaled(path: Path) -> bytes | None:

@@ -1,0 +1,1 @@
+"""The Controls page: what the hand takes hold of, as found and proved after refit."""

@@ -1,0 +1,1 @@
+"""The Means page, and the dialog that names what a step needs."""

@@ -1,0 +1,1 @@
+"""Controls: what the hand takes hold of, as found and proved after refit."""

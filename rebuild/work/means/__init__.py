@@ -1,0 +1,1 @@
+"""Means: tools, gauges, consumables, helpers and hoists; the steps that name them; what the shop lacks of them."""

@@ -1,0 +1,1 @@
+"""Places: where each thing lies, since when, and where it lay before."""
