@@ -37,7 +37,7 @@ from tests.benchmarks.table import Line
 STEPS, LINKS, PARTS, FITS = 4000, 12_000, 2500, 480
 NOW = dt.datetime(2026, 6, 15, 20, 0)
 #: Most of the floor each may take; the raw reading alone is measured in the same run.
-MOST_WHOLE, MOST_UNCHANGED = 40.0, 0.5
+MOST_GRAPH, MOST_WHOLE, MOST_UNCHANGED = 8.0, 25.0, 0.2
 
 
 def filled(folder: Path) -> tuple[Store, int]:
@@ -84,12 +84,12 @@ def filled(folder: Path) -> tuple[Store, int]:
     return store, machine
 
 
-def median_ms(work: Callable[[], object], turns: int = 5) -> float:
+def median_s(work: Callable[[], object], turns: int = 5) -> float:
     times = []
     for _ in range(turns):
         start = time.perf_counter()
         work()
-        times.append((time.perf_counter() - start) * 1e3)
+        times.append(time.perf_counter() - start)
     return statistics.median(times)
 
 
@@ -122,19 +122,19 @@ def lines(store: Store, machine: int) -> list[Line]:
             edit.edit(store, "task", [17], {"likely_min": f"{30 + turn}"})
             start = time.perf_counter()
             work()
-            times.append((time.perf_counter() - start) * 1e3)
+            times.append(time.perf_counter() - start)
         return statistics.median(times)
 
-    least = median_ms(raw)
+    least = median_s(raw)
     after_one, all_after_one = changed(graph), changed(whole)
-    unchanged = median_ms(graph)
+    unchanged = median_s(graph)
     return [
         Line(
             "work graph after one change",
             after_one,
             least,
-            f"most {MOST_WHOLE:g} x",
-            after_one < MOST_WHOLE * least,
+            f"most {MOST_GRAPH:g} x",
+            after_one < MOST_GRAPH * least,
         ),
         Line(
             "graph, ranking and dates after one change",
@@ -164,5 +164,5 @@ def test_work(large: tuple[Store, int], capsys: pytest.CaptureFixture[str]) -> N
     found = lines(*large)
     with capsys.disabled():
         for line in found:
-            print(f"\n{line}")
+            print(f"\n{line.what}: {line.ours * 1e3:.1f} ms, raw reading {line.theirs * 1e3:.1f} ms")
     assert all(line.kept for line in found)

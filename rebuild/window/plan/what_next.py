@@ -4,22 +4,25 @@ from __future__ import annotations
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
+    QPushButton,
     QSplitter,
     QTreeWidgetItem,
     QVBoxLayout,
     QWidget,
 )
 
-from rebuild.trade.schedule.graph import Hold, Node
+from rebuild.trade.schedule.graph import Hold, Node, Ref
 from rebuild.trade.sizes.amounts import show_minutes
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.leads import follow
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.ink.shapes import Shape, shape_for, shape_icon
+from rebuild.window.layout.plain import plain_tip
 from rebuild.window.lists.tree_list import KEY, line, titled, tree_list
 from rebuild.window.results.working import WorkingPane
 from rebuild.words.work_graph import Holding
 from rebuild.work.plan import rows_what_next
+from rebuild.work.plan.laying import can_take_over
 from rebuild.work.plan.rows_what_next import Candidate, WhatNext, what_next
 
 
@@ -37,6 +40,9 @@ class WhatNextPane(LivePage):
         )
         self.now = tree_list("Can be done now", ("Step", "Kind", "Takes"))
         self.waiting = tree_list("Waits", ("Step", "Waits for"), opens=True)
+        self.take = QPushButton("&Make it a step of my own")
+        self.take.setToolTip(plain_tip("What follows from a decision becomes typed steps, its ties kept"))
+        self.take.setEnabled(False)
         self.undecided = tree_list("To be decided or answered", ("What", "Why"))
         self.why = WorkingPane(desk)
         self.why.page.setAccessibleName("Why this one next")
@@ -44,6 +50,8 @@ class WhatNextPane(LivePage):
         self._lay_out()
         self.candidates.currentItemChanged.connect(self._show_why)
         self.candidates.itemActivated.connect(self._go)
+        self.now.currentItemChanged.connect(lambda item, _before: self._offer(item))
+        self.take.clicked.connect(self._take_over)
         self.now.itemActivated.connect(self._go)
         self.waiting.itemActivated.connect(self._go)
         self.undecided.itemActivated.connect(self._go)
@@ -57,7 +65,12 @@ class WhatNextPane(LivePage):
             ("Waits", self.waiting),
             ("To be decided or answered", self.undecided),
         ):
-            right.addWidget(titled(title, widget))
+            pane = titled(title, widget)
+            if widget is self.now:
+                layout_of = pane.layout()
+                assert layout_of is not None
+                layout_of.addWidget(self.take)
+            right.addWidget(pane)
         whole = QSplitter(Qt.Orientation.Horizontal)
         for side, heights in ((left, (5, 3)), (right, (6, 5, 3))):
             side.setChildrenCollapsible(False)
@@ -112,6 +125,23 @@ class WhatNextPane(LivePage):
             self.undecided.addTopLevelItem(_plain((name, "measured, not decided"), ("part", part_id)))
         for task_id, text in found.questions:
             self.undecided.addTopLevelItem(_plain((text, "holds up a step"), ("task", task_id)))
+
+    def _offer(self, item: QTreeWidgetItem | None) -> None:
+        chosen = item.data(0, KEY) if item is not None else None
+        self.take.setEnabled(isinstance(chosen, Node) and can_take_over(chosen))
+
+    def _take_over(self) -> None:
+        """Turn the chosen work into typed steps and stand on the first of them at the bench."""
+        from rebuild.work.steps.acts_take_over import take_over
+
+        item, machine = self.now.currentItem(), self.machine
+        chosen = item.data(0, KEY) if item is not None else None
+        if machine is None or not isinstance(chosen, Node):
+            return
+        said = f"“{chosen.title}” is a step now: change it like any other."
+        made = self._desk.attempt(lambda: take_over(self._desk.store, machine, chosen.key), said)
+        if made:
+            follow(self._desk, Ref("task", made[0]), subassembly_id=chosen.subassembly_id)
 
     def _show_why(self, item: QTreeWidgetItem | None) -> None:
         chosen = item.data(0, KEY) if item is not None else None

@@ -73,6 +73,17 @@ def said_elsewhere(node: Node) -> bool:
     return node.key <= -ROOM and slot_of(node.key)[0] in _SAID_ELSEWHERE
 
 
+#: Work of a part's making, which is taken over together; deliveries and a sheet's tools go on following.
+_OF_A_MAKING = (Slot.SHEET, Slot.MATERIAL, Slot.MAKE, Slot.ACCEPT, Slot.ORDER, Slot.CHECK)
+#: Work a typed step of the same part and kind takes the place of.
+_ALONE = (Slot.DECIDE, Slot.MEASURE, Slot.HAZARD)
+
+
+def can_take_over(node: Node) -> bool:
+    """Whether derived work can become a typed step."""
+    return node.derived and not node.elapsed and slot_of(node.key)[0] in (*_OF_A_MAKING, *_ALONE)
+
+
 class Laying:
     """Nodes and edges so far, and the facts by what they are asked for."""
 

@@ -13,9 +13,10 @@ from rebuild.words.work_graph import Standing
 from rebuild.work.plan.laying import said_elsewhere
 from rebuild.work.plan.rows_graph import Work
 
-#: Which share of a node's words the owner's own note must hold to speak of it.
+#: Which share of the words of a clause and a title must agree for the owner's note to speak of that work.
 _ALIKE = 0.6
 _WORD = re.compile(r"[\w-]{3,}")
+_CLAUSE = re.compile(r"[,;.]")
 MOST_DRIVERS = 4
 
 
@@ -49,22 +50,28 @@ def _gain(work: Work, node: Node) -> tuple[int, int]:
 
 
 def own_next(work: Work, said: str) -> tuple[Node | None, str]:
-    """The ready work the owner's note speaks of, or why not that: nothing like it, or what holds it."""
+    """The ready work the owner's note speaks of first, or why not that: nothing like it, or what holds it."""
     if not said.strip():
         return None, ""
-    words = set(_WORD.findall(said.lower()))
     best, share = None, _ALIKE
-    for node in work.graph.nodes:
-        mine = set(_WORD.findall(node.title.lower()))
-        alike = len(mine & words) / len(mine) if node.open and mine else 0.0
-        if alike >= share and (best is None or alike > share):
-            best, share = node, alike
+    for words in filter(None, (set(_WORD.findall(clause)) for clause in _CLAUSE.split(said.lower()))):
+        for node in work.graph.nodes if best is None else ():
+            alike = _alike(words, set(_WORD.findall(node.title.lower()))) if node.open else 0.0
+            if alike > share or (alike == share and best is None):
+                best, share = node, alike
     if best is None:
         return None, f"You meant to go on with “{said}”; no open work is called like that."
     holds = work.graph.held_by(best.key)
     if holds:
         return None, f"You meant to go on with “{said}”; not yet: {holds[0].sentence}."
     return best, ""
+
+
+def _alike(words: set[str], title: set[str]) -> float:
+    """How much of the shorter of two sets of words the other holds; one word in common is none."""
+    common = len(words & title)
+    least = min(len(words), len(title))
+    return common / least if common > 1 or least == common == 1 else 0.0
 
 
 def what_drives(work: Work, week: Week) -> tuple[tuple[Ref, str, str], ...]:

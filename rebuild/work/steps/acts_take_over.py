@@ -13,13 +13,8 @@ from rebuild.store.store import Store, Tx
 from rebuild.trade.schedule.graph import Node, WorkGraph
 from rebuild.trade.schedule.network import loop_closed_by
 from rebuild.words.steps import LinkKind
-from rebuild.work.plan.laying import Slot, slot_of
+from rebuild.work.plan.laying import can_take_over
 from rebuild.work.plan.rows_graph import work_graph
-
-#: Work of a part's making, which is taken over together; deliveries and a sheet's tools go on following.
-_OF_A_MAKING = (Slot.SHEET, Slot.MATERIAL, Slot.MAKE, Slot.ACCEPT, Slot.ORDER, Slot.CHECK)
-#: Work a typed step of the same part and kind takes the place of.
-_ALONE = (Slot.DECIDE, Slot.MEASURE, Slot.HAZARD)
 
 
 def take_over(store: Store, machine_id: int, key: int) -> tuple[int, ...]:
@@ -42,11 +37,6 @@ def take_over(store: Store, machine_id: int, key: int) -> tuple[int, ...]:
         _tie(tx, graph, nodes, made)
         tx.subject = f"“{node.title}”" + (f" and {len(nodes) - 1} more" if len(nodes) > 1 else "")
         return (made[key], *(step for one, step in made.items() if one != key))
-
-
-def can_take_over(node: Node) -> bool:
-    """Whether derived work can become a typed step."""
-    return node.derived and not node.elapsed and slot_of(node.key)[0] in (*_OF_A_MAKING, *_ALONE)
 
 
 def _together(graph: WorkGraph, node: Node) -> tuple[Node, ...]:

@@ -39,7 +39,7 @@ def obstacles_to(work: Work, step_id: int) -> list[Obstacle]:
     found = _by_its_links(graph, node, [edge for edge in edges if edge.kind in _TYPED])
     others = [edge for edge in edges if edge.kind not in _TYPED]
     for edge in sorted(others, key=lambda edge: _ORDER.index(edge.kind)):
-        found.append(_lacks(work, node, edge) if edge.kind is Holding.MEANS else _obstacle(graph, node, edge))
+        found.append(_lacks(work, node, edge) if edge.kind is Holding.MEANS else _obstacle(work, node, edge))
     return [*_once(found), *_to_end(node, graph.finishing.get(step_id, ()))]
 
 
@@ -100,7 +100,8 @@ def _lacks(work: Work, node: Node, edge: Edge) -> Obstacle:
     )
 
 
-def _obstacle(graph: WorkGraph, node: Node, edge: Edge) -> Obstacle:
+def _obstacle(work: Work, node: Node, edge: Edge) -> Obstacle:
+    graph = work.graph
     advice = _ADVICE.get(edge.kind, "Do it first, or tick this one all the same.")
     if edge.kind is Holding.PROOF:
         what = f"This closes what has not been proved yet ({edge.reason}):"
@@ -110,7 +111,7 @@ def _obstacle(graph: WorkGraph, node: Node, edge: Edge) -> Obstacle:
     if edge.kind is Holding.ANSWER:
         asked = _title(graph, edge.before).removeprefix("Answer: ")
         return Obstacle("An answer is wanted first:", (asked, node.title), advice)
-    return Obstacle(f"{edge.reason}:", _chain(graph, node, edge), advice, _ways(graph, edge))
+    return Obstacle(f"{edge.reason}:", _chain(graph, node, edge), advice, _ways(work, edge))
 
 
 def _chain(graph: WorkGraph, node: Node, edge: Edge) -> tuple[str, ...]:
@@ -124,11 +125,11 @@ def _chain(graph: WorkGraph, node: Node, edge: Edge) -> tuple[str, ...]:
     return title, node.title
 
 
-def _ways(graph: WorkGraph, edge: Edge) -> tuple[Way, ...]:
+def _ways(work: Work, edge: Edge) -> tuple[Way, ...]:
+    graph = work.graph
     if edge.kind in (Holding.MAKING, Holding.MISSING):
-        before = graph.node(edge.before)
-        part = "the part" if before is None else before.title
-        return (Way(WayKind.MADE, f"It is made: {short(part)}", edge.target),)
+        part = next(part for part in work.facts.parts if part.id == edge.target)
+        return (Way(WayKind.MADE, f"{part.code or part.name} is made", part.id),)
     if edge.kind is Holding.ON_AGAIN:
         title = _title(graph, edge.target)
         return (

@@ -28,16 +28,21 @@ def refuse_finishing(tx: Tx, task: Task, at: dt.datetime, *, confirmed: bool = F
 
     ``confirmed`` leaves out the question about what cannot be undone (an inline edit asks nothing).
     """
-    with tx.session.no_autoflush:
-        obstacles = obstacles_to(work_graph(tx.connection, task.machine_id, at), task.id)
+    found = obstacles(tx, task, at)
     if task.irreversible and not confirmed:
-        obstacles.append(
+        found.append(
             Obstacle(
                 f"“{task.title}” cannot be undone on the machine.",
                 way_out="Look once more, take a photo, then tick it again to confirm.",
             )
         )
-    refuse(obstacles, Way(WayKind.ALL_THE_SAME, "Tick it all the same", task.id))
+    refuse(found, Way(WayKind.ALL_THE_SAME, "Tick it all the same", task.id))
+
+
+def obstacles(tx: Tx, task: Task, at: dt.datetime) -> list[Obstacle]:
+    """What of the order of work stands against finishing ``task`` at that moment: the work graph's answer."""
+    with tx.session.no_autoflush:
+        return obstacles_to(work_graph(tx.connection, task.machine_id, at), task.id)
 
 
 def refuse(obstacles: Sequence[Obstacle], insist: Way) -> None:
