@@ -51,6 +51,8 @@ def _about(row: TaskRow) -> str:
         words.append("cannot be undone")
     words += [f"{kind.value}{f': {detail}' if detail else ''}" for kind, detail in row.constraints]
     words += row.clocks
+    if row.settled:
+        words.append(f"{row.settled}: holds nothing any more, tick it off")
     if row.waits_for:
         more = f" and {len(row.waits_for) - 1} more" if len(row.waits_for) > 1 else ""
         words.append(f"waits for “{row.waits_for[0][1]}”{more}")

@@ -55,6 +55,7 @@ def drives(found: ReEntry) -> list[Line]:
 
 def _about(action: NextAction) -> str:
     words = [
+        action.why,
         f"at {action.place}" if action.place else "",
         f"with {action.tools}" if action.tools else "",
         f"part lies in {action.lies_in}" if action.lies_in else "",

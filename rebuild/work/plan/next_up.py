@@ -49,6 +49,17 @@ def _gain(work: Work, node: Node) -> tuple[int, int]:
     return -len(work.graph.freed_by(keys)), -work.graph.behind(keys)
 
 
+def why(work: Work, node: Node) -> str:
+    """Why a piece of work is offered, as the end of a sentence."""
+    if node.under_way:
+        return "under way"
+    freed, behind = _gain(work, node)
+    said = [f"frees {-freed} at once"] if freed else []
+    if behind < freed:
+        said.append(f"holds up {-behind} in all")
+    return ", ".join(said)
+
+
 def own_next(work: Work, said: str) -> tuple[Node | None, str]:
     """The ready work the owner's note speaks of first, or why not that: nothing like it, or what holds it."""
     if not said.strip():

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from sqlalchemy import Connection, select
@@ -24,7 +24,7 @@ from rebuild.words.steps import TaskState
 from rebuild.work.joints.rows import JointRow, not_final
 from rebuild.work.log.rows import LogRow, log
 from rebuild.work.plan import rows_graph, rows_week
-from rebuild.work.plan.next_up import next_up, own_next, what_drives
+from rebuild.work.plan.next_up import next_up, own_next, what_drives, why
 from rebuild.work.plan.rows_graph import work_graph
 from rebuild.work.plan.rows_week import week_of
 from rebuild.work.plan.rows_what_next import undecided
@@ -71,6 +71,7 @@ class NextAction:
     lies_in: str
     cautions: tuple[str, ...]
     note: str
+    why: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,7 +106,7 @@ def where_was_i(connection: Connection, machine_id: int, now: dt.datetime) -> Re
     work = work_graph(connection, machine_id, now)
     own, said = own_next(work, next((row.next_step for row in sessions if row.next_step), ""))
     chosen = next_up(work, own)[:NEXT_ACTIONS]
-    actions = _next_actions(connection, every, chosen)
+    actions = _next_actions(connection, every, chosen, {node.key: why(work, node) for node in chosen})
     return ReEntry(
         machine=connection.execute(select(Machines.name).where(Machines.id == machine_id)).scalar() or "",
         now=now,
@@ -174,11 +175,14 @@ def _questions(connection: Connection, machine_id: int) -> tuple[tuple[int, str]
 
 
 def _next_actions(
-    connection: Connection, every: Sequence[TaskRow], chosen: Sequence[Node]
+    connection: Connection, every: Sequence[TaskRow], chosen: Sequence[Node], reasons: Mapping[int, str]
 ) -> tuple[NextAction, ...]:
     places = _places(connection, [node.part_id for node in chosen if node.part_id is not None])
     typed = {row.id: row for row in every}
-    return tuple(_action(node, typed.get(node.key), places.get(node.part_id or 0, "")) for node in chosen)
+    return tuple(
+        _action(node, typed.get(node.key), places.get(node.part_id or 0, ""), reasons[node.key])
+        for node in chosen
+    )
 
 
 def _places(connection: Connection, part_ids: Sequence[int]) -> dict[int, str]:
@@ -191,11 +195,11 @@ def _places(connection: Connection, part_ids: Sequence[int]) -> dict[int, str]:
     return {row.id: f"{row.kind.value} {row.name}" for row in rows}
 
 
-def _action(node: Node, row: TaskRow | None, lies_in: str) -> NextAction:
+def _action(node: Node, row: TaskRow | None, lies_in: str, reason: str) -> NextAction:
     if row is None:
         cautions = tuple(caution(topic).line() for topic in suggest(node.title))
         return NextAction(
-            node.ref, node.part_id, node.subassembly_id, node.title, "", "", (), lies_in, cautions, ""
+            node.ref, node.part_id, node.subassembly_id, node.title, "", "", (), lies_in, cautions, "", reason
         )
     wants = [f"{kind.value}{f': {detail}' if detail else ''}" for kind, detail in row.constraints]
     if row.torque_wanted:
@@ -215,6 +219,7 @@ def _action(node: Node, row: TaskRow | None, lies_in: str) -> NextAction:
         lies_in,
         tuple(caution(topic).line() for topic in topics),
         beyond_place(row.note),
+        reason,
     )
 
 

@@ -34,7 +34,7 @@ from rebuild.work.plan.rows_tonight import Tonight, fits_tonight
 from rebuild.work.plan.rows_what_next import what_next
 from rebuild.work.readings import acts as measure, acts_features as spec
 from rebuild.work.records.ways_out import Refused
-from rebuild.work.steps import acts as tasks
+from rebuild.work.steps import acts as tasks, rows as steps
 from rebuild.work.steps.acts_take_over import take_over
 from rebuild.work.waiting import acts as waiting
 from rebuild.work.where_was_i.rows import where_was_i
@@ -102,6 +102,7 @@ def test_three_remakes_a_rework_and_a_buy_appear_at_once_under_what_to_make(bare
     assert all(row.tonight for row in order.rows)
     assert len(found.now) == 5
     assert len(back.next_actions) == 3
+    assert {action.why for action in back.next_actions} == {""}, "nothing is typed that they could free"
     assert back.drives
     plan = make_plan(given, NOW)
     assert plan.finish > NOW
@@ -153,6 +154,9 @@ def test_an_order_settles_its_typed_buying_step_and_a_sheet_its_making_step(bare
     assert node is not None
     assert (node.open, node.settled) == (False, "ordered 2026-06-15")
     bare.sheet(bush, MakingProgress.ACCEPTED)
+    with bare.store.read() as connection:
+        listed = {step.id: step.settled for step in steps.tasks(connection, bare.machine)}
+    assert listed == {buy: "ordered 2026-06-15", make: "its making sheet is accepted"}
     node = bare.work().graph.node(make)
     assert node is not None
     assert node.settled == "its making sheet is accepted"
@@ -275,6 +279,11 @@ def test_the_owner_s_own_next_comes_first_or_it_is_said_why_not(bare: Bare) -> N
         return found.next_actions[0].title, found.own_next
 
     assert back("polish the handwheel rim, then tea") == ("Polish the handwheel rim", "")
+    with bare.store.read() as connection:
+        whys = {
+            action.title: action.why for action in where_was_i(connection, bare.machine, NOW).next_actions
+        }
+    assert whys == {"Scrape the saddle": "frees 1 at once", "Polish the handwheel rim": ""}
     title, said = back("fit the apron gears")
     assert title == "Scrape the saddle"
     assert (
