@@ -13,13 +13,15 @@ from rebuild.model.tables.parts import Parts
 from rebuild.model.tables.readings import Instruments, Readings
 from rebuild.store.store import Store
 from rebuild.trade.limits.verdict import Rule, Verdict
+from rebuild.trade.schedule.graph import Node
 from rebuild.words.decisions import Decision
 from rebuild.words.log import QuestionState
 from rebuild.words.steps import TaskState
 from rebuild.work.machines import rows_tree as tree
 from rebuild.work.plan import rows_what_next
+from rebuild.work.plan.laying import said_elsewhere
 from rebuild.work.plan.rows_graph import Work, work_graph
-from rebuild.work.plan.rows_what_next import Candidate, in_tree_order, next_of
+from rebuild.work.plan.rows_what_next import Candidate, next_of
 from rebuild.work.readings import rows_grid as grid
 from rebuild.work.readings.rows_judged import instrument_limits
 from rebuild.work.records.rows_settings import verdict_rule
@@ -94,7 +96,7 @@ def _machine(connection: Connection, row: tree.MachineRow, rule: Rule) -> Machin
         _count(connection, Features, row.id),
         _count(connection, Readings, row.id),
         _by_verdict(connection, row.id, rule),
-        _steps(work),
+        _steps(work, next_up.now),
         next_up.candidates,
         tuple(name for _, name in next_up.undecided),
         _questions(connection, row.id),
@@ -128,17 +130,17 @@ def _by_verdict(connection: Connection, machine_id: int, rule: Rule) -> dict[str
     return {verdict.value: counts[verdict] for verdict in Verdict if counts[verdict]}
 
 
-def _steps(work: Work) -> Steps:
-    """Typed steps by state; what can be done now and what waits count derived work too."""
+def _steps(work: Work, now: tuple[Node, ...]) -> Steps:
+    """Typed steps by state; what can be done now and what waits count derived work too, decisions aside."""
     counts = Counter(step.state for step in work.facts.steps)
-    ready = in_tree_order(work, work.graph.ready)
+    still_open = sum(node.open and not said_elsewhere(node) for node in work.graph.nodes)
     return Steps(
         counts[TaskState.DONE],
         counts[TaskState.LEFT_OUT],
         counts[TaskState.UNDER_WAY],
         counts[TaskState.OPEN],
-        tuple(node.title for node in ready),
-        sum(node.open for node in work.graph.nodes) - len(ready),
+        tuple(node.title for node in now),
+        still_open - len(now),
     )
 
 
