@@ -75,6 +75,7 @@ class Act(Enum):
     FIND_CONTROL = "control as found"
     MOVE = "move"
     REORDER = "new order"
+    TAKE_OVER = "taking work over"
     TICK = "step done"
     UNTICK = "step not done"
     ANSWER = "answer"

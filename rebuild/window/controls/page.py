@@ -89,7 +89,7 @@ class ControlsPage(LivePage):
         layout.addLayout(line)
         self.list.table.selectionModel().selectionChanged.connect(lambda _new, _old: self._show())
 
-    def reveal(self, _record: str, key: int) -> None:
+    def show_row(self, _table: str, key: int) -> None:
         """Choose one control."""
         self.list.table.choose(key)
 

@@ -90,7 +90,7 @@ class DecidePage(LivePage):
         self._rows = {row.part_id: row for row in found}
         self._list()
 
-    def reveal(self, _record: str, key: int) -> None:
+    def show_row(self, _table: str, key: int) -> None:
         """Choose what was found."""
         self.choose(key)
 

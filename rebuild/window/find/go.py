@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import TYPE_CHECKING, Protocol, runtime_checkable
+from typing import TYPE_CHECKING
 
 from PySide6.QtWidgets import QWidget
 
 from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.leads import ShowsRows
 from rebuild.work.find.rows import Found
 from rebuild.work.readings.rows_grid_keys import Key
 
@@ -16,13 +17,6 @@ if TYPE_CHECKING:
 
 #: Turns to a page by its key and returns it.
 Turn = Callable[[str], QWidget]
-
-
-@runtime_checkable
-class Reveals(Protocol):
-    """A page that can choose one of its rows."""
-
-    def reveal(self, record: str, key: int) -> None: ...
 
 
 def go_to(desk: Desk, found: Found, turn: Turn, window: QWidget) -> None:
@@ -37,8 +31,8 @@ def go_to(desk: Desk, found: Found, turn: Turn, window: QWidget) -> None:
     key: Key | None = (found.feature_id, found.station_id or 0) if found.feature_id is not None else None
     desk.choose(subassembly_id=found.subassembly_id, part_ids=() if task else parts, key=key, task_ids=task)
     page = turn(found.page)
-    if isinstance(page, Reveals) and found.target is not None:
-        page.reveal(found.table, found.target)
+    if isinstance(page, ShowsRows) and found.target is not None:
+        page.show_row(found.table, found.target)
 
 
 _STEPS = ("task", "task_constraint", "task_caution", "link", "step_means")

@@ -130,7 +130,7 @@ class JointsPage(LivePage):
 
     # Showing
 
-    def reveal(self, _record: str, key: int) -> None:
+    def show_row(self, _table: str, key: int) -> None:
         """Choose one joint, also one that is final."""
         self.which.setCurrentText(ALL)
         self.refresh()

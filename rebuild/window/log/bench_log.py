@@ -135,7 +135,7 @@ class BenchLogPage(LivePage):
         self._editing, self._seen = None, {}
         self.fields.show_texts({})
 
-    def reveal(self, _record: str, key: int) -> None:
+    def show_row(self, _table: str, key: int) -> None:
         """Choose one session."""
         self._find.clear()
         self.refresh()

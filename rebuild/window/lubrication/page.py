@@ -165,7 +165,7 @@ class LubricationPage(LivePage):
         rows = self.table.selectionModel().selectedRows()
         return [ids[index.row()] for index in rows if index.row() < len(ids)]
 
-    def reveal(self, _record: str, key: int) -> None:
+    def show_row(self, _table: str, key: int) -> None:
         """Choose what was found."""
         self.choose(key)
 

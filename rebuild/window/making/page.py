@@ -71,7 +71,7 @@ class MakingPage(LivePage):
             self.list.choose(new[0])
         self._show(self.list.key or 0)
 
-    def reveal(self, _record: str, key: int) -> None:
+    def show_row(self, _table: str, key: int) -> None:
         """Choose what was found."""
         self.choose(key)
 

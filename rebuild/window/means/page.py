@@ -87,7 +87,7 @@ class MeansPage(LivePage):
         self.list.table.selectionModel().selectionChanged.connect(lambda _new, _old: self._show())
         self.steps.activated.connect(lambda _index: self._go())
 
-    def reveal(self, _record: str, key: int) -> None:
+    def show_row(self, _table: str, key: int) -> None:
         """Choose one means."""
         self.list.table.choose(key)
 

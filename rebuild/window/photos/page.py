@@ -145,7 +145,7 @@ class PhotosPage(LivePage):
         self.sheet.drawn.connect(self._mark)
         self.proves.editingFinished.connect(self._store_proves)
 
-    def reveal(self, _record: str, key: int) -> None:
+    def show_row(self, _table: str, key: int) -> None:
         """Choose one photo among all of the machine."""
         self.which.setCurrentText(Which.ALL.value)
         self.refresh()

@@ -120,7 +120,7 @@ class PlacesPage(LivePage):
         self.remove.clicked.connect(self._remove)
         self._desk.selection_changed.connect(self._follow)
 
-    def reveal(self, _record: str, key: int) -> None:
+    def show_row(self, _table: str, key: int) -> None:
         """Choose one place."""
         self.find_line.clear()
         self._read()

@@ -19,6 +19,7 @@ from rebuild.window.commands.pages import present_pages
 from rebuild.window.desk.desk import Desk, Say, ShowUnit
 from rebuild.window.desk.files import Files
 from rebuild.window.desk.hearing import Hearing, Records
+from rebuild.window.desk.leads import ShowsRows
 from rebuild.window.desk.left_as_is import note_left
 from rebuild.window.desk.memory import Memory
 from rebuild.window.entry.bursts import Bursts
@@ -59,13 +60,6 @@ class HasPanes(Protocol):
     """A page with panes that F6 goes round."""
 
     def panes(self) -> list[QWidget]: ...
-
-
-@runtime_checkable
-class ChoosesRow(Protocol):
-    """A page with a list; ``choose`` turns to one row of it."""
-
-    def choose(self, row_id: int, /) -> None: ...
 
 
 class Frame(QMainWindow):
@@ -195,10 +189,11 @@ class Frame(QMainWindow):
         self.show_page(key)
         return self._made[key]
 
-    def _show_row(self, key: str, row_id: int) -> None:
+    def _show_row(self, key: str, table: str, row_id: int) -> None:
+        """Let a page stand on the row a link led to."""
         page = self._made.get(key)
-        if isinstance(page, ChoosesRow) and key == self._page:
-            page.choose(row_id)
+        if isinstance(page, ShowsRows):
+            page.show_row(table, row_id)
 
     def _go_to(self, found: Found) -> None:
         from rebuild.window.find.go import go_to

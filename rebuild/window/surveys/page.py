@@ -175,7 +175,7 @@ class SurveyPage(LivePage):
         item = self.list.currentItem()
         return int(item.data(_ID)) if item is not None else None
 
-    def reveal(self, _record: str, key: int) -> None:
+    def show_row(self, _table: str, key: int) -> None:
         """Choose one survey."""
         for at in range(self.list.count()):
             if self.list.item(at).data(_ID) == key:

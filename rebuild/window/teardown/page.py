@@ -118,7 +118,7 @@ class TeardownPage(LivePage):
         """The panes F6 goes round."""
         return [self.off.line, self.log, self.views]
 
-    def reveal(self, _record: str, key: int) -> None:
+    def show_row(self, _table: str, key: int) -> None:
         """Choose one line of the log, in whichever attempt of the subassembly it stands."""
         self.refresh()
         for at in range(self.attempts.count()):

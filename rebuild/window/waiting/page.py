@@ -64,15 +64,15 @@ class WaitingPage(LivePage):
         """The panes F6 goes round."""
         return [self.views, self.orders.line.line, self.orders.list.table, self.orders.list.form]
 
-    def reveal(self, record: str, key: int) -> None:
+    def show_row(self, table: str, key: int) -> None:
         """Choose an order, a clock or an item of stock in its view."""
-        view, table = {
+        view, shown = {
             "waiting": (ORDERS, self.orders.list.table),
             "clock": (CLOCKS, self.clocks.list.table),
             "stock_item": (STOCK, self.stock.table),
-        }[record]
+        }[table]
         self.views.show_view(view)
-        table.choose(key)
+        shown.choose(key)
 
     def _show_found(self, record: str, key: int) -> None:
         """Turn to something the shop already has."""

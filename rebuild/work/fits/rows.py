@@ -20,7 +20,7 @@ from rebuild.trade.limits.uncertainty import InstrumentLimit
 from rebuild.words.fits import Adjuster, FitJoint, FitKind, LimitsTo, Side, WantedOrigin
 from rebuild.words.readings import Stage
 from rebuild.work.fits.rows_later import later_remarks, later_side
-from rebuild.work.fits.rows_sides import Ground, SideRow, Wait, chunks, ground, side_of
+from rebuild.work.fits.rows_sides import Ground, SideRow, Wait, chunks, ground, ground_of_machine, side_of
 from rebuild.work.fits.rows_stale import Fact, changes, facts
 from rebuild.work.fits.rows_threads import thread_remarks
 from rebuild.work.readings.rows_judged import instrument_limits
@@ -193,6 +193,17 @@ def rows(
     }
     base = ground(connection, touched, instrument_limits(connection) if limits is None else limits)
     made = (_row(stored[key], base, rule) for key in ids if key in stored)
+    return [row for row in made if row is not None]
+
+
+def of_machine(connection: Connection, machine_id: int, rule: Rule = Rule.CONFORMANCE_95) -> list[FitRow]:
+    """Every fit of a machine now, in order, in as many statements for two fits as for two thousand."""
+    query = select(*Fits.columns()).where(Fits.machine_id == machine_id)
+    listed = connection.execute(query.order_by(Fits.position, Fits.id)).all()
+    if not listed:
+        return []
+    base = ground_of_machine(connection, machine_id, instrument_limits(connection))
+    made = (_row(Fits.of(row), base, rule) for row in listed)
     return [row for row in made if row is not None]
 
 

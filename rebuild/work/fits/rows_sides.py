@@ -7,9 +7,10 @@ from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from sqlalchemy import Connection, func, select
+from sqlalchemy import Connection, func, select, union
 
 from rebuild.model.tables.features import Features, Stations
+from rebuild.model.tables.fits import Fits
 from rebuild.model.tables.parts import Parts
 from rebuild.model.tables.readings import Readings
 from rebuild.trade.fits.now import SideReading
@@ -22,7 +23,7 @@ from rebuild.words.readings import STAGES, FeatureKind, Stage
 from rebuild.work.readings.rows_judged import Measured, budget_of
 
 #: The tables the lookups here ask.
-READS = frozenset({"feature", "part", "reading", "station"})
+READS = frozenset({"feature", "fit", "part", "reading", "station"})
 
 #: Which stages can speak for a part that is to be remade or bought, and for one that is to be reworked.
 _NEW = (Stage.AS_MADE, Stage.FITTED)
@@ -146,6 +147,20 @@ def ground(
         for read in map(_Read._make, connection.execute(_READINGS.where(Readings.feature_id.in_(chunk)))):
             readings.setdefault(read.feature_id, []).append(read)
     return Ground(features, readings, limits)
+
+
+def ground_of_machine(connection: Connection, machine_id: int, limits: dict[int, InstrumentLimit]) -> Ground:
+    """What the sides of every fit of a machine need, in two statements however many there are."""
+    own = [
+        select(side).where(Fits.machine_id == machine_id, side.is_not(None))
+        for side in (Fits.outer_id, Fits.inner_id, Fits.gap_id)
+    ]
+    touched = union(*own)
+    features = map(_Feature._make, connection.execute(_FEATURES.where(Features.id.in_(touched))))
+    readings: dict[int, list[_Read]] = {}
+    for read in map(_Read._make, connection.execute(_READINGS.where(Readings.feature_id.in_(touched)))):
+        readings.setdefault(read.feature_id, []).append(read)
+    return Ground({feature.id: feature for feature in features}, readings, limits)
 
 
 _FEATURES = select(

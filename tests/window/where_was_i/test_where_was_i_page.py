@@ -7,6 +7,7 @@ import datetime as dt
 from PySide6.QtCore import Qt
 from pytestqt.qtbot import QtBot
 
+from rebuild.trade.schedule.graph import Ref
 from rebuild.window.desk.desk import Desk
 from rebuild.window.where_was_i.page import WherePage
 from rebuild.words.waiting import ClockKind
@@ -42,7 +43,7 @@ def test_the_page_says_what_waits_and_leads_there(qtbot: QtBot, desk: Desk, shop
     assert "Which oil did the maker print?" in page.sections["Open questions"].body.text()
     assert "Stripped the headstock" in page.sections["Last sessions"].body.accessibleName()
     assert page.found is not None
-    at = [action.task_id for action in page.found.next_actions].index(shop.strip)
+    at = [action.ref for action in page.found.next_actions].index(Ref("task", shop.strip))
     page.sections["Next three actions"].body.linkActivated.emit(str(at))
     assert (asked[-1], desk.selection.task_ids, desk.selection.subassembly_id) == (
         "bench", (shop.strip,), shop.headstock,
