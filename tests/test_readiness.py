@@ -59,6 +59,7 @@ ANSWERS = {
         "trade/schedule/graph.py",
         "trade/waiting/clock.py",
         "work/waiting/rows_clocks.py",
+        "work/landings/sent.py",
         "work/book/rows.py",
         "sheets/book/chapters/commissioning.py",
     },

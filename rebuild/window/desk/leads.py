@@ -11,7 +11,8 @@ from rebuild.window.desk.desk import Desk
 PAGE_OF = {
     "task": "bench", "part": "bench", "feature": "bench", "task_constraint": "bench", "fit": "fits",
     "making_sheet": "making", "waiting": "waiting", "clock": "waiting", "question": "questions", "joint": "joints",
-    "log_entry": "log", "oil_point": "lubrication", "means": "means",
+    "log_entry": "log", "oil_point": "lubrication", "means": "means", "run_look": "run-in",
+    "control": "controls",
 }  # fmt: skip
 
 

@@ -31,7 +31,7 @@ from rebuild.work.steps.rows import tasks
 from rebuild.work.teardown.rows_removals import fasteners, removals, shims
 from rebuild.work.waiting.rows import Stand, waiting
 
-READS = (steps.READS - {"joint"}) | {  # told no time, the steps do not ask for clocks in words
+READS = steps.READS | {
     "attempt",
     "concession",
     "fastener",

@@ -10,6 +10,7 @@ from rebuild.trade.schedule.hazards import suspected, tests_for
 from rebuild.trade.schedule.pert import ThreePoint
 from rebuild.trade.schedule.usual import ANSWER, DAY, FETCH, LEAD, LOOK, TEST
 from rebuild.trade.waiting.clock import Standing, read_clock
+from rebuild.words.gates import Gate
 from rebuild.words.parts import Origin
 from rebuild.words.places import PlaceKind
 from rebuild.words.steps import ConstraintKind, LinkKind, TaskKind, TaskState
@@ -298,6 +299,23 @@ def lay_means(laying: Laying) -> None:
             ref = Ref("means", lack.means_id)
             laying.add(key, TaskKind.OTHER, f"Come by {lack.name}", ref, FETCH)
         laying.tie(key, lack.step_id, Holding.MEANS, lack.sentence, lack.means_id)
+
+
+def lay_gates(laying: Laying) -> None:
+    """Power, and what cannot be undone, wait for their gate; what was gone on with all the same holds no longer."""
+    for place, held in enumerate(laying.facts.gates):
+        if not laying.is_open(held.task_id):
+            continue
+        more = f" and {held.things - 1} more" if held.things > 1 else ""
+        key = laying.add(
+            key_of(Slot.GATE, held.task_id * len(Gate) + list(Gate).index(held.gate)),
+            TaskKind.OTHER,
+            f"Clear before {held.gate.value}: {held.first}{more}",
+            Ref(held.table, held.target),
+            ANSWER,
+            subassembly_id=laying.steps[held.task_id].subassembly_id,
+        )
+        laying.tie(key, held.task_id, Holding.GATE, f"{held.gate.value}: {held.first}{more}", place)
 
 
 def lay_oil(laying: Laying) -> None:

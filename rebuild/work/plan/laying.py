@@ -45,10 +45,11 @@ class Slot(IntEnum):
     FIND = 20
     OFF_AGAIN = 21
     MEANS = 22
+    GATE = 23
 
 
 #: Derived work that is shown among decisions and answers: it takes no time at the bench and has no date.
-_SAID_ELSEWHERE = (Slot.DECIDE, Slot.QUESTION, Slot.CHOOSE, Slot.WRONG)
+_SAID_ELSEWHERE = (Slot.DECIDE, Slot.QUESTION, Slot.CHOOSE, Slot.WRONG, Slot.GATE)
 #: Room for the ids of one slot; the keys just below nothing are the waits that follow a step (``rows_input``).
 ROOM = 1_000_000_000_000
 
@@ -69,7 +70,7 @@ def slot_of(key: int) -> tuple[Slot, int]:
 
 
 def said_elsewhere(node: Node) -> bool:
-    """Whether it is only to be decided or answered, and stands in a list of its own."""
+    """Whether it is only to be decided, answered or cleared, and stands in a list of its own."""
     return node.key <= -ROOM and slot_of(node.key)[0] in _SAID_ELSEWHERE
 
 

@@ -24,6 +24,7 @@ from rebuild.model.tables.teardown import RemovalParts
 from rebuild.model.tables.waiting import Clocks, Waitings
 from rebuild.trade.limits.judgement import Rule, Verdict
 from rebuild.words.decisions import Decision
+from rebuild.words.gates import Gate
 from rebuild.words.log import QuestionState
 from rebuild.words.lubrication import FlowProof
 from rebuild.words.making import MakingProgress
@@ -35,6 +36,7 @@ from rebuild.words.waiting import ClockKind, WaitingKind
 from rebuild.work.fits.rows import FitRow, of_machine
 from rebuild.work.fits.rows_sides import Wait
 from rebuild.work.means.rows import lacking, means
+from rebuild.work.power import rows as power
 from rebuild.work.records.ways_out import Way
 
 NEW_STAGES = (Stage.REWORKED, Stage.AS_MADE, Stage.FITTED)
@@ -189,6 +191,17 @@ class LackFact(NamedTuple):
     made_by: int | None = None
 
 
+class GateFact(NamedTuple):
+    """What keeps a step at its gate: how many things, the first of them in words, and its row."""
+
+    task_id: int
+    gate: Gate
+    things: int
+    first: str
+    table: str
+    target: int
+
+
 @dataclass(frozen=True, slots=True)
 class Facts:
     """All that is known of the work of one machine."""
@@ -213,6 +226,7 @@ class Facts:
     #: Subassemblies in the order of the tree.
     tree: tuple[int, ...] = ()
     lacking: tuple[LackFact, ...] = ()
+    gates: tuple[GateFact, ...] = ()
 
 
 class Section(NamedTuple):
@@ -416,6 +430,23 @@ def _lacking(connection: Connection, machine_id: int) -> tuple[LackFact, ...]:
     )
 
 
+#: The table of the rows a page of the gate shows.
+_AT_THE_GATE = {
+    "joints": "joint", "lubrication": "oil_point", "run-in": "run_look", "controls": "control", "fits": "fit",
+}  # fmt: skip
+
+
+def _gates(connection: Connection, machine_id: int) -> tuple[GateFact, ...]:
+    found: dict[tuple[int, Gate], list[power.Hold]] = {}
+    for hold in power.step_holds(connection, machine_id):
+        if hold.task_id is not None:
+            found.setdefault((hold.task_id, hold.gate), []).append(hold)
+    return tuple(
+        GateFact(step, gate, len(held), held[0].text, _AT_THE_GATE[held[0].page], held[0].target)
+        for (step, gate), held in found.items()
+    )
+
+
 def _fit(row: FitRow) -> FitFact:
     master = None if row.master_side is None else row.sides.index(row.master_side)
     settled = row.now is not None and not row.waits
@@ -462,6 +493,7 @@ SECTIONS: tuple[Section, ...] = (
         frozenset({"means", "place", "step_means", "task", "task_constraint", "waiting"}),
         lambda c, m, _: (_lacking(c, m),),
     ),
+    Section(power.STEPS_READ, lambda c, m, _: (_gates(c, m),)),
 )
 #: The tables the lookups here ask.
 READS: frozenset[str] = frozenset().union(*(section.tables for section in SECTIONS))

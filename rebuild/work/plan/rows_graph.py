@@ -20,6 +20,7 @@ from rebuild.work.plan.fits_in_work import lay_decisions, lay_fits
 from rebuild.work.plan.holds_in_work import (
     lay_clocks,
     lay_deliveries,
+    lay_gates,
     lay_hazards,
     lay_means,
     lay_needs,
@@ -76,6 +77,7 @@ def lay(known: Facts, now: dt.datetime) -> Work:
     lay_questions(laying)
     turns = lay_clocks(laying, now)
     lay_needs(laying)
+    lay_gates(laying)
     lay_while_off(laying)
     lay_parts_elsewhere(laying)
     lay_hazards(laying)

@@ -38,7 +38,8 @@ def obstacles_to(work: Work, step_id: int) -> list[Obstacle]:
         return []
     edges = graph.edges_into(step_id)
     found = _by_its_links(graph, node, [edge for edge in edges if edge.kind in _TYPED])
-    others = [edge for edge in edges if edge.kind not in _TYPED]
+    # A gate is passed, or refused, by the rules of the gate (``rules_gate``).
+    others = [edge for edge in edges if edge.kind not in (*_TYPED, Holding.GATE)]
     for edge in sorted(others, key=lambda edge: _ORDER.index(edge.kind)):
         found.append(_lacks(work, node, edge) if edge.kind is Holding.MEANS else _obstacle(work, node, edge))
     return [*_once(found), *_to_end(node, graph.finishing.get(step_id, ()))]

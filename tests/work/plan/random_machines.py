@@ -10,6 +10,7 @@ import datetime as dt
 import random
 
 from rebuild.words.decisions import Decision
+from rebuild.words.gates import Gate
 from rebuild.words.making import MakingProgress
 from rebuild.words.parts import Origin
 from rebuild.words.places import PlaceKind
@@ -21,6 +22,7 @@ from rebuild.work.plan.rows_facts import (
     ClockFact,
     Facts,
     FitFact,
+    GateFact,
     LackFact,
     LinkFact,
     NeedFact,
@@ -70,6 +72,12 @@ def machine(seed: int) -> Facts:
                 chance.choice((None, keys[0])),
             )
             for n, key in enumerate(chance.sample(keys[1:], 2), 1)
+        ),
+        tuple(
+            GateFact(key, gate, n, "cap screws: apart", "joint", n)
+            for n, (key, gate) in enumerate(
+                zip(chance.sample(keys[1:], 2), (Gate.POWER, Gate.IRREVERSIBLE), strict=True), 1
+            )
         ),
     )
 

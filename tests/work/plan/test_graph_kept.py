@@ -19,17 +19,22 @@ from rebuild.words.fits import FitKind, Side
 from rebuild.words.means import MeansKind
 from rebuild.words.places import PlaceKind
 from rebuild.words.readings import FeatureKind
+from rebuild.words.run_in import LookWhen
 from rebuild.words.steps import ConstraintKind, TaskKind
 from rebuild.words.waiting import ClockKind
+from rebuild.work.controls.acts import add_control
 from rebuild.work.decisions import acts as decide
 from rebuild.work.editing import acts as edit
 from rebuild.work.fits import acts as fits
+from rebuild.work.joints.acts import add_joint
 from rebuild.work.log import acts as notes
 from rebuild.work.machines import acts as identify
 from rebuild.work.making import acts as making
 from rebuild.work.plan.rows_facts import READS, SECTIONS, Facts, facts
 from rebuild.work.plan.rows_graph import Work, lay, work_graph
 from rebuild.work.readings import acts as measure, acts_features as spec
+from rebuild.work.run_in.acts import check_done
+from rebuild.work.run_in.rows import checks
 from rebuild.work.steps import acts as tasks
 from rebuild.work.teardown.acts_attempts import begin_attempt
 from rebuild.work.waiting import acts as waiting, acts_clocks as clocks
@@ -206,10 +211,33 @@ def test_readings_instruments_and_stations_of_a_fit_are_heard(shop: Shop) -> Non
         assert same(answer(shop), anew(shop))
 
 
+#: What the gate before power, and before what cannot be undone, rests on beside the tables above.
+AT_THE_GATE = {"concession", "control", "joint", "machine", "override", "photo", "run_look"}
+
+
+def test_what_stands_before_power_is_heard(shop: Shop) -> None:
+    power = tasks.add_task(shop.store, shop.machine, shop.headstock, "First power", TaskKind.COMMISSION)
+    first = answer(shop)
+    assert [held.task_id for held in first.facts.gates] == [power]
+    with shop.store.read() as connection:
+        looks = [row.id for row in checks(connection, shop.machine) if row.due is LookWhen.BEFORE_POWER]
+    changes: tuple[Callable[[], object], ...] = (
+        lambda: check_done(shop.store, looks[0], "seen"),
+        lambda: add_joint(shop.store, shop.machine, shop.headstock, "cap screws"),
+        lambda: add_control(shop.store, shop.machine, "clutch lever"),
+        lambda: edit.edit(shop.store, "machine", [shop.machine], {"kind": "shaper"}),
+        lambda: tasks.tick(shop.store, power, confirmed=True, reason="seen by the electrician"),
+    )
+    for change in changes:
+        change()
+        assert same(answer(shop), anew(shop))
+    assert answer(shop).facts.gates != first.facts.gates
+
+
 def test_every_table_of_every_section_is_changed_by_a_test_here() -> None:
-    changed = set(" ".join(CHANGES).split()) | {"station", "instrument"}
+    changed = set(" ".join(CHANGES).split()) | {"station", "instrument"} | AT_THE_GATE
     assert set().union(*(section.tables for section in SECTIONS)) == changed == set(READS)
-    assert len(Facts.__slots__) == 16
+    assert len(Facts.__slots__) == 17
 
 
 def test_the_clock_and_the_rule_are_inputs_too(shop: Shop) -> None:
