@@ -21,8 +21,11 @@ from rebuild.store.strangers import wary
 BUSY_MS = 5_000
 
 
-def writer_engine(path: Path) -> Engine:
-    """The one writing connection of this process; ``BEGIN IMMEDIATE``, full synchronous, WAL."""
+def writer_engine(path: Path, begins: Callable[[sqlite3.Connection], None] | None = None) -> Engine:
+    """The one writing connection of this process; ``BEGIN IMMEDIATE``, full synchronous, WAL.
+
+    ``begins`` hears before each transaction takes the file's lock.
+    """
     engine = create_engine("sqlite://", creator=partial(_connect, path), poolclass=StaticPool)
 
     @event.listens_for(engine, "connect")
@@ -37,6 +40,8 @@ def writer_engine(path: Path) -> Engine:
 
     @event.listens_for(engine, "begin")
     def begin(connection: Any) -> None:
+        if begins is not None:
+            begins(connection.connection.driver_connection)
         connection.exec_driver_sql("BEGIN IMMEDIATE")
 
     return engine

@@ -15,6 +15,7 @@ from rebuild.store import entry, foreign_log
 from rebuild.store.held import Held
 from rebuild.store.identity import Identity
 from rebuild.store.same_file import SameFile
+from rebuild.store.triggers import install
 
 #: Keeps one held entry in the file.
 Keep = Callable[[Connection, Held], None]
@@ -34,6 +35,11 @@ class OnDisk:
         self._writer = writer
         with self._raw() as raw:
             self._same = SameFile(path, opened, raw)
+
+    def journal(self) -> None:
+        """Put the journal's triggers on the writer now, outside any transaction."""
+        with self._raw() as raw:
+            install(raw)
 
     def refuse_if_elsewhere(self) -> None:
         """Outside any transaction: note and say that the file is not at its path. Raises FileElsewhere."""

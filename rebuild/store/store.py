@@ -57,14 +57,13 @@ class Store:
         self._shared: Connection | None = None
         self._window = f"{os.getpid()}-{secrets.token_hex(3)}"
         opened = identity(path)
-        self._writer: Engine = writer_engine(path)
+        self._writer: Engine = writer_engine(path, install)
         name_breaches(self._writer)
         self.unreadable: tuple[BadCell, ...] = ()
         self._reader: Engine = reader_engine(path, lambda raw: set_aside(raw, self.unreadable))
         self._watch: Watch | None = None
         self._disk: OnDisk | None = None
         try:
-            install(self._writer)
             self._watch = Watch(self._reader)
             self._disk = OnDisk(path, opened, self._writer)
         except (exc.DBAPIError, sqlite3.Error, FileElsewhere) as trouble:
@@ -197,6 +196,11 @@ class Store:
         return unhurried_disk(self._writer)
 
     # Writing
+
+    def journal(self) -> None:
+        """Get the writer ready to journal, as its first transaction else does. Raises FileTrouble."""
+        with explained(self.path):
+            self._on_disk().journal()
 
     @contextmanager
     def act(self, kind: Act, subject: str = "") -> Iterator[Tx]:

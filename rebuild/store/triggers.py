@@ -1,17 +1,15 @@
 """TEMP triggers on the writer that copy each changed row's images into its shadow table.
 
-Made anew at every open, after migrating (a batch migration drops triggers), from the shadow tables the
-file itself has. They see what the ORM does, bulk statements, raw SQL and cascades alike. An update that
-leaves every column as it was is no change. A write outside an act finds no current act and fails on
-``change.act_id NOT NULL``.
+Made anew before the first transaction of every open (who only reads never waits for them), from the shadow
+tables the file itself has then: a batch migration drops triggers. They see what the ORM does, bulk statements,
+raw SQL and cascades alike. An update that leaves every column as it was is no change. A write outside an act
+finds no current act and fails on ``change.act_id NOT NULL``.
 """
 
 from __future__ import annotations
 
+import sqlite3
 from collections.abc import Iterable, Iterator
-
-from sqlalchemy import Engine
-from sqlalchemy.engine.interfaces import DBAPICursor
 
 _EVENTS = {"i": "INSERT", "u": "UPDATE", "d": "DELETE"}
 _SHADOWS = """
@@ -20,28 +18,27 @@ WHERE m.type = 'table' AND m.name LIKE 'j!_%' ESCAPE '!' AND p.name LIKE 'a!_%' 
 """
 
 
-def install(writer: Engine) -> None:
-    """Put the triggers and the one-row table of the current act on the writer's one connection.
+def install(raw: sqlite3.Connection) -> None:
+    """Put the triggers and the one-row table of the current act on the writing connection, once.
 
-    Done on the raw connection, outside any transaction: TEMP objects need no lock on the file.
+    Done outside any transaction: TEMP objects need no lock on the file, and a rollback would take them away.
     """
-    raw = writer.raw_connection()
-    try:
-        cursor = raw.cursor()
-        cursor.execute("CREATE TEMP TABLE IF NOT EXISTS current_act (id INTEGER)")
-        cursor.execute("INSERT INTO current_act SELECT NULL WHERE NOT EXISTS (SELECT 1 FROM current_act)")
-        for table, columns in _shadowed(cursor).items():
-            for statement in _triggers(table, columns):
-                cursor.execute(statement)
-        cursor.close()
-    finally:
-        raw.close()
+    if raw.execute("SELECT 1 FROM temp.sqlite_master WHERE name = 'current_act'").fetchone() is None:
+        _put_on(raw)
 
 
-def _shadowed(cursor: DBAPICursor) -> dict[str, list[str]]:
+def _put_on(raw: sqlite3.Connection) -> None:
+    for table, columns in _shadowed(raw).items():
+        for statement in _triggers(table, columns):
+            raw.execute(statement)
+    raw.execute("CREATE TEMP TABLE current_act (id INTEGER)")  # last: it says that all is there
+    raw.execute("INSERT INTO current_act VALUES (NULL)")
+
+
+def _shadowed(raw: sqlite3.Connection) -> dict[str, list[str]]:
     """The columns of every journaled table of the file, by its shadow."""
     found: dict[str, list[str]] = {}
-    for table, column in cursor.execute(_SHADOWS).fetchall():
+    for table, column in raw.execute(_SHADOWS).fetchall():
         found.setdefault(table, []).append(column)
     return found
 

@@ -10,6 +10,7 @@ import pytest
 from rebuild.words.readings import Stage
 from rebuild.work.readings.acts import Entry, record_reading
 from tests.conftest import Shop
+from tests.depth import examples
 from tests.faults import corrupt, strings
 
 
@@ -25,11 +26,14 @@ def filled(shop: Shop) -> Path:
     return shop.path
 
 
+SPOILT = examples(12)
+
+
 @pytest.mark.slow
 def test_corruptions_are_found_or_harmless(filled: Path) -> None:
-    tally = corrupt.run(filled, 25, seed=11)
+    tally = corrupt.run(filled, SPOILT, seed=11)
     assert tally.faults == []
-    assert tally.count["found"] + tally.count["harmless"] + tally.count["history"] == 25
+    assert tally.count["found"] + tally.count["harmless"] + tally.count["history"] == SPOILT
     assert tally.count["found"] > 0
 
 

@@ -33,6 +33,7 @@ from rebuild.work.making.rows_sheet import sheet_page
 from rebuild.work.readings.acts_features import add_feature
 from rebuild.work.run_in.acts import lay_out_run
 from rebuild.work.surveys.acts import add_survey
+from tests.depth import examples
 from tests.journeys.hands import CTRL, Hands
 
 if TYPE_CHECKING:
@@ -40,7 +41,7 @@ if TYPE_CHECKING:
     from tests.work.teardown.apron import Apron
 
 #: Bursts of one walk, and walks; a longer run is one number away.
-BURSTS, WALKS = 22, 3
+BURSTS, WALKS = 22, examples(1)
 
 
 @dataclass(frozen=True)

@@ -16,6 +16,7 @@ from rebuild.errors import FileTrouble
 from rebuild.store.connect import writer_engine
 from rebuild.store.recognise import recognise
 from rebuild.store.store import Store
+from rebuild.store.triggers import install
 from rebuild.work.machines import acts as identify
 
 if TYPE_CHECKING:
@@ -80,16 +81,13 @@ def test_a_project_cut_short_while_sqlite_moved_its_pages_is_opened(shop: Shop, 
     shop.store.close()
     grown = tmp_path / "grown.rebuild"
     shutil.copy(shop.path, grown)
-    engine = writer_engine(grown)
+    engine = writer_engine(grown, install)
     raw = engine.raw_connection()
     raw.cursor().execute("PRAGMA wal_autocheckpoint = 0")
     raw.close()
     store = Store(grown)
     store._writer.dispose()
     store._writer = engine
-    from rebuild.store.triggers import install
-
-    install(engine)
     for number in range(60):
         identify.add_place(store, f"tote {number} " + "x" * 150)
     killed = tmp_path / "killed.rebuild"

@@ -42,6 +42,7 @@ from rebuild.work.machines import acts as identify
 from rebuild.work.readings import acts as measure, acts_features as spec
 from rebuild.work.records.fields import FIELDS
 from rebuild.work.steps import acts as tasks
+from tests.depth import examples
 from tests.support import Contents, read_contents
 
 TABLES = [table for table in journaled(whole()) if "id" in table.columns]
@@ -322,7 +323,7 @@ def test_any_run_of_acts_can_be_undone_and_redone(filled_template: tuple[Path, d
         Shop,
         settings=settings(
             phases=[Phase.explicit, Phase.generate],
-            max_examples=40,
+            max_examples=examples(10),
             stateful_step_count=40,
             deadline=None,
             suppress_health_check=[

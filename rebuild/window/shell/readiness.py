@@ -35,6 +35,9 @@ def steps(desk: Desk | None = None) -> Iterator[None]:
     for act in _ACTS:
         import_module(act)
         yield
+    if desk is not None and desk.is_open:
+        desk.attempt(desk.store.journal)
+        yield
     if desk is not None and desk.is_open and not desk.store.unreadable:
         yield from _look_over(desk)
 
