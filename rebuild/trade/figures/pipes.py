@@ -64,7 +64,7 @@ FIGURES: tuple[Figure, ...] = (
         "G and R (55°) and NPT (60°): sizes, gauge length, drill.",
     ),
     Figure(
-        "identify-pipe-thread",
+        "identify-pipe",
         "Which pipe thread",
         GROUP,
         (length("outside", "Outside over the crests"), number("tpi", "Threads per inch", above=0, most=100)),

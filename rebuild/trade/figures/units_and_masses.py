@@ -7,7 +7,7 @@ from rebuild.trade.figures.inputs import figured, number, text
 from rebuild.trade.results.figure import Answer, Entries, Figure, Figured
 from rebuild.trade.shop.balance_point import MOST_PIECES, Piece, balance_point
 from rebuild.trade.shop.lifting import LB_PER_KG
-from rebuild.trade.sizes.convert import convert
+from rebuild.trade.shop.unit_conversion import convert
 from rebuild.trade.sizes.number import read_number, short
 from rebuild.trade.sizes.quantity import parse_length
 from rebuild.trade.sizes.show import show_both

@@ -78,7 +78,8 @@ def pipe_threads() -> tuple[PipeThread, ...]:
 def _bsp(row: Mapping[str, str], system: str, source: Source) -> PipeThread:
     major, tpi = float(row["major_mm"]), float(row["tpi"])
     depth = 0.640327 * INCH_MM / tpi
-    drill = row["drill_parallel_mm"] if system == G else row["drill_taper_mm"]
+    parallel = float(row["drill_parallel_mm"]) if row["drill_parallel_mm"] else None
+    taper = float(row["drill_taper_mm"]) if row["drill_taper_mm"] else None
     gauge = float(row["gauge_mm"]) if system == R else None
     return PipeThread(
         system,
@@ -89,7 +90,7 @@ def _bsp(row: Mapping[str, str], system: str, source: Source) -> PipeThread:
         major - 2 * depth,
         gauge,
         None,
-        _or_none(drill),
+        parallel if system == G else taper,
         source,
     )
 
@@ -109,13 +110,9 @@ def _npt(row: Mapping[str, str], source: Source) -> PipeThread:
         at_plane - 0.8 * p,
         engaged,
         useful,
-        _or_none(row["drill_taper_mm"]),
+        float(row["drill_taper_mm"]) if row["drill_taper_mm"] else None,
         source,
     )
-
-
-def _or_none(text: str) -> float | None:
-    return float(text) if text else None  # a cell of the table, or an empty one
 
 
 @door()
