@@ -20,6 +20,7 @@ MODULES = (
     "threads",
     "pipes",
     "tapers",
+    "cones",
     "woodruff",
     "seats",
     "joints",

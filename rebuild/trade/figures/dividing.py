@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from rebuild.errors import OutOfRange
+from rebuild.trade.figures import drawn
 from rebuild.trade.figures.inputs import choice, figured, length, number, text, whole
 from rebuild.trade.results.figure import Answer, Entries, Figure, Figured, SpecLine
-from rebuild.trade.results.working import Worked
 from rebuild.trade.shop.dividing import MOST_CIRCLES, divide, divide_angle
 from rebuild.trade.shop.hole_circle import hole_circle
 from rebuild.trade.sizes.number import read_whole
@@ -80,7 +80,8 @@ def _hole_circle(entries: Entries) -> Figured:
     spec = SpecLine(
         "between neighbours", found.chord_mm, found.chord_mm - slack, found.chord_mm + slack, "hole circle"
     )
-    return figured(Worked(found, worked.working), tuple(answers), (spec,) if len(found.holes) > 1 else ())
+    drawing = drawn.hole_circle(found, entries.mm("circle"))
+    return figured(worked, tuple(answers), (spec,) if len(found.holes) > 1 else (), drawing=drawing)
 
 
 _CIRCLES = text("circles", "Hole circles", CIRCLES, note="Holes of the circles at hand.")

@@ -5,6 +5,7 @@ from __future__ import annotations
 from rebuild.errors import BadEntry
 from rebuild.trade.drives.belts import CROSSED, OPEN, belt_length, centres_for
 from rebuild.trade.drives.spindle_speeds import Pair, spindle_speeds
+from rebuild.trade.figures import drawn
 from rebuild.trade.figures.inputs import choice, figured, length, maybe_length, number, text
 from rebuild.trade.results.figure import Answer, Entries, Figure, Figured
 from rebuild.trade.sizes.number import read_number, short
@@ -33,7 +34,7 @@ def _belt(entries: Entries) -> Figured:
         Answer("large pulley wrapped", found.large_arc_deg, "°", 1),
         Answer("driven turns for one of the driver", found.ratio, "", 4, "slip not taken off"),
     )
-    return figured(worked, answers)
+    return figured(worked, answers, drawing=drawn.belt(found, first, second, way))
 
 
 def _speeds(entries: Entries) -> Figured:

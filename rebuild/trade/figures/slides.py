@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from rebuild.trade.figures import drawn
 from rebuild.trade.figures.inputs import choice, figured, length, number
 from rebuild.trade.geometry.dovetail import (
     EXTERNAL,
@@ -35,7 +36,8 @@ def _dovetail(entries: Entries) -> Figured:
     spec = SpecLine(
         words, found.rollers_mm, found.rollers_mm - slack, found.rollers_mm + slack, "dovetail over rollers"
     )
-    return figured(worked, answers, (spec,))
+    drawing = drawn.dovetail(found, kind, *rest)
+    return figured(worked, answers, (spec,), drawing=drawing)
 
 
 def _scraping(entries: Entries) -> Figured:
@@ -104,7 +106,7 @@ FIGURES: tuple[Figure, ...] = (
         GROUP,
         (
             length("play", "Side play of the slide"),
-            number("taper", "Taper 1:", "60", above=0, most=1000),
+            number("taper", "Taper, one in", "60", above=0, most=1000),
             length("length", "Length of the gib"),
             length("thin", "Thin end"),
             number("angle", "Angle of the flank", "60", unit="°", above=0, most=90),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from rebuild.trade.figures import drawn
 from rebuild.trade.figures.inputs import figured, length, maybe_length, text
 from rebuild.trade.joints.woodruff import Seat, identify_woodruff, woodruff, woodruff_seat
 from rebuild.trade.limits.iso286 import limits
@@ -52,7 +53,8 @@ def _woodruff(entries: Entries) -> Figured:
         answers.append(
             Answer("for the worn seat", ", ".join(one.name for one in seat.wider) or "a stepped key")
         )
-    return figured(worked, tuple(answers), _woodruff_specs(seat))
+    drawing = drawn.woodruff(seat, entries.mm("shaft"))
+    return figured(worked, tuple(answers), _woodruff_specs(seat), drawing=drawing)
 
 
 def _woodruff_specs(seat: Seat) -> tuple[SpecLine, ...]:

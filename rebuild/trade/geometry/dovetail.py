@@ -168,7 +168,7 @@ def taper_gib(
     5.196
     """
     if not 10.0 <= taper <= 500.0:
-        raise OutOfRange("is outside 1:10 to 1:500.", where="Taper 1:", value=f"{taper:g}")
+        raise OutOfRange("is outside 1:10 to 1:500.", where="Taper, one in", value=f"{taper:g}")
     if not LEAST_DEG <= angle_deg <= 90.0:
         raise OutOfRange(f"is outside {LEAST_DEG:g} to 90°.", where="Angle", value=f"{angle_deg:g}°")
     _above_zero("Length of the gib", length_mm)

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
+from typing import TYPE_CHECKING
 
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.asked import Asked
@@ -17,6 +18,9 @@ from rebuild.trade.sizes.given import text_of
 from rebuild.trade.sizes.number import read_number, short
 from rebuild.trade.sizes.quantity import Size, parse_length
 from rebuild.trade.sizes.show import show_both
+
+if TYPE_CHECKING:
+    from rebuild.trade.drawing.sketch import Drawing
 
 #: No plain number of a figure is larger than this, nor, unless zero, smaller than one over it.
 LARGEST = 1e9
@@ -88,6 +92,7 @@ class Figured:
     specs: tuple[SpecLine, ...] = ()
     zones: tuple[Zone, ...] = ()
     cautions: tuple[str, ...] = ()
+    drawing: Drawing | None = None
     read: tuple[tuple[str, str], ...] = ()  # label, and what its text was read as, with its unit
 
 

@@ -208,4 +208,5 @@ def _wheels(found: Division) -> str:
 
 def _turns(turns: Fraction) -> str:
     whole, part = divmod(turns.numerator, turns.denominator)
-    return f"{whole} {part}/{turns.denominator}" if part else f"{whole}"
+    fraction = f"{part}/{turns.denominator}" if part else ""
+    return " ".join(filter(None, (f"{whole}" if whole or not part else "", fraction)))

@@ -66,6 +66,6 @@ def hole_circle(
         x, y = centre_x_mm + radius * cos(radians(turned)), centre_y_mm + radius * sin(radians(turned))
         angle = turned % 360.0
         made.append(Hole(at + 1, x + 0.0, y + 0.0, angle))
-        sheet.equation(f"hole {at + 1}", f"{angle:.4f}°: x {x:.4f}, y {y:.4f} mm", RULE)
+        sheet.equation(f"hole {at + 1}", f"{angle:.4f}°: x {x:.4f}, y {y:.4f} mm")
     sheet.note("Check with a rule or caliper between neighbours before drilling: the chord finds a slip.")
     return Worked(HoleCircle(tuple(made), chord), sheet.close())

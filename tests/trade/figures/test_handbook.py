@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from rebuild.errors import BadEntry, OutOfRange, RebuildError
+from rebuild.trade.drawing.sketch import Weight
 from rebuild.trade.figures import all_figures, figure
 from rebuild.trade.results.figure import Figured
 from rebuild.trade.results.working import Status
@@ -13,7 +14,7 @@ from rebuild.trade.results.working import Status
 PROMISED = {
     "general-tolerance": "Limits and fits", "it-grade": "Limits and fits",
     "pipe-thread": "Threads", "identify-pipe": "Threads", "pipe-gauging": "Threads",
-    "identify-woodruff": "Tapers, pins and keys", "woodruff": "Tapers, pins and keys",
+    "cone": "Tapers, pins and keys", "identify-woodruff": "Tapers, pins and keys", "woodruff": "Tapers, pins and keys",
     "clearance-hole": "Seats, grooves and slots", "t-slot": "Seats, grooves and slots",
     "ring-groove": "Seats, grooves and slots", "spline": "Seats, grooves and slots",
     "square": "Seats, grooves and slots",
@@ -65,6 +66,11 @@ REFUSED = (
     ("pipe-thread", {"size": "9/16"}, "Size: “9/16” is no size of NPT. Held: 1/16, 1/8"),
     ("identify-pipe", {"outside": "24"}, "Outside: “24 mm” with 14 threads per inch is near no pipe thread held."),
     ("pipe-gauging", {"stand-off": "40"}, "is further than twice the gauge length of 8.13 mm."),
+    ("cone", {"small": ""}, "Small diameter: is asked, or the taper 1:x, and not both."),
+    ("cone", {"ratio": "12"}, "Small diameter: is asked, or the taper 1:x, and not both."),
+    ("cone", {"small": "30"}, "Small end: “30 mm” is not below the large end of 30 mm."),
+    ("cone", {"small": "", "ratio": "1"}, "Length: “60 mm” comes to a point after 30 mm."),
+    ("cone", {"small": "29.99"}, "makes a taper of 1:6000, outside 1:0.2 to 1:2000."),
     ("identify-woodruff", {"diameter": "", "height": ""}, "Width: “4.75 mm” alone does not tell a key."),
     ("identify-woodruff", {"width": "30"}, "is within 0.35 mm of no key of the table"),
     ("woodruff", {"key": "999"}, "Key: “999” is no key of the table. Held: 202"),
@@ -93,7 +99,7 @@ REFUSED = (
     ("dovetail", {"kind": "internal", "known": "wide width", "size": "25"}, "Rollers: “10 mm” leaves no room"),
     ("dovetail", {"angle": "20"}, "Angle: “20°” is outside 30 to 85°."),
     ("dovetail-scraping", {"wanted": "67.5"}, "would need metal put on, not taken off."),
-    ("taper-gib", {"taper": "9"}, "Taper 1:: “9” is outside 1:10 to 1:500."),
+    ("taper-gib", {"taper": "9"}, "Taper, one in: “9” is outside 1:10 to 1:500."),
     ("dividing", {"divisions": "2001"}, "Divisions: “2001” is outside 1 to 2000."),
     ("dividing", {"wheels": "24 28"}, "Divisions: “127” fits no circle, and no differential with these wheels."),
     ("dividing", {"circles": "24 x"}, "Hole circles: “x” is not a whole number."),
@@ -144,6 +150,15 @@ def test_inch_and_metric_typing_agree() -> None:
     )
 
 
+def test_thin_bearings_go_by_their_short_numbers_too() -> None:
+    # Source: common practice of catalogues: 6904 and 61904 are one bearing, 20 x 37 x 9.
+    short, long = (figure("bearing").run({"stamped": stamped}) for stamped in ("6904 2RS", "61904-2RS"))
+    assert short.answers == long.answers
+    assert _answer(short, "outside") == 37.0
+    with pytest.raises(RebuildError):
+        figure("bearing").run({"stamped": "6999"})
+
+
 def test_a_worn_seat_leads_to_the_next_key_of_its_cutter() -> None:
     assert _answer(_run("woodruff", key="404", worn="0.130 in"), "for the worn seat") == "a stepped key"
     # Source: the textbook's table 7-7: of 3/4 in circles there are 403... 406, 506 and 606.
@@ -166,3 +181,42 @@ def test_the_other_ways_through_a_figure() -> None:
     # Source: DIN 472, 28 mm: groove 29.4 +0.21.
     assert _answer(bore, "groove, low") == 29.4
     assert _answer(bore, "groove, high") == pytest.approx(29.61)
+
+
+def test_what_a_picture_helps_is_drawn_within_its_sheet() -> None:
+    drawings = [
+        _run("dovetail"),
+        _run("dovetail", kind="internal", known="wide width", size="60"),
+        _run("dovetail", size="3000", height="30"),
+        _run("hole-circle"),
+        _run("hole-circle", holes="1"),
+        _run("hole-circle", holes="200"),
+        _run("belt"),
+        _run("belt", way="crossed", centres="500"),
+        _run("belt", driver="393", driven="105"),
+        _run("woodruff"),
+        _run("woodruff", key="3 x 5", shaft="12", worn=""),
+    ]
+    for found in drawings:
+        drawing = found.drawing
+        assert drawing is not None
+        for stroke in drawing.strokes:
+            for x, y in stroke.points:
+                assert -1 <= x <= drawing.width + 1
+                assert -1 <= y <= drawing.height + 1
+
+
+def test_a_crossed_belt_s_straights_touch_both_pulleys() -> None:
+    """Geometry: the drawn straight is a tangent, square to the radius at both its ends."""
+    for way, centres in (("open", "697"), ("crossed", "500")):
+        drawing = _run("belt", way=way, centres=centres).drawing
+        assert drawing is not None
+        straights = [one.points for one in drawing.strokes if one.weight is Weight.MARK]
+        pulleys = [one.points for one in drawing.strokes if one.closed and not one.filled]
+        middles = [(sum(x for x, _ in one) / len(one), sum(y for _, y in one) / len(one)) for one in pulleys]
+        assert len(straights) == len(middles) == 2
+        for straight in straights:
+            along = (straight[1][0] - straight[0][0], straight[1][1] - straight[0][1])
+            for end, middle in zip(straight, middles, strict=True):
+                square = along[0] * (end[0] - middle[0]) + along[1] * (end[1] - middle[1])
+                assert square == pytest.approx(0.0, abs=1e-6)
