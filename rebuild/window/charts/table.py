@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QRectF, Qt
 from PySide6.QtGui import QPainter
-from PySide6.QtWidgets import QStyledItemDelegate, QStyleOptionViewItem, QWidget
+from PySide6.QtWidgets import QStyle, QStyledItemDelegate, QStyleOptionViewItem, QWidget
 
 from rebuild.trade.charts.limit import bounds
 from rebuild.window.desk.desk import Desk
@@ -115,6 +115,8 @@ class _ZoneDelegate(QStyledItemDelegate):
         super().paint(painter, option, index)
         placed = index.data(PLACED)
         if isinstance(placed, Placed):
+            chosen = bool(option.state & QStyle.StateFlag.State_Selected)
+            ink = theme.on_chosen(theme.ink()) if chosen else theme.ink()
             painter.save()
-            draw_cell(painter, QRectF(option.rect).adjusted(2, 2, -6, -2), placed, theme.ink())
+            draw_cell(painter, QRectF(option.rect).adjusted(2, 2, -6, -2), placed, ink)
             painter.restore()

@@ -8,6 +8,12 @@ from PySide6.QtWidgets import QApplication
 
 from rebuild.window.ink import theme
 
+#: What has a frame of the style's own.
+FRAMED = (
+    "QLineEdit", "QComboBox", "QAbstractSpinBox", "QTextEdit", "QPlainTextEdit", "QPushButton", "QToolButton",
+    "QCheckBox", "QRadioButton", "QSlider",
+)  # fmt: skip
+
 
 class Scheme(QObject):
     """Puts ink and paper on the application, and again whenever the system changes its mind."""
@@ -21,7 +27,11 @@ class Scheme(QObject):
 
     def apply(self) -> None:
         """Set the palette of the scheme in force."""
-        self._app.setPalette(theme.palette(theme.ink()))
+        scheme = theme.ink()
+        self._app.setPalette(theme.palette(scheme))
+        framed = theme.field_palette(scheme)
+        for kind in FRAMED:
+            self._app.setPalette(framed, kind)  # type: ignore[arg-type] # its stub wants bytes, it takes text
 
     def _changed(self, _scheme: Qt.ColorScheme) -> None:
         self.apply()

@@ -6,10 +6,13 @@ State is never told by colour alone; it is a word plus a plain shape (``shapes.p
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QColor, QFont, QGuiApplication, QPalette
+
+#: How much darker the style draws a frame than its ground, and a ring than the accent.
+_FRAME, _RING = 1.4, 1.25
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,7 +24,10 @@ class Ink:
     band: QColor  # headers, alternate rows, tool bars
     ink: QColor  # text and outlines
     faint: QColor  # secondary text; still 4.5:1 on paper
-    rule: QColor  # thin lines between things
+    rule: QColor  # thin lines between rows, told apart without them
+    edge: QColor  # edges of fields and boxes, hatching: 3:1 on every ground
+    focus: QColor  # the ring round what the keys go to, and the ground of what is marked in a field
+    focus_ink: QColor
     chosen: QColor  # ground of what is chosen
     chosen_ink: QColor
     zone: QColor  # fill of a tolerance zone
@@ -35,6 +41,9 @@ LIGHT = Ink(
     ink=QColor("#1d2429"),
     faint=QColor("#5b6268"),
     rule=QColor("#c5c3b8"),
+    edge=QColor("#77756c"),
+    focus=QColor("#2f5168"),
+    focus_ink=QColor("#ffffff"),
     chosen=QColor("#2f5168"),
     chosen_ink=QColor("#ffffff"),
     zone=QColor("#c9d3d6"),
@@ -45,12 +54,15 @@ DARK = Ink(
     sheet=QColor("#29333b"),
     band=QColor("#343f47"),
     ink=QColor("#e6e4da"),
-    faint=QColor("#a3aab0"),
+    faint=QColor("#b0b7bc"),
     rule=QColor("#4b5760"),
-    chosen=QColor("#4a7893"),
+    edge=QColor("#8b98a2"),
+    focus=QColor("#8ab4cc"),
+    focus_ink=QColor("#161b1f"),
+    chosen=QColor("#426f8a"),
     chosen_ink=QColor("#ffffff"),
-    zone=QColor("#4d606a"),
-    mark=QColor("#e2a06f"),
+    zone=QColor("#48585f"),
+    mark=QColor("#eab084"),
 )
 
 
@@ -91,6 +103,37 @@ def palette(scheme: Ink) -> QPalette:
         made.setColor(target, colour)
     for target in (role.WindowText, role.Text, role.ButtonText):
         made.setColor(QPalette.ColorGroup.Disabled, target, scheme.faint)
+    return made
+
+
+def on_chosen(scheme: Ink) -> Ink:
+    """The colours to draw in on the ground of what is chosen.
+
+    >>> on_chosen(LIGHT).mark.name()
+    '#ffffff'
+    """
+    one = scheme.chosen_ink
+    deep = scheme.chosen.darker(150)
+    return replace(scheme, sheet=scheme.chosen, ink=one, faint=one, rule=one, edge=one, mark=one, zone=deep)
+
+
+def field_palette(scheme: Ink) -> QPalette:
+    """A palette for what is typed into or pressed: its frame and its ring can be seen on every ground.
+
+    The style draws a frame as the ground 1.4 times darker and the ring as the colour of what is chosen 1.25 times
+    darker, which on a dark ground is no frame at all; so both are given that much lighter.
+    """
+    made = palette(scheme)
+    made.setColor(QPalette.ColorRole.Window, lighter(scheme.edge, _FRAME))
+    made.setColor(QPalette.ColorRole.Highlight, lighter(scheme.focus, _RING))
+    made.setColor(QPalette.ColorRole.HighlightedText, scheme.focus_ink)
+    return made
+
+
+def lighter(colour: QColor, times: float) -> QColor:
+    """The colour whose value is ``times`` that of ``colour``, as far as there is room."""
+    made = QColor(colour)
+    made.setHsvF(max(0.0, colour.hsvHueF()), colour.hsvSaturationF(), min(1.0, colour.valueF() * times))
     return made
 
 

@@ -78,7 +78,7 @@ def _limit(plot: Plot, step: RunRow) -> None:
         return
     painter, field, y = plot.painter, plot.field, plot.y(step.limit_c)
     above = QRectF(field.left(), field.top(), field.width(), max(0.0, y - field.top()))
-    hatch(painter, above, plot.ink.rule, 9.0)
+    hatch(painter, above, plot.ink.edge, 9.0)
     painter.setPen(QPen(plot.ink.ink, 1.6))
     painter.drawLine(QPointF(field.left(), y), QPointF(field.right(), y))
     words = f"limit {step.limit_c:g} °C: {step.limit_origin or 'as entered'} ({step.limit_status.value})"
