@@ -14,7 +14,7 @@ def _cone(entries: Entries) -> Figured:
     large, along = entries.mm("large"), entries.mm("length")
     if entries.given("small") == entries.given("ratio"):
         raise BadEntry(
-            "is asked, or the taper 1:x, and not both.",
+            "is asked, or the taper, and not both.",
             where="Small diameter",
             way_out="Fill in one of the two.",
         )
@@ -24,14 +24,14 @@ def _cone(entries: Entries) -> Figured:
         worked = cone_from_ratio(large, entries.number("ratio"), along)
     found = worked.value
     answers = [
-        Answer("taper 1 :", found.x, "", 4),
+        Answer("taper, one in", found.x, "", 4),
         Answer("half angle", found.half_angle_deg, "°", 4, "what a slide is set to"),
         Answer("included angle", 2 * found.half_angle_deg, "°", 4),
         Answer("taper per foot", 12 / found.x, "in", 5),
         Answer("small end", found.small_mm, "mm", 4),
     ]
     answers += [
-        Answer(f"near 1 : {one.x:.5g}", one.off_mm, "mm", 4, "larger at the small end than that one")
+        Answer(f"near 1:{one.x:.5g}", one.off_mm, "mm", 4, "larger at the small end than that one")
         for one in found.near
     ]
     return figured(worked, tuple(answers))
@@ -45,7 +45,7 @@ FIGURES: tuple[Figure, ...] = (
         (
             length("large", "Large diameter"),
             maybe_length("small", "Small diameter"),
-            number("ratio", "or: taper 1 :", required=False, above=0, most=10_000),
+            number("ratio", "or: taper, one in", required=False, above=0, most=10_000),
             length("length", "Distance between them"),
         ),
         _cone,

@@ -17,7 +17,7 @@ from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.sizes.show import show_both
 
 RULE = Source("Torsion of a coiled wire", "k = G d⁴ / 8 D³ n", Status.COMPUTED)
-WAHL = Source("Wahl's factor", "curvature and shear", Status.PUBLISHED)
+WAHL = Source("Wahl's factor", "K = (4C - 1)/(4C - 4) + 0.615/C", Status.PUBLISHED)
 ENDS = Source("Ends of a compression spring", "closed: two dead coils; open: none", Status.COMMON_PRACTICE)
 COMPRESSION, EXTENSION = "compression", "extension"
 DEAD = {"closed": 2.0, "open": 0.0}
