@@ -113,6 +113,4 @@ def test_a_cone_of_one_in_sixteen_reads_back(published: Checker) -> None:
             off = by_stand_off(thread, 16 * 0.05).value
             published.number("Cone of 1:16", thread.name, off, 0.05, last_digit=1e-9)
         again = identify_pipe_thread(thread.major_mm, thread.tpi).value
-        published.text(
-            "Pipe threads read back", thread.name, thread.size in {one.size for one in again}, True
-        )
+        assert thread.size in {one.size for one in again}

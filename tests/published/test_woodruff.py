@@ -1,8 +1,10 @@
-"""Woodruff keys against a textbook's table of B17.2, the rule behind it, and DIN 6888 with the length it prints."""
+"""Woodruff keys by the rule behind B17.2's table, and by the length DIN 6888 prints."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
+
+import pytest
 
 from rebuild.trade.joints.woodruff import identify_woodruff, woodruff, woodruff_keys, woodruff_seat
 from tests.published.conftest import Checker
@@ -16,18 +18,15 @@ def _number(width: float, diameter: float) -> str:
     return f"{round(width * 32)}{round(diameter * 8):02d}"
 
 
-def test_inch_keys_as_a_textbook_prints_them(published: Checker, reference: Rows) -> None:
-    source = "ASME B17.2, a textbook's table 7-7"
+def test_inch_keys_as_a_textbook_prints_them(reference: Rows) -> None:
+    """Typed from the same page as ours, so it is not counted; what proves the rows is the rule below."""
     for row in reference("woodruff_textbook_in"):
         w, d = float(row["width"]), float(row["diameter"])
         key = woodruff(_number(w, d))
-        for label, got in (
-            ("height", key.height_mm),
-            ("shaft_depth", key.shaft_depth_mm),
-            ("hub_depth", key.hub_depth_mm),
-        ):
-            published.number(source, f"{key.name} {label}", got / IN, float(row[label]), last_digit=1e-4)
-        published.text(source, f"{key.name} width", round(key.width_mm / IN, 6), round(w, 6))
+        assert key.width_mm / IN == pytest.approx(w)
+        assert key.height_mm / IN == pytest.approx(float(row["height"]))
+        assert key.shaft_depth_mm / IN == pytest.approx(float(row["shaft_depth"]))
+        assert key.hub_depth_mm / IN == pytest.approx(float(row["hub_depth"]))
 
 
 def test_inch_seats_follow_the_rule_of_the_standard(published: Checker, reference: Rows) -> None:
@@ -46,23 +45,19 @@ def test_inch_seats_follow_the_rule_of_the_standard(published: Checker, referenc
         )
 
 
-def test_metric_keys_as_din_6888_prints_them(published: Checker, reference: Rows) -> None:
-    source = "DIN 6888:1956, public scan"
+def test_metric_keys_by_the_length_din_6888_prints(published: Checker, reference: Rows) -> None:
+    """Height and circle give the length the standard prints beside them; the depths are typed from the same scan."""
     for row in reference("woodruff_din6888_mm"):
         key = woodruff(f"{row['width']} x {row['height']}")
-        for label, got in (
-            ("diameter", key.diameter_mm),
-            ("t1", key.shaft_depth_mm),
-            ("t2", key.hub_depth_mm),
-            ("length", key.length_mm),
-        ):
-            published.number(source, f"{key.name} {label}", got, float(row[label]), last_digit=0.01)
+        assert (key.shaft_depth_mm, key.hub_depth_mm) == (float(row["t1"]), float(row["t2"]))
+        published.number(
+            "DIN 6888:1956, length", key.name, key.length_mm, float(row["length"]), last_digit=0.01
+        )
         seat = woodruff_seat(key, 4 * key.diameter_mm).value
         both = seat.across_bore_mm - seat.across_shaft_mm
         published.number(RULE, f"{key.name} room over the key", both - key.height_mm, 0.2, last_digit=0.2)
 
 
-def test_every_key_is_known_again_by_its_own_sizes(published: Checker) -> None:
+def test_every_key_is_known_again_by_its_own_sizes() -> None:
     for key in woodruff_keys():
-        found = identify_woodruff(key.width_mm, key.diameter_mm, key.height_mm).value[0]
-        published.text("Woodruff keys read back", key.name, found.name, key.name)
+        assert identify_woodruff(key.width_mm, key.diameter_mm, key.height_mm).value[0].name == key.name
