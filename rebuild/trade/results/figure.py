@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
+from typing import TYPE_CHECKING
 
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.asked import Asked
@@ -19,6 +20,9 @@ from rebuild.trade.sizes.number import read_number
 from rebuild.trade.sizes.product import read_product
 from rebuild.trade.sizes.quantity import Size, is_bare, parse_length
 from rebuild.trade.sizes.show import show_both
+
+if TYPE_CHECKING:
+    from rebuild.trade.drawing.sketch import Drawing
 
 
 class InputKind(StrEnum):
@@ -87,6 +91,7 @@ class Figured:
     specs: tuple[SpecLine, ...] = ()
     zones: tuple[Zone, ...] = ()
     cautions: tuple[str, ...] = ()
+    drawing: Drawing | None = None
     read: tuple[tuple[str, str], ...] = ()  # label, and what its text was read as, with its unit
     bare: tuple[str, ...] = ()  # the units that sizes typed without one were taken in
 

@@ -68,8 +68,12 @@ def surfaces(work: Work) -> Iterator[tuple[str, set[int]]]:
 
 
 def _refused(work: Work, key: int) -> bool:
-    """Whether a tick would be refused for anything but what must be seen at its end."""
-    return len(obstacles_to(work, key)) > _at_the_end(work, key)
+    """Whether a tick would be refused for anything but what must be seen at its end.
+
+    A gate refuses by its own rules, from the same rows (``tests/work/gates``).
+    """
+    at_its_gate = any(edge.kind is Holding.GATE for edge in work.graph.edges_into(key))
+    return at_its_gate or len(obstacles_to(work, key)) > _at_the_end(work, key)
 
 
 def _at_the_end(work: Work, key: int) -> int:
