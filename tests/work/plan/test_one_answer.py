@@ -16,7 +16,7 @@ from rebuild.store.store import Store
 from rebuild.trade.schedule.week import Week
 from rebuild.trade.schedule.week_entry import ASSUMED
 from rebuild.words.steps import LinkKind, TaskKind, TaskState
-from rebuild.words.work_graph import Standing
+from rebuild.words.work_graph import Holding, Standing
 from rebuild.work.machines.rows_tree import machines
 from rebuild.work.making.rows_order import making_order, order_of
 from rebuild.work.plan.laying import said_elsewhere
@@ -144,7 +144,6 @@ def test_the_same_seed_gives_the_same_machine_and_the_same_graph() -> None:
 
 
 def test_everything_that_can_hold_turns_up_among_the_random_machines() -> None:
-    from rebuild.words.work_graph import Holding
 
     kinds = {edge.kind for seed in range(MACHINES) for edge in lay(machine(seed), NOW).graph.edges}
     assert kinds == set(Holding) - {Holding.OIL}
