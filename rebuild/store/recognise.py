@@ -11,6 +11,8 @@ from rebuild.store.identity import is_held_here
 APPLICATION_ID = 0x52424C44
 _MAGIC = b"SQLite format 3\x00"
 _HEADER = 100
+#: SQLite writes pages of no less than this [bytes].
+_SMALLEST_PAGE = 512
 
 
 def recognise(path: Path) -> None:
@@ -36,6 +38,10 @@ def recognise(path: Path) -> None:
             f"the file cannot be read ({trouble.strerror}).", where=path.name, way_out="See its permissions."
         ) from trouble
     if not header.startswith(_MAGIC):
+        if length < _SMALLEST_PAGE:  # no page of a database: there is nothing in it to bring back
+            raise FileTrouble(
+                "the file is not a Rebuild project.", where=path.name, way_out="Choose another file."
+            )
         raise FileDamaged(
             "the file is not a Rebuild project.",
             where=path.name,

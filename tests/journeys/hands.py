@@ -204,7 +204,9 @@ class Hands:
         if self.frame.page_shown not in group.pages:
             self.click(chooser.groups.name_of(group.key))
         if self.frame.page_shown != key:
-            self.click(chooser.rows[group.key].name_of(key))
+            name = chooser.rows[group.key].name_of(key)
+            self.bot.waitUntil(name.isVisible)  # the row is laid out once more when its group opens
+            self.click(name)
         assert self.frame.page_shown == key
         return self.frame.page(key)
 

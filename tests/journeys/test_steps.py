@@ -40,9 +40,9 @@ def test_steps_are_checked_off(hands: Hands, shop: Shop) -> None:
        The list says when, what was measured, what it was torqued to; the count goes up.
     2. A torque without a unit is refused with the sentence, and the text stays.
     3. The refit is ticked too early: refused, with the chain of what must come first. Esc leaves it open; asked again
-       and answered with A it is ticked all the same.
-    4. A step that cannot be undone (a taper pin) asks once more, though nothing is in its way; A ticks it.
-    5. Shift+Space opens the refit again.
+       and answered with A and why it is ticked all the same.
+    4. A step that cannot be undone (a taper pin) asks once more, though nothing is in its way; Y ticks it.
+    5. Shift+Space, and why, opens the refit again.
     6. The History page names every one of these acts, newest first; Undo there takes the last one back.
     """
     user = hands
@@ -85,6 +85,8 @@ def test_steps_are_checked_off(hands: Hands, shop: Shop) -> None:
     user.press(Qt.Key.Key_Space)
     user.enter()
     user.press(Qt.Key.Key_A)
+    user.type("the old cap does for a trial")
+    user.enter()
     assert stored(user, shop.refit).state is TaskState.DONE
 
     user.stand_on_step("Drive the no. 4 taper pin")
@@ -93,11 +95,13 @@ def test_steps_are_checked_off(hands: Hands, shop: Shop) -> None:
     assert "cannot be undone" in trouble(user)
     assert "photo" in trouble(user)
     assert stored(user, pin).state is TaskState.OPEN
-    user.press(Qt.Key.Key_A)
+    user.press(Qt.Key.Key_Y)
     assert stored(user, pin).state is TaskState.DONE
 
     user.stand_on_step("Refit the spindle")
     user.press(Qt.Key.Key_Space, Qt.KeyboardModifier.ShiftModifier)
+    user.type("a washer was left over")
+    user.enter()
     assert stored(user, shop.refit).state is TaskState.OPEN
 
     told = history(user)

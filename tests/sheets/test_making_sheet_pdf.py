@@ -41,7 +41,7 @@ def test_two_pages_with_every_size_step_tool_and_caution(page: SheetPage, tmp_pa
     for mate in page.mates:
         assert mate.mate in front
         assert "0.8128 in" in front
-        assert "Micrometer 0-1" in front
+        assert "Micrometer 0-2" in front
     for step in page.steps:
         assert " ".join(step.what.split()) in back
     assert back.count("STOP and measure") == sum(step.measure for step in page.steps)

@@ -26,7 +26,7 @@ LATER = dt.datetime(2026, 4, 11, 9, 0)
 
 
 def as_before(path: Path, *meddling: str) -> None:
-    """The file as the program made it at 0009, after what a file of that time could hold."""
+    """The file as the program made it at 0010, after what a file of that time could hold."""
     made_before(path, "0011")
     raw = sqlite3.connect(path)
     for statement in meddling:
@@ -60,7 +60,7 @@ def test_a_filled_file_is_brought_to_0011(shop: Shop) -> None:
     )
     asked = "SELECT id, place_id, placed_at FROM part ORDER BY id", "SELECT id, place_id FROM removal"
     before = [told(shop.path, question) for question in asked]
-    assert schema.revision_of(shop.path) == "0009"
+    assert schema.revision_of(shop.path) == "0010"
     store = Store.open(shop.path)
     assert store.upgraded_from is not None
     assert [told(shop.path, question) for question in asked] == before

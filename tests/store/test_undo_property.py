@@ -35,10 +35,12 @@ from rebuild.trade.results.cautions import topics
 from rebuild.words.decisions import Decision
 from rebuild.words.readings import FeatureKind, Stage
 from rebuild.work.checks.check import check
+from rebuild.work.controls import acts as controls
 from rebuild.work.decisions import acts as decide
 from rebuild.work.editing import acts as edit
 from rebuild.work.log import acts as notes
 from rebuild.work.machines import acts as identify
+from rebuild.work.means import acts as means
 from rebuild.work.readings import acts as measure, acts_features as spec
 from rebuild.work.records.fields import FIELDS
 from rebuild.work.steps import acts as tasks, acts_again
@@ -194,6 +196,31 @@ class Shop(RuleBasedStateMachine):
     def put(self, pick: int, to: int | None) -> None:
         place = None if to is None else self.one("place", to)
         self.do(lambda: identify.put(self.store, self.some("part", pick), place))
+
+    @rule(pick=PICK, way=st.sampled_from(["name", "have", "make", "buy", "lend", "back"]))
+    def come_by(self, pick: int, way: str) -> None:
+        """What a step needs is named, had, made first, bought, lent, or comes back."""
+        one = self.one("means", pick)
+        ways: dict[str, Callable[[], object]] = {
+            "name": lambda: means.name_means(self.store, self.one("task", pick), "hoist"),
+            "have": lambda: means.have(self.store, one, owned=bool(pick % 2)),
+            "make": lambda: means.make(self.store, one),
+            "buy": lambda: means.buy(self.store, one),
+            "lend": lambda: means.lend(self.store, one, "a neighbour"),
+            "back": lambda: means.back(self.store, one),
+        }
+        self.do(ways[way])
+
+    @rule(pick=PICK, way=st.sampled_from(["lay out", "found", "prove", "prove again"]))
+    def controls(self, pick: int, way: str) -> None:
+        one = self.one("control", pick)
+        ways: dict[str, Callable[[], object]] = {
+            "lay out": lambda: controls.lay_out_controls(self.store, self.one("machine", pick)),
+            "found": lambda: controls.found(self.store, one, "stiff"),
+            "prove": lambda: controls.prove(self.store, one),
+            "prove again": lambda: controls.unprove(self.store, one),
+        }
+        self.do(ways[way])
 
     @rule(pick=PICK, decision=st.sampled_from(Decision), reason=TYPED)
     def decide(self, pick: int, decision: Decision, reason: str) -> None:

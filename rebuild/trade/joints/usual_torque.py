@@ -81,6 +81,7 @@ def _plain(thread: str) -> str:
         return thread.strip()
 
 
+@door()
 def torque_words(low: float, high: float) -> str:
     """A torque or a range in both units."""
     if abs(high - low) < 0.05 * high:

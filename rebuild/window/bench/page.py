@@ -81,10 +81,10 @@ class BenchPage(QWidget):
         shown = (self.tree.view, self.grid, self.entry, self.details.leaves, self.tasks)
         return [pane for pane in shown if pane is not None]
 
-    def choose(self, task_id: int) -> None:
-        """Stand on a step of the task list."""
-        if isinstance(self.tasks, TaskList):
-            self.tasks.go_to(task_id)
+    def show_row(self, table: str, row_id: int) -> None:
+        """Stand on a step of the task list; parts and features are the selection already."""
+        if table == "task" and isinstance(self.tasks, TaskList):
+            self.tasks.go_to(row_id)
 
     def toggle_bench_mode(self) -> None:
         """Into bench mode, or out of it."""

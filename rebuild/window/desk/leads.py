@@ -24,15 +24,19 @@ class ShowsRows(Protocol):
         """Choose the row and bring it into view."""
 
 
-def follow(desk: Desk, ref: Ref, *, part_id: int | None = None, subassembly_id: int | None = None) -> None:
-    """Turn to the very row: at the bench it becomes the selection, elsewhere its page stands on it."""
+def follow(
+    desk: Desk, ref: Ref, *, part_id: int | None = None, subassembly_id: int | None = None, page: str = ""
+) -> None:
+    """Turn to the very row: at the bench it becomes the selection, elsewhere its page stands on it.
+
+    ``page`` is another page than the one that usually shows such rows.
+    """
     if ref.table == "task":
         desk.choose(subassembly_id=subassembly_id, task_ids=(ref.id,), part_ids=())
     elif ref.table == "part":
         desk.choose(part_ids=(ref.id,), key=None)
     elif ref.table == "feature":
         desk.choose(part_ids=(part_id,) if part_id is not None else (), key=(ref.id, 0))
-    page = PAGE_OF.get(ref.table, "bench")
+    page = page or PAGE_OF.get(ref.table, "bench")
     desk.page_asked.emit(page)
-    if page != "bench":
-        desk.row_asked.emit(page, ref.table, ref.id)
+    desk.row_asked.emit(page, ref.table, ref.id)

@@ -107,7 +107,7 @@ class EntryControls(QWidget):
             ("Alt+T", self.temperature),
             ("Alt+D", self.repeats),
             ("Alt+J", self.note),
-            ("Alt+O", self.thread_way.way),
+            ("Alt+Y", self.thread_way.way),
         ):
             QShortcut(QKeySequence(keys), self, widget.setFocus)
             widget.setToolTip(f"{widget.toolTip() or widget.accessibleName()} ({keys})")

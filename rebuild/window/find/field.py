@@ -6,6 +6,7 @@ from PySide6.QtCore import QEvent, QObject, QPoint, Qt, QTimer, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QApplication, QFrame, QLineEdit, QVBoxLayout, QWidget
 
+from rebuild.errors import RebuildError
 from rebuild.window.desk.desk import Desk
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
@@ -88,7 +89,12 @@ class FindField(QLineEdit):
     def _follow(self) -> None:
         """The index knows what is stored, before it is asked and when nobody types."""
         if self._desk.is_open:
-            self._desk.attempt(self._desk.store.follow_words)
+            try:
+                self._desk.store.follow_words()
+            except (
+                RebuildError
+            ) as trouble:  # not ``attempt``: what goes well unasked ends no trouble of the user's
+                self._desk.say_trouble(str(trouble))
 
     def _other_file(self) -> None:
         self.clear()

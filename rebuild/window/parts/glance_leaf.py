@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QScrollArea, QVBoxLayout, QWi
 from rebuild.errors import NotThere
 from rebuild.trade.schedule.graph import Ref
 from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.leads import follow
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.forms.edit_form import EditForm
 from rebuild.window.ink.thumbnail import read_scaled
@@ -129,12 +130,14 @@ class GlanceLeaf(LivePage):
 
     def _follow(self, lead: Lead) -> None:
         """To the very row: a feature is chosen on the bench, anything else in the list of its page."""
-        feature = lead.ref.id if lead.ref is not None and lead.ref.table == "feature" else None
-        key = (feature, 0) if feature is not None else None
-        self._desk.choose(subassembly_id=lead.subassembly_id, part_ids=(lead.part_id,), key=key)
-        self._desk.page_asked.emit(lead.page)
-        if lead.ref is not None and lead.page != "bench":
-            self._desk.row_asked.emit(lead.page, lead.ref.table, lead.ref.id)
+        part = (lead.part_id,) if lead.part_id is not None else ()
+        self._desk.choose(subassembly_id=lead.subassembly_id, part_ids=part, key=None)
+        if lead.ref is None:
+            self._desk.page_asked.emit(lead.page)
+        else:
+            follow(
+                self._desk, lead.ref, part_id=lead.part_id, subassembly_id=lead.subassembly_id, page=lead.page
+            )
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)

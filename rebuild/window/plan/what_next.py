@@ -41,7 +41,7 @@ class WhatNextPane(LivePage):
         )
         self.now = tree_list("Can be done now", ("Step", "Kind", "Takes"))
         self.waiting = tree_list("Waits", ("Step", "Waits for"), opens=True)
-        self.take = QPushButton("&Make it a step of my own")
+        self.take = QPushButton("Ma&ke it a step of my own")
         self.take.setToolTip(plain_tip("What follows from a decision becomes typed steps, its ties kept"))
         self.take.setEnabled(False)
         self.undecided = tree_list("To be decided or answered", ("What", "Why"))

@@ -35,6 +35,7 @@ from rebuild.window.surveys.page import SurveyPage
 from rebuild.words.steps import ConstraintKind, TaskKind
 from rebuild.work.editing.acts import edit
 from rebuild.work.joints.acts import add_joint
+from rebuild.work.log.acts import log_session
 from rebuild.work.machines import acts as identify
 from rebuild.work.plan.acts_week import set_week
 from rebuild.work.records.acts_settings import set_verdict_rule
@@ -52,6 +53,7 @@ _WINDOW = Path(next(iter(rebuild.window.__path__)))
 _LISTENERS = {
     "desk/hearing.py",
     "entry/line.py",
+    "find/field.py",
     "forms/edit_form.py",
     "parts/details.py",
     "parts/tree/pane.py",
@@ -222,7 +224,7 @@ _UNHEARD_BEFORE: tuple[tuple[type[QWidget], str, str, str], ...] = (
     *((RunInPage, "gate", "refresh", what) for what in ("part", "task", "subassembly")),
     (ChartPage, "tests", "mend", "setting"),
     (SurveyPage, "", "mend", "setting"),
-    *((FitsPage, "", "_show_order", what) for what in ("constraint", "caution")),
+    *((FitsPage, "", "_show_order", what) for what in ("constraint",)),
 )
 
 
@@ -284,7 +286,7 @@ def test_a_hidden_page_keeps_that_one_refresh_is_due(qtbot: QtBot, desk: Desk, s
 def test_a_page_does_not_hear_what_it_does_not_show(qtbot: QtBot, desk: Desk, shop: Shop) -> None:
     page = _OfParts(desk)
     shown(qtbot, page)
-    edit(desk.store, "instrument", [shop.micrometer], {"name": "Micrometer, the good one"})
+    log_session(desk.store, shop.machine, {"did": "swept up", "hours": "1"})
     assert page.count == 1
     edit(desk.store, "part", [shop.cap], {"name": "cap"})
     assert page.count == 2

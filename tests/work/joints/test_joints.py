@@ -109,7 +109,8 @@ def test_what_the_file_says_of_commas_is_heard_by_every_torque(apron: Apron) -> 
     with pytest.raises(Ambiguous):
         joints.set_joints(apron.store, [joint], joints.JointState(torque="1,200 lb-in"))
     set_decimal_comma(apron.store, False)
-    joints.set_joints(apron.store, [joint], joints.JointState(torque="1,200 lb-in"))
+    seen = "as the wrench said"
+    joints.set_joints(apron.store, [joint], joints.JointState(torque="1,200 lb-in", reason=seen))
     edit.edit(apron.store, "joint", [joint], {"torque_wanted": "1,250 lb-in"})
     with apron.store.read() as connection:
         (row,) = joint_rows.joints(connection, apron.machine)

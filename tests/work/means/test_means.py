@@ -62,7 +62,7 @@ def test_a_step_waits_for_what_the_shop_lacks_and_says_how_to_come_by_it(shop: S
     shop.store.undo()
     shop.store.undo()
     assert list(held(shop)) == [shop.remake]
-    tick(shop.store, shop.remake, sure=True)
+    tick(shop.store, shop.remake, confirmed=True, reason="a neighbour cut it")
     assert held(shop) == {}, "a step that is done waits for nothing"
     with shop.store.read() as connection:
         (named,) = of_steps(connection, [shop.remake])

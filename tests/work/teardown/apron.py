@@ -63,8 +63,8 @@ def build(store: Store) -> Apron:
         )
     shop.micrometer = spec.add_instrument(
         store,
-        "Micrometer 0-1",
-        {"kind": "outside micrometer", "unit": "in", "resolution": "0.00005", "mpe": "0.00005"},
+        "Micrometer 0-2",
+        {"kind": "other", "unit": "in", "resolution": "0.00005", "mpe": "0.00005"},
     )
     for name, code, kind, stations, thread in (
         ("housing", "AP-02", FeatureKind.BORE, (), ""),
