@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QPushButton, QSplitter, QVBoxLayout, QWidget
@@ -11,6 +13,7 @@ from rebuild.window.desk.live_page import LivePage
 from rebuild.window.forms.add_dialog import AddDialog, Adding
 from rebuild.window.forms.edit_form import EditForm
 from rebuild.window.forms.record_form import fields_named
+from rebuild.window.labels.printing import print_of, wanted_now
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.layout.views import Views
 from rebuild.window.lists.plain_table import PlainTable
@@ -19,6 +22,7 @@ from rebuild.window.teardown.detail import RemovalDetail
 from rebuild.window.teardown.off_line import OffLine
 from rebuild.window.teardown.second_pane import SecondPane
 from rebuild.work.machines import rows_tree as tree
+from rebuild.work.photos import rows_shown
 from rebuild.work.teardown import (
     acts as teardown,
     acts_attempts as acts,
@@ -34,7 +38,7 @@ _COLUMNS = ("No.", "What", "How", "Put in", "Back", "Fasteners and shims")
 class TeardownPage(LivePage):
     """What came off, in order; said into the line beneath."""
 
-    shows = (tree, removals, rows_candidates, rows_second_teardown)
+    shows = (tree, removals, rows_candidates, rows_second_teardown, rows_shown)
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(desk, "Teardown", parent)
@@ -44,6 +48,7 @@ class TeardownPage(LivePage):
         self.attempts = QComboBox(self)
         self.counts = PlainLabel(self)
         self.next_attempt = QPushButton("Taken down &again", self)
+        self.print_button = QPushButton("Pr&int…", self)
         self.log = PlainTable("Removal log, first off first", _COLUMNS, self)
         self.off = OffLine(desk, self)
         self.detail = RemovalDetail(desk, self)
@@ -69,7 +74,7 @@ class TeardownPage(LivePage):
             chooser.setMinimumContentsLength(shortest)
         self.next_attempt.setToolTip("It went on, and comes off again: begin the next attempt")
         top = QHBoxLayout()
-        for widget in (self.groups, self.attempts, self.next_attempt):
+        for widget in (self.groups, self.attempts, self.next_attempt, self.print_button):
             top.addWidget(widget)
         top.addWidget(self.counts, 1)
         self.counts.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
@@ -99,6 +104,7 @@ class TeardownPage(LivePage):
         self.groups.activated.connect(self._choose_group)
         self.attempts.activated.connect(lambda _at: self._show_attempt())
         self.next_attempt.clicked.connect(self.begin_next)
+        self.print_button.clicked.connect(self.print_log)
         self.off.stored.connect(self._logged)
         self.log.selectionModel().selectionChanged.connect(lambda _new, _old: self._show_detail())
         self._desk.selection_changed.connect(self._follow)
@@ -110,6 +116,12 @@ class TeardownPage(LivePage):
     def panes(self) -> list[QWidget]:
         """The panes F6 goes round."""
         return [self.off.line, self.log, self.views]
+
+    def print_log(self) -> None:
+        """Write the log of the subassembly shown as a PDF."""
+        if self.machine is not None:
+            wanted = replace(wanted_now(self._desk), subassembly_id=self.group)
+            print_of(self._desk, self, "removals", wanted)
 
     # Showing
 
