@@ -33,7 +33,8 @@ from rebuild.work.waiting.rows import Stand, waiting
 READS = frozenset({
     "attempt", "concession", "fastener", "feature", "fit", "instrument", "link", "machine", "making_sheet",
     "odd_size", "part", "photo", "photo_subject", "place", "question", "reading", "refit_step", "removal",
-    "removal_part", "shim_leaf", "shim_pack", "station", "stay", "subassembly", "task", "task_caution", "task_constraint", "waiting",
+    "removal_part", "shim_leaf", "shim_pack", "station", "stay", "subassembly", "task", "task_caution",
+    "task_constraint", "waiting",
 })  # fmt: skip
 LAST_EVENTS = 4
 

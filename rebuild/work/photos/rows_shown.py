@@ -23,8 +23,8 @@ from rebuild.work.photos.rows import PhotoRow, Which, photos
 
 #: The tables the lookups here ask.
 READS = frozenset({
-    "attempt", "camera", "feature", "joint", "part", "photo", "photo_subject", "question", "reading", "refit_step", "removal",
-    "removal_part", "subassembly", "survey", "task",
+    "attempt", "camera", "feature", "joint", "part", "photo", "photo_subject", "question", "reading",
+    "refit_step", "removal", "removal_part", "subassembly", "survey", "task",
 })  # fmt: skip
 
 #: A thing by its record and id.
