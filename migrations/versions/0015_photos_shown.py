@@ -1,6 +1,6 @@
 """A photo may show several things; the camera it came from, and how far that camera's clock is off.
 
-Revision: 0015, after 0011
+Revision: 0015, after 0013
 """
 
 from __future__ import annotations
@@ -11,7 +11,7 @@ from alembic import op
 from rebuild.store.migrating import add_journaled_column, create_shadow
 
 revision = "0015"
-down_revision = "0011"
+down_revision = "0013"
 branch_labels = None
 depends_on = None
 

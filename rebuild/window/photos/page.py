@@ -198,6 +198,15 @@ class PhotosPage(LivePage):
         self._say_watch()
         self._desk.say(sentence, Say.TROUBLE)
 
+    def show_row(self, _table: str, key: int) -> None:
+        """Choose one photo among all of the machine."""
+        self.which.setCurrentText(Which.ALL.value)
+        self.refresh()
+        for at in range(self.model.rowCount()):
+            row = self.model.row(at)
+            if row is not None and row.id == key:
+                self.list.setCurrentIndex(self.model.index(at))
+
     def refresh(self) -> None:
         """Read the list again; the chosen photo stays chosen."""
         here = self.current()

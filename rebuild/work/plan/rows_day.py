@@ -10,22 +10,29 @@ from sqlalchemy import Connection
 
 from rebuild.trade.limits.verdict import Rule
 from rebuild.work.machines.rows_tree import parts
+from rebuild.work.photos import rows as photo_rows
 from rebuild.work.photos.rows import PhotoRow, Which, photos
+from rebuild.work.plan import rows_input as plan
 from rebuild.work.plan.rows_input import plan_input
 from rebuild.work.plan.rows_tonight import Tonight, fits_tonight
 from rebuild.work.readings import rows_grid
 from rebuild.work.readings.rows_grid import GridRow
 from rebuild.work.readings.rows_grid_keys import Asked
 from rebuild.work.readings.rows_judged import instrument_limits
+from rebuild.work.steps import rows as steps
 from rebuild.work.steps.rows import TaskRow, tasks
+from rebuild.work.teardown import rows_removals as off
 from rebuild.work.teardown.rows_removals import RemovalRow, attempts, removals
 
 #: The tables the lookups here ask.
-READS = frozenset({
-    "attempt", "clock", "day_off", "fastener", "feature", "instrument", "joint", "link", "machine", "part",
-    "photo", "photo_subject", "place", "reading", "refit_step", "removal", "removal_part", "shim_leaf",
-    "shim_pack", "station", "subassembly", "task", "task_caution", "task_constraint", "waiting", "work_spell",
-})  # fmt: skip
+READS = (
+    plan.READS
+    | (photo_rows.READS - {"photo_mark"})
+    | rows_grid.READS
+    | steps.READS
+    | off.READS
+    | {"instrument", "place"}
+)
 
 
 @dataclass(frozen=True, slots=True)
