@@ -18,11 +18,11 @@ from rebuild.sheets.pages.printed import PRINTED, Wanted
 from rebuild.sheets.pages.survey_sheet import columns_of, places_of
 from rebuild.sheets.paper import LETTER, PAPERS
 from rebuild.store.store import Store
+from rebuild.work.day_sheet.rows import day_steps
 from rebuild.work.joints.rows import not_final
 from rebuild.work.labels.rows import code_meant
 from rebuild.work.machines.rows_tree import subassemblies
 from rebuild.work.places.rows import lying, places
-from rebuild.work.plan.rows_day import day_steps
 from rebuild.work.plan.rows_tonight import Tonight
 from rebuild.work.records.rows_settings import verdict_rule
 from rebuild.work.records.wall_clock import now

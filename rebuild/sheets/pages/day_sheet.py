@@ -13,8 +13,8 @@ from rebuild.sheets.table import ruled
 from rebuild.trade.results.cautions import caution
 from rebuild.trade.sizes.amounts import show_minutes
 from rebuild.words.counted import counted
+from rebuild.work.day_sheet.rows import DayStep, day_steps
 from rebuild.work.machines.rows_tree import machines
-from rebuild.work.plan.rows_day import DayStep, day_steps
 from rebuild.work.plan.rows_tonight import Tonight
 from rebuild.work.records.rows_settings import verdict_rule
 from rebuild.work.records.wall_clock import now
