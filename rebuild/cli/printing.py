@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from rebuild.sheets.pages.printed import Wanted
 
 #: As ``Printed.key``; a test holds it against that list, which is imported only when something is printed.
-WORDS = ("tags", "bags", "tray", "day", "measuring", "survey", "walk", "removals", "rebuilt")
+WORDS = ("tags", "bags", "tray", "day", "measuring", "survey", "walk", "removals", "rebuilt", "question")
 
 
 def print_arguments(parser: argparse.ArgumentParser) -> None:
@@ -28,6 +28,7 @@ def print_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--part", metavar="CODE", action="append", help="a part, for tags; may be repeated")
     parser.add_argument("--place", metavar="NAME", action="append", help="a bag or tray; may be repeated")
     parser.add_argument("--survey", metavar="NAME", help="the survey")
+    parser.add_argument("--question", metavar="WORDS", help="words of the question")
     parser.add_argument(
         "--time", metavar="MIN", default="2 h", help="for the day sheet, as “90 min” or “2 h”"
     )
@@ -86,11 +87,25 @@ def _wanted(connection: Connection, args: argparse.Namespace) -> Wanted:
         tuple(_named("part", text, there) for text in args.part or ()),
         tuple(_named("place", text, lie) for text in args.place or ()),
         None if args.survey is None and len(measured) != 1 else _named("survey", args.survey, measured),
+        None if args.question is None else _asked(connection, machine, args.question),
         paper(args.paper),
         args.labels or READY[0 if paper(args.paper).name == "A4" else 3],
         read_whole(args.first, "First label", at_least=1),
         Tonight(parse_minutes(args.time, "Time")),
     )
+
+
+def _asked(connection: Connection, machine: int, text: str) -> int:
+    """The one question that has these words in it. Raises NotThere, BadEntry."""
+    from rebuild.work.log.rows import questions
+
+    there = questions(connection, machine)
+    return _named("question", text, [(row.id, (row.text, *_if_in(text, row.text))) for row in there])
+
+
+def _if_in(part: str, whole: str) -> tuple[str, ...]:
+    """The words themselves as a name of what holds them."""
+    return (part.strip(),) if part.strip() and part.strip().casefold() in whole.casefold() else ()
 
 
 def _named(word: str, text: str | None, known: Iterable[tuple[int, tuple[str, ...]]]) -> int:

@@ -21,9 +21,11 @@ from rebuild.store.store import Store
 from rebuild.work.day_sheet.rows import day_steps
 from rebuild.work.joints.rows import not_final
 from rebuild.work.labels.rows import code_meant
+from rebuild.work.log.rows import questions
 from rebuild.work.machines.rows_tree import subassemblies
 from rebuild.work.places.rows import lying, places
 from rebuild.work.plan.rows_tonight import Tonight
+from rebuild.work.question_pack.rows import question_pack
 from rebuild.work.records.rows_settings import verdict_rule
 from rebuild.work.records.wall_clock import now
 from rebuild.work.surveys.rows import survey_data, surveys
@@ -61,10 +63,11 @@ def test_each_is_written_on_both_papers_and_large_enough(
 ) -> None:
     with shop.read() as connection:
         survey = surveys(connection, LATHE)[0].id
+        question = questions(connection, LATHE)[0].id
     for on in PAPERS:
         target = tmp_path / f"{on.name}.pdf"
         of = None if what.key == "removals" else apron  # type: ignore[attr-defined]
-        wanted = Wanted(LATHE, of, (), (1, 2), survey, on, tonight=Tonight(240))
+        wanted = Wanted(LATHE, of, (), (1, 2), survey, question, on, tonight=Tonight(240))
         pages = what.write(shop, wanted, target)  # type: ignore[attr-defined]
         reader = PdfReader(target)
         assert len(reader.pages) == pages >= 1
@@ -161,6 +164,21 @@ def test_from_as_found_to_rebuilt_is_one_page(shop: Store, apron: int, tmp_path:
         kinds["removals"].write(shop, Wanted(LATHE, apron), tmp_path / "none.pdf")
     with pytest.raises(BadEntry, match="Subassembly: is not named"):
         kinds["rebuilt"].write(shop, Wanted(LATHE), target)
+
+
+def test_a_question_goes_out_with_machine_part_and_sizes(shop: Store, tmp_path: Path) -> None:
+    target = tmp_path / "q.pdf"
+    with shop.read() as connection:
+        asked = questions(connection, LATHE)
+        packs = [question_pack(connection, row.id, verdict_rule(shop)) for row in asked]
+    sized = next(number for number, pack in enumerate(packs) if pack.sizes)
+    pack = packs[sized]
+    wanted = Wanted(LATHE, question_id=asked[sized].id)
+    next(one for one in PRINTED if one.key == "question").write(shop, wanted, target)
+    for line in (pack.question, *pack.facts, *pack.sizes):
+        assert squeezed(line) in told(target)
+        assert line in pack.text()
+    assert "Tram lathe" in pack.facts[0]
 
 
 def test_the_command_line_prints_the_same_and_says_what_it_cannot(

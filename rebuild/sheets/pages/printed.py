@@ -12,6 +12,7 @@ from rebuild.errors import BadEntry
 from rebuild.sheets.labels.pages import write_labels
 from rebuild.sheets.pages.day_sheet import write_day_sheet
 from rebuild.sheets.pages.measuring_sheet import write_measuring_sheet
+from rebuild.sheets.pages.question_pack import write_question_pack
 from rebuild.sheets.pages.rebuilt import write_rebuilt
 from rebuild.sheets.pages.removal_log import write_removal_log
 from rebuild.sheets.pages.survey_sheet import write_survey_sheet
@@ -39,6 +40,7 @@ class Of(Enum):
     PARTS = "parts, or all of the machine"
     PLACES = "places, or all"
     SURVEY = "a survey"
+    QUESTION = "a question"
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +52,7 @@ class Wanted:
     part_ids: tuple[int, ...] = ()
     place_ids: tuple[int, ...] = ()
     survey_id: int | None = None
+    question_id: int | None = None
     on: Paper = A4
     stock: str = READY[0]
     first: int = 1
@@ -96,6 +99,12 @@ def _survey(store: Store, wanted: Wanted, target: Path) -> int:
     return write_survey_sheet(store, wanted.machine_id, wanted.survey_id, target, wanted.on)
 
 
+def _question(store: Store, wanted: Wanted, target: Path) -> int:
+    if wanted.question_id is None:
+        raise BadEntry("is not named.", where="Question", way_out="Name one by words of it.")
+    return write_question_pack(store, wanted.question_id, target, wanted.on)
+
+
 def _rebuilt(store: Store, wanted: Wanted, target: Path) -> int:
     if wanted.subassembly_id is None:
         raise BadEntry(
@@ -130,6 +139,7 @@ PRINTED: tuple[Printed, ...] = (
     Printed("walk", "Walk round", Of.MACHINE, _walk),
     Printed("removals", "Removal log", Of.SUBASSEMBLY_OR_ALL, _removals),
     Printed("rebuilt", "As found to rebuilt", Of.SUBASSEMBLY, _rebuilt),
+    Printed("question", "Question", Of.QUESTION, _question),
 )
 
 

@@ -76,6 +76,11 @@ def print_tray(desk: Desk, parent: QWidget, place_id: int) -> Path | None:
     return print_of(desk, parent, "tray", replace(wanted_now(desk), place_ids=(place_id,)))
 
 
+def print_question(desk: Desk, parent: QWidget, question_id: int) -> Path | None:
+    """One question with sizes and photos, to be sent."""
+    return print_of(desk, parent, "question", replace(wanted_now(desk), question_id=question_id))
+
+
 def print_survey(desk: Desk, parent: QWidget, survey_id: int) -> Path | None:
     """The blank sheet of one survey."""
     return print_of(desk, parent, "survey", replace(wanted_now(desk), survey_id=survey_id))

@@ -17,10 +17,5 @@ PHOTO: dict[str, tuple[Field, ...]] = {
         Field("file_name", "File it came from"),
         Field("note", "Note", FieldKind.LONG_TEXT, longest=20_000),
     ),
-    "camera": (
-        Field("name", "Camera"),
-        Field("fast_s", "Its clock is ahead by, in seconds", FieldKind.NUMBER),
-        Field("note", "Note"),
-    ),
     "photo_mark": (Field("kind", "Mark", FieldKind.CHOICE, MarkKind), Field("text", "Words")),
 }

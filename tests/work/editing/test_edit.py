@@ -149,6 +149,7 @@ NOT_TYPED = {
     "link_proposal": "what was answered to a proposed link; it is answered again, not typed over",
     "step_attempt": "what was noted before a step was opened again; opening it keeps it",
     "stay": "where a part lay; each move of it writes one",
+    "camera": "how far a camera's clock is off; it is put right from a photo whose time is known",
     "photo_subject": "what else a photo shows; it is shown or taken off on the photo",
     "survey_reading": "a value of a survey line; typed in the line's own grid",
     "unplaced": "a value without a row; it is put on one, or thrown away with a reason",
