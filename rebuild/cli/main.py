@@ -15,7 +15,7 @@ from pathlib import Path
 from typing import NoReturn
 
 from rebuild import __version__
-from rebuild.cli import exchange as cli_exchange, find
+from rebuild.cli import exchange as cli_exchange, find, printing as cli_printing
 from rebuild.cli.exit_codes import DONE, FAILED, FAULT, FOUND, NO_DISPLAY, STOPPED
 from rebuild.errors import BadEntry, RebuildError
 from rebuild.fault_report import kept_report, tell
@@ -336,6 +336,11 @@ COMMANDS: dict[str, tuple[str, _Arguments, _Run]] = {
         "write the machine’s book as a PDF",
         cli_exchange.book_arguments,
         cli_exchange.book,
+    ),
+    "print": (
+        "write tags, bag labels or a page for the shop as a PDF",
+        cli_printing.print_arguments,
+        cli_printing.print_page,
     ),
     "export": (
         "write everything as plain CSV and JSON, or the lists as a workbook",

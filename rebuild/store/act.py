@@ -111,6 +111,8 @@ class Act(Enum):
     ADD_PHOTOS = "photos"
     ATTACH_PHOTO = "photo sorted"
     MARK_PHOTO = "photo mark"
+    SHOW_ON_PHOTO = "what a photo shows"
+    SET_CAMERA = "camera’s clock"
     REPAIR = "repair"
     UPGRADE = "upgrade"
     UNDO = "undo"

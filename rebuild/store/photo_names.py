@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 #: Endings photos are kept under.
-ENDINGS = (".jpg", ".png", ".webp", ".tif", ".bmp")
+ENDINGS = (".jpg", ".png", ".webp", ".tif", ".bmp", ".heic")
 _HASH = re.compile(r"[0-9a-f]{64}")
 
 

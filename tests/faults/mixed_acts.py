@@ -29,7 +29,7 @@ from rebuild.work.log import acts as log
 from rebuild.work.lubrication import acts as lubrication
 from rebuild.work.machines import acts as machines
 from rebuild.work.making import acts as making, acts_sizes, acts_steps
-from rebuild.work.photos import acts as photos
+from rebuild.work.photos import acts as photos, acts_take
 from rebuild.work.plan import acts_week
 from rebuild.work.readings import acts as readings, acts_features as features
 from rebuild.work.records import acts_settings
@@ -131,7 +131,7 @@ class Hand:
 
     def take_in(self) -> object:
         lying = sorted(pictures(self.store.path).glob("*.png"))
-        return photos.take_in(self.store, self.machine, self.rng.sample(lying, 2))
+        return acts_take.take_in(self.store, self.machine, self.rng.sample(lying, 2))
 
     def tick(self) -> object:
         """Tick a step off; one that is refused all the same."""
@@ -211,7 +211,7 @@ KINDS: dict[str, Do] = {
     "sheet tool": lambda h: acts_steps.add_tool(h.store, h.some("making_sheet"), h.word),
     "sheet size": lambda h: acts_sizes.add_size(h.store, h.some("making_sheet"), h.word, "20"),
     "photos": Hand.take_in,
-    "sort a photo": lambda h: photos.sort_photos(h.store, [h.some("photo")], photos.About(part_id=h.some("part"))),
+    "sort a photo": lambda h: photos.sort_photos(h.store, [h.some("photo")], acts_take.About(part_id=h.some("part"))),
     "mark a photo": Hand.mark,
     "new step": lambda h: steps.add_task(h.store, M, h.group(), h.word),
     "link": Hand.link,

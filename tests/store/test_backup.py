@@ -198,7 +198,7 @@ def test_a_killed_backup_leaves_nothing_under_a_final_name_that_is_not_whole(sho
     """``kill -9`` at random moments: what has a name opens, checks clean and has its photos."""
     from PIL import Image
 
-    from rebuild.work.photos.acts import take_in
+    from rebuild.work.photos.acts_take import take_in
 
     pictures = []
     for shade in range(6):

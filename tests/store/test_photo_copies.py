@@ -17,7 +17,7 @@ from rebuild.store.photo_copies import backup_with_photos, move_photos, wanted_p
 from rebuild.store.photos import damaged_photos, photo_folder, photo_path
 from rebuild.store.store import Store
 from rebuild.work.checks.check import check
-from rebuild.work.photos.acts import take_in
+from rebuild.work.photos.acts_take import take_in
 from tests.conftest import Shop
 
 

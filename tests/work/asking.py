@@ -30,6 +30,7 @@ from rebuild.words.decisions import Decision
 from rebuild.words.readings import Stage
 from rebuild.words.run_in import LookWhen
 from rebuild.work.making import rows_as_made, rows_limits
+from rebuild.work.plan.rows_tonight import Tonight
 from rebuild.work.readings import rows_grid
 from rebuild.work.readings.entry import Pasted
 from rebuild.work.readings.rows_grid_keys import Asked
@@ -138,6 +139,7 @@ class Asking:
                     ("screw", frozenset(Verdict), frozenset(Decision), True),
                 )
             ),
+            "tonight": (Tonight(240),),
             "order": tuple(tuple(self._keys(machine)) for machine in machines),
             "after": (None,),
             "record": tuple(FIELDS),
@@ -309,6 +311,22 @@ class Asking:
                 self.connection, machine, NOW, closed=closed
             )
 
+    def tags(self, lookup: Callable[..., object]) -> Iterator[Call]:
+        """Tags of a part, of a place, and of a part that is gone."""
+        from rebuild.trade.labels.code import Code, Tagged
+        from rebuild.work.labels.rows import file_mark
+
+        mark = file_mark(self.connection)
+        wanted = (
+            (Tagged.PART, self._ids("part")[0]),
+            (Tagged.PLACE, self._ids("place")[0]),
+            (Tagged.PART, 9999),
+        )
+        for sort, number in wanted:
+            yield lambda sort=sort, number=number: lookup(  # type: ignore[misc]
+                self.connection, Code(sort, mark, number).text()
+            )
+
     def searches(self, lookup: Callable[..., object]) -> Iterator[Call]:
         """A word, a size, and both."""
         for typed in ("bearing", "24.98", "journal 24.98"):
@@ -338,6 +356,7 @@ HAND_MADE: dict[str, _HandMade] = {
     "decisions.rows_options.compare": Asking.pairs,
     "joints.rows_put_on.parts_put_on": Asking.put_on,
     "photos.rows.photos": Asking.photos,
+    "labels.rows.code_meant": Asking.tags,
     "readings.rows_grid_keys.keys_query": Asking.queried,
     "waiting.rows_clocks.clocks": Asking.all_closed,
     "lists.rows_everything.everything": Asking.drained,

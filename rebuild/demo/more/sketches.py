@@ -14,7 +14,9 @@ from rebuild.demo.built import Built, at
 from rebuild.trade.results.tables import assets_folder
 from rebuild.words.photos import MarkKind, PhotoPhase
 from rebuild.work.editing.acts import edit
-from rebuild.work.photos.acts import About, mark_photo, take_in
+from rebuild.work.photos.about import About
+from rebuild.work.photos.acts import mark_photo
+from rebuild.work.photos.acts_take import take_in
 
 if TYPE_CHECKING:
     from PIL import ImageDraw, ImageFont

@@ -3,11 +3,19 @@
 from __future__ import annotations
 
 from rebuild.model.records.record import Record
-from rebuild.model.tables.photos import PhotoMarks, Photos
+from rebuild.model.tables.photos import Cameras, PhotoMarks, Photos, PhotoSubjects
 
 
 class Photo(Record, Photos):
     """One row of ``Photos``."""
+
+
+class PhotoSubject(Record, PhotoSubjects):
+    """One row of ``PhotoSubjects``."""
+
+
+class Camera(Record, Cameras):
+    """One row of ``Cameras``."""
 
 
 class PhotoMark(Record, PhotoMarks):

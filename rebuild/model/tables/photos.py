@@ -41,6 +41,27 @@ class Photos(Journaled, name="photo"):
     view: Cell[str] = as_text("")
     proves: Cell[str] = as_text("")
     note: Cell[str] = as_text("")
+    camera: Cell[str | None] = maybe(as_text())
+
+
+class PhotoSubjects(Journaled, name="photo_subject"):
+    """What else a photo shows, besides what it is sorted to: one thing a row."""
+
+    photo_id: Cell[int] = goes_with("photo", index=True)
+    part_id: Cell[int | None] = maybe(goes_with("part", index=True))
+    removal_id: Cell[int | None] = maybe(goes_with("removal", index=True))
+    task_id: Cell[int | None] = maybe(goes_with("task", index=True))
+    joint_id: Cell[int | None] = maybe(goes_with("joint", index=True))
+    survey_id: Cell[int | None] = maybe(goes_with("survey", index=True))
+    question_id: Cell[int | None] = maybe(goes_with("question", index=True))
+
+
+class Cameras(Journaled, name="camera"):
+    """One camera or phone by what it calls itself, and how many seconds its clock is ahead of the shop's."""
+
+    name: Cell[str] = as_text()
+    fast_s: Cell[float] = as_number(0.0)
+    note: Cell[str] = as_text("")
 
 
 class PhotoMarks(Journaled, name="photo_mark"):

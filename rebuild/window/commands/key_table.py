@@ -57,8 +57,9 @@ _OTHERS: Rows = (
     ("Ctrl+Enter", "Bench log, Where was I: store the session"), ("Ins", "Waiting: a new order"),
     ("Enter", "Plan, Chart: go to it, or its working"), ("+ and -", "Plan, Network: nearer and farther"),
     ("Up, Down, PgUp, PgDn", "Plan, Dates: along the strips"),
-    ("P, S, T, I", "Photos: to the chosen part, subassembly, step; back to the inbox"),
-    ("Del", "Photos: remove"), ("Ctrl+V", "Survey: paste a column of readings"),
+    ("P, S, T, I, H", "Photos: to the chosen part, subassembly, step; back to the inbox; to what was in hand"),
+    ("Shift+P, Shift+T", "Photos: shows the chosen part or step, too"),
+    ("Del", "Photos: remove"), ("Ctrl+V", "Survey: paste a column of readings; Photos: paste one"),
 )  # fmt: skip
 
 

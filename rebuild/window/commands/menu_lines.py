@@ -137,6 +137,28 @@ ACTIONS: tuple[ActionRow, ...] = (
               help="Bags, totes, shelves, baths, other shops"),
     ActionRow("S&hop", "matched_sets", "&Matched sets…", needs=Needs.MACHINE,
               act="rebuild.window.forms.shop_lists:matched_set_list"),
+    ActionRow("S&hop"),
+    ActionRow("S&hop", "print_tags", "Print &tags…", needs=Needs.MACHINE,
+              act="rebuild.window.labels.stock_dialog:print_tags",
+              help="Of the chosen parts, else of the chosen subassembly, with a code that a photo is filed by"),
+    ActionRow("S&hop", "print_bags", "Print &bag labels…", needs=Needs.MACHINE,
+              act="rebuild.window.labels.stock_dialog:print_bags", help="Of every bag, tote and shelf"),
+    ActionRow("S&hop", "print_trays", "Print tray &lists…", needs=Needs.MACHINE,
+              act="rebuild.window.labels.printing:print_trays", help="What lies where, a page a place"),
+    ActionRow("S&hop"),
+    ActionRow("S&hop", "print_day", "Print &day sheet…", needs=Needs.MACHINE,
+              act="rebuild.window.labels.printing:print_day",
+              help="Tonight’s steps with photo, sizes, torques, cautions and boxes"),
+    ActionRow("S&hop", "print_measuring", "Print m&easuring sheet…", needs=Needs.MACHINE,
+              act="rebuild.window.labels.printing:print_measuring",
+              help="Blank boxes for the chosen subassembly, in the order the entry line moves on"),
+    ActionRow("S&hop", "print_removals", "Print remo&val log…", needs=Needs.MACHINE,
+              act="rebuild.window.labels.printing:print_removals", help="What came off, first off first"),
+    ActionRow("S&hop", "print_walk", "Print &walk round…", needs=Needs.MACHINE,
+              act="rebuild.window.labels.printing:print_walk", help="Every joint not final, by where one stands"),
+    ActionRow("S&hop", "print_rebuilt", "Print as found to &rebuilt…", needs=Needs.SUBASSEMBLY,
+              act="rebuild.window.labels.printing:print_rebuilt",
+              help="One page of the chosen subassembly: photos, readings before and after, hours"),
     ActionRow("&Show", "bench_mode", "&Bench mode", "F8", needs=Needs.MACHINE,
               help="The entry line alone, in digits seen from the machine; F8 leads back"),
     ActionRow("&Show", "next_pane", "Next &pane", "F6", needs=Needs.FILE),
@@ -150,8 +172,18 @@ ACTIONS: tuple[ActionRow, ...] = (
 
 #: What a right click in the tree offers, by what is chosen there.
 ON_PARTS = ("decide", "make_sheet", "put_away", "concede", "join_set", "", "new_feature", "part_step", "", "rename",
-            "move_to", "remove")  # fmt: skip
-ON_SUBASSEMBLY = ("new_part", "new_inner", "new_step", "", "rename", "remove")
+            "move_to", "print_tags", "remove")  # fmt: skip
+ON_SUBASSEMBLY = (
+    "new_part",
+    "new_inner",
+    "new_step",
+    "print_tags",
+    "print_measuring",
+    "print_rebuilt",
+    "",
+    "rename",
+    "remove",
+)
 ON_NOTHING = ("new_part", "new_loose", "new_subassembly")
 
 

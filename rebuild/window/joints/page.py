@@ -28,6 +28,7 @@ from rebuild.window.forms.record_form import fields_named
 from rebuild.window.ink import theme
 from rebuild.window.joints.duty_lines import duty_words, hint, read_back, takes_no_torque, torque_words
 from rebuild.window.joints.table import LEGEND, JointTable
+from rebuild.window.labels.printing import print_walk
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.steps.gate_row import GateRow
 from rebuild.words.counted import counted
@@ -60,6 +61,7 @@ class JointsPage(LivePage):
         self.looked_button = QPushButton("Hel&d after run-in", self)
         self.working_button = QPushButton("Show &working", self)
         self.remove_button = QPushButton("Remove", self)
+        self.print_button = QPushButton("Pr&int…", self)
         self._compose()
         self._wire()
 
@@ -91,7 +93,13 @@ class JointsPage(LivePage):
         column.addWidget(self.row)
         column.addWidget(legend)
         buttons = QHBoxLayout()
-        for button in (self.new_button, self.looked_button, self.working_button, self.remove_button):
+        for button in (
+            self.new_button,
+            self.looked_button,
+            self.working_button,
+            self.print_button,
+            self.remove_button,
+        ):
             buttons.addWidget(button)
         buttons.addStretch(1)
         scroll = QScrollArea(self)
@@ -122,6 +130,7 @@ class JointsPage(LivePage):
         self.new_button.clicked.connect(self._new)
         self.looked_button.clicked.connect(self._looked)
         self.working_button.clicked.connect(self._working)
+        self.print_button.clicked.connect(lambda: print_walk(self._desk, self))
         self.remove_button.clicked.connect(self._remove)
 
     def panes(self) -> list[QWidget]:

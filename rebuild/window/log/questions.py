@@ -7,6 +7,7 @@ from functools import partial
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
     QAbstractItemView,
+    QApplication,
     QCheckBox,
     QHBoxLayout,
     QLineEdit,
@@ -22,6 +23,7 @@ from rebuild.errors import RebuildError
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.ink.shapes import shape_for, shape_icon
+from rebuild.window.labels.printing import print_question
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.empty_state import EmptyState
 from rebuild.window.lists.tree_list import KEY, line, tree_list
@@ -30,9 +32,11 @@ from rebuild.work.log import rows as log_rows
 from rebuild.work.log.acts import answer, ask
 from rebuild.work.log.rows import QuestionRow, questions
 from rebuild.work.machines.rows_parts import names
+from rebuild.work.question_pack.rows import question_pack
 from rebuild.work.records import rows_kept
 from rebuild.work.records.field import show_moment
 from rebuild.work.records.rows_kept import Kept, kept_entries
+from rebuild.work.records.rows_settings import verdict_rule
 
 _COLUMNS = ("Question", "State", "About", "Holds up", "Asked")
 
@@ -62,6 +66,8 @@ class QuestionsPage(LivePage):
         self._by.setPlaceholderText("Who or what says so")
         self._known = QPushButton("It is &known")
         self._assumed = QPushButton("We &assume it")
+        self.pack_button = QPushButton("Print to send…")
+        self.copy_button = QPushButton("Copy as text")
         self.kept = tree_list(
             "Entries kept from being lost",
             ("Kept", "Meant for", "Typed", "Why"),
@@ -90,7 +96,8 @@ class QuestionsPage(LivePage):
         row = QHBoxLayout()
         row.addWidget(self._by, 1)
         row.addWidget(self._known)
-        row.addWidget(self._assumed)
+        for button in (self._assumed, self.pack_button, self.copy_button):
+            row.addWidget(button)
         self._whole.setMinimumHeight(self._whole.fontMetrics().lineSpacing())
         form.addWidget(self._whole)
         form.addWidget(self._answer)
@@ -118,6 +125,8 @@ class QuestionsPage(LivePage):
         self.list.currentItemChanged.connect(self._show)
         self._known.clicked.connect(lambda: self._store(assumed=False))
         self._assumed.clicked.connect(lambda: self._store(assumed=True))
+        self.pack_button.clicked.connect(self.print_pack)
+        self.copy_button.clicked.connect(self.copy_pack)
         self._settle.clicked.connect(self._settle_kept)
 
     def show_row(self, _table: str, key: int) -> None:
@@ -174,8 +183,30 @@ class QuestionsPage(LivePage):
         if (self._answer.toPlainText(), self._by.text()) != (answer, by):
             self._answer.setPlainText(answer)
             self._by.setText(by)
-        for control in (self._answer, self._by, self._known, self._assumed):
+        for control in (
+            self._answer,
+            self._by,
+            self._known,
+            self._assumed,
+            self.pack_button,
+            self.copy_button,
+        ):
             control.setEnabled(row is not None)
+
+    def print_pack(self) -> None:
+        """Write the chosen question with sizes and photos as a PDF, to be sent."""
+        if self._shown is not None:
+            print_question(self._desk, self, self._shown)
+
+    def copy_pack(self) -> None:
+        """Put the chosen question with its sizes on the clipboard."""
+        key = self._shown
+        if key is None:
+            return
+        with self._desk.store.read() as connection:
+            pack = question_pack(connection, key, verdict_rule(self._desk.store))
+        QApplication.clipboard().setText(pack.text())
+        self._desk.say("The question, its machine, part and sizes are on the clipboard.")
 
     def _lay_by(self) -> None:
         """Keep an answer that differs from what is stored, under its question."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from pathlib import Path
 
 from PySide6.QtCore import QPointF, QSize, Qt
@@ -19,27 +20,45 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from rebuild.errors import RebuildError
+from rebuild.errors import BadEntry, RebuildError
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.desk.live_page import LivePage
+from rebuild.window.forms.add_dialog import AddDialog, Adding
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.empty_state import EmptyState
 from rebuild.window.photos.sheet import PhotoSheet
+from rebuild.window.photos.strip import take_clipboard
+from rebuild.window.photos.taking import Taking
 from rebuild.window.photos.thumbs import ROW, SIDE, ThumbModel
+from rebuild.window.photos.watch import FolderWatch
 from rebuild.words.counted import counted
-from rebuild.words.photos import MarkKind, PhotoPhase
+from rebuild.words.photos import MarkKind
 from rebuild.work.editing.acts import edit, remove
-from rebuild.work.photos import rows as photo_rows
-from rebuild.work.photos.acts import ENDINGS, About, mark_photo, photos_in, sort_photos, take_in
+from rebuild.work.photos import rows as photo_rows, rows_shown
+from rebuild.work.photos.about import About
+from rebuild.work.photos.acts import (
+    ENDINGS,
+    mark_photo,
+    photos_in,
+    set_camera,
+    show_on,
+    sort_each,
+    sort_photos,
+)
 from rebuild.work.photos.rows import PhotoRow, Which, marks, photos
+from rebuild.work.photos.rows_shown import shown, what_was_in_hand
+from rebuild.work.records.field import Field, FieldKind
+from rebuild.work.records.wall_clock import now
 
 _LOOK = "look only"
+#: When a photo was taken by the shop's own clock.
+SHOP_TIME = Field("at", "When it was taken", FieldKind.MOMENT, help="By the shop’s clock.")
 
 
 class PhotosPage(LivePage):
     """Drop photos or a folder here; sort with one key to what is chosen on the bench."""
 
-    shows = (photo_rows,)
+    shows = (photo_rows, rows_shown)
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(desk, "Photos", parent)
@@ -62,6 +81,11 @@ class PhotosPage(LivePage):
         self.proves.setPlaceholderText("what it shows")
         self.about = PlainLabel()
         self.about.setWordWrap(True)
+        self.taking = Taking(desk, self)
+        self.watch = FolderWatch(self)
+        self.watch_button = QPushButton("&Watch a folder…")
+        self.hand_button = QPushButton("What was in ha&nd")
+        self.clock_button = QPushButton("Camera’s cloc&k…")
         self._lay_out()
         self._make_actions()
         self._wire()
@@ -85,12 +109,19 @@ class PhotosPage(LivePage):
         top.addWidget(self.which)
         top.addWidget(take)
         top.addWidget(folder)
+        top.addWidget(self.watch_button)
         top.addStretch(1)
+        second = QHBoxLayout()
+        for button in (self.hand_button, self.clock_button):
+            second.addWidget(button)
+        second.addStretch(1)
         left, right = QWidget(), QWidget()
         side = QVBoxLayout(left)
         side.setContentsMargins(0, 0, 0, 0)
         side.addLayout(top)
         side.addWidget(self.list)
+        side.addWidget(self.taking)
+        side.addLayout(second)
         marking = QHBoxLayout()
         marking.addWidget(PlainLabel("Mark"))
         marking.addWidget(self.tool)
@@ -127,6 +158,18 @@ class PhotosPage(LivePage):
                 "T",
                 lambda: self.sort(About(task_id=self._first(self._desk.selection.task_ids))),
             ),
+            (
+                "S&hows the chosen part, too",
+                "Shift+P",
+                lambda: self.show_too("part", self._desk.selection.part_ids),
+            ),
+            (
+                "Shows the chosen step, t&oo",
+                "Shift+T",
+                lambda: self.show_too("task", self._desk.selection.task_ids),
+            ),
+            ("To what was in ha&nd", "H", self.offer),
+            ("Pa&ste", "Ctrl+V", self.paste),
             ("Back to the &inbox", "I", lambda: self.sort(None)),
             ("&Remove", "Del", self.remove),
         ):
@@ -144,6 +187,16 @@ class PhotosPage(LivePage):
         self.tool.currentTextChanged.connect(lambda text: setattr(self.sheet, "drawing", text != _LOOK))
         self.sheet.drawn.connect(self._mark)
         self.proves.editingFinished.connect(self._store_proves)
+        self.watch_button.clicked.connect(self.watch_folder)
+        self.hand_button.clicked.connect(self.offer)
+        self.clock_button.clicked.connect(self.set_clock)
+        self.watch.arrived.connect(self.take)
+        self.watch.lost.connect(self._lost_folder)
+        self._desk.closed.connect(self.watch.end)
+
+    def _lost_folder(self, sentence: str) -> None:
+        self._say_watch()
+        self._desk.say(sentence, Say.TROUBLE)
 
     def show_row(self, _table: str, key: int) -> None:
         """Choose one photo among all of the machine."""
@@ -195,9 +248,11 @@ class PhotosPage(LivePage):
             return
         with self._desk.store.read() as connection:
             drawn = marks(connection, photo.id)
+            more = shown(connection, photo.id)
         self.sheet.show_photo(photo, self._desk.store.path, drawn)
         taken = f", {photo.taken_at:%Y-%m-%d %H:%M}" if photo.taken_at else ""
-        self.about.setText(f"{photo.about or 'inbox'}: {photo.phase.value}{taken}, {photo.file_name}")
+        also = ", ".join([photo.about or "inbox", *(one.called for one in more)])
+        self.about.setText(f"{also}: {photo.phase.value}{taken}, {photo.file_name}")
         if not self.proves.hasFocus():
             self.proves.setText(photo.proves)
 
@@ -221,17 +276,78 @@ class PhotosPage(LivePage):
         machine = self._desk.machine_id
         if not paths or machine is None:
             return
-        done = self._desk.attempt(
-            lambda: take_in(self._desk.store, machine, paths, phase=PhotoPhase.AS_FOUND)
-        )
-        if done is None:
+        self.taking.take(paths)
+
+    def paste(self) -> None:
+        """Take in the picture or files of the clipboard."""
+        take_clipboard(self.take)
+
+    def watch_folder(self) -> None:
+        """Begin to watch a folder the user names, or end."""
+        if self.watch.folder is not None:
+            self.watch.end()
+            self._say_watch()
             return
-        words = f"{counted(len(done.added), 'photo')} taken in"
-        if done.already:
-            words += f", {len(done.already)} were there already"
-        troubles = (*done.refused, *done.said)
-        how = Say.TROUBLE if troubles else Say.DONE
-        self._desk.say(". ".join([words, *troubles]) + ("." if not troubles else ""), how)
+        name = QFileDialog.getExistingDirectory(self, "Watch a folder for new photos")
+        if name:
+            self._desk.attempt(lambda: self.watch.begin(Path(name)))
+        self._say_watch()
+
+    def _say_watch(self) -> None:
+        folder = self.watch.folder
+        self.watch_button.setText("&Watch a folder…" if folder is None else "End &watching")
+        if folder is not None:
+            self._desk.say(f"New photos in “{folder.name}” are taken in by themselves.")
+
+    def offer(self) -> None:
+        """Sort the chosen photos of the inbox to what was in hand at their time; what cannot be told stays there."""
+        ids, machine = tuple(self._chosen()), self._desk.machine_id
+        if not ids or machine is None:
+            self._desk.say("Choose photos first.", Say.ASK)
+            return
+        with self._desk.store.read() as connection:
+            found = what_was_in_hand(connection, machine, ids, now())
+        pairs = [(one.photo_id, one.parts[0][0]) for one in found if one.parts]
+        doubts = list(dict.fromkeys(one.doubt for one in found if one.doubt))
+        if pairs:
+            self._desk.attempt(lambda: sort_each(self._desk.store, pairs))
+        words = f"{counted(len(pairs), 'photo')} sorted to what was in hand"
+        stays = f"; {len(ids) - len(pairs)} stay: {'; '.join(doubts)}" if doubts else ""
+        self._desk.say(f"{words}{stays}.", Say.ASK if doubts else Say.DONE)
+
+    def set_clock(self) -> AddDialog | None:
+        """Ask when the photo shown was really taken: its camera's clock is put right by that."""
+        photo = self.current()
+        if photo is None:
+            return None
+
+        def act(typed: dict[str, str]) -> int:
+            when = SHOP_TIME.read(typed.get("at", ""))["at"]
+            if not isinstance(when, dt.datetime):
+                raise BadEntry("is empty.", where=SHOP_TIME.label, way_out="Type it as 2026-05-02 19:15.")
+            set_camera(self._desk.store, photo.id, when)
+            return photo.id
+
+        taken = f"{photo.taken_at:%Y-%m-%d %H:%M:%S}" if photo.taken_at else ""
+        under = f"{photo.camera or 'This camera'} says {taken or 'nothing of when'}."
+        adding = Adding(
+            "Camera’s clock", under, [SHOP_TIME], act=act, again=False, prefill=lambda: {"at": taken[:16]}
+        )
+        dialog = AddDialog(self._desk, adding, self)
+        dialog.add_button.setText("Put right")
+        dialog.open()
+        return dialog
+
+    def show_too(self, record: str, ids: tuple[int, ...]) -> None:
+        """Say that the chosen photos show what is chosen on the bench, too."""
+        chosen = self._chosen()
+        if chosen and ids:
+            self._desk.attempt(
+                lambda: show_on(self._desk.store, chosen, record, ids[0]),
+                "Shown there, too; undo takes it off.",
+            )
+        else:
+            self._desk.say("Choose photos here, and a part or step on the bench, first.", Say.ASK)
 
     @staticmethod
     def _first(ids: tuple[int, ...]) -> int | None:

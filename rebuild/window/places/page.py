@@ -22,6 +22,8 @@ from rebuild.window.desk.live_page import LivePage
 from rebuild.window.forms.edit_form import EditForm
 from rebuild.window.forms.new import new_place
 from rebuild.window.ink import theme
+from rebuild.window.labels.printing import print_tray
+from rebuild.window.labels.stock_dialog import print_label
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.words.counted import counted
@@ -56,6 +58,7 @@ class PlacesPage(LivePage):
         self.before = PlainTable("Lay here before", ("Lay here before", "From and to", "Came by"), self)
         self.form = EditForm(desk, "place", self, most_columns=2)
         self.new, self.remove = QPushButton("&New place…", self), QPushButton("Remove", self)
+        self.label, self.tray = QPushButton("La&bel…", self), QPushButton("Print lis&t…", self)
         self._lay_out()
         self._wire()
 
@@ -72,7 +75,9 @@ class PlacesPage(LivePage):
             self._new,
         )
         whole = QSplitter(Qt.Orientation.Horizontal, self)
-        whole.addWidget(self._column((self.find_line, self.table), (self.new, self.remove)))
+        whole.addWidget(
+            self._column((self.find_line, self.table), (self.new, self.remove, self.label, self.tray))
+        )
         right = QSplitter(Qt.Orientation.Vertical, self)
         right.addWidget(self._column((self.heading, self.lies, self.line), ()))
         right.addWidget(self.before)
@@ -118,6 +123,8 @@ class PlacesPage(LivePage):
         self.line.returnPressed.connect(self.put_here)
         self.new.clicked.connect(self._new)
         self.remove.clicked.connect(self._remove)
+        self.label.clicked.connect(lambda: self._print(print_label))
+        self.tray.clicked.connect(lambda: self._print(print_tray))
         self._desk.selection_changed.connect(self._follow)
 
     def show_row(self, _table: str, key: int) -> None:
@@ -162,6 +169,11 @@ class PlacesPage(LivePage):
         if lain and lain[0].left_at is None and lain[0].place_id is not None:
             self.table.choose(lain[0].place_id)
 
+    def _print(self, of_place: Callable[[Desk, QWidget, int], object]) -> None:
+        key = self.table.chosen()
+        if key is not None:
+            of_place(self._desk, self, key)
+
     def _show(self) -> None:
         key = self.table.chosen()
         self._things, self._before = [], []
@@ -169,7 +181,7 @@ class PlacesPage(LivePage):
             with self._desk.store.read() as connection:
                 self._things = place_rows.lying(connection, key, self._now())
                 self._before = place_rows.stays_in(connection, key)
-        for widget in (self.line, self.remove):
+        for widget in (self.line, self.remove, self.label, self.tray):
             widget.setEnabled(key is not None)
         count = counted(len(self._things), "thing") if self._things else "nothing lies here"
         self.heading.setText(f"{self._called.get(key, '')}: {count}" if key is not None else "")

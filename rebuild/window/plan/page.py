@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from rebuild.trade.schedule.graph import Node
@@ -10,6 +12,7 @@ from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.job import Job, Tell
 from rebuild.window.desk.leads import follow
 from rebuild.window.desk.live_page import LivePage
+from rebuild.window.labels.printing import print_of, wanted_now
 from rebuild.window.layout.views import Views
 from rebuild.window.plan.answer import Answer, work_out
 from rebuild.window.plan.dates import DatesPane
@@ -19,6 +22,7 @@ from rebuild.window.plan.week_form import WeekPane
 from rebuild.window.plan.what_next import WhatNextPane
 from rebuild.work.plan import rows_input
 from rebuild.work.plan.rows_input import plan_input
+from rebuild.work.plan.rows_tonight import Tonight
 from rebuild.work.records.wall_clock import now
 
 
@@ -67,7 +71,11 @@ class PlanPage(LivePage):
         self.dates.step_chosen.connect(self._point_at)
         self.network.chosen.connect(self._go)
         self.tonight.step_chosen.connect(self._go)
+        self.tonight.print_asked.connect(self._print_day)
         self._desk.closed.connect(self.job.drop)
+
+    def _print_day(self, tonight: Tonight) -> None:
+        print_of(self._desk, self, "day", replace(wanted_now(self._desk), tonight=tonight))
 
     def put_by(self) -> None:
         """Hand hours not stored to the kept entries."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
 from rebuild.errors import RebuildError
 from rebuild.trade.schedule.plan_input import PlanInput
@@ -21,6 +21,7 @@ class TonightPane(QWidget):
     """A row of what the evening offers, and the steps that suit it."""
 
     step_chosen = Signal(object)
+    print_asked = Signal(object)
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -31,6 +32,7 @@ class TonightPane(QWidget):
         self.warm = QCheckBox("&Warm enough")
         self.helper = QCheckBox("&Helper there")
         self.warm.setChecked(True)
+        self.print_button = QPushButton("Pr&int day sheet…")
         self._trouble = PlainLabel()
         self.steps = tree_list("Steps that fit", ("Step", "Kind", "Likely", "Where"))
         self.empty = EmptyState(self.steps, NO_STEP)
@@ -39,6 +41,7 @@ class TonightPane(QWidget):
         self.place.textChanged.connect(self.refresh)
         self.warm.toggled.connect(self.refresh)
         self.helper.toggled.connect(self.refresh)
+        self.print_button.clicked.connect(self._ask_to_print)
         self.steps.itemActivated.connect(lambda item: self.step_chosen.emit(int(item.data(0, KEY))))
 
     def _lay_out(self) -> None:
@@ -55,6 +58,7 @@ class TonightPane(QWidget):
             self.place,
             self.warm,
             self.helper,
+            self.print_button,
         ):
             row.addWidget(widget)
         row.addWidget(self._trouble, 1)
@@ -68,18 +72,29 @@ class TonightPane(QWidget):
         self._given = given
         self.refresh()
 
+    def _tonight(self) -> Tonight | None:
+        """The evening as typed; None, and said, when its time is none."""
+        try:
+            minutes = parse_minutes(self.minutes.text(), "Time")
+        except RebuildError as trouble:
+            self._trouble.setText(str(trouble))
+            return None
+        return Tonight(minutes, self.place.text().strip(), self.warm.isChecked(), self.helper.isChecked())
+
+    def _ask_to_print(self) -> None:
+        tonight = self._tonight()
+        if tonight is not None:
+            self.print_asked.emit(tonight)
+
     def refresh(self) -> None:
         """Choose again."""
         self.steps.clear()
         self._trouble.clear()
         if self._given is None:
             return
-        try:
-            minutes = parse_minutes(self.minutes.text(), "Time")
-        except RebuildError as trouble:
-            self._trouble.setText(str(trouble))
+        tonight = self._tonight()
+        if tonight is None:
             return
-        tonight = Tonight(minutes, self.place.text().strip(), self.warm.isChecked(), self.helper.isChecked())
         self.empty.say(NONE_FITS if self._given.steps else NO_STEP)
         for step in fits_tonight(self._given, tonight):
             likely = show_minutes(step.points.likely) + (" (assumed)" if step.assumed else "")

@@ -28,6 +28,7 @@ from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.entry.bursts import keep
 from rebuild.window.entry.strip import LandingStrip
+from rebuild.window.labels.printing import print_survey
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.empty_state import EmptyState
 from rebuild.window.lists.ruled import ruled
@@ -88,6 +89,7 @@ class SurveyPage(LivePage):
                 ("new", "&New survey…"),
                 ("setup", "Set-&up…"),
                 ("line", "New l&ine…"),
+                ("blank", "Blan&k sheet…"),
                 ("working", "&Working"),
                 ("remove", "&Remove"),
             )
@@ -103,7 +105,7 @@ class SurveyPage(LivePage):
         side = QVBoxLayout(left)
         side.setContentsMargins(0, 0, 0, 0)
         side.addWidget(self.list)
-        for name in ("new", "setup", "line", "remove"):
+        for name in ("new", "setup", "line", "blank", "remove"):
             side.addWidget(self._buttons[name])
         row = QHBoxLayout()
         for widget in (PlainLabel("Against"), self.reference, self.two_runs):
@@ -148,6 +150,7 @@ class SurveyPage(LivePage):
         self._buttons["setup"].clicked.connect(self._set_up)
         self._buttons["line"].clicked.connect(self._new_line)
         self._buttons["working"].clicked.connect(self._open_working)
+        self._buttons["blank"].clicked.connect(self.print_blank)
         self._buttons["remove"].clicked.connect(self._remove)
         QShortcut(
             QKeySequence.StandardKey.Paste, self.table, self.paste, context=Qt.ShortcutContext.WidgetShortcut
@@ -203,7 +206,7 @@ class SurveyPage(LivePage):
     def _show(self) -> None:
         key = self.current_id()
         data, before = self._read(key) if key is not None and self._desk.is_open else (None, None)
-        for name in ("setup", "line", "working", "remove"):
+        for name in ("setup", "line", "blank", "working", "remove"):
             self._buttons[name].setEnabled(data is not None)
         if data is None:
             self._result = None
@@ -315,6 +318,11 @@ class SurveyPage(LivePage):
         """A waiting value was put on the chosen cell: the next one is in hand."""
         self._stays = False
         self._move_on()
+
+    def print_blank(self) -> None:
+        """Write the survey's blank sheet as a PDF."""
+        if self._result is not None:
+            print_survey(self._desk, self, self._result.data.id)
 
     def paste(self) -> None:
         """Paste a column of readings into the chosen run, from the chosen place on; one bad one stops all."""

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QPushButton, QSplitter, QVBoxLayout, QWidget
@@ -11,6 +13,7 @@ from rebuild.window.desk.live_page import LivePage
 from rebuild.window.forms.add_dialog import AddDialog, Adding
 from rebuild.window.forms.edit_form import EditForm
 from rebuild.window.forms.record_form import fields_named
+from rebuild.window.labels.printing import print_of, wanted_now
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.layout.views import Views
 from rebuild.window.lists.plain_table import PlainTable
@@ -20,6 +23,7 @@ from rebuild.window.teardown.off_line import OffLine
 from rebuild.window.teardown.second_pane import SecondPane
 from rebuild.words.teardown import RemovalWay
 from rebuild.work.machines import rows_tree as tree
+from rebuild.work.photos import rows_shown
 from rebuild.work.teardown import (
     acts as teardown,
     acts_attempts as acts,
@@ -39,7 +43,7 @@ _EVERY = "Every subassembly, in order of time"
 class TeardownPage(LivePage):
     """What came off, in order; said into the line beneath."""
 
-    shows = (tree, removals, rows_candidates, rows_second_teardown)
+    shows = (tree, removals, rows_candidates, rows_second_teardown, rows_shown)
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(desk, "Teardown", parent)
@@ -50,6 +54,7 @@ class TeardownPage(LivePage):
         self.counts = PlainLabel(self)
         self.heading = PlainLabel(self)
         self.next_attempt = QPushButton("Taken down &again", self)
+        self.print_button = QPushButton("Pr&int…", self)
         self.log = PlainTable("Removal log, first off first", _COLUMNS, self)
         self.off = OffLine(desk, self)
         self.detail = RemovalDetail(desk, self)
@@ -75,7 +80,7 @@ class TeardownPage(LivePage):
             chooser.setMinimumContentsLength(shortest)
         self.next_attempt.setToolTip("It went on, and comes off again: begin the next attempt")
         top = QHBoxLayout()
-        for widget in (self.groups, self.attempts, self.next_attempt):
+        for widget in (self.groups, self.attempts, self.next_attempt, self.print_button):
             top.addWidget(widget)
         top.addWidget(self.counts, 1)
         self.counts.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
@@ -106,6 +111,7 @@ class TeardownPage(LivePage):
         self.groups.activated.connect(self._choose_group)
         self.attempts.activated.connect(lambda _at: self._show_attempt())
         self.next_attempt.clicked.connect(self.begin_next)
+        self.print_button.clicked.connect(self.print_log)
         self.off.stored.connect(self._logged)
         self.log.selectionModel().selectionChanged.connect(lambda _new, _old: self._show_detail())
         self._desk.selection_changed.connect(self._follow)
@@ -117,6 +123,12 @@ class TeardownPage(LivePage):
     def panes(self) -> list[QWidget]:
         """The panes F6 goes round."""
         return [self.off.line, self.log, self.views]
+
+    def print_log(self) -> None:
+        """Write the log of the subassembly shown as a PDF."""
+        if self.machine is not None:
+            wanted = replace(wanted_now(self._desk), subassembly_id=self.group)
+            print_of(self._desk, self, "removals", wanted)
 
     def show_row(self, _table: str, key: int) -> None:
         """Choose one line of the log, in whichever attempt of the subassembly it stands."""

@@ -38,6 +38,7 @@ READS = steps.READS | {
     "machine",
     "odd_size",
     "photo",
+    "photo_subject",
     "removal",
     "shim_leaf",
     "shim_pack",

@@ -1,111 +1,32 @@
-"""Photos: take in, sort to a part, subassembly or step, mark."""
+"""Photos: sort to a part, subassembly or step, say what else they show, mark, put a camera's clock right."""
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from pathlib import Path
 
 from sqlalchemy import select
 
 from rebuild.errors import BadEntry, FileTrouble
-from rebuild.model.records.machines import Machine, Subassembly
+from rebuild.model.records.joints import Joint
+from rebuild.model.records.log import Question
+from rebuild.model.records.machines import Subassembly
 from rebuild.model.records.parts import Part
-from rebuild.model.records.photos import Photo, PhotoMark
+from rebuild.model.records.photos import Camera, Photo, PhotoMark, PhotoSubject
 from rebuild.model.records.steps import Task
+from rebuild.model.records.surveys import Survey
+from rebuild.model.records.teardown import Attempt, Removal
 from rebuild.store.act import Act
-from rebuild.store.photos import put_photo
 from rebuild.store.store import Store, Tx
-from rebuild.words.photos import MarkKind, PhotoPhase
-from rebuild.work.photos.rules_pictures import Picture, read_picture
+from rebuild.trade.photos.clock import fast_by
+from rebuild.words.counted import counted
+from rebuild.words.photos import MarkKind
+from rebuild.work.photos.about import About
 from rebuild.work.records.columns import title
+from rebuild.work.records.fields import called
 
-ENDINGS = (".jpg", ".jpeg", ".png", ".webp", ".tif", ".tiff", ".bmp")
-
-
-@dataclass(frozen=True, slots=True)
-class About:
-    """What a photo is of; all empty puts it into the inbox."""
-
-    subassembly_id: int | None = None
-    part_id: int | None = None
-    task_id: int | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class TakenIn:
-    """What came of taking photos in: ids of new ones, ids of those that were there, sentences of refused files.
-
-    ``said`` are sentences about photos that were taken in, but are not whole.
-    """
-
-    added: tuple[int, ...]
-    already: tuple[int, ...]
-    refused: tuple[str, ...]
-    said: tuple[str, ...] = ()
-
-
-def take_in(
-    store: Store,
-    machine_id: int,
-    paths: Sequence[Path],
-    about: About | None = None,
-    phase: PhotoPhase = PhotoPhase.AS_FOUND,
-) -> TakenIn:
-    """Copy photos into the project and note them, in one act. A file that is no photo is refused with a sentence.
-
-    Raises:
-        FileTrouble: the photo folder cannot be written; nothing is noted.
-    """
-    pictures: list[tuple[str, Picture]] = []
-    refused, said = [], []
-    for path in paths:
-        try:
-            picture = read_picture(path)
-        except BadEntry as trouble:
-            refused.append(str(trouble))
-            continue
-        pictures.append((put_photo(store.path, picture.content, picture.ending), _light(picture)))
-        if picture.cut:
-            said.append(_CUT.format(picture.file_name))
-    added, already = [], []
-    where = about or About()
-    with store.act(Act.ADD_PHOTOS, "") as tx:
-        tx.get(Machine, machine_id, "machine")
-        for sha256, picture in pictures:
-            there = tx.session.scalar(
-                select(Photo.id).where(Photo.machine_id == machine_id, Photo.sha256 == sha256)
-            )
-            if there is not None:
-                already.append(there)
-                continue
-            row = Photo(
-                machine_id=machine_id,
-                subassembly_id=where.subassembly_id,
-                part_id=where.part_id,
-                task_id=where.task_id,
-                sha256=sha256,
-                ending=picture.ending,
-                file_name=picture.file_name,
-                width=picture.width,
-                height=picture.height,
-                taken_at=picture.taken_at,
-                note=picture.note(),
-                phase=phase,
-            )
-            tx.session.add(row)
-            tx.session.flush()
-            added.append(row.id)
-        tx.subject = f"{len(added)} taken in"
-    return TakenIn(tuple(added), tuple(already), tuple(refused), tuple(said))
-
-
-_CUT = "Photo: “{}” is cut short; what there is of it was taken in. Copy it from the camera again."
-
-
-def _light(picture: Picture) -> Picture:
-    """The same without its bytes: a drop of a hundred photos must not stay in memory."""
-    return replace(picture, content=b"")
+ENDINGS = (".jpg", ".jpeg", ".mpo", ".heic", ".heif", ".png", ".webp", ".tif", ".tiff", ".bmp")
 
 
 def sort_photos(store: Store, photo_ids: Sequence[int], about: About) -> None:
@@ -116,6 +37,16 @@ def sort_photos(store: Store, photo_ids: Sequence[int], about: About) -> None:
         for row in rows:
             row.subassembly_id, row.part_id, row.task_id = about.subassembly_id, about.part_id, about.task_id
         tx.subject = f"{len(rows)} to {words}"
+
+
+def sort_each(store: Store, pairs: Sequence[tuple[int, int]]) -> None:
+    """Sort photos to a part each, in one act: (photo id, part id). Raises NotThere, BadEntry."""
+    with store.act(Act.ATTACH_PHOTO, "") as tx:
+        for key, part_id in pairs:
+            row = tx.get(Photo, key, "photo")
+            _refuse_other_machine(tx, [row], About(part_id=part_id))
+            row.part_id = part_id
+        tx.subject = f"{len(pairs)} to what was in hand"
 
 
 def _refuse_other_machine(tx: Tx, rows: Sequence[Photo], about: About) -> str:
@@ -173,3 +104,95 @@ def photos_in(folder: Path) -> list[Path]:
     if not folder.is_dir():
         raise FileTrouble("is not a folder.", where=folder.name, way_out="Choose the folder with the photos.")
     return sorted(path for path in folder.rglob("*") if path.suffix.lower() in ENDINGS)
+
+
+#: What a photo can show besides what it is sorted to, by record.
+SHOWN: dict[str, type[Part | Removal | Task | Joint | Survey | Question]] = {
+    "part": Part, "removal": Removal, "task": Task, "joint": Joint, "survey": Survey, "question": Question,
+}  # fmt: skip
+
+
+def show_on(store: Store, photo_ids: Sequence[int], record: str, row_id: int) -> int:
+    """Say that photos show one thing more, in one act; returns how many did not show it before.
+
+    Raises:
+        NotThere: a photo or the thing was removed.
+        BadEntry: it is of another machine.
+    """
+    column = f"{record}_id"
+    with store.act(Act.SHOW_ON_PHOTO, "") as tx:
+        thing = tx.get(SHOWN[record], row_id, called(record))
+        new = 0
+        for key in photo_ids:
+            photo = tx.get(Photo, key, "photo")
+            _refuse_elsewhere(tx, photo, thing)
+            asked = select(PhotoSubject.id).where(
+                PhotoSubject.photo_id == key, getattr(PhotoSubject, column) == row_id
+            )
+            if tx.session.scalar(asked) is None and getattr(photo, column, None) != row_id:
+                tx.session.add(PhotoSubject(photo_id=key, **{column: row_id}))
+                new += 1
+        tx.subject = f"{title(thing)} on {counted(len(photo_ids), 'photo')}"
+    return new
+
+
+def take_off(store: Store, photo_ids: Sequence[int], record: str, row_id: int) -> None:
+    """Say that photos do not show a thing after all, in one act. Raises NotThere."""
+    column = f"{record}_id"
+    with store.act(Act.SHOW_ON_PHOTO, "") as tx:
+        for key in photo_ids:
+            photo = tx.get(Photo, key, "photo")
+            if column in ("part_id", "task_id") and getattr(photo, column) == row_id:
+                setattr(photo, column, None)
+            rows = tx.session.scalars(
+                select(PhotoSubject).where(
+                    PhotoSubject.photo_id == key, getattr(PhotoSubject, column) == row_id
+                )
+            )
+            for row in rows.all():
+                tx.session.delete(row)
+        tx.subject = f"{called(record)} off {counted(len(photo_ids), 'photo')}"
+
+
+def _refuse_elsewhere(tx: Tx, photo: Photo, thing: Part | Removal | Task | Joint | Survey | Question) -> None:
+    machine = (
+        tx.get(Attempt, thing.attempt_id, "attempt").machine_id
+        if isinstance(thing, Removal)
+        else thing.machine_id
+    )
+    if machine != photo.machine_id:
+        raise BadEntry(
+            "belongs to another machine.",
+            where="Photo of",
+            value=title(thing),
+            way_out="Choose that machine first.",
+        )
+
+
+def set_camera(store: Store, photo_id: int, shop: dt.datetime) -> float:
+    """Put a camera's clock right from one photo whose time is known; returns the seconds it is ahead.
+
+    Every photo of that camera is held against the shop's clock from then on; none is changed.
+
+    Raises:
+        BadEntry: the photo carries no date.
+        OutOfRange: the two times are no clock apart.
+    """
+    with store.act(Act.SET_CAMERA, "") as tx:
+        photo = tx.get(Photo, photo_id, "photo")
+        if photo.taken_at is None:
+            raise BadEntry(
+                "carries no date of its camera.",
+                where="Photo",
+                value=photo.file_name,
+                way_out="Take another photo of the same camera.",
+            )
+        name = photo.camera or ""
+        ahead = fast_by(photo.taken_at, shop)
+        row = tx.session.scalar(select(Camera).where(Camera.name == name))
+        if row is None:
+            row = Camera(name=name)
+            tx.session.add(row)
+        row.fast_s = ahead
+        tx.subject = name or "camera without a name"
+    return ahead

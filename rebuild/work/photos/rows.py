@@ -6,18 +6,19 @@ import datetime as dt
 from dataclasses import dataclass
 from enum import Enum
 from pathlib import Path
+from typing import Any
 
 from sqlalchemy import Connection, select
 
 from rebuild.model.tables.machines import Subassemblies
 from rebuild.model.tables.parts import Parts
-from rebuild.model.tables.photos import PhotoMarks, Photos
+from rebuild.model.tables.photos import PhotoMarks, Photos, PhotoSubjects
 from rebuild.model.tables.steps import Tasks
 from rebuild.store.photos import photo_path
 from rebuild.words.photos import MarkKind, PhotoPhase
 
 #: The tables the lookups here ask.
-READS = frozenset({"part", "photo", "photo_mark", "subassembly", "task"})
+READS = frozenset({"part", "photo", "photo_mark", "photo_subject", "subassembly", "task"})
 
 
 class Which(Enum):
@@ -42,6 +43,7 @@ class PhotoRow:
     phase: PhotoPhase
     proves: str
     about: str
+    camera: str = ""
 
     def path(self, project: Path) -> Path:
         """Where its file lies."""
@@ -82,6 +84,7 @@ def photos(
             Photos.taken_at,
             Photos.phase,
             Photos.proves,
+            Photos.camera,
             Parts.code,
             Parts.name.label("part"),
             Tasks.title,
@@ -99,9 +102,9 @@ def photos(
         )
     elif which is Which.CHOSEN:
         if part_ids:
-            query = query.where(Photos.part_id.in_(part_ids))
+            query = query.where(Photos.part_id.in_(part_ids) | _showing(PhotoSubjects.part_id, part_ids))
         elif task_ids:
-            query = query.where(Photos.task_id.in_(task_ids))
+            query = query.where(Photos.task_id.in_(task_ids) | _showing(PhotoSubjects.task_id, task_ids))
         else:
             query = query.where(Photos.subassembly_id == subassembly_id)
     return [
@@ -116,9 +119,15 @@ def photos(
             row.phase,
             row.proves,
             f"{row.code or ''} {row.part or ''}".strip() or row.title or row.subassembly or "",
+            row.camera or "",
         )
         for row in connection.execute(query)
     ]
+
+
+def _showing(column: Any, keys: tuple[int, ...]) -> Any:
+    """Photos that show one of these things besides what they are sorted to."""
+    return Photos.id.in_(select(PhotoSubjects.photo_id).where(column.in_(keys)))
 
 
 def marks(connection: Connection, photo_id: int) -> list[MarkRow]:

@@ -20,15 +20,19 @@ if TYPE_CHECKING:
     from PIL.Image import Image
 
 #: Kinds of file taken in: what Pillow calls them, and the ending they are kept under.
-KINDS = {"JPEG": ".jpg", "PNG": ".png", "WEBP": ".webp", "TIFF": ".tif", "BMP": ".bmp"}
+#: An MPO is a JPEG with further pictures behind the first, which is the one shown.
+KINDS = {
+    "JPEG": ".jpg", "MPO": ".jpg", "PNG": ".png", "WEBP": ".webp", "TIFF": ".tif", "BMP": ".bmp", "HEIF": ".heic",
+}  # fmt: skip
 #: Larger ones are no photos of a shop: the memory they need is refused before it is taken.
 MOST_BYTES = 300_000_000
 MOST_PIXELS = {".jpg": 170_000_000}  # read at an eighth
 MOST_PIXELS_ELSE = 100_000_000
 _TAKEN = (36867, 36868, 306)  # Exif DateTimeOriginal, DateTimeDigitized, DateTime
-_WAY_OUT = "Take in JPEG, PNG, WebP or TIFF."
+_MAKER, _MODEL = 271, 272  # Exif Make, Model
+_WAY_OUT = "Take in JPEG, HEIC, PNG, WebP or TIFF."
 #: What Pillow's readers let through for files that are damaged, besides its own errors (which are OSErrors).
-_DAMAGE = (
+DAMAGE = (
     ArithmeticError, AttributeError, EOFError, LookupError, MemoryError, NotImplementedError, OSError,
     RuntimeError, SyntaxError, TypeError, ValueError, struct.error, zlib.error,
 )  # fmt: skip
@@ -49,6 +53,7 @@ class Picture:
     taken_at: dt.datetime | None
     file_dated: dt.datetime | None
     cut: bool
+    camera: str = ""
 
     def note(self) -> str:
         """What must be known about it: the file's own date is not when it was taken."""
@@ -68,18 +73,41 @@ def read_picture(path: Path) -> Picture:
     try:
         with warnings.catch_warnings():
             warnings.simplefilter("ignore")
-            with Image.open(io.BytesIO(content), formats=tuple(KINDS)) as image:
+            with Image.open(io.BytesIO(content), formats=formats_of(content)) as image:
                 kind, (width, height) = image.format or "", image.size
                 if width * height > MOST_PIXELS.get(KINDS[kind], MOST_PIXELS_ELSE):
                     raise _refused(path, f"is {width} × {height} pixels, more than any photo.")
-                taken = _camera_date(image)
+                taken, camera = _camera_date(image), _camera_name(image)
                 cut = _is_cut(image)
     except Image.DecompressionBombError as trouble:
         raise _refused(path, "claims more pixels than any photo has.") from trouble
-    except _DAMAGE as trouble:
+    except DAMAGE as trouble:
         raise _refused(path, "is not a photo that can be read.") from trouble
     name = path.name.encode(errors="replace").decode()
-    return Picture(content, KINDS[kind], name, width, height, taken, _file_date(path), cut)
+    return Picture(content, KINDS[kind], name, width, height, taken, _file_date(path), cut, camera)
+
+
+def formats_of(content: bytes) -> tuple[str, ...]:
+    """What Pillow may take a file for; the reader of a phone's HEIF pictures is imported for the first of them."""
+    if content[4:8] != b"ftyp":
+        return tuple(kind for kind in KINDS if kind not in ("HEIF", "MPO"))  # an MPO is opened as a JPEG
+    from pi_heif import register_heif_opener
+
+    register_heif_opener()
+    return ("HEIF",)
+
+
+def opened(path: Path) -> Image:
+    """A kept photo opened by Pillow, to be closed by the caller.
+
+    Raises:
+        OSError: it cannot be read.
+    """
+    from PIL import Image
+
+    with path.open("rb") as file:
+        head = file.read(12)
+    return Image.open(path, formats=formats_of(head))
 
 
 def _content(path: Path) -> bytes:
@@ -117,7 +145,7 @@ def _camera_date(image: Image) -> dt.datetime | None:
     try:
         exif = image.getexif()
         tags = dict(exif.get_ifd(0x8769)) | dict(exif)
-    except _DAMAGE:
+    except DAMAGE:
         return None
     for tag in _TAKEN:
         try:
@@ -125,6 +153,16 @@ def _camera_date(image: Image) -> dt.datetime | None:
         except ValueError:
             continue
     return None
+
+
+def _camera_name(image: Image) -> str:
+    """What the camera calls itself, so that its clock can be put right once."""
+    try:
+        exif = image.getexif()
+        words = (str(exif.get(tag, "")).replace("\0", " ").strip() for tag in (_MAKER, _MODEL))
+    except DAMAGE:
+        return ""
+    return " ".join(" ".join(filter(None, words)).split())[:80]
 
 
 def _file_date(path: Path) -> dt.datetime | None:

@@ -19,7 +19,7 @@ from rebuild.work.controls.acts import add_control
 from rebuild.work.editing import acts as edit
 from rebuild.work.lubrication.acts import add_point
 from rebuild.work.machines import acts as identify
-from rebuild.work.photos.acts import take_in
+from rebuild.work.photos.acts_take import take_in
 from rebuild.work.readings import acts as measure
 from rebuild.work.records.field import Field, FieldKind
 from rebuild.work.records.fields import FIELDS, RECORDS, called, field_of
@@ -149,6 +149,8 @@ NOT_TYPED = {
     "link_proposal": "what was answered to a proposed link; it is answered again, not typed over",
     "step_attempt": "what was noted before a step was opened again; opening it keeps it",
     "stay": "where a part lay; each move of it writes one",
+    "camera": "how far a camera's clock is off; it is put right from a photo whose time is known",
+    "photo_subject": "what else a photo shows; it is shown or taken off on the photo",
     "survey_reading": "a value of a survey line; typed in the line's own grid",
     "unplaced": "a value without a row; it is put on one, or thrown away with a reason",
     "work_spell": "hours of the week; the week is set as one",

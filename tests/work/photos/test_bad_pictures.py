@@ -13,7 +13,7 @@ from PIL import Image
 
 from rebuild.store.photos import damaged_photos, photo_path
 from rebuild.store.store import Store
-from rebuild.work.photos.acts import take_in
+from rebuild.work.photos.acts_take import take_in
 from rebuild.work.photos.rows import photos
 from tests.conftest import Shop
 from tests.work.photos.test_photos import picture

@@ -13,7 +13,9 @@ from rebuild.errors import BadEntry
 from rebuild.store.photos import damaged_photos, photo_folder, photo_path, put_photo
 from rebuild.words.photos import MarkKind
 from rebuild.work.editing.acts import remove
-from rebuild.work.photos.acts import About, mark_photo, photos_in, sort_photos, take_in
+from rebuild.work.photos.about import About
+from rebuild.work.photos.acts import mark_photo, photos_in, sort_photos
+from rebuild.work.photos.acts_take import take_in
 from rebuild.work.photos.rows import Which, marks, photos
 from tests.conftest import Shop
 

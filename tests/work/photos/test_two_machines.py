@@ -10,7 +10,9 @@ from PIL import Image
 
 from rebuild.words.photos import MarkKind
 from rebuild.work.machines import acts as identify
-from rebuild.work.photos.acts import About, mark_photo, sort_photos, take_in
+from rebuild.work.photos.about import About
+from rebuild.work.photos.acts import mark_photo, sort_photos
+from rebuild.work.photos.acts_take import take_in
 from rebuild.work.photos.rows import photos
 from rebuild.work.steps import acts as tasks
 from tests.support import refuses

@@ -18,12 +18,11 @@ from rebuild.sheets.book.lettering import write
 from rebuild.sheets.book.options import BookOptions
 from rebuild.sheets.book.pages import MARGIN_MM
 from rebuild.sheets.paper import MM, paper
+from rebuild.sheets.pictures import small_jpeg
 from rebuild.words.photos import MarkKind
 from rebuild.work.book.rows import BookData, PhotoPage
 from rebuild.work.photos.rows import MarkRow
 
-#: The longer side of a photo in the book [pixels] and the quality it is kept in.
-PIXELS, QUALITY = 1100, 82
 _ACROSS, _HIGH_MM = 2, 74.0
 
 
@@ -40,7 +39,7 @@ def pictures(pages: Sequence[PhotoPage], project: Path, options: BookOptions) ->
     content: list[Flowable] = []
     row: list[_Framed] = []
     for page in pages:
-        kept = _scaled(page.row.path(project))
+        kept = small_jpeg(page.row.path(project))
         if kept is None:
             content.append(prose(f"{page.row.file_name}: the photo is missing or cannot be read."))
             continue
@@ -51,21 +50,6 @@ def pictures(pages: Sequence[PhotoPage], project: Path, options: BookOptions) ->
     if row:
         content.append(_Row(row, wide))
     return content
-
-
-def _scaled(path: Path) -> bytes | None:
-    """The photo as a small JPEG, turned as the camera says."""
-    from PIL import Image, ImageOps, UnidentifiedImageError
-
-    try:
-        with Image.open(path) as image:
-            upright = ImageOps.exif_transpose(image).convert("RGB")
-            upright.thumbnail((PIXELS, PIXELS))
-            kept = io.BytesIO()
-            upright.save(kept, "JPEG", quality=QUALITY)
-    except (OSError, UnidentifiedImageError):
-        return None
-    return kept.getvalue()
 
 
 class _Framed:

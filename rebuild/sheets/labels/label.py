@@ -1,0 +1,155 @@
+"""One tag or label: the code read at arm's length, name, machine, match mark, and the square beside or above them.
+
+Letters seen well are about a 200th of the distance high (common practice, no source): 3.5 mm capitals at 0.7 m,
+which is 14 points. What a small label has no room for is left out, the least needed first.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from rebuild.sheets import fonts
+from rebuild.sheets.labels.square import draw_square
+from rebuild.sheets.paper import MM
+from rebuild.work.labels.rows import Label
+
+#: Kept free of print along the edge, and the largest square worth its room [mm].
+EDGE_MM, SQUARE_MOST_MM = 1.5, 32.0
+#: Side of the smallest square that is read at 200 dots to the inch, and the width words need beside two [mm].
+TWIN_MM, WORDS_LEAST_MM = 12.0, 26.0
+#: Share of the width the square may take, of the words' height the code read from afar may, and letters' sizes [pt].
+SQUARE_SHARE, BIG_SHARE, BIG_MOST, BIG_LEAST, SMALL, LEAST = 0.42, 0.46, 54.0, 7.0, 9.0, 6.5
+#: Of the lines under it the first so many keep a line each: name, match mark, machine.
+NEEDED = 3
+
+
+@dataclass(frozen=True, slots=True)
+class Box:
+    """A rectangle on the page [pt]: left lower corner, width, height."""
+
+    left: float
+    low: float
+    wide: float
+    high: float
+
+
+@dataclass(frozen=True, slots=True)
+class Fitted:
+    """Lines of words in the largest letters a room holds [pt]."""
+
+    lines: tuple[str, ...]
+    size: float
+
+
+def draw_label(canvas: Any, label: Label, box: Box) -> None:
+    """Draw one label inside a box: upright ones have the square on top, others on the right.
+
+    Where there is room the square stands twice, so that whichever corner is torn off or oily one of the two is read.
+    """
+    edge = EDGE_MM * MM
+    inner = Box(box.left + edge, box.low + edge, box.wide - 2 * edge, box.high - 2 * edge)
+    squares, words = _upright(inner) if inner.high > 1.3 * inner.wide else _across(inner)
+    for number, at in enumerate(squares):
+        draw_square(canvas, label.code, at.left, at.low, at.wide / MM, turned=number == 0)
+    _words(canvas, label, words)
+
+
+def _upright(inner: Box) -> tuple[list[Box], Box]:
+    """The square on top, its twin at the foot, words between."""
+    side, twin, top = (
+        min(inner.wide, inner.high * 0.4, SQUARE_MOST_MM * MM),
+        TWIN_MM * MM,
+        inner.low + inner.high,
+    )
+    squares = [Box(inner.left, top - side, side, side)]
+    if inner.high - side < 2.5 * twin:
+        return squares, Box(inner.left, inner.low, inner.wide, inner.high - side)
+    squares.append(Box(inner.left + inner.wide - twin, inner.low, twin, twin))
+    return squares, Box(inner.left, inner.low + twin, inner.wide, inner.high - side - twin)
+
+
+def _across(inner: Box) -> tuple[list[Box], Box]:
+    """The square in the right upper corner, its twin under it, else beside it, else none; words on the left."""
+    twin, right, top = TWIN_MM * MM, inner.left + inner.wide, inner.low + inner.high
+    most = min(inner.wide * SQUARE_SHARE, SQUARE_MOST_MM * MM)
+    under = inner.high >= 2 * twin
+    side = min(inner.high - twin if under else inner.high, most)
+    squares = [Box(right - side, top - side, side, side)]
+    if under:
+        least = min(side, inner.high - side)
+        squares.append(Box(right - least, inner.low, least, least))
+    elif inner.wide - side - twin >= WORDS_LEAST_MM * MM:
+        squares.append(Box(right - side - twin, inner.low, twin, twin))
+    room = min(at.left for at in squares) - inner.left
+    return squares, Box(inner.left, inner.low, room, inner.high)
+
+
+def _words(canvas: Any, label: Label, box: Box) -> None:
+    share = BIG_SHARE if label.name or label.machine else 0.8
+    big = fitted(label.big, fonts.BOLD, box.wide, box.high * share, BIG_MOST, BIG_LEAST)
+    top = _lines(canvas, big, fonts.BOLD, box.left, box.low + box.high)
+    marked = f"match mark {label.match_mark}" if label.match_mark else ""
+    rest = [
+        (label.name, fonts.NORMAL, 13.0),
+        (marked, fonts.BOLD, 11.0),
+        (" · ".join(filter(None, (label.machine, label.of))), fonts.NORMAL, SMALL),
+        (label.note, fonts.NORMAL, SMALL),
+        (label.code, fonts.NORMAL, LEAST),
+    ]
+    for at, (text, font, most) in enumerate(rest):
+        below = sum(1 for later, _, _ in rest[at + 1 : NEEDED] if later)
+        room = top - box.low - below * LEAST * 1.2
+        if not text or room < LEAST * 1.2:
+            continue
+        found = fitted(text, font, box.wide, min(room, most * 2.5), most, LEAST)
+        if len(found.lines) * found.size * 1.2 <= room + 0.1:
+            top = _lines(canvas, found, font, box.left, top)
+
+
+def fitted(text: str, font: str, wide: float, high: float, most: float, least: float) -> Fitted:
+    """A text broken into lines in the largest letters that go into a room; what is still too long ends with …"""
+    plain = fonts.printable(text)
+    fonts.register()
+    size = most
+    while size > least:
+        lines = _broken(plain, font, size, wide)
+        if lines and len(lines) * size * 1.2 <= high:
+            return Fitted(lines, size)
+        size -= 0.5
+    return Fitted(_cut(plain, font, least, wide, max(1, int(high / (least * 1.2)))), least)
+
+
+def _broken(text: str, font: str, size: float, wide: float) -> tuple[str, ...]:
+    """Lines broken between words; none when a word is wider than the room."""
+    from reportlab.lib.utils import simpleSplit
+    from reportlab.pdfbase.pdfmetrics import stringWidth
+
+    lines = tuple(simpleSplit(text, font, size, wide))
+    return () if any(stringWidth(line, font, size) > wide for line in lines) else lines
+
+
+def _cut(text: str, font: str, size: float, wide: float, most: int) -> tuple[str, ...]:
+    """As many lines as there is room for, broken anywhere."""
+    from reportlab.pdfbase.pdfmetrics import stringWidth
+
+    lines: list[str] = []
+    rest = text
+    while rest and len(lines) < most:
+        end = len(rest)
+        while end > 1 and stringWidth(rest[:end], font, size) > wide:
+            end -= 1
+        lines.append(rest[:end])
+        rest = rest[end:]
+    if rest and lines:
+        lines[-1] = lines[-1][:-1] + "…"
+    return tuple(lines)
+
+
+def _lines(canvas: Any, found: Fitted, font: str, left: float, top: float) -> float:
+    """Draw lines from ``top`` down; returns where the next may begin."""
+    canvas.setFont(font, found.size)
+    for line in found.lines:
+        canvas.drawString(left, top - found.size * 0.95, line)
+        top -= found.size * 1.2
+    return top

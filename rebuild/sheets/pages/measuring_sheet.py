@@ -1,0 +1,93 @@
+"""The blank measuring sheet of a subassembly: every feature in the grid's own order, with boxes to write in.
+
+Typed back from the first line down, with the same subassembly chosen: the entry line moves on in this order.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from rebuild.errors import BadEntry
+from rebuild.sheets.paper import A4, Heading, Paper, build, words
+from rebuild.sheets.table import ruled
+from rebuild.work.machines.rows_named import subassembly_named, with_inner
+from rebuild.work.machines.rows_tree import machines
+from rebuild.work.readings import rows_grid
+from rebuild.work.readings.rows_grid import GridRow
+from rebuild.work.readings.rows_grid_keys import Asked
+from rebuild.work.readings.rows_judged import instrument_limits
+from rebuild.work.records.rows_settings import verdict_rule
+
+if TYPE_CHECKING:
+    from rebuild.store.store import Store
+
+_HEAD = ("No.", "Part", "Feature, station", "Wanted", "Last", "Read", "With")
+_SHARES = (0.06, 0.2, 0.22, 0.16, 0.12, 0.15, 0.09)
+
+
+def write_measuring_sheet(
+    store: Store,
+    machine_id: int,
+    subassembly_id: int | None,
+    target: Path,
+    on: Paper = A4,
+    *,
+    printed: dt.datetime | None = None,
+) -> int:
+    """Print the sheet of one subassembly with what is inside it, or of the whole machine; returns its pages.
+
+    Raises:
+        BadEntry: nothing there has a feature to measure.
+        FileTrouble: it cannot be written there.
+    """
+    rows = grid_rows(store, machine_id, subassembly_id)
+    with store.read() as connection:
+        machine = next(row for row in machines(connection) if row.id == machine_id)
+        title = subassembly_named(connection, machine_id, subassembly_id) or machine.name
+    if not rows:
+        raise BadEntry(
+            "has nothing to measure yet.",
+            where="Measuring sheet",
+            value=title,
+            way_out="Add features to its parts first.",
+        )
+    heading = Heading(
+        "Measuring sheet",
+        title,
+        (machine.name, f"sizes in {machine.unit} unless written", f"{len(rows)} lines"),
+        foot=f"{title} · {machine.name} · type back from line 1 down",
+    )
+    wide = on.inside_mm
+    story = [
+        words("Date ……………   Stage ……………………   Instrument ……………………   Set on ………………   Shop ……… °C"),
+        ruled([_HEAD, *_lines(rows)], [share * wide for share in _SHARES], least_mm=9.5, boxed=(5, 6)),
+    ]
+    return build(target, heading, story, on, printed=printed)
+
+
+def grid_rows(store: Store, machine_id: int, subassembly_id: int | None) -> list[GridRow]:
+    """The rows of the grid in the order it shows and moves in when this subassembly is chosen."""
+    rule = verdict_rule(store)
+    with store.read() as connection:
+        limits = instrument_limits(connection)
+        inside = with_inner(connection, machine_id, subassembly_id)
+        keys = rows_grid.keys(connection, Asked(machine_id, subassembly_ids=inside), rule, limits)
+        return rows_grid.rows(connection, keys, rule, limits)
+
+
+def _lines(rows: Sequence[GridRow]) -> list[tuple[str, ...]]:
+    """A numbered line a feature; a part's name only where it begins."""
+    found: list[tuple[str, ...]] = []
+    before = 0
+    for number, row in enumerate(rows, 1):
+        part = f"{row.part_code} {row.part_name}".strip() if row.part_id != before else row.part_code
+        before = row.part_id
+        last = row.speaking
+        where = ", ".join(filter(None, (row.feature, row.station)))
+        read = f"{last.typed} {last.unit}" if last is not None and last.unit not in last.typed else ""
+        read = read or (last.typed if last is not None else "")
+        found.append((str(number), part, where, row.spec_text, read, "", ""))
+    return found

@@ -1,0 +1,73 @@
+"""The list that lies in a tray or bag: its name large, its code, and what must be in it, to be ticked off."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from rebuild.errors import BadEntry
+from rebuild.sheets.labels.flowable import square_pair
+from rebuild.sheets.paper import A4, Heading, Paper, build, words
+from rebuild.sheets.table import ruled
+from rebuild.work.labels.rows import place_labels
+from rebuild.work.places.rows import Lying, lying, places
+from rebuild.work.records.wall_clock import now
+
+if TYPE_CHECKING:
+    from rebuild.store.store import Store
+
+TICK = "☐"
+_HEAD = ("", "What lies here", "What it is", "Of", "Since")
+_SHARES = (0.05, 0.41, 0.12, 0.2, 0.22)
+
+
+def write_tray_list(
+    store: Store,
+    place_ids: Sequence[int],
+    target: Path,
+    on: Paper = A4,
+    *,
+    printed: dt.datetime | None = None,
+) -> int:
+    """Print what lies in places, each from a page of its own; returns how many pages it took.
+
+    Raises:
+        BadEntry: no place is named.
+        FileTrouble: it cannot be written there.
+    """
+    from reportlab.platypus import PageBreak
+
+    story: list[Any] = []
+    with store.read() as connection:
+        chosen = [row for row in places(connection) if row.id in set(place_ids)]
+        codes = {row.id: place_labels(connection, [row.id])[0].code for row in chosen}
+        for row in chosen:
+            things = lying(connection, row.id, printed or now())
+            page = [
+                *_head(row.called, row.note, len(things), codes[row.id], on),
+                _things(things, on.inside_mm),
+            ]
+            story += [PageBreak(), *page] if story else page
+    if not chosen:
+        raise BadEntry("names no place.", where="Tray list", way_out="Choose a place, or add one first.")
+    title = chosen[0].called if len(chosen) == 1 else "What lies where"
+    return build(target, Heading("Tray list", title, foot=title), story, on, printed=printed)
+
+
+def _head(called: str, note: str, count: int, code: str, on: Paper) -> list[Any]:
+    from reportlab.platypus import Spacer, Table
+
+    said = [words(called, "large"), words(f"{count} in it{f'. {note}' if note else ''}")]
+    pair = square_pair(code, 18.0)
+    table = Table([[said, pair]], colWidths=[on.inside_mm * 72 / 25.4 - pair.width, pair.width])
+    table.setStyle([("VALIGN", (0, 0), (-1, -1), "TOP"), ("LEFTPADDING", (0, 0), (-1, -1), 0)])
+    return [table, Spacer(0, 6)]
+
+
+def _things(things: Sequence[Lying], wide: float) -> Any:
+    if not things:
+        return words("Nothing is noted to lie here.")
+    rows = [(TICK, one.called, one.sort.value, one.machine, one.since) for one in things]
+    return ruled([_HEAD, *rows], [share * wide for share in _SHARES], least_mm=8.0)

@@ -1,0 +1,1 @@
+"""Tags and bag labels: the stock they are printed on, and the short code each carries."""

@@ -1,0 +1,85 @@
+"""A strip of small photos where the work is: shown beside what they are of, dropped or pasted onto it."""
+
+from __future__ import annotations
+
+import tempfile
+from collections.abc import Callable, Sequence
+from pathlib import Path
+
+from PySide6.QtCore import QSize, Qt
+from PySide6.QtGui import QDragEnterEvent, QDropEvent, QKeySequence, QShortcut
+from PySide6.QtWidgets import QApplication, QListView, QVBoxLayout, QWidget
+
+from rebuild.window.desk.desk import Desk
+from rebuild.window.photos.thumbs import ROW, ThumbModel
+from rebuild.work.photos.acts import photos_in
+from rebuild.work.photos.rows import PhotoRow
+
+SMALL = 96
+
+
+class PhotoStrip(QWidget):
+    """``taken`` gets the files dropped or pasted; ``opened`` is told of a photo double-clicked."""
+
+    def __init__(
+        self, desk: Desk, name: str, taken: Callable[[list[Path]], None], parent: QWidget | None = None
+    ) -> None:
+        super().__init__(parent)
+        self._desk, self._taken = desk, taken
+        self.setAcceptDrops(True)
+        self.model = ThumbModel(self)
+        self.list = QListView(self)
+        self.list.setModel(self.model)
+        self.list.setAccessibleName(name)
+        self.list.setViewMode(QListView.ViewMode.IconMode)
+        self.list.setFlow(QListView.Flow.LeftToRight)
+        self.list.setWrapping(False)
+        self.list.setIconSize(QSize(SMALL, SMALL))
+        self.list.setMovement(QListView.Movement.Static)
+        self.list.setFixedHeight(SMALL + 34)
+        self.list.setToolTip("Drop photos here, or paste one")
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.addWidget(self.list)
+        paste = QShortcut(QKeySequence(QKeySequence.StandardKey.Paste), self.list)
+        paste.setContext(Qt.ShortcutContext.WidgetShortcut)
+        paste.activated.connect(self.paste)
+        desk.closed.connect(self.model.stop)
+
+    def show_rows(self, rows: Sequence[PhotoRow]) -> None:
+        """Show these photos."""
+        self.model.set_rows(self._desk.store.path if self._desk.is_open else Path(), list(rows))
+
+    def shown(self) -> list[int]:
+        """The ids of the photos shown, in order."""
+        rows = (self.model.index(at).data(ROW) for at in range(self.model.rowCount()))
+        return [row.id for row in rows if isinstance(row, PhotoRow)]
+
+    def paste(self) -> None:
+        """Take the picture or the files of the clipboard."""
+        take_clipboard(self._taken)
+
+    def dragEnterEvent(self, event: QDragEnterEvent) -> None:
+        """Files are welcome."""
+        if event.mimeData().hasUrls():
+            event.acceptProposedAction()
+
+    def dropEvent(self, event: QDropEvent) -> None:
+        """Take what was dropped: photos, or whole folders."""
+        paths: list[Path] = []
+        for url in event.mimeData().urls():
+            path = Path(url.toLocalFile())
+            paths += photos_in(path) if path.is_dir() else [path]
+        self._taken(paths)
+
+
+def take_clipboard(taken: Callable[[list[Path]], None]) -> None:
+    """Hand on the files of the clipboard, or its picture written out as one."""
+    held = QApplication.clipboard().mimeData()
+    if held.hasUrls():
+        taken([Path(url.toLocalFile()) for url in held.urls()])
+    elif held.hasImage():
+        with tempfile.TemporaryDirectory() as folder:
+            path = Path(folder) / "pasted.png"
+            if QApplication.clipboard().image().save(str(path)):
+                taken([path])

@@ -1,0 +1,1 @@
+"""The day sheet: an evening’s steps with all that is wanted at each."""

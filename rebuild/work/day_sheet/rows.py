@@ -1,0 +1,94 @@
+"""The steps of one evening with what is wanted at each: part and where it lies, sizes, photo, how it came off."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from sqlalchemy import Connection
+
+from rebuild.trade.limits.verdict import Rule
+from rebuild.work.machines.rows_tree import parts
+from rebuild.work.photos import rows as photo_rows
+from rebuild.work.photos.rows import PhotoRow, Which, photos
+from rebuild.work.plan import rows_input as plan
+from rebuild.work.plan.rows_input import plan_input
+from rebuild.work.plan.rows_tonight import Tonight, fits_tonight
+from rebuild.work.readings import rows_grid
+from rebuild.work.readings.rows_grid import GridRow
+from rebuild.work.readings.rows_grid_keys import Asked
+from rebuild.work.readings.rows_judged import instrument_limits
+from rebuild.work.steps import rows as steps
+from rebuild.work.steps.rows import TaskRow, tasks
+from rebuild.work.teardown import rows_removals as off
+from rebuild.work.teardown.rows_removals import RemovalRow, attempts, removals
+
+#: The tables the lookups here ask.
+READS = (
+    plan.READS
+    | (photo_rows.READS - {"photo_mark"})
+    | rows_grid.READS
+    | steps.READS
+    | off.READS
+    | {"instrument", "place"}
+)
+
+
+@dataclass(frozen=True, slots=True)
+class DayStep:
+    """One step with all that is wanted at it."""
+
+    step: TaskRow
+    part: str
+    lies: str
+    sizes: tuple[GridRow, ...]
+    off: RemovalRow | None
+    photo: PhotoRow | None
+
+
+def day_steps(
+    connection: Connection, machine_id: int, tonight: Tonight, now: dt.datetime, rule: Rule
+) -> list[DayStep]:
+    """The steps for an evening: those that can start and together fit its minutes, those that fill it best first."""
+    listed = {row.id: row for row in tasks(connection, machine_id, now=now)}
+    chosen: list[TaskRow] = []
+    left = tonight.minutes
+    for step in fits_tonight(plan_input(connection, machine_id, now), tonight):
+        if step.key in listed and (not chosen or step.points.likely <= left):
+            chosen.append(listed[step.key])
+            left -= step.points.likely
+    ids = tuple({row.part_id for row in chosen if row.part_id is not None})
+    named = {row.id: row for row in parts(connection, machine_id, ids)}
+    logged = {
+        row.refit_id: row for one in attempts(connection, machine_id) for row in removals(connection, one.id)
+    }
+    sizes = _sizes(connection, machine_id, ids, rule)
+    found = []
+    for row in chosen:
+        part = named.get(row.part_id or 0)
+        found.append(
+            DayStep(
+                row,
+                f"{part.code} {part.name}".strip() if part else "",
+                part.place if part else "",
+                tuple(one for one in sizes if one.part_id == row.part_id),
+                logged.get(row.id),
+                _photo(connection, machine_id, row),
+            )
+        )
+    return found
+
+
+def _sizes(connection: Connection, machine_id: int, ids: Sequence[int], rule: Rule) -> list[GridRow]:
+    limits = instrument_limits(connection)
+    keys = rows_grid.keys(connection, Asked(machine_id, part_ids=frozenset(ids)), rule, limits)
+    return [row for row in rows_grid.rows(connection, keys, rule, limits) if row.spec_text or row.speaking]
+
+
+def _photo(connection: Connection, machine_id: int, row: TaskRow) -> PhotoRow | None:
+    """The newest photo of the step, else of its part."""
+    found = photos(connection, machine_id, Which.CHOSEN, task_ids=(row.id,))
+    if not found and row.part_id is not None:
+        found = photos(connection, machine_id, Which.CHOSEN, part_ids=(row.part_id,))
+    return found[0] if found else None

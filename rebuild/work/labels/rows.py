@@ -1,0 +1,167 @@
+"""What a tag or bag label tells, and what a code read back means: which part or place, or why it is none of here."""
+
+from __future__ import annotations
+
+import datetime as dt
+import hashlib
+from collections.abc import Collection
+from dataclasses import dataclass
+
+from sqlalchemy import Connection, select
+
+from rebuild.errors import BadEntry, NotThere
+from rebuild.model.tables.journal import Acts, Changes
+from rebuild.model.tables.machines import Machines, Subassemblies
+from rebuild.model.tables.parts import Parts
+from rebuild.model.tables.places import Places
+from rebuild.trade.labels.code import BASE, MARK_LONG, Code, Tagged, in_digits, read_code
+from rebuild.words.parts import Identity
+
+#: The tables the lookups here ask.
+READS = frozenset({"act", "change", "machine", "part", "place", "subassembly"})
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """One tag or bag label: ``big`` is read at arm's length, ``code`` is what the square holds."""
+
+    code: str
+    big: str
+    name: str
+    machine: str
+    of: str
+    match_mark: str
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class Meant:
+    """What a code stands for in this file."""
+
+    sort: Tagged
+    id: int
+    called: str
+    machine_id: int | None
+
+
+def file_mark(connection: Connection) -> str:
+    """Three characters that tell this file's tags from another's; copies of a file share them.
+
+    Made of its first act, which no later one changes: printing a tag writes nothing.
+    """
+    first = connection.execute(select(Acts.id, Acts.kind, Acts.at).order_by(Acts.id).limit(1)).first()
+    told = f"{first.id} {first.kind} {first.at.isoformat()}" if first is not None else ""
+    number = int.from_bytes(hashlib.sha256(told.encode()).digest()[:8], "big")
+    return in_digits(number % BASE**MARK_LONG, MARK_LONG)
+
+
+def part_labels(connection: Connection, part_ids: Collection[int]) -> list[Label]:
+    """Labels of parts, in the order of their codes."""
+    mark = file_mark(connection)
+    rows = connection.execute(
+        select(
+            Parts.id,
+            Parts.code,
+            Parts.name,
+            Parts.quantity,
+            Parts.identity,
+            Parts.match_mark,
+            Machines.name.label("machine"),
+            Subassemblies.name.label("subassembly"),
+        )
+        .select_from(Parts)
+        .join(Machines, Machines.id == Parts.machine_id)
+        .outerjoin(Subassemblies, Subassemblies.id == Parts.subassembly_id)
+        .where(Parts.id.in_(list(part_ids)))
+        .order_by(Parts.code, Parts.id)
+    )
+    found = []
+    for row in rows:
+        several = f"{row.quantity} off" if row.quantity != 1 else ""
+        doubt = row.identity.value if row.identity is not Identity.CONFIRMED else ""
+        found.append(
+            Label(
+                Code(Tagged.PART, mark, row.id).text(),
+                row.code or row.name,
+                row.name if row.code else "",
+                row.machine,
+                row.subassembly or "",
+                row.match_mark,
+                ", ".join(filter(None, (several, doubt))),
+            )
+        )
+    return found
+
+
+def parts_of(connection: Connection, machine_id: int, subassembly_id: int | None = None) -> list[int]:
+    """The parts of a subassembly, or of a whole machine, for their labels."""
+    query = select(Parts.id).where(Parts.machine_id == machine_id).order_by(Parts.code, Parts.id)
+    if subassembly_id is not None:
+        query = query.where(Parts.subassembly_id == subassembly_id)
+    return list(connection.execute(query).scalars())
+
+
+def place_labels(connection: Connection, place_ids: Collection[int]) -> list[Label]:
+    """Labels of bags, totes and shelves, by kind and name."""
+    mark = file_mark(connection)
+    rows = connection.execute(
+        select(Places.id, Places.kind, Places.name, Places.note)
+        .where(Places.id.in_(list(place_ids)))
+        .order_by(Places.kind, Places.name, Places.id)
+    )
+    return [
+        Label(
+            Code(Tagged.PLACE, mark, row.id).text(),
+            f"{row.kind.value} {row.name}",
+            row.note,
+            "",
+            "",
+            "",
+            "",
+        )
+        for row in rows
+    ]
+
+
+def code_meant(connection: Connection, text: str) -> Meant:
+    """What a code read from a tag stands for now, whatever it is called since.
+
+    Raises:
+        BadEntry: no code of a tag, a wrong character, or a tag of another file.
+        NotThere: what it stood on was removed; the sentence says when.
+    """
+    code = read_code(text)
+    if code.mark != file_mark(connection):
+        raise BadEntry(
+            "is a tag of another file.",
+            where="Code",
+            value=code.text(),
+            way_out="Open the file it was printed from, or print a new tag.",
+        )
+    if code.sort is Tagged.PART:
+        query = select(Parts.code, Parts.name, Parts.machine_id).where(Parts.id == code.number)
+        part = connection.execute(query).first()
+        if part is not None:
+            return Meant(code.sort, code.number, f"{part.code} {part.name}".strip(), part.machine_id)
+    else:
+        place = connection.execute(select(Places.kind, Places.name).where(Places.id == code.number)).first()
+        if place is not None:
+            return Meant(code.sort, code.number, f"{place.kind.value} {place.name}", None)
+    raise NotThere(
+        f"Code: “{code.text()}” {_gone(connection, code)}",
+        way_out="Undo that, or print a tag of what it is now.",
+    )
+
+
+def _gone(connection: Connection, code: Code) -> str:
+    table = "part" if code.sort is Tagged.PART else "place"
+    row = connection.execute(
+        select(Acts.at, Acts.kind, Acts.subject)
+        .join(Changes, Changes.act_id == Acts.id)
+        .where(Changes.tbl == table, Changes.row_id == code.number, Changes.op == "d")
+        .order_by(Acts.id.desc())
+    ).first()
+    if row is None:
+        return f"names a {table} this file never had."
+    at: dt.datetime = row.at
+    return f"names a {table} that is gone since {at:%Y-%m-%d} ({row.kind} {row.subject})."

@@ -1,0 +1,81 @@
+"""Labels of parts and places, and what their codes mean after a rename, a removal, or in another file."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from rebuild.errors import BadEntry, NotThere
+from rebuild.store.store import Store
+from rebuild.trade.labels.code import Code, Tagged
+from rebuild.words.places import PlaceKind
+from rebuild.work.editing.acts import edit, remove
+from rebuild.work.labels.rows import code_meant, file_mark, part_labels, parts_of, place_labels
+from rebuild.work.machines.acts import add_machine, add_place
+from tests.work.teardown.apron import Apron
+
+
+def test_a_label_tells_the_part_and_its_code_is_read_back(small_apron: Apron) -> None:
+    part = small_apron.parts["AP-12"]
+    with small_apron.store.read() as connection:
+        label = part_labels(connection, [part])[0]
+        assert label.big == "AP-12"
+        assert label.name
+        assert label.machine
+        meant = code_meant(connection, label.code)
+        assert (meant.sort, meant.id) == (Tagged.PART, part)
+        assert meant.called == f"AP-12 {label.name}"
+        every = part_labels(connection, parts_of(connection, meant.machine_id or 0))
+        assert [one.big for one in every] == sorted(small_apron.parts)
+
+
+def test_a_tag_printed_before_a_rename_still_names_its_part(small_apron: Apron) -> None:
+    part = small_apron.parts["AP-12"]
+    with small_apron.store.read() as connection:
+        code = part_labels(connection, [part])[0].code
+    edit(small_apron.store, "part", [part], {"code": "AP-99", "name": "Renamed"})
+    with small_apron.store.read() as connection:
+        assert code_meant(connection, code).called == "AP-99 Renamed"
+        assert part_labels(connection, [part])[0].code == code
+
+
+def test_a_tag_of_a_removed_part_says_since_when(small_apron: Apron) -> None:
+    part = small_apron.parts["AP-12"]
+    with small_apron.store.read() as connection:
+        code = part_labels(connection, [part])[0].code
+        never = Code(Tagged.PART, file_mark(connection), 9999).text()
+    remove(small_apron.store, "part", [part])
+    with small_apron.store.read() as connection:
+        with pytest.raises(NotThere, match=r"names a part that is gone since \d{4}-\d\d-\d\d .*Undo that"):
+            code_meant(connection, code)
+        with pytest.raises(NotThere, match="names a part this file never had"):
+            code_meant(connection, never)
+    small_apron.store.undo()
+    with small_apron.store.read() as connection:
+        assert code_meant(connection, code).id == part
+
+
+def test_a_tag_of_another_file_is_said(small_apron: Apron, tmp_path: Path) -> None:
+    with small_apron.store.read() as connection:
+        code = part_labels(connection, [small_apron.parts["AP-12"]])[0].code
+    other = Store.create(tmp_path / "other.rebuild")
+    add_machine(other, "Shaper of another shed")
+    with (
+        other.read() as connection,
+        pytest.raises(BadEntry, match=r"is a tag of another file\. Open the file"),
+    ):
+        code_meant(connection, code)
+    other.close()
+
+
+def test_a_bag_has_a_label(small_apron: Apron) -> None:
+    from rebuild.work.places.rows import places
+
+    add_place(small_apron.store, "7", PlaceKind.BAG)
+    with small_apron.store.read() as connection:
+        listed = places(connection)
+        assert "bag 7" in [row.called for row in listed]
+        labels = place_labels(connection, [row.id for row in listed])
+        assert sorted(label.big for label in labels) == sorted(row.called for row in listed)
+        assert [code_meant(connection, label.code).sort for label in labels] == [Tagged.PLACE] * len(listed)
