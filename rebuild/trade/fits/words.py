@@ -74,7 +74,7 @@ def sentence(now: FitNow, unit: str) -> str:
     >>> gaps = [SideReading(place, None, mm, combine([], k=2).value) for place, mm in (("near", 0.01), ("far", 0.05))]
     >>> now = read_directly(gaps, 0.02, 0.04)
     >>> sentence(read_directly(gaps[1:], 0.02, 0.04), "mm")
-    '0.050 mm clear ± 0.0000 mm, wanted 0.020 to 0.040 mm clear: does not conform (too loose).'
+    '0.050 mm clear ± 0.0000 mm, to be 0.020 to 0.040 mm clear: does not conform (too loose).'
     """
     pair = deciding(now)
     at = f" at {pair.station}" if pair.station and len(now.pairs) > 1 else ""
@@ -87,7 +87,7 @@ def sentence(now: FitNow, unit: str) -> str:
         how = " (too tight)" if tight else " (too loose)"
     U = "" if judged.U_mm is None else f" ± {show_length(judged.U_mm, unit, DECIMALS[unit] + 1)}"
     wanted = range_words(judged.low_mm, judged.high_mm, unit)
-    return f"{clearance_words(pair.value_mm, unit)}{U}{at}, wanted {wanted}: {now.verdict.value}{how}."
+    return f"{clearance_words(pair.value_mm, unit)}{U}{at}, to be {wanted}: {now.verdict.value}{how}."
 
 
 def deciding(now: FitNow) -> PairNow:

@@ -13,7 +13,7 @@ from rebuild.words.counted import counted
 from rebuild.work.fits.rows import FitRow, FitState
 from rebuild.work.fits.rows_sides import SideRow
 
-COLUMNS = ("Fit", "State", "Wanted", "As found", "Now", "±", "Master → follower", "Kind")
+COLUMNS = ("Fit", "State", "To be", "As found", "Now", "±", "Master → follower", "Kind")
 #: Columns in average characters.
 
 #: Gives the unit a length is shown in, from its own.

@@ -38,7 +38,7 @@ from rebuild.work.joints.acts import JointState
 from rebuild.work.joints.rows import JointRow, joints, wanted_torque
 from rebuild.work.records.rows_settings import owner
 
-NOT_FINAL, AFTER_RUN_IN, ALL = "not final, before power-on", "to check after the run-in", "all joints"
+NOT_FINAL, AFTER_RUN_IN, ALL = "not tight yet, before power-on", "to recheck after run-in", "all joints"
 
 
 class JointsPage(LivePage):
@@ -57,7 +57,7 @@ class JointsPage(LivePage):
         self.row = GateRow(desk, self)
         self.form = EditForm(desk, "joint", self, most_columns=1)
         self.new_button = QPushButton("&New joint…", self)
-        self.looked_button = QPushButton("Hel&d after run-in", self)
+        self.looked_button = QPushButton("Rechecke&d after run-in", self)
         self.working_button = QPushButton("Show &working", self)
         self.remove_button = QPushButton("Remove", self)
         self._compose()
@@ -68,7 +68,7 @@ class JointsPage(LivePage):
         self.which.addItems([NOT_FINAL, AFTER_RUN_IN, ALL])
         self.which.setAccessibleName("Which joints")
         self.table.when_empty(
-            "Joints that hold the machine together, in walking order, until each is final.",
+            "Joints that hold the machine together, in walking order, until each is tight.",
             "New joint",
             self.new_button.click,
         )
@@ -297,11 +297,11 @@ class JointsPage(LivePage):
 def _sentence(rows: list[JointRow]) -> str:
     open_ones = [row for row in rows if not row.final]
     later = sum(row.look_again and row.looked_again_at is None for row in rows)
-    after = f"; {later} to check after the run-in" if later else ""
+    after = f"; {later} to recheck after run-in" if later else ""
     if not rows:
         return "No joints yet: fasteners of the removal log become joints"
     if not open_ones:
-        return f"Every joint is final{after}"
+        return f"Every joint is tight{after}"
     are = "is" if len(open_ones) == 1 else "are"
     of = counted(len(rows), "joint")
-    return f"{len(open_ones)} of {of} {are} not final: do not power it on yet{after}"
+    return f"{len(open_ones)} of {of} {are} not tight yet: do not power it on{after}"

@@ -46,7 +46,7 @@ _TYPED = (
 _MEASURED = ("first", "second", "apart")
 _LABELS = {
     CutKind.TWO_COLLAR: ("Collar near the spindle", "Collar at the free end", "Length between"),
-    CutKind.FACING: ("Hollow, minus: proud", "", "Diameter faced"),
+    CutKind.FACING: ("Hollow; minus: a high spot", "", "Diameter faced"),
 }
 
 
@@ -94,7 +94,7 @@ class CutsPane(LivePage):
             (self._labels[2], self.fields["apart"]),
             (PlainLabel("Allowed"), self.fields["allowed"]),
             (PlainLabel("Over"), self.fields["allowed_over"]),
-            (PlainLabel("Limit from"), self.fields["allowed_origin"]),
+            (PlainLabel("Source"), self.fields["allowed_origin"]),
             (PlainLabel("Instrument"), self.instrument),
             (PlainLabel("Temperature"), self.fields["temperature_c"]),
             (PlainLabel("Adjusted then"), self.fields["adjusted"]),

@@ -40,8 +40,8 @@ class GatePane(LivePage):
         self._checks: dict[int, CheckRow] = {}
         self.heading = PlainLabel()
         self.heading.setFont(theme.large(self.font(), 1.2))
-        self.stands = PlainTable("Stands before power", ("What", "Not proved, not final"))
-        self.again = PlainTable("Check again after the run-in", ("Joints to check again once it has run",))
+        self.stands = PlainTable("Stands before power", ("What", "Not proved, not tight yet"))
+        self.again = PlainTable("Recheck after run-in", ("Joints to recheck after run-in",))
         self.checks = PlainTable("Checks", ("When", "What is checked", "Done", "By"))
         self.caution = PlainLabel()
         self.caution.setWordWrap(True)

@@ -28,7 +28,7 @@ from rebuild.work.teardown import (
 )
 from rebuild.work.teardown.rows_removals import AttemptRow, RemovalRow
 
-_COLUMNS = ("No.", "What", "How", "Put in", "Back", "Fasteners and shims")
+_COLUMNS = ("No.", "What", "How", "Stored in", "Back", "Fasteners and shims")
 
 
 class TeardownPage(LivePage):
@@ -53,8 +53,8 @@ class TeardownPage(LivePage):
         self.views = Views(
             [
                 ("Details", self.detail),
-                ("Putting back", self.back),
-                ("Second teardown", self.second),
+                ("Refit", self.back),
+                ("New teardown", self.second),
                 ("Attempt", self.attempt_form),
             ],
             self,

@@ -36,7 +36,7 @@ from rebuild.work.teardown.rows_candidates import bench_places, candidates, mach
 class Again(Enum):
     """What a second removal of a part means."""
 
-    NEW_ATTEMPT = "it was put back in between"
+    NEW_ATTEMPT = "it was refitted in between"
     ALIKE = "it is another one alike"
 
 
@@ -143,7 +143,7 @@ def read_line(
         raise BadEntry(
             "is not named, and nothing is left in the tree here.", where="Part", way_out="Type its code."
         )
-    place = meant(said.place, places, "Put in").key if said.place else None
+    place = meant(said.place, places, "Stored in").key if said.place else None
     return _off(said, part_ids, place)
 
 
@@ -189,7 +189,7 @@ def _refuse_twice(tx: Tx, part_ids: Sequence[int]) -> None:
             continue
         removal, attempt, refit = found
         part = title(tx.get(Part, key, "part"))
-        fresh = Way(WayKind.NEW_ATTEMPT, f"It was put back: begin attempt {attempt.number + 1}", attempt.id)
+        fresh = Way(WayKind.NEW_ATTEMPT, f"It was refitted: begin attempt {attempt.number + 1}", attempt.id)
         if refit is not None:
             back = f" on {refit.done_at:%Y-%m-%d}" if refit.done_at else ""
             raise Refused(
@@ -199,7 +199,7 @@ def _refuse_twice(tx: Tx, part_ids: Sequence[int]) -> None:
             )
         raise Refused(
             f"{part} is off already: no. {removal.position + 1}, {removal.how.value} on {removal.at:%Y-%m-%d}.",
-            way_out="Choose another part, or say that it was put back or that this is another one alike.",
+            way_out="Choose another part, or say that it was refitted or that this is another one alike.",
             ways=(Way(WayKind.ALIKE, "Another one alike", key), fresh),
         )
 
