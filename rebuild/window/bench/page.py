@@ -56,6 +56,8 @@ class BenchPage(QWidget):
             column.addWidget(self.entry)
         self.down.addWidget(upper)
         self.down.addWidget(self.details)
+        # With large text the middle would press the tree to nothing.
+        self.tree.setMinimumWidth(self.fontMetrics().averageCharWidth() * 26)
         self.across.addWidget(self.tree)
         self.across.addWidget(self.down)
         if self.tasks is not None:

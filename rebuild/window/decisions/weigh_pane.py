@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QHBoxLayout, QPushButton, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QPushButton, QSplitter, QVBoxLayout, QWidget
 
 from rebuild.errors import NotThere, RebuildError
 from rebuild.trade.wear.facts import Proposal
@@ -22,6 +22,7 @@ from rebuild.window.forms.add_dialog import AddDialog, Adding
 from rebuild.window.ink import theme
 from rebuild.window.layout.plain import PlainLabel, plain_tip
 from rebuild.window.layout.views import Views
+from rebuild.window.layout.wrapped_row import WrappedRow
 from rebuild.window.results.working import WorkingPane
 from rebuild.words.decisions import Decision
 from rebuild.work.decisions.acts_options import add_option
@@ -97,8 +98,8 @@ class WeighPane(QWidget):
         font.setBold(True)
         heading.setFont(font)
         heading.setBuddy(table)
-        row = QHBoxLayout()
-        row.addWidget(heading, 1)
+        row = WrappedRow((heading,))
+        row.addWidget(heading)
         for name in names:
             row.addWidget(self.buttons[name])
         layout = QVBoxLayout(box)

@@ -29,6 +29,7 @@ from rebuild.window.ink import theme
 from rebuild.window.joints.duty_lines import duty_words, hint, read_back, takes_no_torque, torque_words
 from rebuild.window.joints.table import LEGEND, JointTable
 from rebuild.window.layout.plain import PlainLabel
+from rebuild.window.layout.wrapped_row import WrappedRow
 from rebuild.window.steps.gate_row import GateRow
 from rebuild.words.counted import counted
 from rebuild.words.joints import Dressing, Tightness
@@ -73,6 +74,7 @@ class JointsPage(LivePage):
             self.new_button.click,
         )
         self.setting.setWordWrap(True)
+        self.sentence.setWordWrap(True)
         self.torque.setAccessibleName("Torqued to, or how it was set")
         self.torque.setPlaceholderText("Torqued to: 25 N·m or 20 lb-ft, then Enter")
         legend = PlainLabel(f"{LEGEND}   Alt+↑↓\u00a0along\u00a0the\u00a0walk", self)
@@ -90,10 +92,9 @@ class JointsPage(LivePage):
         column.addWidget(self.torque)
         column.addWidget(self.row)
         column.addWidget(legend)
-        buttons = QHBoxLayout()
+        buttons = WrappedRow()
         for button in (self.new_button, self.looked_button, self.working_button, self.remove_button):
             buttons.addWidget(button)
-        buttons.addStretch(1)
         scroll = QScrollArea(self)
         scroll.setWidget(self.form)
         scroll.setWidgetResizable(True)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence, QShortcut
-from PySide6.QtWidgets import QComboBox, QHBoxLayout, QPushButton, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QComboBox, QPushButton, QSplitter, QVBoxLayout, QWidget
 
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.live_page import LivePage
@@ -13,6 +13,7 @@ from rebuild.window.forms.edit_form import EditForm
 from rebuild.window.forms.record_form import fields_named
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.layout.views import Views
+from rebuild.window.layout.wrapped_row import WrappedRow
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.window.teardown.back_pane import BackPane
 from rebuild.window.teardown.detail import RemovalDetail
@@ -68,10 +69,10 @@ class TeardownPage(LivePage):
             chooser.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
             chooser.setMinimumContentsLength(shortest)
         self.next_attempt.setToolTip("It went on, and comes off again: begin the next attempt")
-        top = QHBoxLayout()
+        top = WrappedRow((self.counts,))
         for widget in (self.groups, self.attempts, self.next_attempt):
             top.addWidget(widget)
-        top.addWidget(self.counts, 1)
+        top.addWidget(self.counts)
         self.counts.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
         self.log.setAlternatingRowColors(True)
         self.log.when_empty(
