@@ -18,6 +18,7 @@ class WrappedRow(QLayout):
         self._items: list[QLayoutItem] = []
         self._stretched = set(stretched)
         self._space = space
+        self._high = 0
         self.setContentsMargins(0, 0, 0, 0)
 
     def addItem(self, item: QLayoutItem) -> None:
@@ -41,29 +42,31 @@ class WrappedRow(QLayout):
     def expandingDirections(self) -> Qt.Orientation:
         return Qt.Orientation(0)
 
-    def hasHeightForWidth(self) -> bool:
-        return True
-
-    def heightForWidth(self, width: int) -> int:
-        return self._place(QRect(0, 0, width, 0), move=False)
-
     def sizeHint(self) -> QSize:
-        """All of them in one row."""
+        """As wide as all of them in one row; as high as the rows they go on in now.
+
+        A height told for each width would make every layout above ask for one, and those share out worse.
+        """
         shown = self._shown()
         wide = sum(item.sizeHint().width() for item in shown) + self._space * max(0, len(shown) - 1)
-        return QSize(wide, max((item.sizeHint().height() for item in shown), default=0))
+        return QSize(wide, max([self._high, *(item.sizeHint().height() for item in shown)]))
 
     def minimumSize(self) -> QSize:
-        """As wide as the widest control; how high that makes it is told by ``heightForWidth``."""
+        """As wide as the widest control, and as high as the rows it goes on in now."""
         shown = self._shown()
         return QSize(
             max((item.minimumSize().width() for item in shown), default=0),
-            max((item.minimumSize().height() for item in shown), default=0),
+            max([self._high, *(item.minimumSize().height() for item in shown)]),
         )
 
     def setGeometry(self, rect: QRect) -> None:
         super().setGeometry(rect)
-        self._place(rect, move=True)
+        high = self._place(rect)
+        if high != self._high:
+            self._high = high
+            self.invalidate()
+            if (holder := self.parentWidget()) is not None:
+                holder.updateGeometry()
 
     def _shown(self) -> list[QLayoutItem]:
         return [item for item in self._items if not item.isEmpty()]
@@ -84,12 +87,11 @@ class WrappedRow(QLayout):
         """What an item asks for at the least: a stretched one is not given more than it needs until a row is full."""
         return item.minimumSize().width() if item.widget() in self._stretched else item.sizeHint().width()
 
-    def _place(self, rect: QRect, *, move: bool) -> int:
+    def _place(self, rect: QRect) -> int:
         y = rect.y()
         for row in self._rows(rect.width()):
             high = max(item.sizeHint().height() for item in row)
-            if move:
-                self._place_row(row, QRect(rect.x(), y, rect.width(), high))
+            self._place_row(row, QRect(rect.x(), y, rect.width(), high))
             y += high + self._space
         return max(0, y - self._space - rect.y())
 

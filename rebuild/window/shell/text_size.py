@@ -9,6 +9,8 @@ from PySide6.QtCore import QCoreApplication, QEvent, QObject
 from PySide6.QtGui import QFont
 from PySide6.QtWidgets import QApplication, QWidget
 
+from rebuild.window.lists.wrapped import forget_widths
+
 #: The sizes offered [% of the system's own].
 SIZES = (80, 90, 100, 110, 125, 150, 175, 200)
 USUAL = 100
@@ -65,6 +67,7 @@ def _scale(app: QApplication, percent: int, times: float) -> None:
     font = QFont(app.font())
     font.setPointSizeF(_usual_points(app) * percent / 100)
     app.setFont(font)
+    forget_widths()
     # Qt tells its widgets later, and a page made before it has told them would measure the old size.
     QCoreApplication.sendPostedEvents(None, QEvent.Type.ApplicationFontChange)
     # A heading has a size of its own, which does not follow.
