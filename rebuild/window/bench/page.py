@@ -83,7 +83,7 @@ class BenchPage(QWidget):
         done = super().event(event)
         if event.type() is QEvent.Type.LayoutRequest and self.down.count() > 1:
             upper, sizes = self.down.widget(0), self.down.sizes()
-            if 0 < sizes[0] < upper.minimumSizeHint().height():
+            if upper is not None and 0 < sizes[0] < upper.minimumSizeHint().height():
                 self.down.setSizes([upper.minimumSizeHint().height(), sum(sizes[1:])])
         return done
 

@@ -58,9 +58,15 @@ def test_lines_are_grey_while_what_they_need_is_missing(frame: Frame, shop: Shop
     assert [row.key for row in ACTIONS if row.key and frame.action(row.key).isEnabled()] == [
         "new_file",
         "open_file",
+        "mend_file",
         "try_demo",
         "quit",
+        "act_finder",
+        "text_larger",
+        "text_smaller",
+        "text_usual",
         "keys",
+        "all_keys",
         "cautions",
         "limits",
     ]
