@@ -12,7 +12,7 @@ import sys
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
-from tests.benchmarks import bench_judging, bench_start, bench_store
+from tests.benchmarks import bench_find, bench_judging, bench_start, bench_store, bench_work
 from tests.benchmarks.table import Line, table
 
 _REPAINT = re.compile(r"repaint of (.+): ([\d.]+) ms, bare table ([\d.]+) ms")
@@ -23,9 +23,24 @@ def main() -> int:
     """Measure, print the table, say whether every limit is kept."""
     with TemporaryDirectory() as own:
         folder = Path(own)
-        lines = [*bench_judging.lines(), *bench_store.lines(folder), *_window(), _start(folder)]
+        lines = [
+            *bench_judging.lines(),
+            *bench_store.lines(folder),
+            *bench_find.lines(folder),
+            *_work(folder),
+            *_window(),
+            _start(folder),
+        ]
     print(table(lines))
     return int(not all(line.kept for line in lines))
+
+
+def _work(folder: Path) -> list[Line]:
+    store, machine = bench_work.filled(folder)
+    try:
+        return bench_work.lines(store, machine)
+    finally:
+        store.close()
 
 
 def _start(folder: Path) -> Line:

@@ -99,6 +99,10 @@ class DecidePage(LivePage):
             self.which.setCurrentText(OPEN_ONLY if still_open else ALL)
         self._list()
 
+    def show_row(self, _table: str, key: int) -> None:
+        """Choose what was found."""
+        self.choose(key)
+
     def choose(self, part_id: int) -> None:
         """Turn to one part."""
         self.search.clear()

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from sqlalchemy import Connection, func, select
+from sqlalchemy import Connection, func, or_, select
 
 from rebuild.errors import NotThere
 from rebuild.model.tables.decisions import DecisionOptions, WearRules
 from rebuild.model.tables.parts import Parts
+from rebuild.model.tables.teardown import RemovalParts, Removals
 from rebuild.trade.fits.now import FitNow
 from rebuild.trade.limits.judgement import Rule, Verdict
 from rebuild.trade.sizes.quantity import Size
@@ -18,6 +19,7 @@ from rebuild.trade.wear.judge import propose
 from rebuild.trade.wear.rules import Criterion, Edited, Rules, rules
 from rebuild.words.decisions import Decision
 from rebuild.words.fits import Side
+from rebuild.words.teardown import RemovalWay
 from rebuild.work.fits import rows as fits
 from rebuild.work.fits.rows import FitRow
 from rebuild.work.readings import rows_grid as grid
@@ -26,8 +28,8 @@ from rebuild.work.readings.rows_judged import instrument_limits
 
 #: The tables the lookups here ask.
 READS = frozenset({
-    "decision_option", "feature", "fit", "instrument", "part", "reading", "station", "subassembly", "task",
-    "wear_rule",
+    "decision_option", "feature", "fit", "instrument", "part", "reading", "removal", "removal_part", "station",
+    "subassembly", "task", "wear_rule",
 })  # fmt: skip
 
 _BAD = (Verdict.DOES_NOT, Verdict.UNDECIDED)
@@ -35,7 +37,7 @@ _BAD = (Verdict.DOES_NOT, Verdict.UNDECIDED)
 
 @dataclass(frozen=True, slots=True)
 class ToDecide:
-    """A part with something out of limits or undecided; ``why`` lists what."""
+    """A part with something out of limits or undecided, or broken or lost; ``why`` lists what."""
 
     part_id: int
     title: str
@@ -52,7 +54,7 @@ class ToDecide:
 
 
 def to_decide(connection: Connection, machine_id: int, rule: Rule = Rule.CONFORMANCE_95) -> list[ToDecide]:
-    """Every part out of limits or undecided: open ones first, those with most out before the rest."""
+    """Every part out of limits, undecided, broken or lost: open ones first, those with most out before the rest."""
     measured = _grid_rows(connection, grid.Asked(machine_id), rule)
     why: dict[int, list[str]] = {}
     out: dict[int, int] = {}
@@ -70,7 +72,32 @@ def to_decide(connection: Connection, machine_id: int, rule: Rule = Rule.CONFORM
             for side in fit.sides:
                 why.setdefault(side.part_id, []).append(f"{fit.title} {fit.now.verdict.value}")
                 out[side.part_id] = out.get(side.part_id, 0) + (fit.now.verdict is Verdict.DOES_NOT)
+    for part_id, words in _not_whole(connection, machine_id):
+        why.setdefault(part_id, []).append(words)
+        out[part_id] = out.get(part_id, 0) + 1
     return _listed(connection, machine_id, why, out, read)
+
+
+def _not_whole(connection: Connection, machine_id: int) -> list[tuple[int, str]]:
+    """Parts whose last removal found them broken or not there, with what was said of it."""
+    last = (
+        select(func.max(RemovalParts.removal_id))
+        .join(Parts, Parts.id == RemovalParts.part_id)
+        .where(Parts.machine_id == machine_id)
+        .group_by(RemovalParts.part_id)
+    )
+    rows = connection.execute(
+        select(RemovalParts.part_id, Removals.how, Removals.broke)
+        .join(Removals, Removals.id == RemovalParts.removal_id)
+        .where(
+            RemovalParts.removal_id.in_(last),
+            or_(Removals.how.in_([RemovalWay.BROKEN, RemovalWay.MISSING]), Removals.broke != ""),
+        )
+    )
+    return [
+        (row.part_id, f"{row.broke} (coming off)" if row.broke else f"{row.how.value} (coming off)")
+        for row in rows
+    ]
 
 
 def _listed(

@@ -13,21 +13,21 @@ from rebuild.model.tables.parts import Parts
 from rebuild.model.tables.readings import Instruments, Readings
 from rebuild.store.store import Store
 from rebuild.trade.limits.verdict import Rule, Verdict
+from rebuild.trade.schedule.graph import Node
 from rebuild.words.decisions import Decision
 from rebuild.words.log import QuestionState
 from rebuild.words.steps import TaskState
 from rebuild.work.machines import rows_tree as tree
-from rebuild.work.plan.rows_what_next import Candidate, what_next
+from rebuild.work.plan import rows_what_next
+from rebuild.work.plan.laying import said_elsewhere
+from rebuild.work.plan.rows_graph import Work, work_graph
+from rebuild.work.plan.rows_what_next import Candidate, next_of
 from rebuild.work.readings import rows_grid as grid
 from rebuild.work.readings.rows_judged import instrument_limits
 from rebuild.work.records.rows_settings import verdict_rule
-from rebuild.work.steps import rows as tasks
 
 #: The tables the lookups here ask.
-READS = frozenset({
-    "act", "feature", "instrument", "link", "log_entry", "machine", "part", "question", "reading",
-    "setting", "station", "subassembly", "task", "task_caution", "task_constraint",
-})  # fmt: skip
+READS = rows_what_next.READS | {"act", "log_entry", "machine"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +83,8 @@ def shop_state(store: Store) -> ShopState:
 
 
 def _machine(connection: Connection, row: tree.MachineRow, rule: Rule) -> MachineState:
-    next_up = what_next(connection, row.id)
+    work = work_graph(connection, row.id)
+    next_up = next_of(work)
     return MachineState(
         row.name,
         row.kind.value,
@@ -95,7 +96,7 @@ def _machine(connection: Connection, row: tree.MachineRow, rule: Rule) -> Machin
         _count(connection, Features, row.id),
         _count(connection, Readings, row.id),
         _by_verdict(connection, row.id, rule),
-        _steps(tasks.tasks(connection, row.id), tuple(step.title for step in next_up.now)),
+        _steps(work, next_up.now),
         next_up.candidates,
         tuple(name for _, name in next_up.undecided),
         _questions(connection, row.id),
@@ -129,15 +130,16 @@ def _by_verdict(connection: Connection, machine_id: int, rule: Rule) -> dict[str
     return {verdict.value: counts[verdict] for verdict in Verdict if counts[verdict]}
 
 
-def _steps(rows: list[tasks.TaskRow], now: tuple[str, ...]) -> Steps:
-    counts = Counter(row.state for row in rows)
-    still_open = counts[TaskState.OPEN] + counts[TaskState.UNDER_WAY]
+def _steps(work: Work, now: tuple[Node, ...]) -> Steps:
+    """Typed steps by state; what can be done now and what waits count derived work too, decisions aside."""
+    counts = Counter(step.state for step in work.facts.steps)
+    still_open = sum(node.open and not said_elsewhere(node) for node in work.graph.nodes)
     return Steps(
         counts[TaskState.DONE],
         counts[TaskState.LEFT_OUT],
         counts[TaskState.UNDER_WAY],
         counts[TaskState.OPEN],
-        now,
+        tuple(node.title for node in now),
         still_open - len(now),
     )
 

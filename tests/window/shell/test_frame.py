@@ -67,6 +67,7 @@ def test_lines_are_grey_while_what_they_need_is_missing(frame: Frame, shop: Shop
         "text_usual",
         "keys",
         "all_keys",
+        "examples",
         "cautions",
         "limits",
     ]
