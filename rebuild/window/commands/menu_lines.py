@@ -139,7 +139,7 @@ ACTIONS: tuple[ActionRow, ...] = (
               act="rebuild.window.forms.shop_lists:matched_set_list"),
     ActionRow("&Show", "bench_mode", "&Bench mode", "F8", needs=Needs.MACHINE,
               help="The entry line alone, in digits seen from the machine; F8 leads back"),
-    ActionRow("&Show", "act_finder", "Find an a&ct…", "F3",
+    ActionRow("&Show", "act_finder", "Find an a&ct…", "Shift+F3",
               act="rebuild.window.commands.act_finder:find_act",
               help="Every act, page and button of the page shown, by its words"),
     ActionRow("&Show", "next_pane", "Next &pane", "F6", needs=Needs.FILE),

@@ -31,7 +31,8 @@ from rebuild.work.teardown import (
 from rebuild.work.teardown.rows_removals import AttemptRow, RemovalRow
 
 _COLUMNS = (
-    "No.", "What", "How", "Which way round", "Match marks", "Broken or lost", "Stored in", "Back", "Fasteners and shims",
+    "No.", "What", "How", "Which way round", "Match marks", "Broken or lost", "Stored in", "Back",
+    "Fasteners and shims",
 )  # fmt: skip
 #: The choice among the attempts that shows the logs of all subassemblies together.
 _EVERY = "Every subassembly, in order of time"

@@ -29,7 +29,7 @@ _RULE = Source(
 
 @dataclass(frozen=True, slots=True)
 class Candidate:
-    """A part to remake, rework or buy next: what it unblocks at once and holds up in all.
+    """A part to remake, rework or buy next: what it frees at once and holds up in all.
 
     ``first`` is what can be begun of it now; ``sentence`` says why it stands where it does.
     """
