@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from rebuild.work.power.rows import Stands
 from rebuild.work.run_in.rows import CheckRow
-from rebuild.work.steps.rows_gate import Stands
 
 #: The groups in the order they are walked through.
 LIST, JOINTS, OIL, CONTROLS, BY_HAND, GUARDS, ELECTRICAL, OTHERS = (
