@@ -49,7 +49,7 @@ def _machine(state: MachineState) -> str:
 
 def why(candidate: Candidate) -> str:
     """Why a part is the next to make, in a sentence's end."""
-    freed = f"it frees {counted(len(candidate.freed), 'step')} at once"
+    freed = f"it unblocks {counted(len(candidate.freed), 'step')} at once"
     if candidate.freed:
         freed += f" ({'; '.join(candidate.freed[:3])}{'; …' if len(candidate.freed) > 3 else ''})"
     waits = f"; it must itself wait for {'; '.join(candidate.waits_for)}" if candidate.waits_for else ""

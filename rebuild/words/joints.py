@@ -16,6 +16,15 @@ class Tightness(StrEnum):
     LOCKED = "locked"
     PINNED = "pinned"
 
+    @property
+    def said(self) -> str:
+        """The word as it is said of a joint.
+
+        >>> Tightness.FINGER.said, Tightness.SNUG.said
+        ('finger tight', 'snug')
+        """
+        return "finger tight" if self is Tightness.FINGER else self.value
+
 
 class Dressing(StrEnum):
     """What is on the faces and threads of a joint."""

@@ -235,7 +235,7 @@ def walk_round(bench: Bench, count: int) -> None:
     assert page.table.plain.rowCount() == count
     page.table.selectAll()
     bench.qtbot.keyClick(page.table, Qt.Key.Key_P)
-    assert "Every joint is final" in page.sentence.text()
+    assert "Every joint is tight" in page.sentence.text()
     page.close()
 
 

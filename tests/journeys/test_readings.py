@@ -97,7 +97,7 @@ def test_a_run_of_readings_during_teardown(hands: Hands, start: Start, shop: Sho
     near = user.grid.model.index(user.row(*JOURNAL, "near"), Column.AS_FOUND)
     user.click_item(user.grid.view, near)
     user.press(Qt.Key.Key_Delete)
-    user.dialog("Strike a reading")
+    user.dialog("Delete entry")
     user.type("chip under the anvil")
     user.enter()
     assert user.cell(*JOURNAL, "near", Column.AS_FOUND) == ""

@@ -74,7 +74,7 @@ def sentence(now: FitNow, unit: str) -> str:
     >>> gaps = [SideReading(place, None, mm, combine([], k=2).value) for place, mm in (("near", 0.01), ("far", 0.05))]
     >>> now = read_directly(gaps, 0.02, 0.04)
     >>> sentence(read_directly(gaps[1:], 0.02, 0.04), "mm")
-    '0.050 mm clear ± 0.0000 mm, wanted 0.020 to 0.040 mm clear: does not conform (too loose).'
+    '0.050 mm clear ± 0.0000 mm, to be 0.020 to 0.040 mm clear: does not conform (too loose).'
     """
     pair = deciding(now)
     at = f" at {pair.station}" if pair.station and len(now.pairs) > 1 else ""
@@ -87,7 +87,7 @@ def sentence(now: FitNow, unit: str) -> str:
         how = " (too tight)" if tight else " (too loose)"
     U = "" if judged.U_mm is None else f" ± {show_length(judged.U_mm, unit, DECIMALS[unit] + 1)}"
     wanted = range_words(judged.low_mm, judged.high_mm, unit)
-    return f"{clearance_words(pair.value_mm, unit)}{U}{at}, wanted {wanted}: {now.verdict.value}{how}."
+    return f"{clearance_words(pair.value_mm, unit)}{U}{at}, to be {wanted}: {now.verdict.value}{how}."
 
 
 def deciding(now: FitNow) -> PairNow:
@@ -140,26 +140,24 @@ def adjusted_words(found: Adjusted, what: str, unit: str, combining: Combining) 
 def zones(
     now: FitNow | None, found: FitNow | None, low_mm: float | None, high_mm: float | None
 ) -> tuple[Zone, ...]:
-    """The picture of a fit: the wanted range, then as found, then as it is now with its uncertainty.
+    """The picture of a fit: the band it is to lie in, then as found, then now, each from tightest to loosest.
 
     >>> from rebuild.trade.fits.now import SideReading, read_directly
     >>> from rebuild.trade.limits.uncertainty import combine
     >>> gaps = [SideReading(place, None, mm, combine([], k=2).value) for place, mm in (("near", 0.01), ("far", 0.05))]
     >>> now = read_directly(gaps, 0.02, 0.04)
     >>> [(zone.label, round(zone.low_mm, 3), round(zone.high_mm, 3)) for zone in zones(now, None, 0.02, 0.04)]
-    [('wanted', 0.02, 0.04), ('now, tightest to loosest', 0.01, 0.05)]
+    [('to be', 0.02, 0.04), ('now', 0.01, 0.05)]
     """
     drawn: list[Zone] = []
     if low_mm is not None or high_mm is not None:
         low = low_mm if low_mm is not None else min(0.0, high_mm or 0.0)
         high = high_mm if high_mm is not None else max(_ends(now) or _ends(found) or [low_mm or 0.0])
-        drawn.append(Zone("wanted", low, max(low, high), "limit"))
+        drawn.append(Zone("to be", low, max(low, high), "band"))
     for name, state in ((Stage.AS_FOUND, found), ("now", now)):
         if state is not None and not (name == "now" and state == found):
             ends = _ends(state) or []
-            several = len(state.pairs) > 1
-            label = f"{name}, tightest to loosest" if several else str(name)
-            drawn.append(Zone(label, min(ends), max(ends), "reading"))
+            drawn.append(Zone(str(name), min(ends), max(ends), "reading"))
     return tuple(drawn)
 
 

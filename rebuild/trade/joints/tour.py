@@ -105,13 +105,13 @@ def unfinished(tight: str, wanted: str, dress: str = "", wanted_dress: str = "")
     """What a joint still lacks, in words; empty when it is final.
 
     >>> unfinished("finger", "torqued", "dry", "oiled")
-    'finger, wants torqued; dry, wants oiled'
+    'finger tight, to be torqued; dry, to be oiled'
     """
     lacks = []
     if TIGHT.index(tight) < TIGHT.index(wanted):
-        lacks.append(f"{tight}, wants {wanted}")
+        lacks.append(f"{Tightness(tight).said}, to be {Tightness(wanted).said}")
     if wanted_dress and dress != wanted_dress:
-        lacks.append(f"{dress or 'not dressed'}, wants {wanted_dress}")
+        lacks.append(f"{dress or 'not dressed'}, to be {wanted_dress}")
     return "; ".join(lacks)
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QByteArray, Qt
+from PySide6.QtCore import QByteArray, QEvent, Qt
 from PySide6.QtGui import QHideEvent, QResizeEvent
 from PySide6.QtWidgets import QSplitter, QVBoxLayout, QWidget
 
@@ -56,6 +56,8 @@ class BenchPage(QWidget):
             column.addWidget(self.entry)
         self.down.addWidget(upper)
         self.down.addWidget(self.details)
+        # With large text the middle would press the tree to nothing.
+        self.tree.setMinimumWidth(self.fontMetrics().averageCharWidth() * 26)
         self.across.addWidget(self.tree)
         self.across.addWidget(self.down)
         if self.tasks is not None:
@@ -75,6 +77,15 @@ class BenchPage(QWidget):
             self._shared = True
             self.across.setSizes([round(self.width() * share) for share in ACROSS])
             self.down.setSizes([round(self.height() * share) for share in DOWN])
+
+    def event(self, event: QEvent) -> bool:
+        """A pane that came to need more height is given it: a splitter looks only when it is resized itself."""
+        done = super().event(event)
+        if event.type() is QEvent.Type.LayoutRequest and self.down.count() > 1:
+            upper, sizes = self.down.widget(0), self.down.sizes()
+            if upper is not None and 0 < sizes[0] < upper.minimumSizeHint().height():
+                self.down.setSizes([upper.minimumSizeHint().height(), sum(sizes[1:])])
+        return done
 
     def panes(self) -> list[QWidget]:
         """The panes F6 goes round, in order."""

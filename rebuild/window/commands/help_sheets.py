@@ -4,15 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from html import escape
+from typing import Protocol, runtime_checkable
 
 from PySide6.QtCore import QEvent, Qt
 from PySide6.QtWidgets import QDialog, QDialogButtonBox, QTextBrowser, QVBoxLayout, QWidget
 
 from rebuild.trade.results.cautions import caution, topics
 from rebuild.trade.results.limits_of_use import LIMITS
-from rebuild.window.commands.key_table import sections
+from rebuild.window.commands.key_table import sections, sections_of
 from rebuild.window.desk.desk import Desk
 from rebuild.window.ink import theme
+from rebuild.words.glossary import GLOSSARY
 
 Written = Callable[[theme.Ink], str]
 
@@ -59,6 +61,20 @@ def cautions(_desk: Desk, parent: QWidget) -> QDialog:
     return HelpSheet("Cautions", _cautions, parent, (720, 620))
 
 
+@runtime_checkable
+class ShowsPage(Protocol):
+    """A window that knows the key of the page it shows; empty on the start page."""
+
+    @property
+    def page_shown(self) -> str: ...
+
+
+def page_keys(_desk: Desk, parent: QWidget) -> QDialog:
+    """The keys of the page shown and those that work everywhere, then what the words mean."""
+    page = parent.page_shown if isinstance(parent, ShowsPage) else ""
+    return HelpSheet("Keys and words", lambda ink: _page_keys(page, ink), parent, (760, 640))
+
+
 def key_sheet(_desk: Desk, parent: QWidget) -> QDialog:
     """The keys."""
     return HelpSheet("Keys", _keys, parent, (760, 640))
@@ -100,6 +116,12 @@ def _examples(ink: theme.Ink) -> str:
 
 def _keys(ink: theme.Ink) -> str:
     return "".join(f"<h4>{escape(title)}</h4>{_table(rows, ink)}" for title, rows in sections())
+
+
+def _page_keys(page: str, ink: theme.Ink) -> str:
+    keys = "".join(f"<h4>{escape(title)}</h4>{_table(rows, ink)}" for title, rows in sections_of(page))
+    words = _table(((meaning.word, meaning.line) for meaning in GLOSSARY), ink)
+    return f"{keys}<h4>What the words mean</h4>{words}<p>Shift+F1 lists the keys of every page.</p>"
 
 
 def _table(rows: Iterable[tuple[str, str]], ink: theme.Ink) -> str:

@@ -37,7 +37,7 @@ _LINE: Rows = (
 )  # fmt: skip
 _GRID: Rows = (
     ("Enter", "the working of the verdict"), ("a digit", "a reading in a stage's cell; elsewhere it goes to the line"),
-    ("F2", "edit the spec"), ("Del", "strike the reading"), ("Ctrl+Enter", "into the entry line"),
+    ("F2", "edit the spec"), ("Del", "delete the entry, with the reason"), ("Ctrl+Enter", "into the entry line"),
     ("Ctrl+C, Ctrl+V", "copy and paste a block, to and from a spreadsheet"),
     ("Ctrl+Shift+C", "copy with headings"), ("Ctrl+Shift+F", "into the filter"),
 )  # fmt: skip
@@ -53,14 +53,23 @@ _TEARDOWN: Rows = (
 )  # fmt: skip
 _JOINTS: Rows = (("the letters under the list", "how it is left, and how dressed"),
                  ("Alt+Up, Alt+Down", "along the walk"))  # fmt: skip
-_OTHERS: Rows = (
-    ("Ctrl+Enter", "Bench log, Where was I: store the session"), ("Ins", "Waiting: a new order"),
-    ("Enter", "Plan, Chart: go to it, or its working"), ("+ and -", "Plan, Network: nearer and farther"),
-    ("Up, Down, PgUp, PgDn", "Plan, Dates: along the strips"),
-    ("P, S, T, I, H", "Photos: to the chosen part, subassembly, step; back to the inbox; to what was in hand"),
-    ("Shift+P, Shift+T", "Photos: shows the chosen part or step, too"),
-    ("Del", "Photos: remove"), ("Ctrl+V", "Survey: paste a column of readings; Photos: paste one"),
-)  # fmt: skip
+_SESSION: Rows = (("Ctrl+Enter", "store the session"),)
+#: Keys of one page only, by the page's key.
+_OF_PAGE: dict[str, Rows] = {
+    "where": _SESSION,
+    "log": _SESSION,
+    "waiting": (("Ins", "a new order"),),
+    "plan": (("Enter", "go to it, or its working"), ("+ and -", "Network: nearer and farther"),
+             ("0", "Network: the whole of it"), ("Up, Down, PgUp, PgDn", "Dates: along the strips")),
+    "chart": (("Enter", "the working of the line"),),
+    "photos": (("P, S, T, I, H", "to the chosen part, subassembly, step; back to the inbox; to what was in hand"),
+               ("Shift+P, Shift+T", "shows the chosen part or step, too"), ("Del", "remove"), ("Ctrl+V", "paste one")),
+    "survey": (("Ctrl+V", "paste a column of readings"),),
+    "teardown": _TEARDOWN,
+    "joints": _JOINTS,
+}  # fmt: skip
+#: Pages the entry line stands on, beside the bench.
+_WITH_LINE = ("making", "survey", "chart", "run-in")
 
 
 def _menus() -> Rows:
@@ -90,6 +99,22 @@ def sections() -> Iterator[tuple[str, Rows]]:
     yield "Measurement grid", _GRID
     yield "Steps", _STEPS
     yield "When a step is refused", _ways()
-    yield "Teardown", _TEARDOWN
-    yield "Joints", _JOINTS
-    yield "Other pages", _OTHERS
+    named = {page.key: page.name for page in present_pages()}
+    for key, rows in _OF_PAGE.items():
+        yield named[key], rows
+
+
+def sections_of(page: str) -> Iterator[tuple[str, Rows]]:
+    """The keys that work on one page, its own first; an empty page is the start page, where only menus work."""
+    named = {one.key: one.name for one in present_pages()}
+    if page in _OF_PAGE:
+        yield named[page], _OF_PAGE[page]
+    if page == "bench":
+        yield from (("Entry line", _LINE), ("Measurement grid", _GRID), ("Part tree", _TREE), ("Steps", _STEPS),
+                    ("When a step is refused", _ways()))  # fmt: skip
+    elif page in _WITH_LINE:
+        yield "Entry line", _LINE
+    if page:
+        yield "On every page", _EVERYWHERE
+        yield "Pages", _pages()
+    yield "Menus", _menus()

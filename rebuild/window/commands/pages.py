@@ -68,7 +68,7 @@ PAGES: tuple[Page, ...] = (
          Slot("rebuild.window.making.page", "MakingPage")),
     Page("means", "Means", "Tools, gauges and helpers: what steps need, and what the shop lacks",
          Slot("rebuild.window.means.page", "MeansPage")),
-    Page("joints", "Joints", "What is not final before power-on",
+    Page("joints", "Joints", "What is not tight yet before power-on",
          Slot("rebuild.window.joints.page", "JointsPage")),
     Page("lubrication", "Lubrication", "Oil, points and intervals",
          Slot("rebuild.window.lubrication.page", "LubricationPage")),

@@ -61,7 +61,12 @@ class ControlsPage(LivePage):
         self.told.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
         line = QHBoxLayout()
         for field, name, hint, wide in (
-            (self.how, "What was tried", "What was tried: full travel both ways, engages, comes out", 4),
+            (
+                self.how,
+                "What was tried",
+                "What was tried: full travel in both directions, engages, comes out",
+                4,
+            ),
             (self.turn, "What a turn moved", "a turn moved", 1),
             (self.by, "By", "by", 1),
         ):

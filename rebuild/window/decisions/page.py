@@ -18,6 +18,7 @@ from rebuild.work.records import rows_settings
 from rebuild.work.records.rows_settings import verdict_rule
 
 OPEN_ONLY, ALL = "still open", "all with something out"
+#: While nobody chose otherwise the list holds what is open, or all when nothing is.
 
 
 class DecidePage(LivePage):
@@ -43,6 +44,7 @@ class DecidePage(LivePage):
         self.search.setAccessibleName("Find a part to decide")
         self.search.setClearButtonEnabled(True)
         self.which.addItems([ALL, OPEN_ONLY])
+        self._chose = False
         self.which.setAccessibleName("Which parts")
         self.parts.when_empty(
             "Parts with a reading out of its limits, or measured and not decided, stand here."
@@ -72,13 +74,17 @@ class DecidePage(LivePage):
     def _wire(self) -> None:
         self.search.textChanged.connect(self._list)
         self.which.currentIndexChanged.connect(self._list)
+        self.which.activated.connect(lambda _at: self._chosen_by_hand())
         self.rules_button.clicked.connect(self.show_rules)
         self.parts.selectionModel().selectionChanged.connect(lambda *_: self._show())
         self.parts.activated.connect(self._go)
 
     def panes(self) -> list[QWidget]:
         """The panes F6 goes round."""
-        return [self.parts, self.weigh.proposals, self.weigh.options]
+        rest: list[QWidget] = (
+            [self.weigh.proposals, self.weigh.options] if self.weigh.rest.isVisible() else []
+        )
+        return [self.parts, self.weigh.head.button, *rest]
 
     def refresh(self) -> None:
         """Look over every part again."""
@@ -88,6 +94,9 @@ class DecidePage(LivePage):
             with desk.store.read() as connection:
                 found = to_decide(connection, desk.machine_id, verdict_rule(desk.store))
         self._rows = {row.part_id: row for row in found}
+        if not self._chose:
+            still_open = any(not row.settled for row in found)
+            self.which.setCurrentText(OPEN_ONLY if still_open else ALL)
         self._list()
 
     def show_row(self, _table: str, key: int) -> None:
@@ -97,8 +106,19 @@ class DecidePage(LivePage):
     def choose(self, part_id: int) -> None:
         """Turn to one part."""
         self.search.clear()
-        self.which.setCurrentIndex(0)
+        row = self._rows.get(part_id)
+        if row is not None and row.settled:
+            self.which.setCurrentText(ALL)
         self.parts.choose(part_id)
+
+    def show_all(self) -> None:
+        """Every part with something out, decided or not, and all that speaks for which way."""
+        self._chosen_by_hand()
+        self.which.setCurrentText(ALL)
+        self.weigh.head.more.setChecked(True)
+
+    def _chosen_by_hand(self) -> None:
+        self._chose = True
 
     def show_rules(self) -> RulesDialog | None:
         """Open the wear rules."""

@@ -14,7 +14,7 @@ from rebuild.work.decisions.rows_options import CompareRow, OptionRow
 from rebuild.work.decisions.rows_proposals import ToDecide
 
 Row = tuple[int, tuple[str, ...]]
-PARTS = ("Part", "Decision", "Out", "Options", "Why it is here")
+PARTS = ("Part and why it is here", "Decision", "Out")
 PROPOSALS = ("Proposed", "How", "Because", "Found", "Rule and where it comes from")
 OPTIONS = ("Option", "Cost", "Work", "Waiting", "Back", "Note")
 COMPARED = ("", "First", "Second")
@@ -41,9 +41,9 @@ class WideTable(PlainTable):
 
 
 def part_row(row: ToDecide) -> Row:
-    """A part to be decided."""
+    """A part to be decided, in two lines: what it is, and why it stands here."""
     why = row.why[0] + (f" and {len(row.why) - 1} more" if len(row.why) > 1 else "")
-    return row.part_id, (row.title, row.decision.value, str(row.out or ""), str(row.options or ""), why)
+    return row.part_id, (f"{row.title}\n{why}", row.decision.value, str(row.out or ""))
 
 
 def proposal_row(place: int, proposal: Proposal) -> Row:

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QHBoxLayout, QPushButton, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QPushButton, QSplitter, QVBoxLayout, QWidget
 
 from rebuild.errors import NotThere, RebuildError
 from rebuild.trade.wear.facts import Proposal
+from rebuild.trade.wear.judge import propose
+from rebuild.window.decisions.proposal_head import ProposalHead
 from rebuild.window.decisions.settle_dialog import SettleDialog
 from rebuild.window.decisions.tables import (
     COMPARED,
@@ -22,12 +24,13 @@ from rebuild.window.forms.add_dialog import AddDialog, Adding
 from rebuild.window.ink import theme
 from rebuild.window.layout.plain import PlainLabel, plain_tip
 from rebuild.window.layout.views import Views
+from rebuild.window.layout.wrapped_row import WrappedRow
 from rebuild.window.results.working import WorkingPane
 from rebuild.words.decisions import Decision
 from rebuild.work.decisions.acts_options import add_option
 from rebuild.work.decisions.rows_odd_sizes import odd_sizes_for
 from rebuild.work.decisions.rows_options import OptionRow, compare, option, options
-from rebuild.work.decisions.rows_proposals import ToDecide, proposals
+from rebuild.work.decisions.rows_proposals import ToDecide, part_facts, rules_in_force
 from rebuild.work.editing.acts import edit, remove
 from rebuild.work.records.fields import FIELDS
 from rebuild.work.records.rows import card
@@ -48,6 +51,7 @@ class WeighPane(QWidget):
         self.title = PlainLabel(self)
         self.title.setFont(theme.large(self.font(), 1.25))
         self.why = PlainLabel(self)
+        self.head = ProposalHead(self)
         self.proposals = WideTable("Proposals", PROPOSALS, self)
         self.options = WideTable("Options", OPTIONS, self)
         self.options.allow_two()
@@ -74,7 +78,7 @@ class WeighPane(QWidget):
     def _compose(self) -> None:
         self.why.setWordWrap(True)
         self.compared.setWordWrap(True)
-        whole = QSplitter(Qt.Orientation.Vertical, self)
+        whole = self.rest = QSplitter(Qt.Orientation.Vertical, self)
         whole.addWidget(
             self._box("Proposed by the wear rules; you decide", self.proposals, "working", "keep", "settle")
         )
@@ -87,8 +91,11 @@ class WeighPane(QWidget):
         layout.setContentsMargins(8, 0, 0, 0)
         layout.setSpacing(4)
         layout.addWidget(self.title)
+        layout.addWidget(self.head)
         layout.addWidget(self.why)
-        layout.addWidget(whole, 1)
+        layout.addWidget(whole, 200)
+        layout.addStretch(1)
+        whole.hide()
 
     def _box(self, words: str, table: WideTable, *names: str) -> QWidget:
         box = QWidget(self)
@@ -97,8 +104,8 @@ class WeighPane(QWidget):
         font.setBold(True)
         heading.setFont(font)
         heading.setBuddy(table)
-        row = QHBoxLayout()
-        row.addWidget(heading, 1)
+        row = WrappedRow((heading,))
+        row.addWidget(heading)
         for name in names:
             row.addWidget(self.buttons[name])
         layout = QVBoxLayout(box)
@@ -122,6 +129,8 @@ class WeighPane(QWidget):
         for name, act in acts.items():
             self.buttons[name].setAutoDefault(False)
             self.buttons[name].clicked.connect(act)
+        self.head.decide.connect(self.settle)
+        self.head.unfolded.connect(self.rest.setVisible)
         self.proposals.activated.connect(self.show_working)
         self.options.activated.connect(self.change_option)
         self.options.selectionModel().selectionChanged.connect(lambda *_: self._enable())
@@ -138,6 +147,7 @@ class WeighPane(QWidget):
         if row is None:
             self.title.setText("Nothing to decide here")
             self.why.setText("")
+            self.head.show_part((), None, 0)
             for table in (self.proposals, self.options):
                 table.plain.fill([])
             return
@@ -149,7 +159,8 @@ class WeighPane(QWidget):
     def _read(self, row: ToDecide) -> None:
         try:
             with self._desk.store.read() as connection:
-                self._proposals = proposals(connection, row.part_id, verdict_rule(self._desk.store))
+                facts = part_facts(connection, row.part_id, verdict_rule(self._desk.store))
+                self._proposals = propose(facts, rules_in_force(connection))
                 listed = options(connection, row.part_id)
                 odd = odd_sizes_for(connection, row.part_id)
         except NotThere:
@@ -166,6 +177,8 @@ class WeighPane(QWidget):
             for size in odd
         ]
         self.why.setText("\n".join(lines))
+        first = self._proposals[0] if self._proposals else None
+        self.head.show_part(facts.features, first, len(self._proposals))
         self.proposals.plain.fill([proposal_row(place, one) for place, one in enumerate(self._proposals)])
         self.options.plain.fill([option_row(one) for one in listed])
 

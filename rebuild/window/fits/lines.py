@@ -7,13 +7,14 @@ from dataclasses import dataclass
 
 from rebuild.trade.fits.now import FitNow, PairNow
 from rebuild.trade.fits.words import deciding
+from rebuild.trade.limits.judgement import Verdict
 from rebuild.trade.sizes.show import DECIMALS, show_length, show_number
 from rebuild.window.ink.shapes import Shape
 from rebuild.words.counted import counted
 from rebuild.work.fits.rows import FitRow, FitState
 from rebuild.work.fits.rows_sides import SideRow
 
-COLUMNS = ("Fit", "State", "Wanted", "As found", "Now", "±", "Master → follower", "Kind")
+COLUMNS = ("Fit", "State", "To be", "As found", "Now", "±", "Master → follower", "Kind")
 #: Columns in average characters.
 
 #: Gives the unit a length is shown in, from its own.
@@ -55,7 +56,7 @@ def line_of(row: FitRow, unit_for: UnitFor) -> FitLine:
     unit = unit_for(row.unit)
     texts = (
         row.title,
-        row.state.value + (", stale" if row.stale else ""),
+        _state_words(row),
         f"{short(row.low_mm, row.high_mm, unit)}, {unit}" if row.wanted_text else "",
         _found_short(row.found, unit),
         _found_short(row.now, unit),
@@ -65,7 +66,23 @@ def line_of(row: FitRow, unit_for: UnitFor) -> FitLine:
     )
     tip = "\n".join([row.sentence, *(f"• {said}" for said in row.stale)])
     sought = " ".join((*texts, row.outer.title, row.inner.title)).lower()
-    return FitLine(row.id, row.state, bool(row.stale), texts, _SHAPES[row.state], tip, sought)
+    return FitLine(row.id, row.state, bool(row.stale), texts, _shape(row), tip, sought)
+
+
+def _fails_already(row: FitRow) -> bool:
+    return row.state is FitState.WAITS and row.now is not None and row.now.verdict is Verdict.DOES_NOT
+
+
+def _shape(row: FitRow) -> Shape:
+    return Shape.DOES_NOT if _fails_already(row) else _SHAPES[row.state]
+
+
+def _state_words(row: FitRow) -> str:
+    """Where it stands; that it waits never hides that what is known does not conform."""
+    words = [row.state.value]
+    if _fails_already(row):
+        words.insert(0, FitState.DOES_NOT.value)
+    return ", ".join([*words, *(["stale"] if row.stale else [])])
 
 
 def short(low_mm: float | None, high_mm: float | None, unit: str) -> str:

@@ -97,7 +97,10 @@ class _Fit:
             self._low, self._high = self._low - 1e-3, self._high + 1e-3
 
     def draw(self) -> None:
-        """Zero line, then each zone in its column."""
+        """The band a fit is to lie in over the whole width, the zero line, then each zone in its column."""
+        for zone in self._zones:
+            if zone.role == "band":
+                self._band(zone)
         zero = self._at(0.0)
         painter = self._painter
         painter.setPen(pen(self._ink.ink.rgba(), 1.2))
@@ -123,7 +126,7 @@ class _Fit:
         face = QRectF(left, top, width, bottom - top)
         if zone.role == "reading":
             self._measured(face)
-        else:
+        elif zone.role != "band":
             if zone.role == "hole":
                 hatch(painter, face, ink.faint)
             elif zone.role == "shaft":
@@ -131,6 +134,14 @@ class _Fit:
             painter.setPen(pen(ink.ink.rgba(), 1.2))
             painter.drawRect(face)
         self._letter(zone, face)
+
+    def _band(self, zone: Zone) -> None:
+        """Across the whole picture, so that every reading stands in it or out of it."""
+        painter, top, bottom = self._painter, self._at(zone.high_mm), self._at(zone.low_mm)
+        left, right = self._body.left(), self._body.right()
+        painter.fillRect(QRectF(left, top, right - left, bottom - top), self._ink.zone)
+        painter.setPen(pen(self._ink.ink.rgba(), 1.0))
+        painter.drawLines([QLineF(left, y, right, y) for y in (top, bottom)])
 
     def _measured(self, face: QRectF) -> None:
         painter, mark = self._painter, self._ink.mark

@@ -1,10 +1,15 @@
-"""A drawing on a sheet of its own; while there is nothing to draw, a few quiet words say so."""
+"""A drawing on a sheet of its own; while there is nothing to draw, a few quiet words say so.
+
+A right click, or the menu key, copies it or saves it as lines (SVG) that stay sharp at any size.
+"""
 
 from __future__ import annotations
 
-from PySide6.QtCore import QSize, Qt
-from PySide6.QtGui import QPainter, QPaintEvent, QPen
-from PySide6.QtWidgets import QSizePolicy, QWidget
+from pathlib import Path
+
+from PySide6.QtCore import QBuffer, QByteArray, QMimeData, QSize, Qt
+from PySide6.QtGui import QContextMenuEvent, QGuiApplication, QPainter, QPaintEvent, QPen
+from PySide6.QtWidgets import QFileDialog, QMenu, QMessageBox, QSizePolicy, QWidget
 
 from rebuild.window.ink import theme
 
@@ -15,6 +20,7 @@ class Picture(QWidget):
     def __init__(self, name: str, wanted: QSize, least: QSize, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._wanted = wanted
+        self.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         self.setAccessibleName(name)
         self.setMinimumSize(least)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
@@ -33,6 +39,14 @@ class Picture(QWidget):
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         painter = QPainter(self)
+        self._paint(painter)
+        if self.hasFocus():
+            painter.setPen(QPen(theme.ink().focus, 2.0))
+            painter.setBrush(Qt.BrushStyle.NoBrush)
+            painter.drawRect(self.rect().adjusted(1, 1, -1, -1))
+        painter.end()
+
+    def _paint(self, painter: QPainter) -> None:
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         scheme = theme.ink()
         painter.fillRect(self.rect(), scheme.sheet)
@@ -42,4 +56,53 @@ class Picture(QWidget):
             painter.drawText(self.rect(), Qt.AlignmentFlag.AlignCenter, words)
         else:
             self.draw(painter)
+
+    def as_svg(self) -> bytes:
+        """The picture as it stands, in lines."""
+        from PySide6.QtSvg import QSvgGenerator
+
+        held = QByteArray()
+        buffer = QBuffer(held)
+        made = QSvgGenerator()
+        made.setOutputDevice(buffer)
+        made.setSize(self.size())
+        made.setViewBox(self.rect())
+        made.setTitle(self.accessibleName())
+        painter = QPainter(made)
+        painter.setFont(self.font())
+        self._paint(painter)
         painter.end()
+        return bytes(held.data())
+
+    def copy(self) -> None:
+        """Put the picture on the clipboard, in lines and in dots."""
+        both = QMimeData()
+        both.setData("image/svg+xml", self.as_svg())
+        both.setImageData(self.grab().toImage())
+        QGuiApplication.clipboard().setMimeData(both)
+
+    def save_as(self, path: Path) -> str:
+        """Write the picture in lines; returns why it could not be, as a sentence, else nothing."""
+        try:
+            path.with_suffix(".svg").write_bytes(self.as_svg())
+        except OSError as trouble:
+            return f"{path.name} cannot be written ({trouble.strerror}). Choose another folder."
+        return ""
+
+    def contextMenuEvent(self, event: QContextMenuEvent) -> None:
+        """Copy, and save as lines; nothing while there is nothing to draw."""
+        if self.missing():
+            return
+        menu = QMenu(self)
+        menu.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        menu.addAction("&Copy picture", self.copy)
+        menu.addAction("&Save as lines (SVG)…", self._ask_where)
+        menu.popup(event.globalPos())
+
+    def _ask_where(self) -> None:
+        chosen, _kind = QFileDialog.getSaveFileName(
+            self, "Save the picture", f"{self.accessibleName()}.svg", "Lines (*.svg)"
+        )
+        trouble = self.save_as(Path(chosen)) if chosen else ""
+        if trouble:
+            QMessageBox.warning(self, "Save the picture", trouble)

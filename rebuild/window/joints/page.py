@@ -30,6 +30,7 @@ from rebuild.window.joints.duty_lines import duty_words, hint, read_back, takes_
 from rebuild.window.joints.table import LEGEND, JointTable
 from rebuild.window.labels.printing import print_walk
 from rebuild.window.layout.plain import PlainLabel
+from rebuild.window.layout.wrapped_row import WrappedRow
 from rebuild.window.steps.gate_row import GateRow
 from rebuild.words.counted import counted
 from rebuild.words.joints import Dressing, Tightness
@@ -39,7 +40,7 @@ from rebuild.work.joints.acts import JointState
 from rebuild.work.joints.rows import JointRow, joints, wanted_torque
 from rebuild.work.records.rows_settings import owner
 
-NOT_FINAL, AFTER_RUN_IN, ALL = "not final, before power-on", "to check after the run-in", "all joints"
+NOT_FINAL, AFTER_RUN_IN, ALL = "not tight yet, before power-on", "to recheck after run-in", "all joints"
 
 
 class JointsPage(LivePage):
@@ -58,7 +59,7 @@ class JointsPage(LivePage):
         self.row = GateRow(desk, self)
         self.form = EditForm(desk, "joint", self, most_columns=1)
         self.new_button = QPushButton("&New joint…", self)
-        self.looked_button = QPushButton("Hel&d after run-in", self)
+        self.looked_button = QPushButton("Rechecke&d after run-in", self)
         self.working_button = QPushButton("Show &working", self)
         self.remove_button = QPushButton("Remove", self)
         self.print_button = QPushButton("Pr&int…", self)
@@ -70,11 +71,12 @@ class JointsPage(LivePage):
         self.which.addItems([NOT_FINAL, AFTER_RUN_IN, ALL])
         self.which.setAccessibleName("Which joints")
         self.table.when_empty(
-            "Joints that hold the machine together, in walking order, until each is final.",
+            "Joints that hold the machine together, in walking order, until each is tight.",
             "New joint",
             self.new_button.click,
         )
         self.setting.setWordWrap(True)
+        self.sentence.setWordWrap(True)
         self.torque.setAccessibleName("Torqued to, or how it was set")
         self.torque.setPlaceholderText("Torqued to: 25 N·m or 20 lb-ft, then Enter")
         legend = PlainLabel(f"{LEGEND}   Alt+↑↓\u00a0along\u00a0the\u00a0walk", self)
@@ -92,7 +94,7 @@ class JointsPage(LivePage):
         column.addWidget(self.torque)
         column.addWidget(self.row)
         column.addWidget(legend)
-        buttons = QHBoxLayout()
+        buttons = WrappedRow()
         for button in (
             self.new_button,
             self.looked_button,
@@ -101,7 +103,6 @@ class JointsPage(LivePage):
             self.remove_button,
         ):
             buttons.addWidget(button)
-        buttons.addStretch(1)
         scroll = QScrollArea(self)
         scroll.setWidget(self.form)
         scroll.setWidgetResizable(True)
@@ -312,11 +313,11 @@ class JointsPage(LivePage):
 def _sentence(rows: list[JointRow]) -> str:
     open_ones = [row for row in rows if not row.final]
     later = sum(row.look_again and row.looked_again_at is None for row in rows)
-    after = f"; {later} to check after the run-in" if later else ""
+    after = f"; {later} to recheck after run-in" if later else ""
     if not rows:
         return "No joints yet: fasteners of the removal log become joints"
     if not open_ones:
-        return f"Every joint is final{after}"
+        return f"Every joint is tight{after}"
     are = "is" if len(open_ones) == 1 else "are"
     of = counted(len(rows), "joint")
-    return f"{len(open_ones)} of {of} {are} not final: do not power it on yet{after}"
+    return f"{len(open_ones)} of {of} {are} not tight yet: do not power it on{after}"

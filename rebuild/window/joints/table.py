@@ -11,7 +11,7 @@ from rebuild.window.lists.plain_table import PlainTable
 from rebuild.words.joints import Dressing, Tightness
 from rebuild.work.joints.rows import JointRow
 
-COLUMNS = ("Stand", "Where", "Joint", "Now", "Still wants", "Torque of each")
+COLUMNS = ("Stand at", "Where", "Joint", "Now", "To be", "Torque per bolt")
 
 #: One key for each state; torqued asks for its torque first.
 TIGHT_KEYS = {
@@ -19,7 +19,10 @@ TIGHT_KEYS = {
     "k": Tightness.LOCKED, "p": Tightness.PINNED,
 }  # fmt: skip
 DRESS_KEYS = {"d": Dressing.DRY, "o": Dressing.OILED, "g": Dressing.GREASED, "e": Dressing.SEALED}
-LEGEND = "   ".join(f"{key}\u00a0{state.value}" for key, state in [*TIGHT_KEYS.items(), *DRESS_KEYS.items()])
+_SAID = [(key, state.said) for key, state in TIGHT_KEYS.items()] + [
+    (key, dress.value) for key, dress in DRESS_KEYS.items()
+]
+LEGEND = "   ".join(f"{key}\u00a0{word}" for key, word in _SAID)
 
 
 class JointTable(PlainTable):
@@ -67,7 +70,7 @@ def _wants(row: JointRow) -> str:
     if row.final:
         if row.torque_doubt:
             return f"look: {row.torque_doubt}"
-        return "check after run-in" if row.look_again and row.looked_again_at is None else "final"
-    tight = row.wanted.value if TIGHT.index(row.tight) < TIGHT.index(row.wanted) else ""
+        return "recheck after run-in" if row.look_again and row.looked_again_at is None else "final"
+    tight = row.wanted.said if TIGHT.index(row.tight) < TIGHT.index(row.wanted) else ""
     dress = row.wanted_dress.value if row.wanted_dress and row.dress is not row.wanted_dress else ""
     return ", ".join(filter(None, (tight, dress, row.torque_doubt)))

@@ -16,7 +16,7 @@ from shiboken6 import isValid
 
 from rebuild.window.lists.shares import Need, share_widths
 from rebuild.window.lists.wrapped import wide, wrapped
-from rebuild.window.lists.wrapping_delegate import SIDE, WrappingDelegate, indent_of, row_height, taken
+from rebuild.window.lists.wrapping_delegate import SIDE, WrappingDelegate, indent_of, row_height, taken, told
 
 #: A word longer than this many average letters may be broken, or no table with it would fit a window.
 LONGEST_WORD = 22
@@ -130,7 +130,7 @@ class FittedColumns(QObject):
         if not option.text and option.icon.isNull():
             return None
         inner = indent_of(view, index) if isinstance(view, QTreeView) else 0
-        return Cell(option.text, QFontMetrics(option.font), option.font.key(), taken(option) + inner)
+        return Cell(told(option), QFontMetrics(option.font), option.font.key(), taken(option) + inner)
 
     def _need(self, column: int, cells: list[Cell | None]) -> Need:
         if column in self._held:

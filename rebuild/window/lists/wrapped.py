@@ -19,6 +19,12 @@ def wide(text: str, metrics: QFontMetrics, font: str = "") -> int:
     return found
 
 
+def forget_widths() -> None:
+    """Measure anew: the window's own font has another size."""
+    _widths.clear()
+    _broken.clear()
+
+
 def wrapped(text: str, room: int, metrics: QFontMetrics, font: str = "") -> tuple[str, ...]:
     """The lines of a text in a room [px]; no letter is dropped."""
     if "\n" not in text and wide(text, metrics, font) <= room:

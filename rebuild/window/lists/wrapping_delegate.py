@@ -32,12 +32,14 @@ class WrappingDelegate(QStyledItemDelegate):
     def lines_in(self, option: QStyleOptionViewItem, room: int) -> tuple[str, ...]:
         """The lines of a prepared option in a cell of a width [px]."""
         metrics = QFontMetrics(option.font)
-        return wrapped(option.text, max(8, room - taken(option)), metrics, option.font.key())
+        return wrapped(told(option), max(8, room - taken(option)), metrics, option.font.key())
 
     def natural(self, option: QStyleOptionViewItem) -> int:
         """The width [px] that shows a prepared option on its own lines."""
         metrics, font = QFontMetrics(option.font), option.font.key()
-        return max((wide(part, metrics, font) for part in option.text.split("\n")), default=0) + taken(option)
+        return max((wide(part, metrics, font) for part in told(option).split("\n")), default=0) + taken(
+            option
+        )
 
     def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: _Index) -> None:
         self.initStyleOption(option, index)
@@ -79,6 +81,11 @@ class WrappingDelegate(QStyledItemDelegate):
                 room = view.viewport().width() - indent_of(view, index)
         lines = self.lines_in(option, room)
         return QSize(self.natural(option), row_height(QFontMetrics(option.font), len(lines)))
+
+
+def told(option: QStyleOptionViewItem) -> str:
+    """The words of a prepared option, their line ends as they were given: Qt puts its own in their place."""
+    return option.text.replace("\u2028", "\n")
 
 
 def taken(option: QStyleOptionViewItem) -> int:

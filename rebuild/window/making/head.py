@@ -14,6 +14,7 @@ from rebuild.window.ink import theme
 from rebuild.window.ink.shapes import ShapeMark
 from rebuild.window.layout.elided_label import ElidedLabel
 from rebuild.window.layout.plain import PlainLabel
+from rebuild.window.layout.wrapped_row import WrappedRow
 from rebuild.window.making.lines import settled_words, warnings
 from rebuild.window.making.paper_acts import (
     PAPER,
@@ -63,14 +64,12 @@ class SheetHead(QWidget):
         top.addWidget(self.title, 1)
         top.addWidget(self.mark)
         top.addWidget(self.state)
-        row = QHBoxLayout()
-        row.setSpacing(4)
+        row = WrappedRow(space=4)
         for act in ACTS:
             button = self.buttons[act.words]
             button.setToolTip(act.told)
             button.setAutoDefault(False)
             row.addWidget(button)
-        row.addStretch(1)
         for widget in (self.print_button, self.paper, self.draw_button, self.story_button):
             row.addWidget(widget)
         layout = QVBoxLayout(self)

@@ -8,7 +8,7 @@ from rebuild.work.making.rows_as_made import worst
 from rebuild.work.making.rows_sheet_lists import MateRow, SheetPage, SizeRow, StepRow, ToolRow
 
 SIZE_COLUMNS = ("Size", "Limits", "As made", "Verdict", "From", "Measured with", "In the other unit")
-MATE_COLUMNS = ("Its feature", "Mate", "Reads", "Known to", "With", "Wanted", "Final")
+MATE_COLUMNS = ("Its feature", "Mate", "Reads", "Known to", "With", "To be", "Final")
 STEP_COLUMNS = ("", "Step", "Machine", "Held", "Tool", "Speed", "Feed", "Leave", "Measure", "Done")
 TOOL_COLUMNS = ("In hand", "Tool", "For")
 DATA_COLUMNS = ("", "What", "Value")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtCore import QModelIndex, Qt, Signal
 from PySide6.QtGui import QIcon
-from PySide6.QtWidgets import QComboBox, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QComboBox, QPushButton, QVBoxLayout, QWidget
 
 from rebuild.errors import Ambiguous, Implausible, RebuildError
 from rebuild.trade.limits.spec_entry import WAYS_TO_TYPE
@@ -13,6 +13,7 @@ from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.editors import LineEditor
 from rebuild.window.ink.shapes import shape_icon
 from rebuild.window.layout.plain import PlainLabel
+from rebuild.window.layout.wrapped_row import WrappedRow
 from rebuild.window.lists.plain_table import AnyIndex, PlainModel, PlainTable
 from rebuild.window.making.lines import SIZE_COLUMNS, VERDICT_SHAPES, size_line
 from rebuild.work.editing.acts import remove
@@ -67,10 +68,10 @@ class SizesPane(QWidget):
         self._wire()
 
     def _compose(self) -> None:
-        line = QHBoxLayout()
+        line = WrappedRow((self.limits,))
         self.name.setBuddy(self.limits)
         line.addWidget(self.name)
-        line.addWidget(self.limits, 1)
+        line.addWidget(self.limits)
         for widget in (self.working_button, self.more, self.add_button, self.remove_button):
             line.addWidget(widget)
         for button in (self.working_button, self.add_button, self.remove_button):

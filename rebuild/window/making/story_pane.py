@@ -11,7 +11,7 @@ from rebuild.window.lists.plain_table import PlainTable
 from rebuild.work.making.rows_story import PartStory, part_story
 from rebuild.work.records.rows_settings import verdict_rule
 
-FEATURES = ("Feature", "Wanted", "First read", "Last read", "Verdict")
+FEATURES = ("Feature", "To be", "First read", "Last read", "Verdict")
 DAYS = ("Day", "What", "")
 
 

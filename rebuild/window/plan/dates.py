@@ -31,9 +31,9 @@ class DatesPane(QWidget):
         self.strips = StripView()
         self.picture = FinishPicture()
         self.savings = tree_list(
-            "What each part would save", ("Ready today", "Saves", "Frees", "Work", "Wait")
+            "What each part would save", ("Ready today", "Saves", "Unblocks now", "Work", "Wait")
         )
-        self.drivers = tree_list("What drives the finish", ("On the longest path", "Share of plans"))
+        self.drivers = tree_list("What drives the finish", ("What drives it", "% critical"))
         EmptyState(self.savings, "What each part would save, were it ready today.")
         EmptyState(self.drivers, "Which steps drive the finish.")
         self._lay_out()

@@ -51,7 +51,7 @@ class FinishPicture(Picture):
         for at, (share, date) in enumerate(found.by):
             self._mark(plot, at, (date.date() - first).days + 0.5, f"{share:.0%} {day_month(date)} {date:%Y}")
         painter.setPen(QPen(plot.ink.faint))
-        about = f"{found.draws} drawn plans, seed {found.seed}; one pair of hands, the owner's week"
+        about = f"{found.draws} simulated schedules, seed {found.seed}; one pair of hands, the owner's week"
         painter.drawText(QRectF(field.left(), field.bottom() + 4, field.width(), 18), 0, about)
 
     def _mark(self, plot: Plot, at: int, day: float, words: str) -> None:

@@ -36,7 +36,7 @@ class WhatNextPane(LivePage):
         super().__init__(desk, "What next", parent)
         self.candidates = tree_list(
             "Make, rework or buy next",
-            ("Part", "Frees at once", "Holds up", "Work", "Can start"),
+            ("Part", "Unblocks now", "Holds up", "Work", "Can start"),
             opens=True,
         )
         self.now = tree_list("Can be done now", ("Step", "Kind", "Takes"))

@@ -52,7 +52,7 @@ HEADINGS: dict[Column, Heading] = {
     **{
         Column(_FIRST_STAGE + place): Heading(
             stage.value,
-            f"Newest reading {stage.value}; type to record another",
+            f"Current reading {stage.value}; type to record another",
             SortBy.NEWEST,
             True,
         )

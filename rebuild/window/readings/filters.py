@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QCheckBox, QComboBox, QHBoxLayout, QLineEdit, QToo
 
 from rebuild.trade.limits.judgement import Verdict
 from rebuild.window.layout.plain import PlainLabel
+from rebuild.window.layout.wrapped_row import WrappedRow
 from rebuild.words.decisions import Decision
 from rebuild.words.readings import STAGES, Stage
 from rebuild.work.readings.rows_grid import Asked
@@ -74,9 +75,9 @@ class FilterBar(QWidget):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(4, 3, 4, 3)
         layout.setSpacing(3)
-        self._first, self._second = QHBoxLayout(), QHBoxLayout()
+        self._first, self._second = WrappedRow((self.text,)), QHBoxLayout()
         for widget in (self.reach, self.text, self.verdict, self.unread, self.more, self.all, self.count):
-            self._first.addWidget(widget, 1 if widget is self.text else 0)
+            self._first.addWidget(widget)
         for row in (self._first, self._second):
             row.setSpacing(5)
             layout.addLayout(row)
@@ -109,12 +110,14 @@ class FilterBar(QWidget):
             widget.sizeHint().width() + 6 for widget in (*self._rare, self.reach, self.verdict, self.unread)
         )
         roomy = self.width() > wanted + 300
-        row = self._first if roomy else self._second
         for combo in self._rare:
             self._first.removeWidget(combo)
             self._second.removeWidget(combo)
         for at, combo in enumerate(self._rare):
-            row.insertWidget(3 + at if roomy else at, combo)
+            if roomy:
+                self._first.insertWidget(3 + at, combo)
+            else:
+                self._second.insertWidget(at, combo)
             combo.setVisible(roomy or asked)
         self.more.setVisible(not roomy)
 

@@ -278,7 +278,7 @@ class MeasurementGrid(QWidget):
         self.open_action = self._action("&Working…", self._open_current)
         self.enter_action = self._action("&Enter a reading here", self.entry_wanted.emit, "Ctrl+Return")
         self.spec_action = self._action("Edit &spec", self._edit_spec)
-        self.strike_action = self._action("St&rike this reading…", self.strike, keys.Delete)
+        self.strike_action = self._action("&Delete entry…", self.strike, keys.Delete)
         self.copy_action = self._action("&Copy", self.copy, keys.Copy)
         self.headed_action = self._action("Copy with &headings", self.copy_with_headings, "Ctrl+Shift+C")
         self.paste_action = self._action("&Paste", self.paste, keys.Paste)
@@ -325,7 +325,7 @@ class MeasurementGrid(QWidget):
         """Ask why, then strike the reading in hand."""
         found = self._acts.reading_of(self.view.currentIndex())
         if found is None:
-            self._desk.say("There is no reading here to strike.", Say.ASK)
+            self._desk.say("There is no entry here to delete.", Say.ASK)
             return
         reading, stage, where = found
         from rebuild.window.readings.strike import StrikeReading

@@ -17,7 +17,7 @@ class StrikeReading(QDialog):
         super().__init__(parent)
         self._desk = desk
         self._reading_id = reading_id
-        self.setWindowTitle("Strike a reading")
+        self.setWindowTitle("Delete entry")
         self.setModal(True)
         self.why = QLineEdit()
         self.why.setAccessibleName("Reason")
@@ -25,7 +25,7 @@ class StrikeReading(QDialog):
         self.trouble = PlainLabel()
         self.trouble.setWordWrap(True)
         buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Cancel)
-        buttons.addButton("&Strike", QDialogButtonBox.ButtonRole.AcceptRole)
+        buttons.addButton("&Delete entry", QDialogButtonBox.ButtonRole.AcceptRole)
         layout = QFormLayout(self)
         layout.addRow(PlainLabel(f"{words} will no longer count. It stays in the history."))
         layout.addRow("&Reason", self.why)
@@ -41,5 +41,5 @@ class StrikeReading(QDialog):
             self.trouble.setText(str(trouble))
             self.why.setFocus()
             return
-        self._desk.say("Struck. Undo brings it back.")
+        self._desk.say("Entry deleted; it stays in the history with its reason. Undo brings it back.")
         self.accept()

@@ -90,6 +90,8 @@ class GridView(QTableView):
         rows.setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
         rows.setDefaultSectionSize(row_height(metrics))
         rows.setMinimumSectionSize(8)
+        # Headings, the band of a part and a few rows, whatever stands under them.
+        self.setMinimumHeight(6 * row_height(metrics))
         header = self.horizontalHeader()
         header.setSectionsClickable(True)
         header.setSectionsMovable(True)

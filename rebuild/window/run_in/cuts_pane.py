@@ -6,10 +6,12 @@ from PySide6.QtCore import QEvent, QObject, Qt
 from PySide6.QtGui import QHideEvent, QShowEvent
 from PySide6.QtWidgets import (
     QComboBox,
+    QFrame,
     QGridLayout,
     QHBoxLayout,
     QLineEdit,
     QPushButton,
+    QScrollArea,
     QSplitter,
     QVBoxLayout,
     QWidget,
@@ -46,7 +48,7 @@ _TYPED = (
 _MEASURED = ("first", "second", "apart")
 _LABELS = {
     CutKind.TWO_COLLAR: ("Collar near the spindle", "Collar at the free end", "Length between"),
-    CutKind.FACING: ("Hollow, minus: proud", "", "Diameter faced"),
+    CutKind.FACING: ("Hollow; minus: a high spot", "", "Diameter faced"),
 }
 
 
@@ -94,7 +96,7 @@ class CutsPane(LivePage):
             (self._labels[2], self.fields["apart"]),
             (PlainLabel("Allowed"), self.fields["allowed"]),
             (PlainLabel("Over"), self.fields["allowed_over"]),
-            (PlainLabel("Limit from"), self.fields["allowed_origin"]),
+            (PlainLabel("Source"), self.fields["allowed_origin"]),
             (PlainLabel("Instrument"), self.instrument),
             (PlainLabel("Temperature"), self.fields["temperature_c"]),
             (PlainLabel("Adjusted then"), self.fields["adjusted"]),
@@ -131,7 +133,15 @@ class CutsPane(LivePage):
         row_of_buttons.addStretch(1)
         column.addLayout(row_of_buttons)
         whole = QSplitter(Qt.Orientation.Horizontal)
-        whole.addWidget(left)
+        # With large text the fields are higher than the window: they are scrolled, what was found stays in sight.
+        fields = QScrollArea()
+        fields.setWidget(left)
+        fields.setWidgetResizable(True)
+        fields.setFrameShape(QFrame.Shape.NoFrame)
+        fields.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        fields.setMinimumWidth(left.minimumSizeHint().width() + fields.verticalScrollBar().sizeHint().width())
+        fields.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        whole.addWidget(fields)
         whole.addWidget(right)
         whole.setSizes([380, 880])
         whole.setStretchFactor(1, 1)

@@ -14,8 +14,8 @@ from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.window.run_in.gone_on_table import GoneOnTable
 from rebuild.window.run_in.new_check import new_check
+from rebuild.window.run_in.open_groups import grouped
 from rebuild.window.steps.gate_row import GateRow
-from rebuild.words.counted import counted
 from rebuild.work.gates import rows as gates
 from rebuild.work.gates.acts_checks import lay_out_checks
 from rebuild.work.gates.rows import covered, gone_on
@@ -40,8 +40,8 @@ class GatePane(LivePage):
         self._checks: dict[int, CheckRow] = {}
         self.heading = PlainLabel()
         self.heading.setFont(theme.large(self.font(), 1.2))
-        self.stands = PlainTable("Stands before power", ("What", "Not proved, not final"))
-        self.again = PlainTable("Check again after the run-in", ("Joints to check again once it has run",))
+        self.stands = PlainTable("Open before power", ("Group", "Not proved, not tight yet, not checked"))
+        self.again = PlainTable("Recheck after run-in", ("Joints to recheck after run-in",))
         self.checks = PlainTable("Checks", ("When", "What is checked", "Done", "By"))
         self.caution = PlainLabel()
         self.caution.setWordWrap(True)
@@ -121,7 +121,10 @@ class GatePane(LivePage):
             self.gone_on.show_rows(gone_on(connection, machine, open_only=True))
         self._checks = {row.id: row for row in rows}
         self.stands.plain.fill(
-            [(at, (one.sort, _standing(one, passed))) for at, one in enumerate(self._stands)]
+            [
+                (at, (group, _standing(self._stands[at], passed)))
+                for group, at in grouped(self._stands, self._checks)
+            ]
         )
         self.again.plain.fill([(one.target, (one.text,)) for one in again])
         self.again.setVisible(bool(again))
@@ -196,10 +199,10 @@ def _standing(one: Stands, passed: frozenset[str]) -> str:
 def _heading(standing: list[Stands], passed: frozenset[str]) -> str:
     """An empty list of checks is said to be not set up, never to be clear."""
     if not standing:
-        return "Nothing stands before power"
+        return "Nothing is open before power"
     if [one.sort for one in standing] == ["list"]:
         return "Checklist not set up: this is no clearance"
     count = len(standing)
-    words = f"{counted(count, 'thing')} {'stands' if count == 1 else 'stand'} before power"
+    words = f"{count} open: do not power it on"
     gone = sum(one.key in passed for one in standing)
     return f"{words}, {gone} of them gone on with all the same" if gone else words

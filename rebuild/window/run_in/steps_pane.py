@@ -28,6 +28,7 @@ from rebuild.window.entry.bursts import keep
 from rebuild.window.entry.strip import LandingStrip
 from rebuild.window.forms.edit_form import EditForm
 from rebuild.window.layout.plain import PlainLabel
+from rebuild.window.layout.wrapped_row import WrappedRow
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.window.run_in.heat_picture import HeatPicture
 from rebuild.window.run_in.new_check import new_step, run_once_more
@@ -90,18 +91,17 @@ class StepsPane(LivePage):
         self._wire()
 
     def _lay_out(self) -> None:
-        plan = QHBoxLayout()
+        plan = WrappedRow()
         self.top_label = PlainLabel()
         for words, edit in (("Slowest", self.slowest), ("Top speed", self.top)):
             label = self.top_label if edit is self.top else PlainLabel(words)
             label.setBuddy(edit)
             edit.setAccessibleName(words)
-            edit.setFixedWidth(70)
+            edit.setFixedWidth(edit.fontMetrics().averageCharWidth() * 11)
             plan.addWidget(label)
             plan.addWidget(edit)
         for name in ("plan", "new", "begin", "run", "stopped", "again", "working", "remove"):
             plan.addWidget(self.buttons[name])
-        plan.addStretch(1)
         entry = QHBoxLayout()
         named = (("Bearing", self.bearing, 3), ("Minute", self.minute, 1), ("Temperature", self.celsius, 1))
         for words, widget, share in named:

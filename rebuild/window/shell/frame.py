@@ -7,7 +7,7 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Protocol, cast, runtime_checkable
 
-from PySide6.QtCore import Qt, QTimer
+from PySide6.QtCore import QByteArray, Qt, QTimer
 from PySide6.QtGui import QAction, QCloseEvent, QDragEnterEvent, QDropEvent
 from PySide6.QtWidgets import QApplication, QDialog, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
 
@@ -28,6 +28,7 @@ from rebuild.window.shell.first_page import first_page
 from rebuild.window.shell.header import Header
 from rebuild.window.shell.message_line import MessageLine
 from rebuild.window.shell.start_page import StartPage, dropped_file
+from rebuild.window.shell.text_size import USUAL, TextSize
 from rebuild.work.machines import rows_tree as tree
 
 if TYPE_CHECKING:
@@ -79,6 +80,7 @@ class Frame(QMainWindow):
         self.stack = QStackedWidget(self)
         self._warned_of_last_copy = False
         self.files = Files(desk, memory, self, self.settle, self._refused, self._progress)
+        self.text_size = TextSize(self._text_sized, self)
         self._compose()
         self.menus = Menus(self, self._handlers())
         Bursts.at(desk, self)
@@ -137,6 +139,9 @@ class Frame(QMainWindow):
             "remove": lambda: self._tree("remove"),
             "next_pane": self.next_pane,
             "bench_mode": self._bench_mode,
+            "text_larger": lambda: self.text_size.step(1),
+            "text_smaller": lambda: self.text_size.step(-1),
+            "text_usual": lambda: self.text_size.choose(USUAL),
         }
         return own | {row.key: partial(do_act, row.key, self.desk, self) for row in ACTIONS if row.act}
 
@@ -292,12 +297,36 @@ class Frame(QMainWindow):
             event.acceptProposedAction()
             self.files.open(path)
 
+    # Text
+
+    def _text_sized(self, percent: int) -> None:
+        """Pages keep widths and fonts measured once: they are put by and made anew."""
+        page = self._page
+        self.settle()
+        for made in self._made.values():
+            if isinstance(made, Remembers):
+                made.remember(self.memory)
+            self.stack.removeWidget(made)
+            made.hide()
+            made.deleteLater()
+        self._made.clear()
+        # Where the splitters stood was right for the text there was.
+        for splitter in ("bench/across", "bench/down"):
+            self.memory.put(splitter, QByteArray())
+        if page:
+            self.show_page(page)
+        if self.desk.is_open:
+            self.desk.say(f"Text at {percent} % of the usual size.")
+
     # Memory
 
     def _recall(self) -> None:
         geometry = self.memory.state("geometry")
         if not geometry.isEmpty():
             self.restoreGeometry(geometry)
+        size = self.memory.text("text_size")
+        if size.isdecimal():
+            self.text_size.choose(int(size))
         unit = self.memory.text("unit")
         if unit in {shown.name for shown in ShowUnit}:
             self.desk.choose_unit(ShowUnit[unit])
@@ -306,6 +335,7 @@ class Frame(QMainWindow):
         """Write down how the window stands."""
         self.memory.put("geometry", self.saveGeometry())
         self.memory.put("unit", self.desk.show_unit.name)
+        self.memory.put("text_size", str(self.text_size.percent))
         if self._page:
             self.memory.put("page", self._page)
         for made in self._made.values():

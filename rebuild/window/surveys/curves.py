@@ -115,7 +115,7 @@ def _ticks_of(curves: tuple[Curve, ...]) -> tuple[list[float], list[float]]:
 def _axis_words(plot: Plot, units: tuple[str, str], line: int) -> None:
     painter, field, (small, along) = plot.painter, plot.field, units
     painter.setPen(QPen(plot.ink.ink))
-    painter.drawText(QPointF(_SIDE / 2, field.top() - 0.7 * line), f"from the reference [{small}]")
+    painter.drawText(QPointF(_SIDE / 2, field.top() - 0.7 * line), f"from the reference line [{small}]")
     below = QRectF(field.left(), field.bottom() + 1.3 * line, field.width(), 1.2 * line)
     painter.drawText(below, Qt.AlignmentFlag.AlignHCenter, f"along the line [{along}]")
 

@@ -11,7 +11,7 @@ from rebuild.window.layout.plain import plain_tip
 from rebuild.window.lists.fitted import FittedColumns
 from rebuild.work.surveys.rows import LineResult, SurveyResult, shape_refused, verdict_word
 
-COLUMNS = ("Line", "Deviation", "± (k=2)", "Shape", "Verdict", "Take off most at", "Closure", "On the work")
+COLUMNS = ("Line", "Deviation", "± (k=2)", "Shape", "Verdict", "High spot", "Closure", "Effect on work")
 
 
 class Results(QTreeWidget):

@@ -161,5 +161,5 @@ class RemovalDetail(QWidget):
             self.form.show_record(None)
             self._desk.attempt(
                 lambda: remove(self._desk.store, "removal", [key]),
-                "Struck from the log; undo brings it back, drafting again drops its step.",
+                "Entry deleted from the log; undo brings it back, drafting again drops its step.",
             )

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence, QShortcut
-from PySide6.QtWidgets import QComboBox, QHBoxLayout, QPushButton, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QComboBox, QPushButton, QSplitter, QVBoxLayout, QWidget
 
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.live_page import LivePage
@@ -16,6 +16,7 @@ from rebuild.window.forms.record_form import fields_named
 from rebuild.window.labels.printing import print_of, wanted_now
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.layout.views import Views
+from rebuild.window.layout.wrapped_row import WrappedRow
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.window.teardown.back_pane import BackPane
 from rebuild.window.teardown.detail import RemovalDetail
@@ -34,7 +35,8 @@ from rebuild.work.teardown import (
 from rebuild.work.teardown.rows_removals import AttemptRow, RemovalRow
 
 _COLUMNS = (
-    "No.", "What", "How", "Which way round", "Match marks", "Broken or lost", "Put in", "Back", "Fasteners and shims",
+    "No.", "What", "How", "Which way round", "Match marks", "Broken or lost", "Stored in", "Back",
+    "Fasteners and shims",
 )  # fmt: skip
 #: The choice among the attempts that shows the logs of all subassemblies together.
 _EVERY = "Every subassembly, in order of time"
@@ -64,8 +66,8 @@ class TeardownPage(LivePage):
         self.views = Views(
             [
                 ("Details", self.detail),
-                ("Putting back", self.back),
-                ("Second teardown", self.second),
+                ("Refit", self.back),
+                ("New teardown", self.second),
                 ("Attempt", self.attempt_form),
             ],
             self,
@@ -79,10 +81,10 @@ class TeardownPage(LivePage):
             chooser.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
             chooser.setMinimumContentsLength(shortest)
         self.next_attempt.setToolTip("It went on, and comes off again: begin the next attempt")
-        top = QHBoxLayout()
+        top = WrappedRow((self.counts,))
         for widget in (self.groups, self.attempts, self.next_attempt, self.print_button):
             top.addWidget(widget)
-        top.addWidget(self.counts, 1)
+        top.addWidget(self.counts)
         self.counts.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
         self.log.setAlternatingRowColors(True)
         self.log.when_empty(

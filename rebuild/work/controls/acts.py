@@ -113,7 +113,7 @@ def prove(
         raise BadEntry(
             "is empty.",
             where="Proved how",
-            way_out="Say what was tried: full travel both ways, engages, comes out.",
+            way_out="Say what was tried: full travel in both directions, engages, comes out.",
         )
     typed = {"proved": words, "proved_by": by, **({"proved_turn": turn} if turn.strip() else {})}
     _note(store, Act.PROVE_CONTROL, control_id, typed, at, "proved", sure=sure)

@@ -112,7 +112,7 @@ def compare(connection: Connection, a_id: int, b_id: int, rule: Rule = Rule.CONF
         ),
     ]
     freed = _freed(connection, a.part_id)
-    rows.append(CompareRow("Frees", _frees(a, freed), _frees(b, freed), ""))
+    rows.append(CompareRow("Unblocks now", _frees(a, freed), _frees(b, freed), ""))
     return Comparison(a, b, tuple(rows))
 
 

@@ -178,7 +178,7 @@ def looked_again(store: Store, joint_ids: Sequence[int], *, at: dt.datetime | No
         for row in rows:
             row.looked_again_at = at or now()
         more = f" and {len(rows) - 1} more" if len(rows) > 1 else ""
-        tx.subject = f"{title(rows[0])}{more}: checked after run-in"
+        tx.subject = f"{title(rows[0])}{more}: rechecked after run-in"
 
 
 def joint_apart(

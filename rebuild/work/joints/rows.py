@@ -62,7 +62,7 @@ class JointRow:
     @property
     def state(self) -> str:
         """How it is now, in words."""
-        words = [self.tight.value, self.dress.value if self.dress else "", self.torque_done]
+        words = [self.tight.said, self.dress.value if self.dress else "", self.torque_done]
         return ", ".join(filter(None, words))
 
 
@@ -162,7 +162,7 @@ def _with_torque(row: JointRow) -> JointRow:
     if not lacks and doubt and not row.torque_reason:
         lacks = f"{row.torque_done}, {doubt}"
     elif not lacks and row.wanted is Tightness.TORQUED and not row.torque_done:
-        lacks = f"{row.tight.value}, no torque written down"
+        lacks = f"{row.tight.said}, no torque written down"
     return replace(row, torque_doubt=doubt, lacks=lacks, final=not lacks)
 
 
@@ -177,7 +177,7 @@ def doubt_of(row: JointRow, torque: str) -> str:
         wanted = wanted_torque(row).value
     except RebuildError:
         return ""
-    return "" if agrees(done, wanted) else f"wants {wanted.words}"
+    return "" if agrees(done, wanted) else f"to be {wanted.words}"
 
 
 def wanted_torque(row: JointRow) -> Worked[TorqueRange]:
@@ -188,7 +188,7 @@ def wanted_torque(row: JointRow) -> Worked[TorqueRange]:
         BadEntry: its duty is not said, or its thread is none.
     """
     if row.torque_wanted.strip():
-        torque = parse_torque(row.torque_wanted, "Torque wanted")
+        torque = parse_torque(row.torque_wanted, "Torque per bolt")
         sheet = Sheet(f"Torque of {row.name}")
         source = Source(row.torque_source or "the owner", status=Status.JUDGEMENT)
         words = f"{torque.text} ({torque.newton_metres:.0f} N·m)"

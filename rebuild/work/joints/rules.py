@@ -19,7 +19,7 @@ from rebuild.work.records.ways_out import Refused, Way, WayKind
 def joint(tx: Tx, row: Joint, before: Mapping[str, object], typed: Mapping[str, str]) -> None:
     with tx.session.no_autoflush:
         refuse_other_machine(tx, row.machine_id, part=row.part_id, step=row.task_id)
-    for text, where in ((row.torque_wanted, "Torque wanted"), (row.torque_done, "Torqued to")):
+    for text, where in ((row.torque_wanted, "Torque per bolt"), (row.torque_done, "Torqued to")):
         if (text or "").strip():
             parse_torque(text, where)
     _refuse_typed_torque(row, before, typed)

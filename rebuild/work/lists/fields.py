@@ -138,7 +138,7 @@ READINGS: tuple[Column, ...] = (
     Column("taken_at", "Taken", "date and time", "taken_at", ("date", "on", "when", "taken at")),
     Column("taken_by", "By", source="taken_by", also=("taken by", "who")),
     Column("note", "Note", source="note", also=("remark", "remarks", "notes")),
-    Column("struck", "Struck out because", source="struck", also=("struck",)),
+    Column("struck", "Entry deleted because", source="struck", also=("struck",)),
 )
 
 COLUMNS: dict[What, tuple[Column, ...]] = {

@@ -30,7 +30,7 @@ class SortBy(Enum):
     CODE = "part code"
     FEATURE = "feature"
     KIND = "kind"
-    NEWEST = "newest reading"
+    NEWEST = "current reading"
     WORST = "worst first"
 
 

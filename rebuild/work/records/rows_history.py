@@ -113,7 +113,7 @@ def _changes(record: str, row: Mapping[str, Any]) -> list[PastChange]:
 def _shown_fields(record: str) -> tuple[Field, ...]:
     extra: dict[str, tuple[Field, ...]] = {
         "feature": (Field("spec_text", "Spec"),),
-        "reading": (Field("typed", "Reading"), Field("struck", "Struck out")),
+        "reading": (Field("typed", "Reading"), Field("struck", "Entry deleted because")),
     }
     return extra.get(record, ()) + FIELDS[record]
 

@@ -99,7 +99,7 @@ def _refuse_twice(tx: Tx, part_ids: Sequence[int]) -> None:
             continue
         removal, attempt, refit = found
         part = title(tx.get(Part, key, "part"))
-        fresh = Way(WayKind.NEW_ATTEMPT, f"It was put back: begin attempt {attempt.number + 1}", attempt.id)
+        fresh = Way(WayKind.NEW_ATTEMPT, f"It was refitted: begin attempt {attempt.number + 1}", attempt.id)
         if refit is not None:
             back = f" on {refit.done_at:%Y-%m-%d}" if refit.done_at else ""
             raise Refused(
@@ -109,7 +109,7 @@ def _refuse_twice(tx: Tx, part_ids: Sequence[int]) -> None:
             )
         raise Refused(
             f"{part} is off already: no. {removal.position + 1}, {removal.how.value} on {removal.at:%Y-%m-%d}.",
-            way_out="Choose another part, or say that it was put back or that this is another one alike.",
+            way_out="Choose another part, or say that it was refitted or that this is another one alike.",
             ways=(Way(WayKind.ALIKE, "Another one alike", key), fresh),
         )
 

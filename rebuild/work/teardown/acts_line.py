@@ -76,7 +76,7 @@ def read_line(
     if not said.parts:
         part_ids = (_next(among, next_part),)
     try:
-        place, new_place = (meant(said.place, places, where="Put in").key if said.place else None), None
+        place, new_place = (meant(said.place, places, where="Stored in").key if said.place else None), None
     except NotAmong:
         place, new_place = None, place_said(said.place)
     return _off(said, part_ids, place, new_parts, new_place)

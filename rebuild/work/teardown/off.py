@@ -20,7 +20,7 @@ _PUT_IN = (PlaceKind.BAG, PlaceKind.TOTE, PlaceKind.SHELF, PlaceKind.BENCH, Plac
 class Again(Enum):
     """What a second removal of a part means."""
 
-    NEW_ATTEMPT = "it was put back in between"
+    NEW_ATTEMPT = "it was refitted in between"
     ALIKE = "it is another one alike"
 
 
@@ -78,5 +78,5 @@ def place_said(words: str) -> NewPlace:
     first, _, rest = " ".join(words.split()).partition(" ")
     kind = next((kind for kind in _PUT_IN if kind.value == first.lower()), None)
     if kind is not None and not rest:
-        raise BadEntry("does not say which.", where="Put in", value=words, way_out=f"Say {first} 1.")
+        raise BadEntry("does not say which.", where="Stored in", value=words, way_out=f"Say {first} 1.")
     return NewPlace(kind, rest) if kind is not None else NewPlace(PlaceKind.OTHER, words.strip())

@@ -73,7 +73,7 @@ def test_what_is_said_exactly_wins_and_a_number_is_the_whole_number() -> None:
     assert meant("saddle", things[1:], things).key == 1, "exactly, although another list comes first"
     assert meant("gib", things).key == 2
     with pytest.raises(NotAmong, match="“bag 7” is none of those there"):
-        meant("bag 7", things, where="Put in")
+        meant("bag 7", things, where="Stored in")
 
 
 @pytest.mark.parametrize(

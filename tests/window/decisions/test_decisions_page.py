@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from rebuild.window.decisions.page import OPEN_ONLY, DecidePage
+from rebuild.window.decisions.settle_dialog import SettleDialog
 from rebuild.window.desk.desk import Desk
 from rebuild.words.decisions import Decision
 from rebuild.work.decisions import acts_options as options, rows_odd_sizes as odd_sizes
@@ -49,12 +50,33 @@ def page(qtbot: QtBot, desk: Desk) -> DecidePage:
     return made
 
 
-def test_parts_out_of_limits_are_listed_open_ones_first(page: DecidePage, apron: Apron) -> None:
-    titles = [page.parts.plain.text(row)[0] for row in range(page.parts.plain.rowCount())]
-    assert titles == ["AP-11 pinion shaft", "XS-04 cross nut", "XS-03 cross screw"]
-    page.which.setCurrentText(OPEN_ONLY)
-    assert page.parts.plain.rowCount() == 2
+def test_what_is_open_is_listed_first_and_the_rest_on_asking(page: DecidePage, apron: Apron) -> None:
+    def titles() -> list[str]:
+        return [page.parts.plain.text(row)[0].split("\n")[0] for row in range(page.parts.plain.rowCount())]
+
+    assert page.which.currentText() == OPEN_ONLY
+    assert titles() == ["AP-11 pinion shaft", "XS-04 cross nut"]
+    page.choose(apron.parts["XS-03"])
+    assert titles() == ["AP-11 pinion shaft", "XS-04 cross nut", "XS-03 cross screw"]
+    assert page.parts.chosen() == apron.parts["XS-03"]
     assert "3 parts" in page.counts.text()
+
+
+def test_a_part_is_told_by_a_picture_a_sentence_and_one_button(page: DecidePage, apron: Apron) -> None:
+    page.choose(apron.parts["AP-11"])
+    head = page.weigh.head
+    assert "journal A" in head.picture.accessibleDescription()
+    assert "does not conform" in head.picture.accessibleDescription()
+    assert head.sentence.text().startswith("Proposed: remake")
+    assert head.button.text() == "&Decide: remake…"
+    assert not page.weigh.rest.isVisible()
+    head.more.click()
+    assert page.weigh.rest.isVisible()
+    head.button.click()
+    dialog = page.weigh.findChild(SettleDialog)
+    assert dialog is not None
+    assert dialog.form.boxes["decision"].editor.typed() == "remake"
+    dialog.reject()
 
 
 def test_the_chosen_part_shows_proposals_with_their_working(page: DecidePage, apron: Apron) -> None:

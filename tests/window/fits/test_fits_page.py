@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from types import SimpleNamespace
+from typing import cast
 
 import pytest
 from PySide6.QtCore import QCoreApplication, QEvent, Qt
@@ -10,8 +12,9 @@ from PySide6.QtTest import QAbstractItemModelTester
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
+from rebuild.trade.limits.judgement import Verdict
 from rebuild.window.desk.desk import Desk, ShowUnit
-from rebuild.window.fits.lines import COLUMNS
+from rebuild.window.fits.lines import COLUMNS, _state_words
 from rebuild.window.fits.list_pane import STALE
 from rebuild.window.fits.page import FitsPage
 from rebuild.words.decisions import Decision
@@ -19,6 +22,7 @@ from rebuild.words.readings import Stage
 from rebuild.work.decisions import acts as decide
 from rebuild.work.editing import acts as edit
 from rebuild.work.fits import rows as fits
+from rebuild.work.fits.rows import FitRow, FitState
 from tests.window.conftest import close_all_windows
 from tests.work.teardown.apron import Apron
 
@@ -90,7 +94,7 @@ def test_looking_at_a_stale_fit_settles_it(qtbot: QtBot, page: FitsPage, apron: 
 
 def test_the_detail_draws_the_fit_and_opens_its_working_and_limits(page: FitsPage, apron: Apron) -> None:
     page.choose(apron.press)
-    assert "wanted: -0.00120 to -0.00080 in" in page.detail.picture.accessibleDescription()
+    assert "to be: -0.00120 to -0.00080 in" in page.detail.picture.accessibleDescription()
     page.detail.show_working()
     text = page.detail.working.working.text()  # type: ignore[union-attr]
     assert "taken as independent" in text
@@ -116,7 +120,7 @@ def test_an_odd_range_is_held_once_and_a_wrong_one_stays_typed(page: FitsPage, a
     assert "millimetres typed for inches" in settings.trouble.text()
     settings.commit_wanted()
     assert settings.trouble.text() == ""
-    assert cell(page, apron.press, "Wanted") == "0.0800–0.1200 tight, in"
+    assert cell(page, apron.press, "To be") == "0.0800–0.1200 tight, in"
     settings.wanted.setText("0.001-0.002 clear")
     settings.commit_wanted()
     assert "holds by interference alone" in settings.trouble.text()
@@ -196,3 +200,19 @@ def test_closing_the_file_empties_the_page(page: FitsPage, desk: Desk) -> None:
     desk.close()
     assert page.fits.model.rowCount() == 0
     assert page.detail.row is None
+
+
+@pytest.mark.parametrize(
+    ("state", "verdict", "stale", "words"),
+    [
+        (FitState.WAITS, Verdict.DOES_NOT, (), "does not conform, waits"),
+        (FitState.WAITS, Verdict.DOES_NOT, ("re-measured",), "does not conform, waits, stale"),
+        (FitState.WAITS, Verdict.UNDECIDED, (), "waits"),
+        (FitState.DOES_NOT, Verdict.DOES_NOT, (), "does not conform"),
+    ],
+)
+def test_that_a_fit_waits_never_hides_that_it_does_not_conform(
+    state: FitState, verdict: Verdict, stale: tuple[str, ...], words: str
+) -> None:
+    row = SimpleNamespace(state=state, now=SimpleNamespace(verdict=verdict), stale=stale)
+    assert _state_words(cast(FitRow, row)) == words

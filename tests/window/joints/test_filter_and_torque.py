@@ -59,11 +59,11 @@ def test_each_list_holds_what_its_name_says(page: JointsPage, keys: dict[str, in
 
 
 def test_the_page_hears_of_a_joint_that_changed(page: JointsPage, keys: dict[str, int], desk: Desk) -> None:
-    assert "1 of 3 joints is not final" in page.sentence.text()
+    assert "1 of 3 joints is not tight yet" in page.sentence.text()
     joints.set_joints(desk.store, [keys["guard"]], joints.JointState(Tightness.LOOSE))
-    assert "2 of 3 joints are not final" in page.sentence.text()
+    assert "2 of 3 joints are not tight yet" in page.sentence.text()
     desk.undo()
-    assert "1 of 3 joints is not final" in page.sentence.text()
+    assert "1 of 3 joints is not tight yet" in page.sentence.text()
 
 
 def test_a_refused_torque_stays_in_its_line_and_stores_nothing(

@@ -39,12 +39,12 @@ def test_one_key_says_how_the_chosen_joints_are(
     assert [walk.table.plain.text(row)[2] for row in range(3)] == [
         "front cap screws, 4 × 3/8-16", "foot bolts, 4 × 3/8-16", "rear cap screws, 4 × 3/8-16",
     ]  # fmt: skip
-    assert "3 of 3 joints are not final" in walk.sentence.text()
+    assert "3 of 3 joints are not tight yet" in walk.sentence.text()
     walk.table.selectAll()
     qtbot.keyClick(walk.table, Qt.Key.Key_F)
     qtbot.keyClick(walk.table, Qt.Key.Key_O)
     with desk.store.read() as connection:
-        assert {row.state for row in joint_rows.joints(connection, shop.machine)} == {"finger, oiled"}
+        assert {row.state for row in joint_rows.joints(connection, shop.machine)} == {"finger tight, oiled"}
 
 
 def test_a_torque_is_typed_and_the_joint_leaves_the_list(

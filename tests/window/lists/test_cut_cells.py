@@ -9,6 +9,7 @@ from PySide6.QtCore import QSize
 from PySide6.QtWidgets import QApplication, QHeaderView, QTableWidget, QTableWidgetItem
 from pytestqt.qtbot import QtBot
 
+from rebuild.window.decisions.page import DecidePage
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.memory import Memory
 from rebuild.window.lists.plain_table import PlainTable
@@ -40,6 +41,9 @@ def test_no_cell_of_the_demo_is_cut(
     frame.resize(size)
     frame.show()
     desk.open(demo_copy(demo_template, tmp_path / "demo"))
+    decide = frame.page("decide")
+    assert isinstance(decide, DecidePage)
+    decide.show_all()
     cut: list[str] = []
     seen: dict[str, int] = {}
     for where in every_page(frame):

@@ -7,6 +7,7 @@ from PySide6.QtCore import Qt
 from pytestqt.qtbot import QtBot
 
 from rebuild.window.desk.desk import Desk
+from rebuild.window.run_in.open_groups import GROUPS
 from rebuild.window.run_in.page import RunInPage
 from rebuild.words.run_in import LookWhen
 from rebuild.work.editing.acts import edit, remove
@@ -26,14 +27,14 @@ def page(qtbot: QtBot, desk: Desk) -> RunInPage:
 
 
 def test_the_gate_opens_when_everything_is_seen_to(page: RunInPage, desk: Desk) -> None:
-    assert page.gate.heading.text() == "13 things stand before power"
+    assert page.gate.heading.text() == "13 open: do not power it on"
     assert desk.machine_id is not None
     with desk.store.read() as connection:
         usual = [row.id for row in checks(connection, desk.machine_id) if row.due is LookWhen.BEFORE_POWER]
     remove(desk.store, "run_look", usual)
     assert page.gate.heading.text() == "Checklist not set up: this is no clearance"
     page.gate.set_up.click()
-    assert page.gate.heading.text() == "13 things stand before power"
+    assert page.gate.heading.text() == "13 open: do not power it on"
     with desk.store.read() as connection:
         usual = [row.id for row in checks(connection, desk.machine_id) if row.due is LookWhen.BEFORE_POWER]
     for key in usual:
@@ -42,7 +43,7 @@ def test_the_gate_opens_when_everything_is_seen_to(page: RunInPage, desk: Desk) 
     check = commission.add_check(
         desk.store, desk.machine_id, "Earth tested", typed={"licensed": "yes", "topic": "mains"}
     )
-    assert page.gate.heading.text() == "2 things stand before power"
+    assert page.gate.heading.text() == "2 open: do not power it on"
     page.gate.checks.choose(check)
     assert "Defers to:" in page.gate.caution.text()
     said: list[str] = []
@@ -52,7 +53,22 @@ def test_the_gate_opens_when_everything_is_seen_to(page: RunInPage, desk: Desk) 
     page.gate.by.setText("the electrician")
     page.gate.done.click()
     lubricate.prove_flow(desk.store, [point])
-    assert page.gate.heading.text() == "Nothing stands before power"
+    assert page.gate.heading.text() == "Nothing is open before power"
+
+
+def test_what_is_open_stands_in_the_groups_it_is_walked_through_in(page: RunInPage, desk: Desk) -> None:
+    assert desk.machine_id is not None
+    lubricate.add_point(desk.store, desk.machine_id, "front bearing")
+    shown = [page.gate.stands.plain.text(row) for row in range(page.gate.stands.plain.rowCount())]
+    named = [group for group, _words in shown if group]
+    words = [group.partition(" (")[0] for group in named]
+    assert words == [group for group in GROUPS if group in words]
+    assert {"Oil", "Electrical", "Guards", "Turned by hand"} <= set(words)
+    assert sum(int(group.rstrip(")").rpartition("(")[2]) for group in named) == len(shown) == 14
+    electrical = shown[
+        [group for group, _ in shown].index(next(g for g in named if g.startswith("Electrical")))
+    ]
+    assert "locked and proved dead" in electrical[1]
 
 
 def test_going_where_it_stands(page: RunInPage, desk: Desk, qtbot: QtBot) -> None:
@@ -141,7 +157,7 @@ def test_a_speed_is_gone_on_with_for_a_reason_and_shown_until_it_is_closed(
     page.gate.gone_on.note.setText("stopped again, list gone through")
     page.gate.gone_on.close_button.click()
     assert page.gate.gone_on.isHidden()
-    assert page.gate.heading.text() == "13 things stand before power"
+    assert page.gate.heading.text() == "13 open: do not power it on"
 
 
 def test_a_shaper_has_strokes_and_its_own_bearings(page: RunInPage, desk: Desk) -> None:

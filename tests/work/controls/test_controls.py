@@ -47,10 +47,10 @@ def test_a_control_is_found_and_proved_and_until_then_stands_before_power(shop: 
     with refuses(
         shop.store, "A turn moves now: is empty, and a turn of cross slide crank should move 0.2 in"
     ):
-        acts.prove(shop.store, crank, "full travel both ways")
+        acts.prove(shop.store, crank, "full travel in both directions")
     with refuses(shop.store, "A turn moves now: “5.2” is not the 0.2 in a turn"):
-        acts.prove(shop.store, crank, "full travel both ways", "5.2")
-    acts.prove(shop.store, crank, "full travel both ways", "5.07", "owner")
+        acts.prove(shop.store, crank, "full travel in both directions", "5.2")
+    acts.prove(shop.store, crank, "full travel in both directions", "5.07", "owner")
     (row,) = listed(shop)
     assert (row.found, row.found_turn, row.proved_turn, row.proved_by) == (
         "0.4 mm lost motion", "4.900 mm", "5.070 mm", "owner",

@@ -38,8 +38,8 @@ def test_two_options_are_compared_on_fits_cost_days_and_what_they_free(apron: Ap
     assert press.b == "outside made 0.8136 to 0.8140 in to suit AP-02 apron casting, housing"
     assert lines["Fits in order"].better == "b"
     assert (lines["Cost"].a, lines["Cost"].b, lines["Cost"].better) == ("4.00", "12.50", "a")
-    assert lines["Frees"].a == "at once: Refit the apron"
-    assert lines["Frees"].b == "after 3 days and 2 h: Refit the apron"
+    assert lines["Unblocks now"].a == "at once: Refit the apron"
+    assert lines["Unblocks now"].b == "after 3 days and 2 h: Refit the apron"
 
 
 def test_options_of_two_parts_are_not_compared(apron: Apron) -> None:

@@ -53,7 +53,7 @@ def test_first_power_is_refused_while_a_joint_is_apart(store: Store, shaper: int
     check_all(store, shaper)
     joint = joints.add_joint(store, shaper, None, "rail clamp bolts", {"wanted": "snug"})
     step = first_power(store, shaper)
-    said = "1 thing stands before power, and “First power” needs it: rail clamp bolts: apart, wants snug"
+    said = "1 thing stands before power, and “First power” needs it: rail clamp bolts: apart, to be snug"
     with refuses(store, said, Refused):
         tasks.tick(store, step, confirmed=True)
     with refuses(store, said, Refused):

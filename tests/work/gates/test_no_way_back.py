@@ -63,7 +63,7 @@ def test_ten_times_the_torque_is_refused_and_left_only_with_a_reason(shop: Shop)
     assert (row.final, row.torque_reason, row.torque_doubt) == (
         True,
         "M16 in truth",
-        "wants 25 N·m (19 lb-ft)",
+        "to be 25 N·m (19 lb-ft)",
     )
     joints.set_joints(shop.store, [key], joints.JointState(torque="25 N·m"))
     with shop.store.read() as connection:
@@ -77,7 +77,7 @@ def test_a_torque_from_an_older_file_outside_its_band_is_not_final(shop: Shop) -
     editing.edit(shop.store, "joint", [key], {"grade": "12.9"})
     row = one_joint(shop)
     assert not row.final
-    assert row.lacks.startswith("25 N·m, wants ")
+    assert row.lacks.startswith("25 N·m, to be ")
 
 
 # Seen: "t" with no value makes a joint final (the choice field of the form takes a letter).

@@ -111,5 +111,5 @@ def test_refusals_store_nothing(apron: Apron, joint: int) -> None:
         joints.set_joints(apron.store, [joint], joints.JointState(Tightness.TORQUED))
     with refuses(apron.store, "Torqued to: “25” has no unit"):
         joints.set_joints(apron.store, [joint], joints.JointState(torque="25"))
-    with refuses(apron.store, "Torque wanted: “25” has no unit"):
+    with refuses(apron.store, "Torque per bolt: “25” has no unit"):
         edit.edit(apron.store, "joint", [joint], {"torque_wanted": "25"})

@@ -31,12 +31,12 @@ def test_a_joint_follows_its_fasteners_apart_and_its_step_together(apron: Apron)
     drafted(apron)
     with apron.store.read() as connection:
         (joint,) = joint_rows.not_final(connection, apron.machine)
-    assert (joint.tight, joint.lacks) == (Tightness.APART, "apart, wants snug")
+    assert (joint.tight, joint.lacks) == (Tightness.APART, "apart, to be snug")
     edit.edit(apron.store, "joint", [joint.id], {"wanted": "torqued", "wanted_dress": "oiled", "duty": STEEL})
     tasks.tick(apron.store, apron.step("cover").id)
     with apron.store.read() as connection:
         (joint,) = joint_rows.not_final(connection, apron.machine)
-    assert joint.lacks == "finger, wants torqued; not dressed, wants oiled"
+    assert joint.lacks == "finger tight, to be torqued; not dressed, to be oiled"
     joints.set_joints(apron.store, [joint.id], joints.JointState(dress=None, torque="25 lb-ft"))
     joints.set_joints(apron.store, [joint.id], joints.parse_joint("oiled"))
     with apron.store.read() as connection:
@@ -61,7 +61,7 @@ def test_a_tick_with_torque_updates_the_joint_and_a_wild_torque_is_doubted(apron
     with apron.store.read() as connection:
         (joint,) = joint_rows.joints(connection, apron.machine)
     assert (joint.tight, joint.state) == (Tightness.TORQUED, "torqued, oiled, 60 lb-ft")
-    assert joint.torque_doubt == "wants 27-41 N·m (20-30 lb-ft)"
+    assert joint.torque_doubt == "to be 27-41 N·m (20-30 lb-ft)"
     assert joint.torque_reason == "the old plate was held so"
 
 

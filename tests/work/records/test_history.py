@@ -50,7 +50,7 @@ def test_a_parts_history_has_its_features_and_readings(shop: Shop) -> None:
     }
     assert ("reading", "", "", "59.98 mm") in told
     assert ("feature", "Spec", "60 -0.010/-0.029", "60 h6") in told
-    assert ("reading", "Struck out", "", "on a burr") in told
+    assert ("reading", "Entry deleted because", "", "on a burr") in told
     assert ("concession", "", "", "runs cool") in told
     assert not any(
         change.record == "feature" and "lost" in change.after

@@ -67,16 +67,14 @@ def _joints(book: BookData) -> list[Flowable]:
                     (
                         joint.note,
                         joint.torque_doubt,
-                        "look again after the run-in"
-                        if joint.look_again and joint.looked_again_at is None
-                        else "",
+                        "recheck after run-in" if joint.look_again and joint.looked_again_at is None else "",
                     ),
                 )
             ),
         )
         for joint in book.joints
     ]
-    columns = ("Joint", "On", "Fasteners", "Left as", "Torque wanted", "Stands", "Note")
+    columns = ("Joint", "On", "Fasteners", "Left as", "Torque per bolt", "Stands", "Note")
     return table(columns, rows, strong=True)
 
 

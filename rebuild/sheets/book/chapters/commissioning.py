@@ -113,7 +113,7 @@ def _cuts(book: BookData) -> list[Flowable]:
 
 def _standing(book: BookData) -> list[Flowable]:
     rows: list[Line] = [(row.sort, row.text) for row in book.tried.standing]
-    return table(("Sort", "What is not proved or not final"), rows, strong=True)
+    return table(("Sort", "What is not proved or not tight yet"), rows, strong=True)
 
 
 def _gone_on(book: BookData) -> list[Flowable]:

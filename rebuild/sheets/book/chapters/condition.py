@@ -53,7 +53,7 @@ def _strange(book: BookData) -> list[Flowable]:
         for part in group.parts
         if part.origin in odd or part.identity is not Identity.CONFIRMED
     ]
-    return table(("Part", "Origin", "Identity", "Suspected to be", "Note"), rows, strong=True)
+    return table(("Part", "Source", "Identity", "Suspected to be", "Note"), rows, strong=True)
 
 
 def _worn(book: BookData) -> list[Flowable]:

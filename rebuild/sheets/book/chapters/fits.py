@@ -15,7 +15,7 @@ from rebuild.work.fits.rows import FitRow, FitState
 from rebuild.work.fits.rows_sides import SideRow
 
 _COLUMNS = (
-    Column("Wanted", mm=52), Column("As found", mm=40), Column("Now", mm=40), Column("State"),
+    Column("To be", mm=52), Column("As found", mm=40), Column("Now", mm=40), Column("State"),
 )  # fmt: skip
 
 

@@ -41,7 +41,7 @@ def chapter(book: BookData, _options: BookOptions) -> list[Flowable]:
             0,
             prose(
                 f"Limits are those of the feature. Verdicts by {book.rule.value}; the uncertainty after ± is "
-                "expanded (about 95 %). The newest reading at the latest stage speaks for a feature."
+                "expanded (about 95 %). The current reading, the newest at the latest stage, speaks for a feature."
             ),
         )
     return chapter_of("Readings and verdicts", "readings", content)

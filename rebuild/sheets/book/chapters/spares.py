@@ -34,7 +34,7 @@ def _spares(book: BookData) -> list[Flowable]:
         for part in group.parts
         if part.spare_of or part.origin is Origin.DONOR
     ]
-    return table(("Part", "Spare of", "Origin", "Qty", "Lies in", "Note"), rows, strong=True)
+    return table(("Part", "Spare of", "Source", "Qty", "Lies in", "Note"), rows, strong=True)
 
 
 def _stock(book: BookData) -> list[Flowable]:

@@ -79,7 +79,7 @@ def _results(now: SurveyResult, unit: str) -> list[Flowable]:
         "Verdict",
         "Take off most",
         Column("Closure", right=True),
-        "On the work",
+        "Effect on work",
     )
     troubles = [small(f"{line.line.name}: {line.trouble}") for line in now.lines if line.trouble]
     hints = [small(f"{line.line.name}: {line.hint}") for line in now.lines if line.hint]
@@ -122,7 +122,7 @@ def _figure(pair: SurveyPair, unit: str, wide: float) -> list[Flowable]:
     drawn = [curve for curve in curves if curve is not None]
     if not drawn:
         return []
-    axes = Axes(f"along the line [{along}]", f"from the reference [{tiny}]")
+    axes = Axes(f"along the line [{along}]", f"from the reference line [{tiny}]")
     return [Plot(drawn, axes, wide, 150.0)]
 
 

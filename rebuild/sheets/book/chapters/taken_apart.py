@@ -40,7 +40,7 @@ def _attempt(made: TakenApart) -> list[Flowable]:
     ]
     columns = ("No.", "What came off", "How", "Where and which way round", "Fasteners and shims", "Found")
     words = [
-        f"Putting back was stopped by: {made.attempt.stopped_by}." if made.attempt.stopped_by else "",
+        f"The refit was stopped by: {made.attempt.stopped_by}." if made.attempt.stopped_by else "",
         f"Changed since: {made.attempt.changed}." if made.attempt.changed else "",
     ]
     said = " ".join(filter(None, words))

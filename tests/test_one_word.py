@@ -1,0 +1,54 @@
+"""One idea has one word: what the glossary does not use stands in no text of the program, and each word is used."""
+
+from __future__ import annotations
+
+import ast
+from collections.abc import Iterator
+from pathlib import Path
+
+from rebuild.words.glossary import GLOSSARY
+
+ROOT = Path(__file__).resolve().parent.parent
+HERE = ROOT / "rebuild" / "words" / "glossary.py"
+#: One line of the sheet [letters].
+TOO_LONG = 96
+
+
+def _texts(path: Path) -> Iterator[str]:
+    """Every text of a module but its docstrings."""
+    tree = ast.parse(path.read_text(encoding="utf-8"))
+    told = {
+        id(node.body[0].value)
+        for node in ast.walk(tree)
+        if isinstance(node, ast.Module | ast.ClassDef | ast.FunctionDef)
+        and node.body
+        and isinstance(node.body[0], ast.Expr)
+    }
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Constant) and isinstance(node.value, str) and id(node) not in told:
+            yield node.value.replace("&", "")
+
+
+def _all_texts() -> dict[Path, list[str]]:
+    paths = (path for path in (ROOT / "rebuild").rglob("*.py") if path != HERE)
+    return {path: list(_texts(path)) for path in paths}
+
+
+def test_no_text_uses_a_word_the_glossary_does_not() -> None:
+    never = {word for meaning in GLOSSARY for word in meaning.never}
+    found = [
+        f"{path.relative_to(ROOT)}: {text!r}"
+        for path, texts in _all_texts().items()
+        for text in texts
+        if text in never
+    ]
+    assert found == []
+
+
+def test_each_word_of_the_glossary_is_used_and_told_in_one_line() -> None:
+    said = "\n".join(text.casefold() for texts in _all_texts().values() for text in texts)
+    assert [meaning.word for meaning in GLOSSARY if meaning.word.casefold() not in said] == []
+    assert [meaning.word for meaning in GLOSSARY if len(meaning.line) > TOO_LONG] == []
+    words = [meaning.word for meaning in GLOSSARY]
+    assert words == sorted(words, key=lambda word: word.lstrip("% "))
+    assert len(words) == len(set(words))

@@ -1,0 +1,89 @@
+"""One key, any words: every act of the menus and of the page shown is found and done; F1 speaks of the page shown."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QApplication, QTextBrowser
+from pytestqt.qtbot import QtBot
+
+from rebuild.window.commands.act_finder import ActFinder, doables
+from rebuild.window.commands.groups import GROUPS
+from rebuild.window.commands.help_sheets import HelpSheet
+from rebuild.window.commands.menu_lines import ACTIONS
+from rebuild.window.shell.frame import Frame
+from tests.conftest import Shop
+
+
+def _finder(frame: Frame) -> ActFinder:
+    frame.do("act_finder")
+    return next(one for one in frame.findChildren(ActFinder) if one.isVisible())
+
+
+def test_every_line_of_the_menus_and_every_page_is_found_by_its_words(frame: Frame, shop: Shop) -> None:
+    frame.show_page("bench")
+    listed = doables(frame)
+    words = {one.words for one in listed}
+    for row in ACTIONS:
+        if row.key not in ("", "undo", "redo"):  # these two carry the name of the act they take back
+            assert row.text.replace("&", "").rstrip("…") in words, row.key
+    for group in GROUPS:
+        assert group.name in words
+    for page in frame.pages:
+        assert any(one.words.endswith(f": {page.name}") for one in listed), page.key
+    in_panes = {one.words for one in listed if one.where.startswith("in ")}
+    assert {"Edit spec", "Delete entry", "Constraint", "Means"} <= in_panes
+    assert any(one.where == "on this page" for one in listed)
+
+
+def test_words_typed_lead_to_the_page_and_enter_goes_there(frame: Frame, shop: Shop, qtbot: QtBot) -> None:
+    frame.show_page("bench")
+    finder = _finder(frame)
+    qtbot.keyClicks(finder.asked, "oil points")
+    shown = [finder.table.plain.text(row)[0] for row in range(finder.table.plain.rowCount())]
+    assert shown[0] == "Up: Lubrication"
+    qtbot.keyClick(finder.asked, Qt.Key.Key_Return)
+    qtbot.waitUntil(lambda: frame.page_shown == "lubrication")
+
+
+def test_an_act_without_what_it_needs_says_so_and_does_nothing(
+    frame: Frame, shop: Shop, qtbot: QtBot
+) -> None:
+    frame.desk.choose(subassembly_id=shop.headstock, part_ids=())
+    finder = _finder(frame)
+    qtbot.keyClicks(finder.asked, "concession")
+    qtbot.keyClick(finder.asked, Qt.Key.Key_Return)
+    assert finder.isVisible()
+    assert "cannot be done now" in finder.said.text()
+    finder.asked.setText("words of no act")
+    assert finder.table.plain.rowCount() == 0
+    finder.do_chosen()
+    assert finder.isVisible()
+    finder.reject()
+
+
+def _sheet(frame: Frame, qapp: QApplication) -> str:
+    frame.do("keys")
+    sheet = next(one for one in frame.findChildren(HelpSheet) if one.isVisible())
+    told = sheet.findChild(QTextBrowser)
+    assert isinstance(told, QTextBrowser)
+    words = told.toPlainText()
+    sheet.close()
+    qapp.processEvents()
+    return words
+
+
+def test_f1_shows_the_keys_of_the_page_and_what_the_words_mean(
+    frame: Frame, shop: Shop, qapp: QApplication
+) -> None:
+    frame.show_page("bench")
+    bench = _sheet(frame, qapp)
+    frame.show_page("photos")
+    photos = _sheet(frame, qapp)
+    assert "Measurement grid" in bench
+    assert "back to the inbox" not in bench
+    assert photos.startswith("Photos")
+    assert "back to the inbox" in photos
+    assert "Measurement grid" not in photos
+    for words in (bench, photos):
+        assert "run home by hand, not tightened" in words
+        assert "On every page" in words
