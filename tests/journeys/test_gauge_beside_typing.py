@@ -1,0 +1,49 @@
+"""A gauge sends while somebody types elsewhere: what was met at an inch machine, as runs by real keys."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QApplication
+
+from rebuild.window.parts.card_window import PartCardWindow
+from rebuild.window.parts.glance_leaf import GlanceLeaf
+from tests.conftest import Shop
+from tests.journeys.hands import Hands
+from tests.journeys.test_landing import in_tree, typed
+
+
+def marks(user: Hands) -> dict[str, str]:
+    with user.frame.desk.store.read() as connection:
+        rows = connection.exec_driver_sql("SELECT code, match_mark FROM part").all()
+    return {row[0]: row[1] for row in rows}
+
+
+def test_the_card_stays_on_its_part_while_a_field_of_it_has_the_caret(hands: Hands, shop: Shop) -> None:
+    """A burst moved the line on to the next part; the card went along, and the mark typed on was the other part's."""
+    user, store = hands, hands.frame.desk.store
+    in_tree(user, "spindle")
+    user.press(Qt.Key.Key_F4)
+    window = next(one for one in user.frame.findChildren(PartCardWindow) if one.isVisible())
+    window.activateWindow()
+    user.bot.waitUntil(lambda: QApplication.activeWindow() is window, timeout=1000)
+    leaf = window.card.leaf("card")
+    assert isinstance(leaf, GlanceLeaf)
+    mark = leaf.form.boxes["match_mark"].widget
+    mark.setFocus()
+    user.bot.waitUntil(mark.hasFocus, timeout=1000)
+    user.type("two dots")
+    user.gauge("59.985\r")
+    user.gauge("59.984\r")
+    assert typed(store, shop.journal, shop.far) == ["59.984"]
+    user.frame.desk.choose(part_ids=(shop.cap,), key=(shop.lost_motion, 0))
+    assert mark.hasFocus()
+    assert window.card.subject == ("part", shop.spindle)
+    user.type(" left")
+    user.press(Qt.Key.Key_Tab)
+    assert marks(user) == {"HS-01": "two dots left", "HS-02": ""}
+    assert window.card.subject == ("part", shop.spindle), "the next field is one of the same part"
+    window.card.leaves.setFocus()
+    user.come_forward()
+    user.grid.view.setFocus()
+    user.bot.waitUntil(lambda: window.card.subject == ("part", shop.cap), timeout=1000)
+    assert leaf.form.row_id == shop.cap
