@@ -7,6 +7,10 @@ from PySide6.QtWidgets import QApplication
 
 from rebuild.window.parts.card_window import PartCardWindow
 from rebuild.window.parts.glance_leaf import GlanceLeaf
+from rebuild.window.readings.columns import STAGE_COLUMNS
+from rebuild.words.readings import STAGES, FeatureKind, Stage
+from rebuild.work.readings.acts import Entry, record_reading
+from rebuild.work.readings.acts_features import add_feature
 from tests.conftest import Shop
 from tests.journeys.hands import Hands
 from tests.journeys.test_landing import in_tree, typed
@@ -47,3 +51,40 @@ def test_the_card_stays_on_its_part_while_a_field_of_it_has_the_caret(hands: Han
     user.grid.view.setFocus()
     user.bot.waitUntil(lambda: window.card.subject == ("part", shop.cap), timeout=1000)
     assert leaf.form.row_id == shop.cap
+
+
+def test_a_part_clicked_again_is_taken_up_where_its_stage_is_unread(hands: Hands, shop: Shop) -> None:
+    """With the first of five stations read as found the next value went to *1, cleaned*, and 2 to 5 stayed empty."""
+    user, store = hands, hands.frame.desk.store
+    ways = add_feature(store, shop.cap, "way", FeatureKind.STRAIGHTNESS, stations=tuple("12345"))
+
+    def back() -> str:
+        in_tree(user, "spindle")
+        in_tree(user, "bearing cap")
+        return user.lands_on
+
+    way = "HS-02 bearing cap  ·  way"
+    record_reading(store, ".003", Entry(shop.lost_motion))
+    assert back() == f"{way}  ·  1  ·  as found"
+    user.gauge("0.01\r")
+    assert back() == f"{way}  ·  2  ·  as found"
+    for at in range(4):
+        user.gauge(f"0.02{at}\r")
+    on_cell = user.row("HS-02", "way", "5")
+    cleaned = STAGE_COLUMNS[STAGES.index(Stage.CLEANED)]
+    user.grid.headings.show_column(cleaned)
+    user.click_item(user.grid.view, user.grid.model.index(on_cell, cleaned))
+    assert user.lands_on == f"{way}  ·  5  ·  cleaned"
+    user.gauge("0.03\r")
+    record_reading(store, ".002", Entry(shop.lost_motion, None, Stage.CLEANED))
+    assert back() == f"{way}  ·  1  ·  cleaned"
+    user.gauge("0.04\r")
+    assert back() == f"{way}  ·  2  ·  cleaned"
+    with store.read() as connection:
+        read = connection.exec_driver_sql(
+            "SELECT s.name, r.stage FROM reading r JOIN station s ON s.id = r.station_id "
+            f"WHERE r.feature_id = {ways} ORDER BY r.id"
+        ).all()
+    assert [tuple(row) for row in read] == [
+        *((str(at), "as found") for at in range(1, 6)), ("5", "cleaned"), ("1", "cleaned"),
+    ]  # fmt: skip
