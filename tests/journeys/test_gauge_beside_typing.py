@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QApplication
+from PySide6.QtCore import QCoreApplication, QEvent, Qt
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QDialog, QLineEdit, QPushButton, QVBoxLayout
 
 from rebuild.window.parts.card_window import PartCardWindow
 from rebuild.window.parts.glance_leaf import GlanceLeaf
-from rebuild.window.readings.columns import STAGE_COLUMNS
+from rebuild.window.readings.columns import STAGE_COLUMNS, Column
 from rebuild.words.readings import STAGES, FeatureKind, Stage
 from rebuild.work.readings.acts import Entry, record_reading
 from rebuild.work.readings.acts_features import add_feature
 from tests.conftest import Shop
 from tests.journeys.hands import Hands
-from tests.journeys.test_landing import in_tree, typed
+from tests.journeys.test_landing import in_tree, typed, waiting
 
 
 def marks(user: Hands) -> dict[str, str]:
@@ -88,3 +90,65 @@ def test_a_part_clicked_again_is_taken_up_where_its_stage_is_unread(hands: Hands
     assert [tuple(row) for row in read] == [
         *((str(at), "as found") for at in range(1, 6)), ("5", "cleaned"), ("1", "cleaned"),
     ]  # fmt: skip
+
+
+def test_a_burst_past_a_dialog_waits_and_a_quick_text_stays_whole(hands: Hands, shop: Shop) -> None:
+    """A burst on a dialog's button was lost; a size typed at 2 ms a key was split: its tail was taken for a gauge's."""
+    user, store = hands, hands.frame.desk.store
+    in_tree(user, "spindle")
+    asked = QDialog(user.frame)
+    asked.setWindowTitle("Remove it?")
+    asked.setModal(True)
+    column = QVBoxLayout(asked)
+    button, name = QPushButton("No", asked), QLineEdit(asked)
+    column.addWidget(button)
+    column.addWidget(name)
+    asked.open()
+    user.dialog("Remove it?")
+    button.setFocus()
+    user.gauge("25.01\r")
+    assert waiting(user) == ["25.01"]
+    assert asked.isVisible()
+    name.setFocus()
+    user.gauge("25.02")
+    assert name.text() == "25.02", "the eye is on the field"
+    asked.close()
+    user.come_forward()
+    assert typed(store, shop.journal, shop.near) == []
+    field = user.grid.filters.text
+    field.setFocus()
+    for part in ("40 ", "+0.2/-0.2\r"):
+        if part.startswith("+"):
+            shift = QKeyEvent(QEvent.Type.KeyPress, Qt.Key.Key_Shift, Qt.KeyboardModifier.ShiftModifier, "")
+            QCoreApplication.sendEvent(user.frame.windowHandle(), shift)
+            user._clock -= 2000 - 2
+        user._send(part, 2)
+    assert field.text() == "40 +0.2/-0.2"
+    assert waiting(user) == ["25.01"]
+
+
+def test_a_held_value_let_go_is_typed_over(hands: Hands, shop: Shop) -> None:
+    """After Escape, or on another row, what was typed next was joined to it: *25.08359.981*."""
+    user, store = hands, hands.frame.desk.store
+    in_tree(user, "spindle")
+    user.line.focus_entry()
+    user.person("25.083\r")
+    assert "far from" in user.answer
+    user.press(Qt.Key.Key_Escape)
+    assert user.line.field.selectedText() == "25.083"
+    in_tree(user, "bearing cap")
+    user.grid.view.setFocus()
+    user.person("0.002\r")
+    QTest.qWait(60)
+    assert typed(store, shop.lost_motion) == ["0.002"]
+    in_tree(user, "spindle")
+    user.line.focus_entry()
+    user.person("25.084\r")
+    assert "far from" in user.answer
+    user.click_item(
+        user.grid.view, user.grid.model.index(user.row("HS-01", "front journal", "far"), Column.STATION)
+    )
+    user.person("59.981\r")
+    QTest.qWait(60)
+    assert typed(store, shop.journal, shop.far) == ["59.981"]
+    assert user.line.field.text() == ""
