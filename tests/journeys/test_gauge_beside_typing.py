@@ -7,10 +7,12 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QDialog, QLineEdit, QPushButton, QVBoxLayout
 
+from rebuild.window.forms.add_dialog import AddDialog
 from rebuild.window.parts.card_window import PartCardWindow
 from rebuild.window.parts.glance_leaf import GlanceLeaf
 from rebuild.window.readings.columns import STAGE_COLUMNS, Column
 from rebuild.words.readings import STAGES, FeatureKind, Stage
+from rebuild.work.editing.acts import edit
 from rebuild.work.readings.acts import Entry, record_reading
 from rebuild.work.readings.acts_features import add_feature
 from tests.conftest import Shop
@@ -152,3 +154,27 @@ def test_a_held_value_let_go_is_typed_over(hands: Hands, shop: Shop) -> None:
     QTest.qWait(60)
     assert typed(store, shop.journal, shop.far) == ["59.981"]
     assert user.line.field.text() == ""
+
+
+def test_an_instrument_is_added_where_it_is_named(hands: Hands, shop: Shop) -> None:
+    """The box at the bench offered only *no instrument named*; a new one opened in mm on an inch machine."""
+    user, store = hands, hands.frame.desk.store
+    edit(store, "machine", [shop.machine], {"unit": "in"})
+    in_tree(user, "spindle")
+    box = user.line.controls.instrument
+    assert box.itemText(box.count() - 1) == "New instrument…"
+    box.setFocus()
+    user.press(Qt.Key.Key_End)
+    dialog = user.dialog("New instrument")
+    assert isinstance(dialog, AddDialog)
+    user.type("Telescoping gauge 1/2 to 3/4")
+    assert dialog.form.boxes["unit"].editor.typed() == "in"
+    assert dialog.form.boxes["kind"].editor.typed() == "telescoping gauge and micrometer"
+    assert user.line.controls.chosen_instrument is None
+    dialog.add_button.click()
+    assert box.currentText() == "Telescoping gauge 1/2 to 3/4"
+    with store.read() as connection:
+        made = connection.exec_driver_sql("SELECT id, kind, unit FROM instrument ORDER BY id DESC").first()
+    assert made is not None
+    assert tuple(made)[1:] == ("telescoping gauge and micrometer", "in")
+    assert user.line.course.instrument_id == made[0]

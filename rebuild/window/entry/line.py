@@ -100,6 +100,7 @@ class EntryLine(QWidget):
         controls.stage_chosen.connect(self.place.choose_stage)
         controls.gauge_turned.connect(self._gauge_turned)
         controls.again.clicked.connect(self.again)
+        controls.instrument_wanted.connect(self._add_instrument)
         self.answer.working_wanted.connect(desk.ask_working)
 
     # What others may ask
@@ -233,6 +234,12 @@ class EntryLine(QWidget):
         told, self._told = self._told, self._told if self._told in self._desk.recent else None
         if told is not None and self._told is None and self.answer.tells_stored:
             self.answer.show_words(f"{told.typed} is no longer on {told.landing.words}.")
+
+    def _add_instrument(self) -> None:
+        from rebuild.window.forms.new import new_instrument
+
+        if self._desk.is_open:
+            new_instrument(self._desk, self.window(), self.controls.take_instrument)
 
     def _gauge_turned(self, on: bool) -> None:
         self._desk.from_gauge = on
