@@ -143,12 +143,11 @@ class DetailsPane(QWidget):
 
     def _written_in(self, focus: QWidget | None) -> bool:
         """Whether this is a field of the leaves or lies in one (the list of a combo box is a window of its own)."""
-        over = focus
-        while over is not None and not isinstance(over, RecordForm):
-            over = over.parentWidget()
+        over, in_a_form = focus, False
         while over is not None and over is not self:
+            in_a_form = in_a_form or isinstance(over, RecordForm)
             over = over.parentWidget()
-        return over is self
+        return over is self and in_a_form
 
     def _show_subject(self) -> None:
         record, row_id = self.subject
