@@ -25,6 +25,7 @@ from tests.support import readings_of
 from tests.work.teardown.apron import Apron
 
 NEAR = "HS-01 spindle  ·  front journal  ·  near"
+FAR = "HS-01 spindle  ·  front journal  ·  far"
 
 
 def typed(store: Store, feature: int, station: int = 0) -> list[str]:
@@ -58,7 +59,7 @@ def test_a_part_without_features_and_an_empty_subassembly_take_nothing(hands: Ha
     pulley = add_part(store, shop.machine, shop.headstock, "pulley", "HS-09")
     record_reading(store, "59.985", Entry(shop.journal, shop.near))
     in_tree(user, "spindle")
-    assert user.lands_on == f"{NEAR}  ·  cleaned", "the first unread stage is offered"
+    assert user.lands_on == f"{FAR}  ·  as found", "the first unread station at the stage worked at"
     in_tree(user, "pulley")
     assert user.frame.desk.selection.part_ids == (pulley,)
     assert user.lands_on == "Choose a row"
@@ -71,7 +72,9 @@ def test_a_part_without_features_and_an_empty_subassembly_take_nothing(hands: Ha
     assert user.line.recent.waiting.text() == "2 without a row: 59.981, 59.982"
 
     in_tree(user, "spindle")
-    assert user.lands_on == f"{NEAR}  ·  cleaned"
+    near = user.row("HS-01", "front journal", "near")
+    user.click_item(user.grid.view, user.grid.model.index(near, Column.STATION))
+    assert user.lands_on == f"{NEAR}  ·  cleaned", "the first unread stage of a row chosen itself"
     user.press(Qt.Key.Key_0, Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.AltModifier)
     assert typed(store, shop.journal, shop.near) == ["59.981", "59.985"]
     assert "far" in user.lands_on, "and on it goes"

@@ -21,6 +21,8 @@ DIGIT_PX = 76
 #: How much larger than in the window the place, words and the last values stand in a window ``TALL`` high.
 PLACE, WORDS, VALUES = 2.4, 1.7, 1.4
 TALL = 800
+#: Left and right of what is shown, and the smallest a long value is written [px].
+EDGE, LEAST_PX = 24, 24
 NONE_YET = "The value stored last shows here."
 
 
@@ -50,14 +52,15 @@ class BenchMode(QWidget):
         self._times = 0.0
         self.way_out = PlainLabel("F8 leads back", self)
         self.stored = PlainLabel(self)
-        self.stored.setAccessibleName("The value stored last")
+        self.stored.setAccessibleName("The value asked about or stored last")
+        self.stored.setWordWrap(True)
         self.stored.setAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
         self.stored.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Expanding)
         self.verdict = PlainLabel(self)
         self.verdict.setAccessibleName("Its verdict and place")
         self.verdict.setWordWrap(True)
         layout = QVBoxLayout(self)
-        layout.setContentsMargins(24, 12, 24, 10)
+        layout.setContentsMargins(EDGE, 12, EDGE, 10)
         layout.addWidget(line)
         layout.addWidget(self.stored, 1)
         layout.addWidget(self.verdict)
@@ -66,8 +69,9 @@ class BenchMode(QWidget):
         for widget in self._aside:
             widget.hide()
         self._cover()
-        desk.recent_changed.connect(self._show_last)
-        self._show_last()
+        desk.recent_changed.connect(self._show_value)
+        line.answer.told.connect(self._show_value)
+        self._show_value()
         self.window().installEventFilter(self)
         self.show()
         self.raise_()
@@ -97,6 +101,27 @@ class BenchMode(QWidget):
         controls.widen_field(True)
         line.answer.keep_room()
 
+    def _show_value(self) -> None:
+        """The value asked about, which is stored nowhere yet; with none, the one stored last."""
+        asked = self._line.field.text().strip() if self._line.answer.asks else ""
+        if asked:
+            landing = self._desk.landing
+            on = f" on {landing.words}" if landing is not None else ""
+            self.stored.setText(f"{asked} ?")
+            self.verdict.setText(f"Not stored yet{on}: see the question above.")
+        else:
+            self._show_last()
+        self._fit()
+
+    def _fit(self) -> None:
+        """As large as the digits may be, or as the words still fit the page: nothing runs off it."""
+        font = digits_font(self.font(), round(DIGIT_PX * max(self._times, 1.0)))
+        room, text = self.width() - 2 * EDGE, self.stored.text()
+        wide = QFontMetrics(font).horizontalAdvance(text)
+        if text and wide > room > 0:
+            font.setPixelSize(max(LEAST_PX, int(font.pixelSize() * room / wide) - 1))
+        self.stored.setFont(font)
+
     def _show_last(self) -> None:
         """The value stored last, as long as it stands."""
         last = self._desk.recent[-1] if self._desk.recent else None
@@ -120,6 +145,7 @@ class BenchMode(QWidget):
             if times != self._times:
                 self._enlarge(times)
                 self._times = times
+            self._fit()
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         if event.type() == QEvent.Type.Resize:
@@ -128,7 +154,8 @@ class BenchMode(QWidget):
 
     def leave(self) -> None:
         """Give the line back as it was."""
-        self._desk.recent_changed.disconnect(self._show_last)
+        self._desk.recent_changed.disconnect(self._show_value)
+        self._line.answer.told.disconnect(self._show_value)
         for widget, font in self._fonts:
             widget.setFont(font)
         self._line.controls.fit_temperature()

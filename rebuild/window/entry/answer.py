@@ -29,6 +29,7 @@ class EntryAnswer(QWidget):
     """
 
     working_wanted = Signal(object)
+    told = Signal()  #: it says something else now
 
     def __init__(self, parent: QWidget | None = None, below: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -45,6 +46,7 @@ class EntryAnswer(QWidget):
         self.working.hide()
         self._working: Working | None = None
         self._ways: list[Way] = []
+        self.asks = False
         self._row = QGridLayout()
         self._row.setSpacing(4)
         upper = QHBoxLayout()
@@ -120,6 +122,8 @@ class EntryAnswer(QWidget):
             button.clicked.connect(lambda _checked=False, number=number: self.take(number))
             self._row.addWidget(button, (number - 1) // 2, (number - 1) % 2, Qt.AlignmentFlag.AlignLeft)
         self._row.setColumnStretch(1, 1)
+        self.asks = shape is Shape.ASKED
+        self.told.emit()
 
     def _open(self) -> None:
         if self._working is not None:

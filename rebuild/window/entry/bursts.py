@@ -6,7 +6,15 @@ from typing import Protocol, cast, runtime_checkable
 
 from PySide6.QtCore import QEvent, QObject
 from PySide6.QtGui import QGuiApplication, QWindow
-from PySide6.QtWidgets import QApplication, QWidget
+from PySide6.QtWidgets import (
+    QAbstractSpinBox,
+    QApplication,
+    QComboBox,
+    QLineEdit,
+    QPlainTextEdit,
+    QTextEdit,
+    QWidget,
+)
 
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.entry.field import EntryField
@@ -24,7 +32,8 @@ class ShowsPages(Protocol):
 
 class Bursts(QObject):
     """One to a window, whichever of its pages takes readings, and to what that window opens: the part card, a
-    drop-down list, a menu. A dialog that must be answered first keeps its keys: there the eye is on its fields.
+    drop-down list, a menu. A dialog that must be answered first keeps its keys while one of its fields has the focus:
+    there the eye is. With the focus on a button of it, or on nothing, a burst is kept without a row.
 
     A page that takes readings gets every burst, wherever its focus is. On a page that takes none a value is kept
     without a row, unless the field in hand asks for a measured size (``TAKES_GAUGE``): a name or a count never does.
@@ -34,7 +43,7 @@ class Bursts(QObject):
         super().__init__(window)
         self._desk = desk
         self._window = window
-        self._catcher = GaugeCatcher(self._wanted, self._spared, self)
+        self._catcher = GaugeCatcher(self._wanted, self._spared, self, _writes)
         self._catcher.caught.connect(self.take)
         window.installEventFilter(self)
         self._catcher.watch(window.windowHandle())
@@ -53,7 +62,7 @@ class Bursts(QObject):
 
     def _turned(self, window: QWindow | None) -> None:
         """The keyboard went to another window: one of ours is watched as well."""
-        if window is not None and not window.isModal() and self._is_ours(window):
+        if window is not None and self._is_ours(window):
             self._catcher.watch(window)
 
     def _is_ours(self, window: QWindow) -> bool:
@@ -69,15 +78,28 @@ class Bursts(QObject):
         focus = QApplication.focusWidget()
         if isinstance(focus, EntryField):
             return True
+        if QApplication.activeModalWidget() is not None:
+            return _writes()
         return self._desk.surface is None and focus is not None and bool(focus.property(TAKES_GAUGE))
 
     def take(self, text: str) -> None:
         """A burst: to the surface in view, or kept."""
-        if self._desk.surface is not None:
+        asked = QApplication.activeModalWidget()
+        if asked is not None:
+            keep(self._desk, text, asked.windowTitle() or "a dialog", self._desk.how_in_hand)
+        elif self._desk.surface is not None:
             self._desk.surface.take_burst(text.strip())
         else:
             page = self._window.page_shown if isinstance(self._window, ShowsPages) else ""
             keep(self._desk, text, page.replace("_", " ") or "a page without rows", self._desk.how_in_hand)
+
+
+def _writes() -> bool:
+    """Whether the focus is on a field that takes text."""
+    focus = QApplication.focusWidget()
+    if isinstance(focus, QComboBox):
+        return focus.isEditable()
+    return isinstance(focus, QLineEdit | QTextEdit | QPlainTextEdit | QAbstractSpinBox)
 
 
 def keep(desk: Desk, text: str, seen_on: str, how: How | None = None) -> None:

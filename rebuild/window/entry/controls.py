@@ -31,6 +31,7 @@ from rebuild.words.readings import STAGES, Stage
 from rebuild.work.records.rows import Choice
 
 NO_INSTRUMENT = "no instrument named"
+NEW_INSTRUMENT = "New instrument…"
 
 
 class EntryControls(QWidget):
@@ -39,6 +40,7 @@ class EntryControls(QWidget):
     taken_otherwise = Signal()
     stage_chosen = Signal(Stage)
     gauge_turned = Signal(bool)
+    instrument_wanted = Signal()  #: one the shop has, but not in the list yet
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -81,6 +83,7 @@ class EntryControls(QWidget):
         )
         self.gauge.setChecked(True)
         self._ids: list[int | None] = [None]
+        self._named = 0
         self._lay_out()
         self._connect()
 
@@ -122,7 +125,8 @@ class EntryControls(QWidget):
 
     def _connect(self) -> None:
         self.stage.currentIndexChanged.connect(self._stage_changed)
-        self.instrument.currentIndexChanged.connect(self._otherwise)
+        self.instrument.currentIndexChanged.connect(self._instrument_changed)
+        self.instrument.activated.connect(self._instrument_asked)
         self.temperature.textChanged.connect(self._otherwise)
         self.thread_way.changed.connect(self._otherwise)
         self.note.textChanged.connect(self._otherwise)
@@ -130,6 +134,17 @@ class EntryControls(QWidget):
 
     def _otherwise(self) -> None:
         self.taken_otherwise.emit()
+
+    def _instrument_changed(self, at: int) -> None:
+        if at < len(self._ids):
+            self._named = max(0, at)
+            self._otherwise()
+
+    def _instrument_asked(self, at: int) -> None:
+        """The last line adds one; until it is there the one named before stays."""
+        if at == len(self._ids):
+            self.instrument.setCurrentIndex(self._named)
+            self.instrument_wanted.emit()
 
     def _stage_changed(self) -> None:
         self.stage_chosen.emit(self.chosen_stage)
@@ -153,7 +168,7 @@ class EntryControls(QWidget):
     @property
     def chosen_instrument(self) -> int | None:
         """The instrument chosen, or None."""
-        return self._ids[max(0, self.instrument.currentIndex())]
+        return self._ids[self._named] if self._named < len(self._ids) else None
 
     def choose_stage(self, stage: Stage) -> None:
         """Measure at another stage."""
@@ -162,8 +177,13 @@ class EntryControls(QWidget):
     def choose_instrument(self, name: str) -> None:
         """Choose an instrument by its name, if the shop has it."""
         place = self.instrument.findText(name)
-        if place >= 0:
+        if 0 <= place < len(self._ids):
             self.instrument.setCurrentIndex(place)
+
+    def take_instrument(self, key: int) -> None:
+        """Choose an instrument just added."""
+        if key in self._ids:
+            self.instrument.setCurrentIndex(self._ids.index(key))
 
     def fill_instruments(self, choices: Sequence[Choice]) -> None:
         """Offer the shop's instruments; the one chosen stays chosen while it is there."""
@@ -174,7 +194,9 @@ class EntryControls(QWidget):
         self.instrument.addItem(NO_INSTRUMENT)
         for choice in choices:
             self.instrument.addItem(choice.label)
-        self.instrument.setCurrentIndex(self._ids.index(chosen) if chosen in self._ids else 0)
+        self.instrument.addItem(NEW_INSTRUMENT)
+        self._named = self._ids.index(chosen) if chosen in self._ids else 0
+        self.instrument.setCurrentIndex(self._named)
         self.instrument.blockSignals(was)
         self.taken_otherwise.emit()
 

@@ -16,8 +16,8 @@ from rebuild.words.readings import STAGES, Stage
 from rebuild.work.landings.stored import How
 from rebuild.work.readings import rows_grid as grid
 from rebuild.work.readings.entry import Entry
-from rebuild.work.readings.landing import Landing, Surface, after, first_unread
-from rebuild.work.readings.rows_destination import instrument_sentence, next_unread
+from rebuild.work.readings.landing import Landing, Surface, after, first_unread, worked_at
+from rebuild.work.readings.rows_destination import instrument_sentence, next_unread, read_on_part
 from rebuild.work.readings.rows_grid import GridRow, Key
 from rebuild.work.readings.rows_judged import instrument_limits
 from rebuild.work.records.rows import Choice, choices
@@ -74,10 +74,17 @@ class Course:
         return Landing(self.surface, key, at.value, words=f"{place_in_words(row)}  ·  {at.value}")
 
     def offered(self, row: GridRow) -> Stage:
-        """The stage offered for a row: the first unread one; on a making sheet the part is read as made."""
+        """The stage offered for a row: the one its part is worked at, or with that read the first unread one.
+
+        On a making sheet the part is read as made.
+        """
         if self.surface is Surface.SHEET:
             return Stage.AS_MADE
         read = [reading is not None for reading in row.readings]
+        with self._desk.store.read() as connection:
+            worked = worked_at(read_on_part(connection, row.part_id))
+        if not read[STAGES.index(worked)]:
+            return worked
         return first_unread(read, made=row.decision is Decision.REMAKE)
 
     def read(self, key: Key) -> GridRow | None:

@@ -85,7 +85,16 @@ class EntryField(QLineEdit):
         super().focusInEvent(event)
         self.focused.emit()
 
+    def begin_anew(self) -> bool:
+        """With the whole text chosen: empty the field, so that what follows is a text of its own, not an edit."""
+        whole = self.hasSelectedText() and self.selectedText() == self.text()
+        if whole:
+            self.del_()
+        return whole
+
     def _typing(self, event: QKeyEvent) -> None:
+        if len(event.text()) == 1 and event.text().isprintable():
+            self.begin_anew()
         place = self.selectionStart() if self.hasSelectedText() else self.cursorPosition()
         super().keyPressEvent(event)
         if len(event.text()) != 1 or not event.text().isprintable() or event.isAutoRepeat():

@@ -7,6 +7,7 @@ handling, so that a busy window does not tear a burst apart.
 
 from __future__ import annotations
 
+import re
 import time
 from collections.abc import Callable
 
@@ -23,6 +24,9 @@ TAKES_GAUGE = "takes_gauge"
 _STARTS = frozenset("0123456789.,-+")
 _INSIDE = _STARTS | frozenset(" \"'µmin/" + "cMINU")
 _END_TEXTS = ("\r", "\n")  #: some keyboards have a key of its own for the line feed
+#: What a gauge sends: a sign, a number or an inch fraction, a unit. ``40 +0.2/-0.2`` is typed by somebody.
+_READING = re.compile(r"[-+]?\s*[\d.,]+(\s+\d+)?(/\d+)?\s*[\"'µa-zA-Z]*\s*")
+_SHIFTS = (Qt.Key.Key_Shift, Qt.Key.Key_AltGr, Qt.Key.Key_CapsLock, Qt.Key.Key_NumLock)
 _ENDS = (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Tab)
 
 __all__ = ["GAP_MS", "IDLE_MS", "LEAST", "Burst", "GaugeCatcher", "stamp"]
@@ -74,15 +78,21 @@ class GaugeCatcher(QObject):
     """Catches bursts arriving at a window, whatever has the focus in it.
 
     The first keys are held back for up to 30 ms; when no burst follows they are handed on, so trees, lists and
-    editors keep a person's keys. ``spared`` says whether the focus takes bursts itself.
+    editors keep a person's keys. ``spared`` says whether the focus takes bursts itself, ``writes`` whether it takes
+    text: a quick text that is no reading stays whole there.
     """
 
     caught = Signal(str)
 
     def __init__(
-        self, wanted: Callable[[], bool], spared: Callable[[], bool], parent: QObject | None = None
+        self,
+        wanted: Callable[[], bool],
+        spared: Callable[[], bool],
+        parent: QObject | None = None,
+        writes: Callable[[], bool] = lambda: False,
     ) -> None:
         super().__init__(parent)
+        self._writes = writes
         self._wanted = wanted
         self._spared = spared
         self._window: QWindow | None = None
@@ -109,8 +119,10 @@ class GaugeCatcher(QObject):
             window.installEventFilter(self)
             window.destroyed.connect(self._gone)
 
-    def _gone(self) -> None:
-        self._window = None
+    def _gone(self, gone: QObject | None = None) -> None:
+        """The window watched is gone; one let go before may say so late, and is none of ours any more."""
+        if gone is None or gone is self._window or not isValid(self._window):
+            self._window = None
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         if event.type() is not QEvent.Type.KeyPress or self._handing_on or not isinstance(event, QKeyEvent):
@@ -122,16 +134,18 @@ class GaugeCatcher(QObject):
 
     def _key(self, event: QKeyEvent) -> bool:
         """Whether a key was taken for a burst."""
+        if event.key() in _SHIFTS:
+            return False  # a sign may need one: the run goes on
         at, text = stamp(event), event.text()
         ends = event.key() in _ENDS or text in _END_TEXTS
         if self._held and ends:
-            if len(self._held) >= LEAST and at - self._last <= IDLE_MS:
+            if len(self._held) >= LEAST and at - self._last <= IDLE_MS and not self._is_writing():
                 self._send()
                 self._sent_at = at
                 return True
             self._hand_on()
             return False
-        if ends and at - self._sent_at <= GAP_MS:
+        if ends and 0 <= at - self._sent_at <= GAP_MS:
             return True  # some gauges send two: carriage return and line feed
         if self._held and at - self._last <= GAP_MS and _only(text, _INSIDE):
             return self._hold(event, at)
@@ -152,14 +166,19 @@ class GaugeCatcher(QObject):
 
     def _quiet(self) -> None:
         """Nothing came for a while: send a burst, hand on anything less."""
-        if len(self._held) >= LEAST:
+        if len(self._held) >= LEAST and not self._is_writing():
             self._send()
-        elif self._looked_again:
+        elif self._looked_again or len(self._held) >= LEAST:
             self._hand_on()
         else:
             # A busy window hears its timers before the keys that came meanwhile: those are let in first.
             self._looked_again = True
             self._timer.start(1)
+
+    def _is_writing(self) -> bool:
+        """Whether what is held is no reading, but text for the field in hand."""
+        text = "".join(event.text() for event in self._held)
+        return _READING.fullmatch(text) is None and self._writes()
 
     def _send(self) -> None:
         text = "".join(event.text() for event in self._held)

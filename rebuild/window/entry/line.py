@@ -58,6 +58,7 @@ class EntryLine(QWidget):
         self.place = EntryPlace(desk, self.course, self.head, self.controls, lambda: desk.surface is self)
         self._held: str | None = None
         self._asked: str | None = None
+        self._let_go = ""
         self._held_at = 0.0
         self._told: Stored | None = None
         self._show_stage: Callable[[Stage], None] = lambda _stage: None
@@ -99,6 +100,7 @@ class EntryLine(QWidget):
         controls.stage_chosen.connect(self.place.choose_stage)
         controls.gauge_turned.connect(self._gauge_turned)
         controls.again.clicked.connect(self.again)
+        controls.instrument_wanted.connect(self._add_instrument)
         self.answer.working_wanted.connect(desk.ask_working)
 
     # What others may ask
@@ -137,7 +139,10 @@ class EntryLine(QWidget):
     def take_key(self, text: str) -> None:
         """A character typed elsewhere that is meant for the line."""
         self.focus_entry()
-        self.field.deselect()
+        if self._let_go and self.field.text() == self._let_go:
+            self.field.selectAll()
+        if not self.field.begin_anew():
+            self.field.deselect()
         self.field.insert(text)
 
     def remember(self, memory: Memory) -> None:
@@ -188,6 +193,8 @@ class EntryLine(QWidget):
         self.place.row_in_hand(key, stage)
 
     def _landing_changed(self) -> None:
+        if self._held is not None:
+            self._let_go_of_held()
         self._held = None
         if not self.field.text():
             self.field.setText("")  # a text given up on another row does not come back on this one
@@ -228,6 +235,12 @@ class EntryLine(QWidget):
         if told is not None and self._told is None and self.answer.tells_stored:
             self.answer.show_words(f"{told.typed} is no longer on {told.landing.words}.")
 
+    def _add_instrument(self) -> None:
+        from rebuild.window.forms.new import new_instrument
+
+        if self._desk.is_open:
+            new_instrument(self._desk, self.window(), self.controls.take_instrument)
+
     def _gauge_turned(self, on: bool) -> None:
         self._desk.from_gauge = on
 
@@ -251,13 +264,23 @@ class EntryLine(QWidget):
         self._questions.ask_whole_column(cells, self._paste_block if self.course.landing else None)
 
     def _give_up(self) -> None:
-        """Esc: first out of a question, back to the text; then the text itself (Ctrl+Z brings it back)."""
+        """Esc: first out of a question, back to the text; then the text itself (Ctrl+Z brings it back).
+
+        A text that was held is chosen then, so that what is typed next takes its place.
+        """
         if self._questions.open or self._held is not None:
+            was_held, self._held = self._held is not None, None
             self._questions.close()
-            self._held = None
             self.answer.show_words("")
+            if was_held:
+                self._let_go_of_held()
         else:
             self.field.clear()
+
+    def _let_go_of_held(self) -> None:
+        """What was questioned is not stored: what is typed next, here or on another row, is a text of its own."""
+        self._let_go = self.field.text()
+        self.field.selectAll()
 
     def _enter(self, gauge: bool, now: bool = False) -> None:
         if gauge and self._clash_in_field():
@@ -382,6 +405,7 @@ class EntryLine(QWidget):
             self._held = None
             self._questions.ask_gauge_or_typed(held, text, self.head.place.text())
         else:
+            self.field.burst.forget()  # keys typed here before are no part of it
             self.field.end(False)
             self.field.insert(text)
             self._enter(gauge=True)

@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 from PySide6.QtWidgets import QWidget
 
+from rebuild.trade.limits.instrument_words import instrument_in
 from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.add_dialog import AddDialog, Adding
 from rebuild.window.forms.record_form import fields_named
@@ -155,19 +156,30 @@ def _step(desk: Desk, parent: QWidget | None, part_id: int | None) -> AddDialog 
 
 
 def new_instrument(desk: Desk, parent: QWidget | None, after: Callable[[int], None]) -> AddDialog:
-    """Add an instrument."""
-    return _open(
+    """Add an instrument; it opens in the machine's unit, and its kind follows its name until one is chosen."""
+    with desk.store.read() as connection:
+        unit = next((row.unit for row in tree.machines(connection) if row.id == desk.machine_id), "mm")
+    dialog = _open(
         desk,
         parent,
         Adding(
             "New instrument",
             "Give its error limit from its certificate, or start from a standard's in the list.",
             FIELDS["instrument"],
-            prefill=lambda: {"coverage_k": "2"},
+            prefill=lambda: {"coverage_k": "2", "unit": unit},
             after=after,
             act=lambda typed: spec.add_instrument(desk.store, typed.pop("name", ""), typed),
         ),
     )
+    name, kind = dialog.form.boxes["name"], dialog.form.boxes["kind"]
+
+    def read() -> None:
+        found = instrument_in(name.editor.typed())
+        if found is not None and not kind.is_touched:
+            kind.editor.put(found.value)
+
+    name.editor.touched.connect(read)
+    return dialog
 
 
 def new_place(desk: Desk, parent: QWidget | None, after: Callable[[int], None]) -> AddDialog:

@@ -5,16 +5,17 @@ The same widget wherever a part is opened: on the bench, and in a window over an
 
 from __future__ import annotations
 
-from typing import Protocol, runtime_checkable
+from typing import Protocol, cast, runtime_checkable
 
 from PySide6.QtGui import QPalette
-from PySide6.QtWidgets import QHBoxLayout, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QApplication, QHBoxLayout, QStackedWidget, QVBoxLayout, QWidget
 
 from rebuild.errors import NotThere
 from rebuild.store.changed import Changed
 from rebuild.trade.results.working import Working
 from rebuild.window.commands.pages import WORKING, Slot
 from rebuild.window.desk.desk import Desk
+from rebuild.window.forms.record_form import RecordForm
 from rebuild.window.layout.page_row import PageRow
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.parts.fields_leaf import FieldsLeaf
@@ -53,7 +54,11 @@ class ShowsWorking(Protocol):
 
 
 class DetailsPane(QWidget):
-    """Leaves about the chosen part; without one, about the subassembly or the machine."""
+    """Leaves about the chosen part; without one, about the subassembly or the machine.
+
+    While a field of it has the focus it stays on its part: a gauge moves the line on, and with it what is chosen,
+    but what is typed here is meant for the part it was begun on.
+    """
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -61,6 +66,7 @@ class DetailsPane(QWidget):
         self._made: dict[str, QWidget] = {}
         self._again = False
         self._worked: tuple[str, int | None] | None = None
+        self._subject = self._chosen
         self._title = PlainLabel(self)
         self._title.setAccessibleName("What the details are of")
         self._title.setForegroundRole(QPalette.ColorRole.PlaceholderText)
@@ -70,8 +76,9 @@ class DetailsPane(QWidget):
         self._build()
         self.leaves.asked.connect(self.show_leaf)
         desk.selection_changed.connect(self.follow)
-        desk.machine_changed.connect(self.follow)
-        desk.closed.connect(self.follow)
+        desk.machine_changed.connect(self._turn)
+        desk.closed.connect(self._turn)
+        cast(QApplication, QApplication.instance()).focusChanged.connect(self._focus_moved)
         desk.changed.connect(self._hear)
         desk.working_asked.connect(self._show_working)
         self.show_leaf("card")
@@ -91,6 +98,10 @@ class DetailsPane(QWidget):
     @property
     def subject(self) -> tuple[str, int | None]:
         """The record the details are of."""
+        return self._subject
+
+    @property
+    def _chosen(self) -> tuple[str, int | None]:
         chosen = self._desk.selection
         if chosen.part_ids:
             return "part", chosen.part_ids[-1]
@@ -116,7 +127,29 @@ class DetailsPane(QWidget):
         self.follow()
 
     def follow(self) -> None:
-        """Show what is chosen now."""
+        """Show what is chosen now; with the caret in a field of this part, when it has left it."""
+        if not self._written_in(QApplication.focusWidget()):
+            self._subject = self._chosen
+        self._show_subject()
+
+    def _turn(self) -> None:
+        """Another machine or file: nothing of the last one stays, wherever the caret is."""
+        self._subject = self._chosen
+        self._show_subject()
+
+    def _focus_moved(self, old: QWidget | None, now: QWidget | None) -> None:
+        if now is not None and self._subject != self._chosen and self._written_in(old):
+            self.follow()
+
+    def _written_in(self, focus: QWidget | None) -> bool:
+        """Whether this is a field of the leaves or lies in one (the list of a combo box is a window of its own)."""
+        over, in_a_form = focus, False
+        while over is not None and over is not self:
+            in_a_form = in_a_form or isinstance(over, RecordForm)
+            over = over.parentWidget()
+        return over is self and in_a_form
+
+    def _show_subject(self) -> None:
         record, row_id = self.subject
         row_id = row_id if self._desk.is_open else None
         part_id = row_id if record == "part" else None
@@ -151,8 +184,13 @@ class DetailsPane(QWidget):
 
     def _hear(self, changed: Changed) -> None:
         record, row_id = self.subject
-        if row_id in changed.rows(record).updated or row_id in changed.rows(record).removed:
-            self._say_title(record, None if row_id in changed.rows(record).removed else row_id)
+        if row_id in changed.rows(record).removed:
+            if self._chosen != self.subject:
+                self._turn()
+            else:
+                self._say_title(record, None)
+        elif row_id in changed.rows(record).updated:
+            self._say_title(record, row_id)
 
     def _show_working(self, working: Working) -> None:
         if self._again or not WORKING.present:

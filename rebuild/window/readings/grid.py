@@ -22,8 +22,8 @@ from rebuild.window.readings.touched import MANY
 from rebuild.window.readings.view import GridView
 from rebuild.words.readings import STAGES, Stage
 from rebuild.work.machines.rows_tree import subassemblies, with_descendants
-from rebuild.work.readings.landing import nearest
-from rebuild.work.readings.rows_destination import features_of, stages_of, stages_read
+from rebuild.work.readings.landing import first_of_part, nearest
+from rebuild.work.readings.rows_destination import all_remade, features_of, read_of, stages_of, stages_read
 from rebuild.work.readings.rows_grid import Asked, Key
 
 #: What an empty grid says.
@@ -193,13 +193,13 @@ class MeasurementGrid(QWidget):
             return
         if self._asked() != self.model.asked:
             self._ask()
-        chosen = self._desk.selection
+        chosen, stage = self._desk.selection, None
         if chosen.part_ids and chosen.part_ids != self._parts:
-            self._go_to_part(chosen.part_ids)
+            stage = self._go_to_part(chosen.part_ids)
         elif chosen.key is not None:
             self._go_to(chosen.key)
         self._parts = self._desk.selection.part_ids
-        self._settle_row()
+        self._settle_row(stage)
 
     def _go_to(self, key: Key) -> None:
         """To a row, or for a feature with stations to its first one."""
@@ -216,7 +216,7 @@ class MeasurementGrid(QWidget):
             self._desk.choose(key=there)
         self._choosing = False
 
-    def _settle_row(self) -> None:
+    def _settle_row(self, stage: Stage | None = None) -> None:
         """The row chosen and the row in hand are one, or there is none: a row out of view is nobody's."""
         key, part = self._desk.selection.key, self._desk.selection.part_ids
         current = self.view.currentIndex()
@@ -226,26 +226,31 @@ class MeasurementGrid(QWidget):
             self.view.setCurrentIndex(QModelIndex())
             self._desk.choose(key=None)
             self._choosing = False
-        self.say_row()
+        self.say_row(stage)
 
     def say_row(self, stage: Stage | None = None) -> None:
         """Tell which row is in hand now."""
         current = self.view.currentIndex()
         self.row_in_hand.emit(self.model.keys[current.row()] if current.isValid() else None, stage)
 
-    def _go_to_part(self, part_ids: Sequence[int]) -> None:
+    def _go_to_part(self, part_ids: Sequence[int]) -> Stage | None:
+        """To the row of the parts chosen, or where they are taken up again; then the stage that is read there."""
         with self._desk.store.read() as connection:
             features = features_of(connection, part_ids)
-        here = self._desk.selection.key
-        if here is not None and here[0] in features:
-            self._go_to(here)
-            return
-        first = next((key for key in self.model.keys if key[0] in features), None)
+            here = self._desk.selection.key
+            if here is not None and here[0] in features:
+                self._go_to(here)
+                return None
+            rows = [key for key in self.model.keys if key[0] in features]
+            made = all_remade(connection, part_ids)
+            there = first_of_part(rows, read_of(connection, features), made=made)
+        key = (there[0][0], there[0][1]) if there is not None else None
         self._choosing = True
-        self._desk.choose(key=first)
+        self._desk.choose(key=key)
         self._choosing = False
-        if first is not None:
-            self._go_to(first)
+        if key is not None:
+            self._go_to(key)
+        return there[1] if there is not None else None
 
     def _choose_row(self, current: QModelIndex, previous: QModelIndex) -> None:
         if self._choosing or not current.isValid():

@@ -49,6 +49,7 @@ class PastePreview(QDialog):
         self.resize(860, 420)
         self._fill(landed.left_over)
         self._look()
+        self._leave_slips_out()
         self.table.itemChanged.connect(self._mended)
         self._buttons.accepted.connect(self._store)
         self._buttons.rejected.connect(self.reject)
@@ -79,6 +80,14 @@ class PastePreview(QDialog):
         self.table.blockSignals(was)
         self._say()
 
+    def _leave_slips_out(self) -> None:
+        """What looks like a slip of the decimal place is stored only when somebody ticks it."""
+        for place, landing in enumerate(self._landings):
+            item = self.table.item(place, _TEXT)
+            if landing.slips and item is not None:
+                item.setCheckState(Qt.CheckState.Unchecked)
+        self._say()
+
     def _mended(self, item: QTableWidgetItem) -> None:
         if item.column() == _TEXT and item.row() < len(self._cells):
             if item.text() != self._cells[item.row()].typed:
@@ -103,6 +112,9 @@ class PastePreview(QDialog):
             words.append(f"{stops} cannot be read: mend the text, or take the tick off.")
         if odd:
             words.append(f"{odd} far from what is expected; storing takes them as they are.")
+        slips = sum(one.slips for place, one in enumerate(self._landings) if place not in ticked)
+        if slips:
+            words.append(f"{slips} looks like a wrong decimal place or unit: mend it, then tick it.")
         over = sum(bool(self._landings[place].replaces) for place in ticked)
         if over:
             stand = "value that stands" if over == 1 else "values that stand"

@@ -82,6 +82,39 @@ def first_unread(read: Sequence[bool], *, made: bool = True) -> Stage:
     return ahead[0] if ahead else STAGES[-1]
 
 
+def worked_at(read: Collection[Stage]) -> Stage:
+    """The stage a part is worked at: the latest one read anywhere on it; before the first reading, as found.
+
+    >>> worked_at((Stage.CLEANED, Stage.AS_FOUND))
+    <Stage.CLEANED: 'cleaned'>
+    """
+    return max(read, key=STAGES.index, default=STAGES[0])
+
+
+def first_of_part(
+    rows: Sequence[Ids], read: Collection[tuple[Ids, Stage]], *, made: bool = True
+) -> tuple[Ids, Stage] | None:
+    """The row and stage a part is taken up at: its first row not read yet at the stage it is worked at.
+
+    With all of them read there, it is the first row at the stage behind it. None without rows.
+
+    >>> rows, found, cleaned = [(7, 1), (7, 2)], Stage.AS_FOUND, Stage.CLEANED
+    >>> first_of_part(rows, {((7, 1), found)})
+    ((7, 2), <Stage.AS_FOUND: 'as found'>)
+    >>> first_of_part(rows, {((7, 1), found), ((7, 2), found), ((7, 2), cleaned)})
+    ((7, 1), <Stage.CLEANED: 'cleaned'>)
+    >>> first_of_part(rows, {((7, 1), found), ((7, 2), found)})
+    ((7, 1), <Stage.CLEANED: 'cleaned'>)
+    """
+    here = set(rows)
+    stage = worked_at([at for row, at in read if row in here])
+    unread = next((row for row in rows if (row, stage) not in read), None)
+    if unread is not None:
+        return unread, stage
+    behind = first_unread([at is stage for at in STAGES], made=made)
+    return (rows[0], behind) if rows else None
+
+
 def nearest(wanted: Ids, rows: Sequence[Ids]) -> Ids | None:
     """The row meant by ``wanted``: itself, or the first of its feature when it names no station; else None.
 

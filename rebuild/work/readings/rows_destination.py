@@ -18,7 +18,9 @@ from rebuild.trade.limits.verdict import Judgement, Rule, Verdict, too_coarse
 from rebuild.trade.results.working import Worked, Working
 from rebuild.trade.sizes.show import DECIMALS, show_both, show_length
 from rebuild.trade.threads.taken import pitch_diameter_of, read_how
+from rebuild.words.decisions import Decision
 from rebuild.words.readings import Stage
+from rebuild.work.readings.landing import Ids
 from rebuild.work.readings.rows_grid import Asked, GridRow, Key
 from rebuild.work.readings.rows_judged import Measured, alpha_of, instrument_limits, judgement_of
 
@@ -137,6 +139,33 @@ def _read_at(connection: Connection, feature_ids: set[int], stage: Stage) -> set
         .distinct()
     )
     return {(row[0], row[1] or 0) for row in rows}
+
+
+def read_of(connection: Connection, feature_ids: Collection[int]) -> set[tuple[Ids, Stage]]:
+    """Which rows of some features have a standing reading, and at which stages."""
+    rows = connection.execute(
+        select(Readings.feature_id, func.coalesce(Readings.station_id, 0), Readings.stage)
+        .where(Readings.feature_id.in_(feature_ids), Readings.struck.is_(None))
+        .distinct()
+    )
+    return {((row[0], row[1] or 0), row[2]) for row in rows}
+
+
+def read_on_part(connection: Connection, part_id: int) -> set[Stage]:
+    """The stages anything of a part has been read at."""
+    query = (
+        select(Readings.stage)
+        .join(Features, Features.id == Readings.feature_id)
+        .where(Features.part_id == part_id, Readings.struck.is_(None))
+        .distinct()
+    )
+    return set(connection.execute(query).scalars())
+
+
+def all_remade(connection: Connection, part_ids: Collection[int]) -> bool:
+    """Whether each of some parts is made new here."""
+    query = select(Parts.decision).where(Parts.id.in_(part_ids))
+    return all(one is Decision.REMAKE for one in connection.execute(query).scalars())
 
 
 def features_of(connection: Connection, part_ids: Collection[int]) -> set[int]:

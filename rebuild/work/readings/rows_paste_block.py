@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from statistics import fmean
 
 from sqlalchemy import Connection
@@ -16,7 +16,7 @@ from rebuild.words.readings import STAGES
 from rebuild.work.readings.entry import Pasted
 from rebuild.work.readings.rows_grid import GridRow, Key, rows
 from rebuild.work.readings.rules_instrument import Asked, refuse_unfit
-from rebuild.work.readings.rules_plausible import Expected, refuse_implausible
+from rebuild.work.readings.rules_plausible import Expected, refuse_implausible, slip_among, slipped
 
 #: The tables the lookups here ask.
 READS = frozenset({"feature", "instrument", "part", "reading", "station"})
@@ -24,7 +24,10 @@ READS = frozenset({"feature", "instrument", "part", "reading", "station"})
 
 @dataclass(frozen=True, slots=True)
 class Landing:
-    """One cell of a block: where it lands, how it reads in both units, and what is odd."""
+    """One cell of a block: where it lands, how it reads in both units, and what is odd.
+
+    ``slips``: it looks like a slip of the decimal place or the unit, beside its spec, its last reading or the block.
+    """
 
     cell: Pasted
     where: str
@@ -32,6 +35,8 @@ class Landing:
     odd: str
     stops: bool
     replaces: str = ""
+    value_mm: float | None = None
+    slips: bool = False
 
     @property
     def clear(self) -> bool:
@@ -51,7 +56,23 @@ def look_over(connection: Connection, cells: Sequence[Pasted], decimal_comma: bo
     """How each cell of a block would be read; ``stops`` marks what cannot be stored as it stands."""
     wanted: list[Key] = list(dict.fromkeys(_key(cell) for cell in cells))
     known: Mapping[Key, GridRow] = {row.key: row for row in rows(connection, wanted, Rule.SIMPLE, {})}
-    return [_landing(connection, cell, known.get(_key(cell)), decimal_comma) for cell in cells]
+    return _beside([_landing(connection, cell, known.get(_key(cell)), decimal_comma) for cell in cells])
+
+
+def _beside(landings: Sequence[Landing]) -> list[Landing]:
+    """Each value held against the others of the block on its feature: it may have no spec and no reading yet."""
+    by_feature: dict[int, list[tuple[int, float]]] = {}
+    for place, one in enumerate(landings):
+        if one.value_mm is not None:
+            by_feature.setdefault(one.cell.entry.feature_id, []).append((place, one.value_mm))
+    found = list(landings)
+    for values in by_feature.values():
+        for place, value in values:
+            words = slip_among(value, [other for at, other in values if at != place])
+            if words and not found[place].odd:
+                odd = f"is far from the others pasted ({words})."
+                found[place] = replace(found[place], odd=odd, slips=True)
+    return found
 
 
 def _key(cell: Pasted) -> Key:
@@ -92,5 +113,6 @@ def _landing(
         refuse_unfit(connection, cell.entry.instrument_id, row.kind, sizes, asked)
         refuse_implausible(value, expected, cell.typed, row.unit)
     except Implausible as trouble:
-        return Landing(cell, where, reads, trouble.what, stops=False, replaces=replaces)
-    return Landing(cell, where, reads, "", stops=False, replaces=replaces)
+        odd, slips = trouble.what, slipped(value, expected)
+        return Landing(cell, where, reads, odd, False, replaces, value, slips)
+    return Landing(cell, where, reads, "", False, replaces, value)

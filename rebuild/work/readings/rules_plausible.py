@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
+from statistics import median
 
 from rebuild.errors import Implausible
 from rebuild.trade.sizes.show import show_length
@@ -11,6 +13,8 @@ from rebuild.trade.sizes.show import show_length
 TIMES = 9.0
 #: A size further than this share from its nominal is held: a transposed digit more often than wear.
 SHARE = 0.2
+#: A ratio this near a factor is taken for it; and so many others must agree before one is held against them.
+NEAR, LEAST_BESIDE = 0.08, 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +62,12 @@ def _references(expected: Expected, value_mm: float) -> list[tuple[str, float, b
     return found
 
 
-def _hint(ratio: float) -> str:
+def slip_of(ratio: float) -> str:
+    """The slip a ratio looks like: of the decimal place, or of the unit; empty when like none.
+
+    >>> slip_of(10.02), slip_of(1.1)
+    ('ten times: a decimal place?', '')
+    """
     for factor, words in (
         (25.4, "25.4 times: millimetres typed for inches?"),
         (1 / 25.4, "1/25.4: inches typed for millimetres?"),
@@ -66,11 +75,29 @@ def _hint(ratio: float) -> str:
         (0.1, "a tenth: a decimal place?"),
         (100, "a hundred times: a decimal place?"),
         (0.01, "a hundredth: a decimal place?"),
-        (-1, "of the other sign"),
     ):
-        if abs(ratio / factor - 1) < 0.08:
+        if abs(ratio / factor - 1) < NEAR:
             return words
-    return f"{ratio:.3g} times"
+    return ""
+
+
+def slipped(value_mm: float, expected: Expected) -> bool:
+    """Whether an odd value looks like a slip of the decimal place or the unit."""
+    return any(slip_of(value_mm / reference) for _, reference, _ in _references(expected, value_mm))
+
+
+def slip_among(value_mm: float, others_mm: Sequence[float]) -> str:
+    """The slip a value looks like beside others of one feature that agree among themselves; else empty."""
+    if len(others_mm) < LEAST_BESIDE:
+        return ""
+    middle = median(others_mm)
+    agree = middle and all(abs(other / middle - 1) <= SHARE for other in others_mm)
+    return slip_of(value_mm / middle) if agree else ""
+
+
+def _hint(ratio: float) -> str:
+    other_sign = "of the other sign" if abs(ratio + 1) < NEAR else f"{ratio:.3g} times"
+    return slip_of(ratio) or other_sign
 
 
 def _held(expected: Expected, typed: str, name: str, reference: float, unit: str, hint: str) -> Implausible:

@@ -51,6 +51,26 @@ def test_a_value_is_stored_and_read_back_large(frame: Frame, shop: Shop, qtbot: 
     assert page.grid is not None
 
 
+def test_a_held_value_is_the_largest_and_long_words_stay_on_the_page(
+    frame: Frame, shop: Shop, qtbot: QtBot
+) -> None:
+    """A value was held while the largest text was another row's, with *stored*; a pitch diameter ran off the page."""
+    _, line, mode = in_bench_mode(frame, shop)
+    qtbot.keyClicks(line.field, "59.985")
+    qtbot.keyClick(line.field, Qt.Key.Key_Return)
+    qtbot.keyClicks(line.field, "25.083")
+    qtbot.keyClick(line.field, Qt.Key.Key_Return)
+    assert "far from" in line.answer.sentence.text()
+    assert mode.stored.text() == "25.083 ?"
+    assert mode.verdict.text().startswith("Not stored yet on HS-01 spindle  ·  front journal  ·  far")
+    qtbot.keyClick(line.field, Qt.Key.Key_Escape)
+    assert mode.stored.text().startswith("59.985 mm")
+    mode.stored.setText("pitch diameter 0.6385 in / 16.218 mm, from 0.6885 in over 0.0645 in wires")
+    mode._fit()
+    QApplication.processEvents()
+    assert QFontMetrics(mode.stored.font()).horizontalAdvance(mode.stored.text()) <= mode.stored.width()
+
+
 def test_the_same_key_leads_back_to_the_bench_as_it_was(frame: Frame, shop: Shop) -> None:
     page = frame.page("bench")
     assert isinstance(page, BenchPage)

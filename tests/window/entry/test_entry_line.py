@@ -605,7 +605,7 @@ def test_instruments_come_and_go_in_the_chooser(desk: Desk, shop: Shop, bench: B
     names = [
         bench.line.controls.instrument.itemText(n) for n in range(bench.line.controls.instrument.count())
     ]
-    assert names == ["no instrument named", "Micrometer 50-75", "Bore gauge"]
+    assert names == ["no instrument named", "Micrometer 50-75", "Bore gauge", "New instrument…"]
     assert bench.line.course.instrument_id == shop.micrometer
     remove(desk.store, "instrument", [shop.micrometer, added])
     assert bench.line.course.instrument_id is None

@@ -324,6 +324,27 @@ def test_an_odd_block_is_shown_first_and_mended_there(desk: Desk, shop: Shop, gr
     assert desk.store.undo_label() == "paste of 3 readings"
 
 
+def test_a_slip_of_the_decimal_place_is_named_and_not_ticked(
+    desk: Desk, shop: Shop, grid: MeasurementGrid
+) -> None:
+    """Without a spec and a first reading there was nothing to hold 12.52 against but the values beside it."""
+    spec.add_feature(desk.store, shop.cap, "bore", FeatureKind.BORE, unit="in", stations=("1", "2", "3"))
+    at(grid, 3, FOUND)
+    assert grid.model.index(3, Column.FEATURE).data() == "bore"
+    clip("1.2510\n12.52\n1.2511")
+    grid.paste()
+    preview = preview_of(grid)
+    ticks = [preview.table.item(row, 0).checkState() is Qt.CheckState.Checked for row in range(3)]
+    assert ticks == [True, False, True]
+    assert preview.table.item(1, 3).text() == "is far from the others pasted (ten times: a decimal place?)."
+    assert "1 looks like a wrong decimal place" in preview._says.text()
+    preview.table.item(1, 0).setText("1.252")
+    assert preview.table.item(1, 3).text() == ""
+    preview.table.item(1, 0).setCheckState(Qt.CheckState.Checked)
+    preview.store.click()
+    assert [cell(grid, row, FOUND) for row in (3, 4, 5)] == ["1.2510", "1.252", "1.2511"]
+
+
 def test_a_cell_of_an_odd_block_can_be_left_out(desk: Desk, shop: Shop, grid: MeasurementGrid) -> None:
     at(grid, 0, FOUND)
     clip("59.985\nabout 60")
