@@ -31,7 +31,7 @@ class DatesPane(QWidget):
         self.strips = StripView()
         self.picture = FinishPicture()
         self.savings = tree_list(
-            "What each part would save", ("Ready today", "Saves", "Frees", "Work", "Wait")
+            "What each part would save", ("Ready today", "Saves", "Frees", "Work, likely", "Wait, likely")
         )
         self.drivers = tree_list("What drives the finish", ("On the longest path", "Share of plans"))
         EmptyState(self.savings, "What each part would save, were it ready today.")
