@@ -29,6 +29,7 @@ class DecidePage(LivePage):
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(desk, "Decide", parent)
         self._rows: dict[int, ToDecide] = {}
+        self._wanted: int | None = None
         self.search = QLineEdit(self)
         self.which = QComboBox(self)
         self.rules_button = QPushButton("Wear &rules…", self)
@@ -44,9 +45,7 @@ class DecidePage(LivePage):
         self.search.setClearButtonEnabled(True)
         self.which.addItems([ALL, OPEN_ONLY])
         self.which.setAccessibleName("Which parts")
-        self.parts.when_empty(
-            "Parts with a reading out of its limits, or measured and not decided, stand here."
-        )
+        self.parts.when_empty("Parts not decided, or with a reading out of its limits, stand here.")
         top = QHBoxLayout()
         top.addWidget(self.search, 1)
         top.addWidget(self.which)
@@ -98,7 +97,11 @@ class DecidePage(LivePage):
         """Turn to one part."""
         self.search.clear()
         self.which.setCurrentIndex(0)
-        self.parts.choose(part_id)
+        self._wanted = part_id
+        if part_id not in self._rows:
+            self.refresh()
+        self._list()
+        self._wanted = None
 
     def show_rules(self) -> RulesDialog | None:
         """Open the wear rules."""
@@ -109,7 +112,7 @@ class DecidePage(LivePage):
         return dialog
 
     def _list(self) -> None:
-        before = self.parts.chosen()
+        before = self._wanted if self._wanted is not None else self.parts.chosen()
         words, open_only = self.search.text().lower().split(), self.which.currentText() == OPEN_ONLY
         shown = [
             row
