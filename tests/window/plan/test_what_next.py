@@ -67,7 +67,7 @@ def test_a_question_on_a_done_step_holds_nothing_up(qtbot: QtBot, desk: Desk, sh
     assert "Was it blued first?" in to_settle(page)
     with refuses(desk.store, "An answer is wanted first: Was it blued first", Refused):
         tick(desk.store, shop.strip)
-    tick(desk.store, shop.strip, sure=True)
+    tick(desk.store, shop.strip, reason="blued, as the log says")
     page.refresh()
     page.what_next.refresh()
     assert "Was it blued first?" not in to_settle(page)
