@@ -26,3 +26,19 @@ def place_words(kind: PlaceKind, name: str) -> str:
     ('bag 7', 'red box')
     """
     return name if kind is PlaceKind.OTHER else f"{kind.value} {name}"
+
+
+def place_meant(text: str) -> tuple[PlaceKind, str]:
+    """The kind and the name of a place typed in words: a word of its kind says which.
+
+    >>> [(kind.value, name) for kind, name in map(place_meant, ("shelf 3", "Grinding shop", "red box"))]
+    [('shelf', '3'), ('at a shop', 'Grinding shop'), ('other', 'red box')]
+    """
+    name = " ".join(text.split())
+    for kind in PlaceKind:
+        rest = name[len(kind.value) + 1 :]
+        if kind is not PlaceKind.OTHER and rest and name.casefold().startswith(f"{kind.value} "):
+            return kind, rest
+    words = {"shop": PlaceKind.AT_A_SHOP} | {kind.value: kind for kind in PlaceKind if " " not in kind.value}
+    kinds = (words[word] for word in reversed(name.casefold().split()) if word in words)
+    return next(kinds, PlaceKind.OTHER), name

@@ -14,14 +14,14 @@ from rebuild.trade.schedule.cpm import Network, Times
 from rebuild.trade.schedule.graph import Node
 from rebuild.trade.schedule.hands import finishes_without, in_turn, turn_of_work
 from rebuild.trade.schedule.plan_input import PlanInput
+from rebuild.trade.schedule.rank import in_bench
 from rebuild.trade.schedule.simulate import Finishes, simulate
-from rebuild.trade.schedule.week import Clock, Week
+from rebuild.trade.schedule.week import Clock
 from rebuild.trade.sizes.amounts import show_minutes
 from rebuild.words.counted import counted
 from rebuild.words.decisions import Decision
 
-_WEEK = 7 * 24 * 60.0
-_RANK = Source("days the finish moves up if it were done today, then steps freed", status=Status.JUDGEMENT)
+_RANK = Source("the longest way to the finish now and without it, hands aside", status=Status.JUDGEMENT)
 _PERT = Source("Malcolm, Roseboom, Clark and Fazar 1959", "mean (a + 4m + b)/6", Status.PUBLISHED)
 
 
@@ -42,7 +42,7 @@ class Dated:
 
 @dataclass(frozen=True, slots=True)
 class Saving:
-    """What having one part ready today would save."""
+    """What having one part ready today would save: days as the rank has them, minutes the likely ones."""
 
     part_id: int
     name: str
@@ -119,12 +119,6 @@ def make_plan(given: PlanInput, now: dt.datetime) -> Plan:
     )
 
 
-def in_bench(means: dict[int, float], waits: frozenset[int], week: Week) -> dict[int, float]:
-    """Waits as the bench minutes that pass meanwhile on average, so that paths can be compared."""
-    share = week.minutes_a_week / _WEEK
-    return {key: minutes * share if key in waits else minutes for key, minutes in means.items()}
-
-
 def _days_needed(given: PlanInput, means: dict[int, float]) -> int:
     work = sum(means[step.key] for step in given.steps if not step.elapsed)
     wait = sum(means[step.key] for step in given.steps if step.elapsed)
@@ -139,12 +133,9 @@ def _savings(
     found = []
     for part_id, sooner in earlier.items():
         steps = [by_key[key] for key in given.making[part_id] if key in by_key]
-        days = (clock.to_elapsed(end) - clock.to_elapsed(sooner)) / 1440
         frees = _freed(network, by_key, {step.key for step in steps})
-        found.append(_saving(given, part_id, steps, frees, (days, clock.date(end), clock.date(sooner))))
-    return tuple(
-        sorted(found, key=lambda saving: (-round(saving.days, 2), -len(saving.frees), saving.work_min))
-    )
+        found.append(_saving(given, part_id, steps, frees, (clock.date(end), clock.date(sooner))))
+    return tuple(sorted(found, key=lambda saving: given.rank.place_of_part(saving.part_id)))
 
 
 def _freed(network: Network[int], by_key: Mapping[int, Node], ready: set[int]) -> tuple[str, ...]:
@@ -163,12 +154,11 @@ def _saving(
     part_id: int,
     steps: list[Node],
     frees: tuple[str, ...],
-    moved: tuple[float, dt.datetime, dt.datetime],
+    moved: tuple[dt.datetime, dt.datetime],
 ) -> Saving:
     name, decision = given.parts[part_id]
-    days, end, earlier = moved
-    work = sum(step.points.mean for step in steps if not step.elapsed)
-    wait = sum(step.points.mean for step in steps if step.elapsed)
+    end, earlier = moved
+    gain = given.rank.gain_of_part(part_id)
     sheet = Sheet(f"What having {name} ready would save")
     for step in steps:
         points = step.points
@@ -181,8 +171,10 @@ def _saving(
     sheet.equation("finish as planned", f"{end:%Y-%m-%d}, one pair of hands, the owner's week")
     sheet.equation("finish if it were ready today", f"{earlier:%Y-%m-%d}")
     sheet.equation("steps freed at once", f"{len(frees)}: " + ("; ".join(frees) or "none"))
-    sheet.result("saves", f"{days:.1f} days and frees {counted(len(frees), 'step')}", _RANK)
-    return Saving(part_id, name, decision, days, frees, work, wait, sheet.close())
+    sheet.result(
+        "saves", f"{gain.days:.1f} days on the longest way and frees {counted(len(frees), 'step')}", _RANK
+    )
+    return Saving(part_id, name, decision, gain.days, frees, gain.work_min, gain.wait_min, sheet.close())
 
 
 def chances(given: PlanInput, now: dt.datetime, *, draws: int = 2000, seed: int = 1) -> Chances:

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from rebuild.trade.schedule.graph import Node
+from rebuild.trade.schedule.rank import Rank
 from rebuild.trade.schedule.week import Week
 from rebuild.words.decisions import Decision
 
@@ -14,7 +15,8 @@ from rebuild.words.decisions import Decision
 class PlanInput:
     """All that the plan is worked out from: open work, and what must pass after some of it (a rest, a delivery).
 
-    ``ready`` is what can be begun now; ``making`` names what has to be done to have each part.
+    ``ready`` is what can be begun now; ``making`` names what has to be done to have each part; ``rank`` is
+    the order in which every list offers it.
     """
 
     steps: tuple[Node, ...]
@@ -24,3 +26,4 @@ class PlanInput:
     week_is_set: bool
     ready: frozenset[int] = frozenset()
     making: Mapping[int, tuple[int, ...]] = field(default_factory=dict)
+    rank: Rank = field(default_factory=Rank)

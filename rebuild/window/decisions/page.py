@@ -30,6 +30,7 @@ class DecidePage(LivePage):
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(desk, "Decide", parent)
         self._rows: dict[int, ToDecide] = {}
+        self._wanted: int | None = None
         self.search = QLineEdit(self)
         self.which = QComboBox(self)
         self.rules_button = QPushButton("Wear &rules…", self)
@@ -46,9 +47,7 @@ class DecidePage(LivePage):
         self.which.addItems([ALL, OPEN_ONLY])
         self._chose = False
         self.which.setAccessibleName("Which parts")
-        self.parts.when_empty(
-            "Parts with a reading out of its limits, or measured and not decided, stand here."
-        )
+        self.parts.when_empty("Parts not decided, or with a reading out of its limits, stand here.")
         top = QHBoxLayout()
         top.addWidget(self.search, 1)
         top.addWidget(self.which)
@@ -106,10 +105,14 @@ class DecidePage(LivePage):
     def choose(self, part_id: int) -> None:
         """Turn to one part."""
         self.search.clear()
+        self._wanted = part_id
+        if part_id not in self._rows:
+            self.refresh()
         row = self._rows.get(part_id)
         if row is not None and row.settled:
             self.which.setCurrentText(ALL)
-        self.parts.choose(part_id)
+        self._list()
+        self._wanted = None
 
     def show_all(self) -> None:
         """Every part with something out, decided or not, and all that speaks for which way."""
@@ -129,7 +132,7 @@ class DecidePage(LivePage):
         return dialog
 
     def _list(self) -> None:
-        before = self.parts.chosen()
+        before = self._wanted if self._wanted is not None else self.parts.chosen()
         words, open_only = self.search.text().lower().split(), self.which.currentText() == OPEN_ONLY
         shown = [
             row

@@ -21,7 +21,9 @@ class OrderPane(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.tonight = tree_list("May be started now", ("Part", "Decided", "Work", "Then"), banded=True)
+        self.tonight = tree_list(
+            "May be started now", ("Part", "Decided", "Work, likely", "Then"), banded=True
+        )
         self.waiting = tree_list("Waits", ("Part", "Decided", "For"), opens=True, banded=True)
         self.measure = tree_list(
             "Measurements wanted", ("Feature", "Stage", "When", "Waiting for it"), banded=True

@@ -134,6 +134,7 @@ class ReferenceEditor(_QuietCombo):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
+        self._short: dict[str, list[int]] = {}
         self.setEditable(True)
         self.setInsertPolicy(QComboBox.InsertPolicy.NoInsert)
         completer = QCompleter(self.model(), self)
@@ -154,17 +155,21 @@ class ReferenceEditor(_QuietCombo):
         """Fill the list; what is shown stays."""
         shown = self.typed()
         self.clear()
+        self._short = {}
         self.addItem("", None)
         for choice in choices:
             self.addItem(choice.label, choice.id)
+            for word in {word.casefold() for word in choice.short if word}:
+                self._short.setdefault(word, []).append(choice.id)
         self.put(shown)
 
     def typed(self) -> str:
-        """The id as text; what was typed when it names nothing, so that it is refused and kept."""
+        """The id as text, found by its label, its code or its name alone; else what was typed, refused and kept."""
         text = self.currentText().strip()
         index = self.findText(text, Qt.MatchFlag.MatchFixedString)
         if index < 0:
-            return text
+            meant = self._short.get(text.casefold(), [])
+            return str(meant[0]) if len(meant) == 1 else text
         key = self.itemData(index)
         return "" if key is None else str(key)
 

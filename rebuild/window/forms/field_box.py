@@ -8,9 +8,10 @@ from PySide6.QtCore import QEvent, QObject, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QPalette
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QToolButton, QWidget
 
-from rebuild.errors import Ambiguous, RebuildError
+from rebuild.errors import Ambiguous, BadEntry, RebuildError
 from rebuild.window.forms.editors import Editor, LineEditor, ReferenceEditor, editor_of
 from rebuild.window.layout.plain import PlainLabel
+from rebuild.words.places import place_meant, place_words
 from rebuild.work.records.field import Field, FieldKind
 
 LABEL_WIDTH = 118
@@ -20,19 +21,24 @@ class FieldBox(QWidget):
     """A labelled editor that can say a sentence."""
 
     settled = Signal(str)
+    wanted_again = Signal()
 
     def __init__(self, field: Field, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.field = field
         self.is_touched = False
         self.seen = ""
+        self.offered = ""
         self.widget = editor_of(field, self)
         self.widget.setAccessibleName(field.label)
         self.widget.setAccessibleDescription(field.help)
         self.widget.setToolTip(field.help)
         self.setFocusProxy(self.widget)
         self._trouble: Trouble | None = None
+        self._puts_back = False
         self._build()
+        if field.refers_to == "place":
+            self._typed_into.installEventFilter(self)
         self.editor.touched.connect(self._touched)
         self.editor.settled.connect(lambda: self.settled.emit(self.field.name))
 
@@ -76,6 +82,7 @@ class FieldBox(QWidget):
 
     def let_escape_put_back(self) -> None:
         """From now on Escape puts the stored text back into the field, where another stands in it."""
+        self._puts_back = True
         self._typed_into.installEventFilter(self)
 
     @property
@@ -85,7 +92,14 @@ class FieldBox(QWidget):
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         """Escape with something to put back is this field's; with nothing it goes on to the window."""
         is_key = event.type() in (QEvent.Type.KeyPress, QEvent.Type.ShortcutOverride)
-        if not is_key or not isinstance(event, QKeyEvent) or event.key() != Qt.Key.Key_Escape:
+        if not is_key or not isinstance(event, QKeyEvent):
+            return super().eventFilter(watched, event)
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and event.type() == QEvent.Type.KeyPress:
+            # A combo box hands Enter to its line twice; a filter sees the one key pressed.
+            if self.offered and self.editor.typed().strip() == self.offered and not event.isAutoRepeat():
+                self.wanted_again.emit()
+            return super().eventFilter(watched, event)
+        if not self._puts_back or event.key() != Qt.Key.Key_Escape:
             return super().eventFilter(watched, event)
         if self.editor.typed() == self.seen and not self.trouble:
             return super().eventFilter(watched, event)
@@ -104,6 +118,9 @@ class FieldBox(QWidget):
     def show_trouble(self, error: RebuildError) -> None:
         """Say what is wrong; the typed text stays. Honest readings can be taken with one key."""
         self.clear_trouble()
+        typed = self.editor.typed().strip()
+        if self.field.refers_to == "place" and typed and not typed.isdecimal():
+            self.offered, error = typed, _no_place_yet(self.field.label, typed)
         self._trouble = Trouble(error, self)
         self._trouble.retyped.connect(self._take)
         self._grid.addWidget(self._trouble, 1, 1)
@@ -111,6 +128,7 @@ class FieldBox(QWidget):
 
     def clear_trouble(self) -> None:
         """Take the sentence away."""
+        self.offered = ""
         if self._trouble is not None:
             self._trouble.hide()
             self._trouble.deleteLater()
@@ -153,6 +171,16 @@ class Trouble(QWidget):
             button.setAccessibleName(f"Take {retyped}, {meaning}")
             button.clicked.connect(lambda _checked=False, chosen=retyped: self.retyped.emit(chosen))
             line.addWidget(button)
+
+
+def _no_place_yet(label: str, typed: str) -> BadEntry:
+    called = place_words(*place_meant(typed))
+    return BadEntry(
+        "is no place yet.",
+        where=label,
+        value=typed,
+        way_out=f"Enter once more makes it: {called}. Or choose one from the list.",
+    )
 
 
 def _short(error: RebuildError) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from functools import partial
 
 from PySide6.QtCore import QEvent, Signal
 from PySide6.QtGui import QResizeEvent, QShowEvent
@@ -13,6 +14,7 @@ from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.hearing import Hearing, Records
 from rebuild.window.forms.editors import ReferenceEditor
 from rebuild.window.forms.field_box import FieldBox
+from rebuild.words.places import place_meant, place_words
 from rebuild.work.records.field import Field
 from rebuild.work.records.fields import FIELDS
 from rebuild.work.records.rows import CHOOSERS, choices
@@ -48,6 +50,7 @@ class RecordForm(QWidget):
             box = FieldBox(field, self)
             box.settled.connect(self.settled)
             self.boxes[field.name] = box
+            box.wanted_again.connect(partial(self._make_place, box))
         self.flow(1)
         pointed_at = {field.refers_to.replace(" ", "_") for field in fields if field.refers_to in CHOOSERS}
         self._hearing = Hearing(
@@ -55,6 +58,18 @@ class RecordForm(QWidget):
         )
         self.offer_choices()
         self._hearing.have_read()
+
+    def _make_place(self, box: FieldBox) -> None:
+        """Enter once more on a place that is not there yet makes it and names it in the field."""
+        from rebuild.work.machines.acts import add_place
+
+        kind, name = place_meant(box.offered)
+        said = f"{place_words(kind, name)} is a place now."
+        made = self._desk.attempt(lambda: add_place(self._desk.store, name, kind), said)
+        if made is not None:
+            self.offer_choices()
+            box.editor.put(str(made))
+            box.is_touched = True
 
     def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)

@@ -31,7 +31,8 @@ class DatesPane(QWidget):
         self.strips = StripView()
         self.picture = FinishPicture()
         self.savings = tree_list(
-            "What each part would save", ("Ready today", "Saves", "Unblocks now", "Work", "Wait")
+            "What each part would save",
+            ("Ready today", "Saves", "Unblocks now", "Work, likely", "Wait, likely"),
         )
         self.drivers = tree_list("What drives the finish", ("What drives it", "% critical"))
         EmptyState(self.savings, "What each part would save, were it ready today.")

@@ -36,10 +36,10 @@ class WhatNextPane(LivePage):
         super().__init__(desk, "What next", parent)
         self.candidates = tree_list(
             "Make, rework or buy next",
-            ("Part", "Unblocks now", "Holds up", "Work", "Can start"),
+            ("Part", "Unblocks now", "Holds up", "Work, likely", "Can start"),
             opens=True,
         )
-        self.now = tree_list("Can be done now", ("Step", "Kind", "Takes"))
+        self.now = tree_list("Can be done now", ("Step", "Kind", "Likely"))
         self.waiting = tree_list("Waits", ("Step", "Waits for"), opens=True)
         self.take = QPushButton("Ma&ke it a step of my own")
         self.take.setToolTip(plain_tip("What follows from a decision becomes typed steps, its ties kept"))
@@ -127,7 +127,8 @@ class WhatNextPane(LivePage):
             self.now.addTopLevelItem(item)
         for held in found.waiting:
             reasons = [_held_by(hold) for hold in held.holds]
-            item = _step_item(held.node, (held.node.title, _first_of(reasons)))
+            words = (held.node.title, _first_of(reasons))
+            item = line(words, held.node, shape_icon(Shape.WAITS))
             for reason in reasons if len(reasons) > 1 else ():
                 item.addChild(line(("", reason)))
             self.waiting.addTopLevelItem(item)

@@ -7,13 +7,19 @@ from PySide6.QtGui import QFont, QFontMetrics, QPainter, QPen
 from PySide6.QtWidgets import QAbstractScrollArea, QStyle, QStyledItemDelegate, QStyleOptionViewItem
 
 from rebuild.window.ink import theme
-from rebuild.window.ink.shapes import draw_shape, shape_for
+from rebuild.window.ink.shapes import Shape, draw_shape, shape_for
 from rebuild.window.steps.lines import StepLine
 from rebuild.window.steps.model import LINE
 from rebuild.words.steps import TaskState
+from rebuild.work.steps.rows import TaskRow
 
 _MARGIN = 6
 _SHAPE = 14
+
+
+def shape_of(row: TaskRow) -> Shape:
+    """The shape of a step: held ones wait, whatever their state says."""
+    return Shape.WAITS if row.holds and row.state is TaskState.OPEN else shape_for(row.state)
 
 
 class StepDelegate(QStyledItemDelegate):
@@ -35,7 +41,7 @@ class StepDelegate(QStyledItemDelegate):
         quiet = scheme.chosen_ink if chosen else scheme.faint
         closed = line.row.state in (TaskState.DONE, TaskState.LEFT_OUT)
         spot = QRectF(rect.left() + _MARGIN, rect.top() + _MARGIN, _SHAPE, _SHAPE)
-        draw_shape(painter, spot, shape_for(line.row.state), ink)
+        draw_shape(painter, spot, shape_of(line.row), ink)
         top = rect.top() + _MARGIN - 1
         for words, font, colour in _texts(line, option.font, quiet if closed else ink, quiet):
             painter.setFont(font)

@@ -10,6 +10,7 @@ from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.words.waiting import WaitingKind
 from rebuild.work.waiting import acts as waiting
+from rebuild.work.waiting.rows import part_called
 from rebuild.work.waiting.rows_have_it import Found, already_have
 
 _LINES = 3
@@ -102,7 +103,7 @@ class OrderLine(QWidget):
                 text,
                 kind,
                 subassembly_id=self._desk.selection.subassembly_id,
-                part_id=self._one_part(),
+                part_id=self._part_meant(machine, text),
             )
         )
         if made is not None:
@@ -111,7 +112,12 @@ class OrderLine(QWidget):
             self.look()
             self.added.emit(made)
 
-    def _one_part(self) -> int | None:
+    def _part_meant(self, machine_id: int, text: str) -> int | None:
+        """The part called exactly so by its name or code, else the one in hand."""
+        with self._desk.store.read() as connection:
+            named = part_called(connection, machine_id, text)
+        if named is not None:
+            return named
         chosen = self._desk.selection.part_ids
         return chosen[0] if len(chosen) == 1 else None
 

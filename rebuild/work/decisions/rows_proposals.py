@@ -37,7 +37,7 @@ _BAD = (Verdict.DOES_NOT, Verdict.UNDECIDED)
 
 @dataclass(frozen=True, slots=True)
 class ToDecide:
-    """A part with something out of limits or undecided, or broken or lost; ``why`` lists what."""
+    """A part with something out of limits, broken or lost, or not decided; ``why`` lists what."""
 
     part_id: int
     title: str
@@ -54,7 +54,7 @@ class ToDecide:
 
 
 def to_decide(connection: Connection, machine_id: int, rule: Rule = Rule.CONFORMANCE_95) -> list[ToDecide]:
-    """Every part out of limits, undecided, broken or lost: open ones first, those with most out before the rest."""
+    """Every part out of limits, undecided, broken or lost: open ones first, most out first, unmeasured last."""
     measured = _grid_rows(connection, grid.Asked(machine_id), rule)
     why: dict[int, list[str]] = {}
     out: dict[int, int] = {}
@@ -118,14 +118,18 @@ def _listed(
             f"{row.code} {row.name}".strip(),
             row.decision,
             row.decision_reason,
-            tuple(dict.fromkeys(why.get(row.id, ["measured, not decided"]))),
+            tuple(dict.fromkeys(why.get(row.id, [_undecided(row.id in read)]))),
             out.get(row.id, 0),
             row.n or 0,
         )
         for row in found
-        if row.id in why or (row.id in read and row.decision is Decision.OPEN)
+        if row.id in why or row.decision is Decision.OPEN
     ]
-    return sorted(listed, key=lambda row: (row.settled, -row.out))
+    return sorted(listed, key=lambda row: (row.settled, -row.out, row.part_id not in why.keys() | read))
+
+
+def _undecided(is_read: bool) -> str:
+    return "measured, not decided" if is_read else "nothing measured, not decided"
 
 
 def proposals(connection: Connection, part_id: int, rule: Rule = Rule.CONFORMANCE_95) -> tuple[Proposal, ...]:

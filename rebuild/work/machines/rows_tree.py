@@ -4,20 +4,24 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Any
 
-from sqlalchemy import Connection, func, select
+from sqlalchemy import Connection, Label, func, select
 
 from rebuild.model.tables.machines import Machines, Subassemblies
+from rebuild.model.tables.making import MakingSheets
 from rebuild.model.tables.parts import Parts
 from rebuild.model.tables.places import Places
 from rebuild.model.tables.steps import Tasks
+from rebuild.model.tables.waiting import Waitings
 from rebuild.words.decisions import Decision
 from rebuild.words.machines import MachineKind, Scope
+from rebuild.words.making import MakingProgress
 from rebuild.words.parts import Identity, Origin
 from rebuild.words.steps import TaskState
 
 #: The tables the lookups here ask.
-READS = frozenset({"machine", "part", "place", "subassembly", "task"})
+READS = frozenset({"machine", "making_sheet", "part", "place", "subassembly", "task", "waiting"})
 
 CLOSED = (TaskState.DONE, TaskState.LEFT_OUT)
 
@@ -53,7 +57,7 @@ class SubassemblyRow:
 
 @dataclass(frozen=True, slots=True)
 class PartRow:
-    """One part as the tree shows it."""
+    """One part as the tree shows it; ``there`` says that what was decided came true: made, reworked, arrived."""
 
     id: int
     subassembly_id: int | None
@@ -65,6 +69,7 @@ class PartRow:
     decision: Decision
     place: str
     position: int
+    there: str = ""
 
 
 def machines(connection: Connection) -> list[MachineRow]:
@@ -130,6 +135,8 @@ def parts(connection: Connection, machine_id: int, ids: Sequence[int] | None = N
             Places.kind,
             Places.name.label("place_name"),
             Parts.position,
+            _newest_sheet(),
+            _arrived(),
         )
         .select_from(Parts)
         .outerjoin(Places, Places.id == Parts.place_id)
@@ -150,9 +157,36 @@ def parts(connection: Connection, machine_id: int, ids: Sequence[int] | None = N
             row.decision,
             f"{row.kind.value} {row.place_name}" if row.place_name else "",
             row.position,
+            _there(row.decision, row.origin, row.sheet, bool(row.arrived)),
         )
         for row in connection.execute(query)
     ]
+
+
+def _newest_sheet() -> Label[Any]:
+    """How far the newest making sheet of a part is that was not scrapped."""
+    newest = (
+        select(MakingSheets.progress)
+        .where(MakingSheets.part_id == Parts.id, MakingSheets.progress != MakingProgress.SCRAPPED)
+        .order_by(MakingSheets.id.desc())
+        .limit(1)
+    )
+    return newest.scalar_subquery().label("sheet")
+
+
+def _arrived() -> Label[Any]:
+    found = select(func.count()).where(Waitings.part_id == Parts.id, Waitings.arrived_at.is_not(None))
+    return found.scalar_subquery().label("arrived")
+
+
+def _there(decision: Decision, origin: Origin, sheet: MakingProgress | None, arrived: bool) -> str:
+    """What was decided as it has come true, in a word; empty while it is still to be done."""
+    if decision is Decision.BUY and (arrived or origin in (Origin.BOUGHT, Origin.DONOR)):
+        return "arrived"
+    accepted = sheet is MakingProgress.ACCEPTED
+    if decision is Decision.REMAKE and (accepted or (sheet is None and origin is Origin.REMADE)):
+        return "made"
+    return "reworked" if decision is Decision.REWORK and accepted else ""
 
 
 def order_of_subassemblies(rows: Sequence[SubassemblyRow]) -> list[int]:

@@ -18,6 +18,7 @@ from rebuild.work.plan import rows_graph
 from rebuild.work.plan.making_of_parts import TO_MAKE
 from rebuild.work.plan.rows_facts import FitFact
 from rebuild.work.plan.rows_graph import Work, work_graph
+from rebuild.work.plan.rows_input import rank_of
 
 #: The tables the lookups here ask.
 READS = rows_graph.READS
@@ -98,7 +99,7 @@ def making_order(connection: Connection, machine_id: int, now: dt.datetime | Non
 
 
 def order_of(work: Work) -> MakingOrder:
-    """The order of making of some work: by how many masters deep a part lies, then by code."""
+    """The order of making of some work: by how many masters deep a part lies, then by rank."""
     parts = {part.id: part for part in work.facts.parts}
     making = {one.part_id: one for one in work.graph.parts_to_make() if not one.runs}
     owner = {node.key: part_id for part_id, one in making.items() for node in one.own}
@@ -106,6 +107,7 @@ def order_of(work: Work) -> MakingOrder:
     loops = [_parts_round(work, loop) for loop in work.graph.loops]
     edges = [(need.part_id, key) for key, found in needs.items() for need in found if need.part_id in making]
     cut = {(loop[-2], loop[-1]) for loop in loops if len(loop) > 1}
+    rank = rank_of(work)
     depth = _depths([pair for pair in dict.fromkeys(edges) if pair not in cut], making)
     found = tuple(
         MakeRow(
@@ -115,12 +117,12 @@ def order_of(work: Work) -> MakingOrder:
             parts[key].method or "",
             () if making[key].ready else needs[key],
             tuple(parts[after].called for before, after in dict.fromkeys(edges) if before == key),
-            sum(node.points.likely for node in making[key].own if not node.elapsed),
+            rank.gain_of_part(key).work_min,
             making[key].ready,
             making[key].first[0].title if making[key].ready else "",
             next((tuple(parts[k].called for k in loop) for loop in loops if key in loop), ()),
         )
-        for key in sorted(making, key=lambda key: depth[key])
+        for key in sorted(making, key=lambda key: (depth[key], rank.place_of_part(key)))
     )
     return MakingOrder(
         found, _measurements(found), tuple(tuple(parts[key].called for key in loop) for loop in loops)

@@ -104,7 +104,7 @@ class Makings:
     def is_made(self, part: PartFact) -> bool:
         """Whether anything shows that a part is there as decided.
 
-        Where it came from; its sheet; its making steps; an order that arrived; readings of it as made.
+        Where it came from; its sheet; its making steps; an order that arrived and was checked; readings of it as made.
         """
         if part.origin in _THERE:
             return True
@@ -115,7 +115,8 @@ class Makings:
             for step in self._laying.done_of_part.get(part.id, ())
         ):
             return True
-        if any(order.arrived_at is not None for order in self._orders.get(part.id, ())):
+        arrived = [order for order in self._orders.get(part.id, ()) if order.arrived_at is not None]
+        if any(order.inspected_at is not None for order in arrived):
             return True
         return self._laying.measured.get(part.id, False) and part.id not in self._not_final
 
@@ -129,7 +130,7 @@ class Makings:
     def _of(self, part: PartFact) -> tuple[int, ...]:
         if typed := self._typed_making(part.id):
             return (*typed, *self._about_the_sheet(part, typed))
-        if any(o.ordered_at is not None and o.arrived_at is None for o in self._orders.get(part.id, ())):
+        if any(o.ordered_at is not None or o.arrived_at is not None for o in self._orders.get(part.id, ())):
             return self._coming(part)
         chain = self._bought(part) if part.decision is Decision.BUY else self._made(part)
         for before, after in pairwise(chain):
@@ -234,12 +235,13 @@ class Makings:
         ]  # fmt: skip
 
     def _coming(self, part: PartFact) -> tuple[int, ...]:
-        """What is ordered or sent out already only has to arrive and be checked."""
+        """What is ordered or sent out already only has to arrive and be checked; what arrived, to be checked."""
+        arrived = [order for order in self._orders[part.id] if order.arrived_at is not None]
         check = self._laying.add(
             key_of(Slot.CHECK, part.id),
             TaskKind.INSPECT,
             f"Check {part.called} as it arrived",
-            Ref("part", part.id),
+            Ref("waiting", arrived[-1].id) if arrived else Ref("part", part.id),
             MEASURE,
             part=part,
         )
@@ -260,9 +262,14 @@ class Makings:
                     key,
                     step.id,
                     Holding.MAKING,
-                    f"{part.called} is decided {part.decision.value} and not made yet",
+                    self._not_yet(part),
                     part.id,
                 )
+
+    def _not_yet(self, part: PartFact) -> str:
+        if any(order.arrived_at is not None for order in self._orders.get(part.id, ())):
+            return f"{part.called} arrived and is not checked yet"
+        return f"{part.called} is decided {part.decision.value} and not made yet"
 
 
 #: Deliveries of known orders are keyed above those that only follow from a decision to buy.

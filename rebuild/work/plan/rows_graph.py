@@ -6,7 +6,7 @@ Every page, list, date and refusal that says whether something can be started as
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from threading import Lock
 from typing import Any, NamedTuple
 from weakref import WeakKeyDictionary
@@ -15,7 +15,10 @@ from sqlalchemy import Connection, Engine
 
 from rebuild.trade.limits.judgement import Rule
 from rebuild.trade.schedule.graph import WorkGraph
-from rebuild.work.plan import rows_facts
+from rebuild.trade.schedule.plan_input import PlanInput
+from rebuild.trade.schedule.week import Week
+from rebuild.trade.schedule.week_entry import ASSUMED
+from rebuild.work.plan import rows_facts, rows_week
 from rebuild.work.plan.fits_in_work import lay_decisions, lay_fits
 from rebuild.work.plan.holds_in_work import (
     lay_clocks,
@@ -32,11 +35,12 @@ from rebuild.work.plan.holds_in_work import (
 from rebuild.work.plan.laying import Laying
 from rebuild.work.plan.making_of_parts import Makings, settled
 from rebuild.work.plan.rows_facts import SECTIONS, Facts, facts, together
+from rebuild.work.plan.rows_week import week_of
 from rebuild.work.records.rows_settings import rule_of
 from rebuild.work.records.wall_clock import now as wall_clock
 
 #: The tables the lookups here ask.
-READS = rows_facts.READS | {"setting"}
+READS = rows_facts.READS | rows_week.READS | {"setting"}
 
 
 #: How long what is left of a wait is taken as it was.
@@ -48,12 +52,16 @@ class Work:
     """A machine's work at a moment: what is known, and the graph laid from it.
 
     ``turns`` is when it is no longer so although nobody wrote anything: a cure ends, a wait has grown shorter.
+    ``week`` ranks it; ``planned`` keeps what the plan is worked out from once it was asked for.
     """
 
     facts: Facts
     graph: WorkGraph
     since: dt.datetime
     turns: dt.datetime
+    week: Week
+    week_is_set: bool
+    planned: list[PlanInput] = field(default_factory=list, compare=False, repr=False)
 
 
 def work_graph(connection: Connection, machine_id: int, now: dt.datetime | None = None) -> Work:
@@ -62,11 +70,11 @@ def work_graph(connection: Connection, machine_id: int, now: dt.datetime | None 
     rule = rule_of(connection)
     kept = _kept_of(connection)
     if kept is None:
-        return lay(facts(connection, machine_id, rule), moment)
+        return lay(facts(connection, machine_id, rule), moment, *week_of(connection))
     return kept.work(connection, machine_id, rule, moment)
 
 
-def lay(known: Facts, now: dt.datetime) -> Work:
+def lay(known: Facts, now: dt.datetime, week: Week | None = None, week_is_set: bool = False) -> Work:
     """The graph from what is known; nothing is asked of the file."""
     laying = Laying(known)
     laying.typed(settled(known))
@@ -86,7 +94,8 @@ def lay(known: Facts, now: dt.datetime) -> Work:
     if any(node.runs for node in laying.nodes.values()):
         turns.append(now + A_MINUTE)
     midnight = dt.datetime.combine(now.date() + dt.timedelta(days=1), dt.time())
-    return Work(known, laying.close(), now, min([midnight, *turns]))
+    until = min([midnight, *turns])
+    return Work(known, laying.close(), now, until, week or Week(ASSUMED), week_is_set)
 
 
 class _Kept:
@@ -97,6 +106,8 @@ class _Kept:
         self._changed: dict[str, int] = {}
         self._read: dict[tuple[int, Rule], list[_Read]] = {}
         self._works: dict[tuple[int, Rule], Work] = {}
+        self._week: tuple[Week, bool] | None = None
+        self._week_read = 0
         self._lock = Lock()
 
     def work(self, connection: Connection, machine_id: int, rule: Rule, now: dt.datetime) -> Work:
@@ -104,13 +115,19 @@ class _Kept:
         key = (machine_id, rule)
         with self._lock:
             self._look(connection)
+            week, is_set = self._week_of(connection)
             read, fresh = self._sections(connection, machine_id, rule)
             held = self._works.get(key)
-            if held is None or fresh or not held.since <= now < held.turns:
+            if (
+                held is None
+                or fresh
+                or not held.since <= now < held.turns
+                or (held.week, held.week_is_set) != (week, is_set)
+            ):
                 known = (
                     held.facts if held is not None and not fresh else together([one.found for one in read])
                 )
-                held = self._works[key] = lay(known, now)
+                held = self._works[key] = lay(known, now, week, is_set)
             return held
 
     def _sections(self, connection: Connection, machine_id: int, rule: Rule) -> tuple[list[_Read], bool]:
@@ -125,6 +142,12 @@ class _Kept:
             fresh = fresh or place >= len(stored) or stored[place].found != found.found
             stored[place : place + 1] = [found]
         return stored, fresh
+
+    def _week_of(self, connection: Connection) -> tuple[Week, bool]:
+        newest = max(self._changed.get(table, 0) for table in rows_week.READS)
+        if self._week is None or self._week_read != newest:
+            self._week, self._week_read = week_of(connection), newest
+        return self._week
 
     def _look(self, connection: Connection) -> None:
         """Follow the journal: the last change of each table, of what was not seen before."""

@@ -6,6 +6,7 @@ Read at one moment into frozen values, fit for another thread.
 from __future__ import annotations
 
 import datetime as dt
+from dataclasses import replace
 
 from sqlalchemy import Connection
 
@@ -13,26 +14,36 @@ from rebuild.errors import BadEntry
 from rebuild.trade.schedule.graph import Node, Ref
 from rebuild.trade.schedule.pert import ThreePoint
 from rebuild.trade.schedule.plan_input import PlanInput
+from rebuild.trade.schedule.rank import Rank, rank
 from rebuild.trade.schedule.usual import LEAD
 from rebuild.trade.schedule.week import Week
 from rebuild.trade.sizes.amounts import parse_minutes
 from rebuild.words.steps import ConstraintKind, TaskKind, TaskState
-from rebuild.work.plan import rows_graph, rows_week
+from rebuild.work.plan import rows_graph
 from rebuild.work.plan.holds_in_work import lead_of
 from rebuild.work.plan.laying import ELAPSED, said_elsewhere
 from rebuild.work.plan.making_of_parts import TO_MAKE
 from rebuild.work.plan.rows_graph import Work, work_graph
-from rebuild.work.plan.rows_week import week_of
-from rebuild.work.records.wall_clock import now as wall_clock
 
 #: The tables the lookups here ask.
-READS = rows_graph.READS | rows_week.READS
+READS = rows_graph.READS
 
 
 def plan_input(connection: Connection, machine_id: int, now: dt.datetime | None = None) -> PlanInput:
     """A machine's open work with its ties, what is on order, its parts to make, and the week."""
-    moment = now or wall_clock()
-    return input_of(work_graph(connection, machine_id, moment), *week_of(connection), moment)
+    return planned(work_graph(connection, machine_id, now))
+
+
+def planned(work: Work) -> PlanInput:
+    """What the plan of some work is worked out from, worked out once."""
+    if not work.planned:
+        work.planned.append(input_of(work, work.week, work.week_is_set, work.since))
+    return work.planned[0]
+
+
+def rank_of(work: Work) -> Rank:
+    """The order in which every list offers some work."""
+    return planned(work).rank
 
 
 def input_of(work: Work, week: Week, week_is_set: bool, now: dt.datetime) -> PlanInput:
@@ -55,7 +66,7 @@ def input_of(work: Work, week: Week, week_is_set: bool, now: dt.datetime) -> Pla
         part_id: tuple(k for key in keys for k in ((key, after[key]) if key in after else (key,)))
         for part_id, keys in graph.making.items()
     }
-    return PlanInput(
+    given = PlanInput(
         tuple(steps),
         (*((after.get(before, before), later) for before, later in graph.links), *after.items()),
         {part.id: (part.called, part.decision) for part in work.facts.parts if part.decision in TO_MAKE},
@@ -64,6 +75,7 @@ def input_of(work: Work, week: Week, week_is_set: bool, now: dt.datetime) -> Pla
         frozenset(node.key for node in graph.ready),
         making,
     )
+    return replace(given, rank=rank(graph, given.steps, given.links, making, week))
 
 
 def _rests(work: Work) -> dict[int, float]:

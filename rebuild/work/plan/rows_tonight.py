@@ -23,11 +23,11 @@ class Tonight:
 
 
 def fits_tonight(given: PlanInput, tonight: Tonight) -> list[Node]:
-    """Work that can be begun now and fits the evening, what fills it best first."""
+    """Work that can be begun now and fits the evening, in the order of the rank."""
     found = [
         step for step in given.steps if step.key in given.ready and not step.elapsed and _suits(step, tonight)
     ]
-    return sorted(found, key=lambda step: (not step.under_way, -step.points.likely))
+    return list(given.rank.in_order(found))
 
 
 def _suits(step: Node, tonight: Tonight) -> bool:

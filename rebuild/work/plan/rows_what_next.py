@@ -3,26 +3,27 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 from sqlalchemy import Connection
 
 from rebuild.trade.results.working import Sheet, Source, Status, Working
 from rebuild.trade.schedule.graph import Hold, Node, PartWork
+from rebuild.trade.schedule.rank import Gain
 from rebuild.trade.sizes.amounts import show_minutes
 from rebuild.words.counted import counted
 from rebuild.words.decisions import Decision
 from rebuild.work.plan import rows_graph
-from rebuild.work.plan.laying import said_elsewhere
+from rebuild.work.plan.next_up import next_up
 from rebuild.work.plan.rows_facts import PartFact
 from rebuild.work.plan.rows_graph import Work, work_graph
+from rebuild.work.plan.rows_input import rank_of
 
 #: The tables the lookups here ask.
 READS = rows_graph.READS
 
 _RULE = Source(
-    "rank by whether it can be begun, then steps freed at once, then steps held up in all, then least work",
+    "rank by whether it can be begun, days the finish comes nearer, steps freed at once, held up in all, least work",
     status=Status.JUDGEMENT,
 )
 
@@ -89,7 +90,7 @@ def next_of(work: Work) -> WhatNext:
     graph = work.graph
     held = ((node, graph.held_by(node.key)) for node in graph.nodes if node.open)
     return WhatNext(
-        tuple(node for node in in_tree_order(work, graph.ready) if not said_elsewhere(node)),
+        next_up(work),
         tuple(Waits(node, holds) for node, holds in held if holds),
         candidates(work),
         undecided(work),
@@ -100,22 +101,6 @@ def next_of(work: Work) -> WhatNext:
 def _is_open(work: Work, step_id: int) -> bool:
     node = work.graph.node(step_id)
     return node is not None and node.open
-
-
-def in_tree_order(work: Work, nodes: Sequence[Node]) -> tuple[Node, ...]:
-    """What is under way first, then by subassembly as the tree has them; typed before derived."""
-    places = {key: place for place, key in enumerate(work.facts.tree)}
-    return tuple(
-        sorted(
-            nodes,
-            key=lambda node: (
-                not node.under_way,
-                places.get(node.subassembly_id or 0, len(places)),
-                node.derived,
-                abs(node.key),
-            ),
-        )
-    )
 
 
 def undecided(work: Work) -> tuple[tuple[int, str], ...]:
@@ -133,26 +118,16 @@ def candidates(work: Work) -> tuple[Candidate, ...]:
     parts = {part.id: part for part in work.facts.parts}
     making = (one for one in work.graph.parts_to_make() if not one.runs)
     found = [_candidate(work, parts[one.part_id], one) for one in making]
-    return tuple(sorted(found, key=_rank))
-
-
-def _rank(candidate: Candidate) -> tuple[bool, int, int, float, str]:
-    return (
-        not candidate.startable,
-        -len(candidate.freed),
-        -candidate.held_up,
-        candidate.minutes,
-        candidate.code,
-    )
+    return tuple(sorted(found, key=lambda candidate: rank_of(work).place_of_part(candidate.part_id)))
 
 
 def _candidate(work: Work, part: PartFact, making: PartWork) -> Candidate:
     keys = tuple(node.key for node in making.own)
     freed = tuple(node.title for node in work.graph.freed_by(keys))
     behind = work.graph.behind(keys)
-    minutes = sum(node.points.likely for node in making.own if not node.elapsed)
-    waits = sum(node.points.likely for node in making.own if node.elapsed)
-    sentence = _sentence(making, len(freed), behind, minutes, waits)
+    gain = rank_of(work).gain_of_part(part.id)
+    minutes, waits = gain.work_min, gain.wait_min
+    sentence = _sentence(making, gain)
     return Candidate(
         part.id,
         part.code,
@@ -167,25 +142,19 @@ def _candidate(work: Work, part: PartFact, making: PartWork) -> Candidate:
         making.ready,
         making.holds,
         sentence,
-        _working(part, making, freed, behind, minutes, sentence),
+        _working(part, making, freed, gain, sentence),
     )
 
 
-def _sentence(making: PartWork, freed: int, behind: int, minutes: float, waits: float) -> str:
+def _sentence(making: PartWork, gain: Gain) -> str:
     """Why it stands where it does, and what to begin with."""
     start = (
         f"Begin with “{making.first[0].title}”" if making.ready else f"Not yet: {making.holds[0].sentence}"
     )
-    gain = f"frees {counted(freed, 'step')} at once" if freed else "frees nothing at once"
-    held = f", holds up {behind} in all" if behind > freed else ""
-    cost = f"; asks for {show_minutes(minutes)}" if minutes else ""
-    wait = f" and about {show_minutes(waits)} of waiting" if waits else ""
-    return f"{start}; {gain}{held}{cost}{wait}."
+    return f"{start}; {gain.reason}."
 
 
-def _working(
-    part: PartFact, making: PartWork, freed: tuple[str, ...], behind: int, minutes: float, sentence: str
-) -> Working:
+def _working(part: PartFact, making: PartWork, freed: tuple[str, ...], gain: Gain, sentence: str) -> Working:
     sheet = Sheet(f"Why {part.called} next")
     sheet.read(
         "still to be done for it",
@@ -193,14 +162,19 @@ def _working(
             f"{node.title}{' (follows from the decision)' if node.derived else ''}" for node in making.own
         ),
     )
+    sheet.equation("the finish comes nearer by", f"{gain.days:.1f} days on the longest way, hands aside")
     sheet.equation("freed at once", f"{len(freed)}: " + ("; ".join(freed) or "none"))
-    sheet.equation("held up in all, directly or not", counted(behind, "step"))
+    sheet.equation("held up in all, directly or not", counted(gain.behind, "step"))
     assumed = sum(node.assumed for node in making.own)
     sheet.read(
-        "likely work", show_minutes(minutes) + (f", {assumed} of its times assumed" if assumed else "")
+        "likely work", show_minutes(gain.work_min) + (f", {assumed} of its times assumed" if assumed else "")
     )
     if making.holds:
         sheet.note("must itself wait for: " + "; ".join(hold.sentence for hold in making.holds))
     sheet.note(sentence)
-    sheet.result("rank", f"{len(freed)} freed, {behind} held up, {show_minutes(minutes)}", _RULE)
+    sheet.result(
+        "rank",
+        f"{gain.days:.1f} days, {len(freed)} freed, {gain.behind} held up, {show_minutes(gain.work_min)}",
+        _RULE,
+    )
     return sheet.close()

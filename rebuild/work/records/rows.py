@@ -54,10 +54,11 @@ def card(connection: Connection, record: str, row_id: int) -> Card:
 
 @dataclass(frozen=True, slots=True)
 class Choice:
-    """One thing a reference can point at."""
+    """One thing a reference can point at; ``short`` are its code and its name, either of which names it alone."""
 
     id: int
     label: str
+    short: tuple[str, ...] = ()
 
 
 def choices(connection: Connection, refers_to: str, machine_id: int) -> list[Choice]:
@@ -69,7 +70,7 @@ def choices(connection: Connection, refers_to: str, machine_id: int) -> list[Cho
 def _parts(connection: Connection, machine_id: int) -> list[Choice]:
     query = select(Parts.id, Parts.code, Parts.name).where(Parts.machine_id == machine_id)
     rows = connection.execute(query.order_by(Parts.code))
-    return [Choice(row.id, f"{row.code} {row.name}".strip()) for row in rows]
+    return [Choice(row.id, f"{row.code} {row.name}".strip(), (row.code, row.name)) for row in rows]
 
 
 def _steps(connection: Connection, machine_id: int) -> list[Choice]:
@@ -79,7 +80,7 @@ def _steps(connection: Connection, machine_id: int) -> list[Choice]:
 
 def _places(connection: Connection, _machine_id: int) -> list[Choice]:
     query = select(Places.id, Places.kind, Places.name).order_by(Places.kind, Places.name)
-    return [Choice(row.id, f"{row.kind.value} {row.name}") for row in connection.execute(query)]
+    return [Choice(row.id, f"{row.kind.value} {row.name}", (row.name,)) for row in connection.execute(query)]
 
 
 def _instruments(connection: Connection, _machine_id: int) -> list[Choice]:

@@ -14,6 +14,7 @@ from rebuild.model.tables.places import Places
 from rebuild.model.tables.steps import Tasks
 from rebuild.model.tables.waiting import Waitings
 from rebuild.trade.waiting.clock import ago, show_when
+from rebuild.words.decisions import Decision
 from rebuild.words.waiting import WaitingKind
 
 #: The tables the lookups here ask.
@@ -229,3 +230,17 @@ def days_from(
     low = likely if low is None else low
     high = likely if high is None else high
     return max(0.0, low - gone), max(0.0, likely - gone), max(0.0, high - gone)
+
+
+def part_called(connection: Connection, machine_id: int, text: str) -> int | None:
+    """The part whose code or name is exactly the text, one to be bought before others; None when no one is meant."""
+    wanted = text.strip().casefold()
+    query = select(Parts.id, Parts.code, Parts.name, Parts.decision).where(Parts.machine_id == machine_id)
+    named = [
+        row
+        for row in connection.execute(query)
+        if wanted in (row.code.casefold(), row.name.casefold(), f"{row.code} {row.name}".casefold())
+    ]
+    bought = [row for row in named if row.decision is Decision.BUY]
+    meant = bought or named
+    return meant[0].id if wanted and len(meant) == 1 else None

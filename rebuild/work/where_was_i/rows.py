@@ -23,10 +23,9 @@ from rebuild.words.places import PlaceKind
 from rebuild.words.steps import TaskState
 from rebuild.work.joints.rows import JointRow, not_final
 from rebuild.work.log.rows import LogRow, log
-from rebuild.work.plan import rows_graph, rows_week
+from rebuild.work.plan import rows_graph
 from rebuild.work.plan.next_up import next_up, own_next, what_drives, why
 from rebuild.work.plan.rows_graph import work_graph
-from rebuild.work.plan.rows_week import week_of
 from rebuild.work.plan.rows_what_next import undecided
 from rebuild.work.steps.rows import TaskRow, tasks
 from rebuild.work.teardown.rows_attempts import AttemptRow, attempts
@@ -34,11 +33,7 @@ from rebuild.work.waiting.rows import Stand, WaitingRow, waiting
 from rebuild.work.waiting.rows_clocks import BathRow, ClockRow, clocks, in_baths
 
 #: The tables the lookups here ask.
-READS = (
-    rows_graph.READS
-    | rows_week.READS
-    | {"attempt", "joint", "log_entry", "machine", "removal", "task_caution"}
-)
+READS = rows_graph.READS | {"attempt", "joint", "log_entry", "machine", "removal", "task_caution"}
 
 LAST_SESSIONS = 3
 NEXT_ACTIONS = 3
@@ -92,6 +87,7 @@ class ReEntry:
     orders: tuple[WaitingRow, ...]
     questions: tuple[tuple[int, str], ...]
     undecided: tuple[tuple[int, str], ...]
+    to_decide: int
     next_actions: tuple[NextAction, ...]
     own_next: str
     drives: tuple[tuple[Ref, str, str], ...]
@@ -122,9 +118,10 @@ def where_was_i(connection: Connection, machine_id: int, now: dt.datetime) -> Re
         orders=tuple(row for row in waiting(connection, machine_id, now) if row.stand is not Stand.CLOSED),
         questions=_questions(connection, machine_id),
         undecided=undecided(work),
+        to_decide=sum(part.decision is Decision.OPEN for part in work.facts.parts),
         next_actions=actions,
         own_next=said,
-        drives=what_drives(work, week_of(connection)[0]),
+        drives=what_drives(work),
         cautions=_cautions(sessions, actions, joints),
     )
 

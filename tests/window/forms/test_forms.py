@@ -13,11 +13,11 @@ from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.edit_form import EditForm
 from rebuild.window.forms.editors import ReferenceEditor
 from rebuild.window.forms.record_form import RecordForm
-from rebuild.words.places import PlaceKind
+from rebuild.words.places import PlaceKind, place_meant
 from rebuild.work.editing import acts as edit
 from rebuild.work.machines import acts as identify
 from rebuild.work.records.fields import FIELDS
-from rebuild.work.records.rows import card
+from rebuild.work.records.rows import card, choices
 from rebuild.work.records.rows_kept import kept_entries
 from tests.conftest import Shop
 
@@ -243,7 +243,7 @@ def test_reference_is_found_by_any_part_of_its_name(
     assert field(desk, "part", shop.cap, "place_id") == str(place)
     type_into(qtbot, box.widget, "attic")
     form.commit("place_id")
-    assert "“attic” is not a place" in box.trouble
+    assert "“attic” is no place yet" in box.trouble
 
 
 def test_error_finds_its_box_by_label(desk: Desk, qtbot: QtBot) -> None:
@@ -283,3 +283,43 @@ def test_the_wheel_does_not_turn_a_list_in_passing(form: EditForm, qtbot: QtBot)
     )
     QApplication.sendEvent(combo, turn)
     assert combo.currentText() == before
+
+
+@pytest.mark.parametrize(
+    ("typed", "kind", "name"),
+    [
+        ("Grinding shop", PlaceKind.AT_A_SHOP, "Grinding shop"),
+        ("shelf 3", PlaceKind.SHELF, "3"),
+        ("tote by the door", PlaceKind.TOTE, "by the door"),
+        ("red box", PlaceKind.OTHER, "red box"),
+        ("bath", PlaceKind.BATH, "bath"),
+    ],
+)
+def test_words_of_a_new_place_say_its_kind(typed: str, kind: PlaceKind, name: str) -> None:
+    assert place_meant(typed) == (kind, name)
+
+
+def test_a_new_place_is_offered_and_made_by_one_more_enter_never_by_leaving_the_field(
+    form: EditForm, desk: Desk, shop: Shop, qtbot: QtBot
+) -> None:
+    box = form.boxes["place_id"]
+    assert isinstance(box.widget, ReferenceEditor)
+    line = box.widget.line()
+    type_into(qtbot, box.widget, "Grinding shop")
+    qtbot.keyClick(line, Qt.Key.Key_Return)
+    assert "“Grinding shop” is no place yet. Enter once more makes it" in box.trouble
+    form.boxes["name"].widget.setFocus()
+    form.settle_all()
+    with desk.store.read() as connection:
+        assert card(connection, "part", shop.cap).references["place_id"] is None
+        assert not [one for one in choices(connection, "place", shop.machine) if "Grinding" in one.label]
+    line.setFocus()
+    qtbot.keyClick(line, Qt.Key.Key_Return)
+    with desk.store.read() as connection:
+        key = card(connection, "part", shop.cap).references["place_id"]
+        labels = {one.id: one.label for one in choices(connection, "place", shop.machine)}
+    assert key is not None
+    assert labels[key] == "at a shop Grinding shop"
+    assert box.trouble == ""
+    desk.store.undo()
+    assert desk.store.undo_label() == "new place at a shop Grinding shop"

@@ -21,6 +21,7 @@ from rebuild.work.decisions import acts as decide
 from rebuild.work.editing import acts as edit
 from rebuild.work.machines import acts as identify
 from rebuild.work.steps import acts as tasks
+from rebuild.work.waiting import acts as waiting
 from tests.conftest import Shop
 
 
@@ -53,6 +54,28 @@ def test_tree_shows_subassemblies_parts_and_the_box(tree: PartTree) -> None:
         "CA Carriage",
         "Loose parts",
     ]
+
+
+def test_a_part_that_is_made_or_arrived_no_longer_reads_as_still_to_be_done(
+    tree: PartTree, shop: Shop, desk: Desk
+) -> None:
+    decide.decide(desk.store, [shop.spindle], Decision.BUY, reason="bent")
+    decide.decide(desk.store, [shop.cap], Decision.REMAKE, reason="worn")
+
+    def reads(part: int) -> tuple[str, str, str]:
+        line = tree.model.line_of(part_node(part))
+        assert line is not None
+        return line.texts[1], line.there, line.spoken
+
+    assert [reads(part)[:2] for part in (shop.spindle, shop.cap)] == [("buy", ""), ("remake", "")]
+    order = waiting.add_waiting(desk.store, shop.machine, "spindle", part_id=shop.spindle)
+    waiting.mark(desk.store, order, waiting.Mark.ORDERED)
+    assert reads(shop.spindle)[0] == "buy"
+    waiting.mark(desk.store, order, waiting.Mark.ARRIVED)
+    assert reads(shop.spindle)[:2] == ("arrived", "arrived")
+    assert "decision buy, arrived" in reads(shop.spindle)[2]
+    edit.edit(desk.store, "part", [shop.cap], {"origin": "remade"})
+    assert reads(shop.cap)[0] == "made"
 
 
 def test_line_tells_decision_place_and_open_steps(tree: PartTree, shop: Shop) -> None:

@@ -5,7 +5,9 @@ from __future__ import annotations
 from pytestqt.qtbot import QtBot
 
 from rebuild.window.desk.desk import Desk
+from rebuild.window.ink.shapes import Shape
 from rebuild.window.plan.page import PlanPage
+from rebuild.window.steps.delegate import shape_of
 from rebuild.words.decisions import Decision
 from rebuild.work.decisions.acts import decide
 from rebuild.work.log.acts import ask
@@ -45,6 +47,12 @@ def test_plan_lists_what_can_be_done_now_and_what_waits(qtbot: QtBot, desk: Desk
     }
     assert waiting["Measure the journals"].text(1) == "Take the spindle out"
     assert waiting["Refit the spindle"].childCount() == 2, "a step and an open question hold it"
+    ready = page.what_next.now.topLevelItem(0).icon(0)
+    held = waiting["Measure the journals"].icon(0)
+    assert ready.pixmap(16, 16).toImage() != held.pixmap(16, 16).toImage(), "held is seen by its shape"
+    with desk.store.read() as connection:
+        shapes = {row.id: shape_of(row) for row in tasks(connection, shop.machine)}
+    assert (shapes[shop.strip], shapes[shop.measure]) == (Shape.TO_DO, Shape.WAITS)
 
 
 def to_settle(page: PlanPage) -> list[str]:
@@ -59,7 +67,7 @@ def test_a_question_on_a_done_step_holds_nothing_up(qtbot: QtBot, desk: Desk, sh
     assert "Was it blued first?" in to_settle(page)
     with refuses(desk.store, "An answer is wanted first: Was it blued first", Refused):
         tick(desk.store, shop.strip)
-    tick(desk.store, shop.strip, confirmed=True, reason="it was seen to be")
+    tick(desk.store, shop.strip, reason="blued, as the log says")
     page.refresh()
     page.what_next.refresh()
     assert "Was it blued first?" not in to_settle(page)

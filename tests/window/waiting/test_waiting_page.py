@@ -9,7 +9,12 @@ from PySide6.QtCore import Qt
 from pytestqt.qtbot import QtBot
 
 from rebuild.window.desk.desk import Desk
+from rebuild.window.forms.edit_form import EditForm
+from rebuild.window.forms.editors import ReferenceEditor
 from rebuild.window.waiting.page import WaitingPage
+from rebuild.words.decisions import Decision
+from rebuild.work.decisions import acts as decide
+from rebuild.work.machines import acts as identify
 from rebuild.work.records.rows import card
 from rebuild.work.waiting import acts as waiting
 from rebuild.work.waiting.rows import Stand, waiting as waiting_rows
@@ -104,3 +109,33 @@ def test_costs_add_up(waits: WaitingPage, desk: Desk, shop: Shop) -> None:
         ("not split", "0.00", "0.00", "3.0"),
         ("in all", "28.00", "0.00", "3.0"),
     ]  # fmt: skip
+
+
+def test_what_is_called_exactly_as_a_part_is_for_that_part_not_for_the_one_in_hand(
+    qtbot: QtBot, waits: WaitingPage, desk: Desk, shop: Shop
+) -> None:
+    belt = identify.add_part(desk.store, shop.machine, shop.headstock, "Drive belt", "DR-01")
+    decide.decide(desk.store, [belt], Decision.BUY, reason="cracked")
+    identify.add_part(desk.store, shop.machine, shop.headstock, "Drive belt", "DR-02")
+    desk.choose(part_ids=(shop.cap,), key=None)
+    line = waits.orders.line
+    for text, part in (("drive belt", belt), ("DR-01", belt), ("felt for the cap", shop.cap)):
+        qtbot.keyClicks(line.line, text)
+        qtbot.keyClick(line.line, ENTER)
+        with desk.store.read() as connection:
+            row = next(one for one in waiting_rows(connection, shop.machine, NOW) if one.what == text)
+        assert row.part_id == part, text
+    form = EditForm(desk, "waiting")
+    qtbot.addWidget(form)
+    form.show_record(row.id)
+    editor = form.boxes["part_id"].widget
+    assert isinstance(editor, ReferenceEditor)
+    for text, part in (("DR-01", belt), ("dr-02", belt + 1)):
+        editor.line().selectAll()
+        qtbot.keyClicks(editor.line(), text)
+        form.commit("part_id")
+        with desk.store.read() as connection:
+            assert card(connection, "waiting", row.id).references["part_id"] == part
+    assert ReferenceEditor.typed(editor) == str(belt + 1)
+    editor.setEditText("Drive belt")
+    assert editor.typed() == "Drive belt", "two are called so: it is refused, not guessed"

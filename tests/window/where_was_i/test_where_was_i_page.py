@@ -12,6 +12,7 @@ from rebuild.window.desk.desk import Desk
 from rebuild.window.where_was_i.page import WherePage
 from rebuild.words.waiting import ClockKind
 from rebuild.work.log.rows import log
+from rebuild.work.machines import acts as identify
 from rebuild.work.steps import acts as tasks
 from rebuild.work.teardown import acts_line
 from rebuild.work.waiting import acts_clocks as clocks
@@ -88,3 +89,21 @@ def test_a_page_not_seen_is_read_when_it_is_seen_again(qtbot: QtBot, desk: Desk,
     tasks.tick(desk.store, shop.strip)
     shown(qtbot, page)
     assert "Measure the journals" in page.sections["Next three actions"].body.text()
+
+
+def test_with_nothing_to_do_but_parts_to_decide_the_page_says_so(
+    qtbot: QtBot, desk: Desk, shop: Shop
+) -> None:
+    other = identify.add_machine(desk.store, "Bare shaper", {})
+    for code in ("BS-01", "BS-02"):
+        identify.add_part(desk.store, other, None, "gib", code)
+    desk.choose_machine(other)
+    page = WherePage(desk, now=lambda: NOW)
+    shown(qtbot, page)
+    said = page.sections["Next three actions"].body.accessibleName()
+    assert "Decide first: 2 parts are to be decided" in said
+    assert "everything waits" not in said
+    asked: list[str] = []
+    desk.page_asked.connect(asked.append)
+    page.sections["Next three actions"].body.linkActivated.emit("0")
+    assert asked == ["decide"]

@@ -13,6 +13,8 @@ import networkx as nx
 import pytest
 
 from rebuild.store.store import Store
+from rebuild.trade.schedule.plan import make_plan
+from rebuild.trade.schedule.plan_input import PlanInput
 from rebuild.trade.schedule.week import Week
 from rebuild.trade.schedule.week_entry import ASSUMED
 from rebuild.words.steps import LinkKind, TaskKind, TaskState
@@ -94,7 +96,58 @@ def one_answer(work: Work) -> int:
     held = {one.node.key: {hold.key for hold in one.holds} for one in next_of(work).waiting}
     assert held == {key: set(found.predecessors(key)) for key in found if found.in_degree(key)}
     _parts_agree(work, ready)
+    one_order(work)
     return len(found)
+
+
+def one_order(work: Work) -> None:
+    """Every list keeps one order, and what the longest way begins with is among the next three."""
+    given = input_of(work, Week(ASSUMED), False, NOW)
+    offered = [node.key for node in next_up(work)]
+    assert [node.key for node in next_of(work).now] == offered
+    tonight = [node.key for node in fits_tonight(given, ALL_EVENING)]
+    assert tonight == [key for key in offered if key in set(tonight)]
+    made = [candidate.part_id for candidate in next_of(work).candidates]
+    dates = [saving.part_id for saving in make_plan(given, NOW).savings]
+    assert [key for key in dates if key in set(made)] == made
+    owner = {key: part_id for part_id, keys in work.graph.making.items() for key in keys}
+    begun = dict.fromkeys(owner[key] for key in offered if owner.get(key) in made)
+    assert [key for key in made if key in begun] == list(begun)
+    _masters_first(work, made)
+    drive = [key for key in given.rank.path if key in set(offered)]
+    assert set(drive) <= set(offered[:3])
+    _rank_is_the_library_s(work, given, made)
+
+
+def _masters_first(work: Work, made: list[int]) -> None:
+    """The order of making is that order, wherever no part waits for another."""
+    rows = order_of(work).rows
+    if not any(row.frees for row in rows):
+        free = [row.part_id for row in rows if not row.needs]
+        assert free == [key for key in made if key in set(free)]
+
+
+def _rank_is_the_library_s(work: Work, given: PlanInput, made: list[int]) -> None:
+    """Days the finish comes nearer: the longest path of networkx, with and without the work of a part."""
+    share = given.week.minutes_a_week / (7 * 24 * 60)
+    lasting = {step.key: step.points.mean * (share if step.elapsed else 1) for step in given.steps}
+    for part_id in made[:2]:
+        gone = set(given.making[part_id])
+        longest = [_longest(given, lasting, left_out) for left_out in (set(), gone)]
+        days = (longest[0] - longest[1]) / share / (24 * 60)
+        assert given.rank.gain_of_part(part_id).days == pytest.approx(days, abs=1e-6)
+
+
+def _longest(given: PlanInput, lasting: dict[int, float], gone: set[int]) -> float:
+    net = nx.DiGraph()
+    for key, minutes in lasting.items():
+        net.add_edge((key, "begin"), (key, "end"), weight=0.0 if key in gone else minutes)
+    net.add_edges_from(
+        ((before, "end"), (after, "begin"), {"weight": 0.0})
+        for before, after in given.links
+        if before in lasting and after in lasting
+    )
+    return float(nx.dag_longest_path_length(net))
 
 
 def _parts_agree(work: Work, ready: set[int]) -> None:

@@ -89,7 +89,7 @@ class TreeDelegate(QStyledItemDelegate):
         painter.save()
         painter.setFont(option.font)
         if index.column() == 1:
-            self._mark(painter, rect, shape_for(line.decision), ink)
+            self._mark(painter, rect, Shape.DONE if line.there else shape_for(line.decision), ink)
             line_tall = min(rect.height(), painter.fontMetrics().height() + LEADING)
             self._words(
                 painter, QRect(rect.left() + MARK + GAP, rect.top(), rect.width(), line_tall), text, ink

@@ -64,6 +64,7 @@ class Line:
     spoken: str
     decision: Decision | None = None
     identity: Identity | None = None
+    there: str = ""
 
 
 @dataclass(slots=True)
@@ -88,14 +89,19 @@ def part_line(row: tree.PartRow, steps: int) -> Line:
             None,
             (
                 f"{row.code} {shown}".strip(),
-                f"decision {row.decision.value}",
+                f"decision {row.decision.value}{row.there and f', {row.there}'}",
                 row.place and f"in {row.place}",
                 f"{counted(steps, 'open step')}" if steps else "",
             ),
         )
     )
-    texts = (f"{row.code} {shown}".strip(), row.decision.value, row.place, str(steps) if steps else "")
-    return Line(row.code, row.name, texts, spoken, row.decision, row.identity)
+    texts = (
+        f"{row.code} {shown}".strip(),
+        row.there or row.decision.value,
+        row.place,
+        str(steps) if steps else "",
+    )
+    return Line(row.code, row.name, texts, spoken, row.decision, row.identity, row.there)
 
 
 def subassembly_line(row: tree.SubassemblyRow, steps: int, parts: int) -> Line:

@@ -28,7 +28,7 @@ from rebuild.window.parts.tree.view import Keys, TreeView
 #: Trees up to this many lines open unfolded.
 UNFOLD_UP_TO = 60
 FILTER_AFTER_MS = 120
-_WATCHED = ("part", "subassembly", "place", "task")
+_WATCHED = ("part", "subassembly", "place", "task", "making_sheet", "waiting")
 
 
 class PartTree(QWidget):

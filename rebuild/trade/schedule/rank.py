@@ -1,0 +1,208 @@
+"""What comes first: one order of the open work, and of the parts to be had, which every list keeps.
+
+First the work the longest way to the finish begins with; then what brings the finish nearer: the end of the longest way
+now, minus that end if the work were done (hands aside, waits as the bench hours that pass meanwhile); then what has no
+slack, what is under way, what it unblocks, and the least work.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+
+from rebuild.trade.schedule.cpm import Network
+from rebuild.trade.schedule.graph import Node, WorkGraph
+from rebuild.trade.schedule.week import Week
+from rebuild.trade.sizes.amounts import show_minutes
+from rebuild.words.counted import counted
+
+_WEEK = 7 * 24 * 60.0
+_DAY = 24 * 60.0
+#: Days that are said, and that rank: less is none.
+LEAST_DAYS = 0.05
+
+
+@dataclass(frozen=True, slots=True)
+class Gain:
+    """What doing some work is good for, and what it asks. ``days`` is how much nearer the finish comes.
+
+    ``freed`` can be begun at once then, ``behind`` comes after it in all; minutes are the likely ones.
+    """
+
+    days: float
+    critical: bool
+    freed: int
+    behind: int
+    work_min: float
+    wait_min: float
+
+    @property
+    def reason(self) -> str:
+        """Why it comes where it comes, as the end of a sentence."""
+        said = [self._finish()]
+        if self.freed or self.behind:
+            held = f", {self.behind} in all" if self.behind > self.freed else ""
+            said.append(f"unblocks {counted(self.freed, 'step')} at once{held}")
+        else:
+            said.append("nothing waits for it")
+        cost = [f"{show_minutes(self.work_min)} of work"] if self.work_min else []
+        cost += [f"{show_minutes(self.wait_min)} of waiting"] if self.wait_min else []
+        said += ["likely " + " and ".join(cost)] if cost else []
+        return ", ".join(filter(None, said))
+
+    def _finish(self) -> str:
+        if self.days >= LEAST_DAYS:
+            return f"brings the finish {self.days:.1f} days nearer"
+        return "lies on the longest way to the finish" if self.critical else ""
+
+
+_NONE = Gain(0.0, False, 0, 0, 0.0, 0.0)
+
+
+@dataclass(frozen=True, slots=True)
+class Rank:
+    """The order: ``work`` and ``parts`` are keys, what comes first first; ``path`` is the longest way to the finish."""
+
+    work: tuple[int, ...] = ()
+    parts: tuple[int, ...] = ()
+    path: tuple[int, ...] = ()
+    gains: Mapping[int, Gain] = field(default_factory=dict)
+    of_parts: Mapping[int, Gain] = field(default_factory=dict)
+
+    def in_order(self, nodes: Iterable[Node], own: int | None = None) -> tuple[Node, ...]:
+        """Some work in this order; ``own`` is what the owner meant to go on with, and comes before all."""
+        places = {key: place for place, key in enumerate(self.work)}
+        return tuple(
+            sorted(
+                nodes,
+                key=lambda node: (
+                    own is None or node.key != own,
+                    places.get(node.key, len(places)),
+                    node.key,
+                ),
+            )
+        )
+
+    def place_of_part(self, part_id: int) -> int:
+        """Where a part stands among the parts to be had."""
+        return self.parts.index(part_id) if part_id in self.parts else len(self.parts)
+
+    def gain(self, key: int) -> Gain:
+        """What some work is good for."""
+        return self.gains.get(key, _NONE)
+
+    def gain_of_part(self, part_id: int) -> Gain:
+        """What having a part is good for."""
+        return self.of_parts.get(part_id, _NONE)
+
+
+def in_bench(means: Mapping[int, float], waits: frozenset[int], week: Week) -> dict[int, float]:
+    """Waits as the bench minutes that pass meanwhile on average, so that paths can be compared."""
+    share = week.minutes_a_week / _WEEK
+    return {key: minutes * share if key in waits else minutes for key, minutes in means.items()}
+
+
+def rank(
+    graph: WorkGraph,
+    steps: Sequence[Node],
+    links: Iterable[tuple[int, int]],
+    making: Mapping[int, tuple[int, ...]],
+    week: Week,
+) -> Rank:
+    """Rank the open work of a graph; ``steps`` and ``links`` are its plan, rests and deliveries among them.
+
+    Work for a part counts what having the whole part is good for.
+    """
+    network = Network([step.key for step in steps], links)
+    waits = frozenset(step.key for step in steps if step.elapsed)
+    lasting = in_bench({step.key: step.points.mean for step in steps}, waits, week)
+    by_key = {step.key: step for step in steps}
+    weighing = _Weighing(graph, network, lasting, by_key, _WEEK / week.minutes_a_week / _DAY)
+    times = network.times(lasting)
+    of_parts = {part_id: weighing.gain(keys) for part_id, keys in making.items()}
+    owner = {key: part_id for part_id, keys in making.items() for key in keys}
+    gains = {
+        key: of_parts[owner[key]] if key in owner else weighing.gain(_with_what_passes(graph, network, key))
+        for key in by_key
+    }
+    on_it = set(weighing.path)
+    work = sorted(
+        by_key,
+        key=lambda key: (key not in on_it, *_place(by_key[key], gains[key], times[key].critical)),
+    )
+    return Rank(tuple(work), _parts_in_order(graph, work, making), weighing.path, gains, of_parts)
+
+
+def _place(node: Node, gain: Gain, critical: bool) -> tuple[float, bool, bool, int, int, float, int, int]:
+    """Days in the tenths in which they are said, so that a difference nobody sees ranks nothing."""
+    days = round(gain.days, 1) if gain.days >= LEAST_DAYS else 0.0
+    return (
+        -days,
+        not critical,
+        not node.under_way,
+        -gain.freed,
+        -gain.behind,
+        gain.work_min,
+        node.part_id or 0,
+        abs(node.key),
+    )
+
+
+def _with_what_passes(graph: WorkGraph, network: Network[int], key: int) -> tuple[int, ...]:
+    """A step and what only passes after it: its rest, the delivery it sets off."""
+    after = (network.keys[at] for at in network.after[network.place[key]])
+    return (key, *(one for one in after if graph.node(one) is None))
+
+
+def _parts_in_order(
+    graph: WorkGraph, work: Sequence[int], making: Mapping[int, tuple[int, ...]]
+) -> tuple[int, ...]:
+    """Parts as their first work that can be begun stands; those of which nothing can be begun come after."""
+    places = {key: place for place, key in enumerate(work)}
+    ready = {node.key for node in graph.ready}
+
+    def place(part_id: int) -> tuple[bool, int]:
+        can = [places[key] for key in making[part_id] if key in ready and key in places]
+        return not can, min(can or [places.get(key, len(places)) for key in making[part_id]] or [len(places)])
+
+    return tuple(sorted(making, key=place))
+
+
+@dataclass(slots=True)
+class _Weighing:
+    """One longest way, timed anew without some of its work."""
+
+    graph: WorkGraph
+    network: Network[int]
+    lasting: Mapping[int, float]
+    by_key: Mapping[int, Node]
+    days: float
+    path: tuple[int, ...] = field(init=False)
+    _listed: list[float] = field(init=False)
+    _end: float = field(init=False)
+
+    def __post_init__(self) -> None:
+        self.path = self.network.critical_path(self.lasting)
+        self._listed = self.network.listed(self.lasting)
+        self._end = max(self.network.forward(self._listed)[1], default=0.0)
+
+    def gain(self, keys: Collection[int]) -> Gain:
+        own = [self.by_key[key] for key in keys if key in self.by_key]
+        still = [key for key in keys if (node := self.graph.node(key)) is not None and node.open]
+        return Gain(
+            self._sooner([node.key for node in own]) * self.days,
+            any(node.key in self.path for node in own),
+            len(self.graph.freed_by(still)),
+            self.graph.behind(still),
+            sum(node.points.likely for node in own if not node.elapsed),
+            sum(node.points.likely for node in own if node.elapsed),
+        )
+
+    def _sooner(self, keys: Collection[int]) -> float:
+        """How much sooner the finish would be without some work; off the longest way nothing is won."""
+        if not set(keys).intersection(self.path):
+            return 0.0
+        listed = list(self._listed)
+        for key in keys:
+            listed[self.network.place[key]] = 0.0
+        return self._end - max(self.network.forward(listed)[1], default=0.0)
