@@ -15,12 +15,11 @@ from rebuild.window.lists.plain_table import PlainTable
 from rebuild.window.run_in.gone_on_table import GoneOnTable
 from rebuild.window.run_in.new_check import new_check
 from rebuild.window.steps.gate_row import GateRow
-from rebuild.words.counted import counted
 from rebuild.work.gates import rows as gates
 from rebuild.work.gates.acts_checks import lay_out_checks
-from rebuild.work.gates.rows import covered, gone_on
+from rebuild.work.gates.rows import gone_on
 from rebuild.work.power import rows as power_rows
-from rebuild.work.power.rows import Stands, before_power
+from rebuild.work.power.rows import Stands, before_power, counted_words
 from rebuild.work.records.field import show_moment
 from rebuild.work.run_in import rows as run_in_rows
 from rebuild.work.run_in.acts import check_again, check_done
@@ -115,19 +114,16 @@ class GatePane(LivePage):
         machine = self._desk.machine_id
         with self._desk.store.read() as connection:
             self._stands = before_power(connection, machine)
-            passed = covered(connection, machine)
             rows = checks(connection, machine)
             again = to_torque_again(connection, machine)
             self.gone_on.show_rows(gone_on(connection, machine, open_only=True))
         self._checks = {row.id: row for row in rows}
-        self.stands.plain.fill(
-            [(at, (one.sort, _standing(one, passed))) for at, one in enumerate(self._stands)]
-        )
+        self.stands.plain.fill([(at, (one.sort, one.text)) for at, one in enumerate(self._stands)])
         self.again.plain.fill([(one.target, (one.text,)) for one in again])
         self.again.setVisible(bool(again))
         self.checks.plain.fill([(row.id, _cells(row)) for row in rows])
         self.set_up.setVisible(any(one.sort == "list" for one in self._stands))
-        self.heading.setText(_heading(self._stands, passed))
+        self.heading.setText(heading(self._stands))
         if chosen is not None:
             self.checks.choose(chosen)
         elif rows:
@@ -189,17 +185,10 @@ def _cells(row: CheckRow) -> tuple[str, ...]:
     return (row.due.value, row.text, done, hands)
 
 
-def _standing(one: Stands, passed: frozenset[str]) -> str:
-    return f"{one.text} (gone on with all the same)" if one.key in passed else one.text
-
-
-def _heading(standing: list[Stands], passed: frozenset[str]) -> str:
+def heading(standing: list[Stands]) -> str:
     """An empty list of checks is said to be not set up, never to be clear."""
     if not standing:
         return "Nothing stands before power"
     if [one.sort for one in standing] == ["list"]:
         return "Checklist not set up: this is no clearance"
-    count = len(standing)
-    words = f"{counted(count, 'thing')} {'stands' if count == 1 else 'stand'} before power"
-    gone = sum(one.key in passed for one in standing)
-    return f"{words}, {gone} of them gone on with all the same" if gone else words
+    return counted_words(standing)
