@@ -356,3 +356,25 @@ def test_no_file_no_sheet(qtbot: QtBot, page: MakingPage, desk: Desk) -> None:
     desk.close()
     assert page.view.page is None
     assert page.view.nothing.isVisible()
+
+
+# Seen: after Release the focus jumped to Remove, and a Space took the whole sheet away unasked.
+def test_after_release_the_focus_is_on_begin_and_remove_asks(page: MakingPage, desk: Desk, qtbot: QtBot) -> None:
+    desk.store.undo()
+    head = page.view.head
+    release, begin, remove = (
+        next(button for words, button in head.buttons.items() if words.replace("&", "") == name)
+        for name in ("Release", "Begin", "Remove")
+    )
+    page.activateWindow()
+    qtbot.waitUntil(release.isVisible)
+    release.setFocus()
+    qtbot.keyClick(release, Qt.Key.Key_Space)
+    assert begin.isVisible()
+    assert page.focusWidget() is begin
+    remove.click()
+    assert "is released: shall the whole sheet go?" in head.warning.text()
+    assert head.page is not None
+    assert remove.text() == "Rem&ove all the same"
+    remove.click()
+    assert desk.store.undo_label().startswith("removal of making sheet")

@@ -514,6 +514,8 @@ def test_the_list_shows_where_each_stands(shop: Apron) -> None:
 
 def test_a_begun_sheet_is_not_removed_but_a_draft_is(shop: Apron) -> None:
     sheet = ready_bush(shop)
+    with pytest.raises(BadEntry, match="is released: shall the whole sheet go"):
+        making_steps.remove_sheet(shop.store, sheet)
     making.begin(shop.store, sheet)
     with pytest.raises(BadEntry, match="belongs to the part's story"):
         making_steps.remove_sheet(shop.store, sheet)
