@@ -105,7 +105,7 @@ def _power(tx: Tx, machine_id: int, what: str, *, motor_alone: bool) -> list[Obs
     more = f"; and {len(standing) - _SHOWN} more" if len(standing) > _SHOWN else ""
     return [
         Obstacle(
-            f"{counted_words(standing)}, and “{what}” needs it: {named}{more}.",
+            f"{_count(tx, machine_id, standing, motor_alone=motor_alone)}, and “{what}” needs it: {named}{more}.",
             way_out="See to them on the Run-in page, Before power; electrical work is for licensed hands where "
             "local codes say so.",
             ways=_set_up(tx, machine_id, standing),
@@ -113,6 +113,16 @@ def _power(tx: Tx, machine_id: int, what: str, *, motor_alone: bool) -> list[Obs
             covers=tuple(one.key for one in standing),
         )
     ]
+
+
+def _count(tx: Tx, machine_id: int, standing: Sequence[Stands], *, motor_alone: bool) -> str:
+    """How many stand, the same number every page says; for the motor alone also of how many in all."""
+    said = counted_words(standing)
+    if not motor_alone:
+        return said
+    return (
+        f"{said} of the motor alone (of {len(before_power(tx.connection, machine_id))} before power in all)"
+    )
 
 
 def _set_up(tx: Tx, machine_id: int, standing: Sequence[Stands]) -> tuple[Way, ...]:

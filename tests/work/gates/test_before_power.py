@@ -213,6 +213,10 @@ def test_a_motor_alone_needs_the_electrics_not_the_joints(store: Store, shaper: 
         tasks.tick(store, step)
     assert "rail clamp" not in str(refused.value)
     with store.read() as connection:
+        alone, every = (len(before_power(connection, shaper, motor_alone=only)) for only in (True, False))
+    said = f"{alone} things stand before power of the motor alone (of {every} before power in all)"
+    assert said in str(refused.value)
+    with store.read() as connection:
         electrical = [
             row.id
             for row in checks(connection, shaper)
