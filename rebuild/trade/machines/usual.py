@@ -31,7 +31,7 @@ USUAL: dict[MachineKind, tuple[Usual, ...]] = {
         ("TS", "Top slide"), ("AP", "Apron"), ("TK", "Tailstock"), ("LS", "Leadscrew and feed rod"), *_DRIVE,
     ),
     MachineKind.MILL: _of(
-        ("CO", "Column"), ("HD", "Head"), ("SP", "Spindle"), ("OA", "Overarm"), ("KN", "Knee"), ("SD", "Saddle"),
+        ("CO", "Column"), ("SP", "Spindle"), ("OA", "Overarm or head"), ("KN", "Knee"), ("SD", "Saddle"),
         ("TB", "Table"), ("FD", "Feed"), *_DRIVE,
     ),
     MachineKind.SHAPER: _of(

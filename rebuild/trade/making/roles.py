@@ -97,6 +97,27 @@ def role(shape: str, name: str) -> Role | None:
     return next((one for one in roles(shape) if one.name == name), None)
 
 
+#: What a feature's name says of its kind, the more telling words first.
+_SAID = (
+    (r"\b(?:bore|hole|inside|internal)\b", FeatureKind.BORE),
+    (r"\b(?:diameter|dia|outside)\b|[øØ⌀]", FeatureKind.OUTSIDE_DIAMETER),
+    (r"\b(?:length|long)\b", FeatureKind.LENGTH),
+    (r"\b(?:width|wide|thickness|thick)\b", FeatureKind.WIDTH),
+    (r"\b(?:height|high)\b", FeatureKind.HEIGHT),
+)
+
+
+def answers(role: Role, kind: str, name: str) -> bool:
+    """Whether a feature answers to a size: by its kind; where that says nothing (``other``), by its name's words.
+
+    >>> answers(roles("pin")[0], "other", "Diameter 16 h6"), answers(roles("pin")[0], "bore", "Diameter 16 H7")
+    (True, False)
+    """
+    if kind == FeatureKind.OTHER:
+        kind = next((said for words, said in _SAID if re.search(words, name.lower())), FeatureKind.OTHER)
+    return kind in role.features
+
+
 def guess_shape(name: str, kinds: Iterable[str] = ()) -> PartShape:
     """The shape a part's name tells, else its kinds of feature; ``other`` when nothing does.
 

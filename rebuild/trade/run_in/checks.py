@@ -63,8 +63,8 @@ _LOOKS = (
     Look(_BEFORE, "Threaded chuck locked, or never reversed or braked", "chuck", kinds=_LATHE),
     Look(_BEFORE, "Feeds, half nuts and back gear out of engagement; carriage clear of chuck and tailstock",
          kinds=_LATHE),
-    Look(_BEFORE, "Drawbar tight and its spanner off; quill up and locked; power feeds out of engagement", "guards",
-         kinds=_MILL),
+    Look(_BEFORE, "Drawbar, and arbor nut where there is one, tight and spanner off; every slide that is not "
+         "to move locked; power feeds out of engagement", "guards", kinds=_MILL),
     Look(_BEFORE, "Stroke set short, ram clamp tight, tool clear of work and vice through the whole stroke",
          "guards", kinds=_SHAPER),
     Look(_BEFORE, "Stroke-setting shaft locked and its crank handle off; clapper free; feed pawl out of engagement",

@@ -55,7 +55,6 @@ _MILL = (
     UsualControl("table crank", _K.CRANK, "moves the table lengthwise"),
     UsualControl("saddle crank", _K.CRANK, "moves the saddle in and out"),
     UsualControl("knee crank", _K.CRANK, "raises and lowers the knee"),
-    UsualControl("quill lever", _K.LEVER, "moves the quill by hand"),
     UsualControl("back gear lever", _K.LEVER, "engages the back gear, spindle standing"),
     UsualControl("table locks", _K.LOCK, "hold the table"),
 )

@@ -12,7 +12,7 @@ _SPINDLE = ("front spindle bearing", "rear spindle bearing")
 _BEARINGS: dict[str, tuple[str, ...]] = {
     MachineKind.SHAPER: ("bull gear bearing", "drive shaft bearing", "ram ways"),
     MachineKind.PLANER: ("drive shaft bearing", "bull gear bearing", "table ways"),
-    MachineKind.MILL: ("lower spindle bearing", "upper spindle bearing"),
+    MachineKind.MILL: ("spindle bearing, nose end", "spindle bearing, far end"),
     MachineKind.SURFACE_GRINDER: ("wheel spindle bearing, wheel end", "wheel spindle bearing, drive end"),
 }
 

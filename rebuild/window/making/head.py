@@ -24,7 +24,7 @@ from rebuild.window.making.paper_acts import (
     print_story,
     write_drawing,
 )
-from rebuild.window.making.sheet_acts import ACTS, SheetAct
+from rebuild.window.making.sheet_acts import ACTS, BEGIN, SheetAct
 from rebuild.window.making.sheet_list import MARKS
 from rebuild.work.making.rows_sheet_lists import SheetPage
 
@@ -122,12 +122,23 @@ class SheetHead(QWidget):
         self.warning.setVisible(bool(words))
 
     def _show_buttons(self, page: SheetPage) -> None:
+        fitting = {act.words: _fits(act, page) for act in ACTS}
+        self._move_focus(fitting)
         for act in ACTS:
             button = self.buttons[act.words]
-            fits = page.course.progress in act.at and (not act.when_stale or bool(page.course.stale))
-            button.setVisible(fits)
+            button.setVisible(fitting[act.words])
             button.setText(act.held if act is self._refused and act.held else act.words)
         self.draw_button.setEnabled(page.drawing.drawn is not None)
+
+    def _move_focus(self, fitting: dict[str, bool]) -> None:
+        """Off a button that goes: to Begin or nowhere, else the next Space would press whatever stands beside it."""
+        gone = next((b for words, b in self.buttons.items() if b.hasFocus() and not fitting[words]), None)
+        if gone is None:
+            return
+        gone.clearFocus()
+        if fitting[BEGIN]:
+            self.buttons[BEGIN].show()
+            self.buttons[BEGIN].setFocus()
 
     def _do(self, act: SheetAct) -> None:
         """Do one act; a refusal that may be overruled waits for a second press."""
@@ -156,3 +167,7 @@ class SheetHead(QWidget):
             "story": lambda target: print_story(desk, page.head.part_id, target),
         }[what]
         ask_where(desk, self, page, ending, what, write)
+
+
+def _fits(act: SheetAct, page: SheetPage) -> bool:
+    return page.course.progress in act.at and (not act.when_stale or bool(page.course.stale))

@@ -100,7 +100,16 @@ def warnings(page: SheetPage) -> str:
     missing = [size.name for size in page.sizes if not size.measure.given]
     if missing and not page.course.settled:
         lines.append(f"Not known yet: {', '.join(missing)}.")
+    loose = [size.name for size in page.sizes if _no_limits(size)]
+    if loose and not page.course.settled:
+        lines.append(f"Without limits, so nothing judges it: {', '.join(loose)}.")
     return "\n".join(lines)
+
+
+def _no_limits(size: SizeRow) -> bool:
+    """A length to be measured with a number and no limits."""
+    measure = size.measure
+    return bool(size.measured_with) and measure.given and measure.low_mm is None and measure.high_mm is None
 
 
 def settled_words(page: SheetPage) -> str:

@@ -112,12 +112,13 @@ def _again(desk: Desk, page: SheetPage, _window: QWidget, _sure: bool) -> object
     return making.start_sheet(desk.store, page.head.part_id)
 
 
-def _remove(desk: Desk, page: SheetPage, _window: QWidget, _sure: bool) -> None:
-    making_steps.remove_sheet(desk.store, page.id)
+def _remove(desk: Desk, page: SheetPage, _window: QWidget, sure: bool) -> None:
+    making_steps.remove_sheet(desk.store, page.id, sure=sure)
 
 
 _P = MakingProgress
 _OPEN = (_P.DRAFT, _P.RELEASED, _P.BEING_MADE, _P.MADE)
+BEGIN = "&Begin"
 ACTS: tuple[SheetAct, ...] = (
     SheetAct(
         "&Refresh", "Work the limits out again from the newest readings", _OPEN, _refresh, when_stale=True
@@ -125,7 +126,7 @@ ACTS: tuple[SheetAct, ...] = (
     SheetAct(
         "Release", "It is complete: from now on it waits for its mates, or is ready", (_P.DRAFT,), _release
     ),
-    SheetAct("&Begin", "Begin the work", (_P.RELEASED,), _begin, "&Begin all the same"),
+    SheetAct(BEGIN, "Begin the work", (_P.RELEASED,), _begin, "&Begin all the same"),
     SheetAct(
         "Finished",
         "The part is made; every size is measured",
@@ -141,5 +142,11 @@ ACTS: tuple[SheetAct, ...] = (
         "Spare made", "A second piece was made: it becomes a part of its own", (_P.MADE, _P.ACCEPTED), _spare
     ),
     SheetAct("Make a&gain", "A new attempt at this part", (_P.ACCEPTED,), _again),
-    SheetAct("Rem&ove", "Take the sheet away; Ctrl+Z brings it back", (_P.DRAFT, _P.RELEASED), _remove),
+    SheetAct(
+        "Rem&ove",
+        "Take the sheet away; Ctrl+Z brings it back",
+        (_P.DRAFT, _P.RELEASED),
+        _remove,
+        "Rem&ove all the same",
+    ),
 )

@@ -18,7 +18,7 @@ from rebuild.window.run_in.open_groups import grouped
 from rebuild.window.steps.gate_row import GateRow
 from rebuild.work.gates import rows as gates
 from rebuild.work.gates.acts_checks import lay_out_checks
-from rebuild.work.gates.rows import covered, gone_on
+from rebuild.work.gates.rows import gone_on
 from rebuild.work.power import rows as power_rows
 from rebuild.work.power.rows import Stands, before_power
 from rebuild.work.records.field import show_moment
@@ -115,22 +115,18 @@ class GatePane(LivePage):
         machine = self._desk.machine_id
         with self._desk.store.read() as connection:
             self._stands = before_power(connection, machine)
-            passed = covered(connection, machine)
             rows = checks(connection, machine)
             again = to_torque_again(connection, machine)
             self.gone_on.show_rows(gone_on(connection, machine, open_only=True))
         self._checks = {row.id: row for row in rows}
         self.stands.plain.fill(
-            [
-                (at, (group, _standing(self._stands[at], passed)))
-                for group, at in grouped(self._stands, self._checks)
-            ]
+            [(at, (group, self._stands[at].text)) for group, at in grouped(self._stands, self._checks)]
         )
         self.again.plain.fill([(one.target, (one.text,)) for one in again])
         self.again.setVisible(bool(again))
         self.checks.plain.fill([(row.id, _cells(row)) for row in rows])
         self.set_up.setVisible(any(one.sort == "list" for one in self._stands))
-        self.heading.setText(_heading(self._stands, passed))
+        self.heading.setText(heading(self._stands))
         if chosen is not None:
             self.checks.choose(chosen)
         elif rows:
@@ -192,17 +188,10 @@ def _cells(row: CheckRow) -> tuple[str, ...]:
     return (row.due.value, row.text, done, hands)
 
 
-def _standing(one: Stands, passed: frozenset[str]) -> str:
-    return f"{one.text} (gone on with all the same)" if one.key in passed else one.text
-
-
-def _heading(standing: list[Stands], passed: frozenset[str]) -> str:
+def heading(standing: list[Stands]) -> str:
     """An empty list of checks is said to be not set up, never to be clear."""
     if not standing:
         return "Nothing is open before power"
     if [one.sort for one in standing] == ["list"]:
         return "Checklist not set up: this is no clearance"
-    count = len(standing)
-    words = f"{count} open: do not power it on"
-    gone = sum(one.key in passed for one in standing)
-    return f"{words}, {gone} of them gone on with all the same" if gone else words
+    return f"{len(standing)} open: do not power it on"

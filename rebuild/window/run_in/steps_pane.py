@@ -30,6 +30,7 @@ from rebuild.window.forms.edit_form import EditForm
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.layout.wrapped_row import WrappedRow
 from rebuild.window.lists.plain_table import PlainTable
+from rebuild.window.run_in.gate_pane import heading
 from rebuild.window.run_in.heat_picture import HeatPicture
 from rebuild.window.run_in.new_check import new_step, run_once_more
 from rebuild.window.steps.gate_row import GateRow
@@ -38,6 +39,8 @@ from rebuild.words.run_in import RunState
 from rebuild.work.editing.acts import remove
 from rebuild.work.landings.acts import put
 from rebuild.work.landings.stored import How, Stored
+from rebuild.work.power import rows as power_rows
+from rebuild.work.power.rows import Stands, before_power
 from rebuild.work.readings.landing import Landing, Surface
 from rebuild.work.records.rows_settings import decimal_comma, owner
 from rebuild.work.run_in import rows as run_in_rows
@@ -45,17 +48,20 @@ from rebuild.work.run_in.acts import begin_step, end_step, lay_out_run
 from rebuild.work.run_in.rows import RunRow, kind_of, run_steps
 
 _HEADINGS = ("Step", "Speed", "For", "State", "Hottest", "What it says")
+_NAMED = 6
 
 
 class StepsPane(LivePage):
     """Steps above, temperatures below, the chosen step's fields at the right."""
 
-    shows = (run_in_rows,)
+    shows = (run_in_rows, power_rows)
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(desk, parent=parent)
         self._rows: dict[int, RunRow] = {}
         self._unit = rate_unit("")
+        self.stands = PlainLabel()
+        self.stands.setWordWrap(True)
         self.table = PlainTable("Run-in steps", _HEADINGS)
         self.picture = HeatPicture()
         self.said = PlainLabel()
@@ -139,6 +145,7 @@ class StepsPane(LivePage):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.addLayout(plan)
+        layout.addWidget(self.stands)
         layout.addWidget(self.row)
         layout.addWidget(whole, 1)
 
@@ -162,11 +169,14 @@ class StepsPane(LivePage):
         """Read the steps again; the chosen one stays chosen."""
         chosen = self.table.chosen()
         rows: list[RunRow] = []
+        standing: list[Stands] = []
         kind = ""
         if self._desk.is_open and self._desk.machine_id is not None:
             with self._desk.store.read() as connection:
                 rows = run_steps(connection, self._desk.machine_id)
                 kind = kind_of(connection, self._desk.machine_id)
+                standing = before_power(connection, self._desk.machine_id)
+        self.stands.setText(_stands(standing) if self._desk.machine_id is not None else "")
         self._unit = rate_unit(kind)
         self.top_label.setText(f"Top speed, {self._unit}")
         self._rows = {row.id: row for row in rows}
@@ -323,4 +333,11 @@ def _cells(row: RunRow, unit: str) -> tuple[str, ...]:
     lasting = show_minutes(row.planned_min) if row.planned_min is not None else ""
     warm = f"{max(hottest.celsius):g} °C" if hottest is not None else ""
     said = hottest.heated.value.text if hottest is not None else row.noise
-    return (row.name, speed, lasting, row.state.value, warm, said)
+    return (row.name, speed, lasting, row.now, warm, said)
+
+
+def _stands(standing: list[Stands]) -> str:
+    """What stands before power, named: nobody should have to turn a view to hear of it before he begins."""
+    named = "; ".join(one.text for one in standing[:_NAMED])
+    more = f"; and {len(standing) - _NAMED} more in Before power" if len(standing) > _NAMED else ""
+    return f"{heading(standing)}: {named}{more}." if named else f"{heading(standing)}."

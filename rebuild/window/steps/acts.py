@@ -33,12 +33,13 @@ def open_again(desk: Desk, task_id: int, reason: str, *, all_the_same: bool) -> 
 def add(desk: Desk, list_id: int | None, title: str) -> int | None:
     """A new step at the end of a list of the chosen machine; its id, or None when it was refused."""
     from rebuild.work.steps import acts as tasks
-    from rebuild.work.steps.guess import kind_of_step
+    from rebuild.work.steps.guess import asks_of_step, kind_of_step
 
     machine = desk.machine_id
     if machine is None:
         return None
-    return desk.attempt(lambda: tasks.add_task(desk.store, machine, list_id, title, kind_of_step(title)))
+    kind, asks = kind_of_step(title), asks_of_step(title)
+    return desk.attempt(lambda: tasks.add_task(desk.store, machine, list_id, title, kind, asks=asks))
 
 
 def reorder(desk: Desk, task_ids: Sequence[int], at: int) -> None:

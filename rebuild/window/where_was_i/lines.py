@@ -12,6 +12,8 @@ _MOST = 8
 
 
 def _step(action: NextAction) -> Lead:
+    if action.draws_up:
+        return Lead("making", part_id=action.part_id)
     return _row(action.ref.table, action.ref.id, action.part_id, action.subassembly_id)
 
 
@@ -94,16 +96,15 @@ def bench(found: ReEntry) -> list[Line]:
 
 
 def not_final(found: ReEntry) -> list[Line]:
-    """Joints that were begun and are not final; those still apart are only counted."""
+    """Joints that are not final: those begun first, then those that lie apart."""
+    every = (*found.not_final, *found.apart)
     lines: list[Line] = [
-        (row.name, f"· {row.lacks} · {row.location or row.of}", _row("joint", row.id))
-        for row in found.not_final[:_MOST]
+        (row.name, f"· {row.lacks or row.state} · {row.location or row.of}", _row("joint", row.id))
+        for row in every[:_MOST]
     ]
-    more = len(found.not_final) - _MOST
-    if more > 0:
-        lines.append((f"and {more} more", "", Lead("joints")))
-    if found.apart:
-        lines.append((f"{counted(found.apart, 'joint')} still apart", "", Lead("joints")))
+    if len(every) > _MOST:
+        apart = f", {counted(len(found.apart), 'joint')} still apart in all" if found.apart else ""
+        lines.append((f"and {len(every) - _MOST} more{apart}", "", Lead("joints")))
     return lines
 
 

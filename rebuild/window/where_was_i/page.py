@@ -107,13 +107,19 @@ class WherePage(LivePage):
         seen = f"last at it {found.last_seen}" if found.last_seen else "no session written down yet"
         self.title.setText(f"{found.machine}: {seen}")
         for name, _side, words, nothing in _SECTIONS:
-            count = len(found.not_final) + found.apart if name == "Not final" else None
+            count = len(found.not_final) + len(found.apart) if name == "Not final" else None
             self.sections[name].show_lines(words(found), nothing=nothing, count=count)
 
     def follow(self, lead: Lead) -> None:
         """Go to what a line speaks of."""
         if lead.ref is not None:
             follow(self._desk, lead.ref, part_id=lead.part_id, subassembly_id=lead.subassembly_id)
+            return
+        if lead.page == "making" and lead.part_id is not None:
+            # Imported when asked for: a start loads no act.
+            from rebuild.window.making.one_click import sheet_of
+
+            sheet_of(self._desk, lead.part_id)
             return
         if lead.page == "teardown":
             self._desk.choose(subassembly_id=lead.subassembly_id, part_ids=())

@@ -64,13 +64,3 @@ def gone_on(connection: Connection, machine_id: int, *, open_only: bool = False)
         for row in rows
     ]
     return sorted(found, key=lambda row: row.closed_at is not None)
-
-
-def covered(connection: Connection, machine_id: int) -> frozenset[str]:
-    """The items before power that stand covered by an open going on all the same."""
-    return frozenset(
-        key
-        for row in gone_on(connection, machine_id, open_only=True)
-        if row.gate is Gate.POWER
-        for key in row.covers
-    )

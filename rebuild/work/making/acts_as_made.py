@@ -17,7 +17,7 @@ from rebuild.store.store import Store, Tx
 from rebuild.trade.limits.judgement import Rule, Verdict
 from rebuild.trade.sizes.show import DECIMALS, show_length
 from rebuild.words.decisions import Decision
-from rebuild.words.making import MakingProgress
+from rebuild.words.making import LimitsFrom, MakingProgress
 from rebuild.words.parts import Origin
 from rebuild.words.readings import Stage
 from rebuild.work.machines.rows_parts import codes
@@ -79,6 +79,30 @@ def _unmeasured(tx: Tx, sheet: MakingSheet, rule: Rule) -> list[MakingDimension]
     ]
 
 
+_ASKED = (LimitsFrom.MATE, LimitsFrom.SPEC)
+
+
+def _refuse_unread(tx: Tx, sheet: MakingSheet, rule: Rule) -> None:
+    """Raise BadEntry for a size with limits that nobody read: what is not known does not conform."""
+    tx.session.flush()
+    found = values(tx.connection, sheet.id, rule)
+    unread = [
+        row.name
+        for row in dimensions_of(tx, sheet.id)
+        if row.feature_id is not None
+        and (row.low_mm is not None or row.high_mm is not None)
+        and (row.measured_with or row.limits_from in _ASKED)
+        and not found.get(row.id)
+        and row.role != "bore before pressing"
+    ]
+    if unread:
+        raise BadEntry(
+            f"has limits and no as-made value: {', '.join(unread)}.",
+            where=called(tx, sheet),
+            way_out="Read it as made, or take the size off the sheet.",
+        )
+
+
 def accept(
     store: Store,
     sheet_id: int,
@@ -91,7 +115,8 @@ def accept(
     """Accept the part; a size that does not conform is taken by ``concession``, with its reason, or not at all.
 
     Raises:
-        BadEntry: the part is not made yet; a size does not conform and no reason is given.
+        BadEntry: the part is not made yet; a size with limits was never read; a size does not conform and no
+            reason is given.
     """
     rule = verdict_rule(store)
     when = at or now()
@@ -108,6 +133,7 @@ def accept(
                 where=f"{called(tx, sheet)}, {row.name}",
                 way_out="Rework it, scrap it, or accept it by concession with a reason.",
             )
+        _refuse_unread(tx, sheet, rule)
         if concession is not None:
             _concede(tx, sheet, outside, concession, by, when)
         remark = _undecided(unsure, sheet.unit)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Mapping, Sequence
 
 from sqlalchemy import delete, select
 
@@ -139,6 +139,7 @@ def refresh_rows(tx: Tx, sheet: MakingSheet, kinds: Collection[LimitsFrom] = WOR
     typed = {row.role: measure_of(row) for row in rows if row.role and row.limits_from not in WORKED_OUT}
     fresh = {line.role or line.name: line for line in propose(ground, typed)}
     told: list[MakingDimension] = []
+    rows = _take_up(tx, rows, fresh)
     for row in rows:
         line = fresh.pop(row.role or row.name, None)
         if line is None or (row.limits_from not in kinds and measure_of(row).given):
@@ -152,6 +153,20 @@ def refresh_rows(tx: Tx, sheet: MakingSheet, kinds: Collection[LimitsFrom] = WOR
     tx.session.flush()
     if told and sheet.progress is not MakingProgress.DRAFT:
         tell_features(tx, sheet.part_id, told)
+
+
+def _take_up(tx: Tx, rows: Sequence[MakingDimension], fresh: Mapping[str, Proposed]) -> list[MakingDimension]:
+    """A size of the shape takes up the feature that answers to it; what stood beside it as an extra size goes."""
+    taken: set[int] = set()
+    for row in rows:
+        line = fresh.get(row.role) if row.role else None
+        if line is not None and row.feature_id is None and line.feature_id is not None:
+            row.feature_id = line.feature_id
+            taken.add(line.feature_id)
+    extra = [row for row in rows if not row.role and row.feature_id in taken]
+    for row in extra:
+        tx.session.delete(row)
+    return [row for row in rows if row not in extra]
 
 
 def refresh_all(tx: Tx, sheet: MakingSheet, at: dt.datetime | None = None) -> None:

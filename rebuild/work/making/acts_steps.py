@@ -73,8 +73,12 @@ def add_tool(store: Store, sheet_id: int, what: str, why: str = "") -> int:
         return made.id
 
 
-def remove_sheet(store: Store, sheet_id: int) -> None:
-    """Remove a sheet nothing has been made by yet. Raises BadEntry for one that has been begun."""
+def remove_sheet(store: Store, sheet_id: int, *, sure: bool = False) -> None:
+    """Remove a sheet nothing has been made by yet; a released one only when ``sure``.
+
+    Raises:
+        BadEntry: it has been begun; or it is released and nobody said that it should go all the same.
+    """
     with store.act(Act.REMOVE, "") as tx:
         sheet = tx.get(MakingSheet, sheet_id, "making sheet")
         if sheet.progress not in (MakingProgress.DRAFT, MakingProgress.RELEASED):
@@ -82,6 +86,12 @@ def remove_sheet(store: Store, sheet_id: int) -> None:
                 f"is {sheet.progress.value} and belongs to the part's story.",
                 where=called(tx, sheet),
                 way_out="Scrap it instead.",
+            )
+        if sheet.progress is MakingProgress.RELEASED and not sure:
+            raise BadEntry(
+                "is released: shall the whole sheet go?",
+                where=called(tx, sheet),
+                way_out="Remove it all the same if so; else leave it and begin the work.",
             )
         tx.subject = f"of making sheet {called(tx, sheet)}"
         table = MakingSheet.table

@@ -14,7 +14,7 @@ from rebuild.model.tables.readings import Readings
 from rebuild.trade.drawing.measure import Measure
 from rebuild.trade.making.derive import Derived, Designations, before_pressing, derived
 from rebuild.trade.making.limits import general, general_in_shop, inward
-from rebuild.trade.making.roles import Role, roles
+from rebuild.trade.making.roles import Role, answers, roles
 from rebuild.trade.making.thread_block import side_of
 from rebuild.trade.making.words import size_words
 from rebuild.trade.sizes.quantity import Size
@@ -159,7 +159,7 @@ def _partner_of(name: str) -> str:
 
 def _feature_for(role: Role, ground: Ground) -> OwnFeature | None:
     """The feature that answers to a role: by name before by kind, each used once."""
-    free = [one for one in ground.features if one.id not in ground.used and one.kind.value in role.features]
+    free = [one for one in ground.features if one.id not in ground.used and answers(role, one.kind, one.name)]
     if not free:
         return None
     named = [one for one in free if role.name in one.name.lower() or one.name.lower() in role.name]

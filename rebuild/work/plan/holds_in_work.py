@@ -302,7 +302,7 @@ def lay_means(laying: Laying) -> None:
 
 
 def lay_gates(laying: Laying) -> None:
-    """Power, and what cannot be undone, wait for their gate; what was gone on with all the same holds no longer."""
+    """Power, and what cannot be undone, wait for their gate."""
     for place, held in enumerate(laying.facts.gates):
         if not laying.is_open(held.task_id):
             continue

@@ -432,7 +432,8 @@ def _lacking(connection: Connection, machine_id: int) -> tuple[LackFact, ...]:
 
 #: The table of the rows a page of the gate shows.
 _AT_THE_GATE = {
-    "joints": "joint", "lubrication": "oil_point", "run-in": "run_look", "controls": "control", "fits": "fit",
+    "joints": "joint", "lubrication": "oil_point", "bench": "part", "run-in": "run_look", "controls": "control",
+    "fits": "fit",
 }  # fmt: skip
 
 

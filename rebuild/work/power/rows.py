@@ -11,24 +11,25 @@ from rebuild.model.tables.run_in import RunLooks
 from rebuild.model.tables.steps import TaskCautions, Tasks
 from rebuild.trade.results.cautions import caution
 from rebuild.trade.run_in.power_need import PowerNeed, power_need
+from rebuild.words.counted import counted
 from rebuild.words.gates import Gate
 from rebuild.words.run_in import LookWhen, RunState
 from rebuild.words.steps import TaskKind, TaskState
 from rebuild.work.controls.rows import not_proved
-from rebuild.work.gates.rows import covered
 from rebuild.work.joints.rows import not_final
 from rebuild.work.lubrication.rows import oil_card
 from rebuild.work.power.rows_fit_verdict import fits_of_steps
+from rebuild.work.power.rows_parts import not_there
 from rebuild.work.power.rows_speeds import rungs, stands_before
 
 #: The tables the lookups here ask.
 READS = frozenset({
-    "concession", "control", "feature", "fit", "instrument", "joint", "machine", "oil_point",
+    "concession", "control", "feature", "fit", "instrument", "joint", "machine", "making_sheet", "oil_point",
     "override", "part", "photo", "reading", "refit_step", "removal_part", "run_look", "run_reading",
-    "run_step", "station", "subassembly", "task", "task_caution",
+    "run_step", "station", "subassembly", "task", "task_caution", "waiting",
 })  # fmt: skip
 #: Those of them ``step_holds`` asks.
-STEPS_READ = READS - {"run_reading", "run_step", "task_caution"}
+STEPS_READ = READS - {"override", "run_reading", "run_step", "task_caution"}
 _OPEN = (TaskState.OPEN, TaskState.UNDER_WAY)
 NOT_SET_UP = "The list of checks before power is not set up"
 #: What matters to a motor run alone with its belt off: the electrics, and that the lock was on.
@@ -66,7 +67,7 @@ class Hold:
 
 
 def before_power(connection: Connection, machine_id: int, *, motor_alone: bool = False) -> list[Stands]:
-    """Everything not proved and not final: joints, oil, controls, and what was not checked.
+    """Everything not proved and not final: joints, oil, parts not there, controls, what was not checked.
 
     An empty list is the gate open; a machine without a list of checks has that standing before power. With
     ``motor_alone`` (its belt off) only the electrical checks stand.
@@ -96,23 +97,25 @@ def _on_the_machine(connection: Connection, machine_id: int) -> list[Stands]:
         Stands("oil", f"{row.called}: {row.flow}", "lubrication", row.id)
         for row in oil_card(connection, machine_id).not_proved
     ]
+    found += [
+        Stands("part", f"{row.called}: {row.why}", "bench", row.part_id)
+        for row in not_there(connection, machine_id)
+    ]
     return found + [
         Stands("control", f"{row.name}: {row.stands}", "controls", row.id)
         for row in not_proved(connection, machine_id, LookWhen.BEFORE_POWER)
     ]
 
 
-def not_covered(connection: Connection, machine_id: int, *, motor_alone: bool = False) -> list[Stands]:
-    """What stands before power less what an open going on all the same was said of."""
-    passed = covered(connection, machine_id)
-    standing = before_power(connection, machine_id, motor_alone=motor_alone)
-    return [one for one in standing if one.key not in passed]
+def counted_words(standing: Sequence[Stands]) -> str:
+    """How many stand before power, as every page says it."""
+    return f"{counted(len(standing), 'thing')} {'stands' if len(standing) == 1 else 'stand'} before power"
 
 
 def holds(connection: Connection, machine_id: int) -> list[Hold]:
     """What holds every open step and every run-in step of a machine at its gate, step by step.
 
-    In a fixed number of statements. What was gone on with all the same holds no longer.
+    In a fixed number of statements. A reason one act went on with lifts nothing off the next.
     """
     rows = _open_steps(connection, machine_id)
     running = [key for key, need in _needs(rows).items() if need is not PowerNeed.NONE]
@@ -149,8 +152,8 @@ def _of_steps(
     found: list[Hold] = []
     running = [key for key, need in needs.items() if need is not PowerNeed.NONE]
     if running:
-        whole = not_covered(connection, machine_id)
-        alone = not_covered(connection, machine_id, motor_alone=True)
+        whole = before_power(connection, machine_id)
+        alone = before_power(connection, machine_id, motor_alone=True)
         for key in running:
             standing = alone if needs[key] is PowerNeed.MOTOR_ALONE else whole
             found += [Hold(Gate.POWER, key, None, one.text, one.page, one.target) for one in standing]
@@ -194,7 +197,7 @@ def _of_speeds(connection: Connection, machine_id: int) -> list[Hold]:
     waiting = [rung for rung in every if rung.state is not RunState.RUN]
     if not waiting:
         return []
-    power = not_covered(connection, machine_id)
+    power = before_power(connection, machine_id)
     found: list[Hold] = []
     for rung in waiting:
         found += [Hold(Gate.POWER, None, rung.id, one.text, one.page, one.target) for one in power]

@@ -55,6 +55,12 @@ class RunRow:
     courses: tuple[Course, ...]
 
     @property
+    def now(self) -> str:
+        """Its state in a word; begun and not ended, it runs."""
+        begun = self.state is RunState.TO_RUN and self.started_at is not None
+        return "running" if begun else self.state.value
+
+    @property
     def highest(self) -> Course | None:
         """The hottest bearing of the step."""
         read = [course for course in self.courses if course.celsius]

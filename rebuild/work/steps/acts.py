@@ -42,9 +42,10 @@ def add_task(
     *,
     part_id: int | None = None,
     after: Sequence[int] = (),
+    asks: Sequence[ConstraintKind] = (),
     typed: Mapping[str, str] | None = None,
 ) -> int:
-    """A new step, last in its subassembly, after the given steps; returns its id.
+    """A new step, last in its subassembly, after the given steps; returns its id. ``asks``: what it needs besides.
 
     Raises:
         BadEntry: a field cannot be read, or the durations do not rise.
@@ -72,6 +73,8 @@ def add_task(
         for before in dict.fromkeys(after):
             refuse_other_machine(tx, machine_id, step=before)
             tx.session.add(Link(before_id=before, after_id=task.id))
+        for asked in asks:
+            tx.session.add(TaskConstraint(task_id=task.id, kind=asked))
         return task.id
 
 

@@ -67,6 +67,8 @@ def take_apart_again(store: Store, part_id: int, reason: str, *, at: dt.datetime
             )
         for task in steps:
             put_aside(tx, task, said, at or now())
+        for joint in _tied(tx, part_id, steps):
+            set_in(tx, joint, JointState(Tightness.APART), at or now())
         tx.subject = f"{title(part)}: {said}"
         return len(steps)
 
@@ -121,7 +123,15 @@ def _joints_of(tx: Tx, task: Task) -> list[Joint]:
     )
 
 
+def _tied(tx: Tx, part_id: int, steps: list[Task]) -> list[Joint]:
+    """The joints of a part that were made by these steps."""
+    made_by = Joint.task_id.in_([task.id for task in steps])
+    return list(tx.session.scalars(select(Joint).where(Joint.part_id == part_id, made_by).order_by(Joint.id)))
+
+
 def _that_put_on(tx: Tx, part_id: int) -> list[Task]:
+    """The done steps that put a part on: refit steps of it, and whatever step a joint of the part was made by."""
+    by_joint = select(Joint.task_id).where(Joint.part_id == part_id, Joint.task_id.is_not(None))
     drafted = (
         select(RefitStep.task_id)
         .join(RemovalPart, RemovalPart.removal_id == RefitStep.removal_id)
@@ -131,9 +141,9 @@ def _that_put_on(tx: Tx, part_id: int) -> list[Task]:
         tx.session.scalars(
             select(Task)
             .where(
-                Task.kind == TaskKind.REFIT,
                 Task.state == TaskState.DONE,
-                (Task.part_id == part_id) | Task.id.in_(drafted),
+                ((Task.kind == TaskKind.REFIT) & ((Task.part_id == part_id) | Task.id.in_(drafted)))
+                | ((Task.kind != TaskKind.REMOVE) & Task.id.in_(by_joint)),
             )
             .order_by(Task.position.desc(), Task.id.desc())
         )

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from rebuild.words.steps import TaskKind
+import re
+
+from rebuild.words.steps import ConstraintKind, TaskKind
 
 _WORDS: tuple[tuple[TaskKind, tuple[str, ...]], ...] = (
     (
@@ -40,3 +42,15 @@ def kind_of_step(title: str) -> TaskKind:
         if words.startswith(starts):
             return kind
     return TaskKind.OTHER
+
+
+_LIFT = re.compile(r"\b(?:hoist\w*|crane\w*|chain fall|gantry|sling\w*|two people)\b", re.IGNORECASE)
+
+
+def asks_of_step(title: str) -> tuple[ConstraintKind, ...]:
+    """What a step asks for by the words of its title: one that names a hoist is a lift.
+
+    >>> [kind.value for kind in asks_of_step("Overarm off with the hoist")], asks_of_step("Lift pin out")
+    (['needs two people or a hoist'], ())
+    """
+    return (ConstraintKind.TWO_PEOPLE,) if _LIFT.search(title) else ()

@@ -2,7 +2,8 @@
 
 Whichever act finishes a step, begins or ends a speed, or ticks a check of first power asks here, and nowhere else.
 A refusal names everything that stands, with its ways out. Going on all the same (``acts_gate``) takes a reason: it
-is noted with what stood against it (``work/gates``), shown until it is closed, and printed in the book.
+is noted with what stood against it (``work/gates``), shown until it is closed, and printed in the book. It lets
+that one act pass and no other: the next act asks again about all that still stands.
 """
 
 from __future__ import annotations
@@ -17,7 +18,7 @@ from rebuild.store.tx import Tx
 from rebuild.trade.run_in.power_need import PowerNeed, power_need
 from rebuild.words.gates import Gate
 from rebuild.words.run_in import LookWhen, RunState
-from rebuild.work.power.rows import Stands, not_covered, unread_cautions
+from rebuild.work.power.rows import Stands, before_power, counted_words, unread_cautions
 from rebuild.work.power.rows_fit_verdict import fits_of_steps
 from rebuild.work.power.rows_speeds import HOT, Rung, rungs, stands_before
 from rebuild.work.records.obstacle import Obstacle
@@ -97,15 +98,14 @@ def gravest(found: Sequence[Obstacle]) -> Gate:
 
 
 def _power(tx: Tx, machine_id: int, what: str, *, motor_alone: bool) -> list[Obstacle]:
-    standing = not_covered(tx.connection, machine_id, motor_alone=motor_alone)
+    standing = before_power(tx.connection, machine_id, motor_alone=motor_alone)
     if not standing:
         return []
     named = "; ".join(one.text for one in standing[:_SHOWN])
     more = f"; and {len(standing) - _SHOWN} more" if len(standing) > _SHOWN else ""
-    count = "1 thing stands" if len(standing) == 1 else f"{len(standing)} things stand"
     return [
         Obstacle(
-            f"{count} before power, and “{what}” needs it: {named}{more}.",
+            f"{_count(tx, machine_id, standing, motor_alone=motor_alone)}, and “{what}” needs it: {named}{more}.",
             way_out="See to them on the Run-in page, Before power; electrical work is for licensed hands where "
             "local codes say so.",
             ways=_set_up(tx, machine_id, standing),
@@ -113,6 +113,16 @@ def _power(tx: Tx, machine_id: int, what: str, *, motor_alone: bool) -> list[Obs
             covers=tuple(one.key for one in standing),
         )
     ]
+
+
+def _count(tx: Tx, machine_id: int, standing: Sequence[Stands], *, motor_alone: bool) -> str:
+    """How many stand, the same number every page says; for the motor alone also of how many in all."""
+    said = counted_words(standing)
+    if not motor_alone:
+        return said
+    return (
+        f"{said} of the motor alone (of {len(before_power(tx.connection, machine_id))} before power in all)"
+    )
 
 
 def _set_up(tx: Tx, machine_id: int, standing: Sequence[Stands]) -> tuple[Way, ...]:

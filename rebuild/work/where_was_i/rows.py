@@ -24,6 +24,7 @@ from rebuild.words.steps import TaskState
 from rebuild.work.joints.rows import JointRow, not_final
 from rebuild.work.log.rows import LogRow, log
 from rebuild.work.plan import rows_graph
+from rebuild.work.plan.laying import Slot, slot_of
 from rebuild.work.plan.next_up import next_up, own_next, what_drives, why
 from rebuild.work.plan.rows_graph import work_graph
 from rebuild.work.plan.rows_what_next import undecided
@@ -54,7 +55,10 @@ class BenchRow:
 
 @dataclass(frozen=True, slots=True)
 class NextAction:
-    """Work that can be begun now, with where, what it wants, its cautions in full, and what else is noted."""
+    """Work that can be begun now, with where, what it wants, its cautions in full, and what else is noted.
+
+    ``draws_up``: it is to draw up a making sheet its part has not got yet.
+    """
 
     ref: Ref
     part_id: int | None
@@ -67,6 +71,7 @@ class NextAction:
     cautions: tuple[str, ...]
     note: str
     why: str
+    draws_up: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +86,7 @@ class ReEntry:
     bench: tuple[BenchRow, ...]
     half_done: tuple[AttemptRow, ...]
     not_final: tuple[JointRow, ...]
-    apart: int
+    apart: tuple[JointRow, ...]
     baths: tuple[BathRow, ...]
     clocks: tuple[ClockRow, ...]
     orders: tuple[WaitingRow, ...]
@@ -112,7 +117,7 @@ def where_was_i(connection: Connection, machine_id: int, now: dt.datetime) -> Re
         bench=_bench(connection, machine_id, every, now),
         half_done=tuple(row for row in attempts(connection, machine_id) if 0 < row.refitted < row.removals),
         not_final=tuple(row for row in joints if row.tight is not Tightness.APART),
-        apart=sum(row.tight is Tightness.APART for row in joints),
+        apart=tuple(row for row in joints if row.tight is Tightness.APART),
         baths=tuple(in_baths(connection, machine_id, now)),
         clocks=tuple(clocks(connection, machine_id, now)),
         orders=tuple(row for row in waiting(connection, machine_id, now) if row.stand is not Stand.CLOSED),
@@ -195,8 +200,20 @@ def _places(connection: Connection, part_ids: Sequence[int]) -> dict[int, str]:
 def _action(node: Node, row: TaskRow | None, lies_in: str, reason: str) -> NextAction:
     if row is None:
         cautions = tuple(caution(topic).line() for topic in suggest(node.title))
+        draws_up = node.ref.table == "part" and slot_of(node.key)[0] is Slot.SHEET
         return NextAction(
-            node.ref, node.part_id, node.subassembly_id, node.title, "", "", (), lies_in, cautions, "", reason
+            node.ref,
+            node.part_id,
+            node.subassembly_id,
+            node.title,
+            "",
+            "",
+            (),
+            lies_in,
+            cautions,
+            "",
+            reason,
+            draws_up,
         )
     wants = [f"{kind.value}{f': {detail}' if detail else ''}" for kind, detail in row.constraints]
     if row.torque_wanted:

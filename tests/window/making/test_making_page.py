@@ -219,6 +219,10 @@ def test_as_made_values_go_through_the_entry_line(qtbot: QtBot, page: MakingPage
     assert "no as-made value yet" in page.view.head.warning.text()
     press(page, "Finished all the same")
     press(page, "Accept")
+    assert "has limits and no as-made value: length" in page.view.head.warning.text()
+    choose(page, "length")
+    type_value(qtbot, page, "1.251")
+    press(page, "Accept")
     assert page.view.head.state.text() == "accepted"
     assert not page.view.entry.isVisible()
     assert shown_buttons(page) == {"Spare made", "Make again"}
@@ -236,10 +240,15 @@ def test_a_deviation_wants_a_concession_with_its_reason(
     assert cell(page, "outside diameter", "Verdict") == "does not conform"
     press(page, "Accept")
     assert "accept it by concession with a reason" in page.view.head.warning.text()
+    assert page.view.page is not None
+    for one in page.view.page.sizes:
+        if one.name in ("bore", "length"):
+            enter_as_made(
+                desk.store, one.id, {"bore": "0.62595", "length": "1.251"}[one.name], apron.micrometer
+            )
     press(page, "By concession…")
     asked = dialog(page)
     asked.add(again=False)
-    assert page.view.page is not None
     assert page.view.page.course.progress is MakingProgress.MADE
     asked.form.boxes["reason"].editor.put("slip fit, held by retaining compound")
     asked.add(again=False)
@@ -356,3 +365,31 @@ def test_no_file_no_sheet(qtbot: QtBot, page: MakingPage, desk: Desk) -> None:
     desk.close()
     assert page.view.page is None
     assert page.view.nothing.isVisible()
+
+
+# Seen: after Release the focus jumped to Remove, and a Space took the whole sheet away unasked.
+def test_after_release_the_focus_is_on_begin_and_remove_asks(
+    page: MakingPage, desk: Desk, qtbot: QtBot
+) -> None:
+    desk.store.undo()
+    head = page.view.head
+    release, begin, remove = (
+        next(button for words, button in head.buttons.items() if words.replace("&", "") == name)
+        for name in ("Release", "Begin", "Remove")
+    )
+    page.activateWindow()
+    qtbot.waitUntil(release.isVisible)
+    release.setFocus()
+    qtbot.keyClick(release, Qt.Key.Key_Space)
+    assert begin.isVisible()
+    assert page.focusWidget() is begin
+    assert "Without limits" not in head.warning.text()
+    assert head.page is not None
+    length = next(one for one in head.page.sizes if one.name == "length")
+    making_sizes.set_size(desk.store, length.id, "1.25")
+    assert "Without limits, so nothing judges it: length." in head.warning.text()
+    remove.click()
+    assert "is released: shall the whole sheet go?" in head.warning.text()
+    assert remove.text() == "Rem&ove all the same"
+    remove.click()
+    assert desk.store.undo_label().startswith("removal of making sheet")

@@ -12,6 +12,7 @@ from rebuild.window.run_in.page import RunInPage
 from rebuild.words.run_in import LookWhen
 from rebuild.work.editing.acts import edit, remove
 from rebuild.work.lubrication import acts as lubricate
+from rebuild.work.power.rows import before_power
 from rebuild.work.run_in import acts as commission
 from rebuild.work.run_in.rows import checks
 
@@ -27,8 +28,12 @@ def page(qtbot: QtBot, desk: Desk) -> RunInPage:
 
 
 def test_the_gate_opens_when_everything_is_seen_to(page: RunInPage, desk: Desk) -> None:
-    assert page.gate.heading.text() == "13 open: do not power it on"
+    assert page.gate.heading.text() == "14 open: do not power it on"
+    assert "HS-02 bearing cap: not made" in [page.gate.stands.plain.text(at)[1] for at in range(14)]
     assert desk.machine_id is not None
+    with desk.store.read() as connection:
+        cap = before_power(connection, desk.machine_id)[0].target
+    edit(desk.store, "part", [cap], {"decision": "reuse"})
     with desk.store.read() as connection:
         usual = [row.id for row in checks(connection, desk.machine_id) if row.due is LookWhen.BEFORE_POWER]
     remove(desk.store, "run_look", usual)
@@ -39,6 +44,7 @@ def test_the_gate_opens_when_everything_is_seen_to(page: RunInPage, desk: Desk) 
         usual = [row.id for row in checks(connection, desk.machine_id) if row.due is LookWhen.BEFORE_POWER]
     for key in usual:
         commission.check_done(desk.store, key, "the electrician")
+    assert page.gate.heading.text() == "Nothing stands before power"
     point = lubricate.add_point(desk.store, desk.machine_id, "front bearing")
     check = commission.add_check(
         desk.store, desk.machine_id, "Earth tested", typed={"licensed": "yes", "topic": "mains"}
@@ -151,13 +157,22 @@ def test_a_speed_is_gone_on_with_for_a_reason_and_shown_until_it_is_closed(
     qtbot.keyClick(steps.row.reason, Qt.Key.Key_Return)
     assert steps.row.isHidden()
     assert desk.store.undo_label() == "going on all the same top speed: begun"
+    assert steps.table.plain.text(4)[3] == "running"
+    assert steps.stands.text().startswith(
+        "14 things stand before power: HS-02 bearing cap: not made; Supply off"
+    )
+    assert steps.stands.text().endswith("; and 8 more in Before power.")
+    steps.table.selectRow(3)
+    steps.buttons["begin"].click()
+    assert "14 things stand before power" in steps.row.sentence.text(), "the next speed asks again"
+    steps.row.clear()
     page.show_view(0)
-    assert page.gate.heading.text().endswith("13 of them gone on with all the same")
+    assert page.gate.heading.text() == "14 things stand before power"
     assert page.gate.gone_on.table.plain.text(0)[3] == "belt off, only the motor turned"
     page.gate.gone_on.note.setText("stopped again, list gone through")
     page.gate.gone_on.close_button.click()
     assert page.gate.gone_on.isHidden()
-    assert page.gate.heading.text() == "13 open: do not power it on"
+    assert page.gate.heading.text() == "14 open: do not power it on"
 
 
 def test_a_shaper_has_strokes_and_its_own_bearings(page: RunInPage, desk: Desk) -> None:

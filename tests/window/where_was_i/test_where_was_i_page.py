@@ -10,9 +10,15 @@ from pytestqt.qtbot import QtBot
 from rebuild.trade.schedule.graph import Ref
 from rebuild.window.desk.desk import Desk
 from rebuild.window.where_was_i.page import WherePage
+from rebuild.words.decisions import Decision
+from rebuild.words.joints import Tightness
 from rebuild.words.waiting import ClockKind
+from rebuild.work.decisions.acts import decide
+from rebuild.work.joints import acts as joints
 from rebuild.work.log.rows import log
 from rebuild.work.machines import acts as identify
+from rebuild.work.machines.acts import add_part
+from rebuild.work.making.rows import open_of
 from rebuild.work.steps import acts as tasks
 from rebuild.work.teardown import acts_line
 from rebuild.work.waiting import acts_clocks as clocks
@@ -107,3 +113,31 @@ def test_with_nothing_to_do_but_parts_to_decide_the_page_says_so(
     desk.page_asked.connect(asked.append)
     page.sections["Next three actions"].body.linkActivated.emit("0")
     assert asked == ["decide"]
+
+
+# Seen: "Draw up the making sheet of …" only opened the bench.
+def test_drawing_up_a_sheet_makes_it_and_turns_to_it(qtbot: QtBot, desk: Desk, shop: Shop) -> None:
+    asked: list[str] = []
+    desk.page_asked.connect(asked.append)
+    bush = add_part(desk.store, shop.machine, None, "feed bush")
+    decide(desk.store, [bush], Decision.REMAKE, reason="worn oval")
+    page = WherePage(desk, now=lambda: NOW)
+    shown(qtbot, page)
+    assert page.found is not None
+    titles = [action.title for action in page.found.next_actions]
+    at = titles.index("Draw up the making sheet of feed bush")
+    page.sections["Next three actions"].body.linkActivated.emit(str(at))
+    assert (asked[-1], desk.selection.part_ids) == ("making", (bush,))
+    with desk.store.read() as connection:
+        assert open_of(connection, bush) is not None
+
+
+def test_joints_lying_apart_are_named_beside_those_half_done(qtbot: QtBot, desk: Desk, shop: Shop) -> None:
+    half = joints.add_joint(desk.store, shop.machine, None, "arbor nut", {"wanted": "snug"})
+    joints.set_joints(desk.store, [half], joints.JointState(Tightness.FINGER))
+    joints.add_joint(desk.store, shop.machine, None, "cap screws", {"wanted": "snug"})
+    page = WherePage(desk, now=lambda: NOW)
+    shown(qtbot, page)
+    said = page.sections["Not final"].body.text()
+    assert "arbor nut" in said
+    assert "cap screws" in said

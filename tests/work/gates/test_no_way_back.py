@@ -227,6 +227,17 @@ def test_a_step_opened_again_says_why_and_keeps_what_was_noted(shop: Shop, on: i
         acts_again.take_apart_again(shop.store, shop.cap, "once more")
 
 
+# Seen: the joint named part and step, the step was ticked, and the part "was not put on by a step that is done".
+@pytest.mark.parametrize("kind", [TaskKind.REFIT, TaskKind.ADJUST])
+def test_a_part_comes_apart_again_by_the_step_its_joint_was_made_by(shop: Shop, kind: TaskKind) -> None:
+    step = tasks.add_task(shop.store, shop.machine, None, "Nip the cap", kind)
+    bolts(shop, wanted="snug", part_id=str(shop.cap), task_id=str(step))
+    joints.set_joints(shop.store, [one_joint(shop).id], joints.JointState(Tightness.SNUG))
+    tasks.tick(shop.store, step)
+    assert acts_again.take_apart_again(shop.store, shop.cap, "shim left out") == 1
+    assert one_joint(shop).tight is Tightness.APART
+
+
 # Seen: editing a step to done must bring joints together and parts on the machine as a tick does.
 def test_a_step_edited_to_done_does_what_a_tick_does(shop: Shop, on: int) -> None:
     editing.edit(shop.store, "task", [on], {"state": "done"})

@@ -11,7 +11,7 @@ import pytest
 from rebuild.errors import BadEntry, BrokenOrder, Implausible, NotThere, Stale
 from rebuild.trade.limits.judgement import Verdict
 from rebuild.words.decisions import Decision
-from rebuild.words.making import MakingProgress, PartShape
+from rebuild.words.making import LimitsFrom, MakingProgress, PartShape
 from rebuild.words.parts import Origin
 from rebuild.words.readings import FeatureKind, SpecOrigin, Stage
 from rebuild.work.decisions import acts as decide
@@ -432,6 +432,33 @@ def test_a_value_just_outside_gets_its_concession_though_undecided(shop: Apron) 
     assert page(shop, sheet).outcome.concessions == ("outside diameter 0.81356 in: holds by feel (owner)",)
 
 
+# Seen: the sheet's own "diameter" stood not known beside an extra "Diameter 16 h6", and was accepted unread.
+def test_a_size_takes_up_the_feature_that_answers_and_is_read_before_acceptance(shop: Apron) -> None:
+    part = identify.add_part(shop.store, shop.machine, None, "locating pin")
+    early = making.start_sheet(shop.store, part)
+    feature = spec.add_feature(
+        shop.store, part, "Diameter 16 h6", FeatureKind.OTHER, unit="mm", spec="15.989-16.000", confirmed=True
+    )
+    making.refresh(shop.store, early)
+    for sheet in (early, None):
+        if sheet is None:
+            shop.store.undo()
+            making_steps.remove_sheet(shop.store, early)
+            sheet = making.start_sheet(shop.store, part)
+        found = page(shop, sheet)
+        assert [one.name for one in found.sizes] == ["diameter", "length", "chamfer"]
+        assert (found.sizes[0].feature_id, found.sizes[0].limits_from) == (feature, LimitsFrom.SPEC)
+        assert found.sizes[0].measure.high_mm == 16.0
+    put(shop, sheet, "length", "40")
+    making.release(shop.store, sheet)
+    making.begin(shop.store, sheet)
+    as_made.finish(shop.store, sheet, sure=True)
+    with pytest.raises(BadEntry, match="has limits and no as-made value: diameter"):
+        as_made.accept(shop.store, sheet)
+    enter(shop, sheet, "diameter", "15.995 mm")
+    as_made.accept(shop.store, sheet)
+
+
 def test_rework_goes_back_to_the_machine(shop: Apron) -> None:
     sheet = made_bush(shop, bore="0.6251")
     with pytest.raises(BadEntry, match="Say what is to be done"):
@@ -514,6 +541,8 @@ def test_the_list_shows_where_each_stands(shop: Apron) -> None:
 
 def test_a_begun_sheet_is_not_removed_but_a_draft_is(shop: Apron) -> None:
     sheet = ready_bush(shop)
+    with pytest.raises(BadEntry, match="is released: shall the whole sheet go"):
+        making_steps.remove_sheet(shop.store, sheet)
     making.begin(shop.store, sheet)
     with pytest.raises(BadEntry, match="belongs to the part's story"):
         making_steps.remove_sheet(shop.store, sheet)

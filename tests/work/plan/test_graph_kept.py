@@ -212,7 +212,7 @@ def test_readings_instruments_and_stations_of_a_fit_are_heard(shop: Shop) -> Non
 
 
 #: What the gate before power, and before what cannot be undone, rests on beside the tables above.
-AT_THE_GATE = {"concession", "control", "joint", "machine", "override", "photo", "run_look"}
+AT_THE_GATE = {"concession", "control", "joint", "machine", "photo", "run_look"}
 
 
 def test_what_stands_before_power_is_heard(shop: Shop) -> None:

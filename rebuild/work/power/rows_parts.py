@@ -1,0 +1,142 @@
+"""The parts a machine would be run without: away, not there yet, or taken off and undecided."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from sqlalchemy import Connection, Row, select
+
+from rebuild.model.tables.making import MakingSheets
+from rebuild.model.tables.parts import Parts
+from rebuild.model.tables.steps import Tasks
+from rebuild.model.tables.teardown import RemovalParts
+from rebuild.model.tables.waiting import Waitings
+from rebuild.words.decisions import Decision
+from rebuild.words.making import MakingProgress
+from rebuild.words.parts import Identity, Origin
+from rebuild.words.steps import TaskKind, TaskState
+from rebuild.words.waiting import WaitingKind
+
+#: The tables the lookups here ask.
+READS = frozenset({"making_sheet", "part", "removal_part", "task", "waiting"})
+_THERE = (Origin.REMADE, Origin.BOUGHT, Origin.DONOR)
+_SHAPING = (TaskKind.MAKE, TaskKind.REWORK)
+_WANTED = {Decision.REMAKE: "not made", Decision.BUY: "not bought", Decision.REWORK: "not reworked"}
+_NOT_OURS = (Identity.NOT_OURS, Identity.UNKNOWN)
+
+
+@dataclass(frozen=True, slots=True)
+class NotThere:
+    """A part that is not on the machine as decided: what it is called, and why."""
+
+    part_id: int
+    called: str
+    why: str
+
+
+def not_there(connection: Connection, machine_id: int) -> list[NotThere]:
+    """Every part of a machine that is away, not made, not bought or undecided though it was taken off.
+
+    Spares and what is not the machine's stand before nothing. In a fixed number of statements.
+    """
+    away = _away(connection, machine_id)
+    made = _Made.of(connection, machine_id)
+    off = set(
+        connection.execute(
+            select(RemovalParts.part_id)
+            .join(Parts, Parts.id == RemovalParts.part_id)
+            .where(Parts.machine_id == machine_id)
+        ).scalars()
+    )
+    found: list[NotThere] = []
+    for row in _parts(connection, machine_id):
+        why = away.get(row.id) or made.lacks(
+            row.id, Decision(row.decision), Origin(row.origin), row.id in off
+        )
+        if why:
+            found.append(NotThere(row.id, f"{row.code} {row.name}".strip(), why))
+    return found
+
+
+def _parts(connection: Connection, machine_id: int) -> Iterator[Row[int, str, str, Decision, Origin]]:
+    yield from connection.execute(
+        select(Parts.id, Parts.code, Parts.name, Parts.decision, Parts.origin)
+        .where(Parts.machine_id == machine_id, Parts.spare_of_id.is_(None), Parts.identity.not_in(_NOT_OURS))
+        .order_by(Parts.position, Parts.id)
+    ).all()
+
+
+def _away(connection: Connection, machine_id: int) -> dict[int, str]:
+    """Parts sent out, lent or ordered that have not come."""
+    rows = connection.execute(
+        select(Waitings.part_id, Waitings.kind, Waitings.who, Waitings.ordered_at, Waitings.arrived_at)
+        .join(Parts, Parts.id == Waitings.part_id)
+        .where(Parts.machine_id == machine_id, Waitings.returned_at.is_(None))
+        .order_by(Waitings.id)
+    )
+    found: dict[int, str] = {}
+    for row in rows:
+        kind = WaitingKind(row.kind)
+        out = kind is WaitingKind.LENT or (row.ordered_at is not None and row.arrived_at is None)
+        if row.part_id is not None and out and kind in _OUT:
+            found[row.part_id] = f"{_OUT[kind]}{f' ({row.who})' if row.who else ''}"
+    return found
+
+
+_OUT = {
+    WaitingKind.SENT_OUT: "away, sent out",
+    WaitingKind.LENT: "away, lent out",
+    WaitingKind.ORDER: "ordered, not arrived",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class _Made:
+    """What shows that a part was made: its newest sheet, its making steps, an order that came."""
+
+    sheets: dict[int, MakingProgress]
+    open_steps: set[int]
+    done_steps: set[int]
+    came: set[int]
+
+    @classmethod
+    def of(cls, connection: Connection, machine_id: int) -> _Made:
+        sheets = connection.execute(
+            select(MakingSheets.part_id, MakingSheets.progress)
+            .join(Parts, Parts.id == MakingSheets.part_id)
+            .where(Parts.machine_id == machine_id, MakingSheets.progress != MakingProgress.SCRAPPED)
+            .order_by(MakingSheets.attempt, MakingSheets.id)
+        )
+        steps = connection.execute(
+            select(Tasks.part_id, Tasks.state).where(
+                Tasks.machine_id == machine_id, Tasks.part_id.is_not(None), Tasks.kind.in_(_SHAPING)
+            )
+        ).all()
+        came = connection.execute(
+            select(Waitings.part_id)
+            .join(Parts, Parts.id == Waitings.part_id)
+            .where(Parts.machine_id == machine_id, Waitings.arrived_at.is_not(None))
+        ).scalars()
+        return cls(
+            {row.part_id: MakingProgress(row.progress) for row in sheets},
+            {row.part_id for row in steps if row.state in (TaskState.OPEN, TaskState.UNDER_WAY)},
+            {row.part_id for row in steps if row.state == TaskState.DONE},
+            {key for key in came if key is not None},
+        )
+
+    def lacks(self, part_id: int, decision: Decision, origin: Origin, was_off: bool) -> str:
+        """Why the part is not there as decided; empty when it is."""
+        sheet = self.sheets.get(part_id)
+        if sheet is not None and sheet is not MakingProgress.ACCEPTED:
+            return f"{_WANTED.get(decision, 'not made')}, its making sheet is {sheet.value}"
+        if sheet is MakingProgress.ACCEPTED or origin in _THERE or part_id in self.came:
+            return ""
+        if decision is Decision.REWORK:
+            return _WANTED[decision] if part_id in self.open_steps else ""
+        if decision in _WANTED:
+            done = part_id in self.done_steps and part_id not in self.open_steps
+            return "" if done else _WANTED[decision]
+        if origin is Origin.MISSING:
+            return "missing"
+        return "taken off and undecided" if decision is Decision.OPEN and was_off else ""
