@@ -38,6 +38,8 @@ _CLASS = re.compile(
     r"(?P<nominal>[\d.,/ -]*\d)\s*(?P<unit>mm|cm|in\.?|inch|\")?\s*(?P<cls>(?!in\d)[A-Za-z]{1,2}\d{1,2})"
 )
 
+_BARE_CLASS = re.compile(r"(?P<size>\s*[Øø⌀∅]?\s*[\d.,/ -]*\d)\s+(?P<cls>[A-Za-z]{1,2}\s?\d{1,2}.*)")
+
 
 @dataclass(frozen=True, slots=True)
 class SpecEntry:
@@ -136,6 +138,16 @@ def with_unit(text: str, unit: str) -> str:
     if not text or (len(text) <= LONGEST and _UNIT_INSIDE.search(tidy(text))):
         return text
     return f"{text} {unit}"
+
+
+def class_with_unit(text: str, unit: str) -> str:
+    """A size with an ISO class, or a fit, as typed: with the unit put behind a bare size.
+
+    >>> class_with_unit("25 H7/g6", "mm"), class_with_unit("1 in g6", "mm"), class_with_unit("H7", "mm")
+    ('25 mm H7/g6', '1 in g6', 'H7')
+    """
+    match = _BARE_CLASS.fullmatch(text)
+    return f"{match['size']} {unit} {match['cls']}" if match else text
 
 
 def comma_settled(plain: str, decimal_comma: bool | None) -> str:

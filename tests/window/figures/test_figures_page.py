@@ -5,10 +5,12 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from PySide6.QtWidgets import QApplication, QLineEdit
+from PySide6.QtWidgets import QApplication, QLineEdit, QToolButton
 from pytestqt.qtbot import QtBot
 
+from rebuild.errors import Ambiguous
 from rebuild.trade.figures import all_figures
+from rebuild.trade.limits.spec_entry import parse_spec
 from rebuild.window.desk.desk import Desk
 from rebuild.window.figures.page import FAULT, FiguresPage
 from rebuild.window.figures.result import REPLACE, TAKE
@@ -241,10 +243,25 @@ def test_on_an_inch_machine_a_bare_size_is_inches_and_examples_keep_their_unit(
     page.form._fields["high"].setText("1.001")
     page.work()
     assert "Reading 1.0005 in (25.413 mm); 1.0006 in (25.415 mm)" in page.result.read.text()
-    # A bare size of an ISO class is millimetres on every machine, and the line says so.
+    # A bare size of an ISO class is asked about where sizes go by inches, as in a feature's spec; the example is not.
     page.choose_topic("limits")
     page.work()
+    assert _lines(page)["size"].text() == "25 mm H7"
     assert page.result.read.text() == "Read as: Size and class 25.000 mm (0.9843 in)."
+    page.choose_topic("fit")
+    _lines(page)["fit"].setText("1.25 H7/g6")
+    page.work()
+    with pytest.raises(Ambiguous) as asked:
+        parse_spec("1.25 H7", "in", "Size and fit")
+    told = str(asked.value).replace(" H7", " H7/g6")
+    trouble = page.form._troubles["fit"]
+    assert trouble.sentence == told
+    ways = trouble.findChildren(QToolButton)
+    assert [way.text() for way in ways] == ["1.25 mm H7/g6", "1.25 in H7/g6"]
+    ways[1].click()
+    page.work()
+    assert page.result.read.text() == "Read as: Size and fit 1.2500 in (31.750 mm)."
+    assert page.form._troubles == {}
     desk.choose_machine(shop.machine)
     page.choose_topic("bearing-seat")
     assert _lines(page)["size"].text() == "1 in"
