@@ -123,11 +123,13 @@ class FieldBox(QWidget):
 
     def _take(self, text: str) -> None:
         self.editor.put(text)
-        self._touched()
+        self.editor.touched.emit()
         self.settled.emit(self.field.name)
 
     def _touched(self) -> None:
+        """Another text stands here: what was said of the one before is over."""
         self.is_touched = True
+        self.clear_trouble()
 
 
 class Trouble(QWidget):

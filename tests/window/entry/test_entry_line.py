@@ -394,8 +394,17 @@ def test_text_begun_on_one_row_is_held_for_a_key_on_another(
     bench.type("85\r")
     assert "was typed for" in bench.answer
     assert readings(desk, (shop.journal, shop.near)) == readings(desk, (shop.journal, shop.far)) == []
+    desk.choose(key=(shop.journal, shop.near))
+    assert bench.answer == "", "it was said of another row"
     bench.type("\r")
+    assert readings(desk, (shop.journal, shop.near)) == [], "asked anew, for this row"
+    desk.choose(key=(shop.journal, shop.far))
+    bench.type("\r\r")
     assert readings(desk, (shop.journal, shop.far)) == [("59.985", Stage.AS_FOUND)]
+    desk.undo()
+    assert "taken back" in bench.answer
+    desk.choose(key=(shop.journal, shop.near))
+    assert bench.answer == ""
 
 
 def test_clearing_the_text_lets_the_line_follow_again(desk: Desk, shop: Shop, bench: Bench) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QToolButton
 from pytestqt.qtbot import QtBot
 
 from rebuild.window.desk.desk import Desk
@@ -113,6 +114,28 @@ def test_bad_spec_is_said_beside_it_and_nothing_is_made(desk: Desk, shop: Shop, 
     assert "“big”" in dialog.form.boxes["spec"].trouble
     with desk.store.read() as connection:
         assert [name for _, name in part_sheet.features(connection, shop.cap)] == ["lost motion"]
+
+
+def test_what_was_said_ends_when_its_text_is_mended(desk: Desk, shop: Shop, qtbot: QtBot) -> None:
+    dialog = add_feature(desk, None, shop.cap)
+    said = next(one for one in dialog.findChildren(PlainLabel) if one.accessibleName() == "Spec as read")
+    boxes = dialog.form.boxes
+    type_into(qtbot, boxes["name"].widget, "bore")
+    choose(boxes["unit"].widget, "in")
+    type_into(qtbot, boxes["spec"].widget, "big")
+    dialog.add(again=False)
+    assert boxes["spec"].trouble
+    type_into(qtbot, boxes["spec"].widget, "1.25 H7")
+    assert not boxes["spec"].trouble
+    dialog.add(again=False)
+    assert "goes by inches" in boxes["spec"].trouble
+    next(way for way in boxes["spec"].findChildren(QToolButton) if way.text() == "1.25 in H7").click()
+    assert not boxes["spec"].trouble
+    assert said.text().startswith("nominal 1.2500 in (31.750 mm)")
+    dialog.say("A sentence that names no field.")
+    qtbot.keyClicks(boxes["name"].widget, "s")
+    assert not dialog._said.isVisible()
+    dialog.close()
 
 
 def test_stored_feature_is_edited_in_place(desk: Desk, shop: Shop, qtbot: QtBot) -> None:
