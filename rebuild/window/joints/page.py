@@ -23,7 +23,7 @@ from PySide6.QtWidgets import (
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.forms.add_dialog import AddDialog, Adding
-from rebuild.window.forms.edit_form import EditForm
+from rebuild.window.forms.edit_form import EditForm, Special
 from rebuild.window.forms.new import where_it_goes
 from rebuild.window.forms.record_form import fields_named
 from rebuild.window.ink import theme
@@ -57,7 +57,9 @@ class JointsPage(LivePage):
         self.torque = QLineEdit(self)
         self.setting = PlainLabel(self)
         self.row = GateRow(desk, self)
-        spoken = {name: partial(self._store_field, name) for name in ("torque_wanted", "torque_done")}
+        spoken: dict[str, Special] = {
+            name: partial(self._store_field, name) for name in ("torque_wanted", "torque_done")
+        }
         self.form = EditForm(desk, "joint", self, specials=spoken, most_columns=1)
         self.new_button = QPushButton("&New joint…", self)
         self.looked_button = QPushButton("Hel&d after run-in", self)
