@@ -22,6 +22,9 @@ from rebuild.words.log import QuestionState
 from rebuild.words.places import PlaceKind
 from rebuild.words.steps import TaskState
 from rebuild.work.joints.rows import JointRow, not_final
+from rebuild.work.landings import rows as rows_landings
+from rebuild.work.landings.rows import unplaced
+from rebuild.work.landings.stored import UnplacedRow
 from rebuild.work.log.rows import LogRow, log
 from rebuild.work.plan import rows_graph, rows_week
 from rebuild.work.plan.next_up import next_up, own_next, what_drives, why
@@ -37,6 +40,7 @@ from rebuild.work.waiting.rows_clocks import BathRow, ClockRow, clocks, in_baths
 READS = (
     rows_graph.READS
     | rows_week.READS
+    | rows_landings.READS
     | {"attempt", "joint", "log_entry", "machine", "removal", "task_caution"}
 )
 
@@ -90,6 +94,7 @@ class ReEntry:
     baths: tuple[BathRow, ...]
     clocks: tuple[ClockRow, ...]
     orders: tuple[WaitingRow, ...]
+    values: tuple[UnplacedRow, ...]
     questions: tuple[tuple[int, str], ...]
     undecided: tuple[tuple[int, str], ...]
     next_actions: tuple[NextAction, ...]
@@ -120,6 +125,7 @@ def where_was_i(connection: Connection, machine_id: int, now: dt.datetime) -> Re
         baths=tuple(in_baths(connection, machine_id, now)),
         clocks=tuple(clocks(connection, machine_id, now)),
         orders=tuple(row for row in waiting(connection, machine_id, now) if row.stand is not Stand.CLOSED),
+        values=tuple(unplaced(connection)),
         questions=_questions(connection, machine_id),
         undecided=undecided(work),
         next_actions=actions,
