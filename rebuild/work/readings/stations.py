@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence
 
 from rebuild.errors import BadEntry
+from rebuild.trade.sizes.number import read_whole
 from rebuild.trade.sizes.quantity import parse_length
 
 #: The longest run of numbered stations that is written out.
@@ -24,7 +25,7 @@ def stations_of(text: str) -> list[str]:
     names: list[str] = []
     for part in filter(None, (part.strip() for part in text.replace(";", ",").split(","))):
         run = _RUN.fullmatch(part)
-        first, last = (int(run[1]), int(run[2])) if run else (0, 0)
+        first, last = (read_whole(run[1], "Stations"), read_whole(run[2], "Stations")) if run else (0, 0)
         names += [str(at) for at in range(first, last + 1)] if first < last < first + MOST else [part]
     return names
 
