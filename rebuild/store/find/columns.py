@@ -12,6 +12,8 @@ _NO_WORDS = frozenset({
     "unit", "sha256", "ending", "sketch", "key", "role", "typed", "taken_by", "drafted_title", "drafted_note",
     "limits_from", "division", "temperature_text", "calibrated_on",
 })  # fmt: skip
+#: Found by their words all the same: a value without a row lies under no size yet.
+_WORDS_HERE = frozenset({("unplaced", "typed")})
 #: Closed words worth finding by: the kind of a place or a machine, how something came off.
 _CLOSED = frozenset({
     ("place", "kind"), ("machine", "kind"), ("fastener", "kind"), ("removal", "how"), ("waiting", "kind"),
@@ -76,7 +78,8 @@ def _words(table: str, columns: Sequence[tuple[str, str]]) -> str:
     for name, kind in columns:
         sized = name.removesuffix("_text") + "_mm" in names if name.endswith("_text") else False
         closed = kind != "VARCHAR" and (table, name) not in _CLOSED
-        if closed or sized or name in _NO_WORDS or name.endswith("_unit"):
+        idle = name in _NO_WORDS and (table, name) not in _WORDS_HERE
+        if closed or sized or idle or name.endswith("_unit"):
             continue
         found.append(f"COALESCE(t.\"{name}\", '')")
         if name in _CODES:

@@ -8,15 +8,27 @@ from rebuild.trade.fits.named import SYSTEMS, Match, find_fits, named_fit, prefe
 from rebuild.trade.fits.to_mate import Follower, class_to_mate, fit_to_mate
 from rebuild.trade.limits import iso286
 from rebuild.trade.limits.sizes import Fit, Role, SizeLimits
+from rebuild.trade.limits.spec_entry import refuse_bare_inches
 from rebuild.trade.results.figure import Answer, Entries, Figure, Figured, Input, InputKind, SpecLine, Zone
 from rebuild.trade.results.working import Worked
+from rebuild.trade.sizes.quantity import is_bare
 
 GROUP = "Limits and fits"
 PRESS = "Interference: work out pressure and stress before pressing; keep hands clear of a press or hot part."
 
 
+def _size_and_class(entries: Entries, name: str, where: str) -> iso286.Typed:
+    """What is typed in an entry; a bare size is asked about where sizes go by inches, as the spec of a feature is."""
+    text = entries.text(name)
+    typed = iso286.parse_typed(text, field=where)
+    if typed.size is not None and is_bare(typed.size.text) and entries.typed(name):
+        classes = "/".join(str(one) for one in (typed.hole, typed.shaft) if one is not None)
+        refuse_bare_inches(typed.size.text, classes, entries.unit, where, text)
+    return typed
+
+
 def _limits(entries: Entries) -> Figured:
-    typed = iso286.parse_typed(entries.text("size"), field="Size and class")
+    typed = _size_and_class(entries, "size", "Size and class")
     named = typed.hole or typed.shaft
     if typed.size is None or named is None or (typed.hole and typed.shaft):
         raise BadEntry(
@@ -40,7 +52,7 @@ def _limits(entries: Entries) -> Figured:
 
 
 def _fit(entries: Entries) -> Figured:
-    typed = iso286.parse_typed(entries.text("fit"), field="Size and fit")
+    typed = _size_and_class(entries, "fit", "Size and fit")
     if typed.size is None or typed.hole is None or typed.shaft is None:
         raise BadEntry(
             "needs a size, a hole and a shaft.",
@@ -167,12 +179,14 @@ _MAX = Input(
 FIGURES: tuple[Figure, ...] = (
     Figure(
         "fit", "Fit of a hole and a shaft (ISO 286)", GROUP,
-        (Input("fit", "Size and fit", InputKind.TEXT, help="As 25 H7/g6 or 1 in H7/g6; a bare size is mm."), _JS),
+        (Input("fit", "Size and fit", InputKind.TEXT, unit="mm",
+               help="As 25 H7/g6 or 1 in H7/g6; a bare size is mm, and asked about on an inch machine."), _JS),
         _fit, {"fit": "25 H7/g6"}, "Limits of both parts, clearance or interference, kind of fit.",
     ),
     Figure(
         "limits", "Limits of one part (ISO 286)", GROUP,
-        (Input("size", "Size and class", InputKind.TEXT, help="As 25 H7 or 1-1/4 in g6; a bare size is mm."), _JS),
+        (Input("size", "Size and class", InputKind.TEXT, unit="mm",
+               help="As 25 H7 or 1-1/4 in g6; a bare size is mm, and asked about on an inch machine."), _JS),
         _limits, {"size": "25 H7"}, "Limits of a hole (capitals) or a shaft (small letters) to 500 mm.",
     ),
     Figure(

@@ -77,6 +77,13 @@ class Reach:
     kind: InstrumentKind = InstrumentKind.OTHER
 
 
+#: What is read off a thimble, which has no fractions. Common practice, no source.
+_MICROMETERS = frozenset({
+    InstrumentKind.OUTSIDE_MICROMETER, InstrumentKind.INSIDE_MICROMETER, InstrumentKind.DEPTH_MICROMETER,
+    InstrumentKind.TELESCOPING_GAUGE, InstrumentKind.SMALL_HOLE_GAUGE, InstrumentKind.THREAD_WIRES,
+})  # fmt: skip
+
+
 def reach_of(
     name: str,
     kind: InstrumentKind,
@@ -156,10 +163,15 @@ def finer_than(reach: Reach, sizes: Sequence[Size]) -> str:
     'is finer than Micrometer 50-75 reads, 0.010 mm.'
     >>> finer_than(mic, [parse_length("59.975", "mm")])
     ''
+    >>> finer_than(Reach("1-2 in micrometer", unit="in", kind=InstrumentKind.OUTSIDE_MICROMETER),
+    ...            [parse_length("1-1/4", "in")])
+    'is a fraction, and 1-2 in micrometer reads decimals.'
     """
     for size in sizes:
         if "/" in size.text and reach.unit == "mm" and reach.kind is not InstrumentKind.RULE:
             return f"is a fraction of an inch, and {reach.name} reads in mm."
+        if "/" in size.text and reach.kind in _MICROMETERS:
+            return f"is a fraction, and {reach.name} reads decimals."
         if reach.resolution_mm and size.unit == reach.unit:
             steps = size.mm / (reach.resolution_mm * ESTIMATED)
             if abs(steps - round(steps)) > 1e-3:

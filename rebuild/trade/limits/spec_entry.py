@@ -24,6 +24,7 @@ WAYS_TO_TYPE = "Type it as 25 +0.021/0, 1.7495-1.7500, 25 ±0.01, 25 H7, max 0.0
 _UNIT_AT_END = re.compile(
     r"(?P<rest>.*\d)\s*(?P<unit>mm|cm|m|µm|um|in\.?|inch|inches|thou|tenths?|µin|\"|'')", re.I
 )
+_UNIT_INSIDE = re.compile(r"\d\s*(?:(?:mm|cm|m|µm|um|in|inch|inches|thou|tenths?|µin)\b|[\"'])", re.I)
 _HIGH_ONLY = re.compile(r"(?:<=|<|≤|max\.?|up to|at most|not over)\s*(.+)", re.I)
 _HIGH_AFTER = re.compile(r"(.+?)\s*(?:max\.?|or less)", re.I)
 _LOW_ONLY = re.compile(r"(?:>=|>|≥|min\.?|at least|not under)\s*(.+)", re.I)
@@ -36,6 +37,8 @@ _DEVIATIONS = re.compile(
 _CLASS = re.compile(
     r"(?P<nominal>[\d.,/ -]*\d)\s*(?P<unit>mm|cm|in\.?|inch|\")?\s*(?P<cls>(?!in\d)[A-Za-z]{1,2}\d{1,2})"
 )
+
+_BARE_CLASS = re.compile(r"(?P<size>\s*[Øø⌀∅]?\s*[\d.,/ -]*\d)\s+(?P<cls>[A-Za-z]{1,2}\s?\d{1,2}.*)")
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,6 +126,28 @@ def names_unit(text: str) -> bool:
     (True, False)
     """
     return len(text) <= LONGEST and _UNIT_AT_END.fullmatch(tidy(text)) is not None
+
+
+def with_unit(text: str, unit: str) -> str:
+    """A spec as typed, for saying it: with the unit its bare numbers are in, unless it names one itself.
+
+    >>> with_unit("25 +0.021/0", "mm"), with_unit("25 mm H7", "in"), with_unit("0.5 min", "in")
+    ('25 +0.021/0 mm', '25 mm H7', '0.5 min in')
+    """
+    text = text.strip()
+    if not text or (len(text) <= LONGEST and _UNIT_INSIDE.search(tidy(text))):
+        return text
+    return f"{text} {unit}"
+
+
+def class_with_unit(text: str, unit: str) -> str:
+    """A size with an ISO class, or a fit, as typed: with the unit put behind a bare size.
+
+    >>> class_with_unit("25 H7/g6", "mm"), class_with_unit("1 in g6", "mm"), class_with_unit("H7", "mm")
+    ('25 mm H7/g6', '1 in g6', 'H7')
+    """
+    match = _BARE_CLASS.fullmatch(text)
+    return f"{match['size']} {unit} {match['cls']}" if match else text
 
 
 def comma_settled(plain: str, decimal_comma: bool | None) -> str:

@@ -41,7 +41,9 @@ class Input(Asked):
 
     kind: InputKind
     default: str = ""
-    unit: str = ""  # for LENGTH: the unit of a bare number (mm or in); for NUMBER: shown only
+    unit: str = (
+        ""  # for LENGTH: of a bare number (mm or in); for TEXT: of a bare size in it; NUMBER: shown only
+    )
     choices: tuple[str, ...] = ()
     required: bool = field(default=True, kw_only=True)
     signed: bool = field(default=False, kw_only=True)  # for LENGTH: a minus has a meaning here
@@ -116,6 +118,11 @@ class Entries:
         self._unit = unit
         self._read: dict[str, str] = {}
         self._bare: dict[str, None] = {}
+
+    @property
+    def unit(self) -> str:
+        """The unit of a typed size without one, or empty: each entry's own."""
+        return self._unit
 
     @property
     def read(self) -> tuple[tuple[str, str], ...]:

@@ -49,7 +49,7 @@ def _describe(entry: Input) -> str:
         parts.append("one of " + ", ".join(entry.choices))
     elif entry.kind is InputKind.LENGTH:
         parts.append(f"a length, bare numbers in {entry.unit or 'mm'}")
-    elif entry.unit:
+    elif entry.unit and entry.kind is not InputKind.TEXT:
         parts.append(f"in {entry.unit}")
     if entry.default:
         parts.append(f"{entry.default} unless given")

@@ -36,6 +36,7 @@ _ONE = re.compile(r"\s*([0-9.,]+)\s*([^\W\d_]*)")
 #: A mixed number or fraction before a unit, ``2-1/2 kgm``; and two numbers with a dash between, ``40-45 ft-lb``.
 _MIXED_AMOUNT = re.compile(r"((?:[0-9]+[- ])?[0-9]+/[0-9]+)\s*([^0-9].*)")
 _RANGE_AMOUNT = re.compile(r"([0-9.,]*[0-9])\s*(?:-|to|\.\.\.?)\s*([0-9.,]*[0-9])(?!/)\s*([^0-9/].*)")
+WAYS_TORQUE = "Type it as 25 N·m, 20 lb-ft or 60 lb-in."
 WAYS_TIME = "Type it as 30 min, 1:30, 1.5 h or 2 d."
 #: Hours and minutes as a clock has them.
 _CLOCK = re.compile(r"([0-9]{1,3}):([0-5][0-9])(?:\s*h)?", re.IGNORECASE)
@@ -208,7 +209,7 @@ def parse_torque(text: str, field: str = "Torque", *, decimal_comma: bool | None
     >>> round(parse_torque("20 lb-ft").newton_metres, 3)
     27.116
     """
-    ways = "Type it as 25 N·m, 20 lb-ft or 60 lb-in."
+    ways = WAYS_TORQUE
     plain = plain_of(text, field, ways, sort="an amount")
     mixed = _MIXED_AMOUNT.fullmatch(plain)
     number, unit = (mixed[1], mixed[2]) if mixed else split_unit(plain, field, ways)
@@ -241,6 +242,31 @@ def parse_torque(text: str, field: str = "Torque", *, decimal_comma: bool | None
     if value < 0:
         raise BadEntry("is below nought.", where=field, value=text.strip(), way_out=ways)
     return Torque(text.strip(), value * _NEWTON_METRES[known])
+
+
+def parse_torque_band(
+    text: str, field: str = "Torque wanted", *, decimal_comma: bool | None = None
+) -> tuple[Torque, Torque]:
+    """A torque as manuals print it, one or from and to, the smaller first; one torque is both ends.
+
+    Raises: as ``parse_torque``.
+
+    >>> [torque.text for torque in parse_torque_band("40-45 ft-lb")]
+    ['40 ft-lb', '45 ft-lb']
+    >>> [torque.text for torque in parse_torque_band("25 N·m")]
+    ['25 N·m', '25 N·m']
+    """
+    plain = plain_of(text, field, WAYS_TORQUE, sort="an amount")
+    between = None if _MIXED_AMOUNT.fullmatch(plain) else _RANGE_AMOUNT.match(plain)
+    if between is None:
+        one = parse_torque(text, field, decimal_comma=decimal_comma)
+        return one, one
+    ends = [
+        parse_torque(f"{end} {between[3].strip()}", field, decimal_comma=decimal_comma)
+        for end in (between[1], between[2])
+    ]
+    low, high = sorted(ends, key=lambda torque: torque.newton_metres)
+    return low, high
 
 
 def _torque_word(unit: str) -> str:

@@ -16,8 +16,9 @@ from rebuild.window.layout.plain import PlainLabel
 class PaneTrouble(PlainLabel):
     """A sentence that stands no longer than its cause.
 
-    It is over when the field it names is emptied or another word chosen, when Escape is pressed there, when something
-    later went well after the text was changed, when the pane is left, and when another file or machine is shown.
+    It is over when the text of the field it names (of any, where it names none) is changed or another word chosen, when
+    Escape is pressed there, when something later went well and nothing refused stands there, when the pane is left, and
+    when another file or machine is shown.
     """
 
     def __init__(self, desk: Desk, fields: Iterable[QWidget], parent: QWidget | None = None) -> None:
@@ -31,7 +32,7 @@ class PaneTrouble(PlainLabel):
                 field.activated.connect(self.end)
             elif isinstance(field, QLineEdit):
                 self._lines.append(field)
-                field.textChanged.connect(self._emptied)
+                field.textChanged.connect(self._changed)
                 field.installEventFilter(self)
         for signal in (desk.opened, desk.closed, desk.machine_changed):
             signal.connect(self.end)
@@ -52,9 +53,9 @@ class PaneTrouble(PlainLabel):
             self.clear()
             self.hide()
 
-    def _emptied(self) -> None:
-        """The field it names (any, where it names none) holds nothing any more."""
-        if any(text and not line.text().strip() for line, text in self._refused.items()):
+    def _changed(self) -> None:
+        """Another text stands in a field it speaks of: nothing is said of that one yet."""
+        if any(line.text().strip() != text for line, text in self._refused.items()):
             self.end()
 
     def _went_well(self) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
+from rebuild.trade.limits.spec_entry import with_unit
 from rebuild.window.entry.course import Course
 from rebuild.window.ink import theme
 from rebuild.window.layout.elided_label import ElidedLabel
@@ -56,7 +57,12 @@ class EntryHead(QWidget):
 
 
 def _about(row: GridRow) -> str:
-    spec = f"spec {row.spec_text} {row.unit}" if row.spec_text else f"no spec yet; numbers are in {row.unit}"
+    named = "inches" if row.unit == "in" else row.unit
+    spec = (
+        f"spec {with_unit(row.spec_text, row.unit)}"
+        if row.spec_text
+        else f"no spec yet; numbers are in {named}"
+    )
     sense = f", plus means {row.sense}" if row.sense else ""
     read = [
         f"{stage.value} {reading_text(reading, row.unit)}"

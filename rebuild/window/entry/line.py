@@ -60,6 +60,7 @@ class EntryLine(QWidget):
         self._asked: str | None = None
         self._let_go = ""
         self._held_at = 0.0
+        self._said_on: tuple[int, ...] | None = None
         self._told: Stored | None = None
         self._show_stage: Callable[[Stage], None] = lambda _stage: None
         self._say_row: Callable[[], None] = lambda: None
@@ -195,7 +196,11 @@ class EntryLine(QWidget):
     def _landing_changed(self) -> None:
         if self._held is not None:
             self._let_go_of_held()
-        self._held = None
+        self._held = self._asked = None
+        landing = self.course.landing
+        row, self._said_on = self._said_on, landing.row if landing is not None else None
+        if row != self._said_on and not (self.answer.tells_stored or self._questions.open):
+            self.answer.show_words("")  # it was said of the row in hand before
         if not self.field.text():
             self.field.setText("")  # a text given up on another row does not come back on this one
         if self.course.landing is None and self.field.hasFocus() and self._home is not None:

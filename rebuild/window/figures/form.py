@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from html import escape
 
 from PySide6.QtCore import Signal
@@ -9,9 +10,11 @@ from PySide6.QtWidgets import QComboBox, QFormLayout, QLineEdit, QScrollArea, QV
 
 from rebuild.errors import RebuildError
 from rebuild.trade.figures import figure
+from rebuild.trade.limits.spec_entry import class_with_unit
 from rebuild.trade.results.figure import Figure, Input, InputKind
 from rebuild.trade.sizes.quantity import is_bare
 from rebuild.window.entry.gauge import TAKES_GAUGE
+from rebuild.window.forms.field_box import Trouble
 from rebuild.window.layout.plain import MarkupLabel, PlainLabel
 
 NAMES = {"in": "inches", "mm": "mm"}
@@ -28,7 +31,8 @@ class FigureForm(QScrollArea):
         self.setWidgetResizable(True)
         self.figure: Figure | None = None
         self._fields: dict[str, QLineEdit | QComboBox] = {}
-        self._troubles: dict[str, PlainLabel] = {}
+        self._boxes: dict[str, QVBoxLayout] = {}
+        self._troubles: dict[str, Trouble] = {}
         self._kept: dict[str, dict[str, str]] = {}
         self._unit = ""
 
@@ -38,7 +42,7 @@ class FigureForm(QScrollArea):
             self._kept[self.figure.topic] = self.entries()
         self.figure = shown
         start = self._kept.get(shown.topic) or self._at_first(shown)
-        self._fields, self._troubles = {}, {}
+        self._fields, self._boxes, self._troubles = {}, {}, {}
         body = QWidget()
         form = QFormLayout(body)
         form.setRowWrapPolicy(QFormLayout.RowWrapPolicy.WrapAllRows)
@@ -51,14 +55,14 @@ class FigureForm(QScrollArea):
     def _at_first(self, shown: Figure) -> dict[str, str]:
         """The example and the defaults, a size with its unit where that is not the one a bare size has here."""
         texts = {item.name: shown.example.get(item.name, item.default) for item in shown.inputs}
-        own = {item.name: item.unit for item in shown.inputs if item.kind is InputKind.LENGTH}
+        own = _units(shown)
         return {
-            name: f"{text} {own[name]}" if self._other_than_here(own.get(name, ""), text) else text
+            name: _with_unit(text, own[name]) if self._other_than_here(own.get(name, "")) else text
             for name, text in texts.items()
         }
 
-    def _other_than_here(self, own: str, text: str) -> bool:
-        return bool(own and self._unit and own != self._unit) and is_bare(text)
+    def _other_than_here(self, own: str) -> bool:
+        return bool(own and self._unit and own != self._unit)
 
     def use_unit(self, unit: str) -> None:
         """A size typed without a unit is in ``unit`` from now on (empty: each entry's own); typed ones keep theirs."""
@@ -77,10 +81,10 @@ class FigureForm(QScrollArea):
 
     def _named(self, topic: str, texts: dict[str, str], unit: str) -> dict[str, str]:
         """What was typed, with the unit it was typed in where a size without one will be in another."""
-        own = {item.name: item.unit for item in figure(topic).inputs if item.kind is InputKind.LENGTH}
+        own = _units(figure(topic))
         return {
-            name: f"{text.strip()} {self._unit or own[name]}"
-            if name in own and (self._unit or own[name]) != (unit or own[name]) and is_bare(text)
+            name: _with_unit(text, self._unit or own[name])
+            if name in own and (self._unit or own[name]) != (unit or own[name])
             else text
             for name, text in texts.items()
         }
@@ -94,16 +98,12 @@ class FigureForm(QScrollArea):
         field = self._field(item, text)
         field.setAccessibleName(item.label)
         self._fields[item.name] = field
-        trouble = PlainLabel()
-        trouble.setWordWrap(True)
-        trouble.hide()
-        self._troubles[item.name] = trouble
         box = QWidget()
         layout = QVBoxLayout(box)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(1)
         layout.addWidget(field)
-        layout.addWidget(trouble)
+        self._boxes[item.name] = layout
         may_be_empty = not item.required and "if known" not in item.label
         label = PlainLabel(f"{item.label} (if known)" if may_be_empty else item.label)
         label.setBuddy(field)
@@ -132,12 +132,33 @@ class FigureForm(QScrollArea):
         }
 
     def show_trouble(self, trouble: RebuildError | None) -> None:
-        """Put a sentence under the entry it names; None clears all."""
-        for name, label in self._troubles.items():
-            item = next(entry for entry in self.figure.inputs if entry.name == name) if self.figure else None
-            mine = trouble is not None and item is not None and trouble.where == item.label
-            label.setText(str(trouble) if mine else "")
-            label.setVisible(mine)
+        """Put a sentence under the entry it names, with the readings one may take; None clears all."""
+        for old in self._troubles.values():
+            old.hide()
+            old.deleteLater()
+        self._troubles = {}
+        for item in self.figure.inputs if self.figure is not None and trouble is not None else ():
+            if trouble is not None and trouble.where == item.label:
+                said = Trouble(trouble, self)
+                said.retyped.connect(partial(self._retype, item.name))
+                self._boxes[item.name].addWidget(said)
+                self._troubles[item.name] = said
+
+    def _retype(self, name: str, text: str) -> None:
+        field = self._fields[name]
+        if isinstance(field, QLineEdit):
+            field.setText(text)
+            field.setFocus()
+
+
+def _units(shown: Figure) -> dict[str, str]:
+    """The unit of a size typed without one, of each entry that holds sizes."""
+    sized = (InputKind.LENGTH, InputKind.TEXT)
+    return {item.name: item.unit for item in shown.inputs if item.kind in sized and item.unit}
+
+
+def _with_unit(text: str, unit: str) -> str:
+    return f"{text.strip()} {unit}" if is_bare(text) else class_with_unit(text, unit)
 
 
 def _heading(shown: Figure) -> MarkupLabel:

@@ -170,4 +170,4 @@ class FiguresPage(QWidget):
             raise
         else:
             self.form.show_trouble(None)
-            self.result.show_figured(figure, figured)
+            self.result.show_figured(figure, figured, unit)

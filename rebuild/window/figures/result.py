@@ -16,10 +16,11 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from rebuild.trade.limits.spec_entry import with_unit
 from rebuild.trade.limits.verdict import Rule
 from rebuild.trade.results.figure import Answer, Figure, Figured, SpecLine
 from rebuild.trade.results.figure_text import read_text
-from rebuild.trade.sizes.show import exact_text, show_length
+from rebuild.trade.sizes.show import show_length, show_number
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.ink.sketch_view import DrawingView
 from rebuild.window.ink.zone_picture import FitPicture
@@ -32,6 +33,8 @@ from rebuild.work.making.rows import open_of
 from rebuild.work.readings.acts_features import set_spec
 from rebuild.work.readings.rows_grid import GridRow, rows
 
+TAKE, REPLACE = "&Take to the chosen feature", "&Replace the spec there"
+
 
 class FigureResult(QWidget):
     """The answer side of the Figures page."""
@@ -41,6 +44,8 @@ class FigureResult(QWidget):
         self._desk = desk
         self._figured: Figured | None = None
         self._figure: Figure | None = None
+        self._unit = "mm"
+        self._asked: tuple[int, str, str] | None = None
         self.setAccessibleName("Result")
         self.answers = _table()
         self.picture = FitPicture()
@@ -54,10 +59,11 @@ class FigureResult(QWidget):
         self.read.setForegroundRole(QPalette.ColorRole.PlaceholderText)
         self._spec = QComboBox()
         self._spec.setAccessibleName("Limits to take")
-        self._take = QPushButton("&Take to the chosen feature")
+        self._take = QPushButton(TAKE)
         self._send = QPushButton("Sen&d to the making sheet")
         self._target = PlainLabel()
         self._target.setAccessibleName("The chosen feature")
+        self._target.setWordWrap(True)
         self._target.setForegroundRole(QPalette.ColorRole.PlaceholderText)
         self._copy = QPushButton("&Copy all")
         self._lay_out()
@@ -65,6 +71,7 @@ class FigureResult(QWidget):
         self._send.clicked.connect(self._send_to_sheet)
         self.hold()
         self._copy.clicked.connect(self._copy_all)
+        self._spec.activated.connect(self._say_target)
         for signal in (desk.selection_changed, desk.closed):
             signal.connect(self._say_target)
 
@@ -91,6 +98,7 @@ class FigureResult(QWidget):
         """What is shown is no longer of what is typed: nothing can be taken from it."""
         for button in (self._take, self._send, self._copy):
             button.setEnabled(False)
+        self._say_target()
 
     def show_trouble(self, sentence: str) -> None:
         """Say what is wrong; the result before it is of other entries, so it goes, and its buttons with it."""
@@ -110,9 +118,9 @@ class FigureResult(QWidget):
             widget.hide()
         self.hold()
 
-    def show_figured(self, figure: Figure, figured: Figured) -> None:
-        """Show a result."""
-        self._figure, self._figured = figure, figured
+    def show_figured(self, figure: Figure, figured: Figured, unit: str = "") -> None:
+        """Show a result; limits are offered in ``unit``, the machine's, mm where there is none."""
+        self._figure, self._figured, self._unit = figure, figured, unit or "mm"
         self._trouble.setText("\n".join(figured.cautions))
         self._trouble.setVisible(bool(figured.cautions))
         self.read.setText(read_text(figured))
@@ -127,7 +135,7 @@ class FigureResult(QWidget):
         self.working.show_working(figured.working)
         self._spec.clear()
         for line in figured.specs:
-            self._spec.addItem(f"{line.label}: {_range(line)}")
+            self._spec.addItem(f"{line.label}: {_range(line, self._unit)}")
         for widget in (self._spec, self._take, self._send, self._target):
             widget.setVisible(bool(figured.specs))
         self._say_target()
@@ -156,6 +164,9 @@ class FigureResult(QWidget):
         return found[0] if found else None
 
     def _say_target(self) -> None:
+        """Name the feature the limits would go to; a question asked of another one, or of other limits, is over."""
+        self._asked = None
+        self._take.setText(TAKE)
         if self._target.isHidden():
             return
         row = self._chosen()
@@ -170,10 +181,30 @@ class FigureResult(QWidget):
             )
             return
         line = self._figured.specs[max(0, self._spec.currentIndex())]
-        text = as_spec(line)
+        text = as_spec(line, row.unit)
+        if row.spec_text.strip() and self._asked != (row.feature_id, row.spec_text, text):
+            self._ask_to_replace(row, text)
+            return
         self._desk.attempt(
-            lambda: set_spec(self._desk.store, [row.key[0]], text, SpecOrigin.HANDBOOK, note=line.origin),
+            lambda: set_spec(
+                self._desk.store,
+                [row.feature_id],
+                text,
+                SpecOrigin.HANDBOOK,
+                note=line.origin,
+                seen=row.spec_text,
+            ),
             f"Spec {text} taken to {_named(row)}.",
+        )
+        self._say_target()
+
+    def _ask_to_replace(self, row: GridRow, text: str) -> None:
+        """A feature that has a spec keeps it until the button, which says so now, is pressed once more."""
+        self._asked = (row.feature_id, row.spec_text, text)
+        self._take.setText(REPLACE)
+        self._target.setText(
+            f"{_named(row)} has the spec “{with_unit(row.spec_text, row.unit)}”. Press "
+            f"“{REPLACE.replace('&', '')}” to put “{text}” in its place; nothing is changed until then."
         )
 
     def _send_to_sheet(self) -> None:
@@ -189,9 +220,10 @@ class FigureResult(QWidget):
             self._desk.say("That part has no open making sheet; begin one on the Making page.", Say.ASK)
             return
         line = self._figured.specs[max(0, self._spec.currentIndex())]
+        text = as_spec(line, self._unit)
         self._desk.attempt(
-            lambda: add_size(self._desk.store, sheet_id, line.label, as_spec(line)),
-            f"{line.label}, {as_spec(line)}, put on the making sheet.",
+            lambda: add_size(self._desk.store, sheet_id, line.label, text),
+            f"{line.label}, {text}, put on the making sheet.",
         )
 
     def _copy_all(self) -> None:
@@ -219,18 +251,24 @@ def _named(row: GridRow) -> str:
     return f"{row.part_code} {row.part_name}".strip() + f", {row.feature}"
 
 
-def _range(line: SpecLine) -> str:
-    ends = [show_length(mm, "mm", 4) for mm in (line.low_mm, line.high_mm) if mm is not None]
+def _range(line: SpecLine, unit: str) -> str:
+    places = 5 if unit == "in" else 4
+    ends = [show_length(mm, unit, places) for mm in (line.low_mm, line.high_mm) if mm is not None]
     return " to ".join(ends)
 
 
-def as_spec(line: SpecLine) -> str:
-    """Limits as spec text with its unit, the way a person would type it."""
-    low = None if line.low_mm is None else exact_text(round(line.low_mm, 6), "mm")
-    high = None if line.high_mm is None else exact_text(round(line.high_mm, 6), "mm")
+def as_spec(line: SpecLine, unit: str = "mm") -> str:
+    """Limits as spec text in ``unit`` (mm or in), the way a person would type it.
+
+    Six decimals of either unit: a tenth of what the finest instrument of a shop reads.
+    """
+    low, high = (
+        None if mm is None else show_number(mm, unit, 6).rstrip("0").rstrip(".")
+        for mm in (line.low_mm, line.high_mm)
+    )
     if low is not None and high is not None:
-        return f"{low} to {high} mm"
-    return f"max {high} mm" if high is not None else f"min {low} mm"
+        return f"{low} to {high} {unit}"
+    return f"max {high} {unit}" if high is not None else f"min {low} {unit}"
 
 
 def _table() -> QTableWidget:

@@ -62,6 +62,8 @@ class AddDialog(QDialog):
         self._said.hide()
         self._began: dict[str, str] = {}
         self._warned_of: dict[str, str] | None = None
+        for box in self.form.boxes.values():
+            box.editor.touched.connect(self._said.hide)
         self._build()
         self._begin()
 

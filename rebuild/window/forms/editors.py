@@ -210,4 +210,5 @@ _EXAMPLES = {
     FieldKind.MINUTES: "in min, h or d",
     FieldKind.HOURS: "in h; or 90 min, 1:30",
     FieldKind.TORQUE: "in N·m, lb-ft or lb-in",
+    FieldKind.TORQUE_BAND: "in N·m, lb-ft or lb-in; or 40-45 lb-ft",
 }

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QDialog, QDialogButtonBox, QVBoxLayout, QWidget
 
@@ -12,19 +14,22 @@ from rebuild.trade.sizes.show import show_both
 from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.add_dialog import AddDialog, Adding
 from rebuild.window.forms.edit_form import EditForm
+from rebuild.window.forms.read_back import ReadBack
 from rebuild.window.forms.record_form import RecordForm
-from rebuild.window.layout.plain import PlainLabel
+from rebuild.words.counted import counted
 from rebuild.words.readings import FeatureKind, SpecOrigin
 from rebuild.work.machines import rows_parts as part_sheet, rows_tree as tree
 from rebuild.work.readings import acts_features as spec
+from rebuild.work.readings.stations import in_one_unit, stations_of
 from rebuild.work.records.field import Field
 from rebuild.work.records.fields import FIELDS
 from rebuild.work.records.rows_settings import decimal_comma
 
 SPEC = Field("spec", "Spec", help=WAYS_TO_TYPE)
 STATIONS = Field(
-    "stations", "Stations", help="Where readings are taken, with commas: near, mid, far or 0 in, 6 in."
+    "stations", "Stations", help="Where readings are taken, with commas: near, mid, far; 0 in, 6 in; or 1-5."
 )
+NO_LIMITS = "no limits: readings are kept without a verdict"
 
 
 def add_feature(desk: Desk, parent: QWidget | None, part_id: int | None = None) -> AddDialog:
@@ -46,10 +51,10 @@ def add_feature(desk: Desk, parent: QWidget | None, part_id: int | None = None) 
         further=[field for field in FIELDS["feature"] if field not in order],
     )
     dialog = AddDialog(desk, adding, parent)
-    _read_back(desk, dialog.form, dialog)
+    _read_back(desk, dialog.form, dialog.form.boxes["unit"].editor.typed, "stations")
     _follow_the_name(dialog.form)
-    # A label that wraps asks for one line until it is laid out; the longest read-back takes three.
-    dialog.resize(dialog.width(), dialog.height() + 3 * dialog.fontMetrics().lineSpacing())
+    # The room of both read-backs, which the dialog did not know when it chose its size.
+    dialog.resize(dialog.width(), dialog.height() + 7 * dialog.fontMetrics().lineSpacing())
     dialog.open()
     return dialog
 
@@ -86,39 +91,33 @@ def _follow_the_name(form: RecordForm) -> None:
     name.editor.touched.connect(read)
 
 
-def stations_of(text: str) -> list[str]:
-    """Stations typed in one line: split at commas or semicolons.
-
-    >>> stations_of("0 in, 3 in; far")
-    ['0 in', '3 in', 'far']
-    """
-    return [part.strip() for part in text.replace(";", ",").split(",") if part.strip()]
-
-
-def _read_back(desk: Desk, form: RecordForm, owner: QWidget) -> None:
-    """Under the spec, say in both units how it is read, while it is being typed."""
-    box = form.boxes["spec"]
-    said = PlainLabel(owner)
-    said.setAccessibleName("Spec as read")
-    said.setWordWrap(True)
-    form.show_under("spec", said)
+def _read_back(desk: Desk, form: RecordForm, unit: Callable[[], str], stations: str) -> None:
+    """Under spec and stations, say how each is read while it is typed; other readings of a spec are offered."""
+    spec_box, station_box = form.boxes["spec"], form.boxes[stations]
+    spec_said, stations_said = ReadBack("Spec as read", 5, form), ReadBack("Stations as read", 2, form)
+    form.show_under("spec", spec_said)
+    form.show_under(stations, stations_said)
 
     def read() -> None:
         comma = decimal_comma(desk.store) if desk.is_open else None
-        said.setText(_sentence(box.editor.typed(), form.boxes["unit"].editor.typed(), comma))
+        text = spec_box.editor.typed()
+        try:
+            entry = parse_spec(text, unit(), decimal_comma=comma)
+        except RebuildError as trouble:
+            spec_said.show_trouble(trouble, spec_box.widget)
+        else:
+            spec_said.show_words(said_spec(entry, unit()) if text.strip() else NO_LIMITS)
 
-    box.editor.touched.connect(read)
-    form.boxes["unit"].editor.touched.connect(read)
+    def read_stations() -> None:
+        names = in_one_unit(stations_of(station_box.editor.typed()))
+        stations_said.show_words(f"{counted(len(names), 'station')}: {', '.join(names)}" if names else "")
+
+    spec_said.retyped.connect(spec_box.take)
+    spec_box.editor.touched.connect(read)
+    station_box.editor.touched.connect(read_stations)
+    if "unit" in form.boxes:
+        form.boxes["unit"].editor.touched.connect(read)
     read()
-
-
-def _sentence(text: str, unit: str, comma: bool | None) -> str:
-    if not text.strip():
-        return "no limits: readings are kept without a verdict"
-    try:
-        return said_spec(parse_spec(text, unit, decimal_comma=comma), unit)
-    except RebuildError as trouble:
-        return str(trouble)
 
 
 def said_spec(entry: SpecEntry, unit: str) -> str:
@@ -140,7 +139,7 @@ class FeatureDialog(QDialog):
         self.feature_id = feature_id
         self.setWindowTitle("Feature")
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        more = Field("station", "Add a station", help="near, mid, far; or a distance: 6 in.")
+        more = Field("station", "Add stations", help="With commas: near, mid, far; 0 in, 6 in; or 1-5.")
         self.form = EditForm(
             desk,
             "feature",
@@ -149,6 +148,9 @@ class FeatureDialog(QDialog):
             most_columns=2,
         )
         self.extra = RecordForm(desk, [SPEC, more], self, most_columns=1)
+        with desk.store.read() as connection:
+            _text, unit = part_sheet.spec_of_feature(connection, feature_id)
+        _read_back(desk, self.extra, lambda: unit, "station")
         self.extra.settled.connect(self._store_extra)
         buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close, self)
         buttons.rejected.connect(self.reject)
@@ -176,7 +178,7 @@ class FeatureDialog(QDialog):
             if name == "spec":
                 spec.set_spec(store, [self.feature_id], text)
             elif text.strip():
-                spec.add_station(store, self.feature_id, text)
+                spec.add_stations(store, self.feature_id, stations_of(text))
         except RebuildError as trouble:
             box.show_trouble(trouble)
             return

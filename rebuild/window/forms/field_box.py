@@ -6,7 +6,7 @@ from typing import cast
 
 from PySide6.QtCore import QEvent, QObject, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QPalette
-from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QToolButton, QWidget
+from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QToolButton, QVBoxLayout, QWidget
 
 from rebuild.errors import Ambiguous, BadEntry, RebuildError
 from rebuild.window.forms.editors import Editor, LineEditor, ReferenceEditor, editor_of
@@ -36,6 +36,7 @@ class FieldBox(QWidget):
         self.setFocusProxy(self.widget)
         self._trouble: Trouble | None = None
         self._puts_back = False
+        self._under: QWidget | None = None
         self._build()
         if field.refers_to == "place":
             self._typed_into.installEventFilter(self)
@@ -124,6 +125,11 @@ class FieldBox(QWidget):
         self._trouble = Trouble(error, self)
         self._trouble.retyped.connect(self._take)
         self._grid.addWidget(self._trouble, 1, 1)
+        for button in self._trouble.ways[::-1]:
+            QWidget.setTabOrder(self._typed_into, button)
+        if self._under is not None:
+            self._trouble.setMinimumHeight(self._under.minimumHeight())
+            self._under.hide()
         self.widget.setAccessibleDescription(str(error))
 
     def clear_trouble(self) -> None:
@@ -133,19 +139,28 @@ class FieldBox(QWidget):
             self._trouble.hide()
             self._trouble.deleteLater()
             self._trouble = None
+            if self._under is not None:
+                self._under.show()
             self.widget.setAccessibleDescription(self.field.help)
 
     def put_under(self, widget: QWidget) -> None:
-        """Put a widget (a read-back) under the editor."""
+        """Put a widget (a read-back) under the editor; a sentence of trouble stands in its place."""
+        self._under = widget
         self._grid.addWidget(widget, 2, 1)
 
-    def _take(self, text: str) -> None:
+    def take(self, text: str) -> None:
+        """A reading that was offered, as if it had been typed."""
         self.editor.put(text)
-        self._touched()
+        self.editor.touched.emit()
+
+    def _take(self, text: str) -> None:
+        self.take(text)
         self.settled.emit(self.field.name)
 
     def _touched(self) -> None:
+        """Another text stands here: what was said of the one before is over."""
         self.is_touched = True
+        self.clear_trouble()
 
 
 class Trouble(QWidget):
@@ -156,14 +171,21 @@ class Trouble(QWidget):
     def __init__(self, error: RebuildError, parent: QWidget) -> None:
         super().__init__(parent)
         self.sentence = _short(error)
-        line = QHBoxLayout(self)
-        line.setContentsMargins(0, 0, 0, 3)
-        line.setSpacing(6)
-        text = PlainLabel(f"▸ {self.sentence}", self)
+        asks = isinstance(error, Ambiguous) and error.readings
+        # The ways on are its buttons: they are not told a second time.
+        told = f"“{error.value}” {error.what}" if asks else self.sentence
+        text = PlainLabel(f"▸ {told}", self)
         text.setAccessibleName(f"Trouble: {self.sentence}")
         text.setWordWrap(True)
+        text.setAlignment(Qt.AlignmentFlag.AlignTop)
         text.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
-        line.addWidget(text, 1)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 3)
+        layout.setSpacing(2)
+        layout.addWidget(text, 1)
+        self.ways: list[QToolButton] = []
+        line = QHBoxLayout()
+        line.setSpacing(6)
         for meaning, retyped in error.readings if isinstance(error, Ambiguous) else ():
             button = QToolButton(self)
             button.setText(retyped)
@@ -171,6 +193,10 @@ class Trouble(QWidget):
             button.setAccessibleName(f"Take {retyped}, {meaning}")
             button.clicked.connect(lambda _checked=False, chosen=retyped: self.retyped.emit(chosen))
             line.addWidget(button)
+            self.ways.append(button)
+        if self.ways:
+            line.addStretch(1)
+            layout.addLayout(line)
 
 
 def _no_place_yet(label: str, typed: str) -> BadEntry:

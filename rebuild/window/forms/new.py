@@ -51,7 +51,7 @@ def _subassembly(desk: Desk, parent: QWidget | None, under: int | None) -> AddDi
         parent,
         Adding(
             "New subassembly",
-            _under(desk, under),
+            where_it_goes(desk, under),
             FIELDS["subassembly"],
             act=lambda typed: identify.add_subassembly(
                 desk.store,
@@ -106,7 +106,7 @@ def _part(desk: Desk, parent: QWidget | None, under: int | None) -> AddDialog | 
         parent,
         Adding(
             "New part",
-            _under(desk, under),
+            where_it_goes(desk, under),
             fields_named("part", _PART_FIRST),
             further=further,
             act=add,
@@ -146,7 +146,7 @@ def _step(desk: Desk, parent: QWidget | None, part_id: int | None) -> AddDialog 
         parent,
         Adding(
             "New step",
-            _under(desk, under),
+            where_it_goes(desk, under),
             fields_named("task", _TASK_FIRST),
             act=act,
             after=lambda key: desk.choose(task_ids=(key,)),
@@ -249,7 +249,8 @@ def _machine(desk: Desk) -> int | None:
     return desk.machine_id
 
 
-def _under(desk: Desk, subassembly_id: int | None) -> str:
+def where_it_goes(desk: Desk, subassembly_id: int | None) -> str:
+    """What a dialog says of the place of what it adds: its subassembly, or the machine alone."""
     if desk.machine_id is None:
         return ""
     with desk.store.read() as connection:

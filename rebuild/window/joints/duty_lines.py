@@ -5,7 +5,7 @@ from __future__ import annotations
 from rebuild.errors import RebuildError
 from rebuild.trade.joints.duty import how_set
 from rebuild.trade.joints.usual_torque import torque_words as both_units
-from rebuild.trade.sizes.amounts import parse_torque
+from rebuild.trade.sizes.amounts import parse_torque_band
 from rebuild.work.joints.rows import JointRow, wanted_torque
 
 
@@ -53,6 +53,6 @@ def hint(row: JointRow | None) -> str:
 
 
 def read_back(text: str) -> str:
-    """A torque as it was read, in both units."""
-    newton_metres = parse_torque(text).newton_metres
-    return f"{text}, read as {both_units(newton_metres, newton_metres)}"
+    """A torque, or a band of it, as it was read, in both units."""
+    low, high = (torque.newton_metres for torque in parse_torque_band(text))
+    return f"{text}, read as {both_units(low, high)}"

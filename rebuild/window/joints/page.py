@@ -23,7 +23,8 @@ from PySide6.QtWidgets import (
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.forms.add_dialog import AddDialog, Adding
-from rebuild.window.forms.edit_form import EditForm
+from rebuild.window.forms.edit_form import EditForm, Special
+from rebuild.window.forms.new import where_it_goes
 from rebuild.window.forms.record_form import fields_named
 from rebuild.window.ink import theme
 from rebuild.window.joints.duty_lines import duty_words, hint, read_back, takes_no_torque, torque_words
@@ -38,6 +39,7 @@ from rebuild.work.editing.acts import edit, remove
 from rebuild.work.joints import acts, rows as joint_rows
 from rebuild.work.joints.acts import JointState
 from rebuild.work.joints.rows import JointRow, joints, wanted_torque
+from rebuild.work.machines.rows_tree import parts
 from rebuild.work.records.rows_settings import owner
 
 NOT_FINAL, AFTER_RUN_IN, ALL = "not tight yet, before power-on", "to recheck after run-in", "all joints"
@@ -57,7 +59,10 @@ class JointsPage(LivePage):
         self.torque = QLineEdit(self)
         self.setting = PlainLabel(self)
         self.row = GateRow(desk, self)
-        self.form = EditForm(desk, "joint", self, most_columns=1)
+        spoken: dict[str, Special] = {
+            name: partial(self._store_field, name) for name in ("torque_wanted", "torque_done")
+        }
+        self.form = EditForm(desk, "joint", self, specials=spoken, most_columns=1)
         self.new_button = QPushButton("&New joint…", self)
         self.looked_button = QPushButton("Rechecke&d after run-in", self)
         self.working_button = QPushButton("Show &working", self)
@@ -215,6 +220,13 @@ class JointsPage(LivePage):
             return
         self._set(JointState(Tightness.TORQUED, torque=text), lambda: self._stored_torque(text))
 
+    def _store_field(self, name: str, form: EditForm, key: int, text: str) -> None:
+        """A torque typed among the fields is read back as one from the line is."""
+        box = form.boxes[name]
+        edit(self._desk.store, "joint", [key], {name: text}, seen={name: box.seen})
+        if text.strip():
+            self._desk.say(f"{box.field.label} {read_back(text.strip())}.")
+
     def _store_setting(self, chosen: list[int], text: str) -> bool:
         edit(self._desk.store, "joint", chosen, {"how_set": text})
         return True
@@ -269,10 +281,20 @@ class JointsPage(LivePage):
         if worked is not None:
             self._desk.ask_working(worked.working)
 
+    def _group(self) -> int | None:
+        """The subassembly a new joint goes to: the one chosen, else that of the chosen part."""
+        chosen = self._desk.selection
+        if chosen.subassembly_id is not None or not chosen.part_ids or self.machine is None:
+            return chosen.subassembly_id
+        with self._desk.store.read() as connection:
+            found = parts(connection, self.machine, list(chosen.part_ids[:1]))
+        return found[0].subassembly_id if found else None
+
     def _new(self) -> None:
-        machine, group = self.machine, self._desk.selection.subassembly_id
+        machine = self.machine
         if machine is None:
             return
+        group = self._group()
         first = (
             "name",
             "duty",
@@ -292,7 +314,7 @@ class JointsPage(LivePage):
             self._desk,
             Adding(
                 "New joint",
-                "",
+                where_it_goes(self._desk, group),
                 fields_named("joint", first),
                 lambda typed: acts.add_joint(self._desk.store, machine, group, typed.pop("name", ""), typed),
                 lambda key: self._choose([key]),

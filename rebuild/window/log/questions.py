@@ -28,6 +28,7 @@ from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.empty_state import EmptyState
 from rebuild.window.lists.tree_list import KEY, line, tree_list
 from rebuild.words.log import QuestionState
+from rebuild.work.landings import rows as landing_rows
 from rebuild.work.log import rows as log_rows
 from rebuild.work.log.acts import answer, ask
 from rebuild.work.log.rows import QuestionRow, questions
@@ -44,7 +45,7 @@ _COLUMNS = ("Question", "State", "About", "Holds up", "Asked")
 class QuestionsPage(LivePage):
     """Questions above, the answer to the chosen one below, kept entries at the foot."""
 
-    shows = (log_rows, rows_kept)
+    shows = (log_rows, rows_kept, landing_rows)
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(desk, "Questions", parent)
@@ -82,6 +83,9 @@ class QuestionsPage(LivePage):
         self._settle = QPushButton("Dealt &with")
         for tree in (self.list, self.kept):
             tree.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
+        self.values = PlainLabel()
+        self.values.setWordWrap(True)
+        self.values.setAccessibleName("Values without a row")
         self._kept_box = QWidget()
         self._lay_out()
         self._wire()
@@ -116,7 +120,8 @@ class QuestionsPage(LivePage):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(8, 8, 8, 8)
         layout.addLayout(top)
-        layout.addWidget(whole)
+        layout.addWidget(whole, 1)
+        layout.addWidget(self.values)
 
     def _wire(self) -> None:
         self._desk.selection_changed.connect(self._follow)
@@ -150,7 +155,17 @@ class QuestionsPage(LivePage):
             with self._desk.store.read() as connection:
                 self._fill(questions(connection, self._desk.machine_id), kept_entries(connection), here)
         self.list.blockSignals(False)
+        self._say_values()
         self._show()
+
+    def _say_values(self) -> None:
+        """What a gauge sent and no row has: not known yet either."""
+        said = ""
+        if self._desk.is_open:
+            with self._desk.store.read() as connection:
+                said = landing_rows.waiting_words(landing_rows.unplaced(connection))
+        self.values.setText(f"{said} The Bench puts them on a row, or throws them away." if said else "")
+        self.values.setVisible(bool(said))
 
     def _fill(self, rows: list[QuestionRow], kept: list[Kept], here: int | None) -> None:
         for row in rows:

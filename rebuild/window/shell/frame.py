@@ -79,6 +79,7 @@ class Frame(QMainWindow):
         self.start = StartPage(memory, self)
         self.stack = QStackedWidget(self)
         self._warned_of_last_copy = False
+        self._told_waiting = ""
         self.files = Files(desk, memory, self, self.settle, self._refused, self._progress)
         self.text_size = TextSize(self._text_sized, self)
         self._compose()
@@ -357,11 +358,28 @@ class Frame(QMainWindow):
             if isinstance(made, PutsBy):
                 made.put_by()
 
+    def _tells_of_waiting(self) -> bool:
+        """Say once, before the window goes, what has no row yet; it stays in the file either way."""
+        if not self.desk.is_open or self.desk.store.unreadable:
+            return False
+        from rebuild.work.landings.rows import unplaced, waiting_words
+
+        with self.desk.store.read() as connection:
+            said = waiting_words(unplaced(connection))
+        if not said or said == self._told_waiting:
+            return False
+        self._told_waiting = said
+        self.desk.say(f"{said} It is kept in the file. Close once more to leave it so.", Say.ASK)
+        return True
+
     def closeEvent(self, event: QCloseEvent) -> None:
         last_copy = self.desk.last_copy
         if last_copy is not None and not self._warned_of_last_copy:
             self._warned_of_last_copy = True
             self.files.lost(last_copy)
+            event.ignore()
+            return
+        if self._tells_of_waiting():
             event.ignore()
             return
         self.settle()

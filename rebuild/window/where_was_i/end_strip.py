@@ -9,7 +9,7 @@ from PySide6.QtGui import QKeySequence, QPainter, QPaintEvent, QPalette, QShortc
 from PySide6.QtWidgets import QGridLayout, QLineEdit, QPushButton, QWidget
 
 from rebuild.errors import RebuildError
-from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.pane_trouble import PaneTrouble
 from rebuild.window.layout.plain import PlainLabel
 
@@ -74,7 +74,6 @@ class EndStrip(QWidget):
             reentry.end_session(self._desk.store, machine, at=self._now(), **typed)
         except RebuildError as trouble:
             self.said.tell(trouble)
-            self._desk.say(str(trouble), Say.TROUBLE)
             return
         self.said.end()
         for field in self.fields.values():

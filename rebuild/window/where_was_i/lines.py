@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from rebuild.trade.schedule.graph import Ref
+from rebuild.trade.waiting.clock import show_when
 from rebuild.window.desk.leads import PAGE_OF
 from rebuild.window.lists.section import Lead, Line
 from rebuild.words.counted import counted
@@ -131,6 +132,14 @@ def orders(found: ReEntry) -> list[Line]:
 def questions(found: ReEntry) -> list[Line]:
     """Open questions; those that hold up a step come first."""
     return [(text, "", _row("question", key)) for key, text in found.questions[:_MOST]]
+
+
+def values(found: ReEntry) -> list[Line]:
+    """Values a gauge sent while no row was in hand; the bench puts them on one."""
+    return [
+        (row.typed, f"· sent {show_when(row.sent_at, found.now)}, seen on {row.seen_on}", Lead("bench"))
+        for row in found.values[:_MOST]
+    ]
 
 
 def undecided(found: ReEntry) -> list[Line]:

@@ -32,6 +32,7 @@ _SECTIONS: tuple[tuple[str, int, _Words, str], ...] = (
     ("Last sessions", 1, lines.sessions, "No session is in the bench log yet."),
     ("Baths and clocks", 1, lines.clocks, ""),
     ("Expected and owed", 1, lines.orders, ""),
+    ("Values without a row", 1, lines.values, ""),
     ("Open questions", 1, lines.questions, ""),
     ("To be decided", 1, lines.undecided, ""),
 )

@@ -15,7 +15,7 @@ from rebuild.trade.joints.duty import duty_in, duty_torque, how_set
 from rebuild.trade.joints.tour import Stop, is_final, stand_of, unfinished, walk
 from rebuild.trade.joints.usual_torque import TorqueRange, agrees
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
-from rebuild.trade.sizes.amounts import parse_torque
+from rebuild.trade.sizes.amounts import parse_torque, parse_torque_band
 from rebuild.words.joints import Dressing, JointDuty, Tightness
 
 #: The tables the lookups here ask.
@@ -188,14 +188,16 @@ def wanted_torque(row: JointRow) -> Worked[TorqueRange]:
         BadEntry: its duty is not said, or its thread is none.
     """
     if row.torque_wanted.strip():
-        torque = parse_torque(row.torque_wanted, "Torque per bolt")
+        low, high = parse_torque_band(row.torque_wanted, "Torque per bolt")
         sheet = Sheet(f"Torque of {row.name}")
         source = Source(row.torque_source or "the owner", status=Status.JUDGEMENT)
-        words = f"{torque.text} ({torque.newton_metres:.0f} N·m)"
+        text = row.torque_wanted.strip()
+        ends = dict.fromkeys(f"{end.newton_metres:.0f}" for end in (low, high))
+        words = f"{text} ({'-'.join(ends)} N·m)"
         sheet.read("torque wanted", words, source)
         if row.duty is not None and how_set(row.duty):
             sheet.note(f"A {row.duty.value} is usually set otherwise: {how_set(row.duty)}.")
-        return Worked(TorqueRange(torque.newton_metres, torque.newton_metres, torque.text), sheet.close())
+        return Worked(TorqueRange(low.newton_metres, high.newton_metres, text), sheet.close())
     return duty_torque(row.duty or "", row.thread, row.grade, row.wanted_dress or row.dress or "")
 
 

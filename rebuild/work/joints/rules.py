@@ -8,7 +8,7 @@ from rebuild.errors import BadEntry, RebuildError
 from rebuild.model.records.joints import Joint
 from rebuild.store.tx import Tx
 from rebuild.trade.joints.usual_torque import agrees
-from rebuild.trade.sizes.amounts import parse_torque
+from rebuild.trade.sizes.amounts import parse_torque, parse_torque_band
 from rebuild.words.joints import Tightness
 from rebuild.work.joints.rows import JointRow, row_of, wanted_torque
 from rebuild.work.records.rules import refuse_other_machine
@@ -19,9 +19,10 @@ from rebuild.work.records.ways_out import Refused, Way, WayKind
 def joint(tx: Tx, row: Joint, before: Mapping[str, object], typed: Mapping[str, str]) -> None:
     with tx.session.no_autoflush:
         refuse_other_machine(tx, row.machine_id, part=row.part_id, step=row.task_id)
-    for text, where in ((row.torque_wanted, "Torque per bolt"), (row.torque_done, "Torqued to")):
-        if (text or "").strip():
-            parse_torque(text, where)
+    if (row.torque_wanted or "").strip():
+        parse_torque_band(row.torque_wanted, "Torque per bolt")
+    if (row.torque_done or "").strip():
+        parse_torque(row.torque_done, "Torqued to")
     _refuse_typed_torque(row, before, typed)
     if "tight" in typed and row.tight != before.get("tight"):
         row.set_at = now()

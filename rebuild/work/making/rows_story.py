@@ -15,6 +15,7 @@ from rebuild.model.tables.making import MakingSheets
 from rebuild.model.tables.parts import Parts
 from rebuild.model.tables.readings import Readings
 from rebuild.trade.limits.judgement import Rule
+from rebuild.trade.limits.spec_entry import with_unit
 from rebuild.trade.sizes.quantity import Size
 from rebuild.trade.sizes.show import show_length
 from rebuild.trade.threads.taken import shown
@@ -115,7 +116,7 @@ def _feature(row: GridRow) -> FeatureStory:
     where = f", {row.station}" if row.station else ""
     return FeatureStory(
         f"{row.feature}{where}",
-        f"{row.spec_text} {row.unit}" if row.spec_text else "",
+        with_unit(row.spec_text, row.unit),
         _shown(first) if first is not None else "",
         _shown(last) if last is not None and last is not first else "",
         row.judgement.verdict.value if row.judgement is not None and row.spec_text else "",

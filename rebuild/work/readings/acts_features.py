@@ -153,15 +153,23 @@ def _put(feature: Feature, stem: str, size: Size | None) -> None:
 
 def add_station(store: Store, feature_id: int, name: str) -> int:
     """A new station, last along the feature; returns its id. ``12 in`` also stores the distance."""
+    return add_stations(store, feature_id, [name])[0]
+
+
+def add_stations(store: Store, feature_id: int, names: Sequence[str]) -> list[int]:
+    """New stations, last along the feature, in one act; returns their ids. Raises BadEntry: none is stored."""
     with store.act(Act.ADD_STATION, "") as tx:
         feature = tx.get(Feature, feature_id, "feature")
         last = tx.session.scalar(select(func.max(Station.position)).where(Station.feature_id == feature_id))
-        row = Station(feature_id=feature_id, position=0 if last is None else last + 1)
-        set_columns(row, read_station(name, feature.unit))
-        tx.session.add(row)
+        rows = []
+        for position, name in enumerate(in_one_unit(names), 0 if last is None else last + 1):
+            row = Station(feature_id=feature_id, position=position)
+            set_columns(row, read_station(name, feature.unit))
+            tx.session.add(row)
+            rows.append(row)
         tx.session.flush()
-        tx.subject = f"{row.name} on {feature_title(tx, feature)}"
-        return row.id
+        tx.subject = f"{', '.join(row.name for row in rows)} on {feature_title(tx, feature)}"
+        return [row.id for row in rows]
 
 
 def read_station(name: str, unit: str) -> dict[str, object]:

@@ -2,10 +2,32 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 
 from rebuild.errors import BadEntry
+from rebuild.trade.sizes.number import read_whole
 from rebuild.trade.sizes.quantity import parse_length
+
+#: The longest run of numbered stations that is written out.
+MOST = 60
+_RUN = re.compile(r"(\d{1,3})\s*(?:-|–|\.\.\.?|…|\bto\b)\s*(\d{1,3})", re.I)
+
+
+def stations_of(text: str) -> list[str]:
+    """Stations typed in one line: split at commas or semicolons; ``1-5`` is the five from 1 to 5.
+
+    >>> stations_of("0 in, 3 in; far"), stations_of("near, 1-3")
+    (['0 in', '3 in', 'far'], ['near', '1', '2', '3'])
+    >>> stations_of("1-5/8"), stations_of("5-1")
+    (['1-5/8'], ['5-1'])
+    """
+    names: list[str] = []
+    for part in filter(None, (part.strip() for part in text.replace(";", ",").split(","))):
+        run = _RUN.fullmatch(part)
+        first, last = (read_whole(run[1], "Stations"), read_whole(run[2], "Stations")) if run else (0, 0)
+        names += [str(at) for at in range(first, last + 1)] if first < last < first + MOST else [part]
+    return names
 
 
 def in_one_unit(names: Sequence[str]) -> tuple[str, ...]:

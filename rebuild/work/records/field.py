@@ -20,6 +20,7 @@ from rebuild.trade.sizes.amounts import (
     parse_hours,
     parse_minutes,
     parse_torque,
+    parse_torque_band,
     show_hours,
 )
 from rebuild.trade.sizes.number import LARGEST, read_whole, settled
@@ -41,6 +42,7 @@ class FieldKind(Enum):
     MINUTES = "duration"
     HOURS = "hours"
     TORQUE = "torque"
+    TORQUE_BAND = "torque, or from and to"
     YES_NO = "yes or no"
     REFERENCE = "reference"
 
@@ -78,7 +80,7 @@ class Field(Asked):
     def _empty(self) -> Columns:
         if self.required:
             raise BadEntry("is empty.", where=self.label, way_out=self.help or "Type something.")
-        if self.kind in (FieldKind.TEXT, FieldKind.LONG_TEXT, FieldKind.TORQUE):
+        if self.kind in (FieldKind.TEXT, FieldKind.LONG_TEXT, FieldKind.TORQUE, FieldKind.TORQUE_BAND):
             return {self.name: ""}
         if self.kind is FieldKind.CHOICE and not self.optional_choice:
             raise BadEntry("is empty.", where=self.label, way_out=f"Choose {', '.join(self.words)}.")
@@ -168,6 +170,12 @@ def _torque(field: Field, text: str, comma: bool | None) -> str:
     return _text(field, settled(text, comma), comma)
 
 
+def _torque_band(field: Field, text: str, comma: bool | None) -> str:
+    """As a torque; ``40-45 ft-lb``, as manuals print it, is kept as a band."""
+    parse_torque_band(text, field.label, decimal_comma=comma)
+    return _text(field, settled(text, comma), comma)
+
+
 def _yes_no(field: Field, text: str, _comma: bool | None) -> bool:
     if text.lower() in ("yes", "y", "1", "true", "x"):
         return True
@@ -196,6 +204,7 @@ _READERS: dict[FieldKind, Callable[[Field, str, bool | None], object]] = {
     FieldKind.MINUTES: lambda field, text, comma: parse_minutes(text, field.label, decimal_comma=comma),
     FieldKind.HOURS: lambda field, text, comma: parse_hours(text, field.label, decimal_comma=comma),
     FieldKind.TORQUE: _torque,
+    FieldKind.TORQUE_BAND: _torque_band,
     FieldKind.YES_NO: _yes_no,
     FieldKind.REFERENCE: _reference,
 }

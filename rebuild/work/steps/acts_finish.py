@@ -9,7 +9,7 @@ from rebuild.errors import BadEntry
 from rebuild.model.records.steps import Task
 from rebuild.store.tx import Tx
 from rebuild.trade.joints.usual_torque import TorqueRange, agrees
-from rebuild.trade.sizes.amounts import parse_torque
+from rebuild.trade.sizes.amounts import parse_torque, parse_torque_band
 from rebuild.words.gates import Gate
 from rebuild.words.steps import TaskState
 from rebuild.work.gates import acts as gates
@@ -17,7 +17,9 @@ from rebuild.work.joints.acts import JointState, put_together
 from rebuild.work.records.ways_out import Refused, Way, WayKind
 from rebuild.work.steps.acts_on_machine import stands_on_the_machine
 
-_TORQUE = re.compile(r"\d[\d.,]*\s*(?:N[·.]?\s?m|lbf?[- ]?(?:ft|in)|ft[- ]?lbf?)\b", re.IGNORECASE)
+_TORQUE = re.compile(
+    r"(?:\d[\d.,]*\s*(?:-|to)\s*)?\d[\d.,]*\s*(?:N[·.]?\s?m|lbf?[- ]?(?:ft|in)|ft[- ]?lbf?)\b", re.IGNORECASE
+)
 
 
 def finish(tx: Tx, task: Task, joint: JointState, at: dt.datetime) -> bool:
@@ -70,12 +72,17 @@ def _torque_of_step(tx: Tx, task: Task, joint: JointState, at: dt.datetime) -> b
 
 
 def wanted_in(text: str) -> TorqueRange | None:
-    """The torque in words such as ``jam nuts 40 lb-ft``; None when there is none to be read."""
+    """The torque in words such as ``jam nuts 40 lb-ft`` or ``40-45 lb-ft``; None when there is none to be read.
+
+    >>> band = wanted_in("jam nuts 40-45 lb-ft")
+    >>> band.words, round(band.low_Nm, 1), round(band.high_Nm, 1)
+    ('40-45 lb-ft', 54.2, 61.0)
+    """
     found = _TORQUE.search(text or "")
     if found is None:
         return None
     try:
-        torque = parse_torque(found[0])
+        low, high = parse_torque_band(found[0])
     except BadEntry:
         return None
-    return TorqueRange(torque.newton_metres, torque.newton_metres, found[0])
+    return TorqueRange(low.newton_metres, high.newton_metres, found[0])

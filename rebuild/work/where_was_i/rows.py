@@ -22,6 +22,9 @@ from rebuild.words.log import QuestionState
 from rebuild.words.places import PlaceKind
 from rebuild.words.steps import TaskState
 from rebuild.work.joints.rows import JointRow, not_final
+from rebuild.work.landings import rows as rows_landings
+from rebuild.work.landings.rows import unplaced
+from rebuild.work.landings.stored import UnplacedRow
 from rebuild.work.log.rows import LogRow, log
 from rebuild.work.plan import rows_graph
 from rebuild.work.plan.laying import Slot, slot_of
@@ -34,7 +37,11 @@ from rebuild.work.waiting.rows import Stand, WaitingRow, waiting
 from rebuild.work.waiting.rows_clocks import BathRow, ClockRow, clocks, in_baths
 
 #: The tables the lookups here ask.
-READS = rows_graph.READS | {"attempt", "joint", "log_entry", "machine", "removal", "task_caution"}
+READS = (
+    rows_graph.READS
+    | rows_landings.READS
+    | {"attempt", "joint", "log_entry", "machine", "removal", "task_caution"}
+)
 
 LAST_SESSIONS = 3
 NEXT_ACTIONS = 3
@@ -90,6 +97,7 @@ class ReEntry:
     baths: tuple[BathRow, ...]
     clocks: tuple[ClockRow, ...]
     orders: tuple[WaitingRow, ...]
+    values: tuple[UnplacedRow, ...]
     questions: tuple[tuple[int, str], ...]
     undecided: tuple[tuple[int, str], ...]
     to_decide: int
@@ -121,6 +129,7 @@ def where_was_i(connection: Connection, machine_id: int, now: dt.datetime) -> Re
         baths=tuple(in_baths(connection, machine_id, now)),
         clocks=tuple(clocks(connection, machine_id, now)),
         orders=tuple(row for row in waiting(connection, machine_id, now) if row.stand is not Stand.CLOSED),
+        values=tuple(unplaced(connection)),
         questions=_questions(connection, machine_id),
         undecided=undecided(work),
         to_decide=sum(part.decision is Decision.OPEN for part in work.facts.parts),

@@ -21,10 +21,12 @@ from rebuild.window.ink.shapes import Shape
 from rebuild.window.readings.columns import STAGE_COLUMNS, Column
 from rebuild.window.readings.grid import MeasurementGrid
 from rebuild.words.readings import FeatureKind, Stage
+from rebuild.work.editing import acts as edit
 from rebuild.work.editing.acts import remove
 from rebuild.work.landings.rows import unplaced
 from rebuild.work.readings import acts_features as spec
 from rebuild.work.readings.acts import Entry, record_reading
+from rebuild.work.readings.acts_features import set_spec
 from rebuild.work.readings.rows_grid import Key
 from rebuild.work.records.acts_settings import set_owner
 from rebuild.work.records.rows_settings import decimal_comma
@@ -102,11 +104,16 @@ def readings(desk: Desk, key: Key) -> list[tuple[str, Stage]]:
 # Where it lands, and on it goes
 
 
-def test_it_shows_where_the_next_value_lands(bench: Bench) -> None:
+def test_it_shows_where_the_next_value_lands(desk: Desk, shop: Shop, bench: Bench) -> None:
     assert bench.lands_on == "HS-01 spindle  ·  front journal  ·  near  ·  as found"
     assert bench.line.head.spec.text() == "spec 60 -0.010/-0.029 mm"
     assert bench.line.controls.unit.text() == "mm"
     assert bench.line.field.accessibleDescription() == bench.lands_on
+    set_spec(desk.store, [shop.journal], "60 mm h6")
+    assert bench.line.head.spec.text() == "spec 60 mm h6"
+    edit.edit(desk.store, "feature", [shop.journal], {"unit": "in"})
+    set_spec(desk.store, [shop.journal], "")
+    assert bench.line.head.spec.text() == "no spec yet; numbers are in inches"
 
 
 def test_a_run_of_readings_with_the_keyboard_alone(desk: Desk, shop: Shop, bench: Bench) -> None:
@@ -394,8 +401,17 @@ def test_text_begun_on_one_row_is_held_for_a_key_on_another(
     bench.type("85\r")
     assert "was typed for" in bench.answer
     assert readings(desk, (shop.journal, shop.near)) == readings(desk, (shop.journal, shop.far)) == []
+    desk.choose(key=(shop.journal, shop.near))
+    assert bench.answer == "", "it was said of another row"
     bench.type("\r")
+    assert readings(desk, (shop.journal, shop.near)) == [], "asked anew, for this row"
+    desk.choose(key=(shop.journal, shop.far))
+    bench.type("\r\r")
     assert readings(desk, (shop.journal, shop.far)) == [("59.985", Stage.AS_FOUND)]
+    desk.undo()
+    assert "taken back" in bench.answer
+    desk.choose(key=(shop.journal, shop.near))
+    assert bench.answer == ""
 
 
 def test_clearing_the_text_lets_the_line_follow_again(desk: Desk, shop: Shop, bench: Bench) -> None:

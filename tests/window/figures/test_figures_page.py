@@ -5,16 +5,22 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from PySide6.QtWidgets import QApplication, QLineEdit
+from PySide6.QtWidgets import QApplication, QLineEdit, QToolButton
 from pytestqt.qtbot import QtBot
 
+from rebuild.errors import Ambiguous
 from rebuild.trade.figures import all_figures
+from rebuild.trade.limits.spec_entry import parse_spec
 from rebuild.window.desk.desk import Desk
 from rebuild.window.figures.page import FAULT, FiguresPage
+from rebuild.window.figures.result import REPLACE, TAKE
 from rebuild.window.layout.plain import PlainLabel
-from rebuild.work.machines.acts import add_machine
+from rebuild.work.machines.acts import add_machine, add_part
+from rebuild.work.machines.rows_parts import spec_of_feature
 from rebuild.work.making.acts import start_sheet
+from rebuild.work.readings.acts_features import add_feature, set_spec
 from tests.conftest import Shop
+from tests.support import acts_in
 
 
 @pytest.fixture
@@ -57,6 +63,7 @@ def test_what_was_typed_is_there_when_the_figure_is_shown_again(page: FiguresPag
 
 
 def test_limits_go_to_the_chosen_feature(page: FiguresPage, desk: Desk, shop: Shop) -> None:
+    set_spec(desk.store, [shop.journal], "")
     desk.choose(key=(shop.journal, shop.near))
     page.choose_topic("limits")
     page.work()
@@ -67,6 +74,49 @@ def test_limits_go_to_the_chosen_feature(page: FiguresPage, desk: Desk, shop: Sh
         ).one()
     assert "to" in text
     assert origin == "handbook"
+
+
+def test_a_spec_that_is_there_is_replaced_only_when_asked_and_in_the_unit_of_its_feature(
+    page: FiguresPage, desk: Desk, shop: Shop
+) -> None:
+    # Source: ISO 286-2:2010, H7 over 30 to 50 mm: 0 and +25 µm.
+    inch = add_machine(desk.store, "Small shaper", {"unit": "in"})
+    part = add_part(desk.store, inch, None, "Ram", "SH-01")
+    bore = add_feature(desk.store, part, "bore", spec="1.2500-1.2505", stations=["near"])
+    with desk.store.read() as connection:
+        (station,) = connection.exec_driver_sql("SELECT id FROM station WHERE feature_id = ?", (bore,)).one()
+
+    def stored(feature: int) -> str:
+        with desk.store.read() as connection:
+            return spec_of_feature(connection, feature)[0]
+
+    desk.choose_machine(inch)
+    desk.choose(key=(bore, station))
+    page.choose_topic("limits")
+    page.form._fields["size"].setText("1.25 in H7")
+    page.work()
+    result, before = page.result, acts_in(shop.path)
+    assert "1.25000 in to 1.25098 in" in result._spec.currentText()
+    result._take.click()
+    assert (stored(bore), acts_in(shop.path)) == ("1.2500-1.2505", before)
+    for told in ("SH-01 Ram, bore", "“1.2500-1.2505 in”", "“1.25 to 1.250984 in”"):
+        assert told in result._target.text()
+    assert result._take.text() == REPLACE
+    desk.choose(key=(shop.journal, shop.near))
+    assert result._take.text() == TAKE, "the question was of another feature"
+    result._take.click()
+    assert "“60 -0.010/-0.029 mm”" in result._target.text()
+    page.form._fields["size"].setText("1.25 in H8")
+    assert result._take.text() == TAKE, "the question was of other limits"
+    page.form._fields["size"].setText("1.25 in H7")
+    page.work()
+    desk.choose(key=(bore, station))
+    result._take.click()
+    result._take.click()
+    assert stored(bore) == "1.25 to 1.250984 in"
+    assert result._take.text() == TAKE
+    desk.undo()
+    assert stored(bore) == "1.2500-1.2505"
 
 
 def test_limits_go_to_the_making_sheet_of_the_chosen_part(page: FiguresPage, desk: Desk, shop: Shop) -> None:
@@ -193,10 +243,25 @@ def test_on_an_inch_machine_a_bare_size_is_inches_and_examples_keep_their_unit(
     page.form._fields["high"].setText("1.001")
     page.work()
     assert "Reading 1.0005 in (25.413 mm); 1.0006 in (25.415 mm)" in page.result.read.text()
-    # A bare size of an ISO class is millimetres on every machine, and the line says so.
+    # A bare size of an ISO class is asked about where sizes go by inches, as in a feature's spec; the example is not.
     page.choose_topic("limits")
     page.work()
+    assert _lines(page)["size"].text() == "25 mm H7"
     assert page.result.read.text() == "Read as: Size and class 25.000 mm (0.9843 in)."
+    page.choose_topic("fit")
+    _lines(page)["fit"].setText("1.25 H7/g6")
+    page.work()
+    with pytest.raises(Ambiguous) as asked:
+        parse_spec("1.25 H7", "in", "Size and fit")
+    told = str(asked.value).replace(" H7", " H7/g6")
+    trouble = page.form._troubles["fit"]
+    assert trouble.sentence == told
+    ways = trouble.findChildren(QToolButton)
+    assert [way.text() for way in ways] == ["1.25 mm H7/g6", "1.25 in H7/g6"]
+    ways[1].click()
+    page.work()
+    assert page.result.read.text() == "Read as: Size and fit 1.2500 in (31.750 mm)."
+    assert page.form._troubles == {}
     desk.choose_machine(shop.machine)
     page.choose_topic("bearing-seat")
     assert _lines(page)["size"].text() == "1 in"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QApplication, QToolButton
 from pytestqt.qtbot import QtBot
 
 from rebuild.window.desk.desk import Desk
@@ -13,6 +14,7 @@ from rebuild.window.forms.feature_dialog import FeatureDialog, add_feature
 from rebuild.window.forms.file_settings import FileSettings
 from rebuild.window.forms.limit_dialog import limit_from_standard
 from rebuild.window.forms.put_dialog import move_dialog, put_parts
+from rebuild.window.forms.read_back import ReadBack
 from rebuild.window.forms.shop_lists import instrument_list, matched_set_list, place_list
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.words.decisions import Decision
@@ -115,6 +117,63 @@ def test_bad_spec_is_said_beside_it_and_nothing_is_made(desk: Desk, shop: Shop, 
         assert [name for _, name in part_sheet.features(connection, shop.cap)] == ["lost motion"]
 
 
+def test_what_was_said_ends_when_its_text_is_mended(desk: Desk, shop: Shop, qtbot: QtBot) -> None:
+    dialog = add_feature(desk, None, shop.cap)
+    said = next(one for one in dialog.findChildren(PlainLabel) if one.accessibleName() == "Spec as read")
+    boxes = dialog.form.boxes
+    type_into(qtbot, boxes["name"].widget, "bore")
+    choose(boxes["unit"].widget, "in")
+    type_into(qtbot, boxes["spec"].widget, "big")
+    dialog.add(again=False)
+    assert boxes["spec"].trouble
+    type_into(qtbot, boxes["spec"].widget, "1.25 H7")
+    assert not boxes["spec"].trouble
+    dialog.add(again=False)
+    assert "goes by inches" in boxes["spec"].trouble
+    next(way for way in boxes["spec"].findChildren(QToolButton) if way.text() == "1.25 in H7").click()
+    assert not boxes["spec"].trouble
+    assert said.text().startswith("nominal 1.2500 in (31.750 mm)")
+    dialog.say("A sentence that names no field.")
+    qtbot.keyClicks(boxes["name"].widget, "s")
+    assert not dialog._said.isVisible()
+    dialog.close()
+
+
+def test_limits_written_the_larger_first_are_offered_before_enter_and_nothing_moves(
+    desk: Desk, shop: Shop, qtbot: QtBot
+) -> None:
+    dialog = add_feature(desk, None, shop.cap)
+    boxes = dialog.form.boxes
+    back = dialog.form.findChildren(ReadBack)[0]
+    qtbot.waitUntil(dialog.isVisible)
+    type_into(qtbot, boxes["name"].widget, "journal")
+    choose(boxes["unit"].widget, "in")
+    type_into(qtbot, boxes["spec"].widget, "1.7495-1.7500")
+    QApplication.processEvents()
+    stood = boxes["stations"].y()
+    for typed, offered, said in (
+        ("1.7500-1.7495", "1.7495 to 1.7500", "from 1.7495 in (44.437 mm), to 1.7500 in (44.450 mm)"),
+        ("1.2495-1.2490", "1.2490 to 1.2495", "from 1.2490 in (31.725 mm), to 1.2495 in (31.737 mm)"),
+    ):
+        type_into(qtbot, boxes["spec"].widget, typed)
+        assert [way.text() for way in back.ways] == [offered]
+        assert boxes["spec"].widget.nextInFocusChain() is back.ways[0]
+        QApplication.processEvents()
+        assert boxes["stations"].y() == stood
+        back.ways[0].click()
+        assert boxes["spec"].editor.typed() == offered
+        assert back.said.text() == said
+        assert back.ways == []
+    for refused in ("big", "1.25 H7"):
+        type_into(qtbot, boxes["spec"].widget, refused)
+        dialog.add(again=False)
+        QApplication.processEvents()
+        assert boxes["spec"].trouble
+        assert not back.isVisible(), "said once"
+        assert boxes["stations"].y() == stood
+    dialog.close()
+
+
 def test_stored_feature_is_edited_in_place(desk: Desk, shop: Shop, qtbot: QtBot) -> None:
     dialog = FeatureDialog(desk, shop.journal, None)
     dialog.open()
@@ -125,6 +184,12 @@ def test_stored_feature_is_edited_in_place(desk: Desk, shop: Shop, qtbot: QtBot)
     with desk.store.read() as connection:
         assert part_sheet.spec_of_feature(connection, shop.journal)[0] == "60 -0.010/-0.040"
     assert field(desk, "feature", shop.journal, "spec_origin") == "drawing"
+    type_into(qtbot, dialog.extra.boxes["station"].widget, "1-3, 5")
+    back = next(one for one in dialog.findChildren(PlainLabel) if one.accessibleName() == "Stations as read")
+    assert back.text() == "4 stations: 1, 2, 3, 5"
+    qtbot.keyClick(dialog.extra.boxes["station"].widget, Qt.Key.Key_Return)
+    assert desk.store.undo_label() == "new station 1, 2, 3, 5 on HS-01 spindle, front journal"
+    desk.undo()
     type_into(qtbot, dialog.extra.boxes["station"].widget, "middle")
     qtbot.keyClick(dialog.extra.boxes["station"].widget, Qt.Key.Key_Return)
     assert dialog.extra.boxes["station"].editor.typed() == ""

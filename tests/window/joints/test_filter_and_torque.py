@@ -7,9 +7,11 @@ from PySide6.QtCore import Qt
 from pytestqt.qtbot import QtBot
 
 from rebuild.window.desk.desk import Desk
+from rebuild.window.forms.add_dialog import AddDialog
 from rebuild.window.joints.page import AFTER_RUN_IN, ALL, NOT_FINAL, JointsPage
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.words.joints import Tightness
-from rebuild.work.joints import acts as joints
+from rebuild.work.joints import acts as joints, rows as joint_rows
 from tests.conftest import Shop
 from tests.support import acts_in
 from tests.window.seen import shown
@@ -81,3 +83,42 @@ def test_a_refused_torque_stays_in_its_line_and_stores_nothing(
     page.torque.setText("25 lb-ft")
     qtbot.keyClick(page.torque, Qt.Key.Key_Return)
     assert page.torque.text() == ""
+
+
+def test_a_new_joint_says_where_it_goes_and_keeps_the_band_a_manual_prints(
+    qtbot: QtBot, page: JointsPage, shop: Shop, desk: Desk
+) -> None:
+    said: list[str] = []
+    desk.said.connect(lambda sentence, _how: said.append(sentence))
+    desk.choose(subassembly_id=None, part_ids=(shop.cap,), key=None)
+    page.new_button.click()
+    dialog = next(one for one in page.findChildren(AddDialog) if one.isVisible())
+    assert any(one.text() == "In HS Headstock" for one in dialog.findChildren(PlainLabel))
+    boxes = dialog.form.boxes
+    for name, text in (("name", "retaining plate"), ("thread", "3/8-16"), ("torque_wanted", "45-40 ft-lb")):
+        boxes[name].take(text)
+    dialog.add(again=True)
+    assert dialog.focusWidget() is boxes["name"].widget
+    dialog.close()
+    with desk.store.read() as connection:
+        made = next(
+            row for row in joint_rows.joints(connection, shop.machine) if row.name == "retaining plate"
+        )
+        (group,) = connection.exec_driver_sql(
+            "SELECT subassembly_id FROM joint WHERE id = ?", (made.id,)
+        ).one()
+    assert group == shop.headstock
+    # 40 and 45 ft·lbf are 54.2 and 61.0 N·m: 1 ft·lbf is 1.3558179 N·m (NIST SP 811, appendix B).
+    band = joint_rows.wanted_torque(made).value
+    assert (round(band.low_Nm, 1), round(band.high_Nm, 1)) == (54.2, 61.0)
+    assert joint_rows.doubt_of(made, "42.5 ft-lb") == ""
+    assert joint_rows.doubt_of(made, "30 ft-lb") == "wants 45-40 ft-lb"
+    page.show_row("joint", made.id)
+    page.form.boxes["torque_done"].take("42 ft-lb")
+    page.form.commit("torque_done")
+    assert said[-1] == "Torqued to 42 ft-lb, read as 57 N·m (42 lb-ft)."
+    page.form.boxes["torque_done"].take("40-45 ft-lb")
+    page.form.commit("torque_done")
+    assert "is a range" in page.form.boxes["torque_done"].trouble
+    page.form.boxes["torque_done"].take("44 ft-lb")
+    assert not page.form.boxes["torque_done"].trouble

@@ -19,12 +19,15 @@ from rebuild.window.commands.pages import PAGES, present_pages
 from rebuild.window.desk.desk import Desk, Say, ShowUnit
 from rebuild.window.desk.memory import Memory
 from rebuild.window.log.kept import KeptEntries
+from rebuild.window.log.questions import QuestionsPage
 from rebuild.window.readings.grid import MeasurementGrid
 from rebuild.window.shell.frame import Frame
+from rebuild.window.where_was_i.page import WherePage
 from rebuild.words.decisions import Decision
 from rebuild.words.readings import Stage
 from rebuild.work.decisions import acts as decide
 from rebuild.work.editing import acts as edit
+from rebuild.work.landings.acts import keep_unplaced
 from rebuild.work.machines import acts as identify, rows_tree as tree
 from rebuild.work.readings import acts as measure
 from rebuild.work.records import rows, rows_kept
@@ -186,6 +189,24 @@ def test_kept_entries_are_counted_shown_and_settled(frame: Frame) -> None:
     with frame.desk.store.read() as connection:
         assert rows_kept.kept_entries(connection) == []
     assert dialog.empty.isVisible()
+
+
+def test_a_value_without_a_row_is_told_of_where_one_looks_and_before_the_window_goes(frame: Frame) -> None:
+    keep_unplaced(frame.desk.store, "1.2497 in", "fits")
+    waits = "1 value without a row waits: 1.2497 in."
+    where = frame.page("where")
+    assert isinstance(where, WherePage)
+    assert "1.2497 in" in where.sections["Values without a row"].body.text()
+    questions = frame.page("questions")
+    assert isinstance(questions, QuestionsPage)
+    assert questions.values.text().startswith(waits)
+    assert not frame.close()
+    assert frame.messages.sentence.startswith(waits)
+    assert frame.desk.is_open
+    frame.desk.undo()
+    assert not questions.values.text()
+    keep_unplaced(frame.desk.store, "1.2497 in", "fits")
+    assert frame.close(), "said once"
 
 
 def test_second_windows_machine_part_and_message_appear(frame: Frame, shop: Shop, qtbot: QtBot) -> None:

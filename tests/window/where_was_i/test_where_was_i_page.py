@@ -74,6 +74,15 @@ def test_a_session_ends_with_three_lines_and_trouble_keeps_them(qtbot: QtBot, de
     for name, words in (("did", "spindle in"), ("left", "caps finger tight"), ("next_step", "re-lift")):
         qtbot.keyClicks(fields[name], words)
         qtbot.keyClick(fields[name], ENTER)
+    bar: list[str] = []
+    desk.said.connect(lambda words, _how: bar.append(words))
+    qtbot.keyClicks(fields["hours"], "late")
+    page.end.store()
+    assert "“late”" in page.end.said.text()
+    assert bar == [], "said once, under the fields"
+    fields["hours"].setText("1:30")
+    assert page.end.said.text() == ""
+    fields["hours"].clear()
     qtbot.keyClicks(fields["split"], "ZZ 1")
     page.end.store()
     assert "“ZZ” is no code" in page.end.said.text()

@@ -26,6 +26,7 @@ from rebuild.work.editing import acts as edit
 from rebuild.work.find.acts_search import search
 from rebuild.work.find.kinds import KINDS
 from rebuild.work.find.rows import Found, find
+from rebuild.work.landings.acts import keep_unplaced
 from rebuild.work.machines import acts as identify
 from rebuild.work.readings import acts as measure, acts_features as spec
 from rebuild.work.teardown.acts_line import say_removal
@@ -234,6 +235,13 @@ def test_a_size_is_found_by_its_value_in_either_unit(shop: Shop) -> None:
     assert [one.part_id for one in found(store, "cap 24.98") if one.table == "reading"] == [shop.cap]
     nearest = [one.row for one in found(store, "24.98") if one.table == "reading"]
     assert nearest == keys[:2], "the very value before its neighbour"
+
+
+def test_a_value_without_a_row_is_found_by_what_was_sent(shop: Shop) -> None:
+    key = keep_unplaced(shop.store, "1.2497 in", "fits")
+    for typed in ("1.2497", "1.2497 in", "fits"):
+        (one,) = [one for one in search(shop.store, typed) if one.table == "unplaced"]
+        assert (one.row, one.kind, one.title) == (key, "value without a row", "1.2497 in, seen on fits")
 
 
 def test_a_row_opens_where_it_is_shown(shop: Shop) -> None:

@@ -216,3 +216,12 @@ def test_a_bore_is_told_by_its_name_and_a_class_of_holes_is_no_outside_diameter(
     assert kinds() == ["bore"]
     add_feature(shop.store, shop.cap, "seat", FeatureKind.OUTSIDE_DIAMETER, spec="25 H7", confirmed=True)
     assert kinds() == ["bore", "outside diameter"]
+
+
+def test_a_fraction_is_asked_about_when_a_micrometer_is_named(shop: Shop) -> None:
+    tool = add_instrument(shop.store, "2-3 in micrometer", {"kind": "outside micrometer", "unit": "in"})
+    with pytest.raises(Implausible, match="is a fraction, and 2-3 in micrometer reads decimals"):
+        put(shop.store, "2-3/8 in", near(shop), How(tool))
+    rule = add_instrument(shop.store, "Steel rule", {"kind": "rule", "unit": "in"})
+    put(shop.store, "2-3/8 in", near(shop), How(rule))
+    put(shop.store, "2-3/8 in", far(shop), How(tool), confirmed=True)
