@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from sqlalchemy import Connection, func, select
@@ -10,23 +11,24 @@ from sqlalchemy import Connection, func, select
 from rebuild.model.tables.features import Features
 from rebuild.model.tables.log import LogEntries, Questions
 from rebuild.model.tables.parts import Parts
-from rebuild.model.tables.readings import Instruments, Readings
+from rebuild.model.tables.readings import Instruments
+from rebuild.model.tables.steps import Tasks
 from rebuild.store.store import Store
+from rebuild.trade.limits.uncertainty import InstrumentLimit
 from rebuild.trade.limits.verdict import Rule, Verdict
 from rebuild.words.decisions import Decision
 from rebuild.words.log import QuestionState
 from rebuild.words.steps import TaskState
 from rebuild.work.machines import rows_tree as tree
 from rebuild.work.plan.rows_what_next import Candidate, what_next
-from rebuild.work.readings import rows_grid as grid
 from rebuild.work.readings.rows_judged import instrument_limits
+from rebuild.work.readings.rows_spoken import Spoken, spoken
 from rebuild.work.records.rows_settings import verdict_rule
-from rebuild.work.steps import rows as tasks
 
 #: The tables the lookups here ask.
 READS = frozenset({
     "act", "feature", "instrument", "link", "log_entry", "machine", "part", "question", "reading",
-    "setting", "station", "subassembly", "task", "task_caution", "task_constraint",
+    "setting", "subassembly", "task", "task_caution", "task_constraint",
 })  # fmt: skip
 
 
@@ -77,13 +79,17 @@ def shop_state(store: Store) -> ShopState:
     """The state of the whole file."""
     rule = verdict_rule(store)
     with store.read() as connection:
-        states = tuple(_machine(connection, row, rule) for row in tree.machines(connection))
+        limits = instrument_limits(connection)
+        states = tuple(_machine(connection, row, rule, limits) for row in tree.machines(connection))
         instruments = int(connection.execute(select(func.count()).select_from(Instruments)).scalar_one())
     return ShopState(store.path.name, states, instruments, store.undo_label())
 
 
-def _machine(connection: Connection, row: tree.MachineRow, rule: Rule) -> MachineState:
+def _machine(
+    connection: Connection, row: tree.MachineRow, rule: Rule, limits: dict[int, InstrumentLimit]
+) -> MachineState:
     next_up = what_next(connection, row.id)
+    read = spoken(connection, row.id, rule, limits)
     return MachineState(
         row.name,
         row.kind.value,
@@ -92,10 +98,10 @@ def _machine(connection: Connection, row: tree.MachineRow, rule: Rule) -> Machin
         len(tree.subassemblies(connection, row.id)),
         row.parts,
         _by_decision(connection, row.id),
-        _count(connection, Features, row.id),
-        _count(connection, Readings, row.id),
-        _by_verdict(connection, row.id, rule),
-        _steps(tasks.tasks(connection, row.id), tuple(step.title for step in next_up.now)),
+        _features(connection, row.id),
+        sum(one.standing for one in read.values()),
+        _by_verdict(read.values()),
+        _steps(_states(connection, row.id), tuple(step.title for step in next_up.now)),
         next_up.candidates,
         tuple(name for _, name in next_up.undecided),
         _questions(connection, row.id),
@@ -111,26 +117,25 @@ def _by_decision(connection: Connection, machine_id: int) -> dict[str, int]:
     return {decision.value: counts[decision] for decision in Decision if decision in counts}
 
 
-def _count(connection: Connection, what: type[Features] | type[Readings], machine_id: int) -> int:
+def _features(connection: Connection, machine_id: int) -> int:
     query = select(func.count()).select_from(Features).join(Parts, Parts.id == Features.part_id)
-    if what is Readings:
-        query = query.join(Readings, Readings.feature_id == Features.id).where(Readings.struck.is_(None))
     return int(connection.execute(query.where(Parts.machine_id == machine_id)).scalar_one())
 
 
-def _by_verdict(connection: Connection, machine_id: int, rule: Rule) -> dict[str, int]:
+def _by_verdict(read: Iterable[Spoken]) -> dict[str, int]:
     """Of each feature and station with a reading: the verdict on the one that speaks."""
-    limits = instrument_limits(connection)
-    keys = grid.keys(connection, grid.Asked(machine_id), rule, limits)
-    counts: Counter[Verdict] = Counter()
-    for row in grid.rows(connection, keys, rule, limits):
-        if row.speaking is not None:
-            counts[row.judgement.verdict if row.judgement is not None else Verdict.NO_SPEC] += 1
+    counts = Counter(one.verdict for one in read)
     return {verdict.value: counts[verdict] for verdict in Verdict if counts[verdict]}
 
 
-def _steps(rows: list[tasks.TaskRow], now: tuple[str, ...]) -> Steps:
-    counts = Counter(row.state for row in rows)
+def _states(connection: Connection, machine_id: int) -> Counter[TaskState]:
+    rows = connection.execute(
+        select(Tasks.state, func.count()).where(Tasks.machine_id == machine_id).group_by(Tasks.state)
+    )
+    return Counter({row[0]: row[1] for row in rows})
+
+
+def _steps(counts: Counter[TaskState], now: tuple[str, ...]) -> Steps:
     still_open = counts[TaskState.OPEN] + counts[TaskState.UNDER_WAY]
     return Steps(
         counts[TaskState.DONE],

@@ -22,6 +22,7 @@ from rebuild.words.readings import FeatureKind
 from rebuild.work.readings.entry import Entry as Entry, Pasted as Pasted, Taken as Taken
 from rebuild.work.readings.rules_instrument import Asked, refuse_unfit
 from rebuild.work.readings.rules_plausible import Expected, refuse_implausible
+from rebuild.work.readings.standing import standing_at
 from rebuild.work.records.field import whole
 from rebuild.work.records.rows_settings import decimal_comma
 from rebuild.work.records.wall_clock import now
@@ -71,12 +72,7 @@ def _speaking(tx: Tx, entry: Entry) -> str:
     """What is read at the same place and stage so far, as typed; empty when nothing is."""
     found = tx.connection.execute(
         select(Reading.typed)
-        .where(
-            Reading.feature_id == entry.feature_id,
-            Reading.station_id.is_(entry.station_id),
-            Reading.stage == entry.stage,
-            Reading.struck.is_(None),
-        )
+        .where(standing_at(entry.feature_id, entry.station_id), Reading.stage == entry.stage)
         .order_by(Reading.id.desc())
         .limit(1)
     ).scalar()
@@ -146,11 +142,7 @@ def _read(typed: str, place: _Place, comma: bool | None, unit: str = "") -> tupl
 def _expected(tx: Tx, entry: Entry, place: _Place) -> Expected:
     last = tx.connection.execute(
         select(Reading.value_mm)
-        .where(
-            Reading.feature_id == entry.feature_id,
-            Reading.station_id.is_(entry.station_id),
-            Reading.struck.is_(None),
-        )
+        .where(standing_at(entry.feature_id, entry.station_id))
         .order_by(Reading.id.desc())
         .limit(1)
     ).scalar()
