@@ -88,7 +88,9 @@ def budget_of(measured: Measured, limits: dict[int, InstrumentLimit]) -> Worked[
         part_alpha_per_K=alpha_of(measured.material),
         length_mm=abs(measured.value_mm),
     )
-    return Worked(replace(worked.value, complete=False, unfit=unfit), worked.working) if unfit else worked
+    if not unfit:
+        return worked
+    return Worked(replace(worked.value, complete=False, unfit=unfit), lambda: worked.working)
 
 
 def judgement_of(
