@@ -144,3 +144,19 @@ def test_a_reading_of_the_whole_feature_is_looked_for_among_its_own(filled: Shop
         asked = f"SELECT typed FROM reading WHERE {query} ORDER BY id DESC LIMIT 1"
         ((step, *_),) = plans_of(tx.connection, [asked])
     assert "ix_reading_feature_station_stage (feature_id=?" in step
+
+
+def test_the_rows_of_one_part_are_asked_of_it_alone(filled: Shop) -> None:
+    said: list[str] = []
+    with filled.store.read() as connection:
+        event.listen(connection, "before_cursor_execute", lambda *args: said.append(str(args[2])))
+        asked = grid.Asked(filled.machine, part_ids=frozenset({filled.spindle}))
+        assert grid.keys(connection, asked, Rule.SIMPLE, {})
+        (query,) = [words for words in said if "UNION ALL" in words]
+        (plan,) = plans_of(connection, [query])
+    of_parts = [step for step in plan if step.startswith("SEARCH part ")]
+    assert len(of_parts) == 3
+    assert all("INTEGER PRIMARY KEY" in step for step in of_parts), plan
+    assert not any(step.startswith("SCAN") and "pairs" not in step and "anon" not in step for step in plan), (
+        plan
+    )
