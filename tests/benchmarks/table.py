@@ -25,10 +25,10 @@ class Line:
 
 def table(lines: Iterable[Line]) -> str:
     """The lines as text."""
-    head = f"{'measured':<48}{'ours':>10}{'against':>10}{'ratio':>8}  {'limit':<18}"
+    head = f"{'measured':<58}{'ours':>10}{'against':>10}{'ratio':>8}  {'limit':<18}  said"
     body = [
-        f"{line.what:<48}{_shown(line.ours, line.unit):>10}{_shown(line.theirs, line.unit):>10}"
-        f"{line.ratio:>8.2f}  {line.limit:<18}{'' if line.kept else '  NOT KEPT'}"
+        f"{line.what:<58}{_shown(line.ours, line.unit):>10}{_shown(line.theirs, line.unit):>10}"
+        f"{line.ratio:>8.2f}  {line.limit:<18}  {'kept' if line.kept else 'not kept'}"
         for line in lines
     ]
     return "\n".join([head, "-" * len(head), *body])
