@@ -24,7 +24,7 @@ from tests.benchmarks import (
     clock,
 )
 from tests.benchmarks.big_file import built
-from tests.benchmarks.table import Line, table
+from tests.benchmarks.table import HEAD, Line, row
 
 _REPAINT = re.compile(r"repaint of (.+): ([\d.]+) ms, bare table ([\d.]+) ms")
 
@@ -35,9 +35,10 @@ def main() -> int:
     ask.add_argument("--machines", type=int, default=50, help="in the large file, which is built once")
     machines = ask.parse_args().machines
     which = "processor time: the machine is busy" if clock.choose() == "cpu" else "wall clock"
+    print(f"{machines} machines, {which}\n{HEAD}\n{'-' * len(HEAD)}", flush=True)
     with TemporaryDirectory() as own:
-        lines = list(_lines(machines, Path(own)))
-    print(f"{machines} machines, {which}\n{table(lines)}")
+        for line in _lines(machines, Path(own)):
+            print(row(line), flush=True)
     return 0
 
 

@@ -74,8 +74,8 @@ def _large(frame: Frame) -> None:
     from rebuild.work.machines import rows_tree
 
     with frame.desk.store.read() as connection:
-        keys = [row.id for row in rows_tree.machines(connection)]
-    frame.desk.choose_machine(MACHINE if MACHINE in keys else keys[0])
+        there = rows_tree.machine_names(connection)
+    frame.desk.choose_machine(MACHINE if MACHINE in there else min(there))
     settled()
 
 
@@ -189,20 +189,23 @@ def sorts(file: Path, _folder: Path) -> Said:
     """The keys of a whole machine in each order and by verdict, with the first page of rows."""
     from rebuild.store.store import Store
     from rebuild.trade.limits.verdict import Rule, Verdict
+    from rebuild.work.machines import rows_tree
     from rebuild.work.readings import rows_grid as grid
     from rebuild.work.readings.rows_judged import instrument_limits
 
     store = Store.open(file, looked_over=False)
     said: Said = {}
     with store.read() as connection:
+        there = rows_tree.machine_names(connection)
+        machine = MACHINE if MACHINE in there else min(there)
         limits = instrument_limits(connection)
         rule = Rule.CONFORMANCE_95
 
         def look(asked: grid.Asked) -> None:
             grid.rows(connection, grid.keys(connection, asked, rule, limits)[:128], rule, limits)
 
-        asked = [(by.value, grid.Asked(MACHINE, sort=by)) for by in grid.SortBy]
-        asked.append(("not conforming only", grid.Asked(MACHINE, verdicts=frozenset({Verdict.DOES_NOT}))))
+        asked = [(by.value, grid.Asked(machine, sort=by)) for by in grid.SortBy]
+        asked.append(("not conforming only", grid.Asked(machine, verdicts=frozenset({Verdict.DOES_NOT}))))
         for name, one in asked:
             look(one)
             said[name] = [clock.timed(lambda one=one: look(one)) for _ in range(TURNS)]  # type: ignore[misc]
