@@ -60,6 +60,7 @@ ALLOWED: dict[str, tuple[str, ...]] = {
     "trade/schedule/plan.py": (WORKED, "_by_week"),
     "trade/schedule/simulate.py": (WORKED, "by", "simulate", "_drivers"),
     "trade/shop/cutting.py": (TABLE, "advice", "_feed"),
+    "trade/shop/dividing.py": (WORKED, "_trains"),
     "trade/sizes/amounts.py": (WORKED, "exact_minutes"),
     "trade/sizes/given.py": (GIVEN, "_float"),
     "trade/sizes/number.py": (READER, "exact", "ratio", "refuse_lost_space", "decimal"),

@@ -4,7 +4,7 @@ What removals, parts and their places said is carried over as stays: each put-in
 lies now. A part that lies at a shop or is lent gets its line in what is waited for. Acts made before can be read but
 no longer undone: undoing one would move a part without its stay.
 
-Revision: 0011, after 0009
+Revision: 0011, after 0010
 """
 
 from __future__ import annotations

@@ -161,9 +161,12 @@ def import_arguments(parser: argparse.ArgumentParser) -> None:
 def bring_in(args: argparse.Namespace) -> int:
     """Import a part list or readings."""
     from rebuild.exchange.guess import batches_of
+    from rebuild.exchange.whole_in import is_whole
     from rebuild.store.store import Store
     from rebuild.work.lists import acts as importing
 
+    if is_whole(args.table):
+        return _bring_in_whole(args)
     batches = batches_of(args.table)
     machine_id = _where_to(args.file, args.machine)
     store = Store.open(args.file)
@@ -184,6 +187,27 @@ def bring_in(args: argparse.Namespace) -> int:
     kept = f" {made.kept} rows are in the kept entries." if made.kept else ""
     print(f"Stored in one act: {made.words}.{kept}")
     return FOUND if made.kept else DONE
+
+
+def _bring_in_whole(args: argparse.Namespace) -> int:
+    """An exported folder, every table of it."""
+    from rebuild.exchange.whole_in import bring_in_folder, read_whole
+    from rebuild.store.store import Store
+
+    if args.look:
+        print(
+            f"{args.table.name}: all {read_whole(args.table).count} rows can be stored. Nothing was stored."
+        )
+        return DONE
+    store = Store.open(args.file)
+    try:
+        came = bring_in_folder(store, args.table)
+    finally:
+        store.close()
+    photos = f" {came.photos} photos came with it." if came.photos else ""
+    lacking = f" {came.lacking} photos lie nowhere in the folder." if came.lacking else ""
+    print(f"Stored in one act: {came.words}.{photos}{lacking}")
+    return DONE
 
 
 def _where_to(file: Path, name: str | None) -> int | None:

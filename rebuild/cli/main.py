@@ -15,7 +15,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
 
 from rebuild import __version__
-from rebuild.cli import exchange as cli_exchange
+from rebuild.cli import exchange as cli_exchange, find
 from rebuild.cli.exit_codes import DONE, FAILED, FAULT, FOUND, NO_DISPLAY, STOPPED
 from rebuild.errors import BadEntry, RebuildError
 from rebuild.fault_report import kept_report, tell
@@ -344,6 +344,7 @@ COMMANDS: dict[str, tuple[str, _Arguments, _Run]] = {
     "new": ("make an empty project file", _new_arguments, _new),
     "backup": ("copy a project file while it may be in use, and verify the copy", _backup_arguments, _backup),
     "summary": ("print how far the rebuild is and what comes next", _summary_arguments, _summary),
+    "find": ("find anything in a project file by a word, a code or a size", find.arguments, find.run),
     "book": (
         "write the machine’s book as a PDF",
         cli_exchange.book_arguments,

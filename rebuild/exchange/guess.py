@@ -2,58 +2,30 @@
 
 from __future__ import annotations
 
-import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 from rebuild.errors import BadEntry, FileTrouble
+from rebuild.exchange.columns import mapping
 from rebuild.exchange.folder import NOTE, RECORDS
+from rebuild.exchange.sections import NO_SECTIONS, is_size, is_total, names_nothing, sections_of
 from rebuild.exchange.tables import Table, read_tables
 from rebuild.work.lists.acts import Batch, Line
-from rebuild.work.lists.fields import COLUMNS, Column, What
+from rebuild.work.lists.fields import What
+from rebuild.work.lists.heading_words import LOG_HEADS, plain
 
 #: Columns that tell a list from the others, and what it cannot do without.
 _NEEDED = {
     What.READINGS: ({"typed", "value_mm"}, {"feature_name", "feature"}),
     What.STATIONS: ({"feature"}, {"name"}),
     What.FEATURES: ({"name"}, {"spec", "part"}),
-    What.PARTS: ({"name", "code"},),
+    What.PARTS: ({"name", "code", "maker_number"},),
     What.MACHINES: ({"name"}, {"scope", "serial", "year"}),
 }
 
 
-def plain(words: str) -> str:
-    """A heading without case, signs and spaces.
-
-    >>> plain("Reading, as typed"), plain("Qty.")
-    ('readingastyped', 'qty')
-    """
-    return re.sub(r"[^a-z0-9°]", "", words.lower())
-
-
-def mapping(what: What, heads: tuple[str, ...]) -> dict[int, str]:
-    """Column index to the name of what it holds; a heading nobody knows is left out, no name is given twice."""
-    found: dict[int, str] = {}
-    for known in (_exact, _also):
-        for at, head in enumerate(heads):
-            if at in found or not plain(head):
-                continue
-            name = next((one.name for one in COLUMNS[what] if known(one, plain(head))), "")
-            if name and name not in found.values():
-                found[at] = name
-    return found
-
-
-def _exact(column: Column, head: str) -> bool:
-    return head == plain(column.head)
-
-
-def _also(column: Column, head: str) -> bool:
-    return head in {plain(word) for word in column.also}
-
-
 def which(table: Table) -> What:
-    """Which list a table is: by its name if it came from an export, else by its headings.
+    """Which list a table is: by its name if it came from an export, else by its headings and what stands under them.
 
     Raises:
         BadEntry: neither a part list nor readings.
@@ -61,28 +33,61 @@ def which(table: Table) -> What:
     for what in What:
         if plain(table.name) == plain(what.value):
             return what
-    best = max(_NEEDED, key=lambda what: (_fits(what, table.heads), len(mapping(what, table.heads))))
-    if not _fits(best, table.heads):
+    if _is_log(table):
+        return What.READINGS
+    if _fits(What.READINGS, table) and _mostly_sizes(table, What.READINGS, "typed"):
+        return What.READINGS
+    best = max(_NEEDED, key=lambda what: (_fits(what, table), len(mapping(what, table.heads, table.rows))))
+    if not _fits(best, table) or (best is What.PARTS and _mostly_sizes(table, What.PARTS, "name")):
         raise BadEntry(
             "has no headings of a part list or of readings.",
             where=table.name,
-            way_out="Head the columns: code, name, quantity; or part code, feature, stage, reading, unit.",
+            way_out="Say in the window (File, Import) what each column means, or head the columns: code, name, "
+            "quantity; or part code, feature, stage, reading, unit.",
         )
     return best
 
 
-def _fits(what: What, heads: tuple[str, ...]) -> bool:
-    named = set(mapping(what, heads).values())
+def _is_log(table: Table) -> bool:
+    """Whether a table is one column of sizes: what a gauge or an indicator wrote down, one under the other."""
+    filled = [at for at in range(len(table.heads)) if any(row[at].strip() for row in table.rows)]
+    if len(filled) != 1 or plain(table.heads[filled[0]]) not in LOG_HEADS:
+        return False
+    cells = [row[filled[0]].strip() for row in table.rows if row[filled[0]].strip()]
+    return all(is_size(cell) for cell in cells)
+
+
+def _fits(what: What, table: Table) -> bool:
+    named = set(mapping(what, table.heads, table.rows).values())
     return all(named & needed for needed in _NEEDED[what])
 
 
-def lines(table: Table, columns: Mapping[int, str]) -> tuple[Line, ...]:
-    """The rows of a table as lines of typed texts; rows in which nothing stands are passed over."""
-    return tuple(
-        Line(table.first_row + at, {name: row[column] for column, name in columns.items()})
-        for at, row in enumerate(table.rows)
-        if any(row[column].strip() for column in columns)
-    )
+def _mostly_sizes(table: Table, what: What, name: str) -> bool:
+    """Whether what stands under a heading is mostly sizes: those are measurements, and never parts."""
+    at = next((at for at, one in mapping(what, table.heads, table.rows).items() if one == name), None)
+    cells = [] if at is None else [row[at].strip() for row in table.rows if row[at].strip()]
+    return bool(cells) and 2 * sum(is_size(cell) for cell in cells) > len(cells)
+
+
+def lines(table: Table, columns: Mapping[int, str], what: What = What.PARTS) -> tuple[Line, ...]:
+    """The rows of a table as lines of typed texts; rows in which nothing stands, and sums, are passed over.
+
+    In a part list without a column of subassemblies a row with nothing but a name heads those under it.
+    """
+    found: list[Line] = []
+    sections = sections_of(table, columns) if what is What.PARTS else NO_SECTIONS
+    for at, row in enumerate(table.rows):
+        if at in sections.heads or not any(row[column].strip() for column in columns):
+            continue
+        if what is What.PARTS and is_total(row):
+            continue
+        typed = {name: row[column] for column, name in columns.items()}
+        if what is What.PARTS and names_nothing(typed):
+            continue
+        if at in sections.of:
+            typed["group_name"] = sections.of[at]
+        found.append(Line(table.first_row + at, typed))
+    return tuple(found)
 
 
 def batches_of(path: Path) -> tuple[Batch, ...]:
@@ -103,10 +108,35 @@ def batches_of(path: Path) -> tuple[Batch, ...]:
         tables = [table for file in files for table in _tables_or_none(file)]
     else:
         tables = list(read_tables(path))
-    made = [(which(table), table) for table in tables]
+    return batches_from(tables)
+
+
+def batches_from(tables: Sequence[Table]) -> tuple[Batch, ...]:
+    """The lists among some tables, in the order they must be imported. Raises BadEntry: none is one."""
+    made = placed(tables)
     order = list(What)
     made.sort(key=lambda pair: order.index(pair[0]))
-    return tuple(Batch(what, lines(table, mapping(what, table.heads))) for what, table in made)
+    return tuple(
+        Batch(what, lines(table, mapping(what, table.heads, table.rows), what)) for what, table in made
+    )
+
+
+def placed(tables: Sequence[Table]) -> list[tuple[What, Table]]:
+    """The tables that are a list, each with which; sheets of other things beside them are passed over.
+
+    Raises:
+        BadEntry: none of them is one.
+    """
+    found: list[tuple[What, Table]] = []
+    trouble: BadEntry | None = None
+    for table in tables:
+        try:
+            found.append((which(table), table))
+        except BadEntry as none:
+            trouble = trouble or none
+    if not found and trouble is not None:
+        raise trouble
+    return found
 
 
 def _tables_or_none(file: Path) -> tuple[Table, ...]:

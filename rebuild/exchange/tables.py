@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-import csv
+import re
 from dataclasses import dataclass
-from io import StringIO
 from pathlib import Path
 
 from rebuild.errors import FileTrouble
-from rebuild.exchange.cells import typed_text
+from rebuild.exchange.headings import heading_row
+from rebuild.exchange.text_in import decoded, rows_of
 
-BOOKS = (".xlsx", ".xlsm")
+BOOKS = (".xlsx", ".xlsm", ".ods", ".xls")
+#: How a workbook of the old kind, and one that is locked, begins (compound file: MS-CFB 2.2).
+_OLD = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1"
 #: More rows than any shop has; a wrong file is caught before it fills the memory.
 MOST = 500_000
 #: A list of a shop has fewer columns; more come from a format that reaches to the end of a sheet.
@@ -36,6 +38,7 @@ def read_tables(path: Path) -> tuple[Table, ...]:
     if path.exists() and not path.is_file():
         raise FileTrouble("is no ordinary file.", where=path.name, way_out="Choose a CSV or a workbook.")
     try:
+        _refuse_old(path)
         tables = _workbook(path) if path.suffix.lower() in BOOKS else (_csv(path),)
     except FileNotFoundError:
         raise FileTrouble("there is no such file.", where=path.name, way_out="Choose another.") from None
@@ -53,35 +56,37 @@ def read_tables(path: Path) -> tuple[Table, ...]:
     return found
 
 
+def table_of_text(text: str, name: str = "what was pasted") -> Table:
+    """A table that was pasted. Raises FileTrouble: it holds nothing, or is none."""
+    return _table(name, rows_of(text, Path(name)), Path(name))
+
+
+def without_heads(table: Table) -> Table:
+    """The same table with its first row among the others, for a list that has no headings."""
+    heads = tuple(f"column {at}" for at in range(1, len(table.heads) + 1))
+    return Table(table.name, heads, (table.heads, *table.rows), table.first_row - 1)
+
+
 def _csv(path: Path) -> Table:
-    text = _decoded(path.read_bytes(), path)
-    first = next((line for line in text.splitlines() if line.strip()), "")
-    parted = max(",;\t", key=first.count) if any(mark in first for mark in ",;\t") else ","
-    try:
-        rows = [
-            tuple(typed_text(cell) for cell in row)
-            for row in csv.reader(StringIO(text, newline=""), delimiter=parted)
-        ]
-    except csv.Error as trouble:
+    return _table(path.stem, rows_of(decoded(path.read_bytes(), path.name), path), path)
+
+
+def _refuse_old(path: Path) -> None:
+    with path.open("rb") as file:
+        start = file.read(8)
+    if start == _OLD:
         raise FileTrouble(
-            f"is no table ({trouble}).", where=path.name, way_out="Save it as CSV again."
-        ) from trouble
-    return _table(path.stem, rows, path)
+            "is a workbook of the old kind (XLS, before 2007), or one locked with a password; neither is read.",
+            where=path.name,
+            way_out="Open it in a spreadsheet and save it as XLSX, ODS or CSV.",
+        )
 
 
-def _decoded(content: bytes, path: Path) -> str:
-    for coding in ("utf-8-sig", "utf-16" if content[:2] in (b"\xff\xfe", b"\xfe\xff") else "utf-8", "cp1252"):
-        try:
-            text = content.decode(coding)
-        except UnicodeError:
-            continue
-        if "\x00" not in text:
-            return text
-    raise FileTrouble("is not a text file.", where=path.name, way_out="Save it as CSV (UTF-8).")
-
-
-def _table(name: str, rows: list[tuple[str, ...]], path: Path) -> Table:
-    start = next((at for at, row in enumerate(rows) if any(cell.strip() for cell in row)), 0)
+def _table(name: str, rows: list[tuple[str, ...]], path: Path, *, cells: bool = False) -> Table:
+    """A table of rows; ``cells`` come from a sheet, where a column without a heading is one all the same."""
+    start = heading_row(rows)
+    if rows and _is_number_alone(rows[start]):  # a log without a heading begins with its first value
+        rows = [*rows[:start], ("reading",), *rows[start:]]
     if len(rows) > MOST:
         raise FileTrouble(
             f"has {len(rows)} rows; {MOST} are taken at once.",
@@ -89,6 +94,9 @@ def _table(name: str, rows: list[tuple[str, ...]], path: Path) -> Table:
             way_out="Part it into several.",
         )
     heads = tuple(cell.strip() for cell in rows[start]) if rows else ()
+    if cells:
+        widest = max((_filled(row) for row in rows[start:]), default=0)
+        heads = (*heads, *("",) * (widest - len(heads)))
     wide = len(heads)
     if wide > MOST_COLUMNS:
         raise FileTrouble(
@@ -107,7 +115,17 @@ def _table(name: str, rows: list[tuple[str, ...]], path: Path) -> Table:
     return Table(name, heads, tuple(row[:wide] for row in kept), start + 2)
 
 
-def _workbook(path: Path) -> tuple[Table, ...]:
-    from rebuild.exchange.workbook_in import sheets_of
+def _is_number_alone(row: tuple[str, ...]) -> bool:
+    filled = [cell.strip() for cell in row if cell.strip()]
+    return len(filled) == 1 and re.fullmatch(r"[-+]?\d+[.,]\d+\s*(?:mm|in|\")?", filled[0]) is not None
 
-    return tuple(_table(title, rows, path) for title, rows in sheets_of(path, MOST, MOST_COLUMNS))
+
+def _filled(row: tuple[str, ...]) -> int:
+    return max((at for at, cell in enumerate(row, start=1) if cell.strip()), default=0)
+
+
+def _workbook(path: Path) -> tuple[Table, ...]:
+    from rebuild.exchange import ods_in, workbook_in
+
+    sheets_of = ods_in.sheets_of if ods_in.is_ods(path) else workbook_in.sheets_of
+    return tuple(_table(title, rows, path, cells=True) for title, rows in sheets_of(path, MOST, MOST_COLUMNS))

@@ -100,6 +100,7 @@ def _why(page: SheetPage, wide: float) -> list[Any]:
             ("handed", page.head.handedness),
             ("material", page.blank.material or "to be named"),
             ("blank", (page.blank.words or page.blank.trouble) + lies),
+            ("piece in hand", "; ".join(filter(None, (page.blank.in_hand, page.blank.too_small)))),
             ("surface", page.head.finish),
             (
                 "limits",
@@ -227,7 +228,10 @@ def _tools(page: SheetPage, wide: float) -> list[Any]:
 def _cautions(page: SheetPage) -> list[Any]:
     if not page.cautions:
         return []
-    return [words("Cautions", "heading"), *(words(one.line(), "caution") for one in page.cautions)]
+    from reportlab.platypus import KeepTogether
+
+    first, *others = (words(one.line(), "caution") for one in page.cautions)
+    return [KeepTogether([words("Cautions", "heading"), first]), *others]
 
 
 def _acceptance(page: SheetPage, wide: float) -> list[Any]:

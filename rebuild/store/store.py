@@ -22,6 +22,7 @@ from rebuild.store.breaches import name_breaches
 from rebuild.store.building import unhurried_disk
 from rebuild.store.changed import NO_ROWS, Changed
 from rebuild.store.connect import read_only, reader_engine, writer_engine
+from rebuild.store.find.index import behind, follow, make_anew
 from rebuild.store.held import Held
 from rebuild.store.identity import hold, identity, let_go
 from rebuild.store.next_undo import label
@@ -200,6 +201,27 @@ class Store:
     def built_whole(self) -> AbstractContextManager[None]:
         """Build a file that is nobody's yet without waiting for the disk at every act (``unhurried_disk``)."""
         return unhurried_disk(self._writer)
+
+    def follow_words(self, *, anew: bool = False) -> bool:
+        """Bring the index of words up to the journal, so that a search finds what is stored; True when it was behind.
+
+        It is derived from the rows, so it is no act, and a damaged one is made ``anew``. While the file is elsewhere
+        it stays as it is. Raises FileTrouble.
+        """
+        with self.read() as connection:
+            if not anew and behind(entry.driver(connection)) == 0:
+                return False
+        bring = make_anew if anew else follow
+        with explained(self.path):
+            try:
+                self._on_disk().beside_the_journal(lambda connection: bring(entry.driver(connection)))
+            except FileElsewhere as lost:
+                self._on_disk().note_lost(lost)
+                return False
+            except sqlite3.DatabaseError:
+                self._on_disk().beside_the_journal(lambda connection: make_anew(entry.driver(connection)))
+        self._look_anew()
+        return True
 
     # Writing
 

@@ -19,8 +19,8 @@ from rebuild.errors import FileDamaged
 
 #: No text or photo mark of a shop is longer [bytes].
 _LONGEST = 200_000_000
-#: SQLITE_DBCONFIG_DEFENSIVE of SQLite's own header.
-_DEFENSIVE = 1010
+#: SQLITE_DBCONFIGDEFENSIVE of SQLite's own header.
+DEFENSIVE = 1010
 #: What SQLite itself keeps: numbers given out, statistics, indexes behind a constraint.
 _OWN = re.compile(r"(table|index) sqlite_(sequence|stat[1-4]|autoindex_.*)")
 _READ = "SELECT type, name, tbl_name, sql FROM main.sqlite_master ORDER BY type, name"
@@ -34,7 +34,7 @@ def wary(raw: sqlite3.Connection) -> None:
     raw.setlimit(sqlite3.SQLITE_LIMIT_LENGTH, _LONGEST)
     set_config = getattr(raw, "setconfig", None)  # Python 3.12
     if set_config is not None:
-        set_config(_DEFENSIVE, True)
+        set_config(DEFENSIVE, True)
 
 
 def schema_lines(raw: sqlite3.Connection) -> frozenset[str]:

@@ -61,7 +61,8 @@ def unreadable(raw: sqlite3.Connection) -> list[BadCell]:
 def _columns(raw: sqlite3.Connection) -> dict[str, set[str]]:
     found: dict[str, set[str]] = {}
     for table, column in raw.execute(
-        "SELECT m.name, p.name FROM sqlite_master AS m, pragma_table_info(m.name) AS p WHERE m.type = 'table'"
+        "SELECT m.name, p.name FROM sqlite_master AS m, pragma_table_info(m.name) AS p "
+        "WHERE m.type = 'table' AND m.rootpage > 0"  # an index of words tells nothing of its own
     ):
         found.setdefault(table, set()).add(column)
     return found

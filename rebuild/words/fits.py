@@ -46,6 +46,14 @@ class Adjuster(StrEnum):
     NUT = "adjustable nut"
 
 
+class LimitsTo(StrEnum):
+    """Whom a follower's limits suit when its mate is to be replaced later."""
+
+    NOW = "the mate now"
+    BOTH = "both mates"
+    LATER = "the mate later"
+
+
 class WantedOrigin(StrEnum):
     """Where the wanted range of a fit comes from."""
 

@@ -81,4 +81,14 @@ class Measures(StrEnum):
     THREADS = "threads over wires"
 
 
+class TakenAs(StrEnum):
+    """How a thread's pitch diameter was come by."""
+
+    WIRES = "over three wires"
+    PINS = "between two pins"
+    MICROMETER = "by thread micrometer"
+    GAUGE = "by thread gauge"
+    MATE = "by its mate"
+
+
 STAGES: tuple[Stage, ...] = tuple(Stage)

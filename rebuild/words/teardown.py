@@ -18,6 +18,7 @@ class RemovalWay(StrEnum):
     DRILLED = "drilled out"
     CUT = "cut"
     BROKEN = "broken off"
+    MISSING = "not there"
     OTHER = "another way"
 
 

@@ -16,11 +16,13 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 from tests.benchmarks import (
+    bench_find,
     bench_jobs,
     bench_judging,
     bench_start,
     bench_store,
     bench_window as window,
+    bench_work,
     clock,
 )
 from tests.benchmarks.big_file import built
@@ -53,8 +55,18 @@ def _lines(machines: int, folder: Path) -> Iterator[Line]:
     yield from window.memory(demo, large, folder)
     yield from bench_jobs.lines(large, machines, folder)
     yield from bench_store.lines(folder, one, large)
+    yield from bench_find.lines(folder)
+    yield from _work(folder)
     yield from bench_judging.lines()
     yield from _repaint()
+
+
+def _work(folder: Path) -> list[Line]:
+    store, machine = bench_work.filled(folder)
+    try:
+        return bench_work.lines(store, machine)
+    finally:
+        store.close()
 
 
 def _starting(demo: Path, large: Path, folder: Path) -> Iterator[Line]:

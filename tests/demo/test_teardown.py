@@ -10,9 +10,11 @@ from rebuild.store.store import Store
 from rebuild.words.joints import Tightness
 from rebuild.work.joints import rows as joints
 from rebuild.work.machines import rows_tree as tree
+from rebuild.work.plan.holds_in_work import lead_of
+from rebuild.work.plan.rows_graph import work_graph
 from rebuild.work.teardown import rows_removals as removals
 from rebuild.work.teardown.rows_second_teardown import second_teardown
-from rebuild.work.waiting.rows import Stand, arrivals, waiting
+from rebuild.work.waiting.rows import Stand, waiting
 from rebuild.work.waiting.rows_clocks import clocks
 from rebuild.work.waiting.rows_costs import by_subassembly
 from rebuild.work.waiting.rows_have_it import already_have
@@ -65,12 +67,14 @@ def test_joints_not_final_are_those_the_log_warns_of(demo: Store, machines: dict
 def test_orders_clocks_and_stock(demo: Store, machines: dict[str, int]) -> None:
     with demo.read() as connection:
         shaper = waiting(connection, machines["shaper"], NOW)
-        wheel = next(one for one in arrivals(connection, machines["lathe"], NOW) if "worm wheel" in one.what)
+        orders = work_graph(connection, machines["lathe"], NOW).facts.orders
         running = clocks(connection, machines["lathe"], NOW)
         pins = already_have(connection, "taper pin no. 8")
         cost = by_subassembly(connection, machines["lathe"])
     assert {row.stand for row in shaper} >= {Stand.LATE, Stand.CLOSED, Stand.ASKED, Stand.OUT}
-    assert wheel.low_days <= wheel.likely_days <= wheel.high_days
+    wheel = next(lead_of(one, NOW) for one in orders if "worm wheel" in one.what)
+    assert wheel is not None
+    assert 0 <= wheel.shortest <= wheel.likely <= wheel.longest
     assert {row.kind.value for row in running} == {"re-level", "cure"}
     assert pins[0].what.startswith("taper pins no. 8")
     assert sum(row.hours for row in cost) > 20

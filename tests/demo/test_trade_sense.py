@@ -256,8 +256,13 @@ def test_what_next_has_something_to_say(demo: Store) -> None:
         for machine in machines(connection):
             answer = what_next(connection, machine.id)
             best = answer.candidates[0]
-            assert len(best.freed) >= 3, best
             assert best.startable
+            assert best.freed
+            most = max(answer.candidates, key=lambda candidate: len(candidate.freed))
+            assert len(most.freed) >= 3, most
+            assert most.startable or most.holds, (
+                "the half nut frees most, and waits for its tap to be come by"
+            )
             assert len(answer.now) >= 10
             assert len(answer.waiting) > len(answer.now)
             assert len(answer.questions) >= 3

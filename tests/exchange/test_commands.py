@@ -71,7 +71,7 @@ def test_export_and_import_through_the_terminal(
     assert main(["export", str(shop.path), "--to", str(tmp_path / "lists.xlsx")]) == DONE
     capsys.readouterr()
     assert main(["import", str(project), str(tmp_path / "out")]) == DONE
-    assert capsys.readouterr().out == ("Stored in one act: 1 machine, 2 parts, 2 features, 2 stations.\n")
+    assert capsys.readouterr().out.startswith("Stored in one act: 1 machine with ")
     assert main(["check", str(project)]) == DONE
 
 
@@ -79,11 +79,11 @@ def test_import_says_every_bad_row_and_stores_nothing_until_told(
     shop: Shop, tmp_path: Path, capsys: Out
 ) -> None:
     table = tmp_path / "list.csv"
-    table.write_text("code,name\nHS-01,spindle\nQ-1,pin\n,\nQ-2,\n")
+    table.write_text("code,name\nHS-01,spindle\nQ-1,pin\n,\nHS-02,\n")
     assert main(["import", str(shop.path), str(table)]) == FOUND
     said = capsys.readouterr().out
     assert "part list, row 2: Code: “HS-01” is already the code of “spindle”" in said
-    assert "part list, row 5: Name: is empty" in said
+    assert "part list, row 5: Code: “HS-02” is already the code of “bearing cap”" in said
     assert "1 of 3 rows can be stored. Nothing was stored." in said
     assert main(["import", str(shop.path), str(table), "--keep-bad"]) == FOUND
     assert "Stored in one act: 1 part. 2 rows are in the kept entries." in capsys.readouterr().out
@@ -116,3 +116,16 @@ def test_several_machines_want_one_named(shop: Shop, tmp_path: Path, capsys: Out
     assert main(["import", str(shop.path), str(table)]) == FOUND
     assert "Choose the machine these rows belong to" in capsys.readouterr().out
     assert main(["import", str(shop.path), str(table), "--machine", "Mill"]) == DONE
+
+
+def test_find_prints_what_it_found_and_says_when_there_is_nothing(shop: Shop, capsys: Out) -> None:
+    assert main(["find", str(shop.path), "bearing", "ca"]) == DONE
+    assert (
+        capsys.readouterr()
+        .out.splitlines()[0]
+        .startswith("part          HS-02 bearing cap · HS-02 bearing cap")
+    )
+    assert main(["find", str(shop.path), "60", "mm"]) == DONE
+    assert "nominal 60.000 mm (2.3622 in)" in capsys.readouterr().out
+    assert main(["find", str(shop.path), "zebra"]) == FOUND
+    assert "has “zebra”" in capsys.readouterr().out

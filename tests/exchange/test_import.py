@@ -8,7 +8,8 @@ import pytest
 from openpyxl import Workbook
 
 from rebuild.errors import BadEntry, FileTrouble
-from rebuild.exchange.guess import batches_of, mapping, which
+from rebuild.exchange.columns import mapping
+from rebuild.exchange.guess import batches_of, which
 from rebuild.exchange.tables import Table, read_tables
 from rebuild.work.lists.acts import Looked, bring_in, look_over
 from rebuild.work.lists.fields import What
@@ -73,9 +74,11 @@ def test_quoted_text_keeps_its_commas_and_line_ends(tmp_path: Path) -> None:
 
 
 def test_headings_may_stand_below_empty_rows_and_rows_keep_their_number(shop: Shop, tmp_path: Path) -> None:
-    path = write(tmp_path, "\n\ncode,name\nQ-1,pin\n\nQ-2,\n")
+    path = write(tmp_path, "\n\ncode,name\nQ-1,pin\n\nHS-01,\n")
     bad = [row for row in looked(shop, path) if row.trouble]
-    assert [(row.line.number, row.trouble.split(".")[0]) for row in bad] == [(6, "Name: is empty")]
+    assert [(row.line.number, row.trouble.split(".")[0]) for row in bad] == [
+        (6, "Code: “HS-01” is already the code of “spindle”")
+    ]
 
 
 @pytest.mark.parametrize(

@@ -15,8 +15,7 @@ from tests.journeys.hands import Hands
 
 
 def add_machine(user: Hands) -> None:
-    user.ctrl(Qt.Key.Key_M)
-    user.dialog("New machine")
+    user.dialog("New machine")  # asked for by itself
     user.type("Crank shaper")
     user.tab_to("Kind")
     user.type("sha")
@@ -101,7 +100,7 @@ def test_a_new_file_and_everything_in_it_by_keyboard_alone(start: Start, tmp_pat
     """First start, nothing but keys.
 
     1. The first page offers new, open and the demo; the keyboard is on New. Enter, the file's name, Enter.
-    2. Ctrl+M: a crank shaper drawn in inches.
+    2. The machine is asked for at once: a crank shaper drawn in inches; the cursor is then in the tree.
     3. Ctrl+Shift+N: two subassemblies; Shift+Ins in the tree: one inside the first.
     4. Ctrl+N: two parts, the code given by itself; Ctrl+Enter begins the next.
     5. Ctrl+F finds the crank pin, Enter goes onto it; Ctrl+E: a journal with spec, origin and two stations,

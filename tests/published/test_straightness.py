@@ -92,3 +92,21 @@ def test_moody_plate(published: Any, reference: Callable[[str], Rows]) -> None:
 def test_slopes(reading: float, unit: SlopeUnit, um_per_m: float) -> None:
     # Source: unit_conversions.csv.
     assert slope_um_per_m(reading, unit) == pytest.approx(um_per_m, rel=2e-5)
+
+
+def test_moody_centre_lines_both_ways(reference: Callable[[str], Rows]) -> None:
+    """The paper moves a centre line so that its middle is zero; ours lie between the edges and show what is left.
+
+    By hand: the E to W line's middle misses by its closure, so moved by it the line runs through the middle of the
+    diagonals, and its ends miss the edges by the same amount.
+    """
+    found = plate_flatness(moody_slopes(reference("moody1955_readings_arcsec")), step_mm=4 * 25.4).value
+    middle = found.centred_mm["NW_SE"][len(found.centred_mm["NW_SE"]) // 2]
+    for line in ("E_W", "N_S"):
+        heights = found.centred_mm[line]
+        assert heights[len(heights) // 2] == pytest.approx(middle, abs=1e-12)
+    edge = found.centred_mm["NE_SE"][len(found.centred_mm["NE_SE"]) // 2]
+    assert found.centred_mm["E_W"][0] - edge == pytest.approx(-found.closure_mm["E_W"], abs=1e-12)
+    assert found.heights_mm["E_W"][0] == pytest.approx(
+        found.heights_mm["NE_SE"][len(found.heights_mm["NE_SE"]) // 2], abs=1e-12
+    )

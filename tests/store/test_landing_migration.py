@@ -12,33 +12,18 @@ from rebuild.work.editing.acts import edit
 from rebuild.work.landings.acts import keep_unplaced
 from rebuild.work.landings.rows import unplaced
 from rebuild.work.readings.acts import Entry, record_reading
+from tests.store.as_before import as_before
 
 if TYPE_CHECKING:
     from tests.conftest import Shop
 
-_NEW = (
-    *(f"{stem}_{end}" for stem in ("least", "most") for end in ("text", "unit", "mm")),
-    "measures",
-)
-
-
-def as_before(path: Path) -> None:
-    """The file as the program made it at 0008."""
-    raw = sqlite3.connect(path)
-    for table in ("unplaced", "stay", "step_means", "means", "control"):
-        raw.executescript(f"DROP TABLE {table}; DROP TABLE j_{table};")
-    for column in _NEW:
-        raw.execute(f"ALTER TABLE instrument DROP COLUMN {column}")
-        for side in "ba":
-            raw.execute(f"ALTER TABLE j_instrument DROP COLUMN {side}_{column}")
-    raw.execute("UPDATE alembic_version SET version_num = '0008'")
-    raw.commit()
-    raw.close()
-
 
 def kept(path: Path) -> tuple[list[tuple[object, ...]], ...]:
     raw = sqlite3.connect(path)
-    asked = ("SELECT * FROM reading", "SELECT id, name, kind, unit, resolution_mm, mpe_mm FROM instrument")
+    asked = (
+        "SELECT id, feature_id, typed, unit, value_mm, repeats, taken_at FROM reading",
+        "SELECT id, name, kind, unit, resolution_mm, mpe_mm FROM instrument",
+    )
     found = tuple(raw.execute(question).fetchall() for question in asked)
     raw.close()
     return found
@@ -47,10 +32,10 @@ def kept(path: Path) -> tuple[list[tuple[object, ...]], ...]:
 def test_a_filled_file_is_brought_to_0009(shop: Shop) -> None:
     record_reading(shop.store, "59.985", Entry(shop.journal, shop.near, instrument_id=shop.micrometer))
     shop.store.close()
-    as_before(shop.path)
+    before_it = as_before(shop.path, "0009")
     before = kept(shop.path)
     assert [len(rows) for rows in before] == [1, 1]
-    assert schema.revision_of(shop.path) == "0008"
+    assert schema.revision_of(shop.path) == before_it == "0008"
     store = Store.open(shop.path)
     assert store.upgraded_from is not None
     assert kept(shop.path) == before

@@ -16,6 +16,7 @@ from rebuild.work.machines.acts import add_part, add_place, put
 from rebuild.work.places.rows import stays
 from rebuild.work.teardown.acts import Off, log_removal
 from rebuild.work.waiting.rows import waiting
+from tests.store.as_before import as_before as made_before
 
 if TYPE_CHECKING:
     from tests.conftest import Shop
@@ -26,14 +27,10 @@ LATER = dt.datetime(2026, 4, 11, 9, 0)
 
 def as_before(path: Path, *meddling: str) -> None:
     """The file as the program made it at 0009, after what a file of that time could hold."""
+    made_before(path, "0011")
     raw = sqlite3.connect(path)
-    for table in ("stay", "step_means", "means", "control"):
-        raw.execute(f"DROP TABLE {table}")
-        raw.execute(f"DROP TABLE j_{table}")
-        raw.execute(f"DELETE FROM change WHERE tbl = '{table}'")
     for statement in meddling:
         raw.execute(statement)
-    raw.execute("UPDATE alembic_version SET version_num = '0009'")
     raw.commit()
     raw.close()
 

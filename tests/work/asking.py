@@ -212,6 +212,13 @@ class Asking:
         """Readings of a window, and those another one added."""
         yield lambda: lookup(self.connection, [1, 2], [3, 4])
 
+    def every_fit(self, lookup: Callable[..., object]) -> Iterator[Call]:
+        """Each fit, worked out before."""
+        from rebuild.work.fits.rows import rows
+
+        for row in rows(self.connection, self._ids("fit")):
+            yield lambda row=row: lookup(self.connection, row)  # type: ignore[misc]
+
     def touched(self, lookup: Callable[..., object]) -> Iterator[Call]:
         """A change of everything a fit may hang on, the newest removed reading among it."""
         gone = self.connection.exec_driver_sql("SELECT row_id FROM change WHERE tbl = 'reading' AND op = 'd'")
@@ -302,6 +309,11 @@ class Asking:
                 self.connection, machine, NOW, closed=closed
             )
 
+    def searches(self, lookup: Callable[..., object]) -> Iterator[Call]:
+        """A word, a size, and both."""
+        for typed in ("bearing", "24.98", "journal 24.98"):
+            yield lambda typed=typed: lookup(self.connection, typed)  # type: ignore[misc]
+
     def drained(self, lookup: Callable[..., object]) -> Iterator[Call]:
         """A lookup that yields its answer bit by bit, to its end."""
         yield lambda: list(lookup(self.connection))  # type: ignore[call-overload]
@@ -316,6 +328,7 @@ HAND_MADE: dict[str, _HandMade] = {
     "readings.rows_paste_block.look_over": Asking.block,
     "fits.rows.rows": Asking.fit_rows,
     "fits.rows_touched.touched": Asking.touched,
+    "fits.rows_tight.ways_in": Asking.every_fit,
     "fits.rows_sides.ground": Asking.sides,
     "making.rows_limits.by_part": Asking.limits_by_part,
     "making.rows_sheet_sizes.sizes_of": Asking.sizes,
@@ -328,4 +341,5 @@ HAND_MADE: dict[str, _HandMade] = {
     "readings.rows_grid_keys.keys_query": Asking.queried,
     "waiting.rows_clocks.clocks": Asking.all_closed,
     "lists.rows_everything.everything": Asking.drained,
+    "find.rows.find": Asking.searches,
 }

@@ -10,12 +10,14 @@ from collections.abc import Iterator
 from contextlib import suppress
 from pathlib import Path
 from types import ModuleType
+from unittest.mock import patch
 
 import pytest
 
 from rebuild.errors import RebuildError
 from rebuild.model.tables.every import whole
 from rebuild.store.store import Store
+from rebuild.work.plan import rows_graph
 from tests.conftest import demo_copy
 from tests.work.asking import HAND_MADE, Asking, Ears, lookups, rows_modules
 
@@ -32,7 +34,8 @@ def ears() -> Iterator[Ears]:
 def asking(ears: Ears, demo_template: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Asking]:
     """The demo, open, with what its lookups can be called with."""
     store = Store.open(demo_copy(demo_template, tmp_path_factory.mktemp("asked")))
-    with store.read() as connection:
+    # The work graph is kept while the journal stands still; here it is read anew each time it is asked.
+    with patch.object(rows_graph, "_kept_of", lambda _connection: None), store.read() as connection:
         yield Asking(store, connection)
     store.close()
 

@@ -51,7 +51,7 @@ PARTS = (
             read(FOUND, "2025-12-14", "kt", "0.008|0.031", temp="9 C"), spec_note="0.01 / 0.02 mm"),
         feat("axial cam motion", RUNOUT, "max 0.010", HANDBOOK, "", read(FOUND, "2025-12-14", "kl", "0.006"),
             spec_note="ISO 1708, from memory"),
-        feat("take-up thread", THREAD, "", None, "", read(CLEANED, "2026-10-23", "kc", "47.92"),
+        feat("take-up thread, major diameter", THREAD, "", None, "", read(CLEANED, "2026-10-23", "kc", "47.92"),
             thread="M48 x 1.5"),
         feat("bull gear key seat", KEYWAY, "14 P9", None, "", read(CLEANED, "2026-10-23", "kc", "14.02")),
         at="bench2", placed="2026-09-27", stamped="418", figure_item="plate 3, 1",

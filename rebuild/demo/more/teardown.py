@@ -13,7 +13,12 @@ from rebuild.work.log.rows import log
 from rebuild.work.refit import acts as refit
 from rebuild.work.steps import acts as tasks
 from rebuild.work.steps.rows import tasks as task_rows
-from rebuild.work.teardown import acts as teardown, acts_attempts as attempts, rows_removals as removals
+from rebuild.work.teardown import (
+    acts as teardown,
+    acts_attempts as attempts,
+    acts_line,
+    rows_removals as removals,
+)
 from rebuild.work.waiting import acts as waiting, acts_clocks as clocks
 from rebuild.work.where_was_i import acts as reentry
 
@@ -83,7 +88,7 @@ def extend(built: Built) -> None:
 def _say(built: Built, ids: Ids, group: str, lines: tuple[tuple[str, str], ...]) -> int:
     """Log lines of one subassembly into its newest attempt; returns the attempt's id."""
     for minute, (day, line) in enumerate(lines):
-        off = teardown.read_line(built.store, ids.machine, ids.groups[group], line)
+        off = acts_line.read_line(built.store, ids.machine, ids.groups[group], line)
         moment = at(day, 10, 7 * minute)
         timed = teardown.Off(
             off.part_ids, off.how, off.from_end, "", off.fasteners, off.shims, off.place_id, moment, off.typed

@@ -14,7 +14,12 @@ class Features(Journaled, name="feature"):
     limit (high only, low only); ``sense`` says what plus means ("high at the tailstock", "concave").
     """
 
-    indexes = (("ix_feature_part_position", "part_id", "position"),)
+    indexes = (
+        ("ix_feature_part_position", "part_id", "position"),
+        ("ix_feature_nominal_mm", "nominal_mm"),
+        ("ix_feature_low_mm", "low_mm"),
+        ("ix_feature_high_mm", "high_mm"),
+    )
 
     part_id: Cell[int] = goes_with("part")
     name: Cell[str] = as_text()

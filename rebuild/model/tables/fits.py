@@ -16,7 +16,7 @@ from rebuild.model.cells import (
     one_of,
     points_at,
 )
-from rebuild.words.fits import Adjuster, FitJoint, FitKind, Side, WantedOrigin
+from rebuild.words.fits import Adjuster, FitJoint, FitKind, LimitsTo, Side, WantedOrigin
 from rebuild.words.readings import Stage
 
 
@@ -25,7 +25,9 @@ class Fits(Journaled, name="fit"):
 
     A clearance counts up, an interference down. ``gap_id`` names a feature on which the clearance itself is
     read (bearing lift, backlash, a feeler gap). ``looked`` keeps what was known of both sides when the user
-    last looked; the fit is stale when it is no longer so.
+    last looked; the fit is stale when it is no longer so. ``later_id`` is the mate the follower is made for in the
+    end (the new screw), while the master is the one it must pass today; ``limits_to`` says whom its limits suit.
+    It names a feature by its number alone; one that was removed is not there any more.
     """
 
     indexes = (
@@ -62,3 +64,5 @@ class Fits(Journaled, name="fit"):
     looked_at: Cell[dt.datetime | None] = maybe(as_moment())
     looked: Cell[str] = as_text("")
     position: Cell[int] = as_count(0)
+    later_id: Cell[int | None] = maybe(as_count())
+    limits_to: Cell[LimitsTo | None] = maybe(one_of(LimitsTo))

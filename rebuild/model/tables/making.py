@@ -25,7 +25,8 @@ class MakingSheets(Journaled, name="making_sheet"):
 
     ``looked`` keeps the facts (readings of the mates, wanted ranges) its limits were worked out from; the
     sheet is stale when they are no longer so. ``thread``, ``taper``, ``gear`` and ``key`` are designations as
-    people write them; their numbers are worked out when the sheet is shown.
+    people write them; their numbers are worked out when the sheet is shown. ``tool_nose`` is the threading tool
+    as ground (``flat 0.0319 in``); ``stock_*`` the piece it is really made from, as it lies there.
     """
 
     part_id: Cell[int] = goes_with("part", index=True)
@@ -57,6 +58,14 @@ class MakingSheets(Journaled, name="making_sheet"):
     looked: Cell[str] = as_text("")
     looked_at: Cell[dt.datetime | None] = maybe(as_moment())
     note: Cell[str] = as_text("")
+    tool_nose: Cell[str | None] = maybe(as_text())
+    stock_across_text: Cell[str | None] = maybe(as_text())
+    stock_across_unit: Cell[str | None] = maybe(as_text())
+    stock_across_mm: Cell[float | None] = maybe(as_number())
+    stock_long_text: Cell[str | None] = maybe(as_text())
+    stock_long_unit: Cell[str | None] = maybe(as_text())
+    stock_long_mm: Cell[float | None] = maybe(as_number())
+    stock_ends: Cell[str | None] = maybe(as_text())
 
 
 class MakingDimensions(Journaled, name="making_dimension"):

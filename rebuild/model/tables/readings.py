@@ -58,11 +58,15 @@ class Readings(Journaled, name="reading"):
 
     ``typed`` keeps every repeat (``24.98; 24.99``); ``value_mm`` is their mean, ``repeats`` how many,
     ``spread_mm`` their sample standard deviation. ``rebuild check`` works them out again from the text.
+
+    Of a thread ``how`` says how it was taken (``over 0.0645 in wires``). Over wires or between pins ``read_mm``
+    is the mean of what was read and ``value_mm`` the pitch diameter it means on the thread named ``thread``.
     """
 
     indexes = (
         ("ix_reading_feature_station_stage", "feature_id", "station_id", "stage", "id"),
         ("ix_reading_taken_at", "taken_at"),
+        ("ix_reading_value_mm", "value_mm"),
     )
 
     feature_id: Cell[int] = goes_with("feature")
@@ -80,6 +84,9 @@ class Readings(Journaled, name="reading"):
     taken_by: Cell[str] = as_text("")
     note: Cell[str] = as_text("")
     struck: Cell[str | None] = maybe(as_text())
+    how: Cell[str | None] = maybe(as_text())
+    thread: Cell[str | None] = maybe(as_text())
+    read_mm: Cell[float | None] = maybe(as_number())
 
 
 class Unplaced(Journaled, name="unplaced"):

@@ -59,6 +59,7 @@ class Removals(Journaled, name="removal"):
     photo: Cell[str] = as_text("")
     place_id: Cell[int | None] = points_at("place", index=True)
     note: Cell[str] = as_text("")
+    broke: Cell[str | None] = maybe(as_text())
 
 
 class RemovalParts(Journaled, name="removal_part"):

@@ -143,7 +143,8 @@ def _poured(
 def _tables(raw: sqlite3.Connection) -> list[str]:
     rows = raw.execute(
         "SELECT name FROM sqlite_master WHERE type = 'table' AND name NOT LIKE 'sqlite_%' "
-        "AND name <> 'alembic_version' ORDER BY name LIKE 'j!_%' ESCAPE '!', name"
+        "AND name <> 'alembic_version' AND name NOT LIKE 'find!_%' ESCAPE '!' "  # made anew from the rows
+        "ORDER BY name LIKE 'j!_%' ESCAPE '!', name"
     )
     return [name for (name,) in rows]
 

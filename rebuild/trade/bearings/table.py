@@ -102,7 +102,7 @@ def bearing(designation: str) -> Worked[Bearing]:
     typed = designation.strip().lstrip("*").strip().upper()
     by_name = {item.designation.upper(): item for item in bearings()}
     found = by_name.get(typed) or by_name.get(_core(typed)) or by_name.get(_core(typed) + "X")
-    found = found or _same_envelope(typed, by_name)
+    found = found or _thin(typed, by_name) or _same_envelope(typed, by_name)
     if found is None:
         raise _not_held(designation, _core(typed))
     sheet = Sheet(f"Bearing {designation.strip()}")
@@ -118,6 +118,12 @@ def _core(typed: str) -> str:
     """The number that carries the size: digits (with an X) before any suffix, or an R number."""
     match = re.match(r"(\d{3,5}X?|R\d{1,2})(?![\d/])", typed)
     return match[1] if match else typed
+
+
+def _thin(typed: str, by_name: Mapping[str, Bearing]) -> Bearing | None:
+    """The thin series by their short numbers: 6804 is 61804, 6904 is 61904."""
+    match = re.match(r"6([89])(\d\d)(?![\d/])", typed)
+    return by_name.get(f"61{match[1]}{match[2]}") if match else None
 
 
 def _same_envelope(typed: str, by_name: Mapping[str, Bearing]) -> Bearing | None:

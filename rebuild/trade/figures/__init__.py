@@ -15,15 +15,26 @@ from rebuild.trade.sizes.given import text_of
 
 MODULES = (
     "limits",
+    "plain_limits",
     "verdicts",
     "threads",
+    "pipes",
     "tapers",
+    "cones",
+    "woodruff",
+    "seats",
     "joints",
+    "springs",
     "bushes",
     "gears",
+    "helical_and_bevel",
+    "drives",
     "lubricants",
     "geometry",
+    "slides",
+    "dividing",
     "shop",
+    "units_and_masses",
 )
 
 

@@ -11,20 +11,25 @@ from rebuild.trade.gears.backlash import recommended
 from rebuild.trade.gears.blank import gear_blank, index_text
 from rebuild.trade.gears.chordal import chord
 from rebuild.trade.gears.identify import GearReadings, identify_gear
+from rebuild.trade.gears.indexing import indexing
 from rebuild.trade.gears.mesh import mesh
 from rebuild.trade.gears.pins import pin_target
 from rebuild.trade.gears.pitches import Pitch, read_pitch
 from rebuild.trade.gears.span import span_target
 from rebuild.trade.gears.spur import SpurGear, ToothSystem, system_names, tooth_system
 from rebuild.trade.results.figure import Answer, Entries, Figure, Figured, Input, InputKind, SpecLine
-from rebuild.trade.results.working import joined
+from rebuild.trade.results.working import Worked, joined
 from rebuild.trade.sizes.number import read_whole
 from rebuild.trade.sizes.quantity import Size
 
 GROUP = "Gears"
 
 _TEETH = whole("teeth", "Teeth")
-_PITCH = text("pitch", "Pitch", note="Type it as module 2, DP 10 or CP 1/4.")
+_PITCH = text(
+    "pitch",
+    "Pitch",
+    note="Type it as module 2, DP 10 or CP 1/4. Of a helical gear it is the normal pitch, square to the teeth.",
+)
 _SYSTEM = choice("system", "Teeth form", system_names())
 _SHIFT = number("shift", "Profile shift", "0", note="In modules; 0 for an ordinary gear.")
 _GEAR = (_TEETH, _PITCH, _SYSTEM, _SHIFT)
@@ -46,7 +51,7 @@ def _parts(entries: Entries) -> tuple[Pitch, ToothSystem, SpurGear]:
 def _blank(entries: Entries) -> Figured:
     pitch, system, gear = _parts(entries)
     worked = gear_blank(gear.teeth, pitch, system, gear.shift)
-    blank = worked.value
+    blank, divided = worked.value, indexing(gear.teeth)
     answers = (
         Answer("outside, high", blank.outside_high_mm, "mm", 3),
         Answer("outside, low", blank.outside_low_mm, "mm", 3),
@@ -57,11 +62,13 @@ def _blank(entries: Entries) -> Figured:
         Answer("tooth thickness", gear.thickness_mm, "mm", 4, "along the pitch circle"),
         Answer("form cutter", blank.cutter or "none", note="number in a set of eight"),
         Answer("turns per tooth", index_text(blank.turns), note="dividing head 40:1"),
+        Answer("indexing", divided.value.words),
     )
     spec = SpecLine(
         "gear outside", blank.outside_high_mm, blank.outside_low_mm, blank.outside_high_mm, "gear"
     )
-    return figured(worked, answers, (spec,))
+    both = Worked(blank, joined(worked.working.title, (worked.working, divided.working)))
+    return figured(both, answers, (spec,))
 
 
 def _identify(entries: Entries) -> Figured:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TypeVar
 
+from rebuild.trade.drawing.sketch import Drawing
 from rebuild.trade.results.figure import Answer, Figured, Input, InputKind, SpecLine, Zone
 from rebuild.trade.results.working import Worked
 
@@ -93,6 +94,7 @@ def figured(
     answers: tuple[Answer, ...],
     specs: tuple[SpecLine, ...] = (),
     zones: tuple[Zone, ...] = (),
+    drawing: Drawing | None = None,
 ) -> Figured:
     """A result with its working and the cautions found in it.
 
@@ -100,4 +102,4 @@ def figured(
     >>> figured(nut_bore("1-8 ACME"), (Answer("bore", 22.225, "mm"),)).cautions
     ()
     """
-    return Figured(answers, worked.working, specs, zones, worked.working.cautions())
+    return Figured(answers, worked.working, specs, zones, worked.working.cautions(), drawing)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from rebuild.trade.joints import keys, taper_pin, taper_pin_hole
+from rebuild.trade.joints import keys, taper_pin, taper_pin_choice, taper_pin_hole
 from rebuild.trade.joints.step_key import step_key
 from rebuild.trade.results.figure import Answer, Entries, Figure, Figured, Input, InputKind, SpecLine
 from rebuild.trade.results.working import Worked, joined
@@ -44,6 +44,22 @@ def _taper_pin(entries: Entries) -> Figured:
     )
     working = joined(found.working.title, (found.working, made.working))
     return Figured(answers, working, specs, cautions=working.cautions())
+
+
+def _choose_pin(entries: Entries) -> Figured:
+    found = taper_pin_choice.choose_pin(entries.choice("standard"), entries.mm("shaft"), entries.mm("hub"))
+    value = found.value
+    drilled = taper_pin_hole.hole(value.pin, value.filed_mm)
+    answers = (
+        Answer("pin", value.pin.name, note=f"{value.share:.2f} of the shaft at its middle"),
+        Answer("cut it this long", value.cut_mm, "mm", note="stands out at both ends until it is filed"),
+        Answer("length after filing flush", value.filed_mm, "mm"),
+        Answer("big end, filed", value.big_mm, "mm", note="mark this side on hub and shaft"),
+        Answer("small end, filed", value.small_mm, "mm", note="drive it out from here"),
+        Answer("drill through", drilled.value.steps[0].drill.name),
+    )
+    working = joined(found.working.title, (found.working, drilled.working))
+    return Figured(answers, working, cautions=working.cautions())
 
 
 def _ream_pin(entries: Entries) -> Figured:
@@ -147,6 +163,19 @@ FIGURES: tuple[Figure, ...] = (
         _taper_pin,
         {"standard": "inch", "size": "4", "length": "1-1/4"},
         "Big and small end, the diameter at a depth, what to drill and which reamer.",
+    ),
+    Figure(
+        "taper-pin-for",
+        "Taper pin for a shaft and hub",
+        GROUP,
+        (
+            _STANDARD,
+            Input("shaft", "Shaft diameter", _LENGTH, "", "in"),
+            Input("hub", "Hub across", _LENGTH, "", "in"),
+        ),
+        _choose_pin,
+        {"standard": "inch", "shaft": "3/4", "hub": "1-1/4"},
+        "The size by shaft and hub, what to cut it to, and its ends and length once filed flush.",
     ),
     Figure(
         "taper-pin-ream",

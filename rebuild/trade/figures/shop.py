@@ -108,7 +108,7 @@ def _blank(entries: Entries) -> Figured:
 
 
 def _weight(entries: Entries) -> Figured:
-    sizes = tuple(size.mm for size in entries.sizes("sizes", "x"))
+    sizes = tuple(size.mm for size in entries.product("sizes"))
     match = wanted(entries.text("material"))
     worked = weight_kg(entries.choice("shape"), sizes, match.material, entries.whole("pieces"))
     return figured(worked, _weights(worked.value, match.note))

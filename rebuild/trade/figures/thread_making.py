@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from rebuild.trade.results.figure import Answer, Entries, Figure, Figured, Input, InputKind, SpecLine
 from rebuild.trade.results.working import Working, joined
-from rebuild.trade.threads import making, tap_drill, wires
+from rebuild.trade.threads import groove, making, tap_drill, wires
 from rebuild.trade.threads.designation import parse_designation
 from rebuild.trade.threads.identify import identify
 from rebuild.trade.threads.lookup import for_designation
@@ -50,7 +50,17 @@ def _over_wires(entries: Entries) -> Figured:
     sizes = wires.wire_sizes(thread.system, P, found.basic_pitch_diameter_mm, thread.starts)
     wire = entries.mm("wire") if entries.given("wire") else sizes.value.best_mm
     answers = [
-        Answer("best wire", sizes.value.best_mm, "mm"),
+        Answer(
+            "best wire",
+            sizes.value.best_mm,
+            "mm",
+            note="with the lead angle" if sizes.value.lead_angle_in_best else "without the lead angle",
+        ),
+        *(
+            (Answer("best wire, lead angle left out", sizes.value.plain_best_mm, "mm"),)
+            if sizes.value.lead_angle_in_best
+            else ()
+        ),
         Answer("smallest wire", sizes.value.smallest_mm, "mm"),
         Answer("largest wire", sizes.value.largest_mm, "mm"),
         Answer("wire used", wire, "mm"),
@@ -94,10 +104,10 @@ def _tap_drill(entries: Entries) -> Figured:
     percent = entries.number("percent") if entries.given("percent") else None
     worked = tap_drill.tap_drill(entries.text("thread"), percent, entries.choice("convention"))
     value = worked.value
-    lines = [Answer("hole", value.hole_mm, "mm", note=f"{value.percent:g} % by {value.convention}")]
+    lines = [Answer("hole", value.hole_mm, "mm", note=f"{value.percent:g} % of {value.hundred}")]
     for choice in value.choices:
         place = "inside" if choice.within_limits else "outside"
-        shares = f"{choice.percent_older:.0f} % of 1.299 P, {choice.percent_today:.0f} % of 1.0825 P"
+        shares = choice.shares
         lines.append(Answer(choice.drill.name, choice.drill.mm, "mm", note=f"{shares}; {place} the limits"))
     spec = SpecLine(
         f"{value.designation} tapping hole",
@@ -116,17 +126,57 @@ def _nut_bore(entries: Entries) -> Figured:
     return Figured(answers, worked.working, (SpecLine(f"{name} nut bore", None, low, high, name),))
 
 
+def _pitch_limits(entries: Entries) -> tuple[float, float] | None:
+    if not entries.given("pitch_low") and not entries.given("pitch_high"):
+        return None
+    return entries.mm("pitch_low"), entries.mm("pitch_high")
+
+
+def _nose(entries: Entries) -> groove.Nose | None:
+    if entries.given("flat"):
+        return groove.Nose(flat_mm=entries.mm("flat"))
+    return groove.Nose(radius_mm=entries.mm("radius")) if entries.given("radius") else None
+
+
+def _nose_answers(v: making.SinglePoint) -> tuple[Answer, ...]:
+    """The nose the depth is for; the form's other nose with a depth of its own."""
+    if v.nose.radius_mm or not v.depth_rounded_mm:
+        word, size = ("radius", v.nose.radius_mm) if v.nose.radius_mm else ("flat", v.nose.flat_mm)
+        return (Answer("tool nose radius" if word == "radius" else "tool flat", size, "mm"),)
+    return (
+        Answer("tool flat", v.nose.flat_mm, "mm"),
+        Answer(
+            "depth with a rounded nose",
+            v.depth_rounded_mm,
+            "mm",
+            note=f"nose radius {v.tool_radius_mm:.3f} mm",
+        ),
+    )
+
+
 def _single_point(entries: Entries) -> Figured:
-    worked = making.single_point(entries.text("thread"), entries.choice("side"))
+    worked = making.single_point(
+        entries.text("thread"),
+        entries.choice("side"),
+        pitch_mm=_pitch_limits(entries),
+        start_mm=entries.mm("start") if entries.given("start") else None,
+        nose=_nose(entries),
+    )
     v = worked.value
+    steps = groove.passes(v.depth_mm)
+    shown = ", ".join(f"{depth:.2f}" for depth in steps.depths_mm)
     start = "turn to" if v.side is Side.EXTERNAL else "bore to"
     answers = (
         Answer(f"{start}, least", v.start_low_mm, "mm"),
         Answer(f"{start}, greatest", v.start_high_mm, "mm"),
-        Answer("depth of cut", v.depth_mm, "mm"),
+        Answer("counted from", v.from_mm, "mm"),
+        Answer("to pitch diameter", v.first_mm, "mm", note="where it begins to pass"),
         Answer("tool angle", v.tool_angle_deg, "deg", 1),
-        Answer("tool flat", v.tool_flat_mm, "mm"),
-        Answer("tool nose radius", v.tool_radius_mm, "mm"),
+        *_nose_answers(v),
+        Answer("depth of cut", v.depth_mm, "mm", note="with that nose, from that size"),
+        Answer("depth never more than", v.depth_most_mm, "mm"),
+        Answer("passes", len(steps.depths_mm), note=f"depths {shown} mm, then {steps.spring} spring passes"),
+        Answer("stop and measure at", steps.stop_mm, "mm", note="then bring it in by wires or the mate"),
         Answer(
             "compound from square to the axis", v.compound_deg, "deg", 2, "or its complement from the bed"
         ),
@@ -199,7 +249,22 @@ MAKING: tuple[Figure, ...] = (
         "single-point",
         "Single-point threading",
         GROUP,
-        (THREAD, _SIDE),
+        (
+            THREAD,
+            _SIDE,
+            Input(
+                "start",
+                "Outside or bore as made",
+                InputKind.LENGTH,
+                unit="in",
+                required=False,
+                help="Empty: its limit with most metal.",
+            ),
+            Input("pitch_low", "Pitch diameter, least", InputKind.LENGTH, unit="in", required=False),
+            Input("pitch_high", "Pitch diameter, greatest", InputKind.LENGTH, unit="in", required=False),
+            Input("flat", "Tool flat as ground", InputKind.LENGTH, unit="in", required=False),
+            Input("radius", "Tool nose radius as ground", InputKind.LENGTH, unit="in", required=False),
+        ),
         _single_point,
         {"thread": "7/16-10 LH ACME", "side": "internal"},
     ),

@@ -21,6 +21,13 @@ def _limit_answers(found: ThreadLimits) -> tuple[Answer, ...]:
         for word, value in (("least", band.low_mm), ("greatest", band.high_mm)):
             if value is not None:
                 lines.append(Answer(f"{who} {name}, {word}", value, "mm", note=text))
+    if found.rounded_root_minor_mm is not None:
+        note = "the root rounded as it must be (UNR); the other is for a flat root"
+        lines.append(
+            Answer(
+                f"{who} minor diameter, greatest, rounded root", found.rounded_root_minor_mm, "mm", note=note
+            )
+        )
     return tuple(lines)
 
 

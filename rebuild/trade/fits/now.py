@@ -34,7 +34,10 @@ class Pairing(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class SideReading:
-    """One reading that speaks for a side at one station: what it reads (``0.6247 in``), and at which stage and when."""
+    """One reading that speaks for a side at one station: what it reads (``0.6247 in``), at which stage and when.
+
+    Of a thread ``how`` it was taken, empty where that is not said.
+    """
 
     station: str
     at_mm: float | None
@@ -43,6 +46,7 @@ class SideReading:
     shown: str = ""
     taken: str = ""
     reading_id: int = 0
+    how: str = ""
 
     @property
     def words(self) -> str:

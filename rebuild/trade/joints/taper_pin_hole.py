@@ -14,7 +14,13 @@ from rebuild.trade.shop.drills import Drill, drills, largest_not_above
 from rebuild.trade.sizes.show import show_both
 
 STEP_TAPER_MM = 1.0  # a reamer is asked to take no more than this on diameter at the big end
+#: Left for the reamer everywhere, on diameter: a drill of the hole itself leaves it nothing to cut (common practice).
+STOCK_MM = 0.05
 FEEL = Source("Feel of the taper", "the pin goes deeper from the big side (TM 9-254, 3-1)", Status.PUBLISHED)
+MARK = (
+    "Mark the big side: a centre-punch dot on hub and shaft beside the big end, and write it on the part; driven from "
+    "the other side next time."
+)
 SEATS = Source("Seating", "seats solid within 1/16 in of final by hand", Status.COMMON_PRACTICE)
 REAMER = Source("Taper pin reamers", "small and large end by number", Status.FROM_MEMORY)
 
@@ -85,6 +91,10 @@ def hole(which: TaperPin, length_mm: float) -> Worked[Hole]:
         f"taper pin reamer no. {which.size}" if which.standard == INCH else f"1:50 reamer {which.size} mm"
     )
     _say_reamer(sheet, which, found.value.small_mm)
+    sheet.note(
+        f"Every drill leaves at least {show_both(STOCK_MM, which.unit)} on diameter for the reamer.", SEATS
+    )
+    sheet.note(MARK)
     sheet.note("Ream with the parts clamped in their final place; try the pin often; it drives the last bit.")
     sheet.note("The pin should seat solid by hand within 1/16 in of its final place in a clean hole.", SEATS)
     attach(sheet, "hardened-hammer")
@@ -222,10 +232,10 @@ def _steps(which: TaperPin, big_mm: float, length_mm: float) -> list[Step]:
     series = "inch" if which.standard == INCH else "metric"
     largest = drills(series)[-1].mm
     count = max(1, math.ceil(length_mm * which.rate / STEP_TAPER_MM))
-    steps = [Step(largest_not_above(big_mm - length_mm * which.rate, series), length_mm)]
+    steps = [Step(largest_not_above(big_mm - length_mm * which.rate - STOCK_MM, series), length_mm)]
     for done in range(1, count):
         depth = length_mm * (count - done) / count
-        drill = largest_not_above(min(largest, big_mm - depth * which.rate), series)
+        drill = largest_not_above(min(largest, big_mm - depth * which.rate - STOCK_MM), series)
         if drill.mm > steps[-1].drill.mm:
             steps.append(Step(drill, depth))
     return steps

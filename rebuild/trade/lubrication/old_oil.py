@@ -14,11 +14,13 @@ from dataclasses import dataclass
 from rebuild.errors import Ambiguous, BadEntry
 from rebuild.trade.lubrication.duties import duty
 from rebuild.trade.lubrication.grades import Band, agma, iso_band, iso_bands, iso_place, nearest_grade, sae
+from rebuild.trade.lubrication.old_names import old_name
 from rebuild.trade.lubrication.viscosity import Scale, celsius, to_cSt
 from rebuild.trade.lubrication.viscosity_index import D2270, line_of_index
 from rebuild.trade.lubrication.walther import D341
 from rebuild.trade.results.cautions import attach
 from rebuild.trade.results.door import door
+from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked, Working
 from rebuild.trade.sizes.number import exact, plain_of, read_number, read_whole
 
@@ -27,13 +29,20 @@ USUAL_INDEX = 95.0
 SAYBOLT_F = (70.0, 100.0, 130.0, 210.0)
 S_NUMBERS = Source("ASTM D2422", "Saybolt numbers beside the ISO grades", Status.FROM_MEMORY)
 ASSUMED_INDEX = Source("Viscosity index 95", "usual for straight mineral oil", Status.COMMON_PRACTICE)
-WAYS = "Type it as 300 SUS at 100 °F, SAE 20, SAE 90 gear, AGMA 4, ISO VG 68, 5 °E at 50 °C or 68 cSt."
+WAYS = (
+    "Type it as 300 SUS at 100 °F, SAE 20, SAE 90 gear, AGMA 4, ASLE S-315, medium way oil, ISO VG 68, 5 °E at "
+    "50 °C or 68 cSt."
+)
 
 _NUMBER = r"(?P<number>\d[\d.,]*)"
 _AT = r"(?:\s*(?:at|@)\s*(?P<temperature>\d[\d.,]*)\s*(?:°?\s*(?P<degree>[CF])\.?|°|deg\.?)?)?"
 _SCALES = (
     (Scale.SAYBOLT, r"(?:sus|ssu|suv|saybolt(?:\s+universal)?(?:\s+seconds?)?|seconds?\s+saybolt)", 100.0),
-    (Scale.REDWOOD, r"(?:redwood(?:\s*(?:no\.?\s*)?1)?(?:\s+seconds?)?|seconds?\s+redwood(?:\s*1)?)", 70.0),
+    (
+        Scale.REDWOOD,
+        r"(?:redwood(?:\s*(?:no\.?\s*)?1(?![\d.,]))?(?:\s+seconds?)?|seconds?\s+redwood(?:\s*1(?!\d))?)",
+        70.0,
+    ),
     (Scale.ENGLER, r"(?:°\s*e|engler|degrees?\s+engler|°\s*engler|e°)", 122.0),
     (Scale.CST, r"(?:cst|mm²/s|mm2/s|centistokes?)", 104.0),
 )
@@ -157,9 +166,17 @@ def _class(text: str, plain: str) -> OldOil:
             )
             high = band.max_cSt or band.min_cSt
             return OldOil(text.strip(), band.min_cSt, high, band.at_C, band, assumed, sheet.close())
-    raise BadEntry(
-        "is not an oil figure this program reads.", where="Old oil", value=text.strip(), way_out=WAYS
-    )
+    named = old_name(plain)
+    if named is None:
+        raise BadEntry(
+            "is not an oil figure this program reads.", where="Old oil", value=text.strip(), way_out=WAYS
+        )
+    band, assumed = named
+    sheet = Sheet(f"{text.strip()} as kinematic viscosity")
+    sheet.table("old class name", band.name, table("old_oil_names").source)
+    sheet.table(band.name, f"{band.min_cSt:g} to {band.max_cSt:g} mm²/s at 40 °C", band.source)
+    high = band.max_cSt or band.min_cSt
+    return OldOil(text.strip(), band.min_cSt, high, band.at_C, band, assumed, sheet.close())
 
 
 def _iso(number: str) -> tuple[Band, tuple[str, ...]]:

@@ -58,8 +58,8 @@ def blank_of(
     """
     if shape in _FILED:
         return _filed(shape, sizes, material, pieces)
-    diameter = _largest(shape, sizes)
-    length = _length(shape, sizes)
+    diameter = finished_across(shape, sizes)
+    length = finished_length(shape, sizes)
     return round_blank(diameter, length, material, pieces=pieces, skin=skin, system=unit)
 
 
@@ -75,7 +75,17 @@ def blank_words(blank: BlankSize, shape: str, unit: str) -> str:
     return f"round {show_both(blank.stock_mm, unit)}, {length} long, {blank.weight_kg:.3g} kg"
 
 
-def _largest(shape: str, sizes: Mapping[str, Measure]) -> float:
+def finished_across(shape: str, sizes: Mapping[str, Measure]) -> float:
+    """The largest finished diameter; of a filed part its smaller side across [mm]. Raises BadEntry where not known.
+
+    >>> finished_across("bush", {"outside diameter": Measure("outside diameter", None, 23.9, 24.0)})
+    24.0
+    """
+    if shape in _FILED:
+        sides = [sizes[name].at_mm for name in _FILED[shape][:2] if name in sizes and sizes[name].given]
+        if not sides:
+            raise _not_known(_FILED[shape][0].capitalize())
+        return min(sides)
     diameters = [
         sizes[role.name].high_mm or sizes[role.name].at_mm
         for role in roles(shape)
@@ -89,8 +99,12 @@ def _largest(shape: str, sizes: Mapping[str, Measure]) -> float:
     return max(diameters)
 
 
-def _length(shape: str, sizes: Mapping[str, Measure]) -> float:
-    """The finished length: one length, or the sum of the lengths laid end to end."""
+def finished_length(shape: str, sizes: Mapping[str, Measure]) -> float:
+    """The finished length: one length, or the sum of the lengths laid end to end [mm]. Raises BadEntry.
+
+    >>> finished_length("gear", {"face width": Measure("face width", 20.0), "hub length": Measure("hub length", 8.0)})
+    28.0
+    """
     parts = _LAID_END_TO_END.get(shape, ("length",))
     found = [sizes[name].at_mm for name in parts if name in sizes and sizes[name].given]
     if not found:

@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from math import pi
 
 from rebuild.errors import RebuildError
 from rebuild.trade.gears.backlash import recommended, thinning_each_mm
 from rebuild.trade.gears.blank import gear_blank, index_text
+from rebuild.trade.gears.indexing import indexing
 from rebuild.trade.gears.span import span_target
 from rebuild.trade.gears.spur import SpurGear
 from rebuild.trade.joints.taper_pin import INCH
 from rebuild.trade.joints.taper_pin_hole import hole
+from rebuild.trade.making.block import DataBlock as DataBlock
 from rebuild.trade.making.derive import (
     Designations,
     centre_distance_words,
@@ -20,44 +21,33 @@ from rebuild.trade.making.derive import (
     read_pin,
     worked_key,
 )
+from rebuild.trade.making.thread_block import ThreadAsCut, thread_block
 from rebuild.trade.results.door import door
-from rebuild.trade.results.working import Working, joined
+from rebuild.trade.results.working import joined
 from rebuild.trade.sizes.show import show_both
 from rebuild.trade.tapers.machine_tapers import dimensions, parse_taper
-from rebuild.trade.threads import wires
-from rebuild.trade.threads.designation import ThreadDesignation, parse_designation
-from rebuild.trade.threads.lookup import limits_of
-from rebuild.trade.threads.making import SinglePoint, single_point
-from rebuild.trade.threads.series import System
-from rebuild.trade.threads.sizes import Band, Side, ThreadLimits
-from rebuild.trade.threads.tap_drill import tap_drill
 from rebuild.words.making import PartShape
-
-_V_FORMS = (System.UNIFIED, System.METRIC, System.WHITWORTH, System.BA)
-
-
-@dataclass(frozen=True, slots=True)
-class DataBlock:
-    """One block of data: its title, its lines (label, text), its working; or the trouble in a sentence."""
-
-    title: str
-    lines: tuple[tuple[str, str], ...]
-    working: Working | None = None
-    trouble: str = ""
 
 
 @door()
 def blocks(
-    shape: str, named: Designations, unit: str, length_mm: float | None = None
+    shape: str,
+    named: Designations,
+    unit: str,
+    length_mm: float | None = None,
+    cut: ThreadAsCut | None = None,
 ) -> tuple[DataBlock, ...]:
     """The data blocks of a sheet. A designation that cannot be read gives a block with its sentence.
+
+    ``cut`` is what the sheet says of its thread: depth and wires follow it, not the designation alone.
 
     >>> block = blocks("nut", Designations(thread="7/16-10 LH ACME"), "in")[0]
     >>> dict(block.lines)["depth of cut"], dict(block.lines)["tool flat"]
     ('0.0600 in (1.524 mm)', '0.0319 in (0.810 mm)')
     """
+    asked = cut or ThreadAsCut(length_mm=length_mm)
     makers: tuple[tuple[str, str, Callable[[], DataBlock]], ...] = (
-        ("Thread", named.thread, lambda: _thread(named.thread, shape, unit)),
+        ("Thread", named.thread, lambda: thread_block(named.thread, shape, unit, asked)),
         ("Taper", named.taper, lambda: _taper(named.taper, shape, unit, length_mm)),
         ("Gear", named.gear, lambda: _gear(named.gear, unit)),
         ("Key", named.key, lambda: _key(named.key, unit)),
@@ -71,111 +61,6 @@ def blocks(
         except RebuildError as trouble:
             found.append(DataBlock(title, (), None, str(trouble)))
     return tuple(found)
-
-
-def _thread(text: str, shape: str, unit: str) -> DataBlock:
-    thread = parse_designation(text)
-    side = Side.INTERNAL if shape in (PartShape.NUT, PartShape.COLLAR) else Side.EXTERNAL
-    limits = limits_of(thread, side)
-    point = single_point(text, side)
-    lines = [("thread", _named(thread))]
-    lines += [
-        (
-            "bore before threading" if side is Side.INTERNAL else "turn the blank to",
-            _span(point.value.start_low_mm, point.value.start_high_mm, unit),
-        )
-    ]
-    lines += _cutting_lines(point.value, thread, unit)
-    lines += _band_lines(limits.value, side, unit)
-    workings = [limits.working, point.working]
-    if side is Side.EXTERNAL:
-        more, working = _wire_lines(thread, limits.value, unit)
-        lines += more
-        workings.append(working)
-        check = "over wires, or the nut along its whole length"
-    else:
-        check = "the screw it runs on, at its unworn end; it turns by hand without shake"
-        if thread.system in _V_FORMS:
-            drill = tap_drill(text)
-            workings.append(drill.working)
-            lines.append(
-                ("tap drill", _drill_words(drill.value.choices[0].drill.name, drill.value.hole_mm, unit))
-            )
-    lines.append(("check", check))
-    return DataBlock("Thread", tuple(lines), joined(f"Thread {thread.name}", workings))
-
-
-def _named(thread: ThreadDesignation) -> str:
-    hand = "left-hand" if thread.left_hand else "right-hand"
-    starts = f", {thread.starts} starts" if thread.starts > 1 else ""
-    per_inch = f", {thread.tpi:g} per inch" if thread.tpi is not None else ""
-    return f"{thread.name}, {hand}{starts}{per_inch}"
-
-
-def _cutting_lines(point: SinglePoint, thread: ThreadDesignation, unit: str) -> list[tuple[str, str]]:
-    lines = [("pitch", show_both(thread.pitch_mm, unit))]
-    if thread.starts > 1:
-        lines.append(("lead", f"{show_both(point.lead_mm, unit)}; turn {point.index_deg:g}° between starts"))
-    lines.append(("depth of cut", show_both(point.depth_mm, unit)))
-    flat = show_both(point.tool_flat_mm, unit) if point.tool_flat_mm else ""
-    if flat:
-        lines.append(("tool flat", flat))
-    if point.tool_radius_mm:
-        lines.append(("tool nose radius", show_both(point.tool_radius_mm, unit)))
-    lines.append(("tool angle", f"{point.tool_angle_deg:g}° included"))
-    lines.append(
-        (
-            "compound",
-            f"{point.compound_deg:g}° from square to the axis; feed {show_both(point.infeed_mm, unit)} along it",
-        )
-    )
-    lines.append(("lead angle", f"{point.lead_angle_deg:.2f}°, at the root {point.lead_angle_root_deg:.2f}°"))
-    return lines
-
-
-def _band_lines(limits: ThreadLimits, side: Side, unit: str) -> list[tuple[str, str]]:
-    lines = [("pitch diameter", _band(limits.pitch_diameter, unit))]
-    if side is Side.INTERNAL:
-        lines.append(("root (major diameter)", _band(limits.major, unit)))
-    else:
-        lines.append(("core (minor diameter)", _band(limits.minor, unit)))
-    return lines
-
-
-def _span(low_mm: float, high_mm: float, unit: str) -> str:
-    return f"{show_both(low_mm, unit)} to {show_both(high_mm, unit)}"
-
-
-def _band(band: Band, unit: str) -> str:
-    low, high = band.low_mm, band.high_mm
-    if low is not None and high is not None:
-        return _span(low, high, unit)
-    if low is not None:
-        return f"at least {show_both(low, unit)}"
-    return f"at most {show_both(high, unit)}" if high is not None else "not limited"
-
-
-def _wire_lines(
-    thread: ThreadDesignation, limits: ThreadLimits, unit: str
-) -> tuple[list[tuple[str, str]], Working]:
-    low, high = limits.pitch_diameter.low_mm, limits.pitch_diameter.high_mm
-    middle = limits.basic_pitch_diameter_mm
-    best = wires.wire_sizes(thread.system, thread.pitch_mm, middle, thread.starts)
-    wire = best.value.best_mm
-    lines = [("best wire", show_both(wire, unit, 5 if unit == "in" else 4))]
-    workings = [best.working]
-    reads = []
-    for end in (low, high):
-        if end is not None:
-            over = wires.over_wires(thread.system, end, thread.pitch_mm, wire, thread.starts)
-            workings.append(over.working)
-            reads.append(show_both(over.value.over_wires_mm, unit))
-    lines.append(("over three wires", " to ".join(reads)))
-    return lines, joined("Over wires", workings)
-
-
-def _drill_words(name: str, hole_mm: float, unit: str) -> str:
-    return f"{name}, for a hole of {show_both(hole_mm, unit)}"
 
 
 def _taper(text: str, shape: str, unit: str, length_mm: float | None) -> DataBlock:
@@ -232,7 +117,10 @@ def _gear(text: str, unit: str) -> DataBlock:
             "cutter",
             f"number {blank.value.cutter}" if blank.value.cutter else "none of the set of eight cuts it",
         ),
-        ("indexing", f"{index_text(blank.value.turns)} turns a tooth on a 40:1 head"),
+        (
+            "indexing",
+            f"{index_text(blank.value.turns)} turns a tooth on a 40:1 head: {indexing(gear.teeth).value.words}",
+        ),
     ]
     workings = [blank.working]
     distance = centre_distance_words(gear, unit)
@@ -273,3 +161,7 @@ def _key(text: str, unit: str) -> DataBlock:
         ),
         working,
     )
+
+
+def _span(low_mm: float, high_mm: float, unit: str) -> str:
+    return f"{show_both(low_mm, unit)} to {show_both(high_mm, unit)}"

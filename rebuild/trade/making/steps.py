@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from rebuild.errors import OutOfRange
+from rebuild.errors import OutOfRange, RebuildError
 from rebuild.trade.drawing.measure import Measure
 from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.shop.cutting import M_PER_FT, Advice, advice, operations, rpm
 from rebuild.trade.shop.materials import Material
+from rebuild.trade.sizes.show import show_length
+from rebuild.trade.threads.designation import parse_designation
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,6 +55,8 @@ def propose_steps(
         if row["shape"] != shape or not _holds(row["only"], sizes, thread):
             continue
         speed, feed = _speed_and_feed(cut, row["operation"], sizes.get(row["role"]), unit)
+        if row["operation"] == "threading" and speed:
+            speed = _slow_enough(speed, _highest_rpm(cut, sizes[row["role"]]), thread, unit)
         found.append(
             StepProposal(
                 row["what"],
@@ -133,6 +137,27 @@ def _speed_and_feed(cut: str, operation: str, size: Measure | None, unit: str) -
     except OutOfRange:  # a drill larger than the feed table: the speed alone is known
         found = advice(cut, "hss", operation).value
     return _speed(found, size.at_mm, unit), _feed(found, unit)
+
+
+def _highest_rpm(cut: str, size: Measure) -> float:
+    return rpm(advice(cut, "hss", "threading").value.speed_high_m_min, size.at_mm).value.rpm
+
+
+#: Faster than this the carriage cannot be stopped at a shoulder by hand [mm/min]. Common practice, no source.
+CARRIAGE_MM_MIN = 250.0
+
+
+def _slow_enough(speed: str, high_rpm: float, thread: str, unit: str) -> str:
+    """A threading speed the half nuts can be opened at: a coarse lead is turned slowly, whatever the tool bears."""
+    try:
+        lead = parse_designation(thread).lead_mm
+    except RebuildError:
+        return speed
+    most = CARRIAGE_MM_MIN / lead
+    if high_rpm <= most:
+        return speed
+    moves = show_length(CARRIAGE_MM_MIN, unit, 0)
+    return f"at most {most:.0f} rpm: a lead of {show_length(lead, unit, 3)} then moves the carriage {moves} a minute"
 
 
 def _speed(found: Advice, diameter_mm: float, unit: str) -> str:

@@ -16,6 +16,7 @@ _PUT_BACK: dict[str, str] = {
     RemovalWay.DRILLED: "Replace and fit",
     RemovalWay.CUT: "Replace and fit",
     RemovalWay.BROKEN: "Replace and fit",
+    RemovalWay.MISSING: "Replace and fit",
 }
 #: What cannot be taken back: pins, rivets, presses (common practice; a step can be told otherwise).
 _FINAL_WAYS = (RemovalWay.PRESSED,)
@@ -47,6 +48,7 @@ class CameOff:
     photo: str = ""
     place: str = ""
     note: str = ""
+    broke: str = ""
 
 
 def refit_title(off: CameOff) -> str:
@@ -77,6 +79,7 @@ def refit_note(off: CameOff) -> str:
         *(f"Holds: {words}" for words in off.fasteners),
         f"Hard: {off.hard}" if off.hard else "",
         f"Found: {off.found}" if off.found else "",
+        f"Broke: {off.broke}" if off.broke else "",
         f"Photo: {off.photo}" if off.photo else "",
         off.note,
     ]

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
+from typing import TYPE_CHECKING
 
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.asked import Asked
@@ -16,8 +17,12 @@ from rebuild.trade.results.working import Working
 from rebuild.trade.sizes.given import text_of
 from rebuild.trade.sizes.length_units import INCH_UNITS
 from rebuild.trade.sizes.number import read_number
+from rebuild.trade.sizes.product import read_product
 from rebuild.trade.sizes.quantity import Size, is_bare, parse_length
 from rebuild.trade.sizes.show import show_both
+
+if TYPE_CHECKING:
+    from rebuild.trade.drawing.sketch import Drawing
 
 
 class InputKind(StrEnum):
@@ -86,6 +91,7 @@ class Figured:
     specs: tuple[SpecLine, ...] = ()
     zones: tuple[Zone, ...] = ()
     cautions: tuple[str, ...] = ()
+    drawing: Drawing | None = None
     read: tuple[tuple[str, str], ...] = ()  # label, and what its text was read as, with its unit
     bare: tuple[str, ...] = ()  # the units that sizes typed without one were taken in
 
@@ -170,6 +176,17 @@ class Entries:
         )
         if not sizes:
             raise BadEntry("is not filled in.", where=self._inputs[name].label, way_out="Type a size.")
+        self.echo(name, *sizes)
+        return sizes
+
+    def product(self, name: str) -> tuple[Size, ...]:
+        """Lengths multiplied out in one text, as ``2 x 3 in``; what was read is echoed."""
+        item, text = self._inputs[name], self.text(name)
+        typed = bool(self._typed.get(name, "").strip())
+        unit = (self._unit if typed else "") or item.unit or "mm"
+        sizes = read_product(text, unit, item.label, decimal_comma=self.comma)
+        if typed and all(is_bare(part) for part in text.replace("×", "x").split("x")):
+            self._bare[unit] = None
         self.echo(name, *sizes)
         return sizes
 

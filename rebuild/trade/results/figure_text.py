@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 
 from rebuild.trade.results.figure import Answer, Figure, Figured, Input, InputKind
 from rebuild.trade.sizes.show import show_length, show_number
@@ -59,6 +60,21 @@ def _describe(entry: Input) -> str:
 
 def _quoted(value: str) -> str:
     return f"'{value}'" if any(mark in value for mark in ' ;()&|<>"') else value
+
+
+def example_lines(figure: Figure, most: int = 3) -> tuple[str, str]:
+    """A figure's example in two lines: what is typed, by label, and the first answers.
+
+    >>> from rebuild.trade.figures import figure
+    >>> example_lines(figure("square"))[0]
+    'Across the flats 14, Round stock 20'
+    """
+    labels = {entry.name: entry for entry in figure.inputs}
+    typed = figure.example or {entry.name: entry.default for entry in figure.inputs if entry.default}
+    given = ", ".join(f"{labels[name].label} {text}" for name, text in typed.items() if text)
+    answers = figure.run(figure.example).answers
+    came = "; ".join(f"{answer.label} {show_answer(replace(answer, note=''))}" for answer in answers[:most])
+    return given, came + (" …" if len(answers) > most else "")
 
 
 def answers_text(figured: Figured, *, working: bool) -> str:

@@ -107,19 +107,3 @@ def held_up_by(start: Collection[K], links: Iterable[tuple[K, K]]) -> set[K]:
                 found.add(there)
                 queue.append(there)
     return found - set(start)
-
-
-def freed_by(done: Collection[K], open_keys: Collection[K], links: Iterable[tuple[K, K]]) -> set[K]:
-    """The open keys that could start at once if ``done`` were done and could not before.
-
-    >>> freed_by(["a"], ["a", "b", "c"], [("a", "b"), ("b", "c")])
-    {'b'}
-    """
-    waiting = predecessors(links)
-    still_open = set(open_keys)
-    after = still_open - set(done)
-    return {
-        key
-        for key in after
-        if (waiting.get(key, set()) & still_open) and not (waiting.get(key, set()) & after)
-    }

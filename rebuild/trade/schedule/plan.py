@@ -6,22 +6,20 @@ Plain computing on frozen values, fit for another thread.
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Callable
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from rebuild.trade.results.working import Sheet, Source, Status, Working
 from rebuild.trade.schedule.cpm import Network, Times
-from rebuild.trade.schedule.hands import in_turn, turn_of_work
-from rebuild.trade.schedule.network import freed_by
-from rebuild.trade.schedule.plan_input import PlanInput, PlanStep
+from rebuild.trade.schedule.graph import Node
+from rebuild.trade.schedule.hands import finishes_without, in_turn, turn_of_work
+from rebuild.trade.schedule.plan_input import PlanInput
 from rebuild.trade.schedule.simulate import Finishes, simulate
 from rebuild.trade.schedule.week import Clock, Week
 from rebuild.trade.sizes.amounts import show_minutes
 from rebuild.words.counted import counted
 from rebuild.words.decisions import Decision
-from rebuild.words.steps import TaskKind
 
-MAKING = (TaskKind.MAKE, TaskKind.BUY, TaskKind.REWORK, TaskKind.SEND_OUT)
 _WEEK = 7 * 24 * 60.0
 _RANK = Source("days the finish moves up if it were done today, then steps freed", status=Status.JUDGEMENT)
 _PERT = Source("Malcolm, Roseboom, Clark and Fazar 1959", "mean (a + 4m + b)/6", Status.PUBLISHED)
@@ -31,7 +29,7 @@ _PERT = Source("Malcolm, Roseboom, Clark and Fazar 1959", "mean (a + 4m + b)/6",
 class Dated:
     """One step on the calendar of one pair of hands."""
 
-    step: PlanStep
+    step: Node
     start: dt.datetime
     finish: dt.datetime
     times: Times
@@ -86,10 +84,11 @@ def make_plan(given: PlanInput, now: dt.datetime) -> Plan:
     network = Network([step.key for step in given.steps], given.links)
     means = {step.key: step.points.mean for step in given.steps}
     waits = frozenset(step.key for step in given.steps if step.elapsed)
+    at_bench = in_bench(means, waits, given.week)
     clock = Clock(given.week, now, _days_needed(given, means))
-    order = turn_of_work(network, _in_bench(means, waits, given.week))
+    order = turn_of_work(network, at_bench)
     turns = in_turn(network, means, waits, clock, order)
-    times = network.times(_in_bench(means, waits, given.week))
+    times = network.times(at_bench)
     end = max((finish for _, finish in turns.values()), default=0.0)
     by_key = {step.key: step for step in given.steps}
     dated = [
@@ -101,26 +100,26 @@ def make_plan(given: PlanInput, now: dt.datetime) -> Plan:
         )
         for key, (start, finish) in sorted(turns.items(), key=lambda item: item[1])
     ]
-
-    def finish_without(ready: set[int]) -> float:
-        without = {key: 0.0 if key in ready else minutes for key, minutes in means.items()}
-        return max(
-            (finish for _, finish in in_turn(network, without, waits, clock, order).values()), default=0.0
-        )
-
+    own = {
+        part_id: tuple(key for key in keys if key in by_key)
+        for part_id, keys in given.making.items()
+        if part_id in given.parts
+    }
+    own = {part_id: keys for part_id, keys in own.items() if keys}
+    earlier = finishes_without(network, means, list(own.values()), waits, clock, order)
     return Plan(
         now,
         clock.date(end),
         tuple(dated),
-        network.critical_path(_in_bench(means, waits, given.week)),
-        _savings(given, finish_without, clock, end),
+        network.critical_path(at_bench),
+        _savings(given, network, dict(zip(own, earlier, strict=True)), clock, end),
         sum(minutes for key, minutes in means.items() if key not in waits),
         sum(step.assumed for step in given.steps),
         given.week_is_set,
     )
 
 
-def _in_bench(means: dict[int, float], waits: frozenset[int], week: Week) -> dict[int, float]:
+def in_bench(means: dict[int, float], waits: frozenset[int], week: Week) -> dict[int, float]:
     """Waits as the bench minutes that pass meanwhile on average, so that paths can be compared."""
     share = week.minutes_a_week / _WEEK
     return {key: minutes * share if key in waits else minutes for key, minutes in means.items()}
@@ -133,30 +132,36 @@ def _days_needed(given: PlanInput, means: dict[int, float]) -> int:
 
 
 def _savings(
-    given: PlanInput, finish_without: Callable[[set[int]], float], clock: Clock, end: float
+    given: PlanInput, network: Network[int], earlier: Mapping[int, float], clock: Clock, end: float
 ) -> tuple[Saving, ...]:
-    keys = [step.key for step in given.steps]
-    titles = {step.key: step.title for step in given.steps}
-    own: dict[int, list[PlanStep]] = {}
-    for step in given.steps:
-        if step.part_id in given.parts and step.kind in MAKING:
-            own.setdefault(step.part_id or 0, []).append(step)
+    """What each part would save: ``earlier`` is the finish if the part were there [bench minutes]."""
+    by_key = {step.key: step for step in given.steps}
     found = []
-    for part_id, steps in own.items():
-        ready = {step.key for step in steps}
-        earlier = finish_without(ready)
-        days = (clock.to_elapsed(end) - clock.to_elapsed(earlier)) / 1440
-        frees = tuple(titles[key] for key in sorted(freed_by(ready, keys, given.links)))
-        found.append(_saving(given, part_id, steps, frees, (days, clock.date(end), clock.date(earlier))))
+    for part_id, sooner in earlier.items():
+        steps = [by_key[key] for key in given.making[part_id] if key in by_key]
+        days = (clock.to_elapsed(end) - clock.to_elapsed(sooner)) / 1440
+        frees = _freed(network, by_key, {step.key for step in steps})
+        found.append(_saving(given, part_id, steps, frees, (days, clock.date(end), clock.date(sooner))))
     return tuple(
         sorted(found, key=lambda saving: (-round(saving.days, 2), -len(saving.frees), saving.work_min))
+    )
+
+
+def _freed(network: Network[int], by_key: Mapping[int, Node], ready: set[int]) -> tuple[str, ...]:
+    """What would be held by nothing any more."""
+    places = {network.place[key] for key in ready}
+    next_up = dict.fromkeys(after for at in sorted(places) for after in network.after[at])
+    return tuple(
+        by_key[network.keys[at]].title
+        for at in next_up
+        if at not in places and places.issuperset(network.before[at])
     )
 
 
 def _saving(
     given: PlanInput,
     part_id: int,
-    steps: list[PlanStep],
+    steps: list[Node],
     frees: tuple[str, ...],
     moved: tuple[float, dt.datetime, dt.datetime],
 ) -> Saving:

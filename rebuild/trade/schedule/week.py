@@ -10,9 +10,14 @@ import datetime as dt
 from bisect import bisect_right
 from collections.abc import Collection
 from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
 from rebuild.errors import BadEntry
 from rebuild.trade.sizes.given import number_of
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
 
 #: How far ahead a date is looked for before saying that the week holds no hours for it.
 LONGEST_DAYS = 366 * 30
@@ -123,6 +128,7 @@ class Clock:
         self.start = start
         self.bench: list[float] = [0.0]
         self.elapsed: list[float] = [0.0]
+        self._arrays: tuple[NDArray[np.float64], NDArray[np.float64]] | None = None
         midnight = dt.datetime.combine(start.date(), dt.time())
         for _ in range(days):
             for spell in week.of_day(midnight.date()):
@@ -148,6 +154,17 @@ class Clock:
         """The earliest elapsed moment by which so many bench minutes are used."""
         return _between(self.bench, self.elapsed, bench)
 
+    def after_waiting(
+        self, bench: NDArray[np.float64], waits: float | NDArray[np.float64]
+    ) -> NDArray[np.float64]:
+        """Bench minutes by the end of ``waits`` elapsed minutes begun at ``bench``, for a whole array."""
+        import numpy as np
+
+        if self._arrays is None:
+            self._arrays = np.asarray(self.bench), np.asarray(self.elapsed)
+        at_bench, at_clock = self._arrays
+        return _between_all(at_clock, at_bench, _between_all(at_bench, at_clock, bench) + waits)
+
     def date(self, bench: float) -> dt.datetime:
         """The date by which so many bench minutes are used: when work ends."""
         return self.start + dt.timedelta(minutes=self.to_elapsed(bench))
@@ -166,3 +183,16 @@ def _between(xs: list[float], ys: list[float], x: float) -> float:
         at -= 1
     low, high = xs[at - 1], xs[at]
     return ys[at] if high <= low else ys[at - 1] + (ys[at] - ys[at - 1]) * (x - low) / (high - low)
+
+
+def _between_all(
+    across: NDArray[np.float64], up: NDArray[np.float64], x: NDArray[np.float64]
+) -> NDArray[np.float64]:
+    """``_between`` for an array: the earliest of equal places counts."""
+    import numpy as np
+
+    at = np.clip(np.searchsorted(across, x, side="left"), 1, len(across) - 1)
+    low, high = across[at - 1], across[at]
+    wide = np.where(high > low, high - low, 1.0)
+    share = np.where(high > low, (x - low) / wide, 1.0)
+    return np.asarray(up[at - 1] + (up[at] - up[at - 1]) * share)

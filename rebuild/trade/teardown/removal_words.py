@@ -2,43 +2,49 @@
 
 First the part (its code, its number alone, or words of its name; nothing: the next in the tree; several with
 ``+``), then one key for how it came off, then whatever else is worth saying, parted by commas. A clause that
-begins with none of the known words and is no fastener is a note: nothing said is lost.
+begins with none of the known words and is no fastener is a note: nothing said is lost. A name may hold commas
+and words like *cut* or *drive*: one that is known, or stands in quotes, is read whole.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Hashable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Generic, TypeVar
 
 from rebuild.errors import BadEntry
 from rebuild.trade.results.door import door
-from rebuild.trade.sizes.number import read_whole
 from rebuild.trade.teardown.fastener_words import SaidFastener, parse_fastener
 from rebuild.words.teardown import RemovalWay
-
-K = TypeVar("K", bound=Hashable)
 
 #: One key for each way something comes off, in the order the legend shows them.
 HOW_KEYS = {
     "l": RemovalWay.LIFTED, "s": RemovalWay.SLID, "u": RemovalWay.UNSCREWED, "h": RemovalWay.LEFT_HAND,
     "d": RemovalWay.DRIVEN, "p": RemovalWay.PRESSED, "w": RemovalWay.PULLED, "r": RemovalWay.DRILLED,
-    "c": RemovalWay.CUT, "x": RemovalWay.BROKEN, "o": RemovalWay.OTHER,
+    "c": RemovalWay.CUT, "x": RemovalWay.BROKEN, "m": RemovalWay.MISSING, "o": RemovalWay.OTHER,
 }  # fmt: skip
 _HOW_WORDS = {
     "lift": "l", "lifted": "l", "slid": "s", "slide": "s", "slipped": "s", "unscrewed": "u", "unscrew": "u",
     "driven": "d", "drive": "d", "drove": "d", "knocked": "d", "pressed": "p", "press": "p", "pulled": "w",
     "pull": "w", "withdrawn": "w", "drilled": "r", "cut": "c", "sawn": "c", "broken": "x", "broke": "x",
+    "missing": "m",
 }  # fmt: skip
 #: Ways that have an end to them: from which one it was driven or pressed matters at the next time.
 WITH_END = (RemovalWay.DRIVEN, RemovalWay.PRESSED)
+#: What is no longer whole, or no longer there.
+NOT_WHOLE = (RemovalWay.BROKEN, RemovalWay.MISSING)
 #: The words that open a clause, and what they say.
 CLAUSES = {
     "mark": "match_mark", "marked": "match_mark", "marks": "match_mark", "sat": "orientation",
-    "way": "orientation", "facing": "orientation", "hard": "hard", "found": "found", "photo": "photo",
-    "with": "tools", "at": "location", "note": "note",
+    "way": "orientation", "facing": "orientation", "orientation": "orientation", "hard": "hard", "found": "found",
+    "photo": "photo", "with": "tools", "at": "location", "note": "note", "broke": "broke", "broken": "broke",
 }  # fmt: skip
+#: Clauses kept as they were said: what broke or was lost, and which way it sat.
+_WHOLE_CLAUSES = (
+    ("broke", re.compile(r"(?:broken|cracked|chipped|lost|snapped|torn)\b.*", re.IGNORECASE)),
+    ("orientation", re.compile(r".+ (?:up|down|upwards?|downwards?|outwards?|inwards?)", re.IGNORECASE)),
+)
+_FROM = re.compile(r"(?:driven |pressed |pulled )?from (?:the )?(?P<end>.+)", re.IGNORECASE)
 _PLACE = re.compile(r"(?:>|\bin\b|\bto\b|\binto\b)\s*(?P<place>.+)", re.IGNORECASE)
 _SHIMS = re.compile(r"shims?\b\s*(?P<where>.*?)\s*(?P<leaves>(?<![\w.])[\d.][^,]*)", re.IGNORECASE)
 _FASTENER = re.compile(
@@ -77,8 +83,8 @@ class SaidRemoval:
 
 
 @door()
-def parse_removal(text: str, unit: str = "mm") -> SaidRemoval:
-    """Take a line of the log apart.
+def parse_removal(text: str, unit: str = "mm", known: Sequence[str] = ()) -> SaidRemoval:
+    """Take a line of the log apart; ``known`` are the codes and names of parts, which are read whole.
 
     Raises:
         BadEntry: no way of coming off was said.
@@ -88,19 +94,24 @@ def parse_removal(text: str, unit: str = "mm") -> SaidRemoval:
     (('hs2',), 'unscrewed', 'finger', 'bag 3', (('match_mark', 'two dots'),))
     >>> parse_removal("l").parts
     ()
+    >>> parse_removal("Gib, tapered l, from the front, broke one ear", known=("Gib, tapered",)).parts
+    ('Gib, tapered',)
     """
-    head, *clauses = (clause.strip() for clause in text.split(","))
-    parts, how, rest = _head(head)
-    end = ""
-    if how in WITH_END:
-        end, rest = re.sub(r"^(?:from|at)\s+", "", re.sub(r"^(?:from )?the ", "", rest)), ""
+    parts, line = _named(text.strip(), known)
+    head, *clauses = _joined([clause.strip() for clause in line.split(",")], bool(parts))
+    unnamed, how, rest = _head(head, bool(parts))
     sorted_out = _Clauses(unit)
+    if how in WITH_END:
+        sorted_out.end, rest = re.sub(r"^(?:from|at)\s+", "", re.sub(r"^(?:from )?the ", "", rest)), ""
+    elif how in NOT_WHOLE and rest and not _says_something(rest):
+        sorted_out.note("broke", rest)
+        rest = ""
     for clause in ([rest] if rest else []) + clauses:
         sorted_out.take(clause)
     return SaidRemoval(
-        parts,
+        parts or unnamed,
         how,
-        end,
+        sorted_out.end,
         tuple(parse_fastener(words, unit) for words in sorted_out.fasteners),
         tuple(sorted_out.shims),
         sorted_out.place,
@@ -108,22 +119,83 @@ def parse_removal(text: str, unit: str = "mm") -> SaidRemoval:
     )
 
 
-def _head(head: str) -> tuple[tuple[str, ...], RemovalWay, str]:
+def _named(text: str, known: Sequence[str]) -> tuple[tuple[str, ...], str]:
+    """The parts a line begins with that are in quotes or known by heart, and what follows them."""
+    parts: list[str] = []
+    rest, longest_first = text, sorted({name for name in known if name}, key=lambda name: -len(name))
+    while True:
+        quoted = re.match(r"[\"“](?P<name>[^\"”]+)[\"”]\s*", rest)
+        name = quoted["name"].strip() if quoted else _begins_with(rest, longest_first)
+        if not name:
+            return (), text
+        parts.append(name)
+        rest = rest[quoted.end() if quoted else len(name) :].strip()
+        if not rest.startswith("+"):
+            return (tuple(parts), rest) if _way(rest.partition(" ")[0].rstrip(",")) else ((), text)
+        rest = rest[1:].strip()
+
+
+def _begins_with(text: str, names: Sequence[str]) -> str:
+    for name in names:
+        if text[: len(name)].casefold() == name.casefold() and not text[len(name) : len(name) + 1].isalnum():
+            after = text[len(name) :].strip().partition(" ")[0].rstrip(",")
+            if after.startswith("+") or _way(after):
+                return text[: len(name)]
+    return ""
+
+
+def _joined(clauses: list[str], named: bool) -> list[str]:
+    """The clauses, the first ones joined while they are still the name of a part that holds commas."""
+    if named:
+        return clauses
+    for place, clause in enumerate(clauses):
+        if place and _says_something(clause):
+            break
+        if _how_at(clause.split()) is not None:
+            return [", ".join(clauses[: place + 1]), *clauses[place + 1 :]]
+    return clauses
+
+
+def _says_something(clause: str) -> bool:
+    """Whether a clause speaks of a place, fastener or mark, and so is no part of a name."""
+    return (
+        clause.partition(" ")[0].lower().rstrip(":") in CLAUSES
+        or _PLACE.fullmatch(clause) is not None
+        or _FASTENER.search(clause) is not None
+    )
+
+
+def _way(word: str) -> str:
+    """The key a word stands for; empty when it says no way of coming off."""
+    return word.lower() if word.lower() in HOW_KEYS else _HOW_WORDS.get(word.lower(), "")
+
+
+def _how_at(words: Sequence[str]) -> int | None:
+    """Where a clause says how it came off: at its first such word, unless that begins a name that ends in a key."""
+    found = [place for place, word in enumerate(words) if _way(word)]
+    if not found:
+        return None
+    last = len(words) - 1
+    ends_in_key = found[-1] == last and words[last].lower() in HOW_KEYS and not words[last - 1][-1:].isdigit()
+    return last if ends_in_key and len(words[found[0]]) > 1 else found[0]
+
+
+def _head(head: str, named: bool) -> tuple[tuple[str, ...], RemovalWay, str]:
     """The parts' words, the way it came off, and what follows in the same clause."""
     words = head.split()
-    for place, word in enumerate(words):
-        key = word.lower() if word.lower() in HOW_KEYS else _HOW_WORDS.get(word.lower(), "")
-        if not key:
-            continue
-        rest = words[place + 1 :]
-        if key == "u" and " ".join(rest[:2]).lower() == "left hand":
-            key, rest = "h", rest[2:]
-        if rest and rest[0].lower() in ("off", "out"):
-            rest = rest[1:]
-        said = " ".join(words[:place])
-        parts = tuple(part.strip() for part in said.split("+") if part.strip())
-        return parts, HOW_KEYS[key], " ".join(rest)
-    raise BadEntry("does not say how it came off.", where="Removal", value=head, way_out=f"{_HOW_TO_SAY}.")
+    place = 0 if named else _how_at(words)
+    if place is None:
+        raise BadEntry(
+            "does not say how it came off.", where="Removal", value=head, way_out=f"{_HOW_TO_SAY}."
+        )
+    key, rest = _way(words[place]), words[place + 1 :]
+    if key == "u" and " ".join(rest[:2]).lower() == "left hand":
+        key, rest = "h", rest[2:]
+    if rest and rest[0].lower() in ("off", "out"):
+        rest = rest[1:]
+    said = " ".join(words[:place])
+    parts = tuple(part.strip() for part in said.split("+") if part.strip())
+    return parts, HOW_KEYS[key], " ".join(rest)
 
 
 class _Clauses:
@@ -134,6 +206,7 @@ class _Clauses:
         self.fasteners: list[str] = []
         self.shims: list[SaidShims] = []
         self.place = ""
+        self.end = ""
         self.typed: dict[str, str] = {}
         self._last_was_fastener = False
 
@@ -145,7 +218,9 @@ class _Clauses:
         first, _, rest = clause.partition(" ")
         name = CLAUSES.get(first.lower().rstrip(":"))
         if name is not None and rest.strip():
-            self._note(name, rest.strip())
+            self.note(name, rest.strip())
+        elif not self.end and (end := _FROM.fullmatch(clause)) is not None:
+            self.end = end["end"].strip()
         elif not self.place and (place := _PLACE.fullmatch(clause)) is not None:
             self.place = place["place"].strip()
         elif (shims := _SHIMS.fullmatch(clause)) is not None:
@@ -157,63 +232,10 @@ class _Clauses:
             self.fasteners.append(clause)
             self._last_was_fastener = True
         else:
-            self._note("note", clause)
+            whole = (name for name, pattern in _WHOLE_CLAUSES if pattern.fullmatch(clause))
+            self.note(next(whole, "note"), clause)
 
-    def _note(self, name: str, text: str) -> None:
+    def note(self, name: str, text: str) -> None:
+        """Keep words under a field of the removal."""
         before = self.typed.get(name)
         self.typed[name] = f"{before}; {text}" if before else text
-
-
-@dataclass(frozen=True, slots=True)
-class Named(Generic[K]):
-    """Something that can be meant: its key, code and name."""
-
-    key: K
-    code: str
-    name: str
-
-
-def meant(words: str, among: Sequence[Named[K]], where: str = "Part") -> Named[K]:
-    """What ``words`` mean among the named things: a code (``hs2`` for HS-02), a number, or words of the name.
-
-    Raises:
-        BadEntry: nothing, or several things, fit; they are listed.
-
-    >>> parts = [Named(1, "HS-01", "spindle"), Named(2, "HS-02", "bearing cap")]
-    >>> meant("hs2", parts).key, meant("2", parts).key, meant("cap", parts).key
-    (2, 2, 2)
-    """
-    for fits in (_same_code, _same_number, _same_words):
-        found = [one for one in among if fits(words, one)]
-        if len(found) == 1:
-            return found[0]
-        if found:
-            listed = ", ".join(f"{one.code} {one.name}".strip() for one in found[:5])
-            more = f" and {len(found) - 5} more" if len(found) > 5 else ""
-            raise BadEntry(f"could be {listed}{more}.", where=where, value=words, way_out="Type more of it.")
-    raise BadEntry(
-        "is none of those there.", where=where, value=words, way_out="Type its code, or words of its name."
-    )
-
-
-def _letters_and_number(code: str) -> tuple[str, int] | None:
-    found = re.fullmatch(r"([a-z]*)[\s\-_.]*0*(\d+)", code.strip().lower())
-    return (found[1], read_whole(found[2], "Code")) if found else None
-
-
-def _same_code(words: str, one: Named[K]) -> bool:
-    if words.strip().lower() == one.code.lower() != "":
-        return True
-    said, its = _letters_and_number(words), _letters_and_number(one.code)
-    return said is not None and said == its and said[0] != ""
-
-
-def _same_number(words: str, one: Named[K]) -> bool:
-    said, its = _letters_and_number(words), _letters_and_number(one.code)
-    return said is not None and its is not None and said[0] == "" and said[1] == its[1]
-
-
-def _same_words(words: str, one: Named[K]) -> bool:
-    has = re.findall(r"\w+", f"{one.code} {one.name}".lower())
-    said = re.findall(r"\w+", words.lower())
-    return bool(said) and all(any(word.startswith(start) for word in has) for start in said)

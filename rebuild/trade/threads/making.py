@@ -12,6 +12,7 @@ from rebuild.trade.sizes.given import word_of
 from rebuild.trade.sizes.show import show_both
 from rebuild.trade.threads.designation import ThreadDesignation, parse_designation
 from rebuild.trade.threads.form import Form, form
+from rebuild.trade.threads.groove import GEOMETRY, Nose, below_pitch_line, depth_to
 from rebuild.trade.threads.lookup import limits_of
 from rebuild.trade.threads.series import System
 from rebuild.trade.threads.sizes import MM_PER_IN, Band, Side, ThreadLimits, lead_angle_deg
@@ -38,7 +39,10 @@ class SinglePoint:
 
     ``start_low_mm``/``start_high_mm``: turn the blank (screw) or bore the hole (nut) to these first.
     ``compound_deg`` is counted from square to the axis (the cross-slide's line); ``compound_from_axis_deg`` is
-    its complement, for slides whose zero lies along the bed. ``depth_mm`` is radial.
+    its complement, for slides whose zero lies along the bed. ``depth_mm`` is radial, from ``from_mm`` (the
+    blank or bore it is counted from) with ``nose`` to ``first_mm``, the pitch diameter that passes first;
+    ``depth_most_mm`` is where the last one allowed, ``last_mm``, is reached. ``depth_rounded_mm`` is the depth of
+    the other nose, rounded to ``tool_radius_mm``, to the same pitch diameter.
     """
 
     designation: str
@@ -46,6 +50,12 @@ class SinglePoint:
     start_low_mm: float
     start_high_mm: float
     depth_mm: float
+    depth_most_mm: float
+    depth_rounded_mm: float
+    from_mm: float
+    first_mm: float
+    last_mm: float
+    nose: Nose
     compound_deg: float
     compound_from_axis_deg: float
     infeed_mm: float
@@ -85,15 +95,28 @@ def nut_bore(designation: str) -> Worked[NutBore]:
     return Worked(NutBore(worked.value.designation, low, high), sheet.close())
 
 
-def single_point(designation: str, side: Side | str = Side.EXTERNAL) -> Worked[SinglePoint]:
+def single_point(
+    designation: str,
+    side: Side | str = Side.EXTERNAL,
+    *,
+    pitch_mm: tuple[float, float] | None = None,
+    start_mm: float | None = None,
+    nose: Nose | None = None,
+) -> Worked[SinglePoint]:
     """Settings for cutting a thread with a single-point tool.
+
+    Depth follows the limits: it is counted from the blank or bore as it is, with the nose as it is ground, to
+    the pitch diameter wanted, which may be another than the standard's (a nut for a worn screw).
 
     Args:
         designation: e.g. ``7/16-10 LH ACME``.
         side: ``external`` (screw) or ``internal`` (nut).
+        pitch_mm: limits of the pitch diameter [mm]; left out, those of the designation.
+        start_mm: outside or bore as made [mm]; left out, its limit with most metal.
+        nose: the tool as ground; left out, as the form wants it.
 
     Raises:
-        BadEntry, Ambiguous, OutOfRange: as ``lookup.for_designation``.
+        BadEntry, Ambiguous, OutOfRange: as ``lookup.for_designation``, ``groove.depth_to``.
 
     >>> found = single_point("7/16-10 LH ACME", "internal").value
     >>> round(found.depth_mm / 25.4, 4), round(found.tool_flat_mm / 25.4, 4), found.compound_deg
@@ -108,11 +131,28 @@ def single_point(designation: str, side: Side | str = Side.EXTERNAL) -> Worked[S
     external = part is Side.EXTERNAL
     low, high = _both(found.major if external else found.minor)
     sheet.result("turn to" if external else "bore to", _between(low, high, thread.unit))
-    depth, flat = _depth_and_flat(sheet, thread, found, shape, external)
+    flat = _flat(thread, found, shape, external)
+    radius = shape.root_radius * thread.pitch_mm
+    usual = Nose(flat_mm=flat) if flat else Nose(radius_mm=radius)
+    ground = nose or usual
+    first, last = _pitch_ends(found, pitch_mm, external)
+    start = start_mm if start_mm is not None else (high if external else low)
+
+    on_paper = start_mm is None and pitch_mm is None
+    slip = _rounding(thread, found, shape, usual, external) if on_paper else 0.0
+
+    def depth_for(target_mm: float, with_nose: Nose) -> float:
+        return depth_to(
+            start + slip, target_mm, with_nose, thread.pitch_mm, shape.included_deg, external=external
+        )
+
+    depth, most = depth_for(first, ground), depth_for(last, ground)
+    rounded = depth_for(first, Nose(radius_mm=radius)) if radius else 0.0
+    _depth_lines(sheet, thread.unit, (start, first, last), (depth, most, rounded), (ground, radius), external)
     compound = shape.included_deg / 2 - (0.5 if thread.system in _V_FORMS else 0.0)
     infeed = depth / cos(radians(compound))
     _compound_lines(sheet, compound, infeed, thread.unit)
-    root_mm = (high if external else found.nominal_mm) - 2 * depth * (1 if external else 0)
+    root_mm = start - 2 * depth if external else found.nominal_mm
     at_root = lead_angle_deg(root_mm, thread.lead_mm)
     _lead_lines(sheet, thread, found, at_root)
     attach(sheet, "chuck")
@@ -122,12 +162,18 @@ def single_point(designation: str, side: Side | str = Side.EXTERNAL) -> Worked[S
         start_low_mm=low,
         start_high_mm=high,
         depth_mm=depth,
+        depth_most_mm=most,
+        depth_rounded_mm=rounded,
+        from_mm=start,
+        first_mm=first,
+        last_mm=last,
+        nose=ground,
         compound_deg=compound,
         compound_from_axis_deg=90 - compound,
         infeed_mm=infeed,
         tool_angle_deg=shape.included_deg,
-        tool_flat_mm=flat,
-        tool_radius_mm=shape.root_radius * thread.pitch_mm,
+        tool_flat_mm=ground.flat_mm if nose else flat,
+        tool_radius_mm=ground.radius_mm if nose else radius,
         lead_mm=thread.lead_mm,
         starts=thread.starts,
         index_deg=360 / thread.starts,
@@ -149,43 +195,69 @@ def _between(low: float, high: float, unit: str) -> str:
     return f"{show_both(low, unit)} to {show_both(high, unit)}"
 
 
-def _depth_and_flat(
-    sheet: Sheet, thread: ThreadDesignation, found: ThreadLimits, shape: Form, external: bool
+def _pitch_ends(
+    found: ThreadLimits, given: tuple[float, float] | None, external: bool
 ) -> tuple[float, float]:
-    """Radial depth of cut and width of the tool's flat, with root clearance where the form has one [mm]."""
-    P = thread.pitch_mm
+    """The pitch diameter reached first and the last one allowed: from large to small on a screw, upwards in a nut."""
+    low, high = given if given is not None else _both(found.pitch_diameter)
+    if not 0 < low <= high:
+        raise BadEntry("runs backwards.", where="Pitch diameter", value=f"{low:g} to {high:g} mm")
+    return (high, low) if external else (low, high)
+
+
+def _rounding(
+    thread: ThreadDesignation, found: ThreadLimits, shape: Form, usual: Nose, external: bool
+) -> float:
+    """What the standard's rounding of its limits takes from the blank or bore, up to 0.0003 in [mm].
+
+    On paper the depth is the form's share of the pitch and half the clearance; the limits are rounded after.
+    """
     ratio = shape.screw_depth if external else shape.nut_depth
+    on_paper = ratio * thread.pitch_mm + _clearance(thread) / 2
+    start = _both(found.major)[1] if external else _both(found.minor)[0]
+    first, _last = _pitch_ends(found, None, external)
+    sign = 1 if external else -1
+    rise = on_paper - below_pitch_line(usual, thread.pitch_mm, shape.included_deg)
+    return first + sign * 2 * rise - start
+
+
+def _flat(thread: ThreadDesignation, found: ThreadLimits, shape: Form, external: bool) -> float:
+    """Width of the tool's flat as the form wants it, narrower by the root clearance where there is one [mm].
+
+    An Acme screw's is P/2 - tan a (P/2 + clearance - allowance): cut so deep, the groove at the pitch line is P/2.
+    """
     clearance = _clearance(thread)
     allowance = found.allowance * (MM_PER_IN if found.unit == "in" else 1.0)
-    depth = ratio * P + clearance / 2
-    widening = 2 * tan(shape.half_rad)
     less = clearance - (allowance if external else 0.0)
-    flat = (shape.screw_flat if external else shape.nut_flat) * P
-    if clearance:
-        flat -= widening / 2 * less
-        sheet.equation(
-            "depth of cut",
-            f"{ratio:g} P + {clearance / 2:.4f} = {show_both(depth, thread.unit)}",
-            shape.source,
+    plain = (shape.screw_flat if external else shape.nut_flat) * thread.pitch_mm
+    return plain - tan(shape.half_rad) * less if clearance else plain
+
+
+def _depth_lines(
+    sheet: Sheet,
+    unit: str,
+    sizes: tuple[float, float, float],
+    depths: tuple[float, float, float],
+    noses: tuple[Nose, float],
+    external: bool,
+) -> None:
+    """Bore or blank, nose, and the depth to each end of the pitch diameter: said together."""
+    start, first, last = sizes
+    depth, most, rounded = depths
+    ground, radius = noses
+    word = "blank" if external else "bore"
+    sheet.read(f"{word} the depth is counted from", show_both(start, unit))
+    flat = "tool flat" if ground.flat_mm or not ground.radius_mm else "tool nose radius"
+    sheet.read(flat, show_both(ground.flat_mm or ground.radius_mm, unit))
+    half = f"({'blank - E' if external else 'E - bore'})/2 + nose below the pitch line"
+    sheet.equation(f"depth to E {show_both(first, unit)}", f"{half} = {show_both(depth, unit)}", GEOMETRY)
+    sheet.equation(f"depth to E {show_both(last, unit)}, never more", show_both(most, unit), GEOMETRY)
+    if radius and not ground.radius_mm:
+        sheet.note(
+            f"With a nose rounded to {show_both(radius, unit)} instead of that flat, go {show_both(rounded, unit)} "
+            "deep: depth and nose belong together.",
+            GEOMETRY,
         )
-        name = "clearance less allowance" if external else "clearance"
-        sheet.equation(
-            "tool flat",
-            f"{shape.screw_flat:.4f} P - {widening / 2:.4f} x {name} {less:.4f} = {show_both(flat, thread.unit)}",
-            shape.source,
-        )
-        return depth, flat
-    sheet.equation("depth of cut", f"{ratio:.5g} P = {show_both(depth, thread.unit)}", shape.source)
-    if flat:
-        sheet.equation("tool flat", f"P/8 = {show_both(flat, thread.unit)}", shape.source)
-    radius = shape.root_radius * P
-    sheet.equation(
-        "tool nose radius", f"{shape.root_radius:.4f} P = {show_both(radius, thread.unit)}", shape.source
-    )
-    if external and thread.system in (System.UNIFIED, System.METRIC):
-        rounded = show_both(0.61343466 * P, thread.unit)
-        sheet.note(f"With the rounded nose instead of the flat, go {rounded} deep.", shape.source)
-    return depth, flat
 
 
 def _clearance(thread: ThreadDesignation) -> float:

@@ -99,6 +99,11 @@ class ThreadLimits:
         """Basic pitch diameter [mm]."""
         return self.basic_pitch_diameter * (MM_PER_IN if self.unit == "in" else 1.0)
 
+    @property
+    def rounded_root_minor_mm(self) -> float | None:
+        """Greatest minor diameter of a screw whose root is rounded [mm]; None where its standard has none."""
+        return _in_unit(self.rounded_root_minor_max, self.unit, "mm")
+
     def bands(self) -> tuple[tuple[str, Band], ...]:
         """The three diameters with their names, large to small."""
         return (

@@ -29,12 +29,23 @@ _CUT_DIRECTLY = (System.ACME, System.STUB_ACME, System.TRAPEZOIDAL)
 
 @dataclass(frozen=True, slots=True)
 class DrillChoice:
-    """One drill for the hole: percent of thread by both conventions; within the nut's minor limits or not."""
+    """One drill for the hole: percent of thread by both conventions; within the nut's minor limits or not.
+
+    A 60° thread has two conventions; ``one_height`` is the only one of any other form, a multiple of the pitch.
+    """
 
     drill: Drill
     percent_older: float
     percent_today: float
     within_limits: bool
+    one_height: float | None = None
+
+    @property
+    def shares(self) -> str:
+        """The percentages with what each is of."""
+        if self.one_height is not None:
+            return f"{self.percent_older:.0f} % of {self.one_height:.4g} P, the whole thread"
+        return f"{self.percent_older:.0f} % of 1.299 P, {self.percent_today:.0f} % of 1.0825 P"
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +59,7 @@ class TapDrill:
     minor_low_mm: float
     minor_high_mm: float
     choices: tuple[DrillChoice, ...]
+    hundred: str = OLDER
 
 
 def percent_of_thread(
@@ -146,9 +158,10 @@ def tap_drill(
     low, high = _minor_limits(sheet, thread)
     choices = _choices(thread, hole, (low, high), near)
     for choice in choices:
-        sheet.result(choice.drill.name, _line(choice, thread.system), choice.drill.source)
+        sheet.result(choice.drill.name, _line(choice), choice.drill.source)
     _notes(sheet, thread)
-    value = TapDrill(thread.name, hole, percent, convention, low, high, choices)
+    hundred = convention if thread.system in _SIXTY else f"{factor:.4g} P, the whole thread"
+    value = TapDrill(thread.name, hole, percent, convention, low, high, choices, hundred)
     return Worked(value, sheet.close())
 
 
@@ -173,18 +186,16 @@ def _choices(
             percent_of_thread(thread.nominal_mm, thread.pitch_mm, drill.mm, OLDER, thread.system),
             percent_of_thread(thread.nominal_mm, thread.pitch_mm, drill.mm, TODAY, thread.system),
             low - 1e-6 <= drill.mm <= high + 1e-6,
+            None if thread.system in _SIXTY else _double_height(thread.system, OLDER),
         )
         for drill in nearest
         if drill.mm < thread.nominal_mm
     )
 
 
-def _line(choice: DrillChoice, system: System) -> str:
+def _line(choice: DrillChoice) -> str:
     place = "inside" if choice.within_limits else "outside"
-    share = f"{choice.percent_older:.0f} % of full thread"
-    if system in _SIXTY:
-        share = f"{choice.percent_older:.0f} % of 1.299 P, {choice.percent_today:.0f} % of 1.0825 P"
-    return f"{show_both(choice.drill.mm, 'in')}: {share}; {place} the limits"
+    return f"{show_both(choice.drill.mm, 'in')}: {choice.shares}; {place} the limits"
 
 
 def _notes(sheet: Sheet, thread: ThreadDesignation) -> None:

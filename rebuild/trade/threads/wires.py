@@ -24,12 +24,18 @@ NEGLIGIBLE_MM = 0.00015 * 25.4
 
 @dataclass(frozen=True, slots=True)
 class WireSizes:
-    """Wires for one thread [mm]: best (touches at the pitch line), smallest and largest usable."""
+    """Wires for one thread [mm]: best (touches at the pitch line), smallest and largest usable.
+
+    ``plain_best_mm`` is the best wire by the plain rule; ``lead_angle_in_best`` says whether ``best_mm`` takes
+    the lead angle in.
+    """
 
     best_mm: float
     smallest_mm: float
     largest_mm: float
     lead_angle_deg: float
+    plain_best_mm: float
+    lead_angle_in_best: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +77,7 @@ def wire_sizes(
     sheet.read("pitch P", f"{pitch_mm:.4f} mm")
     best = shape.best_wire * pitch_mm
     sheet.equation("best wire", f"P / (2 cos {shape.included_deg / 2:g}°) = {best:.4f} mm", SIMPLE)
-    angle = 0.0
+    plain, angle = best, 0.0
     if pitch_diameter_mm is not None:
         screw = _screw(shape, pitch_diameter_mm, pitch_mm, starts)
         angle = degrees(screw.lead_angle)
@@ -81,7 +87,10 @@ def wire_sizes(
     small, large = shape.smallest_wire * pitch_mm, shape.largest_wire * pitch_mm
     sheet.equation("smallest, flush with the crest", f"{shape.smallest_wire:.5f} P = {small:.4f} mm", SIMPLE)
     sheet.equation("largest, at the end of the flank", f"{shape.largest_wire:.5f} P = {large:.4f} mm", SIMPLE)
-    return Worked(WireSizes(best, small, large, angle), sheet.close())
+    led = pitch_diameter_mm is not None and _always_exact(shape, starts)
+    if not led:
+        sheet.note("The best wire is by the plain rule: the lead angle is left out.", SIMPLE)
+    return Worked(WireSizes(best, small, large, angle, plain, led), sheet.close())
 
 
 def over_wires(

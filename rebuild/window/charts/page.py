@@ -33,6 +33,12 @@ class ChartPage(QWidget):
         """A level's value half typed is kept before the file closes."""
         self.levelling.put_by()
 
+    def show_row(self, table: str, key: int) -> None:
+        """Choose one test; a level reading is in its own view."""
+        self.show_view(1 if table == "level_reading" else 0)
+        if table != "level_reading":
+            self.tests.choose_test(key)
+
     def show_view(self, at: int) -> None:
         """Show the tests (0) or the levelling (1)."""
         self.views.show_view(at)

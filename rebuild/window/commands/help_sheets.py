@@ -1,4 +1,4 @@
-"""Sheets of help: the keys, the cautions of the trade, and the limits of use."""
+"""Sheets of help: the keys, a worked example of each figure, the cautions of the trade, and the limits of use."""
 
 from __future__ import annotations
 
@@ -64,6 +64,11 @@ def key_sheet(_desk: Desk, parent: QWidget) -> QDialog:
     return HelpSheet("Keys", _keys, parent, (760, 640))
 
 
+def worked_examples(_desk: Desk, parent: QWidget) -> QDialog:
+    """One worked example of everything the handbook works out, as the Figures page begins it."""
+    return HelpSheet("Worked examples", _examples, parent, (820, 680))
+
+
 def _limits(_ink: theme.Ink) -> str:
     return "".join(f"<p>{escape(part)}</p>" for part in LIMITS.strip().split("\n\n"))
 
@@ -79,6 +84,18 @@ def _cautions(ink: theme.Ink) -> str:
         f'<br/><span style="color:{faint}">{escape(one.source.cite())}</span></p>'
         for one in map(caution, topics())
     )
+
+
+def _examples(ink: theme.Ink) -> str:
+    # The engineering modules are read when first asked for, not when the menus are made.
+    from rebuild.trade.figures import all_figures
+    from rebuild.trade.results.figure_text import example_lines
+
+    told: dict[str, list[tuple[str, str]]] = {}
+    for figure in all_figures().values():
+        typed, came = example_lines(figure)
+        told.setdefault(figure.group, []).append((figure.title, f"{typed} gives {came}"))
+    return "".join(f"<h4>{escape(group)}</h4>{_table(rows, ink)}" for group, rows in told.items())
 
 
 def _keys(ink: theme.Ink) -> str:

@@ -19,7 +19,8 @@ _EVERYWHERE: Rows = (
     ("Ctrl+Shift+C", "in a working: copy the whole of it"),
 )  # fmt: skip
 _TREE: Rows = (
-    ("Ins", "new part"), ("Shift+Ins", "new subassembly inside the chosen one"), ("F2", "rename"), ("Del", "remove"),
+    ("Ins", "new part"), ("Ctrl+V", "paste a list of parts"), ("Shift+Ins", "new subassembly inside the chosen one"),
+    ("F2", "rename"), ("Del", "remove"),
     ("Alt+Up, Alt+Down", "one place up or down"), ("Esc", "take the filter away"),
 )  # fmt: skip
 _LINE: Rows = (

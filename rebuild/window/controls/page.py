@@ -89,6 +89,10 @@ class ControlsPage(LivePage):
         layout.addLayout(line)
         self.list.table.selectionModel().selectionChanged.connect(lambda _new, _old: self._show())
 
+    def show_row(self, _table: str, key: int) -> None:
+        """Choose one control."""
+        self.list.table.choose(key)
+
     def refresh(self) -> None:
         """Read the controls again."""
         rows: list[ControlRow] = []

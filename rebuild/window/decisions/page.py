@@ -90,6 +90,10 @@ class DecidePage(LivePage):
         self._rows = {row.part_id: row for row in found}
         self._list()
 
+    def show_row(self, _table: str, key: int) -> None:
+        """Choose what was found."""
+        self.choose(key)
+
     def choose(self, part_id: int) -> None:
         """Turn to one part."""
         self.search.clear()

@@ -93,7 +93,7 @@ class Desk(QObject):
     said = Signal(str, object)
     working_asked = Signal(object)
     page_asked = Signal(str)
-    row_asked = Signal(str, int)  #: on a page just asked for, the very row of its list
+    row_asked = Signal(str, str, object)  #: page, table and id of the row it shall stand on
     undo_changed = Signal()
     landing_changed = Signal()
     recent_changed = Signal()

@@ -20,7 +20,9 @@ from PySide6.QtWidgets import (
 from rebuild.errors import Ambiguous, RebuildError
 from rebuild.trade.sizes.quantity import parse_repeats
 from rebuild.trade.sizes.show import show_both
+from rebuild.trade.threads.taken import split_taken
 from rebuild.window.entry.field import EntryField
+from rebuild.window.entry.thread_way import ThreadWay
 from rebuild.window.ink import theme
 from rebuild.window.layout.elided_label import ElidedLabel
 from rebuild.window.layout.plain import PlainLabel
@@ -58,6 +60,7 @@ class EntryControls(QWidget):
         self.temperature.setPlaceholderText("°C or °F")
         self.temperature.setToolTip("Temperature of the part, °C or °F; empty when not noted")
         self.fit_temperature()
+        self.thread_way = ThreadWay(self)
         self.note = QLineEdit(self)
         self.note.setAccessibleName("Note on the reading")
         self.note.setPlaceholderText("note")
@@ -89,7 +92,7 @@ class EntryControls(QWidget):
         value.addWidget(self.unit)
         value.addWidget(self.live, 4)
         how = TwoRows(
-            (self.stage, self.instrument, self.temperature),
+            (self.stage, self.instrument, self.temperature, self.thread_way),
             (self.note, self.repeats, self.again, self.gauge),
             stretched=(self.instrument, self.note),
         )
@@ -104,6 +107,7 @@ class EntryControls(QWidget):
             ("Alt+T", self.temperature),
             ("Alt+D", self.repeats),
             ("Alt+J", self.note),
+            ("Alt+O", self.thread_way.way),
         ):
             QShortcut(QKeySequence(keys), self, widget.setFocus)
             widget.setToolTip(f"{widget.toolTip() or widget.accessibleName()} ({keys})")
@@ -120,6 +124,7 @@ class EntryControls(QWidget):
         self.stage.currentIndexChanged.connect(self._stage_changed)
         self.instrument.currentIndexChanged.connect(self._otherwise)
         self.temperature.textChanged.connect(self._otherwise)
+        self.thread_way.changed.connect(self._otherwise)
         self.note.textChanged.connect(self._otherwise)
         self.gauge.toggled.connect(self._gauge_turned)
 
@@ -173,8 +178,12 @@ class EntryControls(QWidget):
         self.instrument.blockSignals(was)
         self.taken_otherwise.emit()
 
-    def show_landing(self, stage: Stage | None, unit: str) -> None:
-        """The stage in hand and the unit a bare number is in; with no row in hand no value is taken."""
+    def show_landing(self, stage: Stage | None, unit: str, *, thread: str | None = None) -> None:
+        """The stage in hand and the unit a bare number is in; with no row in hand no value is taken.
+
+        ``thread`` is what is written on a thread (empty: nothing), None where the row is none.
+        """
+        self.thread_way.show_thread(thread, unit)
         was = self.stage.blockSignals(True)
         if stage is not None:
             self.stage.setCurrentIndex(STAGES.index(stage))
@@ -187,9 +196,11 @@ class EntryControls(QWidget):
         """How the text reads so far, in both units; quiet while it is no size yet."""
         words = ""
         if text.strip():
+            number, behind = split_taken(text)
             try:
-                sizes = parse_repeats(text, unit, decimal_comma=decimal_comma)
-                words = "= " + show_both(sum(size.mm for size in sizes) / len(sizes), unit)
+                sizes = parse_repeats(number, unit, decimal_comma=decimal_comma)
+                mean = sum(size.mm for size in sizes) / len(sizes)
+                words = self.thread_way.meaning(mean, behind, decimal_comma) or "= " + show_both(mean, unit)
                 if len(sizes) > 1:
                     words += f", mean of {len(sizes)}"
             except Ambiguous:

@@ -40,6 +40,7 @@ class Course:
         self.instrument_id: int | None = None
         self.temperature = ""
         self.note = ""
+        self.thread_way = ""
         self.coarse = ""
 
     def follow(self, order: Callable[[], Sequence[Key]], row_of: Callable[[Key], GridRow | None]) -> None:
@@ -115,7 +116,9 @@ class Course:
     def how(self) -> How:
         """How a value is taken now."""
         signs = owner(self._desk.store) if self._desk.is_open else ""
-        return How(self.instrument_id, self.temperature, signs, self.note, unit=self._scale)
+        return How(
+            self.instrument_id, self.temperature, signs, self.note, unit=self._scale, thread=self.thread_way
+        )
 
     @property
     def _scale(self) -> str:
@@ -140,7 +143,16 @@ class Course:
     def entry(self, key: Key, stage: Stage) -> Entry:
         """How a reading typed or pasted into a cell is taken."""
         how = self.how
-        return Entry(key[0], key[1] or None, stage, how.instrument_id, how.temperature, None, how.taken_by)
+        return Entry(
+            key[0],
+            key[1] or None,
+            stage,
+            how.instrument_id,
+            how.temperature,
+            None,
+            how.taken_by,
+            how=how.thread,
+        )
 
     def next_after(self, key: Key, stage: Stage) -> Key | None:
         """Where Enter moves on to: the next row not read at this stage, round once; else the row behind, if any."""

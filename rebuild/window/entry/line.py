@@ -16,6 +16,7 @@ from PySide6.QtWidgets import QApplication, QVBoxLayout, QWidget
 from rebuild.errors import Ambiguous, Implausible, RebuildError
 from rebuild.store.changed import Changed
 from rebuild.trade.sizes.quantity import is_bare, parse_repeats
+from rebuild.trade.threads.taken import split_taken
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.memory import Memory
 from rebuild.window.entry.answer import EntryAnswer
@@ -299,7 +300,10 @@ class EntryLine(QWidget):
             return False
         try:
             parse_repeats(
-                parts[-1], self.course.unit, "Reading", decimal_comma=decimal_comma(self._desk.store)
+                split_taken(parts[-1])[0],
+                self.course.unit,
+                "Reading",
+                decimal_comma=decimal_comma(self._desk.store),
             )
         except Ambiguous as trouble:
             self._questions.ask_which(trouble)

@@ -9,7 +9,7 @@ from rebuild.window.desk.desk import Desk
 from rebuild.window.entry.controls import EntryControls
 from rebuild.window.entry.course import Course
 from rebuild.window.entry.head import EntryHead
-from rebuild.words.readings import Stage
+from rebuild.words.readings import FeatureKind, Stage
 from rebuild.work.landings.stored import Stored
 from rebuild.work.readings.landing import Landing
 from rebuild.work.readings.rows_grid import Key
@@ -112,7 +112,9 @@ class EntryPlace:
         self._course.look()
         course, row = self._course, self._course.row
         self._head.show_course(course, self.typed_for)
-        self._controls.show_landing(course.stage if row is not None else None, course.unit if row else "")
+        thread = row.thread if row is not None and row.kind is FeatureKind.THREAD else None
+        stage = course.stage if row is not None else None
+        self._controls.show_landing(stage, course.unit if row else "", thread=thread)
         self._controls.field.setAccessibleDescription(self._head.place.text())
 
     def text_touched(self) -> None:
@@ -141,6 +143,7 @@ class EntryPlace:
         self._course.instrument_id = self._controls.chosen_instrument
         self._course.temperature = self._controls.temperature.text()
         self._course.note = self._controls.note.text()
+        self._course.thread_way = self._controls.thread_way.text
         self._desk.how_in_hand = self._course.how
         self.show()
 

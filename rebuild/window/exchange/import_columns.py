@@ -5,7 +5,8 @@ from __future__ import annotations
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QComboBox, QGridLayout, QScrollArea, QVBoxLayout, QWidget
 
-from rebuild.exchange.guess import lines, mapping
+from rebuild.exchange.columns import mapping
+from rebuild.exchange.guess import lines
 from rebuild.exchange.tables import Table
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.work.lists.acts import Batch
@@ -68,7 +69,7 @@ class ImportColumns(QWidget):
         self.choices = []
         if self._table is None:
             return
-        guessed = mapping(self._what(), self._table.heads)
+        guessed = mapping(self._what(), self._table.heads, self._table.rows, alone=True)
         known = COLUMNS[self._what()]
         for at, head in enumerate(self._table.heads):
             choice = QComboBox()
@@ -96,4 +97,4 @@ class ImportColumns(QWidget):
             name = str(choice.currentData())
             if name and name not in columns.values():
                 columns[at] = name
-        return Batch(self._what(), lines(self._table, columns))
+        return Batch(self._what(), lines(self._table, columns, self._what()))

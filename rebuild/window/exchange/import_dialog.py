@@ -9,6 +9,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
     QApplication,
     QCheckBox,
+    QComboBox,
     QDialog,
     QDialogButtonBox,
     QFileDialog,
@@ -19,16 +20,21 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from rebuild.errors import RebuildError
-from rebuild.exchange.guess import batches_of, which
-from rebuild.exchange.tables import read_tables
+from rebuild.errors import BadEntry, RebuildError
+from rebuild.exchange.guess import batches_from, batches_of, which
+from rebuild.exchange.pasted import pasted_table
+from rebuild.exchange.tables import Table, read_tables, without_heads
+from rebuild.exchange.whole_in import bring_in_folder, is_whole, read_whole
 from rebuild.window.desk.desk import Desk
 from rebuild.window.exchange.import_columns import ImportColumns
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
+from rebuild.words.counted import counted
 from rebuild.work.lists.acts import Batch, Looked, bring_in, look_over
+from rebuild.work.lists.fields import What
+from rebuild.work.lists.line import InHand
 
-_KINDS = "Tables (*.csv *.txt *.xlsx *.xlsm);;Any file (*)"
+_KINDS = "Tables (*.csv *.tsv *.txt *.xlsx *.xlsm *.ods);;Any file (*)"
 
 
 class ImportDialog(QDialog):
@@ -39,6 +45,15 @@ class ImportDialog(QDialog):
         self._desk = desk
         self._looked: list[Looked] = []
         self._batches: tuple[Batch, ...] = ()
+        self._tables: tuple[Table, ...] = ()
+        self._whole: Path | None = None
+        self._not_placed = ""
+        chosen = desk.selection
+        self.hand = InHand(
+            chosen.subassembly_id,
+            chosen.part_ids[0] if len(chosen.part_ids) == 1 else None,
+            chosen.key[0] if chosen.key is not None else None,
+        )
         self.setWindowTitle("Import")
         self.path = QLineEdit()
         self.path.setAccessibleName("File or exported folder")
@@ -47,6 +62,9 @@ class ImportDialog(QDialog):
         )
         self.choose = QPushButton("&File…")
         self.choose_folder = QPushButton("F&older…")
+        self.sheet = QComboBox()
+        self.sheet.setAccessibleName("Which sheet")
+        self.no_heads = QCheckBox("The first row is no &heading but one of the rows")
         self.columns = ImportColumns()
         self.rows = PlainTable("How each row would go", ("Row", "Would become", "Stopped by"))
         self.sure = QCheckBox("Take readings that look &odd as they are")
@@ -66,6 +84,8 @@ class ImportDialog(QDialog):
         line.addWidget(self.choose_folder)
         layout = QVBoxLayout(self)
         layout.addLayout(line)
+        layout.addWidget(self.sheet)
+        layout.addWidget(self.no_heads)
         layout.addWidget(self.columns)
         layout.addWidget(self.rows, 1)
         layout.addWidget(self.sure)
@@ -79,6 +99,8 @@ class ImportDialog(QDialog):
         self.choose_folder.clicked.connect(self._ask_folder)
         self.path.editingFinished.connect(self._read)
         self.columns.changed.connect(self._look)
+        self.sheet.activated.connect(lambda _at: self._show_sheet())
+        self.no_heads.toggled.connect(lambda _on: self._show_table())
         self.sure.toggled.connect(self._say)
         self.keep_bad.toggled.connect(self._say)
         self.bring.clicked.connect(self.store)
@@ -104,20 +126,90 @@ class ImportDialog(QDialog):
         """Read a file or folder and show how its rows would go."""
         self.path.setText(str(path))
         self.path.setModified(False)
-        self._batches, self._looked = (), []
-        self.columns.show_table(None, None)
+        self._forget()
         try:
-            tables = () if path.is_dir() else read_tables(path)
-            if len(tables) == 1:
-                self.columns.show_table(tables[0], which(tables[0]))
-            else:
+            if is_whole(path):
+                self._show_whole(path)
+                return
+            if path.is_dir():
                 self._batches = batches_of(path)
+                self._look()
+                return
+            self._offer(read_tables(path))
         except RebuildError as trouble:
-            self.rows.plain.fill([])
             self.says.setText(str(trouble))
-            self.bring.setEnabled(False)
-            return
+
+    def read_pasted(self, text: str) -> None:
+        """Show how a list from the clipboard would go."""
+        self.path.setText("what was pasted")
+        self._forget()
+        try:
+            self._offer((pasted_table(text),))
+        except RebuildError as trouble:
+            self.says.setText(str(trouble))
+
+    def _forget(self) -> None:
+        self._batches, self._looked, self._tables, self._whole, self._not_placed = (), [], (), None, ""
+        self.columns.show_table(None, None)
+        self.sheet.clear()
+        self.sheet.hide()
+        self.no_heads.hide()
+        self.rows.plain.fill([])
+        self.bring.setEnabled(False)
+
+    def _offer(self, tables: tuple[Table, ...]) -> None:
+        """One table with its columns; of several sheets all that are lists together, or each by itself."""
+        self._tables = tables
+        lists = [table for table in tables if _kind_of(table)[0] is not None]
+        if len(lists) > 1:
+            self.sheet.addItem(f"all {len(lists)} lists", None)
+        for at, table in enumerate(tables):
+            self.sheet.addItem(f"sheet “{table.name}”", at)
+        first = tables.index(lists[0]) if len(lists) == 1 else 0
+        self.sheet.setCurrentIndex(0 if len(lists) > 1 else first)
+        self.sheet.setVisible(len(tables) > 1)
+        self._show_sheet()
+
+    def _show_sheet(self) -> None:
+        at = self.sheet.currentData()
+        self.no_heads.blockSignals(True)
+        self.no_heads.setChecked(False)
+        self.no_heads.blockSignals(False)
+        if at is None:
+            self._not_placed = ""
+            self.no_heads.hide()
+            self.columns.show_table(None, None)
+            self._batches = batches_from(self._tables)
+            self._look()
+        else:
+            self._show_table()
+
+    def _show_table(self) -> None:
+        """A table nobody can place is shown all the same, its columns to be said by hand."""
+        at = self.sheet.currentData()
+        table = self._tables[at if isinstance(at, int) else 0]
+        what, self._not_placed = _kind_of(table)
+        self.no_heads.setVisible(True)
+        self.columns.show_table(
+            without_heads(table) if self.no_heads.isChecked() else table, what or What.PARTS
+        )
         self._look()
+
+    def _show_whole(self, folder: Path) -> None:
+        """An export that nobody edited comes in whole, table by table."""
+        whole = read_whole(folder)
+        self._whole = folder
+        rows = [
+            (at, (table.name.replace("_", " "), counted(len(table.rows), "row"), ""))
+            for at, table in enumerate(whole.tables)
+        ]
+        self.rows.plain.fill(rows)
+        self.says.setText(
+            f"A whole export: all {whole.count} rows of {len(rows)} tables come in, in one act."
+        )
+        self.sure.setEnabled(False)
+        self.keep_bad.setEnabled(False)
+        self.bring.setEnabled(True)
 
     def _look(self) -> None:
         """How every row would go as things stand; nothing is stored by looking."""
@@ -126,7 +218,7 @@ class ImportDialog(QDialog):
             self._batches = (batch,)
         QApplication.setOverrideCursor(Qt.CursorShape.WaitCursor)
         try:
-            self._looked = look_over(self._desk.store, self._desk.machine_id, self._batches)
+            self._looked = look_over(self._desk.store, self._desk.machine_id, self._batches, self.hand)
         except RebuildError as trouble:
             self._looked = []
             self.says.setText(str(trouble))
@@ -142,14 +234,18 @@ class ImportDialog(QDialog):
     def _say(self) -> None:
         bad = self._bad()
         good = len(self._looked) - len(bad)
-        if self._looked:
-            self.says.setText(_words(good, len(self._looked), bad))
+        words = _words(good, len(self._looked), bad) if self._looked else ""
+        if words or self._not_placed:
+            self.says.setText(" ".join(filter(None, (self._not_placed, words))))
         self.sure.setEnabled(any(row.odd for row in self._looked))
         self.keep_bad.setEnabled(bool(bad))
         self.bring.setEnabled(good > 0 and (not bad or self.keep_bad.isChecked()))
 
     def store(self) -> None:
         """Store them in one act and close."""
+        if self._whole is not None:
+            self._store_whole(self._whole)
+            return
         made = self._desk.attempt(
             lambda: bring_in(
                 self._desk.store,
@@ -157,12 +253,28 @@ class ImportDialog(QDialog):
                 self._batches,
                 confirmed=self.sure.isChecked(),
                 keep_bad=self.keep_bad.isChecked(),
+                hand=self.hand,
             )
         )
         if made is not None:
             kept = f" {made.kept} rows are in the kept entries (File, Kept entries)." if made.kept else ""
             self._desk.say(f"Imported in one act: {made.words}.{kept} Ctrl+Z takes it back.")
             self.accept()
+
+    def _store_whole(self, folder: Path) -> None:
+        came = self._desk.attempt(lambda: bring_in_folder(self._desk.store, folder))
+        if came is not None:
+            photos = f" {counted(came.photos, 'photo')} came with it." if came.photos else ""
+            self._desk.say(f"Imported in one act: {came.words}.{photos} Ctrl+Z takes it back.")
+            self.accept()
+
+
+def _kind_of(table: Table) -> tuple[What | None, str]:
+    """Which list a table is; or none, and the sentence that says so."""
+    try:
+        return which(table), ""
+    except BadEntry as none:
+        return None, f"{none.where} {none.what} Say below what each column means."
 
 
 def _shown(row: Looked, lists: int) -> tuple[str, str, str]:
@@ -178,6 +290,19 @@ def _words(good: int, whole: int, bad: Sequence[Looked]) -> str:
     if len(bad) > odd:
         words.append(f"{len(bad) - odd} cannot be stored: mend the file, or keep them aside.")
     return " ".join(words)
+
+
+def paste_list(desk: Desk, window: QWidget) -> ImportDialog:
+    """Show how the list in the clipboard would go into the chosen subassembly."""
+    text = QApplication.clipboard().text()
+    dialog = ImportDialog(desk, window)
+    dialog.setWindowTitle("Paste a list of parts")
+    dialog.open()
+    if text.strip():
+        dialog.read_pasted(text)
+    else:
+        dialog.says.setText("Nothing to paste: copy a list of parts first, from a spreadsheet or a text.")
+    return dialog
 
 
 def import_tables(desk: Desk, window: QWidget) -> ImportDialog:

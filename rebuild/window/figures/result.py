@@ -21,6 +21,7 @@ from rebuild.trade.results.figure import Answer, Figure, Figured, SpecLine
 from rebuild.trade.results.figure_text import read_text
 from rebuild.trade.sizes.show import exact_text, show_length
 from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.ink.sketch_view import DrawingView
 from rebuild.window.ink.zone_picture import FitPicture
 from rebuild.window.layout.plain import PlainLabel, plain_tip
 from rebuild.window.lists.fitted import FittedColumns
@@ -43,6 +44,7 @@ class FigureResult(QWidget):
         self.setAccessibleName("Result")
         self.answers = _table()
         self.picture = FitPicture()
+        self.sketch = DrawingView("Drawing")
         self.working = WorkingText()
         self._trouble = PlainLabel()
         self._trouble.setWordWrap(True)
@@ -73,7 +75,7 @@ class FigureResult(QWidget):
         buttons.addWidget(self._send)
         buttons.addWidget(self._copy)
         whole = QSplitter(Qt.Orientation.Vertical)
-        for widget, stretch in ((self.answers, 3), (self.picture, 2), (self.working, 3)):
+        for widget, stretch in ((self.answers, 3), (self.picture, 2), (self.sketch, 2), (self.working, 3)):
             whole.addWidget(widget)
             whole.setStretchFactor(whole.count() - 1, stretch)
         layout = QVBoxLayout(self)
@@ -100,6 +102,7 @@ class FigureResult(QWidget):
         self.answers.setEnabled(False)
         self.picture.set_zones(())
         self.picture.hide()
+        self.sketch.hide()
         self.working.show_working(None)
         self.working.setEnabled(False)
         self._spec.clear()
@@ -119,6 +122,8 @@ class FigureResult(QWidget):
         self._fill(figured.answers)
         self.picture.set_zones(figured.zones)
         self.picture.setVisible(bool(figured.zones))
+        self.sketch.show_drawing(figured.drawing, figure.title)
+        self.sketch.setVisible(figured.drawing is not None)
         self.working.show_working(figured.working)
         self._spec.clear()
         for line in figured.specs:

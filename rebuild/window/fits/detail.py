@@ -8,7 +8,6 @@ from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from rebuild.errors import RebuildError
 from rebuild.trade.fits.words import range_words, working, zones
-from rebuild.trade.joints.shrink_choice import ways_to_assemble
 from rebuild.trade.results.working import Working
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.fits.lines import ALONG, PAIR_COLUMNS, SIDE_COLUMNS, line_of, pair_rows, side_rows
@@ -24,6 +23,7 @@ from rebuild.words.fits import FitKind
 from rebuild.work.fits.acts import look
 from rebuild.work.fits.rows import FitRow
 from rebuild.work.fits.rows_follower import limits_in
+from rebuild.work.fits.rows_tight import ways_in
 
 TIGHT = (FitKind.PRESS, FitKind.SHRINK)
 
@@ -189,14 +189,13 @@ class FitDetail(QWidget):
         self._open(worked.working)
 
     def show_assembly(self) -> None:
-        """Freezer, dry ice or oven: what each way of putting a tight fit together takes."""
+        """Pressed, freezer, dry ice, nitrogen or oven: what each takes on the real sizes, a press fit pushed first."""
         row = self.row
         if row is None:
             return
-        size = row.outer.readings[0].value_mm if row.outer.readings else row.outer.nominal_mm or 0.0
-        tight = -row.now.least.value_mm if row.now is not None and not row.waits else -(row.low_mm or 0.0)
         try:
-            worked = ways_to_assemble(size, tight, row.outer.material, row.inner.material)
+            with self._desk.store.read() as connection:
+                worked = ways_in(connection, row)
         except RebuildError as trouble:
             self._desk.say(str(trouble), Say.TROUBLE)
             return

@@ -77,6 +77,10 @@ class FitsPage(LivePage):
         """The dialog for a new fit."""
         return new_fit(self._desk, self, self.fits.choose)
 
+    def show_row(self, _table: str, key: int) -> None:
+        """Choose what was found."""
+        self.choose(key)
+
     def choose(self, fit_id: int) -> None:
         """Turn to one fit."""
         self.show_view(0)
@@ -108,7 +112,7 @@ class FitsPage(LivePage):
             self.order.show_order(None)
         elif self.views.view_shown is self.order:
             with self._desk.store.read() as connection:
-                found = making_order(connection, self._desk.machine_id, verdict_rule(self._desk.store))
+                found = making_order(connection, self._desk.machine_id)
             self.order.show_order(found)
 
     def _go(self, part_id: int, feature_id: int) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from functools import partial
 
 from PySide6.QtCore import Qt
@@ -18,7 +19,7 @@ from rebuild.window.forms.record_form import fields_named
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.words.fits import Side
 from rebuild.work.editing.acts import remove
-from rebuild.work.fits.acts import change_fit, replace_side, set_wanted
+from rebuild.work.fits.acts import change_fit, name_later_mate, replace_side, set_wanted
 from rebuild.work.fits.rows import FitRow
 from rebuild.work.readings.rows_features import feature_choices
 from rebuild.work.records.field import Field, FieldKind
@@ -29,6 +30,7 @@ _FIELDS = (
     "joint",
     "master",
     "adjuster",
+    "limits_to",
     "unit",
     "outer_stage",
     "inner_stage",
@@ -58,11 +60,16 @@ class FitSettings(QWidget):
             Side.OUTER: QPushButton("Another &outer side…", self),
             Side.INNER: QPushButton("Another &inner side…", self),
         }
+        self.later_button = QPushButton("&Later mate…", self)
+        self.later_button.setToolTip(
+            "The new part the follower is made for, while it must pass the master today"
+        )
         self.remove_button = QPushButton("&Remove fit", self)
         self._compose()
         self.wanted.settled.connect(self.commit_wanted)
         for side, button in self.buttons.items():
             button.clicked.connect(partial(self._replace, side))
+        self.later_button.clicked.connect(self._name_later)
         self.remove_button.clicked.connect(self._remove)
 
     def _compose(self) -> None:
@@ -76,7 +83,7 @@ class FitSettings(QWidget):
         line.addWidget(name)
         line.addWidget(self.wanted, 1)
         row = QHBoxLayout()
-        for button in (*self.buttons.values(), self.remove_button):
+        for button in (*self.buttons.values(), self.later_button, self.remove_button):
             button.setAutoDefault(False)
             row.addWidget(button)
         row.addStretch(1)
@@ -129,18 +136,31 @@ class FitSettings(QWidget):
         row = self._row
         if row is None or self._desk.machine_id is None:
             return
+
+        def put(key: int) -> None:
+            replace_side(self._desk.store, row.id, side, key)
+
+        self._choose_feature(f"Another {side.value} side", row, put)
+
+    def _name_later(self) -> None:
+        row = self._row
+        if row is not None and self._desk.machine_id is not None:
+            self._choose_feature(
+                "Later mate", row, lambda key: name_later_mate(self._desk.store, row.id, key)
+            )
+
+    def _choose_feature(self, what: str, row: FitRow, put: Callable[[int], None]) -> None:
         field = Field("feature", "Feature", FieldKind.REFERENCE, refers_to="feature", required=True)
 
         def act(typed: dict[str, str]) -> int:
-            key = field.read(typed.get("feature", ""))["feature"]
-            replace_side(self._desk.store, row.id, side, int(str(key)))
+            put(int(str(field.read(typed.get("feature", ""))["feature"])))
             return row.id
 
-        adding = Adding(f"Another {side.value} side", f"Of {row.title}", [field], act=act, again=False)
+        adding = Adding(what, f"Of {row.title}", [field], act=act, again=False)
         dialog = AddDialog(self._desk, adding, self)
         dialog.add_button.setText("Put in")
         with self._desk.store.read() as connection:
-            listed = feature_choices(connection, self._desk.machine_id)
+            listed = feature_choices(connection, self._desk.machine_id or 0)
         editor = dialog.form.boxes["feature"].widget
         assert isinstance(editor, ReferenceEditor)
         editor.offer(listed)

@@ -31,37 +31,6 @@ _TASK_FIRST = ("title", "kind", "part_id", "low_min", "likely_min", "high_min", 
                "place", "tools", "note")  # fmt: skip
 
 
-def new_machine(desk: Desk, parent: QWidget | None) -> AddDialog:
-    """Add a machine; it becomes the one shown."""
-    first = (
-        "name",
-        "kind",
-        "model",
-        "serial",
-        "serial_where",
-        "year",
-        "year_basis",
-        "unit",
-        "scope",
-        "capacity",
-    )
-    further = [field for field in FIELDS["machine"] if field.name not in first]
-    return _open(
-        desk,
-        parent,
-        Adding(
-            "New machine",
-            "",
-            fields_named("machine", first),
-            further=further,
-            again=False,
-            act=lambda typed: identify.add_machine(desk.store, typed.pop("name", ""), typed),
-            after=desk.choose_machine,
-            prefill=lambda: {"kind": "lathe", "scope": "refurbish"},
-        ),
-    )
-
-
 def new_subassembly(desk: Desk, parent: QWidget | None) -> AddDialog | None:
     """Add a subassembly to the machine."""
     return _subassembly(desk, parent, None)
@@ -111,6 +80,14 @@ def _part(desk: Desk, parent: QWidget | None, under: int | None) -> AddDialog | 
     if machine_id is None:
         return None
 
+    last: dict[str, str] = {}
+
+    def add(typed: dict[str, str]) -> int:
+        last["place_id"] = typed.get("place_id", "")
+        return identify.add_part(
+            desk.store, machine_id, under, typed.pop("name", ""), typed.pop("code", ""), typed=typed
+        )
+
     def prefill() -> dict[str, str]:
         identity = "unknown" if under is None else "confirmed"
         return {
@@ -118,6 +95,7 @@ def _part(desk: Desk, parent: QWidget | None, under: int | None) -> AddDialog | 
             "identity": identity,
             "origin": "original",
             "code": _free_code(desk, machine_id, under),
+            **last,
         }
 
     further = [field for field in FIELDS["part"] if field.name not in _PART_FIRST]
@@ -130,9 +108,7 @@ def _part(desk: Desk, parent: QWidget | None, under: int | None) -> AddDialog | 
             _under(desk, under),
             fields_named("part", _PART_FIRST),
             further=further,
-            act=lambda typed: identify.add_part(
-                desk.store, machine_id, under, typed.pop("name", ""), typed.pop("code", ""), typed=typed
-            ),
+            act=add,
             after=lambda key: desk.choose(subassembly_id=under, part_ids=(key,)),
             prefill=prefill,
         ),

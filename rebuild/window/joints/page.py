@@ -130,6 +130,12 @@ class JointsPage(LivePage):
 
     # Showing
 
+    def show_row(self, _table: str, key: int) -> None:
+        """Choose one joint, also one that is final."""
+        self.which.setCurrentText(ALL)
+        self.refresh()
+        self.table.choose(key)
+
     def refresh(self) -> None:
         """Read the joints again; what is chosen stays chosen."""
         self._rows = []

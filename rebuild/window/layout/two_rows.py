@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Sequence
 
-from PySide6.QtCore import QSize
+from PySide6.QtCore import QEvent, QSize
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QBoxLayout, QHBoxLayout, QWidget
 
@@ -50,6 +50,15 @@ class TwoRows(QWidget):
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
+        self._choose()
+
+    def event(self, event: QEvent) -> bool:
+        done = super().event(event)
+        if event.type() == QEvent.Type.LayoutRequest:  # a control came or went
+            self._choose()
+        return done
+
+    def _choose(self) -> None:
         wanted = sum(group.sizeHint().width() for group in self._groups) + _SPACE
         narrow = self.width() < wanted
         if narrow != self.in_two:

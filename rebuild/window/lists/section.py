@@ -10,18 +10,19 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QPainter, QPaintEvent, QPalette
 from PySide6.QtWidgets import QSizePolicy, QVBoxLayout, QWidget
 
+from rebuild.trade.schedule.graph import Ref
 from rebuild.window.layout.plain import MarkupLabel, PlainLabel
 
 
 @dataclass(frozen=True, slots=True)
 class Lead:
-    """Where a line leads: the page, and what is chosen there."""
+    """Where a line leads: the page, and what is chosen there; ``ref`` is the very row."""
 
     page: str
     task_id: int | None = None
     part_id: int | None = None
     subassembly_id: int | None = None
-    row_id: int | None = None  #: the very row of the page's list
+    ref: Ref | None = None
 
 
 #: A line: its text, a fainter tail, and where it leads.

@@ -135,6 +135,14 @@ class BenchLogPage(LivePage):
         self._editing, self._seen = None, {}
         self.fields.show_texts({})
 
+    def show_row(self, _table: str, key: int) -> None:
+        """Choose one session."""
+        self._find.clear()
+        self.refresh()
+        for at in range(self.sessions.count()):
+            if self.sessions.item(at).data(_ROW) == key:
+                self.sessions.setCurrentRow(at)
+
     def refresh(self) -> None:
         """Read the sessions again; the one being written is not touched."""
         self.sessions.blockSignals(True)

@@ -120,6 +120,16 @@ class QuestionsPage(LivePage):
         self._assumed.clicked.connect(lambda: self._store(assumed=True))
         self._settle.clicked.connect(self._settle_kept)
 
+    def show_row(self, _table: str, key: int) -> None:
+        """Choose one question, also one that is answered."""
+        self._open_only.setChecked(False)
+        self.refresh()
+        for at in range(self.list.topLevelItemCount()):
+            item = self.list.topLevelItem(at)
+            row = item.data(0, KEY) if item is not None else None
+            if item is not None and isinstance(row, QuestionRow) and row.id == key:
+                self.list.setCurrentItem(item)
+
     def refresh(self) -> None:
         """Read the questions and the kept entries again; an answer being typed is not touched."""
         self._say_about()
@@ -147,15 +157,6 @@ class QuestionsPage(LivePage):
         for entry in kept:
             self.kept.addTopLevelItem(line((entry.at, entry.meant_for, entry.typed, entry.why), entry.id))
         self._kept_box.setVisible(bool(kept))
-
-    def choose(self, question_id: int) -> None:
-        """Turn to one question, an answered one as well."""
-        self._open_only.setChecked(False)
-        for at in range(self.list.topLevelItemCount()):
-            item = self.list.topLevelItem(at)
-            row = item.data(0, KEY) if item is not None else None
-            if item is not None and isinstance(row, QuestionRow) and row.id == question_id:
-                self.list.setCurrentItem(item)
 
     def _current(self) -> QuestionRow | None:
         item = self.list.currentItem()

@@ -165,6 +165,10 @@ class LubricationPage(LivePage):
         rows = self.table.selectionModel().selectedRows()
         return [ids[index.row()] for index in rows if index.row() < len(ids)]
 
+    def show_row(self, _table: str, key: int) -> None:
+        """Choose what was found."""
+        self.choose(key)
+
     def choose(self, point_id: int) -> None:
         """Choose one point alone, whichever keys are held down."""
         if point_id not in self.table.plain.ids:

@@ -75,6 +75,7 @@ def data_lines(page: SheetPage) -> list[tuple[int, tuple[str, ...]]]:
     rows: list[tuple[int, tuple[str, ...]]] = [
         (0, ("Blank", "material", page.blank.material or "to be named")),
         (0, ("", "blank", blank)),
+        *([(0, ("", "piece in hand", _in_hand(page)))] if page.blank.in_hand else []),
     ]
     for number, block in enumerate(page.data, 1):
         if block.trouble:
@@ -84,6 +85,10 @@ def data_lines(page: SheetPage) -> list[tuple[int, tuple[str, ...]]]:
             for place, (label, text) in enumerate(block.lines)
         ]
     return rows
+
+
+def _in_hand(page: SheetPage) -> str:
+    return "; ".join(filter(None, (page.blank.in_hand, page.blank.too_small)))
 
 
 def warnings(page: SheetPage) -> str:

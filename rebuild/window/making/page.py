@@ -71,6 +71,10 @@ class MakingPage(LivePage):
             self.list.choose(new[0])
         self._show(self.list.key or 0)
 
+    def show_row(self, _table: str, key: int) -> None:
+        """Choose what was found."""
+        self.choose(key)
+
     def choose(self, sheet_id: int) -> None:
         """Turn to one sheet."""
         self.list.choose(sheet_id)

@@ -13,7 +13,8 @@ from rebuild.window.layout.plain import PlainLabel
 from rebuild.work.making.acts import change_sheet
 
 WHAT = (
-    "shape", "unit", "why", "do_not_copy", "material", "bar_skin", "blank", "blank_at", "thread", "taper", "gear",
+    "shape", "unit", "why", "do_not_copy", "material", "bar_skin", "blank", "blank_at", "stock_across", "stock_long",
+    "stock_ends", "thread", "tool_nose", "taper", "gear",
     "key", "finish", "quantity", "allow_uncertainty",
 )  # fmt: skip
 AFTER = ("trial_fit", "marked", "settled_by", "settled_note", "note")

@@ -87,6 +87,10 @@ class MeansPage(LivePage):
         self.list.table.selectionModel().selectionChanged.connect(lambda _new, _old: self._show())
         self.steps.activated.connect(lambda _index: self._go())
 
+    def show_row(self, _table: str, key: int) -> None:
+        """Choose one means."""
+        self.list.table.choose(key)
+
     def refresh(self) -> None:
         """Read the means again."""
         rows: list[MeansRow] = []

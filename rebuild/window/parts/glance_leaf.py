@@ -7,6 +7,7 @@ from PySide6.QtGui import QPixmap, QResizeEvent
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
 
 from rebuild.errors import NotThere
+from rebuild.trade.schedule.graph import Ref
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.forms.edit_form import EditForm
@@ -24,7 +25,11 @@ from rebuild.work.records.wall_clock import now
 PHOTO = QSize(150, 150)
 #: Edited here; the rest of the part's fields stand on the leaf beside.
 NOTED = ("place_id", "orientation", "match_mark", "condition")
-#: The page a section leads to.
+#: The table the rows of a section are of, and the page it leads to.
+TABLES = {
+    About.LAY: "place", About.OFF: "removal", About.READ: "feature", About.FITS: "fit", About.MADE: "making_sheet",
+    About.ORDERS: "waiting", About.QUESTIONS: "question", About.STEPS: "task", About.DECIDED: "part",
+}  # fmt: skip
 PAGES = {
     About.LAY: "places",
     About.OFF: "teardown", About.READ: "bench", About.FITS: "fits", About.MADE: "making", About.ORDERS: "waiting",
@@ -119,16 +124,17 @@ class GlanceLeaf(LivePage):
             return None
         found = self.found
         step = row_id if about is About.STEPS else None
-        return Lead(page, step, found.part_id, found.subassembly_id, row_id)
+        ref = Ref(TABLES[about], row_id) if row_id is not None else None
+        return Lead(page, step, found.part_id, found.subassembly_id, ref)
 
     def _follow(self, lead: Lead) -> None:
         """To the very row: a feature is chosen on the bench, anything else in the list of its page."""
-        feature = lead.row_id if lead.page == "bench" and lead.task_id is None else None
+        feature = lead.ref.id if lead.ref is not None and lead.ref.table == "feature" else None
         key = (feature, 0) if feature is not None else None
         self._desk.choose(subassembly_id=lead.subassembly_id, part_ids=(lead.part_id,), key=key)
         self._desk.page_asked.emit(lead.page)
-        if lead.row_id is not None and feature is None:
-            self._desk.row_asked.emit(lead.page, lead.row_id)
+        if lead.ref is not None and lead.page != "bench":
+            self._desk.row_asked.emit(lead.page, lead.ref.table, lead.ref.id)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)

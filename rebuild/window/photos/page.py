@@ -145,6 +145,15 @@ class PhotosPage(LivePage):
         self.sheet.drawn.connect(self._mark)
         self.proves.editingFinished.connect(self._store_proves)
 
+    def show_row(self, _table: str, key: int) -> None:
+        """Choose one photo among all of the machine."""
+        self.which.setCurrentText(Which.ALL.value)
+        self.refresh()
+        for at in range(self.model.rowCount()):
+            row = self.model.row(at)
+            if row is not None and row.id == key:
+                self.list.setCurrentIndex(self.model.index(at))
+
     def refresh(self) -> None:
         """Read the list again; the chosen photo stays chosen."""
         here = self.current()

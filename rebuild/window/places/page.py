@@ -120,6 +120,12 @@ class PlacesPage(LivePage):
         self.remove.clicked.connect(self._remove)
         self._desk.selection_changed.connect(self._follow)
 
+    def show_row(self, _table: str, key: int) -> None:
+        """Choose one place."""
+        self.find_line.clear()
+        self._read()
+        self.table.choose(key)
+
     def refresh(self) -> None:
         """Read the places again; the chosen one stays chosen, else that of the chosen part, else the first."""
         self._read()

@@ -17,7 +17,7 @@ ROW, AXIS, NAMES = 22, 40, 300
 class StripView(QAbstractScrollArea):
     """One strip a step, from today to the finish. ``chosen`` tells the step clicked."""
 
-    chosen = Signal(int)
+    chosen = Signal(object)
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)

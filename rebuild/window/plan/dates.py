@@ -21,7 +21,7 @@ from rebuild.words.counted import counted
 class DatesPane(QWidget):
     """Shows what was worked out beside the window."""
 
-    step_chosen = Signal(int)
+    step_chosen = Signal(object)
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)

@@ -13,20 +13,21 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from rebuild.trade.schedule.graph import Node
 from rebuild.trade.schedule.plan import Plan
-from rebuild.trade.schedule.plan_input import PlanInput, PlanStep
+from rebuild.trade.schedule.plan_input import PlanInput
 from rebuild.window.ink import theme
 from rebuild.window.layout.plain import plain_tip
 
 WIDE, HIGH, GAP_X, GAP_Y = 190.0, 40.0, 46.0, 12.0
 
 
-class _Node(QGraphicsObject):
+class _Box(QGraphicsObject):
     """One step as a plain rectangle with its words."""
 
-    clicked = Signal(int)
+    clicked = Signal(object)
 
-    def __init__(self, step: PlanStep, *, critical: bool) -> None:
+    def __init__(self, step: Node, *, critical: bool) -> None:
         super().__init__()
         self._step, self._critical = step, critical
         self.setToolTip(plain_tip(step.title))
@@ -57,7 +58,7 @@ class _Node(QGraphicsObject):
 class NetworkPicture(QGraphicsView):
     """Pan by dragging, zoom with Ctrl and the wheel or + and -."""
 
-    chosen = Signal(int)
+    chosen = Signal(object)
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -82,7 +83,7 @@ class NetworkPicture(QGraphicsView):
             if before in places and after in places:
                 self._draw_link(places[before], places[after], heavy=before in critical and after in critical)
         for step in steps:
-            node = _Node(step, critical=step.key in critical)
+            node = _Box(step, critical=step.key in critical)
             node.setPos(places[step.key])
             node.clicked.connect(self.chosen)
             scene.addItem(node)
@@ -121,7 +122,7 @@ class NetworkPicture(QGraphicsView):
             self.scale(by, by)
 
 
-def _places(steps: list[PlanStep], links: tuple[tuple[int, int], ...]) -> dict[int, QPointF]:
+def _places(steps: list[Node], links: tuple[tuple[int, int], ...]) -> dict[int, QPointF]:
     """Columns by the longest chain before a step; in a column, near the middle of what comes before."""
     keys = {step.key for step in steps}
     before: dict[int, list[int]] = {}
@@ -140,7 +141,7 @@ def _places(steps: list[PlanStep], links: tuple[tuple[int, int], ...]) -> dict[i
                 later.append(step)
         waiting = later
     rows: dict[int, float] = {}
-    columns: dict[int, list[PlanStep]] = {}
+    columns: dict[int, list[Node]] = {}
     for step in steps:
         columns.setdefault(column[step.key], []).append(step)
     for at in sorted(columns):

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
+from rebuild.trade.schedule.graph import Node
 from rebuild.trade.schedule.plan_input import PlanInput
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.job import Job, Tell
+from rebuild.window.desk.leads import follow
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.layout.views import Views
 from rebuild.window.plan.answer import Answer, work_out
@@ -101,14 +103,17 @@ class PlanPage(LivePage):
         if self._given is not None and self.views.stack.currentWidget() is self.network:
             self.network.show_plan(self._given, answer.plan)
 
-    def _step(self, key: int) -> None:
-        for step in self._given.steps if self._given is not None else ():
-            if step.key == abs(key):
-                self._desk.choose(subassembly_id=step.subassembly_id, task_ids=(step.key,))
+    def _step(self, key: int) -> Node | None:
+        steps = self._given.steps if self._given is not None else ()
+        return next((step for step in steps if step.key == key), None)
 
     def _point_at(self, key: int) -> None:
-        self._step(key)
+        """Choose a step without leaving the dates."""
+        step = self._step(key)
+        if step is not None and step.ref.table == "task":
+            self._desk.choose(subassembly_id=step.subassembly_id, task_ids=(step.ref.id,))
 
     def _go(self, key: int) -> None:
-        self._step(key)
-        self._desk.page_asked.emit("bench")
+        step = self._step(key)
+        if step is not None:
+            follow(self._desk, step.ref, part_id=step.part_id, subassembly_id=step.subassembly_id)

@@ -20,7 +20,7 @@ NONE_FITS = "No open step fits: give it more time, another place or a helper."
 class TonightPane(QWidget):
     """A row of what the evening offers, and the steps that suit it."""
 
-    step_chosen = Signal(int)
+    step_chosen = Signal(object)
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)

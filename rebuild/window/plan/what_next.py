@@ -4,22 +4,27 @@ from __future__ import annotations
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
+    QPushButton,
     QSplitter,
     QTreeWidgetItem,
     QVBoxLayout,
     QWidget,
 )
 
+from rebuild.trade.schedule.graph import Hold, Node, Ref
 from rebuild.trade.sizes.amounts import show_minutes
 from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.leads import follow
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.ink.shapes import Shape, shape_for, shape_icon
+from rebuild.window.layout.plain import plain_tip
 from rebuild.window.lists.empty_state import EmptyState
 from rebuild.window.lists.tree_list import KEY, line, titled, tree_list
 from rebuild.window.results.working import WorkingPane
+from rebuild.words.work_graph import Holding
 from rebuild.work.plan import rows_what_next
+from rebuild.work.plan.laying import can_take_over
 from rebuild.work.plan.rows_what_next import Candidate, WhatNext, what_next
-from rebuild.work.steps.rows import TaskRow
 
 
 class WhatNextPane(LivePage):
@@ -36,6 +41,9 @@ class WhatNextPane(LivePage):
         )
         self.now = tree_list("Can be done now", ("Step", "Kind", "Takes"))
         self.waiting = tree_list("Waits", ("Step", "Waits for"), opens=True)
+        self.take = QPushButton("&Make it a step of my own")
+        self.take.setToolTip(plain_tip("What follows from a decision becomes typed steps, its ties kept"))
+        self.take.setEnabled(False)
         self.undecided = tree_list("To be decided or answered", ("What", "Why"))
         EmptyState(
             self.candidates,
@@ -52,6 +60,8 @@ class WhatNextPane(LivePage):
         self._lay_out()
         self.candidates.currentItemChanged.connect(self._show_why)
         self.candidates.itemActivated.connect(self._go)
+        self.now.currentItemChanged.connect(lambda item, _before: self._offer(item))
+        self.take.clicked.connect(self._take_over)
         self.now.itemActivated.connect(self._go)
         self.waiting.itemActivated.connect(self._go)
         self.undecided.itemActivated.connect(self._go)
@@ -65,7 +75,12 @@ class WhatNextPane(LivePage):
             ("Waits", self.waiting),
             ("To be decided or answered", self.undecided),
         ):
-            right.addWidget(titled(title, widget))
+            pane = titled(title, widget)
+            if widget is self.now:
+                layout_of = pane.layout()
+                assert layout_of is not None
+                layout_of.addWidget(self.take)
+            right.addWidget(pane)
         whole = QSplitter(Qt.Orientation.Horizontal)
         for side, heights in ((left, (5, 3)), (right, (6, 5, 3))):
             side.setChildrenCollapsible(False)
@@ -107,15 +122,12 @@ class WhatNextPane(LivePage):
     def _fill(self, found: WhatNext) -> None:
         for candidate in found.candidates:
             self.candidates.addTopLevelItem(_candidate_item(candidate))
-        for row in found.now:
-            item = _step_item(row, (row.title, row.kind.value, _minutes(row.likely_min)))
+        for node in found.now:
+            item = _step_item(node, (node.title, node.kind.value, _likely(node)))
             self.now.addTopLevelItem(item)
-        held = dict(found.questions)
-        for row in found.waiting:
-            reasons = [title for _, title in row.waits_for]
-            if row.id in held:
-                reasons.append(f"an answer: {held[row.id]}")
-            item = _step_item(row, (row.title, _first_of(reasons)))
+        for held in found.waiting:
+            reasons = [_held_by(hold) for hold in held.holds]
+            item = _step_item(held.node, (held.node.title, _first_of(reasons)))
             for reason in reasons if len(reasons) > 1 else ():
                 item.addChild(line(("", reason)))
             self.waiting.addTopLevelItem(item)
@@ -126,6 +138,23 @@ class WhatNextPane(LivePage):
 
     def _decide(self) -> None:
         self._desk.page_asked.emit("decide")
+
+    def _offer(self, item: QTreeWidgetItem | None) -> None:
+        chosen = item.data(0, KEY) if item is not None else None
+        self.take.setEnabled(isinstance(chosen, Node) and can_take_over(chosen))
+
+    def _take_over(self) -> None:
+        """Turn the chosen work into typed steps and stand on the first of them at the bench."""
+        from rebuild.work.steps.acts_take_over import take_over
+
+        item, machine = self.now.currentItem(), self.machine
+        chosen = item.data(0, KEY) if item is not None else None
+        if machine is None or not isinstance(chosen, Node):
+            return
+        said = f"“{chosen.title}” is a step now: change it like any other."
+        made = self._desk.attempt(lambda: take_over(self._desk.store, machine, chosen.key), said)
+        if made:
+            follow(self._desk, Ref("task", made[0]), subassembly_id=chosen.subassembly_id)
 
     def _show_why(self, item: QTreeWidgetItem | None) -> None:
         chosen = item.data(0, KEY) if item is not None else None
@@ -138,9 +167,8 @@ class WhatNextPane(LivePage):
         if isinstance(chosen, Candidate):
             self._desk.choose(part_ids=(chosen.part_id,), key=None)
             self._desk.page_asked.emit("bench")
-        elif isinstance(chosen, TaskRow):
-            self._desk.choose(subassembly_id=chosen.subassembly_id, task_ids=(chosen.id,))
-            self._desk.page_asked.emit("bench")
+        elif isinstance(chosen, Node):
+            follow(self._desk, chosen.ref, part_id=chosen.part_id, subassembly_id=chosen.subassembly_id)
         elif isinstance(chosen, tuple) and chosen[0] == "part":
             self._desk.choose(part_ids=(int(chosen[1]),), key=None)
             self._desk.page_asked.emit("bench")
@@ -150,7 +178,7 @@ class WhatNextPane(LivePage):
 
 
 def _candidate_item(candidate: Candidate) -> QTreeWidgetItem:
-    start = "yes" if candidate.startable else f"after {candidate.waits_for[0]}"
+    start = "yes" if candidate.startable else _not_yet(candidate.holds[0])
     words = (
         f"{candidate.code} {candidate.name}",
         str(len(candidate.freed)),
@@ -162,13 +190,24 @@ def _candidate_item(candidate: Candidate) -> QTreeWidgetItem:
     item = line(words, candidate, icon, tip=f"{candidate.decision.value}: {candidate.reason}")
     why = f"{candidate.decision.value}: {candidate.reason}" if candidate.reason else candidate.decision.value
     item.addChild(line((why,)))
+    item.addChild(line((candidate.sentence,)))
     for title in candidate.freed:
         item.addChild(line((f"frees: {title}",)))
     return item
 
 
-def _step_item(row: TaskRow, words: tuple[str, ...]) -> QTreeWidgetItem:
+def _step_item(row: Node, words: tuple[str, ...]) -> QTreeWidgetItem:
     return line(words, row, shape_icon(shape_for(row.state)))
+
+
+def _held_by(hold: Hold) -> str:
+    """A step that comes first by its name alone; anything else as a sentence."""
+    return hold.title if hold.kind in (Holding.LINK, Holding.WHILE_OFF) else hold.sentence
+
+
+def _not_yet(hold: Hold) -> str:
+    typed = hold.kind in (Holding.LINK, Holding.WHILE_OFF)
+    return f"after {hold.title}" if typed else f"no: {hold.sentence}"
 
 
 def _plain(words: tuple[str, ...], key: tuple[str, int]) -> QTreeWidgetItem:
@@ -177,6 +216,10 @@ def _plain(words: tuple[str, ...], key: tuple[str, int]) -> QTreeWidgetItem:
 
 def _first_of(reasons: list[str]) -> str:
     return reasons[0] if len(reasons) == 1 else f"{reasons[0]} and {len(reasons) - 1} more"
+
+
+def _likely(node: Node) -> str:
+    return show_minutes(node.points.likely) + (" (assumed)" if node.assumed else "")
 
 
 def _minutes(minutes: float | None) -> str:

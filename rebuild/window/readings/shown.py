@@ -73,9 +73,11 @@ def drawn(row: GridRow) -> Drawn:
 def reading_text(reading: ReadingRow, unit: str) -> str:
     """The number as typed when it was typed in ``unit``; the mean of repeats and other units worked out.
 
+    Of a thread read over wires it is the pitch diameter, which is what the spec beside it speaks of.
+
     The row's unit stands in its own column, so cells hold numbers a column of which can be compared.
     """
-    if reading.repeats == 1 and reading.unit == unit and unit in FACTORS:
+    if reading.repeats == 1 and reading.read_mm is None and reading.unit == unit and unit in FACTORS:
         bare = _UNIT_TAIL.sub("", reading.typed).strip()
         if bare and "'" not in bare:
             return bare

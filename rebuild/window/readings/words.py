@@ -7,6 +7,7 @@ from rebuild.trade.sizes.show import show_both, show_typed
 from rebuild.window.readings.columns import HEADINGS, Column, stage_of
 from rebuild.window.readings.shown import Shown
 from rebuild.words.readings import STAGES, Stage
+from rebuild.work.readings.read import typed_again
 from rebuild.work.readings.rows_grid import GridRow, ReadingRow
 
 
@@ -21,7 +22,7 @@ def edit_text(row: GridRow, column: int) -> str:
         return row.spec_text
     stage = stage_of(column)
     reading = reading_at(row, stage) if stage is not None else None
-    return reading.typed if reading is not None else ""
+    return typed_again(reading.typed, reading.how) if reading is not None else ""
 
 
 def tip(shown: Shown, column: int) -> str:
@@ -44,9 +45,13 @@ def tip(shown: Shown, column: int) -> str:
 
 def _reading_in_words(reading: ReadingRow) -> str:
     words = show_both(reading.value_mm, "in" if reading.unit in ("in", "thou", "tenth", "ft") else "mm")
+    if reading.read_mm is not None:
+        return f"{words}: the pitch diameter; typed {typed_again(reading.typed, reading.how)}"
+    behind = f", {reading.how}" if reading.how else ""
     if reading.repeats > 1:
-        return f"{words}: the mean of {reading.repeats}, typed {reading.typed}"
-    return f"{words}, typed {show_typed(Size(reading.typed, reading.unit, reading.value_mm), reading.unit)}"
+        return f"{words}: the mean of {reading.repeats}, typed {reading.typed}{behind}"
+    typed = show_typed(Size(reading.typed, reading.unit, reading.value_mm), reading.unit)
+    return f"{words}, typed {typed}{behind}"
 
 
 def spoken(shown: Shown, column: int) -> str:

@@ -19,12 +19,12 @@ from rebuild.words.counted import counted
 from rebuild.work.gates import rows as gates
 from rebuild.work.gates.acts_checks import lay_out_checks
 from rebuild.work.gates.rows import covered, gone_on
+from rebuild.work.power import rows as power_rows
+from rebuild.work.power.rows import Stands, before_power
 from rebuild.work.records.field import show_moment
 from rebuild.work.run_in import rows as run_in_rows
 from rebuild.work.run_in.acts import check_again, check_done
 from rebuild.work.run_in.rows import CheckRow, checks, to_torque_again
-from rebuild.work.steps import rows_gate
-from rebuild.work.steps.rows_gate import Stands, before_power
 
 _HANDS = "Electrical work is for licensed hands where local codes say so; nothing here replaces them."
 
@@ -32,7 +32,7 @@ _HANDS = "Electrical work is for licensed hands where local codes say so; nothin
 class GatePane(LivePage):
     """What stands on the left, checks on the right."""
 
-    shows = (run_in_rows, rows_gate, gates)
+    shows = (run_in_rows, power_rows, gates)
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(desk, parent=parent)

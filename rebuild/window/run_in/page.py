@@ -32,6 +32,12 @@ class RunInPage(QWidget):
         """What is typed of a cut test is kept before the file closes."""
         self.cuts.put_by()
 
+    def show_row(self, table: str, key: int) -> None:
+        """Turn to what is checked, run or cut; a step of the run-in is chosen."""
+        self.show_view({"run_look": 0, "cut_test": 2}.get(table, 1))
+        if table in ("run_step", "run_reading"):
+            self.steps.table.choose(key)
+
     def show_view(self, at: int) -> None:
         """Show one of the views."""
         self.views.show_view(at)

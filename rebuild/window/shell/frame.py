@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Protocol, cast, runtime_checkable
 
 from PySide6.QtCore import Qt, QTimer
 from PySide6.QtGui import QAction, QCloseEvent, QDragEnterEvent, QDropEvent
-from PySide6.QtWidgets import QApplication, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QApplication, QDialog, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
 
 from rebuild.window.commands.build_menus import Menus
 from rebuild.window.commands.dispatch import do_act
@@ -19,6 +19,7 @@ from rebuild.window.commands.pages import present_pages
 from rebuild.window.desk.desk import Desk, Say, ShowUnit
 from rebuild.window.desk.files import Files
 from rebuild.window.desk.hearing import Hearing, Records
+from rebuild.window.desk.leads import ShowsRows
 from rebuild.window.desk.left_as_is import note_left
 from rebuild.window.desk.memory import Memory
 from rebuild.window.entry.bursts import Bursts
@@ -33,6 +34,7 @@ if TYPE_CHECKING:
     from rebuild.trade.results.working import Working
     from rebuild.window.bench.page import BenchPage
     from rebuild.window.parts.tree.pane import PartTree
+    from rebuild.work.find.rows import Found
 
 FIRST_SIZE = (1280, 800)
 
@@ -58,13 +60,6 @@ class HasPanes(Protocol):
     """A page with panes that F6 goes round."""
 
     def panes(self) -> list[QWidget]: ...
-
-
-@runtime_checkable
-class ChoosesRow(Protocol):
-    """A page with a list; ``choose`` turns to one row of it."""
-
-    def choose(self, row_id: int, /) -> None: ...
 
 
 class Frame(QMainWindow):
@@ -110,6 +105,7 @@ class Frame(QMainWindow):
     def _listen(self) -> None:
         desk = self.desk
         self.header.pages.asked.connect(self.show_page)
+        self.header.finder.chosen.connect(self._go_to)
         self.start.asked.connect(lambda key: self.do(key))
         self.start.chosen.connect(self.files.open)
         self.messages.kept_asked.connect(lambda: self.do("kept"))
@@ -127,7 +123,7 @@ class Frame(QMainWindow):
     def _handlers(self) -> dict[str, Callable[[], object]]:
         """What each action does; the acts named in the table need only the desk and a window."""
         own: dict[str, Callable[[], object]] = {
-            "new_file": self.files.ask_new,
+            "new_file": self._new_file,
             "open_file": self.files.ask_open,
             "mend_file": self.files.ask_mend,
             "try_demo": self.files.open_demo,
@@ -136,12 +132,26 @@ class Frame(QMainWindow):
             "undo": self.desk.undo,
             "redo": self.desk.redo,
             "find": self._find,
+            "find_all": self.header.finder.begin,
             "rename": lambda: self._tree("rename"),
             "remove": lambda: self._tree("remove"),
             "next_pane": self.next_pane,
             "bench_mode": self._bench_mode,
         }
         return own | {row.key: partial(do_act, row.key, self.desk, self) for row in ACTIONS if row.act}
+
+    def _new_file(self) -> None:
+        """File, machine, then the tree with the cursor in it: a first start is led."""
+        self.files.ask_new()
+        if self.desk.is_open and self.desk.machine_id is None:
+            dialog = cast(QDialog, do_act("new_machine", self.desk, self))
+            dialog.accepted.connect(self._to_tree)
+
+    def _to_tree(self) -> None:
+        tree_pane = self._bench_tree()
+        tree_pane.choose_first()
+        tree_pane.view.setFocus()
+        self.desk.say("Ins adds a part to the chosen subassembly, Ctrl+V pastes a list of them.")
 
     def _bench_mode(self) -> None:
         self.show_page("bench")
@@ -179,10 +189,16 @@ class Frame(QMainWindow):
         self.show_page(key)
         return self._made[key]
 
-    def _show_row(self, key: str, row_id: int) -> None:
+    def _show_row(self, key: str, table: str, row_id: int) -> None:
+        """Let a page stand on the row a link led to."""
         page = self._made.get(key)
-        if isinstance(page, ChoosesRow) and key == self._page:
-            page.choose(row_id)
+        if isinstance(page, ShowsRows):
+            page.show_row(table, row_id)
+
+    def _go_to(self, found: Found) -> None:
+        from rebuild.window.find.go import go_to
+
+        go_to(self.desk, found, self.page, self)
 
     def _working_asked(self, working: Working) -> None:
         """Pages turn to their own pane after asking; so it is looked for when they are done."""

@@ -10,6 +10,7 @@ from rebuild.window.commands.groups import GROUPS
 from rebuild.window.commands.pages import present_pages
 from rebuild.window.desk.desk import Desk, ShowUnit
 from rebuild.window.desk.hearing import Hearing
+from rebuild.window.find.field import FindField
 from rebuild.window.layout.plain import PlainLabel, plain_tip
 from rebuild.window.shell.page_chooser import PageChooser
 from rebuild.words.counted import counted
@@ -39,6 +40,7 @@ class Header(QWidget):
         self.units.setAccessibleName("Lengths shown")
         self.units.setToolTip("The unit lengths are shown in; nothing stored changes with it")
         self.units.addItems([unit.value for unit in ShowUnit])
+        self.finder = FindField(desk, self)
         self._captions: list[PlainLabel] = []
         self._build()
         self.machines.activated.connect(self._choose_machine)
@@ -56,6 +58,8 @@ class Header(QWidget):
         line.addSpacing(ROUND_PAGES)
         line.addWidget(self.pages)
         line.addStretch(0)
+        line.addWidget(self.finder, 1)
+        line.addSpacing(GAP)
         line.addWidget(self._caption("Lengths", self.units))
         line.addWidget(self.units)
 
@@ -70,7 +74,10 @@ class Header(QWidget):
         super().resizeEvent(event)
         # Many pages in a narrow window need the room of the captions; the choosers keep their tool tips.
         spoken = sum(label.sizeHint().width() + GAP for label in self._captions)
-        shown = sum(chooser.sizeHint().width() + GAP for chooser in (self.machines, self.pages, self.units))
+        shown = sum(
+            chooser.sizeHint().width() + GAP
+            for chooser in (self.machines, self.pages, self.finder, self.units)
+        )
         for label in self._captions:
             label.setVisible(spoken + shown + 2 * GAP + ROUND_PAGES < self.width())
 

@@ -59,6 +59,8 @@ def _about(row: TaskRow, told: Told) -> str:
     words += row.clocks
     if told.attempts:
         words.append(f"attempt {len(told.attempts) + 1}")
+    if row.settled:
+        words.append(f"{row.settled}: holds nothing any more, tick it off")
     if row.waits_for:
         more = f" and {len(row.waits_for) - 1} more" if len(row.waits_for) > 1 else ""
         words.append(f"waits for “{row.waits_for[0][1]}”{more}")

@@ -175,6 +175,12 @@ class SurveyPage(LivePage):
         item = self.list.currentItem()
         return int(item.data(_ID)) if item is not None else None
 
+    def show_row(self, _table: str, key: int) -> None:
+        """Choose one survey."""
+        for at in range(self.list.count()):
+            if self.list.item(at).data(_ID) == key:
+                self.list.setCurrentRow(at)
+
     def refresh(self) -> None:
         """Read the list again."""
         here = self.current_id()

@@ -16,11 +16,13 @@ from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.steps.ways_out_row import WaysOutRow
 from rebuild.work.machines.rows_parts import names
 from rebuild.work.records.ways_out import Refused, Way, WayKind
-from rebuild.work.teardown import acts as teardown, rows_candidates as candidates
+from rebuild.work.teardown import acts as teardown, acts_line, rows_candidates as candidates
+from rebuild.work.teardown.off import NotYetThere
 from rebuild.work.teardown.rows_candidates import Candidates
 
 #: Inside one entry the spaces do not break.
 LEGEND = "   ".join(f"{key} {word}".replace(" ", "\u00a0") for key, word in HOW_KEYS.items())
+MORE = "↑↓\u00a0another\u00a0part   new\u00a0NAME\u00a0one\u00a0nobody\u00a0listed"
 EXAMPLE = "hs2 u, 4 x 3/8-16 x 1-3/4 socket, finger, shims left 0.009, mark two dots, > bag 3"
 _NOTHING = Candidates((), (), ())
 _AGAIN = {WayKind.ALIKE: teardown.Again.ALIKE, WayKind.NEW_ATTEMPT: teardown.Again.NEW_ATTEMPT}
@@ -37,12 +39,13 @@ class OffLine(QWidget):
         self._group: int | None = None
         self._among = _NOTHING
         self._shift = 0
+        self._asked = ""
         self.next_off = PlainLabel(self)
         self.line = QLineEdit(self)
         self.understood = PlainLabel(self)
         self.ways = WaysOutRow(self)
         self._compose()
-        self.line.textEdited.connect(self._read_back)
+        self.line.textEdited.connect(self._edited)
         self.line.returnPressed.connect(self.store)
         self.ways.taken.connect(self._take)
         self.ways.given_up.connect(self.line.setFocus)
@@ -56,7 +59,7 @@ class OffLine(QWidget):
         self.line.setFont(theme.large(self.font(), 1.2))
         self.line.installEventFilter(self)
         self.understood.setWordWrap(True)
-        legend = PlainLabel(f"{LEGEND}   ↑↓\u00a0another\u00a0part", self)
+        legend = PlainLabel(f"{LEGEND}   {MORE}", self)
         legend.setWordWrap(True)
         legend.setForegroundRole(QPalette.ColorRole.PlaceholderText)
         layout = QVBoxLayout(self)
@@ -88,6 +91,13 @@ class OffLine(QWidget):
         on = self._among.still_on
         return on[self._shift].part_id if on else None
 
+    def _edited(self) -> None:
+        """What was asked was asked of another line."""
+        if self._asked:
+            self._asked = ""
+            self.ways.clear()
+        self._read_back()
+
     def _read_back(self) -> None:
         on = self._among.still_on
         if on:
@@ -106,21 +116,29 @@ class OffLine(QWidget):
             usual = [caution(topic).title for topic in suggest(f"Take the {name} off")]
             return f"Caution: {', '.join(usual)}" if usual else ""
         try:
-            off = teardown.read_line(self._desk.store, machine, self._group, text, next_part=self.next_part)
+            off = acts_line.read_line(self._desk.store, machine, self._group, text, next_part=self.next_part)
         except BadEntry as trouble:
             return f"… {trouble.what}"
         return self._in_words(off)
 
     def _in_words(self, off: teardown.Off) -> str:
         with self._desk.store.read() as connection:
-            called = ", ".join(names(connection, off.part_ids)) or off.what
+            called = ", ".join([*names(connection, off.part_ids), *(f"new: {one}" for one in off.new_parts)])
             places = {place.key: place.name for place in candidates.bench_places(connection)}
-        words = [called, f"{off.how.value} from the {off.from_end}" if off.from_end else off.how.value]
+        words = [
+            called or off.what,
+            f"{off.how.value} from the {off.from_end}" if off.from_end else off.how.value,
+        ]
         words += [fastener_words(one) for one in off.fasteners]
         words += [" ".join(filter(None, ("shims", one.where, one.leaves))) for one in off.shims]
         words += [f"{name.replace('_', ' ')}: {text}" for name, text in off.typed.items()]
         if off.place_id is not None:
             words.append(f"→ {places[off.place_id]}")
+        elif off.new_place is not None:
+            words.append(f"→ new: {off.new_place.words}")
+        near = acts_line.likely_meant(self._desk.store, self._desk.machine_id or 0, off)
+        if near:
+            words.append(f"or did you mean {near}?")
         return "  ·  ".join(words)
 
     def store(self) -> None:
@@ -132,11 +150,24 @@ class OffLine(QWidget):
         if machine is None or not text.strip():
             return
         self.ways.clear()
+        sure, self._asked = self._asked == text, ""
         try:
-            made = teardown.say_removal(
-                self._desk.store, machine, self._group, text, again=again, why=why, next_part=self.next_part
+            made = acts_line.say_removal(
+                self._desk.store,
+                machine,
+                self._group,
+                text,
+                again=again,
+                why=why,
+                next_part=self.next_part,
+                make=sure,
             )
+        except NotYetThere as asked:
+            self._asked = text
+            self.ways.ask(asked)
+            return
         except Refused as trouble:
+            self._asked = text if sure else ""
             self.ways.ask(trouble)
             return
         except RebuildError as trouble:

@@ -18,6 +18,7 @@ from rebuild.window.teardown.back_pane import BackPane
 from rebuild.window.teardown.detail import RemovalDetail
 from rebuild.window.teardown.off_line import OffLine
 from rebuild.window.teardown.second_pane import SecondPane
+from rebuild.words.teardown import RemovalWay
 from rebuild.work.machines import rows_tree as tree
 from rebuild.work.teardown import (
     acts as teardown,
@@ -28,7 +29,11 @@ from rebuild.work.teardown import (
 )
 from rebuild.work.teardown.rows_removals import AttemptRow, RemovalRow
 
-_COLUMNS = ("No.", "What", "How", "Put in", "Back", "Fasteners and shims")
+_COLUMNS = (
+    "No.", "What", "How", "Which way round", "Match marks", "Broken or lost", "Put in", "Back", "Fasteners and shims",
+)  # fmt: skip
+#: The choice among the attempts that shows the logs of all subassemblies together.
+_EVERY = "Every subassembly, in order of time"
 
 
 class TeardownPage(LivePage):
@@ -43,6 +48,7 @@ class TeardownPage(LivePage):
         self.groups = QComboBox(self)
         self.attempts = QComboBox(self)
         self.counts = PlainLabel(self)
+        self.heading = PlainLabel(self)
         self.next_attempt = QPushButton("Taken down &again", self)
         self.log = PlainTable("Removal log, first off first", _COLUMNS, self)
         self.off = OffLine(desk, self)
@@ -83,6 +89,7 @@ class TeardownPage(LivePage):
         column = QVBoxLayout(left)
         column.setContentsMargins(0, 0, 0, 0)
         column.addLayout(top)
+        column.addWidget(self.heading)
         column.addWidget(self.log, 1)
         column.addWidget(self.off)
         whole = QSplitter(Qt.Orientation.Horizontal, self)
@@ -111,6 +118,17 @@ class TeardownPage(LivePage):
         """The panes F6 goes round."""
         return [self.off.line, self.log, self.views]
 
+    def show_row(self, _table: str, key: int) -> None:
+        """Choose one line of the log, in whichever attempt of the subassembly it stands."""
+        self.refresh()
+        for at in range(self.attempts.count()):
+            self.attempts.setCurrentIndex(at)
+            self._show_attempt()
+            if key in self.log.plain.ids:
+                self.log.choose(key)
+                self.log.setFocus()
+                return
+
     # Showing
 
     def refresh(self) -> None:
@@ -136,9 +154,14 @@ class TeardownPage(LivePage):
 
     @property
     def attempt(self) -> AttemptRow | None:
-        """The attempt shown."""
-        at = self.attempts.currentIndex()
-        return self._attempts[at] if 0 <= at < len(self._attempts) else None
+        """The attempt shown; None while none is, or those of every subassembly are."""
+        key = self.attempts.currentData()
+        return next((row for row in self._attempts if row.id == key), None)
+
+    @property
+    def shows_every(self) -> bool:
+        """Whether the logs of all subassemblies stand together."""
+        return self.group is None and self.attempts.currentText() == _EVERY
 
     def _fill_groups(self) -> None:
         wanted = self._desk.selection.subassembly_id if self._desk.is_open else None
@@ -155,10 +178,13 @@ class TeardownPage(LivePage):
 
     def _fill_attempts(self) -> None:
         shown = self.attempts.currentData()
+        every = self.group is None and (shown is None or self.attempts.currentText() == _EVERY)
         self.attempts.clear()
+        if self.group is None and self.machine is not None:
+            self.attempts.addItem(_EVERY, None)
         for row in self._attempts:
             self.attempts.addItem(f"Attempt {row.number}, {row.began_at:%Y-%m-%d}", row.id)
-        if not self._attempts:
+        if not self.attempts.count():
             self.attempts.addItem("Not taken down yet", None)
         newest = self._attempts[0].id if self._attempts else None
         keep = (
@@ -166,7 +192,7 @@ class TeardownPage(LivePage):
             if any(row.id == shown for row in self._attempts[1:]) and not self._fresh(newest)
             else newest
         )
-        self.attempts.setCurrentIndex(max(0, self.attempts.findData(keep)))
+        self.attempts.setCurrentIndex(0 if every else max(0, self.attempts.findData(keep)))
         self._newest = newest
 
     _newest: int | None = None
@@ -177,26 +203,48 @@ class TeardownPage(LivePage):
 
     def _show_attempt(self) -> None:
         attempt = self.attempt
-        self._rows = []
-        if attempt is not None:
-            with self._desk.store.read() as connection:
-                self._rows = removals.removals(connection, attempt.id)
         here = self.log.chosen()
-        self.log.plain.fill([(row.id, _line(row)) for row in self._rows])
+        self.log.plain.fill(self._read_log(attempt))
         if here is not None:
             self.log.choose(here)
         if self.log.chosen() is None and self._rows:
             self.log.choose(self._rows[-1].id)
-        self.counts.setText(
-            f"{attempt.removals} off, {attempt.refitted} on again" if attempt else "nothing off yet"
-        )
+        self.counts.setText(self._counted(attempt))
+        self.heading.setText(self._heading(attempt))
         self.next_attempt.setEnabled(bool(attempt and attempt.removals))
         self.off.show_group(self.group)
-        self.off.setEnabled(self.machine is not None and (not attempt or attempt == self._attempts[0]))
+        newest = not attempt or attempt == self._attempts[0]
+        self.off.setEnabled(self.machine is not None and newest)
         self.back.show_attempt(attempt)
         self.second.show_attempt(attempt.id if attempt else None)
         self.attempt_form.show_record(attempt.id if attempt else None)
         self._show_detail()
+
+    def _read_log(self, attempt: AttemptRow | None) -> list[tuple[int, tuple[str, ...]]]:
+        self._rows = []
+        if self.shows_every and self.machine is not None:
+            with self._desk.store.read() as connection:
+                both = removals.of_machine(connection, self.machine)
+            self._rows = [row for _of, row in both]
+            return [(row.id, (f"{of.of} {row.number}", *_line(row)[1:])) for of, row in both]
+        if attempt is not None:
+            with self._desk.store.read() as connection:
+                self._rows = removals.removals(connection, attempt.id)
+        return [(row.id, _line(row)) for row in self._rows]
+
+    def _counted(self, attempt: AttemptRow | None) -> str:
+        if self.shows_every and self._rows:
+            return f"{len(self._rows)} off, {sum(row.refitted for row in self._rows)} on again"
+        return f"{attempt.removals} off, {attempt.refitted} on again" if attempt else "nothing off yet"
+
+    def _heading(self, attempt: AttemptRow | None) -> str:
+        """Which log this is, in words."""
+        if self.machine is None:
+            return ""
+        if self.shows_every:
+            return "Log of the whole machine: every subassembly, in order of time"
+        of = self.groups.currentText() if self.group is not None else "the machine as a whole"
+        return f"Log of {of}, attempt {attempt.number}" if attempt else f"Log of {of}: nothing off yet"
 
     def _show_detail(self) -> None:
         key = self.log.chosen()
@@ -258,7 +306,7 @@ class TeardownPage(LivePage):
 
     def _shift(self, by: int) -> None:
         key = self.log.chosen()
-        if key is None:
+        if key is None or self.shows_every:
             return
         at = self.log.plain.ids.index(key)
         self._desk.attempt(lambda: teardown.reorder_removals(self._desk.store, [key], max(0, at + by)))
@@ -268,5 +316,7 @@ class TeardownPage(LivePage):
 def _line(row: RemovalRow) -> tuple[str, ...]:
     held = [one.words for one in row.fasteners] + [f"shims {pack.words}" for pack in row.shims]
     on = "on" if row.refitted else "drafted" if row.refit_id else ""
+    broke = row.broke or (row.how.value if row.how in (RemovalWay.BROKEN, RemovalWay.MISSING) else "")
+    sat = (row.orientation, row.match_mark, broke)
     place = ", ".join(filter(None, (row.place, row.now and f"now {row.now}")))
-    return (str(row.number), row.called, row.way, place, on, "; ".join(held))
+    return (str(row.number), row.called, row.way, *sat, place, on, "; ".join(held))

@@ -16,7 +16,7 @@ from rebuild.window.waiting.stock_and_cost import CostPane, StockPane
 from rebuild.work.records.wall_clock import now
 from rebuild.work.waiting import rows as waiting_rows, rows_clocks, rows_costs, rows_stock
 
-STOCK = 2
+ORDERS, CLOCKS, STOCK = 0, 1, 2
 
 
 class WaitingPage(LivePage):
@@ -63,6 +63,16 @@ class WaitingPage(LivePage):
     def panes(self) -> list[QWidget]:
         """The panes F6 goes round."""
         return [self.views, self.orders.line.line, self.orders.list.table, self.orders.list.form]
+
+    def show_row(self, table: str, key: int) -> None:
+        """Choose an order, a clock or an item of stock in its view."""
+        view, shown = {
+            "waiting": (ORDERS, self.orders.list.table),
+            "clock": (CLOCKS, self.clocks.list.table),
+            "stock_item": (STOCK, self.stock.table),
+        }[table]
+        self.views.show_view(view)
+        shown.choose(key)
 
     def _show_found(self, record: str, key: int) -> None:
         """Turn to something the shop already has."""

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from rebuild.trade.schedule.graph import Ref
+from rebuild.window.desk.leads import PAGE_OF
 from rebuild.window.lists.section import Lead, Line
 from rebuild.words.counted import counted
 from rebuild.work.where_was_i.rows import NextAction, ReEntry
@@ -10,11 +12,16 @@ _MOST = 8
 
 
 def _step(action: NextAction) -> Lead:
-    return Lead("bench", task_id=action.task_id, subassembly_id=action.subassembly_id)
+    return _row(action.ref.table, action.ref.id, action.part_id, action.subassembly_id)
+
+
+def _row(table: str, row_id: int, part_id: int | None = None, subassembly_id: int | None = None) -> Lead:
+    """A line that leads to the very row it speaks of."""
+    return Lead(PAGE_OF.get(table, "bench"), None, part_id, subassembly_id, Ref(table, row_id))
 
 
 def _part(part_id: int) -> Lead:
-    return Lead("bench", part_id=part_id)
+    return _row("part", part_id)
 
 
 def sessions(found: ReEntry) -> list[Line]:
@@ -29,17 +36,26 @@ def sessions(found: ReEntry) -> list[Line]:
         )
         words = [row.did, *(f"{name}: {text}" for name, text in said if text)]
         hours = f", {row.hours:g} h" if row.hours else ""
-        lines.append((f"{row.at:%Y-%m-%d}{hours}", "· " + " · ".join(filter(None, words)), Lead("log")))
+        lines.append(
+            (f"{row.at:%Y-%m-%d}{hours}", "· " + " · ".join(filter(None, words)), _row("log_entry", row.id))
+        )
     return lines
 
 
 def actions(found: ReEntry) -> list[Line]:
     """The next three actions with place, tools, and what they want."""
-    return [(action.title, _about(action), _step(action)) for action in found.next_actions]
+    lines: list[Line] = [(found.own_next, "", None)] if found.own_next else []
+    return lines + [(action.title, _about(action), _step(action)) for action in found.next_actions]
+
+
+def drives(found: ReEntry) -> list[Line]:
+    """The longest way to the finish: its longest pieces, in order."""
+    return [(words, f"· {lasts}", _row(ref.table, ref.id)) for ref, words, lasts in found.drives]
 
 
 def _about(action: NextAction) -> str:
     words = [
+        action.why,
         f"at {action.place}" if action.place else "",
         f"with {action.tools}" if action.tools else "",
         f"part lies in {action.lies_in}" if action.lies_in else "",
@@ -77,7 +93,7 @@ def bench(found: ReEntry) -> list[Line]:
 def not_final(found: ReEntry) -> list[Line]:
     """Joints that were begun and are not final; those still apart are only counted."""
     lines: list[Line] = [
-        (row.name, f"· {row.lacks} · {row.location or row.of}", Lead("joints"))
+        (row.name, f"· {row.lacks} · {row.location or row.of}", _row("joint", row.id))
         for row in found.not_final[:_MOST]
     ]
     more = len(found.not_final) - _MOST
@@ -96,21 +112,21 @@ def clocks(found: ReEntry) -> list[Line]:
         for row in found.baths
         if row.part_id not in on_a_clock
     ]
-    lines += [(row.what or row.about, f"· {row.words}", Lead("waiting")) for row in found.clocks]
+    lines += [(row.what or row.about, f"· {row.words}", _row("clock", row.id)) for row in found.clocks]
     return lines
 
 
 def orders(found: ReEntry) -> list[Line]:
     """Orders, jobs out and loans, late first."""
     return [
-        (row.what, "· " + " · ".join(filter(None, (row.words, row.who))), Lead("waiting"))
+        (row.what, "· " + " · ".join(filter(None, (row.words, row.who))), _row("waiting", row.id))
         for row in found.orders
     ]
 
 
 def questions(found: ReEntry) -> list[Line]:
     """Open questions; those that hold up a step come first."""
-    return [(text, "", Lead("questions")) for _, text in found.questions[:_MOST]]
+    return [(text, "", _row("question", key)) for key, text in found.questions[:_MOST]]
 
 
 def undecided(found: ReEntry) -> list[Line]:

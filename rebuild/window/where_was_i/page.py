@@ -10,6 +10,7 @@ from PySide6.QtGui import QPalette
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
 
 from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.leads import follow
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.ink import theme
 from rebuild.window.layout.plain import PlainLabel
@@ -24,6 +25,7 @@ from rebuild.work.where_was_i.rows import ReEntry, where_was_i
 _Words = Callable[[ReEntry], list[Line]]
 _SECTIONS: tuple[tuple[str, int, _Words, str], ...] = (
     ("Next three actions", 0, lines.actions, "Nothing can be done now: everything waits."),
+    ("What drives the finish", 0, lines.drives, ""),
     ("Before you touch it", 0, lines.cautions, ""),
     ("On the bench", 0, lines.bench, "Nothing lies out."),
     ("Not final", 0, lines.not_final, "No joint is left half done."),
@@ -110,11 +112,10 @@ class WherePage(LivePage):
 
     def follow(self, lead: Lead) -> None:
         """Go to what a line speaks of."""
-        if lead.task_id is not None:
-            self._desk.choose(subassembly_id=lead.subassembly_id, task_ids=(lead.task_id,), part_ids=())
-        elif lead.part_id is not None:
-            self._desk.choose(part_ids=(lead.part_id,), key=None)
-        elif lead.page == "teardown":
+        if lead.ref is not None:
+            follow(self._desk, lead.ref, part_id=lead.part_id, subassembly_id=lead.subassembly_id)
+            return
+        if lead.page == "teardown":
             self._desk.choose(subassembly_id=lead.subassembly_id, part_ids=())
         self._desk.page_asked.emit(lead.page)
 

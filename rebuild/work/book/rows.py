@@ -33,11 +33,11 @@ from rebuild.work.lubrication import rows as oil
 from rebuild.work.making import rows as making, rows_sheet as making_page
 from rebuild.work.making.rows_sheet_lists import SheetPage
 from rebuild.work.photos import rows as photos
+from rebuild.work.power.rows import Stands, before_power
 from rebuild.work.readings.rows_judged import instrument_limits
 from rebuild.work.records.rows import card
 from rebuild.work.run_in import rows as commission, rows_cuts as cuts
 from rebuild.work.steps.rows_attempts import StepAttemptRow, step_attempts
-from rebuild.work.steps.rows_gate import Stands, before_power
 from rebuild.work.surveys import rows as survey
 from rebuild.work.teardown import rows_removals as removals
 from rebuild.work.waiting import rows as waiting, rows_costs as costs

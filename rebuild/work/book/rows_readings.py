@@ -14,6 +14,7 @@ from rebuild.trade.limits.uncertainty import InstrumentLimit
 from rebuild.trade.limits.verdict import Judgement, Rule
 from rebuild.trade.sizes.quantity import Size
 from rebuild.trade.sizes.show import show_length, show_typed
+from rebuild.trade.threads.taken import shown
 from rebuild.words.readings import FeatureKind, InstrumentKind, SpecOrigin, Stage
 from rebuild.work.readings import rows_grid as grid
 from rebuild.work.readings.rows_grid import Key
@@ -109,6 +110,8 @@ def _readings(connection: Connection, machine_id: int, speaking: set[int]) -> di
             Readings.unit,
             Readings.value_mm,
             Readings.repeats,
+            Readings.how,
+            Readings.read_mm,
             Instruments.name.label("instrument"),
             Readings.temperature_c,
             Readings.taken_at,
@@ -127,7 +130,7 @@ def _readings(connection: Connection, machine_id: int, speaking: set[int]) -> di
         found.setdefault((row.feature_id, row.station), []).append(
             ReadLine(
                 row.stage,
-                _words(row.typed, row.unit, row.value_mm, row.repeats),
+                _words(row.typed, row.unit, row.value_mm, row.repeats, row.how or "", row.read_mm),
                 row.value_mm,
                 row.instrument or "",
                 row.temperature_c,
@@ -141,11 +144,11 @@ def _readings(connection: Connection, machine_id: int, speaking: set[int]) -> di
     return found
 
 
-def _words(typed: str, unit: str, value_mm: float, repeats: int) -> str:
-    """As typed; of repeats the mean, with what was typed."""
-    if repeats > 1:
-        return f"{show_length(value_mm, unit)} (mean of {typed})"
-    return show_typed(Size(typed, unit, value_mm), unit)
+def _words(typed: str, unit: str, value_mm: float, repeats: int, how: str, read_mm: float | None) -> str:
+    """As typed; of repeats the mean, with what was typed; of a thread what was read and how."""
+    if repeats > 1 and read_mm is None:
+        return f"{show_length(value_mm, unit)} (mean of {typed})" + (f" {how}" if how else "")
+    return shown(Size(typed, unit, value_mm), repeats, how, read_mm)
 
 
 def instruments_used(connection: Connection, machine_id: int) -> tuple[InstrumentLine, ...]:

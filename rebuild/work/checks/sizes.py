@@ -5,12 +5,13 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Iterator, Sequence
 
-from rebuild.errors import BadEntry
+from rebuild.errors import BadEntry, OutOfRange
 from rebuild.store.check import columns_of, journaled_tables, named
 from rebuild.trade.limits.spec_again import limits_mm, specs_again
 from rebuild.trade.sizes.amounts import parse_celsius
 from rebuild.trade.sizes.quantity import FACTORS
 from rebuild.trade.sizes.reread import lengths_again, mean_and_spread, near, repeats_again
+from rebuild.trade.threads.taken import pitch_diameter_of, read_how
 from rebuild.words.counted import counted
 
 
@@ -48,12 +49,16 @@ def _lengths(raw: sqlite3.Connection, table: str, stem: str) -> Iterator[str]:
 
 def sizes_of_readings(raw: sqlite3.Connection) -> Iterator[str]:
     """Value, repeats and spread of every reading."""
-    rows = raw.execute("SELECT id, typed, unit, value_mm, repeats, spread_mm FROM reading").fetchall()
-    for row, typed, unit, value, repeats, spread in rows:
+    rows = raw.execute(
+        "SELECT id, typed, unit, value_mm, repeats, spread_mm, how, thread, read_mm FROM reading"
+    ).fetchall()
+    for row, typed, unit, value, repeats, spread, how, thread, read in rows:
         where = f"{named('reading', row)} “{typed}” ({unit})"
         if unit not in FACTORS:
             yield f"{where} has a unit this program does not know."
             continue
+        yield from _pitch_diameter(where, unit, value, how, thread, read)
+        value = value if read is None else read
         sizes = repeats_again(typed, unit, value)
         if sizes is None:
             yield f"{where} does not come to the {value} mm that is stored."
@@ -65,6 +70,24 @@ def sizes_of_readings(raw: sqlite3.Connection) -> Iterator[str]:
             spread is not None and spread_again is not None and not near(spread, spread_again)
         ):
             yield f"{where} spreads by {spread_again} mm, but {spread} mm is stored."
+
+
+def _pitch_diameter(
+    where: str, unit: str, value: float, how: str | None, thread: str | None, read: float | None
+) -> Iterator[str]:
+    """What was read over wires or between pins still means the pitch diameter stored beside it."""
+    try:
+        taken = read_how(how or "", unit)
+        if read is None and (taken is None or taken.wire is None):
+            return
+        again = None if taken is None or read is None else pitch_diameter_of(read, taken, thread or "", where)
+    except (BadEntry, OutOfRange) as trouble:
+        yield f"{where}, {how}: {trouble}"
+        return
+    if again is None:
+        yield f"{where} is stored by halves: how “{how}”, read {read} mm."
+    elif not near(again.value, value):
+        yield f"{where}, {how} on {thread}, means {again.value} mm, but {value} mm is stored."
 
 
 def temperatures(raw: sqlite3.Connection) -> Iterator[str]:

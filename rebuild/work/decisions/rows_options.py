@@ -9,27 +9,23 @@ from sqlalchemy import Connection, select
 from rebuild.errors import BadEntry, NotThere, OutOfRange
 from rebuild.model.tables.decisions import DecisionOptions
 from rebuild.model.tables.parts import Parts
-from rebuild.model.tables.steps import Tasks
 from rebuild.trade.limits.judgement import Rule, Verdict
-from rebuild.trade.schedule.network import freed_by
+from rebuild.trade.schedule.graph import WorkGraph
 from rebuild.trade.sizes.amounts import show_minutes
 from rebuild.trade.sizes.show import show_number
 from rebuild.words.decisions import Decision
-from rebuild.words.steps import TaskKind, TaskState
 from rebuild.work.fits import rows as fits
 from rebuild.work.fits.rows import FitRow
 from rebuild.work.fits.rows_follower import limits_in
 from rebuild.work.fits.rows_sides import SideRow
-from rebuild.work.steps.rows import links
+from rebuild.work.plan import rows_graph
+from rebuild.work.plan.laying import MAKE_STEPS
+from rebuild.work.plan.rows_graph import work_graph
 
 #: The tables the lookups here ask.
-READS = frozenset({
-    "decision_option", "feature", "fit", "instrument", "link", "part", "reading", "station", "task",
-})  # fmt: skip
+READS = rows_graph.READS | {"decision_option"}
 
 MAKING = (Decision.REMAKE, Decision.REWORK, Decision.BUY)
-_MAKE_STEPS = (TaskKind.MAKE, TaskKind.BUY, TaskKind.REWORK, TaskKind.SEND_OUT)
-_CLOSED = (TaskState.DONE, TaskState.LEFT_OUT)
 
 
 @dataclass(frozen=True, slots=True)
@@ -180,19 +176,21 @@ def _comes_right(row: FitRow, chosen: OptionRow) -> bool:
 
 
 def _freed(connection: Connection, part_id: int) -> tuple[str, ...]:
-    """The steps that could start at once when the making of the part is behind."""
+    """What could be begun at once when the making of the part is behind."""
     machine_id = connection.execute(select(Parts.machine_id).where(Parts.id == part_id)).scalar_one()
-    still_open = {
-        row.id: row
-        for row in connection.execute(
-            select(Tasks.id, Tasks.title, Tasks.part_id, Tasks.kind).where(
-                Tasks.machine_id == machine_id, Tasks.state.not_in(_CLOSED)
-            )
-        )
-    }
-    own = {key for key, row in still_open.items() if row.part_id == part_id and row.kind in _MAKE_STEPS}
-    pairs = [(before, after) for _, before, after in links(connection, machine_id)]
-    return tuple(still_open[key].title for key in sorted(freed_by(own, still_open.keys(), pairs)))
+    graph = work_graph(connection, machine_id).graph
+    making = graph.of_part(part_id)
+    own = [node.key for node in making.own] if making is not None else _typed_making(graph, part_id)
+    return tuple(node.title for node in graph.freed_by(own))
+
+
+def _typed_making(graph: WorkGraph, part_id: int) -> list[int]:
+    """The open making steps of a part nobody has decided on yet."""
+    return [
+        node.key
+        for node in graph.nodes
+        if node.part_id == part_id and node.open and not node.derived and node.kind in MAKE_STEPS
+    ]
 
 
 def _frees(chosen: OptionRow, freed: tuple[str, ...]) -> str:

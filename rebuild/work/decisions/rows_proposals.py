@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from sqlalchemy import Connection, func, select
+from sqlalchemy import Connection, func, or_, select
 
 from rebuild.errors import NotThere
 from rebuild.model.tables.decisions import DecisionOptions, WearRules
 from rebuild.model.tables.features import Features, Stations
 from rebuild.model.tables.parts import Parts
+from rebuild.model.tables.teardown import RemovalParts, Removals
 from rebuild.trade.fits.now import FitNow
 from rebuild.trade.limits.judgement import Rule, Verdict
 from rebuild.trade.sizes.quantity import Size
@@ -19,6 +20,7 @@ from rebuild.trade.wear.judge import propose
 from rebuild.trade.wear.rules import Criterion, Edited, Rules, rules
 from rebuild.words.decisions import Decision
 from rebuild.words.fits import Side
+from rebuild.words.teardown import RemovalWay
 from rebuild.work.fits import rows as fits
 from rebuild.work.fits.rows import FitRow
 from rebuild.work.readings import rows_grid as grid
@@ -28,8 +30,8 @@ from rebuild.work.readings.rows_spoken import spoken
 
 #: The tables the lookups here ask.
 READS = frozenset({
-    "decision_option", "feature", "fit", "instrument", "part", "reading", "station", "subassembly", "task",
-    "wear_rule",
+    "decision_option", "feature", "fit", "instrument", "part", "reading", "removal", "removal_part", "station",
+    "subassembly", "task", "wear_rule",
 })  # fmt: skip
 
 _BAD = (Verdict.DOES_NOT, Verdict.UNDECIDED)
@@ -37,7 +39,7 @@ _BAD = (Verdict.DOES_NOT, Verdict.UNDECIDED)
 
 @dataclass(frozen=True, slots=True)
 class ToDecide:
-    """A part with something out of limits or undecided; ``why`` lists what."""
+    """A part with something out of limits or undecided, or broken or lost; ``why`` lists what."""
 
     part_id: int
     title: str
@@ -54,7 +56,7 @@ class ToDecide:
 
 
 def to_decide(connection: Connection, machine_id: int, rule: Rule = Rule.CONFORMANCE_95) -> list[ToDecide]:
-    """Every part out of limits or undecided: open ones first, those with most out before the rest."""
+    """Every part out of limits, undecided, broken or lost: open ones first, those with most out before the rest."""
     why: dict[int, list[str]] = {}
     out: dict[int, int] = {}
     read: set[int] = set()
@@ -68,6 +70,9 @@ def to_decide(connection: Connection, machine_id: int, rule: Rule = Rule.CONFORM
             for side in fit.sides:
                 why.setdefault(side.part_id, []).append(f"{fit.title} {fit.now.verdict.value}")
                 out[side.part_id] = out.get(side.part_id, 0) + (fit.now.verdict is Verdict.DOES_NOT)
+    for part_id, words in _not_whole(connection, machine_id):
+        why.setdefault(part_id, []).append(words)
+        out[part_id] = out.get(part_id, 0) + 1
     return _listed(connection, machine_id, why, out, read)
 
 
@@ -99,6 +104,28 @@ def _judged(connection: Connection, machine_id: int, rule: Rule) -> Iterator[tup
         if key in read:
             part_id, name = features[key[0]]
             yield part_id, f"{name}{stations.get(key[1], '')}", read[key].verdict
+
+
+def _not_whole(connection: Connection, machine_id: int) -> list[tuple[int, str]]:
+    """Parts whose last removal found them broken or not there, with what was said of it."""
+    last = (
+        select(func.max(RemovalParts.removal_id))
+        .join(Parts, Parts.id == RemovalParts.part_id)
+        .where(Parts.machine_id == machine_id)
+        .group_by(RemovalParts.part_id)
+    )
+    rows = connection.execute(
+        select(RemovalParts.part_id, Removals.how, Removals.broke)
+        .join(Removals, Removals.id == RemovalParts.removal_id)
+        .where(
+            RemovalParts.removal_id.in_(last),
+            or_(Removals.how.in_([RemovalWay.BROKEN, RemovalWay.MISSING]), Removals.broke != ""),
+        )
+    )
+    return [
+        (row.part_id, f"{row.broke} (coming off)" if row.broke else f"{row.how.value} (coming off)")
+        for row in rows
+    ]
 
 
 def _listed(

@@ -18,7 +18,7 @@ from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.trade.fits.wanted import parse_wanted, refuse_mixed_units, refuse_unfit
 from rebuild.trade.sizes.quantity import Size
-from rebuild.words.fits import Adjuster, FitJoint, FitKind, Side, WantedOrigin
+from rebuild.words.fits import Adjuster, FitJoint, FitKind, LimitsTo, Side, WantedOrigin
 from rebuild.words.readings import FeatureKind
 from rebuild.work.fits import rows as lookup
 from rebuild.work.fits.rows_stale import Fact, written
@@ -163,6 +163,43 @@ def replace_side(
         row.outer_station_id, row.inner_station_id = entry.outer_station_id, entry.inner_station_id
         tx.session.flush()
         tx.subject = f"of the {side.value} side of {_called(tx, row)}"
+
+
+def name_later_mate(
+    store: Store, fit_id: int, feature_id: int | None, limits_to: LimitsTo = LimitsTo.BOTH
+) -> None:
+    """Name the mate the follower is made for in the end; None takes it off. The master is the one it must pass today.
+
+    Raises:
+        BadEntry: no master is chosen, the feature is a side already, or of another machine.
+        NotThere: it was removed.
+    """
+    with store.act(Act.NAME_LATER_MATE, "") as tx:
+        row = tx.get(Fit, fit_id, "fit")
+        if feature_id is None:
+            row.later_id, row.limits_to = None, None
+            tx.subject = f"of {_called(tx, row)}: none"
+            return
+        if row.master is None:
+            raise BadEntry(
+                "is not chosen.",
+                where=f"Master of {_called(tx, row)}",
+                way_out="Choose the side that is not made new.",
+            )
+        if feature_id in (row.outer_id, row.inner_id, row.gap_id):
+            raise BadEntry(
+                "is a side of this fit already.", where="Later mate", way_out="Choose the new part's."
+            )
+        feature = tx.get(Feature, feature_id, "feature")
+        if tx.get(Part, feature.part_id, "part").machine_id != row.machine_id:
+            raise BadEntry(
+                "is on another machine.",
+                where="Later mate",
+                value=feature.name,
+                way_out="Choose one of this machine.",
+            )
+        row.later_id, row.limits_to = feature_id, limits_to
+        tx.subject = f"of {_called(tx, row)}: {feature.name}"
 
 
 def look(store: Store, fit_ids: Sequence[int], *, at: dt.datetime | None = None) -> None:

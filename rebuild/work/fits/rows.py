@@ -17,10 +17,12 @@ from rebuild.trade.fits.now import Adjusted, FitNow, adjusted, evaluate, read_di
 from rebuild.trade.fits.words import adjusted_words, sentence
 from rebuild.trade.limits.judgement import Rule, Verdict
 from rebuild.trade.limits.uncertainty import InstrumentLimit
-from rebuild.words.fits import Adjuster, FitJoint, FitKind, Side, WantedOrigin
+from rebuild.words.fits import Adjuster, FitJoint, FitKind, LimitsTo, Side, WantedOrigin
 from rebuild.words.readings import Stage
-from rebuild.work.fits.rows_sides import Ground, SideRow, Wait, chunks, ground, side_of
+from rebuild.work.fits.rows_later import later_remarks, later_side
+from rebuild.work.fits.rows_sides import Ground, SideRow, Wait, chunks, ground, ground_of_machine, side_of
 from rebuild.work.fits.rows_stale import Fact, changes, facts
+from rebuild.work.fits.rows_threads import thread_remarks
 from rebuild.work.readings.rows_judged import instrument_limits
 
 #: The tables the lookups here ask.
@@ -79,6 +81,8 @@ class FitRow:
     remarks: tuple[str, ...]
     stale: tuple[str, ...]
     looked_at: dt.datetime | None
+    later: SideRow | None = None
+    limits_to: LimitsTo = LimitsTo.NOW
 
     @property
     def title(self) -> str:
@@ -181,9 +185,25 @@ def rows(
         for chunk in chunks(ids)
         for row in connection.execute(select(*Fits.columns()).where(Fits.id.in_(chunk)))
     }
-    touched = {key for row in stored.values() for key in (row.outer_id, row.inner_id, row.gap_id) if key}
+    touched = {
+        key
+        for row in stored.values()
+        for key in (row.outer_id, row.inner_id, row.gap_id, row.later_id)
+        if key
+    }
     base = ground(connection, touched, instrument_limits(connection) if limits is None else limits)
     made = (_row(stored[key], base, rule) for key in ids if key in stored)
+    return [row for row in made if row is not None]
+
+
+def of_machine(connection: Connection, machine_id: int, rule: Rule = Rule.CONFORMANCE_95) -> list[FitRow]:
+    """Every fit of a machine now, in order, in as many statements for two fits as for two thousand."""
+    query = select(*Fits.columns()).where(Fits.machine_id == machine_id)
+    listed = connection.execute(query.order_by(Fits.position, Fits.id)).all()
+    if not listed:
+        return []
+    base = ground_of_machine(connection, machine_id, instrument_limits(connection))
+    made = (_row(Fits.of(row), base, rule) for row in listed)
     return [row for row in made if row is not None]
 
 
@@ -207,6 +227,7 @@ def _row(stored: Fits, base: Ground, rule: Rule) -> FitRow | None:
     if outer is None or inner is None:
         return None
     gap = side_of(base, Side.OUTER, stored.gap_id) if stored.gap_id else None
+    later = later_side(base, stored)
     how = joined(stored.joint, (outer.thread, inner.thread))
     wanted = (stored.low_mm, stored.high_mm)
     now = found = None
@@ -247,9 +268,11 @@ def _row(stored: Fits, base: Ground, rule: Rule) -> FitRow | None:
         found,
         after,
         missing,
-        _remarks(outer, inner, now, after, stored, how.note),
+        (*_remarks(outer, inner, now, after, stored, how.note), *later_remarks(later, stored.limits_to)),
         changes(stored.looked, facts(outer, inner, gap)),
         stored.looked_at,
+        later,
+        LimitsTo.NOW if later is None else stored.limits_to or LimitsTo.BOTH,
     )
 
 
@@ -292,6 +315,8 @@ def _remarks(
     outer: SideRow, inner: SideRow, now: FitNow | None, after: Adjusted | None, stored: Fits, joint: str
 ) -> tuple[str, ...]:
     words = [joint] if joint else []
+    if stored.joint is FitJoint.NUT_AND_SCREW:
+        words += thread_remarks((outer, inner), stored.unit)
     if outer.unit != inner.unit:
         words.append(
             f"{outer.title} is in {outer.unit} and {inner.title} in {inner.unit}; "

@@ -10,6 +10,7 @@ from rebuild.trade.fits.joint import joined
 from rebuild.trade.results.working import Sheet, Worked
 from rebuild.words.fits import Side
 from rebuild.work.fits.rows import FitRow
+from rebuild.work.fits.rows_later import mate_sides
 from rebuild.work.fits.rows_sides import SideRow, Wait
 
 #: No table: nothing here asks the file.
@@ -60,19 +61,29 @@ def limits_in(row: FitRow, *, allow_for_uncertainty: bool = False) -> Worked[Fol
     how = joined(row.joint, (row.outer.thread, row.inner.thread))
     if how.combining is None:
         raise BadEntry(f"cannot be worked out: {how.missing}.", where=row.title)
+    mates = mate_sides(master.side, row.sides, row.later, row.limits_to)
+    for mate in mates:
+        if mate is row.later and not mate.readings:
+            raise BadEntry(
+                "has neither a reading nor a spec yet.",
+                where=mate.title,
+                way_out="Measure it, type its spec, or let the limits suit the other mate alone.",
+            )
     found = follower_limits(
-        master.readings,
+        tuple(reading for mate in mates for reading in mate.readings),
         master.side is Side.OUTER,
         row.low_mm,
         row.high_mm,
         combining=how.combining,
         allow_for_uncertainty=allow_for_uncertainty,
         unit=row.unit,
-        names=(master.title, follower.title),
+        names=(" and ".join(mate.title for mate in mates), follower.title),
     )
     limits = found.value
     sheet = Sheet(found.working.title)
     sheet.take(found.working)
+    if row.later is not None:
+        sheet.note(f"Limits suit {row.limits_to.value}.")
     if master.wait is not None:
         sheet.note(f"Not final: {master.wait.sentence}.")
     value = Follower(

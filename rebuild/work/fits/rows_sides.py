@@ -7,22 +7,23 @@ from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from sqlalchemy import Connection, func, select
+from sqlalchemy import Connection, func, select, union
 
 from rebuild.model.tables.features import Features, Stations
+from rebuild.model.tables.fits import Fits
 from rebuild.model.tables.parts import Parts
 from rebuild.model.tables.readings import Readings
 from rebuild.trade.fits.now import SideReading
 from rebuild.trade.limits.uncertainty import InstrumentLimit
 from rebuild.trade.sizes.quantity import Size
-from rebuild.trade.sizes.show import show_length, show_typed
+from rebuild.trade.threads.taken import shown
 from rebuild.words.decisions import Decision
 from rebuild.words.fits import Side
 from rebuild.words.readings import STAGES, FeatureKind, Stage
 from rebuild.work.readings.rows_judged import Measured, budget_of
 
 #: The tables the lookups here ask.
-READS = frozenset({"feature", "part", "reading", "station"})
+READS = frozenset({"feature", "fit", "part", "reading", "station"})
 
 #: Which stages can speak for a part that is to be remade or bought, and for one that is to be reworked.
 _NEW = (Stage.AS_MADE, Stage.FITTED)
@@ -98,6 +99,9 @@ class _Read(NamedTuple):
     instrument_id: int | None
     temperature_c: float | None
     taken_at: dt.datetime
+    how: str
+    thread: str
+    read_mm: float | None
     station: str
     at_mm: float | None
 
@@ -145,6 +149,20 @@ def ground(
     return Ground(features, readings, limits)
 
 
+def ground_of_machine(connection: Connection, machine_id: int, limits: dict[int, InstrumentLimit]) -> Ground:
+    """What the sides of every fit of a machine need, in two statements however many there are."""
+    own = [
+        select(side).where(Fits.machine_id == machine_id, side.is_not(None))
+        for side in (Fits.outer_id, Fits.inner_id, Fits.gap_id)
+    ]
+    touched = union(*own)
+    features = map(_Feature._make, connection.execute(_FEATURES.where(Features.id.in_(touched))))
+    readings: dict[int, list[_Read]] = {}
+    for read in map(_Read._make, connection.execute(_READINGS.where(Readings.feature_id.in_(touched)))):
+        readings.setdefault(read.feature_id, []).append(read)
+    return Ground({feature.id: feature for feature in features}, readings, limits)
+
+
 _FEATURES = select(
     Features.id, Features.name, Features.kind, Features.thread, Features.unit, Features.spec_text, Features.nominal_mm,
     Features.low_mm, Features.high_mm, Parts.id.label("part_id"), Parts.code.label("part_code"),
@@ -155,7 +173,8 @@ _READINGS = (
     select(
         Readings.id, Readings.feature_id, func.coalesce(Readings.station_id, 0).label("station_id"), Readings.stage,
         Readings.typed, Readings.unit, Readings.value_mm, Readings.repeats, Readings.instrument_id,
-        Readings.temperature_c, Readings.taken_at,
+        Readings.temperature_c, Readings.taken_at, func.coalesce(Readings.how, "").label("how"),
+        func.coalesce(Readings.thread, "").label("thread"), Readings.read_mm,
         func.coalesce(Stations.name, "").label("station"), Stations.at_mm,
     )
     .outerjoin(Stations, Stations.id == Readings.station_id)
@@ -195,7 +214,7 @@ def side_of(
     found = _as_found(every)
     last = max((read.stage for read in speaking), key=STAGES.index, default=None)
     newest = max(((read.taken_at.isoformat(), read.id) for read in speaking), default=("", 0))
-    shown = {
+    said = {
         read.id: _reading(read, feature, base.limits)
         for read in {r.id: r for r in (*speaking, *found)}.values()
     }
@@ -214,8 +233,8 @@ def side_of(
         feature.material,
         feature.decision,
         last,
-        tuple(shown[read.id] for read in speaking),
-        tuple(shown[read.id] for read in found),
+        tuple(said[read.id] for read in speaking),
+        tuple(said[read.id] for read in found),
         newest,
         _wait(feature, speaking, stage, is_master),
     )
@@ -265,22 +284,20 @@ def _reading(read: _Read, feature: _Feature, limits: dict[int, InstrumentLimit])
         feature.material,
         feature.kind,
         feature.unit,
+        read.how,
+        read.thread,
+        read.read_mm,
     )
     return SideReading(
         read.station,
         read.at_mm,
         read.value_mm,
         budget_of(measured, limits).value,
-        _shown(read),
+        shown(Size(read.typed, read.unit, read.value_mm), read.repeats, read.how, read.read_mm),
         f"{read.stage.value}, {read.taken_at:%Y-%m-%d}",
         read.id,
+        read.how,
     )
-
-
-def _shown(read: _Read) -> str:
-    if read.repeats > 1:
-        return f"{show_length(read.value_mm, read.unit)} (mean of {read.repeats})"
-    return show_typed(Size(read.typed, read.unit, read.value_mm), read.unit)
 
 
 def _outside(feature: _Feature, speaking: list[_Read]) -> bool:

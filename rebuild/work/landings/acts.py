@@ -15,6 +15,7 @@ from rebuild.work.landings.acts_put import put_value, take_off
 from rebuild.work.landings.stored import How, Stored
 from rebuild.work.readings.acts import shown
 from rebuild.work.readings.landing import Landing, Surface
+from rebuild.work.readings.read import typed_again
 from rebuild.work.readings.rules_instrument import reach_by_id
 from rebuild.work.records.field import whole
 from rebuild.work.records.rows_settings import decimal_comma
@@ -80,8 +81,8 @@ def _as_typed(tx: Tx, stored: Stored, landing: Landing, comma: bool | None) -> t
     feature = tx.session.get(Feature, landing.feature_id) if landing.feature_id is not None else None
     own = tx.get(Feature, row.feature_id, "feature").unit
     if feature is not None and feature.unit == own:
-        return row.typed, how
-    return shown(parse_repeats(row.typed, own, decimal_comma=comma)), how
+        return typed_again(row.typed, row.how), how
+    return typed_again(shown(parse_repeats(row.typed, own, decimal_comma=comma)), row.how), how
 
 
 def take_back(store: Store, stored: Stored) -> None:

@@ -74,6 +74,7 @@ def entry_of(landing: Landing, how: How) -> Entry:
         how.taken_at,
         how.taken_by,
         how.note,
+        how.thread,
     )
 
 

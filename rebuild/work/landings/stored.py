@@ -13,7 +13,8 @@ class How:
     """How a value was taken. Chart and run-in have fields of their own; a surface fills what it has.
 
     ``unit`` is what a bare number is in, where the instrument's scale says so; empty: the feature's own. ``over``
-    is the length a chart's value was read over, or how far along the bed the level stood.
+    is the length a chart's value was read over, or how far along the bed the level stood. ``thread`` says how a
+    thread is measured (``over 0.0645 wires``).
     """
 
     instrument_id: int | None = None
@@ -26,6 +27,7 @@ class How:
     adjusted: str = ""
     minute: float | None = None
     unit: str = ""
+    thread: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,7 +11,7 @@ from rebuild.store.act import Act
 from rebuild.store.store import Store
 from rebuild.work.lists.acts_rows import Importer
 from rebuild.work.lists.fields import What
-from rebuild.work.lists.line import Line
+from rebuild.work.lists.line import NOTHING, InHand, Line
 from rebuild.work.records.rows_settings import decimal_comma
 
 __all__ = ["Batch", "Brought", "Line", "Looked", "bring_in", "look_over"]
@@ -58,12 +58,14 @@ class _OnlyLooking(Exception):
     """Ends a look so that nothing of it stays."""
 
 
-def look_over(store: Store, machine_id: int | None, batches: Sequence[Batch]) -> list[Looked]:
+def look_over(
+    store: Store, machine_id: int | None, batches: Sequence[Batch], hand: InHand = NOTHING
+) -> list[Looked]:
     """How every row would go, exactly as ``bring_in`` would take it; nothing is stored."""
     found: list[Looked] = []
     try:
         with store.act(Act.IMPORT, "looked over") as tx:
-            importer = Importer(tx, machine_id, decimal_comma(store))
+            importer = Importer(tx, machine_id, decimal_comma(store), hand)
             found = list(_taken(importer, batches, confirmed=False))
             raise _OnlyLooking
     except _OnlyLooking:
@@ -77,19 +79,21 @@ def bring_in(
     *,
     confirmed: bool = False,
     keep_bad: bool = False,
+    hand: InHand = NOTHING,
 ) -> Brought:
     """Store every row in one act.
 
     Args:
         machine_id: where rows go that name no machine; None only when each names one.
         confirmed: take readings that were held as odd.
+        hand: where parts go that name no subassembly, and readings that name no part.
         keep_bad: leave out rows that cannot be stored and put what they say into the kept entries.
 
     Raises:
         BadEntry: a row cannot be stored (unless ``keep_bad``); nothing is stored.
     """
     with store.act(Act.IMPORT, "") as tx:
-        importer = Importer(tx, machine_id, decimal_comma(store))
+        importer = Importer(tx, machine_id, decimal_comma(store), hand)
         looked = list(_taken(importer, batches, confirmed=confirmed))
         bad = [row for row in looked if row.trouble]
         if bad and not keep_bad:

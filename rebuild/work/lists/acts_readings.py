@@ -12,11 +12,13 @@ from rebuild.model.records.parts import Part
 from rebuild.model.records.readings import Instrument, Reading
 from rebuild.trade.sizes.amounts import parse_celsius
 from rebuild.trade.sizes.quantity import Size, parse_repeats
-from rebuild.trade.sizes.reread import mean_and_spread, repeats_again
-from rebuild.words.readings import Stage
+from rebuild.trade.sizes.reread import mean_and_spread, near, repeats_again
+from rebuild.trade.threads.taken import pitch_diameter_of, read_how, split_taken
+from rebuild.words.readings import FeatureKind, Stage
 from rebuild.work.lists.fields import What
 from rebuild.work.lists.line import Line
 from rebuild.work.lists.values import moment, number, unit_of, word_of
+from rebuild.work.readings.read import Read, columns_of
 from rebuild.work.readings.rules_plausible import Expected, refuse_implausible
 from rebuild.work.readings.standing import standing_at
 from rebuild.work.records.columns import read_typed, set_columns
@@ -32,8 +34,7 @@ def put_reading(importer: Importer, line: Line, *, confirmed: bool) -> str:
     part = importer.tx.get(Part, feature.part_id, "part")
     station_id = _station(importer, line, feature)
     label = f"{part.code} {part.name}, {feature.name}".strip()
-    typed, sizes = _sizes(importer, line, feature, label)
-    value, spread = mean_and_spread(sizes)
+    read = _read(importer, line, feature, label)
     struck = line.text("struck") or None
     if not confirmed and struck is None:
         expected = Expected(
@@ -43,7 +44,7 @@ def put_reading(importer: Importer, line: Line, *, confirmed: bool) -> str:
             feature.high_mm,
             _last(importer, feature.id, station_id),
         )
-        refuse_implausible(value, expected, typed, feature.unit)
+        refuse_implausible(read.value_mm, expected, read.typed, feature.unit)
     warm_text, warm = _temperature(line, importer.comma)
     taken = line.text("taken_at")
     importer.tx.connection.execute(
@@ -51,11 +52,7 @@ def put_reading(importer: Importer, line: Line, *, confirmed: bool) -> str:
             feature_id=feature.id,
             station_id=station_id,
             stage=word_of(Stage, line.text("stage"), "Stage") or Stage.AS_FOUND,
-            typed=typed,
-            unit=sizes[0].unit,
-            value_mm=value,
-            repeats=len(sizes),
-            spread_mm=spread,
+            **columns_of(read),
             instrument_id=_instrument(importer, line),
             temperature_text=warm_text,
             temperature_c=warm,
@@ -65,11 +62,42 @@ def put_reading(importer: Importer, line: Line, *, confirmed: bool) -> str:
             struck=struck,
         )
     )
-    return f"{typed} {sizes[0].unit} on {label}"
+    return f"{read.typed} {read.unit}{read.behind} on {label}"
 
 
-def _sizes(importer: Importer, line: Line, feature: Feature, label: str) -> tuple[str, tuple[Size, ...]]:
-    typed, stated = line.text("typed"), number(line.text("value_mm"), "Value [mm]")
+def _read(importer: Importer, line: Line, feature: Feature, label: str) -> Read:
+    """The reading as read; how a thread was taken stands behind the number or in a column of its own."""
+    text, behind = split_taken(line.text("typed"))
+    stated = number(line.text("value_mm"), "Value [mm]")
+    how = read_how(behind or line.text("how"), unit_of(line.text("unit"), feature.unit), importer.comma)
+    if how is not None and feature.kind is not FeatureKind.THREAD:
+        raise BadEntry(
+            "is said of a feature that is no thread.",
+            where=label,
+            value=how.words,
+            way_out="Clear that cell.",
+        )
+    if how is None or how.wire is None:
+        typed, sizes = _sizes(importer, line, feature, label, text, stated)
+        mean, spread = mean_and_spread(sizes)
+        return Read(typed, sizes, mean, spread, how, "", None)
+    typed, sizes = _sizes(importer, line, feature, label, text, None)
+    mean, spread = mean_and_spread(sizes)
+    thread = line.text("thread") or feature.thread
+    value = pitch_diameter_of(mean, how, thread, label).value
+    if stated is not None and not near(value, stated):
+        raise BadEntry(
+            f"means a pitch diameter of {value:g} mm, not the {stated:g} mm beside it.",
+            where=label,
+            value=f"{typed} {how.words}",
+            way_out="Mend the one that is wrong.",
+        )
+    return Read(typed, sizes, value, spread, how, thread, mean)
+
+
+def _sizes(
+    importer: Importer, line: Line, feature: Feature, label: str, typed: str, stated: float | None
+) -> tuple[str, tuple[Size, ...]]:
     unit = unit_of(line.text("unit"), feature.unit)
     if not typed and stated is not None:
         typed, unit = repr(stated), "mm"

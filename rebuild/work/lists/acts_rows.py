@@ -20,7 +20,8 @@ from rebuild.words.places import PlaceKind
 from rebuild.words.readings import SpecOrigin
 from rebuild.work.lists.acts_readings import put_reading
 from rebuild.work.lists.fields import What
-from rebuild.work.lists.line import Line
+from rebuild.work.lists.line import NOTHING, InHand, Line
+from rebuild.work.lists.quantities import quantity_said
 from rebuild.work.lists.values import exact_length, moment, number, word_of
 from rebuild.work.machines import rules
 from rebuild.work.places.acts_follow import lies_where_typed
@@ -34,8 +35,8 @@ from rebuild.work.records.rules import refuse_taken_code
 class Importer:
     """Puts rows into the file and remembers which number of the list became which record."""
 
-    def __init__(self, tx: Tx, machine_id: int | None, comma: bool | None) -> None:
-        self.tx, self.machine_id, self.comma = tx, machine_id, comma
+    def __init__(self, tx: Tx, machine_id: int | None, comma: bool | None, hand: InHand = NOTHING) -> None:
+        self.tx, self.machine_id, self.comma, self.hand = tx, machine_id, comma, hand
         self.made: dict[What, dict[str, int]] = {what: {} for what in What}
         self._there_before = {
             row.name.lower(): row.id for row in tx.session.execute(select(Machine.id, Machine.name))
@@ -104,8 +105,15 @@ class Importer:
     def _part(self, line: Line) -> tuple[int, str]:
         machine_id = self.machine_of(line)
         typed = _fields("part", line)
+        many = quantity_said(line.text("quantity"), line.text("quantity_unit"), comma=self.comma)
+        typed["quantity"] = str(many.count)
+        typed["name"] = typed["name"] or _named_by(line)
+        if many.said:
+            typed["note"] = "; ".join(filter(None, (line.text("note"), f"quantity in the list: {many.said}")))
         columns = read_typed("part", typed, comma=self.comma)
         group_id = self._group(machine_id, line.text("group_code"), line.text("group_name"))
+        if group_id is None and machine_id == self.machine_id:
+            group_id = self.hand.subassembly_id
         refuse_taken_code(self.tx, machine_id, str(columns.get("code", "")))
         last = self.tx.session.scalar(
             select(func.max(Part.position)).where(
@@ -125,7 +133,11 @@ class Importer:
         lies_where_typed(self.tx, part, place_at)
         if line.text("spare_of"):
             self._spares.append((part.id, line.text("spare_of")))
-        return part.id, " ".join(filter(None, ("part", part.code, part.name)))
+        times = f"{part.quantity} × part" if part.quantity != 1 else "part"
+        said = f"({many.said})" if many.said else ""
+        group = line.text("group_name") or line.text("group_code")
+        said = " ".join(filter(None, (said, f"in {group}" if group else "")))
+        return part.id, " ".join(filter(None, (times, part.code, part.name, said)))
 
     def _group(self, machine_id: int, code: str, name: str) -> int | None:
         """The subassembly of that code or name, made when there is none; None for a loose part."""
@@ -190,6 +202,8 @@ class Importer:
         if made is not None:
             return self.tx.get(Part, made, "part")
         code, name = line.text("part_code"), line.text("part_name")
+        if not (code or name) and self.hand.part_id is not None:
+            return self.tx.get(Part, self.hand.part_id, "part")
         query = select(Part).where(Part.machine_id == self.machine_of(line))
         wanted = (
             query.where(Part.code == code) if code else query.where(func.lower(Part.name) == name.lower())
@@ -244,7 +258,10 @@ class Importer:
         made = self.made[What.FEATURES].get(line.text("feature"))
         if made is not None:
             return self.tx.get(Feature, made, "feature")
-        part, name = self.part_of(line), line.text("feature_name")
+        name = line.text("feature_name")
+        if not name and self.hand.feature_id is not None and not line.text("part_code"):
+            return self.tx.get(Feature, self.hand.feature_id, "feature")
+        part = self.part_of(line)
         found = self.tx.session.scalars(
             select(Feature)
             .where(Feature.part_id == part.id, func.lower(Feature.name) == name.lower())
@@ -274,6 +291,12 @@ class Importer:
         self.tx.session.add(row)
         self.tx.session.flush()
         return row.id, f"station {row.name} of {feature.name}"
+
+
+def _named_by(line: Line) -> str:
+    """What a part without a name is called: its number, with the maker's or in the list."""
+    given = (line.text(name) for name in ("code", "maker_number", "note", "material", "figure_item"))
+    return next(filter(None, given), "")
 
 
 def _fields(record: str, line: Line) -> dict[str, str]:

@@ -53,7 +53,7 @@ def _of_field(field: Field, *also: str) -> tuple[Column, ...]:
 
 
 _ALSO = {
-    "code": ("part code", "tag", "item", "part no", "part number"), "name": ("part", "description", "part name"),
+    "code": ("part code", "tag", "part no", "part number"), "name": ("part", "description", "part name"),
     "quantity": ("qty", "count", "off", "number off"), "material": ("mat",), "note": ("remark", "remarks", "notes"),
     "condition": ("state", "as found"), "maker_number": ("catalogue number", "oem number"),
     "figure_item": ("figure", "fig", "sheet and item"),
@@ -73,6 +73,7 @@ PARTS: tuple[Column, ...] = (
     _NO,
     _MACHINE_NO,
     _MACHINE,
+    Column("quantity_unit", "Unit of the quantity"),
     Column("group_code", "Subassembly code", source="group_code", also=("group code", "assembly code")),
     Column("group_name", "Subassembly", source="group_name", also=("group", "assembly", "sub assembly")),
     *(
@@ -129,6 +130,8 @@ READINGS: tuple[Column, ...] = (
     Column("typed", "Reading, as typed", source="typed", also=("reading", "value", "measured value", "size")),
     Column("unit", "Unit", source="unit"),
     Column("value_mm", "Value [mm]", "number; must agree with the text", "value_mm", ("mm",)),
+    Column("how", "How taken", "of a thread: over 0.0645 in wires; by thread micrometer", "how"),
+    Column("thread", "Converted on the thread", source="thread"),
     Column("instrument", "Instrument", source="instrument_name", also=("with", "tool", "gauge")),
     Column("temperature", "Temperature, as typed", source="temperature_text", also=("temperature", "temp")),
     Column("temperature_c", "Temperature [°C]", "number", "temperature_c", ("°c", "celsius")),

@@ -1,4 +1,4 @@
-"""One row of a list to be imported."""
+"""One row of a list to be imported, and what is in hand while it is."""
 
 from __future__ import annotations
 
@@ -16,3 +16,15 @@ class Line:
     def text(self, name: str) -> str:
         """The text of a column, less outer spaces; empty when there is none."""
         return self.typed.get(name, "").strip()
+
+
+@dataclass(frozen=True, slots=True)
+class InHand:
+    """Where rows go that do not say: parts into a subassembly, readings onto a part, or onto one of its features."""
+
+    subassembly_id: int | None = None
+    part_id: int | None = None
+    feature_id: int | None = None
+
+
+NOTHING = InHand()

@@ -24,11 +24,16 @@ from rebuild.work.records.rules import refuse_other_machine, refuse_taken_code
 from rebuild.work.records.wall_clock import now
 
 
-def add_machine(store: Store, name: str, typed: Mapping[str, str] | None = None) -> int:
+def add_machine(
+    store: Store,
+    name: str,
+    typed: Mapping[str, str] | None = None,
+    *,
+    subassemblies: Sequence[tuple[str, str]] = (),
+) -> int:
     """A new machine with the list of checks of its kind; returns its id. ``typed`` holds further fields as text.
 
-    Raises:
-        BadEntry: a field cannot be read.
+    ``subassemblies``, each by code and name, are made with it. Raises BadEntry: a field cannot be read.
     """
     columns = read_typed("machine", {"name": name, **(typed or {})})
     with store.act(Act.ADD_MACHINE, str(columns["name"])) as tx:
@@ -38,6 +43,11 @@ def add_machine(store: Store, name: str, typed: Mapping[str, str] | None = None)
         tx.session.add(machine)
         tx.session.flush()
         put_checks(tx, machine)
+        for place, (code, called) in enumerate(subassemblies):
+            row = Subassembly(machine_id=machine.id, position=place)
+            set_columns(row, read_typed("subassembly", {"name": called, "code": code}))
+            tx.session.add(row)
+        tx.session.flush()
         return machine.id
 
 

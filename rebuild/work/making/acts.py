@@ -15,6 +15,7 @@ from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.trade.making.derive import read_gear, thread_shown, worked_key
 from rebuild.trade.making.roles import guess_shape, shapes
+from rebuild.trade.making.thread_block import read_nose
 from rebuild.words.making import LimitsFrom, MakingProgress, PartShape
 from rebuild.work.making import rows_limits as making_limits
 from rebuild.work.making.acts_features import give_feature, tell_features
@@ -23,6 +24,8 @@ from rebuild.work.making.measures import measure_of
 from rebuild.work.making.rows_limits import together
 from rebuild.work.making.rows_proposed import designations, features_of
 from rebuild.work.making.rules import SETTLED, asked_of, called, dimensions_of, open_sheet
+from rebuild.work.making.rules_stock import refuse_small_stock
+from rebuild.work.making.rules_threads import refuse_no_thread, refuse_not_nesting
 from rebuild.work.records.columns import read_typed, set_columns, title
 from rebuild.work.records.rows_settings import decimal_comma
 from rebuild.work.records.wall_clock import now
@@ -105,11 +108,11 @@ def change_sheet(store: Store, sheet_id: int, typed: Mapping[str, str]) -> None:
     Raises:
         BadEntry, Ambiguous, OutOfRange: a text cannot be taken.
     """
-    columns = read_typed("making_sheet", typed, comma=decimal_comma(store))
+    comma = decimal_comma(store)
     with store.act(Act.CHANGE_SHEET, "") as tx:
         later = set(typed) <= AFTER
         sheet = tx.get(MakingSheet, sheet_id, "making sheet") if later else open_sheet(tx, sheet_id)
-        set_columns(sheet, columns)
+        set_columns(sheet, read_typed("making_sheet", typed, sheet.unit, comma=comma))
         _refuse_unreadable(sheet, typed)
         if {"shape", "thread", "taper", "gear", "key", "unit"} & set(typed):
             again(tx, sheet, steps="shape" in typed)
@@ -124,6 +127,8 @@ def _refuse_unreadable(sheet: MakingSheet, typed: Mapping[str, str]) -> None:
         thread_shown(sheet.thread, sheet.shape.value)
     if "gear" in typed and sheet.gear.strip():
         read_gear(sheet.gear)
+    if "tool_nose" in typed:
+        read_nose(sheet.tool_nose or "", sheet.unit)
     if "key" in typed and sheet.key.strip():
         worked_key(sheet.key, sheet.unit)
 
@@ -151,6 +156,9 @@ def release(store: Store, sheet_id: int) -> None:
         if sheet.progress is not MakingProgress.DRAFT:
             return
         _refuse_missing(tx, sheet, waiting_counts=False)
+        refuse_no_thread(tx, sheet)
+        refuse_not_nesting(tx, sheet)
+        refuse_small_stock(tx, sheet)
         part = tx.get(Part, sheet.part_id, "part")
         rows = dimensions_of(tx, sheet.id)
         for row in rows:
@@ -194,6 +202,7 @@ def begin(store: Store, sheet_id: int, *, sure: bool = False, at: dt.datetime | 
                 way_out="Release it first." if sheet.progress is MakingProgress.DRAFT else "",
             )
         _refuse_missing(tx, sheet, waiting_counts=True)
+        refuse_not_nesting(tx, sheet)
         asked = asked_of(tx, sheet)
         changed = making_limits.since(sheet.looked, asked)
         if changed and not sure:

@@ -15,6 +15,7 @@ from rebuild.model.records.readings import Reading
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.trade.limits.judgement import Rule, Verdict
+from rebuild.trade.sizes.show import DECIMALS, show_length
 from rebuild.words.decisions import Decision
 from rebuild.words.making import MakingProgress
 from rebuild.words.parts import Origin
@@ -97,6 +98,9 @@ def accept(
     with store.act(Act.ACCEPT_MADE, "") as tx:
         sheet = _at(tx, sheet_id, MakingProgress.MADE, "Finish it first.")
         outside, unsure = _outside(tx, sheet, rule)
+        if concession is not None:
+            # What reads outside its limits is conceded too, even where its uncertainty leaves it undecided.
+            outside = [*outside, *(pair for pair in unsure if _reads_outside(*pair))]
         if outside and concession is None:
             row, value = outside[0]
             raise BadEntry(
@@ -106,13 +110,25 @@ def accept(
             )
         if concession is not None:
             _concede(tx, sheet, outside, concession, by, when)
-        remark = f"undecided: {', '.join(row.name for row, _ in unsure)}" if unsure else ""
+        remark = _undecided(unsure, sheet.unit)
         sheet.progress, sheet.settled_at, sheet.settled_by = MakingProgress.ACCEPTED, when, by.strip()
         sheet.settled_note = "; ".join(filter(None, (note.strip(), remark)))
         part = tx.get(Part, sheet.part_id, "part")
         if part.decision in (Decision.REMAKE, Decision.OPEN):
             part.origin = Origin.REMADE
         tx.subject = f"of {called(tx, sheet)}" + (" by concession" if outside else "")
+
+
+#: Binary dust on a limit [mm].
+_LINE_MM = 1e-9
+
+
+def _reads_outside(row: MakingDimension, value: MadeValue) -> bool:
+    """Whether the value itself lies beyond a limit, whatever its uncertainty."""
+    low, high = row.low_mm, row.high_mm
+    return (low is not None and value.value_mm < low - _LINE_MM) or (
+        high is not None and value.value_mm > high + _LINE_MM
+    )
 
 
 _Judged = list[tuple[MakingDimension, MadeValue]]
@@ -144,12 +160,27 @@ def _outside(tx: Tx, sheet: MakingSheet, rule: Rule) -> tuple[_Judged, _Judged]:
     )
 
 
+def _undecided(unsure: _Judged, unit: str) -> str:
+    """The sizes left undecided, and by how much one reads under or over its limit."""
+    told = []
+    for row, value in unsure:
+        off = ""
+        if _reads_outside(row, value):
+            low, high = row.low_mm, row.high_mm
+            under = low is not None and value.value_mm < low
+            end = low if under else high
+            by = show_length(abs(value.value_mm - (end or 0.0)), unit, DECIMALS[unit] + 1)
+            off = f" ({value.words}, {by} {'under' if under else 'over'})"
+        told.append(f"{row.name}{off}")
+    return f"undecided: {', '.join(told)}" if told else ""
+
+
 def _concede(
     tx: Tx, sheet: MakingSheet, outside: _Judged, conceding: Conceding, by: str, when: dt.datetime
 ) -> None:
     if not outside:
         raise BadEntry(
-            "is not needed: every size measured conforms or is undecided.",
+            "is not needed: every size measured conforms, or is undecided and reads inside its limits.",
             where="Concession",
             way_out="Accept the part as it is.",
         )
@@ -218,7 +249,7 @@ def scrap(
 
 
 _CARRIED = ("part_id", "shape", "unit", "quantity", "why", "material", "bar_skin", "blank", "thread", "taper",
-            "gear", "key", "finish", "allow_uncertainty")  # fmt: skip
+            "gear", "key", "finish", "allow_uncertainty", "tool_nose")  # fmt: skip
 
 
 def _next_attempt(tx: Tx, sheet: MakingSheet, why: str, when: dt.datetime) -> int:

@@ -18,6 +18,7 @@ from rebuild.work.fits import rows as fits
 from rebuild.work.fits.rows import FitRow
 from rebuild.work.fits.rows_stale import written
 from rebuild.work.making.measures import measure_of
+from rebuild.work.making.rules_threads import is_pitch_diameter
 
 _FEATURE_KINDS = {
     "diameter": FeatureKind.OUTSIDE_DIAMETER,
@@ -33,6 +34,9 @@ def give_feature(tx: Tx, part: Part, sheet: MakingSheet, row: MakingDimension) -
     if row.feature_id is not None or not row.measured_with or (found is not None and not found.is_length):
         return
     kind = _FEATURE_KINDS.get(found.kind if found else "", FeatureKind.OTHER)
+    thread = sheet.thread if is_pitch_diameter(row.name) and found is None else ""
+    if thread:
+        kind = FeatureKind.THREAD
     if kind is FeatureKind.OUTSIDE_DIAMETER and any(word in row.name for word in _BORES):
         kind = FeatureKind.BORE
     last = tx.session.scalar(select(func.max(Feature.position)).where(Feature.part_id == part.id))
@@ -43,6 +47,7 @@ def give_feature(tx: Tx, part: Part, sheet: MakingSheet, row: MakingDimension) -
         unit=sheet.unit,
         position=0 if last is None else last + 1,
         spec_origin=SpecOrigin.JUDGEMENT,
+        thread=thread,
     )
     tx.session.add(feature)
     tx.session.flush()

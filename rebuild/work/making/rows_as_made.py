@@ -17,7 +17,7 @@ from rebuild.trade.limits.judgement import Rule, Verdict
 from rebuild.trade.limits.uncertainty import InstrumentLimit
 from rebuild.trade.results.working import Working
 from rebuild.trade.sizes.quantity import Size
-from rebuild.trade.sizes.show import show_length, show_typed
+from rebuild.trade.threads.taken import shown
 from rebuild.words.making import MakingProgress
 from rebuild.words.readings import FeatureKind, Stage
 from rebuild.work.readings.rows_judged import Measured, instrument_limits, judgement_of
@@ -93,6 +93,9 @@ class _Read(NamedTuple):
     instrument_id: int | None
     temperature_c: float | None
     taken_at: dt.datetime
+    how: str
+    thread: str
+    read_mm: float | None
     material: str
     own_unit: str
     kind: FeatureKind
@@ -116,6 +119,9 @@ def _readings(connection: Connection, sheet_id: int, feature_ids: Sequence[int])
             Readings.instrument_id,
             Readings.temperature_c,
             Readings.taken_at,
+            func.coalesce(Readings.how, "").label("how"),
+            func.coalesce(Readings.thread, "").label("thread"),
+            Readings.read_mm,
             Parts.material,
             Features.unit.label("own_unit"),
             Features.kind,
@@ -167,13 +173,13 @@ def _value(row: MakingDimensions, reading: _Read, known: dict[int, InstrumentLim
         reading.material,
         reading.kind,
         reading.own_unit,
+        reading.how,
+        reading.thread,
+        reading.read_mm,
     )
     judged = judgement_of(measured, row.low_mm, row.high_mm, known, rule, reading.own_unit)
-    words = (
-        f"{show_length(reading.value_mm, reading.unit)} (mean of {reading.repeats})"
-        if reading.repeats > 1
-        else show_typed(Size(reading.typed, reading.unit, reading.value_mm), reading.unit)
-    )
+    size = Size(reading.typed, reading.unit, reading.value_mm)
+    words = shown(size, reading.repeats, reading.how, reading.read_mm)
     return MadeValue(
         reading.id,
         reading.station or "",

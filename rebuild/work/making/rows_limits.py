@@ -36,6 +36,7 @@ class MateLimits:
     working: Working | None
     trouble: str
     tight: bool
+    later: SideRow | None = None
 
     @property
     def known(self) -> bool:
@@ -62,7 +63,9 @@ class MateLimits:
                     f"{reading.reading_id}: {reading.value_mm!r}",
                     reading.words,
                 )
-                for reading in self.mate.readings
+                for mate in (self.mate, self.later)
+                if mate is not None
+                for reading in mate.readings
             ),
         )
 
@@ -116,7 +119,18 @@ def _asked(row: FitRow, own: SideRow, mate: SideRow, allow: bool) -> MateLimits:
     else:
         low, high, working = found.value.low_mm, found.value.high_mm, found.working
     return MateLimits(
-        row.id, row.title, own.feature_id, mate, row.wanted_text, row.unit, low, high, working, trouble, tight
+        row.id,
+        row.title,
+        own.feature_id,
+        mate,
+        row.wanted_text,
+        row.unit,
+        low,
+        high,
+        working,
+        trouble,
+        tight,
+        row.later,
     )
 
 

@@ -15,10 +15,13 @@ from rebuild.trade.drawing.measure import Measure
 from rebuild.trade.making.derive import Derived, Designations, before_pressing, derived
 from rebuild.trade.making.limits import general, general_in_shop, inward
 from rebuild.trade.making.roles import Role, roles
+from rebuild.trade.making.thread_block import side_of
 from rebuild.trade.making.words import size_words
 from rebuild.trade.sizes.quantity import Size
-from rebuild.trade.sizes.show import show_typed
-from rebuild.words.making import LimitsFrom
+from rebuild.trade.threads.designation import parse_designation
+from rebuild.trade.threads.lookup import limits_of
+from rebuild.trade.threads.taken import shown
+from rebuild.words.making import LimitsFrom, PartShape
 from rebuild.words.readings import FeatureKind, Stage
 from rebuild.work.making.rows_limits import MateLimits, together
 
@@ -27,6 +30,8 @@ READS = frozenset({"feature", "reading"})
 
 #: What is read on the assembled machine is no size of one part.
 _NOT_OF_ONE_PART = (FeatureKind.LOST_MOTION, FeatureKind.END_PLAY, FeatureKind.GAP)
+_THREADED = (PartShape.NUT, PartShape.SCREW)
+_PITCH = "pitch diameter"
 #: Sizes that belong together: with the first one on a sheet, the second is asked for too.
 _PARTNERS = {
     "flange diameter": "flange thickness", "journal diameter": "journal length", "collar diameter": "collar length",
@@ -90,7 +95,15 @@ def features_of(connection: Connection, part_id: int) -> list[OwnFeature]:
     ).all()
     read: dict[int, dict[int | None, tuple[float, str]]] = {}
     for row in connection.execute(
-        select(Readings.feature_id, Readings.station_id, Readings.value_mm, Readings.typed, Readings.unit)
+        select(
+            Readings.feature_id,
+            Readings.station_id,
+            Readings.value_mm,
+            Readings.typed,
+            Readings.unit,
+            Readings.how,
+            Readings.read_mm,
+        )
         .where(
             Readings.feature_id.in_([row.id for row in rows]),
             Readings.struck.is_(None),
@@ -100,7 +113,7 @@ def features_of(connection: Connection, part_id: int) -> list[OwnFeature]:
     ):
         read.setdefault(row.feature_id, {})[row.station_id] = (
             row.value_mm,
-            show_typed(Size(row.typed, row.unit, row.value_mm), row.unit),
+            shown(Size(row.typed, row.unit, row.value_mm), 1, row.how or "", row.read_mm),
         )
     return [
         OwnFeature(
@@ -136,7 +149,8 @@ def propose(ground: Ground, typed: Mapping[str, Measure] | None = None) -> list[
     _put_derived(found, sizes, ground)
     if not _pressed(found, ground):
         found.pop("bore before pressing", None)
-    return [*found.values(), *_free_lines(ground, found)]
+    free = _free_lines(ground, found)
+    return [*found.values(), *free, *_pitch_line(ground, free)]
 
 
 def _partner_of(name: str) -> str:
@@ -268,6 +282,35 @@ def _free_lines(ground: Ground, held: Collection[str]) -> list[Proposed]:
         line = Proposed("", name, feature.id, None, LimitsFrom.OWN, Measure(name), "", "")
         found.append(_of_feature(line, feature, ground, copy_old=False))
     return found
+
+
+def _pitch_line(ground: Ground, free: Sequence[Proposed]) -> list[Proposed]:
+    """The pitch diameter the designation gives, where the part is a thread and no mate or spec asks one of it."""
+    if ground.shape not in _THREADED or not ground.named.thread.strip():
+        return []
+    if any(_PITCH in line.name for line in free):
+        return []
+    try:
+        band = limits_of(parse_designation(ground.named.thread), side_of(ground.shape)).value.pitch_diameter
+    except RebuildError:
+        return []  # The sheet's data block says why it cannot be read.
+    low, high = inward(band.low_mm, band.high_mm, ground.unit)
+    own = next(
+        (one for one in ground.features if one.kind is FeatureKind.THREAD and one.id not in ground.used), None
+    )
+    with_what = "thread wires" if ground.shape == PartShape.SCREW else "the screw, pins, or a plug"
+    return [
+        Proposed(
+            "",
+            _PITCH,
+            own.id if own else None,
+            None,
+            LimitsFrom.TABLE,
+            Measure(_PITCH, None, low, high),
+            with_what,
+            "",
+        )
+    ]
 
 
 def not_to_copy(features: Sequence[OwnFeature], lines: Sequence[Proposed], unit: str) -> str:

@@ -15,19 +15,17 @@ from rebuild.model.tables.parts import Parts
 from rebuild.trade.drawing.measure import Measure
 from rebuild.trade.drawing.shapes import draw, drawable
 from rebuild.trade.limits.judgement import Rule
-from rebuild.trade.making.blank import blank_of, blank_words
-from rebuild.trade.making.data import blocks
 from rebuild.trade.making.derive import Designations, thread_name, thread_shown
 from rebuild.trade.making.words import filled
 from rebuild.trade.results.cautions import Caution, caution, suggest
-from rebuild.trade.results.working import Working
 from rebuild.trade.shop.materials import find_material
 from rebuild.words.making import MakingProgress
 from rebuild.work.making.rows import SETTLED, state_of
 from rebuild.work.making.rows_as_made import MadeValue, values
 from rebuild.work.making.rows_limits import MateLimits, of_part, since
+from rebuild.work.making.rows_sheet_blank import blank_in
+from rebuild.work.making.rows_sheet_data import data_in
 from rebuild.work.making.rows_sheet_lists import (
-    SheetBlank,
     SheetCourse,
     SheetDrawing,
     SheetHead,
@@ -104,7 +102,6 @@ def _page(
     shape, unit = row.shape.value, row.unit
     sizes = sizes_of(connection, row, asked, made)
     by_role = {size.role: size.measure for size in sizes if size.role}
-    length = by_role.get("length")
     named = Designations(row.thread, row.taper, row.gear, row.key)
     thread = thread_name(row.thread)
     steps = _steps(connection, row, by_role, thread)
@@ -112,12 +109,12 @@ def _page(
         id=row.id,
         head=_head(connection, row, part),
         course=_course(row, asked),
-        blank=_blank(row, by_role),
+        blank=blank_in(row, by_role),
         mates=mates_of(connection, asked, unit),
         sizes=sizes,
         drawing=_drawing(shape, by_role, unit, row.thread),
         named=named,
-        data=blocks(shape, named, unit, length.at_mm if length is not None and length.given else None),
+        data=data_in(row, named, sizes, asked),
         steps=steps,
         tools=_tools(connection, row, by_role, thread),
         cautions=_cautions(row.material, steps),
@@ -226,26 +223,6 @@ def _drawing(shape: str, sizes: dict[str, Measure], unit: str, thread: str) -> S
         return SheetDrawing(draw(shape, sizes, unit, thread_shown(thread, shape)), "")
     except RebuildError as trouble:
         return SheetDrawing(None, str(trouble))
-
-
-def _blank(row: MakingSheets, sizes: dict[str, Measure]) -> SheetBlank:
-    words, trouble, working = _sawn_from(row, sizes)
-    return SheetBlank(row.material, words, trouble, working, row.blank_at)
-
-
-def _sawn_from(row: MakingSheets, sizes: dict[str, Measure]) -> tuple[str, str, Working | None]:
-    if row.blank.strip():
-        return row.blank, "", None
-    found = find_material(row.material) if row.material.strip() else None
-    if found is None:
-        return "", "Name the material, and the blank follows.", None
-    try:
-        worked = blank_of(
-            row.shape.value, sizes, found.material, skin=row.bar_skin, unit=row.unit, pieces=row.quantity
-        )
-    except RebuildError as trouble:
-        return "", str(trouble), None
-    return blank_words(worked.value, row.shape.value, row.unit), "", worked.working
 
 
 def _outcome(connection: Connection, row: MakingSheets) -> SheetOutcome:

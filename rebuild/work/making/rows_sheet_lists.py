@@ -113,13 +113,18 @@ class SheetHead:
 
 @dataclass(frozen=True, slots=True)
 class SheetBlank:
-    """What it is sawn from, or in ``trouble`` why that is not known; ``at`` is where the blank lies."""
+    """What it is sawn from, or in ``trouble`` why that is not known; ``at`` is where the blank lies.
+
+    ``in_hand`` is the piece there is and what can be got out of it, ``too_small`` why the part is not in it.
+    """
 
     material: str
     words: str
     trouble: str
     working: Working | None
     at: str
+    in_hand: str = ""
+    too_small: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -78,7 +78,8 @@ _FOLLOWS = {
     "bore before pressing": "finished bore less 0.010 to 0.015 in", "bore": "minor diameter of the thread",
     "thread diameter": "major diameter of the thread", "big end": "the pin's number and length",
     "small end": "the pin's number and length", "width": "table of keys", "height": "table of keys",
-    "outside diameter": "teeth and pitch", "pitch diameter": "teeth and pitch", "root diameter": "teeth and pitch",
+    "outside diameter": "teeth and pitch", "pitch diameter": "teeth and pitch",
+    "": "the thread by its standard", "root diameter": "teeth and pitch",
 }  # fmt: skip
 
 

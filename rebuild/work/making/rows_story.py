@@ -16,7 +16,8 @@ from rebuild.model.tables.parts import Parts
 from rebuild.model.tables.readings import Readings
 from rebuild.trade.limits.judgement import Rule
 from rebuild.trade.sizes.quantity import Size
-from rebuild.trade.sizes.show import show_length, show_typed
+from rebuild.trade.sizes.show import show_length
+from rebuild.trade.threads.taken import shown
 from rebuild.words.decisions import Decision
 from rebuild.words.making import MakingProgress
 from rebuild.words.readings import STAGES, Stage
@@ -122,12 +123,9 @@ def _feature(row: GridRow) -> FeatureStory:
 
 
 def _shown(reading: ReadingRow) -> str:
-    value = (
-        show_length(reading.value_mm, reading.unit)
-        if reading.repeats > 1
-        else show_typed(Size(reading.typed, reading.unit, reading.value_mm), reading.unit)
-    )
-    return f"{value} {reading.stage.value}"
+    if reading.repeats > 1 and not reading.how:
+        return f"{show_length(reading.value_mm, reading.unit)} {reading.stage.value}"
+    return f"{reading.words} {reading.stage.value}"
 
 
 def _readings(connection: Connection, part_id: int) -> list[Event]:
@@ -139,6 +137,8 @@ def _readings(connection: Connection, part_id: int) -> list[Event]:
             Readings.typed,
             Readings.unit,
             Readings.value_mm,
+            Readings.how,
+            Readings.read_mm,
             Readings.struck,
             Features.name,
         )
@@ -149,8 +149,8 @@ def _readings(connection: Connection, part_id: int) -> list[Event]:
     told: dict[tuple[dt.date, Stage, str], tuple[dt.datetime, list[str]]] = {}
     for row in found:
         key = (row.taken_at.date(), row.stage, row.struck or "")
-        shown = show_typed(Size(row.typed, row.unit, row.value_mm), row.unit)
-        told.setdefault(key, (row.taken_at, []))[1].append(f"{row.name} {shown}")
+        words = shown(Size(row.typed, row.unit, row.value_mm), 1, row.how or "", row.read_mm)
+        told.setdefault(key, (row.taken_at, []))[1].append(f"{row.name} {words}")
     return [
         Event(when, f"measured {stage.value}", "; ".join(texts) + (f" (struck: {struck})" if struck else ""))
         for (_, stage, struck), (when, texts) in sorted(

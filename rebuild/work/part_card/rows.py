@@ -26,15 +26,23 @@ from rebuild.work.photos.rows import PhotoRow, Which, photos
 from rebuild.work.places.rows import stays
 from rebuild.work.readings.rows_grid import Asked, GridRow, keys, rows
 from rebuild.work.readings.rows_judged import instrument_limits
+from rebuild.work.steps import rows as steps
 from rebuild.work.steps.rows import tasks
 from rebuild.work.teardown.rows_removals import fasteners, removals, shims
 from rebuild.work.waiting.rows import Stand, waiting
 
-READS = frozenset({
-    "attempt", "concession", "fastener", "feature", "fit", "instrument", "link", "machine", "making_sheet",
-    "odd_size", "part", "photo", "place", "question", "reading", "refit_step", "removal", "removal_part", "shim_leaf",
-    "shim_pack", "station", "stay", "subassembly", "task", "task_caution", "task_constraint", "waiting",
-})  # fmt: skip
+READS = steps.READS | {
+    "attempt",
+    "concession",
+    "fastener",
+    "machine",
+    "odd_size",
+    "photo",
+    "removal",
+    "shim_leaf",
+    "shim_pack",
+    "stay",
+}
 LAST_EVENTS = 4
 
 

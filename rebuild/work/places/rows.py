@@ -16,7 +16,7 @@ from rebuild.model.tables.parts import Parts
 from rebuild.model.tables.places import Places, Stays
 from rebuild.model.tables.teardown import RemovalParts, Removals
 from rebuild.model.tables.waiting import StockItems, Waitings
-from rebuild.trade.teardown.removal_words import Named, meant
+from rebuild.trade.teardown.meant import Named, meant
 from rebuild.trade.waiting.clock import ago, show_when
 from rebuild.words.places import PlaceKind
 from rebuild.words.waiting import WaitingKind

@@ -12,24 +12,24 @@ from rebuild.model.tables.features import Features
 from rebuild.model.tables.log import LogEntries, Questions
 from rebuild.model.tables.parts import Parts
 from rebuild.model.tables.readings import Instruments
-from rebuild.model.tables.steps import Tasks
 from rebuild.store.store import Store
 from rebuild.trade.limits.uncertainty import InstrumentLimit
 from rebuild.trade.limits.verdict import Rule, Verdict
+from rebuild.trade.schedule.graph import Node
 from rebuild.words.decisions import Decision
 from rebuild.words.log import QuestionState
 from rebuild.words.steps import TaskState
 from rebuild.work.machines import rows_tree as tree
-from rebuild.work.plan.rows_what_next import Candidate, what_next
+from rebuild.work.plan import rows_what_next
+from rebuild.work.plan.laying import said_elsewhere
+from rebuild.work.plan.rows_graph import Work, work_graph
+from rebuild.work.plan.rows_what_next import Candidate, next_of
 from rebuild.work.readings.rows_judged import instrument_limits
 from rebuild.work.readings.rows_spoken import Spoken, spoken
 from rebuild.work.records.rows_settings import verdict_rule
 
 #: The tables the lookups here ask.
-READS = frozenset({
-    "act", "feature", "instrument", "link", "log_entry", "machine", "part", "question", "reading",
-    "setting", "subassembly", "task", "task_caution", "task_constraint",
-})  # fmt: skip
+READS = rows_what_next.READS | {"act", "log_entry", "machine"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +88,8 @@ def shop_state(store: Store) -> ShopState:
 def _machine(
     connection: Connection, row: tree.MachineRow, rule: Rule, limits: dict[int, InstrumentLimit]
 ) -> MachineState:
-    next_up = what_next(connection, row.id)
+    work = work_graph(connection, row.id)
+    next_up = next_of(work)
     read = spoken(connection, row.id, rule, limits)
     return MachineState(
         row.name,
@@ -101,7 +102,7 @@ def _machine(
         _features(connection, row.id),
         sum(one.standing for one in read.values()),
         _by_verdict(read.values()),
-        _steps(_states(connection, row.id), tuple(step.title for step in next_up.now)),
+        _steps(work, next_up.now),
         next_up.candidates,
         tuple(name for _, name in next_up.undecided),
         _questions(connection, row.id),
@@ -128,21 +129,16 @@ def _by_verdict(read: Iterable[Spoken]) -> dict[str, int]:
     return {verdict.value: counts[verdict] for verdict in Verdict if counts[verdict]}
 
 
-def _states(connection: Connection, machine_id: int) -> Counter[TaskState]:
-    rows = connection.execute(
-        select(Tasks.state, func.count()).where(Tasks.machine_id == machine_id).group_by(Tasks.state)
-    )
-    return Counter({row[0]: row[1] for row in rows})
-
-
-def _steps(counts: Counter[TaskState], now: tuple[str, ...]) -> Steps:
-    still_open = counts[TaskState.OPEN] + counts[TaskState.UNDER_WAY]
+def _steps(work: Work, now: tuple[Node, ...]) -> Steps:
+    """Typed steps by state; what can be done now and what waits count derived work too, decisions aside."""
+    counts = Counter(step.state for step in work.facts.steps)
+    still_open = sum(node.open and not said_elsewhere(node) for node in work.graph.nodes)
     return Steps(
         counts[TaskState.DONE],
         counts[TaskState.LEFT_OUT],
         counts[TaskState.UNDER_WAY],
         counts[TaskState.OPEN],
-        now,
+        tuple(node.title for node in now),
         still_open - len(now),
     )
 

@@ -1,10 +1,11 @@
-"""What fits tonight: steps that can start now, by how long, where, warm or cold, alone or not."""
+"""What fits tonight: work that can be begun now, by how long, where, warm or cold, alone or not."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
-from rebuild.trade.schedule.plan_input import PlanInput, PlanStep
+from rebuild.trade.schedule.graph import Node
+from rebuild.trade.schedule.plan_input import PlanInput
 from rebuild.words.steps import ConstraintKind
 
 #: No table: nothing here asks the file.
@@ -21,18 +22,15 @@ class Tonight:
     helper: bool = False
 
 
-def fits_tonight(given: PlanInput, tonight: Tonight) -> list[PlanStep]:
-    """Steps that can start now and fit the evening, those that fill it best first."""
-    waiting = {after for before, after in given.links if before in {step.key for step in given.steps}}
+def fits_tonight(given: PlanInput, tonight: Tonight) -> list[Node]:
+    """Work that can be begun now and fits the evening, what fills it best first."""
     found = [
-        step
-        for step in given.steps
-        if step.key not in waiting and not step.elapsed and step.cure_of is None and _suits(step, tonight)
+        step for step in given.steps if step.key in given.ready and not step.elapsed and _suits(step, tonight)
     ]
     return sorted(found, key=lambda step: (not step.under_way, -step.points.likely))
 
 
-def _suits(step: PlanStep, tonight: Tonight) -> bool:
+def _suits(step: Node, tonight: Tonight) -> bool:
     if step.points.likely > tonight.minutes:
         return False
     if tonight.place and step.place and tonight.place.lower() not in step.place.lower():

@@ -1,150 +1,138 @@
-"""What next: steps that can be done now, what waits on what, which part to remake next and why."""
+"""What next: work that can be done now, what waits on what, which part to make next and why, all from the graph."""
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
+import datetime as dt
+from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import NamedTuple
 
-from sqlalchemy import Connection, select
+from sqlalchemy import Connection
 
-from rebuild.model.tables.features import Features
-from rebuild.model.tables.log import Questions
-from rebuild.model.tables.machines import Subassemblies
-from rebuild.model.tables.parts import Parts
-from rebuild.model.tables.readings import Readings
-from rebuild.model.tables.steps import Tasks
 from rebuild.trade.results.working import Sheet, Source, Status, Working
-from rebuild.trade.schedule.network import freed_by, held_up_by
+from rebuild.trade.schedule.graph import Hold, Node, PartWork
 from rebuild.trade.sizes.amounts import show_minutes
 from rebuild.words.counted import counted
 from rebuild.words.decisions import Decision
-from rebuild.words.log import QuestionState
-from rebuild.words.steps import TaskKind, TaskState
-from rebuild.work.steps.rows import TaskRow, links, tasks
+from rebuild.work.plan import rows_graph
+from rebuild.work.plan.laying import said_elsewhere
+from rebuild.work.plan.rows_facts import PartFact
+from rebuild.work.plan.rows_graph import Work, work_graph
 
 #: The tables the lookups here ask.
-READS = frozenset({
-    "feature", "link", "part", "question", "reading", "subassembly", "task", "task_caution",
-    "task_constraint",
-})  # fmt: skip
+READS = rows_graph.READS
 
-MAKING = (Decision.REMAKE, Decision.REWORK, Decision.BUY)
 _RULE = Source(
-    "rank by steps freed at once, then steps held up in all, then least work", status=Status.JUDGEMENT
+    "rank by whether it can be begun, then steps freed at once, then steps held up in all, then least work",
+    status=Status.JUDGEMENT,
 )
 
 
 @dataclass(frozen=True, slots=True)
 class Candidate:
-    """A part to remake, rework or buy next: what it frees at once and holds up in all."""
+    """A part to remake, rework or buy next: what it frees at once and holds up in all.
+
+    ``first`` is what can be begun of it now; ``sentence`` says why it stands where it does.
+    """
 
     part_id: int
     code: str
     name: str
     decision: Decision
     reason: str
+    first: tuple[Node, ...]
     freed: tuple[str, ...]
     held_up: int
     minutes: float
+    wait_min: float
     startable: bool
-    waits_for: tuple[str, ...]
+    holds: tuple[Hold, ...]
+    sentence: str
     working: Working
+
+    @property
+    def waits_for(self) -> tuple[str, ...]:
+        """What it waits for, in words."""
+        return tuple(hold.title for hold in self.holds)
+
+
+@dataclass(frozen=True, slots=True)
+class Waits:
+    """Open work that cannot be begun, and what holds it."""
+
+    node: Node
+    holds: tuple[Hold, ...]
+
+    @property
+    def title(self) -> str:
+        """What the work is called."""
+        return self.node.title
 
 
 @dataclass(frozen=True, slots=True)
 class WhatNext:
-    """The state of the work of one machine."""
+    """The state of the work of one machine. ``now`` leaves out what is only to be decided or answered."""
 
-    now: tuple[TaskRow, ...]
-    waiting: tuple[TaskRow, ...]
+    now: tuple[Node, ...]
+    waiting: tuple[Waits, ...]
     candidates: tuple[Candidate, ...]
     undecided: tuple[tuple[int, str], ...]
     questions: tuple[tuple[int, str], ...]
 
 
-def what_next(connection: Connection, machine_id: int) -> WhatNext:
-    """Work it all out from steps, links and decisions."""
-    every = tasks(connection, machine_id)
-    still_open = [row for row in every if row.state in (TaskState.OPEN, TaskState.UNDER_WAY)]
-    held = _questions_holding(connection, machine_id)
-    now = tuple(row for row in still_open if not row.waits_for and row.id not in held)
-    waiting = tuple(row for row in still_open if row.waits_for or row.id in held)
+def what_next(connection: Connection, machine_id: int, now: dt.datetime | None = None) -> WhatNext:
+    """Read the graph and say what comes next."""
+    return next_of(work_graph(connection, machine_id, now))
+
+
+def next_of(work: Work) -> WhatNext:
+    """What comes next of some work."""
+    graph = work.graph
+    held = ((node, graph.held_by(node.key)) for node in graph.nodes if node.open)
     return WhatNext(
-        _in_tree_order(connection, machine_id, now),
-        waiting,
-        _candidates(connection, machine_id, still_open, held.keys()),
-        _undecided(connection, machine_id),
-        tuple(held.items()),
+        tuple(node for node in in_tree_order(work, graph.ready) if not said_elsewhere(node)),
+        tuple(Waits(node, holds) for node, holds in held if holds),
+        candidates(work),
+        undecided(work),
+        tuple((step_id, text) for _, step_id, text in work.facts.questions if _is_open(work, step_id)),
     )
 
 
-def _in_tree_order(connection: Connection, machine_id: int, rows: tuple[TaskRow, ...]) -> tuple[TaskRow, ...]:
-    places = {
-        row.id: row.position
-        for row in connection.execute(
-            select(Subassemblies.id, Subassemblies.position).where(Subassemblies.machine_id == machine_id)
-        )
-    }
+def _is_open(work: Work, step_id: int) -> bool:
+    node = work.graph.node(step_id)
+    return node is not None and node.open
+
+
+def in_tree_order(work: Work, nodes: Sequence[Node]) -> tuple[Node, ...]:
+    """What is under way first, then by subassembly as the tree has them; typed before derived."""
+    places = {key: place for place, key in enumerate(work.facts.tree)}
     return tuple(
         sorted(
-            rows,
-            key=lambda row: (
-                row.state is not TaskState.UNDER_WAY,
-                places.get(row.subassembly_id or 0, 999),
-                row.id,
+            nodes,
+            key=lambda node: (
+                not node.under_way,
+                places.get(node.subassembly_id or 0, len(places)),
+                node.derived,
+                abs(node.key),
             ),
         )
     )
 
 
-def _questions_holding(connection: Connection, machine_id: int) -> dict[int, str]:
-    """Open questions that hold up an open step: task id to the question."""
-    rows = connection.execute(
-        select(Questions.task_id, Questions.text)
-        .join(Tasks, Tasks.id == Questions.task_id)
-        .where(
-            Questions.machine_id == machine_id,
-            Questions.state == QuestionState.OPEN,
-            Tasks.state.in_([TaskState.OPEN, TaskState.UNDER_WAY]),
-        )
+def undecided(work: Work) -> tuple[tuple[int, str], ...]:
+    """Parts with readings and no decision yet."""
+    read = {part_id for part_id, _ in work.facts.read}
+    return tuple(
+        (part.id, part.called)
+        for part in work.facts.parts
+        if part.decision is Decision.OPEN and part.id in read
     )
-    return {row.task_id: row.text for row in rows}
 
 
-class _ToMake(NamedTuple):
-    """A part to be made, as it is decided."""
-
-    id: int
-    code: str
-    name: str
-    decision: Decision
-    reason: str
-
-
-def _candidates(
-    connection: Connection, machine_id: int, still_open: list[TaskRow], held: Collection[int]
-) -> tuple[Candidate, ...]:
-    pairs = [(before, after) for _, before, after in links(connection, machine_id)]
-    titles = {row.id: row.title for row in still_open}
-    making = {
-        row.id: _ToMake(*row)
-        for row in connection.execute(
-            select(Parts.id, Parts.code, Parts.name, Parts.decision, Parts.decision_reason).where(
-                Parts.machine_id == machine_id, Parts.decision.in_(MAKING)
-            )
-        )
-    }
-    steps: dict[int, list[TaskRow]] = {}
-    for row in still_open:
-        if row.part_id in making and row.kind in (
-            TaskKind.MAKE,
-            TaskKind.BUY,
-            TaskKind.REWORK,
-            TaskKind.SEND_OUT,
-        ):
-            steps.setdefault(row.part_id or 0, []).append(row)
-    found = [_candidate(making[part_id], own, titles, pairs, held) for part_id, own in steps.items()]
+def candidates(work: Work) -> tuple[Candidate, ...]:
+    """Every part still to be made, reworked or brought, the most useful first."""
+    parts = {part.id: part for part in work.facts.parts}
+    making = (one for one in work.graph.parts_to_make() if not one.runs)
+    found = [_candidate(work, parts[one.part_id], one) for one in making]
     return tuple(sorted(found, key=_rank))
 
 
@@ -158,52 +146,61 @@ def _rank(candidate: Candidate) -> tuple[bool, int, int, float, str]:
     )
 
 
-def _candidate(
-    part: _ToMake,
-    own: list[TaskRow],
-    titles: Mapping[int, str],
-    pairs: list[tuple[int, int]],
-    held: Collection[int],
-) -> Candidate:
-    """``held`` are steps that an open question keeps from starting whatever is made."""
-    done = {row.id for row in own}
-    freed = freed_by(done, titles.keys(), pairs) - set(held)
-    behind = held_up_by(done, pairs) & titles.keys()
-    waits = tuple(title for row in own for key, title in row.waits_for if key not in done)
-    minutes = sum(row.likely_min or 0.0 for row in own)
-    sheet = Sheet(f"Why {part.code} {part.name} next")
-    sheet.read("steps of this part still open", "; ".join(row.title for row in own))
-    sheet.equation(
-        "freed at once", f"{len(freed)}: " + ("; ".join(titles[key] for key in sorted(freed)) or "none")
-    )
-    sheet.equation("held up in all, directly or not", counted(len(behind), "step"))
-    sheet.read("likely work", show_minutes(minutes))
-    if waits:
-        sheet.note("must itself wait for: " + "; ".join(waits))
-    sheet.result("rank", f"{len(freed)} freed, {len(behind)} held up, {show_minutes(minutes)}", _RULE)
+def _candidate(work: Work, part: PartFact, making: PartWork) -> Candidate:
+    keys = tuple(node.key for node in making.own)
+    freed = tuple(node.title for node in work.graph.freed_by(keys))
+    behind = work.graph.behind(keys)
+    minutes = sum(node.points.likely for node in making.own if not node.elapsed)
+    waits = sum(node.points.likely for node in making.own if node.elapsed)
+    sentence = _sentence(making, len(freed), behind, minutes, waits)
     return Candidate(
         part.id,
         part.code,
         part.name,
         part.decision,
         part.reason,
-        tuple(titles[key] for key in sorted(freed)),
-        len(behind),
+        making.first,
+        freed,
+        behind,
         minutes,
-        not waits,
         waits,
-        sheet.close(),
+        making.ready,
+        making.holds,
+        sentence,
+        _working(part, making, freed, behind, minutes, sentence),
     )
 
 
-def _undecided(connection: Connection, machine_id: int) -> tuple[tuple[int, str], ...]:
-    """Parts with readings and no decision yet."""
-    rows = connection.execute(
-        select(Parts.id, Parts.code, Parts.name)
-        .join(Features, Features.part_id == Parts.id)
-        .join(Readings, Readings.feature_id == Features.id)
-        .where(Parts.machine_id == machine_id, Parts.decision == Decision.OPEN)
-        .group_by(Parts.id)
-        .order_by(Parts.code)
+def _sentence(making: PartWork, freed: int, behind: int, minutes: float, waits: float) -> str:
+    """Why it stands where it does, and what to begin with."""
+    start = (
+        f"Begin with “{making.first[0].title}”" if making.ready else f"Not yet: {making.holds[0].sentence}"
     )
-    return tuple((row.id, f"{row.code} {row.name}".strip()) for row in rows)
+    gain = f"frees {counted(freed, 'step')} at once" if freed else "frees nothing at once"
+    held = f", holds up {behind} in all" if behind > freed else ""
+    cost = f"; asks for {show_minutes(minutes)}" if minutes else ""
+    wait = f" and about {show_minutes(waits)} of waiting" if waits else ""
+    return f"{start}; {gain}{held}{cost}{wait}."
+
+
+def _working(
+    part: PartFact, making: PartWork, freed: tuple[str, ...], behind: int, minutes: float, sentence: str
+) -> Working:
+    sheet = Sheet(f"Why {part.called} next")
+    sheet.read(
+        "still to be done for it",
+        "; ".join(
+            f"{node.title}{' (follows from the decision)' if node.derived else ''}" for node in making.own
+        ),
+    )
+    sheet.equation("freed at once", f"{len(freed)}: " + ("; ".join(freed) or "none"))
+    sheet.equation("held up in all, directly or not", counted(behind, "step"))
+    assumed = sum(node.assumed for node in making.own)
+    sheet.read(
+        "likely work", show_minutes(minutes) + (f", {assumed} of its times assumed" if assumed else "")
+    )
+    if making.holds:
+        sheet.note("must itself wait for: " + "; ".join(hold.sentence for hold in making.holds))
+    sheet.note(sentence)
+    sheet.result("rank", f"{len(freed)} freed, {behind} held up, {show_minutes(minutes)}", _RULE)
+    return sheet.close()

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import replace
 
 from sqlalchemy import insert, select
 
@@ -14,14 +14,14 @@ from rebuild.model.records.readings import Reading
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.trade.sizes.amounts import parse_celsius
-from rebuild.trade.sizes.quantity import Size, parse_repeats
-from rebuild.trade.sizes.reread import mean_and_spread
+from rebuild.trade.sizes.quantity import Size
 from rebuild.trade.sizes.show import show_typed
 from rebuild.words.counted import counted
-from rebuild.words.readings import FeatureKind
 from rebuild.work.readings.entry import Entry as Entry, Pasted as Pasted, Taken as Taken
-from rebuild.work.readings.rules_instrument import Asked, refuse_unfit
+from rebuild.work.readings.read import Place, Read, columns_of, read_value, typed_again
+from rebuild.work.readings.rules_instrument import refuse_unfit
 from rebuild.work.readings.rules_plausible import Expected, refuse_implausible
+from rebuild.work.readings.rules_thread import refuse_no_pitch_diameter
 from rebuild.work.readings.standing import standing_at
 from rebuild.work.records.field import whole
 from rebuild.work.records.rows_settings import decimal_comma
@@ -55,28 +55,34 @@ def put_reading(
     the feature's, it is written down with the value, so that the text alone tells what was meant.
     """
     place = _place(tx, entry)
-    sizes, value = _read(typed, place, comma, unit)
+    read = read_value(typed, place, comma, entry.how, unit)
     if not confirmed:
-        refuse_implausible(value, _expected(tx, entry, place), typed.strip(), place.unit)
-        refuse_unfit(tx.connection, entry.instrument_id, place.kind, sizes, place.as_asked(typed))
+        _refuse_odd(tx, entry, place, read)
     replaced = _speaking(tx, entry)
-    if unit and unit != place.unit and _read(typed, place, comma)[0][0].unit != sizes[0].unit:
-        typed = shown(sizes)
-    row = _row(entry, typed.strip(), sizes, value, comma)
-    (reading_id,) = tx.connection.execute(_INTO, row).inserted_primary_key or (0,)
-    tx.subject = f"{shown(sizes)} on {place.label}, {entry.stage.value}"
-    return Taken(reading_id, value, typed.strip(), sizes[0].unit, len(sizes), replaced)
+    if unit and unit != place.unit and read_value(typed, place, comma, entry.how).unit != read.unit:
+        read = replace(read, typed=shown(read.sizes))
+    (reading_id,) = tx.connection.execute(_INTO, _row(entry, read, comma)).inserted_primary_key or (0,)
+    tx.subject = f"{shown(read.sizes)}{read.behind} on {place.label}, {entry.stage.value}"
+    return Taken(reading_id, read.value_mm, read.typed + read.behind, read.unit, len(read.sizes), replaced)
+
+
+def _refuse_odd(tx: Tx, entry: Entry, place: Place, read: Read) -> None:
+    """Hold a value that wants a second look: against spec and last reading, the thread, the instrument."""
+    refuse_implausible(read.value_mm, _expected(tx, entry, place), read.typed, place.unit)
+    refuse_no_pitch_diameter(read, place)
+    # What the instrument read is what lies in its range, not the pitch diameter that follows.
+    refuse_unfit(tx.connection, entry.instrument_id, place.kind, read.sizes, place.as_asked(read.typed))
 
 
 def _speaking(tx: Tx, entry: Entry) -> str:
     """What is read at the same place and stage so far, as typed; empty when nothing is."""
     found = tx.connection.execute(
-        select(Reading.typed)
+        select(Reading.typed, Reading.how)
         .where(standing_at(entry.feature_id, entry.station_id), Reading.stage == entry.stage)
         .order_by(Reading.id.desc())
         .limit(1)
-    ).scalar()
-    return found or ""
+    ).first()
+    return typed_again(found.typed, found.how) if found is not None else ""
 
 
 def shown(sizes: Sequence[Size]) -> str:
@@ -84,27 +90,13 @@ def shown(sizes: Sequence[Size]) -> str:
     return "; ".join(show_typed(size, size.unit) for size in sizes)
 
 
-@dataclass(frozen=True, slots=True)
-class _Place:
-    unit: str
-    label: str
-    kind: FeatureKind
-    part_id: int
-    nominal_mm: float | None
-    low_mm: float | None
-    high_mm: float | None
-
-    def as_asked(self, typed: str) -> Asked:
-        """What a question about a value names."""
-        return Asked(self.label, typed.strip(), self.unit)
-
-
-def _place(tx: Tx, entry: Entry) -> _Place:
+def _place(tx: Tx, entry: Entry) -> Place:
     found = tx.connection.execute(
         select(
             Feature.unit,
             Feature.name,
             Feature.kind,
+            Feature.thread,
             Feature.nominal_mm,
             Feature.low_mm,
             Feature.high_mm,
@@ -123,23 +115,20 @@ def _place(tx: Tx, entry: Entry) -> _Place:
         )
     station = f", {found.station_name}" if found.station_name else ""
     label = f"{found.code} {found.part_name}, {found.name}{station}".strip()
-    return _Place(found.unit, label, found.kind, found.part_id, found.nominal_mm, found.low_mm, found.high_mm)
+    return Place(
+        found.unit,
+        label,
+        found.kind,
+        found.name,
+        found.thread,
+        found.part_id,
+        found.nominal_mm,
+        found.low_mm,
+        found.high_mm,
+    )
 
 
-def _read(typed: str, place: _Place, comma: bool | None, unit: str = "") -> tuple[tuple[Size, ...], float]:
-    """The repeats of one entry and their mean [mm]; all in one unit, so that the text alone tells them."""
-    sizes = parse_repeats(typed, unit or place.unit, place.label, decimal_comma=comma)
-    if len({size.unit for size in sizes}) > 1:
-        raise BadEntry(
-            "mixes units among its repeats.",
-            where=place.label,
-            value=typed.strip(),
-            way_out="Type every repeat in the same unit.",
-        )
-    return sizes, mean_and_spread(sizes)[0]
-
-
-def _expected(tx: Tx, entry: Entry, place: _Place) -> Expected:
+def _expected(tx: Tx, entry: Entry, place: Place) -> Expected:
     last = tx.connection.execute(
         select(Reading.value_mm)
         .where(standing_at(entry.feature_id, entry.station_id))
@@ -149,20 +138,14 @@ def _expected(tx: Tx, entry: Entry, place: _Place) -> Expected:
     return Expected(place.label, place.nominal_mm, place.low_mm, place.high_mm, last)
 
 
-def _row(
-    entry: Entry, typed: str, sizes: Sequence[Size], value: float, comma: bool | None
-) -> dict[str, object]:
+def _row(entry: Entry, read: Read, comma: bool | None) -> dict[str, object]:
     warmth = entry.temperature.strip()
     temperature = parse_celsius(warmth, decimal_comma=comma) if warmth else None
     return {
         "feature_id": entry.feature_id,
         "station_id": entry.station_id,
         "stage": entry.stage,
-        "typed": typed,
-        "unit": sizes[0].unit,
-        "value_mm": value,
-        "repeats": len(sizes),
-        "spread_mm": mean_and_spread(sizes)[1],
+        **columns_of(read),
         "instrument_id": entry.instrument_id,
         "temperature_text": entry.temperature.strip() or None,
         "temperature_c": temperature,
@@ -199,13 +182,10 @@ def paste_readings(store: Store, cells: Sequence[Pasted], *, confirmed: bool = F
             if not cell.typed.strip():
                 continue
             place = _place(tx, cell.entry)
-            sizes, value = _read(cell.typed, place, comma)
+            read = read_value(cell.typed, place, comma, cell.entry.how)
             if not confirmed:
-                refuse_implausible(value, _expected(tx, cell.entry, place), cell.typed.strip(), place.unit)
-                refuse_unfit(
-                    tx.connection, cell.entry.instrument_id, place.kind, sizes, place.as_asked(cell.typed)
-                )
-            rows.append(_row(cell.entry, cell.typed.strip(), sizes, value, comma))
+                _refuse_odd(tx, cell.entry, place, read)
+            rows.append(_row(cell.entry, read, comma))
         if rows:
             tx.connection.execute(_INTO, rows)
         tx.subject = f"of {counted(len(rows), 'reading')}"

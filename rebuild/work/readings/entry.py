@@ -10,7 +10,7 @@ from rebuild.words.readings import Stage
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """Where a reading lands and how it was taken."""
+    """Where a reading lands and how it was taken; ``how`` is said of a thread (``over 0.0645 wires``)."""
 
     feature_id: int
     station_id: int | None = None
@@ -20,6 +20,7 @@ class Entry:
     taken_at: dt.datetime | None = None
     taken_by: str = ""
     note: str = ""
+    how: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -48,8 +48,8 @@ class QuickBudget:
     _lines: dict[tuple[int | None, float | None, str], _Line | None] = field(default_factory=dict)
 
     def of(self, measured: Measured) -> Quick:
-        """What is known of one reading. Repeats go the whole way: their spread is their own."""
-        if measured.repeats > 1:
+        """What is known of one reading. Repeats and wires go the whole way: each has a part of its own."""
+        if measured.repeats > 1 or measured.read_mm is not None:
             budget = budget_of(measured, self.limits).value
             return Quick(decisive_u(budget), budget.dof, budget.U_mm, bool(budget.unfit))
         limit = self.limits.get(measured.instrument_id) if measured.instrument_id is not None else None

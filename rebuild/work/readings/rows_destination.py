@@ -17,6 +17,7 @@ from rebuild.trade.limits.uncertainty import InstrumentLimit, reading_budget
 from rebuild.trade.limits.verdict import Judgement, Rule, Verdict, too_coarse
 from rebuild.trade.results.working import Worked, Working
 from rebuild.trade.sizes.show import DECIMALS, show_both, show_length
+from rebuild.trade.threads.taken import pitch_diameter_of, read_how
 from rebuild.words.readings import Stage
 from rebuild.work.readings.rows_grid import Asked, GridRow, Key
 from rebuild.work.readings.rows_judged import Measured, alpha_of, instrument_limits, judgement_of
@@ -45,13 +46,11 @@ def judged_reading(connection: Connection, reading_id: int, rule: Rule) -> Worke
 
 def read_back(connection: Connection, reading_id: int, rule: Rule) -> ReadBack:
     """A stored reading in both units, with its verdict. Raises NotThere."""
-    judged, value_mm, unit = _judged(connection, reading_id, rule)
-    return ReadBack(
-        reading_id, show_both(value_mm, unit), judged.value.verdict, judged.value.sentence, judged
-    )
+    judged, both = _judged(connection, reading_id, rule)
+    return ReadBack(reading_id, both, judged.value.verdict, judged.value.sentence, judged)
 
 
-def _judged(connection: Connection, reading_id: int, rule: Rule) -> tuple[Worked[Judgement], float, str]:
+def _judged(connection: Connection, reading_id: int, rule: Rule) -> tuple[Worked[Judgement], str]:
     row = connection.execute(
         select(
             Readings.value_mm,
@@ -63,6 +62,9 @@ def _judged(connection: Connection, reading_id: int, rule: Rule) -> tuple[Worked
             Parts.material,
             Features.kind,
             Features.unit.label("own"),
+            Readings.how,
+            Readings.thread,
+            Readings.read_mm,
             Features.low_mm,
             Features.high_mm,
             Readings.stage,
@@ -81,14 +83,29 @@ def _judged(connection: Connection, reading_id: int, rule: Rule) -> tuple[Worked
         raise NotThere(
             f"The reading no. {reading_id} is no longer there.", way_out="It may have been taken back."
         )
-    measured = Measured(*row[:9])
+    measured = Measured(*tuple(row)[:12])
     limits = instrument_limits(connection)
     worked = judgement_of(measured, row.low_mm, row.high_mm, limits, rule, row.own)
+    worked, both = _with_conversion(worked, measured, row.own)
     where = ", ".join(
         word for word in (f"{row.code} {row.part}".strip(), row.feature, row.station, row.stage.value) if word
     )
     titled = Working(f"Verdict on {where}", worked.working.steps)
-    return Worked(worked.value, titled), row.value_mm, row.own
+    return Worked(worked.value, titled), both
+
+
+def _with_conversion(
+    worked: Worked[Judgement], measured: Measured, unit: str
+) -> tuple[Worked[Judgement], str]:
+    """The working with the pitch diameter before the verdict, and the value in both units with what was read."""
+    both = show_both(measured.value_mm, unit)
+    how = read_how(measured.how or "", unit)
+    if how is None or measured.read_mm is None:
+        return worked, f"{both}, {how.words}" if how is not None else both
+    turned = pitch_diameter_of(measured.read_mm, how, measured.thread or "", "Reading")
+    told = Working(worked.working.title, (*turned.working.steps, *worked.working.steps))
+    both = f"pitch diameter {both}, from {show_length(measured.read_mm, unit)} {how.words}"
+    return Worked(worked.value, told), both
 
 
 def next_unread(

@@ -13,6 +13,8 @@ from rebuild.model.tables.parts import Parts
 from rebuild.model.tables.readings import Readings
 from rebuild.trade.limits.uncertainty import InstrumentLimit
 from rebuild.trade.limits.verdict import Judgement, Rule, Verdict, judge
+from rebuild.trade.sizes.quantity import Size
+from rebuild.trade.threads.taken import shown
 from rebuild.words.decisions import Decision
 from rebuild.words.readings import STAGES, FeatureKind, SpecOrigin, Stage
 from rebuild.work.readings.rows_grid_keys import Asked as Asked, Key as Key, SortBy as SortBy, keys_query
@@ -35,6 +37,14 @@ class ReadingRow:
     repeats: int
     instrument_id: int | None
     temperature_c: float | None
+    how: str = ""
+    thread: str = ""
+    read_mm: float | None = None
+
+    @property
+    def words(self) -> str:
+        """As it was typed, or the mean of repeats; of a thread what was read and how, beside the pitch diameter."""
+        return shown(Size(self.typed, self.unit, self.value_mm), self.repeats, self.how, self.read_mm)
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,6 +69,7 @@ class GridRow:
     high_mm: float | None
     readings: tuple[ReadingRow | None, ...]
     judgement: Judgement | None
+    thread: str = ""
 
     @property
     def key(self) -> Key:
@@ -131,6 +142,7 @@ def _features(connection: Connection, ids: Collection[int]) -> dict[int, Any]:
             Features.name,
             Features.kind,
             Features.unit,
+            Features.thread,
             Features.spec_text,
             Features.spec_origin,
             Features.sense,
@@ -174,6 +186,9 @@ def _readings(connection: Connection, feature_ids: Collection[int]) -> dict[Key,
         Readings.repeats,
         Readings.instrument_id,
         Readings.temperature_c,
+        func.coalesce(Readings.how, ""),
+        func.coalesce(Readings.thread, ""),
+        Readings.read_mm,
     ).order_by(Readings.id)
     found: dict[Key, dict[Stage, ReadingRow]] = {}
     for chunk in _chunks(feature_ids):
@@ -220,6 +235,9 @@ def _row(
             feature.material,
             feature.kind,
             feature.unit,
+            speaking.how,
+            speaking.thread,
+            speaking.read_mm,
         )
         judgement = judge(
             speaking.value_mm,
@@ -248,4 +266,5 @@ def _row(
         feature.high_mm,
         readings,
         judgement,
+        feature.thread,
     )

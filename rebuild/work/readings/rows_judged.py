@@ -7,13 +7,15 @@ from functools import lru_cache
 
 from sqlalchemy import Connection, select
 
+from rebuild.errors import BadEntry
 from rebuild.model.tables.readings import Instruments
 from rebuild.trade.limits.reach import cannot
-from rebuild.trade.limits.uncertainty import Budget, InstrumentLimit, reading_budget
+from rebuild.trade.limits.uncertainty import Budget, Component, InstrumentLimit, combine, reading_budget
 from rebuild.trade.limits.verdict import Judgement, Rule, judge
 from rebuild.trade.results.working import Source, Status, Worked, joined
 from rebuild.trade.shop.materials import find_material
 from rebuild.trade.sizes.reread import repeats_again
+from rebuild.trade.threads.taken import read_how, wire_component
 from rebuild.words.readings import FeatureKind
 from rebuild.work.readings.reaches import SCALE, reach_in
 
@@ -34,6 +36,14 @@ class Measured:
     material: str
     kind: FeatureKind = FeatureKind.OTHER
     own_unit: str = "mm"
+    how: str | None = None
+    thread: str | None = None
+    read_mm: float | None = None
+
+    @property
+    def as_read_mm(self) -> float:
+        """What was read, before it became a pitch diameter [mm]."""
+        return self.value_mm if self.read_mm is None else self.read_mm
 
 
 def instrument_limits(connection: Connection) -> dict[int, InstrumentLimit]:
@@ -74,13 +84,13 @@ def alpha_of(material: str) -> float | None:
 def budget_of(measured: Measured, limits: dict[int, InstrumentLimit]) -> Worked[Budget]:
     """The uncertainty budget of a stored reading."""
     sizes = (
-        repeats_again(measured.typed, measured.unit, measured.value_mm) if measured.repeats > 1 else None
+        repeats_again(measured.typed, measured.unit, measured.as_read_mm) if measured.repeats > 1 else None
     ) or ()
     repeats = tuple(size.mm for size in sizes)
     limit = limits.get(measured.instrument_id) if measured.instrument_id is not None else None
     unfit = ""
     if limit is not None and limit.reach is not None:
-        unfit = cannot(limit.reach, measured.kind, measured.value_mm, measured.own_unit)
+        unfit = cannot(limit.reach, measured.kind, measured.as_read_mm, measured.own_unit)
     worked = reading_budget(
         limit,
         repeats_mm=repeats,
@@ -88,9 +98,23 @@ def budget_of(measured: Measured, limits: dict[int, InstrumentLimit]) -> Worked[
         part_alpha_per_K=alpha_of(measured.material),
         length_mm=abs(measured.value_mm),
     )
+    wire = _wire(measured.how or "", measured.thread or "") if measured.read_mm is not None else None
+    if wire is not None:
+        worked = combine([*worked.value.components, wire], complete=worked.value.complete)
     if not unfit:
         return worked
-    return Worked(replace(worked.value, complete=False, unfit=unfit), lambda: worked.working)
+    whole = worked
+    return Worked(replace(whole.value, complete=False, unfit=unfit), lambda: whole.working)
+
+
+@lru_cache(maxsize=512)
+def _wire(how: str, thread: str) -> Component | None:
+    """What the wire of a stored reading adds; nothing where its thread can no longer be read."""
+    try:
+        taken = read_how(how, "mm")
+        return wire_component(taken, thread) if taken is not None else None
+    except BadEntry:
+        return None
 
 
 def judgement_of(

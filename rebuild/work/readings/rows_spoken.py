@@ -43,16 +43,18 @@ def spoken(
     found = connection.execute(_newest(machine_id)).all()
     quick = QuickBudget(limits)
     values, lows, highs, budgets = [], [], [], []
-    for feature, _, value, typed, unit, repeats, instrument, temperature, *_ in found:
+    for feature, _, value, typed, unit, repeats, instrument, temperature, how, thread, read_mm, *_ in found:
         _, material, kind, own, low, high = features[feature]
         values.append(value)
         lows.append(low)
         highs.append(high)
-        read = Measured(value, typed, unit, repeats, instrument, temperature, material, kind, own)
+        read = Measured(
+            value, typed, unit, repeats, instrument, temperature, material, kind, own, how, thread, read_mm
+        )
         budgets.append(quick.of(read))
     verdicts = _verdicts(values, lows, highs, budgets, rule)
     return {
-        (row[0], row[1] or 0): Spoken(value, low, high, verdict, row[8])
+        (row[0], row[1] or 0): Spoken(value, low, high, verdict, row[11])
         for row, value, low, high, verdict in zip(found, values, lows, highs, verdicts, strict=True)
     }
 
@@ -118,6 +120,9 @@ def _newest(machine_id: int) -> Executable:
             Readings.repeats,
             Readings.instrument_id,
             Readings.temperature_c,
+            Readings.how,
+            Readings.thread,
+            Readings.read_mm,
             func.count(),
             func.max(_RANK + Readings.id),
         )

@@ -12,6 +12,8 @@ from rebuild.trade.limits.reach import read_measures
 from rebuild.trade.limits.spec_again import limits_mm, specs_again
 from rebuild.trade.limits.spec_entry import SpecEntry, parse_spec
 from rebuild.trade.sizes.quantity import parse_length
+from rebuild.trade.threads.taken import pitch_diameter_of, read_how
+from rebuild.words.readings import FeatureKind
 
 
 def feature(_tx: Tx, row: Feature, before: Mapping[str, object], _typed: Mapping[str, str]) -> None:
@@ -67,9 +69,31 @@ def instrument(_tx: Tx, row: Instrument, _before: Mapping[str, object], _typed: 
         )
 
 
-def reading(_tx: Tx, row: Reading, _before: Mapping[str, object], typed: Mapping[str, str]) -> None:
+def reading(tx: Tx, row: Reading, _before: Mapping[str, object], typed: Mapping[str, str]) -> None:
     if "temperature_c" in typed:
         row.temperature_text = typed["temperature_c"].strip() or None
+    if "how" in typed:
+        _take_otherwise(tx, row)
+
+
+def _take_otherwise(tx: Tx, row: Reading) -> None:
+    """How a thread was taken is said afterwards: what was read stays, and means another pitch diameter."""
+    of = tx.get(Feature, row.feature_id, "feature")
+    place = f"{of.name}, {row.typed}"
+    how = read_how(row.how or "", of.unit)
+    if how is not None and of.kind is not FeatureKind.THREAD:
+        raise BadEntry(
+            "is said of a feature that is no thread.",
+            where=place,
+            value=how.words,
+            way_out="Clear it, or make the feature's kind a thread.",
+        )
+    raw = row.value_mm if row.read_mm is None else row.read_mm
+    row.how = how.words if how is not None else None
+    row.value_mm, row.read_mm, row.thread = raw, None, None
+    if how is not None and how.wire is not None:
+        row.value_mm = pitch_diameter_of(raw, how, of.thread, place).value
+        row.read_mm, row.thread = raw, of.thread
 
 
 def station_distance(name: str, unit: str) -> dict[str, object]:

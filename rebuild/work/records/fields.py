@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING
 
 from rebuild.words.decisions import Decision
-from rebuild.words.fits import Adjuster, FitJoint, FitKind, Side, WantedOrigin
+from rebuild.words.fits import Adjuster, FitJoint, FitKind, LimitsTo, Side, WantedOrigin
 from rebuild.words.log import QuestionState
 from rebuild.words.machines import MachineKind, Scope
 from rebuild.words.making import PartShape
@@ -125,6 +125,7 @@ FIELDS: dict[str, tuple[Field, ...]] = {
         Field("temperature_c", "Temperature", FieldKind.CELSIUS),
         Field("taken_at", "Taken", FieldKind.MOMENT, required=True),
         Field("taken_by", "By"),
+        Field("how", "How taken (thread)", help="Type it as over 0.0645 in wires."),
         _note("note", "Note"),
     ),
     "task": (
@@ -209,6 +210,7 @@ FIELDS: dict[str, tuple[Field, ...]] = {
         Field("wanted_note", "Range note"),
         Field("master", "Master", FieldKind.CHOICE, Side, optional_choice=True),
         Field("adjuster", "Taken up by", FieldKind.CHOICE, Adjuster),
+        Field("limits_to", "Limits to suit", FieldKind.CHOICE, LimitsTo, optional_choice=True),
         Field("outer_stage", "Stage of the outer", FieldKind.CHOICE, Stage, optional_choice=True),
         Field("inner_stage", "Stage of the inner", FieldKind.CHOICE, Stage, optional_choice=True),
         _note("note", "Note"),
@@ -239,6 +241,10 @@ FIELDS: dict[str, tuple[Field, ...]] = {
         Field("bar_skin", "Skin of the bar"),
         Field("blank", "Blank"),
         Field("blank_at", "Blank lies at"),
+        Field("stock_across", "Piece in hand, across", FieldKind.LENGTH),
+        Field("stock_long", "Piece in hand, long", FieldKind.LENGTH),
+        Field("stock_ends", "Its ends"),
+        Field("tool_nose", "Threading tool as ground", help="Type flat 0.0319 in, or radius 0.2 mm."),
         Field("thread", "Thread"),
         Field("taper", "Taper"),
         Field("gear", "Gear"),

@@ -35,6 +35,7 @@ DOWN_AND_UP: dict[str, tuple[Field, ...]] = {
         Field("match_mark", "Match mark"),
         _note("hard", "What was hard"),
         _note("found", "What was found"),
+        Field("broke", "What broke or was lost"),
         Field("tools", "Tools"),
         Field("photo", "Photo"),
         Field("place_id", "Put in", FieldKind.REFERENCE, refers_to="place"),

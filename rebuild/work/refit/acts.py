@@ -111,6 +111,7 @@ def came_off(row: RemovalRow) -> CameOff:
         row.photo,
         row.place,
         row.note,
+        row.broke,
     )
 
 

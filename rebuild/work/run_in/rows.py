@@ -16,7 +16,7 @@ from rebuild.trade.run_in.warming import Heated, heated
 from rebuild.words.charts import LimitStatus
 from rebuild.words.run_in import LookWhen, RunState
 from rebuild.work.joints.rows import after_run_in
-from rebuild.work.steps.rows_gate import Stands
+from rebuild.work.power.rows import Stands
 
 #: The tables the lookups here ask.
 READS = frozenset({

@@ -10,16 +10,19 @@ from sqlalchemy import Connection, select
 
 from rebuild.model.tables.parts import Parts
 from rebuild.model.tables.steps import Links, TaskCautions, TaskConstraints, Tasks
+from rebuild.trade.schedule.graph import Hold
 from rebuild.words.steps import ConstraintKind, TaskKind, TaskState
+from rebuild.work.plan import rows_graph
+from rebuild.work.plan.rows_graph import work_graph
 from rebuild.work.waiting.rows_clocks import words_by_step
 
 #: The tables the lookups here ask.
-READS = frozenset({"clock", "joint", "link", "part", "task", "task_caution", "task_constraint"})
+READS = rows_graph.READS | {"joint", "task_caution"}
 
 
 @dataclass(frozen=True, slots=True)
 class TaskRow:
-    """One step as the list shows it; ``waits_for`` are the open steps that come before it."""
+    """One step as the list shows it; ``holds`` is the graph's answer, ``settled`` what met its purpose unticked."""
 
     id: int
     subassembly_id: int | None
@@ -39,11 +42,17 @@ class TaskRow:
     done_torque: str
     done_note: str
     note: str
-    waits_for: tuple[tuple[int, str], ...]
+    holds: tuple[Hold, ...]
     cautions: tuple[str, ...]
     constraints: tuple[tuple[ConstraintKind, str], ...]
     clocks: tuple[str, ...] = ()
     tools: str = ""
+    settled: str = ""
+
+    @property
+    def waits_for(self) -> tuple[tuple[int, str], ...]:
+        """The work that must come first: its key in the graph, and its title."""
+        return tuple((hold.key, hold.title) for hold in self.holds)
 
 
 def tasks(
@@ -92,7 +101,7 @@ def tasks(
     if part_ids is not None:
         query = query.where(Tasks.part_id.in_(part_ids))
     listed = connection.execute(query).all()
-    waits = _waits(connection, machine_id)
+    graph = work_graph(connection, machine_id, now).graph
     cautions = _cautions(connection, machine_id)
     constraints = _constraints(connection, machine_id)
     ticking = words_by_step(connection, machine_id, now) if now is not None else {}
@@ -116,28 +125,15 @@ def tasks(
             row.done_torque,
             row.done_note,
             row.note,
-            tuple(waits.get(row.id, ())),
+            graph.held_by(row.id),
             tuple(cautions.get(row.id, ())),
             tuple(constraints.get(row.id, ())),
             ticking.get(row.id, ()),
             row.tools,
+            node.settled if (node := graph.node(row.id)) is not None else "",
         )
         for row in listed
     ]
-
-
-def _waits(connection: Connection, machine_id: int) -> dict[int, list[tuple[int, str]]]:
-    rows = connection.execute(
-        select(Links.after_id, Tasks.id, Tasks.title)
-        .select_from(Links)
-        .join(Tasks, Tasks.id == Links.before_id)
-        .where(Tasks.machine_id == machine_id, Tasks.state.not_in([TaskState.DONE, TaskState.LEFT_OUT]))
-        .order_by(Tasks.position)
-    )
-    found: dict[int, list[tuple[int, str]]] = {}
-    for row in rows:
-        found.setdefault(row.after_id, []).append((row.id, row.title))
-    return found
 
 
 def _cautions(connection: Connection, machine_id: int) -> dict[int, list[str]]:

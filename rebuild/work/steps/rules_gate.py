@@ -17,12 +17,12 @@ from rebuild.store.tx import Tx
 from rebuild.trade.run_in.power_need import PowerNeed, power_need
 from rebuild.words.gates import Gate
 from rebuild.words.run_in import LookWhen, RunState
+from rebuild.work.power.rows import Stands, not_covered, unread_cautions
+from rebuild.work.power.rows_fit_verdict import fits_of_steps
+from rebuild.work.power.rows_speeds import HOT, Rung, rungs, stands_before
 from rebuild.work.records.obstacle import Obstacle
 from rebuild.work.records.ways_out import Way, WayKind
 from rebuild.work.steps import rules_order as order
-from rebuild.work.steps.rows_fit_verdict import fits_of_steps
-from rebuild.work.steps.rows_gate import Stands, not_covered, unread_cautions
-from rebuild.work.steps.rows_speeds import HOT, Rung, rungs, stands_before
 
 _SHOWN = 4
 #: The gravest first.

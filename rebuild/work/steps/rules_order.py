@@ -8,63 +8,25 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass, replace
 
 from sqlalchemy import select
 
 from rebuild.model.records.steps import Link, Task
 from rebuild.store.tx import Tx
 from rebuild.trade.schedule.network import held_up_by, loop_closed_by
-from rebuild.words.gates import Gate
-from rebuild.words.steps import LinkKind, TaskKind, TaskState
-from rebuild.work.lubrication import rules_oil_proof as flow
-from rebuild.work.means import rules as means
+from rebuild.words.steps import LinkKind, TaskState
+from rebuild.work.plan.rows_graph import work_graph
 from rebuild.work.records.obstacle import Obstacle
 from rebuild.work.records.ways_out import Refused, Way, WayKind
-from rebuild.work.steps import rules_closing as closing
+from rebuild.work.steps.rules_holds import obstacles_to, short
 
 CLOSED = (TaskState.DONE, TaskState.LEFT_OUT)
-LONGEST_CHAIN = 12
-
-
-@dataclass(frozen=True, slots=True)
-class Before:
-    """An open step that comes before another, and the link that says so."""
-
-    link_id: int
-    kind: LinkKind
-    reason: str
-    task: Task
-
-
-def open_before(tx: Tx, task_id: int) -> list[Before]:
-    """The steps that should be done before this one and are not, in their own order."""
-    rows = tx.session.execute(
-        select(Link.id, Link.kind, Link.reason, Task)
-        .join(Task, Link.before_id == Task.id)
-        .where(Link.after_id == task_id, Task.state.not_in(CLOSED))
-        .order_by(Task.position, Task.id)
-    )
-    return [Before(row[0], row[1], row[2], row[3]) for row in rows]
 
 
 def obstacles(tx: Tx, task: Task, at: dt.datetime) -> list[Obstacle]:
-    """What of the order of work stands against finishing ``task`` at that moment."""
+    """What of the order of work stands against finishing ``task`` at that moment: the work graph's answer."""
     with tx.session.no_autoflush:
-        return [
-            *_open_before(tx, task),
-            *_back_on_already(tx, task),
-            *closing.resting(tx, task, at),
-            *_of_closing(closing.unproved(tx, task)),
-            *_of_closing(flow.unproved_flow(tx, task)),
-            *_of_closing(closing.closed_off(tx, task)),
-            *closing.not_ready(tx, task),
-            *means.not_here(tx, task),
-        ]
-
-
-def _of_closing(found: list[Obstacle]) -> list[Obstacle]:
-    return [replace(one, gate=Gate.CLOSING) for one in found]
+        return obstacles_to(work_graph(tx.connection, task.machine_id, at), task.id)
 
 
 def refuse(obstacles: Sequence[Obstacle], insist: Way) -> None:
@@ -83,59 +45,6 @@ def refuse(obstacles: Sequence[Obstacle], insist: Way) -> None:
     )
 
 
-def _open_before(tx: Tx, task: Task) -> list[Obstacle]:
-    waiting = open_before(tx, task.id)
-    if not waiting:
-        return []
-    first = waiting[0]
-    more = f" ({len(waiting) - 1} more steps before it are open too)" if len(waiting) > 1 else ""
-    off = next((before for before in waiting if before.kind is LinkKind.WHILE_OFF), None)
-    if off is not None:
-        first = off
-        what = f"“{off.task.title}” can only be done while this is still off, and it is open{more}:"
-    else:
-        what = f"A step before this one is still open{more}:"
-    chain = (*_back_to_the_start(tx, first.task), task.title)
-    ways = (
-        Way(WayKind.GO_TO, f"Go to “{_short(first.task.title)}”", first.task.id),
-        Way(WayKind.LEAVE_OUT, f"Leave “{_short(first.task.title)}” out", first.task.id),
-        Way(WayKind.TAKE_LINK_AWAY, "Take this link away", first.link_id),
-    )
-    return [Obstacle(what, chain, "Do it first, or tick this one all the same.", ways)]
-
-
-def _back_to_the_start(tx: Tx, task: Task) -> tuple[str, ...]:
-    """Open steps from the first that can be done now up to ``task``."""
-    chain, seen, here = [task.title], {task.id}, task
-    while len(chain) < LONGEST_CHAIN:
-        before = [one.task for one in open_before(tx, here.id) if one.task.id not in seen]
-        if not before:
-            break
-        here = before[0]
-        seen.add(here.id)
-        chain.append(here.title)
-    return tuple(reversed(chain))
-
-
-def _back_on_already(tx: Tx, task: Task) -> list[Obstacle]:
-    """A step done only while something is off: refused when that is on again, or has not come off yet."""
-    rows = tx.session.scalars(
-        select(Task)
-        .join(Link, Link.after_id == Task.id)
-        .where(Link.before_id == task.id, Link.kind == LinkKind.WHILE_OFF)
-        .order_by(Task.position, Task.id)
-    )
-    found: list[Obstacle] = []
-    for refit in rows:
-        if refit.state is TaskState.DONE:
-            found.append(_on_again(task, refit))
-        elif (still := _still_on(tx, refit)) is not None:
-            go = Way(WayKind.GO_TO, f"Go to “{_short(still.title)}”", still.id)
-            what = f"“{task.title}” can only be done while it is off, and it has not come off yet:"
-            found.append(Obstacle(what, (still.title, task.title, refit.title), "Take it off first.", (go,)))
-    return found
-
-
 def _on_again(task: Task, refit: Task) -> Obstacle:
     since = f" since {refit.done_at:%Y-%m-%d}" if refit.done_at else ""
     return Obstacle(
@@ -143,26 +52,10 @@ def _on_again(task: Task, refit: Task) -> Obstacle:
         (task.title, refit.title),
         "Take it off again first.",
         (
-            Way(WayKind.OPEN_AGAIN, f"It is off again: open “{_short(refit.title)}”", refit.id),
-            Way(WayKind.GO_TO, f"Go to “{_short(refit.title)}”", refit.id),
+            Way(WayKind.OPEN_AGAIN, f"It is off again: open “{short(refit.title)}”", refit.id),
+            Way(WayKind.GO_TO, f"Go to “{short(refit.title)}”", refit.id),
         ),
     )
-
-
-def _still_on(tx: Tx, refit: Task) -> Task | None:
-    if refit.part_id is None:
-        return None
-    return tx.session.scalars(
-        select(Task)
-        .where(
-            Task.machine_id == refit.machine_id,
-            Task.part_id == refit.part_id,
-            Task.kind == TaskKind.REMOVE,
-            Task.state.not_in(CLOSED),
-        )
-        .order_by(Task.position, Task.id)
-        .limit(1)
-    ).first()
 
 
 def refuse_reopening(tx: Tx, task: Task) -> None:
@@ -182,7 +75,7 @@ def refuse_reopening(tx: Tx, task: Task) -> None:
         chain=(task.title, after[0].title),
         way_out="Open that one first, or open this one all the same.",
         ways=(
-            Way(WayKind.OPEN_AGAIN, f"Open “{_short(after[0].title)}” too", after[0].id),
+            Way(WayKind.OPEN_AGAIN, f"Open “{short(after[0].title)}” too", after[0].id),
             Way(WayKind.ALL_THE_SAME, "Open it all the same", task.id),
         ),
     )
@@ -191,7 +84,7 @@ def refuse_reopening(tx: Tx, task: Task) -> None:
 def refuse_link(tx: Tx, before: Task, after: Task, kind: LinkKind) -> None:
     """Raise Refused for a link that could never be kept: something off that is on again already."""
     if kind is LinkKind.WHILE_OFF and after.state is TaskState.DONE and before.state not in CLOSED:
-        refuse([_on_again(before, after)], Way(WayKind.GO_TO, f"Go to “{_short(after.title)}”", after.id))
+        refuse([_on_again(before, after)], Way(WayKind.GO_TO, f"Go to “{short(after.title)}”", after.id))
 
 
 def refuse_order(tx: Tx, old: Sequence[Task], new: Sequence[Task], moved: Collection[int]) -> None:
@@ -221,7 +114,7 @@ def refuse_order(tx: Tx, old: Sequence[Task], new: Sequence[Task], moved: Collec
 def _refuse_pair(tx: Tx, first: int, then: int, links: list[tuple[int, int]]) -> None:
     path = (loop_closed_by(then, first, links) or (first, then, first))[:-1]
     titles = {task.id: task.title for task in tx.session.scalars(select(Task).where(Task.id.in_(path)))}
-    ways = [Way(WayKind.GO_TO, f"Go to “{_short(titles[first])}”", first)]
+    ways = [Way(WayKind.GO_TO, f"Go to “{short(titles[first])}”", first)]
     link = tx.session.scalar(select(Link.id).where(Link.before_id == path[0], Link.after_id == path[1]))
     if link is not None:
         ways.append(Way(WayKind.TAKE_LINK_AWAY, "Take the first link of it away", link))
@@ -231,7 +124,3 @@ def _refuse_pair(tx: Tx, first: int, then: int, links: list[tuple[int, int]]) ->
         way_out="Move them together, or take the link away first.",
         ways=ways,
     )
-
-
-def _short(title: str) -> str:
-    return title if len(title) <= 34 else f"{title[:33]}…"

@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
-from enum import Enum
+from collections.abc import Sequence
 
 from sqlalchemy import func, select
 
@@ -17,8 +15,7 @@ from rebuild.model.records.steps import Task
 from rebuild.model.records.teardown import Removal, RemovalPart
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
-from rebuild.trade.teardown.fastener_words import SaidFastener
-from rebuild.trade.teardown.removal_words import Named, SaidRemoval, SaidShims, meant, parse_removal
+from rebuild.words.decisions import Decision
 from rebuild.words.places import PlaceKind
 from rebuild.words.steps import TaskKind, TaskState
 from rebuild.words.teardown import RemovalWay
@@ -30,29 +27,8 @@ from rebuild.work.records.wall_clock import now
 from rebuild.work.records.ways_out import Refused, Way, WayKind
 from rebuild.work.teardown import acts_fasteners as holes
 from rebuild.work.teardown.acts_attempts import current, next_attempt, of_what, off_now, stop
-from rebuild.work.teardown.rows_candidates import bench_places, candidates, machine_unit
-
-
-class Again(Enum):
-    """What a second removal of a part means."""
-
-    NEW_ATTEMPT = "it was put back in between"
-    ALIKE = "it is another one alike"
-
-
-@dataclass(frozen=True, slots=True)
-class Off:
-    """One thing off. ``typed`` holds further fields of the record as text (orientation, hard, found ...)."""
-
-    part_ids: tuple[int, ...] = ()
-    how: RemovalWay = RemovalWay.LIFTED
-    from_end: str = ""
-    what: str = ""
-    fasteners: tuple[SaidFastener, ...] = ()
-    shims: tuple[SaidShims, ...] = ()
-    place_id: int | None = None
-    at: dt.datetime | None = None
-    typed: Mapping[str, str] = field(default_factory=dict)
+from rebuild.work.teardown.acts_named_here import make_parts, make_place
+from rebuild.work.teardown.off import Again as Again, Off as Off
 
 
 def log_removal(
@@ -66,7 +42,9 @@ def log_removal(
 ) -> int:
     """Log one thing off in the newest attempt on a subassembly (the first is begun by it); returns its id.
 
-    Open steps to take these parts off are ticked with it; joints of the named fasteners come apart.
+    Open steps to take these parts off are ticked with it; joints of the named fasteners come apart. Parts and
+    a place named for the first time are made with it. A part that broke or is not there, and was to be used
+    again, is to be decided anew.
 
     Raises:
         BadEntry: nothing came off, an end is missing where it matters, or a field cannot be read; or a new attempt
@@ -92,7 +70,8 @@ def log_removal(
         set_columns(row, columns)
         tx.session.add(row)
         tx.session.flush()
-        parts = _take_parts(tx, row, off, at)
+        made = make_parts(tx, machine_id, subassembly_id, off.new_parts)
+        parts = _take_parts(tx, row, off, made, at)
         called = ", ".join(title(part) for part in parts) or row.what
         holes.add_all(tx, attempt, row, off.fasteners, (called, parts[0].id if parts else None))
         holes.add_shims_said(tx, row, off.shims, machine.unit, comma)
@@ -100,77 +79,8 @@ def log_removal(
         return row.id
 
 
-def say_removal(
-    store: Store,
-    machine_id: int,
-    subassembly_id: int | None,
-    line: str,
-    *,
-    again: Again | None = None,
-    why: str = "",
-    next_part: int | None = None,
-) -> int:
-    """Log one line as said at the bench (``hs2 u, 4x 3/8-16, > bag 3``).
-
-    A line that names no part means ``next_part``, or the next in the tree.
-
-    Raises:
-        BadEntry: the line does not say how, or a part or place in it could be several things or none.
-        Refused: as ``log_removal``.
-    """
-    off = read_line(store, machine_id, subassembly_id, line, next_part=next_part)
-    return log_removal(store, machine_id, subassembly_id, off, again=again, why=why)
-
-
-def read_line(
-    store: Store, machine_id: int, subassembly_id: int | None, line: str, *, next_part: int | None = None
-) -> Off:
-    """What a line of the log would store; used to read it back before Enter. Raises BadEntry."""
-    with store.read() as connection:
-        among = candidates(connection, machine_id, subassembly_id)
-        places = bench_places(connection)
-        unit = machine_unit(connection, machine_id)
-    said = parse_removal(line, unit)
-    named = [Named(one.part_id, one.code, one.name) for one in among.every]
-    first_choice = [Named(one.part_id, one.code, one.name) for one in among.near]
-    if said.parts:
-        part_ids = tuple(_part_meant(words, first_choice, named) for words in said.parts)
-    elif next_part is not None:
-        part_ids = (next_part,)
-    elif among.still_on:
-        part_ids = (among.still_on[0].part_id,)
-    else:
-        raise BadEntry(
-            "is not named, and nothing is left in the tree here.", where="Part", way_out="Type its code."
-        )
-    place = meant(said.place, places, "Put in").key if said.place else None
-    return _off(said, part_ids, place)
-
-
-def _part_meant(words: str, near: Sequence[Named[int]], every: Sequence[Named[int]]) -> int:
-    """A part of this subassembly before one of elsewhere on the machine."""
-    try:
-        return meant(words, near).key
-    except BadEntry:
-        return meant(words, every).key
-
-
-def _off(said: SaidRemoval, part_ids: tuple[int, ...], place_id: int | None) -> Off:
-    return Off(
-        part_ids,
-        RemovalWay(said.how),
-        said.from_end,
-        "",
-        said.fasteners,
-        said.shims,
-        place_id,
-        None,
-        dict(said.typed),
-    )
-
-
 def _columns(store: Store, off: Off) -> dict[str, object]:
-    if not off.part_ids and not off.what.strip():
+    if not off.part_ids and not off.new_parts and not off.what.strip():
         raise BadEntry("is empty.", where="What came off", way_out="Choose a part, or say what it was.")
     if off.how is RemovalWay.DRIVEN and not off.from_end.strip():
         raise BadEntry(
@@ -209,16 +119,20 @@ def _next_position(tx: Tx, attempt_id: int) -> int:
     return 0 if last is None else last + 1
 
 
-def _take_parts(tx: Tx, row: Removal, off: Off, at: dt.datetime) -> list[Part]:
+def _take_parts(tx: Tx, row: Removal, off: Off, made: Sequence[Part], at: dt.datetime) -> list[Part]:
     """Note the parts of a removal, where they lie from now on, and the open steps that meant to take them off."""
     place = tx.get(Place, off.place_id, "place") if off.place_id is not None else None
+    if off.new_place is not None:
+        place = make_place(tx, off.new_place, at)
     row.place_id = place.id if place is not None else None
-    parts = [tx.get(Part, key, "part") for key in dict.fromkeys(off.part_ids)]
+    parts = [*(tx.get(Part, key, "part") for key in dict.fromkeys(off.part_ids)), *made]
     for part in parts:
         tx.session.add(RemovalPart(removal_id=row.id, part_id=part.id))
         before = tx.session.get(Place, part.place_id) if part.place_id is not None else None
         if place is not None or (before is not None and before.kind is PlaceKind.ON_THE_MACHINE):
             move(tx, part, place, at, removal_id=row.id)
+        if not off.is_whole and part.decision is Decision.REUSE:
+            part.decision, part.decided_at = Decision.OPEN, None
     if parts:
         meant_to = tx.session.scalars(
             select(Task).where(

@@ -13,7 +13,8 @@ from rebuild.model.tables.places import Places
 from rebuild.model.tables.refit import RefitSteps
 from rebuild.model.tables.steps import Tasks
 from rebuild.model.tables.teardown import Attempts, RemovalParts, Removals
-from rebuild.trade.teardown.removal_words import Named
+from rebuild.trade.teardown.meant import Named
+from rebuild.words.places import place_words
 from rebuild.words.steps import TaskState
 from rebuild.work.machines.rows_tree import SubassemblyRow, order_of_subassemblies, subassemblies
 
@@ -108,7 +109,7 @@ def off_parts(connection: Connection, machine_id: int) -> set[int]:
 def bench_places(connection: Connection) -> list[Named[int]]:
     """Every place by its kind and name, for what was said."""
     rows = connection.execute(select(Places.id, Places.kind, Places.name).order_by(Places.kind, Places.name))
-    return [Named(row.id, "", f"{row.kind.value} {row.name}") for row in rows]
+    return [Named(row.id, "", place_words(row.kind, row.name)) for row in rows]
 
 
 def machine_unit(connection: Connection, machine_id: int) -> str:

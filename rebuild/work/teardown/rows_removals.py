@@ -27,7 +27,7 @@ from rebuild.trade.sizes.show import show_both
 from rebuild.trade.teardown.fastener_words import SaidFastener, fastener_words, known_thread
 from rebuild.trade.teardown.shims import total
 from rebuild.words.counted import counted
-from rebuild.words.places import PlaceKind
+from rebuild.words.places import PlaceKind, place_words
 from rebuild.words.steps import TaskState
 from rebuild.words.teardown import FastenerKind, RemovalWay
 from rebuild.work.teardown.rows_attempts import (
@@ -39,7 +39,7 @@ from rebuild.work.teardown.rows_attempts import (
 #: The tables the lookups here ask.
 READS = frozenset({
     "attempt", "fastener", "machine", "part", "place", "refit_step", "removal", "removal_part", "shim_leaf",
-    "shim_pack", "task",
+    "shim_pack", "subassembly", "task",
 })  # fmt: skip
 
 
@@ -102,6 +102,7 @@ class RemovalRow:
     place: str
     now: str
     note: str
+    broke: str
     fasteners: tuple[FastenerRow, ...]
     shims: tuple[ShimRow, ...]
     refit_id: int | None
@@ -149,15 +150,29 @@ def removals(connection: Connection, attempt_id: int) -> list[RemovalRow]:
             row.found,
             row.tools,
             row.photo,
-            f"{row.kind.value} {row.name}" if row.name else "",
+            place_words(row.kind, row.name) if row.name else "",
             lies.get(row.id, ""),
             row.note,
+            row.broke or "",
             tuple(held.get(row.id, ())),
             tuple(packs.get(row.id, ())),
             *refits.get(row.id, (None, False)),
         )
         for number, row in enumerate(rows, start=1)
     ]
+
+
+def of_machine(connection: Connection, machine_id: int) -> list[tuple[AttemptRow, RemovalRow]]:
+    """What is logged of a machine as a whole and of each of its subassemblies, in order of time; each with its attempt.
+
+    Of a subassembly taken down more than once, the newest attempt.
+    """
+    newest: dict[int | None, AttemptRow] = {}
+    for one in attempts(connection, machine_id):
+        if one.subassembly_id not in newest or newest[one.subassembly_id].number < one.number:
+            newest[one.subassembly_id] = one
+    rows = [(one, row) for one in newest.values() for row in removals(connection, one.id)]
+    return sorted(rows, key=lambda both: (both[1].at, both[1].id))
 
 
 def _lie_now(connection: Connection, ids: Iterable[int]) -> dict[int, str]:
@@ -177,7 +192,7 @@ def _lie_now(connection: Connection, ids: Iterable[int]) -> dict[int, str]:
     found: dict[int, list[str]] = {}
     for row in rows:
         since = f" since {row.placed_at:%Y-%m-%d}" if row.placed_at else ""
-        words = f"{row.kind.value} {row.name}{since}"
+        words = f"{place_words(row.kind, row.name)}{since}"
         if words not in found.setdefault(row.removal_id, []):
             found[row.removal_id].append(words)
     return {key: "; ".join(words) for key, words in found.items()}

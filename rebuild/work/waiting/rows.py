@@ -202,77 +202,17 @@ def _end(day: dt.datetime) -> dt.datetime:
     return day + dt.timedelta(days=1) if (day.hour, day.minute) == (0, 0) else day
 
 
-@dataclass(frozen=True, slots=True)
-class Arrival:
-    """For the plan: when what a step or part waits for may be there; days are from ``now``.
-
-    ``task_id`` is the buying step it satisfies, ``part_id`` the part it brings; either may be None.
-    ``ordered`` tells what is under way from what has only been asked for.
-    """
-
-    waiting_id: int
-    what: str
-    task_id: int | None
-    part_id: int | None
-    low_days: float
-    likely_days: float
-    high_days: float
-    words: str
-    ordered: bool
-
-
 #: Where nothing was said, a promised date slips by up to this share of its lead: the shop's own judgement.
 SLIP = 0.5
 
 
-def arrivals(connection: Connection, machine_id: int, now: dt.datetime) -> list[Arrival]:
-    """Open orders and work sent out, as three-point waits in days from ``now``; nothing already arrived.
-
-    A date promised is the likely one; without lead times it may slip by half the time from order to promise.
-    Orders without a promise and without lead times cannot be foreseen and are left out.
-    """
-    rows = connection.execute(
-        select(
-            Waitings.id,
-            Waitings.what,
-            Waitings.task_id,
-            Waitings.part_id,
-            Waitings.ordered_at,
-            Waitings.promised_at,
-            Waitings.lead_low_days,
-            Waitings.lead_likely_days,
-            Waitings.lead_high_days,
-        )
-        .where(
-            Waitings.machine_id == machine_id,
-            Waitings.arrived_at.is_(None),
-            Waitings.returned_at.is_(None),
-            Waitings.kind.in_([WaitingKind.ORDER, WaitingKind.SENT_OUT, WaitingKind.QUOTE]),
-        )
-        .order_by(Waitings.id)
-    )
-    found = []
-    for row in rows:
-        days = _days(
-            row.ordered_at,
-            row.promised_at,
-            (row.lead_low_days, row.lead_likely_days, row.lead_high_days),
-            now,
-        )
-        if days is not None:
-            words = f"{row.what}: {days[0]:.0f} to {days[2]:.0f} days, likely {days[1]:.0f}"
-            found.append(
-                Arrival(row.id, row.what, row.task_id, row.part_id, *days, words, row.ordered_at is not None)
-            )
-    return found
-
-
-def _days(
+def days_from(
     ordered: dt.datetime | None,
     promised: dt.datetime | None,
     lead: tuple[float | None, float | None, float | None],
     now: dt.datetime,
 ) -> tuple[float, float, float] | None:
+    """Soonest, likely and latest days from ``now`` of what was ordered, promised or said to take so long."""
     start = ordered or now
     gone = (now - start).total_seconds() / 86_400.0
     low, likely, high = lead

@@ -114,27 +114,6 @@ def words_by_step(connection: Connection, machine_id: int, now: dt.datetime) -> 
 
 
 @dataclass(frozen=True, slots=True)
-class Hold:
-    """For the plan: a step's followers cannot start before ``until`` (a cure or the start of a recoat window)."""
-
-    task_id: int
-    until: dt.datetime
-    words: str
-
-
-def holds(connection: Connection, machine_id: int, now: dt.datetime) -> list[Hold]:
-    """Clocks that keep what follows a step from starting, for the plan to treat as waits."""
-    return [
-        Hold(row.task_id, row.due, row.words)
-        for row in clocks(connection, machine_id, now)
-        if row.task_id is not None
-        and row.due is not None
-        and row.due > now
-        and row.kind in (ClockKind.CURE, ClockKind.RECOAT)
-    ]
-
-
-@dataclass(frozen=True, slots=True)
 class BathRow:
     """A part that lies in a bath, and since when."""
 

@@ -3,19 +3,18 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from sqlalchemy import Connection, exists, select
+from sqlalchemy import Connection, select
 
-from rebuild.model.tables.features import Features
 from rebuild.model.tables.log import Questions
 from rebuild.model.tables.machines import Machines
 from rebuild.model.tables.parts import Parts
 from rebuild.model.tables.places import Places
-from rebuild.model.tables.readings import Readings
 from rebuild.trade.refit.words import beyond_place
 from rebuild.trade.results.cautions import caution, suggest
+from rebuild.trade.schedule.graph import Node, Ref
 from rebuild.trade.waiting.clock import ago, show_when
 from rebuild.words.decisions import Decision
 from rebuild.words.joints import Tightness
@@ -24,17 +23,22 @@ from rebuild.words.places import PlaceKind
 from rebuild.words.steps import TaskState
 from rebuild.work.joints.rows import JointRow, not_final
 from rebuild.work.log.rows import LogRow, log
-from rebuild.work.machines.rows_tree import order_of_subassemblies, subassemblies
-from rebuild.work.steps.rows import TaskRow, links, tasks
+from rebuild.work.plan import rows_graph, rows_week
+from rebuild.work.plan.next_up import next_up, own_next, what_drives, why
+from rebuild.work.plan.rows_graph import work_graph
+from rebuild.work.plan.rows_week import week_of
+from rebuild.work.plan.rows_what_next import undecided
+from rebuild.work.steps.rows import TaskRow, tasks
 from rebuild.work.teardown.rows_attempts import AttemptRow, attempts
 from rebuild.work.waiting.rows import Stand, WaitingRow, waiting
-from rebuild.work.waiting.rows_clocks import BathRow, ClockRow, clocks, holds, in_baths
+from rebuild.work.waiting.rows_clocks import BathRow, ClockRow, clocks, in_baths
 
 #: The tables the lookups here ask.
-READS = frozenset({
-    "attempt", "clock", "feature", "joint", "link", "log_entry", "machine", "part", "place", "question",
-    "reading", "refit_step", "removal", "subassembly", "task", "task_caution", "task_constraint", "waiting",
-})  # fmt: skip
+READS = (
+    rows_graph.READS
+    | rows_week.READS
+    | {"attempt", "joint", "log_entry", "machine", "removal", "task_caution"}
+)
 
 LAST_SESSIONS = 3
 NEXT_ACTIONS = 3
@@ -55,9 +59,10 @@ class BenchRow:
 
 @dataclass(frozen=True, slots=True)
 class NextAction:
-    """A step that can be done now, with where, what it wants, its cautions in full, and what else is noted."""
+    """Work that can be begun now, with where, what it wants, its cautions in full, and what else is noted."""
 
-    task_id: int
+    ref: Ref
+    part_id: int | None
     subassembly_id: int | None
     title: str
     place: str
@@ -66,6 +71,7 @@ class NextAction:
     lies_in: str
     cautions: tuple[str, ...]
     note: str
+    why: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,17 +93,20 @@ class ReEntry:
     questions: tuple[tuple[int, str], ...]
     undecided: tuple[tuple[int, str], ...]
     next_actions: tuple[NextAction, ...]
+    own_next: str
+    drives: tuple[tuple[Ref, str, str], ...]
     cautions: tuple[str, ...]
 
 
-def where_was_i(
-    connection: Connection, machine_id: int, now: dt.datetime, ranked: Sequence[int] = ()
-) -> ReEntry:
-    """All of it, as of ``now``. ``ranked`` are step ids in the plan's order of use; without it, the tree's."""
+def where_was_i(connection: Connection, machine_id: int, now: dt.datetime) -> ReEntry:
+    """All of it, as of ``now``; what comes next is the work graph's answer."""
     sessions = tuple(log(connection, machine_id)[:LAST_SESSIONS])
     joints = not_final(connection, machine_id)
     every = tasks(connection, machine_id, now=now)
-    actions = _next_actions(connection, machine_id, every, now, ranked)
+    work = work_graph(connection, machine_id, now)
+    own, said = own_next(work, next((row.next_step for row in sessions if row.next_step), ""))
+    chosen = next_up(work, own)[:NEXT_ACTIONS]
+    actions = _next_actions(connection, every, chosen, {node.key: why(work, node) for node in chosen})
     return ReEntry(
         machine=connection.execute(select(Machines.name).where(Machines.id == machine_id)).scalar() or "",
         now=now,
@@ -112,8 +121,10 @@ def where_was_i(
         clocks=tuple(clocks(connection, machine_id, now)),
         orders=tuple(row for row in waiting(connection, machine_id, now) if row.stand is not Stand.CLOSED),
         questions=_questions(connection, machine_id),
-        undecided=_undecided(connection, machine_id),
+        undecided=undecided(work),
         next_actions=actions,
+        own_next=said,
+        drives=what_drives(work, week_of(connection)[0]),
         cautions=_cautions(sessions, actions, joints),
     )
 
@@ -163,58 +174,15 @@ def _questions(connection: Connection, machine_id: int) -> tuple[tuple[int, str]
     return tuple((row.id, row.text) for row in rows)
 
 
-def _undecided(connection: Connection, machine_id: int) -> tuple[tuple[int, str], ...]:
-    """Parts with readings and no decision yet."""
-    read = (
-        select(Features.id)
-        .select_from(Features)
-        .join(Readings, Readings.feature_id == Features.id)
-        .where(Features.part_id == Parts.id, Readings.struck.is_(None))
-    )
-    rows = connection.execute(
-        select(Parts.id, Parts.code, Parts.name)
-        .where(Parts.machine_id == machine_id, Parts.decision == Decision.OPEN, exists(read))
-        .order_by(Parts.code, Parts.id)
-    )
-    return tuple((row.id, f"{row.code} {row.name}".strip()) for row in rows)
-
-
 def _next_actions(
-    connection: Connection, machine_id: int, every: Sequence[TaskRow], now: dt.datetime, ranked: Sequence[int]
+    connection: Connection, every: Sequence[TaskRow], chosen: Sequence[Node], reasons: Mapping[int, str]
 ) -> tuple[NextAction, ...]:
-    resting = {hold.task_id for hold in holds(connection, machine_id, now)}
-    blocked = {after for _, before, after in links(connection, machine_id) if before in resting}
-    asked = set(
-        connection.execute(
-            select(Questions.task_id).where(
-                Questions.machine_id == machine_id,
-                Questions.state == QuestionState.OPEN,
-                Questions.task_id.is_not(None),
-            )
-        ).scalars()
+    places = _places(connection, [node.part_id for node in chosen if node.part_id is not None])
+    typed = {row.id: row for row in every}
+    return tuple(
+        _action(node, typed.get(node.key), places.get(node.part_id or 0, ""), reasons[node.key])
+        for node in chosen
     )
-    tree = {
-        key: place for place, key in enumerate(order_of_subassemblies(subassemblies(connection, machine_id)))
-    }
-    rank = {key: place for place, key in enumerate(ranked)}
-    can_start = [
-        row
-        for row in every
-        if row.state in (TaskState.OPEN, TaskState.UNDER_WAY)
-        and not row.waits_for
-        and row.id not in blocked
-        and row.id not in asked
-    ]
-    can_start.sort(
-        key=lambda row: (
-            row.state is not TaskState.UNDER_WAY,
-            rank.get(row.id, len(rank)),
-            tree.get(row.subassembly_id or 0, 999),
-        )
-    )
-    chosen = can_start[:NEXT_ACTIONS]
-    places = _places(connection, [row.part_id for row in chosen if row.part_id is not None])
-    return tuple(_action(row, places.get(row.part_id or 0, "")) for row in chosen)
 
 
 def _places(connection: Connection, part_ids: Sequence[int]) -> dict[int, str]:
@@ -227,7 +195,12 @@ def _places(connection: Connection, part_ids: Sequence[int]) -> dict[int, str]:
     return {row.id: f"{row.kind.value} {row.name}" for row in rows}
 
 
-def _action(row: TaskRow, lies_in: str) -> NextAction:
+def _action(node: Node, row: TaskRow | None, lies_in: str, reason: str) -> NextAction:
+    if row is None:
+        cautions = tuple(caution(topic).line() for topic in suggest(node.title))
+        return NextAction(
+            node.ref, node.part_id, node.subassembly_id, node.title, "", "", (), lies_in, cautions, "", reason
+        )
     wants = [f"{kind.value}{f': {detail}' if detail else ''}" for kind, detail in row.constraints]
     if row.torque_wanted:
         wants.append(f"torque {row.torque_wanted}")
@@ -236,7 +209,8 @@ def _action(row: TaskRow, lies_in: str) -> NextAction:
     topics = tuple(dict.fromkeys((*row.cautions, *suggest(row.title))))
     named = not row.part_code or row.part_code in row.title
     return NextAction(
-        row.id,
+        node.ref,
+        row.part_id,
         row.subassembly_id,
         row.title if named else f"{row.title} [{row.part_code}]",
         row.place,
@@ -245,6 +219,7 @@ def _action(row: TaskRow, lies_in: str) -> NextAction:
         lies_in,
         tuple(caution(topic).line() for topic in topics),
         beyond_place(row.note),
+        reason,
     )
 
 

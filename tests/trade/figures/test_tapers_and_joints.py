@@ -39,7 +39,8 @@ def _answer(topic: str, label: str, **typed: str) -> float | int | str:
 
 def test_topics_named_in_the_task_are_there() -> None:
     wanted = {
-        "taper", "identify-taper", "sine-bar", "compound-angle", "taper-pin", "key", "step-key", "press-fit",
+        "taper", "identify-taper", "sine-bar", "compound-angle", "taper-pin", "taper-pin-for", "key", "step-key",
+        "press-fit",
         "shrink-fit", "bush-close-in", "bolt", "set-screw", "dowel",
     }  # fmt: skip
     assert wanted <= set(ALL)

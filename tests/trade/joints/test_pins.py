@@ -7,7 +7,8 @@ from hypothesis import given, strategies as st
 
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.joints.dowels import OVERSIZE, STANDARD, dowel, dowels, for_hole
-from rebuild.trade.joints.taper_pin import INCH, METRIC, ends, pin, pins
+from rebuild.trade.joints.taper_pin import INCH, METRIC, TaperPin, ends, pin, pins
+from rebuild.trade.joints.taper_pin_choice import choose_pin
 from rebuild.trade.joints.taper_pin_hole import after_reaming, big_side, hole, identify_pin
 from rebuild.trade.shop.drills import drills, largest_not_above
 
@@ -157,3 +158,39 @@ def test_metric_dowel_limits() -> None:
     assert eight.hole_mm == pytest.approx((8.0, 8.015))
     soft = dowel(8, "ISO 2338 h8").value
     assert (soft.low_mm, soft.high_mm) == pytest.approx((7.978, 8.0))
+
+
+@pytest.mark.parametrize(
+    ("which", "length"), [(pin("5", METRIC), 30.0), (pin("14"), 13 * IN), (pin("4"), 1.25 * IN)]
+)
+def test_every_drill_leaves_stock_for_the_reamer(which: TaperPin, length: float) -> None:
+    """Seen: metric 5 was drilled 5.0 and a No. 14 of 13 in 1-1/4: exactly their small ends, nothing left to ream.
+
+    By hand: 5 mm small end; 1.521 - 13/48 = 1.2502 in.
+    """
+    made = hole(which, length).value
+    for step in made.steps:
+        there = made.big_mm - step.depth_mm * which.rate
+        assert there - step.drill.mm >= 0.05 - 0.0031
+    assert made.steps[0].drill.mm < made.small_mm
+
+
+def test_a_pin_is_chosen_by_shaft_and_hub() -> None:
+    """By hand: shaft 0.750, hub 1.250. No. 4 is 0.2500 - 0.625/48 = 0.2370 in the middle, 0.316 of the shaft; No. 3
+    is 0.2190 - 0.0130 = 0.2060, 0.275. Three tenths, 0.2250, is nearer to No. 4."""
+    found = choose_pin(INCH, 0.75 * IN, 1.25 * IN).value
+    assert (found.pin.size, found.middle_mm) == ("4", pytest.approx(0.23698 * IN, abs=0.001))
+    assert found.filed_mm == 1.25 * IN
+    assert found.cut_mm == pytest.approx(1.25 * IN + 3.0)
+    assert (found.big_mm, found.small_mm) == (
+        pytest.approx(0.25 * IN),
+        pytest.approx((0.25 - 1.25 / 48) * IN),
+    )
+    metric = choose_pin(METRIC, 20.0, 40.0).value
+    assert metric.pin.size == "6"  # middle 6.4, 0.32; the 5 has 5.4, 0.27: 0.30 is nearer 0.32 by a hair
+    working = choose_pin(INCH, 0.75 * IN, 1.25 * IN).working.text()
+    assert "centre-punch dot" in working
+    with pytest.raises(BadEntry, match="not larger than its shaft"):
+        choose_pin(INCH, 20.0, 20.0)
+    with pytest.raises(OutOfRange, match="made long enough"):
+        choose_pin(METRIC, 5.0, 80.0)

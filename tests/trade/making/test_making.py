@@ -165,3 +165,19 @@ def test_braces_are_filled_with_the_sizes_words() -> None:
     assert filled("Bore to {bore}; {oil hole}", "bush", sizes, "mm") == "Bore to 15.000-15.018 mm; {oil hole}"
     assert filled("{number of holes} holes", "nut", sizes, "in") == "4 holes"
     assert size_words(Measure("x", None, None, 0.1), "mm") == "at most 0.100 mm"
+
+
+def test_a_coarse_thread_is_turned_slowly_and_a_fine_one_as_the_tool_bears() -> None:
+    """By hand: 8 per inch is 3.175 mm a turn; at 250 mm/min of carriage that is 79 rpm. 40 per inch: 394 rpm."""
+    sizes = {"thread diameter": Measure("thread diameter", 12.7)}
+    steel = material("steel 1045 / C45")
+
+    def speed(thread: str) -> str:
+        steps = propose_steps("screw", sizes, steel, "in", thread=thread)
+        return next(step.speed for step in steps if step.what.startswith("Rough the thread"))
+
+    assert speed("1/2-8 ACME").startswith("at most 79 rpm")
+    assert speed("1/2-40 UNS").endswith("ft/min)")
+    words = " ".join(step.what for step in propose_steps("screw", sizes, steel, "in", thread="1/2-8 ACME"))
+    assert "lap tight" not in words
+    assert "never lapped to its screw" in words

@@ -10,7 +10,6 @@ import pytest
 from hypothesis import given, strategies as st
 
 from rebuild.trade.schedule.network import (
-    freed_by,
     held_up_by,
     loop_closed_by,
     loop_in,
@@ -76,20 +75,6 @@ def test_everything_behind_a_step_is_held_up(links: list[tuple[int, int]], start
     made.add_nodes_from(start)
     wanted = set().union(*(nx.descendants(made, key) for key in start)) - start
     assert held_up_by(start, links) == wanted
-
-
-@given(FORWARD, st.sets(KEYS), st.sets(KEYS))
-def test_a_step_is_freed_when_its_last_open_predecessor_is_done(
-    links: list[tuple[int, int]], still_open: set[int], done: set[int]
-) -> None:
-    made = graph(links)
-    made.add_nodes_from(range(10))
-
-    def startable(open_keys: set[int]) -> set[int]:
-        return {key for key in open_keys if not set(made.predecessors(key)) & open_keys}
-
-    wanted = (startable(still_open - done) - startable(still_open)) - done
-    assert freed_by(done, still_open, links) == wanted
 
 
 def test_predecessors_name_every_key() -> None:

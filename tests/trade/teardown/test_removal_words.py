@@ -9,7 +9,8 @@ from rebuild.errors import BadEntry
 from rebuild.trade.joints import tour as joints_tour
 from rebuild.trade.teardown import removal_words
 from rebuild.trade.teardown.fastener_words import fastener_words
-from rebuild.trade.teardown.removal_words import Named, meant, parse_removal
+from rebuild.trade.teardown.meant import Named, NotAmong, meant
+from rebuild.trade.teardown.removal_words import parse_removal
 from rebuild.trade.waiting import clock
 from rebuild.words.joints import Tightness
 from rebuild.words.teardown import FastenerKind, RemovalWay
@@ -65,3 +66,37 @@ def test_a_code_a_number_or_words_name_a_part() -> None:
     assert meant("spin", parts).key == 1
     with pytest.raises(BadEntry, match="could be HS-02 bearing cap, HS-12 bearing cap screw"):
         meant("bear cap", parts)
+
+
+def test_what_is_said_exactly_wins_and_a_number_is_the_whole_number() -> None:
+    things = [Named(1, "", "Saddle"), Named(2, "", "Saddle gib"), Named(3, "", "bag 70")]
+    assert meant("saddle", things[1:], things).key == 1, "exactly, although another list comes first"
+    assert meant("gib", things).key == 2
+    with pytest.raises(NotAmong, match="“bag 7” is none of those there"):
+        meant("bag 7", things, where="Put in")
+
+
+@pytest.mark.parametrize(
+    ("line", "parts", "how"),
+    [
+        ("Gib, tapered l, > bag 7", ("Gib, tapered",), RemovalWay.LIFTED),
+        ("drive shaft w", ("drive shaft",), RemovalWay.PULLED),
+        ("driven small end", (), RemovalWay.DRIVEN),
+        ("“Screw, left hand, long” u", ("Screw, left hand, long",), RemovalWay.UNSCREWED),
+        ("Pull rod s + 2 l", ("Pull rod s", "2"), RemovalWay.LIFTED),
+        ("cap unscrewed 4 x 3/8-16", ("cap",), RemovalWay.UNSCREWED),
+        ("spring m", ("spring",), RemovalWay.MISSING),
+    ],
+)
+def test_names_hold_commas_and_words_of_the_log(line: str, parts: tuple[str, ...], how: RemovalWay) -> None:
+    said = parse_removal(line, known=("Gib, tapered", "Gib", "Pull rod s", "2"))
+    assert (said.parts, said.how) == (parts, how)
+
+
+def test_the_end_the_way_round_and_what_broke_come_from_the_same_line() -> None:
+    said = parse_removal("pin w, from the front, oil hole up, mark two dots, broke one ear")
+    assert (said.from_end, dict(said.typed)) == (
+        "front", {"orientation": "oil hole up", "match_mark": "two dots", "broke": "one ear"},
+    )  # fmt: skip
+    assert dict(parse_removal("lug x snapped at the root").typed) == {"broke": "snapped at the root"}
+    assert dict(parse_removal("lug x, lost behind the bed").typed) == {"broke": "lost behind the bed"}

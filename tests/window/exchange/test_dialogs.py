@@ -9,7 +9,7 @@ from pytestqt.qtbot import QtBot
 from rebuild.window.commands.dispatch import do_act
 from rebuild.window.desk.desk import Desk
 from rebuild.window.exchange.export_dialog import ExportDialog, export_project
-from rebuild.window.exchange.import_dialog import ImportDialog, import_tables
+from rebuild.window.exchange.import_dialog import ImportDialog, import_tables, paste_list
 from rebuild.window.shell.frame import Frame
 from rebuild.work.machines.rows_tree import parts
 from tests.conftest import Shop
@@ -99,7 +99,7 @@ def test_a_column_can_be_given_another_meaning(desk: Desk, qtbot: QtBot, tmp_pat
     dialog.read(write(tmp_path, "code,thing,colour\nQ-1,pin,red\n"))
     assert dialog.columns.isVisible()
     assert [choice.currentText() for choice in dialog.columns.choices] == ["Code", "not taken", "not taken"]
-    assert "Name: is empty" in dialog.rows.plain.text(0)[2]
+    assert dialog.rows.plain.text(0)[1] == "part Q-1 Q-1", "a number without a name is its own name"
     name = dialog.columns.choices[1]
     name.setCurrentIndex(name.findText("Name"))
     assert dialog.rows.plain.text(0)[1:] == ("part Q-1 pin", "")
@@ -117,7 +117,7 @@ def test_a_table_can_be_said_to_be_another_kind(desk: Desk, shop: Shop, qtbot: Q
     dialog.sure.setChecked(True)
     assert dialog.bring.isEnabled()
     dialog.columns.kind.setCurrentText("part list")
-    assert "Name: is empty" in dialog.rows.plain.text(0)[2]
+    assert "already the code of “spindle”" in dialog.rows.plain.text(0)[2]
 
 
 def test_what_cannot_be_read_is_a_sentence_and_the_path_stays(
@@ -130,6 +130,13 @@ def test_what_cannot_be_read_is_a_sentence_and_the_path_stays(
     assert not dialog.bring.isEnabled()
     dialog.read(write(tmp_path, "day,rain\nMonday,yes\n"))
     assert "no headings of a part list" in dialog.says.text()
+    assert dialog.columns.isVisibleTo(dialog), "a table nobody can place is shown, not refused unseen"
+    assert "Say below what each column means." in dialog.says.text()
+    dialog.columns.choices[0].setCurrentText("Name")
+    assert dialog.rows.plain.text(0)[1] == "part Monday"
+    dialog.no_heads.setChecked(True)
+    dialog.columns.choices[0].setCurrentText("Name")
+    assert [dialog.rows.plain.text(row)[1] for row in (0, 1)] == ["part day", "part Monday"]
 
 
 def test_an_exported_folder_comes_back_whole(
@@ -142,6 +149,68 @@ def test_an_exported_folder_comes_back_whole(
     dialog = dialog_on(empty_desk, qtbot)
     dialog.read(tmp_path / "out")
     assert not dialog.columns.isVisible()
-    assert "machines 2" in [dialog.rows.plain.text(row)[0] for row in range(dialog.rows.plain.rowCount())]
+    assert ("machine", "1 row", "") in [
+        dialog.rows.plain.text(row) for row in range(dialog.rows.plain.rowCount())
+    ]
     dialog.bring.click()
     assert codes(empty_desk) == codes(desk)
+    with empty_desk.store.read() as connection:
+        assert connection.exec_driver_sql("SELECT count(*) FROM task").scalar_one() > 0
+    listed = [dialog.rows.plain.text(at)[1] for at in range(dialog.rows.plain.rowCount())]
+    rows = sum(int(words.split()[0]) for words in listed)
+    assert empty_desk.store.undo_label() == f"import of 1 machine with {rows} rows"
+
+
+PASTED = "2x gib screw\nthrust washer, bronze\n- wiper (4)\n"
+
+
+def test_a_list_is_pasted_into_the_tree_looked_at_and_undone_at_once(
+    frame: Frame, shop: Shop, qtbot: QtBot
+) -> None:
+    from PySide6.QtCore import Qt
+    from PySide6.QtWidgets import QApplication
+
+    from rebuild.window.bench.page import BenchPage
+
+    desk = frame.desk
+    desk.choose(subassembly_id=shop.carriage, part_ids=())
+    page = frame.page("bench")
+    assert isinstance(page, BenchPage)
+    QApplication.clipboard().setText(PASTED)
+    page.tree.view.setFocus()
+    qtbot.keyClick(page.tree.view, Qt.Key.Key_V, Qt.KeyboardModifier.ControlModifier)
+    dialog = next(one for one in frame.findChildren(ImportDialog) if one.isVisible())
+    shown = [dialog.rows.plain.text(row)[1] for row in range(dialog.rows.plain.rowCount())]
+    assert shown == ["2 × part gib screw", "part thrust washer, bronze", "4 × part wiper"]
+    before = len(codes(desk))
+    dialog.bring.click()
+    with desk.store.read() as connection:
+        made = [row for row in parts(connection, shop.machine) if row.subassembly_id == shop.carriage]
+    assert [(row.name, row.quantity) for row in made][-3:] == [
+        ("gib screw", 2), ("thrust washer, bronze", 1), ("wiper", 4),
+    ]  # fmt: skip
+    desk.undo()
+    assert len(codes(desk)) == before
+    QApplication.clipboard().setText("A-7\tfeed nut\t2\nA-8\tworm wheel\t1\n")
+    pasted = paste_list(desk, frame)
+    assert [choice.currentText() for choice in pasted.columns.choices] == ["Code", "Name", "Quantity"]
+    assert pasted.rows.plain.text(0)[1] == "2 × part A-7 feed nut"
+    pasted.reject()
+
+
+def test_sheets_are_chosen_among_and_the_lists_come_together(
+    desk: Desk, qtbot: QtBot, tmp_path: Path
+) -> None:
+    from tests.exchange.shapes import SHAPES
+
+    shape = next(shape for shape in SHAPES if shape.name == "two lists.xlsx")
+    shape.write(tmp_path / shape.name)
+    dialog = dialog_on(desk, qtbot)
+    dialog.read(tmp_path / shape.name)
+    assert [dialog.sheet.itemText(at) for at in range(dialog.sheet.count())] == [
+        "all 2 lists", "sheet “Apron”", "sheet “Saddle”",
+    ]  # fmt: skip
+    assert dialog.rows.plain.rowCount() == 3
+    dialog.sheet.setCurrentIndex(2)
+    dialog.sheet.activated.emit(2)
+    assert dialog.rows.plain.text(0)[1] == "4 × part wiper"

@@ -6,9 +6,14 @@ from pytestqt.qtbot import QtBot
 
 from rebuild.window.desk.desk import Desk
 from rebuild.window.plan.page import PlanPage
+from rebuild.words.decisions import Decision
+from rebuild.work.decisions.acts import decide
 from rebuild.work.log.acts import ask
+from rebuild.work.records.ways_out import Refused
 from rebuild.work.steps.acts import tick
+from rebuild.work.steps.rows import tasks
 from tests.conftest import Shop
+from tests.support import refuses
 from tests.window.seen import shown
 
 
@@ -52,7 +57,34 @@ def test_a_question_on_a_done_step_holds_nothing_up(qtbot: QtBot, desk: Desk, sh
     page = PlanPage(desk)
     shown(qtbot, page)
     assert "Was it blued first?" in to_settle(page)
-    tick(desk.store, shop.strip)
+    with refuses(desk.store, "An answer is wanted first: Was it blued first", Refused):
+        tick(desk.store, shop.strip)
+    tick(desk.store, shop.strip, sure=True)
     page.refresh()
     page.what_next.refresh()
     assert "Was it blued first?" not in to_settle(page)
+
+
+def test_work_that_follows_is_made_a_step_and_found_at_the_bench(
+    qtbot: QtBot, desk: Desk, shop: Shop
+) -> None:
+    decide(desk.store, [shop.spindle], Decision.BUY, reason="bent")
+    asked: list[str] = []
+    desk.page_asked.connect(asked.append)
+    page = PlanPage(desk)
+    shown(qtbot, page)
+    pane = page.what_next
+    rows = [pane.now.topLevelItem(at) for at in range(pane.now.topLevelItemCount())]
+    typed = next(item for item in rows if item.text(0) == "Take the spindle out")
+    pane.now.setCurrentItem(typed)
+    assert not pane.take.isEnabled(), "a step is one already"
+    pane.now.setCurrentItem(next(item for item in rows if "else order it" in item.text(0)))
+    pane.take.click()
+    assert asked[-1] == "bench"
+    (step,) = desk.selection.task_ids
+    assert desk.store.undo_label() == (
+        "taking work over “Look whether HS-01 spindle is there already, else order it” and 1 more"
+    )
+    with desk.store.read() as connection:
+        made = next(row for row in tasks(connection, shop.machine) if row.id == step)
+    assert (made.kind.value, made.part_id) == ("buy", shop.spindle)

@@ -61,6 +61,7 @@ def test_lines_are_grey_while_what_they_need_is_missing(frame: Frame, shop: Shop
         "try_demo",
         "quit",
         "keys",
+        "examples",
         "cautions",
         "limits",
     ]

@@ -12,8 +12,10 @@ from PySide6.QtWidgets import QApplication, QFileDialog
 from pytestqt.qtbot import QtBot
 
 from rebuild.store.store import Store
+from rebuild.window.bench.page import BenchPage
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.memory import MOST_RECENT, Memory
+from rebuild.window.forms.new_machine import MachineDialog
 from rebuild.window.shell.frame import Frame
 from rebuild.window.shell.offer import Offer
 
@@ -65,6 +67,27 @@ def test_new_file_opens_empty(first: Frame, tmp_path: Path, monkeypatch: pytest.
     assert first.windowTitle() == "shaper.rebuild — Rebuild"
     assert first.page_shown == "bench"
     assert "Ctrl+M" in first.header.machines.currentText()
+    dialog = first.findChild(MachineDialog)
+    assert dialog is not None, "the machine is asked for next"
+    assert dialog.ticked == []
+    dialog.form.boxes["kind"].editor.put("shaper")
+    dialog._offer_usual()
+    assert [one.code for one in dialog.offered][:2] == ["CO", "RM"]
+    dialog.usual.item(1).setCheckState(Qt.CheckState.Checked)
+    dialog.form.boxes["name"].editor.put("Crank shaper")
+    before = first.desk.store.undo_label()
+    dialog.add(again=False)
+    assert first.desk.machine_id is not None
+    tree = first.page("bench")
+    assert isinstance(tree, BenchPage)
+    assert tree.tree.view.hasFocus() or first.focusWidget() is tree.tree.view
+    with first.desk.store.read() as connection:
+        made = connection.exec_driver_sql("SELECT code, name FROM subassembly").all()
+        chosen = connection.exec_driver_sql("SELECT id FROM subassembly").scalar_one()
+    assert [tuple(row) for row in made] == [("RM", "Ram")]
+    assert first.desk.selection.subassembly_id == chosen, "the next part goes into it"
+    first.desk.undo()
+    assert first.desk.store.undo_label() == before, "machine and subassemblies were one act"
 
 
 def test_open_asks_for_a_file(first: Frame, project: Path, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -13,6 +13,7 @@ from rebuild.window.forms.add_dialog import AddDialog
 from rebuild.window.teardown.page import TeardownPage
 from rebuild.words.places import PlaceKind
 from rebuild.words.steps import LinkAnswer
+from rebuild.work.decisions.rows_proposals import to_decide
 from rebuild.work.machines import acts as identify
 from rebuild.work.records.ways_out import Refused, WayKind
 from rebuild.work.refit import acts as refit
@@ -74,9 +75,55 @@ def test_what_was_understood_is_read_back_before_enter(qtbot: QtBot, page: Teard
 
 
 def test_a_line_that_cannot_be_stored_stays_with_its_sentence(qtbot: QtBot, page: TeardownPage) -> None:
-    say(qtbot, page, "nosuch l")
-    assert page.off.line.text() == "nosuch l"
-    assert "“nosuch” is none of those there" in page.off.ways.sentence.text()
+    say(qtbot, page, "hs99 l")
+    assert page.off.line.text() == "hs99 l"
+    assert "“hs99” is none of those there" in page.off.ways.sentence.text()
+
+
+def test_what_is_not_there_yet_is_made_by_one_confirming_enter(
+    qtbot: QtBot, page: TeardownPage, desk: Desk, shop: Shop
+) -> None:
+    before = desk.store.undo_label()
+    say(
+        qtbot, page, "Gib, tapered l, from the rear, thick end up, mark two dots, cracked at the ear, > bag 7"
+    )
+    assert "new: Gib, tapered" in page.off.understood.text()
+    assert "→ new: bag 7" in page.off.understood.text()
+    assert "“the part “Gib, tapered” and bag 7” are not there yet" in page.off.ways.sentence.text()
+    assert log_rows(desk, shop) == []
+    qtbot.keyClicks(page.off.line, "0")  # another line is asked about anew
+    qtbot.keyClick(page.off.line, ENTER)
+    assert log_rows(desk, shop) == []
+    qtbot.keyClick(page.off.line, Qt.Key.Key_Backspace)
+    qtbot.keyClick(page.off.line, ENTER)
+    qtbot.keyClick(page.off.line, ENTER)
+    row = page.log.plain.text(0)
+    assert row[1:7] == (
+        "Gib, tapered", "lifted from the rear", "thick end up", "two dots", "cracked at the ear", "bag 7",
+    )  # fmt: skip
+    with desk.store.read() as connection:
+        group = connection.exec_driver_sql(
+            "SELECT subassembly_id FROM part WHERE name = 'Gib, tapered'"
+        ).scalar_one()
+        assert [one.title for one in to_decide(connection, shop.machine)][:1] == ["Gib, tapered"]
+    assert group == shop.headstock
+    say(qtbot, page, "spindel l")
+    assert "did you mean HS-01 spindle?" in page.off.understood.text()
+    page.off.line.clear()
+    desk.store.undo()
+    assert desk.store.undo_label() == before, "part, place and removal were one act"
+
+
+def test_the_log_says_which_it_is_and_shows_the_whole_machine(
+    qtbot: QtBot, page: TeardownPage, desk: Desk, shop: Shop
+) -> None:
+    say(qtbot, page, "cap l")
+    assert page.heading.text().startswith("Log of HS ")
+    page.groups.setCurrentIndex(0)
+    page.groups.activated.emit(0)
+    assert page.heading.text() == "Log of the whole machine: every subassembly, in order of time"
+    assert [page.log.plain.text(0)[at] for at in (0, 1)] == ["HS Headstock 1", "HS-02 bearing cap"]
+    assert page.counts.text() == "1 off, 0 on again"
 
 
 def test_a_part_off_twice_offers_its_ways_and_one_key_takes_one(
@@ -122,7 +169,7 @@ def test_drafting_shows_the_steps_beside_the_log(qtbot: QtBot, page: TeardownPag
     assert "2 steps of 2 things off, 0 on again." in page.back.said.text()
     titles = [page.back.steps.model.line(row) for row in range(page.back.steps.model.rowCount())]
     assert "Refit HS-02 bearing cap" in [line.title for line in titles if line]
-    assert page.log.plain.text(0)[4] == "drafted"
+    assert page.log.plain.text(0)[7] == "drafted"
 
 
 def test_taken_down_again_asks_what_stopped_it_and_the_missed_link_is_accepted_with_enter(

@@ -7,12 +7,13 @@ import datetime as dt
 from PySide6.QtCore import Qt
 from pytestqt.qtbot import QtBot
 
+from rebuild.trade.schedule.graph import Ref
 from rebuild.window.desk.desk import Desk
 from rebuild.window.where_was_i.page import WherePage
 from rebuild.words.waiting import ClockKind
 from rebuild.work.log.rows import log
 from rebuild.work.steps import acts as tasks
-from rebuild.work.teardown import acts as teardown
+from rebuild.work.teardown import acts_line
 from rebuild.work.waiting import acts_clocks as clocks
 from tests.conftest import Shop
 from tests.window.seen import named, shown
@@ -42,7 +43,7 @@ def test_the_page_says_what_waits_and_leads_there(qtbot: QtBot, desk: Desk, shop
     assert "Which oil did the maker print?" in page.sections["Open questions"].body.text()
     assert "Stripped the headstock" in page.sections["Last sessions"].body.accessibleName()
     assert page.found is not None
-    at = [action.task_id for action in page.found.next_actions].index(shop.strip)
+    at = [action.ref for action in page.found.next_actions].index(Ref("task", shop.strip))
     page.sections["Next three actions"].body.linkActivated.emit(str(at))
     assert (asked[-1], desk.selection.task_ids, desk.selection.subassembly_id) == (
         "bench", (shop.strip,), shop.headstock,
@@ -83,7 +84,7 @@ def test_a_page_not_seen_is_read_when_it_is_seen_again(qtbot: QtBot, desk: Desk,
     page = WherePage(desk, now=lambda: NOW)
     shown(qtbot, page)
     page.hide()
-    teardown.say_removal(desk.store, shop.machine, shop.headstock, "cap l")
+    acts_line.say_removal(desk.store, shop.machine, shop.headstock, "cap l")
     tasks.tick(desk.store, shop.strip)
     shown(qtbot, page)
     assert "Measure the journals" in page.sections["Next three actions"].body.text()

@@ -12,7 +12,7 @@ from rebuild.work.controls import acts
 from rebuild.work.controls.rows import ControlRow, controls
 from rebuild.work.editing.acts import edit
 from rebuild.work.machines.acts import add_machine
-from rebuild.work.steps.rows_gate import before_power
+from rebuild.work.power.rows import before_power
 from tests.support import refuses
 
 if TYPE_CHECKING:

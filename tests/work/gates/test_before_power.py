@@ -18,12 +18,12 @@ from rebuild.work.gates.acts_checks import lay_out_checks
 from rebuild.work.gates.rows import gone_on
 from rebuild.work.joints import acts as joints
 from rebuild.work.machines.acts import add_machine
+from rebuild.work.power.rows import before_power, holds
 from rebuild.work.records.ways_out import Refused, WayKind
 from rebuild.work.run_in import acts as run
 from rebuild.work.run_in.rows import checks, run_steps
 from rebuild.work.steps import acts as tasks, acts_again
 from rebuild.work.steps.rows import tasks as task_rows
-from rebuild.work.steps.rows_gate import before_power, holds
 from tests.support import refuses
 
 

@@ -17,12 +17,12 @@ from rebuild.work.gates.rows import gone_on
 from rebuild.work.joints import acts as joints
 from rebuild.work.joints.rows import JointRow, joints as joint_rows, wanted_torque
 from rebuild.work.machines.rows_tree import parts
+from rebuild.work.power.rows import holds
 from rebuild.work.readings.acts import Entry, record_reading
-from rebuild.work.readings.acts_features import add_feature
+from rebuild.work.readings.acts_features import add_feature, add_instrument
 from rebuild.work.records.ways_out import Refused, WayKind
 from rebuild.work.steps import acts as tasks, acts_again
 from rebuild.work.steps.rows_attempts import step_attempts
-from rebuild.work.steps.rows_gate import holds
 from tests.conftest import Shop
 from tests.support import refuses
 
@@ -168,8 +168,9 @@ def test_a_press_waits_until_its_fit_conforms(shop: Shop, pressed: tuple[int, in
         tasks.tick(shop.store, step, confirmed=True)
     with shop.store.read() as connection:
         assert [hold.page for hold in holds(connection, shop.machine) if hold.task_id == step] == ["fits"]
+    gauge = add_instrument(shop.store, "Length gauge", {"resolution": "0.001", "mpe": "0.005"})
     for feature, size in ((hole, "30.000"), (bush, "30.025")):
-        record_reading(shop.store, size, Entry(feature, None, Stage.AS_MADE, shop.micrometer), confirmed=True)
+        record_reading(shop.store, size, Entry(feature, None, Stage.AS_MADE, gauge), confirmed=True)
     with refuses(shop.store, "bush in cap: conforms and stale", Refused):
         tasks.tick(shop.store, step, confirmed=True)
     look(shop.store, of_parts_of(shop))

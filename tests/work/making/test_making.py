@@ -420,6 +420,18 @@ def test_a_concession_nobody_needs_is_refused(shop: Apron) -> None:
         as_made.accept(shop.store, sheet, concession=Conceding("why not"))
 
 
+def test_a_value_just_outside_gets_its_concession_though_undecided(shop: Apron) -> None:
+    """0.00004 in under the least outside, 0.8136: the micrometer cannot tell, the reading still lies outside."""
+    sheet = made_bush(shop, outside="0.81356")
+    value = size(shop, sheet, "outside diameter").made[0]
+    assert value.verdict is Verdict.UNDECIDED
+    as_made.accept(shop.store, sheet)
+    assert "outside diameter (0.81356 in, 0.00004 in under)" in page(shop, sheet).outcome.remark
+    shop.store.undo()
+    as_made.accept(shop.store, sheet, by="owner", concession=Conceding("holds by feel"))
+    assert page(shop, sheet).outcome.concessions == ("outside diameter 0.81356 in: holds by feel (owner)",)
+
+
 def test_rework_goes_back_to_the_machine(shop: Apron) -> None:
     sheet = made_bush(shop, bore="0.6251")
     with pytest.raises(BadEntry, match="Say what is to be done"):

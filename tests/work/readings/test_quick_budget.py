@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import product
 
 import pytest
@@ -31,11 +32,27 @@ READINGS = [
         (FeatureKind.OUTSIDE_DIAMETER, FeatureKind.BORE),
     )
 ]
+OVER_WIRES = Measured(
+    22.86,
+    "1.0 in",
+    "in",
+    1,
+    1,
+    20.0,
+    "steel",
+    FeatureKind.OTHER,
+    "in",
+    "over 0.0645 in wires",
+    "1-8 ACME",
+    25.4,
+)
 
 
 def test_every_reading_has_the_uncertainty_of_its_whole_budget() -> None:
+    bare = replace(OVER_WIRES, read_mm=None)
+    assert budget_of(OVER_WIRES, LIMITS).value.u_mm > budget_of(bare, LIMITS).value.u_mm
     quick = QuickBudget(LIMITS)  # one for all, so that what it has worked out for one is offered to the next
-    for reading in READINGS:
+    for reading in (*READINGS, OVER_WIRES):
         whole, said = budget_of(reading, LIMITS).value, quick.of(reading)
         assert said.unfit is bool(whole.unfit), reading
         u = decisive_u(whole)

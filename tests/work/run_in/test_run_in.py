@@ -12,12 +12,12 @@ from rebuild.words.run_in import CutKind, LookWhen, RunState
 from rebuild.work.checks.check import check
 from rebuild.work.joints import acts as joints
 from rebuild.work.lubrication import acts as lubricate
+from rebuild.work.power.rows import before_power
 from rebuild.work.readings.acts_features import add_instrument
 from rebuild.work.records.ways_out import Refused
 from rebuild.work.run_in import acts as commission
 from rebuild.work.run_in.rows import checks, run_steps
 from rebuild.work.run_in.rows_cuts import cut_tests
-from rebuild.work.steps.rows_gate import before_power
 from tests.conftest import Shop
 from tests.support import refuses
 

@@ -11,6 +11,8 @@ from rebuild.trade.waiting.clock import Standing
 from rebuild.words.steps import ConstraintKind, TaskState
 from rebuild.words.waiting import ClockKind
 from rebuild.work.editing import acts as edit
+from rebuild.work.log import acts as notes
+from rebuild.work.plan.rows_graph import work_graph
 from rebuild.work.records.ways_out import Refused
 from rebuild.work.steps import acts as tasks, acts_again
 from rebuild.work.waiting import acts_clocks as clocks, rows_clocks as clock_rows
@@ -79,7 +81,8 @@ def test_a_recoat_window_and_a_cure_hold_the_plan_and_a_bath_does_not(painted: S
 
     def held(at: dt.datetime) -> list[dt.datetime]:
         with painted.store.read() as connection:
-            return sorted(hold.until for hold in clock_rows.holds(connection, painted.machine, at))
+            nodes = work_graph(connection, painted.machine, at).graph.nodes
+        return sorted(at + dt.timedelta(minutes=node.points.likely) for node in nodes if node.runs)
 
     assert held(hours(1)) == [hours(4), hours(6)]
     assert held(hours(4) - MINUTE) == [hours(4), hours(6)]
@@ -160,6 +163,9 @@ def test_a_proof_still_owed_holds_whatever_closes_it(shop: Shop, proof: int, how
 
 def test_a_step_left_out_asks_for_no_proof(shop: Shop, proof: int) -> None:
     edit.edit(shop.store, "task", [proof], {"state": "left out"})
+    with refuses(shop.store, "An answer is wanted first: Which oil did the maker print\\?", Refused):
+        tasks.tick(shop.store, shop.refit)
+    notes.answer(shop.store, shop.question, "the thin one")
     tasks.tick(shop.store, shop.refit)
     assert state(shop, shop.refit) == TaskState.DONE
 

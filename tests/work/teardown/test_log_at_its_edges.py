@@ -5,13 +5,17 @@ from __future__ import annotations
 import pytest
 
 from rebuild.store.store import Store
+from rebuild.words.decisions import Decision
 from rebuild.words.places import PlaceKind
 from rebuild.words.steps import TaskKind
 from rebuild.words.teardown import RemovalWay
+from rebuild.work.decisions.acts import decide
+from rebuild.work.decisions.rows_proposals import to_decide
 from rebuild.work.editing import acts as edit
 from rebuild.work.machines import acts as identify
 from rebuild.work.steps import acts as tasks
-from rebuild.work.teardown import acts as teardown, acts_attempts as attempts
+from rebuild.work.teardown import acts as teardown, acts_attempts as attempts, acts_line
+from rebuild.work.teardown.off import NotYetThere
 from tests.support import refuses
 from tests.work.teardown.bench_apron import Apron, on_the_bench
 
@@ -88,3 +92,28 @@ def test_attempts_are_numbered_and_keep_what_stopped_them(apron: Apron) -> None:
     three = attempts.begin_attempt(apron.store, apron.machine, apron.group, stopped_by="supper")
     assert [cell(apron, "attempt", key, "number") for key in (one, two, three)] == [1, 2, 3]
     assert cell(apron, "attempt", two, "stopped_by") == "supper"
+
+
+def test_a_line_makes_what_it_names_only_when_told_to(apron: Apron) -> None:
+    line = "spring hook l, > bag 7"
+    with refuses(apron.store, "“the part “spring hook” and bag 7” are not there yet", NotYetThere):
+        acts_line.say_removal(apron.store, apron.machine, apron.group, line)
+    with refuses(apron.store, "Put in: “tote” does not say which"):
+        acts_line.say_removal(apron.store, apron.machine, apron.group, "new cover l, > tote", make=True)
+    acts_line.say_removal(apron.store, apron.machine, apron.group, line, make=True)
+    acts_line.say_removal(apron.store, apron.machine, apron.group, "new cover l, > bag 7", make=True)
+    assert [(row.called, row.place) for row in apron.log()] == [("spring hook", "bag 7"), ("cover", "bag 7")]
+    assert len(apron.store.undo_label() or "") > 0
+
+
+def test_a_part_that_broke_and_was_to_be_used_again_is_decided_anew(apron: Apron) -> None:
+    part, worm = apron.parts["cover"], apron.parts["worm"]
+    decide(apron.store, [part, worm], Decision.REUSE)
+    apron.off("worm", typed={"found": "brass"})
+    apron.off("cover", typed={"broke": "one ear"})
+    assert [cell(apron, "part", key, "decision") for key in (part, worm)] == ["open", "reuse"]
+    with apron.store.read() as connection:
+        listed = to_decide(connection, apron.machine)
+    assert [(one.title, one.why) for one in listed] == [("AP-05 cover", ("one ear (coming off)",))]
+    apron.store.undo()
+    assert cell(apron, "part", part, "decision") == "reuse"

@@ -14,7 +14,7 @@ from rebuild.words.teardown import RemovalWay
 from rebuild.work.machines import acts as identify
 from rebuild.work.records.ways_out import Refused, WayKind
 from rebuild.work.steps import acts as tasks
-from rebuild.work.teardown import acts as teardown
+from rebuild.work.teardown import acts as teardown, acts_line
 from tests.support import refuses
 from tests.work.teardown.bench_apron import Apron, on_the_bench
 
@@ -26,7 +26,7 @@ def apron(store: Store) -> Apron:
 
 def test_three_keystrokes_log_the_next_part_of_the_tree(apron: Apron) -> None:
     for line in ("l", "u", "w"):  # each with Enter and nothing else
-        teardown.say_removal(apron.store, apron.machine, apron.group, line)
+        acts_line.say_removal(apron.store, apron.machine, apron.group, line)
     assert [(row.called, row.how) for row in apron.log()] == [
         ("AP-01 apron casting", RemovalWay.LIFTED),
         ("AP-02 half nuts", RemovalWay.UNSCREWED),
@@ -36,7 +36,7 @@ def test_three_keystrokes_log_the_next_part_of_the_tree(apron: Apron) -> None:
 
 def test_a_spoken_line_stores_fasteners_shims_marks_and_where_it_went(apron: Apron) -> None:
     line = "ap5 u, 4x 3/8-16 x 1-3/4 socket, finger, shims left 0.009 + 2 x 0.003, mark two dots, found brass, > bag 4"
-    teardown.say_removal(apron.store, apron.machine, apron.group, line)
+    acts_line.say_removal(apron.store, apron.machine, apron.group, line)
     row = apron.log()[0]
     assert (row.called, row.match_mark, row.found, row.place) == (
         "AP-05 cover", "two dots", "brass", "bag 4 apron screws",
@@ -88,7 +88,9 @@ def test_a_part_removed_twice_is_refused_with_ways_out(apron: Apron) -> None:
 def test_words_that_could_be_several_parts_are_listed(apron: Apron) -> None:
     identify.add_part(apron.store, apron.machine, apron.group, "cover plate", "AP-06")
     with pytest.raises(BadEntry, match="could be AP-05 cover, AP-06 cover plate"):
-        teardown.say_removal(apron.store, apron.machine, apron.group, "cover l")
+        acts_line.say_removal(apron.store, apron.machine, apron.group, "cov l")
+    acts_line.say_removal(apron.store, apron.machine, apron.group, "Cover l")
+    assert apron.log()[0].called == "AP-05 cover", "a name said exactly is not several"
 
 
 def test_undo_of_a_removal_restores_everything(
@@ -96,7 +98,7 @@ def test_undo_of_a_removal_restores_everything(
 ) -> None:
     before = contents(apron.store.path)
     line = "ap5 u, 4x 3/8-16 x 1-3/4, shims left 0.009, > bag 4"
-    teardown.say_removal(apron.store, apron.machine, apron.group, line)
+    acts_line.say_removal(apron.store, apron.machine, apron.group, line)
     assert contents(apron.store.path) != before
     apron.store.undo()
     assert contents(apron.store.path) == before

@@ -8,9 +8,11 @@ import pytest
 
 from rebuild.errors import BadEntry
 from rebuild.trade.waiting.clock import Standing
+from rebuild.words import work_graph as work_graph_words
 from rebuild.words.places import PlaceKind
 from rebuild.words.waiting import ClockKind
 from rebuild.work.machines import acts as identify
+from rebuild.work.plan.rows_graph import work_graph
 from rebuild.work.waiting import acts_clocks as clocks, rows_clocks as clock_rows
 from tests.conftest import Shop
 
@@ -73,5 +75,7 @@ def test_a_cure_is_a_wait_for_the_plan(shop: Shop) -> None:
         shop.store, shop.machine, ClockKind.CURE, "", after=["24 h"], started=ago(hours=20), about=about
     )
     with shop.store.read() as connection:
-        (hold,) = clock_rows.holds(connection, shop.machine, NOW)
-    assert (hold.task_id, hold.until) == (shop.strip, NOW + dt.timedelta(hours=4))
+        graph = work_graph(connection, shop.machine, NOW).graph
+    (cure,) = [node for node in graph.nodes if node.ref.table == "clock"]
+    assert (graph.standing(cure.key), cure.points.likely) == (work_graph_words.Standing.RUNS, 4 * 60.0)
+    assert {hold.key for hold in graph.held_by(shop.measure)} == {shop.strip, cure.key}

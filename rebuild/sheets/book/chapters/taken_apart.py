@@ -49,7 +49,8 @@ def _attempt(made: TakenApart) -> list[Flowable]:
 
 def _found(row: RemovalRow) -> str:
     hard = f"hard: {row.hard}" if row.hard else ""
-    return _lines(row.found, hard, row.note)
+    broke = f"broke: {row.broke}" if row.broke else ""
+    return _lines(row.found, hard, broke, row.note)
 
 
 def _lines(*texts: str) -> str:

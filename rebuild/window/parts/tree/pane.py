@@ -54,7 +54,7 @@ class PartTree(QWidget):
         delegate.named.connect(self._named)
         self._listen()
         self.read()
-        self._choose_first()
+        self.choose_first()
 
     def _build(self) -> None:
         self.filter.setPlaceholderText("Find a part: code, name, place, decision, number")
@@ -95,6 +95,7 @@ class PartTree(QWidget):
             "F2": lambda: self.view.rename(),
             "Del": self.remove_chosen,
             "Ins": lambda: do_line(self._desk, self, "new_part"),
+            "Ctrl+V": lambda: do_line(self._desk, self, "paste_list"),
             "Shift+Ins": lambda: do_line(self._desk, self, "new_inner"),
             "Esc": self._clear_filter,
             "Alt+Up": lambda: self._shift(-1),
@@ -126,9 +127,9 @@ class PartTree(QWidget):
     def _other_machine(self) -> None:
         self.filter.clear()
         self.read()
-        self._choose_first()
+        self.choose_first()
 
-    def _choose_first(self) -> None:
+    def choose_first(self) -> None:
         """With nothing chosen, choose the first subassembly, so that the other panes have something to show."""
         chosen = self._desk.selection
         first = next(iter(self.model.children_of(ROOT)), BOX)

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from sqlalchemy import Connection, select
+from sqlalchemy import Connection, Row, select
 
 from rebuild.model.tables.run_in import RunLooks
 from rebuild.model.tables.steps import TaskCautions, Tasks
@@ -13,13 +13,13 @@ from rebuild.trade.results.cautions import caution
 from rebuild.trade.run_in.power_need import PowerNeed, power_need
 from rebuild.words.gates import Gate
 from rebuild.words.run_in import LookWhen, RunState
-from rebuild.words.steps import TaskState
+from rebuild.words.steps import TaskKind, TaskState
 from rebuild.work.controls.rows import not_proved
 from rebuild.work.gates.rows import covered
 from rebuild.work.joints.rows import not_final
 from rebuild.work.lubrication.rows import oil_card
-from rebuild.work.steps.rows_fit_verdict import fits_of_steps
-from rebuild.work.steps.rows_speeds import rungs, stands_before
+from rebuild.work.power.rows_fit_verdict import fits_of_steps
+from rebuild.work.power.rows_speeds import rungs, stands_before
 
 #: The tables the lookups here ask.
 READS = frozenset({
@@ -27,6 +27,8 @@ READS = frozenset({
     "override", "part", "photo", "reading", "refit_step", "removal_part", "run_look", "run_reading",
     "run_step", "station", "subassembly", "task", "task_caution",
 })  # fmt: skip
+#: Those of them ``step_holds`` asks.
+STEPS_READ = READS - {"run_reading", "run_step", "task_caution"}
 _OPEN = (TaskState.OPEN, TaskState.UNDER_WAY)
 NOT_SET_UP = "The list of checks before power is not set up"
 #: What matters to a motor run alone with its belt off: the electrics, and that the lock was on.
@@ -112,12 +114,37 @@ def holds(connection: Connection, machine_id: int) -> list[Hold]:
 
     In a fixed number of statements. What was gone on with all the same holds no longer.
     """
-    rows = connection.execute(
+    rows = _open_steps(connection, machine_id)
+    running = [key for key, need in _needs(rows).items() if need is not PowerNeed.NONE]
+    final = [row.id for row in rows if row.irreversible]
+    return [
+        *_of_steps(connection, machine_id, rows),
+        *_unread(connection, [*running, *final], set(final)),
+        *_of_speeds(connection, machine_id),
+    ]
+
+
+def step_holds(connection: Connection, machine_id: int) -> list[Hold]:
+    """What the work graph asks: of ``holds`` the steps', less cautions, which are read when a step is done."""
+    return _of_steps(connection, machine_id, _open_steps(connection, machine_id))
+
+
+def _open_steps(connection: Connection, machine_id: int) -> Sequence[Row[int, str, TaskKind, bool]]:
+    return connection.execute(
         select(Tasks.id, Tasks.title, Tasks.kind, Tasks.irreversible)
         .where(Tasks.machine_id == machine_id, Tasks.state.in_(_OPEN))
         .order_by(Tasks.position, Tasks.id)
     ).all()
-    needs = {row.id: power_need(row.title, row.kind) for row in rows}
+
+
+def _needs(rows: Sequence[Row[int, str, TaskKind, bool]]) -> dict[int, PowerNeed]:
+    return {row.id: power_need(row.title, row.kind) for row in rows}
+
+
+def _of_steps(
+    connection: Connection, machine_id: int, rows: Sequence[Row[int, str, TaskKind, bool]]
+) -> list[Hold]:
+    needs = _needs(rows)
     final = [row.id for row in rows if row.irreversible]
     found: list[Hold] = []
     running = [key for key, need in needs.items() if need is not PowerNeed.NONE]
@@ -129,8 +156,7 @@ def holds(connection: Connection, machine_id: int) -> list[Hold]:
             found += [Hold(Gate.POWER, key, None, one.text, one.page, one.target) for one in standing]
     for key, fits in fits_of_steps(connection, final).items():
         found += [Hold(Gate.IRREVERSIBLE, key, None, fit.words, "fits", fit.id) for fit in fits]
-    found += _unread(connection, [*running, *final], set(final))
-    return found + _of_speeds(connection, machine_id)
+    return found
 
 
 def _unread(connection: Connection, task_ids: Iterable[int], final: set[int]) -> list[Hold]:

@@ -1,0 +1,103 @@
+"""Ask the index: what was typed becomes a question of whole words and beginnings of words, never of operators."""
+
+from __future__ import annotations
+
+import re
+import sqlite3
+import unicodedata
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from rebuild.store.find.columns import SPREAD, WordTable
+
+#: Letters shown before and after the first word found.
+_BEFORE, _AFTER = 36, 110
+#: A number of fewer digits is only itself: bag 7 is not bag 70.
+_WHOLE_DIGITS = 3
+#: So many are looked at to put the kinds in order; a common beginning of a word has far more.
+RANKED = 400
+
+
+@dataclass(frozen=True, slots=True)
+class Hit:
+    """A row with all the words asked for, and the text around the first of them."""
+
+    table: str
+    row: int
+    around: str
+
+
+def tokens(text: str) -> list[str]:
+    """The words of a text as the index has them: letters, digits and private signs, small, without marks.
+
+    >>> tokens("HS-02 Lagerdeckel für Größe")
+    ['hs', '02', 'lagerdeckel', 'fur', 'große']
+    """
+    plain = unicodedata.normalize("NFKD", text)
+    plain = "".join(letter for letter in plain if not unicodedata.combining(letter)).lower()
+    spaced = "".join(letter if unicodedata.category(letter)[0] in "LN" else " " for letter in plain)
+    return spaced.split()
+
+
+def question(typed: str) -> str:
+    """What is asked of the index: every word typed, each as the beginning of a word; one with a hyphen as a phrase.
+
+    >>> question('bag 7 "AND (thrust')
+    '"bag"* AND "7" AND "and"* AND "thrust"*'
+    """
+    asked: list[str] = []
+    for word in typed.split():
+        parts = tokens(word)
+        if parts:
+            last = parts[-1]
+            star = "" if last.isdigit() and len(last) < _WHOLE_DIGITS else "*"
+            asked.append(f'"{" ".join(parts)}"{star}')
+    return " AND ".join(asked)
+
+
+def hits(
+    raw: sqlite3.Connection,
+    tables: Sequence[WordTable],
+    typed: str,
+    most: int,
+    order: Callable[[str], int] = lambda _table: 0,
+) -> list[Hit]:
+    """Rows with all the words typed: of those looked at, ``most`` in the order of their tables."""
+    asked = question(typed)
+    if not asked:
+        return []
+    named = {table.number: table.name for table in tables}
+    rows = raw.execute(
+        "SELECT rowid FROM find_words WHERE find_words MATCH ? LIMIT ?", (asked, max(RANKED, most))
+    )
+    keys = [key for (key,) in rows if key % SPREAD in named]
+    keys.sort(key=lambda key: (order(named[key % SPREAD]), key))
+    first = tokens(typed)[0]
+    found: list[Hit] = []
+    for start in range(0, len(keys[:most]), _AT_ONCE):
+        some = keys[:most][start : start + _AT_ONCE]
+        marks = ", ".join("?" * len(some))
+        texts = dict(
+            raw.execute(f"SELECT id, c0 FROM find_words_content WHERE id IN ({marks})", some).fetchall()
+        )
+        found += [
+            Hit(named[key % SPREAD], key // SPREAD, around(str(texts.get(key, "")), first)) for key in some
+        ]
+    return found
+
+
+_AT_ONCE = 400
+
+
+def around(text: str, word: str) -> str:
+    """The text around a word, on one line; from its beginning when the word is written otherwise there.
+
+    >>> around("a nest of   swarf", "swarf")
+    'a nest of swarf'
+    """
+    at = re.search(rf"\b{re.escape(word)}", text, re.IGNORECASE)
+    start = max(0, at.start() - _BEFORE) if at else 0
+    start = text.rfind(" ", 0, start) + 1 if start else 0
+    end = (at.start() if at else 0) + _AFTER
+    shown = " ".join(text[start:end].split())
+    return f"{'…' if start else ''}{shown}{'…' if end < len(text) else ''}"

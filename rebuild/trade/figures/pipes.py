@@ -1,0 +1,88 @@
+"""Figures of pipe threads; ``GROUP`` is the threads'."""
+
+from __future__ import annotations
+
+from rebuild.trade.figures.inputs import choice, figured, length, number, text
+from rebuild.trade.results.figure import Answer, Entries, Figure, Figured
+from rebuild.trade.results.working import Worked, joined
+from rebuild.trade.threads.pipe import NPT, SYSTEMS, R, by_stand_off, identify_pipe_thread, pipe_thread
+
+GROUP = "Threads"
+
+
+def _pipe(entries: Entries) -> Figured:
+    worked = pipe_thread(entries.choice("kind"), entries.text("size"))
+    found = worked.value
+    answers = [
+        Answer("threads per inch", found.tpi, "", 1),
+        Answer("outside of the pipe" if found.system == NPT else "major", found.major_mm, "mm", 3),
+        Answer("pitch diameter", found.pitch_diameter_mm, "mm", 3, "at the plane" if found.gauge_mm else ""),
+        Answer("minor", found.minor_mm, "mm", 3),
+    ]
+    for label, mm in (
+        ("gauge length, by hand", found.gauge_mm),
+        ("full thread", found.useful_mm),
+        ("drill", found.drill_mm),
+    ):
+        if mm is not None:
+            answers.append(Answer(label, mm, "mm", 2))
+    return figured(worked, tuple(answers))
+
+
+def _identify(entries: Entries) -> Figured:
+    worked = identify_pipe_thread(entries.mm("outside"), entries.number("tpi"))
+    answers = tuple(
+        Answer(one.name, one.major_mm, "mm", 3, f"{one.tpi:g} per inch; {one.source.cite()}")
+        for one in worked.value
+    )
+    return figured(worked, answers)
+
+
+def _gauging(entries: Entries) -> Figured:
+    thread = pipe_thread(entries.choice("kind"), entries.text("size"))
+    off = by_stand_off(thread.value, entries.mm("stand-off"))
+    worked = Worked(off.value, joined(off.working.title, (thread.working, off.working)))
+    answers = (
+        Answer(
+            "off on the diameter", off.value, "mm", 4, "too large outside, too small inside, when positive"
+        ),
+        Answer("turns", entries.mm("stand-off") / thread.value.pitch_mm, "", 2),
+    )
+    return figured(worked, answers)
+
+
+_SIZE = text("size", "Size", note="As 1/2 or 1 1/4.")
+
+FIGURES: tuple[Figure, ...] = (
+    Figure(
+        "pipe-thread",
+        "Pipe thread",
+        GROUP,
+        (choice("kind", "Kind", SYSTEMS), _SIZE),
+        _pipe,
+        {"kind": "NPT", "size": "1/2"},
+        "G and R (55°) and NPT (60°): sizes, gauge length, drill.",
+    ),
+    Figure(
+        "identify-pipe",
+        "Which pipe thread",
+        GROUP,
+        (length("outside", "Outside over the crests"), number("tpi", "Threads per inch", above=0, most=100)),
+        _identify,
+        {"outside": "20.8", "tpi": "14"},
+        "From the outside and the pitch.",
+    ),
+    Figure(
+        "pipe-gauging",
+        "Gauging a taper pipe thread",
+        GROUP,
+        (
+            choice("kind", "Kind", (R, NPT)),
+            _SIZE,
+            length("stand-off", "Gauge stands off", note="Short of the plane; minus past it.", signed=True),
+        ),
+        _gauging,
+        {"kind": "NPT", "size": "1/2", "stand-off": "1.8"},
+        "From the gauge's stand-off to the diameter.",
+    ),
+)

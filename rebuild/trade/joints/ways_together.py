@@ -1,0 +1,243 @@
+"""Putting a tight fit together by each method, on its real sizes: what is left on arrival, how long, what force then.
+
+The gap on arrival is the hub's growth less the shaft's change less the interference, on diameter. Above zero the
+parts slip together, and the time is counted until the shaft has warmed to where it touches. Below zero the press
+still has that interference to overcome.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from rebuild.errors import BadEntry, OutOfRange
+from rebuild.trade.joints.contraction import ROOM_C, size_change
+from rebuild.trade.joints.heat_sources import Medium, heat_limit, medium
+from rebuild.trade.joints.interference import PressFit, press_fit
+from rebuild.trade.joints.time_window import SPECIFIC_HEAT, window_s
+from rebuild.trade.results.cautions import attach
+from rebuild.trade.results.door import door
+from rebuild.trade.results.working import Sheet, Source, Status, StepKind, Worked, Working
+from rebuild.trade.shop.materials import Material
+from rebuild.trade.sizes.show import show_both
+
+FILM = Source(
+    "Getting cold or hot",
+    "W/m²K of still air, of dry ice in alcohol, of boiling nitrogen",
+    Status.FROM_MEMORY,
+)
+ALIGN = Source("Pressing", "line up before pushing", Status.COMMON_PRACTICE)
+LBF_PER_N = 0.224808943
+#: Heat passed to a part [W/m²K], from and to, by what it lies in.
+_FILM = {
+    "household freezer": (5.0, 10.0), "dry ice": (100.0, 300.0), "liquid nitrogen": (100.0, 250.0),
+    "kitchen oven": (10.0, 25.0), "bearing heater or oil bath": (50.0, 150.0), "boiling water": (500.0, 1000.0),
+}  # fmt: skip
+#: The part is taken as cold when it has come this near to what it lies in.
+_NEAR = 0.05
+#: What pushing needs; heat's and cold's own topics come with their medium.
+_PRESS = ("press", "hardened-hammer")
+LINE_UP = (
+    "Before pushing, line up what must meet (set-screw spots, pin holes, oil holes): scribe both parts, and let guide "
+    "pins or a key hold them until the fit has gripped. Once it is home it cannot be turned."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class TightFit:
+    """A press or shrink fit's real sizes [mm]; ``shaft_bore_mm`` is that of the inner part, 0 where it is solid."""
+
+    diameter_mm: float
+    interference_mm: float
+    length_mm: float
+    hub_outer_mm: float
+    shaft_bore_mm: float
+    hub: Material
+    shaft: Material
+
+
+@dataclass(frozen=True, slots=True)
+class Method:
+    """One way: what cools the inner part and heats the outer one; empty: left as it is."""
+
+    name: str
+    cold: str = ""
+    heat: str = ""
+
+
+PUSH = Method("pressed cold")
+FREEZER = Method("freezer only", "household freezer")
+DRY_ICE = Method("dry ice", "dry ice")
+NITROGEN = Method("nitrogen", "liquid nitrogen")
+OVEN = Method("oven", heat="kitchen oven")
+OVEN_FREEZER = Method("oven and freezer", "household freezer", "kitchen oven")
+#: A press fit is pushed; a shrink fit is freed by heat first.
+FOR_PRESS = (PUSH, FREEZER, DRY_ICE, NITROGEN, OVEN)
+FOR_SHRINK = (OVEN, OVEN_FREEZER, DRY_ICE, NITROGEN, FREEZER, PUSH)
+
+
+@dataclass(frozen=True, slots=True)
+class Together:
+    """One method on one fit: gap on arrival [mm] (below zero: interference left), times [s], forces [N]."""
+
+    method: Method
+    gap_mm: float
+    ready_s: tuple[float, float]
+    lasts_s: tuple[float, float] | None
+    force_N: tuple[float, float]
+    cautions: tuple[str, ...] = field(default=())
+
+    def words(self, unit: str) -> str:
+        """One line, in the owner's units.
+
+        >>> Together(PUSH, -0.025, (0.0, 0.0), None, (5000.0, 20000.0)).words("in")
+        'pressed cold: 0.0010 in (0.025 mm) interference left, 1,120 to 4,500 lbf to push'
+        """
+        told = [f"{show_both(abs(self.gap_mm), unit)} {'clear' if self.gap_mm > 0 else 'interference left'}"]
+        if self.ready_s[1] > 0:
+            told.append(f"ready after {_minutes(self.ready_s)}")
+        if self.lasts_s is not None:
+            told.append(f"stays free {_seconds(self.lasts_s)}")
+        if self.force_N[1] > 0:
+            told.append(f"{force_words(self.force_N, unit)} to push")
+        return f"{self.method.name}: {', '.join(told)}"
+
+
+def force_words(force_N: tuple[float, float], unit: str) -> str:
+    """A range of force in the owner's units: pounds where sizes are in inches, else kilonewtons.
+
+    >>> force_words((5000.0, 20000.0), "mm"), force_words((5000.0, 20000.0), "in")
+    ('5 to 20 kN', '1,120 to 4,500 lbf')
+    """
+    if unit == "in":
+        low, high = (round(force * LBF_PER_N, -1) for force in force_N)
+        return f"{low:,.0f} to {high:,.0f} lbf"
+    low, high = (force / 1000 for force in force_N)
+    return f"{low:.3g} to {high:.3g} kN"
+
+
+@door()
+def ways_together(
+    fit: TightFit, methods: Sequence[Method] = FOR_PRESS, unit: str = "mm"
+) -> Worked[tuple[Together, ...]]:
+    """Every method in the order given, each with its own cautions; what cannot be worked out is said.
+
+    Raises:
+        BadEntry: no interference, or sizes that do not nest.
+        OutOfRange: the parts do not bear the fit.
+
+    >>> from rebuild.trade.shop.materials import material
+    >>> steel = material("steel")
+    >>> ways = ways_together(TightFit(25.0, 0.03, 30.0, 50.0, 0.0, steel, steel)).value
+    >>> [way.method.name for way in ways][:2], ways[0].gap_mm
+    (['pressed cold', 'freezer only'], -0.03)
+    """
+    if fit.interference_mm <= 0:
+        raise BadEntry(
+            "is no interference: the parts go together by hand.",
+            where="Interference",
+            value=show_both(fit.interference_mm, unit),
+        )
+    whole = _grip(fit, fit.interference_mm)
+    sheet = Sheet("How to put the fit together")
+    sheet.read("diameter, length", f"{show_both(fit.diameter_mm, unit)}, {show_both(fit.length_mm, unit)}")
+    sheet.read("interference", show_both(fit.interference_mm, unit))
+    # The cautions come with each method, its own and no other's.
+    sheet.take(Working("", tuple(step for step in whole.working.steps if step.kind is not StepKind.CAUTION)))
+    grip = whole.value
+    sheet.result("force when home, over the friction there may be", force_words(grip.force_range_N, unit))
+    if fit.shaft_bore_mm:
+        sheet.result("bore of the inner part closes by", show_both(grip.bore_closing_mm, unit))
+    found = []
+    for method in methods:
+        try:
+            way = _way(fit, method)
+        except OutOfRange as trouble:
+            sheet.note(f"{method.name}: {trouble}")
+            continue
+        found.append(way)
+        sheet.result(method.name, way.words(unit).partition(": ")[2], None if method == PUSH else FILM)
+        attach(sheet, *way.cautions)
+    sheet.note(LINE_UP, ALIGN)
+    return Worked(tuple(found), sheet.close())
+
+
+def _way(fit: TightFit, method: Method) -> Together:
+    shrink = grow = 0.0
+    topics: list[str] = []
+    ready = (0.0, 0.0)
+    if method.cold:
+        cold = medium(method.cold)
+        shrink = -size_change(fit.diameter_mm, fit.shaft, cold.temperature_C).value.change_mm
+        topics += cold.cautions
+        ready = _time_in(fit.shaft, fit.diameter_mm, fit.shaft_bore_mm, fit.length_mm, cold)
+    if method.heat:
+        hot = medium(method.heat)
+        limit, _source = heat_limit("plain iron or steel part")
+        reached = min(hot.temperature_C, limit)
+        grow = size_change(fit.diameter_mm, fit.hub, reached).value.change_mm
+        topics += hot.cautions
+        hub = _time_in(fit.hub, _outside(fit), fit.diameter_mm, fit.length_mm, hot)
+        ready = (max(ready[0], hub[0]), max(ready[1], hub[1]))
+    gap = round(shrink + grow - fit.interference_mm, 9)
+    if gap > 0:
+        return Together(
+            method, gap, ready, _lasts(fit, method, gap), (0.0, 0.0), tuple(dict.fromkeys(topics))
+        )
+    force = _grip(fit, -gap).value.force_range_N if gap < 0 else (0.0, 0.0)
+    return Together(method, gap, ready, None, force, tuple(dict.fromkeys((*_PRESS, *topics))))
+
+
+def _grip(fit: TightFit, interference_mm: float) -> Worked[PressFit]:
+    return press_fit(
+        fit.diameter_mm,
+        interference_mm,
+        fit.length_mm,
+        fit.hub_outer_mm,
+        fit.hub,
+        fit.shaft,
+        shaft_bore_mm=fit.shaft_bore_mm,
+    )
+
+
+def _outside(fit: TightFit) -> float:
+    """A bore in a large casting is heated as a ring of twice its diameter."""
+    return 2 * fit.diameter_mm if math.isinf(fit.hub_outer_mm) else fit.hub_outer_mm
+
+
+def _time_in(
+    material: Material, outside_mm: float, bore_mm: float, length_mm: float, what: Medium
+) -> tuple[float, float]:
+    """Seconds until the part is within a twentieth of what it lies in: C/(h A) x ln 20, lumped."""
+    ring = math.pi / 4 * (outside_mm**2 - bore_mm**2)
+    area = (math.pi * (outside_mm + bore_mm) * length_mm + 2 * ring) * 1e-6
+    heat = material.density_kg_m3 * SPECIFIC_HEAT[material.family] * ring * length_mm * 1e-9
+    weak, strong = _FILM[what.name]
+    once = heat / area * math.log(1 / _NEAR)
+    return once / strong, once / weak
+
+
+def _lasts(fit: TightFit, method: Method, gap_mm: float) -> tuple[float, float]:
+    """Seconds in still air until the gap is gone: the chilled shaft warms, else the heated hub cools."""
+    if method.cold:
+        material, outside, bore = fit.shaft, fit.diameter_mm, fit.shaft_bore_mm
+        start = medium(method.cold).temperature_C
+    else:
+        material, outside, bore = fit.hub, _outside(fit), fit.diameter_mm
+        start = min(medium(method.heat).temperature_C, heat_limit("plain iron or steel part")[0])
+    full = size_change(fit.diameter_mm, material, start).value.change_mm
+    left = 1 - gap_mm / abs(full)
+    # By the share of the change that may still go: the strain is near enough straight over so short a way.
+    until = ROOM_C + (start - ROOM_C) * max(left, 0.02)
+    return window_s(material, outside, bore, fit.length_mm, start, until).value
+
+
+def _minutes(seconds: tuple[float, float]) -> str:
+    low, high = (max(1, round(one / 60)) for one in seconds)
+    return f"{low} to {high} min" if low != high else f"{low} min"
+
+
+def _seconds(seconds: tuple[float, float]) -> str:
+    low, high = (max(1, round(one)) for one in seconds)
+    return f"{low} to {high} s" if high < 120 else f"{low // 60 or 1} to {max(1, round(high / 60))} min"

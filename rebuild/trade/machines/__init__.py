@@ -1,0 +1,1 @@
+"""Kinds of machine and what they are usually made of."""

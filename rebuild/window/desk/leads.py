@@ -1,0 +1,38 @@
+"""Where a link leads: the page that shows a row, with that row chosen and in view."""
+
+from __future__ import annotations
+
+from typing import Protocol, runtime_checkable
+
+from rebuild.trade.schedule.graph import Ref
+from rebuild.window.desk.desk import Desk
+
+#: The page that shows the rows of a table.
+PAGE_OF = {
+    "task": "bench", "part": "bench", "feature": "bench", "task_constraint": "bench", "fit": "fits",
+    "making_sheet": "making", "waiting": "waiting", "clock": "waiting", "question": "questions", "joint": "joints",
+    "log_entry": "log", "oil_point": "lubrication", "means": "means", "run_look": "run-in",
+    "control": "controls",
+}  # fmt: skip
+
+
+@runtime_checkable
+class ShowsRows(Protocol):
+    """A page that can stand on one row of a table."""
+
+    def show_row(self, table: str, row_id: int) -> None:
+        """Choose the row and bring it into view."""
+
+
+def follow(desk: Desk, ref: Ref, *, part_id: int | None = None, subassembly_id: int | None = None) -> None:
+    """Turn to the very row: at the bench it becomes the selection, elsewhere its page stands on it."""
+    if ref.table == "task":
+        desk.choose(subassembly_id=subassembly_id, task_ids=(ref.id,), part_ids=())
+    elif ref.table == "part":
+        desk.choose(part_ids=(ref.id,), key=None)
+    elif ref.table == "feature":
+        desk.choose(part_ids=(part_id,) if part_id is not None else (), key=(ref.id, 0))
+    page = PAGE_OF.get(ref.table, "bench")
+    desk.page_asked.emit(page)
+    if page != "bench":
+        desk.row_asked.emit(page, ref.table, ref.id)

@@ -1,0 +1,1 @@
+"""The Find field and what it found."""

@@ -1,0 +1,1 @@
+"""Find: everything by any word, number or code."""

@@ -1,0 +1,164 @@
+"""Everything of a file by any word, number, code or size: by kind, with the words around, and where it opens."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cache
+
+from sqlalchemy import Connection
+
+from rebuild.store.entry import driver
+from rebuild.store.find.ask import Hit, hits, tokens
+from rebuild.store.find.columns import word_tables
+from rebuild.trade.sizes.show import show_both
+from rebuild.work.find.kinds import KINDS, SIZES, Kind
+from rebuild.work.find.sizes import Wanted, sizes_in
+
+#: The tables the lookups here ask: those of every kind, and those that say what a row belongs to.
+READS = frozenset({kind.table for kind in KINDS} | {"removal_part"})
+#: So many are shown unless more are asked for.
+MOST = 60
+#: Sizes looked at on each side of the one typed, before other words choose among them.
+_NEAREST = 400
+_ORDER = {kind.table: place for place, kind in enumerate(KINDS)}
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """One thing found: its kind, its title, the words around, and what to choose on which page to see it."""
+
+    kind: str
+    table: str
+    row: int
+    title: str
+    around: str
+    machine_id: int | None
+    machine: str
+    subassembly_id: int | None
+    part_id: int | None
+    page: str
+    target: int | None
+    feature_id: int | None
+    station_id: int | None
+
+
+def find(
+    connection: Connection, typed: str, most: int = MOST, *, decimal_comma: bool | None = None
+) -> list[Found]:
+    """What was typed, at most ``most`` of it: sizes nearest first, then what is called so, then by kind.
+
+    The index of words must have been brought up to the file before (``Store.follow_words``).
+    """
+    raw = driver(connection)
+    wanted, beside = sizes_in(typed, decimal_comma=decimal_comma)
+    near = _near(raw, wanted, _NEAREST if beside else most)
+    by_size = _beside(_described(raw, near if beside else near[:most]), beside)[:most]
+    seen = {(one.table, one.row) for one in by_size}
+    by_words = [
+        one
+        for one in _described(raw, hits(raw, word_tables(raw), typed, most, _ORDER.__getitem__))
+        if (one.table, one.row) not in seen
+    ]
+    asked = tokens(typed)
+    by_words.sort(key=lambda one: (not _says(f"{one.kind} {one.title}", asked), _ORDER[one.table]))
+    return [*by_size, *by_words][:most]
+
+
+def _beside(found: list[Found], words: Sequence[str]) -> list[Found]:
+    """Those whose title has the other words that were typed."""
+    asked = [token for word in words for token in tokens(word)]
+    return [one for one in found if _says(f"{one.kind} {one.title}", asked)]
+
+
+def _says(title: str, asked: Sequence[str]) -> bool:
+    """Whether each word asked for begins one of a title's."""
+    has = tokens(title)
+    return all(any(one.startswith(token) for one in has) for token in asked)
+
+
+def _near(raw: sqlite3.Connection, wanted: Sequence[Wanted], most: int) -> list[Hit]:
+    """Rows with a size meant, the nearest first; in ``around`` the size in both units."""
+    found: list[tuple[float, Hit]] = []
+    for one in wanted:
+        low, high = one.mm - one.within_mm, one.mm + one.within_mm
+        above = (f"BETWEEN {one.mm!r} AND {high!r}", "ASC")
+        below = (f">= {low!r} AND value_mm < {one.mm!r}", "DESC")
+        for side, order in (above, below):
+            rows = raw.execute(
+                f"SELECT id, value_mm, unit FROM reading WHERE value_mm {side} "
+                f"ORDER BY value_mm {order} LIMIT {most}"
+            )
+            found += [(abs(mm - one.mm), Hit("reading", key, show_both(mm, unit))) for key, mm, unit in rows]
+        for table, column, words in SIZES:
+            rows = raw.execute(
+                f'SELECT id, "{column}" FROM "{table}" WHERE "{column}" BETWEEN {low!r} AND {high!r} LIMIT {most}'
+            )
+            found += [
+                (abs(mm - one.mm), Hit(table, key, f"{words} {show_both(mm, 'mm')}")) for key, mm in rows
+            ]
+    found.sort(key=lambda both: (both[0], _ORDER[both[1].table], both[1].row))
+    first: dict[tuple[str, int], Hit] = {}
+    for _off, hit in found:
+        first.setdefault((hit.table, hit.row), hit)
+    return list(first.values())
+
+
+def _described(raw: sqlite3.Connection, found: Sequence[Hit]) -> list[Found]:
+    """Each row found with its title and where it opens, in the order given; rows without a kind are left out."""
+    rows: dict[tuple[str, int], tuple[object, ...]] = {}
+    for start in range(0, len(found), _ROWS_AT_ONCE):
+        some = found[start : start + _ROWS_AT_ONCE]
+        values = [value for hit in some for value in (hit.table, hit.row)]
+        filled = _statement().replace("/*hits*/", ", ".join(["(?, ?)"] * len(some)))
+        for table, row, *about in raw.execute(filled, values):
+            rows[table, row] = tuple(about)
+    if not found:
+        return []
+    words = {kind.table: kind for kind in KINDS}
+    return [
+        _found(words[hit.table], hit, rows[hit.table, hit.row])
+        for hit in found
+        if (hit.table, hit.row) in rows
+    ]
+
+
+_ROWS_AT_ONCE = 400
+
+
+@cache
+def _statement() -> str:
+    """One statement that describes rows of every kind, so that a search is one question however mixed it is."""
+    arms = " UNION ALL ".join(
+        f"SELECT '{kind.table}', t.id, {kind.title}, {kind.machine}, "
+        f"(SELECT name FROM machine AS m WHERE m.id = {kind.machine}), {kind.group}, {kind.part}, {kind.target}, "
+        f"{kind.feature}, {kind.station} "
+        f"FROM hit JOIN \"{kind.table}\" AS t ON t.id = hit.row {kind.joins} WHERE hit.tbl = '{kind.table}'"
+        for kind in KINDS
+    )
+    return f"WITH hit (tbl, row) AS (VALUES /*hits*/) {arms}"
+
+
+def _found(kind: Kind, hit: Hit, about: tuple[object, ...]) -> Found:
+    title, machine_id, machine, *keys = about
+    group, part, target, feature, station = (_key(value) for value in keys)
+    return Found(
+        kind.word,
+        hit.table,
+        hit.row,
+        " ".join(str(title or "").split()).strip(": ") or f"{kind.word} no. {hit.row}",
+        hit.around,
+        _key(machine_id),
+        str(machine or ""),
+        group,
+        part,
+        kind.page,
+        target,
+        feature,
+        station,
+    )
+
+
+def _key(value: object) -> int | None:
+    return value if isinstance(value, int) else None

@@ -1,0 +1,52 @@
+"""The data blocks of a sheet, its thread cut to the sheet's own limits from the bore or blank as it was made."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from rebuild.errors import RebuildError
+from rebuild.model.tables.making import MakingSheets
+from rebuild.trade.making.block import DataBlock
+from rebuild.trade.making.data import blocks
+from rebuild.trade.making.derive import Designations
+from rebuild.trade.making.thread_block import ThreadAsCut, read_nose, side_of
+from rebuild.trade.threads.sizes import Side
+from rebuild.words.making import LimitsFrom
+from rebuild.work.making.rows_limits import MateLimits
+from rebuild.work.making.rows_sheet_lists import SizeRow
+from rebuild.work.making.rules_threads import is_pitch_diameter
+
+#: No table: nothing here asks the file.
+READS: frozenset[str] = frozenset()
+
+
+def data_in(
+    row: MakingSheets, named: Designations, sizes: Sequence[SizeRow], asked: Sequence[MateLimits]
+) -> tuple[DataBlock, ...]:
+    """The data blocks of a sheet; one that cannot be worked out says why."""
+    length = next((size.measure for size in sizes if size.role == "length" and size.measure.given), None)
+    long_mm = length.at_mm if length is not None else None
+    try:
+        cut = _cut(row, sizes, asked, long_mm)
+    except RebuildError as trouble:
+        others = blocks(
+            row.shape.value, Designations("", named.taper, named.gear, named.key), row.unit, long_mm
+        )
+        return (DataBlock("Thread", (), None, str(trouble)), *others)
+    return blocks(row.shape.value, named, row.unit, long_mm, cut)
+
+
+def _cut(
+    row: MakingSheets, sizes: Sequence[SizeRow], asked: Sequence[MateLimits], length_mm: float | None
+) -> ThreadAsCut:
+    pitch = next((size for size in sizes if is_pitch_diameter(size.name) and size.measure.given), None)
+    ends, suits = None, ""
+    if pitch is not None and pitch.limits_from is not LimitsFrom.TABLE:
+        low, high = pitch.measure.low_mm, pitch.measure.high_mm
+        ends = (low, high) if low is not None and high is not None else None
+        mates = [one.mate.title for one in asked if one.feature_id == pitch.feature_id]
+        suits = " and ".join(mates) if pitch.limits_from is LimitsFrom.MATE else "what was typed"
+    surface = "bore" if side_of(row.shape.value) is Side.INTERNAL else "thread diameter"
+    made = next((size.made for size in sizes if size.role == surface), ())
+    start = made[-1].value_mm if made else None
+    return ThreadAsCut(ends, suits, start, read_nose(row.tool_nose or "", row.unit), length_mm)

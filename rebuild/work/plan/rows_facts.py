@@ -1,0 +1,499 @@
+"""What the work graph of one machine is laid from, read at one moment in a fixed number of statements."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from itertools import chain
+from typing import Any, NamedTuple
+
+from sqlalchemy import Connection, func, select
+
+from rebuild.model.tables.features import Features
+from rebuild.model.tables.log import Questions
+from rebuild.model.tables.lubrication import OilPoints
+from rebuild.model.tables.machines import Subassemblies
+from rebuild.model.tables.making import MakingSheets, MakingTools
+from rebuild.model.tables.parts import Parts
+from rebuild.model.tables.places import Places
+from rebuild.model.tables.readings import Readings
+from rebuild.model.tables.refit import RefitSteps
+from rebuild.model.tables.steps import ConstraintParts, Links, TaskConstraints, Tasks
+from rebuild.model.tables.teardown import RemovalParts
+from rebuild.model.tables.waiting import Clocks, Waitings
+from rebuild.trade.limits.judgement import Rule, Verdict
+from rebuild.words.decisions import Decision
+from rebuild.words.gates import Gate
+from rebuild.words.log import QuestionState
+from rebuild.words.lubrication import FlowProof
+from rebuild.words.making import MakingProgress
+from rebuild.words.parts import Origin
+from rebuild.words.places import PlaceKind
+from rebuild.words.readings import Stage
+from rebuild.words.steps import ConstraintKind, LinkKind, TaskKind, TaskState
+from rebuild.words.waiting import ClockKind, WaitingKind
+from rebuild.work.fits.rows import FitRow, of_machine
+from rebuild.work.fits.rows_sides import Wait
+from rebuild.work.means.rows import lacking, means
+from rebuild.work.power import rows as power
+from rebuild.work.records.ways_out import Way
+
+NEW_STAGES = (Stage.REWORKED, Stage.AS_MADE, Stage.FITTED)
+
+
+class StepFact(NamedTuple):
+    """A typed step."""
+
+    id: int
+    subassembly_id: int | None
+    part_id: int | None
+    title: str
+    kind: TaskKind
+    state: TaskState
+    low_min: float | None = None
+    likely_min: float | None = None
+    high_min: float | None = None
+    irreversible: bool = False
+    place: str = ""
+    done_at: dt.datetime | None = None
+
+
+class LinkFact(NamedTuple):
+    """A typed link."""
+
+    id: int
+    before: int
+    after: int
+    kind: LinkKind = LinkKind.BEFORE
+    reason: str = ""
+
+
+class PartFact(NamedTuple):
+    """A part, what is to become of it, and where it lies."""
+
+    id: int
+    subassembly_id: int | None
+    code: str
+    name: str
+    origin: Origin = Origin.ORIGINAL
+    decision: Decision = Decision.OPEN
+    reason: str = ""
+    method: str | None = None
+    work_min: float | None = None
+    wait_days: float | None = None
+    about: str = ""
+    place_kind: PlaceKind | None = None
+    place: str | None = None
+
+    @property
+    def called(self) -> str:
+        """``HS-02 bearing cap``."""
+        return f"{self.code} {self.name}".strip()
+
+
+class NeedFact(NamedTuple):
+    """What a step asks for besides order."""
+
+    id: int
+    task_id: int
+    kind: ConstraintKind
+    detail: str = ""
+    rest_min: float | None = None
+    proved: bool = False
+
+
+class ClockFact(NamedTuple):
+    """An open cure or recoat clock of a step."""
+
+    id: int
+    task_id: int
+    kind: ClockKind
+    started_at: dt.datetime
+    low_min: float | None = None
+    high_min: float | None = None
+
+
+class OrderFact(NamedTuple):
+    """An order, a quote or a job sent out."""
+
+    id: int
+    what: str
+    kind: WaitingKind
+    part_id: int | None = None
+    task_id: int | None = None
+    ordered_at: dt.datetime | None = None
+    promised_at: dt.datetime | None = None
+    arrived_at: dt.datetime | None = None
+    inspected_at: dt.datetime | None = None
+    low_days: float | None = None
+    likely_days: float | None = None
+    high_days: float | None = None
+
+
+class SheetFact(NamedTuple):
+    """A making sheet."""
+
+    id: int
+    part_id: int
+    progress: MakingProgress
+    blank_at: str = ""
+    attempt: int = 1
+
+
+class ToolFact(NamedTuple):
+    """A tool a making sheet wants that is not in hand."""
+
+    id: int
+    sheet_id: int
+    what: str
+
+
+class SideFact(NamedTuple):
+    """One side of a fit, as far as the work hangs on it."""
+
+    part_id: int
+    part: str
+    feature: str
+    decision: Decision
+    wait: Wait | None = None
+    read: bool = True
+
+
+class FitFact(NamedTuple):
+    """A fit; ``master`` says which side is not touched (0 outer, 1 inner, None not chosen)."""
+
+    id: int
+    title: str
+    sides: tuple[SideFact, SideFact]
+    master: int | None = None
+    changed: str = ""
+    wrong: str = ""
+
+
+class OilFact(NamedTuple):
+    """An oil point that a step hides and where no oil was seen."""
+
+    id: int
+    task_id: int
+    called: str
+    blocked: bool = False
+
+
+class LackFact(NamedTuple):
+    """Something a step names and the shop has not got; ``made_by`` is the step that makes it."""
+
+    step_id: int
+    means_id: int
+    name: str
+    sentence: str
+    ways: tuple[Way, ...] = ()
+    made_by: int | None = None
+
+
+class GateFact(NamedTuple):
+    """What keeps a step at its gate: how many things, the first of them in words, and its row."""
+
+    task_id: int
+    gate: Gate
+    things: int
+    first: str
+    table: str
+    target: int
+
+
+@dataclass(frozen=True, slots=True)
+class Facts:
+    """All that is known of the work of one machine."""
+
+    steps: tuple[StepFact, ...] = ()
+    links: tuple[LinkFact, ...] = ()
+    parts: tuple[PartFact, ...] = ()
+    #: Parts a refit step puts on beside its own, as (step, part).
+    puts_on: tuple[tuple[int, int], ...] = ()
+    needs: tuple[NeedFact, ...] = ()
+    need_parts: tuple[tuple[int, int], ...] = ()
+    #: Open questions that hold a step, as (id, step, text).
+    questions: tuple[tuple[int, int, str], ...] = ()
+    clocks: tuple[ClockFact, ...] = ()
+    orders: tuple[OrderFact, ...] = ()
+    sheets: tuple[SheetFact, ...] = ()
+    tools: tuple[ToolFact, ...] = ()
+    oil: tuple[OilFact, ...] = ()
+    #: Parts with readings, and whether any of them was taken of the part as reworked or made.
+    read: tuple[tuple[int, bool], ...] = ()
+    fits: tuple[FitFact, ...] = ()
+    #: Subassemblies in the order of the tree.
+    tree: tuple[int, ...] = ()
+    lacking: tuple[LackFact, ...] = ()
+    gates: tuple[GateFact, ...] = ()
+
+
+class Section(NamedTuple):
+    """Some of the facts in the order of ``Facts``, the tables they rest on, and what reads them."""
+
+    tables: frozenset[str]
+    read: Callable[[Connection, int, Rule], tuple[tuple[Any, ...], ...]]
+
+
+def facts(connection: Connection, machine_id: int, rule: Rule = Rule.CONFORMANCE_95) -> Facts:
+    """Read what is known of a machine's work."""
+    return together([section.read(connection, machine_id, rule) for section in SECTIONS])
+
+
+def together(read: Sequence[tuple[tuple[Any, ...], ...]]) -> Facts:
+    """The facts from what each section read, in the order of ``SECTIONS``."""
+    return Facts(*chain.from_iterable(read))
+
+
+def _links(connection: Connection, machine_id: int) -> tuple[LinkFact, ...]:
+    query = (
+        select(Links.id, Links.before_id, Links.after_id, Links.kind, Links.reason)
+        .where(Links.after_id.in_(select(Tasks.id).where(Tasks.machine_id == machine_id)))
+        .order_by(Links.id)
+    )
+    return tuple(map(LinkFact._make, connection.execute(query)))
+
+
+def _questions(connection: Connection, machine_id: int) -> tuple[tuple[int, int, str], ...]:
+    query = (
+        select(Questions.id, Questions.task_id, Questions.text)
+        .where(
+            Questions.machine_id == machine_id,
+            Questions.state == QuestionState.OPEN,
+            Questions.task_id.is_not(None),
+        )
+        .order_by(Questions.id)
+    )
+    return tuple((row.id, row.task_id or 0, row.text) for row in connection.execute(query))
+
+
+def _tree(connection: Connection, machine_id: int) -> tuple[int, ...]:
+    query = (
+        select(Subassemblies.id)
+        .where(Subassemblies.machine_id == machine_id)
+        .order_by(Subassemblies.position, Subassemblies.id)
+    )
+    return tuple(connection.execute(query).scalars())
+
+
+def _steps(connection: Connection, machine_id: int) -> tuple[StepFact, ...]:
+    query = (
+        select(
+            Tasks.id, Tasks.subassembly_id, Tasks.part_id, Tasks.title, Tasks.kind, Tasks.state, Tasks.low_min,
+            Tasks.likely_min, Tasks.high_min, Tasks.irreversible, Tasks.place, Tasks.done_at,
+        )
+        .where(Tasks.machine_id == machine_id)
+        .order_by(Tasks.position, Tasks.id)
+    )  # fmt: skip
+    return tuple(map(StepFact._make, connection.execute(query)))
+
+
+def _parts(connection: Connection, machine_id: int) -> tuple[PartFact, ...]:
+    about = Parts.name + "; " + Parts.material + "; " + Parts.condition + "; " + Parts.note
+    query = (
+        select(
+            Parts.id, Parts.subassembly_id, Parts.code, Parts.name, Parts.origin, Parts.decision,
+            Parts.decision_reason, Parts.decision_method, Parts.decision_work_min, Parts.decision_wait_days,
+            about, Places.kind, Places.name.label("place"),
+        )
+        .select_from(Parts)
+        .outerjoin(Places, Places.id == Parts.place_id)
+        .where(Parts.machine_id == machine_id)
+        .order_by(Parts.code, Parts.id)
+    )  # fmt: skip
+    return tuple(map(PartFact._make, connection.execute(query)))
+
+
+def _puts_on(connection: Connection, machine_id: int) -> tuple[tuple[int, int], ...]:
+    query = (
+        select(RefitSteps.task_id, RemovalParts.part_id)
+        .join(RemovalParts, RemovalParts.removal_id == RefitSteps.removal_id)
+        .join(Tasks, Tasks.id == RefitSteps.task_id)
+        .where(Tasks.machine_id == machine_id)
+    )
+    return tuple((row.task_id or 0, row.part_id) for row in connection.execute(query))
+
+
+def _needs(
+    connection: Connection, machine_id: int
+) -> tuple[tuple[NeedFact, ...], tuple[tuple[int, int], ...]]:
+    own = TaskConstraints.task_id.in_(select(Tasks.id).where(Tasks.machine_id == machine_id))
+    asked = connection.execute(
+        select(
+            TaskConstraints.id,
+            TaskConstraints.task_id,
+            TaskConstraints.kind,
+            TaskConstraints.detail,
+            TaskConstraints.rest_min,
+            TaskConstraints.proved_at.is_not(None),
+        )
+        .where(own)
+        .order_by(TaskConstraints.id)
+    )
+    named = connection.execute(
+        select(ConstraintParts.constraint_id, ConstraintParts.part_id)
+        .join(TaskConstraints, TaskConstraints.id == ConstraintParts.constraint_id)
+        .where(own)
+    )
+    return tuple(map(NeedFact._make, asked)), tuple((row.constraint_id, row.part_id) for row in named)
+
+
+def _clocks(connection: Connection, machine_id: int) -> tuple[ClockFact, ...]:
+    query = select(
+        Clocks.id, Clocks.task_id, Clocks.kind, Clocks.started_at, Clocks.low_min, Clocks.high_min
+    ).where(
+        Clocks.machine_id == machine_id,
+        Clocks.closed_at.is_(None),
+        Clocks.task_id.is_not(None),
+        Clocks.kind.in_([ClockKind.CURE, ClockKind.RECOAT]),
+    )
+    return tuple(map(ClockFact._make, connection.execute(query)))
+
+
+def _orders(connection: Connection, machine_id: int) -> tuple[OrderFact, ...]:
+    query = (
+        select(
+            Waitings.id, Waitings.what, Waitings.kind, Waitings.part_id, Waitings.task_id, Waitings.ordered_at,
+            Waitings.promised_at, Waitings.arrived_at, Waitings.inspected_at, Waitings.lead_low_days,
+            Waitings.lead_likely_days, Waitings.lead_high_days,
+        )
+        .where(
+            Waitings.machine_id == machine_id,
+            Waitings.returned_at.is_(None),
+            Waitings.kind.in_([WaitingKind.ORDER, WaitingKind.SENT_OUT, WaitingKind.QUOTE]),
+        )
+        .order_by(Waitings.id)
+    )  # fmt: skip
+    return tuple(map(OrderFact._make, connection.execute(query)))
+
+
+def _sheets(connection: Connection, machine_id: int) -> tuple[tuple[SheetFact, ...], tuple[ToolFact, ...]]:
+    found = connection.execute(
+        select(
+            MakingSheets.id,
+            MakingSheets.part_id,
+            MakingSheets.progress,
+            MakingSheets.blank_at,
+            MakingSheets.attempt,
+        )
+        .join(Parts, Parts.id == MakingSheets.part_id)
+        .where(Parts.machine_id == machine_id)
+        .order_by(MakingSheets.attempt, MakingSheets.id)
+    )
+    lacking = connection.execute(
+        select(MakingTools.id, MakingTools.sheet_id, MakingTools.what)
+        .join(MakingSheets, MakingSheets.id == MakingTools.sheet_id)
+        .join(Parts, Parts.id == MakingSheets.part_id)
+        .where(Parts.machine_id == machine_id, MakingTools.in_hand.is_(False))
+        .order_by(MakingTools.sheet_id, MakingTools.position, MakingTools.id)
+    )
+    return tuple(map(SheetFact._make, found)), tuple(map(ToolFact._make, lacking))
+
+
+def _oil(connection: Connection, machine_id: int) -> tuple[OilFact, ...]:
+    rows = connection.execute(
+        select(OilPoints.id, OilPoints.task_id, OilPoints.number, OilPoints.feeds, OilPoints.proof)
+        .where(
+            OilPoints.machine_id == machine_id,
+            OilPoints.task_id.is_not(None),
+            OilPoints.proof.in_([FlowProof.NOT_PROVED, FlowProof.BLOCKED]),
+        )
+        .order_by(OilPoints.position, OilPoints.id)
+    )
+    return tuple(
+        OilFact(row.id, row.task_id or 0, f"{row.number} {row.feeds}".strip(), row.proof is FlowProof.BLOCKED)
+        for row in rows
+    )
+
+
+def _read(connection: Connection, machine_id: int) -> tuple[tuple[int, bool], ...]:
+    rows = connection.execute(
+        select(Features.part_id, func.max(Readings.stage.in_(NEW_STAGES)).label("new"))
+        .join(Readings, Readings.feature_id == Features.id)
+        .join(Parts, Parts.id == Features.part_id)
+        .where(Parts.machine_id == machine_id, Readings.struck.is_(None))
+        .group_by(Features.part_id)
+    )
+    return tuple((row.part_id, bool(row.new)) for row in rows)
+
+
+def _lacking(connection: Connection, machine_id: int) -> tuple[LackFact, ...]:
+    found = lacking(connection, machine_id)
+    if not found:
+        return ()
+    shop = {one.id: one for one in means(connection)}
+    return tuple(
+        LackFact(step_id, one.ref.id, shop[one.ref.id].name, one.sentence, one.ways, shop[one.ref.id].task_id)
+        for step_id, lacks in found.items()
+        for one in lacks
+    )
+
+
+#: The table of the rows a page of the gate shows.
+_AT_THE_GATE = {
+    "joints": "joint", "lubrication": "oil_point", "run-in": "run_look", "controls": "control", "fits": "fit",
+}  # fmt: skip
+
+
+def _gates(connection: Connection, machine_id: int) -> tuple[GateFact, ...]:
+    found: dict[tuple[int, Gate], list[power.Hold]] = {}
+    for hold in power.step_holds(connection, machine_id):
+        if hold.task_id is not None:
+            found.setdefault((hold.task_id, hold.gate), []).append(hold)
+    return tuple(
+        GateFact(step, gate, len(held), held[0].text, _AT_THE_GATE[held[0].page], held[0].target)
+        for (step, gate), held in found.items()
+    )
+
+
+def _fit(row: FitRow) -> FitFact:
+    master = None if row.master_side is None else row.sides.index(row.master_side)
+    settled = row.now is not None and not row.waits
+    wrong = row.sentence if settled and row.now and row.now.verdict is Verdict.DOES_NOT else ""
+    return FitFact(
+        row.id,
+        row.title,
+        (
+            SideFact(
+                row.outer.part_id, row.outer.part, row.outer.feature, row.outer.decision, row.outer.wait,
+                bool(row.outer.readings),
+            ),
+            SideFact(
+                row.inner.part_id, row.inner.part, row.inner.feature, row.inner.decision, row.inner.wait,
+                bool(row.inner.readings),
+            ),
+        ),
+        master,
+        "; ".join(row.stale) if row.looked_at is not None else "",
+        wrong,
+    )  # fmt: skip
+
+
+#: In the order of the fields of ``Facts``; each is read again only when one of its tables has changed. A step or
+#: part stays with its machine for life, so what hangs on one need not be read again because the step was ticked.
+SECTIONS: tuple[Section, ...] = (
+    Section(frozenset({"task"}), lambda c, m, _: (_steps(c, m),)),
+    Section(frozenset({"link"}), lambda c, m, _: (_links(c, m),)),
+    Section(frozenset({"part", "place"}), lambda c, m, _: (_parts(c, m),)),
+    Section(frozenset({"refit_step", "removal_part"}), lambda c, m, _: (_puts_on(c, m),)),
+    Section(frozenset({"task_constraint", "constraint_part"}), lambda c, m, _: _needs(c, m)),
+    Section(frozenset({"question"}), lambda c, m, _: (_questions(c, m),)),
+    Section(frozenset({"clock"}), lambda c, m, _: (_clocks(c, m),)),
+    Section(frozenset({"waiting"}), lambda c, m, _: (_orders(c, m),)),
+    Section(frozenset({"making_sheet", "making_tool"}), lambda c, m, _: _sheets(c, m)),
+    Section(frozenset({"oil_point"}), lambda c, m, _: (_oil(c, m),)),
+    Section(frozenset({"feature", "part", "reading"}), lambda c, m, _: (_read(c, m),)),
+    Section(
+        frozenset({"feature", "fit", "instrument", "part", "reading", "station"}),
+        lambda c, m, rule: (tuple(map(_fit, of_machine(c, m, rule))),),
+    ),
+    Section(frozenset({"subassembly"}), lambda c, m, _: (_tree(c, m),)),
+    Section(
+        frozenset({"means", "place", "step_means", "task", "task_constraint", "waiting"}),
+        lambda c, m, _: (_lacking(c, m),),
+    ),
+    Section(power.STEPS_READ, lambda c, m, _: (_gates(c, m),)),
+)
+#: The tables the lookups here ask.
+READS: frozenset[str] = frozenset().union(*(section.tables for section in SECTIONS))

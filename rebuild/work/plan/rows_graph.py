@@ -1,0 +1,153 @@
+"""The work graph of one machine, read in a fixed number of statements and kept until a table it asks changes.
+
+Every page, list, date and refusal that says whether something can be started asks here.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import dataclass
+from threading import Lock
+from typing import Any, NamedTuple
+from weakref import WeakKeyDictionary
+
+from sqlalchemy import Connection, Engine
+
+from rebuild.trade.limits.judgement import Rule
+from rebuild.trade.schedule.graph import WorkGraph
+from rebuild.work.plan import rows_facts
+from rebuild.work.plan.fits_in_work import lay_decisions, lay_fits
+from rebuild.work.plan.holds_in_work import (
+    lay_clocks,
+    lay_deliveries,
+    lay_gates,
+    lay_hazards,
+    lay_means,
+    lay_needs,
+    lay_oil,
+    lay_parts_elsewhere,
+    lay_questions,
+    lay_while_off,
+)
+from rebuild.work.plan.laying import Laying
+from rebuild.work.plan.making_of_parts import Makings, settled
+from rebuild.work.plan.rows_facts import SECTIONS, Facts, facts, together
+from rebuild.work.records.rows_settings import rule_of
+from rebuild.work.records.wall_clock import now as wall_clock
+
+#: The tables the lookups here ask.
+READS = rows_facts.READS | {"setting"}
+
+
+#: How long what is left of a wait is taken as it was.
+A_MINUTE = dt.timedelta(minutes=1)
+
+
+@dataclass(frozen=True, slots=True)
+class Work:
+    """A machine's work at a moment: what is known, and the graph laid from it.
+
+    ``turns`` is when it is no longer so although nobody wrote anything: a cure ends, a wait has grown shorter.
+    """
+
+    facts: Facts
+    graph: WorkGraph
+    since: dt.datetime
+    turns: dt.datetime
+
+
+def work_graph(connection: Connection, machine_id: int, now: dt.datetime | None = None) -> Work:
+    """The work of a machine as it stands ``now``."""
+    moment = now or wall_clock()
+    rule = rule_of(connection)
+    kept = _kept_of(connection)
+    if kept is None:
+        return lay(facts(connection, machine_id, rule), moment)
+    return kept.work(connection, machine_id, rule, moment)
+
+
+def lay(known: Facts, now: dt.datetime) -> Work:
+    """The graph from what is known; nothing is asked of the file."""
+    laying = Laying(known)
+    laying.typed(settled(known))
+    Makings(laying).lay()
+    lay_deliveries(laying, now)
+    lay_fits(laying)
+    lay_decisions(laying)
+    lay_questions(laying)
+    turns = lay_clocks(laying, now)
+    lay_needs(laying)
+    lay_gates(laying)
+    lay_while_off(laying)
+    lay_parts_elsewhere(laying)
+    lay_hazards(laying)
+    lay_means(laying)
+    lay_oil(laying)
+    if any(node.runs for node in laying.nodes.values()):
+        turns.append(now + A_MINUTE)
+    midnight = dt.datetime.combine(now.date() + dt.timedelta(days=1), dt.time())
+    return Work(known, laying.close(), now, min([midnight, *turns]))
+
+
+class _Kept:
+    """The last answers for one file; each section of the facts stands until one of its tables changes."""
+
+    def __init__(self) -> None:
+        self._seen = 0
+        self._changed: dict[str, int] = {}
+        self._read: dict[tuple[int, Rule], list[_Read]] = {}
+        self._works: dict[tuple[int, Rule], Work] = {}
+        self._lock = Lock()
+
+    def work(self, connection: Connection, machine_id: int, rule: Rule, now: dt.datetime) -> Work:
+        """The graph as last laid when nothing it rests on has changed, else laid anew."""
+        key = (machine_id, rule)
+        with self._lock:
+            self._look(connection)
+            read, fresh = self._sections(connection, machine_id, rule)
+            held = self._works.get(key)
+            if held is None or fresh or not held.since <= now < held.turns:
+                known = (
+                    held.facts if held is not None and not fresh else together([one.found for one in read])
+                )
+                held = self._works[key] = lay(known, now)
+            return held
+
+    def _sections(self, connection: Connection, machine_id: int, rule: Rule) -> tuple[list[_Read], bool]:
+        """What each section reads, and whether any had to be read again."""
+        stored = self._read.setdefault((machine_id, rule), [])
+        fresh = False
+        for place, section in enumerate(SECTIONS):
+            newest = max(self._changed.get(table, 0) for table in section.tables)
+            if place < len(stored) and stored[place].newest == newest:
+                continue
+            found = _Read(newest, section.read(connection, machine_id, rule))
+            fresh = fresh or place >= len(stored) or stored[place].found != found.found
+            stored[place : place + 1] = [found]
+        return stored, fresh
+
+    def _look(self, connection: Connection) -> None:
+        """Follow the journal: the last change of each table, of what was not seen before."""
+        rows = connection.exec_driver_sql(
+            "SELECT tbl, MAX(id) FROM change WHERE id > ? GROUP BY tbl", (self._seen,)
+        ).all()
+        for table, last in rows:
+            self._changed[table] = last
+            self._seen = max(self._seen, last)
+
+
+class _Read(NamedTuple):
+    """What a section read, and the newest change of its tables then."""
+
+    newest: int
+    found: tuple[tuple[Any, ...], ...]
+
+
+_KEPT: WeakKeyDictionary[Engine, _Kept] = WeakKeyDictionary()
+
+
+def _kept_of(connection: Connection) -> _Kept | None:
+    """What is kept for the file of a reading connection; an act sees its own writes, so keeps nothing."""
+    if not connection.exec_driver_sql("PRAGMA query_only").scalar():
+        return None
+    return _KEPT.setdefault(connection.engine, _Kept())

@@ -1,0 +1,140 @@
+"""One line of the log, said at the bench: read against what is there, and stored."""
+
+from __future__ import annotations
+
+from difflib import get_close_matches
+
+from rebuild.errors import BadEntry
+from rebuild.store.store import Store
+from rebuild.trade.teardown.meant import Named, NotAmong, looks_like_a_code, meant
+from rebuild.trade.teardown.removal_words import SaidRemoval, parse_removal
+from rebuild.words.teardown import RemovalWay
+from rebuild.work.teardown.acts import log_removal
+from rebuild.work.teardown.off import Again, NewPlace, NotYetThere, Off, place_said
+from rebuild.work.teardown.rows_candidates import Candidates, bench_places, candidates, machine_unit
+
+#: Said before a name, it makes a new part although others could be meant.
+NEW = "new "
+
+
+def say_removal(
+    store: Store,
+    machine_id: int,
+    subassembly_id: int | None,
+    line: str,
+    *,
+    again: Again | None = None,
+    why: str = "",
+    next_part: int | None = None,
+    make: bool = False,
+) -> int:
+    """Log one line as said at the bench (``hs2 u, 4x 3/8-16, > bag 3``).
+
+    A line that names no part means ``next_part``, or the next in the tree. With ``make`` a part or place it
+    names for the first time is made in the same act.
+
+    Raises:
+        BadEntry: the line does not say how, or a part or place in it could be several things; or, of a new
+            attempt, ``why`` is empty.
+        NotYetThere: it names what is not there yet, and ``make`` was not said.
+        Refused: as ``log_removal``.
+    """
+    off = read_line(store, machine_id, subassembly_id, line, next_part=next_part)
+    if not make:
+        _refuse_new(off)
+    return log_removal(store, machine_id, subassembly_id, off, again=again, why=why)
+
+
+def _refuse_new(off: Off) -> None:
+    new = [f"the part “{name}”" for name in off.new_parts]
+    new += [off.new_place.words] if off.new_place is not None else []
+    if new:
+        them = "them" if len(new) > 1 else "it"
+        raise NotYetThere(
+            f"{'are' if len(new) > 1 else 'is'} not there yet.",
+            where="Removal",
+            value=" and ".join(new),
+            way_out=f"Enter once more makes {them}.",
+        )
+
+
+def read_line(
+    store: Store, machine_id: int, subassembly_id: int | None, line: str, *, next_part: int | None = None
+) -> Off:
+    """What a line of the log would store; used to read it back before Enter. Raises BadEntry."""
+    with store.read() as connection:
+        among = candidates(connection, machine_id, subassembly_id)
+        places = bench_places(connection)
+        unit = machine_unit(connection, machine_id)
+    every = [Named(one.part_id, one.code, one.name) for one in among.every]
+    near = [Named(one.part_id, one.code, one.name) for one in among.near]
+    known = tuple(words for one in every for words in (one.code, one.name, one.title))
+    said = parse_removal(line, unit, known)
+    found = [_part_said(words, near, every) for words in said.parts]
+    part_ids = tuple(key for key in found if isinstance(key, int))
+    new_parts = tuple(name for name in found if isinstance(name, str))
+    if not said.parts:
+        part_ids = (_next(among, next_part),)
+    try:
+        place, new_place = (meant(said.place, places, where="Put in").key if said.place else None), None
+    except NotAmong:
+        place, new_place = None, place_said(said.place)
+    return _off(said, part_ids, place, new_parts, new_place)
+
+
+def _next(among: Candidates, next_part: int | None) -> int:
+    if next_part is not None:
+        return next_part
+    if among.still_on:
+        return among.still_on[0].part_id
+    raise BadEntry(
+        "is not named, and nothing is left in the tree here.", where="Part", way_out="Type its code."
+    )
+
+
+def _part_said(words: str, near: list[Named[int]], every: list[Named[int]]) -> int | str:
+    """The part a few words mean (one of this subassembly before one of elsewhere), or the name of a new one.
+
+    Raises:
+        BadEntry: several could be meant, or a code that nothing has.
+    """
+    try:
+        return meant(words, near, every).key
+    except NotAmong:
+        name = words[len(NEW) :].strip() if words.lower().startswith(NEW) else words.strip()
+        if looks_like_a_code(words):
+            raise
+        return name
+
+
+def likely_meant(store: Store, machine_id: int, off: Off) -> str:
+    """A part there already whose name is nearly that of a new one; empty when there is none."""
+    if not off.new_parts:
+        return ""
+    with store.read() as connection:
+        every = candidates(connection, machine_id, None).every
+    titles = {one.name.casefold(): f"{one.code} {one.name}".strip() for one in every}
+    close = get_close_matches(off.new_parts[0].casefold(), list(titles), 1, 0.75)
+    return titles[close[0]] if close else ""
+
+
+def _off(
+    said: SaidRemoval,
+    part_ids: tuple[int, ...],
+    place_id: int | None,
+    new_parts: tuple[str, ...],
+    new_place: NewPlace | None,
+) -> Off:
+    return Off(
+        part_ids,
+        RemovalWay(said.how),
+        said.from_end,
+        "",
+        said.fasteners,
+        said.shims,
+        place_id,
+        None,
+        dict(said.typed),
+        new_parts,
+        new_place,
+    )

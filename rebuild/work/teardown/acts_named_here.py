@@ -1,0 +1,40 @@
+"""What a line of the log names for the first time: parts and a place, made inside the act that logs it."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Sequence
+
+from sqlalchemy import func, select
+
+from rebuild.model.records.parts import Part
+from rebuild.model.records.places import Place
+from rebuild.store.store import Tx
+from rebuild.work.records.columns import read_typed, set_columns
+from rebuild.work.teardown.off import NewPlace
+
+
+def make_parts(tx: Tx, machine_id: int, subassembly_id: int | None, names: Sequence[str]) -> list[Part]:
+    """New parts, last in the subassembly in hand. Raises BadEntry."""
+    last = tx.session.scalar(
+        select(func.max(Part.position)).where(
+            Part.machine_id == machine_id, Part.subassembly_id.is_(subassembly_id)
+        )
+    )
+    made: list[Part] = []
+    for place, name in enumerate(names, start=0 if last is None else last + 1):
+        part = Part(machine_id=machine_id, subassembly_id=subassembly_id, position=place)
+        set_columns(part, read_typed("part", {"name": name}))
+        tx.session.add(part)
+        tx.session.flush()
+        made.append(part)
+    return made
+
+
+def make_place(tx: Tx, new: NewPlace, at: dt.datetime) -> Place:
+    """A new place, in use from now. Raises BadEntry."""
+    place = Place(kind=new.kind, since=at)
+    set_columns(place, read_typed("place", {"name": new.name}))
+    tx.session.add(place)
+    tx.session.flush()
+    return place

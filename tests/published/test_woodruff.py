@@ -1,0 +1,63 @@
+"""Woodruff keys by the rule behind B17.2's table, and by the length DIN 6888 prints."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import pytest
+
+from rebuild.trade.joints.woodruff import identify_woodruff, woodruff, woodruff_keys, woodruff_seat
+from tests.published.conftest import Checker
+
+Rows = Callable[[str], list[dict[str, str]]]
+IN = 25.4
+RULE = "Woodruff seats, by rule"
+
+
+def _number(width: float, diameter: float) -> str:
+    return f"{round(width * 32)}{round(diameter * 8):02d}"
+
+
+def test_inch_keys_as_a_textbook_prints_them(reference: Rows) -> None:
+    """Typed from the same page as ours, so it is not counted; what proves the rows is the rule below."""
+    for row in reference("woodruff_textbook_in"):
+        w, d = float(row["width"]), float(row["diameter"])
+        key = woodruff(_number(w, d))
+        assert key.width_mm / IN == pytest.approx(w)
+        assert key.height_mm / IN == pytest.approx(float(row["height"]))
+        assert key.shaft_depth_mm / IN == pytest.approx(float(row["shaft_depth"]))
+        assert key.hub_depth_mm / IN == pytest.approx(float(row["hub_depth"]))
+
+
+def test_inch_seats_follow_the_rule_of_the_standard(published: Checker, reference: Rows) -> None:
+    """Height D/2 - e; shaft depth (D/2 - e) - W/2 - 0.005 in; hub depth W/2 + 0.006 in: another way to each number."""
+    for row in reference("woodruff_textbook_in"):
+        w, d, e = (float(row[name]) for name in ("width", "diameter", "offset"))
+        key = woodruff(_number(w, d))
+        high = d / 2 - e
+        why = "the table's heights are rounded up to thousandths, the seats' to 0.0005"
+        published.number(RULE, f"{key.name} height", key.height_mm / IN, high, last_digit=2e-3, why=why)
+        published.number(
+            RULE, f"{key.name} shaft", key.shaft_depth_mm / IN, high - w / 2 - 0.005, last_digit=1e-3, why=why
+        )
+        published.number(
+            RULE, f"{key.name} hub", key.hub_depth_mm / IN, w / 2 + 0.006, last_digit=2e-4, why=why
+        )
+
+
+def test_metric_keys_by_the_length_din_6888_prints(published: Checker, reference: Rows) -> None:
+    """Height and circle give the length the standard prints beside them; the depths are typed from the same scan."""
+    for row in reference("woodruff_din6888_mm"):
+        key = woodruff(f"{row['width']} x {row['height']}")
+        assert (key.shaft_depth_mm, key.hub_depth_mm) == (float(row["t1"]), float(row["t2"]))
+        published.number(
+            "DIN 6888:1956, length", key.name, key.length_mm, float(row["length"]), last_digit=0.01
+        )
+        seat = woodruff_seat(key, 4 * key.diameter_mm).value
+        both = seat.across_bore_mm - seat.across_shaft_mm
+        published.number(RULE, f"{key.name} room over the key", both - key.height_mm, 0.2, last_digit=0.2)
+
+
+def test_every_key_is_known_again_by_its_own_sizes() -> None:
+    for key in woodruff_keys():
+        assert identify_woodruff(key.width_mm, key.diameter_mm, key.height_mm).value[0].name == key.name

@@ -1,0 +1,151 @@
+"""The work graph alone says what is ready: a second computation of it is named here, and fails.
+
+Looked at are the sources: who asks the links between steps, who walks them, and who answers by a name that says
+"this can be begun". Each place allowed has its reason.
+"""
+
+from __future__ import annotations
+
+import ast
+from collections.abc import Iterator
+from pathlib import Path
+
+import rebuild
+
+PACKAGE = Path(rebuild.__file__).parent
+
+#: Who asks the table of links, and what for.
+ASKS_LINKS = {
+    "model/records/steps.py": "maps them",
+    "model/tables/steps.py": "is them",
+    "work/checks/check.py": "looks for a loop among them",
+    "work/means/acts.py": "ties the step that makes a means to those that need it",
+    "work/plan/rows_facts.py": "reads them for the graph",
+    "work/refit/acts.py": "drafts them",
+    "work/refit/acts_carry.py": "carries them over",
+    "work/refit/acts_missed_links.py": "proposes them",
+    "work/steps/acts.py": "adds them, and refuses a loop",
+    "work/steps/acts_take_over.py": "adds those of work taken over",
+    "work/steps/rows.py": "lists them to be edited, by id",
+    "work/steps/rules.py": "refuses one that cannot be kept",
+    "work/steps/rules_order.py": "refuses an order or an opening again that goes against them",
+}
+#: Who walks a network from ``trade/schedule/network.py`` or ``cpm.py``, and what for.
+WALKS = {
+    "demo/as_it_happened.py": "in which order the demo's steps are told",
+    "trade/schedule/cpm.py": "times",
+    "trade/schedule/graph.py": "the graph",
+    "trade/schedule/hands.py": "dates",
+    "trade/schedule/plan.py": "dates",
+    "trade/schedule/simulate.py": "chances",
+    "work/checks/check.py": "looks for a loop",
+    "work/decisions/rows_ripple.py": "parts that follow a part through its fits",
+    "work/means/acts.py": "refuses a loop",
+    "work/making/rows_order.py": "how many masters deep a part lies, for the list's order",
+    "work/plan/next_up.py": "the longest way to the finish",
+    "work/refit/acts.py": "refuses a drafted loop",
+    "work/refit/acts_carry.py": "refuses a carried loop",
+    "work/refit/acts_missed_links.py": "refuses a proposed loop",
+    "work/steps/acts.py": "refuses a loop",
+    "work/steps/acts_take_over.py": "leaves out a link that would close a loop",
+    "work/steps/rules_order.py": "what a moved step would pass",
+}
+#: Names that answer "can it be begun", and where they may be defined: in the graph, or handed on from it.
+ANSWERS = {
+    "ready": {"trade/schedule/graph.py", "trade/schedule/plan_input.py", "trade/bearings/bushes.py"},
+    "held_by": {"trade/schedule/graph.py"},
+    "freed_by": {"trade/schedule/graph.py"},
+    "standing": {
+        "trade/schedule/graph.py",
+        "trade/waiting/clock.py",
+        "work/waiting/rows_clocks.py",
+        "work/landings/sent.py",
+        "work/book/rows.py",
+        "sheets/book/chapters/commissioning.py",
+    },
+    "startable": {"work/plan/rows_what_next.py"},
+    "tonight": {"work/making/rows_order.py"},
+    "waits_for": {"work/plan/rows_what_next.py", "work/steps/rows.py"},
+    "can_start": set(),
+    "open_before": set(),
+    "not_ready": set(),
+}
+
+
+def sources() -> dict[str, ast.Module]:
+    """Every module of the program by its path."""
+    found = sorted(PACKAGE.rglob("*.py"))
+    return {
+        path.relative_to(PACKAGE).as_posix(): ast.parse(path.read_text(encoding="utf-8")) for path in found
+    }
+
+
+def imported(tree: ast.Module) -> Iterator[tuple[str, str]]:
+    """Each name a module imports, with where from."""
+    for node in ast.walk(tree):
+        if isinstance(node, ast.ImportFrom) and node.module:
+            yield from ((node.module, alias.name) for alias in node.names)
+
+
+def asks_links(tree: ast.Module) -> bool:
+    """Whether a module names the table or record of links between steps, or its table in SQL."""
+    named = {("rebuild.model.tables.steps", "Links"), ("rebuild.model.records.steps", "Link")}
+    texts = (
+        node.value
+        for node in ast.walk(tree)
+        if isinstance(node, ast.Constant) and isinstance(node.value, str)
+    )
+    return bool(named & set(imported(tree))) or any("from link " in f"{text.lower()} " for text in texts)
+
+
+def walks(tree: ast.Module) -> bool:
+    """Whether a module walks what comes before and after."""
+    return any(
+        module in ("rebuild.trade.schedule.network", "rebuild.trade.schedule.cpm") and name != "Times"
+        for module, name in imported(tree)
+    )
+
+
+def defined(tree: ast.Module) -> set[str]:
+    """Functions, methods and fields of classes a module defines."""
+    found: set[str] = set()
+    for node in ast.walk(tree):
+        if isinstance(node, ast.FunctionDef):
+            found.add(node.name.lstrip("_"))
+        elif isinstance(node, ast.ClassDef):
+            fields = (item for item in node.body if isinstance(item, ast.AnnAssign))
+            found |= {item.target.id for item in fields if isinstance(item.target, ast.Name)}
+    return found
+
+
+def test_only_these_modules_ask_the_links_between_steps() -> None:
+    own = {"model/tables/steps.py", "model/records/steps.py"}
+    assert {path for path, tree in sources().items() if asks_links(tree)} | own == set(ASKS_LINKS)
+
+
+def test_only_these_modules_walk_a_network() -> None:
+    assert {path for path, tree in sources().items() if walks(tree)} == set(WALKS)
+
+
+def test_only_the_graph_answers_and_the_rest_hand_its_answer_on() -> None:
+    wrong = {
+        f"{path}: {name}"
+        for path, tree in sources().items()
+        for name in defined(tree) & ANSWERS.keys()
+        if path not in ANSWERS[name] and not path.startswith("window/")
+    }
+    assert wrong == set(), "ask work/plan/rows_graph.py instead"
+
+
+def test_a_second_computation_would_be_seen() -> None:
+    asks = "from rebuild.model.tables.steps import Links, Tasks\n"
+    walked = "from rebuild.trade.schedule.network import predecessors\n"
+    says = "class Row:\n    startable: bool\n\ndef _not_ready(step): ...\n"
+    raw = 'RAW = "SELECT before_id FROM link WHERE after_id = 3"\n'
+    assert asks_links(ast.parse(asks))
+    assert asks_links(ast.parse(raw))
+    assert walks(ast.parse(walked))
+    assert defined(ast.parse(says)) & ANSWERS.keys() == {"startable", "not_ready"}
+    harmless = ast.parse("from rebuild.model.tables.steps import Tasks\n")
+    assert not asks_links(harmless)
+    assert not walks(harmless)

@@ -1,0 +1,102 @@
+"""Find in the window: one key, a word, Enter; the very row is chosen where it lies."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt
+from pytestqt.qtbot import QtBot
+
+from rebuild.window.log.bench_log import BenchLogPage
+from rebuild.window.log.questions import QuestionsPage
+from rebuild.window.places.page import PlacesPage
+from rebuild.window.shell.frame import Frame
+from rebuild.window.teardown.page import TeardownPage
+from rebuild.window.waiting.page import WaitingPage
+from rebuild.work.log import acts as log
+from rebuild.work.machines import acts as identify
+from rebuild.work.readings import acts as measure
+from rebuild.work.teardown.acts_line import say_removal
+from rebuild.work.waiting import acts as waiting
+from tests.conftest import Shop
+from tests.window.seen import named
+
+ENTER, ESC, DOWN = Qt.Key.Key_Return, Qt.Key.Key_Escape, Qt.Key.Key_Down
+
+
+def seek(qtbot: QtBot, frame: Frame, words: str) -> None:
+    """One key, what is sought, and Enter: the whole way to anything."""
+    frame.do("find_all")
+    field = frame.header.finder
+    qtbot.keyClicks(field, words)
+    qtbot.keyClick(field, ENTER)
+
+
+def test_everything_is_found_in_two_acts_and_opened_at_its_row(
+    qtbot: QtBot, frame: Frame, shop: Shop
+) -> None:
+    store = shop.store
+    identify.add_part(store, shop.machine, shop.headstock, "belt guard")
+    other = identify.add_machine(store, "Mill")
+    knee = identify.add_part(store, other, None, "knee screw")
+    line = "cap u, 4 x M10 x 40 socket, found a nest of swarf, > bag 7"
+    removal = say_removal(store, shop.machine, shop.headstock, line, make=True)
+    question = log.ask(store, shop.machine, "Which way does the thrust washer face?")
+    session = log.log_session(store, shop.machine, {"did": "Scraped the saddle keyways"})
+    stock = waiting.add_stock(store, "Silver steel 10 mm")
+    measure.record_reading(store, "59.985", measure.Entry(shop.journal, shop.near))
+
+    seek(qtbot, frame, "nest sw")
+    page = frame.page("teardown")
+    assert isinstance(page, TeardownPage)
+    assert (frame.page_shown, page.log.chosen()) == ("teardown", removal)
+    seek(qtbot, frame, "thrust washer")
+    questions = frame.page("questions")
+    assert isinstance(questions, QuestionsPage)
+    assert questions._shown == question
+    seek(qtbot, frame, "keyways")
+    sessions = frame.page("log")
+    assert isinstance(sessions, BenchLogPage)
+    assert sessions._editing == session
+    seek(qtbot, frame, "silver")
+    shelf = frame.page("waiting")
+    assert isinstance(shelf, WaitingPage)
+    assert (shelf.views.shown, shelf.stock.table.chosen()) == (2, stock)
+    seek(qtbot, frame, "59.985")
+    assert frame.page_shown == "bench"
+    assert frame.desk.selection.key == (shop.journal, shop.near)
+    seek(qtbot, frame, "knee")
+    assert (frame.desk.machine_id, frame.desk.selection.part_ids) == (other, (knee,))
+    seek(qtbot, frame, "bag 7")
+    places = frame.page("places")
+    assert isinstance(places, PlacesPage)
+    assert frame.page_shown == "places"
+    assert places.table.plain.text(places.table.plain.ids.index(places.table.chosen() or 0))[:2] == (
+        "7",
+        "bag",
+    )
+
+
+def test_the_field_shows_what_it_found_and_leads_back(qtbot: QtBot, frame: Frame, shop: Shop) -> None:
+    field = frame.header.finder
+    tree = frame.page("bench")
+    tree.setFocus()
+    frame.do("find_all")
+    qtbot.keyClicks(field, "spindl")
+    field.search()
+    assert field.panel.isVisible()
+    assert field.panel.table.plain.text(0)[:2] == ("part", "HS-01 spindle")
+    rows = field.panel.table.plain.rowCount()
+    assert field.panel.count.text().startswith(f"{rows} rows. Enter goes there")
+    qtbot.keyClick(field, DOWN)
+    assert field.panel.table.chosen() == 1
+    qtbot.keyClick(field, ESC)
+    assert not field.panel.isVisible()
+    frame.do("find_all")
+    field.clear()
+    qtbot.keyClicks(field, "zzz <b>")
+    field.search()
+    assert field.panel.count.text().startswith("Nothing in this file has “zzz <b>”.")
+    qtbot.keyClick(field, ENTER)
+    assert frame.page_shown == "bench"
+    named(field.panel)
+    frame.do("close_file")
+    assert (field.text(), field.panel.isVisible()) == ("", False)

@@ -1,0 +1,191 @@
+"""Ready or held: one answer for each step and part on every surface, and it is the library's.
+
+Source: networkx, an oracle outside the project. 200 machines of the named generator (``random_machines.machine``, seeds
+0 to 199) and every machine of the demo.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import networkx as nx
+import pytest
+
+from rebuild.store.store import Store
+from rebuild.trade.schedule.week import Week
+from rebuild.trade.schedule.week_entry import ASSUMED
+from rebuild.words.steps import LinkKind, TaskKind, TaskState
+from rebuild.words.work_graph import Holding, Standing
+from rebuild.work.machines.rows_tree import machines
+from rebuild.work.making.rows_order import making_order, order_of
+from rebuild.work.plan.laying import said_elsewhere
+from rebuild.work.plan.next_up import next_up
+from rebuild.work.plan.rows_graph import Work, lay, work_graph
+from rebuild.work.plan.rows_input import input_of, plan_input
+from rebuild.work.plan.rows_tonight import Tonight, fits_tonight
+from rebuild.work.plan.rows_what_next import next_of, what_next
+from rebuild.work.steps.rows import tasks
+from rebuild.work.steps.rules_holds import obstacles_to
+from rebuild.work.where_was_i.rows import where_was_i
+from tests.conftest import demo_copy
+from tests.work.plan.random_machines import NOW, machine
+
+MACHINES = 200
+CLOSED = (TaskState.DONE, TaskState.LEFT_OUT)
+ALL_EVENING = Tonight(1e9, helper=True)
+
+
+def oracle(work: Work) -> nx.DiGraph:
+    """What is open, and an arrow from each piece of it to each it holds."""
+    found = nx.DiGraph()
+    found.add_nodes_from(node.key for node in work.graph.nodes if node.open)
+    found.add_edges_from(
+        (edge.before, edge.after) for edge in work.graph.edges if edge.before in found and edge.after in found
+    )
+    return found
+
+
+def surfaces(work: Work) -> Iterator[tuple[str, set[int]]]:
+    """What each surface says can be begun, as keys; decisions and answers are said beside."""
+    given = input_of(work, Week(ASSUMED), False, NOW)
+    yield "what next", {node.key for node in next_of(work).now}
+    yield (
+        "tonight",
+        {node.key for node in fits_tonight(given, ALL_EVENING)}
+        | {node.key for node in work.graph.ready if node.elapsed},
+    )
+    yield "dates", {step.key for step in given.steps if step.key in given.ready}
+    yield "where was I", {node.key for node in next_up(work)}
+    yield (
+        "the tick",
+        {
+            node.key
+            for node in work.graph.nodes
+            if node.open and not node.runs and not said_elsewhere(node) and not _refused(work, node.key)
+        },
+    )
+
+
+def _refused(work: Work, key: int) -> bool:
+    """Whether a tick would be refused for anything but what must be seen at its end.
+
+    A gate refuses by its own rules, from the same rows (``tests/work/gates``).
+    """
+    at_its_gate = any(edge.kind is Holding.GATE for edge in work.graph.edges_into(key))
+    return at_its_gate or len(obstacles_to(work, key)) > _at_the_end(work, key)
+
+
+def _at_the_end(work: Work, key: int) -> int:
+    return len({hold.kind if hold.kind.name == "OIL" else hold for hold in work.graph.finishing.get(key, ())})
+
+
+def one_answer(work: Work) -> int:
+    """Compare every surface with the library's answer; how many pieces of work were compared."""
+    found = oracle(work)
+    ready = {key for key in found if not found.in_degree(key)}
+    by_hand = {
+        node.key
+        for node in work.graph.nodes
+        if node.key in ready and not node.runs and not said_elsewhere(node)
+    }
+    for name, said in surfaces(work):
+        assert said == by_hand, name
+    held = {one.node.key: {hold.key for hold in one.holds} for one in next_of(work).waiting}
+    assert held == {key: set(found.predecessors(key)) for key in found if found.in_degree(key)}
+    _parts_agree(work, ready)
+    return len(found)
+
+
+def _parts_agree(work: Work, ready: set[int]) -> None:
+    """A part may be begun when any of its own work may, on every list that names it."""
+    wanted = {
+        part_id: any(key in ready and not work.graph.node(key).runs for key in keys)  # type: ignore[union-attr]
+        for part_id, keys in work.graph.making.items()
+    }
+    listed = {candidate.part_id: candidate.startable for candidate in next_of(work).candidates}
+    ordered = {row.part_id: row.tonight for row in order_of(work).rows}
+    assert listed == ordered
+    assert all(wanted[part_id] is said for part_id, said in listed.items())
+    for row in order_of(work).rows:
+        assert bool(row.needs) is not row.tonight
+
+
+def typed_only(work: Work) -> nx.DiGraph:
+    """The typed steps and links alone, read straight from what is known."""
+    found = nx.DiGraph()
+    settled = {node.key for node in work.graph.nodes if node.settled}
+    found.add_nodes_from(s.id for s in work.facts.steps if s.state not in CLOSED and s.id not in settled)
+    found.add_edges_from(
+        (link.before, link.after) for link in work.facts.links if link.before in found and link.after in found
+    )
+    return found
+
+
+@pytest.mark.parametrize("first", range(0, MACHINES, 50))
+def test_one_answer_on_every_surface_of_random_machines(first: int) -> None:
+    compared = derived = 0
+    for seed in range(first, first + 50):
+        work = lay(machine(seed), NOW)
+        compared += one_answer(work)
+        derived += sum(node.derived for node in work.graph.nodes)
+        typed = typed_only(work)
+        for key in typed:
+            assert set(typed.predecessors(key)) <= {hold.key for hold in work.graph.held_by(key)}
+    assert compared > 50 * 15
+    assert derived > 50 * 5
+
+
+def test_the_same_seed_gives_the_same_machine_and_the_same_graph() -> None:
+    assert machine(7) == machine(7)
+    assert machine(7) != machine(8)
+    one, two = lay(machine(7), NOW).graph, lay(machine(7), NOW).graph
+    assert (one.nodes, one.edges, one.ready) == (two.nodes, two.edges, two.ready)
+
+
+def test_everything_that_can_hold_turns_up_among_the_random_machines() -> None:
+
+    kinds = {edge.kind for seed in range(MACHINES) for edge in lay(machine(seed), NOW).graph.edges}
+    assert kinds == set(Holding) - {Holding.OIL}
+    works = [lay(machine(seed), NOW).graph for seed in range(MACHINES)]
+    assert {hold.kind for graph in works for holds in graph.finishing.values() for hold in holds} == {
+        Holding.OIL,
+        Holding.PROOF,
+    }
+    standings = {graph.standing(node.key) for graph in works for node in graph.nodes}
+    assert standings == set(Standing)
+
+
+def test_one_answer_on_every_surface_of_the_demo(demo_template: Path, tmp_path: Path) -> None:
+    store = Store.open(demo_copy(demo_template, tmp_path))
+    try:
+        with store.read() as connection:
+            for row in machines(connection):
+                work = work_graph(connection, row.id, NOW)
+                assert one_answer(work) > 20
+                _read_by_each(connection, row.id, work)
+    finally:
+        store.close()
+
+
+def _read_by_each(connection: object, machine_id: int, work: Work) -> None:
+    """The lookups the pages themselves call say what the graph says."""
+    from sqlalchemy import Connection
+
+    assert isinstance(connection, Connection)
+    assert what_next(connection, machine_id, NOW) == next_of(work)
+    assert making_order(connection, machine_id, NOW) == order_of(work)
+    assert plan_input(connection, machine_id, NOW).ready == {node.key for node in work.graph.ready}
+    for step in tasks(connection, machine_id, now=NOW):
+        assert step.holds == work.graph.held_by(step.id)
+    actions = where_was_i(connection, machine_id, NOW).next_actions
+    assert len(actions) == 3
+    ready = {node.ref for node in work.graph.ready}
+    assert all(action.ref in ready for action in actions)
+
+
+def test_a_link_of_either_kind_holds_what_comes_after() -> None:
+    work = lay(machine(3), NOW)
+    kinds = {link.kind for seed in range(20) for link in machine(seed).links}
+    assert kinds == set(LinkKind)
+    assert work.facts.steps[0].kind in set(TaskKind)
