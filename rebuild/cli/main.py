@@ -12,7 +12,7 @@ import json
 import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
-from typing import NoReturn
+from typing import TYPE_CHECKING, NoReturn
 
 from rebuild import __version__
 from rebuild.cli import exchange as cli_exchange, find, printing as cli_printing
@@ -20,6 +20,10 @@ from rebuild.cli.exit_codes import DONE, FAILED, FAULT, FOUND, NO_DISPLAY, STOPP
 from rebuild.errors import BadEntry, RebuildError
 from rebuild.fault_report import kept_report, tell
 from rebuild.window.shell.display import why_no_window
+
+if TYPE_CHECKING:
+    from rebuild.store.unreadable import BadCell
+    from rebuild.work.plan.rows_summary import ShopState
 
 #: Names the unit of sizes typed without one.
 UNIT = "--unit"
@@ -248,20 +252,29 @@ def _summary(args: argparse.Namespace) -> int:
 def _print_summary(path: Path, *, as_json: bool) -> None:
     from rebuild.sheets.summary_text import summary_data, summary_text
     from rebuild.store.read_only_place import readable
-    from rebuild.store.store import Store
     from rebuild.store.unreadable import in_words
-    from rebuild.work.plan.rows_summary import shop_state
 
     with readable(path) as file:
-        store = Store.open(file)
-        try:
-            state = shop_state(store)
-            unread = in_words(store.unreadable)
-        finally:
-            store.close()
+        state, unread = _summed_up(file)
     print(_json(summary_data(state)) if as_json else summary_text(state))
     if unread:
-        print(unread, file=sys.stderr)
+        print(in_words(unread), file=sys.stderr)
+
+
+def _summed_up(path: Path) -> tuple[ShopState, tuple[BadCell, ...]]:
+    """The state of a file. It is looked over cell by cell only when reading it stumbles: that takes seconds."""
+    from rebuild.store.store import Store
+    from rebuild.work.plan.rows_summary import shop_state
+
+    store = Store.open(path, looked_over=False)
+    try:
+        return shop_state(store), ()
+    except (RebuildError, LookupError, ValueError, TypeError):
+        store.close()
+        store = Store.open(path)
+        return shop_state(store), store.unreadable
+    finally:
+        store.close()
 
 
 def _figure_arguments(parser: argparse.ArgumentParser) -> None:

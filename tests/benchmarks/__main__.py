@@ -1,38 +1,64 @@
-"""Every figure of "Speed and memory" in one run: ``python -m tests.benchmarks``.
+"""Every figure of "What was measured" in one run: ``python -m tests.benchmarks [--machines 50]``.
 
-Exit code 1 when a limit is not kept. The repaint of the grid runs through pytest, whose widgets it needs.
+Floors are bare things taken in the same run. Each row says whether its goal is kept; a row that is not kept is told,
+not hidden, and is no failure of the run.
 """
 
 from __future__ import annotations
 
+import argparse
 import os
 import re
 import subprocess
 import sys
+from collections.abc import Iterator
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
-from tests.benchmarks import bench_find, bench_judging, bench_start, bench_store, bench_work
-from tests.benchmarks.table import Line, table
+from tests.benchmarks import (
+    bench_find,
+    bench_jobs,
+    bench_judging,
+    bench_start,
+    bench_store,
+    bench_window as window,
+    bench_work,
+    clock,
+)
+from tests.benchmarks.big_file import built
+from tests.benchmarks.table import HEAD, Line, row
 
 _REPAINT = re.compile(r"repaint of (.+): ([\d.]+) ms, bare table ([\d.]+) ms")
-_ENTER = re.compile(r"Enter to durable and shown.*p95 ([\d.]+) ms.*raw durable insert ([\d.]+) ms")
 
 
 def main() -> int:
-    """Measure, print the table, say whether every limit is kept."""
+    """Measure and print the table as it grows ready."""
+    ask = argparse.ArgumentParser(prog="python -m tests.benchmarks")
+    ask.add_argument("--machines", type=int, default=50, help="in the large file, which is built once")
+    machines = ask.parse_args().machines
+    which = "processor time: the machine is busy" if clock.choose() == "cpu" else "wall clock"
+    print(f"{machines} machines, {which}\n{HEAD}\n{'-' * len(HEAD)}", flush=True)
     with TemporaryDirectory() as own:
-        folder = Path(own)
-        lines = [
-            *bench_judging.lines(),
-            *bench_store.lines(folder),
-            *bench_find.lines(folder),
-            *_work(folder),
-            *_window(),
-            _start(folder),
-        ]
-    print(table(lines))
-    return int(not all(line.kept for line in lines))
+        for line in _lines(machines, Path(own)):
+            print(row(line), flush=True)
+    return 0
+
+
+def _lines(machines: int, folder: Path) -> Iterator[Line]:
+    one, large = built(1), built(machines)
+    demo = bench_start.demo(folder)
+    yield from _starting(demo, large, folder)
+    yield from window.typing(demo, large, folder)
+    yield from window.pages(large, folder)
+    yield window.switching(one, large, folder)
+    yield from window.sorting(large, folder)
+    yield from window.memory(demo, large, folder)
+    yield from bench_jobs.lines(large, machines, folder)
+    yield from bench_store.lines(folder, one, large)
+    yield from bench_find.lines(folder)
+    yield from _work(folder)
+    yield from bench_judging.lines()
+    yield from _repaint()
 
 
 def _work(folder: Path) -> list[Line]:
@@ -43,27 +69,21 @@ def _work(folder: Path) -> list[Line]:
         store.close()
 
 
-def _start(folder: Path) -> Line:
-    bare, ours = bench_start.measure(bench_start.demo(folder), folder)
+def _starting(demo: Path, large: Path, folder: Path) -> Iterator[Line]:
+    bare, ours = bench_start.measure(demo, folder)
     most = bench_start.MOST_RATIO
-    return Line("start to painted window, demo loaded", ours, bare, f"most {most:g} x", ours <= most * bare)
+    yield Line("start to painted, demo, against a bare window with a table", ours, bare, f"most {most:g} x",
+               ours <= most * bare)  # fmt: skip
+    _, there = bench_start.measure(large, folder)
+    yield Line("start to painted, large against demo", there, ours, "most 1.2 x", there <= 1.2 * ours)
 
 
-def _window() -> list[Line]:
-    """The lines bench_grid prints, as lines of the table."""
+def _repaint() -> list[Line]:
+    """The repaint of the grid, which needs the widgets of the tests."""
+    command = [sys.executable, "-m", "pytest", "-q", "-s", "-p", "no:randomly", "-o",
+               "addopts=--import-mode=importlib", str(Path(__file__).with_name("bench_grid.py"))]  # fmt: skip
     said = subprocess.run(
-        [
-            sys.executable,
-            "-m",
-            "pytest",
-            "-q",
-            "-s",
-            "-p",
-            "no:randomly",
-            "-o",
-            "addopts=--import-mode=importlib",
-            str(Path(__file__).with_name("bench_grid.py")),
-        ],
+        command,
         env=dict(os.environ, QT_QPA_PLATFORM="offscreen"),
         capture_output=True,
         text=True,
@@ -79,19 +99,8 @@ def _window() -> list[Line]:
         )
         for what, ours, bare in _REPAINT.findall(said)
     ]
-    found += [
-        Line(
-            "Enter to durable and shown, p95",
-            float(p95) / 1e3,
-            float(raw) / 1e3,
-            "most 16 ms",
-            float(p95) < 16.0,
-        )
-        for p95, raw in _ENTER.findall(said)
-    ]
     if not found:
-        print(said[-2000:], file=sys.stderr)
-        found = [Line("the grid's benchmark did not run", 0.0, 1.0, "must run", kept=False)]
+        raise RuntimeError(f"the grid's benchmark did not run: {said[-1500:]}")
     return found
 
 

@@ -8,13 +8,16 @@ ids moved on. The journal is left out: no test of reading needs it, and it would
 
 from __future__ import annotations
 
+import os
 import random
 import sqlite3
 import sys
 from collections.abc import Iterator
+from hashlib import sha256
 from pathlib import Path
 
 from rebuild.model.tables.every import whole
+from rebuild.store.schema import HEAD
 from rebuild.store.store import Store
 
 GROUPS, PARTS, FEATURES, READINGS, TASKS = 25, 2_500, 6_000, 20_000, 1_200
@@ -22,6 +25,23 @@ STAGES = ("as found", "cleaned", "reworked", "as made", "fitted")
 DECISIONS = ("open", "reuse", "reuse", "reuse", "rework", "remake", "buy", "defer")
 #: Each table's rows in one machine, in an order that respects references.
 TABLES = ("machine", "subassembly", "part", "feature", "station", "task", "link", "reading")
+
+
+def built(machines: int) -> Path:
+    """A file of so many machines, built once for this schema and this module and kept in the user's cache.
+
+    Whoever writes copies it first.
+    """
+    home = Path(os.environ.get("XDG_CACHE_HOME") or Path.home() / ".cache") / "rebuild-benchmarks"
+    mark = sha256(HEAD.encode() + Path(__file__).read_bytes()).hexdigest()[:12]
+    path = home / f"{machines}-{mark}.rebuild"
+    if not path.is_file():
+        home.mkdir(parents=True, exist_ok=True)
+        half = path.with_suffix(".half")
+        half.unlink(missing_ok=True)
+        make(half, machines)
+        half.replace(path)
+    return path
 
 
 def make(path: Path, machines: int) -> None:

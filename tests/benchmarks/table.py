@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 
 
@@ -23,15 +22,15 @@ class Line:
         return self.ours / self.theirs if self.theirs else float("inf")
 
 
-def table(lines: Iterable[Line]) -> str:
-    """The lines as text."""
-    head = f"{'measured':<48}{'ours':>10}{'against':>10}{'ratio':>8}  {'limit':<18}"
-    body = [
-        f"{line.what:<48}{_shown(line.ours, line.unit):>10}{_shown(line.theirs, line.unit):>10}"
-        f"{line.ratio:>8.2f}  {line.limit:<18}{'' if line.kept else '  NOT KEPT'}"
-        for line in lines
-    ]
-    return "\n".join([head, "-" * len(head), *body])
+HEAD = f"{'measured':<58}{'ours':>10}{'against':>10}{'ratio':>8}  {'limit':<18}  said"
+
+
+def row(line: Line) -> str:
+    """One line as text."""
+    return (
+        f"{line.what:<58}{_shown(line.ours, line.unit):>10}{_shown(line.theirs, line.unit):>10}"
+        f"{line.ratio:>8.2f}  {line.limit:<18}  {'kept' if line.kept else 'not kept'}"
+    )
 
 
 def _shown(value: float, unit: str) -> str:

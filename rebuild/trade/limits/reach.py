@@ -215,14 +215,28 @@ def _wrong_use(reach: Reach, kind: FeatureKind) -> bool:
     return wanted is not None and bool(reach.measures) and not wanted & reach.measures
 
 
-def _beyond(reach: Reach, value_mm: float, unit: str) -> str:
-    """The ends of the range when a value lies beyond them, else empty."""
-    if reach.least_mm is None and reach.most_mm is None:
-        return ""
+def outside_reach(reach: Reach, kind: FeatureKind, value_mm: float) -> bool:
+    """Whether ``cannot`` has something to say: its answer for many readings, without words.
+
+    >>> mic = reach_of("1-2 in micrometer", InstrumentKind.OUTSIDE_MICROMETER, "in")
+    >>> [outside_reach(mic, FeatureKind.OUTSIDE_DIAMETER, mm) for mm in (18.87, 30.0)]
+    [True, False]
+    """
+    return _wrong_use(reach, kind) or not _reaches(reach, value_mm)
+
+
+def _reaches(reach: Reach, value_mm: float) -> bool:
+    """Whether a size lies in the range, with a little room where the range has two ends."""
     least, most = reach.least_mm or 0.0, reach.most_mm if reach.most_mm is not None else float("inf")
     room = OVER_RUN * (most - least) if most != float("inf") else 0.0
-    if least - room <= abs(value_mm) <= most + room:
+    return least - room <= abs(value_mm) <= most + room
+
+
+def _beyond(reach: Reach, value_mm: float, unit: str) -> str:
+    """The ends of the range when a value lies beyond them, else empty."""
+    if (reach.least_mm is None and reach.most_mm is None) or _reaches(reach, value_mm):
         return ""
+    least, most = reach.least_mm or 0.0, reach.most_mm if reach.most_mm is not None else float("inf")
     if most == float("inf"):
         return f"{show_length(least, unit)} and more"
     return f"{show_length(least, unit)} to {show_length(most, unit)}"

@@ -154,7 +154,7 @@ class BookPage(LivePage):
 
     def _usual_target(self, machine: int) -> Path:
         with self._desk.store.read() as connection:
-            names = {row.id: row.name for row in tree.machines(connection)}
+            names = tree.machine_names(connection)
         return self._desk.store.path.parent / f"{file_name(names.get(machine, 'machine'))}.pdf"
 
     def refresh(self) -> None:

@@ -150,14 +150,14 @@ class Desk(QObject):
         store = Store.create(path) if create else Store.open(path, looked_over=looked_over)
         try:
             with store.read() as connection:
-                machines = tree.machines(connection)
+                machines = [*tree.machine_names(connection)]
         except BaseException:
             store.close()
             raise
         self.close()
         self._store = store
         self._stop_observing = store.observe(self._hear)
-        self.machine_id = machines[0].id if machines else None
+        self.machine_id = machines[0] if machines else None
         self.selection = Selection()
         self._forget_values()
         self._poll.start()
@@ -415,8 +415,8 @@ class Desk(QObject):
             self.choose_machine(min(rows.added))
         elif self.machine_id in rows.removed:
             with self.store.read() as connection:
-                left = tree.machines(connection)
-            self.choose_machine(left[0].id if left else None)
+                left = [*tree.machine_names(connection)]
+            self.choose_machine(left[0] if left else None)
 
     def _look_elsewhere(self) -> None:
         if self._store is None:

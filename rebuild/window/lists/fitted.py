@@ -36,6 +36,9 @@ class FittedColumns(QObject):
         self._pictures = pictures or {}
         self._held: dict[int, int] = {}
         self._sizing = False
+        self._fitted_to: tuple[int, str] | None = (
+            None  #: width and font of the last fit, while no cell differs
+        )
         self._delegate = WrappingDelegate(view)
         self._later = QTimer(self)
         self._later.setSingleShot(True)
@@ -80,22 +83,26 @@ class FittedColumns(QObject):
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         if event.type() in (QEvent.Type.Show, QEvent.Type.Resize, QEvent.Type.FontChange):
-            self.fit_later()
+            self._later.start()
         return False
 
     def fit_later(self) -> None:
         """Fit once the list has been filled and has its size."""
+        self._fitted_to = None
         if isValid(self._view):
             self._later.start()
 
     def _fit_if_seen(self) -> None:
-        if isValid(self._view) and self._view.isVisible():
+        if isValid(self._view) and self._view.isVisible() and self._fitted_to != self._room():
             self.fit()
+
+    def _room(self) -> tuple[int, str]:
+        return self._view.viewport().width(), self._view.font().key()
 
     def _dragged(self, column: int, old: int, new: int) -> None:
         if not self._sizing and old and new:
             self._held[column] = new
-            self._later.start()
+            self.fit_later()
 
     # Measuring
 
@@ -118,6 +125,7 @@ class FittedColumns(QObject):
                 self._view.setColumnWidth(column, width)
         self._set_heights(rows, cells)
         self._sizing = False
+        self._fitted_to = self._room()
 
     def _cell(self, row: QModelIndex, column: int, base: QStyleOptionViewItem) -> Cell | None:
         """What one cell holds, prepared once for its width and its height; None for an empty one."""

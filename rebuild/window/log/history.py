@@ -2,25 +2,38 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt
-from PySide6.QtWidgets import (
-    QAbstractItemView,
-    QHBoxLayout,
-    QLineEdit,
-    QPushButton,
-    QTableWidget,
-    QTableWidgetItem,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtCore import Qt, QTimer
+from PySide6.QtGui import QFont
+from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.live_page import LivePage
-from rebuild.window.lists.empty_state import EmptyState
-from rebuild.window.lists.fitted import FittedColumns
+from rebuild.window.layout.plain import PlainLabel
+from rebuild.window.lists.plain_table import NOWHERE, AnyIndex, PlainModel, PlainTable
 from rebuild.work.records import rows_history
 
 _COLUMNS = ("When", "What", "State")
+_UNDONE = "undone"
+#: So many acts are listed at once; the search looks through all of them.
+MOST = 1000
+#: The search waits for the hand to rest: a rare word is looked for through the whole journal.
+REST_MS = 150
+
+
+class ActsModel(PlainModel):
+    """Prepared rows; what was undone is struck through."""
+
+    def data(self, index: AnyIndex = NOWHERE, role: int = Qt.ItemDataRole.DisplayRole) -> object:  # type: ignore[override]
+        """As ``PlainModel``, and the font of an act that was undone."""
+        if role == Qt.ItemDataRole.FontRole:
+            undone = index.column() == 1 and self.text(index.row())[2] == _UNDONE
+            return self._struck if undone else None
+        return super().data(index, role)
+
+    def __init__(self, font: QFont, parent: QWidget | None = None) -> None:
+        super().__init__(_COLUMNS, parent)
+        self._struck = QFont(font)
+        self._struck.setStrikeOut(True)
 
 
 class HistoryPage(LivePage):
@@ -35,27 +48,21 @@ class HistoryPage(LivePage):
         self._find.setAccessibleName("Find in the history")
         self._undo = QPushButton()
         self._redo = QPushButton()
-        self.table = QTableWidget(0, len(_COLUMNS))
+        self.table = PlainTable("Acts, newest first", _COLUMNS, model=ActsModel(self.font(), self))
+        self.table.when_empty(
+            "Everything done to this file stands here, newest first; each act can be undone."
+        )
+        self.more = PlainLabel("", self)
+        self._rest = QTimer(self)
+        self._rest.setSingleShot(True)
+        self._rest.setInterval(REST_MS)
+        self._rest.timeout.connect(self._list)
         self._build()
-        self._find.textChanged.connect(self._narrow)
+        self._find.textChanged.connect(lambda _text: self._rest.start())
         self._undo.clicked.connect(desk.undo)
         self._redo.clicked.connect(desk.redo)
 
     def _build(self) -> None:
-        self.table.setAccessibleName("Acts, newest first")
-        self.table.setHorizontalHeaderLabels(_COLUMNS)
-        self.table.verticalHeader().hide()
-        self.table.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
-        self.table.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
-        self.table.setShowGrid(False)
-        self.table.setTabKeyNavigation(False)
-        header = self.table.horizontalHeader()
-        header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
-        header.setHighlightSections(False)
-        self.columns = FittedColumns(self.table)
-        EmptyState(
-            self.table, "Everything done to this file stands here, newest first; each act can be undone."
-        )
         top = QHBoxLayout()
         top.addWidget(self._find, 1)
         top.addWidget(self._undo)
@@ -63,34 +70,39 @@ class HistoryPage(LivePage):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(8, 8, 8, 8)
         layout.addLayout(top)
-        layout.addWidget(self.table)
+        layout.addWidget(self.table, 1)
+        layout.addWidget(self.more)
 
     def refresh(self) -> None:
         """Read the journal again."""
         if not self._desk.is_open:
-            self.table.setRowCount(0)
+            self.table.plain.fill([])
             return
-        acts = rows_history.acts(self._desk.store, most=1000)
-        self.table.setRowCount(len(acts))
-        for row, act in enumerate(acts):
-            words = (f"{act.at:%Y-%m-%d %H:%M}", act.label, "undone" if act.undone else "")
-            for column, text in enumerate(words):
-                item = QTableWidgetItem(text)
-                font = item.font()
-                font.setStrikeOut(act.undone and column == 1)
-                item.setFont(font)
-                self.table.setItem(row, column, item)
+        self._list()
         undo, redo = self._desk.store.undo_label(), self._desk.store.redo_label()
         self._undo.setText(f"Undo {_short(undo)}" if undo else "Nothing to undo")
         self._undo.setEnabled(bool(undo))
         self._redo.setText(f"Redo {_short(redo)}" if redo else "Nothing to redo")
         self._redo.setEnabled(bool(redo))
-        self._narrow(self._find.text())
 
-    def _narrow(self, text: str) -> None:
-        for row in range(self.table.rowCount()):
-            item = self.table.item(row, 1)
-            self.table.setRowHidden(row, item is not None and text.lower() not in item.text().lower())
+    def _list(self) -> None:
+        if not self._desk.is_open:
+            return
+        store, find = self._desk.store, self._find.text().strip()
+        found = rows_history.acts(store, most=MOST + 1, find=find)
+        rows = found[:MOST]
+        self.table.plain.fill(
+            [
+                (act.act_id, (f"{act.at:%Y-%m-%d %H:%M}", act.label, _UNDONE if act.undone else ""))
+                for act in rows
+            ]
+        )
+        self.more.setVisible(len(found) > MOST or not found)
+        if found:
+            every = "" if find else f" of {rows_history.how_many(store):,}"
+            self.more.setText(f"The newest {MOST:,}{every} are listed; the search looks through all.")
+        else:
+            self.more.setText("No act has these words." if find else "")
 
     def keyPressEvent(self, event: object) -> None:
         """Esc clears the search."""

@@ -49,6 +49,7 @@ class MeasurementGrid(QWidget):
         self._choosing = False
         self._parts: tuple[int, ...] = ()
         self._groups: dict[int, frozenset[int]] = {}
+        self._asked_at = -1  #: the desk's turn when the rows were asked for; less: not yet for this machine
         self.model = GridModel(desk, self)
         self.view = GridView(self.model, self)
         self.filters = FilterBar(self)
@@ -113,8 +114,13 @@ class MeasurementGrid(QWidget):
     # Which rows
 
     def _other_file(self) -> None:
-        self._groups.clear()
-        self._ask()
+        """Another machine: what is chosen on it follows at once, and the rows are asked for then, not twice."""
+        if self._desk.is_open and self._asked_at == self._desk.turn:
+            return
+        self._asked_at = -1
+        if not self._desk.is_open:
+            self._groups.clear()
+            self._ask()
 
     def _asked(self) -> Asked | None:
         machine_id = self._desk.machine_id
@@ -138,6 +144,7 @@ class MeasurementGrid(QWidget):
         return self._groups[subassembly_id]
 
     def _ask(self) -> None:
+        self._asked_at = self._desk.turn
         asked = self._asked()
         self._choosing = True
         self._desk.attempt(lambda: self.model.ask(asked))
@@ -191,7 +198,7 @@ class MeasurementGrid(QWidget):
     def _follow_selection(self) -> None:
         if self._choosing:
             return
-        if self._asked() != self.model.asked:
+        if self._asked_at < 0 or self._asked() != self.model.asked:
             self._ask()
         chosen, stage = self._desk.selection, None
         if chosen.part_ids and chosen.part_ids != self._parts:

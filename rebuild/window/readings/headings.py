@@ -26,6 +26,7 @@ class Headings(QObject):
         self._wanted: dict[Column, bool] = {}
         self._read: set[Stage] = set()
         self.stage_in_hand: Stage | None = None
+        self._applied = False
         self.sort = SortBy.TREE
         self.descending = False
         self._sorted_column: Column | None = None
@@ -68,8 +69,14 @@ class Headings(QObject):
         self._apply()
 
     def _apply(self) -> None:
-        for column in Column:
-            self._view.setColumnHidden(column, not self._shows(column))
+        """Show what is wanted; the widths are shared out anew only where that differs: every Enter comes here."""
+        shown = tuple(map(self._shows, Column))
+        there = tuple(not self._view.isColumnHidden(column) for column in Column)
+        if self._applied and shown == there and self._view.bands is not self._shows(Column.PART):
+            return
+        self._applied = True
+        for column, is_shown in zip(Column, shown, strict=True):
+            self._view.setColumnHidden(column, not is_shown)
         self._view.bands = not self._shows(Column.PART)
         self._view.share_out()
 
@@ -152,6 +159,7 @@ class Headings(QObject):
 
     def restore(self, state: QByteArray) -> None:
         """Take back what ``save`` gave; anything else is left alone."""
+        self._applied = False
         header, mark, words = bytes(state.data()).partition(_CHOICES)
         if not mark or not self._header.restoreState(QByteArray(header)):
             return

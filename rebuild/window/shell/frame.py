@@ -284,7 +284,7 @@ class Frame(QMainWindow):
             self.setWindowTitle("Rebuild")
             return
         with self.desk.store.read() as connection:
-            named = {row.id: row.name for row in tree.machines(connection)}
+            named = tree.machine_names(connection)
         machine = named.get(self.desk.machine_id or 0)
         self.setWindowTitle(" — ".join(filter(None, (machine, self.desk.store.path.name, "Rebuild"))))
 

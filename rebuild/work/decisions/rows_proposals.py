@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from sqlalchemy import Connection, func, or_, select
 
 from rebuild.errors import NotThere
 from rebuild.model.tables.decisions import DecisionOptions, WearRules
+from rebuild.model.tables.features import Features, Stations
 from rebuild.model.tables.parts import Parts
 from rebuild.model.tables.teardown import RemovalParts, Removals
 from rebuild.trade.fits.now import FitNow
@@ -25,6 +26,7 @@ from rebuild.work.fits.rows import FitRow
 from rebuild.work.readings import rows_grid as grid
 from rebuild.work.readings.rows_grid import GridRow
 from rebuild.work.readings.rows_judged import instrument_limits
+from rebuild.work.readings.rows_spoken import spoken
 
 #: The tables the lookups here ask.
 READS = frozenset({
@@ -55,18 +57,14 @@ class ToDecide:
 
 def to_decide(connection: Connection, machine_id: int, rule: Rule = Rule.CONFORMANCE_95) -> list[ToDecide]:
     """Every part out of limits, undecided, broken or lost: open ones first, most out first, unmeasured last."""
-    measured = _grid_rows(connection, grid.Asked(machine_id), rule)
     why: dict[int, list[str]] = {}
     out: dict[int, int] = {}
     read: set[int] = set()
-    for row in measured:
-        if row.speaking is None:
-            continue
-        read.add(row.part_id)
-        if row.judgement is not None and row.judgement.verdict in _BAD:
-            station = f" at {row.station}" if row.station else ""
-            why.setdefault(row.part_id, []).append(f"{row.feature}{station} {row.judgement.verdict.value}")
-            out[row.part_id] = out.get(row.part_id, 0) + (row.judgement.verdict is Verdict.DOES_NOT)
+    for part_id, place, verdict in _judged(connection, machine_id, rule):
+        read.add(part_id)
+        if verdict in _BAD:
+            why.setdefault(part_id, []).append(f"{place} {verdict.value}")
+            out[part_id] = out.get(part_id, 0) + (verdict is Verdict.DOES_NOT)
     for fit in fits.rows(connection, fits.fit_ids(connection, machine_id), rule):
         if fit.now is not None and fit.now.verdict in _BAD:
             for side in fit.sides:
@@ -76,6 +74,36 @@ def to_decide(connection: Connection, machine_id: int, rule: Rule = Rule.CONFORM
         why.setdefault(part_id, []).append(words)
         out[part_id] = out.get(part_id, 0) + 1
     return _listed(connection, machine_id, why, out, read)
+
+
+def _judged(connection: Connection, machine_id: int, rule: Rule) -> Iterator[tuple[int, str, Verdict]]:
+    """Part, feature with station, and verdict of all that is read on a machine, in the order of the grid."""
+    limits = instrument_limits(connection)
+    read = spoken(connection, machine_id, rule, limits)
+    own = Parts.machine_id == machine_id
+    features = {
+        row[0]: (row[1], row[2])
+        for row in connection.execute(
+            select(Features.id, Features.part_id, Features.name)
+            .select_from(Parts)
+            .join(Features, Features.part_id == Parts.id)
+            .where(own)
+        ).all()
+    }
+    stations = {
+        row[0]: f" at {row[1]}"
+        for row in connection.execute(
+            select(Stations.id, Stations.name)
+            .select_from(Parts)
+            .join(Features, Features.part_id == Parts.id)
+            .join(Stations, Stations.feature_id == Features.id)
+            .where(own, Stations.name != "")
+        ).all()
+    }
+    for key in grid.keys(connection, grid.Asked(machine_id), rule, limits):
+        if key in read:
+            part_id, name = features[key[0]]
+            yield part_id, f"{name}{stations.get(key[1], '')}", read[key].verdict
 
 
 def _not_whole(connection: Connection, machine_id: int) -> list[tuple[int, str]]:

@@ -257,8 +257,9 @@ def _checked(tx: Tx, entry: FitEntry, outer: Feature, inner: Feature, but: int |
             Fit.outer_id == outer.id,
             Fit.inner_id == inner.id,
             Fit.id.is_not(but),
-            Fit.outer_station_id.is_(entry.outer_station_id),
-            Fit.inner_station_id.is_(entry.inner_station_id),
+            # Not IS NULL: that takes the index on the station, where most fits lie under the one NULL.
+            func.coalesce(Fit.outer_station_id, 0) == (entry.outer_station_id or 0),
+            func.coalesce(Fit.inner_station_id, 0) == (entry.inner_station_id or 0),
         )
         .limit(1)
     )

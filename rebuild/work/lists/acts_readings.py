@@ -20,6 +20,7 @@ from rebuild.work.lists.line import Line
 from rebuild.work.lists.values import moment, number, unit_of, word_of
 from rebuild.work.readings.read import Read, columns_of
 from rebuild.work.readings.rules_plausible import Expected, refuse_implausible
+from rebuild.work.readings.standing import standing_at
 from rebuild.work.records.columns import read_typed, set_columns
 from rebuild.work.records.wall_clock import now
 
@@ -178,7 +179,7 @@ def _temperature(line: Line, comma: bool | None) -> tuple[str | None, float | No
 def _last(importer: Importer, feature_id: int, station_id: int | None) -> float | None:
     return importer.tx.connection.execute(
         select(Reading.value_mm)
-        .where(Reading.feature_id == feature_id, Reading.station_id.is_(station_id), Reading.struck.is_(None))
+        .where(standing_at(feature_id, station_id))
         .order_by(Reading.id.desc())
         .limit(1)
     ).scalar()

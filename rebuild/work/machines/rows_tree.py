@@ -96,6 +96,12 @@ def machines(connection: Connection) -> list[MachineRow]:
     return [MachineRow(*row) for row in rows]
 
 
+def machine_names(connection: Connection) -> dict[int, str]:
+    """The name of each machine by id, in order; nothing is counted."""
+    rows = connection.execute(select(Machines.id, Machines.name).order_by(Machines.position, Machines.id))
+    return {row[0]: row[1] for row in rows}
+
+
 def subassemblies(connection: Connection, machine_id: int) -> list[SubassemblyRow]:
     """A machine's subassemblies with the counts of their own steps, in sibling order."""
     counts = {

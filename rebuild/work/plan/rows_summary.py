@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from sqlalchemy import Connection, func, select
@@ -10,8 +11,9 @@ from sqlalchemy import Connection, func, select
 from rebuild.model.tables.features import Features
 from rebuild.model.tables.log import LogEntries, Questions
 from rebuild.model.tables.parts import Parts
-from rebuild.model.tables.readings import Instruments, Readings
+from rebuild.model.tables.readings import Instruments
 from rebuild.store.store import Store
+from rebuild.trade.limits.uncertainty import InstrumentLimit
 from rebuild.trade.limits.verdict import Rule, Verdict
 from rebuild.trade.schedule.graph import Node
 from rebuild.words.decisions import Decision
@@ -22,8 +24,8 @@ from rebuild.work.plan import rows_what_next
 from rebuild.work.plan.laying import said_elsewhere
 from rebuild.work.plan.rows_graph import Work, work_graph
 from rebuild.work.plan.rows_what_next import Candidate, next_of
-from rebuild.work.readings import rows_grid as grid
 from rebuild.work.readings.rows_judged import instrument_limits
+from rebuild.work.readings.rows_spoken import Spoken, spoken
 from rebuild.work.records.rows_settings import verdict_rule
 
 #: The tables the lookups here ask.
@@ -77,14 +79,18 @@ def shop_state(store: Store) -> ShopState:
     """The state of the whole file."""
     rule = verdict_rule(store)
     with store.read() as connection:
-        states = tuple(_machine(connection, row, rule) for row in tree.machines(connection))
+        limits = instrument_limits(connection)
+        states = tuple(_machine(connection, row, rule, limits) for row in tree.machines(connection))
         instruments = int(connection.execute(select(func.count()).select_from(Instruments)).scalar_one())
     return ShopState(store.path.name, states, instruments, store.undo_label())
 
 
-def _machine(connection: Connection, row: tree.MachineRow, rule: Rule) -> MachineState:
+def _machine(
+    connection: Connection, row: tree.MachineRow, rule: Rule, limits: dict[int, InstrumentLimit]
+) -> MachineState:
     work = work_graph(connection, row.id)
     next_up = next_of(work)
+    read = spoken(connection, row.id, rule, limits)
     return MachineState(
         row.name,
         row.kind.value,
@@ -93,9 +99,9 @@ def _machine(connection: Connection, row: tree.MachineRow, rule: Rule) -> Machin
         len(tree.subassemblies(connection, row.id)),
         row.parts,
         _by_decision(connection, row.id),
-        _count(connection, Features, row.id),
-        _count(connection, Readings, row.id),
-        _by_verdict(connection, row.id, rule),
+        _features(connection, row.id),
+        sum(one.standing for one in read.values()),
+        _by_verdict(read.values()),
         _steps(work, next_up.now),
         next_up.candidates,
         tuple(name for _, name in next_up.undecided),
@@ -112,21 +118,14 @@ def _by_decision(connection: Connection, machine_id: int) -> dict[str, int]:
     return {decision.value: counts[decision] for decision in Decision if decision in counts}
 
 
-def _count(connection: Connection, what: type[Features] | type[Readings], machine_id: int) -> int:
+def _features(connection: Connection, machine_id: int) -> int:
     query = select(func.count()).select_from(Features).join(Parts, Parts.id == Features.part_id)
-    if what is Readings:
-        query = query.join(Readings, Readings.feature_id == Features.id).where(Readings.struck.is_(None))
     return int(connection.execute(query.where(Parts.machine_id == machine_id)).scalar_one())
 
 
-def _by_verdict(connection: Connection, machine_id: int, rule: Rule) -> dict[str, int]:
+def _by_verdict(read: Iterable[Spoken]) -> dict[str, int]:
     """Of each feature and station with a reading: the verdict on the one that speaks."""
-    limits = instrument_limits(connection)
-    keys = grid.keys(connection, grid.Asked(machine_id), rule, limits)
-    counts: Counter[Verdict] = Counter()
-    for row in grid.rows(connection, keys, rule, limits):
-        if row.speaking is not None:
-            counts[row.judgement.verdict if row.judgement is not None else Verdict.NO_SPEC] += 1
+    counts = Counter(one.verdict for one in read)
     return {verdict.value: counts[verdict] for verdict in Verdict if counts[verdict]}
 
 

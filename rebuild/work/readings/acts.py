@@ -22,6 +22,7 @@ from rebuild.work.readings.read import Place, Read, columns_of, read_value, type
 from rebuild.work.readings.rules_instrument import refuse_unfit
 from rebuild.work.readings.rules_plausible import Expected, refuse_implausible
 from rebuild.work.readings.rules_thread import refuse_no_pitch_diameter
+from rebuild.work.readings.standing import standing_at
 from rebuild.work.records.field import whole
 from rebuild.work.records.rows_settings import decimal_comma
 from rebuild.work.records.wall_clock import now
@@ -77,12 +78,7 @@ def _speaking(tx: Tx, entry: Entry) -> str:
     """What is read at the same place and stage so far, as typed; empty when nothing is."""
     found = tx.connection.execute(
         select(Reading.typed, Reading.how)
-        .where(
-            Reading.feature_id == entry.feature_id,
-            Reading.station_id.is_(entry.station_id),
-            Reading.stage == entry.stage,
-            Reading.struck.is_(None),
-        )
+        .where(standing_at(entry.feature_id, entry.station_id), Reading.stage == entry.stage)
         .order_by(Reading.id.desc())
         .limit(1)
     ).first()
@@ -135,11 +131,7 @@ def _place(tx: Tx, entry: Entry) -> Place:
 def _expected(tx: Tx, entry: Entry, place: Place) -> Expected:
     last = tx.connection.execute(
         select(Reading.value_mm)
-        .where(
-            Reading.feature_id == entry.feature_id,
-            Reading.station_id.is_(entry.station_id),
-            Reading.struck.is_(None),
-        )
+        .where(standing_at(entry.feature_id, entry.station_id))
         .order_by(Reading.id.desc())
         .limit(1)
     ).scalar()

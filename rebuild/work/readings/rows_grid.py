@@ -19,6 +19,7 @@ from rebuild.words.decisions import Decision
 from rebuild.words.readings import STAGES, FeatureKind, SpecOrigin, Stage
 from rebuild.work.readings.rows_grid_keys import Asked as Asked, Key as Key, SortBy as SortBy, keys_query
 from rebuild.work.readings.rows_judged import Measured, budget_of
+from rebuild.work.readings.rows_spoken import Spoken, spoken
 
 #: The tables the lookups here ask.
 READS = frozenset({"feature", "part", "reading", "station", "subassembly", "task"})
@@ -83,30 +84,29 @@ class GridRow:
 
 def keys(connection: Connection, asked: Asked, rule: Rule, limits: dict[int, InstrumentLimit]) -> list[Key]:
     """The keys of every row asked for, in order. A filter by verdict judges the whole machine."""
-    found = [(row.feature_id, row.station_id) for row in connection.execute(keys_query(connection, asked))]
+    found = [(row[0], row[1]) for row in connection.execute(keys_query(connection, asked)).all()]
     if asked.verdicts is None and asked.sort is not SortBy.WORST:
         return found
-    page = rows(connection, found, rule, limits)
+    read = spoken(connection, asked.machine_id, rule, limits)
     if asked.verdicts is not None:
-        page = [row for row in page if _verdict(row) in asked.verdicts]
+        found = [key for key in found if _verdict(read.get(key)) in asked.verdicts]
     if asked.sort is SortBy.WORST:
-        page.sort(key=_badness, reverse=True)
-    return [row.key for row in page]
+        found.sort(key=lambda key: _badness(read.get(key)), reverse=True)
+    return found
 
 
-def _verdict(row: GridRow) -> Verdict:
-    return row.judgement.verdict if row.judgement is not None else Verdict.NO_SPEC
+def _verdict(reading: Spoken | None) -> Verdict:
+    return reading.verdict if reading is not None else Verdict.NO_SPEC
 
 
-def _badness(row: GridRow) -> tuple[int, float]:
+_ORDER = {Verdict.DOES_NOT: 3, Verdict.UNDECIDED: 2, Verdict.CONFORMS: 1, Verdict.NO_SPEC: 0}
+
+
+def _badness(reading: Spoken | None) -> tuple[int, float]:
     """Not conforming before undecided before conforming; inside each, farthest outside first."""
-    reading = row.speaking
-    order = {Verdict.DOES_NOT: 3, Verdict.UNDECIDED: 2, Verdict.CONFORMS: 1, Verdict.NO_SPEC: 0}[
-        _verdict(row)
-    ]
     if reading is None:
         return (-1, 0.0)
-    low, high = row.low_mm, row.high_mm
+    order, low, high = _ORDER[reading.verdict], reading.low_mm, reading.high_mm
     span = (high - low) if low is not None and high is not None else abs(high or low or 1.0)
     outside = max(
         (low - reading.value_mm) if low is not None else 0.0,

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from enum import Enum
 from typing import Any
 
-from sqlalchemy import Connection, Select, and_, case, func, literal, or_, select, union_all
+from sqlalchemy import ColumnElement, Connection, Select, and_, case, func, literal, or_, select, union_all
 
 from rebuild.model.tables.features import Features, Stations
 from rebuild.model.tables.parts import Parts
@@ -57,7 +57,7 @@ def keys_query(connection: Connection, asked: Asked) -> Select[Any]:
         .select_from(Features)
         .join(Parts, Parts.id == Features.part_id)
         .outerjoin(Stations, Stations.feature_id == Features.id)
-        .where(Parts.machine_id == asked.machine_id)
+        .where(*_whose(asked))
     )
     # By the feature's own readings: asking for readings without a station first would read the whole file.
     read_as_a_whole = select(Readings.id).where(
@@ -67,7 +67,7 @@ def keys_query(connection: Connection, asked: Asked) -> Select[Any]:
         select(Features.id.label("feature_id"), literal(0).label("station_id"))
         .select_from(Features)
         .join(Parts, Parts.id == Features.part_id)
-        .where(Parts.machine_id == asked.machine_id)
+        .where(*_whose(asked))
         .where(select(Stations.id).where(Stations.feature_id == Features.id).exists())
         .where(read_as_a_whole.exists())
     )
@@ -82,11 +82,17 @@ def keys_query(connection: Connection, asked: Asked) -> Select[Any]:
     return _sorted(connection, _filtered(query, asked, pairs), asked, pairs)
 
 
-def _filtered(query: Select[Any], asked: Asked, pairs: Any) -> Select[Any]:
+def _whose(asked: Asked) -> list[ColumnElement[bool]]:
+    """Whose features: asked of the parts themselves, so that one part's rows cost no look at its machine's."""
+    whose = [Parts.machine_id == asked.machine_id]
     if asked.subassembly_ids is not None:
-        query = query.where(Parts.subassembly_id.in_(asked.subassembly_ids))
+        whose.append(Parts.subassembly_id.in_(asked.subassembly_ids))
     if asked.part_ids is not None:
-        query = query.where(Parts.id.in_(asked.part_ids))
+        whose.append(Parts.id.in_(asked.part_ids))
+    return whose
+
+
+def _filtered(query: Select[Any], asked: Asked, pairs: Any) -> Select[Any]:
     if asked.decisions is not None:
         query = query.where(Parts.decision.in_(asked.decisions))
     for word in asked.text.split():

@@ -101,7 +101,10 @@ def budget_of(measured: Measured, limits: dict[int, InstrumentLimit]) -> Worked[
     wire = _wire(measured.how or "", measured.thread or "") if measured.read_mm is not None else None
     if wire is not None:
         worked = combine([*worked.value.components, wire], complete=worked.value.complete)
-    return Worked(replace(worked.value, complete=False, unfit=unfit), worked.working) if unfit else worked
+    if not unfit:
+        return worked
+    whole = worked
+    return Worked(replace(whole.value, complete=False, unfit=unfit), lambda: whole.working)
 
 
 @lru_cache(maxsize=512)

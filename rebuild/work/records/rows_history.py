@@ -5,11 +5,13 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cache
 from typing import Any
 
 from sqlalchemy import Connection, text
 
 from rebuild.model.shadows import shadow_name
+from rebuild.store.act import Act
 from rebuild.store.store import Store, label
 from rebuild.work.records.field import Field, FieldKind
 from rebuild.work.records.fields import FIELDS, called
@@ -40,16 +42,44 @@ class PastChange:
     after: str
 
 
-def acts(store: Store, *, most: int = 500) -> list[PastAct]:
-    """The newest acts first, undo and redo themselves among them."""
+def acts(store: Store, *, most: int = 500, find: str = "") -> list[PastAct]:
+    """The newest acts first, undo and redo themselves among them; with ``find`` those whose words hold it.
+
+    All acts of the file are looked through, however long ago; ``most`` bounds what is given back.
+    """
     with store.read() as connection:
         rows = connection.execute(
-            text("SELECT id, at, kind, subject, undone FROM act ORDER BY id DESC LIMIT :most"), {"most": most}
+            text(
+                "SELECT id, at, kind, subject, undone FROM act"
+                + (f" WHERE {_words()} LIKE :find ESCAPE '!'" if find.strip() else "")
+                + " ORDER BY id DESC LIMIT :most"
+            ),
+            {"most": most, **_sought(find)},
         ).all()
     return [
         PastAct(row.id, dt.datetime.fromisoformat(row.at), label(row.kind, row.subject), bool(row.undone))
         for row in rows
     ]
+
+
+@cache
+def _words() -> str:
+    """What ``label`` says of an act, for SQLite."""
+    nouns = " ".join(f"WHEN '{act.name}' THEN '{act.value}'" for act in Act)
+    return f"CASE kind {nouns} ELSE kind END || ' ' || subject"
+
+
+def _sought(find: str) -> dict[str, str]:
+    literal = find.strip()
+    for letter in "!%_":
+        literal = literal.replace(letter, f"!{letter}")
+    return {"find": f"%{literal}%"} if literal else {}
+
+
+def how_many(store: Store) -> int:
+    """How many acts there are in all."""
+    with store.read() as connection:
+        return int(connection.execute(text("SELECT count(*) FROM act")).scalar_one())
 
 
 def history(store: Store, record: str, row_id: int) -> list[PastChange]:

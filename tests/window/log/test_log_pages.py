@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+import pytest
 from PySide6.QtCore import Qt
 from pytestqt.qtbot import QtBot
 
 from rebuild.window.desk.desk import Desk
+from rebuild.window.log import history
 from rebuild.window.log.bench_log import BenchLogPage
 from rebuild.window.log.history import HistoryPage
 from rebuild.window.log.questions import QuestionsPage
 from rebuild.words.log import QuestionState
 from rebuild.work.editing.acts import edit
 from rebuild.work.log.rows import log, questions
+from rebuild.work.records import rows_history
 from tests.conftest import Shop
 from tests.window.seen import shown
 
@@ -75,8 +78,28 @@ def test_history_names_acts_and_undo_marks_one(qtbot: QtBot, desk: Desk, shop: S
     edit(desk.store, "part", [shop.spindle], {"condition": "scored"})
     page = HistoryPage(desk)
     shown(qtbot, page)
-    assert page.table.item(0, 1).text() == "edit of condition on HS-01 spindle"
+    assert page.table.plain.text(0)[1] == "edit of condition on HS-01 spindle"
     page._undo.click()
-    assert page.table.item(0, 1).text() == "undo edit of condition on HS-01 spindle"
-    assert page.table.item(1, 2).text() == "undone"
+    assert page.table.plain.text(0)[1] == "undo edit of condition on HS-01 spindle"
+    assert page.table.plain.text(1)[2] == "undone"
     assert page._redo.text() == "Redo edit of condition on HS-01 spindle"
+    struck = [page.table.plain.index(row, 1).data(Qt.ItemDataRole.FontRole) for row in (0, 1)]
+    assert struck[0] is None
+    assert struck[1].strikeOut()
+
+
+def test_the_search_of_the_history_looks_through_every_act(
+    qtbot: QtBot, desk: Desk, shop: Shop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(history, "MOST", 3)
+    oldest = rows_history.acts(desk.store, most=10_000)[-1]
+    page = HistoryPage(desk)
+    shown(qtbot, page)
+    assert page.table.plain.rowCount() == 3
+    assert oldest.act_id not in page.table.plain.ids
+    assert page.more.text().startswith("The newest 3 of ")
+    page._find.setText(oldest.label.upper())
+    qtbot.waitUntil(lambda: oldest.act_id in page.table.plain.ids)
+    page._find.setText("100%_!")
+    qtbot.waitUntil(lambda: page.table.plain.rowCount() == 0)
+    assert page.more.text() == "No act has these words."

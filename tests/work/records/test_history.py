@@ -25,6 +25,16 @@ def test_the_newest_acts_come_first_and_undone_ones_stay(shop: Shop) -> None:
     assert acts_undo.redo(shop.store) is None
 
 
+def test_any_act_is_found_by_the_words_it_is_listed_with(shop: Shop) -> None:
+    listed = rows_history.acts(shop.store, most=10_000)
+    assert rows_history.how_many(shop.store) == len(listed) > 5
+    for act in listed:
+        assert act in rows_history.acts(shop.store, most=10_000, find=act.label), act.label
+    readings = rows_history.acts(shop.store, find="reading ")
+    assert readings == [act for act in listed if "reading" in act.label]
+    assert rows_history.acts(shop.store, find="%") == []
+
+
 def test_a_records_history_tells_field_by_field(shop: Shop) -> None:
     edit.edit(shop.store, "part", [shop.spindle], {"material": "42CrMo4", "quantity": "2"})
     newest = rows_history.history(shop.store, "part", shop.spindle)

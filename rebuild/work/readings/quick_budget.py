@@ -1,0 +1,82 @@
+"""The standard uncertainty of many readings without a working each, equal to what ``reading_budget`` says.
+
+All parts of a budget that depend on the size grow in proportion to it, so that u² = u0² + (κ·length)². u0 and κ
+are got from ``reading_budget`` itself at two lengths, once for each instrument, temperature and material.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, field
+from typing import NamedTuple
+
+from rebuild.trade.limits.reach import outside_reach
+from rebuild.trade.limits.uncertainty import InstrumentLimit, reading_budget
+from rebuild.trade.limits.verdict import decisive_u
+from rebuild.work.readings.rows_judged import Measured, alpha_of, budget_of
+
+#: So long [mm] that u0 is nothing beside the part that grows, and κ keeps its digits.
+FAR_MM = 1e9
+
+
+class Quick(NamedTuple):
+    """What ``judge_many`` asks of one reading: u a verdict may rest on (None: not known) and U = k·u [mm]."""
+
+    u_mm: float | None
+    dof: float
+    U_mm: float
+    unfit: bool
+
+
+_UNKNOWN = Quick(None, math.inf, 0.0, unfit=False)
+_UNFIT = Quick(None, math.inf, 0.0, unfit=True)
+
+
+class _Line(NamedTuple):
+    """u0² [mm²], κ² and k of one instrument, temperature and material."""
+
+    u0_squared: float
+    growth_squared: float
+    k: float
+
+
+@dataclass(frozen=True, slots=True)
+class QuickBudget:
+    """Answers for the instruments it was made with; made anew for each look, so that nothing in it grows old."""
+
+    limits: dict[int, InstrumentLimit]
+    _lines: dict[tuple[int | None, float | None, str], _Line | None] = field(default_factory=dict)
+
+    def of(self, measured: Measured) -> Quick:
+        """What is known of one reading. Repeats and wires go the whole way: each has a part of its own."""
+        if measured.repeats > 1 or measured.read_mm is not None:
+            budget = budget_of(measured, self.limits).value
+            return Quick(decisive_u(budget), budget.dof, budget.U_mm, bool(budget.unfit))
+        limit = self.limits.get(measured.instrument_id) if measured.instrument_id is not None else None
+        reach = limit.reach if limit is not None else None
+        if reach is not None and outside_reach(reach, measured.kind, measured.value_mm):
+            return _UNFIT
+        where = (measured.instrument_id, measured.temperature_c, measured.material)
+        if where not in self._lines:
+            self._lines[where] = _line(limit, measured)
+        line = self._lines[where]
+        if line is None:
+            return _UNKNOWN
+        u = math.sqrt(line.u0_squared + line.growth_squared * measured.value_mm**2)
+        return Quick(u, math.inf, line.k * u, unfit=False)
+
+
+def _line(limit: InstrumentLimit | None, measured: Measured) -> _Line | None:
+    """None where no error limit is known."""
+    here, far = (
+        reading_budget(
+            limit,
+            temperature_C=measured.temperature_c,
+            part_alpha_per_K=alpha_of(measured.material),
+            length_mm=length,
+        ).value
+        for length in (0.0, FAR_MM)
+    )
+    if not here.complete:
+        return None
+    return _Line(here.u_mm**2, (far.u_mm**2 - here.u_mm**2) / FAR_MM**2, here.k)

@@ -1,0 +1,131 @@
+"""The reading that speaks for each feature and station of a machine with its verdict, without words or working."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from sqlalchemy import Connection, Executable, case, func, select
+
+from rebuild.model.tables.features import Features
+from rebuild.model.tables.parts import Parts
+from rebuild.model.tables.readings import Readings
+from rebuild.trade.limits.uncertainty import InstrumentLimit
+from rebuild.trade.limits.verdict import Rule, Verdict, judge_many
+from rebuild.words.readings import STAGES
+from rebuild.work.readings.quick_budget import Quick, QuickBudget
+from rebuild.work.readings.rows_grid_keys import Key
+from rebuild.work.readings.rows_judged import Measured
+
+#: The tables the lookups here ask.
+READS = frozenset({"feature", "part", "reading"})
+
+#: A stage outweighs every id, so that the largest sum is the newest reading at the latest stage.
+_A_STAGE = 1 << 48
+_RANK = case({stage: place * _A_STAGE for place, stage in enumerate(STAGES)}, value=Readings.stage, else_=-1)
+
+
+@dataclass(frozen=True, slots=True)
+class Spoken:
+    """A reading that speaks [mm], the limits it is held against, how it stands, and how many stand at its place."""
+
+    value_mm: float
+    low_mm: float | None
+    high_mm: float | None
+    verdict: Verdict
+    standing: int
+
+
+def spoken(
+    connection: Connection, machine_id: int, rule: Rule, limits: dict[int, InstrumentLimit]
+) -> dict[Key, Spoken]:
+    """By feature and station (0: the feature as a whole); what is not read is left out."""
+    features = {row[0]: tuple(row) for row in connection.execute(_features(machine_id)).all()}
+    found = connection.execute(_newest(machine_id)).all()
+    quick = QuickBudget(limits)
+    values, lows, highs, budgets = [], [], [], []
+    for feature, _, value, typed, unit, repeats, instrument, temperature, how, thread, read_mm, *_ in found:
+        _, material, kind, own, low, high = features[feature]
+        values.append(value)
+        lows.append(low)
+        highs.append(high)
+        read = Measured(
+            value, typed, unit, repeats, instrument, temperature, material, kind, own, how, thread, read_mm
+        )
+        budgets.append(quick.of(read))
+    verdicts = _verdicts(values, lows, highs, budgets, rule)
+    return {
+        (row[0], row[1] or 0): Spoken(value, low, high, verdict, row[11])
+        for row, value, low, high, verdict in zip(found, values, lows, highs, verdicts, strict=True)
+    }
+
+
+def _verdicts(
+    values: list[float],
+    lows: list[float | None],
+    highs: list[float | None],
+    budgets: list[Quick],
+    rule: Rule,
+) -> list[Verdict]:
+    """As ``judge`` says one by one: what an instrument is unfit for stays undecided under any rule."""
+    judged = judge_many(
+        values,
+        lows,
+        highs,
+        [one.u_mm for one in budgets],
+        rule,
+        dofs=[one.dof for one in budgets],
+        expanded=[one.U_mm for one in budgets],
+    )
+    return [
+        Verdict.UNDECIDED if one.unfit and verdict is not Verdict.NO_SPEC else verdict
+        for one, verdict in zip(budgets, judged, strict=True)
+    ]
+
+
+def _features(machine_id: int) -> Executable:
+    return (
+        select(
+            Features.id,
+            Parts.material,
+            Features.kind,
+            Features.unit,
+            Features.low_mm,
+            Features.high_mm,
+        )
+        .select_from(Parts)
+        .join(Features, Features.part_id == Parts.id)
+        .where(Parts.machine_id == machine_id)
+    )
+
+
+def _newest(machine_id: int) -> Executable:
+    """One row a feature and station, grouped as the index on both lies, so that nothing is sorted.
+
+    SQLite takes the bare columns beside a single ``max`` from the row that has it.
+    Source: https://www.sqlite.org/lang_select.html, "Bare columns in an aggregate query".
+    """
+    own = (
+        select(Features.id)
+        .select_from(Parts)
+        .join(Features, Features.part_id == Parts.id)
+        .where(Parts.machine_id == machine_id)
+    )
+    return (
+        select(
+            Readings.feature_id,
+            Readings.station_id,
+            Readings.value_mm,
+            Readings.typed,
+            Readings.unit,
+            Readings.repeats,
+            Readings.instrument_id,
+            Readings.temperature_c,
+            Readings.how,
+            Readings.thread,
+            Readings.read_mm,
+            func.count(),
+            func.max(_RANK + Readings.id),
+        )
+        .where(Readings.feature_id.in_(own), Readings.struck.is_(None))
+        .group_by(Readings.feature_id, Readings.station_id)
+    )
