@@ -66,6 +66,14 @@ def _before_0013(raw: sqlite3.Connection) -> None:
     without(raw, "removal", ["broke"])
 
 
+def _before_0015(raw: sqlite3.Connection) -> None:
+    for table in ("photo_subject", "camera"):
+        raw.executescript(
+            f"DROP TABLE {table}; DROP TABLE j_{table}; DELETE FROM change WHERE tbl = '{table}';"
+        )
+    without(raw, "photo", ["camera"])
+
+
 #: What each migration brought, taken back.
 TAKE_BACK = {
     "0009": _before_0009,
@@ -73,6 +81,7 @@ TAKE_BACK = {
     "0011": _before_0011,
     "0012": _before_0012,
     "0013": _before_0013,
+    "0015": _before_0015,
 }
 
 

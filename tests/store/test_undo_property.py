@@ -217,7 +217,7 @@ class Shop(RuleBasedStateMachine):
         ways: dict[str, Callable[[], object]] = {
             "lay out": lambda: controls.lay_out_controls(self.store, self.one("machine", pick)),
             "found": lambda: controls.found(self.store, one, "stiff"),
-            "prove": lambda: controls.prove(self.store, one),
+            "prove": lambda: controls.prove(self.store, one, "full travel both ways"),
             "prove again": lambda: controls.unprove(self.store, one),
         }
         self.do(ways[way])

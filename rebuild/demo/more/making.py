@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from rebuild.demo.built import Built, Ids, at
+from rebuild.trade.sizes.show import show_length
 from rebuild.words.making import PartShape
 from rebuild.words.readings import Stage
 from rebuild.work.fits.acts import look
@@ -78,6 +79,7 @@ def _accepted(built: Built, ids: Ids, told: Told, day: str, trial: str) -> int:
     release(built.store, sheet)
     begin(built.store, sheet, sure=True, at=at(told.day, 10))
     _tick_all(built, sheet, told.day)
+    _read_the_rest(built, sheet, day)
     finish(built.store, sheet, sure=True, at=at(day, 21))
     accept(built.store, sheet, by="the owner", at=at(day, 22))
     change_sheet(built.store, sheet, {"trial_fit": trial})
@@ -89,6 +91,19 @@ def _tick_all(built: Built, sheet: int, day: str, but: int = 0) -> None:
         steps = sheet_page(connection, sheet).steps
     for step in steps[: len(steps) - but]:
         tick_step(built.store, step.id, at=at(day, 14))
+
+
+def _read_the_rest(built: Built, sheet: int, day: str) -> None:
+    """What has limits of its own and was not read at the fit: a length by the calliper, in the middle of them."""
+    with built.store.read() as connection:
+        sizes = sheet_page(connection, sheet).sizes
+    for size in sizes:
+        low, high = size.measure.low_mm, size.measure.high_mm
+        if size.feature_id is None or size.made or low is None or high is None:
+            continue
+        typed = show_length((low + high) / 2, "mm")
+        taken = Entry(size.feature_id, None, Stage.AS_MADE, taken_at=at(day, 20))
+        record_reading(built.store, typed, taken, confirmed=True)
 
 
 def _clapper_pin(built: Built, shaper: Ids) -> None:
@@ -107,6 +122,7 @@ def _clapper_pin(built: Built, shaper: Ids) -> None:
     _type(built, second, {"diameter": "0.7806-0.7810"})
     begin(built.store, second, sure=True, at=at("2026-08-15", 10))
     _tick_all(built, second, "2026-08-22")
+    _read_the_rest(built, second, "2026-08-22")
     finish(built.store, second, sure=True, at=at("2026-08-22", 21))
     accept(built.store, second, by="the owner", at=at("2026-08-22", 22))
     change_sheet(

@@ -20,6 +20,7 @@ from rebuild.trade.limits.spec_entry import with_unit
 from rebuild.trade.limits.verdict import Rule
 from rebuild.trade.results.figure import Answer, Figure, Figured, SpecLine
 from rebuild.trade.results.figure_text import read_text
+from rebuild.trade.sizes.length_units import INCH_UNITS
 from rebuild.trade.sizes.show import show_length, show_number
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.ink.sketch_view import DrawingView
@@ -252,6 +253,7 @@ def _named(row: GridRow) -> str:
 
 
 def _range(line: SpecLine, unit: str) -> str:
+    unit = "in" if unit in INCH_UNITS else "mm"
     places = 5 if unit == "in" else 4
     ends = [show_length(mm, unit, places) for mm in (line.low_mm, line.high_mm) if mm is not None]
     return " to ".join(ends)

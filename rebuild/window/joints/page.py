@@ -146,9 +146,10 @@ class JointsPage(LivePage):
     # Showing
 
     def show_row(self, _table: str, key: int) -> None:
-        """Choose one joint, also one that is final."""
-        self.which.setCurrentText(ALL)
-        self.refresh()
+        """Choose one joint; one that is final is looked for among all."""
+        if key not in self.table.plain.ids:
+            self.which.setCurrentText(ALL)
+            self.refresh()
         self.table.choose(key)
 
     def refresh(self) -> None:

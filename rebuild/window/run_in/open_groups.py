@@ -1,4 +1,4 @@
-"""What is open before power, in the groups it is walked through in: joints, oil, electrical, guards and the rest."""
+"""What is open before power, in the groups it is walked through in."""
 
 from __future__ import annotations
 
@@ -8,11 +8,11 @@ from rebuild.work.power.rows import Stands
 from rebuild.work.run_in.rows import CheckRow
 
 #: The groups in the order they are walked through.
-LIST, JOINTS, OIL, CONTROLS, BY_HAND, GUARDS, ELECTRICAL, OTHERS = (
-    "Checklist", "Joints", "Oil", "Controls", "Turned by hand", "Guards", "Electrical", "Further checks",
+LIST, PARTS, JOINTS, OIL, CONTROLS, BY_HAND, GUARDS, ELECTRICAL, OTHERS = (
+    "Checklist", "Parts", "Joints", "Oil", "Controls", "Turned by hand", "Guards", "Electrical", "Further checks",
 )  # fmt: skip
-GROUPS = (LIST, JOINTS, OIL, CONTROLS, BY_HAND, GUARDS, ELECTRICAL, OTHERS)
-_OF_SORT = {"list": LIST, "joint": JOINTS, "oil": OIL, "control": CONTROLS}
+GROUPS = (LIST, PARTS, JOINTS, OIL, CONTROLS, BY_HAND, GUARDS, ELECTRICAL, OTHERS)
+_OF_SORT = {"list": LIST, "part": PARTS, "joint": JOINTS, "oil": OIL, "control": CONTROLS}
 _OF_TOPIC = {
     "mains": ELECTRICAL, "capacitor": ELECTRICAL, "lockout": ELECTRICAL,
     "guards": GUARDS, "chuck": GUARDS, "grinding-wheel": GUARDS,

@@ -69,7 +69,7 @@ FIELDS: dict[str, tuple[Field, ...]] = {
         Field("quantity", "Quantity", FieldKind.WHOLE, lowest=1),
         Field("identity", "Identity", FieldKind.CHOICE, Identity),
         Field("suspects", "Suspected to be"),
-        Field("origin", "Source", FieldKind.CHOICE, Origin),
+        Field("origin", "Origin", FieldKind.CHOICE, Origin),
         Field("material", "Material"),
         Field("condition", "Condition", FieldKind.LONG_TEXT, longest=_LONG),
         Field("decision", "Decision", FieldKind.CHOICE, Decision),

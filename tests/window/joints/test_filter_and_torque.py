@@ -112,7 +112,7 @@ def test_a_new_joint_says_where_it_goes_and_keeps_the_band_a_manual_prints(
     band = joint_rows.wanted_torque(made).value
     assert (round(band.low_Nm, 1), round(band.high_Nm, 1)) == (54.2, 61.0)
     assert joint_rows.doubt_of(made, "42.5 ft-lb") == ""
-    assert joint_rows.doubt_of(made, "30 ft-lb") == "wants 45-40 ft-lb"
+    assert joint_rows.doubt_of(made, "30 ft-lb") == "to be 45-40 ft-lb"
     page.show_row("joint", made.id)
     page.form.boxes["torque_done"].take("42 ft-lb")
     page.form.commit("torque_done")

@@ -44,7 +44,7 @@ def test_the_gate_opens_when_everything_is_seen_to(page: RunInPage, desk: Desk) 
         usual = [row.id for row in checks(connection, desk.machine_id) if row.due is LookWhen.BEFORE_POWER]
     for key in usual:
         commission.check_done(desk.store, key, "the electrician")
-    assert page.gate.heading.text() == "Nothing stands before power"
+    assert page.gate.heading.text() == "Nothing is open before power"
     point = lubricate.add_point(desk.store, desk.machine_id, "front bearing")
     check = commission.add_check(
         desk.store, desk.machine_id, "Earth tested", typed={"licensed": "yes", "topic": "mains"}
@@ -70,7 +70,7 @@ def test_what_is_open_stands_in_the_groups_it_is_walked_through_in(page: RunInPa
     words = [group.partition(" (")[0] for group in named]
     assert words == [group for group in GROUPS if group in words]
     assert {"Oil", "Electrical", "Guards", "Turned by hand"} <= set(words)
-    assert sum(int(group.rstrip(")").rpartition("(")[2]) for group in named) == len(shown) == 14
+    assert sum(int(group.rstrip(")").rpartition("(")[2]) for group in named) == len(shown) == 15
     electrical = shown[
         [group for group, _ in shown].index(next(g for g in named if g.startswith("Electrical")))
     ]
@@ -159,7 +159,7 @@ def test_a_speed_is_gone_on_with_for_a_reason_and_shown_until_it_is_closed(
     assert desk.store.undo_label() == "going on all the same top speed: begun"
     assert steps.table.plain.text(4)[3] == "running"
     assert steps.stands.text().startswith(
-        "14 things stand before power: HS-02 bearing cap: not made; Supply off"
+        "14 open: do not power it on: HS-02 bearing cap: not made; Supply off"
     )
     assert steps.stands.text().endswith("; and 8 more in Before power.")
     steps.table.selectRow(3)
@@ -167,7 +167,7 @@ def test_a_speed_is_gone_on_with_for_a_reason_and_shown_until_it_is_closed(
     assert "14 things stand before power" in steps.row.sentence.text(), "the next speed asks again"
     steps.row.clear()
     page.show_view(0)
-    assert page.gate.heading.text() == "14 things stand before power"
+    assert page.gate.heading.text() == "14 open: do not power it on"
     assert page.gate.gone_on.table.plain.text(0)[3] == "belt off, only the motor turned"
     page.gate.gone_on.note.setText("stopped again, list gone through")
     page.gate.gone_on.close_button.click()
