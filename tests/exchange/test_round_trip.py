@@ -209,7 +209,7 @@ SPECS = st.sampled_from(
 PART = st.fixed_dictionaries(
     {
         "name": NAMES, "note": TEXTS, "condition": TEXTS, "match_mark": TEXTS, "suspects": TEXTS,
-        "quantity": st.integers(0, 10**6).map(str), "origin": st.sampled_from([one.value for one in Origin]),
+        "quantity": st.integers(1, 10**6).map(str), "origin": st.sampled_from([one.value for one in Origin]),
         "decision_cost": st.one_of(st.just(""), st.floats(0, 1e6).map(repr)),
         "decision_work_min": st.one_of(st.just(""), st.integers(0, 9000).map(str)),
     }

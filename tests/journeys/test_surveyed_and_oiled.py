@@ -107,13 +107,13 @@ def test_chart_oil_and_power(hands: Hands, shop: Shop) -> None:
         if at == 0:
             run_in = user.page("run-in")
             assert isinstance(run_in, RunInPage)
-            assert "15 open: do not power it on" in run_in.gate.heading.text()
+            assert "16 open: do not power it on" in run_in.gate.heading.text()
             user.page("lubrication")
         user.click(user.button("Oil seen"))
     assert "proved" in oil.table.plain.text(1)[7]
     run_in = user.page("run-in")
     assert isinstance(run_in, RunInPage)
-    assert run_in.gate.heading.text() == "13 open: do not power it on", (
+    assert run_in.gate.heading.text() == "14 open: do not power it on", (
         "the list of checks laid out with the machine"
     )
 

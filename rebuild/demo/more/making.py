@@ -18,6 +18,7 @@ from rebuild.work.making.acts_steps import tick_step
 from rebuild.work.making.rows_sheet import sheet_page
 from rebuild.work.readings.acts import Entry, record_reading
 from rebuild.work.readings.acts_features import add_instrument
+from rebuild.work.readings.rows_judged import instrument_limits
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,6 +94,16 @@ def _tick_all(built: Built, sheet: int, day: str, but: int = 0) -> None:
         tick_step(built.store, step.id, at=at(day, 14))
 
 
+def _calliper(built: Built) -> int:
+    """The shop's own."""
+    with built.store.read() as connection:
+        return next(
+            key
+            for key, one in instrument_limits(connection).items()
+            if one.name.startswith("Digital caliper")
+        )
+
+
 def _read_the_rest(built: Built, sheet: int, day: str) -> None:
     """What has limits of its own and was not read at the fit: a length by the calliper, in the middle of them."""
     with built.store.read() as connection:
@@ -102,7 +113,7 @@ def _read_the_rest(built: Built, sheet: int, day: str) -> None:
         if size.feature_id is None or size.made or low is None or high is None:
             continue
         typed = show_length((low + high) / 2, "mm")
-        taken = Entry(size.feature_id, None, Stage.AS_MADE, taken_at=at(day, 20))
+        taken = Entry(size.feature_id, None, Stage.AS_MADE, _calliper(built), taken_at=at(day, 20))
         record_reading(built.store, typed, taken, confirmed=True)
 
 

@@ -18,7 +18,7 @@ from rebuild.work.teardown.rows_removals import RemovalRow, removals
 if TYPE_CHECKING:
     from rebuild.store.store import Store
 
-_HEAD = ("No.", "What came off", "How, and how it sat", "Fasteners and shims", "Put in", "Back")
+_HEAD = ("No.", "What came off", "How, and how it sat", "Fasteners and shims", "Stored in", "Back")
 _SHARES = (0.06, 0.25, 0.26, 0.23, 0.14, 0.06)
 
 

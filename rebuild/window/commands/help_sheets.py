@@ -119,7 +119,10 @@ def _keys(ink: theme.Ink) -> str:
 
 
 def _page_keys(page: str, ink: theme.Ink) -> str:
-    keys = "".join(f"<h4>{escape(title)}</h4>{_table(rows, ink)}" for title, rows in sections_of(page))
+    keys = "".join(
+        f"<h4>{escape(title)}</h4>{_table(rows, ink)}"
+        for title, rows in (sections_of(page) if page else sections())
+    )
     words = _table(((meaning.word, meaning.line) for meaning in GLOSSARY), ink)
     return f"{keys}<h4>What the words mean</h4>{words}<p>Shift+F1 lists the keys of every page.</p>"
 

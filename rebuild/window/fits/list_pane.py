@@ -47,6 +47,7 @@ class FitList(QWidget):
         self.new_button = QPushButton("&New fit…", self)
         self.table = QTableView(self)
         self.counts = PlainLabel(self)
+        self.counts.setWordWrap(True)  # in a large type it is longer than the list is wide
         self._compose()
         self._wire()
 

@@ -93,6 +93,7 @@ class SheetView(QWidget):
         self.down.setStretchFactor(1, 4)
         for splitter in (self.across, self.down):
             splitter.setChildrenCollapsible(False)
+        self.down.setMinimumHeight(200)  # in a large type each half scrolls before the window grows
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(4)

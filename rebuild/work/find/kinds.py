@@ -120,6 +120,7 @@ KINDS: tuple[Kind, ...] = (
     _of_machine("question", "question", "questions", "t.text", *_OWN),
     _of_machine("log_entry", "session", "log", "substr(t.at, 1, 10) || ' ' || t.did"),
     _of_machine("waiting", "order", "waiting", "trim(t.what || ' ' || t.who)", *_OWN),
+    Kind("camera", "camera", "photos", "t.name"),
     Kind("stock_item", "stock", "waiting", "t.name"),
     _of_machine("clock", "clock", "waiting", "t.kind || ' ' || t.what", *_OWN),
     _of_part("concession", "concession", "decide", "t.reason", target="p.id"),

@@ -20,7 +20,7 @@ from rebuild.work.lists.line import Line
 from rebuild.work.lists.values import moment, number, unit_of, word_of
 from rebuild.work.readings.read import Read, columns_of
 from rebuild.work.readings.rules_plausible import Expected, refuse_implausible
-from rebuild.work.readings.standing import standing_at
+from rebuild.work.readings.rules_standing import standing_at
 from rebuild.work.records.columns import read_typed, set_columns
 from rebuild.work.records.wall_clock import now
 

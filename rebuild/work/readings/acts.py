@@ -21,8 +21,8 @@ from rebuild.work.readings.entry import Entry as Entry, Pasted as Pasted, Taken 
 from rebuild.work.readings.read import Place, Read, columns_of, read_value, typed_again
 from rebuild.work.readings.rules_instrument import refuse_unfit
 from rebuild.work.readings.rules_plausible import Expected, refuse_implausible
+from rebuild.work.readings.rules_standing import standing_at
 from rebuild.work.readings.rules_thread import refuse_no_pitch_diameter
-from rebuild.work.readings.standing import standing_at
 from rebuild.work.records.field import whole
 from rebuild.work.records.rows_settings import decimal_comma
 from rebuild.work.records.wall_clock import now

@@ -17,7 +17,7 @@ ACTS = {row.key: row.act for row in ACTIONS if row.act}
 #: Done by the frame itself: they need its files, its pages or its tree.
 FRAMES_OWN = {
     "bench_mode", "new_file", "open_file", "try_demo", "close_file", "mend_file", "quit", "undo", "redo", "find",
-    "rename", "remove", "next_pane", "find_all",
+    "rename", "remove", "next_pane", "find_all", "text_larger", "text_smaller", "text_usual",
 }  # fmt: skip
 
 

@@ -80,7 +80,8 @@ def test_what_is_open_stands_in_the_groups_it_is_walked_through_in(page: RunInPa
 def test_going_where_it_stands(page: RunInPage, desk: Desk, qtbot: QtBot) -> None:
     assert desk.machine_id is not None
     lubricate.add_point(desk.store, desk.machine_id, "front bearing")
-    page.gate.stands.selectRow(0)
+    words = [page.gate.stands.plain.text(row)[1] for row in range(page.gate.stands.plain.rowCount())]
+    page.gate.stands.selectRow(next(at for at, said in enumerate(words) if "front bearing" in said))
     with qtbot.waitSignal(desk.page_asked) as asked:
         page.gate._go()
     assert asked.args == ["lubrication"]

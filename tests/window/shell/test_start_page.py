@@ -123,10 +123,7 @@ def test_trouble_is_a_sentence_on_the_page(first: Frame, tmp_path: Path, project
     poem = tmp_path / "poem.txt"
     poem.write_text("Not a project. " * 20)
     assert drag(first, poem)
-    assert first.start.sentence == (
-        "▸ poem.txt: the file is not a Rebuild project. Choose another file. "
-        "If it was one, “rebuild repair FILE” may bring it back."
-    )
+    assert first.start.sentence == ("▸ poem.txt: the file is not a Rebuild project. Choose another file.")
     assert not first.desk.is_open
 
     cut = tmp_path / "cut.rebuild"

@@ -19,7 +19,7 @@ from rebuild.words.readings import FeatureKind, InstrumentKind, SpecOrigin, Stag
 from rebuild.work.readings import rows_grid as grid
 from rebuild.work.readings.rows_judged import instrument_limits
 from rebuild.work.readings.rows_spoken import spoken
-from rebuild.work.readings.standing import standing_at
+from rebuild.work.readings.rules_standing import standing_at
 from rebuild.work.records.wall_clock import now
 from tests.plans import plans_of
 

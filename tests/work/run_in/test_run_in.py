@@ -10,6 +10,7 @@ from rebuild.trade.run_in.warming import Heat
 from rebuild.words.joints import Tightness
 from rebuild.words.run_in import CutKind, LookWhen, RunState
 from rebuild.work.checks.check import check
+from rebuild.work.editing.acts import edit
 from rebuild.work.joints import acts as joints
 from rebuild.work.lubrication import acts as lubricate
 from rebuild.work.power.rows import before_power

@@ -71,6 +71,8 @@ def test_an_order_makes_a_part_ready_when_it_has_arrived(shop: Shop, refit: int)
     waiting.mark(shop.store, key, waiting.Mark.ORDERED, at=AT)
     refused(shop, refit, NOT_MADE)
     waiting.mark(shop.store, key, waiting.Mark.ARRIVED, at=AT)
+    refused(shop, refit, "arrived and is not checked yet")
+    waiting.mark(shop.store, key, waiting.Mark.CHECKED, at=AT)
     taken(shop, refit)
 
 

@@ -98,7 +98,7 @@ def test_a_line_makes_what_it_names_only_when_told_to(apron: Apron) -> None:
     line = "spring hook l, > bag 7"
     with refuses(apron.store, "“the part “spring hook” and bag 7” are not there yet", NotYetThere):
         acts_line.say_removal(apron.store, apron.machine, apron.group, line)
-    with refuses(apron.store, "Put in: “tote” does not say which"):
+    with refuses(apron.store, "Stored in: “tote” does not say which"):
         acts_line.say_removal(apron.store, apron.machine, apron.group, "new cover l, > tote", make=True)
     acts_line.say_removal(apron.store, apron.machine, apron.group, line, make=True)
     acts_line.say_removal(apron.store, apron.machine, apron.group, "new cover l, > bag 7", make=True)
@@ -114,6 +114,6 @@ def test_a_part_that_broke_and_was_to_be_used_again_is_decided_anew(apron: Apron
     assert [cell(apron, "part", key, "decision") for key in (part, worm)] == ["open", "reuse"]
     with apron.store.read() as connection:
         listed = to_decide(connection, apron.machine)
-    assert [(one.title, one.why) for one in listed] == [("AP-05 cover", ("one ear (coming off)",))]
+    assert (listed[0].title, listed[0].why) == ("AP-05 cover", ("one ear (coming off)",))
     apron.store.undo()
     assert cell(apron, "part", part, "decision") == "reuse"
