@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QHideEvent, QShowEvent
 from PySide6.QtWidgets import (
     QCheckBox,
     QComboBox,
@@ -19,9 +18,9 @@ from rebuild.errors import RebuildError
 from rebuild.trade.results.working import joined
 from rebuild.window.charts.settling_picture import SettlingPicture
 from rebuild.window.desk.desk import Desk, Say
-from rebuild.window.desk.live_page import LivePage
 from rebuild.window.desk.pane_trouble import PaneTrouble
 from rebuild.window.entry.bursts import keep
+from rebuild.window.entry.landing_pane import LandingPane
 from rebuild.window.entry.strip import LandingStrip
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
@@ -40,7 +39,7 @@ _ENDS = ("headstock end", "tailstock end")
 _UNITS = ("mm/m", "in/ft", "arcsec", "div")
 
 
-class LevellingPane(LivePage):
+class LevellingPane(LandingPane):
     """Picture above, entry and readings below."""
 
     shows = (rows_levelling,)
@@ -204,17 +203,6 @@ class LevellingPane(LivePage):
 
     # Where the next value lands
 
-    def showEvent(self, event: QShowEvent) -> None:
-        super().showEvent(event)
-        self.strip.come_into_view()
-        self._desk.come_into_view(self)
-        self._land()
-
-    def hideEvent(self, event: QHideEvent) -> None:
-        super().hideEvent(event)
-        if not event.spontaneous():
-            self._desk.go_out_of_view(self)
-
     def _landing(self) -> Landing | None:
         """The place on the bed and the way the level lies there; none without a machine or a place."""
         machine, place = self.machine, self.place.currentText().strip()
@@ -222,10 +210,6 @@ class LevellingPane(LivePage):
             return None
         way = self.way.currentText()
         return Landing(Surface.LEVEL, (machine,), way, place, "  ·  ".join(("level", place, way)))
-
-    def _land(self) -> None:
-        if self._desk.surface is self:
-            self._desk.land(self._landing())
 
     def take_burst(self, text: str) -> None:
         """A value sent: to the place and way chosen; with none, or past a value half typed, it is kept."""

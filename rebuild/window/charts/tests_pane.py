@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QHideEvent, QKeySequence, QShortcut, QShowEvent
+from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QSplitter, QVBoxLayout, QWidget
 
 from rebuild.store.changed import Changed
@@ -11,8 +11,8 @@ from rebuild.window.charts.added import ask_for_test, new_position
 from rebuild.window.charts.panel import PositionPanel
 from rebuild.window.charts.table import ChartTable
 from rebuild.window.desk.desk import Desk
-from rebuild.window.desk.live_page import LivePage
 from rebuild.window.entry.bursts import keep
+from rebuild.window.entry.landing_pane import LandingPane
 from rebuild.window.entry.strip import LandingStrip
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.words.charts import ChartStage
@@ -23,11 +23,12 @@ from rebuild.work.charts.rows import chart, reading_working
 from rebuild.work.charts.rows_tests import LineRow, TestRow
 from rebuild.work.editing.acts import remove
 from rebuild.work.landings.stored import How, Stored
+from rebuild.work.readings.landing import Landing
 from rebuild.work.records import rows_settings
 from rebuild.work.records.rows_settings import verdict_rule
 
 
-class TestsPane(LivePage):
+class TestsPane(LandingPane):
     """Table and panel."""
 
     shows = (chart_rows, rows_settings)
@@ -137,20 +138,8 @@ class TestsPane(LivePage):
 
     # Where the next value lands
 
-    def showEvent(self, event: QShowEvent) -> None:
-        super().showEvent(event)
-        self.strip.come_into_view()
-        self._desk.come_into_view(self)
-        self._land()
-
-    def hideEvent(self, event: QHideEvent) -> None:
-        super().hideEvent(event)
-        if not event.spontaneous():
-            self._desk.go_out_of_view(self)
-
-    def _land(self) -> None:
-        if self._desk.surface is self:
-            self._desk.land(self.panel.entry.landing())
+    def _landing(self) -> Landing | None:
+        return self.panel.entry.landing()
 
     def take_burst(self, text: str) -> None:
         """A gauge's value: to the chosen position; with none, or past a value half typed, it is kept."""

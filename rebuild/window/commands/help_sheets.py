@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from html import escape
-from typing import Protocol, runtime_checkable
 
 from PySide6.QtCore import QEvent, Qt
 from PySide6.QtWidgets import QDialog, QDialogButtonBox, QTextBrowser, QVBoxLayout, QWidget
@@ -13,6 +12,7 @@ from rebuild.trade.results.cautions import caution, topics
 from rebuild.trade.results.limits_of_use import LIMITS
 from rebuild.window.commands.key_table import sections, sections_of
 from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.leads import ShowsPages
 from rebuild.window.ink import theme
 from rebuild.words.glossary import GLOSSARY
 
@@ -61,17 +61,9 @@ def cautions(_desk: Desk, parent: QWidget) -> QDialog:
     return HelpSheet("Cautions", _cautions, parent, (720, 620))
 
 
-@runtime_checkable
-class ShowsPage(Protocol):
-    """A window that knows the key of the page it shows; empty on the start page."""
-
-    @property
-    def page_shown(self) -> str: ...
-
-
 def page_keys(_desk: Desk, parent: QWidget) -> QDialog:
     """The keys of the page shown and those that work everywhere, then what the words mean."""
-    page = parent.page_shown if isinstance(parent, ShowsPage) else ""
+    page = parent.page_shown if isinstance(parent, ShowsPages) else ""
     return HelpSheet("Keys and words", lambda ink: _page_keys(page, ink), parent, (760, 640))
 
 

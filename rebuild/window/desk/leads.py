@@ -17,6 +17,14 @@ PAGE_OF = {
 
 
 @runtime_checkable
+class ShowsPages(Protocol):
+    """A window that says by its key which page is seen; empty on the start page."""
+
+    @property
+    def page_shown(self) -> str: ...
+
+
+@runtime_checkable
 class ShowsRows(Protocol):
     """A page that can stand on one row of a table."""
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Protocol, cast, runtime_checkable
+from typing import cast
 
 from PySide6.QtCore import QEvent, QObject
 from PySide6.QtGui import QGuiApplication, QWindow
@@ -17,17 +17,10 @@ from PySide6.QtWidgets import (
 )
 
 from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.desk.leads import ShowsPages
 from rebuild.window.entry.field import EntryField
 from rebuild.window.entry.gauge import TAKES_GAUGE, GaugeCatcher
 from rebuild.work.landings.stored import How
-
-
-@runtime_checkable
-class ShowsPages(Protocol):
-    """A window that says which page is seen."""
-
-    @property
-    def page_shown(self) -> str: ...
 
 
 class Bursts(QObject):

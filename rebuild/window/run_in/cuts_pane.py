@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QEvent, QObject, Qt
-from PySide6.QtGui import QHideEvent, QShowEvent
 from PySide6.QtWidgets import (
     QComboBox,
     QFrame,
@@ -20,9 +19,9 @@ from PySide6.QtWidgets import (
 from rebuild.errors import RebuildError
 from rebuild.trade.charts.set_up_sketches import sketch
 from rebuild.window.desk.desk import Desk, Say
-from rebuild.window.desk.live_page import LivePage
 from rebuild.window.desk.pane_trouble import PaneTrouble
 from rebuild.window.entry.bursts import keep
+from rebuild.window.entry.landing_pane import LandingPane
 from rebuild.window.entry.strip import LandingStrip
 from rebuild.window.ink.sketch_view import DrawingView
 from rebuild.window.layout.plain import PlainLabel
@@ -52,7 +51,7 @@ _LABELS = {
 }
 
 
-class CutsPane(LivePage):
+class CutsPane(LandingPane):
     """Entry and sketch on the left, tests and what they say on the right."""
 
     shows = (rows_cuts, rows_settings)
@@ -242,17 +241,6 @@ class CutsPane(LivePage):
 
     # Where the next value lands
 
-    def showEvent(self, event: QShowEvent) -> None:
-        super().showEvent(event)
-        self.strip.come_into_view()
-        self._desk.come_into_view(self)
-        self._land()
-
-    def hideEvent(self, event: QHideEvent) -> None:
-        super().hideEvent(event)
-        if not event.spontaneous():
-            self._desk.go_out_of_view(self)
-
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         if event.type() == QEvent.Type.FocusIn:
             self._land()
@@ -271,10 +259,6 @@ class CutsPane(LivePage):
         kind, stage = self.kind.currentText(), self.stage.currentText()
         words = "  ·  ".join((kind, self.fields[name].accessibleName(), stage))
         return Landing(Surface.CUT, (machine,), stage, name, words)
-
-    def _land(self) -> None:
-        if self._desk.surface is self:
-            self._desk.land(self._landing())
 
     def take_burst(self, text: str) -> None:
         """A value sent is the size in hand, and with the last of them the test is stored; with none it is kept."""

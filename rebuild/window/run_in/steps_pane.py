@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QHideEvent, QShowEvent
 from PySide6.QtWidgets import (
     QComboBox,
     QFrame,
@@ -22,9 +21,9 @@ from rebuild.trade.run_in.kinds import rate_unit, usual_bearings
 from rebuild.trade.sizes.amounts import show_minutes
 from rebuild.trade.sizes.number import read_number
 from rebuild.window.desk.desk import Desk, Say
-from rebuild.window.desk.live_page import LivePage
 from rebuild.window.desk.pane_trouble import PaneTrouble
 from rebuild.window.entry.bursts import keep
+from rebuild.window.entry.landing_pane import LandingPane
 from rebuild.window.entry.strip import LandingStrip
 from rebuild.window.forms.edit_form import EditForm
 from rebuild.window.layout.plain import PlainLabel
@@ -51,7 +50,7 @@ _HEADINGS = ("Step", "Speed", "For", "State", "Hottest", "What it says")
 _NAMED = 6
 
 
-class StepsPane(LivePage):
+class StepsPane(LandingPane):
     """Steps above, temperatures below, the chosen step's fields at the right."""
 
     shows = (run_in_rows, power_rows)
@@ -225,17 +224,6 @@ class StepsPane(LivePage):
 
     # Where the next value lands
 
-    def showEvent(self, event: QShowEvent) -> None:
-        super().showEvent(event)
-        self.strip.come_into_view()
-        self._desk.come_into_view(self)
-        self._land()
-
-    def hideEvent(self, event: QHideEvent) -> None:
-        super().hideEvent(event)
-        if not event.spontaneous():
-            self._desk.go_out_of_view(self)
-
     def _landing(self) -> Landing | None:
         """The chosen step and bearing, at the minute typed."""
         row, bearing = self._rows.get(self.table.chosen() or 0), self.bearing.currentText().strip()
@@ -244,10 +232,6 @@ class StepsPane(LivePage):
         minute = self.minute.text().strip()
         at = f"at {minute} min" if minute else "type the minute"
         return Landing(Surface.RUN_IN, (row.id,), minute, bearing, "  ·  ".join((row.name, bearing, at)))
-
-    def _land(self) -> None:
-        if self._desk.surface is self:
-            self._desk.land(self._landing())
 
     def take_burst(self, text: str) -> None:
         """A gauge's value: to the chosen step and bearing; with none, or past one half typed, it is kept."""

@@ -25,8 +25,8 @@ from rebuild.store.changed import Changed
 from rebuild.trade.geometry.straightness import Reference
 from rebuild.trade.sizes.show import exact_text
 from rebuild.window.desk.desk import Desk, Say
-from rebuild.window.desk.live_page import LivePage
 from rebuild.window.entry.bursts import keep
+from rebuild.window.entry.landing_pane import LandingPane
 from rebuild.window.entry.strip import LandingStrip
 from rebuild.window.labels.printing import print_survey
 from rebuild.window.layout.plain import PlainLabel
@@ -54,7 +54,7 @@ _ID = Qt.ItemDataRole.UserRole
 _UNITS = {"in": "inches", "in/ft": "inches a foot"}
 
 
-class SurveyPage(LivePage):
+class SurveyPage(LandingPane):
     """Way and plate surveys of the chosen machine."""
 
     shows = (survey_rows, rows_settings)
@@ -157,19 +157,6 @@ class SurveyPage(LivePage):
             QKeySequence.StandardKey.Paste, self.table, self.paste, context=Qt.ShortcutContext.WidgetShortcut
         )
 
-    def showEvent(self, event: object) -> None:
-        """Read when first seen; the chosen cell is where the next value lands."""
-        super().showEvent(event)  # type: ignore[arg-type]
-        self.strip.come_into_view()
-        self._desk.come_into_view(self)
-        self._land()
-
-    def hideEvent(self, event: object) -> None:
-        """No cell of a survey that is not seen takes a value."""
-        super().hideEvent(event)  # type: ignore[arg-type]
-        if not getattr(event, "spontaneous", bool)():
-            self._desk.go_out_of_view(self)
-
     def mend(self, changed: Changed) -> None:
         """A reading or the rule moves the chosen survey only."""
         self.refresh() if changed.touches("survey", "survey_line") else self._show()
@@ -240,7 +227,10 @@ class SurveyPage(LivePage):
 
     # Where the next value lands
 
-    def _landing(self, index: QModelIndex | QPersistentModelIndex) -> Landing | None:
+    def _landing(self) -> Landing | None:
+        return self._landing_at(self.table.currentIndex())
+
+    def _landing_at(self, index: QModelIndex | QPersistentModelIndex) -> Landing | None:
         """The place of a cell, or None."""
         key, item = self.model.column_key(index.column()), self.list.currentItem()
         if not index.isValid() or key is None or item is None:
@@ -251,14 +241,10 @@ class SurveyPage(LivePage):
         words = "  ·  ".join(str(word) for word in (name, across, down, stage) if word)
         return Landing(Surface.SURVEY, (*key, index.row()), stage, words=words)
 
-    def _land(self) -> None:
-        if self._desk.surface is self:
-            self._desk.land(self._landing(self.table.currentIndex()))
-
     def _enter(self, line_id: int, place: int, text: str, run: int) -> bool:
         """Store a text at a place, or say why not."""
         column = self.model.column_of(line_id, run)
-        landing = self._landing(self.model.index(place, column))
+        landing = self._landing_at(self.model.index(place, column))
         try:
             if landing is None or not text.strip():
                 enter_reading(self._desk.store, line_id, place, text, run)
@@ -282,7 +268,7 @@ class SurveyPage(LivePage):
 
     def _park(self, index: QModelIndex | QPersistentModelIndex, text: str | None) -> None:
         """A text whose cell had to close is kept; its cell shows what is stored."""
-        landing = self._landing(index) if index.isValid() else None
+        landing = self._landing_at(index) if index.isValid() else None
         if text and text.strip() and self._desk.is_open:
             where = landing.words if landing is not None else "a survey"
             self._desk.attempt(

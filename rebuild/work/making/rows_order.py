@@ -15,8 +15,8 @@ from rebuild.words.readings import Stage
 from rebuild.words.steps import TaskKind
 from rebuild.words.work_graph import Holding
 from rebuild.work.plan import rows_graph
+from rebuild.work.plan.facts import FitFact
 from rebuild.work.plan.making_of_parts import TO_MAKE
-from rebuild.work.plan.rows_facts import FitFact
 from rebuild.work.plan.rows_graph import Work, work_graph
 from rebuild.work.plan.rows_input import rank_of
 

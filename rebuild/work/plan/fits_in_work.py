@@ -11,9 +11,9 @@ from rebuild.words.readings import STAGES
 from rebuild.words.steps import TaskKind
 from rebuild.words.work_graph import Holding
 from rebuild.work.fits.rows_sides import Wait
+from rebuild.work.plan.facts import FitFact, SideFact
 from rebuild.work.plan.laying import Laying, Slot, key_of
 from rebuild.work.plan.making_of_parts import TO_MAKE
-from rebuild.work.plan.rows_facts import FitFact, SideFact
 
 #: Kinds of making that shape a part, and so must know its mate; a typed order of its bar need not wait.
 _SHAPING = (TaskKind.MAKE, TaskKind.REWORK)

@@ -16,9 +16,9 @@ from rebuild.words.places import PlaceKind
 from rebuild.words.steps import ConstraintKind, LinkKind, TaskKind, TaskState
 from rebuild.words.waiting import ClockKind, WaitingKind
 from rebuild.words.work_graph import Holding
+from rebuild.work.plan.facts import NeedFact, OrderFact, PartFact, StepFact
 from rebuild.work.plan.laying import Laying, Slot, key_of
 from rebuild.work.plan.making_of_parts import ORDERS, TO_MAKE
-from rebuild.work.plan.rows_facts import NeedFact, OrderFact, PartFact, StepFact
 from rebuild.work.waiting.rows import days_from
 
 _AWAY = (PlaceKind.BATH, PlaceKind.AT_A_SHOP, PlaceKind.LENT)

@@ -13,7 +13,7 @@ from rebuild.trade.schedule.usual import DAY, of_kind, spread
 from rebuild.words.readings import Stage
 from rebuild.words.steps import ConstraintKind, LinkKind, TaskKind, TaskState
 from rebuild.words.work_graph import Holding
-from rebuild.work.plan.rows_facts import Facts, PartFact, StepFact
+from rebuild.work.plan.facts import Facts, PartFact, StepFact
 
 #: Steps that set off a wait. An estimate of more than a day is the wait itself; a shorter one is the ordering.
 ELAPSED = (TaskKind.BUY, TaskKind.SEND_OUT)

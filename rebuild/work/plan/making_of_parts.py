@@ -25,8 +25,8 @@ from rebuild.words.parts import Origin
 from rebuild.words.steps import TaskKind, TaskState
 from rebuild.words.waiting import WaitingKind
 from rebuild.words.work_graph import Holding
+from rebuild.work.plan.facts import Facts, OrderFact, PartFact, SheetFact
 from rebuild.work.plan.laying import MAKE_STEPS, Laying, Slot, key_of
-from rebuild.work.plan.rows_facts import Facts, OrderFact, PartFact, SheetFact
 
 #: Sizes in a sheet's words, which only the sheet itself fills in.
 _FILLED_LATER = re.compile(r"\{(.*?)\}")

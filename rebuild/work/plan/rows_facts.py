@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import datetime as dt
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from itertools import chain
 from typing import Any, NamedTuple
 
@@ -23,210 +21,32 @@ from rebuild.model.tables.steps import ConstraintParts, Links, TaskConstraints, 
 from rebuild.model.tables.teardown import RemovalParts
 from rebuild.model.tables.waiting import Clocks, Waitings
 from rebuild.trade.limits.judgement import Rule, Verdict
-from rebuild.words.decisions import Decision
 from rebuild.words.gates import Gate
 from rebuild.words.log import QuestionState
 from rebuild.words.lubrication import FlowProof
-from rebuild.words.making import MakingProgress
-from rebuild.words.parts import Origin
-from rebuild.words.places import PlaceKind
 from rebuild.words.readings import Stage
-from rebuild.words.steps import ConstraintKind, LinkKind, TaskKind, TaskState
 from rebuild.words.waiting import ClockKind, WaitingKind
 from rebuild.work.fits.rows import FitRow, of_machine
-from rebuild.work.fits.rows_sides import Wait
 from rebuild.work.means.rows import lacking, means
+from rebuild.work.plan.facts import (
+    ClockFact,
+    Facts,
+    FitFact,
+    GateFact,
+    LackFact,
+    LinkFact,
+    NeedFact,
+    OilFact,
+    OrderFact,
+    PartFact,
+    SheetFact,
+    SideFact,
+    StepFact,
+    ToolFact,
+)
 from rebuild.work.power import rows as power
-from rebuild.work.records.ways_out import Way
 
 NEW_STAGES = (Stage.REWORKED, Stage.AS_MADE, Stage.FITTED)
-
-
-class StepFact(NamedTuple):
-    """A typed step."""
-
-    id: int
-    subassembly_id: int | None
-    part_id: int | None
-    title: str
-    kind: TaskKind
-    state: TaskState
-    low_min: float | None = None
-    likely_min: float | None = None
-    high_min: float | None = None
-    irreversible: bool = False
-    place: str = ""
-    done_at: dt.datetime | None = None
-
-
-class LinkFact(NamedTuple):
-    """A typed link."""
-
-    id: int
-    before: int
-    after: int
-    kind: LinkKind = LinkKind.BEFORE
-    reason: str = ""
-
-
-class PartFact(NamedTuple):
-    """A part, what is to become of it, and where it lies."""
-
-    id: int
-    subassembly_id: int | None
-    code: str
-    name: str
-    origin: Origin = Origin.ORIGINAL
-    decision: Decision = Decision.OPEN
-    reason: str = ""
-    method: str | None = None
-    work_min: float | None = None
-    wait_days: float | None = None
-    about: str = ""
-    place_kind: PlaceKind | None = None
-    place: str | None = None
-
-    @property
-    def called(self) -> str:
-        """``HS-02 bearing cap``."""
-        return f"{self.code} {self.name}".strip()
-
-
-class NeedFact(NamedTuple):
-    """What a step asks for besides order."""
-
-    id: int
-    task_id: int
-    kind: ConstraintKind
-    detail: str = ""
-    rest_min: float | None = None
-    proved: bool = False
-
-
-class ClockFact(NamedTuple):
-    """An open cure or recoat clock of a step."""
-
-    id: int
-    task_id: int
-    kind: ClockKind
-    started_at: dt.datetime
-    low_min: float | None = None
-    high_min: float | None = None
-
-
-class OrderFact(NamedTuple):
-    """An order, a quote or a job sent out."""
-
-    id: int
-    what: str
-    kind: WaitingKind
-    part_id: int | None = None
-    task_id: int | None = None
-    ordered_at: dt.datetime | None = None
-    promised_at: dt.datetime | None = None
-    arrived_at: dt.datetime | None = None
-    inspected_at: dt.datetime | None = None
-    low_days: float | None = None
-    likely_days: float | None = None
-    high_days: float | None = None
-
-
-class SheetFact(NamedTuple):
-    """A making sheet."""
-
-    id: int
-    part_id: int
-    progress: MakingProgress
-    blank_at: str = ""
-    attempt: int = 1
-
-
-class ToolFact(NamedTuple):
-    """A tool a making sheet wants that is not in hand."""
-
-    id: int
-    sheet_id: int
-    what: str
-
-
-class SideFact(NamedTuple):
-    """One side of a fit, as far as the work hangs on it."""
-
-    part_id: int
-    part: str
-    feature: str
-    decision: Decision
-    wait: Wait | None = None
-    read: bool = True
-
-
-class FitFact(NamedTuple):
-    """A fit; ``master`` says which side is not touched (0 outer, 1 inner, None not chosen)."""
-
-    id: int
-    title: str
-    sides: tuple[SideFact, SideFact]
-    master: int | None = None
-    changed: str = ""
-    wrong: str = ""
-
-
-class OilFact(NamedTuple):
-    """An oil point that a step hides and where no oil was seen."""
-
-    id: int
-    task_id: int
-    called: str
-    blocked: bool = False
-
-
-class LackFact(NamedTuple):
-    """Something a step names and the shop has not got; ``made_by`` is the step that makes it."""
-
-    step_id: int
-    means_id: int
-    name: str
-    sentence: str
-    ways: tuple[Way, ...] = ()
-    made_by: int | None = None
-
-
-class GateFact(NamedTuple):
-    """What keeps a step at its gate: how many things, the first of them in words, and its row."""
-
-    task_id: int
-    gate: Gate
-    things: int
-    first: str
-    table: str
-    target: int
-
-
-@dataclass(frozen=True, slots=True)
-class Facts:
-    """All that is known of the work of one machine."""
-
-    steps: tuple[StepFact, ...] = ()
-    links: tuple[LinkFact, ...] = ()
-    parts: tuple[PartFact, ...] = ()
-    #: Parts a refit step puts on beside its own, as (step, part).
-    puts_on: tuple[tuple[int, int], ...] = ()
-    needs: tuple[NeedFact, ...] = ()
-    need_parts: tuple[tuple[int, int], ...] = ()
-    #: Open questions that hold a step, as (id, step, text).
-    questions: tuple[tuple[int, int, str], ...] = ()
-    clocks: tuple[ClockFact, ...] = ()
-    orders: tuple[OrderFact, ...] = ()
-    sheets: tuple[SheetFact, ...] = ()
-    tools: tuple[ToolFact, ...] = ()
-    oil: tuple[OilFact, ...] = ()
-    #: Parts with readings, and whether any of them was taken of the part as reworked or made.
-    read: tuple[tuple[int, bool], ...] = ()
-    fits: tuple[FitFact, ...] = ()
-    #: Subassemblies in the order of the tree.
-    tree: tuple[int, ...] = ()
-    lacking: tuple[LackFact, ...] = ()
-    gates: tuple[GateFact, ...] = ()
 
 
 class Section(NamedTuple):

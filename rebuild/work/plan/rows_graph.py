@@ -19,6 +19,7 @@ from rebuild.trade.schedule.plan_input import PlanInput
 from rebuild.trade.schedule.week import Week
 from rebuild.trade.schedule.week_entry import ASSUMED
 from rebuild.work.plan import rows_facts, rows_week
+from rebuild.work.plan.facts import Facts
 from rebuild.work.plan.fits_in_work import lay_decisions, lay_fits
 from rebuild.work.plan.holds_in_work import (
     lay_clocks,
@@ -34,7 +35,7 @@ from rebuild.work.plan.holds_in_work import (
 )
 from rebuild.work.plan.laying import Laying
 from rebuild.work.plan.making_of_parts import Makings, settled
-from rebuild.work.plan.rows_facts import SECTIONS, Facts, facts, together
+from rebuild.work.plan.rows_facts import SECTIONS, facts, together
 from rebuild.work.plan.rows_week import week_of
 from rebuild.work.records.rows_settings import rule_of
 from rebuild.work.records.wall_clock import now as wall_clock

@@ -14,8 +14,8 @@ from rebuild.trade.sizes.amounts import show_minutes
 from rebuild.words.counted import counted
 from rebuild.words.decisions import Decision
 from rebuild.work.plan import rows_graph
+from rebuild.work.plan.facts import PartFact
 from rebuild.work.plan.next_up import next_up
-from rebuild.work.plan.rows_facts import PartFact
 from rebuild.work.plan.rows_graph import Work, work_graph
 from rebuild.work.plan.rows_input import rank_of
 

@@ -18,7 +18,7 @@ from rebuild.words.readings import Stage
 from rebuild.words.steps import ConstraintKind, LinkKind, TaskKind, TaskState
 from rebuild.words.waiting import ClockKind, WaitingKind
 from rebuild.work.fits.rows_sides import Wait
-from rebuild.work.plan.rows_facts import (
+from rebuild.work.plan.facts import (
     ClockFact,
     Facts,
     FitFact,

@@ -30,7 +30,8 @@ from rebuild.work.joints.acts import add_joint
 from rebuild.work.log import acts as notes
 from rebuild.work.machines import acts as identify
 from rebuild.work.making import acts as making
-from rebuild.work.plan.rows_facts import READS, SECTIONS, Facts, facts
+from rebuild.work.plan.facts import Facts
+from rebuild.work.plan.rows_facts import READS, SECTIONS, facts
 from rebuild.work.plan.rows_graph import Work, lay, work_graph
 from rebuild.work.readings import acts as measure, acts_features as spec
 from rebuild.work.run_in.acts import check_done
