@@ -39,6 +39,8 @@ from rebuild.work.records.rows import card
 from rebuild.work.run_in import rows as commission, rows_cuts as cuts
 from rebuild.work.steps.rows_attempts import StepAttemptRow, step_attempts
 from rebuild.work.surveys import rows as survey
+from rebuild.work.surveys.data import SurveyResult
+from rebuild.work.surveys.worked import work_out
 from rebuild.work.teardown import rows_removals as removals
 from rebuild.work.waiting import rows as waiting, rows_costs as costs
 
@@ -79,8 +81,8 @@ class TakenApart:
 class SurveyPair:
     """A survey, and the one it is compared with."""
 
-    now: survey.SurveyResult
-    before: survey.SurveyResult | None
+    now: SurveyResult
+    before: SurveyResult | None
     part: str
 
 
@@ -235,8 +237,7 @@ def _surveys(
 ) -> tuple[SurveyPair, ...]:
     rows = survey.surveys(connection, machine_id)
     results = {
-        row.id: survey.work_out(survey.survey_data(connection, row.id), Reference.MINIMUM_ZONE, rule)
-        for row in rows
+        row.id: work_out(survey.survey_data(connection, row.id), Reference.MINIMUM_ZONE, rule) for row in rows
     }
     return tuple(
         SurveyPair(results[row.id], results.get(row.before_id or 0), titles.get(row.part_id or 0, ""))
