@@ -200,14 +200,13 @@ class _Pen:
 
     def note(self, at: Point, lines: tuple[str, ...]) -> None:
         """Words on a leader, where the layout put them."""
-        placed = next((words for words in self._laid.words if words.lines == lines and not words.role), None)
-        if placed is None:
+        leader = next((one for one in self._laid.leaders if one.words.lines == lines), None)
+        if leader is None:
             return
         scale = self._laid.scale
-        spot = (placed.at[0] / scale, placed.at[1] / scale)
+        spot = (leader.words.at[0] / scale, leader.words.at[1] / scale)
         attributes = {"layer": Layer.NOTE.value.upper(), "style": "OpenSans"}
-        half = self._text * (len(lines) + 0.6) / 2
-        near = (spot[0], spot[1] + half if at[1] > spot[1] else spot[1] - half)
+        near = (leader.start[0] / scale, leader.start[1] / scale)
         self._space.add_leader(
             [self._at(at), self._at(near)], dimstyle=STYLE, dxfattribs={"layer": attributes["layer"]}
         )
