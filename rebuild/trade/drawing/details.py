@@ -25,8 +25,8 @@ _STEP_DEG = 15
 class Detail:
     """One detail.
 
-    ``size`` is a diameter or a width, ``long`` runs along the axis from ``place``; ``circle`` and ``count`` are those of
-    holes seen from the end; ``around_deg`` is the angle round the axis, of an ``ANGLE`` the angle itself.
+    ``size`` is a diameter or a width, ``long`` runs along the axis from ``place``; ``circle`` and ``count`` are those
+    of holes seen from the end; ``around_deg`` is the angle round the axis, of an ``ANGLE`` the angle itself.
     """
 
     kind: DetailKind
@@ -172,9 +172,9 @@ def _cross_hole(draft: Draft, view: _View, detail: Detail, unit: str) -> None:
         draft.cross((x, up * radius), size)
     _dimension(draft, view, detail, x)
     through = "through" if detail.depth is None else ""
-    side = Side.TOP if up > 0 and not detail.place else Side.BOTTOM
+    where = Side.TOP if up > 0 and not detail.place else Side.BOTTOM
     draft.note(
-        (x + half, up * radius), *_told(detail, unit, through, _round(detail), diameter=True), side=side
+        (x + half, up * radius), *_told(detail, unit, through, _round(detail), diameter=True), side=where
     )
 
 

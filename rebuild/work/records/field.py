@@ -14,6 +14,7 @@ from typing import Any
 
 from rebuild.errors import BadEntry
 from rebuild.trade.geometry.slope_entry import parse_division
+from rebuild.trade.limits.spec_entry import parse_spec
 from rebuild.trade.results.asked import Asked
 from rebuild.trade.sizes.amounts import (
     exact_minutes,
@@ -43,6 +44,7 @@ class FieldKind(Enum):
     MINUTES = "duration"
     HOURS = "hours"
     SLOPE = "slope"
+    SPEC = "size or limits"
     TORQUE = "torque"
     TORQUE_BAND = "torque, or from and to"
     YES_NO = "yes or no"
@@ -82,7 +84,13 @@ class Field(Asked):
     def _empty(self) -> Columns:
         if self.required:
             raise BadEntry("is empty.", where=self.label, way_out=self.help or "Type something.")
-        if self.kind in (FieldKind.TEXT, FieldKind.LONG_TEXT, FieldKind.TORQUE, FieldKind.TORQUE_BAND):
+        if self.kind in (
+            FieldKind.TEXT,
+            FieldKind.LONG_TEXT,
+            FieldKind.TORQUE,
+            FieldKind.TORQUE_BAND,
+            FieldKind.SPEC,
+        ):
             return {self.name: ""}
         if self.kind is FieldKind.CHOICE and not self.optional_choice:
             raise BadEntry("is empty.", where=self.label, way_out=f"Choose {', '.join(self.words)}.")
@@ -178,6 +186,12 @@ def _torque_band(field: Field, text: str, comma: bool | None) -> str:
     return _text(field, settled(text, comma), comma)
 
 
+def _spec(field: Field, text: str, comma: bool | None) -> str:
+    """A size or its limits, kept as typed; what a comma in it means is settled first."""
+    parse_spec(text, "mm", field.label, decimal_comma=comma)
+    return _text(field, settled(text, comma), comma)
+
+
 def _slope(field: Field, text: str, comma: bool | None) -> float:
     """What a level is marked with, ``0.02 mm/m``; a bare number is µm/m."""
     number = parse_division(text, field.label, decimal_comma=comma)
@@ -213,6 +227,7 @@ _READERS: dict[FieldKind, Callable[[Field, str, bool | None], object]] = {
     FieldKind.MINUTES: lambda field, text, comma: parse_minutes(text, field.label, decimal_comma=comma),
     FieldKind.HOURS: lambda field, text, comma: parse_hours(text, field.label, decimal_comma=comma),
     FieldKind.SLOPE: _slope,
+    FieldKind.SPEC: _spec,
     FieldKind.TORQUE: _torque,
     FieldKind.TORQUE_BAND: _torque_band,
     FieldKind.YES_NO: _yes_no,

@@ -142,7 +142,7 @@ def test_holes_stand_evenly_on_their_circle() -> None:
 
 
 def test_teeth_are_not_cut_and_stand_in_thin_and_chain_lines() -> None:
-    """Simplified form (ISO 2203): in section the teeth are left open down to the root, the pitch line is a chain line."""
+    """ISO 2203: in section the teeth are left open down to the root, the pitch line is a chain line."""
     drawing = DRAWINGS["gear"]
     assert max(y for region in drawing.regions for _x, y in region.loop) == 23.5
     assert drawing.bounds[3] >= 27.5
