@@ -87,6 +87,9 @@ def _warnings(page: SheetPage) -> list[Any]:
                 "strong",
             )
         )
+    if page.course.since_accepted:
+        lines = "\n".join(f"· {line}" for line in page.course.since_accepted)
+        found.append(words(f"Changed since it was accepted: look at it with its mate.\n{lines}", "strong"))
     if page.course.waits:
         found.append(words("\n".join(f"Waits: {line}." for line in page.course.waits), "strong"))
     return found

@@ -8,14 +8,14 @@ from dataclasses import dataclass
 from sqlalchemy import Connection, select
 
 from rebuild.errors import RebuildError
-from rebuild.model.tables.making import MakingDetails
+from rebuild.model.tables.making import MakingDetails, MakingSheets
 from rebuild.trade.drawing.details import Detail
 from rebuild.trade.drawing.measure import Measure
 from rebuild.trade.limits.spec_entry import parse_spec
 from rebuild.words.making_details import DetailKind
 
 #: The tables the lookups here ask.
-READS = frozenset({"making_detail"})
+READS = frozenset({"making_detail", "making_sheet"})
 #: Kinds whose size is a diameter.
 _ROUND = (DetailKind.CROSS_HOLE, DetailKind.SPOT, DetailKind.HOLES_ON_CIRCLE)
 _DUST_MM = 1e-9
@@ -42,14 +42,15 @@ class DetailRow:
         return f"{self.name} ({self.kind})"
 
 
-def details_of(connection: Connection, sheet_id: int, unit: str) -> tuple[DetailRow, ...]:
+def details_of(connection: Connection, sheet_id: int) -> tuple[DetailRow, ...]:
     """The details of one sheet in their order."""
     rows = connection.execute(
-        select(*MakingDetails.columns())
+        select(*MakingDetails.columns(), MakingSheets.unit)
+        .join(MakingSheets, MakingSheets.id == MakingDetails.sheet_id)
         .where(MakingDetails.sheet_id == sheet_id)
         .order_by(MakingDetails.position, MakingDetails.id)
     )
-    return tuple(detail_row(MakingDetails.of(row), unit) for row in rows)
+    return tuple(detail_row(MakingDetails.of(row), row.unit) for row in rows)
 
 
 def detail_row(row: MakingDetails, unit: str) -> DetailRow:

@@ -110,7 +110,7 @@ def _page(
     named = Designations(row.thread, row.taper, row.gear, row.key)
     thread = thread_name(row.thread)
     steps = _steps(connection, row, by_role, thread)
-    drawing, details = _drawing(shape, by_role, unit, row.thread, details_of(connection, row.id, unit))
+    drawing, details = _drawing(shape, by_role, unit, row.thread, details_of(connection, row.id))
     return SheetPage(
         id=row.id,
         head=_head(connection, row, part),
@@ -151,14 +151,15 @@ def _head(connection: Connection, row: MakingSheets, part: _PartOf) -> SheetHead
 
 
 def _course(row: MakingSheets, asked: Sequence[MateLimits]) -> SheetCourse:
-    """A settled sheet waits for nothing and is never stale."""
+    """A settled sheet waits for nothing and is never refreshed; an accepted one says what has changed since."""
     waits: tuple[str, ...] = ()
     stale: tuple[str, ...] = ()
     if row.progress not in SETTLED:
         waits = tuple(dict.fromkeys(one.wait.sentence for one in asked if one.wait is not None))
         stale = since(row.looked, asked)
+    later = since(row.looked, asked) if row.progress is MakingProgress.ACCEPTED else ()
     state = state_of(row.progress, bool(waits))
-    return SheetCourse(row.progress, state, row.looked_at, row.allow_uncertainty, waits, stale)
+    return SheetCourse(row.progress, state, row.looked_at, row.allow_uncertainty, waits, stale, later)
 
 
 def _steps(

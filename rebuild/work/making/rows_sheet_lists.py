@@ -139,6 +139,8 @@ class SheetCourse:
     allow_uncertainty: bool
     waits: tuple[str, ...]
     stale: tuple[str, ...]
+    #: What has changed upstream since the part was accepted.
+    since_accepted: tuple[str, ...] = ()
 
     @property
     def settled(self) -> bool:
