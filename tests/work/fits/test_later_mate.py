@@ -63,7 +63,7 @@ def test_limits_to_both_or_to_one(store: Store) -> None:
     assert store.undo_label().startswith("later mate")
     assert "Promise open" in remarks(store, key)
     assert promised(store, machine) == [
-        "Measure new shaft: journal with bush: bore on shaft: journal: promised"
+        "Measure new shaft, journal with shaft journal in bush: promised to fit it later"
     ]
     with store.read() as connection, pytest.raises(BadEntry, match="neither a reading nor a spec"):
         limits_in(fit(connection, key))
