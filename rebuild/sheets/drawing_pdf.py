@@ -9,7 +9,6 @@ from rebuild.sheets import fonts
 from rebuild.sheets.paper import MM
 from rebuild.trade.drawing.ink import Layer
 from rebuild.trade.drawing.laid import LINE_STEP, Laid, Words, block, scale_words
-from rebuild.trade.drawing.title import SHARES
 
 #: Line width [points] and dashes [points] of each sort of line.
 PENS: dict[Layer, tuple[float, tuple[float, ...]]] = {
@@ -24,8 +23,11 @@ PENS: dict[Layer, tuple[float, tuple[float, ...]]] = {
 
 
 #: Height of the title strip, and of its labels and texts [mm].
-STRIP_MM = 9.5
-_LABEL_MM, _TEXT_MM = 1.9, 2.9
+STRIP_MM = 18.0
+_LABEL_MM, _TEXT_MM = 2.5, 2.9
+#: The cells of its upper row, and the share of the width each cell of a row takes.
+_UPPER = 3
+_ROWS = ((0.36, 0.30, 0.34), (0.14, 0.14, 0.16, 0.22, 0.34))
 
 
 def flowable(laid: Laid, width_mm: float, note: str = "", strip: Sequence[tuple[str, str]] = ()) -> Any:
@@ -61,22 +63,24 @@ def title_strip(canvas: Any, strip: Sequence[tuple[str, str]], width_mm: float) 
     """Ruled cells over the whole width: a small label, its text under it in as small a type as it needs."""
     fonts.register()
     canvas.setLineWidth(0.7)
-    x = 0.0
-    for (label, text), share in zip(strip, SHARES, strict=True):
-        wide = share * width_mm
-        canvas.rect(x * MM, 0, wide * MM, STRIP_MM * MM)
-        canvas.setFont(fonts.NORMAL, _LABEL_MM * MM)
-        canvas.drawString((x + 0.8) * MM, (STRIP_MM - 2.4) * MM, label)
-        lines, size = _fitted(canvas, fonts.printable(text), (wide - 1.6) * MM)
-        canvas.setFont(fonts.NORMAL, size)
-        for number, line in enumerate(lines):
-            canvas.drawString((x + 0.8) * MM, (STRIP_MM - 5.2) * MM - number * 1.1 * size, line)
-        x += wide
+    half = STRIP_MM / 2
+    for foot, cells, shares in ((half, strip[:_UPPER], _ROWS[0]), (0.0, strip[_UPPER:], _ROWS[1])):
+        x = 0.0
+        for (label, text), share in zip(cells, shares, strict=True):
+            wide = share * width_mm
+            canvas.rect(x * MM, foot * MM, wide * MM, half * MM)
+            canvas.setFont(fonts.NORMAL, _LABEL_MM * MM)
+            canvas.drawString((x + 0.8) * MM, (foot + half - 2.6) * MM, label)
+            lines, size = _fitted(canvas, fonts.printable(text), (wide - 1.6) * MM)
+            canvas.setFont(fonts.NORMAL, size)
+            for number, line in enumerate(lines):
+                canvas.drawString((x + 0.8) * MM, (foot + half - 5.4) * MM - number * 1.05 * size, line)
+            x += wide
 
 
 def _fitted(canvas: Any, text: str, room: float) -> tuple[list[str], float]:
     """A text in at most two lines, smaller until it fits."""
-    for size in (_TEXT_MM * MM, 0.85 * _TEXT_MM * MM, 0.7 * _TEXT_MM * MM, 0.6 * _TEXT_MM * MM):
+    for size in (_TEXT_MM * MM, 0.87 * _TEXT_MM * MM):
         lines = [""]
         for word in text.split():
             longer = f"{lines[-1]} {word}".strip()

@@ -142,7 +142,8 @@ def _drawing(page: SheetPage, wide: float) -> list[Any]:
         return [words(f"No drawing: {page.drawing.trouble}", "small")] if page.drawing.trouble else []
     taken = len(page.sizes) + len(page.mates) + len(page.course.stale) + len(page.course.waits)
     room = DRAWING_MOST_MM - SIZE_HIGH_MM * max(0, taken - 4)
-    laid = best_fit(page.drawing.drawn, wide - 2, max(DRAWING_LEAST_MM, room), page.head.unit, STYLE)
+    high = max(DRAWING_LEAST_MM, room - drawing_pdf.STRIP_MM + 6.0)
+    laid = best_fit(page.drawing.drawn, wide - 2, high, page.head.unit, STYLE)
     strip = title_of(page).cells(laid.scale, page.head.unit)
     return [drawing_pdf.flowable(laid, wide, strip=strip)]
 

@@ -61,15 +61,15 @@ class SheetView(QWidget):
         self.leaves = Views(
             [
                 ("Steps", self.steps),
-                ("Holes and flats", self.details),
                 ("Mates", self.mates),
                 ("Data and blank", self.data),
                 ("What and why", self.what),
                 ("Tools", self.tools),
                 ("Cautions", _scrolled(self.cautions)),
-                ("At assembly", self.fittings),
                 ("After", self.after),
                 ("Story", self.story),
+                ("Holes and flats", self.details),
+                ("At assembly", self.fittings),
             ],
             self,
         )
