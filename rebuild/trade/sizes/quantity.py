@@ -26,6 +26,9 @@ _NUMBER_AND_UNIT = re.compile(
 )
 _BARE = re.compile(r"[-+\d.,/ ]*\d[-+\d.,/ ]*")
 
+#: What nine entries in ten are: digits with a point or none, in mm or in. Nothing in it can be read two ways.
+_PLAIN = re.compile(r"(?P<whole>[-+]?[0-9]{1,6})(?:\.(?P<part>[0-9]{1,12}))?(?: ?(?P<unit>mm|in))?", re.ASCII)
+
 LONGEST_MM = 1_000_000.0
 WAYS_TO_TYPE = "Type it as 12.7 mm, 1-1/4, .4375, 3 thou or 25 µm."
 
@@ -62,12 +65,29 @@ def parse_length(
     >>> parse_length("3 thou").mm
     0.0762
     """
+    at_once = _plain_length(text, unit)
+    if at_once is not None:
+        return at_once
     plain, unit = plain_of(text, field, WAYS_TO_TYPE, sort="a size"), text_of("Unit", unit)
     value, used = _value_and_unit(plain, unit, text.strip(), field, decimal_comma)
     mm = float(value * _factor(used, text, field))
     if abs(mm) > LONGEST_MM:
         raise BadEntry("is longer than a kilometre.", where=field, value=text.strip(), way_out=WAYS_TO_TYPE)
     return Size(text.strip(), used if used in FACTORS else unit, mm)
+
+
+def _plain_length(text: object, unit: object) -> Size | None:
+    """A plain decimal at once, to the very double the whole reader comes to; anything else is left to that one."""
+    if type(text) is not str or type(unit) is not str or (found := _PLAIN.fullmatch(text)) is None:
+        return None
+    used = found["unit"] or unit
+    factor = FACTORS.get(used)
+    if factor is None or (not found["unit"] and unit not in FACTORS):
+        return None
+    part = found["part"] or ""
+    # A quotient of whole numbers is rounded once, as the fraction is.
+    mm = int(found["whole"] + part) * factor.numerator / (10 ** len(part) * factor.denominator)
+    return Size(text, used, mm) if abs(mm) <= LONGEST_MM else None
 
 
 def is_bare(text: str) -> bool:

@@ -16,7 +16,7 @@ from pytestqt.qtbot import QtBot
 from sqlalchemy import Engine, event
 
 from rebuild.window.bench.page import BenchPage
-from rebuild.window.desk.hand import REST_MS
+from rebuild.window.desk.hand import Hand
 from rebuild.window.entry.line import EntryLine
 from rebuild.window.parts.glance_leaf import GlanceLeaf
 from rebuild.window.readings.grid import MeasurementGrid
@@ -31,6 +31,8 @@ from tests.plans import plans_of
 
 #: From Enter to the next row in hand, durable and painted, with all that hears of it at once.
 MOST_STATEMENTS = 24
+#: How often a pane that waits looks whether the hand rests, in these tests.
+LOOKS_MS = 10
 #: Tables that grow with what was measured and done. ``act`` is not here: its newest rows are looked at from the
 #: end until one is found, which stands as a scan.
 GROWS = ("reading", "feature", "station", "part", "task", "change")
@@ -61,7 +63,7 @@ def bench_of(frame: Frame) -> tuple[BenchPage, EntryLine, MeasurementGrid]:
 
 def enter(line: EntryLine, text: str) -> list[str]:
     """Type a value; what was asked from Enter until nothing is left to paint."""
-    QTest.keyClicks(line.field, text)
+    line.field.setText(text)  # at once: keys that follow one another too fast are a gauge's
     QApplication.processEvents()
     with heard() as said:
         QTest.keyClick(line.field, Qt.Key.Key_Return)
@@ -81,8 +83,16 @@ def more_rows(frame: Frame, machine: int, group: int, at: str, many: int) -> lis
     return made
 
 
+@pytest.fixture
+def hand(monkeypatch: pytest.MonkeyPatch) -> list[bool]:
+    """Whether the hand is still at it, instead of the clock: a busy machine types slowly."""
+    busy = [True]
+    monkeypatch.setattr(Hand, "left_ms", lambda _self: LOOKS_MS if busy[0] else 0)
+    return busy
+
+
 def test_a_reading_costs_so_many_statements_and_none_grows_with_the_file(frame: Frame, shop: Shop) -> None:
-    _page, line, grid = bench_of(frame)
+    _page, line, _grid = bench_of(frame)
     mine = more_rows(frame, shop.machine, shop.headstock, "S", 6)
     frame.desk.choose(subassembly_id=shop.headstock, part_ids=(), key=(mine[0], 0))
     line.controls.choose_stage(Stage.CLEANED)
@@ -95,7 +105,7 @@ def test_a_reading_costs_so_many_statements_and_none_grows_with_the_file(frame: 
     more_rows(frame, shop.machine, shop.headstock, "W", 12)
     frame.desk.choose(key=(mine[3], 0))
     line.controls.choose_stage(Stage.CLEANED)
-    QTest.qWait(2 * REST_MS)
+    QApplication.processEvents()
     large = enter(line, "24.993 mm")
     assert len(large) == len(small)
     with frame.desk.store.read() as connection:
@@ -110,7 +120,7 @@ def test_a_reading_costs_so_many_statements_and_none_grows_with_the_file(frame: 
 
 
 def test_what_stands_beside_waits_until_the_hand_rests(
-    frame: Frame, shop: Shop, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
+    frame: Frame, shop: Shop, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch, hand: list[bool]
 ) -> None:
     page, line, _grid = bench_of(frame)
     mine = more_rows(frame, shop.machine, shop.headstock, "S", 3)
@@ -118,35 +128,38 @@ def test_what_stands_beside_waits_until_the_hand_rests(
     line.controls.choose_stage(Stage.CLEANED)
     card = page.details.leaf("card")
     assert isinstance(card, GlanceLeaf)
-    qtbot.waitUntil(lambda: frame.desk.hand.left_ms() == 0, timeout=1000)
     looked: list[int] = []
     real = GlanceLeaf.refresh
     monkeypatch.setattr(GlanceLeaf, "refresh", lambda self: (looked.append(1), real(self))[1])
     enter(line, "24.996 mm")
     enter(line, "24.994 mm")
+    qtbot.wait(5 * LOOKS_MS)
     assert looked == []
     told = page.details.subject
-    qtbot.waitUntil(lambda: len(looked) > 0, timeout=1000)
+    hand[0] = False
+    qtbot.waitUntil(lambda: len(looked) > 0, timeout=5000)
     assert page.details.subject != told, "the card stayed on the part before"
     third = frame.desk.selection.part_ids[-1]
     assert card.found is not None
     assert card.found.part_id == third
-    qtbot.wait(2 * REST_MS)
+    qtbot.wait(5 * LOOKS_MS)
     assert looked == [1], "read once for the two values"
     assert any("journal" in told.words for told in card.found.of(About.READ))
 
 
 def test_a_field_of_the_card_is_of_the_row_in_hand_though_the_card_had_not_followed(
-    frame: Frame, shop: Shop, qtbot: QtBot
+    frame: Frame, shop: Shop, qtbot: QtBot, hand: list[bool]
 ) -> None:
     frame.activateWindow()
-    qtbot.waitUntil(frame.isActiveWindow, timeout=1000)
+    qtbot.waitUntil(frame.isActiveWindow, timeout=5000)
     page, line, _grid = bench_of(frame)
     mine = more_rows(frame, shop.machine, shop.headstock, "S", 3)
     frame.desk.choose(subassembly_id=shop.headstock, part_ids=(), key=(mine[0], 0))
     line.controls.choose_stage(Stage.CLEANED)
+    hand[0] = False
     enter(line, "24.996 mm")
-    qtbot.waitUntil(lambda: page.details.subject[0] == "part", timeout=1000)
+    qtbot.waitUntil(lambda: page.details.subject[0] == "part", timeout=5000)
+    hand[0] = True
     enter(line, "24.996 mm")
     card = page.details.leaf("card")
     assert isinstance(card, GlanceLeaf)
