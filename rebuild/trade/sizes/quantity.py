@@ -15,7 +15,14 @@ from fractions import Fraction
 from rebuild.errors import Ambiguous, BadEntry
 from rebuild.trade.sizes.given import text_of
 from rebuild.trade.sizes.length_units import FACTORS as FACTORS, UNIT_OF
-from rebuild.trade.sizes.number import exact, plain_of, plain_text, refuse_doubtful, tidy as tidy
+from rebuild.trade.sizes.number import (
+    exact,
+    plain_decimal,
+    plain_of,
+    plain_text,
+    refuse_doubtful,
+    tidy as tidy,
+)
 
 _FEET_INCHES = re.compile(
     r"(?P<sign>[-+]?)\s*(?P<feet>\d+)\s*(?:'|ft\.?|foot|feet)[\s-]*"
@@ -25,9 +32,6 @@ _NUMBER_AND_UNIT = re.compile(
     r"(?P<number>[-+]?\s*[\d.,/ -]*\d[.,]?)\s*(?P<unit>[^\d.,/+\s-].*)?", re.IGNORECASE
 )
 _BARE = re.compile(r"[-+\d.,/ ]*\d[-+\d.,/ ]*")
-
-#: What nine entries in ten are: digits with a point or none, in mm or in. Nothing in it can be read two ways.
-_PLAIN = re.compile(r"(?P<whole>[-+]?[0-9]{1,6})(?:\.(?P<part>[0-9]{1,12}))?(?: ?(?P<unit>mm|in))?", re.ASCII)
 
 LONGEST_MM = 1_000_000.0
 WAYS_TO_TYPE = "Type it as 12.7 mm, 1-1/4, .4375, 3 thou or 25 µm."
@@ -78,15 +82,14 @@ def parse_length(
 
 def _plain_length(text: object, unit: object) -> Size | None:
     """A plain decimal at once, to the very double the whole reader comes to; anything else is left to that one."""
-    if type(text) is not str or type(unit) is not str or (found := _PLAIN.fullmatch(text)) is None:
+    if type(text) is not str or type(unit) is not str or (found := plain_decimal(text)) is None:
         return None
-    used = found["unit"] or unit
+    used = found.word or unit
     factor = FACTORS.get(used)
-    if factor is None or (not found["unit"] and unit not in FACTORS):
+    if factor is None:
         return None
-    part = found["part"] or ""
     # A quotient of whole numbers is rounded once, as the fraction is.
-    mm = int(found["whole"] + part) * factor.numerator / (10 ** len(part) * factor.denominator)
+    mm = found.top * factor.numerator / (found.bottom * factor.denominator)
     return Size(text, used, mm) if abs(mm) <= LONGEST_MM else None
 
 
