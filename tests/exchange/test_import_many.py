@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from sqlalchemy import Engine, event
 
 from rebuild.store.act import Act
+from rebuild.words.readings import FeatureKind
 from rebuild.work.editing.acts import edit
 from rebuild.work.lists.acts import Batch, Line, bring_in, look_over
 from rebuild.work.lists.fields import What
@@ -43,7 +44,7 @@ def shafts(shop: Shop, many: int) -> list[str]:
     codes = [f"SH-{number:03}" for number in range(many)]
     for code in codes:
         part = identify.add_part(shop.store, shop.machine, shop.headstock, f"shaft {code}", code)
-        spec.add_feature(shop.store, part, "journal", spec="25 h6", kind="outside diameter")
+        spec.add_feature(shop.store, part, "journal", spec="25 h6", kind=FeatureKind.OUTSIDE_DIAMETER)
     return codes
 
 
@@ -73,7 +74,7 @@ def test_more_readings_cost_two_statements_each(shop: Shop) -> None:
 def test_a_code_two_parts_bear_is_refused_however_far_down_the_list_it_stands(shop: Shop) -> None:
     codes = shafts(shop, 2)
     twin = identify.add_part(shop.store, shop.machine, shop.headstock, "twin", "TW-1")
-    spec.add_feature(shop.store, twin, "journal", spec="25 h6", kind="outside diameter")
+    spec.add_feature(shop.store, twin, "journal", spec="25 h6", kind=FeatureKind.OUTSIDE_DIAMETER)
     with shop.store.act(Act.IMPORT, "") as tx:
         tx.connection.exec_driver_sql("UPDATE part SET code = ? WHERE id = ?", (codes[1], twin))
     batch = [Batch(What.READINGS, lines(codes[:1], FEW + 5) + lines(codes[1:], 1))]

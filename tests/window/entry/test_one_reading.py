@@ -21,7 +21,7 @@ from rebuild.window.entry.line import EntryLine
 from rebuild.window.parts.glance_leaf import GlanceLeaf
 from rebuild.window.readings.grid import MeasurementGrid
 from rebuild.window.shell.frame import Frame
-from rebuild.words.readings import Stage
+from rebuild.words.readings import FeatureKind, Stage
 from rebuild.work.machines import acts as identify
 from rebuild.work.part_card.rows import About
 from rebuild.work.readings import acts_features as spec
@@ -78,7 +78,7 @@ def more_rows(frame: Frame, machine: int, group: int, at: str, many: int) -> lis
     store, made = frame.desk.store, []
     for number in range(many):
         part = identify.add_part(store, machine, group, f"shaft {number}", f"{at}-{number:02}")
-        made.append(spec.add_feature(store, part, "journal", spec="25 h6", kind="outside diameter"))
+        made.append(spec.add_feature(store, part, "journal", spec="25 h6", kind=FeatureKind.OUTSIDE_DIAMETER))
         record_reading(store, "24.995", Entry(made[-1], None, Stage.AS_FOUND))
     return made
 
