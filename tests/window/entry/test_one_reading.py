@@ -130,7 +130,12 @@ def test_what_stands_beside_waits_until_the_hand_rests(
     assert isinstance(card, GlanceLeaf)
     looked: list[int] = []
     real = GlanceLeaf.refresh
-    monkeypatch.setattr(GlanceLeaf, "refresh", lambda self: (looked.append(1), real(self))[1])
+
+    def look(self: GlanceLeaf) -> None:
+        looked.append(1)
+        real(self)
+
+    monkeypatch.setattr(GlanceLeaf, "refresh", look)
     enter(line, "24.996 mm")
     enter(line, "24.994 mm")
     qtbot.wait(5 * LOOKS_MS)
