@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import re
 from fractions import Fraction
+from typing import NamedTuple
 
 from rebuild.errors import Ambiguous, BadEntry, OutOfRange
 from rebuild.trade.sizes.given import text_of
@@ -40,6 +41,33 @@ _DOUBTFUL = re.compile(r"[1-9][0-9]{0,2},[0-9]{3}")
 _DOUBTFUL_IN = re.compile(r"(?<![0-9.,])([1-9][0-9]{0,2}),([0-9]{3})(?![0-9,]|\.[0-9])")
 _MIXED = re.compile(r"(?P<whole>[0-9]+)(?: ?- ?| )(?P<top>[0-9]+) ?/ ?(?P<bottom>[0-9]+)")
 _FRACTION = re.compile(r"(?P<top>[0-9]+) ?/ ?(?P<bottom>[0-9]+)")
+
+
+#: What nine entries in ten are: digits with a point or none, in mm or in. Nothing in it can be read two ways.
+_PLAIN = re.compile(r"(?P<whole>[-+]?[0-9]{1,6})(?:\.(?P<part>[0-9]{1,12}))?(?: ?(?P<word>mm|in))?")
+
+
+class PlainDecimal(NamedTuple):
+    """A decimal as a quotient of whole numbers, and the unit behind it, if any."""
+
+    top: int
+    bottom: int
+    word: str
+
+
+def plain_decimal(text: str) -> PlainDecimal | None:
+    """A plain decimal at once, as ``exact`` reads it; None leaves anything else to that.
+
+    >>> plain_decimal("24.98 mm")
+    PlainDecimal(top=2498, bottom=100, word='mm')
+    >>> plain_decimal("1,250") is None
+    True
+    """
+    found = _PLAIN.fullmatch(text)
+    if found is None:
+        return None
+    part = found["part"] or ""
+    return PlainDecimal(int(found["whole"] + part), 10 ** len(part), found["word"] or "")
 
 
 def tidy(text: str) -> str:

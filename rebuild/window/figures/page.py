@@ -20,7 +20,7 @@ from rebuild.window.desk.desk import Desk
 from rebuild.window.figures.form import FigureForm
 from rebuild.window.figures.result import FigureResult
 from rebuild.window.lists.fitted import FittedColumns
-from rebuild.work.machines.rows_tree import machines
+from rebuild.work.machines.rows_card import unit_of
 from rebuild.work.records.rows_settings import decimal_comma
 
 _TOPIC = Qt.ItemDataRole.UserRole
@@ -145,7 +145,7 @@ class FiguresPage(QWidget):
         if not self._desk.is_open or self._desk.machine_id is None:
             return ""
         with self._desk.store.read() as connection:
-            return next((row.unit for row in machines(connection) if row.id == self._desk.machine_id), "")
+            return unit_of(connection, self._desk.machine_id)
 
     def _typed(self) -> None:
         """The answer shown is of other entries now: nothing may be taken from it until it is worked out again."""
