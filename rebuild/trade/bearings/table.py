@@ -17,6 +17,7 @@ from rebuild.trade.results.cautions import attach
 from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.own_unit import said
 
 TABLE = "bearings"
 PRACTICE = Source("Bearing suffixes", "C3, P5, 2RS and the like", Status.COMMON_PRACTICE)
@@ -159,7 +160,7 @@ def _not_held(designation: str, core: str) -> BadEntry | OutOfRange:
     code = core.rstrip("X")[-2:]
     if re.fullmatch(r"\d{4,5}X?", core) and int(code) <= 96:
         return OutOfRange(
-            f"is not in the table; its bore code stands for {bore_of_code(code):g} mm.",
+            f"is not in the table; its bore code stands for {said(bore_of_code(code))}.",
             where="Bearing",
             value=designation.strip(),
             way_out="Measure bore, outside and width and identify it.",

@@ -9,8 +9,8 @@ from rebuild.trade.shop.balance_point import MOST_PIECES, Piece, balance_point
 from rebuild.trade.shop.lifting import LB_PER_KG
 from rebuild.trade.shop.unit_conversion import convert
 from rebuild.trade.sizes.number import read_number, short
+from rebuild.trade.sizes.own_unit import both
 from rebuild.trade.sizes.quantity import parse_length
-from rebuild.trade.sizes.show import show_both
 
 GROUP = "Shop arithmetic"
 _WAYS = "Type kg @ place of each with ; between, as 300 @ 0; 100 @ 1200 mm."
@@ -26,7 +26,7 @@ def _balance(entries: Entries) -> Figured:
     worked = balance_point(_pieces(entries))
     found = worked.value
     answers = (
-        Answer("centre of mass", show_both(found.x_mm, "mm", 1), note="from the datum"),
+        Answer("centre of mass", both(found.x_mm, 1), note="from the datum"),
         Answer("mass", found.mass_kg, "kg", 1),
         Answer("mass", found.mass_kg * LB_PER_KG, "lb", 1),
     )

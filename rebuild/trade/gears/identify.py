@@ -21,7 +21,7 @@ from rebuild.trade.gears.spur import SpurGear
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.sizes.given import number_of
-from rebuild.trade.sizes.show import show_both
+from rebuild.trade.sizes.own_unit import both, said
 
 RULE = Source("Involute geometry", "sizes of each standard gear against the readings", Status.COMPUTED)
 RANKING = Source("Ranking", "our weights: misfit by tolerance, how common, shift or not", Status.JUDGEMENT)
@@ -105,9 +105,7 @@ def identify_gear(
     """
     _check(readings)
     if not 0.001 <= tolerance_mm <= 2.0:
-        raise OutOfRange(
-            "lies outside 0.001 to 2 mm.", where="Readings good to", value=f"{tolerance_mm:g} mm"
-        )
+        raise OutOfRange("lies outside 0.001 to 2 mm.", where="Readings good to", value=said(tolerance_mm))
     plain = list(_plain(readings, tolerance_mm))
     guesses = [guess for guess in plain if guess.fits]
     if not any(_usual(guess) for guess in guesses):
@@ -256,9 +254,7 @@ def _said(readings: GearReadings) -> str:
 def _working(readings: GearReadings, guesses: Sequence[GearGuess], tol: float) -> Sheet:
     sheet = Sheet(f"Which gear has {readings.teeth} teeth and these sizes")
     sheet.read("measured", _said(readings))
-    sheet.read(
-        "tolerance", f"{show_both(tol, 'mm')} on a sound gear; thin teeth and small blanks are forgiven"
-    )
+    sheet.read("tolerance", f"{both(tol)} on a sound gear; thin teeth and small blanks are forgiven")
     if readings.outside_mm is not None:
         z = readings.teeth
         module = readings.outside_mm / (z + 2)

@@ -10,6 +10,7 @@ from rebuild.trade.gears.chordal import rack_thickness_mm
 from rebuild.trade.gears.pitches import Pitch, standard_pitches
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.own_unit import both, said
 from rebuild.trade.sizes.show import show_both
 
 RULE = Source("Involute geometry", "rack pitch π m", Status.COMPUTED)
@@ -70,7 +71,7 @@ def identify_rack(run_mm: float, pitches_in_run: int, limit: int = 4) -> Worked[
     """
     if not (isfinite(run_mm) and run_mm > 0 and pitches_in_run > 0):
         raise BadEntry(
-            "is not a positive run of teeth.", where="Run", value=f"{run_mm:g} mm over {pitches_in_run}"
+            "is not a positive run of teeth.", where="Run", value=f"{said(run_mm)} over {pitches_in_run}"
         )
     measured = run_mm / pitches_in_run
     guesses = [
@@ -83,11 +84,11 @@ def identify_rack(run_mm: float, pitches_in_run: int, limit: int = 4) -> Worked[
         raise OutOfRange(
             f"is {measured / pi:.4g} mm module, within {MATCH:.1%} of no standard pitch.",
             where="Rack",
-            value=f"{measured:.4g} mm pitch",
+            value=f"{said(measured, 4)} pitch",
             way_out="Measure over more teeth, from the same flank to the same flank.",
         )
     sheet = Sheet("Rack from a measured run")
-    sheet.read("run", f"{show_both(run_mm, 'mm')} over {pitches_in_run} pitches")
+    sheet.read("run", f"{both(run_mm)} over {pitches_in_run} pitches")
     sheet.equation(
         "pitch", f"{run_mm:.5g} / {pitches_in_run} = {measured:.4f} mm, module {measured / pi:.4f}"
     )

@@ -9,6 +9,7 @@ from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.own_unit import both, said
 from rebuild.trade.sizes.show import show_both
 
 SQUARE = Source("Geometry of a square in a circle", "corners s √2", Status.COMPUTED)
@@ -102,7 +103,7 @@ def identify_spline(splines: int, outside_mm: float, width_mm: float) -> Worked[
     sheet = Sheet("Which straight-sided spline")
     sheet.read(
         "readings",
-        f"{splines} splines, {show_both(outside_mm, 'mm')} outside, {show_both(width_mm, 'mm')} wide",
+        f"{splines} splines, {both(outside_mm)} outside, {both(width_mm)} wide",
     )
     for off, one in close:
         sheet.table(
@@ -132,13 +133,13 @@ def square(across_mm: float, stock_mm: float) -> Worked[Square]:
     (19.799, 3.0)
     """
     if not (across_mm > 0 and stock_mm > 0):
-        raise BadEntry("is not above zero.", where="Square", value=f"{across_mm:g} on {stock_mm:g} mm")
+        raise BadEntry("is not above zero.", where="Square", value=f"{said(across_mm)} on {said(stock_mm)}")
     if stock_mm <= across_mm:
         raise OutOfRange(
             "is not above the square across its flats.",
             where="Stock",
-            value=f"{stock_mm:.4g} mm",
-            way_out=f"Take more than {across_mm:.4g} mm.",
+            value=said(stock_mm, 4),
+            way_out=f"Take more than {said(across_mm, 4)}.",
         )
     corners = across_mm * sqrt(2.0)
     found = Square(min(corners, stock_mm), (stock_mm - across_mm) / 2, corners, stock_mm >= corners)

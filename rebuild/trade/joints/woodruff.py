@@ -17,6 +17,7 @@ from rebuild.trade.joints.keys import INCH_MM, chord_mm
 from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.own_unit import both, said
 from rebuild.trade.sizes.show import show_both
 
 AT_SIDE = Source("ASME B17.2", "inch depths are taken at the keyseat's side", Status.FROM_MEMORY)
@@ -133,12 +134,12 @@ def identify_woodruff(
         raise BadEntry(
             "alone does not tell a key.",
             where="Width",
-            value=f"{width_mm:g} mm",
+            value=said(width_mm),
             way_out="Give its diameter or height too.",
         )
     for name, mm in given:
         if not mm > 0:
-            raise BadEntry("is not above zero.", where=name.capitalize(), value=f"{mm:g} mm")
+            raise BadEntry("is not above zero.", where=name.capitalize(), value=said(mm))
     offs = sorted(
         ((max(abs(_size(key, name) - mm) for name, mm in given), key) for key in woodruff_keys()),
         key=lambda pair: pair[0],
@@ -147,13 +148,13 @@ def identify_woodruff(
     if not near:
         best = offs[0][1]
         raise OutOfRange(
-            f"is within {CLOSE_MM} mm of no key of the table; the nearest is {best.name}.",
+            f"is within {said(CLOSE_MM)} of no key of the table; the nearest is {best.name}.",
             where="Key",
             value=" x ".join(f"{mm:g}" for _, mm in given) + " mm",
             way_out="Measure again across the whole key, or copy it.",
         )
     sheet = Sheet("Which Woodruff key")
-    sheet.read("readings", ", ".join(f"{name} {show_both(mm, 'mm')}" for name, mm in given))
+    sheet.read("readings", ", ".join(f"{name} {both(mm)}" for name, mm in given))
     for off, key in near:
         sheet.table(key.name, f"{_sizes(key)}; off by up to {off:.3f} mm", key.source)
     return Worked(tuple(key for _, key in near), sheet.close())
@@ -172,9 +173,9 @@ def woodruff_seat(key: Woodruff, shaft_mm: float, worn_width_mm: float | None = 
     """
     if not shaft_mm > max(key.width_mm, 2 * key.shaft_depth_mm):
         raise OutOfRange(
-            f"is too thin for {key.name}: its seat is {key.shaft_depth_mm:.3g} mm deep.",
+            f"is too thin for {key.name}: its seat is {said(key.shaft_depth_mm, 3)} deep.",
             where="Shaft",
-            value=f"{shaft_mm:.4g} mm",
+            value=said(shaft_mm, 4),
             way_out="Check the key and the shaft.",
         )
     chord = chord_mm(shaft_mm, key.width_mm) if key.unit == "in" else 0.0
@@ -217,9 +218,9 @@ def _wider(key: Woodruff, worn_mm: float | None) -> tuple[Woodruff, ...]:
         return ()
     if worn_mm < key.width_mm - 0.1:
         raise OutOfRange(
-            f"is narrower than the key of {key.width_mm:.3f} mm.",
+            f"is narrower than the key of {said(key.width_mm)}.",
             where="Worn width",
-            value=f"{worn_mm:.4g} mm",
+            value=said(worn_mm, 4),
             way_out="Give the width the seat is worn or cleaned up to.",
         )
     return tuple(

@@ -7,6 +7,7 @@ from rebuild.trade.limits.iso286 import it_grade_um
 from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Worked
+from rebuild.trade.sizes.own_unit import said
 
 CLASSES = ("m", "f", "c", "v")
 NAMES = {"f": "fine", "m": "medium", "c": "coarse", "v": "very coarse"}
@@ -41,7 +42,7 @@ def general_tolerance(size_mm: float, tolerance_class: str = "m") -> Worked[floa
     raise OutOfRange(
         f"has no value in class {tolerance_class}: it goes from {rows[0]['over_mm']} to {rows[-1]['to_mm']} mm.",
         where="Size",
-        value=f"{size_mm:g} mm",
+        value=said(size_mm),
         way_out="Type limits of its own, or another class.",
     )
 

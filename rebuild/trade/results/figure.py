@@ -11,12 +11,13 @@ from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
-from rebuild.errors import BadEntry, OutOfRange
+from rebuild.errors import BadEntry, OutOfRange, RebuildError
 from rebuild.trade.results.asked import Asked
 from rebuild.trade.results.working import Working
 from rebuild.trade.sizes.given import text_of
 from rebuild.trade.sizes.length_units import INCH_UNITS
 from rebuild.trade.sizes.number import read_number
+from rebuild.trade.sizes.own_unit import sizes_in
 from rebuild.trade.sizes.product import read_product
 from rebuild.trade.sizes.quantity import Size, is_bare, parse_length
 from rebuild.trade.sizes.show import show_both
@@ -96,6 +97,7 @@ class Figured:
     drawing: Drawing | None = None
     read: tuple[tuple[str, str], ...] = ()  # label, and what its text was read as, with its unit
     bare: tuple[str, ...] = ()  # the units that sizes typed without one were taken in
+    unit: str = "mm"  # the unit said first: the machine's, or the one the sizes were typed in
 
 
 class Entries:
@@ -123,6 +125,20 @@ class Entries:
     def unit(self) -> str:
         """The unit of a typed size without one, or empty: each entry's own."""
         return self._unit
+
+    @property
+    def unit_typed(self) -> str:
+        """``in`` when every length typed is in inches, as typed or by its entry's own unit; else mm."""
+        units = set()
+        for name, text in self._typed.items():
+            item = self._inputs[name]
+            if item.kind is not InputKind.LENGTH or not text_of(item.label, text).strip():
+                continue
+            try:
+                units.add(parse_length(text, item.unit or "mm", decimal_comma=self.comma).unit in INCH_UNITS)
+            except RebuildError:
+                continue  # told when the entry itself is read
+        return "in" if units == {True} else "mm"
 
     @property
     def read(self) -> tuple[tuple[str, str], ...]:
@@ -267,6 +283,10 @@ class Figure:
     work: Callable[[Entries], Figured]
     example: Mapping[str, str] = field(default_factory=dict)
     about: str = ""
+    words: str = ""  # what the shop calls it besides, to find it by
+    inch_example: Mapping[str, str] = field(
+        default_factory=dict
+    )  # on an inch machine, where one is more usual
 
     def run(self, typed: Mapping[str, str], *, comma: bool | None = None, unit: str = "") -> Figured:
         """Work it out from typed text; ``comma`` and ``unit`` as in ``Entries``.
@@ -277,4 +297,10 @@ class Figure:
             OutOfRange: outside the table or rule, or what its kind can be.
         """
         entries = Entries(self.inputs, typed, comma, unit)
-        return replace(self.work(entries), read=entries.read, bare=entries.bare)
+        own = unit if unit in ("mm", "in") else entries.unit_typed
+        with sizes_in(own):
+            return replace(self.work(entries), read=entries.read, bare=entries.bare, unit=own)
+
+    def example_in(self, unit: str) -> Mapping[str, str]:
+        """The example as one begins with it on a machine of this unit."""
+        return self.inch_example if unit == "in" and self.inch_example else self.example

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from rebuild.trade.results.figure import Answer, Figure, Figured, Input, InputKind
-from rebuild.trade.sizes.show import show_length, show_number
+from rebuild.trade.sizes.show import show_length
 
 
 def list_of(figures: Iterable[Figure]) -> str:
@@ -86,7 +86,9 @@ def answers_text(figured: Figured, *, working: bool) -> str:
     'seat, low           25.0020 mm = 0.98433 in'
     """
     width = max((len(answer.label) for answer in figured.answers), default=0)
-    lines = [f"{answer.label:<{width}}  {show_answer(answer)}".rstrip() for answer in figured.answers]
+    lines = [
+        f"{answer.label:<{width}}  {show_answer(answer, figured.unit)}".rstrip() for answer in figured.answers
+    ]
     lines += [f"Caution: {caution}" for caution in figured.cautions]
     lines += [read_text(figured)] if figured.read else []
     if working:
@@ -112,18 +114,20 @@ def bare_text(figured: Figured) -> str:
     return f" Sizes without a unit were taken as {units}." if units else ""
 
 
-def show_answer(answer: Answer) -> str:
-    """One answer's value with its unit and note; lengths in both systems.
+def show_answer(answer: Answer, unit: str = "mm") -> str:
+    """One answer's value with its unit and note; lengths in both systems, ``unit`` first.
 
     >>> show_answer(Answer("bore", 25.4, "mm", 3)), show_answer(Answer("teeth", 40, note="whole"))
     ('25.400 mm = 1.0000 in', '40  (whole)')
+    >>> show_answer(Answer("bore", 25.4, "mm", 3), "in")
+    '1.0000 in = 25.400 mm'
     """
     note = f"  ({answer.note})" if answer.note else ""
     value = answer.value
     if isinstance(value, float) and answer.unit == "mm":
         decimals = 4 if answer.decimals is None else answer.decimals
-        inches = show_length(value, "in", max(decimals + 1, 4))
-        return f"{show_number(value, 'mm', decimals)} mm = {inches}{note}"
+        said = (show_length(value, "mm", decimals), show_length(value, "in", max(decimals + 1, 4)))
+        return " = ".join(reversed(said) if unit == "in" else said) + note
     if isinstance(value, float):
         text = f"{value:.{answer.decimals}f}" if answer.decimals is not None else f"{value:.6g}"
         return f"{text} {answer.unit}".strip() + note

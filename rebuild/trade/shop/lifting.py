@@ -15,7 +15,7 @@ from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.shop.materials import Material
 from rebuild.trade.sizes.amounts import KGF_N, LB_KG
-from rebuild.trade.sizes.show import show_both
+from rebuild.trade.sizes.own_unit import both, said
 
 STATICS = Source("Statics of a sling", "leg = load / (legs × sin angle)", Status.COMPUTED)
 TWO_LEGS = Source("Legs that carry", "only two legs of three or four are counted", Status.COMMON_PRACTICE)
@@ -121,7 +121,7 @@ def angle_from_spread(leg_mm: float, spread_mm: float) -> float:
     """
     if not (leg_mm > 0 and spread_mm >= 0 and isfinite(leg_mm) and spread_mm < 2 * leg_mm):
         raise BadEntry(
-            "do not reach over the spread.", where="Legs", value=f"{leg_mm:g} mm over {spread_mm:g} mm"
+            "do not reach over the spread.", where="Legs", value=f"{said(leg_mm)} over {said(spread_mm)}"
         )
     return degrees(acos(spread_mm / 2 / leg_mm))
 
@@ -199,7 +199,7 @@ def centre_of_mass_mm(first_kg: float, second_kg: float, between_mm: float) -> W
         raise BadEntry("are not two weighings.", where="Weights", value=f"{first_kg:g} and {second_kg:g} kg")
     place = second_kg / (first_kg + second_kg) * between_mm
     sheet = Sheet("Centre of mass from two weighings")
-    sheet.read("weighings", f"{_kg(first_kg)} and {_kg(second_kg)}, {show_both(between_mm, 'mm', 1)} apart")
+    sheet.read("weighings", f"{_kg(first_kg)} and {_kg(second_kg)}, {both(between_mm, 1)} apart")
     sheet.equation(
         "from the first", f"{second_kg:g} / {first_kg + second_kg:g} × {between_mm:g} = {place:.1f} mm"
     )

@@ -17,6 +17,7 @@ from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Worked
 from rebuild.trade.sizes.number import plain_of
+from rebuild.trade.sizes.own_unit import said
 from rebuild.trade.sizes.show import show_both
 
 INCH_MM = 25.4
@@ -199,14 +200,14 @@ def rate_from(large_mm: float, small_mm: float, apart_mm: float) -> float:
         raise BadEntry(
             "is not a distance.",
             where="Distance apart",
-            value=f"{apart_mm:g} mm",
+            value=said(apart_mm),
             way_out="Type how far apart the two diameters were measured.",
         )
     if large_mm <= small_mm or small_mm <= 0:
         raise BadEntry(
             "do not taper: the large diameter must be above the small one.",
             where="Diameters",
-            value=f"{large_mm:g} and {small_mm:g} mm",
+            value=f"{said(large_mm)} and {said(small_mm)}",
             way_out="Type the larger reading first.",
         )
     return (large_mm - small_mm) / apart_mm

@@ -14,7 +14,7 @@ from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
-from rebuild.trade.sizes.show import show_both
+from rebuild.trade.sizes.own_unit import both, said
 
 INCH_MM = 25.4
 TAPER = 16.0
@@ -157,7 +157,7 @@ def identify_pipe_thread(major_mm: float, tpi: float) -> Worked[tuple[PipeThread
     'G 1/2'
     """
     if not (major_mm > 0 and tpi > 0):
-        raise OutOfRange("is not above zero.", where="Outside", value=f"{major_mm:g} mm, {tpi:g} per inch")
+        raise OutOfRange("is not above zero.", where="Outside", value=f"{said(major_mm)}, {tpi:g} per inch")
     offs = [
         (abs(thread.major_mm - major_mm), SYSTEMS.index(thread.system), thread)
         for thread in pipe_threads()
@@ -168,11 +168,11 @@ def identify_pipe_thread(major_mm: float, tpi: float) -> Worked[tuple[PipeThread
         raise OutOfRange(
             f"with {tpi:g} threads per inch is near no pipe thread held.",
             where="Outside",
-            value=f"{major_mm:g} mm",
+            value=said(major_mm),
             way_out="Measure over the crests; or it is no pipe thread (see identify-thread).",
         )
     sheet = Sheet("Which pipe thread")
-    sheet.read("readings", f"{show_both(major_mm, 'mm')}, {tpi:g} per inch")
+    sheet.read("readings", f"{both(major_mm)}, {tpi:g} per inch")
     for off, _, thread in near:
         sheet.table(
             thread.name,
@@ -210,9 +210,9 @@ def by_stand_off(thread: PipeThread, stand_off_mm: float) -> Worked[float]:
         )
     if abs(stand_off_mm) > 2 * thread.gauge_mm:
         raise OutOfRange(
-            f"is further than twice the gauge length of {thread.gauge_mm:.2f} mm.",
+            f"is further than twice the gauge length of {said(thread.gauge_mm)}.",
             where="Gauge stands off",
-            value=f"{stand_off_mm:g} mm",
+            value=said(stand_off_mm),
             way_out="Measure from the gauge's step to the end of the thread.",
         )
     off, turns = stand_off_mm / TAPER, stand_off_mm / thread.pitch_mm
@@ -240,17 +240,17 @@ def _tell(sheet: Sheet, thread: PipeThread) -> None:
         if thread.gauge_mm
         else "throughout"
     )
-    sheet.equation("pitch diameter", f"{show_both(thread.pitch_diameter_mm, 'mm')} {where}", rule)
-    sheet.equation("minor", show_both(thread.minor_mm, "mm"), rule)
+    sheet.equation("pitch diameter", f"{both(thread.pitch_diameter_mm)} {where}", rule)
+    sheet.equation("minor", both(thread.minor_mm), rule)
     if thread.gauge_mm is not None:
         sheet.table(
             "gauge length",
-            f"{show_both(thread.gauge_mm, 'mm', 2)}, {thread.gauge_mm / thread.pitch_mm:.2f} turns; taper 1:16",
+            f"{both(thread.gauge_mm, 2)}, {thread.gauge_mm / thread.pitch_mm:.2f} turns; taper 1:16",
             thread.source,
         )
     if thread.useful_mm is not None:
-        sheet.equation("full thread", show_both(thread.useful_mm, "mm", 2), rule)
+        sheet.equation("full thread", both(thread.useful_mm, 2), rule)
     if thread.drill_mm is not None:
         how = "then ream 1:16, or tap as drilled" if thread.system != G else "tap"
-        sheet.table("drill", f"{show_both(thread.drill_mm, 'mm', 2)}; {how}", thread.source)
+        sheet.table("drill", f"{both(thread.drill_mm, 2)}; {how}", thread.source)
     sheet.note("R, G (55°) and NPT (60°) are not put together.", NOT_TOGETHER)

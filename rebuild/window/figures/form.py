@@ -54,8 +54,9 @@ class FigureForm(QScrollArea):
 
     def _at_first(self, shown: Figure) -> dict[str, str]:
         """The example and the defaults, a size with its unit where that is not the one a bare size has here."""
-        texts = {item.name: shown.example.get(item.name, item.default) for item in shown.inputs}
-        own = _units(shown)
+        example = shown.example_in(self._unit)
+        texts = {item.name: example.get(item.name, item.default) for item in shown.inputs}
+        own = {} if example is shown.inch_example else _units(shown)
         return {
             name: _with_unit(text, own[name]) if self._other_than_here(own.get(name, "")) else text
             for name, text in texts.items()
