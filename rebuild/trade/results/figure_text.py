@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
-from rebuild.trade.results.figure import Answer, Figure, Figured, Input, InputKind
+from rebuild.trade.results.figure import Answer, Figure, Figured, Input, InputKind, SpecLine
 from rebuild.trade.sizes.show import show_length
 
 
@@ -77,6 +77,36 @@ def example_lines(figure: Figure, most: int = 3) -> tuple[str, str]:
     return given, came + (" …" if len(answers) > most else "")
 
 
+def unshown(figured: Figured) -> tuple[SpecLine, ...]:
+    """The limits that can be taken and do not stand among the answers with both their ends; they are told as well.
+
+    >>> from rebuild.trade.figures import figure
+    >>> [line.label for line in unshown(figure("spline").run(figure("spline").example))]
+    ['spline width', 'minor diameter']
+    """
+    told = [
+        answer.value for answer in figured.answers if answer.unit == "mm" and isinstance(answer.value, float)
+    ]
+
+    def is_told(mm: float | None) -> bool:
+        return mm is None or any(abs(mm - value) < 1e-9 for value in told)
+
+    return tuple(line for line in figured.specs if not (is_told(line.low_mm) and is_told(line.high_mm)))
+
+
+def limits_text(line: SpecLine, unit: str) -> str:
+    """The limits of a line in one unit; one alone is said to be the least or the most.
+
+    >>> limits_text(SpecLine("journal", None, 24.98, 25.0, ""), "mm")
+    '24.9800 to 25.0000 mm'
+    """
+    places = 5 if unit == "in" else 4
+    ends = [show_length(mm, unit, places) for mm in (line.low_mm, line.high_mm) if mm is not None]
+    if len(ends) == 2:
+        return f"{ends[0].removesuffix(f' {unit}')} to {ends[1]}"
+    return f"{'at least' if line.high_mm is None else 'at most'} {ends[0]}"
+
+
 def answers_text(figured: Figured, *, working: bool) -> str:
     """The answers in lines, cautions after them, and the working when it is wanted.
 
@@ -85,10 +115,14 @@ def answers_text(figured: Figured, *, working: bool) -> str:
     >>> answers_text(asked.run({"seat": "shaft", "size": "25"}), working=False).splitlines()[1]
     'seat, low           25.0020 mm = 0.98433 in'
     """
-    width = max((len(answer.label) for answer in figured.answers), default=0)
-    lines = [
-        f"{answer.label:<{width}}  {show_answer(answer, figured.unit)}".rstrip() for answer in figured.answers
+    units = ("in", "mm") if figured.unit == "in" else ("mm", "in")
+    told = [(answer.label, show_answer(answer, figured.unit)) for answer in figured.answers]
+    told += [
+        (line.label, f"{' = '.join(limits_text(line, unit) for unit in units)}  ({line.origin})")
+        for line in unshown(figured)
     ]
+    width = max((len(label) for label, _ in told), default=0)
+    lines = [f"{label:<{width}}  {text}".rstrip() for label, text in told]
     lines += [f"Caution: {caution}" for caution in figured.cautions]
     lines += [read_text(figured)] if figured.read else []
     if working:

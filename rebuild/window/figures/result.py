@@ -18,10 +18,10 @@ from PySide6.QtWidgets import (
 
 from rebuild.trade.limits.spec_entry import with_unit
 from rebuild.trade.limits.verdict import Rule
-from rebuild.trade.results.figure import Answer, Figure, Figured
-from rebuild.trade.results.figure_text import read_text
+from rebuild.trade.results.figure import Figure, Figured
+from rebuild.trade.results.figure_text import limits_text, read_text, unshown
 from rebuild.window.desk.desk import Desk, Say
-from rebuild.window.figures.result_words import as_spec, headings, named, range_of, shown
+from rebuild.window.figures.result_words import as_spec, headings, in_order, named, shown
 from rebuild.window.ink.sketch_view import DrawingView
 from rebuild.window.ink.zone_picture import FitPicture
 from rebuild.window.layout.plain import PlainLabel, plain_tip
@@ -127,7 +127,7 @@ class FigureResult(QWidget):
         self.read.setVisible(bool(figured.read))
         self.answers.setEnabled(True)
         self.working.setEnabled(True)
-        self._fill(figured.answers)
+        self._fill()
         self.picture.set_zones(figured.zones, figured.unit)
         self.picture.setVisible(bool(figured.zones))
         self.sketch.show_drawing(figured.drawing, figure.title)
@@ -135,7 +135,7 @@ class FigureResult(QWidget):
         self.working.show_working(figured.working)
         self._spec.clear()
         for line in figured.specs:
-            self._spec.addItem(f"{line.label}: {range_of(line, self._unit)}")
+            self._spec.addItem(f"{line.label}: {limits_text(line, in_order(self._unit)[0])}")
         for widget in (self._spec, self._take, self._send, self._target):
             widget.setVisible(bool(figured.specs))
         self._say_target()
@@ -143,17 +143,31 @@ class FigureResult(QWidget):
         self._send.setEnabled(bool(figured.specs))
         self._copy.setEnabled(True)
 
-    def _fill(self, answers: tuple[Answer, ...]) -> None:
+    def _fill(self) -> None:
         self.answers.setHorizontalHeaderLabels(headings(self._figured_unit()))
-        self.answers.setRowCount(len(answers))
-        for row, answer in enumerate(answers):
-            for column, text in enumerate((answer.label, *shown(answer, self._figured_unit()), answer.note)):
+        told = self._rows()
+        self.answers.setRowCount(len(told))
+        for row, texts in enumerate(told):
+            for column, text in enumerate(texts):
                 item = QTableWidgetItem(text)
                 item.setToolTip(plain_tip(text))
                 if column in (1, 2):
                     item.setTextAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
                 self.answers.setItem(row, column, item)
         self.answers.resizeRowsToContents()
+
+    def _rows(self) -> list[tuple[str, ...]]:
+        """What is told: the answers, and the limits that can be taken and stand in none of them."""
+        if self._figured is None:
+            return []
+        unit = self._figured.unit
+        told: list[tuple[str, ...]] = [
+            (answer.label, *shown(answer, unit), answer.note) for answer in self._figured.answers
+        ]
+        return told + [
+            (line.label, *(limits_text(line, each) for each in in_order(unit)), line.origin)
+            for line in unshown(self._figured)
+        ]
 
     def _figured_unit(self) -> str:
         return self._figured.unit if self._figured is not None else "mm"
@@ -233,10 +247,7 @@ class FigureResult(QWidget):
     def _copy_all(self) -> None:
         if self._figured is None:
             return
-        lines = [
-            "\t".join((answer.label, *shown(answer, self._figured_unit()), answer.note))
-            for answer in self._figured.answers
-        ]
+        lines = ["\t".join(texts) for texts in self._rows()]
         QGuiApplication.clipboard().setText(
             "\n".join([*lines, self.read.text(), "", self._figured.working.text()])
         )

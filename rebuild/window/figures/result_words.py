@@ -32,11 +32,9 @@ def named(row: GridRow) -> str:
     return f"{row.part_code} {row.part_name}".strip() + f", {row.feature}"
 
 
-def range_of(line: SpecLine, unit: str) -> str:
-    unit = "in" if unit in INCH_UNITS else "mm"
-    places = 5 if unit == "in" else 4
-    ends = [show_length(mm, unit, places) for mm in (line.low_mm, line.high_mm) if mm is not None]
-    return " to ".join(ends)
+def in_order(unit: str) -> tuple[str, str]:
+    """The two systems, the one of ``unit`` first."""
+    return ("in", "mm") if unit in INCH_UNITS else ("mm", "in")
 
 
 def as_spec(line: SpecLine, unit: str = "mm") -> str:

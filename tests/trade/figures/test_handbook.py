@@ -72,14 +72,14 @@ REFUSED = (
     ("cone", {"small": "", "ratio": "1"}, "Length: “60 mm” comes to a point after 30 mm."),
     ("cone", {"small": "29.99"}, "makes a taper of 1:6000, outside 1:0.2 to 1:2000."),
     ("identify-woodruff", {"diameter": "", "height": ""}, "Width: “4.75 mm” alone does not tell a key."),
-    ("identify-woodruff", {"width": "30"}, "is within 0.35 mm of no key of the table"),
+    ("identify-woodruff", {"width": "30"}, "is near no key of the table (full-radius keys to 3/8 x 1-1/2 in of ASME B17.2"),
     ("woodruff", {"key": "999"}, "Key: “999” is no key of the table. Held: 202"),
     ("woodruff", {"shaft": "8 mm"}, "Shaft: “8 mm” is too thin for No. 606"),
     ("woodruff", {"worn": "3"}, "Worn width: “3 mm” is narrower than the key of 4.7625 mm."),
     ("clearance-hole", {"bolt": "M11"}, "Bolt: “M11” is no bolt of the table. Held: 1, 1.2"),
     ("t-slot", {"throat": "16"}, "Throat: “16 mm” is no throat of the table."),
     ("ring-groove", {"size": "27"}, "Size: “27 mm” is no size of the table. Nearest: "),
-    ("spline", {"splines": "7"}, "Splines: “7” splines of 25.8 outside and 5.9 wide are not in ISO 14"),
+    ("spline", {"splines": "7"}, "Splines: “7” splines of 25.800 mm (1.0157 in) outside and 5.900 mm"),
     ("square", {"stock": "14"}, "Stock: “14 mm” is not above the square across its flats."),
     ("spring", {"outside": "4"}, "gives an index of 1; no spring is wound outside 2.5 to 30."),
     ("spring", {"coils": "2"}, "Coils: “2” leave 0 active ones."),
@@ -161,8 +161,8 @@ def test_thin_bearings_go_by_their_short_numbers_too() -> None:
 
 def test_a_worn_seat_leads_to_the_next_key_of_its_cutter() -> None:
     assert _answer(_run("woodruff", key="404", worn="0.130 in"), "for the worn seat") == "a stepped key"
-    # Source: the textbook's table 7-7: of 3/4 in circles there are 403... 406, 506 and 606.
-    assert _answer(_run("woodruff", key="506", worn="4.2"), "for the worn seat") == "No. 606"
+    # Source: a handbook's public page of ASME B17.2: of 3/4 in circles there are 406, 506, 606 and 806.
+    assert _answer(_run("woodruff", key="506", worn="4.2"), "for the worn seat") == "No. 606, No. 806"
 
 
 def test_the_other_ways_through_a_figure() -> None:

@@ -44,7 +44,9 @@ def test_an_inch_machine_is_spoken_to_in_inches(qtbot: QtBot, desk: Desk, shop: 
     result = page.result
     heads = [result.answers.horizontalHeaderItem(at) for at in range(4)]
     assert [head.text() for head in heads if head] == ["Answer", "Value", "mm", "Note"]
-    row = {result.answers.item(at, 0).text(): at for at in range(result.answers.rowCount())}["across the shaft"]
+    row = {result.answers.item(at, 0).text(): at for at in range(result.answers.rowCount())}[
+        "across the shaft"
+    ]
     # Source: ASME B17.2, 606 in 1 in: S = 1 - 0.0089 - 0.2143 = 0.7768 in.
     assert result.answers.item(row, 1).text().startswith("0.7768")
     assert result.answers.item(row, 1).text().endswith(" in")
