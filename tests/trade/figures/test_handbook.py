@@ -72,7 +72,7 @@ REFUSED = (
     ("cone", {"small": "", "ratio": "1"}, "Length: “60 mm” comes to a point after 30 mm."),
     ("cone", {"small": "29.99"}, "makes a taper of 1:6000, outside 1:0.2 to 1:2000."),
     ("identify-woodruff", {"diameter": "", "height": ""}, "Width: “4.75 mm” alone does not tell a key."),
-    ("identify-woodruff", {"width": "30"}, "is near no key of the table (full-radius keys to 3/8 x 1-1/2 in of ASME B17.2"),
+    ("identify-woodruff", {"width": "30"}, "is near no key of the table (full-radius keys to 3/8 x 1-1/2 in of"),
     ("woodruff", {"key": "999"}, "Key: “999” is no key of the table. Held: 202"),
     ("woodruff", {"shaft": "8 mm"}, "Shaft: “8 mm” is too thin for No. 606"),
     ("woodruff", {"worn": "3"}, "Worn width: “3 mm” is narrower than the key of 4.7625 mm."),

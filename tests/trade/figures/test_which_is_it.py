@@ -109,3 +109,22 @@ def test_the_seat_of_a_woodruff_key_has_its_width() -> None:
         "across the bore",
         "seat width in the shaft",
     }
+
+
+def test_a_closed_inch_bearing_has_its_own_width() -> None:
+    # Source: from memory, as the table: closed R bearings are wider; R8 5/16, R12 7/16, R6 9/32 in.
+    known = {"R8-2RS": 5 / 16, "R8ZZ": 5 / 16, "R12-2RS C3": 7 / 16, "R6 2Z": 9 / 32, "R8": 1 / 4}
+    for stamped, wide in known.items():
+        found = run("bearing", stamped=stamped)
+        width = next(answer for answer in found.answers if answer.label == "width")
+        assert width.value == pytest.approx(wide * 25.4, abs=0.001), stamped
+        assert "wide" in width.note
+    assert next(a for a in run("bearing", stamped="6203-2RS").answers if a.label == "width").value == 12.0
+    with pytest.raises(RebuildError, match="is closed, and the table has only the open one's width"):
+        run("bearing", stamped="R3ZZ")
+
+
+def test_a_bearing_that_does_not_fit_is_not_named_as_if_it_did() -> None:
+    found = run("bearing", bore="17", outside="41.5", width="12.6")
+    assert found.answers[0].label == "none agrees"
+    assert "does not agree; off: bore" in found.answers[1].note
