@@ -128,3 +128,21 @@ def test_a_bearing_that_does_not_fit_is_not_named_as_if_it_did() -> None:
     found = run("bearing", bore="17", outside="41.5", width="12.6")
     assert found.answers[0].label == "none agrees"
     assert "does not agree; off: bore" in found.answers[1].note
+
+
+def test_one_diameter_does_not_tell_a_taper() -> None:
+    found = run("identify-taper", large="0.475", apart="0.998")
+    assert (found.answers[0].label, found.answers[0].value) == ("one diameter", "is not enough")
+    assert "agrees;" not in " ".join(answer.note for answer in found.answers).replace("does not agree;", "")
+    # Source: ISO 239's scope, a public page: B12 is the part of Morse 1 nearest its large end (0.475 in).
+    short = next(answer for answer in found.answers if answer.value == "Chuck B 12")
+    assert "12.065" in short.note
+    assert run("taper", taper="B12").answers[0].value == pytest.approx(0.475 * 25.4, abs=1e-3)
+
+
+def test_an_exact_gauge_diameter_comes_before_a_near_sum_of_both_ends() -> None:
+    found = run("identify-taper", large="0.475", small="0.425", apart="0.998")
+    names = [answer.value for answer in found.answers]
+    assert names.index("Morse 1") < names.index("Jarno 4")
+    jarno = next(answer for answer in found.answers if answer.value == "Jarno 4")
+    assert "its gauge line is 0.5 in beyond the larger reading, off the piece" in jarno.note
