@@ -15,11 +15,13 @@ from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.sizes.own_unit import both, said
 from rebuild.trade.tapers.machine_tapers import INCH_MM, Taper, all_tapers, rate_from
 
+#: Its tapers are parts of Morse tapers; an end within this share of its own is met.
+PART_OF_ANOTHER, MET_SHARE = "Chuck B", 0.02
 #: Nearer than this the gauge line is at the reading [mm].
 AT_THE_LINE_MM = 0.5
 READING_MM = 0.0127  # half a thou on each diameter: a micrometer on a cone at a scribed line
 ONE_DIAMETER = (
-    "One diameter and a length do not tell a taper: many have this large end, and a short one may be a part of another. "
+    "One diameter and a length do not tell a taper: many have this large end, a short one may be a part of another. "
     "Measure a second diameter at a known distance, or blue it in a known socket before cutting."
 )
 _JUDGED = Source("Two diameters at a distance", "coverage of both readings", Status.COMPUTED)
@@ -174,9 +176,11 @@ def _against(
     return Candidate(one, off_mm * 1000.0, ends, gauge_line_mm, agrees, f"{one.name}: {rate_said}, {placed}")
 
 
-def _order(one: Candidate) -> tuple[bool, float]:
+def _order(one: Candidate) -> tuple[bool, bool, float]:
+    """Those that agree first; a short taper that is a part of a longer one behind it, unless its own end is met."""
     share = one.ends_off_mm / one.taper.large_mm
-    return (not one.agrees, share if one.agrees else share + one.rate_off_um / 50.0)
+    behind = one.taper.system == PART_OF_ANOTHER and share > MET_SHARE
+    return (not one.agrees, behind, share if one.agrees else share + one.rate_off_um / 50.0)
 
 
 def _tell(sheet: Sheet, shown: tuple[Candidate, ...]) -> None:
