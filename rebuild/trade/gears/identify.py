@@ -28,6 +28,7 @@ RANKING = Source("Ranking", "our weights: misfit by tolerance, how common, shift
 
 ANGLES = ((20.0, 1), (14.5, 1), (15.0, 3), (25.0, 3), (17.5, 3), (22.5, 3))
 FULL, STUB = 1.0, 0.8
+OUTSIDE = "outside"
 _THIN_SHIFT = -0.06  # down to here a thin tooth is taken as backlash or wear, not as profile shift
 _PLAIN_FIT = 2.5  # a plain gear whose worst reading is this many tolerances off still fits
 
@@ -71,6 +72,13 @@ class GearGuess:
     misfit: float
     fits: bool
     offs: tuple[Off, ...]
+
+    @property
+    def agrees(self) -> bool:
+        """Whether the readings may be of it; the outside alone is forgiven by nothing, and proves no profile shift."""
+        if any(off.label != OUTSIDE for off in self.offs):
+            return self.fits
+        return not self.shift and all(abs(off.in_tolerances) <= 1.0 for off in self.offs)
 
     @property
     def name(self) -> str:
@@ -216,7 +224,7 @@ def _offs(readings: GearReadings, gear: SpurGear, tol: float) -> Iterator[Off]:
     thin = abs(_THIN_SHIFT) * gear.module_mm * 2 * 0.34 + 2 * tol
     if readings.outside_mm is not None:
         yield _off(
-            "outside", readings.outside_mm, gear.outside_mm, max(2 * tol, 0.004 * gear.outside_mm), 1.2 * tol
+            OUTSIDE, readings.outside_mm, gear.outside_mm, max(2 * tol, 0.004 * gear.outside_mm), 1.2 * tol
         )
     spans = sorted(readings.spans)
     for k, W in spans:

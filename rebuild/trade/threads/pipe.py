@@ -25,7 +25,6 @@ NPT_RULE = Source(
 NOT_TOGETHER = Source("55° and 60° pipe threads", "they start together and leak", Status.COMMON_PRACTICE)
 G, R, NPT = "G", "R", "NPT"
 SYSTEMS = (G, R, NPT)
-NEAR_MM = 0.6
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,50 +139,6 @@ def pipe_thread(system: str, size: str) -> Worked[PipeThread]:
     sheet = Sheet(f"Pipe thread {found.name}")
     _tell(sheet, found)
     return Worked(found, sheet.close())
-
-
-@door()
-def identify_pipe_thread(major_mm: float, tpi: float) -> Worked[tuple[PipeThread, ...]]:
-    """The pipe threads a measured outside diameter and pitch may be, best first.
-
-    Args:
-        major_mm: outside over the crests; of a taper thread near its full end.
-        tpi: threads per inch.
-
-    Raises:
-        OutOfRange: nothing near; or a size or pitch not above zero.
-
-    >>> identify_pipe_thread(20.8, 14.0).value[0].name
-    'G 1/2'
-    """
-    if not (major_mm > 0 and tpi > 0):
-        raise OutOfRange("is not above zero.", where="Outside", value=f"{said(major_mm)}, {tpi:g} per inch")
-    offs = [
-        (abs(thread.major_mm - major_mm), SYSTEMS.index(thread.system), thread)
-        for thread in pipe_threads()
-        if abs(thread.tpi / tpi - 1) < 0.03
-    ]
-    near = sorted((one for one in offs if one[0] <= NEAR_MM), key=lambda one: one[:2])[:6]
-    if not near:
-        raise OutOfRange(
-            f"with {tpi:g} threads per inch is near no pipe thread held.",
-            where="Outside",
-            value=said(major_mm),
-            way_out="Measure over the crests; or it is no pipe thread (see identify-thread).",
-        )
-    sheet = Sheet("Which pipe thread")
-    sheet.read("readings", f"{both(major_mm)}, {tpi:g} per inch")
-    for off, _, thread in near:
-        sheet.table(
-            thread.name,
-            f"{thread.major_mm:.3f} mm, {thread.tpi:g} per inch; off by {off:.2f} mm",
-            thread.source,
-        )
-    sheet.note(
-        "A 55° and a 60° thread gauge tells G and R from NPT; a rule along the crests tells R from G.",
-        NOT_TOGETHER,
-    )
-    return Worked(tuple(thread for _, _, thread in near), sheet.close())
 
 
 @door()

@@ -146,3 +146,38 @@ def test_an_exact_gauge_diameter_comes_before_a_near_sum_of_both_ends() -> None:
     assert names.index("Morse 1") < names.index("Jarno 4")
     jarno = next(answer for answer in found.answers if answer.value == "Jarno 4")
     assert "its gauge line is 0.5 in beyond the larger reading, off the piece" in jarno.note
+
+
+def test_every_pipe_thread_within_one_of_the_count_is_told_with_its_misfit() -> None:
+    found = run("identify-pipe", outside="0.405in", tpi="28")
+    names = [answer.label for answer in found.answers]
+    # Source: ASME B1.20.1: 1/8 NPT is 0.405 in over the pipe, 27 threads to the inch.
+    assert names[0] == "none agrees"
+    assert names[1] == "1/8 NPT"
+    assert {"G 1/8", "R 1/8"} < set(names)
+    assert "off: outside 0.0000 in, pitch -0.0013 in" in found.answers[1].note
+    bare = run("identify-pipe", outside="0.405in")
+    assert bare.answers[0].label == "1/8 NPT"
+    assert bare.answers[0].note.startswith("agrees")
+    assert bare.answers[-1].value == "count the threads"
+
+
+def test_a_helical_gear_is_not_a_stub_spur_gear() -> None:
+    found = run("identify-gear", teeth="24", outside="1.7545 in")
+    assert found.answers[0].label == "none agrees"
+    assert not any(answer.note.startswith("agrees") for answer in found.answers)
+    assert any(
+        answer.label == "or a helical gear" and "DP 16" in str(answer.value) for answer in found.answers
+    )
+    # Source: geometry: 24 teeth of DP 16 at β are 24/16 / cos β + 2/16 over their tips.
+    spur = run("identify-gear", teeth="32", outside="59.5")
+    assert spur.answers[0].note.startswith("agrees")
+    assert not any(answer.label == "or a helical gear" for answer in spur.answers)
+
+
+def test_a_rack_off_by_more_than_its_run_is_good_to_does_not_agree() -> None:
+    # Source: geometry: 50 pitches of DP 14 are 50 π 25.4 / 14 = 284.99 mm.
+    assert run("identify-rack", run="285.0", pitches="50").answers[0].note.startswith("agrees")
+    off = run("identify-rack", run="286.0", pitches="50")
+    assert off.answers[0].label == "none agrees"
+    assert "run +1.0" in off.answers[1].note
