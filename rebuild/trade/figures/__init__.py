@@ -34,7 +34,8 @@ MODULES = (
     "slides",
     "dividing",
     "shop",
-    "units_and_masses",
+    "lifting",
+    "unit_conversion",
 )
 
 

@@ -49,6 +49,8 @@ def _describe(entry: Input) -> str:
         parts.append("one of " + ", ".join(entry.choices))
     elif entry.kind is InputKind.LENGTH:
         parts.append(f"a length, bare numbers in {entry.unit or 'mm'}")
+    elif entry.kind is InputKind.AMOUNT:
+        parts.append(f"with its unit; bare numbers in {entry.unit}, with --unit in in {entry.inch_unit}")
     elif entry.unit and entry.kind is not InputKind.TEXT:
         parts.append(f"in {entry.unit}")
     if entry.default:

@@ -280,6 +280,27 @@ def split_unit(
     return match[1], match[2].strip()
 
 
+_VALUE = re.compile(
+    r"(?P<number>[-+]?[0-9.,/ -]*[0-9.,](?:e[-+]?[0-9]+(?![0-9.,a-z]))?)(?P<unit>.*)",
+    re.IGNORECASE | re.DOTALL,
+)
+
+
+def split_value(text: str, field: str = "Number", ways: str = WAYS) -> tuple[str, str]:
+    """The number at the start of a text, which may be a fraction or mixed, and the unit after it.
+
+    Raises:
+        BadEntry: no number at the start.
+
+    >>> split_value("1 1/4 in"), split_value("25")
+    (('1 1/4', 'in'), ('25', ''))
+    """
+    match = _VALUE.fullmatch(plain_of(text, field, ways, sort="an amount"))
+    if match is None:
+        raise BadEntry("is not a number.", where=field, value=short(text.strip()), way_out=ways)
+    return match["number"].strip(), match["unit"].strip()
+
+
 def exact(
     text: str,
     field: str = "Number",

@@ -7,11 +7,13 @@ from math import isfinite
 import pytest
 
 from rebuild.errors import BadEntry, OutOfRange, RebuildError
-from rebuild.trade.figures import bushes, gears, lubricants, shop
+from rebuild.trade.figures import bushes, gears, lifting, lubricants, shop
 from rebuild.trade.results.figure import Figured, InputKind
 from rebuild.trade.results.working import Status
 
-ALL = {figure.topic: figure for module in (bushes, gears, lubricants, shop) for figure in module.FIGURES}
+ALL = {
+    figure.topic: figure for module in (bushes, gears, lubricants, shop, lifting) for figure in module.FIGURES
+}
 PROMISED = (
     "bush", "bearing", "identify-gear", "gear", "gear-span", "over-pins", "rack", "worm", "change-gears",
     "viscosity", "old-oil", "viscosity-index", "oil-at-temperature", "rpm", "blank", "weight", "sling",
