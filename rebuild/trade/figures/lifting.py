@@ -154,7 +154,6 @@ FIGURES: tuple[Figure, ...] = (
         _sling,
         {"load": "410 lb", "angle": "45"},
         "What the worst leg carries; refused below 30°.",
-        words="lift hoist rigging chain strap crane",
         inch_example={"load": "410", "angle": "45"},
     ),
     Figure(
@@ -169,7 +168,6 @@ FIGURES: tuple[Figure, ...] = (
         _centre,
         {"first": "300", "second": "100", "between": "1200"},
         "From two weighings, before the sling goes on.",
-        words="balance point centre of gravity lift scales",
         inch_example={"first": "660", "second": "220", "between": "48"},
     ),
     Figure(
@@ -180,7 +178,6 @@ FIGURES: tuple[Figure, ...] = (
         _balance,
         {"pieces": "185 @ 250; 60 @ 700; 95 @ 1150; 12 @ -80"},
         "Where it hangs level; never a rating.",
-        words="balance point centre of gravity lift",
         inch_example={"pieces": "400 lb @ 10; 130 lb @ 28; 210 lb @ 45"},
     ),
 )

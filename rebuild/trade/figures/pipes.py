@@ -67,7 +67,6 @@ FIGURES: tuple[Figure, ...] = (
         _pipe,
         {"kind": "NPT", "size": "1/2"},
         "G and R (55°) and NPT (60°): sizes, gauge length, drill.",
-        words="oil line oil pipe coolant pipe gas bsp bspt bspp nptf fitting union",
     ),
     Figure(
         "identify-pipe",
@@ -81,7 +80,6 @@ FIGURES: tuple[Figure, ...] = (
         _identify,
         {"outside": "20.8", "tpi": "14"},
         "From the outside and the pitch: G, R and NPT within a thread of the count, with how far each is off.",
-        words="oil line oil pipe coolant pipe gas bsp bspt bspp npt nptf fitting union",
         inch_example={"outside": ".825", "tpi": "14", "tolerance": ".004"},
     ),
     Figure(

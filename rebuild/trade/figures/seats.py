@@ -178,7 +178,6 @@ FIGURES: tuple[Figure, ...] = (
         _spline,
         {"splines": "6", "outside": "25.8", "width": "5.9"},
         "ISO 14 and inch (SAE J499) by count, outside and width; limits of a new ISO 14 shaft. No involute ones.",
-        words="splined shaft parallel side feed shaft involute",
         inch_example={"splines": "6", "outside": "1.248", "width": ".311", "tolerance": ".004"},
     ),
     Figure(

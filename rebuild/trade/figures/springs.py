@@ -92,7 +92,6 @@ FIGURES: tuple[Figure, ...] = (
         _spring,
         {"wire": "2", "outside": "18", "coils": "10", "moved": "10", "free": "60"},
         "Rate, force and stress from its sizes; modulus from memory.",
-        words="compression spring extension spring coil wire",
         inch_example={"wire": ".080", "outside": ".72", "coils": "10", "moved": ".4", "free": "2.4"},
     ),
     Figure(
@@ -109,7 +108,6 @@ FIGURES: tuple[Figure, ...] = (
         _coils,
         {"rate": "4.84", "wire": "2.2", "outside": "18"},
         "How many coils another wire needs.",
-        words="compression spring replace wire",
         inch_example={"rate": "27.6", "wire": ".087", "outside": ".71"},
     ),
 )

@@ -44,6 +44,5 @@ FIGURES: tuple[Figure, ...] = (
         _convert,
         {"value": "25", "from": "lbf·ft", "to": "N·m"},
         "With the factor it was done by. Saybolt and other old viscosities: Old units of viscosity.",
-        words="conversion convert inch mm torque pressure fraction decimal equivalent",
     ),
 )

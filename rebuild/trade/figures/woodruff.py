@@ -93,7 +93,6 @@ FIGURES: tuple[Figure, ...] = (
         _identify_woodruff,
         {"width": "4.75", "diameter": "19", "height": "7.9"},
         "Width with diameter, height or both.",
-        words="half moon half-moon key woodruf",
         inch_example={"width": ".187", "diameter": "3/4", "height": ".312", "tolerance": ".004"},
     ),
     Figure(
@@ -108,7 +107,6 @@ FIGURES: tuple[Figure, ...] = (
         _woodruff,
         {"key": "606", "shaft": "1 in", "worn": "0.195 in"},
         "Depths in shaft and hub, and the next wider key.",
-        words="half moon half-moon key keyseat woodruf",
         inch_example={"key": "606", "shaft": "1", "worn": ".195"},
     ),
 )

@@ -120,14 +120,14 @@ def test_viscosity_units() -> None:
 
 
 def test_a_sling_carries_its_cautions_and_refuses_flat_legs() -> None:
-    found = _run("sling", load="1000", unit="kg", legs="2", angle="30")
+    found = _run("sling", load="1000", legs="2", angle="30")
     assert _answer(found, "each leg carries") == pytest.approx(1000.0)
     assert len(found.cautions) == 2
     with pytest.raises(OutOfRange, match="do not lift"):
         _run("sling", angle="25")
     by_hooks = ALL["sling"].run({"load": "500", "leg": "1000", "spread": "1000"})
     assert _answer(by_hooks, "angle from the horizontal") == pytest.approx(60.0)
-    rated = _run("sling", load="1000", unit="kg", angle="45", rated="500")
+    rated = _run("sling", load="1000", angle="45", rated="500")
     assert _answer(rated, "leg") == "over its rating: do not lift"
 
 
