@@ -29,7 +29,7 @@ def step_of(nominal_mm: float) -> int:
     """
     if not 0.0 < nominal_mm <= STEPS[-1] + SAME_MM:
         raise OutOfRange(
-            f"is outside 0 to {STEPS[-1]} mm, the range of ISO 286-1:2010.",
+            f"is not above 0 and up to {STEPS[-1]} mm, the range of ISO 286-1:2010.",
             where="Nominal size",
             value=said(nominal_mm),
             way_out="Check the unit; work larger sizes from a drawing.",

@@ -79,6 +79,10 @@ def example_lines(figure: Figure, most: int = 3) -> tuple[str, str]:
     return given, came + (" …" if len(answers) > most else "")
 
 
+#: More limits than this are not told one by one where their size is told.
+MOST_ROWS = 6
+
+
 def unshown(figured: Figured) -> tuple[SpecLine, ...]:
     """The limits that can be taken and do not stand among the answers with both their ends; they are told as well.
 
@@ -93,7 +97,18 @@ def unshown(figured: Figured) -> tuple[SpecLine, ...]:
     def is_told(mm: float | None) -> bool:
         return mm is None or any(abs(mm - value) < 1e-9 for value in told)
 
-    return tuple(line for line in figured.specs if not (is_told(line.low_mm) and is_told(line.high_mm)))
+    def by_nominal(line: SpecLine) -> bool:
+        """A place with the same allowed either way is told by its size."""
+        if line.nominal_mm is None or line.low_mm is None or line.high_mm is None:
+            return False
+        even = abs(line.nominal_mm - line.low_mm - (line.high_mm - line.nominal_mm)) < 1e-9
+        return even and len(figured.specs) > MOST_ROWS and is_told(line.nominal_mm)
+
+    return tuple(
+        line
+        for line in figured.specs
+        if not (is_told(line.low_mm) and is_told(line.high_mm)) and not by_nominal(line)
+    )
 
 
 def limits_text(line: SpecLine, unit: str) -> str:

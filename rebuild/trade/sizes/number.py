@@ -256,10 +256,10 @@ def range_words(above: float | None, at_least: float | None, at_most: float | No
     """
     end = f" {unit}" if unit else ""
     if above is not None:
-        return f"not above {above:g}{f' and up to {at_most:g}' if at_most is not None else ''}{end}"
+        return f"not above {above:.12g}{f' and up to {at_most:.12g}' if at_most is not None else ''}{end}"
     if at_least is None or at_most is None:
-        return f"below {at_least:g}{end}" if at_least is not None else f"above {at_most:g}{end}"
-    return f"outside {at_least:g} to {at_most:g}{end}"
+        return f"below {at_least:.12g}{end}" if at_least is not None else f"above {at_most:.12g}{end}"
+    return f"outside {at_least:.12g} to {at_most:.12g}{end}"
 
 
 def split_unit(

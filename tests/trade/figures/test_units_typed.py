@@ -71,3 +71,28 @@ def test_a_sling_says_what_it_takes_for_granted() -> None:
         run("sling", load="400 kg", spread="1000", off="500")
     with pytest.raises(RebuildError, match="below 30° from the horizontal: do not lift"):
         run("sling", load="400 kg", angle="35", spread="1000", off="250")
+
+
+def test_the_places_of_a_hole_circle_can_be_taken() -> None:
+    found = run("hole-circle", circle="100", holes="4", **{"from": "a datum", "x": "80", "y": "60"})
+    # Source: geometry: holes at 0, 90, 180 and 270° of a 100 mm circle about 80, 60.
+    places = {spec.label: spec.nominal_mm for spec in found.specs}
+    assert places["pitch circle"] == 100.0
+    assert places["hole 1, x"] == pytest.approx(130.0)
+    assert places["hole 2, y"] == pytest.approx(110.0)
+    assert {f"hole {at}, {axis}" for at in range(1, 5) for axis in "xy"} < set(places)
+    one = run("hole-circle", circle="100", holes="1")
+    assert not any(answer.label == "between neighbours" for answer in one.answers), (
+        "one hole has no neighbour"
+    )
+
+
+def test_general_tolerances_of_radii_and_angles() -> None:
+    # Source: ISO 2768-1, tables 2 and 3, on a public page: 40 mm side, m: 0° 30'; radius 2 mm, c: 0.4 mm.
+    assert told(run("general-tolerance", size="40", of="an angle"), "plus and minus") == "0° 30′"
+    assert (
+        told(run("general-tolerance", size="400.1", of="an angle", **{"class": "v"}), "plus and minus")
+        == "0° 20′"
+    )
+    chamfer = run("general-tolerance", size="2", of="an outside radius or chamfer", **{"class": "c"})
+    assert told(chamfer, "plus and minus") == 0.4
