@@ -7,12 +7,23 @@ from pathlib import Path
 
 import pytest
 from PySide6.QtCore import QCoreApplication, QEvent, Qt
-from PySide6.QtWidgets import QApplication, QMenu, QWidget
+from PySide6.QtWidgets import QApplication, QFileDialog, QMenu, QWidget
 
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.memory import Memory
 from rebuild.window.shell.frame import Frame
 from tests.conftest import Shop
+
+
+def _unasked(*_given: object, **_more: object) -> object:
+    raise AssertionError("a chooser of files was opened, and the test does not say what it answers")
+
+
+@pytest.fixture(autouse=True)
+def no_chooser_waits(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A chooser of files waits for a person for ever: a test that opens one says what it answers, or fails."""
+    for name in ("getSaveFileName", "getOpenFileName", "getOpenFileNames", "getExistingDirectory"):
+        monkeypatch.setattr(QFileDialog, name, _unasked)
 
 
 @pytest.fixture
