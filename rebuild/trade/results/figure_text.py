@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from rebuild.trade.results.figure import Answer, Figure, Figured, Input, InputKind, SpecLine
+from rebuild.trade.sizes.quantity import is_bare
 from rebuild.trade.sizes.show import show_length
 
 
@@ -64,19 +65,29 @@ def _quoted(value: str) -> str:
     return f"'{value}'" if any(mark in value for mark in ' ;()&|<>"') else value
 
 
-def example_lines(figure: Figure, most: int = 3) -> tuple[str, str]:
-    """A figure's example in two lines: what is typed, by label, and the first answers.
+def example_lines(figure: Figure) -> tuple[str, str, str]:
+    """A figure's example: what is typed, by label and with its unit, every answer, and the working in lines.
 
     >>> from rebuild.trade.figures import figure
     >>> example_lines(figure("square"))[0]
-    'Across the flats 14, Round stock 20'
+    'Across the flats 14 mm, Round stock 20 mm'
     """
     labels = {entry.name: entry for entry in figure.inputs}
     typed = figure.example or {entry.name: entry.default for entry in figure.inputs if entry.default}
-    given = ", ".join(f"{labels[name].label} {text}" for name, text in typed.items() if text)
-    answers = figure.run(figure.example).answers
-    came = "; ".join(f"{answer.label} {show_answer(replace(answer, note=''))}" for answer in answers[:most])
-    return given, came + (" …" if len(answers) > most else "")
+    given = ", ".join(
+        f"{labels[name].label} {_with_unit(labels[name], text)}" for name, text in typed.items() if text
+    )
+    figured = figure.run(figure.example)
+    came = "; ".join(
+        f"{answer.label} {show_answer(replace(answer, note=''), figured.unit)}" for answer in figured.answers
+    )
+    return given, came, figured.working.text()
+
+
+def _with_unit(entry: Input, text: str) -> str:
+    """A bare number with the unit it is taken in."""
+    numeric = entry.kind in (InputKind.LENGTH, InputKind.NUMBER, InputKind.AMOUNT)
+    return f"{text} {entry.unit}" if numeric and entry.unit and is_bare(text) else text
 
 
 #: More limits than this are not told one by one where their size is told.
