@@ -132,6 +132,8 @@ def limits_text(line: SpecLine, unit: str) -> str:
     ends = [show_length(mm, unit, places) for mm in (line.low_mm, line.high_mm) if mm is not None]
     if len(ends) == 2:
         return f"{ends[0].removesuffix(f' {unit}')} to {ends[1]}"
+    if not ends:
+        return show_length(line.nominal_mm, unit, places) if line.nominal_mm is not None else "no limits"
     return f"{'at least' if line.high_mm is None else 'at most'} {ends[0]}"
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
 
 from rebuild.errors import BadEntry
 from rebuild.trade.sizes.number import exact, short, split_value
@@ -53,7 +52,7 @@ def read_amount(
             way_out=ways,
         )
     number = exact(typed, field, unit, typed=text, decimal_comma=decimal_comma, ways=ways)
-    return Amount(text.strip(), unit, float(number * Fraction(units[unit]) / units[wanted]), not word)
+    return Amount(text.strip(), unit, float(number * units[unit] / units[wanted]), not word)
 
 
 def in_amount_unit(value: float, quantity: str, given: str, wanted: str) -> float:
