@@ -29,6 +29,7 @@ PINT = "a factor of the units library"
 #: Path, why a number may be made there, and in which functions. Typed text goes through ``trade/sizes/number.py``:
 #: no field, cell, import or command belongs in this list.
 ALLOWED: dict[str, tuple[str, ...]] = {
+    "window/figures/result_words.py": (WORKED, "_rounded"),
     "window/shell/frame.py": ("the text size the window remembers, as it wrote it", "_recall"),
     "cli/main.py": (EXIT, "main", "_show"),
     "exchange/workbook_in.py": (CELL, "shown"),

@@ -284,10 +284,10 @@ def range_words(above: float | None, at_least: float | None, at_most: float | No
     """
     end = f" {unit}" if unit else ""
     if above is not None:
-        return f"not above {above:g}{f' and up to {at_most:g}' if at_most is not None else ''}{end}"
+        return f"not above {above:.12g}{f' and up to {at_most:.12g}' if at_most is not None else ''}{end}"
     if at_least is None or at_most is None:
-        return f"below {at_least:g}{end}" if at_least is not None else f"above {at_most:g}{end}"
-    return f"outside {at_least:g} to {at_most:g}{end}"
+        return f"below {at_least:.12g}{end}" if at_least is not None else f"above {at_most:.12g}{end}"
+    return f"outside {at_least:.12g} to {at_most:.12g}{end}"
 
 
 def split_unit(
@@ -306,6 +306,27 @@ def split_unit(
     if match is None:
         raise BadEntry(f"is not {sort}.", where=field, value=text.strip(), way_out=ways)
     return match[1], match[2].strip()
+
+
+_VALUE = re.compile(
+    r"(?P<number>[-+]?[0-9.,/ -]*[0-9.,](?:e[-+]?[0-9]+(?![0-9.,a-z]))?)(?P<unit>.*)",
+    re.IGNORECASE | re.DOTALL,
+)
+
+
+def split_value(text: str, field: str = "Number", ways: str = WAYS) -> tuple[str, str]:
+    """The number at the start of a text, which may be a fraction or mixed, and the unit after it.
+
+    Raises:
+        BadEntry: no number at the start.
+
+    >>> split_value("1 1/4 in"), split_value("25")
+    (('1 1/4', 'in'), ('25', ''))
+    """
+    match = _VALUE.fullmatch(plain_of(text, field, ways, sort="an amount"))
+    if match is None:
+        raise BadEntry("is not a number.", where=field, value=short(text.strip()), way_out=ways)
+    return match["number"].strip(), match["unit"].strip()
 
 
 def exact(
