@@ -60,6 +60,8 @@ PAGES: tuple[Page, ...] = (
     Page("teardown", "Removal log", "What came off and how, and putting it back",
          Slot("rebuild.window.teardown.page", "TeardownPage")),
     Page("photos", "Photos", "Photos of parts and steps", Slot("rebuild.window.photos.page", "PhotosPage")),
+    Page("manuals", "Manuals", "PDFs and scans of the machine, with call-outs that name its parts",
+         Slot("rebuild.window.documents.page", "ManualsPage")),
     Page("questions", "Questions", "What is not known yet", Slot("rebuild.window.log.questions", "QuestionsPage")),
     Page("decide", "Decide", "What is out or undecided, and the ways to go",
          Slot("rebuild.window.decisions.page", "DecidePage")),
