@@ -33,7 +33,7 @@ class Pointed:
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """One page: heading, lines of print, the parts drawn on it (as boxes: left, bottom, wide, high), who is pointed at."""
+    """One page: heading, lines of print, parts drawn as boxes (left, bottom, wide, high), those pointed at."""
 
     heading: str
     lines: tuple[str, ...] = ()

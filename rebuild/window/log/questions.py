@@ -27,12 +27,15 @@ from rebuild.window.labels.printing import print_question
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.empty_state import EmptyState
 from rebuild.window.lists.tree_list import KEY, line, tree_list
+from rebuild.window.photos.attached import AttachedPhotos
 from rebuild.words.log import QuestionState
+from rebuild.words.photos import PhotoPhase
 from rebuild.work.landings import rows as landing_rows
 from rebuild.work.log import rows as log_rows
 from rebuild.work.log.acts import answer, ask
 from rebuild.work.log.rows import QuestionRow, questions
 from rebuild.work.machines.rows_parts import names
+from rebuild.work.photos import rows_shown
 from rebuild.work.question_pack.rows import question_pack
 from rebuild.work.records import rows_kept
 from rebuild.work.records.field import show_moment
@@ -45,7 +48,7 @@ _COLUMNS = ("Question", "State", "About", "Holds up", "Asked")
 class QuestionsPage(LivePage):
     """Questions above, the answer to the chosen one below, kept entries at the foot."""
 
-    shows = (log_rows, rows_kept, landing_rows)
+    shows = (log_rows, rows_kept, landing_rows, rows_shown)
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(desk, "Questions", parent)
@@ -69,6 +72,7 @@ class QuestionsPage(LivePage):
         self._assumed = QPushButton("We &assume it")
         self.pack_button = QPushButton("Print to send…")
         self.copy_button = QPushButton("Copy as text")
+        self.photos = AttachedPhotos(desk, "question", "Photos to send", self, phase=PhotoPhase.QUESTION)
         self.kept = tree_list(
             "Entries kept from being lost",
             ("Kept", "Meant for", "Typed", "Why"),
@@ -106,6 +110,7 @@ class QuestionsPage(LivePage):
         form.addWidget(self._whole)
         form.addWidget(self._answer)
         form.addLayout(row)
+        form.addWidget(self.photos)
         kept = QVBoxLayout(self._kept_box)
         kept.setContentsMargins(0, 4, 0, 0)
         kept.addWidget(PlainLabel("Entries kept from being lost"))
@@ -116,7 +121,7 @@ class QuestionsPage(LivePage):
             whole.addWidget(widget)
             whole.setStretchFactor(whole.count() - 1, stretch)
         whole.setChildrenCollapsible(False)
-        whole.setSizes([460, 170, 140])
+        whole.setSizes([430, 200, 140])
         layout = QVBoxLayout(self)
         layout.setContentsMargins(8, 8, 8, 8)
         layout.addLayout(top)
@@ -193,6 +198,7 @@ class QuestionsPage(LivePage):
         row = self._current()
         self._shown = row.id if row else None
         self._stored = (row.answer, row.answered_by) if row else ("", "")
+        self.photos.show_row(self._shown)
         answer, by = self._begun.pop(row.id, self._stored) if row else self._stored
         self._whole.setText(row.text if row else "Choose a question above to answer it.")
         if (self._answer.toPlainText(), self._by.text()) != (answer, by):

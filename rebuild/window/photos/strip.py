@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import tempfile
 from collections.abc import Callable, Sequence
+from functools import cache
 from pathlib import Path
 
 from PySide6.QtCore import QSize, Qt
@@ -79,7 +80,12 @@ def take_clipboard(taken: Callable[[list[Path]], None]) -> None:
     if held.hasUrls():
         taken([Path(url.toLocalFile()) for url in held.urls()])
     elif held.hasImage():
-        with tempfile.TemporaryDirectory() as folder:
-            path = Path(folder) / "pasted.png"
-            if QApplication.clipboard().image().save(str(path)):
-                taken([path])
+        path = Path(tempfile.mkdtemp(dir=_pasted().name)) / "pasted.png"
+        if QApplication.clipboard().image().save(str(path)):
+            taken([path])
+
+
+@cache
+def _pasted() -> tempfile.TemporaryDirectory[str]:
+    """Where pasted pictures lie until the program ends: a large one is read by another thread a moment later."""
+    return tempfile.TemporaryDirectory(prefix="rebuild-pasted-")

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from sqlalchemy import Connection, Select, func, select
+from sqlalchemy import Connection, func, select
 
 from rebuild.errors import NotThere
 from rebuild.model.tables.documents import CallOuts, DocumentPages, Documents
@@ -103,8 +103,8 @@ def documents(connection: Connection, machine_id: int) -> list[DocumentRow]:
     return [DocumentRow(row.id, row.name, row.note, row.pages, row.worded, row.marked) for row in rows]
 
 
-def _pages() -> Select[Any]:
-    query: Select[Any] = (
+def _pages() -> Any:
+    return (
         select(
             DocumentPages.id,
             DocumentPages.document_id,
@@ -120,7 +120,6 @@ def _pages() -> Select[Any]:
         .select_from(DocumentPages)
         .join(Documents, Documents.id == DocumentPages.document_id)
     )
-    return query
 
 
 def _page(row: Any) -> PageRow:
@@ -156,7 +155,7 @@ def pages(connection: Connection, document_id: int) -> list[PageRow]:
     return [_page(row) for row in rows]
 
 
-def _call_outs() -> Select[Any]:
+def _call_outs() -> Any:
     return (
         select(
             *CallOuts.columns(),

@@ -21,6 +21,7 @@ from rebuild.trade.photos.runs import Shot, filed
 from rebuild.words.photos import PhotoPhase
 from rebuild.work.labels.rows import Meant, code_meant
 from rebuild.work.photos.about import NOTHING, About
+from rebuild.work.photos.acts import Shows, put_on
 from rebuild.work.photos.codes import codes_on
 from rebuild.work.photos.rules_pictures import DAMAGE, Picture, formats_of, read_picture
 
@@ -104,8 +105,12 @@ def note(
     about: About | None = None,
     phase: PhotoPhase = PhotoPhase.AS_FOUND,
     refused: Sequence[str] = (),
+    shows: Shows | None = None,
 ) -> TakenIn:
-    """Note photos kept before, in one act. A photo of a tag, and those after it, go to the tag's part."""
+    """Note photos kept before, in one act. A photo of a tag, and those after it, go to the tag's part.
+
+    With ``shows`` each of them, also one that was there before, shows that thing.
+    """
     said = [_CUT.format(one.picture.file_name) for one in kept if one.picture.cut]
     added: list[int] = []
     already: list[int] = []
@@ -125,6 +130,8 @@ def note(
             more = parts[1:] if about is None else parts
             tx.session.add_all(PhotoSubject(photo_id=added[-1], part_id=part) for part in more)
             by_tag += bool(parts)
+        if shows is not None:
+            put_on(tx, [*added, *already], shows)
         tx.subject = f"{len(added)} taken in"
     return TakenIn(tuple(added), tuple(already), tuple(refused), tuple(said), by_tag)
 

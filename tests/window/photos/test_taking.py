@@ -155,11 +155,11 @@ def test_photos_lie_at_the_removal_and_at_the_step_that_puts_it_back(
     assert back.photos.shown() == keys[:1]
     assert back.way_round.text() == "This way round: 1 photo."
     QApplication.clipboard().setImage(detail.grab().toImage())
-    detail.photos.paste()
+    detail.photos.strip.paste()
     with desk.store.read() as connection:
         assert len(of_removal(connection, shop.machine, row.id)) == 3
-    for pane in (detail, back):
-        pane.photos.model.stop()
+    for strip in (detail.photos.strip, back.photos):
+        strip.model.stop()
 
 
 def test_photos_of_a_removed_thing_stay_and_show_it_no_longer(shop: Shop, tmp_path: Path) -> None:
