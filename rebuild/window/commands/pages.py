@@ -62,6 +62,8 @@ PAGES: tuple[Page, ...] = (
     Page("photos", "Photos", "Photos of parts and steps", Slot("rebuild.window.photos.page", "PhotosPage")),
     Page("manuals", "Manuals", "PDFs and scans of the machine, with call-outs that name its parts",
          Slot("rebuild.window.documents.page", "ManualsPage")),
+    Page("boxes", "Unknown", "What came in boxes and nobody knows: clues, suspects, what became of it",
+         Slot("rebuild.window.boxes.page", "BoxesPage")),
     Page("questions", "Questions", "What is not known yet", Slot("rebuild.window.log.questions", "QuestionsPage")),
     Page("decide", "Decide", "What is out or undecided, and the ways to go",
          Slot("rebuild.window.decisions.page", "DecidePage")),

@@ -108,10 +108,10 @@ def of_removal(connection: Connection, machine_id: int, removal_id: int) -> list
 
 
 def of_thing(connection: Connection, machine_id: int, record: str, row_id: int) -> list[PhotoRow]:
-    """The photos said to show a joint, a survey or a question (or a part or step besides their own)."""
+    """The photos of a part, a joint, a survey or a question."""
+    if record == "part":
+        return photos(connection, machine_id, Which.CHOSEN, part_ids=(row_id,))
     column = {
-        "part": PhotoSubjects.part_id,
-        "task": PhotoSubjects.task_id,
         "joint": PhotoSubjects.joint_id,
         "survey": PhotoSubjects.survey_id,
         "question": PhotoSubjects.question_id,
