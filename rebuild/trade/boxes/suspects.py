@@ -20,8 +20,12 @@ Key = TypeVar("Key")
 SAME_MM, SAME_SHARE = 0.05, 0.001
 NEAR_MM, NEAR_SHARE = 0.5, 0.02
 #: What each agreement counts.
-MISSING, SAME, NEAR, THREAD, TAPER, MARK, WORD = 3.0, 3.0, 1.0, 3.0, 3.0, 4.0, 0.5
-_IDLE = frozenset(("a", "an", "the", "of", "for", "and", "with", "left", "right", "front", "rear", "across"))
+MISSING, SAME, NEAR, THREAD, TAPER, MARK, WORD = 2.0, 3.0, 1.0, 3.0, 3.0, 4.0, 0.5
+#: A size called otherwise on the part counts this share: a bore is no length, but words differ.
+CALLED_ELSE = 0.5
+_IDLE = frozenset(
+    ("as", "read", "a", "an", "the", "of", "for", "and", "with", "left", "right", "front", "rear", "across")
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,14 +123,18 @@ def _agrees(clue: Seen, candidate: Candidate[Key]) -> tuple[float, str]:
 
 def _by_size(name: str, mm: float, sizes: Sequence[HasSize]) -> tuple[float, str]:
     """The size that lies nearest: the same, near, or nothing."""
-    nearest = min(sizes, key=lambda one: _off(mm, one), default=None)
+    mine = _words(name)
+    nearest = min(
+        sizes, key=lambda one: (_off(mm, one) > 0, _off(mm, one), not mine & _words(one.name)), default=None
+    )
     if nearest is None:
         return 0.0, ""
     off, shown = _off(mm, nearest) - 1e-9, f"{name} {show_both(mm, 'mm')}"
+    share = 1.0 if _words(name) & _words(nearest.name) or not _words(name) else CALLED_ELSE
     if off <= max(SAME_MM, SAME_SHARE * mm):
-        return SAME, f"{shown} agrees with {nearest.name}"
+        return SAME * share, f"{shown} agrees with {nearest.name}"
     if off <= min(NEAR_MM, NEAR_SHARE * mm):
-        return NEAR, f"{shown} is {off:.2f} mm off {nearest.name}"
+        return NEAR * share, f"{shown} is {off:.2f} mm off {nearest.name}"
     return 0.0, ""
 
 

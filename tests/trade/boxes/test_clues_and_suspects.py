@@ -57,7 +57,12 @@ def test_what_is_missing_comes_first_then_by_size_and_the_reasons_are_said() -> 
         Candidate("near", False, "collar", (HasSize("bore", 25.3, 25.3),)),
     )
     found = suspects("ring", (Seen(K.SIZE, "bore", 24.98),), parts)
-    assert [one.key for one in found] == ["bush", "gear", "far", "near"]
+    assert [(one.key, one.score) for one in found] == [
+        ("bush", 5.0),
+        ("gear", 3.0),
+        ("far", 2.0),
+        ("near", 1.0),
+    ]
     assert found[0].why == ("missing", "bore 24.980 mm (0.9835 in) agrees with bore")
     assert found[3].why == ("bore 24.980 mm (0.9835 in) is 0.32 mm off bore",)
 
