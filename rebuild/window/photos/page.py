@@ -191,6 +191,7 @@ class PhotosPage(LivePage):
     def _wire(self) -> None:
         self._desk.selection_changed.connect(self.look_again)
         self._desk.closed.connect(self.model.stop)
+        self._desk.closed.connect(self.sheet.job.drop)
         self.which.currentIndexChanged.connect(self.refresh)
         self.list.selectionModel().currentChanged.connect(lambda *_: self._show())
         self.tool.currentTextChanged.connect(lambda text: setattr(self.sheet, "drawing", text != _LOOK))

@@ -9,12 +9,16 @@ from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QColor, QFontMetrics, QImage, QMouseEvent, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
+from rebuild.window.desk.job import Job
 from rebuild.window.ink import theme
 from rebuild.window.ink.thumbnail import read_scaled
 from rebuild.words.photos import MarkKind
 from rebuild.work.photos.rows import MarkRow, PhotoRow
 
 _LARGEST = 2400
+_GONE = "The file of this photo is missing or cannot be read:\n{}"
+#: A file larger than this is read by another thread: a photo of 12 megapixels takes a tenth of a second and more.
+AT_ONCE_BYTES = 400_000
 #: So near the end of a mark a press means it [pixels].
 NEAR = 14
 
@@ -36,6 +40,9 @@ class PhotoSheet(QWidget):
         self._from: QPointF | None = None
         self._to: QPointF | None = None
         self.drawing = False
+        self._photo: PhotoRow | None = None
+        self.job = Job(self)
+        self.job.done.connect(self._came)
         self.setMouseTracking(True)
 
     def sizeHint(self) -> QSize:
@@ -43,15 +50,34 @@ class PhotoSheet(QWidget):
         return QSize(640, 480)
 
     def show_photo(self, photo: PhotoRow | None, project: Path, marks: list[MarkRow]) -> None:
-        """Show a photo with its marks; None clears."""
-        self._image = read_scaled(photo.path(project), _LARGEST) if photo is not None else QImage()
-        self._marks = marks
-        self._empty = "Choose a photo, or drop photos here"
-        if photo is not None and self._image.isNull():
-            self._empty = f"The file of this photo is missing or cannot be read:\n{photo.path(project)}"
+        """Show a photo with its marks; None clears. A large file is read beside the window."""
+        same = photo is not None and photo == self._photo and not self._image.isNull()
+        self._photo, self._marks = photo, marks
+        if photo is None:
+            self.job.drop()
+            self._take(QImage(), "Choose a photo, or drop photos here")
+        elif not same or not photo.path(project).is_file():
+            self._read(photo.path(project))
         self.setAccessibleDescription(
             ", ".join(f"{mark.kind.value} {mark.said}".strip() for mark in marks) if photo is not None else ""
         )
+        self.update()
+
+    def _read(self, path: Path) -> None:
+        size = path.stat().st_size if path.is_file() else 0
+        if size <= AT_ONCE_BYTES:
+            self.job.drop()
+            self._take(read_scaled(path, _LARGEST), _GONE.format(path))
+        else:
+            self._take(QImage(), "Reading the photo…")
+            self.job.ask(lambda _tell: (read_scaled(path, _LARGEST), _GONE.format(path)))
+
+    def _came(self, read: object) -> None:
+        assert isinstance(read, tuple)
+        self._take(*read)
+
+    def _take(self, image: QImage, otherwise: str) -> None:
+        self._image, self._empty = image, otherwise
         self.update()
 
     def field(self) -> QRectF:
