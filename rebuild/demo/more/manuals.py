@@ -67,8 +67,10 @@ BOOKS = (
                Pointed("6", "HS-06", 390, 320), Pointed("17", "HS-17", 280, 556))),
     )),
     Book("Parts list", 0, (
-        Sheet("Sheet 7  Feed", ("Order parts by sheet and number; give the number of the machine.",),
-              ((120, 430, 130, 130), (330, 460, 40, 70), (330, 380, 150, 30))),
+        Sheet("Sheet 2  Ram", ("Order parts by sheet and number; give the number of the machine.",),
+              ((90, 470, 410, 60), (110, 400, 360, 18)),
+              (Pointed("1", "RAM-01", 290, 548), Pointed("4", "RAM-02", 290, 382, "ours has its dot to the front"))),
+        Sheet("Sheet 7  Feed", (), ((120, 430, 130, 130), (330, 460, 40, 70), (330, 380, 150, 30))),
         Sheet("Sheet 8  Gearbox", (), ((100, 400, 150, 150), (300, 420, 110, 110), (90, 330, 380, 24))),
     )),
 )  # fmt: skip

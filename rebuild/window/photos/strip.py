@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 from functools import cache
 from pathlib import Path
 
-from PySide6.QtCore import QSize, Qt
+from PySide6.QtCore import QMimeData, QSize, Qt
 from PySide6.QtGui import QDragEnterEvent, QDropEvent, QKeySequence, QShortcut
 from PySide6.QtWidgets import QApplication, QListView, QVBoxLayout, QWidget
 
@@ -74,9 +74,17 @@ class PhotoStrip(QWidget):
         self._taken(paths)
 
 
+def pictures_held() -> bool:
+    """Whether the clipboard holds a picture or files."""
+    held: QMimeData | None = QApplication.clipboard().mimeData()
+    return held is not None and (held.hasUrls() or held.hasImage())
+
+
 def take_clipboard(taken: Callable[[list[Path]], None]) -> None:
     """Hand on the files of the clipboard, or its picture written out as one."""
     held = QApplication.clipboard().mimeData()
+    if not pictures_held():
+        return
     if held.hasUrls():
         taken([Path(url.toLocalFile()) for url in held.urls()])
     elif held.hasImage():
