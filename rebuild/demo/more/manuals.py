@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING
 
 from rebuild.demo.built import Built
 from rebuild.trade.results.tables import assets_folder
-from rebuild.work.documents.acts import Names, mark_page, note
+from rebuild.work.documents.acts import mark_page, note
+from rebuild.work.documents.names import Names
 from rebuild.work.documents.rows import pages
 from rebuild.work.documents.rules_files import keep
 

@@ -13,7 +13,8 @@ from rebuild.window.desk.pane_trouble import PaneTrouble
 from rebuild.window.forms.editors import ReferenceEditor
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
-from rebuild.work.documents.acts import Names, mark_page, name_call_out
+from rebuild.work.documents.acts import mark_page, name_call_out
+from rebuild.work.documents.names import Names
 from rebuild.work.documents.rows import CallOutRow, PageRow
 from rebuild.work.documents.rows_named import choice_of, choices_named, named_by
 from rebuild.work.editing.acts import edit, remove

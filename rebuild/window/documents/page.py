@@ -27,7 +27,8 @@ from rebuild.window.lists.plain_table import PlainTable
 from rebuild.work.documents import rows, rows_named
 from rebuild.work.documents.rows import PageRow, call_outs, documents, page, pages
 from rebuild.work.editing.acts import edit, remove
-from rebuild.work.photos.acts import ENDINGS, photos_in
+from rebuild.work.photos.acts import photos_in
+from rebuild.work.photos.rules_pictures import ENDINGS
 
 _KINDS = " ".join(f"*{ending}" for ending in (".pdf", *ENDINGS))
 

@@ -19,9 +19,10 @@ from rebuild.window.photos.thumbs import ROW
 from rebuild.words.counted import counted
 from rebuild.words.photos import PhotoPhase
 from rebuild.work.photos.about import About
-from rebuild.work.photos.acts import ENDINGS, Shows
+from rebuild.work.photos.acts import Shows
 from rebuild.work.photos.rows import PhotoRow
 from rebuild.work.photos.rows_shown import of_removal, of_thing
+from rebuild.work.photos.rules_pictures import ENDINGS
 
 
 class AttachedPhotos(QWidget):

@@ -40,7 +40,6 @@ from rebuild.work.editing.acts import edit, remove
 from rebuild.work.photos import rows as photo_rows, rows_shown
 from rebuild.work.photos.about import About
 from rebuild.work.photos.acts import (
-    ENDINGS,
     mark_photo,
     photos_in,
     set_camera,
@@ -50,6 +49,7 @@ from rebuild.work.photos.acts import (
 )
 from rebuild.work.photos.rows import MarkRow, PhotoRow, Which, marks, photos
 from rebuild.work.photos.rows_shown import shown, what_was_in_hand
+from rebuild.work.photos.rules_pictures import ENDINGS
 from rebuild.work.records.field import Field, FieldKind
 from rebuild.work.records.rows import choices
 from rebuild.work.records.wall_clock import now

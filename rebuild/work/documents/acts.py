@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from sqlalchemy import select
 
 from rebuild.errors import BadEntry
@@ -15,17 +13,9 @@ from rebuild.model.records.parts import Part
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.words.counted import counted
+from rebuild.work.documents.names import Names
 from rebuild.work.documents.rules_files import KeptDocument
 from rebuild.work.records.columns import title
-
-
-@dataclass(frozen=True, slots=True)
-class Names:
-    """What a call-out names: a part, one of its features (whose spec stands there), or an oil point; at most one."""
-
-    part_id: int | None = None
-    feature_id: int | None = None
-    oil_point_id: int | None = None
 
 
 def note(store: Store, machine_id: int, kept: KeptDocument, name: str = "") -> int:

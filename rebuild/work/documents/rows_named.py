@@ -7,7 +7,7 @@ from sqlalchemy import Connection, select
 from rebuild.model.tables.features import Features
 from rebuild.model.tables.lubrication import OilPoints
 from rebuild.model.tables.parts import Parts
-from rebuild.work.documents.acts import Names
+from rebuild.work.documents.names import Names
 from rebuild.work.documents.rows import CallOutRow
 from rebuild.work.records.rows import Choice
 

@@ -9,8 +9,7 @@ from pathlib import Path
 from rebuild.errors import BadEntry, Stopped
 from rebuild.store.photos import put_file, put_photo
 from rebuild.work.documents.pdf import opened
-from rebuild.work.photos.acts import ENDINGS as PICTURES
-from rebuild.work.photos.rules_pictures import read_picture
+from rebuild.work.photos.rules_pictures import ENDINGS as PICTURES, read_picture
 
 #: Larger ones are refused: every backup carries the file once more.
 MOST_BYTES = 400_000_000

@@ -24,10 +24,9 @@ from rebuild.trade.photos.clock import fast_by
 from rebuild.words.counted import counted
 from rebuild.words.photos import MarkKind
 from rebuild.work.photos.about import About
+from rebuild.work.photos.rules_pictures import ENDINGS
 from rebuild.work.records.columns import title
 from rebuild.work.records.fields import called
-
-ENDINGS = (".jpg", ".jpeg", ".mpo", ".heic", ".heif", ".png", ".webp", ".tif", ".tiff", ".bmp")
 
 
 def sort_photos(store: Store, photo_ids: Sequence[int], about: About) -> None:

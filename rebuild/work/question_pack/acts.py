@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from rebuild.errors import BadEntry
 from rebuild.model.records.features import Feature
 from rebuild.model.records.log import Question
@@ -14,19 +12,11 @@ from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.words.log import QuestionState
 from rebuild.words.readings import SpecOrigin
+from rebuild.work.question_pack.filing import Filing
 from rebuild.work.readings.acts_features import put_spec
 from rebuild.work.records.columns import title
 from rebuild.work.records.rows_settings import decimal_comma
 from rebuild.work.records.wall_clock import now
-
-
-@dataclass(frozen=True, slots=True)
-class Filing:
-    """Where an answer goes: a record with a note (part, task, subassembly, machine), or the spec of a feature."""
-
-    record: str
-    id: int
-
 
 _NOTED: dict[str, type[Part | Task | Subassembly | Machine]] = {
     "part": Part, "task": Task, "subassembly": Subassembly, "machine": Machine,

@@ -11,7 +11,7 @@ from rebuild.model.tables.log import Questions
 from rebuild.model.tables.machines import Machines, Subassemblies
 from rebuild.model.tables.parts import Parts
 from rebuild.model.tables.steps import Tasks
-from rebuild.work.question_pack.acts import Filing
+from rebuild.work.question_pack.filing import Filing
 
 #: The tables the lookups here ask.
 READS = frozenset({"feature", "machine", "part", "question", "subassembly", "task"})

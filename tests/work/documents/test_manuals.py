@@ -16,7 +16,8 @@ from rebuild.store.photos import damaged_photos, photo_path
 from rebuild.store.store import Store
 from rebuild.work.checks.check import check
 from rebuild.work.documents import rules_files
-from rebuild.work.documents.acts import Names, mark_page, name_call_out, note
+from rebuild.work.documents.acts import mark_page, name_call_out, note
+from rebuild.work.documents.names import Names
 from rebuild.work.documents.pdf import page_picture
 from rebuild.work.documents.rows import call_outs, documents, page, pages, pages_of_part
 from rebuild.work.documents.rows_cited import (

@@ -7,7 +7,8 @@ from rebuild.words.readings import SpecOrigin
 from rebuild.work.log.acts import ask
 from rebuild.work.log.rows import questions
 from rebuild.work.machines.acts import add_machine
-from rebuild.work.question_pack.acts import Filing, file_answer
+from rebuild.work.question_pack.acts import file_answer
+from rebuild.work.question_pack.filing import Filing
 from rebuild.work.question_pack.rows_filing import filings
 from rebuild.work.records.rows import card
 from tests.conftest import Shop
