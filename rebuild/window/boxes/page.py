@@ -20,7 +20,7 @@ from rebuild.work.boxes import rows, rows_suspects
 from rebuild.work.boxes.rows import ThingRow, things
 from rebuild.work.photos import rows_shown
 
-_COLUMNS = ("Thing", "Machine", "How sure", "Came in", "Seen on it", "Lies, or went to")
+_COLUMNS = ("Thing", "Machine", "Identity", "Came in", "Seen on it", "Lies, or went to")
 ALL, OPEN = "all", "not settled"
 
 

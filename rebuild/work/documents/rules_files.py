@@ -132,5 +132,5 @@ def _of_scans(project: Path, paths: Sequence[Path], tell: Tell) -> tuple[KeptPag
             raise Stopped("Taking the manual in was stopped; nothing was stored.")
         picture = read_picture(path)
         sha256 = put_photo(project, picture.content, picture.ending)
-        kept.append(KeptPage(sha256, picture.ending, 0, float(picture.width), float(picture.height), "", ""))
+        kept.append(KeptPage(sha256, picture.ending, 0, picture.width, picture.height, "", ""))
     return tuple(kept)
