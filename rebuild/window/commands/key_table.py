@@ -65,7 +65,7 @@ _OF_PAGE: dict[str, Rows] = {
     "chart": (("Enter", "the working of the line"),),
     "photos": (("P, S, T, I, H", "to the chosen part, subassembly, step; back to the inbox; to what was in hand"),
                ("Shift+P, Shift+T", "shows the chosen part or step, too"), ("Del", "remove"), ("Ctrl+V", "paste one")),
-    "manuals": (("PgUp, PgDn", "the page before or after"),
+    "manuals": (("PgUp, PgDown", "the page before or after"),
                 ("+, -, W, 0", "larger, smaller, to the width, the whole page")),
     "survey": (("Ctrl+V", "paste a column of readings"),),
     "teardown": _TEARDOWN,
