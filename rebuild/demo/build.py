@@ -8,7 +8,7 @@ from pathlib import Path
 from rebuild.store.store import Store
 
 #: Raised when the demo's content changes, so that a new one is made beside an older one.
-EDITION = 2
+EDITION = 3
 MADE_AS = "demo edition"
 
 

@@ -10,7 +10,7 @@ from typing import Any
 from rebuild.errors import FileTrouble
 from rebuild.exchange.folder import EVERYTHING
 from rebuild.store import schema
-from rebuild.store.photo_copies import copy_photos
+from rebuild.store.photo_copies import NAME_FILES, copy_photos
 from rebuild.store.photo_names import is_photo_name
 from rebuild.store.photos import photo_folder, photo_path
 from rebuild.store.store import Store
@@ -96,9 +96,9 @@ def bring_in_folder(store: Store, folder: Path) -> Came:
 
 
 def _photos(whole: Whole) -> list[tuple[str, str]]:
+    pairs: set[tuple[str, str]] = set()
     for table in whole.tables:
-        if table.name == "photo":
+        if table.name in NAME_FILES:
             sha, ending = table.columns.index("sha256"), table.columns.index("ending")
-            pairs = {(str(row[sha]), str(row[ending])) for row in table.rows}
-            return sorted(pair for pair in pairs if is_photo_name(*pair))
-    return []
+            pairs |= {(str(row[sha]), str(row[ending])) for row in table.rows}
+    return sorted(pair for pair in pairs if is_photo_name(*pair))

@@ -100,8 +100,12 @@ def _condition(column: str, kind: object) -> tuple[str, str]:
 
 _HEX = "[0-9a-f]" * 64
 _KNOWN_ENDINGS = ", ".join(f"'{ending}'" for ending in ENDINGS)
-#: A photo's file is found by these two, so they must not lead anywhere else.
+#: The file of a photo, or of a manual's page, is found by these two, so they must not lead anywhere else.
 _PHOTO_NAMES = {
-    ("photo", "sha256"): (f"sha256 NOT GLOB '{_HEX}'", "not the 64 hexadecimal digits a photo is kept under"),
-    ("photo", "ending"): (f"ending NOT IN ({_KNOWN_ENDINGS})", "no ending photos are kept under"),
+    (table, column): rule
+    for table in ("photo", "document_page")
+    for column, rule in (
+        ("sha256", (f"sha256 NOT GLOB '{_HEX}'", "not the 64 hexadecimal digits a photo is kept under")),
+        ("ending", (f"ending NOT IN ({_KNOWN_ENDINGS})", "no ending photos are kept under")),
+    )
 }

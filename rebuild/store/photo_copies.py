@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 import shutil
 import sqlite3
 from collections.abc import Callable, Collection, Iterator
@@ -14,7 +13,7 @@ from rebuild.store.backup import Stop, copy_of, free_name, opened_for
 from rebuild.store.beside import Tell, flush, part_of, unheard, written_beside
 from rebuild.store.connect import read_only
 from rebuild.store.photo_names import is_photo_name
-from rebuild.store.photos import damaged_photos, photo_folder, photo_path
+from rebuild.store.photos import damaged_photos, hash_of, photo_folder, photo_path
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,17 +26,20 @@ class Kept:
 
 
 def wanted_photos(path: Path) -> tuple[tuple[str, str], ...]:
-    """Hash and ending of every photo a project names, each once; none in a file older than photos.
+    """Hash and ending of every photo and manual a project names, each once; none in a file older than photos.
 
     A name that might lead out of the folder is none: ``rebuild check`` says it.
     """
     with closing(read_only(path)) as raw:
-        there = raw.execute("SELECT 1 FROM sqlite_master WHERE type = 'table' AND name = 'photo'").fetchone()
-        if there is None:
-            return ()
+        listed = raw.execute("SELECT name FROM sqlite_master WHERE type = 'table'").fetchall()
+        there = [name for name in NAME_FILES if (name,) in listed]
         raw.text_factory = lambda found: found.decode(errors="replace")  # a bad one is no photo's name
-        rows = raw.execute("SELECT DISTINCT sha256, ending FROM photo ORDER BY sha256, ending").fetchall()
-    return tuple(pair for pair in rows if is_photo_name(*pair))
+        rows = {pair for name in there for pair in raw.execute(f"SELECT DISTINCT sha256, ending FROM {name}")}
+    return tuple(sorted(pair for pair in rows if is_photo_name(*pair)))
+
+
+#: Tables whose rows name a file of the folder by ``sha256`` and ``ending``.
+NAME_FILES = ("photo", "document_page")
 
 
 def backup_with_photos(path: Path, *, to: Path | None = None, tell: Tell = unheard) -> Kept:
@@ -140,7 +142,7 @@ def copy_photos(
         target = folder / original.parent.name / original.name
         if not target.exists():
             _copy_one(original, target)
-        if hashlib.sha256(target.read_bytes()).hexdigest() != sha256:
+        if hash_of(target) != sha256:
             raise OSError(f"the copy of {target.name} does not read back as it was")
     return len(wanted)
 

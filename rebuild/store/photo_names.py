@@ -1,11 +1,11 @@
-"""The names photos are kept under: a hash and a known ending, so that no name leads out of their folder."""
+"""The names photos and manuals are kept under: a hash and a known ending, so that no name leads out of their folder."""
 
 from __future__ import annotations
 
 import re
 
-#: Endings photos are kept under.
-ENDINGS = (".jpg", ".png", ".webp", ".tif", ".bmp", ".heic")
+#: Endings photos are kept under, and that of a manual.
+ENDINGS = (".jpg", ".png", ".webp", ".tif", ".bmp", ".heic", ".pdf")
 _HASH = re.compile(r"[0-9a-f]{64}")
 
 

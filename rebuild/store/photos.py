@@ -1,4 +1,4 @@
-"""Photos beside the project file, by content: add-only, named by their SHA-256, so a name never lies.
+"""Photos and manuals beside the project file, by content: add-only, named by their SHA-256, so a name never lies.
 
 ``engine.rebuild`` keeps its photos in ``engine photos/ab/abcd….jpg``; both are plain files.
 """
@@ -6,6 +6,7 @@
 from __future__ import annotations
 
 import hashlib
+import shutil
 from pathlib import Path
 
 from rebuild.errors import FileTrouble
@@ -61,9 +62,40 @@ def put_photo(project: Path, content: bytes, ending: str) -> str:
     return sha256
 
 
+def put_file(project: Path, source: Path, ending: str) -> str:
+    """Keep a large file as ``put_photo`` keeps bytes, copied without being held in memory; returns its SHA-256.
+
+    Raises:
+        FileTrouble: it cannot be read, the folder cannot be written, or the file changed while it was copied.
+    """
+    try:
+        sha256 = hash_of(source)
+        target = photo_path(project, sha256, ending)
+        if not _is_whole(target, sha256):
+            target.parent.mkdir(parents=True, exist_ok=True)
+            with written_beside(target, over=True) as part:
+                shutil.copyfile(source, part)
+                if hash_of(part) != sha256:
+                    raise OSError(0, "it changed while it was copied")
+    except OSError as trouble:
+        raise FileTrouble(
+            f"cannot be kept ({trouble.strerror}).",
+            where=photo_folder(project).name,
+            value=shown(source.name),
+            way_out="See that the file can be read and the folder written, and that there is room; nothing was stored.",
+        ) from trouble
+    return sha256
+
+
+def hash_of(path: Path) -> str:
+    """The SHA-256 of a file, read piece by piece. Raises OSError."""
+    with path.open("rb") as file:
+        return hashlib.file_digest(file, "sha256").hexdigest()
+
+
 def _is_whole(target: Path, sha256: str) -> bool:
     """Whether the photo lies there as its name says. Raises OSError."""
-    return target.is_file() and hashlib.sha256(target.read_bytes()).hexdigest() == sha256
+    return target.is_file() and hash_of(target) == sha256
 
 
 def damaged_photos(project: Path, wanted: list[tuple[str, str]]) -> list[str]:
@@ -76,6 +108,6 @@ def damaged_photos(project: Path, wanted: list[tuple[str, str]]) -> list[str]:
         path = photo_path(project, sha256, ending)
         if not path.exists():
             found.append(f"{path.name} is missing")
-        elif hashlib.sha256(path.read_bytes()).hexdigest() != sha256:
+        elif hash_of(path) != sha256:
             found.append(f"{path.name} has changed")
     return found

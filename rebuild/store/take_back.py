@@ -110,12 +110,11 @@ def _replay(
     tables = [table for table in journaled(metadata) if table.name in touched]
     work: list[Callable[[], object]] = [
         *(partial(_refuse_if_moved_on, connection, table, way) for table in tables),
+        # What comes back first, then what was handed on, what goes last: a row that was given another owner by the
+        # act must have it before its old owner goes, or it would go with that one.
+        *(partial(connection.exec_driver_sql, _insert(table, way)) for table in tables),
+        *(partial(connection.exec_driver_sql, _update(table, way)) for table in tables),
         *(partial(connection.exec_driver_sql, _delete(table, way)) for table in reversed(tables)),
-        *(
-            partial(connection.exec_driver_sql, statement(table, way))
-            for table in tables
-            for statement in (_insert, _update)
-        ),
     ]
     for done, piece in enumerate(work):
         progress.reached(done / len(work), "Taking back" if undo else "Doing again")

@@ -13,6 +13,7 @@ from pypdf import PdfReader
 from rebuild.cli import printing as cli_printing
 from rebuild.cli.main import main
 from rebuild.errors import BadEntry
+from rebuild.sheets.pages.day_sheet import lines_of
 from rebuild.sheets.pages.measuring_sheet import grid_rows
 from rebuild.sheets.pages.printed import PRINTED, Wanted
 from rebuild.sheets.pages.survey_sheet import columns_of, places_of
@@ -24,7 +25,8 @@ from rebuild.work.labels.rows import code_meant
 from rebuild.work.log.rows import questions
 from rebuild.work.machines.rows_tree import subassemblies
 from rebuild.work.places.rows import lying, places
-from rebuild.work.plan.rows_tonight import Tonight
+from rebuild.work.plan.rows_input import plan_input
+from rebuild.work.plan.rows_tonight import Tonight, fits_tonight
 from rebuild.work.question_pack.rows import question_pack
 from rebuild.work.records.rows_settings import verdict_rule
 from rebuild.work.records.wall_clock import now
@@ -129,14 +131,22 @@ def test_the_day_sheet_fits_the_evening_and_tells_what_is_wanted(shop: Store, tm
     with shop.read() as connection:
         steps = day_steps(connection, LATHE, Tonight(240), now(), verdict_rule(shop))
     assert len(steps) > 1
-    assert sum(one.step.likely_min or 0 for one in steps) <= 240
+    assert sum(one.minutes or 0 for one in steps) <= 240
     wanted = Wanted(LATHE, on=LETTER, tonight=Tonight(240))
     next(one for one in PRINTED if one.key == "day").write(shop, wanted, target)
     text = told(target)
     for one in steps:
-        assert squeezed(one.step.title) in text
+        assert squeezed(one.title) in text
         assert squeezed(one.lies) in text
-        assert squeezed(one.step.torque_wanted) in text
+        assert one.step is None or squeezed(one.step.torque_wanted) in text
+    long = Tonight(100_000, helper=True)
+    with shop.read() as connection:
+        whole = day_steps(connection, LATHE, long, now(), verdict_rule(shop))
+        ready = fits_tonight(plan_input(connection, LATHE, now()), long)
+    assert [one.title for one in whole] == [one.title for one in ready], "none of tonight's work is left out"
+    untyped = [one for one in whole if one.step is None]
+    assert untyped
+    assert "follows from what is known" in lines_of(untyped[0])[0]
 
 
 def test_the_walk_round_and_the_removal_log_leave_nothing_out(shop: Store, tmp_path: Path) -> None:

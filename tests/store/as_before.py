@@ -74,8 +74,18 @@ def _before_0015(raw: sqlite3.Connection) -> None:
     without(raw, "photo", ["camera"])
 
 
+def _before_0017(raw: sqlite3.Connection) -> None:
+    _without_tables(
+        raw, "mark_part", "call_out", "document_page", "document", "box_thing", "clue", "merged_part"
+    )
+
+
 def _before_0019(raw: sqlite3.Connection) -> None:
-    for table in ("making_detail", "fitting"):
+    _without_tables(raw, "making_detail", "fitting")
+
+
+def _without_tables(raw: sqlite3.Connection, *tables: str) -> None:
+    for table in tables:
         raw.executescript(
             f"DROP TABLE {table}; DROP TABLE j_{table}; DELETE FROM change WHERE tbl = '{table}';"
         )
@@ -89,6 +99,7 @@ TAKE_BACK = {
     "0012": _before_0012,
     "0013": _before_0013,
     "0015": _before_0015,
+    "0017": _before_0017,
     "0019": _before_0019,
 }
 

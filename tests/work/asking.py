@@ -299,6 +299,19 @@ class Asking:
                 task_ids=self._ids("task"),
             )
 
+    def things_shown(self, lookup: Callable[..., object]) -> Iterator[Call]:
+        """The photos of things of every kind."""
+        for machine, record in product(self._ids("machine"), ("part", "joint", "survey", "question")):
+            for key in self._ids(record)[:3]:
+                yield lambda machine=machine, record=record, key=key: lookup(  # type: ignore[misc]
+                    self.connection, machine, record, key
+                )
+
+    def notes(self, lookup: Callable[..., object]) -> Iterator[Call]:
+        """Notes that name a page, a figure and its item, and nothing."""
+        for machine, said in product(self._ids("machine"), ("p. 2", "Fig. 4, item 1", "sheet 7", "nothing")):
+            yield lambda machine=machine, said=said: lookup(self.connection, machine, said)  # type: ignore[misc]
+
     def queried(self, lookup: Callable[..., object]) -> Iterator[Call]:
         """A lookup that gives the query its caller executes."""
         for asked in self.offered("asked"):
@@ -337,7 +350,7 @@ class Asking:
         yield lambda: list(lookup(self.connection))  # type: ignore[call-overload]
 
 
-_TABLE_OF = {"option_id": "decision_option", "sheet_id": "making_sheet"}
+_TABLE_OF = {"page_id": "document_page", "option_id": "decision_option", "sheet_id": "making_sheet"}
 _HandMade = Callable[[Asking, Callable[..., object]], Iterator[Call]]
 HAND_MADE: dict[str, _HandMade] = {
     "landings.rows_replaced.replaced_by": Asking.replaced,
@@ -356,6 +369,8 @@ HAND_MADE: dict[str, _HandMade] = {
     "decisions.rows_options.compare": Asking.pairs,
     "joints.rows_put_on.parts_put_on": Asking.put_on,
     "photos.rows.photos": Asking.photos,
+    "photos.rows_shown.of_thing": Asking.things_shown,
+    "documents.rows_cited.page_noted": Asking.notes,
     "labels.rows.code_meant": Asking.tags,
     "readings.rows_grid_keys.keys_query": Asking.queried,
     "waiting.rows_clocks.clocks": Asking.all_closed,

@@ -9,7 +9,17 @@ from rebuild.demo.built import Built
 from rebuild.work.log.acts import log_session
 
 #: Modules of this package in the order they go on from each other.
-MODULES = ("fits", "making", "teardown", "true_and_oiled", "surveys", "in_hand", "sketches")
+MODULES = (
+    "fits",
+    "making",
+    "teardown",
+    "true_and_oiled",
+    "surveys",
+    "in_hand",
+    "sketches",
+    "manuals",
+    "boxes",
+)
 
 
 def extend_all(built: Built, told: Callable[[str], None]) -> None:

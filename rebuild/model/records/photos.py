@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from rebuild.model.records.record import Record
-from rebuild.model.tables.photos import Cameras, PhotoMarks, Photos, PhotoSubjects
+from rebuild.model.tables.photos import Cameras, MarkParts, PhotoMarks, Photos, PhotoSubjects
 
 
 class Photo(Record, Photos):
@@ -20,3 +20,7 @@ class Camera(Record, Cameras):
 
 class PhotoMark(Record, PhotoMarks):
     """One row of ``PhotoMarks``."""
+
+
+class MarkPart(Record, MarkParts):
+    """One row of ``MarkParts``."""

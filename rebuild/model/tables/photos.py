@@ -74,3 +74,10 @@ class PhotoMarks(Journaled, name="photo_mark"):
     x2: Cell[float] = as_number()
     y2: Cell[float] = as_number()
     text: Cell[str] = as_text("")
+
+
+class MarkParts(Journaled, name="mark_part"):
+    """The part a mark on a photo names."""
+
+    mark_id: Cell[int] = goes_with("photo_mark", index=True)
+    part_id: Cell[int] = goes_with("part", index=True)

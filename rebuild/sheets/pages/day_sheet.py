@@ -18,6 +18,7 @@ from rebuild.work.machines.rows_tree import machines
 from rebuild.work.plan.rows_tonight import Tonight
 from rebuild.work.records.rows_settings import verdict_rule
 from rebuild.work.records.wall_clock import now
+from rebuild.work.steps.rows import TaskRow
 
 if TYPE_CHECKING:
     from rebuild.store.store import Store
@@ -64,8 +65,8 @@ def _step(one: DayStep, project: Path, wide: float) -> list[Any]:
     from reportlab.platypus import KeepTogether, Spacer, Table
 
     shown = picture(one.photo.path(project), PHOTO_MM, PHOTO_MM * 0.8) if one.photo is not None else None
-    said = [words(f"{TICK}  {one.step.title}", "large"), *(words(line) for line in lines_of(one))]
-    said += [words(caution(topic).line(), "caution") for topic in one.step.cautions]
+    said = [words(f"{TICK}  {one.title}", "large"), *(words(line) for line in lines_of(one))]
+    said += [words(caution(topic).line(), "caution") for topic in one.step.cautions] if one.step else []
     widths = [wide - PHOTO_MM - 2, PHOTO_MM + 2] if shown is not None else [wide]
     cells = [said, shown] if shown is not None else [said]
     table = Table([cells], colWidths=[width * MM for width in widths])
@@ -79,13 +80,11 @@ def _step(one: DayStep, project: Path, wide: float) -> list[Any]:
 def lines_of(one: DayStep) -> list[str]:
     """What stands under the step's title, a line each."""
     step, off = one.step, one.off
-    at = [f"about {show_minutes(step.likely_min)}" if step.likely_min is not None else "", step.place]
+    at = [f"about {show_minutes(one.minutes)}" if one.minutes is not None else "", one.where]
+    at += ["follows from what is known"] if step is None else []
     said = [", ".join(filter(None, at))]
     said += [f"Part: {one.part}" + (f", lies in {one.lies}" if one.lies else "")] if one.part else []
-    said += [f"Torque: {step.torque_wanted}   set to ……………"] if step.torque_wanted else []
-    said += [f"Tools: {step.tools}"] if step.tools else []
-    said += [", ".join(filter(None, (kind.value, detail))) for kind, detail in step.constraints]
-    said += ["Cannot be undone: read it again before you begin."] if step.irreversible else []
+    said += _asked(step) if step is not None else []
     if off is not None:
         sat = [
             off.orientation and f"this way round: {off.orientation}",
@@ -101,5 +100,14 @@ def lines_of(one: DayStep) -> list[str]:
         )
     if len(one.sizes) > MOST_SIZES:
         said.append(f"and {len(one.sizes) - MOST_SIZES} more sizes on the measuring sheet")
-    said += [step.note] if step.note else []
+    said += [step.note] if step is not None and step.note else []
     return [line for line in said if line]
+
+
+def _asked(step: TaskRow) -> list[str]:
+    """What a typed step asks for: torque, tools, what must hold, that it cannot be undone."""
+    said = [f"Torque: {step.torque_wanted}   set to ……………"] if step.torque_wanted else []
+    said += [f"Tools: {step.tools}"] if step.tools else []
+    said += [", ".join(filter(None, (kind.value, detail))) for kind, detail in step.constraints]
+    said += ["Cannot be undone: read it again before you begin."] if step.irreversible else []
+    return said

@@ -17,10 +17,12 @@ _WORDS_HERE = frozenset({("unplaced", "typed")})
 #: Closed words worth finding by: the kind of a place or a machine, how something came off.
 _CLOSED = frozenset({
     ("place", "kind"), ("machine", "kind"), ("fastener", "kind"), ("removal", "how"), ("waiting", "kind"),
-    ("part", "decision"), ("task", "kind"),
+    ("part", "decision"), ("task", "kind"), ("clue", "kind"),
 })  # fmt: skip
 #: Codes are also found said short: HS-02 as hs2, 4711-B as 4711b.
-_CODES = frozenset({"code", "serial", "maker_number", "stamped", "number", "figure_item", "reference"})
+_CODES = frozenset(
+    {"code", "serial", "maker_number", "stamped", "number", "figure_item", "reference", "was_code"}
+)
 _COLUMNS = """
 SELECT m.name, p.name, p.type FROM sqlite_master AS m, pragma_table_info(m.name) AS p
 WHERE m.type = 'table' AND m.rootpage > 0 AND EXISTS (SELECT 1 FROM sqlite_master AS j WHERE j.name = 'j_' || m.name)

@@ -24,7 +24,7 @@ GROUPS: tuple[Group, ...] = (
           ("where", "plan", "waiting", "places")),
     Group("at_bench", "Bench", "Parts, readings and steps", "Ctrl+2", ("bench",)),
     Group("down", "Down", "Taking it apart: what came off, its photos, what is not known", "Ctrl+3",
-          ("teardown", "photos", "questions")),
+          ("teardown", "photos", "manuals", "boxes", "questions")),
     Group("make", "Make", "What to do with worn parts, what fits what, what is made", "Ctrl+4",
           ("decide", "fits", "making", "means")),
     Group("up", "Up", "Putting it together: joints and oil", "Ctrl+5", ("joints", "lubrication")),

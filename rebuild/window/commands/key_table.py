@@ -49,6 +49,7 @@ _STEPS: Rows = (
 _TEARDOWN: Rows = (
     ("a letter and Enter", "log the part in the line as come off: " + ", ".join(
         f"{key} {word}" for key, word in HOW_KEYS.items())),
+    ("Ctrl+V", "in the line: a picture is a photo of what was logged last"),
     ("Up, Down", "in the line: another part"), ("Alt+Up, Alt+Down", "in the log: one place earlier or later"),
 )  # fmt: skip
 _JOINTS: Rows = (("the letters under the list", "how it is left, and how dressed"),
@@ -64,6 +65,8 @@ _OF_PAGE: dict[str, Rows] = {
     "chart": (("Enter", "the working of the line"),),
     "photos": (("P, S, T, I, H", "to the chosen part, subassembly, step; back to the inbox; to what was in hand"),
                ("Shift+P, Shift+T", "shows the chosen part or step, too"), ("Del", "remove"), ("Ctrl+V", "paste one")),
+    "manuals": (("PgUp, PgDown", "the page before or after"),
+                ("+, -, W, 0", "larger, smaller, to the width, the whole page")),
     "survey": (("Ctrl+V", "paste a column of readings"),),
     "teardown": _TEARDOWN,
     "joints": _JOINTS,

@@ -32,6 +32,7 @@ from rebuild.window.joints.table import LEGEND, JointTable
 from rebuild.window.labels.printing import print_walk
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.layout.wrapped_row import WrappedRow
+from rebuild.window.photos.attached import AttachedPhotos
 from rebuild.window.steps.gate_row import GateRow
 from rebuild.words.counted import counted
 from rebuild.words.joints import Dressing, Tightness
@@ -40,6 +41,7 @@ from rebuild.work.joints import acts, rows as joint_rows
 from rebuild.work.joints.acts import JointState
 from rebuild.work.joints.rows import JointRow, joints, wanted_torque
 from rebuild.work.machines.rows_tree import parts
+from rebuild.work.photos import rows_shown
 from rebuild.work.records.rows_settings import owner
 
 NOT_FINAL, AFTER_RUN_IN, ALL = "not tight yet, before power-on", "to recheck after run-in", "all joints"
@@ -48,7 +50,7 @@ NOT_FINAL, AFTER_RUN_IN, ALL = "not tight yet, before power-on", "to recheck aft
 class JointsPage(LivePage):
     """Joints on the left in walking order, the chosen one's fields on the right."""
 
-    shows = (joint_rows,)
+    shows = (joint_rows, rows_shown)
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(desk, "Joints", parent)
@@ -63,6 +65,7 @@ class JointsPage(LivePage):
             name: partial(self._store_field, name) for name in ("torque_wanted", "torque_done")
         }
         self.form = EditForm(desk, "joint", self, specials=spoken, most_columns=1)
+        self.photos = AttachedPhotos(desk, "joint", "Photos", self)
         self.new_button = QPushButton("&New joint…", self)
         self.looked_button = QPushButton("Rechecke&d after run-in", self)
         self.working_button = QPushButton("Show &working", self)
@@ -117,6 +120,7 @@ class JointsPage(LivePage):
         side.setContentsMargins(0, 0, 0, 0)
         side.addLayout(buttons)
         side.addWidget(scroll, 1)
+        side.addWidget(self.photos)
         whole = QSplitter(Qt.Orientation.Horizontal, self)
         whole.addWidget(left)
         whole.addWidget(right)
@@ -188,6 +192,7 @@ class JointsPage(LivePage):
     def _show_chosen(self) -> None:
         chosen = self.table.chosen_ids()
         self.form.show_record(chosen[0] if chosen else None)
+        self.photos.show_row(chosen[0] if chosen else None)
         row = self._row(chosen[0]) if chosen else None
         self.setting.setText(duty_words(row) if row else "")
         self.torque.setPlaceholderText(hint(row))

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import (
     QAbstractItemView,
     QApplication,
     QCheckBox,
+    QComboBox,
     QHBoxLayout,
     QLineEdit,
     QPlainTextEdit,
@@ -27,13 +28,19 @@ from rebuild.window.labels.printing import print_question
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.empty_state import EmptyState
 from rebuild.window.lists.tree_list import KEY, line, tree_list
+from rebuild.window.photos.attached import AttachedPhotos
 from rebuild.words.log import QuestionState
+from rebuild.words.photos import PhotoPhase
 from rebuild.work.landings import rows as landing_rows
 from rebuild.work.log import rows as log_rows
 from rebuild.work.log.acts import answer, ask
 from rebuild.work.log.rows import QuestionRow, questions
 from rebuild.work.machines.rows_parts import names
+from rebuild.work.photos import rows_shown
+from rebuild.work.question_pack import rows_filing
+from rebuild.work.question_pack.acts import file_answer
 from rebuild.work.question_pack.rows import question_pack
+from rebuild.work.question_pack.rows_filing import FilingRow, filings
 from rebuild.work.records import rows_kept
 from rebuild.work.records.field import show_moment
 from rebuild.work.records.rows_kept import Kept, kept_entries
@@ -45,13 +52,14 @@ _COLUMNS = ("Question", "State", "About", "Holds up", "Asked")
 class QuestionsPage(LivePage):
     """Questions above, the answer to the chosen one below, kept entries at the foot."""
 
-    shows = (log_rows, rows_kept, landing_rows)
+    shows = (log_rows, rows_kept, landing_rows, rows_shown, rows_filing)
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(desk, "Questions", parent)
         self._shown: int | None = None
         self._stored = ("", "")
         self._begun: dict[int, tuple[str, str]] = {}
+        self._filings: list[FilingRow] = []
         self._new = QLineEdit()
         self._new.setAccessibleName("New question")
         self._open_only = QCheckBox("&Open only")
@@ -69,6 +77,16 @@ class QuestionsPage(LivePage):
         self._assumed = QPushButton("We &assume it")
         self.pack_button = QPushButton("Print to send…")
         self.copy_button = QPushButton("Copy as text")
+        self.filing = QComboBox()
+        self.filing.setAccessibleName("File to")
+        self.spec = QLineEdit()
+        self.spec.setAccessibleName("Spec")
+        self.spec.setPlaceholderText("as a spec: 25 H7")
+        self.file_button = QPushButton("Answer and file")
+        self.file_button.setToolTip(
+            "Store the answer, and put it where it is wanted; one undo takes both back"
+        )
+        self.photos = AttachedPhotos(desk, "question", "Photos to send", self, phase=PhotoPhase.QUESTION)
         self.kept = tree_list(
             "Entries kept from being lost",
             ("Kept", "Meant for", "Typed", "Why"),
@@ -106,6 +124,13 @@ class QuestionsPage(LivePage):
         form.addWidget(self._whole)
         form.addWidget(self._answer)
         form.addLayout(row)
+        filed = QHBoxLayout()
+        filed.addWidget(PlainLabel("File to"))
+        filed.addWidget(self.filing, 3)
+        filed.addWidget(self.spec, 1)
+        filed.addWidget(self.file_button)
+        form.addLayout(filed)
+        form.addWidget(self.photos)
         kept = QVBoxLayout(self._kept_box)
         kept.setContentsMargins(0, 4, 0, 0)
         kept.addWidget(PlainLabel("Entries kept from being lost"))
@@ -116,7 +141,7 @@ class QuestionsPage(LivePage):
             whole.addWidget(widget)
             whole.setStretchFactor(whole.count() - 1, stretch)
         whole.setChildrenCollapsible(False)
-        whole.setSizes([460, 170, 140])
+        whole.setSizes([400, 240, 140])
         layout = QVBoxLayout(self)
         layout.setContentsMargins(8, 8, 8, 8)
         layout.addLayout(top)
@@ -132,6 +157,8 @@ class QuestionsPage(LivePage):
         self._assumed.clicked.connect(lambda: self._store(assumed=True))
         self.pack_button.clicked.connect(self.print_pack)
         self.copy_button.clicked.connect(self.copy_pack)
+        self.file_button.clicked.connect(self.file)
+        self.filing.currentIndexChanged.connect(lambda _at: self._say_filing())
         self._settle.clicked.connect(self._settle_kept)
 
     def show_row(self, _table: str, key: int) -> None:
@@ -193,6 +220,8 @@ class QuestionsPage(LivePage):
         row = self._current()
         self._shown = row.id if row else None
         self._stored = (row.answer, row.answered_by) if row else ("", "")
+        self._offer_filings()
+        self.photos.show_row(self._shown)
         answer, by = self._begun.pop(row.id, self._stored) if row else self._stored
         self._whole.setText(row.text if row else "Choose a question above to answer it.")
         if (self._answer.toPlainText(), self._by.text()) != (answer, by):
@@ -205,8 +234,47 @@ class QuestionsPage(LivePage):
             self._assumed,
             self.pack_button,
             self.copy_button,
+            self.filing,
+            self.file_button,
         ):
             control.setEnabled(row is not None)
+
+    def _offer_filings(self) -> None:
+        """Where the answer to the question shown may go; what was chosen stays chosen."""
+        here, found = self.filing.currentText(), []
+        if self._shown is not None and self._desk.is_open:
+            with self._desk.store.read() as connection:
+                found = filings(connection, self._shown)
+        self._filings = found
+        self.filing.clear()
+        self.filing.addItems([one.words for one in found])
+        self.filing.setCurrentIndex(max(0, self.filing.findText(here)) if found else -1)
+        self._say_filing()
+
+    def _say_filing(self) -> None:
+        """A spec is typed only where one goes."""
+        at = self.filing.currentIndex()
+        one = self._filings[at] if 0 <= at < len(self._filings) else None
+        self.spec.setVisible(one is not None and one.filing.record == "feature")
+        if one is not None and one.spec:
+            self.spec.setPlaceholderText(f"as a spec; now {one.spec}")
+
+    def file(self) -> None:
+        """Store the answer and file it where the list says, in one act."""
+        at, row = self.filing.currentIndex(), self._current()
+        if row is None or not 0 <= at < len(self._filings):
+            return
+        text, by = self._answer.toPlainText(), self._by.text()
+        before, self._stored = self._stored, (text, by)
+        spec = self.spec.text() if self.spec.isVisibleTo(self) else ""
+        words = self._desk.attempt(
+            lambda: file_answer(self._desk.store, row.id, text, by, self._filings[at].filing, spec)
+        )
+        if words is None:
+            self._stored = before
+        else:
+            self.spec.clear()
+            self._desk.say(f"Answer stored and filed in {words}.")
 
     def print_pack(self) -> None:
         """Write the chosen question with sizes and photos as a PDF, to be sent."""

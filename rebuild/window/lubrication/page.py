@@ -70,6 +70,7 @@ class LubricationPage(LivePage):
                 ("fill", "Firs&t fill"),
                 ("working", "&Working"),
                 ("remove", "&Remove"),
+                ("manual", "Manual page"),
                 ("picture", "Map pict&ure…"),
                 ("print", "Print &card…"),
             )
@@ -108,6 +109,7 @@ class LubricationPage(LivePage):
         top = QHBoxLayout()
         top.addWidget(self.lacking)
         top.addStretch(1)
+        top.addWidget(self.buttons["manual"])
         top.addWidget(self.buttons["picture"])
         top.addWidget(self.buttons["print"])
         layout = QVBoxLayout(self)
@@ -126,6 +128,7 @@ class LubricationPage(LivePage):
         self.buttons["fill"].clicked.connect(self._fill)
         self.buttons["working"].clicked.connect(self._working)
         self.buttons["remove"].clicked.connect(self._remove)
+        self.buttons["manual"].clicked.connect(self._manual)
         self.buttons["picture"].clicked.connect(self._choose_picture)
         self.buttons["print"].clicked.connect(self.print_card)
 
@@ -165,6 +168,14 @@ class LubricationPage(LivePage):
         rows = self.table.selectionModel().selectedRows()
         return [ids[index.row()] for index in rows if index.row() < len(ids)]
 
+    def _manual(self) -> None:
+        """Open the page that asks for the old lubricant of the chosen point."""
+        chosen = self._chosen_ids()
+        if chosen:
+            from rebuild.window.documents.opening import open_of_oil_point
+
+            open_of_oil_point(self._desk, chosen[0])
+
     def show_row(self, _table: str, key: int) -> None:
         """Choose what was found."""
         self.choose(key)
@@ -183,7 +194,7 @@ class LubricationPage(LivePage):
         one = ids[0] if len(ids) == 1 else None
         self.form.show_record(one)
         self.map.choose(ids[0] if ids else None)
-        for name in ("seen", "blocked", "fill", "working", "remove"):
+        for name in ("seen", "blocked", "fill", "working", "remove", "manual"):
             self.buttons[name].setEnabled(bool(ids))
 
     def _moved(self, point_id: int, x: float, y: float) -> None:

@@ -31,6 +31,7 @@ class FeaturesLeaf(TableLeaf):
         self.add_button("New feature…", self._add)
         self.add_button("Feature’s details…", self._edit)
         self.add_button("To the grid", self._go)
+        self.add_button("Manual page", self._manual)
         self.table.doubleClicked.connect(lambda _index: self._go())
         desk.unit_changed.connect(self.look_again)
 
@@ -79,6 +80,13 @@ class FeaturesLeaf(TableLeaf):
             from rebuild.window.forms.feature_dialog import FeatureDialog
 
             FeatureDialog(self.desk, key[0], self.window()).open()
+
+    def _manual(self) -> None:
+        key = self._key()
+        if key is not None:
+            from rebuild.window.documents.opening import open_of_feature
+
+            open_of_feature(self.desk, key[0])
 
     def _go(self) -> None:
         key = self._key()

@@ -21,9 +21,12 @@ from PySide6.QtWidgets import (
 )
 
 from rebuild.errors import BadEntry, RebuildError
+from rebuild.trade.schedule.graph import Ref
 from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.desk.leads import follow
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.forms.add_dialog import AddDialog, Adding
+from rebuild.window.forms.editors import ReferenceEditor
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.empty_state import EmptyState
 from rebuild.window.photos.sheet import PhotoSheet
@@ -37,7 +40,6 @@ from rebuild.work.editing.acts import edit, remove
 from rebuild.work.photos import rows as photo_rows, rows_shown
 from rebuild.work.photos.about import About
 from rebuild.work.photos.acts import (
-    ENDINGS,
     mark_photo,
     photos_in,
     set_camera,
@@ -45,9 +47,11 @@ from rebuild.work.photos.acts import (
     sort_each,
     sort_photos,
 )
-from rebuild.work.photos.rows import PhotoRow, Which, marks, photos
+from rebuild.work.photos.rows import MarkRow, PhotoRow, Which, marks, photos
 from rebuild.work.photos.rows_shown import shown, what_was_in_hand
+from rebuild.work.photos.rules_pictures import ENDINGS
 from rebuild.work.records.field import Field, FieldKind
+from rebuild.work.records.rows import choices
 from rebuild.work.records.wall_clock import now
 
 _LOOK = "look only"
@@ -76,6 +80,10 @@ class PhotosPage(LivePage):
         self.words = QLineEdit()
         self.words.setAccessibleName("Words of the mark")
         self.words.setPlaceholderText("words of the mark, e.g. 1-1")
+        self.names = ReferenceEditor()
+        self.names.setAccessibleName("Part the mark names")
+        self.names.line().setAccessibleName("Part the mark names")
+        self.names.line().setPlaceholderText("part it names")
         self.proves = QLineEdit()
         self.proves.setAccessibleName("What it shows")
         self.proves.setPlaceholderText("what it shows")
@@ -125,7 +133,8 @@ class PhotosPage(LivePage):
         marking = QHBoxLayout()
         marking.addWidget(PlainLabel("Mark"))
         marking.addWidget(self.tool)
-        marking.addWidget(self.words)
+        marking.addWidget(self.words, 1)
+        marking.addWidget(self.names, 1)
         body = QVBoxLayout(right)
         body.setContentsMargins(0, 0, 0, 0)
         body.addWidget(self.about)
@@ -182,10 +191,12 @@ class PhotosPage(LivePage):
     def _wire(self) -> None:
         self._desk.selection_changed.connect(self.look_again)
         self._desk.closed.connect(self.model.stop)
+        self._desk.closed.connect(self.sheet.job.drop)
         self.which.currentIndexChanged.connect(self.refresh)
         self.list.selectionModel().currentChanged.connect(lambda *_: self._show())
         self.tool.currentTextChanged.connect(lambda text: setattr(self.sheet, "drawing", text != _LOOK))
         self.sheet.drawn.connect(self._mark)
+        self.sheet.clicked.connect(self._follow_mark)
         self.proves.editingFinished.connect(self._store_proves)
         self.watch_button.clicked.connect(self.watch_folder)
         self.hand_button.clicked.connect(self.offer)
@@ -214,6 +225,7 @@ class PhotosPage(LivePage):
         if self._desk.is_open and self._desk.machine_id is not None:
             chosen = self._desk.selection
             with self._desk.store.read() as connection:
+                self.names.offer(choices(connection, "part", self._desk.machine_id))
                 rows = photos(
                     connection,
                     self._desk.machine_id,
@@ -382,12 +394,34 @@ class PhotosPage(LivePage):
                 (start.x(), start.y()),
                 (end.x(), end.y()),
                 self.words.text(),
+                self._named(),
             )
         except RebuildError as trouble:
             self._desk.say(str(trouble), Say.TROUBLE)
             self.words.setFocus()
         else:
             self.words.clear()
+            self.names.put("")
+
+    def _named(self) -> int | None:
+        """The part the next mark names. Raises BadEntry."""
+        typed = self.names.typed()
+        offered = (self.names.itemData(at) for at in range(self.names.count()))
+        found = next((key for key in offered if isinstance(key, int) and str(key) == typed), None)
+        if typed and found is None:
+            raise BadEntry(
+                "is no part of this machine, or several are called so.",
+                where="Part the mark names",
+                value=typed,
+                way_out="Choose from the list, or leave it empty.",
+            )
+        return found
+
+    def _follow_mark(self, mark: MarkRow) -> None:
+        """A mark was clicked: to the part it names."""
+        if mark.part_id is not None:
+            self._desk.choose(subassembly_id=mark.subassembly_id)
+            follow(self._desk, Ref("part", mark.part_id))
 
     def _store_proves(self) -> None:
         photo = self.current()

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import tempfile
 from collections.abc import Callable, Sequence
+from functools import cache
 from pathlib import Path
 
-from PySide6.QtCore import QSize, Qt
+from PySide6.QtCore import QMimeData, QSize, Qt
 from PySide6.QtGui import QDragEnterEvent, QDropEvent, QKeySequence, QShortcut
 from PySide6.QtWidgets import QApplication, QListView, QVBoxLayout, QWidget
 
@@ -73,13 +74,26 @@ class PhotoStrip(QWidget):
         self._taken(paths)
 
 
+def pictures_held() -> bool:
+    """Whether the clipboard holds a picture or files."""
+    held: QMimeData | None = QApplication.clipboard().mimeData()
+    return held is not None and (held.hasUrls() or held.hasImage())
+
+
 def take_clipboard(taken: Callable[[list[Path]], None]) -> None:
     """Hand on the files of the clipboard, or its picture written out as one."""
     held = QApplication.clipboard().mimeData()
+    if not pictures_held():
+        return
     if held.hasUrls():
         taken([Path(url.toLocalFile()) for url in held.urls()])
     elif held.hasImage():
-        with tempfile.TemporaryDirectory() as folder:
-            path = Path(folder) / "pasted.png"
-            if QApplication.clipboard().image().save(str(path)):
-                taken([path])
+        path = Path(tempfile.mkdtemp(dir=_pasted().name)) / "pasted.png"
+        if QApplication.clipboard().image().save(str(path)):
+            taken([path])
+
+
+@cache
+def _pasted() -> tempfile.TemporaryDirectory[str]:
+    """Where pasted pictures lie until the program ends: a large one is read by another thread a moment later."""
+    return tempfile.TemporaryDirectory(prefix="rebuild-pasted-")

@@ -16,6 +16,9 @@ from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.desk.job import Job, Tell
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.words.counted import counted
+from rebuild.words.photos import PhotoPhase
+from rebuild.work.photos.about import About
+from rebuild.work.photos.acts import Shows
 from rebuild.work.photos.acts_take import Kept, TakenIn, keep, note
 
 #: Files that together are smaller are read at once: a few small ones need no thread.
@@ -33,6 +36,17 @@ class Read:
     left: int
 
 
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """Files to be taken in, and what they are photos of."""
+
+    paths: tuple[Path, ...]
+    machine: int
+    about: About | None
+    phase: PhotoPhase
+    shows: Shows | None
+
+
 class Taking(QWidget):
     """Hidden while nothing is taken in. ``ended`` tells what came of it, once it is noted."""
 
@@ -41,8 +55,8 @@ class Taking(QWidget):
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._desk = desk
-        self._machine = 0
-        self._queue: list[Path] = []
+        self._asked: _Asked | None = None
+        self._queue: list[_Asked] = []
         self.job = Job(self)
         self.bar = QProgressBar(self)
         self.bar.setAccessibleName("How far it is")
@@ -61,15 +75,26 @@ class Taking(QWidget):
         self.job.failed.connect(self._failed)
         desk.closed.connect(self._drop)
 
-    def take(self, paths: Sequence[Path]) -> None:
-        """Take photos in, to the inbox or by their tags; what is asked for meanwhile follows."""
+    def take(
+        self,
+        paths: Sequence[Path],
+        *,
+        about: About | None = None,
+        phase: PhotoPhase = PhotoPhase.AS_FOUND,
+        shows: Shows | None = None,
+    ) -> None:
+        """Take photos in, to what they are about, else by their tags; what is asked for meanwhile follows."""
         machine = self._desk.machine_id
         if not paths or machine is None:
             return
+        asked = _Asked(tuple(paths), machine, about, phase, shows)
         if self.job.running:
-            self._queue += paths
+            self._queue.append(asked)
             return
-        self._machine = machine
+        self._begin(asked)
+
+    def _begin(self, asked: _Asked) -> None:
+        self._asked, paths = asked, asked.paths
         work = partial(read_all, self._desk.store.path, tuple(paths))
         if _bytes_of(paths) <= AT_ONCE_BYTES:
             self._note(work(lambda _share, _words: True))
@@ -86,13 +111,16 @@ class Taking(QWidget):
     def _note(self, read: Read) -> None:
         """Note what was read, in one act, and say what became of all."""
         self.hide()
-        store = self._desk.store
-        done = self._desk.attempt(lambda: note(store, self._machine, read.kept, refused=read.refused))
+        store, asked = self._desk.store, self._asked
+        assert asked is not None
+        done = self._desk.attempt(
+            lambda: note(store, asked.machine, read.kept, asked.about, asked.phase, read.refused, asked.shows)
+        )
         if done is not None:
             self._say(done, read.left)
             self.ended.emit(done)
-        more, self._queue = self._queue, []
-        self.take(more)
+        if self._queue:
+            self._begin(self._queue.pop(0))
 
     def _say(self, done: TakenIn, left: int) -> None:
         words = f"{counted(len(done.added), 'photo')} taken in"

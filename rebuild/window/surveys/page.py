@@ -34,6 +34,7 @@ from rebuild.window.labels.printing import print_survey
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.empty_state import EmptyState
 from rebuild.window.lists.ruled import ruled
+from rebuild.window.photos.attached import AttachedPhotos
 from rebuild.window.readings.cell_editor import CellDelegate, CellEditor
 from rebuild.window.surveys.curve_sets import Shown
 from rebuild.window.surveys.curves import Curves
@@ -47,6 +48,7 @@ from rebuild.words.surveys import BETWEEN_STATIONS, SurveyMethod
 from rebuild.work.editing.acts import edit, remove
 from rebuild.work.landings.acts import put
 from rebuild.work.landings.stored import How, Stored, replaces
+from rebuild.work.photos import rows_shown
 from rebuild.work.readings.landing import Landing, Surface
 from rebuild.work.readings.pasted import without_heading
 from rebuild.work.records import rows_settings
@@ -64,7 +66,7 @@ _UNITS = {"in": "inches", "in/ft": "inches a foot"}
 class SurveyPage(LandingPane):
     """Way and plate surveys of the chosen machine."""
 
-    shows = (survey_rows, rows_settings)
+    shows = (survey_rows, rows_settings, rows_shown)
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(desk, "Survey", parent)
@@ -87,6 +89,7 @@ class SurveyPage(LandingPane):
         self.table.verticalHeader().setDefaultSectionSize(letters.lineSpacing() + 10)
         self.table.setItemDelegate(CellDelegate(self._take, self._park, self.table, self._move_on))
         self.strip = LandingStrip(desk, self)
+        self.photos = AttachedPhotos(desk, "survey", "Photos", self)
         self.heading = PlainLabel()
         self.heading.setWordWrap(True)
         self.shown = QComboBox()
@@ -122,6 +125,7 @@ class SurveyPage(LandingPane):
         side.addWidget(self.list)
         for name in ("new", "setup", "line", "blank", "remove"):
             side.addWidget(self._buttons[name])
+        side.addWidget(self.photos)
         row = QHBoxLayout()
         for widget in (
             PlainLabel("Against"),
@@ -219,6 +223,7 @@ class SurveyPage(LandingPane):
 
     def _show(self) -> None:
         key = self.current_id()
+        self.photos.show_row(key)
         data, before = self._read(key) if key is not None and self._desk.is_open else (None, None)
         for name in ("setup", "line", "blank", "working", "remove"):
             self._buttons[name].setEnabled(data is not None)

@@ -8,18 +8,14 @@ from pathlib import Path
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLineEdit, QPushButton, QScrollArea, QVBoxLayout, QWidget
 
 from rebuild.errors import RebuildError
-from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.pane_trouble import PaneTrouble
 from rebuild.window.forms.edit_form import EditForm
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
-from rebuild.window.photos.strip import PhotoStrip
-from rebuild.words.counted import counted
+from rebuild.window.photos.attached import AttachedPhotos
 from rebuild.work.editing.acts import remove
 from rebuild.work.photos.about import About
-from rebuild.work.photos.acts import show_on
-from rebuild.work.photos.acts_take import take_in
-from rebuild.work.photos.rows_shown import of_removal
 from rebuild.work.teardown import acts_fasteners
 from rebuild.work.teardown.rows_removals import RemovalRow
 
@@ -38,7 +34,7 @@ class RemovalDetail(QWidget):
         self.shims = PlainTable("Shims", ("Shims: where", "Leaves", "Total"), self)
         self.fastener_line, self.shim_line = QLineEdit(self), QLineEdit(self)
         self.form = EditForm(desk, "removal", self, most_columns=1)
-        self.photos = PhotoStrip(desk, "Photos of it", self.take, self)
+        self.photos = AttachedPhotos(desk, "removal", "Photos of it", self, about=self._about)
         self._trouble = PaneTrouble(desk, (self.fastener_line, self.shim_line), self)
         self._compose()
         self.fastener_line.returnPressed.connect(self._add_fastener)
@@ -95,33 +91,19 @@ class RemovalDetail(QWidget):
         self.shims.plain.fill(
             [(one.id, (one.where, " + ".join(one.leaves), one.total_words)) for one in packs]
         )
-        self._show_photos(row)
+        self.photos.show_row(row.id if row else None)
         if not same:
             self._trouble.end()
         self.form.show_record(row.id if row else None)
 
-    def _show_photos(self, row: RemovalRow | None) -> None:
-        machine = self._desk.machine_id
-        if row is None or machine is None:
-            self.photos.show_rows([])
-            return
-        with self._desk.store.read() as connection:
-            self.photos.show_rows(of_removal(connection, machine, row.id))
+    def _about(self) -> About | None:
+        """Photos of a removal are photos of the part that came off, too."""
+        row = self._row
+        return About(part_id=row.part_ids[0]) if row is not None and row.part_ids else None
 
     def take(self, paths: list[Path]) -> None:
-        """Take photos in as photos of this removal, and of the part that came off."""
-        row, machine = self._row, self._desk.machine_id
-        if row is None or machine is None or not paths:
-            return
-        about = About(part_id=row.part_ids[0]) if row.part_ids else None
-        done = self._desk.attempt(lambda: take_in(self._desk.store, machine, paths, about))
-        if done is None:
-            return
-        ids = (*done.added, *done.already)
-        if ids:
-            self._desk.attempt(lambda: show_on(self._desk.store, ids, "removal", row.id))
-        how = Say.TROUBLE if done.refused else Say.DONE
-        self._desk.say(" ".join([f"{counted(len(ids), 'photo')} of no. {row.number}.", *done.refused]), how)
+        """Take photos in as photos of this removal."""
+        self.photos.take(paths)
 
     def _show_sum(self) -> None:
         key = self.shims.chosen()

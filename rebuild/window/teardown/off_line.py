@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QKeyEvent, QPalette
+from PySide6.QtGui import QKeyEvent, QKeySequence, QPalette
 from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
 
 from rebuild.errors import BadEntry, RebuildError
@@ -13,6 +13,7 @@ from rebuild.trade.teardown.removal_words import HOW_KEYS
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.ink import theme
 from rebuild.window.layout.plain import PlainLabel
+from rebuild.window.photos.strip import pictures_held, take_clipboard
 from rebuild.window.steps.ways_out_row import WaysOutRow
 from rebuild.work.machines.rows_parts import names
 from rebuild.work.records.ways_out import Refused, Way, WayKind
@@ -22,16 +23,22 @@ from rebuild.work.teardown.rows_candidates import Candidates
 
 #: Inside one entry the spaces do not break.
 LEGEND = "   ".join(f"{key} {word}".replace(" ", "\u00a0") for key, word in HOW_KEYS.items())
-MORE = "↑↓\u00a0another\u00a0part   new\u00a0NAME\u00a0one\u00a0nobody\u00a0listed"
+MORE = (
+    "Ctrl+V\u00a0its\u00a0photo   ↑↓\u00a0another\u00a0part   new\u00a0NAME\u00a0one\u00a0nobody\u00a0listed"
+)
 EXAMPLE = "hs2 u, 4 x 3/8-16 x 1-3/4 socket, finger, shims left 0.009, mark two dots, > bag 3"
 _NOTHING = Candidates((), (), ())
 _AGAIN = {WayKind.ALIKE: teardown.Again.ALIKE, WayKind.NEW_ATTEMPT: teardown.Again.NEW_ATTEMPT}
 
 
 class OffLine(QWidget):
-    """Says the next thing off. Up and Down choose another part; Enter stores; a refusal names its ways out."""
+    """Says the next thing off. Up and Down choose another part; Enter stores; a refusal names its ways out.
+
+    ``photographed`` tells of pictures pasted into the line: they are of what was logged last.
+    """
 
     stored = Signal(int)
+    photographed = Signal(list)
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -183,12 +190,21 @@ class OffLine(QWidget):
     def _take(self, way: Way) -> None:
         self._store(_AGAIN.get(way.kind), way.reason)
 
+    def _pasted(self, event: QKeyEvent) -> bool:
+        """Whether a key pastes a picture: then its photo is told of, and nothing goes into the line."""
+        if not event.matches(QKeySequence.StandardKey.Paste) or not pictures_held():
+            return False
+        take_clipboard(self.photographed.emit)
+        return True
+
     def eventFilter(self, watched: object, event: object) -> bool:
-        """Up and Down in the line choose another part that is still on."""
+        """Up and Down in the line choose another part that is still on; a picture pasted is a photo, not words."""
         if watched is self.line and isinstance(event, QKeyEvent) and event.type() == QKeyEvent.Type.KeyPress:
             step = {Qt.Key.Key_Down: 1, Qt.Key.Key_Up: -1}.get(Qt.Key(event.key()), 0)
             if step and self._among.still_on:
                 self._shift = (self._shift + step) % len(self._among.still_on)
                 self._read_back()
+                return True
+            if self._pasted(event):
                 return True
         return super().eventFilter(watched, event)  # type: ignore[arg-type]

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from pathlib import Path
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QComboBox, QPushButton, QSplitter, QVBoxLayout, QWidget
 
-from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.forms.add_dialog import AddDialog, Adding
 from rebuild.window.forms.edit_form import EditForm
@@ -115,6 +116,7 @@ class TeardownPage(LivePage):
         self.next_attempt.clicked.connect(self.begin_next)
         self.print_button.clicked.connect(self.print_log)
         self.off.stored.connect(self._logged)
+        self.off.photographed.connect(self._photographed)
         self.log.selectionModel().selectionChanged.connect(lambda _new, _old: self._show_detail())
         self._desk.selection_changed.connect(self._follow)
         for keys, by in (("Alt+Up", -1), ("Alt+Down", 1)):
@@ -287,6 +289,13 @@ class TeardownPage(LivePage):
         self.log.choose(removal_id)
         self.log.scrollToBottom()
         self._desk.say(f"Logged: {self.detail.heading.text()}")
+
+    def _photographed(self, paths: list[Path]) -> None:
+        """Photos pasted into the line: of the removal chosen in the log, the last one logged unless another was."""
+        if self.log.chosen() is None:
+            self._desk.say("Log what came off first; its photo is pasted after it.", Say.ASK)
+        else:
+            self.detail.take(paths)
 
     def begin_next(self) -> None:
         """Begin the next attempt; what stopped the last one and what was changed is noted on it."""

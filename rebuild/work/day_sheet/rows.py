@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from sqlalchemy import Connection
 
 from rebuild.trade.limits.verdict import Rule
+from rebuild.trade.schedule.graph import Node
 from rebuild.work.machines.rows_tree import parts
 from rebuild.work.photos import rows as photo_rows
 from rebuild.work.photos.rows import PhotoRow, Which, photos
@@ -27,7 +28,7 @@ from rebuild.work.teardown.rows_removals import RemovalRow, attempts, removals
 #: The tables the lookups here ask.
 READS = (
     plan.READS
-    | (photo_rows.READS - {"photo_mark"})
+    | (photo_rows.READS - {"mark_part", "photo_mark"})
     | rows_grid.READS
     | steps.READS
     | off.READS
@@ -37,9 +38,12 @@ READS = (
 
 @dataclass(frozen=True, slots=True)
 class DayStep:
-    """One step with all that is wanted at it."""
+    """One piece of work with all that is wanted at it; ``step`` is None for work that follows from what is known."""
 
-    step: TaskRow
+    title: str
+    minutes: float | None
+    where: str
+    step: TaskRow | None
     part: str
     lies: str
     sizes: tuple[GridRow, ...]
@@ -50,14 +54,14 @@ class DayStep:
 def day_steps(
     connection: Connection, machine_id: int, tonight: Tonight, now: dt.datetime, rule: Rule
 ) -> list[DayStep]:
-    """The steps for an evening: those that can start and together fit its minutes, those that fill it best first."""
+    """All work for an evening that can start, typed or not: what together fits its minutes, best first."""
     listed = {row.id: row for row in tasks(connection, machine_id, now=now)}
-    chosen: list[TaskRow] = []
+    chosen: list[Node] = []
     left = tonight.minutes
-    for step in fits_tonight(plan_input(connection, machine_id, now), tonight):
-        if step.key in listed and (not chosen or step.points.likely <= left):
-            chosen.append(listed[step.key])
-            left -= step.points.likely
+    for node in fits_tonight(plan_input(connection, machine_id, now), tonight):
+        if not chosen or node.points.likely <= left:
+            chosen.append(node)
+            left -= node.points.likely
     ids = tuple({row.part_id for row in chosen if row.part_id is not None})
     named = {row.id: row for row in parts(connection, machine_id, ids)}
     logged = {
@@ -66,14 +70,17 @@ def day_steps(
     sizes = _sizes(connection, machine_id, ids, rule)
     found = []
     for row in chosen:
-        part = named.get(row.part_id or 0)
+        part, step = named.get(row.part_id or 0), listed.get(row.key)
         found.append(
             DayStep(
-                row,
+                row.title,
+                step.likely_min if step is not None else row.points.likely,
+                step.place if step is not None else row.place,
+                step,
                 f"{part.code} {part.name}".strip() if part else "",
                 part.place if part else "",
                 tuple(one for one in sizes if one.part_id == row.part_id),
-                logged.get(row.id),
+                logged.get(row.key),
                 _photo(connection, machine_id, row),
             )
         )
@@ -86,9 +93,10 @@ def _sizes(connection: Connection, machine_id: int, ids: Sequence[int], rule: Ru
     return [row for row in rows_grid.rows(connection, keys, rule, limits) if row.spec_text or row.speaking]
 
 
-def _photo(connection: Connection, machine_id: int, row: TaskRow) -> PhotoRow | None:
+def _photo(connection: Connection, machine_id: int, row: Node) -> PhotoRow | None:
     """The newest photo of the step, else of its part."""
-    found = photos(connection, machine_id, Which.CHOSEN, task_ids=(row.id,))
+    own = () if row.derived else photos(connection, machine_id, Which.CHOSEN, task_ids=(row.key,))
+    found = list(own)
     if not found and row.part_id is not None:
         found = photos(connection, machine_id, Which.CHOSEN, part_ids=(row.part_id,))
     return found[0] if found else None

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from sqlalchemy import Connection, select
 
 from rebuild.errors import BadEntry, NotThere
+from rebuild.model.tables.boxes import MergedParts
 from rebuild.model.tables.journal import Acts, Changes
 from rebuild.model.tables.machines import Machines, Subassemblies
 from rebuild.model.tables.parts import Parts
@@ -18,7 +19,7 @@ from rebuild.trade.labels.code import BASE, MARK_LONG, Code, Tagged, in_digits, 
 from rebuild.words.parts import Identity
 
 #: The tables the lookups here ask.
-READS = frozenset({"act", "change", "machine", "part", "place", "subassembly"})
+READS = frozenset({"act", "change", "machine", "merged_part", "part", "place", "subassembly"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,6 +144,9 @@ def code_meant(connection: Connection, text: str) -> Meant:
         part = connection.execute(query).first()
         if part is not None:
             return Meant(code.sort, code.number, f"{part.code} {part.name}".strip(), part.machine_id)
+        merged = _merged(connection, code)
+        if merged is not None:
+            return merged
     else:
         place = connection.execute(select(Places.kind, Places.name).where(Places.id == code.number)).first()
         if place is not None:
@@ -151,6 +155,20 @@ def code_meant(connection: Connection, text: str) -> Meant:
         f"Code: “{code.text()}” {_gone(connection, code)}",
         way_out="Undo that, or print a tag of what it is now.",
     )
+
+
+def _merged(connection: Connection, code: Code) -> Meant | None:
+    """The part a thing with this tag turned out to be."""
+    row = connection.execute(
+        select(MergedParts.part_id, MergedParts.was_code, Parts.code, Parts.name, Parts.machine_id)
+        .join(Parts, Parts.id == MergedParts.part_id)
+        .where(MergedParts.was_number == code.number)
+        .order_by(MergedParts.id.desc())
+    ).first()
+    if row is None:
+        return None
+    was = f" (was {row.was_code})" if row.was_code else ""
+    return Meant(code.sort, row.part_id, f"{row.code} {row.name}".strip() + was, row.machine_id)
 
 
 def _gone(connection: Connection, code: Code) -> str:

@@ -119,6 +119,8 @@ def _renumbered(
                 value = numbers.of(refers[name], value, where)
             elif name == "name" and table.name == "machine":
                 value = _free(str(value), taken)
+            elif name == "was_number" and table.name == "merged_part":
+                value = 0  # a number of the other file's tags, which mean nothing here
             made.append(value)
         yield made
 

@@ -16,17 +16,16 @@ from rebuild.work.records.fields import CALLED, FIELDS
 
 #: The tables the lookups here ask.
 READS = frozenset({
-    "act", "attempt", "camera", "chart_line", "chart_reading", "chart_test", "clock", "concession", "constraint_part",
-    "control", "cut_test", "day_off", "decision_option", "drafted_link", "fastener", "feature", "fit", "fitting",
-    "hours_spent",
+    "act", "attempt", "box_thing", "call_out", "camera", "chart_line", "chart_reading", "chart_test",
+    "clock", "clue", "concession", "constraint_part", "control", "cut_test", "day_off", "decision_option",
+    "document", "document_page", "drafted_link", "fastener", "feature", "fit", "fitting", "hours_spent",
     "instrument", "joint", "kept_entry", "level_reading", "link", "link_proposal", "log_entry", "machine",
-    "making_detail",
-    "making_dimension", "making_sheet", "making_step", "making_tool", "matched_set", "means", "odd_size",
-    "oil_point", "override", "part", "photo", "photo_mark", "photo_subject", "place", "question", "reading",
-    "refit_step", "removal", "removal_part",
-    "run_look", "run_reading", "run_step", "setting", "shim_leaf", "shim_pack", "station",
-    "stay", "step_attempt", "step_means", "stock_item", "subassembly", "survey", "survey_line", "survey_reading",
-    "task", "task_caution", "task_constraint", "waiting", "wear_rule", "work_spell", "unplaced",
+    "making_detail", "making_dimension", "making_sheet", "making_step", "making_tool", "mark_part",
+    "matched_set", "means", "merged_part", "odd_size", "oil_point", "override", "part", "photo",
+    "photo_mark", "photo_subject", "place", "question", "reading", "refit_step", "removal", "removal_part",
+    "run_look", "run_reading", "run_step", "setting", "shim_leaf", "shim_pack", "station", "stay",
+    "step_attempt", "step_means", "stock_item", "subassembly", "survey", "survey_line", "survey_reading",
+    "task", "task_caution", "task_constraint", "unplaced", "waiting", "wear_rule", "work_spell",
 })  # fmt: skip
 
 #: What a cell can hold; text as typed stays text.

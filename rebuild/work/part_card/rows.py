@@ -19,6 +19,7 @@ from rebuild.words.counted import counted
 from rebuild.words.decisions import Decision
 from rebuild.words.log import QuestionState
 from rebuild.words.steps import TaskState
+from rebuild.work.documents.rows import pages_of_part
 from rebuild.work.fits import rows as fits
 from rebuild.work.making import rows as making
 from rebuild.work.making.rows_story import part_story
@@ -33,7 +34,10 @@ from rebuild.work.waiting.rows import Stand, waiting
 
 READS = steps.READS | {
     "attempt",
+    "call_out",
     "concession",
+    "document",
+    "document_page",
     "fastener",
     "machine",
     "odd_size",
@@ -60,6 +64,7 @@ class About(Enum):
     ORDERS = "Orders"
     QUESTIONS = "Questions"
     STEPS = "Steps"
+    MANUALS = "In the manuals"
     STORY = "Story"
 
 
@@ -120,6 +125,7 @@ def glance(
         (About.ORDERS, _orders(connection, part.machine_id, part_id, now)),
         (About.QUESTIONS, _questions(connection, part_id)),
         (About.STEPS, _steps(connection, part.machine_id, part_id)),
+        (About.MANUALS, _manuals(connection, part_id)),
         (About.STORY, _story(connection, part_id, rule)),
     ]
     shown = photos(connection, part.machine_id, Which.CHOSEN, part_ids=(part_id,))
@@ -233,6 +239,18 @@ def _steps(connection: Connection, machine_id: int, part_id: int) -> list[Told]:
     ]
     done = len(found) - len(left)
     return [*lines, *([Told(f"{counted(done, 'step')} done")] if done else [])]
+
+
+def _manuals(connection: Connection, part_id: int) -> list[Told]:
+    """The pages that show it, and where the machine differs from them."""
+    return [
+        Told(
+            ": ".join(filter(None, (page.called, mark.text))),
+            mark.id,
+            mark.differs and f"differs: {mark.differs}",
+        )
+        for page, mark in pages_of_part(connection, part_id)
+    ]
 
 
 def _story(connection: Connection, part_id: int, rule: Rule) -> list[Told]:

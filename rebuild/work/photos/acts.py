@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Sequence
+from dataclasses import dataclass
 from pathlib import Path
 
 from sqlalchemy import select
@@ -13,7 +14,7 @@ from rebuild.model.records.joints import Joint
 from rebuild.model.records.log import Question
 from rebuild.model.records.machines import Subassembly
 from rebuild.model.records.parts import Part
-from rebuild.model.records.photos import Camera, Photo, PhotoMark, PhotoSubject
+from rebuild.model.records.photos import Camera, MarkPart, Photo, PhotoMark, PhotoSubject
 from rebuild.model.records.steps import Task
 from rebuild.model.records.surveys import Survey
 from rebuild.model.records.teardown import Attempt, Removal
@@ -23,10 +24,9 @@ from rebuild.trade.photos.clock import fast_by
 from rebuild.words.counted import counted
 from rebuild.words.photos import MarkKind
 from rebuild.work.photos.about import About
+from rebuild.work.photos.rules_pictures import ENDINGS
 from rebuild.work.records.columns import title
 from rebuild.work.records.fields import called
-
-ENDINGS = (".jpg", ".jpeg", ".mpo", ".heic", ".heif", ".png", ".webp", ".tif", ".tiff", ".bmp")
 
 
 def sort_photos(store: Store, photo_ids: Sequence[int], about: About) -> None:
@@ -76,15 +76,19 @@ def mark_photo(
     start: tuple[float, float],
     end: tuple[float, float],
     text: str = "",
+    part_id: int | None = None,
 ) -> int:
     """Draw a mark on a photo, places as shares of its width and height; returns its id.
 
+    It may name a part, which the photo then shows.
+
     Raises:
-        BadEntry: off the picture, or a label without words.
+        BadEntry: off the picture, a label without words or part, a part of another machine.
     """
     if not all(0 <= value <= 1 for value in (*start, *end)):
         raise BadEntry("lies off the picture.", where="Mark", way_out="Draw it on the picture.")
-    if kind in (MarkKind.LABEL, MarkKind.MATCH_MARK) and not text.strip():
+    wordless = not text.strip() and (part_id is None or kind is MarkKind.MATCH_MARK)
+    if kind in (MarkKind.LABEL, MarkKind.MATCH_MARK) and wordless:
         raise BadEntry(
             "is empty.", where="Words", way_out="Type what the mark says, e.g. 1-1 or oil hole up."
         )
@@ -95,8 +99,28 @@ def mark_photo(
         )
         tx.session.add(row)
         tx.session.flush()
-        tx.subject = " ".join(filter(None, (kind.value, text.strip(), "on", photo.file_name)))
+        named = _name(tx, photo, row, part_id) if part_id is not None else ""
+        tx.subject = " ".join(filter(None, (kind.value, text.strip(), named, "on", photo.file_name)))
         return row.id
+
+
+def name_mark(store: Store, mark_id: int, part_id: int | None) -> None:
+    """Say which part a mark names, or that it names none. Raises NotThere, BadEntry."""
+    with store.act(Act.NAME_ON_MARK, "") as tx:
+        mark = tx.get(PhotoMark, mark_id, "mark")
+        photo = tx.get(Photo, mark.photo_id, "photo")
+        for row in tx.session.scalars(select(MarkPart).where(MarkPart.mark_id == mark_id)).all():
+            tx.session.delete(row)
+        tx.session.flush()
+        named = _name(tx, photo, mark, part_id) if part_id is not None else "nothing"
+        tx.subject = f"{named} on {photo.file_name}"
+
+
+def _name(tx: Tx, photo: Photo, mark: PhotoMark, part_id: int) -> str:
+    """Bind a mark to a part and let the photo show it; what the part is called. Raises BadEntry."""
+    put_on(tx, [photo.id], Shows("part", part_id))
+    tx.session.add(MarkPart(mark_id=mark.id, part_id=part_id))
+    return title(tx.get(Part, part_id, "part"))
 
 
 def photos_in(folder: Path) -> list[Path]:
@@ -104,6 +128,14 @@ def photos_in(folder: Path) -> list[Path]:
     if not folder.is_dir():
         raise FileTrouble("is not a folder.", where=folder.name, way_out="Choose the folder with the photos.")
     return sorted(path for path in folder.rglob("*") if path.suffix.lower() in ENDINGS)
+
+
+@dataclass(frozen=True, slots=True)
+class Shows:
+    """One thing a photo shows: its record, a key of ``SHOWN``, and its row."""
+
+    record: str
+    id: int
 
 
 #: What a photo can show besides what it is sorted to, by record.
@@ -119,20 +151,27 @@ def show_on(store: Store, photo_ids: Sequence[int], record: str, row_id: int) ->
         NotThere: a photo or the thing was removed.
         BadEntry: it is of another machine.
     """
-    column = f"{record}_id"
     with store.act(Act.SHOW_ON_PHOTO, "") as tx:
+        new = put_on(tx, photo_ids, Shows(record, row_id))
         thing = tx.get(SHOWN[record], row_id, called(record))
-        new = 0
-        for key in photo_ids:
-            photo = tx.get(Photo, key, "photo")
-            _refuse_elsewhere(tx, photo, thing)
-            asked = select(PhotoSubject.id).where(
-                PhotoSubject.photo_id == key, getattr(PhotoSubject, column) == row_id
-            )
-            if tx.session.scalar(asked) is None and getattr(photo, column, None) != row_id:
-                tx.session.add(PhotoSubject(photo_id=key, **{column: row_id}))
-                new += 1
         tx.subject = f"{title(thing)} on {counted(len(photo_ids), 'photo')}"
+    return new
+
+
+def put_on(tx: Tx, photo_ids: Sequence[int], shows: Shows) -> int:
+    """Within an act: photos show one thing more; how many did not before. Raises NotThere, BadEntry."""
+    column = f"{shows.record}_id"
+    thing = tx.get(SHOWN[shows.record], shows.id, called(shows.record))
+    new = 0
+    for key in photo_ids:
+        photo = tx.get(Photo, key, "photo")
+        _refuse_elsewhere(tx, photo, thing)
+        asked = select(PhotoSubject.id).where(
+            PhotoSubject.photo_id == key, getattr(PhotoSubject, column) == shows.id
+        )
+        if tx.session.scalar(asked) is None and getattr(photo, column, None) != shows.id:
+            tx.session.add(PhotoSubject(photo_id=key, **{column: shows.id}))
+            new += 1
     return new
 
 

@@ -21,6 +21,7 @@ from rebuild.trade.photos.runs import Shot, filed
 from rebuild.words.photos import PhotoPhase
 from rebuild.work.labels.rows import Meant, code_meant
 from rebuild.work.photos.about import NOTHING, About
+from rebuild.work.photos.acts import Shows, put_on
 from rebuild.work.photos.codes import codes_on
 from rebuild.work.photos.rules_pictures import DAMAGE, Picture, formats_of, read_picture
 
@@ -104,27 +105,42 @@ def note(
     about: About | None = None,
     phase: PhotoPhase = PhotoPhase.AS_FOUND,
     refused: Sequence[str] = (),
+    shows: Shows | None = None,
 ) -> TakenIn:
-    """Note photos kept before, in one act. A photo of a tag, and those after it, go to the tag's part."""
+    """Note photos kept before, in one act. A photo of a tag, and those after it, go to the tag's part.
+
+    With ``shows`` each of them, also one that was there before, shows that thing.
+    """
     said = [_CUT.format(one.picture.file_name) for one in kept if one.picture.cut]
     added: list[int] = []
     already: list[int] = []
     with store.act(Act.ADD_PHOTOS, "") as tx:
         tx.get(Machine, machine_id, "machine")
         shown = _by_tags(tx, machine_id, kept, said)
+        rows = tx.session.execute(select(Photo.sha256, Photo.id).where(Photo.machine_id == machine_id))
+        there = {row.sha256: row.id for row in rows}
+        new: dict[str, tuple[Photo, tuple[int, ...]]] = {}
+        twice: list[str] = []
         by_tag = 0
         for one, parts in zip(kept, shown, strict=True):
-            there = tx.session.scalar(
-                select(Photo.id).where(Photo.machine_id == machine_id, Photo.sha256 == one.sha256)
-            )
-            if there is not None:
-                already.append(there)
-                continue
-            where = about or (About(part_id=parts[0]) if parts else NOTHING)
-            added.append(_add(tx, machine_id, one, where, phase))
-            more = parts[1:] if about is None else parts
-            tx.session.add_all(PhotoSubject(photo_id=added[-1], part_id=part) for part in more)
-            by_tag += bool(parts)
+            if one.sha256 in there:
+                already.append(there[one.sha256])
+            elif one.sha256 in new:
+                twice.append(one.sha256)
+            else:
+                where = about or (About(part_id=parts[0]) if parts else NOTHING)
+                row = _row(machine_id, one, where, phase)
+                new[one.sha256] = (row, parts[1:] if about is None else parts)
+                by_tag += bool(parts)
+        tx.session.add_all(row for row, _more in new.values())
+        tx.session.flush()  # all at once: five hundred photos are one statement, not five hundred
+        added += [row.id for row, _more in new.values()]
+        already += [new[sha256][0].id for sha256 in twice]
+        tx.session.add_all(
+            PhotoSubject(photo_id=row.id, part_id=part) for row, more in new.values() for part in more
+        )
+        if shows is not None:
+            put_on(tx, [*added, *already], shows)
         tx.subject = f"{len(added)} taken in"
     return TakenIn(tuple(added), tuple(already), tuple(refused), tuple(said), by_tag)
 
@@ -132,9 +148,9 @@ def note(
 _CUT = "Photo: “{}” is cut short; what there is of it was taken in. Copy it from the camera again."
 
 
-def _add(tx: Tx, machine_id: int, one: Kept, where: About, phase: PhotoPhase) -> int:
+def _row(machine_id: int, one: Kept, where: About, phase: PhotoPhase) -> Photo:
     picture = one.picture
-    row = Photo(
+    return Photo(
         machine_id=machine_id,
         subassembly_id=where.subassembly_id,
         part_id=where.part_id,
@@ -149,9 +165,6 @@ def _add(tx: Tx, machine_id: int, one: Kept, where: About, phase: PhotoPhase) ->
         phase=phase,
         camera=picture.camera or None,
     )
-    tx.session.add(row)
-    tx.session.flush()
-    return row.id
 
 
 def _by_tags(tx: Tx, machine_id: int, kept: Sequence[Kept], said: list[str]) -> list[tuple[int, ...]]:

@@ -12,13 +12,13 @@ from sqlalchemy import Connection, select
 
 from rebuild.model.tables.machines import Subassemblies
 from rebuild.model.tables.parts import Parts
-from rebuild.model.tables.photos import PhotoMarks, Photos, PhotoSubjects
+from rebuild.model.tables.photos import MarkParts, PhotoMarks, Photos, PhotoSubjects
 from rebuild.model.tables.steps import Tasks
 from rebuild.store.photos import photo_path
 from rebuild.words.photos import MarkKind, PhotoPhase
 
 #: The tables the lookups here ask.
-READS = frozenset({"part", "photo", "photo_mark", "photo_subject", "subassembly", "task"})
+READS = frozenset({"mark_part", "part", "photo", "photo_mark", "photo_subject", "subassembly", "task"})
 
 
 class Which(Enum):
@@ -61,6 +61,14 @@ class MarkRow:
     x2: float
     y2: float
     text: str
+    part_id: int | None = None
+    subassembly_id: int | None = None
+    part: str = ""
+
+    @property
+    def said(self) -> str:
+        """Its words, and the part it names."""
+        return " ".join(filter(None, (self.text, self.part)))
 
 
 def photos(
@@ -141,8 +149,28 @@ def marks(connection: Connection, photo_id: int) -> list[MarkRow]:
             PhotoMarks.x2,
             PhotoMarks.y2,
             PhotoMarks.text,
+            MarkParts.part_id,
+            Parts.subassembly_id,
+            Parts.code,
+            Parts.name,
         )
+        .outerjoin(MarkParts, MarkParts.mark_id == PhotoMarks.id)
+        .outerjoin(Parts, Parts.id == MarkParts.part_id)
         .where(PhotoMarks.photo_id == photo_id)
         .order_by(PhotoMarks.id)
     )
-    return [MarkRow(row.id, row.kind, row.x, row.y, row.x2, row.y2, row.text) for row in rows]
+    return [
+        MarkRow(
+            row.id,
+            row.kind,
+            row.x,
+            row.y,
+            row.x2,
+            row.y2,
+            row.text,
+            row.part_id,
+            row.subassembly_id,
+            f"{row.code or ''} {row.name or ''}".strip(),
+        )
+        for row in rows
+    ]

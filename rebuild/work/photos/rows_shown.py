@@ -107,6 +107,19 @@ def of_removal(connection: Connection, machine_id: int, removal_id: int) -> list
     return list({row.id: row for row in (*own, *theirs)}.values())
 
 
+def of_thing(connection: Connection, machine_id: int, record: str, row_id: int) -> list[PhotoRow]:
+    """The photos of a part, a joint, a survey or a question."""
+    if record == "part":
+        return photos(connection, machine_id, Which.CHOSEN, part_ids=(row_id,))
+    column = {
+        "joint": PhotoSubjects.joint_id,
+        "survey": PhotoSubjects.survey_id,
+        "question": PhotoSubjects.question_id,
+    }[record]
+    said = set(connection.execute(select(PhotoSubjects.photo_id).where(column == row_id)).scalars())
+    return [row for row in photos(connection, machine_id) if row.id in said] if said else []
+
+
 def of_step(connection: Connection, machine_id: int, task_id: int) -> list[PhotoRow]:
     """What a step is done by: its own photos, then those of the removal it puts back."""
     own = photos(connection, machine_id, Which.CHOSEN, task_ids=(task_id,))

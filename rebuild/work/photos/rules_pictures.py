@@ -24,6 +24,8 @@ if TYPE_CHECKING:
 KINDS = {
     "JPEG": ".jpg", "MPO": ".jpg", "PNG": ".png", "WEBP": ".webp", "TIFF": ".tif", "BMP": ".bmp", "HEIF": ".heic",
 }  # fmt: skip
+#: Endings such files have.
+ENDINGS = (".jpg", ".jpeg", ".mpo", ".heic", ".heif", ".png", ".webp", ".tif", ".tiff", ".bmp")
 #: Larger ones are no photos of a shop: the memory they need is refused before it is taken.
 MOST_BYTES = 300_000_000
 MOST_PIXELS = {".jpg": 170_000_000}  # read at an eighth

@@ -59,6 +59,20 @@ def move(
     tx.session.flush()
 
 
+def carry_over(tx: Tx, thing: Part, part: Part, at: dt.datetime) -> None:
+    """A thing turned out to be ``part``: that one lies from ``at`` on where the thing lies, and has its history."""
+    tx.session.flush()
+    stay = open_stay(tx, thing.id)
+    place = tx.session.get(Place, stay.place_id) if stay is not None and stay.place_id is not None else None
+    waiting_id = stay.waiting_id if stay is not None else None
+    if stay is not None:
+        stay.left_at = max(stay.came_at or at, at)
+        thing.place_id = thing.placed_at = None
+    if place is not None:
+        move(tx, part, place, at, waiting_id=waiting_id)
+    tx.session.flush()
+
+
 def open_stay(tx: Tx, part_id: int) -> Stay | None:
     """The stay a part has not left."""
     return tx.session.scalars(

@@ -19,7 +19,7 @@ from rebuild.words.steps import ConstraintKind, LinkKind, TaskKind, TaskState
 from rebuild.work.records.field import Field, FieldKind
 from rebuild.work.records.fields_charts import TRUE_AND_OILED, TRUE_CALLED
 from rebuild.work.records.fields_means import MEANS_AND_CONTROLS, MEANS_CALLED
-from rebuild.work.records.fields_photos import PHOTO
+from rebuild.work.records.fields_photos import PHOTO, PHOTO_CALLED
 from rebuild.work.records.fields_surveys import SURVEY
 from rebuild.work.records.fields_teardown import DOWN_AND_UP
 
@@ -343,6 +343,7 @@ RECORDS: Mapping[str, type[Record]] = _Records()
 CALLED = {
     **TRUE_CALLED,
     **MEANS_CALLED,
+    **PHOTO_CALLED,
     "making_sheet": "making sheet", "making_dimension": "size", "making_step": "making step", "making_tool": "tool",
     "making_detail": "detail", "fitting": "fit at assembly",
     "shim_pack": "shim pack", "shim_leaf": "leaf", "waiting": "order or loan", "stock_item": "stock",

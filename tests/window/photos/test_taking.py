@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import time
 from pathlib import Path
 
 import pytest
 from PIL import Image
+from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.ink.thumbnail import read_scaled
 from rebuild.window.photos import taking
 from rebuild.window.photos.page import PhotosPage
 from rebuild.window.photos.taking import read_all
@@ -20,6 +23,7 @@ from rebuild.work.photos.acts import show_on
 from rebuild.work.photos.acts_take import TakenIn, take_in
 from rebuild.work.photos.rows import Which, photos
 from rebuild.work.photos.rows_shown import clocks, of_removal
+from rebuild.work.photos.rules_pictures import read_picture
 from rebuild.work.teardown.acts import log_removal
 from rebuild.work.teardown.off import Off
 from rebuild.work.teardown.rows_removals import attempts, removals
@@ -155,11 +159,11 @@ def test_photos_lie_at_the_removal_and_at_the_step_that_puts_it_back(
     assert back.photos.shown() == keys[:1]
     assert back.way_round.text() == "This way round: 1 photo."
     QApplication.clipboard().setImage(detail.grab().toImage())
-    detail.photos.paste()
+    detail.photos.strip.paste()
     with desk.store.read() as connection:
         assert len(of_removal(connection, shop.machine, row.id)) == 3
-    for pane in (detail, back):
-        pane.photos.model.stop()
+    for strip in (detail.photos.strip, back.photos):
+        strip.model.stop()
 
 
 def test_photos_of_a_removed_thing_stay_and_show_it_no_longer(shop: Shop, tmp_path: Path) -> None:
@@ -175,3 +179,43 @@ def test_photos_of_a_removed_thing_stay_and_show_it_no_longer(shop: Shop, tmp_pa
     shop.store.undo()
     with shop.store.read() as connection:
         assert len(photos(connection, shop.machine, Which.CHOSEN, part_ids=(gib,))) == 1
+
+
+def test_large_photos_never_hold_the_window_up(qtbot: QtBot, desk: Desk, tmp_path: Path) -> None:
+    """The window's thread spends less time on taking photos in, and on showing one large, than reading one takes.
+
+    Its own processor time between two turns of the event loop is counted, so that a busy machine does not matter.
+    """
+    folder = tmp_path / "card"
+    folder.mkdir()
+    for at in range(2):
+        noise = Image.effect_noise((1000, 750), 60 + at)
+        noise.resize((2600, 1950)).save(folder / f"{at}.jpg", quality=92)
+    began = time.thread_time()
+    read_picture(folder / "0.jpg")
+    read_scaled(folder / "0.jpg", 2400)
+    one = time.thread_time() - began
+    page = PhotosPage(desk)
+    page.resize(900, 600)
+    qtbot.addWidget(page)
+    with qtbot.waitExposed(page):
+        page.show()
+    turns: list[float] = []
+    marked = [time.thread_time()]
+
+    def turn() -> None:
+        turns.append(time.thread_time() - marked[0])
+        marked[0] = time.thread_time()
+
+    timer = QTimer(page)
+    timer.timeout.connect(turn)
+    timer.start(1)
+    with qtbot.waitSignal(page.taking.ended, timeout=60_000):
+        page.take(sorted(folder.iterdir()))
+    page.list.setCurrentIndex(page.model.index(0))
+    qtbot.waitUntil(lambda: not page.sheet._image.isNull(), timeout=60_000)
+    timer.stop()
+    assert len(turns) > 5
+    assert max(turns) < one, (max(turns), one)
+    page.model.stop()
+    page.sheet.job.drop()

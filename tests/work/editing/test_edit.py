@@ -151,6 +151,8 @@ NOT_TYPED = {
     "stay": "where a part lay; each move of it writes one",
     "camera": "how far a camera's clock is off; it is put right from a photo whose time is known",
     "photo_subject": "what else a photo shows; it is shown or taken off on the photo",
+    "mark_part": "the part a mark names; it is named on the photo",
+    "merged_part": "what a part was before; merging writes it",
     "survey_reading": "a value of a survey line; typed in the line's own grid",
     "unplaced": "a value without a row; it is put on one, or thrown away with a reason",
     "work_spell": "hours of the week; the week is set as one",

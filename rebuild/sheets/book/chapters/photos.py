@@ -118,8 +118,8 @@ def _mark(canvas: Any, mark: MarkRow, left: float, top: float, wide: float, high
             canvas.line(x, y, x2, y2)
             if mark.kind is MarkKind.ARROW:
                 _head(canvas, x, y, x2, y2)
-    if mark.text:
-        words = fonts.printable(mark.text)
+    if mark.said:
+        words = fonts.printable(mark.said)
         room = measure.width(words, fonts.NORMAL, 7.0) + 4
         canvas.setFillGray(1)
         canvas.rect(x - 2, y - 3, room, 10, stroke=0, fill=1)

@@ -1,0 +1,1 @@
+"""Manuals: how people write down a page, a figure and its item."""

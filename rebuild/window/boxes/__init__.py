@@ -1,0 +1,1 @@
+"""The Unknown things page."""

@@ -1,0 +1,1 @@
+"""The Manuals page."""

@@ -1,0 +1,96 @@
+"""An unknown thing turned out to be a part: all that is known of it goes to that part, in one act."""
+
+from __future__ import annotations
+
+from sqlalchemy import delete, select, update
+
+from rebuild.model.records.boxes import MergedPart
+from rebuild.model.records.parts import Part
+from rebuild.model.records.photos import Photo, PhotoSubject
+from rebuild.model.records.teardown import RemovalPart
+from rebuild.model.tables.every import whole
+from rebuild.store.act import Act
+from rebuild.store.store import Store, Tx
+from rebuild.words.parts import Identity, Origin
+from rebuild.work.boxes.acts import refuse_itself
+from rebuild.work.boxes.acts_machine import follow_machine
+from rebuild.work.places.acts_move import carry_over
+from rebuild.work.records.columns import title
+from rebuild.work.records.wall_clock import now
+
+#: Fields of the part that what was seen on the thing fills where nothing stands yet.
+_FILLED = (
+    "material", "condition", "match_mark", "orientation", "handedness", "maker_number", "stamped", "figure_item",
+)  # fmt: skip
+
+
+def merge(store: Store, part_id: int, into_id: int) -> str:
+    """A thing is the part ``into_id`` and stands alone no longer; returns what was carried over, in words.
+
+    Its readings, photos, places, questions, clues and whatever else names it name the part from then on. A tag
+    printed for the thing leads to the part.
+
+    Raises:
+        BadEntry: it is the thing itself, or something ties the thing to another machine.
+    """
+    refuse_itself(part_id, into_id)
+    with store.act(Act.MERGE_PART, "") as tx:
+        thing, part = tx.get(Part, part_id, "part"), tx.get(Part, into_id, "part")
+        was, is_now = title(thing), title(part)
+        if thing.machine_id != part.machine_id:
+            follow_machine(tx, thing, part.machine_id)
+        _fill(thing, part, was)
+        carry_over(tx, thing, part, now())
+        tx.session.add(
+            MergedPart(
+                part_id=into_id, was_number=part_id, was_code=thing.code, was_name=thing.name, at=now()
+            )
+        )
+        tx.session.flush()
+        _drop_twice(tx, part_id, into_id)
+        moved = _repoint(tx, part_id, into_id)
+        tx.session.expire_all()
+        tx.connection.execute(Part.table.delete().where(Part.table.c.id == part_id))
+        tx.subject = f"{was} into {is_now}"
+    return f"{was} is {is_now}; {moved} rows of it went along."
+
+
+def _fill(thing: Part, part: Part, was: str) -> None:
+    for name in _FILLED:
+        if not getattr(part, name) and getattr(thing, name):
+            setattr(part, name, getattr(thing, name))
+    known = {one.strip().casefold() for one in (part.name, *part.other_names.split(","))}
+    if thing.name.casefold() not in known:
+        part.other_names = ", ".join(filter(None, (part.other_names, thing.name)))
+    part.note = "\n".join(filter(None, (part.note, f"Was noted as {was}.", thing.note)))
+    if part.origin is Origin.MISSING:
+        part.origin = Origin.ORIGINAL if thing.origin is Origin.UNKNOWN else thing.origin
+    if part.identity in (Identity.UNKNOWN, Identity.SUSPECTED) and thing.identity is Identity.CONFIRMED:
+        part.identity = Identity.CONFIRMED
+
+
+def _drop_twice(tx: Tx, part_id: int, into_id: int) -> None:
+    """What would say the same of the part twice afterwards: a photo that shows both, a removal of both."""
+    for record, column in ((PhotoSubject, PhotoSubject.photo_id), (RemovalPart, RemovalPart.removal_id)):
+        theirs = select(column).where(record.part_id == into_id)
+        tx.session.execute(delete(record).where(record.part_id == part_id, column.in_(theirs)))
+    sorted_there = select(Photo.id).where(Photo.part_id == into_id)
+    tx.session.execute(
+        delete(PhotoSubject).where(PhotoSubject.part_id == part_id, PhotoSubject.photo_id.in_(sorted_there))
+    )
+    tx.session.execute(
+        update(Part).where(Part.id == into_id, Part.spare_of_id == part_id).values(spare_of_id=None)
+    )
+
+
+def _repoint(tx: Tx, part_id: int, into_id: int) -> int:
+    """Every row of every table that names the thing names the part; how many did."""
+    moved = 0
+    for table in whole().sorted_tables:
+        for column in table.c:
+            if any(key.column.table.name == "part" for key in column.foreign_keys):
+                done = tx.connection.execute(
+                    table.update().where(column == part_id).values({column.name: into_id})
+                )
+                moved += done.rowcount
+    return moved

@@ -1,0 +1,136 @@
+"""Which part of which machine an unknown thing may be."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from sqlalchemy import Connection, func, select
+
+from rebuild.errors import BadEntry
+from rebuild.model.tables.features import Features
+from rebuild.model.tables.machines import Machines
+from rebuild.model.tables.making import MakingSheets
+from rebuild.model.tables.parts import Parts
+from rebuild.model.tables.readings import Readings
+from rebuild.trade.boxes.suspects import Candidate, HasSize, Seen, suspects
+from rebuild.trade.tapers.machine_tapers import parse_taper
+from rebuild.words.boxes import ClueKind
+from rebuild.words.parts import Identity, Origin
+from rebuild.words.readings import FeatureKind
+from rebuild.work.boxes.rows import clues
+
+#: The tables the lookups here ask.
+READS = frozenset({"clue", "feature", "machine", "making_sheet", "part", "reading"})
+
+
+@dataclass(frozen=True, slots=True)
+class SuspectRow:
+    """A part a thing may be, how much speaks for it, and what."""
+
+    part_id: int
+    called: str
+    machine_id: int
+    machine: str
+    score: float
+    why: str
+
+
+def suspects_of(connection: Connection, part_id: int) -> list[SuspectRow]:
+    """The parts of every machine a thing may be, the likeliest first."""
+    rows = connection.execute(
+        select(*Parts.columns(), Machines.name.label("machine"))
+        .join(Machines, Machines.id == Parts.machine_id)
+        .order_by(Parts.machine_id, Parts.code, Parts.id)
+    ).all()
+    thing = next((row for row in rows if row.id == part_id), None)
+    if thing is None:
+        return []
+    seen = [Seen(one.kind, one.text, one.mm) for one in clues(connection).get(part_id, ())]
+    sizes, threads = _measured(connection)
+    seen += [Seen(ClueKind.SIZE, one.name, (one.low_mm + one.high_mm) / 2) for one in sizes.get(part_id, ())]
+    seen += [Seen(ClueKind.MARK, thing.stamped)] if thing.stamped else []
+    made = _made(connection)
+    others = [row for row in rows if row.id != part_id and row.identity is Identity.CONFIRMED]
+    candidates = [
+        Candidate(
+            row.id,
+            row.origin is Origin.MISSING,
+            f"{row.name} {row.other_names}",
+            tuple(sizes.get(row.id, ())),
+            (*threads.get(row.id, ()), *(thread for thread, _ in made.get(row.id, ()) if thread)),
+            tuple(_tapers(taper for _, taper in made.get(row.id, ()))),
+            f"{row.stamped} {row.maker_number}".strip(),
+        )
+        for row in others
+    ]
+    by_id = {row.id: row for row in others}
+    found = suspects(f"{thing.name} {thing.suspects}", seen, candidates)
+    return [
+        SuspectRow(
+            one.key,
+            f"{by_id[one.key].code} {by_id[one.key].name}".strip(),
+            by_id[one.key].machine_id,
+            by_id[one.key].machine,
+            one.score,
+            "; ".join(one.why),
+        )
+        for one in found
+    ]
+
+
+def _measured(connection: Connection) -> tuple[dict[int, list[HasSize]], dict[int, list[str]]]:
+    """Sizes and threads of every part: a spec's limits or nominal, and the newest reading of each feature."""
+    newest = (
+        select(func.max(Readings.id).label("id"))
+        .where(Readings.struck.is_(None))
+        .group_by(Readings.feature_id)
+        .subquery()
+    )
+    read = {
+        row.feature_id: row.value_mm
+        for row in connection.execute(
+            select(Readings.feature_id, Readings.value_mm).join(newest, newest.c.id == Readings.id)
+        )
+    }
+    sizes: dict[int, list[HasSize]] = {}
+    threads: dict[int, list[str]] = {}
+    for row in connection.execute(select(*Features.columns()).order_by(Features.position, Features.id)):
+        if row.kind in _NO_SIZES:
+            continue
+        ends = [mm for mm in (row.low_mm, row.high_mm) if mm is not None]
+        asked = ends if len(ends) == 2 else [row.nominal_mm] if row.nominal_mm is not None else []
+        if asked:
+            sizes.setdefault(row.part_id, []).append(HasSize(row.name, min(asked), max(asked)))
+        value = read.get(row.id)
+        if value is not None:
+            sizes.setdefault(row.part_id, []).append(HasSize(f"{row.name} as read", value, value))
+        if row.thread:
+            threads.setdefault(row.part_id, []).append(row.thread)
+    return sizes, threads
+
+
+#: What is measured on these is how far something is off, not how large it is.
+_NO_SIZES = (
+    FeatureKind.STRAIGHTNESS, FeatureKind.RUNOUT, FeatureKind.GAP, FeatureKind.END_PLAY, FeatureKind.LOST_MOTION,
+)  # fmt: skip
+
+
+def _made(connection: Connection) -> dict[int, list[tuple[str, str]]]:
+    """Thread and taper of each part's making sheets."""
+    found: dict[int, list[tuple[str, str]]] = {}
+    rows = connection.execute(select(MakingSheets.part_id, MakingSheets.thread, MakingSheets.taper))
+    for row in rows:
+        found.setdefault(row.part_id, []).append((row.thread, row.taper))
+    return found
+
+
+def _tapers(typed: Iterable[str]) -> list[str]:
+    """Tapers by their usual names; what is typed otherwise stays as it is."""
+    found = []
+    for text in typed:
+        try:
+            found.append(parse_taper(text).name)
+        except BadEntry:
+            found += [text] if text else []
+    return found

@@ -1,0 +1,87 @@
+"""Clues as people type them, and which part a thing may be."""
+
+from __future__ import annotations
+
+import pytest
+
+from rebuild.errors import BadEntry
+from rebuild.trade.boxes.clues import read_clue
+from rebuild.trade.boxes.suspects import Candidate, HasSize, Seen, suspects
+from rebuild.words.boxes import ClueKind
+
+K = ClueKind
+
+
+@pytest.mark.parametrize(
+    ("typed", "kind", "text", "mm"),
+    [
+        ("24.98", K.SIZE, "across", 24.98),
+        ("bore 0.9835 in", K.SIZE, "bore", 24.9809),  # Source: 1 in = 25.4 mm, ISO 31-1
+        ("1-1/4 in across the flats", K.SIZE, "across the flats", 31.75),
+        ("M10 x 1.5", K.THREAD, "M10 x 1.5", None),
+        ("thread 3/8-16 UNC", K.THREAD, "3/8-16 UNC", None),
+        ("7/16-10 LH ACME", K.THREAD, "7/16-10 LH ACME", None),
+        ("MT 3", K.TAPER, "Morse 3", None),
+        ("taper B&S 7", K.TAPER, "Brown & Sharpe 7", None),
+        ("stamped 418 F", K.MARK, "418 F", None),
+        ("smells of gear oil", K.OTHER, "smells of gear oil", None),
+    ],
+)
+def test_a_clue_is_what_it_looks_like(typed: str, kind: ClueKind, text: str, mm: float | None) -> None:
+    read = read_clue(typed)
+    assert (read.kind, read.text) == (kind, text)
+    assert (read.size.mm if read.size else None) == (pytest.approx(mm, abs=1e-3) if mm else None)
+
+
+@pytest.mark.parametrize(
+    ("typed", "said"),
+    [
+        ("   ", "Clue: is empty. Type one thing seen"),
+        ("x" * 201, "is 201 letters long; 200 fit"),
+        ("thread of an old kind", "is not a thread designation"),
+        ("taper long", "Type it as MT3"),
+    ],
+)
+def test_what_says_it_is_one_and_is_none_is_refused(typed: str, said: str) -> None:
+    with pytest.raises(BadEntry, match=said):
+        read_clue(typed)
+    assert read_clue("x" * 200).kind is K.OTHER
+
+
+def test_what_is_missing_comes_first_then_by_size_and_the_reasons_are_said() -> None:
+    parts = (
+        Candidate("gear", False, "change gear", (HasSize("bore", 24.99, 25.02),)),
+        Candidate("bush", True, "idler bush", (HasSize("bore", 24.96, 25.0),)),
+        Candidate("far", True, "gib", (HasSize("thickness", 6.0, 6.0),)),
+        Candidate("none", False, "gib screw"),
+        Candidate("near", False, "collar", (HasSize("bore", 25.3, 25.3),)),
+    )
+    found = suspects("ring", (Seen(K.SIZE, "bore", 24.98),), parts)
+    assert [(one.key, one.score) for one in found] == [
+        ("bush", 5.0),
+        ("gear", 3.0),
+        ("far", 2.0),
+        ("near", 1.0),
+    ]
+    assert found[0].why == ("missing", "bore 24.980 mm (0.9835 in) agrees with bore")
+    assert found[3].why == ("bore 24.980 mm (0.9835 in) is 0.32 mm off bore",)
+
+
+def test_the_same_size_ends_where_it_is_said_to() -> None:
+    at = (Candidate("part", False, "", (HasSize("bore", 10.0, 10.0),)),)
+    for mm, reason in ((10.05, "agrees"), (10.0501, "is 0.05 mm off"), (10.2, "is 0.20 mm off")):
+        assert reason in suspects("", (Seen(K.SIZE, "bore", mm),), at)[0].why[0], mm
+    assert suspects("", (Seen(K.SIZE, "bore", 10.21),), at) == []
+
+
+def test_threads_are_told_by_their_size_pitch_and_hand_not_by_how_they_are_typed() -> None:
+    parts = (
+        Candidate("right", False, "", (), ("M10x1.5",)),
+        Candidate("fine", False, "", (), ("M10 x 1.25",)),
+        Candidate("left", False, "", (), ("M10 x 1.5 LH",)),
+        Candidate("stamped", False, "", (), (), (), "418 F"),
+        Candidate("sleeve", False, "", (), (), ("Morse 3",)),
+    )
+    assert [one.key for one in suspects("", (Seen(K.THREAD, "M10"),), parts)] == ["right"]
+    assert [one.key for one in suspects("", (Seen(K.MARK, "418"),), parts)] == ["stamped"]
+    assert [one.key for one in suspects("", (Seen(K.TAPER, "Morse 3"),), parts)] == ["sleeve"]

@@ -1,0 +1,82 @@
+"""The Unknown things page: a thing noted in one line, its clues, its suspects, merged, undone, not ours."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt
+from pytestqt.qtbot import QtBot
+
+from rebuild.window.boxes.page import ALL, BoxesPage
+from rebuild.window.shell.frame import Frame
+from rebuild.words.readings import FeatureKind
+from rebuild.work.boxes.rows import things
+from rebuild.work.machines.acts import add_machine, add_part
+from rebuild.work.readings.acts_features import add_feature
+from tests.conftest import Shop
+from tests.window.seen import named
+
+ENTER = Qt.Key.Key_Return
+
+
+def test_a_box_is_gone_through(qtbot: QtBot, frame: Frame, shop: Shop) -> None:
+    desk = frame.desk
+    shaper = add_machine(desk.store, "Shaper")
+    bush = add_part(desk.store, shaper, None, "idler bush", "ID-04", typed={"origin": "missing"})
+    add_feature(desk.store, bush, "bore", FeatureKind.BORE, spec="25 H7")
+    frame.resize(1280, 800)
+    frame.show_page("boxes")
+    page = frame.page("boxes")
+    assert isinstance(page, BoxesPage)
+    named(page)
+    assert page.list.empty.isVisible()
+    page.name.setFocus()
+    qtbot.keyClicks(page.name, "bronze ring")
+    qtbot.keyClicks(page.box, "box 2")
+    qtbot.keyClicks(page.clues, "thread of some kind")
+    qtbot.keyClick(page.clues, ENTER)
+    assert "is not a thread designation" in page.trouble.text()
+    assert (page.name.text(), page.list.plain.rowCount()) == ("bronze ring", 0), "nothing typed is lost"
+    page.clues.setText("bore 25.01")
+    qtbot.keyClick(page.clues, ENTER)
+    assert page.list.plain.text(0) == (
+        "X-01 bronze ring", "Toolroom lathe", "unknown", "box 2", "bore 25.01 mm", "",
+    )  # fmt: skip
+    assert (page.name.text(), page.box.text()) == ("", "box 2"), "the next thing comes out of the same box"
+    pane = page.thing
+    assert pane.suspects.plain.text(0)[:2] == ("ID-04 idler bush", "Shaper")
+    assert pane.suspects.plain.text(0)[2].startswith("missing; bore 25.010 mm")
+    qtbot.keyClicks(pane.clue, "stamped 418")
+    qtbot.keyClick(pane.clue, ENTER)
+    assert [pane.clues.plain.text(at)[0] for at in range(2)] == ["bore 25.01 mm", "stamped 418"]
+    pane.suspects.choose(bush)
+    pane.buttons["suspect"].click()
+    assert page.list.plain.text(0)[2] == "suspected: ID-04 idler bush"
+    pane.suspects.choose(bush)
+    pane.buttons["is"].click()
+    assert page.list.plain.rowCount() == 0
+    desk.undo()
+    assert page.list.plain.rowCount() == 1
+    page.list.choose(page.list.plain.ids[0])
+    pane.machine.setCurrentIndex(pane.machine.findData(shaper))
+    pane.of_machine()
+    assert page.list.plain.text(0)[1] == "Shaper"
+    pane.went_to.setText("neighbour")
+    pane.buttons["away"].click()
+    assert page.list.plain.rowCount() == 0
+    assert page.said.text() == "0 things not settled, 1 not ours"
+    page.which.setCurrentText(ALL)
+    page.refresh()
+    assert page.list.plain.text(0)[5] == "went to neighbour"
+    with shop.store.read() as connection:
+        (row,) = things(connection)
+    page.list.choose(row.part_id)
+    pane.ask()
+    assert (frame.page_shown, desk.machine_id, desk.selection.part_ids) == (
+        "questions",
+        shaper,
+        (row.part_id,),
+    )
+    frame.do("find_all")
+    qtbot.keyClicks(frame.header.finder, "stamped 418")
+    qtbot.keyClick(frame.header.finder, ENTER)
+    assert (frame.page_shown, page.list.chosen()) == ("boxes", row.part_id)
+    pane.photos.strip.model.stop()

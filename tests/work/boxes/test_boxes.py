@@ -1,0 +1,224 @@
+"""Unknown things: noted, suspected, given to another machine, not ours, merged with all that is known of them."""
+
+from __future__ import annotations
+
+import datetime as dt
+from pathlib import Path
+
+import pytest
+from PIL import Image
+from sqlalchemy import text
+
+from rebuild.exchange.folder import export_folder
+from rebuild.exchange.whole_in import bring_in_folder
+from rebuild.store.store import Store
+from rebuild.trade.labels.code import Code, Tagged
+from rebuild.words.parts import Identity
+from rebuild.words.photos import MarkKind
+from rebuild.words.places import PlaceKind
+from rebuild.words.readings import FeatureKind
+from rebuild.work.boxes.acts import add_clue, add_thing, not_ours, of_machine, suspect
+from rebuild.work.boxes.acts_merge import merge
+from rebuild.work.boxes.rows import things
+from rebuild.work.boxes.rows_suspects import suspects_of
+from rebuild.work.checks.check import check
+from rebuild.work.editing.acts import edit
+from rebuild.work.find.rows import find
+from rebuild.work.labels.rows import code_meant, file_mark
+from rebuild.work.log.acts import ask
+from rebuild.work.machines.acts import add_machine, add_part, add_place, put
+from rebuild.work.photos.about import About
+from rebuild.work.photos.acts import mark_photo, show_on
+from rebuild.work.photos.acts_take import take_in
+from rebuild.work.photos.rows import Which, marks, photos
+from rebuild.work.places.rows import stays
+from rebuild.work.readings.acts import Entry, record_reading
+from rebuild.work.readings.acts_features import add_feature
+from rebuild.work.steps.acts import add_task
+from tests.conftest import Shop
+from tests.support import read_contents, refuses
+
+
+def test_a_thing_is_noted_with_its_box_and_clues_in_one_act_and_found(shop: Shop) -> None:
+    key = add_thing(shop.store, shop.machine, "bronze ring", "box 2", "bore 24.98; M10 x 1.5; stamped 418")
+    with shop.store.read() as connection:
+        (row,) = things(connection)
+    assert (row.part_id, row.called, row.machine, row.came_in) == (
+        key,
+        "X-01 bronze ring",
+        "Toolroom lathe",
+        "box 2",
+    )
+    assert (row.identity, [one.words for one in row.clues]) == (
+        Identity.UNKNOWN, ["bore 24.98 mm", "thread M10 x 1.5", "stamped 418"],
+    )  # fmt: skip
+    shop.store.follow_words()
+    with shop.store.read() as connection:
+        assert [(one.kind, one.page) for one in find(connection, "24.980 mm")] == [("clue", "boxes")]
+        assert {one.kind for one in find(connection, "box 2")} == {"unknown thing"}
+    add_thing(shop.store, shop.machine, "hook spanner")
+    with shop.store.read() as connection:
+        assert [one.called for one in things(connection)] == ["X-01 bronze ring", "X-02 hook spanner"]
+    with refuses(shop.store, "Name: is empty"):
+        add_thing(shop.store, shop.machine, " ", "box 2")
+    with refuses(shop.store, "is not a thread designation"):
+        add_thing(shop.store, shop.machine, "stud", "box 2", "bore 3; thread of some kind")
+    shop.store.undo()
+    shop.store.undo()
+    with shop.store.read() as connection:
+        assert things(connection) == []
+
+
+def test_suspects_are_those_missing_and_of_that_size_on_any_machine(shop: Shop) -> None:
+    other = add_machine(shop.store, "Shaper")
+    missing = add_part(shop.store, other, None, "idler bush", "ID-04", typed={"origin": "missing"})
+    add_feature(shop.store, missing, "bore", FeatureKind.BORE, spec="25 H7")
+    present = add_part(shop.store, shop.machine, None, "collar", "CO-01")
+    seat = add_feature(shop.store, present, "bore", FeatureKind.BORE)
+    record_reading(shop.store, "25.01", Entry(seat, None), confirmed=True)
+    key = add_thing(shop.store, shop.machine, "bronze ring", "box 2", "bore 25.01")
+    with shop.store.read() as connection:
+        found = suspects_of(connection, key)
+    assert [(one.called, one.machine) for one in found[:2]] == [
+        ("ID-04 idler bush", "Shaper"), ("CO-01 collar", "Toolroom lathe"),
+    ]  # fmt: skip
+    assert found[0].why == "missing; bore 25.010 mm (0.9846 in) agrees with bore"
+    suspect(shop.store, key, missing)
+    with shop.store.read() as connection:
+        (row,) = things(connection)
+    assert (row.identity, row.suspects) == (Identity.SUSPECTED, "ID-04 idler bush")
+
+
+def test_what_is_not_ours_says_where_it_went(shop: Shop) -> None:
+    key = add_thing(shop.store, shop.machine, "steady rest", "box 1")
+    not_ours(shop.store, key, "swapped for a vice", dt.datetime(2026, 5, 2, 19, 0))
+    with shop.store.read() as connection:
+        (row,) = things(connection)
+    assert (row.identity, row.went_to, str(row.went_at)) == (
+        Identity.NOT_OURS, "swapped for a vice", "2026-05-02 19:00:00",
+    )  # fmt: skip
+    assert shop.store.undo_label() == "not ours X-01 steady rest went to swapped for a vice"
+    shop.store.undo()
+    with shop.store.read() as connection:
+        assert [(one.identity, one.went_to) for one in things(connection)] == [(Identity.UNKNOWN, "")]
+
+
+def test_merged_it_brings_its_whole_history_in_one_act_and_one_undo_takes_it_apart(
+    shop: Shop, tmp_path: Path
+) -> None:
+    store = shop.store
+    target = add_part(store, shop.machine, shop.headstock, "idler bush", "ID-04", typed={"origin": "missing"})
+    thing = add_thing(store, shop.machine, "bronze ring", "box 2", "bore 24.98")
+    seat = add_feature(store, thing, "bore", FeatureKind.BORE)
+    record_reading(store, "24.98", Entry(seat, None), confirmed=True)
+    bag = add_place(store, "7", PlaceKind.BAG)
+    put(store, [thing], bag, at=dt.datetime(2026, 1, 5, 19, 0))
+    picture = tmp_path / "ring.png"
+    Image.new("RGB", (40, 30), (90, 80, 70)).save(picture)
+    photo = take_in(store, shop.machine, [picture], About(part_id=thing)).added[0]
+    show_on(store, [photo], "part", target)
+    mark_photo(store, photo, MarkKind.LABEL, (0.1, 0.1), (0.1, 0.1), "", thing)
+    question = ask(store, shop.machine, "What is this ring?", part_id=thing)
+    step = add_task(store, shop.machine, None, "Wash the ring", part_id=thing)
+    edit(store, "part", [thing], {"stamped": "418", "note": "heavy"})
+    before = read_contents(shop.path)
+    with store.read() as connection:
+        tag = Code(Tagged.PART, file_mark(connection), thing).text()
+
+    said = merge(store, thing, target)
+    assert said.startswith("X-01 bronze ring is ID-04 idler bush; ")
+    with store.read() as connection:
+        assert things(connection) == []
+        part = connection.execute(text("SELECT * FROM part WHERE id = :id"), {"id": target}).one()
+        assert (part.stamped, part.origin, part.other_names) == ("418", "original", "bronze ring")
+        assert part.note == "Was noted as X-01 bronze ring.\nheavy"
+        assert (
+            connection.execute(text("SELECT part_id FROM feature WHERE id = :id"), {"id": seat}).scalar()
+            == target
+        )
+        assert [row.id for row in photos(connection, shop.machine, Which.CHOSEN, part_ids=(target,))] == [
+            photo
+        ]
+        assert [row.said for row in marks(connection, photo)] == ["ID-04 idler bush"]
+        for table, key in (("question", question), ("task", step), ("clue", 1), ("box_thing", 1)):
+            found = connection.execute(text(f"SELECT part_id FROM {table} WHERE id = :id"), {"id": key})
+            assert found.scalar() == target, table
+        assert [(row.place, row.left_at is None) for row in stays(connection, target)] == [
+            ("bag 7", True), ("bag 7", False),
+        ]  # fmt: skip
+        assert part.place_id == bag
+        meant = code_meant(connection, tag)
+        assert (meant.id, meant.called) == (target, "ID-04 idler bush (was X-01)")
+        assert connection.execute(text("PRAGMA foreign_key_check")).all() == []
+    assert store.undo_label() == "merging X-01 bronze ring into ID-04 idler bush"
+    merged = read_contents(shop.path)
+    store.undo()
+    assert read_contents(shop.path) == before
+    store.redo()
+    assert read_contents(shop.path) == merged
+    with refuses(store, "It is: is the thing itself"):
+        merge(store, target, target)
+    store.close()
+    assert check(shop.path) == []
+
+
+def test_of_another_machine_it_takes_its_own_along_and_leaves_the_others_theirs(
+    shop: Shop, tmp_path: Path
+) -> None:
+    store = shop.store
+    shaper = add_machine(store, "Shaper")
+    add_part(store, shaper, None, "clapper pin", "X-01")
+    target = add_part(store, shaper, None, "feed pawl", "FD-02", typed={"origin": "missing"})
+    thing = add_thing(store, shop.machine, "pawl", "box 3")
+    paths = [tmp_path / "alone.png", tmp_path / "both.png"]
+    for at, path in enumerate(paths):
+        Image.new("RGB", (40, 30 + at), (90, 80, 70)).save(path)
+    _alone, both = take_in(store, shop.machine, paths, About(part_id=thing)).added
+    show_on(store, [both], "part", shop.cap)
+    ask(store, shop.machine, "Whose pawl is this?", part_id=thing, task_id=shop.refit)
+    of_machine(store, thing, shaper)
+    with store.read() as connection:
+        (row,) = things(connection)
+        assert (row.machine, row.called) == ("Shaper", "X-02 pawl"), "its code was taken there"
+        there = photos(connection, shaper, Which.CHOSEN, part_ids=(thing,))
+        assert sorted(one.file_name for one in there) == ["alone.png", "both.png"]
+        here = photos(connection, shop.machine)
+        assert [(one.id, one.about) for one in here] == [(both, "")]
+        assert [one.id for one in photos(connection, shop.machine, Which.CHOSEN, part_ids=(shop.cap,))] == [
+            both
+        ]
+        asked = connection.execute(text("SELECT machine_id, task_id FROM question ORDER BY id DESC")).first()
+        assert asked is not None
+        assert tuple(asked) == (shaper, None)
+    merge(store, thing, target)
+    with store.read() as connection:
+        assert len(photos(connection, shaper, Which.CHOSEN, part_ids=(target,))) == 2
+    store.undo()
+    step = add_task(store, shaper, None, "Try the pawl", part_id=thing)
+    with refuses(store, "“X-02 pawl” has a step on the machine it is at. Remove that first"):
+        of_machine(store, thing, shop.machine)
+    with refuses(store, "has a step on the machine"):
+        merge(store, thing, shop.cap)
+    assert step
+    add_clue(store, thing, "stamped 7")
+    store.close()
+    assert check(shop.path) == []
+
+
+def test_a_merged_tag_of_another_file_means_nothing_after_an_import(shop: Shop, tmp_path: Path) -> None:
+    thing = add_thing(shop.store, shop.machine, "bronze ring")
+    merge(shop.store, thing, shop.cap)
+    export_folder(shop.path, tmp_path / "out")
+    other = Store.create(tmp_path / "other.rebuild")
+    bring_in_folder(other, tmp_path / "out")
+    with other.read() as connection:
+        row = connection.execute(text("SELECT was_number, was_code, was_name FROM merged_part")).one()
+    assert tuple(row) == (0, "X-01", "bronze ring")
+    other.close()
+
+
+@pytest.mark.parametrize("identity", list(Identity))
+def test_only_what_is_not_confirmed_is_listed(shop: Shop, identity: Identity) -> None:
+    edit(shop.store, "part", [shop.cap], {"identity": identity.value})
+    with shop.store.read() as connection:
+        assert bool(things(connection)) is (identity is not Identity.CONFIRMED)
