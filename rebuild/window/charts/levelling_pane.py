@@ -19,7 +19,7 @@ from rebuild.trade.results.working import joined
 from rebuild.window.charts.settling_picture import SettlingPicture
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.desk.pane_trouble import PaneTrouble
-from rebuild.window.entry.bursts import keep
+from rebuild.window.entry.bursts_kept import keep
 from rebuild.window.entry.landing_pane import LandingPane
 from rebuild.window.entry.strip import LandingStrip
 from rebuild.window.layout.plain import PlainLabel
@@ -210,6 +210,18 @@ class LevellingPane(LandingPane):
             return None
         way = self.way.currentText()
         return Landing(Surface.LEVEL, (machine,), way, place, "  ·  ".join(("level", place, way)))
+
+    def stand_on(self, landing: Landing) -> bool:
+        """A place on the bed, the level lying as it lay; a value half typed stays in hand."""
+        if landing.surface is not Surface.LEVEL or self.value.text().strip():
+            return False
+        self.way.setCurrentText(landing.stage)
+        self._next_place(landing.called)
+        return True
+
+    def field_in_hand(self) -> QWidget | None:
+        """Where a value typed by hand goes."""
+        return self.value
 
     def take_burst(self, text: str) -> None:
         """A value sent: to the place and way chosen; with none, or past a value half typed, it is kept."""

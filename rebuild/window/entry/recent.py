@@ -75,8 +75,8 @@ class RecentValues(LivePage):
         self._fill_waiting(here)
 
     def _fill(self, button: ValueButton, at: int, stored: Stored, here: str) -> None:
-        button.show_value(f"{at}  {stored.typed}", stored.landing.words)
-        button.setAccessibleName(f"{at}  {stored.typed} → {stored.landing.words}")
+        button.show_value(f"{at}  {stored.said}", stored.landing.words)
+        button.setAccessibleName(f"{at}  {stored.said} → {stored.landing.words}")
         menu = QMenu(button)
         to = f"Move to {here}" if here else "Move to the row in hand: choose one first"
         line = menu.addAction(f"{to.replace('&', '&&')}\t{MOVE.format(at)}", partial(self.values.move, at))

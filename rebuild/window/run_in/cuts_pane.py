@@ -20,7 +20,7 @@ from rebuild.errors import RebuildError
 from rebuild.trade.charts.set_up_sketches import sketch
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.desk.pane_trouble import PaneTrouble
-from rebuild.window.entry.bursts import keep
+from rebuild.window.entry.bursts_kept import keep
 from rebuild.window.entry.landing_pane import LandingPane
 from rebuild.window.entry.strip import LandingStrip
 from rebuild.window.ink.sketch_view import DrawingView
@@ -259,6 +259,11 @@ class CutsPane(LandingPane):
         kind, stage = self.kind.currentText(), self.stage.currentText()
         words = "  ·  ".join((kind, self.fields[name].accessibleName(), stage))
         return Landing(Surface.CUT, (machine,), stage, name, words)
+
+    def field_in_hand(self) -> QWidget | None:
+        """Where a value typed by hand goes."""
+        landing = self._desk.landing
+        return self.fields[landing.called] if landing is not None else None
 
     def take_burst(self, text: str) -> None:
         """A value sent is the size in hand, and with the last of them the test is stored; with none it is kept."""

@@ -87,7 +87,7 @@ def test_going_where_it_stands(page: RunInPage, desk: Desk, qtbot: QtBot) -> Non
     assert asked.args == ["lubrication"]
 
 
-def test_a_plan_then_a_temperature(page: RunInPage, qtbot: QtBot) -> None:
+def test_a_plan_then_a_temperature(page: RunInPage, desk: Desk, qtbot: QtBot) -> None:
     page.show_view(1)
     steps = page.steps
     steps.slowest.setText("30")
@@ -109,6 +109,16 @@ def test_a_plan_then_a_temperature(page: RunInPage, qtbot: QtBot) -> None:
     assert steps.trouble.text() == ""
     assert "61 °C is over 60 °C" in steps.said.text()
     assert "over 60" in steps.picture.accessibleDescription()
+    first = steps.table.chosen()
+    bearing = steps.bearing.currentText()
+    steps.table.selectRow(2)
+    desk.undo()
+    assert (steps.table.chosen(), steps.minute.text()) == (first, "20"), (
+        "back where it was read, as on the bench"
+    )
+    assert steps.bearing.currentText() != bearing
+    desk.redo()
+    assert steps.bearing.currentText() == bearing
     steps.buttons["stopped"].click()
     assert steps.table.plain.text(0)[3] == "stopped"
 
