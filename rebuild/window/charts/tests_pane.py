@@ -150,8 +150,8 @@ class TestsPane(LandingPane):
             or entry.value.text().strip()
         ):
             return False
-        entry.stage.setCurrentText(landing.stage)
         self.table.choose(landing.row[0])
+        entry.stage.setCurrentText(landing.stage)
         return True
 
     def field_in_hand(self) -> QWidget | None:

@@ -26,6 +26,7 @@ from rebuild.words.readings import Stage
 from rebuild.work.decisions import acts as decide
 from rebuild.work.making import acts as making, acts_as_made as as_made, acts_sizes as making_sizes
 from rebuild.work.making.rows_sheet import sheet_page
+from rebuild.work.records.wall_clock import now
 from tests.support import enter_as_made
 from tests.window.conftest import close_all_windows
 from tests.work.teardown.apron import Apron
@@ -269,19 +270,24 @@ def test_scrap_turns_to_the_next_attempt(page: MakingPage) -> None:
 
 def test_steps_are_added_moved_done_and_edited(qtbot: QtBot, page: MakingPage) -> None:
     steps = page.view.steps
-    steps.table.selectRow(0)
+    cards = steps.cards
+    assert [card.words.number for card in cards.cards] == list(range(1, len(cards.cards) + 1))
     steps.new.setText("Try it in the casting")
     qtbot.keyClick(steps.new, Qt.Key.Key_Return)
-    assert steps.table.plain.text(1)[1] == "Try it in the casting"
+    assert cards.cards[1].words.what == "Try it in the casting"
+    assert steps.form.parentWidget() is cards.cards[1], "it is edited in place"
     box = steps.form.boxes["tool"]
     box.editor.put("plug gauge")
     box.is_touched = True
     steps.form.commit("tool")
-    assert steps.table.plain.text(1)[4] == "plug gauge"
+    assert "plug gauge" in cards.cards[1].words.facts
     next(button for button in steps.findChildren(QPushButton) if button.text() == "Up").click()
-    assert steps.table.plain.text(0)[1] == "Try it in the casting"
-    next(button for button in steps.findChildren(QPushButton) if button.text() == "Done").click()
-    assert steps.table.plain.text(0)[9] != ""
+    assert cards.cards[0].words.what == "Try it in the casting"
+    cards.cards[0].setFocus()
+    qtbot.keyClick(cards.cards[0], Qt.Key.Key_Space)
+    assert cards.cards[0].words.done.endswith(str(now().year))
+    qtbot.keyClick(cards.cards[0], Qt.Key.Key_Down)
+    assert steps.form.parentWidget() is cards.cards[1]
 
 
 def test_fields_are_stored_when_left(page: MakingPage) -> None:
