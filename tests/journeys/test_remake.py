@@ -123,7 +123,7 @@ def test_a_bush_is_remade_to_its_mates(start: Start, apron: Apron, tmp_path: Pat
     assert size(making, "outside diameter")[2] == "0.8138 in"
     user.person("0.6260\r")
     assert size(making, "bore")[2] == "0.6260 in"
-    assert making.view.drawing.made["bore"] is Verdict.CONFORMS, "ticked off on the drawing"
+    assert making.view.drawing.made["bore"] is Verdict.UNDECIDED, "its verdict stands on the drawing"
     stand_on_size(user, making, "length")
     user.click(making.view.entry.field)
     user.person("1.251\r")

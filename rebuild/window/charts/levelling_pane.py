@@ -24,6 +24,7 @@ from rebuild.window.entry.landing_pane import LandingPane
 from rebuild.window.entry.strip import LandingStrip
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
+from rebuild.window.lists.said import moment
 from rebuild.words.charts import LevelWay
 from rebuild.work.charts import rows_levelling
 from rebuild.work.charts.rows_levelling import Levelling, LevelRow, levelling
@@ -31,7 +32,6 @@ from rebuild.work.editing.acts import remove
 from rebuild.work.landings.acts import put
 from rebuild.work.landings.stored import How, Stored
 from rebuild.work.readings.landing import Landing, Surface
-from rebuild.work.records.field import show_moment
 from rebuild.work.records.rows import choices
 
 _HEADINGS = ("Read", "Lay", "Where", "Reading", "Instrument", "Adjusted afterwards")
@@ -285,7 +285,7 @@ class LevellingPane(LandingPane):
 def _cells(row: LevelRow) -> tuple[str, ...]:
     at = f", {row.at_typed}" if row.at_typed else ""
     return (
-        show_moment(row.taken_at),
+        moment(row.taken_at),
         row.way.value,
         f"{row.place}{at}",
         row.typed,

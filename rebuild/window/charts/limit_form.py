@@ -25,7 +25,7 @@ class LimitForm(QWidget):
         self.status = QComboBox()
         for status in LimitStatus:
             self.status.addItem(status.value)
-        self.set = QPushButton("Set l&imit")
+        self.set = QPushButton("Store l&imit")
         self.others = QToolButton()
         self.others.setText("Known values")
         self.others.setPopupMode(QToolButton.ToolButtonPopupMode.InstantPopup)

@@ -16,6 +16,7 @@ from PySide6.QtWidgets import (
 
 from rebuild.window.layout.plain import PlainLabel, plain_tip
 from rebuild.window.lists.fitted import FittedColumns
+from rebuild.window.lists.said import exact
 
 #: Where a line keeps what it stands for.
 KEY = Qt.ItemDataRole.UserRole
@@ -64,7 +65,7 @@ def line(
         item.setIcon(icon_at, icon)
     item.setData(0, KEY, key)
     for column, text in enumerate(words):
-        item.setToolTip(column, plain_tip(text))
+        item.setToolTip(column, plain_tip(exact(text)))
     for column in right:
         item.setTextAlignment(column, Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
     if tip:

@@ -124,6 +124,6 @@ def settled_words(page: SheetPage) -> str:
     if page.outcome.settled_at is None:
         return ""
     by = f" by {page.outcome.by}" if page.outcome.by else ""
-    told = f"{page.course.state.value}{by}, {page.outcome.settled_at:%Y-%m-%d}"
+    told = f"{page.course.state.value}{by}, {show_day(page.outcome.settled_at)}"
     parts = [page.outcome.remark, *(f"concession: {line}" for line in page.outcome.concessions)]
     return ". ".join(filter(None, (told, *parts)))

@@ -201,6 +201,7 @@ class SheetView(QWidget):
 
 def _scrolled(label: PlainLabel) -> QWidget:
     scroll = QScrollArea()
+    scroll.setAccessibleName("Cautions")
     scroll.setWidget(label)
     scroll.setWidgetResizable(True)
     scroll.setFrameShape(QScrollArea.Shape.NoFrame)

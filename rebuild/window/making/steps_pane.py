@@ -53,6 +53,7 @@ class _RowsPane(QWidget):
         self.buttons = QHBoxLayout()
         self.buttons.addWidget(self.new, 1)
         scroll = QScrollArea(self)
+        scroll.setAccessibleName("Fields of the chosen tool")
         scroll.setWidget(self.form)
         scroll.setWidgetResizable(True)
         scroll.setFrameShape(QScrollArea.Shape.NoFrame)

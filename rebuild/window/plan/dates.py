@@ -85,6 +85,6 @@ def _heading(plan: Plan) -> str:
     )
     return (
         f"{plan.finish.day} {plan.finish:%B %Y} by the mean durations: {counted(len(plan.dated), 'step')}, "
-        f"{plan.bench_minutes / 60:.0f} h at the bench, {len(plan.critical)} on the critical path."
+        f"{plan.bench_minutes / 60:.0f} h at the bench, {len(plan.critical)} on the longest way to the finish."
         f"{lacking}{week}"
     )

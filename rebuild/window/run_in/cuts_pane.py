@@ -26,13 +26,13 @@ from rebuild.window.entry.strip import LandingStrip
 from rebuild.window.ink.sketch_view import DrawingView
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
+from rebuild.window.lists.said import moment
 from rebuild.words.charts import ChartStage
 from rebuild.words.run_in import CutKind
 from rebuild.work.editing.acts import remove
 from rebuild.work.landings.stored import How, Stored
 from rebuild.work.readings.landing import Landing, Surface
 from rebuild.work.records import rows_settings
-from rebuild.work.records.field import show_moment
 from rebuild.work.records.rows import choices
 from rebuild.work.records.rows_settings import verdict_rule
 from rebuild.work.run_in import rows_cuts
@@ -69,7 +69,7 @@ class CutsPane(LandingPane):
         self.bed = {name: QLineEdit() for name in ("height", "apart", "along")}
         self._labels = [PlainLabel() for _ in range(3)]
         self.store = QPushButton("&Store test")
-        self.keep = QPushButton("&Keep bed sizes")
+        self.keep = QPushButton("Store &bed sizes")
         self.trouble = PaneTrouble(desk, (self.kind, self.stage, *self.fields.values()), self)
         self.sketch = DrawingView("Sketch of the piece")
         self.table = PlainTable("Cut tests", _HEADINGS)
@@ -326,4 +326,4 @@ class CutsPane(LandingPane):
 
 def _cells(row: CutRow) -> tuple[str, ...]:
     verdict = row.judgement.verdict.value if row.judgement is not None else "no limit given"
-    return (show_moment(row.taken_at), row.kind.value, row.stage.value, row.found.text, row.allowed, verdict)
+    return (moment(row.taken_at), row.kind.value, row.stage.value, row.found.text, row.allowed, verdict)

@@ -11,8 +11,9 @@ from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.ink import theme
 from rebuild.window.ink.shapes import Shape, shape_icon
-from rebuild.window.layout.plain import PlainLabel, plain_tip
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.empty_state import EmptyState
+from rebuild.window.lists.said import day
 from rebuild.window.lists.tree_list import KEY, line, tree_list
 from rebuild.window.run_in.gone_on_table import GoneOnTable
 from rebuild.window.run_in.new_check import new_check
@@ -23,7 +24,6 @@ from rebuild.work.gates.acts_checks import lay_out_checks
 from rebuild.work.gates.rows import gone_on
 from rebuild.work.power import rows as power_rows
 from rebuild.work.power.rows import Stands, before_power
-from rebuild.work.records.field import show_day, show_moment
 from rebuild.work.run_in import rows as run_in_rows
 from rebuild.work.run_in.acts import check_again, check_done
 from rebuild.work.run_in.rows import checks, to_torque_again
@@ -120,10 +120,8 @@ class GatePane(LivePage):
         self.list.blockSignals(True)
         self.list.clear()
         for group, item in zip(named(shown), shown, strict=True):
-            cells = (group, item.text, show_day(item.done_at) if item.done_at else "", item.by)
-            tip = show_moment(item.done_at) if item.done_at else ""
+            cells = (group, item.text, day(item.done_at), item.by)
             made = line(cells, item, shape_icon(Shape.DONE if item.done else Shape.OPEN), icon_at=1)
-            made.setToolTip(2, plain_tip(tip))
             if group:
                 font = made.font(0)
                 font.setBold(True)

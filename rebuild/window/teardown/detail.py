@@ -20,6 +20,7 @@ from rebuild.work.photos.about import About
 from rebuild.work.photos.acts import show_on
 from rebuild.work.photos.acts_take import take_in
 from rebuild.work.photos.rows_shown import of_removal
+from rebuild.work.records.field import show_day
 from rebuild.work.teardown import acts_fasteners
 from rebuild.work.teardown.rows_removals import RemovalRow
 
@@ -55,6 +56,7 @@ class RemovalDetail(QWidget):
             row = table.verticalHeader().defaultSectionSize()
             table.setFixedHeight(row * _LINES + table.horizontalHeader().sizeHint().height() + 4)
         scroll = QScrollArea(self)
+        scroll.setAccessibleName("Fields of the chosen removal")
         scroll.setWidget(self.form)
         scroll.setWidgetResizable(True)
         scroll.setFrameShape(QFrame.Shape.NoFrame)
@@ -85,7 +87,7 @@ class RemovalDetail(QWidget):
         self._row = row
         self.setEnabled(row is not None)
         self.heading.setText(
-            f"No. {row.number}  {row.called}: {row.way}, {row.at:%Y-%m-%d}" if row else "Nothing chosen"
+            f"No. {row.number}  {row.called}: {row.way}, {show_day(row.at)}" if row else "Nothing chosen"
         )
         fasteners = row.fasteners if row else ()
         self.fasteners.plain.fill(

@@ -79,7 +79,7 @@ DOWN_AND_UP: dict[str, tuple[Field, ...]] = {
         Field("grade", "Class or grade"),
         Field("duty", "What it is there for", FieldKind.CHOICE, JointDuty, optional_choice=True),
         Field("tight", "Now", FieldKind.CHOICE, Tightness),
-        Field("wanted", "Wanted", FieldKind.CHOICE, Tightness),
+        Field("wanted", "To be", FieldKind.CHOICE, Tightness),
         Field("dress", "Dressed", FieldKind.CHOICE, Dressing, optional_choice=True),
         Field("wanted_dress", "Dressing wanted", FieldKind.CHOICE, Dressing, optional_choice=True),
         Field("torque_wanted", "Torque per bolt", FieldKind.TORQUE_BAND,

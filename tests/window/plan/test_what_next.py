@@ -60,8 +60,10 @@ def test_one_list_holds_what_can_be_done_what_is_held_and_why(qtbot: QtBot, desk
         seen = {row.id: shape_of(row) for row in tasks(connection, shop.machine)}
     assert (seen[shop.strip], seen[shop.measure]) == shapes
     page.what_next.which.setCurrentIndex(0)
-    page.what_next.filter.setText("journals")
-    assert page.what_next.count.text() == f"1 of {len(every)} lines"
+    page.what_next.filter.setText("measure journals")
+    assert page.what_next.count.text().startswith("3 of ")
+    page.what_next.filter.setText("spindle out")
+    assert page.what_next.list.topLevelItem(0).text(0) == "Take the spindle out"
 
 
 def test_tonight_is_one_line_and_a_filter(qtbot: QtBot, desk: Desk, shop: Shop) -> None:
