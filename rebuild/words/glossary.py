@@ -63,7 +63,7 @@ GLOSSARY: tuple[Meaning, ...] = (
             ("Keep as option", "Keep bed sizes", "Set limit")),
     Meaning("stored in", "the bag, tray or shelf a part lies in", ("Put in",)),
     Meaning("to be", "what is asked for, beside what is now: a fit's range, how tight a joint ends",
-            ("Still wants", "Wanted", "Wanted range"), inside=("orque wanted", "anted torque")),
+            ("Still wants", "Wanted range"), inside=("orque wanted", "anted torque")),
     Meaning("torque per bolt", "the torque of each single screw, never of the joint", ("Torque of each",)),
     Meaning("unblocks now", "steps that could start as soon as this one is done", ("Frees", "Frees at once")),
     Meaning("undecided", "the reading and its uncertainty do not prove either side of the limit"),

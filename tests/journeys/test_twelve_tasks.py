@@ -75,10 +75,11 @@ def decide_on_a_part(user: Hands, shop: Shop) -> None:
     user.ctrl(Qt.Key.Key_D)
     user.dialog("Decide")
     user.tab_to("Decision")
-    user.type("rew")
+    user.type("rework")
     user.tab_to("Reason")
     user.type("scored")
-    user.enter()
+    user.tab_to("Decide")
+    user.press(Qt.Key.Key_Space)
     with user.frame.desk.store.read() as connection:
         decided = {part.code: part.decision for part in tree.parts(connection, shop.machine)}
     assert decided["HS-01"] is Decision.REWORK
