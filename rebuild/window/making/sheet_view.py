@@ -91,9 +91,9 @@ class SheetView(QWidget):
         self.down = QSplitter(Qt.Orientation.Vertical, self)
         self.down.addWidget(self.across)
         self.down.addWidget(self.leaves)
-        self.down.setStretchFactor(0, 4)
-        self.down.setStretchFactor(1, 3)
-        self.down.setSizes([300, 150])
+        self.down.setStretchFactor(0, 5)
+        self.down.setStretchFactor(1, 4)
+        self.down.setSizes([265, 185])
         for splitter in (self.across, self.down):
             splitter.setChildrenCollapsible(False)
         self.down.setMinimumHeight(200)  # in a large type each half scrolls before the window grows

@@ -14,7 +14,9 @@ from rebuild.window.ink import theme
 from rebuild.window.ink.strokes import pen
 from rebuild.window.plan.days import day_month, spoken
 
+NOTHING = "Open steps stand here on the day they are begun, once the dates are worked out."
 _PAD, _DAYS = 4, 7
+_USED = 4
 _NAMES = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 _MOVES = {Qt.Key.Key_Up: -1, Qt.Key.Key_Left: -1, Qt.Key.Key_Down: 1, Qt.Key.Key_Right: 1,
           Qt.Key.Key_PageUp: -10, Qt.Key.Key_PageDown: 10}  # fmt: skip
@@ -41,6 +43,7 @@ class CalendarView(QAbstractScrollArea):
         self._plan: Plan | None = None
         self._current = 0
         self._placed: list[_Placed] = []
+        self._shares = [1] * _DAYS
         self._weeks: list[tuple[dt.date, int, int]] = []  #: Monday, top and height [px]
 
     def set_plan(self, plan: Plan | None) -> None:
@@ -70,13 +73,16 @@ class CalendarView(QAbstractScrollArea):
         return self.fontMetrics().height() + 8
 
     def _left(self, day: int) -> int:
-        room = self.viewport().width() - self._gutter
-        return self._gutter + room * day // _DAYS
+        """Where a weekday's fields begin [px]; a day on which nothing is ever begun is narrow."""
+        room, shares = self.viewport().width() - self._gutter, self._shares
+        return self._gutter + room * sum(shares[:day]) // sum(shares)
 
     def _lay_out(self) -> None:
         """A week is as high as its fullest day; a week with nothing begun in it is one line."""
         self._placed, self._weeks = [], []
         by_day: dict[dt.date, list[int]] = {}
+        used = {row.start.weekday() for row in self.rows}
+        self._shares = [_USED if day in used else 1 for day in range(_DAYS)]
         for at, row in enumerate(self.rows):
             by_day.setdefault(row.start.date(), []).append(at)
         plan, metrics, top = self._plan, self.fontMetrics(), 0
@@ -120,6 +126,9 @@ class CalendarView(QAbstractScrollArea):
             if rect.intersects(self.viewport().rect()):
                 self._paint_step(painter, placed.at, rect)
         self._paint_axis(painter)
+        if not self.rows:
+            painter.setPen(QPen(scheme.faint))
+            painter.drawText(self.viewport().rect(), Qt.AlignmentFlag.AlignCenter, NOTHING)
         painter.end()
 
     def _paint_axis(self, painter: QPainter) -> None:

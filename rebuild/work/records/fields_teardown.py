@@ -81,7 +81,7 @@ DOWN_AND_UP: dict[str, tuple[Field, ...]] = {
         Field("tight", "Now", FieldKind.CHOICE, Tightness),
         Field("wanted", "To be", FieldKind.CHOICE, Tightness),
         Field("dress", "Dressed", FieldKind.CHOICE, Dressing, optional_choice=True),
-        Field("wanted_dress", "Dressing wanted", FieldKind.CHOICE, Dressing, optional_choice=True),
+        Field("wanted_dress", "Dressing to be", FieldKind.CHOICE, Dressing, optional_choice=True),
         Field("torque_wanted", "Torque per bolt", FieldKind.TORQUE_BAND,
               help="As the manual prints it: 25 N·m, 20 lb-ft or 40-45 lb-ft."),
         Field("torque_source", "Torque from"),
