@@ -37,7 +37,7 @@ GLOSSARY: tuple[Meaning, ...] = (
     Meaning("finger tight", "run home by hand, not tightened"),
     Meaning("follower", "the side of a fit that is made to suit the other"),
     Meaning("high spot", "where metal stands proud of the rest and comes off first", ("Take off most at",)),
-    Meaning("limits", "the two sizes a reading must lie between"),
+    Meaning("limits", "the two sizes a reading must lie between", ("Allowed",)),
     Meaning("longest way to the finish", "the chain of steps and waits that moves the finish when it is late",
             inside=("longest path", "critical path")),
     Meaning("margin", "how far a reading lies inside the nearer limit, or outside it",

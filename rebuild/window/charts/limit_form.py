@@ -46,7 +46,7 @@ class LimitForm(QWidget):
         grid.setHorizontalSpacing(6)
         grid.setVerticalSpacing(3)
         for row, (words, widget) in enumerate(
-            (("Allowed", self.allowed), ("Source", self.origin), ("Source status", self.status))
+            (("Limit", self.allowed), ("Source", self.origin), ("Source status", self.status))
         ):
             label = PlainLabel(words)
             label.setBuddy(widget)

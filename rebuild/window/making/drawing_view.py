@@ -5,14 +5,15 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QFontInfo, QPainter, QPaintEvent, QPen, QPolygonF
-from PySide6.QtWidgets import QSizePolicy, QWidget
+from PySide6.QtGui import QFontInfo, QPainter, QPen, QPolygonF
+from PySide6.QtWidgets import QWidget
 
 from rebuild.trade.drawing.ink import Drawing, Layer
 from rebuild.trade.drawing.laid import LINE_STEP, Laid, Words, block, scale_words
 from rebuild.trade.drawing.lay_out import best_fit
 from rebuild.trade.limits.judgement import Verdict
 from rebuild.window.ink import theme
+from rebuild.window.ink.picture import Picture
 from rebuild.window.ink.shapes import Shape, shape_pixmap
 from rebuild.window.ink.strokes import pen
 from rebuild.window.ink.theme import Ink
@@ -36,23 +37,17 @@ def pens(ink: Ink) -> dict[Layer, QPen]:
     }
 
 
-class PartDrawing(QWidget):
+class PartDrawing(Picture):
     """Shows one drawing, or the sentence why there is none; a chosen size is drawn in the marking colour."""
 
     def __init__(self, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
+        super().__init__("Drawing of the part", QSize(620, 330), QSize(300, 190), parent)
         self._drawing: Drawing | None = None
         self._unit = "mm"
         self._instead = ""
         self._chosen = ""
         self.made: dict[str, Verdict] = {}
         self._kept: tuple[tuple[int, int, int], Laid] | None = None
-        self.setAccessibleName("Drawing of the part")
-        self.setMinimumSize(300, 190)
-        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
-
-    def sizeHint(self) -> QSize:
-        return QSize(620, 330)
 
     def show_drawing(
         self,
@@ -97,20 +92,15 @@ class PartDrawing(QWidget):
             self._kept = (key, best_fit(self._drawing, max(room[0], 10.0), max(room[1], 10.0), self._unit))
         return self._kept[1]
 
-    def paintEvent(self, event: QPaintEvent) -> None:
-        painter = QPainter(self)
-        ink = theme.ink()
-        painter.fillRect(self.rect(), ink.sheet)
-        laid = self.laid
-        if laid is None:
-            painter.setPen(QPen(ink.faint))
-            flags = Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextWordWrap
-            painter.drawText(QRectF(self.rect()).adjusted(24, 12, -24, -12), flags, self._instead)
-        else:
-            self._paint(painter, laid, ink)
-        painter.end()
+    def missing(self) -> str:
+        return self._instead or "Nothing to draw" if self.laid is None else ""
 
-    def _paint(self, painter: QPainter, laid: Laid, ink: Ink) -> None:
+    def draw(self, painter: QPainter) -> None:
+        laid = self.laid
+        if laid is not None:
+            self._draw_laid(painter, laid, theme.ink())
+
+    def _draw_laid(self, painter: QPainter, laid: Laid, ink: Ink) -> None:
         left, bottom, right, top = laid.bounds
         per_mm = min(
             QFontInfo(self.font()).pixelSize() / WORDS_MM,

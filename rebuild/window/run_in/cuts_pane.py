@@ -39,7 +39,7 @@ from rebuild.work.run_in import rows_cuts
 from rebuild.work.run_in.acts import add_cut, set_bed_sizes
 from rebuild.work.run_in.rows_cuts import CutRow, bed_sizes, cut_tests
 
-_HEADINGS = ("Cut", "Piece", "Stage", "What it says", "Allowed", "Verdict")
+_HEADINGS = ("Cut", "Piece", "Stage", "What it says", "Limit", "Verdict")
 _TYPED = (
     "first", "second", "apart", "allowed", "allowed_over", "allowed_origin", "temperature_c", "adjusted",
 )  # fmt: skip
@@ -93,7 +93,7 @@ class CutsPane(LandingPane):
             (self._labels[0], self.fields["first"]),
             (self._labels[1], self.fields["second"]),
             (self._labels[2], self.fields["apart"]),
-            (PlainLabel("Allowed"), self.fields["allowed"]),
+            (PlainLabel("Limit"), self.fields["allowed"]),
             (PlainLabel("Over"), self.fields["allowed_over"]),
             (PlainLabel("Source"), self.fields["allowed_origin"]),
             (PlainLabel("Instrument"), self.instrument),

@@ -340,6 +340,8 @@ def test_the_drawing_draws_in_both_schemes(qtbot: QtBot, page: MakingPage) -> No
     qtbot.addWidget(empty)
     empty.show_drawing(None, "mm", "Length: is not given yet.")
     assert empty.accessibleDescription() == "Length: is not given yet."
+    assert empty.missing() == "Length: is not given yet."
+    assert b"<polyline" in view.as_svg() or b"<path" in view.as_svg(), "copied and saved in lines"
 
 
 def test_story_data_mates_and_cautions_are_there(page: MakingPage, desk: Desk) -> None:
