@@ -22,7 +22,7 @@ from rebuild.work.records.rows_settings import verdict_rule
 if TYPE_CHECKING:
     from rebuild.store.store import Store
 
-_HEAD = ("Set-up", "Test", "Position", "Allowed", "As found", "After", "Verdict")
+_HEAD = ("Set-up", "Test", "Position", "Limit", "As found", "After", "Verdict")
 _SHARES = (0.135, 0.17, 0.125, 0.165, 0.155, 0.125, 0.125)
 
 

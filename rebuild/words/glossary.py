@@ -10,11 +10,15 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class Meaning:
-    """A word and what it means, in one line; ``never`` are words for the same thing that are not used."""
+    """A word and what it means, in one line; ``never`` are words for the same thing that are not used.
+
+    ``inside`` are such words that stand nowhere in a text either.
+    """
 
     word: str
     line: str
     never: tuple[str, ...] = ()
+    inside: tuple[str, ...] = ()
 
 
 GLOSSARY: tuple[Meaning, ...] = (
@@ -23,9 +27,9 @@ GLOSSARY: tuple[Meaning, ...] = (
     Meaning("checklist not set up", "no list of checks before power yet: that is no clearance"),
     Meaning("concession", "a part taken into use outside its spec, with who says so and why"),
     Meaning("% critical", "in how many of the simulated schedules a step decides the finish",
-            ("Share of plans", "longest path")),
+            ("Share of plans",)),
     Meaning("current reading", "the newest reading at the latest stage; it speaks for the feature",
-            ("newest reading",)),
+            inside=("newest reading",)),
     Meaning("delete entry", "take a mistaken reading or line out, with the reason; the history keeps it",
             ("Strike a reading",)),
     Meaning("effect on work", "what the wear does to a part turned or cut on the machine", ("On the work",)),
@@ -33,8 +37,11 @@ GLOSSARY: tuple[Meaning, ...] = (
     Meaning("finger tight", "run home by hand, not tightened"),
     Meaning("follower", "the side of a fit that is made to suit the other"),
     Meaning("high spot", "where metal stands proud of the rest and comes off first", ("Take off most at",)),
-    Meaning("limits", "the two sizes a reading must lie between"),
-    Meaning("margin", "how far a reading lies inside the nearer limit, or outside it"),
+    Meaning("limits", "the two sizes a reading must lie between", ("Allowed",)),
+    Meaning("longest way to the finish", "the chain of steps and waits that moves the finish when it is late",
+            inside=("longest path", "critical path")),
+    Meaning("margin", "how far a reading lies inside the nearer limit, or outside it",
+            inside=("off spec",)),
     Meaning("master", "the side of a fit that is finished first and gives the other its size"),
     Meaning("means", "a tool, gauge, material or helper a step cannot be done without"),
     Meaning("new teardown", "the same subassembly taken apart again, beside the first order", ("Second teardown",)),
@@ -43,7 +50,7 @@ GLOSSARY: tuple[Meaning, ...] = (
             ("Held after run-in", "Checked after run-in")),
     Meaning("reference line", "the straight line deviations of a survey are counted from"),
     Meaning("refit", "putting together again, in the order of the removal log read backwards",
-            ("Putting back",)),
+            inside=("utting back",)),
     Meaning("simulated schedules", "plans drawn at random from the estimates, to see how sure a date is",
             ("drawn plans",)),
     Meaning("source status", "how far a figure can be trusted: published, computed, common practice, from memory",
@@ -52,9 +59,11 @@ GLOSSARY: tuple[Meaning, ...] = (
     Meaning("stage", "when a reading was taken: as found, cleaned, reworked, as made, fitted"),
     Meaning("stale", "worked out from a reading that has changed since"),
     Meaning("stand at", "the side of the machine from which a joint is reached", ("Stand",)),
+    Meaning("store", "write what is typed into the file; nothing else has to be pressed",
+            ("Keep as option", "Keep bed sizes", "Set limit")),
     Meaning("stored in", "the bag, tray or shelf a part lies in", ("Put in",)),
     Meaning("to be", "what is asked for, beside what is now: a fit's range, how tight a joint ends",
-            ("Still wants",)),
+            ("Still wants", "Wanted range"), inside=("orque wanted", "anted torque")),
     Meaning("torque per bolt", "the torque of each single screw, never of the joint", ("Torque of each",)),
     Meaning("unblocks now", "steps that could start as soon as this one is done", ("Frees", "Frees at once")),
     Meaning("undecided", "the reading and its uncertainty do not prove either side of the limit"),

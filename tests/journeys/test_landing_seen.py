@@ -96,6 +96,56 @@ def test_undo_brings_the_line_back_and_redo_the_strip(hands: Hands, shop: Shop) 
     assert user.line.recent.buttons[0].isVisible(), "taking back was undone"
 
 
+def test_a_number_typed_while_the_tree_has_the_keyboard_reaches_the_row(hands: Hands, shop: Shop) -> None:
+    """Slower than a gauge, its digits were a search in the tree: the value was gone without a word."""
+    user, store = hands, hands.frame.desk.store
+    in_tree(user, "spindle")
+    tree = user.bench.tree.view
+    assert QApplication.focusWidget() is tree
+    user.person("59.985\r")
+    assert typed(store, shop.journal, shop.near) == ["59.985"]
+    tree.setFocus()
+    user.person("c")
+    assert "Carriage" in str(tree.currentIndex().data()), "letters still search"
+    user.frame.desk.choose(subassembly_id=shop.carriage, part_ids=(), key=None)
+    tree.setFocus()
+    user.person("12.7")
+    user.bot.waitUntil(lambda: "12.7" in user.said, timeout=1000)
+    user.person("5\r")
+    assert waiting(user) == ["12.75"]
+    user.person("8.")
+    user.person("25")
+    user.bot.waitUntil(lambda: "8.25" in user.said, timeout=1000)
+    in_tree(user, "Headstock")
+    in_tree(user, "spindle")
+    assert user.line.field.text() == "8.25", "the row chosen meanwhile takes what was typed"
+
+
+def test_a_pasted_column_is_one_of_the_last_values(hands: Hands, shop: Shop) -> None:
+    """Moved, or taken back, whole by one key; it did not count among them at all."""
+    user, store = hands, hands.frame.desk.store
+    in_tree(user, "spindle")
+    on_cell(user, "near", FOUND)
+    QGuiApplication.clipboard().setText("59.985\n59.981\n")
+    user.grid.paste()
+    assert typed(store, shop.journal, shop.far) == ["59.981"]
+    first = user.line.recent.buttons[0]
+    assert first.isVisible()
+    assert first.number == "1  59.985 and 1 more"
+    on_cell(user, "near", CLEANED)
+    user.press(Qt.Key.Key_1, Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.AltModifier)
+    with store.read() as connection:
+        stages = [one.stage for one, *_ in readings_of(connection, (shop.journal, shop.far))]
+    assert stages == [Stage.CLEANED]
+    user.frame.do("undo")
+    user.click_item(user.grid.view, user.grid.model.index(user.row("HS-02", "lost motion"), FOUND))
+    user.press(Qt.Key.Key_1, Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.AltModifier)
+    assert "does not fit: 2 values, and from there down only 1 row." in user.frame.messages.troubles[-1]
+    assert typed(store, shop.journal, shop.near) == ["59.985"]
+    user.press(Qt.Key.Key_1, Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.ShiftModifier)
+    assert typed(store, shop.journal, shop.near) == typed(store, shop.journal, shop.far) == []
+
+
 def test_the_cell_clicked_is_where_hand_and_gauge_land(hands: Hands, shop: Shop) -> None:
     """A click on *cleaned*, read or not, left another stage in the heading; typed by hand it went to the cell."""
     user, store = hands, hands.frame.desk.store

@@ -5,6 +5,7 @@ from __future__ import annotations
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QTreeWidget
 
+from rebuild.window.plan.listed import Sort
 from rebuild.window.plan.page import PlanPage
 from rebuild.words.decisions import Decision
 from rebuild.work.machines import rows_tree as tree
@@ -36,9 +37,9 @@ def test_what_to_remake_next(hands: Hands, shop: Shop) -> None:
     1. The spindle is chosen in the tree; Ctrl+D decides *rework* with the reason; without a reason it is refused
        and the choice stays. The tree shows the word and its shape.
     2. Ctrl+T adds the step of reworking it, one that the refit must wait for (Ctrl+L on the refit).
-    3. Ctrl+5 turns to the plan: the cap, decided *remake*, and the spindle stand in order; each line says what it
-       frees at once, what it holds up in all, how much work it is, and whether it can start.
-    4. The reasons of the one chosen stand beneath the list; arrow down shows those of the next.
+    3. Ctrl+5 turns to the plan, the list filtered to parts: the cap, decided *remake*, and the spindle stand in order;
+       each line says what it unblocks at once, how much work it is, and what holds it.
+    4. The reason of the one chosen stands beside the list; arrow down shows those of the next.
     5. Back on the bench two steps are ticked off. The plan now says the cap can start. The open question that holds
        the refit is answered on the Questions page: the cap frees the refit at once.
     6. Enter on the line goes to the part on the bench, its subassembly with it.
@@ -81,10 +82,12 @@ def test_what_to_remake_next(hands: Hands, shop: Shop) -> None:
     user.press(Qt.Key.Key_5, Qt.KeyboardModifier.ControlModifier)
     plan = user.frame.page("plan")
     assert isinstance(plan, PlanPage)
-    found = lines(plan.what_next.candidates)
-    assert [row[0] for row in found] == ["HS-01 spindle", "HS-02 bearing cap"]
-    assert found[0][3:] == ["2 h", "yes"]
-    assert found[1][3:] == ["1.5 h", "after Measure the journals"]
+    which = plan.what_next.which
+    which.setCurrentIndex(which.findData(Sort.PARTS))
+    found = lines(plan.what_next.list)
+    assert [row[1] for row in found] == ["HS-01 spindle", "HS-02 bearing cap"]
+    assert (found[0][2], found[0][5]) == ("2 h", "")
+    assert (found[1][2], found[1][5]) == ("1.5 h", "Measure the journals")
     why = plan.what_next.why
     assert why.isVisible()
     assert why.title.text() == "Why HS-01 spindle next"
@@ -99,9 +102,9 @@ def test_what_to_remake_next(hands: Hands, shop: Shop) -> None:
         user.press(Qt.Key.Key_Space)
         user.enter()
     user.page("plan")
-    cap = next(row for row in lines(plan.what_next.candidates) if row[0].startswith("HS-02"))
-    assert cap[4] == "yes"
-    assert cap[1] == "0", "the refit waits for the spindle and for an answer too"
+    cap = next(row for row in lines(plan.what_next.list) if row[1].startswith("HS-02"))
+    assert cap[5] == ""
+    assert cap[3] == "0", "the refit waits for the spindle and for an answer too"
 
     user.page("questions")
     answer = user.frame.page("questions")
@@ -115,10 +118,8 @@ def test_what_to_remake_next(hands: Hands, shop: Shop) -> None:
     user.press(Qt.Key.Key_Space)
     user.enter()
     user.page("plan")
-    assert [row[:3] for row in lines(plan.what_next.candidates)] == [["HS-02 bearing cap", "1", "1 step"]]
-    first = plan.what_next.candidates.topLevelItem(0)
-    assert first is not None
-    assert "frees: Refit the spindle" in [first.child(at).text(0) for at in range(first.childCount())]
+    assert [(row[1], row[3]) for row in lines(plan.what_next.list)] == [("HS-02 bearing cap", "1")]
+    assert "unblocks 1 step at once" in plan.what_next.sentence.text()
 
     user.frame.desk.choose(subassembly_id=shop.carriage, part_ids=(), key=None)
     plan.candidates.setFocus()

@@ -8,6 +8,7 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QFileDialog, QLabel
 
+from rebuild.trade.limits.judgement import Verdict
 from rebuild.window.decisions.page import DecidePage
 from rebuild.window.decisions.settle_dialog import SettleDialog
 from rebuild.window.fits.lines import COLUMNS as FIT_COLUMNS
@@ -98,7 +99,8 @@ def test_a_bush_is_remade_to_its_mates(start: Start, apron: Apron, tmp_path: Pat
     making = user.frame.page("making")
     assert isinstance(making, MakingPage)
     assert making.view.head.title.text() == "AP-12 apron bush"
-    assert size(making, "bore")[4] == "to suit AP-11 pinion shaft, journal A"
+    stand_on_size(user, making, "bore")
+    assert "limits to suit AP-11 pinion shaft, journal A" in making.view.sizes.about.text()
     assert size(making, "outside diameter")[1] == "0.8136 to 0.8140 in"
     stand_on_size(user, making, "length")
     user.click(making.view.sizes.limits)
@@ -121,6 +123,7 @@ def test_a_bush_is_remade_to_its_mates(start: Start, apron: Apron, tmp_path: Pat
     assert size(making, "outside diameter")[2] == "0.8138 in"
     user.person("0.6260\r")
     assert size(making, "bore")[2] == "0.6260 in"
+    assert making.view.drawing.made["bore"] is Verdict.UNDECIDED, "its verdict stands on the drawing"
     stand_on_size(user, making, "length")
     user.click(making.view.entry.field)
     user.person("1.251\r")

@@ -24,7 +24,7 @@ from rebuild.work.records.rows_settings import verdict_rule
 if TYPE_CHECKING:
     from rebuild.store.store import Store
 
-_HEAD = ("No.", "Part", "Feature, station", "Wanted", "Last", "Read", "With")
+_HEAD = ("No.", "Part", "Feature, station", "To be", "Last", "Read", "With")
 _SHARES = (0.06, 0.2, 0.22, 0.16, 0.12, 0.15, 0.09)
 
 

@@ -26,7 +26,7 @@ from rebuild.work.waiting.rows_costs import by_subassembly
 if TYPE_CHECKING:
     from rebuild.store.store import Store
 
-_HEAD = ("Part", "Feature", "Wanted", "As found", "Now", "Verdict")
+_HEAD = ("Part", "Feature", "To be", "As found", "Now", "Verdict")
 _SHARES = (0.24, 0.24, 0.18, 0.11, 0.11, 0.12)
 #: Photos of each time, and how high the row of them is [mm].
 MOST_PHOTOS, HIGH_MM = 2, 52.0

@@ -236,7 +236,7 @@ def _hit(given: frozenset[str], known: frozenset[str]) -> bool:
     return any(len(word) >= 3 and name.startswith(word) for word in given for name in known)
 
 
-def read_allowed(text: str, unit: str, where: str = "Allowed") -> tuple[str, str]:
+def read_allowed(text: str, unit: str, where: str = "Limit") -> tuple[str, str]:
     """``0.02 mm per 300 mm`` taken apart into allowed and length, as typed; the length may be missing.
 
     Raises:

@@ -77,7 +77,7 @@ def bounds(sign: LimitSign, allowed_mm: float | None) -> tuple[float | None, flo
     >>> bounds(LimitSign.EITHER, 0.02), bounds(LimitSign.PLUS_ONLY, 0.02), bounds(LimitSign.SIZE, 0.02)
     ((-0.02, 0.02), (0.0, 0.02), (None, 0.02))
     """
-    sign, allowed_mm = word_of("Sign", sign, LimitSign), maybe_number_of("Allowed", allowed_mm)
+    sign, allowed_mm = word_of("Sign", sign, LimitSign), maybe_number_of("Limit", allowed_mm)
     if allowed_mm is None:
         return (0.0, None) if sign is LimitSign.PLUS_ONLY else (None, None)
     return {LimitSign.EITHER: -allowed_mm, LimitSign.PLUS_ONLY: 0.0, LimitSign.SIZE: None}[sign], allowed_mm

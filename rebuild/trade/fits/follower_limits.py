@@ -103,7 +103,7 @@ def _refuse_bad(
     if low is None and high is None:
         raise BadEntry(
             "is empty.",
-            where="Wanted range",
+            where="To be",
             way_out="Type what is wanted between the two, e.g. 0.02-0.04 or H7/g6.",
         )
 

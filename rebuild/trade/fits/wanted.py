@@ -24,7 +24,7 @@ from rebuild.trade.sizes.quantity import Size, parse_length
 from rebuild.trade.sizes.show import exact_text, show_length
 from rebuild.words.fits import FitKind, WantedOrigin
 
-WHERE = "Wanted range"
+WHERE = "To be"
 WAYS_TO_TYPE = (
     "Type it as 0.02-0.04, -0.03 to -0.01, 0.8-1.2 thou interference, max 0.004, H7/g6, RC4 or rule slow."
 )
@@ -175,7 +175,7 @@ def _ruled(name: str, unit: str, size_mm: float | None, typed: str) -> Wanted:
         raise BadEntry(
             "needs a size.", where=WHERE, value=typed, way_out="Measure a side first, or give it a nominal."
         )
-    sheet = Sheet(f"Wanted range by the rule “{name}”")
+    sheet = Sheet(f"To be, by the rule “{name}”")
     sheet.read("size", show_length(size_mm, unit))
     if name == FitKind.PRESS:
         tight, source = press_interference(size_mm)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 
@@ -13,6 +14,8 @@ from rebuild.trade.shop.cutting import M_PER_FT, Advice, advice, operations, rpm
 from rebuild.trade.shop.materials import Material
 from rebuild.trade.sizes.show import show_length
 from rebuild.trade.threads.designation import parse_designation
+
+_MM_FIRST = re.compile(r"([\d.]+(?: to [\d.]+)? mm) \(([\d.]+(?: to [\d.]+)? in)\)")
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,13 +62,13 @@ def propose_steps(
             speed = _slow_enough(speed, _highest_rpm(cut, sizes[row["role"]]), thread, unit)
         found.append(
             StepProposal(
-                row["what"],
+                _own_first(row["what"], unit),
                 row["machine"],
                 row["hold"],
                 row["tool"],
                 speed,
                 feed,
-                row["leave"],
+                _own_first(row["leave"], unit),
                 row["measure"] == "1",
             )
         )
@@ -83,6 +86,15 @@ def propose_tools(shape: str, sizes: Mapping[str, Measure], *, thread: str = "")
         for row in table("making_tools").rows
         if row["shape"] == shape and _holds(row["only"], sizes, thread)
     )
+
+
+def _own_first(words: str, unit: str) -> str:
+    """The table says ``1 mm (0.04 in)``; on an inch sheet the inches come first.
+
+    >>> _own_first("ream 0.25 to 0.4 mm (0.010 to 0.015 in)", "in")
+    'ream 0.010 to 0.015 in (0.25 to 0.4 mm)'
+    """
+    return _MM_FIRST.sub(r"\2 (\1)", words) if unit == "in" else words
 
 
 def _holds(only: str, sizes: Mapping[str, Measure], thread: str) -> bool:

@@ -245,7 +245,7 @@ def parse_torque(text: str, field: str = "Torque", *, decimal_comma: bool | None
 
 
 def parse_torque_band(
-    text: str, field: str = "Torque wanted", *, decimal_comma: bool | None = None
+    text: str, field: str = "Torque to be", *, decimal_comma: bool | None = None
 ) -> tuple[Torque, Torque]:
     """A torque as manuals print it, one or from and to, the smaller first; one torque is both ends.
 

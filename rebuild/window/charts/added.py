@@ -15,7 +15,7 @@ from rebuild.work.charts.rows_tests import TestRow
 from rebuild.work.records.field import Field
 
 _LINE = ("sign", "plus_means", "minus_means", "origin", "status")
-_ALLOWED = Field("allowed", "Allowed", help="0.02 mm per 300 mm; empty: no figure known")
+_ALLOWED = Field("allowed", "Limit", help="0.02 mm per 300 mm; empty: no figure known")
 
 
 def ask_for_test(desk: Desk, parent: QWidget, after: Callable[[int], None]) -> AddDialog | None:

@@ -7,7 +7,7 @@ from PySide6.QtWidgets import QComboBox, QGridLayout, QLineEdit, QPushButton, QW
 
 from rebuild.errors import Implausible, RebuildError
 from rebuild.window.desk.desk import Desk
-from rebuild.window.entry.bursts import keep
+from rebuild.window.entry.bursts_kept import keep
 from rebuild.window.forms.field_box import Trouble
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.words.charts import ChartStage

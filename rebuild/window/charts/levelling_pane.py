@@ -19,11 +19,12 @@ from rebuild.trade.results.working import joined
 from rebuild.window.charts.settling_picture import SettlingPicture
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.desk.pane_trouble import PaneTrouble
-from rebuild.window.entry.bursts import keep
+from rebuild.window.entry.bursts_kept import keep
 from rebuild.window.entry.landing_pane import LandingPane
 from rebuild.window.entry.strip import LandingStrip
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
+from rebuild.window.lists.said import moment
 from rebuild.words.charts import LevelWay
 from rebuild.work.charts import rows_levelling
 from rebuild.work.charts.rows_levelling import Levelling, LevelRow, levelling
@@ -31,7 +32,6 @@ from rebuild.work.editing.acts import remove
 from rebuild.work.landings.acts import put
 from rebuild.work.landings.stored import How, Stored
 from rebuild.work.readings.landing import Landing, Surface
-from rebuild.work.records.field import show_moment
 from rebuild.work.records.rows import choices
 
 _HEADINGS = ("Read", "Lay", "Where", "Reading", "Instrument", "Adjusted afterwards")
@@ -211,6 +211,18 @@ class LevellingPane(LandingPane):
         way = self.way.currentText()
         return Landing(Surface.LEVEL, (machine,), way, place, "  ·  ".join(("level", place, way)))
 
+    def stand_on(self, landing: Landing) -> bool:
+        """A place on the bed, the level lying as it lay; a value half typed stays in hand."""
+        if landing.surface is not Surface.LEVEL or self.value.text().strip():
+            return False
+        self.way.setCurrentText(landing.stage)
+        self._next_place(landing.called)
+        return True
+
+    def field_in_hand(self) -> QWidget | None:
+        """Where a value typed by hand goes."""
+        return self.value
+
     def take_burst(self, text: str) -> None:
         """A value sent: to the place and way chosen; with none, or past a value half typed, it is kept."""
         if self._desk.landing is None or self.value.text().strip():
@@ -273,7 +285,7 @@ class LevellingPane(LandingPane):
 def _cells(row: LevelRow) -> tuple[str, ...]:
     at = f", {row.at_typed}" if row.at_typed else ""
     return (
-        show_moment(row.taken_at),
+        moment(row.taken_at),
         row.way.value,
         f"{row.place}{at}",
         row.typed,

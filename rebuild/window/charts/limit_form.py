@@ -25,7 +25,7 @@ class LimitForm(QWidget):
         self.status = QComboBox()
         for status in LimitStatus:
             self.status.addItem(status.value)
-        self.set = QPushButton("Set l&imit")
+        self.set = QPushButton("Store l&imit")
         self.others = QToolButton()
         self.others.setText("Known values")
         self.others.setPopupMode(QToolButton.ToolButtonPopupMode.InstantPopup)
@@ -46,7 +46,7 @@ class LimitForm(QWidget):
         grid.setHorizontalSpacing(6)
         grid.setVerticalSpacing(3)
         for row, (words, widget) in enumerate(
-            (("Allowed", self.allowed), ("Source", self.origin), ("Source status", self.status))
+            (("Limit", self.allowed), ("Source", self.origin), ("Source status", self.status))
         ):
             label = PlainLabel(words)
             label.setBuddy(widget)

@@ -14,8 +14,8 @@ from rebuild.window.ink import theme
 from rebuild.window.ink.sketch_view import DrawingView
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
+from rebuild.window.lists.said import day
 from rebuild.work.charts.rows_tests import LineRow, ReadRow, TestRow, shown_value
-from rebuild.work.records.field import show_moment
 
 _READINGS = ("Read", "Stage", "Value", "Over", "Instrument", "Adjusted then")
 
@@ -61,6 +61,7 @@ class PositionPanel(QWidget):
         ):
             column.addWidget(widget, stretch)
         scroll = QScrollArea()
+        scroll.setAccessibleName("The chosen position")
         scroll.setWidget(inner)
         scroll.setWidgetResizable(True)
         scroll.setFrameShape(QFrame.Shape.NoFrame)
@@ -106,7 +107,7 @@ def _cells(row: ReadRow, unit: str, own: str) -> tuple[str, ...]:
     over = f"{row.over_mm / (25.4 if unit == 'in' else 1):g} {unit}" if row.over_mm else ""
     warm = f", {round(row.temperature_c, 1):g} °C" if row.temperature_c is not None else ""
     return (
-        show_moment(row.taken_at),
+        day(row.taken_at),
         row.stage.value,
         shown_value(row, unit, own),
         over,

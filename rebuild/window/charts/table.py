@@ -18,7 +18,7 @@ from rebuild.window.lists.plain_table import AnyIndex, PlainModel, PlainTable
 from rebuild.words.charts import LimitSign
 from rebuild.work.charts.rows_tests import LineRow, ReadRow, TestRow, shown_size
 
-HEADINGS = ("No.", "Test", "Position", "Allowed", "As found", "After", "Verdict", "low · zone · high")
+HEADINGS = ("No.", "Test", "Position", "Limit", "As found", "After", "Verdict", "low · zone · high")
 ZONE_WIDTH = 96
 VERDICT, ZONE = 6, 7
 PLACED, SHAPE = Qt.ItemDataRole.UserRole, Qt.ItemDataRole.UserRole + 1

@@ -11,7 +11,7 @@ from rebuild.window.charts.added import ask_for_test, new_position
 from rebuild.window.charts.panel import PositionPanel
 from rebuild.window.charts.table import ChartTable
 from rebuild.window.desk.desk import Desk
-from rebuild.window.entry.bursts import keep
+from rebuild.window.entry.bursts_kept import keep
 from rebuild.window.entry.landing_pane import LandingPane
 from rebuild.window.entry.strip import LandingStrip
 from rebuild.window.layout.plain import PlainLabel
@@ -23,7 +23,7 @@ from rebuild.work.charts.rows import chart, reading_working
 from rebuild.work.charts.rows_tests import LineRow, TestRow
 from rebuild.work.editing.acts import remove
 from rebuild.work.landings.stored import How, Stored
-from rebuild.work.readings.landing import Landing
+from rebuild.work.readings.landing import Landing, Surface
 from rebuild.work.records import rows_settings
 from rebuild.work.records.rows_settings import verdict_rule
 
@@ -140,6 +140,23 @@ class TestsPane(LandingPane):
 
     def _landing(self) -> Landing | None:
         return self.panel.entry.landing()
+
+    def stand_on(self, landing: Landing) -> bool:
+        """A position at its stage; a value half typed on another stays in hand."""
+        entry = self.panel.entry
+        if (
+            landing.surface is not Surface.CHART
+            or landing.row[0] not in self._where
+            or entry.value.text().strip()
+        ):
+            return False
+        self.table.choose(landing.row[0])
+        entry.stage.setCurrentText(landing.stage)
+        return True
+
+    def field_in_hand(self) -> QWidget | None:
+        """Where a value typed by hand goes."""
+        return self.panel.entry.value
 
     def take_burst(self, text: str) -> None:
         """A gauge's value: to the chosen position; with none, or past a value half typed, it is kept."""

@@ -45,18 +45,18 @@ class HelpSheet(QDialog):
         self.text.document().setDocumentMargin(10)
         self.text.setOpenLinks(False)
         self.text.anchorClicked.connect(self._follow)
-        self.find = QLineEdit(self)
-        self.find.setPlaceholderText("Find in this sheet  Ctrl+F")
-        self.find.setAccessibleName("Find in this sheet")
-        self.find.returnPressed.connect(self.find_next)
-        QShortcut(QKeySequence(QKeySequence.StandardKey.Find), self, self.find.setFocus)
+        self.sought = QLineEdit(self)
+        self.sought.setPlaceholderText("Find in this sheet  Ctrl+F")
+        self.sought.setAccessibleName("Find in this sheet")
+        self.sought.returnPressed.connect(self.find_next)
+        QShortcut(QKeySequence(QKeySequence.StandardKey.Find), self, self.sought.setFocus)
         buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close, self)
         for button in buttons.buttons():
             if isinstance(button, QPushButton):
                 button.setAutoDefault(False)
         buttons.rejected.connect(self.reject)
         layout = QVBoxLayout(self)
-        layout.addWidget(self.find)
+        layout.addWidget(self.sought)
         layout.addWidget(self.text)
         layout.addWidget(buttons)
         self.resize(*size)
@@ -66,9 +66,9 @@ class HelpSheet(QDialog):
 
     def find_next(self) -> None:
         """The next place the words stand, from the top again after the last."""
-        if not self.text.find(self.find.text()):
+        if not self.text.find(self.sought.text()):
             self.text.moveCursor(QTextCursor.MoveOperation.Start)
-            self.text.find(self.find.text())
+            self.text.find(self.sought.text())
 
     def _follow(self, link: QUrl) -> None:
         """A figure's title leads to it on its page; the sheet closes."""

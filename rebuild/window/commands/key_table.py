@@ -36,7 +36,8 @@ _LINE: Rows = (
     ("Alt+A", "again: back to the row stored last"), ("Alt+U", "take values from a gauge, or not"),
 )  # fmt: skip
 _GRID: Rows = (
-    ("Enter", "the working of the verdict"), ("a digit", "a reading in a stage's cell; elsewhere it goes to the line"),
+    ("Enter", "the working of the verdict"),
+    ("a digit", "a reading in a stage's cell; anywhere else on the page it goes to the line"),
     ("F2", "edit the spec"), ("Del", "delete the entry, with the reason"), ("Ctrl+Enter", "into the entry line"),
     ("Ctrl+C, Ctrl+V", "copy and paste a block, to and from a spreadsheet"),
     ("Ctrl+Shift+C", "copy with headings"), ("Ctrl+Shift+F", "into the filter"),
@@ -60,8 +61,8 @@ _OF_PAGE: dict[str, Rows] = {
     "where": _SESSION,
     "log": _SESSION,
     "waiting": (("Ins", "a new order"),),
-    "plan": (("Enter", "go to it, or its working"), ("+ and -", "Network: nearer and farther"),
-             ("0", "Network: the whole of it"), ("Up, Down, PgUp, PgDn", "Dates: along the strips")),
+    "plan": (("Enter", "go to it"), ("arrows", "Dates: from step to step; Network: to the step before, after, beside"),
+             ("+ and -", "Network: nearer and farther")),
     "chart": (("Enter", "the working of the line"),),
     "photos": (("P, S, T, I, H", "to the chosen part, subassembly, step; back to the inbox; to what was in hand"),
                ("Shift+P, Shift+T", "shows the chosen part or step, too"), ("Del", "remove"), ("Ctrl+V", "paste one")),

@@ -79,6 +79,7 @@ class SettleDialog(QDialog):
         self._soon.setSingleShot(True)
         self._soon.setInterval(_SOON_MS)
         scroll = QScrollArea(self)
+        scroll.setAccessibleName("What is settled")
         scroll.setWidget(self.form)
         scroll.setWidgetResizable(True)
         scroll.setFrameShape(QFrame.Shape.NoFrame)

@@ -62,7 +62,7 @@ class WeighPane(QWidget):
             name: QPushButton(words, self)
             for name, words in (
                 ("working", "&Working"),
-                ("keep", "&Keep as option"),
+                ("keep", "Store as &option"),
                 ("settle", "Se&ttle…"),
                 ("new", "&New option…"),
                 ("edit", "Ch&ange…"),

@@ -68,6 +68,12 @@ class TakesValues(Protocol):
     def how(self) -> How:
         """How a value is taken here."""
 
+    def rows_from(self, landing: Landing, like: Sequence[Landing]) -> list[Landing]:
+        """Where a column that lay on ``like`` goes when its first value goes to ``landing``."""
+
+    def take_key(self, text: str) -> bool:
+        """A digit typed by hand elsewhere on the page: into the field or cell of the row in hand; False: none."""
+
     def value_put(self, stored: Stored) -> None:
         """A waiting value was put on the row in hand: read it back and move on."""
 

@@ -6,21 +6,14 @@ from typing import cast
 
 from PySide6.QtCore import QEvent, QObject
 from PySide6.QtGui import QGuiApplication, QWindow
-from PySide6.QtWidgets import (
-    QAbstractSpinBox,
-    QApplication,
-    QComboBox,
-    QLineEdit,
-    QPlainTextEdit,
-    QTextEdit,
-    QWidget,
-)
+from PySide6.QtWidgets import QApplication, QWidget
 
-from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.leads import ShowsPages
+from rebuild.window.entry.bursts_kept import keep, writes
 from rebuild.window.entry.field import EntryField
 from rebuild.window.entry.gauge import TAKES_GAUGE, GaugeCatcher
-from rebuild.work.landings.stored import How
+from rebuild.window.entry.loose_digits import LooseDigits
 
 
 class Bursts(QObject):
@@ -36,8 +29,10 @@ class Bursts(QObject):
         super().__init__(window)
         self._desk = desk
         self._window = window
-        self._catcher = GaugeCatcher(self._wanted, self._spared, self, _writes)
+        self._loose = LooseDigits(desk, window)
+        self._catcher = GaugeCatcher(self._wanted, self._spared, self, writes, self._loose.take)
         self._catcher.caught.connect(self.take)
+        desk.landing_changed.connect(self._row_chosen)
         window.installEventFilter(self)
         self._catcher.watch(window.windowHandle())
         cast(QGuiApplication, QGuiApplication.instance()).focusWindowChanged.connect(self._turned)
@@ -64,6 +59,9 @@ class Bursts(QObject):
             over = over.transientParent()
         return home is not None and over is home
 
+    def _row_chosen(self) -> None:
+        self._loose.row_chosen()
+
     def _wanted(self) -> bool:
         return self._desk.is_open and self._desk.from_gauge
 
@@ -72,7 +70,7 @@ class Bursts(QObject):
         if isinstance(focus, EntryField):
             return True
         if QApplication.activeModalWidget() is not None:
-            return _writes()
+            return writes()
         return self._desk.surface is None and focus is not None and bool(focus.property(TAKES_GAUGE))
 
     def take(self, text: str) -> None:
@@ -85,29 +83,3 @@ class Bursts(QObject):
         else:
             page = self._window.page_shown if isinstance(self._window, ShowsPages) else ""
             keep(self._desk, text, page.replace("_", " ") or "a page without rows", self._desk.how_in_hand)
-
-
-def _writes() -> bool:
-    """Whether the focus is on a field that takes text."""
-    focus = QApplication.focusWidget()
-    if isinstance(focus, QComboBox):
-        return focus.isEditable()
-    return isinstance(focus, QLineEdit | QTextEdit | QPlainTextEdit | QAbstractSpinBox)
-
-
-def keep(desk: Desk, text: str, seen_on: str, how: How | None = None) -> None:
-    """Keep a value without a row, and say so."""
-    from rebuild.work.landings.acts import keep_unplaced
-
-    sent = text.strip()
-    if desk.attempt(lambda: keep_unplaced(desk.store, sent, seen_on, how)) is not None:
-        from rebuild.work.landings.rows import unplaced
-
-        with desk.store.read() as connection:
-            waiting = unplaced(connection)
-        oldest = waiting[0].typed if waiting else sent
-        which = "it" if len(waiting) < 2 else f"the one that waited longest, {oldest},"
-        desk.say(
-            f"{sent} had no row to go to and is kept. Choose its row; Ctrl+Alt+0 puts {which} there.",
-            Say.ASK,
-        )

@@ -185,6 +185,27 @@ class Course:
         place = order.index(self.key) + by
         return order[place] if 0 <= place < len(order) else None
 
+    def rows_from(self, landing: Landing, like: Sequence[Landing]) -> list[Landing]:
+        """Landings for a column: from ``landing`` down, as far apart as ``like`` lie in this order; else one by one.
+
+        Those below the last row are left out. A block over several stages keeps them; one stage takes the landing's.
+        """
+        order = list(self.order())
+        if landing.row not in order:
+            return [landing]
+        shown = all(one.row in order for one in like)
+        lie = [order.index((one.row[0], one.row[1])) for one in like] if shown else list(range(len(like)))
+        begin = order.index((landing.row[0], landing.row[1]))
+        one_stage = len({one.stage for one in like}) == 1
+        found = []
+        for at, one in zip(lie, like, strict=True):
+            there = begin + at - lie[0]
+            stage = landing.part_stage if one_stage else one.part_stage
+            on = self.landing_on(order[there], stage) if 0 <= there < len(order) else None
+            if on is not None:
+                found.append(on)
+        return found
+
     def stage_beside(self, by: int) -> Stage | None:
         """The stage before or after the one in hand, as far as there is one."""
         if self.stage is None:

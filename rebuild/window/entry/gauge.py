@@ -20,6 +20,8 @@ IDLE_MS = 300
 LEAST = 3
 #: The property of a field that asks for a measured size, on a page where no row takes one.
 TAKES_GAUGE = "takes_gauge"
+#: The property of a row of numbered ways out, whose keys digits are.
+TAKES_DIGITS = "takes_digits"
 
 _STARTS = frozenset("0123456789.,-+")
 _INSIDE = _STARTS | frozenset(" \"'µmin/" + "cMINU")
@@ -79,7 +81,7 @@ class GaugeCatcher(QObject):
 
     The first keys are held back for up to 30 ms; when no burst follows they are handed on, so trees, lists and
     editors keep a person's keys. ``spared`` says whether the focus takes bursts itself, ``writes`` whether it takes
-    text: a quick text that is no reading stays whole there.
+    text: a quick text that is no reading stays whole there. ``loose`` is offered each key before the focus gets it.
     """
 
     caught = Signal(str)
@@ -90,9 +92,10 @@ class GaugeCatcher(QObject):
         spared: Callable[[], bool],
         parent: QObject | None = None,
         writes: Callable[[], bool] = lambda: False,
+        loose: Callable[[QKeyEvent], bool] = lambda _event: False,
     ) -> None:
         super().__init__(parent)
-        self._writes = writes
+        self._writes, self._loose = writes, loose
         self._wanted = wanted
         self._spared = spared
         self._window: QWindow | None = None
@@ -129,8 +132,8 @@ class GaugeCatcher(QObject):
             return False
         if not self._wanted() or self._spared():
             self._hand_on()
-            return False
-        return self._key(event)
+            return self._loose(event)
+        return self._key(event) or self._loose(event)
 
     def _key(self, event: QKeyEvent) -> bool:
         """Whether a key was taken for a burst."""
@@ -200,7 +203,8 @@ class GaugeCatcher(QObject):
         self._let_through = ("".join(event.text() for event in held), float(held[-1].timestamp()))
         self._handing_on = True
         for event in held:
-            QCoreApplication.sendEvent(self._window, event)
+            if not self._loose(event):
+                QCoreApplication.sendEvent(self._window, event)
         self._handing_on = False
 
 

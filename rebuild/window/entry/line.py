@@ -20,7 +20,8 @@ from rebuild.trade.threads.taken import split_taken
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.memory import Memory
 from rebuild.window.entry.answer import EntryAnswer
-from rebuild.window.entry.bursts import Bursts, keep
+from rebuild.window.entry.bursts import Bursts
+from rebuild.window.entry.bursts_kept import keep
 from rebuild.window.entry.controls import EntryControls
 from rebuild.window.entry.course import Course
 from rebuild.window.entry.head import EntryHead
@@ -32,7 +33,7 @@ from rebuild.window.readings.clipboard import to_cells
 from rebuild.window.readings.grid import MeasurementGrid
 from rebuild.words.readings import Stage
 from rebuild.work.landings.stored import How, Stored, replaces
-from rebuild.work.readings.landing import Surface
+from rebuild.work.readings.landing import Landing, Surface
 from rebuild.work.readings.rows_destination import read_back
 from rebuild.work.readings.rows_grid import GridRow, Key
 from rebuild.work.records.rows_settings import decimal_comma, verdict_rule
@@ -137,7 +138,7 @@ class EntryLine(QWidget):
         self.place.begin()
         self.field.setFocus(Qt.FocusReason.OtherFocusReason)
 
-    def take_key(self, text: str) -> None:
+    def take_key(self, text: str) -> bool:
         """A character typed elsewhere that is meant for the line."""
         self.focus_entry()
         if self._let_go and self.field.text() == self._let_go:
@@ -145,6 +146,7 @@ class EntryLine(QWidget):
         if not self.field.begin_anew():
             self.field.deselect()
         self.field.insert(text)
+        return True
 
     def remember(self, memory: Memory) -> None:
         """Keep how values are taken, and what is typed."""
@@ -230,7 +232,7 @@ class EntryLine(QWidget):
             return
         self.place.go_on_to((landing.row[0], landing.row[1]), landing.part_stage)
         if undone:
-            self.answer.show_words(f"{stored.typed} taken back. The line is on its row again.")
+            self.answer.show_words(f"{stored.said} taken back. The line is on its row again.")
         else:
             self._read_back(stored, "Stored again on")
 
@@ -238,7 +240,7 @@ class EntryLine(QWidget):
         """What the answer says is stored was taken back or moved meanwhile."""
         told, self._told = self._told, self._told if self._told in self._desk.recent else None
         if told is not None and self._told is None and self.answer.tells_stored:
-            self.answer.show_words(f"{told.typed} is no longer on {told.landing.words}.")
+            self.answer.show_words(f"{told.said} is no longer on {told.landing.words}.")
 
     def _add_instrument(self) -> None:
         from rebuild.window.forms.new import new_instrument
@@ -397,6 +399,10 @@ class EntryLine(QWidget):
     def how(self) -> How:
         """How a value is taken now."""
         return self.course.how
+
+    def rows_from(self, landing: Landing, like: Sequence[Landing]) -> list[Landing]:
+        """The rows of a column begun on a landing, as far apart as those it lay on."""
+        return self.course.rows_from(landing, like)
 
     # Gauges
 

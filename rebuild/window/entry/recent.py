@@ -77,8 +77,8 @@ class RecentValues(LivePage):
         self._fill_waiting(here)
 
     def _fill(self, button: ValueButton, at: int, stored: Stored) -> None:
-        button.show_value(f"{at}  {stored.typed}", stored.landing.words)
-        button.setAccessibleName(f"{at}  {stored.typed} → {stored.landing.words}")
+        button.show_value(f"{at}  {stored.said}", stored.landing.words)
+        button.setAccessibleName(f"{at}  {stored.said} → {stored.landing.words}")
         if button.menu() is None:
             menu = QMenu(button)
             menu.aboutToShow.connect(partial(self._offer, menu, at))

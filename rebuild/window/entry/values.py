@@ -80,16 +80,21 @@ class Values:
 
     def move(self, place: int) -> None:
         """Move one of the last five (from 1) to the row in hand."""
-        from rebuild.work.landings.acts import move
+        from rebuild.work.landings.acts import move, move_column
 
         def act(stored: Stored) -> None:
             landing = self._desk.landing
             if landing is None:
                 self._desk.say(NO_ROW, Say.ASK)
                 return
-            moved = move(self._desk.store, stored, landing)
+            surface = self._desk.surface
+            if stored.behind and surface is not None:
+                rows = surface.rows_from(landing, [one.landing for one in stored.all])
+                moved = move_column(self._desk.store, stored, rows)
+            else:
+                moved = move(self._desk.store, stored, landing)
             self._desk.remember(moved)
-            self._desk.say(f"{moved.typed} moved to {landing.words}.{replaces(moved)}")
+            self._desk.say(f"{moved.said} moved to {landing.words}.{replaces(moved)}")
 
         self._on(place, act)
 
@@ -99,7 +104,7 @@ class Values:
 
         def act(stored: Stored) -> None:
             take_back(self._desk.store, stored)
-            self._desk.say(f"{stored.typed} taken back from {stored.landing.words}. Ctrl+Z brings it back.")
+            self._desk.say(f"{stored.said} taken back from {stored.landing.words}. Ctrl+Z brings it back.")
 
         self._on(place, act)
 

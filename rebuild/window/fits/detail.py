@@ -24,6 +24,7 @@ from rebuild.work.fits.acts import look
 from rebuild.work.fits.rows import FitRow
 from rebuild.work.fits.rows_follower import limits_in
 from rebuild.work.fits.rows_tight import ways_in
+from rebuild.work.records.field import show_day
 
 TIGHT = (FitKind.PRESS, FitKind.SHRINK)
 
@@ -140,7 +141,7 @@ class FitDetail(QWidget):
             widget.setVisible(False)
 
     def _show_changes(self, row: FitRow) -> None:
-        since = f" ({row.looked_at:%Y-%m-%d})" if row.looked_at is not None else ""
+        since = f" ({show_day(row.looked_at)})" if row.looked_at is not None else ""
         lines = "\n".join(f"• {said}" for said in row.stale)
         self.changes.setText(f"Stale. Since you last looked{since}:\n{lines}" if row.stale else "")
         self.changes.setVisible(bool(row.stale))

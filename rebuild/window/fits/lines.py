@@ -147,7 +147,7 @@ def _speaks(side: SideRow) -> str:
         return "no reading"
     if len(side.readings) == 1:
         return side.readings[0].words
-    return f"{counted(len(side.readings), 'station')}, {side.stage.value if side.stage else ''}"
+    return f"{counted(len(side.readings), 'station')}: {side.stages_said}"
 
 
 def _decided(side: SideRow) -> str:

@@ -40,7 +40,7 @@ GAP = Field(
     refers_to="feature",
     help="A feature on which the clearance itself is read: lift, backlash, feeler gap.",
 )
-WANTED = Field("wanted", "Wanted range", help=WAYS_TO_TYPE)
+WANTED = Field("wanted", "To be", help=WAYS_TO_TYPE)
 KIND = Field("kind", "Kind of fit", FieldKind.CHOICE, FitKind)
 
 

@@ -48,7 +48,7 @@ class FitSettings(QWidget):
         self._row: FitRow | None = None
         self._held = ""
         self.wanted = LineEditor(self)
-        self.wanted.setAccessibleName("Wanted range")
+        self.wanted.setAccessibleName("To be")
         self.wanted.setToolTip(WAYS_TO_TYPE)
         self.trouble = PlainLabel(self)
         self.origin = PlainLabel(self)
@@ -78,7 +78,7 @@ class FitSettings(QWidget):
         self.origin.setForegroundRole(QPalette.ColorRole.PlaceholderText)
         self.trouble.hide()
         line = QHBoxLayout()
-        name = PlainLabel("Wanted range", self)
+        name = PlainLabel("To be", self)
         name.setBuddy(self.wanted)
         line.addWidget(name)
         line.addWidget(self.wanted, 1)
@@ -88,6 +88,7 @@ class FitSettings(QWidget):
             row.addWidget(button)
         row.addStretch(1)
         scroll = QScrollArea(self)
+        scroll.setAccessibleName("What the fit is set to")
         scroll.setWidget(self.form)
         scroll.setWidgetResizable(True)
         scroll.setFrameShape(QScrollArea.Shape.NoFrame)

@@ -71,6 +71,7 @@ class AddDialog(QDialog):
         under = PlainLabel(self.adding.under, self)
         under.setVisible(bool(self.adding.under))
         scroll = QScrollArea(self)
+        scroll.setAccessibleName("Fields")
         scroll.setWidget(self.form)
         scroll.setWidgetResizable(True)
         scroll.setFrameShape(QFrame.Shape.NoFrame)

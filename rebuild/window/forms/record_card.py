@@ -19,6 +19,7 @@ class RecordCard(QDialog):
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self.form = EditForm(desk, record, self, most_columns=2)
         scroll = QScrollArea(self)
+        scroll.setAccessibleName("Fields of the chosen record")
         scroll.setWidget(self.form)
         scroll.setWidgetResizable(True)
         scroll.setFrameShape(QFrame.Shape.NoFrame)

@@ -80,6 +80,7 @@ class RecordList(QDialog):
         close.rejected.connect(self.reject)
         self.buttons.addWidget(close)
         scroll = QScrollArea(self)
+        scroll.setAccessibleName("Fields of the chosen record")
         scroll.setWidget(self.form)
         scroll.setWidgetResizable(True)
         scroll.setFrameShape(QFrame.Shape.NoFrame)

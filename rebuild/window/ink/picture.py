@@ -53,7 +53,8 @@ class Picture(QWidget):
         words = self.missing()
         if words:
             painter.setPen(QPen(scheme.faint))
-            painter.drawText(self.rect(), Qt.AlignmentFlag.AlignCenter, words)
+            flags = int(Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextWordWrap)
+            painter.drawText(self.rect().adjusted(12, 8, -12, -8), flags, words)
         else:
             self.draw(painter)
 

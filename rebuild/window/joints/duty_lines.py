@@ -46,7 +46,7 @@ def hint(row: JointRow | None) -> str:
     if takes_no_torque(row):
         return "How it was set: e.g. 0.001 in lift at mid travel, then Enter"
     try:
-        wanted = f"wanted {wanted_torque(row).value.words}; "
+        wanted = f"to be {wanted_torque(row).value.words}; "
     except RebuildError:
         wanted = ""
     return f"Torqued to: {wanted}as 25 N·m or 20 lb-ft, then Enter"

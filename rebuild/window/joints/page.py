@@ -112,6 +112,7 @@ class JointsPage(LivePage):
         ):
             buttons.addWidget(button)
         scroll = QScrollArea(self)
+        scroll.setAccessibleName("Fields of the chosen joint")
         scroll.setWidget(self.form)
         scroll.setWidgetResizable(True)
         scroll.setFrameShape(QFrame.Shape.NoFrame)

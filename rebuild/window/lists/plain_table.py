@@ -11,7 +11,12 @@ from PySide6.QtWidgets import QAbstractItemView, QTableView, QWidget
 from rebuild.window.layout.plain import plain_tip
 from rebuild.window.lists.empty_state import EmptyState
 from rebuild.window.lists.fitted import FittedColumns
+from rebuild.window.lists.said import exact
 
+_RIGHT = int(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
+_NUMBER = re.compile(
+    r"[-+±≤≥]? ?\d[\d.,]*(?: ?(?:mm|in|µm|thou|%|°C|h|min|d|rpm|kg|N·m|lb-ft|mm/m|in/ft|strokes/min))?"
+)
 AnyIndex = QModelIndex | QPersistentModelIndex
 NOWHERE = QModelIndex()
 
@@ -26,6 +31,20 @@ def sort_key(text: str) -> tuple[tuple[int, float, str], ...]:
     return tuple((0, float(piece), "") if piece[0].isdecimal() else (1, 0.0, piece) for piece in pieces)
 
 
+def numeric(rows: Sequence[Sequence[str]]) -> frozenset[int]:
+    """The columns that hold numbers (with their units) and nothing else.
+
+    >>> sorted(numeric([("bore", "0.625 in", ""), ("2 keys", "12.5 in", "")]))
+    [1]
+    """
+    held: dict[int, bool] = {}
+    for texts in rows:
+        for column, text in enumerate(texts):
+            if text:
+                held[column] = held.get(column, True) and _NUMBER.fullmatch(text) is not None
+    return frozenset(column for column, only in held.items() if only)
+
+
 class PlainModel(QAbstractTableModel):
     """Rows of strings with an id each."""
 
@@ -35,6 +54,8 @@ class PlainModel(QAbstractTableModel):
         self._rows: list[tuple[str, ...]] = []
         self._given: list[tuple[int, tuple[str, ...]]] = []
         self.ids: list[int] = []
+        #: The columns of numbers, whose decimals stand under each other.
+        self.numbers: frozenset[int] = frozenset()
         self.ordered: tuple[int | None, bool] = (None, False)
 
     def order_by(self, column: int | None, down: bool = False) -> None:
@@ -46,11 +67,12 @@ class PlainModel(QAbstractTableModel):
         column, down = self.ordered
         if column is None:
             return self._given
-        return sorted(self._given, key=lambda row: sort_key(row[1][column]), reverse=down)
+        return sorted(self._given, key=lambda row: sort_key(exact(row[1][column])), reverse=down)
 
     def fill(self, rows: Sequence[tuple[int, tuple[str, ...]]]) -> None:
         """Show other rows; only what differs is announced when the ids are the same."""
         self._given = list(rows)
+        self.numbers = numeric([texts for _, texts in rows])
         rows = self._in_order()
         ids = [key for key, _ in rows]
         texts = [text for _, text in rows]
@@ -74,21 +96,25 @@ class PlainModel(QAbstractTableModel):
     def columnCount(self, parent: AnyIndex = NOWHERE) -> int:
         return 0 if parent.isValid() else len(self._headings)
 
-    def data(self, index: AnyIndex, role: int = Qt.ItemDataRole.DisplayRole) -> str | None:
+    def data(self, index: AnyIndex, role: int = Qt.ItemDataRole.DisplayRole) -> str | int | None:
         if not index.isValid():
             return None
         if role == Qt.ItemDataRole.DisplayRole:
             return self._rows[index.row()][index.column()]
         if role == Qt.ItemDataRole.ToolTipRole:
-            return plain_tip(self._rows[index.row()][index.column()])
+            return plain_tip(exact(self._rows[index.row()][index.column()]))
+        if role == Qt.ItemDataRole.TextAlignmentRole and index.column() in self.numbers:
+            return _RIGHT
         return None
 
     def headerData(
         self, section: int, orientation: Qt.Orientation, role: int = Qt.ItemDataRole.DisplayRole
-    ) -> str | None:
-        if orientation is Qt.Orientation.Horizontal and role == Qt.ItemDataRole.DisplayRole:
-            return self._headings[section]
-        return None
+    ) -> str | int | None:
+        if orientation is not Qt.Orientation.Horizontal:
+            return None
+        if role == Qt.ItemDataRole.TextAlignmentRole and section in self.numbers:
+            return _RIGHT
+        return self._headings[section] if role == Qt.ItemDataRole.DisplayRole else None
 
 
 class PlainTable(QTableView):

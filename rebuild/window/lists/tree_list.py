@@ -16,6 +16,7 @@ from PySide6.QtWidgets import (
 
 from rebuild.window.layout.plain import PlainLabel, plain_tip
 from rebuild.window.lists.fitted import FittedColumns
+from rebuild.window.lists.said import exact
 
 #: Where a line keeps what it stands for.
 KEY = Qt.ItemDataRole.UserRole
@@ -47,15 +48,26 @@ def tree_list(
 
 
 def line(
-    words: Sequence[str], key: object = None, icon: QIcon | None = None, *, icon_at: int = 0, tip: str = ""
+    words: Sequence[str],
+    key: object = None,
+    icon: QIcon | None = None,
+    *,
+    icon_at: int = 0,
+    tip: str = "",
+    right: Sequence[int] = (),
 ) -> QTreeWidgetItem:
-    """One line: ``key`` is what it stands for; each column tells its words in full, the first also ``tip``."""
+    """One line: ``key`` is what it stands for; each column tells its words in full, the first also ``tip``.
+
+    ``right`` are the columns of numbers, whose decimals stand under each other.
+    """
     item = QTreeWidgetItem(list(words))
     if icon is not None:
         item.setIcon(icon_at, icon)
     item.setData(0, KEY, key)
     for column, text in enumerate(words):
-        item.setToolTip(column, plain_tip(text))
+        item.setToolTip(column, plain_tip(exact(text)))
+    for column in right:
+        item.setTextAlignment(column, Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
     if tip:
         item.setToolTip(0, plain_tip(tip))
     return item

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QRect, QSize, Qt
-from PySide6.QtGui import QFontMetrics, QPainter, QPalette
+from PySide6.QtGui import QFontMetrics, QIcon, QPainter, QPalette
 from PySide6.QtWidgets import (
     QApplication,
     QStyle,
@@ -51,9 +51,12 @@ class WrappingDelegate(QStyledItemDelegate):
         line = QFontMetrics(option.font).lineSpacing()
         if not option.icon.isNull():
             size = option.decorationSize
-            option.icon.paint(
-                painter, left, rect.top() + ABOVE + (line - size.height()) // 2, size.width(), size.height()
+            at_top = rect.top() + ABOVE + (line - size.height()) // 2
+            mode = (
+                QIcon.Mode.Selected if option.state & QStyle.StateFlag.State_Selected else QIcon.Mode.Normal
             )
+            place = QRect(left, at_top, size.width(), size.height())
+            option.icon.paint(painter, place, Qt.AlignmentFlag.AlignCenter, mode)
             left += size.width() + AFTER_ICON
         chosen = bool(option.state & QStyle.StateFlag.State_Selected)
         role = QPalette.ColorRole.HighlightedText if chosen else QPalette.ColorRole.Text

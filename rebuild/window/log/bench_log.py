@@ -28,6 +28,7 @@ from rebuild.work.editing.acts import edit, remove
 from rebuild.work.log import rows as log_rows
 from rebuild.work.log.acts import log_session
 from rebuild.work.log.rows import LogRow, log
+from rebuild.work.records.field import show_day
 from rebuild.work.records.fields import FIELDS
 from rebuild.work.records.rows import card
 
@@ -232,4 +233,4 @@ def _line(row: LogRow) -> str:
     hours = f" · {row.hours:g} h" if row.hours else ""
     did = row.did or row.found or row.left_on_bench
     nxt = f"\nNext: {row.next_step}" if row.next_step else ""
-    return f"{row.at:%Y-%m-%d}{hours}\n{did}{nxt}"
+    return f"{show_day(row.at)}{hours}\n{did}{nxt}"

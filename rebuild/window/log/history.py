@@ -10,6 +10,7 @@ from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import NOWHERE, AnyIndex, PlainModel, PlainTable
+from rebuild.window.lists.said import moment
 from rebuild.work.records import rows_history
 
 _COLUMNS = ("When", "What", "State")
@@ -92,10 +93,7 @@ class HistoryPage(LivePage):
         found = rows_history.acts(store, most=MOST + 1, find=find)
         rows = found[:MOST]
         self.table.plain.fill(
-            [
-                (act.act_id, (f"{act.at:%Y-%m-%d %H:%M}", act.label, _UNDONE if act.undone else ""))
-                for act in rows
-            ]
+            [(act.act_id, (moment(act.at), act.label, _UNDONE if act.undone else "")) for act in rows]
         )
         self.more.setVisible(len(found) > MOST or not found)
         if found:

@@ -90,6 +90,7 @@ class LubricationPage(LivePage):
         row.addStretch(1)
         column.addLayout(row)
         scroll = QScrollArea()
+        scroll.setAccessibleName("Fields of the chosen oil point")
         scroll.setWidget(self.form)
         scroll.setWidgetResizable(True)
         scroll.setFrameShape(QFrame.Shape.NoFrame)

@@ -2,16 +2,22 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QFontInfo, QPainter, QPaintEvent, QPen, QPolygonF
-from PySide6.QtWidgets import QSizePolicy, QWidget
+from PySide6.QtGui import QFontInfo, QPainter, QPen, QPolygonF
+from PySide6.QtWidgets import QWidget
 
 from rebuild.trade.drawing.ink import Drawing, Layer
 from rebuild.trade.drawing.laid import LINE_STEP, Laid, Words, block, scale_words
 from rebuild.trade.drawing.lay_out import best_fit
+from rebuild.trade.limits.judgement import Verdict
 from rebuild.window.ink import theme
+from rebuild.window.ink.picture import Picture
+from rebuild.window.ink.shapes import Shape, shape_pixmap
 from rebuild.window.ink.strokes import pen
 from rebuild.window.ink.theme import Ink
+from rebuild.window.making.lines import VERDICT_SHAPES
 
 #: Paper millimetres to one pixel size of the font, so that words come out in the window's own size.
 WORDS_MM = 3.7
@@ -31,36 +37,42 @@ def pens(ink: Ink) -> dict[Layer, QPen]:
     }
 
 
-class PartDrawing(QWidget):
+class PartDrawing(Picture):
     """Shows one drawing, or the sentence why there is none; a chosen size is drawn in the marking colour."""
 
     def __init__(self, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
+        super().__init__("Drawing of the part", QSize(620, 330), QSize(300, 190), parent)
         self._drawing: Drawing | None = None
         self._unit = "mm"
         self._instead = ""
         self._chosen = ""
+        self.made: dict[str, Verdict] = {}
         self._kept: tuple[tuple[int, int, int], Laid] | None = None
-        self.setAccessibleName("Drawing of the part")
-        self.setMinimumSize(240, 150)
-        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
 
-    def sizeHint(self) -> QSize:
-        return QSize(460, 300)
-
-    def show_drawing(self, drawing: Drawing | None, unit: str = "mm", instead: str = "") -> None:
-        """Show another drawing; ``instead`` is said when there is none."""
+    def show_drawing(
+        self,
+        drawing: Drawing | None,
+        unit: str = "mm",
+        instead: str = "",
+        made: Mapping[str, Verdict] | None = None,
+    ) -> None:
+        """Show another drawing; ``instead`` is said when there is none. ``made``: verdicts by role, ticked off."""
         self._drawing, self._unit, self._instead = drawing, unit, instead
+        self.made = dict(made or {})
         self._kept = None
         sizes = (
             []
             if drawing is None
             else [
-                f"{one.role} {' to '.join(reversed(one.measure.lines(unit)))}" for one in drawing.dimensions
+                f"{one.role} {' to '.join(reversed(one.measure.lines(unit)))}{self._ticked(one.role)}"
+                for one in drawing.dimensions
             ]
         )
         self.setAccessibleDescription(f"{'; '.join(sizes)} {unit}" if sizes else instead)
         self.update()
+
+    def _ticked(self, role: str) -> str:
+        return f", made: {self.made[role].value}" if role in self.made else ""
 
     def choose(self, role: str) -> None:
         """Mark the dimension of one role."""
@@ -80,20 +92,15 @@ class PartDrawing(QWidget):
             self._kept = (key, best_fit(self._drawing, max(room[0], 10.0), max(room[1], 10.0), self._unit))
         return self._kept[1]
 
-    def paintEvent(self, event: QPaintEvent) -> None:
-        painter = QPainter(self)
-        ink = theme.ink()
-        painter.fillRect(self.rect(), ink.sheet)
-        laid = self.laid
-        if laid is None:
-            painter.setPen(QPen(ink.faint))
-            flags = Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextWordWrap
-            painter.drawText(QRectF(self.rect()).adjusted(24, 12, -24, -12), flags, self._instead)
-        else:
-            self._paint(painter, laid, ink)
-        painter.end()
+    def missing(self) -> str:
+        return self._instead or "Nothing to draw" if self.laid is None else ""
 
-    def _paint(self, painter: QPainter, laid: Laid, ink: Ink) -> None:
+    def draw(self, painter: QPainter) -> None:
+        laid = self.laid
+        if laid is not None:
+            self._draw_laid(painter, laid, theme.ink())
+
+    def _draw_laid(self, painter: QPainter, laid: Laid, ink: Ink) -> None:
         left, bottom, right, top = laid.bounds
         per_mm = min(
             QFontInfo(self.font()).pixelSize() / WORDS_MM,
@@ -140,6 +147,16 @@ class PartDrawing(QWidget):
             "right": Qt.AlignmentFlag.AlignRight,
             "centre": Qt.AlignmentFlag.AlignHCenter,
         }[words.anchor]
+        verdict = self.made.get(words.role)
+        if verdict is not None:
+            wide = max(painter.fontMetrics().horizontalAdvance(line) for line in words.lines)
+            begins = {
+                "left": room.left(),
+                "right": room.right() - wide,
+                "centre": room.center().x() - wide / 2,
+            }[words.anchor]
+            taken = QRectF(begins, room.top(), wide, room.height())
+            self._tick(painter, taken, VERDICT_SHAPES[verdict], ink)
         step = laid.style.text * LINE_STEP * per_mm
         middle = room.center().y() - step * (len(words.lines) - 1) / 2
         for number, line in enumerate(words.lines):
@@ -151,3 +168,14 @@ class PartDrawing(QWidget):
                 0,
             )
             painter.drawText(slot, flags | Qt.AlignmentFlag.AlignVCenter, line)
+
+    def _tick(self, painter: QPainter, room: QRectF, shape: Shape, ink: Ink) -> None:
+        """A size that is made is ticked off before its words: a tick when it conforms, else the verdict's shape."""
+        side = round(QFontInfo(self.font()).pixelSize() * 1.1)
+        shape = Shape.DONE if shape is Shape.CONFORMS else shape
+        picture = shape_pixmap(shape, side, ink.mark, painter.device().devicePixelRatio())
+        place = QPointF(room.left() - side - 4, room.center().y() - side / 2)
+        if place.x() < 1:
+            place.setX(min(room.right() + 2, self.width() - side - 1.0))
+        painter.fillRect(QRectF(place.x() - 1, place.y() - 1, side + 2, side + 2), ink.sheet)
+        painter.drawPixmap(place, picture)

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from rebuild.trade.limits.judgement import Verdict
 from rebuild.window.ink.shapes import Shape
+from rebuild.window.making.step_cards import CardWords
 from rebuild.work.making.rows_as_made import worst
 from rebuild.work.making.rows_sheet_lists import MateRow, SheetPage, SizeRow, StepRow, ToolRow
+from rebuild.work.records.field import show_day
 
-SIZE_COLUMNS = ("Size", "Limits", "As made", "Verdict", "From", "Measured with", "In the other unit")
+SIZE_COLUMNS = ("Size", "Limits", "As made", "Verdict")
 MATE_COLUMNS = ("Its feature", "Mate", "Reads", "Known to", "With", "To be", "Final")
-STEP_COLUMNS = ("", "Step", "Machine", "Held", "Tool", "Speed", "Feed", "Leave", "Measure", "Done")
 TOOL_COLUMNS = ("In hand", "Tool", "For")
 DATA_COLUMNS = ("", "What", "Value")
 
@@ -28,10 +29,17 @@ def size_line(size: SizeRow) -> tuple[str, ...]:
         size.words,
         made,
         decides.verdict.value if decides is not None else "",
-        size.source,
-        size.measured_with,
+    )
+
+
+def about_size(size: SizeRow) -> str:
+    """What else is known of a size: where its limits come from, what it is measured with, the other unit."""
+    told = (
+        f"limits {size.source}" if size.source else "",
+        f"measured with {size.measured_with}" if size.measured_with else "",
         size.other_unit,
     )
+    return "; ".join(filter(None, told))
 
 
 def mate_line(mate: MateRow) -> tuple[str, ...]:
@@ -47,21 +55,20 @@ def mate_line(mate: MateRow) -> tuple[str, ...]:
     )
 
 
-def step_line(number: int, step: StepRow) -> tuple[str, ...]:
+def step_card(number: int, step: StepRow) -> CardWords:
     """One step."""
-    done = f"{step.done_at:%Y-%m-%d}" if step.done_at is not None else ""
-    return (
-        str(number),
-        step.what,
+    facts = (
         step.machine,
         step.hold,
         step.tool,
         step.speed,
         step.feed,
-        step.leave,
-        "stop" if step.measure else "",
-        done,
+        f"leave {step.leave}" if step.leave else "",
+        "stop and measure" if step.measure else "",
+        step.note,
     )
+    done = show_day(step.done_at) if step.done_at is not None else ""
+    return CardWords(step.id, number, step.what, "  ·  ".join(filter(None, facts)), done)
 
 
 def tool_line(tool: ToolRow) -> tuple[str, ...]:
@@ -120,6 +127,6 @@ def settled_words(page: SheetPage) -> str:
     if page.outcome.settled_at is None:
         return ""
     by = f" by {page.outcome.by}" if page.outcome.by else ""
-    told = f"{page.course.state.value}{by}, {page.outcome.settled_at:%Y-%m-%d}"
+    told = f"{page.course.state.value}{by}, {show_day(page.outcome.settled_at)}"
     parts = [page.outcome.remark, *(f"concession: {line}" for line in page.outcome.concessions)]
     return ". ".join(filter(None, (told, *parts)))

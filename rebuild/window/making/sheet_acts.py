@@ -121,7 +121,7 @@ _OPEN = (_P.DRAFT, _P.RELEASED, _P.BEING_MADE, _P.MADE)
 BEGIN = "&Begin"
 ACTS: tuple[SheetAct, ...] = (
     SheetAct(
-        "&Refresh", "Work the limits out again from the newest readings", _OPEN, _refresh, when_stale=True
+        "&Refresh", "Work the limits out again from the current readings", _OPEN, _refresh, when_stale=True
     ),
     SheetAct(
         "Release", "It is complete: from now on it waits for its mates, or is ready", (_P.DRAFT,), _release

@@ -25,6 +25,7 @@ from rebuild.window.making.steps_pane import StepsPane, ToolsPane
 from rebuild.window.making.story_pane import StoryPane
 from rebuild.window.making.texts_pane import AFTER, WHAT, TextsPane
 from rebuild.words.making import MakingProgress
+from rebuild.work.making.rows_as_made import worst
 from rebuild.work.making.rows_sheet_lists import SheetPage, SizeRow
 from rebuild.work.readings.landing import Surface
 from rebuild.work.readings.rows_grid import Key
@@ -87,15 +88,17 @@ class SheetView(QWidget):
     def _compose(self) -> None:
         self.nothing.setAlignment(Qt.AlignmentFlag.AlignCenter)
         self.across = QSplitter(Qt.Orientation.Horizontal, self)
-        self.across.addWidget(self.sizes)
         self.across.addWidget(self.drawing)
+        self.across.addWidget(self.sizes)
         self.across.setStretchFactor(0, 5)
-        self.across.setStretchFactor(1, 4)
+        self.across.setStretchFactor(1, 3)
+        self.across.setSizes([590, 430])
         self.down = QSplitter(Qt.Orientation.Vertical, self)
         self.down.addWidget(self.across)
         self.down.addWidget(self.leaves)
         self.down.setStretchFactor(0, 5)
         self.down.setStretchFactor(1, 4)
+        self.down.setSizes([265, 185])
         for splitter in (self.across, self.down):
             splitter.setChildrenCollapsible(False)
         self.down.setMinimumHeight(200)  # in a large type each half scrolls before the window grows
@@ -135,7 +138,10 @@ class SheetView(QWidget):
             self.story.show_part(None)
             return
         self.drawing.show_drawing(
-            page.drawing.drawn, page.head.unit, page.drawing.trouble or "This shape has no drawing."
+            page.drawing.drawn,
+            page.head.unit,
+            page.drawing.trouble or "This shape has no drawing.",
+            {size.role: value.verdict for size in page.sizes if (value := worst(size.made)) is not None},
         )
         self.mates.plain.fill([(mate.fit_id, mate_line(mate)) for mate in page.mates])
         self._fill_data(page)
@@ -201,6 +207,7 @@ class SheetView(QWidget):
 
 def _scrolled(label: PlainLabel) -> QWidget:
     scroll = QScrollArea()
+    scroll.setAccessibleName("Cautions")
     scroll.setWidget(label)
     scroll.setWidgetResizable(True)
     scroll.setFrameShape(QScrollArea.Shape.NoFrame)

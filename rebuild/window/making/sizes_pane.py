@@ -15,7 +15,7 @@ from rebuild.window.ink.shapes import shape_icon
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.layout.wrapped_row import WrappedRow
 from rebuild.window.lists.plain_table import AnyIndex, PlainModel, PlainTable
-from rebuild.window.making.lines import SIZE_COLUMNS, VERDICT_SHAPES, size_line
+from rebuild.window.making.lines import SIZE_COLUMNS, VERDICT_SHAPES, about_size, size_line
 from rebuild.work.editing.acts import remove
 from rebuild.work.making.acts_sizes import add_size, set_size
 from rebuild.work.making.rows_as_made import worst
@@ -61,6 +61,9 @@ class SizesPane(QWidget):
         self.add_button = QPushButton("Add size", self)
         self.remove_button = QPushButton("Remove size", self)
         self.working_button = QPushButton("Wor&king", self)
+        self.about = PlainLabel(self)
+        self.about.setWordWrap(True)
+        self.about.setAccessibleName("About the chosen size")
         self.trouble = PlainLabel(self)
         self.trouble.setWordWrap(True)
         self.trouble.hide()
@@ -81,6 +84,7 @@ class SizesPane(QWidget):
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(3)
         layout.addWidget(self.table, 1)
+        layout.addWidget(self.about)
         layout.addLayout(line)
         layout.addWidget(self.trouble)
 
@@ -161,6 +165,7 @@ class SizesPane(QWidget):
         if self.trouble.isVisible() and self.limits.hasFocus():
             return
         self.name.setText(size.name if size is not None else "")
+        self.about.setText(about_size(size) if size is not None else "")
         self.limits.put(size.typed if size is not None else "")
         self.working_button.setEnabled(size is not None and size.working is not None)
 

@@ -1,4 +1,4 @@
-"""Steps and tools of a sheet: the table, and the chosen row's fields to type into."""
+"""Steps of a sheet as cards, its tools as a table; the chosen one's fields to type into."""
 
 from __future__ import annotations
 
@@ -19,12 +19,8 @@ from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.record_form import fields_named
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.window.making.filled_form import FilledForm
-from rebuild.window.making.lines import (
-    STEP_COLUMNS,
-    TOOL_COLUMNS,
-    step_line,
-    tool_line,
-)
+from rebuild.window.making.lines import TOOL_COLUMNS, step_card, tool_line
+from rebuild.window.making.step_cards import StepCards
 from rebuild.work.editing.acts import remove
 from rebuild.work.making.acts_steps import add_step, add_tool, move_step, tick_step
 from rebuild.work.making.rows_sheet_lists import SheetPage
@@ -57,6 +53,7 @@ class RowsPane(QWidget):
         self.buttons = QHBoxLayout()
         self.buttons.addWidget(self.new, 1)
         scroll = QScrollArea(self)
+        scroll.setAccessibleName("Fields of the chosen tool")
         scroll.setWidget(self.form)
         scroll.setWidgetResizable(True)
         scroll.setFrameShape(QScrollArea.Shape.NoFrame)
@@ -125,28 +122,70 @@ class RowsPane(QWidget):
         raise NotImplementedError
 
 
-class StepsPane(RowsPane):
-    """The steps, in order."""
+class StepsPane(QWidget):
+    """The steps as numbered cards; the one in hand is edited where it stands."""
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
-        table = PlainTable("Steps of the sheet", STEP_COLUMNS)
+        super().__init__(parent)
+        self._desk = desk
+        self._page: SheetPage | None = None
+        self.form = FilledForm(
+            desk, "making_step", self, fields=fields_named("making_step", _STEP_FIELDS), most_columns=3
+        )
+        self.form.filled = self._filled
+        self.cards = StepCards(self.form, self)
+        self.new = QLineEdit(self)
         hint = "New step after the chosen one: type it and press Enter"
-        super().__init__(desk, "making_step", _STEP_FIELDS, table, hint, parent)
-        self.button("Done", self._tick)
-        self.button("Up", lambda key: move_step(desk.store, key, -1))
-        self.button("Down", lambda key: move_step(desk.store, key, 1))
-        self.button("Remove step", lambda key: remove(desk.store, "making_step", [key]))
+        self.new.setPlaceholderText(hint)
+        self.new.setAccessibleName(hint)
+        line = QHBoxLayout()
+        line.addWidget(self.new, 1)
+        for words, act in (
+            ("Done", self._tick),
+            ("Up", lambda key: move_step(desk.store, key, -1)),
+            ("Down", lambda key: move_step(desk.store, key, 1)),
+            ("Remove step", lambda key: remove(desk.store, "making_step", [key])),
+        ):
+            button = QPushButton(words, self)
+            button.setAutoDefault(False)
+            button.clicked.connect(lambda _checked=False, act=act: self._on_chosen(act))
+            line.addWidget(button)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(3)
+        layout.addWidget(self.cards, 1)
+        layout.addLayout(line)
+        self.cards.chosen_changed.connect(lambda key: self.form.show_record(key or None))
+        self.cards.ticked.connect(lambda: self._on_chosen(self._tick))
+        self.new.returnPressed.connect(self._add)
 
-    def _lines(self, page: SheetPage) -> list[tuple[int, tuple[str, ...]]]:
-        return [(step.id, step_line(number, step)) for number, step in enumerate(page.steps, 1)]
+    def show_page(self, page: SheetPage | None) -> None:
+        """Show another sheet's steps, the one in hand kept."""
+        self._page = page
+        steps = page.steps if page is not None else ()
+        self.cards.fill([step_card(number, step) for number, step in enumerate(steps, 1)])
+        self.form.setVisible(bool(steps))
+        self.form.show_record(self.cards.key or None)
+        self.setEnabled(page is not None and not page.course.settled)
 
     def _filled(self, row_id: int) -> dict[str, str]:
+        """The texts that are stored with the names of sizes, as they are shown."""
         steps = self._page.steps if self._page is not None else ()
         found = next((step for step in steps if step.id == row_id), None)
         return {"what": found.what, "tool": found.tool} if found is not None else {}
 
-    def _make(self, sheet_id: int, text: str) -> int:
-        return add_step(self._desk.store, sheet_id, text, after_id=self.table.chosen())
+    def _on_chosen(self, act: Callable[[int], object]) -> None:
+        if self.cards.key:
+            self._desk.attempt(lambda: act(self.cards.key))
+
+    def _add(self) -> None:
+        page, text = self._page, self.new.text()
+        if page is not None and text.strip():
+            after = self.cards.key or None
+            made = self._desk.attempt(lambda: add_step(self._desk.store, page.id, text, after_id=after))
+            if made is not None:
+                self.new.clear()
+                self.cards.choose(made)
 
     def _tick(self, key: int) -> None:
         steps = self._page.steps if self._page is not None else ()

@@ -8,6 +8,7 @@ from rebuild.errors import NotThere
 from rebuild.window.desk.desk import Desk
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
+from rebuild.window.lists.said import day
 from rebuild.work.making.rows_story import PartStory, part_story
 from rebuild.work.records.rows_settings import verdict_rule
 
@@ -65,7 +66,7 @@ class StoryPane(QWidget):
         )
         self.days.plain.fill(
             [
-                (number, (f"{event.when:%Y-%m-%d}", event.what, event.text))
+                (number, (day(event.when), event.what, event.text))
                 for number, event in enumerate(told.events if told else ())
             ]
         )

@@ -40,6 +40,7 @@ class TextsPane(QWidget):
         self.about.setWordWrap(True)
         self.about.setVisible(bool(about))
         scroll = QScrollArea(self)
+        scroll.setAccessibleName("What is written on the sheet")
         scroll.setWidget(self.form)
         scroll.setWidgetResizable(True)
         scroll.setFrameShape(QScrollArea.Shape.NoFrame)

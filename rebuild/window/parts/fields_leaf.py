@@ -26,6 +26,7 @@ class FieldsLeaf(QStackedWidget):
             specials = part_specials(self._desk) if record == "part" else {}
             made = EditForm(self._desk, record, specials=specials)
             scroll = QScrollArea(self)
+            scroll.setAccessibleName("Fields of the chosen part")
             scroll.setWidget(made)
             scroll.setWidgetResizable(True)
             scroll.setFrameShape(QFrame.Shape.NoFrame)

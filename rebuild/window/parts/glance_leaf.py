@@ -78,6 +78,7 @@ class GlanceLeaf(LivePage):
         layout.addLayout(self._beside)
         layout.addStretch(1)
         scroll = QScrollArea(self)
+        scroll.setAccessibleName("Card of the chosen part")
         scroll.setWidget(inside)
         scroll.setWidgetResizable(True)
         scroll.setFrameShape(QFrame.Shape.NoFrame)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from PySide6.QtWidgets import QWidget
 
 from rebuild.window.desk.desk import Desk
+from rebuild.window.lists.said import moment
 from rebuild.window.parts.leaf import TableLeaf
 from rebuild.work.records import rows_history
 from rebuild.work.records.rows_history import history_of_part
@@ -28,7 +29,7 @@ class HistoryLeaf(TableLeaf):
         return [
             (
                 place,
-                (f"{past.at:%Y-%m-%d %H:%M}", past.label, past.record, past.field, past.before, past.after),
+                (moment(past.at), past.label, past.record, past.field, past.before, past.after),
             )
             for place, past in enumerate(found)
         ]

@@ -26,6 +26,7 @@ from rebuild.window.labels.printing import print_tray
 from rebuild.window.labels.stock_dialog import print_label
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
+from rebuild.window.lists.said import day
 from rebuild.words.counted import counted
 from rebuild.work.places import rows as place_rows
 from rebuild.work.places.rows import Lying, PlaceRow, Sort, StayRow
@@ -109,6 +110,7 @@ class PlacesPage(LivePage):
 
     def _scrolled(self) -> QScrollArea:
         scroll = QScrollArea(self)
+        scroll.setAccessibleName("Fields of the chosen place")
         scroll.setWidget(self.form)
         scroll.setWidgetResizable(True)
         scroll.setFrameShape(QFrame.Shape.NoFrame)
@@ -257,5 +259,5 @@ class PlacesPage(LivePage):
 
 
 def _cells(row: PlaceRow) -> tuple[str, ...]:
-    since = f"{row.oldest:%Y-%m-%d}" if row.oldest is not None else ""
+    since = day(row.oldest)
     return (row.name, row.kind.value, str(row.things) if row.things else "", since)

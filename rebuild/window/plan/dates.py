@@ -1,19 +1,16 @@
-"""The Dates pane: strips on the calendar, the probable finish, what drives it, what each part would save."""
+"""The Dates pane: the steps on the calendar, how sure the finish is, and what drives it."""
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QSplitter, QTreeWidgetItem, QVBoxLayout, QWidget
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QSplitter, QVBoxLayout, QWidget
 
-from rebuild.trade.schedule.plan import Plan, Saving
-from rebuild.trade.sizes.amounts import show_minutes
-from rebuild.window.desk.desk import Desk
-from rebuild.window.ink.shapes import shape_for, shape_icon
-from rebuild.window.layout.plain import PlainLabel
+from rebuild.trade.schedule.plan import Plan
+from rebuild.window.layout.plain import PlainLabel, plain_tip
 from rebuild.window.lists.empty_state import EmptyState
-from rebuild.window.lists.tree_list import KEY, line, tree_list
+from rebuild.window.lists.tree_list import line, titled, tree_list
 from rebuild.window.plan.answer import Answer
-from rebuild.window.plan.bars import StripView
+from rebuild.window.plan.calendar_view import CalendarView, told
 from rebuild.window.plan.finish_picture import FinishPicture
 from rebuild.words.counted import counted
 
@@ -23,61 +20,58 @@ class DatesPane(QWidget):
 
     step_chosen = Signal(object)
 
-    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+    def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._desk = desk
         self.heading = PlainLabel()
         self.heading.setWordWrap(True)
-        self.strips = StripView()
+        self.calendar = CalendarView()
+        self.about = PlainLabel()
+        self.about.setWordWrap(True)
         self.picture = FinishPicture()
-        self.savings = tree_list(
-            "What each part would save",
-            ("Ready today", "Saves", "Unblocks now", "Work, likely", "Wait, likely"),
-        )
-        self.drivers = tree_list("What drives the finish", ("What drives it", "% critical"))
-        EmptyState(self.savings, "What each part would save, were it ready today.")
+        self.drivers = tree_list("What drives the finish", ("Step", "% critical"))
         EmptyState(self.drivers, "Which steps drive the finish.")
         self._lay_out()
-        self.strips.chosen.connect(self.step_chosen)
-        self.savings.itemActivated.connect(self._show_working)
+        self.calendar.chosen.connect(self._tell)
+        self.calendar.chosen.connect(self.step_chosen)
 
     def _lay_out(self) -> None:
-        lower = QSplitter(Qt.Orientation.Horizontal)
-        for widget, stretch in ((self.savings, 4), (self.picture, 4), (self.drivers, 3)):
-            lower.addWidget(widget)
-            lower.setStretchFactor(lower.count() - 1, stretch)
-        lower.setSizes([480, 440, 300])
-        whole = QSplitter(Qt.Orientation.Vertical)
-        for part, stretch in ((self.strips, 5), (lower, 3)):
-            whole.addWidget(part)
-            whole.setStretchFactor(whole.count() - 1, stretch)
-        for splitter in (lower, whole):
+        side = QSplitter()
+        side.setOrientation(side.orientation().Vertical)
+        side.addWidget(titled("When it may be finished", self.picture))
+        side.addWidget(titled("What drives the finish", self.drivers))
+        side.setSizes([300, 220])
+        whole = QSplitter()
+        whole.addWidget(self.calendar)
+        whole.addWidget(side)
+        whole.setSizes([850, 420])
+        whole.setStretchFactor(0, 2)
+        whole.setStretchFactor(1, 1)
+        for splitter in (side, whole):
             splitter.setChildrenCollapsible(False)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.addWidget(self.heading)
         layout.addWidget(whole, 1)
+        layout.addWidget(self.about)
 
     def show_answer(self, answer: Answer) -> None:
         """Fill the pane."""
-        self.savings.clear()
         self.drivers.clear()
-        self.strips.set_plan(answer.plan)
+        self.calendar.set_plan(answer.plan)
         planned = answer.plan is not None and bool(answer.plan.dated)
         self.picture.set_chances(answer.chances if planned else None)
+        self.about.clear()
         if answer.plan is None or answer.chances is None:
             self.heading.setText(answer.trouble)
             return
         self.heading.setText(_heading(answer.plan))
-        for saving in answer.plan.savings:
-            self.savings.addTopLevelItem(_saving_item(saving))
+        self.heading.setToolTip(plain_tip(f"Finished {answer.plan.finish:%a %Y-%m-%d %H:%M}"))
         for name, share in answer.chances.drivers:
-            self.drivers.addTopLevelItem(line((name, f"{share:.0%}")))
+            self.drivers.addTopLevelItem(line((name, f"{share:.0%}"), right=(1,)))
 
-    def _show_working(self, item: QTreeWidgetItem) -> None:
-        saving = item.data(0, KEY)
-        if isinstance(saving, Saving):
-            self._desk.ask_working(saving.working)
+    def _tell(self, key: int) -> None:
+        row = next((row for row in self.calendar.rows if row.step.key == key), None)
+        self.about.setText(told(row) if row is not None else "")
 
 
 def _heading(plan: Plan) -> str:
@@ -91,18 +85,6 @@ def _heading(plan: Plan) -> str:
     )
     return (
         f"{plan.finish.day} {plan.finish:%B %Y} by the mean durations: {counted(len(plan.dated), 'step')}, "
-        f"{plan.bench_minutes / 60:.0f} h at the bench, {len(plan.critical)} on the critical path."
+        f"{plan.bench_minutes / 60:.0f} h at the bench, {len(plan.critical)} on the longest way to the finish."
         f"{lacking}{week}"
     )
-
-
-def _saving_item(saving: Saving) -> QTreeWidgetItem:
-    words = [
-        f"{saving.name} ({saving.decision.value})",
-        f"{saving.days:.1f} d",
-        str(len(saving.frees)),
-        show_minutes(saving.work_min) if saving.work_min else "",
-        show_minutes(saving.wait_min) if saving.wait_min else "",
-    ]
-    icon = shape_icon(shape_for(saving.decision))
-    return line(words, saving, icon, tip=f"{words[0]}; Enter shows how it was worked out")

@@ -1,24 +1,28 @@
-"""The probable finish: how many of the drawn plans end in each week, with the shares marked."""
+"""The probable finish as a rising curve: the share of the simulated schedules that are done by each day."""
 
 from __future__ import annotations
 
-from PySide6.QtCore import QPointF, QRectF, QSize
-from PySide6.QtGui import QPainter, QPen
+import datetime as dt
+
+from PySide6.QtCore import QPointF, QRectF, QSize, Qt
+from PySide6.QtGui import QPainter, QPen, QPolygonF
 from PySide6.QtWidgets import QWidget
 
 from rebuild.trade.schedule.plan import Chances
 from rebuild.window.ink.picture import Picture
 from rebuild.window.ink.plot import Plot
-from rebuild.window.plan.bars import day_month
+from rebuild.window.ink.strokes import pen
+from rebuild.window.plan.days import day_month, month_firsts
 
 _WEEK = 7
+_LEVELS = ((0.0, "0 %"), (50.0, "50 %"), (100.0, "100 %"))
 
 
 class FinishPicture(Picture):
-    """A column a week, open to the baseline; the 10, 50, 80 and 95 % dates as ticks with their words."""
+    """A step a week; the 10, 50, 80 and 95 % dates as marks on the curve, each with its words in the free corner."""
 
     def __init__(self, parent: QWidget | None = None) -> None:
-        super().__init__("Probable finish", QSize(420, 180), QSize(0, 0), parent)
+        super().__init__("Probable finish", QSize(420, 200), QSize(0, 0), parent)
         self._chances: Chances | None = None
 
     def set_chances(self, chances: Chances | None) -> None:
@@ -26,6 +30,7 @@ class FinishPicture(Picture):
         self._chances = chances
         words = [f"{share:.0%} by {date:%Y-%m-%d}" for share, date in chances.by] if chances else []
         self.setAccessibleDescription(", ".join(words))
+        self.setToolTip("\n".join(words))
         self.update()
 
     def missing(self) -> str:
@@ -37,29 +42,51 @@ class FinishPicture(Picture):
         found = self._chances
         if found is None:
             return
-        first, last = found.weeks[0][0], found.weeks[-1][0]
-        days, most = (last - first).days + _WEEK, max(count for _, count in found.weeks)
-        field = QRectF(self.rect()).adjusted(14, 46, -14, -24)
-        plot = Plot(painter, field, (0.0, days), (0.0, most))
-        painter.setPen(QPen(plot.ink.ink, 0.8))
-        painter.setBrush(plot.ink.zone)
-        for week, count in found.weeks:
-            day = (week - first).days
-            top, foot = QPointF(plot.x(day), plot.y(count)), QPointF(plot.x(day + _WEEK), plot.y(0))
-            painter.drawRect(QRectF(top, foot))
-        plot.foot()
-        for at, (share, date) in enumerate(found.by):
-            self._mark(plot, at, (date.date() - first).days + 0.5, f"{share:.0%} {day_month(date)} {date:%Y}")
-        painter.setPen(QPen(plot.ink.faint))
-        about = f"{found.draws} simulated schedules, seed {found.seed}; one pair of hands, the owner's week"
-        painter.drawText(QRectF(field.left(), field.bottom() + 4, field.width(), 18), 0, about)
-
-    def _mark(self, plot: Plot, at: int, day: float, words: str) -> None:
-        """An upright at a day; every other one is longer, so that words side by side keep apart."""
-        painter, field, x = plot.painter, plot.field, int(plot.x(day))
-        painter.setPen(QPen(plot.ink.mark, 1.4))
-        painter.drawLine(QPointF(x, int(field.top()) - 4 - 14 * (at % 2)), QPointF(x, int(field.bottom())))
-        width = self.fontMetrics().horizontalAdvance(words)
-        left = min(max(2.0, x - width / 2), self.width() - width - 2.0)
+        risen = cumulative(found)
+        first, last = risen[0][0], risen[-1][0]
+        high = painter.fontMetrics().height()
+        field = QRectF(self.rect()).adjusted(48, high + 12, -14, -2 * high - 12)
+        plot = Plot(painter, field, (0.0, float((last - first).days)), (0.0, 100.0))
         painter.setPen(QPen(plot.ink.ink))
-        painter.drawText(QRectF(left, field.top() - 24 - 16 * (at % 2), width + 2, 16), 0, words)
+        painter.drawText(QPointF(field.left(), high), "share of schedules finished by this day")
+        plot.levels(_LEVELS)
+        plot.foot([((day - first).days, words) for day, words in month_firsts(first, last)])
+        points = plot.points(((day - first).days, share) for day, share in risen)
+        painter.setPen(QPen(plot.ink.ink, 1.6))
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        painter.drawPolyline(QPolygonF(points))
+        self._marks(plot, found, first)
+        painter.setPen(QPen(plot.ink.faint))
+        about = f"{found.draws} simulated schedules, seed {found.seed}; one pair of hands"
+        painter.drawText(QRectF(8, self.height() - high - 3, self.width() - 12, high), 0, about)
+
+    def _marks(self, plot: Plot, found: Chances, first: dt.date) -> None:
+        """Each share as a point on the curve, its words beside it: left of the curve high up, right of it low down."""
+        painter, metrics = plot.painter, plot.painter.fontMetrics()
+        points = [
+            QPointF(plot.x((date.date() - first).days + 0.5), plot.y(share * 100)) for share, date in found.by
+        ]
+        painter.setPen(pen(plot.ink.mark.rgba(), 1.0))
+        for at in points:
+            painter.drawLine(at, QPointF(at.x(), plot.field.bottom()))
+        for at, (share, date) in zip(points, found.by, strict=True):
+            painter.setPen(pen(plot.ink.mark.rgba(), 1.0))
+            painter.setBrush(plot.ink.mark)
+            painter.drawEllipse(at, 3.0, 3.0)
+            words = f"{share * 100:.0f} %  {day_month(date)} {date:%Y}"
+            wide = metrics.horizontalAdvance(words)
+            x = at.x() - wide - 8 if at.x() - wide - 8 > plot.field.left() else at.x() + 8
+            room = QRectF(x - 2, at.y() - metrics.height() / 2, wide + 4, metrics.height())
+            painter.fillRect(room, plot.ink.sheet)
+            painter.setPen(QPen(plot.ink.ink))
+            painter.drawText(room, int(Qt.AlignmentFlag.AlignCenter), words)
+
+
+def cumulative(found: Chances) -> list[tuple[dt.date, float]]:
+    """The share [%] finished by the start of each week counted, and by the end of the last."""
+    total = sum(count for _, count in found.weeks) or 1
+    risen, done = [(found.weeks[0][0], 0.0)], 0
+    for week, count in found.weeks:
+        done += count
+        risen.append((week + dt.timedelta(days=_WEEK), 100.0 * done / total))
+    return risen

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QPointF, QRectF, Qt, Signal
-from PySide6.QtGui import QColor, QPainter, QPainterPath, QPen, QWheelEvent
+from PySide6.QtCore import QPointF, QRectF, Qt, QTimer, Signal
+from PySide6.QtGui import QColor, QPainter, QPainterPath, QPen, QResizeEvent, QWheelEvent
 from PySide6.QtWidgets import (
     QGraphicsObject,
     QGraphicsScene,
@@ -19,17 +19,21 @@ from rebuild.trade.schedule.plan_input import PlanInput
 from rebuild.window.ink import theme
 from rebuild.window.layout.plain import plain_tip
 
-WIDE, HIGH, GAP_X, GAP_Y = 190.0, 40.0, 46.0, 12.0
+_WAYS = {
+    Qt.Key.Key_Left: (-1, 0), Qt.Key.Key_Right: (1, 0), Qt.Key.Key_Up: (0, -1), Qt.Key.Key_Down: (0, 1),
+}  # fmt: skip
+WIDE, HIGH, GAP_X, GAP_Y = 190.0, 56.0, 46.0, 12.0
 
 
 class _Box(QGraphicsObject):
     """One step as a plain rectangle with its words."""
 
     clicked = Signal(object)
+    opened = Signal(object)
 
-    def __init__(self, step: Node, *, critical: bool) -> None:
+    def __init__(self, step: Node, *, critical: bool, in_hand: bool) -> None:
         super().__init__()
-        self._step, self._critical = step, critical
+        self._step, self._critical, self._in_hand = step, critical, in_hand
         self.setToolTip(plain_tip(step.title))
         self.setAcceptedMouseButtons(Qt.MouseButton.LeftButton)
 
@@ -41,54 +45,91 @@ class _Box(QGraphicsObject):
     ) -> None:
         scheme = theme.ink()
         painter.setPen(QPen(scheme.ink, 2.0 if self._critical else 0.8))
-        painter.setBrush(scheme.sheet)
+        painter.setBrush(scheme.chosen if self._in_hand else scheme.sheet)
         painter.drawRect(QRectF(0, 0, WIDE, HIGH))
         if self._step.elapsed:
             painter.fillRect(QRectF(1, HIGH - 7, WIDE - 2, 6), Qt.BrushStyle.BDiagPattern)
-        painter.setPen(QPen(scheme.ink))
+        painter.setPen(QPen(scheme.chosen_ink if self._in_hand else scheme.ink))
         space = QRectF(6, 2, WIDE - 12, HIGH - (9 if self._step.elapsed else 4))
         metrics = painter.fontMetrics()
-        words = metrics.elidedText(self._step.title, Qt.TextElideMode.ElideRight, int(WIDE * 1.7))
+        words = metrics.elidedText(self._step.title, Qt.TextElideMode.ElideRight, int(WIDE * 2.4))
         painter.drawText(space, int(Qt.TextFlag.TextWordWrap | Qt.AlignmentFlag.AlignVCenter), words)
 
     def mousePressEvent(self, _event: QGraphicsSceneMouseEvent) -> None:
         self.clicked.emit(self._step.key)
 
+    def mouseDoubleClickEvent(self, _event: QGraphicsSceneMouseEvent) -> None:
+        self.opened.emit(self._step.key)
+
 
 class NetworkPicture(QGraphicsView):
-    """Pan by dragging, zoom with Ctrl and the wheel or + and -."""
+    """Pan by dragging, zoom with Ctrl and the wheel or + and -; arrows take a step before, after or beside in hand."""
 
     chosen = Signal(object)
+    opened = Signal(object)
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setAccessibleName("Network of steps")
+        self._places: dict[int, QPointF] = {}
+        self._in_hand: int | None = None
         self.setScene(QGraphicsScene(self))
         self.setDragMode(QGraphicsView.DragMode.ScrollHandDrag)
         self.setRenderHint(QPainter.RenderHint.Antialiasing)
 
-    def show_plan(self, given: PlanInput, plan: Plan | None) -> None:
-        """Lay the network out."""
+    def show_plan(
+        self,
+        given: PlanInput,
+        plan: Plan | None,
+        near: frozenset[int] | None = None,
+        in_hand: int | None = None,
+    ) -> None:
+        """Lay the network out: of the steps ``near``, or all of them; what is drawn is fitted into view."""
         scene = self.scene()
         scene.clear()
         scene.setBackgroundBrush(theme.ink().paper)
+        self._places, self._in_hand = {}, in_hand
         if plan is None or not plan.dated:
             scene.addText("No open steps.")
             return
         critical = set(plan.critical)
-        linked = {key for link in given.links for key in link}
+        linked = {key for link in given.links for key in link} if near is None else near
         steps = [row.step for row in plan.dated if row.step.key in linked]
-        places = _places(steps, given.links)
+        places = self._places = _places(steps, given.links)
         for before, after in given.links:
             if before in places and after in places:
                 self._draw_link(places[before], places[after], heavy=before in critical and after in critical)
         for step in steps:
-            node = _Box(step, critical=step.key in critical)
+            node = _Box(step, critical=step.key in critical, in_hand=step.key == in_hand)
             node.setPos(places[step.key])
-            node.clicked.connect(self.chosen)
+            node.clicked.connect(self._choose_later)
+            node.opened.connect(self.opened)
             scene.addItem(node)
         self.setSceneRect(scene.itemsBoundingRect().adjusted(-30, -30, 30, 30))
-        self.centerOn(0, 0)
+        self.fit() if near is not None else self._look_at_hand()
+
+    def _choose_later(self, key: int) -> None:
+        """The box pressed is drawn anew: not before its own event is over."""
+        QTimer.singleShot(0, self, lambda: self.chosen.emit(key))
+
+    def fit(self) -> None:
+        """Show all that is drawn, no larger than it is."""
+        self.resetTransform()
+        room, whole = self.viewport().rect(), self.sceneRect()
+        if whole.width() > 0 and whole.height() > 0:
+            by = min(1.0, room.width() / whole.width(), room.height() / whole.height())
+            self.scale(by, by)
+            self.centerOn(whole.center())
+
+    def _look_at_hand(self) -> None:
+        self.resetTransform()
+        there = self._places.get(self._in_hand) if self._in_hand is not None else None
+        self.centerOn(there + QPointF(WIDE / 2, HIGH / 2) if there is not None else QPointF(0, 0))
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        if self._places:
+            self.fit()
 
     def _draw_link(self, start: QPointF, end: QPointF, *, heavy: bool) -> None:
         scheme = theme.ink()
@@ -110,12 +151,30 @@ class NetworkPicture(QGraphicsView):
         super().wheelEvent(event)
 
     def keyPressEvent(self, event: object) -> None:
-        """+ and - zoom."""
-        text = getattr(event, "text", lambda: "")()
+        """+ and - zoom, arrows take another step in hand, Enter goes to it."""
+        text, key = getattr(event, "text", lambda: "")(), Qt.Key(getattr(event, "key", lambda: 0)())
         if text in ("+", "-"):
             self._zoom(1.15 if text == "+" else 1 / 1.15)
+        elif key in _WAYS and self._in_hand in self._places:
+            self._step_beside(*_WAYS[key])
+        elif key in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and self._in_hand is not None:
+            self.opened.emit(self._in_hand)
+        else:
+            super().keyPressEvent(event)  # type: ignore[arg-type]
+
+    def _step_beside(self, across: int, down: int) -> None:
+        """The nearest step drawn on that side of the one in hand."""
+        if self._in_hand is None:
             return
-        super().keyPressEvent(event)  # type: ignore[arg-type]
+        here = self._places[self._in_hand]
+        aside: list[tuple[float, int]] = []
+        for key, at in self._places.items():
+            away = at - here
+            ahead = away.x() * across + away.y() * down
+            if key != self._in_hand and ahead > 0:
+                aside.append((ahead + 2 * abs(away.y() if across else away.x()), key))
+        if aside:
+            self.chosen.emit(min(aside)[1])
 
     def _zoom(self, by: float) -> None:
         if 0.15 < self.transform().m11() * by < 3:

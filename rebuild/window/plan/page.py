@@ -16,8 +16,7 @@ from rebuild.window.labels.printing import print_of, wanted_now
 from rebuild.window.layout.views import Views
 from rebuild.window.plan.answer import Answer, work_out
 from rebuild.window.plan.dates import DatesPane
-from rebuild.window.plan.network_picture import NetworkPicture
-from rebuild.window.plan.tonight import TonightPane
+from rebuild.window.plan.network_pane import NetworkPane
 from rebuild.window.plan.week_form import WeekPane
 from rebuild.window.plan.what_next import WhatNextPane
 from rebuild.work.plan import rows_input
@@ -27,7 +26,7 @@ from rebuild.work.records.wall_clock import now
 
 
 class PlanPage(LivePage):
-    """What next · Tonight · Dates · Network · Week."""
+    """What next, with tonight · Dates · Network · Week."""
 
     shows = (rows_input,)
     soon_ms = 60
@@ -36,16 +35,15 @@ class PlanPage(LivePage):
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(desk, "Plan", parent)
         self._given: PlanInput | None = None
+        self._in_hand: int | None = None
         self.what_next = WhatNextPane(desk)
-        self.tonight = TonightPane()
-        self.dates = DatesPane(desk)
-        self.network = NetworkPicture()
+        self.dates = DatesPane()
+        self.network = NetworkPane()
         self.week = WeekPane(desk)
         self.job = Job(self)
         self.views = Views(
             [
                 ("What next", self.what_next),
-                ("Tonight", self.tonight),
                 ("Dates", self.dates),
                 ("Network", self.network),
                 ("Week", self.week),
@@ -57,8 +55,8 @@ class PlanPage(LivePage):
 
     @property
     def candidates(self) -> QWidget:
-        """The ranked list of parts to make next."""
-        return self.what_next.candidates
+        """The list of what comes next."""
+        return self.what_next.list
 
     def _lay_out(self) -> None:
         layout = QVBoxLayout(self)
@@ -69,9 +67,9 @@ class PlanPage(LivePage):
         self.views.turned.connect(lambda _at: self.refresh())
         self.job.done.connect(self._show_answer)
         self.dates.step_chosen.connect(self._point_at)
-        self.network.chosen.connect(self._go)
-        self.tonight.step_chosen.connect(self._go)
-        self.tonight.print_asked.connect(self._print_day)
+        self.network.opened.connect(self._go)
+        self.what_next.step_chosen.connect(self._take_in_hand)
+        self.what_next.evening.print_asked.connect(self._print_day)
         self._desk.closed.connect(self.job.drop)
 
     def _print_day(self, tonight: Tonight) -> None:
@@ -89,12 +87,10 @@ class PlanPage(LivePage):
         """Read the open steps again; dates are worked out beside the window."""
         if self.machine is None:
             self._given = None
-            self.tonight.show_input(None)
             self.dates.show_answer(Answer(None, None, "No machine yet."))
             return
         with self._desk.store.read() as connection:
             self._given = plan_input(connection, self.machine)
-        self.tonight.show_input(self._given)
         if self.views.stack.currentWidget() in (self.dates, self.network):
             self._work_out(self._given)
 
@@ -109,11 +105,16 @@ class PlanPage(LivePage):
     def _show_answer(self, answer: Answer) -> None:
         self.dates.show_answer(answer)
         if self._given is not None and self.views.stack.currentWidget() is self.network:
-            self.network.show_plan(self._given, answer.plan)
+            wanted, self._in_hand = self._in_hand, None
+            self.network.show_plan(self._given, answer.plan, wanted)
 
     def _step(self, key: int) -> Node | None:
         steps = self._given.steps if self._given is not None else ()
         return next((step for step in steps if step.key == key), None)
+
+    def _take_in_hand(self, key: int) -> None:
+        """The step chosen in the list is the one the network is drawn around."""
+        self._in_hand = key
 
     def _point_at(self, key: int) -> None:
         """Choose a step without leaving the dates."""

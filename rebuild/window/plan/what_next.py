@@ -1,227 +1,229 @@
-"""What next: which part to make next and why, what can be done now, what waits on what."""
+"""What next: one line of tonight, one list of all that is open, and beside it why the chosen line stands there."""
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
+    QCheckBox,
+    QComboBox,
+    QHBoxLayout,
+    QLineEdit,
     QPushButton,
+    QSizePolicy,
     QSplitter,
-    QTreeWidgetItem,
     QVBoxLayout,
     QWidget,
 )
 
-from rebuild.trade.schedule.graph import Hold, Node, Ref
-from rebuild.trade.sizes.amounts import show_minutes
+from rebuild.trade.schedule.graph import Node, Ref
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.leads import follow
 from rebuild.window.desk.live_page import LivePage
-from rebuild.window.ink.shapes import Shape, shape_for, shape_icon
-from rebuild.window.layout.plain import plain_tip
+from rebuild.window.ink import theme
+from rebuild.window.ink.shapes import shape_icon
+from rebuild.window.layout.plain import PlainLabel, plain_tip
 from rebuild.window.lists.empty_state import EmptyState
-from rebuild.window.lists.tree_list import KEY, line, titled, tree_list
+from rebuild.window.lists.tree_list import KEY, line, tree_list
+from rebuild.window.plan.evening import EveningRow
+from rebuild.window.plan.listed import Listed, Sort, listed
 from rebuild.window.results.working import WorkingPane
-from rebuild.words.work_graph import Holding
+from rebuild.words.counted import counted
 from rebuild.work.plan import rows_what_next
 from rebuild.work.plan.laying import can_take_over
-from rebuild.work.plan.rows_what_next import Candidate, WhatNext, what_next
+from rebuild.work.plan.rows_graph import work_graph
+from rebuild.work.plan.rows_input import planned
+from rebuild.work.plan.rows_tonight import fits_tonight
+from rebuild.work.plan.rows_what_next import Candidate
+
+COLUMNS = ("What", "Part", "Time, likely", "Unblocks now", "Days saved", "Held by")
+_NUMBERS = (2, 3, 4)
+ALL = "all that is open"
+NONE = "Steps typed at the bench, parts decided to be made or bought, and open questions stand here in order."
 
 
 class WhatNextPane(LivePage):
     """What next, worked out from steps, links and decisions."""
 
     shows = (rows_what_next,)
+    step_chosen = Signal(object)
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(desk, "What next", parent)
-        self.candidates = tree_list(
-            "Make, rework or buy next",
-            ("Part", "Unblocks now", "Holds up", "Work, likely", "Can start"),
-            opens=True,
-        )
-        self.now = tree_list("Can be done now", ("Step", "Kind", "Likely"))
-        self.waiting = tree_list("Waits", ("Step", "Waits for"), opens=True)
+        self._rows: list[Listed] = []
+        self._tonight: frozenset[int] | None = None
+        self.evening = EveningRow(self)
+        self.which = QComboBox()
+        self.which.setAccessibleName("Which lines")
+        self.which.addItem(ALL, None)
+        for sort in Sort:
+            self.which.addItem(sort.value, sort)
+        self.filter = QLineEdit()
+        self.filter.setAccessibleName("Filter: step or part")
+        self.filter.setPlaceholderText("Filter: step or part")
+        self.filter.setClearButtonEnabled(True)
+        self.fits = QCheckBox("Fits to&night")
+        self.count = PlainLabel()
+        self.list = tree_list("What next", COLUMNS)
+        self.empty = EmptyState(self.list, NONE, "Decide on a part", self._decide)
+        self.title, self.sentence = PlainLabel(), PlainLabel()
+        self.title.setFont(theme.large(self.font(), 1.25))
+        for label in (self.title, self.sentence):
+            label.setWordWrap(True)
+            label.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
+            label.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+        self.sentence.setAccessibleName("Why this one")
+        self.go = QPushButton("&Go to it")
         self.take = QPushButton("Ma&ke it a step of my own")
         self.take.setToolTip(plain_tip("What follows from a decision becomes typed steps, its ties kept"))
-        self.take.setEnabled(False)
-        self.undecided = tree_list("To be decided or answered", ("What", "Why"))
-        EmptyState(
-            self.candidates,
-            "Parts decided to be made, reworked or bought, the most urgent first.",
-            "Decide on a part",
-            self._decide,
-        )
-        EmptyState(self.now, "Steps with nothing in their way.")
-        EmptyState(self.waiting, "Steps that wait for others, for a part or for an answer.")
-        EmptyState(self.undecided, "Parts measured and not decided on, and open questions.")
-        self.why = WorkingPane(desk, empty="Why the chosen part comes next, line by line.")
+        self.why = WorkingPane(desk, empty="How a part's place in the order is worked out, line by line.")
         self.why.page.setAccessibleName("Why this one next")
         self.why.lie_flush()
         self._lay_out()
-        self.candidates.currentItemChanged.connect(self._show_why)
-        self.candidates.itemActivated.connect(self._go)
-        self.now.currentItemChanged.connect(lambda item, _before: self._offer(item))
-        self.take.clicked.connect(self._take_over)
-        self.now.itemActivated.connect(self._go)
-        self.waiting.itemActivated.connect(self._go)
-        self.undecided.itemActivated.connect(self._go)
+        self._wire()
 
     def _lay_out(self) -> None:
-        left, right = QSplitter(Qt.Orientation.Vertical), QSplitter(Qt.Orientation.Vertical)
-        left.addWidget(titled("Make, rework or buy next", self.candidates))
-        left.addWidget(self.why)
-        for title, widget in (
-            ("Can be done now", self.now),
-            ("Waits", self.waiting),
-            ("To be decided or answered", self.undecided),
-        ):
-            pane = titled(title, widget)
-            if widget is self.now:
-                layout_of = pane.layout()
-                assert layout_of is not None
-                layout_of.addWidget(self.take)
-            right.addWidget(pane)
+        row = QHBoxLayout()
+        for widget in (self.which, self.filter, self.fits, self.count):
+            row.addWidget(widget)
+        row.addStretch(1)
+        side = QWidget()
+        beside = QVBoxLayout(side)
+        beside.setContentsMargins(8, 0, 0, 0)
+        beside.addWidget(self.title)
+        beside.addWidget(self.sentence)
+        acts = QHBoxLayout()
+        acts.addWidget(self.go)
+        acts.addWidget(self.take)
+        acts.addStretch(1)
+        beside.addLayout(acts)
+        beside.addWidget(self.why, 1)
+        beside.addStretch(0)
         whole = QSplitter(Qt.Orientation.Horizontal)
-        for side, heights in ((left, (5, 3)), (right, (6, 5, 3))):
-            side.setChildrenCollapsible(False)
-            for place, stretch in enumerate(heights):
-                side.setStretchFactor(place, stretch)
-            side.setSizes([100 * stretch for stretch in heights])
-            whole.addWidget(side)
+        whole.addWidget(self.list)
+        whole.addWidget(side)
         whole.setChildrenCollapsible(False)
-        whole.setSizes([700, 640])
-        whole.setStretchFactor(0, 1)
-        whole.setStretchFactor(1, 1)
+        whole.setSizes([880, 380])
+        whole.setStretchFactor(0, 5)
+        whole.setStretchFactor(1, 2)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
-        layout.addWidget(whole)
+        layout.addWidget(self.evening)
+        layout.addLayout(row)
+        layout.addWidget(whole, 1)
+
+    def _wire(self) -> None:
+        self.list.currentItemChanged.connect(lambda _new, _old: self._show_why())
+        self.list.itemActivated.connect(lambda _item: self._go())
+        self.go.clicked.connect(self._go)
+        self.take.clicked.connect(self._take_over)
+        self.which.currentIndexChanged.connect(lambda _at: self._fill())
+        self.filter.textChanged.connect(lambda _text: self._fill())
+        self.fits.toggled.connect(lambda _on: self._fill())
+        self.evening.changed.connect(self.refresh)
 
     def refresh(self) -> None:
-        """Work it out again; the part whose reasons are shown stays chosen."""
-        item = self.candidates.currentItem()
-        here = item.data(0, KEY) if item is not None else None
-        self.candidates.blockSignals(True)
-        for widget in (self.candidates, self.now, self.waiting, self.undecided):
-            widget.clear()
+        """Work it out again; the line whose reason is shown stays chosen."""
+        self._rows, self._tonight = [], frozenset()
         if self.machine is not None:
             with self._desk.store.read() as connection:
-                found = what_next(connection, self.machine)
-            self._fill(found)
-            self._stand_on(here.part_id if isinstance(here, Candidate) else None)
-        self.candidates.blockSignals(False)
-        self._show_why(self.candidates.currentItem())
+                work = work_graph(connection, self.machine)
+                self._rows = listed(work)
+                tonight = self.evening.tonight()
+                fit = fits_tonight(planned(work), tonight) if tonight is not None else None
+            if fit is not None:
+                offered = {row.key[1] for row in self._rows if row.key[0] == "step"}
+                fit = [node for node in fit if node.key in offered]
+                self.evening.tell([node.title for node in fit], any_open=bool(self._rows))
+                self._tonight = frozenset(node.key for node in fit)
+        self._fill()
 
-    def _stand_on(self, part_id: int | None) -> None:
-        """Choose a part's line, or the first."""
-        rows = map(self.candidates.topLevelItem, range(self.candidates.topLevelItemCount()))
-        items = [item for item in rows if item is not None]
-        wanted = (item for item in items if item.data(0, KEY).part_id == part_id)
-        if items:
-            self.candidates.setCurrentItem(next(wanted, items[0]))
+    def _fill(self) -> None:
+        here = self.chosen()
+        shown = [row for row in self._rows if self._wanted(row)]
+        self.list.blockSignals(True)
+        self.list.clear()
+        for row in shown:
+            self.list.addTopLevelItem(line(row.cells, row, shape_icon(row.shape), right=_NUMBERS))
+        self.list.blockSignals(False)
+        self.empty.say("No line is left by the filters." if self._rows else NONE)
+        self.count.setText(f"{len(shown)} of {counted(len(self._rows), 'line')}")
+        key = here.key if here is not None else None
+        at = next((at for at, row in enumerate(shown) if row.key == key), 0)
+        stand = self.list.topLevelItem(at)
+        if stand is not None:
+            self.list.setCurrentItem(stand)
+        self._show_why()
 
-    def _fill(self, found: WhatNext) -> None:
-        for candidate in found.candidates:
-            self.candidates.addTopLevelItem(_candidate_item(candidate))
-        for node in found.now:
-            item = _step_item(node, (node.title, node.kind.value, _likely(node)))
-            self.now.addTopLevelItem(item)
-        for held in found.waiting:
-            reasons = [_held_by(hold) for hold in held.holds]
-            words = (held.node.title, _first_of(reasons))
-            item = line(words, held.node, shape_icon(Shape.WAITS))
-            for reason in reasons if len(reasons) > 1 else ():
-                item.addChild(line(("", reason)))
-            self.waiting.addTopLevelItem(item)
-        for part_id, name in found.undecided:
-            self.undecided.addTopLevelItem(_plain((name, "measured, not decided"), ("part", part_id)))
-        for task_id, text in found.questions:
-            self.undecided.addTopLevelItem(_plain((text, "holds up a step"), ("task", task_id)))
+    def _wanted(self, row: Listed) -> bool:
+        sort, words = self.which.currentData(), self.filter.text().casefold().split()
+        if sort is not None and row.sort is not sort:
+            return False
+        if self.fits.isChecked() and not (
+            isinstance(row.goes_to, Node) and row.goes_to.key in (self._tonight or ())
+        ):
+            return False
+        told = " ".join(row.cells).casefold()
+        return all(word in told for word in words)
+
+    def chosen(self) -> Listed | None:
+        """The line chosen."""
+        item = self.list.currentItem()
+        row = item.data(0, KEY) if item is not None else None
+        return row if isinstance(row, Listed) else None
+
+    def choose(self, key: tuple[str, int]) -> None:
+        """Stand on a line, if the filters show it."""
+        for at in range(self.list.topLevelItemCount()):
+            item = self.list.topLevelItem(at)
+            if item is not None and item.data(0, KEY).key == key:
+                self.list.setCurrentItem(item)
+
+    def _show_why(self) -> None:
+        row = self.chosen()
+        self.title.setText(
+            row.part if row is not None and row.sort is Sort.PARTS else row.what if row else ""
+        )
+        self.sentence.setText(row.sentence if row is not None else "")
+        self.why.setVisible(row is not None and row.working is not None)
+        self.why.show_working(row.working if row is not None else None)
+        self.go.setEnabled(row is not None)
+        node = row.goes_to if row is not None else None
+        self.take.setEnabled(isinstance(node, Node) and not row_held(row) and can_take_over(node))
+        if isinstance(node, Node):
+            self.step_chosen.emit(node.key)
 
     def _decide(self) -> None:
         self._desk.page_asked.emit("decide")
-
-    def _offer(self, item: QTreeWidgetItem | None) -> None:
-        chosen = item.data(0, KEY) if item is not None else None
-        self.take.setEnabled(isinstance(chosen, Node) and can_take_over(chosen))
 
     def _take_over(self) -> None:
         """Turn the chosen work into typed steps and stand on the first of them at the bench."""
         from rebuild.work.steps.acts_take_over import take_over
 
-        item, machine = self.now.currentItem(), self.machine
-        chosen = item.data(0, KEY) if item is not None else None
-        if machine is None or not isinstance(chosen, Node):
+        row, machine = self.chosen(), self.machine
+        node = row.goes_to if row is not None else None
+        if machine is None or not isinstance(node, Node):
             return
-        said = f"“{chosen.title}” is a step now: change it like any other."
-        made = self._desk.attempt(lambda: take_over(self._desk.store, machine, chosen.key), said)
+        said = f"“{node.title}” is a step now: change it like any other."
+        made = self._desk.attempt(lambda: take_over(self._desk.store, machine, node.key), said)
         if made:
-            follow(self._desk, Ref("task", made[0]), subassembly_id=chosen.subassembly_id)
+            follow(self._desk, Ref("task", made[0]), subassembly_id=node.subassembly_id)
 
-    def _show_why(self, item: QTreeWidgetItem | None) -> None:
-        chosen = item.data(0, KEY) if item is not None else None
-        if item is not None and item.parent() is not None:
-            return
-        self.why.show_working(chosen.working if isinstance(chosen, Candidate) else None)
-
-    def _go(self, item: QTreeWidgetItem) -> None:
-        chosen = item.data(0, KEY)
-        if isinstance(chosen, Candidate):
-            self._desk.choose(part_ids=(chosen.part_id,), key=None)
+    def _go(self) -> None:
+        row = self.chosen()
+        to = row.goes_to if row is not None else None
+        if isinstance(to, Node):
+            follow(self._desk, to.ref, part_id=to.part_id, subassembly_id=to.subassembly_id)
+        elif isinstance(to, Candidate):
+            self._desk.choose(part_ids=(to.part_id,), key=None)
             self._desk.page_asked.emit("bench")
-        elif isinstance(chosen, Node):
-            follow(self._desk, chosen.ref, part_id=chosen.part_id, subassembly_id=chosen.subassembly_id)
-        elif isinstance(chosen, tuple) and chosen[0] == "part":
-            self._desk.choose(part_ids=(int(chosen[1]),), key=None)
+        elif to is not None and to[0] == "part":
+            self._desk.choose(part_ids=(to[1],), key=None)
             self._desk.page_asked.emit("bench")
-        elif isinstance(chosen, tuple):
-            self._desk.choose(task_ids=(int(chosen[1]),))
+        elif to is not None:
+            self._desk.choose(task_ids=(to[1],))
             self._desk.page_asked.emit("questions")
 
 
-def _candidate_item(candidate: Candidate) -> QTreeWidgetItem:
-    start = "yes" if candidate.startable else _not_yet(candidate.holds[0])
-    words = (
-        f"{candidate.code} {candidate.name}",
-        str(len(candidate.freed)),
-        f"{candidate.held_up} {'step' if candidate.held_up == 1 else 'steps'}",
-        _minutes(candidate.minutes),
-        start,
-    )
-    icon = shape_icon(shape_for(candidate.decision))
-    item = line(words, candidate, icon, tip=f"{candidate.decision.value}: {candidate.reason}")
-    why = f"{candidate.decision.value}: {candidate.reason}" if candidate.reason else candidate.decision.value
-    item.addChild(line((why,)))
-    item.addChild(line((candidate.sentence,)))
-    for title in candidate.freed:
-        item.addChild(line((f"frees: {title}",)))
-    return item
-
-
-def _step_item(row: Node, words: tuple[str, ...]) -> QTreeWidgetItem:
-    return line(words, row, shape_icon(shape_for(row.state)))
-
-
-def _held_by(hold: Hold) -> str:
-    """A step that comes first by its name alone; anything else as a sentence."""
-    return hold.title if hold.kind in (Holding.LINK, Holding.WHILE_OFF) else hold.sentence
-
-
-def _not_yet(hold: Hold) -> str:
-    typed = hold.kind in (Holding.LINK, Holding.WHILE_OFF)
-    return f"after {hold.title}" if typed else f"no: {hold.sentence}"
-
-
-def _plain(words: tuple[str, ...], key: tuple[str, int]) -> QTreeWidgetItem:
-    return line(words, key, shape_icon(Shape.OPEN if key[0] == "part" else Shape.ASKED))
-
-
-def _first_of(reasons: list[str]) -> str:
-    return reasons[0] if len(reasons) == 1 else f"{reasons[0]} and {len(reasons) - 1} more"
-
-
-def _likely(node: Node) -> str:
-    return show_minutes(node.points.likely) + (" (assumed)" if node.assumed else "")
-
-
-def _minutes(minutes: float | None) -> str:
-    return show_minutes(minutes) if minutes else ""
+def row_held(row: Listed | None) -> bool:
+    """Whether a line is held up by something."""
+    return row is not None and row.sort is Sort.HELD

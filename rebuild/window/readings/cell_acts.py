@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from typing import Protocol
 
 from PySide6.QtCore import QModelIndex, QPersistentModelIndex
@@ -19,6 +20,7 @@ from rebuild.window.readings.words import reading_at
 from rebuild.words.counted import counted
 from rebuild.words.readings import Stage
 from rebuild.work.landings.stored import How, Stored, replaces
+from rebuild.work.readings.entry import Pasted
 from rebuild.work.readings.landing import Landing, Surface
 from rebuild.work.readings.pasted import headed
 from rebuild.work.readings.rows_destination import judged_reading
@@ -174,9 +176,23 @@ class CellActs:
             return landed
         stored = self._desk.attempt(lambda: paste_readings(self._desk.store, landed.cells))
         if stored is not None:
+            self.remember_column(landed.cells, stored)
             left = f" The heading “{' '.join(heading)}” was left out." if heading else ""
-            self._desk.say(f"{stored} readings stored.{left} Undo takes them back in one step.")
+            self._desk.say(
+                f"{counted(len(stored), 'reading')} stored.{left} Undo takes them back in one step."
+            )
         return None
+
+    def remember_column(self, cells: Sequence[Pasted], ids: Sequence[int]) -> None:
+        """A pasted column is one of the last values: moved and taken back whole, by one key."""
+        kept = [cell for cell in cells if cell.typed.strip()]
+        column = [
+            Stored(self._landing((cell.entry.feature_id, cell.entry.station_id or 0), cell.entry.stage),
+                   cell.typed.strip(), "reading", key)
+            for cell, key in zip(kept, ids, strict=True)
+        ]  # fmt: skip
+        if column:
+            self._desk.remember(replace(column[0], behind=tuple(column[1:])))
 
     def _wants_a_look(self, landed: Landed) -> bool:
         if landed.left_over:

@@ -118,7 +118,8 @@ class MarginDelegate(_Drawn):
         ink = self._ink.chosen_ink if self._chosen(option) else self._ink.faint if faint else self._ink.ink
         painter.setPen(pen(ink.rgba()))
         right = int(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
-        painter.drawText(rect.adjusted(PAD, 0, -PAD, 0), right, text)
+        room = rect.adjusted(PAD, 0, -PAD, 0)
+        painter.drawText(room, right, "\n".join(wrapped(text, room.width(), option.fontMetrics)))
 
 
 class VerdictDelegate(_Drawn):

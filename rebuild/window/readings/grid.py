@@ -374,6 +374,7 @@ class MeasurementGrid(QWidget):
 
             preview = PastePreview(self._desk, landed, self)
             preview.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+            preview.pasted.connect(self._acts.remember_column)
             preview.open()
 
     def paste_from_row_in_hand(self) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QDialog,
@@ -19,6 +19,7 @@ from PySide6.QtWidgets import (
 from rebuild.window.desk.desk import Desk
 from rebuild.window.layout.plain import PlainLabel, plain_tip
 from rebuild.window.readings.paste_landing import Landed, retyped
+from rebuild.words.counted import counted
 from rebuild.work.readings.acts import Pasted, paste_readings
 from rebuild.work.readings.rows_paste_block import Landing, look_over
 from rebuild.work.records.rows_settings import decimal_comma
@@ -28,6 +29,8 @@ _TEXT, _WHERE, _READS, _ODD = range(4)
 
 class PastePreview(QDialog):
     """Shows a block that wants a look. *Store* is there once every cell ticked can be read."""
+
+    pasted = Signal(object, object)  #: the cells stored, and their ids
 
     def __init__(self, desk: Desk, landed: Landed, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -128,7 +131,8 @@ class PastePreview(QDialog):
         cells: list[Pasted] = [self._cells[place] for place in self._ticked()]
         stored = self._desk.attempt(lambda: paste_readings(self._desk.store, cells, confirmed=True))
         if stored is not None:
-            self._desk.say(f"{stored} readings stored.")
+            self._desk.say(f"{counted(len(stored), 'reading')} stored.")
+            self.pasted.emit(cells, stored)
             self.accept()
 
 

@@ -34,7 +34,7 @@ from rebuild.window.readings.delegates import (
     ZoneDelegate,
 )
 from rebuild.window.readings.model import GridModel
-from rebuild.window.readings.shown import Shown, verdict_text
+from rebuild.window.readings.shown import Shown, margin_text, verdict_text
 from rebuild.window.readings.widths import WRAPS, Widths
 from rebuild.words.readings import STAGES, Stage
 from rebuild.work.readings.rows_grid import Key
@@ -47,6 +47,8 @@ PAUSE_MS = 40
 FEW = 32
 #: A name flows down no more rows than this.
 MOST_BELOW = 8
+#: Columns that write more than their bare text.
+_TOLD = {Column.OFF: margin_text, Column.VERDICT: verdict_text}
 _EDIT_BY_TYPING = QAbstractItemView.EditTrigger.AnyKeyPressed
 
 
@@ -198,7 +200,7 @@ class GridView(QTableView):
             index = self._model.index(place, column)
             if self.isColumnHidden(column) or not self.draws(index):
                 continue
-            words = verdict_text(shown) if column is Column.VERDICT else shown.texts[column]
+            words = _TOLD[column](shown) if column in _TOLD else shown.texts[column]
             room = self.columnWidth(column) - 2 * PAD - self.taken(index)[0]
             lines = len(wrapped(words, room, self.fontMetrics()))
             most = max(most, lines - self._rows_below(place) if column is Column.FEATURE else lines)

@@ -12,12 +12,16 @@ from rebuild.window.readings.columns import HEADINGS, STAGE_COLUMNS, Column
 from rebuild.window.readings.delegates import PAD, ROUND_SHAPE, ZONE_WIDTH
 from rebuild.window.readings.shown import Shown, margin_text, verdict_text
 
-#: Columns whose words may go on a second line; numbers, stations and units may not.
-WRAPS = frozenset({Column.PART, Column.FEATURE, Column.KIND, Column.VERDICT, Column.SPEC})
+#: Columns whose words may go on a second line, between words; numbers and units may not.
+WRAPS = frozenset(
+    {Column.PART, Column.FEATURE, Column.KIND, Column.STATION, Column.SPEC, Column.OFF, Column.VERDICT}
+)
 #: An empty stage keeps room for a reading of this length.
 _READING = "0.0000"
 _SHORTEST_WORDS = 9
-_SHORTEST_FEATURE = 15
+_SHORTEST_FEATURE = 11
+#: Columns that break only where a word ends: what they hold is short.
+_TIGHT = frozenset({Column.STATION, Column.OFF})
 
 
 class Widths:
@@ -70,7 +74,7 @@ class Widths:
             least = natural
             if column in WRAPS:
                 longest = max((wide(word, self._metrics) for word in text.split()), default=0)
-                short = _SHORTEST_WORDS * self._metrics.averageCharWidth()
+                short = 0 if column in _TIGHT else _SHORTEST_WORDS * self._metrics.averageCharWidth()
                 least = min(natural, max(longest, short) + around)
             found[column] = Need(natural, least)
         return found

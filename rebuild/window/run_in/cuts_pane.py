@@ -20,26 +20,26 @@ from rebuild.errors import RebuildError
 from rebuild.trade.charts.set_up_sketches import sketch
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.desk.pane_trouble import PaneTrouble
-from rebuild.window.entry.bursts import keep
+from rebuild.window.entry.bursts_kept import keep
 from rebuild.window.entry.landing_pane import LandingPane
 from rebuild.window.entry.strip import LandingStrip
 from rebuild.window.ink.sketch_view import DrawingView
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
+from rebuild.window.lists.said import moment
 from rebuild.words.charts import ChartStage
 from rebuild.words.run_in import CutKind
 from rebuild.work.editing.acts import remove
 from rebuild.work.landings.stored import How, Stored
 from rebuild.work.readings.landing import Landing, Surface
 from rebuild.work.records import rows_settings
-from rebuild.work.records.field import show_moment
 from rebuild.work.records.rows import choices
 from rebuild.work.records.rows_settings import verdict_rule
 from rebuild.work.run_in import rows_cuts
 from rebuild.work.run_in.acts import add_cut, set_bed_sizes
 from rebuild.work.run_in.rows_cuts import CutRow, bed_sizes, cut_tests
 
-_HEADINGS = ("Cut", "Piece", "Stage", "What it says", "Allowed", "Verdict")
+_HEADINGS = ("Cut", "Piece", "Stage", "What it says", "Limit", "Verdict")
 _TYPED = (
     "first", "second", "apart", "allowed", "allowed_over", "allowed_origin", "temperature_c", "adjusted",
 )  # fmt: skip
@@ -69,7 +69,7 @@ class CutsPane(LandingPane):
         self.bed = {name: QLineEdit() for name in ("height", "apart", "along")}
         self._labels = [PlainLabel() for _ in range(3)]
         self.store = QPushButton("&Store test")
-        self.keep = QPushButton("&Keep bed sizes")
+        self.keep = QPushButton("Store &bed sizes")
         self.trouble = PaneTrouble(desk, (self.kind, self.stage, *self.fields.values()), self)
         self.sketch = DrawingView("Sketch of the piece")
         self.table = PlainTable("Cut tests", _HEADINGS)
@@ -93,7 +93,7 @@ class CutsPane(LandingPane):
             (self._labels[0], self.fields["first"]),
             (self._labels[1], self.fields["second"]),
             (self._labels[2], self.fields["apart"]),
-            (PlainLabel("Allowed"), self.fields["allowed"]),
+            (PlainLabel("Limit"), self.fields["allowed"]),
             (PlainLabel("Over"), self.fields["allowed_over"]),
             (PlainLabel("Source"), self.fields["allowed_origin"]),
             (PlainLabel("Instrument"), self.instrument),
@@ -260,6 +260,11 @@ class CutsPane(LandingPane):
         words = "  ·  ".join((kind, self.fields[name].accessibleName(), stage))
         return Landing(Surface.CUT, (machine,), stage, name, words)
 
+    def field_in_hand(self) -> QWidget | None:
+        """Where a value typed by hand goes."""
+        landing = self._desk.landing
+        return self.fields[landing.called] if landing is not None else None
+
     def take_burst(self, text: str) -> None:
         """A value sent is the size in hand, and with the last of them the test is stored; with none it is kept."""
         landing = self._desk.landing
@@ -321,4 +326,4 @@ class CutsPane(LandingPane):
 
 def _cells(row: CutRow) -> tuple[str, ...]:
     verdict = row.judgement.verdict.value if row.judgement is not None else "no limit given"
-    return (show_moment(row.taken_at), row.kind.value, row.stage.value, row.found.text, row.allowed, verdict)
+    return (moment(row.taken_at), row.kind.value, row.stage.value, row.found.text, row.allowed, verdict)

@@ -1,48 +1,51 @@
-"""Before power: everything not proved and not final, and what is checked by hand with its cautions."""
+"""Before power: one checklist of all that is not proved or not final, and of what is checked by hand."""
 
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QPalette
-from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QPushButton, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
 from rebuild.trade.results.cautions import caution
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.ink import theme
+from rebuild.window.ink.shapes import Shape, shape_icon
 from rebuild.window.layout.plain import PlainLabel
-from rebuild.window.lists.plain_table import PlainTable
+from rebuild.window.lists.empty_state import EmptyState
+from rebuild.window.lists.said import day
+from rebuild.window.lists.tree_list import KEY, line, tree_list
 from rebuild.window.run_in.gone_on_table import GoneOnTable
 from rebuild.window.run_in.new_check import new_check
-from rebuild.window.run_in.open_groups import grouped
+from rebuild.window.run_in.open_groups import LIST, Item, checklist, named
 from rebuild.window.steps.gate_row import GateRow
 from rebuild.work.gates import rows as gates
 from rebuild.work.gates.acts_checks import lay_out_checks
 from rebuild.work.gates.rows import gone_on
 from rebuild.work.power import rows as power_rows
 from rebuild.work.power.rows import Stands, before_power
-from rebuild.work.records.field import show_moment
 from rebuild.work.run_in import rows as run_in_rows
 from rebuild.work.run_in.acts import check_again, check_done
-from rebuild.work.run_in.rows import CheckRow, checks, to_torque_again
+from rebuild.work.run_in.rows import checks, to_torque_again
 
 _HANDS = "Electrical work is for licensed hands where local codes say so; nothing here replaces them."
 
 
 class GatePane(LivePage):
-    """What stands on the left, checks on the right."""
+    """One checklist; what the chosen line means, and the act that closes it, beneath."""
 
     shows = (run_in_rows, power_rows, gates)
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(desk, parent=parent)
-        self._stands: list[Stands] = []
-        self._checks: dict[int, CheckRow] = {}
+        self._items: list[Item] = []
         self.heading = PlainLabel()
-        self.heading.setFont(theme.large(self.font(), 1.2))
-        self.stands = PlainTable("Open before power", ("Group", "Not proved, not tight yet, not checked"))
-        self.again = PlainTable("Recheck after run-in", ("Joints to recheck after run-in",))
-        self.checks = PlainTable("Checks", ("When", "What is checked", "Done", "By"))
+        self.heading.setFont(theme.large(self.font(), 1.4))
+        self.open_only = QCheckBox("O&pen only")
+        self.list = tree_list("Checklist before power", ("Group", "What", "Done", "By"), banded=True)
+        self.empty = EmptyState(
+            self.list, "What is checked before power, at first power and after the run-in."
+        )
         self.caution = PlainLabel()
         self.caution.setWordWrap(True)
         self.caution.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
@@ -51,6 +54,7 @@ class GatePane(LivePage):
         self.by.setAccessibleName("Done by")
         self.done = QPushButton("&Done")
         self.open = QPushButton("Open &again")
+        self.go = QPushButton("&Go to it")
         self.new = QPushButton("New chec&k…")
         self.set_up = QPushButton("&Set the list up")
         self.gone_on = GoneOnTable(desk)
@@ -59,86 +63,113 @@ class GatePane(LivePage):
         self._wire()
 
     def _lay_out(self) -> None:
-        left = QWidget()
-        column = QVBoxLayout(left)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.addWidget(self.heading)
-        column.addWidget(self.set_up)
-        column.addWidget(self.stands, 3)
-        column.addWidget(self.gone_on, 1)
-        column.addWidget(self.again, 1)
-        right = QWidget()
-        side = QVBoxLayout(right)
-        side.setContentsMargins(6, 0, 0, 0)
+        top = QHBoxLayout()
+        for widget in (self.heading, self.set_up):
+            top.addWidget(widget)
+        top.addStretch(1)
+        top.addWidget(self.open_only)
         hands = PlainLabel(_HANDS)
         hands.setWordWrap(True)
         hands.setForegroundRole(QPalette.ColorRole.PlaceholderText)
-        side.addWidget(hands)
-        side.addWidget(self.checks, 3)
-        side.addWidget(self.caution)
         row = QHBoxLayout()
         row.addWidget(PlainLabel("By"))
         row.addWidget(self.by, 1)
-        for button in (self.done, self.open, self.new):
+        for button in (self.done, self.open, self.go, self.new):
             row.addWidget(button)
-        side.addLayout(row)
-        side.addWidget(self.row)
-        whole = QSplitter(Qt.Orientation.Horizontal)
-        whole.addWidget(left)
-        whole.addWidget(right)
-        whole.setSizes([560, 700])
-        whole.setChildrenCollapsible(False)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
-        layout.addWidget(whole)
+        layout.addLayout(top)
+        layout.addWidget(hands)
+        layout.addWidget(self.list, 4)
+        layout.addWidget(self.caution)
+        layout.addLayout(row)
+        layout.addWidget(self.row)
+        layout.addWidget(self.gone_on, 1)
 
     def _wire(self) -> None:
-        self.checks.selectionModel().selectionChanged.connect(lambda _new, _old: self._show())
-        self.stands.activated.connect(lambda _index: self._go())
+        self.list.currentItemChanged.connect(lambda _new, _old: self._show())
+        self.list.itemActivated.connect(lambda _item: self._act())
         self.done.clicked.connect(self._done)
         self.open.clicked.connect(self._open)
+        self.go.clicked.connect(self._go)
         self.by.returnPressed.connect(self._done)
         self.set_up.clicked.connect(self._set_up)
-        self.new.clicked.connect(lambda: new_check(self._desk, self, self.checks.choose))
+        self.open_only.toggled.connect(lambda _on: self._fill())
+        self.new.clicked.connect(lambda: new_check(self._desk, self, self.choose_check))
 
     def refresh(self) -> None:
-        """Read what stands and the checks again."""
-        if not self._desk.is_open or self._desk.machine_id is None:
-            self._stands, self._checks = [], {}
-            for table in (self.stands, self.again, self.checks):
-                table.plain.fill([])
+        """Read the whole checklist again."""
+        self._items, standing = [], []
+        if self._desk.is_open and self._desk.machine_id is not None:
+            machine = self._desk.machine_id
+            with self._desk.store.read() as connection:
+                standing = before_power(connection, machine)
+                rows = {row.id: row for row in checks(connection, machine)}
+                self._items = checklist(standing, rows, to_torque_again(connection, machine))
+                self.gone_on.show_rows(gone_on(connection, machine, open_only=True))
+            self.heading.setText(heading(standing))
+        else:
             self.heading.setText("")
             self.gone_on.show_rows([])
-            self.set_up.hide()
-            return
-        chosen = self.checks.chosen()
-        machine = self._desk.machine_id
-        with self._desk.store.read() as connection:
-            self._stands = before_power(connection, machine)
-            rows = checks(connection, machine)
-            again = to_torque_again(connection, machine)
-            self.gone_on.show_rows(gone_on(connection, machine, open_only=True))
-        self._checks = {row.id: row for row in rows}
-        self.stands.plain.fill(
-            [(at, (group, self._stands[at].text)) for group, at in grouped(self._stands, self._checks)]
-        )
-        self.again.plain.fill([(one.target, (one.text,)) for one in again])
-        self.again.setVisible(bool(again))
-        self.checks.plain.fill([(row.id, _cells(row)) for row in rows])
-        self.set_up.setVisible(any(one.sort == "list" for one in self._stands))
-        self.heading.setText(heading(self._stands))
-        if chosen is not None:
-            self.checks.choose(chosen)
-        elif rows:
-            self.checks.selectRow(0)
+        self.set_up.setVisible(any(one.sort == "list" for one in standing))
+        self._fill()
+
+    def _fill(self) -> None:
+        here = self.chosen()
+        shown = [item for item in self._items if not (item.done and self.open_only.isChecked())]
+        self.list.blockSignals(True)
+        self.list.clear()
+        for group, item in zip(named(shown), shown, strict=True):
+            cells = (group, item.text, day(item.done_at), item.by)
+            made = line(cells, item, shape_icon(Shape.DONE if item.done else Shape.OPEN), icon_at=1)
+            if group:
+                font = made.font(0)
+                font.setBold(True)
+                made.setFont(0, font)
+            self.list.addTopLevelItem(made)
+        self.list.blockSignals(False)
+        same = (at for at, one in enumerate(shown) if here is not None and _same(one, here))
+        stand = self.list.topLevelItem(next(same, 0))
+        if stand is not None:
+            self.list.setCurrentItem(stand)
         self._show()
 
+    @property
+    def items(self) -> list[Item]:
+        """The checklist as it stands."""
+        return self._items
+
+    def chosen(self) -> Item | None:
+        """The line chosen."""
+        found = self.list.currentItem()
+        item = found.data(0, KEY) if found is not None else None
+        return item if isinstance(item, Item) else None
+
+    def choose_check(self, key: int) -> None:
+        """Stand on a check."""
+        for at in range(self.list.topLevelItemCount()):
+            found = self.list.topLevelItem(at)
+            item = found.data(0, KEY) if found is not None else None
+            if (
+                found is not None
+                and isinstance(item, Item)
+                and item.check is not None
+                and item.check.id == key
+            ):
+                self.list.setCurrentItem(found)
+
     def _show(self) -> None:
-        row = self._checks.get(self.checks.chosen() or 0)
-        for button in (self.done, self.open):
-            button.setEnabled(row is not None)
-        if row is None:
+        item = self.chosen()
+        row = item.check if item is not None else None
+        self.done.setEnabled(row is not None and not row.done_at)
+        self.open.setEnabled(row is not None and row.done_at is not None)
+        self.go.setEnabled(item is not None and row is None)
+        self.by.setEnabled(row is not None)
+        if item is None:
             self.caution.setText("")
+            return
+        if row is None:
+            self.caution.setText(f"{item.text}.\nIt is closed where it stands: Go to it, or press Enter.")
             return
         words = [row.text if not row.licensed else f"{row.text} (licensed hands)"]
         if row.topic:
@@ -150,23 +181,27 @@ class GatePane(LivePage):
             words.append(row.note)
         self.caution.setText("\n".join(words))
 
+    def _act(self) -> None:
+        """Enter on a line: to where it is closed; on a check to who did it."""
+        item = self.chosen()
+        if item is not None and item.check is not None:
+            self.by.setFocus()
+        else:
+            self._go()
+
     def _go(self) -> None:
-        at = self.stands.chosen()
-        if at is None or at >= len(self._stands):
+        item = self.chosen()
+        if item is None or item.check is not None:
             return
-        one = self._stands[at]
-        if one.sort == "check":
-            self.checks.choose(one.target)
-            self.checks.setFocus()
-        elif one.sort == "list":
+        if item.group == LIST:
             self.set_up.setFocus()
         else:
-            self._desk.page_asked.emit(one.page)
+            self._desk.page_asked.emit(item.page)
 
     def _done(self) -> None:
-        key = self.checks.chosen()
-        if key is not None:
-            by = self.by.text()
+        item = self.chosen()
+        if item is not None and item.check is not None:
+            key, by = item.check.id, self.by.text()
             self.row.attempt(
                 lambda reason: check_done(self._desk.store, key, by, reason=reason), self.by.clear
             )
@@ -177,15 +212,14 @@ class GatePane(LivePage):
             self._desk.attempt(lambda: lay_out_checks(self._desk.store, machine), "The list is set up.")
 
     def _open(self) -> None:
-        key = self.checks.chosen()
-        if key is not None:
+        item = self.chosen()
+        if item is not None and item.check is not None:
+            key = item.check.id
             self._desk.attempt(lambda: check_again(self._desk.store, key))
 
 
-def _cells(row: CheckRow) -> tuple[str, ...]:
-    done = show_moment(row.done_at)[:10] if row.done_at else ""
-    hands = row.done_by or ("licensed" if row.licensed else "")
-    return (row.due.value, row.text, done, hands)
+def _same(one: Item, other: Item) -> bool:
+    return (one.check is None, one.page, one.target) == (other.check is None, other.page, other.target)
 
 
 def heading(standing: list[Stands]) -> str:

@@ -6,6 +6,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QPushButton, QVBoxLayout, 
 
 from rebuild.window.desk.desk import Desk
 from rebuild.window.lists.plain_table import PlainTable
+from rebuild.window.lists.said import day
 from rebuild.work.gates.acts import close
 from rebuild.work.gates.rows import GoneOnRow
 
@@ -35,9 +36,7 @@ class GoneOnTable(QWidget):
 
     def show_rows(self, rows: list[GoneOnRow]) -> None:
         """Show those that are open; without any the table is away."""
-        self.table.plain.fill(
-            [(row.id, (f"{row.at:%Y-%m-%d}", row.what, row.against, _why(row))) for row in rows]
-        )
+        self.table.plain.fill([(row.id, (day(row.at), row.what, row.against, _why(row))) for row in rows])
         self.setVisible(bool(rows))
         if rows and self.table.chosen() is None:
             self.table.selectRow(0)

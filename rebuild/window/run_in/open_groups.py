@@ -1,43 +1,86 @@
-"""What is open before power, in the groups it is walked through in."""
+"""The checklist before power, at first power and after: open and done, in the groups it is walked through in."""
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 
+from rebuild.words.run_in import LookWhen
 from rebuild.work.power.rows import Stands
 from rebuild.work.run_in.rows import CheckRow
 
 #: The groups in the order they are walked through.
-LIST, PARTS, JOINTS, OIL, CONTROLS, BY_HAND, GUARDS, ELECTRICAL, OTHERS = (
-    "Checklist", "Parts", "Joints", "Oil", "Controls", "Turned by hand", "Guards", "Electrical", "Further checks",
+LIST, JOINTS, OIL, ELECTRICAL, GUARDS, PARTS, CONTROLS, BY_HAND, OTHERS, FIRST, AFTER = (
+    "Checklist", "Joints", "Oil", "Electrical", "Guards", "Parts", "Controls", "Turned by hand", "Further checks",
+    "At first power", "After the run-in",
 )  # fmt: skip
-GROUPS = (LIST, PARTS, JOINTS, OIL, CONTROLS, BY_HAND, GUARDS, ELECTRICAL, OTHERS)
+GROUPS = (LIST, JOINTS, OIL, ELECTRICAL, GUARDS, PARTS, CONTROLS, BY_HAND, OTHERS, FIRST, AFTER)
 _OF_SORT = {"list": LIST, "part": PARTS, "joint": JOINTS, "oil": OIL, "control": CONTROLS}
 _OF_TOPIC = {
     "mains": ELECTRICAL, "capacitor": ELECTRICAL, "lockout": ELECTRICAL,
     "guards": GUARDS, "chuck": GUARDS, "grinding-wheel": GUARDS,
 }  # fmt: skip
+_LATER = {LookWhen.FIRST_POWER: FIRST, LookWhen.AFTER_RUN: AFTER}
 
 
-def group_of(one: Stands, checks: Mapping[int, CheckRow]) -> str:
-    """The group of something open; a check goes by the caution that sits on it, else by its first words."""
-    if one.sort in _OF_SORT:
-        return _OF_SORT[one.sort]
-    row = checks.get(one.target)
-    if row is not None and row.licensed:
+@dataclass(frozen=True, slots=True)
+class Item:
+    """One line of the checklist: a check, or something that stands elsewhere and is closed there.
+
+    ``done_at`` and ``by`` are of a check; ``page`` and ``target`` are where anything else is seen to.
+    """
+
+    group: str
+    text: str
+    done_at: dt.datetime | None = None
+    by: str = ""
+    check: CheckRow | None = None
+    page: str = ""
+    target: int = 0
+
+    @property
+    def done(self) -> bool:
+        """Whether it is done."""
+        return self.done_at is not None
+
+
+def group_of(row: CheckRow) -> str:
+    """The group of a check: when it is due, the caution that sits on it, else its first words."""
+    if row.due in _LATER:
+        return _LATER[row.due]
+    if row.licensed:
         return ELECTRICAL
-    if row is not None and row.topic in _OF_TOPIC:
+    if row.topic in _OF_TOPIC:
         return _OF_TOPIC[row.topic]
-    if one.text.startswith("Oil"):
+    if row.text.startswith("Oil"):
         return OIL
-    return BY_HAND if "hand" in one.text or "barred" in one.text else OTHERS
+    return BY_HAND if "hand" in row.text or "barred" in row.text else OTHERS
 
 
-def grouped(standing: Sequence[Stands], checks: Mapping[int, CheckRow]) -> list[tuple[str, int]]:
-    """The word in the first column and the place in ``standing`` of each row; a group is named on its first row."""
-    rows: list[tuple[str, int]] = []
-    named = [group_of(one, checks) for one in standing]
-    for group in GROUPS:
-        places = [at for at, name in enumerate(named) if name == group]
-        rows += [(f"{group} ({len(places)})" if at == places[0] else "", at) for at in places]
-    return rows
+def checklist(
+    standing: Sequence[Stands], checks: Mapping[int, CheckRow], again: Sequence[Stands]
+) -> list[Item]:
+    """All of it by groups, in a group what is open first. ``again`` are the joints to recheck after the run-in."""
+    items = [
+        Item(_OF_SORT[one.sort], one.text, page=one.page, target=one.target)
+        for one in standing
+        if one.sort in _OF_SORT
+    ]
+    for row in checks.values():
+        hands = row.done_by or ("licensed hands" if row.licensed else "")
+        items.append(Item(group_of(row), row.text, row.done_at, hands, row, target=row.id))
+    items += [
+        Item(AFTER, f"{one.text}: recheck its torque", page=one.page, target=one.target) for one in again
+    ]
+    return sorted(items, key=lambda item: (GROUPS.index(item.group), item.done))
+
+
+def named(items: Sequence[Item]) -> list[str]:
+    """The word in the first column of each line: a group, with how much of it is open, on its first line only."""
+    words = []
+    for at, item in enumerate(items):
+        begins = at == 0 or items[at - 1].group != item.group
+        left = sum(not one.done for one in items if one.group == item.group)
+        words.append(f"{item.group} ({left} open)" if begins and left else item.group if begins else "")
+    return words

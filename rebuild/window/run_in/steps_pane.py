@@ -22,7 +22,7 @@ from rebuild.trade.sizes.amounts import show_minutes
 from rebuild.trade.sizes.number import read_number
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.desk.pane_trouble import PaneTrouble
-from rebuild.window.entry.bursts import keep
+from rebuild.window.entry.bursts_kept import keep
 from rebuild.window.entry.landing_pane import LandingPane
 from rebuild.window.entry.strip import LandingStrip
 from rebuild.window.forms.edit_form import EditForm
@@ -232,6 +232,23 @@ class StepsPane(LandingPane):
         minute = self.minute.text().strip()
         at = f"at {minute} min" if minute else "type the minute"
         return Landing(Surface.RUN_IN, (row.id,), minute, bearing, "  ·  ".join((row.name, bearing, at)))
+
+    def stand_on(self, landing: Landing) -> bool:
+        """A step's bearing at its minute; a temperature half typed stays in hand."""
+        if (
+            landing.surface is not Surface.RUN_IN
+            or landing.row[0] not in self._rows
+            or self.celsius.text().strip()
+        ):
+            return False
+        self.table.choose(landing.row[0])
+        self.minute.setText(landing.stage)
+        self.bearing.setEditText(landing.called)
+        return True
+
+    def field_in_hand(self) -> QWidget | None:
+        """Where a value typed by hand goes."""
+        return self.celsius
 
     def take_burst(self, text: str) -> None:
         """A gauge's value: to the chosen step and bearing; with none, or past one half typed, it is kept."""

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from rebuild.trade.results.cautions import caution
 from rebuild.trade.sizes.amounts import show_minutes
 from rebuild.words.steps import TaskState
-from rebuild.work.records.field import show_moment
+from rebuild.work.records.field import show_day
 from rebuild.work.steps.rows import TaskRow
 from rebuild.work.steps.rows_told import Told
 
@@ -74,7 +74,7 @@ def _passed(told: Told) -> list[str]:
 
 
 def _done(row: TaskRow) -> str:
-    noted = [f"done {show_moment(row.done_at)}" if row.done_at else "done"]
+    noted = [f"done {show_day(row.done_at)}" if row.done_at else "done"]
     noted += [
         f"{name} {value}"
         for name, value in (
@@ -94,7 +94,7 @@ def _tip(row: TaskRow, told: Told) -> str:
     if row.place:
         parts.append(f"Where: {row.place}")
     if row.torque_wanted:
-        parts.append(f"Torque wanted: {row.torque_wanted}")
+        parts.append(f"Torque to be: {row.torque_wanted}")
     parts += [f"Waits for: {title}" for _, title in row.waits_for]
     parts += [f"Earlier {words}" for words in told.attempts]
     parts += told.gone_on

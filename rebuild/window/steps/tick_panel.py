@@ -84,7 +84,7 @@ class TickPanel(QWidget):
         self._asks.setText(_asks(row, attempts))
         self._asks.setVisible(bool(self._asks.text()))
         if row.torque_wanted:
-            self._fields["torque"].setPlaceholderText(f"wanted {row.torque_wanted}")
+            self._fields["torque"].setPlaceholderText(f"to be {row.torque_wanted}")
         self.show_trouble("")
         self.show()
         self._fields["measured"].setFocus()

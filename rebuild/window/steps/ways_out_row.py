@@ -10,6 +10,7 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QLineEdit, QPushButton, QVBoxLayout, QWidget
 
 from rebuild.errors import RebuildError
+from rebuild.window.entry.gauge import TAKES_DIGITS
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.work.records.ways_out import Refused, Way
 
@@ -69,6 +70,7 @@ class WaysOutRow(QWidget):
         self._wanting = next((way for way in self.ways if way.wants_reason), None)
         self.reason.clear()
         self.reason.setVisible(self._wanting is not None)
+        self.setProperty(TAKES_DIGITS, bool(self.ways))
         self.setVisible(bool(sentence))
         if self.ways:
             self.setFocus()

@@ -27,7 +27,7 @@ from rebuild.store.changed import Changed
 from rebuild.trade.geometry.straightness import Reference
 from rebuild.trade.sizes.show import exact_text
 from rebuild.window.desk.desk import Desk, Say
-from rebuild.window.entry.bursts import keep
+from rebuild.window.entry.bursts_kept import keep
 from rebuild.window.entry.landing_pane import LandingPane
 from rebuild.window.entry.strip import LandingStrip
 from rebuild.window.labels.printing import print_survey
@@ -282,6 +282,18 @@ class SurveyPage(LandingPane):
         words = "  ·  ".join(str(word) for word in (name, across, down, stage) if word)
         return Landing(Surface.SURVEY, (*key, index.row()), stage, words=words)
 
+    def stand_on(self, landing: Landing) -> bool:
+        """The cell of a place, when its survey is the one shown."""
+        if landing.surface is not Surface.SURVEY:
+            return False
+        line_id, run, place = landing.row
+        column = self.model.column_of(line_id, run)
+        if column < 0:
+            return False
+        self._stays = False
+        self.table.setCurrentIndex(self.model.index(place, column))
+        return True
+
     def _enter(self, line_id: int, place: int, text: str, run: int) -> bool:
         """Store a text at a place, or say why not."""
         column = self.model.column_of(line_id, run)
@@ -321,6 +333,10 @@ class SurveyPage(LandingPane):
         here = self.table.currentIndex()
         if here.isValid() and not self._stays:
             self.table.setCurrentIndex(self.model.index(here.row() + 1, here.column()))
+
+    def field_in_hand(self) -> QWidget | None:
+        """Where a value typed by hand goes."""
+        return self.table
 
     def take_burst(self, text: str) -> None:
         """A gauge's value: to the chosen cell; with none, or past a text half typed, it is kept."""

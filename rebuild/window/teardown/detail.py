@@ -16,6 +16,7 @@ from rebuild.window.lists.plain_table import PlainTable
 from rebuild.window.photos.attached import AttachedPhotos
 from rebuild.work.editing.acts import remove
 from rebuild.work.photos.about import About
+from rebuild.work.records.field import show_day
 from rebuild.work.teardown import acts_fasteners
 from rebuild.work.teardown.rows_removals import RemovalRow
 
@@ -51,6 +52,7 @@ class RemovalDetail(QWidget):
             row = table.verticalHeader().defaultSectionSize()
             table.setFixedHeight(row * _LINES + table.horizontalHeader().sizeHint().height() + 4)
         scroll = QScrollArea(self)
+        scroll.setAccessibleName("Fields of the chosen removal")
         scroll.setWidget(self.form)
         scroll.setWidgetResizable(True)
         scroll.setFrameShape(QFrame.Shape.NoFrame)
@@ -81,7 +83,7 @@ class RemovalDetail(QWidget):
         self._row = row
         self.setEnabled(row is not None)
         self.heading.setText(
-            f"No. {row.number}  {row.called}: {row.way}, {row.at:%Y-%m-%d}" if row else "Nothing chosen"
+            f"No. {row.number}  {row.called}: {row.way}, {show_day(row.at)}" if row else "Nothing chosen"
         )
         fasteners = row.fasteners if row else ()
         self.fasteners.plain.fill(

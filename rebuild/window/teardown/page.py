@@ -26,6 +26,7 @@ from rebuild.window.teardown.second_pane import SecondPane
 from rebuild.words.teardown import RemovalWay
 from rebuild.work.machines import rows_tree as tree
 from rebuild.work.photos import rows_shown
+from rebuild.work.records.field import show_day
 from rebuild.work.teardown import (
     acts as teardown,
     acts_attempts as acts,
@@ -199,7 +200,7 @@ class TeardownPage(LivePage):
         if self.group is None and self.machine is not None:
             self.attempts.addItem(_EVERY, None)
         for row in self._attempts:
-            self.attempts.addItem(f"Attempt {row.number}, {row.began_at:%Y-%m-%d}", row.id)
+            self.attempts.addItem(f"Attempt {row.number}, {show_day(row.began_at)}", row.id)
         if not self.attempts.count():
             self.attempts.addItem("Not taken down yet", None)
         newest = self._attempts[0].id if self._attempts else None

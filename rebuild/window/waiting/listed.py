@@ -45,6 +45,7 @@ class Listed(QWidget):
         column.addWidget(self.table, 1)
         column.addLayout(self.buttons)
         scroll = QScrollArea(self)
+        scroll.setAccessibleName("Fields of the chosen line")
         scroll.setWidget(self.form)
         scroll.setWidgetResizable(True)
         scroll.setFrameShape(QFrame.Shape.NoFrame)

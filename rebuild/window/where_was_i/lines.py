@@ -7,6 +7,7 @@ from rebuild.trade.waiting.clock import show_when
 from rebuild.window.desk.leads import PAGE_OF
 from rebuild.window.lists.section import Lead, Line
 from rebuild.words.counted import counted
+from rebuild.work.records.field import show_day
 from rebuild.work.where_was_i.rows import NextAction, ReEntry
 
 _MOST = 8
@@ -40,7 +41,7 @@ def sessions(found: ReEntry) -> list[Line]:
         words = [row.did, *(f"{name}: {text}" for name, text in said if text)]
         hours = f", {row.hours:g} h" if row.hours else ""
         lines.append(
-            (f"{row.at:%Y-%m-%d}{hours}", "· " + " · ".join(filter(None, words)), _row("log_entry", row.id))
+            (f"{show_day(row.at)}{hours}", "· " + " · ".join(filter(None, words)), _row("log_entry", row.id))
         )
     return lines
 

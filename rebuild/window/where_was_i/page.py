@@ -71,6 +71,7 @@ class WherePage(LivePage):
         inside = QWidget(self)
         inside.setLayout(columns)
         scroll = QScrollArea(self)
+        scroll.setAccessibleName("Where was I")
         scroll.setWidget(inside)
         scroll.setWidgetResizable(True)
         scroll.setFrameShape(QFrame.Shape.NoFrame)

@@ -55,7 +55,7 @@ def _refuse_test(tx: Tx, row: ChartTest) -> None:
 
 def chart_line(_tx: Tx, row: ChartLine, before: Mapping[str, object], typed: Mapping[str, str]) -> None:
     """A limit is not negative; a changed limit is the owner's own until said otherwise. Raises BadEntry."""
-    for value, where in ((row.allowed_mm, "Allowed"), (row.per_mm, "Per length")):
+    for value, where in ((row.allowed_mm, "Limit"), (row.per_mm, "Per length")):
         if value is not None and (value < 0 or (where == "Per length" and value == 0)):
             what = "is not a size above zero." if where == "Per length" else "is less than nothing."
             raise BadEntry(

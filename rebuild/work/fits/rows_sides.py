@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections import Counter
 from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 from typing import NamedTuple
@@ -48,7 +49,7 @@ class Wait:
 
 @dataclass(frozen=True, slots=True)
 class SideRow:
-    """One side of a fit. ``readings`` speak now, ``found`` are as found; ``wait`` is None when it is final."""
+    """One side of a fit. ``readings`` speak now (at ``stages``), ``found`` as found; ``wait`` is None when final."""
 
     side: Side
     feature_id: int
@@ -68,6 +69,7 @@ class SideRow:
     found: tuple[SideReading, ...]
     newest: tuple[str, int]
     wait: Wait | None
+    stages: tuple[Stage, ...] = ()
 
     @property
     def part(self) -> str:
@@ -78,6 +80,15 @@ class SideRow:
     def title(self) -> str:
         """``AP-11 shaft, journal A``."""
         return f"{self.part}, {self.feature}"
+
+    @property
+    def stages_said(self) -> str:
+        """At which stages its stations are read: ``as found``; of a mix ``1 cleaned, 4 as found``."""
+        counted = Counter(self.stages)
+        order = sorted(counted, key=STAGES.index, reverse=True)
+        if len(order) < 2:
+            return "".join(stage.value for stage in order)
+        return ", ".join(f"{counted[stage]} {stage.value}" for stage in order)
 
     @property
     def final(self) -> bool:
@@ -237,6 +248,7 @@ def side_of(
         tuple(said[read.id] for read in found),
         newest,
         _wait(feature, speaking, stage, is_master),
+        tuple(read.stage for read in speaking),
     )
 
 

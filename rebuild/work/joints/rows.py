@@ -194,7 +194,7 @@ def wanted_torque(row: JointRow) -> Worked[TorqueRange]:
         text = row.torque_wanted.strip()
         ends = dict.fromkeys(f"{end.newton_metres:.0f}" for end in (low, high))
         words = f"{text} ({'-'.join(ends)} N·m)"
-        sheet.read("torque wanted", words, source)
+        sheet.read("torque to be", words, source)
         if row.duty is not None and how_set(row.duty):
             sheet.note(f"A {row.duty.value} is usually set otherwise: {how_set(row.duty)}.")
         return Worked(TorqueRange(low.newton_metres, high.newton_metres, text), sheet.close())

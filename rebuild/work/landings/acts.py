@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from rebuild.errors import BadEntry
@@ -11,6 +12,7 @@ from rebuild.store.act import Act
 from rebuild.store.store import Store
 from rebuild.store.tx import Tx
 from rebuild.trade.sizes.quantity import parse_repeats
+from rebuild.words.counted import counted
 from rebuild.work.landings.acts_put import put_value, take_off
 from rebuild.work.landings.stored import How, Stored
 from rebuild.work.readings.acts import shown
@@ -64,6 +66,36 @@ def move(store: Store, stored: Stored, landing: Landing) -> Stored:
         return moved
 
 
+def move_column(store: Store, stored: Stored, landings: Sequence[Landing]) -> Stored:
+    """Move a pasted column, value by value, to other rows in one act; the old rows say again what they said.
+
+    Raises:
+        BadEntry: it lies there already, or has more values than there are rows. NotThere, Ambiguous: as ``move``.
+        Nothing is moved then.
+    """
+    if len(landings) < len(stored.all):
+        raise BadEntry(
+            f"does not fit: {counted(len(stored.all), 'value')}, and from there down only "
+            f"{counted(len(landings), 'row')}.",
+            where=landings[0].words if landings else "The row in hand",
+            value=stored.said,
+            way_out="Choose a row further up.",
+        )
+    if landings[0] == stored.landing:
+        raise BadEntry("lies on this row already.", where=stored.landing.words, value=stored.said)
+    comma = decimal_comma(store)
+    with store.act(Act.MOVE_READING) as tx:
+        typed = [_as_typed(tx, one, to, comma) for one, to in zip(stored.all, landings, strict=False)]
+        for one in stored.all:
+            take_off(tx, one, comma)
+        moved = [
+            put_value(tx, text, to, how, comma, confirmed=True)
+            for (text, how), to in zip(typed, landings, strict=False)
+        ]
+        tx.subject = f"{stored.said} from {stored.landing.words} to {landings[0].words}"
+        return replace(moved[0], behind=tuple(moved[1:]))
+
+
 def _as_typed(tx: Tx, stored: Stored, landing: Landing, comma: bool | None) -> tuple[str, How]:
     """The text as it must be typed on the other row (with its unit, where that one is in another), and how."""
     if stored.record != "reading":
@@ -86,15 +118,16 @@ def _as_typed(tx: Tx, stored: Stored, landing: Landing, comma: bool | None) -> t
 
 
 def take_back(store: Store, stored: Stored) -> None:
-    """Take a stored value back, though others were stored after it.
+    """Take a stored value, or a pasted column, back, though others were stored after it.
 
     Raises:
         NotThere: it is gone already; BadEntry: a survey's run would have a gap.
     """
     comma = decimal_comma(store)
     with store.act(Act.TAKE_BACK) as tx:
-        take_off(tx, stored, comma)
-        tx.subject = f"{stored.typed} on {stored.landing.words}"
+        for one in reversed(stored.all):
+            take_off(tx, one, comma)
+        tx.subject = f"{stored.said} on {stored.landing.words}"
 
 
 def keep_unplaced(store: Store, typed: str, seen_on: str, how: How | None = None) -> int:

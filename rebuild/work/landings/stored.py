@@ -32,7 +32,10 @@ class How:
 
 @dataclass(frozen=True, slots=True)
 class Stored:
-    """A value on its row. ``record`` and ``id`` are where it is kept; ``replaced`` spoke there before."""
+    """A value on its row. ``record`` and ``id`` are where it is kept; ``replaced`` spoke there before.
+
+    ``behind`` are the others of a pasted column, in order: moved and taken back with the first of them.
+    """
 
     landing: Landing
     typed: str
@@ -40,6 +43,17 @@ class Stored:
     id: int
     replaced: str = ""
     how: How = How()
+    behind: tuple[Stored, ...] = ()
+
+    @property
+    def all(self) -> tuple[Stored, ...]:
+        """Itself and those behind it."""
+        return (self, *self.behind)
+
+    @property
+    def said(self) -> str:
+        """The value; of a column the first, and how many came with it."""
+        return f"{self.typed} and {len(self.behind)} more" if self.behind else self.typed
 
 
 @dataclass(frozen=True, slots=True)

@@ -29,6 +29,7 @@ from rebuild.work.records.wall_clock import now
 
 #: On the bare table: an entry waits for this statement, and the mapped one takes three times as long.
 _INTO = insert(Reading.table)
+_IDS = _INTO.returning(Reading.table.c.id, sort_by_parameter_order=True)
 
 
 def record_reading(store: Store, typed: str, entry: Entry, *, confirmed: bool = False) -> Taken:
@@ -169,8 +170,8 @@ def strike_reading(store: Store, reading_id: int, why: str) -> None:
         tx.subject = f"{row.typed}: {why.strip()}"
 
 
-def paste_readings(store: Store, cells: Sequence[Pasted], *, confirmed: bool = False) -> int:
-    """Store a block of readings in one act; returns how many. One bad cell stops the whole block.
+def paste_readings(store: Store, cells: Sequence[Pasted], *, confirmed: bool = False) -> tuple[int, ...]:
+    """Store a block of readings in one act; returns their ids in order. One bad cell stops the whole block.
 
     Raises:
         BadEntry, Ambiguous, Implausible: names the feature and the value.
@@ -186,7 +187,6 @@ def paste_readings(store: Store, cells: Sequence[Pasted], *, confirmed: bool = F
             if not confirmed:
                 _refuse_odd(tx, cell.entry, place, read)
             rows.append(_row(cell.entry, read, comma))
-        if rows:
-            tx.connection.execute(_INTO, rows)
+        stored = tuple(tx.connection.execute(_IDS, rows).scalars()) if rows else ()
         tx.subject = f"of {counted(len(rows), 'reading')}"
-    return len(rows)
+    return stored

@@ -249,3 +249,12 @@ def show_moment(value: dt.datetime | str) -> str:
     """A moment for people, to the minute; midnight shows as the date alone."""
     moment = dt.datetime.fromisoformat(value) if isinstance(value, str) else value
     return moment.strftime("%Y-%m-%d" if (moment.hour, moment.minute) == (0, 0) else "%Y-%m-%d %H:%M")
+
+
+def show_day(value: dt.datetime | dt.date) -> str:
+    """A day as it is said; the exact moment is told on hover.
+
+    >>> show_day(dt.date(2026, 3, 2))
+    '2 Mar 2026'
+    """
+    return f"{value.day} {value:%b %Y}"

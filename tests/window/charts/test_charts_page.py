@@ -65,6 +65,39 @@ def test_a_bare_number_offers_both_signs_and_one_press_stores_it(charted: ChartP
     assert reading.says == "falling toward the free end"
 
 
+def test_undo_returns_to_the_position_and_its_stage(charted: ChartPage, qtbot: QtBot, desk: Desk) -> None:
+    """As on the bench: what was taken back is read again where it was read, and redo goes on behind it."""
+    choose(charted, "6")
+    here, entry = charted.tests.table.chosen(), charted.tests.panel.entry
+    entry.value.setText("-0.012")
+    qtbot.keyClick(entry.value, Qt.Key.Key_Return)
+    there = charted.tests.table.chosen()
+    assert there != here
+    stage = entry.stage.currentIndex()
+    entry.stage.setCurrentIndex(1 - stage)
+    desk.undo()
+    assert charted.tests.table.chosen() == here
+    assert entry.stage.currentIndex() == stage
+    assert desk.landing is not None
+    assert desk.landing.row == (here,)
+    desk.redo()
+    assert charted.tests.table.chosen() == there
+    entry.value.setText("0.0")
+    desk.undo()
+    assert charted.tests.table.chosen() == there, "a value half typed stays where it is typed"
+
+
+def test_undo_returns_to_the_place_on_the_bed(page: ChartPage, desk: Desk) -> None:
+    page.views.show_view(1)
+    level = page.levelling
+    place, way = level.place.currentText(), level.way.currentText()
+    level.value.setText("0.02")
+    level.enter()
+    assert level.place.currentText() != place
+    desk.undo()
+    assert (level.place.currentText(), level.way.currentText()) == (place, way)
+
+
 def test_a_doubtful_value_wants_enter_twice(charted: ChartPage, qtbot: QtBot) -> None:
     choose(charted, "4")
     entry = charted.tests.panel.entry

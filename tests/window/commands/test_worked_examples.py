@@ -26,7 +26,7 @@ def test_every_figure_stands_there_with_what_it_gives(qtbot: QtBot, desk: Desk) 
     assert "between neighbours 50.0000 mm = 1.96850 in" in told
     assert "hole 6, y" in told, "an example is told whole"
     assert "100 × sin(180° / 6) = 50.0000 mm" in told, "with its working"
-    sheet.find.setText("over rollers")
+    sheet.sought.setText("over rollers")
     sheet.find_next()
     assert sheet.text.textCursor().selectedText().lower() == "over rollers"
     sheet.close()

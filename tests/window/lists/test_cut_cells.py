@@ -9,6 +9,7 @@ from PySide6.QtCore import QSize
 from PySide6.QtWidgets import QApplication, QHeaderView, QTableWidget, QTableWidgetItem
 from pytestqt.qtbot import QtBot
 
+from rebuild.window.bench.page import BenchPage
 from rebuild.window.decisions.page import DecidePage
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.memory import Memory
@@ -31,6 +32,14 @@ LONG = (
     "W" * 60,
     "two short words",
 )
+
+
+def _runs_over(frame: Frame) -> bool:
+    """Whether the grid is wider than its room; five stages of the shaper's rows were, at 1280."""
+    bench = frame.page("bench")
+    assert isinstance(bench, BenchPage)
+    assert bench.grid is not None
+    return bench.grid.view.horizontalScrollBar().maximum() > 0
 
 
 @pytest.mark.parametrize(
@@ -57,6 +66,7 @@ def test_no_cell_of_the_demo_is_cut(
         found, looked = cut_cells(frame)
         cut += [f"{where}: {one}" for one in [*found, *numbers_broken(frame)]]
         seen["bench"] = max(seen["bench"], looked)
+        cut += [f"{where}: the grid is scrolled sideways"] if _runs_over(frame) else []
     close_all_windows()
     desk.close()
     assert not cut, f"{len(cut)} cut:\n" + "\n".join(cut[:20])

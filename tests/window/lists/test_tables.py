@@ -2,13 +2,19 @@
 
 from __future__ import annotations
 
+import datetime as dt
+
 from PySide6.QtCore import QObject, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QTableWidget, QTableWidgetItem
 from pytestqt.qtbot import QtBot
 
+from rebuild.window.ink import theme
+from rebuild.window.ink.shapes import Shape, shape_icon
 from rebuild.window.lists.fitted import FittedColumns
 from rebuild.window.lists.plain_table import PlainTable
+from rebuild.window.lists.said import day
+from rebuild.window.lists.tree_list import line, tree_list
 from rebuild.window.lists.wrapped import wrapped
 from rebuild.window.lists.wrapping_delegate import row_height
 from tests.window.walk import settle
@@ -115,3 +121,45 @@ def test_words_are_wrapped_without_losing_a_letter(qtbot: QtBot) -> None:
         lines = wrapped(text, room, metrics)
         assert "".join(lines).replace(" ", "") == text.replace(" ", "")
         assert all(metrics.horizontalAdvance(one) <= room for one in lines)
+
+
+def test_the_shape_of_a_chosen_line_is_drawn_in_the_ink_of_what_is_chosen(qtbot: QtBot) -> None:
+    """It kept the ink of the sheet: dark on dark, 1.1 to 1."""
+    listed = tree_list("Steps", ("What",))
+    qtbot.addWidget(listed)
+    listed.resize(300, 120)
+    made = line(("oil the ram",), icon=shape_icon(Shape.OPEN))
+    listed.addTopLevelItem(made)
+    with qtbot.waitExposed(listed):
+        listed.show()
+
+    def inks() -> set[int]:
+        image = listed.viewport().grab().toImage()
+        return {image.pixel(x, y) for x in range(2, 18) for y in range(2, 22)}
+
+    plain = theme.ink().ink.rgba()
+    assert plain in inks()
+    listed.setCurrentItem(made)
+    assert theme.ink().chosen_ink.rgba() in inks()
+    assert plain not in inks()
+
+
+def test_a_day_is_said_and_told_to_the_minute_and_numbers_stand_under_each_other(qtbot: QtBot) -> None:
+    table = PlainTable("Readings", ("On", "Reads"))
+    qtbot.addWidget(table)
+    table.plain.fill(
+        [
+            (1, (day(dt.datetime(2026, 11, 2, 8, 5)), "0.625 in")),
+            (2, (day(dt.datetime(2026, 3, 9, 7, 0)), "12.5 in")),
+        ]
+    )
+    first = table.plain.index(0, 0)
+    assert first.data() == "2 Nov 2026"
+    assert "2026-11-02 08:05" in str(first.data(Qt.ItemDataRole.ToolTipRole))
+    right = int(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
+    assert table.plain.index(0, 1).data(Qt.ItemDataRole.TextAlignmentRole) == right
+    assert first.data(Qt.ItemDataRole.TextAlignmentRole) is None
+    table.plain.order_by(0)
+    assert [table.plain.text(row)[0] for row in range(2)] == ["9 Mar 2026", "2 Nov 2026"], (
+        "by the day, not the word"
+    )

@@ -7,6 +7,7 @@ from pytestqt.qtbot import QtBot
 
 from rebuild.window.desk.desk import Desk
 from rebuild.window.plan.answer import work_out
+from rebuild.window.plan.finish_picture import cumulative
 from rebuild.window.plan.page import PlanPage
 from rebuild.work.plan.acts_week import set_week
 from rebuild.work.records.rows_kept import kept_entries
@@ -25,40 +26,65 @@ def shown(qtbot: QtBot, desk: Desk, view: int) -> PlanPage:
     return page
 
 
-def test_dates_show_a_strip_a_step_and_the_chances(qtbot: QtBot, desk: Desk, shop: Shop) -> None:
+def test_dates_show_a_calendar_and_the_finish_as_a_rising_curve(qtbot: QtBot, desk: Desk, shop: Shop) -> None:
     set_week(desk.store, ["19-21"] * 7)
-    page = shown(qtbot, desk, 2)
-    assert next(row.step.title for row in page.dates.strips.rows) == "Take the spindle out"
+    page = shown(qtbot, desk, 1)
+    assert next(row.step.title for row in page.dates.calendar.rows) == "Take the spindle out"
     assert "4 steps" in page.dates.heading.text()
-    assert page.dates.savings.topLevelItem(0).text(0) == "HS-02 bearing cap (remake)"
     assert "95% by" in page.dates.picture.accessibleDescription()
+    found = work_out(page._given, now()).chances if page._given is not None else None
+    assert found is not None
+    risen = [share for _day, share in cumulative(found)]
+    assert risen == sorted(risen)
+    assert (risen[0], round(risen[-1], 6)) == (0.0, 100.0)
+    for share, date in found.by:
+        before = max(risen_to for day, risen_to in cumulative(found) if day <= date.date())
+        after = min(risen_to for day, risen_to in cumulative(found) if day > date.date())
+        assert before <= share * 100 + 1e-6 <= after + 1e-6, "the marks lie on the curve"
     page.job.drop()
 
 
 def test_a_tick_plans_again(qtbot: QtBot, desk: Desk, shop: Shop) -> None:
-    page = shown(qtbot, desk, 2)
+    page = shown(qtbot, desk, 1)
     with qtbot.waitSignal(page.job.done, timeout=10_000):
         tasks.tick(desk.store, shop.strip)
-    assert len(page.dates.strips.rows) == 3
+    assert len(page.dates.calendar.rows) == 3
     page.job.drop()
 
 
-def test_keys_walk_the_strips_and_choose_the_step(qtbot: QtBot, desk: Desk, shop: Shop) -> None:
-    page = shown(qtbot, desk, 2)
-    qtbot.keyClick(page.dates.strips, Qt.Key.Key_Down)
+def test_keys_walk_the_calendar_and_choose_the_step(qtbot: QtBot, desk: Desk, shop: Shop) -> None:
+    page = shown(qtbot, desk, 1)
+    qtbot.keyClick(page.dates.calendar, Qt.Key.Key_Down)
     assert desk.selection.task_ids == (shop.measure,)
+    assert page.dates.about.text().startswith("Measure the journals is worked on from ")
     page.job.drop()
 
 
-def test_the_network_draws_every_linked_step(qtbot: QtBot, desk: Desk, shop: Shop) -> None:
-    page = shown(qtbot, desk, 3)
-    words = {item.toolTip() for item in page.network.scene().items() if item.toolTip()}
-    assert {"Take the spindle out", "Refit the spindle"} <= words
+def test_the_network_is_drawn_around_the_step_in_hand_and_fits(qtbot: QtBot, desk: Desk, shop: Shop) -> None:
+    page = shown(qtbot, desk, 2)
+
+    def drawn() -> set[str]:
+        return {item.toolTip() for item in page.network.picture.scene().items() if item.toolTip()}
+
+    page.network.far.setValue(1)
+    page.network.stand_on(shop.measure)
+    assert drawn() == {"Take the spindle out", "Measure the journals", "Make a new cap"}
+    page.network.picture.setFocus()
+    qtbot.keyClick(page.network.picture, Qt.Key.Key_Right)
+    assert page.network.step.currentData() == shop.remake
+    page.network.whole.setChecked(True)
+    assert {"Take the spindle out", "Refit the spindle"} <= drawn()
+    page.network.fit.click()
+    picture = page.network.picture
+    whole = picture.mapFromScene(picture.sceneRect()).boundingRect()
+    room = picture.viewport().rect()
+    assert whole.width() <= room.width() + 2
+    assert whole.height() <= room.height() + 2
     page.job.drop()
 
 
 def test_only_the_newest_question_is_answered(qtbot: QtBot, desk: Desk) -> None:
-    page = shown(qtbot, desk, 2)
+    page = shown(qtbot, desk, 1)
     answers: list[object] = []
     page.job.done.connect(answers.append)
     given = page._given
@@ -75,7 +101,7 @@ def test_the_week_is_typed_and_stored(qtbot: QtBot, desk: Desk) -> None:
     page = PlanPage(desk)
     with qtbot.waitExposed(page):
         page.show()
-    page.show_view(4)
+    page.show_view(3)
     page.week.days[0].clear()
     qtbot.keyClicks(page.week.days[0], "seven to nine")
     page.week._store.click()

@@ -6,6 +6,8 @@ from pytestqt.qtbot import QtBot
 
 from rebuild.window.desk.desk import Desk
 from rebuild.window.ink.shapes import Shape
+from rebuild.window.lists.tree_list import KEY
+from rebuild.window.plan.listed import Listed, Sort
 from rebuild.window.plan.page import PlanPage
 from rebuild.window.steps.delegate import shape_of
 from rebuild.words.decisions import Decision
@@ -19,45 +21,68 @@ from tests.support import refuses
 from tests.window.seen import shown
 
 
+def lines(page: PlanPage, sort: Sort | None = None) -> dict[str, Listed]:
+    """What is listed, by its first words, under a filter."""
+    pane = page.what_next
+    pane.which.setCurrentIndex(pane.which.findData(sort))
+    items = [pane.list.topLevelItem(at) for at in range(pane.list.topLevelItemCount())]
+    rows = [item.data(0, KEY) for item in items if item is not None]
+    return {row.part if row.sort is Sort.PARTS else row.what: row for row in rows}
+
+
 def test_plan_names_the_part_to_remake_and_its_working(qtbot: QtBot, desk: Desk, shop: Shop) -> None:
     page = PlanPage(desk)
     shown(qtbot, page)
-    item = page.what_next.candidates.topLevelItem(0)
-    assert item is not None
-    assert item.text(0) == "HS-02 bearing cap"
-    assert item.text(1) == "0", "the refit also waits for an answer"
-    assert item.text(4) == "after Measure the journals"
-    assert page.what_next.candidates.currentItem() is item, "the first is chosen, its reasons stand beside it"
-    why = page.what_next.why
-    assert why.isVisible()
-    assert why.title.text() == "Why HS-02 bearing cap next"
-    assert "held up in all" in why.page.toPlainText()
+    cap = lines(page, Sort.PARTS)["HS-02 bearing cap"]
+    assert cap.unblocks == "0", "the refit also waits for an answer"
+    assert cap.held_by == "Measure the journals"
+    pane = page.what_next
+    assert pane.chosen() == cap, "the first is chosen, its reason stands beside it"
+    assert pane.sentence.text().startswith("remake: cracked through. Not yet: ")
+    assert pane.why.isVisible()
+    assert pane.why.title.text() == "Why HS-02 bearing cap next"
+    assert "held up in all" in pane.why.page.toPlainText()
 
 
-def test_plan_lists_what_can_be_done_now_and_what_waits(qtbot: QtBot, desk: Desk, shop: Shop) -> None:
+def test_one_list_holds_what_can_be_done_what_is_held_and_why(qtbot: QtBot, desk: Desk, shop: Shop) -> None:
     page = PlanPage(desk)
     shown(qtbot, page)
-    now = [
-        page.what_next.now.topLevelItem(at).text(0) for at in range(page.what_next.now.topLevelItemCount())
-    ]
-    assert now == ["Take the spindle out"]
-    waiting = {
-        page.what_next.waiting.topLevelItem(at).text(0): page.what_next.waiting.topLevelItem(at)
-        for at in range(page.what_next.waiting.topLevelItemCount())
-    }
-    assert waiting["Measure the journals"].text(1) == "Take the spindle out"
-    assert waiting["Refit the spindle"].childCount() == 2, "a step and an open question hold it"
-    ready = page.what_next.now.topLevelItem(0).icon(0)
-    held = waiting["Measure the journals"].icon(0)
-    assert ready.pixmap(16, 16).toImage() != held.pixmap(16, 16).toImage(), "held is seen by its shape"
+    assert list(lines(page, Sort.NOW)) == ["Take the spindle out"]
+    held = lines(page, Sort.HELD)
+    assert held["Measure the journals"].held_by == "Take the spindle out"
+    assert held["Refit the spindle"].held_by.endswith(" and 1 more"), "a step and an open question hold it"
+    every = lines(page)
+    assert next(iter(every)) == "Take the spindle out", "what can be begun stands first"
+    assert {*lines(page, Sort.NOW), *held, *lines(page, Sort.PARTS), *lines(page, Sort.ASKED)} == set(every)
+    shapes = (every["Take the spindle out"].shape, every["Measure the journals"].shape)
+    assert shapes == (Shape.TO_DO, Shape.WAITS), "held is seen by its shape"
     with desk.store.read() as connection:
-        shapes = {row.id: shape_of(row) for row in tasks(connection, shop.machine)}
-    assert (shapes[shop.strip], shapes[shop.measure]) == (Shape.TO_DO, Shape.WAITS)
+        seen = {row.id: shape_of(row) for row in tasks(connection, shop.machine)}
+    assert (seen[shop.strip], seen[shop.measure]) == shapes
+    page.what_next.which.setCurrentIndex(0)
+    page.what_next.filter.setText("measure journals")
+    assert page.what_next.count.text().startswith("3 of ")
+    page.what_next.filter.setText("spindle out")
+    assert page.what_next.list.topLevelItem(0).text(0) == "Take the spindle out"
+
+
+def test_tonight_is_one_line_and_a_filter(qtbot: QtBot, desk: Desk, shop: Shop) -> None:
+    page = PlanPage(desk)
+    shown(qtbot, page)
+    evening = page.what_next.evening
+    assert evening.says.text() == "Fits: Take the spindle out."
+    page.what_next.fits.setChecked(True)
+    assert [item.what for item in lines(page).values()] == ["Take the spindle out"]
+    evening.minutes.setText("1 min")
+    assert evening.says.text().startswith("No open step fits")
+    assert not lines(page)
+    evening.minutes.setText("soon")
+    assert "“soon”" in evening.says.text()
+    assert evening.minutes.text() == "soon"
 
 
 def to_settle(page: PlanPage) -> list[str]:
-    found = page.what_next.undecided
-    return [found.topLevelItem(at).text(0) for at in range(found.topLevelItemCount())]
+    return list(lines(page, Sort.ASKED))
 
 
 def test_a_question_on_a_done_step_holds_nothing_up(qtbot: QtBot, desk: Desk, shop: Shop) -> None:
@@ -82,11 +107,10 @@ def test_work_that_follows_is_made_a_step_and_found_at_the_bench(
     page = PlanPage(desk)
     shown(qtbot, page)
     pane = page.what_next
-    rows = [pane.now.topLevelItem(at) for at in range(pane.now.topLevelItemCount())]
-    typed = next(item for item in rows if item.text(0) == "Take the spindle out")
-    pane.now.setCurrentItem(typed)
+    now = lines(page, Sort.NOW)
+    pane.choose(now["Take the spindle out"].key)
     assert not pane.take.isEnabled(), "a step is one already"
-    pane.now.setCurrentItem(next(item for item in rows if "else order it" in item.text(0)))
+    pane.choose(next(row.key for what, row in now.items() if "else order it" in what))
     pane.take.click()
     assert asked[-1] == "bench"
     (step,) = desk.selection.task_ids

@@ -13,6 +13,7 @@ from rebuild.words.run_in import LookWhen
 from rebuild.work.editing.acts import edit, remove
 from rebuild.work.lubrication import acts as lubricate
 from rebuild.work.power.rows import before_power
+from rebuild.work.records.wall_clock import now
 from rebuild.work.run_in import acts as commission
 from rebuild.work.run_in.rows import checks
 
@@ -29,7 +30,7 @@ def page(qtbot: QtBot, desk: Desk) -> RunInPage:
 
 def test_the_gate_opens_when_everything_is_seen_to(page: RunInPage, desk: Desk) -> None:
     assert page.gate.heading.text() == "14 open: do not power it on"
-    assert "HS-02 bearing cap: not made" in [page.gate.stands.plain.text(at)[1] for at in range(14)]
+    assert "HS-02 bearing cap: not made" in [item.text for item in page.gate.items]
     assert desk.machine_id is not None
     with desk.store.read() as connection:
         cap = before_power(connection, desk.machine_id)[0].target
@@ -50,7 +51,7 @@ def test_the_gate_opens_when_everything_is_seen_to(page: RunInPage, desk: Desk) 
         desk.store, desk.machine_id, "Earth tested", typed={"licensed": "yes", "topic": "mains"}
     )
     assert page.gate.heading.text() == "2 open: do not power it on"
-    page.gate.checks.choose(check)
+    page.gate.choose_check(check)
     assert "Defers to:" in page.gate.caution.text()
     said: list[str] = []
     desk.said.connect(lambda words, _how: said.append(words))
@@ -62,32 +63,44 @@ def test_the_gate_opens_when_everything_is_seen_to(page: RunInPage, desk: Desk) 
     assert page.gate.heading.text() == "Nothing is open before power"
 
 
-def test_what_is_open_stands_in_the_groups_it_is_walked_through_in(page: RunInPage, desk: Desk) -> None:
+def lines(page: RunInPage) -> list[tuple[str, ...]]:
+    listed = page.gate.list
+    items = [listed.topLevelItem(at) for at in range(listed.topLevelItemCount())]
+    return [tuple(item.text(column) for column in range(4)) for item in items if item is not None]
+
+
+def test_one_checklist_in_the_groups_it_is_walked_through_in(page: RunInPage, desk: Desk) -> None:
     assert desk.machine_id is not None
     lubricate.add_point(desk.store, desk.machine_id, "front bearing")
-    shown = [page.gate.stands.plain.text(row) for row in range(page.gate.stands.plain.rowCount())]
-    named = [group for group, _words in shown if group]
-    words = [group.partition(" (")[0] for group in named]
-    assert words == [group for group in GROUPS if group in words]
-    assert {"Oil", "Electrical", "Guards", "Turned by hand"} <= set(words)
-    assert sum(int(group.rstrip(")").rpartition("(")[2]) for group in named) == len(shown) == 15
-    electrical = shown[
-        [group for group, _ in shown].index(next(g for g in named if g.startswith("Electrical")))
-    ]
-    assert "locked and proved dead" in electrical[1]
+    named = [group.partition(" (")[0] for group, *_ in lines(page) if group]
+    assert named == [group for group in GROUPS if group in named]
+    assert {"Oil", "Electrical", "Guards", "Turned by hand"} <= set(named)
+    assert page.gate.heading.text() == "15 open: do not power it on"
+    earthed = next(item for item in page.gate.items if item.check is not None and item.check.licensed)
+    assert earthed.check is not None
+    page.gate.choose_check(earthed.check.id)
+    page.gate.by.setText("the electrician")
+    page.gate.done.click()
+    _group, _text, day, by = next(cells for cells in lines(page) if cells[1] == earthed.text)
+    assert by == "the electrician"
+    assert day.endswith(str(now().year)), "when it was done, as it is said; the minute is on hover"
+    electrical = [item.done for item in page.gate.items if item.group == "Electrical"]
+    assert electrical == sorted(electrical), "in a group what is open comes first"
+    page.gate.open_only.setChecked(True)
+    assert earthed.text not in [cells[1] for cells in lines(page)]
 
 
 def test_going_where_it_stands(page: RunInPage, desk: Desk, qtbot: QtBot) -> None:
     assert desk.machine_id is not None
     lubricate.add_point(desk.store, desk.machine_id, "front bearing")
-    words = [page.gate.stands.plain.text(row)[1] for row in range(page.gate.stands.plain.rowCount())]
-    page.gate.stands.selectRow(next(at for at, said in enumerate(words) if "front bearing" in said))
+    at = next(at for at, cells in enumerate(lines(page)) if "front bearing" in cells[1])
+    page.gate.list.setCurrentItem(page.gate.list.topLevelItem(at))
     with qtbot.waitSignal(desk.page_asked) as asked:
-        page.gate._go()
+        page.gate.go.click()
     assert asked.args == ["lubrication"]
 
 
-def test_a_plan_then_a_temperature(page: RunInPage, qtbot: QtBot) -> None:
+def test_a_plan_then_a_temperature(page: RunInPage, desk: Desk, qtbot: QtBot) -> None:
     page.show_view(1)
     steps = page.steps
     steps.slowest.setText("30")
@@ -109,6 +122,16 @@ def test_a_plan_then_a_temperature(page: RunInPage, qtbot: QtBot) -> None:
     assert steps.trouble.text() == ""
     assert "61 °C is over 60 °C" in steps.said.text()
     assert "over 60" in steps.picture.accessibleDescription()
+    first, bearing = steps.table.chosen(), steps.bearing.currentText()
+    steps.table.selectRow(2)
+    steps.minute.setText("5")
+    desk.undo()
+    assert (steps.table.chosen(), steps.minute.text()) == (first, "20"), (
+        "back where it was read, as on the bench"
+    )
+    assert steps.bearing.currentText() == bearing
+    desk.redo()
+    assert steps.table.chosen() == first
     steps.buttons["stopped"].click()
     assert steps.table.plain.text(0)[3] == "stopped"
 

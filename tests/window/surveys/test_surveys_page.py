@@ -98,6 +98,22 @@ def test_a_column_pasted_from_a_spreadsheet_lands_in_the_run(
     assert [text for text, _ in rear.runs[1]] == ["0.01", "0.02", "0.03"]
 
 
+def test_undo_returns_to_the_cell(page: SurveyPage, desk: Desk) -> None:
+    """As on the bench: what was taken back is read again where it was read, and redo goes on behind it."""
+    page.table.setCurrentIndex(page.model.index(0, 1))
+    page.take_burst("0.04")
+    page.take_burst("0.05")
+    assert page.table.currentIndex().row() == 2
+    page.table.setCurrentIndex(page.model.index(0, 0))
+    desk.undo()
+    here = page.table.currentIndex()
+    assert (here.row(), here.column()) == (1, 1)
+    assert desk.landing is not None
+    assert desk.landing.row[2] == 1
+    desk.redo()
+    assert page.table.currentIndex().row() == 2
+
+
 def test_there_and_back_gives_closure_and_uncertainty(page: SurveyPage, desk: Desk, survey: int) -> None:
     with desk.store.read() as connection:
         line = survey_data(connection, survey).lines[0].id

@@ -43,7 +43,7 @@ def test_a_limit_may_be_nothing_and_not_less_and_its_length_may_not_be_nothing(s
     key = line(shop, own).id
     chart.set_allowed(shop.store, [key], "0")
     assert line(shop, own).limit.allowed_mm == 0.0
-    with refuses(shop.store, "Allowed: .*is less than nothing"):
+    with refuses(shop.store, "Limit: .*is less than nothing"):
         edit(shop.store, "chart_line", [key], {"allowed": "-0.001"})
     with refuses(shop.store, "Per length: .*is not a size above zero"):
         edit(shop.store, "chart_line", [key], {"per": "0"})

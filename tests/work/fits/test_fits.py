@@ -65,6 +65,11 @@ def test_one_nut_is_set_against_every_station_of_its_screw(apron: Apron) -> None
     assert found.after_adjusting.axial_mm == pytest.approx(0.0240 * 25.4 * 0.25862, rel=1e-4)
     assert found.after_adjusting.verdict is Verdict.DOES_NOT
     assert any("an adjustable nut cannot take up" in remark for remark in found.remarks)
+    screw = next(side for side in found.sides if side.feature == "screw thread")
+    assert screw.stages_said == "as found"
+    apron.read("screw thread", "0.3588", Stage.CLEANED, station=apron.stations("screw thread")[1])
+    screw = next(side for side in row(apron, apron.screw_fit).sides if side.feature == "screw thread")
+    assert screw.stages_said == "1 cleaned, 2 as found", "one station does not speak for the others"
 
 
 def test_once_made_anew_the_worn_piece_no_longer_speaks(apron: Apron) -> None:

@@ -160,7 +160,7 @@ def test_a_struck_reading_is_not_expected_again(shop: Shop) -> None:
 def test_a_pasted_block_is_one_act(shop: Shop) -> None:
     near, far, other = Entry(shop.journal, shop.near), Entry(shop.journal, shop.far), Entry(shop.lost_motion)
     cells = [Pasted("59.98", near), Pasted(" ", far), Pasted("59.97; 59.96", far), Pasted(".003", other)]
-    assert measure.paste_readings(shop.store, cells) == 3
+    assert len(measure.paste_readings(shop.store, cells)) == 3
     assert [(row.typed, row.repeats) for row in readings(shop)] == [
         ("59.98", 1),
         ("59.97; 59.96", 2),
@@ -180,7 +180,7 @@ def test_one_bad_cell_stops_the_whole_block(shop: Shop, bad: str) -> None:
 
 def test_an_empty_block_leaves_no_trace(shop: Shop) -> None:
     label = shop.store.undo_label()
-    assert measure.paste_readings(shop.store, [Pasted("", Entry(shop.journal))]) == 0
+    assert measure.paste_readings(shop.store, [Pasted("", Entry(shop.journal))]) == ()
     assert shop.store.undo_label() == label
 
 

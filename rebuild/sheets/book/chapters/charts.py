@@ -35,7 +35,7 @@ def chapter(book: BookData, _options: BookOptions) -> list[Flowable]:
 
 def _test(test: TestRow) -> list[Flowable]:
     rows: list[Line] = [_position(line) for line in test.lines]
-    columns = ("Position", "Allowed", "As found", "After", "Source")
+    columns = ("Position", "Limit", "As found", "After", "Source")
     words: list[Flowable] = [small(text) for text in (test.set_up, test.note, *test.warnings) if text.strip()]
     right = [*table(columns, rows, strong=True), *words]
     drawing = sketch(test.sketch)

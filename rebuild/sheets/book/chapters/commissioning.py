@@ -108,7 +108,7 @@ def _cuts(book: BookData) -> list[Flowable]:
         )
         for row in book.tried.cuts
     ]
-    return table(("On", "Test", "Found", "Allowed", "Verdict", "With, and what was turned"), rows)
+    return table(("On", "Test", "Found", "Limit", "Verdict", "With, and what was turned"), rows)
 
 
 def _standing(book: BookData) -> list[Flowable]:

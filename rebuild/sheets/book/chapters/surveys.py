@@ -55,7 +55,7 @@ def _facts(pair: SurveyPair, unit: str) -> list[tuple[str, str]]:
         ("Part", pair.part),
         ("Method", data.method.value),
         ("Step", show_both(data.step_mm, unit) if data.step_mm else ""),
-        ("Allowed", small_words(data.allowed_mm, unit) if data.allowed_mm is not None else ""),
+        ("Limit", small_words(data.allowed_mm, unit) if data.allowed_mm is not None else ""),
         ("Only allowed", data.sense),
         ("Reference", now.reference.value if data.method is not SurveyMethod.ACROSS else ""),
     ]

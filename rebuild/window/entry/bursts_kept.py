@@ -1,0 +1,34 @@
+"""What is typed or sent with no row in hand is kept, and said; and whether the focus takes text."""
+
+from __future__ import annotations
+
+from PySide6.QtWidgets import QAbstractSpinBox, QApplication, QComboBox, QLineEdit, QPlainTextEdit, QTextEdit
+
+from rebuild.window.desk.desk import Desk, Say
+from rebuild.work.landings.stored import How
+
+
+def writes() -> bool:
+    """Whether the focus is on a field that takes text."""
+    focus = QApplication.focusWidget()
+    if isinstance(focus, QComboBox):
+        return focus.isEditable()
+    return isinstance(focus, QLineEdit | QTextEdit | QPlainTextEdit | QAbstractSpinBox)
+
+
+def keep(desk: Desk, text: str, seen_on: str, how: How | None = None) -> None:
+    """Keep a value without a row, and say so."""
+    from rebuild.work.landings.acts import keep_unplaced
+
+    sent = text.strip()
+    if desk.attempt(lambda: keep_unplaced(desk.store, sent, seen_on, how)) is not None:
+        from rebuild.work.landings.rows import unplaced
+
+        with desk.store.read() as connection:
+            waiting = unplaced(connection)
+        oldest = waiting[0].typed if waiting else sent
+        which = "it" if len(waiting) < 2 else f"the one that waited longest, {oldest},"
+        desk.say(
+            f"{sent} had no row to go to and is kept. Choose its row; Ctrl+Alt+0 puts {which} there.",
+            Say.ASK,
+        )

@@ -1,0 +1,79 @@
+"""One line of what the evening offers, and the steps that suit it in a sentence."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QCheckBox, QLineEdit, QPushButton, QVBoxLayout, QWidget
+
+from rebuild.errors import RebuildError
+from rebuild.trade.sizes.amounts import parse_minutes
+from rebuild.window.layout.plain import PlainLabel
+from rebuild.window.layout.wrapped_row import WrappedRow
+from rebuild.work.plan.rows_tonight import Tonight
+
+_NAMED = 3
+NONE_FITS = "No open step fits: give it more time, another place or a helper."
+
+
+class EveningRow(QWidget):
+    """``changed``: it offers something else now. ``print_asked`` carries the evening of a day sheet."""
+
+    changed = Signal()
+    print_asked = Signal(object)
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setAccessibleName("Tonight")
+        self.minutes = QLineEdit("2 h")
+        self.place = QLineEdit()
+        self.warm = QCheckBox("War&m enough")
+        self.helper = QCheckBox("&Helper there")
+        self.warm.setChecked(True)
+        self.print_button = QPushButton("Pr&int day sheet…")
+        self.says = PlainLabel()
+        self.says.setWordWrap(True)
+        self._lay_out()
+        self.minutes.textChanged.connect(lambda _text: self.changed.emit())
+        self.place.textChanged.connect(lambda _text: self.changed.emit())
+        self.warm.toggled.connect(lambda _on: self.changed.emit())
+        self.helper.toggled.connect(lambda _on: self.changed.emit())
+        self.print_button.clicked.connect(self._ask_to_print)
+
+    def _lay_out(self) -> None:
+        self.minutes.setAccessibleName("Time there is tonight")
+        self.place.setAccessibleName("Where")
+        self.place.setPlaceholderText("anywhere")
+        letter = self.fontMetrics().averageCharWidth()
+        self.minutes.setFixedWidth(letter * 12)
+        self.place.setFixedWidth(letter * 22)
+        row = WrappedRow()
+        for widget in (PlainLabel("Tonight"), self.minutes, PlainLabel("where"), self.place,
+                       self.warm, self.helper, self.print_button):  # fmt: skip
+            row.addWidget(widget)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 2)
+        layout.setSpacing(2)
+        layout.addLayout(row)
+        layout.addWidget(self.says)
+
+    def tonight(self) -> Tonight | None:
+        """The evening as typed; None, and said, when its time is none."""
+        try:
+            minutes = parse_minutes(self.minutes.text(), "Time")
+        except RebuildError as trouble:
+            self.says.setText(str(trouble))
+            return None
+        return Tonight(minutes, self.place.text().strip(), self.warm.isChecked(), self.helper.isChecked())
+
+    def tell(self, titles: list[str], *, any_open: bool) -> None:
+        """Say what fits: the first by name, the rest by their count."""
+        named = "; ".join(titles[:_NAMED])
+        more = f"; and {len(titles) - _NAMED} more" if len(titles) > _NAMED else ""
+        self.says.setText(
+            f"Fits: {named}{more}." if titles else NONE_FITS if any_open else "No step is open yet."
+        )
+
+    def _ask_to_print(self) -> None:
+        tonight = self.tonight()
+        if tonight is not None:
+            self.print_asked.emit(tonight)
