@@ -116,6 +116,8 @@ def trouble_words(error: Exception) -> str:
         return "it breaks what the file holds to: something it refers to, or must have, is missing"
     if isinstance(error, OSError) and error.strerror:
         return error.strerror
+    if code_of(error) == sqlite3.SQLITE_ERROR:
+        return "it lacks a list or a column that is asked for"
     if isinstance(error, (UnicodeDecodeError, sqlite3.OperationalError)):
         return "the file holds text that cannot be read"
     return "what is stored there is not what it must be"

@@ -17,6 +17,7 @@ from rebuild.work.editing import acts as edit
 from rebuild.work.machines import acts as identify
 from rebuild.work.readings import acts as measure, acts_features as spec
 from rebuild.work.records import acts_settings as settings
+from tests.faults.older import make_older
 
 if TYPE_CHECKING:
     from tests.conftest import Shop
@@ -279,6 +280,11 @@ def test_an_older_file_is_checked_as_it_lies_there(shop: Shop, monkeypatch: pyte
 
     monkeypatch.setattr(schema, "HEAD", "9001")
     assert check(shop.path) == []
+
+
+def test_a_file_of_the_first_schema_is_checked_as_it_lies_there(tmp_path: Path) -> None:
+    make_older(tmp_path / "first.rebuild")
+    assert check(tmp_path / "first.rebuild") == []
 
 
 def test_a_file_in_use_is_checked(shop: Shop) -> None:
