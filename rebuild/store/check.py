@@ -125,10 +125,12 @@ WITH steps AS (
     LAG(act_id) OVER w AS before_act
   FROM change WHERE tbl = '{t}' WINDOW w AS (PARTITION BY row_id ORDER BY id))
 SELECT s.row_id, s.id FROM steps AS s LEFT JOIN act AS a ON a.id = s.before_act
+LEFT JOIN act AS own ON own.id = s.act_id
 LEFT JOIN "j_{t}" AS j ON j.change_id = s.id LEFT JOIN "j_{t}" AS b ON b.change_id = s.before_id
 WHERE j.change_id IS NULL OR s.op NOT IN ('i', 'u', 'd')
 OR (s.before_id IS NULL AND s.op <> 'i') OR (s.before_op = 'd') <> (s.op = 'i')
-OR (s.before_op IN ('i', 'u') AND s.op IN ('u', 'd') AND NOT a.sealed AND ({any_breaks}))
+OR (s.before_op IN ('i', 'u') AND s.op IN ('u', 'd') AND NOT a.sealed
+  AND COALESCE(own.kind, '') NOT IN ('SET_CELL_RIGHT', 'SET_REFERENCE_RIGHT') AND ({any_breaks}))
 ORDER BY s.id
 """
 
