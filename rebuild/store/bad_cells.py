@@ -40,7 +40,8 @@ def may_stand(connection: Connection, cell: BadCell) -> MayStand:
         choices = _rows_of(connection, column.refers[0])
         return MayStand(f"the number of one of these{empty and ', or nothing'}.{empty}", choices, known)
     kind = column.made_type()
-    told, words = "a text.", ()
+    told = "a text."
+    words: tuple[str, ...] = ()
     if isinstance(kind, Enum):
         told, words = "one of these words.", tuple(kind.enums)
     elif isinstance(kind, Boolean):

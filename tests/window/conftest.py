@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import QCoreApplication, QEvent
-from PySide6.QtWidgets import QApplication, QMenu, QWidget
+from PySide6.QtCore import QCoreApplication, QEvent, Qt
+from PySide6.QtWidgets import QAbstractItemView, QApplication, QMenu, QWidget
 
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.memory import Memory
@@ -41,10 +41,12 @@ def empty_desk(qapp: QApplication) -> Iterator[Desk]:
 def close_all_windows() -> None:
     """Close every top-level window and let deferred deletes happen.
 
-    Menus and hidden bare widgets are left to their owners: a plot keeps its own and dies if they go first.
+    Menus, lists that drop down and hidden bare widgets are left to their owners: a plot keeps its own and dies if they
+    go first, and a completer deletes its list a second time.
     """
     for widget in QApplication.topLevelWidgets():
-        if isinstance(widget, QMenu) or (type(widget) is QWidget and not widget.isVisible()):
+        drops_down = isinstance(widget, QAbstractItemView) and widget.windowType() is Qt.WindowType.Popup
+        if isinstance(widget, QMenu) or drops_down or (type(widget) is QWidget and not widget.isVisible()):
             continue
         widget.close()
         widget.deleteLater()

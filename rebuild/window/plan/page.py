@@ -37,7 +37,7 @@ class PlanPage(LivePage):
         super().__init__(desk, "Plan", parent)
         self._given: PlanInput | None = None
         self.what_next = WhatNextPane(desk)
-        self.tonight = TonightPane()
+        self.tonight = TonightPane(desk)
         self.dates = DatesPane(desk)
         self.network = NetworkPicture()
         self.week = WeekPane(desk)

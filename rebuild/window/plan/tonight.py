@@ -8,10 +8,13 @@ from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QLineEdit, QPushButton, QV
 from rebuild.errors import RebuildError
 from rebuild.trade.schedule.plan_input import PlanInput
 from rebuild.trade.sizes.amounts import parse_minutes, show_minutes
+from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.pane_trouble import PaneTrouble
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.empty_state import EmptyState
 from rebuild.window.lists.tree_list import KEY, line, tree_list
 from rebuild.work.plan.rows_tonight import Tonight, fits_tonight
+from rebuild.work.records.rows_settings import decimal_comma
 
 NO_STEP = "Steps that fit the time there is, the place and the hands. None is open yet."
 NONE_FITS = "No open step fits: give it more time, another place or a helper."
@@ -23,8 +26,9 @@ class TonightPane(QWidget):
     step_chosen = Signal(object)
     print_asked = Signal(object)
 
-    def __init__(self, parent: QWidget | None = None) -> None:
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
+        self._desk = desk
         self.setAccessibleName("What fits tonight")
         self._given: PlanInput | None = None
         self.minutes = QLineEdit("30 min")
@@ -33,7 +37,7 @@ class TonightPane(QWidget):
         self.helper = QCheckBox("&Helper there")
         self.warm.setChecked(True)
         self.print_button = QPushButton("Pr&int day sheet…")
-        self._trouble = PlainLabel()
+        self._trouble = PaneTrouble(desk, (self.minutes,), self)
         self.steps = tree_list("Steps that fit", ("Step", "Kind", "Likely", "Where"))
         self.empty = EmptyState(self.steps, NO_STEP)
         self._lay_out()
@@ -75,9 +79,10 @@ class TonightPane(QWidget):
     def _tonight(self) -> Tonight | None:
         """The evening as typed; None, and said, when its time is none."""
         try:
-            minutes = parse_minutes(self.minutes.text(), "Time")
+            comma = decimal_comma(self._desk.store) if self._desk.is_open else None
+            minutes = parse_minutes(self.minutes.text(), "Time", decimal_comma=comma)
         except RebuildError as trouble:
-            self._trouble.setText(str(trouble))
+            self._trouble.tell(trouble)
             return None
         return Tonight(minutes, self.place.text().strip(), self.warm.isChecked(), self.helper.isChecked())
 
@@ -89,7 +94,7 @@ class TonightPane(QWidget):
     def refresh(self) -> None:
         """Choose again."""
         self.steps.clear()
-        self._trouble.clear()
+        self._trouble.end()
         if self._given is None:
             return
         tonight = self._tonight()
