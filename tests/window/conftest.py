@@ -7,12 +7,23 @@ from pathlib import Path
 
 import pytest
 from PySide6.QtCore import QCoreApplication, QEvent, Qt
-from PySide6.QtWidgets import QAbstractItemView, QApplication, QMenu, QWidget
+from PySide6.QtWidgets import QApplication, QFileDialog, QMenu, QWidget
 
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.memory import Memory
 from rebuild.window.shell.frame import Frame
 from tests.conftest import Shop
+
+
+def _unasked(*_given: object, **_more: object) -> object:
+    raise AssertionError("a chooser of files was opened, and the test does not say what it answers")
+
+
+@pytest.fixture(autouse=True)
+def no_chooser_waits(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A chooser of files waits for a person for ever: a test that opens one says what it answers, or fails."""
+    for name in ("getSaveFileName", "getOpenFileName", "getOpenFileNames", "getExistingDirectory"):
+        monkeypatch.setattr(QFileDialog, name, _unasked)
 
 
 @pytest.fixture
@@ -41,12 +52,12 @@ def empty_desk(qapp: QApplication) -> Iterator[Desk]:
 def close_all_windows() -> None:
     """Close every top-level window and let deferred deletes happen.
 
-    Menus, lists that drop down and hidden bare widgets are left to their owners: a plot keeps its own and dies if they
-    go first, and a completer deletes its list a second time.
+    Menus, popups and hidden bare widgets are left to their owners: a plot or a completer keeps its own and the
+    whole run dies if they go first.
     """
     for widget in QApplication.topLevelWidgets():
-        drops_down = isinstance(widget, QAbstractItemView) and widget.windowType() is Qt.WindowType.Popup
-        if isinstance(widget, QMenu) or drops_down or (type(widget) is QWidget and not widget.isVisible()):
+        popup = isinstance(widget, QMenu) or widget.windowType() == Qt.WindowType.Popup
+        if popup or (type(widget) is QWidget and not widget.isVisible()):
             continue
         widget.close()
         widget.deleteLater()
