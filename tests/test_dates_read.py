@@ -16,6 +16,7 @@ _OWN = {
     "work/records/rows_history.py": "the journal's own text",
     "work/lists/whole.py": "our own export, held to the years of sense",
     "work/photos/rules_pictures.py": "what a camera writes (Exif), held to the years of sense",
+    "work/checks/bad_cells.py": "the journal's own text",
     "store/unreadable.py": "asks whether the column's own text is one",
     "demo/built.py": "the demo's own stamps",
 }

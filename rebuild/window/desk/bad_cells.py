@@ -14,13 +14,13 @@ from PySide6.QtWidgets import (
 )
 
 from rebuild.errors import RebuildError
-from rebuild.store.bad_cells import may_stand
 from rebuild.store.changed import Changed
 from rebuild.store.unreadable import BadCell
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.pane_trouble import PaneTrouble
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
+from rebuild.work.checks.bad_cells import may_stand
 
 NONE = "Every cell of this file can be read."
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from rebuild.errors import BadEntry, Stale
 from rebuild.store.act import Act
-from rebuild.store.bad_cells import lies_there, names_nothing, still_bad, value_of
 from rebuild.store.quoting import shown
 from rebuild.store.store import Store
 from rebuild.store.unreadable import BadCell
+from rebuild.work.checks.bad_cells import lies_there, names_nothing, still_bad, value_of
 
 
 def set_right(store: Store, cell: BadCell, typed: str) -> None:

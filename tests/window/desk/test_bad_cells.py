@@ -8,12 +8,12 @@ import pytest
 from PySide6.QtWidgets import QApplication
 
 from rebuild.errors import BadEntry, Stale
-from rebuild.store.bad_cells import may_stand
 from rebuild.store.store import Store
 from rebuild.window.desk.bad_cells import NONE, show_bad_cells
 from rebuild.window.desk.desk import Desk
 from rebuild.words.readings import Stage
 from rebuild.work.checks.acts_cells import set_right
+from rebuild.work.checks.bad_cells import may_stand
 from rebuild.work.checks.check import check
 from rebuild.work.readings.acts import Entry, record_reading
 from tests.conftest import Shop
