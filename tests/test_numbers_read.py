@@ -29,6 +29,7 @@ PINT = "a factor of the units library"
 #: Path, why a number may be made there, and in which functions. Typed text goes through ``trade/sizes/number.py``:
 #: no field, cell, import or command belongs in this list.
 ALLOWED: dict[str, tuple[str, ...]] = {
+    "window/figures/result_words.py": (WORKED, "_rounded"),
     "window/shell/frame.py": ("the text size the window remembers, as it wrote it", "_recall"),
     "cli/main.py": (EXIT, "main", "_show"),
     "exchange/workbook_in.py": (CELL, "shown"),
@@ -64,7 +65,7 @@ ALLOWED: dict[str, tuple[str, ...]] = {
     "trade/shop/dividing.py": (WORKED, "_trains"),
     "trade/sizes/amounts.py": (WORKED, "exact_minutes"),
     "trade/sizes/given.py": (GIVEN, "_float"),
-    "trade/sizes/number.py": (READER, "exact", "ratio", "refuse_lost_space", "decimal"),
+    "trade/sizes/number.py": (READER, "exact", "plain_decimal", "ratio", "refuse_lost_space", "decimal"),
     "trade/sizes/show.py": (WORKED, "exact_text"),
     "trade/sizes/ticks.py": (WORKED, "ticks"),
     "trade/sizes/units.py": (PINT, "length_in_mm"),

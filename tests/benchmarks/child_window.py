@@ -11,6 +11,7 @@ from __future__ import annotations
 import json
 import os
 import sys
+import time
 from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -21,6 +22,8 @@ if TYPE_CHECKING:
     from rebuild.window.shell.frame import Frame
 
 ENTRIES, TURNS = 60, 5
+#: Of so many readings one is watched until all has taken it up, which is over in this time.
+EACH, FOLLOWS_S = 12, 1.0
 MACHINE = 37
 Said = dict[str, list[float]]
 
@@ -151,6 +154,7 @@ def entry(file: Path, folder: Path) -> Said:
     line.controls.choose_stage(Stage.FITTED)
     settled()
     spent: list[float] = []
+    beside: list[float] = []
     for _ in range(2 * ENTRIES):
         key = frame.desk.selection.key
         if key is None:
@@ -169,9 +173,22 @@ def entry(file: Path, folder: Path) -> Said:
             settled()
         elif painted.seen > seen:
             spent.append(took)
+            if len(spent) % EACH == 0:
+                beside.append(_longest_stall())
         else:
             raise RuntimeError("the reading was stored and the grid not painted")
-    return {"entry": spent}
+    return {"entry": spent, "beside": beside}
+
+
+def _longest_stall() -> float:
+    """After a reading: the longest the window is held up while the card and the steps take it up."""
+    from PySide6.QtWidgets import QApplication
+
+    until, longest = time.monotonic() + FOLLOWS_S, 0.0
+    while time.monotonic() < until:
+        longest = max(longest, clock.timed(QApplication.processEvents))
+        time.sleep(0.002)
+    return longest
 
 
 def _expected(frame: Frame, key: tuple[int, int]) -> float:

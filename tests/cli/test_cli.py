@@ -222,7 +222,7 @@ def test_a_figure_says_which_unit_it_took_and_takes_another(capsys: Out) -> None
     # A default keeps the unit it was written in: 0.5 mm of likely error is not half an inch.
     assert main(["figure", "bearing", "--unit", "in", "bore=17 mm", "outside=40 mm", "width=12 mm"]) == DONE
     assert "Readings good to 0.100 mm" in capsys.readouterr().out
-    assert main(["figure", "sling", "load=410", "unit=lb", "angle=45", "--unit", "in"]) == DONE
+    assert main(["figure", "sling", "load=410", "angle=45", "--unit", "in"]) == DONE
 
 
 def test_a_figure_as_data_with_its_sources(capsys: Out) -> None:
@@ -247,8 +247,8 @@ def test_a_figure_as_data_with_its_sources(capsys: Out) -> None:
         (["figure", "fit", "bore=25"], "“bore” is not an entry here."),
         (["figure", "fit", "fit=25 Q99/g6"], "Q99"),
         (
-            ["figure", "sling", "load=1,500", "legs=2", "angle=45", "rated=1000"],
-            "Load: “1,500” has a comma that may mark decimals or thousands. "
+            ["figure", "sling", "load=1,500 kg", "legs=2", "angle=45", "rated=1000"],
+            "Load: “1,500 kg” has a comma that may mark decimals or thousands. "
             "Type 1.500 kg (decimal comma) or 1500 kg (thousands).",
         ),
         (["figure", "sling", "load=1500", "leg=1000"], "Distance of the hooks: is empty, and it goes with"),

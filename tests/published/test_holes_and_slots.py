@@ -75,11 +75,35 @@ def test_splines_of_a_designers_code(published: Checker, reference: Rows) -> Non
         if name == "8 x 32 x 36":
             published.not_covered(source, name, "prints 7 wide; ISO 14 and its medium series have 6")
             continue
-        best = identify_spline(
-            round(float(row["splines"])), float(row["outside"]), float(row["width"])
-        ).value[0]
+        best = (
+            identify_spline(round(float(row["splines"])), float(row["outside"]), float(row["width"]))
+            .value[0]
+            .spline
+        )
         published.text(source, name, best.name, name)
         published.number(source, f"{name} width", best.width_mm, float(row["width"]), last_digit=0.1)
+
+
+def test_inch_splines_of_a_public_summary(published: Checker) -> None:
+    # Source: a public summary of SAE J499, six splines of 1 in: width 0.248-0.250; minor A 0.900, B 0.850, C 0.800 in.
+    for series, minor in (("A", 0.900), ("B", 0.850), ("C", 0.800)):
+        best = identify_spline(6, 25.4, 6.35, minor * 25.4).value[0]
+        assert best.likeness.agrees
+        assert best.spline.series == series
+        published.number(
+            "SAE J499, 1 in six splines",
+            f"{series} minor",
+            best.spline.minor_mm / 25.4,
+            minor,
+            last_digit=1e-4,
+        )
+        published.number(
+            "SAE J499, 1 in six splines",
+            f"{series} width",
+            best.spline.width_mm / 25.4,
+            0.250,
+            last_digit=1e-4,
+        )
 
 
 def test_splines_and_gaps_go_round_once(published: Checker) -> None:
@@ -87,9 +111,11 @@ def test_splines_and_gaps_go_round_once(published: Checker) -> None:
     from math import asin
 
     for row in table("splines_iso14").rows:
-        one = identify_spline(
-            round(float(row["splines"])), float(row["outside_mm"]), float(row["width_mm"])
-        ).value[0]
+        one = (
+            identify_spline(round(float(row["splines"])), float(row["outside_mm"]), float(row["width_mm"]))
+            .value[0]
+            .spline
+        )
         turn = one.splines * 2 * (asin(one.width_mm / one.minor_mm) + asin(one.gap_mm / one.minor_mm))
         published.number("Splines and gaps of a circle", one.name, turn, 2 * pi, last_digit=1e-9)
 

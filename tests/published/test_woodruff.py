@@ -6,7 +6,8 @@ from collections.abc import Callable
 
 import pytest
 
-from rebuild.trade.joints.woodruff import identify_woodruff, woodruff, woodruff_keys, woodruff_seat
+from rebuild.trade.joints.woodruff import woodruff, woodruff_keys, woodruff_seat
+from rebuild.trade.joints.woodruff_identify import identify_woodruff
 from tests.published.conftest import Checker
 
 Rows = Callable[[str], list[dict[str, str]]]
@@ -45,6 +46,26 @@ def test_inch_seats_follow_the_rule_of_the_standard(published: Checker, referenc
         )
 
 
+def test_keys_of_a_second_textbook(published: Checker) -> None:
+    """Rows the first textbook has not are by rule in our table; a second one prints one of them."""
+    # Source: a machine elements textbook, table 11-3 (ASME B17.2-1967), public preview: height least, depths [in].
+    for number, height, shaft, hub in (
+        ("202", 0.104, 0.0728, 0.0372),
+        ("204", 0.200, 0.1668, 0.0372),
+        ("406", 0.310, 0.2455, 0.0685),
+        ("608", 0.435, 0.3393, 0.0997),
+        ("810", 0.544, 0.4170, 0.1310),
+        ("1210", 0.544, 0.3545, 0.1935),
+    ):
+        key = woodruff(number)
+        source = "ASME B17.2, a second textbook"
+        published.number(
+            source, f"{number} height", key.height_mm / IN, height, last_digit=5e-3, why="it prints the least"
+        )
+        published.number(source, f"{number} shaft", key.shaft_depth_mm / IN, shaft, last_digit=1e-4)
+        published.number(source, f"{number} hub", key.hub_depth_mm / IN, hub, last_digit=1e-4)
+
+
 def test_metric_keys_by_the_length_din_6888_prints(published: Checker, reference: Rows) -> None:
     """Height and circle give the length the standard prints beside them; the depths are typed from the same scan."""
     for row in reference("woodruff_din6888_mm"):
@@ -60,4 +81,4 @@ def test_metric_keys_by_the_length_din_6888_prints(published: Checker, reference
 
 def test_every_key_is_known_again_by_its_own_sizes() -> None:
     for key in woodruff_keys():
-        assert identify_woodruff(key.width_mm, key.diameter_mm, key.height_mm).value[0].name == key.name
+        assert identify_woodruff(key.width_mm, key.diameter_mm, key.height_mm).value[0].key.name == key.name

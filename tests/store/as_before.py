@@ -74,6 +74,13 @@ def _before_0015(raw: sqlite3.Connection) -> None:
     without(raw, "photo", ["camera"])
 
 
+def _before_0019(raw: sqlite3.Connection) -> None:
+    for table in ("making_detail", "fitting"):
+        raw.executescript(
+            f"DROP TABLE {table}; DROP TABLE j_{table}; DELETE FROM change WHERE tbl = '{table}';"
+        )
+
+
 #: What each migration brought, taken back.
 TAKE_BACK = {
     "0009": _before_0009,
@@ -82,6 +89,7 @@ TAKE_BACK = {
     "0012": _before_0012,
     "0013": _before_0013,
     "0015": _before_0015,
+    "0019": _before_0019,
 }
 
 

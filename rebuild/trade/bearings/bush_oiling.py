@@ -8,6 +8,7 @@ from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.bearings.bushes import positive
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.own_unit import said
 
 OILING = Source(
     "Oil hole and groove", "on the unloaded side, groove short of the ends", Status.COMMON_PRACTICE
@@ -51,7 +52,7 @@ def oil_feed(bore_mm: float, length_mm: float, wall_mm: float, load_clock: int =
         raise OutOfRange(
             "is too short for a groove (from 6 mm); a hole alone will do.",
             where="Length",
-            value=f"{length_mm:g} mm",
+            value=said(length_mm),
         )
     clock = (load_clock + 6 - 1) % 12 + 1
     land = max(2.0, length_mm / 8)

@@ -17,7 +17,7 @@ from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.sizes.given import number_of
-from rebuild.trade.sizes.show import show_both
+from rebuild.trade.sizes.own_unit import both, said
 
 CLOSE_IN = Source("Bush close-in", "the bore closes by all of the interference", Status.COMMON_PRACTICE)
 REAM = Source(
@@ -170,8 +170,8 @@ def bush(
     if not 0.0 <= close_in <= 1.2:
         raise OutOfRange("lies outside 0 to 1.2.", where="Close-in", value=f"{close_in:g}")
     sheet = Sheet("Bush between a housing and a shaft")
-    sheet.read("housing bore", show_both(housing_mm, "mm", 4))
-    sheet.read("shaft", show_both(shaft_mm, "mm", 4))
+    sheet.read("housing bore", both(housing_mm, 4))
+    sheet.read("shaft", both(shaft_mm, 4))
     run = _clearance(use, shaft_mm, clearance, sheet)
     hold = _interference(housing_mm, interference, sheet)
     finished = Range(shaft_mm + run.low_mm, shaft_mm + run.high_mm)
@@ -199,7 +199,7 @@ def positive(size_mm: float, what: str) -> None:
     rebuild.errors.BadEntry: Shaft: “0 mm” is not a positive size.
     """
     if not (isfinite(size_mm) and size_mm > 0):
-        raise BadEntry("is not a positive size.", where=what, value=f"{size_mm:g} mm")
+        raise BadEntry("is not a positive size.", where=what, value=said(size_mm))
 
 
 def _clearance(use: str, shaft_mm: float, given: Range | None, sheet: Sheet) -> Range:
@@ -227,9 +227,9 @@ def _interference(housing_mm: float, given: Range | None, sheet: Sheet) -> Range
 def _check_wall(finished: Range, housing_mm: float, wall_mm: float) -> None:
     if wall_mm < 0.5:
         raise BadEntry(
-            f"leaves a wall of {wall_mm:.3f} mm; a bush needs at least 0.5 mm.",
+            f"leaves a wall of {said(wall_mm)}; a bush needs at least 0.5 mm.",
             where="Bush",
-            value=f"{finished.high_mm:.3f} in {housing_mm:.3f} mm",
+            value=f"{said(finished.high_mm)} in {said(housing_mm)}",
             way_out="Bore the housing out, or fit the shaft to the housing.",
         )
 

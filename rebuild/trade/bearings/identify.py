@@ -14,7 +14,7 @@ from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.bearings.table import FAMILIES, Bearing, bearing, bearings, bore_of_code, say_envelope
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Worked
-from rebuild.trade.sizes.show import show_both
+from rebuild.trade.sizes.own_unit import both, said
 
 __all__ = [
     "FAMILIES",
@@ -95,9 +95,7 @@ def check_tolerance(tolerance_mm: float) -> None:
     rebuild.errors.OutOfRange: Readings good to: “5 mm” lies outside 0.001 to 2 mm.
     """
     if not 0.001 <= tolerance_mm <= 2.0:
-        raise OutOfRange(
-            "lies outside 0.001 to 2 mm.", where="Readings good to", value=f"{tolerance_mm:g} mm"
-        )
+        raise OutOfRange("lies outside 0.001 to 2 mm.", where="Readings good to", value=said(tolerance_mm))
 
 
 def _check(readings: Mapping[str, float | None], family: str) -> None:
@@ -153,8 +151,8 @@ def _working(readings: Mapping[str, float | None], guesses: tuple[BearingGuess, 
     sheet = Sheet("Which bearing has these sizes")
     for name, value in readings.items():
         if value is not None:
-            sheet.read(name, show_both(value, "mm"))
-    sheet.read("tolerance", f"{show_both(tol, 'mm')} for caliper and wear, half as much again for widths")
+            sheet.read(name, both(value))
+    sheet.read("tolerance", f"{both(tol)} for caliper and wear, half as much again for widths")
     for guess in guesses:
         offs = ", ".join(f"{name} {off:+.3f}" for name, off in guess.offs_mm)
         fits = "" if guess.fits else "; does not fit within the tolerance"

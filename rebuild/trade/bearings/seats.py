@@ -15,7 +15,7 @@ from rebuild.trade.results.cautions import attach
 from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Worked
-from rebuild.trade.sizes.show import show_both
+from rebuild.trade.sizes.own_unit import both, said
 
 CONDITIONS = ("inner-turns", "inner-turns-light", "inner-still", "spindle", "thrust")
 
@@ -77,9 +77,7 @@ def _seat(element: str, nominal_mm: float, condition: str) -> Worked[SeatFit]:
     else:
         least, most = -(upper - ring), -lower
     sheet.equation("fit", f"interference {least * 1000:+g} to {most * 1000:+g} µm (negative is clearance)")
-    sheet.result(
-        "seat", f"{show_both(nominal_mm + lower, 'mm', 4)} to {show_both(nominal_mm + upper, 'mm', 4)}"
-    )
+    sheet.result("seat", f"{both(nominal_mm + lower, 4)} to {both(nominal_mm + upper, 4)}")
     sheet.note("Measure the ring itself when it matters, and make the seat to it.")
     if most > 0:
         sheet.note("Press on the ring that has the interference, never through the balls.")
@@ -112,7 +110,7 @@ def _class_of(element: str, nominal_mm: float, condition: str) -> tuple[str, str
     raise OutOfRange(
         f"lies outside 0 to {rows[-1]['to_mm']} mm, the sizes of {found.source.cite()}.",
         where=f"{element.capitalize()} seat",
-        value=f"{nominal_mm:g} mm",
+        value=said(nominal_mm),
     )
 
 
@@ -134,5 +132,5 @@ def ring_lower_um(element: str, nominal_mm: float) -> float:
     raise OutOfRange(
         f"lies outside {rows[0]['over_mm']} to {rows[-1]['to_mm']} mm, the rows of {found.source.cite()}.",
         where=f"Bearing {element}",
-        value=f"{nominal_mm:g} mm",
+        value=said(nominal_mm),
     )

@@ -13,10 +13,12 @@ from dataclasses import dataclass, replace
 from functools import cache
 
 from rebuild.errors import BadEntry, OutOfRange
+from rebuild.trade.bearings.closed import closed, other_width
 from rebuild.trade.results.cautions import attach
 from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.own_unit import own_unit, said
 
 TABLE = "bearings"
 PRACTICE = Source("Bearing suffixes", "C3, P5, 2RS and the like", Status.COMMON_PRACTICE)
@@ -47,7 +49,10 @@ class Bearing:
     source: Source
 
     def size_text(self) -> str:
-        """``17 x 40 x 12 mm``."""
+        """``17 x 40 x 12 mm``; in inches for one who asks in them."""
+        if own_unit() == "in":
+            sizes = (self.bore_mm, self.outside_mm, self.width_mm)
+            return f"{' x '.join(said(mm).removesuffix(' in') for mm in sizes)} in"
         return f"{self.bore_mm:g} x {self.outside_mm:g} x {self.width_mm:g} mm"
 
 
@@ -60,6 +65,16 @@ def bearings() -> tuple[Bearing, ...]:
     """
     found = table(TABLE)
     return tuple(_bearing(row, found.row_source(row)) for row in found.rows)
+
+
+@cache
+def by_designation() -> Mapping[str, Bearing]:
+    """Every bearing held, by its designation in capitals.
+
+    >>> by_designation()["6203"].bore_mm
+    17.0
+    """
+    return {item.designation.upper(): item for item in bearings()}
 
 
 def _bearing(row: Mapping[str, str], source: Source) -> Bearing:
@@ -100,13 +115,18 @@ def bearing(designation: str) -> Worked[Bearing]:
     '17 x 40 x 12 mm'
     """
     typed = designation.strip().lstrip("*").strip().upper()
-    by_name = {item.designation.upper(): item for item in bearings()}
+    by_name = by_designation()
     found = by_name.get(typed) or by_name.get(_core(typed)) or by_name.get(_core(typed) + "X")
     found = found or _thin(typed, by_name) or _same_envelope(typed, by_name)
     if found is None:
         raise _not_held(designation, _core(typed))
+    if found.designation == _core(typed):
+        found = closed(designation, found, by_name)
     sheet = Sheet(f"Bearing {designation.strip()}")
     sheet.table(found.designation, f"{found.family}, {found.size_text()}", found.source)
+    told = other_width(found, by_name)
+    if told:
+        sheet.note(told, PRACTICE)
     say_envelope(found, sheet)
     rest = typed.replace(_core(typed), "", 1).strip(" -/")
     if rest:
@@ -159,7 +179,7 @@ def _not_held(designation: str, core: str) -> BadEntry | OutOfRange:
     code = core.rstrip("X")[-2:]
     if re.fullmatch(r"\d{4,5}X?", core) and int(code) <= 96:
         return OutOfRange(
-            f"is not in the table; its bore code stands for {bore_of_code(code):g} mm.",
+            f"is not in the table; its bore code stands for {said(bore_of_code(code))}.",
             where="Bearing",
             value=designation.strip(),
             way_out="Measure bore, outside and width and identify it.",

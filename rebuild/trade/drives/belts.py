@@ -14,7 +14,7 @@ from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.cautions import attach
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
-from rebuild.trade.sizes.show import show_both
+from rebuild.trade.sizes.own_unit import both, said
 
 RULE = Source("Geometry of a belt", "two arcs and two tangents", Status.COMPUTED)
 GRIP = Source("Arc of contact", "below 120° on the small pulley a belt slips early", Status.COMMON_PRACTICE)
@@ -55,15 +55,15 @@ def belt_length(first_mm: float, second_mm: float, centres_mm: float, way: str =
     least = large + small
     if not centres_mm > least:
         raise OutOfRange(
-            f"lets the pulleys touch; they need more than {least:.4g} mm.",
+            f"lets the pulleys touch; they need more than {said(least, 4)}.",
             where="Centres",
-            value=f"{centres_mm:.6g} mm",
+            value=said(centres_mm),
             way_out="Measure between the middles of the shafts.",
         )
     found = _belt(first_mm, second_mm, centres_mm, way)
     sheet = Sheet(f"{way.capitalize()} belt over two pulleys")
     _tell(sheet, first_mm, second_mm, way, found)
-    sheet.result("length", show_both(found.length_mm, "mm", 1))
+    sheet.result("length", both(found.length_mm, 1))
     return Worked(found, sheet.close())
 
 
@@ -84,9 +84,9 @@ def centres_for(first_mm: float, second_mm: float, length_mm: float, way: str = 
     shortest = _length(first_mm / 2, second_mm / 2, low * (1 + 1e-12), way)
     if not length_mm > shortest:
         raise OutOfRange(
-            f"is too short for these pulleys; it must be above {shortest:.1f} mm.",
+            f"is too short for these pulleys; it must be above {said(shortest)}.",
             where="Length of the belt",
-            value=f"{length_mm:.6g} mm",
+            value=said(length_mm),
             way_out="Measure the belt inside, along the line it runs at.",
         )
     high = length_mm
@@ -100,7 +100,7 @@ def centres_for(first_mm: float, second_mm: float, length_mm: float, way: str = 
     sheet = Sheet(f"Centres of an {way} belt" if way == OPEN else "Centres of a crossed belt")
     _tell(sheet, first_mm, second_mm, way, found)
     sheet.note("Leave room to slacken it off for fitting and to take up stretch.")
-    sheet.result("centres", show_both(found.centres_mm, "mm", 1))
+    sheet.result("centres", both(found.centres_mm, 1))
     return Worked(found, sheet.close())
 
 
@@ -128,13 +128,13 @@ def _check(first_mm: float, second_mm: float, way: str) -> None:
         raise BadEntry("is no way to run a belt.", where="Belt", value=way, way_out="Choose open or crossed.")
     for where, mm in (("Driving pulley", first_mm), ("Driven pulley", second_mm)):
         if not 0.1 <= mm <= 1e5:
-            raise OutOfRange("is outside 0.1 to 100 000 mm.", where=where, value=f"{mm:.6g} mm")
+            raise OutOfRange("is outside 0.1 to 100 000 mm.", where=where, value=said(mm))
 
 
 def _tell(sheet: Sheet, first_mm: float, second_mm: float, way: str, found: Belt) -> None:
     off = abs(first_mm - second_mm) / 2 if way == OPEN else (first_mm + second_mm) / 2
     tangent = hypot(found.centres_mm, 0.0) ** 2 - off**2
-    sheet.read("pulleys", f"{show_both(first_mm, 'mm')} drives {show_both(second_mm, 'mm')}")
+    sheet.read("pulleys", f"{both(first_mm)} drives {both(second_mm)}")
     sheet.equation("sin β", f"{off:.5g} / {found.centres_mm:.6g} = {off / found.centres_mm:.5f}", RULE)
     sheet.equation(
         "each straight", f"√({found.centres_mm:.6g}² - {off:.5g}²) = {sqrt(max(tangent, 0.0)):.2f} mm", RULE

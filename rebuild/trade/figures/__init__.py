@@ -6,10 +6,12 @@ modules and lays out answers. It is imported when first asked for.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import cache
 from importlib import import_module
 
 from rebuild.errors import BadEntry
+from rebuild.trade.figures.shop_words import SHOP_WORDS
 from rebuild.trade.results.figure import Figure
 from rebuild.trade.sizes.given import text_of
 
@@ -31,10 +33,12 @@ MODULES = (
     "drives",
     "lubricants",
     "geometry",
+    "alignment",
     "slides",
     "dividing",
     "shop",
-    "units_and_masses",
+    "lifting",
+    "unit_conversion",
 )
 
 
@@ -48,7 +52,7 @@ def all_figures() -> dict[str, Figure]:
     found: dict[str, Figure] = {}
     for name in MODULES:
         for figure in import_module(f"rebuild.trade.figures.{name}").FIGURES:
-            found[figure.topic] = figure
+            found[figure.topic] = replace(figure, words=SHOP_WORDS.get(figure.topic, ""))
     return found
 
 

@@ -4,10 +4,15 @@ from __future__ import annotations
 
 from rebuild.trade.bearings.bush_oiling import oil_feed
 from rebuild.trade.bearings.bushes import Range, bush, use_names
+from rebuild.trade.bearings.closed import other_width
 from rebuild.trade.bearings.identify import FAMILIES, bearing, identify_bearing
 from rebuild.trade.bearings.seats import CONDITIONS, SeatFit, housing_seat, shaft_seat
+from rebuild.trade.bearings.table import by_designation
 from rebuild.trade.figures.inputs import choice, figured, length, maybe_length, number, text, whole
 from rebuild.trade.results.figure import Answer, Entries, Figure, Figured, SpecLine, Zone
+from rebuild.trade.results.likeness import AGREES, DOES_NOT, NONE
+from rebuild.trade.sizes.own_unit import own_unit
+from rebuild.trade.sizes.show import show_length
 
 GROUP = "Bushes and bearings"
 
@@ -68,19 +73,26 @@ def _bearing(entries: Entries) -> Figured:
         found = named.value
         sizes = (("bore", found.bore_mm), ("outside", found.outside_mm), ("width", found.width_mm))
         kind = Answer(found.designation, found.family, note=found.source.cite())
-        return figured(named, (kind, *(Answer(label, mm, "mm", 3) for label, mm in sizes)))
+        notes = {"width": other_width(found, by_designation())}
+        return figured(
+            named, (kind, *(Answer(label, mm, "mm", 3, notes.get(label, "")) for label, mm in sizes))
+        )
     family = entries.choice("family")
     worked = identify_bearing(
         *(entries.mm(name) if entries.given(name) else None for name in ("bore", "outside", "width")),
         family="" if family == "any" else family,
         tolerance_mm=entries.mm("tolerance"),
     )
-    answers = tuple(
+    none = "Measure again; it may be a special, a series not held, or inch against metric."
+    first = (
+        () if any(guess.fits for guess in worked.value) else (Answer(NONE, "not in the table", note=none),)
+    )
+    answers = first + tuple(
         Answer(
             guess.bearing.designation,
             guess.bearing.size_text(),
-            note=f"{guess.bearing.family}; {'fits' if guess.fits else 'does not fit'}; "
-            + ", ".join(f"{name} {off:+.2f}" for name, off in guess.offs_mm)
+            note=f"{guess.bearing.family}; {AGREES if guess.fits else DOES_NOT}; off: "
+            + ", ".join(f"{name} {show_length(off, own_unit(), sign=True)}" for name, off in guess.offs_mm)
             + f"; {guess.bearing.source.cite()}",
         )
         for guess in worked.value

@@ -73,15 +73,19 @@ def _hole_circle(entries: Entries) -> Figured:
     x, y = (entries.mm("x"), entries.mm("y")) if from_corner else (0.0, 0.0)
     worked = hole_circle(entries.mm("circle"), entries.whole("holes"), entries.number("first"), x, y)
     found, slack = worked.value, entries.mm("allowed")
-    answers = [Answer("between neighbours", found.chord_mm, "mm", 4, "chord")]
+    answers = [Answer("between neighbours", found.chord_mm, "mm", 4, "chord")] if len(found.holes) > 1 else []
     for hole in found.holes:
         answers.append(Answer(f"hole {hole.number}, x", hole.x_mm, "mm", 4, f"{hole.angle_deg:.4f}°"))
         answers.append(Answer(f"hole {hole.number}, y", hole.y_mm, "mm", 4))
-    spec = SpecLine(
-        "between neighbours", found.chord_mm, found.chord_mm - slack, found.chord_mm + slack, "hole circle"
-    )
-    drawing = drawn.hole_circle(found, entries.mm("circle"))
-    return figured(worked, tuple(answers), (spec,) if len(found.holes) > 1 else (), drawing=drawing)
+    answers.append(Answer("allowed either way", slack, "mm", 3))
+    circle = entries.mm("circle")
+    sizes = [("pitch circle", circle)]
+    sizes += [("between neighbours", found.chord_mm)] if len(found.holes) > 1 else []
+    for hole in found.holes:
+        sizes += [(f"hole {hole.number}, x", hole.x_mm), (f"hole {hole.number}, y", hole.y_mm)]
+    origin = f"{len(found.holes)} holes on a circle, from {entries.choice('from')}"
+    specs = tuple(SpecLine(label, mm, mm - slack, mm + slack, origin) for label, mm in sizes)
+    return figured(worked, tuple(answers), specs, drawing=drawn.hole_circle(found, circle))
 
 
 _CIRCLES = text("circles", "Hole circles", CIRCLES, note="Holes of the circles at hand.")

@@ -9,6 +9,7 @@ from rebuild.trade.drives.belts import OPEN, Belt
 from rebuild.trade.geometry.dovetail import EXTERNAL, Dovetail
 from rebuild.trade.joints.woodruff import Seat
 from rebuild.trade.shop.hole_circle import HoleCircle
+from rebuild.trade.sizes.own_unit import own_unit
 from rebuild.trade.sizes.show import show_length
 
 WIDTH, HEIGHT = 200.0, 104.0
@@ -42,7 +43,7 @@ def dovetail(found: Dovetail, kind: str, height_mm: float, angle_deg: float, rol
     pad.line((_MIDDLE - (wide if outside else low), flat), (_MIDDLE + (wide if outside else low), flat))
     pad.line((_MIDDLE, top - 6), (_MIDDLE, floor + 6), weight=Weight.CENTRE)
     half = found.rollers_mm * scale / 2
-    _dimension(pad, _MIDDLE - half, _MIDDLE + half, 92.0, show_length(found.rollers_mm, "mm", 4), floor - r)
+    _dimension(pad, _MIDDLE - half, _MIDDLE + half, 92.0, _size(found.rollers_mm, 4), floor - r)
     # In the metal beside the corner, where no roller lies.
     pad.word(_MIDDLE + low + (-7 if outside else 5), floor - 3, f"{angle_deg:g}°", "r" if outside else "l")
     return pad.drawing()
@@ -67,7 +68,7 @@ def hole_circle(found: HoleCircle, circle_mm: float) -> Drawing:
         pad.arc(x, y, size)
         if len(found.holes) <= MOST_NUMBERED:
             pad.word(_MIDDLE + (R - 9) * cos(turn), middle - (R - 9) * sin(turn) + 2, f"{hole.number}")
-    pad.word(WIDTH - 4, HEIGHT - 4, f"⌀ {show_length(circle_mm, 'mm')}", "r")
+    pad.word(WIDTH - 4, HEIGHT - 4, f"⌀ {_size(circle_mm, 3)}", "r")
     return pad.drawing()
 
 
@@ -92,7 +93,7 @@ def belt(found: Belt, driver_mm: float, driven_mm: float, way: str) -> Drawing:
     for side in (1.0, -1.0):
         start = (left + a * cos(turn), y - side * a * sin(turn))
         pad.line(start, (right + sign * b * cos(turn), y - sign * side * b * sin(turn)), weight=Weight.MARK)
-    _dimension(pad, left, right, 98.0, show_length(found.centres_mm, "mm", 1), y)
+    _dimension(pad, left, right, 98.0, _size(found.centres_mm, 1), y)
     return pad.drawing()
 
 
@@ -118,8 +119,14 @@ def woodruff(seat: Seat, shaft_mm: float) -> Drawing:
         pad.line((_MIDDLE + half, y), (at + 3, y), weight=Weight.THIN)
     pad.arrow((at, middle), (at, floor))
     pad.arrow((at, middle), (at, middle + R))
-    pad.word(at + 4, middle + 2, show_length(seat.across_shaft_mm, "mm"), "l")
+    pad.word(at + 4, middle + 2, _size(seat.across_shaft_mm, 3), "l")
     return pad.drawing()
+
+
+def _size(mm: float, places: int) -> str:
+    """A size as it is lettered: in the unit of the one who asks, one more decimal of an inch than of a millimetre."""
+    unit = own_unit()
+    return show_length(mm, unit, places if unit == "mm" else places + 1)
 
 
 def _dimension(pad: Pad, left: float, right: float, y: float, text: str, start: float) -> None:

@@ -11,6 +11,7 @@ from rebuild.trade.gears.pitches import read_pitch
 from rebuild.trade.gears.rack import identify_rack, rack
 from rebuild.trade.gears.worm import worm
 from rebuild.trade.results.figure import Answer, Entries, Figure, Figured
+from rebuild.trade.results.likeness import answers_of
 from rebuild.trade.sizes.number import exact
 
 #: Steepest fixed ratio of a gearbox either way.
@@ -30,12 +31,9 @@ def _rack(entries: Entries) -> Figured:
 
 
 def _identify_rack(entries: Entries) -> Figured:
-    worked = identify_rack(entries.mm("run"), entries.whole("pitches"))
-    answers = tuple(
-        Answer(guess.pitch.name, guess.pitch.circular_pitch_mm, "mm", 4, f"run off by {guess.off_mm:+.3f} mm")
-        for guess in worked.value
-    )
-    return figured(worked, answers)
+    worked = identify_rack(entries.mm("run"), entries.whole("pitches"), tolerance_mm=entries.mm("tolerance"))
+    none = "Measure over more teeth, from the same flank to the same flank; a helical pinion's rack lies at a slant."
+    return figured(worked, answers_of([one.likeness for one in worked.value], none))
 
 
 def _worm(entries: Entries) -> Figured:
@@ -106,7 +104,8 @@ FIGURES: tuple[Figure, ...] = (
     Figure("rack", "Rack and pinion", GROUP, (_PITCH, whole("pinion", "Pinion teeth")),
         _rack, {"pitch": "DP 14", "pinion": "14"}, "Pitch, thickness, travel per turn."),
     Figure("identify-rack", "Which rack", GROUP,
-        (length("run", "Measured run", note="Same flank to same flank."), whole("pitches", "Pitches in it")),
+        (length("run", "Measured run", note="Same flank to same flank."), whole("pitches", "Pitches in it"),
+         length("tolerance", "Run good to", "0.2")),
         _identify_rack, {"run": "285.0", "pitches": "50"}, "Standard pitches near a measured run."),
     Figure("worm", "Worm and wheel", GROUP,
         (text("pitch", "Axial pitch", note="Type it as module 2, DP 10 or CP 1/4."), whole("starts", "Starts", "1"),

@@ -11,6 +11,7 @@ from rebuild.trade.gears.backlash import recommended
 from rebuild.trade.gears.blank import gear_blank, index_text
 from rebuild.trade.gears.chordal import chord
 from rebuild.trade.gears.identify import GearReadings, identify_gear
+from rebuild.trade.gears.identify_helical import helical_of
 from rebuild.trade.gears.indexing import indexing
 from rebuild.trade.gears.mesh import mesh
 from rebuild.trade.gears.pins import pin_target
@@ -18,9 +19,12 @@ from rebuild.trade.gears.pitches import Pitch, read_pitch
 from rebuild.trade.gears.span import span_target
 from rebuild.trade.gears.spur import SpurGear, ToothSystem, system_names, tooth_system
 from rebuild.trade.results.figure import Answer, Entries, Figure, Figured, Input, InputKind, SpecLine
+from rebuild.trade.results.likeness import AGREES, DOES_NOT, NONE
 from rebuild.trade.results.working import Worked, joined
 from rebuild.trade.sizes.number import read_whole
+from rebuild.trade.sizes.own_unit import both, own_unit
 from rebuild.trade.sizes.quantity import Size
+from rebuild.trade.sizes.show import show_length
 
 GROUP = "Gears"
 
@@ -46,6 +50,11 @@ def _parts(entries: Entries) -> tuple[Pitch, ToothSystem, SpurGear]:
     pitch, system = read_pitch(entries.text("pitch")), tooth_system(entries.choice("system"))
     gear = SpurGear.of(system, entries.whole("teeth"), pitch.module_mm, entries.number("shift"))
     return pitch, system, gear
+
+
+_NO_SPUR = (
+    "A helical gear, a profile shift, a seldom pitch or a slip: span teeth; look whether they lie at a slant."
+)
 
 
 def _blank(entries: Entries) -> Figured:
@@ -79,16 +88,28 @@ def _identify(entries: Entries) -> Figured:
         _pairs(entries, "pins"),
     )
     worked = identify_gear(readings, tolerance_mm=entries.mm("tolerance"))
-    answers = tuple(
+    agreeing = [guess for guess in worked.value if guess.agrees]
+    answers = [] if agreeing else [Answer(NONE, "no spur gear held", note=_NO_SPUR)]
+    answers += [
         Answer(
             guess.name,
-            f"outside {guess.gear(readings.teeth).outside_mm:.3f} mm",
-            note=f"{'fits' if guess.fits else 'does not fit'}, misfit {guess.misfit:.2f}; "
-            + ", ".join(f"{off.label} {off.off_mm:+.3f}" for off in guess.offs),
+            f"outside {both(guess.gear(readings.teeth).outside_mm)}",
+            note=f"{AGREES if guess.agrees else DOES_NOT}, misfit {guess.misfit:.2f}; off: "
+            + ", ".join(
+                f"{off.label} {show_length(off.off_mm, own_unit(), sign=True)}" for off in guess.offs
+            ),
         )
         for guess in worked.value
+    ]
+    if readings.outside_mm is None or any(not guess.shift for guess in agreeing):
+        return figured(worked, tuple(answers))
+    helical = helical_of(readings.teeth, readings.outside_mm)
+    answers += [
+        Answer("or a helical gear", one.name, note="if its teeth lie at a slant") for one in helical.value
+    ]
+    return figured(
+        Worked(worked.value, joined(worked.working.title, (worked.working, helical.working))), tuple(answers)
     )
-    return figured(worked, answers)
 
 
 def _pairs(entries: Entries, name: str, *, first_is_count: bool = False) -> tuple[tuple[float, float], ...]:

@@ -62,6 +62,44 @@ def number(
     )
 
 
+#: Quantity, unit and inch unit of what is weighed, and of what a spring does.
+MASS, RATE, FORCE = ("mass", "kg", "lb"), ("spring rate", "N/mm", "lbf/in"), ("force", "N", "lbf")
+
+
+def amount(
+    name: str,
+    label: str,
+    of: tuple[str, str, str],
+    default: str = "",
+    *,
+    note: str = "",
+    required: bool = True,
+    above: float | None = None,
+    least: float | None = None,
+    most: float | None = None,
+) -> Input:
+    """A mass, force or rate with its unit; its range is in the first unit.
+
+    >>> amount("load", "Load", MASS).unit
+    'kg'
+    """
+    quantity, unit, inch_unit = of
+    return Input(
+        name,
+        label,
+        InputKind.AMOUNT,
+        default,
+        unit,
+        help=note,
+        required=required,
+        quantity=quantity,
+        inch_unit=inch_unit,
+        above=above,
+        least=least,
+        most=most,
+    )
+
+
 def whole(name: str, label: str, default: str = "", *, note: str = "") -> Input:
     """A whole number.
 

@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from rebuild.trade.figures.inputs import choice, figured, length, number, text
 from rebuild.trade.results.figure import Answer, Entries, Figure, Figured
+from rebuild.trade.results.likeness import answers_of
 from rebuild.trade.results.working import Worked, joined
-from rebuild.trade.threads.pipe import NPT, SYSTEMS, R, by_stand_off, identify_pipe_thread, pipe_thread
+from rebuild.trade.threads.pipe import NPT, SYSTEMS, R, by_stand_off, pipe_thread
+from rebuild.trade.threads.pipe_identify import identify_pipe_thread
 
 GROUP = "Threads"
+_NONE = "Count the threads again, and try a 55° and a 60° gauge: 27 and 28, 11 and 11.5 are easily taken for another."
 
 
 def _pipe(entries: Entries) -> Figured:
@@ -30,11 +33,13 @@ def _pipe(entries: Entries) -> Figured:
 
 
 def _identify(entries: Entries) -> Figured:
-    worked = identify_pipe_thread(entries.mm("outside"), entries.number("tpi"))
-    answers = tuple(
-        Answer(one.name, one.major_mm, "mm", 3, f"{one.tpi:g} per inch; {one.source.cite()}")
-        for one in worked.value
-    )
+    tpi = entries.number("tpi") if entries.given("tpi") else None
+    worked = identify_pipe_thread(entries.mm("outside"), tpi, entries.mm("tolerance"))
+    answers = answers_of([one.likeness for one in worked.value], _NONE)
+    if tpi is None:
+        answers += (
+            Answer("to tell them apart", "count the threads", note="Over an inch, or with a thread gauge."),
+        )
     return figured(worked, answers)
 
 
@@ -67,10 +72,15 @@ FIGURES: tuple[Figure, ...] = (
         "identify-pipe",
         "Which pipe thread",
         GROUP,
-        (length("outside", "Outside over the crests"), number("tpi", "Threads per inch", above=0, most=100)),
+        (
+            length("outside", "Outside over the crests"),
+            number("tpi", "Threads per inch", above=0, most=100, required=False),
+            length("tolerance", "Readings good to", "0.1"),
+        ),
         _identify,
         {"outside": "20.8", "tpi": "14"},
-        "From the outside and the pitch.",
+        "From the outside and the pitch: G, R and NPT within a thread of the count, with how far each is off.",
+        inch_example={"outside": ".825", "tpi": "14", "tolerance": ".004"},
     ),
     Figure(
         "pipe-gauging",

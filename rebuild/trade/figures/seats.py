@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
-from rebuild.trade.figures.inputs import choice, figured, length, text, whole
+from rebuild.trade.figures.inputs import choice, figured, length, maybe_length, text, whole
 from rebuild.trade.joints.clearance_holes import SERIES, clearance_hole
 from rebuild.trade.joints.retaining_rings import BORE, SHAFT, ring_groove
-from rebuild.trade.joints.splines import identify_spline, square
+from rebuild.trade.joints.splines import INCH, INVOLUTE, identify_spline
+from rebuild.trade.joints.squares import square
 from rebuild.trade.limits.iso286 import it_grade_um, limits
 from rebuild.trade.results.figure import Answer, Entries, Figure, Figured, SpecLine, Zone
+from rebuild.trade.results.likeness import answers_of
 from rebuild.trade.shop.t_slots import t_slot
 
 GROUP = "Seats, grooves and slots"
 #: Tolerances of an ISO 14 shaft by fit: width, minor diameter.
+_TO_SUIT = "An inch shaft is made to suit its hole: measure the hub, or copy the old shaft."
+_BY_MINOR = "Between the splines, across the shaft; the series differ in nothing else."
 _SPLINE_FITS = {"sliding": ("d10", "f7"), "close": ("f9", "g7"), "fixed": ("h10", "h7")}
 
 
@@ -67,18 +71,33 @@ def _ring(entries: Entries) -> Figured:
 
 
 def _spline(entries: Entries) -> Figured:
-    worked = identify_spline(entries.whole("splines"), entries.mm("outside"), entries.mm("width"))
+    worked = identify_spline(
+        entries.whole("splines"),
+        entries.mm("outside"),
+        entries.mm("width"),
+        entries.mm("minor") if entries.given("minor") else None,
+        entries.mm("tolerance"),
+    )
     best = worked.value[0]
-    answers = [
-        Answer(one.name, f"splines {one.width_mm:g} mm wide", note=f"{one.series}; {one.source.cite()}")
-        for one in worked.value
-    ]
-    answers += [
-        Answer("height of a spline", best.height_mm, "mm", 3),
-        Answer("gap at the minor circle", best.gap_mm, "mm", 3),
-    ]
+    answers = answers_of(
+        [one.likeness for one in worked.value],
+        f"Held are ISO 14 and the inch proportions of SAE J499; a maker's own spline is copied. {INVOLUTE}",
+    )
+    if not best.likeness.agrees:
+        return figured(worked, answers)
+    one = best.spline
+    if sum(guess.likeness.agrees for guess in worked.value) > 1:
+        return figured(
+            worked, (*answers, Answer("which of them", "read the minor diameter too", note=_BY_MINOR))
+        )
+    answers += (
+        Answer("height of a spline", one.height_mm, "mm", 3),
+        Answer("gap at the minor circle", one.gap_mm, "mm", 3),
+    )
+    if one.standard == INCH:
+        return figured(worked, (*answers, Answer("limits of a new shaft", "none held", note=_TO_SUIT)))
     width, minor = _SPLINE_FITS[entries.choice("fit")]
-    specs = (_iso("spline width", best.width_mm, width), _iso("minor diameter", best.minor_mm, minor))
+    specs = (_iso("spline width", one.width_mm, width), _iso("minor diameter", one.minor_mm, minor))
     zones = tuple(
         Zone(
             f"{spec.label} {origin}",
@@ -88,7 +107,7 @@ def _spline(entries: Entries) -> Figured:
         )
         for spec, origin in zip(specs, (width, minor), strict=True)
     )
-    return figured(worked, tuple(answers), specs, zones)
+    return figured(worked, answers, specs, zones)
 
 
 def _iso(label: str, nominal_mm: float, tolerance: str) -> SpecLine:
@@ -152,11 +171,14 @@ FIGURES: tuple[Figure, ...] = (
             whole("splines", "Splines"),
             length("outside", "Outside"),
             length("width", "Width of a spline"),
+            maybe_length("minor", "Minor, between them"),
+            length("tolerance", "Readings good to", "0.1"),
             choice("fit", "Fit of the shaft", tuple(_SPLINE_FITS)),
         ),
         _spline,
         {"splines": "6", "outside": "25.8", "width": "5.9"},
-        "ISO 14 by count, outside and width; limits of a new shaft.",
+        "ISO 14 and inch (SAE J499) by count, outside and width; limits of a new ISO 14 shaft. No involute ones.",
+        inch_example={"splines": "6", "outside": "1.248", "width": ".311", "tolerance": ".004"},
     ),
     Figure(
         "square",

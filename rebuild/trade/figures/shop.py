@@ -1,11 +1,11 @@
-"""Figures of shop arithmetic: speeds, drill points, blanks, weights, slings, worn ways."""
+"""Figures of shop arithmetic: speeds, drill points, blanks, weights, worn ways."""
 
 from __future__ import annotations
 
 import re
 
 from rebuild.errors import BadEntry
-from rebuild.trade.figures.inputs import choice, figured, length, maybe_length, number, text, whole
+from rebuild.trade.figures.inputs import choice, figured, length, number, text, whole
 from rebuild.trade.geometry.wear_effect import carriage_drop, front_way_drop, tailstock_low
 from rebuild.trade.results.figure import Answer, Entries, Figure, Figured
 from rebuild.trade.shop.blanks import gear_blank_kg, round_blank, skins
@@ -18,19 +18,11 @@ from rebuild.trade.shop.cutting import (
     operations,
     rpm,
 )
-from rebuild.trade.shop.lifting import (
-    LB_PER_KG,
-    SHAPES,
-    angle_from_spread,
-    centre_of_mass_mm,
-    sling,
-    weight_kg,
-)
+from rebuild.trade.shop.lifting import LB_PER_KG, SHAPES, weight_kg
 from rebuild.trade.shop.materials import wanted
 from rebuild.trade.sizes.number import read_number
+from rebuild.trade.sizes.own_unit import own_unit
 
-#: Two angles of a sling leg are the same within this: no finer than one is measured (common practice, no source).
-SAME_ANGLE_DEG = 0.5
 GROUP = "Shop arithmetic"
 LONGEST_LIST = 1_000
 
@@ -121,45 +113,8 @@ def _gear_weight(entries: Entries) -> Figured:
 
 
 def _weights(mass_kg: float, note: str) -> tuple[Answer, ...]:
-    return (Answer("weight", mass_kg, "kg", 3, note), Answer("weight", mass_kg * LB_PER_KG, "lb", 2))
-
-
-def _sling(entries: Entries) -> Figured:
-    unit = entries.choice("unit")
-    scale = 1.0 if unit == "kg" else 1 / LB_PER_KG
-    by_hooks = entries.together("leg", "spread")
-    angle = _sling_angle(entries) if by_hooks else entries.number("angle")
-    rated = entries.number("rated", unit) * scale if entries.given("rated") else None
-    worked = sling(entries.number("load", unit) * scale, entries.whole("legs"), angle, leg_rated_kg=rated)
-    found = worked.value
-    answers = [
-        Answer("angle from the horizontal", angle, "°", 1),
-        Answer("each leg carries", found.leg_kg, "kg", 1),
-        Answer("each leg carries", found.leg_kg * LB_PER_KG, "lb", 1),
-        Answer("factor", found.factor, "", 4),
-        Answer("capacity left", found.capacity_part * 100, "%", 1),
-    ]
-    if found.enough is not None:
-        answers.append(Answer("leg", "within its rating" if found.enough else "over its rating: do not lift"))
-    return figured(worked, tuple(answers))
-
-
-def _sling_angle(entries: Entries) -> float:
-    """The angle of a leg's length and the hooks' distance; one typed beside them must be the same."""
-    angle = angle_from_spread(entries.mm("leg"), entries.mm("spread"))
-    if entries.typed("angle") and abs(entries.number("angle") - angle) > SAME_ANGLE_DEG:
-        raise BadEntry(
-            f"is not the {angle:.1f}° that the leg and the distance of the hooks give.",
-            where="Angle from the horizontal",
-            value=entries.text("angle"),
-            way_out="Empty the angle, or the leg and the distance.",
-        )
-    return angle
-
-
-def _centre(entries: Entries) -> Figured:
-    worked = centre_of_mass_mm(entries.number("first"), entries.number("second"), entries.mm("between"))
-    return figured(worked, (Answer("centre of mass from the first", worked.value, "mm", 1),))
+    weights = (Answer("weight", mass_kg, "kg", 3, note), Answer("weight", mass_kg * LB_PER_KG, "lb", 2, note))
+    return weights[::-1] if own_unit() == "in" else weights
 
 
 def _way_drop(entries: Entries) -> Figured:
@@ -231,19 +186,6 @@ FIGURES: tuple[Figure, ...] = (
         (length("outside", "Outside"), length("bore", "Bore"), length("face", "Face width"), _MATERIAL),
         _gear_weight, {"outside": "105", "bore": "20", "face": "20", "material": "cast iron"},
         "A plain disc with its bore."),
-    Figure("sling", "Load in a sling", GROUP,
-        (number("load", "Load", above=0, most=1_000_000), choice("unit", "Load in", ("kg", "lb")),
-         whole("legs", "Legs", "2"),
-         number("angle", "Angle from the horizontal", "60", unit="°"),
-         maybe_length("leg", "Length of a leg", note="With the spread, in place of the angle."),
-         maybe_length("spread", "Distance of the hooks"),
-         number("rated", "One leg is rated", required=False, above=0, most=1_000_000, note="Straight up, same unit.")),
-        _sling, {"load": "410", "unit": "lb", "angle": "45"}, "What each leg carries; refused below 30°."),
-    Figure("centre-of-mass", "Centre of mass", GROUP,
-        (number("first", "Weighed at the first end", unit="kg", least=0, most=1_000_000),
-         number("second", "At the second", unit="kg", least=0, most=1_000_000),
-         length("between", "Between the supports")),
-        _centre, {"first": "300", "second": "100", "between": "1200"}, "From two weighings, before the sling goes on."),
     Figure("way-drop", "Front way drop", GROUP,
         (_DROP, length("height", "Centre height over the ways"), length("spacing", "Way spacing"),
          length("diameter", "Work diameter")),

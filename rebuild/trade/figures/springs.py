@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from rebuild.trade.figures.inputs import choice, figured, length, maybe_length, number
+from rebuild.trade.figures.inputs import FORCE, RATE, amount, choice, figured, length, maybe_length, number
 from rebuild.trade.results.figure import Answer, Entries, Figure, Figured
+from rebuild.trade.sizes.amounts import LBF_N
+from rebuild.trade.sizes.own_unit import own_unit
 from rebuild.trade.springs.coil import (
     COMPRESSION,
     DEAD,
@@ -20,14 +22,16 @@ GROUP = "Springs"
 def _spring(entries: Entries) -> Figured:
     worked = coil_spring(
         entries.choice("kind"), entries.mm("wire"), entries.mm("outside"), entries.number("coils"), entries.mm("moved"),
-        wire=entries.choice("of"), ends=entries.choice("ends"), initial_N=entries.number("initial"),
+        wire=entries.choice("of"), ends=entries.choice("ends"), initial_N=entries.amount("initial"),
         free_mm=entries.mm("free") if entries.given("free") else None,
     )  # fmt: skip
     found = worked.value
     answers = (
-        Answer("rate", found.rate_N_mm, "N/mm", 4),
-        Answer("rate", found.rate_N_mm / LBF_PER_IN, "lbf/in", 3),
-        Answer("force", found.force_N, "N", 2),
+        *_own_first(
+            Answer("rate", found.rate_N_mm, "N/mm", 4),
+            Answer("rate", found.rate_N_mm / LBF_PER_IN, "lbf/in", 3),
+        ),
+        *_own_first(Answer("force", found.force_N, "N", 2), Answer("force", found.force_N / LBF_N, "lbf", 2)),
         Answer("stress", found.stress_MPa, "MPa", 0, "with Wahl's factor"),
         Answer("index", found.index, "", 2, "mean diameter over wire"),
         Answer("active coils", found.active, "", 2),
@@ -36,10 +40,14 @@ def _spring(entries: Entries) -> Figured:
     return figured(worked, answers)
 
 
+def _own_first(metric: Answer, inch: Answer) -> tuple[Answer, Answer]:
+    return (inch, metric) if own_unit() == "in" else (metric, inch)
+
+
 def _coils(entries: Entries) -> Figured:
     ends = entries.choice("ends")
     worked = coils_for_rate(
-        entries.number("rate"),
+        entries.amount("rate"),
         entries.mm("wire"),
         entries.mm("outside"),
         wire=entries.choice("of"),
@@ -70,11 +78,11 @@ FIGURES: tuple[Figure, ...] = (
             length("moved", "Pressed or pulled by", "0"),
             _OF,
             _ENDS,
-            number(
+            amount(
                 "initial",
                 "Initial pull",
+                FORCE,
                 "0",
-                unit="N",
                 least=0,
                 most=100_000,
                 note="Of an extension spring.",
@@ -84,13 +92,14 @@ FIGURES: tuple[Figure, ...] = (
         _spring,
         {"wire": "2", "outside": "18", "coils": "10", "moved": "10", "free": "60"},
         "Rate, force and stress from its sizes; modulus from memory.",
+        inch_example={"wire": ".080", "outside": ".72", "coils": "10", "moved": ".4", "free": "2.4"},
     ),
     Figure(
         "spring-coils",
         "Coils for a rate",
         GROUP,
         (
-            number("rate", "Rate", unit="N/mm", above=0, most=1_000_000),
+            amount("rate", "Rate", RATE, above=0, most=1_000_000),
             length("wire", "Wire"),
             length("outside", "Outside of the coil"),
             _OF,
@@ -99,5 +108,6 @@ FIGURES: tuple[Figure, ...] = (
         _coils,
         {"rate": "4.84", "wire": "2.2", "outside": "18"},
         "How many coils another wire needs.",
+        inch_example={"rate": "27.6", "wire": ".087", "outside": ".71"},
     ),
 )

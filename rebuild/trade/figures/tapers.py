@@ -5,6 +5,7 @@ from __future__ import annotations
 from rebuild.errors import BadEntry
 from rebuild.trade.figures import pins_and_keys
 from rebuild.trade.results.figure import Answer, Entries, Figure, Figured, Input, InputKind, SpecLine
+from rebuild.trade.results.likeness import AGREES, DOES_NOT, NONE
 from rebuild.trade.results.working import Sheet, Worked, Working
 from rebuild.trade.tapers import (
     angles,
@@ -36,7 +37,8 @@ def _taper(entries: Entries) -> Figured:
 
 
 def _identify(entries: Entries) -> Figured:
-    return _ranked(_identified(entries))
+    by_size = not (entries.given("angle") or entries.given("small"))
+    return _ranked(_identified(entries), one_diameter=by_size)
 
 
 def _identified(entries: Entries) -> Worked[tuple[taper_identify.Candidate, ...]]:
@@ -57,12 +59,23 @@ def _identified(entries: Entries) -> Worked[tuple[taper_identify.Candidate, ...]
     return taper_identify.identify_size(entries.mm("large"), entries.mm("apart"))
 
 
-def _ranked(found: Worked[tuple[taper_identify.Candidate, ...]]) -> Figured:
-    answers = tuple(
-        Answer(f"{rank}.", one.taper.name, note=("agrees; " if one.agrees else "does not agree; ") + one.said)
+def _ranked(found: Worked[tuple[taper_identify.Candidate, ...]], *, one_diameter: bool = False) -> Figured:
+    first: tuple[Answer, ...] = ()
+    if one_diameter:
+        first = (Answer("one diameter", "is not enough", note=taper_identify.ONE_DIAMETER),)
+    if not any(one.agrees for one in found.value):
+        first += (Answer(NONE, "not in the table", note="Special, worn, cut short, or misread."),)
+    answers = first + tuple(
+        Answer(f"{rank}.", one.taper.name, note=_verdict(one, one_diameter=one_diameter) + one.said)
         for rank, one in enumerate(found.value, start=1)
     )
     return Figured(answers, found.working)
+
+
+def _verdict(one: taper_identify.Candidate, *, one_diameter: bool) -> str:
+    if not one.agrees:
+        return f"{DOES_NOT}; "
+    return "may be; " if one_diameter else f"{AGREES}; "
 
 
 def _gauge(entries: Entries) -> Figured:
@@ -76,11 +89,14 @@ def _gauge(entries: Entries) -> Figured:
         )
     cone = found.value
     like = taper_identify.identify_angle(2.0 * cone.half_angle_deg)
+    near = like.value[0]
     answers = (
         Answer("half angle", cone.half_angle_deg, "°", 4),
         Answer("taper per foot", cone.rate * 12.0, "in", 5),
         Answer("diameter at the end", cone.end_mm, "mm"),
-        Answer("nearest by angle", like.value[0].taper.name, note=like.value[0].said),
+        Answer(
+            "nearest by angle", near.taper.name, note=f"{AGREES if near.agrees else DOES_NOT}; {near.said}"
+        ),
     )
     return Figured(answers, found.working)
 
@@ -151,7 +167,9 @@ def _optional(name: str, label: str, kind: InputKind, unit: str = "", text: str 
     return Input(name, label, kind, unit=unit, help=text, required=False)
 
 
-_TAPER_TEXT = Input("taper", "Taper", _TEXT, "", help="MT3, Morse 4-1/2, B&S 7, Jarno 10, JT 33, 7:24 40")
+_TAPER_TEXT = Input(
+    "taper", "Taper", _TEXT, "", help="MT3, Morse 4-1/2, B&S 7, Jarno 10, JT 33, B12, 7:24 40"
+)
 
 FIGURES: tuple[Figure, ...] = (
     Figure(

@@ -4,71 +4,79 @@ from __future__ import annotations
 
 from rebuild.trade.figures import drawn
 from rebuild.trade.figures.inputs import figured, length, maybe_length, text
-from rebuild.trade.joints.woodruff import Seat, identify_woodruff, woodruff, woodruff_seat
-from rebuild.trade.limits.iso286 import limits
+from rebuild.trade.joints.woodruff import (
+    DEPTH_OVER_MM,
+    Seat,
+    keyseat_width,
+    none_wider,
+    sizes_in_words,
+    woodruff,
+    woodruff_seat,
+)
+from rebuild.trade.joints.woodruff_identify import identify_woodruff
 from rebuild.trade.results.figure import Answer, Entries, Figure, Figured, SpecLine
+from rebuild.trade.results.likeness import answers_of
+from rebuild.trade.sizes.own_unit import both
 
 GROUP = "Tapers, pins and keys"
-_INCH_DEPTH_MM = 0.005 * 25.4
+AT = {"in": "at the side of the seat", "mm": "on the centre line"}
+_OVER = {"in": "depth +0.005 in, from memory", "mm": "depth +0.1 mm, DIN 6888"}
 
 
 def _identify_woodruff(entries: Entries) -> Figured:
-    worked = identify_woodruff(
-        entries.mm("width"),
-        *(entries.mm(name) if entries.given(name) else None for name in ("diameter", "height")),
-    )
-    answers = tuple(
-        Answer(
-            key.name,
-            f"{key.width_mm:.3f} x {key.diameter_mm:.2f} mm, {key.height_mm:.2f} high",
-            note=key.source.cite(),
-        )
-        for key in worked.value
-    )
-    return figured(worked, answers)
+    diameter, height = (entries.mm(name) if entries.given(name) else None for name in ("diameter", "height"))
+    worked = identify_woodruff(entries.mm("width"), diameter, height, entries.mm("tolerance"))
+    none = "Wider or flat-bottomed keys and other standards are not held; measure again, or copy the key."
+    return figured(worked, answers_of([one.likeness for one in worked.value], none))
 
 
 def _woodruff(entries: Entries) -> Figured:
     worn = entries.mm("worn") if entries.given("worn") else None
     worked = woodruff_seat(woodruff(entries.text("key")), entries.mm("shaft"), worn)
     seat = worked.value
+    key = seat.key
+    width = keyseat_width(key)
     answers = [
+        Answer("key", sizes_in_words(key), note=f"{both(key.length_mm)} long"),
+        Answer("cutter", key.diameter_mm, "mm", 3),
+        Answer("depth in the shaft", key.shaft_depth_mm, "mm", 3, AT[key.unit]),
+        Answer("depth in the hub", key.hub_depth_mm, "mm", 3),
+        Answer("across the shaft", seat.across_shaft_mm, "mm", 3, "far side to the floor, most"),
         Answer(
-            "key",
-            f"{seat.key.width_mm:.3f} mm wide, {seat.key.height_mm:.2f} high, {seat.key.length_mm:.2f} long",
-        ),
-        Answer("cutter", seat.key.diameter_mm, "mm", 2),
-        Answer(
-            "depth in the shaft",
-            seat.key.shaft_depth_mm,
+            "across the shaft, least",
+            seat.across_shaft_mm - DEPTH_OVER_MM[key.unit],
             "mm",
             3,
-            "at the side (inch), on the centre line (mm)",
+            _OVER[key.unit],
         ),
-        Answer("depth in the hub", seat.key.hub_depth_mm, "mm", 3),
-        Answer("across the shaft", seat.across_shaft_mm, "mm", 3, "far side to the floor"),
         Answer("across the bore", seat.across_bore_mm, "mm", 3, "far side to the floor"),
+        *(
+            Answer(f"seat width, {end}", mm, "mm", 3, width.working.sources()[0].cite())
+            for end, mm in zip(("low", "high"), width.value if width is not None else (), strict=False)
+            if width is not None
+        ),
     ]
     if worn is not None:
+        wider = ", ".join(one.name for one in seat.wider)
         answers.append(
-            Answer("for the worn seat", ", ".join(one.name for one in seat.wider) or "a stepped key")
+            Answer("for the worn seat", wider or "a stepped key", note="" if wider else none_wider(key))
         )
     drawing = drawn.woodruff(seat, entries.mm("shaft"))
     return figured(worked, tuple(answers), _woodruff_specs(seat), drawing=drawing)
 
 
 def _woodruff_specs(seat: Seat) -> tuple[SpecLine, ...]:
-    deep = 0.1 if seat.key.unit == "mm" else _INCH_DEPTH_MM
-    origin = (
-        "DIN 6888, depth +0.1 mm" if seat.key.unit == "mm" else "Woodruff seat, depth +0.005 in from memory"
+    key, over = seat.key, DEPTH_OVER_MM[seat.key.unit]
+    origin = f"Woodruff {key.name}, {key.source.cite()}; {_OVER[key.unit]}"
+    depths = (
+        SpecLine("across the shaft", None, seat.across_shaft_mm - over, seat.across_shaft_mm, origin),
+        SpecLine("across the bore", None, seat.across_bore_mm, seat.across_bore_mm + over, origin),
     )
-    lines = [SpecLine("across the shaft", None, seat.across_shaft_mm - deep, seat.across_shaft_mm, origin)]
-    if seat.key.unit == "mm":
-        wide = limits(seat.key.width_mm, "N9").value
-        lines.append(
-            SpecLine("seat width, sliding", seat.key.width_mm, wide.low_mm, wide.high_mm, "DIN 6888, N9")
-        )
-    return tuple(lines)
+    width = keyseat_width(key)
+    if width is None:
+        return depths
+    said = f"Woodruff {key.name}, {width.working.sources()[0].cite()}"
+    return (*depths, SpecLine("seat width in the shaft", key.width_mm, *width.value, said))
 
 
 FIGURES: tuple[Figure, ...] = (
@@ -80,10 +88,12 @@ FIGURES: tuple[Figure, ...] = (
             length("width", "Width", unit="mm"),
             maybe_length("diameter", "Diameter of its circle"),
             maybe_length("height", "Height"),
+            length("tolerance", "Readings good to", "0.1"),
         ),
         _identify_woodruff,
         {"width": "4.75", "diameter": "19", "height": "7.9"},
         "Width with diameter, height or both.",
+        inch_example={"width": ".187", "diameter": "3/4", "height": ".312", "tolerance": ".004"},
     ),
     Figure(
         "woodruff",
@@ -97,5 +107,6 @@ FIGURES: tuple[Figure, ...] = (
         _woodruff,
         {"key": "606", "shaft": "1 in", "worn": "0.195 in"},
         "Depths in shaft and hub, and the next wider key.",
+        inch_example={"key": "606", "shaft": "1", "worn": ".195"},
     ),
 )

@@ -13,6 +13,7 @@ from rebuild.trade.limits.sizes import Fit
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.sizes.given import number_of, text_of, whole_of
+from rebuild.trade.sizes.own_unit import said
 
 #: A clearance outside the wanted range counts this many times one left unused.
 OUTSIDE_WEIGHT = 3.0
@@ -125,7 +126,7 @@ def find_fits(
         raise OutOfRange(
             "has no standard fit: ISO 286 is held over 0 to 500 mm, ANSI B4.1 over 0 to 19.69 in.",
             where="Nominal size",
-            value=f"{nominal_mm:.6g} mm",
+            value=said(nominal_mm),
             way_out="Check the unit.",
         )
     order = {system: place for place, system in enumerate(SYSTEMS)}
@@ -190,7 +191,7 @@ def _refuse_bad(low: float, high: float, systems: tuple[str, ...]) -> None:
         raise BadEntry(
             "is more than the largest clearance.",
             where="Smallest clearance",
-            value=f"{low:.4f} mm",
+            value=said(low),
             way_out="Interference is negative: -0.03 to -0.01.",
         )
     for system in systems:

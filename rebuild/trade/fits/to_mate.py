@@ -10,6 +10,7 @@ from rebuild.trade.limits import iso286
 from rebuild.trade.limits.sizes import SAME_MM, Role
 from rebuild.trade.results.working import Sheet, Worked
 from rebuild.trade.sizes.given import number_of, word_of
+from rebuild.trade.sizes.own_unit import said
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,12 +126,12 @@ def _like_grade(size_mm: float, width_mm: float) -> str:
 
 def _refuse_bad(actual_mm: float, low: float, high: float, U_mm: float) -> None:
     if not actual_mm > 0:
-        raise BadEntry("is no size.", where="Measured mate", value=f"{actual_mm:g} mm", way_out="Measure it.")
+        raise BadEntry("is no size.", where="Measured mate", value=said(actual_mm), way_out="Measure it.")
     if not low <= high:
         raise BadEntry(
             "is more than the largest clearance.",
             where="Smallest clearance",
-            value=f"{low:.4f} mm",
+            value=said(low),
             way_out="Interference is negative: -0.03 to -0.01.",
         )
     if not U_mm >= 0:

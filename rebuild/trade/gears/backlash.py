@@ -9,7 +9,7 @@ from rebuild.errors import OutOfRange
 from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
-from rebuild.trade.sizes.show import show_both
+from rebuild.trade.sizes.own_unit import both
 
 SHOP_FEEL = Source("Setting by newsprint", "about 0.003 in between the teeth", Status.COMMON_PRACTICE)
 
@@ -39,7 +39,7 @@ def recommended(centre_mm: float, module_mm: float) -> Worked[BacklashRange]:
         if _holds(row, centre_in, dp):
             low, high = (float(row[end]) * 25.4 for end in ("min_in", "max_in"))
             sheet = Sheet("Recommended backlash")
-            sheet.read("mesh", f"centres {show_both(centre_mm, 'mm')}, DP {dp:.4g} (module {module_mm:.4g})")
+            sheet.read("mesh", f"centres {both(centre_mm)}, DP {dp:.4g} (module {module_mm:.4g})")
             sheet.table(
                 "row",
                 f"over {row['over_in']} to {row['to_in']} in, DP {row['dp_from']} to {row['dp_to']}: "
@@ -49,7 +49,7 @@ def recommended(centre_mm: float, module_mm: float) -> Worked[BacklashRange]:
             sheet.note(
                 "Slow hand-set trains are often set by a slip of newsprint between the teeth.", SHOP_FEEL
             )
-            sheet.result("backlash", f"{show_both(low, 'mm')} to {show_both(high, 'mm')} at the pitch circle")
+            sheet.result("backlash", f"{both(low)} to {both(high)} at the pitch circle")
             return Worked(BacklashRange(low, high), sheet.close())
     raise OutOfRange(
         f"has no value in {found.source.name}, which runs from 0 to 120 in and DP 0.5 to 19.99 with blanks "

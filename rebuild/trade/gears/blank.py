@@ -12,7 +12,7 @@ from rebuild.trade.gears.spur import SpurGear, ToothSystem
 from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
-from rebuild.trade.sizes.show import show_both
+from rebuild.trade.sizes.own_unit import both
 
 TOLERANCE = Source("Blank tolerance", "outside diameter +0 / -0.005 in", Status.COMMON_PRACTICE)
 BLANK_UNDER_MM = 0.127
@@ -62,9 +62,7 @@ def gear_blank(teeth: int, pitch: Pitch, system: ToothSystem, shift: float = 0.0
         )
     turns = Fraction(DIVIDING_RATIO, teeth)
     sheet.equation("indexing", f"40:1 head, 40/{teeth} = {index_text(turns)} turns per tooth")
-    sheet.result(
-        "blank", f"outside {show_both(outside, 'mm')}, cut {show_both(gear.whole_depth_mm, 'mm')} deep"
-    )
+    sheet.result("blank", f"outside {both(outside)}, cut {both(gear.whole_depth_mm)} deep")
     blank = Blank(
         outside - BLANK_UNDER_MM,
         outside,

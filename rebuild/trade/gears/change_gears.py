@@ -18,6 +18,7 @@ from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked, Working
 from rebuild.trade.sizes.number import exact, plain_of, read_whole, short
+from rebuild.trade.sizes.own_unit import said_range
 
 RULE = Source("Gear trains", "product of drivers over product of driven", Status.COMPUTED)
 ROOM = Source("Stud room", "a wheel must clear the next stud by about 15 teeth", Status.COMMON_PRACTICE)
@@ -94,7 +95,7 @@ def read_lead(text: str, starts: int = 1, *, decimal_comma: bool | None = None) 
     mm = _in_mm(value, match["kind"] or match["unit"]) * starts
     if not LEAST_MM <= mm <= MOST_MM:
         raise OutOfRange(
-            f"is not a lead from {LEAST_MM} to {MOST_MM} mm.",
+            f"is not a lead from {said_range(LEAST_MM, MOST_MM)}.",
             where="Lead",
             value=text.strip()[:30],
             way_out=WAYS,

@@ -15,7 +15,7 @@ from rebuild.trade.gears.span import describe
 from rebuild.trade.gears.spur import SpurGear, check_thinning
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
-from rebuild.trade.sizes.show import show_both
+from rebuild.trade.sizes.own_unit import both, said
 
 RULE = Source("Involute geometry", "chordal thickness of the (virtual) spur gear", Status.COMPUTED)
 
@@ -69,7 +69,7 @@ def chord(
     sheet.equation("thickness", f"{z:.5g} × {gear.module_mm:.5g} × sin = {width:.4f} mm", RULE)
     sheet.equation("addendum", f"{ha:.5g} + {z * gear.module_mm / 2:.6g} (1 - cos) = {height:.4f} mm", RULE)
     sheet.note("Set the caliper from the tip as it is: subtract half of what the outside diameter lacks.")
-    sheet.result("set and read", f"{show_both(height, 'mm')} deep, {show_both(width, 'mm')} wide")
+    sheet.result("set and read", f"{both(height)} deep, {both(width)} wide")
     return Worked(Chord(z, arc, degrees(psi), width, height), sheet.close())
 
 
@@ -102,9 +102,9 @@ def thickness_at_mm(gear: SpurGear, diameter_mm: float) -> float:
 
     if diameter_mm < gear.base_diameter_mm:
         raise OutOfRange(
-            f"lies inside the base circle of {gear.base_diameter_mm:.3f} mm.",
+            f"lies inside the base circle of {said(gear.base_diameter_mm)}.",
             where="Diameter",
-            value=f"{diameter_mm:g} mm",
+            value=said(diameter_mm),
         )
     here = inv(acos(gear.base_diameter_mm / diameter_mm))
     base = (pi / 2 + 2 * gear.shift * tan(gear.angle)) / gear.teeth

@@ -16,6 +16,7 @@ from rebuild.trade.gears.involute import inv, inverse_inv
 from rebuild.trade.gears.pitches import Pitch
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.own_unit import said
 from rebuild.trade.sizes.show import show_both
 
 RULE = Source("Geometry of helical gears", "normal and transverse sections", Status.COMPUTED)
@@ -126,9 +127,9 @@ def helix_for_centres(teeth: int, mate_teeth: int, pitch: Pitch, centres_mm: flo
         )
     if not spur * (1 + 1e-9) <= centres_mm <= spur / cos(radians(MOST_HELIX)) or centres_mm <= 0:
         raise OutOfRange(
-            f"are outside {spur:.3f} mm (spur) to {spur / cos(radians(MOST_HELIX)):.3f} mm (60° helix).",
+            f"are outside {said(spur)} (spur) to {said(spur / cos(radians(MOST_HELIX)))} (60° helix).",
             where="Centres",
-            value=f"{centres_mm:.6g} mm",
+            value=said(centres_mm),
             way_out="Check the normal pitch, or profile shift was used.",
         )
     beta = degrees(acos(min(spur / centres_mm, 1.0)))
@@ -149,8 +150,8 @@ def _over_balls(
         raise OutOfRange(
             "is not a ball for this pitch.",
             where="Ball",
-            value=f"{ball:.4g} mm",
-            way_out=f"Take about {BALL_MODULES * m:.3f} mm.",
+            value=said(ball, 4),
+            way_out=f"Take about {said(BALL_MODULES * m)}.",
         )
     value = (
         inv(alpha_t) + ball / (m * teeth * cos(alpha_n)) - pi / (2 * teeth) + 2 * shift * tan(alpha_n) / teeth
@@ -159,8 +160,8 @@ def _over_balls(
         raise OutOfRange(
             "falls inside the base circle.",
             where="Ball",
-            value=f"{ball:.4g} mm",
-            way_out=f"Take about {BALL_MODULES * m:.3f} mm.",
+            value=said(ball, 4),
+            way_out=f"Take about {said(BALL_MODULES * m)}.",
         )
     phi = inverse_inv(value)
     odd = cos(pi / (2 * teeth)) if teeth % 2 else 1.0
@@ -172,8 +173,8 @@ def _over_balls(
         raise OutOfRange(
             "does not touch the flanks between base circle and tip.",
             where="Ball",
-            value=f"{ball:.4g} mm",
-            way_out=f"Take about {BALL_MODULES * m:.3f} mm.",
+            value=said(ball, 4),
+            way_out=f"Take about {said(BALL_MODULES * m)}.",
         )
     return base / cos(phi) * odd + ball, phi
 

@@ -21,13 +21,14 @@ from rebuild.trade.gears.spur import SpurGear
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.sizes.given import number_of
-from rebuild.trade.sizes.show import show_both
+from rebuild.trade.sizes.own_unit import both, said
 
 RULE = Source("Involute geometry", "sizes of each standard gear against the readings", Status.COMPUTED)
 RANKING = Source("Ranking", "our weights: misfit by tolerance, how common, shift or not", Status.JUDGEMENT)
 
 ANGLES = ((20.0, 1), (14.5, 1), (15.0, 3), (25.0, 3), (17.5, 3), (22.5, 3))
 FULL, STUB = 1.0, 0.8
+OUTSIDE = "outside"
 _THIN_SHIFT = -0.06  # down to here a thin tooth is taken as backlash or wear, not as profile shift
 _PLAIN_FIT = 2.5  # a plain gear whose worst reading is this many tolerances off still fits
 
@@ -73,6 +74,13 @@ class GearGuess:
     offs: tuple[Off, ...]
 
     @property
+    def agrees(self) -> bool:
+        """Whether the readings may be of it; the outside alone is forgiven by nothing, and proves no profile shift."""
+        if any(off.label != OUTSIDE for off in self.offs):
+            return self.fits
+        return not self.shift and all(abs(off.in_tolerances) <= 1.0 for off in self.offs)
+
+    @property
     def name(self) -> str:
         """As the trade says it."""
         stub = ", stub teeth" if self.addendum < FULL else ""
@@ -105,9 +113,7 @@ def identify_gear(
     """
     _check(readings)
     if not 0.001 <= tolerance_mm <= 2.0:
-        raise OutOfRange(
-            "lies outside 0.001 to 2 mm.", where="Readings good to", value=f"{tolerance_mm:g} mm"
-        )
+        raise OutOfRange("lies outside 0.001 to 2 mm.", where="Readings good to", value=said(tolerance_mm))
     plain = list(_plain(readings, tolerance_mm))
     guesses = [guess for guess in plain if guess.fits]
     if not any(_usual(guess) for guess in guesses):
@@ -218,7 +224,7 @@ def _offs(readings: GearReadings, gear: SpurGear, tol: float) -> Iterator[Off]:
     thin = abs(_THIN_SHIFT) * gear.module_mm * 2 * 0.34 + 2 * tol
     if readings.outside_mm is not None:
         yield _off(
-            "outside", readings.outside_mm, gear.outside_mm, max(2 * tol, 0.004 * gear.outside_mm), 1.2 * tol
+            OUTSIDE, readings.outside_mm, gear.outside_mm, max(2 * tol, 0.004 * gear.outside_mm), 1.2 * tol
         )
     spans = sorted(readings.spans)
     for k, W in spans:
@@ -256,9 +262,7 @@ def _said(readings: GearReadings) -> str:
 def _working(readings: GearReadings, guesses: Sequence[GearGuess], tol: float) -> Sheet:
     sheet = Sheet(f"Which gear has {readings.teeth} teeth and these sizes")
     sheet.read("measured", _said(readings))
-    sheet.read(
-        "tolerance", f"{show_both(tol, 'mm')} on a sound gear; thin teeth and small blanks are forgiven"
-    )
+    sheet.read("tolerance", f"{both(tol)} on a sound gear; thin teeth and small blanks are forgiven")
     if readings.outside_mm is not None:
         z = readings.teeth
         module = readings.outside_mm / (z + 2)

@@ -12,7 +12,7 @@ from rebuild.trade.gears.span import describe
 from rebuild.trade.gears.spur import SpurGear
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
-from rebuild.trade.sizes.show import show_both
+from rebuild.trade.sizes.own_unit import both, said
 
 RULE = Source("Involute geometry", "two gears of one base pitch", Status.COMPUTED)
 
@@ -46,7 +46,7 @@ def mesh(wheel: SpurGear, pinion: SpurGear, centre_mm: float | None = None) -> W
     """
     if abs(wheel.base_pitch_mm - pinion.base_pitch_mm) > 1e-3 * wheel.base_pitch_mm:
         raise BadEntry(
-            f"differ: {wheel.base_pitch_mm:.4f} and {pinion.base_pitch_mm:.4f} mm; the gears cannot run together.",
+            f"differ: {said(wheel.base_pitch_mm)} and {said(pinion.base_pitch_mm)}; the gears cannot run together.",
             where="Base pitches",
             way_out="Check module or diametral pitch and pressure angle of both.",
         )
@@ -54,11 +54,11 @@ def mesh(wheel: SpurGear, pinion: SpurGear, centre_mm: float | None = None) -> W
     a = tight if centre_mm is None else centre_mm
     reach = (wheel.base_diameter_mm + pinion.base_diameter_mm) / 2
     if a <= reach:
-        raise OutOfRange(f"is within the base circles, {reach:.3f} mm.", where="Centres", value=f"{a:g} mm")
+        raise OutOfRange(f"is within the base circles, {said(reach)}.", where="Centres", value=said(a))
     angle = acos(reach / a)
     ratio = (_reach(wheel) + _reach(pinion) - a * sin(angle)) / wheel.base_pitch_mm
     if ratio <= 0:
-        raise OutOfRange("lets the teeth lose each other.", where="Centres", value=f"{a:g} mm")
+        raise OutOfRange("lets the teeth lose each other.", where="Centres", value=said(a))
     backlash = _backlash(wheel, pinion, angle)
     clearance = min(
         a - wheel.outside_mm / 2 - pinion.root_mm / 2, a - pinion.outside_mm / 2 - wheel.root_mm / 2
@@ -73,7 +73,7 @@ def mesh(wheel: SpurGear, pinion: SpurGear, centre_mm: float | None = None) -> W
     )
     if ratio < 1.2:
         sheet.note("Below 1.2 teeth in contact on average the mesh runs rough.")
-    sheet.result("backlash", f"{show_both(backlash, 'mm')} along the pitch circles at {show_both(a, 'mm')}")
+    sheet.result("backlash", f"{both(backlash)} along the pitch circles at {both(a)}")
     return Worked(Mesh(a, tight, degrees(angle), ratio, backlash, clearance), sheet.close())
 
 

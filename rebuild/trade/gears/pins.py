@@ -16,7 +16,7 @@ from rebuild.trade.gears.span import describe, limits_words
 from rebuild.trade.gears.spur import SpurGear, check_thinning
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
-from rebuild.trade.sizes.show import show_both
+from rebuild.trade.sizes.own_unit import both, said
 
 RULE = Source("Involute geometry", "measurement over pins", Status.COMPUTED)
 WIRES = Source("Van Keuren wire sizes", "1.728/P external, 1.44/P internal", Status.FROM_MEMORY)
@@ -80,9 +80,9 @@ def thickness_from_pins(gear: SpurGear, pin_mm: float, reading_mm: float, *, int
     centre = (reading_mm + pin_mm if internal else reading_mm - pin_mm) / _odd(gear.teeth)
     if centre <= gear.base_diameter_mm:
         raise OutOfRange(
-            f"puts the pins' centres inside the base circle of {gear.base_diameter_mm:.3f} mm.",
+            f"puts the pins' centres inside the base circle of {said(gear.base_diameter_mm)}.",
             where="Over pins",
-            value=f"{reading_mm:.4g} mm",
+            value=said(reading_mm, 4),
             way_out="Check the number of teeth, the module and the pin.",
         )
     d = gear.pitch_diameter_mm
@@ -105,7 +105,7 @@ def shift_from_pins(gear: SpurGear, pin_mm: float, reading_mm: float) -> float:
 
 def _pin_angle(gear: SpurGear, pin_mm: float, s: float, internal: bool) -> float:
     if not pin_mm > 0:
-        raise BadEntry("is not a positive diameter.", where="Pin", value=f"{pin_mm:g} mm")
+        raise BadEntry("is not a positive diameter.", where="Pin", value=said(pin_mm))
     d = gear.pitch_diameter_mm
     across = pin_mm / (d * cos(gear.angle))
     if internal:
@@ -129,8 +129,8 @@ def _check_contact(gear: SpurGear, pin_mm: float, phi: float, internal: bool) ->
         raise OutOfRange(
             f"touches {where}; it does not measure the flank.",
             where="Pin",
-            value=f"{pin_mm:.4g} mm",
-            way_out=f"Take a pin near {usual_pin_mm(gear, internal=internal):.3f} mm.",
+            value=said(pin_mm, 4),
+            way_out=f"Take a pin near {said(usual_pin_mm(gear, internal=internal))}.",
         )
 
 
@@ -163,7 +163,7 @@ def pin_target(
     sheet = Sheet("Size between pins" if internal else "Size over pins")
     describe(gear, sheet)
     customary = WIRES if pin_mm is None else None
-    sheet.read("pin", f"{show_both(pin, 'mm', 4)} ({pin / gear.module_mm:.4g} modules)", customary)
+    sheet.read("pin", f"{both(pin, 4)} ({pin / gear.module_mm:.4g} modules)", customary)
     phi = _pin_angle(gear, pin, gear.thickness_mm, internal)
     sheet.equation("inv φ", f"{inv(phi):.7f}, φ = {degrees(phi):.4f}°", RULE)
     odd = f" × cos(90°/{gear.teeth})" if gear.teeth % 2 else ""

@@ -9,7 +9,9 @@ from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.gears.chordal import rack_thickness_mm
 from rebuild.trade.gears.pitches import Pitch, standard_pitches
 from rebuild.trade.results.door import door
+from rebuild.trade.results.likeness import Likeness, Misfit, check_tolerance, worst
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.own_unit import both, said
 from rebuild.trade.sizes.show import show_both
 
 RULE = Source("Involute geometry", "rack pitch π m", Status.COMPUTED)
@@ -27,10 +29,10 @@ class Rack:
 
 @dataclass(frozen=True, slots=True)
 class RackGuess:
-    """A standard pitch a rack may have, with how far the measured run is off it [mm over the run]."""
+    """A standard pitch a rack may have, and how far the measured run is off it over the run."""
 
     pitch: Pitch
-    off_mm: float
+    likeness: Likeness
 
 
 @door()
@@ -58,8 +60,10 @@ def rack(pitch: Pitch, pinion_teeth: int) -> Worked[Rack]:
 
 
 @door()
-def identify_rack(run_mm: float, pitches_in_run: int, limit: int = 4) -> Worked[tuple[RackGuess, ...]]:
-    """Standard pitches near a run measured over several teeth, best first.
+def identify_rack(
+    run_mm: float, pitches_in_run: int, limit: int = 4, tolerance_mm: float = 0.2
+) -> Worked[tuple[RackGuess, ...]]:
+    """Standard pitches near a run measured over several teeth, best first; ``tolerance_mm`` is what the run is good to.
 
     Raises:
         BadEntry: a run that is not positive.
@@ -70,27 +74,33 @@ def identify_rack(run_mm: float, pitches_in_run: int, limit: int = 4) -> Worked[
     """
     if not (isfinite(run_mm) and run_mm > 0 and pitches_in_run > 0):
         raise BadEntry(
-            "is not a positive run of teeth.", where="Run", value=f"{run_mm:g} mm over {pitches_in_run}"
+            "is not a positive run of teeth.", where="Run", value=f"{said(run_mm)} over {pitches_in_run}"
         )
+    check_tolerance(tolerance_mm)
     measured = run_mm / pitches_in_run
     guesses = [
-        RackGuess(pitch, run_mm - pitches_in_run * pitch.circular_pitch_mm)
+        _rack_guess(pitch, run_mm - pitches_in_run * pitch.circular_pitch_mm, tolerance_mm)
         for pitch in standard_pitches()
         if abs(pitch.circular_pitch_mm / measured - 1) <= MATCH
     ]
-    guesses.sort(key=lambda guess: abs(guess.off_mm) * (1 + 0.15 * guess.pitch.commonness))
+    guesses.sort(key=lambda guess: worst(guess.likeness.misfits) * (1 + 0.15 * guess.pitch.commonness))
     if not guesses:
         raise OutOfRange(
             f"is {measured / pi:.4g} mm module, within {MATCH:.1%} of no standard pitch.",
             where="Rack",
-            value=f"{measured:.4g} mm pitch",
+            value=f"{said(measured, 4)} pitch",
             way_out="Measure over more teeth, from the same flank to the same flank.",
         )
     sheet = Sheet("Rack from a measured run")
-    sheet.read("run", f"{show_both(run_mm, 'mm')} over {pitches_in_run} pitches")
+    sheet.read("run", f"{both(run_mm)} over {pitches_in_run} pitches")
     sheet.equation(
         "pitch", f"{run_mm:.5g} / {pitches_in_run} = {measured:.4f} mm, module {measured / pi:.4f}"
     )
     for guess in guesses[:limit]:
-        sheet.result(guess.pitch.name, f"off by {guess.off_mm:+.3f} mm over the run", guess.pitch.source)
+        sheet.result(guess.pitch.name, guess.likeness.off(), guess.pitch.source)
     return Worked(tuple(guesses[:limit]), sheet.close())
+
+
+def _rack_guess(pitch: Pitch, off_mm: float, tolerance_mm: float) -> RackGuess:
+    misfit = Misfit("run", off_mm, tolerance_mm, tolerance_mm)
+    return RackGuess(pitch, Likeness(pitch.name, f"pitch {both(pitch.circular_pitch_mm, 4)}", (misfit,)))

@@ -9,7 +9,7 @@ from rebuild.errors import OutOfRange
 from rebuild.trade.gears.spur import SpurGear, check_thinning
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
-from rebuild.trade.sizes.show import show_both
+from rebuild.trade.sizes.own_unit import both, said
 
 RULE = Source("Involute geometry", "span W = cos α ((k - 1) π m + s + d inv α)", Status.COMPUTED)
 
@@ -56,8 +56,8 @@ def span_mm(gear: SpurGear, over: int, thickness_mm: float | None = None) -> flo
     touch = hypot(gear.base_diameter_mm, W)
     if touch >= gear.outside_mm or W <= 0:
         raise OutOfRange(
-            f"teeth give {W:.3f} mm, whose jaws touch at {touch:.2f} mm diameter, beyond the tips at "
-            f"{gear.outside_mm:.2f} mm.",
+            f"teeth give {said(W)}, whose jaws touch at {said(touch)} diameter, beyond the tips at "
+            f"{said(gear.outside_mm)}.",
             where="Teeth spanned",
             value=str(over),
             way_out=f"Span {teeth_to_span(gear)} teeth.",
@@ -138,8 +138,8 @@ def limits_words(low_mm: float, high_mm: float, nominal_mm: float) -> str:
     '7.600 mm (0.2992 in)'
     """
     if high_mm > low_mm:
-        return f"{show_both(low_mm, 'mm')} to {show_both(high_mm, 'mm')}"
-    return show_both(nominal_mm, "mm")
+        return f"{both(low_mm)} to {both(high_mm)}"
+    return both(nominal_mm)
 
 
 def describe(gear: SpurGear, sheet: Sheet) -> None:

@@ -13,6 +13,7 @@ from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Source
 from rebuild.trade.sizes.given import number_of
+from rebuild.trade.sizes.own_unit import said_range
 
 LEAST_TEETH, MOST_TEETH = 5, 1000
 
@@ -185,7 +186,9 @@ def check_thinning(low_mm: float, high_mm: float, gear: SpurGear) -> None:
     """
     if not 0 <= low_mm <= high_mm:
         raise BadEntry(
-            "is not a thinning from least to most.", where="Thinner by", value=f"{low_mm:g} to {high_mm:g} mm"
+            "is not a thinning from least to most.",
+            where="Thinner by",
+            value=f"{said_range(low_mm, high_mm)}",
         )
     _within(high_mm, 0.0, gear.thickness_mm / 4, "Thinner by", " mm")
 

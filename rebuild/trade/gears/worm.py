@@ -10,6 +10,7 @@ from rebuild.trade.gears.pitches import Pitch
 from rebuild.trade.results.cautions import attach
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.own_unit import both, said
 from rebuild.trade.sizes.show import show_both
 
 RULE = Source("Screw and gear geometry", "cylindrical worm, crossing at 90°", Status.COMPUTED)
@@ -43,7 +44,7 @@ def worm(pitch: Pitch, starts: int, worm_outside_mm: float, wheel_teeth: int) ->
     (6.2832, 5.711, 50.0)
     """
     if not (isfinite(worm_outside_mm) and worm_outside_mm > 0):
-        raise BadEntry("is not a positive diameter.", where="Worm", value=f"{worm_outside_mm:g} mm")
+        raise BadEntry("is not a positive diameter.", where="Worm", value=said(worm_outside_mm))
     if not 1 <= starts <= 10:
         raise OutOfRange("lies outside 1 to 10 starts.", where="Worm", value=str(starts))
     if wheel_teeth < 12:
@@ -52,16 +53,16 @@ def worm(pitch: Pitch, starts: int, worm_outside_mm: float, wheel_teeth: int) ->
     d1 = worm_outside_mm - 2 * m
     if d1 < 4 * m:
         raise OutOfRange(
-            f"leaves a pitch diameter of {d1:.3g} mm, under 4 modules: too thin a worm.",
+            f"leaves a pitch diameter of {said(d1, 3)}, under 4 modules: too thin a worm.",
             where="Worm",
-            value=f"{worm_outside_mm:g} mm",
+            value=said(worm_outside_mm),
             way_out="Check that the pitch is the axial one and the starts are counted at the end.",
         )
     lead = starts * pitch.circular_pitch_mm
     gamma = atan(lead / (pi * d1))
     d2 = wheel_teeth * m
     sheet = Sheet(f"Worm, {starts} start, {pitch.name} along the axis")
-    sheet.read("sizes", f"worm outside {show_both(worm_outside_mm, 'mm')}, wheel {wheel_teeth} teeth")
+    sheet.read("sizes", f"worm outside {both(worm_outside_mm)}, wheel {wheel_teeth} teeth")
     sheet.equation("lead", f"{starts} × π × {m:.5g} = {show_both(lead, 'mm', 4)}", RULE)
     sheet.equation("pitch diameter", f"{worm_outside_mm:.5g} - 2 × {m:.5g} = {d1:.4f} mm", RULE)
     sheet.equation("lead angle", f"atan({lead:.5g} / (π × {d1:.5g})) = {degrees(gamma):.3f}°", RULE)

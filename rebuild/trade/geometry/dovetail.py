@@ -13,6 +13,7 @@ from math import cos, radians, sin, tan
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.own_unit import both, said
 from rebuild.trade.sizes.show import show_both
 
 RULE = Source("Geometry of a circle in a corner", "roller against base and flank", Status.COMPUTED)
@@ -131,13 +132,13 @@ def scraping(kind: str, now_mm: float, wanted_mm: float, angle_deg: float) -> Wo
         raise OutOfRange(
             "would need metal put on, not taken off.",
             where="Wanted",
-            value=f"{wanted_mm:.4g} mm from {now_mm:.4g} mm",
+            value=f"{said(wanted_mm, 4)} from {said(now_mm, 4)}",
             way_out="Scraping makes an external dovetail smaller and an internal one larger; a gib takes up the rest.",
         )
     alpha = radians(angle_deg)
     found = Scraping(off * sin(alpha) / 2, off * sin(alpha), off * tan(alpha) / 2)
     sheet = Sheet("Scraping a dovetail to a size over rollers")
-    sheet.read("readings", f"now {show_both(now_mm, 'mm', 4)}, wanted {show_both(wanted_mm, 'mm', 4)}")
+    sheet.read("readings", f"now {both(now_mm, 4)}, wanted {both(wanted_mm, 4)}")
     sheet.equation(
         "both flanks", f"{off:.5g} × sin {angle_deg:g}° / 2 = {found.each_flank_mm:.4f} mm each", RULE
     )
@@ -174,7 +175,7 @@ def taper_gib(
     _above_zero("Length of the gib", length_mm)
     _above_zero("Thin end", thin_mm)
     if play_mm < 0:
-        raise BadEntry("is below nought.", where="Side play", value=f"{play_mm:g} mm")
+        raise BadEntry("is below nought.", where="Side play", value=said(play_mm))
     shim = play_mm * sin(radians(angle_deg))
     found = Gib(thin_mm + length_mm / taper, shim * taper, shim)
     sheet = Sheet(f"Taper gib 1:{taper:g}")
@@ -209,7 +210,7 @@ def _widths(width_mm: float, height_mm: float, angle_deg: float, at: str) -> tup
 
 def _above_zero(where: str, mm: float) -> None:
     if not mm > 0:
-        raise BadEntry("is not above zero.", where=where, value=f"{mm:g} mm", way_out="Type its size.")
+        raise BadEntry("is not above zero.", where=where, value=said(mm), way_out="Type its size.")
 
 
 def _worked(
@@ -219,29 +220,27 @@ def _worked(
     if narrow <= 0 or M <= 0:
         what = "narrow width" if narrow <= 0 else "room between the rollers"
         raise OutOfRange(
-            f"leaves no {what}: {narrow if narrow <= 0 else M:.4g} mm.",
+            f"leaves no {what}: {said(narrow if narrow <= 0 else M, 4)}.",
             where="Rollers" if narrow > 0 else "Width",
-            value=f"{roller if narrow > 0 else wide:.4g} mm",
+            value=said(roller if narrow > 0 else wide, 4),
             way_out="Check the width, the height and the rollers.",
         )
     touch = roller / 2 * (1 + cos(radians(angle)))
     if touch >= height:
         raise OutOfRange(
-            f"touch the flank {touch:.3f} mm up, not inside its height of {height:.4g} mm.",
+            f"touch the flank {said(touch)} up, not inside its height of {said(height, 4)}.",
             where="Rollers",
-            value=f"{roller:.4g} mm",
-            way_out=f"Take rollers below {2 * height / (1 + cos(radians(angle))):.2f} mm.",
+            value=said(roller, 4),
+            way_out=f"Take rollers below {said(2 * height / (1 + cos(radians(angle))))}.",
         )
     factor, sign = roller_factor(angle), "+" if kind == EXTERNAL else "-"
     base = narrow if kind == EXTERNAL else wide
     words = "over" if kind == EXTERNAL else "between"
     sheet = Sheet(f"{kind.capitalize()} dovetail {words} rollers")
-    sheet.read(
-        "dovetail", f"{angle:g}°, {show_both(height, 'mm')} high, rollers {show_both(roller, 'mm', 4)}"
-    )
+    sheet.read("dovetail", f"{angle:g}°, {both(height)} high, rollers {both(roller, 4)}")
     sheet.equation("factor", f"1 + cot({angle:g}°/2) = {factor:.5f}", RULE)
     sheet.equation("wide - narrow", f"2 × {height:.5g} × cot {angle:g}° = {wide - narrow:.4f} mm", RULE)
     sheet.equation(f"{words} rollers", f"{base:.4f} {sign} {roller:.5g} × {factor:.5f} = {M:.4f} mm", RULE)
     sheet.note(f"The rollers touch the flank {touch:.2f} mm above the flat; a worn corner there misleads.")
-    sheet.result(result, f"{show_both(M, 'mm', 4)}; narrow {narrow:.4f}, wide {wide:.4f} mm")
+    sheet.result(result, f"{both(M, 4)}; narrow {narrow:.4f}, wide {wide:.4f} mm")
     return Worked(Dovetail(narrow, wide, M, touch), sheet.close())

@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from rebuild.errors import BadEntry
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked, Working
+from rebuild.trade.sizes.own_unit import said
 
 SPLIT = Source("lost motion = collar + nut + screw", status=Status.COMPUTED)
 
@@ -58,9 +59,9 @@ def split(at_places_mm: Mapping[str, float], end_play_mm: float) -> Worked[LostM
     if end_play_mm > least:
         place = min(at_places_mm, key=lambda name: at_places_mm[name])
         raise BadEntry(
-            f"is larger than the lost motion at the {place} ({least:g} mm).",
+            f"is larger than the lost motion at the {place} ({said(least)}).",
             where="End play",
-            value=f"{end_play_mm:g} mm",
+            value=said(end_play_mm),
             way_out="Set the collar first, or read both again with the same push and pull.",
         )
     nut = least - end_play_mm

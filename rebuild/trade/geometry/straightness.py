@@ -17,6 +17,7 @@ from rebuild.errors import BadEntry
 from rebuild.trade.geometry.steps import Heights
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.own_unit import said
 
 REFERENCES = Source("ISO 12780-1:2011", "reference lines of straightness", Status.FROM_MEMORY)
 #: Heights closer than this are the same [mm].
@@ -100,7 +101,7 @@ def _refuse(line: Heights) -> None:
     for at, (here, there) in enumerate(zip(line.at_mm, line.at_mm[1:], strict=False)):
         if not there > here:
             raise BadEntry(
-                f"lies at {there:g} mm, not beyond station {at + 1} at {here:g} mm.",
+                f"lies at {said(there)}, not beyond station {at + 1} at {said(here)}.",
                 where=f"Station {at + 2}",
                 way_out="Put the stations in order along the line.",
             )

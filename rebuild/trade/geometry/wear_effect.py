@@ -14,7 +14,7 @@ from math import asin, cos, degrees, hypot, isfinite, radians, sin, tan
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
-from rebuild.trade.sizes.show import show_both
+from rebuild.trade.sizes.own_unit import both, said
 
 GEOMETRY = Source("Geometry", "carriage turned about the rear way", Status.COMPUTED)
 RACK_LIMIT = Source(
@@ -74,9 +74,9 @@ def front_way_drop(
     _check(centre_height_mm, way_spacing_mm, diameter_mm)
     if not isfinite(drop_mm) or abs(drop_mm) > way_spacing_mm / 20:
         raise OutOfRange(
-            f"is more than a twentieth of the way spacing, {way_spacing_mm / 20:.3g} mm: damage, not wear.",
+            f"is more than a twentieth of the way spacing, {said(way_spacing_mm / 20, 3)}: damage, not wear.",
             where="Drop",
-            value=f"{drop_mm:g} mm",
+            value=said(drop_mm),
         )
     H, B = centre_height_mm, way_spacing_mm
     behind = B / 2 if spindle_from_front_mm is None else spindle_from_front_mm
@@ -86,9 +86,9 @@ def front_way_drop(
     exact = 2 * radius - diameter_mm
     rough = 2 * drop_mm * H / B
     sheet = Sheet("Front way drop and the turned diameter")
-    sheet.read("drop", show_both(drop_mm, "mm", 4))
-    sheet.read("lathe", f"centre height {show_both(H, 'mm')}, ways {show_both(B, 'mm')} apart")
-    sheet.read("work", f"{show_both(diameter_mm, 'mm')} diameter")
+    sheet.read("drop", both(drop_mm, 4))
+    sheet.read("lathe", f"centre height {both(H)}, ways {both(B)} apart")
+    sheet.read("work", f"{both(diameter_mm)} diameter")
     sheet.equation("roughly", f"2 w H / B = 2 × {drop_mm:.4g} × {H:.5g} / {B:.5g} = {rough:.4f} mm", GEOMETRY)
     sheet.equation("tilt", f"asin({drop_mm:.4g} / {B:.5g}) = {degrees(tilt):.4f}°", GEOMETRY)
     sheet.equation("tool", f"moves out {out:.4f} mm and down {down:.4f} mm", GEOMETRY)
@@ -98,7 +98,7 @@ def front_way_drop(
         GEOMETRY,
     )
     sheet.note("An error along the bed shows as taper or barrel; over a few inches it is often not noticed.")
-    sheet.result("diameter", f"{show_both(exact, 'mm', 4)} {'larger' if exact >= 0 else 'smaller'}")
+    sheet.result("diameter", f"{both(exact, 4)} {'larger' if exact >= 0 else 'smaller'}")
     return Worked(WayDrop(exact, rough, out, down, degrees(tilt)), sheet.close())
 
 
@@ -128,7 +128,7 @@ def carriage_drop(
     0.0002
     """
     if not (isfinite(drop_mm) and isfinite(diameter_mm) and diameter_mm > 0):
-        raise BadEntry("is not above zero.", where="Diameter", value=f"{diameter_mm:g} mm")
+        raise BadEntry("is not above zero.", where="Diameter", value=said(diameter_mm))
     if not 10.0 <= rack_pressure_angle_deg <= 30.0:
         raise OutOfRange(
             "lies outside 10 to 30°.", where="Pressure angle", value=f"{rack_pressure_angle_deg:g}°"
@@ -137,7 +137,7 @@ def carriage_drop(
     mesh = 2 * drop_mm * tan(radians(rack_pressure_angle_deg))
     aligned = abs(drop_mm) <= ALIGNED_MM
     sheet = Sheet("A carriage that stands lower")
-    sheet.read("drop", show_both(drop_mm, "mm", 4))
+    sheet.read("drop", both(drop_mm, 4))
     sheet.equation(
         "diameter",
         f"2 √({diameter_mm / 2:.5g}² + {drop_mm:.4g}²) - {diameter_mm:.5g} = {error:.5f} mm",
@@ -148,7 +148,7 @@ def carriage_drop(
     )
     sheet.note("A pinion above the rack goes deeper when the carriage drops, one below it comes out.")
     text = "within" if aligned else "outside"
-    sheet.result("leadscrew line", f"off by {show_both(drop_mm, 'mm', 4)}, {text} 0.10 mm", RACK_LIMIT)
+    sheet.result("leadscrew line", f"off by {both(drop_mm, 4)}, {text} 0.10 mm", RACK_LIMIT)
     if not aligned:
         sheet.note("Shim or skim the apron joint, lower the brackets, or line the saddle.")
     return Worked(Dropped(error, mesh, drop_mm, aligned), sheet.close())
@@ -165,17 +165,17 @@ def tailstock_low(low_mm: float, diameter_mm: float) -> Worked[float]:
     0.0063
     """
     if not (isfinite(low_mm) and isfinite(diameter_mm) and diameter_mm > 0):
-        raise BadEntry("is not above zero.", where="Diameter", value=f"{diameter_mm:g} mm")
+        raise BadEntry("is not above zero.", where="Diameter", value=said(diameter_mm))
     error = 2 * hypot(diameter_mm / 2, low_mm) - diameter_mm
     sheet = Sheet("Tailstock centre off in height")
-    sheet.read("off", show_both(low_mm, "mm", 4))
+    sheet.read("off", both(low_mm, 4))
     sheet.equation(
         "diameter",
         f"2 √({diameter_mm / 2:.5g}² + {low_mm:.4g}²) - {diameter_mm:.5g} = {error:.5f} mm",
         GEOMETRY,
     )
     sheet.note("Small on the diameter; it matters for drills and reamers, which start off the line.")
-    sheet.result("work", f"{show_both(error, 'mm', 4)} larger at the tailstock")
+    sheet.result("work", f"{both(error, 4)} larger at the tailstock")
     return Worked(error, sheet.close())
 
 
@@ -183,4 +183,4 @@ def _check(centre_height_mm: float, way_spacing_mm: float, diameter_mm: float) -
     named = (("Centre height", centre_height_mm), ("Way spacing", way_spacing_mm), ("Diameter", diameter_mm))
     for what, size in named:
         if not (isfinite(size) and size > 0):
-            raise BadEntry("is not above zero.", where=what, value=f"{size:g} mm")
+            raise BadEntry("is not above zero.", where=what, value=said(size))

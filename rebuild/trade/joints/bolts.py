@@ -17,6 +17,7 @@ from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.sizes.amounts import LBF_FT_NM, LBF_N
 from rebuild.trade.sizes.number import plain_of, read_number, read_whole
+from rebuild.trade.sizes.own_unit import said
 from rebuild.words.joints import Dressing
 
 METRIC, INCH = "metric", "inch"
@@ -78,8 +79,8 @@ def stress_area_mm2(d_mm: float, pitch_mm: float, system: str = METRIC) -> float
         raise BadEntry(
             "does not belong to this diameter.",
             where="Pitch",
-            value=f"{pitch_mm:g} mm",
-            way_out=f"A thread of {d_mm:g} mm has a pitch well under {0.5 * d_mm:g} mm.",
+            value=said(pitch_mm),
+            way_out=f"A thread of {said(d_mm)} has a pitch well under {said(0.5 * d_mm)}.",
         )
     cut = 0.9382 if system == METRIC else 0.9743
     area = math.pi / 4.0 * (d_mm - cut * pitch_mm) ** 2
@@ -141,7 +142,7 @@ def proof(grade: str, d_mm: float) -> Proof:
     else:
         known = f"Classes: {', '.join(grades())} ({found.source.cite()})."
     raise OutOfRange(
-        f"has no proof strength here for {d_mm:g} mm.", where="Class or grade", value=grade, way_out=known
+        f"has no proof strength here for {said(d_mm)}.", where="Class or grade", value=grade, way_out=known
     )
 
 

@@ -11,6 +11,7 @@ from rebuild.trade.joints.lame import LAME, Elastic
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.shop.materials import Material
+from rebuild.trade.sizes.own_unit import both, said
 from rebuild.trade.sizes.show import show_both
 
 TRADE_RULE = Source(
@@ -65,8 +66,8 @@ def bush_close_in(
         raise BadEntry(
             "is not the bore of this bush.",
             where="Bush bore",
-            value=show_both(bush_bore_mm, "mm"),
-            way_out=f"It lies between 0 and the housing's {housing_bore_mm:g} mm.",
+            value=both(bush_bore_mm),
+            way_out=f"It lies between 0 and the housing's {said(housing_bore_mm)}.",
         )
     fit = press_fit(
         housing_bore_mm,
@@ -101,13 +102,12 @@ def bush_close_in(
 def _tell(sheet: Sheet, found: CloseIn) -> None:
     sheet.equation(
         "close-in",
-        f"2 p d² di / (E (d² - di²)) = {show_both(found.close_in_mm, 'mm', 4)}, "
-        f"{found.share:.0%} of the interference",
+        f"2 p d² di / (E (d² - di²)) = {show_both(found.close_in_mm, 'mm', 4)}, {found.share:.0%} of the interference",
         LAME,
     )
-    sheet.result("bore after pressing", show_both(found.bore_after_mm, "mm", 4))
+    sheet.result("bore after pressing", both(found.bore_after_mm, 4))
     sheet.note(
-        f"The trade's rule takes the whole {show_both(found.most_mm, 'mm')}: bore at least that much over, or "
+        f"The trade's rule takes the whole {both(found.most_mm)}: bore at least that much over, or "
         "leave stock and ream or bore in line after pressing. The ends close less than the middle.",
         TRADE_RULE,
     )

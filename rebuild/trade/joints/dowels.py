@@ -14,6 +14,7 @@ from rebuild.trade.results.cautions import attach
 from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.own_unit import said
 from rebuild.trade.sizes.show import show_both
 
 INCH_TOLERANCE_MM = 0.0001 * 25.4
@@ -120,7 +121,7 @@ def for_hole(hole_mm: float) -> Worked[tuple[Dowel, ...]]:
     'oversize'
     """
     if hole_mm <= 0:
-        raise BadEntry("is not a hole.", where="Hole", value=f"{hole_mm:g} mm")
+        raise BadEntry("is not a hole.", where="Hole", value=said(hole_mm))
     every = [one for series in SERIES if "h8" not in series for one in dowels(series)]
     gripping = [one for one in every if one.low_mm - hole_mm > -1e-9 and one.high_mm - hole_mm <= GRIP_MM[1]]
     gripping = [one for one in gripping if one.high_mm - hole_mm >= GRIP_MM[0]]

@@ -14,6 +14,7 @@ from rebuild.trade.joints.bolts import BoltThread
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.shop.materials import Material
+from rebuild.trade.sizes.own_unit import both
 from rebuild.trade.sizes.show import show_both
 
 PRACTICE = Source("Thread engagement", "1 d steel, 1.5 d cast iron, 2 d aluminium", Status.COMMON_PRACTICE)
@@ -62,10 +63,10 @@ def engagement(
     sheet.equation(
         "by shear",
         f"{SAFETY:g} x {preload_kN:.3f} kN / (0.875 π {thread.d_mm:g} x {_shear_MPa(tapped):.0f} MPa) = "
-        f"{show_both(shear, 'mm')}",
+        f"{both(shear)}",
         STRIP,
     )
-    sheet.result("engagement wanted", show_both(wanted, "mm"))
+    sheet.result("engagement wanted", both(wanted))
     sheet.note(
         "Old castings are weak near the skin and in corners: chamfer the hole, do not bottom the bolt."
     )
@@ -74,8 +75,8 @@ def engagement(
             f"of thread would strip at {bears:.1f} kN, under the {preload_kN:.1f} kN of preload "
             f"({STRIP.cite()}).",
             where=f"Engagement in {tapped.name}",
-            value=show_both(there, "mm"),
-            way_out=f"Take {show_both(wanted, 'mm')}, a thread insert, or less torque.",
+            value=both(there),
+            way_out=f"Take {both(wanted)}, a thread insert, or less torque.",
         )
     sheet.result("the thread there is bears", f"{bears:.1f} kN, {bears / preload_kN:.1f} x the preload")
     return Worked(Engagement(practice, shear, wanted, bears), sheet.close())

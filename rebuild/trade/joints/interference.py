@@ -17,7 +17,7 @@ from rebuild.trade.results.cautions import attach
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.shop.materials import Material
-from rebuild.trade.sizes.show import show_both
+from rebuild.trade.sizes.own_unit import both, said
 
 DIN_7190 = Source("DIN 7190-1", "loss 0.8 (RzA + RzI) on pressing", Status.PUBLISHED)
 FRICTION = Source("Friction of pressed parts", "0.05 oiled to 0.20 dry", Status.COMMON_PRACTICE)
@@ -112,7 +112,7 @@ def press_fit(
     """
     outer, inner = elastic(hub), elastic(shaft)
     _sound(interference_mm, length_mm, friction)
-    sheet = Sheet(f"{'Shrink' if shrink else 'Press'} fit of {show_both(diameter_mm, 'mm')}")
+    sheet = Sheet(f"{'Shrink' if shrink else 'Press'} fit of {both(diameter_mm)}")
     _read(sheet, parts, interference_mm, hub_outer_mm, shaft_bore_mm, outer, inner)
     left_mm = _left(sheet, interference_mm, hub_rz_um, shaft_rz_um)
     slack = lame.compliance_mm_per_MPa(diameter_mm, hub_outer_mm, outer, inner, shaft_bore_mm)
@@ -175,7 +175,7 @@ def _sound(interference_mm: float, length_mm: float, friction: float) -> None:
             way_out="Type shaft minus hole, on diameter.",
         )
     if length_mm <= 0:
-        raise BadEntry("is not a length above zero.", where="Length of the fit", value=f"{length_mm:g} mm")
+        raise BadEntry("is not a length above zero.", where="Length of the fit", value=said(length_mm))
     if not 0 < friction <= 1:
         raise BadEntry(
             "is not a friction coefficient.",
@@ -194,10 +194,10 @@ def _read(
     hub: Elastic,
     shaft: Elastic,
 ) -> None:
-    sheet.read("interference on diameter", show_both(delta_mm, "mm", 4))
-    outside = "a large casting" if math.isinf(outer_mm) else show_both(outer_mm, "mm")
+    sheet.read("interference on diameter", both(delta_mm, 4))
+    outside = "a large casting" if math.isinf(outer_mm) else both(outer_mm)
     sheet.read(f"{parts[0]} outside", outside)
-    sheet.read(f"{parts[1]} bore", show_both(bore_mm, "mm") if bore_mm else "solid")
+    sheet.read(f"{parts[1]} bore", both(bore_mm) if bore_mm else "solid")
     for label, one in zip(parts, (hub, shaft), strict=True):
         sheet.table(label, f"{one.name}: E {one.E_MPa / 1000:g} GPa, Poisson {one.nu:g}", one.source)
 

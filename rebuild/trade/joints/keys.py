@@ -16,6 +16,7 @@ from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import Table, table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.own_unit import said
 from rebuild.trade.sizes.show import show_both
 
 INCH_MM = 25.4
@@ -77,8 +78,8 @@ def chord_mm(shaft_mm: float, width_mm: float) -> float:
         raise OutOfRange(
             "is wider than the shaft, or not a width.",
             where="Key width",
-            value=f"{width_mm:g} mm",
-            way_out=f"The shaft is {shaft_mm:g} mm.",
+            value=said(width_mm),
+            way_out=f"The shaft is {said(shaft_mm)}.",
         )
     return (shaft_mm - math.sqrt(shaft_mm**2 - width_mm**2)) / 2.0
 

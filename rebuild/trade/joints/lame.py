@@ -16,6 +16,7 @@ from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Source, Status
 from rebuild.trade.shop.materials import Material
 from rebuild.trade.sizes.given import number_of
+from rebuild.trade.sizes.own_unit import said
 
 LAME = Source("Lamé's thick cylinder", "plane stress, diametral interference", Status.COMPUTED)
 GIVEN = Source("Elastic constants as typed", "", Status.JUDGEMENT)
@@ -102,7 +103,7 @@ def check_sizes(d_mm: float, hub_outer_mm: float, shaft_bore_mm: float) -> None:
         raise BadEntry(
             "do not nest: shaft bore < joint < hub outside.",
             where="Diameters",
-            value=f"{shaft_bore_mm:g} < {d_mm:g} < {hub_outer_mm:g} mm",
+            value=f"{said(shaft_bore_mm)} < {said(d_mm)} < {said(hub_outer_mm)}",
             way_out="A solid shaft has bore 0; a large casting may be typed with its real outside.",
         )
 

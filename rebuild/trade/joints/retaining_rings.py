@@ -9,7 +9,7 @@ from rebuild.trade.limits.iso286 import it_grade_um
 from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
-from rebuild.trade.sizes.show import show_both
+from rebuild.trade.sizes.own_unit import both, said
 
 LAND = Source("Land beside the groove", "three times its depth", Status.COMPUTED)
 SHAFT, BORE = "shaft", "bore"
@@ -74,7 +74,7 @@ def ring_groove(kind: str, size_mm: float) -> Worked[RingGroove]:
         )
         sheet.result(
             "groove",
-            f"{show_both(low, 'mm')} to {show_both(high, 'mm')}, {m:g} to {groove.width_high_mm:.3f} mm wide",
+            f"{both(low)} to {both(high)}, {m:g} to {groove.width_high_mm:.3f} mm wide",
         )
         sheet.note("The ring bears on a sharp-cornered groove wall: cut a worn one wider and add a spacer.")
         return Worked(groove, sheet.close())
@@ -83,6 +83,6 @@ def ring_groove(kind: str, size_mm: float) -> Worked[RingGroove]:
     raise OutOfRange(
         "is no size of the table.",
         where="Size",
-        value=f"{size_mm:g} mm",
+        value=said(size_mm),
         way_out=f"Nearest: {near} mm; inch rings are not held.",
     )

@@ -13,7 +13,7 @@ from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.sizes.amounts import LBF_IN_NM
-from rebuild.trade.sizes.show import show_both
+from rebuild.trade.sizes.own_unit import both, said
 from rebuild.words.teardown import FastenerPoint
 
 #: Holding power of a point against the cup point's.
@@ -121,12 +121,12 @@ def hold(
             raise BadEntry("is not known.", where=name, value=value, way_out=f"Choose {', '.join(choices)}.")
     if not screw.d_mm < shaft_mm:
         raise OutOfRange(
-            f"is not larger than the screw's {screw.d_mm:g} mm ({SHAFT_SHARE.cite()}).",
+            f"is not larger than the screw's {said(screw.d_mm)} ({SHAFT_SHARE.cite()}).",
             where="Shaft",
-            value=show_both(shaft_mm, "mm"),
+            value=both(shaft_mm),
             way_out="Take a screw of about half the shaft's diameter, or a pin.",
         )
-    sheet = Sheet(f"Set screw {screw.size} on a {show_both(shaft_mm, 'mm')} shaft")
+    sheet = Sheet(f"Set screw {screw.size} on a {both(shaft_mm)} shaft")
     source = table("set_screws").source
     single = _single_N(sheet, screw, source)
     factor = POINTS[point] * PAIRS[pair] * (HARD_SHAFT_LOSS if hard_shaft else 1.0)

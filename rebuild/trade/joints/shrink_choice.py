@@ -10,7 +10,8 @@ from rebuild.trade.joints.thermal import assemble, usual_clearance_mm
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, StepKind, Worked, Working
 from rebuild.trade.shop.materials import wanted
-from rebuild.trade.sizes.show import show_both, show_length
+from rebuild.trade.sizes.own_unit import both
+from rebuild.trade.sizes.show import show_length
 
 HOT_ROOM_C = 25.0
 
@@ -73,9 +74,9 @@ def ways_to_assemble(
     sheet = Sheet("How to put the fit together")
     sheet.read(
         "diameter and greatest interference",
-        f"{show_both(diameter_mm, 'mm')}, {show_both(interference_mm, 'mm')}",
+        f"{both(diameter_mm)}, {both(interference_mm)}",
     )
-    sheet.read("clearance wanted while it goes in", show_both(usual_clearance_mm(diameter_mm), "mm"))
+    sheet.read("clearance wanted while it goes in", both(usual_clearance_mm(diameter_mm)))
     found: list[Way] = []
     for cold in ("", *(one.name for one in media() if one.temperature_C < 0)):
         try:

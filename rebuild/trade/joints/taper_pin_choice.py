@@ -9,6 +9,7 @@ from rebuild.trade.joints.taper_pin import RULE, TaperPin, pins
 from rebuild.trade.joints.taper_pin_hole import MARK
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked, Working
+from rebuild.trade.sizes.own_unit import said
 from rebuild.trade.sizes.show import show_both
 
 #: A pin's middle against the shaft: from a quarter to a third.
@@ -55,7 +56,7 @@ def choose_pin(
         raise BadEntry(
             "is not larger than its shaft.",
             where="Hub",
-            value=f"{hub_mm:g} mm over {shaft_mm:g} mm",
+            value=f"{said(hub_mm)} over {said(shaft_mm)}",
             way_out="Type the outside diameter of the hub or collar.",
         )
     found = [
@@ -70,7 +71,7 @@ def choose_pin(
         raise OutOfRange(
             f"has no {standard} pin of a quarter to a third of it that is made long enough.",
             where="Shaft",
-            value=f"{shaft_mm:.4g} mm in a hub of {hub_mm:.4g} mm",
+            value=f"{said(shaft_mm, 4)} in a hub of {said(hub_mm, 4)}",
             way_out="Try the other standard, or two smaller pins at right angles.",
         )
     which, middle = min(found, key=lambda pair: abs(pair[1] / shaft_mm - 0.3))

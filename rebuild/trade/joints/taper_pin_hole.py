@@ -11,6 +11,7 @@ from rebuild.trade.results.cautions import attach
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.shop.drills import Drill, drills, largest_not_above
+from rebuild.trade.sizes.own_unit import said
 from rebuild.trade.sizes.show import show_both
 
 STEP_TAPER_MM = 1.0  # a reamer is asked to take no more than this on diameter at the big end
@@ -120,7 +121,7 @@ def after_reaming(
     rate = known[0].rate
     if big_mm <= 0 or length_mm <= 0 or big_mm - length_mm * rate <= 0:
         raise BadEntry(
-            "is not a hole for a taper pin.", where="Hole", value=f"{big_mm:g} mm by {length_mm:g} mm"
+            "is not a hole for a taper pin.", where="Hole", value=f"{said(big_mm)} by {said(length_mm)}"
         )
     fitting = [one for one in known if one.big_mm(length_mm) >= big_mm - 0.0025]
     if not fitting or big_mm < 0.6 * known[0].big_mm(length_mm):
@@ -211,7 +212,7 @@ def identify_pin(big_mm: float, small_mm: float, length_mm: float) -> Worked[tup
         raise BadEntry(
             "do not taper.",
             where="Pin's ends",
-            value=f"{big_mm:g} and {small_mm:g} mm",
+            value=f"{said(big_mm)} and {said(small_mm)}",
             way_out="Type the big end first; a straight pin is a dowel.",
         )
 

@@ -12,7 +12,7 @@ from rebuild.trade.results.cautions import attach
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.shop.materials import Material
-from rebuild.trade.sizes.show import show_both
+from rebuild.trade.sizes.own_unit import both, said
 
 CLEARANCE = Source(
     "Assembly clearance", "about a thousandth of the diameter, not under 20 µm", Status.COMMON_PRACTICE
@@ -85,8 +85,8 @@ def what_each_gives(diameter_mm: float, material: Material) -> Worked[tuple[Give
     True
     """
     if diameter_mm <= 0:
-        raise BadEntry("must be above zero.", where="Diameter", value=f"{diameter_mm:g} mm")
-    sheet = Sheet(f"What heat and cold give on {show_both(diameter_mm, 'mm')} of {material.name}")
+        raise BadEntry("must be above zero.", where="Diameter", value=said(diameter_mm))
+    sheet = Sheet(f"What heat and cold give on {both(diameter_mm)} of {material.name}")
     found: list[Given] = []
     for one in media():
         if one.temperature_C > SOFTENS_C.get(material.family, HOTTEST_C):
@@ -134,12 +134,12 @@ def assemble(
     124.35
     """
     if diameter_mm <= 0:
-        raise BadEntry("must be above zero.", where="Diameter", value=f"{diameter_mm:g} mm")
+        raise BadEntry("must be above zero.", where="Diameter", value=said(diameter_mm))
     wanted = usual_clearance_mm(diameter_mm) if clearance_mm is None else clearance_mm
     sheet = Sheet("Assembling by heat and cold")
-    sheet.read("diameter", show_both(diameter_mm, "mm"))
-    sheet.read("interference", show_both(interference_mm, "mm"))
-    sheet.read("clearance wanted", show_both(wanted, "mm"), CLEARANCE if clearance_mm is None else None)
+    sheet.read("diameter", both(diameter_mm))
+    sheet.read("interference", both(interference_mm))
+    sheet.read("clearance wanted", both(wanted), CLEARANCE if clearance_mm is None else None)
     shaft_C, shaft_change = ROOM_C, 0.0
     if cold:
         chill = medium(cold)

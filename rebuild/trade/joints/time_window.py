@@ -9,6 +9,7 @@ from rebuild.trade.joints.contraction import ROOM_C
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.shop.materials import Material
+from rebuild.trade.sizes.own_unit import said
 
 AIR = Source("Cooling in still air", "10 to 25 W/m²K, lumped", Status.JUDGEMENT)
 HEAT = Source("Specific heat by family", "J/(kg K)", Status.FROM_MEMORY)
@@ -42,7 +43,7 @@ def window_s(
     """
     if not 0 <= bore_mm < outside_mm or length_mm <= 0:
         raise BadEntry(
-            "is not a ring.", where="Part", value=f"{bore_mm:g} x {outside_mm:g} x {length_mm:g} mm"
+            "is not a ring.", where="Part", value=f"{said(bore_mm)} x {said(outside_mm)} x {said(length_mm)}"
         )
     ratio = (from_C - room_C) / (until_C - room_C) if until_C != room_C else math.inf
     if not 1.0 <= ratio < math.inf:

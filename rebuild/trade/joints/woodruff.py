@@ -14,14 +14,21 @@ from math import sqrt
 
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.joints.keys import INCH_MM, chord_mm
+from rebuild.trade.limits.iso286 import limits
 from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
-from rebuild.trade.sizes.show import show_both
+from rebuild.trade.sizes.own_unit import both, own_unit, said
+from rebuild.trade.sizes.show import show_both, show_length
 
 AT_SIDE = Source("ASME B17.2", "inch depths are taken at the keyseat's side", Status.FROM_MEMORY)
 SEGMENT = Source("Geometry of a segment", "length 2 √(h (d - h))", Status.COMPUTED)
-CLOSE_MM = 0.35
+#: How far the table goes; beyond it there are wider and larger keys.
+HELD = {"in": "full-radius keys to 3/8 x 1-1/2 in of ASME B17.2", "mm": "DIN 6888 keys to 3 x 6.5 mm"}
+#: ISO 286-2 has no N9 up to here [mm].
+NO_N9_MM = 1.0
+#: Depth over the least (inch from memory, mm as DIN 6888 prints it) [mm].
+DEPTH_OVER_MM = {"in": 0.005 * INCH_MM, "mm": 0.1}
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,59 +114,6 @@ def woodruff(number: str) -> Woodruff:
 
 
 @door()
-def identify_woodruff(
-    width_mm: float, diameter_mm: float | None, height_mm: float | None
-) -> Worked[tuple[Woodruff, ...]]:
-    """The keys that readings may be, best first.
-
-    Args:
-        width_mm: its width.
-        diameter_mm: of the circle it is cut from (twice its radius), if known.
-        height_mm: from the flat top to the round bottom, if known.
-
-    Raises:
-        BadEntry: only a width, or a size not above zero.
-        OutOfRange: no key within 0.35 mm of every reading.
-
-    >>> identify_woodruff(4.75, 19.0, 7.9).value[0].number
-    '606'
-    """
-    given = [
-        (name, mm)
-        for name, mm in (("width", width_mm), ("diameter", diameter_mm), ("height", height_mm))
-        if mm is not None
-    ]
-    if len(given) < 2:
-        raise BadEntry(
-            "alone does not tell a key.",
-            where="Width",
-            value=f"{width_mm:g} mm",
-            way_out="Give its diameter or height too.",
-        )
-    for name, mm in given:
-        if not mm > 0:
-            raise BadEntry("is not above zero.", where=name.capitalize(), value=f"{mm:g} mm")
-    offs = sorted(
-        ((max(abs(_size(key, name) - mm) for name, mm in given), key) for key in woodruff_keys()),
-        key=lambda pair: pair[0],
-    )
-    near = [(off, key) for off, key in offs if off <= CLOSE_MM][:4]
-    if not near:
-        best = offs[0][1]
-        raise OutOfRange(
-            f"is within {CLOSE_MM} mm of no key of the table; the nearest is {best.name}.",
-            where="Key",
-            value=" x ".join(f"{mm:g}" for _, mm in given) + " mm",
-            way_out="Measure again across the whole key, or copy it.",
-        )
-    sheet = Sheet("Which Woodruff key")
-    sheet.read("readings", ", ".join(f"{name} {show_both(mm, 'mm')}" for name, mm in given))
-    for off, key in near:
-        sheet.table(key.name, f"{_sizes(key)}; off by up to {off:.3f} mm", key.source)
-    return Worked(tuple(key for _, key in near), sheet.close())
-
-
-@door()
 def woodruff_seat(key: Woodruff, shaft_mm: float, worn_width_mm: float | None = None) -> Worked[Seat]:
     """The seats of a key in a shaft and its hub, and what to do about a worn one.
 
@@ -172,9 +126,9 @@ def woodruff_seat(key: Woodruff, shaft_mm: float, worn_width_mm: float | None = 
     """
     if not shaft_mm > max(key.width_mm, 2 * key.shaft_depth_mm):
         raise OutOfRange(
-            f"is too thin for {key.name}: its seat is {key.shaft_depth_mm:.3g} mm deep.",
+            f"is too thin for {key.name}: its seat is {said(key.shaft_depth_mm, 3)} deep.",
             where="Shaft",
-            value=f"{shaft_mm:.4g} mm",
+            value=said(shaft_mm, 4),
             way_out="Check the key and the shaft.",
         )
     chord = chord_mm(shaft_mm, key.width_mm) if key.unit == "in" else 0.0
@@ -184,9 +138,12 @@ def woodruff_seat(key: Woodruff, shaft_mm: float, worn_width_mm: float | None = 
     sheet = Sheet(f"Seat of Woodruff key {key.name}")
     sheet.table(
         key.name,
-        f"{_sizes(key)}; seats {key.shaft_depth_mm:.3f} and {key.hub_depth_mm:.3f} mm deep",
+        f"{sizes_in_words(key)}; seats {_short(key.shaft_depth_mm)} and {_short(key.hub_depth_mm)} deep",
         key.source,
     )
+    width = keyseat_width(key)
+    if width is not None:
+        sheet.take(width.working)
     if key.unit == "in":
         sheet.equation("Y", f"(D - √(D² - W²)) / 2 = {chord:.4f} mm", AT_SIDE)
     sheet.equation(
@@ -202,9 +159,9 @@ def woodruff_seat(key: Woodruff, shaft_mm: float, worn_width_mm: float | None = 
         names = ", ".join(one.name for one in wider)
         sheet.result(
             "worn seat",
-            f"next wider on the same cutter: {names}"
+            f"next wider of the same circle: {names}"
             if names
-            else "no wider key on the same cutter: a stepped key, or turn the seat",
+            else f"{none_wider(key)}: a stepped key, or look further",
         )
         sheet.note(
             "A stepped key is as wide below as the seat was cleaned up to, and as wide above as the hub."
@@ -212,14 +169,49 @@ def woodruff_seat(key: Woodruff, shaft_mm: float, worn_width_mm: float | None = 
     return Worked(Seat(key, across, bore, wider), sheet.close())
 
 
+def none_wider(key: Woodruff) -> str:
+    """What may be said when no wider key follows: it is the table that ends.
+
+    >>> none_wider(woodruff("806"))
+    'none wider of this circle in this table (full-radius keys to 3/8 x 1-1/2 in of ASME B17.2)'
+    """
+    return f"none wider of this circle in this table ({HELD[key.unit]})"
+
+
+@door()
+def keyseat_width(key: Woodruff) -> Worked[tuple[float, float]] | None:
+    """Least and greatest width of the seat in the shaft [mm]; None where the standard gives none (to 1 mm).
+
+    >>> seat = keyseat_width(woodruff("606"))
+    >>> low, high = seat.value if seat else (0.0, 0.0)
+    >>> round(low / 25.4, 4), round(high / 25.4, 4)
+    (0.1863, 0.188)
+    """
+    sheet = Sheet(f"Seat width of Woodruff key {key.name}")
+    if key.unit == "mm" and key.width_mm <= NO_N9_MM:
+        return None
+    if key.unit == "mm":
+        wide = limits(key.width_mm, "N9").value
+        low, high = wide.low_mm, wide.high_mm
+        sheet.table("seat width", f"N9, sliding: {both(low)} to {both(high)}", Source("DIN 6888:1956", "N9"))
+        return Worked((low, high), sheet.close())
+    found = table("woodruff_seat_widths")
+    for row in found.rows:
+        if abs(float(row["width_in"]) * INCH_MM - key.width_mm) < 1e-6:
+            low, high = float(row["low_in"]) * INCH_MM, float(row["high_in"]) * INCH_MM
+            sheet.table("seat width in the shaft", f"{both(low)} to {both(high)}", found.row_source(row))
+            return Worked((low, high), sheet.close())
+    return None
+
+
 def _wider(key: Woodruff, worn_mm: float | None) -> tuple[Woodruff, ...]:
     if worn_mm is None:
         return ()
     if worn_mm < key.width_mm - 0.1:
         raise OutOfRange(
-            f"is narrower than the key of {key.width_mm:.3f} mm.",
+            f"is narrower than the key of {said(key.width_mm)}.",
             where="Worn width",
-            value=f"{worn_mm:.4g} mm",
+            value=said(worn_mm, 4),
             way_out="Give the width the seat is worn or cleaned up to.",
         )
     return tuple(
@@ -233,9 +225,15 @@ def _wider(key: Woodruff, worn_mm: float | None) -> tuple[Woodruff, ...]:
     )
 
 
-def _size(key: Woodruff, name: str) -> float:
-    return {"width": key.width_mm, "diameter": key.diameter_mm, "height": key.height_mm}[name]
+def sizes_in_words(key: Woodruff) -> str:
+    """Width, circle and height of a key, in the unit of the one who asks.
+
+    >>> sizes_in_words(woodruff("606"))
+    '4.763 mm wide, of a 19.050 mm circle, 7.950 mm high'
+    """
+    width, circle, height = (_short(mm) for mm in (key.width_mm, key.diameter_mm, key.height_mm))
+    return f"{width} wide, of a {circle} circle, {height} high"
 
 
-def _sizes(key: Woodruff) -> str:
-    return f"{key.width_mm:.3f} wide, of a {key.diameter_mm:.2f} mm circle, {key.height_mm:.2f} mm high"
+def _short(mm: float) -> str:
+    return show_length(mm, own_unit())

@@ -13,6 +13,7 @@ from rebuild.trade.limits.uncertainty import InstrumentLimit
 from rebuild.trade.results.tables import status_of, table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.sizes.given import maybe_number_of, number_of, text_of
+from rebuild.trade.sizes.own_unit import said, said_range
 
 PLATE = Source("Federal Specification GGG-P-463c", "laboratory grade AA by the diagonal")
 PLATE_MULTIPLE = Source("Federal Specification GGG-P-463c", "A = 2 x AA, B = 4 x AA", Status.FROM_MEMORY)
@@ -116,10 +117,10 @@ def instrument_limit(
             break
     else:
         raise OutOfRange(
-            f"is outside {rows[0].over_mm:g} to {rows[-1].to_mm:g} mm, the {row.by} of a {kind} "
+            f"is outside {said_range(rows[0].over_mm, rows[-1].to_mm)}, the {row.by} of a {kind} "
             f"in {row.source.name}.",
             where="Instrument",
-            value=f"{reach_mm:g} mm",
+            value=said(reach_mm),
             way_out="Type the limit from its certificate.",
         )
     limit = row.limit(span)
@@ -146,7 +147,7 @@ def surface_plate_um(diagonal_mm: float, grade: str = "AA") -> Worked[float]:
         raise OutOfRange(
             "is no diagonal of a surface plate (to 10 m).",
             where="Diagonal",
-            value=f"{diagonal_mm:g} mm",
+            value=said(diagonal_mm),
             way_out="Measure corner to corner.",
         )
     inches = diagonal_mm / 25.4

@@ -24,7 +24,7 @@ def standard_tolerance(step: int, grade: str) -> float:
             "is given to 500 mm only (ISO 286-1:2010, Table 1)." if known else "is no standard tolerance.",
             where="Grade",
             value=f"IT{grade}",
-            way_out="Use IT1 to IT18.",
+            way_out="Use IT01, IT0 or IT1 to IT18.",
         )
     return row[grade]
 

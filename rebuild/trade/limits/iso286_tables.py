@@ -9,6 +9,7 @@ from rebuild.errors import OutOfRange
 from rebuild.trade.limits.sizes import SAME_MM
 from rebuild.trade.results.tables import Table, table
 from rebuild.trade.results.working import Source
+from rebuild.trade.sizes.own_unit import said
 
 #: Upper ends of the steps of nominal size [mm]; the first one only carries the "not to 1 mm" rules.
 STEPS = (1, 3, 6, 10, 14, 18, 24, 30, 40, 50, 65, 80, 100, 120, 140, 160, 180, 200, 225, 250, 280, 315,
@@ -28,9 +29,9 @@ def step_of(nominal_mm: float) -> int:
     """
     if not 0.0 < nominal_mm <= STEPS[-1] + SAME_MM:
         raise OutOfRange(
-            f"is outside 0 to {STEPS[-1]} mm, the range of ISO 286-1:2010.",
+            f"is not above 0 and up to {STEPS[-1]} mm, the range of ISO 286-1:2010.",
             where="Nominal size",
-            value=f"{nominal_mm:.6g} mm",
+            value=said(nominal_mm),
             way_out="Check the unit; work larger sizes from a drawing.",
         )
     return bisect_left(STEPS, nominal_mm - SAME_MM)

@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from rebuild.errors import BadEntry
 from rebuild.trade.sizes.quantity import Size, parse_length
@@ -119,6 +120,7 @@ def _scale(name: str, unit: str, told: str | None) -> str:
     return "in" if unit == "in" else ""
 
 
+@lru_cache(maxsize=512)
 def range_in(name: str, unit: str) -> tuple[float | None, float | None]:
     """The range an instrument's name tells [mm], or two Nones.
 

@@ -18,6 +18,7 @@ from rebuild.trade.limits.uncertainty import Budget
 from rebuild.trade.limits.verdict_words import finding_of, size_words, working_of
 from rebuild.trade.results.working import Worked
 from rebuild.trade.sizes.given import maybe_number_of, number_of, numbers_of, record_of, word_of
+from rebuild.trade.sizes.own_unit import said
 
 __all__ = ["Judgement", "Rule", "Verdict", "conformance_probability", "decisive_u", "judge",
            "judge_many", "too_coarse"]  # fmt: skip
@@ -215,6 +216,6 @@ def _refuse_bad(value: float, low: float | None, high: float | None) -> None:
         raise BadEntry(
             "lies above the high limit.",
             where="Low limit",
-            value=f"{low:.6g} mm",
-            way_out=f"The high limit is {high:.6g} mm; swap them.",
+            value=said(low),
+            way_out=f"The high limit is {said(high)}; swap them.",
         )

@@ -11,12 +11,14 @@ from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
-from rebuild.errors import BadEntry, OutOfRange
+from rebuild.errors import BadEntry, OutOfRange, RebuildError
 from rebuild.trade.results.asked import Asked
 from rebuild.trade.results.working import Working
+from rebuild.trade.sizes.amount import in_amount_unit, read_amount
 from rebuild.trade.sizes.given import text_of
 from rebuild.trade.sizes.length_units import INCH_UNITS
-from rebuild.trade.sizes.number import read_number
+from rebuild.trade.sizes.number import range_words, read_number
+from rebuild.trade.sizes.own_unit import sizes_in
 from rebuild.trade.sizes.product import read_product
 from rebuild.trade.sizes.quantity import Size, is_bare, parse_length
 from rebuild.trade.sizes.show import show_both
@@ -31,6 +33,7 @@ class InputKind(StrEnum):
     LENGTH = "length"  # any size quantity.parse_length takes
     NUMBER = "number"  # a plain number in the input's unit
     WHOLE = "whole number"
+    AMOUNT = "amount"  # a mass, force or rate with its unit: sizes.amount
     CHOICE = "choice"
     TEXT = "text"
 
@@ -47,9 +50,17 @@ class Input(Asked):
     choices: tuple[str, ...] = ()
     required: bool = field(default=True, kw_only=True)
     signed: bool = field(default=False, kw_only=True)  # for LENGTH: a minus has a meaning here
+    quantity: str = field(default="", kw_only=True)  # for AMOUNT: which, of sizes.unit_tables
+    inch_unit: str = field(default="", kw_only=True)  # for AMOUNT: of a bare number on an inch machine
     above: float | None = field(default=None, kw_only=True)  # the range of a NUMBER, in words when missed
     least: float | None = field(default=None, kw_only=True)
     most: float | None = field(default=None, kw_only=True)
+
+    def unit_here(self, machine: str) -> str:
+        """The unit of a bare number on a machine of this unit; empty: on none."""
+        if self.kind is InputKind.AMOUNT:
+            return self.inch_unit if machine == "in" and self.inch_unit else self.unit
+        return machine or self.unit
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,6 +107,7 @@ class Figured:
     drawing: Drawing | None = None
     read: tuple[tuple[str, str], ...] = ()  # label, and what its text was read as, with its unit
     bare: tuple[str, ...] = ()  # the units that sizes typed without one were taken in
+    unit: str = "mm"  # the unit said first: the machine's, or the one the sizes were typed in
 
 
 class Entries:
@@ -123,6 +135,24 @@ class Entries:
     def unit(self) -> str:
         """The unit of a typed size without one, or empty: each entry's own."""
         return self._unit
+
+    @property
+    def unit_typed(self) -> str:
+        """``in`` when every length, mass and rate typed is of the inch system, by its entry's own unit if bare."""
+        units = set()
+        for name, text in self._typed.items():
+            item = self._inputs[name]
+            if not text_of(item.label, text).strip():
+                continue
+            try:
+                if item.kind is InputKind.AMOUNT:
+                    units.add(read_amount(text, item.quantity, item.unit, item.label).unit == item.inch_unit)
+                if item.kind is not InputKind.LENGTH:
+                    continue
+                units.add(parse_length(text, item.unit or "mm", decimal_comma=self.comma).unit in INCH_UNITS)
+            except RebuildError:
+                continue  # told when the entry itself is read
+        return "in" if units == {True} else "mm"
 
     @property
     def read(self) -> tuple[tuple[str, str], ...]:
@@ -203,6 +233,10 @@ class Entries:
             show_both(size.mm, "in" if size.unit in INCH_UNITS else "mm") for size in sizes
         )
 
+    def hear(self, name: str, text: str) -> None:
+        """Say what a text was read as, in words of its own."""
+        self._read[name] = text
+
     def length_in(self, name: str, part: str) -> Size:
         """One length within a text of a grammar of its own."""
         return self._length(name, part)
@@ -244,6 +278,35 @@ class Entries:
         self._read[name] = f"{number:.12g} {unit}".strip()
         return number
 
+    def amount(self, name: str) -> float:
+        """A mass, force or rate in the entry's own unit, within its range; what was read is echoed in its unit."""
+        item, typed = self._inputs[name], self.text(name)
+        bare = item.unit_here(self._unit) if self.typed(name) else item.unit
+        return self.amount_in(name, typed, bare)
+
+    def amount_in(self, name: str, part: str, bare: str = "") -> float:
+        """One amount within a text of a grammar of its own."""
+        item = self._inputs[name]
+        bare = bare or item.unit_here(self._unit)
+        found = read_amount(part, item.quantity, item.unit, item.label, bare=bare, decimal_comma=self.comma)
+        low = (item.above is not None and not found.value > item.above) or (
+            item.least is not None and found.value < item.least
+        )
+        if low or (item.most is not None and found.value > item.most):
+            raise OutOfRange(
+                f"is {range_words(item.above, item.least, item.most, item.unit)}.",
+                where=item.label,
+                value=found.text,
+                way_out=f"It was read as {found.value:.6g} {item.unit}; check the number and its unit.",
+            )
+        other = next((unit for unit in (item.unit, item.inch_unit) if unit and unit != found.unit), "")
+        said = in_amount_unit(found.value, item.quantity, item.unit, found.unit)
+        also = in_amount_unit(found.value, item.quantity, item.unit, other) if other else 0.0
+        self._read[name] = f"{said:.6g} {found.unit}" + (f" ({also:.4g} {other})" if other else "")
+        if found.bare and self.typed(name):
+            self._bare[found.unit] = None
+        return found.value
+
     def whole(self, name: str) -> int:
         """A whole number."""
         value = self._inputs[name].whole(self.text(name), decimal_comma=self.comma)
@@ -267,6 +330,10 @@ class Figure:
     work: Callable[[Entries], Figured]
     example: Mapping[str, str] = field(default_factory=dict)
     about: str = ""
+    words: str = ""  # what the shop calls it besides, to find it by
+    inch_example: Mapping[str, str] = field(
+        default_factory=dict
+    )  # on an inch machine, where one is more usual
 
     def run(self, typed: Mapping[str, str], *, comma: bool | None = None, unit: str = "") -> Figured:
         """Work it out from typed text; ``comma`` and ``unit`` as in ``Entries``.
@@ -277,4 +344,10 @@ class Figure:
             OutOfRange: outside the table or rule, or what its kind can be.
         """
         entries = Entries(self.inputs, typed, comma, unit)
-        return replace(self.work(entries), read=entries.read, bare=entries.bare)
+        own = unit if unit in ("mm", "in") else entries.unit_typed
+        with sizes_in(own):
+            return replace(self.work(entries), read=entries.read, bare=entries.bare, unit=own)
+
+    def example_in(self, unit: str) -> Mapping[str, str]:
+        """The example as one begins with it on a machine of this unit."""
+        return self.inch_example if unit == "in" and self.inch_example else self.example

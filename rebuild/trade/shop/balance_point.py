@@ -9,6 +9,7 @@ from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.cautions import attach
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.own_unit import both
 from rebuild.trade.sizes.show import show_both
 
 RULE = Source("Statics", "Σ m x / Σ m", Status.COMPUTED)
@@ -61,7 +62,7 @@ def balance_point(pieces: Sequence[Piece]) -> Worked[Balance]:
     x = sum(piece.mass_kg * piece.x_mm for piece in pieces) / mass
     sheet = Sheet("Centre of mass of several pieces")
     for piece in pieces:
-        sheet.read("piece", f"{piece.mass_kg:g} kg at {show_both(piece.x_mm, 'mm', 1)}")
+        sheet.read("piece", f"{piece.mass_kg:g} kg at {both(piece.x_mm, 1)}")
     sheet.equation("centre", f"Σ m x / Σ m = {show_both(x, 'mm', 1)} from the datum", RULE)
     sheet.result("mass", f"{mass:.5g} kg")
     sheet.note(

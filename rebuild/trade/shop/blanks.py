@@ -15,6 +15,7 @@ from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.shop.lifting import weight_kg
 from rebuild.trade.shop.materials import Material
+from rebuild.trade.sizes.own_unit import both, said
 from rebuild.trade.sizes.show import show_both
 
 PRACTICE = Source("Blank length", "chucking 1 to 1-1/2 in, parting 1/8 in, facing", Status.COMMON_PRACTICE)
@@ -78,9 +79,9 @@ def next_stock_mm(least_mm: float, system: str) -> float:
             return size
     largest = stock_sizes_mm(system)[-1]
     raise OutOfRange(
-        f"is above {largest:g} mm, the largest round held in {table('stock_sizes').source.cite()}.",
+        f"is above {said(largest)}, the largest round held in {table('stock_sizes').source.cite()}.",
         where="Stock",
-        value=f"{least_mm:.4g} mm",
+        value=said(least_mm, 4),
         way_out="Look for a ring, a plate or a casting.",
     )
 
@@ -120,7 +121,7 @@ def round_blank(
     """
     for what, size in (("Diameter", diameter_mm), ("Length", length_mm)):
         if not (isfinite(size) and size > 0):
-            raise BadEntry("is not above zero.", where=what, value=f"{size:g} mm")
+            raise BadEntry("is not above zero.", where=what, value=said(size))
     if pieces < 1 or chucking_mm < 0 or parting_mm < 0:
         raise BadEntry("are not a number of pieces and two allowances.", where="Blank", value=str(pieces))
     allowance = _allowance(skin)
@@ -130,7 +131,7 @@ def round_blank(
     whole = weight_kg("round", (stock, length), material)
     done = weight_kg("round", (diameter_mm, length_mm), material, pieces)
     sheet = Sheet("Blank of a turned part")
-    sheet.read("finished", f"{show_both(diameter_mm, 'mm')} x {show_both(length_mm, 'mm')}, {pieces} off")
+    sheet.read("finished", f"{both(diameter_mm)} x {both(length_mm)}, {pieces} off")
     sheet.table("cleaning up", f"{skin}: {allowance:g} mm on the diameter", table("blank_allowances").source)
     at_least = f"at least {diameter_mm + allowance:.4g} mm"
     sheet.table("stock", f"{at_least}: next size {show_both(stock, system)}", table("stock_sizes").source)

@@ -14,7 +14,7 @@ from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
-from rebuild.trade.sizes.show import show_both
+from rebuild.trade.sizes.own_unit import both
 
 RULE = Source("Speed of a turning circle", "n = V / (π d)", Status.COMPUTED)
 POINT = Source("Cone geometry", "point length = d / (2 tan(angle / 2))", Status.COMPUTED)
@@ -60,7 +60,7 @@ def rpm(speed_m_min: float, diameter_mm: float) -> Worked[Turns]:
     exact = 1000.0 * speed_m_min / (pi * diameter_mm)
     sheet = Sheet("Revolutions per minute")
     sheet.read("speed", f"{speed_m_min:.4g} m/min ({sfm:.4g} ft/min)")
-    sheet.read("diameter", show_both(diameter_mm, "mm"))
+    sheet.read("diameter", both(diameter_mm))
     sheet.equation("n", f"1000 × {speed_m_min:.5g} / (π × {diameter_mm:.5g}) = {exact:.1f}", RULE)
     sheet.equation("3.82 V/d", f"3.82 × {sfm:.4g} / {inches:.4g} = {3.82 * sfm / inches:.1f}")
     sheet.equation("4 V/d", f"4 × {sfm:.4g} / {inches:.4g} = {4 * sfm / inches:.1f}")
@@ -144,7 +144,7 @@ def advice(
         "speed", f"{low:.3g} to {high:.3g} m/min ({low / M_PER_FT:.3g} to {high / M_PER_FT:.3g} ft/min)"
     )
     if feed is not None:
-        sheet.result("feed", f"{show_both(feed[0], 'mm')} to {show_both(feed[1], 'mm')} per {step['per']}")
+        sheet.result("feed", f"{both(feed[0])} to {both(feed[1])} per {step['per']}")
     sheet.note("Begin at the low end on an old machine; listen, and look at the chips.")
     low_feed, high_feed = feed if feed is not None else (None, None)
     return Worked(Advice(low, high, low_feed, high_feed, step["per"]), sheet.close())
@@ -183,10 +183,10 @@ def drill_point_mm(diameter_mm: float, included_deg: float = 118.0) -> Worked[fl
         raise OutOfRange("lies outside 30 to 175°.", where="Included angle", value=f"{included_deg:g}°")
     length = diameter_mm / (2.0 * tan(radians(included_deg / 2.0)))
     sheet = Sheet("Length of a drill point")
-    sheet.read("drill", f"{show_both(diameter_mm, 'mm')}, {included_deg:g}° included")
+    sheet.read("drill", f"{both(diameter_mm)}, {included_deg:g}° included")
     numbers = f"{diameter_mm:.5g} / (2 tan {included_deg / 2:g}°) = {length:.4f} mm"
     sheet.equation("point", numbers, POINT)
-    sheet.result("point", show_both(length, "mm"))
+    sheet.result("point", both(length))
     return Worked(length, sheet.close())
 
 

@@ -13,6 +13,7 @@ from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Source, Status
+from rebuild.trade.sizes.own_unit import said
 
 _METRIC = Source(
     "Metric drills as commonly sold", "0.1 mm steps to 14 mm, then 0.5 mm", Status.COMMON_PRACTICE
@@ -73,7 +74,7 @@ def largest_not_above(limit_mm: float, series: str = "inch") -> Drill:
         raise OutOfRange(
             f"is outside the drills: {low.name} to {top.name} ({top.source.cite()}).",
             where="Drill",
-            value=f"{limit_mm:.3f} mm",
+            value=said(limit_mm),
             way_out="Bore the hole instead.",
         )
     return fitting[-1]

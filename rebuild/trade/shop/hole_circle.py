@@ -8,6 +8,7 @@ from math import cos, pi, radians, sin
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.own_unit import both, said
 from rebuild.trade.sizes.show import show_both
 
 RULE = Source("Geometry of a circle", "x = R cos φ, y = R sin φ; chord 2 R sin(180°/n)", Status.COMPUTED)
@@ -53,12 +54,12 @@ def hole_circle(
     [0.0, 50.0, 0.0, -50.0]
     """
     if not circle_mm > 0:
-        raise BadEntry("is not above zero.", where="Pitch circle", value=f"{circle_mm:g} mm")
+        raise BadEntry("is not above zero.", where="Pitch circle", value=said(circle_mm))
     if not 1 <= holes <= MOST_HOLES:
         raise OutOfRange(f"is outside 1 to {MOST_HOLES}.", where="Holes", value=str(holes))
     radius = circle_mm / 2
     chord = circle_mm * sin(pi / holes)
-    sheet = Sheet(f"{holes} holes on a circle of {show_both(circle_mm, 'mm')}")
+    sheet = Sheet(f"{holes} holes on a circle of {both(circle_mm)}")
     sheet.equation("chord", f"{circle_mm:.6g} × sin(180° / {holes}) = {show_both(chord, 'mm', 4)}", RULE)
     made = []
     for at in range(holes):

@@ -8,6 +8,7 @@ from rebuild.errors import OutOfRange
 from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Worked
+from rebuild.trade.sizes.own_unit import said
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +56,6 @@ def t_slot(throat_mm: float) -> Worked[TSlot]:
     raise OutOfRange(
         "is no throat of the table.",
         where="Throat",
-        value=f"{throat_mm:g} mm",
+        value=said(throat_mm),
         way_out=f"Held: {throats} mm; inch tables differ.",
     )

@@ -3,106 +3,18 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
 
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
-from rebuild.trade.sizes.length_units import FACTORS
+from rebuild.trade.sizes.unit_tables import QUANTITIES, SPELLED
 
 EXACT = Source("International yard and pound (1959), SI", "by definition", Status.PUBLISHED)
-_LB, _KGF, _FT, _IN = Fraction("0.45359237"), Fraction("9.80665"), Fraction("0.3048"), Fraction("0.0254")
-_LBF = _LB * _KGF
-_HP = 550 * _FT * _LBF
-
-#: Each quantity's units in its first one, exact.
-QUANTITIES: dict[str, dict[str, Fraction]] = {
-    "length": dict(FACTORS),
-    "mass": {
-        "kg": Fraction(1),
-        "g": Fraction(1, 1000),
-        "t": Fraction(1000),
-        "lb": _LB,
-        "oz": _LB / 16,
-        "cwt": _LB * 112,
-        "ton (UK)": _LB * 2240,
-        "ton (US)": _LB * 2000,
-    },
-    "force": {"N": Fraction(1), "kN": Fraction(1000), "kgf": _KGF, "lbf": _LBF, "ozf": _LBF / 16},
-    "torque": {
-        "N·m": Fraction(1),
-        "N·cm": Fraction(1, 100),
-        "kgf·m": _KGF,
-        "kgf·cm": _KGF / 100,
-        "lbf·ft": _LBF * _FT,
-        "lbf·in": _LBF * _IN,
-    },
-    "pressure": {
-        "MPa": Fraction(1),
-        "bar": Fraction(1, 10),
-        "kPa": Fraction(1, 1000),
-        "psi": _LBF / _IN**2 / 10**6,
-        "kgf/cm²": _KGF / 10**2,
-        "ksi": _LBF / _IN**2 / 1000,
-    },
-    "power": {"W": Fraction(1), "kW": Fraction(1000), "hp": _HP, "metric hp": 75 * _KGF},
-    "speed": {
-        "m/min": Fraction(1),
-        "m/s": Fraction(60),
-        "ft/min": _FT,
-        "in/min": _IN,
-        "mm/min": Fraction(1, 1000),
-    },
-    "volume": {
-        "L": Fraction(1),
-        "mL": Fraction(1, 1000),
-        "cm³": Fraction(1, 1000),
-        "in³": _IN**3 * 1000,
-        "gal (US)": 231 * _IN**3 * 1000,
-        "qt (US)": 231 * _IN**3 * 250,
-        "gal (UK)": Fraction("4.54609"),
-        "pt (UK)": Fraction("4.54609") / 8,
-    },
-    "area": {
-        "mm²": Fraction(1),
-        "cm²": Fraction(100),
-        "m²": Fraction(10**6),
-        "in²": _IN**2 * 10**6,
-        "ft²": _FT**2 * 10**6,
-    },
-    "angle": {"°": Fraction(1), "'": Fraction(1, 60), '"': Fraction(1, 3600)},
-}
 TEMPERATURES = ("°C", "°F", "K")
+VISCOSITIES = (
+    "sus", "ssu", "saybolt", "redwood", "redwood 1", "engler", "°e", "cst", "mm²/s", "mm2/s", "centistokes",
+)  # fmt: skip
 NAMES = (*QUANTITIES, "temperature")
-_SPELLED = {
-    "n.m": "n·m",
-    "nm": "n·m",
-    "lbf-ft": "lbf·ft",
-    "lb-ft": "lbf·ft",
-    "lb·ft": "lbf·ft",
-    "ft-lb": "lbf·ft",
-    "lbf-in": "lbf·in",
-    "lb-in": "lbf·in",
-    "in-lb": "lbf·in",
-    "kgf-m": "kgf·m",
-    "kg·m": "kgf·m",
-    "c": "°c",
-    "f": "°f",
-    "deg": "°",
-    "min": "'",
-    "sec": '"',
-    "um": "µm",
-    "micron": "µm",
-    "inch": "in",
-    "cm3": "cm³",
-    "in3": "in³",
-    "in2": "in²",
-    "mm2": "mm²",
-    "l": "l",
-    "sfm": "ft/min",
-    "kgf/cm2": "kgf/cm²",
-    "fpm": "ft/min",
-}
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,13 +43,34 @@ def convert(value: float, given: str, wanted: str = "") -> Worked[Converted]:
     >>> convert(68.0, "F", "C").value.values[0][1]
     20.0
     """
-    one = _unit(given, "From")
+    for typed, where in ((given, "From"), (wanted, "To")):
+        _refuse_viscosity(typed, where)
     other = _unit(wanted, "To") if wanted.strip() else None
+    one = _unit(_inches(given, other), "From")
+    if other is not None:
+        other = _unit(_inches(wanted, one), "To")
     quantity = _quantity(one, other)
     sheet = Sheet(f"{value:.12g} {one[1]}")
     units = (other[1],) if other else tuple(unit for unit in _units(quantity) if unit != one[1])
     values = tuple((unit, _turn(value, quantity, one[1], unit, sheet)) for unit in units)
     return Worked(Converted(quantity, values), sheet.close())
+
+
+def _inches(typed: str, beside: tuple[tuple[str, ...], str] | None) -> str:
+    """Marks of feet and inches beside a length; marks of minutes and seconds beside an angle or alone."""
+    marks = {'"': "in", "″": "in", "''": "in", "'": "ft", "′": "ft"}
+    return marks.get(typed.strip(), typed) if beside is not None and "length" in beside[0] else typed
+
+
+def _refuse_viscosity(typed: str, where: str) -> None:
+    """Old units of viscosity are no plain factor: they have a figure of their own."""
+    if typed.strip().lower() in VISCOSITIES:
+        raise BadEntry(
+            "is a viscosity, turned by a rule of its own and not by a factor.",
+            where=where,
+            value=typed.strip(),
+            way_out="Use Old units of viscosity (viscosity).",
+        )
 
 
 def _units(quantity: str) -> tuple[str, ...]:
@@ -147,7 +80,7 @@ def _units(quantity: str) -> tuple[str, ...]:
 def _unit(typed: str, where: str) -> tuple[tuple[str, ...], str]:
     """Quantities a spelling belongs to, and the unit as held."""
     plain = typed.strip().replace("′", "'").replace("″", '"')
-    for spelled in (plain, _SPELLED.get(plain.lower(), "")):
+    for spelled in (plain, SPELLED.get(plain.lower(), "")):
         for fold in (False, True):
             found = [
                 (quantity, unit)

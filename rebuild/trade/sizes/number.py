@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import re
 from fractions import Fraction
+from typing import NamedTuple
 
 from rebuild.errors import Ambiguous, BadEntry, OutOfRange
 from rebuild.trade.sizes.given import text_of
@@ -40,6 +41,33 @@ _DOUBTFUL = re.compile(r"[1-9][0-9]{0,2},[0-9]{3}")
 _DOUBTFUL_IN = re.compile(r"(?<![0-9.,])([1-9][0-9]{0,2}),([0-9]{3})(?![0-9,]|\.[0-9])")
 _MIXED = re.compile(r"(?P<whole>[0-9]+)(?: ?- ?| )(?P<top>[0-9]+) ?/ ?(?P<bottom>[0-9]+)")
 _FRACTION = re.compile(r"(?P<top>[0-9]+) ?/ ?(?P<bottom>[0-9]+)")
+
+
+#: What nine entries in ten are: digits with a point or none, in mm or in. Nothing in it can be read two ways.
+_PLAIN = re.compile(r"(?P<whole>[-+]?[0-9]{1,6})(?:\.(?P<part>[0-9]{1,12}))?(?: ?(?P<word>mm|in))?")
+
+
+class PlainDecimal(NamedTuple):
+    """A decimal as a quotient of whole numbers, and the unit behind it, if any."""
+
+    top: int
+    bottom: int
+    word: str
+
+
+def plain_decimal(text: str) -> PlainDecimal | None:
+    """A plain decimal at once, as ``exact`` reads it; None leaves anything else to that.
+
+    >>> plain_decimal("24.98 mm")
+    PlainDecimal(top=2498, bottom=100, word='mm')
+    >>> plain_decimal("1,250") is None
+    True
+    """
+    found = _PLAIN.fullmatch(text)
+    if found is None:
+        return None
+    part = found["part"] or ""
+    return PlainDecimal(int(found["whole"] + part), 10 ** len(part), found["word"] or "")
 
 
 def tidy(text: str) -> str:
@@ -256,10 +284,10 @@ def range_words(above: float | None, at_least: float | None, at_most: float | No
     """
     end = f" {unit}" if unit else ""
     if above is not None:
-        return f"not above {above:g}{f' and up to {at_most:g}' if at_most is not None else ''}{end}"
+        return f"not above {above:.12g}{f' and up to {at_most:.12g}' if at_most is not None else ''}{end}"
     if at_least is None or at_most is None:
-        return f"below {at_least:g}{end}" if at_least is not None else f"above {at_most:g}{end}"
-    return f"outside {at_least:g} to {at_most:g}{end}"
+        return f"below {at_least:.12g}{end}" if at_least is not None else f"above {at_most:.12g}{end}"
+    return f"outside {at_least:.12g} to {at_most:.12g}{end}"
 
 
 def split_unit(
@@ -278,6 +306,27 @@ def split_unit(
     if match is None:
         raise BadEntry(f"is not {sort}.", where=field, value=text.strip(), way_out=ways)
     return match[1], match[2].strip()
+
+
+_VALUE = re.compile(
+    r"(?P<number>[-+]?[0-9.,/ -]*[0-9.,](?:e[-+]?[0-9]+(?![0-9.,a-z]))?)(?P<unit>.*)",
+    re.IGNORECASE | re.DOTALL,
+)
+
+
+def split_value(text: str, field: str = "Number", ways: str = WAYS) -> tuple[str, str]:
+    """The number at the start of a text, which may be a fraction or mixed, and the unit after it.
+
+    Raises:
+        BadEntry: no number at the start.
+
+    >>> split_value("1 1/4 in"), split_value("25")
+    (('1 1/4', 'in'), ('25', ''))
+    """
+    match = _VALUE.fullmatch(plain_of(text, field, ways, sort="an amount"))
+    if match is None:
+        raise BadEntry("is not a number.", where=field, value=short(text.strip()), way_out=ways)
+    return match["number"].strip(), match["unit"].strip()
 
 
 def exact(

@@ -15,7 +15,14 @@ from fractions import Fraction
 from rebuild.errors import Ambiguous, BadEntry
 from rebuild.trade.sizes.given import text_of
 from rebuild.trade.sizes.length_units import FACTORS as FACTORS, UNIT_OF
-from rebuild.trade.sizes.number import exact, plain_of, plain_text, refuse_doubtful, tidy as tidy
+from rebuild.trade.sizes.number import (
+    exact,
+    plain_decimal,
+    plain_of,
+    plain_text,
+    refuse_doubtful,
+    tidy as tidy,
+)
 
 _FEET_INCHES = re.compile(
     r"(?P<sign>[-+]?)\s*(?P<feet>\d+)\s*(?:'|ft\.?|foot|feet)[\s-]*"
@@ -62,12 +69,28 @@ def parse_length(
     >>> parse_length("3 thou").mm
     0.0762
     """
+    at_once = _plain_length(text, unit)
+    if at_once is not None:
+        return at_once
     plain, unit = plain_of(text, field, WAYS_TO_TYPE, sort="a size"), text_of("Unit", unit)
     value, used = _value_and_unit(plain, unit, text.strip(), field, decimal_comma)
     mm = float(value * _factor(used, text, field))
     if abs(mm) > LONGEST_MM:
         raise BadEntry("is longer than a kilometre.", where=field, value=text.strip(), way_out=WAYS_TO_TYPE)
     return Size(text.strip(), used if used in FACTORS else unit, mm)
+
+
+def _plain_length(text: object, unit: object) -> Size | None:
+    """A plain decimal at once, to the very double the whole reader comes to; anything else is left to that one."""
+    if type(text) is not str or type(unit) is not str or (found := plain_decimal(text)) is None:
+        return None
+    used = found.word or unit
+    factor = FACTORS.get(used)
+    if factor is None:
+        return None
+    # A quotient of whole numbers is rounded once, as the fraction is.
+    mm = found.top * factor.numerator / (found.bottom * factor.denominator)
+    return Size(text, used, mm) if abs(mm) <= LONGEST_MM else None
 
 
 def is_bare(text: str) -> bool:

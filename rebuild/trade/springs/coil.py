@@ -14,7 +14,7 @@ from rebuild.trade.results.cautions import attach
 from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
-from rebuild.trade.sizes.show import show_both
+from rebuild.trade.sizes.own_unit import both, said
 
 RULE = Source("Torsion of a coiled wire", "k = G d⁴ / 8 D³ n", Status.COMPUTED)
 WAHL = Source("Wahl's factor", "K = (4C - 1)/(4C - 4) + 0.615/C", Status.PUBLISHED)
@@ -84,7 +84,7 @@ def coil_spring(
         raise OutOfRange(
             f"gives an index of {index:.3g}; no spring is wound outside {LEAST_INDEX:g} to {MOST_INDEX:g}.",
             where="Outside",
-            value=f"{outside_mm:.4g} mm of {wire_mm:.4g} mm wire",
+            value=f"{said(outside_mm, 4)} of {said(wire_mm, 4)} wire",
             way_out="Measure the wire with a micrometer and the coil outside.",
         )
     dead = DEAD[ends] if kind == COMPRESSION else 0.0
@@ -104,15 +104,13 @@ def coil_spring(
     solid = coils * wire_mm if ends == "closed" or kind == EXTENSION else (coils + 1) * wire_mm
     if kind == COMPRESSION and free_mm is not None and moved_mm > free_mm - solid:
         raise OutOfRange(
-            f"presses it solid: {free_mm:.4g} mm free less {solid:.4g} mm solid leave {free_mm - solid:.4g} mm.",
+            f"presses it solid: {said(free_mm, 4)} free less {said(solid, 4)} solid leave {said(free_mm - solid, 4)}.",
             where="Pressed or pulled by",
-            value=f"{moved_mm:.4g} mm",
+            value=said(moved_mm, 4),
             way_out="Check the free length and the coils.",
         )
     sheet = Sheet(f"{kind.capitalize()} spring")
-    sheet.read(
-        "sizes", f"wire {show_both(wire_mm, 'mm')}, outside {show_both(outside_mm, 'mm')}, {coils:g} coils"
-    )
+    sheet.read("sizes", f"wire {both(wire_mm)}, outside {both(outside_mm)}, {coils:g} coils")
     sheet.table("G", f"{wire}: {G / 1000:g} GPa", source)
     sheet.equation("mean, index", f"{outside_mm:.5g} - {wire_mm:.5g} = {mean:.5g} mm, C = {index:.3f}")
     sheet.equation("active coils", f"{coils:g} - {dead:g} = {active:g}", ENDS)
@@ -125,7 +123,7 @@ def coil_spring(
     sheet.equation("stress", f"K = {wahl:.4f}: {stress:.0f} MPa", WAHL)
     sheet.note("What stress a wire bears depends on its grade and size: compare it with the old spring's.")
     if kind == COMPRESSION:
-        sheet.result("solid", f"{show_both(solid, 'mm')} long")
+        sheet.result("solid", f"{both(solid)} long")
     attach(sheet, "stored-energy")
     return Worked(Coil(rate, index, active, force, stress, solid), sheet.close())
 
@@ -149,7 +147,7 @@ def coils_for_rate(
         raise OutOfRange(
             f"gives an index outside {LEAST_INDEX:g} to {MOST_INDEX:g}.",
             where="Outside",
-            value=f"{outside_mm:.4g} mm of {wire_mm:.4g} mm wire",
+            value=f"{said(outside_mm, 4)} of {said(wire_mm, 4)} wire",
         )
     G, source = _modulus(wire)
     active = G * wire_mm**4 / (8 * mean**3 * rate_N_mm)

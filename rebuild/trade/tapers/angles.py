@@ -15,6 +15,7 @@ from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.sizes.number import exact, plain_of
+from rebuild.trade.sizes.own_unit import both, said
 from rebuild.trade.sizes.show import show_both
 
 SINE = Source("Sine bar", "stack = length x sin(angle)", Status.COMPUTED)
@@ -74,7 +75,7 @@ def sine_bar(length_mm: float, angle_deg: float) -> Worked[Stack]:
     height = length_mm * math.sin(math.radians(angle_deg))
     per_um = ARC_SECONDS * 0.001 / (length_mm * math.cos(math.radians(angle_deg)))
     sheet = Sheet("Sine bar")
-    sheet.read("length between rollers", show_both(length_mm, "mm"))
+    sheet.read("length between rollers", both(length_mm))
     sheet.read("angle", f"{angle_deg:.6g}°")
     sheet.equation(
         "stack",
@@ -105,8 +106,8 @@ def angle_of_stack(length_mm: float, height_mm: float) -> Worked[float]:
         raise OutOfRange(
             "does not fit under the bar: a stack lies between 0 and the bar's length.",
             where="Stack",
-            value=show_both(height_mm, "mm"),
-            way_out=f"The bar is {length_mm:g} mm between rollers.",
+            value=both(height_mm),
+            way_out=f"The bar is {said(length_mm)} between rollers.",
         )
     angle = math.degrees(math.asin(height_mm / length_mm))
     sheet = Sheet("Angle of a sine bar's stack")
@@ -180,8 +181,7 @@ def tailstock_offset(rate: float, between_centres_mm: float) -> Worked[float]:
     sheet = Sheet("Tailstock set-over")
     sheet.equation(
         "set-over",
-        f"length between centres x taper / 2 = {between_centres_mm:g} x {rate:.6f} / 2 = "
-        f"{show_both(offset, 'mm')}",
+        f"length between centres x taper / 2 = {between_centres_mm:g} x {rate:.6f} / 2 = {show_both(offset, 'mm')}",
         GEOMETRY,
     )
     sheet.note("It is the whole length between centres that counts, not the tapered part; use ball centres.")
@@ -214,7 +214,7 @@ def _sound(length_mm: float, angle_deg: float, least_deg: float = 0.0) -> None:
         raise BadEntry(
             "is not a length above zero.",
             where="Length",
-            value=f"{length_mm:g} mm",
+            value=said(length_mm),
             way_out="Type the distance between the rollers or centres.",
         )
     if not least_deg <= angle_deg < 90:

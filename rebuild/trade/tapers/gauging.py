@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.own_unit import both, said
 from rebuild.trade.sizes.show import show_both
 
 _GEOMETRY = Source("Geometry of a roller or ball on a cone", "", Status.COMPUTED)
@@ -46,7 +47,7 @@ def over_rollers(low_mm: float, high_mm: float, height_mm: float, roller_mm: flo
         raise BadEntry(
             "do not describe a cone standing on its small end.",
             where="Readings over rollers",
-            value=f"{low_mm:g} and {high_mm:g} mm",
+            value=f"{said(low_mm)} and {said(high_mm)}",
             way_out="The reading on the blocks is the larger one; block height and roller are above zero.",
         )
     half = math.atan((high_mm - low_mm) / (2.0 * height_mm))
@@ -54,8 +55,8 @@ def over_rollers(low_mm: float, high_mm: float, height_mm: float, roller_mm: flo
     # The roller's centre stands its radius above the plate; the small end is the cone met at the plate.
     small = low_mm - contact
     sheet = Sheet("Cone over two rollers")
-    sheet.read("over rollers on the plate", show_both(low_mm, "mm"))
-    sheet.read(f"on blocks of {height_mm:g} mm", show_both(high_mm, "mm"))
+    sheet.read("over rollers on the plate", both(low_mm))
+    sheet.read(f"on blocks of {height_mm:g} mm", both(high_mm))
     sheet.equation(
         "half angle",
         f"atan(({high_mm:.4f} - {low_mm:.4f}) / (2 x {height_mm:g})) = {math.degrees(half):.4f}°",
@@ -89,7 +90,7 @@ def two_balls(small_ball_mm: float, small_depth_mm: float, ball_mm: float, depth
         raise BadEntry(
             "are not a small and a large ball.",
             where="Balls",
-            value=f"{small_ball_mm:g} and {ball_mm:g} mm",
+            value=f"{said(small_ball_mm)} and {said(ball_mm)}",
             way_out="Type the smaller ball first.",
         )
     r, big = small_ball_mm / 2.0, ball_mm / 2.0
@@ -98,7 +99,7 @@ def two_balls(small_ball_mm: float, small_depth_mm: float, ball_mm: float, depth
         raise BadEntry(
             "cannot be: the small ball must lie well below the large one.",
             where="Depths",
-            value=f"{small_depth_mm:g} and {depth_mm:g} mm",
+            value=f"{said(small_depth_mm)} and {said(depth_mm)}",
             way_out="Depth is from the face down to the top of the ball; proud is negative.",
         )
     half = math.asin((big - r) / centres)

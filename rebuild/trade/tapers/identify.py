@@ -12,10 +12,18 @@ from dataclasses import dataclass
 from rebuild.errors import BadEntry
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
-from rebuild.trade.sizes.show import show_both
+from rebuild.trade.sizes.own_unit import both, said
 from rebuild.trade.tapers.machine_tapers import INCH_MM, Taper, all_tapers, rate_from
 
+#: Its tapers are parts of Morse tapers; an end within this share of its own is met.
+PART_OF_ANOTHER, MET_SHARE = "Chuck B", 0.02
+#: Nearer than this the gauge line is at the reading [mm].
+AT_THE_LINE_MM = 0.5
 READING_MM = 0.0127  # half a thou on each diameter: a micrometer on a cone at a scribed line
+ONE_DIAMETER = (
+    "One diameter and a length do not tell a taper: many have this large end, a short one may be a part of another. "
+    "Measure a second diameter at a known distance, or blue it in a known socket before cutting."
+)
 _JUDGED = Source("Two diameters at a distance", "coverage of both readings", Status.COMPUTED)
 
 
@@ -54,9 +62,9 @@ def identify(
     rate = rate_from(large_mm, small_mm, apart_mm)
     slack_mm = math.hypot(reading_mm, reading_mm) * 2.0
     sheet = Sheet("Which taper")
-    sheet.read("large diameter", show_both(large_mm, "in"))
-    sheet.read("small diameter", show_both(small_mm, "in"))
-    sheet.read("distance apart", show_both(apart_mm, "in"))
+    sheet.read("large diameter", both(large_mm))
+    sheet.read("small diameter", both(small_mm))
+    sheet.read("distance apart", both(apart_mm))
     sheet.equation(
         "taper per foot",
         f"12 x ({large_mm / INCH_MM:.4f} - {small_mm / INCH_MM:.4f}) / {apart_mm / INCH_MM:.4f} = "
@@ -99,9 +107,9 @@ def identify_angle(included_deg: float, uncertainty_deg: float = 0.02) -> Worked
     ranked = []
     for one in all_tapers():
         off_deg = 2.0 * one.half_angle_deg - included_deg
-        said = f"{one.name}: included {2 * one.half_angle_deg:.4f}°, {off_deg:+.4f}° off"
+        told = f"{one.name}: included {2 * one.half_angle_deg:.4f}°, {off_deg:+.4f}° off"
         off_um = abs(one.rate - rate) * one.length_mm * 1000.0
-        ranked.append(Candidate(one, off_um, 0.0, 0.0, abs(off_deg) <= uncertainty_deg, said))
+        ranked.append(Candidate(one, off_um, 0.0, 0.0, abs(off_deg) <= uncertainty_deg, told))
     ranked.sort(key=lambda each: abs(each.taper.rate - rate))
     shown = tuple(ranked[:8])
     _tell(sheet, shown)
@@ -122,22 +130,22 @@ def identify_size(large_mm: float, length_mm: float) -> Worked[tuple[Candidate, 
     if large_mm <= 0 or length_mm <= 0:
         raise BadEntry("must be above zero.", where="Large end and length", value=f"{large_mm:g}")
     sheet = Sheet("Which taper, from its large end and length")
-    sheet.read("large end", show_both(large_mm, "in"))
-    sheet.read("length of the taper", show_both(length_mm, "in"))
+    sheet.read("large end", both(large_mm))
+    sheet.read("length of the taper", both(length_mm))
     ranked = []
     for one in all_tapers():
         off_mm = abs(one.large_mm - large_mm)
         long_mm = abs(one.length_mm - length_mm)
-        said = (
-            f"{one.name}: large end {show_both(one.large_mm, 'in')}, depth "
-            f"{show_both(one.length_mm, 'in')}; off by {off_mm:.3f} mm and {long_mm:.1f} mm"
+        told = (
+            f"{one.name}: large end {both(one.large_mm)}, depth "
+            f"{both(one.length_mm)}; off by {said(off_mm, 3)} and {said(long_mm, 3)}"
         )
         agrees = off_mm <= 0.02 * large_mm and long_mm <= 0.25 * one.length_mm
-        ranked.append(Candidate(one, 0.0, off_mm + 0.05 * long_mm, 0.0, agrees, said))
+        ranked.append(Candidate(one, 0.0, off_mm + 0.05 * long_mm, 0.0, agrees, told))
     ranked.sort(key=lambda each: (not each.agrees, each.ends_off_mm))
     shown = tuple(ranked[:8])
     _tell(sheet, shown)
-    sheet.note("Without a second diameter this is a guess by size: blue it in a known socket before cutting.")
+    sheet.note(ONE_DIAMETER)
     return Worked(shown, sheet.close())
 
 
@@ -151,17 +159,28 @@ def _against(
     fits_place = past_large / one.rate <= 0.12 * one.length_mm and past_small / one.rate <= (
         0.25 * one.length_mm
     )
-    ends = abs(one.large_mm - large_mm) + abs(one.small_mm - small_mm)
+    off_large, off_small = abs(one.large_mm - large_mm), abs(one.small_mm - small_mm)
+    # A piece cut short still has one end of its taper: one that is met to the reading tells more than the sum.
+    ends = off_large + off_small if min(off_large, off_small) > slack_mm else 0.1 * (off_large + off_small)
     agrees = off_mm <= slack_mm and fits_place
-    where = f"its gauge line {abs(gauge_line_mm):.1f} mm " + ("outside" if gauge_line_mm >= 0 else "inside")
-    rate_said = f"rate {one.per_foot_in:.4f} in per foot, {off_mm * 1000:.0f} µm off over the length"
+    beyond = (
+        "beyond the larger reading, off the piece"
+        if gauge_line_mm > 0
+        else "from the larger reading, on the piece"
+    )
+    where = "its gauge line is at the larger reading"
+    if abs(gauge_line_mm) > AT_THE_LINE_MM:
+        where = f"its gauge line is {said(abs(gauge_line_mm), 3)} {beyond}"
+    rate_said = f"rate {one.per_foot_in:.4f} in per foot, {said(off_mm, 2)} off over the length"
     placed = where if fits_place else "but it is not made at this diameter"
     return Candidate(one, off_mm * 1000.0, ends, gauge_line_mm, agrees, f"{one.name}: {rate_said}, {placed}")
 
 
-def _order(one: Candidate) -> tuple[bool, float]:
+def _order(one: Candidate) -> tuple[bool, bool, float]:
+    """Those that agree first; a short taper that is a part of a longer one behind it, unless its own end is met."""
     share = one.ends_off_mm / one.taper.large_mm
-    return (not one.agrees, share if one.agrees else share + one.rate_off_um / 50.0)
+    behind = one.taper.system == PART_OF_ANOTHER and share > MET_SHARE
+    return (not one.agrees, behind, share if one.agrees else share + one.rate_off_um / 50.0)
 
 
 def _tell(sheet: Sheet, shown: tuple[Candidate, ...]) -> None:

@@ -1,4 +1,4 @@
-"""Machine tapers: Morse, Jarno, Brown & Sharpe, Jacobs, metric 1:20 and steep 7:24.
+"""Machine tapers: Morse, Jarno, Brown & Sharpe, Jacobs and B of drill chucks, metric 1:20 and steep 7:24.
 
 A taper is told by its diameter at the gauge line (the large end), its rate on diameter and its depth.
 Morse rates differ from number to number and none is 5/8 in per foot; Jarno is a rule (large n/8, small
@@ -8,6 +8,7 @@ n/10, length n/2 inches); Brown & Sharpe is about 1/2 in per foot, except number
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
@@ -17,10 +18,11 @@ from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Worked
 from rebuild.trade.sizes.number import plain_of
+from rebuild.trade.sizes.own_unit import said
 from rebuild.trade.sizes.show import show_both
 
 INCH_MM = 25.4
-SYSTEMS = ("Morse", "Brown & Sharpe", "Jarno", "Jacobs", "Metric 1:20", "Steep 7:24")
+SYSTEMS = ("Morse", "Brown & Sharpe", "Jarno", "Jacobs", "Chuck B", "Metric 1:20", "Steep 7:24")
 _SHORT = {
     "mt": "Morse", "morse": "Morse", "mk": "Morse", "jarno": "Jarno", "b&s": "Brown & Sharpe",
     "bs": "Brown & Sharpe", "brown & sharpe": "Brown & Sharpe", "brown and sharpe": "Brown & Sharpe",
@@ -28,7 +30,9 @@ _SHORT = {
     "steep": "Steep 7:24", "7:24": "Steep 7:24", "steep 7:24": "Steep 7:24", "iso": "Steep 7:24",
     "sk": "Steep 7:24", "nmtb": "Steep 7:24", "bt": "Steep 7:24", "int": "Steep 7:24",
 }  # fmt: skip
-WAYS = "Type it as MT3, Morse 4-1/2, B&S 7, Jarno 10, JT 33 or Steep 7:24 40."
+WAYS = "Type it as MT3, Morse 4-1/2, B&S 7, Jarno 10, JT 33, B12 or Steep 7:24 40."
+#: The short tapers of drill chucks by their number, as B12.
+_CHUCK_B = re.compile(r"(?:chuck )?b[ -]?([0-9]{1,2})")
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +85,7 @@ def all_tapers() -> tuple[Taper, ...]:
     """Every taper of the table.
 
     >>> sorted({one.system for one in all_tapers()})[:3]
-    ['Brown & Sharpe', 'Jacobs', 'Jarno']
+    ['Brown & Sharpe', 'Chuck B', 'Jacobs']
     """
     return tuple(_by_key().values())
 
@@ -132,6 +136,9 @@ def parse_taper(text: str) -> Taper:
     """
     said = plain_of(text, "Taper", WAYS, sort="a taper").lower()
     plain = " ".join(said.replace("#", " ").replace("no.", " ").replace("taper", " ").split())
+    short_taper = _CHUCK_B.fullmatch(plain)
+    if short_taper:
+        return taper("Chuck B", short_taper[1])
     for short in sorted(_SHORT, key=len, reverse=True):
         if short in plain:
             return taper(short, plain.replace(short, " ").strip(" -:"))
@@ -199,14 +206,14 @@ def rate_from(large_mm: float, small_mm: float, apart_mm: float) -> float:
         raise BadEntry(
             "is not a distance.",
             where="Distance apart",
-            value=f"{apart_mm:g} mm",
+            value=said(apart_mm),
             way_out="Type how far apart the two diameters were measured.",
         )
     if large_mm <= small_mm or small_mm <= 0:
         raise BadEntry(
             "do not taper: the large diameter must be above the small one.",
             where="Diameters",
-            value=f"{large_mm:g} and {small_mm:g} mm",
+            value=f"{said(large_mm)} and {said(small_mm)}",
             way_out="Type the larger reading first.",
         )
     return (large_mm - small_mm) / apart_mm

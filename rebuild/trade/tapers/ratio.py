@@ -12,7 +12,7 @@ from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
-from rebuild.trade.sizes.show import show_both
+from rebuild.trade.sizes.own_unit import both, said
 
 RULE = Source("Geometry of a cone", "1:x, x = L / (D - d)", Status.COMPUTED)
 LEAST_X, MOST_X, NEAR = 0.2, 2000.0, 0.15
@@ -51,12 +51,12 @@ def cone_from_sizes(large_mm: float, small_mm: float, length_mm: float) -> Worke
     """
     for where, mm in (("Large end", large_mm), ("Small end", small_mm), ("Length", length_mm)):
         if not mm > 0:
-            raise BadEntry("is not above zero.", where=where, value=f"{mm:g} mm", way_out="Type its size.")
+            raise BadEntry("is not above zero.", where=where, value=said(mm), way_out="Type its size.")
     if not small_mm < large_mm:
         raise BadEntry(
-            f"is not below the large end of {large_mm:.5g} mm.",
+            f"is not below the large end of {said(large_mm, 5)}.",
             where="Small end",
-            value=f"{small_mm:.5g} mm",
+            value=said(small_mm, 5),
             way_out="Swap them, or measure again.",
         )
     return _worked(large_mm, small_mm, length_mm)
@@ -78,9 +78,9 @@ def cone_from_ratio(large_mm: float, x: float, length_mm: float) -> Worked[Ratio
     small = large_mm - length_mm / x
     if small <= 0:
         raise OutOfRange(
-            f"comes to a point after {large_mm * x:.4g} mm.",
+            f"comes to a point after {said(large_mm * x, 4)}.",
             where="Length",
-            value=f"{length_mm:.4g} mm",
+            value=said(length_mm, 4),
             way_out="Type the length between the two diameters.",
         )
     return _worked(large_mm, small, length_mm)
@@ -92,14 +92,12 @@ def _worked(large: float, small: float, length: float) -> Worked[Ratio]:
         raise OutOfRange(
             f"makes a taper of 1:{x:.4g}, outside 1:{LEAST_X:g} to 1:{MOST_X:g}.",
             where="Length",
-            value=f"{length:.5g} mm",
+            value=said(length, 5),
             way_out="Check the diameters and the length.",
         )
     half = degrees(atan((large - small) / (2 * length)))
     sheet = Sheet("A cone by its sizes")
-    sheet.read(
-        "sizes", f"{show_both(large, 'mm', 4)} to {show_both(small, 'mm', 4)} in {show_both(length, 'mm')}"
-    )
+    sheet.read("sizes", f"{both(large, 4)} to {both(small, 4)} in {both(length)}")
     sheet.equation("x", f"{length:.6g} / ({large:.6g} - {small:.6g}) = {x:.5g}", RULE)
     sheet.equation(
         "half angle", f"atan(({large:.6g} - {small:.6g}) / (2 × {length:.6g})) = {half:.5f}°", RULE

@@ -22,6 +22,7 @@ from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Source, Status
 from rebuild.trade.sizes.given import number_of, whole_of
+from rebuild.trade.sizes.own_unit import said
 
 GEOMETRY = Source(
     "geometry of the groove", "y = (P/2 - f)/(2 tan a), or P/(4 tan a) - r (cosec a - 1)", Status.COMPUTED
@@ -53,10 +54,10 @@ def below_pitch_line(nose: Nose, pitch_mm: float, included_deg: float) -> float:
     if y <= 0:
         wide = max(nose.flat_mm, nose.radius_mm)
         raise OutOfRange(
-            f"is too wide for a pitch of {pitch_mm:.4g} mm: it would fill the groove at the pitch line.",
+            f"is too wide for a pitch of {said(pitch_mm, 4)}: it would fill the groove at the pitch line.",
             where="Tool nose",
-            value=f"{wide:.4g} mm",
-            way_out=f"Grind it: a flat is less than {pitch_mm / 2:.4g} mm.",
+            value=said(wide, 4),
+            way_out=f"Grind it: a flat is less than {said(pitch_mm / 2, 4)}.",
         )
     return y
 
@@ -86,9 +87,9 @@ def depth_to(
     if depth <= 0 or rise <= 0:
         word = "outside" if external else "bore"
         raise BadEntry(
-            f"does not leave room for a pitch diameter of {pitch_diameter_mm:.3f} mm.",
+            f"does not leave room for a pitch diameter of {said(pitch_diameter_mm)}.",
             where=f"The {word} as made",
-            value=f"{start_mm:.3f} mm",
+            value=said(start_mm),
             way_out="Measure it again, or check that both sizes are of this thread.",
         )
     return depth

@@ -13,6 +13,7 @@ from math import hypot
 from rebuild.errors import BadEntry
 from rebuild.trade.results.working import Sheet, Source, Status, Worked, Working
 from rebuild.trade.sizes.given import maybe_number_of, number_of, whole_of
+from rebuild.trade.sizes.own_unit import said
 from rebuild.trade.threads.series import INCLUDED_ANGLE, MM_PER_IN, Standard, System, standards
 
 JUDGED = Source("Thread identification", "bands for new and worn crests", Status.COMPUTED)
@@ -126,12 +127,12 @@ class _Asked:
 def _check(diameter_mm: float, pitch_mm: float, internal: bool) -> None:
     for where, value in (("Diameter", diameter_mm), ("Pitch", pitch_mm)):
         if number_of(where, value) <= 0:
-            raise BadEntry("must be more than zero.", where=where, value=f"{value:g} mm")
+            raise BadEntry("must be more than zero.", where=where, value=said(value))
     if pitch_mm >= diameter_mm * (2.0 if internal else 1.0):
         raise BadEntry(
-            f"is larger than a diameter of {diameter_mm:g} mm can carry.",
+            f"is larger than a diameter of {said(diameter_mm)} can carry.",
             where="Pitch",
-            value=f"{pitch_mm:g} mm",
+            value=said(pitch_mm),
             way_out="Check the unit; threads per inch give a pitch of 25.4 divided by them.",
         )
 

@@ -9,6 +9,7 @@ from rebuild.errors import BadEntry
 from rebuild.trade.results.cautions import attach
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.sizes.given import word_of
+from rebuild.trade.sizes.own_unit import said_range
 from rebuild.trade.sizes.show import show_both
 from rebuild.trade.threads.designation import ThreadDesignation, parse_designation
 from rebuild.trade.threads.form import Form, form
@@ -201,7 +202,7 @@ def _pitch_ends(
     """The pitch diameter reached first and the last one allowed: from large to small on a screw, upwards in a nut."""
     low, high = given if given is not None else _both(found.pitch_diameter)
     if not 0 < low <= high:
-        raise BadEntry("runs backwards.", where="Pitch diameter", value=f"{low:g} to {high:g} mm")
+        raise BadEntry("runs backwards.", where="Pitch diameter", value=f"{said_range(low, high)}")
     return (high, low) if external else (low, high)
 
 

@@ -14,7 +14,7 @@ from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
-from rebuild.trade.sizes.show import show_both
+from rebuild.trade.sizes.own_unit import both, said
 
 INCH_MM = 25.4
 TAPER = 16.0
@@ -25,7 +25,6 @@ NPT_RULE = Source(
 NOT_TOGETHER = Source("55° and 60° pipe threads", "they start together and leak", Status.COMMON_PRACTICE)
 G, R, NPT = "G", "R", "NPT"
 SYSTEMS = (G, R, NPT)
-NEAR_MM = 0.6
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,50 +142,6 @@ def pipe_thread(system: str, size: str) -> Worked[PipeThread]:
 
 
 @door()
-def identify_pipe_thread(major_mm: float, tpi: float) -> Worked[tuple[PipeThread, ...]]:
-    """The pipe threads a measured outside diameter and pitch may be, best first.
-
-    Args:
-        major_mm: outside over the crests; of a taper thread near its full end.
-        tpi: threads per inch.
-
-    Raises:
-        OutOfRange: nothing near; or a size or pitch not above zero.
-
-    >>> identify_pipe_thread(20.8, 14.0).value[0].name
-    'G 1/2'
-    """
-    if not (major_mm > 0 and tpi > 0):
-        raise OutOfRange("is not above zero.", where="Outside", value=f"{major_mm:g} mm, {tpi:g} per inch")
-    offs = [
-        (abs(thread.major_mm - major_mm), SYSTEMS.index(thread.system), thread)
-        for thread in pipe_threads()
-        if abs(thread.tpi / tpi - 1) < 0.03
-    ]
-    near = sorted((one for one in offs if one[0] <= NEAR_MM), key=lambda one: one[:2])[:6]
-    if not near:
-        raise OutOfRange(
-            f"with {tpi:g} threads per inch is near no pipe thread held.",
-            where="Outside",
-            value=f"{major_mm:g} mm",
-            way_out="Measure over the crests; or it is no pipe thread (see identify-thread).",
-        )
-    sheet = Sheet("Which pipe thread")
-    sheet.read("readings", f"{show_both(major_mm, 'mm')}, {tpi:g} per inch")
-    for off, _, thread in near:
-        sheet.table(
-            thread.name,
-            f"{thread.major_mm:.3f} mm, {thread.tpi:g} per inch; off by {off:.2f} mm",
-            thread.source,
-        )
-    sheet.note(
-        "A 55° and a 60° thread gauge tells G and R from NPT; a rule along the crests tells R from G.",
-        NOT_TOGETHER,
-    )
-    return Worked(tuple(thread for _, _, thread in near), sheet.close())
-
-
-@door()
 def by_stand_off(thread: PipeThread, stand_off_mm: float) -> Worked[float]:
     """How far a taper thread's diameter is off, from how far its gauge stands off flush [mm on the diameter].
 
@@ -210,9 +165,9 @@ def by_stand_off(thread: PipeThread, stand_off_mm: float) -> Worked[float]:
         )
     if abs(stand_off_mm) > 2 * thread.gauge_mm:
         raise OutOfRange(
-            f"is further than twice the gauge length of {thread.gauge_mm:.2f} mm.",
+            f"is further than twice the gauge length of {said(thread.gauge_mm)}.",
             where="Gauge stands off",
-            value=f"{stand_off_mm:g} mm",
+            value=said(stand_off_mm),
             way_out="Measure from the gauge's step to the end of the thread.",
         )
     off, turns = stand_off_mm / TAPER, stand_off_mm / thread.pitch_mm
@@ -240,17 +195,17 @@ def _tell(sheet: Sheet, thread: PipeThread) -> None:
         if thread.gauge_mm
         else "throughout"
     )
-    sheet.equation("pitch diameter", f"{show_both(thread.pitch_diameter_mm, 'mm')} {where}", rule)
-    sheet.equation("minor", show_both(thread.minor_mm, "mm"), rule)
+    sheet.equation("pitch diameter", f"{both(thread.pitch_diameter_mm)} {where}", rule)
+    sheet.equation("minor", both(thread.minor_mm), rule)
     if thread.gauge_mm is not None:
         sheet.table(
             "gauge length",
-            f"{show_both(thread.gauge_mm, 'mm', 2)}, {thread.gauge_mm / thread.pitch_mm:.2f} turns; taper 1:16",
+            f"{both(thread.gauge_mm, 2)}, {thread.gauge_mm / thread.pitch_mm:.2f} turns; taper 1:16",
             thread.source,
         )
     if thread.useful_mm is not None:
-        sheet.equation("full thread", show_both(thread.useful_mm, "mm", 2), rule)
+        sheet.equation("full thread", both(thread.useful_mm, 2), rule)
     if thread.drill_mm is not None:
         how = "then ream 1:16, or tap as drilled" if thread.system != G else "tap"
-        sheet.table("drill", f"{show_both(thread.drill_mm, 'mm', 2)}; {how}", thread.source)
+        sheet.table("drill", f"{both(thread.drill_mm, 2)}; {how}", thread.source)
     sheet.note("R, G (55°) and NPT (60°) are not put together.", NOT_TOGETHER)

@@ -13,6 +13,7 @@ from rebuild.errors import BadEntry
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.shop.drills import Drill, drills
 from rebuild.trade.sizes.given import number_of, text_of, whole_of, word_of
+from rebuild.trade.sizes.own_unit import both, said
 from rebuild.trade.sizes.show import show_both
 from rebuild.trade.threads.designation import ThreadDesignation, parse_designation
 from rebuild.trade.threads.form import form
@@ -79,9 +80,9 @@ def percent_of_thread(
     hole_mm = number_of("Hole", hole_mm)
     if not 0 < hole_mm < major_mm:
         raise BadEntry(
-            f"is not between zero and the major diameter of {major_mm:.3f} mm.",
+            f"is not between zero and the major diameter of {said(major_mm)}.",
             where="Hole",
-            value=f"{hole_mm:.3f} mm",
+            value=said(hole_mm),
             way_out="Check the unit.",
         )
     return 100 * (major_mm - hole_mm) / (_double_height(system, convention) * pitch_mm)
@@ -206,6 +207,6 @@ def _notes(sheet: Sheet, thread: ThreadDesignation) -> None:
             _RULE,
         )
     if thread.system is System.METRIC:
-        rule = show_both(thread.nominal_mm - thread.pitch_mm, "mm")
+        rule = both(thread.nominal_mm - thread.pitch_mm)
         sheet.note(f"Shop rule for metric threads: D - P = {rule}, 77 % of 1.299 P.", _RULE)
     sheet.note("A drill cuts over its size: try it in scrap when the limits are close.", _RULE)

@@ -16,6 +16,7 @@ from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.sizes.given import whole_of
+from rebuild.trade.sizes.own_unit import said
 from rebuild.trade.threads.iso965 import diameter_range
 from rebuild.trade.threads.rounding import clean, dec, half_even, half_up, r40, r40_step
 from rebuild.trade.threads.sizes import (
@@ -194,7 +195,7 @@ def _row(pitch_mm: float) -> Mapping[str, str]:
         raise OutOfRange(
             f"is not a pitch of {PROFILE.name} (1.5 to 44 mm).",
             where="Pitch",
-            value=f"{pitch_mm:g} mm",
+            value=said(pitch_mm),
             way_out=f"Pitches: {', '.join(f'{pitch:g}' for pitch in _rows())} mm.",
         )
     return row

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from functools import partial
 
 from PySide6.QtCore import QEvent, QObject, Qt, QTimer
 from PySide6.QtGui import QAction, QKeyEvent
@@ -22,6 +23,7 @@ from PySide6.QtWidgets import (
 )
 
 from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.leads import HasPages, ShowsTopics
 from rebuild.window.layout.page_row import PageName
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
@@ -50,7 +52,33 @@ class Doable:
 def doables(window: QMainWindow) -> list[Doable]:
     """All acts of a window as it stands now, menus first, then the buttons in sight."""
     found = [one for menu in _menus(window) for one in _of_menu(menu)]
-    return [*found, *_buttons(window), *_of_panes(window)]
+    return [*found, *_buttons(window), *_of_panes(window), *_figures(window)]
+
+
+def _figures(window: QMainWindow) -> Iterator[Doable]:
+    """Everything the handbook works out, by its title and the shop's words for it."""
+    if not isinstance(window, HasPages):
+        return
+    # The engineering modules are read when first asked for, not when the window opens.
+    from rebuild.trade.figures import all_figures
+
+    for figure in all_figures().values():
+        told = f"{figure.about} ({figure.words})" if figure.words else figure.about
+        yield Doable(
+            figure.title,
+            "handbook",
+            "",
+            told,
+            bool(window.page_shown),
+            partial(to_figure, window, figure.topic),
+        )
+
+
+def to_figure(window: HasPages, topic: str) -> None:
+    """Turn to a figure of the handbook."""
+    page = window.page("figures")
+    if isinstance(page, ShowsTopics):
+        page.choose_topic(topic)
 
 
 def _menus(window: QMainWindow) -> Iterator[QMenu]:

@@ -5,18 +5,29 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from html import escape
 
-from PySide6.QtCore import QEvent, Qt
-from PySide6.QtWidgets import QDialog, QDialogButtonBox, QTextBrowser, QVBoxLayout, QWidget
+from PySide6.QtCore import QEvent, Qt, QUrl
+from PySide6.QtGui import QKeySequence, QShortcut, QTextCursor
+from PySide6.QtWidgets import (
+    QDialog,
+    QDialogButtonBox,
+    QLineEdit,
+    QPushButton,
+    QTextBrowser,
+    QVBoxLayout,
+    QWidget,
+)
 
 from rebuild.trade.results.cautions import caution, topics
 from rebuild.trade.results.limits_of_use import LIMITS
 from rebuild.window.commands.key_table import sections, sections_of
 from rebuild.window.desk.desk import Desk
-from rebuild.window.desk.leads import ShowsPages
+from rebuild.window.desk.leads import HasPages, ShowsPages, ShowsTopics
 from rebuild.window.ink import theme
 from rebuild.words.glossary import GLOSSARY
 
 Written = Callable[[theme.Ink], str]
+#: How a link to a figure begins in a sheet.
+FIGURE = "figure:"
 
 
 class HelpSheet(QDialog):
@@ -32,14 +43,41 @@ class HelpSheet(QDialog):
         self.text.setTabChangesFocus(True)
         self.text.setFrameShape(QTextBrowser.Shape.NoFrame)
         self.text.document().setDocumentMargin(10)
+        self.text.setOpenLinks(False)
+        self.text.anchorClicked.connect(self._follow)
+        self.find = QLineEdit(self)
+        self.find.setPlaceholderText("Find in this sheet  Ctrl+F")
+        self.find.setAccessibleName("Find in this sheet")
+        self.find.returnPressed.connect(self.find_next)
+        QShortcut(QKeySequence(QKeySequence.StandardKey.Find), self, self.find.setFocus)
         buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close, self)
+        for button in buttons.buttons():
+            if isinstance(button, QPushButton):
+                button.setAutoDefault(False)
         buttons.rejected.connect(self.reject)
         layout = QVBoxLayout(self)
+        layout.addWidget(self.find)
         layout.addWidget(self.text)
         layout.addWidget(buttons)
         self.resize(*size)
         self._write()
+        self.text.setFocus()
         self.open()
+
+    def find_next(self) -> None:
+        """The next place the words stand, from the top again after the last."""
+        if not self.text.find(self.find.text()):
+            self.text.moveCursor(QTextCursor.MoveOperation.Start)
+            self.text.find(self.find.text())
+
+    def _follow(self, link: QUrl) -> None:
+        """A figure's title leads to it on its page; the sheet closes."""
+        window = self.parentWidget()
+        if link.toString().startswith(FIGURE) and isinstance(window, HasPages) and window.page_shown:
+            page = window.page("figures")
+            if isinstance(page, ShowsTopics):
+                page.choose_topic(link.toString().removeprefix(FIGURE))
+            self.accept()
 
     def _write(self) -> None:
         ink = theme.ink()
@@ -99,11 +137,18 @@ def _examples(ink: theme.Ink) -> str:
     from rebuild.trade.figures import all_figures
     from rebuild.trade.results.figure_text import example_lines
 
-    told: dict[str, list[tuple[str, str]]] = {}
+    faint, group, told = ink.faint.name(), "", []
     for figure in all_figures().values():
-        typed, came = example_lines(figure)
-        told.setdefault(figure.group, []).append((figure.title, f"{typed} gives {came}"))
-    return "".join(f"<h4>{escape(group)}</h4>{_table(rows, ink)}" for group, rows in told.items())
+        if figure.group != group:
+            group = figure.group
+            told.append(f"<h4>{escape(group)}</h4>")
+        typed, came, working = example_lines(figure)
+        steps = "<br/>".join(escape(line.strip()) for line in working.splitlines()[1:])
+        told.append(
+            f'<p><a href="{FIGURE}{escape(figure.topic)}"><b>{escape(figure.title)}</b></a><br/>'
+            f'{escape(typed)}<br/>gives {escape(came)}<br/><span style="color:{faint}">{steps}</span></p>'
+        )
+    return "".join(told)
 
 
 def _keys(ink: theme.Ink) -> str:

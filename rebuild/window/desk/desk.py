@@ -21,6 +21,7 @@ from rebuild.store.changed import Changed
 from rebuild.store.held import Held
 from rebuild.store.store import Store
 from rebuild.trade.results.working import Working
+from rebuild.window.desk.hand import Hand
 from rebuild.work.landings.sent import Sent
 from rebuild.work.landings.stored import How, Stored
 from rebuild.work.machines import rows_tree as tree
@@ -116,6 +117,7 @@ class Desk(QObject):
         self.landing: Landing | None = None
         self.surface: TakesValues | None = None
         self.from_gauge = True
+        self.hand = Hand()
         #: How values are taken on the bench, for one that comes on a page without rows.
         self.how_in_hand = How()
         self._sent = Sent()

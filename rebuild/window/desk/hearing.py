@@ -16,6 +16,7 @@ from PySide6.QtWidgets import QWidget
 
 from rebuild.store.changed import Changed
 from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.hand import BETWEEN_MS
 from rebuild.work.records.wall_clock import now
 
 #: The journal tells of rows of other tables, which a lookup names beside it; the list of acts is news at every act.
@@ -50,7 +51,8 @@ class Hearing(QObject):
 
     ``soon_ms`` above zero lets changes that follow one another closely be taken up as one. ``by_the_clock`` says
     that the answer also changes with the time: it is read anew when the widget is seen in another minute.
-    ``while_hidden`` is for what stands in the frame itself and is never behind another page.
+    ``while_hidden`` is for what stands in the frame itself and is never behind another page. ``beside`` is for what
+    stands beside the row values are typed on: it takes them up when the hand rests.
     """
 
     def __init__(
@@ -63,11 +65,12 @@ class Hearing(QObject):
         soon_ms: int = 0,
         by_the_clock: bool = False,
         while_hidden: bool = False,
+        beside: bool = False,
     ) -> None:
         super().__init__(widget)
         self.tables = frozenset[str]().union(*(rows.READS for rows in shows)) - {_CHANGES}
         self._desk, self._widget, self._take_up = desk, widget, take_up
-        self._by_the_clock, self._while_hidden = by_the_clock, while_hidden
+        self._by_the_clock, self._while_hidden, self._beside = by_the_clock, while_hidden, beside
         self._due = True
         self._turn = -1
         self._minute: dt.datetime | None = None
@@ -75,6 +78,9 @@ class Hearing(QObject):
         self._soon.setSingleShot(True)
         self._soon.setInterval(soon_ms)
         self._soon.timeout.connect(self.look_again)
+        self._rest = QTimer(self)
+        self._rest.setSingleShot(True)
+        self._rest.timeout.connect(self._rested)
         for signal in (desk.machine_changed, desk.closed):
             signal.connect(self._moved)
         desk.changed.connect(self._heard)
@@ -101,9 +107,20 @@ class Hearing(QObject):
 
     def _read(self, changed: Changed | None) -> None:
         self._soon.stop()
+        self._rest.stop()
         if changed is None:
             self.have_read()
         self._take_up(changed)
+
+    def _rested(self) -> None:
+        """The hand rests: what waited is taken up; else it waits on."""
+        left = self._desk.hand.left_ms()
+        if left:
+            self._rest.start(left)
+        elif self._due and self._widget.isVisible():
+            with self._desk.reading_together():
+                self._read(None)
+            self._desk.hand.have_looked()
 
     def _moved(self) -> None:
         if self._turn != self._desk.turn or self._due:
@@ -114,6 +131,10 @@ class Hearing(QObject):
             return
         if not (self._while_hidden or self._widget.isVisible()):
             self._due = True
+        elif self._beside and self._desk.hand.at_work:
+            self._due = True
+            # What follows the row in hand to another part goes first: of the part before nothing need be read.
+            self._rest.start(self._desk.hand.left_ms() + BETWEEN_MS)
         elif self._soon.interval():
             self._soon.start()
         elif self._turn != self._desk.turn:

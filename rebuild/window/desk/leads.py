@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import Protocol, runtime_checkable
 
+from PySide6.QtWidgets import QWidget
+
 from rebuild.trade.schedule.graph import Ref
 from rebuild.window.desk.desk import Desk
 
@@ -22,6 +24,22 @@ class ShowsPages(Protocol):
 
     @property
     def page_shown(self) -> str: ...
+
+
+@runtime_checkable
+class HasPages(ShowsPages, Protocol):
+    """A window that turns to a page by its key and hands it out."""
+
+    def page(self, key: str) -> QWidget:
+        """The widget of a page, shown."""
+
+
+@runtime_checkable
+class ShowsTopics(Protocol):
+    """A page of things to look up by topic."""
+
+    def choose_topic(self, topic: str) -> None:
+        """Show one of them."""
 
 
 @runtime_checkable

@@ -16,12 +16,13 @@ class LivePage(QWidget):
     """Base of all that shows data: it names the rows modules it ``shows`` and hears exactly their ``READS``.
 
     ``refresh`` is called while the page is seen, and once when it comes to be seen again; ``mend`` may do less
-    after a change. See ``Hearing`` for ``soon_ms`` and ``by_the_clock``.
+    after a change. See ``Hearing`` for ``soon_ms``, ``by_the_clock`` and ``beside``.
     """
 
     shows: ClassVar[tuple[Rows, ...]] = ()
     soon_ms: ClassVar[int] = 0
     by_the_clock: ClassVar[bool] = False
+    beside: ClassVar[bool] = False
 
     def __init__(self, desk: Desk, name: str = "", parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -29,8 +30,9 @@ class LivePage(QWidget):
         if name:
             self.setAccessibleName(name)
         self.hearing = Hearing(
-            desk, self, self.shows, self._take_up, soon_ms=self.soon_ms, by_the_clock=self.by_the_clock
-        )
+            desk, self, self.shows, self._take_up,
+            soon_ms=self.soon_ms, by_the_clock=self.by_the_clock, beside=self.beside,
+        )  # fmt: skip
 
     @property
     def machine(self) -> int | None:

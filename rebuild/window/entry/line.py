@@ -252,6 +252,7 @@ class EntryLine(QWidget):
     # Typing
 
     def _edited(self, text: str) -> None:
+        self._desk.hand.touched()
         if self._held is not None and text.strip() != self._held:
             self._held = None
             self.answer.show_words("")
@@ -306,7 +307,7 @@ class EntryLine(QWidget):
         if text in (self._held, self._asked) and time.monotonic() - self._held_at < SETTLE_S:
             return
         if now or confirmed or not self._wants_more(text):
-            with self._desk.reading_together():
+            with self._desk.reading_together(), self._desk.hand.putting():
                 self._store(text, confirmed=confirmed)
 
     def _ask_whose(self, text: str) -> None:

@@ -14,7 +14,7 @@ from rebuild.window.entry.value_button import ValueButton, two_lines
 from rebuild.window.entry.values import Values
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.work.landings import rows as landing_rows
-from rebuild.work.landings.stored import Stored
+from rebuild.work.landings.stored import Stored, UnplacedRow
 
 MOVE, BACK, PUT = "Ctrl+Alt+{}", "Ctrl+Shift+{}", "Ctrl+Alt+0"
 
@@ -27,6 +27,7 @@ class RecentValues(LivePage):
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(desk, "Last values and values without a row", parent)
         self.values = Values(desk)
+        self._waiting: list[UnplacedRow] = []
         self.none = PlainLabel("the last values and their rows show here", self)
         self.none.setEnabled(False)
         self.buttons = [self._button(at) for at in range(1, KEPT + 1)]
@@ -60,6 +61,7 @@ class RecentValues(LivePage):
         QShortcut(QKeySequence(PUT), self, self.values.put_oldest)
 
     def refresh(self) -> None:
+        self._waiting = self.values.waiting()
         self.show_values()
 
     def show_values(self) -> None:
@@ -70,22 +72,32 @@ class RecentValues(LivePage):
             stored = newest_first[at - 1] if at <= len(newest_first) else None
             button.setVisible(stored is not None)
             if stored is not None:
-                self._fill(button, at, stored, here)
+                self._fill(button, at, stored)
         self.none.setVisible(not newest_first)
         self._fill_waiting(here)
 
-    def _fill(self, button: ValueButton, at: int, stored: Stored, here: str) -> None:
+    def _fill(self, button: ValueButton, at: int, stored: Stored) -> None:
         button.show_value(f"{at}  {stored.typed}", stored.landing.words)
         button.setAccessibleName(f"{at}  {stored.typed} → {stored.landing.words}")
-        menu = QMenu(button)
+        if button.menu() is None:
+            menu = QMenu(button)
+            menu.aboutToShow.connect(partial(self._offer, menu, at))
+            button.setMenu(menu)
+
+    def _offer(self, menu: QMenu, at: int) -> None:
+        """What can be done with a value, made when it is asked for: values come faster than menus are made."""
+        menu.clear()
+        if at > len(self._desk.recent):
+            return
+        stored = self._desk.recent[-at]
+        here = self._desk.landing.words if self._desk.landing is not None else ""
         to = f"Move to {here}" if here else "Move to the row in hand: choose one first"
         line = menu.addAction(f"{to.replace('&', '&&')}\t{MOVE.format(at)}", partial(self.values.move, at))
         line.setEnabled(bool(here) and stored.landing != self._desk.landing)
         menu.addAction(f"Take it back\t{BACK.format(at)}", partial(self.values.take_back, at))
-        _give(button, menu)
 
     def _fill_waiting(self, here: str) -> None:
-        waiting = self.values.waiting()
+        waiting = self._waiting
         self.waiting.setVisible(bool(waiting))
         if not waiting:
             return

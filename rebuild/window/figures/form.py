@@ -56,15 +56,14 @@ class FigureForm(QScrollArea):
 
     def _at_first(self, shown: Figure) -> dict[str, str]:
         """The example and the defaults, a size with its unit where that is not the one a bare size has here."""
-        texts = {item.name: shown.example.get(item.name, item.default) for item in shown.inputs}
-        own = _units(shown)
+        example = shown.example_in(self._unit)
+        texts = {item.name: example.get(item.name, item.default) for item in shown.inputs}
+        if example is shown.inch_example:
+            return texts
         return {
-            name: _with_unit(text, own[name]) if self._other_than_here(own.get(name, "")) else text
-            for name, text in texts.items()
+            item.name: _in_place(texts[item.name], item, item.unit, item.unit_here(self._unit))
+            for item in shown.inputs
         }
-
-    def _other_than_here(self, own: str) -> bool:
-        return bool(own and self._unit and own != self._unit)
 
     def use_unit(self, unit: str) -> None:
         """A size typed without a unit is in ``unit`` from now on (empty: each entry's own); typed ones keep theirs."""
@@ -83,17 +82,19 @@ class FigureForm(QScrollArea):
 
     def _named(self, topic: str, texts: dict[str, str], unit: str) -> dict[str, str]:
         """What was typed, with the unit it was typed in where a size without one will be in another."""
-        own = _units(figure(topic))
+        inputs = {item.name: item for item in figure(topic).inputs}
         return {
-            name: _with_unit(text, self._unit or own[name])
-            if name in own and (self._unit or own[name]) != (unit or own[name])
-            else text
+            name: _in_place(
+                text, inputs[name], inputs[name].unit_here(self._unit), inputs[name].unit_here(unit)
+            )
             for name, text in texts.items()
         }
 
     def _hint(self, item: Input) -> str:
         if item.kind is InputKind.LENGTH:
             return f"in {NAMES.get(self._unit or item.unit, item.unit)} unless typed otherwise"
+        if item.kind is InputKind.AMOUNT:
+            return f"in {item.unit_here(self._unit)} unless typed otherwise"
         return item.unit if item.kind is InputKind.NUMBER and item.unit else item.help
 
     def _row(self, item: Input, text: str) -> tuple[PlainLabel, QWidget]:
@@ -153,10 +154,10 @@ class FigureForm(QScrollArea):
             field.setFocus()
 
 
-def _units(shown: Figure) -> dict[str, str]:
-    """The unit of a size typed without one, of each entry that holds sizes."""
-    sized = (InputKind.LENGTH, InputKind.TEXT)
-    return {item.name: item.unit for item in shown.inputs if item.kind in sized and item.unit}
+def _in_place(text: str, item: Input, own: str, here: str) -> str:
+    """A text whose bare numbers are in ``own``, with that unit where a number without one is in another here."""
+    sized = item.kind in (InputKind.LENGTH, InputKind.TEXT, InputKind.AMOUNT)
+    return _with_unit(text, own) if sized and item.unit and own != here else text
 
 
 def _with_unit(text: str, unit: str) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtCore import Qt, QTimer
 from PySide6.QtWidgets import (
+    QApplication,
     QHBoxLayout,
     QLineEdit,
     QSplitter,
@@ -16,11 +17,14 @@ from PySide6.QtWidgets import (
 from rebuild.errors import RebuildError
 from rebuild.trade.figures import all_figures
 from rebuild.trade.results.figure import Figure
+from rebuild.trade.results.figure_find import found_by, none_found
 from rebuild.window.desk.desk import Desk
+from rebuild.window.entry.gauge import TAKES_GAUGE
 from rebuild.window.figures.form import FigureForm
 from rebuild.window.figures.result import FigureResult
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.fitted import FittedColumns
-from rebuild.work.machines.rows_tree import machines
+from rebuild.work.machines.rows_card import unit_of
 from rebuild.work.records.rows_settings import decimal_comma
 
 _TOPIC = Qt.ItemDataRole.UserRole
@@ -39,6 +43,11 @@ class FiguresPage(QWidget):
         self._find = QLineEdit()
         self._find.setPlaceholderText("Find a figure")
         self._find.setAccessibleName("Find a figure")
+        self._find.setProperty(TAKES_GAUGE, True)  # what is typed quickly here is looked for, no reading
+        self._find.setClearButtonEnabled(True)
+        self._none = PlainLabel()
+        self._none.setWordWrap(True)
+        self._none.hide()
         self.topics = QTreeWidget()
         self.topics.setHeaderHidden(True)
         self.topics.setIndentation(12)
@@ -63,6 +72,7 @@ class FiguresPage(QWidget):
         side = QVBoxLayout(left)
         side.setContentsMargins(0, 0, 0, 0)
         side.addWidget(self._find)
+        side.addWidget(self._none)
         side.addWidget(self.topics)
         whole = QSplitter(Qt.Orientation.Horizontal)
         for widget, stretch in ((left, 2), (self.form, 2), (self.result, 5)):
@@ -81,6 +91,14 @@ class FiguresPage(QWidget):
             self._load()
         else:
             self._other_machine()
+        QTimer.singleShot(0, self, self._take_keyboard)
+
+    def _take_keyboard(self) -> None:
+        """Whoever turns to the handbook looks something up: the keyboard goes to the find line."""
+        focus = QApplication.focusWidget()
+        if self.isVisible() and (focus is None or not self.isAncestorOf(focus)):
+            self._find.setFocus(Qt.FocusReason.ShortcutFocusReason)
+            self._find.selectAll()
 
     def _load(self) -> None:
         self._figures = all_figures()
@@ -106,14 +124,16 @@ class FiguresPage(QWidget):
                     return
 
     def _narrow(self, text: str) -> None:
+        wanted = {figure.topic for figure in found_by(self._figures.values(), text)}
+        self._none.setText(none_found(text))
+        self._none.setVisible(not wanted)
         for at in range(self.topics.topLevelItemCount()):
             group = self.topics.topLevelItem(at)
             if group is None:
                 continue
             shown = 0
             for item in filter(None, map(group.child, range(group.childCount()))):
-                words = f"{group.text(0)} {item.text(0)} {item.data(0, _TOPIC)} {item.toolTip(0)}".lower()
-                item.setHidden(any(word not in words for word in text.lower().split()))
+                item.setHidden(item.data(0, _TOPIC) not in wanted)
                 shown += not item.isHidden()
             group.setHidden(shown == 0)
 
@@ -145,7 +165,7 @@ class FiguresPage(QWidget):
         if not self._desk.is_open or self._desk.machine_id is None:
             return ""
         with self._desk.store.read() as connection:
-            return next((row.unit for row in machines(connection) if row.id == self._desk.machine_id), "")
+            return unit_of(connection, self._desk.machine_id)
 
     def _typed(self) -> None:
         """The answer shown is of other entries now: nothing may be taken from it until it is worked out again."""

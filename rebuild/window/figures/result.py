@@ -18,11 +18,10 @@ from PySide6.QtWidgets import (
 
 from rebuild.trade.limits.spec_entry import with_unit
 from rebuild.trade.limits.verdict import Rule
-from rebuild.trade.results.figure import Answer, Figure, Figured, SpecLine
-from rebuild.trade.results.figure_text import read_text
-from rebuild.trade.sizes.length_units import INCH_UNITS
-from rebuild.trade.sizes.show import show_length, show_number
+from rebuild.trade.results.figure import Figure, Figured
+from rebuild.trade.results.figure_text import limits_text, read_text, unshown
 from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.figures.result_words import as_spec, headings, in_order, named, shown
 from rebuild.window.ink.sketch_view import DrawingView
 from rebuild.window.ink.zone_picture import FitPicture
 from rebuild.window.layout.plain import PlainLabel, plain_tip
@@ -128,15 +127,15 @@ class FigureResult(QWidget):
         self.read.setVisible(bool(figured.read))
         self.answers.setEnabled(True)
         self.working.setEnabled(True)
-        self._fill(figured.answers)
-        self.picture.set_zones(figured.zones)
+        self._fill()
+        self.picture.set_zones(figured.zones, figured.unit)
         self.picture.setVisible(bool(figured.zones))
         self.sketch.show_drawing(figured.drawing, figure.title)
         self.sketch.setVisible(figured.drawing is not None)
         self.working.show_working(figured.working)
         self._spec.clear()
         for line in figured.specs:
-            self._spec.addItem(f"{line.label}: {_range(line, self._unit)}")
+            self._spec.addItem(f"{line.label}: {limits_text(line, in_order(self._unit)[0])}")
         for widget in (self._spec, self._take, self._send, self._target):
             widget.setVisible(bool(figured.specs))
         self._say_target()
@@ -144,16 +143,34 @@ class FigureResult(QWidget):
         self._send.setEnabled(bool(figured.specs))
         self._copy.setEnabled(True)
 
-    def _fill(self, answers: tuple[Answer, ...]) -> None:
-        self.answers.setRowCount(len(answers))
-        for row, answer in enumerate(answers):
-            for column, text in enumerate((answer.label, *shown(answer), answer.note)):
+    def _fill(self) -> None:
+        self.answers.setHorizontalHeaderLabels(headings(self._figured_unit()))
+        told = self._rows()
+        self.answers.setRowCount(len(told))
+        for row, texts in enumerate(told):
+            for column, text in enumerate(texts):
                 item = QTableWidgetItem(text)
                 item.setToolTip(plain_tip(text))
                 if column in (1, 2):
                     item.setTextAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
                 self.answers.setItem(row, column, item)
         self.answers.resizeRowsToContents()
+
+    def _rows(self) -> list[tuple[str, ...]]:
+        """What is told: the answers, and the limits that can be taken and stand in none of them."""
+        if self._figured is None:
+            return []
+        unit = self._figured.unit
+        told: list[tuple[str, ...]] = [
+            (answer.label, *shown(answer, unit), answer.note) for answer in self._figured.answers
+        ]
+        return told + [
+            (line.label, *(limits_text(line, each) for each in in_order(unit)), line.origin)
+            for line in unshown(self._figured)
+        ]
+
+    def _figured_unit(self) -> str:
+        return self._figured.unit if self._figured is not None else "mm"
 
     def _chosen(self) -> GridRow | None:
         """The row of the measurement grid in hand."""
@@ -171,8 +188,8 @@ class FigureResult(QWidget):
         if self._target.isHidden():
             return
         row = self._chosen()
-        named = _named(row) if row is not None else "none; choose a row on the Bench first"
-        self._target.setText(f"Chosen feature: {named}")
+        chosen = named(row) if row is not None else "none; choose a row on the Bench first"
+        self._target.setText(f"Chosen feature: {chosen}")
 
     def _take_to_feature(self) -> None:
         row = self._chosen()
@@ -195,7 +212,7 @@ class FigureResult(QWidget):
                 note=line.origin,
                 seen=row.spec_text,
             ),
-            f"Spec {text} taken to {_named(row)}.",
+            f"Spec {text} taken to {named(row)}.",
         )
         self._say_target()
 
@@ -204,7 +221,7 @@ class FigureResult(QWidget):
         self._asked = (row.feature_id, row.spec_text, text)
         self._take.setText(REPLACE)
         self._target.setText(
-            f"{_named(row)} has the spec “{with_unit(row.spec_text, row.unit)}”. Press "
+            f"{named(row)} has the spec “{with_unit(row.spec_text, row.unit)}”. Press "
             f"“{REPLACE.replace('&', '')}” to put “{text}” in its place; nothing is changed until then."
         )
 
@@ -223,60 +240,24 @@ class FigureResult(QWidget):
         line = self._figured.specs[max(0, self._spec.currentIndex())]
         text = as_spec(line, self._unit)
         self._desk.attempt(
-            lambda: add_size(self._desk.store, sheet_id, line.label, text),
+            lambda: add_size(self._desk.store, sheet_id, line.label, text, note=f"handbook: {line.origin}"),
             f"{line.label}, {text}, put on the making sheet.",
         )
 
     def _copy_all(self) -> None:
         if self._figured is None:
             return
-        lines = ["\t".join((answer.label, *shown(answer), answer.note)) for answer in self._figured.answers]
+        lines = ["\t".join(texts) for texts in self._rows()]
         QGuiApplication.clipboard().setText(
             "\n".join([*lines, self.read.text(), "", self._figured.working.text()])
         )
         self._desk.say("Copied with its working.")
 
 
-def shown(answer: Answer) -> tuple[str, str]:
-    """A result as text: lengths in mm and inches, everything else in its unit."""
-    if answer.unit == "mm" and isinstance(answer.value, float | int):
-        places = answer.decimals
-        return show_length(answer.value, "mm", places), show_length(answer.value, "in", (places or 3) + 2)
-    if isinstance(answer.value, float):
-        places = 3 if answer.decimals is None else answer.decimals
-        return f"{answer.value:.{places}f} {answer.unit}".strip(), ""
-    return f"{answer.value} {answer.unit}".strip(), ""
-
-
-def _named(row: GridRow) -> str:
-    return f"{row.part_code} {row.part_name}".strip() + f", {row.feature}"
-
-
-def _range(line: SpecLine, unit: str) -> str:
-    unit = "in" if unit in INCH_UNITS else "mm"
-    places = 5 if unit == "in" else 4
-    ends = [show_length(mm, unit, places) for mm in (line.low_mm, line.high_mm) if mm is not None]
-    return " to ".join(ends)
-
-
-def as_spec(line: SpecLine, unit: str = "mm") -> str:
-    """Limits as spec text in ``unit`` (mm or in), the way a person would type it.
-
-    Six decimals of either unit: a tenth of what the finest instrument of a shop reads.
-    """
-    low, high = (
-        None if mm is None else show_number(mm, unit, 6).rstrip("0").rstrip(".")
-        for mm in (line.low_mm, line.high_mm)
-    )
-    if low is not None and high is not None:
-        return f"{low} to {high} {unit}"
-    return f"max {high} {unit}" if high is not None else f"min {low} {unit}"
-
-
 def _table() -> QTableWidget:
     table = QTableWidget(0, 4)
     table.setAccessibleName("Answers")
-    table.setHorizontalHeaderLabels(["Answer", "Value", "in", "Note"])
+    table.setHorizontalHeaderLabels(headings("mm"))
     table.verticalHeader().hide()
     table.setShowGrid(False)
     table.setAlternatingRowColors(True)

@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QApplication, QFrame, QLineEdit, QVBoxLayout, QWid
 
 from rebuild.errors import RebuildError
 from rebuild.window.desk.desk import Desk
+from rebuild.window.entry.gauge import TAKES_GAUGE
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.words.counted import counted
@@ -35,6 +36,7 @@ class FindField(QLineEdit):
         self._later = QTimer(self, interval=_SOON, singleShot=True)
         self._idle = QTimer(self, interval=_IDLE, singleShot=True)
         self.setAccessibleName("Find")
+        self.setProperty(TAKES_GAUGE, True)  # a size typed quickly here is looked for
         self.setPlaceholderText(f"Find anything  {KEY}")
         self.setToolTip("Parts, readings, places, notes, steps: any word, code or size, as 24.98 or 3/8")
         self.setClearButtonEnabled(True)

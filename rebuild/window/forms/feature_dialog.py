@@ -18,7 +18,8 @@ from rebuild.window.forms.read_back import ReadBack
 from rebuild.window.forms.record_form import RecordForm
 from rebuild.words.counted import counted
 from rebuild.words.readings import FeatureKind, SpecOrigin
-from rebuild.work.machines import rows_parts as part_sheet, rows_tree as tree
+from rebuild.work.machines import rows_parts as part_sheet
+from rebuild.work.machines.rows_card import unit_of
 from rebuild.work.readings import acts_features as spec
 from rebuild.work.readings.stations import in_one_unit, stations_of
 from rebuild.work.records.field import Field
@@ -37,7 +38,7 @@ def add_feature(desk: Desk, parent: QWidget | None, part_id: int | None = None) 
     part = desk.selection.part_ids[0] if part_id is None else part_id
     with desk.store.read() as connection:
         named = "; ".join(part_sheet.names(connection, (part,)))
-        unit = next((row.unit for row in tree.machines(connection) if row.id == desk.machine_id), "mm")
+        unit = unit_of(connection, desk.machine_id)
     by_name = {field.name: field for field in FIELDS["feature"]}
     order = [by_name["name"], by_name["kind"], by_name["unit"], SPEC, by_name["spec_origin"], STATIONS]
     asked: list[tuple[str, ...]] = []

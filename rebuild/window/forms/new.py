@@ -13,6 +13,7 @@ from rebuild.window.forms.record_form import fields_named
 from rebuild.words.places import PlaceKind
 from rebuild.words.steps import TaskKind
 from rebuild.work.machines import acts as identify, rows_parts as part_sheet, rows_tree as tree
+from rebuild.work.machines.rows_card import cards, unit_of
 from rebuild.work.readings import acts_features as spec
 from rebuild.work.records.fields import FIELDS
 from rebuild.work.steps import acts as tasks
@@ -158,7 +159,7 @@ def _step(desk: Desk, parent: QWidget | None, part_id: int | None) -> AddDialog 
 def new_instrument(desk: Desk, parent: QWidget | None, after: Callable[[int], None]) -> AddDialog:
     """Add an instrument; it opens in the machine's unit, and its kind follows its name until one is chosen."""
     with desk.store.read() as connection:
-        unit = next((row.unit for row in tree.machines(connection) if row.id == desk.machine_id), "mm")
+        unit = unit_of(connection, desk.machine_id)
     dialog = _open(
         desk,
         parent,
@@ -257,7 +258,7 @@ def where_it_goes(desk: Desk, subassembly_id: int | None) -> str:
         for row in tree.subassemblies(connection, desk.machine_id):
             if row.id == subassembly_id:
                 return f"In {row.code} {row.name}".strip()
-        for machine in tree.machines(connection):
+        for machine in cards(connection):
             if machine.id == desk.machine_id:
                 return f"On {machine.name}, in no subassembly"
     return ""

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from typing import Protocol, cast, runtime_checkable
 
+from PySide6.QtCore import QTimer
 from PySide6.QtGui import QPalette
 from PySide6.QtWidgets import QApplication, QHBoxLayout, QStackedWidget, QVBoxLayout, QWidget
 
@@ -73,9 +74,12 @@ class DetailsPane(QWidget):
         self.leaves = PageRow("Leaves of the details", self)
         self.leaves.offer([leaf for leaf in LEAVES if leaf[0] != "working" or WORKING.present])
         self._stack = QStackedWidget(self)
+        self._rest = QTimer(self)
+        self._rest.setSingleShot(True)
+        self._rest.timeout.connect(self._rested)
         self._build()
         self.leaves.asked.connect(self.show_leaf)
-        desk.selection_changed.connect(self.follow)
+        desk.selection_changed.connect(self._follow_selection)
         desk.machine_changed.connect(self._turn)
         desk.closed.connect(self._turn)
         cast(QApplication, QApplication.instance()).focusChanged.connect(self._focus_moved)
@@ -126,8 +130,25 @@ class DetailsPane(QWidget):
         self.leaves.show_chosen(key)
         self.follow()
 
+    def _follow_selection(self) -> None:
+        if self._desk.hand.at_work:
+            self._rest.start(self._desk.hand.left_ms())
+        else:
+            self.follow()
+
+    def _rested(self) -> None:
+        """The hand that moved the line on rests: to the part it came to; else it is followed on."""
+        left = self._desk.hand.left_ms()
+        if left:
+            self._rest.start(left)
+        else:
+            with self._desk.reading_together():
+                self.follow()
+            self._desk.hand.have_looked()
+
     def follow(self) -> None:
         """Show what is chosen now; with the caret in a field of this part, when it has left it."""
+        self._rest.stop()
         if not self._written_in(QApplication.focusWidget()):
             self._subject = self._chosen
         self._show_subject()
@@ -138,6 +159,9 @@ class DetailsPane(QWidget):
         self._show_subject()
 
     def _focus_moved(self, old: QWidget | None, now: QWidget | None) -> None:
+        if self._rest.isActive() and now is not None and self.isAncestorOf(now):
+            self._rest.stop()
+            self._turn()
         if now is not None and self._subject != self._chosen and self._written_in(old):
             self.follow()
 
@@ -153,14 +177,17 @@ class DetailsPane(QWidget):
         record, row_id = self.subject
         row_id = row_id if self._desk.is_open else None
         part_id = row_id if record == "part" else None
+        turned_to: QWidget | None = None
         if self.leaves.chosen == "card":
             # The glance is of a part; of a subassembly or a machine the fields are all there is.
-            self._stack.setCurrentWidget(self.leaf("card" if part_id is not None else "details"))
+            turned_to = self.leaf("card" if part_id is not None else "details")
         for leaf in list(self._made.values()):
             if isinstance(leaf, ShowsPart):
                 leaf.show_part(part_id)
             elif isinstance(leaf, FieldsLeaf):
                 leaf.show_record(record, row_id)
+        if turned_to is not None:
+            self._stack.setCurrentWidget(turned_to)  # when it knows its part: what comes into view is read
         self._forget_working()
         self._say_title(record, row_id)
 

@@ -8,6 +8,7 @@ from rebuild.trade.sizes.quantity import Size
 from rebuild.trade.sizes.show import show_typed
 from rebuild.window.desk.desk import Desk
 from rebuild.window.parts.leaf import TableLeaf
+from rebuild.window.readings.words import spec_from
 from rebuild.work.readings import rows_grid as grid, rows_judged
 from rebuild.work.readings.rows_judged import instrument_limits
 from rebuild.work.records import rows_settings
@@ -23,7 +24,7 @@ class FeaturesLeaf(TableLeaf):
         super().__init__(
             desk,
             "Features of the part",
-            ("Feature", "Station", "Kind", "Spec", "Speaks now", "Stage", "Verdict"),
+            ("Feature", "Station", "Kind", "Spec", "Speaks now", "Stage", "Verdict", "Spec from"),
             parent,
         )
         self._keys: list[grid.Key] = []
@@ -51,7 +52,16 @@ class FeaturesLeaf(TableLeaf):
             shown = show_typed(size, self.desk.unit_for(row.unit))
             stage = reading.stage.value
             verdict = row.judgement.verdict.value if row.judgement is not None else "no spec"
-        return (row.feature, row.station, row.kind.value, row.spec_text, shown, stage, verdict)
+        return (
+            row.feature,
+            row.station,
+            row.kind.value,
+            row.spec_text,
+            shown,
+            stage,
+            verdict,
+            spec_from(row),
+        )
 
     def _key(self) -> grid.Key | None:
         place = self.table.chosen()

@@ -44,6 +44,7 @@ class GlanceLeaf(LivePage):
     """Photo and the fields of ``NOTED`` first, then a section a subject; a line leads to its page."""
 
     shows = (rows, rows_settings)
+    beside = True
 
     def __init__(self, desk: Desk, parent: QWidget) -> None:
         super().__init__(desk, parent=parent)

@@ -14,6 +14,8 @@ from rebuild.window.lists.plain_table import PlainTable
 class TableLeaf(LivePage):
     """A leaf that is one table with buttons beneath."""
 
+    beside = True
+
     def __init__(self, desk: Desk, name: str, headings: Sequence[str], parent: QWidget) -> None:
         super().__init__(desk, parent=parent)
         self.desk = desk

@@ -96,8 +96,9 @@ class MeasurementGrid(QWidget):
 
     def show_stage(self, stage: Stage) -> None:
         """The stage being measured: its column is shown though nothing is read there yet."""
-        self.headings.stage_in_hand = stage
-        self._show_columns()
+        if stage is not self.headings.stage_in_hand:
+            self.headings.stage_in_hand = stage
+            self._show_columns()
         self._choosing = True
         self.view.show_stage(stage)
         self._choosing = False
@@ -187,7 +188,7 @@ class MeasurementGrid(QWidget):
         """Show the columns of stages just read; asking the whole machine again would cost every Enter."""
         rows = changed.rows("reading")
         added = rows.added | rows.updated
-        if len(added) > MANY:
+        if len(added) > MANY or rows.removed or rows.updated:
             self._show_columns()
         elif added:
             with self._desk.store.read() as connection:

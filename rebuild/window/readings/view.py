@@ -279,8 +279,13 @@ class GridView(QTableView):
             self._later.start()
         super().paintEvent(event)
         painter = QPainter(self.viewport())
-        self._rules(painter, first, last)
+        self._rules(painter, *self._to_paint(event.rect(), first, last))
         painter.end()
+
+    def _to_paint(self, asked: QRect, first: int, last: int) -> tuple[int, int]:
+        """The rows of a part of the screen and one on either side, whose frame reaches into it."""
+        above, below = self.rowAt(max(0, asked.top())), self.rowAt(asked.bottom())
+        return max(first, above - 1), min(last, below + 1) if below >= 0 else last
 
     def _on_screen(self) -> tuple[int, int]:
         first = max(0, self.rowAt(0))
@@ -310,7 +315,14 @@ class GridView(QTableView):
         self, current: QModelIndex | QPersistentModelIndex, previous: QModelIndex | QPersistentModelIndex
     ) -> None:
         super().currentChanged(current, previous)
-        self.viewport().update()  # the frame reaches beyond the cells Qt would paint again
+        for index in (previous, current):  # the frame reaches beyond the cells Qt would paint again
+            self._paint_again(index)
+
+    def _paint_again(self, index: QModelIndex | QPersistentModelIndex) -> None:
+        """Paint a row anew with the frame round it."""
+        if index.isValid():
+            top, tall = self.rowViewportPosition(index.row()), self.rowHeight(index.row())
+            self.viewport().update(QRect(0, top - 3, self.viewport().width(), tall + 6))
 
     def show_stage(self, stage: Stage) -> None:
         """Mark the cell the next value goes to; the cell in hand goes there when it is another stage's."""
@@ -319,7 +331,7 @@ class GridView(QTableView):
         if current.isValid() and stage_of(current.column()) not in (None, stage):
             there = self._model.index(current.row(), column)
             self.selectionModel().setCurrentIndex(there, QItemSelectionModel.SelectionFlag.ClearAndSelect)
-        self.viewport().update()
+        self._paint_again(current)
 
     def _frame_cell(self, painter: QPainter, current: QModelIndex) -> None:
         """A firm frame round the cell of the stage in hand."""

@@ -25,6 +25,11 @@ def edit_text(row: GridRow, column: int) -> str:
     return typed_again(reading.typed, reading.how) if reading is not None else ""
 
 
+def spec_from(row: GridRow) -> str:
+    """Where a spec comes from, with what was said of it: ``handbook: Woodruff seat, ASME B17.2``."""
+    return ": ".join(filter(None, (row.spec_origin.value if row.spec_origin else "", row.spec_note)))
+
+
 def tip(shown: Shown, column: int) -> str:
     """The whole truth of a cell, for the pointer."""
     row = shown.row
@@ -33,7 +38,7 @@ def tip(shown: Shown, column: int) -> str:
         reading = reading_at(row, stage)
         return _reading_in_words(reading) if reading is not None else f"Not read {stage.value}."
     if column == Column.SPEC:
-        origin = f" (from {row.spec_origin.value})" if row.spec_origin is not None else ""
+        origin = f" (from {spec_from(row)})" if spec_from(row) else ""
         sense = f"; plus means {row.sense}" if row.sense else ""
         return f"{row.spec_text}{origin}{sense}" if row.spec_text else "No spec yet. F2 types one."
     if column in (Column.OFF, Column.VERDICT, Column.ZONE):

@@ -12,7 +12,7 @@ import tomllib
 import platformdirs
 
 from rebuild.store import store
-from rebuild.work.machines import rows_parts, rows_tree
+from rebuild.work.machines import rows_card, rows_parts, rows_tree
 from rebuild.work.readings import rows_destination, rows_grid, rows_paste_block
 from rebuild.work.records import rows_settings, ways_out
 from rebuild.work.steps import rows as rows_steps
@@ -21,6 +21,7 @@ from rebuild.work.where_was_i import rows as rows_where_was_i
 __all__ = [
     "html",
     "platformdirs",
+    "rows_card",
     "rows_destination",
     "rows_grid",
     "rows_parts",

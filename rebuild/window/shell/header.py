@@ -14,7 +14,9 @@ from rebuild.window.find.field import FindField
 from rebuild.window.layout.plain import PlainLabel, plain_tip
 from rebuild.window.shell.page_chooser import PageChooser
 from rebuild.words.counted import counted
-from rebuild.work.machines import rows_tree as tree
+from rebuild.work.machines import rows_card
+from rebuild.work.machines.rows_card import MachineCard, cards
+from rebuild.work.machines.rows_tree import counts_of
 
 SHORTEST_NAME = 14
 WIDEST = 300
@@ -28,6 +30,7 @@ class Header(QWidget):
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._desk = desk
+        self._cards: list[MachineCard] = []
         self.machines = QComboBox(self)
         self.machines.setAccessibleName("Machine")
         self.machines.setToolTip("The machine shown")
@@ -44,8 +47,9 @@ class Header(QWidget):
         self._captions: list[PlainLabel] = []
         self._build()
         self.machines.activated.connect(self._choose_machine)
+        self.machines.highlighted.connect(self._tell)
         self.units.activated.connect(lambda place: desk.choose_unit(list(ShowUnit)[place]))
-        self._hearing = Hearing(desk, self, (tree,), lambda _changed: self.read(), while_hidden=True)
+        self._hearing = Hearing(desk, self, (rows_card,), lambda _changed: self.read(), while_hidden=True)
         desk.unit_changed.connect(self._show_unit)
         self.read()
 
@@ -88,18 +92,24 @@ class Header(QWidget):
         if not self._desk.is_open:
             return
         with self._desk.store.read() as connection:
-            rows = tree.machines(connection)
-        for row in rows:
+            self._cards = cards(connection)
+        for row in self._cards:
             self.machines.addItem(row.name, row.id)
-            told = ", ".join(filter(None, (row.kind.value, row.model, row.year, f"scope: {row.scope.value}")))
-            counts = f"{counted(row.parts, 'part')}, {row.tasks_done} of {row.tasks} steps done"
-            self.machines.setItemData(
-                self.machines.count() - 1, plain_tip(f"{told}\n{counts}"), Qt.ItemDataRole.ToolTipRole
-            )
-        self.machines.setEnabled(bool(rows))
-        if not rows:
+        self.machines.setEnabled(bool(self._cards))
+        if not self._cards:
             self.machines.addItem("no machine yet: Ctrl+M adds one")
         self.machines.setCurrentIndex(max(0, self.machines.findData(self._desk.machine_id)))
+
+    def _tell(self, place: int) -> None:
+        """What a machine of the list is, and how far; counted when it is pointed at, and only there."""
+        if not self._desk.is_open or not 0 <= place < len(self._cards):
+            return
+        row = self._cards[place]
+        with self._desk.store.read() as connection:
+            parts, steps, done = counts_of(connection, row.id)
+        told = ", ".join(filter(None, (row.kind.value, row.model, row.year, f"scope: {row.scope.value}")))
+        tip = plain_tip(f"{told}\n{counted(parts, 'part')}, {done} of {steps} steps done")
+        self.machines.setItemData(place, tip, Qt.ItemDataRole.ToolTipRole)
 
     def _show_unit(self) -> None:
         self.units.setCurrentIndex(list(ShowUnit).index(self._desk.show_unit))

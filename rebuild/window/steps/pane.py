@@ -49,6 +49,7 @@ class TaskList(LivePage):
 
     shows = (step_rows, rows_told, tree, means_rows)
     by_the_clock = True
+    beside = True
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(desk, "Steps of the chosen subassembly", parent)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.store.check import columns_of, journaled_tables, named
@@ -13,6 +14,9 @@ from rebuild.trade.sizes.quantity import FACTORS
 from rebuild.trade.sizes.reread import lengths_again, mean_and_spread, near, repeats_again
 from rebuild.trade.threads.taken import pitch_diameter_of, read_how
 from rebuild.words.counted import counted
+
+#: So many different texts read again are kept, for the next one that says the same.
+_KEPT = 20_000
 
 
 def units(raw: sqlite3.Connection) -> Iterator[str]:
@@ -38,13 +42,27 @@ def _lengths(raw: sqlite3.Connection, table: str, stem: str) -> Iterator[str]:
         f'WHERE "{stem}_text" IS NOT NULL OR "{stem}_mm" IS NOT NULL'
     ).fetchall()
     for row, text, unit, mm in rows:
+        if _is_again(text, unit, mm):
+            continue
         where = f"{named(table, row)}: {stem.replace('_', ' ')}"
         if text is None or unit is None or mm is None:
             yield f"{where} is stored by halves: text “{text}”, unit “{unit}”, {mm} mm."
         elif unit not in FACTORS:
             yield f"{where} has a unit “{unit}” this program does not know."
-        elif not any(near(size.mm, mm) for size in lengths_again(text, unit)):
+        else:
             yield f"{where} was typed as “{text}” ({unit}), but {mm} mm is stored."
+
+
+def _is_again(text: str | None, unit: str | None, mm: float | None) -> bool:
+    """Whether a text in a unit this program knows still means the millimetres stored beside it."""
+    if text is None or unit is None or mm is None or unit not in FACTORS:
+        return False
+    return any(near(one, mm) for one in _again(text, unit))
+
+
+@lru_cache(maxsize=_KEPT)
+def _again(text: str, unit: str) -> tuple[float, ...]:
+    return tuple(size.mm for size in lengths_again(text, unit))
 
 
 def sizes_of_readings(raw: sqlite3.Connection) -> Iterator[str]:
@@ -55,6 +73,8 @@ def sizes_of_readings(raw: sqlite3.Connection) -> Iterator[str]:
         f"SELECT id, typed, unit, value_mm, repeats, spread_mm, {taken} FROM reading"
     ).fetchall()
     for row, typed, unit, value, repeats, spread, how, thread, read in rows:
+        if repeats == 1 and spread is None and not how and read is None and _is_again(typed, unit, value):
+            continue  # what nearly every reading is: one size, as typed
         where = f"{named('reading', row)} “{typed}” ({unit})"
         if unit not in FACTORS:
             yield f"{where} has a unit this program does not know."
@@ -118,11 +138,17 @@ def sizes_of_specs(raw: sqlite3.Connection) -> Iterator[str]:
         "SELECT id, name, spec_text, unit, nominal_mm, low_mm, high_mm FROM feature WHERE spec_text <> ''"
     ).fetchall()
     for row, name, text, unit, *stored in rows:
-        if not any(_agree(limits_mm(again), stored) for again in specs_again(text, unit)):
+        if not any(_agree(again, stored) for again in _limits_again(text, unit)):
             yield (
                 f"{named('feature', row)} “{name}”: its spec was typed as “{text}” ({unit}), but nominal, low "
                 f"and high are stored as {', '.join('none' if mm is None else f'{mm:g} mm' for mm in stored)}."
             )
+
+
+@lru_cache(maxsize=_KEPT)
+def _limits_again(text: str, unit: str) -> tuple[tuple[float | None, ...], ...]:
+    """The same specs stand on many parts: each is read again once."""
+    return tuple(limits_mm(again) for again in specs_again(text, unit))
 
 
 def _agree(again: Sequence[float | None], stored: list[float | None]) -> bool:

@@ -6,7 +6,6 @@ from collections.abc import Sequence
 
 from rebuild.errors import RebuildError
 from rebuild.trade.sizes.show import show_length
-from rebuild.trade.threads.nesting import pitch_room
 from rebuild.work.fits.rows_sides import SideRow
 
 #: No table: nothing here asks the file.
@@ -20,6 +19,9 @@ def thread_remarks(sides: Sequence[SideRow], unit: str) -> list[str]:
 
 
 def _of_side(side: SideRow, thread: str, unit: str) -> list[str]:
+    # The tables of threads are long: a start that shows no thread reads none of them.
+    from rebuild.trade.threads.nesting import pitch_room
+
     words = []
     if any(not reading.how for reading in side.readings):
         words.append(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
+from contextlib import nullcontext
 from dataclasses import dataclass
 
 from rebuild.errors import BadEntry, Implausible, RebuildError
@@ -120,9 +121,10 @@ def _taken(importer: Importer, batches: Sequence[Batch], *, confirmed: bool) -> 
 
 
 def _one(importer: Importer, what: What, line: Line, *, confirmed: bool) -> Looked:
-    """One row inside a savepoint, so that what it half did goes with it."""
+    """One row inside a savepoint, so that what it half did goes with it; a reading writes once all of it holds."""
+    once = nullcontext() if what is What.READINGS else importer.tx.session.begin_nested()
     try:
-        with importer.tx.session.begin_nested():
+        with once:
             return Looked(what, line, importer.take(what, line, confirmed=confirmed))
     except Implausible as trouble:
         sentence = f"{trouble.where}: “{trouble.value}” {trouble.what}" if trouble.where else trouble.what

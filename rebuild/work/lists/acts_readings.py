@@ -4,36 +4,44 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from sqlalchemy import func, insert, select
+from sqlalchemy import Integer, bindparam, select
 
-from rebuild.errors import BadEntry, NotThere
-from rebuild.model.records.features import Feature, Station
-from rebuild.model.records.parts import Part
-from rebuild.model.records.readings import Instrument, Reading
+from rebuild.errors import BadEntry
+from rebuild.model.records.features import Feature
+from rebuild.model.records.readings import Reading
+from rebuild.model.tables.readings import Readings
 from rebuild.trade.sizes.amounts import parse_celsius
 from rebuild.trade.sizes.quantity import Size, parse_repeats
 from rebuild.trade.sizes.reread import mean_and_spread, near, repeats_again
 from rebuild.trade.threads.taken import pitch_diameter_of, read_how, split_taken
 from rebuild.words.readings import FeatureKind, Stage
-from rebuild.work.lists.fields import What
 from rebuild.work.lists.line import Line
 from rebuild.work.lists.values import moment, number, unit_of, word_of
 from rebuild.work.readings.read import Read, columns_of
 from rebuild.work.readings.rules_plausible import Expected, refuse_implausible
-from rebuild.work.readings.rules_standing import standing_at
-from rebuild.work.records.columns import read_typed, set_columns
+from rebuild.work.readings.rules_standing import standing_of
 from rebuild.work.records.wall_clock import now
 
 if TYPE_CHECKING:
     from rebuild.work.lists.acts_rows import Importer
 
+# Made once: of ten thousand readings, making the statement would cost more than what it does.
+_INSERT = Readings.table.insert()
+_LAST = (
+    select(Reading.value_mm)
+    .where(standing_of(bindparam("of_feature", type_=Integer), bindparam("at_station", type_=Integer)))
+    .order_by(Reading.id.desc())
+    .limit(1)
+)
+
 
 def put_reading(importer: Importer, line: Line, *, confirmed: bool) -> str:
-    """Store one reading; returns it in words. Raises BadEntry, Ambiguous, Implausible, NotThere."""
-    feature = importer.feature_of(line)
-    part = importer.tx.get(Part, feature.part_id, "part")
-    station_id = _station(importer, line, feature)
-    label = f"{part.code} {part.name}, {feature.name}".strip()
+    """Store one reading; returns it in words. Raises BadEntry, Ambiguous, Implausible, NotThere.
+
+    Everything that can be refused comes before anything is written: a reading needs no savepoint of its own.
+    """
+    feature, label = importer.measured.feature_of(line)
+    station_id = importer.measured.station_of(line, feature)
     read = _read(importer, line, feature, label)
     struck = line.text("struck") or None
     if not confirmed and struck is None:
@@ -47,21 +55,20 @@ def put_reading(importer: Importer, line: Line, *, confirmed: bool) -> str:
         refuse_implausible(read.value_mm, expected, read.typed, feature.unit)
     warm_text, warm = _temperature(line, importer.comma)
     taken = line.text("taken_at")
-    importer.tx.connection.execute(
-        insert(Reading).values(
-            feature_id=feature.id,
-            station_id=station_id,
-            stage=word_of(Stage, line.text("stage"), "Stage") or Stage.AS_FOUND,
-            **columns_of(read),
-            instrument_id=_instrument(importer, line),
-            temperature_text=warm_text,
-            temperature_c=warm,
-            taken_at=moment(taken, "Taken") if taken else now(),
-            taken_by=line.text("taken_by"),
-            note=line.text("note"),
-            struck=struck,
-        )
-    )
+    columns = {
+        "feature_id": feature.id,
+        "station_id": station_id,
+        "stage": word_of(Stage, line.text("stage"), "Stage") or Stage.AS_FOUND,
+        **columns_of(read),
+        "temperature_text": warm_text,
+        "temperature_c": warm,
+        "taken_at": moment(taken, "Taken") if taken else now(),
+        "taken_by": line.text("taken_by"),
+        "note": line.text("note"),
+        "struck": struck,
+        "instrument_id": importer.measured.instrument_of(line),
+    }
+    importer.tx.connection.execute(_INSERT, columns)
     return f"{read.typed} {read.unit}{read.behind} on {label}"
 
 
@@ -123,44 +130,6 @@ def _sizes(
     return typed, sizes
 
 
-def _station(importer: Importer, line: Line, feature: Feature) -> int | None:
-    made = importer.made[What.STATIONS].get(line.text("station"))
-    if made is not None:
-        return made
-    name = line.text("station_name")
-    if not name:
-        return None
-    found = importer.tx.session.scalars(
-        select(Station.id)
-        .where(Station.feature_id == feature.id, func.lower(Station.name) == name.lower())
-        .limit(2)
-    ).all()
-    if len(found) != 1:
-        what = "has no station" if not found else "has several stations"
-        raise NotThere(
-            f"“{feature.name}” {what} “{name}”.", way_out="Add it first, or leave the station out."
-        )
-    return found[0]
-
-
-def _instrument(importer: Importer, line: Line) -> int | None:
-    """The instrument of that name; one nobody knows yet is added without a limit of error."""
-    name = line.text("instrument")
-    if not name:
-        return None
-    session = importer.tx.session
-    found = session.scalar(select(Instrument.id).where(func.lower(Instrument.name) == name.lower()).limit(1))
-    if found is not None:
-        return found
-    row = Instrument(position=session.scalar(select(func.count()).select_from(Instrument)) or 0)
-    set_columns(
-        row, read_typed("instrument", {"name": name, "note": "came with an import; no limit of error yet"})
-    )
-    session.add(row)
-    session.flush()
-    return row.id
-
-
 def _temperature(line: Line, comma: bool | None) -> tuple[str | None, float | None]:
     text, stated = line.text("temperature"), number(line.text("temperature_c"), "Temperature [°C]")
     if not text:
@@ -177,9 +146,5 @@ def _temperature(line: Line, comma: bool | None) -> tuple[str | None, float | No
 
 
 def _last(importer: Importer, feature_id: int, station_id: int | None) -> float | None:
-    return importer.tx.connection.execute(
-        select(Reading.value_mm)
-        .where(standing_at(feature_id, station_id))
-        .order_by(Reading.id.desc())
-        .limit(1)
-    ).scalar()
+    asked = {"of_feature": feature_id, "at_station": station_id or 0}
+    return importer.tx.connection.execute(_LAST, asked).scalar()

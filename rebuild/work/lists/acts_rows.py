@@ -21,6 +21,7 @@ from rebuild.words.readings import SpecOrigin
 from rebuild.work.lists.acts_readings import put_reading
 from rebuild.work.lists.fields import What
 from rebuild.work.lists.line import NOTHING, InHand, Line
+from rebuild.work.lists.measured import Measured
 from rebuild.work.lists.quantities import quantity_said
 from rebuild.work.lists.values import exact_length, moment, number, word_of
 from rebuild.work.machines import rules
@@ -42,11 +43,13 @@ class Importer:
             row.name.lower(): row.id for row in tx.session.execute(select(Machine.id, Machine.name))
         }
         self._spares: list[tuple[int, str]] = []
+        self.measured = Measured(self)
 
     def take(self, what: What, line: Line, *, confirmed: bool) -> str:
         """Store one row; returns what it became, in words. Raises BadEntry, Ambiguous, Implausible, NotThere."""
         if what is What.READINGS:
             return put_reading(self, line, confirmed=confirmed)
+        self.measured.forget()
         put: dict[What, Callable[[Line], tuple[int, str]]] = {
             What.MACHINES: self._machine,
             What.PARTS: self._part,

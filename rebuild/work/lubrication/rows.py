@@ -6,6 +6,7 @@ import datetime as dt
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from sqlalchemy import Connection, select
 
@@ -13,12 +14,14 @@ from rebuild.model.tables.lubrication import OilPoints
 from rebuild.model.tables.machines import Machines
 from rebuild.model.tables.parts import Parts
 from rebuild.model.tables.steps import Tasks
-from rebuild.trade.lubrication.oil_today import OilToday, oil_today
 from rebuild.trade.lubrication.oil_tree import Finding, Piece, examine
 from rebuild.trade.results.working import Working, joined
 from rebuild.words.lubrication import FlowProof, OilPointKind
 from rebuild.words.machines import MachineKind
 from rebuild.words.steps import TaskState
+
+if TYPE_CHECKING:
+    from rebuild.trade.lubrication.oil_today import OilToday
 
 #: The tables the lookups here ask.
 READS = frozenset({"machine", "oil_point", "part", "task"})
@@ -52,7 +55,6 @@ class OilRow:
     old_oil: str
     duty: str
     chosen: str
-    today: OilToday
     quantity: str
     interval: str
     dose_ml: float | None
@@ -72,6 +74,13 @@ class OilRow:
     note: str
     depth: int
     starved_by: Piped | None
+
+    @property
+    def today(self) -> OilToday:
+        """Today's class of the old oil; read when it is asked for: who only asks for the flow need not wait."""
+        from rebuild.trade.lubrication.oil_today import oil_today
+
+        return oil_today(self.old_oil, self.duty).value
 
     @property
     def oil(self) -> str:
@@ -110,7 +119,11 @@ class OilCard:
     tree: tuple[int, ...]
     findings: tuple[Finding, ...]
     working: Working
-    oils: tuple[tuple[str, int], ...]
+
+    @property
+    def oils(self) -> tuple[tuple[str, int], ...]:
+        """The oils to buy, each with how many points take it."""
+        return _oils(self.rows)
 
     @property
     def not_proved(self) -> tuple[OilRow, ...]:
@@ -161,7 +174,6 @@ def oil_card(connection: Connection, machine_id: int) -> OilCard:
             row.old_oil,
             row.duty,
             row.oil,
-            oil_today(row.old_oil, row.duty).value,
             row.quantity,
             row.interval,
             row.dose_ml,
@@ -185,7 +197,7 @@ def oil_card(connection: Connection, machine_id: int) -> OilCard:
         for row in raw
     )
     order = tuple(key for key, _ in tree.order)
-    return OilCard(machine.name, machine.kind, rows, order, tree.findings, tree.working, _oils(rows))
+    return OilCard(machine.name, machine.kind, rows, order, tree.findings, tree.working)
 
 
 def _oils(rows: Sequence[OilRow]) -> tuple[tuple[str, int], ...]:
@@ -196,4 +208,6 @@ def _oils(rows: Sequence[OilRow]) -> tuple[tuple[str, int], ...]:
 
 def point_working(row: OilRow, card: OilCard) -> Working:
     """How today's oil of a point was found, and what the lines say of it."""
+    from rebuild.trade.lubrication.oil_today import oil_today
+
     return joined(f"Oil at {row.called}", (oil_today(row.old_oil, row.duty).working, card.working))

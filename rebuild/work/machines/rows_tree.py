@@ -96,6 +96,16 @@ def machines(connection: Connection) -> list[MachineRow]:
     return [MachineRow(*row) for row in rows]
 
 
+def counts_of(connection: Connection, machine_id: int) -> tuple[int, int, int]:
+    """The parts of one machine, its steps, and how many of them are done or left out."""
+    parts = select(func.count()).where(Parts.machine_id == machine_id)
+    steps = select(func.count(), func.count().filter(Tasks.state.in_(CLOSED))).where(
+        Tasks.machine_id == machine_id
+    )
+    every, done = connection.execute(steps).one()
+    return connection.execute(parts).scalar_one(), every, done
+
+
 def machine_names(connection: Connection) -> dict[int, str]:
     """The name of each machine by id, in order; nothing is counted."""
     rows = connection.execute(select(Machines.id, Machines.name).order_by(Machines.position, Machines.id))

@@ -83,8 +83,12 @@ def _number(text: str, name: str, comma: bool | None) -> float:
     return number
 
 
-def add_size(store: Store, sheet_id: int, name: str, text: str = "", *, measured_with: str = "") -> int:
+def add_size(
+    store: Store, sheet_id: int, name: str, text: str = "", *, measured_with: str = "", note: str = ""
+) -> int:
     """One more size on a sheet: a size of its shape by its word, or any other by name; returns its id.
+
+    ``note`` says where its limits come from; without one it is that of the shape's own size.
 
     Raises:
         BadEntry: it is on the sheet already; and as ``set_size``.
@@ -103,7 +107,7 @@ def add_size(store: Store, sheet_id: int, name: str, text: str = "", *, measured
             role=found.name if found else "",
             name=found.name if found else wanted,
             measured_with=measured_with or (found.measured_with if found else ""),
-            note=found.note if found else "",
+            note=note or (found.note if found else ""),
             limits_from=LimitsFrom.OWN,
             position=_next_position(tx, sheet_id),
             size_text="",

@@ -97,7 +97,7 @@ def _source(line: MakingDimensions, mates: Sequence[MateLimits], measure: Measur
         LimitsFrom.TABLE: _FOLLOWS.get(line.role, "from its table"),
         LimitsFrom.GENERAL: "ISO 2768-m",
         LimitsFrom.OLD_PART: "old part, ISO 2768-m",
-        LimitsFrom.OWN: "as typed",
+        LimitsFrom.OWN: line.note if line.note and not line.role else "as typed",
     }[line.limits_from]
 
 

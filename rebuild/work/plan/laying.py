@@ -46,6 +46,7 @@ class Slot(IntEnum):
     OFF_AGAIN = 21
     MEANS = 22
     GATE = 23
+    PROMISE = 24
 
 
 #: Derived work that is shown among decisions and answers: it takes no time at the bench and has no date.

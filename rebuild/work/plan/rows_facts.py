@@ -27,6 +27,7 @@ from rebuild.words.lubrication import FlowProof
 from rebuild.words.readings import Stage
 from rebuild.words.waiting import ClockKind, WaitingKind
 from rebuild.work.fits.rows import FitRow, of_machine
+from rebuild.work.fits.rows_later import is_kept
 from rebuild.work.means.rows import lacking, means
 from rebuild.work.plan.facts import (
     ClockFact,
@@ -288,6 +289,7 @@ def _fit(row: FitRow) -> FitFact:
         master,
         "; ".join(row.stale) if row.looked_at is not None else "",
         wrong,
+        None if row.later is None or is_kept(row.later) else (row.later.part_id, row.later.title),
     )  # fmt: skip
 
 

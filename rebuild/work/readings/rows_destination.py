@@ -27,7 +27,7 @@ from rebuild.work.readings.rows_judged import Measured, alpha_of, instrument_lim
 #: The tables the lookups here ask.
 READS = frozenset({"feature", "instrument", "part", "reading", "station"})
 
-_LOOK_AHEAD = 200
+_LOOK_AHEAD, _MOST_AHEAD = 12, 200
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,8 +116,10 @@ def next_unread(
     """The next row in ``order`` behind ``after`` without a standing reading at ``stage``, or None."""
     start = _place(order, after)
     ahead = order[start:] if not wrap else [*order[start:], *order[: max(0, start - 1)]]
-    for at in range(0, len(ahead), _LOOK_AHEAD):
-        chunk = ahead[at : at + _LOOK_AHEAD]
+    at, many = 0, _LOOK_AHEAD
+    while at < len(ahead):
+        chunk = ahead[at : at + many]
+        at, many = at + many, min(4 * many, _MOST_AHEAD)
         read = _read_at(connection, {key[0] for key in chunk}, stage)
         found = next((key for key in chunk if key not in read and key != after), None)
         if found is not None:

@@ -70,6 +70,7 @@ class GridRow:
     readings: tuple[ReadingRow | None, ...]
     judgement: Judgement | None
     thread: str = ""
+    spec_note: str = ""
 
     @property
     def key(self) -> Key:
@@ -145,6 +146,7 @@ def _features(connection: Connection, ids: Collection[int]) -> dict[int, Any]:
             Features.thread,
             Features.spec_text,
             Features.spec_origin,
+            Features.spec_note,
             Features.sense,
             Features.nominal_mm,
             Features.low_mm,
@@ -267,4 +269,5 @@ def _row(
         readings,
         judgement,
         feature.thread,
+        feature.spec_note,
     )

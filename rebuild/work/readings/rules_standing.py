@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sqlalchemy import ColumnElement, and_, func
+from sqlalchemy import BindParameter, ColumnElement, and_, func
 
 from rebuild.model.records.readings import Reading
 
@@ -13,8 +13,13 @@ def standing_at(feature_id: int, station_id: int | None) -> ColumnElement[bool]:
     Not ``station_id IS NULL``: SQLite takes the index on the station for it, and in that nearly every reading of
     the file without a station lies under the one NULL.
     """
+    return standing_of(feature_id, station_id or 0)
+
+
+def standing_of(feature: int | BindParameter[int], station: int | BindParameter[int]) -> ColumnElement[bool]:
+    """The same, the station 0 being the feature as a whole; for a statement made once and asked often."""
     return and_(
-        Reading.feature_id == feature_id,
-        func.coalesce(Reading.station_id, 0) == (station_id or 0),
+        Reading.feature_id == feature,
+        func.coalesce(Reading.station_id, 0) == station,
         Reading.struck.is_(None),
     )

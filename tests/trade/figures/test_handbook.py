@@ -65,21 +65,21 @@ REFUSED = (
     ("it-grade", {"grade": "IT99"}, "99"),
     ("pipe-thread", {"size": "9/16"}, "Size: “9/16” is no size of NPT. Held: 1/16, 1/8"),
     ("identify-pipe", {"outside": "24"}, "Outside: “24 mm” with 14 threads per inch is near no pipe thread held."),
-    ("pipe-gauging", {"stand-off": "40"}, "is further than twice the gauge length of 8.13 mm."),
+    ("pipe-gauging", {"stand-off": "40"}, "is further than twice the gauge length of 8.128 mm."),
     ("cone", {"small": ""}, "Small diameter: is asked, or the taper, and not both."),
     ("cone", {"ratio": "12"}, "Small diameter: is asked, or the taper, and not both."),
     ("cone", {"small": "30"}, "Small end: “30 mm” is not below the large end of 30 mm."),
     ("cone", {"small": "", "ratio": "1"}, "Length: “60 mm” comes to a point after 30 mm."),
     ("cone", {"small": "29.99"}, "makes a taper of 1:6000, outside 1:0.2 to 1:2000."),
     ("identify-woodruff", {"diameter": "", "height": ""}, "Width: “4.75 mm” alone does not tell a key."),
-    ("identify-woodruff", {"width": "30"}, "is within 0.35 mm of no key of the table"),
+    ("identify-woodruff", {"width": "30"}, "is near no key of the table (full-radius keys to 3/8 x 1-1/2 in of"),
     ("woodruff", {"key": "999"}, "Key: “999” is no key of the table. Held: 202"),
     ("woodruff", {"shaft": "8 mm"}, "Shaft: “8 mm” is too thin for No. 606"),
-    ("woodruff", {"worn": "3"}, "Worn width: “3 mm” is narrower than the key of 4.762 mm."),
+    ("woodruff", {"worn": "3"}, "Worn width: “3 mm” is narrower than the key of 4.7625 mm."),
     ("clearance-hole", {"bolt": "M11"}, "Bolt: “M11” is no bolt of the table. Held: 1, 1.2"),
     ("t-slot", {"throat": "16"}, "Throat: “16 mm” is no throat of the table."),
     ("ring-groove", {"size": "27"}, "Size: “27 mm” is no size of the table. Nearest: "),
-    ("spline", {"splines": "7"}, "Splines: “7” splines of 25.8 outside and 5.9 wide are not in ISO 14"),
+    ("spline", {"splines": "7"}, "Splines: “7” splines of 25.800 mm (1.0157 in) outside and 5.900 mm"),
     ("square", {"stock": "14"}, "Stock: “14 mm” is not above the square across its flats."),
     ("spring", {"outside": "4"}, "gives an index of 1; no spring is wound outside 2.5 to 30."),
     ("spring", {"coils": "2"}, "Coils: “2” leave 0 active ones."),
@@ -87,7 +87,7 @@ REFUSED = (
     ("spring-coils", {"rate": "100000"}, "needs "),
     ("helical-gear", {"helix": "60.1"}, "Helix angle: “60.1” is not above 0 and up to 60 °."),
     ("helical-gear", {"ball": "0.5"}, "Ball: “0.5 mm”"),
-    ("helix-from-centres", {"centres": "59"}, "are outside 60.000 mm (spur) to 120.000 mm (60° helix)."),
+    ("helix-from-centres", {"centres": "59"}, "are outside 60 mm (spur) to 120 mm (60° helix)."),
     ("bevel-gears", {"shafts": "150"}, "makes one of them a crown or inside bevel"),
     ("bevel-gears", {"pinion": "5"}, "Pinion teeth: “5” is outside 6 to 500."),
     ("belt", {"centres": "249"}, "Centres: “249 mm” lets the pulleys touch; they need more than 249 mm."),
@@ -95,7 +95,7 @@ REFUSED = (
     ("belt", {"centres": "", "length": "900"}, "Length of the belt: “900 mm” is too short for these pulleys"),
     ("spindle-speeds", {"steps": "140:60"}, "Steps of the cone: “140:60” is not driver/driven."),
     ("spindle-speeds", {"steps": "140/0"}, "Steps of the cone: “0” is not above 0"),
-    ("dovetail", {"roller": "30"}, "Rollers: “30 mm” touch the flank 22.500 mm up, not inside its height of 20 mm."),
+    ("dovetail", {"roller": "30"}, "Rollers: “30 mm” touch the flank 22.5 mm up, not inside its height of 20 mm."),
     ("dovetail", {"kind": "internal", "known": "wide width", "size": "25"}, "Rollers: “10 mm” leaves no room"),
     ("dovetail", {"angle": "20"}, "Angle: “20°” is outside 30 to 85°."),
     ("dovetail-scraping", {"wanted": "67.5"}, "would need metal put on, not taken off."),
@@ -105,8 +105,8 @@ REFUSED = (
     ("dividing", {"circles": "24 x"}, "Hole circles: “x” is not a whole number."),
     ("dividing-angle", {"angle": "361"}, "Angle: “361” is not above 0 and up to 360 °."),
     ("hole-circle", {"holes": "201"}, "Holes: “201” is outside 1 to 200."),
-    ("pieces-centre", {"pieces": "300 at 0"}, "Pieces: “300 at 0” is not kg @ place."),
-    ("pieces-centre", {"pieces": "0 @ 5"}, "Pieces: “0” is not above 0"),
+    ("pieces-centre", {"pieces": "300 at 0"}, "Pieces: “300 at 0” is not mass @ place."),
+    ("pieces-centre", {"pieces": "0 @ 5"}, "Pieces: “0” is not above 0 and up to"),
     ("pieces-centre", {"pieces": ";;"}, "Pieces: are not given."),
     ("convert", {"from": "furlong"}, "From: “furlong” is no unit held. Held are length: mm"),
     ("convert", {"to": "mm"}, "To: “mm” is of length, and lbf·ft is of torque. Choose N·m"),
@@ -161,8 +161,8 @@ def test_thin_bearings_go_by_their_short_numbers_too() -> None:
 
 def test_a_worn_seat_leads_to_the_next_key_of_its_cutter() -> None:
     assert _answer(_run("woodruff", key="404", worn="0.130 in"), "for the worn seat") == "a stepped key"
-    # Source: the textbook's table 7-7: of 3/4 in circles there are 403... 406, 506 and 606.
-    assert _answer(_run("woodruff", key="506", worn="4.2"), "for the worn seat") == "No. 606"
+    # Source: a handbook's public page of ASME B17.2: of 3/4 in circles there are 406, 506, 606 and 806.
+    assert _answer(_run("woodruff", key="506", worn="4.2"), "for the worn seat") == "No. 606, No. 806"
 
 
 def test_the_other_ways_through_a_figure() -> None:

@@ -7,11 +7,13 @@ from math import isfinite
 import pytest
 
 from rebuild.errors import BadEntry, OutOfRange, RebuildError
-from rebuild.trade.figures import bushes, gears, lubricants, shop
+from rebuild.trade.figures import bushes, gears, lifting, lubricants, shop
 from rebuild.trade.results.figure import Figured, InputKind
 from rebuild.trade.results.working import Status
 
-ALL = {figure.topic: figure for module in (bushes, gears, lubricants, shop) for figure in module.FIGURES}
+ALL = {
+    figure.topic: figure for module in (bushes, gears, lubricants, shop, lifting) for figure in module.FIGURES
+}
 PROMISED = (
     "bush", "bearing", "identify-gear", "gear", "gear-span", "over-pins", "rack", "worm", "change-gears",
     "viscosity", "old-oil", "viscosity-index", "oil-at-temperature", "rpm", "blank", "weight", "sling",
@@ -118,14 +120,14 @@ def test_viscosity_units() -> None:
 
 
 def test_a_sling_carries_its_cautions_and_refuses_flat_legs() -> None:
-    found = _run("sling", load="1000", unit="kg", legs="2", angle="30")
+    found = _run("sling", load="1000", legs="2", angle="30")
     assert _answer(found, "each leg carries") == pytest.approx(1000.0)
     assert len(found.cautions) == 2
     with pytest.raises(OutOfRange, match="do not lift"):
         _run("sling", angle="25")
     by_hooks = ALL["sling"].run({"load": "500", "leg": "1000", "spread": "1000"})
     assert _answer(by_hooks, "angle from the horizontal") == pytest.approx(60.0)
-    rated = _run("sling", load="1000", unit="kg", angle="45", rated="500")
+    rated = _run("sling", load="1000", angle="45", rated="500")
     assert _answer(rated, "leg") == "over its rating: do not lift"
 
 

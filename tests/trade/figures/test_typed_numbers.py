@@ -20,11 +20,11 @@ def _run(topic: str, comma: bool | None = None, **typed: str) -> Figured:
 
 def test_a_load_with_a_doubtful_comma_is_never_lifted_on_a_guess() -> None:
     with pytest.raises(Ambiguous) as question:
-        _run("sling", load="1,500", unit="kg", legs="2", rated="1000")
-    assert str(question.value).startswith("Load: “1,500” has a comma that may mark decimals or thousands.")
+        _run("sling", load="1,500 kg", legs="2", rated="1000 kg")
+    assert str(question.value).startswith("Load: “1,500 kg” has a comma that may mark decimals or thousands.")
     assert [retyped for _, retyped in question.value.readings] == ["1.500 kg", "1500 kg"]
     # Source: a two-leg sling at 45° carries load / (2 sin 45°) a leg; 1500 kg gives 1060.7 kg.
-    settled = _run("sling", comma=False, load="1,500", unit="kg", legs="2", rated="1000")
+    settled = _run("sling", comma=False, load="1,500 kg", legs="2", rated="1000 kg")
     assert settled.answers[1].value == pytest.approx(1060.66, abs=0.01)
     assert settled.answers[-1].value == "over its rating: do not lift"
 
@@ -71,9 +71,9 @@ def test_a_sling_is_not_worked_out_of_two_angles_or_from_one_slanting_leg() -> N
     with pytest.raises(BadEntry, match="hangs straight under the hook, not at 45°"):
         _run("sling", legs="1")
     assert _run("sling", legs="1", angle="90").answers[0].value == 90.0
-    assert dict(_run("sling", load="410 lbs", unit="lbs").read)["Load"] == "410 lb"
-    with pytest.raises(BadEntry, match="Type a number in lb"):
-        _run("sling", load="410 kg", unit="lb")
+    assert dict(_run("sling", load="410 lbs").read)["Load"] == "410 lb (186 kg)"
+    with pytest.raises(BadEntry, match="Type a number and its unit: kg"):
+        _run("sling", load="410 mm")
 
 
 def test_a_temperature_the_old_figure_does_not_give_is_said() -> None:
@@ -109,7 +109,8 @@ SIGNED = {
     ("find-fit", "min"), ("find-fit", "max"), ("fit-to-mate", "min"), ("fit-to-mate", "max"), ("verdict", "low"),
     ("verdict", "high"), ("taper", "depth"), ("gauge-taper", "first"), ("squareness", "first"),
     ("squareness", "turned"), ("way-drop", "drop"), ("carriage-drop", "drop"), ("tailstock-height", "off"),
-    ("pipe-gauging", "stand-off"), ("hole-circle", "x"), ("hole-circle", "y"),
+    ("pipe-gauging", "stand-off"), ("hole-circle", "x"), ("hole-circle", "y"), ("both-ways", "front"),
+    ("both-ways", "rear"), ("both-ways", "sideways"),
 }  # fmt: skip
 
 

@@ -1,0 +1,88 @@
+"""The Figures page on an inch machine: inches first, in values, pictures, refusals; what is taken says whence."""
+
+from __future__ import annotations
+
+import pytest
+from PySide6.QtWidgets import QLineEdit
+from pytestqt.qtbot import QtBot
+
+from rebuild.trade.limits.verdict import Rule
+from rebuild.trade.results.figure import SpecLine
+from rebuild.window.desk.desk import Desk
+from rebuild.window.figures.page import FiguresPage
+from rebuild.window.figures.result_words import as_spec
+from rebuild.window.readings.words import spec_from
+from rebuild.work.machines.acts import add_machine, add_part
+from rebuild.work.making.acts import start_sheet
+from rebuild.work.making.rows_sheet import sheet_page
+from rebuild.work.readings.acts_features import add_feature
+from rebuild.work.readings.rows_grid import rows
+from tests.conftest import Shop
+
+
+def _type(page: FiguresPage, **typed: str) -> None:
+    for name, text in typed.items():
+        field = page.form._fields[name]
+        assert isinstance(field, QLineEdit)
+        field.setText(text)
+    page.work()
+
+
+def test_an_inch_machine_is_spoken_to_in_inches(qtbot: QtBot, desk: Desk, shop: Shop) -> None:
+    page = FiguresPage(desk)
+    with qtbot.waitExposed(page):
+        page.show()
+    qtbot.addWidget(page)
+    inch = add_machine(desk.store, "Small shaper", {"unit": "in"})
+    part = add_part(desk.store, inch, None, "Ram shaft", "SH-01")
+    bore = add_feature(desk.store, part, "keyseat", stations=["near"])
+    with desk.store.read() as connection:
+        (station,) = connection.exec_driver_sql("SELECT id FROM station WHERE feature_id = ?", (bore,)).one()
+    desk.choose_machine(inch)
+    page.choose_topic("woodruff")
+    _type(page, key="606", shaft="1", worn="")
+    result = page.result
+    heads = [result.answers.horizontalHeaderItem(at) for at in range(4)]
+    assert [head.text() for head in heads if head] == ["Answer", "Value", "mm", "Note"]
+    row = {result.answers.item(at, 0).text(): at for at in range(result.answers.rowCount())}[
+        "across the shaft"
+    ]
+    # Source: ASME B17.2, 606 in 1 in: S = 1 - 0.0089 - 0.2143 = 0.7768 in.
+    assert result.answers.item(row, 1).text().startswith("0.7768")
+    assert result.answers.item(row, 1).text().endswith(" in")
+    assert result.answers.item(row, 2).text().endswith(" mm")
+    figured = result._figured
+    assert figured is not None
+    assert figured.drawing is not None
+    assert figured.drawing.words[0].text == "0.7768 in"
+    _type(page, shaft="0.3")
+    assert "Shaft: “0.3 in” is too thin" in result._trouble.text()
+    # Taken to the feature: no more decimals than the tolerance is worth, and the row says whence.
+    _type(page, shaft="1")
+    desk.choose(key=(bore, station))
+    result._take.click()
+    with desk.store.read() as connection:
+        (row_now,) = rows(connection, [(bore, station)], Rule.SIMPLE, {})
+    assert row_now.spec_text == "0.7719 to 0.7768 in"
+    assert spec_from(row_now).startswith("handbook: ")
+    assert "B17.2" in spec_from(row_now)
+    # And to the making sheet: whence too, instead of "as typed".
+    sheet = start_sheet(desk.store, part)
+    desk.choose(part_ids=(part,), key=None)
+    result._send.click()
+    with desk.store.read() as connection:
+        sizes = sheet_page(connection, sheet).sizes
+    assert next(size.source for size in sizes if size.name == "across the shaft").startswith("handbook: ")
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "unit", "text"),
+    [
+        (19.60448, 19.73148, "in", "0.7719 to 0.7768 in"),
+        (25.0, 25.021, "mm", "25 to 25.021 mm"),
+        (25.0, 25.021, "in", "0.98426 to 0.98507 in"),
+        (None, 12.0, "mm", "max 12 mm"),
+    ],
+)
+def test_limits_are_taken_rounded_inward(low: float | None, high: float, unit: str, text: str) -> None:
+    assert as_spec(SpecLine("size", None, low, high, "test"), unit) == text
