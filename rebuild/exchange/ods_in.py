@@ -5,27 +5,17 @@ from __future__ import annotations
 import zlib
 from collections.abc import Iterator
 from pathlib import Path
-from xml.etree.ElementTree import Element, ParseError, iterparse
+from xml.etree.ElementTree import Element, iterparse
 from zipfile import BadZipFile, ZipFile
 
 from rebuild.errors import FileTrouble
+from rebuild.exchange.damaged_words import DAMAGE, means, refuse_bomb, refuse_password
 from rebuild.trade.sizes.number import read_whole
 
 Row = tuple[str, ...]
 _TABLE = "{urn:oasis:names:tc:opendocument:xmlns:table:1.0}"
 _TEXT = "{urn:oasis:names:tc:opendocument:xmlns:text:1.0}"
 _OFFICE = "{urn:oasis:names:tc:opendocument:xmlns:office:1.0}"
-#: What a damaged one makes its reader raise.
-_DAMAGE = (
-    BadZipFile,
-    EOFError,
-    KeyError,
-    NotImplementedError,
-    ParseError,
-    RuntimeError,
-    ValueError,
-    zlib.error,
-)
 #: Unpacked [bytes].
 MOST_BYTES = 1_000_000_000
 KIND = b"application/vnd.oasis.opendocument.spreadsheet"
@@ -44,23 +34,19 @@ def sheets_of(path: Path, most_rows: int, most_columns: int) -> Iterator[tuple[s
     """Title and rows of each sheet. Raises FileTrouble: damaged, locked with a password, or too large."""
     try:
         with ZipFile(path) as packed:
-            size = packed.getinfo("content.xml").file_size
-            if size > MOST_BYTES:
-                raise ValueError(f"it unpacks to more than {MOST_BYTES // 1_000_000} MB")
-            with packed.open("content.xml") as head:
-                if b"<!DOCTYPE" in head.read(4096):
-                    raise ValueError("it declares a document type, which no spreadsheet does")
+            refuse_password(packed, path)
+            refuse_bomb(packed, path, MOST_BYTES)
             with packed.open("content.xml") as content:
                 for _event, element in iterparse(content):
                     if element.tag == f"{_TABLE}table":
                         rows = list(_rows(element, most_rows, most_columns))
                         yield element.get(f"{_TABLE}name", "sheet"), rows
                         element.clear()
-    except _DAMAGE as trouble:
+    except DAMAGE as trouble:
         raise FileTrouble(
-            f"is no spreadsheet that can be read ({' '.join(str(trouble).split())[:100]}).",
+            f"is no spreadsheet that can be read ({means(trouble)}).",
             where=path.name,
-            way_out="Open it in a spreadsheet and save it again, without a password; nothing was taken.",
+            way_out="Open it in a spreadsheet and save it again; nothing was taken.",
         ) from trouble
 
 

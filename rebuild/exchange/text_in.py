@@ -55,7 +55,9 @@ def rows_of(text: str, path: Path) -> list[Row]:
         return [tuple(typed_text(cell) for cell in row) for row in reader]
     except csv.Error as trouble:
         raise FileTrouble(
-            f"is no table ({trouble}).", where=path.name, way_out="Save it as CSV again."
+            "is no table: a cell in it does not end, or is longer than any list's.",
+            where=path.name,
+            way_out="Save it as CSV again.",
         ) from trouble
 
 

@@ -90,7 +90,9 @@ def bring_in_folder(store: Store, folder: Path) -> Came:
         copied = copy_photos(source, photo_folder(store.path), here)
     except OSError as trouble:
         raise FileTrouble(
-            f"photos could not be copied ({trouble}).", where=folder.name, way_out="Nothing was stored."
+            f"photos could not be copied ({trouble.strerror or 'the disk reports an error'}).",
+            where=folder.name,
+            way_out="Nothing was stored.",
         ) from trouble
     return Came(bring_in_whole(store, whole), copied, len(named) - len(here))
 

@@ -7,16 +7,15 @@ type declaration (where entity bombs live; no spreadsheet writes one) is refused
 from __future__ import annotations
 
 import datetime as dt
-import zlib
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from itertools import islice
 from pathlib import Path
 from typing import TYPE_CHECKING
-from xml.etree.ElementTree import ParseError
-from zipfile import BadZipFile, ZipFile
+from zipfile import ZipFile
 
 from rebuild.errors import FileTrouble
+from rebuild.exchange.damaged_words import DAMAGE, means, refuse_bomb, refuse_password
 
 if TYPE_CHECKING:
     from openpyxl.worksheet._read_only import ReadOnlyWorksheet
@@ -24,11 +23,6 @@ if TYPE_CHECKING:
 Row = tuple[str, ...]
 #: Unpacked [bytes]: half a million full rows take about this much.
 MOST_BYTES = 1_000_000_000
-#: What a damaged workbook makes its reader raise.
-_DAMAGE = (
-    ArithmeticError, AssertionError, AttributeError, BadZipFile, EOFError, IndexError, KeyError, MemoryError,
-    NotImplementedError, OSError, ParseError, RecursionError, RuntimeError, TypeError, ValueError, zlib.error,
-)  # fmt: skip
 
 
 def sheets_of(path: Path, most_rows: int, most_columns: int) -> Iterator[tuple[str, list[Row]]]:
@@ -40,7 +34,9 @@ def sheets_of(path: Path, most_rows: int, most_columns: int) -> Iterator[tuple[s
     from openpyxl import load_workbook
 
     with _said(path, "is no workbook", []):
-        _refuse_bombs(path)
+        with ZipFile(path) as packed:
+            refuse_password(packed, path)
+            refuse_bomb(packed, path, MOST_BYTES)
         book = load_workbook(path, read_only=True, data_only=True)
     try:
         for sheet in book.worksheets:
@@ -58,31 +54,13 @@ def _said(path: Path, what: str, rows: list[Row]) -> Iterator[None]:
         yield
     except FileTrouble:
         raise
-    except _DAMAGE as trouble:
+    except DAMAGE as trouble:
         after = f" after row {len(rows)}" if rows else ""
         raise FileTrouble(
-            f"{what}{after} ({_short(trouble)}).",
+            f"{what}{after} ({means(trouble)}).",
             where=path.name,
             way_out="Open it in a spreadsheet and save it as XLSX or CSV again; nothing was taken.",
         ) from trouble
-
-
-def _short(trouble: Exception) -> str:
-    words = " ".join(str(trouble).split()) or type(trouble).__name__
-    return words if len(words) <= 100 else f"{words[:100]}…"
-
-
-def _refuse_bombs(path: Path) -> None:
-    with ZipFile(path) as packed:
-        if sum(item.file_size for item in packed.infolist()) > MOST_BYTES:
-            raise ValueError(f"it unpacks to more than {MOST_BYTES // 1_000_000} MB")
-        for item in packed.infolist():
-            if item.filename.endswith((".xml", ".rels")):
-                with packed.open(item) as part:
-                    if b"<!DOCTYPE" in part.read(4096):
-                        raise ValueError(
-                            f"{item.filename} declares a document type, which no spreadsheet does"
-                        )
 
 
 def _rows(sheet: ReadOnlyWorksheet, most: int) -> Iterator[Row]:

@@ -24,6 +24,8 @@ class Act(Enum):
     ADD_CONSTRAINT = "constraint"
     ADD_CONCESSION = "concession"
     EDIT = "edit"
+    SET_CELL_RIGHT = "cell set right"
+    SET_REFERENCE_RIGHT = "reference set right"  # never undone: it named a row that is not there
     SET_SPEC = "spec"
     RECORD_READING = "reading"
     MOVE_READING = "reading moved to another row"

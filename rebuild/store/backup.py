@@ -21,6 +21,10 @@ from rebuild.store.write_ahead import put_mark
 STEP = 500
 
 
+class _Unlike(Exception):
+    """The copy is not what the file is; its words are ours."""
+
+
 class Stop(Exception):
     """Raised inside the copying when the user asks to stop."""
 
@@ -73,9 +77,10 @@ def copy_of(
         raise stopped(target) from None
     except FileExistsError:
         raise taken from None
-    except (sqlite3.Error, OSError) as trouble:
+    except (_Unlike, sqlite3.Error, OSError) as trouble:
+        why = str(trouble) if isinstance(trouble, _Unlike) else trouble_words(trouble)
         raise FileTrouble(
-            f"the backup could not be made: {trouble_words(trouble)}.",
+            f"the backup could not be made: {why}.",
             where=target.name,
             way_out="Choose another folder.",
         ) from trouble
@@ -107,7 +112,7 @@ def _copy_verified(source: sqlite3.Connection, part: Path, tell: Tell) -> None:
     with closing(read_only(part)) as copy:
         said = copy.execute("PRAGMA integrity_check").fetchone()[0]
         if said != "ok":
-            raise sqlite3.DatabaseError(f"the copy does not verify: {said}")
+            raise _Unlike("the copy does not verify")
 
         def compared(share: float) -> None:
             if not tell(0.5 + 0.5 * share, "Comparing every value"):
@@ -115,5 +120,5 @@ def _copy_verified(source: sqlite3.Connection, part: Path, tell: Tell) -> None:
 
         differs = compare(source, copy, compared)
         if differs:
-            raise sqlite3.DatabaseError(f"the copy differs from the file: {differs}")
+            raise _Unlike(f"the copy differs from the file: {differs}")
     source.execute("ROLLBACK")

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from rebuild.store import schema
-from rebuild.store.quoting import shown
+from rebuild.store.damage import damage
 from rebuild.store.set_aside import set_aside
 from rebuild.store.strangers import strange
 from rebuild.store.unreadable import unreadable
@@ -31,9 +31,9 @@ class Examined:
 
 def examine(raw: sqlite3.Connection, path: Path) -> Examined:
     """Findings about the file itself; none when it is sound. From then on ``raw`` reads round what cannot be read."""
-    damage = tuple(_integrity(raw))
-    if damage:
-        return Examined(damage, damaged=True)
+    broken = tuple(shortened(damage(raw)))
+    if broken:
+        return Examined(broken, damaged=True)
     found = list(_foreign_keys(raw))
     found += _schema(raw, path)
     for table in journaled_tables(raw):
@@ -72,18 +72,6 @@ def journaled_tables(raw: sqlite3.Connection) -> list[str]:
     """The tables of the file that have a shadow."""
     tables = tables_of(raw)
     return sorted(table for table in tables if f"j_{table}" in tables)
-
-
-def _integrity(raw: sqlite3.Connection) -> Iterator[str]:
-    try:
-        found = [str(said) for (said,) in raw.execute(f"PRAGMA integrity_check({MOST})") if said != "ok"]
-    except (sqlite3.DatabaseError, UnicodeDecodeError) as trouble:
-        found = [str(trouble)]
-    for said in found:
-        yield (
-            f"The file is damaged: {shown(said)}. Keep it; “rebuild repair FILE” makes a new one from what can be "
-            "read, or open the newest backup beside it."
-        )
 
 
 def _foreign_keys(raw: sqlite3.Connection) -> Iterator[str]:
@@ -137,10 +125,12 @@ WITH steps AS (
     LAG(act_id) OVER w AS before_act
   FROM change WHERE tbl = '{t}' WINDOW w AS (PARTITION BY row_id ORDER BY id))
 SELECT s.row_id, s.id FROM steps AS s LEFT JOIN act AS a ON a.id = s.before_act
+LEFT JOIN act AS own ON own.id = s.act_id
 LEFT JOIN "j_{t}" AS j ON j.change_id = s.id LEFT JOIN "j_{t}" AS b ON b.change_id = s.before_id
 WHERE j.change_id IS NULL OR s.op NOT IN ('i', 'u', 'd')
 OR (s.before_id IS NULL AND s.op <> 'i') OR (s.before_op = 'd') <> (s.op = 'i')
-OR (s.before_op IN ('i', 'u') AND s.op IN ('u', 'd') AND NOT a.sealed AND ({any_breaks}))
+OR (s.before_op IN ('i', 'u') AND s.op IN ('u', 'd') AND NOT a.sealed
+  AND COALESCE(own.kind, '') NOT IN ('SET_CELL_RIGHT', 'SET_REFERENCE_RIGHT') AND ({any_breaks}))
 ORDER BY s.id
 """
 

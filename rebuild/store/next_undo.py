@@ -1,7 +1,8 @@
 """Which act undo and redo would take, in words, and marking it taken.
 
 Undo walks back through standing acts; redo walks forward through those taken back. A new act after
-an undo seals what was taken back: that branch stays readable in the history but is never redone.
+an undo seals what was taken back: that branch stays readable in the history but is never redone. A reference that
+led nowhere and was set right is passed over: the file cannot hold again what lay there.
 """
 
 from __future__ import annotations
@@ -13,7 +14,8 @@ from sqlalchemy import Connection, text
 from rebuild.store.act import Act
 
 _LAST_DONE = (
-    "SELECT id, kind, subject, sealed FROM act WHERE reverses IS NULL AND NOT undone ORDER BY id DESC LIMIT 1"
+    "SELECT id, kind, subject, sealed FROM act WHERE reverses IS NULL AND NOT undone "
+    "AND kind <> 'SET_REFERENCE_RIGHT' ORDER BY id DESC LIMIT 1"
 )
 _NEXT_UNDONE = (
     "SELECT id, kind, subject, sealed FROM act WHERE undone = 1 AND sealed = 0 AND reverses IS NULL "
@@ -27,6 +29,7 @@ class Step:
 
     act_id: int
     words: str
+    kind: str
 
 
 def next_step(connection: Connection, *, undo: bool) -> Step | None:
@@ -34,7 +37,7 @@ def next_step(connection: Connection, *, undo: bool) -> Step | None:
     row = connection.exec_driver_sql(_LAST_DONE if undo else _NEXT_UNDONE).first()
     if row is None or row.sealed:
         return None
-    return Step(row.id, label(row.kind, row.subject))
+    return Step(row.id, label(row.kind, row.subject), row.kind)
 
 
 def rows_by_table(connection: Connection, act_id: int) -> dict[str, int]:

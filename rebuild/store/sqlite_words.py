@@ -108,11 +108,19 @@ def words_for(code: int) -> tuple[str, str] | None:
 
 
 def trouble_words(error: Exception) -> str:
-    """Why a copy could not be made, for the middle of a sentence: known words, else the system's own."""
+    """Why it could not be done, for the middle of a sentence: by SQLite's code, else in the system's own words."""
     known = words_for(code_of(error))
     if known is not None:
         return known[0].rstrip(".")
-    return str(getattr(error, "strerror", None) or error)
+    if code_of(error) & KIND == sqlite3.SQLITE_CONSTRAINT:
+        return "it breaks what the file holds to: something it refers to, or must have, is missing"
+    if isinstance(error, OSError) and error.strerror:
+        return error.strerror
+    if code_of(error) == sqlite3.SQLITE_ERROR:
+        return "it lacks a list or a column that is asked for"
+    if isinstance(error, (UnicodeDecodeError, sqlite3.OperationalError)):
+        return "the file holds text that cannot be read"
+    return "what is stored there is not what it must be"
 
 
 def explain(error: Exception, path: Path, *, at_head: bool = True) -> FileTrouble | NotThere | Bug:

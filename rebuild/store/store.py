@@ -109,9 +109,12 @@ class Store:
         with explained(self.path), closing(read_only(self.path)) as raw:
             raw.execute("BEGIN")
             found = tuple(unreadable(raw))
-        if found:
+        if found or self.unreadable:
             self.unreadable = found
             self._reader.dispose()
+            if self._shared is not None:  # it reads round the cells found before
+                self._shared.close()
+                self._shared = None
             self._tell(Changed("unreadable cells", dict.fromkeys(whole().tables, NO_ROWS) | gone(found)))
         return found
 
@@ -339,6 +342,8 @@ class Store:
 
             replay(tx.connection, whole(), step.act_id, undo=undo, tell=tell)
             undoing.mark(tx.connection, step.act_id, undone=undo)
+        if step.kind == Act.SET_CELL_RIGHT.name:
+            self.look_over()
         return step.words
 
     # Observing
@@ -363,6 +368,8 @@ class Store:
         if kept:
             self._tell_kept()
         self._tell(news)
+        if news and self.unreadable:
+            self.look_over()
 
     def _on_disk(self) -> OnDisk:
         if self._disk is None:

@@ -41,7 +41,8 @@ class BadCell:
         shown = "The row is left out" if self.leaves_row_out else f"{self._stand_in_words()} stands for it"
         return (
             f"{name} no. {self.row}: {self.column} is “{self.value}”, which is {self.what}. {shown} "
-            "until it is mended: “rebuild repair FILE --to NEW” makes a file without it."
+            "until it is set right: File, “Cells that cannot be read…” in the window. “rebuild repair FILE --to NEW” "
+            "makes a file without it."
         )
 
     def _stand_in_words(self) -> str:
@@ -202,7 +203,8 @@ def in_words(cells: Iterable[BadCell]) -> str:
     left = f"; {len(rows)} {'row is' if len(rows) == 1 else 'rows are'} left out" if rows else ""
     return (
         f"{many} cannot be read ({what}{'' if len(found) == 1 else ' and others'}){left}. "
-        "Everything else is as it was. “rebuild check” names each; “rebuild repair” makes a sound copy."
+        "Everything else is as it was. File, “Cells that cannot be read…” names each and sets it right; “rebuild "
+        "repair” makes a sound copy."
     )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import contextlib
 import csv
 import os
+import re
 import zipfile
 from collections.abc import Callable
 from pathlib import Path
@@ -18,6 +19,10 @@ from rebuild.exchange.cells import cell_text, typed_text
 from rebuild.exchange.tables import read_tables
 
 Damage = Callable[[bytes], bytes]
+#: Words of zip, zlib, XML and of the libraries that read them.
+RAW = re.compile(
+    r"CRC|zip|decompress|token|column \d|expected|invalid|literal|NoneType|archive|encrypted|<class|Error|dict|object"
+)
 SHEET = "xl/worksheets/sheet1.xml"
 
 
@@ -70,6 +75,34 @@ def test_a_damaged_workbook_is_named_with_sheet_and_row(
         read_tables(path)
     assert str(refused.value).startswith("list.xlsx: ")
     assert words in str(refused.value)
+    assert not RAW.search(str(refused.value)), str(refused.value)
+
+
+def test_what_is_wrong_with_a_packed_file_is_said_by_its_kind(tmp_path: Path) -> None:
+    whole = workbook(tmp_path / "whole.xlsx").read_bytes()
+    at = whole.index(b"xl/worksheets/sheet1.xml") + 60
+    cases = {
+        "older.xlsx": (
+            b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1" + bytes(600),
+            "of the old kind (XLS, before 2007), or one locked",
+        ),
+        "cut.xlsx": (whole[: len(whole) // 2], "cut off or overwritten"),
+        "noise.xlsx": (whole[:at] + b"\x07" * 40 + whole[at + 40 :], "cut off or overwritten"),
+    }
+    locked = bytearray(whole)
+    start = 0
+    while (
+        start := locked.find(b"PK\x01\x02", start)
+    ) >= 0:  # each entry of the zip's own list: bit 0, locked
+        locked[start + 8] |= 1
+        start += 4
+    cases["locked.xlsx"] = (bytes(locked), "locked with a password")
+    for name, (content, words) in cases.items():
+        (tmp_path / name).write_bytes(content)
+        with pytest.raises(RebuildError) as refused:
+            read_tables(tmp_path / name)
+        assert words in str(refused.value)
+        assert not RAW.search(str(refused.value)), str(refused.value)
 
 
 @pytest.mark.parametrize("column", ["KKKKK2", "XFD2"])

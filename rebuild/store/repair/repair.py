@@ -22,7 +22,7 @@ from rebuild.store.photos import damaged_photos, photo_folder
 from rebuild.store.repair import mend
 from rebuild.store.repair.salvage import Salvaged, Value, overlap, salvage
 from rebuild.store.repair.sources import Source, opened, revision_in, sources_of
-from rebuild.store.sqlite_words import explained
+from rebuild.store.sqlite_words import explained, trouble_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,7 +159,7 @@ def _put(raw: sqlite3.Connection, found: Salvaged, row: int, values: tuple[Value
     try:
         raw.execute(f'INSERT INTO "{found.table}" ({names}) VALUES ({marks})', readable)
     except (sqlite3.Error, OverflowError) as trouble:
-        yield f"{named(found.table, row)} could not be stored as it lies there ({trouble})."
+        yield f"{named(found.table, row)} could not be stored as it lies there: {trouble_words(trouble)}."
         return
     if readable != values and not found.table.startswith("j_"):
         yield f"{named(found.table, row)}: a text in it is damaged; what is left of it was kept."
@@ -191,4 +191,7 @@ def _photos(path: Path, target: Path) -> tuple[int, list[str]]:
     try:
         return copy_photos(path, target, good), lost[: MOST * 5]
     except OSError as trouble:
-        return 0, [*lost, f"{photo_folder(target).name}: the photos could not be copied ({trouble})."]
+        return 0, [
+            *lost,
+            f"{photo_folder(target).name}: the photos could not be copied ({trouble_words(trouble)}).",
+        ]

@@ -21,6 +21,7 @@ class Memory:
 
     def __init__(self, path: Path) -> None:
         self._settings = QSettings(str(path), QSettings.Format.IniFormat)
+        self.folder = path.parent  #: what else of the window is the user's own lies there
 
     def text(self, key: str, default: str = "") -> str:
         """A remembered text."""

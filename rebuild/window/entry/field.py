@@ -32,6 +32,8 @@ class EntryField(QLineEdit):
     focused = Signal()
     several = Signal()  #: a paste of more cells than one
 
+    keeps_its_text = True  #: what waits here is remembered when the window closes: it is never put by
+
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setFont(theme.large(self.font(), 1.6))

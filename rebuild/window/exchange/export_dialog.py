@@ -39,6 +39,7 @@ class ExportDialog(QDialog):
         self.target = QLineEdit()
         self.target.setAccessibleName("Where it is written")
         self.choose = QPushButton("&Choose…")
+        self.choose.setAutoDefault(False)  # Enter in the name is no button's key
         self.says = PlainLabel()
         self.says.setWordWrap(True)
         self.buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)

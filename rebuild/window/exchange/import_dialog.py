@@ -95,6 +95,8 @@ class ImportDialog(QDialog):
         self.resize(940, 640)
 
     def _wire(self) -> None:
+        for button in self.findChildren(QPushButton):
+            button.setAutoDefault(False)  # Enter in the file's name reads the file: it is no button's key
         self.choose.clicked.connect(self._ask_file)
         self.choose_folder.clicked.connect(self._ask_folder)
         self.path.editingFinished.connect(self._read)

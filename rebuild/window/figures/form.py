@@ -25,6 +25,8 @@ class FigureForm(QScrollArea):
 
     typed = Signal()
 
+    asks_only = True
+
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setAccessibleName("Entries")

@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QHBoxLayout, QPushButton, QScrollArea, QVBoxLayout
 from rebuild.errors import Implausible, RebuildError
 from rebuild.trade.fits.wanted import WAYS_TO_TYPE
 from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.pane_trouble import PaneTrouble
 from rebuild.window.forms.add_dialog import AddDialog, Adding
 from rebuild.window.forms.edit_form import EditForm, Special
 from rebuild.window.forms.editors import LineEditor, ReferenceEditor
@@ -50,7 +51,7 @@ class FitSettings(QWidget):
         self.wanted = LineEditor(self)
         self.wanted.setAccessibleName("To be")
         self.wanted.setToolTip(WAYS_TO_TYPE)
-        self.trouble = PlainLabel(self)
+        self.trouble = PaneTrouble(desk, (self.wanted,), self)
         self.origin = PlainLabel(self)
         specials: dict[str, Special] = {name: partial(_change, desk, name) for name in _FIELDS}
         self.form = EditForm(
@@ -73,10 +74,8 @@ class FitSettings(QWidget):
         self.remove_button.clicked.connect(self._remove)
 
     def _compose(self) -> None:
-        for label in (self.trouble, self.origin):
-            label.setWordWrap(True)
+        self.origin.setWordWrap(True)
         self.origin.setForegroundRole(QPalette.ColorRole.PlaceholderText)
-        self.trouble.hide()
         line = QHBoxLayout()
         name = PlainLabel("To be", self)
         name.setBuddy(self.wanted)
@@ -130,8 +129,10 @@ class FitSettings(QWidget):
         self._say(None)
 
     def _say(self, trouble: RebuildError | None) -> None:
-        self.trouble.setText(f"▸ {trouble}" if trouble is not None else "")
-        self.trouble.setVisible(trouble is not None)
+        if trouble is None:
+            self.trouble.end()
+        else:
+            self.trouble.tell(trouble)
 
     def _replace(self, side: Side) -> None:
         row = self._row

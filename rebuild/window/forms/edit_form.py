@@ -103,6 +103,12 @@ class EditForm(RecordForm):
             return
         self._read(self.row_id, only=box)
 
+    def meant_for(self, editor: QWidget) -> str:
+        """What the text in one of its editors is meant for."""
+        within = [box for box in self.boxes.values() if box.isAncestorOf(editor)]
+        field = f", {within[0].field.label.lower()}" if within else ""
+        return f"{called(self.record)} no. {self.row_id}{field}"
+
     def _store(self, name: str, text: str) -> None:
         assert self.row_id is not None
         from rebuild.work.editing.acts import edit

@@ -49,6 +49,11 @@ class FieldBox(QWidget):
         return cast(Editor, self.widget)
 
     @property
+    def unsaved(self) -> bool:
+        """What stands here is neither stored nor given up."""
+        return self.is_touched or bool(self.trouble)
+
+    @property
     def is_wide(self) -> bool:
         """Whether it wants the whole width of the form."""
         return self.field.kind is FieldKind.LONG_TEXT

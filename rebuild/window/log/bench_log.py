@@ -119,6 +119,11 @@ class BenchLogPage(LivePage):
         self._head_new()
         self.look_again()
 
+    @property
+    def unsaved(self) -> bool:
+        """What stands in the form is another than what is stored."""
+        return any(text != self._seen.get(name, "") for name, text in self.fields.typed().items())
+
     def put_by(self) -> None:
         """Sessions begun and not stored go to the kept entries; the file may close next."""
         typed = self.fields.typed()

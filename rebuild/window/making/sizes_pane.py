@@ -10,6 +10,7 @@ from rebuild.errors import Ambiguous, Implausible, RebuildError
 from rebuild.trade.limits.spec_entry import WAYS_TO_TYPE
 from rebuild.trade.making.roles import roles
 from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.pane_trouble import PaneTrouble
 from rebuild.window.forms.editors import LineEditor
 from rebuild.window.ink.shapes import shape_icon
 from rebuild.window.layout.plain import PlainLabel
@@ -64,9 +65,7 @@ class SizesPane(QWidget):
         self.about = PlainLabel(self)
         self.about.setWordWrap(True)
         self.about.setAccessibleName("About the chosen size")
-        self.trouble = PlainLabel(self)
-        self.trouble.setWordWrap(True)
-        self.trouble.hide()
+        self.trouble = PaneTrouble(desk, (self.limits,), self)
         self._compose()
         self._wire()
 
@@ -185,11 +184,10 @@ class SizesPane(QWidget):
         self._say(None)
 
     def _say(self, trouble: RebuildError | None) -> None:
-        words = str(trouble) if trouble is not None else ""
-        if isinstance(trouble, Ambiguous):
-            words = f"{words} Type it out."
-        self.trouble.setText(f"▸ {words}" if words else "")
-        self.trouble.setVisible(bool(words))
+        if trouble is None:
+            self.trouble.end()
+        else:
+            self.trouble.tell(f"{trouble} Type it out." if isinstance(trouble, Ambiguous) else trouble)
 
     def _add(self) -> None:
         page, name = self._page, self.more.currentText().strip()

@@ -17,6 +17,7 @@ from PySide6.QtWidgets import (
 
 from rebuild.errors import RebuildError
 from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.pane_trouble import PaneTrouble
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.words.means import MeansKind
@@ -35,8 +36,7 @@ class StepMeansDialog(QDialog):
         self.table = PlainTable("What the step needs", ("It needs", "How it stands", "For"), self)
         self.kind, self.name, self.note = QComboBox(self), QLineEdit(self), QLineEdit(self)
         self._known = QStringListModel(self)
-        self.trouble = PlainLabel(self)
-        self.trouble.setWordWrap(True)
+        self.trouble = PaneTrouble(desk, (self.kind, self.name, self.note), self)
         self._build()
         self._read()
         self.name.setFocus()
@@ -98,9 +98,9 @@ class StepMeansDialog(QDialog):
         try:
             acts.name_means(self._desk.store, self._row.id, self.name.text(), kind, self.note.text())
         except RebuildError as trouble:
-            self.trouble.setText(f"▸ {trouble}")
+            self.trouble.tell(trouble)
             return
-        self.trouble.clear()
+        self.trouble.end()
         for field in (self.name, self.note):
             field.clear()
         self._read()

@@ -7,9 +7,12 @@ from PySide6.QtWidgets import QCheckBox, QLineEdit, QPushButton, QVBoxLayout, QW
 
 from rebuild.errors import RebuildError
 from rebuild.trade.sizes.amounts import parse_minutes
+from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.pane_trouble import PaneTrouble
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.layout.wrapped_row import WrappedRow
 from rebuild.work.plan.rows_tonight import Tonight
+from rebuild.work.records.rows_settings import decimal_comma
 
 _NAMED = 3
 NONE_FITS = "No open step fits: give it more time, another place or a helper."
@@ -21,8 +24,9 @@ class EveningRow(QWidget):
     changed = Signal()
     print_asked = Signal(object)
 
-    def __init__(self, parent: QWidget | None = None) -> None:
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
+        self._desk = desk
         self.setAccessibleName("Tonight")
         self.minutes = QLineEdit("2 h")
         self.place = QLineEdit()
@@ -32,6 +36,7 @@ class EveningRow(QWidget):
         self.print_button = QPushButton("Pr&int day sheet…")
         self.says = PlainLabel()
         self.says.setWordWrap(True)
+        self.trouble = PaneTrouble(desk, (self.minutes,), self)
         self._lay_out()
         self.minutes.textChanged.connect(lambda _text: self.changed.emit())
         self.place.textChanged.connect(lambda _text: self.changed.emit())
@@ -54,15 +59,19 @@ class EveningRow(QWidget):
         layout.setContentsMargins(0, 0, 0, 2)
         layout.setSpacing(2)
         layout.addLayout(row)
+        layout.addWidget(self.trouble)
         layout.addWidget(self.says)
 
     def tonight(self) -> Tonight | None:
         """The evening as typed; None, and said, when its time is none."""
         try:
-            minutes = parse_minutes(self.minutes.text(), "Time")
+            comma = decimal_comma(self._desk.store) if self._desk.is_open else None
+            minutes = parse_minutes(self.minutes.text(), "Time", decimal_comma=comma)
         except RebuildError as trouble:
-            self.says.setText(str(trouble))
+            self.says.clear()
+            self.trouble.tell(trouble)
             return None
+        self.trouble.end()
         return Tonight(minutes, self.place.text().strip(), self.warm.isChecked(), self.helper.isChecked())
 
     def tell(self, titles: list[str], *, any_open: bool) -> None:

@@ -51,7 +51,7 @@ class WhatNextPane(LivePage):
         super().__init__(desk, "What next", parent)
         self._rows: list[Listed] = []
         self._tonight: frozenset[int] | None = None
-        self.evening = EveningRow(self)
+        self.evening = EveningRow(desk, self)
         self.which = QComboBox()
         self.which.setAccessibleName("Which lines")
         self.which.addItem(ALL, None)

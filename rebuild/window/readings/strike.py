@@ -6,6 +6,7 @@ from PySide6.QtWidgets import QDialog, QDialogButtonBox, QFormLayout, QLineEdit,
 
 from rebuild.errors import RebuildError
 from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.pane_trouble import PaneTrouble
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.work.readings.acts import strike_reading
 
@@ -22,8 +23,7 @@ class StrikeReading(QDialog):
         self.why = QLineEdit()
         self.why.setAccessibleName("Reason")
         self.why.setMinimumWidth(360)
-        self.trouble = PlainLabel()
-        self.trouble.setWordWrap(True)
+        self.trouble = PaneTrouble(desk, (self.why,), self)
         buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Cancel)
         buttons.addButton("&Delete entry", QDialogButtonBox.ButtonRole.AcceptRole)
         layout = QFormLayout(self)
@@ -38,7 +38,7 @@ class StrikeReading(QDialog):
         try:
             strike_reading(self._desk.store, self._reading_id, self.why.text())
         except RebuildError as trouble:
-            self.trouble.setText(str(trouble))
+            self.trouble.tell(trouble)
             self.why.setFocus()
             return
         self._desk.say("Entry deleted; it stays in the history with its reason. Undo brings it back.")

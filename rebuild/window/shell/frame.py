@@ -22,6 +22,7 @@ from rebuild.window.desk.hearing import Hearing, Records
 from rebuild.window.desk.leads import ShowsRows
 from rebuild.window.desk.left_as_is import note_left
 from rebuild.window.desk.memory import Memory
+from rebuild.window.desk.typing_watch import TypingWatch
 from rebuild.window.entry.bursts import Bursts
 from rebuild.window.parts.tree.menu import do_line
 from rebuild.window.shell.first_page import first_page
@@ -82,6 +83,7 @@ class Frame(QMainWindow):
         self._told_waiting = ""
         self.files = Files(desk, memory, self, self.settle, self._refused, self._progress)
         self.text_size = TextSize(self._text_sized, self)
+        self.typing = TypingWatch(desk, memory.folder / "typing", self)
         self._compose()
         self.menus = Menus(self, self._handlers())
         Bursts.at(desk, self)
@@ -246,6 +248,8 @@ class Frame(QMainWindow):
             self.show_page(self.pages[0].key)
         self.start.say("")
         self._title()
+        # After whoever opened it has said so.
+        QTimer.singleShot(0, self, self.typing.offer_left)
 
     def _closed(self) -> None:
         self.start.read()
@@ -357,6 +361,7 @@ class Frame(QMainWindow):
         for made in self._made.values():
             if isinstance(made, PutsBy):
                 made.put_by()
+        self.typing.put_by()
 
     def _tells_of_waiting(self) -> bool:
         """Say once, before the window goes, what has no row yet; it stays in the file either way."""
@@ -384,6 +389,7 @@ class Frame(QMainWindow):
             return
         self.settle()
         self.remember()
+        self.typing.end()
         sound = self.desk.is_open and not self.desk.store.unreadable
         path = self.desk.store.path if sound else None
         self.desk.close()

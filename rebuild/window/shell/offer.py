@@ -27,6 +27,10 @@ class Offer(QAbstractButton):
     def sizeHint(self) -> QSize:
         return QSize(200, 2 * self.fontMetrics().lineSpacing() + 3 * LEADING)
 
+    def minimumSizeHint(self) -> QSize:
+        """Both its lines: pressed together they could not be read."""
+        return self.sizeHint()
+
     def paintEvent(self, event: QPaintEvent) -> None:
         painter = QPainter(self)
         colours = self.palette()

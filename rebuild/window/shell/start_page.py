@@ -6,7 +6,7 @@ from pathlib import Path
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QDragEnterEvent, QDropEvent, QPalette
-from PySide6.QtWidgets import QFrame, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QScrollArea, QVBoxLayout, QWidget
 
 from rebuild.window.desk.memory import Memory
 from rebuild.window.ink import theme
@@ -30,6 +30,11 @@ class StartPage(QWidget):
     def __init__(self, memory: Memory, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._memory = memory
+        self._scroll = QScrollArea(self)
+        self._scroll.setWidgetResizable(True)
+        self._scroll.setFrameShape(QFrame.Shape.NoFrame)
+        self._scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self._scroll.setAccessibleName("What to begin with")
         self._column = QWidget(self)
         self._column.setFixedWidth(WIDTH)
         self._list = QVBoxLayout(self._column)
@@ -57,10 +62,18 @@ class StartPage(QWidget):
             self._list.addWidget(self._offer(key, words, told))
         self._list.addWidget(self._said)
         self._list.addLayout(self._recent)
+        inner = QWidget()
+        inner.setAutoFillBackground(False)
+        middle = QVBoxLayout(inner)
+        middle.addStretch(2)
+        middle.addWidget(self._column, 0, Qt.AlignmentFlag.AlignHCenter)
+        middle.addStretch(3)
+        # In a low window the lines keep their height and are scrolled to.
+        self._scroll.setWidget(inner)
+        self._scroll.viewport().setAutoFillBackground(False)
         layout = QVBoxLayout(self)
-        layout.addStretch(2)
-        layout.addWidget(self._column, 0, Qt.AlignmentFlag.AlignHCenter)
-        layout.addStretch(3)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.addWidget(self._scroll)
 
     def _offer(self, key: str, words: str, told: str) -> Offer:
         button = Offer(words, told, self._column)

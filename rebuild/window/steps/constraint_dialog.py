@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QComboBox, QDialog, QDialogButtonBox, QFormLayout,
 
 from rebuild.errors import RebuildError
 from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.pane_trouble import PaneTrouble
 from rebuild.window.forms.editors import ReferenceEditor
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.words.steps import ConstraintKind
@@ -39,8 +40,7 @@ class ConstraintDialog(QDialog):
         self.detail, self.rest = QLineEdit(), QLineEdit()
         self.rest.setPlaceholderText("how long, in h or d")
         self.part = ReferenceEditor()
-        self._trouble = PlainLabel()
-        self._trouble.setWordWrap(True)
+        self._trouble = PaneTrouble(desk, (self.kind, self.detail, self.rest, self.part), self)
         self._build()
         self._show_kind()
 
@@ -91,7 +91,7 @@ class ConstraintDialog(QDialog):
                 part_ids=[int(typed)] if typed.isdigit() else [],
             )
         except RebuildError as trouble:
-            self._trouble.setText(f"▸ {trouble}")
+            self._trouble.tell(trouble)
             return
         self.accept()
 

@@ -19,6 +19,7 @@ from PySide6.QtWidgets import (
 from rebuild.errors import RebuildError
 from rebuild.trade.results.cautions import caution, suggest, topics
 from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.pane_trouble import PaneTrouble
 from rebuild.window.forms.record_card import edit_record
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.steps.acts import take
@@ -49,8 +50,7 @@ class BeforeDialog(QDialog):
         self.kind.addItem("done while it is still off", LinkKind.WHILE_OFF)
         self._list = QListWidget()
         self._list.setAccessibleName("Steps that must come first")
-        self._trouble = PlainLabel()
-        self._trouble.setWordWrap(True)
+        self._trouble = PaneTrouble(desk, (self._find, self.kind), self)
         self.ways = WaysOutRow(self)
         self.ways.taken.connect(self._follow)
         self._refused: QListWidgetItem | None = None
@@ -108,11 +108,11 @@ class BeforeDialog(QDialog):
                 )
             elif not wanted and before in self._links:
                 remove(self._desk.store, "link", [self._links.pop(before)])
-            self._trouble.clear()
+            self._trouble.end()
             self.ways.clear()
         except RebuildError as trouble:
             self._refused = item
-            self._trouble.setText(str(trouble))
+            self._trouble.tell(trouble)
             ways = trouble.ways if isinstance(trouble, Refused) else ()
             self.ways.show_ways("Or:" if ways else "", ways)
             self._list.blockSignals(True)

@@ -14,7 +14,7 @@ from PySide6.QtWidgets import (
 
 from rebuild.errors import RebuildError
 from rebuild.window.desk.desk import Desk
-from rebuild.window.layout.plain import PlainLabel
+from rebuild.window.desk.pane_trouble import PaneTrouble
 from rebuild.words.readings import STAGES
 from rebuild.words.surveys import SurveyMethod
 from rebuild.work.editing.acts import edit
@@ -45,8 +45,8 @@ class SurveyDialog(QDialog):
         self.method, self.unit, self.stage = QComboBox(), QComboBox(), QComboBox()
         self.sense, self.before, self.instrument = QComboBox(), QComboBox(), QComboBox()
         self.texts = {key: QLineEdit() for key, _, _ in _TEXTS}
-        self.trouble = PlainLabel()
-        self.trouble.setWordWrap(True)
+        boxes = (self.method, self.unit, self.stage, self.sense, self.before, self.instrument)
+        self.trouble = PaneTrouble(desk, (self.name, self.lines, *self.texts.values(), *boxes), self)
         self._fill_choices()
         self._lay_out()
         self.method.currentIndexChanged.connect(self._follow_method)
@@ -152,6 +152,6 @@ class SurveyDialog(QDialog):
                 if new:
                     edit(self._desk.store, "survey", [self.survey_id], new, seen=self._seen)
         except RebuildError as trouble:
-            self.trouble.setText(str(trouble))
+            self.trouble.tell(trouble)
             return
         self.accept()

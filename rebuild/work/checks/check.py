@@ -12,7 +12,7 @@ from rebuild.store.connect import read_only
 from rebuild.store.foreign_log import is_foreign
 from rebuild.store.identity import is_held_here
 from rebuild.store.recognise import recognise
-from rebuild.store.sqlite_words import explained
+from rebuild.store.sqlite_words import explained, trouble_words
 from rebuild.trade.schedule.network import loop_in
 from rebuild.words.counted import counted
 from rebuild.work.checks.charts import chart_readings, chart_rings, level_readings
@@ -56,7 +56,23 @@ def _guarded(finder: Finder, raw: sqlite3.Connection) -> Iterator[str]:
         yield from finder(raw)
     except (ArithmeticError, LookupError, TypeError, ValueError, RecursionError, sqlite3.Error) as trouble:
         asked = finder.__name__.replace("_", " ")
-        yield f"The {asked} could not be worked out again ({trouble}): something that is stored there is none."
+        yield (
+            f"The {asked} could not be worked out again: {_means(trouble)}. See the cells named above; set right, "
+            "they are worked out again. “rebuild repair FILE” makes a sound copy without them."
+        )
+
+
+def _means(trouble: Exception) -> str:
+    """What a stumble says of the file, by its kind."""
+    if isinstance(trouble, sqlite3.Error):
+        return trouble_words(trouble)
+    if isinstance(trouble, RecursionError):
+        return "what is stored there refers to itself in a ring"
+    if isinstance(trouble, ArithmeticError):
+        return "a number stored there is beyond all measure"
+    if isinstance(trouble, LookupError):
+        return "a word or a row that is referred to there is not known"
+    return "a value stored there is not of the kind it must be"
 
 
 def loops(raw: sqlite3.Connection) -> Iterator[str]:

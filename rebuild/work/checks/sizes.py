@@ -67,8 +67,10 @@ def _again(text: str, unit: str) -> tuple[float, ...]:
 
 def sizes_of_readings(raw: sqlite3.Connection) -> Iterator[str]:
     """Value, repeats and spread of every reading."""
+    here = columns_of(raw, "reading")  # an older file has no wires and pins yet
+    taken = ", ".join(name if name in here else f"NULL AS {name}" for name in ("how", "thread", "read_mm"))
     rows = raw.execute(
-        "SELECT id, typed, unit, value_mm, repeats, spread_mm, how, thread, read_mm FROM reading"
+        f"SELECT id, typed, unit, value_mm, repeats, spread_mm, {taken} FROM reading"
     ).fetchall()
     for row, typed, unit, value, repeats, spread, how, thread, read in rows:
         if repeats == 1 and spread is None and not how and read is None and _is_again(typed, unit, value):

@@ -74,7 +74,10 @@ def changes(looked: str, known: Sequence[Fact]) -> tuple[str, ...]:
         return ("has not been looked at yet",)
     if looked == written(known):
         return ()
-    before = read_back(looked)
+    try:
+        before = read_back(looked)
+    except (ValueError, TypeError):  # a damaged cell: ``check`` names it, looking again mends it
+        return ("what it was last looked at with cannot be read: look at it again",)
     old = {(fact.side, fact.what, fact.where): fact for fact in before}
     new = {(fact.side, fact.what, fact.where): fact for fact in known}
     words: list[str] = []

@@ -7,6 +7,7 @@ from enum import StrEnum
 from typing import TypeVar
 
 from rebuild.errors import BadEntry
+from rebuild.trade.schedule.dates import read_moment
 from rebuild.trade.sizes.number import read_number
 from rebuild.trade.sizes.quantity import FACTORS, parse_length
 from rebuild.trade.sizes.reread import lengths_again, near
@@ -17,20 +18,8 @@ W = TypeVar("W", bound=StrEnum)
 
 
 def moment(text: str, where: str) -> dt.datetime:
-    """A date, or date and time, as ISO text, day first with points, or as a workbook shows it. Raises BadEntry."""
-    plain = text.strip()
-    try:
-        return dt.datetime.fromisoformat(plain).replace(tzinfo=None)
-    except ValueError:
-        pass
-    for form in ("%d.%m.%Y", "%d.%m.%Y %H:%M"):
-        try:
-            return dt.datetime.strptime(plain, form)  # noqa: DTZ007 - wall-clock times of one shop
-        except ValueError:
-            continue
-    raise BadEntry(
-        "is not a date.", where=where, value=text, way_out="Type it as 2026-03-14 or 2026-03-14 19:30."
-    )
+    """A date, or date and time, with its year: nobody knows on which day a list said *yesterday*. Raises BadEntry."""
+    return read_moment(text, where, spoken=False)
 
 
 def number(text: str, where: str, *, comma: bool | None = None) -> float | None:

@@ -13,6 +13,7 @@ from sqlalchemy import Boolean, Column, Enum, Float, Integer, Table
 from rebuild.errors import BadEntry
 from rebuild.model.stored import Moment
 from rebuild.model.tables.every import whole
+from rebuild.trade.schedule.dates import in_sense
 from rebuild.work.lists.rows_everything import Value, word_of
 
 #: SQLite's whole numbers end below this; and no figure of a shop is larger than that.
@@ -137,6 +138,7 @@ def _lone(text: str) -> bool:
 
 def _moment(text: str) -> str | None:
     try:
-        return dt.datetime.fromisoformat(text).replace(tzinfo=None).isoformat(timespec="seconds")
+        moment = dt.datetime.fromisoformat(text).replace(tzinfo=None)
     except ValueError:
         return None
+    return moment.isoformat(timespec="seconds") if in_sense(moment) else None

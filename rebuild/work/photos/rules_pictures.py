@@ -15,6 +15,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from rebuild.errors import BadEntry
+from rebuild.trade.schedule.dates import in_sense
 
 if TYPE_CHECKING:
     from PIL.Image import Image
@@ -151,9 +152,11 @@ def _camera_date(image: Image) -> dt.datetime | None:
         return None
     for tag in _TAKEN:
         try:
-            return dt.datetime.strptime(str(tags.get(tag, "")), "%Y:%m:%d %H:%M:%S")  # noqa: DTZ007
+            taken = dt.datetime.strptime(str(tags.get(tag, "")), "%Y:%m:%d %H:%M:%S")  # noqa: DTZ007
         except ValueError:
             continue
+        if in_sense(taken):  # a clock nobody set may tell any year
+            return taken
     return None
 
 

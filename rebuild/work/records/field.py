@@ -16,6 +16,7 @@ from rebuild.errors import BadEntry
 from rebuild.trade.geometry.slope_entry import parse_division
 from rebuild.trade.limits.spec_entry import parse_spec
 from rebuild.trade.results.asked import Asked
+from rebuild.trade.schedule.dates import read_built, read_moment
 from rebuild.trade.sizes.amounts import (
     exact_minutes,
     parse_celsius,
@@ -28,6 +29,7 @@ from rebuild.trade.sizes.amounts import (
 from rebuild.trade.sizes.number import LARGEST, read_whole, settled
 from rebuild.trade.sizes.quantity import Size, parse_length
 from rebuild.trade.sizes.show import show_typed
+from rebuild.work.records.wall_clock import now
 
 
 class FieldKind(Enum):
@@ -40,6 +42,7 @@ class FieldKind(Enum):
     NUMBER = "number"
     LENGTH = "length"
     MOMENT = "date"
+    YEAR = "year, or about when"
     CELSIUS = "temperature"
     MINUTES = "duration"
     HOURS = "hours"
@@ -84,13 +87,7 @@ class Field(Asked):
     def _empty(self) -> Columns:
         if self.required:
             raise BadEntry("is empty.", where=self.label, way_out=self.help or "Type something.")
-        if self.kind in (
-            FieldKind.TEXT,
-            FieldKind.LONG_TEXT,
-            FieldKind.TORQUE,
-            FieldKind.TORQUE_BAND,
-            FieldKind.SPEC,
-        ):
+        if self.kind in _TEXTS:
             return {self.name: ""}
         if self.kind is FieldKind.CHOICE and not self.optional_choice:
             raise BadEntry("is empty.", where=self.label, way_out=f"Choose {', '.join(self.words)}.")
@@ -110,6 +107,11 @@ class Field(Asked):
             return "" if mm is None else show_typed(Size(str(text), str(unit), float(mm)), str(unit))
         value = row.get(self.name)
         return "" if value is None else _SHOWERS.get(self.kind, str)(value)
+
+
+_TEXTS = (
+    FieldKind.TEXT, FieldKind.LONG_TEXT, FieldKind.YEAR, FieldKind.TORQUE, FieldKind.TORQUE_BAND, FieldKind.SPEC,
+)  # fmt: skip
 
 
 def whole(text: str) -> str:
@@ -160,18 +162,12 @@ def _refuse_low(field: Field, number: float, text: str) -> None:
         )
 
 
-_MOMENT_FORMS = ("%Y-%m-%d %H:%M", "%Y-%m-%dT%H:%M:%S", "%Y-%m-%d", "%Y-%m-%dT%H:%M")
-
-
 def _moment(field: Field, text: str, _comma: bool | None) -> dt.datetime:
-    for form in _MOMENT_FORMS:
-        try:
-            return dt.datetime.strptime(text, form)  # noqa: DTZ007 - wall-clock times of one shop
-        except ValueError:
-            continue
-    raise BadEntry(
-        "is not a date.", where=field.label, value=text, way_out="Type it as 2026-03-14 or 2026-03-14 19:30."
-    )
+    return read_moment(text, field.label, now=now())
+
+
+def _year(field: Field, text: str, comma: bool | None) -> str:
+    return read_built(_text(field, text, comma), field.label)
 
 
 def _torque(field: Field, text: str, comma: bool | None) -> str:
@@ -223,6 +219,7 @@ _READERS: dict[FieldKind, Callable[[Field, str, bool | None], object]] = {
     FieldKind.WHOLE: _whole,
     FieldKind.NUMBER: _number,
     FieldKind.MOMENT: _moment,
+    FieldKind.YEAR: _year,
     FieldKind.CELSIUS: lambda field, text, comma: parse_celsius(text, field.label, decimal_comma=comma),
     FieldKind.MINUTES: lambda field, text, comma: parse_minutes(text, field.label, decimal_comma=comma),
     FieldKind.HOURS: lambda field, text, comma: parse_hours(text, field.label, decimal_comma=comma),

@@ -46,7 +46,7 @@ FIELDS: dict[str, tuple[Field, ...]] = {
         Field("serial", "Serial number"),
         Field("serial_where", "Serial stamped at"),
         Field("stampings", "Other stampings"),
-        Field("year", "Year built"),
+        Field("year", "Year built", FieldKind.YEAR),
         Field("year_basis", "Year known from"),
         Field("unit", "Unit of its drawings", help="Type mm or in."),
         Field("capacity", "Capacity"),

@@ -2,18 +2,28 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
+from pathlib import Path
 
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QComboBox, QLineEdit, QStackedWidget, QVBoxLayout, QWidget
 from pytestqt.qtbot import QtBot
 
+import rebuild.window
 from rebuild.errors import BadEntry
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.pane_trouble import PaneTrouble
+from rebuild.window.means.step_dialog import StepMeansDialog
+from rebuild.window.plan.evening import EveningRow
+from rebuild.window.steps.constraint_dialog import ConstraintDialog
+from rebuild.window.surveys.new_survey import SurveyDialog
+from rebuild.words.steps import ConstraintKind
 from rebuild.work.editing import acts as edit
 from rebuild.work.machines.acts import add_machine
+from rebuild.work.records.acts_settings import set_decimal_comma
+from rebuild.work.steps.rows import tasks
 from tests.conftest import Shop
 
 REFUSED = BadEntry("is not a number.", where="Minute", value="soon")
@@ -81,3 +91,66 @@ def test_it_ends_with_its_cause_and_not_before(
         end()
         assert not trouble.text()
         assert not trouble.isVisible()
+
+
+#: Where a sentence of trouble is set otherwise, and why.
+_ELSEWHERE = {
+    "desk/pane_trouble.py": "the owner",
+    "figures/result.py": "a result with its cautions, replaced by the next result",
+    "steps/tick_panel.py": "the why of a refused tick with its ways out, kept for the next try",
+}
+
+
+def test_what_is_wrong_under_fields_has_one_owner() -> None:
+    top = Path(rebuild.window.__file__).parent
+    by_hand = {
+        path.relative_to(top).as_posix()
+        for path in top.rglob("*.py")
+        if re.search(r"trouble\.setText\(|self\.setText\(f\"▸ \{trouble\}", path.read_text(encoding="utf-8"))
+    }
+    assert by_hand == set(_ELSEWHERE)
+
+
+def test_tonight_reads_its_time_as_the_file_reads_a_comma(desk: Desk, qtbot: QtBot) -> None:
+    pane = EveningRow(desk)
+    qtbot.addWidget(pane)
+    pane.show()
+    pane.minutes.setText("1,500 h")
+    assert pane.tonight() is None, "it may be one and a half or fifteen hundred"
+    assert pane.trouble.isVisible()
+    set_decimal_comma(desk.store, True)
+    tonight = pane.tonight()
+    assert tonight is not None
+    assert tonight.minutes == 90
+    pane.minutes.setText("90 min")
+    assert pane.tonight() is not None
+    assert not pane.trouble.isVisible()
+
+
+def test_a_dialogs_trouble_is_over_with_its_cause(desk: Desk, shop: Shop, qtbot: QtBot) -> None:
+    with desk.store.read() as connection:
+        row = next(row for row in tasks(connection, shop.machine) if row.id == shop.refit)
+    host = QWidget()
+    qtbot.addWidget(host)
+    means = StepMeansDialog(desk, row, host)
+    means.show()
+    means.add()
+    assert means.trouble.isVisible()
+    means.name.setText("a hook spanner")
+    assert not means.trouble.isVisible()
+    rest = ConstraintDialog(desk, row, host)
+    rest.show()
+    rest.kind.setCurrentIndex(rest.kind.findData(ConstraintKind.CURE))
+    rest.rest.setText("a day")
+    rest.add()
+    assert rest._trouble.isVisible()
+    rest.rest.setText("2 h")
+    assert not rest._trouble.isVisible()
+    survey = SurveyDialog(desk, None, host)
+    survey.show()
+    survey.name.setText("Bed")
+    survey.texts["step"].setText("a hand")
+    survey._store()
+    assert "a hand" in survey.trouble.text()
+    survey.texts["step"].setText("100 mm")
+    assert not survey.trouble.isVisible()

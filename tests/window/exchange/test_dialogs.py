@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QFileDialog
 from pytestqt.qtbot import QtBot
 
 from rebuild.window.commands.dispatch import do_act
@@ -118,6 +121,33 @@ def test_a_table_can_be_said_to_be_another_kind(desk: Desk, shop: Shop, qtbot: Q
     assert dialog.bring.isEnabled()
     dialog.columns.kind.setCurrentText("part list")
     assert "already the code of “spindle”" in dialog.rows.plain.text(0)[2]
+
+
+def test_enter_in_the_files_name_reads_it_and_opens_no_chooser(
+    desk: Desk, qtbot: QtBot, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    asked: list[str] = []
+    for chooser in ("getOpenFileName", "getExistingDirectory"):
+        monkeypatch.setattr(QFileDialog, chooser, lambda *_args, **_more: asked.append("file") or ("", ""))
+    path = write(tmp_path, "code,name\nHS-08,drip tray\n")
+    dialog = dialog_on(desk, qtbot)
+    dialog.show()
+    dialog.path.setFocus()
+    qtbot.keyClicks(dialog.path, str(path))
+    qtbot.keyClick(dialog.path, Qt.Key.Key_Return)
+    assert asked == []
+    assert dialog.isVisible()
+    assert "HS-08" in dialog.rows.plain.text(0)[1]
+    qtbot.keyClick(dialog.path, Qt.Key.Key_Return)
+    assert asked == []
+    going_out = ExportDialog(desk)
+    qtbot.addWidget(going_out)
+    monkeypatch.setattr(
+        QFileDialog, "getSaveFileName", lambda *_args, **_more: asked.append("out") or ("", "")
+    )
+    going_out.show()
+    qtbot.keyClick(going_out.target, Qt.Key.Key_Return)
+    assert asked == []
 
 
 def test_what_cannot_be_read_is_a_sentence_and_the_path_stays(

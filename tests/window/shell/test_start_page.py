@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -200,3 +201,29 @@ def test_every_offer_can_be_reached_by_tab(first: Frame, qtbot: QtBot) -> None:
         reached.append(focus.accessibleName())
         qtbot.keyClick(focus, Qt.Key.Key_Tab)
     assert reached == ["New file", "Open a file", "Try the demo"]
+
+
+def test_in_a_low_window_no_line_lies_over_another(empty_desk: Desk, memory: Memory, tmp_path: Path) -> None:
+    for number in range(MOST_RECENT):
+        path = tmp_path / f"machine {number}.rebuild"
+        path.touch()
+        memory.opened(path)
+    frame = Frame(empty_desk, memory)
+    frame.resize(900, 480)
+    frame.start.say(
+        "A sentence of what is wrong with a file, long enough to need two lines in the column. " * 2
+    )
+    frame.show()
+    QApplication.processEvents()
+    assert frame.height() <= 520
+    shown = [button for button in frame.start.findChildren(Offer) if not button.isHidden()]
+    assert len(shown) == 3 + MOST_RECENT
+    places = sorted((button.mapTo(frame.start, QPoint(0, 0)).y(), button.height()) for button in shown)
+    for (top, height), (below, _height) in itertools.pairwise(places):
+        assert top + height <= below
+    assert all(button.height() >= button.sizeHint().height() for button in shown)
+    shown[-1].setFocus()
+    QApplication.processEvents()
+    shown[-1].setFocus(Qt.FocusReason.TabFocusReason)
+    frame.start._scroll.ensureWidgetVisible(shown[-1])
+    assert 0 <= shown[-1].mapTo(frame.start, QPoint(0, 0)).y() < frame.start.height()

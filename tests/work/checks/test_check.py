@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import re
 import sqlite3
+from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -15,6 +17,7 @@ from rebuild.work.editing import acts as edit
 from rebuild.work.machines import acts as identify
 from rebuild.work.readings import acts as measure, acts_features as spec
 from rebuild.work.records import acts_settings as settings
+from tests.faults.older import make_older
 
 if TYPE_CHECKING:
     from tests.conftest import Shop
@@ -65,6 +68,79 @@ def test_check_does_not_write(shop: Shop) -> None:
 def test_an_unreadable_file_is_trouble_not_a_finding(tmp_path: Path) -> None:
     with pytest.raises(FileTrouble):
         check(tmp_path / "gone.rebuild")
+
+
+#: Words only those who know SQLite or Python understand.
+RAW = re.compile(
+    r"\b(tree|btree|cell \d|rowid|malformed|wrong #|database|page \d|sqlite\w*|freelist|unsupported|literal|NoneType"
+    r"|Error)\b",
+    re.IGNORECASE,
+)
+
+
+def test_damage_is_told_in_the_words_of_what_was_entered(shop: Shop) -> None:
+    for number in range(40):
+        measure.record_reading(shop.store, f"59.9{number:02d}", measure.Entry(shop.journal, shop.near))
+    shop.store.close()
+    whole = shop.path.read_bytes()
+    raw = sqlite3.connect(shop.path)
+    roots = dict(
+        raw.execute(
+            "SELECT name, rootpage FROM sqlite_master WHERE name IN ('part', 'j_reading', 'ix_reading_taken_at')"
+        )
+    )
+    (size,) = raw.execute("PRAGMA page_size").fetchone()
+    raw.close()
+    told = {}
+    for name, page in roots.items():
+        at = (page - 1) * size
+        for how, spoilt in (("zeros", bytes(40)), ("noise", b"\xff\x07" * 30)):
+            shop.path.write_bytes(whole[:at] + spoilt + whole[at + len(spoilt) :])
+            told[name, how] = found = check(shop.path)
+            assert found
+            assert not [line for line in found if RAW.search(line)], found
+            assert all("rebuild repair" in line for line in found)
+    assert "rows of the list “part”" in told["part", "zeros"][0]
+    assert "rows of the history of “reading”" in told["j_reading", "zeros"][0]
+    assert "the order in which the list “reading” are found" not in told["part", "zeros"][0]
+    shop.path.write_bytes(whole)
+    raw = sqlite3.connect(shop.path)
+    raw.execute("PRAGMA writable_schema = ON")
+    raw.execute(
+        "UPDATE sqlite_master SET sql = replace(sql, '(taken_at)', '(note)') WHERE name = 'ix_reading_taken_at'"
+    )
+    raw.commit()
+    raw.close()
+    (only,) = check(shop.path)[:1]
+    assert "the rows themselves can be read" in only
+
+
+def test_a_stumble_of_a_finder_is_told_by_its_kind(shop: Shop) -> None:
+    from rebuild.store.sqlite_words import trouble_words
+    from rebuild.work.checks.check import _guarded
+
+    def told(trouble: Exception) -> str:
+        def sizes_of_readings(_raw: sqlite3.Connection) -> Iterator[str]:
+            raise trouble
+            yield ""
+
+        (said,) = _guarded(sizes_of_readings, sqlite3.connect(":memory:"))
+        return said
+
+    raw = [
+        ValueError("could not convert string to float: 'x'"),
+        KeyError("zeppelin"),
+        OverflowError("(34, 'Numerical result out of range')"),
+        sqlite3.OperationalError("Could not decode to UTF-8 column 'name'"),
+        sqlite3.DatabaseError("database disk image is malformed"),
+        RecursionError("maximum recursion depth exceeded"),
+    ]
+    for trouble in raw:
+        said = told(trouble)
+        assert said.startswith("The sizes of readings could not be worked out again: ")
+        assert str(trouble) not in said
+        assert not RAW.search(said)
+        assert "malformed" not in trouble_words(trouble)
 
 
 def test_damaged_pages_are_found(shop: Shop) -> None:
@@ -204,6 +280,11 @@ def test_an_older_file_is_checked_as_it_lies_there(shop: Shop, monkeypatch: pyte
 
     monkeypatch.setattr(schema, "HEAD", "9001")
     assert check(shop.path) == []
+
+
+def test_a_file_of_the_first_schema_is_checked_as_it_lies_there(tmp_path: Path) -> None:
+    make_older(tmp_path / "first.rebuild")
+    assert check(tmp_path / "first.rebuild") == []
 
 
 def test_a_file_in_use_is_checked(shop: Shop) -> None:

@@ -73,7 +73,14 @@ def test_a_taken_code_is_refused_in_editing_too(shop: Shop) -> None:
         ("part", {"code": "x" * 41}, "is 41 characters long; 40 fit. Shorten it"),
         ("machine", {"unit": "furlong"}, "Unit: “furlong” is not a unit the grid shows."),
         ("station", {"at": "far"}, "Distance along: “far” is not a size."),
-        ("task", {"done_at": "14.3.2026"}, "Done: “14.3.2026” is not a date. Type it as 2026-03-14 or"),
+        ("task", {"done_at": "14.3.2026.1"}, "Done: “14.3.2026.1” is not a date. Type it as 2026-03-14 or"),
+        ("task", {"done_at": "14.3.0026"}, "Done: “14.3.0026” is of the year 26; dates here lie between"),
+        (
+            "machine",
+            {"year": "19422"},
+            "Year built: “19422” holds 19422, which is no year a machine was built",
+        ),
+        ("machine", {"year": "1"}, "Year built: “1” holds 1, which is no year"),
     ],
 )
 def test_each_refusal_names_field_value_and_way_out(

@@ -9,6 +9,7 @@ from rebuild.words.fits import FitKind, Side
 from rebuild.words.readings import FeatureKind, Stage
 from rebuild.work.fits import acts as fits, rows as lookup
 from rebuild.work.fits.acts import FitEntry
+from rebuild.work.fits.rows_stale import changes
 from rebuild.work.readings import acts as measure, acts_features as spec
 from tests.support import refuses
 from tests.work.teardown.apron import Apron
@@ -73,3 +74,8 @@ def test_changing_a_stale_fit_does_not_sign_it_and_changing_a_fresh_one_does(apr
     assert stale()
     fits.look(apron.store, [apron.press])
     assert not stale()
+
+
+@pytest.mark.parametrize("damaged", ['[["outer","feature","","1","bo\x01re"]]', "[[1]]", "[3]", "{", '[["a"'])
+def test_a_fit_whose_last_look_is_damaged_is_stale_and_says_so(damaged: str) -> None:
+    assert changes(damaged, ()) == ("what it was last looked at with cannot be read: look at it again",)

@@ -47,7 +47,12 @@ def test_a_session_in_the_bench_log(shop: Shop) -> None:
             {"did": "x", "hours": "90"},
             "Hours: “90” is long for one session. Type 90 min (minutes) or 90 h (hours).",
         ),
-        ({"did": "x", "at": "yesterday"}, "When: “yesterday” is not a date. Type it as 2026-03-14"),
+        ({"did": "x", "at": "some day"}, "When: “some day” is not a date. Type it as 2026-03-14"),
+        (
+            {"did": "x", "at": "0001-03-14"},
+            "When: “0001-03-14” is of the year 1; dates here lie between 1900",
+        ),
+        ({"did": "x", "at": "19422-03-14"}, "When: “19422-03-14” is of the year 19422; dates here lie"),
         ({"did": "x", "at": ""}, "When: is empty."),
     ],
 )

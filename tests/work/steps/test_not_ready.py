@@ -198,3 +198,48 @@ def test_a_step_is_moved_to_the_place_asked_for(shop: Shop, at: int, place: int)
             f"SELECT id FROM task WHERE subassembly_id = {shop.headstock} ORDER BY position"
         )
         assert list(order.scalars()).index(drain) == place
+
+
+def test_of_two_ways_off_the_one_left_out_does_not_hide_the_other(shop: Shop, refit: int) -> None:
+    first, second = (
+        tasks.add_task(shop.store, shop.machine, shop.headstock, title, TaskKind.REMOVE, part_id=shop.cap)
+        for title in ("Pull the cap off", "Press the cap off")
+    )
+    lines = tasks.add_task(shop.store, shop.machine, shop.headstock, "Connect the lines")
+    tasks.add_link(shop.store, lines, refit, LinkKind.WHILE_OFF)
+    edit.edit(shop.store, "task", [first], {"state": "left out"})
+    refused(shop, lines, "has not come off yet: Press the cap off → Connect the lines")
+    edit.edit(shop.store, "task", [second], {"state": "left out"})
+    taken(shop, lines)
+
+
+@pytest.mark.parametrize(
+    ("state", "refusing"), [("open", True), ("under way", True), ("left out", False), ("done", False)]
+)
+def test_the_order_of_a_list_minds_only_steps_still_to_do(shop: Shop, state: str, refusing: bool) -> None:
+    edit.edit(shop.store, "task", [shop.strip], {"state": state})
+    if refusing:
+        with refuses(shop.store, "This order would break a constraint: Take the spindle out → Mea", Refused):
+            tasks.reorder(shop.store, [shop.measure], 0)
+    else:
+        tasks.reorder(shop.store, [shop.measure], 0)
+        with shop.store.read() as connection:
+            first = connection.exec_driver_sql(
+                f"SELECT id FROM task WHERE subassembly_id = {shop.headstock} ORDER BY position LIMIT 1"
+            ).scalar_one()
+        assert first == shop.measure
+
+
+@pytest.mark.parametrize(("state", "refusing"), [("open", True), ("left out", False)])
+def test_what_must_be_done_while_off_is_not_linked_to_what_is_on_again(
+    shop: Shop, refit: int, state: str, refusing: bool
+) -> None:
+    edit.edit(shop.store, "part", [shop.cap], {"origin": "remade"})
+    lines = tasks.add_task(shop.store, shop.machine, shop.headstock, "Connect the lines")
+    taken(shop, refit)
+    edit.edit(shop.store, "task", [lines], {"state": state})
+    if refusing:
+        with refuses(shop.store, "can only be done while it is still off, but it is on again", Refused):
+            tasks.add_link(shop.store, lines, refit, LinkKind.WHILE_OFF)
+    else:
+        tasks.add_link(shop.store, lines, refit, LinkKind.WHILE_OFF)
