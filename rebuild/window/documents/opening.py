@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from typing import TYPE_CHECKING
 
 from PySide6.QtWidgets import QWidget
-from sqlalchemy import Connection
 
 from rebuild.errors import NotThere
 from rebuild.trade.schedule.graph import Ref
@@ -19,7 +19,10 @@ from rebuild.work.documents.rows_cited import (
     page_of_subassembly,
 )
 
-Ask = Callable[[Connection], OnPage]
+if TYPE_CHECKING:
+    from sqlalchemy import Connection
+
+    Ask = Callable[[Connection], OnPage]
 
 
 def open_of_chosen(desk: Desk, _window: QWidget) -> OnPage | None:

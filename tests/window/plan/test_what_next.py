@@ -77,7 +77,7 @@ def test_tonight_is_one_line_and_a_filter(qtbot: QtBot, desk: Desk, shop: Shop) 
     assert evening.says.text().startswith("No open step fits")
     assert not lines(page)
     evening.minutes.setText("soon")
-    assert "“soon”" in evening.says.text()
+    assert "“soon”" in evening.trouble.text()
     assert evening.minutes.text() == "soon"
 
 
