@@ -25,11 +25,11 @@ from rebuild.work.power.rows_speeds import rungs, stands_before
 #: The tables the lookups here ask.
 READS = frozenset({
     "concession", "control", "feature", "fit", "instrument", "joint", "machine", "making_sheet", "oil_point",
-    "override", "part", "photo", "reading", "refit_step", "removal_part", "run_look", "run_reading",
+    "part", "photo", "reading", "refit_step", "removal_part", "run_look", "run_reading",
     "run_step", "station", "subassembly", "task", "task_caution", "waiting",
 })  # fmt: skip
 #: Those of them ``step_holds`` asks.
-STEPS_READ = READS - {"override", "run_reading", "run_step", "task_caution"}
+STEPS_READ = READS - {"run_reading", "run_step", "task_caution"}
 _OPEN = (TaskState.OPEN, TaskState.UNDER_WAY)
 NOT_SET_UP = "The list of checks before power is not set up"
 #: What matters to a motor run alone with its belt off: the electrics, and that the lock was on.
