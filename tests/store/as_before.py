@@ -74,6 +74,11 @@ def _before_0015(raw: sqlite3.Connection) -> None:
     without(raw, "photo", ["camera"])
 
 
+def _before_0016(raw: sqlite3.Connection) -> None:
+    without(raw, "task", ["treatment"])
+    without(raw, "part", ["finish"])
+
+
 #: What each migration brought, taken back.
 TAKE_BACK = {
     "0009": _before_0009,
@@ -82,6 +87,7 @@ TAKE_BACK = {
     "0012": _before_0012,
     "0013": _before_0013,
     "0015": _before_0015,
+    "0016": _before_0016,
 }
 
 

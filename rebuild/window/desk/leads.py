@@ -12,7 +12,7 @@ PAGE_OF = {
     "task": "bench", "part": "bench", "feature": "bench", "task_constraint": "bench", "fit": "fits",
     "making_sheet": "making", "waiting": "waiting", "clock": "waiting", "question": "questions", "joint": "joints",
     "log_entry": "log", "oil_point": "lubrication", "means": "means", "run_look": "run-in",
-    "control": "controls",
+    "control": "controls", "batch": "waiting",
 }  # fmt: skip
 
 

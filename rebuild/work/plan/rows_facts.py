@@ -101,7 +101,7 @@ def _steps(connection: Connection, machine_id: int) -> tuple[StepFact, ...]:
     query = (
         select(
             Tasks.id, Tasks.subassembly_id, Tasks.part_id, Tasks.title, Tasks.kind, Tasks.state, Tasks.low_min,
-            Tasks.likely_min, Tasks.high_min, Tasks.irreversible, Tasks.place, Tasks.done_at,
+            Tasks.likely_min, Tasks.high_min, Tasks.irreversible, Tasks.place, Tasks.done_at, Tasks.treatment,
         )
         .where(Tasks.machine_id == machine_id)
         .order_by(Tasks.position, Tasks.id)
@@ -115,7 +115,7 @@ def _parts(connection: Connection, machine_id: int) -> tuple[PartFact, ...]:
         select(
             Parts.id, Parts.subassembly_id, Parts.code, Parts.name, Parts.origin, Parts.decision,
             Parts.decision_reason, Parts.decision_method, Parts.decision_work_min, Parts.decision_wait_days,
-            about, Places.kind, Places.name.label("place"),
+            about, Places.kind, Places.name.label("place"), Parts.material, Parts.condition, Parts.finish,
         )
         .select_from(Parts)
         .outerjoin(Places, Places.id == Parts.place_id)
@@ -166,7 +166,7 @@ def _clocks(connection: Connection, machine_id: int) -> tuple[ClockFact, ...]:
         Clocks.machine_id == machine_id,
         Clocks.closed_at.is_(None),
         Clocks.task_id.is_not(None),
-        Clocks.kind.in_([ClockKind.CURE, ClockKind.RECOAT]),
+        Clocks.kind.in_([ClockKind.BATH, ClockKind.CURE, ClockKind.RECOAT]),
     )
     return tuple(map(ClockFact._make, connection.execute(query)))
 

@@ -37,6 +37,7 @@ from rebuild.work.plan.laying import Laying
 from rebuild.work.plan.making_of_parts import Makings, settled
 from rebuild.work.plan.rows_facts import SECTIONS, facts, together
 from rebuild.work.plan.rows_week import week_of
+from rebuild.work.plan.treatments_in_work import lay_treatments
 from rebuild.work.records.rows_settings import rule_of
 from rebuild.work.records.wall_clock import now as wall_clock
 
@@ -89,6 +90,7 @@ def lay(known: Facts, now: dt.datetime, week: Week | None = None, week_is_set: b
     lay_gates(laying)
     lay_while_off(laying)
     lay_parts_elsewhere(laying)
+    lay_treatments(laying)
     lay_hazards(laying)
     lay_means(laying)
     lay_oil(laying)

@@ -127,7 +127,7 @@ def test_a_run_as_found_holds_nothing_once_the_ladder_began_below_it(store: Stor
 
 
 def test_going_on_at_a_speed_is_noted_with_what_stood_against_it(store: Store, lathe: int) -> None:
-    slow, quarter, *_ = ladder(store, lathe)
+    slow, *_ = ladder(store, lathe)
     run.read_bearing(store, slow.id, "front", 20, "63 C")
     run.end_step(store, slow.id, RunState.RUN, reason="the stove stands beside it", by="owner")
     assert store.undo_label() == "going on all the same slowest speed, oil seen: run"
