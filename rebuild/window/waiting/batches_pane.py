@@ -107,12 +107,10 @@ class BatchesPane(QWidget):
         for batch in self._batches:
             self.tree.addTopLevelItem(_item(batch, off))
         self.tree.expandAll()
-        tops = [self.tree.topLevelItem(at) for at in range(self.tree.topLevelItemCount())]
-        again = next(
-            (top for top, batch in zip(tops, self._batches, strict=True) if _name(batch) == chosen), None
-        )
-        if tops:
-            self.tree.setCurrentItem(again or tops[0])
+        again = next((at for at, batch in enumerate(self._batches) if _name(batch) == chosen), 0)
+        top = self.tree.topLevelItem(again)
+        if top is not None:
+            self.tree.setCurrentItem(top)
         self.tree.blockSignals(False)
         self._show()
 
@@ -120,11 +118,12 @@ class BatchesPane(QWidget):
         """Stand on one part's line by the number of its treatment, in view."""
         part_id, treatment = part_and_treatment(row_id)
         for at, batch in enumerate(self._batches):
+            top = self.tree.topLevelItem(at)
             for place, one in enumerate((*batch.ready, *batch.held, *batch.inside)):
-                top = self.tree.topLevelItem(at)
-                if batch.treatment is treatment and one.part_id == part_id and top is not None:
-                    self.tree.setCurrentItem(top.child(place))
-                    self.tree.scrollToItem(top.child(place))
+                its = top.child(place) if top is not None else None
+                if batch.treatment is treatment and one.part_id == part_id and its is not None:
+                    self.tree.setCurrentItem(its)
+                    self.tree.scrollToItem(its)
 
     @property
     def batch(self) -> Batch | None:
