@@ -27,10 +27,12 @@ class Metal(StrEnum):
 
 _METALS = (
     (Metal.SOFT, re.compile(r"\b(wood|felt|leather|fibre|fiber|plastic|rubber|nylon|phenolic|paper|cork)", re.I)),
-    (Metal.LIGHT, re.compile(r"\b(alumini?um|zinc|die[- ]cast|zamak|magnesium|babbitt|white metal|tin)\b", re.I)),
-    (Metal.COPPER, re.compile(r"\b(brass|bronze|gunmetal|copper)\b", re.I)),
-    (Metal.SPRING, re.compile(r"\b(spring|hardened|bearing steel|52100|100cr6)\b", re.I)),
-    (Metal.IRON, re.compile(r"\b(iron|steel|semi-steel)\b|\b(c45|1018|1045|4140|cast)\b", re.I)),
+    (Metal.LIGHT, re.compile(
+        r"\b(alumini?um|zinc|die[- ]cast|magnesium|babbitt|white metal|tin)\b|\bAl(Si|Mg|Cu|Zn)|\bEN AW", re.I)),
+    (Metal.COPPER, re.compile(r"\b(brass|bronze|gunmetal|copper)\b|\bCu(Sn|Zn|Al)", re.I)),
+    (Metal.SPRING, re.compile(r"\b(springs?|hardened|bearing steel|52100|100cr6|51crv4|spring steel)\b", re.I)),
+    (Metal.IRON, re.compile(
+        r"\b(iron|steel|semi-steel|cast|1018|1045|4140|12L14|C\d{2}E?|S\d{3})\b|\bEN-GJ|\b\d\dMnCr|\b\d\dCr", re.I)),
 )  # fmt: skip
 
 

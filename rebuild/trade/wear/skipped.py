@@ -17,6 +17,8 @@ from rebuild.words.fits import FitJoint, FitKind
 
 _GEOMETRY = Source("clearance as read, less the most wanted", "geometry of the joint", Status.COMPUTED)
 _READ = Source("as read, against what is allowed", status=Status.COMPUTED)
+#: How many costs the sentence names before it counts the rest; the working has them all.
+MOST_SAID = 4
 _HOLDS = (FitKind.PRESS, FitKind.SHRINK, FitKind.PUSH)
 
 
@@ -51,7 +53,7 @@ class LooseFit:
 class Beyond:
     """A feature, a surveyed way or a position of the chart out of what is allowed [mm], ``where`` it was read.
 
-    ``on_the_work_mm`` is the error on a turned diameter, where it can be told.
+    ``on_the_work_mm`` is the error on a turned diameter, where it can be told; ``allowed`` what is allowed in words.
     """
 
     costs: Costs
@@ -60,14 +62,24 @@ class Beyond:
     value_mm: float
     allowed_mm: float
     on_the_work_mm: float | None = None
+    allowed: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class Skipped:
-    """What leaving it costs, each line under its heading; ``sentence`` is all of it."""
+    """What leaving it costs, each line under its heading; ``sentence`` is all of it, ``told`` line by line."""
 
     lines: tuple[tuple[Costs, str], ...]
     sentence: str
+
+    @property
+    def told(self) -> str:
+        """The same, a line for each cost."""
+        if not self.lines:
+            return self.sentence
+        more = f"\nand {len(self.lines) - MOST_SAID} more" if len(self.lines) > MOST_SAID else ""
+        said = "\n".join(f"· {costs.value}: {words}" for costs, words in self.lines[:MOST_SAID])
+        return f"If this is left as it is:\n{said}{more}"
 
 
 def if_skipped(
@@ -94,13 +106,15 @@ def if_skipped(
     lines += [(Costs.RISK, words) for words in risks]
     for words in risks:
         sheet.note(words)
-    said = "; ".join(f"{costs.value}: {words}" for costs, words in sorted(lines, key=_gravest))
+    lines.sort(key=_gravest)
+    said = "; ".join(f"{costs.value}: {words}" for costs, words in lines[:MOST_SAID])
+    said += f"; and {len(lines) - MOST_SAID} more" if len(lines) > MOST_SAID else ""
     if not said:
         said = "no fit, survey or test read so far says what it costs"
         sheet.note("nothing read of it is out of what is wanted or allowed")
     sentence = f"If “{name}” is left as it is: {said}."
     sheet.result("costs", said, _GEOMETRY if fits else _READ)
-    return Worked(Skipped(tuple(sorted(lines, key=_gravest)), sentence), sheet.close())
+    return Worked(Skipped(tuple(lines), sentence), sheet.close())
 
 
 def _gravest(line: tuple[Costs, str]) -> int:
@@ -151,11 +165,14 @@ def _too_tight(sheet: Sheet, fit: LooseFit, low: float) -> tuple[Costs, str]:
 
 
 def _of_beyond(sheet: Sheet, one: Beyond) -> tuple[Costs, str]:
-    over = show_length(one.value_mm - one.allowed_mm, one.unit)
-    shown, allowed = show_length(one.value_mm, one.unit), show_length(one.allowed_mm, one.unit)
+    off = one.value_mm - one.allowed_mm
+    over, shown = show_length(abs(off), one.unit), show_length(one.value_mm, one.unit)
+    allowed = one.allowed or show_length(one.allowed_mm, one.unit)
     sheet.read(one.where, f"{shown}, allowed {allowed}")
-    sheet.equation("out by", f"{shown} - {allowed} = {over}", _READ)
-    words = f"{one.where} reads {shown}, {allowed} allowed"
+    sheet.equation("out by", f"{shown} - {show_length(one.allowed_mm, one.unit)} = {over}", _READ)
+    words = f"{one.where} reads {shown}, allowed {allowed}"
+    if one.costs is Costs.SIZE:
+        words = f"{one.where} stays {over} {'over' if off > 0 else 'under'} its limit"
     if one.on_the_work_mm is not None:
         work = show_length(abs(one.on_the_work_mm), one.unit)
         sheet.equation("on a turned diameter", work, _READ)

@@ -192,7 +192,7 @@ class WeighPane(QWidget):
             for size in odd
         ]
         self.why.setText("\n".join(lines))
-        self.skipped.setText(self._skipped.value.sentence)
+        self.skipped.setText(self._skipped.value.told)
         self.skipped.setToolTip(plain_tip(self._skipped.working.text()))
         first = self._proposals[0] if self._proposals else None
         self.head.show_part(facts.features, first, len(self._proposals))

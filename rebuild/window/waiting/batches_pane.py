@@ -28,6 +28,7 @@ from rebuild.window.desk.pane_trouble import PaneTrouble
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.empty_state import EmptyState
 from rebuild.window.lists.tree_list import KEY, line, tree_list
+from rebuild.words.counted import counted
 from rebuild.work.plan.treatments_in_work import part_and_treatment
 from rebuild.work.treatments import acts
 from rebuild.work.treatments.rows import Batch, Member, batches
@@ -147,7 +148,8 @@ class BatchesPane(QWidget):
             top = self.tree.topLevelItem(at)
             for place in range(top.childCount() if top is not None else 0):
                 child = top.child(place) if top is not None else None
-                if child is not None and child.checkState(0) is Qt.CheckState.Unchecked and _checks(child):
+                ticks = child is not None and child.data(0, Qt.ItemDataRole.CheckStateRole) is not None
+                if child is not None and ticks and child.checkState(0) is Qt.CheckState.Unchecked:
                     found.add(child.data(0, KEY).key)
         return found
 
@@ -209,13 +211,6 @@ def _name(batch: Batch) -> tuple[str, str]:
     return batch.treatment.value, batch.what
 
 
-def _checks(item: QTreeWidgetItem) -> bool:
-    return (
-        bool(item.flags() & Qt.ItemFlag.ItemIsUserCheckable)
-        and item.data(0, Qt.ItemDataRole.CheckStateRole) is not None
-    )
-
-
 def _item(batch: Batch, off: set[int]) -> QTreeWidgetItem:
     head, _, rest = batch.words.partition("; ")
     top = line((head, rest, ""), None)
@@ -245,6 +240,9 @@ def _told(batch: Batch) -> list[str]:
             else "Not baked: something among them an oven would spoil, or whose material is not noted."
         )
         masks = sum(len(one.masks) for one in (*batch.ready, *batch.held))
-        said.append(f"Mask first: {masks} faces, listed with each part; plug oil holes and threads.")
+        named = (
+            f"{counted(masks, 'face')}, listed with each part; " if masks else "no face of these is noted; "
+        )
+        said.append(f"Mask first: {named}plug oil holes and threads.")
     titles = ", ".join(caution(topic).title for topic in batch.bath.cautions)
     return [*said, f"Cautions: {titles}. Local rules and the tin go before."] if titles else said

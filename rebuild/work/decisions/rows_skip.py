@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from sqlalchemy import Connection, Row, select
 
 from rebuild.errors import NotThere
-from rebuild.model.tables.machines import Subassemblies
 from rebuild.model.tables.parts import Parts
 from rebuild.model.tables.steps import Tasks
 from rebuild.model.tables.surveys import Surveys
@@ -22,6 +21,7 @@ from rebuild.work.charts import rows as charts
 from rebuild.work.decisions import rows_proposals
 from rebuild.work.decisions.rows_proposals import part_facts
 from rebuild.work.fits import rows as fits
+from rebuild.work.fits.rows import FitRow
 from rebuild.work.surveys import rows as surveys
 
 #: The tables the lookups here ask.
@@ -30,9 +30,10 @@ READS = charts.READS | fits.READS | rows_proposals.READS | surveys.READS
 _TESTED = (
     ("spindle", "headstock", "nose", "socket"), ("bed", "ways", "way"), ("carriage", "saddle"),
     ("tailstock", "quill"), ("slide", "cross", "compound"), ("table",), ("knee",), ("column",), ("ram",),
-    ("leadscrew", "lead screw"), ("head", "vertical head"),
+    ("leadscrew",),
 )  # fmt: skip
 _WORD = re.compile(r"[a-z]+")
+_FIRST_CLAUSE = re.compile(r"[,(;].*")
 
 
 def if_part_skipped(
@@ -40,24 +41,23 @@ def if_part_skipped(
 ) -> Worked[Skipped]:
     """What leaving a part as it is costs, with its working. Raises NotThere."""
     part = connection.execute(
-        select(Parts.id, Parts.code, Parts.name, Parts.machine_id, Parts.material, Parts.condition, Parts.note,
-               Subassemblies.name.label("group"))
-        .outerjoin(Subassemblies, Subassemblies.id == Parts.subassembly_id)
+        select(Parts.id, Parts.code, Parts.name, Parts.machine_id, Parts.material, Parts.condition, Parts.note)
         .where(Parts.id == part_id)
     ).first()  # fmt: skip
     if part is None:
         raise NotThere(f"The part no. {part_id} is no longer there.", way_out="It may have been removed.")
     called = f"{part.code} {part.name}".strip()
+    rows = fits.rows(connection, fits.of_parts(connection, [part_id]), rule)
+    named = (part.name, *(side.part for row in rows for side in row.sides))
     beyond = [
         *_features(connection, part_id, rule),
         *_surveyed(connection, part_id, part.machine_id, rule),
-        *_charted(connection, part.machine_id, f"{part.name} {part.group or ''}", rule),
+        *_charted(connection, part.machine_id, named, rule),
     ]
-    return if_skipped(called, _loose(connection, part_id, rule), beyond, _risks(connection, part))
+    return if_skipped(called, _loose(rows), beyond, _risks(connection, part))
 
 
-def _loose(connection: Connection, part_id: int, rule: Rule) -> list[LooseFit]:
-    rows = fits.rows(connection, fits.of_parts(connection, [part_id]), rule)
+def _loose(rows: Iterable[FitRow]) -> list[LooseFit]:
     return [
         LooseFit(
             row.title,
@@ -81,12 +81,16 @@ def _features(connection: Connection, part_id: int, rule: Rule) -> Iterator[Beyo
     for feature in part_facts(connection, part_id, rule).features:
         if feature.verdict is not Verdict.DOES_NOT:
             continue
-        for station, value in feature.readings:
-            where = f"{feature.name}{f' at {station}' if station else ''}"
-            if feature.high_mm is not None and value > feature.high_mm:
-                yield Beyond(Costs.SIZE, where, feature.unit, value, feature.high_mm)
-            elif feature.low_mm is not None and value < feature.low_mm:
-                yield Beyond(Costs.SIZE, where, feature.unit, value, feature.low_mm)
+        out = [
+            (abs(value - limit), station, value, limit)
+            for station, value in feature.readings
+            for limit, sign in ((feature.high_mm, 1), (feature.low_mm, -1))
+            if limit is not None and (value - limit) * sign > 0
+        ]
+        if out:
+            _, station, value, limit = max(out)
+            at = f" {station}" if station.startswith("at ") else f" at {station}" if station else ""
+            yield Beyond(Costs.SIZE, f"{feature.name}{at}", feature.unit, value, limit)
 
 
 def _surveyed(connection: Connection, part_id: int, machine_id: int, rule: Rule) -> Iterator[Beyond]:
@@ -107,19 +111,29 @@ def _surveyed(connection: Connection, part_id: int, machine_id: int, rule: Rule)
                 yield Beyond(Costs.ACCURACY, where, "mm", line.found.deviation_mm, data.allowed_mm, drop)
 
 
-def _charted(connection: Connection, machine_id: int, named: str, rule: Rule) -> Iterator[Beyond]:
-    """Positions of the chart that test what the part, or its subassembly, is called, by the newest reading."""
-    own = _tested_by(named)
+def _charted(connection: Connection, machine_id: int, named: Iterable[str], rule: Rule) -> Iterator[Beyond]:
+    """Positions of the chart that test what the part, or one it fits with, is called, by the newest reading."""
+    own = _tested_by(" ".join(_noun(name) for name in named))
     for test in charts.chart(connection, machine_id, rule) if own else ():
         if not own & _tested_by(test.name):
             continue
         for line in test.lines:
             read = line.after or line.found
-            if read is not None and read.verdict is Verdict.DOES_NOT and read.judgement is not None:
-                allowed = read.judgement.high_mm if read.value_mm > 0 else read.judgement.low_mm
-                if allowed is not None:
-                    where = f"test {test.number} {test.name}, {line.name}"
-                    yield Beyond(Costs.ACCURACY, where, line.unit, abs(read.value_mm), abs(allowed))
+            if read is not None and read.judgement is not None and read.verdict is Verdict.DOES_NOT:
+                off = read.judgement.high_mm if read.value_mm > 0 else read.judgement.low_mm
+                if off is not None:
+                    says = f" {read.says}" if read.says else ""
+                    where = f"test {test.number} {test.name}, {line.name},{says}"
+                    allowed = line.allowed_words(line.unit)
+                    yield Beyond(
+                        Costs.ACCURACY, where, line.unit, abs(read.value_mm), abs(off), allowed=allowed
+                    )
+
+
+def _noun(name: str) -> str:
+    """What a part is: the last word of its name, a spindle sheave being a sheave."""
+    words = _WORD.findall(_FIRST_CLAUSE.sub("", name.lower()))
+    return words[-1] if words else ""
 
 
 def _tested_by(text: str) -> set[str]:
@@ -127,7 +141,7 @@ def _tested_by(text: str) -> set[str]:
     return {group[0] for group in _TESTED if words.intersection(group)}
 
 
-def _risks(connection: Connection, part: Row[int, str, str, int, str, str, str, str]) -> list[str]:
+def _risks(connection: Connection, part: Row[int, str, str, int, str, str, str]) -> list[str]:
     about = "; ".join(filter(None, (part.name, part.material, part.condition, part.note)))
     found = [f"it may hold {hazard.word}, and stays in the machine" for hazard in suspected(about)]
     found += [

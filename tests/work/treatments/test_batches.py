@@ -77,6 +77,9 @@ def test_what_is_noted_says_what_is_wanted(condition: str, finish: str, todo: st
 
 
 def test_no_bath_that_eats_the_metal() -> None:
+    for iron in ("EN-GJL-250", "C45", "16MnCr5", "S235", "cast iron", "42CrMo4"):
+        assert metal_of(iron) is Metal.IRON, iron
+    assert metal_of("CuSn7Zn4Pb7-C") is Metal.COPPER
     assert metal_of("aluminium casting") is metal_of("die-cast") is Metal.LIGHT
     for metal in (Metal.LIGHT, Metal.COPPER, Metal.SOFT, Metal.UNKNOWN):
         for treatment in (Treatment.DEGREASE, Treatment.DERUST):
