@@ -7,7 +7,9 @@ from PySide6.QtGui import QPalette
 from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QPushButton, QSplitter, QVBoxLayout, QWidget
 
 from rebuild.trade.results.cautions import caution
+from rebuild.trade.schedule.graph import Ref
 from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.leads import follow
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.ink import theme
 from rebuild.window.layout.plain import PlainLabel
@@ -161,7 +163,8 @@ class GatePane(LivePage):
         elif one.sort == "list":
             self.set_up.setFocus()
         else:
-            self._desk.page_asked.emit(one.page)
+            table = _TABLES[one.sort]
+            follow(self._desk, Ref(table, one.target), page=one.page)
 
     def _done(self) -> None:
         key = self.checks.chosen()
@@ -180,6 +183,10 @@ class GatePane(LivePage):
         key = self.checks.chosen()
         if key is not None:
             self._desk.attempt(lambda: check_again(self._desk.store, key))
+
+
+#: The table of the rows of each sort that stands before power.
+_TABLES = {"joint": "joint", "oil": "oil_point", "part": "part", "control": "control"}
 
 
 def _cells(row: CheckRow) -> tuple[str, ...]:
