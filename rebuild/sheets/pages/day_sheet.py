@@ -81,6 +81,7 @@ def lines_of(one: DayStep) -> list[str]:
     step, off = one.step, one.off
     at = [f"about {show_minutes(step.likely_min)}" if step.likely_min is not None else "", step.place]
     said = [", ".join(filter(None, at))]
+    said += [f"Why tonight: {one.why}"] if one.why else []
     said += [f"Part: {one.part}" + (f", lies in {one.lies}" if one.lies else "")] if one.part else []
     said += [f"Torque: {step.torque_wanted}   set to ……………"] if step.torque_wanted else []
     said += [f"Tools: {step.tools}"] if step.tools else []

@@ -26,7 +26,8 @@ LEAST_DAYS = 0.05
 class Gain:
     """What doing some work is good for, and what it asks. ``days`` is how much nearer the finish comes.
 
-    ``freed`` can be begun at once then, ``behind`` comes after it in all; minutes are the likely ones.
+    ``freed`` can be begun at once then, ``behind`` comes after it in all; minutes are the likely ones. ``chance``
+    is the share of simulated schedules in which it drove the finish; None when none was drawn.
     """
 
     days: float
@@ -35,11 +36,14 @@ class Gain:
     behind: int
     work_min: float
     wait_min: float
+    chance: float | None = None
 
     @property
     def reason(self) -> str:
         """Why it comes where it comes, as the end of a sentence."""
         said = [self._finish()]
+        if self.chance is not None:
+            said.append(f"drives the finish in {self.chance * 100:.0f} of 100 drawn schedules")
         if self.freed or self.behind:
             held = f", {self.behind} in all" if self.behind > self.freed else ""
             said.append(f"unblocks {counted(self.freed, 'step')} at once{held}")

@@ -14,7 +14,7 @@ from rebuild.work.photos import rows as photo_rows
 from rebuild.work.photos.rows import PhotoRow, Which, photos
 from rebuild.work.plan import rows_input as plan
 from rebuild.work.plan.rows_input import plan_input
-from rebuild.work.plan.rows_tonight import Tonight, fits_tonight
+from rebuild.work.plan.rows_tonight import Tonight, offers
 from rebuild.work.readings import rows_grid
 from rebuild.work.readings.rows_grid import GridRow
 from rebuild.work.readings.rows_grid_keys import Asked
@@ -45,6 +45,7 @@ class DayStep:
     sizes: tuple[GridRow, ...]
     off: RemovalRow | None
     photo: PhotoRow | None
+    why: str = ""
 
 
 def day_steps(
@@ -54,10 +55,13 @@ def day_steps(
     listed = {row.id: row for row in tasks(connection, machine_id, now=now)}
     chosen: list[TaskRow] = []
     left = tonight.minutes
-    for step in fits_tonight(plan_input(connection, machine_id, now), tonight):
-        if step.key in listed and (not chosen or step.points.likely <= left):
-            chosen.append(listed[step.key])
-            left -= step.points.likely
+    why: dict[int, str] = {}
+    for offer in offers(plan_input(connection, machine_id, now), tonight):
+        key = offer.node.key
+        if key in listed and (not chosen or offer.minutes <= left):
+            chosen.append(listed[key])
+            why[key] = offer.why
+            left -= offer.minutes
     ids = tuple({row.part_id for row in chosen if row.part_id is not None})
     named = {row.id: row for row in parts(connection, machine_id, ids)}
     logged = {
@@ -75,6 +79,7 @@ def day_steps(
                 tuple(one for one in sizes if one.part_id == row.part_id),
                 logged.get(row.id),
                 _photo(connection, machine_id, row),
+                why[row.id],
             )
         )
     return found

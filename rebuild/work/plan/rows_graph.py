@@ -6,6 +6,7 @@ Every page, list, date and refusal that says whether something can be started as
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from threading import Lock
 from typing import Any, NamedTuple
@@ -54,7 +55,8 @@ class Work:
     """A machine's work at a moment: what is known, and the graph laid from it.
 
     ``turns`` is when it is no longer so although nobody wrote anything: a cure ends, a wait has grown shorter.
-    ``week`` ranks it; ``planned`` keeps what the plan is worked out from once it was asked for.
+    ``week`` ranks it; ``planned`` keeps what the plan is worked out from, ``drawn`` how often each step drove the
+    finish in simulated schedules, once they were asked for.
     """
 
     facts: Facts
@@ -64,6 +66,7 @@ class Work:
     week: Week
     week_is_set: bool
     planned: list[PlanInput] = field(default_factory=list, compare=False, repr=False)
+    drawn: list[Mapping[int, float]] = field(default_factory=list, compare=False, repr=False)
 
 
 def work_graph(connection: Connection, machine_id: int, now: dt.datetime | None = None) -> Work:
