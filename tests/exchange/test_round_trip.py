@@ -31,6 +31,7 @@ from rebuild.work.lists.acts import bring_in, look_over
 from rebuild.work.machines import acts as identify
 from rebuild.work.readings import acts as measure, acts_features as spec
 from tests.conftest import Shop, demo_copy
+from tests.depth import examples
 from tests.support import read_contents, refuses
 
 #: Everything a part, feature, station and reading says, with names in place of numbers.
@@ -286,7 +287,7 @@ def _stations(store: Store, feature: int) -> list[int]:
 
 
 @settings(
-    max_examples=20,
+    max_examples=examples(8),
     deadline=None,
     suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow],
 )

@@ -31,6 +31,7 @@ from rebuild.work.steps import acts as tasks
 from rebuild.work.steps.rows import TaskRow, links, tasks as task_rows
 from rebuild.work.teardown import rows_removals as removals
 from tests.support import read_contents
+from tests.window.conftest import close_all_windows
 
 ENTER, SPACE = Qt.Key.Key_Return, Qt.Key.Key_Space
 PARTS = 40
@@ -51,9 +52,7 @@ def desk(qapp: QApplication, project: Path) -> Iterator[Desk]:
     made.open(project)
     made.choose(subassembly_id=apron)
     yield made
-    for widget in QApplication.topLevelWidgets():
-        widget.close()
-        widget.deleteLater()
+    close_all_windows()
     made.close()
     made.deleteLater()
     QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import random
 import shutil
 import sqlite3
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -48,12 +49,34 @@ def wreck(path: Path, pages: list[int]) -> None:
             file.write(noise.randbytes(PAGE))
 
 
-def fill(shop: Shop, count: int = 300) -> None:
+def fill(shop: Shop, count: int) -> None:
     for number in range(count):
         record_reading(
             shop.store, f"59.9{number:03d}", Entry(shop.journal, shop.near, Stage.AS_FOUND, shop.micrometer),
             confirmed=True,
         )  # fmt: skip
+
+
+@pytest.fixture(scope="module")
+def evening(
+    filled_template: tuple[Path, dict[str, int]], tmp_path_factory: pytest.TempPathFactory
+) -> tuple[Path, dict[str, int]]:
+    """The small project after 300 readings, made once; copy it, never open it."""
+    template, ids = filled_template
+    path = Path(shutil.copy(template, tmp_path_factory.mktemp("evening") / "filled.rebuild"))
+    made = Shop(path, **ids)
+    fill(made, 300)
+    made.close()
+    return path, ids
+
+
+@pytest.fixture
+def busy(evening: tuple[Path, dict[str, int]], tmp_path: Path) -> Iterator[Shop]:
+    """The small project after 300 readings, of this test's own."""
+    path, ids = evening
+    made = Shop(Path(shutil.copy(path, tmp_path / "filled.rebuild")), **ids)
+    yield made
+    made.close()
 
 
 def test_a_sound_file_repaired_is_the_same_with_its_history(shop: Shop, tmp_path: Path) -> None:
@@ -71,8 +94,8 @@ def test_a_sound_file_repaired_is_the_same_with_its_history(shop: Shop, tmp_path
     assert read_contents(made.path) == read_contents(shop.path)
 
 
-def test_rows_of_a_wrecked_page_come_back_from_the_journal(shop: Shop, tmp_path: Path) -> None:
-    fill(shop)
+def test_rows_of_a_wrecked_page_come_back_from_the_journal(busy: Shop, tmp_path: Path) -> None:
+    shop = busy
     shop.close()
     wanted = read_contents(shop.path)
     leaves = pages_of(shop.path, "reading")
@@ -86,8 +109,8 @@ def test_rows_of_a_wrecked_page_come_back_from_the_journal(shop: Shop, tmp_path:
     assert shop.path.read_bytes() == before
 
 
-def test_what_neither_table_nor_journal_has_comes_from_a_backup(shop: Shop, tmp_path: Path) -> None:
-    fill(shop)
+def test_what_neither_table_nor_journal_has_comes_from_a_backup(busy: Shop, tmp_path: Path) -> None:
+    shop = busy
     shop.close()
     wanted = read_contents(shop.path)
     kept = backup(shop.path)
@@ -110,8 +133,8 @@ def test_what_was_removed_since_the_backup_stays_removed(shop: Shop, tmp_path: P
     assert read_contents(made.path) == wanted
 
 
-def test_what_is_lost_is_listed(shop: Shop, tmp_path: Path) -> None:
-    fill(shop)
+def test_what_is_lost_is_listed(busy: Shop, tmp_path: Path) -> None:
+    shop = busy
     shop.close()
     wreck(shop.path, pages_of(shop.path, "reading") + pages_of(shop.path, "j_reading"))
     made = repair(shop.path, tmp_path / "new.rebuild")
@@ -159,8 +182,8 @@ def test_a_stranger_s_trigger_stays_behind(shop: Shop, tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize("hurt", ["header", "half", "quarter"])
-def test_a_lost_header_and_a_file_cut_short(shop: Shop, tmp_path: Path, hurt: str) -> None:
-    fill(shop)
+def test_a_lost_header_and_a_file_cut_short(busy: Shop, tmp_path: Path, hurt: str) -> None:
+    shop = busy
     shop.close()
     wanted = read_contents(shop.path)
     content = shop.path.read_bytes()

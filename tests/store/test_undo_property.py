@@ -351,7 +351,7 @@ def test_any_run_of_acts_can_be_undone_and_redone(filled_template: tuple[Path, d
         Shop,
         settings=settings(
             phases=[Phase.explicit, Phase.generate],
-            max_examples=examples(10),
+            max_examples=examples(6),
             stateful_step_count=40,
             deadline=None,
             suppress_health_check=[

@@ -6,13 +6,24 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import QCoreApplication, QEvent
-from PySide6.QtWidgets import QApplication, QMenu, QWidget
+from PySide6.QtCore import QCoreApplication, QEvent, Qt
+from PySide6.QtWidgets import QApplication, QFileDialog, QMenu, QWidget
 
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.memory import Memory
 from rebuild.window.shell.frame import Frame
 from tests.conftest import Shop
+
+
+def _unasked(*_given: object, **_more: object) -> object:
+    raise AssertionError("a chooser of files was opened, and the test does not say what it answers")
+
+
+@pytest.fixture(autouse=True)
+def no_chooser_waits(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A chooser of files waits for a person for ever: a test that opens one says what it answers, or fails."""
+    for name in ("getSaveFileName", "getOpenFileName", "getOpenFileNames", "getExistingDirectory"):
+        monkeypatch.setattr(QFileDialog, name, _unasked)
 
 
 @pytest.fixture
@@ -41,10 +52,12 @@ def empty_desk(qapp: QApplication) -> Iterator[Desk]:
 def close_all_windows() -> None:
     """Close every top-level window and let deferred deletes happen.
 
-    Menus and hidden bare widgets are left to their owners: a plot keeps its own and dies if they go first.
+    Menus, popups and hidden bare widgets are left to their owners: a plot or a completer keeps its own and the
+    whole run dies if they go first.
     """
     for widget in QApplication.topLevelWidgets():
-        if isinstance(widget, QMenu) or (type(widget) is QWidget and not widget.isVisible()):
+        popup = isinstance(widget, QMenu) or widget.windowType() == Qt.WindowType.Popup
+        if popup or (type(widget) is QWidget and not widget.isVisible()):
             continue
         widget.close()
         widget.deleteLater()

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QStringListModel, Qt
 from PySide6.QtWidgets import (
     QComboBox,
     QCompleter,
@@ -34,6 +34,7 @@ class StepMeansDialog(QDialog):
         self.resize(640, 360)
         self.table = PlainTable("What the step needs", ("It needs", "How it stands", "For"), self)
         self.kind, self.name, self.note = QComboBox(self), QLineEdit(self), QLineEdit(self)
+        self._known = QStringListModel(self)
         self.trouble = PlainLabel(self)
         self.trouble.setWordWrap(True)
         self._build()
@@ -66,6 +67,7 @@ class StepMeansDialog(QDialog):
         buttons.rejected.connect(self.reject)
         for field in (self.name, self.note):
             field.returnPressed.connect(self.add)
+        self._offer()
         layout = QVBoxLayout(self)
         for widget in (heading, told, self.table):
             layout.addWidget(widget)
@@ -73,15 +75,20 @@ class StepMeansDialog(QDialog):
         layout.addWidget(self.trouble)
         layout.addWidget(buttons)
 
+    def _offer(self) -> None:
+        # One completer for the dialog's life: Enter in its popup calls ``add`` from within the completer's own
+        # event filter, so a new one set there would delete the one that is still at work.
+        completer = QCompleter(self._known, self.name)
+        completer.setCaseSensitivity(Qt.CaseSensitivity.CaseInsensitive)
+        completer.setFilterMode(Qt.MatchFlag.MatchContains)
+        self.name.setCompleter(completer)
+
     def _read(self) -> None:
         with self._desk.store.read() as connection:
             rows = of_steps(connection, [self._row.id])
             known = [one.name for one in means(connection)]
         self.table.plain.fill([(one.id, (one.means.name, one.means.words, one.note)) for one in rows])
-        completer = QCompleter(known, self.name)
-        completer.setCaseSensitivity(Qt.CaseSensitivity.CaseInsensitive)
-        completer.setFilterMode(Qt.MatchFlag.MatchContains)
-        self.name.setCompleter(completer)
+        self._known.setStringList(known)
 
     def add(self) -> None:
         """Name what stands in the line."""

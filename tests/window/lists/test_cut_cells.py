@@ -16,6 +16,7 @@ from rebuild.window.lists.plain_table import PlainTable
 from rebuild.window.lists.tree_list import line, tree_list
 from rebuild.window.shell.frame import Frame
 from tests.conftest import demo_copy
+from tests.depth import DEPTH
 from tests.window.conftest import close_all_windows
 from tests.window.cut_cells import cut_cells, numbers_broken
 from tests.window.walk import every_page, every_row, every_subassembly, settle
@@ -32,7 +33,9 @@ LONG = (
 )
 
 
-@pytest.mark.parametrize("size", SIZES, ids=lambda size: f"{size.width()}x{size.height()}")
+@pytest.mark.parametrize(
+    "size", SIZES if DEPTH > 1 else SIZES[:1], ids=lambda size: f"{size.width()}x{size.height()}"
+)
 def test_no_cell_of_the_demo_is_cut(
     size: QSize, qapp: QApplication, demo_template: Path, tmp_path: Path
 ) -> None:

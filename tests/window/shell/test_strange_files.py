@@ -21,6 +21,7 @@ from rebuild.window.desk.memory import Memory
 from rebuild.window.shell.frame import Frame
 from rebuild.window.shell.start import frame_for
 from tests.conftest import Shop
+from tests.depth import DEPTH
 from tests.faults.pages import walk_pages
 from tests.store.test_unreadable import spoil
 from tests.window.conftest import close_all_windows
@@ -56,9 +57,20 @@ SPOILT = [
 ]
 
 
-@pytest.mark.parametrize("statement", SPOILT)
-def test_a_spoilt_file_starts_and_every_page_works(shop: Shop, qapp: QApplication, statement: str) -> None:
-    spoil(shop.path, statement)
+#: Those that can be bad at once without one hiding the rows of another; the whole check takes each alone.
+TOGETHER = [
+    [SPOILT[number] for number in numbers]
+    for numbers in ((1,), (2,), (0, 4, 6), (3, 8), (5, 7, 9, 12), (10,), (11,))
+]
+EACH = [[one] for one in SPOILT]
+
+
+@pytest.mark.parametrize("statements", EACH if DEPTH > 1 else TOGETHER, ids=lambda some: some[0])
+def test_a_spoilt_file_starts_and_every_page_works(
+    shop: Shop, qapp: QApplication, statements: list[str]
+) -> None:
+    for statement in statements:
+        spoil(shop.path, statement)
     walk_pages(shop.path)
 
 
