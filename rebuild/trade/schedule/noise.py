@@ -13,6 +13,7 @@ _LOUD = re.compile(
 )
 _BY_HAND = re.compile(r"\bby hand\b|\bhand[- ]?(ream|drill)", re.I)
 _QUIET = re.compile(r"\b(scrape|scraping|stone|blue|bluing|lap|measure|oil|clean)", re.I)
+_QUIET_KINDS = (TaskKind.MEASURE, TaskKind.INSPECT, TaskKind.DECIDE, TaskKind.BUY)
 _LOUD_KINDS = (TaskKind.MAKE, TaskKind.REWORK, TaskKind.COMMISSION)
 
 
@@ -24,6 +25,6 @@ def is_loud(title: str, kind: TaskKind) -> bool:
     >>> is_loud("Make the bush", TaskKind.MAKE), is_loud("Measure the bore", TaskKind.MEASURE)
     (True, False)
     """
-    if _BY_HAND.search(title):
+    if kind in _QUIET_KINDS or _BY_HAND.search(title):
         return False
     return bool(_LOUD.search(title)) or (kind in _LOUD_KINDS and not _QUIET.search(title))
