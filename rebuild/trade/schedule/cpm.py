@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from heapq import heappop, heappush
 from typing import Generic, TypeVar
 
 from rebuild.errors import BadEntry, BrokenOrder
@@ -134,6 +135,43 @@ class Network(Generic[K]):
             start[at] = begin
             finish[at] = begin + durations[at]
         return start, finish
+
+    def end_without(
+        self, finish: Sequence[float], durations: Sequence[float], gone: Iterable[int], latest: Sequence[int]
+    ) -> float:
+        """The end if the activities at some places took no time: only what this moves is timed anew.
+
+        Args:
+            finish: earliest finishes as they are (``forward``).
+            durations: in the network's order.
+            gone: places in that order.
+            latest: every place, the one that finishes last first.
+
+        >>> net = Network("ABC", [("A", "C")])
+        >>> _, finish = net.forward([2.0, 4.0, 3.0])
+        >>> net.end_without(finish, [2.0, 4.0, 3.0], [net.place["A"]], sorted(range(3), key=lambda at: -finish[at]))
+        4.0
+        """
+        free = set(gone)
+        moved: dict[int, float] = {}
+        queue = sorted(free)
+        waiting = set(queue)
+        while queue:
+            at = heappop(queue)
+            begin = 0.0
+            for one in self.before[at]:
+                ends = moved.get(one, finish[one])
+                if ends > begin:
+                    begin = ends
+            ends = begin if at in free else begin + durations[at]
+            if ends != finish[at]:
+                moved[at] = ends
+                for after in self.after[at]:
+                    if after not in waiting:
+                        waiting.add(after)
+                        heappush(queue, after)
+        still = next((finish[at] for at in latest if at not in moved), 0.0)
+        return max(still, max(moved.values(), default=0.0))
 
     def _backward(self, durations: Sequence[float], end: float) -> tuple[list[float], list[float]]:
         start = [0.0] * len(durations)

@@ -21,7 +21,6 @@ from rebuild.model.tables.steps import ConstraintParts, Links, TaskConstraints, 
 from rebuild.model.tables.teardown import RemovalParts
 from rebuild.model.tables.waiting import Clocks, Waitings
 from rebuild.trade.limits.judgement import Rule, Verdict
-from rebuild.words.gates import Gate
 from rebuild.words.log import QuestionState
 from rebuild.words.lubrication import FlowProof
 from rebuild.words.readings import Stage
@@ -258,13 +257,9 @@ _AT_THE_GATE = {
 
 
 def _gates(connection: Connection, machine_id: int) -> tuple[GateFact, ...]:
-    found: dict[tuple[int, Gate], list[power.Hold]] = {}
-    for hold in power.step_holds(connection, machine_id):
-        if hold.task_id is not None:
-            found.setdefault((hold.task_id, hold.gate), []).append(hold)
     return tuple(
-        GateFact(step, gate, len(held), held[0].text, _AT_THE_GATE[held[0].page], held[0].target)
-        for (step, gate), held in found.items()
+        GateFact(step, gate, things, first.text, _AT_THE_GATE[first.page], first.target)
+        for step, gate, things, first in power.step_gates(connection, machine_id)
     )
 
 
