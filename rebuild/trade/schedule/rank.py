@@ -187,6 +187,7 @@ class _Weighing:
     _finish: list[float] = field(init=False)
     _latest: list[int] = field(init=False)
     _on_it: frozenset[int] = field(init=False)
+    _slack: list[float] = field(init=False)
 
     def __post_init__(self) -> None:
         self.path = self.network.critical_path(self.lasting)
@@ -195,6 +196,7 @@ class _Weighing:
         self._end = max(self._finish, default=0.0)
         self._latest = sorted(range(len(self._finish)), key=self._finish.__getitem__, reverse=True)
         self._on_it = frozenset(self.path)
+        self._slack = self.network.slack(self._listed, self._finish)
 
     def gain(self, keys: Collection[int]) -> Gain:
         own = [self.by_key[key] for key in keys if key in self.by_key]
@@ -213,4 +215,6 @@ class _Weighing:
         if self._on_it.isdisjoint(keys):
             return 0.0
         gone = [self.network.place[key] for key in keys]
-        return self._end - self.network.end_without(self._finish, self._listed, gone, self._latest)
+        return self._end - self.network.end_without(
+            self._finish, self._listed, gone, self._latest, self._slack
+        )

@@ -20,4 +20,5 @@ def test_an_end_without_some_work_is_that_of_the_whole_timed_again() -> None:
         latest = sorted(range(count), key=finish.__getitem__, reverse=True)
         gone = [at for at in range(count) if chance.random() < 0.3]
         left = [0.0 if at in gone else lasting[at] for at in range(count)]
-        assert net.end_without(finish, lasting, gone, latest) == max(net.forward(left)[1])
+        slack = net.slack(lasting, finish)
+        assert net.end_without(finish, lasting, gone, latest, slack) == max(net.forward(left)[1])
