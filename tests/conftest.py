@@ -16,6 +16,7 @@ from pathlib import Path
 import pytest
 from hypothesis import settings
 
+from rebuild.store import connect
 from rebuild.store.store import Store
 from rebuild.words.decisions import Decision
 from rebuild.words.readings import FeatureKind, SpecOrigin
@@ -27,6 +28,9 @@ os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 # No deadline: the first example of a run may load a library, and CI shares its processors.
 settings.register_profile("rebuild", deadline=None)
 settings.load_profile("rebuild")
+#: How far the program's commits go. Tests in this process let the disk follow; the kills run in their own.
+SYNCHRONOUS = connect.SYNCHRONOUS
+connect.SYNCHRONOUS = "OFF"
 
 
 @dataclass(frozen=True)

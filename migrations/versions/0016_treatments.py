@@ -17,4 +17,4 @@ depends_on = None
 
 def upgrade() -> None:
     add_journaled_column("task", sa.Column("treatment", sa.String(40)))
-    add_journaled_column("part", sa.Column("finish", sa.String(), nullable=False, server_default=""))
+    add_journaled_column("part", sa.Column("finish", sa.String()))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 from rebuild.sheets import fonts
@@ -21,12 +22,21 @@ PENS: dict[Layer, tuple[float, tuple[float, ...]]] = {
 }
 
 
-def flowable(laid: Laid, width_mm: float, note: str = "") -> Any:
-    """A drawing in the flow of a page, in the middle of ``width_mm``, with its scale underneath."""
+#: Height of the title strip, and of its labels and texts [mm].
+STRIP_MM = 18.0
+_LABEL_MM, _TEXT_MM = 2.5, 2.9
+#: The cells of its upper row, and the share of the width each cell of a row takes.
+_UPPER = 3
+_ROWS = ((0.36, 0.30, 0.34), (0.14, 0.14, 0.16, 0.22, 0.34))
+
+
+def flowable(laid: Laid, width_mm: float, note: str = "", strip: Sequence[tuple[str, str]] = ()) -> Any:
+    """A drawing in the flow of a page, in the middle of ``width_mm``; underneath its title strip, or else its scale."""
     from reportlab.platypus import Flowable
 
     left, bottom, right, top = laid.bounds
-    high = top - bottom + 8.0
+    foot = STRIP_MM + 2.0 if strip else 6.0
+    high = top - bottom + foot + 2.0
 
     class Drawn(Flowable):  # type: ignore[misc]
         def wrap(self, _wide: float, _high: float) -> tuple[float, float]:
@@ -36,14 +46,51 @@ def flowable(laid: Laid, width_mm: float, note: str = "") -> Any:
             canvas = self.canv
             canvas.saveState()
             across = (width_mm - (right - left)) / 2 - left
-            canvas.translate(across * MM, (6.0 - bottom) * MM)
+            canvas.translate(across * MM, (foot - bottom) * MM)
             paint(canvas, laid)
             canvas.restoreState()
+            if strip:
+                title_strip(canvas, strip, width_mm)
+                return
             canvas.setFont(fonts.NORMAL, 8)
             caption = f"scale {scale_words(laid.scale)}" + (f"; {note}" if note else "")
             canvas.drawString(0, 2, fonts.printable(caption))
 
     return Drawn()
+
+
+def title_strip(canvas: Any, strip: Sequence[tuple[str, str]], width_mm: float) -> None:
+    """Ruled cells over the whole width: a small label, its text under it in as small a type as it needs."""
+    fonts.register()
+    canvas.setLineWidth(0.7)
+    half = STRIP_MM / 2
+    for foot, cells, shares in ((half, strip[:_UPPER], _ROWS[0]), (0.0, strip[_UPPER:], _ROWS[1])):
+        x = 0.0
+        for (label, text), share in zip(cells, shares, strict=True):
+            wide = share * width_mm
+            canvas.rect(x * MM, foot * MM, wide * MM, half * MM)
+            canvas.setFont(fonts.NORMAL, _LABEL_MM * MM)
+            canvas.drawString((x + 0.8) * MM, (foot + half - 2.6) * MM, label)
+            lines, size = _fitted(canvas, fonts.printable(text), (wide - 1.6) * MM)
+            canvas.setFont(fonts.NORMAL, size)
+            for number, line in enumerate(lines):
+                canvas.drawString((x + 0.8) * MM, (foot + half - 5.4) * MM - number * 1.05 * size, line)
+            x += wide
+
+
+def _fitted(canvas: Any, text: str, room: float) -> tuple[list[str], float]:
+    """A text in at most two lines, smaller until it fits."""
+    for size in (_TEXT_MM * MM, 0.87 * _TEXT_MM * MM):
+        lines = [""]
+        for word in text.split():
+            longer = f"{lines[-1]} {word}".strip()
+            if canvas.stringWidth(longer, fonts.NORMAL, size) <= room or not lines[-1]:
+                lines[-1] = longer
+            else:
+                lines.append(word)
+        if len(lines) <= 2 and all(canvas.stringWidth(one, fonts.NORMAL, size) <= room for one in lines):
+            break
+    return lines[:2], size
 
 
 def paint(canvas: Any, laid: Laid) -> None:

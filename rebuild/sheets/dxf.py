@@ -13,6 +13,7 @@ from rebuild.trade.drawing.ink import Arc, Drawing, Layer, Line, Point
 from rebuild.trade.drawing.laid import Laid, Placed, block, scale_words
 from rebuild.trade.drawing.lay_out import best_fit
 from rebuild.trade.drawing.measure import Measure, limit_number
+from rebuild.trade.drawing.title import SHARES, Title
 from rebuild.trade.sizes.show import DECIMALS, in_unit
 
 if TYPE_CHECKING:
@@ -37,12 +38,15 @@ PAPER_MM = (180.0, 120.0)
 STYLE = "SHEET"
 
 
-def write_dxf(drawing: Drawing, target: Path, unit: str = "mm", *, title: str = "") -> None:
+def write_dxf(
+    drawing: Drawing, target: Path, unit: str = "mm", *, title: str = "", strip: Title | None = None
+) -> None:
     """Write a drawing; the file opens in any CAD program.
 
     Args:
         unit: of the file, ``mm`` or ``in``.
         title: written under the drawing.
+        strip: what the title strip says; without one the title stands alone.
 
     Raises:
         FileTrouble: it cannot be written there.
@@ -65,6 +69,8 @@ def write_dxf(drawing: Drawing, target: Path, unit: str = "mm", *, title: str = 
     for note in drawing.notes:
         pen.note(note.at, note.lines)
     pen.title(drawing, title)
+    if strip is not None:
+        pen.strip(strip)
     try:
         document.saveas(target)
     except OSError as trouble:
@@ -200,14 +206,13 @@ class _Pen:
 
     def note(self, at: Point, lines: tuple[str, ...]) -> None:
         """Words on a leader, where the layout put them."""
-        placed = next((words for words in self._laid.words if words.lines == lines and not words.role), None)
-        if placed is None:
+        leader = next((one for one in self._laid.leaders if one.words.lines == lines), None)
+        if leader is None:
             return
         scale = self._laid.scale
-        spot = (placed.at[0] / scale, placed.at[1] / scale)
+        spot = (leader.words.at[0] / scale, leader.words.at[1] / scale)
         attributes = {"layer": Layer.NOTE.value.upper(), "style": "OpenSans"}
-        half = self._text * (len(lines) + 0.6) / 2
-        near = (spot[0], spot[1] + half if at[1] > spot[1] else spot[1] - half)
+        near = (leader.start[0] / scale, leader.start[1] / scale)
         self._space.add_leader(
             [self._at(at), self._at(near)], dimstyle=STYLE, dxfattribs={"layer": attributes["layer"]}
         )
@@ -231,6 +236,27 @@ class _Pen:
                 "insert": self._at((left, bottom - 3 * self._text)),
             },
         )
+
+    def strip(self, title: Title) -> None:
+        """The title strip under the title: ruled cells, a label and a text in each."""
+        left, bottom, right, _ = (value / self._laid.scale for value in self._laid.bounds)
+        text, layer = self._text, Layer.NOTE.value.upper()
+        wide, top = max(right - left, 60 * text), bottom - 5 * text
+        foot, x = top - 3.4 * text, left
+        for (label, words), share in zip(title.cells(self._laid.scale, self._unit), SHARES, strict=True):
+            end = x + share * wide
+            corners = [(x, top), (end, top), (end, foot), (x, foot)]
+            self._space.add_lwpolyline(
+                [self._at(one) for one in corners], close=True, dxfattribs={"layer": layer}
+            )
+            small = min(0.8 * text, 1.4 * (end - x) / max(len(words), 1))
+            for said, height, y in ((label, 0.5 * text, top - 0.9 * text), (words, small, foot + 0.6 * text)):
+                self._space.add_text(
+                    _plain(said),
+                    height=self._in(height),
+                    dxfattribs={"layer": layer, "style": "OpenSans", "insert": self._at((x + 0.3 * text, y))},
+                )
+            x = end
 
 
 def _mark_diameter(dimension: Any) -> None:

@@ -11,6 +11,7 @@ from rebuild.sheets.paper import A4, Heading, Paper, build, words
 from rebuild.sheets.table import ruled
 from rebuild.trade.drawing.laid import STYLE
 from rebuild.trade.drawing.lay_out import best_fit
+from rebuild.trade.drawing.title import Title
 from rebuild.work.making.rows_sheet_lists import SheetPage, SizeRow
 
 STALE_MARK = "STALE VALUES"
@@ -64,11 +65,13 @@ def story(page: SheetPage, on: Paper = A4) -> list[Any]:
         *_mates(page, wide),
         *_drawing(page, wide),
         *_sizes(page, wide),
+        *_details(page, wide),
     ]
     back = [
         *_data(page, wide),
         *_steps(page, wide),
         *_tools(page, wide),
+        *_fittings(page, wide),
         *_cautions(page),
     ]
     return [*front, PageBreak(), *back, *_acceptance(page, wide)]
@@ -84,6 +87,9 @@ def _warnings(page: SheetPage) -> list[Any]:
                 "strong",
             )
         )
+    if page.course.since_accepted:
+        lines = "\n".join(f"· {line}" for line in page.course.since_accepted)
+        found.append(words(f"Changed since it was accepted: look at it with its mate.\n{lines}", "strong"))
     if page.course.waits:
         found.append(words("\n".join(f"Waits: {line}." for line in page.course.waits), "strong"))
     return found
@@ -136,8 +142,17 @@ def _drawing(page: SheetPage, wide: float) -> list[Any]:
         return [words(f"No drawing: {page.drawing.trouble}", "small")] if page.drawing.trouble else []
     taken = len(page.sizes) + len(page.mates) + len(page.course.stale) + len(page.course.waits)
     room = DRAWING_MOST_MM - SIZE_HIGH_MM * max(0, taken - 4)
-    laid = best_fit(page.drawing.drawn, wide - 2, max(DRAWING_LEAST_MM, room), page.head.unit, STYLE)
-    return [drawing_pdf.flowable(laid, wide, f"sizes in {_UNITS[page.head.unit]}, high limit above low")]
+    high = max(DRAWING_LEAST_MM, room - drawing_pdf.STRIP_MM + 6.0)
+    laid = best_fit(page.drawing.drawn, wide - 2, high, page.head.unit, STYLE)
+    strip = title_of(page).cells(laid.scale, page.head.unit)
+    return [drawing_pdf.flowable(laid, wide, strip=strip)]
+
+
+def title_of(page: SheetPage) -> Title:
+    """What a sheet's drawing says of itself."""
+    head = page.head
+    date = f", {head.started_at:%Y-%m-%d}" if head.started_at else ""
+    return Title(head.part, page.blank.material, head.finish, head.quantity, f"attempt {head.attempt}{date}")
 
 
 def _sizes(page: SheetPage, wide: float) -> list[Any]:
@@ -155,6 +170,28 @@ def _sizes(page: SheetPage, wide: float) -> list[Any]:
             ]
         )
     return [ruled(rows, (0.20 * wide, 0.34 * wide, 0.17 * wide, 0.12 * wide, 0.17 * wide), boxed=(4,))]
+
+
+def _details(page: SheetPage, wide: float) -> list[Any]:
+    """Holes, flats and grooves, each with a box to tick as made."""
+    if not page.details:
+        return []
+    rows: list[list[Any]] = [["", "Detail", "where and how large", "came out"]]
+    for row in page.details:
+        came = f"{row.came_out}, outside its limits" if row.outside else row.came_out
+        rows.append(["X" if row.done_at else "", words(row.title, "strong"), words(row.words), words(came)])
+    return [ruled(rows, (8, 0.28 * wide, 0.52 * wide - 8, 0.20 * wide), boxed=(0, 3))]
+
+
+def _fittings(page: SheetPage, wide: float) -> list[Any]:
+    """What is brought to size at assembly, with room for what came out."""
+    if not page.fittings:
+        return []
+    rows = [["X" if row.done_at else "", words(row.asked), words(row.came_out)] for row in page.fittings]
+    return [
+        words("Fit at assembly", "heading"),
+        ruled(rows, (8, 0.70 * wide - 8, 0.30 * wide), head=False, boxed=(0, 2)),
+    ]
 
 
 def _made(size: SizeRow) -> str:

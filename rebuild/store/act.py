@@ -64,6 +64,7 @@ class Act(Enum):
     REFRESH_SHEET = "making sheet refreshed"
     RELEASE_SHEET = "making sheet released"
     BEGIN_MAKING = "making begun"
+    ADD_FITTING = "new fit at assembly"
     FINISH_MAKING = "making finished"
     ACCEPT_MADE = "acceptance"
     SCRAP_MADE = "scrapping"

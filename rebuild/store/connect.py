@@ -12,13 +12,34 @@ from functools import partial
 from pathlib import Path
 from typing import Any
 
-import sqlalchemy.dialects.sqlite  # noqa: F401 - else it is looked for at the first engine, after Qt
 from sqlalchemy import Engine, create_engine, event
-from sqlalchemy.pool import QueuePool, StaticPool
+from sqlalchemy.dialects import registry
+from sqlalchemy.dialects.sqlite.pysqlite import SQLiteDialect_pysqlite
+from sqlalchemy.pool import Pool, QueuePool, StaticPool
+from sqlalchemy.util import LRUCache
 
 from rebuild.store.strangers import wary
 
 BUSY_MS = 5_000
+#: How far a commit goes before it returns: to the disk itself.
+SYNCHRONOUS = "FULL"
+#: What statements compile to, once for the process: writer, readers and every file share it.
+_COMPILED: LRUCache[Any, Any] = LRUCache(2_000)
+
+
+class Dialect(SQLiteDialect_pysqlite):
+    """SQLite's own; all of this kind are equal, so that what one engine compiled serves the others."""
+
+    supports_statement_cache = True
+
+    def __eq__(self, other: object) -> bool:
+        return type(other) is type(self)
+
+    def __hash__(self) -> int:
+        return hash(type(self))
+
+
+registry.register("sqlite.rebuild", __name__, "Dialect")
 
 
 def writer_engine(path: Path, begins: Callable[[sqlite3.Connection], None] | None = None) -> Engine:
@@ -26,7 +47,7 @@ def writer_engine(path: Path, begins: Callable[[sqlite3.Connection], None] | Non
 
     ``begins`` hears before each transaction takes the file's lock.
     """
-    engine = create_engine("sqlite://", creator=partial(_connect, path), poolclass=StaticPool)
+    engine = _engine(path, StaticPool)
 
     @event.listens_for(engine, "connect")
     def prepare(raw: sqlite3.Connection, _record: Any) -> None:
@@ -34,7 +55,7 @@ def writer_engine(path: Path, begins: Callable[[sqlite3.Connection], None] | Non
         raw.execute(f"PRAGMA busy_timeout = {BUSY_MS}")
         raw.execute("PRAGMA journal_mode = WAL")
         raw.execute("PRAGMA wal_autocheckpoint = 0")  # the store moves the log into the file: ``same_file``
-        raw.execute("PRAGMA synchronous = FULL")
+        raw.execute(f"PRAGMA synchronous = {SYNCHRONOUS}")
         raw.execute("PRAGMA foreign_keys = ON")
         raw.execute("PRAGMA temp_store = MEMORY")
 
@@ -49,7 +70,7 @@ def writer_engine(path: Path, begins: Callable[[sqlite3.Connection], None] | Non
 
 def reader_engine(path: Path, begun: Callable[[sqlite3.Connection], None] | None = None) -> Engine:
     """Connections that can only read; ``begun`` hears of each new one while it may still make TEMP tables."""
-    engine = create_engine("sqlite://", creator=partial(_connect, path), poolclass=QueuePool, pool_size=2)
+    engine = _engine(path, QueuePool, pool_size=2)
 
     @event.listens_for(engine, "connect")
     def prepare(raw: sqlite3.Connection, _record: Any) -> None:
@@ -71,6 +92,16 @@ def read_only(path: Path, more: str = "") -> sqlite3.Connection:
     raw = sqlite3.connect(f"{_uri(path)}?mode=ro{more}", uri=True, isolation_level=None)
     wary(raw)
     return raw
+
+
+def _engine(path: Path, pool: type[Pool], **more: Any) -> Engine:
+    return create_engine(
+        "sqlite+rebuild://",
+        creator=partial(_connect, path),
+        poolclass=pool,
+        execution_options={"compiled_cache": _COMPILED},
+        **more,
+    )
 
 
 def _connect(path: Path) -> sqlite3.Connection:

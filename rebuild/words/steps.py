@@ -23,6 +23,8 @@ class TaskKind(StrEnum):
     ALIGN = "align"
     LUBRICATE = "lubricate"
     COMMISSION = "commission"
+    STONE = "stone"
+    TRIAL_FIT = "trial fit"
     OTHER = "other"
 
 

@@ -15,7 +15,15 @@ class SurveyMethod(StrEnum):
     LASER = "laser, heights"
     ACROSS = "level across the ways"
     PLATE = "plate by eight lines"
+    LEADSCREW = "leadscrew against a length standard"
+    DIAL = "dial against an indicator"
 
 
 #: Methods whose readings are slopes over a step.
 BY_STEPS = (SurveyMethod.LEVEL, SurveyMethod.AUTOCOLLIMATOR, SurveyMethod.ACROSS, SurveyMethod.PLATE)
+
+#: Methods whose readings are errors over a length, judged as they are and not against a line laid through them.
+AS_ERRORS = (SurveyMethod.LEADSCREW, SurveyMethod.DIAL)
+
+#: Methods whose readings stand for the step between two stations: n of them give n + 1 stations.
+BETWEEN_STATIONS = (SurveyMethod.LEVEL, SurveyMethod.AUTOCOLLIMATOR, SurveyMethod.PLATE)

@@ -17,13 +17,14 @@ from rebuild.work.photos import rows as photos
 from rebuild.work.readings import rows_grid as grid
 from rebuild.work.records.rows_settings import verdict_rule
 from rebuild.work.surveys import rows as survey
-from rebuild.work.surveys.rows import SurveyResult
+from rebuild.work.surveys.data import SurveyResult
+from rebuild.work.surveys.worked import work_out
 
 
 def results(store: Store) -> dict[str, SurveyResult]:
     with store.read() as connection:
         return {
-            row.name: survey.work_out(survey.survey_data(connection, row.id), Reference.ENDS)
+            row.name: work_out(survey.survey_data(connection, row.id), Reference.ENDS)
             for machine in tree.machines(connection)
             for row in survey.surveys(connection, machine.id)
         }

@@ -79,6 +79,13 @@ def _before_0016(raw: sqlite3.Connection) -> None:
     without(raw, "part", ["finish"])
 
 
+def _before_0019(raw: sqlite3.Connection) -> None:
+    for table in ("making_detail", "fitting"):
+        raw.executescript(
+            f"DROP TABLE {table}; DROP TABLE j_{table}; DELETE FROM change WHERE tbl = '{table}';"
+        )
+
+
 #: What each migration brought, taken back.
 TAKE_BACK = {
     "0009": _before_0009,
@@ -88,6 +95,7 @@ TAKE_BACK = {
     "0013": _before_0013,
     "0015": _before_0015,
     "0016": _before_0016,
+    "0019": _before_0019,
 }
 
 

@@ -13,9 +13,11 @@ from rebuild.errors import BadEntry, FileTrouble, NotThere
 from rebuild.model.records.features import Feature
 from rebuild.model.records.machines import Machine
 from rebuild.model.records.parts import Part
+from rebuild.store import connect
 from rebuild.store.act import Act
 from rebuild.store.changed import Changed, net
 from rebuild.store.store import Store
+from tests.conftest import SYNCHRONOUS
 
 
 def journal(store: Store) -> list[tuple[object, ...]]:
@@ -204,7 +206,10 @@ def test_a_freed_id_is_never_used_again(store: Store) -> None:
     assert add_machine(store, "second") == first + 1
 
 
-def test_an_act_is_on_disk_when_it_ends(store: Store, project: Path) -> None:
+def test_an_act_is_on_disk_when_it_ends(project: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    assert SYNCHRONOUS == "FULL"
+    monkeypatch.setattr(connect, "SYNCHRONOUS", SYNCHRONOUS)
+    store = Store.open(project)
     add_machine(store, "shaper")
     other = sqlite3.connect(project)
     assert other.execute("SELECT name FROM machine").fetchall() == [("shaper",)]
@@ -213,6 +218,7 @@ def test_an_act_is_on_disk_when_it_ends(store: Store, project: Path) -> None:
     with store._writer.connect() as connection:
         assert connection.exec_driver_sql("PRAGMA synchronous").scalar() == 2
         assert connection.exec_driver_sql("PRAGMA foreign_keys").scalar() == 1
+    store.close()
 
 
 def test_net_folds_a_row_to_what_became_of_it() -> None:

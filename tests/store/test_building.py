@@ -2,11 +2,25 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from pathlib import Path
+
 import pytest
 
 from rebuild.errors import BadEntry
+from rebuild.store import connect
 from rebuild.store.store import Store
 from rebuild.work.machines import acts as identify
+from tests.conftest import SYNCHRONOUS
+
+
+@pytest.fixture
+def patient(project: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Store]:
+    """An empty project that waits for the disk, as the program does."""
+    monkeypatch.setattr(connect, "SYNCHRONOUS", SYNCHRONOUS)
+    opened = Store.open(project)
+    yield opened
+    opened.close()
 
 
 def synchronous(store: Store) -> int:
@@ -18,7 +32,8 @@ def synchronous(store: Store) -> int:
         raw.close()
 
 
-def test_the_disk_is_waited_for_again_afterwards(store: Store) -> None:
+def test_the_disk_is_waited_for_again_afterwards(patient: Store) -> None:
+    store = patient
     with store.built_whole():
         assert synchronous(store) == 0
         identify.add_machine(store, "Lathe")
@@ -26,7 +41,8 @@ def test_the_disk_is_waited_for_again_afterwards(store: Store) -> None:
     assert store.path.with_name(store.path.name + "-wal").stat().st_size == 0
 
 
-def test_also_after_trouble(store: Store) -> None:
+def test_also_after_trouble(patient: Store) -> None:
+    store = patient
     with pytest.raises(BadEntry), store.built_whole():
         identify.add_machine(store, "")
     assert synchronous(store) == 2

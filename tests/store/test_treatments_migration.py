@@ -42,5 +42,5 @@ def test_a_filled_file_is_brought_to_0016(shop: Shop) -> None:
     store.undo()
     store.undo()
     with store.read() as connection:
-        assert tuple(connection.execute(asked, {"t": shop.strip, "p": shop.cap}).one()) == (None, "")
+        assert tuple(connection.execute(asked, {"t": shop.strip, "p": shop.cap}).one()) == (None, None)
     store.close()

@@ -74,6 +74,8 @@ def _bed(built: Built, lathe: Ids) -> None:
     across = {
         "unit": "mm/m",
         "step": "300",
+        "height": "165",
+        "allowed": "0.04 mm",
         "part_id": level["part_id"],
         "instrument_id": level["instrument_id"],
     }

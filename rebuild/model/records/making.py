@@ -3,7 +3,13 @@
 from __future__ import annotations
 
 from rebuild.model.records.record import Record
-from rebuild.model.tables.making import MakingDimensions, MakingSheets, MakingSteps, MakingTools
+from rebuild.model.tables.making import (
+    MakingDetails,
+    MakingDimensions,
+    MakingSheets,
+    MakingSteps,
+    MakingTools,
+)
 
 
 class MakingSheet(Record, MakingSheets):
@@ -20,3 +26,7 @@ class MakingStep(Record, MakingSteps):
 
 class MakingTool(Record, MakingTools):
     """One row of ``MakingTools``."""
+
+
+class MakingDetail(Record, MakingDetails):
+    """One row of ``MakingDetails``."""

@@ -18,6 +18,7 @@ from rebuild.model.cells import (
     points_at,
 )
 from rebuild.words.making import LimitsFrom, MakingProgress, PartShape
+from rebuild.words.making_details import DetailKind
 
 
 class MakingSheets(Journaled, name="making_sheet"):
@@ -126,4 +127,28 @@ class MakingTools(Journaled, name="making_tool"):
     what: Cell[str] = as_text()
     why: Cell[str] = as_text("")
     in_hand: Cell[bool] = as_yes(False)
+    position: Cell[int] = as_count(0)
+
+
+class MakingDetails(Journaled, name="making_detail"):
+    """A hole, flat, keyway, groove, angle or teeth on the part; sizes are texts as typed, in the sheet's unit.
+
+    ``place`` is from the left end along the axis, ``around_deg`` the angle round it; ``came_out`` what it was made to.
+    """
+
+    indexes = (("ix_making_detail_sheet_position", "sheet_id", "position"),)
+
+    sheet_id: Cell[int] = goes_with("making_sheet")
+    kind: Cell[DetailKind] = one_of(DetailKind)
+    name: Cell[str] = as_text()
+    place: Cell[str] = as_text("")
+    size: Cell[str] = as_text("")
+    depth: Cell[str] = as_text("")
+    long: Cell[str] = as_text("")
+    circle: Cell[str] = as_text("")
+    came_out: Cell[str] = as_text("")
+    note: Cell[str] = as_text("")
+    around_deg: Cell[float] = as_number(0.0)
+    count: Cell[int] = as_count(1)
+    done_at: Cell[dt.datetime | None] = maybe(as_moment())
     position: Cell[int] = as_count(0)

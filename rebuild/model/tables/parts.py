@@ -69,4 +69,4 @@ class Parts(Journaled, name="part"):
     decision_cost: Cell[float | None] = maybe(as_number())
     decision_work_min: Cell[float | None] = maybe(as_number())
     decision_wait_days: Cell[float | None] = maybe(as_number())
-    finish: Cell[str] = as_text("")
+    finish: Cell[str | None] = maybe(as_text())

@@ -12,9 +12,10 @@ from typing import TYPE_CHECKING
 from rebuild.sheets.paper import A4, Heading, Paper, build, words
 from rebuild.sheets.table import ruled
 from rebuild.trade.geometry.flatness import line_words
-from rebuild.words.surveys import BY_STEPS
+from rebuild.words.surveys import BETWEEN_STATIONS
 from rebuild.work.machines.rows_tree import machines
-from rebuild.work.surveys.rows import SurveyData, survey_data
+from rebuild.work.surveys.data import SurveyData
+from rebuild.work.surveys.rows import survey_data
 
 if TYPE_CHECKING:
     from rebuild.store.store import Store
@@ -53,7 +54,7 @@ def write_survey_sheet(
     columns, rows = columns_of(data), places_of(data, before)
     for first in range(0, len(columns), ACROSS):
         names = columns[first : first + ACROSS]
-        word = "step" if data.method in BY_STEPS else "station"
+        word = "step" if data.method in BETWEEN_STATIONS else "station"
         lines = [(f"{word} {number}", *("" for _ in names)) for number in range(1, rows + 1)]
         width = (on.inside_mm - 22.0) / max(len(names), 4)
         boxed = tuple(range(1, len(names) + 1))

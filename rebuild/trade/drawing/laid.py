@@ -47,6 +47,15 @@ class Words:
 
 
 @dataclass(frozen=True, slots=True)
+class Leader:
+    """A note's line on paper: its words, where it leaves them, and what it points at."""
+
+    words: Words
+    start: Point
+    at: Point
+
+
+@dataclass(frozen=True, slots=True)
 class Placed:
     """A dimension's line on paper: the two points measured, and its line's place (x when upright, else y)."""
 
@@ -65,6 +74,7 @@ class Laid:
     heads: list[tuple[Point, Point, Point]] = field(default_factory=list)
     words: list[Words] = field(default_factory=list)
     placed: list[Placed] = field(default_factory=list)
+    leaders: list[Leader] = field(default_factory=list)
 
     @property
     def bounds(self) -> tuple[float, float, float, float]:

@@ -7,9 +7,10 @@ from __future__ import annotations
 
 import math
 
+from rebuild.trade.drawing.hang import Asked, hang
 from rebuild.trade.drawing.hatch import hatch_lines
 from rebuild.trade.drawing.ink import Dimension, Drawing, Layer, Note, Point, Side
-from rebuild.trade.drawing.laid import STYLE, Laid, Placed, Run, Style, Words, height_of, width_of
+from rebuild.trade.drawing.laid import STYLE, Laid, Leader, Placed, Run, Style, Words, height_of, width_of
 
 SCALES = (10.0, 5.0, 4.0, 3.0, 2.0, 1.5, 1.0, 0.75, 0.5, 0.4, 0.25, 0.2, 0.1, 0.05, 0.02, 0.01)
 
@@ -82,12 +83,8 @@ def lay_out(drawing: Drawing, scale: float, unit: str, style: Style = STYLE) -> 
             _upright(laid, group, edge if own is None else own * scale, unit)
     for side, edge in ((Side.TOP, top), (Side.BOTTOM, bottom)):
         level = [d for d in drawing.dimensions if not d.upright and d.side is side]
-        edge = _level(laid, level, edge, unit)
-        hung: list[Dimension | Note] = [
-            d for d in drawing.dimensions if d.inline_x is not None and d.side is side
-        ]
-        hung += [note for note in drawing.notes if note.side is side]
-        _hang(laid, hung, edge, unit, 1 if side is Side.TOP else -1)
+        edge = _hang(laid, drawing, side, edge, unit)
+        _level(laid, level, edge, unit)
     return laid
 
 
@@ -180,41 +177,52 @@ def _clash(span: tuple[float, float], taken: list[tuple[float, float]]) -> bool:
     return any(span[0] < other[1] and other[0] < span[1] for other in taken)
 
 
-def _hang(laid: Laid, hung: list[Dimension | Note], edge: float, unit: str, outward: int) -> None:
-    """Words hung above or below the view, left to right, in as few rows as they allow."""
-    style = laid.style
-    rows: list[list[tuple[float, float]]] = []
-    blocks = []
-    for one in sorted(hung, key=_hung_x):
-        lines = one.measure.lines(unit, diameter=one.diameter) if isinstance(one, Dimension) else one.lines
-        x = _hung_x(one) * laid.scale
-        spare = width_of(lines, style) / 2 + style.gap
-        row = next(
-            (n for n, taken in enumerate(rows) if not _clash((x - spare, x + spare), taken)), len(rows)
-        )
-        if row == len(rows):
-            rows.append([])
-        rows[row].append((x - spare, x + spare))
-        blocks.append((row, one, lines, x))
-    heights = [
-        max(height_of(lines, style) for n, _, lines, _ in blocks if n == row) for row in range(len(rows))
+def _hang(laid: Laid, drawing: Drawing, side: Side, edge: float, unit: str) -> float:
+    """Words hung above or below the view; the new edge.
+
+    They stand next to the view, before any length: every line among them is upright, so no leader meets a dimension.
+    """
+    asked: list[Dimension | Note] = [
+        d for d in drawing.dimensions if d.inline_x is not None and d.side is side
     ]
-    for row, one, lines, x in blocks:
-        near = edge + outward * (2 * style.tier + sum(heights[:row]) + row * 1.2 * style.tier)
-        centre = (x, near + outward * heights[row] / 2)
-        laid.words.append(Words(lines, centre, "centre", one.role if isinstance(one, Dimension) else ""))
-        if isinstance(one, Dimension):
-            _through(laid, one, near)
-            laid.placed.append(Placed(one, x, centre))
+    asked += [note for note in drawing.notes if note.side is side]
+    if not asked:
+        return edge
+    outward = 1 if side is Side.TOP else -1
+    level = [d for d in drawing.dimensions if not d.upright and d.side is side]
+    passing = [point[0] * laid.scale for d in level for point in (d.a, d.b)]
+    placed = hang([_hung(one, laid, unit) for one in asked], passing, laid.style)
+    heights = [
+        max(height_of(one.lines, laid.style) for one in placed if one.row == row)
+        for row in range(1 + max(one.row for one in placed))
+    ]
+    for number, one in enumerate(placed):
+        near = edge + outward * (
+            2 * laid.style.tier + sum(heights[: one.row]) + one.row * 1.2 * laid.style.tier
+        )
+        spot = (one.words_x, near + outward * heights[one.row] / 2)
+        what = asked[number]
+        words = Words(one.lines, spot, one.anchor, what.role if isinstance(what, Dimension) else "")
+        laid.words.append(words)
+        if isinstance(what, Dimension):
+            _through(laid, what, near)
+            laid.placed.append(Placed(what, one.x, spot))
         else:
-            _leader(laid, (x, near), _at(one.at, laid.scale))
+            _leader(laid, Leader(words, (one.start_x, near), _at(what.at, laid.scale)))
+    return edge + outward * (2 * laid.style.tier + sum(heights) + 1.2 * laid.style.tier * (len(heights) - 1))
 
 
-def _hung_x(one: Dimension | Note) -> float:
+def _hung(one: Dimension | Note, laid: Laid, unit: str) -> Asked:
     if isinstance(one, Note):
-        return one.at[0]
+        return Asked(one.at[0] * laid.scale, one.lines)
     assert one.inline_x is not None
-    return one.inline_x
+    return Asked(one.inline_x * laid.scale, one.measure.lines(unit, diameter=one.diameter))
+
+
+def _leader(laid: Laid, leader: Leader) -> None:
+    laid.leaders.append(leader)
+    laid.runs.append(Run(Layer.NOTE, (leader.start, leader.at)))
+    _head(laid, leader.at, leader.start)
 
 
 def _through(laid: Laid, dimension: Dimension, to: float) -> None:
@@ -224,11 +232,6 @@ def _through(laid: Laid, dimension: Dimension, to: float) -> None:
     ends = (low, to) if to > high else (to, high)
     laid.runs.append(Run(Layer.DIMENSION, ((x, ends[0]), (x, ends[1]))))
     _heads(laid, (x, low), (x, high))
-
-
-def _leader(laid: Laid, start: Point, to: Point) -> None:
-    laid.runs.append(Run(Layer.NOTE, (start, to)))
-    _head(laid, to, start)
 
 
 def _extension(laid: Laid, a: Point, b: Point) -> None:

@@ -119,7 +119,7 @@ def ring(given: Given, unit: str, *, word: str, thickness: str) -> Drawing:
 
 
 def gear_blank(given: Given, unit: str) -> Drawing:
-    """The blank of a gear with its pitch circle and root as thin lines; a hub, if any, on the right.
+    """A gear in section: its teeth left uncut down to the root, the pitch line a chain line (ISO 2203, from memory).
 
     Raises:
         BadEntry: a size is missing, or the wall is impossible.
@@ -135,16 +135,19 @@ def gear_blank(given: Given, unit: str) -> Drawing:
     refuse_thin_wall((hub or outside).at_mm, bore.at_mm, bore.name, unit)
     draft = Draft("Gear blank")
     end = face.at_mm + (hub_long if hub is not None else 0.0)
-    outer = cylinder(0, face.at_mm, outside.at_mm)
+    root, pitch = given.maybe("root diameter"), given.maybe("pitch diameter")
+    cut = root or outside
+    outer = cylinder(0, face.at_mm, cut.at_mm)
     if hub is not None and hub_long:
         outer += cylinder(face.at_mm, end, hub.at_mm)
     section(draft, outer, cylinder(0, end, bore.at_mm))
     axis(draft, 0, end)
-    for role, layer in (("pitch diameter", Layer.CENTRE), ("root diameter", Layer.THREAD)):
-        circle = given.maybe(role)
-        if circle is not None:
-            for y in (-circle.at_mm / 2, circle.at_mm / 2):
-                draft.line(layer, (0, y), (face.at_mm, y))
+    for sign in (1, -1):
+        if root is not None:
+            _teeth(draft, face.at_mm, sign * root.at_mm / 2, sign * outside.at_mm / 2)
+        if pitch is not None:
+            y = sign * pitch.at_mm / 2
+            draft.line(Layer.CENTRE, (0, y), (face.at_mm, y))
     draft.across("outside diameter", outside, 0, Side.LEFT)
     draft.across("bore", bore, end, Side.RIGHT)
     draft.along("face width", face, 0, face.at_mm, -outside.at_mm / 2)
@@ -152,3 +155,8 @@ def gear_blank(given: Given, unit: str) -> Drawing:
         draft.across("hub diameter", hub, end, Side.RIGHT)
         draft.along("hub length", given.need("hub length"), face.at_mm, end, hub.at_mm / 2, Side.TOP)
     return draft.close()
+
+
+def _teeth(draft: Draft, face: float, root: float, tip: float) -> None:
+    """Teeth in section: their outline alone, for a tooth is never shown cut."""
+    draft.run(Layer.OUTLINE, [(0, root), (0, tip), (face, tip), (face, root)])

@@ -31,6 +31,7 @@ MODULES = (
     "drives",
     "lubricants",
     "geometry",
+    "alignment",
     "slides",
     "dividing",
     "shop",

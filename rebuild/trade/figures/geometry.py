@@ -6,6 +6,7 @@ from rebuild.trade.figures.inputs import choice, figured, length, number, text
 from rebuild.trade.geometry.contact import contact
 from rebuild.trade.geometry.lost_motion import split
 from rebuild.trade.geometry.roundness import from_v_block
+from rebuild.trade.geometry.slope_entry import parse_division
 from rebuild.trade.geometry.squareness import by_reversal
 from rebuild.trade.geometry.steps import SlopeUnit, heights_of, slope_um_per_m
 from rebuild.trade.geometry.straightness import Reference, straightness
@@ -39,7 +40,8 @@ def _numbers(entries: Entries, name: str, label: str) -> list[float]:
 
 def _straightness(entries: Entries) -> Figured:
     unit = SlopeUnit(entries.choice("unit"))
-    division = entries.number("division") if entries.given("division") else None
+    typed = entries.text("division") if entries.given("division") else ""
+    division = parse_division(typed, "One division", decimal_comma=entries.comma) if typed else None
     slopes = [slope_um_per_m(value, unit, division) for value in _numbers(entries, "readings", "Reading")]
     heights = heights_of(slopes, entries.mm("step"))
     worked = straightness(heights.value, Reference(entries.choice("against")))
@@ -114,7 +116,7 @@ FIGURES: tuple[Figure, ...] = (
                 note="numbers with spaces between",
             ),
             choice("unit", "Unit", ("mm/m", *(unit for unit in _UNITS if unit != "mm/m"))),
-            number("division", "One division [µm/m]", unit="µm/m", note="only for divisions", above=0),
+            text("division", "One division", note="only for divisions, as 0.02 mm/m", required=False),
             length("step", "Step (bridge length)", "200 mm"),
             choice("against", "Against", tuple(reference.value for reference in Reference)),
         ),

@@ -208,6 +208,8 @@ _EXAMPLES = {
     FieldKind.MOMENT: "year-month-day",
     FieldKind.CELSIUS: "in C or F",
     FieldKind.MINUTES: "in min, h or d",
+    FieldKind.SPEC: "a size or its limits, as 6 H7 or 12 ±0.1",
+    FieldKind.SLOPE: "0.02 mm/m, or 20 in µm/m",
     FieldKind.HOURS: "in h; or 90 min, 1:30",
     FieldKind.TORQUE: "in N·m, lb-ft or lb-in",
     FieldKind.TORQUE_BAND: "in N·m, lb-ft or lb-in; or 40-45 lb-ft",

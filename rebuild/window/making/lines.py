@@ -94,6 +94,9 @@ def _in_hand(page: SheetPage) -> str:
 def warnings(page: SheetPage) -> str:
     """What must be known before cutting, one sentence a line."""
     lines = []
+    if page.course.since_accepted:
+        changed = "; ".join(page.course.since_accepted)
+        lines.append(f"Changed since it was accepted, look at it with its mate: {changed}.")
     if page.course.stale:
         lines.append("Stale, refresh before cutting: " + "; ".join(page.course.stale) + ".")
     lines += [f"Waits: {line}." for line in page.course.waits]

@@ -10,7 +10,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QFileDialog, QWidget
 
 from rebuild.sheets.dxf import write_dxf
-from rebuild.sheets.making_sheet import write_making_sheet
+from rebuild.sheets.making_sheet import title_of, write_making_sheet
 from rebuild.sheets.paper import paper
 from rebuild.sheets.part_story import write_part_story
 from rebuild.window.desk.desk import Desk, Say
@@ -50,7 +50,7 @@ def write_drawing(desk: Desk, page: SheetPage, target: Path) -> None:
     done = f"Drawing written to {target.name}, true size in {page.head.unit}."
 
     def write() -> bool:
-        write_dxf(drawing, target, page.head.unit, title=title)
+        write_dxf(drawing, target, page.head.unit, title=title, strip=title_of(page))
         return True
 
     desk.attempt(write, done)

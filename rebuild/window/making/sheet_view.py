@@ -10,6 +10,7 @@ from rebuild.window.entry.line import EntryLine
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.layout.views import Views
 from rebuild.window.lists.plain_table import PlainTable
+from rebuild.window.making.details_pane import DetailsPane, FittingsPane
 from rebuild.window.making.drawing_view import PartDrawing
 from rebuild.window.making.head import SheetHead
 from rebuild.window.making.lines import (
@@ -47,6 +48,8 @@ class SheetView(QWidget):
         self.mates = PlainTable("Mates", MATE_COLUMNS, self)
         self.steps = StepsPane(desk, self)
         self.tools = ToolsPane(desk, self)
+        self.details = DetailsPane(desk, self)
+        self.fittings = FittingsPane(desk, self)
         self.data = PlainTable("Blank, thread, taper, gear and key", DATA_COLUMNS, self)
         self.what = TextsPane(desk, WHAT, parent=self)
         self.after = TextsPane(desk, AFTER, parent=self)
@@ -65,6 +68,8 @@ class SheetView(QWidget):
                 ("Cautions", _scrolled(self.cautions)),
                 ("After", self.after),
                 ("Story", self.story),
+                ("Holes and flats", self.details),
+                ("At assembly", self.fittings),
             ],
             self,
         )
@@ -118,14 +123,15 @@ class SheetView(QWidget):
         self.head.show_page(page)
         self.sizes.show_page(page)
         self.steps.show_page(page)
-        self.tools.show_page(page)
+        for pane in (self.tools, self.details, self.fittings):
+            pane.show_page(page)
         if self._place not in places:
             self._place = None
         self.entry.setVisible(measured)
         if page is None:
             self.drawing.show_drawing(None)
-            for pane in (self.what, self.after):
-                pane.show_sheet(None)
+            for texts in (self.what, self.after):
+                texts.show_sheet(None)
             self.story.show_part(None)
             return
         self.drawing.show_drawing(

@@ -33,7 +33,7 @@ _STEP_FIELDS = ("what", "machine", "hold", "tool", "speed", "feed", "leave", "me
 _TOOL_FIELDS = ("what", "why", "in_hand")
 
 
-class _RowsPane(QWidget):
+class RowsPane(QWidget):
     """A table with the chosen row's form beside it, a line to add with, and buttons."""
 
     def __init__(
@@ -125,7 +125,7 @@ class _RowsPane(QWidget):
         raise NotImplementedError
 
 
-class StepsPane(_RowsPane):
+class StepsPane(RowsPane):
     """The steps, in order."""
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
@@ -154,7 +154,7 @@ class StepsPane(_RowsPane):
         tick_step(self._desk.store, key, done=not done)
 
 
-class ToolsPane(_RowsPane):
+class ToolsPane(RowsPane):
     """The tools to have before starting."""
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:

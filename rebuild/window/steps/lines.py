@@ -59,6 +59,7 @@ def _about(row: TaskRow, told: Told) -> str:
     words += row.clocks
     if told.attempts:
         words.append(f"attempt {len(told.attempts) + 1}")
+    words += told.at_refit
     if row.settled:
         words.append(f"{row.settled}: holds nothing any more, tick it off")
     if row.waits_for:
@@ -97,5 +98,6 @@ def _tip(row: TaskRow, told: Told) -> str:
     parts += [f"Waits for: {title}" for _, title in row.waits_for]
     parts += [f"Earlier {words}" for words in told.attempts]
     parts += told.gone_on
+    parts += told.at_refit
     parts += [f"{caution(topic).title}: {caution(topic).text}" for topic in row.cautions]
     return "\n".join(parts)

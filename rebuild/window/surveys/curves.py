@@ -1,40 +1,20 @@
-"""Plots of a survey: residuals of each line over its length, before beside after, with their uncertainty."""
+"""Plots of a survey: each line over its stations, before beside after, with uncertainty and what is allowed."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QColor, QPainter, QPen
+from PySide6.QtGui import QPainter, QPen, QPolygonF
 from PySide6.QtWidgets import QWidget
 
-from rebuild.trade.geometry.flatness import line_words
-from rebuild.trade.sizes.show import in_unit
 from rebuild.trade.sizes.ticks import tick_words, ticks
-from rebuild.window.ink import theme
 from rebuild.window.ink.picture import Picture
 from rebuild.window.ink.plot import Plot, mark, stroke
 from rebuild.window.ink.strokes import pen
-from rebuild.work.surveys.rows import LineResult, SurveyResult
+from rebuild.window.surveys.curve_sets import Curve, CurveSet, Shown, curve_set
+from rebuild.work.surveys.data import SurveyResult
 
 _SAMPLE = 26.0
 _SIDE = 14.0
-
-
-@dataclass(frozen=True, slots=True)
-class Curve:
-    """One line in the units shown; ``bars`` are half lengths (k = 2), ``at`` tells its stroke and mark."""
-
-    name: str
-    at: int
-    values: tuple[tuple[float, float], ...]
-    bars: tuple[float, ...] = ()
-    faint: bool = False
-
-    @property
-    def colour(self) -> QColor:
-        """Ink; what it is compared with is faint."""
-        return theme.ink().faint if self.faint else theme.ink().ink
 
 
 class Curves(Picture):
@@ -42,16 +22,18 @@ class Curves(Picture):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__("Plot of the survey", QSize(600, 480), QSize(240, 160), parent)
-        self._units = ("µm", "mm")
-        self.shown: tuple[Curve, ...] = ()
+        self.set = CurveSet()
 
-    def show_results(self, now: SurveyResult | None, before: SurveyResult | None, unit: str) -> None:
+    @property
+    def shown(self) -> tuple[Curve, ...]:
+        """The curves drawn."""
+        return self.set.curves
+
+    def show_results(
+        self, now: SurveyResult | None, before: SurveyResult | None, unit: str, shown: Shown = Shown.DEVIATION
+    ) -> None:
         """Draw a result, and the one it is compared with; without one an empty sheet."""
-        self._units = ("µm", "mm") if unit == "mm" else ("thou", "in")
-        self.shown = (
-            *_curves(before, self._units, " before", faint=True),
-            *_curves(now, self._units, "", faint=False),
-        )
+        self.set = curve_set(now, before, shown, unit)
         self.setAccessibleDescription(", ".join(curve.name for curve in self.shown))
         self.update()
 
@@ -61,63 +43,96 @@ class Curves(Picture):
     def draw(self, painter: QPainter) -> None:
         rect, line = QRectF(self.rect()), painter.fontMetrics().lineSpacing()
         rows = _legend_rows(painter, self.shown, rect.width() - 2 * _SIDE)
-        across, up = _ticks_of(self.shown)
+        up = _levels(self.set)
         wide = max(painter.fontMetrics().horizontalAdvance(tick_words(value, up)) for value in up)
         above = (len(rows) + 1.6) * line + 4
         field = rect.adjusted(wide + _SIDE, above, -_SIDE, -2.6 * line)
-        plot = Plot(painter, field, (across[0], across[-1]), (up[0], up[-1]))
+        stations = self.set.stations
+        plot = Plot(painter, field, (stations[0], stations[-1]), (up[0], up[-1]))
+        _band(plot, self.set)
         plot.levels([(value, tick_words(value, up)) for value in up])
-        feet = [(value, tick_words(value, across)) for value in across]
+        feet = [(value, f"{round(value, 2):g}") for value in stations]
         plot.uprights(feet)
         plot.foot(feet)
-        _axis_words(plot, self._units, line)
+        _zero(plot)
+        _axis_words(plot, self.set, line)
+        if self.set.metal:
+            for curve in self.shown:
+                _metal(plot, curve)
         for curve in self.shown:
             _bars(plot, curve)
         for curve in self.shown:
             plot.curve(plot.points(curve.values), curve.at, curve.colour)
+        _band_words(plot, self.set)
         _legend(plot, rows, line)
 
 
-def _curves(
-    result: SurveyResult | None, units: tuple[str, str], tail: str, *, faint: bool
-) -> tuple[Curve, ...]:
-    """The lines of a result that could be worked out, each keeping its place among all."""
-    lines = enumerate(result.lines if result is not None else ())
-    return tuple(_curve(line, at, units, tail, faint=faint) for at, line in lines if line.heights is not None)
-
-
-def _curve(line: LineResult, at: int, units: tuple[str, str], tail: str, *, faint: bool) -> Curve:
-    heights, (small, along) = line.heights, units
-    assert heights is not None
-    residual = line.found.residual_mm if line.found is not None else heights.height_mm
-    values = zip(heights.at_mm, residual, strict=True)
-    return Curve(
-        line_words(line.line.name) + tail,
-        at,
-        tuple((in_unit(place, along), in_unit(height, small)) for place, height in values),
-        tuple(in_unit(2 * u, small) for u in heights.u_mm),
-        faint,
-    )
-
-
-def _ticks_of(curves: tuple[Curve, ...]) -> tuple[list[float], list[float]]:
-    """Round values along and up that hold every curve with its bars."""
-    along = [place for curve in curves for place, _height in curve.values]
+def _levels(shown: CurveSet) -> list[float]:
+    """Round values that hold every curve with its bars, the band, and nought."""
     up = [
         height + sign * bar
-        for curve in curves
+        for curve in shown.curves
         for (_place, height), bar in zip(curve.values, curve.bars or (0.0,) * len(curve.values), strict=True)
         for sign in (-1, 1)
     ]
-    return ticks(min(along), max(along), 10), ticks(min(up), max(up))
+    return ticks(min([0.0, *up, *(shown.band or ())]), max([0.0, *up, *(shown.band or ())]))
 
 
-def _axis_words(plot: Plot, units: tuple[str, str], line: int) -> None:
-    painter, field, (small, along) = plot.painter, plot.field, units
+def _band(plot: Plot, shown: CurveSet) -> None:
+    """What is allowed, tinted between two dashed edges, under everything."""
+    if shown.band is None:
+        return
+    low, high = shown.band
+    painter, field = plot.painter, plot.field
+    top, foot = plot.y(high), plot.y(low)
+    painter.fillRect(QRectF(field.left(), top, field.width(), foot - top), plot.ink.zone)
+    edge = pen(plot.ink.mark.rgba(), 1.0)
+    edge.setDashPattern([5.0, 3.0])
+    painter.setPen(edge)
+    for level in (top, foot):
+        painter.drawLine(QPointF(field.left(), level), QPointF(field.right(), level))
+
+
+def _band_words(plot: Plot, shown: CurveSet) -> None:
+    """What the band is, under its upper edge and over the curves."""
+    if shown.band is None:
+        return
+    painter, metrics = plot.painter, plot.painter.fontMetrics()
+    wide = metrics.horizontalAdvance(shown.band_words) + 6
+    room = QRectF(plot.field.right() - wide - 2, plot.y(shown.band[1]) + 2, wide, metrics.height())
+    painter.fillRect(room, plot.ink.zone)
     painter.setPen(QPen(plot.ink.ink))
-    painter.drawText(QPointF(_SIDE / 2, field.top() - 0.7 * line), f"from the reference line [{small}]")
+    painter.drawText(room, Qt.AlignmentFlag.AlignCenter, shown.band_words)
+
+
+def _zero(plot: Plot) -> None:
+    """The reference itself, heavy."""
+    plot.painter.setPen(pen(plot.ink.ink.rgba(), 2.2))
+    plot.painter.drawLine(QPointF(plot.field.left(), plot.y(0.0)), QPointF(plot.field.right(), plot.y(0.0)))
+
+
+def _axis_words(plot: Plot, shown: CurveSet, line: int) -> None:
+    painter, field = plot.painter, plot.field
+    painter.setPen(QPen(plot.ink.ink))
+    painter.drawText(QPointF(_SIDE / 2, field.top() - 0.7 * line), shown.up)
     below = QRectF(field.left(), field.bottom() + 1.3 * line, field.width(), 1.2 * line)
-    painter.drawText(below, Qt.AlignmentFlag.AlignHCenter, f"along the line [{along}]")
+    painter.drawText(below, Qt.AlignmentFlag.AlignHCenter, shown.along)
+
+
+def _metal(plot: Plot, curve: Curve) -> None:
+    """The metal above the lowest, hatched; what is compared with is left open."""
+    if curve.faint:
+        return
+    points = plot.points(curve.values)
+    ends = [QPointF(points[-1].x(), plot.y(0.0)), QPointF(points[0].x(), plot.y(0.0))]
+    plot.painter.setPen(Qt.PenStyle.NoPen)
+    patterns = (Qt.BrushStyle.BDiagPattern, Qt.BrushStyle.FDiagPattern)
+    plot.painter.setBrush(plot.ink.faint)
+    brush = plot.painter.brush()
+    brush.setStyle(patterns[curve.at % len(patterns)])
+    plot.painter.setBrush(brush)
+    plot.painter.drawPolygon(QPolygonF([*points, *ends]))
+    plot.painter.setBrush(Qt.BrushStyle.NoBrush)
 
 
 def _bars(plot: Plot, curve: Curve) -> None:

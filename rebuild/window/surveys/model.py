@@ -7,7 +7,7 @@ from collections.abc import Callable
 from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersistentModelIndex, Qt
 
 from rebuild.trade.geometry.flatness import line_words
-from rebuild.work.surveys.rows import SurveyData
+from rebuild.work.surveys.data import SurveyData
 
 Index = QModelIndex | QPersistentModelIndex
 _NO_PARENT = QModelIndex()

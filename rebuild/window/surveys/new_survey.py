@@ -24,8 +24,8 @@ from rebuild.work.surveys.rows import surveys
 
 _TEXTS = (
     ("step", "Step (bridge length)", "e.g. 5 in or 125 mm"),
-    ("division_um_per_m", "One division [µm/m]", "only for readings in divisions"),
-    ("allowed", "Allowed deviation", "e.g. 0.02 mm"),
+    ("division_um_per_m", "One division", "only for readings in divisions, e.g. 0.02 mm/m"),
+    ("allowed", "Allowed deviation", "e.g. 0.02 mm; of a twist per metre, of a leadscrew per 300 mm"),
     ("closure", "Allowed closure", "of a run there and back"),
     ("height", "Centre height above the ways", "for the effect on turned work"),
     ("spacing", "Spacing of the ways", ""),
@@ -73,7 +73,9 @@ class SurveyDialog(QDialog):
         form = QFormLayout()
         rows: list[tuple[str, QWidget]] = [("Name", self.name), ("Method", self.method)]
         if self.survey_id is None:
-            self.lines.setPlaceholderText("names with commas, e.g. front V, rear flat")
+            self.lines.setPlaceholderText(
+                "names with commas, e.g. front V, rear flat: the name says which way it is"
+            )
             rows.append(("Lines", self.lines))
         rows += [("Unit of the readings", self.unit), ("Stage", self.stage)]
         for key, words, hint in _TEXTS:

@@ -15,7 +15,9 @@ from PySide6.QtWidgets import (
     QListWidgetItem,
     QPushButton,
     QSplitter,
+    QStackedWidget,
     QTableView,
+    QTabWidget,
     QVBoxLayout,
     QWidget,
 )
@@ -33,13 +35,16 @@ from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.empty_state import EmptyState
 from rebuild.window.lists.ruled import ruled
 from rebuild.window.readings.cell_editor import CellDelegate, CellEditor
+from rebuild.window.surveys.curve_sets import Shown
 from rebuild.window.surveys.curves import Curves
 from rebuild.window.surveys.model import RunModel
 from rebuild.window.surveys.new_survey import SurveyDialog
+from rebuild.window.surveys.plate_plan import PlatePlan
 from rebuild.window.surveys.results import Results
+from rebuild.window.surveys.station_table import StationTable
 from rebuild.words.counted import counted
-from rebuild.words.surveys import BY_STEPS
-from rebuild.work.editing.acts import remove
+from rebuild.words.surveys import BETWEEN_STATIONS, SurveyMethod
+from rebuild.work.editing.acts import edit, remove
 from rebuild.work.landings.acts import put
 from rebuild.work.landings.stored import How, Stored, replaces
 from rebuild.work.readings.landing import Landing, Surface
@@ -48,7 +53,9 @@ from rebuild.work.records import rows_settings
 from rebuild.work.records.rows_settings import verdict_rule
 from rebuild.work.surveys import rows as survey_rows
 from rebuild.work.surveys.acts import add_line, enter_reading, enter_run
-from rebuild.work.surveys.rows import SurveyData, SurveyResult, survey_data, surveys, work_out
+from rebuild.work.surveys.data import SurveyData, SurveyResult
+from rebuild.work.surveys.rows import survey_data, surveys
+from rebuild.work.surveys.worked import work_out
 
 _ID = Qt.ItemDataRole.UserRole
 _UNITS = {"in": "inches", "in/ft": "inches a foot"}
@@ -82,8 +89,15 @@ class SurveyPage(LandingPane):
         self.strip = LandingStrip(desk, self)
         self.heading = PlainLabel()
         self.heading.setWordWrap(True)
-        self.curves = Curves()
-        self.results = Results()
+        self.shown = QComboBox()
+        self.shown.setAccessibleName("Picture")
+        for shown in Shown:
+            self.shown.addItem(shown.value, shown)
+        self.curves, self.plan = Curves(), PlatePlan()
+        self.pictures = QStackedWidget()
+        self.results, self.stations = Results(), StationTable()
+        self.tables = QTabWidget()
+        self.tables.setMinimumHeight(self.fontMetrics().lineSpacing() * 9)
         self._buttons = {
             name: QPushButton(words)
             for name, words in (
@@ -109,17 +123,27 @@ class SurveyPage(LandingPane):
         for name in ("new", "setup", "line", "blank", "remove"):
             side.addWidget(self._buttons[name])
         row = QHBoxLayout()
-        for widget in (PlainLabel("Against"), self.reference, self.two_runs):
+        for widget in (
+            PlainLabel("Against"),
+            self.reference,
+            PlainLabel("Picture"),
+            self.shown,
+            self.two_runs,
+        ):
             row.addWidget(widget)
         row.addStretch(1)
         row.addWidget(self._buttons["working"])
         right = QSplitter(Qt.Orientation.Vertical)
         upper = QSplitter(Qt.Orientation.Horizontal)
-        for part, stretch in ((self.table, 2), (self.curves, 3)):
+        for picture in (self.curves, self.plan):
+            self.pictures.addWidget(picture)
+        self.tables.addTab(self.results, "&Lines")
+        self.tables.addTab(self.stations, "St&ations")
+        for part, stretch in ((self.table, 2), (self.pictures, 3)):
             upper.addWidget(part)
             upper.setStretchFactor(upper.count() - 1, stretch)
         right.addWidget(upper)
-        right.addWidget(self.results)
+        right.addWidget(self.tables)
         right.setStretchFactor(0, 4)
         right.setStretchFactor(1, 2)
         body = QWidget()
@@ -146,7 +170,9 @@ class SurveyPage(LandingPane):
         self.table.selectionModel().currentChanged.connect(lambda _new, _old: self._land())
         self.model.modelReset.connect(self._land)
         self.reference.currentIndexChanged.connect(self._show)
+        self.shown.currentIndexChanged.connect(self._show)
         self.two_runs.toggled.connect(self._show)
+        self.table.horizontalHeader().sectionDoubleClicked.connect(self._rename)
         self._buttons["new"].clicked.connect(self.new_survey)
         self._buttons["setup"].clicked.connect(self._set_up)
         self._buttons["line"].clicked.connect(self._new_line)
@@ -201,12 +227,15 @@ class SurveyPage(LandingPane):
             self.model.show_data(None, two_runs=False, by_steps=True)
             self.heading.setText("No survey yet: New survey sets one up.")
             self.curves.show_results(None, None, "mm")
-            self.results.show_result(None, "mm")
+            self.plan.show_plate(None, "mm")
+            self._show_tables(None, "mm")
             return
         has_back = any(line.runs.get(2) for line in data.lines)
-        by_steps = data.method in BY_STEPS
+        is_plate = data.method is SurveyMethod.PLATE
         self.model.show_data(
-            data, two_runs=by_steps and (has_back or self.two_runs.isChecked()), by_steps=by_steps
+            data,
+            two_runs=has_back or (not is_plate and self.two_runs.isChecked()),
+            by_steps=data.method in BETWEEN_STATIONS,
         )
         self._stage = data.stage.value
         rule = verdict_rule(self._desk.store)
@@ -214,8 +243,15 @@ class SurveyPage(LandingPane):
         self._result = work_out(data, reference, rule)
         unit = self._unit(data)
         self.heading.setText(_heading(data))
-        self.curves.show_results(self._result, work_out(before, reference, rule) if before else None, unit)
-        self.results.show_result(self._result, unit)
+        compared = work_out(before, reference, rule) if before else None
+        self.curves.show_results(self._result, compared, unit, Shown(self.shown.currentData()))
+        self.plan.show_plate(self._result.plate, unit)
+        self.pictures.setCurrentWidget(self.plan if self._result.plate is not None else self.curves)
+        self._show_tables(self._result, unit)
+
+    def _show_tables(self, result: SurveyResult | None, unit: str) -> None:
+        self.results.show_result(result, unit)
+        self.stations.show_result(result, unit)
 
     def _read(self, key: int) -> tuple[SurveyData, SurveyData | None]:
         with self._desk.store.read() as connection:
@@ -349,6 +385,21 @@ class SurveyPage(LandingPane):
         if key is not None and taken:
             self._desk.attempt(lambda: add_line(self._desk.store, key, name))
 
+    def _rename(self, column: int) -> None:
+        """A double click on a line's heading names it anew: its name says which way it is."""
+        key = self.model.column_key(column)
+        if key is None or self._result is None or self._result.data.method is SurveyMethod.PLATE:
+            return
+        old = next(line.name for line in self._result.data.lines if line.id == key[0])
+        words = (
+            "Name of the line: front V, rear V, front flat, rear flat or sideways has its effect on the work"
+        )
+        name, taken = QInputDialog.getText(self, "Name of the line", words, text=old)
+        if taken and name.strip() != old:
+            self._desk.attempt(
+                lambda: edit(self._desk.store, "survey_line", [key[0]], {"name": name}, seen={"name": old})
+            )
+
     def _open_working(self) -> None:
         if self._result is not None:
             self._desk.ask_working(self._result.working)
@@ -370,6 +421,6 @@ def _heading(data: SurveyData) -> str:
     words = [data.name, data.method.value, f"readings in {_UNITS.get(data.unit, data.unit)}"]
     if data.step_mm:
         words.append(f"step {exact_text(data.step_mm, own_unit(data))} {own_unit(data)}")
-    if data.method in BY_STEPS:
+    if data.method in BETWEEN_STATIONS:
         words.append("n steps give n + 1 stations; the bridge length must be the step")
     return ": ".join(words[:1]) + " " + ", ".join(words[1:])

@@ -39,14 +39,16 @@ from rebuild.work.records.rows import card
 from rebuild.work.run_in import rows as commission, rows_cuts as cuts
 from rebuild.work.steps.rows_attempts import StepAttemptRow, step_attempts
 from rebuild.work.surveys import rows as survey
+from rebuild.work.surveys.data import SurveyResult
+from rebuild.work.surveys.worked import work_out
 from rebuild.work.teardown import rows_removals as removals
 from rebuild.work.waiting import rows as waiting, rows_costs as costs
 
 #: The tables the lookups here ask.
 READS = frozenset({
     "act", "attempt", "chart_line", "chart_reading", "chart_test", "concession", "control", "cut_test", "fastener",
-    "feature", "fit", "hours_spent", "instrument", "joint", "level_reading", "log_entry", "machine",
-    "making_dimension", "making_sheet", "making_step", "making_tool", "matched_set", "odd_size",
+    "feature", "fit", "fitting", "hours_spent", "instrument", "joint", "level_reading", "log_entry", "machine",
+    "making_detail", "making_dimension", "making_sheet", "making_step", "making_tool", "matched_set", "odd_size",
     "oil_point", "override", "part", "photo", "photo_mark", "place", "question", "reading", "refit_step", "removal",
     "removal_part", "run_look", "run_reading", "run_step", "setting", "shim_leaf", "shim_pack", "station",
     "step_attempt", "stock_item", "subassembly", "survey", "survey_line", "survey_reading", "task", "task_caution",
@@ -79,8 +81,8 @@ class TakenApart:
 class SurveyPair:
     """A survey, and the one it is compared with."""
 
-    now: survey.SurveyResult
-    before: survey.SurveyResult | None
+    now: SurveyResult
+    before: SurveyResult | None
     part: str
 
 
@@ -235,8 +237,7 @@ def _surveys(
 ) -> tuple[SurveyPair, ...]:
     rows = survey.surveys(connection, machine_id)
     results = {
-        row.id: survey.work_out(survey.survey_data(connection, row.id), Reference.MINIMUM_ZONE, rule)
-        for row in rows
+        row.id: work_out(survey.survey_data(connection, row.id), Reference.MINIMUM_ZONE, rule) for row in rows
     }
     return tuple(
         SurveyPair(results[row.id], results.get(row.before_id or 0), titles.get(row.part_id or 0, ""))

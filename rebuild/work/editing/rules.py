@@ -12,6 +12,7 @@ from rebuild.work.joints.rules import joint
 from rebuild.work.log.rules import question
 from rebuild.work.lubrication.rules import oil_point
 from rebuild.work.machines.rules import part
+from rebuild.work.making.rules_details import fitting, making_detail
 from rebuild.work.readings.rules import feature, instrument, reading, station
 from rebuild.work.run_in.rules import cut_test, run_look, run_step
 from rebuild.work.steps.rules import link, task
@@ -36,6 +37,8 @@ RULES: dict[str, Callable[..., None]] = {
     "run_look": run_look,
     "run_step": run_step,
     "question": question,
+    "making_detail": making_detail,
+    "fitting": fitting,
 }
 
 

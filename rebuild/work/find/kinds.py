@@ -130,6 +130,8 @@ KINDS: tuple[Kind, ...] = (
     _of_part("making_dimension", "making sheet", "making", "t.name", joins=_TO_SHEET, target="s.id"),
     _of_part("making_step", "making sheet", "making", "t.what", joins=_TO_SHEET, target="s.id"),
     _of_part("making_tool", "making sheet", "making", "t.what", joins=_TO_SHEET, target="s.id"),
+    _of_part("making_detail", "making sheet", "making", "t.name", joins=_TO_SHEET, target="s.id"),
+    _of_part("fitting", "fit at assembly", "bench", "t.what", target="p.id"),
     _of_machine("fit", "fit", "fits", "t.name"),
     _of_machine("oil_point", "oil point", "lubrication", "t.number || ' ' || t.feeds", "NULL", "t.part_id"),
     _of_machine("survey", "survey", "survey", "t.name", "NULL", "t.part_id"),

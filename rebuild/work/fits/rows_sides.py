@@ -153,7 +153,7 @@ def ground_of_machine(connection: Connection, machine_id: int, limits: dict[int,
     """What the sides of every fit of a machine need, in two statements however many there are."""
     own = [
         select(side).where(Fits.machine_id == machine_id, side.is_not(None))
-        for side in (Fits.outer_id, Fits.inner_id, Fits.gap_id)
+        for side in (Fits.outer_id, Fits.inner_id, Fits.gap_id, Fits.later_id)
     ]
     touched = union(*own)
     features = map(_Feature._make, connection.execute(_FEATURES.where(Features.id.in_(touched))))

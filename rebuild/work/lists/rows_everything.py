@@ -17,8 +17,10 @@ from rebuild.work.records.fields import CALLED, FIELDS
 #: The tables the lookups here ask.
 READS = frozenset({
     "act", "attempt", "camera", "chart_line", "chart_reading", "chart_test", "clock", "concession", "constraint_part",
-    "control", "cut_test", "day_off", "decision_option", "drafted_link", "fastener", "feature", "fit", "hours_spent",
+    "control", "cut_test", "day_off", "decision_option", "drafted_link", "fastener", "feature", "fit", "fitting",
+    "hours_spent",
     "instrument", "joint", "kept_entry", "level_reading", "link", "link_proposal", "log_entry", "machine",
+    "making_detail",
     "making_dimension", "making_sheet", "making_step", "making_tool", "matched_set", "means", "odd_size",
     "oil_point", "override", "part", "photo", "photo_mark", "photo_subject", "place", "question", "reading",
     "refit_step", "removal", "removal_part",

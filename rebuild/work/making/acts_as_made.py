@@ -9,7 +9,7 @@ from sqlalchemy import func, select, update
 
 from rebuild.errors import BadEntry
 from rebuild.model.records.decisions import Concession
-from rebuild.model.records.making import MakingDimension, MakingSheet
+from rebuild.model.records.making import MakingDetail, MakingDimension, MakingSheet
 from rebuild.model.records.parts import Part
 from rebuild.model.records.readings import Reading
 from rebuild.store.act import Act
@@ -21,9 +21,11 @@ from rebuild.words.making import LimitsFrom, MakingProgress
 from rebuild.words.parts import Origin
 from rebuild.words.readings import Stage
 from rebuild.work.machines.rows_parts import codes
+from rebuild.work.making.acts_details import details_in
 from rebuild.work.making.acts_fill import copy_lines
 from rebuild.work.making.measures import measure_of
 from rebuild.work.making.rows_as_made import MadeValue, scrap_mark, values, worst
+from rebuild.work.making.rows_details import is_outside
 from rebuild.work.making.rules import called, dimensions_of, open_sheet
 from rebuild.work.records.columns import read_typed, set_columns, title
 from rebuild.work.records.rows_settings import verdict_rule
@@ -48,6 +50,7 @@ def finish(store: Store, sheet_id: int, *, sure: bool = False, at: dt.datetime |
     with store.act(Act.FINISH_MAKING, "") as tx:
         sheet = _at(tx, sheet_id, MakingProgress.BEING_MADE, "Begin it first.")
         missing = [row.name for row in _unmeasured(tx, sheet, rule)]
+        missing += [row.name for row in details_in(tx, sheet_id) if row.done_at is None]
         if missing and not sure:
             raise BadEntry(
                 f"no as-made value yet: {', '.join(missing)}.",
@@ -134,8 +137,9 @@ def accept(
                 way_out="Rework it, scrap it, or accept it by concession with a reason.",
             )
         _refuse_unread(tx, sheet, rule)
+        off = _details_off(tx, sheet, conceded=concession is not None)
         if concession is not None:
-            _concede(tx, sheet, outside, concession, by, when)
+            _concede(tx, sheet, outside, concession, by, when, off)
         remark = _undecided(unsure, sheet.unit)
         sheet.progress, sheet.settled_at, sheet.settled_by = MakingProgress.ACCEPTED, when, by.strip()
         sheet.settled_note = "; ".join(filter(None, (note.strip(), remark)))
@@ -143,6 +147,26 @@ def accept(
         if part.decision in (Decision.REMAKE, Decision.OPEN):
             part.origin = Origin.REMADE
         tx.subject = f"of {called(tx, sheet)}" + (" by concession" if outside else "")
+
+
+def _details_off(tx: Tx, sheet: MakingSheet, *, conceded: bool) -> list[MakingDetail]:
+    """The details that came out beyond their limits; refused unless ``conceded``, as one not made always is."""
+    details = details_in(tx, sheet.id)
+    open_ = [row.name for row in details if row.done_at is None]
+    if open_:
+        raise BadEntry(
+            f"is not ticked as made: {', '.join(open_)}.",
+            where=called(tx, sheet),
+            way_out="Make it and tick it, or take it off the sheet.",
+        )
+    off = [row for row in details if is_outside(row, sheet.unit)]
+    if off and not conceded:
+        raise BadEntry(
+            f"came out to {off[0].came_out}, asked for {off[0].size}.",
+            where=f"{called(tx, sheet)}, {off[0].name}",
+            way_out="Rework it, scrap it, or accept it by concession with a reason.",
+        )
+    return off
 
 
 #: Binary dust on a limit [mm].
@@ -202,21 +226,25 @@ def _undecided(unsure: _Judged, unit: str) -> str:
 
 
 def _concede(
-    tx: Tx, sheet: MakingSheet, outside: _Judged, conceding: Conceding, by: str, when: dt.datetime
+    tx: Tx,
+    sheet: MakingSheet,
+    outside: _Judged,
+    conceding: Conceding,
+    by: str,
+    when: dt.datetime,
+    details: list[MakingDetail],
 ) -> None:
-    if not outside:
+    if not outside and not details:
         raise BadEntry(
             "is not needed: every size measured conforms, or is undecided and reads inside its limits.",
             where="Concession",
             way_out="Accept the part as it is.",
         )
-    for row, value in outside:
-        typed = {
-            "reason": conceding.reason,
-            "accepted": f"{row.name} {value.words}",
-            "accepted_by": conceding.by or by,
-        }
-        made = Concession(part_id=sheet.part_id, feature_id=row.feature_id, accepted_at=when)
+    taken = [(row.feature_id, f"{row.name} {value.words}") for row, value in outside]
+    taken += [(None, f"{row.name} {row.came_out}") for row in details]
+    for feature_id, accepted in taken:
+        typed = {"reason": conceding.reason, "accepted": accepted, "accepted_by": conceding.by or by}
+        made = Concession(part_id=sheet.part_id, feature_id=feature_id, accepted_at=when)
         set_columns(made, read_typed("concession", typed))
         tx.session.add(made)
 

@@ -7,7 +7,7 @@ from collections.abc import Collection, Mapping, Sequence
 
 from sqlalchemy import delete, select
 
-from rebuild.model.records.making import MakingDimension, MakingSheet, MakingStep, MakingTool
+from rebuild.model.records.making import MakingDetail, MakingDimension, MakingSheet, MakingStep, MakingTool
 from rebuild.store.store import Tx
 from rebuild.trade.making.steps import StepProposal, propose_steps, propose_tools
 from rebuild.trade.shop.materials import find_material
@@ -191,15 +191,19 @@ def _proposed_steps(tx: Tx, sheet: MakingSheet) -> tuple[StepProposal, ...]:
     return propose_steps(sheet.shape.value, sizes_of(tx, sheet), material, sheet.unit, thread=sheet.thread)
 
 
+#: What the next attempt does not take over: its own number, and what became of the last one.
+_NOT_COPIED = ("id", "done_at", "came_out")
+
+
 def copy_lines(tx: Tx, old: MakingSheet, new: MakingSheet) -> None:
     """The next attempt starts from the last one's sizes, steps and tools; what was worked out is worked out again."""
     for row in dimensions_of(tx, old.id):
         made = _copy(row)
         made.sheet_id = new.id
         tx.session.add(made)
-    for table in (MakingStep, MakingTool):
+    for table in (MakingStep, MakingTool, MakingDetail):
         for line in tx.session.scalars(select(table).where(table.sheet_id == old.id)):
-            names = [column.key for column in table.table.columns if column.key not in ("id", "done_at")]
+            names = [column.key for column in table.table.columns if column.key not in _NOT_COPIED]
             fields = {name: getattr(line, name) for name in names} | {"sheet_id": new.id}
             tx.session.add(table(**fields))
     tx.session.flush()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import NamedTuple
 
 from sqlalchemy import Connection, select
@@ -12,6 +13,7 @@ from rebuild.model.tables.decisions import Concessions
 from rebuild.model.tables.machines import Machines, Subassemblies
 from rebuild.model.tables.making import MakingSheets, MakingSteps, MakingTools
 from rebuild.model.tables.parts import Parts
+from rebuild.trade.drawing.details import with_details
 from rebuild.trade.drawing.measure import Measure
 from rebuild.trade.drawing.shapes import draw, drawable
 from rebuild.trade.limits.judgement import Rule
@@ -22,6 +24,8 @@ from rebuild.trade.shop.materials import find_material
 from rebuild.words.making import MakingProgress
 from rebuild.work.making.rows import SETTLED, state_of
 from rebuild.work.making.rows_as_made import MadeValue, values
+from rebuild.work.making.rows_details import DetailRow, details_of
+from rebuild.work.making.rows_fittings import fittings
 from rebuild.work.making.rows_limits import MateLimits, of_part, since
 from rebuild.work.making.rows_sheet_blank import blank_in
 from rebuild.work.making.rows_sheet_data import data_in
@@ -39,7 +43,8 @@ from rebuild.work.readings.rows_judged import instrument_limits
 
 #: The tables the lookups here ask.
 READS = frozenset({
-    "concession", "feature", "fit", "instrument", "machine", "making_dimension", "making_sheet",
+    "concession", "feature", "fit", "fitting", "instrument", "machine", "making_detail",
+    "making_dimension", "making_sheet",
     "making_step", "making_tool", "part", "reading", "station", "subassembly",
 })  # fmt: skip
 
@@ -105,6 +110,7 @@ def _page(
     named = Designations(row.thread, row.taper, row.gear, row.key)
     thread = thread_name(row.thread)
     steps = _steps(connection, row, by_role, thread)
+    drawing, details = _drawing(shape, by_role, unit, row.thread, details_of(connection, row.id))
     return SheetPage(
         id=row.id,
         head=_head(connection, row, part),
@@ -112,13 +118,15 @@ def _page(
         blank=blank_in(row, by_role),
         mates=mates_of(connection, asked, unit),
         sizes=sizes,
-        drawing=_drawing(shape, by_role, unit, row.thread),
+        drawing=drawing,
         named=named,
         data=data_in(row, named, sizes, asked),
         steps=steps,
         tools=_tools(connection, row, by_role, thread),
         cautions=_cautions(row.material, steps),
         outcome=_outcome(connection, row),
+        details=details,
+        fittings=fittings(connection, row.part_id),
     )
 
 
@@ -143,14 +151,15 @@ def _head(connection: Connection, row: MakingSheets, part: _PartOf) -> SheetHead
 
 
 def _course(row: MakingSheets, asked: Sequence[MateLimits]) -> SheetCourse:
-    """A settled sheet waits for nothing and is never stale."""
+    """A settled sheet waits for nothing and is never refreshed; an accepted one says what has changed since."""
     waits: tuple[str, ...] = ()
     stale: tuple[str, ...] = ()
     if row.progress not in SETTLED:
         waits = tuple(dict.fromkeys(one.wait.sentence for one in asked if one.wait is not None))
         stale = since(row.looked, asked)
+    later = since(row.looked, asked) if row.progress is MakingProgress.ACCEPTED else ()
     state = state_of(row.progress, bool(waits))
-    return SheetCourse(row.progress, state, row.looked_at, row.allow_uncertainty, waits, stale)
+    return SheetCourse(row.progress, state, row.looked_at, row.allow_uncertainty, waits, stale, later)
 
 
 def _steps(
@@ -216,13 +225,24 @@ def _cautions(material: str, steps: Sequence[StepRow]) -> tuple[Caution, ...]:
     return tuple(caution(topic) for topic in dict.fromkeys(topics))
 
 
-def _drawing(shape: str, sizes: dict[str, Measure], unit: str, thread: str) -> SheetDrawing:
+def _drawing(
+    shape: str, sizes: dict[str, Measure], unit: str, thread: str, details: tuple[DetailRow, ...]
+) -> tuple[SheetDrawing, tuple[DetailRow, ...]]:
+    """The drawing with its details, and the details, each with why it is not on it."""
     if shape not in drawable():
-        return SheetDrawing(None, "")
+        return SheetDrawing(None, ""), details
     try:
-        return SheetDrawing(draw(shape, sizes, unit, thread_shown(thread, shape)), "")
+        plain = draw(shape, sizes, unit, thread_shown(thread, shape))
     except RebuildError as trouble:
-        return SheetDrawing(None, str(trouble))
+        return SheetDrawing(None, str(trouble)), details
+    drawn, told = plain, []
+    for row in details:
+        try:
+            drawn = with_details(drawn, [row.detail], unit) if row.detail is not None else drawn
+            told.append(row)
+        except RebuildError as trouble:
+            told.append(replace(row, words=f"{row.words}. Not drawn: {trouble}", trouble=str(trouble)))
+    return SheetDrawing(drawn, ""), tuple(told)
 
 
 def _outcome(connection: Connection, row: MakingSheets) -> SheetOutcome:

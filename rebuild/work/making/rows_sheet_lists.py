@@ -14,6 +14,8 @@ from rebuild.trade.results.working import Working
 from rebuild.words.making import LimitsFrom, MakingProgress, PartShape
 from rebuild.work.making.rows import SETTLED, SheetState
 from rebuild.work.making.rows_as_made import MadeValue
+from rebuild.work.making.rows_details import DetailRow
+from rebuild.work.making.rows_fittings import FittingRow
 
 #: No table: nothing here asks the file.
 READS: frozenset[str] = frozenset()
@@ -137,6 +139,8 @@ class SheetCourse:
     allow_uncertainty: bool
     waits: tuple[str, ...]
     stale: tuple[str, ...]
+    #: What has changed upstream since the part was accepted.
+    since_accepted: tuple[str, ...] = ()
 
     @property
     def settled(self) -> bool:
@@ -182,3 +186,5 @@ class SheetPage:
     tools: tuple[ToolRow, ...]
     cautions: tuple[Caution, ...]
     outcome: SheetOutcome
+    details: tuple[DetailRow, ...] = ()
+    fittings: tuple[FittingRow, ...] = ()

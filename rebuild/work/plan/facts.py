@@ -149,6 +149,8 @@ class FitFact(NamedTuple):
     master: int | None = None
     changed: str = ""
     wrong: str = ""
+    #: The mate it is made for, while that is not made and measured: its part and its name.
+    promised: tuple[int, str] | None = None
 
 
 class OilFact(NamedTuple):

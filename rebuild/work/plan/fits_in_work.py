@@ -24,6 +24,8 @@ def lay_fits(laying: Laying) -> None:
     for fit in laying.facts.fits:
         if fit.changed:
             _look_again(laying, fit)
+        if fit.promised is not None:
+            _promise(laying, fit, *fit.promised)
         if fit.master is None:
             _choose(laying, fit)
         else:
@@ -37,6 +39,20 @@ def lay_fits(laying: Laying) -> None:
                 DECIDE,
                 part=laying.parts.get(fit.sides[0].part_id),
             )
+
+
+def _promise(laying: Laying, fit: FitFact, part_id: int, mate: str) -> None:
+    """The mate a part was made for is still to come: it stays open until it is made and measured with it."""
+    key = laying.add(
+        key_of(Slot.PROMISE, fit.id),
+        TaskKind.MEASURE,
+        f"Measure {mate} with {fit.title}: promised to fit it later",
+        Ref("fit", fit.id),
+        MEASURE,
+        part=laying.parts.get(part_id),
+    )
+    for before in _shaped(laying, part_id):
+        laying.tie(before, key, Holding.MAKING, f"{mate} is not made yet", part_id)
 
 
 def _choose(laying: Laying, fit: FitFact) -> None:

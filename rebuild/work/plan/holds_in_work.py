@@ -24,7 +24,14 @@ from rebuild.work.waiting.rows import days_from
 _AWAY = (PlaceKind.BATH, PlaceKind.AT_A_SHOP, PlaceKind.LENT)
 _GONE = (PlaceKind.AT_A_SHOP, PlaceKind.LENT)
 #: Work that wants the part in hand.
-_IN_HAND = (TaskKind.MEASURE, TaskKind.INSPECT, TaskKind.CLEAN, TaskKind.PAINT)
+_IN_HAND = (
+    TaskKind.MEASURE,
+    TaskKind.INSPECT,
+    TaskKind.CLEAN,
+    TaskKind.PAINT,
+    TaskKind.STONE,
+    TaskKind.TRIAL_FIT,
+)
 #: Work that would stir up what a part is suspected to hold.
 _WORKED = (TaskKind.CLEAN, TaskKind.REWORK, TaskKind.MAKE, TaskKind.PAINT, TaskKind.LUBRICATE)
 

@@ -46,7 +46,8 @@ class Slot(IntEnum):
     OFF_AGAIN = 21
     MEANS = 22
     GATE = 23
-    TREAT = 24
+    PROMISE = 24
+    TREAT = 25
 
 
 #: Derived work that is shown among decisions and answers: it takes no time at the bench and has no date.

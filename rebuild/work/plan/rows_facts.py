@@ -26,6 +26,7 @@ from rebuild.words.lubrication import FlowProof
 from rebuild.words.readings import Stage
 from rebuild.words.waiting import ClockKind, WaitingKind
 from rebuild.work.fits.rows import FitRow, of_machine
+from rebuild.work.fits.rows_later import is_kept
 from rebuild.work.means.rows import lacking, means
 from rebuild.work.plan.facts import (
     ClockFact,
@@ -114,7 +115,7 @@ def _parts(connection: Connection, machine_id: int) -> tuple[PartFact, ...]:
         select(
             Parts.id, Parts.subassembly_id, Parts.code, Parts.name, Parts.origin, Parts.decision,
             Parts.decision_reason, Parts.decision_method, Parts.decision_work_min, Parts.decision_wait_days,
-            about, Places.kind, Places.name.label("place"), Parts.material, Parts.condition, Parts.finish,
+            about, Places.kind, Places.name.label("place"), Parts.material, Parts.condition, func.coalesce(Parts.finish, ""),
         )
         .select_from(Parts)
         .outerjoin(Places, Places.id == Parts.place_id)
@@ -283,6 +284,7 @@ def _fit(row: FitRow) -> FitFact:
         master,
         "; ".join(row.stale) if row.looked_at is not None else "",
         wrong,
+        None if row.later is None or is_kept(row.later) else (row.later.part_id, row.later.title),
     )  # fmt: skip
 
 

@@ -13,6 +13,8 @@ from enum import Enum, StrEnum
 from typing import Any
 
 from rebuild.errors import BadEntry
+from rebuild.trade.geometry.slope_entry import parse_division
+from rebuild.trade.limits.spec_entry import parse_spec
 from rebuild.trade.results.asked import Asked
 from rebuild.trade.sizes.amounts import (
     exact_minutes,
@@ -41,6 +43,8 @@ class FieldKind(Enum):
     CELSIUS = "temperature"
     MINUTES = "duration"
     HOURS = "hours"
+    SLOPE = "slope"
+    SPEC = "size or limits"
     TORQUE = "torque"
     TORQUE_BAND = "torque, or from and to"
     YES_NO = "yes or no"
@@ -80,7 +84,13 @@ class Field(Asked):
     def _empty(self) -> Columns:
         if self.required:
             raise BadEntry("is empty.", where=self.label, way_out=self.help or "Type something.")
-        if self.kind in (FieldKind.TEXT, FieldKind.LONG_TEXT, FieldKind.TORQUE, FieldKind.TORQUE_BAND):
+        if self.kind in (
+            FieldKind.TEXT,
+            FieldKind.LONG_TEXT,
+            FieldKind.TORQUE,
+            FieldKind.TORQUE_BAND,
+            FieldKind.SPEC,
+        ):
             return {self.name: ""}
         if self.kind is FieldKind.CHOICE and not self.optional_choice:
             raise BadEntry("is empty.", where=self.label, way_out=f"Choose {', '.join(self.words)}.")
@@ -176,6 +186,19 @@ def _torque_band(field: Field, text: str, comma: bool | None) -> str:
     return _text(field, settled(text, comma), comma)
 
 
+def _spec(field: Field, text: str, comma: bool | None) -> str:
+    """A size or its limits, kept as typed; what a comma in it means is settled first."""
+    parse_spec(text, "mm", field.label, decimal_comma=comma)
+    return _text(field, settled(text, comma), comma)
+
+
+def _slope(field: Field, text: str, comma: bool | None) -> float:
+    """What a level is marked with, ``0.02 mm/m``; a bare number is µm/m."""
+    number = parse_division(text, field.label, decimal_comma=comma)
+    _refuse_low(field, number, text)
+    return number
+
+
 def _yes_no(field: Field, text: str, _comma: bool | None) -> bool:
     if text.lower() in ("yes", "y", "1", "true", "x"):
         return True
@@ -203,6 +226,8 @@ _READERS: dict[FieldKind, Callable[[Field, str, bool | None], object]] = {
     FieldKind.CELSIUS: lambda field, text, comma: parse_celsius(text, field.label, decimal_comma=comma),
     FieldKind.MINUTES: lambda field, text, comma: parse_minutes(text, field.label, decimal_comma=comma),
     FieldKind.HOURS: lambda field, text, comma: parse_hours(text, field.label, decimal_comma=comma),
+    FieldKind.SLOPE: _slope,
+    FieldKind.SPEC: _spec,
     FieldKind.TORQUE: _torque,
     FieldKind.TORQUE_BAND: _torque_band,
     FieldKind.YES_NO: _yes_no,
@@ -211,6 +236,7 @@ _READERS: dict[FieldKind, Callable[[Field, str, bool | None], object]] = {
 
 _SHOWERS: dict[FieldKind, Callable[[Any], str]] = {
     FieldKind.NUMBER: lambda value: f"{value:.15g}",
+    FieldKind.SLOPE: lambda value: f"{value:.15g}",
     FieldKind.CELSIUS: lambda value: f"{value:.12g} C",
     FieldKind.MINUTES: exact_minutes,
     FieldKind.HOURS: show_hours,

@@ -7,9 +7,11 @@ from typing import TYPE_CHECKING
 
 from rebuild.words.decisions import Decision
 from rebuild.words.fits import Adjuster, FitJoint, FitKind, LimitsTo, Side, WantedOrigin
+from rebuild.words.fitting import FittingKind
 from rebuild.words.log import QuestionState
 from rebuild.words.machines import MachineKind, Scope
 from rebuild.words.making import PartShape
+from rebuild.words.making_details import DetailKind
 from rebuild.words.parts import Identity, Origin
 from rebuild.words.places import PlaceKind
 from rebuild.words.readings import FeatureKind, InstrumentKind, Measures, SpecOrigin, Stage
@@ -282,6 +284,31 @@ FIELDS: dict[str, tuple[Field, ...]] = {
         Field("why", "For"),
         Field("in_hand", "In hand", FieldKind.YES_NO),
     ),
+    "making_detail": (
+        Field("kind", "Kind", FieldKind.CHOICE, DetailKind),
+        Field("name", "Name", required=True, help="Say which one, as oil hole."),
+        Field("place", "From the left end", FieldKind.SPEC),
+        Field("size", "Diameter or width", FieldKind.SPEC),
+        Field("depth", "Depth", FieldKind.SPEC, help="Empty: through."),
+        Field("long", "Length", FieldKind.SPEC),
+        Field("around_deg", "Angle, ° round the axis", FieldKind.NUMBER, lowest=0),
+        Field("circle", "On a circle of", FieldKind.SPEC),
+        Field("count", "How many", FieldKind.WHOLE, lowest=1),
+        Field("came_out", "Came out", FieldKind.SPEC),
+        Field("done_at", "Made", FieldKind.MOMENT),
+        Field("note", "Note", longest=400),
+    ),
+    "fitting": (
+        Field("kind", "How", FieldKind.CHOICE, FittingKind),
+        Field("what", "What is fitted", required=True, help="Say what, as thrust washer."),
+        Field("start", "Made first to", FieldKind.SPEC),
+        Field("allowance", "Left on it", FieldKind.SPEC),
+        Field("condition", "Until", help="Say what must hold, as turns by hand without shake."),
+        Field("came_out", "Came out", help="The size or what was found."),
+        Field("task_id", "At the step", FieldKind.REFERENCE, refers_to="task"),
+        Field("done_at", "Done", FieldKind.MOMENT),
+        Field("note", "Note", longest=400),
+    ),
     "wear_rule": (
         Field("good", "Good up to", FieldKind.LENGTH),
         Field("rework", "Rework up to", FieldKind.LENGTH),
@@ -320,6 +347,7 @@ CALLED = {
     **TRUE_CALLED,
     **MEANS_CALLED,
     "making_sheet": "making sheet", "making_dimension": "size", "making_step": "making step", "making_tool": "tool",
+    "making_detail": "detail", "fitting": "fit at assembly",
     "shim_pack": "shim pack", "shim_leaf": "leaf", "waiting": "order or loan", "stock_item": "stock",
     "hours_spent": "hours", "survey_line": "line", "photo_mark": "mark", "survey_reading": "survey reading",
     "override": "going on all the same",

@@ -12,7 +12,7 @@ SURVEY: dict[str, tuple[Field, ...]] = {
         Field("method", "Method", FieldKind.CHOICE, SurveyMethod),
         Field("stage", "Stage", FieldKind.CHOICE, Stage),
         Field("unit", "Unit of the readings", required=True, help="Choose one."),
-        Field("division_um_per_m", "One division [µm/m]", FieldKind.NUMBER, lowest=0),
+        Field("division_um_per_m", "One division [µm/m]", FieldKind.SLOPE, lowest=0),
         Field("step", "Step (bridge length)", FieldKind.LENGTH),
         Field("allowed", "Allowed deviation", FieldKind.LENGTH),
         Field("closure", "Allowed closure", FieldKind.LENGTH),

@@ -11,6 +11,8 @@ _WORDS: tuple[tuple[TaskKind, tuple[str, ...]], ...] = (
         TaskKind.REMOVE,
         ("remove", "take off", "take out", "strip", "draw", "drive out", "lift off", "unscrew"),
     ),
+    (TaskKind.STONE, ("stone",)),
+    (TaskKind.TRIAL_FIT, ("trial fit", "try fit", "try on", "offer up")),
     (TaskKind.CLEAN, ("clean", "degrease", "de-rust", "derust", "wash", "soak")),
     (TaskKind.MEASURE, ("measure", "gauge", "mic ", "check runout")),
     (TaskKind.INSPECT, ("inspect", "look", "examine", "check", "blue")),

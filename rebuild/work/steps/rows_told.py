@@ -7,10 +7,11 @@ from dataclasses import dataclass
 from sqlalchemy import Connection
 
 from rebuild.work.gates.rows import gone_on
+from rebuild.work.steps.rows_at_refit import READS as REFIT, at_refit
 from rebuild.work.steps.rows_attempts import step_attempts
 
 #: The tables the lookups here ask.
-READS = frozenset({"override", "step_attempt", "task"})
+READS = frozenset({"override", "step_attempt", "task"}) | REFIT
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,10 +20,12 @@ class Told:
 
     attempts: tuple[str, ...] = ()
     gone_on: tuple[str, ...] = ()
+    at_refit: tuple[str, ...] = ()
 
 
 def told(connection: Connection, machine_id: int) -> dict[int, Told]:
     """What is told of a machine's steps, by step; those of which nothing is told are left out."""
+    refit = at_refit(connection, machine_id)
     attempts: dict[int, list[str]] = {}
     for one in step_attempts(connection, machine_id):
         attempts.setdefault(one.task_id, []).append(one.words)
@@ -31,6 +34,6 @@ def told(connection: Connection, machine_id: int) -> dict[int, Told]:
         if gone.task_id is not None:
             passed.setdefault(gone.task_id, []).append(gone.words)
     return {
-        key: Told(tuple(attempts.get(key, ())), tuple(passed.get(key, ())))
-        for key in attempts.keys() | passed.keys()
+        key: Told(tuple(attempts.get(key, ())), tuple(passed.get(key, ())), refit.get(key, ()))
+        for key in attempts.keys() | passed.keys() | refit.keys()
     }

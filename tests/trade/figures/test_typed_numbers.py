@@ -109,7 +109,8 @@ SIGNED = {
     ("find-fit", "min"), ("find-fit", "max"), ("fit-to-mate", "min"), ("fit-to-mate", "max"), ("verdict", "low"),
     ("verdict", "high"), ("taper", "depth"), ("gauge-taper", "first"), ("squareness", "first"),
     ("squareness", "turned"), ("way-drop", "drop"), ("carriage-drop", "drop"), ("tailstock-height", "off"),
-    ("pipe-gauging", "stand-off"), ("hole-circle", "x"), ("hole-circle", "y"),
+    ("pipe-gauging", "stand-off"), ("hole-circle", "x"), ("hole-circle", "y"), ("both-ways", "front"),
+    ("both-ways", "rear"), ("both-ways", "sideways"),
 }  # fmt: skip
 
 

@@ -57,12 +57,26 @@ def test_typing_down_a_line_shows_its_deviation(page: SurveyPage) -> None:
         assert page.model.setData(page.model.index(place, 0), text)
     item = page.results.topLevelItem(0)
     assert (item.text(0), item.text(1), item.text(3)) == ("front V", "12.0 µm", "convex")
-    assert item.text(2) == "one run only"
+    assert item.text(2) == "one run only, no instrument"
     (curve,) = page.curves.shown
     heights = [height for _along, height in curve.values]
     assert max(heights) - min(heights) == pytest.approx(12.0), "drawn in µm, as the table says"
     assert [along for along, _height in curve.values] == pytest.approx([0, 200, 400, 600, 800])
     assert page.curves.accessibleDescription() == "front V"
+    assert page.curves.set.stations == pytest.approx((0, 200, 400, 600, 800))
+    # The ends 0 and the middle 12 µm against the narrowest band: laid about its middle, ± 10 µm allowed.
+    assert page.curves.set.band == pytest.approx((-10.0, 10.0))
+    page.shown.setCurrentIndex(1)
+    (metal,) = page.curves.shown
+    assert metal.values[2][1] == pytest.approx(12.0)
+    assert min(height for _along, height in metal.values) == 0.0
+    table = page.stations
+    assert [table.headerItem().text(at) for at in range(3)] == [
+        "Station",
+        "front V, off the line [µm]",
+        "front V, to remove [µm]",
+    ]
+    assert [table.topLevelItem(row).text(2) for row in range(5)] == ["0.0", "8.0", "12.0", "8.0", "0.0"]
 
 
 def test_bad_text_is_said_with_its_place_and_not_stored(qtbot: QtBot, page: SurveyPage, desk: Desk) -> None:
@@ -91,7 +105,9 @@ def test_there_and_back_gives_closure_and_uncertainty(page: SurveyPage, desk: De
     enter_run(desk.store, line, ["0.04", "0.03", "-0.02", "-0.04"], run=2)
     item = page.results.topLevelItem(0)
     assert item.text(6) == "-2.0 µm"
-    assert item.text(2).endswith("µm")
+    assert item.text(2).endswith("µm (k=2.08), at least"), (
+        "no instrument is named: only the repeats are known"
+    )
 
 
 def test_working_opens(page: SurveyPage, desk: Desk, survey: int) -> None:

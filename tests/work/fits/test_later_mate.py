@@ -12,6 +12,7 @@ from rebuild.work.fits.acts import FitEntry, add_fit, name_later_mate
 from rebuild.work.fits.rows import fit
 from rebuild.work.fits.rows_follower import limits_in
 from rebuild.work.machines import acts as identify
+from rebuild.work.plan.rows_graph import work_graph
 from rebuild.work.readings import acts as measure, acts_features as spec
 from rebuild.work.readings.acts import Entry
 from tests.support import refuses
@@ -28,6 +29,13 @@ def limits(store: Store, key: int) -> tuple[float, float]:
 def remarks(store: Store, key: int) -> str:
     with store.read() as connection:
         return " ".join(fit(connection, key).remarks)
+
+
+def promised(store: Store, machine: int) -> list[str]:
+    """What the plan still holds open of mates that come later."""
+    with store.read() as connection:
+        found = work_graph(connection, machine)
+    return [node.title for node in found.graph.nodes if "promised to fit it later" in node.title]
 
 
 def test_limits_to_both_or_to_one(store: Store) -> None:
@@ -54,6 +62,9 @@ def test_limits_to_both_or_to_one(store: Store) -> None:
     name_later_mate(store, key, fresh)
     assert store.undo_label().startswith("later mate")
     assert "Promise open" in remarks(store, key)
+    assert promised(store, machine) == [
+        "Measure new shaft, journal with shaft journal in bush: promised to fit it later"
+    ]
     with store.read() as connection, pytest.raises(BadEntry, match="neither a reading nor a spec"):
         limits_in(fit(connection, key))
     spec.set_spec(store, [fresh], "0.9990-1.0000", SpecOrigin.DRAWING)
@@ -70,6 +81,7 @@ def test_limits_to_both_or_to_one(store: Store) -> None:
     measure.record_reading(store, "0.9992", Entry(fresh, None, Stage.AS_MADE), confirmed=True)
     assert limits(store, key) == (1.0012, 1.0030)
     assert "is made and measured" in remarks(store, key)
+    assert promised(store, machine) == []
     name_later_mate(store, key, None)
     assert limits(store, key) == (0.9990, 1.0030)
     store.undo()

@@ -8,9 +8,12 @@ from rebuild.errors import Ambiguous, BadEntry
 from rebuild.trade.geometry.straightness import Reference, Shape
 from rebuild.trade.limits.verdict import Verdict
 from rebuild.words.surveys import SurveyMethod
+from rebuild.work.readings.acts_features import add_instrument
 from rebuild.work.records.acts_settings import set_decimal_comma
 from rebuild.work.surveys.acts import add_line, add_survey, enter_reading, enter_run
-from rebuild.work.surveys.rows import SurveyData, survey_data, work_out
+from rebuild.work.surveys.data import SurveyData
+from rebuild.work.surveys.rows import survey_data
+from rebuild.work.surveys.worked import work_out
 from tests.conftest import Shop
 
 
@@ -33,7 +36,12 @@ def level(shop: Shop, **typed: str) -> tuple[int, int]:
 
 
 def test_level_steps_become_heights_and_a_verdict(shop: Shop) -> None:
-    key, line = level(shop, allowed="0.01 mm", sense="convex only", height="115 mm", spacing="160 mm")
+    kv = add_instrument(
+        shop.store, "Level", {"kind": "precision level", "unit": "mm", "resolution": "0.001", "mpe": "0.002"}
+    )
+    key, line = level(
+        shop, allowed="0.01 mm", sense="convex only", height="115 mm", spacing="160 mm", instrument_id=str(kv)
+    )
     enter_run(shop.store, line, ["0.04", "0.02", "-0.02", "-0.04"])
     enter_run(shop.store, line, ["0.04", "0.02", "-0.02", "-0.04"], run=2)
     result = work_out(read(shop, key), Reference.ENDS).lines[0]
@@ -115,7 +123,7 @@ def test_a_slipped_sign_is_hinted_at_and_still_used(shop: Shop) -> None:
     key, line = level(shop)
     enter_run(shop.store, line, ["0.040", "0.041", "-0.040", "0.039", "0.042", "0.040"])
     found = work_out(read(shop, key), Reference.ENDS).lines[0]
-    assert "reading 3 (-0.040) stands out" in found.hint
+    assert "reading 3 (-0.040) breaks the run's own curve" in found.hint
     assert "other sign it would fit" in found.hint
     assert found.heights is not None
     assert len(found.heights.height_mm) == 7

@@ -18,10 +18,12 @@ from rebuild.trade.geometry.steps import SlopeUnit, slope_um_per_m
 from rebuild.trade.sizes.show import in_unit, show_both, show_length
 from rebuild.words.surveys import SurveyMethod
 from rebuild.work.book.rows import BookData, SurveyPair
-from rebuild.work.surveys.rows import LineResult, SurveyData, SurveyResult, shape_refused, verdict_word
+from rebuild.work.surveys.data import LineResult, SurveyData, SurveyResult
+from rebuild.work.surveys.stations import Column as StationColumn, stations_of
+from rebuild.work.surveys.told import doubt_words, effect_words, small_words, told
 
 #: Kept on one line.
-PLUS_MINUS = "± (k = 2)".replace(" ", "\N{NO-BREAK SPACE}")
+PLUS_MINUS = "± U".replace(" ", "\N{NO-BREAK SPACE}")
 
 
 def chapter(book: BookData, options: BookOptions) -> list[Flowable]:
@@ -39,7 +41,9 @@ def _survey(pair: SurveyPair, unit: str, wide: float) -> list[Flowable]:
     found = facts(_facts(pair, unit))
     if now.trouble:
         found.append(prose(now.trouble))
+    found += [prose(words) for words in told(now, unit)]
     found += _results(now, unit)
+    found += _stations(now, unit)
     found += _figure(pair, unit, wide)
     found += _readings(now.data)
     return found
@@ -51,26 +55,19 @@ def _facts(pair: SurveyPair, unit: str) -> list[tuple[str, str]]:
         ("Part", pair.part),
         ("Method", data.method.value),
         ("Step", show_both(data.step_mm, unit) if data.step_mm else ""),
-        ("Allowed", _small(data.allowed_mm, unit) if data.allowed_mm is not None else ""),
+        ("Allowed", small_words(data.allowed_mm, unit) if data.allowed_mm is not None else ""),
         ("Only allowed", data.sense),
         ("Reference", now.reference.value if data.method is not SurveyMethod.ACROSS else ""),
     ]
-    if now.twist_mm_per_m is not None:
-        said.append(("Twist", f"{now.twist_mm_per_m:.3f} mm/m over the length read"))
-    if now.plate is not None:
-        closure = max(abs(value) for value in now.plate.closure_mm.values())
-        said += [("Flatness", _small(now.plate.flatness_mm, unit)), ("Closure", _small(closure, unit))]
+    if now.data.instrument is not None:
+        said.append(("Instrument", now.data.instrument.limit.name))
     if pair.before is not None:
         said.append(("Compared with", f"{pair.before.data.name}, {pair.before.data.stage.value}"))
     return said
 
 
-def _small(mm: float, unit: str) -> str:
-    return show_length(mm, "µm") if unit == "mm" else show_length(mm, "in", 5)
-
-
 def _results(now: SurveyResult, unit: str) -> list[Flowable]:
-    rows = [_line(now, line, unit) for line in now.lines if line.found is not None]
+    rows = [_line(line, unit) for line in now.lines if line.found is not None]
     columns = (
         "Line",
         Column("Deviation", right=True),
@@ -86,22 +83,42 @@ def _results(now: SurveyResult, unit: str) -> list[Flowable]:
     return [*table(columns, rows, strong=True), *troubles, *hints]
 
 
-def _line(now: SurveyResult, line: LineResult, unit: str) -> Line:
+def _stations(now: SurveyResult, unit: str) -> list[Flowable]:
+    """Metal to remove, twist and effect on the work, station by station."""
+    held = stations_of(now)
+    tiny = "µm" if unit == "mm" else "thou"
+    columns = [one for one in held.columns if not one.name.endswith(", off the line")]
+    names = [Column(f"{one.name} [{'mm/m' if one.slope else tiny}]", right=True) for one in columns]
+    rows: list[Line] = [
+        (show_length(at, unit, 0 if unit == "mm" else 2), *(_cell(one, row, tiny) for one in columns))
+        for row, at in enumerate(held.at_mm)
+    ]
+    return table(("Station at", *names), rows, strong=True) if columns else []
+
+
+def _cell(column: StationColumn, row: int, tiny: str) -> str:
+    value = column.values[row]
+    if value is None:
+        return ""
+    shown, places = (value, 3) if column.slope else (in_unit(value, tiny), 1 if tiny == "µm" else 2)
+    return f"{round(shown, places) + 0.0:{'+' if column.signed else ''}.{places}f}"
+
+
+def _line(line: LineResult, unit: str) -> Line:
     found, heights = line.found, line.heights
     assert found is not None
     assert heights is not None
     deepest = max(range(len(found.to_remove_mm)), key=lambda at: found.to_remove_mm[at])
     at = show_length(heights.at_mm[deepest], unit, 1 if unit == "mm" else 2)
-    shape = f"{found.shape.value}, not allowed" if shape_refused(now.data, found) else found.shape.value
     return (
         line.line.name,
-        _small(found.deviation_mm, unit),
-        _small(2 * line.u_mm, unit) if line.u_mm is not None else "one run",
-        shape,
-        verdict_word(line).value,
-        f"{_small(found.to_remove_mm[deepest], unit)} at {at}",
+        small_words(found.deviation_mm, unit),
+        doubt_words(line, unit),
+        line.shape_words or found.shape.value,
+        line.verdict.value,
+        f"{small_words(found.to_remove_mm[deepest], unit)} at {at}",
         f"{line.closure_um:+.1f} µm" if line.closure_um is not None else "",
-        f"{_small(line.drop.diameter_error_mm, unit)} on diameter" if line.drop is not None else "",
+        effect_words(line, unit),
     )
 
 
@@ -133,7 +150,7 @@ def _curve(line: LineResult, at: int, tiny: str, along: str, *, before: bool) ->
         f"{line_words(line.line.name)}{', before' if before else ''}",
         tuple(in_unit(value, along) for value in line.heights.at_mm),
         tuple(in_unit(value, tiny) for value in line.found.residual_mm),
-        tuple(2 * in_unit(value, tiny) for value in line.heights.u_mm),
+        tuple(line.k * in_unit(value, tiny) for value in line.heights.u_mm),
         before,
         at,
     )
