@@ -115,7 +115,8 @@ def _parts(connection: Connection, machine_id: int) -> tuple[PartFact, ...]:
         select(
             Parts.id, Parts.subassembly_id, Parts.code, Parts.name, Parts.origin, Parts.decision,
             Parts.decision_reason, Parts.decision_method, Parts.decision_work_min, Parts.decision_wait_days,
-            about, Places.kind, Places.name.label("place"), Parts.material, Parts.condition, func.coalesce(Parts.finish, ""),
+            about, Places.kind, Places.name.label("place"), Parts.material, Parts.condition,
+            func.coalesce(Parts.finish, ""),
         )
         .select_from(Parts)
         .outerjoin(Places, Places.id == Parts.place_id)
