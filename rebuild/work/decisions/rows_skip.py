@@ -23,6 +23,7 @@ from rebuild.work.decisions.rows_proposals import part_facts
 from rebuild.work.fits import rows as fits
 from rebuild.work.fits.rows import FitRow
 from rebuild.work.surveys import rows as surveys
+from rebuild.work.surveys.worked import work_out
 
 #: The tables the lookups here ask.
 READS = charts.READS | fits.READS | rows_proposals.READS | surveys.READS
@@ -79,7 +80,7 @@ def _loose(rows: Iterable[FitRow]) -> list[LooseFit]:
 def _features(connection: Connection, part_id: int, rule: Rule) -> Iterator[Beyond]:
     """Features out of their own limits, by the reading farthest out."""
     for feature in part_facts(connection, part_id, rule).features:
-        if feature.verdict is not Verdict.DOES_NOT:
+        if feature.verdict not in (Verdict.DOES_NOT, Verdict.UNDECIDED):
             continue
         out = [
             (abs(value - limit), station, value, limit)
@@ -103,12 +104,12 @@ def _surveyed(connection: Connection, part_id: int, machine_id: int, rule: Rule)
         if row.id in followed:
             continue
         data = surveys.survey_data(connection, row.id)
-        for line in surveys.work_out(data, Reference.MINIMUM_ZONE, rule).lines:
-            out = line.judgement is not None and line.judgement.verdict is Verdict.DOES_NOT
-            if out and line.found is not None and data.allowed_mm is not None:
+        for line in work_out(data, Reference.MINIMUM_ZONE, rule).lines:
+            found, allowed = line.found, data.allowed_mm
+            if found is not None and allowed is not None and found.deviation_mm > allowed:
                 drop = line.drop.diameter_error_mm if line.drop is not None else None
                 where = f"{data.name}, {line.line.name}"
-                yield Beyond(Costs.ACCURACY, where, "mm", line.found.deviation_mm, data.allowed_mm, drop)
+                yield Beyond(Costs.ACCURACY, where, "mm", found.deviation_mm, allowed, drop)
 
 
 def _charted(connection: Connection, machine_id: int, named: Iterable[str], rule: Rule) -> Iterator[Beyond]:

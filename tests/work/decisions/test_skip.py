@@ -10,6 +10,7 @@ from rebuild.words.decisions import Decision
 from rebuild.words.fits import FitKind, Side
 from rebuild.words.readings import FeatureKind
 from rebuild.words.steps import TaskKind
+from rebuild.words.surveys import SurveyMethod
 from rebuild.work.decisions.acts import decide
 from rebuild.work.decisions.rows_skip import if_part_skipped
 from rebuild.work.editing.acts import edit
@@ -17,6 +18,8 @@ from rebuild.work.fits import acts as fits
 from rebuild.work.part_card.rows import About, glance
 from rebuild.work.readings import acts as measure, acts_features as spec
 from rebuild.work.steps import acts as steps
+from rebuild.work.surveys.acts import add_survey, enter_run
+from rebuild.work.surveys.rows import survey_data
 from tests.conftest import Shop
 from tests.work.plan.random_machines import NOW
 
@@ -62,3 +65,19 @@ def test_what_is_closed_in_or_suspected_is_a_risk(shop: Shop) -> None:
     ]
     with shop.store.read() as connection, pytest.raises(NotThere, match=r"no\. 999 is no longer there"):
         if_part_skipped(connection, 999)
+
+
+def test_a_way_surveyed_out_of_what_is_allowed_costs_accuracy(shop: Shop) -> None:
+    """Slopes 0, +0.2, -0.2, 0 mm/m over 100 mm steps: heights 0, 0, 0.02, 0, 0, by hand; 0.005 mm is allowed."""
+    survey = add_survey(
+        shop.store, shop.machine, "Slide way", SurveyMethod.LEVEL, lines=["front"],
+        typed={"unit": "mm/m", "step": "100 mm", "allowed": "0.005 mm"},
+    )  # fmt: skip
+    with shop.store.read() as connection:
+        (line,) = survey_data(connection, survey).lines
+    for run in (1, 2):
+        enter_run(shop.store, line.id, ["0", "0.2", "-0.2", "0"], run)
+    edit(shop.store, "survey", [survey], {"part_id": str(shop.cap)})
+    ((costs, words),) = lines(shop, shop.cap)
+    assert costs is Costs.ACCURACY
+    assert words.startswith("Slide way, front reads 0.020 mm, allowed 0.005 mm")
