@@ -33,6 +33,12 @@ SYNCHRONOUS = connect.SYNCHRONOUS
 connect.SYNCHRONOUS = "OFF"
 
 
+def pytest_configure(config: pytest.Config) -> None:
+    """A worker that dies ends the run in red at once; one begun anew in its place would wait for ever."""
+    if hasattr(config.option, "maxworkerrestart"):
+        config.option.maxworkerrestart = "0"
+
+
 @dataclass(frozen=True)
 class Shop:
     """A small project: one metric lathe with a headstock, its ids by name; ``store`` opens when first used."""

@@ -24,6 +24,7 @@ ASKS_LINKS = {
     "work/refit/acts.py": "drafts them",
     "work/refit/acts_carry.py": "carries them over",
     "work/refit/acts_missed_links.py": "proposes them",
+    "work/refit/acts_subassemblies.py": "drafts them between subassemblies",
     "work/steps/acts.py": "adds them, and refuses a loop",
     "work/steps/acts_take_over.py": "adds those of work taken over",
     "work/steps/rows.py": "lists them to be edited, by id",
@@ -46,13 +47,19 @@ WALKS = {
     "work/refit/acts.py": "refuses a drafted loop",
     "work/refit/acts_carry.py": "refuses a carried loop",
     "work/refit/acts_missed_links.py": "refuses a proposed loop",
+    "work/refit/acts_subassemblies.py": "refuses a drafted loop",
     "work/steps/acts.py": "refuses a loop",
     "work/steps/acts_take_over.py": "leaves out a link that would close a loop",
     "work/steps/rules_order.py": "what a moved step would pass",
 }
 #: Names that answer "can it be begun", and where they may be defined: in the graph, or handed on from it.
 ANSWERS = {
-    "ready": {"trade/schedule/graph.py", "trade/schedule/plan_input.py", "trade/bearings/bushes.py"},
+    "ready": {
+        "trade/schedule/graph.py",
+        "trade/schedule/plan_input.py",
+        "trade/bearings/bushes.py",
+        "work/treatments/rows.py",
+    },
     "held_by": {"trade/schedule/graph.py"},
     "freed_by": {"trade/schedule/graph.py"},
     "standing": {

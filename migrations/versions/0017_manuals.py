@@ -11,7 +11,7 @@ from alembic import op
 from rebuild.store.migrating import create_shadow
 
 revision = "0017"
-down_revision = "0015"
+down_revision = "0016"
 branch_labels = None
 depends_on = None
 

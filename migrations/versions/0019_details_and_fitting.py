@@ -1,6 +1,6 @@
 """Holes, flats, keyways and the like on a part to be made; what is fitted at assembly.
 
-Revision: 0019, after 0015
+Revision: 0019, after 0016
 """
 
 from __future__ import annotations

@@ -55,6 +55,8 @@ class Act(Enum):
     SET_JOINT = "state of a joint"
     ADD_CLOCK = "new clock"
     CLOSE_CLOCK = "clock closed"
+    BEGIN_BATCH = "batch begun"
+    END_BATCH = "batch out of the bath"
     ADD_WAITING = "new order or loan"
     MARK_WAITING = "order or loan"
     ADD_STOCK = "new stock"

@@ -28,6 +28,7 @@ class Holding(StrEnum):
     AWAY = "lies elsewhere"
     MISSING = "is missing"
     HAZARD = "must be tested before it is worked"
+    TREATED = "is not clean or painted yet"
     GATE = "a gate is not open"
 
 

@@ -74,6 +74,11 @@ def _before_0015(raw: sqlite3.Connection) -> None:
     without(raw, "photo", ["camera"])
 
 
+def _before_0016(raw: sqlite3.Connection) -> None:
+    without(raw, "task", ["treatment"])
+    without(raw, "part", ["finish"])
+
+
 def _before_0017(raw: sqlite3.Connection) -> None:
     _without_tables(
         raw, "mark_part", "call_out", "document_page", "document", "box_thing", "clue", "merged_part"
@@ -99,6 +104,7 @@ TAKE_BACK = {
     "0012": _before_0012,
     "0013": _before_0013,
     "0015": _before_0015,
+    "0016": _before_0016,
     "0017": _before_0017,
     "0019": _before_0019,
 }

@@ -41,7 +41,8 @@ PARTS = (
     part("DR-06", "drum switch", "", at="A1", placed="2026-07-19", condition="brass contacts burnt",
         settled=settle(DEFER, "2026-07-19", "an inverter wants low-level inputs, not a drum switch",
             would_change="inverter manual allows it")),
-    part("DR-07", "belt cover", "S235", at="A2", placed="2026-07-19", condition="hinge torn"),
+    part("DR-07", "belt cover", "S235", at="A2", placed="2026-07-19",
+        condition="hinge torn, old paint flaking", finish="grey enamel"),
     part("DR-08", "work light, 24 V", "", at="A1", placed="2026-07-19", identity="suspected",
         suspects="not from this lathe: bracket holes do not match"),
 )

@@ -63,7 +63,7 @@ PARTS = (
     part("QC-10", "taper pin 5 x 40", "C45", quantity="3", note="ISO 2339, 1:50", at="T6"),
     part("QC-11", "threading plate", "CuZn39Pb3", at="A2", placed="2026-06-13",
         note="riveted from inside: goes on before the gear cone"),
-    part("QC-12", "oil trough and wick", "S235", at="T6", condition="wick hard as wood"),
+    part("QC-12", "oil trough and wick", "S235", at="T6", condition="wick hard as wood, sludge in the trough"),
 )
 
 STEPS = (

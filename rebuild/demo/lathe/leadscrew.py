@@ -57,7 +57,7 @@ PARTS = (
     part("LS-03", "right bracket", "EN-GJL-200",
         feat("leadscrew bush bore", BORE, "22 H7", None, "", read(CLEANED, "2026-03-15", "kb", "22.061")),
         feat("feed shaft bush bore", BORE, "22 F8", None, "", read(CLEANED, "2026-03-15", "kb", "22.048")),
-        at="T6", figure_item="plate 7, 6", condition="dowel holes hammered"),
+        at="T6", figure_item="plate 7, 6", condition="dowel holes hammered, light rust", finish="bare"),
     part("LS-04", "bracket bush", "CuSn7Zn4Pb7-C", quantity="2", at="T6",
         settled=settle(REMAKE, "2026-06-13", "0.09 mm clearance on the leadscrew", "22 H7 after pressing")),
     part("LS-05", "thrust washer, leadscrew", "CuSn12", quantity="2", at="T6",

@@ -29,7 +29,7 @@ class MatchedSets(Journaled, name="matched_set"):
 
 
 class Parts(Journaled, name="part"):
-    """One part (or several alike) of a machine, known or not yet."""
+    """One part (or several alike) of a machine, known or not yet. ``finish`` is how its surface is to be in the end."""
 
     indexes = (
         ("ix_part_machine_subassembly", "machine_id", "subassembly_id", "position"),
@@ -69,3 +69,4 @@ class Parts(Journaled, name="part"):
     decision_cost: Cell[float | None] = maybe(as_number())
     decision_work_min: Cell[float | None] = maybe(as_number())
     decision_wait_days: Cell[float | None] = maybe(as_number())
+    finish: Cell[str | None] = maybe(as_text())

@@ -18,10 +18,14 @@ from rebuild.model.cells import (
     points_at,
 )
 from rebuild.words.steps import ConstraintKind, LinkKind, TaskKind, TaskState
+from rebuild.words.treatments import Treatment
 
 
 class Tasks(Journaled, name="task"):
-    """One step of work on a subassembly. Durations are three-point, in minutes."""
+    """One step of work on a subassembly. Durations are three-point, in minutes.
+
+    ``treatment`` says which cleaning or painting of its part it is.
+    """
 
     indexes = (
         ("ix_task_machine_subassembly", "machine_id", "subassembly_id", "position"),
@@ -47,6 +51,7 @@ class Tasks(Journaled, name="task"):
     done_note: Cell[str] = as_text("")
     note: Cell[str] = as_text("")
     position: Cell[int] = as_count(0)
+    treatment: Cell[Treatment | None] = maybe(one_of(Treatment))
 
 
 class TaskConstraints(Journaled, name="task_constraint"):

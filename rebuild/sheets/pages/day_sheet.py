@@ -83,6 +83,7 @@ def lines_of(one: DayStep) -> list[str]:
     at = [f"about {show_minutes(one.minutes)}" if one.minutes is not None else "", one.where]
     at += ["follows from what is known"] if step is None else []
     said = [", ".join(filter(None, at))]
+    said += [f"Why tonight: {one.why}"] if one.why else []
     said += [f"Part: {one.part}" + (f", lies in {one.lies}" if one.lies else "")] if one.part else []
     said += _asked(step) if step is not None else []
     if off is not None:

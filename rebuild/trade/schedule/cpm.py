@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from heapq import heappop, heappush
 from typing import Generic, TypeVar
 
 from rebuild.errors import BadEntry, BrokenOrder
@@ -134,6 +135,60 @@ class Network(Generic[K]):
             start[at] = begin
             finish[at] = begin + durations[at]
         return start, finish
+
+    def slack(self, durations: Sequence[float], finish: Sequence[float]) -> list[float]:
+        """The total slack of each place, ``finish`` being its earliest finish."""
+        last = self._backward(durations, max(finish, default=0.0))[1]
+        return [last[at] - finish[at] for at in range(len(finish))]
+
+    def end_without(
+        self,
+        finish: Sequence[float],
+        durations: Sequence[float],
+        gone: Sequence[int],
+        latest: Sequence[int],
+        slack: Sequence[float],
+    ) -> float:
+        """The end if the activities at some places took no time: only what may decide it is timed anew.
+
+        The end comes no sooner than by all the time saved, so what has more slack than that cannot decide it.
+
+        Args:
+            finish: earliest finishes as they are (``forward``).
+            durations: in the network's order.
+            gone: places in that order.
+            latest: every place, the one that finishes last first.
+            slack: of every place.
+
+        >>> net = Network("ABC", [("A", "C")])
+        >>> lasting = [2.0, 4.0, 3.0]
+        >>> _, finish = net.forward(lasting)
+        >>> latest = sorted(range(3), key=lambda at: -finish[at])
+        >>> net.end_without(finish, lasting, [net.place["A"]], latest, net.slack(lasting, finish))
+        4.0
+        """
+        saved = sum(durations[at] for at in gone)
+        most = saved + NO_SLACK
+        free = set(gone)
+        moved: dict[int, float] = {}
+        queue = sorted(free)
+        waiting = set(queue)
+        while queue:
+            at = heappop(queue)
+            begin = 0.0
+            for one in self.before[at]:
+                ends = moved.get(one, finish[one])
+                if ends > begin:
+                    begin = ends
+            ends = begin if at in free else begin + durations[at]
+            if ends != finish[at]:
+                moved[at] = ends
+                for after in self.after[at]:
+                    if after not in waiting and slack[after] <= most:
+                        waiting.add(after)
+                        heappush(queue, after)
+        still = next((finish[at] for at in latest if at not in moved), 0.0)
+        return max(still, finish[latest[0]] - saved, max(moved.values(), default=0.0))
 
     def _backward(self, durations: Sequence[float], end: float) -> tuple[list[float], list[float]]:
         start = [0.0] * len(durations)

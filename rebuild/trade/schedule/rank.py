@@ -26,7 +26,8 @@ LEAST_DAYS = 0.05
 class Gain:
     """What doing some work is good for, and what it asks. ``days`` is how much nearer the finish comes.
 
-    ``freed`` can be begun at once then, ``behind`` comes after it in all; minutes are the likely ones.
+    ``freed`` can be begun at once then, ``behind`` comes after it in all; minutes are the likely ones. ``chance``
+    is the share of simulated schedules in which it drove the finish; None when none was drawn.
     """
 
     days: float
@@ -35,11 +36,14 @@ class Gain:
     behind: int
     work_min: float
     wait_min: float
+    chance: float | None = None
 
     @property
     def reason(self) -> str:
         """Why it comes where it comes, as the end of a sentence."""
         said = [self._finish()]
+        if self.chance is not None:
+            said.append(f"drives the finish in {self.chance * 100:.0f} of 100 drawn schedules")
         if self.freed or self.behind:
             held = f", {self.behind} in all" if self.behind > self.freed else ""
             said.append(f"unblocks {counted(self.freed, 'step')} at once{held}")
@@ -180,18 +184,26 @@ class _Weighing:
     path: tuple[int, ...] = field(init=False)
     _listed: list[float] = field(init=False)
     _end: float = field(init=False)
+    _finish: list[float] = field(init=False)
+    _latest: list[int] = field(init=False)
+    _on_it: frozenset[int] = field(init=False)
+    _slack: list[float] = field(init=False)
 
     def __post_init__(self) -> None:
         self.path = self.network.critical_path(self.lasting)
         self._listed = self.network.listed(self.lasting)
-        self._end = max(self.network.forward(self._listed)[1], default=0.0)
+        self._finish = self.network.forward(self._listed)[1]
+        self._end = max(self._finish, default=0.0)
+        self._latest = sorted(range(len(self._finish)), key=self._finish.__getitem__, reverse=True)
+        self._on_it = frozenset(self.path)
+        self._slack = self.network.slack(self._listed, self._finish)
 
     def gain(self, keys: Collection[int]) -> Gain:
         own = [self.by_key[key] for key in keys if key in self.by_key]
         still = [key for key in keys if (node := self.graph.node(key)) is not None and node.open]
         return Gain(
             self._sooner([node.key for node in own]) * self.days,
-            any(node.key in self.path for node in own),
+            any(node.key in self._on_it for node in own),
             len(self.graph.freed_by(still)),
             self.graph.behind(still),
             sum(node.points.likely for node in own if not node.elapsed),
@@ -200,9 +212,9 @@ class _Weighing:
 
     def _sooner(self, keys: Collection[int]) -> float:
         """How much sooner the finish would be without some work; off the longest way nothing is won."""
-        if not set(keys).intersection(self.path):
+        if self._on_it.isdisjoint(keys):
             return 0.0
-        listed = list(self._listed)
-        for key in keys:
-            listed[self.network.place[key]] = 0.0
-        return self._end - max(self.network.forward(listed)[1], default=0.0)
+        gone = [self.network.place[key] for key in keys]
+        return self._end - self.network.end_without(
+            self._finish, self._listed, gone, self._latest, self._slack
+        )

@@ -12,7 +12,7 @@ from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.words.counted import counted
-from rebuild.work.decisions import rows_odd_sizes, rows_options, rows_proposals
+from rebuild.work.decisions import rows_odd_sizes, rows_options, rows_proposals, rows_skip
 from rebuild.work.decisions.rows_proposals import ToDecide, to_decide
 from rebuild.work.records import rows_settings
 from rebuild.work.records.rows_settings import verdict_rule
@@ -24,7 +24,7 @@ OPEN_ONLY, ALL = "still open", "all with something out"
 class DecidePage(LivePage):
     """What is to be decided, and what speaks for which way."""
 
-    shows = (rows_proposals, rows_options, rows_odd_sizes, rows_settings)
+    shows = (rows_proposals, rows_options, rows_odd_sizes, rows_settings, rows_skip)
     soon_ms = 120
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:

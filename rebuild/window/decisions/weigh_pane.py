@@ -6,8 +6,10 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QPushButton, QSplitter, QVBoxLayout, QWidget
 
 from rebuild.errors import NotThere, RebuildError
+from rebuild.trade.results.working import Worked
 from rebuild.trade.wear.facts import Proposal
 from rebuild.trade.wear.judge import propose
+from rebuild.trade.wear.skipped import Skipped
 from rebuild.window.decisions.proposal_head import ProposalHead
 from rebuild.window.decisions.settle_dialog import SettleDialog
 from rebuild.window.decisions.tables import (
@@ -31,6 +33,7 @@ from rebuild.work.decisions.acts_options import add_option
 from rebuild.work.decisions.rows_odd_sizes import odd_sizes_for
 from rebuild.work.decisions.rows_options import OptionRow, compare, option, options
 from rebuild.work.decisions.rows_proposals import ToDecide, part_facts, rules_in_force
+from rebuild.work.decisions.rows_skip import if_part_skipped
 from rebuild.work.editing.acts import edit, remove
 from rebuild.work.records.fields import FIELDS
 from rebuild.work.records.rows import card
@@ -51,6 +54,8 @@ class WeighPane(QWidget):
         self.title = PlainLabel(self)
         self.title.setFont(theme.large(self.font(), 1.25))
         self.why = PlainLabel(self)
+        self.skipped = PlainLabel(self)
+        self._skipped: Worked[Skipped] | None = None
         self.head = ProposalHead(self)
         self.proposals = WideTable("Proposals", PROPOSALS, self)
         self.options = WideTable("Options", OPTIONS, self)
@@ -61,6 +66,7 @@ class WeighPane(QWidget):
         self.buttons = {
             name: QPushButton(words, self)
             for name, words in (
+                ("skip", "&If I skip this"),
                 ("working", "&Working"),
                 ("keep", "Store as &option"),
                 ("settle", "Se&ttle…"),
@@ -77,10 +83,14 @@ class WeighPane(QWidget):
 
     def _compose(self) -> None:
         self.why.setWordWrap(True)
+        self.skipped.setWordWrap(True)
+        self.skipped.setAccessibleName("If I skip this")
         self.compared.setWordWrap(True)
         whole = self.rest = QSplitter(Qt.Orientation.Vertical, self)
         whole.addWidget(
-            self._box("Proposed by the wear rules; you decide", self.proposals, "working", "keep", "settle")
+            self._box(
+                "Proposed by the wear rules; you decide", self.proposals, "skip", "working", "keep", "settle"
+            )
         )
         whole.addWidget(self._box("Options", self.options, "new", "edit", "remove", "compare", "choose"))
         whole.addWidget(self.below)
@@ -93,6 +103,7 @@ class WeighPane(QWidget):
         layout.addWidget(self.title)
         layout.addWidget(self.head)
         layout.addWidget(self.why)
+        layout.addWidget(self.skipped)
         layout.addWidget(whole, 200)
         layout.addStretch(1)
         whole.hide()
@@ -117,6 +128,7 @@ class WeighPane(QWidget):
 
     def _wire(self) -> None:
         acts = {
+            "skip": self.show_skipped,
             "working": self.show_working,
             "keep": self.keep,
             "settle": self.settle,
@@ -147,6 +159,8 @@ class WeighPane(QWidget):
         if row is None:
             self.title.setText("Nothing to decide here")
             self.why.setText("")
+            self.skipped.setText("")
+            self._skipped = None
             self.head.show_part((), None, 0)
             for table in (self.proposals, self.options):
                 table.plain.fill([])
@@ -163,6 +177,7 @@ class WeighPane(QWidget):
                 self._proposals = propose(facts, rules_in_force(connection))
                 listed = options(connection, row.part_id)
                 odd = odd_sizes_for(connection, row.part_id)
+                self._skipped = if_part_skipped(connection, row.part_id, verdict_rule(self._desk.store))
         except NotThere:
             return
         self.title.setText(f"{row.title}: {row.decision.value}")
@@ -177,6 +192,8 @@ class WeighPane(QWidget):
             for size in odd
         ]
         self.why.setText("\n".join(lines))
+        self.skipped.setText(self._skipped.value.told)
+        self.skipped.setToolTip(plain_tip(self._skipped.working.text()))
         first = self._proposals[0] if self._proposals else None
         self.head.show_part(facts.features, first, len(self._proposals))
         self.proposals.plain.fill([proposal_row(place, one) for place, one in enumerate(self._proposals)])
@@ -200,6 +217,12 @@ class WeighPane(QWidget):
     def _show_its_working(self) -> None:
         """The working of the chosen proposal stands beneath, without being asked for."""
         self.working.show_working(self.proposal.working if self.proposal is not None else None)
+
+    def show_skipped(self) -> None:
+        """Open the working of what it costs to leave the part as it is."""
+        if self._skipped is not None:
+            self._desk.ask_working(self._skipped.working)
+            self.below.show_widget(self.working)
 
     def show_working(self) -> None:
         """Open the working of the chosen proposal."""

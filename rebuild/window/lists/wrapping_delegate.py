@@ -49,6 +49,8 @@ class WrappingDelegate(QStyledItemDelegate):
         rect = QRect(option.rect)
         left = rect.left() + SIDE
         line = QFontMetrics(option.font).lineSpacing()
+        if _ticks(option):
+            left += _draw_tick(painter, style, option)
         if not option.icon.isNull():
             size = option.decorationSize
             at_top = rect.top() + ABOVE + (line - size.height()) // 2
@@ -94,7 +96,23 @@ def told(option: QStyleOptionViewItem) -> str:
 def taken(option: QStyleOptionViewItem) -> int:
     """What of a cell's width [px] its edges and its picture take."""
     icon = 0 if option.icon.isNull() else option.decorationSize.width() + AFTER_ICON
-    return 2 * SIDE + icon
+    tick = QApplication.style().pixelMetric(QStyle.PixelMetric.PM_IndicatorWidth) + AFTER_ICON
+    return 2 * SIDE + icon + (tick if _ticks(option) else 0)
+
+
+def _ticks(option: QStyleOptionViewItem) -> bool:
+    return bool(option.features & QStyleOptionViewItem.ViewItemFeature.HasCheckIndicator)
+
+
+def _draw_tick(painter: QPainter, style: QStyle, option: QStyleOptionViewItem) -> int:
+    """Draw a cell's tick box where a click on it is looked for; returns the width [px] it takes."""
+    box = QStyleOptionViewItem(option)
+    box.rect = style.subElementRect(QStyle.SubElement.SE_ItemViewItemCheckIndicator, option, option.widget)
+    on = option.checkState is Qt.CheckState.Checked
+    box.state &= ~QStyle.StateFlag.State_HasFocus
+    box.state |= QStyle.StateFlag.State_On if on else QStyle.StateFlag.State_Off
+    style.drawPrimitive(QStyle.PrimitiveElement.PE_IndicatorItemViewItemCheck, box, painter, option.widget)
+    return box.rect.right() + AFTER_ICON - option.rect.left() - SIDE
 
 
 def indent_of(view: QTreeView, index: _Index) -> int:

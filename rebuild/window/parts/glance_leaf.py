@@ -31,11 +31,12 @@ TABLES = {
     About.LAY: "place", About.OFF: "removal", About.READ: "feature", About.FITS: "fit", About.MADE: "making_sheet",
     About.ORDERS: "waiting", About.QUESTIONS: "question", About.STEPS: "task", About.DECIDED: "part",
     About.MANUALS: "call_out",
+    About.SKIPPED: "part",
 }  # fmt: skip
 PAGES = {
     About.LAY: "places",
     About.OFF: "teardown", About.READ: "bench", About.FITS: "fits", About.MADE: "making", About.ORDERS: "waiting",
-    About.QUESTIONS: "questions", About.STEPS: "bench", About.DECIDED: "decide",
+    About.QUESTIONS: "questions", About.STEPS: "bench", About.DECIDED: "decide", About.SKIPPED: "decide",
     About.MANUALS: "manuals",
 }  # fmt: skip
 WIDE_ENOUGH_FOR_THREE = 900

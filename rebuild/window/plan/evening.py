@@ -32,6 +32,8 @@ class EveningRow(QWidget):
         self.place = QLineEdit()
         self.warm = QCheckBox("War&m enough")
         self.helper = QCheckBox("&Helper there")
+        self.hoist = QCheckBox("Ho&ist there")
+        self.quiet = QCheckBox("&Quiet work only")
         self.warm.setChecked(True)
         self.print_button = QPushButton("Pr&int day sheet…")
         self.says = PlainLabel()
@@ -41,7 +43,8 @@ class EveningRow(QWidget):
         self.minutes.textChanged.connect(lambda _text: self.changed.emit())
         self.place.textChanged.connect(lambda _text: self.changed.emit())
         self.warm.toggled.connect(lambda _on: self.changed.emit())
-        self.helper.toggled.connect(lambda _on: self.changed.emit())
+        for box in (self.helper, self.hoist, self.quiet):
+            box.toggled.connect(lambda _on: self.changed.emit())
         self.print_button.clicked.connect(self._ask_to_print)
 
     def _lay_out(self) -> None:
@@ -53,7 +56,7 @@ class EveningRow(QWidget):
         self.place.setFixedWidth(letter * 22)
         row = WrappedRow()
         for widget in (PlainLabel("Tonight"), self.minutes, PlainLabel("where"), self.place,
-                       self.warm, self.helper, self.print_button):  # fmt: skip
+                       self.warm, self.helper, self.hoist, self.quiet, self.print_button):  # fmt: skip
             row.addWidget(widget)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 2)
@@ -72,7 +75,14 @@ class EveningRow(QWidget):
             self.trouble.tell(trouble)
             return None
         self.trouble.end()
-        return Tonight(minutes, self.place.text().strip(), self.warm.isChecked(), self.helper.isChecked())
+        return Tonight(
+            minutes,
+            self.place.text().strip(),
+            warm=self.warm.isChecked(),
+            helper=self.helper.isChecked(),
+            quiet=self.quiet.isChecked(),
+            hoist=self.hoist.isChecked(),
+        )
 
     def tell(self, titles: list[str], *, any_open: bool) -> None:
         """Say what fits: the first by name, the rest by their count."""

@@ -7,7 +7,9 @@ from PySide6.QtGui import QPalette
 from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
 from rebuild.trade.results.cautions import caution
+from rebuild.trade.schedule.graph import Ref
 from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.leads import follow
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.ink import theme
 from rebuild.window.ink.shapes import Shape, shape_icon
@@ -196,7 +198,10 @@ class GatePane(LivePage):
         if item.group == LIST:
             self.set_up.setFocus()
         else:
-            self._desk.page_asked.emit(item.page)
+            if item.table:
+                follow(self._desk, Ref(item.table, item.target), page=item.page)
+            else:
+                self._desk.page_asked.emit(item.page)
 
     def _done(self) -> None:
         item = self.chosen()

@@ -22,13 +22,15 @@ _OF_TOPIC = {
     "guards": GUARDS, "chuck": GUARDS, "grinding-wheel": GUARDS,
 }  # fmt: skip
 _LATER = {LookWhen.FIRST_POWER: FIRST, LookWhen.AFTER_RUN: AFTER}
+#: The table of the rows of each sort that stands before power.
+_TABLES = {"joint": "joint", "oil": "oil_point", "part": "part", "control": "control"}
 
 
 @dataclass(frozen=True, slots=True)
 class Item:
     """One line of the checklist: a check, or something that stands elsewhere and is closed there.
 
-    ``done_at`` and ``by`` are of a check; ``page`` and ``target`` are where anything else is seen to.
+    ``done_at`` and ``by`` are of a check; ``page``, ``table`` and ``target`` are where anything else is seen to.
     """
 
     group: str
@@ -38,6 +40,7 @@ class Item:
     check: CheckRow | None = None
     page: str = ""
     target: int = 0
+    table: str = ""
 
     @property
     def done(self) -> bool:
@@ -63,7 +66,7 @@ def checklist(
 ) -> list[Item]:
     """All of it by groups, in a group what is open first. ``again`` are the joints to recheck after the run-in."""
     items = [
-        Item(_OF_SORT[one.sort], one.text, page=one.page, target=one.target)
+        Item(_OF_SORT[one.sort], one.text, page=one.page, target=one.target, table=_TABLES.get(one.sort, ""))
         for one in standing
         if one.sort in _OF_SORT
     ]
@@ -71,7 +74,8 @@ def checklist(
         hands = row.done_by or ("licensed hands" if row.licensed else "")
         items.append(Item(group_of(row), row.text, row.done_at, hands, row, target=row.id))
     items += [
-        Item(AFTER, f"{one.text}: recheck its torque", page=one.page, target=one.target) for one in again
+        Item(AFTER, f"{one.text}: recheck its torque", page=one.page, target=one.target, table="joint")
+        for one in again
     ]
     return sorted(items, key=lambda item: (GROUPS.index(item.group), item.done))
 

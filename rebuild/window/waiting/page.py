@@ -10,19 +10,21 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.layout.views import Views
+from rebuild.window.waiting.batches_pane import BatchesPane
 from rebuild.window.waiting.clocks_pane import ClocksPane
 from rebuild.window.waiting.orders_pane import OrdersPane
 from rebuild.window.waiting.stock_and_cost import CostPane, StockPane
 from rebuild.work.records.wall_clock import now
+from rebuild.work.treatments import rows as treatment_rows
 from rebuild.work.waiting import rows as waiting_rows, rows_clocks, rows_costs, rows_stock
 
-ORDERS, CLOCKS, STOCK = 0, 1, 2
+ORDERS, CLOCKS, BATCHES, STOCK = 0, 1, 2, 3
 
 
 class WaitingPage(LivePage):
-    """Waiting for · Clocks · Stock · Cost and hours. ``now`` is the shop's clock."""
+    """Waiting for · Clocks · Batches · Stock · Cost and hours. ``now`` is the shop's clock."""
 
-    shows = (waiting_rows, rows_clocks, rows_stock, rows_costs)
+    shows = (waiting_rows, rows_clocks, rows_stock, rows_costs, treatment_rows)
     by_the_clock = True
 
     def __init__(
@@ -31,12 +33,14 @@ class WaitingPage(LivePage):
         super().__init__(desk, "Waiting", parent)
         self.orders = OrdersPane(desk, now, self)
         self.clocks = ClocksPane(desk, now, self)
+        self.batches = BatchesPane(desk, now, self)
         self.stock = StockPane(desk, self)
         self.cost = CostPane(desk, self)
         self.views = Views(
             [
                 ("Waiting for", self.orders),
                 ("Clocks", self.clocks),
+                ("Batches", self.batches),
                 ("Stock", self.stock),
                 ("Cost and hours", self.cost),
             ],
@@ -48,10 +52,11 @@ class WaitingPage(LivePage):
         self.orders.line.found_asked.connect(self._show_found)
 
     def refresh(self) -> None:
-        """Read all four views again."""
+        """Read all five views again."""
         self.setEnabled(self.machine is not None)
         self.orders.refresh(self.machine)
         self.clocks.refresh(self.machine)
+        self.batches.refresh(self.machine)
         self.stock.refresh()
         self.cost.refresh(self.machine)
 
@@ -65,7 +70,11 @@ class WaitingPage(LivePage):
         return [self.views, self.orders.line.line, self.orders.list.table, self.orders.list.form]
 
     def show_row(self, table: str, key: int) -> None:
-        """Choose an order, a clock or an item of stock in its view."""
+        """Choose an order, a clock, a part of a batch or an item of stock in its view."""
+        if table == "batch":
+            self.views.show_view(BATCHES)
+            self.batches.choose(key)
+            return
         view, shown = {
             "waiting": (ORDERS, self.orders.list.table),
             "clock": (CLOCKS, self.clocks.list.table),

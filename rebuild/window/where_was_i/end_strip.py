@@ -6,7 +6,7 @@ import datetime as dt
 from collections.abc import Callable
 
 from PySide6.QtGui import QKeySequence, QPainter, QPaintEvent, QPalette, QShortcut
-from PySide6.QtWidgets import QGridLayout, QLineEdit, QPushButton, QWidget
+from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLineEdit, QPushButton, QWidget
 
 from rebuild.errors import RebuildError
 from rebuild.window.desk.desk import Desk
@@ -32,6 +32,8 @@ class EndStrip(QWidget):
         self.fields = {name: QLineEdit(self) for name, *_ in _FIELDS}
         self.store_button = QPushButton("En&d the session", self)
         self.store_button.setToolTip("Ctrl+Enter: store it in the bench log")
+        self.draft_button = QPushButton("&From the day’s acts", self)
+        self.draft_button.setToolTip("Draft did, left and next from what was done today; then edit it")
         self.said = PaneTrouble(desk, self.fields.values(), self)
         grid = QGridLayout(self)
         grid.setContentsMargins(0, 8, 0, 0)
@@ -46,11 +48,15 @@ class EndStrip(QWidget):
             grid.addWidget(caption, row, column)
             grid.addWidget(field, row, column + 1)
             field.returnPressed.connect(self._on)
-        grid.addWidget(self.store_button, 2, 3)
+        ends = QHBoxLayout()
+        ends.addWidget(self.draft_button)
+        ends.addWidget(self.store_button)
+        grid.addLayout(ends, 2, 3)
         grid.addWidget(self.said, 3, 0, 1, 4)
         grid.setColumnStretch(1, 4)
         grid.setColumnStretch(3, 1)
         self.store_button.clicked.connect(self.store)
+        self.draft_button.clicked.connect(self.draft)
         QShortcut(QKeySequence("Ctrl+Return"), self, self.store)
 
     def _on(self) -> None:
@@ -61,6 +67,22 @@ class EndStrip(QWidget):
             self.store()
         else:
             order[here + 1].setFocus()
+
+    def draft(self) -> None:
+        """Fill what is still empty from the day's acts; what was typed stays."""
+        from rebuild.work.where_was_i.rows_session import session_draft
+
+        machine = self._desk.machine_id
+        if machine is None:
+            return
+        with self._desk.store.read() as connection:
+            found = session_draft(connection, machine, self._now())
+        for name, words in (("did", found.did), ("left", found.left), ("next_step", found.next_step)):
+            if not self.fields[name].text().strip():
+                self.fields[name].setText(words)
+        self.fields["did"].setFocus()
+        if not found.did:
+            self._desk.say("Nothing was stored today yet.")
 
     def store(self) -> None:
         """Store the session; on trouble the sentence is shown and nothing is lost."""

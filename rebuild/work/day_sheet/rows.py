@@ -15,7 +15,7 @@ from rebuild.work.photos import rows as photo_rows
 from rebuild.work.photos.rows import PhotoRow, Which, photos
 from rebuild.work.plan import rows_input as plan
 from rebuild.work.plan.rows_input import plan_input
-from rebuild.work.plan.rows_tonight import Tonight, fits_tonight
+from rebuild.work.plan.rows_tonight import Tonight, offers
 from rebuild.work.readings import rows_grid
 from rebuild.work.readings.rows_grid import GridRow
 from rebuild.work.readings.rows_grid_keys import Asked
@@ -49,6 +49,7 @@ class DayStep:
     sizes: tuple[GridRow, ...]
     off: RemovalRow | None
     photo: PhotoRow | None
+    why: str = ""
 
 
 def day_steps(
@@ -58,10 +59,12 @@ def day_steps(
     listed = {row.id: row for row in tasks(connection, machine_id, now=now)}
     chosen: list[Node] = []
     left = tonight.minutes
-    for node in fits_tonight(plan_input(connection, machine_id, now), tonight):
-        if not chosen or node.points.likely <= left:
-            chosen.append(node)
-            left -= node.points.likely
+    why: dict[int, str] = {}
+    for offer in offers(plan_input(connection, machine_id, now), tonight):
+        if not chosen or offer.minutes <= left:
+            chosen.append(offer.node)
+            why[offer.node.key] = offer.why
+            left -= offer.minutes
     ids = tuple({row.part_id for row in chosen if row.part_id is not None})
     named = {row.id: row for row in parts(connection, machine_id, ids)}
     logged = {
@@ -82,6 +85,7 @@ def day_steps(
                 tuple(one for one in sizes if one.part_id == row.part_id),
                 logged.get(row.key),
                 _photo(connection, machine_id, row),
+                why[row.key],
             )
         )
     return found

@@ -70,7 +70,7 @@ def to_decide(connection: Connection, machine_id: int, rule: Rule = Rule.CONFORM
             for side in fit.sides:
                 why.setdefault(side.part_id, []).append(f"{fit.title} {fit.now.verdict.value}")
                 out[side.part_id] = out.get(side.part_id, 0) + (fit.now.verdict is Verdict.DOES_NOT)
-    for part_id, words in _not_whole(connection, machine_id):
+    for part_id, words in not_whole(connection, machine_id):
         why.setdefault(part_id, []).append(words)
         out[part_id] = out.get(part_id, 0) + 1
     return _listed(connection, machine_id, why, out, read)
@@ -106,7 +106,7 @@ def _judged(connection: Connection, machine_id: int, rule: Rule) -> Iterator[tup
             yield part_id, f"{name}{stations.get(key[1], '')}", read[key].verdict
 
 
-def _not_whole(connection: Connection, machine_id: int) -> list[tuple[int, str]]:
+def not_whole(connection: Connection, machine_id: int) -> list[tuple[int, str]]:
     """Parts whose last removal found them broken or not there, with what was said of it."""
     last = (
         select(func.max(RemovalParts.removal_id))

@@ -19,6 +19,8 @@ from rebuild.words.counted import counted
 from rebuild.words.decisions import Decision
 from rebuild.words.log import QuestionState
 from rebuild.words.steps import TaskState
+from rebuild.work.decisions import rows_skip
+from rebuild.work.decisions.rows_skip import if_part_skipped
 from rebuild.work.documents.rows import pages_of_part
 from rebuild.work.fits import rows as fits
 from rebuild.work.making import rows as making
@@ -32,22 +34,26 @@ from rebuild.work.steps.rows import tasks
 from rebuild.work.teardown.rows_removals import fasteners, removals, shims
 from rebuild.work.waiting.rows import Stand, waiting
 
-READS = steps.READS | {
-    "attempt",
-    "call_out",
-    "concession",
-    "document",
-    "document_page",
-    "fastener",
-    "machine",
-    "odd_size",
-    "photo",
-    "photo_subject",
-    "removal",
-    "shim_leaf",
-    "shim_pack",
-    "stay",
-}
+READS = (
+    steps.READS
+    | rows_skip.READS
+    | {
+        "attempt",
+        "call_out",
+        "concession",
+        "document",
+        "document_page",
+        "fastener",
+        "machine",
+        "odd_size",
+        "photo",
+        "photo_subject",
+        "removal",
+        "shim_leaf",
+        "shim_pack",
+        "stay",
+    }
+)
 LAST_EVENTS = 4
 
 
@@ -57,6 +63,7 @@ class About(Enum):
     LIES = "Where it lies"
     LAY = "Lay before"
     DECIDED = "Decided"
+    SKIPPED = "If I skip this"
     OFF = "How it came off"
     READ = "Readings"
     FITS = "Fits"
@@ -118,6 +125,7 @@ def glance(
         (About.LIES, lies),
         (About.LAY, _lay(connection, part_id)),
         (About.DECIDED, decided),
+        (About.SKIPPED, _skipped(connection, part_id, rule)),
         (About.OFF, _off(connection, part_id)),
         (About.READ, _read(connection, part.machine_id, part_id, rule)),
         (About.FITS, _fits(connection, part_id, rule)),
@@ -136,6 +144,12 @@ def glance(
         shown[0] if shown else None,
         tuple((about, tuple(lines)) for about, lines in found if lines),
     )
+
+
+def _skipped(connection: Connection, part_id: int, rule: Rule) -> list[Told]:
+    """What leaving it as it is costs, as far as anything read says so."""
+    found = if_part_skipped(connection, part_id, rule).value
+    return [Told(words, part_id, costs.value) for costs, words in found.lines[:LAST_EVENTS]]
 
 
 def _lay(connection: Connection, part_id: int) -> list[Told]:

@@ -41,14 +41,51 @@ def follow_place(tx: Tx, row: Record, before: Mapping[str, object], typed: Mappi
         lies_where_typed(tx, row)
     elif isinstance(row, Place) and "kind" in typed and row.kind is not before.get("kind"):
         settle_kind(tx, row, now())
+    elif isinstance(row, Place) and "name" in typed and row.name != before.get("name"):
+        _rename_lines(tx, row, str(before.get("name") or ""))
     elif isinstance(row, Removal) and ("place_id" in typed or "at" in typed):
         put_right(tx, row)
     elif isinstance(row, Waiting) and typed:
+        if "who" in typed and row.part_id is None and row.kind is WaitingKind.LENT:
+            _rename_borrower(tx, row, str(before.get("who") or ""))
         follow_order(tx, row)
         if "place_id" in typed:
             put_delivery(tx, row)
     elif isinstance(row, Clock) and row.closed_at is not None and before.get("closed_at") is None:
         out_of_bath(tx, row, row.closed_at)
+
+
+def _rename_lines(tx: Tx, place: Place, was: str) -> None:
+    """Whoever a place stands for is called so in the lines of what is out with him too: one record, one name."""
+    kind = AWAY.get(place.kind)
+    if kind is None or not was:
+        return
+    for line in tx.session.scalars(
+        select(Waiting).where(Waiting.kind == kind, Waiting.returned_at.is_(None))
+    ):
+        if line.who.casefold() == was.casefold():
+            line.who = place.name
+
+
+def _rename_borrower(tx: Tx, line: Waiting, was: str) -> None:
+    """A borrower of a means called otherwise: his place is, unless others know it by the old name."""
+    if not line.who or line.ordered_at is None or line.returned_at is not None:
+        return
+    places = list(tx.session.scalars(select(Place).where(Place.kind == PlaceKind.LENT).order_by(Place.id)))
+    if any(place.name.casefold() == line.who.casefold() for place in places):
+        return
+    old = next((place for place in places if place.name.casefold() == was.casefold()), None)
+    others = [
+        one.id
+        for one in tx.session.scalars(
+            select(Waiting).where(Waiting.kind == WaitingKind.LENT, Waiting.returned_at.is_(None))
+        )
+        if one.id != line.id and one.who.casefold() == was.casefold()
+    ]
+    if old is None or others or tx.session.scalar(select(Stay.id).where(Stay.place_id == old.id)):
+        place_named(tx, PlaceKind.LENT, line.who, line.ordered_at)
+    else:
+        old.name = line.who
 
 
 def follow_order(tx: Tx, row: Waiting) -> None:

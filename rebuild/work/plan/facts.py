@@ -12,6 +12,7 @@ from rebuild.words.making import MakingProgress
 from rebuild.words.parts import Origin
 from rebuild.words.places import PlaceKind
 from rebuild.words.steps import ConstraintKind, LinkKind, TaskKind, TaskState
+from rebuild.words.treatments import Treatment
 from rebuild.words.waiting import ClockKind, WaitingKind
 from rebuild.work.fits.rows_sides import Wait
 from rebuild.work.records.ways_out import Way
@@ -32,6 +33,7 @@ class StepFact(NamedTuple):
     irreversible: bool = False
     place: str = ""
     done_at: dt.datetime | None = None
+    treatment: Treatment | None = None
 
 
 class LinkFact(NamedTuple):
@@ -60,6 +62,9 @@ class PartFact(NamedTuple):
     about: str = ""
     place_kind: PlaceKind | None = None
     place: str | None = None
+    material: str = ""
+    condition: str = ""
+    finish: str = ""
 
     @property
     def called(self) -> str:
@@ -79,7 +84,7 @@ class NeedFact(NamedTuple):
 
 
 class ClockFact(NamedTuple):
-    """An open cure or recoat clock of a step."""
+    """An open bath, cure or recoat clock of a step."""
 
     id: int
     task_id: int

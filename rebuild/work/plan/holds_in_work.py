@@ -76,7 +76,8 @@ def lay_clocks(laying: Laying, now: dt.datetime) -> list[dt.datetime]:
             assumed=False,
             under_way=runs,
         )
-        for after in laying.after.get(step.id, ()):
+        bath = clock.kind is ClockKind.BATH
+        for after in (step.id,) if bath else laying.after.get(step.id, ()):
             laying.tie(key, after, Holding.CURE, f"“{step.title}” {reading.words}", step.id)
     return turns
 
@@ -278,6 +279,7 @@ def lay_hazards(laying: Laying) -> None:
             worked += [
                 key for key in laying.making.get(part.id, ()) if key < 0 and laying.nodes[key].kind in _WORKED
             ]
+            worked += laying.treated.get(part.id, ())
             keys = typed or [
                 laying.add(
                     key_of(Slot.HAZARD, part.id * 8 + place),

@@ -47,6 +47,7 @@ class Slot(IntEnum):
     MEANS = 22
     GATE = 23
     PROMISE = 24
+    TREAT = 25
 
 
 #: Derived work that is shown among decisions and answers: it takes no time at the bench and has no date.
@@ -78,7 +79,7 @@ def said_elsewhere(node: Node) -> bool:
 #: Work of a part's making, which is taken over together; deliveries and a sheet's tools go on following.
 _OF_A_MAKING = (Slot.SHEET, Slot.MATERIAL, Slot.MAKE, Slot.ACCEPT, Slot.ORDER, Slot.CHECK)
 #: Work a typed step of the same part and kind takes the place of.
-_ALONE = (Slot.DECIDE, Slot.MEASURE, Slot.HAZARD)
+_ALONE = (Slot.DECIDE, Slot.MEASURE, Slot.HAZARD, Slot.TREAT)
 
 
 def can_take_over(node: Node) -> bool:
@@ -94,6 +95,8 @@ class Laying:
         self.nodes: dict[int, Node] = {}
         self.edges: list[Edge] = []
         self.making: dict[int, tuple[int, ...]] = {}
+        #: Derived cleaning and painting of each part.
+        self.treated: dict[int, list[int]] = defaultdict(list)
         #: Parts that are not there as decided: nothing of them is missing or elsewhere yet.
         self.unmade: set[int] = set()
         self.finishing: dict[int, list[Hold]] = defaultdict(list)

@@ -21,7 +21,6 @@ from rebuild.model.tables.steps import ConstraintParts, Links, TaskConstraints, 
 from rebuild.model.tables.teardown import RemovalParts
 from rebuild.model.tables.waiting import Clocks, Waitings
 from rebuild.trade.limits.judgement import Rule, Verdict
-from rebuild.words.gates import Gate
 from rebuild.words.log import QuestionState
 from rebuild.words.lubrication import FlowProof
 from rebuild.words.readings import Stage
@@ -102,7 +101,7 @@ def _steps(connection: Connection, machine_id: int) -> tuple[StepFact, ...]:
     query = (
         select(
             Tasks.id, Tasks.subassembly_id, Tasks.part_id, Tasks.title, Tasks.kind, Tasks.state, Tasks.low_min,
-            Tasks.likely_min, Tasks.high_min, Tasks.irreversible, Tasks.place, Tasks.done_at,
+            Tasks.likely_min, Tasks.high_min, Tasks.irreversible, Tasks.place, Tasks.done_at, Tasks.treatment,
         )
         .where(Tasks.machine_id == machine_id)
         .order_by(Tasks.position, Tasks.id)
@@ -116,7 +115,8 @@ def _parts(connection: Connection, machine_id: int) -> tuple[PartFact, ...]:
         select(
             Parts.id, Parts.subassembly_id, Parts.code, Parts.name, Parts.origin, Parts.decision,
             Parts.decision_reason, Parts.decision_method, Parts.decision_work_min, Parts.decision_wait_days,
-            about, Places.kind, Places.name.label("place"),
+            about, Places.kind, Places.name.label("place"), Parts.material, Parts.condition,
+            func.coalesce(Parts.finish, ""),
         )
         .select_from(Parts)
         .outerjoin(Places, Places.id == Parts.place_id)
@@ -167,7 +167,7 @@ def _clocks(connection: Connection, machine_id: int) -> tuple[ClockFact, ...]:
         Clocks.machine_id == machine_id,
         Clocks.closed_at.is_(None),
         Clocks.task_id.is_not(None),
-        Clocks.kind.in_([ClockKind.CURE, ClockKind.RECOAT]),
+        Clocks.kind.in_([ClockKind.BATH, ClockKind.CURE, ClockKind.RECOAT]),
     )
     return tuple(map(ClockFact._make, connection.execute(query)))
 
@@ -259,13 +259,9 @@ _AT_THE_GATE = {
 
 
 def _gates(connection: Connection, machine_id: int) -> tuple[GateFact, ...]:
-    found: dict[tuple[int, Gate], list[power.Hold]] = {}
-    for hold in power.step_holds(connection, machine_id):
-        if hold.task_id is not None:
-            found.setdefault((hold.task_id, hold.gate), []).append(hold)
     return tuple(
-        GateFact(step, gate, len(held), held[0].text, _AT_THE_GATE[held[0].page], held[0].target)
-        for (step, gate), held in found.items()
+        GateFact(step, gate, things, first.text, _AT_THE_GATE[first.page], first.target)
+        for step, gate, things, first in power.step_gates(connection, machine_id)
     )
 
 

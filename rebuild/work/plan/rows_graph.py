@@ -6,6 +6,7 @@ Every page, list, date and refusal that says whether something can be started as
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from threading import Lock
 from typing import Any, NamedTuple
@@ -37,6 +38,7 @@ from rebuild.work.plan.laying import Laying
 from rebuild.work.plan.making_of_parts import Makings, settled
 from rebuild.work.plan.rows_facts import SECTIONS, facts, together
 from rebuild.work.plan.rows_week import week_of
+from rebuild.work.plan.treatments_in_work import lay_treatments
 from rebuild.work.records.rows_settings import rule_of
 from rebuild.work.records.wall_clock import now as wall_clock
 
@@ -53,7 +55,8 @@ class Work:
     """A machine's work at a moment: what is known, and the graph laid from it.
 
     ``turns`` is when it is no longer so although nobody wrote anything: a cure ends, a wait has grown shorter.
-    ``week`` ranks it; ``planned`` keeps what the plan is worked out from once it was asked for.
+    ``week`` ranks it; ``planned`` keeps what the plan is worked out from, ``drawn`` how often each step drove the
+    finish in simulated schedules, once they were asked for.
     """
 
     facts: Facts
@@ -63,6 +66,7 @@ class Work:
     week: Week
     week_is_set: bool
     planned: list[PlanInput] = field(default_factory=list, compare=False, repr=False)
+    drawn: list[Mapping[int, float]] = field(default_factory=list, compare=False, repr=False)
 
 
 def work_graph(connection: Connection, machine_id: int, now: dt.datetime | None = None) -> Work:
@@ -89,6 +93,7 @@ def lay(known: Facts, now: dt.datetime, week: Week | None = None, week_is_set: b
     lay_gates(laying)
     lay_while_off(laying)
     lay_parts_elsewhere(laying)
+    lay_treatments(laying)
     lay_hazards(laying)
     lay_means(laying)
     lay_oil(laying)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from sqlalchemy import Connection
 
@@ -17,11 +17,12 @@ from rebuild.work.plan import rows_graph
 from rebuild.work.plan.facts import PartFact
 from rebuild.work.plan.next_up import next_up
 from rebuild.work.plan.rows_graph import Work, work_graph
-from rebuild.work.plan.rows_input import rank_of
+from rebuild.work.plan.rows_input import critical_shares_of, rank_of
 
 #: The tables the lookups here ask.
 READS = rows_graph.READS
 
+_DRAWN = Source("three-point durations drawn 200 times, hands aside", "schedule simulation", Status.COMPUTED)
 _RULE = Source(
     "rank by whether it can be begun, days the finish comes nearer, steps freed at once, held up in all, least work",
     status=Status.JUDGEMENT,
@@ -125,7 +126,9 @@ def _candidate(work: Work, part: PartFact, making: PartWork) -> Candidate:
     keys = tuple(node.key for node in making.own)
     freed = tuple(node.title for node in work.graph.freed_by(keys))
     behind = work.graph.behind(keys)
-    gain = rank_of(work).gain_of_part(part.id)
+    drawn = critical_shares_of(work)
+    chance = max((drawn[key] for key in keys if key in drawn), default=None)
+    gain = replace(rank_of(work).gain_of_part(part.id), chance=chance)
     minutes, waits = gain.work_min, gain.wait_min
     sentence = _sentence(making, gain)
     return Candidate(
@@ -163,6 +166,8 @@ def _working(part: PartFact, making: PartWork, freed: tuple[str, ...], gain: Gai
         ),
     )
     sheet.equation("the finish comes nearer by", f"{gain.days:.1f} days on the longest way, hands aside")
+    if gain.chance is not None:
+        sheet.equation("drives the finish in", f"{gain.chance * 100:.0f} of 100 schedules drawn", _DRAWN)
     sheet.equation("freed at once", f"{len(freed)}: " + ("; ".join(freed) or "none"))
     sheet.equation("held up in all, directly or not", counted(gain.behind, "step"))
     assumed = sum(node.assumed for node in making.own)

@@ -25,11 +25,11 @@ from rebuild.work.power.rows_speeds import rungs, stands_before
 #: The tables the lookups here ask.
 READS = frozenset({
     "concession", "control", "feature", "fit", "instrument", "joint", "machine", "making_sheet", "oil_point",
-    "override", "part", "photo", "reading", "refit_step", "removal_part", "run_look", "run_reading",
+    "part", "photo", "reading", "refit_step", "removal_part", "run_look", "run_reading",
     "run_step", "station", "subassembly", "task", "task_caution", "waiting",
 })  # fmt: skip
-#: Those of them ``step_holds`` asks.
-STEPS_READ = READS - {"override", "run_reading", "run_step", "task_caution"}
+#: Those of them ``step_gates`` asks.
+STEPS_READ = READS - {"run_reading", "run_step", "task_caution"}
 _OPEN = (TaskState.OPEN, TaskState.UNDER_WAY)
 NOT_SET_UP = "The list of checks before power is not set up"
 #: What matters to a motor run alone with its belt off: the electrics, and that the lock was on.
@@ -127,9 +127,20 @@ def holds(connection: Connection, machine_id: int) -> list[Hold]:
     ]
 
 
-def step_holds(connection: Connection, machine_id: int) -> list[Hold]:
-    """What the work graph asks: of ``holds`` the steps', less cautions, which are read when a step is done."""
-    return _of_steps(connection, machine_id, _open_steps(connection, machine_id))
+def step_gates(connection: Connection, machine_id: int) -> list[tuple[int, Gate, int, Stands]]:
+    """What the work graph asks: each open step at a gate, how many things stand there, and the first of them.
+
+    As ``holds`` less cautions, which are read when a step is done; what stands before power is listed once for all.
+    """
+    rows = _open_steps(connection, machine_id)
+    found: dict[tuple[int, Gate], tuple[int, Stands]] = {}
+    for key, standing in _before_power_of(connection, machine_id, rows):
+        if standing:
+            found[(key, Gate.POWER)] = len(standing), standing[0]
+    for key, fits in fits_of_steps(connection, [row.id for row in rows if row.irreversible]).items():
+        if fits:
+            found[(key, Gate.IRREVERSIBLE)] = len(fits), Stands("fit", fits[0].words, "fits", fits[0].id)
+    return [(key, gate, things, first) for (key, gate), (things, first) in found.items()]
 
 
 def _open_steps(connection: Connection, machine_id: int) -> Sequence[Row[int, str, TaskKind, bool]]:
@@ -147,19 +158,25 @@ def _needs(rows: Sequence[Row[int, str, TaskKind, bool]]) -> dict[int, PowerNeed
 def _of_steps(
     connection: Connection, machine_id: int, rows: Sequence[Row[int, str, TaskKind, bool]]
 ) -> list[Hold]:
-    needs = _needs(rows)
     final = [row.id for row in rows if row.irreversible]
     found: list[Hold] = []
-    running = [key for key, need in needs.items() if need is not PowerNeed.NONE]
-    if running:
-        whole = before_power(connection, machine_id)
-        alone = before_power(connection, machine_id, motor_alone=True)
-        for key in running:
-            standing = alone if needs[key] is PowerNeed.MOTOR_ALONE else whole
-            found += [Hold(Gate.POWER, key, None, one.text, one.page, one.target) for one in standing]
+    for key, standing in _before_power_of(connection, machine_id, rows):
+        found += [Hold(Gate.POWER, key, None, one.text, one.page, one.target) for one in standing]
     for key, fits in fits_of_steps(connection, final).items():
         found += [Hold(Gate.IRREVERSIBLE, key, None, fit.words, "fits", fit.id) for fit in fits]
     return found
+
+
+def _before_power_of(
+    connection: Connection, machine_id: int, rows: Sequence[Row[int, str, TaskKind, bool]]
+) -> list[tuple[int, list[Stands]]]:
+    """Each open step that runs the machine or its motor, with what stands before it."""
+    needs = {key: need for key, need in _needs(rows).items() if need is not PowerNeed.NONE}
+    if not needs:
+        return []
+    whole = before_power(connection, machine_id)
+    alone = before_power(connection, machine_id, motor_alone=True)
+    return [(key, alone if need is PowerNeed.MOTOR_ALONE else whole) for key, need in needs.items()]
 
 
 def _unread(connection: Connection, task_ids: Iterable[int], final: set[int]) -> list[Hold]:

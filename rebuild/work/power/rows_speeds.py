@@ -7,13 +7,12 @@ from dataclasses import dataclass, replace
 
 from sqlalchemy import Connection, select
 
-from rebuild.model.tables.gates import Overrides
 from rebuild.model.tables.run_in import RunReadings, RunSteps
 from rebuild.trade.run_in.warming import Heat, heated
 from rebuild.words.run_in import RunState
 
 #: The tables the lookups here ask.
-READS = frozenset({"override", "run_reading", "run_step"})
+READS = frozenset({"run_reading", "run_step"})
 #: What a going on all the same names a bearing's heat by.
 HOT = "heat"
 _TOO_HOT = (Heat.OVER, Heat.FAST)
@@ -23,7 +22,7 @@ _TOO_HOT = (Heat.OVER, Heat.FAST)
 class Rung:
     """One step of the run-in: ``hot`` says which bearing ran over its limit or warmed too fast.
 
-    ``settled``: that was gone on with all the same. ``read`` says whether any bearing was read in it.
+    ``read`` says whether any bearing was read in it.
     """
 
     id: int
@@ -34,12 +33,11 @@ class Rung:
     started_at: dt.datetime | None
     hot: str
     read: bool
-    settled: bool = False
 
     @property
     def passed(self) -> bool:
-        """Run through, and no bearing too hot in it."""
-        return self.state is RunState.RUN and (not self.hot or self.settled)
+        """Run through, and no bearing too hot in it, whatever reason called it run through all the same."""
+        return self.state is RunState.RUN and not self.hot
 
     @property
     def words(self) -> str:
@@ -52,13 +50,6 @@ class Rung:
 def rungs(connection: Connection, machine_id: int) -> list[Rung]:
     """Every step of a machine's run-in, in order."""
     hot, read = _heats(connection, machine_id)
-    settled = set(
-        connection.execute(
-            select(Overrides.run_step_id).where(
-                Overrides.machine_id == machine_id, Overrides.covers.contains(HOT)
-            )
-        ).scalars()
-    )
     rows = connection.execute(
         select(RunSteps.id, RunSteps.name, RunSteps.speed_rpm, RunSteps.state, RunSteps.started_at)
         .where(RunSteps.machine_id == machine_id)
@@ -74,7 +65,6 @@ def rungs(connection: Connection, machine_id: int) -> list[Rung]:
             row.started_at,
             hot.get(row.id, ""),
             row.id in read,
-            row.id in settled,
         )
         for place, row in enumerate(rows)
     ]

@@ -16,6 +16,7 @@ from rebuild.words.parts import Identity, Origin
 from rebuild.words.places import PlaceKind
 from rebuild.words.readings import FeatureKind, InstrumentKind, Measures, SpecOrigin, Stage
 from rebuild.words.steps import ConstraintKind, LinkKind, TaskKind, TaskState
+from rebuild.words.treatments import Treatment
 from rebuild.work.records.field import Field, FieldKind
 from rebuild.work.records.fields_charts import TRUE_AND_OILED, TRUE_CALLED
 from rebuild.work.records.fields_means import MEANS_AND_CONTROLS, MEANS_CALLED
@@ -74,6 +75,7 @@ FIELDS: dict[str, tuple[Field, ...]] = {
         Field("origin", "Origin", FieldKind.CHOICE, Origin),
         Field("material", "Material"),
         Field("condition", "Condition", FieldKind.LONG_TEXT, longest=_LONG),
+        Field("finish", "Finish wanted", help="Say it as grey enamel, bare or blued."),
         Field("decision", "Decision", FieldKind.CHOICE, Decision),
         Field("decision_reason", "Reason", FieldKind.LONG_TEXT, longest=_LONG),
         Field("decision_criterion", "Criterion", FieldKind.LONG_TEXT, longest=_LONG),
@@ -133,6 +135,7 @@ FIELDS: dict[str, tuple[Field, ...]] = {
     "task": (
         Field("title", "Step", required=True, longest=400, help="Say what is to be done."),
         Field("kind", "Kind", FieldKind.CHOICE, TaskKind),
+        Field("treatment", "Treatment", FieldKind.CHOICE, Treatment, optional_choice=True),
         Field("state", "State", FieldKind.CHOICE, TaskState),
         Field("part_id", "Part", FieldKind.REFERENCE, refers_to="part"),
         Field("low_min", "Shortest", FieldKind.MINUTES),

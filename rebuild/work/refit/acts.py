@@ -17,6 +17,7 @@ from rebuild.trade.results.cautions import suggest
 from rebuild.trade.schedule.network import loop_closed_by
 from rebuild.words.steps import ConstraintKind, TaskKind, TaskState
 from rebuild.work.refit.acts_carry import CAME_AFTER, link_makings, links_of, links_of_last_attempt
+from rebuild.work.refit.acts_subassemblies import link_subassemblies
 from rebuild.work.teardown.acts_attempts import of_what
 from rebuild.work.teardown.rows_removals import RemovalRow, removals
 
@@ -86,6 +87,7 @@ def draft_in(tx: Tx, attempt: Attempt) -> Drafted:
         tx, [(step.task_id or 0, row.part_ids) for step, row in _paired(known, rows) if step.task_id in fresh]
     )
     _chain(tx, attempt.machine_id, standing, done)
+    done.links += link_subassemblies(tx, attempt.machine_id)
     return done
 
 

@@ -13,8 +13,9 @@ from rebuild.store.store import Store, Tx
 from rebuild.trade.schedule.graph import Node, WorkGraph
 from rebuild.trade.schedule.network import loop_closed_by
 from rebuild.words.steps import LinkKind
-from rebuild.work.plan.laying import can_take_over
+from rebuild.work.plan.laying import Slot, can_take_over, slot_of
 from rebuild.work.plan.rows_graph import work_graph
+from rebuild.work.plan.treatments_in_work import part_and_treatment
 
 
 def take_over(store: Store, machine_id: int, key: int) -> tuple[int, ...]:
@@ -68,6 +69,7 @@ def _step(tx: Tx, machine_id: int, node: Node) -> int:
         title=node.title,
         kind=node.kind,
         state=node.state,
+        treatment=part_and_treatment(slot_of(node.key)[1])[1] if slot_of(node.key)[0] is Slot.TREAT else None,
         low_min=points.shortest if points else None,
         likely_min=points.likely if points else None,
         high_min=points.longest if points else None,

@@ -27,6 +27,7 @@ _ADVICE = {
     Holding.ANSWER: "Answer the question first.",
     Holding.HAZARD: "Have it tested first; licensed people where the rules ask for them.",
     Holding.POSITION: "Put it there first.",
+    Holding.TREATED: "Clean or paint it first: Waiting, Batches, shows what goes together.",
 }
 
 
@@ -48,7 +49,8 @@ def obstacles_to(work: Work, step_id: int) -> list[Obstacle]:
 #: In which order the other holds are said.
 _ORDER = (
     Holding.ON_AGAIN, Holding.STILL_ON, Holding.CURE, Holding.PROOF, Holding.OIL, Holding.OPENING, Holding.MAKING,
-    Holding.MISSING, Holding.AWAY, Holding.MEANS, Holding.DELIVERY, Holding.HAZARD, Holding.ANSWER, Holding.POSITION,
+    Holding.MISSING, Holding.AWAY, Holding.MEANS, Holding.DELIVERY, Holding.HAZARD, Holding.TREATED, Holding.ANSWER,
+    Holding.POSITION,
     Holding.MASTER, Holding.CHOOSE, Holding.LOOK, Holding.CHAIN, Holding.LINK, Holding.WHILE_OFF,
 )  # fmt: skip
 
@@ -127,7 +129,7 @@ def _chain(graph: WorkGraph, node: Node, edge: Edge) -> tuple[str, ...]:
         return title, node.title, _title(graph, edge.target)
     if edge.kind is Holding.ON_AGAIN:
         return node.title, _title(graph, edge.target)
-    if edge.kind is Holding.CURE:
+    if edge.kind is Holding.CURE and edge.target != node.key:
         return _title(graph, edge.target), node.title
     return title, node.title
 

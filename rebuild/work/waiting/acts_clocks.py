@@ -118,7 +118,11 @@ def close_clock(
 
 
 def start_rest(tx: Tx, task: Task, at: dt.datetime) -> None:
-    """Start the clock of a step that must cure or rest once it is done; a second tick starts it anew."""
+    """Start the clock of a step that must cure or rest once it is done; a second tick starts it anew.
+
+    What it lay in a bath for is over.
+    """
+    _out_of_its_bath(tx, task, at)
     wanted = tx.session.scalars(
         select(TaskConstraint).where(
             TaskConstraint.task_id == task.id,
@@ -152,6 +156,16 @@ def follow_state(tx: Tx, task: Task, was: object) -> None:
     """A step made done as a field starts its cure as a tick does; ``was`` is the state before."""
     if task.state is TaskState.DONE and was is not TaskState.DONE:
         start_rest(tx, task, task.done_at or now())
+
+
+def _out_of_its_bath(tx: Tx, task: Task, at: dt.datetime) -> None:
+    """The bath clocks of a step that is done end, and its part lies in the bath no longer."""
+    running = select(Clock).where(
+        Clock.task_id == task.id, Clock.kind == ClockKind.BATH, Clock.closed_at.is_(None)
+    )
+    for row in tx.session.scalars(running):
+        row.closed_at, row.closed_note = at, "its step was done"
+        out_of_bath(tx, row, at)
 
 
 def _close_rest(tx: Tx, task: Task, at: dt.datetime, why: str) -> None:

@@ -10,6 +10,7 @@ from rebuild.window.desk.desk import Desk
 from rebuild.window.run_in.open_groups import GROUPS
 from rebuild.window.run_in.page import RunInPage
 from rebuild.words.run_in import LookWhen
+from rebuild.work.controls.acts import add_control
 from rebuild.work.editing.acts import edit, remove
 from rebuild.work.lubrication import acts as lubricate
 from rebuild.work.power.rows import before_power
@@ -98,6 +99,12 @@ def test_going_where_it_stands(page: RunInPage, desk: Desk, qtbot: QtBot) -> Non
     with qtbot.waitSignal(desk.page_asked) as asked:
         page.gate.go.click()
     assert asked.args == ["lubrication"]
+    lever = add_control(desk.store, desk.machine_id, "clutch lever")
+    words = [page.gate.stands.plain.text(row)[1] for row in range(page.gate.stands.plain.rowCount())]
+    page.gate.stands.selectRow(next(at for at, said in enumerate(words) if "clutch lever" in said))
+    with qtbot.waitSignal(desk.row_asked) as row_asked:
+        page.gate._go()
+    assert row_asked.args == ["controls", "control", lever]
 
 
 def test_a_plan_then_a_temperature(page: RunInPage, desk: Desk, qtbot: QtBot) -> None:

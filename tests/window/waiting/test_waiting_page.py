@@ -13,8 +13,11 @@ from rebuild.window.forms.edit_form import EditForm
 from rebuild.window.forms.editors import ReferenceEditor
 from rebuild.window.waiting.page import WaitingPage
 from rebuild.words.decisions import Decision
+from rebuild.words.treatments import Treatment
 from rebuild.work.decisions import acts as decide
+from rebuild.work.editing.acts import edit
 from rebuild.work.machines import acts as identify
+from rebuild.work.plan.treatments_in_work import row_of
 from rebuild.work.records.rows import card
 from rebuild.work.waiting import acts as waiting
 from rebuild.work.waiting.rows import Stand, waiting as waiting_rows
@@ -139,3 +142,41 @@ def test_what_is_called_exactly_as_a_part_is_for_that_part_not_for_the_one_in_ha
     assert ReferenceEditor.typed(editor) == str(belt + 1)
     editor.setEditText("Drive belt")
     assert editor.typed() == "Drive belt", "two are called so: it is refused, not guessed"
+
+
+def test_a_batch_goes_in_and_comes_out_by_one_press_each(
+    qtbot: QtBot, waits: WaitingPage, desk: Desk, shop: Shop
+) -> None:
+    """Seen: cleaning and paint, over a third of the hours, had no home."""
+    for name, condition, finish in (
+        ("bracket", "greasy", ""),
+        ("clamp", "dirty", ""),
+        ("guard", "", "grey enamel"),
+    ):
+        key = identify.add_part(desk.store, shop.machine, shop.headstock, name)
+        edit(desk.store, "part", [key], {"condition": condition, "finish": finish, "material": "steel"})
+    pane = waits.batches
+    waits.show_row("batch", row_of(key, Treatment.DEGREASE))
+    assert waits.views.view_shown is pane
+    item = pane.tree.currentItem()
+    assert item is not None
+    assert item.text(0) == "guard"
+    item.setCheckState(0, Qt.CheckState.Unchecked)
+    assert "hot alkaline wash" in pane.told.text()
+    assert "Caustic" in pane.told.text()
+    assert pane.soonest.placeholderText() == "2 h, assumed"
+    qtbot.keyClicks(pane.soonest, "two days?")
+    pane.begin()
+    assert "two days?" in pane.said.text()
+    assert pane.soonest.text() == "two days?"
+    pane.soonest.clear()
+    pane.begin()
+    assert desk.store.undo_label() == "batch begun degrease: 2 parts"
+    assert pane.batch is not None
+    assert [one.part for one in pane.batch.inside] == ["bracket", "clamp"]
+    assert [one.part for one in pane.batch.ready] == ["guard"]
+    assert pane.ticked() == [], "what was unticked stays so"
+    named(waits)
+    pane.tree.setCurrentItem(pane.tree.topLevelItem(0))
+    pane.take_out()
+    assert desk.store.undo_label() == "batch out of the bath degrease: 2 parts out"

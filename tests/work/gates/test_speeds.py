@@ -10,6 +10,7 @@ from rebuild.words.run_in import LookWhen, RunState
 from rebuild.work.editing import acts as editing
 from rebuild.work.gates.rows import gone_on
 from rebuild.work.machines.acts import add_machine
+from rebuild.work.power.rows import holds
 from rebuild.work.records.ways_out import Refused
 from rebuild.work.run_in import acts as run
 from rebuild.work.run_in.rows import RunRow, checks, run_steps
@@ -126,7 +127,7 @@ def test_a_run_as_found_holds_nothing_once_the_ladder_began_below_it(store: Stor
 
 
 def test_going_on_at_a_speed_is_noted_with_what_stood_against_it(store: Store, lathe: int) -> None:
-    slow, quarter, *_ = ladder(store, lathe)
+    slow, *_ = ladder(store, lathe)
     run.read_bearing(store, slow.id, "front", 20, "63 C")
     run.end_step(store, slow.id, RunState.RUN, reason="the stove stands beside it", by="owner")
     assert store.undo_label() == "going on all the same slowest speed, oil seen: run"
@@ -134,7 +135,31 @@ def test_going_on_at_a_speed_is_noted_with_what_stood_against_it(store: Store, l
         (gone,) = gone_on(connection, lathe)
     assert (gone.gate, gone.run_step_id) == (Gate.SPEED, slow.id)
     assert "63 °C is over 60 °C" in gone.against
-    run.begin_step(store, quarter.id)
+
+
+# Seen: one reason at the run-through of a hot speed let every speed above it begin without a word.
+def test_a_reason_at_a_hot_speed_lets_no_other_speed_begin(store: Store, lathe: int) -> None:
+    slow, quarter, half, *_ = ladder(store, lathe)
+    run.read_bearing(store, slow.id, "front", 20, "63 C")
+    run.end_step(store, slow.id, RunState.RUN, reason="the stove stands beside it", by="owner")
+    hot = "“slowest speed, oil seen”: front 63 °C is over 60 °C"
+    with refuses(store, hot, Refused):
+        run.begin_step(store, quarter.id)
+    with store.read() as connection:
+        assert [one.target for one in holds(connection, lathe) if one.run_step_id == quarter.id] == [slow.id]
+    run.begin_step(store, quarter.id, reason="felt by hand, cool again")
+    for minute, warm in CALM:
+        run.read_bearing(store, quarter.id, "front", minute, warm)
+    with refuses(store, hot, Refused):
+        run.end_step(store, quarter.id, RunState.RUN)
+    run.end_step(store, quarter.id, RunState.RUN, reason="cool all through")
+    with refuses(store, hot, Refused):
+        run.begin_step(store, half.id)
+    with store.read() as connection:
+        said = {gone.run_step_id: gone.covers for gone in gone_on(connection, lathe)}
+    assert said == {slow.id: (f"heat {slow.id}",), quarter.id: (f"run {slow.id}",)}
+    through(store, run.run_again(store, slow.id, "cap eased by one leaf"))
+    run.begin_step(store, half.id)
 
 
 def test_a_shaper_has_strokes_and_no_spindle(store: Store) -> None:

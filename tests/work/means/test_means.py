@@ -17,6 +17,7 @@ from rebuild.work.machines.acts import add_place
 from rebuild.work.means import acts
 from rebuild.work.means.rows import Lacking, MeansRow, lacking, means, of_steps
 from rebuild.work.places.rows import lying, places
+from rebuild.work.records.rows import card
 from rebuild.work.records.ways_out import Refused, WayKind
 from rebuild.work.steps.acts import add_constraint, tick
 from rebuild.work.steps.rows import tasks
@@ -173,3 +174,30 @@ def test_two_people_or_a_hoist_are_asked_for_by_constraint_too(shop: Shop) -> No
     acts.have(shop.store, hoist)
     acts.have(shop.store, hoist, owned=False)
     assert not one(shop, hoist).here
+
+
+def lent_places(shop: Shop) -> list[str]:
+    with shop.store.read() as connection:
+        return [row.name for row in places(connection) if row.kind is PlaceKind.LENT]
+
+
+# Seen: a borrower typed anew left his place under the old name and got a second one.
+def test_a_borrower_called_otherwise_keeps_one_place_and_one_line(shop: Shop) -> None:
+    gauge = acts.add_means(shop.store, "bore gauge", typed={"owned": "yes"})
+    bar = acts.add_means(shop.store, "test bar", typed={"owned": "yes"})
+    line = acts.lend(shop.store, gauge, "neighbour")
+    edit(shop.store, "waiting", [line], {"who": "the Miller boys"})
+    assert lent_places(shop) == ["the Miller boys"]
+    shop.store.undo()
+    assert lent_places(shop) == ["neighbour"]
+    other = acts.lend(shop.store, bar, "neighbour")
+    edit(shop.store, "waiting", [line], {"who": "the Miller boys"})
+    assert sorted(lent_places(shop)) == ["neighbour", "the Miller boys"], (
+        "the bar is still with the neighbour"
+    )
+    with shop.store.read() as connection:
+        (place,) = [row.id for row in places(connection) if row.name == "neighbour"]
+    edit(shop.store, "place", [place], {"name": "neighbour, number 9"})
+    with shop.store.read() as connection:
+        assert card(connection, "waiting", other).fields["who"] == "neighbour, number 9"
+        assert card(connection, "waiting", line).fields["who"] == "the Miller boys"

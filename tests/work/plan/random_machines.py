@@ -16,6 +16,7 @@ from rebuild.words.parts import Origin
 from rebuild.words.places import PlaceKind
 from rebuild.words.readings import Stage
 from rebuild.words.steps import ConstraintKind, LinkKind, TaskKind, TaskState
+from rebuild.words.treatments import Treatment
 from rebuild.words.waiting import ClockKind, WaitingKind
 from rebuild.work.fits.rows_sides import Wait
 from rebuild.work.plan.facts import (
@@ -99,6 +100,8 @@ def _parts(chance: random.Random) -> tuple[PartFact, ...]:
                 about=chance.choice(ABOUT),
                 place_kind=kind,
                 place="the place" if kind is not None else None,
+                condition=chance.choice(("", "", "greasy, light rust", "old paint flaking")),
+                finish=chance.choice(("", "", "grey enamel", "bare")),
             )
         )
     return tuple(made)
@@ -116,6 +119,7 @@ def _steps(chance: random.Random, parts: tuple[PartFact, ...]) -> tuple[StepFact
             chance.choice(states),
             likely_min=chance.choice((None, 20.0, 90.0, 4000.0)),
             irreversible=chance.random() < 0.2,
+            treatment=chance.choice((None, None, *Treatment)),
         )
         for key in range(1, chance.randint(6, 30) + 1)
     )
@@ -150,7 +154,7 @@ def _clocks(chance: random.Random, keys: list[int]) -> tuple[ClockFact, ...]:
         ClockFact(
             n,
             key,
-            chance.choice((ClockKind.CURE, ClockKind.RECOAT)),
+            chance.choice((ClockKind.BATH, ClockKind.CURE, ClockKind.RECOAT)),
             NOW - dt.timedelta(hours=chance.randint(1, 72)),
             24 * 60.0,
             chance.choice((None, 48 * 60.0)),

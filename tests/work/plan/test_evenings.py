@@ -7,11 +7,15 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from rebuild.words.steps import ConstraintKind
+from rebuild.words.decisions import Decision
+from rebuild.words.steps import ConstraintKind, TaskKind
+from rebuild.work.decisions.acts import decide
 from rebuild.work.plan.acts_week import add_day_off, set_week
-from rebuild.work.plan.rows_input import plan_input
-from rebuild.work.plan.rows_tonight import Tonight, fits_tonight
+from rebuild.work.plan.rows_graph import work_graph
+from rebuild.work.plan.rows_input import critical_shares_of, plan_input
+from rebuild.work.plan.rows_tonight import LEAST_SLICE, Offer, Tonight, fits_tonight, offers
 from rebuild.work.plan.rows_week import days_off, week_of
+from rebuild.work.plan.rows_what_next import next_of
 from rebuild.work.steps import acts as tasks
 from tests.support import refuses
 
@@ -67,3 +71,65 @@ def test_a_week_without_hours_is_refused_and_the_old_one_stands(shop: Shop) -> N
         set_week(shop.store, [""] * 7)
     with refuses(shop.store, "Tuesday: “21-19” does not end after it begins"):
         set_week(shop.store, ["19-21", "21-19", *[""] * 5])
+
+
+def offered(shop: Shop, evening: Tonight) -> dict[str, Offer]:
+    with shop.store.read() as connection:
+        given = plan_input(connection, shop.machine)
+    return {offer.node.title: offer for offer in offers(given, evening)}
+
+
+def test_a_quiet_evening_leaves_out_what_is_heard_next_door(shop: Shop) -> None:
+    for title in ("Drill the oil hole", "Scrape the gib"):
+        tasks.add_task(shop.store, shop.machine, shop.carriage, title, typed={"likely_min": "20"})
+    assert {"Drill the oil hole", "Scrape the gib"} <= offered(shop, Tonight(30)).keys()
+    quiet = offered(shop, Tonight(30, quiet=True))
+    assert "Drill the oil hole" not in quiet
+    assert quiet["Scrape the gib"].why.endswith("quiet")
+
+
+def test_of_a_long_job_a_slice_is_offered_and_of_a_coat_none(shop: Shop) -> None:
+    tasks.add_task(
+        shop.store,
+        shop.machine,
+        shop.carriage,
+        "Clean the casting",
+        TaskKind.CLEAN,
+        typed={"likely_min": "5 h"},
+    )
+    tasks.add_task(
+        shop.store,
+        shop.machine,
+        shop.carriage,
+        "Paint the casting",
+        TaskKind.PAINT,
+        typed={"likely_min": "5 h"},
+    )
+    found = offered(shop, Tonight(60))
+    offer = found["Clean the casting"]
+    assert (offer.minutes, offer.slice) == (60, True)
+    assert offer.why.startswith("1 h of its 5 h; ")
+    assert "Paint the casting" not in found
+    assert not offered(shop, Tonight(300))["Clean the casting"].slice
+    assert "Clean the casting" not in offered(shop, Tonight(LEAST_SLICE - 1))
+
+
+def test_a_hoist_does_for_two_people(shop: Shop) -> None:
+    key = tasks.add_task(shop.store, shop.machine, shop.carriage, "Lift it", typed={"likely_min": "20"})
+    tasks.add_constraint(shop.store, key, ConstraintKind.TWO_PEOPLE)
+    assert "Lift it" not in offered(shop, Tonight(30))
+    assert offered(shop, Tonight(30, hoist=True))["Lift it"].why.endswith("with the hoist")
+
+
+def test_the_reason_tells_how_often_it_drives_the_finish(shop: Shop) -> None:
+    """The one chain there is drives every schedule drawn: 100 of 100, whatever the durations."""
+    decide(shop.store, [shop.cap], Decision.REMAKE, reason="cracked")
+    with shop.store.read() as connection:
+        work = work_graph(connection, shop.machine)
+        (cap,) = [one for one in next_of(work).candidates if one.part_id == shop.cap]
+        drawn = critical_shares_of(work)
+    assert all(0 <= share <= 1 for share in drawn.values())
+    assert max(drawn.values()) == 1.0
+    share = max(drawn[key] for key in work.graph.making[shop.cap] if key in drawn)
+    assert f"drives the finish in {share * 100:.0f} of 100 drawn schedules" in cap.sentence
+    assert "200 times" in cap.working.text()

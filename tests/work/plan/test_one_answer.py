@@ -21,7 +21,7 @@ from rebuild.words.steps import LinkKind, TaskKind, TaskState
 from rebuild.words.work_graph import Holding, Standing
 from rebuild.work.machines.rows_tree import machines
 from rebuild.work.making.rows_order import making_order, order_of
-from rebuild.work.plan.laying import said_elsewhere
+from rebuild.work.plan.laying import Slot, said_elsewhere, slot_of
 from rebuild.work.plan.next_up import next_up
 from rebuild.work.plan.rows_graph import Work, lay, work_graph
 from rebuild.work.plan.rows_input import input_of, plan_input
@@ -29,6 +29,7 @@ from rebuild.work.plan.rows_tonight import Tonight, fits_tonight
 from rebuild.work.plan.rows_what_next import next_of, what_next
 from rebuild.work.steps.rows import tasks
 from rebuild.work.steps.rules_holds import obstacles_to
+from rebuild.work.treatments.rows import batches_of
 from rebuild.work.where_was_i.rows import where_was_i
 from tests.conftest import demo_copy
 from tests.work.plan.random_machines import NOW, machine
@@ -96,6 +97,7 @@ def one_answer(work: Work) -> int:
     held = {one.node.key: {hold.key for hold in one.holds} for one in next_of(work).waiting}
     assert held == {key: set(found.predecessors(key)) for key in found if found.in_degree(key)}
     _parts_agree(work, ready)
+    _batches_agree(work, ready)
     one_order(work)
     return len(found)
 
@@ -148,6 +150,23 @@ def _longest(given: PlanInput, lasting: dict[int, float], gone: set[int]) -> flo
         if before in lasting and after in lasting
     )
     return float(nx.dag_longest_path_length(net))
+
+
+def _batches_agree(work: Work, ready: set[int]) -> None:
+    """What can go into a bath or under a coat now is what the graph has ready, and each held one has its hold."""
+    found = batches_of(work, {}, {})
+    typed = {step.id for step in work.facts.steps if step.treatment is not None and step.part_id is not None}
+    nodes = [node for node in work.graph.nodes if node.open]
+    own = {
+        node.key
+        for node in nodes
+        if node.key in typed or (node.derived and slot_of(node.key)[0] is Slot.TREAT)
+    }
+    assert {one.key for batch in found for one in batch.ready} == own & ready
+    held = {one.key: one.held for batch in found for one in batch.held}
+    assert held.keys() == own - ready
+    for key, sentence in held.items():
+        assert sentence == work.graph.held_by(key)[0].sentence
 
 
 def _parts_agree(work: Work, ready: set[int]) -> None:

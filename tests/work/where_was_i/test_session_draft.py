@@ -1,0 +1,57 @@
+"""A session's text is drafted from the day's acts of this machine: what is taken back or another's is not told."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+from rebuild.words.decisions import Decision
+from rebuild.words.steps import TaskKind
+from rebuild.words.treatments import Treatment
+from rebuild.work.decisions.acts import decide
+from rebuild.work.editing.acts import edit
+from rebuild.work.machines.acts import add_machine, add_part
+from rebuild.work.readings import acts as measure
+from rebuild.work.records.wall_clock import now
+from rebuild.work.steps import acts as steps
+from rebuild.work.treatments import acts as treat
+from rebuild.work.where_was_i.acts import end_session
+from rebuild.work.where_was_i.rows_session import SessionDraft, session_draft
+from tests.conftest import Shop
+
+
+def draft(shop: Shop, at: dt.datetime) -> SessionDraft:
+    with shop.store.read() as connection:
+        return session_draft(connection, shop.machine, at)
+
+
+def test_the_evening_is_told_from_its_acts(shop: Shop) -> None:
+    end_session(shop.store, shop.machine, did="set up", at=now())
+    late = now() + dt.timedelta(seconds=5)
+    assert draft(shop, late).did == ""
+    steps.tick(shop.store, shop.strip)
+    decide(shop.store, [shop.cap], Decision.REMAKE, reason="cracked")
+    measure.record_reading(shop.store, "59.98", measure.Entry(shop.journal, shop.near))
+    measure.record_reading(shop.store, "59.97", measure.Entry(shop.journal, shop.far))
+    decide(shop.store, [shop.spindle], Decision.BUY, reason="bent")
+    shop.store.undo()
+    other = add_machine(shop.store, "Shaper", {"kind": "shaper"})
+    away = steps.add_task(shop.store, other, None, "Sweep the shaper", TaskKind.CLEAN)
+    steps.tick(shop.store, away)
+    bracket = add_part(shop.store, shop.machine, shop.headstock, "bracket")
+    edit(shop.store, "part", [bracket], {"condition": "greasy", "material": "steel"})
+    treat.begin(shop.store, shop.machine, Treatment.DEGREASE, [bracket])
+    found = draft(shop, now() + dt.timedelta(seconds=5))
+    with shop.store.read() as connection:
+        title = connection.exec_driver_sql("SELECT title FROM task WHERE id = ?", (shop.strip,)).scalar()
+    assert f"done: “{title}”" in found.did
+    assert "decided: " in found.did
+    assert "BUY" not in found.did
+    assert "bought" not in found.did
+    assert "2 readings" in found.did
+    assert "put in or coated together: degrease: 1 part" in found.did
+    assert "shaper" not in found.did.lower()
+    assert found.left == "under way: Degrease bracket; in the bath: bracket"
+    assert found.next_step
+    end_session(shop.store, shop.machine, did=found.did, at=now())
+    assert draft(shop, now() + dt.timedelta(seconds=5)).did == ""
+    assert draft(shop, now() + dt.timedelta(days=2)).did == "", "of another day nothing is told"
