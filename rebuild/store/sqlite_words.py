@@ -114,8 +114,8 @@ def trouble_words(error: Exception) -> str:
         return known[0].rstrip(".")
     if code_of(error) & KIND == sqlite3.SQLITE_CONSTRAINT:
         return "it breaks what the file holds to: something it refers to, or must have, is missing"
-    if isinstance(error, OSError) and error.strerror:
-        return error.strerror
+    if isinstance(error, OSError):
+        return error.strerror or str(error)  # without the system's words it is a sentence of our own
     if code_of(error) == sqlite3.SQLITE_ERROR:
         return "it lacks a list or a column that is asked for"
     if isinstance(error, (UnicodeDecodeError, sqlite3.OperationalError)):

@@ -10,8 +10,8 @@ from rebuild.store.act import Act
 from rebuild.words.readings import FeatureKind
 from rebuild.work.editing.acts import edit
 from rebuild.work.lists.acts import Batch, Line, bring_in, look_over
+from rebuild.work.lists.acts_measured import FEW
 from rebuild.work.lists.fields import What
-from rebuild.work.lists.measured import FEW
 from rebuild.work.machines import acts as identify
 from rebuild.work.readings import acts_features as spec
 from tests.conftest import Shop

@@ -40,7 +40,7 @@ def test_a_filled_file_is_brought_to_0017(shop: Shop, tmp_path: Path) -> None:
     photo = take_in(shop.store, shop.machine, [picture]).added[0]
     mark = mark_photo(shop.store, photo, MarkKind.LABEL, (0.1, 0.1), (0.1, 0.1), "1-1")
     shop.store.close()
-    assert as_before(shop.path, "0017") == "0015"
+    assert as_before(shop.path, "0017") == "0016"
     before = kept(shop.path)
     assert [len(rows) for rows in before] == [1, 1, 2, 1]
     store = Store.open(shop.path)

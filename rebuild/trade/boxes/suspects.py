@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from typing import Generic, TypeVar
 
 from rebuild.trade.boxes.clues import thread_of
-from rebuild.trade.sizes.show import show_both
+from rebuild.trade.sizes.own_unit import both, said
 from rebuild.words.boxes import ClueKind
 
 Key = TypeVar("Key")
@@ -129,12 +129,12 @@ def _by_size(name: str, mm: float, sizes: Sequence[HasSize]) -> tuple[float, str
     )
     if nearest is None:
         return 0.0, ""
-    off, shown = _off(mm, nearest) - 1e-9, f"{name} {show_both(mm, 'mm')}"
+    off, shown = _off(mm, nearest) - 1e-9, f"{name} {both(mm)}"
     share = 1.0 if _words(name) & _words(nearest.name) or not _words(name) else CALLED_ELSE
     if off <= max(SAME_MM, SAME_SHARE * mm):
         return SAME * share, f"{shown} agrees with {nearest.name}"
     if off <= min(NEAR_MM, NEAR_SHARE * mm):
-        return NEAR * share, f"{shown} is {off:.2f} mm off {nearest.name}"
+        return NEAR * share, f"{shown} is {said(off, 2)} off {nearest.name}"
     return 0.0, ""
 
 

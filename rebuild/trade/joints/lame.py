@@ -97,7 +97,7 @@ def check_sizes(d_mm: float, hub_outer_mm: float, shaft_bore_mm: float) -> None:
     >>> check_sizes(50, 80, 0)
     >>> check_sizes(50, 40, 0)  # doctest: +ELLIPSIS
     Traceback (most recent call last):
-    rebuild.errors.BadEntry: Diameters: “0 < 50 < 40 mm” do not nest: shaft bore < joint < hub outside. ...
+    rebuild.errors.BadEntry: Diameters: “0 mm < 50 mm < 40 mm” do not nest: shaft bore < joint < hub outside. ...
     """
     if not 0 <= shaft_bore_mm < d_mm < hub_outer_mm:
         raise BadEntry(

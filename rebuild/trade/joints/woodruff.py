@@ -229,7 +229,7 @@ def sizes_in_words(key: Woodruff) -> str:
     """Width, circle and height of a key, in the unit of the one who asks.
 
     >>> sizes_in_words(woodruff("606"))
-    '4.763 mm wide, of a 19.050 mm circle, 7.950 mm high'
+    '4.762 mm wide, of a 19.050 mm circle, 7.950 mm high'
     """
     width, circle, height = (_short(mm) for mm in (key.width_mm, key.diameter_mm, key.height_mm))
     return f"{width} wide, of a {circle} circle, {height} high"

@@ -277,6 +277,7 @@ def centre_of_mass_mm(first_kg: float, second_kg: float, between_mm: float) -> W
     return Worked(place, sheet.close())
 
 
+@door()
 def kg_and_lb(mass_kg: float) -> str:
     """A mass in both systems, the one of who asks first.
 

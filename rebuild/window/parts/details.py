@@ -159,10 +159,11 @@ class DetailsPane(QWidget):
         self._show_subject()
 
     def _focus_moved(self, old: QWidget | None, now: QWidget | None) -> None:
-        if self._rest.isActive() and now is not None and self.isAncestorOf(now):
+        begun_here = self._written_in(old)
+        if self._rest.isActive() and not begun_here and now is not None and self.isAncestorOf(now):
             self._rest.stop()
             self._turn()
-        if now is not None and self._subject != self._chosen and self._written_in(old):
+        if now is not None and self._subject != self._chosen and begun_here:
             self.follow()
 
     def _written_in(self, focus: QWidget | None) -> bool:

@@ -43,7 +43,7 @@ class GatePane(LivePage):
         self._items: list[Item] = []
         self.heading = PlainLabel()
         self.heading.setFont(theme.large(self.font(), 1.4))
-        self.open_only = QCheckBox("O&pen only")
+        self.open_only = QCheckBox("Open only")
         self.list = tree_list("Checklist before power", ("Group", "What", "Done", "By"), banded=True)
         self.empty = EmptyState(
             self.list, "What is checked before power, at first power and after the run-in."

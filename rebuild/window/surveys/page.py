@@ -9,7 +9,6 @@ from PySide6.QtWidgets import (
     QApplication,
     QCheckBox,
     QComboBox,
-    QHBoxLayout,
     QInputDialog,
     QListWidget,
     QListWidgetItem,
@@ -32,6 +31,7 @@ from rebuild.window.entry.landing_pane import LandingPane
 from rebuild.window.entry.strip import LandingStrip
 from rebuild.window.labels.printing import print_survey
 from rebuild.window.layout.plain import PlainLabel
+from rebuild.window.layout.wrapped_row import WrappedRow
 from rebuild.window.lists.empty_state import EmptyState
 from rebuild.window.lists.ruled import ruled
 from rebuild.window.photos.attached import AttachedPhotos
@@ -100,6 +100,8 @@ class SurveyPage(LandingPane):
         self.pictures = QStackedWidget()
         self.results, self.stations = Results(), StationTable()
         self.tables = QTabWidget()
+        self.tables.setAccessibleName("Tables of the survey")
+        self.tables.tabBar().setAccessibleName("Which table")
         self.tables.setMinimumHeight(self.fontMetrics().lineSpacing() * 9)
         self._buttons = {
             name: QPushButton(words)
@@ -126,17 +128,16 @@ class SurveyPage(LandingPane):
         for name in ("new", "setup", "line", "blank", "remove"):
             side.addWidget(self._buttons[name])
         side.addWidget(self.photos)
-        row = QHBoxLayout()
+        row = WrappedRow()
         for widget in (
             PlainLabel("Against"),
             self.reference,
             PlainLabel("Picture"),
             self.shown,
             self.two_runs,
+            self._buttons["working"],
         ):
             row.addWidget(widget)
-        row.addStretch(1)
-        row.addWidget(self._buttons["working"])
         right = QSplitter(Qt.Orientation.Vertical)
         upper = QSplitter(Qt.Orientation.Horizontal)
         for picture in (self.curves, self.plan):

@@ -32,7 +32,7 @@ class EndStrip(QWidget):
         self.fields = {name: QLineEdit(self) for name, *_ in _FIELDS}
         self.store_button = QPushButton("En&d the session", self)
         self.store_button.setToolTip("Ctrl+Enter: store it in the bench log")
-        self.draft_button = QPushButton("&From the day’s acts", self)
+        self.draft_button = QPushButton("From the day’s acts", self)
         self.draft_button.setToolTip("Draft did, left and next from what was done today; then edit it")
         self.said = PaneTrouble(desk, self.fields.values(), self)
         grid = QGridLayout(self)

@@ -14,6 +14,7 @@ from rebuild.model.tables.making import MakingSheets
 from rebuild.model.tables.parts import Parts
 from rebuild.model.tables.readings import Readings
 from rebuild.trade.boxes.suspects import Candidate, HasSize, Seen, suspects
+from rebuild.trade.sizes.own_unit import sizes_in
 from rebuild.trade.tapers.machine_tapers import parse_taper
 from rebuild.words.boxes import ClueKind
 from rebuild.words.parts import Identity, Origin
@@ -39,7 +40,7 @@ class SuspectRow:
 def suspects_of(connection: Connection, part_id: int) -> list[SuspectRow]:
     """The parts of every machine a thing may be, the likeliest first."""
     rows = connection.execute(
-        select(*Parts.columns(), Machines.name.label("machine"))
+        select(*Parts.columns(), Machines.name.label("machine"), Machines.unit.label("own_unit"))
         .join(Machines, Machines.id == Parts.machine_id)
         .order_by(Parts.machine_id, Parts.code, Parts.id)
     ).all()
@@ -65,7 +66,8 @@ def suspects_of(connection: Connection, part_id: int) -> list[SuspectRow]:
         for row in others
     ]
     by_id = {row.id: row for row in others}
-    found = suspects(f"{thing.name} {thing.suspects}", seen, candidates)
+    with sizes_in(thing.own_unit):
+        found = suspects(f"{thing.name} {thing.suspects}", seen, candidates)
     return [
         SuspectRow(
             one.key,

@@ -18,10 +18,10 @@ from rebuild.trade.limits.spec_entry import parse_spec
 from rebuild.trade.sizes.reread import near
 from rebuild.words.places import PlaceKind
 from rebuild.words.readings import SpecOrigin
+from rebuild.work.lists.acts_measured import Measured
 from rebuild.work.lists.acts_readings import put_reading
 from rebuild.work.lists.fields import What
 from rebuild.work.lists.line import NOTHING, InHand, Line
-from rebuild.work.lists.measured import Measured
 from rebuild.work.lists.quantities import quantity_said
 from rebuild.work.lists.values import exact_length, moment, number, word_of
 from rebuild.work.machines import rules

@@ -57,7 +57,8 @@ def lay_clocks(laying: Laying, now: dt.datetime) -> list[dt.datetime]:
     turns: list[dt.datetime] = []
     for clock in laying.facts.clocks:
         step = laying.steps.get(clock.task_id)
-        if step is None:
+        bath = clock.kind is ClockKind.BATH
+        if step is None or (bath and not laying.is_open(step.id)):
             continue
         reading = read_clock(clock.kind.value, clock.started_at, clock.low_min, clock.high_min, now)
         turns += [moment for moment in (reading.due, reading.latest) if moment is not None and moment >= now]
@@ -76,7 +77,6 @@ def lay_clocks(laying: Laying, now: dt.datetime) -> list[dt.datetime]:
             assumed=False,
             under_way=runs,
         )
-        bath = clock.kind is ClockKind.BATH
         for after in (step.id,) if bath else laying.after.get(step.id, ()):
             laying.tie(key, after, Holding.CURE, f"“{step.title}” {reading.words}", step.id)
     return turns

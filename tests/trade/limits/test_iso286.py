@@ -53,7 +53,7 @@ class TestRefusals:
     @pytest.mark.parametrize(
         ("size", "name", "says"),
         [
-            (600, "g6", "500 mm"), (0, "H7", "0 to 3150 mm"), (-5, "H7", "0 to 3150 mm"), (4000, "H7", "3150"),
+            (600, "g6", "500 mm"), (0, "H7", "up to 3150 mm"), (-5, "H7", "up to 3150 mm"), (4000, "H7", "3150"),
             (float("nan"), "H7", "3150"), (600, "H01", "500 mm"), (20, "t6", "over 24 to 500 mm"),
             (12, "v6", "over 14 to 500 mm"), (18, "y7", "over 18 to 500 mm"), (60, "cd8", "over 0 to 50 mm"),
             (60, "FG8", "over 0 to 50 mm"), (25, "K9", "K has grades to 8"), (25, "J9", "J has grades 6 to 8"),

@@ -51,6 +51,7 @@ from tests.work.asking import Ears
 _WINDOW = Path(next(iter(rebuild.window.__path__)))
 #: Who listens to the desk's changes: the base, and the models that mend single rows of what they show.
 _LISTENERS = {
+    "desk/bad_cells.py",  # any cell of any table may be set right beside it
     "desk/hearing.py",
     "entry/line.py",
     "find/field.py",

@@ -59,7 +59,7 @@ def test_everything_is_found_in_two_acts_and_opened_at_its_row(
     seek(qtbot, frame, "silver")
     shelf = frame.page("waiting")
     assert isinstance(shelf, WaitingPage)
-    assert (shelf.views.shown, shelf.stock.table.chosen()) == (2, stock)
+    assert (shelf.views.shown, shelf.stock.table.chosen()) == (3, stock)
     seek(qtbot, frame, "59.985")
     assert frame.page_shown == "bench"
     assert frame.desk.selection.key == (shop.journal, shop.near)

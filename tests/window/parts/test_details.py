@@ -112,6 +112,7 @@ def test_features_show_the_reading_that_speaks_and_its_verdict(
         "59.98 mm",
         "as found",
         "conforms",
+        "drawing",
     )
     assert rows[1][4:] == ("", "", "")
     measure.record_reading(desk.store, "59.90", entry)

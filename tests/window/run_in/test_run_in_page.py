@@ -100,8 +100,8 @@ def test_going_where_it_stands(page: RunInPage, desk: Desk, qtbot: QtBot) -> Non
         page.gate.go.click()
     assert asked.args == ["lubrication"]
     lever = add_control(desk.store, desk.machine_id, "clutch lever")
-    words = [page.gate.stands.plain.text(row)[1] for row in range(page.gate.stands.plain.rowCount())]
-    page.gate.stands.selectRow(next(at for at, said in enumerate(words) if "clutch lever" in said))
+    at = next(at for at, cells in enumerate(lines(page)) if "clutch lever" in cells[1])
+    page.gate.list.setCurrentItem(page.gate.list.topLevelItem(at))
     with qtbot.waitSignal(desk.row_asked) as row_asked:
         page.gate._go()
     assert row_asked.args == ["controls", "control", lever]
