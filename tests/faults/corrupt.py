@@ -84,7 +84,7 @@ def run(
     with tempfile.TemporaryDirectory() as folder:
         for number in range(runs):
             path = Path(folder) / f"{number}.rebuild"
-            at = rng.randrange(len(whole) - LENGTH)
+            at = _somewhere_written(rng, whole)
             path.write_bytes(whole[:at] + rng.randbytes(LENGTH) + whole[at + LENGTH :])
             if photo_folder(original).is_dir():
                 photo_folder(path).symlink_to(photo_folder(original).resolve(), target_is_directory=True)
@@ -95,6 +95,14 @@ def run(
             if (number + 1) % 100 == 0:
                 told(tally.line(number + 1))
     return tally
+
+
+def _somewhere_written(rng: random.Random, whole: bytes) -> int:
+    """A place that holds anything: most of a young file is the empty rest of its pages."""
+    while True:
+        at = rng.randrange(len(whole) - LENGTH)
+        if any(whole[at : at + LENGTH]):
+            return at
 
 
 def one(path: Path, at: int, was: Contents, tally: Tally, pages: Callable[[Path], None] | None) -> None:
