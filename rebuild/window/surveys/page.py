@@ -81,6 +81,7 @@ class SurveyPage(LandingPane):
             self.reference.addItem(reference.value, reference)
         self.two_runs = QCheckBox("There and &back")
         self.model = RunModel(self._enter, self)
+        self._columns = 0
         self.table = QTableView()
         self.table.setAccessibleName("Readings")
         self.table.setModel(self.model)
@@ -139,7 +140,7 @@ class SurveyPage(LandingPane):
         ):
             row.addWidget(widget)
         right = QSplitter(Qt.Orientation.Vertical)
-        upper = QSplitter(Qt.Orientation.Horizontal)
+        self.upper = upper = QSplitter(Qt.Orientation.Horizontal)
         for picture in (self.curves, self.plan):
             self.pictures.addWidget(picture)
         self.tables.addTab(self.results, "&Lines")
@@ -222,6 +223,19 @@ class SurveyPage(LandingPane):
         self.list.blockSignals(False)
         self._show()
 
+    def _give_room(self) -> None:
+        """The readings as wide as their lines, up to half: a line cut at the edge is read as another's."""
+        columns = self.model.columnCount()
+        if columns == self._columns:
+            return
+        self._columns = columns
+        beside = self.table.verticalHeader().sizeHint().width() + 2 * self.table.frameWidth()
+        bar = self.table.verticalScrollBar().sizeHint().width()
+        wanted = beside + bar + columns * self.table.horizontalHeader().defaultSectionSize()
+        whole = sum(self.upper.sizes())
+        wide = min(wanted, whole // 2)
+        self.upper.setSizes([wide, whole - wide])
+
     def _show(self) -> None:
         key = self.current_id()
         self.photos.show_row(key)
@@ -243,6 +257,7 @@ class SurveyPage(LandingPane):
             two_runs=has_back or (not is_plate and self.two_runs.isChecked()),
             by_steps=data.method in BETWEEN_STATIONS,
         )
+        self._give_room()
         self._stage = data.stage.value
         rule = verdict_rule(self._desk.store)
         reference = Reference(self.reference.currentData())
