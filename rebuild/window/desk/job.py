@@ -6,7 +6,8 @@ import sys
 from collections.abc import Callable
 from threading import Event
 
-from PySide6.QtCore import QObject, QRunnable, QThreadPool, Signal
+from PySide6.QtCore import QObject, QRunnable, QThreadPool, Signal, SignalInstance
+from shiboken6 import isValid
 
 from rebuild.errors import RebuildError
 
@@ -107,12 +108,17 @@ class _Run(QRunnable):
         try:
             value = self._work(self._tell)
         except RebuildError as trouble:
-            self._job._refused.emit(self._stop, str(trouble))
+            self._say(self._job._refused, str(trouble))
         except BaseException:
-            self._job._refused.emit(self._stop, FAULT)  # else whoever waits for the end waits for ever
+            self._say(self._job._refused, FAULT)  # else whoever waits for the end waits for ever
             raise
         else:
-            self._job._came.emit(self._stop, value)
+            self._say(self._job._came, value)
+
+    def _say(self, signal: SignalInstance, what: object) -> None:
+        """Tell the window how it ended; a window that closed meanwhile asks for nothing more."""
+        if isValid(self._job):
+            signal.emit(self._stop, what)
 
     def _tell(self, share: float, words: str) -> bool:
         """Pass progress on; False when it shall stop."""
