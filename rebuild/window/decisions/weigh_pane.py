@@ -197,7 +197,10 @@ class WeighPane(QWidget):
         first = self._proposals[0] if self._proposals else None
         self.head.show_part(facts.features, first, len(self._proposals))
         self.proposals.plain.fill([proposal_row(place, one) for place, one in enumerate(self._proposals)])
+        chosen = self.options.all_chosen()
         self.options.plain.fill([option_row(one) for one in listed])
+        if len(chosen) == 1:  # the same part read again: what was chosen stays so
+            self.options.choose(chosen[0])
 
     def _enable(self) -> None:
         chosen = self.options.all_chosen()

@@ -114,9 +114,9 @@ def test_features_show_the_reading_that_speaks_and_its_verdict(
         "conforms",
         "drawing",
     )
-    assert rows[1][4:] == ("", "", "")
+    assert rows[1][4:] == ("", "", "", "drawing")
     measure.record_reading(desk.store, "59.90", entry)
-    assert table(details, "features", FeaturesLeaf)[0][4:] == ("59.90 mm", "as found", "does not conform")
+    assert table(details, "features", FeaturesLeaf)[0][4:7] == ("59.90 mm", "as found", "does not conform")
     desk.choose_unit(ShowUnit.IN)
     assert table(details, "features", FeaturesLeaf)[0][4] == "2.3583 in"
 
