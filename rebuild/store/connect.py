@@ -6,8 +6,10 @@ told to keep out (``isolation_level=None``) and every transaction begins here, i
 
 from __future__ import annotations
 
+import os
 import sqlite3
 from collections.abc import Callable
+from contextlib import closing, suppress
 from functools import partial
 from pathlib import Path
 from typing import Any
@@ -89,9 +91,26 @@ def reader_engine(path: Path, begun: Callable[[sqlite3.Connection], None] | None
 
 def read_only(path: Path, more: str = "") -> sqlite3.Connection:
     """A plain connection that cannot write, for a look at a file before or beside the program's own."""
+    _take_back_half_done(path)
     raw = sqlite3.connect(f"{_uri(path)}?mode=ro{more}", uri=True, isolation_level=None)
     wary(raw)
     return raw
+
+
+def _take_back_half_done(path: Path) -> None:
+    """Let SQLite take back what a killed upgrade left half done; a connection that cannot write is refused instead.
+
+    While another program is at work on the file its journal is not touched: SQLite sees the lock.
+    """
+    journal = path.with_name(f"{path.name}-journal")
+    try:
+        left = journal.stat().st_size > 0 and os.access(path, os.W_OK)
+    except OSError:
+        return
+    if left:
+        with closing(_connect(path)) as raw, suppress(sqlite3.Error):
+            wary(raw)
+            raw.execute("SELECT 1 FROM sqlite_master").fetchone()
 
 
 def _engine(path: Path, pool: type[Pool], **more: Any) -> Engine:
