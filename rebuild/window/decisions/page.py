@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import Qt, QTimer
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLineEdit, QPushButton, QSplitter, QVBoxLayout, QWidget
 
 from rebuild.window.decisions.rules_dialog import RulesDialog
@@ -114,6 +114,12 @@ class DecidePage(LivePage):
             self.which.setCurrentText(OPEN_ONLY if not row.settled else DECIDED if row.at_rest else ALL)
         self._list()
         self._wanted = None
+        # Once more when the rows have got their heights: a page just made has none yet.
+        self._into_view()
+        QTimer.singleShot(0, self, self._into_view)
+
+    def _into_view(self) -> None:
+        self.parts.scrollTo(self.parts.currentIndex())
 
     def show_all(self) -> None:
         """Every part with something out, decided or not, and all that speaks for which way."""

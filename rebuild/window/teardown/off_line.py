@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
 from rebuild.errors import BadEntry, RebuildError
 from rebuild.trade.results.cautions import caution, suggest
 from rebuild.trade.teardown.fastener_words import fastener_words
-from rebuild.trade.teardown.removal_words import HOW_KEYS
+from rebuild.trade.teardown.removal_words import HOW_KEYS, way_words
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.ink import theme
 from rebuild.window.layout.plain import PlainLabel
@@ -136,7 +136,7 @@ class OffLine(QWidget):
             places = {place.key: place.name for place in candidates.bench_places(connection)}
         words = [
             called or off.what,
-            f"{off.how.value} from the {off.from_end}" if off.from_end else off.how.value,
+            way_words(off.how, off.from_end),
         ]
         words += [fastener_words(one) for one in off.fasteners]
         words += [" ".join(filter(None, ("shims", one.where, one.leaves))) for one in off.shims]

@@ -5,9 +5,8 @@ from __future__ import annotations
 import datetime as dt
 from dataclasses import dataclass
 from enum import Enum
-from typing import Any
 
-from sqlalchemy import Connection, Row, or_, select
+from sqlalchemy import Connection, or_, select
 
 from rebuild.model.tables.machines import Subassemblies
 from rebuild.model.tables.parts import Parts
@@ -240,10 +239,11 @@ def parts_called(connection: Connection, machine_id: int, text: str) -> list[tup
     named = [
         row
         for row in connection.execute(query.order_by(Parts.code, Parts.id))
-        if wanted and wanted in (row.code.casefold(), row.name.casefold(), _title(row).casefold())
+        if wanted
+        and wanted in (row.code.casefold(), row.name.casefold(), _title(row.code, row.name).casefold())
     ]
     bought = [row for row in named if row.decision is Decision.BUY]
-    return [(row.id, _title(row)) for row in bought or named]
+    return [(row.id, _title(row.code, row.name)) for row in bought or named]
 
 
 def still_to_buy(connection: Connection, machine_id: int) -> list[str]:
@@ -254,8 +254,8 @@ def still_to_buy(connection: Connection, machine_id: int) -> list[str]:
         .where(Parts.machine_id == machine_id, Parts.decision == Decision.BUY, Parts.id.not_in(ordered))
         .order_by(Parts.code, Parts.id)
     )
-    return [_title(row) for row in connection.execute(query)]
+    return [_title(row.code, row.name) for row in connection.execute(query)]
 
 
-def _title(row: Row[Any]) -> str:
-    return f"{row.code} {row.name}".strip()
+def _title(code: str, name: str) -> str:
+    return f"{code} {name}".strip()

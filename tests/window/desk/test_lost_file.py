@@ -72,7 +72,8 @@ def test_renamed_under_the_window_everything_stands_where_it_stood(
     entry.take_key("59.985")
     entry.field.entered_now.emit()
     said = entry.answer.sentence.text()
-    assert entry.answer.tells_stored and len(desk.recent) == 1, said
+    assert entry.answer.tells_stored, said
+    assert len(desk.recent) == 1
     page = cast(TeardownPage, alone.page("teardown"))
     page.off.line.setFocus()
     qtbot.keyClick(page.off.line, Qt.Key.Key_Down)
@@ -107,7 +108,8 @@ def test_what_another_window_wrote_meanwhile_is_shown(
     other.close()
     desk.changed.connect(heard.append)
     dialog.go.click()
-    assert heard[0].elsewhere and heard[0].rows("place").added == {made}
+    assert heard[0].elsewhere
+    assert heard[0].rows("place").added == {made}
     with desk.store.read() as connection:
         assert [(one.typed, one.why) for one in kept_entries(connection)] == [
             ("7.5", "Not stored: the file was not at its path.")
