@@ -69,7 +69,7 @@ def test_what_is_missing_comes_first_then_by_size_and_the_reasons_are_said() -> 
 
 def test_the_same_size_ends_where_it_is_said_to() -> None:
     at = (Candidate("part", False, "", (HasSize("bore", 10.0, 10.0),)),)
-    for mm, reason in ((10.05, "agrees"), (10.0501, "is 0.05 mm off"), (10.2, "is 0.20 mm off")):
+    for mm, reason in ((10.05, "agrees"), (10.0501, "is 0.05 mm off"), (10.2, "is 0.2 mm off")):
         assert reason in suspects("", (Seen(K.SIZE, "bore", mm),), at)[0].why[0], mm
     assert suspects("", (Seen(K.SIZE, "bore", 10.21),), at) == []
 
