@@ -371,6 +371,18 @@ class Store:
         if news and self.unreadable:
             self.look_over()
 
+    @property
+    def told_to(self) -> int:
+        """The newest change the observers were told of."""
+        return self._followed().seen
+
+    def tell_from(self, change_id: int) -> None:
+        """Tell the observers what was written after a change: they showed the file as it was then."""
+        with explained(self.path):
+            self._followed().look_from(change_id)
+            news = self._followed().news()
+        self._tell(news)
+
     def _on_disk(self) -> OnDisk:
         if self._disk is None:
             raise RuntimeError("the file is closed")

@@ -93,6 +93,15 @@ class Watch:
         """Everything up to ``change_id`` has been told; called after the commit."""
         self._seen = change_id
 
+    @property
+    def seen(self) -> int:
+        """The newest change that was told."""
+        return self._seen
+
+    def look_from(self, change_id: int) -> None:
+        """The next look tells all that was written after this change."""
+        self._seen, self._version = change_id, -1
+
     def have_set(self, key: str, value: str) -> None:
         """This window stored a setting itself."""
         self._settings[key] = value

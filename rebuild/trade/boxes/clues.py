@@ -12,7 +12,10 @@ from rebuild.trade.threads.designation import ThreadDesignation, parse_designati
 from rebuild.words.boxes import ClueKind
 
 _THREAD = re.compile(r"^(?:thread(?:ed)?|tapped)\b[:\s]*", re.IGNORECASE)
-_TAPER = re.compile(r"^tapers?\b[:\s]*", re.IGNORECASE)
+_TAPER = re.compile(r"^taper(?:s|ed)?\b[:\s]*", re.IGNORECASE)
+_RATIO = re.compile(
+    r"\b1\s*(?::|\bin\b)\s*(?P<x>\d+(?:\.\d+)?)(?!\s*(?:mm|in|inch|thou|[\d.:/\"-]))", re.IGNORECASE
+)
 _MARK = re.compile(r"^(?:stamped|marked|cast|letters)\b[:\s]*", re.IGNORECASE)
 _SIZE_AT = re.compile(r"[-+]?[\d.,][\d.,/\s-]*(?:mm|in|inch|thou|µm|\")?(?=\s|$)", re.IGNORECASE)
 LONGEST = 200
@@ -41,6 +44,8 @@ def read_clue(typed: str, unit: str = "mm", *, decimal_comma: bool | None = None
 
     >>> read_clue("M10 x 1.5").kind.value, read_clue("MT 3").text, read_clue("stamped 418").text
     ('thread', 'Morse 3', '418')
+    >>> read_clue("tapered 1:50").text, read_clue("1 in 50").kind.value
+    ('1:50', 'taper')
     >>> clue = read_clue("bore 0.9835 in")
     >>> clue.kind.value, round(clue.size.mm, 3), clue.text
     ('size', 24.981, 'bore')
@@ -56,6 +61,10 @@ def read_clue(typed: str, unit: str = "mm", *, decimal_comma: bool | None = None
         return ReadClue(ClueKind.MARK, mark or text)
     if _THREAD.match(text):
         return ReadClue(ClueKind.THREAD, parse_designation(_THREAD.sub("", text), "Clue").text)
+    ratio = ratio_in(text)
+    if ratio is not None:
+        alone = _RATIO.fullmatch(_TAPER.sub("", text)) is not None
+        return ReadClue(ClueKind.TAPER, ratio if alone else text)
     if _TAPER.match(text):
         return ReadClue(ClueKind.TAPER, parse_taper(_TAPER.sub("", text)).name)
     return _unsaid(text, unit, decimal_comma)
@@ -79,6 +88,19 @@ def _unsaid(text: str, unit: str, comma: bool | None) -> ReadClue:
             words = " ".join((text[: found.start()] + " " + text[found.end() :]).split())
             return ReadClue(ClueKind.SIZE, words or "across", size)
     return ReadClue(ClueKind.OTHER, text)
+
+
+def ratio_in(text: str) -> str | None:
+    """The taper ratio a text tells, as ``1:50``; None when it tells none.
+
+    >>> ratio_in("gib tapered 1 in 50"), ratio_in("1:50.0"), ratio_in("bore 1 in")
+    ('1:50', '1:50', None)
+    """
+    found = _RATIO.search(text)
+    if found is None:
+        return None
+    x = found["x"]
+    return f"1:{x.rstrip('0').rstrip('.') if '.' in x else x}"
 
 
 def thread_of(text: str) -> ThreadDesignation | None:

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Generic, TypeVar
 
-from rebuild.trade.boxes.clues import thread_of
+from rebuild.trade.boxes.clues import ratio_in, thread_of
 from rebuild.trade.sizes.own_unit import both, said
 from rebuild.words.boxes import ClueKind
 
@@ -21,6 +21,8 @@ SAME_MM, SAME_SHARE = 0.05, 0.001
 NEAR_MM, NEAR_SHARE = 0.5, 0.02
 #: What each agreement counts.
 MISSING, SAME, NEAR, THREAD, TAPER, MARK, WORD = 2.0, 3.0, 1.0, 3.0, 3.0, 4.0, 0.5
+#: Called by no word that is not the part's: a gib is looked for among the gibs, with nothing else to go by.
+ONLY_ITS_WORDS = 0.5
 #: A size called otherwise on the part counts this share: a bore is no length, but words differ.
 CALLED_ELSE = 0.5
 _IDLE = frozenset(
@@ -71,7 +73,7 @@ class Suspect(Generic[Key]):
 def suspects(
     called: str, clues: Sequence[Seen], candidates: Iterable[Candidate[Key]], most: int = 12
 ) -> list[Suspect[Key]]:
-    """Candidates for which something speaks besides words alone, the likeliest first.
+    """Candidates for which something speaks besides one word among others, the likeliest first.
 
     >>> thing = (Seen(ClueKind.SIZE, "bore", 24.98),)
     >>> bush = Candidate(1, True, "bush", (HasSize("bore", 24.96, 25.0),))
@@ -93,7 +95,7 @@ def _judge(called: str, clues: Sequence[Seen], candidate: Candidate[Key]) -> Sus
         why += [words] if words else []
     common = sorted(_words(called) & _words(candidate.words))
     if common:
-        score += WORD * len(common)
+        score += WORD * len(common) + (ONLY_ITS_WORDS if len(common) == len(_words(called)) else 0.0)
         why.append(f"called {', '.join(common)}")
     if candidate.missing:
         score += MISSING
@@ -114,11 +116,16 @@ def _agrees(clue: Seen, candidate: Candidate[Key]) -> tuple[float, str]:
             for text in candidate.threads
         )
         return (THREAD, f"thread {clue.text}") if same else (0.0, "")
-    if clue.kind is ClueKind.TAPER and clue.text in candidate.tapers:
+    if clue.kind is ClueKind.TAPER and _same_taper(clue.text, candidate.tapers):
         return TAPER, f"taper {clue.text}"
     if clue.kind is ClueKind.MARK and _words(clue.text) & _words(candidate.stamped):
         return MARK, f"stamped {candidate.stamped}"
     return 0.0, ""
+
+
+def _same_taper(text: str, tapers: Sequence[str]) -> bool:
+    ratio = ratio_in(text)
+    return text in tapers or (ratio is not None and any(ratio_in(other) == ratio for other in tapers))
 
 
 def _by_size(name: str, mm: float, sizes: Sequence[HasSize]) -> tuple[float, str]:

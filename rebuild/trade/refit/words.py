@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from rebuild.trade.teardown.removal_words import way_words
 from rebuild.words.teardown import FastenerKind, RemovalWay
 
 #: What putting back is called, by how it came off; whatever is not named is simply refitted.
@@ -71,7 +72,7 @@ def refit_note(off: CameOff) -> str:
     """
     lines = [
         f"{_LAY_IN}{off.place}" if off.place else "",
-        f"Came off {off.how}" + (f" from the {off.from_end}" if off.from_end else ""),
+        f"Came off {way_words(off.how, off.from_end)}",
         f"Sat: {off.orientation}" if off.orientation else "",
         f"Marks: {off.match_mark}" if off.match_mark else "",
         f"At: {off.location}" if off.location else "",

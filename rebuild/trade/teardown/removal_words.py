@@ -44,6 +44,19 @@ _WHOLE_CLAUSES = (
     ("broke", re.compile(r"(?:broken|cracked|chipped|lost|snapped|torn)\b.*", re.IGNORECASE)),
     ("orientation", re.compile(r".+ (?:up|down|upwards?|downwards?|outwards?|inwards?)", re.IGNORECASE)),
 )
+#: What follows such a word says nothing without the word before it: hard *to start*, broke *at the collar*.
+_LEANS = re.compile(
+    r"(?:at|to|in|on|off|of|out|through|along|across|near|by|from|under|behind|between|when|until|after)\b",
+    re.IGNORECASE,
+)
+#: Where something broke, said straight after the way; *in* and *to* say where it was put.
+_WHERE_BROKE = re.compile(r"(?:at|through|along|across|near|under|behind|between)\b", re.IGNORECASE)
+_LEANING = ("match_mark", "orientation", "hard", "found", "broke")
+#: Ends that are said without *the*.
+_NO_ARTICLE = re.compile(
+    r"(?:the|a|an|above|below|behind|beneath|under(?:neath)?|inside|outside|within|both|each|either)\b",
+    re.IGNORECASE,
+)
 _FROM = re.compile(r"(?:driven |pressed |pulled )?from (?:the )?(?P<end>.+)", re.IGNORECASE)
 _PLACE = re.compile(r"(?:>|\bin\b|\bto\b|\binto\b)\s*(?P<place>.+)", re.IGNORECASE)
 _SHIMS = re.compile(r"shims?\b\s*(?P<where>.*?)\s*(?P<leaves>(?<![\w.])[\d.][^,]*)", re.IGNORECASE)
@@ -103,6 +116,9 @@ def parse_removal(text: str, unit: str = "mm", known: Sequence[str] = ()) -> Sai
     sorted_out = _Clauses(unit)
     if how in WITH_END:
         sorted_out.end, rest = re.sub(r"^(?:from|at)\s+", "", re.sub(r"^(?:from )?the ", "", rest)), ""
+    elif how is RemovalWay.BROKEN and _WHERE_BROKE.match(rest):
+        sorted_out.note("broke", f"broke {rest}")
+        rest = ""
     elif how in NOT_WHOLE and rest and not _says_something(rest):
         sorted_out.note("broke", rest)
         rest = ""
@@ -117,6 +133,17 @@ def parse_removal(text: str, unit: str = "mm", known: Sequence[str] = ()) -> Sai
         sorted_out.place,
         tuple(sorted_out.typed.items()),
     )
+
+
+def way_words(how: str, from_end: str) -> str:
+    """How something came off, and from which end.
+
+    >>> way_words(RemovalWay.SLID, "above"), way_words(RemovalWay.DRIVEN, "small end")
+    ('slid off from above', 'driven out from the small end')
+    """
+    if not from_end:
+        return str(how)
+    return f"{how} from {'' if _NO_ARTICLE.match(from_end) else 'the '}{from_end}"
 
 
 def _named(text: str, known: Sequence[str]) -> tuple[tuple[str, ...], str]:
@@ -218,7 +245,8 @@ class _Clauses:
         first, _, rest = clause.partition(" ")
         name = CLAUSES.get(first.lower().rstrip(":"))
         if name is not None and rest.strip():
-            self.note(name, rest.strip())
+            leans = name in _LEANING and _LEANS.match(rest.strip())
+            self.note(name, clause if leans else rest.strip())
         elif not self.end and (end := _FROM.fullmatch(clause)) is not None:
             self.end = end["end"].strip()
         elif not self.place and (place := _PLACE.fullmatch(clause)) is not None:

@@ -1,7 +1,8 @@
 """Ctrl+Z goes first to the editor being typed in; when that has nothing to take back, to the file.
 
-Qt's editors claim the key even with an empty history, so it is taken from them then. Only the widget
-that has the focus is watched: a filter on the whole application would slow every event.
+Qt's editors claim the key even with an empty history, so it is taken from them then. A line that an act emptied
+(Enter stored it) has a history still, but what is to be taken back is what was stored, not the typing. Only the
+widget that has the focus is watched: a filter on the whole application would slow every event.
 """
 
 from __future__ import annotations
@@ -11,6 +12,8 @@ from typing import Protocol, cast
 from PySide6.QtCore import QEvent, QObject
 from PySide6.QtGui import QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QApplication, QLineEdit, QPlainTextEdit, QTextEdit, QWidget
+
+from rebuild.window.desk.desk import Desk
 
 
 class _HasHistory(Protocol):
@@ -22,18 +25,33 @@ class _HasHistory(Protocol):
 class EditorUndo(QObject):
     """Watches the focused editor for undo and redo."""
 
-    def __init__(self, app: QApplication, parent: QObject) -> None:
+    def __init__(self, app: QApplication, desk: Desk, parent: QObject) -> None:
         super().__init__(parent)
         self._watched: QWidget | None = None
+        #: An act was stored since the watched line was last edited by hand: empty now, it was emptied by that act.
+        self._stored = False
         app.focusChanged.connect(self._turn)
+        desk.went_well.connect(self._went_well)
 
     def _turn(self, old: QWidget | None, new: QWidget | None) -> None:
         if old is not None and old is self._watched:
             old.removeEventFilter(self)
-        self._watched = None
+            if isinstance(old, QLineEdit):
+                old.textEdited.disconnect(self._edited)
+                if self._stored and not old.text():
+                    old.setText("")  # Qt forgets its history then
+        self._watched, self._stored = None, False
         if isinstance(new, QLineEdit | QPlainTextEdit | QTextEdit):
             new.installEventFilter(self)
             self._watched = new
+            if isinstance(new, QLineEdit):
+                new.textEdited.connect(self._edited)
+
+    def _edited(self, _text: str) -> None:
+        self._stored = False
+
+    def _went_well(self) -> None:
+        self._stored = True
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         if event.type() is not QEvent.Type.ShortcutOverride:
@@ -42,7 +60,8 @@ class EditorUndo(QObject):
         undo = event.matches(QKeySequence.StandardKey.Undo)
         if not undo and not event.matches(QKeySequence.StandardKey.Redo):
             return False
-        if _can(watched, undo=undo):
+        emptied = self._stored and isinstance(watched, QLineEdit) and not watched.text()
+        if not emptied and _can(watched, undo=undo):
             return False
         event.ignore()
         return True

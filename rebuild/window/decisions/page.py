@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import Qt, QTimer
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLineEdit, QPushButton, QSplitter, QVBoxLayout, QWidget
 
 from rebuild.window.decisions.rules_dialog import RulesDialog
@@ -13,11 +13,11 @@ from rebuild.window.desk.live_page import LivePage
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.words.counted import counted
 from rebuild.work.decisions import rows_odd_sizes, rows_options, rows_proposals, rows_skip
-from rebuild.work.decisions.rows_proposals import ToDecide, to_decide
+from rebuild.work.decisions.rows_proposals import ToDecide, with_decided
 from rebuild.work.records import rows_settings
 from rebuild.work.records.rows_settings import verdict_rule
 
-OPEN_ONLY, ALL = "still open", "all with something out"
+OPEN_ONLY, ALL, DECIDED = "still open", "all with something out", "all decided"
 #: While nobody chose otherwise the list holds what is open, or all when nothing is.
 
 
@@ -44,7 +44,7 @@ class DecidePage(LivePage):
         self.search.setPlaceholderText("Find a part")
         self.search.setAccessibleName("Find a part to decide")
         self.search.setClearButtonEnabled(True)
-        self.which.addItems([ALL, OPEN_ONLY])
+        self.which.addItems([ALL, OPEN_ONLY, DECIDED])
         self._chose = False
         self.which.setAccessibleName("Which parts")
         self.parts.when_empty("Parts not decided, or with a reading out of its limits, stand here.")
@@ -91,7 +91,7 @@ class DecidePage(LivePage):
         found: list[ToDecide] = []
         if desk.is_open and desk.machine_id is not None:
             with desk.store.read() as connection:
-                found = to_decide(connection, desk.machine_id, verdict_rule(desk.store))
+                found = with_decided(connection, desk.machine_id, verdict_rule(desk.store))
         self._rows = {row.part_id: row for row in found}
         if not self._chose:
             still_open = any(not row.settled for row in found)
@@ -109,10 +109,17 @@ class DecidePage(LivePage):
         if part_id not in self._rows:
             self.refresh()
         row = self._rows.get(part_id)
-        if row is not None and row.settled:
-            self.which.setCurrentText(ALL)
+        if row is not None and not self._is_listed(row):
+            self._chosen_by_hand()  # news that come meanwhile do not take it out of sight again
+            self.which.setCurrentText(OPEN_ONLY if not row.settled else DECIDED if row.at_rest else ALL)
         self._list()
         self._wanted = None
+        # Once more when the rows have got their heights: a page just made has none yet.
+        self._into_view()
+        QTimer.singleShot(0, self, self._into_view)
+
+    def _into_view(self) -> None:
+        self.parts.scrollTo(self.parts.currentIndex())
 
     def show_all(self) -> None:
         """Every part with something out, decided or not, and all that speaks for which way."""
@@ -133,23 +140,31 @@ class DecidePage(LivePage):
 
     def _list(self) -> None:
         before = self._wanted if self._wanted is not None else self.parts.chosen()
-        words, open_only = self.search.text().lower().split(), self.which.currentText() == OPEN_ONLY
+        words = self.search.text().lower().split()
         shown = [
             row
             for row in self._rows.values()
-            if not (open_only and row.settled)
+            if self._is_listed(row)
             and all(word in f"{row.title} {row.decision.value} {' '.join(row.why)}".lower() for word in words)
         ]
         self.parts.plain.fill([part_row(row) for row in shown])
         still_open = sum(1 for row in self._rows.values() if not row.settled)
+        concerned = sum(1 for row in self._rows.values() if not row.at_rest)
         self.counts.setText(
-            f"{counted(len(self._rows), 'part')} with something out or undecided, {still_open} still open"
+            f"{counted(concerned, 'part')} with something out or undecided, {still_open} still open"
         )
         if before is not None and before in self.parts.plain.ids:
             self.parts.choose(before)
         elif shown:
             self.parts.selectRow(0)
         self._show()
+
+    def _is_listed(self, row: ToDecide) -> bool:
+        """Whether the choice beside the search has this part."""
+        which = self.which.currentText()
+        if which == DECIDED:
+            return row.settled
+        return not row.settled if which == OPEN_ONLY else not row.at_rest
 
     def _show(self) -> None:
         key = self.parts.chosen()

@@ -108,6 +108,7 @@ class Desk(QObject):
         object, bool
     )  #: a value that undo took off its row (True), or redo put there again (False)
     lost = Signal(object)  #: the open file is not at its path: FileElsewhere; None when it is back
+    moved = Signal()  #: what is open goes on in a file of another path, with all that is chosen
     #: An act of this window was stored, or did what was asked: what went wrong before is over.
     went_well = Signal()
 
@@ -211,25 +212,34 @@ class Desk(QObject):
             else:
                 self.say(f"What could not be stored was written out: {written}.", Say.TROUBLE)
 
-    def go_on_in(self, path: Path) -> None:
+    def go_on_in(self, path: Path, half_typed: Sequence[Held] = ()) -> None:
         """Go on with what is open in the file at ``path``: where it was moved to, or where it was saved.
 
-        Entries held meanwhile are kept in it. Raises FileTrouble; the file is closed then.
+        Nothing else is another: machine, selection, row in hand, last values and what stands half typed stay, so that
+        the next Enter stores where the eye is. Entries held meanwhile are kept in it. Raises FileTrouble; the file is
+        closed then, and ``half_typed`` written out with what is held.
         """
         from rebuild.store.photo_copies import follow
 
-        old, machine = self.store, self.machine_id
-        held = old.held
-        self._close()
+        old = self.store
+        held, told = old.held, old.told_to
+        old.close()
         try:
             follow(old.path, path)
-            self.open(path)
+            store = Store.open(path)
         except (RebuildError, OSError) as trouble:
-            self._write_out(held, old.path)
+            self._close()
+            self._write_out([*held, *half_typed], old.path)
             raise FileTrouble(str(trouble), where=path.name, way_out="Open it again.") from trouble
+        self._store, self._is_lost = store, False
+        self._stop_observing = store.observe(self._hear)
+        self.turn += 1
+        with store.together():
+            self.moved.emit()
+            self.undo_changed.emit()
+        store.tell_from(told)
         for one in held:
-            self.store.keep_entry(one.meant_for, one.typed, one.why)
-        self.choose_machine(machine)
+            store.keep_entry(one.meant_for, one.typed, one.why)
 
     def make_whole(self) -> None:
         """Move the log into the file: nobody is typing, or the window has lost the focus."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from hashlib import sha256
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -11,11 +11,13 @@ from PySide6.QtWidgets import QFileDialog, QWidget
 
 from rebuild.errors import FileDamaged, FileElsewhere, RebuildError
 from rebuild.store.folders import risk
+from rebuild.store.held import Held
 from rebuild.store.unreadable import in_words
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.desk.memory import Memory
 
 if TYPE_CHECKING:
+    from rebuild.window.desk.half_typed import HalfTyped
     from rebuild.window.desk.lost_file import LostFile
 
 KIND = "Rebuild project (*.rebuild);;Any file (*)"
@@ -48,6 +50,8 @@ class Files:
         self._refused = refused
         self._progress = progress
         self._lost: LostFile | None = None
+        #: What stands half typed in the window; set by the one that watches it.
+        self.half_typed: Callable[[], Sequence[HalfTyped]] = tuple
 
     def open(self, path: Path, *, create: bool = False) -> bool:
         """Open or make a file; on trouble the one open before stays open."""
@@ -129,7 +133,9 @@ class Files:
     def _keep_typed(self, text: str) -> None:
         """A value sent while the question stood waits with the other held entries."""
         if self._desk.is_open:
-            self._desk.store.keep_entry("a value without a row", text, "The file was not at its path.")
+            landing = self._desk.landing
+            meant = landing.words if landing is not None else "a value without a row"
+            self._desk.store.keep_entry(meant, text, "Not stored: the file was not at its path.")
             if self._lost is not None:
                 self._lost.said.setText(f"{self._lost.said.text()}\n{text} is kept.")
 
@@ -137,10 +143,11 @@ class Files:
         self._lost = None
 
     def _go_on(self, path: Path) -> None:
-        self._settle()
+        """Nothing is put by before: what stands in the lines stays there, and is stored by its own Enter."""
         self.lost(None)
+        half_typed = [Held(one.meant_for, one.text, "It was not stored.") for one in self.half_typed()]
         try:
-            self._desk.go_on_in(path)
+            self._desk.go_on_in(path, half_typed)
         except RebuildError as trouble:
             self._refused(str(trouble))
             return

@@ -81,7 +81,7 @@ class Hearing(QObject):
         self._rest = QTimer(self)
         self._rest.setSingleShot(True)
         self._rest.timeout.connect(self._rested)
-        for signal in (desk.machine_changed, desk.closed):
+        for signal in (desk.machine_changed, desk.closed, desk.moved):
             signal.connect(self._moved)
         desk.changed.connect(self._heard)
 

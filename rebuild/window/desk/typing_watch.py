@@ -69,6 +69,7 @@ class TypingWatch(QObject):
         self._soon.setInterval(QUIET_MS)
         self._soon.timeout.connect(self.look)
         desk.went_well.connect(self._touched)
+        desk.moved.connect(self._moved)
         app = QApplication.instance()
         assert isinstance(app, QApplication)
         app.focusChanged.connect(self._turn)
@@ -97,6 +98,11 @@ class TypingWatch(QObject):
         """Look soon; keys that follow do not put it off."""
         if self._first and not self._soon.isActive():
             self._soon.start()
+
+    def _moved(self) -> None:
+        """It is written down anew, for the file of the new path."""
+        self._written = ()
+        self._touched()
 
     def half_typed(self) -> tuple[HalfTyped, ...]:
         """What stands half typed in the window now."""

@@ -239,7 +239,7 @@ class EntryLine(QWidget):
     def _values_changed(self) -> None:
         """What the answer says is stored was taken back or moved meanwhile."""
         told, self._told = self._told, self._told if self._told in self._desk.recent else None
-        if told is not None and self._told is None and self.answer.tells_stored:
+        if told is not None and self._told is None and self._desk.is_open and self.answer.tells_stored:
             self.answer.show_words(f"{told.said} is no longer on {told.landing.words}.")
 
     def _add_instrument(self) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections import Counter
 from pathlib import Path
 
 from PySide6.QtCore import QPointF, QSize, Qt
@@ -59,6 +60,12 @@ _LOOK = "look only"
 SHOP_TIME = Field("at", "When it was taken", FieldKind.MOMENT, help="By the shop’s clock.")
 
 
+class InHandEditor(ReferenceEditor):
+    """The part in hand: choosing it stores nothing."""
+
+    asks_only = True
+
+
 class PhotosPage(LivePage):
     """Drop photos or a folder here; sort with one key to what is chosen on the bench."""
 
@@ -84,6 +91,10 @@ class PhotosPage(LivePage):
         self.names.setAccessibleName("Part the mark names")
         self.names.line().setAccessibleName("Part the mark names")
         self.names.line().setPlaceholderText("part it names")
+        self.hand = InHandEditor()
+        self.hand.setAccessibleName("Part in hand")
+        self.hand.line().setAccessibleName("Part in hand")
+        self.hand.line().setPlaceholderText("code or name of the part P files to")
         self.proves = QLineEdit()
         self.proves.setAccessibleName("What it shows")
         self.proves.setPlaceholderText("what it shows")
@@ -120,9 +131,10 @@ class PhotosPage(LivePage):
         top.addWidget(self.watch_button)
         top.addStretch(1)
         second = QHBoxLayout()
+        second.addWidget(PlainLabel("Part in hand"))
+        second.addWidget(self.hand, 1)
         for button in (self.hand_button, self.clock_button):
             second.addWidget(button)
-        second.addStretch(1)
         left, right = QWidget(), QWidget()
         side = QVBoxLayout(left)
         side.setContentsMargins(0, 0, 0, 0)
@@ -155,7 +167,7 @@ class PhotosPage(LivePage):
             (
                 "To the chosen &part",
                 "P",
-                lambda: self.sort(About(part_id=self._first(self._desk.selection.part_ids))),
+                self.sort_to_part,
             ),
             (
                 "To the chosen &subassembly",
@@ -197,6 +209,7 @@ class PhotosPage(LivePage):
         self.tool.currentTextChanged.connect(lambda text: setattr(self.sheet, "drawing", text != _LOOK))
         self.sheet.drawn.connect(self._mark)
         self.sheet.clicked.connect(self._follow_mark)
+        self.hand.settled.connect(self._take_in_hand)
         self.proves.editingFinished.connect(self._store_proves)
         self.watch_button.clicked.connect(self.watch_folder)
         self.hand_button.clicked.connect(self.offer)
@@ -225,7 +238,9 @@ class PhotosPage(LivePage):
         if self._desk.is_open and self._desk.machine_id is not None:
             chosen = self._desk.selection
             with self._desk.store.read() as connection:
-                self.names.offer(choices(connection, "part", self._desk.machine_id))
+                parts = choices(connection, "part", self._desk.machine_id)
+                self.names.offer(parts)
+                self.hand.offer(parts)
                 rows = photos(
                     connection,
                     self._desk.machine_id,
@@ -237,6 +252,7 @@ class PhotosPage(LivePage):
             self.model.set_rows(self._desk.store.path, rows)
         else:
             self.model.set_rows(Path(), [])
+        self._show_in_hand()
         ids = [row.id for row in rows]
         at = ids.index(here.id) if here is not None and here.id in ids else (0 if ids else -1)
         if at >= 0:
@@ -320,12 +336,18 @@ class PhotosPage(LivePage):
         with self._desk.store.read() as connection:
             found = what_was_in_hand(connection, machine, ids, now())
         pairs = [(one.photo_id, one.parts[0][0]) for one in found if one.parts]
+        names = Counter(one.parts[0][1] for one in found if one.parts)
         doubts = list(dict.fromkeys(one.doubt for one in found if one.doubt))
-        if pairs:
-            self._desk.attempt(lambda: sort_each(self._desk.store, pairs))
-        words = f"{counted(len(pairs), 'photo')} sorted to what was in hand"
+        if pairs and self._desk.attempt(lambda: (self._sort_each(pairs),)) is None:
+            return
+        where = ", ".join(f"{count} to {name}" for name, count in names.items())
+        words = f"{counted(len(pairs), 'photo')} filed to what was in hand" + (f": {where}" if where else "")
         stays = f"; {len(ids) - len(pairs)} stay: {'; '.join(doubts)}" if doubts else ""
         self._desk.say(f"{words}{stays}.", Say.ASK if doubts else Say.DONE)
+
+    def _sort_each(self, pairs: list[tuple[int, int]]) -> int:
+        sort_each(self._desk.store, pairs)
+        return len(pairs)
 
     def set_clock(self) -> AddDialog | None:
         """Ask when the photo shown was really taken: its camera's clock is put right by that."""
@@ -361,17 +383,47 @@ class PhotosPage(LivePage):
         else:
             self._desk.say("Choose photos here, and a part or step on the bench, first.", Say.ASK)
 
+    def _show_in_hand(self) -> None:
+        """The part chosen, unless another one is being typed."""
+        if not self.hand.line().hasFocus():
+            part = self._first(self._desk.selection.part_ids) if self._desk.is_open else None
+            self.hand.put(str(part) if part is not None else "")
+
+    def _take_in_hand(self) -> None:
+        """A part was typed or chosen here: it is the chosen one everywhere, and the keys go to the photos again."""
+        typed, part = self.hand.typed(), _offered(self.hand)
+        if part is not None:
+            self.list.setFocus()
+            self._desk.choose(part_ids=(part,), key=None)
+        elif typed:
+            self._desk.say(
+                f"“{typed}” is no part of this machine, or several are called so: type its code, or choose it.",
+                Say.ASK,
+            )
+        else:
+            self._desk.choose(part_ids=(), key=None)
+
+    def sort_to_part(self) -> None:
+        """Sort the chosen photos to the part in hand; without one it is asked here."""
+        part = self._first(self._desk.selection.part_ids)
+        if part is None:
+            self.hand.line().setFocus()
+            self._desk.say("Choose a part first: type its code or name into “Part in hand”.", Say.ASK)
+        else:
+            self.sort(About(part_id=part), to=self.hand.currentText())
+
     @staticmethod
     def _first(ids: tuple[int, ...]) -> int | None:
         return ids[0] if ids else None
 
-    def sort(self, about: About | None) -> None:
-        """Sort the chosen photos; None puts them back into the inbox."""
+    def sort(self, about: About | None, to: str = "") -> None:
+        """Sort the chosen photos; None puts them back into the inbox. ``to`` is where they go, in words."""
         ids = self._chosen()
         if about == About():
             self._desk.say("Choose a part, subassembly or step on the bench first.", Say.ASK)
         elif ids:
-            self._desk.attempt(lambda: sort_photos(self._desk.store, ids, about or About()))
+            done = f"{counted(len(ids), 'photo')} filed to {to}." if to else ""
+            self._desk.attempt(lambda: sort_photos(self._desk.store, ids, about or About()), done)
 
     def remove(self) -> None:
         """Take photos out of the project; their files stay for undo."""
@@ -405,9 +457,7 @@ class PhotosPage(LivePage):
 
     def _named(self) -> int | None:
         """The part the next mark names. Raises BadEntry."""
-        typed = self.names.typed()
-        offered = (self.names.itemData(at) for at in range(self.names.count()))
-        found = next((key for key in offered if isinstance(key, int) and str(key) == typed), None)
+        typed, found = self.names.typed(), _offered(self.names)
         if typed and found is None:
             raise BadEntry(
                 "is no part of this machine, or several are called so.",
@@ -447,3 +497,10 @@ class PhotosPage(LivePage):
             path = Path(url.toLocalFile())
             paths += photos_in(path) if path.is_dir() else [path]
         self.take(paths)
+
+
+def _offered(editor: ReferenceEditor) -> int | None:
+    """The part meant by what stands in an editor, among those it offers."""
+    typed = editor.typed()
+    offered = (editor.itemData(at) for at in range(editor.count()))
+    return next((key for key in offered if isinstance(key, int) and str(key) == typed), None)

@@ -88,7 +88,7 @@ class Frame(QMainWindow):
         self.menus = Menus(self, self._handlers())
         Bursts.at(desk, self)
         app = cast(QApplication, QApplication.instance())
-        EditorUndo(app, self)
+        EditorUndo(app, desk, self)
         app.applicationStateChanged.connect(self._leave)
         app.commitDataRequest.connect(self._leave)
         self._listen()
@@ -120,6 +120,8 @@ class Frame(QMainWindow):
         desk.opened.connect(self._opened)
         desk.closed.connect(self._closed)
         desk.lost.connect(self.files.lost)
+        desk.moved.connect(self._title)
+        self.files.half_typed = self.typing.half_typed
         desk.ask_long_step = self._ask_long_step
         self._hearing = Hearing(
             desk, self, (Records.of("machine"),), lambda _changed: self._title(), while_hidden=True

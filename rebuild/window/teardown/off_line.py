@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
 from rebuild.errors import BadEntry, RebuildError
 from rebuild.trade.results.cautions import caution, suggest
 from rebuild.trade.teardown.fastener_words import fastener_words
-from rebuild.trade.teardown.removal_words import HOW_KEYS
+from rebuild.trade.teardown.removal_words import HOW_KEYS, way_words
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.ink import theme
 from rebuild.window.layout.plain import PlainLabel
@@ -77,19 +77,21 @@ class OffLine(QWidget):
 
     def show_group(self, subassembly_id: int | None) -> None:
         """Turn to a subassembly; what stands in the line stays."""
-        self._group = subassembly_id
-        self._shift = 0
+        if subassembly_id != self._group:
+            self._group, self._shift = subassembly_id, 0
         self.read()
 
     def read(self) -> None:
-        """Read again what could come off next."""
+        """Read again what could come off next; a part chosen with the arrows stays the one meant."""
+        meant = self.next_part if self._shift else None
         self._among = _NOTHING
         machine = self._desk.machine_id if self._desk.is_open else None
         self.setEnabled(machine is not None)
         if machine is not None:
             with self._desk.store.read() as connection:
                 self._among = candidates.candidates(connection, machine, self._group)
-        self._shift = min(self._shift, max(0, len(self._among.still_on) - 1))
+        on = [one.part_id for one in self._among.still_on]
+        self._shift = on.index(meant) if meant in on else 0
         self._read_back()
 
     @property
@@ -134,7 +136,7 @@ class OffLine(QWidget):
             places = {place.key: place.name for place in candidates.bench_places(connection)}
         words = [
             called or off.what,
-            f"{off.how.value} from the {off.from_end}" if off.from_end else off.how.value,
+            way_words(off.how, off.from_end),
         ]
         words += [fastener_words(one) for one in off.fasteners]
         words += [" ".join(filter(None, ("shims", one.where, one.leaves))) for one in off.shims]

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QTimer, Signal
-from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
+from PySide6.QtCore import QStringListModel, Qt, QTimer, Signal
+from PySide6.QtWidgets import QComboBox, QCompleter, QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
 
 from rebuild.window.desk.desk import Desk
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.words.waiting import WaitingKind
 from rebuild.work.waiting import acts as waiting
-from rebuild.work.waiting.rows import part_called
+from rebuild.work.waiting.rows import parts_called, still_to_buy
 from rebuild.work.waiting.rows_have_it import Found, already_have
 
 _LINES = 3
@@ -18,7 +18,11 @@ _LOOK_AFTER_MS = 120
 
 
 class OrderLine(QWidget):
-    """Type what is wanted; what the shop already has shows beneath. A second Enter orders all the same."""
+    """Type what is wanted; what the shop already has shows beneath. A second Enter orders all the same.
+
+    It is for the part called exactly so by its code or name, and for none else: which part was in hand last says
+    nothing of what is ordered. Parts to be bought and not yet ordered are offered while typing.
+    """
 
     added = Signal(int)
     found_asked = Signal(str, int)
@@ -28,10 +32,15 @@ class OrderLine(QWidget):
         self._desk = desk
         self._found: list[Found] = []
         self._looked_for = ""
-        self._warned = ""
+        self._warned = self._asked = ""
         self.kind = QComboBox(self)
         self.line = QLineEdit(self)
         self.said = PlainLabel(self)
+        self._to_buy = QStringListModel(self)
+        completer = QCompleter(self._to_buy, self)
+        completer.setFilterMode(Qt.MatchFlag.MatchContains)
+        completer.setCaseSensitivity(Qt.CaseSensitivity.CaseInsensitive)
+        self.line.setCompleter(completer)
         self.found = PlainTable(
             "Already in the shop", ("Already in the shop", "Where", "Why it may serve"), self
         )
@@ -67,6 +76,19 @@ class OrderLine(QWidget):
         self.found.hide()
         self.said.hide()
 
+    def offer_buys(self) -> None:
+        """Read again which parts are to be bought and not ordered yet."""
+        machine, names = self._desk.machine_id, list[str]()
+        if self._desk.is_open and machine is not None:
+            with self._desk.store.read() as connection:
+                names = still_to_buy(connection, machine)
+        self._to_buy.setStringList(names)
+
+    @property
+    def buys(self) -> list[str]:
+        """The parts offered."""
+        return self._to_buy.stringList()
+
     def look(self) -> None:
         """Look whether the shop already has it."""
         self._soon.stop()
@@ -95,6 +117,16 @@ class OrderLine(QWidget):
                 f"▸ Already have it? {first.what}: {first.where}. Enter once more orders it all the same."
             )
             return
+        with self._desk.store.read() as connection:
+            named = parts_called(connection, machine, text)
+        if len(named) > 1 and self._asked != text:
+            self._asked = text
+            which = " or ".join(title for _key, title in named)
+            self._say(
+                f"▸ Which one: {which}? Type its code. Enter once more stores “{text}” for none of them."
+            )
+            return
+        part = named[0][0] if len(named) == 1 else None
         kind = WaitingKind(self.kind.currentData())
         made = self._desk.attempt(
             lambda: waiting.add_waiting(
@@ -102,24 +134,17 @@ class OrderLine(QWidget):
                 machine,
                 text,
                 kind,
-                subassembly_id=self._desk.selection.subassembly_id,
-                part_id=self._part_meant(machine, text),
+                subassembly_id=self._desk.selection.subassembly_id if part is None else None,
+                part_id=part,
             )
         )
         if made is not None:
             self.line.clear()
-            self._warned = ""
+            self._warned = self._asked = ""
             self.look()
             self.added.emit(made)
-
-    def _part_meant(self, machine_id: int, text: str) -> int | None:
-        """The part called exactly so by its name or code, else the one in hand."""
-        with self._desk.store.read() as connection:
-            named = part_called(connection, machine_id, text)
-        if named is not None:
-            return named
-        chosen = self._desk.selection.part_ids
-        return chosen[0] if len(chosen) == 1 else None
+            whose = f"for {named[0][1]}" if part is not None else "for no part; name one in its form"
+            self._desk.say(f"On the list: {text}, {whose}.")
 
     def _say(self, sentence: str) -> None:
         self.said.setText(sentence)

@@ -54,6 +54,7 @@ class OrdersPane(QWidget):
         if machine_id is not None:
             with self._desk.store.read() as connection:
                 rows = waiting_rows(connection, machine_id, self._now())
+        self.line.offer_buys()
         self.list.fill([(row.id, _line(row)) for row in rows])
 
     def mark(self, what: Mark) -> None:

@@ -39,7 +39,10 @@ _BAD = (Verdict.DOES_NOT, Verdict.UNDECIDED)
 
 @dataclass(frozen=True, slots=True)
 class ToDecide:
-    """A part with something out of limits, broken or lost, or not decided; ``why`` lists what."""
+    """A part with something out of limits, broken or lost, or not decided; ``why`` lists what.
+
+    ``at_rest`` is one that is decided and has nothing out.
+    """
 
     part_id: int
     title: str
@@ -48,6 +51,7 @@ class ToDecide:
     why: tuple[str, ...]
     out: int
     options: int
+    at_rest: bool = False
 
     @property
     def settled(self) -> bool:
@@ -57,6 +61,11 @@ class ToDecide:
 
 def to_decide(connection: Connection, machine_id: int, rule: Rule = Rule.CONFORMANCE_95) -> list[ToDecide]:
     """Every part out of limits, undecided, broken or lost: open ones first, most out first, unmeasured last."""
+    return [row for row in with_decided(connection, machine_id, rule) if not row.at_rest]
+
+
+def with_decided(connection: Connection, machine_id: int, rule: Rule = Rule.CONFORMANCE_95) -> list[ToDecide]:
+    """As ``to_decide``, with the parts at rest as well: every part of a machine."""
     why: dict[int, list[str]] = {}
     out: dict[int, int] = {}
     read: set[int] = set()
@@ -146,18 +155,19 @@ def _listed(
             f"{row.code} {row.name}".strip(),
             row.decision,
             row.decision_reason,
-            tuple(dict.fromkeys(why.get(row.id, [_undecided(row.id in read)]))),
+            tuple(dict.fromkeys(why.get(row.id, [_nothing_out(row.decision, row.id in read)]))),
             out.get(row.id, 0),
             row.n or 0,
+            row.id not in why and row.decision is not Decision.OPEN,
         )
         for row in found
-        if row.id in why or row.decision is Decision.OPEN
     ]
     return sorted(listed, key=lambda row: (row.settled, -row.out, row.part_id not in why.keys() | read))
 
 
-def _undecided(is_read: bool) -> str:
-    return "measured, not decided" if is_read else "nothing measured, not decided"
+def _nothing_out(decision: Decision, is_read: bool) -> str:
+    measured = "measured" if is_read else "nothing measured"
+    return f"{measured}, not decided" if decision is Decision.OPEN else f"decided, {measured}"
 
 
 def proposals(connection: Connection, part_id: int, rule: Rule = Rule.CONFORMANCE_95) -> tuple[Proposal, ...]:

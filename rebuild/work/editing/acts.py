@@ -137,7 +137,8 @@ def remove(store: Store, record: str, ids: Sequence[int]) -> None:
     with store.act(Act.REMOVE, "") as tx:
         rows = [tx.get(RECORDS[record], key, called(record)) for key in dict.fromkeys(ids)]
         more = f" and {len(rows) - 1} more" if len(rows) > 1 else ""
-        tx.subject = f"of {called(record)} {title(rows[0])}{more}"
+        words, kind = title(rows[0]), called(record)
+        tx.subject = f"of {words if words.startswith(f'{kind} no. ') else f'{kind} {words}'}{more}"
         table = RECORDS[record].table
         # In the database itself: a group may hold another one of those removed, which then goes with it.
         tx.connection.execute(table.delete().where(table.c.id.in_(ids)))

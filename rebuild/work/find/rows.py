@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import sqlite3
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -14,7 +15,7 @@ from rebuild.store.find.ask import Hit, hits, tokens
 from rebuild.store.find.columns import word_tables
 from rebuild.trade.sizes.show import show_both
 from rebuild.work.find.kinds import KINDS, SIZES, Kind
-from rebuild.work.find.sizes import Wanted, sizes_in
+from rebuild.work.find.sizes import WIDEST_MM, Wanted, fastener_in, same_thread, sizes_in
 
 #: The tables the lookups here ask: those of every kind, and those that say what a row belongs to.
 READS = frozenset({kind.table for kind in KINDS} | {"removal_part"})
@@ -22,6 +23,7 @@ READS = frozenset({kind.table for kind in KINDS} | {"removal_part"})
 MOST = 60
 #: Sizes looked at on each side of the one typed, before other words choose among them.
 _NEAREST = 400
+_TIMES = re.compile(r"(?<=\d)\s*[x×]\s*(?=[\dm])", re.IGNORECASE)
 _ORDER = {kind.table: place for place, kind in enumerate(KINDS)}
 
 
@@ -54,16 +56,24 @@ def find(
     raw = driver(connection)
     wanted, beside = sizes_in(typed, decimal_comma=decimal_comma)
     near = _near(raw, wanted, _NEAREST if beside else most)
-    by_size = _beside(_described(raw, near if beside else near[:most]), beside)[:most]
+    fastened = _described(raw, _fasteners(raw, typed, most))
+    also = {(one.table, one.row) for one in fastened}
+    measured = _beside(_described(raw, near if beside else near[:most]), beside)[:most]
+    by_size = [*fastened, *(one for one in measured if (one.table, one.row) not in also)]
     seen = {(one.table, one.row) for one in by_size}
     by_words = [
         one
-        for one in _described(raw, hits(raw, word_tables(raw), typed, most, _ORDER.__getitem__))
+        for one in _described(raw, hits(raw, word_tables(raw), _parted(typed), most, _ORDER.__getitem__))
         if (one.table, one.row) not in seen
     ]
-    asked = tokens(typed)
+    asked = tokens(_parted(typed))
     by_words.sort(key=lambda one: (not _says(f"{one.kind} {one.title}", asked), _ORDER[one.table]))
     return [*by_size, *by_words][:most]
+
+
+def _parted(typed: str) -> str:
+    """A size in words without its times sign, which may stand there as x, as × or not at all."""
+    return _TIMES.sub(" ", typed) if fastener_in(typed) is not None else typed
 
 
 def _beside(found: list[Found], words: Sequence[str]) -> list[Found]:
@@ -76,6 +86,32 @@ def _says(title: str, asked: Sequence[str]) -> bool:
     """Whether each word asked for begins one of a title's."""
     has = tokens(title)
     return all(any(one.startswith(token) for one in has) for token in asked)
+
+
+def _fasteners(raw: sqlite3.Connection, typed: str, most: int) -> list[Hit]:
+    """Fasteners of the log by thread and length, however the two are spaced or joined: ``M8 x 30``, ``M8x30``."""
+    wanted = fastener_in(typed)
+    if wanted is None:
+        return []
+    asked = tokens(wanted.words)
+    rows = raw.execute(
+        "SELECT id, count, thread, length_mm, length_unit, trim(head || ' ' || kind) FROM fastener "
+        "WHERE thread <> '' ORDER BY id"
+    )
+    return [
+        Hit(
+            "fastener",
+            key,
+            f"{count} × {thread}{f' × {show_both(mm, unit or _MM)}' if mm is not None else ''} {kind}",
+        )
+        for key, count, thread, mm, unit, kind in rows
+        if same_thread(thread) == wanted.thread
+        and (wanted.length_mm is None or (mm is not None and abs(mm - wanted.length_mm) <= WIDEST_MM))
+        and _says(kind, asked)
+    ][:most]
+
+
+_MM = "mm"
 
 
 def _near(raw: sqlite3.Connection, wanted: Sequence[Wanted], most: int) -> list[Hit]:

@@ -78,4 +78,5 @@ def title(row: Record) -> str:
         if value:
             short = str(value) if len(str(value)) <= 60 else f"{str(value)[:57]}…"
             return f"{code} {short}".strip()
-    return f"{called(row.table_name)} no. {getattr(row, 'id', '?')}"
+    place = getattr(row, "position", None) if row.table_name == "removal" else None
+    return f"{called(row.table_name)} no. {getattr(row, 'id', '?') if place is None else place + 1}"

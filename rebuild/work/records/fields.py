@@ -351,7 +351,7 @@ CALLED = {
     "making_detail": "detail", "fitting": "fit at assembly",
     "shim_pack": "shim pack", "shim_leaf": "leaf", "waiting": "order or loan", "stock_item": "stock",
     "hours_spent": "hours", "survey_line": "line", "photo_mark": "mark", "survey_reading": "survey reading",
-    "override": "going on all the same",
+    "override": "going on all the same", "removal": "logged removal",
     "task": "step", "task_constraint": "constraint", "task_caution": "caution", "log_entry": "bench log entry",
     "matched_set": "matched set", "decision_option": "option", "odd_size": "odd size", "wear_rule": "wear rule",
 }  # fmt: skip

@@ -25,6 +25,7 @@ from rebuild.trade.results.working import Worked
 from rebuild.trade.sizes.quantity import Size
 from rebuild.trade.sizes.show import show_both
 from rebuild.trade.teardown.fastener_words import SaidFastener, fastener_words, known_thread
+from rebuild.trade.teardown.removal_words import way_words
 from rebuild.trade.teardown.shims import total
 from rebuild.words.counted import counted
 from rebuild.words.places import PlaceKind, place_words
@@ -116,7 +117,7 @@ class RemovalRow:
     @property
     def way(self) -> str:
         """How it came off, with the end where it has one."""
-        return f"{self.how.value} from the {self.from_end}" if self.from_end else self.how.value
+        return way_words(self.how, self.from_end)
 
 
 def removals(connection: Connection, attempt_id: int) -> list[RemovalRow]:

@@ -232,15 +232,30 @@ def days_from(
     return max(0.0, low - gone), max(0.0, likely - gone), max(0.0, high - gone)
 
 
-def part_called(connection: Connection, machine_id: int, text: str) -> int | None:
-    """The part whose code or name is exactly the text, one to be bought before others; None when no one is meant."""
+def parts_called(connection: Connection, machine_id: int, text: str) -> list[tuple[int, str]]:
+    """The parts whose code or name is exactly the text, with what each is called; those to be bought before others."""
     wanted = text.strip().casefold()
     query = select(Parts.id, Parts.code, Parts.name, Parts.decision).where(Parts.machine_id == machine_id)
     named = [
         row
-        for row in connection.execute(query)
-        if wanted in (row.code.casefold(), row.name.casefold(), f"{row.code} {row.name}".casefold())
+        for row in connection.execute(query.order_by(Parts.code, Parts.id))
+        if wanted
+        and wanted in (row.code.casefold(), row.name.casefold(), _title(row.code, row.name).casefold())
     ]
     bought = [row for row in named if row.decision is Decision.BUY]
-    meant = bought or named
-    return meant[0].id if wanted and len(meant) == 1 else None
+    return [(row.id, _title(row.code, row.name)) for row in bought or named]
+
+
+def still_to_buy(connection: Connection, machine_id: int) -> list[str]:
+    """What the parts are called that are to be bought and of which no order stands yet."""
+    ordered = select(Waitings.part_id).where(Waitings.part_id.is_not(None))
+    query = (
+        select(Parts.code, Parts.name)
+        .where(Parts.machine_id == machine_id, Parts.decision == Decision.BUY, Parts.id.not_in(ordered))
+        .order_by(Parts.code, Parts.id)
+    )
+    return [_title(row.code, row.name) for row in connection.execute(query)]
+
+
+def _title(code: str, name: str) -> str:
+    return f"{code} {name}".strip()

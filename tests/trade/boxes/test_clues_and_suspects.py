@@ -85,3 +85,29 @@ def test_threads_are_told_by_their_size_pitch_and_hand_not_by_how_they_are_typed
     assert [one.key for one in suspects("", (Seen(K.THREAD, "M10"),), parts)] == ["right"]
     assert [one.key for one in suspects("", (Seen(K.MARK, "418"),), parts)] == ["stamped"]
     assert [one.key for one in suspects("", (Seen(K.TAPER, "Morse 3"),), parts)] == ["sleeve"]
+
+
+@pytest.mark.parametrize(
+    ("typed", "kind", "text"),
+    [
+        ("tapered 1:50", ClueKind.TAPER, "1:50"),
+        ("taper 1 in 50", ClueKind.TAPER, "1:50"),
+        ("1:7.5", ClueKind.TAPER, "1:7.5"),
+        ("strip tapered 1:50", ClueKind.TAPER, "strip tapered 1:50"),
+        ("bore 1 in", ClueKind.SIZE, "bore"),
+        ("bore 1 in 3 mm deep", ClueKind.SIZE, "bore 3 mm deep"),
+    ],
+)
+def test_a_ratio_is_a_taper_and_no_size(typed: str, kind: ClueKind, text: str) -> None:
+    clue = read_clue(typed)
+    assert (clue.kind, clue.text) == (kind, text)
+    assert (clue.size is not None) == (kind is ClueKind.SIZE)
+
+
+def test_a_thing_called_by_one_short_word_suspects_the_part_of_that_name() -> None:
+    gib, knob = Candidate(1, False, "Gib", tapers=("1 in 50",)), Candidate(2, False, "Gib screw knob")
+    found = suspects("gib", (), (knob, gib))
+    assert {one.key for one in found} == {1, 2}
+    assert [
+        one.key for one in suspects("old gib", (Seen(ClueKind.TAPER, "strip tapered 1:50"),), (knob, gib))
+    ] == [1]

@@ -100,3 +100,16 @@ def test_the_end_the_way_round_and_what_broke_come_from_the_same_line() -> None:
     )  # fmt: skip
     assert dict(parse_removal("lug x snapped at the root").typed) == {"broke": "snapped at the root"}
     assert dict(parse_removal("lug x, lost behind the bed").typed) == {"broke": "lost behind the bed"}
+
+
+def test_words_that_lean_on_the_word_before_them_keep_it() -> None:
+    said = parse_removal("pin d, from above, hard to start, broke at the collar, found in the sump")
+    assert dict(said.typed) == {
+        "hard": "hard to start", "broke": "broke at the collar", "found": "found in the sump",
+    }  # fmt: skip
+    assert removal_words.way_words(said.how, said.from_end) == "driven out from above"
+    assert dict(parse_removal("lug broke at the collar").typed) == {"broke": "broke at the collar"}
+    assert parse_removal("lug broke in bag 3").place == "bag 3"
+    assert dict(parse_removal("pin d, from above, hard 3 t, at the rear").typed) == {
+        "hard": "3 t", "location": "the rear",
+    }  # fmt: skip

@@ -9,11 +9,12 @@ from PySide6.QtCore import QCoreApplication, QEvent, QItemSelectionModel
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
-from rebuild.window.decisions.page import OPEN_ONLY, DecidePage
+from rebuild.window.decisions.page import ALL, DECIDED, OPEN_ONLY, DecidePage
 from rebuild.window.decisions.settle_dialog import SettleDialog
 from rebuild.window.desk.desk import Desk
 from rebuild.words.decisions import Decision
 from rebuild.work.decisions import acts_options as options, rows_odd_sizes as odd_sizes
+from rebuild.work.decisions.acts import decide
 from rebuild.work.machines.acts import add_part
 from rebuild.work.readings import acts_features as spec
 from rebuild.work.records.rows import card
@@ -76,6 +77,19 @@ def test_a_part_with_nothing_measured_is_there_to_be_decided_when_linked_to(
     assert page.weigh.title.text() == "ZZ-99 knob: open"
     assert page.weigh.why.text() == "nothing measured, not decided"
     assert page.weigh.buttons["settle"].isEnabled()
+    decide(apron.store, [part], Decision.REWORK, reason="loose on its rod")
+    others = [add_part(apron.store, apron.machine, None, f"peg {at}", f"YY-{at:02d}") for at in range(30)]
+    decide(apron.store, others, Decision.BUY, reason="lost")
+    page.refresh()
+    assert page.parts.chosen() != part
+    page.show_row("part", part)
+    page.refresh()  # as news do
+    assert (page.parts.chosen(), page.which.currentText()) == (part, DECIDED)
+    assert page.weigh.why.text().startswith("decided, nothing measured\nDecided because loose on its rod.")
+    seen = page.parts.visualRect(page.parts.currentIndex())
+    assert page.parts.viewport().rect().contains(seen.center())
+    page.which.setCurrentText(ALL)
+    assert part not in page.parts.plain.ids
 
 
 def test_a_part_is_told_by_a_picture_a_sentence_and_one_button(page: DecidePage, apron: Apron) -> None:

@@ -4,13 +4,20 @@ from __future__ import annotations
 
 import shutil
 from pathlib import Path
+from typing import cast
 
 import pytest
+from PySide6.QtCore import Qt
 from pytestqt.qtbot import QtBot
 
+from rebuild.store.changed import Changed
+from rebuild.store.store import Store
+from rebuild.window.bench.page import BenchPage
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.desk.lost_file import LostFile
+from rebuild.window.entry.line import EntryLine
 from rebuild.window.shell.frame import Frame
+from rebuild.window.teardown.page import TeardownPage
 from rebuild.work.checks.check import check
 from rebuild.work.machines import acts as identify
 from rebuild.work.records.rows_kept import kept_entries
@@ -52,6 +59,61 @@ def test_renamed_under_the_window_it_goes_on_where_the_file_is(
     assert places(renamed) == ["before", "after"]
     assert check(renamed) == []
     assert not shop.path.exists()
+
+
+def test_renamed_under_the_window_everything_stands_where_it_stood(
+    alone: Frame, shop: Shop, tmp_path: Path, qtbot: QtBot
+) -> None:
+    desk = alone.desk
+    alone.show()
+    bench = cast(BenchPage, alone.page("bench"))
+    desk.choose(subassembly_id=shop.headstock, part_ids=(shop.spindle,), key=(shop.journal, shop.near))
+    entry = cast(EntryLine, bench.entry)
+    entry.take_key("59.985")
+    entry.field.entered_now.emit()
+    said = entry.answer.sentence.text()
+    assert entry.answer.tells_stored, said
+    assert len(desk.recent) == 1
+    page = cast(TeardownPage, alone.page("teardown"))
+    page.off.line.setFocus()
+    qtbot.keyClick(page.off.line, Qt.Key.Key_Down)
+    qtbot.keyClicks(page.off.line, "l")
+    before = (desk.machine_id, desk.selection, desk.recent, alone.page_shown)
+    meant, group = page.off.next_part, page.group
+    mv(shop.path, tmp_path / "renamed.rebuild")
+    dialog = dialog_of(alone, qtbot)
+    dialog.go.click()
+    qtbot.waitUntil(lambda: not alone.findChildren(LostFile), timeout=5_000)
+    assert (desk.machine_id, desk.selection, desk.recent, alone.page_shown) == before
+    assert (page.off.next_part, page.group, page.off.line.text()) == (meant, group, "l")
+    assert entry.answer.sentence.text() == said
+    qtbot.keyClick(page.off.line, Qt.Key.Key_Return)
+    with desk.store.read() as connection:
+        off = connection.exec_driver_sql("SELECT part_id FROM removal_part").scalars().all()
+        assert list(off) == [meant]
+        assert kept_entries(connection) == [], "what was stored is not among what was not"
+
+
+def test_what_another_window_wrote_meanwhile_is_shown(
+    alone: Frame, shop: Shop, tmp_path: Path, qtbot: QtBot
+) -> None:
+    desk = alone.desk
+    heard: list[Changed] = []
+    renamed = mv(shop.path, tmp_path / "renamed.rebuild")
+    dialog = dialog_of(alone, qtbot)
+    qtbot.keyClicks(dialog, "7.5")
+    qtbot.keyClick(dialog, Qt.Key.Key_Return)
+    other = Store.open(renamed)
+    made = identify.add_place(other, "meanwhile")
+    other.close()
+    desk.changed.connect(heard.append)
+    dialog.go.click()
+    assert heard[0].elsewhere
+    assert heard[0].rows("place").added == {made}
+    with desk.store.read() as connection:
+        assert [(one.typed, one.why) for one in kept_entries(connection)] == [
+            ("7.5", "Not stored: the file was not at its path.")
+        ]
 
 
 def test_deleted_under_the_window_it_is_saved_under_a_new_name(

@@ -49,13 +49,30 @@ def test_a_key_sorts_to_the_chosen_part(qtbot: QtBot, page: PhotosPage, desk: De
     assert page.model.rowCount() == 1
 
 
-def test_sorting_to_nothing_asks_for_a_choice(page: PhotosPage, desk: Desk) -> None:
+def test_sorting_to_nothing_asks_for_a_part_and_takes_it_by_its_code(
+    qtbot: QtBot, page: PhotosPage, desk: Desk, shop: Shop
+) -> None:
     said: list[str] = []
     desk.said.connect(lambda words, _how: said.append(words))
     page.list.setCurrentIndex(page.model.index(0))
     desk.choose(part_ids=())
     page.list.actions()[0].trigger()
     assert "Choose a part" in said[-1]
+    line = page.hand.line()
+    qtbot.keyClicks(line, "no such")
+    qtbot.keyClick(line, Qt.Key.Key_Return)
+    assert said[-1].startswith("“no such” is no part of this machine")
+    line.clear()
+    qtbot.keyClicks(line, "hs-02")
+    qtbot.keyClick(line, Qt.Key.Key_Return)
+    assert desk.selection.part_ids == (shop.cap,)
+    assert page.hand.currentText().startswith("HS-02")
+    page.list.setCurrentIndex(page.model.index(0))
+    page.list.actions()[0].trigger()
+    assert said[-1] == f"1 photo filed to {page.hand.currentText()}."
+    desk.choose(part_ids=(shop.spindle,))
+    page.list.setFocus()
+    assert page.hand.currentText().startswith("HS-01")
 
 
 def test_an_arrow_is_dragged_onto_the_photo(qtbot: QtBot, page: PhotosPage, desk: Desk) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import time
 from pathlib import Path
 
@@ -113,7 +114,9 @@ def test_a_watched_folder_gives_whole_new_files_once_and_says_when_it_is_gone(
     page.model.stop()
 
 
-def test_a_camera_s_clock_is_put_right_from_the_page(qtbot: QtBot, desk: Desk, tmp_path: Path) -> None:
+def test_a_camera_s_clock_is_put_right_from_the_page(
+    qtbot: QtBot, desk: Desk, shop: Shop, tmp_path: Path
+) -> None:
     page = PhotosPage(desk)
     qtbot.addWidget(page)
     page.take(pictures(tmp_path / "card", 1))
@@ -128,7 +131,13 @@ def test_a_camera_s_clock_is_put_right_from_the_page(qtbot: QtBot, desk: Desk, t
     desk.said.connect(lambda words, _how: said.append(words))
     page.list.selectAll()
     page.offer()
-    assert "1 stay: nothing was noted near its time" in said[-1]
+    assert said[-1].startswith("0 photos filed to what was in hand; 1 stay: nothing was noted near its time")
+    clamp = add_part(desk.store, shop.machine, None, "clamp", "ZZ-01")
+    log_removal(desk.store, shop.machine, None, Off((clamp,), at=dt.datetime(2026, 5, 2, 19, 5)))
+    page.refresh()
+    page.list.selectAll()
+    page.offer()
+    assert said[-1] == "1 photo filed to what was in hand: 1 to ZZ-01 clamp."
     dialog.close()
     page.model.stop()
 

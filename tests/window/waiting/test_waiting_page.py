@@ -122,12 +122,23 @@ def test_what_is_called_exactly_as_a_part_is_for_that_part_not_for_the_one_in_ha
     identify.add_part(desk.store, shop.machine, shop.headstock, "Drive belt", "DR-02")
     desk.choose(part_ids=(shop.cap,), key=None)
     line = waits.orders.line
-    for text, part in (("drive belt", belt), ("DR-01", belt), ("felt for the cap", shop.cap)):
+    assert line.buys == ["DR-01 Drive belt"]
+    for text, part in (("drive belt", belt), ("DR-01", belt), ("felt for the cap", None)):
         qtbot.keyClicks(line.line, text)
         qtbot.keyClick(line.line, ENTER)
         with desk.store.read() as connection:
             row = next(one for one in waiting_rows(connection, shop.machine, NOW) if one.what == text)
         assert row.part_id == part, text
+    assert line.buys == [], "it is ordered"
+    decide.decide(desk.store, [belt + 1], Decision.BUY, reason="cracked, too")
+    assert line.buys == ["DR-02 Drive belt"]
+    qtbot.keyClicks(line.line, "Drive belt")
+    qtbot.keyClick(line.line, ENTER)
+    if not line.said.text().startswith("▸ Which one"):
+        qtbot.keyClick(line.line, ENTER)
+    assert line.said.text().startswith("▸ Which one: DR-01 Drive belt or DR-02 Drive belt? Type its code.")
+    assert desk.store.undo_label() != "new order or loan Drive belt"
+    line.line.clear()
     form = EditForm(desk, "waiting")
     qtbot.addWidget(form)
     form.show_record(row.id)

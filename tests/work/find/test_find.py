@@ -271,3 +271,18 @@ def test_every_table_with_words_has_a_kind(empty_template: Path) -> None:
         worded = {table.name for table in word_tables(raw)}
     assert worded <= {kind.table for kind in KINDS}
     assert {Parts.table_name, Places.table_name} <= worded
+
+
+def test_a_fastener_is_found_by_its_size_however_it_is_spaced(shop: Shop) -> None:
+    say_removal(
+        shop.store, shop.machine, shop.headstock, "cap u, 4 x M8 x 30 set screw, 2 x 3/8-16 x 1-3/4 socket"
+    )
+    identify.add_place(shop.store, "M8 x 30 screws")
+    for typed in ("M8 x 30", "M8x30", "m8×30", "4 × M8 × 30 mm set screw", "M8"):
+        first = search(shop.store, typed)[0]
+        assert (first.table, first.page) == ("fastener", "teardown"), typed
+        assert "M8 × 30" in first.around, typed
+    assert "place" in {one.table for one in search(shop.store, "M8x30")}, "words written apart are found, too"
+    assert [one.table for one in search(shop.store, "3/8-16 x 1-3/4")] == ["fastener"]
+    assert search(shop.store, "M8 x 35") == []
+    assert search(shop.store, "M8 x 30 socket") == []
