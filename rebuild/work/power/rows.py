@@ -24,8 +24,8 @@ from rebuild.work.power.rows_speeds import rungs, stands_before
 
 #: The tables the lookups here ask.
 READS = frozenset({
-    "concession", "control", "feature", "fit", "instrument", "joint", "machine", "making_sheet", "oil_point",
-    "part", "photo", "reading", "refit_step", "removal_part", "run_look", "run_reading",
+    "attempt", "concession", "control", "feature", "fit", "instrument", "joint", "machine", "making_sheet",
+    "oil_point", "part", "photo", "reading", "refit_step", "removal", "removal_part", "run_look", "run_reading",
     "run_step", "station", "subassembly", "task", "task_caution", "waiting",
 })  # fmt: skip
 #: Those of them ``step_gates`` asks.
