@@ -238,9 +238,7 @@ class WorkGraph:
         gone = set(done)
         seen = dict.fromkeys(after for key in done for after in self._after.get(key, ()) if after not in gone)
         return tuple(
-            self._by_key[key]
-            for key in seen
-            if all(edge.before in gone for edge in self._held[key])
+            self._by_key[key] for key in seen if all(edge.before in gone for edge in self._held[key])
         )
 
     def behind(self, keys: Iterable[int]) -> int:

@@ -31,6 +31,7 @@ READS = frozenset({
 #: Those of them ``step_gates`` asks.
 STEPS_READ = READS - {"run_reading", "run_step", "task_caution"}
 _OPEN = (TaskState.OPEN, TaskState.UNDER_WAY)
+_TABLES = {"joint": "joint", "oil": "oil_point", "part": "part", "control": "control", "check": "run_look"}
 NOT_SET_UP = "The list of checks before power is not set up"
 #: What matters to a motor run alone with its belt off: the electrics, and that the lock was on.
 _ELECTRICAL = ("lockout", "mains", "capacitor")
@@ -44,6 +45,11 @@ class Stands:
     text: str
     page: str
     target: int
+
+    @property
+    def table(self) -> str:
+        """The table of its row; empty where the whole list is missing."""
+        return _TABLES.get(self.sort, "")
 
     @property
     def key(self) -> str:

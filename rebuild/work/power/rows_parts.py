@@ -64,7 +64,9 @@ def not_there(connection: Connection, machine_id: int) -> list[NotThere]:
     return found
 
 
-def _parts(connection: Connection, machine_id: int) -> Iterator[Row[int, str, str, Decision, Origin, Identity]]:
+def _parts(
+    connection: Connection, machine_id: int
+) -> Iterator[Row[int, str, str, Decision, Origin, Identity]]:
     yield from connection.execute(
         select(Parts.id, Parts.code, Parts.name, Parts.decision, Parts.origin, Parts.identity)
         .where(

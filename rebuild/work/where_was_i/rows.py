@@ -28,7 +28,7 @@ from rebuild.work.landings.rows import unplaced
 from rebuild.work.landings.stored import UnplacedRow
 from rebuild.work.log.rows import LogRow, log
 from rebuild.work.plan import rows_graph
-from rebuild.work.plan.laying import Slot, slot_of
+from rebuild.work.plan.laying import draws_up
 from rebuild.work.plan.next_up import next_up, own_next, what_drives, why
 from rebuild.work.plan.rows_graph import work_graph
 from rebuild.work.plan.rows_input import planned
@@ -219,7 +219,6 @@ def _places(connection: Connection, part_ids: Sequence[int]) -> dict[int, str]:
 def _action(node: Node, row: TaskRow | None, lies_in: str, reason: str) -> NextAction:
     if row is None:
         cautions = tuple(caution(topic).line() for topic in suggest(node.title))
-        draws_up = node.ref.table == "part" and slot_of(node.key)[0] is Slot.SHEET
         return NextAction(
             node.ref,
             node.part_id,
@@ -232,7 +231,7 @@ def _action(node: Node, row: TaskRow | None, lies_in: str, reason: str) -> NextA
             cautions,
             "",
             reason,
-            draws_up,
+            draws_up(node),
         )
     wants = [f"{kind.value}{f': {detail}' if detail else ''}" for kind, detail in row.constraints]
     if row.torque_wanted:

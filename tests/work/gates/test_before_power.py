@@ -145,6 +145,23 @@ def test_parts_not_there_stand_before_power(store: Store, shaper: int) -> None:
     assert {one.sort for one in standing} == {"part"}
 
 
+# Seen: the book printed "and 12 more" of what was overridden, and the refusal led to none of its rows.
+def test_all_that_was_overridden_is_kept_and_the_refusal_leads_to_its_rows(store: Store, shaper: int) -> None:
+    with store.read() as connection:
+        standing = before_power(connection, shaper)
+    assert len(standing) > 6
+    step = first_power(store, shaper)
+    with pytest.raises(Refused, match=f"and {len(standing) - 4} more") as refused:
+        tasks.tick(store, step)
+    assert [(row.words, row.id) for row in refused.value.rows] == [(one.text, one.target) for one in standing]
+    assert {row.table for row in refused.value.rows} == {"run_look"}
+    tasks.tick(store, step, reason="a touch")
+    with store.read() as connection:
+        (gone,) = read_book(connection, shaper).tried.gone_on
+    assert all(one.text in gone.against for one in standing)
+    assert " more." not in gone.against
+
+
 def standing_parts(store: Store, machine: int) -> list[str]:
     with store.read() as connection:
         return [one.text for one in before_power(connection, machine) if one.sort == "part"]
