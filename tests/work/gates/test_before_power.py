@@ -21,14 +21,14 @@ from rebuild.work.joints import acts as joints
 from rebuild.work.machines.acts import add_machine, add_part
 from rebuild.work.power.rows import before_power, holds
 from rebuild.work.records.ways_out import Refused, WayKind
+from rebuild.work.refit.acts import draft
 from rebuild.work.run_in import acts as run
 from rebuild.work.run_in.rows import checks, run_steps
 from rebuild.work.steps import acts as tasks, acts_again
-from rebuild.work.refit.acts import draft
 from rebuild.work.steps.rows import tasks as task_rows
 from rebuild.work.teardown.acts import log_removal
-from rebuild.work.teardown.rows_attempts import attempts
 from rebuild.work.teardown.off import Off
+from rebuild.work.teardown.rows_attempts import attempts
 from rebuild.work.waiting.acts import Mark, add_waiting, mark
 from tests.support import refuses
 

@@ -107,7 +107,8 @@ def test_three_remakes_a_rework_and_a_buy_appear_at_once_under_what_to_make(bare
     )
     assert back.next_actions[0].title.startswith("Look whether HS-05 belt")
     assert back.next_actions[0].why == (
-        "brings the finish 12.3 days nearer, unblocks 1 step at once, 2 in all, likely 35 min of work and 14 d of waiting"
+        "brings the finish 12.3 days nearer, unblocks 1 step at once, 2 in all, "
+        "likely 35 min of work and 14 d of waiting"
     ), "what drives the finish comes first, and says what that saves"
     assert [row.title for row in order.rows] == [
         f"{candidate.code} {candidate.name}" for candidate in found.candidates
