@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from rebuild.errors import BadEntry, OutOfRange
-from rebuild.trade.joints.bolts import NUT_FACTORS, bolt_thread, proof, tighten
+from rebuild.errors import BadEntry, OutOfRange, RebuildError
+from rebuild.trade.joints.bolts import INCH, NUT_FACTORS, bolt_thread, grades, proof, tighten
 from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Worked
@@ -13,6 +13,8 @@ from rebuild.trade.sizes.amounts import LBF_FT_NM
 from rebuild.words.joints import Dressing
 
 #: Dressings under which a screw turns as easily as oiled.
+#: Classes met in a shop, said where the class of a screw is not known.
+_USUAL = ("4.6", "8.8", "10.9", "12.9", "grade 2", "grade 5", "grade 8")
 _EASY = (Dressing.OILED, Dressing.GREASED, Dressing.SEALED)
 
 
@@ -66,12 +68,54 @@ def _usual(thread: str) -> Worked[TorqueRange]:
             sheet.result("torque", torque_words(low, high), found.row_source(row))
             return Worked(TorqueRange(low, high, torque_words(low, high)), sheet.close())
     known = ", ".join(row["thread"] for row in found.rows)
+    by_class = torque_by_class(thread)
+    usual = "; ".join(f"{grade} {each.words}" for grade, each in by_class.items() if grade in _USUAL)
     raise OutOfRange(
         "has no usual torque here.",
         where="Thread",
         value=thread,
-        way_out=f"Give its class or grade. Known without: {known} ({found.source.cite()}).",
+        way_out=f"Give its class or grade{f', dry: {usual}' if usual else ''}. "
+        f"Known without: {known} ({found.source.cite()}).",
     )
+
+
+def torque_by_class(thread: str) -> dict[str, TorqueRange]:
+    """What each class or grade of a thread takes dry, the weakest first; empty for what is no bolt thread.
+
+    >>> {grade: f"{each.high_Nm:.0f}" for grade, each in torque_by_class("M8").items() if grade in ("8.8", "12.9")}
+    {'8.8': '25', '12.9': '43'}
+    """
+    found: dict[str, TorqueRange] = {}
+    try:
+        bolt = bolt_thread(thread)
+    except RebuildError:
+        return {}
+    for grade in grades():
+        if grade.startswith("grade") is not (bolt.system == INCH):
+            continue
+        try:
+            value = tighten(bolt, proof(grade, bolt.d_mm), NUT_FACTORS[Dressing.DRY]).value.torque_Nm
+        except OutOfRange:
+            continue
+        found[grade] = TorqueRange(value, value, torque_words(value, value))
+    return dict(sorted(found.items(), key=lambda item: item[1].high_Nm))
+
+
+def beyond_any_class(done_Nm: float, thread: str) -> str:
+    """What is wrong with a torque no class of the thread stands, in words; empty when one does, or none is known.
+
+    >>> beyond_any_class(30.0, "M8"), beyond_any_class(400.0, "M8")
+    ('', 'is far over what any class of M8x1.25 takes: at most 43 N·m (31 lb-ft), class 12.9 dry')
+    """
+    every = torque_by_class(thread)
+    if not every:
+        return ""
+    grade, most = list(every.items())[-1]
+    if done_Nm <= 1.1 * most.high_Nm:
+        return ""
+    named = grade if grade.startswith("grade") else f"class {grade}"
+    far = "far over" if done_Nm > 2 * most.high_Nm else "over"
+    return f"is {far} what any class of {_plain(thread)} takes: at most {most.words}, {named} dry"
 
 
 def _plain(thread: str) -> str:

@@ -234,13 +234,11 @@ class WorkGraph:
         return tuple(work for work in found if work is not None)
 
     def freed_by(self, done: Collection[int]) -> tuple[Node, ...]:
-        """What could be begun at once if ``done`` were done, and cannot before."""
+        """What could be begun at once if ``done`` were done, or sets off by itself then, and cannot before."""
         gone = set(done)
         seen = dict.fromkeys(after for key in done for after in self._after.get(key, ()) if after not in gone)
         return tuple(
-            self._by_key[key]
-            for key in seen
-            if all(edge.before in gone for edge in self._held[key]) and not self._by_key[key].runs
+            self._by_key[key] for key in seen if all(edge.before in gone for edge in self._held[key])
         )
 
     def behind(self, keys: Iterable[int]) -> int:

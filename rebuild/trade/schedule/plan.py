@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from rebuild.trade.results.working import Sheet, Source, Status, Working
 from rebuild.trade.schedule.cpm import Network, Times
-from rebuild.trade.schedule.graph import Node
+from rebuild.trade.schedule.graph import Node, Ref
 from rebuild.trade.schedule.hands import finishes_without, in_turn, turn_of_work
 from rebuild.trade.schedule.plan_input import PlanInput
 from rebuild.trade.schedule.rank import in_bench
@@ -186,11 +186,10 @@ def chances(given: PlanInput, now: dt.datetime, *, draws: int = 2000, seed: int 
     drawn = simulate(
         network, points, draws=draws, seed=seed, waits=waits, clock=clock, one_pair_of_hands=True
     )
-    paths = simulate(network, points, draws=min(draws, 1000), seed=seed, waits=waits, clock=clock)
     return Chances(
         tuple((share, clock.date(drawn.by(share))) for share in (0.1, 0.5, 0.8, 0.95)) if draws else (),
         _by_week(drawn, clock),
-        _drivers(given, paths),
+        tuple((one.name, one.share) for one in drivers(given, critical_shares(given, now))),
         draws,
         seed,
     )
@@ -223,14 +222,38 @@ def _by_week(drawn: Finishes[int], clock: Clock) -> tuple[tuple[dt.date, int], .
     return tuple(sorted(counts.items()))
 
 
-def _drivers(given: PlanInput, drawn: Finishes[int]) -> tuple[tuple[str, float], ...]:
-    """What drives the finish: waits, and parts to make, by how often they lie on the longest path (hands aside)."""
-    shares: dict[str, float] = {}
+@dataclass(frozen=True, slots=True)
+class Driver:
+    """What drives the finish: a wait or a part to be had, its row, in which share of the schedules drawn."""
+
+    name: str
+    share: float
+    ref: Ref
+
+
+def drivers(given: PlanInput, shares: Mapping[int, float]) -> tuple[Driver, ...]:
+    """Waits, and parts to make, by how often they lie on the longest path (hands aside), the most often first.
+
+    ``shares`` are those of ``critical_shares``: every page that says what drives the finish asks here.
+    """
+    found: dict[str, Driver] = {}
     for step in given.steps:
-        share = drawn.driven_by.get(step.key, 0.0)
+        share = shares.get(step.key, 0.0)
         part = given.parts.get(step.part_id or 0)
+        if share <= 0 or not (step.elapsed or part is not None):
+            continue
         name = part[0] if part is not None else step.title
-        if step.elapsed or part is not None:
-            shares[name] = max(shares.get(name, 0.0), share)
-    ranked = sorted(shares.items(), key=lambda item: -item[1])
-    return tuple((name, share) for name, share in ranked if share > 0)[:12]
+        ref = Ref("part", step.part_id) if part is not None and step.part_id is not None else step.ref
+        if name not in found or found[name].share < share:
+            found[name] = Driver(name, share, ref)
+    return tuple(sorted(found.values(), key=lambda one: -one.share))[:12]
+
+
+def finish_of(given: PlanInput, now: dt.datetime) -> dt.datetime:
+    """When the open work is finished by the mean durations: the date ``make_plan`` gives, and no more worked out."""
+    means = {step.key: step.points.mean for step in given.steps}
+    waits = frozenset(step.key for step in given.steps if step.elapsed)
+    network = Network([step.key for step in given.steps], given.links)
+    clock = Clock(given.week, now, _days_needed(given, means))
+    turns = in_turn(network, means, waits, clock, turn_of_work(network, in_bench(means, waits, given.week)))
+    return clock.date(max((finish for _, finish in turns.values()), default=0.0))

@@ -8,7 +8,7 @@ slack, what is under way, what it unblocks, and the least work.
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from rebuild.trade.schedule.cpm import Network
 from rebuild.trade.schedule.graph import Node, WorkGraph
@@ -115,7 +115,7 @@ def rank(
 ) -> Rank:
     """Rank the open work of a graph; ``steps`` and ``links`` are its plan, rests and deliveries among them.
 
-    Work for a part counts what having the whole part is good for.
+    Work for a part counts what having the whole part is good for, and what waits for itself, of the same part too.
     """
     network = Network([step.key for step in steps], links)
     waits = frozenset(step.key for step in steps if step.elapsed)
@@ -126,7 +126,9 @@ def rank(
     of_parts = {part_id: weighing.gain(keys) for part_id, keys in making.items()}
     owner = {key: part_id for part_id, keys in making.items() for key in keys}
     gains = {
-        key: of_parts[owner[key]] if key in owner else weighing.gain(_with_what_passes(graph, network, key))
+        key: weighing.within(of_parts[owner[key]], key)
+        if key in owner
+        else weighing.gain(_with_what_passes(graph, network, key))
         for key in by_key
     }
     on_it = set(weighing.path)
@@ -209,6 +211,10 @@ class _Weighing:
             sum(node.points.likely for node in own if not node.elapsed),
             sum(node.points.likely for node in own if node.elapsed),
         )
+
+    def within(self, of_part: Gain, key: int) -> Gain:
+        """What some work for a part is good for: the days of the whole part, and what waits for this very work."""
+        return replace(of_part, freed=len(self.graph.freed_by((key,))), behind=self.graph.behind((key,)))
 
     def _sooner(self, keys: Collection[int]) -> float:
         """How much sooner the finish would be without some work; off the longest way nothing is won."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from PySide6.QtCore import QEvent, QPoint, QRect, Qt, Signal
@@ -14,6 +15,8 @@ from rebuild.window.ink import theme
 from rebuild.window.ink.strokes import pen
 from rebuild.window.plan.days import day_month, spoken
 
+#: Whether words have room in the field of a day.
+Fits = Callable[[str], bool]
 NOTHING = "Open steps stand here on the day they are begun, once the dates are worked out."
 _PAD, _DAYS = 4, 7
 _USED = 4
@@ -149,13 +152,19 @@ class CalendarView(QAbstractScrollArea):
             ends = plan is not None and day == plan.finish.date()
             begins = plan is not None and day == plan.start.date()
             painter.setPen(QPen(scheme.ink if begins or ends else scheme.faint))
-            told = f"{day.day}  today" if begins else f"{day.day}  finished" if ends else str(day.day)
+            word = "today" if begins else "finished" if ends else ""
+            told = of_day(day, word, self._has_room(at))
             painter.drawText(QPoint(self._left(at) + _PAD, top + metrics.ascent() + 2), told)
         first = next((day for day in days if day.day == 1), None)
         if first is not None or top + self.verticalScrollBar().value() == self._axis:
             painter.setPen(QPen(scheme.ink))
             named = first or days[0]
             painter.drawText(QPoint(6, top + metrics.ascent() + 2), f"{named:%b %Y}")
+
+    def _has_room(self, at: int) -> Fits:
+        """Whether words fit the field of one day of the week."""
+        room = self._left(at + 1) - self._left(at) - 2 * _PAD
+        return lambda text: self.fontMetrics().horizontalAdvance(text) <= room
 
     def _paint_step(self, painter: QPainter, at: int, rect: QRect) -> None:
         scheme, row = theme.ink(), self.rows[at]
@@ -229,3 +238,13 @@ def told(row: Dated) -> str:
 
 def _tip(row: Dated) -> str:
     return f"{row.step.title}\n{row.start:%a %Y-%m-%d %H:%M} to {row.finish:%a %Y-%m-%d %H:%M}\n{told(row)}"
+
+
+def of_day(day: dt.date, word: str, fits: Fits) -> str:
+    """The number of a day with its word, the word alone or the number alone: what does not run into the next day.
+
+    >>> [of_day(dt.date(2026, 11, 30), "today", lambda text: len(text) <= room) for room in (9, 6, 4)]
+    ['30  today', 'today', '30']
+    """
+    ways = (f"{day.day}  {word}", word) if word else ()
+    return next((text for text in ways if fits(text)), str(day.day))

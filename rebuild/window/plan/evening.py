@@ -84,15 +84,22 @@ class EveningRow(QWidget):
             hoist=self.hoist.isChecked(),
         )
 
-    def tell(self, titles: list[str], *, any_open: bool) -> None:
-        """Say what fits: the first by name, the rest by their count."""
-        named = "; ".join(titles[:_NAMED])
-        more = f"; and {len(titles) - _NAMED} more" if len(titles) > _NAMED else ""
-        self.says.setText(
-            f"Fits: {named}{more}." if titles else NONE_FITS if any_open else "No step is open yet."
-        )
+    def tell(self, titles: list[str], alone: list[str], *, any_open: bool) -> None:
+        """Say what together fits the time, as the day sheet has it, then what would fit alone instead."""
+        if not titles:
+            self.says.setText(NONE_FITS if any_open else "No step is open yet.")
+            return
+        fits = "Fits together" if len(titles) > 1 else "Fits"
+        instead = f" Alone instead: {_named(alone)}." if alone else ""
+        self.says.setText(f"{fits}: {_named(titles)}.{instead}")
 
     def _ask_to_print(self) -> None:
         tonight = self.tonight()
         if tonight is not None:
             self.print_asked.emit(tonight)
+
+
+def _named(titles: list[str]) -> str:
+    """The first by name, the rest by their count."""
+    more = f"; and {len(titles) - _NAMED} more" if len(titles) > _NAMED else ""
+    return "; ".join(titles[:_NAMED]) + more

@@ -29,10 +29,10 @@ from rebuild.window.plan.listed import Listed, Sort, listed
 from rebuild.window.results.working import WorkingPane
 from rebuild.words.counted import counted
 from rebuild.work.plan import rows_what_next
-from rebuild.work.plan.laying import can_take_over
+from rebuild.work.plan.laying import can_take_over, draws_up
 from rebuild.work.plan.rows_graph import work_graph
 from rebuild.work.plan.rows_input import planned
-from rebuild.work.plan.rows_tonight import fits_tonight
+from rebuild.work.plan.rows_tonight import offers, together
 from rebuild.work.plan.rows_what_next import Candidate
 
 COLUMNS = ("What", "Part", "Time, likely", "Unblocks now", "Days saved", "Held by")
@@ -129,12 +129,17 @@ class WhatNextPane(LivePage):
                 work = work_graph(connection, self.machine)
                 self._rows = listed(work)
                 tonight = self.evening.tonight()
-                fit = fits_tonight(planned(work), tonight) if tonight is not None else None
-            if fit is not None:
-                offered = {row.key[1] for row in self._rows if row.key[0] == "step"}
-                fit = [node for node in fit if node.key in offered]
-                self.evening.tell([node.title for node in fit], any_open=bool(self._rows))
-                self._tonight = frozenset(node.key for node in fit)
+                fit = offers(planned(work), tonight) if tonight is not None else None
+            if fit is not None and tonight is not None:
+                listed_too = {row.key[1] for row in self._rows if row.key[0] == "step"}
+                fit = [offer for offer in fit if offer.node.key in listed_too]
+                chosen = together(fit, tonight.minutes)
+                self.evening.tell(
+                    [offer.node.title for offer in chosen],
+                    [offer.node.title for offer in fit if offer not in chosen],
+                    any_open=bool(self._rows),
+                )
+                self._tonight = frozenset(offer.node.key for offer in fit)
         self._fill()
 
     def _fill(self) -> None:
@@ -146,7 +151,10 @@ class WhatNextPane(LivePage):
             self.list.addTopLevelItem(line(row.cells, row, shape_icon(row.shape), right=_NUMBERS))
         self.list.blockSignals(False)
         self.empty.say("No line is left by the filters." if self._rows else NONE)
-        self.count.setText(f"{len(shown)} of {counted(len(self._rows), 'line')}")
+        lines = (
+            sum(row.sort is not Sort.PARTS for row in self._rows) if here_is_all(self) else len(self._rows)
+        )
+        self.count.setText(f"{len(shown)} of {counted(lines, 'line')}")
         key = here.key if here is not None else None
         at = next((at for at, row in enumerate(shown) if row.key == key), 0)
         stand = self.list.topLevelItem(at)
@@ -157,6 +165,9 @@ class WhatNextPane(LivePage):
     def _wanted(self, row: Listed) -> bool:
         sort, words = self.which.currentData(), self.filter.text().casefold().split()
         if sort is not None and row.sort is not sort:
+            return False
+        if sort is None and row.sort is Sort.PARTS:
+            # Its own steps stand in the list already; the filter of parts shows it.
             return False
         if self.fits.isChecked() and not (
             isinstance(row.goes_to, Node) and row.goes_to.key in (self._tonight or ())
@@ -211,7 +222,11 @@ class WhatNextPane(LivePage):
     def _go(self) -> None:
         row = self.chosen()
         to = row.goes_to if row is not None else None
-        if isinstance(to, Node):
+        if isinstance(to, Node) and draws_up(to) and to.part_id is not None:
+            from rebuild.window.making.one_click import sheet_of
+
+            sheet_of(self._desk, to.part_id)
+        elif isinstance(to, Node):
             follow(self._desk, to.ref, part_id=to.part_id, subassembly_id=to.subassembly_id)
         elif isinstance(to, Candidate):
             self._desk.choose(part_ids=(to.part_id,), key=None)
@@ -222,6 +237,11 @@ class WhatNextPane(LivePage):
         elif to is not None:
             self._desk.choose(task_ids=(to[1],))
             self._desk.page_asked.emit("questions")
+
+
+def here_is_all(pane: WhatNextPane) -> bool:
+    """Whether all that is open is listed, parts by their steps."""
+    return pane.which.currentData() is None
 
 
 def row_held(row: Listed | None) -> bool:

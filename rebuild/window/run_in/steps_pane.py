@@ -197,6 +197,7 @@ class StepsPane(LandingPane):
         self.form.show_record(row.id if row is not None else None)
         for name in ("begin", "run", "stopped", "again", "working", "remove", "store"):
             self.buttons[name].setEnabled(row is not None)
+        self.buttons["begin"].setEnabled(row is not None and row.state is RunState.TO_RUN)
         said = (
             [f"{course.bearing}: {course.heated.value.text}." for course in row.courses]
             if row is not None

@@ -8,10 +8,12 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QWidget
 
 from rebuild.errors import RebuildError
+from rebuild.trade.schedule.graph import Ref
 from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.desk.leads import follow
 from rebuild.window.steps.acts import take
 from rebuild.window.steps.ways_out_row import WaysOutRow
-from rebuild.work.records.ways_out import Refused, Way, WayKind
+from rebuild.work.records.ways_out import Refused, RowLead, Way, WayKind
 
 
 class GateRow(WaysOutRow):
@@ -27,7 +29,9 @@ class GateRow(WaysOutRow):
         self._desk = desk
         self._act: Callable[[str], object] | None = None
         self._after: Callable[[], object] | None = None
+        self.follows_rows = True
         self.taken.connect(self._follow)
+        self.led.connect(self._go_to_row)
 
     def attempt(self, act: Callable[[str], object], after: Callable[[], object] | None = None) -> bool:
         """Do an act; when it is refused, show why with its ways. ``after`` follows once it was done."""
@@ -51,6 +55,9 @@ class GateRow(WaysOutRow):
         if self._after is not None:
             self._after()
         return True
+
+    def _go_to_row(self, row: RowLead) -> None:
+        follow(self._desk, Ref(row.table, row.id), page=row.page)
 
     def _follow(self, way: Way) -> None:
         if way.kind is WayKind.GO_TO:

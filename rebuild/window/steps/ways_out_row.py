@@ -12,7 +12,7 @@ from PySide6.QtWidgets import QLineEdit, QPushButton, QVBoxLayout, QWidget
 from rebuild.errors import RebuildError
 from rebuild.window.entry.gauge import TAKES_DIGITS
 from rebuild.window.layout.plain import PlainLabel
-from rebuild.work.records.ways_out import Refused, Way
+from rebuild.work.records.ways_out import Refused, RowLead, Way
 
 
 class WaysOutRow(QWidget):
@@ -22,6 +22,10 @@ class WaysOutRow(QWidget):
     """
 
     taken = Signal(object)
+    #: A row that stands against the act, to be gone to.
+    led = Signal(object)
+    #: Rows named with a button each; the whole list stands on the page of the gate.
+    MOST_ROWS = 6
     given_up = Signal()
 
     def __init__(self, parent: QWidget | None = None) -> None:
@@ -30,6 +34,7 @@ class WaysOutRow(QWidget):
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.ways: tuple[Way, ...] = ()
         self._buttons: list[QPushButton] = []
+        self.follows_rows = False
         self.sentence = PlainLabel(self)
         self.sentence.setWordWrap(True)
         self.sentence.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
@@ -47,8 +52,21 @@ class WaysOutRow(QWidget):
         self.hide()
 
     def ask(self, trouble: RebuildError) -> None:
-        """Show a trouble; a refusal shows its ways too and takes the keyboard."""
+        """Show a trouble; a refusal shows its ways, and the rows it is about, and takes the keyboard."""
         self.show_ways(str(trouble), trouble.ways if isinstance(trouble, Refused) else ())
+        if isinstance(trouble, Refused) and self.follows_rows:
+            self._show_rows(trouble.rows)
+
+    def _show_rows(self, rows: Sequence[RowLead]) -> None:
+        for row in rows[: self.MOST_ROWS]:
+            button = QPushButton(f"→   {row.words.replace('&', '&&')}", self)
+            button.setAccessibleName(f"Go to: {row.words}")
+            button.setAutoDefault(False)
+            button.setFlat(True)
+            button.setStyleSheet("text-align: left; padding: 1px 8px;")
+            button.clicked.connect(lambda _checked=False, row=row: self.led.emit(row))
+            self._layout.insertWidget(self._layout.count() - 1, button)
+            self._buttons.append(button)
 
     def show_ways(self, sentence: str, ways: Sequence[Way]) -> None:
         """Show a sentence with some ways out; an empty sentence puts the row away."""

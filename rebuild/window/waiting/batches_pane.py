@@ -28,6 +28,7 @@ from rebuild.window.desk.pane_trouble import PaneTrouble
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.empty_state import EmptyState
 from rebuild.window.lists.tree_list import KEY, line, tree_list
+from rebuild.window.steps.gate_row import GateRow
 from rebuild.words.counted import counted
 from rebuild.work.plan.treatments_in_work import part_and_treatment
 from rebuild.work.treatments import acts
@@ -53,6 +54,7 @@ class BatchesPane(QWidget):
         self.baked = QCheckBox("Bak&ed", self)
         self.begin_button = QPushButton("&In together", self)
         self.out_button = QPushButton("&Out together", self)
+        self.gate = GateRow(desk, self)
         self.said = PaneTrouble(desk, (self.product, self.soonest, self.latest), self)
         self._compose()
         self.tree.currentItemChanged.connect(lambda *_items: self._show())
@@ -84,6 +86,7 @@ class BatchesPane(QWidget):
         row.addWidget(self.out_button)
         row.addStretch(1)
         column.addLayout(row)
+        column.addWidget(self.gate)
         column.addWidget(self.said)
         column.addStretch(1)
         split = QSplitter(Qt.Orientation.Horizontal, self)
@@ -199,7 +202,10 @@ class BatchesPane(QWidget):
         one = item.data(0, KEY)
         lying = [one] if isinstance(one, Member) and one in batch.inside else batch.inside
         steps = [member.task_id for member in lying if member.task_id is not None]
-        self._desk.attempt(lambda: acts.finish(self._desk.store, steps, at=self._now()), "Out of the bath.")
+        self.gate.attempt(
+            lambda why: acts.finish(self._desk.store, steps, reason=why, at=self._now()),
+            lambda: self._desk.say("Out of the bath."),
+        )
 
     def _go(self, item: QTreeWidgetItem) -> None:
         one = item.data(0, KEY)

@@ -56,8 +56,12 @@ def actions(found: ReEntry) -> list[Line]:
 
 
 def drives(found: ReEntry) -> list[Line]:
-    """The longest way to the finish: its longest pieces, in order."""
-    return [(words, f"· {lasts}", _row(ref.table, ref.id)) for ref, words, lasts in found.drives]
+    """When it is finished by the mean durations, and what drives that, as the dates of the plan say it."""
+    lines: list[Line] = []
+    if found.finish is not None:
+        day = f"{found.finish.day} {found.finish:%B %Y}"
+        lines.append((f"Finish: {day}", "· by the mean durations; more under Plan, Dates", Lead("plan")))
+    return lines + [(words, f"· {lasts}", _row(ref.table, ref.id)) for ref, words, lasts in found.drives]
 
 
 def _about(action: NextAction) -> str:

@@ -15,7 +15,7 @@ from rebuild.work.photos import rows as photo_rows
 from rebuild.work.photos.rows import PhotoRow, Which, photos
 from rebuild.work.plan import rows_input as plan
 from rebuild.work.plan.rows_input import plan_input
-from rebuild.work.plan.rows_tonight import Tonight, offers
+from rebuild.work.plan.rows_tonight import Tonight, offers, together
 from rebuild.work.readings import rows_grid
 from rebuild.work.readings.rows_grid import GridRow
 from rebuild.work.readings.rows_grid_keys import Asked
@@ -57,14 +57,9 @@ def day_steps(
 ) -> list[DayStep]:
     """All work for an evening that can start, typed or not: what together fits its minutes, best first."""
     listed = {row.id: row for row in tasks(connection, machine_id, now=now)}
-    chosen: list[Node] = []
-    left = tonight.minutes
-    why: dict[int, str] = {}
-    for offer in offers(plan_input(connection, machine_id, now), tonight):
-        if not chosen or offer.minutes <= left:
-            chosen.append(offer.node)
-            why[offer.node.key] = offer.why
-            left -= offer.minutes
+    taken = together(offers(plan_input(connection, machine_id, now), tonight), tonight.minutes)
+    chosen = [offer.node for offer in taken]
+    why = {offer.node.key: offer.why for offer in taken}
     ids = tuple({row.part_id for row in chosen if row.part_id is not None})
     named = {row.id: row for row in parts(connection, machine_id, ids)}
     logged = {

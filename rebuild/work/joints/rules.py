@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from rebuild.errors import BadEntry, RebuildError
 from rebuild.model.records.joints import Joint
 from rebuild.store.tx import Tx
-from rebuild.trade.joints.usual_torque import agrees
+from rebuild.trade.joints.usual_torque import agrees, beyond_any_class
 from rebuild.trade.sizes.amounts import parse_torque, parse_torque_band
 from rebuild.words.joints import Tightness
 from rebuild.work.joints.rows import JointRow, row_of, wanted_torque
@@ -68,6 +68,9 @@ def torque_trouble(row: JointRow, torque: str) -> str:
     try:
         wanted = wanted_torque(row).value
     except RebuildError as unknown:
+        beyond = "" if row.torque_wanted.strip() else beyond_any_class(done, row.thread)
+        if beyond:
+            return f"{beyond}, and {row.name} has no torque to be held against. {unknown}"
         return f"has nothing to be held against on {row.name}. {unknown}"
     if agrees(done, wanted):
         return ""

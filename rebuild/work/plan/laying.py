@@ -82,6 +82,11 @@ _OF_A_MAKING = (Slot.SHEET, Slot.MATERIAL, Slot.MAKE, Slot.ACCEPT, Slot.ORDER, S
 _ALONE = (Slot.DECIDE, Slot.MEASURE, Slot.HAZARD, Slot.TREAT)
 
 
+def draws_up(node: Node) -> bool:
+    """Whether it is to draw up a making sheet its part has not got yet."""
+    return node.ref.table == "part" and node.key <= -ROOM and slot_of(node.key)[0] is Slot.SHEET
+
+
 def can_take_over(node: Node) -> bool:
     """Whether derived work can become a typed step."""
     return node.derived and not node.elapsed and slot_of(node.key)[0] in (*_OF_A_MAKING, *_ALONE)

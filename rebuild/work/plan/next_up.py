@@ -5,11 +5,10 @@ from __future__ import annotations
 import re
 
 from rebuild.trade.schedule.graph import Node, Ref
-from rebuild.trade.schedule.rank import in_bench
-from rebuild.trade.sizes.amounts import show_minutes
+from rebuild.trade.schedule.plan import drivers
 from rebuild.work.plan.laying import said_elsewhere
 from rebuild.work.plan.rows_graph import Work
-from rebuild.work.plan.rows_input import planned, rank_of
+from rebuild.work.plan.rows_input import critical_shares_of, planned, rank_of
 
 #: Which share of the words of a clause and a title must agree for the owner's note to speak of that work.
 _ALIKE = 0.6
@@ -56,19 +55,6 @@ def _alike(words: set[str], title: set[str]) -> float:
 
 
 def what_drives(work: Work) -> tuple[tuple[Ref, str, str], ...]:
-    """The longest way to the finish: its waits and its longest work, in order, as (row, words, how long)."""
-    given = planned(work)
-    nodes = {node.key: node for node in given.steps}
-    means = {key: nodes[key].points.mean for key in given.rank.path}
-    lasting = in_bench(means, frozenset(key for key in means if nodes[key].elapsed), work.week)
-    longest = set(sorted(means, key=lambda key: -lasting[key])[:MOST_DRIVERS])
-    return tuple(
-        (nodes[key].ref, nodes[key].title, _lasts(nodes[key]))
-        for key in means
-        if key in longest and lasting[key] > 0
-    )
-
-
-def _lasts(node: Node) -> str:
-    assumed = ", assumed" if node.assumed else ""
-    return f"likely {show_minutes(node.points.likely)}{' of waiting' if node.elapsed else ''}{assumed}"
+    """What drives the finish, as the dates say it: (row, words, in how many of the schedules drawn)."""
+    found = drivers(planned(work), critical_shares_of(work))[:MOST_DRIVERS]
+    return tuple((one.ref, one.name, f"in {one.share:.0%} of the schedules drawn") for one in found)

@@ -5,6 +5,7 @@ Of long work that can be left and taken up again a slice is offered.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from rebuild.trade.schedule.graph import Node
@@ -54,6 +55,17 @@ def offers(given: PlanInput, tonight: Tonight) -> list[Offer]:
 def fits_tonight(given: PlanInput, tonight: Tonight) -> list[Node]:
     """The same as the work alone."""
     return [offer.node for offer in offers(given, tonight)]
+
+
+def together(offered: Sequence[Offer], minutes: float) -> list[Offer]:
+    """Of what is offered, best first, what one evening of so many minutes holds together."""
+    chosen: list[Offer] = []
+    left = minutes
+    for offer in offered:
+        if not chosen or offer.minutes <= left:
+            chosen.append(offer)
+            left -= offer.minutes
+    return chosen
 
 
 def _offer(given: PlanInput, step: Node, tonight: Tonight) -> Offer:

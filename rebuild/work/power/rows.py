@@ -24,13 +24,14 @@ from rebuild.work.power.rows_speeds import rungs, stands_before
 
 #: The tables the lookups here ask.
 READS = frozenset({
-    "concession", "control", "feature", "fit", "instrument", "joint", "machine", "making_sheet", "oil_point",
-    "part", "photo", "reading", "refit_step", "removal_part", "run_look", "run_reading",
+    "attempt", "concession", "control", "feature", "fit", "instrument", "joint", "machine", "making_sheet",
+    "oil_point", "part", "photo", "reading", "refit_step", "removal", "removal_part", "run_look", "run_reading",
     "run_step", "station", "subassembly", "task", "task_caution", "waiting",
 })  # fmt: skip
 #: Those of them ``step_gates`` asks.
 STEPS_READ = READS - {"run_reading", "run_step", "task_caution"}
 _OPEN = (TaskState.OPEN, TaskState.UNDER_WAY)
+_TABLES = {"joint": "joint", "oil": "oil_point", "part": "part", "control": "control", "check": "run_look"}
 NOT_SET_UP = "The list of checks before power is not set up"
 #: What matters to a motor run alone with its belt off: the electrics, and that the lock was on.
 _ELECTRICAL = ("lockout", "mains", "capacitor")
@@ -44,6 +45,11 @@ class Stands:
     text: str
     page: str
     target: int
+
+    @property
+    def table(self) -> str:
+        """The table of its row; empty where the whole list is missing."""
+        return _TABLES.get(self.sort, "")
 
     @property
     def key(self) -> str:

@@ -1,4 +1,4 @@
-"""The parts a machine would be run without: away, not there yet, or taken off and undecided."""
+"""The parts a machine would be run without: away, not made, taken off and not back on, or made and not fitted."""
 
 from __future__ import annotations
 
@@ -10,20 +10,24 @@ from sqlalchemy import Connection, Row, select
 from rebuild.model.tables.making import MakingSheets
 from rebuild.model.tables.parts import Parts
 from rebuild.model.tables.steps import Tasks
-from rebuild.model.tables.teardown import RemovalParts
 from rebuild.model.tables.waiting import Waitings
 from rebuild.words.decisions import Decision
 from rebuild.words.making import MakingProgress
 from rebuild.words.parts import Identity, Origin
 from rebuild.words.steps import TaskKind, TaskState
 from rebuild.words.waiting import WaitingKind
+from rebuild.work.power.rows_off import on_and_off
 
 #: The tables the lookups here ask.
-READS = frozenset({"making_sheet", "part", "removal_part", "task", "waiting"})
+READS = frozenset({
+    "attempt", "making_sheet", "part", "refit_step", "removal", "removal_part", "task", "waiting",
+})  # fmt: skip
 _THERE = (Origin.REMADE, Origin.BOUGHT, Origin.DONOR)
 _SHAPING = (TaskKind.MAKE, TaskKind.REWORK)
 _WANTED = {Decision.REMAKE: "not made", Decision.BUY: "not bought", Decision.REWORK: "not reworked"}
-_NOT_OURS = (Identity.NOT_OURS, Identity.UNKNOWN)
+#: Decided so, a part is another than the one that was on: it has to be fitted.
+_NEW = {Decision.REMAKE: "remade, not fitted", Decision.BUY: "bought, not fitted"}
+OFF = "taken off, not back on"
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,33 +40,40 @@ class NotThere:
 
 
 def not_there(connection: Connection, machine_id: int) -> list[NotThere]:
-    """Every part of a machine that is away, not made, not bought or undecided though it was taken off.
+    """Every part of a machine that is away, not made or bought, taken off and not back on, or made and not fitted.
 
-    Spares and what is not the machine's stand before nothing. In a fixed number of statements.
+    Neither a decision nor an accepted sheet puts a part back: only a refit step done does. Spares and what is not
+    the machine's stand before nothing; a part nobody can name stands once it was logged off. In a fixed number of
+    statements.
     """
     away = _away(connection, machine_id)
     made = _Made.of(connection, machine_id)
-    off = set(
-        connection.execute(
-            select(RemovalParts.part_id)
-            .join(Parts, Parts.id == RemovalParts.part_id)
-            .where(Parts.machine_id == machine_id)
-        ).scalars()
-    )
+    known = on_and_off(connection, machine_id)
     found: list[NotThere] = []
     for row in _parts(connection, machine_id):
-        why = away.get(row.id) or made.lacks(
-            row.id, Decision(row.decision), Origin(row.origin), row.id in off
-        )
+        off, decision = row.id in known.off, Decision(row.decision)
+        if row.identity == Identity.UNKNOWN and not off:
+            continue
+        why = away.get(row.id) or made.lacks(row.id, decision, Origin(row.origin), off)
+        if not why and off:
+            why = OFF
+        elif not why and row.id not in known.fitted:
+            why = _NEW.get(decision, "")
         if why:
             found.append(NotThere(row.id, f"{row.code} {row.name}".strip(), why))
     return found
 
 
-def _parts(connection: Connection, machine_id: int) -> Iterator[Row[int, str, str, Decision, Origin]]:
+def _parts(
+    connection: Connection, machine_id: int
+) -> Iterator[Row[int, str, str, Decision, Origin, Identity]]:
     yield from connection.execute(
-        select(Parts.id, Parts.code, Parts.name, Parts.decision, Parts.origin)
-        .where(Parts.machine_id == machine_id, Parts.spare_of_id.is_(None), Parts.identity.not_in(_NOT_OURS))
+        select(Parts.id, Parts.code, Parts.name, Parts.decision, Parts.origin, Parts.identity)
+        .where(
+            Parts.machine_id == machine_id,
+            Parts.spare_of_id.is_(None),
+            Parts.identity != Identity.NOT_OURS,
+        )
         .order_by(Parts.position, Parts.id)
     ).all()
 
@@ -125,18 +136,19 @@ class _Made:
             {key for key in came if key is not None},
         )
 
-    def lacks(self, part_id: int, decision: Decision, origin: Origin, was_off: bool) -> str:
+    def lacks(self, part_id: int, decision: Decision, origin: Origin, off: bool) -> str:
         """Why the part is not there as decided; empty when it is."""
         sheet = self.sheets.get(part_id)
         if sheet is not None and sheet is not MakingProgress.ACCEPTED:
             return f"{_WANTED.get(decision, 'not made')}, its making sheet is {sheet.value}"
+        still_shaped = part_id in self.open_steps
+        if still_shaped and (decision is Decision.REWORK or (decision is Decision.REMAKE and sheet is None)):
+            # Its material or the ground blank may have come: that is not the part.
+            return _WANTED[decision]
         if sheet is MakingProgress.ACCEPTED or origin in _THERE or part_id in self.came:
             return ""
-        if decision is Decision.REWORK:
-            return _WANTED[decision] if part_id in self.open_steps else ""
         if decision in _WANTED:
-            done = part_id in self.done_steps and part_id not in self.open_steps
-            return "" if done else _WANTED[decision]
+            return "" if part_id in self.done_steps and not still_shaped else _WANTED[decision]
         if origin is Origin.MISSING:
             return "missing"
-        return "taken off and undecided" if decision is Decision.OPEN and was_off else ""
+        return "taken off and undecided" if decision is Decision.OPEN and off else ""

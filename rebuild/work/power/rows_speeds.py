@@ -9,7 +9,7 @@ from sqlalchemy import Connection, select
 
 from rebuild.model.tables.run_in import RunReadings, RunSteps
 from rebuild.trade.run_in.warming import Heat, heated
-from rebuild.words.run_in import RunState
+from rebuild.words.run_in import RunState, run_state
 
 #: The tables the lookups here ask.
 READS = frozenset({"run_reading", "run_step"})
@@ -61,7 +61,7 @@ def rungs(connection: Connection, machine_id: int) -> list[Rung]:
             row.name,
             row.speed_rpm,
             place,
-            RunState(row.state),
+            run_state(row.state, begun=row.started_at is not None),
             row.started_at,
             hot.get(row.id, ""),
             row.id in read,

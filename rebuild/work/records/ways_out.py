@@ -71,8 +71,21 @@ class Way:
         return KEYS[self.kind]
 
 
+@dataclass(frozen=True, slots=True)
+class RowLead:
+    """A row that stands against an act: in words, with the table it is in, its id, and the page that shows it."""
+
+    words: str
+    table: str
+    id: int
+    page: str
+
+
 class Refused(BrokenOrder):
-    """An act that would break the order of work; ``ways`` lists what can be done instead."""
+    """An act that would break the order of work; ``ways`` lists what can be done instead.
+
+    ``rows`` are what stands against it, to go to.
+    """
 
     def __init__(
         self,
@@ -82,6 +95,8 @@ class Refused(BrokenOrder):
         where: str = "",
         way_out: str = "",
         ways: Sequence[Way] = (),
+        rows: Sequence[RowLead] = (),
     ) -> None:
         super().__init__(what, chain=chain, where=where, way_out=way_out)
         self.ways = tuple(ways)
+        self.rows = tuple(rows)

@@ -135,6 +135,8 @@ def put_bearing(
     step = tx.get(RunStep, step_id, "run-in step")
     if step.started_at is None:
         step.started_at = at or now()
+    if step.state is RunState.TO_RUN:
+        step.state = RunState.RUNNING
     if step.limit_c is not None and degrees > step.limit_c:
         step.state = RunState.STOPPED
     row = RunReading(
@@ -151,13 +153,14 @@ def begin_step(store: Store, step_id: int, *, reason: str = "", by: str = "") ->
 
     Raises:
         Refused: power is held, or a lower speed is not run through; a ``reason`` goes on all the same.
-        BadEntry: a reason nobody asked for.
+        BadEntry: it is begun already or ended, another speed still runs, or a reason nobody asked for.
     """
     with store.act(Act.GO_ON if reason.strip() else Act.RUN_STEP, "") as tx:
         step = tx.get(RunStep, step_id, "run-in step")
+        rules.one_speed_at_a_time(tx, step)
         asked = pass_speed(tx, step, now(), through=False, reason=reason, by=by)
         refuse_idle_reason(reason, asked)
-        step.started_at = step.started_at or now()
+        step.started_at, step.state = step.started_at or now(), RunState.RUNNING
         tx.subject = f"{step.name}: begun"
 
 
@@ -183,8 +186,7 @@ def end_step(
         asked = state is RunState.RUN and pass_speed(tx, step, now(), through=True, reason=reason, by=by)
         refuse_idle_reason(reason, asked)
         step.state = state
-        if state is not RunState.TO_RUN and step.started_at is None:
-            step.started_at = now()
+        step.started_at = None if state is RunState.TO_RUN else step.started_at or now()
         step.noise, step.oil_seen = noise.strip() or step.noise, oil_seen.strip() or step.oil_seen
         tx.subject = f"{step.name}: {state.value}"
 
@@ -204,7 +206,7 @@ def run_again(store: Store, step_id: int, reason: str) -> int:
             raise BadEntry(
                 "has not been run yet.", where="Run-in step", value=step.name, way_out="Run it first."
             )
-        if step.state is RunState.TO_RUN:
+        if step.state in (RunState.TO_RUN, RunState.RUNNING):
             step.state = RunState.STOPPED
         below = tx.session.scalars(
             select(RunStep).where(RunStep.machine_id == step.machine_id, RunStep.position > step.position)

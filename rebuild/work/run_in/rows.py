@@ -14,7 +14,7 @@ from rebuild.trade.results.working import Worked
 from rebuild.trade.run_in.checks import where_from
 from rebuild.trade.run_in.warming import Heated, heated
 from rebuild.words.charts import LimitStatus
-from rebuild.words.run_in import LookWhen, RunState
+from rebuild.words.run_in import LookWhen, RunState, run_state
 from rebuild.work.joints.rows import after_run_in
 from rebuild.work.power.rows import Stands
 
@@ -56,9 +56,8 @@ class RunRow:
 
     @property
     def now(self) -> str:
-        """Its state in a word; begun and not ended, it runs."""
-        begun = self.state is RunState.TO_RUN and self.started_at is not None
-        return "running" if begun else self.state.value
+        """Its state in a word."""
+        return self.state.value
 
     @property
     def highest(self) -> Course | None:
@@ -99,7 +98,7 @@ def run_steps(connection: Connection, machine_id: int) -> list[RunRow]:
             row.limit_c,
             row.limit_origin,
             LimitStatus(row.limit_status),
-            RunState(row.state),
+            run_state(row.state, begun=row.started_at is not None),
             row.ambient_c,
             row.started_at,
             row.noise,

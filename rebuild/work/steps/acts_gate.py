@@ -77,7 +77,7 @@ def _gone(
     run_step_id: int | None = None,
 ) -> GoneOn:
     covers = [key for one in found for key in one.covers]
-    against = " ".join(one.sentence() for one in found)
+    against = " ".join(one.in_full() for one in found)
     return GoneOn(
         machine_id, gate.gravest(found), what, against, covers, task_id=task_id, run_step_id=run_step_id
     )

@@ -22,7 +22,7 @@ from rebuild.work.power.rows import Stands, before_power, counted_words, unread_
 from rebuild.work.power.rows_fit_verdict import fits_of_steps
 from rebuild.work.power.rows_speeds import HOT, Rung, rungs, stands_before
 from rebuild.work.records.obstacle import Obstacle
-from rebuild.work.records.ways_out import Way, WayKind
+from rebuild.work.records.ways_out import RowLead, Way, WayKind
 from rebuild.work.steps import rules_order as order
 
 _SHOWN = 4
@@ -103,14 +103,17 @@ def _power(tx: Tx, machine_id: int, what: str, *, motor_alone: bool) -> list[Obs
         return []
     named = "; ".join(one.text for one in standing[:_SHOWN])
     more = f"; and {len(standing) - _SHOWN} more" if len(standing) > _SHOWN else ""
+    said = f"{_count(tx, machine_id, standing, motor_alone=motor_alone)}, and “{what}” needs it: "
     return [
         Obstacle(
-            f"{_count(tx, machine_id, standing, motor_alone=motor_alone)}, and “{what}” needs it: {named}{more}.",
+            f"{said}{named}{more}.",
             way_out="See to them on the Run-in page, Before power; electrical work is for licensed hands where "
             "local codes say so.",
             ways=_set_up(tx, machine_id, standing),
             gate=Gate.POWER,
             covers=tuple(one.key for one in standing),
+            noted=f"{said}{'; '.join(one.text for one in standing)}.",
+            rows=tuple(RowLead(one.text, one.table, one.target, one.page) for one in standing if one.table),
         )
     ]
 
@@ -164,13 +167,16 @@ def _lower_speeds(rung: Rung, before: Sequence[Rung]) -> list[Obstacle]:
     if not before:
         return []
     named = "; ".join(one.words for one in before[:_SHOWN])
+    said = f"“{rung.name}” comes after lower speeds that are not run through: "
     return [
         Obstacle(
-            f"“{rung.name}” comes after lower speeds that are not run through: {named}.",
+            f"{said}{named}.",
             (*(one.name for one in before[:_SHOWN]), rung.name),
             "Run them first, from the slowest up.",
             gate=Gate.SPEED,
             covers=tuple(f"run {one.id}" for one in before),
+            noted=f"{said}{'; '.join(one.words for one in before)}.",
+            rows=tuple(RowLead(one.words, "run_step", one.id, "run-in") for one in before),
         )
     ]
 

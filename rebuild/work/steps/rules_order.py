@@ -42,6 +42,7 @@ def refuse(obstacles: Sequence[Obstacle], insist: Way) -> None:
         chain=first.chain,
         way_out=f"{first.way_out}{also}".strip(),
         ways=(*reversed(unique.values()), insist),
+        rows=[row for obstacle in obstacles for row in obstacle.rows],
     )
 
 

@@ -17,7 +17,7 @@ from rebuild.store.act import Act
 from rebuild.store.store import Store
 from rebuild.store.tx import Tx
 from rebuild.trade.schedule.graph import WorkGraph
-from rebuild.trade.sizes.amounts import parse_minutes
+from rebuild.trade.sizes.amounts import parse_minutes, show_minutes
 from rebuild.trade.treatments.together import NOT_BAKED, Window, metal_of, window_of
 from rebuild.words.counted import counted
 from rebuild.words.steps import TaskState
@@ -32,7 +32,7 @@ from rebuild.work.records.columns import title
 from rebuild.work.records.rows_settings import decimal_comma
 from rebuild.work.records.rules import refuse_other_machine
 from rebuild.work.records.wall_clock import now
-from rebuild.work.records.ways_out import Refused
+from rebuild.work.records.ways_out import Refused, Way, WayKind
 
 ASSUMED = "assumed: usual, no tin read"
 _CLOCKS = {Treatment.PRIME: ClockKind.RECOAT, Treatment.PAINT: ClockKind.CURE}
@@ -85,11 +85,19 @@ def begin(
         return [step.id for step in steps]
 
 
-def finish(store: Store, task_ids: Sequence[int], note: str = "", *, at: dt.datetime | None = None) -> None:
+def finish(
+    store: Store,
+    task_ids: Sequence[int],
+    note: str = "",
+    *,
+    reason: str = "",
+    at: dt.datetime | None = None,
+) -> None:
     """Take parts out of the bath together: their clocks end, their steps are done.
 
     Raises:
         BadEntry: none is named, or one is no cleaning that is under way.
+        Refused: its least time has not passed; a ``reason`` takes them out all the same and is kept with them.
     """
     moment = at or now()
     if not task_ids:
@@ -101,9 +109,24 @@ def finish(store: Store, task_ids: Sequence[int], note: str = "", *, at: dt.date
                 raise BadEntry(
                     "lies in no bath.", where="Step", value=step.title, way_out="Choose one that does."
                 )
-            _close_clocks(tx, [step.id], moment, note)
-            step.state, step.done_at, step.done_note = TaskState.DONE, moment, note.strip()
+            said = "; ".join(filter(None, (note.strip(), reason.strip())))
+            _refuse_too_early(tx, step, moment, reason)
+            _close_clocks(tx, [step.id], moment, said)
+            step.state, step.done_at, step.done_note = TaskState.DONE, moment, said
         tx.subject = f"{steps[0].treatment}: {counted(len(steps), 'part')} out"
+
+
+def _refuse_too_early(tx: Tx, step: Task, at: dt.datetime, reason: str) -> None:
+    """Raise Refused while a bath has not worked for its least time and no reason is given."""
+    running = select(Clock).where(Clock.task_id == step.id, Clock.closed_at.is_(None))
+    for clock in tx.session.scalars(running) if not reason.strip() else ():
+        left = clock.low_min - (at - clock.started_at).total_seconds() / 60 if clock.low_min else 0.0
+        if left > 0:
+            raise Refused(
+                f"“{step.title}” has not lain for its least time: {show_minutes(left)} are left.",
+                way_out="Let it lie, or take it out with a reason.",
+                ways=(Way(WayKind.ALL_THE_SAME, "Take it out all the same, and say why", step.id),),
+            )
 
 
 def _window(store: Store, treatment: Treatment, said: Times) -> tuple[Window, str]:

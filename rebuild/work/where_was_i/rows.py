@@ -15,6 +15,7 @@ from rebuild.model.tables.places import Places
 from rebuild.trade.refit.words import beyond_place
 from rebuild.trade.results.cautions import caution, suggest
 from rebuild.trade.schedule.graph import Node, Ref
+from rebuild.trade.schedule.plan import finish_of
 from rebuild.trade.waiting.clock import ago, show_when
 from rebuild.words.decisions import Decision
 from rebuild.words.joints import Tightness
@@ -27,9 +28,10 @@ from rebuild.work.landings.rows import unplaced
 from rebuild.work.landings.stored import UnplacedRow
 from rebuild.work.log.rows import LogRow, log
 from rebuild.work.plan import rows_graph
-from rebuild.work.plan.laying import Slot, slot_of
+from rebuild.work.plan.laying import draws_up
 from rebuild.work.plan.next_up import next_up, own_next, what_drives, why
 from rebuild.work.plan.rows_graph import work_graph
+from rebuild.work.plan.rows_input import planned
 from rebuild.work.plan.rows_what_next import undecided
 from rebuild.work.steps.rows import TaskRow, tasks
 from rebuild.work.teardown.rows_attempts import AttemptRow, attempts
@@ -45,6 +47,8 @@ READS = (
 
 LAST_SESSIONS = 3
 NEXT_ACTIONS = 3
+#: Why the first of the actions may stand before the order every list keeps.
+OWN_FIRST = "first because you wrote it as your next"
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,6 +108,7 @@ class ReEntry:
     next_actions: tuple[NextAction, ...]
     own_next: str
     drives: tuple[tuple[Ref, str, str], ...]
+    finish: dt.datetime | None
     cautions: tuple[str, ...]
 
 
@@ -115,7 +120,11 @@ def where_was_i(connection: Connection, machine_id: int, now: dt.datetime) -> Re
     work = work_graph(connection, machine_id, now)
     own, said = own_next(work, next((row.next_step for row in sessions if row.next_step), ""))
     chosen = next_up(work, own)[:NEXT_ACTIONS]
-    actions = _next_actions(connection, every, chosen, {node.key: why(work, node) for node in chosen})
+    reasons = {node.key: why(work, node) for node in chosen}
+    if own is not None:
+        reasons[own.key] = f"{OWN_FIRST}; {reasons[own.key]}"
+    actions = _next_actions(connection, every, chosen, reasons)
+    given = planned(work)
     return ReEntry(
         machine=connection.execute(select(Machines.name).where(Machines.id == machine_id)).scalar() or "",
         now=now,
@@ -136,6 +145,7 @@ def where_was_i(connection: Connection, machine_id: int, now: dt.datetime) -> Re
         next_actions=actions,
         own_next=said,
         drives=what_drives(work),
+        finish=finish_of(given, now) if given.steps else None,
         cautions=_cautions(sessions, actions, joints),
     )
 
@@ -209,7 +219,6 @@ def _places(connection: Connection, part_ids: Sequence[int]) -> dict[int, str]:
 def _action(node: Node, row: TaskRow | None, lies_in: str, reason: str) -> NextAction:
     if row is None:
         cautions = tuple(caution(topic).line() for topic in suggest(node.title))
-        draws_up = node.ref.table == "part" and slot_of(node.key)[0] is Slot.SHEET
         return NextAction(
             node.ref,
             node.part_id,
@@ -222,7 +231,7 @@ def _action(node: Node, row: TaskRow | None, lies_in: str, reason: str) -> NextA
             cautions,
             "",
             reason,
-            draws_up,
+            draws_up(node),
         )
     wants = [f"{kind.value}{f': {detail}' if detail else ''}" for kind, detail in row.constraints]
     if row.torque_wanted:

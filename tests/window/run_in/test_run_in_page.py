@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QPushButton
 from pytestqt.qtbot import QtBot
 
 from rebuild.window.desk.desk import Desk
@@ -193,9 +194,20 @@ def test_a_speed_is_gone_on_with_for_a_reason_and_shown_until_it_is_closed(
         "14 open: do not power it on: HS-02 bearing cap: not made; Supply off"
     )
     assert steps.stands.text().endswith("; and 8 more in Before power.")
+    assert not steps.buttons["begin"].isEnabled(), "it runs already"
+    steps.table.selectRow(3)
+    steps.buttons["begin"].click()
+    assert steps.table.plain.text(3)[3] == "to run", "no second speed begins while one runs"
+    steps.table.selectRow(4)
+    steps.buttons["stopped"].click()
     steps.table.selectRow(3)
     steps.buttons["begin"].click()
     assert "14 things stand before power" in steps.row.sentence.text(), "the next speed asks again"
+    led: list[tuple[str, str, int]] = []
+    desk.row_asked.connect(lambda *row: led.append(row))
+    leads = [one for one in steps.row.findChildren(QPushButton) if one.text().startswith("→")]
+    next(one for one in leads if one.text() == "→   HS-02 bearing cap: not made").click()
+    assert led[-1][:2] == ("bench", "part"), "each row it names is one click away"
     steps.row.clear()
     page.show_view(0)
     assert page.gate.heading.text() == "14 open: do not power it on"

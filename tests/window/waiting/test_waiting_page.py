@@ -190,4 +190,7 @@ def test_a_batch_goes_in_and_comes_out_by_one_press_each(
     named(waits)
     pane.tree.setCurrentItem(pane.tree.topLevelItem(0))
     pane.take_out()
+    assert "has not lain for its least time" in pane.gate.sentence.text()
+    qtbot.keyClicks(pane.gate.reason, "clean as it is")
+    qtbot.keyClick(pane.gate.reason, Qt.Key.Key_Return)
     assert desk.store.undo_label() == "batch out of the bath degrease: 2 parts out"

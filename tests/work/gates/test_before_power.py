@@ -21,12 +21,14 @@ from rebuild.work.joints import acts as joints
 from rebuild.work.machines.acts import add_machine, add_part
 from rebuild.work.power.rows import before_power, holds
 from rebuild.work.records.ways_out import Refused, WayKind
+from rebuild.work.refit.acts import draft
 from rebuild.work.run_in import acts as run
 from rebuild.work.run_in.rows import checks, run_steps
 from rebuild.work.steps import acts as tasks, acts_again
 from rebuild.work.steps.rows import tasks as task_rows
 from rebuild.work.teardown.acts import log_removal
 from rebuild.work.teardown.off import Off
+from rebuild.work.teardown.rows_attempts import attempts
 from rebuild.work.waiting.acts import Mark, add_waiting, mark
 from tests.support import refuses
 
@@ -141,6 +143,67 @@ def test_parts_not_there_stand_before_power(store: Store, shaper: int) -> None:
         "gib: away, sent out (the grinder)", "lever: not made", "knob: missing", "ram: taken off and undecided",
     }  # fmt: skip
     assert {one.sort for one in standing} == {"part"}
+
+
+# Seen: the book printed "and 12 more" of what was overridden, and the refusal led to none of its rows.
+def test_all_that_was_overridden_is_kept_and_the_refusal_leads_to_its_rows(store: Store, shaper: int) -> None:
+    with store.read() as connection:
+        standing = before_power(connection, shaper)
+    assert len(standing) > 6
+    step = first_power(store, shaper)
+    with pytest.raises(Refused, match=f"and {len(standing) - 4} more") as refused:
+        tasks.tick(store, step)
+    assert [(row.words, row.id) for row in refused.value.rows] == [(one.text, one.target) for one in standing]
+    assert {row.table for row in refused.value.rows} == {"run_look"}
+    tasks.tick(store, step, reason="a touch")
+    with store.read() as connection:
+        (gone,) = read_book(connection, shaper).tried.gone_on
+    assert all(one.text in gone.against for one in standing)
+    assert " more." not in gone.against
+
+
+def standing_parts(store: Store, machine: int) -> list[str]:
+    with store.read() as connection:
+        return [one.text for one in before_power(connection, machine) if one.sort == "part"]
+
+
+# Seen: the spindle bush pulled, remade, its sheet accepted, its refit drafted and open: the gate did not name it.
+@pytest.mark.parametrize("decision", ["open", "reuse", "rework", "remake", "buy", "defer"])
+def test_a_part_that_came_off_stands_until_a_refit_step_put_it_back(
+    store: Store, shaper: int, decision: str
+) -> None:
+    bush = add_part(store, shaper, None, "Spindle bush, front")
+    removal = log_removal(store, shaper, None, Off(part_ids=(bush,)))
+    editing.edit(store, "part", [bush], {"decision": decision, "decision_reason": "bore 0.08 over"})
+    with store.read() as connection:
+        attempt = attempts(connection, shaper)[0].id
+    draft(store, attempt)
+    with store.read() as connection:
+        (step,) = [row.id for row in task_rows(connection, shaper) if row.part_id == bush]
+    if decision in ("rework", "remake", "buy"):
+        assert standing_parts(store, shaper)[0].startswith("Spindle bush, front: not ")
+        shaped = tasks.add_task(store, shaper, None, "Shape it", TaskKind.REWORK, part_id=bush)
+        assert standing_parts(store, shaper)[0].startswith("Spindle bush, front: not ")
+        tasks.tick(store, shaped)
+    said = "taken off and undecided" if decision == "open" else "taken off, not back on"
+    assert removal
+    assert standing_parts(store, shaper) == [f"Spindle bush, front: {said}"]
+    tasks.tick(store, step)
+    assert standing_parts(store, shaper) == []
+    acts_again.open_again(store, step, "it ran hot")
+    assert standing_parts(store, shaper) == [f"Spindle bush, front: {said}"]
+
+
+def test_a_part_remade_or_bought_and_never_fitted_stands_too(store: Store, shaper: int) -> None:
+    screw = add_part(store, shaper, None, "gib screw 8")
+    editing.edit(store, "part", [screw], {"decision": "remake", "decision_reason": "missing"})
+    tasks.tick(store, tasks.add_task(store, shaper, None, "Turn it", TaskKind.MAKE, part_id=screw))
+    assert standing_parts(store, shaper) == ["gib screw 8: remade, not fitted"]
+    tasks.tick(store, tasks.add_task(store, shaper, None, "Screw in", TaskKind.REFIT, part_id=screw))
+    assert standing_parts(store, shaper) == []
+    lever = add_part(store, shaper, None, "lever")
+    editing.edit(store, "part", [lever], {"decision": "rework", "decision_reason": "bent"})
+    assert standing_parts(store, shaper) == ["lever: not reworked"]
 
 
 def test_it_is_shown_until_it_is_closed_with_a_word_and_then_holds_again(store: Store, shaper: int) -> None:

@@ -7,10 +7,13 @@ import pytest
 from rebuild.store.store import Store
 from rebuild.words.gates import Gate
 from rebuild.words.run_in import LookWhen, RunState
+from rebuild.work.book.rows import read_book
 from rebuild.work.editing import acts as editing
 from rebuild.work.gates.rows import gone_on
 from rebuild.work.machines.acts import add_machine
 from rebuild.work.power.rows import holds
+from rebuild.work.power.rows_speeds import rungs
+from rebuild.work.records.rows import card
 from rebuild.work.records.ways_out import Refused
 from rebuild.work.run_in import acts as run
 from rebuild.work.run_in.rows import RunRow, checks, run_steps
@@ -46,16 +49,16 @@ def through(store: Store, step: int, course: tuple[tuple[float, str], ...] = CAL
 def test_top_speed_waits_for_every_lower_one(store: Store, lathe: int) -> None:
     rows = ladder(store, lathe)
     top = rows[-1].id
-    run.read_bearing(store, top, "front", 0, "20 C")
     said = (
         "“top speed” comes after lower speeds that are not run through: “slowest speed, oil seen” is to run"
     )
     with refuses(store, said, Refused):
+        run.begin_step(store, top)
+    run.read_bearing(store, top, "front", 0, "20 C")
+    with refuses(store, said, Refused):
         run.end_step(store, top, RunState.RUN)
     with refuses(store, said, Refused):
         editing.edit(store, "run_step", [top], {"state": "run"})
-    with refuses(store, said, Refused):
-        run.begin_step(store, top)
     for row in rows[:-1]:
         through(store, row.id)
     through(store, top)
@@ -74,7 +77,7 @@ def test_the_rows_may_stand_in_any_order_it_is_the_speed_that_counts(store: Stor
 def test_a_bearing_over_its_limit_stops_the_step_and_holds_the_next(store: Store, lathe: int) -> None:
     slow, quarter, *_ = ladder(store, lathe)
     run.read_bearing(store, slow.id, "front", 20, "60 C")
-    assert ladder(store, lathe)[0].state is RunState.TO_RUN, "at the limit is not over it"
+    assert ladder(store, lathe)[0].state is RunState.RUNNING, "at the limit is not over it"
     run.read_bearing(store, slow.id, "front", 25, "75 C")
     assert ladder(store, lathe)[0].state is RunState.STOPPED
     with refuses(store, "“slowest speed, oil seen”: front 75 °C is over 60 °C", Refused):
@@ -171,3 +174,33 @@ def test_a_shaper_has_strokes_and_no_spindle(store: Store) -> None:
     assert "troke" in words
     assert not any(word in words.lower() for word in ("chuck", "spindle"))
     assert names[0] == "slowest stroke rate, oil seen"
+
+
+# Seen: begun all the same, the table said "running", the form and the next speed's refusal "to run"; Begin asked again.
+def test_a_speed_begun_is_running_everywhere_and_no_other_begins_meanwhile(store: Store) -> None:
+    mill = add_machine(store, "Mill", {"kind": "mill"})
+    run.lay_out_run(store, mill, 60, 600)
+    with store.read() as connection:
+        slow, half, *_ = run_steps(connection, mill)
+    run.begin_step(store, slow.id, reason="guards stand, nobody near")
+    with store.read() as connection:
+        assert run_steps(connection, mill)[0].state is RunState.RUNNING
+        assert card(connection, "run_step", slow.id).fields["state"] == "running"
+        assert next(one.words for one in rungs(connection, mill)) == f"“{slow.name}” is running"
+        (row,) = [one for one in read_book(connection, mill).tried.run if one.id == slow.id]
+        assert row.state.value == row.now == "running"
+    with refuses(store, "is running already"):
+        run.begin_step(store, slow.id)
+    for reason in ("", "in a hurry"):
+        with refuses(store, f"cannot begin while “{slow.name}” is running"):
+            run.begin_step(store, half.id, reason=reason)
+    with refuses(store, f"cannot begin while “{slow.name}” is running"):
+        editing.edit(store, "run_step", [half.id], {"state": "running"})
+    run.end_step(store, slow.id, RunState.STOPPED)
+    with refuses(store, "is stopped already"):
+        run.begin_step(store, slow.id)
+    run.begin_step(store, half.id, reason="in a hurry")
+    editing.edit(store, "run_step", [half.id], {"state": "to run"})
+    with store.read() as connection:
+        again = next(one for one in run_steps(connection, mill) if one.id == half.id)
+    assert (again.state, again.started_at) == (RunState.TO_RUN, None)

@@ -117,7 +117,11 @@ def test_a_coat_starts_its_window_and_the_next_waits_for_it(shop: Shop) -> None:
     guard = part(shop, "guard", "", "grey enamel", "steel")
     bore = add_feature(shop.store, guard, "pivot bore", FeatureKind.BORE)
     assert bore
-    acts.finish(shop.store, acts.begin(shop.store, shop.machine, Treatment.DEGREASE, [guard], at=NOW), at=NOW)
+    lying = acts.begin(shop.store, shop.machine, Treatment.DEGREASE, [guard], at=NOW)
+    # Seen: out together before the least time, and nothing was asked.
+    with refuses(shop.store, "has not lain for its least time: .* are left", Refused):
+        acts.finish(shop.store, lying, at=NOW)
+    acts.finish(shop.store, lying, reason="wiped clean already", at=NOW)
     (ready,) = seen(shop)[("prime", "primer")].ready
     assert ready.masks == ("pivot bore",)
     acts.begin(
