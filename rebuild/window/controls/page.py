@@ -12,10 +12,10 @@ from rebuild.errors import BadEntry
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.forms.add_dialog import AddDialog, Adding
+from rebuild.window.forms.list_and_form import Listed
 from rebuild.window.forms.record_form import fields_named
 from rebuild.window.ink.thumbnail import read_scaled
 from rebuild.window.layout.plain import PlainLabel
-from rebuild.window.waiting.listed import Listed
 from rebuild.words.controls import ControlKind
 from rebuild.work.controls import rows as control_rows
 from rebuild.work.controls.rows import ControlRow, controls

@@ -8,9 +8,9 @@ from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLineEdit, QVBoxLayout, QW
 
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.live_page import LivePage
+from rebuild.window.forms.list_and_form import Listed
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
-from rebuild.window.waiting.listed import Listed
 from rebuild.words.counted import counted
 from rebuild.words.means import MeansKind, MeansStand
 from rebuild.work.means import rows as means_rows

@@ -10,8 +10,8 @@ from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLineEdit, QPushButton, QV
 from rebuild.errors import RebuildError
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.pane_trouble import PaneTrouble
+from rebuild.window.forms.list_and_form import Listed
 from rebuild.window.lists.plain_table import PlainTable
-from rebuild.window.waiting.listed import Listed
 from rebuild.words.waiting import ClockKind
 from rebuild.work.waiting import acts_clocks as clocks
 from rebuild.work.waiting.rows_clocks import BathRow, ClockRow, clocks as clock_rows, in_baths

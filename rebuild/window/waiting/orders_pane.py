@@ -11,7 +11,7 @@ from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from rebuild.window.desk.desk import Desk
-from rebuild.window.waiting.listed import Listed
+from rebuild.window.forms.list_and_form import Listed
 from rebuild.window.waiting.order_line import OrderLine
 from rebuild.work.waiting import acts as waiting
 from rebuild.work.waiting.acts import Mark

@@ -6,9 +6,9 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.add_dialog import AddDialog, Adding
+from rebuild.window.forms.list_and_form import Listed
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
-from rebuild.window.waiting.listed import Listed
 from rebuild.work.records.fields import FIELDS
 from rebuild.work.waiting import acts as waiting, rows_costs as costs
 from rebuild.work.waiting.rows_costs import CostRow
