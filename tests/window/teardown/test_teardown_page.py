@@ -14,6 +14,7 @@ from rebuild.window.teardown.page import TeardownPage
 from rebuild.words.places import PlaceKind
 from rebuild.words.steps import LinkAnswer
 from rebuild.work.decisions.rows_proposals import to_decide
+from rebuild.work.editing import acts as edit
 from rebuild.work.machines import acts as identify
 from rebuild.work.records.ways_out import Refused, WayKind
 from rebuild.work.refit import acts as refit
@@ -124,6 +125,10 @@ def test_the_log_says_which_it_is_and_shows_the_whole_machine(
     assert page.heading.text() == "Log of the whole machine: every subassembly, in order of time"
     assert [page.log.plain.text(0)[at] for at in (0, 1)] == ["HS Headstock 1", "HS-02 bearing cap"]
     assert page.counts.text() == "1 off, 0 on again"
+    edit.remove(desk.store, "removal", [log_rows(desk, shop)[0].id])
+    assert desk.store.undo_label() == "removal of logged removal no. 1", (
+        "the log's own number, and no word twice"
+    )
 
 
 def test_a_part_off_twice_offers_its_ways_and_one_key_takes_one(
