@@ -95,11 +95,16 @@ class SheetView(QWidget):
         self.across.setSizes([590, 430])
         self.down = QSplitter(Qt.Orientation.Vertical, self)
         self.down.addWidget(self.across)
-        self.down.addWidget(self.leaves)
+        # The entry line stands beside the leaves: under them it would take its height from the drawing.
+        self.lower = QSplitter(Qt.Orientation.Horizontal, self)
+        self.lower.addWidget(self.leaves)
+        self.lower.addWidget(self.entry)
+        self.lower.setSizes([500, 520])
+        self.down.addWidget(self.lower)
         self.down.setStretchFactor(0, 5)
         self.down.setStretchFactor(1, 4)
-        self.down.setSizes([265, 185])
-        for splitter in (self.across, self.down):
+        self.down.setSizes([280, 185])
+        for splitter in (self.across, self.down, self.lower):
             splitter.setChildrenCollapsible(False)
         self.down.setMinimumHeight(200)  # in a large type each half scrolls before the window grows
         layout = QVBoxLayout(self)
@@ -107,7 +112,6 @@ class SheetView(QWidget):
         layout.setSpacing(4)
         layout.addWidget(self.head)
         layout.addWidget(self.down, 1)
-        layout.addWidget(self.entry)
         layout.addWidget(self.nothing, 1)
 
     def _wire(self) -> None:

@@ -28,7 +28,7 @@ from rebuild.work.making.rows_sheet import sheet_page
 from rebuild.work.making.rows_sheet_lists import SheetPage
 from rebuild.work.steps.guess import kind_of_step
 from tests.sheets.conftest import PRINTED
-from tests.support import enter_as_made, refuses
+from tests.support import enter_as_made, refuses, tick_steps
 from tests.work.teardown.apron import Apron
 
 
@@ -97,6 +97,7 @@ def test_a_detail_is_part_of_acceptance(bush: tuple[Apron, int]) -> None:
     making.release(shop.store, sheet)
     making.begin(shop.store, sheet)
     made(shop, sheet)
+    tick_steps(shop.store, sheet)
     with refuses(shop.store, "no as-made value yet: oil hole"):
         as_made.finish(shop.store, sheet)
     as_made.finish(shop.store, sheet, sure=True)
