@@ -214,6 +214,8 @@ def test_as_made_values_go_through_the_entry_line(qtbot: QtBot, page: MakingPage
     assert cell(page, "outside diameter", "As made") == "0.8138 in"
     assert "bore" in page.view.entry.head.place.text()
     assert page.view.sizes.chosen_size is not None
+    assert page.view.sizes.chosen_size.name == "bore before pressing", "as it is made, before the bore"
+    type_value(qtbot, page, "0.6130")
     assert page.view.sizes.chosen_size.name == "bore"
     type_value(qtbot, page, "0.6260")
     assert cell(page, "bore", "Verdict") in ("conforms", "undecided")
@@ -225,6 +227,10 @@ def test_as_made_values_go_through_the_entry_line(qtbot: QtBot, page: MakingPage
     assert "lead chamfer: 0.03125 ±0.007 in, never read" in page.view.head.warning.text()
     choose(page, "length")
     type_value(qtbot, page, "1.251")
+    assert (
+        "Still open, tick its operation when it is made: lead chamfer."
+        in page.view.entry.answer.sentence.text()
+    )
     tick_steps(desk.store, page.view.page.id)  # type: ignore[union-attr]
     desk.store.poll()
     press(page, "Accept")
@@ -281,7 +287,7 @@ def test_the_drawing_keeps_its_scale_while_the_part_is_being_made(qtbot: QtBot, 
             press(page, "Begin")
     assert page.view.entry.isVisible()
     assert scales["begun"] == scales["before"]
-    assert page.view.lower.minimumSizeHint().width() <= 940, "beside the list, in 1280 px"
+    assert page.view.beneath.minimumSizeHint().width() <= 940, "beside the list, in 1280 px"
 
 
 def test_scrap_turns_to_the_next_attempt(page: MakingPage) -> None:

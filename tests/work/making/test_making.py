@@ -352,6 +352,17 @@ def test_begin_refuses_a_mate_that_is_not_final_until_sure(shop: Apron) -> None:
     making.begin(shop.store, sheet, sure=True)
 
 
+# Seen: a bush was begun to suit a worn quill of which nothing was decided, and nothing was asked.
+def test_begin_asks_where_a_mate_is_not_decided_and_notes_that_it_went_on(shop: Apron) -> None:
+    sheet = ready_bush(shop)
+    decide.decide(shop.store, [shop.parts["AP-02"]], Decision.OPEN)
+    making.refresh(shop.store, sheet)
+    with pytest.raises(BrokenOrder, match="AP-02 apron casting, housing is not decided yet"):
+        making.begin(shop.store, sheet)
+    making.begin(shop.store, sheet, sure=True)
+    assert "Begun though AP-02 apron casting, housing is not decided yet." in page(shop, sheet).outcome.note
+
+
 def test_a_decision_moves_the_sheet_to_wait_and_the_ripple_says_so(shop: Apron) -> None:
     sheet = ready_bush(shop)
     with shop.store.read() as connection:
@@ -453,7 +464,7 @@ def test_a_size_takes_up_the_feature_that_answers_and_is_read_before_acceptance(
     making.release(shop.store, sheet)
     making.begin(shop.store, sheet)
     as_made.finish(shop.store, sheet, sure=True)
-    with pytest.raises(BadEntry, match=r"diameter: has limits, 15\.989 to 16\.000 mm, and was never read; chamfer"):
+    with pytest.raises(BadEntry, match=r"diameter: has limits, 15\.989 to .* was never read; chamfer"):
         as_made.accept(shop.store, sheet)
     enter(shop, sheet, "diameter", "15.995 mm")
     tick_steps(shop.store, sheet)
@@ -491,7 +502,10 @@ def test_acceptance_names_all_that_is_off_and_asks_why_for_what_is_undecided(sho
     with pytest.raises(BadEntry, match=r"outside diameter.*accept it with the reason"):
         as_made.accept(shop.store, sheet)
     as_made.accept(shop.store, sheet, note="the press fit was tried")
-    assert page(shop, sheet).outcome.remark == "the press fit was tried; undecided: outside diameter (0.81398 in)"
+    assert (
+        page(shop, sheet).outcome.remark
+        == "the press fit was tried; undecided: outside diameter (0.81398 in)"
+    )
 
 
 def test_rework_goes_back_to_the_machine(shop: Apron) -> None:
