@@ -10,7 +10,7 @@ from sqlalchemy import Connection, select
 from rebuild.errors import RebuildError
 from rebuild.model.tables.making import MakingDetails, MakingSheets
 from rebuild.trade.drawing.details import Detail
-from rebuild.trade.drawing.measure import Measure
+from rebuild.trade.drawing.measure import Measure, places_of
 from rebuild.trade.limits.spec_entry import parse_spec
 from rebuild.words.making import PartShape
 from rebuild.words.making_details import ONE_WALL, THROUGH, DetailKind
@@ -97,7 +97,9 @@ def _measure(name: str, what: str, text: str, unit: str) -> Measure | None:
     nominal, low, high = (
         size.mm if size is not None else None for size in (entry.nominal, entry.low, entry.high)
     )
-    return Measure(f"{name}, {what}", nominal, low, high)
+    first = entry.nominal
+    places = places_of(first.text, first.unit, unit) if first is not None else 0
+    return Measure(f"{name}, {what}", nominal, low, high, places)
 
 
 def is_outside(row: MakingDetails, unit: str) -> bool:

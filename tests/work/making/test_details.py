@@ -65,9 +65,12 @@ def test_a_detail_is_drawn_printed_and_in_the_exchange_file(bush: tuple[Apron, i
     add_detail(shop.store, sheet, DetailKind.FLAT, "stop", {"place": "1.0", "long": "0.5", "depth": "0.02"})
     found = page(shop, sheet)
     assert found.drawing.drawn is not None
+    # Seen: typed 1.250, shown 1.25; the decimals say how a size is meant.
+    assert "1.250 ±0.010 in" in [one.words for one in found.sizes]
+    assert found.drawing.drawn.dimension("length").measure.lines("in") == ("1.250 ±0.010",)
     # By hand: 0.500 in from the left end is 12.7 mm.
     assert found.drawing.drawn.dimension("place of oil hole").measured_mm == pytest.approx(12.7)
-    assert found.details[0].words == "Ø0.1250 to Ø0.1300, through one wall, 0.5 from the left end, 0° round"
+    assert found.details[0].words == "Ø0.1250 to Ø0.1300, through one wall, 0.500 from the left end, 0° round"
     assert "ends 1.5000 in (38.100 mm) from the left end, beyond the part" in found.details[1].trouble
     target = tmp_path / "sheet.pdf"
     write_making_sheet(found, target, printed=PRINTED)
