@@ -19,6 +19,8 @@ from rebuild.model.tables.readings import Readings
 from rebuild.store.store import Store
 from rebuild.trade.threads.series import standards
 from rebuild.words.readings import Stage
+from rebuild.work.making.acts_steps import tick_step
+from rebuild.work.making.rows_sheet import sheet_page
 from rebuild.work.readings.acts import Entry, record_reading
 from rebuild.work.readings.rows_grid import ReadingRow
 from rebuild.work.records.fields import RECORDS
@@ -108,6 +110,14 @@ def enter_as_made(store: Store, dimension_id: int, typed: str, instrument_id: in
     record_reading(
         store, typed, Entry(feature_id, None, Stage.AS_MADE, instrument_id, "20 C"), confirmed=True
     )
+
+
+def tick_steps(store: Store, sheet_id: int) -> None:
+    """Tick every operation of a sheet: what nothing measures, a chamfer, is proved by it."""
+    with store.read() as connection:
+        steps = [step.id for step in sheet_page(connection, sheet_id).steps if step.done_at is None]
+    for step in steps:
+        tick_step(store, step)
 
 
 def sheet_of_keys() -> str:

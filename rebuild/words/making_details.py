@@ -16,3 +16,7 @@ class DetailKind(StrEnum):
     ANGLE = "angle"
     HOLES_ON_CIRCLE = "holes on a circle"
     SPLINE = "teeth or splines"
+
+
+#: What may be typed for a hole's depth in place of a size.
+ONE_WALL, RIGHT_THROUGH = THROUGH = ("one wall", "right through")

@@ -13,6 +13,7 @@ from rebuild.window.decisions.page import DecidePage
 from rebuild.window.decisions.settle_dialog import SettleDialog
 from rebuild.window.fits.lines import COLUMNS as FIT_COLUMNS
 from rebuild.window.fits.page import FitsPage
+from rebuild.window.forms.add_dialog import AddDialog
 from rebuild.window.making.page import MakingPage
 from rebuild.words.decisions import Decision
 from rebuild.words.readings import Stage
@@ -21,6 +22,7 @@ from rebuild.work.machines import rows_tree as tree
 from rebuild.work.readings import acts_features as spec
 from tests.journeys.conftest import Start
 from tests.journeys.hands import Hands
+from tests.support import tick_steps
 from tests.work.teardown.apron import Apron
 
 
@@ -121,6 +123,7 @@ def test_a_bush_is_remade_to_its_mates(start: Start, apron: Apron, tmp_path: Pat
     user.click(making.view.entry.field)
     user.person("0.8138\r")
     assert size(making, "outside diameter")[2] == "0.8138 in"
+    user.person("0.6130\r")  # the bore before pressing is made before the bore
     user.person("0.6260\r")
     assert size(making, "bore")[2] == "0.6260 in"
     assert making.view.drawing.made["bore"] is Verdict.UNDECIDED, "its verdict stands on the drawing"
@@ -130,7 +133,12 @@ def test_a_bush_is_remade_to_its_mates(start: Start, apron: Apron, tmp_path: Pat
     user.click(user.button("Finished"))
     if "no as-made value yet" in warning(making):
         user.click(user.button("Finished all the same"))
+    assert making.view.page is not None
+    tick_steps(apron.store, making.view.page.id)
     user.click(user.button("Accept"))
+    why = next(one for one in user.frame.findChildren(AddDialog) if one.isVisible())
+    why.form.boxes["reason"].editor.put("the shaft turns in it")
+    why.add(again=False)
     assert making.view.head.state.text() == "accepted"
 
     user.page("fits")

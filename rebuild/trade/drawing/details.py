@@ -38,6 +38,8 @@ class Detail:
     around_deg: float = 0.0
     circle: Measure | None = None
     count: int = 1
+    #: A cross-hole into a bored part goes through one wall, as an oil hole does, or right through both.
+    one_wall: bool = False
 
 
 @door()
@@ -71,6 +73,7 @@ class _View:
     right: float
     outlines: tuple[Line, ...]
     whole_right: float
+    inner: tuple[Line, ...] = ()
 
     @staticmethod
     def of(drawing: Drawing) -> _View:
@@ -82,7 +85,12 @@ class _View:
         for one in sorted(level or lines, key=lambda line: min(line.a[0], line.b[0])):
             if min(one.a[0], one.b[0]) <= right + 1e-6:
                 right = max(right, one.a[0], one.b[0])
-        return _View(left, right, lines, drawing.bounds[2])
+        inner = tuple(
+            one
+            for one in drawing.strokes
+            if isinstance(one, Line) and one.layer in (Layer.OUTLINE, Layer.HIDDEN)
+        )
+        return _View(left, right, lines, drawing.bounds[2], inner)
 
     def radius(self, x: float) -> float:
         """Half of the part's height at a place."""
@@ -92,6 +100,16 @@ class _View:
             if x0 - 1e-9 <= x <= x1 + 1e-9 and x1 - x0 > 1e-9:
                 found.append(abs(y0 + (y1 - y0) * (x - x0) / (x1 - x0)))
         return max(found)
+
+    def wall(self, x: float) -> float | None:
+        """How thick one wall of a bored part is at a place; None where it is solid."""
+        radius, inside = self.radius(x), 0.0
+        for one in self.inner:
+            (x0, y0), (x1, y1) = sorted((one.a, one.b))
+            if x0 - 1e-9 <= x <= x1 + 1e-9 and x1 - x0 > 1e-9:
+                at = abs(y0 + (y1 - y0) * (x - x0) / (x1 - x0))
+                inside = max(inside, at if at < radius - 1e-6 else 0.0)
+        return radius - inside if inside > 0 else None
 
     @property
     def most(self) -> float:
@@ -158,7 +176,8 @@ def _round(detail: Detail) -> str:
 def _cross_hole(draft: Draft, view: _View, detail: Detail, unit: str) -> None:
     x, size = view.place(detail, unit), _need(detail.size, detail, "diameter").at_mm
     radius = view.radius(x)
-    depth = view.depth(detail, radius, unit)
+    wall = view.wall(x) if detail.one_wall and detail.depth is None else None
+    depth = view.depth(detail, radius, unit) if wall is None else wall
     turn = math.radians(detail.around_deg)
     up, toward = math.cos(turn), math.sin(turn)
     half = size / 2
@@ -171,7 +190,7 @@ def _cross_hole(draft: Draft, view: _View, detail: Detail, unit: str) -> None:
         )
         draft.cross((x, up * radius), size)
     _dimension(draft, view, detail, x)
-    through = "through" if detail.depth is None else ""
+    through = "" if detail.depth is not None else "through" if wall is None else "through one wall"
     where = Side.TOP if up > 0 and not detail.place else Side.BOTTOM
     draft.note(
         (x + half, up * radius), *_told(detail, unit, through, _round(detail), diameter=True), side=where

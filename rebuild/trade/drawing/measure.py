@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from rebuild.errors import BadEntry
 from rebuild.trade.sizes.given import number_of
@@ -22,6 +22,8 @@ class Measure:
     nominal_mm: float | None = None
     low_mm: float | None = None
     high_mm: float | None = None
+    #: Decimals its nominal was typed with: they say how it is meant, and are kept.
+    places: int = field(default=0, compare=False)
 
     def __post_init__(self) -> None:
         for size in (self.nominal_mm, self.low_mm, self.high_mm):
@@ -55,6 +57,16 @@ class Measure:
         up, down = self.high_mm - self.nominal_mm, self.nominal_mm - self.low_mm
         return up if abs(up - down) < _SAME_MM and up > 0 else None
 
+    def typed(self, mm: float, unit: str) -> str:
+        """A nominal or its ± with the decimals it was typed with.
+
+        >>> Measure("length", 25.4, places=3).typed(25.4, "in"), Measure("length", 25.4).typed(25.4, "in")
+        ('1.000', '1')
+        """
+        text = short_number(mm, unit)
+        whole, _, decimals = text.partition(".")
+        return f"{whole}.{decimals.ljust(self.places, '0')}" if self.places else text
+
     def lines(self, unit: str, *, diameter: bool = False) -> tuple[str, ...]:
         """The words on the drawing: the high limit above the low one, or the nominal with ±.
 
@@ -66,11 +78,11 @@ class Measure:
         sign = "Ø" if diameter else ""
         evenly = self.plus_minus_mm
         if evenly is not None and self.nominal_mm is not None:
-            return (f"{sign}{short_number(self.nominal_mm, unit)} ±{short_number(evenly, unit)}",)
+            return (f"{sign}{self.typed(self.nominal_mm, unit)} ±{self.typed(evenly, unit)}",)
         if self.low_mm is not None and self.high_mm is not None:
             return tuple(f"{sign}{limit_number(size, unit)}" for size in (self.high_mm, self.low_mm))
         if self.nominal_mm is not None:
-            return (f"{sign}{short_number(self.nominal_mm, unit)}",)
+            return (f"{sign}{self.typed(self.nominal_mm, unit)}",)
         word, size = ("max", self.high_mm) if self.high_mm is not None else ("min", self.low_mm)
         return (f"{word} {sign}{limit_number(size or 0.0, unit)}",)
 
@@ -94,6 +106,16 @@ def short_number(mm: float, unit: str) -> str:
     """
     text = limit_number(mm, unit)
     return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+def places_of(text: str | None, typed_in: str | None, unit: str) -> int:
+    """How many decimals a number was typed with, where it was typed in the unit it is shown in.
+
+    >>> places_of("1.000", "in", "in"), places_of("25.4", "mm", "in"), places_of(None, None, "in")
+    (3, 0, 0)
+    """
+    decimals = (text or "").strip().replace(",", ".").partition(".")[2]
+    return len(decimals) if decimals.isdecimal() and typed_in == unit else 0
 
 
 @dataclass(frozen=True, slots=True)

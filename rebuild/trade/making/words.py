@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 
-from rebuild.trade.drawing.measure import Measure, limit_number, short_number
+from rebuild.trade.drawing.measure import Measure, limit_number
 from rebuild.trade.making.roles import role
 
 _BRACES = re.compile(r"\{([^{}]+)\}")
@@ -23,12 +23,12 @@ def size_words(measure: Measure, unit: str) -> str:
         return "not known yet"
     evenly = measure.plus_minus_mm
     if evenly is not None and measure.nominal_mm is not None:
-        return f"{short_number(measure.nominal_mm, unit)} ±{short_number(evenly, unit)} {unit}"
+        return f"{measure.typed(measure.nominal_mm, unit)} ±{measure.typed(evenly, unit)} {unit}"
     if measure.low_mm is not None and measure.high_mm is not None:
         low, high = limit_number(measure.low_mm, unit), limit_number(measure.high_mm, unit)
         return f"{low} {unit}" if low == high else f"{low} to {high} {unit}"
     if measure.nominal_mm is not None:
-        return f"{short_number(measure.nominal_mm, unit)} {unit}"
+        return f"{measure.typed(measure.nominal_mm, unit)} {unit}"
     word, end = ("at most", measure.high_mm) if measure.high_mm is not None else ("at least", measure.low_mm)
     return f"{word} {limit_number(end or 0.0, unit)} {unit}"
 

@@ -65,6 +65,8 @@ class EntryLine(QWidget):
         self._told: Stored | None = None
         self._show_stage: Callable[[Stage], None] = lambda _stage: None
         self._say_row: Callable[[], None] = lambda: None
+        #: What is still to be seen to behind the last row, as a sentence.
+        self.left: Callable[[], str] = str
         self._home: QWidget | None = None
         self._paste_block: Callable[[], None] | None = None
         self._questions = EntryQuestions(
@@ -387,7 +389,7 @@ class EntryLine(QWidget):
     def _read_back(self, stored: Stored, done: str) -> None:
         on = f"{done} {stored.landing.words}.{replaces(stored)}"
         if not self.place.move_on():
-            on += " It was the last row here: choose a row."
+            on += self.left() or " It was the last row here: choose a row."
         self._tell(stored, on)
 
     def _tell(self, stored: Stored, on: str) -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from PySide6.QtWidgets import QWidget
@@ -11,6 +11,7 @@ from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.add_dialog import AddDialog, Adding
 from rebuild.words.making import MakingProgress
 from rebuild.work.making import acts as making, acts_as_made as as_made, acts_steps as making_steps
+from rebuild.work.making.rows_against import How, against
 from rebuild.work.making.rows_sheet_lists import SheetPage
 from rebuild.work.records.field import Field, FieldKind
 from rebuild.work.records.rows_settings import owner
@@ -38,8 +39,9 @@ def _reason(
     window: QWidget,
     act: Callable[[str, str], None],
     button: str,
+    told: Sequence[str] = (),
 ) -> AddDialog:
-    """Ask for a reason and who says so, then act."""
+    """Ask for a reason and who says so, then act. ``told``: what it is about, a line each."""
     fields = [
         Field("reason", label, FieldKind.LONG_TEXT, longest=2000, required=True, help="Say why."),
         Field("by", "By"),
@@ -51,7 +53,7 @@ def _reason(
 
     adding = Adding(
         title,
-        f"On {page.head.part}, attempt {page.head.attempt}",
+        "\n".join([f"On {page.head.part}, attempt {page.head.attempt}", *told]),
         fields,
         act=do,
         prefill=lambda: {"by": owner(desk.store)},
@@ -75,15 +77,32 @@ def _finish(desk: Desk, page: SheetPage, _window: QWidget, sure: bool) -> None:
     as_made.finish(desk.store, page.id, sure=sure)
 
 
-def _accept(desk: Desk, page: SheetPage, _window: QWidget, _sure: bool) -> None:
+def _accept(desk: Desk, page: SheetPage, window: QWidget, _sure: bool) -> object:
+    """Accept what conforms; what is undecided within its limits asks why it is taken."""
+
+    def act(reason: str, by: str) -> None:
+        as_made.accept(desk.store, page.id, by=by, note=reason)
+
+    held = against(page)
+    if held and all(one.how is How.UNSURE for one in held):
+        lines = [one.line for one in held]
+        return _reason(desk, "Accept though undecided", "Reason", page, window, act, "Accept", lines)
     as_made.accept(desk.store, page.id, by=owner(desk.store))
+    return None
 
 
 def _concede(desk: Desk, page: SheetPage, window: QWidget, _sure: bool) -> object:
     def act(reason: str, by: str) -> None:
         as_made.accept(desk.store, page.id, by=by, concession=as_made.Conceding(reason, by))
 
-    return _reason(desk, "Accept by concession", "Reason", page, window, act, "Accept")
+    return _reason(desk, "Accept by concession", "Reason", page, window, act, "Accept", _conceded(page))
+
+
+def _conceded(page: SheetPage) -> list[str]:
+    """What a concession takes, a line each: the size, its limits, what it read, by how much it is off."""
+    sizes = [one.line for one in against(page) if one.how is not How.UNSURE]
+    details = [f"{one.name}: {one.words}, came out to {one.came_out}" for one in page.details if one.outside]
+    return [*sizes, *details]
 
 
 def _rework(desk: Desk, page: SheetPage, window: QWidget, _sure: bool) -> object:

@@ -25,7 +25,9 @@ from rebuild.window.making.steps_pane import StepsPane, ToolsPane
 from rebuild.window.making.story_pane import StoryPane
 from rebuild.window.making.texts_pane import AFTER, WHAT, TextsPane
 from rebuild.words.making import MakingProgress
+from rebuild.work.making.rows_against import How, against
 from rebuild.work.making.rows_as_made import worst
+from rebuild.work.making.rows_sheet import sheet_page
 from rebuild.work.making.rows_sheet_lists import SheetPage, SizeRow
 from rebuild.work.readings.landing import Surface
 from rebuild.work.readings.rows_grid import Key
@@ -77,6 +79,7 @@ class SheetView(QWidget):
         self.entry = EntryLine(desk, self, Surface.SHEET)
         self._place: Key | None = None
         self.entry.follow_rows(lambda: self.places, lambda _key: None, self._say_row, self.sizes.table)
+        self.entry.left = self._left
         self.nothing = PlainLabel(
             "No making sheet yet.\nChoose a part at the bench and make one: it is filled with all that is known.",
             self,
@@ -95,11 +98,16 @@ class SheetView(QWidget):
         self.across.setSizes([590, 430])
         self.down = QSplitter(Qt.Orientation.Vertical, self)
         self.down.addWidget(self.across)
-        self.down.addWidget(self.leaves)
+        # The entry line stands beside the leaves: under them it would take its height from the drawing.
+        self.beneath = QSplitter(Qt.Orientation.Horizontal, self)
+        self.beneath.addWidget(self.leaves)
+        self.beneath.addWidget(self.entry)
+        self.beneath.setSizes([500, 520])
+        self.down.addWidget(self.beneath)
         self.down.setStretchFactor(0, 5)
         self.down.setStretchFactor(1, 4)
-        self.down.setSizes([265, 185])
-        for splitter in (self.across, self.down):
+        self.down.setSizes([280, 185])
+        for splitter in (self.across, self.down, self.beneath):
             splitter.setChildrenCollapsible(False)
         self.down.setMinimumHeight(200)  # in a large type each half scrolls before the window grows
         layout = QVBoxLayout(self)
@@ -107,7 +115,6 @@ class SheetView(QWidget):
         layout.setSpacing(4)
         layout.addWidget(self.head)
         layout.addWidget(self.down, 1)
-        layout.addWidget(self.entry)
         layout.addWidget(self.nothing, 1)
 
     def _wire(self) -> None:
@@ -182,6 +189,16 @@ class SheetView(QWidget):
             if self._place is not None and self.isVisible():
                 self._desk.choose(part_ids=(page.head.part_id,), key=self._place)
         self.entry.place.row_in_hand(self._place, None)
+
+    def _left(self) -> str:
+        """The sizes nothing measures whose operation is not ticked yet."""
+        if self.page is None:
+            return ""
+        with self._desk.store.read() as connection:
+            found = against(sheet_page(connection, self.page.id))
+        names = [one.name for one in found if one.how is How.UNREAD]
+        told = f" Still open, tick its operation when it is made: {', '.join(names)}."
+        return told if names else ""
 
     def _follow(self) -> None:
         chosen = self._desk.selection

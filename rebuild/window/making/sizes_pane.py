@@ -48,9 +48,8 @@ class SizesPane(QWidget):
         self._desk = desk
         self._page: SheetPage | None = None
         self._held = ""
-        self.table = PlainTable("Sizes of the sheet", SIZE_COLUMNS, self)
-        self.table.plain = SizesModel(self.table)
-        self.table.setModel(self.table.plain)
+        # Given at once: a model set later is not the one the columns are fitted to.
+        self.table = PlainTable("Sizes of the sheet", SIZE_COLUMNS, self, model=SizesModel(self))
         self.name = PlainLabel(self)
         self.limits = LineEditor(self)
         self.limits.setAccessibleName("Limits of the chosen size")

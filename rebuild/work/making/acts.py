@@ -16,12 +16,14 @@ from rebuild.store.store import Store, Tx
 from rebuild.trade.making.derive import read_gear, thread_shown, worked_key
 from rebuild.trade.making.roles import guess_shape, shapes
 from rebuild.trade.making.thread_block import read_nose
+from rebuild.words.decisions import Decision
 from rebuild.words.making import LimitsFrom, MakingProgress, PartShape
+from rebuild.words.readings import Stage
 from rebuild.work.making import rows_limits as making_limits
 from rebuild.work.making.acts_features import give_feature, tell_features
 from rebuild.work.making.acts_fill import again, fill, refresh_all
 from rebuild.work.making.measures import measure_of
-from rebuild.work.making.rows_limits import together
+from rebuild.work.making.rows_limits import MateLimits, together
 from rebuild.work.making.rows_proposed import designations, features_of
 from rebuild.work.making.rules import SETTLED, asked_of, called, dimensions_of, open_sheet
 from rebuild.work.making.rules_stock import refuse_small_stock
@@ -171,7 +173,8 @@ def release(store: Store, sheet_id: int) -> None:
 def _refuse_missing(tx: Tx, sheet: MakingSheet, *, waiting_counts: bool) -> None:
     """Raise BadEntry naming the first size without a number; one that waits for its mate may stay open."""
     asked = asked_of(tx, sheet)
-    for row in dimensions_of(tx, sheet.id):
+    # What follows from another size comes last: the size it waits for is what is missing.
+    for row in sorted(dimensions_of(tx, sheet.id), key=lambda row: row.limits_from is LimitsFrom.TABLE):
         if measure_of(row).given:
             continue
         where = f"{called(tx, sheet)}, {row.name}"
@@ -211,13 +214,22 @@ def begin(store: Store, sheet_id: int, *, sure: bool = False, at: dt.datetime | 
                 where=called(tx, sheet),
                 way_out="Refresh the sheet, or begin again to cut to the old limits.",
             )
-        waits = [one.wait.sentence for one in asked if one.wait is not None]
+        undecided = [f"{one.mate.title} is not decided yet" for one in asked if _is_open(one)]
+        waits = [*(one.wait.sentence for one in asked if one.wait is not None), *undecided]
         if waits and not sure:
             raise BrokenOrder(
                 "A mate is not final:",
-                chain=tuple(waits),
+                chain=tuple(dict.fromkeys(waits)),
                 where=called(tx, sheet),
-                way_out="Make and measure the mate first, or begin again to go on all the same.",
+                way_out="Decide, make and measure the mate first, or begin again to go on all the same.",
             )
+        if undecided:
+            told = f"Begun though {'; '.join(dict.fromkeys(undecided))}."
+            sheet.note = "\n".join(filter(None, (sheet.note, told)))
         sheet.progress, sheet.begun_at = MakingProgress.BEING_MADE, at or now()
         tx.subject = f"of {called(tx, sheet)}"
+
+
+def _is_open(one: MateLimits) -> bool:
+    """Whether a mate may still change: worn and nothing decided of it, a rework only proposed."""
+    return one.mate.decision is Decision.OPEN and not {Stage.AS_MADE, Stage.REWORKED} & set(one.mate.stages)

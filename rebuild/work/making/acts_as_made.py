@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from sqlalchemy import func, select, update
@@ -14,18 +15,19 @@ from rebuild.model.records.parts import Part
 from rebuild.model.records.readings import Reading
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
-from rebuild.trade.limits.judgement import Rule, Verdict
-from rebuild.trade.sizes.show import DECIMALS, show_length
+from rebuild.trade.limits.judgement import Rule
 from rebuild.words.decisions import Decision
-from rebuild.words.making import LimitsFrom, MakingProgress
+from rebuild.words.making import MakingProgress
 from rebuild.words.parts import Origin
 from rebuild.words.readings import Stage
 from rebuild.work.machines.rows_parts import codes
 from rebuild.work.making.acts_details import details_in
 from rebuild.work.making.acts_fill import copy_lines
 from rebuild.work.making.measures import measure_of
-from rebuild.work.making.rows_as_made import MadeValue, scrap_mark, values, worst
+from rebuild.work.making.rows_against import Against, How, against
+from rebuild.work.making.rows_as_made import scrap_mark, values
 from rebuild.work.making.rows_details import is_outside
+from rebuild.work.making.rows_sheet import sheet_page
 from rebuild.work.making.rules import called, dimensions_of, open_sheet
 from rebuild.work.records.columns import read_typed, set_columns, title
 from rebuild.work.records.rows_settings import verdict_rule
@@ -82,30 +84,6 @@ def _unmeasured(tx: Tx, sheet: MakingSheet, rule: Rule) -> list[MakingDimension]
     ]
 
 
-_ASKED = (LimitsFrom.MATE, LimitsFrom.SPEC)
-
-
-def _refuse_unread(tx: Tx, sheet: MakingSheet, rule: Rule) -> None:
-    """Raise BadEntry for a size with limits that nobody read: what is not known does not conform."""
-    tx.session.flush()
-    found = values(tx.connection, sheet.id, rule)
-    unread = [
-        row.name
-        for row in dimensions_of(tx, sheet.id)
-        if row.feature_id is not None
-        and (row.low_mm is not None or row.high_mm is not None)
-        and (row.measured_with or row.limits_from in _ASKED)
-        and not found.get(row.id)
-        and row.role != "bore before pressing"
-    ]
-    if unread:
-        raise BadEntry(
-            f"has limits and no as-made value: {', '.join(unread)}.",
-            where=called(tx, sheet),
-            way_out="Read it as made, or take the size off the sheet.",
-        )
-
-
 def accept(
     store: Store,
     sheet_id: int,
@@ -115,38 +93,73 @@ def accept(
     concession: Conceding | None = None,
     at: dt.datetime | None = None,
 ) -> None:
-    """Accept the part; a size that does not conform is taken by ``concession``, with its reason, or not at all.
+    """Accept the part. A size beyond its limits or never read is taken by ``concession``, or not at all.
+
+    A reading beyond a limit is beyond it though its uncertainty leaves it undecided. One undecided within its
+    limits wants ``note``, the reason why it is taken.
 
     Raises:
-        BadEntry: the part is not made yet; a size with limits was never read; a size does not conform and no
-            reason is given.
+        BadEntry: the part is not made yet; a size does not conform, was never read or is undecided, and no reason
+            is given.
     """
     rule = verdict_rule(store)
     when = at or now()
     with store.act(Act.ACCEPT_MADE, "") as tx:
         sheet = _at(tx, sheet_id, MakingProgress.MADE, "Finish it first.")
-        outside, unsure = _outside(tx, sheet, rule)
+        tx.session.flush()
+        held = against(sheet_page(tx.connection, sheet_id, rule))
+        off = [one for one in held if one.how is not How.UNSURE]
+        unsure = [one for one in held if one.how is How.UNSURE]
+        details = _details_off(tx, sheet, conceded=concession is not None)
         if concession is not None:
-            # What reads outside its limits is conceded too, even where its uncertainty leaves it undecided.
-            outside = [*outside, *(pair for pair in unsure if _reads_outside(*pair))]
-        if outside and concession is None:
-            row, value = outside[0]
-            raise BadEntry(
-                f"is {value.words}: {value.sentence}",
-                where=f"{called(tx, sheet)}, {row.name}",
-                way_out="Rework it, scrap it, or accept it by concession with a reason.",
-            )
-        _refuse_unread(tx, sheet, rule)
-        off = _details_off(tx, sheet, conceded=concession is not None)
-        if concession is not None:
-            _concede(tx, sheet, outside, concession, by, when, off)
-        remark = _undecided(unsure, sheet.unit)
+            _concede(tx, sheet, off, concession, by, when, details)
+        else:
+            _refuse_off(tx, sheet, [one for one in off if not _conceded(tx, sheet, one)])
+            if unsure and not note.strip():
+                raise _unsure(tx, sheet, unsure)
+        remark = f"undecided: {', '.join(f'{one.name} ({one.read})' for one in unsure)}" if unsure else ""
         sheet.progress, sheet.settled_at, sheet.settled_by = MakingProgress.ACCEPTED, when, by.strip()
         sheet.settled_note = "; ".join(filter(None, (note.strip(), remark)))
         part = tx.get(Part, sheet.part_id, "part")
         if part.decision in (Decision.REMAKE, Decision.OPEN):
             part.origin = Origin.REMADE
-        tx.subject = f"of {called(tx, sheet)}" + (" by concession" if outside else "")
+        tx.subject = f"of {called(tx, sheet)}" + (" by concession" if concession is not None else "")
+
+
+def _refuse_off(tx: Tx, sheet: MakingSheet, off: Sequence[Against]) -> None:
+    """Raise BadEntry naming every size that is beyond its limits or was never read, with its amount."""
+    if not off:
+        return
+    first, rest = off[0], off[1:]
+    is_off = f"is {first.read}, {first.off or first.sentence}: wanted {first.limits}"
+    told = is_off if first.how is How.OUTSIDE else f"has limits, {first.limits}, and was never read"
+    raise BadEntry(
+        "; ".join([told, *(one.line for one in rest)]) + ".",
+        where=f"{called(tx, sheet)}, {first.name}",
+        way_out="Read what was never read or tick its operation; rework it, scrap it, or accept it by concession "
+        "with a reason.",
+    )
+
+
+def _unsure(tx: Tx, sheet: MakingSheet, unsure: Sequence[Against]) -> BadEntry:
+    return BadEntry(
+        "; ".join([unsure[0].sentence, *(one.line for one in unsure[1:])]),
+        where=f"{called(tx, sheet)}, {unsure[0].name}",
+        way_out="Measure it closer, or accept it with the reason why it is taken.",
+    )
+
+
+def _conceded(tx: Tx, sheet: MakingSheet, one: Against) -> bool:
+    """Whether a size was conceded since the sheet was started."""
+    return one.feature_id is not None and bool(
+        tx.session.scalar(
+            select(Concession.id).where(
+                Concession.part_id == sheet.part_id,
+                Concession.feature_id == one.feature_id,
+                Concession.accepted_at >= sheet.started_at,
+            )
+        )
+    )
 
 
 def _details_off(tx: Tx, sheet: MakingSheet, *, conceded: bool) -> list[MakingDetail]:
@@ -169,78 +182,22 @@ def _details_off(tx: Tx, sheet: MakingSheet, *, conceded: bool) -> list[MakingDe
     return off
 
 
-#: Binary dust on a limit [mm].
-_LINE_MM = 1e-9
-
-
-def _reads_outside(row: MakingDimension, value: MadeValue) -> bool:
-    """Whether the value itself lies beyond a limit, whatever its uncertainty."""
-    low, high = row.low_mm, row.high_mm
-    return (low is not None and value.value_mm < low - _LINE_MM) or (
-        high is not None and value.value_mm > high + _LINE_MM
-    )
-
-
-_Judged = list[tuple[MakingDimension, MadeValue]]
-
-
-def _outside(tx: Tx, sheet: MakingSheet, rule: Rule) -> tuple[_Judged, _Judged]:
-    """The sizes that do not conform and are not conceded since the sheet was started, and those undecided."""
-    tx.session.flush()
-    found = values(tx.connection, sheet.id, rule)
-    judged = [
-        (row, value)
-        for row in dimensions_of(tx, sheet.id)
-        if (value := worst(found.get(row.id, ()))) is not None
-    ]
-    conceded = set(
-        tx.session.scalars(
-            select(Concession.feature_id).where(
-                Concession.part_id == sheet.part_id, Concession.accepted_at >= sheet.started_at
-            )
-        )
-    )
-    return (
-        [
-            pair
-            for pair in judged
-            if pair[1].verdict is Verdict.DOES_NOT and pair[0].feature_id not in conceded
-        ],
-        [pair for pair in judged if pair[1].verdict is Verdict.UNDECIDED],
-    )
-
-
-def _undecided(unsure: _Judged, unit: str) -> str:
-    """The sizes left undecided, and by how much one reads under or over its limit."""
-    told = []
-    for row, value in unsure:
-        off = ""
-        if _reads_outside(row, value):
-            low, high = row.low_mm, row.high_mm
-            under = low is not None and value.value_mm < low
-            end = low if under else high
-            by = show_length(abs(value.value_mm - (end or 0.0)), unit, DECIMALS[unit] + 1)
-            off = f" ({value.words}, {by} {'under' if under else 'over'})"
-        told.append(f"{row.name}{off}")
-    return f"undecided: {', '.join(told)}" if told else ""
-
-
 def _concede(
     tx: Tx,
     sheet: MakingSheet,
-    outside: _Judged,
+    off: Sequence[Against],
     conceding: Conceding,
     by: str,
     when: dt.datetime,
     details: list[MakingDetail],
 ) -> None:
-    if not outside and not details:
+    if not off and not details:
         raise BadEntry(
-            "is not needed: every size measured conforms, or is undecided and reads inside its limits.",
+            "is not needed: every size is read and conforms, or is undecided and reads inside its limits.",
             where="Concession",
-            way_out="Accept the part as it is.",
+            way_out="Accept the part as it is; what is undecided asks for its reason.",
         )
-    taken = [(row.feature_id, f"{row.name} {value.words}") for row, value in outside]
+    taken = [(one.feature_id, f"{one.name} {one.read or one.sentence}") for one in off]
     taken += [(None, f"{row.name} {row.came_out}") for row in details]
     for feature_id, accepted in taken:
         typed = {"reason": conceding.reason, "accepted": accepted, "accepted_by": conceding.by or by}

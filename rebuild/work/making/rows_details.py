@@ -10,9 +10,10 @@ from sqlalchemy import Connection, select
 from rebuild.errors import RebuildError
 from rebuild.model.tables.making import MakingDetails, MakingSheets
 from rebuild.trade.drawing.details import Detail
-from rebuild.trade.drawing.measure import Measure
+from rebuild.trade.drawing.measure import Measure, places_of
 from rebuild.trade.limits.spec_entry import parse_spec
-from rebuild.words.making_details import DetailKind
+from rebuild.words.making import PartShape
+from rebuild.words.making_details import ONE_WALL, THROUGH, DetailKind
 
 #: The tables the lookups here ask.
 READS = frozenset({"making_detail", "making_sheet"})
@@ -45,18 +46,18 @@ class DetailRow:
 def details_of(connection: Connection, sheet_id: int) -> tuple[DetailRow, ...]:
     """The details of one sheet in their order."""
     rows = connection.execute(
-        select(*MakingDetails.columns(), MakingSheets.unit)
+        select(*MakingDetails.columns(), MakingSheets.unit, MakingSheets.shape)
         .join(MakingSheets, MakingSheets.id == MakingDetails.sheet_id)
         .where(MakingDetails.sheet_id == sheet_id)
         .order_by(MakingDetails.position, MakingDetails.id)
     )
-    return tuple(detail_row(MakingDetails.of(row), row.unit) for row in rows)
+    return tuple(detail_row(MakingDetails.of(row), row.unit, row.shape) for row in rows)
 
 
-def detail_row(row: MakingDetails, unit: str) -> DetailRow:
-    """One stored detail."""
+def detail_row(row: MakingDetails, unit: str, shape: str = "") -> DetailRow:
+    """One stored detail on a part of a shape."""
     try:
-        found, trouble = read_detail(row, unit), ""
+        found, trouble = read_detail(row, unit, shape), ""
         outside = is_outside(row, unit)
     except RebuildError as told:
         found, trouble, outside = None, str(told), False
@@ -66,18 +67,26 @@ def detail_row(row: MakingDetails, unit: str) -> DetailRow:
     )
 
 
-def read_detail(row: MakingDetails, unit: str) -> Detail:
-    """A stored detail as it is drawn. Raises BadEntry, Ambiguous, OutOfRange."""
+def read_detail(row: MakingDetails, unit: str, shape: str = "") -> Detail:
+    """A stored detail as it is drawn. Raises BadEntry, Ambiguous, OutOfRange.
+
+    A cross-hole's depth may be *one wall* or *right through*; an oil hole in a bush without one goes through one.
+    """
+    depth = " ".join(row.depth.split()).casefold()
+    crossing = row.kind is DetailKind.CROSS_HOLE
+    oil = not depth and shape == PartShape.BUSH and "oil" in row.name.casefold()
+    worded = crossing and depth in THROUGH
     return Detail(
         row.kind,
         row.name,
         _measure(row.name, "place", row.place, unit),
         _measure(row.name, "size", row.size, unit),
-        _measure(row.name, "depth", row.depth, unit),
+        None if worded else _measure(row.name, "depth", row.depth, unit),
         _measure(row.name, "length", row.long, unit),
         row.around_deg,
         _measure(row.name, "circle", row.circle, unit),
         row.count,
+        one_wall=crossing and (depth == ONE_WALL or oil),
     )
 
 
@@ -88,7 +97,9 @@ def _measure(name: str, what: str, text: str, unit: str) -> Measure | None:
     nominal, low, high = (
         size.mm if size is not None else None for size in (entry.nominal, entry.low, entry.high)
     )
-    return Measure(f"{name}, {what}", nominal, low, high)
+    first = entry.nominal
+    places = places_of(first.text, first.unit, unit) if first is not None else 0
+    return Measure(f"{name}, {what}", nominal, low, high, places)
 
 
 def is_outside(row: MakingDetails, unit: str) -> bool:
@@ -115,6 +126,7 @@ def _words(detail: Detail, unit: str) -> str:
         said(detail.size, round_=detail.kind in _ROUND)
         + ("" if detail.kind in _ROUND or not detail.size else " wide"),
         f"{said(detail.depth)} deep" if detail.depth else "",
+        "through one wall" if detail.one_wall else "",
         f"{said(detail.long)} long" if detail.long else "",
         f"on {said(detail.circle, round_=True)}" if detail.circle else "",
         f"{said(detail.place)} from the left end" if detail.place else "",

@@ -9,7 +9,7 @@ from sqlalchemy import Connection, select
 from rebuild.model.tables.features import Features
 from rebuild.model.tables.making import MakingDimensions, MakingSheets
 from rebuild.model.tables.readings import Instruments, Readings
-from rebuild.trade.drawing.measure import Measure
+from rebuild.trade.drawing.measure import Measure, places_of
 from rebuild.trade.fits.now import SideReading
 from rebuild.trade.fits.words import range_words
 from rebuild.trade.making.limits import inward
@@ -38,7 +38,9 @@ def sizes_of(
         .order_by(MakingDimensions.position, MakingDimensions.id)
     )
     for line in map(MakingDimensions.of, stored):
-        measure = Measure(line.name, line.nominal_mm, line.low_mm, line.high_mm)
+        typed = line.limits_from is LimitsFrom.OWN  # what was worked out was given no decimals by anybody
+        places = places_of(line.nominal_text, line.nominal_unit, row.unit) if typed else 0
+        measure = Measure(line.name, line.nominal_mm, line.low_mm, line.high_mm, places)
         mates = [one for one in asked if one.feature_id == line.feature_id]
         kind = role(row.shape.value, line.role)
         plain = kind is not None and not kind.is_length

@@ -67,6 +67,8 @@ class Field(Asked):
     longest: int = 200
     lowest: float | None = None
     refers_to: str = ""
+    #: What a SPEC may also be, in these words.
+    or_words: tuple[str, ...] = ()
 
     def columns(self) -> tuple[str, ...]:
         """The columns this field fills."""
@@ -184,6 +186,8 @@ def _torque_band(field: Field, text: str, comma: bool | None) -> str:
 
 def _spec(field: Field, text: str, comma: bool | None) -> str:
     """A size or its limits, kept as typed; what a comma in it means is settled first."""
+    if " ".join(text.split()).casefold() in field.or_words:
+        return text
     parse_spec(text, "mm", field.label, decimal_comma=comma)
     return _text(field, settled(text, comma), comma)
 

@@ -11,7 +11,7 @@ from rebuild.words.fitting import FittingKind
 from rebuild.words.log import QuestionState
 from rebuild.words.machines import MachineKind, Scope
 from rebuild.words.making import PartShape
-from rebuild.words.making_details import DetailKind
+from rebuild.words.making_details import THROUGH, DetailKind
 from rebuild.words.parts import Identity, Origin
 from rebuild.words.places import PlaceKind
 from rebuild.words.readings import FeatureKind, InstrumentKind, Measures, SpecOrigin, Stage
@@ -38,6 +38,7 @@ def _name(label: str = "Name") -> Field:
     return Field("name", label, required=True, help="Type a name.")
 
 
+_HOW_DEEP = "Empty: through, an oil hole in a bush through one wall. Or: one wall; right through."
 FIELDS: dict[str, tuple[Field, ...]] = {
     "machine": (
         _name(),
@@ -289,7 +290,7 @@ FIELDS: dict[str, tuple[Field, ...]] = {
         Field("name", "Name", required=True, help="Say which one, as oil hole."),
         Field("place", "From the left end", FieldKind.SPEC),
         Field("size", "Diameter or width", FieldKind.SPEC),
-        Field("depth", "Depth", FieldKind.SPEC, help="Empty: through."),
+        Field("depth", "Depth", FieldKind.SPEC, or_words=THROUGH, help=_HOW_DEEP),
         Field("long", "Length", FieldKind.SPEC),
         Field("around_deg", "Angle, ° round the axis", FieldKind.NUMBER, lowest=0),
         Field("circle", "On a circle of", FieldKind.SPEC),

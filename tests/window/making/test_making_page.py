@@ -27,7 +27,7 @@ from rebuild.work.decisions import acts as decide
 from rebuild.work.making import acts as making, acts_as_made as as_made, acts_sizes as making_sizes
 from rebuild.work.making.rows_sheet import sheet_page
 from rebuild.work.records.wall_clock import now
-from tests.support import enter_as_made
+from tests.support import enter_as_made, tick_steps
 from tests.window.conftest import close_all_windows
 from tests.work.teardown.apron import Apron
 
@@ -214,6 +214,8 @@ def test_as_made_values_go_through_the_entry_line(qtbot: QtBot, page: MakingPage
     assert cell(page, "outside diameter", "As made") == "0.8138 in"
     assert "bore" in page.view.entry.head.place.text()
     assert page.view.sizes.chosen_size is not None
+    assert page.view.sizes.chosen_size.name == "bore before pressing", "as it is made, before the bore"
+    type_value(qtbot, page, "0.6130")
     assert page.view.sizes.chosen_size.name == "bore"
     type_value(qtbot, page, "0.6260")
     assert cell(page, "bore", "Verdict") in ("conforms", "undecided")
@@ -221,10 +223,21 @@ def test_as_made_values_go_through_the_entry_line(qtbot: QtBot, page: MakingPage
     assert "no as-made value yet" in page.view.head.warning.text()
     press(page, "Finished all the same")
     press(page, "Accept")
-    assert "has limits and no as-made value: length" in page.view.head.warning.text()
+    assert "length: has limits, 1.25" in page.view.head.warning.text()
+    assert "lead chamfer: 0.03125 ±0.007 in, never read" in page.view.head.warning.text()
     choose(page, "length")
     type_value(qtbot, page, "1.251")
+    assert (
+        "Still open, tick its operation when it is made: lead chamfer."
+        in page.view.entry.answer.sentence.text()
+    )
+    tick_steps(desk.store, page.view.page.id)  # type: ignore[union-attr]
+    desk.store.poll()
     press(page, "Accept")
+    asked = dialog(page)
+    assert asked.windowTitle() == "Accept though undecided", "the bore is, by its bare micrometer"
+    asked.form.boxes["reason"].editor.put("the shaft turns")
+    asked.add(again=False)
     assert page.view.head.state.text() == "accepted"
     assert not page.view.entry.isVisible()
     assert shown_buttons(page) == {"Spare made", "Make again"}
@@ -250,12 +263,31 @@ def test_a_deviation_wants_a_concession_with_its_reason(
             )
     press(page, "By concession…")
     asked = dialog(page)
+    line = "outside diameter: 0.8136 to 0.8140 in, reads 0.8121 in, 0.0015 in under"
+    assert line in asked.adding.under, "what is conceded is said"
     asked.add(again=False)
     assert page.view.page.course.progress is MakingProgress.MADE
     asked.form.boxes["reason"].editor.put("slip fit, held by retaining compound")
     asked.add(again=False)
     assert page.view.head.state.text() == "accepted"
     assert "slip fit" in page.view.head.warning.text()
+
+
+# Seen at 1280x800: from Begin on the drawing was squeezed to scale 1:10, 18 px wide.
+def test_the_drawing_keeps_its_scale_while_the_part_is_being_made(qtbot: QtBot, page: MakingPage) -> None:
+    drawing = page.view.drawing
+    scales: dict[str, list[float]] = {"before": [], "begun": []}
+    for state, heights in scales.items():
+        for height in (620, 700, 900):
+            page.resize(1180, height)
+            QCoreApplication.processEvents()
+            assert drawing.laid is not None
+            heights.append(drawing.laid.scale)
+        if state == "before":
+            press(page, "Begin")
+    assert page.view.entry.isVisible()
+    assert scales["begun"] == scales["before"]
+    assert page.view.beneath.minimumSizeHint().width() <= 940, "beside the list, in 1280 px"
 
 
 def test_scrap_turns_to_the_next_attempt(page: MakingPage) -> None:

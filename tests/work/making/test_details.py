@@ -11,13 +11,14 @@ from pypdf import PdfReader
 from rebuild.errors import BadEntry
 from rebuild.sheets.dxf import write_dxf
 from rebuild.sheets.making_sheet import title_of, write_making_sheet
+from rebuild.trade.drawing.ink import Layer, Line
 from rebuild.words.decisions import Decision
 from rebuild.words.fitting import FittingKind
 from rebuild.words.making_details import DetailKind
 from rebuild.words.readings import Stage
 from rebuild.words.steps import TaskKind
 from rebuild.work.decisions import acts as decide
-from rebuild.work.editing.acts import edit
+from rebuild.work.editing.acts import edit, remove
 from rebuild.work.making import acts as making, acts_as_made as as_made
 from rebuild.work.making.acts_as_made import Conceding
 from rebuild.work.making.acts_details import add_detail, tick_detail
@@ -28,7 +29,7 @@ from rebuild.work.making.rows_sheet import sheet_page
 from rebuild.work.making.rows_sheet_lists import SheetPage
 from rebuild.work.steps.guess import kind_of_step
 from tests.sheets.conftest import PRINTED
-from tests.support import enter_as_made, refuses
+from tests.support import enter_as_made, refuses, tick_steps
 from tests.work.teardown.apron import Apron
 
 
@@ -64,9 +65,12 @@ def test_a_detail_is_drawn_printed_and_in_the_exchange_file(bush: tuple[Apron, i
     add_detail(shop.store, sheet, DetailKind.FLAT, "stop", {"place": "1.0", "long": "0.5", "depth": "0.02"})
     found = page(shop, sheet)
     assert found.drawing.drawn is not None
+    # Seen: typed 1.250, shown 1.25; the decimals say how a size is meant.
+    assert "1.250 ±0.010 in" in [one.words for one in found.sizes]
+    assert found.drawing.drawn.dimension("length").measure.lines("in") == ("1.250 ±0.010",)
     # By hand: 0.500 in from the left end is 12.7 mm.
     assert found.drawing.drawn.dimension("place of oil hole").measured_mm == pytest.approx(12.7)
-    assert found.details[0].words == "Ø0.1250 to Ø0.1300, 0.5 from the left end, 0° round"
+    assert found.details[0].words == "Ø0.1250 to Ø0.1300, through one wall, 0.500 from the left end, 0° round"
     assert "ends 1.5000 in (38.100 mm) from the left end, beyond the part" in found.details[1].trouble
     target = tmp_path / "sheet.pdf"
     write_making_sheet(found, target, printed=PRINTED)
@@ -89,6 +93,41 @@ def test_a_detail_is_drawn_printed_and_in_the_exchange_file(bush: tuple[Apron, i
     assert any("oil hole" in entity.text for entity in document.modelspace().query("MTEXT"))
 
 
+# Seen: an oil hole of a bush was drawn through both walls.
+def test_an_oil_hole_goes_through_one_wall_of_a_bush(bush: tuple[Apron, int]) -> None:
+    """By hand: outside 0.8138 in, bore 0.62595 in, so that a wall is (0.8138 - 0.62595) / 2 = 0.0939 in thick."""
+    shop, sheet = bush
+    deep: dict[str, float] = {}
+    for name, depth in (
+        ("oil hole", ""),
+        ("pin hole", ""),
+        ("oil way", "right through"),
+        ("vent", "one wall"),
+    ):
+        key = add_detail(
+            shop.store,
+            sheet,
+            DetailKind.CROSS_HOLE,
+            name,
+            {"place": "0.5", "size": "0.125", "depth": depth},
+        )
+        drawn = page(shop, sheet).drawing.drawn
+        assert drawn is not None
+        x = (0.5 + 0.0625) * 25.4
+        deep[name] = max(
+            abs(one.a[1] - one.b[1]) / 25.4
+            for one in drawn.strokes
+            if isinstance(one, Line)
+            and one.layer is Layer.HIDDEN
+            and one.a[0] == pytest.approx(x)
+            and one.b[0] == pytest.approx(x)
+        )
+        remove(shop.store, "making_detail", [key])
+    assert deep == pytest.approx(
+        {"oil hole": 0.0939, "pin hole": 0.8138, "oil way": 0.8138, "vent": 0.0939}, abs=1e-4
+    )
+
+
 def test_a_detail_is_part_of_acceptance(bush: tuple[Apron, int]) -> None:
     shop, sheet = bush
     hole = add_detail(
@@ -97,6 +136,7 @@ def test_a_detail_is_part_of_acceptance(bush: tuple[Apron, int]) -> None:
     making.release(shop.store, sheet)
     making.begin(shop.store, sheet)
     made(shop, sheet)
+    tick_steps(shop.store, sheet)
     with refuses(shop.store, "no as-made value yet: oil hole"):
         as_made.finish(shop.store, sheet)
     as_made.finish(shop.store, sheet, sure=True)

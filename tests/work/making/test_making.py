@@ -31,7 +31,7 @@ from rebuild.work.making.rows_sheet import sheet_page
 from rebuild.work.making.rows_sheet_lists import SheetPage, SizeRow
 from rebuild.work.making.rows_story import part_story
 from rebuild.work.readings import acts as measure, acts_features as spec
-from tests.support import enter_as_made
+from tests.support import enter_as_made, tick_steps
 from tests.work.teardown.apron import Apron
 
 
@@ -83,6 +83,7 @@ def made_bush(shop: Apron, outside: str = "0.8138", bore: str = "0.62595") -> in
     making.begin(shop.store, sheet)
     for name, typed in (("outside diameter", outside), ("bore", bore), ("length", "1.251")):
         enter(shop, sheet, name, typed)
+    tick_steps(shop.store, sheet)
     as_made.finish(shop.store, sheet)
     return sheet
 
@@ -351,6 +352,17 @@ def test_begin_refuses_a_mate_that_is_not_final_until_sure(shop: Apron) -> None:
     making.begin(shop.store, sheet, sure=True)
 
 
+# Seen: a bush was begun to suit a worn quill of which nothing was decided, and nothing was asked.
+def test_begin_asks_where_a_mate_is_not_decided_and_notes_that_it_went_on(shop: Apron) -> None:
+    sheet = ready_bush(shop)
+    decide.decide(shop.store, [shop.parts["AP-02"]], Decision.OPEN)
+    making.refresh(shop.store, sheet)
+    with pytest.raises(BrokenOrder, match="AP-02 apron casting, housing is not decided yet"):
+        making.begin(shop.store, sheet)
+    making.begin(shop.store, sheet, sure=True)
+    assert "Begun though AP-02 apron casting, housing is not decided yet." in page(shop, sheet).outcome.note
+
+
 def test_a_decision_moves_the_sheet_to_wait_and_the_ripple_says_so(shop: Apron) -> None:
     sheet = ready_bush(shop)
     with shop.store.read() as connection:
@@ -425,9 +437,8 @@ def test_a_value_just_outside_gets_its_concession_though_undecided(shop: Apron) 
     sheet = made_bush(shop, outside="0.81356")
     value = size(shop, sheet, "outside diameter").made[0]
     assert value.verdict is Verdict.UNDECIDED
-    as_made.accept(shop.store, sheet)
-    assert "outside diameter (0.81356 in, 0.00004 in under)" in page(shop, sheet).outcome.remark
-    shop.store.undo()
+    with pytest.raises(BadEntry, match=r"outside diameter: is 0\.81356 in, 0\.00004 in under"):
+        as_made.accept(shop.store, sheet)
     as_made.accept(shop.store, sheet, by="owner", concession=Conceding("holds by feel"))
     assert page(shop, sheet).outcome.concessions == ("outside diameter 0.81356 in: holds by feel (owner)",)
 
@@ -453,10 +464,48 @@ def test_a_size_takes_up_the_feature_that_answers_and_is_read_before_acceptance(
     making.release(shop.store, sheet)
     making.begin(shop.store, sheet)
     as_made.finish(shop.store, sheet, sure=True)
-    with pytest.raises(BadEntry, match="has limits and no as-made value: diameter"):
+    with pytest.raises(BadEntry, match=r"diameter: has limits, 15\.989 to .* was never read; chamfer"):
         as_made.accept(shop.store, sheet)
     enter(shop, sheet, "diameter", "15.995 mm")
+    tick_steps(shop.store, sheet)
     as_made.accept(shop.store, sheet)
+
+
+# Seen: accepted in one click, over its limit by its reading, its chamfer never read and no operation ticked.
+def test_acceptance_names_all_that_is_off_and_asks_why_for_what_is_undecided(shop: Apron) -> None:
+    """By hand: the outside may be 0.8140 in at most, 0.8145 in is 0.0005 in over."""
+    sheet = ready_bush(shop)
+    making.begin(shop.store, sheet)
+    for name, typed in (("outside diameter", "0.8145"), ("length", "1.251")):
+        enter(shop, sheet, name, typed)
+    as_made.finish(shop.store, sheet, sure=True)
+    with pytest.raises(BadEntry) as refused:
+        as_made.accept(shop.store, sheet, by="owner", note="looks right")
+    for told in (
+        "0.8145 in, 0.0005 in over: wanted 0.8136 to 0.8140 in",
+        "bore: 0.6257 to 0.6262 in, never read",
+        "lead chamfer: 0.03125 ±0.007 in, never read",
+    ):
+        assert told in str(refused.value)
+    assert page(shop, sheet).course.progress is MakingProgress.MADE
+    as_made.accept(shop.store, sheet, concession=Conceding("for the trial only", "owner"))
+    assert [line.partition(":")[0] for line in page(shop, sheet).outcome.concessions] == [
+        "outside diameter 0.8145 in",
+        "bore never read",
+        "lead chamfer never read",
+    ]
+    shop.store.undo()
+    tick_steps(shop.store, sheet)
+    enter(shop, sheet, "outside diameter", "0.81398")
+    enter(shop, sheet, "bore", "0.62595")
+    assert size(shop, sheet, "outside diameter").made[-1].verdict is Verdict.UNDECIDED
+    with pytest.raises(BadEntry, match=r"outside diameter.*accept it with the reason"):
+        as_made.accept(shop.store, sheet)
+    as_made.accept(shop.store, sheet, note="the press fit was tried")
+    assert (
+        page(shop, sheet).outcome.remark
+        == "the press fit was tried; undecided: outside diameter (0.81398 in)"
+    )
 
 
 def test_rework_goes_back_to_the_machine(shop: Apron) -> None:

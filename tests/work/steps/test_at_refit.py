@@ -14,7 +14,7 @@ from rebuild.work.making.acts_sizes import set_size
 from rebuild.work.making.rows_sheet import sheet_page
 from rebuild.work.steps.acts import add_task
 from rebuild.work.steps.rows_at_refit import at_refit
-from tests.support import enter_as_made
+from tests.support import enter_as_made, tick_steps
 from tests.work.teardown.apron import Apron
 
 
@@ -54,6 +54,7 @@ def test_a_change_upstream_reaches_an_accepted_sheet(small_apron: Apron) -> None
     for size in sizes:  # as they stand now, its length typed
         if size.feature_id is not None and size.measure.low_mm is not None:
             enter_as_made(shop.store, size.id, f"{size.measure.at_mm / 25.4:.5f}", shop.micrometer)
+    tick_steps(shop.store, sheet)
     as_made.finish(shop.store, sheet, sure=True)
     as_made.accept(shop.store, sheet)
     with shop.store.read() as connection:
