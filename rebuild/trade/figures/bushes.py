@@ -158,6 +158,7 @@ FIGURES: tuple[Figure, ...] = (
          length("tolerance", "Readings good to", "0.1", note="Caliper and wear together.")),
         _bearing, {"bore": "17.02", "outside": "39.97", "width": "11.98"},
         "Identified from its sizes (ISO 15, 355, 104 and inch series), ranked.",
+        inch_example={"bore": ".501", "outside": "1.124", "width": ".250", "tolerance": ".004"},
     ),
     Figure(
         "bearing-seat", "Seat of a rolling bearing", GROUP,

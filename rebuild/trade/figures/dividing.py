@@ -139,5 +139,6 @@ FIGURES: tuple[Figure, ...] = (
         _hole_circle,
         {"circle": "100", "holes": "6"},
         "Coordinates and the chord to check them by.",
+        inch_example={"circle": "3", "holes": "6", "allowed": ".002"},
     ),
 )

@@ -181,7 +181,9 @@ class FiguresPage(QWidget):
         self.form.use_unit(unit)
         try:
             comma = decimal_comma(self._desk.store) if self._desk.is_open else None
-            figured = figure.run(self.form.entries(), comma=comma, unit=unit)
+            is_example = self.form.is_example
+            entries = self.form.example() if is_example else self.form.entries()
+            figured = figure.run(entries, comma=comma, unit=unit)
         except RebuildError as trouble:
             self.form.show_trouble(trouble)
             self.result.show_trouble(str(trouble))
@@ -191,3 +193,5 @@ class FiguresPage(QWidget):
         else:
             self.form.show_trouble(None)
             self.result.show_figured(figure, figured, unit)
+            if is_example:
+                self.result.show_as_example()

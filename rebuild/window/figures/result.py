@@ -33,6 +33,7 @@ from rebuild.work.making.rows import open_of
 from rebuild.work.readings.acts_features import set_spec
 from rebuild.work.readings.rows_grid import GridRow, rows
 
+EXAMPLE = "Example: worked out from the sizes in grey, not from yours. Type in any box and it goes."
 TAKE, REPLACE = "&Take to the chosen feature", "&Replace the spec there"
 
 
@@ -51,6 +52,9 @@ class FigureResult(QWidget):
         self.picture = FitPicture()
         self.sketch = DrawingView("Drawing")
         self.working = WorkingText()
+        self._example = PlainLabel(EXAMPLE)
+        self._example.setAccessibleName("Example")
+        self._example.setWordWrap(True)
         self._trouble = PlainLabel()
         self._trouble.setWordWrap(True)
         self.read = PlainLabel()
@@ -87,12 +91,21 @@ class FigureResult(QWidget):
             whole.setStretchFactor(whole.count() - 1, stretch)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
+        layout.addWidget(self._example)
         layout.addWidget(self._trouble)
         layout.addWidget(self.read)
         layout.addWidget(whole, 1)
         layout.addWidget(self._target)
         layout.addLayout(buttons)
         self._trouble.hide()
+        self._example.hide()
+
+    def show_as_example(self) -> None:
+        """What is shown is of the example, not of the user's part: headed so, and nothing of it can be taken."""
+        self._example.show()
+        for widget in (self._spec, self._take, self._send, self._target):
+            widget.hide()
+        self.hold()
 
     def hold(self) -> None:
         """What is shown is no longer of what is typed: nothing can be taken from it."""
@@ -103,6 +116,7 @@ class FigureResult(QWidget):
     def show_trouble(self, sentence: str) -> None:
         """Say what is wrong; the result before it is of other entries, so it goes, and its buttons with it."""
         self._figured = None
+        self._example.hide()
         self._trouble.setText(sentence)
         self._trouble.show()
         self.read.hide()
@@ -121,6 +135,7 @@ class FigureResult(QWidget):
     def show_figured(self, figure: Figure, figured: Figured, unit: str = "") -> None:
         """Show a result; limits are offered in ``unit``, the machine's, mm where there is none."""
         self._figure, self._figured, self._unit = figure, figured, unit or "mm"
+        self._example.hide()
         self._trouble.setText("\n".join(figured.cautions))
         self._trouble.setVisible(bool(figured.cautions))
         self.read.setText(read_text(figured))
