@@ -86,6 +86,17 @@ class SpecLine:
 
 
 @dataclass(frozen=True, slots=True)
+class HolesLine:
+    """A circle of holes for a making sheet [mm]; the first angle from the x axis, counter-clockwise."""
+
+    circle_mm: float
+    holes: int
+    first_deg: float
+    hole_mm: float | None  # their diameter, where it was given
+    places: str  # the coordinates in words
+
+
+@dataclass(frozen=True, slots=True)
 class Zone:
     """One tolerance zone of a picture: deviations from a common zero line [mm]."""
 
@@ -105,6 +116,7 @@ class Figured:
     zones: tuple[Zone, ...] = ()
     cautions: tuple[str, ...] = ()
     drawing: Drawing | None = None
+    holes: HolesLine | None = None
     read: tuple[tuple[str, str], ...] = ()  # label, and what its text was read as, with its unit
     bare: tuple[str, ...] = ()  # the units that sizes typed without one were taken in
     unit: str = "mm"  # the unit said first: the machine's, or the one the sizes were typed in

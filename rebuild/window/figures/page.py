@@ -115,13 +115,9 @@ class FiguresPage(QWidget):
         self._to_first()
 
     def _to_first(self) -> None:
-        for at in range(self.topics.topLevelItemCount()):
-            group = self.topics.topLevelItem(at)
-            for child in range(group.childCount() if group is not None else 0):
-                item = group.child(child) if group is not None else None
-                if item is not None and not item.isHidden():
-                    self.topics.setCurrentItem(item)
-                    return
+        found = found_by(self._figures.values(), self._find.text())
+        if found:
+            self.choose_topic(found[0].topic)
 
     def _narrow(self, text: str) -> None:
         wanted = {figure.topic for figure in found_by(self._figures.values(), text)}
