@@ -16,6 +16,7 @@ from rebuild.trade.sizes.show import show_length
 
 GROUP = "Dividing and hole circles"
 _MOST_WHEELS = 20
+_TAKEN = "taken as those at hand; type your own"
 #: A plate of 24 to 66 holes as an old training text lists it; a usual set of wheels, from memory.
 CIRCLES = "24 25 28 30 34 37 38 39 41 42 43 46 47 49 51 53 54 57 58 59 62 66"
 WHEELS = "24 24 28 32 40 44 48 56 64 72 86 100"
@@ -54,11 +55,13 @@ def _divide(entries: Entries) -> Figured:
         _wholes(entries, "wheels", "Change wheels", _MOST_WHEELS),
     )
     found = worked.value
-    answers = [Answer("crank", one.text()) for one in found.settings]
+    answers = [Answer("or" if at else "crank", one.text()) for at, one in enumerate(found.settings)]
     if found.drivers:
         train = " × ".join(f"{a}/{b}" for a, b in zip(found.drivers, found.driven, strict=True))
         answers.append(Answer("wheels", train, note="drivers on the spindle side"))
         answers.append(Answer("plate turns", "with the crank" if found.idler_with else "against the crank"))
+        answers.append(Answer("of the wheels", entries.text("wheels"), note=_TAKEN))
+    answers.append(Answer("of the circles", entries.text("circles"), note=_TAKEN))
     return figured(worked, tuple(answers))
 
 

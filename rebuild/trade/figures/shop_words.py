@@ -33,8 +33,8 @@ SHOP_WORDS: dict[str, str] = {
     "bar-sag": "mandrel test bar droop overhang deflection bend",
     "lead-error": "leadscrew pitch wear screw cutting long thread",
     "dial-check": "handwheel graduation collar feed screw division",
-    "taper": "morse mt jarno brown sharpe jacobs jt chuck arbor spindle nose socket b12 b16 b18 drill chuck r8 mt2 mt3",
-    "identify-taper": "morse mt jarno brown sharpe jacobs jt chuck arbor spindle nose socket unknown b12 drill chuck r8 mt2 mt3",
+    "taper": "morse mt jarno brown sharpe jacobs jt chuck arbor spindle nose socket b12 b16 b18 drill chuck",
+    "identify-taper": "morse mt jarno brown sharpe jacobs jt chuck arbor spindle nose socket unknown b12 drill chuck",
     "gauge-taper": "rollers balls socket bore",
     "sine-bar": "slip gauge blocks angle",
     "compound-angle": "top slide taper turning",
@@ -46,8 +46,8 @@ SHOP_WORDS: dict[str, str] = {
     "taper-pin-side": "drive out punch which way",
     "key": "keyway keyseat parallel square feather gib-head",
     "step-key": "stepped keyway worn offset",
-    "identify-woodruff": "606 half moon half-moon key semicircular",
-    "woodruff": "606 half moon half-moon key keyway keyseat cutter semicircular",
+    "identify-woodruff": "half moon half-moon key semicircular",
+    "woodruff": "half moon half-moon key keyway keyseat cutter semicircular",
     "clearance-hole": "bolt hole through drill fastener",
     "t-slot": "tee slot table clamp nut milling",
     "ring-groove": "circlip snap ring retaining external internal c-clip",
@@ -64,7 +64,7 @@ SHOP_WORDS: dict[str, str] = {
     "spring-coils": "compression coil wire rate replace lbf/in lb/in",
     "bush": "bushing bronze sleeve journal plain bearing",
     "oil-groove": "oil hole bush lubrication",
-    "bearing": "ball roller race number zz 2rs rs sealed shielded open inch thrust r8 6203 6904 61904",
+    "bearing": "ball roller race number zz 2rs rs sealed shielded open inch thrust",
     "bearing-seat": "journal housing fit race j5 k5 h7",
     "identify-gear": "module dp pitch teeth unknown wheel cog",
     "gear": "blank wheel cutter outside diameter module dp",
@@ -113,4 +113,15 @@ SHOP_WORDS: dict[str, str] = {
     "carriage-drop": "worn saddle apron rack half nut",
     "tailstock-height": "centre low high",
     "convert": "conversion inch mm torque pressure fraction decimal equivalent lb kg lbf/in lb/in",
+}
+
+#: Numbers stamped or said, by topic: a word that is wholly one of these leads there (common practice, no source).
+SHOP_NUMBERS: dict[str, str] = {
+    "bearing": r"(?:6|7|16|6[123]|3|5)\d{3}[a-z0-9-]*|6[0-3]\d(?:-?\w+)?|r\d{1,2}(?:-\w+)?|n[ujf]?\d{3,4}",
+    "woodruff": r"(?:[2-9]|1[0-2])(?:0[2-9]|1[0-2])",
+    "identify-woodruff": r"(?:[2-9]|1[0-2])(?:0[2-9]|1[0-2])",
+    "taper": r"mt-?[0-7]|jt-?\d{1,2}|b\d{1,2}",
+    "identify-taper": r"mt-?[0-7]|jt-?\d{1,2}|b\d{1,2}",
+    "over-wires": r"m\d{1,3}(?:x[\d.]+)?",
+    "thread": r"m\d{1,3}(?:x[\d.]+)?",
 }

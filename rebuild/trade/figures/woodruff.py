@@ -79,7 +79,9 @@ def _for_worn(seat: Seat, worn_mm: float) -> list[Answer]:
         deeper = key.shaft_depth_mm - one.shaft_depth_mm
         floor = f"the old floor is {both(deeper)} too deep for it" if deeper > 0 else "the floor goes deeper"
         hub = f"widen the seat to {both(one.width_mm)} and the hub's keyway too"
-        found.append(Answer("or a wider key", one.name, note=f"{floor}; {hub}, {both(one.hub_depth_mm)} deep."))
+        found.append(
+            Answer("or a wider key", one.name, note=f"{floor}; {hub}, {both(one.hub_depth_mm)} deep.")
+        )
     return [stepped, *found]
 
 

@@ -39,11 +39,16 @@ def found_by(figures: Iterable[Figure], asked: str) -> list[Figure]:
     wanted = [
         word
         for word in asked.casefold().split()
-        if not _NUMBER.fullmatch(word) or any(_has(words, word) for _, words in listed)
+        if not _NUMBER.fullmatch(word)
+        or any(_has(words, word) or _numbered(figure, word) for figure, words in listed)
     ]
     if asked.strip() and not wanted:
         return []
-    found = [figure for figure, words in listed if all(_has(words, word) for word in wanted)]
+    found = [
+        figure
+        for figure, words in listed
+        if all(_has(words, word) or _numbered(figure, word) for word in wanted)
+    ]
     return sorted(found, key=lambda figure: rank(figure, wanted))
 
 
@@ -57,6 +62,8 @@ def rank(figure: Figure, wanted: Sequence[str]) -> int:
     phrase = " ".join(wanted)
     if not wanted:
         return 0
+    if any(_numbered(figure, word) for word in wanted):
+        return 1
     if figure.title.casefold().startswith(phrase):
         return 0
     if all(_has(frozenset(_WORD.findall(figure.title.casefold())), word) for word in wanted):
@@ -93,3 +100,8 @@ def _has(words: frozenset[str], asked: str) -> bool:
     """Whether a word begins so, or so without the s of a plural."""
     ways = {asked, asked.removesuffix("s")} if len(asked) > 3 else {asked}
     return any(word.startswith(way) for way in ways for word in words)
+
+
+def _numbered(figure: Figure, asked: str) -> bool:
+    """Whether a word is one of the numbers that lead to a figure, as those stamped on a bearing."""
+    return bool(figure.numbers) and re.fullmatch(figure.numbers, asked) is not None

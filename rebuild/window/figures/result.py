@@ -38,7 +38,11 @@ from rebuild.work.readings.acts_features import set_spec
 from rebuild.work.readings.rows_grid import GridRow, rows
 
 EXAMPLE = "Example: worked out from the sizes in grey, not from yours. Type in any box and it goes."
-TAKE, REPLACE, ANYWAY = "&Take to the chosen feature", "&Replace the spec there", "&Take it there all the same"
+TAKE, REPLACE, ANYWAY = (
+    "&Take to the chosen feature",
+    "&Replace the spec there",
+    "&Take it there all the same",
+)
 HOLES = "the circle whole, with its coordinates: to the making sheet"
 SEND, BEGIN = "Sen&d to the making sheet", "&Begin a making sheet with it"
 
