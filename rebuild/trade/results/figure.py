@@ -354,8 +354,8 @@ class Entries:
 def mixed_units(field: str, text: str, beside: str, bare: str) -> Ambiguous:
     """The question of a number without a unit beside one in ``beside``, where it would be read in ``bare``.
 
-    >>> print(mixed_units("At the second", "220", "lb", "kg"))
-    At the second: “220” has no unit, and one beside it is in lb. Type 220 lb (like the one beside it) or 220 kg (in kg).
+    >>> print(mixed_units("Second", "220", "lb", "kg"))
+    Second: “220” has no unit, and one beside it is in lb. Type 220 lb (like the one beside it) or 220 kg (in kg).
     """
     return Ambiguous(
         f"has no unit, and one beside it is in {beside}.",

@@ -166,8 +166,8 @@ class FigureResult(QWidget):
             self._spec.addItem(f"{line.label}: {limits_text(line, in_order(self._unit)[0])}")
         for widget in (self._spec, self._take, self._send, self._target):
             widget.setVisible(bool(self._spec.count()))
-        self._say_target()
         self._send.setEnabled(bool(self._spec.count()))
+        self._say_target()
         self._copy.setEnabled(True)
 
     def _fill(self) -> None:
@@ -215,7 +215,7 @@ class FigureResult(QWidget):
         self._send.setText(SEND)
         if self._target.isHidden():
             return
-        self._take.setEnabled(self._line() is not None)
+        self._take.setEnabled(self._send.isEnabled() and self._line() is not None)
         row = self._chosen()
         chosen = named(row) if row is not None else "none; choose a row on the Bench first"
         self._target.setText(f"Chosen feature: {chosen}")
