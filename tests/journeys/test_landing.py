@@ -235,6 +235,6 @@ def test_with_the_readings_box_in_hand_the_gauge_still_goes_to_the_row(hands: Ha
     user.click_item(user.grid.view, user.grid.model.index(near, column))
     QGuiApplication.clipboard().setText("reworked\n59.971\n59.972\n")
     user.ctrl(Qt.Key.Key_V)
-    assert "The heading “reworked” was left out" in user.said
+    assert "The heading “reworked” says “reworked”: there they went" in user.said
     assert user.cell("HS-01", "front journal", "near", column) == "59.971"
     assert user.cell("HS-01", "front journal", "far", column) == "59.972"

@@ -114,7 +114,7 @@ def bearing(designation: str) -> Worked[Bearing]:
     >>> bearing("6203 2RS").value.size_text()
     '17 x 40 x 12 mm'
     """
-    typed = designation.strip().lstrip("*").strip().upper()
+    typed = re.sub(r"^R\s+(?=\d)", "R", designation.strip().lstrip("*").strip().upper())
     by_name = by_designation()
     found = by_name.get(typed) or by_name.get(_core(typed)) or by_name.get(_core(typed) + "X")
     found = found or _thin(typed, by_name) or _same_envelope(typed, by_name)
@@ -128,6 +128,8 @@ def bearing(designation: str) -> Worked[Bearing]:
     if told:
         sheet.note(told, PRACTICE)
     say_envelope(found, sheet)
+    if re.fullmatch(r"6[89]\d\d", _core(typed)) and found.designation != _core(typed):
+        sheet.note(f"{_core(typed)} is the short number of {found.designation}.", PRACTICE)
     rest = typed.replace(_core(typed), "", 1).strip(" -/")
     if rest:
         sheet.note(f"The rest, “{rest}”, tells seals, clearance and class: keep it.", PRACTICE)

@@ -11,7 +11,7 @@ from functools import cache
 from importlib import import_module
 
 from rebuild.errors import BadEntry
-from rebuild.trade.figures.shop_words import SHOP_WORDS
+from rebuild.trade.figures.shop_words import SHOP_NUMBERS, SHOP_WORDS
 from rebuild.trade.results.figure import Figure
 from rebuild.trade.sizes.given import text_of
 
@@ -52,7 +52,11 @@ def all_figures() -> dict[str, Figure]:
     found: dict[str, Figure] = {}
     for name in MODULES:
         for figure in import_module(f"rebuild.trade.figures.{name}").FIGURES:
-            found[figure.topic] = replace(figure, words=SHOP_WORDS.get(figure.topic, ""))
+            found[figure.topic] = replace(
+                figure,
+                words=SHOP_WORDS.get(figure.topic, ""),
+                numbers=SHOP_NUMBERS.get(figure.topic, ""),
+            )
     return found
 
 

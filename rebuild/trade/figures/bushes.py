@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from rebuild.trade.bearings.bush_oiling import oil_feed
 from rebuild.trade.bearings.bushes import Range, bush, use_names
 from rebuild.trade.bearings.closed import other_width
@@ -67,16 +69,33 @@ def _oil_groove(entries: Entries) -> Figured:
     return figured(worked, answers)
 
 
+def _stamped(entries: Entries) -> Figured:
+    """The bearing of a number; what was measured beside it is held against its sizes."""
+    named = bearing(entries.text("stamped"))
+    found, slack = named.value, entries.mm("tolerance")
+    sizes = {"bore": found.bore_mm, "outside": found.outside_mm, "width": found.width_mm}
+    off = {
+        name: entries.mm(name) - mm
+        for name, mm in sizes.items()
+        if entries.given(name) and abs(entries.mm(name) - mm) > slack * (1.5 if name == "width" else 1.0)
+    }
+    short = re.fullmatch(r"61([89]\d\d)", found.designation)
+    also = f"; 6{short[1]} is its short number" if short else ""
+    first = [Answer(found.designation, found.family, note=found.source.cite() + also)]
+    if off:
+        said = "; ".join(f"{name} {show_length(mm, own_unit(), sign=True)}" for name, mm in off.items())
+        first.insert(0, Answer("number and sizes", "disagree", note=f"Measured against the number: {said}. "
+                               "Misread, or the sizes are another bearing's: empty the number to look for them."))
+    elif any(entries.given(name) for name in sizes):
+        first.append(Answer("number and sizes", "agree", note=f"within {show_length(slack, own_unit())}"))
+    notes = {"width": other_width(found, by_designation())}
+    lines = (Answer(label, mm, "mm", 3, notes.get(label, "")) for label, mm in sizes.items())
+    return figured(named, (*first, *lines))
+
+
 def _bearing(entries: Entries) -> Figured:
     if entries.given("stamped"):
-        named = bearing(entries.text("stamped"))
-        found = named.value
-        sizes = (("bore", found.bore_mm), ("outside", found.outside_mm), ("width", found.width_mm))
-        kind = Answer(found.designation, found.family, note=found.source.cite())
-        notes = {"width": other_width(found, by_designation())}
-        return figured(
-            named, (kind, *(Answer(label, mm, "mm", 3, notes.get(label, "")) for label, mm in sizes))
-        )
+        return _stamped(entries)
     family = entries.choice("family")
     worked = identify_bearing(
         *(entries.mm(name) if entries.given(name) else None for name in ("bore", "outside", "width")),
@@ -158,6 +177,7 @@ FIGURES: tuple[Figure, ...] = (
          length("tolerance", "Readings good to", "0.1", note="Caliper and wear together.")),
         _bearing, {"bore": "17.02", "outside": "39.97", "width": "11.98"},
         "Identified from its sizes (ISO 15, 355, 104 and inch series), ranked.",
+        inch_example={"bore": ".501", "outside": "1.124", "width": ".250", "tolerance": ".004"},
     ),
     Figure(
         "bearing-seat", "Seat of a rolling bearing", GROUP,

@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from rebuild.errors import OutOfRange
 from rebuild.trade.figures import drawn
-from rebuild.trade.figures.inputs import choice, figured, length, number, text, whole
-from rebuild.trade.results.figure import Answer, Entries, Figure, Figured, SpecLine
+from rebuild.trade.figures.inputs import choice, figured, length, maybe_length, number, text, whole
+from rebuild.trade.results.figure import Answer, Entries, Figure, Figured, HolesLine, SpecLine
 from rebuild.trade.shop.dividing import MOST_CIRCLES, divide, divide_angle
-from rebuild.trade.shop.hole_circle import hole_circle
+from rebuild.trade.shop.hole_circle import HoleCircle, hole_circle
 from rebuild.trade.sizes.number import read_whole
+from rebuild.trade.sizes.own_unit import own_unit
+from rebuild.trade.sizes.show import show_length
 
 GROUP = "Dividing and hole circles"
 _MOST_WHEELS = 20
+_TAKEN = "taken as those at hand; type your own"
 #: A plate of 24 to 66 holes as an old training text lists it; a usual set of wheels, from memory.
 CIRCLES = "24 25 28 30 34 37 38 39 41 42 43 46 47 49 51 53 54 57 58 59 62 66"
 WHEELS = "24 24 28 32 40 44 48 56 64 72 86 100"
@@ -50,11 +55,13 @@ def _divide(entries: Entries) -> Figured:
         _wholes(entries, "wheels", "Change wheels", _MOST_WHEELS),
     )
     found = worked.value
-    answers = [Answer("crank", one.text()) for one in found.settings]
+    answers = [Answer("or" if at else "crank", one.text()) for at, one in enumerate(found.settings)]
     if found.drivers:
         train = " × ".join(f"{a}/{b}" for a, b in zip(found.drivers, found.driven, strict=True))
         answers.append(Answer("wheels", train, note="drivers on the spindle side"))
         answers.append(Answer("plate turns", "with the crank" if found.idler_with else "against the crank"))
+        answers.append(Answer("of the wheels", entries.text("wheels"), note=_TAKEN))
+    answers.append(Answer("of the circles", entries.text("circles"), note=_TAKEN))
     return figured(worked, tuple(answers))
 
 
@@ -81,11 +88,30 @@ def _hole_circle(entries: Entries) -> Figured:
     circle = entries.mm("circle")
     sizes = [("pitch circle", circle)]
     sizes += [("between neighbours", found.chord_mm)] if len(found.holes) > 1 else []
-    for hole in found.holes:
+    for hole in found.holes if from_corner else ():
         sizes += [(f"hole {hole.number}, x", hole.x_mm), (f"hole {hole.number}, y", hole.y_mm)]
     origin = f"{len(found.holes)} holes on a circle, from {entries.choice('from')}"
-    specs = tuple(SpecLine(label, mm, mm - slack, mm + slack, origin) for label, mm in sizes)
-    return figured(worked, tuple(answers), specs, drawing=drawn.hole_circle(found, circle))
+    specs = tuple(
+        SpecLine(label, mm, mm - slack, mm + slack, origin) for label, mm in sizes if mm - slack > 0
+    )
+    whole_circle = HolesLine(
+        circle,
+        len(found.holes),
+        entries.number("first"),
+        entries.mm("hole") if entries.given("hole") else None,
+        _places(found, entries.choice("from")),
+    )
+    drawing = drawn.hole_circle(found, circle)
+    return replace(figured(worked, tuple(answers), specs, drawing=drawing), holes=whole_circle)
+
+
+def _places(found: HoleCircle, datum: str) -> str:
+    unit = own_unit()
+    each = (
+        f"{hole.number}: x {show_length(hole.x_mm, unit, 4)}, y {show_length(hole.y_mm, unit, 4)}"
+        for hole in found.holes
+    )
+    return f"From {datum}: {'; '.join(each)}"
 
 
 _CIRCLES = text("circles", "Hole circles", CIRCLES, note="Holes of the circles at hand.")
@@ -122,6 +148,7 @@ FIGURES: tuple[Figure, ...] = (
         (
             length("circle", "Pitch circle"),
             whole("holes", "Holes"),
+            maybe_length("hole", "Diameter of a hole", note="For the making sheet."),
             number(
                 "first",
                 "First hole at",
@@ -139,5 +166,6 @@ FIGURES: tuple[Figure, ...] = (
         _hole_circle,
         {"circle": "100", "holes": "6"},
         "Coordinates and the chord to check them by.",
+        inch_example={"circle": "3", "holes": "6", "allowed": ".002"},
     ),
 )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from rebuild.errors import BadEntry, OutOfRange
+from rebuild.errors import Ambiguous, BadEntry, OutOfRange, RebuildError
 from rebuild.trade.figures.inputs import MASS, amount, figured, length, maybe_length, number, text, whole
 from rebuild.trade.results.figure import Answer, Entries, Figure, Figured
 from rebuild.trade.shop.balance_point import MOST_KG, MOST_PIECES, Piece, balance_point
@@ -14,7 +14,7 @@ from rebuild.trade.shop.lifting import (
     kg_and_lb,
     sling,
 )
-from rebuild.trade.sizes.amount import read_amount
+from rebuild.trade.sizes.amount import Amount, read_amount
 from rebuild.trade.sizes.number import short
 from rebuild.trade.sizes.own_unit import both, own_unit
 from rebuild.trade.sizes.quantity import parse_length
@@ -104,11 +104,19 @@ def _pieces(entries: Entries) -> tuple[Piece, ...]:
             f"are more than {MOST_PIECES}.", where="Pieces", value=str(len(typed)), way_out=_WAYS
         )
     made, heard, bare = [], [], "lb" if entries.unit == "in" else "kg"
+    units = [
+        one.unit
+        for one in (_mass_of(word, entries.comma) for word in typed)
+        if one is not None and not one.bare
+    ]
     for word in typed:
         mass, at, place = word.partition("@")
         if not at:
             raise BadEntry("is not mass @ place.", where="Pieces", value=short(word), way_out=_WAYS)
         found = read_amount(mass, "mass", "kg", "Pieces", bare=bare, decimal_comma=entries.comma)
+        named = next((unit for unit in units if unit != bare), "")
+        if found.bare and named:
+            raise _mixed(entries.text("pieces"), word, mass.strip(), named, bare)
         if not 0 < found.value <= MOST_KG:
             raise OutOfRange(
                 f"is not above 0 and up to {kg_and_lb(MOST_KG)}.",
@@ -123,6 +131,29 @@ def _pieces(entries: Entries) -> tuple[Piece, ...]:
         heard.append(f"{found.text}{f' {bare}' if found.bare else ''} @ {both(where.mm, 1)}")
     entries.hear("pieces", "; ".join(heard))
     return tuple(made)
+
+
+def _mass_of(word: str, comma: bool | None) -> Amount | None:
+    """The mass of one piece, or None where it cannot be read: told when it is its turn."""
+    try:
+        return read_amount(word.partition("@")[0], "mass", "kg", "Pieces", decimal_comma=comma)
+    except RebuildError:
+        return None
+
+
+def _mixed(whole_text: str, word: str, mass: str, named: str, bare: str) -> Ambiguous:
+    """The question of one mass without a unit beside one in ``named``."""
+    place = word.partition("@")[2].strip()
+
+    def with_unit(unit: str) -> str:
+        return whole_text.replace(word.strip(), f"{mass} {unit} @ {place}", 1)
+
+    return Ambiguous(
+        f"has no unit, and one beside it is in {named}.",
+        where="Pieces",
+        value=short(word.strip()),
+        readings=tuple((f"{mass} {unit}", with_unit(unit)) for unit in (named, bare)),
+    )
 
 
 FIGURES: tuple[Figure, ...] = (

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from rebuild.errors import BadEntry
+from rebuild.errors import Ambiguous, BadEntry
 from rebuild.trade.figures.inputs import choice, figured, length, number, text, whole
 from rebuild.trade.geometry.wear_effect import carriage_drop, front_way_drop, tailstock_low
 from rebuild.trade.results.figure import Answer, Entries, Figure, Figured
@@ -99,10 +99,22 @@ def _blank(entries: Entries) -> Figured:
     return figured(worked, answers)
 
 
+#: A part so light is a unit forgotten rather than weighed [kg] (common practice, no source).
+_SLIGHT_KG = 0.005
+
+
 def _weight(entries: Entries) -> Figured:
     sizes = tuple(size.mm for size in entries.product("sizes"))
     match = wanted(entries.text("material"))
     worked = weight_kg(entries.choice("shape"), sizes, match.material, entries.whole("pieces"))
+    if entries.bare and worked.value < _SLIGHT_KG:
+        typed, here = entries.text("sizes"), entries.bare[0]
+        raise Ambiguous(
+            f"read as {here} weighs under {_SLIGHT_KG * 1000:g} g.",
+            where="Sizes",
+            value=typed,
+            readings=tuple((f"{typed} {unit}", f"{typed} {unit}") for unit in ("in", "mm")),
+        )
     return figured(worked, _weights(worked.value, match.note))
 
 

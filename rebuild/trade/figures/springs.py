@@ -34,10 +34,18 @@ def _spring(entries: Entries) -> Figured:
         *_own_first(Answer("force", found.force_N, "N", 2), Answer("force", found.force_N / LBF_N, "lbf", 2)),
         Answer("stress", found.stress_MPa, "MPa", 0, "with Wahl's factor"),
         Answer("index", found.index, "", 2, "mean diameter over wire"),
-        Answer("active coils", found.active, "", 2),
+        Answer("active coils", found.active, "", 2, _ends_said(entries)),
         Answer("coils together", found.solid_mm, "mm", 2, "solid length or body"),
     )
     return figured(worked, answers)
+
+
+def _ends_said(entries: Entries) -> str:
+    """Which ends the coils were counted by: they are taken, not seen."""
+    if entries.choice("kind") != COMPRESSION:
+        return ""
+    ends = entries.choice("ends")
+    return f"ends taken as {ends}: {DEAD[ends]:g} dead coils; look, and choose"
 
 
 def _own_first(metric: Answer, inch: Answer) -> tuple[Answer, Answer]:

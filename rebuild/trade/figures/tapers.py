@@ -7,6 +7,7 @@ from rebuild.trade.figures import pins_and_keys
 from rebuild.trade.results.figure import Answer, Entries, Figure, Figured, Input, InputKind, SpecLine
 from rebuild.trade.results.likeness import AGREES, DOES_NOT, NONE
 from rebuild.trade.results.working import Sheet, Worked, Working
+from rebuild.trade.sizes.own_unit import both
 from rebuild.trade.tapers import (
     angles,
     gauging as taper_gauging,
@@ -37,8 +38,26 @@ def _taper(entries: Entries) -> Figured:
 
 
 def _identify(entries: Entries) -> Figured:
+    if entries.given("large") and not any(entries.given(name) for name in ("small", "apart", "angle")):
+        return _one_diameter(entries.mm("large"))
     by_size = not (entries.given("angle") or entries.given("small"))
     return _ranked(_identified(entries), one_diameter=by_size)
+
+
+def _one_diameter(large_mm: float) -> Figured:
+    """What a large end alone can tell: which gauge diameters are near it, never which taper it is."""
+    near = sorted(tapers.all_tapers(), key=lambda one: abs(one.large_mm - large_mm))[:4]
+    sheet = Sheet("What one diameter tells")
+    sheet.read("large diameter", both(large_mm))
+    for one in near:
+        sheet.table(one.name, f"gauge diameter {both(one.large_mm)}", one.source)
+    sheet.note(taper_identify.ONE_DIAMETER)
+    told = "Add its length, or a second diameter and the distance; what stands here only begins near it."
+    answers = (
+        Answer("one diameter", "is not enough", note=f"{taper_identify.ONE_DIAMETER} {told}"),
+        *(Answer("gauge diameter near", one.name, note=both(one.large_mm)) for one in near),
+    )
+    return Figured(answers, sheet.close())
 
 
 def _identified(entries: Entries) -> Worked[tuple[taper_identify.Candidate, ...]]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from rebuild.trade.figures import drawn
 from rebuild.trade.figures.inputs import figured, length, maybe_length, text
 from rebuild.trade.joints.woodruff import (
@@ -57,12 +59,30 @@ def _woodruff(entries: Entries) -> Figured:
         ),
     ]
     if worn is not None:
-        wider = ", ".join(one.name for one in seat.wider)
-        answers.append(
-            Answer("for the worn seat", wider or "a stepped key", note="" if wider else none_wider(key))
-        )
+        answers += _for_worn(seat, worn)
     drawing = drawn.woodruff(seat, entries.mm("shaft"))
     return figured(worked, tuple(answers), _woodruff_specs(seat), drawing=drawing)
+
+
+def _for_worn(seat: Seat, worn_mm: float) -> list[Answer]:
+    """What to do about a worn seat: a stepped key leaves shaft and hub as they are, a wider one leaves neither."""
+    key = seat.key
+    stepped = Answer(
+        "for the worn seat",
+        "a stepped key",
+        note=f"{both(worn_mm)} wide below, {both(key.width_mm)} above: the hub stays as it is.",
+    )
+    if not seat.wider:
+        return [replace(stepped, note=f"{stepped.note} A wider key: {none_wider(key)}.")]
+    found = []
+    for one in seat.wider:
+        deeper = key.shaft_depth_mm - one.shaft_depth_mm
+        floor = f"the old floor is {both(deeper)} too deep for it" if deeper > 0 else "the floor goes deeper"
+        hub = f"widen the seat to {both(one.width_mm)} and the hub's keyway too"
+        found.append(
+            Answer("or a wider key", one.name, note=f"{floor}; {hub}, {both(one.hub_depth_mm)} deep.")
+        )
+    return [stepped, *found]
 
 
 def _woodruff_specs(seat: Seat) -> tuple[SpecLine, ...]:

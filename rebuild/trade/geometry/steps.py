@@ -112,9 +112,17 @@ class TwoWay:
 
 @door()
 def there_and_back(
-    there: Sequence[float], back: Sequence[float], step_mm: float, allowed_um: float | None = None
+    there: Sequence[float],
+    back: Sequence[float],
+    step_mm: float,
+    allowed_um: float | None = None,
+    *,
+    unit: SlopeUnit = SlopeUnit.UM_PER_M,
+    division_um_per_m: float | None = None,
 ) -> Worked[TwoWay]:
     """The mean of two runs of one line; ``back`` is in the order of ``there`` and of the same sign.
+
+    The slopes are in µm/m; ``unit`` (and ``division_um_per_m``) is what they were read in, for what is said of them.
 
     Raises:
         BadEntry: the runs differ in length, a run seems reversed, or the closure is beyond ``allowed_um``.
@@ -135,17 +143,32 @@ def there_and_back(
     sheet.equation("closure", f"Σ(there - back)·step = {closure:+.2f} µm")
     if allowed_um is not None and abs(closure) > allowed_um:
         worst = max(range(len(apart)), key=lambda at: abs(apart[at]))
+        one = slope_um_per_m(1.0, unit, division_um_per_m)
         raise BadEntry(
-            f"is beyond {allowed_um:g} µm; the runs differ most at step {worst + 1} "
-            f"({there[worst]:g} against {back[worst]:g}).",
+            f"is beyond {_small(allowed_um, unit)}; the runs differ most at step {worst + 1}: "
+            f"{_apart(there[worst] / one, back[worst] / one, unit)}.",
             where="Closure",
-            value=f"{closure:+.2f} µm",
+            value=_small(closure, unit, sign="+"),
             way_out="Run that step again, or the whole line.",
         )
     spread = math.sqrt(sum(value * value for value in apart) / (2 * len(apart)))
     sheet.equation("spread of one reading", f"√(Σd²/2n) = {spread:.2f} µm/m")
     mean = tuple((a + b) / 2 for a, b in zip(there, back, strict=True))
     return Worked(TwoWay(mean, closure, spread / math.sqrt(2)), sheet.close())
+
+
+def _small(um: float, unit: SlopeUnit, sign: str = "") -> str:
+    """A small height in the system the slopes were read in."""
+    if unit is SlopeUnit.IN_PER_FT:
+        return f"{um / 25400:{sign}.4f} in"
+    return f"{um:{sign}.2f} µm" if sign else f"{um:g} µm"
+
+
+def _apart(there: float, back: float, unit: SlopeUnit) -> str:
+    """Two readings of one step as they were read; those that differ by their sign alone are asked about."""
+    mirrored = there * back < 0 and abs(there + back) <= 0.1 * abs(there)
+    asked = ": the same size, opposite sign: a sign?" if mirrored else ""
+    return f"{there:.6g} against {back:.6g} {unit}{asked}"
 
 
 @door()

@@ -218,7 +218,10 @@ def _working(
     sheet.note(
         "Inch splines go by the hole, in proportions of the large diameter: A for a permanent fit, B to slide without "
         "load, C under load. Their shafts are made to suit the hole: measure it.",
-        table("splines_sae_j499").source,
+        next(
+            (one.spline.source for one in close if one.spline.standard == INCH),
+            table("splines_sae_j499").source,
+        ),
     )
     sheet.note(INVOLUTE)
     return sheet.close()

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
-from rebuild.errors import BadEntry, OutOfRange, RebuildError
+from rebuild.errors import Ambiguous, BadEntry, OutOfRange, RebuildError
 from rebuild.trade.results.asked import Asked
 from rebuild.trade.results.working import Working
 from rebuild.trade.sizes.amount import in_amount_unit, read_amount
@@ -86,6 +86,17 @@ class SpecLine:
 
 
 @dataclass(frozen=True, slots=True)
+class HolesLine:
+    """A circle of holes for a making sheet [mm]; the first angle from the x axis, counter-clockwise."""
+
+    circle_mm: float
+    holes: int
+    first_deg: float
+    hole_mm: float | None  # their diameter, where it was given
+    places: str  # the coordinates in words
+
+
+@dataclass(frozen=True, slots=True)
 class Zone:
     """One tolerance zone of a picture: deviations from a common zero line [mm]."""
 
@@ -105,6 +116,7 @@ class Figured:
     zones: tuple[Zone, ...] = ()
     cautions: tuple[str, ...] = ()
     drawing: Drawing | None = None
+    holes: HolesLine | None = None
     read: tuple[tuple[str, str], ...] = ()  # label, and what its text was read as, with its unit
     bare: tuple[str, ...] = ()  # the units that sizes typed without one were taken in
     unit: str = "mm"  # the unit said first: the machine's, or the one the sizes were typed in
@@ -282,7 +294,27 @@ class Entries:
         """A mass, force or rate in the entry's own unit, within its range; what was read is echoed in its unit."""
         item, typed = self._inputs[name], self.text(name)
         bare = item.unit_here(self._unit) if self.typed(name) else item.unit
-        return self.amount_in(name, typed, bare)
+        value = self.amount_in(name, typed, bare)
+        if self.typed(name):
+            self._ask_if_mixed(item, typed, bare)
+        return value
+
+    def _ask_if_mixed(self, item: Input, text: str, bare: str) -> None:
+        """A bare number beside one with another unit may be of either. Raises Ambiguous."""
+        mine = read_amount(text, item.quantity, item.unit, item.label, bare=bare, decimal_comma=self.comma)
+        if not mine.bare or not mine.value:
+            return
+        for name, other in self._inputs.items():
+            if other is item or other.quantity != item.quantity or not self.typed(name):
+                continue
+            try:
+                beside = read_amount(
+                    self._typed[name], other.quantity, other.unit, other.label, decimal_comma=self.comma
+                )
+            except RebuildError:
+                continue  # told when that entry itself is read
+            if not beside.bare and beside.unit != bare:
+                raise mixed_units(item.label, mine.text, beside.unit, bare)
 
     def amount_in(self, name: str, part: str, bare: str = "") -> float:
         """One amount within a text of a grammar of its own."""
@@ -319,6 +351,20 @@ class Entries:
         return item.one_of(self.text(name), item.choices)
 
 
+def mixed_units(field: str, text: str, beside: str, bare: str) -> Ambiguous:
+    """The question of a number without a unit beside one in ``beside``, where it would be read in ``bare``.
+
+    >>> print(mixed_units("Second", "220", "lb", "kg"))
+    Second: “220” has no unit, and one beside it is in lb. Type 220 lb (like the one beside it) or 220 kg (in kg).
+    """
+    return Ambiguous(
+        f"has no unit, and one beside it is in {beside}.",
+        where=field,
+        value=text,
+        readings=(("like the one beside it", f"{text} {beside}"), (f"in {bare}", f"{text} {bare}")),
+    )
+
+
 @dataclass(frozen=True, slots=True)
 class Figure:
     """One thing to work out. ``topic`` is the command-line word; ``example`` fills the page at first."""
@@ -331,6 +377,7 @@ class Figure:
     example: Mapping[str, str] = field(default_factory=dict)
     about: str = ""
     words: str = ""  # what the shop calls it besides, to find it by
+    numbers: str = ""  # a pattern of the numbers that lead to it, as those of its table
     inch_example: Mapping[str, str] = field(
         default_factory=dict
     )  # on an inch machine, where one is more usual

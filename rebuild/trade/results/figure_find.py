@@ -3,16 +3,29 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from rebuild.trade.results.figure import Figure
 
 _WORD = re.compile(r"[^\W_]+", re.UNICODE)
+_SPELLED = {
+    "center": "centre",
+    "centers": "centres",
+    "gage": "gauge",
+    "aluminum": "aluminium",
+    "gray": "grey",
+    "pounds": "lb",
+    "pound": "lb",
+    "lbs": "lb",
+    "lb/in": "lbf/in",
+}
 _NUMBER = re.compile(r"[-+]?[0-9][0-9.,/]*")
 
 
 def found_by(figures: Iterable[Figure], asked: str) -> list[Figure]:
-    """The figures that every word asked for begins a word of, in their order; all of them when nothing is asked.
+    """The figures that every word asked for begins a word of, best first; all of them when nothing is asked.
+
+    A title that begins so comes before one with such a word, that before the shop's words and what is told of it.
 
     A plural finds its singular. A size among the words (``taper 0.475``) is left out where no figure has it: it is for
     the entries.
@@ -21,15 +34,52 @@ def found_by(figures: Iterable[Figure], asked: str) -> list[Figure]:
     >>> [one.topic for one in found_by(all_figures().values(), "circlip")]
     ['ring-groove']
     """
+    asked = in_british(asked)
     listed = [(figure, _words_of(figure)) for figure in figures]
     wanted = [
         word
         for word in asked.casefold().split()
-        if not _NUMBER.fullmatch(word) or any(_has(words, word) for _, words in listed)
+        if not _NUMBER.fullmatch(word)
+        or any(_has(words, word) or _numbered(figure, word) for figure, words in listed)
     ]
     if asked.strip() and not wanted:
         return []
-    return [figure for figure, words in listed if all(_has(words, word) for word in wanted)]
+    found = [
+        figure
+        for figure, words in listed
+        if all(_has(words, word) or _numbered(figure, word) for word in wanted)
+    ]
+    return sorted(found, key=lambda figure: rank(figure, wanted))
+
+
+def rank(figure: Figure, wanted: Sequence[str]) -> int:
+    """How near a figure is to the words asked for: 0 its title begins so, to 4 they stand only in what is told.
+
+    >>> from rebuild.trade.figures import figure
+    >>> rank(figure("dividing"), ["dividing"]), rank(figure("spindle-speeds"), ["back", "gear"])
+    (0, 2)
+    """
+    phrase = " ".join(wanted)
+    if not wanted:
+        return 0
+    if any(_numbered(figure, word) for word in wanted):
+        return 1
+    if figure.title.casefold().startswith(phrase):
+        return 0
+    if all(_has(frozenset(_WORD.findall(figure.title.casefold())), word) for word in wanted):
+        return 1
+    if f" {phrase}" in f" {figure.words.casefold()}":
+        return 2
+    return 3 if all(_has(frozenset(figure.words.casefold().split()), word) for word in wanted) else 4
+
+
+def in_british(asked: str) -> str:
+    """Words in the spelling the handbook uses, case folded; those of the New World are found too.
+
+    >>> in_british("Center of gravity"), in_british("pounds"), in_british("lb/in")
+    ('centre of gravity', 'lb', 'lbf/in')
+    """
+    return " ".join(_SPELLED.get(word, word) for word in asked.casefold().split())
 
 
 def none_found(asked: str) -> str:
@@ -50,3 +100,8 @@ def _has(words: frozenset[str], asked: str) -> bool:
     """Whether a word begins so, or so without the s of a plural."""
     ways = {asked, asked.removesuffix("s")} if len(asked) > 3 else {asked}
     return any(word.startswith(way) for way in ways for word in words)
+
+
+def _numbered(figure: Figure, asked: str) -> bool:
+    """Whether a word is one of the numbers that lead to a figure, as those stamped on a bearing."""
+    return bool(figure.numbers) and re.fullmatch(figure.numbers, asked) is not None

@@ -172,7 +172,13 @@ def _against(
     if abs(gauge_line_mm) > AT_THE_LINE_MM:
         where = f"its gauge line is {said(abs(gauge_line_mm), 3)} {beyond}"
     rate_said = f"rate {one.per_foot_in:.4f} in per foot, {said(off_mm, 2)} off over the length"
-    placed = where if fits_place else "but it is not made at this diameter"
+    starts_on_it = past_large / one.rate <= 0.12 * one.length_mm and large_mm > one.small_mm
+    not_there = (
+        f"but it is too short: it ends at {said(one.small_mm, 4)}"
+        if starts_on_it
+        else "but it is not made at this diameter"
+    )
+    placed = where if fits_place else not_there
     return Candidate(one, off_mm * 1000.0, ends, gauge_line_mm, agrees, f"{one.name}: {rate_said}, {placed}")
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from functools import partial
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QEvent, QObject, Qt, QTimer
 from PySide6.QtGui import QAction, QKeyEvent
@@ -28,6 +29,9 @@ from rebuild.window.layout.page_row import PageName
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
 
+if TYPE_CHECKING:
+    from rebuild.trade.results.figure import Figure
+
 SIZE = (720, 520)
 _NOT_YET = "not now: choose what it is done to first"
 
@@ -42,11 +46,19 @@ class Doable:
     told: str
     ready: bool
     do: Callable[[], object]
+    #: How near it is to what is asked, where it has words besides: least first, None where it is not meant.
+    near: Callable[[str], int | None] = lambda _asked: None
 
     def matches(self, asked: str) -> bool:
         """Whether every word asked for stands in its words, its place or what is told of it."""
         said = f"{self.words} {self.where} {self.told}".casefold()
-        return all(word in said for word in asked.casefold().split())
+        return all(word in said for word in asked.casefold().split()) or self.near(asked) is not None
+
+    def order(self, asked: str) -> tuple[bool, bool, int]:
+        """What can be done now first; then words that begin with what was asked, then those nearest to it."""
+        near = self.near(asked)
+        begins = self.words.casefold().startswith(asked.casefold())
+        return not self.ready, not begins, 9 if near is None else near
 
 
 def doables(window: QMainWindow) -> list[Doable]:
@@ -61,6 +73,11 @@ def _figures(window: QMainWindow) -> Iterator[Doable]:
         return
     # The engineering modules are read when first asked for, not when the window opens.
     from rebuild.trade.figures import all_figures
+    from rebuild.trade.results.figure_find import found_by, in_british, rank
+
+    def near(figure: Figure, asked: str) -> int | None:
+        found = asked.strip() and found_by((figure,), asked)
+        return rank(figure, in_british(asked).split()) if found else None
 
     for figure in all_figures().values():
         told = f"{figure.about} ({figure.words})" if figure.words else figure.about
@@ -71,6 +88,7 @@ def _figures(window: QMainWindow) -> Iterator[Doable]:
             told,
             bool(window.page_shown),
             partial(to_figure, window, figure.topic),
+            partial(near, figure),
         )
 
 
@@ -164,9 +182,7 @@ class ActFinder(QDialog):
 
     def _fill(self) -> None:
         shown = [(at, one) for at, one in enumerate(self._all) if one.matches(self.asked.text())]
-        # What can be done now comes first; words that begin with what was typed before those that hold it.
-        begun = self.asked.text().casefold()
-        shown.sort(key=lambda pair: (not pair[1].ready, not pair[1].words.casefold().startswith(begun)))
+        shown.sort(key=lambda pair: pair[1].order(self.asked.text()))
         self.table.plain.fill(
             [(at, (one.words, one.where, one.keys, one.told if one.ready else _NOT_YET)) for at, one in shown]
         )

@@ -21,7 +21,7 @@ NAMES = {"in": "inches", "mm": "mm"}
 
 
 class FigureForm(QScrollArea):
-    """What was typed for each figure stays while the page lives."""
+    """What was typed for each figure stays while the page lives; until something is, the example stands in grey."""
 
     typed = Signal()
 
@@ -39,11 +39,13 @@ class FigureForm(QScrollArea):
         self._unit = ""
 
     def show_figure(self, shown: Figure) -> None:
-        """Lay out the entries of a figure, with what was typed there before or its example."""
+        """Lay out the entries of a figure, with what was typed there before, or empty before its example in grey."""
         if self.figure is not None:
             self._kept[self.figure.topic] = self.entries()
         self.figure = shown
-        start = self._kept.get(shown.topic) or self._at_first(shown)
+        example = self._at_first(shown)
+        chosen = {item.name: example[item.name] for item in shown.inputs if item.kind is InputKind.CHOICE}
+        start = self._kept.get(shown.topic, chosen)
         self._fields, self._boxes, self._troubles = {}, {}, {}
         body = QWidget()
         form = QFormLayout(body)
@@ -53,6 +55,35 @@ class FigureForm(QScrollArea):
         for item in shown.inputs:
             form.addRow(*self._row(item, start.get(item.name, "")))
         self.setWidget(body)
+        self._hint_all()
+
+    @property
+    def is_example(self) -> bool:
+        """Whether nothing is typed yet, so that only the example can be worked out."""
+        lines = [field for field in self._fields.values() if isinstance(field, QLineEdit)]
+        return bool(lines) and not any(line.text().strip() for line in lines)
+
+    def example(self) -> dict[str, str]:
+        """The entries of the example, with what is chosen of the lists."""
+        shown = self.figure
+        if shown is None:
+            return {}
+        return self._at_first(shown) | {name: text for name, text in self.entries().items() if text}
+
+    def _hint_all(self) -> None:
+        """The example in grey while nothing is typed; after that what an empty box stands for."""
+        if self.figure is None:
+            return
+        example = self._at_first(self.figure) if self.is_example else {}
+        for item in self.figure.inputs:
+            field = self._fields[item.name]
+            if isinstance(field, QLineEdit):
+                sample = example.get(item.name, "")
+                field.setPlaceholderText(f"example: {sample}" if sample else self._hint(item))
+
+    def _was_typed(self) -> None:
+        self._hint_all()
+        self.typed.emit()
 
     def _at_first(self, shown: Figure) -> dict[str, str]:
         """The example and the defaults, a size with its unit where that is not the one a bare size has here."""
@@ -78,7 +109,7 @@ class FigureForm(QScrollArea):
             field = self._fields[item.name]
             if isinstance(field, QLineEdit):
                 field.setText(self._kept[self.figure.topic][item.name] if self.figure else "")
-                field.setPlaceholderText(self._hint(item))
+        self._hint_all()
 
     def _named(self, topic: str, texts: dict[str, str], unit: str) -> dict[str, str]:
         """What was typed, with the unit it was typed in where a size without one will be in another."""
@@ -91,6 +122,9 @@ class FigureForm(QScrollArea):
         }
 
     def _hint(self, item: Input) -> str:
+        if item.default:
+            unit = item.unit if item.kind is not InputKind.TEXT and is_bare(item.default) else ""
+            return f"{item.default} {unit}".strip() + " if left empty"
         if item.kind is InputKind.LENGTH:
             return f"in {NAMES.get(self._unit or item.unit, item.unit)} unless typed otherwise"
         if item.kind is InputKind.AMOUNT:
@@ -123,8 +157,7 @@ class FigureForm(QScrollArea):
             return combo
         line = QLineEdit(text)
         line.setProperty(TAKES_GAUGE, True)
-        line.setPlaceholderText(self._hint(item))
-        line.textChanged.connect(lambda _text: self.typed.emit())
+        line.textChanged.connect(lambda _text: self._was_typed())
         return line
 
     def entries(self) -> dict[str, str]:
@@ -156,7 +189,7 @@ class FigureForm(QScrollArea):
 
 def _in_place(text: str, item: Input, own: str, here: str) -> str:
     """A text whose bare numbers are in ``own``, with that unit where a number without one is in another here."""
-    sized = item.kind in (InputKind.LENGTH, InputKind.TEXT, InputKind.AMOUNT)
+    sized = bool(text.strip()) and item.kind in (InputKind.LENGTH, InputKind.TEXT, InputKind.AMOUNT)
     return _with_unit(text, own) if sized and item.unit and own != here else text
 
 

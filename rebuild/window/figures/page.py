@@ -115,13 +115,9 @@ class FiguresPage(QWidget):
         self._to_first()
 
     def _to_first(self) -> None:
-        for at in range(self.topics.topLevelItemCount()):
-            group = self.topics.topLevelItem(at)
-            for child in range(group.childCount() if group is not None else 0):
-                item = group.child(child) if group is not None else None
-                if item is not None and not item.isHidden():
-                    self.topics.setCurrentItem(item)
-                    return
+        found = found_by(self._figures.values(), self._find.text())
+        if found:
+            self.choose_topic(found[0].topic)
 
     def _narrow(self, text: str) -> None:
         wanted = {figure.topic for figure in found_by(self._figures.values(), text)}
@@ -181,7 +177,9 @@ class FiguresPage(QWidget):
         self.form.use_unit(unit)
         try:
             comma = decimal_comma(self._desk.store) if self._desk.is_open else None
-            figured = figure.run(self.form.entries(), comma=comma, unit=unit)
+            is_example = self.form.is_example
+            entries = self.form.example() if is_example else self.form.entries()
+            figured = figure.run(entries, comma=comma, unit=unit)
         except RebuildError as trouble:
             self.form.show_trouble(trouble)
             self.result.show_trouble(str(trouble))
@@ -191,3 +189,5 @@ class FiguresPage(QWidget):
         else:
             self.form.show_trouble(None)
             self.result.show_figured(figure, figured, unit)
+            if is_example:
+                self.result.show_as_example()

@@ -18,22 +18,33 @@ from PySide6.QtWidgets import (
 
 from rebuild.trade.limits.spec_entry import with_unit
 from rebuild.trade.limits.verdict import Rule
-from rebuild.trade.results.figure import Figure, Figured
+from rebuild.trade.results.figure import Figure, Figured, SpecLine
 from rebuild.trade.results.figure_text import limits_text, read_text, unshown
 from rebuild.window.desk.desk import Desk, Say
-from rebuild.window.figures.result_words import as_spec, headings, in_order, named, shown
+from rebuild.window.figures.result_words import as_detail, as_spec, headings, in_order, named, shown
+from rebuild.window.figures.suits import suits
 from rebuild.window.ink.sketch_view import DrawingView
 from rebuild.window.ink.zone_picture import FitPicture
 from rebuild.window.layout.plain import PlainLabel, plain_tip
 from rebuild.window.lists.fitted import FittedColumns
 from rebuild.window.results.working import WorkingText
+from rebuild.words.making_details import DetailKind
 from rebuild.words.readings import SpecOrigin
+from rebuild.work.making.acts import start_sheet
+from rebuild.work.making.acts_details import add_detail
 from rebuild.work.making.acts_sizes import add_size
 from rebuild.work.making.rows import open_of
 from rebuild.work.readings.acts_features import set_spec
 from rebuild.work.readings.rows_grid import GridRow, rows
 
-TAKE, REPLACE = "&Take to the chosen feature", "&Replace the spec there"
+EXAMPLE = "Example: worked out from the sizes in grey, not from yours. Type in any box and it goes."
+TAKE, REPLACE, ANYWAY = (
+    "&Take to the chosen feature",
+    "&Replace the spec there",
+    "&Take it there all the same",
+)
+HOLES = "the circle whole, with its coordinates: to the making sheet"
+SEND, BEGIN = "Sen&d to the making sheet", "&Begin a making sheet with it"
 
 
 class FigureResult(QWidget):
@@ -46,11 +57,15 @@ class FigureResult(QWidget):
         self._figure: Figure | None = None
         self._unit = "mm"
         self._asked: tuple[int, str, str] | None = None
+        self._begin_for: int | None = None
         self.setAccessibleName("Result")
         self.answers = _table()
         self.picture = FitPicture()
         self.sketch = DrawingView("Drawing")
         self.working = WorkingText()
+        self._example = PlainLabel(EXAMPLE)
+        self._example.setAccessibleName("Example")
+        self._example.setWordWrap(True)
         self._trouble = PlainLabel()
         self._trouble.setWordWrap(True)
         self.read = PlainLabel()
@@ -60,7 +75,7 @@ class FigureResult(QWidget):
         self._spec = QComboBox()
         self._spec.setAccessibleName("Limits to take")
         self._take = QPushButton(TAKE)
-        self._send = QPushButton("Sen&d to the making sheet")
+        self._send = QPushButton(SEND)
         self._target = PlainLabel()
         self._target.setAccessibleName("The chosen feature")
         self._target.setWordWrap(True)
@@ -87,12 +102,21 @@ class FigureResult(QWidget):
             whole.setStretchFactor(whole.count() - 1, stretch)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
+        layout.addWidget(self._example)
         layout.addWidget(self._trouble)
         layout.addWidget(self.read)
         layout.addWidget(whole, 1)
         layout.addWidget(self._target)
         layout.addLayout(buttons)
         self._trouble.hide()
+        self._example.hide()
+
+    def show_as_example(self) -> None:
+        """What is shown is of the example, not of the user's part: headed so, and nothing of it can be taken."""
+        self._example.show()
+        for widget in (self._spec, self._take, self._send, self._target):
+            widget.hide()
+        self.hold()
 
     def hold(self) -> None:
         """What is shown is no longer of what is typed: nothing can be taken from it."""
@@ -103,6 +127,7 @@ class FigureResult(QWidget):
     def show_trouble(self, sentence: str) -> None:
         """Say what is wrong; the result before it is of other entries, so it goes, and its buttons with it."""
         self._figured = None
+        self._example.hide()
         self._trouble.setText(sentence)
         self._trouble.show()
         self.read.hide()
@@ -121,6 +146,7 @@ class FigureResult(QWidget):
     def show_figured(self, figure: Figure, figured: Figured, unit: str = "") -> None:
         """Show a result; limits are offered in ``unit``, the machine's, mm where there is none."""
         self._figure, self._figured, self._unit = figure, figured, unit or "mm"
+        self._example.hide()
         self._trouble.setText("\n".join(figured.cautions))
         self._trouble.setVisible(bool(figured.cautions))
         self.read.setText(read_text(figured))
@@ -134,13 +160,14 @@ class FigureResult(QWidget):
         self.sketch.setVisible(figured.drawing is not None)
         self.working.show_working(figured.working)
         self._spec.clear()
+        if figured.holes is not None:
+            self._spec.addItem(HOLES)
         for line in figured.specs:
             self._spec.addItem(f"{line.label}: {limits_text(line, in_order(self._unit)[0])}")
         for widget in (self._spec, self._take, self._send, self._target):
-            widget.setVisible(bool(figured.specs))
+            widget.setVisible(bool(self._spec.count()))
+        self._send.setEnabled(bool(self._spec.count()))
         self._say_target()
-        self._take.setEnabled(bool(figured.specs))
-        self._send.setEnabled(bool(figured.specs))
         self._copy.setEnabled(True)
 
     def _fill(self) -> None:
@@ -183,25 +210,34 @@ class FigureResult(QWidget):
 
     def _say_target(self) -> None:
         """Name the feature the limits would go to; a question asked of another one, or of other limits, is over."""
-        self._asked = None
+        self._asked = self._begin_for = None
         self._take.setText(TAKE)
+        self._send.setText(SEND)
         if self._target.isHidden():
             return
+        self._take.setEnabled(self._send.isEnabled() and self._line() is not None)
         row = self._chosen()
         chosen = named(row) if row is not None else "none; choose a row on the Bench first"
         self._target.setText(f"Chosen feature: {chosen}")
 
+    def _line(self) -> SpecLine | None:
+        """The limits chosen to be taken; None for a circle of holes whole, which no feature has."""
+        if self._figured is None or not self._figured.specs:
+            return None
+        at = max(0, self._spec.currentIndex()) - (self._figured.holes is not None)
+        return self._figured.specs[at] if at >= 0 else None
+
     def _take_to_feature(self) -> None:
-        row = self._chosen()
-        if self._figured is None or row is None:
+        row, line = self._chosen(), self._line()
+        if line is None or row is None:
             self._desk.say(
                 "Choose a row in the measurement grid first; the limits go to its feature.", Say.ASK
             )
             return
-        line = self._figured.specs[max(0, self._spec.currentIndex())]
         text = as_spec(line, row.unit)
-        if row.spec_text.strip() and self._asked != (row.feature_id, row.spec_text, text):
-            self._ask_to_replace(row, text)
+        foreign = not suits(line.label, row.kind)
+        if (foreign or row.spec_text.strip()) and self._asked != (row.feature_id, row.spec_text, text):
+            self._ask_first(row, text, line.label if foreign else "")
             return
         self._desk.attempt(
             lambda: set_spec(
@@ -216,28 +252,60 @@ class FigureResult(QWidget):
         )
         self._say_target()
 
-    def _ask_to_replace(self, row: GridRow, text: str) -> None:
-        """A feature that has a spec keeps it until the button, which says so now, is pressed once more."""
+    def _ask_first(self, row: GridRow, text: str, foreign: str) -> None:
+        """A feature that has a spec, or is of another kind, stays as it is until the button is pressed once more."""
         self._asked = (row.feature_id, row.spec_text, text)
-        self._take.setText(REPLACE)
+        has = bool(row.spec_text.strip())
+        button = REPLACE if has else ANYWAY
+        self._take.setText(button)
+        told = f"{named(row)} is of the kind “{row.kind}”, not a {foreign}. " if foreign else ""
+        told += f"{named(row)} has the spec “{with_unit(row.spec_text, row.unit)}”. " if has else ""
+        where = f"put “{text}” in its place" if has else f"take “{text}” to it"
         self._target.setText(
-            f"{named(row)} has the spec “{with_unit(row.spec_text, row.unit)}”. Press "
-            f"“{REPLACE.replace('&', '')}” to put “{text}” in its place; nothing is changed until then."
+            f"{told}Press “{button.replace('&', '')}” to {where}; nothing is changed until then."
         )
 
     def _send_to_sheet(self) -> None:
-        """Put the chosen limits on the open making sheet of the chosen part, as a size of their own."""
+        """Put what is chosen on the open making sheet of the chosen part; without one, offer to begin it."""
         row = self._chosen()
         parts = self._desk.selection.part_ids or ((row.part_id,) if row is not None else ())
         if self._figured is None or not self._desk.is_open or not parts:
             self._desk.say("Choose the part on the Bench first; the size goes to its making sheet.", Say.ASK)
             return
-        with self._desk.store.read() as connection:
-            sheet_id = open_of(connection, parts[0])
-        if sheet_id is None:
-            self._desk.say("That part has no open making sheet; begin one on the Making page.", Say.ASK)
+        line, holes = self._line(), self._figured.holes
+        if line is None and holes is not None and holes.hole_mm is None:
+            self._desk.say("Type the diameter of a hole first; the sheet draws the holes with it.", Say.ASK)
             return
-        line = self._figured.specs[max(0, self._spec.currentIndex())]
+        sheet_id = self._sheet_of(parts[0])
+        if sheet_id is None:
+            return
+        if line is not None:
+            self._send_size(sheet_id, line)
+        elif holes is not None:
+            self._desk.attempt(
+                lambda: add_detail(
+                    self._desk.store, sheet_id, DetailKind.HOLES_ON_CIRCLE, *as_detail(holes, self._unit)
+                ),
+                f"{holes.holes} holes on a circle put on the making sheet, under Holes and flats.",
+            )
+        self._say_target()
+
+    def _sheet_of(self, part_id: int) -> int | None:
+        """The open sheet of a part; one is begun when the button, which says so after the first press, is pressed."""
+        with self._desk.store.read() as connection:
+            sheet_id = open_of(connection, part_id)
+        if sheet_id is not None:
+            return sheet_id
+        if self._begin_for == part_id:
+            return self._desk.attempt(lambda: start_sheet(self._desk.store, part_id))
+        self._begin_for = part_id
+        self._send.setText(BEGIN)
+        self._desk.say(
+            f"That part has no open making sheet; press “{BEGIN.replace('&', '')}” to begin one.", Say.ASK
+        )
+        return None
+
+    def _send_size(self, sheet_id: int, line: SpecLine) -> None:
         text = as_spec(line, self._unit)
         self._desk.attempt(
             lambda: add_size(self._desk.store, sheet_id, line.label, text, note=f"handbook: {line.origin}"),

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
+from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_EVEN, Decimal
 from math import ceil, log10
 
-from rebuild.trade.results.figure import Answer, SpecLine
+from rebuild.trade.results.figure import Answer, HolesLine, SpecLine
 from rebuild.trade.sizes.length_units import INCH_UNITS
 from rebuild.trade.sizes.show import in_unit, show_length
 from rebuild.work.readings.rows_grid import GridRow
@@ -44,6 +44,8 @@ def as_spec(line: SpecLine, unit: str = "mm") -> str:
     what was worked out.
     """
     low, high = line.low_mm, line.high_mm
+    if low is None and high is None and line.nominal_mm is not None:
+        return f"{_rounded(line.nominal_mm, unit, _places(low, high, unit), ROUND_HALF_EVEN)} {unit}"
     places = _places(low, high, unit)
     texts = (
         None if low is None else _rounded(low, unit, places, ROUND_CEILING),
@@ -52,6 +54,21 @@ def as_spec(line: SpecLine, unit: str = "mm") -> str:
     if texts[0] is not None and texts[1] is not None:
         return f"{texts[0]} to {texts[1]} {unit}"
     return f"max {texts[1]} {unit}" if texts[1] is not None else f"min {texts[0]} {unit}"
+
+
+def as_detail(line: HolesLine, unit: str) -> tuple[str, dict[str, str]]:
+    """A circle of holes as the typed fields of a making sheet's detail, sizes in ``unit``.
+
+    A sheet counts its angle from the top, clockwise; the handbook from the x axis, the other way.
+    """
+    texts = [f"{in_unit(mm, unit):.7g} {unit}" for mm in (line.circle_mm, line.hole_mm or 0.0)]
+    return "bolt circle", {
+        "circle": texts[0],
+        "size": texts[1],
+        "count": str(line.holes),
+        "around_deg": f"{(90 - line.first_deg) % 360:.6g}",
+        "note": line.places,
+    }
 
 
 def _places(low_mm: float | None, high_mm: float | None, unit: str) -> int:

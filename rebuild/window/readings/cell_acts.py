@@ -14,7 +14,7 @@ from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.readings.clipboard import to_cells, to_text
 from rebuild.window.readings.columns import HEADINGS, Column, stage_of
 from rebuild.window.readings.model import GridModel
-from rebuild.window.readings.paste_landing import HowTaken, Landed, entry_for, land
+from rebuild.window.readings.paste_landing import HowTaken, Landed, entry_for, land, stages_named
 from rebuild.window.readings.shown import copy_text
 from rebuild.window.readings.words import reading_at
 from rebuild.words.counted import counted
@@ -171,13 +171,16 @@ class CellActs:
         heading = block[0] if headed(block) else ()
         if heading:
             block = block[1:]
-        landed = land(block, keys, columns, self.how_taken)
+        named = stages_named(heading)
+        landed = land(block, keys, columns, self.how_taken, named)
         if self._wants_a_look(landed):
             return landed
         stored = self._desk.attempt(lambda: paste_readings(self._desk.store, landed.cells))
         if stored is not None:
             self.remember_column(landed.cells, stored)
-            left = f" The heading “{' '.join(heading)}” was left out." if heading else ""
+            told = " and ".join(dict.fromkeys(stage.value for stage in named if stage is not None))
+            said = f"says “{told}”: there they went" if told else "was left out"
+            left = f" The heading “{' '.join(heading)}” {said}." if heading else ""
             self._desk.say(
                 f"{counted(len(stored), 'reading')} stored.{left} Undo takes them back in one step."
             )

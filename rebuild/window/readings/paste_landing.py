@@ -22,10 +22,27 @@ class Landed:
     left_over: tuple[tuple[str, str], ...]
 
 
+def stages_named(heading: Sequence[str]) -> tuple[Stage | None, ...]:
+    """The stage each heading of a block names, or None where it names none, or two.
+
+    >>> stages_named(["cleaned, in", "near end"])
+    (<Stage.CLEANED: 'cleaned'>, None)
+    """
+    found = [[stage for stage in Stage if stage.value in text.casefold()] for text in heading]
+    return tuple(stages[0] if len(stages) == 1 else None for stages in found)
+
+
 def land(
-    block: Sequence[Sequence[str]], keys: Sequence[Key], columns: Sequence[int], how: HowTaken
+    block: Sequence[Sequence[str]],
+    keys: Sequence[Key],
+    columns: Sequence[int],
+    how: HowTaken,
+    named: Sequence[Stage | None] = (),
 ) -> Landed:
-    """Put a block on rows ``keys`` and visible ``columns``, both from the cell in hand onward."""
+    """Put a block on rows ``keys`` and visible ``columns``, both from the cell in hand onward.
+
+    ``named`` is the stage the heading of each column of the block names: it goes there, whatever cell is in hand.
+    """
     cells: list[Pasted] = []
     over: list[tuple[str, str]] = []
     for down, line in enumerate(block):
@@ -33,9 +50,10 @@ def land(
             if not text.strip():
                 continue
             stage = stage_of(columns[along]) if along < len(columns) else None
+            stage = (named[along] if along < len(named) else None) or stage
             if down >= len(keys):
                 over.append((text, "lies below the last row"))
-            elif along >= len(columns):
+            elif along >= len(columns) and stage is None:
                 over.append((text, "lies beyond the last column"))
             elif stage is None:
                 over.append(

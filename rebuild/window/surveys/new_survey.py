@@ -18,6 +18,7 @@ from rebuild.window.desk.pane_trouble import PaneTrouble
 from rebuild.words.readings import STAGES
 from rebuild.words.surveys import SurveyMethod
 from rebuild.work.editing.acts import edit
+from rebuild.work.machines.rows_card import unit_of
 from rebuild.work.records.rows import card, choices
 from rebuild.work.surveys.acts import add_survey, units_of
 from rebuild.work.surveys.rows import surveys
@@ -31,6 +32,12 @@ _TEXTS = (
     ("spacing", "Spacing of the ways", ""),
     ("work", "Diameter turned", ""),
 )
+#: Hints in inches, where they differ.
+_INCH_HINTS = {
+    "step": "e.g. 5 in",
+    "division_um_per_m": "only for readings in divisions, e.g. 0.0005 in/ft",
+    "allowed": "e.g. 0.001 in; of a twist per metre, of a leadscrew per 300 mm",
+}
 
 
 class SurveyDialog(QDialog):
@@ -46,6 +53,7 @@ class SurveyDialog(QDialog):
         self.sense, self.before, self.instrument = QComboBox(), QComboBox(), QComboBox()
         self.texts = {key: QLineEdit() for key, _, _ in _TEXTS}
         boxes = (self.method, self.unit, self.stage, self.sense, self.before, self.instrument)
+        self._inch = False
         self.trouble = PaneTrouble(desk, (self.name, self.lines, *self.texts.values(), *boxes), self)
         self._fill_choices()
         self._lay_out()
@@ -63,6 +71,8 @@ class SurveyDialog(QDialog):
         self.before.addItem("nothing", None)
         self.instrument.addItem("not named", None)
         with self._desk.store.read() as connection:
+            if self._desk.machine_id is not None:
+                self._inch = unit_of(connection, self._desk.machine_id) == "in"
             for row in surveys(connection, self._desk.machine_id or 0):
                 if row.id != self.survey_id:
                     self.before.addItem(f"{row.name} ({row.stage.value})", row.id)
@@ -79,7 +89,7 @@ class SurveyDialog(QDialog):
             rows.append(("Lines", self.lines))
         rows += [("Unit of the readings", self.unit), ("Stage", self.stage)]
         for key, words, hint in _TEXTS:
-            self.texts[key].setPlaceholderText(hint)
+            self.texts[key].setPlaceholderText(_INCH_HINTS.get(key, hint) if self._inch else hint)
             rows.append((words, self.texts[key]))
         rows += [
             ("Shape allowed", self.sense),
@@ -106,8 +116,10 @@ class SurveyDialog(QDialog):
         self.unit.addItems(list(units_of(method)))
         if kept in units_of(method):
             self.unit.setCurrentText(kept)
-        elif "mm/m" in units_of(method):
-            self.unit.setCurrentText("mm/m")
+        else:
+            wanted = ("in/ft", "in") if self._inch else ("mm/m",)
+            for unit in (unit for unit in wanted if unit in units_of(method)):
+                self.unit.setCurrentText(unit)
         self.lines.setEnabled(method is not SurveyMethod.PLATE)
         self.method.setEnabled(self.survey_id is None)
 

@@ -41,7 +41,14 @@ def _steps(data: SurveyData, line: LineData) -> Ran:
         worked = heights_of(there, step)
         return Ran(worked.value, RunsDoubt(limit), None, (worked.working,))
     allowed = None if data.closure_mm is None else data.closure_mm * 1000
-    both = there_and_back(there, slopes_of(data, line, 2), step, allowed)
+    both = there_and_back(
+        there,
+        slopes_of(data, line, 2),
+        step,
+        allowed,
+        unit=SlopeUnit(data.unit),
+        division_um_per_m=data.division_um_per_m,
+    )
     worked = heights_of(both.value.slopes_um_per_m, step)
     spread = both.value.u_slope_um_per_m * math.sqrt(2) / 1000
     doubt = RunsDoubt(limit, spread, len(there), 2, both.value.closure_um / 1000)

@@ -46,3 +46,29 @@ def test_every_figure_has_words_and_no_word_is_for_nothing() -> None:
     assert _topics("") == list(all_figures())
     assert _topics("0.475") == []
     assert "“xyzzy”" in none_found("xyzzy")
+
+
+@pytest.mark.parametrize(
+    ("asked", "topic"),
+    [
+        ("center of mass", "centre-of-mass"),
+        ("center of gravity", "centre-of-mass"),
+        ("back gear", "spindle-speeds"),
+        ("dividing", "dividing"),
+        ("sheave", "belt"),
+        ("drill chuck", "taper"),
+        ("6904", "bearing"),
+        ("6305-2RS", "bearing"),
+        ("R8", "bearing"),
+        ("MT2", "taper"),
+        ("lb/in", "spring"),
+    ],
+)
+def test_the_nearest_comes_first_in_the_spelling_of_either_side(asked: str, topic: str) -> None:
+    assert _topics(asked)[0] == topic
+
+
+def test_numbers_lead_to_all_that_bear_them() -> None:
+    # Source: ISO 15: 606 is a bearing of 6 x 17 x 6; ASME B17.2: 606 is a Woodruff key.
+    assert {"bearing", "woodruff", "identify-woodruff"} <= set(_topics("606"))
+    assert "sling" in _topics("pounds")

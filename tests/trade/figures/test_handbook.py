@@ -162,7 +162,15 @@ def test_thin_bearings_go_by_their_short_numbers_too() -> None:
 def test_a_worn_seat_leads_to_the_next_key_of_its_cutter() -> None:
     assert _answer(_run("woodruff", key="404", worn="0.130 in"), "for the worn seat") == "a stepped key"
     # Source: a handbook's public page of ASME B17.2: of 3/4 in circles there are 406, 506, 606 and 806.
-    assert _answer(_run("woodruff", key="506", worn="4.2"), "for the worn seat") == "No. 606, No. 806"
+    seat = _run("woodruff", key="506", worn="4.2")
+    assert _answer(seat, "for the worn seat") == "a stepped key"
+    assert [one.value for one in seat.answers if one.label == "or a wider key"] == ["No. 606", "No. 806"]
+    # Source: ASME B17.2: shaft depths 0.2143 in (606) and 0.1830 in (806), hub 0.1310 in (806).
+    worn = _run("woodruff", key="606", shaft="1 in", worn=".195 in")
+    wider = next(one for one in worn.answers if one.label == "or a wider key")
+    assert wider.value == "No. 806"
+    assert "the old floor is 0.0313 in (0.795 mm) too deep" in wider.note
+    assert "the hub's keyway too" in wider.note
 
 
 def test_the_other_ways_through_a_figure() -> None:
@@ -220,3 +228,16 @@ def test_a_crossed_belt_s_straights_touch_both_pulleys() -> None:
             for end, middle in zip(straight, middles, strict=True):
                 square = along[0] * (end[0] - middle[0]) + along[1] * (end[1] - middle[1])
                 assert square == pytest.approx(0.0, abs=1e-6)
+
+
+def test_a_stamped_number_is_held_against_what_was_measured() -> None:
+    # Source: ISO 15, series 19: 61904 is 20 x 37 x 9; the sizes are those of 6205 (25 x 52 x 15).
+    off = _run("bearing", stamped="6904", bore="25", outside="52", width="15")
+    assert _answer(off, "number and sizes") == "disagree"
+    told = off.answers[0].note
+    for name in ("bore +5.000 mm", "outside +15.000 mm", "width +6.000 mm"):
+        assert name in told
+    assert "6904 is its short number" in off.answers[1].note
+    near = figure("bearing").run({"stamped": "6904", "bore": "20.02"})
+    assert _answer(near, "number and sizes") == "agree"
+    assert figure("bearing").run({"stamped": "R 8"}).answers[0].label == "R8"

@@ -141,7 +141,7 @@ def test_a_length_below_nought_is_refused_where_physics_forbids_it(topic: str) -
         ("old-oil", "index", "-100", "-1731", "is outside -100 to 400"),
         ("budget", "within", "0", "-1", "is outside 0 to 100 K"),
         ("sling", "load", "0.1", "0", "is not above 0"),
-        ("sling", "rated", "0.1", "-1", "is not above 0"),
+        ("sling", "rated", "0.1 kg", "-1", "is not above 0"),
         ("bush", "close-in", "0", "-1", "is outside 0 to 150 %"),
         ("compound-angle", "relief", "0", "-0.1", "is outside 0 to 30 °"),
         ("centre-of-mass", "first", "0", "-1", "is outside 0 to 1000000 kg"),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from rebuild.errors import RebuildError
+from rebuild.errors import Ambiguous, RebuildError
 from rebuild.trade.figures import figure
 from rebuild.trade.joints.woodruff import woodruff_keys
 from rebuild.trade.results.figure import Answer, Figured
@@ -75,17 +75,18 @@ def test_what_can_be_taken_is_told() -> None:
 
 def test_no_wider_woodruff_key_is_said_of_the_table_only() -> None:
     # Source: a handbook's public page of ASME B17.2: of 3/4 in circles there are 406, 506, 606 and 806.
-    assert _worn("606", "0.195 in").value == "No. 806"
+    assert _worn("606", "0.195 in", "or a wider key").value == "No. 806"
     assert {key.number for key in woodruff_keys()} >= {"403", "707", "806", "709", "1212"}
     last = _worn("806", "0.26 in")
     assert last.value == "a stepped key"
     assert "in this table" in last.note
+    assert "ASME" in last.note
     assert "3/8 x 1-1/2 in" in last.note
 
 
-def _worn(key: str, worn: str) -> Answer:
+def _worn(key: str, worn: str, label: str = "for the worn seat") -> Answer:
     found = run("woodruff", key=key, shaft="1 in", worn=worn)
-    return next(answer for answer in found.answers if answer.label == "for the worn seat")
+    return next(answer for answer in found.answers if answer.label == label)
 
 
 def test_a_woodruff_key_by_either_two_readings_and_the_one_that_is_off() -> None:
@@ -185,3 +186,40 @@ def test_a_rack_off_by_more_than_its_run_is_good_to_does_not_agree() -> None:
     off = run("identify-rack", run="286.0", pitches="50")
     assert off.answers[0].label == "none agrees"
     assert "run +1.0" in off.answers[1].note
+
+
+def test_a_bare_mass_beside_one_in_pounds_is_asked_about() -> None:
+    with pytest.raises(Ambiguous, match="has no unit, and one beside it is in lb") as asked:
+        run("centre-of-mass", first="660 lb", second="220", between="48 in")
+    assert [text for _, text in asked.value.readings] == ["220 lb", "220 kg"]
+    with pytest.raises(Ambiguous, match="beside it is in lb") as asked:
+        run("pieces-centre", pieces="400 lb @ 10 in; 130 @ 28 in")
+    assert asked.value.readings[0][1] == "400 lb @ 10 in; 130 lb @ 28 in"
+    # Source: moments about the first: 220 × 48 / 880 = 12 in.
+    plain = run("centre-of-mass", first="660 lb", second="220 lb", between="48 in")
+    assert plain.answers[0].value == pytest.approx(12 * 25.4)
+
+
+def test_what_one_diameter_tells_and_a_taper_too_short() -> None:
+    # Source: Morse 2 has 0.700 in at its gauge line.
+    alone = run("identify-taper", large=".7 in")
+    assert alone.answers[0].value == "is not enough"
+    assert "Morse 2" in [one.value for one in alone.answers]
+    # Source: DIN 238: B12 is 12.065 mm at its large end and 18.5 mm long, Morse 1 cut short: 1:20.047.
+    short = run("identify-taper", large="12.065 mm", small="9.571 mm", apart="50 mm")
+    (b12,) = [one.note for one in short.answers if one.value == "Chuck B 12"]
+    assert "too short: it ends at 11.14 mm" in b12
+    (morse,) = [one.note for one in short.answers if one.value == "Morse 2"]
+    assert "not made at this diameter" in morse, "its small end is larger than the larger reading"
+
+
+def test_what_was_assumed_is_said() -> None:
+    crank = run("dividing", divisions="6")
+    assert [one.label for one in crank.answers][:2] == ["crank", "or"]
+    taken = next(one for one in crank.answers if one.label == "of the circles")
+    assert str(taken.value).startswith("24 25 28")
+    coils = run("spring", wire="2", outside="18", coils="10")
+    assert "ends taken as" in next(one.note for one in coils.answers if one.label == "active coils")
+    with pytest.raises(Ambiguous, match="weighs under 5 g") as asked:
+        run("weight", shape="round", sizes="2 x 36")
+    assert asked.value.readings[0][1] == "2 x 36 in"

@@ -88,8 +88,14 @@ def test_heights_and_slopes_turn_into_each_other(slopes: list[float]) -> None:
 
 
 def test_a_way_back_that_does_not_close_names_the_step() -> None:
-    with pytest.raises(BadEntry, match=r"differ most at step 3 \(5 against -5\)"):
+    with pytest.raises(BadEntry, match=r"step 3: 5 against -5 µm/m: the same size, opposite sign"):
         there_and_back([1, 2, 5, 4], [1, 2, -5, 4], 200, allowed_um=0.5)
+    # Source: 1 in/ft is 1/12: 0.0005 in/ft is 41.667 µm/m; over 5 in its double is 2 × 0.0005 × 5/12 = 0.0004 in.
+    slope = 0.0005 / 12 * 1e6
+    with pytest.raises(BadEntry) as told:
+        there_and_back([0, 0, -slope], [0, 0, slope], 127.0, allowed_um=2.54, unit=SlopeUnit.IN_PER_FT)
+    for words in ("“-0.0004 in” is beyond 0.0001 in", "step 3: -0.0005 against 0.0005 in/ft", "a sign?"):
+        assert words in str(told.value)
     with pytest.raises(BadEntry, match="has 3 readings, the way there 4"):
         there_and_back([1, 2, 5, 4], [1, 2, 5], 200)
 

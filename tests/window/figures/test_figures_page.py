@@ -66,6 +66,7 @@ def test_limits_go_to_the_chosen_feature(page: FiguresPage, desk: Desk, shop: Sh
     set_spec(desk.store, [shop.journal], "")
     desk.choose(key=(shop.journal, shop.near))
     page.choose_topic("limits")
+    page.form._fields["size"].setText("60 h6")
     page.work()
     page.result._take.click()
     with desk.store.read() as connection:
@@ -123,6 +124,7 @@ def test_limits_go_to_the_making_sheet_of_the_chosen_part(page: FiguresPage, des
     sheet = start_sheet(desk.store, shop.cap)
     desk.choose(part_ids=(shop.cap,), key=None)
     page.choose_topic("limits")
+    page.form._fields["size"].setText("60 h6")
     page.work()
     figured = page.result._figured
     assert figured is not None
@@ -142,6 +144,7 @@ def test_without_a_sheet_it_says_where_to_begin_one(page: FiguresPage, desk: Des
     desk.said.connect(lambda words, _how: said.append(words))
     desk.choose(part_ids=(shop.spindle,), key=None)
     page.choose_topic("limits")
+    page.form._fields["size"].setText("60 h6")
     page.work()
     page.result._send.click()
     assert "no open making sheet" in said[-1]
@@ -149,6 +152,7 @@ def test_without_a_sheet_it_says_where_to_begin_one(page: FiguresPage, desk: Des
 
 def test_copy_takes_the_working_along(page: FiguresPage) -> None:
     page.choose_topic("fit")
+    page.form._fields["fit"].setText("25 H7/g6")
     page.work()
     page.result._copy.click()
     assert "smallest clearance" in QApplication.clipboard().text()
@@ -169,6 +173,8 @@ def test_finding_narrows_the_topics(page: FiguresPage) -> None:
 
 def test_an_answer_that_no_longer_holds_goes_with_its_buttons(page: FiguresPage) -> None:
     page.choose_topic("fit")
+    page.form._fields["fit"].setText("40 H7/g6")
+    page.work()
     result = page.result
     for button in (result._take, result._send, result._copy):
         assert button.isEnabled()
@@ -217,7 +223,7 @@ def test_on_an_inch_machine_a_bare_size_is_inches_and_examples_keep_their_unit(
     page: FiguresPage, desk: Desk, shop: Shop
 ) -> None:
     page.choose_topic("drill-point")
-    assert _lines(page)["diameter"].text() == "10"
+    assert _lines(page)["diameter"].placeholderText() == "example: 10"
     page.form._fields["diameter"].setText("12")
     page.choose_topic("rpm")
     inch = add_machine(desk.store, "Small shaper", {"unit": "in"})
@@ -228,10 +234,11 @@ def test_on_an_inch_machine_a_bare_size_is_inches_and_examples_keep_their_unit(
     page.choose_topic("bush-close-in")
     page.choose_topic("bearing-seat")
     size = _lines(page)["size"]
-    assert size.text() == "25 mm"
-    assert size.placeholderText() == "in inches unless typed otherwise"
+    assert (size.text(), size.placeholderText()) == ("", "example: 25 mm")
     page.work()
     assert page.result.read.text() == "Read as: Bearing's bore or outside 25.000 mm (0.9843 in)."
+    size.setText("1")
+    size.clear()
     size.setText("1")
     page.work()
     assert page.result.read.text() == (
@@ -246,7 +253,7 @@ def test_on_an_inch_machine_a_bare_size_is_inches_and_examples_keep_their_unit(
     # A bare size of an ISO class is asked about where sizes go by inches, as in a feature's spec; the example is not.
     page.choose_topic("limits")
     page.work()
-    assert _lines(page)["size"].text() == "25 mm H7"
+    assert _lines(page)["size"].placeholderText() == "example: 25 mm H7"
     assert page.result.read.text() == "Read as: Size and class 25.000 mm (0.9843 in)."
     page.choose_topic("fit")
     _lines(page)["fit"].setText("1.25 H7/g6")
@@ -272,3 +279,43 @@ def test_what_may_be_left_empty_is_said_once(page: FiguresPage) -> None:
     labels = [label.text() for label in page.form.findChildren(PlainLabel)]
     assert "Hub: E, if known" in labels
     assert not any(text.count("if known") > 1 for text in labels)
+
+
+def test_an_example_is_no_entry_and_goes_when_a_box_is_typed_in(
+    page: FiguresPage, desk: Desk, shop: Shop
+) -> None:
+    desk.choose(key=(shop.journal, shop.near), part_ids=(shop.spindle,))
+    result = page.result
+    page.choose_topic("limits")
+    assert not any(line.text() for line in _lines(page).values())
+    assert result._example.isVisible()
+    assert result._example.text().startswith("Example")
+    for button in (result._take, result._send, result._copy):
+        assert not button.isEnabled()
+    # The depth of the example is no depth of the user's taper: B12 (18.5 mm long) does not reach an inch.
+    page.choose_topic("taper")
+    assert _lines(page)["depth"].placeholderText().startswith("example: 1")
+    _lines(page)["taper"].setText("B12")
+    assert _lines(page)["depth"].placeholderText().startswith("in ")
+    page.work()
+    assert not result._example.isVisible()
+    assert result._copy.isEnabled(), result._trouble.text()
+    # Nor is its angle the user's sling: leg 2 m over hooks 2 m apart stand at 60°, by trigonometry.
+    page.choose_topic("sling")
+    for name, text in (("load", "186"), ("leg", "2000"), ("spread", "2000")):
+        _lines(page)[name].setText(text)
+    page.work()
+    assert result.answers.item(0, 1).text().startswith("60.0"), result._trouble.text()
+    # The last box emptied, the example is back.
+    for line in _lines(page).values():
+        line.clear()
+    page.work()
+    assert result._example.isVisible()
+    inch = add_machine(desk.store, "Small shaper", {"unit": "in"})
+    desk.choose_machine(inch)
+    for topic, name, sample in (("hole-circle", "circle", "3"), ("bearing", "bore", ".501")):
+        page.choose_topic(topic)
+        assert _lines(page)[name].placeholderText() == f"example: {sample}"
+        assert result.answers.rowCount() > 0
+    # Source: ABMA 12.2, an open R8 is 1/2 x 1-1/8 x 1/4 in.
+    assert result.answers.item(0, 0).text() == "R8"

@@ -33,6 +33,15 @@ def test_words_find_figures_and_quick_typing_is_no_reading(qtbot: QtBot, frame: 
     found = [one for one in acts if one.matches("circlip")]
     assert [one.words for one in found] == ["Groove of a retaining ring"]
     assert {figure.title for figure in all_figures().values()} <= {one.words for one in acts}
+    # What the shop calls it comes nearest, in either spelling and by its number.
+    for asked, first in (
+        ("back gear", "Spindle speeds"),
+        ("center of gravity", "Centre of mass"),
+        ("MT2", "Sizes of a machine taper"),
+        ("dividing", "Dividing"),
+    ):
+        nearest = min((one for one in acts if one.matches(asked)), key=lambda one: one.order(asked))
+        assert nearest.words.startswith(first), asked
     found[0].do()
     assert page.form.figure is not None
     assert page.form.figure.topic == "ring-groove"

@@ -10,10 +10,12 @@ from rebuild.trade.limits.verdict import Rule
 from rebuild.trade.results.figure import SpecLine
 from rebuild.window.desk.desk import Desk
 from rebuild.window.figures.page import FiguresPage
+from rebuild.window.figures.result import ANYWAY, BEGIN
 from rebuild.window.figures.result_words import as_spec
 from rebuild.window.readings.words import spec_from
 from rebuild.work.machines.acts import add_machine, add_part
 from rebuild.work.making.acts import start_sheet
+from rebuild.work.making.rows import open_of
 from rebuild.work.making.rows_sheet import sheet_page
 from rebuild.work.readings.acts_features import add_feature
 from rebuild.work.readings.rows_grid import rows
@@ -86,3 +88,54 @@ def test_an_inch_machine_is_spoken_to_in_inches(qtbot: QtBot, desk: Desk, shop: 
 )
 def test_limits_are_taken_rounded_inward(low: float | None, high: float, unit: str, text: str) -> None:
     assert as_spec(SpecLine("size", None, low, high, "test"), unit) == text
+
+
+def test_a_circle_of_holes_goes_whole_to_the_sheet_and_nowhere_unasked(
+    qtbot: QtBot, desk: Desk, shop: Shop
+) -> None:
+    said: list[str] = []
+    desk.said.connect(lambda words, _how: said.append(words))
+    page = FiguresPage(desk)
+    with qtbot.waitExposed(page):
+        page.show()
+    qtbot.addWidget(page)
+    inch = add_machine(desk.store, "Small shaper", {"unit": "in"})
+    part = add_part(desk.store, inch, None, "Cover", "SH-02")
+    deep = add_feature(desk.store, part, "keyseat depth", stations=["near"])
+    with desk.store.read() as connection:
+        (station,) = connection.exec_driver_sql("SELECT id FROM station WHERE feature_id = ?", (deep,)).one()
+    desk.choose_machine(inch)
+    desk.choose(key=(deep, station), part_ids=(part,))
+    page.choose_topic("hole-circle")
+    _type(page, circle="3", holes="4", first="30", hole="1/4")
+    result = page.result
+    offered = [result._spec.itemText(at) for at in range(result._spec.count())]
+    assert not any("hole 1" in one for one in offered), "a coordinate below nought is no size"
+    assert not result._take.isEnabled(), "a circle of holes is no limit of a feature"
+    # Without an open sheet the button offers to begin one; the second press does it.
+    result._send.click()
+    assert "no open making sheet" in said[-1]
+    assert result._send.text() == BEGIN
+    result._send.click()
+    with desk.store.read() as connection:
+        sheet = open_of(connection, part)
+        assert sheet is not None
+        (detail,) = sheet_page(connection, sheet).details
+    assert detail.detail is not None
+    assert detail.trouble == ""
+    assert (detail.detail.count, detail.detail.around_deg) == (4, 60.0)
+    assert detail.detail.circle is not None
+    assert detail.detail.size is not None
+    assert (detail.detail.circle.at_mm, detail.detail.size.at_mm) == (76.2, 6.35)
+    # Source: 1.5 cos 30° = 1.2990, 1.5 sin 30° = 0.7500.
+    assert "1: x 1.2990 in, y 0.7500 in" in detail.note
+    # The pitch circle is asked about before it becomes the depth of a keyseat.
+    result._spec.setCurrentIndex(1)
+    result._spec.activated.emit(1)
+    result._take.click()
+    assert "of the kind “depth”, not a pitch circle" in result._target.text()
+    assert " in”" in result._target.text()
+    assert result._take.text() == ANYWAY
+    with desk.store.read() as connection:
+        (row,) = rows(connection, [(deep, station)], Rule.SIMPLE, {})
+    assert row.spec_text == ""

@@ -13,6 +13,7 @@ from rebuild.window.desk.desk import Desk
 from rebuild.window.surveys.new_survey import SurveyDialog
 from rebuild.window.surveys.page import SurveyPage
 from rebuild.words.surveys import SurveyMethod
+from rebuild.work.machines.acts import add_machine
 from rebuild.work.surveys.acts import add_survey, enter_run
 from rebuild.work.surveys.rows import survey_data
 from tests.conftest import Shop
@@ -151,6 +152,11 @@ def test_the_dialog_makes_a_survey_and_keeps_what_was_typed_on_trouble(desk: Des
             "left dovetail",
             "right dovetail",
         ]
+    # On an inch machine a level's figure is in/ft and the hints are in inches.
+    desk.choose_machine(add_machine(desk.store, "Small shaper", {"unit": "in"}))
+    inch = SurveyDialog(desk, None, page)
+    assert inch.unit.currentText() == "in/ft"
+    assert inch.texts["step"].placeholderText() == "e.g. 5 in"
 
 
 def test_the_set_up_of_a_survey_is_edited(desk: Desk, page: SurveyPage, survey: int) -> None:
