@@ -13,11 +13,13 @@ from typing import TYPE_CHECKING
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QApplication, QWidget
+from PySide6.QtWidgets import QApplication, QLineEdit, QWidget
 
 from rebuild.store.store import Store
 from rebuild.window.charts.page import ChartPage
+from rebuild.window.entry.field import EntryField
 from rebuild.window.entry.line import EntryLine
+from rebuild.window.entry.written import gives_back
 from rebuild.window.making.page import MakingPage
 from rebuild.window.readings.columns import STAGE_COLUMNS, Column
 from rebuild.window.run_in.page import RunInPage
@@ -91,7 +93,8 @@ class Walk:
         self.user = user
         self.dice = random.Random(seed)
         self.sent = 0
-        self.counted = {"placed": 0, "waiting": 0, "asked": 0}
+        self.in_hand: QWidget | None = None
+        self.counted = {"placed": 0, "waiting": 0, "asked": 0, "typed": 0}
 
     # What can be done
 
@@ -180,6 +183,7 @@ class Walk:
         head = self.head()
         pending = self.pending()
         before = told(self.user.frame.desk.store)
+        self.in_hand = QApplication.focusWidget()
         self.user.gauge(f"{sent}\r")
         QApplication.processEvents()
         self.user.frame.desk.store.poll()
@@ -194,6 +198,16 @@ class Walk:
         ]
         assert len(shown) <= 1, shown
         return "" if not shown or shown[0] == "Choose a row" else shown[0]
+
+    def kept(self, plain: str) -> bool:
+        """Whether it stands where the keyboard was: a search or a field for numbers keeps what is typed there."""
+        field = self.in_hand
+        return (
+            isinstance(field, QLineEdit)
+            and not isinstance(field, EntryField)
+            and not gives_back(field)
+            and plain in field.text()
+        )
 
     def pending(self) -> str:
         """What stands in the line or field of the surface shown, not stored yet."""
@@ -227,6 +241,8 @@ class Walk:
         elif waits:
             assert {text.lstrip("+") for text in waits} == {plain}, f"{where}: {waits}"
             self.counted["waiting"] += 1
+        elif self.kept(plain):
+            self.counted["typed"] += 1
         else:
             assert plain in self.pending(), f"{where}: it is nowhere; before it stood {pending!r}"
             self.counted["asked"] += 1
