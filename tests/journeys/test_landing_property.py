@@ -139,6 +139,7 @@ class Walk:
                 self.user.click_item(table, table.model().index(self.dice.randrange(len(table.plain.ids)), 0))
             page.steps.minute.setFocus()
             self.user.replace(str(self.dice.randrange(1, 60)))
+            table.setFocus()  # and so does a field for numbers
         elif self.user.frame.page_shown == "bench" and self.user.grid.model.rowCount():
             row = self.dice.randrange(self.user.grid.model.rowCount())
             column = self.dice.choice((Column.FEATURE, Column.SPEC, STAGE_COLUMNS[0]))
@@ -150,6 +151,7 @@ class Walk:
             self.user.grid.filters.text.setFocus()
             self.user.replace(self.dice.choice(("journal", "bore", "zzz", "")) or " ")
             self.user.enter()
+            self.user.grid.view.setFocus()  # a filter keeps what is typed in it
 
     def focus_elsewhere(self) -> None:
         page = self.user.frame.page(self.user.frame.page_shown)
@@ -183,7 +185,7 @@ class Walk:
         head = self.head()
         pending = self.pending()
         before = told(self.user.frame.desk.store)
-        self.in_hand = QApplication.focusWidget()
+        self.in_hand = self.user.focus()
         self.user.gauge(f"{sent}\r")
         QApplication.processEvents()
         self.user.frame.desk.store.poll()
@@ -244,7 +246,7 @@ class Walk:
         elif self.kept(plain):
             self.counted["typed"] += 1
         else:
-            assert plain in self.pending(), f"{where}: it is nowhere; before it stood {pending!r}"
+            assert plain in self.pending(), f"{where}: it is nowhere; before it stood {pending!r}, in hand {self.in_hand!r}"
             self.counted["asked"] += 1
             self.clear()
 
