@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import gc
+
 from PySide6.QtCore import QCoreApplication, QEvent, Qt
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QDialog, QLineEdit, QPushButton, QVBoxLayout
+from PySide6.QtWidgets import QApplication, QComboBox, QDialog, QLineEdit, QPushButton, QVBoxLayout
+from pytestqt.exceptions import capture_exceptions
 
 from rebuild.window.forms.add_dialog import AddDialog
 from rebuild.window.parts.card_window import PartCardWindow
@@ -178,3 +181,29 @@ def test_an_instrument_is_added_where_it_is_named(hands: Hands, shop: Shop) -> N
     assert made is not None
     assert tuple(made)[1:] == ("telescoping gauge and micrometer", "in")
     assert user.line.course.instrument_id == made[0]
+
+
+def test_a_list_in_a_dialog_opened_by_mouse_and_closed_by_key_raises_no_fault(
+    hands: Hands, shop: Shop
+) -> None:
+    """Met in the first minute: Down, a letter, Enter in a list of *New machine*, and its window was gone."""
+    user = hands
+    user.ctrl(Qt.Key.Key_M)
+    dialog = user.dialog("New machine")
+    box = next(one for one in dialog.findChildren(QComboBox) if one.isVisible() and not one.isEditable())
+    with capture_exceptions() as faults:
+        for key in (Qt.Key.Key_Down, Qt.Key.Key_M, Qt.Key.Key_Up, Qt.Key.Key_Down):
+            user.click(box)
+            user.bot.waitUntil(lambda: QApplication.activePopupWidget() is not None, timeout=1000)
+            for pressed in (key, Qt.Key.Key_Return):
+                popup = QApplication.activePopupWidget()
+                assert popup is not None
+                QTest.keyClick(popup.windowHandle(), pressed)
+            user.bot.waitUntil(lambda: QApplication.activePopupWidget() is None, timeout=1000)
+            gc.collect()
+    assert [str(fault[1]) for fault in faults] == []
+    name = next(one for one in dialog.findChildren(QLineEdit) if one.accessibleName() == "Name")
+    name.setFocus()
+    user.gauge("Mill 6205")
+    assert name.text() == "Mill 6205", "what is typed quickly in a dialog stays"
+    dialog.reject()

@@ -13,11 +13,13 @@ from typing import TYPE_CHECKING
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QApplication, QWidget
+from PySide6.QtWidgets import QApplication, QLineEdit, QWidget
 
 from rebuild.store.store import Store
 from rebuild.window.charts.page import ChartPage
+from rebuild.window.entry.field import EntryField
 from rebuild.window.entry.line import EntryLine
+from rebuild.window.entry.written import gives_back
 from rebuild.window.making.page import MakingPage
 from rebuild.window.readings.columns import STAGE_COLUMNS, Column
 from rebuild.window.run_in.page import RunInPage
@@ -91,7 +93,8 @@ class Walk:
         self.user = user
         self.dice = random.Random(seed)
         self.sent = 0
-        self.counted = {"placed": 0, "waiting": 0, "asked": 0}
+        self.in_hand: QWidget | None = None
+        self.counted = {"placed": 0, "waiting": 0, "asked": 0, "typed": 0}
 
     # What can be done
 
@@ -136,6 +139,7 @@ class Walk:
                 self.user.click_item(table, table.model().index(self.dice.randrange(len(table.plain.ids)), 0))
             page.steps.minute.setFocus()
             self.user.replace(str(self.dice.randrange(1, 60)))
+            table.setFocus()  # and so does a field for numbers
         elif self.user.frame.page_shown == "bench" and self.user.grid.model.rowCount():
             row = self.dice.randrange(self.user.grid.model.rowCount())
             column = self.dice.choice((Column.FEATURE, Column.SPEC, STAGE_COLUMNS[0]))
@@ -147,6 +151,7 @@ class Walk:
             self.user.grid.filters.text.setFocus()
             self.user.replace(self.dice.choice(("journal", "bore", "zzz", "")) or " ")
             self.user.enter()
+            self.user.grid.view.setFocus()  # a filter keeps what is typed in it
 
     def focus_elsewhere(self) -> None:
         page = self.user.frame.page(self.user.frame.page_shown)
@@ -180,6 +185,7 @@ class Walk:
         head = self.head()
         pending = self.pending()
         before = told(self.user.frame.desk.store)
+        self.in_hand = self.user.focus()
         self.user.gauge(f"{sent}\r")
         QApplication.processEvents()
         self.user.frame.desk.store.poll()
@@ -194,6 +200,16 @@ class Walk:
         ]
         assert len(shown) <= 1, shown
         return "" if not shown or shown[0] == "Choose a row" else shown[0]
+
+    def kept(self, plain: str) -> bool:
+        """Whether it stands where the keyboard was: a search or a field for numbers keeps what is typed there."""
+        field = self.in_hand
+        return (
+            isinstance(field, QLineEdit)
+            and not isinstance(field, EntryField)
+            and not gives_back(field)
+            and plain in field.text()
+        )
 
     def pending(self) -> str:
         """What stands in the line or field of the surface shown, not stored yet."""
@@ -227,8 +243,10 @@ class Walk:
         elif waits:
             assert {text.lstrip("+") for text in waits} == {plain}, f"{where}: {waits}"
             self.counted["waiting"] += 1
+        elif self.kept(plain):
+            self.counted["typed"] += 1
         else:
-            assert plain in self.pending(), f"{where}: it is nowhere; before it stood {pending!r}"
+            assert plain in self.pending(), f"{where}: it is nowhere; before it stood {pending!r}, in hand {self.in_hand!r}"
             self.counted["asked"] += 1
             self.clear()
 

@@ -14,6 +14,7 @@ from pathlib import Path
 from typing import Protocol, TypeVar
 
 from PySide6.QtCore import QObject, QTimer, Signal
+from PySide6.QtWidgets import QWidget
 
 from rebuild.errors import FileElsewhere, FileTrouble, RebuildError
 from rebuild.store.beside import Tell, unheard
@@ -71,8 +72,11 @@ class TakesValues(Protocol):
     def rows_from(self, landing: Landing, like: Sequence[Landing]) -> list[Landing]:
         """Where a column that lay on ``like`` goes when its first value goes to ``landing``."""
 
-    def take_key(self, text: str) -> bool:
-        """A digit typed by hand elsewhere on the page: into the field or cell of the row in hand; False: none."""
+    def take_key(self, text: str, at: float = 0.0) -> bool:
+        """A digit typed by hand elsewhere, at a time [ms]: into the field or cell of the row in hand; False: none."""
+
+    def field_in_hand(self) -> QWidget | None:
+        """The field, or the table whose cell in hand, takes the next value; None: there is none now."""
 
     def value_put(self, stored: Stored) -> None:
         """A waiting value was put on the row in hand: read it back and move on."""

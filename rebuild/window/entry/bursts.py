@@ -6,7 +6,8 @@ from typing import cast
 
 from PySide6.QtCore import QEvent, QObject
 from PySide6.QtGui import QGuiApplication, QWindow
-from PySide6.QtWidgets import QApplication, QWidget
+from PySide6.QtWidgets import QApplication, QToolTip, QWidget
+from shiboken6 import isValid
 
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.leads import ShowsPages
@@ -21,8 +22,9 @@ class Bursts(QObject):
     drop-down list, a menu. A dialog that must be answered first keeps its keys while one of its fields has the focus:
     there the eye is. With the focus on a button of it, or on nothing, a burst is kept without a row.
 
-    A page that takes readings gets every burst, wherever its focus is. On a page that takes none a value is kept
-    without a row, unless the field in hand asks for a measured size (``TAKES_GAUGE``): a name or a count never does.
+    A page that takes readings gets every burst, wherever its focus is; out of a field for words it is taken again
+    at its Enter, a field for numbers or a search keeps what is typed (``written``). On a page that takes none a value
+    is kept without a row, unless the field in hand asks for a measured size (``TAKES_GAUGE``).
     """
 
     def __init__(self, desk: Desk, window: QWidget) -> None:
@@ -30,8 +32,9 @@ class Bursts(QObject):
         self._desk = desk
         self._window = window
         self._loose = LooseDigits(desk, window)
-        self._catcher = GaugeCatcher(self._wanted, self._spared, self, writes, self._loose.take)
+        self._catcher = GaugeCatcher(self._wanted, self._spared, self, self._loose.take, self._lands)
         self._catcher.caught.connect(self.take)
+        self._catcher.lifted.connect(self._lifted)
         desk.landing_changed.connect(self._row_chosen)
         window.installEventFilter(self)
         self._catcher.watch(window.windowHandle())
@@ -50,14 +53,18 @@ class Bursts(QObject):
 
     def _turned(self, window: QWindow | None) -> None:
         """The keyboard went to another window: one of ours is watched as well."""
-        if window is not None and self._is_ours(window):
+        if window is not None and isValid(window) and self._is_ours(window):
             self._catcher.watch(window)
 
     def _is_ours(self, window: QWindow) -> bool:
-        home, over = self._window.windowHandle(), window
-        while over is not home and over.transientParent() is not None:
-            over = over.transientParent()
-        return home is not None and over is home
+        """Whether a window lies over ours. The wrappers asked are held to the end: with one go those it gave out."""
+        home, asked = self._window.windowHandle(), [window]
+        while asked[-1] is not home:
+            under = asked[-1].transientParent()
+            if under is None or not isValid(under):
+                return False
+            asked.append(under)
+        return True
 
     def _row_chosen(self) -> None:
         self._loose.row_chosen()
@@ -72,6 +79,21 @@ class Bursts(QObject):
         if QApplication.activeModalWidget() is not None:
             return writes()
         return self._desk.surface is None and focus is not None and bool(focus.property(TAKES_GAUGE))
+
+    def _lands(self, field: QWidget) -> bool:
+        surface = self._desk.surface
+        return surface is not None and surface.field_in_hand() is field
+
+    def _lifted(self, text: str, field: QWidget) -> None:
+        """A burst taken out of a field again: said at the field, for there the eye is."""
+        own = self._lands(field)
+        named = field.accessibleName() or "this field"
+        went = "it goes to the row in hand" if self._desk.landing is not None else "it is kept without a row"
+        self.take(text)
+        if isValid(field) and not own:
+            under = field.mapToGlobal(field.rect().bottomLeft())
+            said = f"{text} came from a gauge: {went}. “{named}” holds again what it held before."
+            QToolTip.showText(under, said, field)
 
     def take(self, text: str) -> None:
         """A burst: to the surface in view, or kept."""

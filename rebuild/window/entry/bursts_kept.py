@@ -2,18 +2,14 @@
 
 from __future__ import annotations
 
-from PySide6.QtWidgets import QAbstractSpinBox, QApplication, QComboBox, QLineEdit, QPlainTextEdit, QTextEdit
-
 from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.entry.written import writing
 from rebuild.work.landings.stored import How
 
 
 def writes() -> bool:
     """Whether the focus is on a field that takes text."""
-    focus = QApplication.focusWidget()
-    if isinstance(focus, QComboBox):
-        return focus.isEditable()
-    return isinstance(focus, QLineEdit | QTextEdit | QPlainTextEdit | QAbstractSpinBox)
+    return writing() is not None
 
 
 def keep(desk: Desk, text: str, seen_on: str, how: How | None = None) -> None:

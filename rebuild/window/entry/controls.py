@@ -22,6 +22,7 @@ from rebuild.trade.sizes.quantity import parse_repeats
 from rebuild.trade.sizes.show import show_both
 from rebuild.trade.threads.taken import split_taken
 from rebuild.window.entry.field import EntryField
+from rebuild.window.entry.keys import GIVES_BACK
 from rebuild.window.entry.thread_way import ThreadWay
 from rebuild.window.ink import theme
 from rebuild.window.layout.elided_label import ElidedLabel
@@ -72,6 +73,7 @@ class EntryControls(QWidget):
         self.repeats.setAccessibleName("How many readings make one value")
         self.repeats.setToolTip("How many readings are taken and averaged")
         self.repeats.setSuffix(" reading")
+        self.repeats.setProperty(GIVES_BACK, True)  # it counts readings; what a gauge sends is one
         self.repeats.valueChanged.connect(
             lambda n: self.repeats.setSuffix(" reading" if n == 1 else " readings")
         )

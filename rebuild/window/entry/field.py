@@ -44,7 +44,8 @@ class EntryField(QLineEdit):
         self._answer = ""
         self._idle = QTimer(self)
         self._idle.setSingleShot(True)
-        self._idle.timeout.connect(self._quiet)
+        self._idle.timeout.connect(self._idled)
+        self._looked_again = False
 
     def event(self, event: QEvent) -> bool:
         if event.type() is QEvent.Type.KeyPress and isinstance(event, QKeyEvent):
@@ -104,14 +105,32 @@ class EntryField(QLineEdit):
             return
         self.burst.key(stamp(event), place)
         if self.from_gauge and self.burst.is_burst:
-            self._idle.start(IDLE_MS)
+            self._wait(IDLE_MS)
         else:
             self._idle.stop()
+
+    def key_put(self, at: float, place: int) -> None:
+        """A key pressed elsewhere [ms] was put here: it may have begun a burst whose rest comes by itself."""
+        self.burst.key(at, place)
+        if self.from_gauge and self.burst.is_burst:
+            self._wait(IDLE_MS)
+
+    def _wait(self, ms: int) -> None:
+        self._looked_again = False
+        self._idle.start(ms)
+
+    def _idled(self) -> None:
+        """A busy window hears its timers before the keys that came meanwhile: those are let in first."""
+        if self._looked_again:
+            self._quiet()
+        else:
+            self._looked_again = True
+            self._idle.start(1)
 
     def _answering(self, text: str) -> None:
         """A digit answers the question, unless more keys follow at once: then a gauge is sending."""
         self._answer += text
-        self._idle.start(IDLE_MS if len(self._answer) >= LEAST else GAP_MS + 10)
+        self._wait(IDLE_MS if len(self._answer) >= LEAST else GAP_MS + 10)
 
     def _collecting(self) -> bool:
         return len(self._answer) >= LEAST

@@ -7,36 +7,31 @@ handling, so that a busy window does not tear a burst apart.
 
 from __future__ import annotations
 
-import re
-import time
 from collections.abc import Callable
 
-from PySide6.QtCore import QCoreApplication, QEvent, QObject, Qt, QTimer, Signal
+from PySide6.QtCore import QCoreApplication, QEvent, QObject, QTimer, Signal
 from PySide6.QtGui import QKeyEvent, QWindow
+from PySide6.QtWidgets import QApplication, QWidget
 from shiboken6 import isValid
 
-GAP_MS = 30
-IDLE_MS = 300
-LEAST = 3
-#: The property of a field that asks for a measured size, on a page where no row takes one.
-TAKES_GAUGE = "takes_gauge"
-#: The property of a row of numbered ways out, whose keys digits are.
-TAKES_DIGITS = "takes_digits"
+from rebuild.window.entry.keys import (
+    END_TEXTS,
+    ENDS,
+    GAP_MS,
+    IDLE_MS,
+    INSIDE,
+    LEAST,
+    SHIFTS,
+    STARTS,
+    TAKES_DIGITS,
+    TAKES_GAUGE,
+    is_plain,
+    one_of,
+    stamp,
+)
+from rebuild.window.entry.written import WrittenBurst, writing
 
-_STARTS = frozenset("0123456789.,-+")
-_INSIDE = _STARTS | frozenset(" \"'µmin/" + "cMINU")
-_END_TEXTS = ("\r", "\n")  #: some keyboards have a key of its own for the line feed
-#: What a gauge sends: a sign, a number or an inch fraction, a unit. ``40 +0.2/-0.2`` is typed by somebody.
-_READING = re.compile(r"[-+]?\s*[\d.,]+(\s+\d+)?(/\d+)?\s*[\"'µa-zA-Z]*\s*")
-_SHIFTS = (Qt.Key.Key_Shift, Qt.Key.Key_AltGr, Qt.Key.Key_CapsLock, Qt.Key.Key_NumLock)
-_ENDS = (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Tab)
-
-__all__ = ["GAP_MS", "IDLE_MS", "LEAST", "Burst", "GaugeCatcher", "stamp"]
-
-
-def stamp(event: QKeyEvent) -> float:
-    """When a key was pressed [ms]; the clock where the system does not say."""
-    return float(event.timestamp() or time.monotonic() * 1000.0)
+__all__ = ["GAP_MS", "IDLE_MS", "LEAST", "TAKES_DIGITS", "TAKES_GAUGE", "Burst", "GaugeCatcher", "stamp"]
 
 
 class Burst:
@@ -79,27 +74,32 @@ class Burst:
 class GaugeCatcher(QObject):
     """Catches bursts arriving at a window, whatever has the focus in it.
 
-    The first keys are held back for up to 30 ms; when no burst follows they are handed on, so trees, lists and
-    editors keep a person's keys. ``spared`` says whether the focus takes bursts itself, ``writes`` whether it takes
-    text: a quick text that is no reading stays whole there. ``loose`` is offered each key before the focus gets it.
+    A tree, a list, a button: the first keys are held back for up to 30 ms; when no burst follows they are handed
+    on, so that a person's keys arrive. A field that takes text gets each key at once; only at the Enter of a
+    whole burst is it taken out of there again (``WrittenBurst``). ``spared`` says whether the focus takes bursts
+    itself. ``loose`` is offered each key before the focus gets it; ``lands`` says
+    whether a field is the one the next value goes to. No window is kept: the wrapper of a drop-down
+    list's goes with whoever asked for it, while the filter put on the window lives as long as the window.
     """
 
     caught = Signal(str)
+    lifted = Signal(str, QWidget)  #: caught, and taken out again of this field
 
     def __init__(
         self,
         wanted: Callable[[], bool],
         spared: Callable[[], bool],
         parent: QObject | None = None,
-        writes: Callable[[], bool] = lambda: False,
         loose: Callable[[QKeyEvent], bool] = lambda _event: False,
+        lands: Callable[[QWidget], bool] = lambda _field: False,
     ) -> None:
         super().__init__(parent)
-        self._writes, self._loose = writes, loose
+        self._loose = loose
         self._wanted = wanted
         self._spared = spared
-        self._window: QWindow | None = None
+        self._written = WrittenBurst(lands)
         self._held: list[QKeyEvent] = []
+        self._held_for: QWidget | None = None
         self._last = 0.0
         self._sent_at = -1e9
         self._let_through: tuple[str, float] | None = None
@@ -110,57 +110,59 @@ class GaugeCatcher(QObject):
         self._timer.timeout.connect(self._quiet)
 
     def watch(self, window: QWindow | None) -> None:
-        """Watch another window's keys."""
-        if window is self._window:
-            return
-        # The wrapper of a list's window may be let go while the window lives on; its filter then stays, unharmed.
-        if self._window is not None and isValid(self._window):
-            self._window.removeEventFilter(self)
-            self._window.destroyed.disconnect(self._gone)
-        self._window = window
-        if window is not None:
+        """Watch a window's keys too; once more does no harm."""
+        if window is not None and isValid(window):
             window.installEventFilter(self)
-            window.destroyed.connect(self._gone)
 
-    def _gone(self, gone: QObject | None = None) -> None:
-        """The window watched is gone; one let go before may say so late, and is none of ours any more."""
-        if gone is None or gone is self._window or not isValid(self._window):
-            self._window = None
-
-    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+    def eventFilter(self, _watched: QObject, event: QEvent) -> bool:
+        if event.type() is QEvent.Type.MouseButtonPress and self._held:
+            self._settle()  # before the click moves the keyboard: what was typed belongs where it was typed
         if event.type() is not QEvent.Type.KeyPress or self._handing_on or not isinstance(event, QKeyEvent):
             return False
         if not self._wanted() or self._spared():
             self._hand_on()
+            self._written.forget()
             return self._loose(event)
+        if 0 <= stamp(event) - self._sent_at <= GAP_MS and _ends(event):
+            return True  # some gauges send two: carriage return and line feed
+        field = writing()
+        if field is not None:
+            self._hand_on()
+            return self._write(event, field) or self._loose(event)
+        self._written.forget()
         return self._key(event) or self._loose(event)
+
+    def _write(self, event: QKeyEvent, field: QWidget) -> bool:
+        """A key for a text field; whether it was the Enter of a gauge."""
+        text = self._written.key(event, field)
+        if not text:
+            return False
+        self._sent_at = stamp(event)
+        self.lifted.emit(text, field)
+        return True
 
     def _key(self, event: QKeyEvent) -> bool:
         """Whether a key was taken for a burst."""
-        if event.key() in _SHIFTS:
+        if event.key() in SHIFTS:
             return False  # a sign may need one: the run goes on
         at, text = stamp(event), event.text()
-        ends = event.key() in _ENDS or text in _END_TEXTS
-        if self._held and ends:
-            if len(self._held) >= LEAST and at - self._last <= IDLE_MS and not self._is_writing():
+        if self._held and _ends(event):
+            if len(self._held) >= LEAST and at - self._last <= IDLE_MS:
                 self._send()
                 self._sent_at = at
                 return True
             self._hand_on()
             return False
-        if ends and 0 <= at - self._sent_at <= GAP_MS:
-            return True  # some gauges send two: carriage return and line feed
-        if self._held and at - self._last <= GAP_MS and _only(text, _INSIDE):
+        if self._held and at - self._last <= GAP_MS and one_of(text, INSIDE):
             return self._hold(event, at)
         self._hand_on()
-        plain = not event.modifiers() & ~(
-            Qt.KeyboardModifier.KeypadModifier | Qt.KeyboardModifier.ShiftModifier
-        )
-        if plain and not event.isAutoRepeat() and _only(text, _STARTS):
+        if is_plain(event) and not event.isAutoRepeat() and one_of(text, STARTS):
             return self._hold(event, at)
         return False
 
     def _hold(self, event: QKeyEvent, at: float) -> bool:
+        if not self._held:
+            self._held_for = _receiver()
         self._held.append(_copy(event))
         self._last = at
         self._looked_again = False
@@ -168,20 +170,19 @@ class GaugeCatcher(QObject):
         return True
 
     def _quiet(self) -> None:
-        """Nothing came for a while: send a burst, hand on anything less."""
-        if len(self._held) >= LEAST and not self._is_writing():
-            self._send()
-        elif self._looked_again or len(self._held) >= LEAST:
-            self._hand_on()
+        """Nothing came for a while. A busy window hears its timers before the keys that came: those go first."""
+        if self._looked_again:
+            self._settle()
         else:
-            # A busy window hears its timers before the keys that came meanwhile: those are let in first.
             self._looked_again = True
             self._timer.start(1)
 
-    def _is_writing(self) -> bool:
-        """Whether what is held is no reading, but text for the field in hand."""
-        text = "".join(event.text() for event in self._held)
-        return _READING.fullmatch(text) is None and self._writes()
+    def _settle(self) -> None:
+        """Send a burst, hand on anything less."""
+        if len(self._held) >= LEAST:
+            self._send()
+        else:
+            self._hand_on()
 
     def _send(self) -> None:
         text = "".join(event.text() for event in self._held)
@@ -189,6 +190,7 @@ class GaugeCatcher(QObject):
         if self._let_through is not None and first and first - self._let_through[1] <= GAP_MS:
             text = self._let_through[0] + text
         self._held.clear()
+        self._held_for = None
         self._let_through = None
         self._timer.stop()
         self.caught.emit(text)
@@ -197,19 +199,28 @@ class GaugeCatcher(QObject):
         """Give held keys to whom they were meant for, in order."""
         self._timer.stop()
         held, self._held = self._held, []
-        if not held or self._window is None or not isValid(self._window):
+        meant, self._held_for = self._held_for, None
+        if not held:
             return
         # A busy window may have let a burst's first key through late: it is remembered by its own time.
         self._let_through = ("".join(event.text() for event in held), float(held[-1].timestamp()))
         self._handing_on = True
         for event in held:
-            if not self._loose(event):
-                QCoreApplication.sendEvent(self._window, event)
+            if not self._loose(event) and meant is not None and isValid(meant):
+                QCoreApplication.sendEvent(meant, event)
         self._handing_on = False
 
 
-def _only(text: str, allowed: frozenset[str]) -> bool:
-    return len(text) == 1 and text in allowed
+def _receiver() -> QWidget | None:
+    """Who gets the keys now: what a list dropped down or a menu has in hand, else what has the focus."""
+    popup = QApplication.activePopupWidget()
+    if popup is not None:
+        return popup.focusWidget() or popup
+    return QApplication.focusWidget() or QApplication.activeWindow()
+
+
+def _ends(event: QKeyEvent) -> bool:
+    return event.key() in ENDS or event.text() in END_TEXTS
 
 
 def _copy(event: QKeyEvent) -> QKeyEvent:

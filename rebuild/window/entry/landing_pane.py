@@ -62,8 +62,8 @@ class LandingPane(LivePage):
         """How a value is taken now."""
         raise NotImplementedError
 
-    def take_key(self, text: str) -> bool:
-        """A digit typed by hand elsewhere on the page: it begins or goes on with the value of the row in hand."""
+    def take_key(self, text: str, at: float = 0.0) -> bool:
+        """A digit typed by hand elsewhere, at a time [ms]: it begins or goes on with the value of the row in hand."""
         into = self.field_in_hand()
         if into is None:
             return False
@@ -73,6 +73,7 @@ class LandingPane(LivePage):
         for sign in text:
             target = QApplication.focusWidget() or into  # a cell opens its editor at the first of them
             event = QKeyEvent(QEvent.Type.KeyPress, 0, Qt.KeyboardModifier.NoModifier, sign)
+            event.setTimestamp(int(at))
             QApplication.sendEvent(target, event)
         return True
 

@@ -140,15 +140,22 @@ class EntryLine(QWidget):
         self.place.begin()
         self.field.setFocus(Qt.FocusReason.OtherFocusReason)
 
-    def take_key(self, text: str) -> bool:
-        """A character typed elsewhere that is meant for the line."""
+    def take_key(self, text: str, at: float = 0.0) -> bool:
+        """A character typed elsewhere that is meant for the line; ``at`` is when its key was pressed [ms]."""
         self.focus_entry()
         if self._let_go and self.field.text() == self._let_go:
             self.field.selectAll()
         if not self.field.begin_anew():
             self.field.deselect()
+        place = self.field.cursorPosition()
         self.field.insert(text)
+        if at:
+            self.field.key_put(at, place)
         return True
+
+    def field_in_hand(self) -> QWidget:
+        """The line's own field takes the next value."""
+        return self.field
 
     def remember(self, memory: Memory) -> None:
         """Keep how values are taken, and what is typed."""

@@ -12,7 +12,7 @@ from PySide6.QtWidgets import QAbstractItemView, QAbstractSpinBox, QApplication,
 
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.entry.bursts_kept import keep, writes
-from rebuild.window.entry.gauge import TAKES_DIGITS
+from rebuild.window.entry.keys import TAKES_DIGITS, is_plain, stamp
 
 _FIRST = frozenset("0123456789.")
 #: In a tree these open and close a branch.
@@ -40,7 +40,7 @@ class LooseDigits:
         if not _is_first(event, focus):
             return False
         if self._desk.landing is not None:
-            return surface.take_key(event.text())
+            return surface.take_key(event.text(), stamp(event))
         self._typed = event.text()
         self._tell()
         return True
@@ -67,7 +67,7 @@ class LooseDigits:
         elif event.key() == Qt.Key.Key_Backspace:
             self._typed = self._typed[:-1]
             self._tell()
-        elif len(event.text()) == 1 and event.text() in _FIRST | _SIGNS | _LATER and _is_bare(event):
+        elif len(event.text()) == 1 and event.text() in _FIRST | _SIGNS | _LATER and is_plain(event):
             self._typed += event.text()
             self._tell()
         elif event.text():
@@ -90,14 +90,9 @@ class LooseDigits:
         return popup is None and focus is not None and focus.window() is self._window
 
 
-def _is_bare(event: QKeyEvent) -> bool:
-    allowed = Qt.KeyboardModifier.KeypadModifier | Qt.KeyboardModifier.ShiftModifier
-    return not event.modifiers() & ~allowed
-
-
 def _is_first(event: QKeyEvent, focus: QWidget | None) -> bool:
     begins = _FIRST if isinstance(focus, QTreeView) else _FIRST | _SIGNS
-    return len(event.text()) == 1 and event.text() in begins and _is_bare(event)
+    return len(event.text()) == 1 and event.text() in begins and is_plain(event)
 
 
 def _takes_itself(focus: QWidget | None) -> bool:

@@ -13,6 +13,7 @@ from PySide6.QtCore import QEvent, Qt, Signal, SignalInstance
 from PySide6.QtGui import QFocusEvent, QKeyEvent, QWheelEvent
 from PySide6.QtWidgets import QComboBox, QCompleter, QLineEdit, QPlainTextEdit, QWidget
 
+from rebuild.window.entry.keys import GIVES_BACK, TAKES_GAUGE
 from rebuild.work.records.field import Field, FieldKind
 from rebuild.work.records.rows import Choice
 
@@ -191,7 +192,9 @@ def editor_of(field: Field, parent: QWidget | None = None) -> QWidget:
     if field.kind is FieldKind.LONG_TEXT:
         return LongEditor(parent)
     if field.kind is FieldKind.REFERENCE:
-        return ReferenceEditor(parent)
+        box = ReferenceEditor(parent)
+        box.setProperty(GIVES_BACK, True)
+        return box
     if field.kind is FieldKind.YES_NO:
         return WordEditor(("no", "yes"), parent)
     if field.kind is FieldKind.CHOICE and field.choices is not None:
@@ -200,6 +203,7 @@ def editor_of(field: Field, parent: QWidget | None = None) -> QWidget:
     if field.name == "unit":
         return WordEditor(("mm", "in"), parent)
     line = LineEditor(parent)
+    line.setProperty(GIVES_BACK if field.kind is FieldKind.TEXT else TAKES_GAUGE, True)
     line.setPlaceholderText(_EXAMPLES.get(field.kind, ""))
     return line
 
