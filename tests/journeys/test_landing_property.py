@@ -246,7 +246,8 @@ class Walk:
         elif self.kept(plain):
             self.counted["typed"] += 1
         else:
-            assert plain in self.pending(), f"{where}: it is nowhere; before it stood {pending!r}, in hand {self.in_hand!r}"
+            stood = f"before it stood {pending!r}, in hand {self.in_hand!r}"
+            assert plain in self.pending(), f"{where}: it is nowhere; {stood}"
             self.counted["asked"] += 1
             self.clear()
 

@@ -84,8 +84,15 @@ def _stamped(entries: Entries) -> Figured:
     first = [Answer(found.designation, found.family, note=found.source.cite() + also)]
     if off:
         said = "; ".join(f"{name} {show_length(mm, own_unit(), sign=True)}" for name, mm in off.items())
-        first.insert(0, Answer("number and sizes", "disagree", note=f"Measured against the number: {said}. "
-                               "Misread, or the sizes are another bearing's: empty the number to look for them."))
+        first.insert(
+            0,
+            Answer(
+                "number and sizes",
+                "disagree",
+                note=f"Measured against the number: {said}. "
+                "Misread, or the sizes are another bearing's: empty the number to look for them.",
+            ),
+        )
     elif any(entries.given(name) for name in sizes):
         first.append(Answer("number and sizes", "agree", note=f"within {show_length(slack, own_unit())}"))
     notes = {"width": other_width(found, by_designation())}
