@@ -246,8 +246,9 @@ class Walk:
         elif self.kept(plain):
             self.counted["typed"] += 1
         else:
-            stood = f"before it stood {pending!r}, in hand {self.in_hand!r}"
-            assert plain in self.pending(), f"{where}: it is nowhere; {stood}"
+            assert plain in self.pending(), (
+                f"{where}: it is nowhere; before it stood {pending!r}, in hand {self.in_hand!r}"
+            )
             self.counted["asked"] += 1
             self.clear()
 
