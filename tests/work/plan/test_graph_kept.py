@@ -164,7 +164,7 @@ CHANGES: dict[str, Callable[[Shop], object]] = {
     "link": lambda s: tasks.add_link(s.store, s.strip, s.refit),
     "part": lambda s: decide.decide(s.store, [s.spindle], Decision.BUY, reason="bent"),
     "place": _place,
-    "refit_step removal_part": _put_on,
+    "attempt refit_step removal removal_part": _put_on,
     "task_constraint constraint_part": lambda s: tasks.add_constraint(
         s.store, s.measure, ConstraintKind.AT_POSITION, part_ids=[s.cap]
     ),
