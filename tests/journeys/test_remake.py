@@ -135,6 +135,7 @@ def test_a_bush_is_remade_to_its_mates(start: Start, apron: Apron, tmp_path: Pat
         user.click(user.button("Finished all the same"))
     assert making.view.page is not None
     tick_steps(apron.store, making.view.page.id)
+    making.view._desk.store.poll()
     user.click(user.button("Accept"))
     why = next(one for one in user.frame.findChildren(AddDialog) if one.isVisible())
     why.form.boxes["reason"].editor.put("the shaft turns in it")
