@@ -53,7 +53,7 @@ def test_the_tailstock_s_log_became_its_steps(demo: Store, machines: dict[str, i
         )
         rows = removals.removals(connection, tailstock.id)
     assert (tailstock.removals, tailstock.drafted, tailstock.refitted) == (10, 10, 0)
-    assert next(row for row in rows if "TK-07" in row.called).way == "driven out from the inside"
+    assert next(row for row in rows if "TK-07" in row.called).way == "driven out from inside"
 
 
 def test_joints_not_final_are_those_the_log_warns_of(demo: Store, machines: dict[str, int]) -> None:

@@ -101,6 +101,7 @@ def torque_by_class(thread: str) -> dict[str, TorqueRange]:
     return dict(sorted(found.items(), key=lambda item: item[1].high_Nm))
 
 
+@door()
 def beyond_any_class(done_Nm: float, thread: str) -> str:
     """What is wrong with a torque no class of the thread stands, in words; empty when one does, or none is known.
 

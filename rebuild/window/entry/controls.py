@@ -21,8 +21,8 @@ from rebuild.errors import Ambiguous, RebuildError
 from rebuild.trade.sizes.quantity import parse_repeats
 from rebuild.trade.sizes.show import show_both
 from rebuild.trade.threads.taken import split_taken
+from rebuild.window.desk.gauge_keys import GIVES_BACK
 from rebuild.window.entry.field import EntryField
-from rebuild.window.entry.keys import GIVES_BACK
 from rebuild.window.entry.thread_way import ThreadWay
 from rebuild.window.ink import theme
 from rebuild.window.layout.elided_label import ElidedLabel

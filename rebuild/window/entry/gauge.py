@@ -14,7 +14,7 @@ from PySide6.QtGui import QKeyEvent, QWindow
 from PySide6.QtWidgets import QApplication, QWidget
 from shiboken6 import isValid
 
-from rebuild.window.entry.keys import (
+from rebuild.window.desk.gauge_keys import (
     END_TEXTS,
     ENDS,
     GAP_MS,

@@ -11,8 +11,8 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QAbstractItemView, QAbstractSpinBox, QApplication, QComboBox, QTreeView, QWidget
 
 from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.desk.gauge_keys import TAKES_DIGITS, is_plain, stamp
 from rebuild.window.entry.bursts_kept import keep, writes
-from rebuild.window.entry.keys import TAKES_DIGITS, is_plain, stamp
 
 _FIRST = frozenset("0123456789.")
 #: In a tree these open and close a branch.

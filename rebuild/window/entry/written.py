@@ -26,7 +26,7 @@ from PySide6.QtWidgets import (
 )
 from shiboken6 import isValid
 
-from rebuild.window.entry.keys import (
+from rebuild.window.desk.gauge_keys import (
     END_TEXTS,
     ENDS,
     GAP_MS,
@@ -168,7 +168,7 @@ def _put_back(field: QWidget, before: Before, run: str) -> bool:
         return False
     field = _line_of(field)
     if isinstance(field, QSpinBox):
-        field.setValue(int(before.text))
+        field.setValue(field.valueFromText(before.text))
         return True
     with_run = before.text[: before.start] + run + before.text[before.end :]
     chosen = before.text[before.start : before.end]

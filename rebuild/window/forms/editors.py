@@ -13,7 +13,7 @@ from PySide6.QtCore import QEvent, Qt, Signal, SignalInstance
 from PySide6.QtGui import QFocusEvent, QKeyEvent, QWheelEvent
 from PySide6.QtWidgets import QComboBox, QCompleter, QLineEdit, QPlainTextEdit, QWidget
 
-from rebuild.window.entry.keys import GIVES_BACK, TAKES_GAUGE
+from rebuild.window.desk.gauge_keys import GIVES_BACK, TAKES_GAUGE
 from rebuild.work.records.field import Field, FieldKind
 from rebuild.work.records.rows import Choice
 

@@ -13,8 +13,8 @@ from PySide6.QtWidgets import QApplication, QLineEdit, QListWidget, QVBoxLayout,
 from pytestqt.qtbot import QtBot
 from shiboken6 import isValid
 
+from rebuild.window.desk.gauge_keys import GIVES_BACK
 from rebuild.window.entry.gauge import GAP_MS, IDLE_MS, LEAST, Burst, GaugeCatcher
-from rebuild.window.entry.keys import GIVES_BACK
 from rebuild.window.entry.written import BY_HAND_MS
 
 KEYS = {"\r": Qt.Key.Key_Return, "\t": Qt.Key.Key_Tab}
