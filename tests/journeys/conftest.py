@@ -15,7 +15,7 @@ from rebuild.window.desk.memory import Memory
 from rebuild.window.shell.frame import Frame
 from tests.conftest import Shop
 from tests.journeys.hands import Hands
-from tests.window.conftest import close_all_windows
+from tests.window.conftest import close_all_windows, no_key_is_held as no_key_is_held
 
 Start = Callable[..., Hands]
 

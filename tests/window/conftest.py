@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 from PySide6.QtCore import QCoreApplication, QEvent, Qt
+from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QFileDialog, QMenu, QWidget
 
 from rebuild.window.desk.desk import Desk
@@ -24,6 +25,16 @@ def no_chooser_waits(monkeypatch: pytest.MonkeyPatch) -> None:
     """A chooser of files waits for a person for ever: a test that opens one says what it answers, or fails."""
     for name in ("getSaveFileName", "getOpenFileName", "getOpenFileNames", "getExistingDirectory"):
         monkeypatch.setattr(QFileDialog, name, _unasked)
+
+
+@pytest.fixture(autouse=True)
+def no_key_is_held(qapp: QApplication) -> None:
+    """Qt believes Ctrl is down after a test that pressed Ctrl+Z last; a row then chosen would be toggled."""
+    if qapp.keyboardModifiers() != Qt.KeyboardModifier.NoModifier:
+        hand = QWidget()
+        QTest.keyClick(hand, Qt.Key.Key_Escape)
+        hand.deleteLater()
+    assert qapp.keyboardModifiers() == Qt.KeyboardModifier.NoModifier
 
 
 @pytest.fixture
