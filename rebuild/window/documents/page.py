@@ -24,6 +24,7 @@ from rebuild.window.documents.taking import TakingManual
 from rebuild.window.documents.view import ZOOM_STEP, Fit, PageView
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
+from rebuild.window.photos.dropped import files_dropped
 from rebuild.work.documents import rows, rows_named
 from rebuild.work.documents.rows import PageRow, call_outs, documents, page, pages
 from rebuild.work.editing.acts import edit, remove
@@ -306,11 +307,7 @@ class ManualsPage(LivePage):
 
     def dropEvent(self, event: QDropEvent) -> None:
         """Take in what was dropped: PDFs, pictures, or folders of scans."""
-        paths: list[Path] = []
-        for url in event.mimeData().urls():
-            path = Path(url.toLocalFile())
-            paths += photos_in(path) if path.is_dir() else [path]
-        self.taking.take(paths)
+        self.taking.take(files_dropped(event))
 
     def panes(self) -> list[QWidget]:
         """The panes F6 goes round."""

@@ -30,6 +30,7 @@ from rebuild.window.forms.add_dialog import AddDialog, Adding
 from rebuild.window.forms.editors import ReferenceEditor
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.empty_state import EmptyState
+from rebuild.window.photos.dropped import files_dropped
 from rebuild.window.photos.sheet import PhotoSheet
 from rebuild.window.photos.strip import take_clipboard
 from rebuild.window.photos.taking import Taking
@@ -492,11 +493,7 @@ class PhotosPage(LivePage):
 
     def dropEvent(self, event: QDropEvent) -> None:
         """Take in what was dropped: photos, or whole folders."""
-        paths: list[Path] = []
-        for url in event.mimeData().urls():
-            path = Path(url.toLocalFile())
-            paths += photos_in(path) if path.is_dir() else [path]
-        self.take(paths)
+        self.take(files_dropped(event))
 
 
 def _offered(editor: ReferenceEditor) -> int | None:

@@ -12,8 +12,8 @@ from PySide6.QtGui import QDragEnterEvent, QDropEvent, QKeySequence, QShortcut
 from PySide6.QtWidgets import QApplication, QListView, QVBoxLayout, QWidget
 
 from rebuild.window.desk.desk import Desk
+from rebuild.window.photos.dropped import files_dropped
 from rebuild.window.photos.thumbs import ROW, ThumbModel
-from rebuild.work.photos.acts import photos_in
 from rebuild.work.photos.rows import PhotoRow
 
 SMALL = 96
@@ -67,11 +67,7 @@ class PhotoStrip(QWidget):
 
     def dropEvent(self, event: QDropEvent) -> None:
         """Take what was dropped: photos, or whole folders."""
-        paths: list[Path] = []
-        for url in event.mimeData().urls():
-            path = Path(url.toLocalFile())
-            paths += photos_in(path) if path.is_dir() else [path]
-        self._taken(paths)
+        self._taken(files_dropped(event))
 
 
 def pictures_held() -> bool:
