@@ -244,7 +244,8 @@ def test_only_the_move_writes_where_a_part_lies() -> None:
     writers = {
         path.relative_to(folder).as_posix()
         for path in folder.rglob("*.py")
-        for node in ast.walk(ast.parse(path.read_text("utf-8")))
+        if any(name in (text := path.read_text("utf-8")) for name in ("place_id", "placed_at"))
+        for node in ast.walk(ast.parse(text))
         if isinstance(node, (ast.Assign, ast.AugAssign))
         for target in (node.targets if isinstance(node, ast.Assign) else [node.target])
         for one in ast.walk(target)
