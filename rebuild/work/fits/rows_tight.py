@@ -114,7 +114,7 @@ def _material(side: SideRow) -> Material:
             "is not in the table of materials, or names two of them.",
             where=f"Material of {side.part}",
             value=side.material,
-            way_out="Type the plain word (steel, cast iron, bronze, brass, aluminium) or a grade, as 1045, 4140, SAE 660.",
+            way_out="Type the plain word (steel, cast iron, bronze, brass) or a grade, as 1045, 4140, SAE 660.",
         )
     return found.material
 

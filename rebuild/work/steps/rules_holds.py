@@ -48,7 +48,8 @@ def obstacles_to(work: Work, step_id: int) -> list[Obstacle]:
 
 #: In which order the other holds are said.
 _ORDER = (
-    Holding.ON_AGAIN, Holding.STILL_ON, Holding.CURE, Holding.PROOF, Holding.OIL, Holding.FITTED, Holding.OPENING, Holding.MAKING,
+    Holding.ON_AGAIN, Holding.STILL_ON, Holding.CURE, Holding.PROOF, Holding.OIL, Holding.FITTED, Holding.OPENING,
+    Holding.MAKING,
     Holding.MISSING, Holding.AWAY, Holding.MEANS, Holding.DELIVERY, Holding.HAZARD, Holding.TREATED, Holding.ANSWER,
     Holding.POSITION,
     Holding.MASTER, Holding.CHOOSE, Holding.LOOK, Holding.CHAIN, Holding.LINK, Holding.WHILE_OFF,
