@@ -15,8 +15,8 @@ from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.shop.lifting import weight_kg
 from rebuild.trade.shop.materials import Material
-from rebuild.trade.sizes.own_unit import both, said
 from rebuild.trade.sizes.own_load import mass_said
+from rebuild.trade.sizes.own_unit import both, said
 from rebuild.trade.sizes.show import show_both
 
 PRACTICE = Source("Blank length", "chucking 1 to 1-1/2 in, parting 1/8 in, facing", Status.COMMON_PRACTICE)
