@@ -236,8 +236,8 @@ def test_depth_follows_the_bore_as_made_and_the_tool_as_ground(screwed: Screwed)
 def test_the_plug_that_proves_the_nut_has_a_sheet_of_its_own(screwed: Screwed, tmp_path: Path) -> None:
     """The nut of 0.9278 to 0.9302 in: the plug takes the low fifth, 0.0024 / 5 = 0.00048: to 0.92828.
 
-    Over 0.0645 wires, worked by hand without the lead angle: 0.0645 (1 + cosec 14.5°) - 0.0625 cot 14.5° = 0.3221 - 0.2417
-    = 0.0804; the lead angle of 2.5° adds 0.0003 (test_taken: 1.0064 is 0.9257). So about 1.0085 to 1.0089.
+    Over 0.0645 wires, by hand without the lead angle: 0.0645 (1 + cosec 14.5°) - 0.0625 cot 14.5° = 0.3221 -
+    0.2417 = 0.0804; the lead angle of 2.5° adds 0.0003 (test_taken: 1.0064 is 0.9257). So about 1.0085 to 1.0089.
     """
     screwed.read("1.0064 over 0.0645 wires")
     sheet = screwed.sheet()
