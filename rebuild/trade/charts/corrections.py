@@ -14,7 +14,9 @@ from rebuild.trade.geometry.two_collar import Lean, two_collars
 from rebuild.trade.results.working import Worked
 from rebuild.trade.sizes.quantity import parse_length
 
-WAYS_BAR = "Type it as 0.010 rising, bar 40 x 300 mm; a bore as bar 40/20 x 300 mm; at its end between centres."
+WAYS_BAR = (
+    "Type it as 0.010 rising, bar 40 x 300 mm; a bore as bar 40/20 x 300 mm; at its end between centres."
+)
 WAYS_COLLARS = (
     "Type it as collars 40.000 40.012 over 150 mm: at the chuck, at the free end, between their middles."
 )

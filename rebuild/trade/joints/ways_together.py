@@ -159,8 +159,6 @@ def _ways(fit: TightFit, methods: Sequence[Method], unit: str) -> Worked[tuple[T
     sheet.read("diameter, length", f"{show_both(fit.diameter_mm, unit)}, {show_both(fit.length_mm, unit)}")
     sheet.read("interference", show_both(fit.interference_mm, unit))
     _tell_doubt(sheet, fit, unit)
-    # The cautions come with each method, its own and no other's.
-    sheet.take(Working("", tuple(step for step in whole.working.steps if step.kind is not StepKind.CAUTION)))
     grip = whole.value
     sheet.result("force when home, over the friction there may be", force_words(grip.force_range_N, unit))
     sheet.result("pressure when home", stress_said(grip.pressure_MPa))
@@ -182,6 +180,8 @@ def _ways(fit: TightFit, methods: Sequence[Method], unit: str) -> Worked[tuple[T
             )
         attach(sheet, *way.cautions)
     sheet.note(LINE_UP, ALIGN)
+    # How the force was come by stands last. The cautions come with each method, its own and no other's.
+    sheet.take(Working("", tuple(step for step in whole.working.steps if step.kind is not StepKind.CAUTION)))
     return Worked(tuple(found), sheet.close())
 
 

@@ -14,8 +14,8 @@ from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.sizes.show import DECIMALS, show_length
 
-#: Grades are compared from the finest workshop grade on.
-_GRADES = tuple(str(number) for number in range(1, 15))
+#: Workshop grades, the coarsest first.
+_GRADES = range(14, 0, -1)
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,9 +110,7 @@ def tight_band(measure: Measure, process: Process, unit: str) -> TightBand | Non
         usual, finest = (it_grade_um(at, str(grade)) / 1000 for grade in (process.usual, process.finest))
         if wide >= usual - 1e-9:
             return None
-        grade = max(
-            (one for one in _GRADES if it_grade_um(at, one) / 1000 <= wide + 1e-9), key=int, default=""
-        )
+        grade = next((one for one in _GRADES if it_grade_um(at, str(one)) / 1000 <= wide + 1e-9), 0)
     except OutOfRange:
         return None
     said = f"IT {grade}" if grade else "finer than IT 1"
