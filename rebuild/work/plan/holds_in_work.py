@@ -341,3 +341,20 @@ def lay_oil(laying: Laying) -> None:
                 point.id,
             )
         )
+
+
+def lay_fittings(laying: Laying) -> None:
+    """What is fitted at assembly holds the end of its step, or of those that put its part on, until it came out."""
+    for fitting in laying.facts.fittings:
+        own = () if fitting.task_id is None else (fitting.task_id,)
+        for step_id in own or [step.id for step in laying.put_on_by.get(fitting.part_id, ())]:
+            laying.finishing[step_id].append(
+                Hold(
+                    0,
+                    Holding.FITTED,
+                    fitting.asked,
+                    f"nothing is entered yet of what came out: {fitting.asked}",
+                    Ref("part", fitting.part_id),
+                    fitting.id,
+                )
+            )
