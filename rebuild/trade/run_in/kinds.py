@@ -13,6 +13,7 @@ _BEARINGS: dict[str, tuple[str, ...]] = {
     MachineKind.SHAPER: ("bull gear bearing", "drive shaft bearing", "ram ways"),
     MachineKind.PLANER: ("drive shaft bearing", "bull gear bearing", "table ways"),
     MachineKind.MILL: ("spindle bearing, nose end", "spindle bearing, far end"),
+    MachineKind.DRILL: ("spindle bearing, lower", "spindle bearing, upper"),
     MachineKind.SURFACE_GRINDER: ("wheel spindle bearing, wheel end", "wheel spindle bearing, drive end"),
 }
 
