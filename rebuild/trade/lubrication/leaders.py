@@ -14,16 +14,16 @@ _LEFT, _RIGHT, _TOP, _FOOT = range(4)
 def around(spots: Sequence[Spot], wide: float, high: float, gap: float, pitch: float) -> list[Spot]:
     """A place outside the field for the number of each spot, in the order given; all in one measure, e.g. pixels.
 
-    A number stands on the side nearest to its spot that still has room, ``gap`` outside the field, numbers of a side
-    ``pitch`` apart at the least and in the order of their spots, so that leaders of one side do not cross. Where all
-    sides are full they stand closer.
+    A number stands on the side nearest to its spot (by its share of the field) that still has room, ``gap`` outside
+    the field, numbers of a side ``pitch`` apart at the least and in the order of their spots, so that leaders of one
+    side do not cross. Where all sides are full they stand closer.
 
     >>> around([(1.0, 5.0), (1.0, 5.5), (9.0, 5.0)], 10.0, 10.0, 2.0, 2.0)
     [(-2.0, 4.25), (-2.0, 6.25), (12.0, 5.0)]
     """
-    room = [_places(high + 2 * gap, pitch)] * 2 + [_places(wide, pitch)] * 2
+    room = [_places(high, pitch)] * 2 + [_places(wide, pitch)] * 2
     sides: list[list[int]] = [[], [], [], []]
-    away = [(x, wide - x, y, high - y) for x, y in spots]
+    away = [(x / wide, 1 - x / wide, y / high, 1 - y / high) for x, y in spots]
     for at in sorted(range(len(spots)), key=lambda one: min(away[one])):
         nearest = sorted(range(4), key=lambda side: away[at][side])
         free = [side for side in nearest if len(sides[side]) < room[side]]
@@ -31,11 +31,12 @@ def around(spots: Sequence[Spot], wide: float, high: float, gap: float, pitch: f
     found: dict[int, Spot] = {}
     for side, ones in enumerate(sides):
         upright = side in (_LEFT, _RIGHT)
-        ones.sort(key=lambda one: spots[one][1 if upright else 0])
-        low, end = (-gap, high + gap) if upright else (0.0, wide)
-        for at, along in zip(ones, _spread([spots[one][1 if upright else 0] for one in ones], low, end, pitch), strict=True):
-            across = {_LEFT: -gap, _RIGHT: wide + gap, _TOP: -gap, _FOOT: high + gap}[side]
-            found[at] = (across, along) if upright else (along, across)
+        own = [spots[one][1 if upright else 0] for one in ones]
+        ranked = sorted(range(len(ones)), key=own.__getitem__)
+        places = _spread([own[one] for one in ranked], 0.0, high if upright else wide, pitch)
+        across = {_LEFT: -gap, _RIGHT: wide + gap, _TOP: -gap, _FOOT: high + gap}[side]
+        for one, along in zip(ranked, places, strict=True):
+            found[ones[one]] = (across, along) if upright else (along, across)
     return [found[at] for at in range(len(spots))]
 
 

@@ -32,6 +32,15 @@ def rate_unit(kind: str) -> str:
     return "strokes/min" if goes_to_and_fro(kind) else "rpm"
 
 
+def turns_work(kind: str) -> bool:
+    """Whether the pieces cut to try a machine are turned; of a kind not said they may be.
+
+    >>> turns_work("lathe"), turns_work("shaper"), turns_work("other")
+    (True, False, True)
+    """
+    return kind in (MachineKind.LATHE, MachineKind.OTHER)
+
+
 def usual_bearings(kind: str) -> tuple[str, ...]:
     """The bearings felt in the run-in, until the owner names his own."""
     return _BEARINGS.get(kind, _SPINDLE)

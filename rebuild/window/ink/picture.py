@@ -17,7 +17,8 @@ from rebuild.window.ink import theme
 class Lines:
     """What every drawing of the program can do besides being looked at: be copied, and saved as lines.
 
-    A widget that draws is one of these too and tells ``render_lines`` what to draw; ``no_lines`` while there is nothing.
+    A widget that draws is one of these too and says by ``render_lines`` what to draw, by ``no_lines`` that there is
+    nothing.
     """
 
     def render_lines(self, painter: QPainter) -> None:

@@ -1,4 +1,4 @@
-"""The network of open steps, drawn left to right by what comes before what; the longest way to the finish in heavy line."""
+"""The network of open steps, left to right by what comes before what; the longest way to the finish in heavy line."""
 
 from __future__ import annotations
 

@@ -40,7 +40,7 @@ class Curve:
 
 @dataclass(frozen=True, slots=True)
 class CurveSet:
-    """The curves of one picture, the words of its axes, the band of its limits with its words, and whether it is metal."""
+    """The curves of one picture, the words of its axes, the band of its limits, and whether it is metal."""
 
     curves: tuple[Curve, ...] = ()
     along: str = ""

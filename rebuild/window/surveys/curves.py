@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QPainter, QPen, QPolygonF
+from PySide6.QtGui import QPainter, QPolygonF
 from PySide6.QtWidgets import QWidget
 
 from rebuild.trade.sizes.ticks import tick_words, ticks
@@ -46,7 +46,7 @@ class Curves(Picture):
         line, up = metrics.lineSpacing(), _levels(self.set)
         wide = max(metrics.horizontalAdvance(tick_words(value, up)) for value in up)
         named = [*(curve.name for curve in self.shown), *([self.set.band_words] if self.set.band else [])]
-        room = min(max(metrics.horizontalAdvance(words) for words in named), _MOST_NAMED * rect.width())
+        room = min(max(metrics.horizontalAdvance(words) + 2 for words in named), _MOST_NAMED * rect.width())
         field = rect.adjusted(wide + _SIDE, 1.7 * line, -(room + AFTER + _SIDE), -2.6 * line)
         stations = self.set.stations
         plot = Plot(painter, field, (stations[0], stations[-1]), (up[0], up[-1]))

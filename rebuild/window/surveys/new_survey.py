@@ -26,7 +26,7 @@ from rebuild.work.surveys.rows import surveys
 _TEXTS = (
     ("step", "Step (bridge length)", "e.g. 5 in or 125 mm"),
     ("division_um_per_m", "One division", "only for readings in divisions, e.g. 0.02 mm/m"),
-    ("allowed", "Allowed deviation", "e.g. 0.02 mm; of a twist per metre, of a leadscrew per 300 mm"),
+    ("allowed", "Allowed deviation", "e.g. 0.02 mm; of a twist per metre, of a screw per 300 mm"),
     ("closure", "Allowed closure", "of a run there and back"),
     ("height", "Centre height above the ways", "for the effect on turned work"),
     ("spacing", "Spacing of the ways", ""),
@@ -36,7 +36,7 @@ _TEXTS = (
 _INCH_HINTS = {
     "step": "e.g. 5 in",
     "division_um_per_m": "only for readings in divisions, e.g. 0.0005 in/ft",
-    "allowed": "e.g. 0.001 in; of a twist per metre, of a leadscrew per 300 mm",
+    "allowed": "e.g. 0.001 in; of a twist per metre, of a screw per 300 mm",
 }
 
 

@@ -59,7 +59,7 @@ class OrderLine(QWidget):
             self.kind.addItem(kind.value, kind)
         self.line.setAccessibleName("What is wanted")
         self.line.setPlaceholderText(
-            "What is wanted: taper pins no. 4; bar SAE 660 1-1/8 in; grinding of the spindle"
+            "What is wanted: taper pins no. 4; bar SAE 660 1-1/8 in; grinding of a shaft"
         )
         self.said.setWordWrap(True)
         row = self.found.verticalHeader().defaultSectionSize()

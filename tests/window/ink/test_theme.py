@@ -76,6 +76,7 @@ def test_window_turns_dark_and_back_while_it_runs(
     assert qapp.palette().color(QPalette.ColorRole.Window) == theme.LIGHT.paper
     scheme.deleteLater()
 
+
 def test_light_dark_and_as_the_system_are_chosen_in_the_menu_and_kept(
     frame: Frame, qapp: QApplication
 ) -> None:

@@ -151,8 +151,6 @@ def test_numbers_stand_outside_the_outline_and_keep_apart(page: LubricationPage,
     assert len(places) >= 2
     assert not any(page.map.sheet().contains(place) for place in places)
     assert all(page.map.rect().contains(place.toPoint()) for place in places)
-    apart = [
-        QLineF(one, other).length() for at, one in enumerate(places) for other in places[:at]
-    ]
+    apart = [QLineF(one, other).length() for at, one in enumerate(places) for other in places[:at]]
     assert min(apart) >= 2 * RADIUS
     assert page.map.point_at(places[0]) == card.rows[0]
