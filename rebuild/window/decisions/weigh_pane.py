@@ -241,7 +241,7 @@ class WeighPane(QWidget):
             typed = {"method": proposal.method, "note": proposal.why}
             self._desk.attempt(
                 lambda: add_option(self._desk.store, row.part_id, proposal.decision, typed),
-                "Kept as an option.",
+                "Stored as an option.",
             )
 
     def settle(self) -> DecideDialog | None:
