@@ -18,6 +18,7 @@ _DIGITS = {
     "window/photos/thumbs.py": "the exact moment, on hover",
     "work/records/field.py": "a moment as it is typed; the exact one of what is said",
     "work/records/rows_kept.py": "when what could not be stored was typed",
+    "work/waiting/rules.py": "a date told back as it is typed",
     "work/photos/rules_pictures.py": "a sentence about the second a camera wrote",
 }
 

@@ -127,7 +127,7 @@ class FittedColumns(QObject):
         cells = {column: [self._cell(row, column, option) for row in rows] for column in shown}
         needs = [self._need(column, cells[column]) for column in shown]
         first = [at for at, column in enumerate(shown) if column in self._yields]
-        widths = share_widths(needs, self._view.viewport().width(), first)
+        widths = share_widths(needs, self._view.viewport().width(), first, self._spare_to(rows, shown))
         self._sizing = True
         for column, width in zip(shown, widths, strict=True):
             if self._view.columnWidth(column) != width:
@@ -148,6 +148,14 @@ class FittedColumns(QObject):
             return None
         inner = indent_of(view, index) if isinstance(view, QTreeView) else 0
         return Cell(told(option), QFontMetrics(option.font), option.font.key(), taken(option) + inner)
+
+    def _spare_to(self, rows: list[QModelIndex], shown: list[int]) -> int:
+        """Which column takes the room to spare: the last, but the first where numbers would stand far off."""
+        if not rows or len(shown) < 2:
+            return -1
+        flags = rows[0].siblingAtColumn(shown[-1]).data(Qt.ItemDataRole.TextAlignmentRole)
+        bits = getattr(flags, "value", flags) or 0  # a model gives flags or their number
+        return 0 if bits & Qt.AlignmentFlag.AlignRight.value else -1
 
     def _need(self, column: int, cells: list[Cell | None]) -> Need:
         if column in self._held:

@@ -17,15 +17,19 @@ class Need:
     least: int
 
 
-def share_widths(needs: Sequence[Need], room: int, yields: Sequence[int] = ()) -> list[int]:
+def share_widths(
+    needs: Sequence[Need], room: int, yields: Sequence[int] = (), spare_to: int = -1
+) -> list[int]:
     """Widths [px] of columns in a room [px].
 
-    With room for all, each has what it needs and the last one the rest. Without, the widest give way first,
+    With room for all, each has what it needs and the one at ``spare_to`` the rest. Without, the widest give way first,
     alike, none under its least; what then still does not fit is scrolled to. Those at ``yields`` give way before
     the widest, to no less than ``YIELD`` of the room.
 
     >>> share_widths([Need(40, 40), Need(60, 30)], 120)
     [40, 80]
+    >>> share_widths([Need(40, 40), Need(60, 30)], 120, spare_to=0)
+    [60, 60]
     >>> share_widths([Need(40, 40), Need(300, 30), Need(120, 50)], 200)
     [40, 80, 80]
     >>> share_widths([Need(40, 40), Need(300, 150)], 100)
@@ -38,7 +42,7 @@ def share_widths(needs: Sequence[Need], room: int, yields: Sequence[int] = ()) -
     spare = room - sum(need.natural for need in needs)
     if spare >= 0:
         widths = [need.natural for need in needs]
-        widths[-1] += spare
+        widths[spare_to] += spare
         return widths
     over = -spare
     for at in yields:

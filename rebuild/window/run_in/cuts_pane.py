@@ -219,8 +219,8 @@ class CutsPane(LandingPane):
         )
         for widget in (self._entry, self.strip):
             widget.setVisible(turned)
-        for widget in (self.not_turned, self.surveys):
-            widget.setVisible(not turned)
+        for instead in (self.not_turned, self.surveys):
+            instead.setVisible(not turned)
 
     def _show(self) -> None:
         row = self._rows.get(self.table.chosen() or 0)

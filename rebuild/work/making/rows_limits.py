@@ -141,7 +141,11 @@ def together(asked: Sequence[MateLimits]) -> tuple[float | None, float | None, s
     high = min((one.high_mm for one in known if one.high_mm is not None), default=None)
     if low is not None and high is not None and low > high + 1e-9:
         names = " and ".join(one.mate.title for one in known)
-        return None, None, f"No size suits {names} at once: true one of them up, or widen what a fit is to be."
+        return (
+            None,
+            None,
+            f"No size suits {names} at once: true one of them up, or widen what a fit is to be.",
+        )
     return low, high, ""
 
 

@@ -61,7 +61,7 @@ def settled(facts: Facts) -> dict[int, str]:
 
 def _ordered(order: OrderFact) -> str:
     word = "sent out" if order.kind is WaitingKind.SENT_OUT else "ordered"
-    return f"{word} {show_day(order.ordered_at)}"
+    return f"{word} {show_day(order.ordered_at)}" if order.ordered_at is not None else word
 
 
 def _newest_sheets(facts: Facts) -> list[SheetFact]:

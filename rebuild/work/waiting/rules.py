@@ -8,7 +8,6 @@ from itertools import pairwise
 from rebuild.errors import BadEntry
 from rebuild.model.records.waiting import Clock, Waiting
 from rebuild.store.tx import Tx
-from rebuild.work.records.field import show_day
 from rebuild.work.records.rules import refuse_other_machine
 
 
@@ -37,9 +36,9 @@ def waiting(tx: Tx, row: Waiting, _before: Mapping[str, object], _typed: Mapping
     for (earlier, first), (later, then) in pairwise(given):
         if then < first:
             raise BadEntry(
-                f"is before “{earlier.lower()}” ({show_day(first)}).",
+                f"is before “{earlier.lower()}” ({first:%Y-%m-%d}).",
                 where=later,
-                value=show_day(then),
+                value=f"{then:%Y-%m-%d}",
                 way_out="Type the dates in the order they happened.",
             )
     if row.inspected_at is not None and row.arrived_at is None:
