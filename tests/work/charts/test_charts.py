@@ -284,7 +284,7 @@ def test_the_level_over_days(shop: Shop) -> None:
     unknown = levelling.LevelEntry(unit="div")
     with pytest.raises(BadEntry, match="value of one is not known"):
         levelling.read_level(shop.store, shop.machine, "tailstock end", LevelWay.ACROSS, "2", unknown)
-    with pytest.raises(BadEntry, match="Where on the bed"):
+    with pytest.raises(BadEntry, match=r"Where the level lay: .*headstock end"):
         levelling.read_level(shop.store, shop.machine, " ", LevelWay.ACROSS, "2")
     assert check(shop.path) == []
 
