@@ -19,7 +19,7 @@ _encode = json.JSONEncoder(ensure_ascii=False, check_circular=False).encode
 
 
 class JsonFile:
-    """Writes ``{what, schema, program, records: {name: [row, ...]}}``, one row a line."""
+    """Writes ``{what, schema, program, records: {name: [row, ...]}}``, as many rows a line as come at a time."""
 
     def __init__(self, file: TextIO) -> None:
         self._file, self._tables = file, 0
@@ -36,8 +36,8 @@ class JsonFile:
 
         def write(rows: Sequence[Sequence[Value]]) -> None:
             nonlocal begun
-            lines = ",\n".join([_encode(dict(zip(names, row, strict=True))) for row in rows])
-            self._file.write(f"{',' if begun else ''}\n{lines}")
+            told = _encode([dict(zip(names, row, strict=True)) for row in rows])
+            self._file.write(f"{',' if begun else ''}\n{told[1:-1]}")
             begun = True
 
         yield write

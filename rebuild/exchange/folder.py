@@ -9,16 +9,19 @@ from itertools import islice
 from pathlib import Path
 
 from rebuild.errors import FileTrouble
-from rebuild.exchange.cells import cell_texts
+from rebuild.exchange.cells import cell_texts, to_be_looked_at
 from rebuild.exchange.everything_json import Beside, JsonFile
 from rebuild.exchange.note import Written, note
 from rebuild.store.beside import Tell, unheard
 from rebuild.store.photo_copies import copy_photos, wanted_photos
 from rebuild.store.photos import photo_folder
 from rebuild.store.reading import reading
+from rebuild.store.unreadable import BadCell
 from rebuild.work.lists.rows_everything import Listing, everything, how_many
 from rebuild.work.lists.rows_lists import lists
 
+#: By it a spreadsheet knows UTF-8.
+BOM = "\N{ZERO WIDTH NO-BREAK SPACE}"
 #: Rows written at a time, and between two words about how far it is.
 CHUNK = 500
 #: Hears how many more rows were written, and of what; may raise to stop.
@@ -29,12 +32,13 @@ RECORDS, EVERYTHING, NOTE = "records", "everything.json", "README.txt"
 
 @dataclass(frozen=True, slots=True)
 class Exported:
-    """What was written: the folder, how many files and rows, and photos."""
+    """What was written: the folder, how many files and rows, photos, and cells that could not be read."""
 
     folder: Path
     files: int
     rows: int
     photos: int = 0
+    unreadable: tuple[BadCell, ...] = ()
 
 
 def export_folder(
@@ -56,8 +60,9 @@ def export_folder(
         raise FileTrouble(
             "is there already and not empty.", where=target.name, way_out="Choose a new folder."
         )
+    found: list[BadCell] = []
     try:
-        with reading(store_path) as connection:
+        with reading(store_path, found.extend) as connection:
             (target / RECORDS).mkdir(parents=True, exist_ok=True)
             heard = _Heard(tell, how_many(connection))
             listed = [(one, write_csv(target / f"{one.name}.csv", one, heard)) for one in lists(connection)]
@@ -71,7 +76,7 @@ def export_folder(
             way_out="Choose another folder.",
         ) from trouble
     written = [rows for _listing, rows in (*listed, *records)]
-    return Exported(target, len(written) + 2, sum(written), kept)
+    return Exported(target, len(written) + 2, sum(written), kept, tuple(found))
 
 
 class _Heard:
@@ -101,11 +106,13 @@ def write_csv(
     """
     rows, count = iter(listing.rows), 0
     heard(0, listing.word)
-    with path.open("w", encoding="utf-8-sig", newline="") as file:
+    looked_at = to_be_looked_at(head.holds for head in listing.heads)
+    with path.open("w", encoding="utf-8", newline="") as file:
+        file.write(BOM)  # the codec that writes it by itself does so in Python, cell by cell
         writer = csv.writer(file)
         writer.writerow([head.words for head in listing.heads])
         while chunk := list(islice(rows, CHUNK)):
-            writer.writerows(map(cell_texts, chunk))
+            writer.writerows([cell_texts(row, looked_at) for row in chunk])
             beside(chunk)
             count += len(chunk)
             heard(len(chunk), listing.word)

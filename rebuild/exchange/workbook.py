@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable, Sequence
 from itertools import chain, islice
 from pathlib import Path
 
 from rebuild.errors import FileTrouble
 from rebuild.store.beside import Tell, stopped, unheard
 from rebuild.store.reading import reading
+from rebuild.store.unreadable import BadCell
 from rebuild.work.lists.plain_rows import Value
 from rebuild.work.lists.rows_everything import Listing
 from rebuild.work.lists.rows_lists import lists
@@ -20,10 +22,16 @@ _WIDEST = 48
 _LOOKED_AT = 400
 
 
-def export_workbook(store_path: Path, target: Path, tell: Tell = unheard) -> int:
+def export_workbook(
+    store_path: Path,
+    target: Path,
+    tell: Tell = unheard,
+    found: Callable[[Sequence[BadCell]], object] = lambda _cells: None,
+) -> int:
     """Write machines, part list, features, stations and readings, one sheet each; returns how many rows.
 
-    ``tell`` hears what is being written; False stops it, and nothing is kept.
+    ``tell`` hears what is being written; False stops it, and nothing is kept. ``found`` hears which cells cannot be
+    read.
 
     Raises:
         FileTrouble: the project cannot be read, the workbook not written, or it was stopped.
@@ -31,7 +39,7 @@ def export_workbook(store_path: Path, target: Path, tell: Tell = unheard) -> int
     from openpyxl import Workbook
 
     book = Workbook(write_only=True)
-    with reading(store_path) as connection:
+    with reading(store_path, found) as connection:
         rows = sum(_sheet(book, listing, tell, target) for listing in lists(connection))
     try:
         book.save(target)

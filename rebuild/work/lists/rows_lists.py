@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from operator import itemgetter
 from typing import Any
 
 from sqlalchemy import Connection, Select, select
@@ -35,9 +36,9 @@ def _list(connection: Connection, what: What, columns: Sequence[Column], query: 
     """The columns of a list picked from those a question has; one it lacks is empty."""
     heads = tuple(Head(column.head, column.name, column.holds) for column in columns)
     names = [one.key for one in query.selected_columns]
-    picks = [names.index(column.source) if column.source in names else None for column in columns]
-    rows = plain_rows(connection, query)
-    picked = (tuple(None if at is None else row[at] for at in picks) for row in rows)
+    names.append("")  # of a row with one cell more, which is empty
+    picks = itemgetter(*(names.index(column.source if column.source in names else "") for column in columns))
+    picked = (picks((*row, None)) for row in plain_rows(connection, query))
     return Listing(what.value, what.value, heads, picked)
 
 
