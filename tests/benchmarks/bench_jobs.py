@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import shutil
 import sys
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -38,14 +38,17 @@ class _Place:
         )
 
 
-def lines(machines: int, folder: Path) -> list[Line]:
+def lines(machines: int, folder: Path) -> Iterator[Line]:
     """Every job on a copy of the large file."""
     at = _Place(folder / "jobs.rebuild", folder)
     shutil.copyfile(with_journal(machines), at.file)
-    return [
-        *_summary(at, machines), *_check(at), *_backup(at), *_export(at), *_book(at, folder),
-        *_undo(at, folder), *_disk(at, folder),
-    ]  # fmt: skip
+    yield from _summary(at, machines)
+    yield from _check(at)
+    yield from _backup(at)
+    yield from _export(at)
+    yield from _book(at)
+    yield from _undo(folder)
+    yield from _disk(folder)
 
 
 def _summary(at: _Place, machines: int) -> Sequence[Line]:
@@ -89,12 +92,12 @@ def _export(at: _Place) -> Sequence[Line]:
     ]  # fmt: skip
 
 
-def _book(at: _Place, folder: Path) -> Sequence[Line]:
-    one, target = folder / "one.rebuild", folder / "book.pdf"
+def _book(at: _Place) -> Sequence[Line]:
+    one, target = at.folder / "one.rebuild", at.folder / "book.pdf"
     shutil.copyfile(with_journal(1), one)
     ours = at.job("book", str(one), "--to", str(target))
     pages = _pages(target)
-    bare = at.floor("pages", folder / "bare.pdf", str(pages))
+    bare = at.floor("pages", at.folder / "bare.pdf", str(pages))
     each = BOOK_PAGES / pages
     return [
         Line(f"book, {BOOK_PAGES:,} pages of {pages:,}, against bare lines of text", ours.seconds * each,
@@ -109,7 +112,7 @@ def _pages(path: Path) -> int:
     return len(PdfReader(path).pages)
 
 
-def _undo(at: _Place, folder: Path) -> Sequence[Line]:
+def _undo(folder: Path) -> Sequence[Line]:
     """A machine removed, taken back and removed again, by 100,000 rows."""
     from tests.benchmarks.bench_undo import measure
 
@@ -123,11 +126,11 @@ def _undo(at: _Place, folder: Path) -> Sequence[Line]:
     ]  # fmt: skip
 
 
-def _disk(at: _Place, folder: Path) -> Sequence[Line]:
-    """What 10,000 readings stored one by one add to the file with their history, and the log when it is idle."""
+def _disk(folder: Path) -> Sequence[Line]:
+    """What 2,000 readings stored one by one add to the file with their history, and the log when it is idle."""
     from tests.benchmarks.bench_undo import readings_kept
 
-    grown, log, bare = readings_kept(folder / "disk.rebuild", 10_000)
+    grown, log, bare = readings_kept(folder / "disk.rebuild", 2_000)
     return [
         Line("disk for a reading, against its row alone", grown / 1e3, bare / 1e3, "most 0.5 kB",
              grown <= 500, "kB"),
