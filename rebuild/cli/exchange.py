@@ -12,6 +12,7 @@ from rebuild.errors import BadEntry, FileTrouble, NotThere
 from rebuild.sheets.book.options import BookOptions, file_name
 
 if TYPE_CHECKING:
+    from rebuild.store.unreadable import BadCell
     from rebuild.work.machines.rows_tree import MachineRow
 
 #: Sentences about rows printed before the rest is only counted.
@@ -127,22 +128,26 @@ def _export(file: Path, args: argparse.Namespace) -> int:
     from rebuild.store.store import Store
     from rebuild.store.unreadable import in_words
 
-    store = Store.open(file)
-    store.close()
-    if store.unreadable:
-        print(in_words(store.unreadable), file=sys.stderr)
+    Store.open(
+        file, looked_over=False
+    ).close()  # an older one is brought up to date; the export looks it over
     if args.to.suffix.lower() == ".xlsx":
         from rebuild.exchange.workbook import export_workbook
 
-        print(f"Written: {args.to}, {export_workbook(file, args.to)} rows.")
-        return DONE
-    from rebuild.exchange.folder import export_folder
+        bad: list[BadCell] = []
+        rows = export_workbook(file, args.to, found=bad.extend)
+        said = f"Written: {args.to}, {rows} rows."
+    else:
+        from rebuild.exchange.folder import export_folder
 
-    made = export_folder(file, args.to, photos=args.photos)
-    photos = f", {made.photos} photos" if made.photos else ""
-    print(
-        f"Written: {made.folder}, {made.files} files with {made.rows} rows{photos}. README.txt says what is what."
-    )
+        made = export_folder(file, args.to, photos=args.photos, tell=_tell)
+        bad = list(made.unreadable)
+        photos = f", {made.photos} photos" if made.photos else ""
+        count = f"{made.files} files with {made.rows} rows{photos}"
+        said = f"Written: {made.folder}, {count}. README.txt says what is what."
+    if bad:
+        print(in_words(bad), file=sys.stderr)
+    print(said)
     return DONE
 
 

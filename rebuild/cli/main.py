@@ -20,6 +20,7 @@ from rebuild.cli.exit_codes import DONE, FAILED, FAULT, FOUND, NO_DISPLAY, STOPP
 from rebuild.errors import BadEntry, RebuildError
 from rebuild.fault_report import kept_report, tell
 from rebuild.window.shell.display import why_no_window
+from rebuild.window.shell.gc_pause import gc_paused
 
 if TYPE_CHECKING:
     from rebuild.store.unreadable import BadCell
@@ -254,7 +255,7 @@ def _print_summary(path: Path, *, as_json: bool) -> None:
     from rebuild.store.read_only_place import readable
     from rebuild.store.unreadable import in_words
 
-    with readable(path) as file:
+    with readable(path) as file, gc_paused():
         state, unread = _summed_up(file)
     print(_json(summary_data(state)) if as_json else summary_text(state))
     if unread:

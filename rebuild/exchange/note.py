@@ -29,19 +29,23 @@ Lists that can be imported again (rebuild import FILE FOLDER, or File, Import):
 """
 
 
-def note(listed: Sequence[Listing], records: Sequence[Listing]) -> str:
+#: A list and how many rows of it were written.
+Written = tuple[Listing, int]
+
+
+def note(listed: Sequence[Written], records: Sequence[Written]) -> str:
     """The whole note."""
     lines = [_HEAD.format(version=__version__, schema=schema.HEAD)]
-    for listing in listed:
-        lines += _one(listing, f"{listing.name}.csv")
+    for listing, rows in listed:
+        lines += _one(listing, rows, f"{listing.name}.csv")
     lines.append("Every record, one file a kind, in the folder records:\n")
-    for listing in records:
-        lines += _one(listing, f"records/{listing.name}.csv")
+    for listing, rows in records:
+        lines += _one(listing, rows, f"records/{listing.name}.csv")
     return "\n".join(lines)
 
 
-def _one(listing: Listing, path: str) -> list[str]:
-    count = f"{len(listing.rows)} row{'s' if len(listing.rows) != 1 else ''}"
+def _one(listing: Listing, rows: int, path: str) -> list[str]:
+    count = f"{rows} row{'s' if rows != 1 else ''}"
     wide = max(len(head.words) for head in listing.heads)
     heads = [f"    {head.words:<{wide}}  {head.holds}" for head in listing.heads]
     return [f"  {path} ({listing.word}, {count})", *heads, ""]

@@ -3,31 +3,44 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable, Sequence
+from itertools import chain, islice
 from pathlib import Path
 
 from rebuild.errors import FileTrouble
+from rebuild.store.beside import Tell, stopped, unheard
 from rebuild.store.reading import reading
-from rebuild.work.lists.rows_everything import Listing, Value
+from rebuild.store.unreadable import BadCell
+from rebuild.work.lists.plain_rows import Value
+from rebuild.work.lists.rows_everything import Listing
 from rebuild.work.lists.rows_lists import lists
 
 #: Signs a workbook cannot hold.
 _NOT_HELD = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f]")
 _WIDEST = 48
+#: Rows a column's width is taken from, and written between two looks whether to stop.
+_LOOKED_AT = 400
 
 
-def export_workbook(store_path: Path, target: Path) -> int:
+def export_workbook(
+    store_path: Path,
+    target: Path,
+    tell: Tell = unheard,
+    found: Callable[[Sequence[BadCell]], object] = lambda _cells: None,
+) -> int:
     """Write machines, part list, features, stations and readings, one sheet each; returns how many rows.
 
+    ``tell`` hears what is being written; False stops it, and nothing is kept. ``found`` hears which cells cannot be
+    read.
+
     Raises:
-        FileTrouble: the project cannot be read, or the workbook not written.
+        FileTrouble: the project cannot be read, the workbook not written, or it was stopped.
     """
     from openpyxl import Workbook
 
-    with reading(store_path) as connection:
-        listed = lists(connection)
     book = Workbook(write_only=True)
-    for listing in listed:
-        _sheet(book, listing)
+    with reading(store_path, found) as connection:
+        rows = sum(_sheet(book, listing, tell, target) for listing in lists(connection))
     try:
         book.save(target)
     except OSError as trouble:
@@ -36,10 +49,10 @@ def export_workbook(store_path: Path, target: Path) -> int:
             where=target.name,
             way_out="Close it where it is open, or choose another folder.",
         ) from trouble
-    return sum(len(listing.rows) for listing in listed)
+    return rows
 
 
-def _sheet(book: object, listing: Listing) -> None:
+def _sheet(book: object, listing: Listing, tell: Tell, target: Path) -> int:
     from openpyxl import Workbook
     from openpyxl.cell import WriteOnlyCell
     from openpyxl.styles import Font
@@ -48,8 +61,10 @@ def _sheet(book: object, listing: Listing) -> None:
     assert isinstance(book, Workbook)
     sheet = book.create_sheet(listing.name)
     sheet.freeze_panes = "A2"
+    rows = iter(listing.rows)
+    first = list(islice(rows, _LOOKED_AT))
     for at, head in enumerate(listing.heads, start=1):
-        shown = [len(str(row[at - 1] or "")) for row in listing.rows[:400]]
+        shown = [len(str(row[at - 1] or "")) for row in first]
         sheet.column_dimensions[get_column_letter(at)].width = min(
             _WIDEST, max([len(head.words), *shown]) + 2
         )
@@ -57,8 +72,12 @@ def _sheet(book: object, listing: Listing) -> None:
     for cell in heads:
         cell.font = Font(bold=True)
     sheet.append(heads)
-    for row in listing.rows:
+    count = 0
+    for count, row in enumerate(chain(first, rows), start=1):
+        if count % _LOOKED_AT == 1 and not tell(0.0, listing.word):
+            raise stopped(target)
         sheet.append([_cell(sheet, value) for value in row])
+    return count
 
 
 def _cell(sheet: object, value: Value) -> object:

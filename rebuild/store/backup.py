@@ -13,12 +13,12 @@ from pathlib import Path
 from rebuild.errors import FileTrouble
 from rebuild.store.beside import Tell, stopped, unheard, written_beside
 from rebuild.store.connect import read_only
+from rebuild.store.same_pages import Heard, copy_pages, pages_alike
 from rebuild.store.same_values import compare
 from rebuild.store.sqlite_words import trouble_words
-from rebuild.store.write_ahead import put_mark
 
-#: Pages copied between two words about how far it is.
-STEP = 500
+#: SQLite's own steps between two looks whether to stop; some milliseconds.
+_STEPS = 50_000
 
 
 class _Unlike(Exception):
@@ -30,7 +30,7 @@ class Stop(Exception):
 
 
 def backup(path: Path, *, to: Path | None = None, reason: str = "", tell: Tell = unheard) -> Path:
-    """Copy ``path`` with SQLite's own backup, verify the copy value by value, and return where it lies.
+    """Copy ``path`` with SQLite's own backup, verify the copy byte by byte, and return where it lies.
 
     The copy is compared with the very snapshot it was made from, so writing that goes on meanwhile
     neither enters it nor makes it seem wrong.
@@ -100,25 +100,48 @@ def free_name(path: Path, reason: str = "") -> Path:
 def _copy_verified(source: sqlite3.Connection, part: Path, tell: Tell) -> None:
     source.execute("BEGIN")
     source.execute("SELECT COUNT(*) FROM sqlite_master").fetchone()  # the snapshot stands from here on
-
-    def heard(_status: int, left: int, whole: int) -> None:
-        if not tell(0.5 * (whole - left) / max(whole, 1), "Copying the file"):
-            raise Stop
-
-    with closing(sqlite3.connect(part, isolation_level=None)) as copy:
-        source.backup(copy, pages=STEP, progress=heard)
-        copy.execute("PRAGMA journal_mode = DELETE")
-        put_mark(copy, secrets.randbits(32))  # a copy is a file of its own: no log of the first one fits it
-    with closing(read_only(part)) as copy:
-        said = copy.execute("PRAGMA integrity_check").fetchone()[0]
-        if said != "ok":
-            raise _Unlike("the copy does not verify")
-
-        def compared(share: float) -> None:
-            if not tell(0.5 + 0.5 * share, "Comparing every value"):
-                raise Stop
-
-        differs = compare(source, copy, compared)
+    mark = secrets.randbits(32)  # a copy is a file of its own: no log of the first one fits it
+    copy_pages(source, part, mark, _heard(tell, 0.0, 0.3, "Copying the file"))
+    _refuse_unsound(part, _heard(tell, 0.3, 0.3, "Checking the copy"))
+    heard = _heard(tell, 0.7, 1.0, "Comparing every value")
+    if not pages_alike(source, part, mark, heard):
+        with closing(
+            read_only(part)
+        ) as copy:  # where it differs; or nowhere, and there was no room for a second
+            differs = compare(source, copy, heard)
         if differs:
             raise _Unlike(f"the copy differs from the file: {differs}")
     source.execute("ROLLBACK")
+
+
+def _heard(tell: Tell, start: float, end: float, words: str) -> Heard:
+    """Tells a share of one piece as a share of the whole; raises Stop when asked to."""
+
+    def hear(share: float) -> None:
+        if not tell(start + (end - start) * share, words):
+            raise Stop
+
+    return hear
+
+
+def _refuse_unsound(part: Path, heard: Heard) -> None:
+    """SQLite's own check, which takes most of the time: it is looked in the middle of it whether to stop."""
+    stop: list[Stop] = []
+
+    def look() -> int:
+        try:
+            heard(0.0)
+        except Stop as asked:
+            stop.append(asked)
+        return len(stop)
+
+    with closing(read_only(part)) as copy:
+        copy.set_progress_handler(look, _STEPS)
+        try:
+            said = copy.execute("PRAGMA integrity_check").fetchone()[0]
+        except sqlite3.OperationalError:
+            if stop:
+                raise stop[0] from None
+            raise
+    if said != "ok":
+        raise _Unlike("the copy does not verify")

@@ -13,6 +13,8 @@ from pathlib import Path
 
 from rebuild.store import schema
 from rebuild.store.damage import damage
+from rebuild.store.file_tables import images_of, journaled_tables
+from rebuild.store.journal_at_once import doubtful
 from rebuild.store.set_aside import set_aside
 from rebuild.store.strangers import strange
 from rebuild.store.unreadable import unreadable
@@ -36,8 +38,10 @@ def examine(raw: sqlite3.Connection, path: Path) -> Examined:
         return Examined(broken, damaged=True)
     found = list(_foreign_keys(raw))
     found += _schema(raw, path)
-    for table in journaled_tables(raw):
-        found += shortened(_journal_of(raw, table))
+    tables = journaled_tables(raw)
+    in_doubt = set(doubtful(raw, tables))
+    for table in tables:
+        found += shortened(_journal_of(raw, table) if table in in_doubt else _chain_of(raw, table, _SEVERAL))
     bad = unreadable(raw)
     found += shortened(str(cell) for cell in bad if not cell.dangles)
     set_aside(raw, bad)
@@ -55,23 +59,6 @@ def shortened(findings: Iterable[str]) -> Iterator[str]:
             more += 1
     if more:
         yield f"… and {more} more of the same kind."
-
-
-def tables_of(raw: sqlite3.Connection) -> set[str]:
-    """The names of the file's tables."""
-    rows = raw.execute("SELECT name FROM sqlite_master WHERE type = 'table' AND name NOT LIKE 'sqlite_%'")
-    return {name for (name,) in rows}
-
-
-def columns_of(raw: sqlite3.Connection, table: str) -> list[str]:
-    """The columns of a table."""
-    return [row[1] for row in raw.execute(f'PRAGMA table_info("{table}")')]
-
-
-def journaled_tables(raw: sqlite3.Connection) -> list[str]:
-    """The tables of the file that have a shadow."""
-    tables = tables_of(raw)
-    return sorted(table for table in tables if f"j_{table}" in tables)
 
 
 def _foreign_keys(raw: sqlite3.Connection) -> Iterator[str]:
@@ -123,7 +110,7 @@ _BROKEN_CHAIN = """
 WITH steps AS (
   SELECT id, act_id, row_id, op, LAG(id) OVER w AS before_id, LAG(op) OVER w AS before_op,
     LAG(act_id) OVER w AS before_act
-  FROM change WHERE tbl = '{t}' WINDOW w AS (PARTITION BY row_id ORDER BY id))
+  FROM change WHERE tbl = '{t}' {rows} WINDOW w AS (PARTITION BY row_id ORDER BY id))
 SELECT s.row_id, s.id FROM steps AS s LEFT JOIN act AS a ON a.id = s.before_act
 LEFT JOIN act AS own ON own.id = s.act_id
 LEFT JOIN "j_{t}" AS j ON j.change_id = s.id LEFT JOIN "j_{t}" AS b ON b.change_id = s.before_id
@@ -133,16 +120,17 @@ OR (s.before_op IN ('i', 'u') AND s.op IN ('u', 'd') AND NOT a.sealed
   AND COALESCE(own.kind, '') NOT IN ('SET_CELL_RIGHT', 'SET_REFERENCE_RIGHT') AND ({any_breaks}))
 ORDER BY s.id
 """
+#: Of a table without doubts only these can fail to follow.
+_SEVERAL = "AND row_id IN (SELECT row_id FROM change WHERE tbl = '{t}' GROUP BY row_id HAVING COUNT(*) > 1)"
 
 
 def _journal_of(raw: sqlite3.Connection, table: str) -> Iterator[str]:
     """Every standing row must be as its newest journal entry left it, and each entry follow the one before."""
-    columns = [name for name in columns_of(raw, table) if f"a_{name}" in columns_of(raw, f"j_{table}")]
+    columns = images_of(raw, table)
     any_differs = " OR ".join(f't."{name}" IS NOT j."a_{name}"' for name in columns)
     differing = " || ".join(
         f"CASE WHEN t.\"{name}\" IS NOT j.\"a_{name}\" THEN ' {name}' ELSE '' END" for name in columns
     )
-    any_breaks = " OR ".join(f'j."b_{name}" IS NOT b."a_{name}"' for name in columns)
     for (row,) in raw.execute(_UNKNOWN.format(t=table)):
         yield f"{named(table, row)} stands, but the journal does not know it: it came from outside the program."
     for (row,) in raw.execute(_GONE.format(t=table)):
@@ -150,7 +138,14 @@ def _journal_of(raw: sqlite3.Connection, table: str) -> Iterator[str]:
     for row, names in raw.execute(_DIFFERENT.format(t=table, differing=differing, any_differs=any_differs)):
         fields = ", ".join(names.split())
         yield f"{named(table, row)} was changed outside the program ({fields}): the journal says otherwise."
-    for row, change in raw.execute(_BROKEN_CHAIN.format(t=table, any_breaks=any_breaks)):
+    yield from _chain_of(raw, table, "")
+
+
+def _chain_of(raw: sqlite3.Connection, table: str, rows: str) -> Iterator[str]:
+    """Entries that do not follow from the one before, of the rows named by a condition."""
+    any_breaks = " OR ".join(f'j."b_{name}" IS NOT b."a_{name}"' for name in images_of(raw, table))
+    asked = _BROKEN_CHAIN.format(t=table, any_breaks=any_breaks, rows=rows.format(t=table))
+    for row, change in raw.execute(asked):
         yield f"{named(table, row)}: journal entry {change} does not follow from the one before it."
 
 

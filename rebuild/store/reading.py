@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import closing, contextmanager
 from pathlib import Path
 
@@ -17,12 +17,16 @@ from rebuild.store.recognise import recognise
 from rebuild.store.set_aside import set_aside
 from rebuild.store.sqlite_words import explained
 from rebuild.store.strangers import refuse_strange
-from rebuild.store.unreadable import unreadable
+from rebuild.store.unreadable import BadCell, unreadable
 
 
 @contextmanager
-def reading(path: Path) -> Iterator[Connection]:
+def reading(
+    path: Path, found: Callable[[Sequence[BadCell]], object] = lambda _cells: None
+) -> Iterator[Connection]:
     """One consistent view of a project file, from a thread or process of its own.
+
+    ``found`` hears which cells cannot be read; what stands for them is what the view shows.
 
     Raises:
         FileTrouble: no project, of another schema than this program's, or unreadable.
@@ -43,6 +47,7 @@ def reading(path: Path) -> Iterator[Connection]:
     with explained(path), closing(read_only(path)) as raw:
         refuse_strange(raw, schema.HEAD, path)
         bad = unreadable(raw)
+    found(bad)
     engine = reader_engine(path, lambda raw: set_aside(raw, bad))
     try:
         with explained(path), engine.connect() as connection:

@@ -35,11 +35,14 @@ def main() -> int:
     """Measure and print the table as it grows ready."""
     ask = argparse.ArgumentParser(prog="python -m tests.benchmarks")
     ask.add_argument("--machines", type=int, default=50, help="in the large file, which is built once")
-    machines = ask.parse_args().machines
+    ask.add_argument("--jobs", action="store_true", help="only what is done on the file without a window")
+    given = ask.parse_args()
+    machines = given.machines
     which = "processor time: the machine is busy" if clock.choose() == "cpu" else "wall clock"
     print(f"{machines} machines, {which}\n{HEAD}\n{'-' * len(HEAD)}", flush=True)
     with TemporaryDirectory() as own:
-        for line in _lines(machines, Path(own)):
+        found = bench_jobs.lines(machines, Path(own)) if given.jobs else _lines(machines, Path(own))
+        for line in found:
             print(row(line), flush=True)
     return 0
 
@@ -53,7 +56,7 @@ def _lines(machines: int, folder: Path) -> Iterator[Line]:
     yield window.switching(one, large, folder)
     yield from window.sorting(large, folder)
     yield from window.memory(demo, large, folder)
-    yield from bench_jobs.lines(large, machines, folder)
+    yield from bench_jobs.lines(machines, folder)
     yield from bench_store.lines(folder, one, large)
     yield from bench_find.lines(folder)
     yield from _work(folder)

@@ -1,74 +1,143 @@
-"""Whole jobs on the large file without a window, each in a process of its own beside the bare thing it rests on."""
+"""Whole jobs on the large file without a window, each in a process of its own beside the bare thing it rests on.
+
+The file has its history, as one that was worked in has. What a job needs in memory is the peak of its own process.
+"""
 
 from __future__ import annotations
 
 import shutil
-import sqlite3
-import subprocess
 import sys
-from collections.abc import Callable, Sequence
-from contextlib import closing
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from pathlib import Path
 
-from tests.benchmarks import clock
-from tests.benchmarks.children import surroundings
+from tests.benchmarks.big_journal import with_journal
+from tests.benchmarks.children import Spent, spent
 from tests.benchmarks.table import Line
 
 #: For other numbers of machines the goal of fifty is taken in proportion.
 SUMMARY_S, OF_MACHINES = 5.0, 50
+EXPORT_MB, BOOK_MB, BOOK_S, BOOK_PAGES = 200.0, 160.0, 8.0, 1_000
 
 
-def lines(large: Path, machines: int, folder: Path) -> list[Line]:
-    """``summary``, ``check``, ``backup`` on a copy of the large file."""
-    copy = folder / "jobs.rebuild"
-    shutil.copyfile(large, copy)
-    bare = _start(folder)
-    sound = _floor(lambda: _sound(copy))
-    both = _floor(lambda: _copied(copy, folder / "bare.copy"))
-    summary = _job(["summary", str(copy)], folder)
+@dataclass(frozen=True, slots=True)
+class _Place:
+    """Where the jobs are done: a copy of the large file, and a folder for what they write."""
+
+    file: Path
+    folder: Path
+
+    def job(self, *command: str) -> Spent:
+        """One run of the program."""
+        return spent([sys.executable, "-m", "rebuild", *command], self.folder)
+
+    def floor(self, what: str, *given: str | Path) -> Spent:
+        """One run of a bare thing of ``child_floor``."""
+        return spent(
+            [sys.executable, "-m", "tests.benchmarks.child_floor", what, *map(str, given)], self.folder
+        )
+
+
+def lines(machines: int, folder: Path) -> Iterator[Line]:
+    """Every job on a copy of the large file."""
+    at = _Place(folder / "jobs.rebuild", folder)
+    shutil.copyfile(with_journal(machines), at.file)
+    yield from _summary(at, machines)
+    yield from _check(at)
+    yield from _backup(at)
+    yield from _export(at)
+    yield from _book(at)
+    yield from _undo(folder)
+    yield from _disk(folder)
+
+
+def _summary(at: _Place, machines: int) -> Sequence[Line]:
+    bare, ours = at.job("--version"), at.job("summary", str(at.file))
     most = SUMMARY_S * machines / OF_MACHINES
-    check = _job(["check", str(copy)], folder)
-    backup = _job(["backup", str(copy), "--to", str(folder / "kept.rebuild")], folder)
+    took = Line(f"summary of {machines} machines, against an empty start", ours.seconds, bare.seconds,
+                f"under {most:g} s", ours.seconds < most, "s")  # fmt: skip
+    return [took, _peak("  its memory, against the empty start", ours, bare)]
+
+
+def _check(at: _Place) -> Sequence[Line]:
+    bare, ours = at.floor("sound", at.file), at.job("check", str(at.file))
     return [
-        Line(f"summary of {machines} machines, against an empty start", summary, bare, f"under {most:g} s",
-             summary < most, "s"),
-        Line("check, against the integrity check", check, sound, "most 3 x", check <= 3 * sound, "s"),
-        Line("backup, against copy and integrity check", backup, both, "most 1.5 x", backup <= 1.5 * both, "s"),
+        Line("check, against the integrity check", ours.seconds, bare.seconds, "most 3 x",
+             ours.seconds <= 3 * bare.seconds, "s"),
+        _peak("  its memory", ours, bare),
     ]  # fmt: skip
 
 
-def _job(command: Sequence[str], folder: Path) -> float:
-    """Seconds of one run of the program. Raises RuntimeError when it fails."""
-    began = clock.of_children()
-    done = subprocess.run(
-        [sys.executable, "-m", "rebuild", *command],
-        env=surroundings(folder),
-        capture_output=True,
-        text=True,
-        check=False,
-    )
-    took = clock.of_children() - began
-    if done.returncode:
-        raise RuntimeError(f"{command[0]}: {done.stdout[-300:]} {done.stderr[-300:]}")
-    return took
+def _backup(at: _Place) -> Sequence[Line]:
+    bare = at.floor("copied", at.file, at.folder / "bare.copy")
+    kept = at.folder / "kept.rebuild"
+    ours = at.job("backup", str(at.file), "--to", str(kept))
+    kept.unlink()
+    return [
+        Line("backup, against copy and integrity check", ours.seconds, bare.seconds, "most 1.5 x",
+             ours.seconds <= 1.5 * bare.seconds, "s"),
+        _peak("  its memory", ours, bare),
+    ]  # fmt: skip
 
 
-def _start(folder: Path) -> float:
-    return _job(["--version"], folder)
+def _export(at: _Place) -> Sequence[Line]:
+    bare = at.floor("exported", at.file, at.folder / "bare export")
+    ours = at.job("export", str(at.file), "--to", str(at.folder / "export"))
+    shutil.rmtree(at.folder / "export")
+    shutil.rmtree(at.folder / "bare export")
+    return [
+        Line("export, against the same rows streamed by themselves", ours.seconds, bare.seconds, "most 2 x",
+             ours.seconds <= 2 * bare.seconds, "s"),
+        _peak("  its memory", ours, bare, EXPORT_MB),
+    ]  # fmt: skip
 
 
-def _floor(work: Callable[[], object]) -> float:
-    return clock.timed(work)
+def _book(at: _Place) -> Sequence[Line]:
+    one, target = at.folder / "one.rebuild", at.folder / "book.pdf"
+    shutil.copyfile(with_journal(1), one)
+    ours = at.job("book", str(one), "--to", str(target))
+    pages = _pages(target)
+    bare = at.floor("pages", at.folder / "bare.pdf", str(pages))
+    each = BOOK_PAGES / pages
+    return [
+        Line(f"book, {BOOK_PAGES:,} pages of {pages:,}, against bare lines of text", ours.seconds * each,
+             bare.seconds * each, f"under {BOOK_S:g} s", ours.seconds * each < BOOK_S, "s"),
+        _peak("  its memory", ours, bare, BOOK_MB),
+    ]  # fmt: skip
 
 
-def _sound(path: Path) -> None:
-    with closing(sqlite3.connect(path)) as raw:
-        if raw.execute("PRAGMA integrity_check").fetchone() != ("ok",):
-            raise RuntimeError("the large file is not sound")
+def _pages(path: Path) -> int:
+    from pypdf import PdfReader
+
+    return len(PdfReader(path).pages)
 
 
-def _copied(path: Path, to: Path) -> None:
-    with closing(sqlite3.connect(path)) as raw, closing(sqlite3.connect(to)) as copy:
-        raw.backup(copy)
-    _sound(to)
-    to.unlink()
+def _undo(folder: Path) -> Sequence[Line]:
+    """A machine removed, taken back and removed again, by 100,000 rows."""
+    from tests.benchmarks.bench_undo import measure
+
+    one = folder / "undo.rebuild"
+    shutil.copyfile(with_journal(1), one)
+    took = measure(one)
+    return [
+        Line(f"{what} of a machine, by 100,000 rows, against bare rows and images", ours, took.bare, "under 1 s",
+             ours < 1.0, "s")
+        for what, ours in (("undo", took.undo), ("redo", took.redo))
+    ]  # fmt: skip
+
+
+def _disk(folder: Path) -> Sequence[Line]:
+    """What 2,000 readings stored one by one add to the file with their history, and the log when it is idle."""
+    from tests.benchmarks.bench_undo import readings_kept
+
+    grown, log, bare = readings_kept(folder / "disk.rebuild", 2_000)
+    return [
+        Line("disk for a reading, against its row alone", grown / 1e3, bare / 1e3, "most 0.5 kB",
+             grown <= 500, "kB"),
+        Line("the -wal when nobody types", log / 1e3, 0.0, "0 kB", log == 0, "kB"),
+    ]  # fmt: skip
+
+
+def _peak(what: str, ours: Spent, bare: Spent, most: float | None = None) -> Line:
+    limit = f"under {most:g} MB" if most is not None else "no goal set"
+    return Line(what, ours.peak_mb, bare.peak_mb, limit, most is None or ours.peak_mb < most, "MB")

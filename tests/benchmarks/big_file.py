@@ -51,8 +51,9 @@ def make(path: Path, machines: int) -> None:
     raw.execute("PRAGMA synchronous = OFF")
     raw.execute("BEGIN")
     raw.execute(
-        "INSERT INTO instrument (id, name, kind, unit, resolution_mm, mpe_mm, coverage_k, limit_source, note, "
-        "position) VALUES (1, 'Micrometer 0-25', 'outside micrometer', 'mm', 0.001, 0.002, 2, '', '', 0)"
+        "INSERT INTO instrument (id, name, kind, unit, resolution_text, resolution_unit, resolution_mm, mpe_text, "
+        "mpe_unit, mpe_mm, coverage_k, limit_source, note, position) VALUES (1, 'Micrometer 0-25', "
+        "'outside micrometer', 'mm', '0.001', 'mm', 0.001, '0.002', 'mm', 0.002, 2, '', '', 0)"
     )
     rng = random.Random(1938)
     for table in TABLES:

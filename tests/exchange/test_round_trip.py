@@ -383,7 +383,7 @@ def test_a_folder_with_something_in_it_is_left_alone(shop: Shop, tmp_path: Path)
 
 def test_an_export_can_be_stopped(shop: Shop, tmp_path: Path) -> None:
     with pytest.raises(FileTrouble, match="stopped"):
-        export_folder(shop.path, tmp_path / "out", told=lambda words: words != "features")
+        export_folder(shop.path, tmp_path / "out", tell=lambda _share, words: words != "features")
 
 
 def test_text_that_looks_like_a_formula_stays_text(shop: Shop, tmp_path: Path) -> None:

@@ -7,6 +7,7 @@ import sqlite3
 import subprocess
 import sys
 import time
+from contextlib import closing
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -18,6 +19,7 @@ from rebuild.store.backup import backup
 from rebuild.store.beside import part_of, sweep, written_beside
 from rebuild.store.photo_copies import backup_with_photos, wanted_photos
 from rebuild.store.photos import damaged_photos, photo_folder, put_photo
+from rebuild.store.same_pages import copy_pages, pages_alike
 from rebuild.store.same_values import compare
 from rebuild.store.store import Store
 from rebuild.work.checks.check import check
@@ -87,6 +89,49 @@ def test_a_copy_that_differs_in_one_value_is_not_kept(
     monkeypatch.setattr(module, "read_only", spoiled)
     with pytest.raises(FileTrouble, match="the copy differs from the file: the rows of reading"):
         backup(shop.path, to=tmp_path / "copy.rebuild")
+    assert not list(tmp_path.glob("copy*"))
+
+
+def test_a_sound_copy_is_known_by_its_bytes_and_no_value_is_read_again(
+    shop: Shop, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    measure.record_reading(shop.store, "59.98", measure.Entry(shop.journal, shop.near))
+    asked: list[str] = []
+
+    def compared(*_both: object) -> str:
+        asked.append("every value")
+        return ""
+
+    monkeypatch.setattr(module, "compare", compared)
+    copy = backup(shop.path, to=tmp_path / "copy.rebuild")
+    assert asked == []
+    assert check(copy) == []
+    # Where there is no room for a second copy every value is read instead.
+    monkeypatch.setattr("tempfile.tempdir", str(tmp_path / "not there"))
+    assert check(backup(shop.path, to=tmp_path / "second.rebuild")) == []
+    assert asked == ["every value"]
+
+
+def test_a_byte_changed_in_no_row_is_a_difference_too(shop: Shop, tmp_path: Path) -> None:
+    copy = tmp_path / "copy.sqlite"
+    with closing(sqlite3.connect(shop.path)) as raw:
+        copy_pages(raw, copy, 7, lambda _share: None)
+        assert pages_alike(raw, copy, 7, lambda _share: None)
+        for at in (92, copy.stat().st_size - 1):
+            said = bytearray(copy.read_bytes())
+            said[at] ^= 1
+            copy.write_bytes(said)
+            assert not pages_alike(raw, copy, 7, lambda _share: None), at
+            said[at] ^= 1
+            copy.write_bytes(said)
+
+
+def test_a_backup_is_stopped_in_the_middle_of_the_check(
+    shop: Shop, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(module, "_STEPS", 100)
+    with pytest.raises(FileTrouble, match="it was stopped; nothing was kept"):
+        backup(shop.path, to=tmp_path / "copy.rebuild", tell=lambda _share, words: "Checking" not in words)
     assert not list(tmp_path.glob("copy*"))
 
 

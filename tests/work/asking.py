@@ -346,8 +346,8 @@ class Asking:
             yield lambda typed=typed: lookup(self.connection, typed)  # type: ignore[misc]
 
     def drained(self, lookup: Callable[..., object]) -> Iterator[Call]:
-        """A lookup that yields its answer bit by bit, to its end."""
-        yield lambda: list(lookup(self.connection))  # type: ignore[call-overload]
+        """A lookup that yields listings whose rows are read as one walks, to its end."""
+        yield lambda: [list(one.rows) for one in lookup(self.connection)]  # type: ignore[attr-defined]
 
 
 _TABLE_OF = {"page_id": "document_page", "option_id": "decision_option", "sheet_id": "making_sheet"}
@@ -375,5 +375,6 @@ HAND_MADE: dict[str, _HandMade] = {
     "readings.rows_grid_keys.keys_query": Asking.queried,
     "waiting.rows_clocks.clocks": Asking.all_closed,
     "lists.rows_everything.everything": Asking.drained,
+    "lists.rows_lists.lists": Asking.drained,
     "find.rows.find": Asking.searches,
 }

@@ -7,7 +7,8 @@ import sqlite3
 from collections.abc import Iterator
 
 from rebuild.store.act import Act
-from rebuild.store.check import columns_of, journaled_tables, named
+from rebuild.store.check import named
+from rebuild.store.file_tables import columns_of, journaled_tables
 from rebuild.store.quoting import shown
 from rebuild.store.set_aside import set_aside
 from rebuild.store.unreadable import unreadable

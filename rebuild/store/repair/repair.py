@@ -16,7 +16,8 @@ from pathlib import Path
 from rebuild.errors import FileTrouble
 from rebuild.store import schema
 from rebuild.store.beside import flush, put_in_place
-from rebuild.store.check import MOST, columns_of, named, shortened
+from rebuild.store.check import MOST, named, shortened
+from rebuild.store.file_tables import columns_of
 from rebuild.store.photo_copies import copy_photos, wanted_photos
 from rebuild.store.photos import damaged_photos, photo_folder
 from rebuild.store.repair import mend

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from PySide6.QtCore import QElapsedTimer, Qt
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
-    QApplication,
     QDialog,
     QHBoxLayout,
     QProgressBar,
@@ -16,11 +15,10 @@ from PySide6.QtWidgets import (
 )
 
 from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.turns import Turns
 from rebuild.window.layout.plain import PlainLabel
 
 KINDS = 6
-#: The window is given its turn this often while SQLite works.
-TURN_MS = 30
 
 
 class LongStep(QDialog):
@@ -29,8 +27,8 @@ class LongStep(QDialog):
     def __init__(self, desk: Desk, undo: bool, touched: Mapping[str, int], parent: QWidget | None) -> None:
         super().__init__(parent)
         self._desk, self._undo = desk, undo
-        self._running = self._stop = False
-        self._since = QElapsedTimer()
+        self._running = False
+        self._turns = Turns(lambda share, _words: self.bar.setValue(round(100 * share)), keys=lambda: True)
         words = desk.store.undo_label() if undo else desk.store.redo_label()
         verb = "Undo" if undo else "Do again"
         self.setWindowTitle(verb)
@@ -61,7 +59,7 @@ class LongStep(QDialog):
     def reject(self) -> None:
         """Stop; while it runs the dialog goes when all is rolled back."""
         if self._running:
-            self._stop = True
+            self._turns.stop()
         else:
             super().reject()
 
@@ -70,17 +68,9 @@ class LongStep(QDialog):
         self.leave.setText("Stop")
         self.bar.show()
         self._running = True
-        self._since.start()
-        self._desk.take_step(undo=self._undo, tell=self._tell)
+        self._desk.take_step(undo=self._undo, tell=self._turns.tell)
         self._running = False
         self.accept()
-
-    def _tell(self, share: float, _words: str) -> bool:
-        if self._since.elapsed() > TURN_MS:
-            self.bar.setValue(round(100 * share))
-            QApplication.processEvents()
-            self._since.restart()
-        return not self._stop
 
 
 def rows_by_kind(touched: Mapping[str, int]) -> str:

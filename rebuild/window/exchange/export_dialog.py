@@ -97,9 +97,9 @@ class ExportDialog(QDialog):
 
         def write(tell: Tell) -> object:
             if not whole:
-                return f"Written: {target}, {export_workbook(path, target)} rows."
+                return f"Written: {target}, {export_workbook(path, target, tell)} rows."
 
-            made = export_folder(path, target, photos=photos, told=lambda words: tell(0.0, words))
+            made = export_folder(path, target, photos=photos, tell=tell)
             with_photos = f", {made.photos} photos" if made.photos else ""
             return f"Written: {made.folder}, {made.files} files with {made.rows} rows{with_photos}."
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
-from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
     QApplication,
     QCheckBox,
@@ -26,6 +25,7 @@ from rebuild.exchange.pasted import pasted_table
 from rebuild.exchange.tables import Table, read_tables, without_heads
 from rebuild.exchange.whole_in import bring_in_folder, is_whole, read_whole
 from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.turns import in_turns
 from rebuild.window.exchange.import_columns import ImportColumns
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
@@ -218,14 +218,16 @@ class ImportDialog(QDialog):
         batch = self.columns.batch()
         if batch is not None:
             self._batches = (batch,)
-        QApplication.setOverrideCursor(Qt.CursorShape.WaitCursor)
+        store, machine_id = self._desk.store, self._desk.machine_id
         try:
-            self._looked = look_over(self._desk.store, self._desk.machine_id, self._batches, self.hand)
+            self._looked = in_turns(
+                "Looking how each row would go",
+                self,
+                lambda tell: look_over(store, machine_id, self._batches, self.hand, tell),
+            )
         except RebuildError as trouble:
             self._looked = []
             self.says.setText(str(trouble))
-        finally:
-            QApplication.restoreOverrideCursor()
         order = sorted(self._looked, key=lambda row: row.clear)
         self.rows.plain.fill([(at, _shown(row, len(self._batches))) for at, row in enumerate(order)])
         self._say()
@@ -249,13 +251,18 @@ class ImportDialog(QDialog):
             self._store_whole(self._whole)
             return
         made = self._desk.attempt(
-            lambda: bring_in(
-                self._desk.store,
-                self._desk.machine_id,
-                self._batches,
-                confirmed=self.sure.isChecked(),
-                keep_bad=self.keep_bad.isChecked(),
-                hand=self.hand,
+            lambda: in_turns(
+                "Importing",
+                self,
+                lambda tell: bring_in(
+                    self._desk.store,
+                    self._desk.machine_id,
+                    self._batches,
+                    confirmed=self.sure.isChecked(),
+                    keep_bad=self.keep_bad.isChecked(),
+                    hand=self.hand,
+                    tell=tell,
+                ),
             )
         )
         if made is not None:

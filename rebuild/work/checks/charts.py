@@ -6,7 +6,8 @@ import sqlite3
 from collections.abc import Iterator
 
 from rebuild.errors import BadEntry
-from rebuild.store.check import named, tables_of
+from rebuild.store.check import named
+from rebuild.store.file_tables import tables_of
 from rebuild.trade.charts.entry import SignWords, read_deviation, read_slope
 from rebuild.trade.charts.order import ring_in
 from rebuild.trade.sizes.reread import near

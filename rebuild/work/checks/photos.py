@@ -6,7 +6,8 @@ import sqlite3
 from collections.abc import Iterator
 from pathlib import Path
 
-from rebuild.store.check import named, tables_of
+from rebuild.store.check import named
+from rebuild.store.file_tables import tables_of
 from rebuild.store.photos import damaged_photos, photo_folder
 
 

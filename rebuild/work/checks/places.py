@@ -5,7 +5,7 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Iterator
 
-from rebuild.store.check import tables_of
+from rebuild.store.file_tables import tables_of
 
 
 def stays(raw: sqlite3.Connection) -> Iterator[str]:

@@ -7,7 +7,8 @@ from collections.abc import Iterator, Sequence
 from functools import lru_cache
 
 from rebuild.errors import BadEntry, OutOfRange
-from rebuild.store.check import columns_of, journaled_tables, named
+from rebuild.store.check import named
+from rebuild.store.file_tables import columns_of, journaled_tables
 from rebuild.trade.limits.spec_again import limits_mm, specs_again
 from rebuild.trade.sizes.amounts import parse_celsius
 from rebuild.trade.sizes.quantity import FACTORS
@@ -17,6 +18,18 @@ from rebuild.words.counted import counted
 
 #: So many different texts read again are kept, for the next one that says the same.
 _KEPT = 20_000
+#: So many different entries that agree are remembered: the same size is measured again and again.
+_REMEMBERED = 200_000
+
+
+class _Read(set[tuple[object, ...]]):
+    """Entries, text with what is stored beside it, that were read again and agree: the next such one need not be."""
+
+    def well(self, entry: tuple[object, ...]) -> bool:
+        """Remember one; always true."""
+        if len(self) < _REMEMBERED:
+            self.add(entry)
+        return True
 
 
 def units(raw: sqlite3.Connection) -> Iterator[str]:
@@ -40,9 +53,10 @@ def _lengths(raw: sqlite3.Connection, table: str, stem: str) -> Iterator[str]:
     rows = raw.execute(
         f'SELECT id, "{stem}_text", "{stem}_unit", "{stem}_mm" FROM "{table}" '
         f'WHERE "{stem}_text" IS NOT NULL OR "{stem}_mm" IS NOT NULL'
-    ).fetchall()
+    )
+    read = _Read()
     for row, text, unit, mm in rows:
-        if _is_again(text, unit, mm):
+        if (text, unit, mm) in read or (_is_again(text, unit, mm) and read.well((text, unit, mm))):
             continue
         where = f"{named(table, row)}: {stem.replace('_', ' ')}"
         if text is None or unit is None or mm is None:
@@ -69,12 +83,13 @@ def sizes_of_readings(raw: sqlite3.Connection) -> Iterator[str]:
     """Value, repeats and spread of every reading."""
     here = columns_of(raw, "reading")  # an older file has no wires and pins yet
     taken = ", ".join(name if name in here else f"NULL AS {name}" for name in ("how", "thread", "read_mm"))
-    rows = raw.execute(
-        f"SELECT id, typed, unit, value_mm, repeats, spread_mm, {taken} FROM reading"
-    ).fetchall()
+    rows = raw.execute(f"SELECT id, typed, unit, value_mm, repeats, spread_mm, {taken} FROM reading")
+    plain = _Read()
     for row, typed, unit, value, repeats, spread, how, thread, read in rows:
-        if repeats == 1 and spread is None and not how and read is None and _is_again(typed, unit, value):
-            continue  # what nearly every reading is: one size, as typed
+        if repeats == 1 and spread is None and not how and read is None:
+            entry = (typed, unit, value)
+            if entry in plain or (_is_again(*entry) and plain.well(entry)):
+                continue  # what nearly every reading is: one size, as typed
         where = f"{named('reading', row)} “{typed}” ({unit})"
         if unit not in FACTORS:
             yield f"{where} has a unit this program does not know."
@@ -117,7 +132,7 @@ def temperatures(raw: sqlite3.Connection) -> Iterator[str]:
     rows = raw.execute(
         "SELECT id, temperature_text, temperature_c FROM reading "
         "WHERE temperature_text IS NOT NULL OR temperature_c IS NOT NULL"
-    ).fetchall()
+    )
     for row, text, celsius in rows:
         again = () if text is None or celsius is None else _celsius_again(text)
         if not any(abs(one - celsius) <= 1e-6 for one in again):
@@ -136,9 +151,16 @@ def sizes_of_specs(raw: sqlite3.Connection) -> Iterator[str]:
     """Nominal, low and high of every spec, from its text."""
     rows = raw.execute(
         "SELECT id, name, spec_text, unit, nominal_mm, low_mm, high_mm FROM feature WHERE spec_text <> ''"
-    ).fetchall()
-    for row, name, text, unit, *stored in rows:
-        if not any(_agree(again, stored) for again in _limits_again(text, unit)):
+    )
+    read = _Read()
+    for row, name, *entry in rows:
+        whole = tuple(entry)
+        if whole in read:
+            continue
+        text, unit, *stored = entry
+        if any(_agree(again, stored) for again in _limits_again(text, unit)):
+            read.well(whole)
+        else:
             yield (
                 f"{named('feature', row)} “{name}”: its spec was typed as “{text}” ({unit}), but nominal, low "
                 f"and high are stored as {', '.join('none' if mm is None else f'{mm:g} mm' for mm in stored)}."

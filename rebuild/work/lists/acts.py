@@ -6,9 +6,11 @@ from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import nullcontext
 from dataclasses import dataclass
+from itertools import count
 
-from rebuild.errors import BadEntry, Implausible, RebuildError
+from rebuild.errors import BadEntry, Implausible, RebuildError, Stopped
 from rebuild.store.act import Act
+from rebuild.store.beside import Tell, unheard
 from rebuild.store.store import Store
 from rebuild.work.lists.acts_rows import Importer
 from rebuild.work.lists.fields import What
@@ -60,14 +62,22 @@ class _OnlyLooking(Exception):
 
 
 def look_over(
-    store: Store, machine_id: int | None, batches: Sequence[Batch], hand: InHand = NOTHING
+    store: Store,
+    machine_id: int | None,
+    batches: Sequence[Batch],
+    hand: InHand = NOTHING,
+    tell: Tell = unheard,
 ) -> list[Looked]:
-    """How every row would go, exactly as ``bring_in`` would take it; nothing is stored."""
+    """How every row would go, exactly as ``bring_in`` would take it; nothing is stored.
+
+    Raises:
+        Stopped: ``tell``, which hears how far it is at each row, said so.
+    """
     found: list[Looked] = []
     try:
         with store.act(Act.IMPORT, "looked over") as tx:
             importer = Importer(tx, machine_id, decimal_comma(store), hand)
-            found = list(_taken(importer, batches, confirmed=False))
+            found = list(_taken(importer, batches, tell, confirmed=False))
             raise _OnlyLooking
     except _OnlyLooking:
         return found
@@ -81,6 +91,7 @@ def bring_in(
     confirmed: bool = False,
     keep_bad: bool = False,
     hand: InHand = NOTHING,
+    tell: Tell = unheard,
 ) -> Brought:
     """Store every row in one act.
 
@@ -89,13 +100,15 @@ def bring_in(
         confirmed: take readings that were held as odd.
         hand: where parts go that name no subassembly, and readings that name no part.
         keep_bad: leave out rows that cannot be stored and put what they say into the kept entries.
+        tell: hears how far it is at each row; False stops it, and nothing is stored.
 
     Raises:
+        Stopped: ``tell`` said so.
         BadEntry: a row cannot be stored (unless ``keep_bad``); nothing is stored.
     """
     with store.act(Act.IMPORT, "") as tx:
         importer = Importer(tx, machine_id, decimal_comma(store), hand)
-        looked = list(_taken(importer, batches, confirmed=confirmed))
+        looked = list(_taken(importer, batches, tell, confirmed=confirmed))
         bad = [row for row in looked if row.trouble]
         if bad and not keep_bad:
             raise BadEntry(
@@ -112,9 +125,13 @@ def bring_in(
     return brought
 
 
-def _taken(importer: Importer, batches: Sequence[Batch], *, confirmed: bool) -> Iterator[Looked]:
+def _taken(importer: Importer, batches: Sequence[Batch], tell: Tell, *, confirmed: bool) -> Iterator[Looked]:
+    whole = max(sum(len(batch.lines) for batch in batches), 1)
+    rows = count()
     for batch in batches:
         for line in batch.lines:
+            if not tell(next(rows) / whole, f"Reading the {batch.what.value}"):
+                raise Stopped("It was stopped; nothing was stored.")
             yield _one(importer, batch.what, line, confirmed=confirmed)
         if batch.what is What.PARTS:
             importer.join_spares()

@@ -11,7 +11,7 @@ from rebuild.store.act import Act
 from rebuild.store.entry import driver
 from rebuild.store.store import Store
 from rebuild.words.counted import counted
-from rebuild.work.lists.rows_everything import Value
+from rebuild.work.lists.plain_rows import Value
 from rebuild.work.lists.whole import Whole, WholeTable
 
 #: Of the shop, not of a machine: a row that is there already, word for word, is the same one.

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-import datetime as dt
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from enum import Enum
 
-from sqlalchemy import Boolean, Column, Connection, Float, Integer, Table, select, text
+from sqlalchemy import Boolean, Column, Connection, Float, Integer, Table, func, select, text
 
 from rebuild.model.tables.every import whole
 from rebuild.store.act import Act
+from rebuild.work.lists.plain_rows import Value, plain_rows
 from rebuild.work.records.field import Field, FieldKind
 from rebuild.work.records.fields import CALLED, FIELDS
 
@@ -28,9 +27,6 @@ READS = frozenset({
     "task", "task_caution", "task_constraint", "unplaced", "waiting", "wear_rule", "work_spell",
 })  # fmt: skip
 
-#: What a cell can hold; text as typed stays text.
-Value = str | int | float | bool | None
-
 
 @dataclass(frozen=True, slots=True)
 class Head:
@@ -43,30 +39,44 @@ class Head:
 
 @dataclass(frozen=True, slots=True)
 class Listing:
-    """One record type: its name in the file, its word, its columns and rows."""
+    """One record type: its name in the file, its word, its columns, and its rows as they stream by, once."""
 
     name: str
     word: str
     heads: tuple[Head, ...]
-    rows: tuple[tuple[Value, ...], ...]
+    rows: Iterable[tuple[Value, ...]]
 
 
 def everything(connection: Connection) -> Iterator[Listing]:
-    """One listing for each record type, in an order in which what is referred to comes first; then the history."""
-    for table in whole().sorted_tables:
-        if table.info.get("journaled") or table.name in ("setting", "kept_entry"):
-            yield _listing(connection, table)
+    """One listing for each record type, in an order in which what is referred to comes first; then the history.
+
+    The rows of each are read while the caller walks through them.
+    """
+    for table in _tables():
+        yield _listing(connection, table)
     yield _history(connection)
+
+
+def how_many(connection: Connection) -> int:
+    """The rows of every listing of records together, the history aside."""
+    counted = (connection.execute(select(func.count()).select_from(table)) for table in _tables())
+    return sum(int(one.scalar_one()) for one in counted)
+
+
+def _tables() -> Iterator[Table]:
+    return (
+        table
+        for table in whole().sorted_tables
+        if table.info.get("journaled") or table.name in ("setting", "kept_entry")
+    )
 
 
 def _listing(connection: Connection, table: Table) -> Listing:
     heads = heads_of(table)
     columns = [table.c[head.column] for head in heads]
     first = table.c.id if "id" in table.c else table.c.key
-    rows = connection.execute(select(*columns).order_by(first))
-    return Listing(
-        table.name, word_of(table.name), heads, tuple(tuple(plain(value) for value in row) for row in rows)
-    )
+    rows = plain_rows(connection, select(*columns).order_by(first))
+    return Listing(table.name, word_of(table.name), heads, rows)
 
 
 def word_of(name: str) -> str:
@@ -138,17 +148,6 @@ def _holds(column: Column[object]) -> str:
     return "date and time" if type(kind).__name__ == "Moment" else "text"
 
 
-def plain(value: object) -> Value:
-    """A stored value as text or number; a time as ISO text, a word as its word."""
-    if isinstance(value, Enum):
-        return str(value.value)
-    if isinstance(value, dt.datetime):
-        return value.isoformat(sep=" ", timespec="seconds")
-    if value is None or isinstance(value, (str, int, float, bool)):
-        return value
-    return str(value)
-
-
 def _history(connection: Connection) -> Listing:
     heads = (
         Head("No.", "id", "whole number"),
@@ -163,7 +162,7 @@ def _history(connection: Connection) -> Listing:
         "act",
         "act of the history",
         heads,
-        tuple(
+        (
             (
                 row.id,
                 row.at.replace("T", " "),

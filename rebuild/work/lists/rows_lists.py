@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterator, Sequence
+from operator import itemgetter
 from typing import Any
 
-from sqlalchemy import Connection, select
+from sqlalchemy import Connection, Select, select
 
 from rebuild.model.tables.features import Features, Stations
 from rebuild.model.tables.machines import Machines, Subassemblies
@@ -13,7 +14,8 @@ from rebuild.model.tables.parts import MatchedSets, Parts
 from rebuild.model.tables.places import Places
 from rebuild.model.tables.readings import Instruments, Readings
 from rebuild.work.lists.fields import FEATURES, MACHINES, PARTS, READINGS, STATIONS, Column, What
-from rebuild.work.lists.rows_everything import Head, Listing, Value, plain
+from rebuild.work.lists.plain_rows import plain_rows
+from rebuild.work.lists.rows_everything import Head, Listing
 
 #: The tables the lookups here ask.
 READS = frozenset({
@@ -21,34 +23,31 @@ READS = frozenset({
 })  # fmt: skip
 
 
-def lists(connection: Connection) -> list[Listing]:
-    """The five lists of a whole file, in the order they are imported."""
-    return [
-        _list(What.MACHINES, MACHINES, _machines(connection)),
-        _list(What.PARTS, PARTS, _parts(connection)),
-        _list(What.FEATURES, FEATURES, _features(connection)),
-        _list(What.STATIONS, STATIONS, _stations(connection)),
-        _list(What.READINGS, READINGS, _readings(connection)),
-    ]
+def lists(connection: Connection) -> Iterator[Listing]:
+    """The five lists of a whole file, in the order they are imported; their rows are read as the caller walks."""
+    yield _list(connection, What.MACHINES, MACHINES, _machines())
+    yield _list(connection, What.PARTS, PARTS, _parts())
+    yield _list(connection, What.FEATURES, FEATURES, _features())
+    yield _list(connection, What.STATIONS, STATIONS, _stations())
+    yield _list(connection, What.READINGS, READINGS, _readings())
 
 
-def _list(what: What, columns: Sequence[Column], rows: Iterable[Mapping[str, Any]]) -> Listing:
+def _list(connection: Connection, what: What, columns: Sequence[Column], query: Select[Any]) -> Listing:
+    """The columns of a list picked from those a question has; one it lacks is empty."""
     heads = tuple(Head(column.head, column.name, column.holds) for column in columns)
-    made = tuple(tuple(_cell(row.get(column.source)) for column in columns) for row in rows)
-    return Listing(what.value, what.value, heads, made)
+    names = [one.key for one in query.selected_columns]
+    names.append("")  # of a row with one cell more, which is empty
+    picks = itemgetter(*(names.index(column.source if column.source in names else "") for column in columns))
+    picked = (picks((*row, None)) for row in plain_rows(connection, query))
+    return Listing(what.value, what.value, heads, picked)
 
 
-def _cell(value: object) -> Value:
-    return plain(value)
+def _machines() -> Select[Any]:
+    return select(*Machines.columns()).order_by(Machines.position, Machines.id)
 
 
-def _machines(connection: Connection) -> list[Mapping[str, Any]]:
-    query = select(*Machines.columns()).order_by(Machines.position, Machines.id)
-    return [dict(row) for row in connection.execute(query).mappings()]
-
-
-def _parts(connection: Connection) -> list[Mapping[str, Any]]:
-    query = (
+def _parts() -> Select[Any]:
+    return (
         select(
             *Parts.columns(),
             Machines.name.label("machine"),
@@ -64,11 +63,10 @@ def _parts(connection: Connection) -> list[Mapping[str, Any]]:
         .outerjoin(MatchedSets, MatchedSets.id == Parts.matched_set_id)
         .order_by(Machines.position, Machines.id, Parts.id)
     )
-    return [dict(row) for row in connection.execute(query).mappings()]
 
 
-def _features(connection: Connection) -> list[Mapping[str, Any]]:
-    query = (
+def _features() -> Select[Any]:
+    return (
         select(
             *Features.columns(),
             Parts.code.label("part_code"),
@@ -80,21 +78,19 @@ def _features(connection: Connection) -> list[Mapping[str, Any]]:
         .join(Machines, Machines.id == Parts.machine_id)
         .order_by(Features.id)
     )
-    return [dict(row) for row in connection.execute(query).mappings()]
 
 
-def _stations(connection: Connection) -> list[Mapping[str, Any]]:
-    query = (
+def _stations() -> Select[Any]:
+    return (
         select(*Stations.columns(), Features.name.label("feature_name"), Parts.code.label("part_code"))
         .join(Features, Features.id == Stations.feature_id)
         .join(Parts, Parts.id == Features.part_id)
         .order_by(Stations.feature_id, Stations.position, Stations.id)
     )
-    return [dict(row) for row in connection.execute(query).mappings()]
 
 
-def _readings(connection: Connection) -> list[Mapping[str, Any]]:
-    query = (
+def _readings() -> Select[Any]:
+    return (
         select(
             *Readings.columns(),
             Features.name.label("feature_name"),
@@ -109,4 +105,3 @@ def _readings(connection: Connection) -> list[Mapping[str, Any]]:
         .outerjoin(Instruments, Instruments.id == Readings.instrument_id)
         .order_by(Readings.id)
     )
-    return [dict(row) for row in connection.execute(query).mappings()]

@@ -14,7 +14,8 @@ from rebuild.errors import BadEntry
 from rebuild.model.stored import Moment
 from rebuild.model.tables.every import whole
 from rebuild.trade.schedule.dates import in_sense
-from rebuild.work.lists.rows_everything import Value, word_of
+from rebuild.work.lists.plain_rows import Value
+from rebuild.work.lists.rows_everything import word_of
 
 #: SQLite's whole numbers end below this; and no figure of a shop is larger than that.
 _PAST_SQLITE, _PAST_NUMBERS = 2**63, 1e300

@@ -72,12 +72,16 @@ class Work:
 
 def work_graph(connection: Connection, machine_id: int, now: dt.datetime | None = None) -> Work:
     """The work of a machine as it stands ``now``."""
-    moment = now or wall_clock()
-    rule = rule_of(connection)
     kept = _kept_of(connection)
     if kept is None:
-        return lay(facts(connection, machine_id, rule), moment, *week_of(connection))
-    return kept.work(connection, machine_id, rule, moment)
+        return work_once(connection, machine_id, now)
+    return kept.work(connection, machine_id, rule_of(connection), now or wall_clock())
+
+
+def work_once(connection: Connection, machine_id: int, now: dt.datetime | None = None) -> Work:
+    """As ``work_graph``, kept nowhere: for who asks every machine of a file once."""
+    known = facts(connection, machine_id, rule_of(connection))
+    return lay(known, now or wall_clock(), *week_of(connection))
 
 
 def lay(known: Facts, now: dt.datetime, week: Week | None = None, week_is_set: bool = False) -> Work:

@@ -22,7 +22,7 @@ from rebuild.words.steps import TaskState
 from rebuild.work.machines import rows_tree as tree
 from rebuild.work.plan import rows_what_next
 from rebuild.work.plan.laying import said_elsewhere
-from rebuild.work.plan.rows_graph import Work, work_graph
+from rebuild.work.plan.rows_graph import Work, work_once
 from rebuild.work.plan.rows_what_next import Candidate, next_of
 from rebuild.work.readings.rows_judged import instrument_limits
 from rebuild.work.readings.rows_spoken import Spoken, spoken
@@ -89,7 +89,7 @@ def shop_state(store: Store) -> ShopState:
 def _machine(
     connection: Connection, row: tree.MachineRow, rule: Rule, limits: dict[int, InstrumentLimit]
 ) -> MachineState:
-    work = work_graph(connection, row.id)
+    work = work_once(connection, row.id)
     next_up = next_of(work)
     read = spoken(connection, row.id, rule, limits)
     return MachineState(

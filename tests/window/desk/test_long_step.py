@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from pytestqt.qtbot import QtBot
 
-from rebuild.window.desk import desk as desk_module, long_step
+from rebuild.window.desk import desk as desk_module, turns
 from rebuild.window.desk.long_step import LongStep, rows_by_kind
 from rebuild.window.shell.frame import Frame
 from rebuild.work.editing import acts as edit
@@ -23,7 +23,7 @@ def asked(frame: Frame) -> LongStep:
 @pytest.fixture
 def removed(frame: Frame, shop: Shop, monkeypatch: pytest.MonkeyPatch) -> Frame:
     monkeypatch.setattr(desk_module, "LARGE_ROWS", 100)
-    monkeypatch.setattr(long_step, "TURN_MS", -1)
+    monkeypatch.setattr(turns, "TURN_MS", -1)
     fill(frame.desk.store, shop.spindle, 200)
     edit.remove(frame.desk.store, "machine", [shop.machine])
     return frame
@@ -51,7 +51,7 @@ def test_left_as_it_is(removed: Frame) -> None:
 
 def test_stopped_on_the_way_it_is_as_it_was(removed: Frame, monkeypatch: pytest.MonkeyPatch) -> None:
     dialog = asked(removed)
-    monkeypatch.setattr(long_step.QApplication, "processEvents", dialog.reject)
+    monkeypatch.setattr(turns.QApplication, "processEvents", lambda _which: dialog.reject())
     dialog.go.click()
     assert parts(removed) == 0
     assert any("stopped; nothing was changed" in told for told in removed.messages.troubles)

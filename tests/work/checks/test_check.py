@@ -58,6 +58,34 @@ def test_a_sound_file_has_no_findings(shop: Shop) -> None:
     assert check(shop.path) == []
 
 
+def test_an_entry_that_agrees_speaks_for_no_other(shop: Shop) -> None:
+    """What was read again is remembered by text, unit and value: another of any of the three is read by itself."""
+    keys = [
+        measure.record_reading(shop.store, "59.981", measure.Entry(shop.journal, shop.near)).reading_id
+        for _ in range(4)
+    ]
+    found = meddle(
+        shop,
+        f"UPDATE reading SET typed = '59.982' WHERE id = {keys[1]}",
+        f"UPDATE reading SET unit = 'in' WHERE id = {keys[2]}",
+        f"UPDATE reading SET value_mm = 59.9811 WHERE id = {keys[3]}",
+    )
+    assert [line.partition(" “")[0] for line in found] == [f"Reading no. {key}" for key in keys[1:]]
+
+
+@pytest.mark.parametrize(
+    ("column", "value"), [("spec_text", "'25 +0.022/0'"), ("unit", "'in'"), ("nominal_mm", "25.1"), ("low_mm", "24.9"),
+                          ("high_mm", "25.2")]
+)  # fmt: skip
+def test_a_spec_that_agrees_speaks_for_no_other(shop: Shop, column: str, value: str) -> None:
+    first, second = (
+        spec.add_feature(shop.store, shop.cap, name, spec="25 +0.021/0") for name in ("bore", "eye")
+    )
+    found = meddle(shop, f"UPDATE feature SET {column} = {value} WHERE id = {second}")
+    assert any(line.startswith(f"Feature no. {second}") for line in found)
+    assert not any(f"no. {first} " in line for line in found)
+
+
 def test_check_does_not_write(shop: Shop) -> None:
     shop.store.close()
     before = shop.path.read_bytes()
