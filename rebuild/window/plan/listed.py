@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
-from rebuild.trade.results.working import Working
 from rebuild.trade.schedule.graph import Hold, Node
 from rebuild.trade.schedule.rank import LEAST_DAYS, Gain
 from rebuild.trade.sizes.amounts import show_minutes
@@ -40,7 +39,6 @@ class Listed:
     held_by: str
     sentence: str
     goes_to: Node | Candidate | tuple[str, int]
-    working: Working | None = None
 
     @property
     def key(self) -> tuple[str, int]:
@@ -109,7 +107,6 @@ def _part(candidate: Candidate) -> Listed:
         _held_by(candidate.holds[0]) if candidate.holds else "",
         f"{reason}{candidate.sentence}",
         candidate,
-        candidate.working,
     )
 
 

@@ -53,12 +53,11 @@ class WaysOutRow(QWidget):
 
     def ask(self, trouble: RebuildError) -> None:
         """Show a trouble; a refusal shows its ways, and the rows it is about, and takes the keyboard."""
-        self.show_ways(str(trouble), trouble.ways if isinstance(trouble, Refused) else ())
-        if isinstance(trouble, Refused) and self.follows_rows:
-            self._show_rows(trouble.rows)
+        ways, rows = (trouble.ways, trouble.rows) if isinstance(trouble, Refused) else ((), ())
+        self.show_ways(str(trouble), ways, rows)
 
     def _show_rows(self, rows: Sequence[RowLead]) -> None:
-        for row in rows[: self.MOST_ROWS]:
+        for row in list(dict.fromkeys(rows))[: self.MOST_ROWS]:
             button = QPushButton(f"→   {row.words.replace('&', '&&')}", self)
             button.setAccessibleName(f"Go to: {row.words}")
             button.setAutoDefault(False)
@@ -68,8 +67,8 @@ class WaysOutRow(QWidget):
             self._layout.insertWidget(self._layout.count() - 1, button)
             self._buttons.append(button)
 
-    def show_ways(self, sentence: str, ways: Sequence[Way]) -> None:
-        """Show a sentence with some ways out; an empty sentence puts the row away."""
+    def show_ways(self, sentence: str, ways: Sequence[Way], rows: Sequence[RowLead] = ()) -> None:
+        """Show a sentence with some ways out and the rows it is about; an empty sentence puts the row away."""
         for button in self._buttons:
             self._layout.removeWidget(button)
             button.hide()
@@ -85,6 +84,8 @@ class WaysOutRow(QWidget):
             button.clicked.connect(lambda _checked=False, way=way: self._take(way))
             self._layout.insertWidget(self._layout.count() - 1, button)
             self._buttons.append(button)
+        if self.follows_rows:
+            self._show_rows(rows)
         self._wanting = next((way for way in self.ways if way.wants_reason), None)
         self.reason.clear()
         self.reason.setVisible(self._wanting is not None)

@@ -90,7 +90,10 @@ def input_of(work: Work, week: Week, week_is_set: bool, now: dt.datetime) -> Pla
         frozenset(node.key for node in graph.ready),
         making,
     )
-    return replace(given, rank=rank(graph, given.steps, given.links, making, week))
+    network = given.network()
+    ranked = replace(given, rank=rank(graph, given.steps, given.links, making, week, network))
+    ranked.laid.append(network)
+    return ranked
 
 
 def _rests(work: Work) -> dict[int, float]:

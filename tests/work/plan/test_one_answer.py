@@ -13,7 +13,7 @@ import networkx as nx
 import pytest
 
 from rebuild.store.store import Store
-from rebuild.trade.schedule.plan import make_plan
+from rebuild.trade.schedule.plan import savings
 from rebuild.trade.schedule.plan_input import PlanInput
 from rebuild.trade.schedule.week import Week
 from rebuild.trade.schedule.week_entry import ASSUMED
@@ -110,7 +110,7 @@ def one_order(work: Work) -> None:
     tonight = [node.key for node in fits_tonight(given, ALL_EVENING)]
     assert tonight == [key for key in offered if key in set(tonight)]
     made = [candidate.part_id for candidate in next_of(work).candidates]
-    dates = [saving.part_id for saving in make_plan(given, NOW).savings]
+    dates = [saving.part_id for saving in savings(given, NOW)]
     assert [key for key in dates if key in set(made)] == made
     owner = {key: part_id for part_id, keys in work.graph.making.items() for key in keys}
     begun = dict.fromkeys(owner[key] for key in offered if owner.get(key) in made)
