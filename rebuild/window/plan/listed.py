@@ -118,8 +118,8 @@ def _asked(found: WhatNext) -> list[Listed]:
     ]  # fmt: skip
     answer = [
         Listed(Sort.ASKED, Shape.ASKED, text, "", "", "", "", "",
-               "An open step waits for the answer.", ("task", step_id))
-        for step_id, text in found.questions
+               "An open step waits for the answer.", ("question", key))
+        for key, text in found.questions
     ]  # fmt: skip
     return [*decide, *answer]
 

@@ -239,14 +239,9 @@ class WhatNextPane(LivePage):
         elif isinstance(to, Node):
             follow(self._desk, to.ref, part_id=to.part_id, subassembly_id=to.subassembly_id)
         elif isinstance(to, Candidate):
-            self._desk.choose(part_ids=(to.part_id,), key=None)
-            self._desk.page_asked.emit("bench")
-        elif to is not None and to[0] == "part":
-            self._desk.choose(part_ids=(to[1],), key=None)
-            self._desk.page_asked.emit("bench")
+            follow(self._desk, Ref("part", to.part_id))
         elif to is not None:
-            self._desk.choose(task_ids=(to[1],))
-            self._desk.page_asked.emit("questions")
+            follow(self._desk, Ref(*to))
 
 
 def here_is_all(pane: WhatNextPane) -> bool:

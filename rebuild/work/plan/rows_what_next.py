@@ -95,7 +95,7 @@ def next_of(work: Work) -> WhatNext:
         tuple(Waits(node, holds) for node, holds in held if holds),
         candidates(work),
         undecided(work),
-        tuple((step_id, text) for _, step_id, text in work.facts.questions if _is_open(work, step_id)),
+        tuple((key, text) for key, step_id, text in work.facts.questions if _is_open(work, step_id)),
     )
 
 
