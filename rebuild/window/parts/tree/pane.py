@@ -117,7 +117,7 @@ class PartTree(QWidget):
                 self.view.setExpanded(self.model.index_of(node), True)
         self._following = False
         self._count()
-        self.follow_selection()
+        self._show_selection()
 
     def _lines(self) -> Lines:
         if not self._desk.is_open:
@@ -147,7 +147,7 @@ class PartTree(QWidget):
         self._following = False
         self._count()
         self._let_go(changed)
-        self.follow_selection()
+        self._show_selection()
 
     def _let_go(self, changed: Changed) -> None:
         """What was removed is no longer chosen."""
@@ -185,9 +185,18 @@ class PartTree(QWidget):
         self._following = False
 
     def follow_selection(self) -> None:
-        """Show what another pane chose."""
+        """Show what another pane chose; a filter that hides it is taken away."""
         if self._following:
             return
+        chosen = self._desk.selection
+        nodes = part_nodes(chosen.part_ids[:1])
+        if nodes and nodes[0] not in self.model and chosen.key is None and self.filter.text().strip():
+            self.filter.clear()
+            self.model.follow(self._lines())
+        self._show_selection()
+
+    def _show_selection(self) -> None:
+        """Stand on what is chosen, as far as the filter shows it: who types there looks for another part."""
         self._bring_group()
         chosen = self._desk.selection
         wanted = part_nodes(chosen.part_ids)
@@ -205,11 +214,7 @@ class PartTree(QWidget):
         Rows walked one after another within a subassembly, or over the whole machine, change nothing.
         """
         chosen = self._desk.selection
-        nodes = part_nodes(chosen.part_ids[:1])
-        if nodes and nodes[0] not in self.model and chosen.key is None and self.filter.text().strip():
-            self.filter.clear()  # it hides what another page leads to
-            self.model.follow(self._lines())
-        nodes = [node for node in nodes if node in self.model]
+        nodes = [node for node in part_nodes(chosen.part_ids[:1]) if node in self.model]
         if not nodes or (chosen.subassembly_id is None and chosen.key is not None):
             return
         above = [self.model.parent_of(nodes[0])]
