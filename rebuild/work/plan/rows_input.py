@@ -53,12 +53,23 @@ def rank_of(work: Work) -> Rank:
 def critical_shares_of(work: Work) -> Mapping[int, float]:
     """How often each step drove the finish in simulated schedules, drawn once for some work.
 
-    Of more than ``MOST_DRAWN`` steps nothing is drawn here: the dates do it beside the window.
+    Of more than ``MOST_DRAWN`` steps nothing until ``draw`` was called, which may be on another thread.
     """
-    if not work.drawn:
-        given = planned(work)
-        work.drawn.append(critical_shares(given, work.since) if len(given.steps) <= MOST_DRAWN else {})
+    if is_to_be_drawn(work):
+        return {}
+    draw(work)
     return work.drawn[0]
+
+
+def is_to_be_drawn(work: Work) -> bool:
+    """Whether the schedules are still to be drawn, and take longer than anyone should wait for."""
+    return not work.drawn and len(planned(work).steps) > MOST_DRAWN
+
+
+def draw(work: Work) -> None:
+    """Draw the schedules of some work, unless they were; the same work gives the same shares on any thread."""
+    if not work.drawn:
+        work.drawn.append(critical_shares(planned(work), work.since))
 
 
 def input_of(work: Work, week: Week, week_is_set: bool, now: dt.datetime) -> PlanInput:
