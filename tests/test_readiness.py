@@ -110,10 +110,7 @@ def asks_links(tree: ast.Module) -> bool:
 def walks(tree: ast.Module) -> bool:
     """Whether a module walks what comes before and after."""
     walkers = tuple(f"rebuild.trade.schedule.{name}" for name in ("network", "cpm", "in_order"))
-    return any(
-        module in walkers and name not in ("Times", "NO_SLACK")
-        for module, name in imported(tree)
-    )
+    return any(module in walkers and name not in ("Times", "NO_SLACK") for module, name in imported(tree))
 
 
 def defined(tree: ast.Module) -> set[str]:

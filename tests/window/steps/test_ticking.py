@@ -91,7 +91,15 @@ def test_a_constraint_dialog_asks_what_its_kind_needs(qtbot: QtBot, desk: Desk, 
 
 def test_the_tick_panel_leads_to_the_rows_that_hold_the_step(qtbot: QtBot, desk: Desk, shop: Shop) -> None:
     bore = spec.add_feature(desk.store, shop.cap, "bore", FeatureKind.BORE)
-    fit = fits.add_fit(desk.store, fits.FitEntry(bore, shop.journal, FitKind.PRESS, name="cap on journal"))
+    fit = fits.add_fit(
+        desk.store,
+        fits.FitEntry(
+            bore,
+            shop.journal,
+            FitKind.PRESS,
+            name=f"cap on journal, {'bored out twice, ' * 6}sleeved",
+        ),
+    )
     press = tasks.add_task(
         desk.store, shop.machine, shop.headstock, "Press the cap on", TaskKind.REFIT,
         part_id=shop.cap,
@@ -118,6 +126,8 @@ def test_the_tick_panel_leads_to_the_rows_that_hold_the_step(qtbot: QtBot, desk:
         for button in steps.panel.ways.findChildren(QPushButton)
         if "Go to: " in button.accessibleName()
     ]
+    narrow = steps.panel.minimumSizeHint().width()
+    assert narrow < 340, "long words of a row widen no pane"
     for link in links:
         link.click()
     assert {("fits", "fit", fit), ("questions", "question", question), ("means", "means", hoist_id)} <= set(
