@@ -198,7 +198,11 @@ class TaskList(LivePage):
             self.view.setCurrentIndex(self.model.index(row))
 
     def _show_first_undone(self) -> None:
-        """Open a list where the work is: its first step not done on top."""
+        """Open a list where the work is: its first step not done on top; a step that was led to stays in view."""
+        chosen = self._desk.selection.task_ids
+        if chosen and self.model.row_of(chosen[0]) >= 0:
+            self.view.scrollTo(self.model.index(self.model.row_of(chosen[0])))
+            return
         for place in range(self.model.rowCount()):
             line = self.model.line(place)
             if line is not None and line.row.state not in _CLOSED:

@@ -1,7 +1,7 @@
 """Ready or held: one answer for each step and part on every surface, and it is the library's.
 
 Source: networkx, an oracle outside the project. 200 machines of the named generator (``random_machines.machine``, seeds
-0 to 199) and every machine of the demo.
+0 to 199) and every machine of the demo. ``pytest -s`` on this file prints how many pieces of work were compared.
 """
 
 from __future__ import annotations
@@ -204,6 +204,9 @@ def test_one_answer_on_every_surface_of_random_machines(first: int) -> None:
         typed = typed_only(work)
         for key in typed:
             assert set(typed.predecessors(key)) <= {hold.key for hold in work.graph.held_by(key)}
+    print(
+        f"\nmachines {first} to {first + 49}: {compared} pieces of work, {derived} of them derived, one answer"
+    )
     assert compared > 50 * 15
     assert derived > 50 * 5
 
@@ -234,7 +237,9 @@ def test_one_answer_on_every_surface_of_the_demo(demo_template: Path, tmp_path: 
         with store.read() as connection:
             for row in machines(connection):
                 work = work_graph(connection, row.id, NOW)
-                assert one_answer(work) > 20
+                compared = one_answer(work)
+                print(f"\n{row.name}: {compared} pieces of work, one answer")
+                assert compared > 20
                 _read_by_each(connection, row.id, work)
     finally:
         store.close()

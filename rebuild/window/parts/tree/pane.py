@@ -208,6 +208,12 @@ class PartTree(QWidget):
         self.view.choose_nodes(wanted)
         self._following = False
 
+    def bring_into_view(self) -> None:
+        """Scroll to what is chosen."""
+        chosen = self.view.chosen_nodes()
+        if chosen:
+            self.view.scrollTo(self.model.index_of(chosen[0]))
+
     def _bring_group(self) -> None:
         """A part chosen on another page brings its subassembly with it, for the grid and the steps.
 
