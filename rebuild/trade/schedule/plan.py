@@ -16,6 +16,7 @@ from rebuild.trade.schedule.hands import finishes_without, in_turn, turn_of_work
 from rebuild.trade.schedule.plan_input import PlanInput
 from rebuild.trade.schedule.rank import in_bench
 from rebuild.trade.schedule.simulate import Finishes, simulate
+from rebuild.trade.schedule.unswept import unswept
 from rebuild.trade.schedule.week import Clock
 from rebuild.trade.sizes.amounts import show_minutes
 from rebuild.words.counted import counted
@@ -85,6 +86,11 @@ class Chances:
 
 def make_plan(given: PlanInput, now: dt.datetime) -> Plan:
     """Dates and critical path. Raises BrokenOrder when the links loop (they cannot by the acts)."""
+    with unswept():
+        return _make_plan(given, now)
+
+
+def _make_plan(given: PlanInput, now: dt.datetime) -> Plan:
     turn = _Turns.of(given, now)
     times = turn.network.times(turn.at_bench)
     by_key = {step.key: step for step in given.steps}

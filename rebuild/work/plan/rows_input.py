@@ -17,6 +17,7 @@ from rebuild.trade.schedule.pert import ThreePoint
 from rebuild.trade.schedule.plan import critical_shares
 from rebuild.trade.schedule.plan_input import PlanInput
 from rebuild.trade.schedule.rank import Rank, rank
+from rebuild.trade.schedule.unswept import unswept
 from rebuild.trade.schedule.usual import LEAD
 from rebuild.trade.schedule.week import Week
 from rebuild.trade.sizes.amounts import parse_minutes
@@ -41,7 +42,8 @@ def plan_input(connection: Connection, machine_id: int, now: dt.datetime | None 
 def planned(work: Work) -> PlanInput:
     """What the plan of some work is worked out from, worked out once."""
     if not work.planned:
-        work.planned.append(input_of(work, work.week, work.week_is_set, work.since))
+        with unswept():
+            work.planned.append(input_of(work, work.week, work.week_is_set, work.since))
     return work.planned[0]
 
 

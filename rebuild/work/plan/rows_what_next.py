@@ -11,6 +11,7 @@ from rebuild.trade.results.working import Sheet, Source, Status, Working
 from rebuild.trade.schedule.graph import Hold, Node, PartWork
 from rebuild.trade.schedule.plan import savings
 from rebuild.trade.schedule.rank import Gain
+from rebuild.trade.schedule.unswept import unswept
 from rebuild.trade.sizes.amounts import show_minutes
 from rebuild.words.counted import counted
 from rebuild.words.decisions import Decision
@@ -18,7 +19,7 @@ from rebuild.work.plan import rows_graph
 from rebuild.work.plan.facts import PartFact
 from rebuild.work.plan.next_up import next_up
 from rebuild.work.plan.rows_graph import Work, work_graph
-from rebuild.work.plan.rows_input import critical_shares_of, planned, rank_of
+from rebuild.work.plan.rows_input import critical_shares_of, draw, is_to_be_drawn, planned, rank_of
 
 #: The tables the lookups here ask.
 READS = rows_graph.READS
@@ -87,7 +88,19 @@ def what_next(connection: Connection, machine_id: int, now: dt.datetime | None =
 
 
 def next_of(work: Work) -> WhatNext:
-    """What comes next of some work."""
+    """What comes next of some work, worked out once, and once more when its schedules are drawn."""
+    if not is_to_be_drawn(work):
+        draw(work)
+    kept = work.told.get(bool(work.drawn))
+    if isinstance(kept, WhatNext):
+        return kept
+    with unswept():
+        found = _next_of(work)
+    work.told[bool(work.drawn)] = found
+    return found
+
+
+def _next_of(work: Work) -> WhatNext:
     graph = work.graph
     held = ((node, graph.held_by(node.key)) for node in graph.nodes if node.open)
     return WhatNext(
