@@ -28,6 +28,8 @@ from rebuild.window.parts.tree.view import Keys, TreeView
 #: Trees up to this many lines open unfolded.
 UNFOLD_UP_TO = 60
 FILTER_AFTER_MS = 120
+#: So long after a page was turned to, its rows come to their heights.
+SETTLES_MS = 250
 _WATCHED = ("part", "subassembly", "place", "task", "making_sheet", "waiting")
 
 
@@ -46,6 +48,9 @@ class PartTree(QWidget):
         self.view = TreeView(self.model, delegate, self._keys(), self)
         self.filter = QLineEdit(self)
         self._counted = PlainLabel(self)
+        self._settling = QTimer(self)
+        self._settling.setSingleShot(True)
+        self._settling.setInterval(SETTLES_MS)
         self._wait = QTimer(self)
         self._wait.setSingleShot(True)
         self._wait.setInterval(FILTER_AFTER_MS)
@@ -83,6 +88,7 @@ class PartTree(QWidget):
         self.filter.textChanged.connect(lambda text: None if text else self._wait.start())
         self.filter.returnPressed.connect(self._into_tree)
         self._wait.timeout.connect(self.read)
+        self.view.verticalScrollBar().rangeChanged.connect(self._scroll_to_chosen)
         self.view.selectionModel().selectionChanged.connect(lambda _new, _old: self._chosen())
         self.view.customContextMenuRequested.connect(self._menu)
         self._desk.machine_changed.connect(self._other_machine)
@@ -209,10 +215,14 @@ class PartTree(QWidget):
         self._following = False
 
     def bring_into_view(self) -> None:
-        """Scroll to what is chosen."""
+        """Scroll to what is chosen, and once more if the rows above it come to stand higher while the page settles."""
+        self._settling.start()
+        self._scroll_to_chosen()
+
+    def _scroll_to_chosen(self, *_range: int) -> None:
         chosen = self.view.chosen_nodes()
-        if chosen:
-            self.view.scrollTo(self.model.index_of(chosen[0]))
+        if chosen and self._settling.isActive():
+            self.view.bring(self.model.index_of(chosen[0]))
 
     def _bring_group(self) -> None:
         """A part chosen on another page brings its subassembly with it, for the grid and the steps.
