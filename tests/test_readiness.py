@@ -38,6 +38,7 @@ WALKS = {
     "trade/schedule/graph.py": "the graph",
     "trade/schedule/hands.py": "dates",
     "trade/schedule/plan.py": "dates",
+    "trade/schedule/plan_input.py": "its network, laid once for rank and dates",
     "trade/schedule/rank.py": "the longest way to the finish, for the order of every list",
     "trade/schedule/simulate.py": "chances",
     "work/checks/check.py": "looks for a loop",
@@ -108,10 +109,8 @@ def asks_links(tree: ast.Module) -> bool:
 
 def walks(tree: ast.Module) -> bool:
     """Whether a module walks what comes before and after."""
-    return any(
-        module in ("rebuild.trade.schedule.network", "rebuild.trade.schedule.cpm") and name != "Times"
-        for module, name in imported(tree)
-    )
+    walkers = tuple(f"rebuild.trade.schedule.{name}" for name in ("network", "cpm", "in_order"))
+    return any(module in walkers and name not in ("Times", "NO_SLACK") for module, name in imported(tree))
 
 
 def defined(tree: ast.Module) -> set[str]:
@@ -153,6 +152,7 @@ def test_a_second_computation_would_be_seen() -> None:
     assert asks_links(ast.parse(asks))
     assert asks_links(ast.parse(raw))
     assert walks(ast.parse(walked))
+    assert walks(ast.parse("from rebuild.trade.schedule.in_order import in_order\n"))
     assert defined(ast.parse(says)) & ANSWERS.keys() == {"startable", "not_ready"}
     harmless = ast.parse("from rebuild.model.tables.steps import Tasks\n")
     assert not asks_links(harmless)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from enum import StrEnum
+from functools import lru_cache
 
 from rebuild.words.steps import TaskKind
 
@@ -24,6 +25,7 @@ _ALONE = re.compile(r"\bmotor alone\b|\bbelts?\b(?: and \w+)? off\b|\bwithout (?
 _NOT_YET = re.compile(r"\bbefore (?:first )?power\b|\bpower (?:is )?off\b")
 
 
+@lru_cache(maxsize=20_000)
 def power_need(title: str, kind: str) -> PowerNeed:
     """What a step runs, from its kind and its own words; every step of commissioning runs something.
 

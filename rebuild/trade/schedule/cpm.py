@@ -10,6 +10,8 @@ from __future__ import annotations
 from collections.abc import Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from heapq import heappop, heappush
+from itertools import pairwise
+from math import inf
 from typing import Generic, TypeVar
 
 from rebuild.errors import BadEntry, BrokenOrder
@@ -59,7 +61,7 @@ class Network(Generic[K]):
         """
         listed = list(dict.fromkeys(keys))
         place = {key: at for at, key in enumerate(listed)}
-        pairs = {(place[a], place[b]) for a, b in links if a in place and b in place}
+        pairs = dict.fromkeys((place[a], place[b]) for a, b in links if a in place and b in place)
         count = len(listed)
         following: list[list[int]] = [[] for _ in range(count)]
         waiting = [0] * count
@@ -80,12 +82,16 @@ class Network(Generic[K]):
                 way_out="Take one of these links away.",
             )
         self.keys = tuple(listed[at] for at in order)
-        new = {old: at for at, old in enumerate(order)}
+        new = [0] * count
+        for at, old in enumerate(order):
+            new[old] = at
         self.before: list[list[int]] = [[] for _ in range(count)]
-        self.after: list[list[int]] = [[] for _ in range(count)]
-        for before, after in sorted((new[a], new[b]) for a, b in pairs):
-            self.before[after].append(before)
-            self.after[before].append(after)
+        self.after: list[list[int]] = []
+        for at, old in enumerate(order):
+            then = sorted([new[one] for one in following[old]])
+            self.after.append(then)
+            for one in then:
+                self.before[one].append(at)
         self.place = {key: at for at, key in enumerate(self.keys)}
 
     def listed(self, durations: Mapping[K, float]) -> list[float]:
@@ -93,15 +99,8 @@ class Network(Generic[K]):
         found = []
         for key in self.keys:
             duration = durations.get(key)
-            if duration is not None:
-                number_of(f"Duration of {key}", duration)
-            if duration is None or not duration >= 0:
-                raise BadEntry(
-                    "has no duration." if duration is None else "has a duration below nothing.",
-                    where="Duration",
-                    value=str(key),
-                    way_out="Give it one of nothing or more.",
-                )
+            if type(duration) is not float or not 0 <= duration < inf:
+                duration = _refuse(key, duration)
             found.append(duration)
         return found
 
@@ -190,6 +189,60 @@ class Network(Generic[K]):
         still = next((finish[at] for at in latest if at not in moved), 0.0)
         return max(still, finish[latest[0]] - saved, max(moved.values(), default=0.0))
 
+    def ends_without_one(
+        self,
+        gone: Sequence[Sequence[int]],
+        durations: Sequence[float],
+        finish: Sequence[float],
+        slack: Sequence[float],
+    ) -> list[float]:
+        """The end for each set of ``gone`` places in one line (``in_line``) on a longest way, as of ``end_without``.
+
+        The longest way of all goes over the whole set, and is shorter by it. Any other way leaps over the place
+        of its first: along one pair from before to behind it in the order, with the longest way to and from that pair.
+
+        >>> net = Network("ABC", [("A", "C")])
+        >>> lasting = [2.0, 4.0, 3.0]
+        >>> _, finish = net.forward(lasting)
+        >>> net.ends_without_one([[net.place["A"]]], lasting, finish, net.slack(lasting, finish))
+        [4.0]
+        """
+        end = max(finish, default=0.0)
+        beside = self._beside(
+            [end - finish[at] - slack[at] + durations[at] for at in range(len(finish))], finish
+        )
+        return [max(beside[places[0]], end - sum(durations[at] for at in places)) for places in gone]
+
+    def _beside(self, tail: Sequence[float], finish: Sequence[float]) -> list[float]:
+        """The longest way past each place, not over it; ``tail`` is the longest way from each place on.
+
+        The longest leaps are laid first, each over the places that none was laid over before.
+        """
+        count = len(finish)
+        leaps = [(tail[at], -1, at) for at in range(count) if at and not self.before[at]]
+        leaps += [(finish[at], at, count) for at in range(count - 1) if not self.after[at]]
+        for at, after in enumerate(self.after):
+            leaps += [(finish[at] + tail[one], at, one) for one in after if one > at + 1]
+        leaps.sort(reverse=True)
+        found = [0.0] * count
+        bare = list(range(count + 1))
+        for whole, start, stop in leaps:
+            at = _next_bare(bare, start + 1)
+            while at < stop:
+                found[at] = whole
+                bare[at] = at + 1
+                at = _next_bare(bare, at + 1)
+        return found
+
+    def in_line(self, places: Sequence[int]) -> bool:
+        """Whether some places follow each other directly with no way on or off between them.
+
+        >>> net = Network("ABC", [("A", "B"), ("B", "C")])
+        >>> net.in_line([0, 1]), net.in_line([0, 2])
+        (True, False)
+        """
+        return all(self.after[one] == [then] and self.before[then] == [one] for one, then in pairwise(places))
+
     def _backward(self, durations: Sequence[float], end: float) -> tuple[list[float], list[float]]:
         start = [0.0] * len(durations)
         finish = [0.0] * len(durations)
@@ -204,11 +257,35 @@ class Network(Generic[K]):
 
     def critical_path(self, durations: Mapping[K, float]) -> tuple[K, ...]:
         """One longest path from start to finish, in order."""
-        listed = self.listed(durations)
-        _, finish = self.forward(listed)
+        return self.longest_way(self.forward(self.listed(durations))[1])
+
+    def longest_way(self, finish: Sequence[float]) -> tuple[K, ...]:
+        """One longest path by earliest finishes (``forward``), in order."""
         if not finish:
             return ()
         path = [max(range(len(finish)), key=finish.__getitem__)]
         while self.before[path[-1]]:
             path.append(max(self.before[path[-1]], key=finish.__getitem__))
         return tuple(self.keys[at] for at in reversed(path))
+
+
+def _next_bare(bare: list[int], at: int) -> int:
+    """The first place from ``at`` on that points to itself; what was passed points further then."""
+    while bare[at] != at:
+        bare[at] = bare[bare[at]]
+        at = bare[at]
+    return at
+
+
+def _refuse(key: object, duration: float | None) -> float:
+    """A duration that is no ordinary number of nothing or more, or why it is none."""
+    if duration is not None:
+        number_of(f"Duration of {key}", duration)
+    if duration is None or not duration >= 0:
+        raise BadEntry(
+            "has no duration." if duration is None else "has a duration below nothing.",
+            where="Duration",
+            value=str(key),
+            way_out="Give it one of nothing or more.",
+        )
+    return duration

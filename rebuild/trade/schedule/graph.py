@@ -6,12 +6,12 @@ says whether something is ready: every list, date and refusal asks it.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, field
 from itertools import pairwise
 from typing import NamedTuple
 
-from rebuild.trade.schedule.network import loop_in
+from rebuild.trade.schedule.in_order import in_order
 from rebuild.trade.schedule.pert import ThreePoint
 from rebuild.words.readings import Stage
 from rebuild.words.steps import ConstraintKind, TaskKind, TaskState
@@ -137,7 +137,8 @@ class WorkGraph:
     ready: tuple[Node, ...] = field(init=False)
     _by_key: dict[int, Node] = field(init=False)
     _held: dict[int, list[Edge]] = field(init=False)
-    _after: dict[int, list[int]] = field(init=False)
+    _after: Mapping[int, list[int]] = field(init=False)
+    _waits: Mapping[int, int] = field(init=False)
     _places: dict[int, int] = field(init=False)
     _below: dict[int, int] = field(init=False, default_factory=dict)
 
@@ -159,31 +160,17 @@ class WorkGraph:
             if after in still_open
             for edge in found
         )
-        self._put_in_order(still_open, pairs)
+        laid = in_order((node.key for node in self.nodes if node.key in still_open), pairs, self._cut)
+        self.loops, self.order = laid.loops, laid.order
+        self.links = tuple(pair for pair in pairs if pair not in laid.cut) if laid.cut else tuple(pairs)
+        self._after, self._waits = laid.after, laid.waits
+        self._places = {key: place for place, key in enumerate(laid.order)}
 
-    def _put_in_order(self, still_open: set[int], pairs: dict[tuple[int, int], None]) -> None:
-        """Order what is open; a loop is cut at its derived edge, named, and tried again."""
-        loops: list[tuple[int, ...]] = []
-        while True:
-            self._after = {}
-            for before, after in pairs:
-                self._after.setdefault(before, []).append(after)
-            order = _kahn([node.key for node in self.nodes if node.key in still_open], self._after)
-            if len(order) == len(still_open):
-                break
-            left = still_open.difference(order)
-            loop = loop_in([pair for pair in pairs if pair[0] in left and pair[1] in left]) or ()
-            loops.append(loop)
-            for pair in self._cut(loop):
-                pairs.pop(pair, None)
-        self.loops, self.links, self.order = tuple(loops), tuple(pairs), tuple(order)
-        self._places = {key: place for place, key in enumerate(order)}
-
-    def _cut(self, loop: tuple[int, ...]) -> Iterator[tuple[int, int]]:
+    def _cut(self, loop: tuple[int, ...]) -> tuple[int, int]:
         """Which pair of a loop to leave out: the last that nobody typed, else the last."""
         around = list(pairwise(loop))
         typed = {(e.before, e.after) for after in loop for e in self._held.get(after, ()) if _typed(e)}
-        yield next((pair for pair in reversed(around) if pair not in typed), around[-1])
+        return next((pair for pair in reversed(around) if pair not in typed), around[-1])
 
     def node(self, key: int) -> Node | None:
         """A node by its key; typed steps have their own id."""
@@ -235,6 +222,9 @@ class WorkGraph:
 
     def freed_by(self, done: Collection[int]) -> tuple[Node, ...]:
         """What could be begun at once if ``done`` were done, or sets off by itself then, and cannot before."""
+        if len(done) == 1:
+            (only,) = done
+            return tuple(self._by_key[key] for key in self._after.get(only, ()) if self._waits[key] == 1)
         gone = set(done)
         seen = dict.fromkeys(after for key in done for after in self._after.get(key, ()) if after not in gone)
         return tuple(
@@ -243,8 +233,11 @@ class WorkGraph:
 
     def behind(self, keys: Iterable[int]) -> int:
         """How many open nodes come after any of ``keys``, directly or not, those themselves left out."""
+        keys = tuple(keys)
         if not self._below and self.order:
             self._reach()
+        if len(keys) == 1:
+            return self._below.get(keys[0], 0).bit_count()
         mask, own = 0, 0
         for key in keys:
             if (place := self._places.get(key)) is not None:
@@ -264,18 +257,3 @@ class WorkGraph:
 
 def _typed(edge: Edge) -> bool:
     return edge.kind in (Holding.LINK, Holding.WHILE_OFF)
-
-
-def _kahn(keys: list[int], after: Mapping[int, list[int]]) -> list[int]:
-    """The keys in an order that respects every pair; those in or behind a loop are left out."""
-    waiting = dict.fromkeys(keys, 0)
-    for followers in after.values():
-        for key in followers:
-            waiting[key] += 1
-    order = [key for key in keys if not waiting[key]]
-    for key in order:
-        for follower in after.get(key, ()):
-            waiting[follower] -= 1
-            if not waiting[follower]:
-                order.append(follower)
-    return order

@@ -6,7 +6,7 @@ Plain computing on frozen values, fit for another thread.
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
 from rebuild.trade.results.working import Sheet, Source, Status, Working
@@ -16,6 +16,7 @@ from rebuild.trade.schedule.hands import finishes_without, in_turn, turn_of_work
 from rebuild.trade.schedule.plan_input import PlanInput
 from rebuild.trade.schedule.rank import in_bench
 from rebuild.trade.schedule.simulate import Finishes, simulate
+from rebuild.trade.schedule.unswept import unswept
 from rebuild.trade.schedule.week import Clock
 from rebuild.trade.sizes.amounts import show_minutes
 from rebuild.words.counted import counted
@@ -42,7 +43,10 @@ class Dated:
 
 @dataclass(frozen=True, slots=True)
 class Saving:
-    """What having one part ready today would save: days as the rank has them, minutes the likely ones."""
+    """What having one part ready today would save: days as the rank has them, minutes the likely ones.
+
+    ``finish`` is the date as planned, ``sooner`` the date if the part were there.
+    """
 
     part_id: int
     name: str
@@ -51,6 +55,8 @@ class Saving:
     frees: tuple[str, ...]
     work_min: float
     wait_min: float
+    finish: dt.datetime
+    sooner: dt.datetime
     working: Working
 
 
@@ -62,7 +68,6 @@ class Plan:
     finish: dt.datetime
     dated: tuple[Dated, ...]
     critical: tuple[int, ...]
-    savings: tuple[Saving, ...]
     bench_minutes: float
     without_estimate: int
     week_is_set: bool
@@ -80,43 +85,58 @@ class Chances:
 
 
 def make_plan(given: PlanInput, now: dt.datetime) -> Plan:
-    """Dates, critical path and savings. Raises BrokenOrder when the links loop (they cannot by the acts)."""
-    network = Network([step.key for step in given.steps], given.links)
-    means = {step.key: step.points.mean for step in given.steps}
-    waits = frozenset(step.key for step in given.steps if step.elapsed)
-    at_bench = in_bench(means, waits, given.week)
-    clock = Clock(given.week, now, _days_needed(given, means))
-    order = turn_of_work(network, at_bench)
-    turns = in_turn(network, means, waits, clock, order)
-    times = network.times(at_bench)
-    end = max((finish for _, finish in turns.values()), default=0.0)
+    """Dates and critical path. Raises BrokenOrder when the links loop (they cannot by the acts)."""
+    with unswept():
+        return _make_plan(given, now)
+
+
+def _make_plan(given: PlanInput, now: dt.datetime) -> Plan:
+    turn = _Turns.of(given, now)
+    times = turn.network.times(turn.at_bench)
     by_key = {step.key: step for step in given.steps}
+    listed = sorted(turn.turns.items(), key=lambda item: item[1])
+    starts = [start for _, (start, _) in listed]
+    dates = zip(turn.clock.dates(starts), turn.clock.begin_dates(starts), strict=True)
+    finishes = turn.clock.dates([finish for _, (_, finish) in listed])
     dated = [
-        Dated(
-            by_key[key],
-            clock.date(start) if key in waits else clock.begin_date(start),
-            clock.date(finish),
-            times[key],
-        )
-        for key, (start, finish) in sorted(turns.items(), key=lambda item: item[1])
+        Dated(by_key[key], passing if key in turn.waits else begun, finish, times[key])
+        for (key, _), (passing, begun), finish in zip(listed, dates, finishes, strict=True)
     ]
-    own = {
-        part_id: tuple(key for key in keys if key in by_key)
-        for part_id, keys in given.making.items()
-        if part_id in given.parts
-    }
-    own = {part_id: keys for part_id, keys in own.items() if keys}
-    earlier = finishes_without(network, means, list(own.values()), waits, clock, order)
     return Plan(
         now,
-        clock.date(end),
+        turn.clock.date(turn.end),
         tuple(dated),
-        network.critical_path(at_bench),
-        _savings(given, network, dict(zip(own, earlier, strict=True)), clock, end),
-        sum(minutes for key, minutes in means.items() if key not in waits),
+        turn.network.critical_path(turn.at_bench),
+        sum(minutes for key, minutes in turn.means.items() if key not in turn.waits),
         sum(step.assumed for step in given.steps),
         given.week_is_set,
     )
+
+
+@dataclass(frozen=True, slots=True)
+class _Turns:
+    """Every step in turn on one pair of hands, by the mean durations."""
+
+    network: Network[int]
+    means: dict[int, float]
+    waits: frozenset[int]
+    at_bench: dict[int, float]
+    clock: Clock
+    order: list[int]
+    turns: dict[int, tuple[float, float]]
+    end: float
+
+    @classmethod
+    def of(cls, given: PlanInput, now: dt.datetime) -> _Turns:
+        network = given.network()
+        means = {step.key: step.points.mean for step in given.steps}
+        waits = frozenset(step.key for step in given.steps if step.elapsed)
+        at_bench = in_bench(means, waits, given.week)
+        clock = Clock(given.week, now, _days_needed(given, means))
+        order = turn_of_work(network, at_bench)
+        turns = in_turn(network, means, waits, clock, order)
+        end = max((finish for _, finish in turns.values()), default=0.0)
+        return cls(network, means, waits, at_bench, clock, order, turns, end)
 
 
 def _days_needed(given: PlanInput, means: dict[int, float]) -> int:
@@ -125,16 +145,26 @@ def _days_needed(given: PlanInput, means: dict[int, float]) -> int:
     return int(min(3650, work / max(1, given.week.minutes_a_week) * 7 + wait / 1440 + 30))
 
 
-def _savings(
-    given: PlanInput, network: Network[int], earlier: Mapping[int, float], clock: Clock, end: float
+def savings(
+    given: PlanInput, now: dt.datetime, part_ids: Collection[int] | None = None
 ) -> tuple[Saving, ...]:
-    """What each part would save: ``earlier`` is the finish if the part were there [bench minutes]."""
+    """What having each part ready today would save, of all parts to be had or of some: the finish without its work."""
+    turn = _Turns.of(given, now)
     by_key = {step.key: step for step in given.steps}
+    own = {
+        part_id: tuple(key for key in keys if key in by_key)
+        for part_id, keys in given.making.items()
+        if part_id in given.parts and (part_ids is None or part_id in part_ids)
+    }
+    own = {part_id: keys for part_id, keys in own.items() if keys}
+    earlier = finishes_without(
+        turn.network, turn.means, list(own.values()), turn.waits, turn.clock, turn.order
+    )
     found = []
-    for part_id, sooner in earlier.items():
-        steps = [by_key[key] for key in given.making[part_id] if key in by_key]
-        frees = _freed(network, by_key, {step.key for step in steps})
-        found.append(_saving(given, part_id, steps, frees, (clock.date(end), clock.date(sooner))))
+    for (part_id, keys), sooner in zip(own.items(), earlier, strict=True):
+        frees = _freed(turn.network, by_key, set(keys))
+        moved = (turn.clock.date(turn.end), turn.clock.date(sooner))
+        found.append(_saving(given, part_id, [by_key[key] for key in keys], frees, moved))
     return tuple(sorted(found, key=lambda saving: given.rank.place_of_part(saving.part_id)))
 
 
@@ -174,12 +204,14 @@ def _saving(
     sheet.result(
         "saves", f"{gain.days:.1f} days on the longest way and frees {counted(len(frees), 'step')}", _RANK
     )
-    return Saving(part_id, name, decision, gain.days, frees, gain.work_min, gain.wait_min, sheet.close())
+    return Saving(
+        part_id, name, decision, gain.days, frees, gain.work_min, gain.wait_min, end, earlier, sheet.close()
+    )
 
 
 def chances(given: PlanInput, now: dt.datetime, *, draws: int = 2000, seed: int = 1) -> Chances:
     """The finish drawn many times from the three-point durations; for a worker thread."""
-    network = Network([step.key for step in given.steps], given.links)
+    network = given.network()
     points = {step.key: step.points for step in given.steps}
     waits = frozenset(step.key for step in given.steps if step.elapsed)
     clock = Clock(given.week, now, _days_needed(given, {key: p.longest for key, p in points.items()}))
@@ -209,7 +241,7 @@ def critical_shares(
     points = {step.key: step.points for step in given.steps}
     waits = frozenset(step.key for step in given.steps if step.elapsed)
     clock = Clock(given.week, now, _days_needed(given, {key: p.longest for key, p in points.items()}))
-    network = Network([step.key for step in given.steps], given.links)
+    network = given.network()
     return simulate(network, points, draws=draws, seed=seed, waits=waits, clock=clock).driven_by
 
 
@@ -251,9 +283,5 @@ def drivers(given: PlanInput, shares: Mapping[int, float]) -> tuple[Driver, ...]
 
 def finish_of(given: PlanInput, now: dt.datetime) -> dt.datetime:
     """When the open work is finished by the mean durations: the date ``make_plan`` gives, and no more worked out."""
-    means = {step.key: step.points.mean for step in given.steps}
-    waits = frozenset(step.key for step in given.steps if step.elapsed)
-    network = Network([step.key for step in given.steps], given.links)
-    clock = Clock(given.week, now, _days_needed(given, means))
-    turns = in_turn(network, means, waits, clock, turn_of_work(network, in_bench(means, waits, given.week)))
-    return clock.date(max((finish for _, finish in turns.values()), default=0.0))
+    turn = _Turns.of(given, now)
+    return turn.clock.date(turn.end)

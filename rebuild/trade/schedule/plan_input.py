@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from rebuild.trade.schedule.cpm import Network
 from rebuild.trade.schedule.graph import Node
 from rebuild.trade.schedule.rank import Rank
 from rebuild.trade.schedule.week import Week
@@ -27,3 +28,10 @@ class PlanInput:
     ready: frozenset[int] = frozenset()
     making: Mapping[int, tuple[int, ...]] = field(default_factory=dict)
     rank: Rank = field(default_factory=Rank)
+    laid: list[Network[int]] = field(init=False, default_factory=list, compare=False, repr=False)
+
+    def network(self) -> Network[int]:
+        """Its work and ties in order, laid once. Raises BrokenOrder when they loop (by the acts they cannot)."""
+        if not self.laid:
+            self.laid.append(Network([step.key for step in self.steps], self.links))
+        return self.laid[0]

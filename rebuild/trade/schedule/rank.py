@@ -7,10 +7,10 @@ slack, what is under way, what it unblocks, and the least work.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
 
-from rebuild.trade.schedule.cpm import Network
+from rebuild.trade.schedule.cpm import NO_SLACK, Network
 from rebuild.trade.schedule.graph import Node, WorkGraph
 from rebuild.trade.schedule.week import Week
 from rebuild.trade.sizes.amounts import show_minutes
@@ -112,29 +112,31 @@ def rank(
     links: Iterable[tuple[int, int]],
     making: Mapping[int, tuple[int, ...]],
     week: Week,
+    network: Network[int] | None = None,
 ) -> Rank:
     """Rank the open work of a graph; ``steps`` and ``links`` are its plan, rests and deliveries among them.
 
+    ``network`` is that of these steps and links, when it is made already.
+
     Work for a part counts what having the whole part is good for, and what waits for itself, of the same part too.
     """
-    network = Network([step.key for step in steps], links)
+    network = network or Network([step.key for step in steps], links)
     waits = frozenset(step.key for step in steps if step.elapsed)
     lasting = in_bench({step.key: step.points.mean for step in steps}, waits, week)
     by_key = {step.key: step for step in steps}
     weighing = _Weighing(graph, network, lasting, by_key, _WEEK / week.minutes_a_week / _DAY)
-    times = network.times(lasting)
-    of_parts = {part_id: weighing.gain(keys) for part_id, keys in making.items()}
     owner = {key: part_id for part_id, keys in making.items() for key in keys}
+    alone = {key: _with_what_passes(graph, network, key) for key in by_key if key not in owner}
+    weighing.weigh([*making.values(), *alone.values()])
+    of_parts = {part_id: weighing.gain(keys) for part_id, keys in making.items()}
     gains = {
-        key: weighing.within(of_parts[owner[key]], key)
-        if key in owner
-        else weighing.gain(_with_what_passes(graph, network, key))
+        key: weighing.gain(alone[key]) if key in alone else weighing.within(of_parts[owner[key]], key)
         for key in by_key
     }
-    on_it = set(weighing.path)
+    on_it = frozenset(weighing.path)
     work = sorted(
         by_key,
-        key=lambda key: (key not in on_it, *_place(by_key[key], gains[key], times[key].critical)),
+        key=lambda key: (key not in on_it, *_place(by_key[key], gains[key], weighing.critical(key))),
     )
     return Rank(tuple(work), _parts_in_order(graph, work, making), weighing.path, gains, of_parts)
 
@@ -156,8 +158,8 @@ def _place(node: Node, gain: Gain, critical: bool) -> tuple[float, bool, bool, i
 
 def _with_what_passes(graph: WorkGraph, network: Network[int], key: int) -> tuple[int, ...]:
     """A step and what only passes after it: its rest, the delivery it sets off."""
-    after = (network.keys[at] for at in network.after[network.place[key]])
-    return (key, *(one for one in after if graph.node(one) is None))
+    after = [network.keys[at] for at in network.after[network.place[key]]]
+    return (key, *[one for one in after if graph.node(one) is None])
 
 
 def _parts_in_order(
@@ -185,42 +187,57 @@ class _Weighing:
     days: float
     path: tuple[int, ...] = field(init=False)
     _listed: list[float] = field(init=False)
-    _end: float = field(init=False)
     _finish: list[float] = field(init=False)
-    _latest: list[int] = field(init=False)
+    _end: float = field(init=False)
     _on_it: frozenset[int] = field(init=False)
     _slack: list[float] = field(init=False)
+    _ends: dict[tuple[int, ...], float] = field(init=False, default_factory=dict)
 
     def __post_init__(self) -> None:
-        self.path = self.network.critical_path(self.lasting)
         self._listed = self.network.listed(self.lasting)
         self._finish = self.network.forward(self._listed)[1]
         self._end = max(self._finish, default=0.0)
-        self._latest = sorted(range(len(self._finish)), key=self._finish.__getitem__, reverse=True)
+        self.path = self.network.longest_way(self._finish)
         self._on_it = frozenset(self.path)
         self._slack = self.network.slack(self._listed, self._finish)
 
-    def gain(self, keys: Collection[int]) -> Gain:
+    def critical(self, key: int) -> bool:
+        """Whether any slip of some work moves the finish."""
+        return self._slack[self.network.place[key]] <= NO_SLACK
+
+    def weigh(self, sets: Iterable[tuple[int, ...]]) -> None:
+        """Time the finish without each set of work; off the longest way nothing is won."""
+        place = self.network.place
+        own = [
+            (keys, [place[key] for key in keys if key in place])
+            for keys in sets
+            if not self._on_it.isdisjoint(keys)
+        ]
+        line = [(keys, gone) for keys, gone in own if self.network.in_line(gone)]
+        ends = self.network.ends_without_one(
+            [gone for _, gone in line], self._listed, self._finish, self._slack
+        )
+        self._ends = {keys: end for (keys, _), end in zip(line, ends, strict=True)}
+        latest = sorted(range(len(self._finish)), key=self._finish.__getitem__, reverse=True)
+        for keys, gone in own:
+            if keys not in self._ends:
+                self._ends[keys] = self.network.end_without(
+                    self._finish, self._listed, gone, latest, self._slack
+                )
+
+    def gain(self, keys: tuple[int, ...]) -> Gain:
         own = [self.by_key[key] for key in keys if key in self.by_key]
         still = [key for key in keys if (node := self.graph.node(key)) is not None and node.open]
         return Gain(
-            self._sooner([node.key for node in own]) * self.days,
-            any(node.key in self._on_it for node in own),
+            (self._end - self._ends.get(keys, self._end)) * self.days,
+            not self._on_it.isdisjoint(keys),
             len(self.graph.freed_by(still)),
             self.graph.behind(still),
-            sum(node.points.likely for node in own if not node.elapsed),
-            sum(node.points.likely for node in own if node.elapsed),
+            sum([node.points.likely for node in own if not node.elapsed]),
+            sum([node.points.likely for node in own if node.elapsed]),
         )
 
     def within(self, of_part: Gain, key: int) -> Gain:
         """What some work for a part is good for: the days of the whole part, and what waits for this very work."""
-        return replace(of_part, freed=len(self.graph.freed_by((key,))), behind=self.graph.behind((key,)))
-
-    def _sooner(self, keys: Collection[int]) -> float:
-        """How much sooner the finish would be without some work; off the longest way nothing is won."""
-        if self._on_it.isdisjoint(keys):
-            return 0.0
-        gone = [self.network.place[key] for key in keys]
-        return self._end - self.network.end_without(
-            self._finish, self._listed, gone, self._latest, self._slack
-        )
+        freed, behind = len(self.graph.freed_by((key,))), self.graph.behind((key,))
+        return Gain(of_part.days, of_part.critical, freed, behind, of_part.work_min, of_part.wait_min)

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import datetime as dt
 from bisect import bisect_right
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
@@ -129,15 +129,21 @@ class Clock:
         self.bench: list[float] = [0.0]
         self.elapsed: list[float] = [0.0]
         self._arrays: tuple[NDArray[np.float64], NDArray[np.float64]] | None = None
-        midnight = dt.datetime.combine(start.date(), dt.time())
-        for _ in range(days):
-            for spell in week.of_day(midnight.date()):
-                begin = max(0.0, (midnight - start).total_seconds() / 60 + spell.start_min)
-                end = (midnight - start).total_seconds() / 60 + spell.end_min
+        first = start.date()
+        midnight = (dt.datetime.combine(first, dt.time()) - start).total_seconds() / 60
+        of_weekday = [
+            sorted((s for s in week.spells if s.weekday == day), key=lambda s: s.start_min)
+            for day in range(7)
+        ]
+        off = {(day - first).days for day in week.days_off}
+        for day in range(days):
+            for spell in () if day in off else of_weekday[(first.weekday() + day) % 7]:
+                begin = max(0.0, midnight + spell.start_min)
+                end = midnight + spell.end_min
                 if end > begin:
                     self._add(begin, self.bench[-1])
                     self._add(end, self.bench[-1] + end - begin)
-            midnight += dt.timedelta(days=1)
+            midnight += 24 * 60
         average = week.minutes_a_week / (7 * 24 * 60)
         far = self.elapsed[-1] + 366 * 100 * 24 * 60
         self._add(far, self.bench[-1] + (far - self.elapsed[-1]) * average)
@@ -158,16 +164,38 @@ class Clock:
         self, bench: NDArray[np.float64], waits: float | NDArray[np.float64]
     ) -> NDArray[np.float64]:
         """Bench minutes by the end of ``waits`` elapsed minutes begun at ``bench``, for a whole array."""
-        import numpy as np
-
-        if self._arrays is None:
-            self._arrays = np.asarray(self.bench), np.asarray(self.elapsed)
-        at_bench, at_clock = self._arrays
+        at_bench, at_clock = self._both()
         return _between_all(at_clock, at_bench, _between_all(at_bench, at_clock, bench) + waits)
 
     def date(self, bench: float) -> dt.datetime:
         """The date by which so many bench minutes are used: when work ends."""
         return self.start + dt.timedelta(minutes=self.to_elapsed(bench))
+
+    def dates(self, bench: Sequence[float]) -> list[dt.datetime]:
+        """``date`` of each of many."""
+        import numpy as np
+
+        at_bench, at_clock = self._both()
+        minutes = _between_all(at_bench, at_clock, np.asarray(bench, dtype=float)).tolist()
+        return [self.start + dt.timedelta(minutes=one) for one in minutes]
+
+    def begin_dates(self, bench: Sequence[float]) -> list[dt.datetime]:
+        """``begin_date`` of each of many."""
+        import numpy as np
+
+        at_bench, at_clock = self._both()
+        begins = np.asarray(bench, dtype=float)
+        at = np.searchsorted(at_bench, begins + 1e-9, side="right")
+        in_spell = (at < len(at_bench)) & (at_bench[at - 1] >= begins - 1e-9)
+        minutes = np.where(in_spell, at_clock[at - 1], _between_all(at_bench, at_clock, begins)).tolist()
+        return [self.start + dt.timedelta(minutes=one) for one in minutes]
+
+    def _both(self) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+        import numpy as np
+
+        if self._arrays is None:
+            self._arrays = np.asarray(self.bench), np.asarray(self.elapsed)
+        return self._arrays
 
     def begin_date(self, bench: float) -> dt.datetime:
         """The date at which the next bench minute begins: when work starts, in the spell it starts in."""

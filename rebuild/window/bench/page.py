@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QByteArray, QEvent, Qt
+from PySide6.QtCore import QByteArray, QEvent, Qt, QTimer
 from PySide6.QtGui import QHideEvent, QResizeEvent
 from PySide6.QtWidgets import QSplitter, QVBoxLayout, QWidget
 
@@ -93,9 +93,12 @@ class BenchPage(QWidget):
         return [pane for pane in shown if pane is not None]
 
     def show_row(self, table: str, row_id: int) -> None:
-        """Stand on a step of the task list; parts and features are the selection already."""
+        """Stand on a step of the task list; parts and features are the selection already, and come into view."""
         if table == "task" and isinstance(self.tasks, TaskList):
             self.tasks.go_to(row_id)
+        else:
+            # Rows of a page just turned to have their heights only once it is laid out.
+            QTimer.singleShot(0, self.tree, self.tree.bring_into_view)
 
     def toggle_bench_mode(self) -> None:
         """Into bench mode, or out of it."""

@@ -67,8 +67,8 @@ def _reason(
     return dialog
 
 
-def _release(desk: Desk, page: SheetPage, _window: QWidget, _sure: bool) -> None:
-    making.release(desk.store, page.id)
+def _release(desk: Desk, page: SheetPage, _window: QWidget, sure: bool) -> None:
+    making.release(desk.store, page.id, sure=sure)
 
 
 def _begin(desk: Desk, page: SheetPage, _window: QWidget, sure: bool) -> None:

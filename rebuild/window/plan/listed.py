@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
-from rebuild.trade.results.working import Working
 from rebuild.trade.schedule.graph import Hold, Node
 from rebuild.trade.schedule.rank import LEAST_DAYS, Gain
 from rebuild.trade.sizes.amounts import show_minutes
@@ -40,7 +39,6 @@ class Listed:
     held_by: str
     sentence: str
     goes_to: Node | Candidate | tuple[str, int]
-    working: Working | None = None
 
     @property
     def key(self) -> tuple[str, int]:
@@ -109,7 +107,6 @@ def _part(candidate: Candidate) -> Listed:
         _held_by(candidate.holds[0]) if candidate.holds else "",
         f"{reason}{candidate.sentence}",
         candidate,
-        candidate.working,
     )
 
 
@@ -121,8 +118,8 @@ def _asked(found: WhatNext) -> list[Listed]:
     ]  # fmt: skip
     answer = [
         Listed(Sort.ASKED, Shape.ASKED, text, "", "", "", "", "",
-               "An open step waits for the answer.", ("task", step_id))
-        for step_id, text in found.questions
+               "An open step waits for the answer.", ("question", key))
+        for key, text in found.questions
     ]  # fmt: skip
     return [*decide, *answer]
 

@@ -16,11 +16,13 @@ from rebuild.window.labels.printing import print_of, wanted_now
 from rebuild.window.layout.views import Views
 from rebuild.window.plan.answer import Answer, work_out
 from rebuild.window.plan.dates import DatesPane
+from rebuild.window.plan.drawing import Drawing
 from rebuild.window.plan.network_pane import NetworkPane
 from rebuild.window.plan.week_form import WeekPane
 from rebuild.window.plan.what_next import WhatNextPane
 from rebuild.work.plan import rows_input
-from rebuild.work.plan.rows_input import plan_input
+from rebuild.work.plan.rows_graph import work_graph
+from rebuild.work.plan.rows_input import planned
 from rebuild.work.plan.rows_tonight import Tonight
 from rebuild.work.records.wall_clock import now
 
@@ -41,6 +43,7 @@ class PlanPage(LivePage):
         self.network = NetworkPane()
         self.week = WeekPane(desk)
         self.job = Job(self)
+        self.drawing = Drawing(self)
         self.views = Views(
             [
                 ("What next", self.what_next),
@@ -71,6 +74,8 @@ class PlanPage(LivePage):
         self.what_next.step_chosen.connect(self._take_in_hand)
         self.what_next.evening.print_asked.connect(self._print_day)
         self._desk.closed.connect(self.job.drop)
+        self._desk.closed.connect(self.drawing.drop)
+        self.drawing.came.connect(self.what_next.refresh)
 
     def _print_day(self, tonight: Tonight) -> None:
         print_of(self._desk, self, "day", replace(wanted_now(self._desk), tonight=tonight))
@@ -90,7 +95,9 @@ class PlanPage(LivePage):
             self.dates.show_answer(Answer(None, None, "No machine yet."))
             return
         with self._desk.store.read() as connection:
-            self._given = plan_input(connection, self.machine)
+            work = work_graph(connection, self.machine)
+            self._given = planned(work)
+        self.drawing.look(work)
         if self.views.stack.currentWidget() in (self.dates, self.network):
             self._work_out(self._given)
 

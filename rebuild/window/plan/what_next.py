@@ -15,6 +15,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from rebuild.trade.results.working import Working
 from rebuild.trade.schedule.graph import Node, Ref
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.leads import follow
@@ -33,7 +34,7 @@ from rebuild.work.plan.laying import can_take_over, draws_up
 from rebuild.work.plan.rows_graph import work_graph
 from rebuild.work.plan.rows_input import planned
 from rebuild.work.plan.rows_tonight import offers, together
-from rebuild.work.plan.rows_what_next import Candidate
+from rebuild.work.plan.rows_what_next import Candidate, why_next
 
 COLUMNS = ("What", "Part", "Time, likely", "Unblocks now", "Days saved", "Held by")
 _NUMBERS = (2, 3, 4)
@@ -195,13 +196,22 @@ class WhatNextPane(LivePage):
             row.part if row is not None and row.sort is Sort.PARTS else row.what if row else ""
         )
         self.sentence.setText(row.sentence if row is not None else "")
-        self.why.setVisible(row is not None and row.working is not None)
-        self.why.show_working(row.working if row is not None else None)
+        working = self._working(row)
+        self.why.setVisible(working is not None)
+        self.why.show_working(working)
         self.go.setEnabled(row is not None)
         node = row.goes_to if row is not None else None
         self.take.setEnabled(isinstance(node, Node) and not row_held(row) and can_take_over(node))
         if isinstance(node, Node):
             self.step_chosen.emit(node.key)
+
+    def _working(self, row: Listed | None) -> Working | None:
+        """How the place of a part in the order is worked out."""
+        to = row.goes_to if row is not None else None
+        if not isinstance(to, Candidate) or self.machine is None:
+            return None
+        with self._desk.store.read() as connection:
+            return why_next(connection, self.machine, to.part_id)
 
     def _decide(self) -> None:
         self._desk.page_asked.emit("decide")
@@ -229,14 +239,9 @@ class WhatNextPane(LivePage):
         elif isinstance(to, Node):
             follow(self._desk, to.ref, part_id=to.part_id, subassembly_id=to.subassembly_id)
         elif isinstance(to, Candidate):
-            self._desk.choose(part_ids=(to.part_id,), key=None)
-            self._desk.page_asked.emit("bench")
-        elif to is not None and to[0] == "part":
-            self._desk.choose(part_ids=(to[1],), key=None)
-            self._desk.page_asked.emit("bench")
+            follow(self._desk, Ref("part", to.part_id))
         elif to is not None:
-            self._desk.choose(task_ids=(to[1],))
-            self._desk.page_asked.emit("questions")
+            follow(self._desk, Ref(*to))
 
 
 def here_is_all(pane: WhatNextPane) -> bool:

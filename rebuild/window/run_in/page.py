@@ -33,8 +33,10 @@ class RunInPage(QWidget):
         self.cuts.put_by()
 
     def show_row(self, table: str, key: int) -> None:
-        """Turn to what is checked, run or cut; a step of the run-in is chosen."""
+        """Turn to what is checked, run or cut; a check, and a step of the run-in, is chosen."""
         self.show_view({"run_look": 0, "cut_test": 2}.get(table, 1))
+        if table == "run_look":
+            self.gate.choose_check(key)
         if table in ("run_step", "run_reading"):
             self.steps.table.choose(key)
 

@@ -10,7 +10,9 @@ from PySide6.QtGui import QAction, QKeySequence, QPalette
 from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QLineEdit, QListView, QMenu, QVBoxLayout, QWidget
 
 from rebuild.errors import RebuildError
+from rebuild.trade.schedule.graph import Ref
 from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.desk.leads import follow
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.layout.elided_label import ElidedLabel
 from rebuild.window.layout.plain import PlainLabel
@@ -31,7 +33,7 @@ from rebuild.work.machines import rows_tree as tree
 from rebuild.work.means import rows as means_rows
 from rebuild.work.means.rows import lacking
 from rebuild.work.records.wall_clock import now
-from rebuild.work.records.ways_out import Refused, Way, WayKind
+from rebuild.work.records.ways_out import Refused, RowLead, Way, WayKind
 from rebuild.work.steps import rows as step_rows, rows_told
 from rebuild.work.steps.rows import TaskRow, tasks
 from rebuild.work.steps.rows_told import Told, told
@@ -128,6 +130,7 @@ class TaskList(LivePage):
         self.panel.confirmed.connect(self._tick)
         self.panel.given_up.connect(self._put_panel_away)
         self.panel.way_taken.connect(self._take_way)
+        self.panel.led.connect(self._go_to_row)
         for row in (self.refusals, self.again):
             row.gone_to.connect(self.go_to)
             row.given_up.connect(self.view.setFocus)
@@ -195,7 +198,11 @@ class TaskList(LivePage):
             self.view.setCurrentIndex(self.model.index(row))
 
     def _show_first_undone(self) -> None:
-        """Open a list where the work is: its first step not done on top."""
+        """Open a list where the work is: its first step not done on top; a step that was led to stays in view."""
+        chosen = self._desk.selection.task_ids
+        if chosen and self.model.row_of(chosen[0]) >= 0:
+            self.view.scrollTo(self.model.index(self.model.row_of(chosen[0])))
+            return
         for place in range(self.model.rowCount()):
             line = self.model.line(place)
             if line is not None and line.row.state not in _CLOSED:
@@ -228,7 +235,7 @@ class TaskList(LivePage):
         try:
             acts.tick(self._desk, task_id, done, confirmed=confirmed, reason=reason)
         except Refused as trouble:
-            self.panel.show_trouble(str(trouble), ways=trouble.ways)
+            self.panel.show_trouble(str(trouble), ways=trouble.ways, rows=trouble.rows)
         except RebuildError as trouble:
             self.panel.show_trouble(str(trouble))
         else:
@@ -247,6 +254,10 @@ class TaskList(LivePage):
             self._tick(task_id, done, confirmed=True, reason=way.reason)
         elif self._desk.attempt(lambda: take(self._desk.store, way)):
             self._tick(task_id, done)
+
+    def _go_to_row(self, row: RowLead) -> None:
+        """Turn to a row that holds the step; the strip waits with what was typed."""
+        follow(self._desk, Ref(row.table, row.id), page=row.page)
 
     def go_to(self, task_id: int) -> None:
         """Stand on a step, turning to its list if need be."""

@@ -13,7 +13,7 @@ from rebuild.trade.results.cautions import caution
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.steps.ways_out_row import WaysOutRow
 from rebuild.words.steps import TaskKind
-from rebuild.work.records.ways_out import Way
+from rebuild.work.records.ways_out import RowLead, Way
 from rebuild.work.steps.rows import TaskRow
 
 if TYPE_CHECKING:
@@ -28,6 +28,8 @@ class TickPanel(QWidget):
 
     confirmed = Signal(int, object)
     way_taken = Signal(int, object, object)
+    #: A row that holds the step, to be gone to; what was typed stays.
+    led = Signal(object)
     given_up = Signal()
 
     def __init__(self, parent: QWidget | None = None) -> None:
@@ -40,7 +42,9 @@ class TickPanel(QWidget):
         self._asks.setAccessibleName("What the step asks for")
         self._trouble.setAccessibleName("Why it is not ticked")
         self.ways = WaysOutRow(self)
+        self.ways.follows_rows = True
         self.ways.taken.connect(self._take_way)
+        self.ways.led.connect(self.led)
         self.ways.given_up.connect(self.given_up)
         self._fields = {
             "measured": _line("Measured", "a size, e.g. 0.0012"),
@@ -89,9 +93,9 @@ class TickPanel(QWidget):
         self.show()
         self._fields["measured"].setFocus()
 
-    def show_trouble(self, sentence: str, *, ways: Sequence[Way] = ()) -> None:
-        """Say why the tick was not taken, and what to do instead."""
-        self.ways.show_ways("Or:" if ways else "", ways)
+    def show_trouble(self, sentence: str, *, ways: Sequence[Way] = (), rows: Sequence[RowLead] = ()) -> None:
+        """Say why the tick was not taken, what to do instead, and each row that holds it."""
+        self.ways.show_ways("Or:" if ways else "", ways, rows)
         self._trouble.setText(sentence)
         self._trouble.setVisible(bool(sentence))
 

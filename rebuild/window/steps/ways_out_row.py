@@ -6,13 +6,34 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QLineEdit, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtGui import QKeyEvent, QResizeEvent
+from PySide6.QtWidgets import QLineEdit, QPushButton, QSizePolicy, QVBoxLayout, QWidget
 
 from rebuild.errors import RebuildError
 from rebuild.window.entry.gauge import TAKES_DIGITS
-from rebuild.window.layout.plain import PlainLabel
+from rebuild.window.layout.plain import PlainLabel, plain_tip
 from rebuild.work.records.ways_out import Refused, RowLead, Way
+
+
+class _RowButton(QPushButton):
+    """Leads to a row; as many of its words as there is room for, all of them in its tip. It widens no pane."""
+
+    def __init__(self, words: str, parent: QWidget) -> None:
+        super().__init__(parent)
+        self._words = f"→   {words}"
+        self.setAccessibleName(f"Go to: {words}")
+        self.setToolTip(plain_tip(words))
+        self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
+        self.setAutoDefault(False)
+        self.setFlat(True)
+        self.setStyleSheet("text-align: left; padding: 1px 8px;")
+        self.setText(self._words.replace("&", "&&"))
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        room = self.width() - 2 * 8
+        fitting = self.fontMetrics().elidedText(self._words, Qt.TextElideMode.ElideRight, room)
+        self.setText(fitting.replace("&", "&&"))
+        super().resizeEvent(event)
 
 
 class WaysOutRow(QWidget):
@@ -53,23 +74,18 @@ class WaysOutRow(QWidget):
 
     def ask(self, trouble: RebuildError) -> None:
         """Show a trouble; a refusal shows its ways, and the rows it is about, and takes the keyboard."""
-        self.show_ways(str(trouble), trouble.ways if isinstance(trouble, Refused) else ())
-        if isinstance(trouble, Refused) and self.follows_rows:
-            self._show_rows(trouble.rows)
+        ways, rows = (trouble.ways, trouble.rows) if isinstance(trouble, Refused) else ((), ())
+        self.show_ways(str(trouble), ways, rows)
 
     def _show_rows(self, rows: Sequence[RowLead]) -> None:
-        for row in rows[: self.MOST_ROWS]:
-            button = QPushButton(f"→   {row.words.replace('&', '&&')}", self)
-            button.setAccessibleName(f"Go to: {row.words}")
-            button.setAutoDefault(False)
-            button.setFlat(True)
-            button.setStyleSheet("text-align: left; padding: 1px 8px;")
+        for row in list(dict.fromkeys(rows))[: self.MOST_ROWS]:
+            button = _RowButton(row.words, self)
             button.clicked.connect(lambda _checked=False, row=row: self.led.emit(row))
             self._layout.insertWidget(self._layout.count() - 1, button)
             self._buttons.append(button)
 
-    def show_ways(self, sentence: str, ways: Sequence[Way]) -> None:
-        """Show a sentence with some ways out; an empty sentence puts the row away."""
+    def show_ways(self, sentence: str, ways: Sequence[Way], rows: Sequence[RowLead] = ()) -> None:
+        """Show a sentence with some ways out and the rows it is about; an empty sentence puts the row away."""
         for button in self._buttons:
             self._layout.removeWidget(button)
             button.hide()
@@ -85,6 +101,8 @@ class WaysOutRow(QWidget):
             button.clicked.connect(lambda _checked=False, way=way: self._take(way))
             self._layout.insertWidget(self._layout.count() - 1, button)
             self._buttons.append(button)
+        if self.follows_rows:
+            self._show_rows(rows)
         self._wanting = next((way for way in self.ways if way.wants_reason), None)
         self.reason.clear()
         self.reason.setVisible(self._wanting is not None)

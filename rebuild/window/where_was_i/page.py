@@ -14,8 +14,10 @@ from rebuild.window.desk.live_page import LivePage
 from rebuild.window.ink import theme
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.section import Lead, Line, Section
+from rebuild.window.plan.drawing import Drawing
 from rebuild.window.where_was_i import lines
 from rebuild.window.where_was_i.end_strip import EndStrip
+from rebuild.work.plan.rows_graph import work_graph
 from rebuild.work.records.wall_clock import now
 from rebuild.work.where_was_i import rows as where_rows
 from rebuild.work.where_was_i.rows import ReEntry, where_was_i
@@ -52,6 +54,9 @@ class WherePage(LivePage):
         self.title = PlainLabel(self)
         self.sections = {name: Section(name, self) for name, *_ in _SECTIONS}
         self.end = EndStrip(desk, now, self)
+        self.drawing = Drawing(self)
+        self.drawing.came.connect(self.refresh)
+        desk.closed.connect(self.drawing.drop)
         self._compose()
 
     def _compose(self) -> None:
@@ -95,7 +100,9 @@ class WherePage(LivePage):
         self.setEnabled(self.machine is not None)
         if self.machine is not None:
             with self._desk.store.read() as connection:
-                self.found = where_was_i(connection, self.machine, self._now())
+                moment = self._now()
+                self.found = where_was_i(connection, self.machine, moment)
+                self.drawing.look(work_graph(connection, self.machine, moment))
         self._show()
 
     def _show(self) -> None:

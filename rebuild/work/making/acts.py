@@ -160,11 +160,14 @@ def refresh(store: Store, sheet_id: int, *, at: dt.datetime | None = None) -> No
         tx.subject = f"of {called(tx, sheet)}"
 
 
-def release(store: Store, sheet_id: int) -> None:
+def release(store: Store, sheet_id: int, *, sure: bool = False) -> None:
     """Call a sheet complete: from now on it waits for its mates, or is ready. Each size gets its feature.
+
+    ``sure`` releases it although a mate is not decided; the sheet's note then says so.
 
     Raises:
         BadEntry: a size is missing that no mate will give.
+        BrokenOrder: a mate is not decided yet.
     """
     with store.act(Act.RELEASE_SHEET, "") as tx:
         sheet = open_sheet(tx, sheet_id)
@@ -174,6 +177,15 @@ def release(store: Store, sheet_id: int) -> None:
         refuse_no_thread(tx, sheet)
         refuse_not_nesting(tx, sheet)
         refuse_small_stock(tx, sheet)
+        undecided = _undecided(asked_of(tx, sheet))
+        if undecided and not sure:
+            raise BrokenOrder(
+                "A mate may still change:",
+                chain=tuple(undecided),
+                where=called(tx, sheet),
+                way_out="Decide on the mate first, or release again to go on all the same.",
+            )
+        _note(sheet, "Released", undecided)
         part = tx.get(Part, sheet.part_id, "part")
         rows = dimensions_of(tx, sheet.id)
         for row in rows:
@@ -227,7 +239,7 @@ def begin(store: Store, sheet_id: int, *, sure: bool = False, at: dt.datetime | 
                 where=called(tx, sheet),
                 way_out="Refresh the sheet, or begin again to cut to the old limits.",
             )
-        undecided = [f"{one.mate.title} is not decided yet" for one in asked if _is_open(one)]
+        undecided = _undecided(asked)
         waits = [*(one.wait.sentence for one in asked if one.wait is not None), *undecided]
         if waits and not sure:
             raise BrokenOrder(
@@ -236,11 +248,19 @@ def begin(store: Store, sheet_id: int, *, sure: bool = False, at: dt.datetime | 
                 where=called(tx, sheet),
                 way_out="Decide, make and measure the mate first, or begin again to go on all the same.",
             )
-        if undecided:
-            told = f"Begun though {'; '.join(dict.fromkeys(undecided))}."
-            sheet.note = "\n".join(filter(None, (sheet.note, told)))
+        _note(sheet, "Begun", undecided)
         sheet.progress, sheet.begun_at = MakingProgress.BEING_MADE, at or now()
         tx.subject = f"of {called(tx, sheet)}"
+
+
+def _undecided(asked: Sequence[MateLimits]) -> list[str]:
+    return list(dict.fromkeys(f"{one.mate.title} is not decided yet" for one in asked if _is_open(one)))
+
+
+def _note(sheet: MakingSheet, done: str, undecided: Sequence[str]) -> None:
+    """Write on the sheet what was done although mates were not decided."""
+    if undecided:
+        sheet.note = "\n".join(filter(None, (sheet.note, f"{done} though {'; '.join(undecided)}.")))
 
 
 def _is_open(one: MateLimits) -> bool:

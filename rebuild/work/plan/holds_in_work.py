@@ -189,7 +189,7 @@ def _prove(laying: Laying, need: NeedFact, step: StepFact, parts: list[int]) -> 
         key_of(Slot.PROVE, need.id),
         TaskKind.INSPECT,
         f"Prove before it is closed: {what} (“{step.title}”)",
-        Ref("task_constraint", need.id),
+        Ref("task", step.id),
         LOOK,
         subassembly_id=step.subassembly_id,
     )

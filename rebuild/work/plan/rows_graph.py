@@ -17,6 +17,7 @@ from sqlalchemy import Connection, Engine
 from rebuild.trade.limits.judgement import Rule
 from rebuild.trade.schedule.graph import WorkGraph
 from rebuild.trade.schedule.plan_input import PlanInput
+from rebuild.trade.schedule.unswept import unswept
 from rebuild.trade.schedule.week import Week
 from rebuild.trade.schedule.week_entry import ASSUMED
 from rebuild.work.plan import rows_facts, rows_week
@@ -68,6 +69,8 @@ class Work:
     week_is_set: bool
     planned: list[PlanInput] = field(default_factory=list, compare=False, repr=False)
     drawn: list[Mapping[int, float]] = field(default_factory=list, compare=False, repr=False)
+    #: What comes next of it (``rows_what_next``), without and with the schedules drawn.
+    told: dict[bool, object] = field(default_factory=dict, compare=False, repr=False)
 
 
 def work_graph(connection: Connection, machine_id: int, now: dt.datetime | None = None) -> Work:
@@ -125,7 +128,7 @@ class _Kept:
     def work(self, connection: Connection, machine_id: int, rule: Rule, now: dt.datetime) -> Work:
         """The graph as last laid when nothing it rests on has changed, else laid anew."""
         key = (machine_id, rule)
-        with self._lock:
+        with self._lock, unswept():
             self._look(connection)
             week, is_set = self._week_of(connection)
             read, fresh = self._sections(connection, machine_id, rule)

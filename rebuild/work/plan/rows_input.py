@@ -17,6 +17,7 @@ from rebuild.trade.schedule.pert import ThreePoint
 from rebuild.trade.schedule.plan import critical_shares
 from rebuild.trade.schedule.plan_input import PlanInput
 from rebuild.trade.schedule.rank import Rank, rank
+from rebuild.trade.schedule.unswept import unswept
 from rebuild.trade.schedule.usual import LEAD
 from rebuild.trade.schedule.week import Week
 from rebuild.trade.sizes.amounts import parse_minutes
@@ -41,7 +42,8 @@ def plan_input(connection: Connection, machine_id: int, now: dt.datetime | None 
 def planned(work: Work) -> PlanInput:
     """What the plan of some work is worked out from, worked out once."""
     if not work.planned:
-        work.planned.append(input_of(work, work.week, work.week_is_set, work.since))
+        with unswept():
+            work.planned.append(input_of(work, work.week, work.week_is_set, work.since))
     return work.planned[0]
 
 
@@ -53,12 +55,23 @@ def rank_of(work: Work) -> Rank:
 def critical_shares_of(work: Work) -> Mapping[int, float]:
     """How often each step drove the finish in simulated schedules, drawn once for some work.
 
-    Of more than ``MOST_DRAWN`` steps nothing is drawn here: the dates do it beside the window.
+    Of more than ``MOST_DRAWN`` steps nothing until ``draw`` was called, which may be on another thread.
     """
-    if not work.drawn:
-        given = planned(work)
-        work.drawn.append(critical_shares(given, work.since) if len(given.steps) <= MOST_DRAWN else {})
+    if is_to_be_drawn(work):
+        return {}
+    draw(work)
     return work.drawn[0]
+
+
+def is_to_be_drawn(work: Work) -> bool:
+    """Whether the schedules are still to be drawn, and take longer than anyone should wait for."""
+    return not work.drawn and len(planned(work).steps) > MOST_DRAWN
+
+
+def draw(work: Work) -> None:
+    """Draw the schedules of some work, unless they were; the same work gives the same shares on any thread."""
+    if not work.drawn:
+        work.drawn.append(critical_shares(planned(work), work.since))
 
 
 def input_of(work: Work, week: Week, week_is_set: bool, now: dt.datetime) -> PlanInput:
@@ -90,7 +103,10 @@ def input_of(work: Work, week: Week, week_is_set: bool, now: dt.datetime) -> Pla
         frozenset(node.key for node in graph.ready),
         making,
     )
-    return replace(given, rank=rank(graph, given.steps, given.links, making, week))
+    network = given.network()
+    ranked = replace(given, rank=rank(graph, given.steps, given.links, making, week, network))
+    ranked.laid.append(network)
+    return ranked
 
 
 def _rests(work: Work) -> dict[int, float]:

@@ -9,7 +9,9 @@ from sqlalchemy import Connection
 
 from rebuild.trade.results.working import Sheet, Source, Status, Working
 from rebuild.trade.schedule.graph import Hold, Node, PartWork
+from rebuild.trade.schedule.plan import savings
 from rebuild.trade.schedule.rank import Gain
+from rebuild.trade.schedule.unswept import unswept
 from rebuild.trade.sizes.amounts import show_minutes
 from rebuild.words.counted import counted
 from rebuild.words.decisions import Decision
@@ -17,7 +19,7 @@ from rebuild.work.plan import rows_graph
 from rebuild.work.plan.facts import PartFact
 from rebuild.work.plan.next_up import next_up
 from rebuild.work.plan.rows_graph import Work, work_graph
-from rebuild.work.plan.rows_input import critical_shares_of, rank_of
+from rebuild.work.plan.rows_input import critical_shares_of, draw, is_to_be_drawn, planned, rank_of
 
 #: The tables the lookups here ask.
 READS = rows_graph.READS
@@ -49,7 +51,6 @@ class Candidate:
     startable: bool
     holds: tuple[Hold, ...]
     sentence: str
-    working: Working
 
     @property
     def waits_for(self) -> tuple[str, ...]:
@@ -87,7 +88,19 @@ def what_next(connection: Connection, machine_id: int, now: dt.datetime | None =
 
 
 def next_of(work: Work) -> WhatNext:
-    """What comes next of some work."""
+    """What comes next of some work, worked out once, and once more when its schedules are drawn."""
+    if not is_to_be_drawn(work):
+        draw(work)
+    kept = work.told.get(bool(work.drawn))
+    if isinstance(kept, WhatNext):
+        return kept
+    with unswept():
+        found = _next_of(work)
+    work.told[bool(work.drawn)] = found
+    return found
+
+
+def _next_of(work: Work) -> WhatNext:
     graph = work.graph
     held = ((node, graph.held_by(node.key)) for node in graph.nodes if node.open)
     return WhatNext(
@@ -95,7 +108,7 @@ def next_of(work: Work) -> WhatNext:
         tuple(Waits(node, holds) for node, holds in held if holds),
         candidates(work),
         undecided(work),
-        tuple((step_id, text) for _, step_id, text in work.facts.questions if _is_open(work, step_id)),
+        tuple((key, text) for key, step_id, text in work.facts.questions if _is_open(work, step_id)),
     )
 
 
@@ -119,18 +132,25 @@ def candidates(work: Work) -> tuple[Candidate, ...]:
     parts = {part.id: part for part in work.facts.parts}
     making = (one for one in work.graph.parts_to_make() if not one.runs)
     found = [_candidate(work, parts[one.part_id], one) for one in making]
-    return tuple(sorted(found, key=lambda candidate: rank_of(work).place_of_part(candidate.part_id)))
+    places = {part_id: place for place, part_id in enumerate(rank_of(work).parts)}
+    return tuple(sorted(found, key=lambda candidate: places.get(candidate.part_id, len(places))))
+
+
+def why_next(
+    connection: Connection, machine_id: int, part_id: int, now: dt.datetime | None = None
+) -> Working | None:
+    """How a part's place in the order is worked out, and the date of the finish with and without its work.
+
+    None when nothing of the part is still to be made, reworked or brought.
+    """
+    work = work_graph(connection, machine_id, now)
+    making = work.graph.of_part(part_id)
+    part = next((part for part in work.facts.parts if part.id == part_id), None)
+    return None if making is None or part is None else _working(work, part, making)
 
 
 def _candidate(work: Work, part: PartFact, making: PartWork) -> Candidate:
-    keys = tuple(node.key for node in making.own)
-    freed = tuple(node.title for node in work.graph.freed_by(keys))
-    behind = work.graph.behind(keys)
-    drawn = critical_shares_of(work)
-    chance = max((drawn[key] for key in keys if key in drawn), default=None)
-    gain = replace(rank_of(work).gain_of_part(part.id), chance=chance)
-    minutes, waits = gain.work_min, gain.wait_min
-    sentence = _sentence(making, gain)
+    gain = _gain(work, making)
     return Candidate(
         part.id,
         part.code,
@@ -138,15 +158,24 @@ def _candidate(work: Work, part: PartFact, making: PartWork) -> Candidate:
         part.decision,
         part.reason,
         making.first,
-        freed,
-        behind,
-        minutes,
-        waits,
+        _freed(work, making),
+        gain.behind,
+        gain.work_min,
+        gain.wait_min,
         making.ready,
         making.holds,
-        sentence,
-        _working(part, making, freed, gain, sentence),
+        _sentence(making, gain),
     )
+
+
+def _freed(work: Work, making: PartWork) -> tuple[str, ...]:
+    return tuple(node.title for node in work.graph.freed_by([node.key for node in making.own]))
+
+
+def _gain(work: Work, making: PartWork) -> Gain:
+    drawn = critical_shares_of(work)
+    chance = max((drawn[node.key] for node in making.own if node.key in drawn), default=None)
+    return replace(rank_of(work).gain_of_part(making.part_id), chance=chance)
 
 
 def _sentence(making: PartWork, gain: Gain) -> str:
@@ -157,7 +186,8 @@ def _sentence(making: PartWork, gain: Gain) -> str:
     return f"{start}; {gain.reason}."
 
 
-def _working(part: PartFact, making: PartWork, freed: tuple[str, ...], gain: Gain, sentence: str) -> Working:
+def _working(work: Work, part: PartFact, making: PartWork) -> Working:
+    gain, freed = _gain(work, making), _freed(work, making)
     sheet = Sheet(f"Why {part.called} next")
     sheet.read(
         "still to be done for it",
@@ -176,7 +206,10 @@ def _working(part: PartFact, making: PartWork, freed: tuple[str, ...], gain: Gai
     )
     if making.holds:
         sheet.note("must itself wait for: " + "; ".join(hold.sentence for hold in making.holds))
-    sheet.note(sentence)
+    for saving in savings(planned(work), work.since, [part.id]):
+        sheet.equation("finish as planned", f"{saving.finish:%Y-%m-%d}, one pair of hands, the owner's week")
+        sheet.equation("finish if it were ready today", f"{saving.sooner:%Y-%m-%d}")
+    sheet.note(_sentence(making, gain))
     sheet.result(
         "rank",
         f"{gain.days:.1f} days, {len(freed)} freed, {gain.behind} held up, {show_minutes(gain.work_min)}",

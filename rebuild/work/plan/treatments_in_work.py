@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import pairwise
 
 from rebuild.trade.schedule.graph import Ref
 from rebuild.trade.schedule.usual import FETCH
-from rebuild.trade.treatments.together import usual_work
+from rebuild.trade.treatments.together import bath_for, metal_of, together_share, usual_work
 from rebuild.trade.treatments.wanted import wanted
 from rebuild.words.decisions import Decision
 from rebuild.words.places import PlaceKind
@@ -14,7 +15,7 @@ from rebuild.words.steps import TaskKind, TaskState
 from rebuild.words.treatments import COATED, Treatment
 from rebuild.words.work_graph import Holding
 from rebuild.work.plan.facts import PartFact, StepFact
-from rebuild.work.plan.laying import Laying, Slot, key_of
+from rebuild.work.plan.laying import Laying, Slot, key_of, slot_of
 
 #: Room for the treatments of one part in the key of its work.
 ROOM_OF_PART = 8
@@ -51,6 +52,39 @@ def lay_treatments(laying: Laying) -> None:
         todo = wanted(part.condition, part.finish)
         if todo and not _is_on(laying, part.id):
             _lay(laying, part, todo)
+    _count_together(laying)
+
+
+def goes_with(treatment: Treatment, part: PartFact) -> str:
+    """What it shares a bath or a coat with: its bath, or its paint."""
+    if treatment is Treatment.PAINT:
+        return part.finish.strip() or "the machine’s own colour"
+    if treatment is Treatment.PRIME:
+        return "primer"
+    return bath_for(treatment, metal_of(part.material)).name
+
+
+def _count_together(laying: Laying) -> None:
+    """A bath is made ready once: what goes in together shares its time (``together_share``).
+
+    What has still to come off, or lies elsewhere, goes in another time.
+    """
+    together: dict[tuple[Treatment, str], list[int]] = {}
+    for part_id, keys in laying.treated.items():
+        part = laying.parts[part_id]
+        if part.place_kind in _AWAY or any(
+            step.kind is TaskKind.REMOVE and laying.is_open(step.id)
+            for step in laying.open_of_part.get(part_id, ())
+        ):
+            continue
+        for key in keys:
+            treatment = part_and_treatment(slot_of(key)[1])[1]
+            together.setdefault((treatment, goes_with(treatment, part)), []).append(key)
+    for keys_of_one in together.values():
+        share = together_share([laying.nodes[key].points.likely for key in keys_of_one])
+        for key in keys_of_one:
+            node = laying.nodes[key]
+            laying.nodes[key] = replace(node, points=node.points.times(share))
 
 
 def _is_on(laying: Laying, part_id: int) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
@@ -13,6 +14,7 @@ from rebuild.trade.results.cautions import caution
 from rebuild.trade.run_in.power_need import PowerNeed, power_need
 from rebuild.words.counted import counted
 from rebuild.words.gates import Gate
+from rebuild.words.joints import Tightness
 from rebuild.words.run_in import LookWhen, RunState
 from rebuild.words.steps import TaskKind, TaskState
 from rebuild.work.controls.rows import not_proved
@@ -35,6 +37,9 @@ _TABLES = {"joint": "joint", "oil": "oil_point", "part": "part", "control": "con
 NOT_SET_UP = "The list of checks before power is not set up"
 #: What matters to a motor run alone with its belt off: the electrics, and that the lock was on.
 _ELECTRICAL = ("lockout", "mains", "capacitor")
+#: What shakes loose beside it, or flies off: its own screws, its pulley's, and a guard's. Common practice, no source.
+_BESIDE_IT = re.compile(r"\b(motors?|guards?|pulleys?|belt cover|fan)\b", re.I)
+_HELD_BY_LITTLE = (Tightness.LOOSE, Tightness.FINGER)
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,14 +81,19 @@ def before_power(connection: Connection, machine_id: int, *, motor_alone: bool =
     """Everything not proved and not final: joints, oil, parts not there, controls, what was not checked.
 
     An empty list is the gate open; a machine without a list of checks has that standing before power. With
-    ``motor_alone`` (its belt off) only the electrical checks stand.
+    ``motor_alone`` (its belt off) only the electrical checks stand, and what was left loose or finger tight on the
+    motor, its pulley and the guards.
     """
     looks = connection.execute(
         select(RunLooks.id, RunLooks.text, RunLooks.topic, RunLooks.done_at, RunLooks.licensed)
         .where(RunLooks.machine_id == machine_id, RunLooks.due == LookWhen.BEFORE_POWER)
         .order_by(RunLooks.position, RunLooks.id)
     ).all()
-    found = [] if motor_alone else _on_the_machine(connection, machine_id)
+    found = (
+        _joints(connection, machine_id, beside_the_motor=True)
+        if motor_alone
+        else _on_the_machine(connection, machine_id)
+    )
     if not looks:
         found.append(Stands("list", NOT_SET_UP, "run-in", machine_id))
     found += [
@@ -95,10 +105,7 @@ def before_power(connection: Connection, machine_id: int, *, motor_alone: bool =
 
 
 def _on_the_machine(connection: Connection, machine_id: int) -> list[Stands]:
-    found = [
-        Stands("joint", f"{row.name}: {row.lacks or row.state}", "joints", row.id)
-        for row in not_final(connection, machine_id)
-    ]
+    found = _joints(connection, machine_id)
     found += [
         Stands("oil", f"{row.called}: {row.flow}", "lubrication", row.id)
         for row in oil_card(connection, machine_id).not_proved
@@ -110,6 +117,14 @@ def _on_the_machine(connection: Connection, machine_id: int) -> list[Stands]:
     return found + [
         Stands("control", f"{row.name}: {row.stands}", "controls", row.id)
         for row in not_proved(connection, machine_id, LookWhen.BEFORE_POWER)
+    ]
+
+
+def _joints(connection: Connection, machine_id: int, *, beside_the_motor: bool = False) -> list[Stands]:
+    return [
+        Stands("joint", f"{row.name}: {row.lacks or row.state}", "joints", row.id)
+        for row in not_final(connection, machine_id)
+        if not beside_the_motor or (row.tight in _HELD_BY_LITTLE and _BESIDE_IT.search(row.name))
     ]
 
 

@@ -50,17 +50,17 @@ def not_there(connection: Connection, machine_id: int) -> list[NotThere]:
     made = _Made.of(connection, machine_id)
     known = on_and_off(connection, machine_id)
     found: list[NotThere] = []
-    for row in _parts(connection, machine_id):
-        off, decision = row.id in known.off, Decision(row.decision)
-        if row.identity == Identity.UNKNOWN and not off:
+    for part_id, code, name, decision, origin, identity in _parts(connection, machine_id):
+        off = part_id in known.off
+        if identity is Identity.UNKNOWN and not off:
             continue
-        why = away.get(row.id) or made.lacks(row.id, decision, Origin(row.origin), off)
+        why = away.get(part_id) or made.lacks(part_id, decision, origin, off)
         if not why and off:
             why = OFF
-        elif not why and row.id not in known.fitted:
+        elif not why and part_id not in known.fitted:
             why = _NEW.get(decision, "")
         if why:
-            found.append(NotThere(row.id, f"{row.code} {row.name}".strip(), why))
+            found.append(NotThere(part_id, f"{code} {name}".strip(), why))
     return found
 
 

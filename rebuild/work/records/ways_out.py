@@ -74,12 +74,15 @@ class Way:
 
 @dataclass(frozen=True, slots=True)
 class RowLead:
-    """A row that stands against an act: in words, with the table it is in, its id, and the page that shows it."""
+    """A row that stands against an act: in words, with the table it is in and its id.
+
+    ``page`` is another page than the one that usually shows such rows.
+    """
 
     words: str
     table: str
     id: int
-    page: str
+    page: str = ""
 
 
 class Refused(BrokenOrder):

@@ -143,6 +143,7 @@ def _fits(tx: Tx, task: Task) -> list[Obstacle]:
             way_out="Measure until it conforms, or accept it by a concession on the part.",
             gate=Gate.IRREVERSIBLE,
             covers=(f"fit {fit.id}",),
+            rows=(RowLead(fit.words, "fit", fit.id, "fits"),),
         )
         for fit in held
     ]

@@ -9,7 +9,7 @@ from rebuild.words.gates import Gate
 from rebuild.words.work_graph import Holding
 from rebuild.work.plan.rows_graph import Work
 from rebuild.work.records.obstacle import Obstacle
-from rebuild.work.records.ways_out import Way, WayKind
+from rebuild.work.records.ways_out import RowLead, Way, WayKind
 
 LONGEST_CHAIN = 12
 _TYPED = (Holding.LINK, Holding.WHILE_OFF)
@@ -101,7 +101,11 @@ def _lacks(work: Work, node: Node, edge: Edge) -> Obstacle:
         (one.ways for one in work.facts.lacking if (one.step_id, one.means_id) == (node.key, edge.target)), ()
     )
     return Obstacle(
-        f"“{node.title}” {edge.reason}.", (), "Come by it first, or tick this one all the same.", ways
+        f"“{node.title}” {edge.reason}.",
+        (),
+        "Come by it first, or tick this one all the same.",
+        ways,
+        rows=(RowLead(edge.reason, "means", edge.target),),
     )
 
 
@@ -119,9 +123,21 @@ def _obstacle(work: Work, node: Node, edge: Edge) -> Obstacle:
         )
     if edge.kind is Holding.ANSWER:
         asked = _title(graph, edge.before).removeprefix("Answer: ")
-        return Obstacle("An answer is wanted first:", (asked, node.title), advice)
+        rows = _rows(graph, edge.before)
+        return Obstacle("An answer is wanted first:", (asked, node.title), advice, rows=rows)
     gate = Gate.CLOSING if edge.kind is Holding.OPENING else Gate.ORDER
-    return Obstacle(f"{edge.reason}:", _chain(graph, node, edge), advice, _ways(work, edge), gate=gate)
+    rows = _rows(graph, edge.before)
+    return Obstacle(
+        f"{edge.reason}:", _chain(graph, node, edge), advice, _ways(work, edge), gate=gate, rows=rows
+    )
+
+
+def _rows(graph: WorkGraph, key: int) -> tuple[RowLead, ...]:
+    """The row that derived work speaks of; a step typed is gone to by its way out."""
+    node = graph.node(key)
+    if node is None or not node.derived:
+        return ()
+    return (RowLead(node.title, node.ref.table, node.ref.id),)
 
 
 def _chain(graph: WorkGraph, node: Node, edge: Edge) -> tuple[str, ...]:
@@ -181,6 +197,7 @@ def _to_end(node: Node, holds: Iterable[Hold]) -> list[Obstacle]:
                 way_out="Prove the flow first; afterwards it cannot be seen.",
                 ways=(seen,),
                 gate=Gate.CLOSING,
+                rows=tuple(RowLead(hold.title, "oil_point", hold.target) for hold in dry),
             )
         )
     return found

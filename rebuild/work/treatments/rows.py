@@ -28,7 +28,7 @@ from rebuild.work.plan.facts import PartFact
 from rebuild.work.plan.laying import Slot, slot_of
 from rebuild.work.plan.rows_graph import Work, work_graph
 from rebuild.work.plan.rows_input import rank_of
-from rebuild.work.plan.treatments_in_work import part_and_treatment
+from rebuild.work.plan.treatments_in_work import goes_with, part_and_treatment
 
 #: The tables the lookups here ask.
 READS = rows_graph.READS | {"clock", "feature", "part"}
@@ -113,7 +113,7 @@ def batches_of(work: Work, masks: dict[int, tuple[str, ...]], clocks: dict[int, 
     parts = {part.id: part for part in work.facts.parts}
     found: dict[tuple[Treatment, str], list[tuple[Member, str]]] = defaultdict(list)
     for node, part, treatment in _treated(work, parts):
-        what = _goes_with(treatment, part)
+        what = goes_with(treatment, part)
         holds = work.graph.held_by(node.key)
         inside = node.under_way and node.key in clocks
         member = Member(
@@ -132,7 +132,7 @@ def batches_of(work: Work, masks: dict[int, tuple[str, ...]], clocks: dict[int, 
         coat, on = step.treatment, parts.get(step.part_id or 0)
         if step.state is TaskState.DONE and step.id in clocks and coat in COATED and coat and on is not None:
             drying = Member(step.id, on.id, on.called, 0.0, False, (), "", step.id, clocks[step.id])
-            found[(coat, _goes_with(coat, on))].append((drying, "inside"))
+            found[(coat, goes_with(coat, on))].append((drying, "inside"))
     order = rank_of(work).work
     places = {key: at for at, key in enumerate(order)}
     made = [_batch(treatment, what, members, parts, places) for (treatment, what), members in found.items()]
@@ -152,15 +152,6 @@ def _treated(work: Work, parts: dict[int, PartFact]) -> Iterable[tuple[Node, Par
                 yield node, parts[part_id], treatment
         elif node.key in typed and node.open and node.part_id in parts:
             yield node, parts[node.part_id], typed[node.key]
-
-
-def _goes_with(treatment: Treatment, part: PartFact) -> str:
-    """What it shares a bath or a coat with: its bath, or its paint."""
-    if treatment is Treatment.PAINT:
-        return part.finish.strip() or "the machine’s own colour"
-    if treatment is Treatment.PRIME:
-        return "primer"
-    return bath_for(treatment, metal_of(part.material)).name
 
 
 def _batch(

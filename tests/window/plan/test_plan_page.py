@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import pytest
 from PySide6.QtCore import Qt
 from pytestqt.qtbot import QtBot
 
@@ -9,7 +10,10 @@ from rebuild.window.desk.desk import Desk
 from rebuild.window.plan.answer import work_out
 from rebuild.window.plan.finish_picture import cumulative
 from rebuild.window.plan.page import PlanPage
+from rebuild.work.plan import rows_input
 from rebuild.work.plan.acts_week import set_week
+from rebuild.work.plan.rows_graph import work_graph
+from rebuild.work.plan.rows_input import critical_shares_of
 from rebuild.work.records.rows_kept import kept_entries
 from rebuild.work.records.wall_clock import now
 from rebuild.work.steps import acts as tasks
@@ -124,3 +128,25 @@ def test_the_week_is_typed_and_stored(qtbot: QtBot, desk: Desk) -> None:
         (kept,) = kept_entries(connection)
     assert (kept.meant_for, kept.typed) == ("hours at the bench", f"Tuesday {tuesday.text()}")
     assert "Assumed" not in page.week._about.text()
+
+
+def test_the_schedules_of_a_large_machine_are_drawn_beside_the_window(
+    qtbot: QtBot, desk: Desk, shop: Shop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """No sentence has a chance at first; it is there once they came, the same as drawn at once."""
+    with desk.store.read() as connection:
+        wanted = dict(critical_shares_of(work_graph(connection, shop.machine)))
+    monkeypatch.setattr(rows_input, "MOST_DRAWN", 2)
+    tasks.add_task(desk.store, shop.machine, None, "Sweep")
+    page = PlanPage(desk)
+    page.resize(1100, 700)
+    cap = ("had", shop.cap)
+    with qtbot.waitSignal(page.drawing.came, timeout=10_000), qtbot.waitExposed(page):
+        page.show()
+    sentence = next(row.sentence for row in page.what_next._rows if row.key == cap)
+    with desk.store.read() as connection:
+        work = work_graph(connection, shop.machine)
+    share = max(work.drawn[0][key] for key in work.graph.making[shop.cap] if key in work.drawn[0])
+    assert set(wanted) < set(work.drawn[0])
+    assert f"drives the finish in {share * 100:.0f} of 100 drawn schedules" in sentence
+    page.job.drop()

@@ -3,11 +3,21 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QPushButton
 from pytestqt.qtbot import QtBot
 
+from rebuild.model.records.means import OneMeans, OneStepMeans
+from rebuild.store.act import Act
 from rebuild.window.desk.desk import Desk
 from rebuild.window.steps.pane import TaskList
-from rebuild.words.steps import ConstraintKind, TaskState
+from rebuild.words.fits import FitKind
+from rebuild.words.means import MeansKind
+from rebuild.words.readings import FeatureKind
+from rebuild.words.steps import ConstraintKind, TaskKind, TaskState
+from rebuild.work.editing import acts as edit
+from rebuild.work.fits import acts as fits
+from rebuild.work.log import acts as notes
+from rebuild.work.readings import acts_features as spec
 from rebuild.work.records.ways_out import WayKind
 from rebuild.work.steps import acts as tasks
 from tests.conftest import Shop
@@ -77,3 +87,50 @@ def test_a_constraint_dialog_asks_what_its_kind_needs(qtbot: QtBot, desk: Desk, 
     line = steps.model.line(0)
     assert line is not None
     assert line.row.constraints == ((ConstraintKind.CURE, "epoxy"),)
+
+
+def test_the_tick_panel_leads_to_the_rows_that_hold_the_step(qtbot: QtBot, desk: Desk, shop: Shop) -> None:
+    bore = spec.add_feature(desk.store, shop.cap, "bore", FeatureKind.BORE)
+    fit = fits.add_fit(
+        desk.store,
+        fits.FitEntry(
+            bore,
+            shop.journal,
+            FitKind.PRESS,
+            name=f"cap on journal, {'bored out twice, ' * 6}sleeved",
+        ),
+    )
+    press = tasks.add_task(
+        desk.store, shop.machine, shop.headstock, "Press the cap on", TaskKind.REFIT,
+        part_id=shop.cap,
+    )  # fmt: skip
+    edit.edit(desk.store, "task", [press], {"irreversible": "yes"})
+    question = notes.ask(desk.store, shop.machine, "Which end first?", task_id=press)
+    with desk.store.act(Act.EDIT, "means") as tx:
+        hoist = OneMeans(name="hoist", kind=MeansKind.HOIST)
+        tx.session.add(hoist)
+        tx.session.flush()
+        tx.session.add(OneStepMeans(task_id=press, means_id=hoist.id))
+        hoist_id = hoist.id
+    desk.choose(subassembly_id=shop.headstock)
+    steps = TaskList(desk)
+    shown(qtbot, steps)
+    asked: list[tuple[str, str, int]] = []
+    desk.row_asked.connect(lambda page, table, row: asked.append((page, table, row)))
+    steps.view.setCurrentIndex(steps.model.index(steps.model.row_of(press)))
+    steps.ask_tick()
+    steps.panel._fields["note"].setText("dry fitted")
+    qtbot.keyClick(steps.panel._fields["measured"], ENTER)
+    links = [
+        button
+        for button in steps.panel.ways.findChildren(QPushButton)
+        if "Go to: " in button.accessibleName()
+    ]
+    narrow = steps.panel.minimumSizeHint().width()
+    assert narrow < 340, "long words of a row widen no pane"
+    for link in links:
+        link.click()
+    assert {("fits", "fit", fit), ("questions", "question", question), ("means", "means", hoist_id)} <= set(
+        asked
+    )
+    assert steps.panel._fields["note"].text() == "dry fitted", "what was typed waits"

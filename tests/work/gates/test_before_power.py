@@ -18,6 +18,7 @@ from rebuild.work.gates import acts as gates
 from rebuild.work.gates.acts_checks import lay_out_checks
 from rebuild.work.gates.rows import gone_on
 from rebuild.work.joints import acts as joints
+from rebuild.work.joints.rows import joints as joint_rows
 from rebuild.work.machines.acts import add_machine, add_part
 from rebuild.work.power.rows import before_power, holds
 from rebuild.work.records.ways_out import Refused, WayKind
@@ -27,6 +28,7 @@ from rebuild.work.run_in.rows import checks, run_steps
 from rebuild.work.steps import acts as tasks, acts_again
 from rebuild.work.steps.rows import tasks as task_rows
 from rebuild.work.teardown.acts import log_removal
+from rebuild.work.teardown.acts_line import say_removal
 from rebuild.work.teardown.off import Off
 from rebuild.work.teardown.rows_attempts import attempts
 from rebuild.work.waiting.acts import Mark, add_waiting, mark
@@ -288,6 +290,34 @@ def test_a_motor_alone_needs_the_electrics_not_the_joints(store: Store, shaper: 
     for key in electrical:
         run.check_done(store, key, "the electrician")
     tasks.tick(store, step)
+
+
+# Seen: a guard logged off, put on finger tight, and the motor run alone beside it without a word.
+def test_a_guard_left_finger_tight_is_asked_about_before_the_motor_runs_alone(
+    store: Store, shaper: int
+) -> None:
+    guard = add_part(store, shaper, None, "belt guard", "BG-01")
+    say_removal(store, shaper, None, "belt guard u, 2x M6x20")
+    with store.read() as connection:
+        (attempt,) = attempts(connection, shaper)
+    draft(store, attempt.id)
+    with store.read() as connection:
+        (put_on,) = [row.id for row in task_rows(connection, shaper) if row.part_id == guard]
+        before = [
+            one.text for one in before_power(connection, shaper, motor_alone=True) if one.sort == "joint"
+        ]
+    assert before == [], "apart: nothing of it is there to fly off; power to the machine asks for it"
+    tasks.tick(store, put_on, tasks.Done(joint="finger"))
+    with store.read() as connection:
+        for alone in (True, False):
+            said = [
+                one.text for one in before_power(connection, shaper, motor_alone=alone) if one.sort == "joint"
+            ]
+            assert said == ["BG-01 belt guard, M6 screw: finger tight, to be snug"]
+        joint = next(row.id for row in joint_rows(connection, shaper))
+    joints.set_joints(store, [joint], joints.JointState(Tightness.SNUG))
+    with store.read() as connection:
+        assert not [one for one in before_power(connection, shaper, motor_alone=True) if one.sort == "joint"]
 
 
 def test_a_check_of_first_power_passes_the_gate_too_and_so_does_typing_its_date(

@@ -31,7 +31,7 @@ from rebuild.work.making.rows_sheet import sheet_page
 from rebuild.work.making.rows_sheet_lists import SheetPage, SizeRow
 from rebuild.work.making.rows_story import part_story
 from rebuild.work.readings import acts as measure, acts_features as spec
-from tests.support import enter_as_made, tick_steps
+from tests.support import enter_as_made, refuses, tick_steps
 from tests.work.teardown.apron import Apron
 
 
@@ -126,6 +126,25 @@ def test_a_mate_without_a_reading_is_named_and_waited_for(shop: Apron) -> None:
     assert page(shop, sheet).course.state is SheetState.WAITING
     with pytest.raises(BadEntry, match="journal A: has no reading yet"):
         making.begin(shop.store, sheet)
+
+
+def test_a_mate_not_decided_is_asked_about_before_release_and_before_beginning(shop: Apron) -> None:
+    mate = shop.parts["AP-02"]
+    decide.decide(shop.store, [mate], Decision.OPEN)
+    shop.read("journal A", "0.6247", Stage.AS_MADE)
+    sheet = making.start_sheet(shop.store, shop.parts["AP-12"])
+    put(shop, sheet, "length", "1.250 ±0.010")
+    with refuses(shop.store, "housing is not decided yet", BrokenOrder):
+        making.release(shop.store, sheet)
+    making.release(shop.store, sheet, sure=True)
+    assert (
+        "Released though AP-02 apron casting, housing is not decided yet." in page(shop, sheet).outcome.note
+    )
+    with refuses(shop.store, "housing is not decided yet", BrokenOrder):
+        making.begin(shop.store, sheet)
+    decide.decide(shop.store, [mate], Decision.REUSE, reason="measured")
+    making.begin(shop.store, sheet, sure=True)
+    assert "Begun though" not in page(shop, sheet).outcome.note
 
 
 def test_the_mate_measured_makes_it_stale_and_refreshing_gives_the_limits(shop: Apron) -> None:

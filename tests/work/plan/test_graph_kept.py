@@ -32,9 +32,12 @@ from rebuild.work.log import acts as notes
 from rebuild.work.machines import acts as identify
 from rebuild.work.making import acts as making
 from rebuild.work.making.acts_fittings import add_fitting
+from rebuild.work.plan import rows_input
 from rebuild.work.plan.facts import Facts
 from rebuild.work.plan.rows_facts import READS, SECTIONS, facts
 from rebuild.work.plan.rows_graph import Work, lay, work_graph
+from rebuild.work.plan.rows_input import draw
+from rebuild.work.plan.rows_what_next import next_of
 from rebuild.work.readings import acts as measure, acts_features as spec
 from rebuild.work.run_in.acts import check_done
 from rebuild.work.run_in.rows import checks
@@ -280,3 +283,19 @@ def test_another_window_s_act_is_heard(shop: Shop) -> None:
     tasks.add_task(other, shop.machine, None, "Sweep")
     other.close()
     assert len(answer(shop).graph.nodes) == len(before.graph.nodes) + 1
+
+
+def test_what_comes_next_is_told_anew_only_when_the_work_or_its_schedules_are_others(
+    shop: Shop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    work = answer(shop)
+    told = next_of(work)
+    assert next_of(answer(shop)) is told
+    monkeypatch.setattr(rows_input, "MOST_DRAWN", 1)
+    edit.edit(shop.store, "task", [shop.strip], {"title": "Draw the spindle"})
+    changed = answer(shop)
+    undrawn = next_of(changed)
+    assert any(node.title == "Draw the spindle" for node in undrawn.now)
+    draw(changed)
+    assert next_of(changed) != undrawn, "the chance of being critical is in its sentences"
+    assert next_of(changed) is next_of(changed)

@@ -9,7 +9,7 @@ import pytest
 from rebuild.errors import BadEntry
 from rebuild.model.records.waiting import Waiting
 from rebuild.store.act import Act
-from rebuild.trade.schedule.plan import Plan, chances, make_plan
+from rebuild.trade.schedule.plan import Plan, chances, make_plan, savings
 from rebuild.trade.schedule.plan_input import PlanInput
 from rebuild.trade.schedule.week import Spell
 from rebuild.trade.schedule.week_entry import ASSUMED, parse_day
@@ -62,7 +62,7 @@ def test_an_order_passes_while_others_work_and_what_it_saves_is_its_wait(shop: S
     arrives = MONDAY + dt.timedelta(weeks=weeks)
     refit = next(row for row in plan.dated if row.step.title == "Refit the spindle")
     assert refit.start >= arrives
-    saving = plan.savings[0]
+    saving = savings(read(shop), MONDAY)[0]
     assert saving.name == "HS-01 spindle"
     without = make_plan_without(read(shop), felt)
     assert f"{without.finish:%Y-%m-%d}" in saving.working.text()

@@ -9,7 +9,7 @@ import datetime as dt
 
 import pytest
 
-from rebuild.trade.treatments.together import Metal, bath_for, metal_of, usual_work
+from rebuild.trade.treatments.together import ALONG, Metal, bath_for, metal_of, usual_work
 from rebuild.trade.treatments.wanted import wanted
 from rebuild.words.decisions import Decision
 from rebuild.words.places import PlaceKind
@@ -224,3 +224,21 @@ def test_ticking_the_step_alone_takes_it_out_of_the_bath(shop: Shop) -> None:
     steps.tick(shop.store, step, steps.Done(at=later))
     with shop.store.read() as connection:
         assert not clocks(connection, shop.machine, later)
+
+
+# Seen: four parts in one bath counted four times in every duration.
+def test_a_bath_is_made_ready_once_for_all_that_go_in_together(shop: Shop) -> None:
+    """One whole usual time, of the longest, and for each other what one more takes (common practice, no source)."""
+    for name in ("quill", "collet", "rack", "pawl"):
+        part(shop, name, "greasy")
+    (bath,) = [one for one in seen(shop).values() if one.treatment is Treatment.DEGREASE]
+    alone = usual_work(Treatment.DEGREASE, "quill").likely
+    assert len(bath.ready) == 4
+    assert bath.minutes == pytest.approx(alone * (1 + 3 * ALONG))
+    away = part(shop, "yoke", "greasy")
+    steps.add_task(
+        shop.store, shop.machine, shop.headstock, "Take the yoke off", TaskKind.REMOVE, part_id=away
+    )
+    brass = part(shop, "bush", "greasy", material="brass")
+    by_part = {node.part_id: node.points.likely for node in work(shop).graph.nodes if node.key < 0}
+    assert (by_part[away], by_part[brass]) == (alone, alone), "another time, another bath"

@@ -28,6 +28,8 @@ from rebuild.window.parts.tree.view import Keys, TreeView
 #: Trees up to this many lines open unfolded.
 UNFOLD_UP_TO = 60
 FILTER_AFTER_MS = 120
+#: So long after a page was turned to, its rows come to their heights.
+SETTLES_MS = 250
 _WATCHED = ("part", "subassembly", "place", "task", "making_sheet", "waiting")
 
 
@@ -46,6 +48,9 @@ class PartTree(QWidget):
         self.view = TreeView(self.model, delegate, self._keys(), self)
         self.filter = QLineEdit(self)
         self._counted = PlainLabel(self)
+        self._settling = QTimer(self)
+        self._settling.setSingleShot(True)
+        self._settling.setInterval(SETTLES_MS)
         self._wait = QTimer(self)
         self._wait.setSingleShot(True)
         self._wait.setInterval(FILTER_AFTER_MS)
@@ -83,6 +88,7 @@ class PartTree(QWidget):
         self.filter.textChanged.connect(lambda text: None if text else self._wait.start())
         self.filter.returnPressed.connect(self._into_tree)
         self._wait.timeout.connect(self.read)
+        self.view.verticalScrollBar().rangeChanged.connect(self._scroll_to_chosen)
         self.view.selectionModel().selectionChanged.connect(lambda _new, _old: self._chosen())
         self.view.customContextMenuRequested.connect(self._menu)
         self._desk.machine_changed.connect(self._other_machine)
@@ -117,7 +123,7 @@ class PartTree(QWidget):
                 self.view.setExpanded(self.model.index_of(node), True)
         self._following = False
         self._count()
-        self.follow_selection()
+        self._show_selection()
 
     def _lines(self) -> Lines:
         if not self._desk.is_open:
@@ -147,7 +153,7 @@ class PartTree(QWidget):
         self._following = False
         self._count()
         self._let_go(changed)
-        self.follow_selection()
+        self._show_selection()
 
     def _let_go(self, changed: Changed) -> None:
         """What was removed is no longer chosen."""
@@ -185,9 +191,18 @@ class PartTree(QWidget):
         self._following = False
 
     def follow_selection(self) -> None:
-        """Show what another pane chose."""
+        """Show what another pane chose; a filter that hides it is taken away."""
         if self._following:
             return
+        chosen = self._desk.selection
+        nodes = part_nodes(chosen.part_ids[:1])
+        if nodes and nodes[0] not in self.model and chosen.key is None and self.filter.text().strip():
+            self.filter.clear()
+            self.model.follow(self._lines())
+        self._show_selection()
+
+    def _show_selection(self) -> None:
+        """Stand on what is chosen, as far as the filter shows it: who types there looks for another part."""
         self._bring_group()
         chosen = self._desk.selection
         wanted = part_nodes(chosen.part_ids)
@@ -199,17 +214,23 @@ class PartTree(QWidget):
         self.view.choose_nodes(wanted)
         self._following = False
 
+    def bring_into_view(self) -> None:
+        """Scroll to what is chosen, and once more if the rows above it come to stand higher while the page settles."""
+        self._settling.start()
+        self._scroll_to_chosen()
+
+    def _scroll_to_chosen(self, *_range: int) -> None:
+        chosen = self.view.chosen_nodes()
+        if chosen and self._settling.isActive():
+            self.view.bring(self.model.index_of(chosen[0]))
+
     def _bring_group(self) -> None:
         """A part chosen on another page brings its subassembly with it, for the grid and the steps.
 
         Rows walked one after another within a subassembly, or over the whole machine, change nothing.
         """
         chosen = self._desk.selection
-        nodes = part_nodes(chosen.part_ids[:1])
-        if nodes and nodes[0] not in self.model and chosen.key is None and self.filter.text().strip():
-            self.filter.clear()  # it hides what another page leads to
-            self.model.follow(self._lines())
-        nodes = [node for node in nodes if node in self.model]
+        nodes = [node for node in part_nodes(chosen.part_ids[:1]) if node in self.model]
         if not nodes or (chosen.subassembly_id is None and chosen.key is not None):
             return
         above = [self.model.parent_of(nodes[0])]

@@ -86,7 +86,14 @@ class TreeView(QTreeView):
         if shown:
             first = self.tree.index_of(shown[0])
             self.selectionModel().setCurrentIndex(first, flags.NoUpdate)
-            self.scrollTo(first)
+            self.bring(first)
+
+    def bring(self, line: QModelIndex) -> None:
+        """Scroll a line into view: among lines of several heights Qt's least scroll may stop short of it."""
+        self.scrollTo(line)
+        shown = self.visualRect(line)
+        if not self.viewport().rect().contains(shown.topLeft()) or shown.bottom() > self.viewport().height():
+            self.scrollTo(line, QAbstractItemView.ScrollHint.PositionAtCenter)
 
     def rename(self) -> None:
         """Edit the name of the current line."""
