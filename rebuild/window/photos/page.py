@@ -32,7 +32,7 @@ from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.empty_state import EmptyState
 from rebuild.window.photos.dropped import files_dropped
 from rebuild.window.photos.sheet import PhotoSheet
-from rebuild.window.photos.strip import take_clipboard
+from rebuild.window.photos.strip import NO_PICTURE, take_clipboard
 from rebuild.window.photos.taking import Taking
 from rebuild.window.photos.thumbs import ROW, SIDE, ThumbModel
 from rebuild.window.photos.watch import FolderWatch
@@ -309,7 +309,8 @@ class PhotosPage(LivePage):
 
     def paste(self) -> None:
         """Take in the picture or files of the clipboard."""
-        take_clipboard(self.take)
+        if not take_clipboard(self.take):
+            self._desk.say(NO_PICTURE, Say.ASK)
 
     def watch_folder(self) -> None:
         """Begin to watch a folder the user names, or end."""
