@@ -296,7 +296,7 @@ def _words(good: int, whole: int, bad: Sequence[Looked]) -> str:
 
 
 def paste_list(desk: Desk, window: QWidget) -> ImportDialog | None:
-    """Show how the list in the clipboard would go into the chosen subassembly; with none there, say so and open nothing."""
+    """Show how the list in the clipboard would go into the chosen subassembly; with none there say so, open nothing."""
     held: QMimeData | None = QApplication.clipboard().mimeData()
     held = held or QMimeData()  # an empty clipboard has none
     files = [Path(url.toLocalFile()) for url in held.urls() if url.isLocalFile()]
@@ -317,7 +317,8 @@ def paste_list(desk: Desk, window: QWidget) -> ImportDialog | None:
 def _no_list(files: Sequence[Path], *, picture: bool) -> str:
     """Why nothing is pasted, and what to do instead."""
     if files:
-        return f"The clipboard holds “{files[0].name}”, which is no list of parts: photos are pasted under Photos or in the removal line."
+        name = files[0].name
+        return f"The clipboard holds “{name}”, which is no list of parts; photos are pasted under Photos."
     if picture:
         return (
             "The clipboard holds a picture, no list of parts: paste it under Photos, or in the removal line."

@@ -28,7 +28,10 @@ from rebuild.window.parts.tree.view import Keys, TreeView
 #: Trees up to this many lines open unfolded.
 UNFOLD_UP_TO = 60
 FILTER_AFTER_MS = 120
-_WATCHED = ("part", "subassembly", "place", "task", "making_sheet", "waiting")
+_WATCHED = (
+    "part", "subassembly", "place", "task", "making_sheet", "waiting", "removal", "removal_part", "attempt",
+    "refit_step",
+)  # fmt: skip
 
 
 class PartTree(QWidget):
