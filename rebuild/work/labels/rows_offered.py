@@ -16,8 +16,8 @@ from rebuild.work.teardown.rows_candidates import off_parts
 
 #: The tables the lookups here ask.
 READS = frozenset({
-    "act", "attempt", "change", "loan", "machine", "part", "place", "refit_step", "removal", "removal_part",
-    "stay", "subassembly", "task", "waiting",
+    "attempt", "means", "part", "place", "refit_step", "removal", "removal_part", "stay",
+    "stock_item", "subassembly", "task", "waiting",
 })  # fmt: skip
 
 
