@@ -9,9 +9,7 @@ from __future__ import annotations
 
 import random
 import sqlite3
-import statistics
 import sys
-import time
 from collections.abc import Callable
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -20,6 +18,7 @@ from rebuild.store.find.ask import question
 from rebuild.store.store import Store
 from rebuild.work.find.rows import find
 from tests.benchmarks.big_file import make
+from tests.benchmarks.clock import p95, timed
 from tests.benchmarks.table import Line, row
 
 MACHINES, PAGES, WORDS_A_PAGE = 50, 2_000, 300
@@ -41,9 +40,7 @@ def lines(folder: Path, machines: int = MACHINES) -> list[Line]:
     path = folder / "million.rebuild"
     filled(path, machines)
     store = Store.open(path)
-    start = time.perf_counter()
-    store.follow_words()
-    anew = time.perf_counter() - start
+    anew = timed(store.follow_words)
     found = [Line("index of words of that file made anew", anew, 60.0, "most 60 s", anew <= 60.0)]
     for typed in ASKED:
         ours = _p95(lambda typed=typed: _asked(store, typed))  # type: ignore[misc]
@@ -117,12 +114,7 @@ def _bare(path: Path, typed: str) -> int:
 
 
 def _p95(work: Callable[[], object], times: int = 40) -> float:
-    spent = []
-    for _ in range(times):
-        start = time.perf_counter()
-        work()
-        spent.append(time.perf_counter() - start)
-    return statistics.quantiles(spent, n=20)[-1]
+    return p95([timed(work) for _ in range(times)])
 
 
 if __name__ == "__main__":
