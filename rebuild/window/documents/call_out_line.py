@@ -47,8 +47,10 @@ class CallOutLine(QWidget):
         self._page_id: int | None = None
         self._asked = ""
         self._stored = ("", "", "")
-        self.words, self.differs = QLineEdit(self), QLineEdit(self)
+        # Made in the order Tab goes through them.
+        self.words = QLineEdit(self)
         self.names = ReferenceEditor(self)
+        self.differs = QLineEdit(self)
         self.understood = PlainLabel(self)
         self.trouble = PaneTrouble(desk, [self.words, self.names.line(), self.differs], self)
         self._lay_out()

@@ -108,6 +108,9 @@ def test_a_manual_is_taken_in_turned_marked_and_leads_to_its_parts(
     qtbot.keyClicks(line.words, "14")
     qtbot.keyClick(line.words, Qt.Key.Key_Return)
     assert line.names.currentText() == "HS-01 spindle"
+    line.words.setFocus()
+    qtbot.keyClick(line.words, Qt.Key.Key_Tab)
+    assert frame.focusWidget() in (line.names, line.names.line())
     line.names.line().setText("oil flinger")
     qtbot.keyClick(line.names.line(), Qt.Key.Key_Return)
     qtbot.keyClick(line.names.line(), Qt.Key.Key_Return)
