@@ -2,13 +2,22 @@
 
 from __future__ import annotations
 
+import sys
 import zipfile
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from xml.sax.saxutils import escape
 
 from openpyxl import Workbook
+
+from rebuild.errors import RebuildError
+from rebuild.exchange.guess import batches_of
+from rebuild.store.store import Store
+from rebuild.work.lists.acts import bring_in, look_over
+from rebuild.work.machines.acts import add_machine
+from rebuild.work.machines.rows_tree import parts
 
 Cells = list[list[object]]
 
@@ -128,3 +137,38 @@ SHAPES: tuple[Shape, ...] = (
         [1, "Pinole", 1], [2, "Klemmhebel", 2]]), 2, "Klemmhebel", 2),
     Shape("two sheets.ods", ods(Notes=[["nothing here"]], Parts=_PLAIN), 2, "feed nut", 2),
 )  # fmt: skip
+
+
+def whole(shape: Shape, folder: Path, store: Store, machine: int) -> bool:
+    """Whether a list comes in with all its parts and the quantity of the one named, and one undo takes it back."""
+    path = folder / shape.name
+    shape.write(path)
+    try:
+        batches = batches_of(path)
+        looked = look_over(store, machine, batches)
+        if any(row.trouble for row in looked):
+            return False
+        bring_in(store, machine, batches)
+    except RebuildError:
+        return False
+    with store.read() as connection:
+        made = [(row.name, row.quantity) for row in parts(connection, machine)]
+    store.undo()
+    return len(made) == shape.parts and (shape.part, shape.count) in made
+
+
+def main() -> int:
+    """Print which lists come in whole: ``python -m tests.exchange.shapes``."""
+    with TemporaryDirectory() as own:
+        folder = Path(own)
+        store = Store.create(folder / "lists.rebuild")
+        machine = add_machine(store, "Lathe")
+        left = [shape.name for shape in SHAPES if not whole(shape, folder, store, machine)]
+        store.close()
+    print(f"{len(SHAPES) - len(left)} of {len(SHAPES)} lists came in whole")
+    print("\n".join(f"not whole: {name}" for name in left), end="\n" if left else "")
+    return 1 if left else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())

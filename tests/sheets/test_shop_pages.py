@@ -200,6 +200,16 @@ def test_the_command_line_prints_the_same_and_says_what_it_cannot(
     assert main([*args, "--to", str(target)]) == 0
     assert "1 page." in capsys.readouterr().out
     assert squeezed("AP-07") in told(target)
+    with shop.read() as connection:
+        survey, asked = surveys(connection, LATHE)[0].name, questions(connection, LATHE)[0].text
+    every = ["--machine", "Tram lathe", "--of", "Apron", "--survey", survey, "--question", asked]
+    for key in cli_printing.WORDS:
+        for on in PAPERS:
+            of = [*every[:2], *every[4:]] if key == "removals" else every
+            assert main(["print", key, file, *of, "--paper", on.name.lower(), "--to", str(target)]) == 0, key
+            wide = float(PdfReader(target).pages[0].mediabox.width)
+            assert wide == pytest.approx(on.width_mm / 25.4 * 72, abs=0.01), f"{key} on {on.name}"
+    capsys.readouterr()
     for more, said in (
         (["print", "hats", file], "is nothing that is printed. There are: tags"),
         (["print", "walk", file], "Machine: is not named. Name one with --machine"),

@@ -16,6 +16,7 @@ _BEFORE, _AFTER = 36, 110
 _WHOLE_DIGITS = 3
 #: So many are looked at to put the kinds in order; a common beginning of a word has far more.
 RANKED = 400
+_PLAIN = re.compile(r"[a-z0-9]+")
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +34,8 @@ def tokens(text: str) -> list[str]:
     >>> tokens("HS-02 Lagerdeckel für Größe")
     ['hs', '02', 'lagerdeckel', 'fur', 'große']
     """
+    if text.isascii():
+        return _PLAIN.findall(text.lower())  # a page of a manual is long, and letter by letter takes its time
     plain = unicodedata.normalize("NFKD", text)
     plain = "".join(letter for letter in plain if not unicodedata.combining(letter)).lower()
     spaced = "".join(letter if unicodedata.category(letter)[0] in "LN" else " " for letter in plain)

@@ -145,6 +145,7 @@ class ManualsPage(LivePage):
         self.taking.ended.connect(self.open_document)
         self.marks.draw_button.toggled.connect(lambda on: setattr(self.view.sheet, "drawing", on))
         self.marks.chosen.connect(self._stand_on)
+        self.marks.held.connect(self.view.sheet.hold)
         self.view.sheet.drawn.connect(self.marks.mark)
         self.view.sheet.clicked.connect(self._clicked)
         self._desk.closed.connect(self.view.drawer.forget)
@@ -311,4 +312,4 @@ class ManualsPage(LivePage):
 
     def panes(self) -> list[QWidget]:
         """The panes F6 goes round."""
-        return [self.list, self.view, self.marks.table, self.marks.words]
+        return [self.list, self.view, self.marks.table, self.marks.line.words]

@@ -15,6 +15,8 @@ from rebuild.work.documents.rows import CallOutRow
 LEAST = 18.0
 #: The pointer has moved this far before a press is a drag [pixels].
 SLACK = 4
+#: So far that it marks a place even when nobody asked to mark [pixels].
+DRAG = 12
 
 
 class PageSheet(QWidget):
@@ -33,6 +35,7 @@ class PageSheet(QWidget):
         self.words = ""
         self._marks: Sequence[CallOutRow] = ()
         self.chosen: int | None = None
+        self._held: QRectF | None = None
         self._from: QPointF | None = None
         self._to: QPointF | None = None
 
@@ -47,6 +50,11 @@ class PageSheet(QWidget):
     def show_image(self, image: QImage, words: str = "") -> None:
         """The picture of the page, or words where there is none."""
         self.image, self.words = image, words
+        self.update()
+
+    def hold(self, place: tuple[QPointF, QPointF] | None) -> None:
+        """Show a place marked whose item is still to be typed; None shows none."""
+        self._held = None if place is None else QRectF(*place).normalized()
         self.update()
 
     def box(self, mark: CallOutRow) -> QRectF:
@@ -80,6 +88,15 @@ class PageSheet(QWidget):
             painter.setPen(QPen(theme.LIGHT.mark, 2, Qt.PenStyle.DashLine))
             painter.setBrush(Qt.BrushStyle.NoBrush)
             painter.drawRect(QRectF(self._from, self._to).normalized())
+        if self._held is not None:
+            self._draw_held(painter, self._held)
+
+    def _draw_held(self, painter: QPainter, share: QRectF) -> None:
+        wide, high = self.width(), self.height()
+        box = QRectF(share.x() * wide, share.y() * high, share.width() * wide, share.height() * high)
+        painter.setPen(QPen(theme.LIGHT.mark, 2, Qt.PenStyle.DashLine))
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        painter.drawRoundedRect(box.adjusted(-4, -4, 4, 4), 5, 5)
 
     def _draw(self, painter: QPainter, mark: CallOutRow) -> None:
         """A ring; dashed where the machine differs; its words on a plate beside it. A page is white in every scheme."""
@@ -106,6 +123,10 @@ class PageSheet(QWidget):
         wide, high = max(1, self.width()), max(1, self.height())
         return QPointF(min(1.0, max(0.0, place.x() / wide)), min(1.0, max(0.0, place.y() / high)))
 
+    def _dragged(self, place: QPointF) -> bool:
+        """Whether the pointer went so far since it was pressed that a place is meant."""
+        return self._from is not None and (place - self._from).toPoint().manhattanLength() > DRAG
+
     def mousePressEvent(self, event: QMouseEvent) -> None:
         """Begin a mark, or press on a call-out."""
         if event.button() is Qt.MouseButton.LeftButton:
@@ -113,7 +134,7 @@ class PageSheet(QWidget):
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:
         """Carry the mark along; over a call-out the pointer says that it leads somewhere."""
-        if self._from is not None and self.drawing:
+        if self._from is not None and (self.drawing or self._dragged(event.position())):
             self._to = event.position()
             self.update()
         over = self.at(event.position()) is not None and not self.drawing
@@ -122,11 +143,12 @@ class PageSheet(QWidget):
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
         """Finish the mark, or follow the call-out clicked."""
         start, end = self._from, event.position()
+        dragged = self._dragged(end)
         self._from = self._to = None
         self.update()
         if start is None:
             return
-        if self.drawing:
+        if self.drawing or dragged:
             self.drawn.emit(self._share(start), self._share(end))
             return
         moved: QPoint = (end - start).toPoint()

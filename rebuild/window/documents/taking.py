@@ -3,16 +3,26 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from pathlib import Path
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QHBoxLayout, QProgressBar, QPushButton, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QProgressBar, QPushButton, QVBoxLayout, QWidget
 
 from rebuild.window.desk.desk import Desk, Say
-from rebuild.window.desk.job import Job
+from rebuild.window.desk.job import Job, Tell
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.words.counted import counted
+from rebuild.work.documents.pdf import Locked
 from rebuild.work.documents.rules_files import PDF, KeptDocument, keep
+
+
+@dataclass(frozen=True, slots=True)
+class StillLocked:
+    """A PDF that wants a password, and the sentence that says so."""
+
+    path: Path
+    sentence: str
 
 
 class TakingManual(QWidget):
@@ -26,17 +36,27 @@ class TakingManual(QWidget):
         self._machine = 0
         self._queue: list[tuple[Path, ...]] = []
         self._refused: list[str] = []
+        self._locked: list[Path] = []
         self.job = Job(self)
         self.bar = QProgressBar(self)
         self.bar.setAccessibleName("How far it is")
         self.bar.setTextVisible(False)
         self.said = PlainLabel(self)
         self.stop = QPushButton("Stop", self)
-        row = QHBoxLayout(self)
-        row.setContentsMargins(0, 0, 0, 0)
-        for widget, stretch in ((self.said, 2), (self.bar, 3), (self.stop, 0)):
+        self.password = QLineEdit(self)
+        self.password.setEchoMode(QLineEdit.EchoMode.Password)
+        self.password.setAccessibleName("Password of the manual")
+        self.password.setPlaceholderText("its password, then Enter; it is kept nowhere")
+        row = QHBoxLayout()
+        for widget, stretch in ((self.bar, 3), (self.password, 3), (self.stop, 0)):
             row.addWidget(widget, stretch)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        self.said.setWordWrap(True)
+        layout.addWidget(self.said)
+        layout.addLayout(row)
         self.hide()
+        self.password.returnPressed.connect(self._unlock)
         self.stop.clicked.connect(self._stop)
         self.job.progressed.connect(self._progress)
         self.job.done.connect(self._note)
@@ -57,16 +77,48 @@ class TakingManual(QWidget):
 
     def _next(self) -> None:
         self.hide()
-        if not self._queue:
-            if self._refused:
-                self._desk.say(" ".join(self._refused), Say.TROUBLE)
-            self._refused.clear()
+        if self._queue:
+            self._read(self._queue.pop(0))
             return
-        paths, project = self._queue.pop(0), self._desk.store.path
+        if self._refused:
+            self._desk.say(" ".join(self._refused), Say.TROUBLE)
+        self._refused.clear()
+        if self._locked:
+            self._ask_password()
+
+    def _read(self, paths: tuple[Path, ...], password: str = "") -> None:
+        project = self._desk.store.path
         self.bar.setRange(0, 1000)
         self.said.setText(paths[0].name)
+        self._wait_for_password(False)
         self.show()
-        self.job.start(lambda tell: keep(project, paths, tell))
+
+        def work(tell: Tell) -> KeptDocument | StillLocked:
+            try:
+                return keep(project, paths, tell, password)
+            except Locked as trouble:
+                return StillLocked(paths[0], str(trouble))
+
+        self.job.start(work)
+
+    def _wait_for_password(self, waiting: bool) -> None:
+        self.bar.setVisible(not waiting)
+        self.password.setVisible(waiting)
+        self.stop.setText("Leave it" if waiting else "Stop")
+
+    def _ask_password(self) -> None:
+        """The next locked one waits until its password is typed, or it is left."""
+        self.said.setText(f"Password of “{self._locked[0].name}”")
+        self._wait_for_password(True)
+        self.password.clear()
+        self.show()
+        self.password.setFocus()
+
+    def _unlock(self) -> None:
+        typed = self.password.text()
+        if typed and self._locked and not self.job.running:
+            self.password.clear()
+            self._read((self._locked.pop(0),), typed)
 
     def _progress(self, share: float, words: str) -> None:
         self.bar.setValue(round(share * 1000))
@@ -75,6 +127,10 @@ class TakingManual(QWidget):
     def _note(self, kept: object) -> None:
         from rebuild.work.documents.acts import note
 
+        if isinstance(kept, StillLocked):
+            self._locked.insert(0, kept.path)
+            self._failed(kept.sentence)
+            return
         assert isinstance(kept, KeptDocument)
         made = self._desk.attempt(lambda: note(self._desk.store, self._machine, kept))
         if made is not None:
@@ -91,11 +147,17 @@ class TakingManual(QWidget):
         self._next()
 
     def _stop(self) -> None:
+        if self._locked and not self.job.running:
+            self._locked.pop(0)
+            self._next()
+            return
         self._queue.clear()
         self.job.cancel()
 
     def _drop(self) -> None:
         self._queue.clear()
         self._refused.clear()
+        self._locked.clear()
+        self.password.clear()
         self.job.drop()
         self.hide()

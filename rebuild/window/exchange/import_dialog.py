@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
+from PySide6.QtCore import QMimeData, Qt
 from PySide6.QtWidgets import (
     QApplication,
     QCheckBox,
@@ -24,7 +25,7 @@ from rebuild.exchange.guess import batches_from, batches_of, which
 from rebuild.exchange.pasted import pasted_table
 from rebuild.exchange.tables import Table, read_tables, without_heads
 from rebuild.exchange.whole_in import bring_in_folder, is_whole, read_whole
-from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.desk.turns import in_turns
 from rebuild.window.exchange.import_columns import ImportColumns
 from rebuild.window.layout.plain import PlainLabel
@@ -34,7 +35,8 @@ from rebuild.work.lists.acts import Batch, Looked, bring_in, look_over
 from rebuild.work.lists.fields import What
 from rebuild.work.lists.line import InHand
 
-_KINDS = "Tables (*.csv *.tsv *.txt *.xlsx *.xlsm *.ods);;Any file (*)"
+_ENDINGS = (".csv", ".tsv", ".txt", ".xlsx", ".xlsm", ".xls", ".ods")
+_KINDS = f"Tables ({' '.join(f'*{ending}' for ending in _ENDINGS)});;Any file (*)"
 
 
 class ImportDialog(QDialog):
@@ -301,17 +303,35 @@ def _words(good: int, whole: int, bad: Sequence[Looked]) -> str:
     return " ".join(words)
 
 
-def paste_list(desk: Desk, window: QWidget) -> ImportDialog:
-    """Show how the list in the clipboard would go into the chosen subassembly."""
-    text = QApplication.clipboard().text()
+def paste_list(desk: Desk, window: QWidget) -> ImportDialog | None:
+    """Show how the list in the clipboard would go into the chosen subassembly; with none there say so, open nothing."""
+    held: QMimeData | None = QApplication.clipboard().mimeData()
+    held = held or QMimeData()  # an empty clipboard has none
+    files = [Path(url.toLocalFile()) for url in held.urls() if url.isLocalFile()]
+    lists = [path for path in files if path.suffix.lower() in _ENDINGS]
+    if not lists and (files or not held.text().strip()):
+        desk.say(_no_list(files, picture=held.hasImage()), Say.ASK)
+        return None
     dialog = ImportDialog(desk, window)
     dialog.setWindowTitle("Paste a list of parts")
     dialog.open()
-    if text.strip():
-        dialog.read_pasted(text)
+    if lists:
+        dialog.read(lists[0])
     else:
-        dialog.says.setText("Nothing to paste: copy a list of parts first, from a spreadsheet or a text.")
+        dialog.read_pasted(held.text())
     return dialog
+
+
+def _no_list(files: Sequence[Path], *, picture: bool) -> str:
+    """Why nothing is pasted, and what to do instead."""
+    if files:
+        name = files[0].name
+        return f"The clipboard holds “{name}”, which is no list of parts; photos are pasted under Photos."
+    if picture:
+        return (
+            "The clipboard holds a picture, no list of parts: paste it under Photos, or in the removal line."
+        )
+    return "The clipboard is empty: copy a list of parts first, in a spreadsheet or a text; Ctrl+N adds one part."
 
 
 def import_tables(desk: Desk, window: QWidget) -> ImportDialog:

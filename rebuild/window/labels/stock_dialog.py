@@ -1,4 +1,4 @@
-"""On which labels tags go, and from which on; the stock typed last stays with the file."""
+"""Tags and bag labels before they are printed: of what, how many, on which labels, and how the page looks."""
 
 from __future__ import annotations
 
@@ -6,21 +6,37 @@ from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
 
-from PySide6.QtWidgets import QComboBox, QDialog, QDialogButtonBox, QFormLayout, QLineEdit, QWidget
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QPalette
+from PySide6.QtWidgets import (
+    QComboBox,
+    QDialog,
+    QDialogButtonBox,
+    QFormLayout,
+    QHBoxLayout,
+    QLineEdit,
+    QVBoxLayout,
+    QWidget,
+)
 
 from rebuild.errors import RebuildError
-from rebuild.trade.labels.stock import READY, WAYS, read_stock
+from rebuild.trade.labels.stock import PAPERS, READY, WAYS, Stock, placed, read_stock
 from rebuild.trade.sizes.number import read_whole
 from rebuild.window.desk.desk import Desk
-from rebuild.window.labels.printing import print_of, wanted_now
+from rebuild.window.labels.preview import LabelPreview
+from rebuild.window.labels.printing import PAPER, print_of, wanted_now
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.words.counted import counted
+from rebuild.work.labels.rows import Label
+from rebuild.work.labels.rows_offered import Offer, of_parts, of_places
 
 STOCK = "labels"
+#: Names told beside how many there are.
+NAMED = 3
 
 
 class StockDialog(QDialog):
-    """``key`` says whether tags of parts or labels of places are printed; nothing named prints all."""
+    """``key`` says whether tags of parts or labels of places are printed; what is named is offered first."""
 
     def __init__(
         self,
@@ -32,63 +48,139 @@ class StockDialog(QDialog):
     ) -> None:
         super().__init__(parent)
         self._desk, self._key = desk, key
-        self._place_ids, self._part_ids = tuple(place_ids), tuple(part_ids)
-        self.setWindowTitle("Tags" if key == "tags" else "Bag labels")
-        self.stock, self.first = QComboBox(self), QLineEdit("1", self)
-        self.told = PlainLabel(self)
+        self.setWindowTitle("Print tags of parts" if key == "tags" else "Print labels of bags and trays")
+        self._offers = self._read_offers(tuple(place_ids), tuple(part_ids))
+        self.of, self.stock, self.first = QComboBox(self), QComboBox(self), QLineEdit("1", self)
+        self.names, self.told, self.ways = PlainLabel(self), PlainLabel(self), PlainLabel(WAYS, self)
+        self.preview = LabelPreview(desk.store, self)
         self.buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Cancel, self)
-        self.print_button = self.buttons.addButton("&Print…", QDialogButtonBox.ButtonRole.AcceptRole)
+        self.print_button = self.buttons.addButton("&Print to a PDF…", QDialogButtonBox.ButtonRole.AcceptRole)
+        self._fill()
         self._lay_out()
         self.buttons.accepted.connect(self.print_them)
         self.buttons.rejected.connect(self.reject)
+        self.of.currentIndexChanged.connect(lambda _at: self._tell())
         self.stock.currentTextChanged.connect(lambda _text: self._tell())
+        self.first.textChanged.connect(lambda _text: self._tell())
         self._tell()
 
-    def _lay_out(self) -> None:
+    def _read_offers(self, place_ids: tuple[int, ...], part_ids: tuple[int, ...]) -> tuple[Offer, ...]:
+        machine, chosen = self._desk.machine_id or 0, self._desk.selection
+        with self._desk.store.read() as connection:
+            if self._key == "tags":
+                return of_parts(connection, machine, chosen.subassembly_id, part_ids or chosen.part_ids)
+            return of_places(connection, place_ids)
+
+    def _fill(self) -> None:
+        for offer in self._offers:
+            self.of.addItem(f"{offer.words} ({len(offer.ids)})")
+        self.of.setAccessibleName("Of")
         self.stock.setEditable(True)
-        kept = self._desk.store.setting(STOCK)
-        self.stock.addItems([*([kept] if kept and kept not in READY else []), *READY])
-        self.stock.setCurrentText(kept or READY[0])
-        self.stock.setMinimumWidth(460)
+        kept, paper = self._desk.store.setting(STOCK), self._desk.store.setting(PAPER, "A4")
+        ready = sorted(READY, key=lambda words: words.split(",")[0] in PAPERS and not words.startswith(paper))
+        self.stock.addItems([*([kept] if kept and kept not in ready else []), *ready])
+        self.stock.setCurrentText(kept or ready[0])
+        self.stock.setMinimumWidth(430)
         self.stock.setAccessibleName("Labels")
         self.first.setAccessibleName("First label still on the sheet")
         self.first.setMaximumWidth(80)
-        self.told.setWordWrap(True)
-        form = QFormLayout(self)
+
+    def _lay_out(self) -> None:
+        for label in (self.names, self.told, self.ways):
+            label.setWordWrap(True)
+        self.ways.setForegroundRole(QPalette.ColorRole.PlaceholderText)
+        form = QFormLayout()
+        form.addRow("&Of", self.of)
+        form.addRow("", self.names)
         form.addRow("&Labels", self.stock)
-        form.addRow("&First label", self.first)
-        form.addRow(self.told)
-        form.addRow(self.buttons)
+        form.addRow("", self.ways)
+        row = QHBoxLayout()
+        row.addWidget(self.first)
+        row.addWidget(PlainLabel("of a sheet begun before, counted row by row", self))
+        row.addStretch(1)
+        form.addRow("&First label", row)
+        form.addRow("", self.told)
+        left = QVBoxLayout()
+        left.addLayout(form)
+        left.addStretch(1)
+        both = QHBoxLayout()
+        both.addLayout(left, 3)
+        both.addWidget(self.preview, 2, Qt.AlignmentFlag.AlignTop)
+        layout = QVBoxLayout(self)
+        layout.addLayout(both)
+        layout.addWidget(self.buttons)
+
+    @property
+    def offer(self) -> Offer:
+        """What is printed of as chosen now."""
+        return self._offers[max(0, self.of.currentIndex())]
+
+    def _labels(self) -> list[Label]:
+        with self._desk.store.read() as connection:
+            return self.offer.labels(connection)
 
     def _tell(self) -> None:
-        """Say how the typed stock was read, or why not."""
+        """Say what will be printed and on what, and show its first page; or say why it cannot be."""
+        labels = self._labels()
+        self.names.setText(_named(labels))
         try:
-            stock = read_stock(self.stock.currentText())
+            stock, first = self._read()
+            if not labels:
+                self._refuse(f"{self.offer.none} Nothing is printed.")
+                return
+            last = placed(stock, len(labels), first)[-1]
+            self.told.setText(_told(stock, len(labels), last.page + 1))
+            self.print_button.setEnabled(True)
+            self.preview.show_labels(labels[: stock.on_a_page - first + 1], stock, first)
         except RebuildError as trouble:
-            self.told.setText(str(trouble))
-            self.print_button.setEnabled(False)
-            return
-        self.print_button.setEnabled(True)
-        page = f"{stock.page_wide:g} × {stock.page_high:g} mm"
-        self.told.setText(f"{counted(stock.on_a_page, 'label')} on a page of {page}. {WAYS}")
+            self._refuse(str(trouble))
+
+    def _refuse(self, why: str) -> None:
+        self.told.setText(why)
+        self.print_button.setEnabled(False)
+        self.preview.show_labels([], None, 1)
+
+    def _read(self) -> tuple[Stock, int]:
+        """The stock and the first label as typed. Raises RebuildError."""
+        stock = read_stock(self.stock.currentText())
+        return stock, read_whole(self.first.text(), "First label", at_least=1)
 
     def print_them(self) -> Path | None:
         """Write the labels; the stock is kept with the file when they were written."""
-        words = self.stock.currentText().strip()
-
-        def first() -> int:
-            return read_whole(self.first.text(), "First label", at_least=1)
-
-        number = self._desk.attempt(first)
-        if number is None:
+        read = self._desk.attempt(self._read)
+        if read is None:
             return None
-        wanted = replace(wanted_now(self._desk), stock=words, first=number, place_ids=self._place_ids)
-        wanted = replace(wanted, part_ids=self._part_ids) if self._part_ids else wanted
+        words = self.stock.currentText().strip()
+        wanted = replace(wanted_now(self._desk), stock=words, first=read[1])
+        ids = self.offer.ids
+        wanted = replace(wanted, part_ids=ids) if self._key == "tags" else replace(wanted, place_ids=ids)
         written = print_of(self._desk, self, self._key, wanted)
         if written is not None:
             self._desk.store.set_setting(STOCK, words)
             self.accept()
         return written
+
+
+def _named(labels: Sequence[Label]) -> str:
+    """The first few by code and name, and how many more."""
+    shown = [" ".join(filter(None, (label.big, label.name))) for label in labels[:NAMED]]
+    more = f" and {len(labels) - NAMED} more" if len(labels) > NAMED else ""
+    return ", ".join(shown) + more
+
+
+def _told(stock: Stock, count: int, pages: int) -> str:
+    """``12 labels of 63.5 × 38.1 mm, 3 across and 7 down on A4: 1 page.``"""
+    paper = next(
+        (name for name, size in PAPERS.items() if size == (stock.page_wide, stock.page_high)), "its own page"
+    )
+    laid = (
+        f"{stock.across} across and {stock.down} down on {paper}"
+        if stock.on_a_page > 1
+        else "one after another"
+    )
+    return (
+        f"{counted(count, 'label')} of {stock.wide:g} × {stock.high:g} mm, {laid}: {counted(pages, 'page')}."
+    )
 
 
 def print_tags(desk: Desk, window: QWidget) -> StockDialog:

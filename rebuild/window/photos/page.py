@@ -6,7 +6,7 @@ import datetime as dt
 from collections import Counter
 from pathlib import Path
 
-from PySide6.QtCore import QPointF, QSize, Qt
+from PySide6.QtCore import QSize, Qt
 from PySide6.QtGui import QAction, QDragEnterEvent, QDropEvent, QKeySequence
 from PySide6.QtWidgets import (
     QAbstractItemView,
@@ -21,10 +21,8 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from rebuild.errors import BadEntry, RebuildError
-from rebuild.trade.schedule.graph import Ref
+from rebuild.errors import BadEntry
 from rebuild.window.desk.desk import Desk, Say
-from rebuild.window.desk.leads import follow
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.forms.add_dialog import AddDialog, Adding
 from rebuild.window.forms.editors import ReferenceEditor
@@ -32,32 +30,30 @@ from rebuild.window.layout.plain import PlainLabel, plain_tip
 from rebuild.window.lists.empty_state import EmptyState
 from rebuild.window.lists.said import exact, moment
 from rebuild.window.photos.dropped import files_dropped
+from rebuild.window.photos.mark_tools import MarkTools, part_offered
 from rebuild.window.photos.sheet import PhotoSheet
-from rebuild.window.photos.strip import take_clipboard
+from rebuild.window.photos.strip import NO_PICTURE, take_clipboard
 from rebuild.window.photos.taking import Taking
 from rebuild.window.photos.thumbs import ROW, SIDE, ThumbModel
 from rebuild.window.photos.watch import FolderWatch
 from rebuild.words.counted import counted
-from rebuild.words.photos import MarkKind
 from rebuild.work.editing.acts import edit, remove
 from rebuild.work.photos import rows as photo_rows, rows_shown
 from rebuild.work.photos.about import About
 from rebuild.work.photos.acts import (
-    mark_photo,
     photos_in,
     set_camera,
     show_on,
     sort_each,
     sort_photos,
 )
-from rebuild.work.photos.rows import MarkRow, PhotoRow, Which, marks, photos
+from rebuild.work.photos.rows import PhotoRow, Which, marks, photos
 from rebuild.work.photos.rows_shown import shown, what_was_in_hand
 from rebuild.work.photos.rules_pictures import ENDINGS
 from rebuild.work.records.field import Field, FieldKind
 from rebuild.work.records.rows import choices
 from rebuild.work.records.wall_clock import now
 
-_LOOK = "look only"
 #: When a photo was taken by the shop's own clock.
 SHOP_TIME = Field("at", "When it was taken", FieldKind.MOMENT, help="By the shop’s clock.")
 
@@ -83,16 +79,8 @@ class PhotosPage(LivePage):
         self.model = ThumbModel(self)
         self.list = QListView()
         self.sheet = PhotoSheet()
-        self.tool = QComboBox()
-        self.tool.setAccessibleName("Mark to draw")
-        self.tool.addItems([_LOOK, *(kind.value for kind in MarkKind)])
-        self.words = QLineEdit()
-        self.words.setAccessibleName("Words of the mark")
-        self.words.setPlaceholderText("words of the mark, e.g. 1-1")
-        self.names = ReferenceEditor()
-        self.names.setAccessibleName("Part the mark names")
-        self.names.line().setAccessibleName("Part the mark names")
-        self.names.line().setPlaceholderText("part it names")
+        self.marking = MarkTools(desk)
+        self.tool, self.words, self.names = self.marking.tool, self.marking.words, self.marking.names
         self.hand = InHandEditor()
         self.hand.setAccessibleName("Part in hand")
         self.hand.line().setAccessibleName("Part in hand")
@@ -144,17 +132,12 @@ class PhotosPage(LivePage):
         side.addWidget(self.list)
         side.addWidget(self.taking)
         side.addLayout(second)
-        marking = QHBoxLayout()
-        marking.addWidget(PlainLabel("Mark"))
-        marking.addWidget(self.tool)
-        marking.addWidget(self.words, 1)
-        marking.addWidget(self.names, 1)
         body = QVBoxLayout(right)
         body.setContentsMargins(0, 0, 0, 0)
         body.addWidget(self.about)
         body.addWidget(self.sheet, 1)
         body.addWidget(self.proves)
-        body.addLayout(marking)
+        body.addWidget(self.marking)
         whole = QSplitter(Qt.Orientation.Horizontal)
         whole.addWidget(left)
         whole.addWidget(right)
@@ -208,9 +191,9 @@ class PhotosPage(LivePage):
         self._desk.closed.connect(self.sheet.job.drop)
         self.which.currentIndexChanged.connect(self.refresh)
         self.list.selectionModel().currentChanged.connect(lambda *_: self._show())
-        self.tool.currentTextChanged.connect(lambda text: setattr(self.sheet, "drawing", text != _LOOK))
-        self.sheet.drawn.connect(self._mark)
-        self.sheet.clicked.connect(self._follow_mark)
+        self.marking.drawing.connect(lambda on: setattr(self.sheet, "drawing", on))
+        self.sheet.drawn.connect(lambda start, end: self.marking.mark(self.current(), start, end))
+        self.sheet.clicked.connect(self.marking.follow)
         self.hand.settled.connect(self._take_in_hand)
         self.proves.editingFinished.connect(self._store_proves)
         self.watch_button.clicked.connect(self.watch_folder)
@@ -241,7 +224,7 @@ class PhotosPage(LivePage):
             chosen = self._desk.selection
             with self._desk.store.read() as connection:
                 parts = choices(connection, "part", self._desk.machine_id)
-                self.names.offer(parts)
+                self.marking.offer(parts)
                 self.hand.offer(parts)
                 rows = photos(
                     connection,
@@ -311,7 +294,8 @@ class PhotosPage(LivePage):
 
     def paste(self) -> None:
         """Take in the picture or files of the clipboard."""
-        take_clipboard(self.take)
+        if not take_clipboard(self.take):
+            self._desk.say(NO_PICTURE, Say.ASK)
 
     def watch_folder(self) -> None:
         """Begin to watch a folder the user names, or end."""
@@ -394,7 +378,7 @@ class PhotosPage(LivePage):
 
     def _take_in_hand(self) -> None:
         """A part was typed or chosen here: it is the chosen one everywhere, and the keys go to the photos again."""
-        typed, part = self.hand.typed(), _offered(self.hand)
+        typed, part = self.hand.typed(), part_offered(self.hand)
         if part is not None:
             self.list.setFocus()
             self._desk.choose(part_ids=(part,), key=None)
@@ -436,46 +420,6 @@ class PhotosPage(LivePage):
                 lambda: remove(self._desk.store, "photo", ids), "Removed; undo brings it back."
             )
 
-    def _mark(self, start: QPointF, end: QPointF) -> None:
-        photo = self.current()
-        if photo is None or self.tool.currentText() == _LOOK:
-            return
-        kind = MarkKind(self.tool.currentText())
-        try:
-            mark_photo(
-                self._desk.store,
-                photo.id,
-                kind,
-                (start.x(), start.y()),
-                (end.x(), end.y()),
-                self.words.text(),
-                self._named(),
-            )
-        except RebuildError as trouble:
-            self._desk.say(str(trouble), Say.TROUBLE)
-            self.words.setFocus()
-        else:
-            self.words.clear()
-            self.names.put("")
-
-    def _named(self) -> int | None:
-        """The part the next mark names. Raises BadEntry."""
-        typed, found = self.names.typed(), _offered(self.names)
-        if typed and found is None:
-            raise BadEntry(
-                "is no part of this machine, or several are called so.",
-                where="Part the mark names",
-                value=typed,
-                way_out="Choose from the list, or leave it empty.",
-            )
-        return found
-
-    def _follow_mark(self, mark: MarkRow) -> None:
-        """A mark was clicked: to the part it names."""
-        if mark.part_id is not None:
-            self._desk.choose(subassembly_id=mark.subassembly_id)
-            follow(self._desk, Ref("part", mark.part_id))
-
     def _store_proves(self) -> None:
         photo = self.current()
         if photo is not None and self.proves.text() != photo.proves:
@@ -496,10 +440,3 @@ class PhotosPage(LivePage):
     def dropEvent(self, event: QDropEvent) -> None:
         """Take in what was dropped: photos, or whole folders."""
         self.take(files_dropped(event))
-
-
-def _offered(editor: ReferenceEditor) -> int | None:
-    """The part meant by what stands in an editor, among those it offers."""
-    typed = editor.typed()
-    offered = (editor.itemData(at) for at in range(editor.count()))
-    return next((key for key in offered if isinstance(key, int) and str(key) == typed), None)

@@ -11,12 +11,13 @@ from PySide6.QtCore import QMimeData, QSize, Qt
 from PySide6.QtGui import QDragEnterEvent, QDropEvent, QKeySequence, QShortcut
 from PySide6.QtWidgets import QApplication, QListView, QVBoxLayout, QWidget
 
-from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.photos.dropped import files_dropped
 from rebuild.window.photos.thumbs import ROW, ThumbModel
 from rebuild.work.photos.rows import PhotoRow
 
 SMALL = 96
+NO_PICTURE = "The clipboard holds no picture: copy one, or the files of some, or drop them here."
 
 
 class PhotoStrip(QWidget):
@@ -57,8 +58,9 @@ class PhotoStrip(QWidget):
         return [row.id for row in rows if isinstance(row, PhotoRow)]
 
     def paste(self) -> None:
-        """Take the picture or the files of the clipboard."""
-        take_clipboard(self._taken)
+        """Take the picture or the files of the clipboard; with none there, say so."""
+        if not take_clipboard(self._taken):
+            self._desk.say(NO_PICTURE, Say.ASK)
 
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:
         """Files are welcome."""
@@ -76,17 +78,18 @@ def pictures_held() -> bool:
     return held is not None and (held.hasUrls() or held.hasImage())
 
 
-def take_clipboard(taken: Callable[[list[Path]], None]) -> None:
-    """Hand on the files of the clipboard, or its picture written out as one."""
+def take_clipboard(taken: Callable[[list[Path]], None]) -> bool:
+    """Hand on the files of the clipboard, or its picture written out as one; False when it holds neither."""
     held = QApplication.clipboard().mimeData()
     if not pictures_held():
-        return
+        return False
     if held.hasUrls():
         taken([Path(url.toLocalFile()) for url in held.urls()])
     elif held.hasImage():
         path = Path(tempfile.mkdtemp(dir=_pasted().name)) / "pasted.png"
         if QApplication.clipboard().image().save(str(path)):
             taken([path])
+    return True
 
 
 @cache

@@ -112,8 +112,10 @@ class OffLine(QWidget):
         if on:
             one = on[self._shift]
             self.next_off.setText(f"Next off: {one.code} {one.name}".rstrip())
-        else:
+        elif self._among.near:
             self.next_off.setText("Nothing left on here: name a part of elsewhere, or of another subassembly")
+        else:
+            self.next_off.setText("No part is listed here yet: name what comes off, and it is made")
         self.understood.setText(self._words())
 
     def _words(self) -> str:

@@ -13,6 +13,7 @@ from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.words.parts import Identity, Origin
 from rebuild.work.boxes.acts import refuse_itself
+from rebuild.work.boxes.acts_fold import fold_features
 from rebuild.work.boxes.acts_machine import follow_machine
 from rebuild.work.places.acts_move import carry_over
 from rebuild.work.records.columns import title
@@ -27,8 +28,8 @@ _FILLED = (
 def merge(store: Store, part_id: int, into_id: int) -> str:
     """A thing is the part ``into_id`` and stands alone no longer; returns what was carried over, in words.
 
-    Its readings, photos, places, questions, clues and whatever else names it name the part from then on. A tag
-    printed for the thing leads to the part.
+    Its readings, photos, places, questions, clues and whatever else names it name the part from then on; a feature
+    the part has too, of the same kind and size, is folded into that. A tag printed for the thing leads to the part.
 
     Raises:
         BadEntry: it is the thing itself, or something ties the thing to another machine.
@@ -48,11 +49,13 @@ def merge(store: Store, part_id: int, into_id: int) -> str:
         )
         tx.session.flush()
         _drop_twice(tx, part_id, into_id)
+        folded = fold_features(tx, part_id, into_id)
         moved = _repoint(tx, part_id, into_id)
         tx.session.expire_all()
         tx.connection.execute(Part.table.delete().where(Part.table.c.id == part_id))
         tx.subject = f"{was} into {is_now}"
-    return f"{was} is {is_now}; {moved} rows of it went along."
+    said = f"{was} is {is_now}; {moved} rows of it went along."
+    return " ".join(filter(None, (said, folded.words)))
 
 
 def _fill(thing: Part, part: Part, was: str) -> None:

@@ -13,9 +13,11 @@ from rebuild.model.records.parts import Part
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.words.counted import counted
-from rebuild.work.documents.names import Names
+from rebuild.work.documents.names import Names, NewPart
 from rebuild.work.documents.rules_files import KeptDocument
 from rebuild.work.records.columns import title
+from rebuild.work.records.rules import refuse_other_machine
+from rebuild.work.teardown.acts_named_here import make_parts
 
 
 def note(store: Store, machine_id: int, kept: KeptDocument, name: str = "") -> int:
@@ -78,8 +80,11 @@ def mark_page(
     text: str = "",
     names: Names | None = None,
     differs: str = "",
+    new_part: NewPart | None = None,
 ) -> int:
     """Mark a place on a page, places as shares of its width and height; returns the call-out's id.
+
+    A ``new_part`` is made in the same act and named by it.
 
     Raises:
         BadEntry: off the page; it says and names nothing; what it names is of another machine.
@@ -97,7 +102,7 @@ def mark_page(
             text=text.strip(),
             differs=differs.strip(),
         )
-        named = _bind(tx, page, row, names or Names())
+        named = _bind(tx, page, row, _made(tx, page, new_part) if new_part else names or Names())
         if not (named or row.text or row.differs):
             raise BadEntry(
                 "says nothing.",
@@ -110,13 +115,21 @@ def mark_page(
         return row.id
 
 
-def name_call_out(store: Store, call_out_id: int, names: Names) -> None:
-    """Say what a call-out names, or with none that it names nothing. Raises BadEntry."""
+def name_call_out(store: Store, call_out_id: int, names: Names, new_part: NewPart | None = None) -> None:
+    """Say what a call-out names, or with none that it names nothing; a new part is made. Raises BadEntry."""
     with store.act(Act.CALL_OUT, "") as tx:
         row = tx.get(CallOut, call_out_id, "call-out")
         page = tx.get(DocumentPage, row.page_id, "page")
-        named = _bind(tx, page, row, names)
+        named = _bind(tx, page, row, _made(tx, page, new_part) if new_part else names)
         tx.subject = f"{named or 'nothing'} on page {page.number}"
+
+
+def _made(tx: Tx, page: DocumentPage, new: NewPart) -> Names:
+    """A part named on a page for the first time. Raises BadEntry."""
+    machine_id = tx.get(Document, page.document_id, "manual").machine_id
+    refuse_other_machine(tx, machine_id, subassembly=new.subassembly_id)
+    (part,) = make_parts(tx, machine_id, new.subassembly_id, [new.name])
+    return Names(part_id=part.id)
 
 
 def _bind(tx: Tx, page: DocumentPage, row: CallOut, names: Names) -> str:

@@ -12,3 +12,11 @@ class Names:
     part_id: int | None = None
     feature_id: int | None = None
     oil_point_id: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class NewPart:
+    """A part named on a page before anybody listed it, and the subassembly it is made in (None: loose parts)."""
+
+    name: str
+    subassembly_id: int | None = None

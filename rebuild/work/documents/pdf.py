@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
+from io import BytesIO
 from pathlib import Path
 from threading import RLock
 from typing import TYPE_CHECKING
@@ -73,6 +74,21 @@ class OpenPdf:
                 words = ""
             return PageRead(inner, _clean(label)[:40], width, height, _clean(words)[:MOST_LETTERS])
 
+    def unlocked(self) -> bytes:
+        """The whole file as it is once opened, without its password. Raises BadEntry."""
+        import pypdfium2
+        from pypdfium2.raw import FPDF_REMOVE_SECURITY
+
+        made = BytesIO()
+        with _LOCK:
+            try:
+                self._document.save(made, flags=FPDF_REMOVE_SECURITY)
+            except pypdfium2.PdfiumError as trouble:
+                raise _refused(
+                    self._path.name, "cannot be kept without its lock.", "Print it to a new PDF."
+                ) from trouble
+        return made.getvalue()
+
     def picture(self, inner: int, width_px: int) -> PagePicture:
         """A page drawn ``width_px`` wide, or less where that would be too many pixels. Raises BadEntry."""
         import pypdfium2
@@ -90,17 +106,23 @@ class OpenPdf:
             return PagePicture(drawn.width, drawn.height, drawn.stride, bytes(drawn.buffer))
 
 
+class Locked(BadEntry):
+    """A PDF wants a password, or another one than was given."""
+
+
 @contextmanager
-def opened(path: Path) -> Iterator[OpenPdf]:
-    """A PDF, to be asked for pages. Raises BadEntry when it cannot be read."""
+def opened(path: Path, password: str = "") -> Iterator[OpenPdf]:
+    """A PDF, to be asked for pages. Raises BadEntry when it cannot be read, Locked when it wants a password."""
     import pypdfium2
 
     with _LOCK:
         try:
-            document = pypdfium2.PdfDocument(path)
+            document = pypdfium2.PdfDocument(path, password=password or None)
         except FileNotFoundError as trouble:
             raise _refused(path.name, "is not there.", "Choose the file again.") from trouble
         except pypdfium2.PdfiumError as trouble:
+            if trouble.err_code == _PASSWORD:
+                raise _locked(path.name, tried=bool(password)) from trouble
             raise _refused(path.name, *_WHY.get(trouble.err_code or 0, _DAMAGED)) from trouble
     try:
         yield OpenPdf(path, document)
@@ -114,10 +136,6 @@ _DAMAGED = (
     "Copy or download it again; or print it to a new PDF with a reader that can open it.",
 )
 _WHY = {
-    _PASSWORD: (
-        "is locked with a password.",
-        "Open it in a PDF reader with its password and print it to a new PDF; take that in.",
-    ),
     _SECURITY: ("is locked in a way no reader here knows.", "Print it to a new PDF and take that in."),
     _FILE: ("cannot be read from where it lies.", "Copy it to this computer first."),
     _FORMAT: _DAMAGED,
@@ -127,6 +145,12 @@ _WHY = {
 def _refused(name: str, what: str, way_out: str) -> BadEntry:
     shown = name.encode(errors="replace").decode()
     return BadEntry(what, where="Manual", value=shown, way_out=way_out)
+
+
+def _locked(name: str, *, tried: bool) -> Locked:
+    what = "is not opened by that password." if tried else "is locked with a password."
+    way_out = "Type its password; it is kept nowhere. Or print it to a new PDF with a reader that opens it."
+    return Locked(what, where="Manual", value=name.encode(errors="replace").decode(), way_out=way_out)
 
 
 def _clean(text: str) -> str:

@@ -4,15 +4,18 @@ from __future__ import annotations
 
 from sqlalchemy import Connection, select
 
+from rebuild.model.tables.documents import DocumentPages, Documents
 from rebuild.model.tables.features import Features
 from rebuild.model.tables.lubrication import OilPoints
 from rebuild.model.tables.parts import Parts
+from rebuild.trade.documents.cited import captions, figure_and_item
+from rebuild.trade.teardown.meant import Named, NotAmong, looks_like_a_code, meant
 from rebuild.work.documents.names import Names
 from rebuild.work.documents.rows import CallOutRow
 from rebuild.work.records.rows import Choice
 
 #: The tables the lookups here ask.
-READS = frozenset({"feature", "oil_point", "part"})
+READS = frozenset({"document", "document_page", "feature", "oil_point", "part"})
 #: The number of a choice is the row's own times this, plus which kind it is.
 _SPREAD, _PART, _FEATURE, _OIL = 3, 0, 1, 2
 
@@ -65,3 +68,48 @@ def choice_of(mark: CallOutRow) -> int | None:
     if mark.feature_id is not None:
         return mark.feature_id * _SPREAD + _FEATURE
     return mark.part_id * _SPREAD + _PART if mark.part_id is not None else None
+
+
+def said_named(connection: Connection, machine_id: int, text: str) -> Names | str:
+    """What typed words name, or the name of a part nobody has listed.
+
+    What is exactly called so comes first, whatever it is; then a part by a code said short or by the beginnings of
+    words of its name; then a spec or an oil point by words of it.
+
+    Raises:
+        BadEntry: several could be meant, or it is a code that no part has.
+    """
+    listed = choices_named(connection, machine_id)
+    parts = [
+        Named(one.id, one.short[0], one.short[1]) for one in listed if one.short and one.id % _SPREAD == _PART
+    ]
+    others = [Named(one.id, "", one.label) for one in listed if one.id % _SPREAD != _PART]
+    try:
+        return named_by(meant(text, parts, others, where="Part").key)
+    except NotAmong:
+        if looks_like_a_code(text):
+            raise
+        return " ".join(text.split())
+
+
+def part_of_item(connection: Connection, page_id: int, text: str) -> int | None:
+    """The choice of the one part noted with this item of a figure on this page; None when none or several are."""
+    page = connection.execute(
+        select(DocumentPages.words, Documents.machine_id)
+        .join(Documents, Documents.id == DocumentPages.document_id)
+        .where(DocumentPages.id == page_id)
+    ).first()
+    if page is None or not text.strip():
+        return None
+    rows = connection.execute(
+        select(Parts.id, Parts.figure_item).where(
+            Parts.machine_id == page.machine_id, Parts.figure_item.contains(text.strip(), autoescape=True)
+        )
+    )
+    found = []
+    for row in rows:
+        noted = figure_and_item(row.figure_item)
+        here = not noted.figure or captions(page.words, noted.figure) > 0
+        if noted.item.casefold() == text.strip().casefold() and here:
+            found.append(row.id)
+    return found[0] * _SPREAD + _PART if len(found) == 1 else None

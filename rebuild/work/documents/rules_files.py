@@ -46,11 +46,14 @@ class KeptDocument:
         return sum(not page.words for page in self.pages)
 
 
-def keep(project: Path, paths: Sequence[Path], tell: Tell) -> KeptDocument:
+def keep(project: Path, paths: Sequence[Path], tell: Tell, password: str = "") -> KeptDocument:
     """Read a PDF, or scans as the pages of one manual in their order. Notes nothing: it may run on any thread.
 
+    A locked PDF is kept as its password opened it; the password itself is kept nowhere.
+
     Raises:
-        BadEntry: no PDF or picture, locked, damaged, too large, or too many pages; nothing is kept.
+        Locked: it wants a password, or another one.
+        BadEntry: no PDF or picture, damaged, too large, or too many pages; nothing is kept.
         FileTrouble: the folder beside the project cannot be written.
         Stopped: ``tell`` said so.
     """
@@ -61,7 +64,7 @@ def keep(project: Path, paths: Sequence[Path], tell: Tell) -> KeptDocument:
         raise _refused(pdfs[0], "is a PDF among other files.", "Take each PDF in by itself, scans together.")
     for path in paths:
         _look_at(path)
-    pages = _of_pdf(project, pdfs[0], tell) if pdfs else _of_scans(project, paths, tell)
+    pages = _of_pdf(project, pdfs[0], tell, password) if pdfs else _of_scans(project, paths, tell)
     first = paths[0]
     return KeptDocument(_shown(first), _named(first if pdfs or len(paths) == 1 else first.parent), pages)
 
@@ -100,8 +103,8 @@ def _shown(path: Path) -> str:
     return path.name.encode(errors="replace").decode()
 
 
-def _of_pdf(project: Path, path: Path, tell: Tell) -> tuple[KeptPage, ...]:
-    with opened(path) as document:
+def _of_pdf(project: Path, path: Path, tell: Tell, password: str) -> tuple[KeptPage, ...]:
+    with opened(path, password) as document:
         count = document.count
         if not 0 < count <= MOST_PAGES:
             what = "has no page." if not count else f"has {count} pages, more than {MOST_PAGES}."
@@ -111,7 +114,8 @@ def _of_pdf(project: Path, path: Path, tell: Tell) -> tuple[KeptPage, ...]:
             if not tell(inner / count, f"Page {inner + 1} of {count}"):
                 raise Stopped("Taking the manual in was stopped; nothing was stored.")
             read.append(document.read(inner))
-    sha256 = put_file(project, path, PDF)
+        unlocked = document.unlocked() if password else b""
+    sha256 = put_photo(project, unlocked, PDF) if password else put_file(project, path, PDF)
     return tuple(
         KeptPage(sha256, PDF, page.inner, page.width, page.height, _other(page.label, page.inner), page.words)
         for page in read

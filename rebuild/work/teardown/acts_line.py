@@ -101,7 +101,7 @@ def _part_said(words: str, near: list[Named[int]], every: list[Named[int]]) -> i
     try:
         return meant(words, near, every).key
     except NotAmong:
-        name = words[len(NEW) :].strip() if words.lower().startswith(NEW) else words.strip()
+        name = (words[len(NEW) :] if words.lower().startswith(NEW) else words).strip(" ,;")
         if looks_like_a_code(words):
             raise
         return name

@@ -73,6 +73,7 @@ def test_every_leaf_and_dialog_names_its_controls(
         return "", ""
 
     monkeypatch.setattr(QFileDialog, "getSaveFileName", chooser)
+    QApplication.clipboard().setText("2x gib screw\n")  # with nothing to paste no box opens
     frame.desk.choose(subassembly_id=shop.headstock, part_ids=(shop.cap,))
     bench = frame.page("bench")
     assert isinstance(bench, BenchPage)

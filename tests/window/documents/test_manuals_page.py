@@ -13,6 +13,7 @@ from rebuild.window.documents.view import Fit
 from rebuild.window.shell.frame import Frame
 from rebuild.work.documents.rows import documents
 from rebuild.work.editing.acts import edit
+from rebuild.work.machines.rows_tree import parts
 from tests.conftest import Shop
 from tests.window.seen import named
 from tests.work.documents.manuals import manual
@@ -39,6 +40,22 @@ def test_a_manual_is_taken_in_turned_marked_and_leads_to_its_parts(
     assert said[0][0] == "“book” taken in, 3 pages."
     qtbot.waitUntil(lambda: said[-1][1] is Say.TROUBLE, timeout=10_000)
     assert "“locked.pdf” is locked with a password" in said[-1][0]
+    asked = page.taking.password
+    assert asked.isVisible()
+    assert asked.echoMode() is asked.EchoMode.Password
+    asked.setText("wrong")
+    qtbot.keyClick(asked, Qt.Key.Key_Return)
+    qtbot.waitUntil(lambda: "is not opened by that password" in said[-1][0], timeout=10_000)
+    asked.setText("secret")
+    with qtbot.waitSignal(page.taking.ended, timeout=10_000):
+        qtbot.keyClick(asked, Qt.Key.Key_Return)
+    assert said[-1][0].startswith("“locked” taken in, 3 pages")
+    assert not asked.isVisible()
+    assert asked.text() == ""
+    assert page.list.plain.rowCount() == 2
+    desk.undo()
+    with shop.store.read() as connection:
+        page.list.choose(documents(connection, shop.machine)[0].id)
     qtbot.waitUntil(lambda: not page.view.sheet.image.isNull(), timeout=10_000)
     wide = page.view.sheet.width()
     assert abs(wide - page.view.viewport().width()) <= page.view.verticalScrollBar().sizeHint().width()
@@ -54,25 +71,54 @@ def test_a_manual_is_taken_in_turned_marked_and_leads_to_its_parts(
     assert page.view.sheet.height() <= page.view.viewport().height()
     qtbot.waitUntil(lambda: not page.view.sheet.image.isNull(), timeout=10_000)
 
+    line = page.marks.line
     page.marks.draw_button.click()
-    page.marks.names.line().setText("no such part")
+    line.names.line().setText("cap screw")
+    assert "No part is called so" in line.understood.text()
     size = page.view.sheet.size()
     start, end = QPoint(size.width() // 4, size.height() // 4), QPoint(size.width() // 3, size.height() // 3)
     drag(qtbot, page, start, end)
-    assert "“no such part” is none of this machine" in page.marks.trouble.text()
-    page.marks.names.line().setText("HS-02")
-    page.marks.words.setText("15")
-    page.marks.differs.setText("ours has two lugs")
-    drag(qtbot, page, start, end)
-    assert page.marks.trouble.text() == ""
+    assert "Part: “cap screw” is not there yet. Enter once more makes it" in line.trouble.text()
+    line.names.line().setText("hs9")
+    qtbot.keyClick(line.names.line(), Qt.Key.Key_Return)
+    assert "Part: “hs9” is none of those there" in line.trouble.text()
+    line.names.line().setText("bear")
+    assert line.understood.text() == "→ HS-02 bearing cap"
+    line.words.setText("15")
+    line.differs.setText("ours has two lugs")
+    qtbot.keyClick(line.names.line(), Qt.Key.Key_Return)  # the place marked before was held
+    assert line.trouble.text() == ""
     assert page.marks.table.plain.text(0) == ("15", "HS-02 bearing cap", "ours has two lugs")
-    assert page.marks.words.text() == "15", "the new one is chosen, to be changed"
+    assert line.words.text() == "15", "the new one is chosen, to be changed"
     assert not page.view.sheet.drawing
-    page.marks.names.line().setText("HS-01 spindle: front journal")
-    page.marks.change()
+    line.names.line().setText("HS-01 spindle: front journal")
+    page.marks.set_button.click()
     assert page.marks.table.plain.text(0)[1] == "HS-01 spindle: front journal"
     desk.undo()
     assert page.marks.table.plain.text(0)[1] == "HS-02 bearing cap"
+
+    # A second item: drag first, then its number, its part, Enter; an item noted on a part brings the part.
+    edit(shop.store, "part", [shop.spindle], {"figure_item": "12-14"})
+    low, right = (
+        QPoint(size.width() // 2, size.height() // 2),
+        QPoint(size.width() // 2 + 40, size.height() // 2 + 30),
+    )
+    drag(qtbot, page, low, right)
+    assert line.is_empty, "what the line showed of the chosen one is no part of the new"
+    qtbot.keyClicks(line.words, "14")
+    qtbot.keyClick(line.words, Qt.Key.Key_Return)
+    assert line.names.currentText() == "HS-01 spindle"
+    line.words.setFocus()
+    qtbot.keyClick(line.words, Qt.Key.Key_Tab)
+    assert frame.focusWidget() in (line.names, line.names.line())
+    line.names.line().setText("oil flinger")
+    qtbot.keyClick(line.names.line(), Qt.Key.Key_Return)
+    qtbot.keyClick(line.names.line(), Qt.Key.Key_Return)
+    assert page.marks.table.plain.text(1)[:2] == ("14", "oil flinger")
+    desk.undo()  # the call-out and the part it named are one act
+    with shop.store.read() as connection:
+        assert "oil flinger" not in {row.name for row in parts(connection, shop.machine)}
+    edit(shop.store, "part", [shop.spindle], {"figure_item": ""})
 
     qtbot.mouseClick(page.view.sheet, Qt.MouseButton.LeftButton, pos=(start + end) / 2)
     assert (frame.page_shown, desk.selection.part_ids) == ("bench", (shop.cap,))

@@ -223,9 +223,48 @@ def test_a_list_is_pasted_into_the_tree_looked_at_and_undone_at_once(
     assert len(codes(desk)) == before
     QApplication.clipboard().setText("A-7\tfeed nut\t2\nA-8\tworm wheel\t1\n")
     pasted = paste_list(desk, frame)
+    assert pasted is not None
     assert [choice.currentText() for choice in pasted.columns.choices] == ["Code", "Name", "Quantity"]
     assert pasted.rows.plain.text(0)[1] == "2 × part A-7 feed nut"
     pasted.reject()
+
+
+def test_nothing_to_paste_is_said_and_no_empty_box_opens(
+    frame: Frame, shop: Shop, qtbot: QtBot, tmp_path: Path
+) -> None:
+    from PySide6.QtCore import QMimeData, QUrl
+    from PySide6.QtGui import QImage
+    from PySide6.QtWidgets import QApplication
+
+    desk, clipboard = frame.desk, QApplication.clipboard()
+    said: list[str] = []
+    desk.said.connect(lambda words, _how: said.append(words))
+
+    def files(*paths: Path) -> None:
+        held = QMimeData()
+        held.setUrls([QUrl.fromLocalFile(str(path)) for path in paths])
+        clipboard.setMimeData(held)
+
+    before = len(codes(desk))
+    for hold, sentence in (
+        (clipboard.clear, "The clipboard is empty: copy a list of parts first"),
+        (lambda: clipboard.setText(" \n"), "The clipboard is empty"),
+        (lambda: clipboard.setImage(QImage(8, 8, QImage.Format.Format_RGB32)), "paste it under Photos"),
+        (lambda: files(tmp_path / "IMG_1.jpg"), "“IMG_1.jpg”, which is no list of parts"),
+    ):
+        hold()
+        assert paste_list(desk, frame) is None
+        assert sentence in said[-1]
+    assert not [one for one in frame.findChildren(ImportDialog) if one.isVisible()]
+    assert len(codes(desk)) == before
+    listed = tmp_path / "parts.csv"
+    listed.write_text("Code,Name\nA-7,feed nut\n")
+    files(listed)  # copied in the file manager
+    dialog = paste_list(desk, frame)
+    assert dialog is not None
+    assert dialog.rows.plain.text(0)[1] == "part A-7 feed nut"
+    dialog.reject()
+    clipboard.clear()
 
 
 def test_sheets_are_chosen_among_and_the_lists_come_together(

@@ -2,22 +2,35 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
+from PIL import Image
 from PySide6.QtCore import Qt
 from pytestqt.qtbot import QtBot
 
+from rebuild.window.documents.page import ManualsPage
 from rebuild.window.log.bench_log import BenchLogPage
 from rebuild.window.log.questions import QuestionsPage
+from rebuild.window.photos.page import PhotosPage
 from rebuild.window.places.page import PlacesPage
 from rebuild.window.shell.frame import Frame
 from rebuild.window.teardown.page import TeardownPage
 from rebuild.window.waiting.page import WaitingPage
+from rebuild.words.photos import MarkKind
+from rebuild.work.documents.acts import note
+from rebuild.work.documents.rules_files import keep
+from rebuild.work.editing.acts import edit
 from rebuild.work.log import acts as log
 from rebuild.work.machines import acts as identify
+from rebuild.work.photos.about import About
+from rebuild.work.photos.acts import mark_photo
+from rebuild.work.photos.acts_take import take_in
 from rebuild.work.readings import acts as measure
 from rebuild.work.teardown.acts_line import say_removal
 from rebuild.work.waiting import acts as waiting
 from tests.conftest import Shop
 from tests.window.seen import named
+from tests.work.documents.manuals import manual
 
 ENTER, ESC, DOWN = Qt.Key.Key_Return, Qt.Key.Key_Escape, Qt.Key.Key_Down
 
@@ -31,9 +44,15 @@ def seek(qtbot: QtBot, frame: Frame, words: str) -> None:
 
 
 def test_everything_is_found_in_two_acts_and_opened_at_its_row(
-    qtbot: QtBot, frame: Frame, shop: Shop
+    qtbot: QtBot, frame: Frame, shop: Shop, tmp_path: Path
 ) -> None:
     store = shop.store
+    edit(store, "machine", [shop.machine], {"serial": "SB-40717"})
+    Image.new("RGB", (40, 30), (90, 80, 70)).save(tmp_path / "gib.png")
+    (photo,) = take_in(store, shop.machine, [tmp_path / "gib.png"], About(part_id=shop.cap)).added
+    mark_photo(store, photo, MarkKind.LABEL, (0.1, 0.1), (0.1, 0.1), "dowel proud of the face")
+    kept = keep(store.path, [manual(tmp_path / "book.pdf")], lambda _share, _words: True)
+    note(store, shop.machine, kept)
     identify.add_part(store, shop.machine, shop.headstock, "belt guard")
     other = identify.add_machine(store, "Mill")
     knee = identify.add_part(store, other, None, "knee screw")
@@ -63,6 +82,20 @@ def test_everything_is_found_in_two_acts_and_opened_at_its_row(
     seek(qtbot, frame, "59.985")
     assert frame.page_shown == "bench"
     assert frame.desk.selection.key == (shop.journal, shop.near)
+    seek(qtbot, frame, "2.36161")  # the same value in inches
+    assert frame.desk.selection.key == (shop.journal, shop.near)
+    seek(qtbot, frame, "dowel proud")
+    album = frame.page("photos")
+    assert isinstance(album, PhotosPage)
+    assert frame.page_shown == "photos"
+    assert [row.id for row in (album.current(),) if row is not None] == [photo]
+    seek(qtbot, frame, "spindle oil 10")
+    manuals = frame.page("manuals")
+    assert isinstance(manuals, ManualsPage)
+    assert (frame.page_shown, manuals.at) == ("manuals", 1)
+    manuals.view.drawer.forget()
+    seek(qtbot, frame, "40717")
+    assert frame.desk.machine_id == shop.machine
     seek(qtbot, frame, "knee")
     assert (frame.desk.machine_id, frame.desk.selection.part_ids) == (other, (knee,))
     seek(qtbot, frame, "bag 7")

@@ -11,9 +11,10 @@ from pytestqt.qtbot import QtBot
 from rebuild.model.records.parts import Part
 from rebuild.store.act import Act
 from rebuild.window.desk.desk import Desk
+from rebuild.window.parts.tree.delegate import titled
 from rebuild.window.parts.tree.lines import BOX, ROOT, Kind, id_of, kind_of, part_node, subassembly_node
 from rebuild.window.parts.tree.menu import fill_menu
-from rebuild.window.parts.tree.model import dragged
+from rebuild.window.parts.tree.model import PLACE, dragged
 from rebuild.window.parts.tree.pane import PartTree
 from rebuild.words.decisions import Decision
 from rebuild.words.places import PlaceKind
@@ -21,6 +22,7 @@ from rebuild.work.decisions import acts as decide
 from rebuild.work.editing import acts as edit
 from rebuild.work.machines import acts as identify
 from rebuild.work.steps import acts as tasks
+from rebuild.work.teardown.acts_line import say_removal
 from rebuild.work.waiting import acts as waiting
 from tests.conftest import Shop
 
@@ -54,6 +56,27 @@ def test_tree_shows_subassemblies_parts_and_the_box(tree: PartTree) -> None:
         "CA Carriage",
         "Loose parts",
     ]
+
+
+def test_what_is_off_and_in_which_bag_stands_in_the_tree_also_where_it_is_narrow(
+    tree: PartTree, shop: Shop, desk: Desk
+) -> None:
+    say_removal(desk.store, shop.machine, shop.headstock, "hs2 u, > bag 7", make=True)
+
+    def reads(node: int) -> tuple[str, str]:
+        line = tree.model.line_of(node)
+        assert line is not None
+        return line.texts[2], titled(line, tree.view)
+
+    tree.resize(300, 500)
+    assert tree.view.isColumnHidden(PLACE)
+    assert reads(part_node(shop.cap)) == ("off · bag 7", "HS-02 bearing cap · off · bag 7")
+    assert reads(part_node(shop.spindle)) == ("", "HS-01 spindle")
+    assert reads(subassembly_node(shop.headstock)) == ("1 of 2 off", "HS Headstock · 1 of 2 off")
+    tree.resize(900, 500)
+    assert reads(part_node(shop.cap))[1] == "HS-02 bearing cap", "the place has its own column"
+    desk.undo()
+    assert reads(part_node(shop.cap))[0] == reads(subassembly_node(shop.headstock))[0] == ""
 
 
 def test_a_part_that_is_made_or_arrived_no_longer_reads_as_still_to_be_done(

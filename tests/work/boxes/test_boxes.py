@@ -33,7 +33,7 @@ from rebuild.work.photos.acts_take import take_in
 from rebuild.work.photos.rows import Which, marks, photos
 from rebuild.work.places.rows import stays
 from rebuild.work.readings.acts import Entry, record_reading
-from rebuild.work.readings.acts_features import add_feature
+from rebuild.work.readings.acts_features import add_feature, add_station
 from rebuild.work.steps.acts import add_task
 from tests.conftest import Shop
 from tests.support import read_contents, refuses
@@ -158,6 +158,51 @@ def test_merged_it_brings_its_whole_history_in_one_act_and_one_undo_takes_it_apa
     assert read_contents(shop.path) == merged
     with refuses(store, "It is: is the thing itself"):
         merge(store, target, target)
+    store.close()
+    assert check(shop.path) == []
+
+
+def test_a_feature_both_have_is_one_afterwards_and_two_of_different_sizes_stay(shop: Shop) -> None:
+    store = shop.store
+    target = add_part(store, shop.machine, shop.headstock, "idler bush", "ID-04")
+    bore = add_feature(store, target, "bore", FeatureKind.BORE, spec="25 H7")
+    add_feature(store, target, "length", FeatureKind.LENGTH, spec="40 ±0.1")
+    add_feature(store, target, "collar", FeatureKind.OUTSIDE_DIAMETER)
+    near = add_station(store, bore, "near")
+    record_reading(store, "25.01", Entry(bore, near), confirmed=True)
+    thing = add_thing(store, shop.machine, "bronze ring")
+    own = add_feature(store, thing, "Bore", FeatureKind.BORE)
+    at = [add_station(store, own, name) for name in ("near", "far")]
+    taken = [
+        record_reading(store, said, Entry(own, key), confirmed=True).reading_id
+        for said, key in (("25.02", at[0]), ("25.03", at[1]))
+    ]
+    longer = add_feature(store, thing, "length", FeatureKind.LENGTH, spec="42 ±0.1")
+    add_feature(store, thing, "collar", FeatureKind.OUTSIDE_DIAMETER, spec="32 h9")
+    before = read_contents(shop.path)
+    said = merge(store, thing, target)
+    assert "2 features became the part’s own: bore, collar. Two of a name stay" in said
+    assert said.endswith("for their sizes or kinds differ: length.")
+    with store.read() as connection:
+        rows = connection.execute(
+            text("SELECT id, name, spec_text FROM feature WHERE part_id = :id ORDER BY id"), {"id": target}
+        ).all()
+        assert [(row.name, row.spec_text) for row in rows] == [
+            ("bore", "25 H7"), ("length", "40 ±0.1"), ("collar", "32 h9"), ("length", "42 ±0.1"),
+        ]  # fmt: skip
+        assert rows[3].id == longer
+        readings = connection.execute(
+            text("SELECT id, feature_id, station_id FROM reading ORDER BY id")
+        ).all()
+        assert [tuple(row) for row in readings if row.id in taken] == [
+            (taken[0], bore, near), (taken[1], bore, at[1]),
+        ]  # fmt: skip
+        assert connection.execute(text("PRAGMA foreign_key_check")).all() == []
+    merged = read_contents(shop.path)
+    store.undo()
+    assert read_contents(shop.path) == before
+    store.redo()
+    assert read_contents(shop.path) == merged
     store.close()
     assert check(shop.path) == []
 

@@ -18,7 +18,7 @@ from rebuild.work.checks.check import check
 from rebuild.work.documents import rules_files
 from rebuild.work.documents.acts import mark_page, name_call_out, note
 from rebuild.work.documents.names import Names
-from rebuild.work.documents.pdf import page_picture
+from rebuild.work.documents.pdf import Locked, page_picture
 from rebuild.work.documents.rows import call_outs, documents, page, pages, pages_of_part
 from rebuild.work.documents.rows_cited import (
     page_noted,
@@ -92,6 +92,25 @@ def test_a_page_is_drawn_as_wide_as_asked_and_never_larger_than_memory_allows(
     assert huge.width * huge.height < 12_100_000
 
 
+def test_a_locked_pdf_is_opened_by_its_password_which_is_kept_nowhere(shop: Shop, tmp_path: Path) -> None:
+    path = manual(tmp_path / "locked.pdf", password="rattling-gib")
+    # Source: pypdf, a second reader, says that it is locked.
+    assert pypdf.PdfReader(path).is_encrypted
+    with refuses(shop.store, "“locked.pdf” is not opened by that password. Type its password", Locked):
+        keep(shop.store.path, [path], heard, "rattling gib")
+    kept = keep(shop.store.path, [path], heard, "rattling-gib")
+    key = note(shop.store, shop.machine, kept)
+    with shop.store.read() as connection:
+        listed = pages(connection, key)
+    lies = listed[0].path(shop.store.path)
+    read = pypdf.PdfReader(lies)
+    assert not read.is_encrypted
+    assert [page.extract_text().split() for page in read.pages][1][:2] == ["Lubrication", "Apron:"]
+    assert page_picture(lies, 1, 200).width == pytest.approx(200, abs=1)
+    for file in (shop.path, lies, *shop.path.parent.glob("*-wal")):
+        assert b"rattling-gib" not in file.read_bytes()
+
+
 def test_scans_of_a_folder_are_one_manual_in_their_order(shop: Shop, tmp_path: Path) -> None:
     folder = tmp_path / "Parts list 1957"
     folder.mkdir()
@@ -122,7 +141,7 @@ def test_what_is_no_manual_is_refused_with_a_way_out_and_nothing_is_stored(
     for path, said in (
         (
             manual(tmp_path / "locked.pdf", password="secret"),
-            "locked with a password. Open it in a PDF reader",
+            "locked with a password. Type its password; it is kept nowhere",
         ),
         (cut, "damaged or cut short. Copy or download it again"),
         (junk, "damaged or cut short"),

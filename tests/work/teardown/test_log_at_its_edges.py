@@ -117,3 +117,12 @@ def test_a_part_that_broke_and_was_to_be_used_again_is_decided_anew(apron: Apron
     assert (listed[0].title, listed[0].why) == ("AP-05 cover", ("one ear (coming off)",))
     apron.store.undo()
     assert cell(apron, "part", part, "decision") == "reuse"
+
+
+def test_a_comma_after_the_name_of_a_new_part_is_no_part_of_it(apron: Apron) -> None:
+    """Typed at the bench: “Rack, l from the tailstock end” was listed as “Rack,”."""
+    for line in ("Rack stop, l from the rear, > bag 1", "new cover, l, > bag 1", "Gib, tapered, l, > bag 1"):
+        acts_line.say_removal(apron.store, apron.machine, apron.group, line, make=True)
+    with apron.store.read() as connection:
+        names = connection.exec_driver_sql("SELECT name FROM part ORDER BY id DESC LIMIT 3").scalars().all()
+    assert names == ["Gib, tapered", "cover", "Rack stop"]

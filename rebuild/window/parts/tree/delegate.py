@@ -29,7 +29,7 @@ from rebuild.window.ink.shapes import Shape, draw_shape, shape_for
 from rebuild.window.lists.wrapped import wrapped
 from rebuild.window.lists.wrapping_delegate import indent_of
 from rebuild.window.parts.tree.lines import Line
-from rebuild.window.parts.tree.model import LINE_ROLE
+from rebuild.window.parts.tree.model import LINE_ROLE, PLACE
 from rebuild.words.parts import Identity
 
 MARK = 11
@@ -37,6 +37,12 @@ GAP = 5
 LEADING = 5
 #: What of a line's width its edges take [px].
 SIDES = 5
+
+
+def titled(line: Line, view: QWidget | None) -> str:
+    """Code and name; what is off follows where the view is too narrow for the place."""
+    hidden = isinstance(view, QTreeView) and view.isColumnHidden(PLACE)
+    return f"{line.texts[0]} · {line.off}" if line.off and hidden else line.texts[0]
 
 
 class TreeDelegate(QStyledItemDelegate):
@@ -60,7 +66,7 @@ class TreeDelegate(QStyledItemDelegate):
             font = index.data(Qt.ItemDataRole.FontRole) or option.font
             metrics = QFontMetrics(font)
             room = view.columnWidth(0) - indent_of(view, index) - SIDES
-            lines = len(self._broken(line, str(index.data()), room, metrics, font.key())[1])
+            lines = len(self._broken(line, titled(line, view), room, metrics, font.key())[1])
         return QSize(super().sizeHint(option, index).width(), option.fontMetrics.height() * lines + LEADING)
 
     @staticmethod
@@ -80,7 +86,7 @@ class TreeDelegate(QStyledItemDelegate):
             super().paint(painter, option, index)
             return
         self.initStyleOption(option, index)
-        text = option.text
+        text = option.text if index.column() else titled(line, option.widget)
         option.text = ""
         style = option.widget.style() if option.widget else QApplication.style()
         style.drawControl(QStyle.ControlElement.CE_ItemViewItem, option, painter, option.widget)

@@ -6,7 +6,7 @@ no Python object.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 from enum import IntEnum
 
@@ -15,6 +15,7 @@ from rebuild.words.counted import counted
 from rebuild.words.decisions import Decision
 from rebuild.words.parts import Identity
 from rebuild.work.machines import rows_parts as part_sheet, rows_tree as tree
+from rebuild.work.teardown.rows_candidates import off_parts
 
 
 class Kind(IntEnum):
@@ -56,7 +57,10 @@ def id_of(node: int) -> int:
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """One line as shown: code and name apart, the decision as a word, the place, open steps."""
+    """One line as shown: code and name apart, the decision as a word, the place, open steps.
+
+    ``off`` says what of it is off the machine and where that lies; it stands behind the name where no place is shown.
+    """
 
     code: str
     name: str
@@ -65,6 +69,7 @@ class Line:
     decision: Decision | None = None
     identity: Identity | None = None
     there: str = ""
+    off: str = ""
 
 
 @dataclass(slots=True)
@@ -79,8 +84,8 @@ class Lines:
         return {child: parent for parent, listed in self.children.items() for child in listed}
 
 
-def part_line(row: tree.PartRow, steps: int) -> Line:
-    """The line of a part."""
+def part_line(row: tree.PartRow, steps: int, *, off: bool = False) -> Line:
+    """The line of a part; ``off`` says that it is off the machine now."""
     name = row.name if row.quantity == 1 else f"{row.name} ×{row.quantity}"
     unsure = "" if row.identity is Identity.CONFIRMED else row.identity.value
     shown = f"{name} ({unsure})" if unsure else name
@@ -90,27 +95,29 @@ def part_line(row: tree.PartRow, steps: int) -> Line:
             (
                 f"{row.code} {shown}".strip(),
                 f"decision {row.decision.value}{row.there and f', {row.there}'}",
+                "off the machine" if off else "",
                 row.place and f"in {row.place}",
                 f"{counted(steps, 'open step')}" if steps else "",
             ),
         )
     )
+    lies = " · ".join(filter(None, ("off" if off else "", row.place)))
     texts = (
         f"{row.code} {shown}".strip(),
         row.there or row.decision.value,
-        row.place,
+        lies,
         str(steps) if steps else "",
     )
-    return Line(row.code, row.name, texts, spoken, row.decision, row.identity, row.there)
+    return Line(row.code, row.name, texts, spoken, row.decision, row.identity, row.there, lies if off else "")
 
 
-def subassembly_line(row: tree.SubassemblyRow, steps: int, parts: int) -> Line:
-    """The line of a subassembly; ``steps`` and ``parts`` count what lies in it too."""
+def subassembly_line(row: tree.SubassemblyRow, steps: int, parts: int, off: int = 0) -> Line:
+    """The line of a subassembly; ``steps``, ``parts`` and those ``off`` the machine count what lies in it too."""
     title = f"{row.code} {row.name}".strip()
-    spoken = f"subassembly {title}, {counted(parts, 'part')}, {counted(steps, 'open step')}"
-    return Line(
-        row.code, row.name, (title, f"{parts} {_parts(parts)}", "", str(steps) if steps else ""), spoken
-    )
+    gone = f"{off} of {parts} off" if off else ""
+    told = (f"subassembly {title}", counted(parts, "part"), gone, counted(steps, "open step"))
+    texts = (title, f"{parts} {_parts(parts)}", gone, str(steps) if steps else "")
+    return Line(row.code, row.name, texts, ", ".join(filter(None, told)), off=gone)
 
 
 def box_line(count: int) -> Line:
@@ -132,29 +139,31 @@ def read_lines(store: Store, machine_id: int | None, text: str = "") -> Lines:
         subassemblies = tree.subassemblies(connection, machine_id)
         parts = tree.parts(connection, machine_id)
         steps = part_sheet.open_steps(connection, machine_id)
+        off = off_parts(connection, machine_id)
         found = part_sheet.matching_parts(connection, machine_id, text) if text.strip() else None
     if found is not None:
         parts = [row for row in parts if row.id in found]
-    return _arrange(subassemblies, parts, steps, filtered=found is not None)
+    return _arrange(subassemblies, parts, steps, off, filtered=found is not None)
 
 
 def _arrange(
     subassemblies: Sequence[tree.SubassemblyRow],
     parts: Iterable[tree.PartRow],
     steps: dict[int, int],
+    off: Collection[int],
     *,
     filtered: bool,
 ) -> Lines:
     children: dict[int, list[int]] = {ROOT: []}
     lines: dict[int, Line] = {}
     for part in parts:
-        lines[part_node(part.id)] = part_line(part, steps.get(part.id, 0))
+        lines[part_node(part.id)] = part_line(part, steps.get(part.id, 0), off=part.id in off)
         children.setdefault(subassembly_node(part.subassembly_id), []).append(part_node(part.id))
     for row in subassemblies:
         above = ROOT if row.parent_id is None else subassembly_node(row.parent_id)
         children.setdefault(above, []).append(subassembly_node(row.id))
-    for row, own, held in _counted(subassemblies, children):
-        lines[subassembly_node(row.id)] = subassembly_line(row, own, held)
+    for row, own, held, gone in _counted(subassemblies, children, off):
+        lines[subassembly_node(row.id)] = subassembly_line(row, own, held, gone)
         if filtered and not held:
             above = ROOT if row.parent_id is None else subassembly_node(row.parent_id)
             children[above].remove(subassembly_node(row.id))
@@ -166,18 +175,23 @@ def _arrange(
 
 
 def _counted(
-    rows: Sequence[tree.SubassemblyRow], children: dict[int, list[int]]
-) -> list[tuple[tree.SubassemblyRow, int, int]]:
-    """Each subassembly with the open steps and the parts in it and below."""
+    rows: Sequence[tree.SubassemblyRow], children: dict[int, list[int]], off: Collection[int]
+) -> list[tuple[tree.SubassemblyRow, int, int, int]]:
+    """Each subassembly with the open steps, the parts and those off the machine in it and below."""
     by_id = {row.id: row for row in rows}
     steps = {row.id: row.tasks - row.tasks_done for row in rows}
-    parts = {
-        row.id: sum(1 for node in children.get(subassembly_node(row.id), ()) if kind_of(node) is Kind.PART)
+    own = {
+        row.id: [
+            id_of(node) for node in children.get(subassembly_node(row.id), ()) if kind_of(node) is Kind.PART
+        ]
         for row in rows
     }
+    parts = {key: len(listed) for key, listed in own.items()}
+    gone = {key: sum(1 for part_id in listed if part_id in off) for key, listed in own.items()}
     for key in reversed(tree.order_of_subassemblies(rows)):
         above = by_id[key].parent_id
         if above in by_id:
             steps[above] += steps[key]
             parts[above] += parts[key]
-    return [(row, steps[row.id], parts[row.id]) for row in rows]
+            gone[above] += gone[key]
+    return [(row, steps[row.id], parts[row.id], gone[row.id]) for row in rows]

@@ -23,8 +23,9 @@ AnyIndex = QModelIndex | QPersistentModelIndex
 NOWHERE = QModelIndex()
 HEADINGS = ("Part", "Decision", "Place", "Steps")
 HELP = (
-    "Code and name", "What is to become of it", "Where it lies", "Steps still open",
+    "Code and name", "What is to become of it", "Where it lies, and whether it is off the machine", "Steps still open",
 )  # fmt: skip
+PLACE, STEPS = 2, 3
 MIME = "application/x-rebuild-tree-nodes"
 LINE_ROLE = Qt.ItemDataRole.UserRole
 _NUMBER = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter

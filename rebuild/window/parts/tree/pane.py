@@ -30,7 +30,10 @@ UNFOLD_UP_TO = 60
 FILTER_AFTER_MS = 120
 #: So long after a page was turned to, its rows come to their heights.
 SETTLES_MS = 250
-_WATCHED = ("part", "subassembly", "place", "task", "making_sheet", "waiting")
+_WATCHED = (
+    "part", "subassembly", "place", "task", "making_sheet", "waiting", "removal", "removal_part", "attempt",
+    "refit_step",
+)  # fmt: skip
 
 
 class PartTree(QWidget):

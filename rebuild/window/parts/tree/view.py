@@ -10,9 +10,8 @@ from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTreeView, QWidget
 
 from rebuild.window.parts.tree.delegate import TreeDelegate
 from rebuild.window.parts.tree.lines import Kind, kind_of
-from rebuild.window.parts.tree.model import TreeModel
+from rebuild.window.parts.tree.model import PLACE, STEPS, TreeModel
 
-PLACE, STEPS = 2, 3
 #: What a heading needs beside its word.
 HEADING_EDGES = 12
 ROOM_FOR_STEPS = 48

@@ -1,0 +1,78 @@
+"""What labels are offered to be printed of: chosen parts, a subassembly, what is off, the machine; bags and trays."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from sqlalchemy import Connection, select
+
+from rebuild.model.tables.machines import Subassemblies
+from rebuild.model.tables.places import Places
+from rebuild.words.places import PlaceKind
+from rebuild.work.labels.rows import Label, part_labels, parts_of, place_labels
+from rebuild.work.places.rows import places
+from rebuild.work.teardown.rows_candidates import off_parts
+
+#: The tables the lookups here ask.
+READS = frozenset({
+    "attempt", "means", "part", "place", "refit_step", "removal", "removal_part", "stay",
+    "stock_item", "subassembly", "task", "waiting",
+})  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Offer:
+    """What can be printed of: in words, the parts or places by id, and the sentence when there are none."""
+
+    words: str
+    ids: tuple[int, ...]
+    none: str
+    places: bool = False
+
+    def labels(self, connection: Connection) -> list[Label]:
+        """Their labels."""
+        return place_labels(connection, self.ids) if self.places else part_labels(connection, self.ids)
+
+
+def of_parts(
+    connection: Connection, machine_id: int, subassembly_id: int | None, part_ids: Sequence[int] = ()
+) -> tuple[Offer, ...]:
+    """What is chosen comes first; what is off the machine wants a tag soonest and is offered by itself."""
+    found = []
+    if part_ids:
+        words = "the chosen part" if len(part_ids) == 1 else "the chosen parts"
+        found.append(Offer(words, tuple(part_ids), ""))
+    if subassembly_id is not None:
+        named = select(Subassemblies.code, Subassemblies.name).where(Subassemblies.id == subassembly_id)
+        row = connection.execute(named).first()
+        called = f"{row.code} {row.name}".strip() if row is not None else ""
+        found.append(
+            Offer(
+                f"every part of {called}",
+                tuple(parts_of(connection, machine_id, subassembly_id)),
+                f"{called} has no part yet.",
+            )
+        )
+    every = parts_of(connection, machine_id)
+    off = off_parts(connection, machine_id)
+    gone = tuple(key for key in every if key in off)
+    if gone:
+        found.append(Offer("what is off the machine now", gone, ""))
+    found.append(Offer("every part of the machine", tuple(every), "This machine has no part yet."))
+    return tuple(found)
+
+
+def of_places(connection: Connection, place_ids: Sequence[int] = ()) -> tuple[Offer, ...]:
+    """One place when it is named; bags, and every place."""
+    none = "There is no place yet: “> bag 7” in the removal line makes one."
+    found = []
+    if place_ids:
+        found.append(Offer("the chosen place", tuple(place_ids), "", places=True))
+    listed = tuple(row.id for row in places(connection))
+    bags = select(Places.id).where(Places.kind == PlaceKind.BAG).order_by(Places.name, Places.id)
+    only = tuple(connection.execute(bags).scalars())
+    if only and len(only) != len(listed):
+        found.append(Offer("every bag", only, none, places=True))
+    found.append(Offer("every bag, tray and shelf", listed, none, places=True))
+    return tuple(found)
