@@ -120,6 +120,7 @@ class Figured:
     holes: HolesLine | None = None
     read: tuple[tuple[str, str], ...] = ()  # label, and what its text was read as, with its unit
     bare: tuple[str, ...] = ()  # the units that sizes typed without one were taken in
+    not_taken: str = ""  # why nothing of it can be taken to a feature or a sheet
     unit: str = "mm"  # the unit said first: the machine's, or the one the sizes were typed in
 
 

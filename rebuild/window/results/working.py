@@ -12,9 +12,9 @@ from rebuild.trade.results.in_inch import in_inch
 from rebuild.trade.results.working import Step, StepKind, Working
 from rebuild.trade.sizes.length_units import INCH_UNITS
 from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.machine_unit import machine_unit
 from rebuild.window.ink import theme
 from rebuild.window.layout.plain import PlainLabel
-from rebuild.work.machines.rows_card import unit_of
 
 #: What the pane says before anything was asked.
 EMPTY = "Enter on a number the program worked out shows here how it was reached."
@@ -96,11 +96,8 @@ class WorkingPane(QWidget):
         self.page.show_working(working if working is None else self._in_own_unit(working))
 
     def _in_own_unit(self, working: Working) -> Working:
-        if not self._desk.is_open:
-            return working
-        with self._desk.store.read() as connection:
-            own = unit_of(connection, self._desk.machine_id)
-        return in_inch(working) if self._desk.unit_for(own) in INCH_UNITS else working
+        own = self._desk.unit_for(machine_unit(self._desk))
+        return in_inch(working) if own in INCH_UNITS else working
 
     def _show_again(self) -> None:
         self.show_working(self._working)

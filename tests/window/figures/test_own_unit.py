@@ -173,3 +173,26 @@ def test_a_circle_of_holes_goes_whole_to_the_sheet_and_nowhere_unasked(
     with desk.store.read() as connection:
         (row,) = rows(connection, [(deep, station)], Rule.SIMPLE, {})
     assert row.spec_text == ""
+
+
+def test_a_pipe_thread_says_why_nothing_of_it_is_taken_to_a_feature(
+    qtbot: QtBot, desk: Desk, shop: Shop
+) -> None:
+    page = FiguresPage(desk)
+    with qtbot.waitExposed(page):
+        page.show()
+    qtbot.addWidget(page)
+    for kind, why in (
+        ("NPT", "how far its gauge goes in by hand"),
+        ("G", "limits of a parallel pipe thread"),
+    ):
+        page.choose_topic("pipe-thread")
+        page.form._fields["kind"].setCurrentText(kind)  # type: ignore[union-attr]
+        _type(page, size="1/2")
+        assert page.result._target.isVisible()
+        assert why in page.result._target.text()
+        assert not page.result._take.isVisible()
+        desk.choose(key=(shop.journal, shop.near))
+        assert why in page.result._target.text(), "a row chosen does not take the note away"
+    page.choose_topic("bolt")
+    assert not page.result._target.isVisible()
