@@ -163,7 +163,7 @@ def key_inch(shaft_mm: float, kind: str = SQUARE, form: str = PARALLEL, fit_clas
     )
     _tell_depths(sheet, key, form)
     sheet.table(
-        f"class {fit_class} widths",
+        f"widths, class {fit_class}",
         f"key {_shown(key.key_width)}, keyseats {_shown(key.shaft_slot)}",
         fit_source,
     )
