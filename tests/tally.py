@@ -18,6 +18,7 @@ def pytest_terminal_summary(terminalreporter: Any) -> None:
                 counts[source][outcome] += 1
                 if why:
                     whys[source, outcome][why] += 1
+    _landing_walks(terminalreporter)
     if not counts:
         return
     terminalreporter.section("published values checked, by source")
@@ -29,3 +30,24 @@ def pytest_terminal_summary(terminalreporter: Any) -> None:
         for outcome in (LAST_DIGIT, NOT_COVERED):
             for why, number in whys[source, outcome].items():
                 terminalreporter.write_line(f"    {outcome}: {number} x {why}")
+
+
+def _landing_walks(terminalreporter: Any) -> None:
+    """What the random walks of the landing test did, together: bursts, where they went, on which surfaces."""
+    walks = [
+        value
+        for report in terminalreporter.getreports("passed")
+        for name, value in getattr(report, "user_properties", [])
+        if name == "landing walk" and report.when == "call"
+    ]
+    if not walks:
+        return
+    whole: Counter[str] = Counter()
+    for walk in walks:
+        whole.update(walk)
+    slowest = max(walk["cpu s"] for walk in walks)
+    terminalreporter.section("landing: random walks by real keys")
+    told = ", ".join(f"{name} {number}" for name, number in whole.items() if name != "cpu s")
+    terminalreporter.write_line(
+        f"{len(walks)} walks: {told}; the slowest took {slowest:.1f} s of processor time"
+    )

@@ -55,6 +55,8 @@ ALLOWED: dict[str, tuple[str, ...]] = {
     "trade/joints/dowels.py": (TABLE, "_inch"),
     "trade/joints/keys.py": (TABLE, "key_inch"),
     "trade/limits/iso286.py": (TABLE, "_explain_upper"),
+    "trade/sizes/own_unit.py": ("the places of a format of ours", "__format__"),
+    "trade/results/in_inch.py": (OURS, "_inch", "_thou"),
     "trade/limits/iso286_tables.py": (TABLE, "_by_step"),
     "trade/lubrication/duties.py": (TABLE, "duty"),
     "trade/lubrication/grades.py": (TABLE, "nearest_grade", "_band"),

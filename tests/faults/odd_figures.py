@@ -1,4 +1,6 @@
-"""Types odd things into every entry of every figure: ``python -m tests.faults.odd_figures 20000 [SEED]``.
+"""Types odd things into every entry of every figure: ``python -m tests.faults.odd_figures 20000 [SEED [TOPIC...]]``.
+
+``new`` for a topic means all that came with "more of the handbook" (``NEW``).
 
 Each input must end in an answer whose numbers are all finite, or in a sentence (``RebuildError``) that says something.
 Prints a table by topic and entry; ends with 1 when there was a traceback, an endless number, or an answer slower
@@ -25,6 +27,14 @@ from tests.faults.odd_values import typed_oddly
 #: Nobody waits longer for a figure [ms of this process].
 SLOWEST_MS = 2_000.0
 SEED = 10
+#: What a rebuilder still leafed through a handbook for.
+NEW = (
+    "identify-woodruff", "woodruff", "dovetail", "dovetail-scraping", "taper-gib", "pipe-thread", "identify-pipe",
+    "pipe-gauging", "belt", "spindle-speeds", "cone", "dividing", "dividing-angle", "helical-gear",
+    "helix-from-centres", "bevel-gears", "worm", "clearance-hole", "t-slot", "hole-circle", "ring-groove", "spring",
+    "spring-coils", "general-tolerance", "it-grade", "spline", "square", "convert", "weight", "gear-weight",
+    "centre-of-mass", "pieces-centre", "sling", "bearing",
+)  # fmt: skip
 
 
 @dataclass(slots=True)
@@ -38,15 +48,20 @@ class Count:
     faults: list[str] = field(default_factory=list)
 
 
-def run(inputs: int, seed: int = SEED) -> dict[tuple[str, str], Count]:
-    """Type ``inputs`` odd things in all, each entry in its turn."""
+def run(inputs: int, seed: int = SEED, topics: tuple[str, ...] = ()) -> dict[tuple[str, str], Count]:
+    """Type ``inputs`` odd things in all, each entry of those topics, or of all, in its turn."""
     chance = Random(seed)
-    places = [(figure, item) for figure in all_figures().values() for item in figure.inputs]
+    places = [(figure, item) for figure in _figures(topics) for item in figure.inputs]
     found = {(figure.topic, item.name): Count() for figure, item in places}
     for at in range(inputs):
         figure, item = places[at % len(places)]
         _try(found[figure.topic, item.name], figure, item, chance)
     return found
+
+
+def _figures(topics: tuple[str, ...]) -> list[Figure]:
+    wanted = {topic for asked in topics for topic in (NEW if asked == "new" else (asked,))}
+    return [figure for topic, figure in all_figures().items() if not wanted or topic in wanted]
 
 
 def _try(count: Count, figure: Figure, item: Input, chance: Random) -> None:
@@ -119,7 +134,7 @@ def _line(topic: str, name: str, count: Count) -> str:
 
 def main(argv: list[str]) -> int:
     """Run, print, and say with the exit code whether anything was found."""
-    found = run(int(argv[0]) if argv else 20_000, int(argv[1]) if len(argv) > 1 else SEED)
+    found = run(int(argv[0]) if argv else 20_000, int(argv[1]) if len(argv) > 1 else SEED, tuple(argv[2:]))
     faults = [fault for count in found.values() for fault in count.faults]
     print(*faults, sep="\n\n", file=sys.stderr)
     print(table(found))

@@ -17,7 +17,7 @@ from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.sizes.given import number_of
-from rebuild.trade.sizes.own_unit import both, said
+from rebuild.trade.sizes.own_unit import both, own_unit, said
 
 CLOSE_IN = Source("Bush close-in", "the bore closes by all of the interference", Status.COMMON_PRACTICE)
 REAM = Source(
@@ -274,4 +274,9 @@ def wall_text(made: Bush) -> str:
 
 
 def _text(span: Range) -> str:
-    return f"{span.low_mm:.4f} to {span.high_mm:.4f} mm ({span.low_mm / 25.4:.5f} to {span.high_mm / 25.4:.5f} in)"
+    texts = (
+        f"{span.low_mm:.4f} to {span.high_mm:.4f} mm",
+        f"{span.low_mm / 25.4:.5f} to {span.high_mm / 25.4:.5f} in",
+    )
+    first, other = texts[::-1] if own_unit() == "in" else texts
+    return f"{first} ({other})"

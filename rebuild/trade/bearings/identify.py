@@ -14,7 +14,7 @@ from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.bearings.table import FAMILIES, Bearing, bearing, bearings, bore_of_code, say_envelope
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Worked
-from rebuild.trade.sizes.own_unit import both, said
+from rebuild.trade.sizes.own_unit import both, num, own_unit, said
 
 __all__ = [
     "FAMILIES",
@@ -142,7 +142,7 @@ def _rank(guess: BearingGuess) -> float:
 
 def _said(readings: Mapping[str, float | None]) -> str:
     return (
-        ", ".join(f"{name} {value:g} mm" for name, value in readings.items() if value is not None)
+        ", ".join(f"{name} {both(value)}" for name, value in readings.items() if value is not None)
         or "nothing"
     )
 
@@ -154,11 +154,11 @@ def _working(readings: Mapping[str, float | None], guesses: tuple[BearingGuess, 
             sheet.read(name, both(value))
     sheet.read("tolerance", f"{both(tol)} for caliper and wear, half as much again for widths")
     for guess in guesses:
-        offs = ", ".join(f"{name} {off:+.3f}" for name, off in guess.offs_mm)
+        offs = ", ".join(f"{name} {num(off):+.3f}" for name, off in guess.offs_mm)
         fits = "" if guess.fits else "; does not fit within the tolerance"
         sheet.table(
             guess.bearing.designation,
-            f"{guess.bearing.family}, {guess.bearing.size_text()}; off {offs} mm{fits}",
+            f"{guess.bearing.family}, {guess.bearing.size_text()}; off {offs} {own_unit()}{fits}",
             guess.bearing.source,
         )
     say_envelope(guesses[0].bearing, sheet)

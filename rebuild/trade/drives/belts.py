@@ -14,7 +14,7 @@ from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.cautions import attach
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
-from rebuild.trade.sizes.own_unit import both, said
+from rebuild.trade.sizes.own_unit import both, num, said
 
 RULE = Source("Geometry of a belt", "two arcs and two tangents", Status.COMPUTED)
 GRIP = Source("Arc of contact", "below 120° on the small pulley a belt slips early", Status.COMMON_PRACTICE)
@@ -135,12 +135,16 @@ def _tell(sheet: Sheet, first_mm: float, second_mm: float, way: str, found: Belt
     off = abs(first_mm - second_mm) / 2 if way == OPEN else (first_mm + second_mm) / 2
     tangent = hypot(found.centres_mm, 0.0) ** 2 - off**2
     sheet.read("pulleys", f"{both(first_mm)} drives {both(second_mm)}")
-    sheet.equation("sin β", f"{off:.5g} / {found.centres_mm:.6g} = {off / found.centres_mm:.5f}", RULE)
     sheet.equation(
-        "each straight", f"√({found.centres_mm:.6g}² - {off:.5g}²) = {sqrt(max(tangent, 0.0)):.2f} mm", RULE
+        "sin β", f"{num(off):.5g} / {num(found.centres_mm):.6g} = {off / found.centres_mm:.5f}", RULE
+    )
+    sheet.equation(
+        "each straight",
+        f"√({num(found.centres_mm):.6g}² - {num(off):.5g}²) = {both(sqrt(max(tangent, 0.0)), 2)}",
+        RULE,
     )
     sheet.equation("arcs", f"small {found.small_arc_deg:.1f}°, large {found.large_arc_deg:.1f}°", RULE)
-    sheet.equation("length", f"two straights and two arcs = {found.length_mm:.2f} mm", RULE)
+    sheet.equation("length", f"two straights and two arcs = {both(found.length_mm, 2)}", RULE)
     if found.small_arc_deg < LEAST_ARC_DEG:
         sheet.note(f"Only {found.small_arc_deg:.0f}° of the small pulley are wrapped.", GRIP)
     sheet.note(

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from rebuild.trade.figures.inputs import choice, figured, length, number, text
 from rebuild.trade.results.figure import Answer, Entries, Figure, Figured
 from rebuild.trade.results.likeness import answers_of
@@ -10,6 +12,15 @@ from rebuild.trade.threads.pipe import NPT, SYSTEMS, R, by_stand_off, pipe_threa
 from rebuild.trade.threads.pipe_identify import identify_pipe_thread
 
 GROUP = "Threads"
+#: Why the page offers no feature for it.
+_BY_GAUGE = (
+    "Nothing of this is taken to a feature: a taper pipe thread has no limits of a diameter, it is judged by how far "
+    "its gauge goes in by hand (Gauging a taper pipe thread). Name the feature by its thread, as “1/2 NPT”."
+)
+_NO_CLASS = (
+    "Nothing of this is taken to a feature: these are basic sizes, and the limits of a parallel pipe thread "
+    "(ISO 228-1, class A or B) are not held. Name the feature by its thread, as “G 1/2”, and gauge it."
+)
 _NONE = "Count the threads again, and try a 55° and a 60° gauge: 27 and 28, 11 and 11.5 are easily taken for another."
 
 
@@ -29,7 +40,8 @@ def _pipe(entries: Entries) -> Figured:
     ):
         if mm is not None:
             answers.append(Answer(label, mm, "mm", 2))
-    return figured(worked, tuple(answers))
+    why = _BY_GAUGE if found.gauge_mm is not None else _NO_CLASS
+    return replace(figured(worked, tuple(answers)), not_taken=why)
 
 
 def _identify(entries: Entries) -> Figured:
@@ -40,7 +52,7 @@ def _identify(entries: Entries) -> Figured:
         answers += (
             Answer("to tell them apart", "count the threads", note="Over an inch, or with a thread gauge."),
         )
-    return figured(worked, answers)
+    return replace(figured(worked, answers), not_taken=_BY_GAUGE)
 
 
 def _gauging(entries: Entries) -> Figured:
@@ -53,7 +65,7 @@ def _gauging(entries: Entries) -> Figured:
         ),
         Answer("turns", entries.mm("stand-off") / thread.value.pitch_mm, "", 2),
     )
-    return figured(worked, answers)
+    return replace(figured(worked, answers), not_taken=_BY_GAUGE)
 
 
 _SIZE = text("size", "Size", note="As 1/2 or 1 1/4.")

@@ -10,7 +10,7 @@ from rebuild.trade.limits import iso286
 from rebuild.trade.limits.sizes import SAME_MM, Role
 from rebuild.trade.results.working import Sheet, Worked
 from rebuild.trade.sizes.given import number_of, word_of
-from rebuild.trade.sizes.own_unit import said
+from rebuild.trade.sizes.own_unit import both, num, said
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,12 +83,14 @@ def fit_to_mate(
         )
     follower = Follower(made, round(low, 9), round(high, 9), min_clearance_mm, max_clearance_mm)
     sheet = Sheet(f"{made.value.capitalize()} to suit a measured {mate.value}")
-    sheet.read(f"{mate.value} as measured", f"{actual_mm:.4f} mm, known to ±{mate_U_mm * 1000:.1f} µm")
+    sheet.read(f"{mate.value} as measured", f"{both(actual_mm, 4)}, known to ±{both(mate_U_mm, 4)}")
     sheet.read("wanted clearance", f"{min_clearance_mm:+.4f} to {max_clearance_mm:+.4f} mm")
     for name, form, end, size in zip(("low limit", "high limit"), text, ends, (low, high), strict=True):
-        sheet.equation(name, f"{form.format(actual_mm, end, mate_U_mm)} = {size:.4f} mm")
+        sheet.equation(name, f"{form.format(num(actual_mm), num(end), num(mate_U_mm))} = {both(size, 4)}")
     sheet.note(_like_grade(actual_mm, width))
-    sheet.result(f"{made.value} limits", f"{low:.4f} to {high:.4f} mm, aim at {follower.aim_mm:.4f} mm")
+    sheet.result(
+        f"{made.value} limits", f"{both(low, 4)} to {both(high, 4)}, aim at {both(follower.aim_mm, 4)}"
+    )
     return Worked(follower, sheet.close())
 
 

@@ -13,7 +13,7 @@ from rebuild.errors import OutOfRange
 from rebuild.trade.gears.pitches import Pitch
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
-from rebuild.trade.sizes.show import show_both
+from rebuild.trade.sizes.own_unit import both, num
 
 RULE = Source("Geometry of bevel gears", "two cones that roll; addendum 1 m", Status.COMPUTED)
 FACE = Source("Face of a bevel gear", "at most a third of the cone distance", Status.COMMON_PRACTICE)
@@ -91,16 +91,16 @@ def bevel_pair(
         "pinion cone", f"atan(sin Σ / ({gear_teeth}/{pinion_teeth} + cos Σ)) = {degrees(delta):.4f}°", RULE
     )
     sheet.equation("gear cone", f"{shaft_deg:g} - {degrees(delta):.4f} = {degrees(other):.4f}°", RULE)
-    sheet.equation("cone distance", f"{m:.5g} × {pinion_teeth} / (2 sin δ) = {show_both(cone, 'mm')}", RULE)
+    sheet.equation("cone distance", f"{num(m):.5g} × {pinion_teeth} / (2 sin δ) = {both(cone)}", RULE)
     for name, one in (("pinion", pair.pinion), ("gear", pair.gear)):
         sheet.equation(
             f"{name} outside",
-            f"{one.pitch_diameter_mm:.4f} + 2 × {m:.5g} × cos δ = {show_both(one.outside_mm, 'mm')}",
+            f"{num(one.pitch_diameter_mm):.4f} + 2 × {num(m):.5g} × cos δ = {both(one.outside_mm)}",
             RULE,
         )
         sheet.equation(f"{name} cones", f"face {one.face_cone_deg:.3f}°, root {one.root_cone_deg:.3f}°", RULE)
         sheet.equation(f"{name} virtual teeth", f"{one.teeth} / cos δ = {one.virtual_teeth:.1f}", MILLED)
-    sheet.note(f"Face at most {pair.most_face_mm:.2f} mm.", FACE)
+    sheet.note(f"Face at most {both(pair.most_face_mm, 2)}.", FACE)
     sheet.note(
         "Older pairs often have long pinion and short gear addenda: measure both outsides before making one."
     )

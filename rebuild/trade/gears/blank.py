@@ -12,7 +12,7 @@ from rebuild.trade.gears.spur import SpurGear, ToothSystem
 from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
-from rebuild.trade.sizes.own_unit import both
+from rebuild.trade.sizes.own_unit import both, num
 
 TOLERANCE = Source("Blank tolerance", "outside diameter +0 / -0.005 in", Status.COMMON_PRACTICE)
 BLANK_UNDER_MM = 0.127
@@ -52,7 +52,7 @@ def gear_blank(teeth: int, pitch: Pitch, system: ToothSystem, shift: float = 0.0
     outside = gear.outside_mm
     sheet.equation(
         "outside",
-        f"{pitch.module_mm:.5g} × ({teeth} + 2 × {system.addendum:g} + 2 × {shift:g}) = {outside:.4f} mm",
+        f"{num(pitch.module_mm):.5g} × ({teeth} + 2 × {system.addendum:g} + 2 × {shift:g}) = {both(outside, 4)}",
     )
     sheet.note("Turn the outside to size or up to 0.005 in under, never over.", TOLERANCE)
     cutter = _cutter(teeth, pitch, sheet) if not shift and system.addendum == 1.0 else 0

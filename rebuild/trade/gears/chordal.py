@@ -15,7 +15,7 @@ from rebuild.trade.gears.span import describe
 from rebuild.trade.gears.spur import SpurGear, check_thinning
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
-from rebuild.trade.sizes.own_unit import both, said
+from rebuild.trade.sizes.own_unit import both, num, said
 
 RULE = Source("Involute geometry", "chordal thickness of the (virtual) spur gear", Status.COMPUTED)
 
@@ -64,10 +64,22 @@ def chord(
     describe(gear, sheet)
     if helix_deg:
         sheet.equation("virtual teeth", f"{gear.teeth} / cos³ {helix_deg:g}° = {z:.4f}", RULE)
-    sheet.equation("arc", f"{gear.module_mm:.5g} (π/2 + 2 x tan α) - {thin_mm:.4g} = {arc:.5f} mm", RULE)
-    sheet.equation("half angle", f"{arc:.5f} / ({z:.5g} × {gear.module_mm:.5g}) = {degrees(psi):.4f}°", RULE)
-    sheet.equation("thickness", f"{z:.5g} × {gear.module_mm:.5g} × sin = {width:.4f} mm", RULE)
-    sheet.equation("addendum", f"{ha:.5g} + {z * gear.module_mm / 2:.6g} (1 - cos) = {height:.4f} mm", RULE)
+    sheet.equation(
+        "arc",
+        f"{num(gear.module_mm):.5g} (π/2 + 2 x tan α) - {num(thin_mm):.4g} = {both(arc, 5)}",
+        RULE,
+    )
+    sheet.equation(
+        "half angle",
+        f"{num(arc):.5f} / ({z:.5g} × {num(gear.module_mm):.5g}) = {degrees(psi):.4f}°",
+        RULE,
+    )
+    sheet.equation("thickness", f"{z:.5g} × {num(gear.module_mm):.5g} × sin = {both(width, 4)}", RULE)
+    sheet.equation(
+        "addendum",
+        f"{num(ha):.5g} + {num(z * gear.module_mm / 2):.6g} (1 - cos) = {both(height, 4)}",
+        RULE,
+    )
     sheet.note("Set the caliper from the tip as it is: subtract half of what the outside diameter lacks.")
     sheet.result("set and read", f"{both(height)} deep, {both(width)} wide")
     return Worked(Chord(z, arc, degrees(psi), width, height), sheet.close())

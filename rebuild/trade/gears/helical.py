@@ -16,8 +16,7 @@ from rebuild.trade.gears.involute import inv, inverse_inv
 from rebuild.trade.gears.pitches import Pitch
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
-from rebuild.trade.sizes.own_unit import said
-from rebuild.trade.sizes.show import show_both
+from rebuild.trade.sizes.own_unit import both, num, said
 
 RULE = Source("Geometry of helical gears", "normal and transverse sections", Status.COMPUTED)
 BALLS = Source("Involute geometry", "balls against an involute helicoid", Status.COMPUTED)
@@ -80,13 +79,9 @@ def helical_gear(
     cutter = cutter_number(round(virtual), pitch.kind) if virtual >= 12 and not shift else 0
     lead = pi * d / tan(beta)
     sheet = Sheet(f"Helical gear of {teeth} teeth, normal {pitch.name}, {helix_deg:g}°")
-    sheet.equation(
-        "pitch diameter", f"{teeth} × {m:.5g} / cos {helix_deg:g}° = {show_both(d, 'mm', 4)}", RULE
-    )
-    sheet.equation(
-        "outside", f"{d:.4f} + 2 × {m:.5g} × (1 + {shift:g}) = {show_both(outside, 'mm', 4)}", RULE
-    )
-    sheet.equation("lead", f"π × {d:.4f} / tan {helix_deg:g}° = {show_both(lead, 'mm')}", RULE)
+    sheet.equation("pitch diameter", f"{teeth} × {num(m):.5g} / cos {helix_deg:g}° = {both(d, 4)}", RULE)
+    sheet.equation("outside", f"{num(d):.4f} + 2 × {num(m):.5g} × (1 + {shift:g}) = {both(outside, 4)}", RULE)
+    sheet.equation("lead", f"π × {num(d):.4f} / tan {helix_deg:g}° = {both(lead)}", RULE)
     sheet.equation(
         "transverse angle",
         f"atan(tan {pressure_deg:g}° / cos {helix_deg:g}°) = {degrees(alpha_t):.4f}°",
@@ -97,9 +92,7 @@ def helical_gear(
         f"{teeth} / cos³ {helix_deg:g}° = {virtual:.2f}" + (f": cutter number {cutter}" if cutter else ""),
         CUTTER,
     )
-    sheet.equation(
-        "over balls", f"{ball:.5g} mm: φ = {degrees(phi):.4f}°, M = {show_both(M, 'mm', 4)}", BALLS
-    )
+    sheet.equation("over balls", f"{both(ball)}: φ = {degrees(phi):.4f}°, M = {both(M, 4)}", BALLS)
     if teeth % 2:
         sheet.note("Odd teeth: take balls; two straight pins rock in the helix and read otherwise.")
     return Worked(
@@ -136,7 +129,8 @@ def helix_for_centres(teeth: int, mate_teeth: int, pitch: Pitch, centres_mm: flo
     sheet = Sheet("Helix angle from the centres")
     sheet.equation(
         "cos β",
-        f"{pitch.module_mm:.5g} × ({teeth} + {mate_teeth}) / (2 × {centres_mm:.6g}) = {spur / centres_mm:.6f}",
+        f"{num(pitch.module_mm):.5g} × ({teeth} + {mate_teeth}) / (2 × {num(centres_mm):.6g}) = "
+        f"{spur / centres_mm:.6f}",
         RULE,
     )
     sheet.result("helix", f"{beta:.4f}°")

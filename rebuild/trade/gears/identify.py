@@ -21,7 +21,7 @@ from rebuild.trade.gears.spur import SpurGear
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.sizes.given import number_of
-from rebuild.trade.sizes.own_unit import both, said
+from rebuild.trade.sizes.own_unit import both, num, own_unit, said
 
 RULE = Source("Involute geometry", "sizes of each standard gear against the readings", Status.COMPUTED)
 RANKING = Source("Ranking", "our weights: misfit by tolerance, how common, shift or not", Status.JUDGEMENT)
@@ -268,7 +268,7 @@ def _working(readings: GearReadings, guesses: Sequence[GearGuess], tol: float) -
         module = readings.outside_mm / (z + 2)
         sheet.equation(
             "from the outside",
-            f"{readings.outside_mm:g} / ({z} + 2) = module {module:.4f}, DP {25.4 / module:.3f}",
+            f"{num(readings.outside_mm):.6g} / ({z} + 2) = module {module:.4f}, DP {25.4 / module:.3f}",
         )
     if not any(guess.fits and not guess.shift for guess in guesses):
         sheet.note(
@@ -276,7 +276,8 @@ def _working(readings: GearReadings, guesses: Sequence[GearGuess], tol: float) -
         )
     for guess in guesses:
         text = "; ".join(
-            f"{off.label} should be {off.should_mm:.3f}, is {off.off_mm:+.3f} mm off" for off in guess.offs
+            f"{off.label} should be {num(off.should_mm):.3f}, is {num(off.off_mm):+.3f} {own_unit()} off"
+            for off in guess.offs
         )
         sheet.result(guess.name, f"{text} (misfit {guess.misfit:.2f})", guess.pitch.source or RULE)
     if len(readings.spans) < 2 and not readings.pins:

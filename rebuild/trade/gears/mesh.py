@@ -12,7 +12,7 @@ from rebuild.trade.gears.span import describe
 from rebuild.trade.gears.spur import SpurGear
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
-from rebuild.trade.sizes.own_unit import both, said
+from rebuild.trade.sizes.own_unit import both, num, said
 
 RULE = Source("Involute geometry", "two gears of one base pitch", Status.COMPUTED)
 
@@ -66,10 +66,12 @@ def mesh(wheel: SpurGear, pinion: SpurGear, centre_mm: float | None = None) -> W
     sheet = Sheet("Two gears in mesh")
     describe(wheel, sheet)
     describe(pinion, sheet)
-    sheet.equation("tight centres", f"{tight:.4f} mm", RULE)
-    sheet.equation("operating angle", f"acos({reach:.4f} / {a:.4f}) = {degrees(angle):.4f}°", RULE)
+    sheet.equation("tight centres", both(tight, 4), RULE)
+    sheet.equation("operating angle", f"acos({num(reach):.4f} / {num(a):.4f}) = {degrees(angle):.4f}°", RULE)
     sheet.equation(
-        "contact ratio", f"length of action / base pitch {wheel.base_pitch_mm:.4f} = {ratio:.3f}", RULE
+        "contact ratio",
+        f"length of action / base pitch {num(wheel.base_pitch_mm):.4f} = {ratio:.3f}",
+        RULE,
     )
     if ratio < 1.2:
         sheet.note("Below 1.2 teeth in contact on average the mesh runs rough.")

@@ -16,7 +16,7 @@ from rebuild.trade.gears.span import describe, limits_words
 from rebuild.trade.gears.spur import SpurGear, check_thinning
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
-from rebuild.trade.sizes.own_unit import both, said
+from rebuild.trade.sizes.own_unit import both, num, said, said_range
 
 RULE = Source("Involute geometry", "measurement over pins", Status.COMPUTED)
 WIRES = Source("Van Keuren wire sizes", "1.728/P external, 1.44/P internal", Status.FROM_MEMORY)
@@ -168,10 +168,14 @@ def pin_target(
     sheet.equation("inv φ", f"{inv(phi):.7f}, φ = {degrees(phi):.4f}°", RULE)
     odd = f" × cos(90°/{gear.teeth})" if gear.teeth % 2 else ""
     sign = "-" if internal else "+"
-    sheet.equation("M", f"{gear.base_diameter_mm:.5f} / cos φ{odd} {sign} {pin:.5g} = {M:.4f} mm", RULE)
+    sheet.equation(
+        "M",
+        f"{num(gear.base_diameter_mm):.5f} / cos φ{odd} {sign} {num(pin):.5g} = {both(M, 4)}",
+        RULE,
+    )
     if not internal and gear.outside_mm > M:
         sheet.note("The pins lie below the tips: a plain micrometer cannot reach them; take larger pins.")
     if high > low:
-        sheet.equation("thinned", f"tooth thinner by {thin_low_mm:.4g} to {thin_high_mm:.4g} mm")
+        sheet.equation("thinned", f"tooth thinner by {said_range(thin_low_mm, thin_high_mm)}")
     sheet.result("size", limits_words(low, high, M))
     return Worked(PinTarget(pin, M, low, high), sheet.close())

@@ -11,8 +11,7 @@ from rebuild.trade.gears.pitches import Pitch, standard_pitches
 from rebuild.trade.results.door import door
 from rebuild.trade.results.likeness import Likeness, Misfit, check_tolerance, worst
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
-from rebuild.trade.sizes.own_unit import both, said
-from rebuild.trade.sizes.show import show_both
+from rebuild.trade.sizes.own_unit import both, num, said
 
 RULE = Source("Involute geometry", "rack pitch π m", Status.COMPUTED)
 MATCH = 0.006
@@ -50,11 +49,11 @@ def rack(pitch: Pitch, pinion_teeth: int) -> Worked[Rack]:
         raise OutOfRange("is below 5 teeth.", where="Pinion", value=str(pinion_teeth))
     linear = pitch.circular_pitch_mm
     sheet = Sheet(f"Rack of {pitch.name}")
-    sheet.equation("pitch", f"π × {pitch.module_mm:.5g} = {show_both(linear, 'mm', 4)}", RULE)
+    sheet.equation("pitch", f"π × {num(pitch.module_mm):.5g} = {both(linear, 4)}", RULE)
     sheet.equation(
-        "travel per turn", f"{pinion_teeth} × {linear:.5g} = {show_both(linear * pinion_teeth, 'mm')}", RULE
+        "travel per turn", f"{pinion_teeth} × {num(linear):.5g} = {both(linear * pinion_teeth)}", RULE
     )
-    sheet.equation("thickness", f"pitch / 2 = {show_both(linear / 2, 'mm', 4)} at the pitch line", RULE)
+    sheet.equation("thickness", f"pitch / 2 = {both(linear / 2, 4)} at the pitch line", RULE)
     sheet.note("A saddle that has dropped or a rack that has moved changes the mesh: see way-drop.")
     return Worked(Rack(linear, linear * pinion_teeth, rack_thickness_mm(pitch.module_mm)), sheet.close())
 
@@ -94,7 +93,7 @@ def identify_rack(
     sheet = Sheet("Rack from a measured run")
     sheet.read("run", f"{both(run_mm)} over {pitches_in_run} pitches")
     sheet.equation(
-        "pitch", f"{run_mm:.5g} / {pitches_in_run} = {measured:.4f} mm, module {measured / pi:.4f}"
+        "pitch", f"{num(run_mm):.6g} / {pitches_in_run} = {both(measured, 4)}, module {measured / pi:.4f}"
     )
     for guess in guesses[:limit]:
         sheet.result(guess.pitch.name, guess.likeness.off(), guess.pitch.source)

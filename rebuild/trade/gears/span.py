@@ -9,7 +9,7 @@ from rebuild.errors import OutOfRange
 from rebuild.trade.gears.spur import SpurGear, check_thinning
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
-from rebuild.trade.sizes.own_unit import both, said
+from rebuild.trade.sizes.own_unit import both, num, own_unit, said, said_range
 
 RULE = Source("Involute geometry", "span W = cos α ((k - 1) π m + s + d inv α)", Status.COMPUTED)
 
@@ -114,18 +114,18 @@ def span_target(
     sheet = Sheet(f"Span over {k} teeth")
     describe(gear, sheet)
     numbers = (
-        f"cos {gear.pressure_angle_deg:g}° × (({k} - 1) π {gear.module_mm:.5g} + {gear.thickness_mm:.5g} + "
-        f"{gear.pitch_diameter_mm:.6g} × {gear.inv_angle:.7f})"
+        f"cos {gear.pressure_angle_deg:g}° × (({k} - 1) π {num(gear.module_mm):.5g} + {num(gear.thickness_mm):.5g} + "
+        f"{num(gear.pitch_diameter_mm):.6g} × {gear.inv_angle:.7f})"
     )
-    sheet.equation("W", f"{numbers} = {W:.4f} mm", RULE)
+    sheet.equation("W", f"{numbers} = {both(W, 4)}", RULE)
     if thin_high_mm > 0:
         sheet.equation(
             "thinned",
-            f"W less cos α × ({thin_low_mm:.4g} to {thin_high_mm:.4g} mm) = {low:.4f} to {high:.4f} mm",
+            f"W less cos α × ({said_range(thin_low_mm, thin_high_mm)}) = {both(low, 4)} to {both(high, 4)}",
         )
     touch = hypot(gear.base_diameter_mm, W)
     sheet.note(
-        f"The jaws touch at {touch:.2f} mm diameter, between tips at {gear.outside_mm:.2f} and the roots."
+        f"The jaws touch at {both(touch, 2)} diameter, between tips at {both(gear.outside_mm, 2)} and the roots."
     )
     sheet.result("span", limits_words(low, high, W))
     return Worked(SpanTarget(k, W, low, high), sheet.close())
@@ -142,6 +142,17 @@ def limits_words(low_mm: float, high_mm: float, nominal_mm: float) -> str:
     return both(nominal_mm)
 
 
+@door()
+def pitch_words(module_mm: float) -> str:
+    """Module and diametral pitch, the one of the asker's system first.
+
+    >>> pitch_words(2.54)
+    'module 2.54 mm (DP 10)'
+    """
+    module, pitch = f"module {module_mm:.5g} mm", f"DP {25.4 / module_mm:.4g}"
+    return f"{pitch} ({module})" if own_unit() == "in" else f"{module} ({pitch})"
+
+
 def describe(gear: SpurGear, sheet: Sheet) -> None:
     """The gear's data as lines of a working.
 
@@ -153,6 +164,6 @@ def describe(gear: SpurGear, sheet: Sheet) -> None:
     shift = f", profile shift {gear.shift:+.4g}" if gear.shift else ""
     sheet.read(
         "gear",
-        f"{gear.teeth} teeth, module {gear.module_mm:.5g} mm (DP {25.4 / gear.module_mm:.4g}), "
+        f"{gear.teeth} teeth, {pitch_words(gear.module_mm)}, "
         f"pressure angle {gear.pressure_angle_deg:g}°{shift}",
     )

@@ -10,8 +10,7 @@ from rebuild.trade.gears.pitches import Pitch
 from rebuild.trade.results.cautions import attach
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
-from rebuild.trade.sizes.own_unit import both, said
-from rebuild.trade.sizes.show import show_both
+from rebuild.trade.sizes.own_unit import both, num, said
 
 RULE = Source("Screw and gear geometry", "cylindrical worm, crossing at 90°", Status.COMPUTED)
 
@@ -63,12 +62,12 @@ def worm(pitch: Pitch, starts: int, worm_outside_mm: float, wheel_teeth: int) ->
     d2 = wheel_teeth * m
     sheet = Sheet(f"Worm, {starts} start, {pitch.name} along the axis")
     sheet.read("sizes", f"worm outside {both(worm_outside_mm)}, wheel {wheel_teeth} teeth")
-    sheet.equation("lead", f"{starts} × π × {m:.5g} = {show_both(lead, 'mm', 4)}", RULE)
-    sheet.equation("pitch diameter", f"{worm_outside_mm:.5g} - 2 × {m:.5g} = {d1:.4f} mm", RULE)
-    sheet.equation("lead angle", f"atan({lead:.5g} / (π × {d1:.5g})) = {degrees(gamma):.3f}°", RULE)
-    sheet.equation("centres", f"({d1:.5g} + {d2:.5g}) / 2 = {show_both((d1 + d2) / 2, 'mm')}", RULE)
+    sheet.equation("lead", f"{starts} × π × {num(m):.5g} = {both(lead, 4)}", RULE)
+    sheet.equation("pitch diameter", f"{num(worm_outside_mm):.5g} - 2 × {num(m):.5g} = {both(d1, 4)}", RULE)
+    sheet.equation("lead angle", f"atan({num(lead):.5g} / (π × {num(d1):.5g})) = {degrees(gamma):.3f}°", RULE)
+    sheet.equation("centres", f"({num(d1):.5g} + {num(d2):.5g}) / 2 = {both((d1 + d2) / 2)}", RULE)
     sheet.result(
-        "ratio", f"{wheel_teeth} / {starts} = {wheel_teeth / starts:.4g}; wheel throat {d2 + 2 * m:.3f} mm"
+        "ratio", f"{wheel_teeth} / {starts} = {wheel_teeth / starts:.4g}; wheel throat {both(d2 + 2 * m)}"
     )
     sheet.note("The wheel's teeth lean by the lead angle, same hand as the worm.")
     attach(sheet, "ep-and-bronze")

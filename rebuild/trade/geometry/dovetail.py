@@ -13,8 +13,7 @@ from math import cos, radians, sin, tan
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
-from rebuild.trade.sizes.own_unit import both, said
-from rebuild.trade.sizes.show import show_both
+from rebuild.trade.sizes.own_unit import both, num, said
 
 RULE = Source("Geometry of a circle in a corner", "roller against base and flank", Status.COMPUTED)
 EXTERNAL, INTERNAL = "external", "internal"
@@ -140,10 +139,14 @@ def scraping(kind: str, now_mm: float, wanted_mm: float, angle_deg: float) -> Wo
     sheet = Sheet("Scraping a dovetail to a size over rollers")
     sheet.read("readings", f"now {both(now_mm, 4)}, wanted {both(wanted_mm, 4)}")
     sheet.equation(
-        "both flanks", f"{off:.5g} × sin {angle_deg:g}° / 2 = {found.each_flank_mm:.4f} mm each", RULE
+        "both flanks",
+        f"{num(off):.5g} × sin {angle_deg:g}° / 2 = {both(found.each_flank_mm, 4)} each",
+        RULE,
     )
-    sheet.equation("one flank alone", f"{off:.5g} × sin {angle_deg:g}° = {found.one_flank_mm:.4f} mm", RULE)
-    sheet.equation("or the flat", f"{off:.5g} × tan {angle_deg:g}° / 2 = {found.base_mm:.4f} mm", RULE)
+    sheet.equation(
+        "one flank alone", f"{num(off):.5g} × sin {angle_deg:g}° = {both(found.one_flank_mm, 4)}", RULE
+    )
+    sheet.equation("or the flat", f"{num(off):.5g} × tan {angle_deg:g}° / 2 = {both(found.base_mm, 4)}", RULE)
     sheet.note("Scraping the flat lowers the slide too: look what follows it (screw, nut, rack).")
     return Worked(found, sheet.close())
 
@@ -179,10 +182,12 @@ def taper_gib(
     shim = play_mm * sin(radians(angle_deg))
     found = Gib(thin_mm + length_mm / taper, shim * taper, shim)
     sheet = Sheet(f"Taper gib 1:{taper:g}")
-    sheet.equation("square to the flank", f"{play_mm:.4g} × sin {angle_deg:g}° = {shim:.4f} mm", RULE)
-    sheet.equation("further in", f"{shim:.4f} × {taper:g} = {show_both(found.advance_mm, 'mm', 2)}", RULE)
+    sheet.equation("square to the flank", f"{num(play_mm):.4g} × sin {angle_deg:g}° = {both(shim, 4)}", RULE)
+    sheet.equation("further in", f"{num(shim):.4f} × {taper:g} = {both(found.advance_mm, 2)}", RULE)
     sheet.equation(
-        "thick end", f"{thin_mm:.4g} + {length_mm:.5g} / {taper:g} = {found.thick_mm:.3f} mm", RULE
+        "thick end",
+        f"{num(thin_mm):.4g} + {num(length_mm):.5g} / {taper:g} = {both(found.thick_mm, 3)}",
+        RULE,
     )
     sheet.note("The play left for oil is not taken off here: take less than the whole play.")
     return Worked(found, sheet.close())
@@ -239,8 +244,14 @@ def _worked(
     sheet = Sheet(f"{kind.capitalize()} dovetail {words} rollers")
     sheet.read("dovetail", f"{angle:g}°, {both(height)} high, rollers {both(roller, 4)}")
     sheet.equation("factor", f"1 + cot({angle:g}°/2) = {factor:.5f}", RULE)
-    sheet.equation("wide - narrow", f"2 × {height:.5g} × cot {angle:g}° = {wide - narrow:.4f} mm", RULE)
-    sheet.equation(f"{words} rollers", f"{base:.4f} {sign} {roller:.5g} × {factor:.5f} = {M:.4f} mm", RULE)
-    sheet.note(f"The rollers touch the flank {touch:.2f} mm above the flat; a worn corner there misleads.")
-    sheet.result(result, f"{both(M, 4)}; narrow {narrow:.4f}, wide {wide:.4f} mm")
+    sheet.equation(
+        "wide - narrow", f"2 × {num(height):.5g} × cot {angle:g}° = {both(wide - narrow, 4)}", RULE
+    )
+    sheet.equation(
+        f"{words} rollers",
+        f"{num(base):.4f} {sign} {num(roller):.5g} × {factor:.5f} = {both(M, 4)}",
+        RULE,
+    )
+    sheet.note(f"The rollers touch the flank {both(touch, 2)} above the flat; a worn corner there misleads.")
+    sheet.result(result, f"{both(M, 4)}; narrow {both(narrow, 4)}, wide {both(wide, 4)}")
     return Worked(Dovetail(narrow, wide, M, touch), sheet.close())

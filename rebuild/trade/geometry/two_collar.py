@@ -15,6 +15,7 @@ from math import isfinite
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.own_unit import num, own_unit, said
 from rebuild.trade.sizes.show import show_both
 
 GEOMETRY = Source("Geometry", "two collars of one setting, tail free", Status.COMPUTED)
@@ -71,16 +72,19 @@ def two_collars(
     )
     sheet.equation(
         "lean",
-        f"({free_end_mm:.6g} - {chuck_end_mm:.6g}) / 2 = {lean:+.4f} mm over {between_mm:.5g} mm",
+        f"({num(free_end_mm):.6g} - {num(chuck_end_mm):.6g}) / 2 = "
+        f"{num(lean):+.4f} {own_unit()} over {said(between_mm)}",
         GEOMETRY,
     )
     sheet.equation(
-        f"over {per_mm:.4g} mm", f"{lean:+.4f} × {per_mm:.4g} / {between_mm:.5g} = {per:+.4f} mm", GEOMETRY
+        f"over {said(per_mm)}",
+        f"{num(lean):+.4f} × {num(per_mm):.4g} / {num(between_mm):.5g} = {num(per):+.4f} {own_unit()}",
+        GEOMETRY,
     )
     if screw is not None and pivot_to_screw_mm is not None:
         sheet.equation(
             "at the screw",
-            f"{lean:+.4f} × {pivot_to_screw_mm:.5g} / {between_mm:.5g} = {screw:+.4f} mm",
+            f"{num(lean):+.4f} × {num(pivot_to_screw_mm):.5g} / {num(between_mm):.5g} = {num(screw):+.4f} {own_unit()}",
             GEOMETRY,
         )
     where = (

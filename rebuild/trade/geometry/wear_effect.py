@@ -14,7 +14,7 @@ from math import asin, cos, degrees, hypot, isfinite, radians, sin, tan
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
-from rebuild.trade.sizes.own_unit import both, said
+from rebuild.trade.sizes.own_unit import both, num, said
 
 GEOMETRY = Source("Geometry", "carriage turned about the rear way", Status.COMPUTED)
 RACK_LIMIT = Source(
@@ -89,12 +89,17 @@ def front_way_drop(
     sheet.read("drop", both(drop_mm, 4))
     sheet.read("lathe", f"centre height {both(H)}, ways {both(B)} apart")
     sheet.read("work", f"{both(diameter_mm)} diameter")
-    sheet.equation("roughly", f"2 w H / B = 2 × {drop_mm:.4g} × {H:.5g} / {B:.5g} = {rough:.4f} mm", GEOMETRY)
-    sheet.equation("tilt", f"asin({drop_mm:.4g} / {B:.5g}) = {degrees(tilt):.4f}°", GEOMETRY)
-    sheet.equation("tool", f"moves out {out:.4f} mm and down {down:.4f} mm", GEOMETRY)
+    sheet.equation(
+        "roughly",
+        f"2 w H / B = 2 × {num(drop_mm):.4g} × {num(H):.5g} / {num(B):.5g} = {both(rough, 4)}",
+        GEOMETRY,
+    )
+    sheet.equation("tilt", f"asin({num(drop_mm):.4g} / {num(B):.5g}) = {degrees(tilt):.4f}°", GEOMETRY)
+    sheet.equation("tool", f"moves out {both(out, 4)} and down {both(down, 4)}", GEOMETRY)
     sheet.equation(
         "exactly",
-        f"2 √(({diameter_mm / 2:.5g} + {out:.4f})² + {down:.4f}²) - {diameter_mm:.5g} = {exact:.4f} mm",
+        f"2 √(({num(diameter_mm / 2):.5g} + {num(out):.4f})² + {num(down):.4f}²) - "
+        f"{num(diameter_mm):.5g} = {both(exact, 4)}",
         GEOMETRY,
     )
     sheet.note("An error along the bed shows as taper or barrel; over a few inches it is often not noticed.")
@@ -140,11 +145,13 @@ def carriage_drop(
     sheet.read("drop", both(drop_mm, 4))
     sheet.equation(
         "diameter",
-        f"2 √({diameter_mm / 2:.5g}² + {drop_mm:.4g}²) - {diameter_mm:.5g} = {error:.5f} mm",
+        f"2 √({num(diameter_mm / 2):.5g}² + {num(drop_mm):.4g}²) - {num(diameter_mm):.5g} = {both(error, 5)}",
         GEOMETRY,
     )
     sheet.equation(
-        "rack", f"2 × {drop_mm:.4g} × tan {rack_pressure_angle_deg:g}° = {mesh:.4f} mm of backlash", GEOMETRY
+        "rack",
+        f"2 × {num(drop_mm):.4g} × tan {rack_pressure_angle_deg:g}° = {both(mesh, 4)} of backlash",
+        GEOMETRY,
     )
     sheet.note("A pinion above the rack goes deeper when the carriage drops, one below it comes out.")
     text = "within" if aligned else "outside"
@@ -171,7 +178,7 @@ def tailstock_low(low_mm: float, diameter_mm: float) -> Worked[float]:
     sheet.read("off", both(low_mm, 4))
     sheet.equation(
         "diameter",
-        f"2 √({diameter_mm / 2:.5g}² + {low_mm:.4g}²) - {diameter_mm:.5g} = {error:.5f} mm",
+        f"2 √({num(diameter_mm / 2):.5g}² + {num(low_mm):.4g}²) - {num(diameter_mm):.5g} = {both(error, 5)}",
         GEOMETRY,
     )
     sheet.note("Small on the diameter; it matters for drills and reamers, which start off the line.")

@@ -16,7 +16,7 @@ from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import Table, table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
-from rebuild.trade.sizes.own_unit import said
+from rebuild.trade.sizes.own_unit import both, num, said
 from rebuild.trade.sizes.show import show_both
 
 INCH_MM = 25.4
@@ -163,7 +163,7 @@ def key_inch(shaft_mm: float, kind: str = SQUARE, form: str = PARALLEL, fit_clas
     )
     _tell_depths(sheet, key, form)
     sheet.table(
-        f"class {fit_class} widths",
+        f"widths, class {fit_class}",
         f"key {_shown(key.key_width)}, keyseats {_shown(key.shaft_slot)}",
         fit_source,
     )
@@ -215,8 +215,12 @@ def key_metric(shaft_mm: float, tight: bool = False) -> Worked[Key]:
         f"t2 = {t2:g}, depths +{plus:g}",
         found.source,
     )
-    sheet.equation("across the shaft", f"d - t1 = {shaft_mm:g} - {t1:g} = {shaft_mm - t1:.3f} mm")
-    sheet.equation("across the bore", f"d + t2 = {shaft_mm:g} + {t2:g} = {shaft_mm + t2:.3f} mm")
+    sheet.equation(
+        "across the shaft", f"d - t1 = {num(shaft_mm):.6g} - {num(t1):.5g} = {both(shaft_mm - t1, 3)}"
+    )
+    sheet.equation(
+        "across the bore", f"d + t2 = {num(shaft_mm):.6g} + {num(t2):.5g} = {both(shaft_mm + t2, 3)}"
+    )
     names = "P9 in shaft and hub (tight)" if tight else "N9 in the shaft, JS9 in the hub (easy)"
     sheet.table(
         names,

@@ -8,8 +8,7 @@ from math import sqrt
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
-from rebuild.trade.sizes.own_unit import said
-from rebuild.trade.sizes.show import show_both
+from rebuild.trade.sizes.own_unit import both, num, said
 
 SQUARE = Source("Geometry of a square in a circle", "corners s √2", Status.COMPUTED)
 
@@ -48,9 +47,10 @@ def square(across_mm: float, stock_mm: float) -> Worked[Square]:
     corners = across_mm * sqrt(2.0)
     found = Square(min(corners, stock_mm), (stock_mm - across_mm) / 2, corners, stock_mm >= corners)
     sheet = Sheet("Square on round stock")
-    sheet.equation("corners", f"{across_mm:.5g} × √2 = {show_both(corners, 'mm')}", SQUARE)
+    sheet.equation("corners", f"{num(across_mm):.5g} × √2 = {both(corners)}", SQUARE)
     sheet.equation(
-        "mill", f"({stock_mm:.5g} - {across_mm:.5g}) / 2 = {found.depth_mm:.3f} mm deep, four times"
+        "mill",
+        f"({num(stock_mm):.5g} - {num(across_mm):.5g}) / 2 = {both(found.depth_mm)} deep, four times",
     )
     if not found.corners_left:
         width = sqrt(stock_mm**2 - across_mm**2)

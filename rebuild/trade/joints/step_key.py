@@ -12,6 +12,7 @@ from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.joints.keys import Key, Limits
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
+from rebuild.trade.sizes.own_unit import both, said
 from rebuild.trade.sizes.show import show_both
 
 WORN_SHARE = 0.15
@@ -75,8 +76,8 @@ def step_key(key: Key, shaft_slot_mm: float, hub_slot_mm: float) -> Worked[StepK
     if advice == "step key":
         sheet.equation(
             "heights",
-            f"{key.height_mm:.3f} = {lower:.3f} in the shaft + {made.upper_mm:.3f} in the hub; the step "
-            f"{STEP_BELOW_MM:g} mm under the shaft's surface at the key's side",
+            f"{both(key.height_mm)} = {both(lower)} for the shaft + {both(made.upper_mm)} for the hub; the step "
+            f"{said(STEP_BELOW_MM)} under the shaft's surface at the key's side",
         )
         sheet.note("Keep both parts on one centre line; round the inner corners, they crack there.")
     sheet.note("Square the worn sides first: a key in a bell-mouthed slot works loose again.")

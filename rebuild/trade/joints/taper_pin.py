@@ -14,7 +14,7 @@ from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
-from rebuild.trade.sizes.show import show_both
+from rebuild.trade.sizes.show import in_unit, show_both
 
 INCH, METRIC = "inch", "metric"
 STANDARDS = (INCH, METRIC)
@@ -114,6 +114,11 @@ def pin(size: str, standard: str = INCH) -> TaperPin:
     return known[plain]
 
 
+def _number(mm: float, which: TaperPin) -> str:
+    """A size as a number of the pin's own unit, for its equations."""
+    return f"{in_unit(mm, which.unit):.6g}"
+
+
 @door()
 def ends(which: TaperPin, length_mm: float, depth_mm: float = 0.0) -> Worked[Ends]:
     """Both ends, and the diameter ``depth_mm`` below the big end [mm].
@@ -146,7 +151,8 @@ def ends(which: TaperPin, length_mm: float, depth_mm: float = 0.0) -> Worked[End
     sheet.table("size", f"{end} end {show_both(which.nominal_mm, which.unit)}", which.source)
     sheet.read("length", show_both(length_mm, which.unit))
     other = (
-        f"{which.nominal_mm:.4f} {'-' if which.standard == INCH else '+'} {length_mm:g} x {which.rate:.6f}"
+        f"{_number(which.nominal_mm, which)} {'-' if which.standard == INCH else '+'} "
+        f"{_number(length_mm, which)} x {which.rate:.6f}"
     )
     result = small if which.standard == INCH else big
     sheet.equation(
@@ -157,7 +163,8 @@ def ends(which: TaperPin, length_mm: float, depth_mm: float = 0.0) -> Worked[End
     if depth_mm:
         sheet.equation(
             "at depth",
-            f"{big:.4f} - {depth_mm:g} x {which.rate:.6f} = {show_both(at_depth, which.unit)}",
+            f"{_number(big, which)} - {_number(depth_mm, which)} x {which.rate:.6f} = "
+            f"{show_both(at_depth, which.unit)}",
             RULE,
         )
     if not which.lengths_mm[0] - 1e-9 <= length_mm <= which.lengths_mm[1] + 1e-9:

@@ -11,7 +11,7 @@ from rebuild.trade.results.cautions import attach
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.shop.drills import Drill, drills, largest_not_above
-from rebuild.trade.sizes.own_unit import said
+from rebuild.trade.sizes.own_unit import both, num, said
 from rebuild.trade.sizes.show import show_both
 
 STEP_TAPER_MM = 1.0  # a reamer is asked to take no more than this on diameter at the big end
@@ -145,7 +145,9 @@ def after_reaming(
         found.source,
     )
     sheet.equation(
-        "stands proud", f"({found.big_mm(length_mm):.4f} - {big_mm:.4f}) / {rate:.6f} = {proud:.2f} mm", RULE
+        "stands proud",
+        f"({num(found.big_mm(length_mm)):.4f} - {num(big_mm):.4f}) / {rate:.6f} = {both(proud, 2)}",
+        RULE,
     )
     sheet.note(
         f"Either ream {show_both(proud, found.unit)} deeper until it finishes flush, or leave the hole and cut "
@@ -184,8 +186,10 @@ def big_side(
     sheet.read("side A", show_both(side_a_mm, "in"))
     sheet.read("side B", show_both(side_b_mm, "in"))
     sheet.read("distance", show_both(length_mm, "in"))
-    sheet.equation("a taper pin would differ by", f"{length_mm:g}/48 = {show_both(expected, 'in')}", RULE)
-    sheet.result("difference", f"{show_both(difference, 'in')}; readings are good for ±{slack:.3f} mm")
+    sheet.equation(
+        "a taper pin would differ by", f"{length_mm / 25.4:.4g}/48 = {show_both(expected, 'in')}", RULE
+    )
+    sheet.result("difference", f"{show_both(difference, 'in')}; readings are good for ±{both(slack)}")
     if not decided:
         sheet.note("The readings do not decide it: it may be a straight pin, or a sheared and filed one.")
     elif not 0.5 <= abs(difference) / expected <= 2.0:
@@ -221,7 +225,7 @@ def identify_pin(big_mm: float, small_mm: float, length_mm: float) -> Worked[tup
 
     ranked = sorted((one for name in STANDARDS for one in pins(name)), key=off)[:4]
     sheet = Sheet("Which taper pin")
-    sheet.equation("taper", f"({big_mm:.4f} - {small_mm:.4f}) / {length_mm:g}", RULE)
+    sheet.equation("taper", f"({num(big_mm):.4f} - {num(small_mm):.4f}) / {num(length_mm):.6g}", RULE)
     for one in ranked:
         sheet.table(one.name, f"ends differ by {off(one) * 500:.0f} µm on average", one.source)
     sheet.note("A pin already fitted one or two sizes up, or shortened, sits between the standard sizes.")

@@ -18,8 +18,8 @@ from rebuild.trade.limits.iso286 import limits
 from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
-from rebuild.trade.sizes.own_unit import both, own_unit, said
-from rebuild.trade.sizes.show import show_both, show_length
+from rebuild.trade.sizes.own_unit import both, num, own_unit, said
+from rebuild.trade.sizes.show import show_length
 
 AT_SIDE = Source("ASME B17.2", "inch depths are taken at the keyseat's side", Status.FROM_MEMORY)
 SEGMENT = Source("Geometry of a segment", "length 2 √(h (d - h))", Status.COMPUTED)
@@ -145,16 +145,16 @@ def woodruff_seat(key: Woodruff, shaft_mm: float, worn_width_mm: float | None = 
     if width is not None:
         sheet.take(width.working)
     if key.unit == "in":
-        sheet.equation("Y", f"(D - √(D² - W²)) / 2 = {chord:.4f} mm", AT_SIDE)
+        sheet.equation("Y", f"(D - √(D² - W²)) / 2 = {both(chord, 4)}", AT_SIDE)
     sheet.equation(
         "across the shaft",
-        f"{shaft_mm:.4f} - {chord:.4f} - {key.shaft_depth_mm:.4f} = {show_both(across, 'mm', 3)}",
+        f"{num(shaft_mm):.4f} - {num(chord):.4f} - {num(key.shaft_depth_mm):.4f} = {both(across, 3)}",
     )
     sheet.equation(
         "across the bore",
-        f"{shaft_mm:.4f} - {chord:.4f} + {key.hub_depth_mm:.4f} = {show_both(bore, 'mm', 3)}",
+        f"{num(shaft_mm):.4f} - {num(chord):.4f} + {num(key.hub_depth_mm):.4f} = {both(bore, 3)}",
     )
-    sheet.equation("length", f"2 √(h (d - h)) = {key.length_mm:.2f} mm", SEGMENT)
+    sheet.equation("length", f"2 √(h (d - h)) = {both(key.length_mm, 2)}", SEGMENT)
     if worn_width_mm is not None:
         names = ", ".join(one.name for one in wider)
         sheet.result(

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 
 from rebuild.errors import Ambiguous, BadEntry, OutOfRange, RebuildError
 from rebuild.trade.results.asked import Asked
+from rebuild.trade.results.in_inch import in_inch, words_in_inch
 from rebuild.trade.results.working import Working
 from rebuild.trade.sizes.amount import in_amount_unit, read_amount
 from rebuild.trade.sizes.given import text_of
@@ -119,6 +120,7 @@ class Figured:
     holes: HolesLine | None = None
     read: tuple[tuple[str, str], ...] = ()  # label, and what its text was read as, with its unit
     bare: tuple[str, ...] = ()  # the units that sizes typed without one were taken in
+    not_taken: str = ""  # why nothing of it can be taken to a feature or a sheet
     unit: str = "mm"  # the unit said first: the machine's, or the one the sizes were typed in
 
 
@@ -393,8 +395,28 @@ class Figure:
         entries = Entries(self.inputs, typed, comma, unit)
         own = unit if unit in ("mm", "in") else entries.unit_typed
         with sizes_in(own):
-            return replace(self.work(entries), read=entries.read, bare=entries.bare, unit=own)
+            figured = replace(self.work(entries), read=entries.read, bare=entries.bare, unit=own)
+        return told_in_inch(figured) if own == "in" else figured
 
     def example_in(self, unit: str) -> Mapping[str, str]:
         """The example as one begins with it on a machine of this unit."""
         return self.inch_example if unit == "in" and self.inch_example else self.example
+
+
+def told_in_inch(figured: Figured) -> Figured:
+    """The same answers with working, notes and cautions in inches first; the numbers stay as they are."""
+    return replace(
+        figured,
+        answers=tuple(_in_inch(answer) for answer in figured.answers),
+        working=in_inch(figured.working),
+        cautions=tuple(words_in_inch(caution) for caution in figured.cautions),
+    )
+
+
+def _in_inch(answer: Answer) -> Answer:
+    value = answer.value
+    return replace(
+        answer,
+        value=words_in_inch(value) if isinstance(value, str) else value,
+        note=words_in_inch(answer.note),
+    )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
 from rebuild.trade.results.figure import Answer, Figure, Figured, Input, InputKind, SpecLine
@@ -65,7 +65,9 @@ def _quoted(value: str) -> str:
     return f"'{value}'" if any(mark in value for mark in ' ;()&|<>"') else value
 
 
-def example_lines(figure: Figure) -> tuple[str, str, str]:
+def example_lines(
+    figure: Figure, typed: Mapping[str, str] | None = None, unit: str = ""
+) -> tuple[str, str, str]:
     """A figure's example: what is typed, by label and with its unit, every answer, and the working in lines.
 
     >>> from rebuild.trade.figures import figure
@@ -73,21 +75,23 @@ def example_lines(figure: Figure) -> tuple[str, str, str]:
     'Across the flats 14 mm, Round stock 20 mm'
     """
     labels = {entry.name: entry for entry in figure.inputs}
-    typed = figure.example or {entry.name: entry.default for entry in figure.inputs if entry.default}
+    example = figure.example if typed is None else typed
+    told = example or {entry.name: entry.default for entry in figure.inputs if entry.default}
     given = ", ".join(
-        f"{labels[name].label} {_with_unit(labels[name], text)}" for name, text in typed.items() if text
+        f"{labels[name].label} {_with_unit(labels[name], text, unit)}" for name, text in told.items() if text
     )
-    figured = figure.run(figure.example)
+    figured = figure.run(example, unit=unit)
     came = "; ".join(
         f"{answer.label} {show_answer(replace(answer, note=''), figured.unit)}" for answer in figured.answers
     )
     return given, came, figured.working.text()
 
 
-def _with_unit(entry: Input, text: str) -> str:
+def _with_unit(entry: Input, text: str, machine: str) -> str:
     """A bare number with the unit it is taken in."""
     numeric = entry.kind in (InputKind.LENGTH, InputKind.NUMBER, InputKind.AMOUNT)
-    return f"{text} {entry.unit}" if numeric and entry.unit and is_bare(text) else text
+    unit = entry.unit if entry.kind is InputKind.NUMBER or not entry.unit else entry.unit_here(machine)
+    return f"{text} {unit}" if numeric and unit and is_bare(text) else text
 
 
 #: More limits than this are not told one by one where their size is told.

@@ -8,8 +8,7 @@ from math import cos, pi, radians, sin
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
-from rebuild.trade.sizes.own_unit import both, said
-from rebuild.trade.sizes.show import show_both
+from rebuild.trade.sizes.own_unit import both, num, own_unit, said
 
 RULE = Source("Geometry of a circle", "x = R cos φ, y = R sin φ; chord 2 R sin(180°/n)", Status.COMPUTED)
 MOST_HOLES = 200
@@ -60,13 +59,13 @@ def hole_circle(
     radius = circle_mm / 2
     chord = circle_mm * sin(pi / holes)
     sheet = Sheet(f"{holes} holes on a circle of {both(circle_mm)}")
-    sheet.equation("chord", f"{circle_mm:.6g} × sin(180° / {holes}) = {show_both(chord, 'mm', 4)}", RULE)
+    sheet.equation("chord", f"{num(circle_mm):.6g} × sin(180° / {holes}) = {both(chord, 4)}", RULE)
     made = []
     for at in range(holes):
         turned = 360.0 * at / holes + first_deg
         x, y = centre_x_mm + radius * cos(radians(turned)), centre_y_mm + radius * sin(radians(turned))
         angle = turned % 360.0
         made.append(Hole(at + 1, x + 0.0, y + 0.0, angle))
-        sheet.equation(f"hole {at + 1}", f"{angle:.4f}°: x {x:.4f}, y {y:.4f} mm")
+        sheet.equation(f"hole {at + 1}", f"{angle:.4f}°: x {num(x):.4f}, y {num(y):.4f} {own_unit()}")
     sheet.note("Check with a rule or caliper between neighbours before drilling: the chord finds a slip.")
     return Worked(HoleCircle(tuple(made), chord), sheet.close())

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from contextvars import ContextVar
 
-from rebuild.trade.sizes.show import show_both, show_length
+from rebuild.trade.sizes.show import in_unit, show_both, show_length
 
 _OWN: ContextVar[str] = ContextVar("own_unit", default="mm")
 
@@ -73,3 +73,31 @@ def said_range(low_mm: float, high_mm: float) -> str:
     """
     unit = own_unit()
     return f"{said(low_mm).removesuffix(f' {unit}')} to {said(high_mm)}"
+
+
+class Numeral(float):
+    """A size in mm that is written, within an equation, as a number of the unit of the one who asks.
+
+    Places after the point are those of mm; in inches there is one more.
+
+    >>> f"{Numeral(25.4):.3f} - {Numeral(6.35):.5g} = {Numeral(19.05):.3f} {own_unit()}"
+    '25.400 - 6.35 = 19.050 mm'
+    >>> with sizes_in("in"):
+    ...     f"{Numeral(25.4):.3f} - {Numeral(6.35):.5g} = {Numeral(19.05):.3f} {own_unit()}"
+    '1.0000 - 0.25 = 0.7500 in'
+    """
+
+    __slots__ = ()
+
+    def __format__(self, spec: str) -> str:
+        if own_unit() == "mm":
+            return float.__format__(self, spec)
+        head, point, places = spec.rstrip("fg").partition(".")
+        if spec.endswith("f") and point:
+            spec = f"{head}.{max(4, 1 + int(places))}f"
+        return float.__format__(in_unit(self, "in"), spec)
+
+
+def num(mm: float) -> Numeral:
+    """A size as a number of the asker's unit, for an equation."""
+    return Numeral(mm)

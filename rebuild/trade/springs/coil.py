@@ -14,7 +14,8 @@ from rebuild.trade.results.cautions import attach
 from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
-from rebuild.trade.sizes.own_unit import both, said
+from rebuild.trade.sizes.amount import in_amount_unit
+from rebuild.trade.sizes.own_unit import both, num, own_unit, said
 
 RULE = Source("Torsion of a coiled wire", "k = G d⁴ / 8 D³ n", Status.COMPUTED)
 WAHL = Source("Wahl's factor", "K = (4C - 1)/(4C - 4) + 0.615/C", Status.PUBLISHED)
@@ -112,15 +113,20 @@ def coil_spring(
     sheet = Sheet(f"{kind.capitalize()} spring")
     sheet.read("sizes", f"wire {both(wire_mm)}, outside {both(outside_mm)}, {coils:g} coils")
     sheet.table("G", f"{wire}: {G / 1000:g} GPa", source)
-    sheet.equation("mean, index", f"{outside_mm:.5g} - {wire_mm:.5g} = {mean:.5g} mm, C = {index:.3f}")
+    sheet.equation(
+        "mean, index",
+        f"{num(outside_mm):.5g} - {num(wire_mm):.5g} = {num(mean):.5g} {own_unit()}, C = {index:.3f}",
+    )
     sheet.equation("active coils", f"{coils:g} - {dead:g} = {active:g}", ENDS)
     sheet.equation(
         "rate",
-        f"{G:.5g} × {wire_mm:.5g}⁴ / (8 × {mean:.5g}³ × {active:g}) = {rate:.4g} N/mm ({rate / LBF_PER_IN:.4g} lbf/in)",
+        f"{_number(G, 'pressure', 'MPa', 'psi')} × {num(wire_mm):.5g}⁴ / "
+        f"(8 × {num(mean):.5g}³ × {active:g}) = "
+        f"{_in_own(rate, 'spring rate', 'N/mm', 'lbf/in')}",
         RULE,
     )
-    sheet.equation("force", f"{force:.4g} N at {moved_mm:.4g} mm")
-    sheet.equation("stress", f"K = {wahl:.4f}: {stress:.0f} MPa", WAHL)
+    sheet.equation("force", f"{_in_own(force, 'force', 'N', 'lbf')} at {said(moved_mm)}")
+    sheet.equation("stress", f"K = {wahl:.4f}: {_in_own(round(stress), 'pressure', 'MPa', 'psi')}", WAHL)
     sheet.note("What stress a wire bears depends on its grade and size: compare it with the old spring's.")
     if kind == COMPRESSION:
         sheet.result("solid", f"{both(solid)} long")
@@ -161,7 +167,10 @@ def coils_for_rate(
     sheet = Sheet("Coils for a rate")
     sheet.table("G", f"{wire}: {G / 1000:g} GPa", source)
     sheet.equation(
-        "active", f"{G:.5g} × {wire_mm:.5g}⁴ / (8 × {mean:.5g}³ × {rate_N_mm:.5g}) = {active:.2f}", RULE
+        "active",
+        f"{_number(G, 'pressure', 'MPa', 'psi')} × {num(wire_mm):.5g}⁴ / "
+        f"(8 × {num(mean):.5g}³ × {_number(rate_N_mm, 'spring rate', 'N/mm', 'lbf/in')}) = {active:.2f}",
+        RULE,
     )
     sheet.result("coils", f"{active:.2f} + {dead:g} dead")
     return Worked(active + dead, sheet.close())
@@ -187,3 +196,16 @@ def _check(kind: str, ends: str, sizes: tuple[tuple[str, float], ...]) -> None:
             raise OutOfRange(
                 "is outside 0.001 to 100 000.", where=where, value=f"{value:.4g}", way_out="Check the unit."
             )
+
+
+def _number(value: float, quantity: str, unit: str, inch_unit: str) -> str:
+    """A rate or pressure as a number of the asker's system, for an equation."""
+    own = in_amount_unit(value, quantity, unit, inch_unit) if own_unit() == "in" else value
+    return f"{own:.5g}" if own < 100_000 else f"{round(own, -3):.0f}"
+
+
+def _in_own(value: float, quantity: str, unit: str, inch_unit: str) -> str:
+    """A force, rate or stress in both systems, the asker's first."""
+    texts = (f"{value:.4g} {unit}", f"{in_amount_unit(value, quantity, unit, inch_unit):.4g} {inch_unit}")
+    first, other = texts[::-1] if own_unit() == "in" else texts
+    return f"{first} ({other})"

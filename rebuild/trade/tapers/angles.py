@@ -15,8 +15,7 @@ from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.sizes.number import exact, plain_of
-from rebuild.trade.sizes.own_unit import both, said
-from rebuild.trade.sizes.show import show_both
+from rebuild.trade.sizes.own_unit import both, num, said
 
 SINE = Source("Sine bar", "stack = length x sin(angle)", Status.COMPUTED)
 GEOMETRY = Source("Geometry of the lathe's slides", "", Status.COMPUTED)
@@ -79,7 +78,7 @@ def sine_bar(length_mm: float, angle_deg: float) -> Worked[Stack]:
     sheet.read("angle", f"{angle_deg:.6g}°")
     sheet.equation(
         "stack",
-        f"L sin a = {length_mm:g} x {math.sin(math.radians(angle_deg)):.8f} = {show_both(height, 'mm', 6)}",
+        f"L sin a = {num(length_mm):.6g} x {math.sin(math.radians(angle_deg)):.8f} = {both(height, 6)}",
         SINE,
     )
     sheet.equation(
@@ -111,7 +110,7 @@ def angle_of_stack(length_mm: float, height_mm: float) -> Worked[float]:
         )
     angle = math.degrees(math.asin(height_mm / length_mm))
     sheet = Sheet("Angle of a sine bar's stack")
-    sheet.equation("angle", f"asin({height_mm:g} / {length_mm:g}) = {angle:.6f}°", SINE)
+    sheet.equation("angle", f"asin({num(height_mm):.6g} / {num(length_mm):.6g}) = {angle:.6f}°", SINE)
     return Worked(angle, sheet.close())
 
 
@@ -181,7 +180,7 @@ def tailstock_offset(rate: float, between_centres_mm: float) -> Worked[float]:
     sheet = Sheet("Tailstock set-over")
     sheet.equation(
         "set-over",
-        f"length between centres x taper / 2 = {between_centres_mm:g} x {rate:.6f} / 2 = {show_both(offset, 'mm')}",
+        f"length between centres x taper / 2 = {num(between_centres_mm):.6g} x {rate:.6f} / 2 = {both(offset)}",
         GEOMETRY,
     )
     sheet.note("It is the whole length between centres that counts, not the tapered part; use ball centres.")

@@ -12,8 +12,7 @@ from dataclasses import dataclass
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
-from rebuild.trade.sizes.own_unit import both, said
-from rebuild.trade.sizes.show import show_both
+from rebuild.trade.sizes.own_unit import both, num, said
 
 _GEOMETRY = Source("Geometry of a roller or ball on a cone", "", Status.COMPUTED)
 
@@ -56,15 +55,15 @@ def over_rollers(low_mm: float, high_mm: float, height_mm: float, roller_mm: flo
     small = low_mm - contact
     sheet = Sheet("Cone over two rollers")
     sheet.read("over rollers on the plate", both(low_mm))
-    sheet.read(f"on blocks of {height_mm:g} mm", both(high_mm))
+    sheet.read(f"on blocks of {said(height_mm)}", both(high_mm))
     sheet.equation(
         "half angle",
-        f"atan(({high_mm:.4f} - {low_mm:.4f}) / (2 x {height_mm:g})) = {math.degrees(half):.4f}°",
+        f"atan(({num(high_mm):.4f} - {num(low_mm):.4f}) / (2 x {num(height_mm):.6g})) = {math.degrees(half):.4f}°",
         _GEOMETRY,
     )
     sheet.equation(
         "small end",
-        f"M - d (1 + 1/cos a + tan a) = {low_mm:.4f} - {contact:.4f} = {show_both(small, 'mm')}",
+        f"M - d (1 + 1/cos a + tan a) = {num(low_mm):.4f} - {num(contact):.4f} = {both(small)}",
         _GEOMETRY,
     )
     if small <= 0:
@@ -105,13 +104,15 @@ def two_balls(small_ball_mm: float, small_depth_mm: float, ball_mm: float, depth
     half = math.asin((big - r) / centres)
     face = 2.0 * (big / math.cos(half) + (depth_mm + big) * math.tan(half))
     sheet = Sheet("Tapered bore with two balls")
-    sheet.read("small ball and its depth", f"{small_ball_mm:g} mm, {small_depth_mm:.4f} mm")
-    sheet.read("large ball and its depth", f"{ball_mm:g} mm, {depth_mm:.4f} mm")
-    sheet.equation("distance of centres", f"{centres:.4f} mm", _GEOMETRY)
+    sheet.read("small ball and its depth", f"{both(small_ball_mm)}, {both(small_depth_mm, 4)}")
+    sheet.read("large ball and its depth", f"{both(ball_mm)}, {both(depth_mm, 4)}")
+    sheet.equation("distance of centres", both(centres, 4), _GEOMETRY)
     sheet.equation(
-        "half angle", f"asin(({big:g} - {r:g}) / {centres:.4f}) = {math.degrees(half):.4f}°", _GEOMETRY
+        "half angle",
+        f"asin(({num(big):.6g} - {num(r):.6g}) / {num(centres):.4f}) = {math.degrees(half):.4f}°",
+        _GEOMETRY,
     )
-    sheet.equation("bore at the face", f"2 (R/cos a + (h + R) tan a) = {show_both(face, 'mm')}", _GEOMETRY)
+    sheet.equation("bore at the face", f"2 (R/cos a + (h + R) tan a) = {both(face)}", _GEOMETRY)
     return Worked(Cone(math.degrees(half), 2.0 * math.tan(half), face), sheet.close())
 
 

@@ -12,7 +12,7 @@ from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.door import door
 from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
-from rebuild.trade.sizes.own_unit import both, said
+from rebuild.trade.sizes.own_unit import both, num, said
 
 RULE = Source("Geometry of a cone", "1:x, x = L / (D - d)", Status.COMPUTED)
 LEAST_X, MOST_X, NEAR = 0.2, 2000.0, 0.15
@@ -98,9 +98,11 @@ def _worked(large: float, small: float, length: float) -> Worked[Ratio]:
     half = degrees(atan((large - small) / (2 * length)))
     sheet = Sheet("A cone by its sizes")
     sheet.read("sizes", f"{both(large, 4)} to {both(small, 4)} in {both(length)}")
-    sheet.equation("x", f"{length:.6g} / ({large:.6g} - {small:.6g}) = {x:.5g}", RULE)
+    sheet.equation("x", f"{num(length):.6g} / ({num(large):.6g} - {num(small):.6g}) = {x:.5g}", RULE)
     sheet.equation(
-        "half angle", f"atan(({large:.6g} - {small:.6g}) / (2 × {length:.6g})) = {half:.5f}°", RULE
+        "half angle",
+        f"atan(({num(large):.6g} - {num(small):.6g}) / (2 × {num(length):.6g})) = {half:.5f}°",
+        RULE,
     )
     found = table("taper_ratios")
     near: list[NearTaper] = []

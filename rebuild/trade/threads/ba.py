@@ -42,7 +42,9 @@ def limits(
     d, p, E, K = (Decimal(row[key]) for key in ("major_mm", "pitch_mm", "effective_mm", "minor_mm"))
     sheet = Sheet(f"{number} BA, {name if part is Side.EXTERNAL else 'nut'}: limits of size")
     sheet.table(
-        "basic sizes", f"major {d}, pitch {p}, effective {E}, minor {K} mm", table("ba_threads").source
+        "basic sizes",
+        f"major {d} mm, pitch {p} mm, effective {E} mm, minor {K} mm",
+        table("ba_threads").source,
     )
     if part is Side.EXTERNAL:
         off, major, effective, minor = _bolt(sheet, number, name, p)

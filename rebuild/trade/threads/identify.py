@@ -13,7 +13,7 @@ from math import hypot
 from rebuild.errors import BadEntry
 from rebuild.trade.results.working import Sheet, Source, Status, Worked, Working
 from rebuild.trade.sizes.given import maybe_number_of, number_of, whole_of
-from rebuild.trade.sizes.own_unit import said
+from rebuild.trade.sizes.own_unit import num, own_unit, said
 from rebuild.trade.threads.series import INCLUDED_ANGLE, MM_PER_IN, Standard, System, standards
 
 JUDGED = Source("Thread identification", "bands for new and worn crests", Status.COMPUTED)
@@ -269,8 +269,8 @@ def _working(asked: _Asked, found: tuple[Candidate, ...], twins: tuple[str, ...]
     for item in found:
         sheet.result(
             item.designation,
-            f"{item.verdict}: diameter {item.diameter_off_mm:+.3f} mm from basic "
-            f"({item.outside_mm:.3f} outside its limits), pitch {item.pitch_off_percent:+.2f} %, "
+            f"{item.verdict}: diameter {num(item.diameter_off_mm):+.3f} {own_unit()} from basic "
+            f"({num(item.outside_mm):.3f} outside its limits), pitch {item.pitch_off_percent:+.2f} %, "
             f"flanks {item.included_deg:g}°",
             item.source,
         )

@@ -95,7 +95,7 @@ def limits(
 def _basis(sheet: Sheet, major_in: float, tpi: float, length: float | None) -> _Basis:
     D, P = half_even(dec(major_in), 4), half_even(1 / dec(tpi), 8)
     sheet.read("basic major diameter D", f"{D} in")
-    sheet.read("pitch P", f"1/{tpi:g} = {P} in")
+    sheet.read("pitch P", f"1/{tpi:g} = {P:.6f} in")
     LE = _engagement(sheet, D, P, tpi, length)
     diameter_part = Decimal("0.0015") * D**_THIRD
     length_part = Decimal("0.0015") * LE.sqrt()

@@ -13,6 +13,7 @@ from math import cos, degrees, sin, tan
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.sizes.given import number_of, whole_of, word_of
+from rebuild.trade.sizes.own_unit import both, own_unit, said
 from rebuild.trade.threads import helicoid
 from rebuild.trade.threads.form import Form, form
 from rebuild.trade.threads.series import System
@@ -74,19 +75,23 @@ def wire_sizes(
     shape = _shape(system)
     _positive(pitch_mm, "Pitch")
     sheet = Sheet("Wires for a thread")
-    sheet.read("pitch P", f"{pitch_mm:.4f} mm")
+    sheet.read("pitch P", both(pitch_mm, 4))
     best = shape.best_wire * pitch_mm
-    sheet.equation("best wire", f"P / (2 cos {shape.included_deg / 2:g}°) = {best:.4f} mm", SIMPLE)
+    sheet.equation("best wire", f"P / (2 cos {shape.included_deg / 2:g}°) = {both(best, 4)}", SIMPLE)
     plain, angle = best, 0.0
     if pitch_diameter_mm is not None:
         screw = _screw(shape, pitch_diameter_mm, pitch_mm, starts)
         angle = degrees(screw.lead_angle)
         if _always_exact(shape, starts):
             best = helicoid.best_wire(screw, best)
-            sheet.equation("best wire with the lead angle", f"at {angle:.2f}° = {best:.4f} mm", EXACT)
+            sheet.equation("best wire with the lead angle", f"at {angle:.2f}° = {both(best, 4)}", EXACT)
     small, large = shape.smallest_wire * pitch_mm, shape.largest_wire * pitch_mm
-    sheet.equation("smallest, flush with the crest", f"{shape.smallest_wire:.5f} P = {small:.4f} mm", SIMPLE)
-    sheet.equation("largest, at the end of the flank", f"{shape.largest_wire:.5f} P = {large:.4f} mm", SIMPLE)
+    sheet.equation(
+        "smallest, flush with the crest", f"{shape.smallest_wire:.5f} P = {both(small, 4)}", SIMPLE
+    )
+    sheet.equation(
+        "largest, at the end of the flank", f"{shape.largest_wire:.5f} P = {both(large, 4)}", SIMPLE
+    )
     led = pitch_diameter_mm is not None and _always_exact(shape, starts)
     if not led:
         sheet.note("The best wire is by the plain rule: the lead angle is left out.", SIMPLE)
@@ -123,12 +128,12 @@ def over_wires(
     _usable(shape, pitch_mm, wire_mm)
     _positive(pitch_diameter_mm, "Pitch diameter")
     sheet = Sheet("Measurement over three wires")
-    sheet.read("pitch diameter E", f"{pitch_diameter_mm:.4f} mm ({pitch_diameter_mm / 25.4:.5f} in)")
+    sheet.read("pitch diameter E", _exact(pitch_diameter_mm))
     _read(sheet, shape, pitch_mm, wire_mm, starts)
     reading = _forward(shape, pitch_diameter_mm, pitch_mm, wire_mm, starts, lead_corrected)
     _simple_line(sheet, shape, reading, pitch_mm)
     _lead_line(sheet, reading)
-    sheet.result("over wires M", f"{reading.over_wires_mm:.4f} mm ({reading.over_wires_mm / 25.4:.5f} in)")
+    sheet.result("over wires M", _exact(reading.over_wires_mm))
     return Worked(reading, sheet.close())
 
 
@@ -160,7 +165,7 @@ def pitch_diameter(
             way_out="Check wire, pitch and unit.",
         )
     sheet = Sheet("Pitch diameter from three wires")
-    sheet.read("over wires M", f"{over_wires_mm:.4f} mm ({over_wires_mm / 25.4:.5f} in)")
+    sheet.read("over wires M", _exact(over_wires_mm))
     _read(sheet, shape, pitch_mm, wire_mm, starts)
     E = plain
     reading = _forward(shape, E, pitch_mm, wire_mm, starts, lead_corrected)
@@ -172,7 +177,7 @@ def pitch_diameter(
         reading = _forward(shape, E, pitch_mm, wire_mm, starts, reading.corrected)
     _simple_line(sheet, shape, reading, pitch_mm)
     _lead_line(sheet, reading)
-    sheet.result("pitch diameter E", f"{E:.4f} mm ({E / 25.4:.5f} in)")
+    sheet.result("pitch diameter E", _exact(E))
     return Worked(reading, sheet.close())
 
 
@@ -221,6 +226,13 @@ def _shape(system: System) -> Form:
     return form(system)
 
 
+def _exact(mm: float) -> str:
+    """A size in both systems, to the last place that wires are good for."""
+    texts = (f"{mm:.4f} mm", f"{mm / 25.4:.5f} in")
+    first, other = texts[::-1] if own_unit() == "in" else texts
+    return f"{first} ({other})"
+
+
 def _positive(value: float, where: str) -> None:
     if number_of(where, value) <= 0:
         raise BadEntry("must be more than zero.", where=where, value=f"{value:g} mm")
@@ -232,31 +244,31 @@ def _usable(shape: Form, P: float, w: float) -> None:
     low, high = shape.smallest_wire * P, shape.largest_wire * P
     if not low - 1e-9 <= w <= high + 1e-9:
         raise OutOfRange(
-            f"does not suit this pitch: below {low:.4f} mm ({low / 25.4:.5f} in) it sinks under the crests, "
-            f"above {high:.4f} mm ({high / 25.4:.5f} in) it rides on their corners ({shape.source.name}).",
+            f"does not suit this pitch: below {_exact(low)} it sinks under the crests, "
+            f"above {_exact(high)} it rides on their corners ({shape.source.name}).",
             where="Wire",
-            value=f"{w:.4f} mm",
-            way_out=f"Best wire: {shape.best_wire * P:.4f} mm ({shape.best_wire * P / 25.4:.5f} in).",
+            value=said(w),
+            way_out=f"Best wire: {_exact(shape.best_wire * P)}.",
         )
 
 
 def _read(sheet: Sheet, shape: Form, P: float, w: float, starts: int) -> None:
     sheet.read("form", f"{shape.system.value}, {shape.included_deg:g}° included", shape.source)
-    sheet.read("pitch P", f"{P:.4f} mm, {starts} start{'s' if starts > 1 else ''}")
-    sheet.read("wire w", f"{w:.4f} mm ({w / 25.4:.5f} in)")
+    sheet.read("pitch P", f"{both(P, 4)}, {starts} start{'s' if starts > 1 else ''}")
+    sheet.read("wire w", _exact(w))
 
 
 def _simple_line(sheet: Sheet, shape: Form, reading: WireReading, P: float) -> None:
     rise = _simple_rise(shape, P, reading.wire_mm)
     sheet.equation(
         "simple rule M - E",
-        f"w (1 + cosec {shape.included_deg / 2:g}°) - (P/2) cot {shape.included_deg / 2:g}° = {rise:.4f} mm",
+        f"w (1 + cosec {shape.included_deg / 2:g}°) - (P/2) cot {shape.included_deg / 2:g}° = {both(rise, 4)}",
         SIMPLE,
     )
 
 
 def _lead_line(sheet: Sheet, reading: WireReading) -> None:
-    text = f"{reading.lead_angle_deg:.2f}° lifts the wires by {reading.lead_correction_mm:.4f} mm"
+    text = f"{reading.lead_angle_deg:.2f}° lifts the wires by {both(reading.lead_correction_mm, 4)}"
     if reading.corrected:
         sheet.equation("lead angle", f"{text}; included", EXACT)
     else:

@@ -22,6 +22,7 @@ from rebuild.trade.results.limits_of_use import LIMITS
 from rebuild.window.commands.key_table import sections, sections_of
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.leads import HasPages, ShowsPages, ShowsTopics
+from rebuild.window.desk.machine_unit import machine_unit
 from rebuild.window.ink import theme
 from rebuild.words.glossary import GLOSSARY
 
@@ -33,9 +34,17 @@ FIGURE = "figure:"
 class HelpSheet(QDialog):
     """A text to read, written in the ink in force; Esc closes it."""
 
-    def __init__(self, title: str, written: Written, parent: QWidget, size: tuple[int, int]) -> None:
+    def __init__(
+        self,
+        title: str,
+        written: Written,
+        parent: QWidget,
+        size: tuple[int, int],
+        meant: Callable[[str], str] | None = None,
+    ) -> None:
         super().__init__(parent)
         self._written = written
+        self._meant = meant
         self.setWindowTitle(title)
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self.text = QTextBrowser(self)
@@ -65,10 +74,17 @@ class HelpSheet(QDialog):
         self.open()
 
     def find_next(self) -> None:
-        """The next place the words stand, from the top again after the last."""
-        if not self.text.find(self.sought.text()):
-            self.text.moveCursor(QTextCursor.MoveOperation.Start)
-            self.text.find(self.sought.text())
+        """The next place the words stand, from the top again after the last; else what they are another word for."""
+        words = self.sought.text().strip()
+        if not words or self.text.find(words):
+            return
+        self.text.moveCursor(QTextCursor.MoveOperation.Start)
+        if not self.text.find(words) and self._meant is not None and (topic := self._meant(words)):
+            self.show_title(topic)
+
+    def show_title(self, topic: str) -> None:
+        """Stand at the title of a topic."""
+        self.text.scrollToAnchor(topic)
 
     def _follow(self, link: QUrl) -> None:
         """A figure's title leads to it on its page; the sheet closes."""
@@ -110,9 +126,19 @@ def key_sheet(_desk: Desk, parent: QWidget) -> QDialog:
     return HelpSheet("Keys", _keys, parent, (760, 640))
 
 
-def worked_examples(_desk: Desk, parent: QWidget) -> QDialog:
-    """One worked example of everything the handbook works out, as the Figures page begins it."""
-    return HelpSheet("Worked examples", _examples, parent, (820, 680))
+def worked_examples(desk: Desk, parent: QWidget) -> QDialog:
+    """One worked example of everything the handbook works out, as the Figures page begins it.
+
+    It opens at the figure shown on that page; what is sought may be the shop's word for one.
+    """
+    unit = machine_unit(desk)
+    sheet = HelpSheet("Worked examples", lambda ink: _examples(unit, ink), parent, (820, 680), _title_of)
+    page = (
+        parent.page("figures") if isinstance(parent, HasPages) and parent.page_shown == "figures" else parent
+    )
+    if isinstance(page, ShowsTopics) and page.topic_shown:
+        sheet.show_title(page.topic_shown)
+    return sheet
 
 
 def _limits(_ink: theme.Ink) -> str:
@@ -132,9 +158,19 @@ def _cautions(ink: theme.Ink) -> str:
     )
 
 
-def _examples(ink: theme.Ink) -> str:
+def _title_of(asked: str) -> str:
+    """The topic that the shop's words lead to first; empty where none does."""
+    from rebuild.trade.figures import all_figures
+    from rebuild.trade.results.figure_find import found_by
+
+    found = found_by(all_figures().values(), asked)
+    return found[0].topic if found else ""
+
+
+def _examples(unit: str, ink: theme.Ink) -> str:
     # The engineering modules are read when first asked for, not when the menus are made.
     from rebuild.trade.figures import all_figures
+    from rebuild.trade.figures.at_first import at_first
     from rebuild.trade.results.figure_text import example_lines
 
     faint, group, told = ink.faint.name(), "", []
@@ -142,10 +178,13 @@ def _examples(ink: theme.Ink) -> str:
         if figure.group != group:
             group = figure.group
             told.append(f"<h4>{escape(group)}</h4>")
-        typed, came, working = example_lines(figure)
+        typed, came, working = (
+            example_lines(figure, at_first(figure, "in"), "in") if unit == "in" else example_lines(figure)
+        )
         steps = "<br/>".join(escape(line.strip()) for line in working.splitlines()[1:])
         told.append(
-            f'<p><a href="{FIGURE}{escape(figure.topic)}"><b>{escape(figure.title)}</b></a><br/>'
+            f'<p><a name="{escape(figure.topic)}" href="{FIGURE}{escape(figure.topic)}">'
+            f"<b>{escape(figure.title)}</b></a><br/>"
             f'{escape(typed)}<br/>gives {escape(came)}<br/><span style="color:{faint}">{steps}</span></p>'
         )
     return "".join(told)

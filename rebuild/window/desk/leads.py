@@ -39,6 +39,10 @@ class HasPages(ShowsPages, Protocol):
 class ShowsTopics(Protocol):
     """A page of things to look up by topic."""
 
+    @property
+    def topic_shown(self) -> str:
+        """The one shown; empty where none is."""
+
     def choose_topic(self, topic: str) -> None:
         """Show one of them."""
 

@@ -9,7 +9,7 @@ from rebuild.errors import Ambiguous
 from rebuild.window.desk.desk import Desk
 from rebuild.window.entry.answer import EntryAnswer, Way
 from rebuild.window.entry.field import EntryField
-from rebuild.work.readings.pasted import is_heading
+from rebuild.work.readings.pasted import in_unit_named, is_heading, unit_named, without_heading
 from rebuild.work.records.acts_settings import set_decimal_comma
 
 
@@ -88,7 +88,10 @@ class EntryQuestions:
 
     def ask_whole_column(self, cells: Sequence[str], paste: Callable[[], None] | None) -> None:
         """Several cells were pasted into the line: into the grid from this row on, or only the first of them."""
-        plain = [cell for cell in cells if not is_heading(cell)] or list(cells)
+        heading, plain = without_heading(cells)
+        plain = [in_unit_named(cell, unit_named(heading)) for cell in plain if not is_heading(cell)] or list(
+            cells
+        )
         if len(plain) < 2:
             self._try(plain[0]) if plain else None
             return

@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QComboBox, QFormLayout, QLineEdit, QScrollArea, QV
 
 from rebuild.errors import RebuildError
 from rebuild.trade.figures import figure
-from rebuild.trade.limits.spec_entry import class_with_unit
+from rebuild.trade.figures.at_first import at_first, in_place
 from rebuild.trade.results.figure import Figure, Input, InputKind
 from rebuild.trade.sizes.quantity import is_bare
 from rebuild.window.entry.gauge import TAKES_GAUGE
@@ -43,7 +43,7 @@ class FigureForm(QScrollArea):
         if self.figure is not None:
             self._kept[self.figure.topic] = self.entries()
         self.figure = shown
-        example = self._at_first(shown)
+        example = at_first(shown, self._unit)
         chosen = {item.name: example[item.name] for item in shown.inputs if item.kind is InputKind.CHOICE}
         start = self._kept.get(shown.topic, chosen)
         self._fields, self._boxes, self._troubles = {}, {}, {}
@@ -68,13 +68,13 @@ class FigureForm(QScrollArea):
         shown = self.figure
         if shown is None:
             return {}
-        return self._at_first(shown) | {name: text for name, text in self.entries().items() if text}
+        return at_first(shown, self._unit) | {name: text for name, text in self.entries().items() if text}
 
     def _hint_all(self) -> None:
         """The example in grey while nothing is typed; after that what an empty box stands for."""
         if self.figure is None:
             return
-        example = self._at_first(self.figure) if self.is_example else {}
+        example = at_first(self.figure, self._unit) if self.is_example else {}
         for item in self.figure.inputs:
             field = self._fields[item.name]
             if isinstance(field, QLineEdit):
@@ -84,17 +84,6 @@ class FigureForm(QScrollArea):
     def _was_typed(self) -> None:
         self._hint_all()
         self.typed.emit()
-
-    def _at_first(self, shown: Figure) -> dict[str, str]:
-        """The example and the defaults, a size with its unit where that is not the one a bare size has here."""
-        example = shown.example_in(self._unit)
-        texts = {item.name: example.get(item.name, item.default) for item in shown.inputs}
-        if example is shown.inch_example:
-            return texts
-        return {
-            item.name: _in_place(texts[item.name], item, item.unit, item.unit_here(self._unit))
-            for item in shown.inputs
-        }
 
     def use_unit(self, unit: str) -> None:
         """A size typed without a unit is in ``unit`` from now on (empty: each entry's own); typed ones keep theirs."""
@@ -115,7 +104,7 @@ class FigureForm(QScrollArea):
         """What was typed, with the unit it was typed in where a size without one will be in another."""
         inputs = {item.name: item for item in figure(topic).inputs}
         return {
-            name: _in_place(
+            name: in_place(
                 text, inputs[name], inputs[name].unit_here(self._unit), inputs[name].unit_here(unit)
             )
             for name, text in texts.items()
@@ -185,16 +174,6 @@ class FigureForm(QScrollArea):
         if isinstance(field, QLineEdit):
             field.setText(text)
             field.setFocus()
-
-
-def _in_place(text: str, item: Input, own: str, here: str) -> str:
-    """A text whose bare numbers are in ``own``, with that unit where a number without one is in another here."""
-    sized = bool(text.strip()) and item.kind in (InputKind.LENGTH, InputKind.TEXT, InputKind.AMOUNT)
-    return _with_unit(text, own) if sized and item.unit and own != here else text
-
-
-def _with_unit(text: str, unit: str) -> str:
-    return f"{text.strip()} {unit}" if is_bare(text) else class_with_unit(text, unit)
 
 
 def _heading(shown: Figure) -> MarkupLabel:

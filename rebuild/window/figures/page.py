@@ -19,12 +19,12 @@ from rebuild.trade.figures import all_figures
 from rebuild.trade.results.figure import Figure
 from rebuild.trade.results.figure_find import found_by, none_found
 from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.machine_unit import machine_unit
 from rebuild.window.entry.gauge import TAKES_GAUGE
 from rebuild.window.figures.form import FigureForm
 from rebuild.window.figures.result import FigureResult
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.fitted import FittedColumns
-from rebuild.work.machines.rows_card import unit_of
 from rebuild.work.records.rows_settings import decimal_comma
 
 _TOPIC = Qt.ItemDataRole.UserRole
@@ -133,6 +133,11 @@ class FiguresPage(QWidget):
                 shown += not item.isHidden()
             group.setHidden(shown == 0)
 
+    @property
+    def topic_shown(self) -> str:
+        """The topic of the figure shown; empty before one was chosen."""
+        return self.form.figure.topic if self.form.figure is not None else ""
+
     def choose_topic(self, topic: str) -> None:
         """Show one figure."""
         if not self._figures:
@@ -148,20 +153,13 @@ class FiguresPage(QWidget):
     def _choose(self, item: QTreeWidgetItem | None) -> None:
         topic = item.data(0, _TOPIC) if item is not None else None
         if topic in self._figures:
-            self.form.use_unit(self._unit())
+            self.form.use_unit(machine_unit(self._desk))
             self.form.show_figure(self._figures[topic])
             self.work()
 
     def _other_machine(self) -> None:
         if self.form.figure is not None and self.isVisible():
             self.work()
-
-    def _unit(self) -> str:
-        """The unit of the machine shown: what a size typed without one is in here; empty when none is open."""
-        if not self._desk.is_open or self._desk.machine_id is None:
-            return ""
-        with self._desk.store.read() as connection:
-            return unit_of(connection, self._desk.machine_id)
 
     def _typed(self) -> None:
         """The answer shown is of other entries now: nothing may be taken from it until it is worked out again."""
@@ -173,7 +171,7 @@ class FiguresPage(QWidget):
         figure = self.form.figure
         if figure is None:
             return
-        unit = self._unit()
+        unit = machine_unit(self._desk)
         self.form.use_unit(unit)
         try:
             comma = decimal_comma(self._desk.store) if self._desk.is_open else None

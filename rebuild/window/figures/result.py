@@ -168,6 +168,9 @@ class FigureResult(QWidget):
             widget.setVisible(bool(self._spec.count()))
         self._send.setEnabled(bool(self._spec.count()))
         self._say_target()
+        if not self._spec.count() and figured.not_taken:
+            self._target.setText(figured.not_taken)
+            self._target.show()
         self._copy.setEnabled(True)
 
     def _fill(self) -> None:
@@ -213,7 +216,7 @@ class FigureResult(QWidget):
         self._asked = self._begin_for = None
         self._take.setText(TAKE)
         self._send.setText(SEND)
-        if self._target.isHidden():
+        if self._spec.isHidden():
             return
         self._take.setEnabled(self._send.isEnabled() and self._line() is not None)
         row = self._chosen()

@@ -18,10 +18,18 @@ def shown(answer: Answer, unit: str = "mm") -> tuple[str, str]:
         metric = show_length(answer.value, "mm", places)
         inch = show_length(answer.value, "in", (places or 3) + 2)
         return (inch, metric) if unit in INCH_UNITS else (metric, inch)
+    if answer.unit == "µm" and isinstance(answer.value, float):
+        texts = (_of_the_metric(answer), f"{in_unit(answer.value / 1000, 'thou'):.3g} thou")
+        return texts[::-1] if unit in INCH_UNITS else texts
     if isinstance(answer.value, float):
         places = 3 if answer.decimals is None else answer.decimals
         return f"{answer.value:.{places}f} {answer.unit}".strip(), ""
     return f"{answer.value} {answer.unit}".strip(), ""
+
+
+def _of_the_metric(answer: Answer) -> str:
+    places = 3 if answer.decimals is None else answer.decimals
+    return f"{answer.value:.{places}f} {answer.unit}"
 
 
 def headings(unit: str) -> list[str]:

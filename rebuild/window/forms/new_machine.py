@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QHBoxLayout, QListWidget, QListWidgetItem, QPushBu
 
 from rebuild.trade.machines.usual import Usual, usual
 from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.machine_unit import machine_unit
 from rebuild.window.forms.add_dialog import AddDialog, Adding
 from rebuild.window.forms.record_form import fields_named
 from rebuild.window.layout.plain import PlainLabel
@@ -38,7 +39,7 @@ class MachineDialog(AddDialog):
                 again=False,
                 act=self._make,
                 after=desk.choose_machine,
-                prefill=lambda: {"kind": "lathe", "scope": "refurbish"},
+                prefill=lambda: {"kind": "lathe", "scope": "refurbish", "unit": machine_unit(desk)},
             ),
             parent,
         )

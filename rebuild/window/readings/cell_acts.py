@@ -14,7 +14,14 @@ from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.readings.clipboard import to_cells, to_text
 from rebuild.window.readings.columns import HEADINGS, Column, stage_of
 from rebuild.window.readings.model import GridModel
-from rebuild.window.readings.paste_landing import HowTaken, Landed, entry_for, land, stages_named
+from rebuild.window.readings.paste_landing import (
+    HowTaken,
+    Landed,
+    entry_for,
+    in_units_named,
+    land,
+    stages_named,
+)
 from rebuild.window.readings.shown import copy_text
 from rebuild.window.readings.words import reading_at
 from rebuild.words.counted import counted
@@ -22,7 +29,7 @@ from rebuild.words.readings import Stage
 from rebuild.work.landings.stored import How, Stored, replaces
 from rebuild.work.readings.entry import Pasted
 from rebuild.work.readings.landing import Landing, Surface
-from rebuild.work.readings.pasted import headed
+from rebuild.work.readings.pasted import heading_lines, headings_of, unit_named, units_said
 from rebuild.work.readings.rows_destination import judged_reading
 from rebuild.work.readings.rows_grid import Key, ReadingRow
 from rebuild.work.readings.rows_paste_block import look_over, title_of
@@ -168,9 +175,10 @@ class CellActs:
         if at.column() == Column.SPEC and all(len(line) == 1 for line in block):
             self._paste_specs([line[0] for line in block], keys, also)
             return None
-        heading = block[0] if headed(block) else ()
-        if heading:
-            block = block[1:]
+        above = heading_lines(block)
+        heading = headings_of(block[:above])
+        units = [unit_named(text) for text in heading]
+        block = [in_units_named(line, units) for line in block[above:]]
         named = stages_named(heading)
         landed = land(block, keys, columns, self.how_taken, named)
         if self._wants_a_look(landed):
@@ -180,7 +188,7 @@ class CellActs:
             self.remember_column(landed.cells, stored)
             told = " and ".join(dict.fromkeys(stage.value for stage in named if stage is not None))
             said = f"says “{told}”: there they went" if told else "was left out"
-            left = f" The heading “{' '.join(heading)}” {said}." if heading else ""
+            left = f" The heading “{' '.join(heading)}” {said}{units_said(units)}." if heading else ""
             self._desk.say(
                 f"{counted(len(stored), 'reading')} stored.{left} Undo takes them back in one step."
             )

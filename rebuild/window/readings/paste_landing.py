@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from rebuild.window.readings.columns import HEADINGS, Column, stage_of
 from rebuild.words.readings import Stage
 from rebuild.work.readings.entry import Entry, Pasted
+from rebuild.work.readings.pasted import in_unit_named
 from rebuild.work.readings.rows_grid import Key
 
 #: How a reading at a stage is taken: instrument, temperature; given by the entry line.
@@ -30,6 +31,15 @@ def stages_named(heading: Sequence[str]) -> tuple[Stage | None, ...]:
     """
     found = [[stage for stage in Stage if stage.value in text.casefold()] for text in heading]
     return tuple(stages[0] if len(stages) == 1 else None for stages in found)
+
+
+def in_units_named(line: Sequence[str], units: Sequence[str]) -> list[str]:
+    """A line of a block, each number without a unit in the unit its column's heading says.
+
+    >>> in_units_named(["59.98", "0.2 in", "3"], ["mm", "mm", ""])
+    ['59.98 mm', '0.2 in', '3']
+    """
+    return [in_unit_named(text, units[at] if at < len(units) else "") for at, text in enumerate(line)]
 
 
 def land(

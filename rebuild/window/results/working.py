@@ -8,8 +8,11 @@ from PySide6.QtCore import QEvent, Qt
 from PySide6.QtGui import QGuiApplication, QKeySequence, QShortcut
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QTextBrowser, QVBoxLayout, QWidget
 
+from rebuild.trade.results.in_inch import in_inch
 from rebuild.trade.results.working import Step, StepKind, Working
+from rebuild.trade.sizes.length_units import INCH_UNITS
 from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.machine_unit import machine_unit
 from rebuild.window.ink import theme
 from rebuild.window.layout.plain import PlainLabel
 
@@ -49,6 +52,7 @@ class WorkingPane(QWidget):
     def __init__(self, desk: Desk, parent: QWidget | None = None, empty: str = EMPTY) -> None:
         super().__init__(parent)
         self._desk = desk
+        self._working: Working | None = None
         self.title = PlainLabel(self)
         self.title.setFont(theme.large(self.font(), 1.25))
         self.title.setWordWrap(True)
@@ -70,12 +74,13 @@ class WorkingPane(QWidget):
         whole.activated.connect(self.copy)
         desk.working_asked.connect(self.show_working)
         desk.closed.connect(self._forget)
+        desk.unit_changed.connect(self._show_again)
         self.show_working(None)
 
     @property
     def working(self) -> Working | None:
-        """What is shown."""
-        return self.page.working
+        """What was asked for; it is shown in the unit of the machine."""
+        return self._working
 
     def lie_flush(self) -> None:
         """Take no margin of its own, where the pane stands among lists."""
@@ -84,18 +89,26 @@ class WorkingPane(QWidget):
             layout.setContentsMargins(0, 2, 0, 0)
 
     def show_working(self, working: Working | None) -> None:
-        """Show a working; None empties the pane."""
+        """Show a working, on an inch machine in inches first; None empties the pane."""
+        self._working = working
         self.copy_button.setEnabled(working is not None)
         self.title.setText(working.title if working is not None else "Working")
-        self.page.show_working(working)
+        self.page.show_working(working if working is None else self._in_own_unit(working))
+
+    def _in_own_unit(self, working: Working) -> Working:
+        own = self._desk.unit_for(machine_unit(self._desk))
+        return in_inch(working) if own in INCH_UNITS else working
+
+    def _show_again(self) -> None:
+        self.show_working(self._working)
 
     def _forget(self) -> None:
         self.show_working(None)
 
     def copy(self) -> None:
         """Put the working on the clipboard as plain lines."""
-        if self.working is not None:
-            QGuiApplication.clipboard().setText(self.working.text())
+        if self.page.working is not None:
+            QGuiApplication.clipboard().setText(self.page.working.text())
             self._desk.say("The working is copied.")
 
 

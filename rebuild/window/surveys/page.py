@@ -50,7 +50,7 @@ from rebuild.work.landings.acts import put
 from rebuild.work.landings.stored import How, Stored, replaces
 from rebuild.work.photos import rows_shown
 from rebuild.work.readings.landing import Landing, Surface
-from rebuild.work.readings.pasted import without_heading
+from rebuild.work.readings.pasted import in_unit_named, unit_named, units_said, without_heading
 from rebuild.work.records import rows_settings
 from rebuild.work.records.rows_settings import verdict_rule
 from rebuild.work.surveys import rows as survey_rows
@@ -390,10 +390,12 @@ class SurveyPage(LandingPane):
         key = self.model.column_key(index.column())
         rows = [row.split("\t")[0] for row in QApplication.clipboard().text().splitlines()]
         headed, rows = without_heading(rows)
+        unit = unit_named(headed)
+        rows = [in_unit_named(text, unit) for text in rows]
         if key is None or not rows:
             return
         texts = self.model.texts_of(index.column())[: index.row()] + rows
-        left = f" Its heading “{headed}” was left out." if headed else ""
+        left = f" Its heading “{headed}” was left out{units_said([unit])}." if headed else ""
         self._desk.attempt(
             lambda: enter_run(self._desk.store, key[0], texts, key[1]),
             f"{counted(len(rows), 'reading')} stored.{left}",

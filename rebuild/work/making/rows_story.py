@@ -16,6 +16,7 @@ from rebuild.model.tables.parts import Parts
 from rebuild.model.tables.readings import Readings
 from rebuild.trade.limits.judgement import Rule
 from rebuild.trade.limits.spec_entry import with_unit
+from rebuild.trade.sizes.length_units import INCH_UNITS
 from rebuild.trade.sizes.quantity import Size
 from rebuild.trade.sizes.show import show_length
 from rebuild.trade.threads.taken import shown
@@ -142,6 +143,7 @@ def _readings(connection: Connection, part_id: int) -> list[Event]:
             Readings.read_mm,
             Readings.struck,
             Features.name,
+            Features.unit.label("own"),
         )
         .join(Features, Features.id == Readings.feature_id)
         .where(Features.part_id == part_id)
@@ -151,6 +153,8 @@ def _readings(connection: Connection, part_id: int) -> list[Event]:
     for row in found:
         key = (row.taken_at.date(), row.stage, row.struck or "")
         words = shown(Size(row.typed, row.unit, row.value_mm), 1, row.how or "", row.read_mm)
+        if (row.unit in INCH_UNITS) is not (row.own in INCH_UNITS):
+            words += f" ({show_length(row.value_mm, row.own)})"
         told.setdefault(key, (row.taken_at, []))[1].append(f"{row.name} {words}")
     return [
         Event(when, f"measured {stage.value}", "; ".join(texts) + (f" (deleted: {struck})" if struck else ""))

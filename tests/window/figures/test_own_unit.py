@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 from PySide6.QtWidgets import QLineEdit
 from pytestqt.qtbot import QtBot
 
+from rebuild.trade.figures import all_figures
 from rebuild.trade.limits.verdict import Rule
 from rebuild.trade.results.figure import SpecLine
+from rebuild.trade.results.working import StepKind
 from rebuild.window.desk.desk import Desk
 from rebuild.window.figures.page import FiguresPage
 from rebuild.window.figures.result import ANYWAY, BEGIN
@@ -20,6 +24,7 @@ from rebuild.work.making.rows_sheet import sheet_page
 from rebuild.work.readings.acts_features import add_feature
 from rebuild.work.readings.rows_grid import rows
 from tests.conftest import Shop
+from tests.window.lists.test_words_shown import MM_FIRST
 
 
 def _type(page: FiguresPage, **typed: str) -> None:
@@ -75,6 +80,35 @@ def test_an_inch_machine_is_spoken_to_in_inches(qtbot: QtBot, desk: Desk, shop: 
     with desk.store.read() as connection:
         sizes = sheet_page(connection, sheet).sizes
     assert next(size.source for size in sizes if size.name == "across the shaft").startswith("handbook: ")
+
+
+#: Metric told behind inches: ``1.0000 in (25.400 mm)``, ``within 0.0100 in = 0.254 mm``.
+TOLD = re.compile(r" in (?:\([^()]*mm\)|= [-+±\d./ to]*mm)")
+#: A size in mm with no inches behind it.
+MM_ALONE = re.compile(r"\d mm(?![²³/\w])(?! \([^()]* in\))(?! = [^()]* in\b)")
+
+
+def test_every_topic_tells_an_inch_machine_every_size_in_inches(qtbot: QtBot, desk: Desk, shop: Shop) -> None:
+    page = FiguresPage(desk)
+    with qtbot.waitExposed(page):
+        page.show()
+    qtbot.addWidget(page)
+    desk.choose_machine(add_machine(desk.store, "Small shaper", {"unit": "in"}))
+    alone, first, lines = [], [], 0
+    for topic in all_figures():
+        page.choose_topic(topic)
+        page.work()
+        working = page.result.working.working
+        assert working is not None, topic
+        for step in working.steps:
+            lines += 1
+            told = f"{step.label}: {step.text}"
+            alone += [f"{topic}: {told}" for _ in MM_ALONE.findall(TOLD.sub(" in", step.text))]
+            if step.kind is not StepKind.EQUATION and " = " not in told and MM_FIRST.search(told):
+                first.append(f"{topic}: {told}")
+    assert not alone, "\n".join(alone)
+    assert not first, "\n".join(first)
+    assert lines > 900
 
 
 @pytest.mark.parametrize(
@@ -139,3 +173,26 @@ def test_a_circle_of_holes_goes_whole_to_the_sheet_and_nowhere_unasked(
     with desk.store.read() as connection:
         (row,) = rows(connection, [(deep, station)], Rule.SIMPLE, {})
     assert row.spec_text == ""
+
+
+def test_a_pipe_thread_says_why_nothing_of_it_is_taken_to_a_feature(
+    qtbot: QtBot, desk: Desk, shop: Shop
+) -> None:
+    page = FiguresPage(desk)
+    with qtbot.waitExposed(page):
+        page.show()
+    qtbot.addWidget(page)
+    for kind, why in (
+        ("NPT", "how far its gauge goes in by hand"),
+        ("G", "limits of a parallel pipe thread"),
+    ):
+        page.choose_topic("pipe-thread")
+        page.form._fields["kind"].setCurrentText(kind)  # type: ignore[union-attr]
+        _type(page, size="1/2")
+        assert page.result._target.isVisible()
+        assert why in page.result._target.text()
+        assert not page.result._take.isVisible()
+        desk.choose(key=(shop.journal, shop.near))
+        assert why in page.result._target.text(), "a row chosen does not take the note away"
+    page.choose_topic("bolt")
+    assert not page.result._target.isVisible()

@@ -71,6 +71,13 @@ def clip(text: str) -> None:
     QGuiApplication.clipboard().setText(text)
 
 
+def reading_value(desk: Desk, key: Key) -> tuple[str, float]:
+    """The newest reading of a row: as typed, and in mm."""
+    with desk.store.read() as connection:
+        newest = readings_of(connection, key)[0][0]
+    return newest.typed, newest.value_mm
+
+
 def readings(desk: Desk, key: Key) -> list[tuple[str, Stage]]:
     with desk.store.read() as connection:
         return [(row[0].typed, row[0].stage) for row in readings_of(connection, key)]
@@ -297,6 +304,43 @@ def test_a_plain_block_is_stored_in_one_act(desk: Desk, shop: Shop, grid: Measur
     assert desk.store.undo_label() == "paste of 4 readings"
     desk.undo()
     assert cell(grid, 0, FOUND) == ""
+
+
+@pytest.mark.parametrize(
+    ("heading", "texts", "stored"),
+    [
+        # Source: an inch is 25.4 mm exactly.
+        ("as found (in)", "2.36161\n2.36142", ["2.36161 in", "2.36142 in"]),
+        ("diameter\n[mm]", "59.985\n59.980", ["59.985 mm", "59.980 mm"]),
+        ("Ø in", "2.36161\n59.98 mm", ["2.36161 in", "59.98 mm"]),
+        ("near end", "59.985\n59.980", ["59.985", "59.980"]),
+    ],
+)
+def test_a_unit_in_the_heading_of_a_pasted_column_is_that_of_its_numbers(
+    desk: Desk, shop: Shop, grid: MeasurementGrid, heading: str, texts: str, stored: list[str]
+) -> None:
+    said: list[str] = []
+    desk.said.connect(lambda words, _how: said.append(words))
+    at(grid, 0, FOUND)
+    clip(f"{heading}\n{texts}")
+    grid.paste()
+    found = [reading_value(desk, (shop.journal, one)) for one in (shop.near, shop.far)]
+    assert [typed for typed, _ in found] == stored
+    assert all(59.97 < value < 59.99 for _, value in found)
+    unit = stored[0].partition(" ")[2]
+    assert (f"and the numbers under it are in {unit}." in said[-1]) is bool(unit)
+
+
+def test_a_heading_in_inches_over_millimetres_is_asked_about(
+    desk: Desk, shop: Shop, grid: MeasurementGrid
+) -> None:
+    at(grid, 0, FOUND)
+    clip("diameter in\n59.985\n59.981")
+    grid.paste()
+    preview = preview_of(grid)
+    assert readings(desk, (shop.journal, shop.near)) == []
+    assert "is far from" in preview.table.item(0, 3).text()
+    assert preview.table.item(0, 0).text() == "59.985 in"
 
 
 def preview_of(grid: MeasurementGrid) -> PastePreview:

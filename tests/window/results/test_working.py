@@ -7,9 +7,10 @@ from PySide6.QtGui import QGuiApplication
 from pytestqt.qtbot import QtBot
 
 from rebuild.trade.results.working import Sheet, Source, Status, StepKind, Working
-from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.desk import Desk, ShowUnit
 from rebuild.window.ink import theme
 from rebuild.window.results.working import WorkingPane, as_html
+from rebuild.work.machines.acts import add_machine
 
 
 @pytest.fixture
@@ -72,3 +73,24 @@ def test_closing_the_file_empties_the_pane(desk: Desk, qtbot: QtBot, working: Wo
     assert pane.working is None
     assert not pane.copy_button.isEnabled()
     assert pane.title.text() == "Working"
+
+
+def test_on_an_inch_machine_it_is_told_and_copied_in_inches(desk: Desk, qtbot: QtBot) -> None:
+    pane = WorkingPane(desk)
+    qtbot.addWidget(pane)
+    sheet = Sheet("A journal")
+    sheet.read("reading", "25.400 mm")
+    sheet.equation("clearance", "25.425 - 25.400 = 0.025 mm")
+    asked = sheet.close()
+    desk.ask_working(asked)
+    assert "25.400 mm" in pane.page.toPlainText()
+    assert "1.0000 in" not in pane.page.toPlainText()
+    desk.choose_machine(add_machine(desk.store, "Small shaper", {"unit": "in"}))
+    desk.ask_working(asked)
+    assert "1.0000 in (25.400 mm)" in pane.page.toPlainText()
+    assert "= 0.025 mm (0.0010 in)" in pane.page.toPlainText()
+    assert pane.working is asked
+    pane.copy_button.click()
+    assert "1.0000 in (25.400 mm)" in QGuiApplication.clipboard().text()
+    desk.choose_unit(ShowUnit.MM)
+    assert "1.0000 in" not in pane.page.toPlainText()

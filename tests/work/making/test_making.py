@@ -632,3 +632,12 @@ def test_undo_takes_the_whole_sheet_back(
     assert contents(shop.store.path) == before
     shop.store.redo()
     assert contents(shop.store.path) == after
+
+
+def test_a_reading_typed_in_the_other_system_is_told_in_the_features_own_too(shop: Apron) -> None:
+    shop.read("journal A", "15.8674 mm", Stage.AS_FOUND)
+    with shop.store.read() as connection:
+        (part,) = connection.exec_driver_sql("SELECT part_id FROM feature WHERE name = 'journal A'").one()
+        told = [event.text for event in part_story(connection, part).events]
+    # Source: an inch is 25.4 mm exactly: 15.8674 mm is 0.6247 in.
+    assert any("journal A 15.8674 mm (0.6247 in)" in text for text in told), told
