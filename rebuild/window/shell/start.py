@@ -19,6 +19,9 @@ with gc_paused():
     import rebuild.window.shell.beside_qt  # noqa: F401 - before Qt: it says why
 
     # isort: split
+    from rebuild.window.shell.unread import leave_sources_unread
+
+    leave_sources_unread()
     from PySide6.QtCore import QTimer
     from PySide6.QtWidgets import QApplication
 
