@@ -64,6 +64,7 @@ class Store:
         self._writer: Engine = writer_engine(path, install)
         name_breaches(self._writer)
         self.unreadable: tuple[BadCell, ...] = ()
+        self.looked_over = False  #: whether cells that cannot be read were looked for
         self._reader: Engine = reader_engine(path, lambda raw: set_aside(raw, self.unreadable))
         self._watch: Watch | None = None
         self._disk: OnDisk | None = None
@@ -106,9 +107,23 @@ class Store:
 
     def look_over(self) -> tuple[BadCell, ...]:
         """Look for cells that cannot be read; from then on reading goes round them. Raises FileTrouble."""
+        found = self.bad_cells()
+        self.go_round(found)
+        return found
+
+    def bad_cells(self, lend: Callable[[sqlite3.Connection], object] = id) -> tuple[BadCell, ...]:
+        """The cells that cannot be read, through a connection of its own: on any thread, beside anything else.
+
+        ``lend`` is given that connection, so that a look at a large file can be broken off. Raises FileTrouble.
+        """
         with explained(self.path), closing(read_only(self.path)) as raw:
+            lend(raw)
             raw.execute("BEGIN")
-            found = tuple(unreadable(raw))
+            return tuple(unreadable(raw))
+
+    def go_round(self, found: tuple[BadCell, ...]) -> None:
+        """From now on reading goes round these cells; observers hear what is gone."""
+        self.looked_over = True
         if found or self.unreadable:
             self.unreadable = found
             self._reader.dispose()
@@ -116,7 +131,6 @@ class Store:
                 self._shared.close()
                 self._shared = None
             self._tell(Changed("unreadable cells", dict.fromkeys(whole().tables, NO_ROWS) | gone(found)))
-        return found
 
     def close(self) -> None:
         """Close every connection; the file is then one file again, also while another window has it open."""

@@ -11,7 +11,7 @@ from importlib import import_module
 
 from PySide6.QtCore import QObject, QTimer
 
-from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.desk.desk import Desk
 
 #: The acts done most; the others come with their pages.
 _ACTS = (
@@ -28,7 +28,7 @@ BREATH_MS = 5
 
 
 def steps(desk: Desk | None = None) -> Iterator[None]:
-    """All that is to be done, a step at each turn; the file of ``desk`` is looked over last."""
+    """All that is to be done, a step at each turn; the file of ``desk`` is looked over last, beside the window."""
     from rebuild.store.store import make_ready
 
     yield from make_ready()
@@ -38,18 +38,9 @@ def steps(desk: Desk | None = None) -> Iterator[None]:
     if desk is not None and desk.is_open:
         desk.attempt(desk.store.journal)
         yield
-    if desk is not None and desk.is_open and not desk.store.unreadable:
-        yield from _look_over(desk)
-
-
-def _look_over(desk: Desk) -> Iterator[None]:
-    """Say which cells of the file cannot be read; pages that showed them read again."""
-    from rebuild.store.unreadable import in_words
-
-    yield
-    found = desk.attempt(desk.store.look_over)
-    if found:
-        desk.say(in_words(found), Say.TROUBLE)
+    if desk is not None and desk.is_open:
+        # Pages that showed cells that cannot be read then read again.
+        desk.looking.begin(desk.store)
 
 
 def get_ready(owner: QObject, desk: Desk | None = None) -> None:
