@@ -23,6 +23,15 @@ _ACTS = (
     "rebuild.work.machines.acts",
     "rebuild.work.steps.acts",
 )
+#: What the pages bring with them, from the least upwards: each is a few milliseconds of imports.
+_BROUGHT = (
+    "rebuild.trade.drawing.lay_out",
+    "rebuild.sheets.paper",
+    "rebuild.sheets.drawing_pdf",
+    "rebuild.work.making.rows_sheet",
+    "rebuild.work.making.acts",
+    "rebuild.sheets.making_sheet",
+)
 #: Left to the event loop between two steps.
 BREATH_MS = 5
 
@@ -38,9 +47,22 @@ def steps(desk: Desk | None = None) -> Iterator[None]:
     if desk is not None and desk.is_open:
         desk.attempt(desk.store.journal)
         yield
+    for module in _of_pages():
+        import_module(module)
+        yield
     if desk is not None and desk.is_open:
         # Pages that showed cells that cannot be read then read again.
         desk.looking.begin(desk.store)
+
+
+def _of_pages() -> Iterator[str]:
+    """The modules of the pages, those that bring most with them by pieces: so a page first shown is only made."""
+    from rebuild.trade.figures import MODULES
+    from rebuild.window.commands.pages import PAGES
+
+    yield from _BROUGHT
+    yield from (page.slot.module for page in PAGES)
+    yield from (f"rebuild.trade.figures.{name}" for name in MODULES)
 
 
 def get_ready(owner: QObject, desk: Desk | None = None) -> None:
