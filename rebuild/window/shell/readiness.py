@@ -6,12 +6,15 @@ than that loses nothing: an act loads for itself what is not there yet.
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Iterator
 from importlib import import_module
+from threading import Thread
 
 from PySide6.QtCore import QObject, QTimer
 
 from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.job import SWITCH_S
 
 #: The acts done most; the others come with their pages.
 _ACTS = (
@@ -47,12 +50,22 @@ def steps(desk: Desk | None = None) -> Iterator[None]:
     if desk is not None and desk.is_open:
         desk.attempt(desk.store.journal)
         yield
+    yield from _beside("numpy")
     for module in _of_pages():
         import_module(module)
         yield
     if desk is not None and desk.is_open:
         # Pages that showed cells that cannot be read then read again.
         desk.looking.begin(desk.store)
+
+
+def _beside(library: str) -> Iterator[None]:
+    """A library that takes longer than a key may wait, on a thread; it is there when this ends."""
+    sys.setswitchinterval(SWITCH_S)
+    thread = Thread(target=import_module, args=(library,), daemon=True)
+    thread.start()
+    while thread.is_alive():
+        yield
 
 
 def _of_pages() -> Iterator[str]:
