@@ -36,7 +36,11 @@ def stalls(file: Path, folder: Path) -> Said:
     from rebuild.window.desk.backup import back_up
 
     ended: list[bool] = []
-    do("backup", lambda: back_up(desk, frame).finished.connect(lambda _code: ended.append(True)), lambda: bool(ended))
+    do(
+        "backup",
+        lambda: back_up(desk, frame).finished.connect(lambda _code: ended.append(True)),
+        lambda: bool(ended),
+    )
     desk.looking.stop()
     return said
 

@@ -185,7 +185,6 @@ class FittedColumns(QObject):
             if view.rowHeight(row.row()) != height and not view.isRowHidden(row.row()):
                 view.setRowHeight(row.row(), height)
 
-
     def _sizes(
         self, rows: list[QModelIndex], cells: dict[int, list[Cell | None]]
     ) -> dict[tuple[int, int], QSize]:

@@ -12,8 +12,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from rebuild.errors import FileDamaged, RebuildError
-from rebuild.window.shell.display import why_no_window
 from rebuild.window.desk.gc_pause import gc_paused
+from rebuild.window.shell.display import why_no_window
 
 with gc_paused(for_good=True):
     import rebuild.window.shell.beside_qt  # noqa: F401 - before Qt: it says why

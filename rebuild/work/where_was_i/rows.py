@@ -117,9 +117,7 @@ def drives(connection: Connection, machine_id: int, now: dt.datetime) -> tuple[t
     return what_drives(work_graph(connection, machine_id, now))
 
 
-def where_was_i(
-    connection: Connection, machine_id: int, now: dt.datetime, *, drawn: bool = True
-) -> ReEntry:
+def where_was_i(connection: Connection, machine_id: int, now: dt.datetime, *, drawn: bool = True) -> ReEntry:
     """All of it, as of ``now``; what comes next is the work graph's answer.
 
     ``drawn=False`` leaves out what drives the finish, which rests on schedules drawn (``drives``): the first page of

@@ -1,4 +1,4 @@
-"""A large file is looked over beside the window: nobody waits for it, and nothing of it is left when the file closes."""
+"""A large file is looked over beside the window: nobody waits, and nothing of it is left when the file closes."""
 
 from __future__ import annotations
 

@@ -63,7 +63,9 @@ def test_a_trees_cells_are_measured_once_and_again_after_each_thing_they_rest_on
     """What is kept of a cell's size rests on its words, its column's width, the font, and which item it is of."""
     tree = tree_list("Acts", ("When", "What"))
     qtbot.addWidget(tree)
-    tree.addTopLevelItems([line((f"day {n}", "some words that go on and on for two lines")) for n in range(40)])
+    tree.addTopLevelItems(
+        [line((f"day {n}", "some words that go on and on for two lines")) for n in range(40)]
+    )
     tree.resize(300, 300)
     asked: list[int] = []
     prepare = WrappingDelegate.initStyleOption
@@ -78,7 +80,9 @@ def test_a_trees_cells_are_measured_once_and_again_after_each_thing_they_rest_on
     for _ in range(3):
         QApplication.processEvents()
     painted = 2 * 20  # of what is in sight
-    assert 80 <= len(asked) <= 80 + 2 * painted, "each cell once for its size, those in sight once to be painted"
+    assert 80 <= len(asked) <= 80 + 2 * painted, (
+        "each cell once for its size, those in sight once to be painted"
+    )
     first = tree.topLevelItem(0)
     assert first is not None
 
