@@ -44,6 +44,9 @@ __all__ = ["Observer", "Store", "Tx", "label", "make_ready"]
 
 Observer = Callable[[Changed], None]
 
+#: SQLite asks after so many steps of its machine whether to go on with a long look.
+_STEPS = 200_000
+
 
 class Store:
     """An open project file. Writes happen only inside ``act``; observers hear after the commit."""
@@ -111,15 +114,21 @@ class Store:
         self.go_round(found)
         return found
 
-    def bad_cells(self, lend: Callable[[sqlite3.Connection], object] = id) -> tuple[BadCell, ...]:
+    def bad_cells(self, broken_off: Callable[[], bool] | None = None) -> tuple[BadCell, ...]:
         """The cells that cannot be read, through a connection of its own: on any thread, beside anything else.
 
-        ``lend`` is given that connection, so that a look at a large file can be broken off. Raises FileTrouble.
+        ``broken_off`` is asked some hundred times a second; once it says so, nothing was found. Raises FileTrouble.
         """
         with explained(self.path), closing(read_only(self.path)) as raw:
-            lend(raw)
+            if broken_off is not None:
+                raw.set_progress_handler(broken_off, _STEPS)
             raw.execute("BEGIN")
-            return tuple(unreadable(raw))
+            try:
+                return tuple(unreadable(raw))
+            except sqlite3.OperationalError:
+                if broken_off is not None and broken_off():
+                    return ()
+                raise
 
     def go_round(self, found: tuple[BadCell, ...]) -> None:
         """From now on reading goes round these cells; observers hear what is gone."""

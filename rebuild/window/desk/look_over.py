@@ -2,22 +2,17 @@
 
 from __future__ import annotations
 
-import sqlite3
 from functools import partial
 from threading import Event
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Signal
 
-from rebuild.errors import Bug
 from rebuild.store.store import Store
 from rebuild.window.desk.job import Job, Tell
 
 if TYPE_CHECKING:
     from rebuild.store.unreadable import BadCell
-
-#: SQLite asks after so many steps of its machine whether to go on: some hundred times a second.
-_STEPS = 200_000
 
 
 class LookOver(QObject):
@@ -63,13 +58,4 @@ class LookOver(QObject):
 
 def _look(store: Store, closing: Event, _tell: Tell) -> tuple[BadCell, ...]:
     """On the worker's thread."""
-
-    def lend(raw: sqlite3.Connection) -> None:
-        raw.set_progress_handler(closing.is_set, _STEPS)
-
-    try:
-        return store.bad_cells(lend)
-    except Bug:
-        if closing.is_set():  # it was broken off, as was asked
-            return ()
-        raise
+    return store.bad_cells(closing.is_set)
