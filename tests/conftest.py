@@ -5,6 +5,7 @@ A file is made once per session and copied for each test: no mocks of our own cl
 
 from __future__ import annotations
 
+import gc
 import os
 import shutil
 import time
@@ -37,6 +38,13 @@ def pytest_configure(config: pytest.Config) -> None:
     """A worker that dies ends the run in red at once; one begun anew in its place would wait for ever."""
     if hasattr(config.option, "maxworkerrestart"):
         config.option.maxworkerrestart = "0"
+
+
+def pytest_collection_finish(session: pytest.Session) -> None:
+    """Thousands of collected tests are not walked again at every collection: a tenth of the run's processor time."""
+    gc.collect()
+    gc.freeze()
+    gc.set_threshold(50_000, 20, 50)
 
 
 @dataclass(frozen=True)

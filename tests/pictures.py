@@ -100,7 +100,7 @@ def _take(project: Path, folder: Path, name: str, size: QSize) -> list[Path]:
             frame.page("bench").details.show_leaf(leaf)  # type: ignore[attr-defined]
             settle()
             written.append(_save(frame, folder / f"bench {leaf} {tail}"))
-        written += [_dialog(frame, key, folder / f"{key} {tail}") for key in DIALOGS]
+        written += [_dialog(frame, key, folder / f"dialog {key} {tail}") for key in DIALOGS]
         frame.close()
     return written
 

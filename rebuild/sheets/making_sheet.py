@@ -159,11 +159,12 @@ def _sizes(page: SheetPage, wide: float) -> list[Any]:
     """The sizes: limits in large type where they are measured, and a box to write into."""
     rows: list[list[Any]] = [["Size", "limits", "from", "measured with", "as made"]]
     for size in page.sizes:
+        beside = " · ".join(filter(None, (size.other_unit, size.grades)))
         limits = "large" if size.measured_with or size.made or not size.role else "strong"
         rows.append(
             [
                 [words(size.name, "strong"), *([words(size.note, "small")] if size.note else [])],
-                [words(size.words, limits), *([words(size.other_unit, "small")] if size.other_unit else [])],
+                [words(size.words, limits), *([words(beside, "small")] if beside else [])],
                 words(size.source, "small"),
                 words(size.measured_with, "small"),
                 words(_made(size)),
@@ -249,7 +250,8 @@ def _steps(page: SheetPage, wide: float) -> list[Any]:
             ]
         )
     widths = (7, 0.40 * wide, 0.17 * wide, 0.15 * wide, 0.19 * wide, 0.09 * wide - 7)
-    return [words("Steps", "heading"), ruled(rows, widths, boxed=(5,))]
+    tight = [words(f"Tight to make: {size.tight}.", "small") for size in page.sizes if size.tight]
+    return [words("Steps", "heading"), ruled(rows, widths, boxed=(5,)), *tight]
 
 
 def _tools(page: SheetPage, wide: float) -> list[Any]:

@@ -8,6 +8,7 @@ from typing import Any
 from rebuild.sheets import fonts
 from rebuild.sheets.paper import MM
 from rebuild.trade.drawing.sketch import Drawing, Weight
+from rebuild.trade.lubrication.leaders import around
 
 #: Line width [points], grey (0 is black) and dashes [points] of each weight, for a drawing some 60 mm wide.
 PENS: dict[Weight, tuple[float, float, tuple[float, ...]]] = {
@@ -19,24 +20,31 @@ PENS: dict[Weight, tuple[float, float, tuple[float, ...]]] = {
 #: Small drawings are drawn with finer lines.
 FULL_WIDTH_MM = 60.0
 
+#: How far outside the field the numbers of marks stand, and how close together [mm].
+MARK_GAP_MM, MARK_PITCH_MM = 4.0, 5.2
+
 Mark = tuple[float, float, str]
 
 
 def sketch_flowable(drawing: Drawing | None, width_mm: float, marks: Sequence[Mark] = ()) -> Any:
-    """A drawing in the flow of a page, ``width_mm`` wide; ``marks`` are numbered rings at shares of its field."""
+    """A drawing in the flow of a page, ``width_mm`` wide; ``marks`` are spots at shares of its field.
+
+    Each mark's number stands in a ring outside the field, at the end of a leader.
+    """
     from reportlab.platypus import Flowable
 
     high_mm = 0.0 if drawing is None else width_mm * drawing.height / drawing.width
+    free_mm = MARK_GAP_MM + MARK_PITCH_MM / 2 if marks else 0.0
 
     class Sketched(Flowable):  # type: ignore[misc]
         def wrap(self, _wide: float, _high: float) -> tuple[float, float]:
-            return width_mm * MM, high_mm * MM
+            return (width_mm + 2 * free_mm) * MM, (high_mm + 2 * free_mm) * MM
 
         def draw(self) -> None:
             if drawing is not None:
+                self.canv.translate(free_mm * MM, free_mm * MM)
                 paint(self.canv, drawing, width_mm * MM)
-                for x, y, text in marks:
-                    _mark(self.canv, x * width_mm * MM, (1 - y) * high_mm * MM, text)
+                _mark_all(self.canv, marks, width_mm, high_mm)
 
     return Sketched()
 
@@ -72,6 +80,18 @@ def paint(canvas: Any, drawing: Drawing, width: float) -> None:
             ]
             draw(*at, fonts.printable(word.text))
     canvas.restoreState()
+
+
+def _mark_all(canvas: Any, marks: Sequence[Mark], width_mm: float, high_mm: float) -> None:
+    """Leaders first, so that no line lies over a number."""
+    spots = [(x * width_mm, (1 - y) * high_mm) for x, y, _text in marks]
+    outside = around(spots, width_mm, high_mm, MARK_GAP_MM, MARK_PITCH_MM) if marks else []
+    canvas.setLineWidth(0.35)
+    for (x, y), (far_x, far_y) in zip(spots, outside, strict=True):
+        canvas.line(x * MM, y * MM, far_x * MM, far_y * MM)
+        canvas.circle(x * MM, y * MM, 0.9, stroke=0, fill=1)
+    for (x, y), (_x, _y, text) in zip(outside, marks, strict=True):
+        _mark(canvas, x * MM, y * MM, text)
 
 
 def _mark(canvas: Any, x: float, y: float, text: str) -> None:

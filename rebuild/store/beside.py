@@ -103,18 +103,18 @@ def sweep(project: Path) -> tuple[Path, ...]:
     Only names this program gives, and only of processes that no longer run.
     """
     gone = []
-    for path in _in(project.parent):
-        if _is_stray(path):
-            if path.is_dir():
-                shutil.rmtree(path, ignore_errors=True)
-            else:
-                path.unlink(missing_ok=True)
-            gone.append(path)
-    for folder in _in(project.parent):
-        if folder.name.endswith(" photos") and folder.is_dir():
-            gone += _finish_or_remove(folder)
-    for inner in _in(project.with_name(f"{project.stem} photos")):
-        for path in filter(_is_stray, _in(inner)):
+    for path in filter(_is_stray, _ours_in(project.parent)):
+        if path.is_dir():
+            shutil.rmtree(path, ignore_errors=True)
+        else:
+            path.unlink(missing_ok=True)
+        gone.append(path)
+    for name in _names_in(project.parent):
+        if name.endswith(" photos"):
+            gone += _finish_or_remove(project.with_name(name))
+    photos = project.with_name(f"{project.stem} photos")
+    for name in _names_in(photos):
+        for path in filter(_is_stray, _ours_in(photos / name)):
             path.unlink(missing_ok=True)
             gone.append(path)
     return tuple(gone)
@@ -123,7 +123,7 @@ def sweep(project: Path) -> tuple[Path, ...]:
 def _finish_or_remove(folder: Path) -> list[Path]:
     """The photo folder of a copy killed before its last step: of no use without its database."""
     gone = []
-    for marker in filter(_is_stray, _in(folder)):
+    for marker in filter(_is_stray, _ours_in(folder)):
         if folder.with_name(_OURS.sub("", marker.name)).is_file():
             marker.unlink(missing_ok=True)
         else:
@@ -132,9 +132,14 @@ def _finish_or_remove(folder: Path) -> list[Path]:
     return gone
 
 
-def _in(folder: Path) -> list[Path]:
+def _ours_in(folder: Path) -> list[Path]:
+    return [folder / name for name in _names_in(folder) if _OURS.search(name)]
+
+
+def _names_in(folder: Path) -> list[str]:
+    """Names only: a file may lie in a folder of thousands."""
     try:
-        return [Path(entry.path) for entry in os.scandir(folder)]
+        return [entry.name for entry in os.scandir(folder)]
     except OSError:
         return []
 

@@ -13,6 +13,7 @@ class MachineKind(StrEnum):
     SHAPER = "shaper"
     SURFACE_GRINDER = "surface grinder"
     PLANER = "planer"
+    DRILL = "drill"
     OTHER = "other"
 
 

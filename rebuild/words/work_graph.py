@@ -24,6 +24,7 @@ class Holding(StrEnum):
     CURE = "cures or rests"
     PROOF = "must be proved before it is closed"
     OIL = "oil must be seen first"
+    FITTED = "is not fitted with its mate yet"
     DELIVERY = "is not there yet"
     AWAY = "lies elsewhere"
     MISSING = "is missing"

@@ -9,8 +9,8 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QFileDialog, QLabel
 
 from rebuild.trade.limits.judgement import Verdict
+from rebuild.window.decisions.decide_dialog import DecideDialog
 from rebuild.window.decisions.page import DecidePage
-from rebuild.window.decisions.settle_dialog import SettleDialog
 from rebuild.window.fits.lines import COLUMNS as FIT_COLUMNS
 from rebuild.window.fits.page import FitsPage
 from rebuild.window.forms.add_dialog import AddDialog
@@ -205,9 +205,9 @@ def test_what_is_out_is_settled_with_all_it_touches(start: Start, apron: Apron) 
         page.weigh.compared.plain.text(row)[1] for row in range(page.weigh.compared.plain.rowCount())
     )
 
-    user.click(user.button("Settle…"))
-    settle = user.dialog("Settle")
-    assert isinstance(settle, SettleDialog)
+    user.click(user.button("Decide…"))
+    settle = user.dialog("Decide")
+    assert isinstance(settle, DecideDialog)
     user.tab_to("Decision")
     user.type("remake")
     user.tab_to("Reason")
@@ -217,10 +217,10 @@ def test_what_is_out_is_settled_with_all_it_touches(start: Start, apron: Apron) 
     user.bot.waitUntil(
         lambda: "XS-04 cross nut" in " ".join(touched.item(at).text() for at in range(touched.count()))
     )
-    user.click(settle.settle_button)
+    user.click(settle.button)
     assert settle.isVisible()
     user.type("worn mid-travel")
-    user.click(settle.settle_button)
+    user.click(settle.button)
     assert not settle.isVisible()
     user.page("bench")
     assert any("XS-03" in line and "remake" in line for line in opened(user))

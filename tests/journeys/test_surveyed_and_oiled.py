@@ -42,7 +42,7 @@ def test_a_bed_is_surveyed(hands: Hands, shop: Shop) -> None:
     user.type("mm/m")
     user.tab_to("Step (bridge length)")
     user.type("200 mm")
-    user.tab_to("Allowed deviation")
+    user.tab_to("Limit of deviation")
     user.type("0.02 mm")
     user.enter()
     assert not dialog.isVisible(), user.said

@@ -105,7 +105,7 @@ def test_the_oil_card_stands_on_one_page_with_thirty_points(filled: Shop, tmp_pa
         "300 SUS spindle oil",
         "ISO VG 68, L-AN",
         "starves behind L",
-        "31 points not proved",
+        "32 points not proved",
         "L pipe is blocked",
         "Extreme-pressure oil and bronze",
     ):

@@ -10,11 +10,15 @@ import re
 from dataclasses import dataclass
 
 from rebuild.errors import Ambiguous, BadEntry
+from rebuild.trade.charts.corrections import lean_of, sag_of, split_bar, upright, with_unit
+from rebuild.trade.geometry.bar_sag import BEAM, Sag
 from rebuild.trade.geometry.steps import ARCSEC_UM_PER_M
+from rebuild.trade.geometry.two_collar import Lean
+from rebuild.trade.results.working import Sheet, Worked, Working
 from rebuild.trade.sizes.given import maybe_number_of
 from rebuild.trade.sizes.number import exact, plain_of
 from rebuild.trade.sizes.quantity import FACTORS, parse_length
-from rebuild.trade.sizes.show import exact_text
+from rebuild.trade.sizes.show import DECIMALS, exact_text, show_length
 from rebuild.words.charts import LimitSign
 
 #: One unit of slope in µm/m, by the ways it is written; ``div`` needs the value of a division.
@@ -69,6 +73,8 @@ class Deviation:
     typed: str
     mm: float
     slope_um_per_m: float | None = None
+    #: How it was corrected for the bar, or worked out from two collars; None: as read.
+    working: Working | None = None
 
 
 def read_slope(
@@ -138,6 +144,8 @@ def read_deviation(
 ) -> Deviation:
     """A deviation as typed; a bare number is in ``unit``, a slope is taken over ``per_mm``.
 
+    Behind it may stand the bar it was read on (its sag is taken out), in its place two collars: ``corrections``.
+
     Args:
         where: names the row in every message.
         per_mm: the length the limit is given over [mm]; needed for a slope.
@@ -155,6 +163,25 @@ def read_deviation(
     """
     plain = plain_of(text, where, WAYS_DEVIATION, longest=LONGEST_WORDS, sort="a deviation")
     per_mm = maybe_number_of("Length read over", per_mm)
+    lean = lean_of(plain, unit, per_mm, where, decimal_comma)
+    if lean is not None:
+        return _by_collars(lean, words, where, text, unit)
+    plain, bar = split_bar(plain)
+    if bar:
+        sag, sign = (
+            sag_of(bar, unit, where, decimal_comma),
+            upright(words.plus, words.minus, where, text).sign,
+        )
+        read = read_deviation(
+            plain,
+            unit,
+            words,
+            where,
+            per_mm=per_mm,
+            division_um_per_m=division_um_per_m,
+            decimal_comma=decimal_comma,
+        )
+        return _without_sag(read, bar, sag, sign, unit)
     slope = _SLOPE.fullmatch(plain)
     if slope is not None:
         if per_mm is None:
@@ -178,6 +205,36 @@ def read_deviation(
     size = parse_length(f"{number} {named}", unit, where, decimal_comma=decimal_comma)
     value = _with_sign(size.mm, number[:1] in "+-", rest, words, where, text, unit)
     return Deviation(f"{number} {named} {rest}".strip(), value)
+
+
+def _by_collars(lean: Worked[Lean], words: SignWords, where: str, typed: str, unit: str) -> Deviation:
+    """The lean, with the sign this position gives to away from the tool."""
+    value, said = round(lean.value.over_per_mm, 9), with_unit(typed, unit)
+    if words.sign is LimitSign.SIZE or not words.plus:
+        return Deviation(
+            typed.strip(), abs(value) if words.sign is LimitSign.SIZE else value, None, lean.working
+        )
+    side = (
+        _side("away from the tool" if value > 0 else "toward the tool", words, where, typed) if value else 1
+    )
+    return Deviation(said, side * abs(value), None, lean.working)
+
+
+def _without_sag(read: Deviation, bar: str, sag: Worked[Sag], sign: int, unit: str) -> Deviation:
+    """What was read with the bar's sag put back: from above it reads low by that."""
+    corrected = round(read.mm + sign * sag.value.sag_mm, 9)
+    sheet = Sheet("The bar's own sag")
+    sheet.take(sag.working)
+    sheet.equation(
+        "corrected",
+        f"{show_length(read.mm, unit, DECIMALS[unit] + 1, sign=True)} {'+' if sign > 0 else '-'} "
+        f"{show_length(sag.value.sag_mm, unit, DECIMALS[unit] + 1)} = "
+        f"{show_length(corrected, unit, DECIMALS[unit] + 1, sign=True)}",
+        BEAM,
+    )
+    return Deviation(
+        f"{read.typed}, bar {with_unit(bar, unit)}", corrected, read.slope_um_per_m, sheet.close()
+    )
 
 
 def _with_sign(

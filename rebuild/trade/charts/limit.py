@@ -47,7 +47,7 @@ def allowed_over(
     0.01
     """
     record_of("Limit", limit, Allowed)
-    sheet = Sheet("What is allowed")
+    sheet = Sheet("The limit over the length read")
     if limit.allowed_mm is None:
         sheet.note("No figure is known for this position; type one with where it comes from.")
         return Worked(None, sheet.close())

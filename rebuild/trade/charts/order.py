@@ -46,7 +46,7 @@ def order_warnings(tests: Sequence[ChartState], unsettled: str = "") -> dict[int
         if test.read_at is not None:
             said += [words for before in _before(test, by_id) for words in _about(test, before)]
             if unsettled and _rests_on_bed(test, by_id):
-                said.append(f"The bed is {unsettled}; read this again when it has settled.")
+                said.append(f"The level is {unsettled}; read this again when it has settled.")
         if said:
             found[test.id] = tuple(said)
     return found

@@ -100,7 +100,7 @@ def settling(
         number_of("Window", window_days, above=0),
     )
     _refuse(days, slopes_um_per_m)
-    sheet = Sheet("Settling of the bed")
+    sheet = Sheet("Settling of the level")
     sheet.read("readings", f"{len(days)} since the last adjustment")
     if len(days) < 2 or days[-1] - days[0] < window_days:
         span = days[-1] - days[0] if days else 0.0
@@ -241,7 +241,7 @@ def twist_of_ends(ends: Sequence[tuple[str, float | None, float]], unit: str = "
         BadEntry: fewer than two places read.
 
     >>> twist_of_ends([("headstock end", 0, 20), ("tailstock end", 1000, -20)]).value.text
-    'twist 0.04 mm/m from headstock end to tailstock end (0.04 mm/m in each metre of bed)'
+    'twist 0.04 mm/m from headstock end to tailstock end (0.04 mm/m in each metre)'
     """
     if len(ends) < 2:
         only = f" Only {ends[0][0]} is read." if ends else ""
@@ -257,16 +257,16 @@ def twist_of_ends(ends: Sequence[tuple[str, float | None, float]], unit: str = "
         placed.sort(key=lambda end: end[1] or 0.0)
     first, last = placed[0], placed[-1]
     twist = last[2] - first[2]
-    sheet = Sheet("Twist of the bed")
+    sheet = Sheet("Twist from end to end")
     sheet.equation("cross level, last less first", f"{last[2]:+.1f} - ({first[2]:+.1f}) = {twist:+.1f} µm/m")
     per_m, more = None, ""
     if first[1] is not None and last[1] is not None and last[1] > first[1]:
         length = (last[1] - first[1]) / 1000.0
         per_m = twist / length
-        more = f" ({slope_text(abs(per_m), unit)} in each metre of bed)"
+        more = f" ({slope_text(abs(per_m), unit)} in each metre)"
         sheet.equation("in each metre", f"{twist:+.1f} / {length:.3g} m = {per_m:+.1f} µm/m")
     sheet.note(
-        "The level need not read zero: the purpose is to take the twist out, not to make the bed horizontal."
+        "The level need not read zero: the purpose is to take the twist out, not to make the machine horizontal."
     )
     text = f"twist {slope_text(abs(twist), unit)} from {first[0]} to {last[0]}{more}"
     return Worked(Twist(first[0], last[0], twist, per_m, text), sheet.close())

@@ -10,7 +10,18 @@ import math
 from rebuild.trade.drawing.hang import Asked, hang
 from rebuild.trade.drawing.hatch import hatch_lines
 from rebuild.trade.drawing.ink import Dimension, Drawing, Layer, Note, Point, Side
-from rebuild.trade.drawing.laid import STYLE, Laid, Leader, Placed, Run, Style, Words, height_of, width_of
+from rebuild.trade.drawing.laid import (
+    STYLE,
+    Laid,
+    Leader,
+    Placed,
+    Run,
+    Style,
+    Words,
+    block,
+    height_of,
+    width_of,
+)
 
 SCALES = (10.0, 5.0, 4.0, 3.0, 2.0, 1.5, 1.0, 0.75, 0.5, 0.4, 0.25, 0.2, 0.1, 0.05, 0.02, 0.01)
 
@@ -145,7 +156,7 @@ def _length_line(laid: Laid, dimension: Dimension, lines: tuple[str, ...], at: f
     style = laid.style
     a, b = _at(dimension.a, laid.scale), _at(dimension.b, laid.scale)
     for x, y in (a, b):
-        _extension(laid, (x, y + outward * style.gap), (x, at + outward * style.beyond))
+        _broken_at_words(laid, x, y + outward * style.gap, at + outward * style.beyond)
     _arrows(laid, (a[0], at), (b[0], at))
     centre, anchor = ((a[0] + b[0]) / 2, at + style.gap * 0.7 + height_of(lines, style) / 2), "centre"
     if _too_narrow(abs(b[0] - a[0]), lines, style):
@@ -236,6 +247,22 @@ def _through(laid: Laid, dimension: Dimension, to: float) -> None:
 
 def _extension(laid: Laid, a: Point, b: Point) -> None:
     laid.runs.append(Run(Layer.DIMENSION, (a, b)))
+
+
+def _broken_at_words(laid: Laid, x: float, start: float, end: float) -> None:
+    """An upright extension line, broken where it would run through words that hang there (ISO 129-1 lets it be)."""
+    low, high = sorted((start, end))
+    gap = laid.style.gap / 2
+    blocks = [block(words, laid.style) for words in laid.words]
+    for _left, bottom, _right, top in sorted(
+        (one for one in blocks if one[0] < x < one[2] and low < one[3] and one[1] < high),
+        key=lambda one: one[1],
+    ):
+        if bottom - gap > low:
+            _extension(laid, (x, low), (x, bottom - gap))
+        low = max(low, top + gap)
+    if high > low:
+        _extension(laid, (x, low), (x, high))
 
 
 def _arrows(laid: Laid, a: Point, b: Point) -> None:

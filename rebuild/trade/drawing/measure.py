@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
@@ -10,6 +11,7 @@ from rebuild.trade.sizes.given import number_of
 from rebuild.trade.sizes.show import DECIMALS, in_unit, show_number
 
 _SAME_MM = 1e-6
+_DECIMAL = re.compile(r"\d*[.,]?\d+")
 #: A limit this near a whole last digit [of that digit] is shown with it.
 _NEAR = 0.05
 
@@ -24,6 +26,8 @@ class Measure:
     high_mm: float | None = None
     #: Decimals its nominal was typed with: they say how it is meant, and are kept.
     places: int = field(default=0, compare=False)
+    #: Decimals its limits were typed with; None where nobody typed them.
+    ends: int | None = field(default=None, compare=False)
 
     def __post_init__(self) -> None:
         for size in (self.nominal_mm, self.low_mm, self.high_mm):
@@ -67,6 +71,18 @@ class Measure:
         whole, _, decimals = text.partition(".")
         return f"{whole}.{decimals.ljust(self.places, '0')}" if self.places else text
 
+    def limit(self, mm: float, unit: str) -> str:
+        """A limit with the decimals it was typed with, as long as they say it whole.
+
+        >>> Measure("bore", None, 25.4, 26.67, ends=2).limit(26.67, "in"), Measure("bore", 25.4).limit(26.67, "in")
+        ('1.05', '1.0500')
+        """
+        if self.ends is not None:
+            steps = in_unit(mm, unit) * 10**self.ends
+            if abs(steps - round(steps)) < _NEAR:
+                return show_number(mm, unit, self.ends)
+        return limit_number(mm, unit)
+
     def lines(self, unit: str, *, diameter: bool = False) -> tuple[str, ...]:
         """The words on the drawing: the high limit above the low one, or the nominal with ±.
 
@@ -80,11 +96,11 @@ class Measure:
         if evenly is not None and self.nominal_mm is not None:
             return (f"{sign}{self.typed(self.nominal_mm, unit)} ±{self.typed(evenly, unit)}",)
         if self.low_mm is not None and self.high_mm is not None:
-            return tuple(f"{sign}{limit_number(size, unit)}" for size in (self.high_mm, self.low_mm))
+            return tuple(f"{sign}{self.limit(size, unit)}" for size in (self.high_mm, self.low_mm))
         if self.nominal_mm is not None:
             return (f"{sign}{self.typed(self.nominal_mm, unit)}",)
         word, size = ("max", self.high_mm) if self.high_mm is not None else ("min", self.low_mm)
-        return (f"{word} {sign}{limit_number(size or 0.0, unit)}",)
+        return (f"{word} {sign}{self.limit(size or 0.0, unit)}",)
 
 
 def limit_number(mm: float, unit: str) -> str:
@@ -116,6 +132,22 @@ def places_of(text: str | None, typed_in: str | None, unit: str) -> int:
     """
     decimals = (text or "").strip().replace(",", ".").partition(".")[2]
     return len(decimals) if decimals.isdecimal() and typed_in == unit else 0
+
+
+def places_of_ends(
+    low: tuple[str | None, str | None], high: tuple[str | None, str | None], unit: str
+) -> int | None:
+    """The decimals two limits, each a text and its unit, were typed with; None where not typed in the unit shown.
+
+    >>> places_of_ends(("1.25", "in"), ("1.260", "in"), "in"), places_of_ends(("25", "mm"), (None, None), "mm")
+    (3, 0)
+    >>> places_of_ends(("25.0", "mm"), ("25.1", "mm"), "in") is None
+    True
+    """
+    typed = [(text or "", typed_in) for text, typed_in in (low, high) if text]
+    if not typed or any(typed_in != unit or not _DECIMAL.fullmatch(text.strip()) for text, typed_in in typed):
+        return None
+    return max(places_of(text, typed_in, unit) for text, typed_in in typed)
 
 
 @dataclass(frozen=True, slots=True)

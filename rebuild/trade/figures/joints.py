@@ -12,6 +12,9 @@ from rebuild.trade.joints.lame import GIVEN, Elastic, elastic
 from rebuild.trade.results.figure import Answer, Entries, Figure, Figured, Input, InputKind, SpecLine, Zone
 from rebuild.trade.results.working import Sheet, Worked, Working, joined
 from rebuild.trade.shop.materials import wanted
+from rebuild.trade.sizes.amounts import LBF_FT_NM, LBF_N
+from rebuild.trade.sizes.own_load import PSI_MPA, force_range_said, torque_said
+from rebuild.trade.sizes.own_unit import own_unit
 
 GROUP = "Joints"
 _LENGTH, _TEXT, _CHOICE = InputKind.LENGTH, InputKind.TEXT, InputKind.CHOICE
@@ -55,8 +58,8 @@ def _press_fit(entries: Entries) -> Figured:
     if entries.given("least"):
         loose = _one_fit(entries, hub, shaft, entries.mm("least"))
         parts.append(loose.working)
-        answers.append(Answer("torque at the least interference", loose.value.torque_Nm, "N·m", 1))
-        answers.append(Answer("force at the least interference", loose.value.force_N / 1000.0, "kN", 2))
+        answers.append(_torque("torque at the least interference", loose.value.torque_Nm))
+        answers.append(_force("force at the least interference", loose.value.force_N))
     title = tight.working.title
     working = joined(title, parts)
     most = entries.mm("interference")
@@ -91,17 +94,35 @@ def _fit_answers(fit: PressFit) -> tuple[Answer, ...]:
     )
     return (
         Answer("interference after roughness", fit.effective_mm, "mm", 4),
-        Answer("pressure", fit.pressure_MPa, "MPa", 2),
-        Answer("press force", fit.force_N / 1000.0, "kN", 2, f"{low / 1000:.1f} to {high / 1000:.1f} kN"),
-        Answer("torque it holds", fit.torque_Nm, "N·m", 1, f"{weak:.0f} to {strong:.0f} N·m"),
-        Answer("hub hoop stress at its bore", fit.hub.hoop_bore, "MPa", 1),
-        Answer("hub von Mises at its bore", fit.hub.von_mises_bore, "MPa", 1),
-        Answer("shaft hoop stress at the joint", fit.shaft.hoop_joint, "MPa", 1),
-        Answer("shaft hoop stress at its bore or centre", fit.shaft.hoop_bore, "MPa", 1),
+        _stress("pressure", fit.pressure_MPa, 2),
+        _force("press force", fit.force_N, force_range_said(low, high)),
+        _torque("torque it holds", fit.torque_Nm, f"{torque_said(weak, 0)} to {torque_said(strong, 0)}"),
+        _stress("hub hoop stress at its bore", fit.hub.hoop_bore),
+        _stress("hub von Mises at its bore", fit.hub.von_mises_bore),
+        _stress("shaft hoop stress at the joint", fit.shaft.hoop_joint),
+        _stress("shaft hoop stress at its bore or centre", fit.shaft.hoop_bore),
         Answer("hub grows outside by", fit.outside_growth_mm, "mm", 4),
         Answer("shaft's bore closes by", fit.bore_closing_mm, "mm", 4),
         largest,
     )
+
+
+def _stress(label: str, MPa: float, decimals: int = 1) -> Answer:
+    if own_unit() == "mm":
+        return Answer(label, MPa, "MPa", decimals)
+    return Answer(label, MPa / PSI_MPA, "psi", 0, f"{MPa:.{decimals}f} MPa")
+
+
+def _force(label: str, N: float, also: str = "") -> Answer:
+    if own_unit() == "mm":
+        return Answer(label, N / 1000.0, "kN", 2, also)
+    return Answer(label, N / LBF_N, "lbf", 0, "; ".join(filter(None, (f"{N / 1000:.2f} kN", also))))
+
+
+def _torque(label: str, Nm: float, also: str = "") -> Answer:
+    if own_unit() == "mm":
+        return Answer(label, Nm, "N·m", 1, also)
+    return Answer(label, Nm / LBF_FT_NM, "lbf·ft", 1, "; ".join(filter(None, (f"{Nm:.1f} N·m", also))))
 
 
 def _close_in(entries: Entries) -> Figured:
@@ -126,7 +147,7 @@ def _close_in(entries: Entries) -> Figured:
         Answer("share of the interference", found.value.share * 100.0, "%", 0, "the trade's rule takes 100"),
         Answer("bore after pressing", found.value.bore_after_mm, "mm", 4),
         Answer("bore before, to finish at the typed bore", before, "mm", 4),
-        Answer("press force", found.value.force_N / 1000.0, "kN", 2),
+        _force("press force", found.value.force_N),
     )
     spec = SpecLine("bush bore before pressing", before, None, None, "Lamé close-in, computed")
     working = joined(found.working.title, (bush_said, housing_said, found.working))

@@ -124,10 +124,10 @@ def _refuse_no_room(
     U = show_length(found.allowed_for_mm, unit, DECIMALS[unit] + 1)
     known = f" and is known to ± {U}" if found.allowed_for_mm else ""
     raise OutOfRange(
-        f"varies by {show_length(varies, unit)} along its length{known}, and the wanted range is only "
+        f"varies by {show_length(varies, unit)} along its length{known}, and the range it is to be in is only "
         f"{show_length(high - low, unit)} wide: no single size of {names[1]} suits it everywhere.",
         where=names[0],
-        way_out="True up the master first, measure it better, or widen the wanted range.",
+        way_out="True up the master first, measure it better, or widen what the fit is to be.",
     )
 
 

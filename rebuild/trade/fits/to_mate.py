@@ -75,7 +75,7 @@ def fit_to_mate(
     width = high - low
     if width < -SAME_MM or (mate_U_mm and width <= SAME_MM):
         raise OutOfRange(
-            f"leaves no room: the wanted range is {(max_clearance_mm - min_clearance_mm) * 1000:.1f} µm wide, "
+            f"leaves no room: the range it is to be in is {(max_clearance_mm - min_clearance_mm) * 1000:.1f} µm wide, "
             f"and the mate is known to ±{mate_U_mm * 1000:.1f} µm.",
             where="Uncertainty of the mate",
             value=f"{mate_U_mm * 1000:.1f} µm",

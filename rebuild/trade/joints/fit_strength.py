@@ -6,6 +6,8 @@ from rebuild.errors import OutOfRange
 from rebuild.trade.joints.lame import LAME, Elastic, HubStress, ShaftStress
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status
+from rebuild.trade.sizes.own_load import stress_said
+from rebuild.trade.sizes.own_unit import own_unit
 
 BRITTLE = Source("Brittle iron", "greatest tension against tensile strength", Status.COMMON_PRACTICE)
 CRUSHING = Source("Grey iron in compression", "about 3 times its tensile strength", Status.FROM_MEMORY)
@@ -22,12 +24,14 @@ def hub_share(sheet: Sheet, part: str, hub: Elastic, stress: HubStress) -> float
     0.497
     """
     if hub.brittle:
-        sheet.equation(f"{part}, greatest tension at its bore", f"hoop {stress.hoop_bore:.2f} MPa", LAME)
+        sheet.equation(
+            f"{part}, greatest tension at its bore", f"hoop {stress_said(stress.hoop_bore, 2)}", LAME
+        )
         return _use(sheet, part, stress.hoop_bore, hub.tensile_MPa, "tensile strength", BRITTLE)
     sheet.equation(
         f"{part} at its bore",
-        f"hoop {stress.hoop_bore:.2f}, radial {stress.radial_bore:.2f}, von Mises "
-        f"{stress.von_mises_bore:.2f} MPa; hoop outside {stress.hoop_outside:.2f} MPa",
+        f"hoop {stress_said(stress.hoop_bore, 2)}, radial {stress_said(stress.radial_bore, 2)}, von Mises "
+        f"{stress_said(stress.von_mises_bore, 2)}; hoop outside {stress_said(stress.hoop_outside, 2)}",
         LAME,
     )
     return _use(sheet, part, stress.von_mises_bore, hub.yield_MPa, "yield", VON_MISES)
@@ -44,7 +48,8 @@ def shaft_share(sheet: Sheet, part: str, shaft: Elastic, stress: ShaftStress) ->
     """
     sheet.equation(
         part,
-        f"hoop at the joint {stress.hoop_joint:.2f}, at its bore or centre {stress.hoop_bore:.2f} MPa",
+        f"hoop at the joint {stress_said(stress.hoop_joint, 2)}, at its bore or centre "
+        f"{stress_said(stress.hoop_bore, 2)}",
         LAME,
     )
     if shaft.brittle:
@@ -59,7 +64,11 @@ def _use(
     if strength is None:
         sheet.note(f"The {part}'s {name} is not known: its stress is not judged.")
         return None
-    sheet.result(f"{part} use", f"{stress:.1f} of {strength:g} MPa {name} = {stress / strength:.0%}", source)
+    sheet.result(
+        f"{part} use",
+        f"{stress_said(stress)} of {stress_said(strength, 0)} {name} = {stress / strength:.0%}",
+        source,
+    )
     return stress / strength
 
 
@@ -101,11 +110,16 @@ def refuse_beyond(
         limit = "strength" if one.brittle else "yield"
         raise OutOfRange(
             f"is too much: the {part} of {one.name} {what} ({use:.0%} of its {limit}); the elastic "
-            f"formulas hold to {_um(largest, mm)} µm ({one.source.cite()}).",
+            f"formulas hold to {_told(largest, mm)} ({one.source.cite()}).",
             where="Interference",
-            value=f"{_um(mm, largest)} µm",
+            value=_told(mm, largest),
             way_out="Take less interference, a thicker wall, or a stronger material.",
         )
+
+
+def _told(mm: float, beside_mm: float) -> str:
+    um = f"{_um(mm, beside_mm)} µm"
+    return um if own_unit() == "mm" else f"{mm / 25.4:.5f} in ({um})"
 
 
 def _um(mm: float, beside_mm: float) -> str:

@@ -17,6 +17,7 @@ from rebuild.trade.results.cautions import attach
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.shop.materials import Material
+from rebuild.trade.sizes.own_load import force_range_said, force_said, small_said, stress_said, torque_said
 from rebuild.trade.sizes.own_unit import both, said
 
 DIN_7190 = Source("DIN 7190-1", "loss 0.8 (RzA + RzI) on pressing", Status.PUBLISHED)
@@ -70,7 +71,7 @@ def effective_interference(
     sheet = Sheet("Interference left by the roughness")
     sheet.equation(
         "effective",
-        f"{interference_mm * 1000:.2f} - {loss:g} x ({hub_rz_um:g} + {shaft_rz_um:g}) = {left * 1000:.2f} µm",
+        f"{small_said(interference_mm)} - {loss:g} x ({hub_rz_um:g} + {shaft_rz_um:g}) µm = {small_said(left)}",
         DIN_7190,
     )
     if left <= 0:
@@ -157,10 +158,10 @@ def _left(sheet: Sheet, interference_mm: float, hub_rz_um: float, shaft_rz_um: f
     sheet.take(left.working)
     if left.value <= 0:
         raise OutOfRange(
-            f"is all taken by the roughness ({(interference_mm - left.value) * 1000:.1f} µm, "
+            f"is all taken by the roughness ({small_said(interference_mm - left.value)}, "
             f"{DIN_7190.cite()}): no fit is left.",
             where="Interference",
-            value=f"{interference_mm * 1000:.1f} µm",
+            value=small_said(interference_mm),
             way_out="Take more interference or a finer surface.",
         )
     return left.value
@@ -171,7 +172,7 @@ def _sound(interference_mm: float, length_mm: float, friction: float) -> None:
         raise BadEntry(
             "is no interference: the shaft is not larger than the hole.",
             where="Interference",
-            value=f"{interference_mm * 1000:.1f} µm",
+            value=small_said(interference_mm),
             way_out="Type shaft minus hole, on diameter.",
         )
     if length_mm <= 0:
@@ -207,7 +208,7 @@ def _tell_pressure(sheet: Sheet, d_mm: float, left_mm: float, slack: float, stre
     sheet.equation(
         "pressure",
         f"delta / [d ((D²+d²)/(D²-d²) + nu)/E + d ((d²+di²)/(d²-di²) - nu)/E] = "
-        f"{left_mm:.5f} / {slack:.4e} = {left_mm / slack:.4f} MPa",
+        f"{left_mm:.5f} mm / {slack:.4e} mm/MPa = {stress_said(left_mm / slack, 4)}",
         LAME,
     )
     sheet.note(
@@ -215,7 +216,7 @@ def _tell_pressure(sheet: Sheet, d_mm: float, left_mm: float, slack: float, stre
     )
     if stressing_mm > left_mm:
         sheet.note(
-            f"Shrunk, less roughness is lost: stress is judged at {stressing_mm / slack:.1f} MPa, with none lost.",
+            f"Shrunk, less roughness is lost: stress is judged at {stress_said(stressing_mm / slack)}, with none lost.",
             DIN_7190,
         )
     return stressing_mm / slack
@@ -233,17 +234,21 @@ def _tell_stiffness(
     low, high = hub.E_range_MPa
     sheet.note(
         f"E of {hub.name} runs from {low / 1000:g} to {high / 1000:g} GPa by grade and section: the pressure "
-        f"may be {ends[0]:.1f} to {ends[1]:.1f} MPa.",
+        f"may be {stress_said(ends[0])} to {stress_said(ends[1])}.",
         hub.source,
     )
 
 
 def _tell_grip(sheet: Sheet, pressure: float, area: float, friction: float, d_mm: float) -> None:
     force = friction * pressure * area
-    sheet.equation("press force", f"µ p π d L = {friction:g} x {pressure:.4f} x {area:.1f} = {force:.1f} N")
-    sheet.equation("torque it holds", f"force x d/2 = {force * d_mm / 2000.0:.2f} N·m")
+    sheet.equation(
+        "press force",
+        f"µ p π d L = {friction:g} x {pressure:.4f} MPa x {area:.1f} mm² = {force_said(force)}",
+    )
+    sheet.equation("torque it holds", f"force x d/2 = {torque_said(force * d_mm / 2000.0)}")
     sheet.note(
-        f"Friction rules the result: {LOW_MU:g} to {HIGH_MU:g} means {LOW_MU * pressure * area / 1000:.1f} to "
-        f"{HIGH_MU * pressure * area / 1000:.1f} kN. Size the press for the high end, trust the low end.",
+        f"Friction rules the result: {LOW_MU:g} to {HIGH_MU:g} means "
+        f"{force_range_said(LOW_MU * pressure * area, HIGH_MU * pressure * area)}. Size the press for the high end, "
+        "trust the low end.",
         FRICTION,
     )

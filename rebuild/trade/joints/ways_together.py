@@ -20,15 +20,18 @@ from rebuild.trade.results.cautions import attach
 from rebuild.trade.results.door import door
 from rebuild.trade.results.working import Sheet, Source, Status, StepKind, Worked, Working
 from rebuild.trade.shop.materials import Material
-from rebuild.trade.sizes.show import show_both
+from rebuild.trade.sizes.length_units import INCH_UNITS
+from rebuild.trade.sizes.own_load import force_range_said, stress_said
+from rebuild.trade.sizes.own_unit import sizes_in
+from rebuild.trade.sizes.show import DECIMALS, show_both, show_length
 
 FILM = Source(
     "Getting cold or hot",
     "W/m²K of still air, of dry ice in alcohol, of boiling nitrogen",
     Status.FROM_MEMORY,
 )
+GUM = Source("JCGM 100:2008 (GUM)", "5.1.2, independent readings added by their squares", Status.PUBLISHED)
 ALIGN = Source("Pressing", "line up before pushing", Status.COMMON_PRACTICE)
-LBF_PER_N = 0.224808943
 #: Heat passed to a part [W/m²K], from and to, by what it lies in.
 _FILM = {
     "household freezer": (5.0, 10.0), "dry ice": (100.0, 300.0), "liquid nitrogen": (100.0, 250.0),
@@ -36,6 +39,8 @@ _FILM = {
 }  # fmt: skip
 #: The part is taken as cold when it has come this near to what it lies in.
 _NEAR = 0.05
+#: Below this a gap is told with a decimal more [mm].
+_TINY_MM = 0.0127
 #: What pushing needs; heat's and cold's own topics come with their medium.
 _PRESS = ("press", "hardened-hammer")
 LINE_UP = (
@@ -46,7 +51,10 @@ LINE_UP = (
 
 @dataclass(frozen=True, slots=True)
 class TightFit:
-    """A press or shrink fit's real sizes [mm]; ``shaft_bore_mm`` is that of the inner part, 0 where it is solid."""
+    """A press or shrink fit's real sizes [mm]; ``shaft_bore_mm`` is that of the inner part, 0 where it is solid.
+
+    ``doubt_mm`` is the expanded uncertainty of the interference, from the readings of both parts; 0 where not known.
+    """
 
     diameter_mm: float
     interference_mm: float
@@ -55,6 +63,7 @@ class TightFit:
     shaft_bore_mm: float
     hub: Material
     shaft: Material
+    doubt_mm: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,9 +101,12 @@ class Together:
         """One line, in the owner's units.
 
         >>> Together(PUSH, -0.025, (0.0, 0.0), None, (5000.0, 20000.0)).words("in")
-        'pressed cold: 0.0010 in (0.025 mm) interference left, 1,120 to 4,500 lbf to push'
+        'pressed cold: 0.0010 in (0.025 mm) interference left, 1,120 to 4,500 lbf (5 to 20 kN) to push'
         """
-        told = [f"{show_both(abs(self.gap_mm), unit)} {'clear' if self.gap_mm > 0 else 'interference left'}"]
+        # A gap of a few micrometres would read as nothing at all.
+        places = DECIMALS[unit] + 1 if abs(self.gap_mm) < _TINY_MM else None
+        gap = show_both(abs(self.gap_mm), unit, places)
+        told = [f"{gap} {'clear' if self.gap_mm > 0 else 'interference left'}"]
         if self.ready_s[1] > 0:
             told.append(f"ready after {_minutes(self.ready_s)}")
         if self.lasts_s is not None:
@@ -105,16 +117,13 @@ class Together:
 
 
 def force_words(force_N: tuple[float, float], unit: str) -> str:
-    """A range of force in the owner's units: pounds where sizes are in inches, else kilonewtons.
+    """A range of force in the owner's units: pounds first where sizes are in inches, else kilonewtons.
 
     >>> force_words((5000.0, 20000.0), "mm"), force_words((5000.0, 20000.0), "in")
-    ('5 to 20 kN', '1,120 to 4,500 lbf')
+    ('5 to 20 kN', '1,120 to 4,500 lbf (5 to 20 kN)')
     """
-    if unit == "in":
-        low, high = (round(force * LBF_PER_N, -1) for force in force_N)
-        return f"{low:,.0f} to {high:,.0f} lbf"
-    low, high = (force / 1000 for force in force_N)
-    return f"{low:.3g} to {high:.3g} kN"
+    with sizes_in("in" if unit in INCH_UNITS else "mm"):
+        return force_range_said(*force_N)
 
 
 @door()
@@ -133,20 +142,26 @@ def ways_together(
     >>> [way.method.name for way in ways][:2], ways[0].gap_mm
     (['pressed cold', 'freezer only'], -0.03)
     """
+    with sizes_in("in" if unit in INCH_UNITS else "mm"):
+        return _ways(fit, methods, unit)
+
+
+def _ways(fit: TightFit, methods: Sequence[Method], unit: str) -> Worked[tuple[Together, ...]]:
     if fit.interference_mm <= 0:
         raise BadEntry(
             "is no interference: the parts go together by hand.",
             where="Interference",
             value=show_both(fit.interference_mm, unit),
+            way_out="Measure both parts again, or make one of them anew to the limits of the fit.",
         )
     whole = _grip(fit, fit.interference_mm)
     sheet = Sheet("How to put the fit together")
     sheet.read("diameter, length", f"{show_both(fit.diameter_mm, unit)}, {show_both(fit.length_mm, unit)}")
     sheet.read("interference", show_both(fit.interference_mm, unit))
-    # The cautions come with each method, its own and no other's.
-    sheet.take(Working("", tuple(step for step in whole.working.steps if step.kind is not StepKind.CAUTION)))
+    _tell_doubt(sheet, fit, unit)
     grip = whole.value
     sheet.result("force when home, over the friction there may be", force_words(grip.force_range_N, unit))
+    sheet.result("pressure when home", stress_said(grip.pressure_MPa))
     if fit.shaft_bore_mm:
         sheet.result("bore of the inner part closes by", show_both(grip.bore_closing_mm, unit))
     found = []
@@ -158,9 +173,39 @@ def ways_together(
             continue
         found.append(way)
         sheet.result(method.name, way.words(unit).partition(": ")[2], None if method == PUSH else FILM)
+        if abs(way.gap_mm) < fit.doubt_mm and method != PUSH:
+            sheet.note(
+                f"{method.name}: the readings are known to ± {_fine(fit.doubt_mm, unit)}, more than what is left: "
+                "have the press ready, it may touch before it is home."
+            )
         attach(sheet, *way.cautions)
     sheet.note(LINE_UP, ALIGN)
+    # How the force was come by stands last. The cautions come with each method, its own and no other's.
+    sheet.take(Working("", tuple(step for step in whole.working.steps if step.kind is not StepKind.CAUTION)))
     return Worked(tuple(found), sheet.close())
+
+
+def _tell_doubt(sheet: Sheet, fit: TightFit, unit: str) -> None:
+    """The interference, and the force with it, from and to what both readings' uncertainty allows."""
+    if not fit.doubt_mm:
+        return
+    least, most = max(fit.interference_mm - fit.doubt_mm, 0.0), fit.interference_mm + fit.doubt_mm
+    sheet.equation(
+        "known to, by the readings of both parts",
+        f"± {_fine(fit.doubt_mm, unit)} at 95 %: {_fine(least, unit)} to {_fine(most, unit)}",
+        GUM,
+    )
+    try:
+        high = _grip(fit, most).value.force_range_N[1]
+    except OutOfRange as trouble:
+        sheet.note(f"At the most the readings allow: {trouble}")
+        return
+    low = _grip(fit, least).value.force_range_N[0] if least else 0.0
+    sheet.result("force when home, with that besides the friction", force_words((low, high), unit))
+
+
+def _fine(mm: float, unit: str) -> str:
+    return show_length(mm, unit, DECIMALS[unit] + 1)
 
 
 def _way(fit: TightFit, method: Method) -> Together:

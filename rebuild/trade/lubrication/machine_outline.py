@@ -110,6 +110,23 @@ def _planer(pad: Pad) -> None:
     pad.box(138, 66, 16, 26)
 
 
+def _drill(pad: Pad) -> None:
+    pad.box(90, 162, 140, 10)
+    pad.box(186, 18, 14, 144)
+    pad.box(104, 100, 96, 9)
+    pad.shape((128, 109), (186, 109), (186, 124))
+    pad.box(112, 30, 88, 34)
+    pad.box(104, 12, 130, 14, Weight.THIN)
+    pad.box(206, 26, 26, 44, Weight.THIN)
+    pad.box(124, 64, 16, 12)
+    pad.shape((128, 76), (136, 76), (134, 88), (130, 88))
+    pad.line((132, 6), (132, 98), weight=Weight.CENTRE)
+    pad.arc(160, 48, 10)
+    pad.line((160, 48), (138, 30), weight=Weight.THIN)
+    pad.line((160, 48), (186, 60), weight=Weight.THIN)
+    pad.line((160, 48), (154, 76), weight=Weight.THIN)
+
+
 def _plain(pad: Pad) -> None:
     pad.box(60, 40, 200, 120)
     pad.box(80, 60, 70, 60, Weight.THIN)
@@ -122,4 +139,5 @@ _OUTLINES: dict[str, Callable[[Pad], None]] = {
     MachineKind.MILL: _mill,
     MachineKind.SURFACE_GRINDER: _grinder,
     MachineKind.PLANER: _planer,
+    MachineKind.DRILL: _drill,
 }

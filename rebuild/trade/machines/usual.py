@@ -46,6 +46,10 @@ USUAL: dict[MachineKind, tuple[Usual, ...]] = {
         ("BD", "Bed"), ("TB", "Table"), ("HO", "Housings"), ("RL", "Rail"), ("HD", "Tool heads"), ("FD", "Feed"),
         *_DRIVE,
     ),
+    MachineKind.DRILL: _of(
+        ("BA", "Base"), ("CO", "Column"), ("HD", "Head"), ("SP", "Spindle and quill"), ("TB", "Table"), ("FD", "Feed"),
+        *_DRIVE,
+    ),
     MachineKind.OTHER: _of(("BA", "Base"), ("SP", "Spindle"), *_DRIVE),
 }  # fmt: skip
 

@@ -12,6 +12,7 @@ from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.shop.blanks import PARTING_MM, BlankSize, round_blank
 from rebuild.trade.shop.lifting import weight_kg
 from rebuild.trade.shop.materials import Material
+from rebuild.trade.sizes.own_load import mass_said
 from rebuild.trade.sizes.show import show_both
 from rebuild.words.making import PartShape
 
@@ -68,11 +69,13 @@ def blank_words(blank: BlankSize, shape: str, unit: str) -> str:
 
     >>> blank_words(BlankSize(26.0, 77.2, 0.361, 0.16), PartShape.BUSH, "mm")
     'round 26.000 mm (1.0236 in), 77.20 mm (3.0394 in) long, 0.361 kg'
+    >>> blank_words(BlankSize(25.4, 76.2, 0.361, 0.16), PartShape.BUSH, "in")
+    'round 1.0000 in (25.400 mm), 3.00 in (76.200 mm) long, 0.796 lb (0.361 kg)'
     """
     if shape in _FILED:
         return f"bar, at least {show_both(blank.stock_mm, unit)} across, {show_both(blank.length_mm, unit, 2)} long"
     length = show_both(blank.length_mm, unit, 2)
-    return f"round {show_both(blank.stock_mm, unit)}, {length} long, {blank.weight_kg:.3g} kg"
+    return f"round {show_both(blank.stock_mm, unit)}, {length} long, {mass_said(blank.weight_kg, unit)}"
 
 
 def finished_across(shape: str, sizes: Mapping[str, Measure]) -> float:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 
-from rebuild.trade.drawing.measure import Measure, limit_number
+from rebuild.trade.drawing.measure import Measure
 from rebuild.trade.making.roles import role
 
 _BRACES = re.compile(r"\{([^{}]+)\}")
@@ -16,6 +16,8 @@ def size_words(measure: Measure, unit: str) -> str:
 
     >>> size_words(Measure("bore", None, 15.8928, 15.9055), "in")
     '0.6257 to 0.6262 in'
+    >>> size_words(Measure("bore", None, 15.748, 16.002, ends=2), "in")  # typed 0.62-0.63
+    '0.62 to 0.63 in'
     >>> size_words(Measure("length", 40.0, 39.7, 40.3), "mm")
     '40 ±0.3 mm'
     """
@@ -25,12 +27,12 @@ def size_words(measure: Measure, unit: str) -> str:
     if evenly is not None and measure.nominal_mm is not None:
         return f"{measure.typed(measure.nominal_mm, unit)} ±{measure.typed(evenly, unit)} {unit}"
     if measure.low_mm is not None and measure.high_mm is not None:
-        low, high = limit_number(measure.low_mm, unit), limit_number(measure.high_mm, unit)
+        low, high = measure.limit(measure.low_mm, unit), measure.limit(measure.high_mm, unit)
         return f"{low} {unit}" if low == high else f"{low} to {high} {unit}"
     if measure.nominal_mm is not None:
         return f"{measure.typed(measure.nominal_mm, unit)} {unit}"
     word, end = ("at most", measure.high_mm) if measure.high_mm is not None else ("at least", measure.low_mm)
-    return f"{word} {limit_number(end or 0.0, unit)} {unit}"
+    return f"{word} {measure.limit(end or 0.0, unit)} {unit}"
 
 
 def plain_words(shape: str, name: str, measure: Measure, unit: str) -> str:

@@ -38,7 +38,8 @@ _BEFORE, _FIRST, _AFTER = LookWhen.BEFORE_POWER, LookWhen.FIRST_POWER, LookWhen.
 _LATHE, _MILL, _SHAPER = (MachineKind.LATHE,), (MachineKind.MILL,), (MachineKind.SHAPER,)
 _PLANER, _GRINDER = (MachineKind.PLANER,), (MachineKind.SURFACE_GRINDER,)
 _STROKES = (*_SHAPER, *_PLANER)
-_TURNS = (*_LATHE, *_MILL, *_GRINDER)
+_DRILL = (MachineKind.DRILL,)
+_TURNS = (*_LATHE, *_MILL, *_GRINDER, *_DRILL)
 _NO_CHUCK = tuple(kind for kind in MachineKind if kind is not MachineKind.LATHE)
 _LOOKS = (
     Look(_BEFORE, "Supply off, locked and proved dead before any cover is opened", "lockout", source=OFF),
@@ -71,6 +72,8 @@ _LOOKS = (
          "guards", kinds=_SHAPER),
     Look(_BEFORE, "Dogs set for a short stroke and tight, end stops in place, tool clear of work through the whole "
          "stroke", "guards", kinds=_PLANER),
+    Look(_BEFORE, "Chuck key out, quill spring brings the spindle up by itself, table clamp tight, work held against "
+         "turning", "guards", kinds=_DRILL),
     Look(_BEFORE, "Wheel ring-tested, guard on, stand aside for its first minute", "grinding-wheel", kinds=_GRINDER),
     Look(_BEFORE, "Speed on the wheel's own label not below the spindle's; flanges clean; work holding proved",
          "grinding-wheel", kinds=_GRINDER),

@@ -65,6 +65,14 @@ _GRINDER = (
     UsualControl("fine feed knob", _K.KNOB, "moves the wheel head by its finest division"),
     UsualControl("table reverse dogs", _K.STOP, "turn the table round at the ends of its stroke"),
 )
+_DRILL = (
+    UsualControl("feed lever", _K.LEVER, "moves the quill down; its spring brings it back up"),
+    UsualControl("depth stop", _K.STOP, "ends the travel of the quill"),
+    UsualControl("quill lock", _K.LOCK, "holds the quill"),
+    UsualControl("table crank", _K.CRANK, "raises and lowers the table, clamp loose"),
+    UsualControl("table clamp", _K.LOCK, "holds the table on the column"),
+    UsualControl("back gear lever", _K.LEVER, "engages the back gear, spindle standing"),
+)
 _BY_KIND: dict[MachineKind, tuple[UsualControl, ...]] = {
     MachineKind.LATHE: _LATHE,
     MachineKind.SHAPER: _SHAPER,
@@ -76,6 +84,7 @@ _BY_KIND: dict[MachineKind, tuple[UsualControl, ...]] = {
     ),
     MachineKind.MILL: _MILL,
     MachineKind.SURFACE_GRINDER: _GRINDER,
+    MachineKind.DRILL: _DRILL,
 }
 
 

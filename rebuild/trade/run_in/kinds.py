@@ -13,6 +13,7 @@ _BEARINGS: dict[str, tuple[str, ...]] = {
     MachineKind.SHAPER: ("bull gear bearing", "drive shaft bearing", "ram ways"),
     MachineKind.PLANER: ("drive shaft bearing", "bull gear bearing", "table ways"),
     MachineKind.MILL: ("spindle bearing, nose end", "spindle bearing, far end"),
+    MachineKind.DRILL: ("spindle bearing, lower", "spindle bearing, upper"),
     MachineKind.SURFACE_GRINDER: ("wheel spindle bearing, wheel end", "wheel spindle bearing, drive end"),
 }
 
@@ -29,6 +30,15 @@ def goes_to_and_fro(kind: str) -> bool:
 def rate_unit(kind: str) -> str:
     """What a speed of the run-in is counted in."""
     return "strokes/min" if goes_to_and_fro(kind) else "rpm"
+
+
+def turns_work(kind: str) -> bool:
+    """Whether the pieces cut to try a machine are turned; of a kind not said they may be.
+
+    >>> turns_work("lathe"), turns_work("shaper"), turns_work("other")
+    (True, False, True)
+    """
+    return kind in (MachineKind.LATHE, MachineKind.OTHER)
 
 
 def usual_bearings(kind: str) -> tuple[str, ...]:

@@ -15,6 +15,7 @@ from rebuild.trade.results.tables import table
 from rebuild.trade.results.working import Sheet, Source, Status, Worked
 from rebuild.trade.shop.lifting import weight_kg
 from rebuild.trade.shop.materials import Material
+from rebuild.trade.sizes.own_load import mass_said
 from rebuild.trade.sizes.own_unit import both, said
 from rebuild.trade.sizes.show import show_both
 
@@ -142,7 +143,10 @@ def round_blank(
         PRACTICE,
     )
     sheet.take(whole.working)
-    sheet.result("blank", f"{show_both(stock, system)} x {show_both(length, 'mm', 1)}, {whole.value:.3g} kg")
+    sheet.result(
+        "blank",
+        f"{show_both(stock, system)} x {show_both(length, 'mm', 1)}, {mass_said(whole.value, system)}",
+    )
     return Worked(BlankSize(stock, length, whole.value, done.value), sheet.close())
 
 

@@ -95,7 +95,7 @@ def _uneven_screw(facts: PartFacts, fit: FitFact, rules: Rules) -> list[Proposal
     rule = rules.preference("uneven-wear")
     sheet = Sheet(f"Uneven wear in {fit.title}")
     sheet.read("largest less smallest along the screw", shown(fit.own_uneven_mm, fit.unit))
-    sheet.read("wanted range", f"{shown(high - low, fit.unit)} wide")
+    sheet.read("range to be", f"{shown(high - low, fit.unit)} wide")
     sheet.table(rule.title, rule.text, rule.source)
     sheet.equation(
         "loss a nut cannot take up", f"{shown(fit.own_uneven_mm, fit.unit)} > {shown(high - low, fit.unit)}"
@@ -103,7 +103,7 @@ def _uneven_screw(facts: PartFacts, fit: FitFact, rules: Rules) -> list[Proposal
     do = Do(Decision.REMAKE, "new screw; then the nut to the new screw")
     sheet.result("proposed", f"{do.decision}: {do.method}")
     uneven = shown(fit.own_uneven_mm, fit.unit)
-    why = f"worn unevenly by {uneven}, more than the wanted range: no nut suits it everywhere"
+    why = f"worn unevenly by {uneven}, more than the range it is to be in: no nut suits it everywhere"
     return [
         made(
             do,

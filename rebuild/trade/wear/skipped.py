@@ -16,7 +16,7 @@ from rebuild.trade.sizes.show import show_length
 from rebuild.words.fits import FitJoint, FitKind
 
 _GEOMETRY = Source("clearance as read, less the most wanted", "geometry of the joint", Status.COMPUTED)
-_READ = Source("as read, against what is allowed", status=Status.COMPUTED)
+_READ = Source("as read, against its limit", status=Status.COMPUTED)
 #: How many costs the sentence names before it counts the rest; the working has them all.
 MOST_SAID = 4
 _HOLDS = (FitKind.PRESS, FitKind.SHRINK, FitKind.PUSH)
@@ -111,7 +111,7 @@ def if_skipped(
     said += f"; and {len(lines) - MOST_SAID} more" if len(lines) > MOST_SAID else ""
     if not said:
         said = "no fit, survey or test read so far says what it costs"
-        sheet.note("nothing read of it is out of what is wanted or allowed")
+        sheet.note("nothing read of it is out of its limits or of what a fit is to be")
     sentence = f"If “{name}” is left as it is: {said}."
     sheet.result("costs", said, _GEOMETRY if fits else _READ)
     return Worked(Skipped(tuple(lines), sentence), sheet.close())
@@ -168,9 +168,9 @@ def _of_beyond(sheet: Sheet, one: Beyond) -> tuple[Costs, str]:
     off = one.value_mm - one.allowed_mm
     over, shown = show_length(abs(off), one.unit), show_length(one.value_mm, one.unit)
     allowed = one.allowed or show_length(one.allowed_mm, one.unit)
-    sheet.read(one.where, f"{shown}, allowed {allowed}")
+    sheet.read(one.where, f"{shown}, limit {allowed}")
     sheet.equation("out by", f"{shown} - {show_length(one.allowed_mm, one.unit)} = {over}", _READ)
-    words = f"{one.where} reads {shown}, allowed {allowed}"
+    words = f"{one.where} reads {shown}, limit {allowed}"
     if one.costs is Costs.SIZE:
         words = f"{one.where} stays {over} {'over' if off > 0 else 'under'} its limit"
     if one.on_the_work_mm is not None:

@@ -6,10 +6,11 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QComboBox, QGridLayout, QLineEdit, QPushButton, QWidget
 
 from rebuild.errors import Implausible, RebuildError
+from rebuild.trade.charts.corrections import WAYS_BAR, WAYS_COLLARS
 from rebuild.window.desk.desk import Desk
 from rebuild.window.entry.bursts_kept import keep
 from rebuild.window.forms.field_box import Trouble
-from rebuild.window.layout.plain import PlainLabel
+from rebuild.window.layout.plain import PlainLabel, plain_tip
 from rebuild.words.charts import ChartStage
 from rebuild.work.charts.rows_tests import LineRow
 from rebuild.work.landings.acts import put
@@ -104,6 +105,7 @@ class ReadingEntry(QWidget):
         self.value.setPlaceholderText(
             f"+ {words.plus}, - {words.minus} [{line.unit}]" if words.plus else f"whole swing [{line.unit}]"
         )
+        self.value.setToolTip(plain_tip(_ways(words.plus)))
         per = (
             f"{line.limit.per_mm / (25.4 if line.unit == 'in' else 1):g} {line.unit}"
             if line.limit.per_mm
@@ -173,3 +175,10 @@ class ReadingEntry(QWidget):
     def trouble(self) -> str:
         """The sentence shown, or an empty text."""
         return self._trouble.sentence if self._trouble is not None else ""
+
+
+def _ways(plus: str) -> str:
+    """What may be typed besides a number, at a position whose plus means this."""
+    if "rising" in plus or "falling" in plus:
+        return f"The sag of a test bar is taken out when it is named. {WAYS_BAR}"
+    return f"Two collars turned at one setting will do as well. {WAYS_COLLARS}" if "tool" in plus else ""

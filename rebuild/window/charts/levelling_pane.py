@@ -1,4 +1,4 @@
-"""The level over days: enter a reading, see whether the bed still moves, and its twist."""
+"""The level over days: enter a reading, see whether the machine still moves, and its twist."""
 
 from __future__ import annotations
 
@@ -35,7 +35,6 @@ from rebuild.work.readings.landing import Landing, Surface
 from rebuild.work.records.rows import choices
 
 _HEADINGS = ("Read", "Lay", "Where", "Reading", "Instrument", "Adjusted afterwards")
-_ENDS = ("headstock end", "tailstock end")
 _UNITS = ("mm/m", "in/ft", "arcsec", "div")
 
 
@@ -65,7 +64,7 @@ class LevellingPane(LandingPane):
         typed = (self.value, self.at, self.division, self.temperature, self.adjusted)
         self.trouble = PaneTrouble(desk, (self.way, self.unit, *typed), self)
         self.table = PlainTable("Level readings", _HEADINGS)
-        self.table.when_empty("What the level says along the bed, day by day.")
+        self.table.when_empty("What the level says from end to end, day by day.")
         self.strip = LandingStrip(desk, self)
         self.working = QPushButton("&Working")
         self.strike = QPushButton("Remove &reading")
@@ -80,7 +79,7 @@ class LevellingPane(LandingPane):
         named = (
             ("Level lay", self.way),
             ("Where", self.place),
-            ("Along the bed", self.at),
+            ("Distance along", self.at),
             ("Reading", self.value),
             ("Unit", self.unit),
             ("One division", self.division),
@@ -97,7 +96,6 @@ class LevellingPane(LandingPane):
         grid.addWidget(self.store, len(named), 1, Qt.AlignmentFlag.AlignLeft)
         grid.addWidget(self.trouble, len(named) + 1, 0, 1, 2)
         grid.setRowStretch(len(named) + 2, 1)
-        self.at.setPlaceholderText("distance from the headstock end")
         self.value.setPlaceholderText("+ front high")
         self.division.setPlaceholderText("one division, in mm/m")
         self.adjusted.setPlaceholderText("what was turned after this reading")
@@ -155,6 +153,7 @@ class LevellingPane(LandingPane):
         with self._desk.store.read() as connection:
             self._levels = levelling(connection, self._desk.machine_id)
             tools = choices(connection, "instrument", 0)
+        self.at.setPlaceholderText(f"{self._levels.lying.along}, from the {self._levels.lying.ends[0]}")
         self._offer((tools and [(tool.label, tool.id) for tool in tools]) or [])
         self.table.plain.fill([(row.id, _cells(row)) for row in reversed(self._levels.rows)])
         self.picture.show_levels(self._levels, whole=self.all_days.isChecked())
@@ -170,7 +169,7 @@ class LevellingPane(LandingPane):
         self.instrument.setCurrentIndex(max(0, self.instrument.findData(chosen)))
         self.place.clear()
         known = dict.fromkeys(row.place for row in self._levels.rows) if self._levels else {}
-        usual = _ENDS if len(known) < 2 else ()
+        usual = self._levels.lying.ends if self._levels is not None and len(known) < 2 else ()
         self.place.addItems(list(dict.fromkeys((*known, *usual))))
         self.place.setEditText(typed or self.place.itemText(0))
         self._as_last_time(self.place.currentText())
@@ -248,7 +247,7 @@ class LevellingPane(LandingPane):
         )
 
     def value_put(self, stored: Stored) -> None:
-        """On to the next place along the bed; behind the last one to the first, the level lying the other way."""
+        """On to the next place along; behind the last one to the first, the level lying the other way."""
         self.trouble.end()
         self.value.clear()
         self.adjusted.clear()

@@ -65,6 +65,7 @@ class _Drawing:
         slopes = even(self._low, self._high, _SLOPES, 6)
         self._plot.levels([(slope, slope_text(slope, unit, sign=True) if slope else "0") for slope in slopes])
         self._plot.foot(self._dates())
+        self._plot.zero()
         for row in self._rows:
             if row.adjusted:
                 self._adjustment(row)

@@ -12,10 +12,17 @@ from PySide6.QtWidgets import QMenu
 from rebuild.window.commands.groups import GROUPS, group_of
 from rebuild.window.commands.menu_lines import ACTIONS, MENUS, ActionRow
 from rebuild.window.desk.desk import ShowUnit
+from rebuild.window.ink import theme
 from rebuild.window.layout.plain import plain_tip
 
 if TYPE_CHECKING:
     from rebuild.window.shell.frame import Frame
+
+_LOOK_HELP = {
+    theme.Look.SYSTEM: "Light or dark, whichever the system asks for; remembered",
+    theme.Look.LIGHT: "Dark ink on light paper, whatever the system asks for; remembered",
+    theme.Look.DARK: "Light ink on dark paper, whatever the system asks for; remembered",
+}
 
 
 class Menus(QObject):
@@ -27,6 +34,7 @@ class Menus(QObject):
         self._actions: dict[str, QAction] = {}
         self._pages: list[QAction] = []
         self._units: dict[ShowUnit, QAction] = {}
+        self._looks: dict[theme.Look, QAction] = {}
         bar = frame.menuBar()
         bar.setAccessibleName("Menus")
         self._menus = {name: bar.addMenu(name) for name in MENUS}
@@ -37,6 +45,7 @@ class Menus(QObject):
             self._add(self._menus[row.menu], row, handlers)
         self._add_pages(self._menus["&Show"])
         self._add_units(self._menus["&Show"])
+        self._add_looks(self._menus["&Show"])
         self._recent = QMenu("Open &recent", frame)
         self._recent.setAccessibleName("Open recent")
         self._menus["&File"].insertMenu(self._actions["try_demo"], self._recent)
@@ -98,6 +107,23 @@ class Menus(QObject):
             group.addAction(action)
             self._units[unit] = action
         desk.unit_changed.connect(self._check_unit)
+
+    def _add_looks(self, menu: QMenu) -> None:
+        menu.addSeparator()
+        group = QActionGroup(self)
+        for look in theme.Look:
+            action = menu.addAction(f"Ink and paper {look.value}")
+            action.setToolTip(_LOOK_HELP[look])
+            action.setCheckable(True)
+            action.triggered.connect(lambda _checked=False, chosen=look: self._frame.choose_look(chosen))
+            group.addAction(action)
+            self._looks[look] = action
+        menu.aboutToShow.connect(self.check_look)
+        self.check_look()
+
+    def check_look(self) -> None:
+        """Tick the look in force; another window of the program may have chosen it."""
+        self._looks[theme.look()].setChecked(True)
 
     def _check_unit(self) -> None:
         self._units[self._frame.desk.show_unit].setChecked(True)

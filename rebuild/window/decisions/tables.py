@@ -43,6 +43,8 @@ class WideTable(PlainTable):
 def part_row(row: ToDecide) -> Row:
     """A part to be decided, in two lines: what it is, and why it stands here."""
     why = row.why[0] + (f" and {len(row.why) - 1} more" if len(row.why) > 1 else "")
+    if row.condition and not row.out:
+        why = f"found: {row.condition}"
     return row.part_id, (f"{row.title}\n{why}", row.decision.value, str(row.out or ""))
 
 

@@ -10,8 +10,8 @@ from rebuild.trade.results.working import Worked
 from rebuild.trade.wear.facts import Proposal
 from rebuild.trade.wear.judge import propose
 from rebuild.trade.wear.skipped import Skipped
+from rebuild.window.decisions.decide_dialog import DecideDialog
 from rebuild.window.decisions.proposal_head import ProposalHead
-from rebuild.window.decisions.settle_dialog import SettleDialog
 from rebuild.window.decisions.tables import (
     COMPARED,
     OPTIONS,
@@ -69,7 +69,7 @@ class WeighPane(QWidget):
                 ("skip", "&If I skip this"),
                 ("working", "&Working"),
                 ("keep", "Store as &option"),
-                ("settle", "Se&ttle…"),
+                ("settle", "Deci&de…"),
                 ("new", "&New option…"),
                 ("edit", "Ch&ange…"),
                 ("remove", "Remo&ve"),
@@ -183,7 +183,8 @@ class WeighPane(QWidget):
         self.title.setText(f"{row.title}: {row.decision.value}")
         more = f"; and {len(row.why) - SHOWN} more" if len(row.why) > SHOWN else ""
         self.why.setToolTip(plain_tip("\n".join(row.why)))
-        lines = ["; ".join(row.why[:SHOWN]) + more] + (
+        lines = [f"Found: {row.condition}."] if row.condition else []
+        lines += ["; ".join(row.why[:SHOWN]) + more] + (
             [f"Decided because {row.reason}."] if row.reason else []
         )
         lines += [
@@ -240,10 +241,10 @@ class WeighPane(QWidget):
             typed = {"method": proposal.method, "note": proposal.why}
             self._desk.attempt(
                 lambda: add_option(self._desk.store, row.part_id, proposal.decision, typed),
-                "Kept as an option.",
+                "Stored as an option.",
             )
 
-    def settle(self) -> SettleDialog | None:
+    def settle(self) -> DecideDialog | None:
         """Settle the part, starting from the chosen proposal."""
         found = self.proposal
         prefill = {}
@@ -257,7 +258,7 @@ class WeighPane(QWidget):
             }
         return self._settle(prefill)
 
-    def choose(self) -> SettleDialog | None:
+    def choose(self) -> DecideDialog | None:
         """Settle the part by the chosen option."""
         chosen = self._chosen_option()
         if chosen is None:
@@ -273,10 +274,10 @@ class WeighPane(QWidget):
         }
         return self._settle(prefill)
 
-    def _settle(self, prefill: dict[str, str]) -> SettleDialog | None:
+    def _settle(self, prefill: dict[str, str]) -> DecideDialog | None:
         if self._row is None:
             return None
-        dialog = SettleDialog(self._desk, self._row.part_id, prefill, self)
+        dialog = DecideDialog(self._desk, (self._row.part_id,), prefill, self)
         dialog.open()
         return dialog
 

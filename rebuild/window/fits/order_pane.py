@@ -26,7 +26,7 @@ class OrderPane(QWidget):
         )
         self.waiting = tree_list("Waits", ("Part", "Decided", "For"), opens=True, banded=True)
         self.measure = tree_list(
-            "Measurements wanted", ("Feature", "Stage", "When", "Waiting for it"), banded=True
+            "To be measured first", ("Feature", "Stage", "When", "Waiting for it"), banded=True
         )
         self.loops = PlainLabel(self)
         self.loops.setWordWrap(True)
@@ -34,7 +34,7 @@ class OrderPane(QWidget):
         left, right = QSplitter(Qt.Orientation.Vertical), QSplitter(Qt.Orientation.Vertical)
         left.addWidget(titled("May be started now: no master, measurement or step is missing", self.tonight))
         right.addWidget(titled("Waits", self.waiting))
-        right.addWidget(titled("Measurements wanted", self.measure))
+        right.addWidget(titled("To be measured first", self.measure))
         whole = QSplitter(Qt.Orientation.Horizontal)
         for side in (left, right):
             side.setChildrenCollapsible(False)

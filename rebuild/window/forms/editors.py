@@ -6,7 +6,7 @@ when he is done with it. The wheel never changes a value that is only being scro
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import Protocol, cast
 
 from PySide6.QtCore import QEvent, Qt, Signal, SignalInstance
@@ -14,6 +14,7 @@ from PySide6.QtGui import QFocusEvent, QKeyEvent, QWheelEvent
 from PySide6.QtWidgets import QComboBox, QCompleter, QLineEdit, QPlainTextEdit, QWidget
 
 from rebuild.window.desk.gauge_keys import GIVES_BACK, TAKES_GAUGE
+from rebuild.words.joints import Tightness
 from rebuild.work.records.field import Field, FieldKind
 from rebuild.work.records.rows import Choice
 
@@ -117,17 +118,20 @@ class _QuietCombo(QComboBox):
 
 
 class WordEditor(_QuietCombo):
-    """One word of a short closed list; typing its first letters finds it."""
+    """One word of a short closed list; typing its first letters finds it. ``said`` are words shown in place of some."""
 
-    def __init__(self, words: Sequence[str], parent: QWidget | None = None) -> None:
+    def __init__(
+        self, words: Sequence[str], parent: QWidget | None = None, said: Mapping[str, str] | None = None
+    ) -> None:
         super().__init__(parent)
-        self.addItems(list(words))
+        for word in words:
+            self.addItem((said or {}).get(word, word), word)
 
     def typed(self) -> str:
-        return self.currentText()
+        return str(self.currentData() or "")
 
     def put(self, text: str) -> None:
-        self.setCurrentIndex(max(0, self.findText(text)))
+        self.setCurrentIndex(max(0, self.findData(text)))
 
 
 class ReferenceEditor(_QuietCombo):
@@ -199,7 +203,8 @@ def editor_of(field: Field, parent: QWidget | None = None) -> QWidget:
         return WordEditor(("no", "yes"), parent)
     if field.kind is FieldKind.CHOICE and field.choices is not None:
         words = [member.value for member in field.choices]
-        return WordEditor(["", *words] if field.optional_choice else words, parent)
+        said = {one.value: one.said for one in field.choices if isinstance(one, Tightness)}
+        return WordEditor(["", *words] if field.optional_choice else words, parent, said)
     if field.name == "unit":
         return WordEditor(("mm", "in"), parent)
     line = LineEditor(parent)
@@ -209,7 +214,7 @@ def editor_of(field: Field, parent: QWidget | None = None) -> QWidget:
 
 
 _EXAMPLES = {
-    FieldKind.MOMENT: "year-month-day, 12 March, yesterday",
+    FieldKind.MOMENT: "12 March, yesterday",
     FieldKind.CELSIUS: "in C or F",
     FieldKind.MINUTES: "in min, h or d",
     FieldKind.SPEC: "a size or its limits, as 6 H7 or 12 ±0.1",

@@ -9,13 +9,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from PySide6.QtCore import QLineF, QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QPainter, QPaintEvent
-from PySide6.QtWidgets import QSizePolicy, QWidget
+from PySide6.QtGui import QPainter
+from PySide6.QtWidgets import QWidget
 
 from rebuild.trade.results.figure import Zone
 from rebuild.trade.sizes.show import show_number
 from rebuild.window.ink import theme
-from rebuild.window.ink.strokes import hatch, pen
+from rebuild.window.ink.picture import Picture
+from rebuild.window.ink.strokes import HEAVY, hatch, pen
 from rebuild.window.ink.theme import Ink
 
 _WIDEST = 120.0
@@ -23,17 +24,14 @@ _DECIMALS = {"mm": 4, "in": 5}
 _CENTRE = Qt.AlignmentFlag.AlignHCenter | Qt.AlignmentFlag.AlignVCenter
 
 
-class FitPicture(QWidget):
+class FitPicture(Picture):
     """Draws the zones of a fit; none clears it. ``sides`` names what lies under and over the zero line."""
 
     def __init__(self, parent: QWidget | None = None, sides: tuple[str, str] = ("low", "high")) -> None:
-        super().__init__(parent)
+        super().__init__("Tolerance zones", QSize(360, 190), QSize(200, 110), parent)
         self._sides = sides
         self._zones: tuple[Zone, ...] = ()
         self._unit = "mm"
-        self.setMinimumSize(200, 110)
-        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
-        self.setAccessibleName("Tolerance zones")
 
     def set_zones(self, zones: Sequence[Zone], unit: str = "mm") -> None:
         """Show other zones, their deviations lettered in ``unit`` (mm or in)."""
@@ -41,17 +39,12 @@ class FitPicture(QWidget):
         self.setAccessibleDescription("; ".join(_in_words(zone, unit) for zone in self._zones))
         self.update()
 
-    def sizeHint(self) -> QSize:
-        return QSize(360, 190)
+    def missing(self) -> str:
+        return "" if self._zones else "No zones to draw yet"
 
-    def paintEvent(self, event: QPaintEvent) -> None:
-        scheme = theme.ink()
-        painter = QPainter(self)
-        painter.fillRect(self.rect(), scheme.sheet)
-        draw_fit(
-            painter, QRectF(self.rect()).adjusted(8, 6, -8, -6), self._zones, self._unit, scheme, self._sides
-        )
-        painter.end()
+    def draw(self, painter: QPainter) -> None:
+        rect = QRectF(self.rect()).adjusted(8, 6, -8, -6)
+        draw_fit(painter, rect, self._zones, self._unit, theme.ink(), self._sides)
 
 
 def _in_words(zone: Zone, unit: str) -> str:
@@ -74,7 +67,7 @@ def draw_fit(
     if zones:
         painter.setPen(pen(ink.faint.rgba()))
         left = int(Qt.AlignmentFlag.AlignLeft)
-        painter.drawText(rect, left | int(Qt.AlignmentFlag.AlignTop), sides[1])
+        painter.drawText(rect, left | int(Qt.AlignmentFlag.AlignTop), f"{sides[1]} [{unit}]")
         painter.drawText(rect, left | int(Qt.AlignmentFlag.AlignBottom), sides[0])
         _Fit(painter, rect, zones, unit, ink).draw()
 
@@ -103,7 +96,7 @@ class _Fit:
                 self._band(zone)
         zero = self._at(0.0)
         painter = self._painter
-        painter.setPen(pen(self._ink.ink.rgba(), 1.2))
+        painter.setPen(pen(self._ink.ink.rgba(), HEAVY))
         painter.drawLine(QLineF(self._body.left(), zero, self._body.right(), zero))
         painter.drawText(
             QRectF(self._left, zero - self._line / 2, self._body.left() - self._left - 3, self._line),

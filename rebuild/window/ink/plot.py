@@ -9,10 +9,12 @@ from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
 
 from rebuild.window.ink import theme
-from rebuild.window.ink.strokes import pen
+from rebuild.window.ink.strokes import HEAVY, pen
 
 #: Free room between two words of the foot, and what a tick sticks out.
 _GAP, _TICK = 8.0, 4.0
+#: What is free between a line's end and its name, and before the words of an axis.
+AFTER, _MARGIN = 8.0, 7.0
 _DASHES: tuple[list[float], ...] = ([], [6.0, 3.0], [2.0, 2.0], [8.0, 2.0, 2.0, 2.0])
 _RADIUS = 3.0
 #: Corners of the marks after the ring, in radii: square, triangle, diamond; then the strokes of cross and plus.
@@ -100,14 +102,38 @@ class Plot:
         self.painter.setBrush(Qt.BrushStyle.NoBrush)
         self.painter.drawPolyline(QPolygonF(self.points(values)))
 
-    def name(self, words: str, y: float) -> None:
-        """A curve's name right of the field, as near to ``y`` as the names before it leave room."""
-        high = self.painter.fontMetrics().height()
-        while any(abs(y - other) < high for other in self._named):
-            y += high
+    def zero(self) -> None:
+        """The line values are counted from, heavy."""
+        if min(self._up) <= 0.0 <= max(self._up):
+            y = self.y(0.0)
+            self.painter.setPen(pen(self.ink.ink.rgba(), HEAVY))
+            self.painter.drawLine(QPointF(self.field.left(), y), QPointF(self.field.right(), y))
+
+    def axes(self, up: str, along: str) -> None:
+        """What is read upward, over the field, and along it, under its foot; each with its unit in brackets."""
+        painter, field, line = self.painter, self.field, self.painter.fontMetrics().lineSpacing()
+        painter.setPen(QPen(self.ink.ink))
+        painter.drawText(QPointF(_MARGIN, field.top() - 0.7 * line), up)
+        below = QRectF(field.left(), field.bottom() + 1.3 * line, field.width(), 1.2 * line)
+        painter.drawText(below, Qt.AlignmentFlag.AlignHCenter, along)
+
+    def name(self, words: str, y: float, room: float | None = None) -> None:
+        """A line's name right of its end, as near to ``y`` as the names before it leave room; cut at ``room`` [px]."""
+        metrics = self.painter.fontMetrics()
+        high = metrics.height()
+        y = self._free(y, high)
         self._named.append(y)
+        if room is not None:
+            words = metrics.elidedText(words, Qt.TextElideMode.ElideMiddle, int(room))
         self.painter.setPen(QPen(self.ink.ink))
-        self.painter.drawText(QPointF(self.field.right() + 8, y + 4), words)
+        self.painter.drawText(QPointF(self.field.right() + AFTER, y + 4), words)
+
+    def _free(self, y: float, high: int) -> float:
+        """The height nearest to ``y`` no name stands at; inside the field while there is room in it."""
+        tried = [y + step * high * sign for step in range(len(self._named) + 1) for sign in (1, -1)]
+        free = [at for at in tried if all(abs(at - other) >= high for other in self._named)]
+        inside = [at for at in free if self.field.top() - 1 <= at <= self.field.bottom() + 1]
+        return (inside or free)[0]
 
 
 def stroke(colour: QColor, at: int) -> QPen:

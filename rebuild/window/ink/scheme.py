@@ -1,4 +1,4 @@
-"""Light and dark: the palette follows the system while the program runs."""
+"""Light and dark: the palette follows what the user chose, else the system, while the program runs."""
 
 from __future__ import annotations
 
@@ -27,11 +27,32 @@ class Scheme(QObject):
 
     def apply(self) -> None:
         """Set the palette of the scheme in force."""
-        scheme = theme.ink()
-        self._app.setPalette(theme.palette(scheme))
-        framed = theme.field_palette(scheme)
-        for kind in FRAMED:
-            self._app.setPalette(framed, kind)  # type: ignore[arg-type] # its stub wants bytes, it takes text
+        put_on(self._app)
 
     def _changed(self, _scheme: Qt.ColorScheme) -> None:
         self.apply()
+
+
+def put_on(app: QApplication) -> None:
+    """Set the palette of the scheme in force on an application."""
+    scheme = theme.ink()
+    app.setPalette(theme.palette(scheme))
+    framed = theme.field_palette(scheme)
+    for kind in FRAMED:
+        app.setPalette(framed, kind)  # type: ignore[arg-type] # its stub wants bytes, it takes text
+
+
+def choose(app: QApplication, look: theme.Look) -> None:
+    """Take a look for the whole program at once; the window's own frame follows where the system lets it."""
+    if look is theme.look():
+        return
+    theme.ask_for(look)
+    QGuiApplication.styleHints().setColorScheme(_FOR_SYSTEM[look])
+    put_on(app)
+
+
+_FOR_SYSTEM = {
+    theme.Look.SYSTEM: Qt.ColorScheme.Unknown,
+    theme.Look.LIGHT: Qt.ColorScheme.Light,
+    theme.Look.DARK: Qt.ColorScheme.Dark,
+}

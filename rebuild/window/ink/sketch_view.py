@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QPainter, QPaintEvent, QPen, QPolygonF
+from PySide6.QtGui import QPainter, QPen, QPolygonF
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from rebuild.trade.drawing.sketch import Drawing, Weight
 from rebuild.window.ink import theme
+from rebuild.window.ink.picture import Picture
 from rebuild.window.ink.strokes import pen
 from rebuild.window.ink.theme import Ink
 
@@ -52,19 +53,14 @@ def draw(painter: QPainter, rect: QRectF, drawing: Drawing, ink: Ink) -> None:
     painter.restore()
 
 
-class DrawingView(QWidget):
+class DrawingView(Picture):
     """Shows one drawing."""
 
     def __init__(self, name: str, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
+        super().__init__(name, QSize(360, 190), QSize(200, 110), parent)
         self._drawing: Drawing | None = None
-        self._instead = ""
-        self.setAccessibleName(name)
-        self.setMinimumSize(200, 110)
+        self._instead = "No sketch"
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
-
-    def sizeHint(self) -> QSize:
-        return QSize(360, 190)
 
     def show_drawing(self, drawing: Drawing | None, words: str = "", instead: str = "No sketch") -> None:
         """Show another drawing; ``words`` describe it to a screen reader."""
@@ -72,14 +68,9 @@ class DrawingView(QWidget):
         self.setAccessibleDescription(words)
         self.update()
 
-    def paintEvent(self, event: QPaintEvent) -> None:
-        painter = QPainter(self)
-        scheme = theme.ink()
-        painter.fillRect(self.rect(), scheme.sheet)
-        room = QRectF(self.rect()).adjusted(8, 6, -8, -6)
+    def missing(self) -> str:
+        return "" if self._drawing is not None else self._instead
+
+    def draw(self, painter: QPainter) -> None:
         if self._drawing is not None:
-            draw(painter, room, self._drawing, scheme)
-        else:
-            painter.setPen(QPen(scheme.faint))
-            painter.drawText(room, Qt.AlignmentFlag.AlignCenter, self._instead)
-        painter.end()
+            draw(painter, QRectF(self.rect()).adjusted(8, 6, -8, -6), self._drawing, theme.ink())

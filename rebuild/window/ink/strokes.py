@@ -7,6 +7,8 @@ from functools import lru_cache
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
 
+#: The zero line of every plot [px].
+HEAVY = 2.2
 _CHAIN = [7.0, 2.5, 1.5, 2.5]
 
 

@@ -7,6 +7,7 @@ State is never told by colour alone; it is a word plus a plain shape (``shapes.p
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from enum import Enum
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QColor, QFont, QGuiApplication, QPalette
@@ -66,9 +67,37 @@ DARK = Ink(
 )
 
 
+class Look(Enum):
+    """Which scheme is asked for; the words stand in the menu."""
+
+    SYSTEM = "as the system"
+    LIGHT = "light"
+    DARK = "dark"
+
+
+_LOOK = "look"
+
+
+def look() -> Look:
+    """What the user asked for; as the system until something else was chosen."""
+    app = QGuiApplication.instance()
+    held = app.property(_LOOK) if app is not None else None
+    return Look[held] if isinstance(held, str) else Look.SYSTEM
+
+
+def ask_for(wanted: Look) -> None:
+    """Hold a look for the whole program; ``scheme.choose`` also puts it on."""
+    app = QGuiApplication.instance()
+    if app is not None:
+        app.setProperty(_LOOK, wanted.name)
+
+
 def is_dark() -> bool:
-    """Whether the system asks for dark."""
-    return QGuiApplication.styleHints().colorScheme() == Qt.ColorScheme.Dark
+    """Whether dark is asked for, by the user, else by the system."""
+    asked = look()
+    if asked is Look.SYSTEM:
+        return QGuiApplication.styleHints().colorScheme() == Qt.ColorScheme.Dark
+    return asked is Look.DARK
 
 
 def ink() -> Ink:

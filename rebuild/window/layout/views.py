@@ -57,6 +57,9 @@ class Views(QWidget):
 
     def show_view(self, place: int) -> None:
         """Turn to a view by its place."""
+        named = self.names.isAncestorOf(self.focusWidget()) if self.focusWidget() is not None else False
         self.names.show_chosen(str(place))
+        if named:  # the ring goes along: one name looks chosen, never two
+            self.names.name_of(str(place)).setFocus()
         self.stack.setCurrentIndex(place)
         self.turned.emit(place)

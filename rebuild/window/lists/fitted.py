@@ -6,7 +6,7 @@ for that column until the list is made anew.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from PySide6.QtCore import QAbstractItemModel, QEvent, QModelIndex, QObject, QSize, Qt, QTimer
@@ -28,10 +28,19 @@ _ROOT = QModelIndex()
 
 
 class FittedColumns(QObject):
-    """Keeps a view's columns fitted. ``pictures`` are least widths [px] of columns that draw instead of writing."""
+    """Keeps a view's columns fitted. ``pictures`` are least widths [px] of columns that draw instead of writing.
 
-    def __init__(self, view: QTableView | QTreeView, pictures: dict[int, int] | None = None) -> None:
+    ``yields`` are columns that give way before the others where there is not room for all on one line.
+    """
+
+    def __init__(
+        self,
+        view: QTableView | QTreeView,
+        pictures: dict[int, int] | None = None,
+        yields: Sequence[int] = (),
+    ) -> None:
         super().__init__(view)
+        self._yields = frozenset(yields)
         self._view = view
         self._pictures = pictures or {}
         self._held: dict[int, int] = {}
@@ -126,9 +135,9 @@ class FittedColumns(QObject):
         option = QStyleOptionViewItem()
         self._view.initViewItemOption(option)
         cells = {column: [self._cell(row, column, option) for row in rows] for column in shown}
-        widths = share_widths(
-            [self._need(column, cells[column]) for column in shown], self._view.viewport().width()
-        )
+        needs = [self._need(column, cells[column]) for column in shown]
+        first = [at for at, column in enumerate(shown) if column in self._yields]
+        widths = share_widths(needs, self._view.viewport().width(), first, self._spare_to(rows, shown))
         self._sizing = True
         for column, width in zip(shown, widths, strict=True):
             if self._view.columnWidth(column) != width:
@@ -149,6 +158,14 @@ class FittedColumns(QObject):
             return None
         inner = indent_of(view, index) if isinstance(view, QTreeView) else 0
         return Cell(told(option), QFontMetrics(option.font), option.font.key(), taken(option) + inner)
+
+    def _spare_to(self, rows: list[QModelIndex], shown: list[int]) -> int:
+        """Which column takes the room to spare: the last, but the first where numbers would stand far off."""
+        if not rows or len(shown) < 2:
+            return -1
+        flags = rows[0].siblingAtColumn(shown[-1]).data(Qt.ItemDataRole.TextAlignmentRole)
+        bits = getattr(flags, "value", flags) or 0  # a model gives flags or their number
+        return 0 if bits & Qt.AlignmentFlag.AlignRight.value else -1
 
     def _need(self, column: int, cells: list[Cell | None]) -> Need:
         if column in self._held:

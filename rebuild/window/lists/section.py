@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from html import escape
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import QEvent, Qt, Signal
 from PySide6.QtGui import QPainter, QPaintEvent, QPalette
 from PySide6.QtWidgets import QSizePolicy, QVBoxLayout, QWidget
 
@@ -39,6 +39,7 @@ class Section(QWidget):
         self.setAccessibleName(heading)
         self._name = heading
         self._leads: tuple[Lead | None, ...] = ()
+        self._shown: tuple[Sequence[Line], str] | None = None
         self.heading = PlainLabel(heading, self)
         font = self.heading.font()
         font.setBold(True)
@@ -61,6 +62,10 @@ class Section(QWidget):
         """Show lines; without any the sentence ``nothing``, or no section at all."""
         self.setVisible(bool(lines) or bool(nothing))
         self.heading.setText(f"{self._name} ({count})" if count else self._name)
+        self._shown = (tuple(lines), nothing)
+        self._write(lines, nothing)
+
+    def _write(self, lines: Sequence[Line], nothing: str) -> None:
         faint = self.palette().color(QPalette.ColorRole.PlaceholderText).name()
         link = self.palette().color(QPalette.ColorRole.WindowText).name()
         self._leads = tuple(leads for _, _, leads in lines)
@@ -69,6 +74,13 @@ class Section(QWidget):
         ]
         self.body.setText("".join(f'<div style="margin-bottom:3px">{row}</div>' for row in rows))
         self.body.setAccessibleName("; ".join(" ".join(filter(None, line[:2])) for line in lines) or nothing)
+
+    def changeEvent(self, event: QEvent) -> None:
+        """Light or dark: the words are coloured anew, once the section's own palette is there."""
+        super().changeEvent(event)
+        shown: tuple[Sequence[Line], str] | None = getattr(self, "_shown", None)
+        if event.type() is QEvent.Type.PaletteChange and shown is not None:
+            self._write(*shown)
 
     def _follow(self, number: str) -> None:
         self.followed.emit(self._leads[int(number)])

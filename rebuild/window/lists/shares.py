@@ -5,6 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+#: How much of the room a column that gives way first still has.
+YIELD = 0.15
+
 
 @dataclass(frozen=True, slots=True)
 class Need:
@@ -14,26 +17,39 @@ class Need:
     least: int
 
 
-def share_widths(needs: Sequence[Need], room: int) -> list[int]:
+def share_widths(
+    needs: Sequence[Need], room: int, yields: Sequence[int] = (), spare_to: int = -1
+) -> list[int]:
     """Widths [px] of columns in a room [px].
 
-    With room for all, each has what it needs and the last one the rest. Without, the widest give way first,
-    alike, none under its least; what then still does not fit is scrolled to.
+    With room for all, each has what it needs and the one at ``spare_to`` the rest. Without, the widest give way first,
+    alike, none under its least; what then still does not fit is scrolled to. Those at ``yields`` give way before
+    the widest, to no less than ``YIELD`` of the room.
 
     >>> share_widths([Need(40, 40), Need(60, 30)], 120)
     [40, 80]
+    >>> share_widths([Need(40, 40), Need(60, 30)], 120, spare_to=0)
+    [60, 60]
     >>> share_widths([Need(40, 40), Need(300, 30), Need(120, 50)], 200)
     [40, 80, 80]
     >>> share_widths([Need(40, 40), Need(300, 150)], 100)
     [40, 150]
+    >>> share_widths([Need(200, 60), Need(200, 30)], 300, [1])
+    [200, 100]
     """
     if not needs:
         return []
     spare = room - sum(need.natural for need in needs)
     if spare >= 0:
         widths = [need.natural for need in needs]
-        widths[-1] += spare
+        widths[spare_to] += spare
         return widths
+    over = -spare
+    for at in yields:
+        need = needs[at]
+        given = min(over, need.natural - max(need.least, int(YIELD * room)))
+        needs = [*needs[:at], Need(need.natural - max(0, given), need.least), *needs[at + 1 :]]
+        over -= max(0, given)
     low, high = 0, max(need.natural for need in needs)
     while low < high:
         cap = (low + high + 1) // 2

@@ -28,6 +28,7 @@ def tree_list(
     *,
     opens: bool = False,
     banded: bool = False,
+    yields: Sequence[int] = (),
 ) -> QTreeWidget:
     """An empty list.
 
@@ -36,6 +37,7 @@ def tree_list(
         columns: the headings.
         opens: whether lines have others inside them.
         banded: every other line on a darker ground, where lines are long.
+        yields: columns that give way first where all cannot stand on one line.
     """
     tree = QTreeWidget()
     tree.setAccessibleName(name)
@@ -43,7 +45,7 @@ def tree_list(
     tree.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
     tree.setRootIsDecorated(opens)
     tree.setAlternatingRowColors(banded)
-    FittedColumns(tree)
+    FittedColumns(tree, yields=yields)
     return tree
 
 

@@ -42,7 +42,7 @@ from rebuild.work.question_pack.acts import file_answer
 from rebuild.work.question_pack.rows import question_pack
 from rebuild.work.question_pack.rows_filing import FilingRow, filings
 from rebuild.work.records import rows_kept
-from rebuild.work.records.field import show_moment
+from rebuild.work.records.field import show_day
 from rebuild.work.records.rows_kept import Kept, kept_entries
 from rebuild.work.records.rows_settings import verdict_rule
 
@@ -363,6 +363,6 @@ class QuestionsPage(LivePage):
 
 
 def _item(row: QuestionRow) -> QTreeWidgetItem:
-    asked = f"{show_moment(row.asked_at)[:10] if row.asked_at else ''} {row.asked_where}".strip()
+    asked = " ".join(filter(None, (show_day(row.asked_at) if row.asked_at else "", row.asked_where)))
     words = [row.text.replace("\n", " "), row.state.value, row.about, row.holds_up, asked]
     return line(words, row, shape_icon(shape_for(row.state)), icon_at=1)

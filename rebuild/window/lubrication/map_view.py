@@ -1,4 +1,4 @@
-"""The oil map: numbered points on the machine's outline or a picture, with the lines that feed them.
+"""The oil map: numbers round the machine's outline or a picture, leaders to their spots, the lines that feed them.
 
 A point is told by its form: a filled ring where oil was seen, an open one where it was not, a crossed one where it
 is blocked, a broken one where it starves. Points can be dragged; with the keyboard the arrows move the chosen one.
@@ -7,43 +7,43 @@ is blocked, a broken one where it starves. Points can be dragged; with the keybo
 from __future__ import annotations
 
 from PySide6.QtCore import QLineF, QPointF, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen, QPixmap
-from PySide6.QtWidgets import QSizePolicy, QToolTip, QWidget
+from PySide6.QtGui import QKeyEvent, QMouseEvent, QPainter, QPen, QPixmap
+from PySide6.QtWidgets import QToolTip, QWidget
 
+from rebuild.trade.lubrication.leaders import around
 from rebuild.trade.lubrication.machine_outline import outline
 from rebuild.window.ink import theme
+from rebuild.window.ink.picture import Picture
 from rebuild.window.ink.sketch_view import draw, fitted
 from rebuild.window.ink.strokes import pen
 from rebuild.words.lubrication import FlowProof
 from rebuild.work.lubrication.rows import CARRIES, OilCard, OilRow
 
 RADIUS = 9.0
+#: How far outside the outline the numbers stand, how close to each other at the least, and how large a spot is [px].
+GAP, PITCH, SPOT = RADIUS + 7.0, 2 * RADIUS + 4.0, 2.6
 _STEP, _LEAP = 0.01, 0.05
 _MOVES = {
     Qt.Key.Key_Left: (-1, 0), Qt.Key.Key_Right: (1, 0), Qt.Key.Key_Up: (0, -1), Qt.Key.Key_Down: (0, 1),
 }  # fmt: skip
 
 
-class MapView(QWidget):
+class MapView(Picture):
     """Draws the card; ``moved`` tells the new place of a point, ``chosen`` which one was pressed."""
 
     moved = Signal(int, float, float)
     chosen = Signal(int)
 
     def __init__(self, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
+        super().__init__("Oil map", QSize(560, 330), QSize(300, 180), parent)
         self._card: OilCard | None = None
         self._picture = QPixmap()
         self._chosen: int | None = None
         self._dragged: tuple[int, QPointF] | None = None
-        self.setAccessibleName("Oil map")
+        self._from = QPointF()
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setMouseTracking(True)
-        self.setMinimumSize(300, 180)
-        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
-
-    def sizeHint(self) -> QSize:
-        return QSize(560, 330)
+        self._kept: tuple[object, dict[int, QPointF]] | None = None
 
     def show_card(self, card: OilCard | None, picture: QPixmap | None = None) -> None:
         """Show another card; ``picture`` stands in for the outline."""
@@ -63,7 +63,8 @@ class MapView(QWidget):
 
     def sheet(self) -> QRectF:
         """The field the shares of the map refer to, in the widget's own measures."""
-        room = QRectF(self.rect()).adjusted(10, 8, -10, -self.fontMetrics().height() - 12)
+        free = GAP + RADIUS + 5
+        room = QRectF(self.rect()).adjusted(free, free, -free, -free - self.fontMetrics().height() - 6)
         if not self._picture.isNull():
             size = QSize(self._picture.size()).scaled(
                 room.size().toSize(), Qt.AspectRatioMode.KeepAspectRatio
@@ -78,32 +79,56 @@ class MapView(QWidget):
         scale, corner = fitted(room, drawing)
         return QRectF(corner.x(), corner.y(), drawing.width * scale, drawing.height * scale)
 
-    def place_of(self, row: OilRow) -> QPointF:
-        """Where a point is drawn; those not on the map yet wait along the foot."""
+    def spot_of(self, row: OilRow) -> QPointF | None:
+        """The spot on the machine; None for one not on the map yet."""
         if self._dragged is not None and self._dragged[0] == row.id:
             return self._dragged[1]
+        if row.x is None or row.y is None:
+            return None
         sheet = self.sheet()
-        if row.x is not None and row.y is not None:
-            return QPointF(sheet.left() + row.x * sheet.width(), sheet.top() + row.y * sheet.height())
-        waiting = [other.id for other in self._card.rows if other.x is None] if self._card is not None else []
-        return QPointF(16.0 + waiting.index(row.id) * 2.4 * RADIUS, self.height() - RADIUS - 4)
+        return QPointF(sheet.left() + row.x * sheet.width(), sheet.top() + row.y * sheet.height())
+
+    def place_of(self, row: OilRow) -> QPointF:
+        """Where a point's number stands: round the outline; of those not on the map yet, along the foot."""
+        return self._places()[row.id]
+
+    def _places(self) -> dict[int, QPointF]:
+        """The places of all numbers, worked out once for the card, the room and what is dragged."""
+        sheet, rows = self.sheet(), self._card.rows if self._card is not None else ()
+        key = (id(self._card), sheet.getRect(), self._dragged)
+        if self._kept is None or self._kept[0] != key:
+            spots = [(row.id, spot) for row in rows if (spot := self.spot_of(row)) is not None]
+            shares = [(spot.x() - sheet.left(), spot.y() - sheet.top()) for _key, spot in spots]
+            outside = around(shares, sheet.width(), sheet.height(), GAP, PITCH) if shares else []
+            found = {
+                one: QPointF(sheet.left() + x, sheet.top() + y)
+                for (one, _spot), (x, y) in zip(spots, outside, strict=True)
+            }
+            waiting = [row.id for row in rows if row.id not in found]
+            for at, one in enumerate(waiting):
+                found[one] = QPointF(16.0 + at * 2.4 * RADIUS, self.height() - RADIUS - 4)
+            self._kept = (key, found)
+        return self._kept[1]
 
     def point_at(self, place: QPointF) -> OilRow | None:
-        """The point under a place, the last drawn first."""
-        for row in reversed(self._card.rows) if self._card is not None else ():
+        """The point whose number or spot lies under a place, the last drawn first."""
+        rows = self._card.rows if self._card is not None else ()
+        for row in reversed(rows):
             if QLineF(place, self.place_of(row)).length() <= RADIUS + 2:
+                return row
+        for row in reversed(rows):
+            spot = self.spot_of(row)
+            if spot is not None and QLineF(place, spot).length() <= RADIUS:
                 return row
         return None
 
-    def paintEvent(self, event: QPaintEvent) -> None:
-        painter = QPainter(self)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    def missing(self) -> str:
+        return "" if self._card is not None else "The map of a machine’s oil points"
+
+    def draw(self, painter: QPainter) -> None:
         painter.setRenderHint(QPainter.RenderHint.SmoothPixmapTransform)
-        scheme = theme.ink()
-        painter.fillRect(self.rect(), scheme.sheet)
-        card = self._card
+        scheme, card = theme.ink(), self._card
         if card is None:
-            painter.end()
             return
         if self._picture.isNull():
             draw(painter, self.sheet(), outline(card.kind.value), scheme)
@@ -111,25 +136,40 @@ class MapView(QWidget):
             painter.drawPixmap(self.sheet(), self._picture, QRectF(self._picture.rect()))
         self._feeds(painter, card)
         for row in card.rows:
+            self._leader(painter, row)
+        for row in card.rows:
             self._point(painter, row)
-        if not any(row.x is None for row in card.rows):
+        if all(self.spot_of(row) is not None for row in card.rows):
             painter.setPen(QPen(scheme.faint))
             foot = QRectF(10, self.height() - painter.fontMetrics().height() - 4, self.width() - 20, 20)
             painter.drawText(foot, 0, "● seen   ○ not yet   ⊘ blocked   ◌ starves; drag a point to place it")
-        painter.end()
+
+    def _leader(self, painter: QPainter, row: OilRow) -> None:
+        """A thin line from the number to a dot on its spot; the chosen one's is firm."""
+        scheme, spot = theme.ink(), self.spot_of(row)
+        if spot is None:
+            return
+        chosen = row.id == self._chosen
+        painter.setPen(pen((scheme.mark if chosen else scheme.edge).rgba(), 1.6 if chosen else 1.0))
+        painter.drawLine(QLineF(self.place_of(row), spot))
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.setBrush(scheme.mark if chosen else scheme.ink)
+        painter.drawEllipse(spot, SPOT, SPOT)
 
     def _feeds(self, painter: QPainter, card: OilCard) -> None:
         by_id = {row.id: row for row in card.rows}
         scheme = theme.ink()
         for row in card.rows:
             above = by_id.get(row.fed_by_id) if row.fed_by_id is not None else None
-            if above is None or row.x is None or above.x is None:
+            start = self.spot_of(above) if above is not None else None
+            end = self.spot_of(row)
+            if above is None or start is None or end is None:
                 continue
             line = QPen(scheme.mark, 1.3)
             if row.starved_by or above.proof is FlowProof.BLOCKED:
                 line.setDashPattern([2.0, 3.0])
             painter.setPen(line)
-            painter.drawLine(QLineF(self.place_of(above), self.place_of(row)))
+            painter.drawLine(QLineF(start, end))
 
     def _point(self, painter: QPainter, row: OilRow) -> None:
         scheme, middle = theme.ink(), self.place_of(row)
@@ -166,7 +206,9 @@ class MapView(QWidget):
         if row is not None and event.button() == Qt.MouseButton.LeftButton:
             self._chosen = row.id
             self.chosen.emit(row.id)
-            self._dragged = (row.id, self.place_of(row))
+            spot = self.spot_of(row)
+            self._dragged = (row.id, spot if spot is not None else self.place_of(row))
+            self._from = self._dragged[1]
             self.update()
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:
@@ -185,7 +227,7 @@ class MapView(QWidget):
         row = (
             next((one for one in self._card.rows if one.id == key), None) if self._card is not None else None
         )
-        if row is not None and QLineF(place, self.place_of(row)).length() > 2.0:
+        if row is not None and QLineF(place, self._from).length() > 2.0:
             self._tell(key, place)
         self.update()
 

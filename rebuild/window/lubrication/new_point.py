@@ -52,4 +52,4 @@ def offer_duties(form: RecordForm) -> None:
     editor = form.boxes["duty"].widget
     if isinstance(editor, QLineEdit):
         editor.setCompleter(QCompleter(list(duty_names()), editor))
-        editor.setPlaceholderText(", ".join(duty_names()[:4]) + " …")
+        editor.setPlaceholderText(", ".join(duty_names()[1:4]) + " …")

@@ -6,6 +6,7 @@ from PySide6.QtWidgets import QComboBox, QWidget
 
 from rebuild.window.desk.desk import Desk
 from rebuild.window.lists.plain_table import PlainTable
+from rebuild.window.lists.said import day
 from rebuild.window.making.steps_pane import RowsPane
 from rebuild.words.fitting import FittingKind
 from rebuild.words.making_details import DetailKind
@@ -53,7 +54,7 @@ class DetailsPane(RowsPane):
                     row.title,
                     row.words,
                     f"{row.came_out}, outside" if row.outside else row.came_out,
-                    f"{row.done_at:%Y-%m-%d}" if row.done_at else "",
+                    day(row.done_at),
                 ),
             )
             for number, row in enumerate(page.details, 1)
@@ -97,10 +98,7 @@ class FittingsPane(RowsPane):
         self.setEnabled(page is not None)
 
     def _lines(self, page: SheetPage) -> list[tuple[int, tuple[str, ...]]]:
-        return [
-            (row.id, (row.asked, row.came_out, f"{row.done_at:%Y-%m-%d}" if row.done_at else "to do"))
-            for row in page.fittings
-        ]
+        return [(row.id, (row.asked, row.came_out, day(row.done_at) or "to do")) for row in page.fittings]
 
     def _filled(self, row_id: int) -> dict[str, str]:
         return {}

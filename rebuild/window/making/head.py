@@ -26,6 +26,7 @@ from rebuild.window.making.paper_acts import (
 )
 from rebuild.window.making.sheet_acts import ACTS, BEGIN, SheetAct
 from rebuild.window.making.sheet_list import MARKS
+from rebuild.words.making import PartShape
 from rebuild.work.making.rows_sheet_lists import SheetPage
 
 
@@ -170,4 +171,6 @@ class SheetHead(QWidget):
 
 
 def _fits(act: SheetAct, page: SheetPage) -> bool:
-    return page.course.progress in act.at and (not act.when_stale or bool(page.course.stale))
+    nut = page.head.shape is PartShape.NUT and bool(page.named.thread)
+    stands = page.course.progress in act.at and (not act.when_stale or bool(page.course.stale))
+    return stands and (nut or not act.of_nut)

@@ -113,6 +113,9 @@ def warnings(page: SheetPage) -> str:
     loose = [size.name for size in page.sizes if _no_limits(size)]
     if loose and not page.course.settled:
         lines.append(f"Without limits, so nothing judges it: {', '.join(loose)}.")
+    lines += [
+        f"Tight to make: {size.tight}." for size in page.sizes if size.tight and not page.course.settled
+    ]
     return "\n".join(lines)
 
 

@@ -11,6 +11,7 @@ from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.add_dialog import AddDialog, Adding
 from rebuild.words.making import MakingProgress
 from rebuild.work.making import acts as making, acts_as_made as as_made, acts_steps as making_steps
+from rebuild.work.making.acts_plug import plug_sheet
 from rebuild.work.making.rows_against import How, against
 from rebuild.work.making.rows_sheet_lists import SheetPage
 from rebuild.work.records.field import Field, FieldKind
@@ -29,6 +30,7 @@ class SheetAct:
     do: Do
     held: str = ""
     when_stale: bool = False
+    of_nut: bool = False
 
 
 def _reason(
@@ -131,6 +133,10 @@ def _again(desk: Desk, page: SheetPage, _window: QWidget, _sure: bool) -> object
     return making.start_sheet(desk.store, page.head.part_id)
 
 
+def _plug(desk: Desk, page: SheetPage, _window: QWidget, _sure: bool) -> object:
+    return plug_sheet(desk.store, page.id)
+
+
 def _remove(desk: Desk, page: SheetPage, _window: QWidget, sure: bool) -> None:
     making_steps.remove_sheet(desk.store, page.id, sure=sure)
 
@@ -157,6 +163,13 @@ ACTS: tuple[SheetAct, ...] = (
     SheetAct("By &concession…", "Accept it outside its limits, with the reason", (_P.MADE,), _concede),
     SheetAct("Re&work…", "Back to the machine", (_P.MADE,), _rework),
     SheetAct("Scrap…", "Scrap this attempt and start the next one", (_P.BEING_MADE, _P.MADE), _scrap),
+    SheetAct(
+        "Thread plu&g",
+        "The plug that proves this thread, on a sheet of its own: it is turned first",
+        (_P.DRAFT, _P.RELEASED),
+        _plug,
+        of_nut=True,
+    ),
     SheetAct(
         "Spare made", "A second piece was made: it becomes a part of its own", (_P.MADE, _P.ACCEPTED), _spare
     ),

@@ -169,7 +169,7 @@ class MeansPage(LivePage):
         from rebuild.work.means import acts
 
         self._on_chosen(
-            lambda row: acts.buy(self._desk.store, row.id, self.machine), "On the list of what is wanted."
+            lambda row: acts.buy(self._desk.store, row.id, self.machine), "On the list of what to order."
         )
 
     def borrow(self) -> None:

@@ -32,7 +32,7 @@ class ConcessionsLeaf(TableLeaf):
 
     def _add(self) -> None:
         if self.part_id is not None:
-            from rebuild.window.forms.decide_dialog import concede_part
+            from rebuild.window.forms.concede_dialog import concede_part
 
             concede_part(self.desk, self.window(), self.part_id)
 

@@ -28,8 +28,9 @@ from rebuild.window.desk.leads import follow
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.forms.add_dialog import AddDialog, Adding
 from rebuild.window.forms.editors import ReferenceEditor
-from rebuild.window.layout.plain import PlainLabel
+from rebuild.window.layout.plain import PlainLabel, plain_tip
 from rebuild.window.lists.empty_state import EmptyState
+from rebuild.window.lists.said import exact, moment
 from rebuild.window.photos.dropped import files_dropped
 from rebuild.window.photos.sheet import PhotoSheet
 from rebuild.window.photos.strip import take_clipboard
@@ -279,9 +280,10 @@ class PhotosPage(LivePage):
             drawn = marks(connection, photo.id)
             more = shown(connection, photo.id)
         self.sheet.show_photo(photo, self._desk.store.path, drawn)
-        taken = f", {photo.taken_at:%Y-%m-%d %H:%M}" if photo.taken_at else ""
+        taken = f", {moment(photo.taken_at)}" if photo.taken_at else ""
         also = ", ".join([photo.about or "inbox", *(one.called for one in more)])
         self.about.setText(f"{also}: {photo.phase.value}{taken}, {photo.file_name}")
+        self.about.setToolTip(plain_tip(exact(moment(photo.taken_at))))
         if not self.proves.hasFocus():
             self.proves.setText(photo.proves)
 

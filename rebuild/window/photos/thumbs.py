@@ -19,6 +19,7 @@ from PySide6.QtGui import QColor, QImage, QPixmap, QPixmapCache
 from rebuild.window.ink import theme
 from rebuild.window.ink.thumbnail import read_scaled
 from rebuild.window.layout.plain import plain_tip
+from rebuild.window.lists.said import moment
 from rebuild.work.photos.rows import PhotoRow
 
 Index = QModelIndex | QPersistentModelIndex
@@ -63,7 +64,7 @@ class ThumbModel(QAbstractListModel):
         if photo is None:
             return None
         if role == Qt.ItemDataRole.DisplayRole:
-            return photo.about or (f"{photo.taken_at:%Y-%m-%d %H:%M}" if photo.taken_at else photo.file_name)
+            return photo.about or (moment(photo.taken_at) or photo.file_name)
         if role == Qt.ItemDataRole.ToolTipRole or role == Qt.ItemDataRole.AccessibleTextRole:
             taken = f"{photo.taken_at:%Y-%m-%d %H:%M}" if photo.taken_at else "no date"
             told = "\n".join(

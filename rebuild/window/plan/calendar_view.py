@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QAbstractScrollArea, QToolTip, QWidget
 
 from rebuild.trade.schedule.plan import Dated, Plan
 from rebuild.window.ink import theme
+from rebuild.window.ink.picture import Lines
 from rebuild.window.ink.strokes import pen
 from rebuild.window.plan.days import day_month, spoken
 
@@ -34,13 +35,13 @@ class _Placed:
     rect: QRect
 
 
-class CalendarView(QAbstractScrollArea):
+class CalendarView(Lines, QAbstractScrollArea):
     """``chosen`` tells the step stood on; arrows walk the steps in the order they are begun."""
 
     chosen = Signal(object)
 
     def __init__(self, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
+        QAbstractScrollArea.__init__(self, parent)
         self.setAccessibleName("Calendar of steps")
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self._plan: Plan | None = None
@@ -119,6 +120,14 @@ class CalendarView(QAbstractScrollArea):
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         painter = QPainter(self.viewport())
+        self.render_lines(painter)
+        painter.end()
+
+    def no_lines(self) -> bool:
+        return not self.rows
+
+    def render_lines(self, painter: QPainter) -> None:
+        """The weeks in sight."""
         scheme, offset = theme.ink(), self.verticalScrollBar().value() - self._axis
         painter.fillRect(self.viewport().rect(), scheme.sheet)
         for monday, top, high in self._weeks:
@@ -132,7 +141,6 @@ class CalendarView(QAbstractScrollArea):
         if not self.rows:
             painter.setPen(QPen(scheme.faint))
             painter.drawText(self.viewport().rect(), Qt.AlignmentFlag.AlignCenter, NOTHING)
-        painter.end()
 
     def _paint_axis(self, painter: QPainter) -> None:
         scheme, high = theme.ink(), self._axis

@@ -15,7 +15,7 @@ from rebuild.window.ink.strokes import pen
 from rebuild.window.plan.days import day_month, month_firsts
 
 _WEEK = 7
-_LEVELS = ((0.0, "0 %"), (50.0, "50 %"), (100.0, "100 %"))
+_LEVELS = ((0.0, "0"), (50.0, "50"), (100.0, "100"))
 
 
 class FinishPicture(Picture):
@@ -48,8 +48,9 @@ class FinishPicture(Picture):
         field = QRectF(self.rect()).adjusted(48, high + 12, -14, -2 * high - 12)
         plot = Plot(painter, field, (0.0, float((last - first).days)), (0.0, 100.0))
         painter.setPen(QPen(plot.ink.ink))
-        painter.drawText(QPointF(field.left(), high), "share of schedules finished by this day")
+        painter.drawText(QPointF(field.left(), high), "share of schedules finished by this day [%]")
         plot.levels(_LEVELS)
+        plot.zero()
         plot.foot([((day - first).days, words) for day, words in month_firsts(first, last)])
         points = plot.points(((day - first).days, share) for day, share in risen)
         painter.setPen(QPen(plot.ink.ink, 1.6))

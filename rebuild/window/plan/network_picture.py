@@ -1,4 +1,4 @@
-"""The network of open steps, drawn left to right by what comes before what; the critical path in heavy line."""
+"""The network of open steps, left to right by what comes before what; the longest way to the finish in heavy line."""
 
 from __future__ import annotations
 
@@ -17,6 +17,7 @@ from rebuild.trade.schedule.graph import Node
 from rebuild.trade.schedule.plan import Plan
 from rebuild.trade.schedule.plan_input import PlanInput
 from rebuild.window.ink import theme
+from rebuild.window.ink.picture import Lines
 from rebuild.window.layout.plain import plain_tip
 
 _WAYS = {
@@ -62,14 +63,14 @@ class _Box(QGraphicsObject):
         self.opened.emit(self._step.key)
 
 
-class NetworkPicture(QGraphicsView):
+class NetworkPicture(Lines, QGraphicsView):
     """Pan by dragging, zoom with Ctrl and the wheel or + and -; arrows take a step before, after or beside in hand."""
 
     chosen = Signal(object)
     opened = Signal(object)
 
     def __init__(self, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
+        QGraphicsView.__init__(self, parent)
         self.setAccessibleName("Network of steps")
         self._places: dict[int, QPointF] = {}
         self._in_hand: int | None = None
@@ -111,6 +112,13 @@ class NetworkPicture(QGraphicsView):
     def _choose_later(self, key: int) -> None:
         """The box pressed is drawn anew: not before its own event is over."""
         QTimer.singleShot(0, self, lambda: self.chosen.emit(key))
+
+    def no_lines(self) -> bool:
+        return not self._places
+
+    def render_lines(self, painter: QPainter) -> None:
+        """The whole network, also what is out of sight."""
+        self.scene().render(painter, QRectF(self.rect()), self.sceneRect())
 
     def fit(self) -> None:
         """Show all that is drawn, no larger than it is."""

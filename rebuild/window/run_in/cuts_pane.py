@@ -18,6 +18,7 @@ from PySide6.QtWidgets import (
 
 from rebuild.errors import RebuildError
 from rebuild.trade.charts.set_up_sketches import sketch
+from rebuild.trade.run_in.kinds import turns_work
 from rebuild.window.desk.desk import Desk, Say
 from rebuild.window.desk.pane_trouble import PaneTrouble
 from rebuild.window.entry.bursts_kept import keep
@@ -28,6 +29,7 @@ from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.lists.plain_table import PlainTable
 from rebuild.window.lists.said import moment
 from rebuild.words.charts import ChartStage
+from rebuild.words.machines import MachineKind
 from rebuild.words.run_in import CutKind
 from rebuild.work.editing.acts import remove
 from rebuild.work.landings.stored import How, Stored
@@ -37,7 +39,7 @@ from rebuild.work.records.rows import choices
 from rebuild.work.records.rows_settings import verdict_rule
 from rebuild.work.run_in import rows_cuts
 from rebuild.work.run_in.acts import add_cut, set_bed_sizes
-from rebuild.work.run_in.rows_cuts import CutRow, bed_sizes, cut_tests
+from rebuild.work.run_in.rows_cuts import CutRow, bed_sizes, cut_tests, kind_of
 
 _HEADINGS = ("Cut", "Piece", "Stage", "What it says", "Limit", "Verdict")
 _TYPED = (
@@ -78,6 +80,8 @@ class CutsPane(LandingPane):
         self.said.setWordWrap(True)
         self.said.setAlignment(Qt.AlignmentFlag.AlignTop)
         self.strip = LandingStrip(desk, self)
+        self.not_turned, self.surveys = PlainLabel(), QPushButton("Go to the s&urveys")
+        self.not_turned.setWordWrap(True)
         self.working, self.remove = QPushButton("&Working"), QPushButton("&Remove")
         self._lay_out()
         self._wire()
@@ -145,10 +149,14 @@ class CutsPane(LandingPane):
         whole.setSizes([380, 880])
         whole.setStretchFactor(1, 1)
         whole.setChildrenCollapsible(False)
+        self._entry = whole
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
-        layout.addWidget(whole)
+        layout.addWidget(self.not_turned)
+        layout.addWidget(self.surveys, 0, Qt.AlignmentFlag.AlignLeft)
+        layout.addWidget(whole, 1)
         layout.addWidget(self.strip)
+        layout.addStretch(0)
 
     def _wire(self) -> None:
         self.stage.currentIndexChanged.connect(lambda _at: self._land())
@@ -161,6 +169,7 @@ class CutsPane(LandingPane):
             edit.returnPressed.connect(self.enter)
         self.store.clicked.connect(self.enter)
         self.keep.clicked.connect(self._keep)
+        self.surveys.clicked.connect(lambda _checked=False: self._desk.page_asked.emit("survey"))
         self.working.clicked.connect(self._working)
         self.remove.clicked.connect(self._remove)
         self._name_fields()
@@ -182,6 +191,7 @@ class CutsPane(LandingPane):
         if machine is not None:
             chosen = self.instrument.currentData()
             with self._desk.store.read() as connection:
+                machine_kind = kind_of(connection, machine)
                 rows = cut_tests(connection, machine, verdict_rule(self._desk.store))
                 tools = choices(connection, "instrument", 0)
                 sizes = bed_sizes(connection, machine)
@@ -193,11 +203,24 @@ class CutsPane(LandingPane):
             for name, text in zip(self.bed, (sizes.height, sizes.feet_apart, sizes.feet_along), strict=True):
                 if not self.bed[name].isModified():
                     self.bed[name].setText(text)
+            self._offer_turned(machine_kind, is_there=bool(rows))
         self._rows = {row.id: row for row in rows}
         self.table.plain.fill([(row.id, _cells(row)) for row in rows])
         if rows and self.table.chosen() is None:
             self.table.selectRow(0)
         self._show()
+
+    def _offer_turned(self, kind: MachineKind, *, is_there: bool) -> None:
+        """Collars and discs are turned: a machine that turns nothing is led to what fits it, unless one is stored."""
+        turned = is_there or turns_work(kind)
+        self.not_turned.setText(
+            f"The test pieces here are turned. What a {kind.value} has cut is read as a survey: take a light cut over "
+            "a block, then read its face along and across, and its sides against it."
+        )
+        for widget in (self._entry, self.strip):
+            widget.setVisible(turned)
+        for instead in (self.not_turned, self.surveys):
+            instead.setVisible(not turned)
 
     def _show(self) -> None:
         row = self._rows.get(self.table.chosen() or 0)

@@ -38,10 +38,9 @@ class HeatPicture(Picture):
             return
         degrees, minutes = _degrees(step), _minutes(step)
         plot = Plot(painter, _field(painter, QRectF(self.rect()), step), (0.0, minutes), degrees)
-        plot.levels([(value, f"{value:.0f} °C") for value in even(*degrees, _DEGREES, 7)])
-        plot.foot(
-            [(value, f"{value:.0f}" if value else "0 min") for value in even(0.0, minutes, _MINUTES, 8)]
-        )
+        plot.levels([(value, f"{value:.0f}") for value in even(*degrees, _DEGREES, 7)])
+        plot.foot([(value, f"{value:.0f}") for value in even(0.0, minutes, _MINUTES, 8)])
+        plot.axes("bearing [°C]", "into the step [min]")
         _limit(plot, step)
         _room(plot, step)
         for at, course in enumerate(step.courses):
@@ -56,8 +55,9 @@ class HeatPicture(Picture):
 def _field(painter: QPainter, rect: QRectF, step: RunRow) -> QRectF:
     metrics = painter.fontMetrics()
     right = max((metrics.horizontalAdvance(course.bearing) for course in step.courses), default=60) + 14
-    left = metrics.horizontalAdvance("100 °C") + 12
-    return rect.adjusted(left, metrics.height(), -right, -2 * metrics.height())
+    left = metrics.horizontalAdvance("100") + 14
+    line = metrics.lineSpacing()
+    return rect.adjusted(left, 1.7 * line, -right, -2.6 * line)
 
 
 def _minutes(step: RunRow) -> float:

@@ -25,6 +25,8 @@ from rebuild.window.desk.left_as_is import note_left
 from rebuild.window.desk.memory import Memory
 from rebuild.window.desk.typing_watch import TypingWatch
 from rebuild.window.entry.bursts import Bursts
+from rebuild.window.ink import theme
+from rebuild.window.ink.scheme import choose
 from rebuild.window.parts.tree.menu import do_line
 from rebuild.window.shell.first_page import first_page
 from rebuild.window.shell.header import Header
@@ -327,6 +329,12 @@ class Frame(QMainWindow):
         if self.desk.is_open:
             self.desk.say(f"Text at {percent} % of the usual size.")
 
+    def choose_look(self, look: theme.Look) -> None:
+        """Light, dark, or as the system, at once; kept with the rest of the window's state."""
+        choose(cast(QApplication, QApplication.instance()), look)
+        self.menus.check_look()
+        self.memory.put("look", look.name)
+
     # Memory
 
     def _recall(self) -> None:
@@ -336,6 +344,9 @@ class Frame(QMainWindow):
         size = self.memory.text("text_size")
         if size.isdecimal():
             self.text_size.choose(int(size))
+        look = self.memory.text("look")
+        if look in theme.Look.__members__:
+            self.choose_look(theme.Look[look])
         unit = self.memory.text("unit")
         if unit in {shown.name for shown in ShowUnit}:
             self.desk.choose_unit(ShowUnit[unit])

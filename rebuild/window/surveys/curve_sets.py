@@ -40,7 +40,7 @@ class Curve:
 
 @dataclass(frozen=True, slots=True)
 class CurveSet:
-    """The curves of one picture, the words of its axes, the band allowed with its words, and whether it is metal."""
+    """The curves of one picture, the words of its axes, the band of its limits, and whether it is metal."""
 
     curves: tuple[Curve, ...] = ()
     along: str = ""
@@ -141,8 +141,8 @@ def _band(now: SurveyResult, shown: Shown, small: str) -> tuple[tuple[float, flo
     if now.twists:
         worst = max(now.twists, key=lambda twist: twist.span_mm_per_m)
         middle = (max(worst.off_mm_per_m) + min(worst.off_mm_per_m)) / 2
-        return (middle - allowed / 2, middle + allowed / 2), f"allowed {allowed:g} mm/m"
-    words = f"allowed {show_length(allowed, small)}"
+        return (middle - allowed / 2, middle + allowed / 2), f"limit {allowed:g} mm/m"
+    words = f"limit {show_length(allowed, small)}"
     if shown is Shown.REMOVE:
         return (0.0, in_unit(allowed, small)), words
     spans = [

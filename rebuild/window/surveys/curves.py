@@ -1,20 +1,21 @@
-"""Plots of a survey: each line over its stations, before beside after, with uncertainty and what is allowed."""
+"""Plots of a survey: each line over its stations, before beside after, with uncertainty and limits."""
 
 from __future__ import annotations
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QPainter, QPen, QPolygonF
+from PySide6.QtGui import QPainter, QPolygonF
 from PySide6.QtWidgets import QWidget
 
 from rebuild.trade.sizes.ticks import tick_words, ticks
 from rebuild.window.ink.picture import Picture
-from rebuild.window.ink.plot import Plot, mark, stroke
+from rebuild.window.ink.plot import AFTER, Plot
 from rebuild.window.ink.strokes import pen
 from rebuild.window.surveys.curve_sets import Curve, CurveSet, Shown, curve_set
 from rebuild.work.surveys.data import SurveyResult
 
-_SAMPLE = 26.0
 _SIDE = 14.0
+#: The most of the width that names take.
+_MOST_NAMED = 0.34
 
 
 class Curves(Picture):
@@ -41,12 +42,12 @@ class Curves(Picture):
         return "" if self.shown else "No line worked out yet"
 
     def draw(self, painter: QPainter) -> None:
-        rect, line = QRectF(self.rect()), painter.fontMetrics().lineSpacing()
-        rows = _legend_rows(painter, self.shown, rect.width() - 2 * _SIDE)
-        up = _levels(self.set)
-        wide = max(painter.fontMetrics().horizontalAdvance(tick_words(value, up)) for value in up)
-        above = (len(rows) + 1.6) * line + 4
-        field = rect.adjusted(wide + _SIDE, above, -_SIDE, -2.6 * line)
+        rect, metrics = QRectF(self.rect()), painter.fontMetrics()
+        line, up = metrics.lineSpacing(), _levels(self.set)
+        wide = max(metrics.horizontalAdvance(tick_words(value, up)) for value in up)
+        named = [*(curve.name for curve in self.shown), *([self.set.band_words] if self.set.band else [])]
+        room = min(max(metrics.horizontalAdvance(words) + 2 for words in named), _MOST_NAMED * rect.width())
+        field = rect.adjusted(wide + _SIDE, 1.7 * line, -(room + AFTER + _SIDE), -2.6 * line)
         stations = self.set.stations
         plot = Plot(painter, field, (stations[0], stations[-1]), (up[0], up[-1]))
         _band(plot, self.set)
@@ -54,8 +55,8 @@ class Curves(Picture):
         feet = [(value, f"{round(value, 2):g}") for value in stations]
         plot.uprights(feet)
         plot.foot(feet)
-        _zero(plot)
-        _axis_words(plot, self.set, line)
+        plot.zero()
+        plot.axes(self.set.up, self.set.along)
         if self.set.metal:
             for curve in self.shown:
                 _metal(plot, curve)
@@ -63,8 +64,16 @@ class Curves(Picture):
             _bars(plot, curve)
         for curve in self.shown:
             plot.curve(plot.points(curve.values), curve.at, curve.colour)
-        _band_words(plot, self.set)
-        _legend(plot, rows, line)
+        _names(plot, self.set, room)
+
+
+def _names(plot: Plot, shown: CurveSet, room: float) -> None:
+    """Each line's name at its end, the highest first so that names pushed apart stay in order; the limit's too."""
+    ends = [(plot.y(curve.values[-1][1]), curve.name) for curve in shown.curves]
+    if shown.band is not None:
+        ends.append((plot.y(shown.band[1]), shown.band_words))
+    for y, words in sorted(ends):
+        plot.name(words, y, room)
 
 
 def _levels(shown: CurveSet) -> list[float]:
@@ -79,7 +88,7 @@ def _levels(shown: CurveSet) -> list[float]:
 
 
 def _band(plot: Plot, shown: CurveSet) -> None:
-    """What is allowed, tinted between two dashed edges, under everything."""
+    """What lies within the limits, tinted between two dashed edges, under everything."""
     if shown.band is None:
         return
     low, high = shown.band
@@ -91,32 +100,6 @@ def _band(plot: Plot, shown: CurveSet) -> None:
     painter.setPen(edge)
     for level in (top, foot):
         painter.drawLine(QPointF(field.left(), level), QPointF(field.right(), level))
-
-
-def _band_words(plot: Plot, shown: CurveSet) -> None:
-    """What the band is, under its upper edge and over the curves."""
-    if shown.band is None:
-        return
-    painter, metrics = plot.painter, plot.painter.fontMetrics()
-    wide = metrics.horizontalAdvance(shown.band_words) + 6
-    room = QRectF(plot.field.right() - wide - 2, plot.y(shown.band[1]) + 2, wide, metrics.height())
-    painter.fillRect(room, plot.ink.zone)
-    painter.setPen(QPen(plot.ink.ink))
-    painter.drawText(room, Qt.AlignmentFlag.AlignCenter, shown.band_words)
-
-
-def _zero(plot: Plot) -> None:
-    """The reference itself, heavy."""
-    plot.painter.setPen(pen(plot.ink.ink.rgba(), 2.2))
-    plot.painter.drawLine(QPointF(plot.field.left(), plot.y(0.0)), QPointF(plot.field.right(), plot.y(0.0)))
-
-
-def _axis_words(plot: Plot, shown: CurveSet, line: int) -> None:
-    painter, field = plot.painter, plot.field
-    painter.setPen(QPen(plot.ink.ink))
-    painter.drawText(QPointF(_SIDE / 2, field.top() - 0.7 * line), shown.up)
-    below = QRectF(field.left(), field.bottom() + 1.3 * line, field.width(), 1.2 * line)
-    painter.drawText(below, Qt.AlignmentFlag.AlignHCenter, shown.along)
 
 
 def _metal(plot: Plot, curve: Curve) -> None:
@@ -140,33 +123,3 @@ def _bars(plot: Plot, curve: Curve) -> None:
     for (place, height), bar in zip(curve.values, curve.bars, strict=bool(curve.bars)):
         x = plot.x(place)
         plot.painter.drawLine(QPointF(x, plot.y(height - bar)), QPointF(x, plot.y(height + bar)))
-
-
-def _legend_rows(
-    painter: QPainter, curves: tuple[Curve, ...], wide: float
-) -> list[list[tuple[float, Curve]]]:
-    """The curves in as many rows as their names need, each with where it begins."""
-    rows: list[list[tuple[float, Curve]]] = [[]]
-    left = 0.0
-    for curve in curves:
-        need = _SAMPLE + 6 + painter.fontMetrics().horizontalAdvance(curve.name) + 16
-        if rows[-1] and left + need > wide:
-            rows.append([])
-            left = 0.0
-        rows[-1].append((left, curve))
-        left += need
-    return rows
-
-
-def _legend(plot: Plot, rows: list[list[tuple[float, Curve]]], line: int) -> None:
-    """A sample of each stroke and mark with its name, above the field."""
-    painter = plot.painter
-    for number, row in enumerate(rows):
-        foot = (number + 1) * line + 2.0
-        for place, curve in row:
-            left, level = _SIDE / 2 + place, foot - 0.3 * line
-            painter.setPen(stroke(curve.colour, curve.at))
-            painter.drawLine(QPointF(left, level), QPointF(left + _SAMPLE, level))
-            mark(painter, QPointF(left + _SAMPLE / 2, level), curve.at, curve.colour, plot.ink.sheet)
-            painter.setPen(QPen(plot.ink.ink))
-            painter.drawText(QPointF(left + _SAMPLE + 6, foot), curve.name)

@@ -26,8 +26,8 @@ from rebuild.work.surveys.rows import surveys
 _TEXTS = (
     ("step", "Step (bridge length)", "e.g. 5 in or 125 mm"),
     ("division_um_per_m", "One division", "only for readings in divisions, e.g. 0.02 mm/m"),
-    ("allowed", "Allowed deviation", "e.g. 0.02 mm; of a twist per metre, of a leadscrew per 300 mm"),
-    ("closure", "Allowed closure", "of a run there and back"),
+    ("allowed", "Limit of deviation", "e.g. 0.02 mm; of a twist per metre, of a screw per 300 mm"),
+    ("closure", "Limit of closure", "of a run there and back"),
     ("height", "Centre height above the ways", "for the effect on turned work"),
     ("spacing", "Spacing of the ways", ""),
     ("work", "Diameter turned", ""),
@@ -36,7 +36,7 @@ _TEXTS = (
 _INCH_HINTS = {
     "step": "e.g. 5 in",
     "division_um_per_m": "only for readings in divisions, e.g. 0.0005 in/ft",
-    "allowed": "e.g. 0.001 in; of a twist per metre, of a leadscrew per 300 mm",
+    "allowed": "e.g. 0.001 in; of a twist per metre, of a screw per 300 mm",
 }
 
 
@@ -92,7 +92,7 @@ class SurveyDialog(QDialog):
             self.texts[key].setPlaceholderText(_INCH_HINTS.get(key, hint) if self._inch else hint)
             rows.append((words, self.texts[key]))
         rows += [
-            ("Shape allowed", self.sense),
+            ("Shape to be", self.sense),
             ("Compared with", self.before),
             ("Instrument", self.instrument),
         ]

@@ -41,7 +41,7 @@ class ClocksPane(QWidget):
             self.kind.addItem(kind.value, kind)
         self.kind.setAccessibleName("Kind of clock")
         for field, name, hint in (
-            (self.what, "What", "What: grey primer on the apron"),
+            (self.what, "What", "What: grey primer on the column"),
             (self.soonest, "Soonest after", "Soonest: 4 h; or 4 h, 3 d, 30 d"),
             (self.latest, "Latest after", "Latest: 3 d"),
         ):

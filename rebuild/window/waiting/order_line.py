@@ -57,9 +57,9 @@ class OrderLine(QWidget):
         self.kind.setAccessibleName("Kind")
         for kind in WaitingKind:
             self.kind.addItem(kind.value, kind)
-        self.line.setAccessibleName("What is wanted")
+        self.line.setAccessibleName("What to order")
         self.line.setPlaceholderText(
-            "What is wanted: taper pins no. 4; bar SAE 660 1-1/8 in; grinding of the spindle"
+            "What to order: taper pins no. 4; bar SAE 660 1-1/8 in; grinding of a shaft"
         )
         self.said.setWordWrap(True)
         row = self.found.verticalHeader().defaultSectionSize()

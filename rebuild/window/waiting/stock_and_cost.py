@@ -73,8 +73,8 @@ class CostPane(QWidget):
             table.setAlternatingRowColors(True)
             row.addWidget(table)
         note = PlainLabel(
-            "Orders and work sent out, in the file's own money. Hours come from the bench log; what was not split "
-            "over subassemblies or parts stands last.",
+            "Orders and work sent out, in the file's own money. Hours come from the bench log; what "
+            "no subassembly or part was named for stands last, unallocated.",
             self,
         )
         note.setWordWrap(True)

@@ -8,7 +8,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from importlib import import_module
 
-from PySide6.QtCore import QEvent, QTimer
+from PySide6.QtCore import QTimer
 from PySide6.QtGui import QPalette
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
 
@@ -152,9 +152,3 @@ class WherePage(LivePage):
         if lead.page == "teardown":
             self._desk.choose(subassembly_id=lead.subassembly_id, part_ids=())
         self._desk.page_asked.emit(lead.page)
-
-    def changeEvent(self, event: QEvent) -> None:
-        """Light or dark: the words are coloured with the palette."""
-        super().changeEvent(event)
-        if event.type() == QEvent.Type.PaletteChange and self.found is not None:
-            self._show()

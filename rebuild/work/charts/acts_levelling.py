@@ -11,6 +11,7 @@ from rebuild.model.records.machines import Machine
 from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.trade.charts.entry import read_slope
+from rebuild.trade.charts.lying import lying
 from rebuild.trade.sizes.quantity import parse_length, tidy
 from rebuild.words.charts import LevelWay
 from rebuild.work.charts.acts import celsius_of, division_of
@@ -49,8 +50,10 @@ def put_level(
     tx: Tx, machine_id: int, place: str, way: LevelWay, text: str, given: LevelEntry, comma: bool | None
 ) -> int:
     """Store one reading of the level inside an act; raises as ``read_level`` does."""
+    machine = tx.get(Machine, machine_id, "machine")
     if not place.strip():
-        raise BadEntry("is empty.", where="Where on the bed", way_out="Say which end, e.g. headstock end.")
+        end = lying(machine.kind).ends[0]
+        raise BadEntry("is empty.", where="Where the level lay", way_out=f"Say which end, e.g. {end}.")
     where = f"Level {way.value}, {place.strip()}"
     slope = read_slope(
         text,
@@ -62,9 +65,8 @@ def put_level(
     typed = tidy(text)
     if typed[-1:].isdigit():
         typed = f"{typed} {given.unit}"
-    machine = tx.get(Machine, machine_id, "machine")
     at = (
-        parse_length(given.at, machine.unit, "Distance along the bed", decimal_comma=comma)
+        parse_length(given.at, machine.unit, "Distance along", decimal_comma=comma)
         if given.at.strip()
         else None
     )

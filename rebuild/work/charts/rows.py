@@ -7,17 +7,17 @@ from collections.abc import Mapping, Sequence
 
 from sqlalchemy import Connection, select
 
-from rebuild.errors import NotThere, OutOfRange
+from rebuild.errors import NotThere, OutOfRange, RebuildError
 from rebuild.model.tables.charts import ChartLines, ChartReadings, ChartTests, LevelReadings
 from rebuild.model.tables.readings import Instruments
-from rebuild.trade.charts.entry import SignWords
+from rebuild.trade.charts.entry import SignWords, read_deviation
 from rebuild.trade.charts.geometry_tests import Limit, library_line, limit_text
 from rebuild.trade.charts.limit import Allowed, judge_deviation, wrong_way
 from rebuild.trade.charts.order import ChartState, order_warnings
 from rebuild.trade.charts.settling import Rest
 from rebuild.trade.limits.judgement import Judgement, Rule, Verdict
 from rebuild.trade.limits.uncertainty import InstrumentLimit, reading_budget
-from rebuild.trade.results.working import Worked, Working
+from rebuild.trade.results.working import Worked, Working, joined
 from rebuild.trade.sizes.quantity import Size
 from rebuild.words.charts import ChartStage, LimitLength, LimitSign, LimitStatus
 from rebuild.words.readings import InstrumentKind
@@ -228,9 +228,19 @@ def reading_working(connection: Connection, reading_id: int, rule: Rule) -> Work
     line = ChartLines.of(
         connection.execute(select(*ChartLines.columns()).where(ChartLines.id == row.line_id)).one()
     )
-    return _judged(
-        ChartReadings.of(row), line.unit, words_of(line), allowed_of(line), _Instruments(connection), rule
-    ).working
+    read, words = ChartReadings.of(row), words_of(line)
+    judged = _judged(read, line.unit, words, allowed_of(line), _Instruments(connection), rule)
+    corrected = _correction(read, line, words)
+    return joined(judged.working.title, [*corrected, judged.working])
+
+
+def _correction(row: ChartReadings, line: ChartLines, words: SignWords) -> list[Working]:
+    """How a reading was freed of its bar's sag, or worked out from two collars."""
+    try:
+        again = read_deviation(row.typed, line.unit, words, "Reading", per_mm=row.over_mm or line.per_mm)
+    except RebuildError:
+        return []  # Typed with a comma or in divisions; the value stored stands.
+    return [] if again.working is None else [again.working]
 
 
 def _with_warnings(connection: Connection, machine_id: int, rows: Sequence[TestRow]) -> list[TestRow]:

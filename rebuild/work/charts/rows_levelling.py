@@ -11,9 +11,11 @@ from rebuild.errors import BadEntry
 from rebuild.model.tables.charts import LevelReadings
 from rebuild.model.tables.machines import Machines
 from rebuild.model.tables.readings import Instruments
+from rebuild.trade.charts.lying import Lying, lying
 from rebuild.trade.charts.settling import Rest, Settling, Twist, settling, twist_of_ends
 from rebuild.trade.results.working import Worked
 from rebuild.words.charts import LevelWay
+from rebuild.words.machines import MachineKind
 
 #: The tables the lookups here ask.
 READS = frozenset({"instrument", "level_reading", "machine"})
@@ -68,6 +70,7 @@ class Levelling:
     series: tuple[Series, ...]
     twist: Worked[Twist] | None
     twist_trouble: str
+    lying: Lying
 
     @property
     def worst(self) -> Settling | None:
@@ -78,7 +81,10 @@ class Levelling:
 
 def levelling(connection: Connection, machine_id: int) -> Levelling:
     """The level readings of a machine, judged."""
-    unit = connection.scalar(select(Machines.unit).where(Machines.id == machine_id)) or "mm"
+    machine = connection.execute(
+        select(Machines.unit, Machines.kind).where(Machines.id == machine_id)
+    ).first()
+    unit, kind = (machine.unit, machine.kind) if machine is not None else ("mm", MachineKind.OTHER)
     rows = _rows(connection, machine_id)
     since = max((row.taken_at for row in rows if row.adjusted), default=None)
     groups: dict[tuple[LevelWay, str], list[LevelRow]] = {}
@@ -86,7 +92,7 @@ def levelling(connection: Connection, machine_id: int) -> Levelling:
         groups.setdefault((row.way, row.place), []).append(row)
     series = tuple(_series(place, way, tuple(group), since, unit) for (way, place), group in groups.items())
     twist, trouble = _twist(series, unit)
-    return Levelling(unit, rows, series, twist, trouble)
+    return Levelling(unit, rows, series, twist, trouble, lying(kind))
 
 
 def _rows(connection: Connection, machine_id: int) -> tuple[LevelRow, ...]:

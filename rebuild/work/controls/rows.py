@@ -15,6 +15,7 @@ from rebuild.words.controls import ControlKind
 from rebuild.words.photos import PhotoPhase
 from rebuild.words.run_in import LookWhen
 from rebuild.work.photos.rows import PhotoRow
+from rebuild.work.records.field import show_day
 
 #: The tables the lookups here ask.
 READS = frozenset({"control", "part", "photo"})
@@ -58,7 +59,7 @@ class ControlRow:
                 if self.due is not LookWhen.FIRST_POWER
                 else "to be proved at first power"
             )
-        return f"proved {self.proved_at:%Y-%m-%d}" + (f", {self.proved_by}" if self.proved_by else "")
+        return f"proved {show_day(self.proved_at)}" + (f", {self.proved_by}" if self.proved_by else "")
 
     @property
     def peculiar(self) -> str:

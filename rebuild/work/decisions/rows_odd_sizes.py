@@ -13,6 +13,7 @@ from rebuild.model.tables.fits import Fits
 from rebuild.model.tables.parts import Parts
 from rebuild.trade.sizes.quantity import Size
 from rebuild.trade.sizes.show import show_typed
+from rebuild.work.records.field import show_day
 
 #: The tables the lookups here ask.
 READS = frozenset({"feature", "fit", "odd_size", "part"})
@@ -91,7 +92,7 @@ def _odd_rows(
             else show_typed(Size(row.size_text, row.size_unit, row.size_mm), row.size_unit),
             row.instead_of,
             row.reason,
-            row.since.strftime("%Y-%m-%d") if row.since else "",
+            show_day(row.since) if row.since else "",
             through.get(row.part_id, "its own"),
         )
         for row in rows

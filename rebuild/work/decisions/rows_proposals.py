@@ -41,7 +41,7 @@ _BAD = (Verdict.DOES_NOT, Verdict.UNDECIDED)
 class ToDecide:
     """A part with something out of limits, broken or lost, or not decided; ``why`` lists what.
 
-    ``at_rest`` is one that is decided and has nothing out.
+    ``at_rest`` is one that is decided and has nothing out; ``condition`` is what was found and noted of it.
     """
 
     part_id: int
@@ -52,6 +52,7 @@ class ToDecide:
     out: int
     options: int
     at_rest: bool = False
+    condition: str = ""
 
     @property
     def settled(self) -> bool:
@@ -144,7 +145,15 @@ def _listed(
         select(DecisionOptions.part_id, func.count().label("n")).group_by(DecisionOptions.part_id).subquery()
     )
     found = connection.execute(
-        select(Parts.id, Parts.code, Parts.name, Parts.decision, Parts.decision_reason, counts.c.n)
+        select(
+            Parts.id,
+            Parts.code,
+            Parts.name,
+            Parts.decision,
+            Parts.decision_reason,
+            Parts.condition,
+            counts.c.n,
+        )
         .outerjoin(counts, counts.c.part_id == Parts.id)
         .where(Parts.machine_id == machine_id)
         .order_by(Parts.code, Parts.id)
@@ -159,6 +168,7 @@ def _listed(
             out.get(row.id, 0),
             row.n or 0,
             row.id not in why and row.decision is not Decision.OPEN,
+            row.condition,
         )
         for row in found
     ]

@@ -8,6 +8,7 @@ from rebuild.store.store import Store
 from rebuild.work.editing.acts import edit, remove
 from rebuild.work.gates.acts_checks import lay_out_checks
 from rebuild.work.lubrication import acts as lubrication
+from rebuild.work.making.acts_fittings import finish_fitting
 from rebuild.work.means import acts as means
 from rebuild.work.records.ways_out import CALLERS, Way, WayKind
 from rebuild.work.steps import acts as steps, acts_again
@@ -27,7 +28,7 @@ def take(store: Store, way: Way, note: str = "") -> bool:
 
     Raises:
         NotThere: what it is about was removed meanwhile.
-        BadEntry: a step is opened again, and no reason is given.
+        BadEntry: a step is opened again, and no reason is given; nothing is said of what came out.
     """
     if way.kind in CALLERS:
         return way.kind is not WayKind.GO_TO
@@ -44,6 +45,8 @@ def take(store: Store, way: Way, note: str = "") -> bool:
         return way.kind in (WayKind.HAVE_MEANS, WayKind.BACK_MEANS)
     elif way.kind is WayKind.FLOW_SEEN:
         lubrication.prove_flow(store, [way.target], note=note)
+    elif way.kind is WayKind.CAME_OUT:
+        finish_fitting(store, way.target, way.reason or note)
     elif way.kind is WayKind.READ:
         steps.read_cautions(store, way.target)
     elif way.kind is WayKind.NEW_JOINT:

@@ -68,34 +68,42 @@ def add_fit(store: Store, entry: FitEntry, *, confirmed: bool = False, at: dt.da
     """
     comma = decimal_comma(store)
     with store.act(Act.ADD_FIT, "") as tx:
-        outer, inner = (tx.get(Feature, key, "feature") for key in (entry.outer_id, entry.inner_id))
-        machine_id = _checked(tx, entry, outer, inner)
-        joint = entry.joint or _guess_joint(outer, inner)
-        kind = entry.kind or _KIND_OF.get(joint, FitKind.RUNNING)
-        last = tx.session.scalar(select(func.max(Fit.position)).where(Fit.machine_id == machine_id))
-        row = Fit(
-            machine_id=machine_id,
-            outer_id=outer.id,
-            inner_id=inner.id,
-            gap_id=entry.gap_id,
-            joint=joint,
-            kind=kind,
-            outer_station_id=entry.outer_station_id,
-            inner_station_id=entry.inner_station_id,
-            master=entry.master,
-            adjuster=entry.adjuster,
-            position=0 if last is None else last + 1,
-        )
-        unit = entry.unit or (
-            outer.unit if outer.unit == inner.unit else tx.get(Machine, machine_id, "machine").unit
-        )
-        set_columns(row, read_typed("fit", {"name": entry.name, "unit": unit, "note": entry.note}))
-        _put_wanted(tx, row, (entry.wanted, comma), entry.origin, entry.wanted_note, confirmed)
-        tx.session.add(row)
-        tx.session.flush()
-        _sign(row, lookup.facts_of(lookup.fit(tx.connection, row.id)), at)
+        row = put_fit(tx, entry, comma, confirmed=confirmed, at=at)
         tx.subject = _called(tx, row)
         return row.id
+
+
+def put_fit(
+    tx: Tx, entry: FitEntry, comma: bool | None, *, confirmed: bool = False, at: dt.datetime | None = None
+) -> Fit:
+    """Put a new fit in, inside an act. Raises as ``add_fit``."""
+    outer, inner = (tx.get(Feature, key, "feature") for key in (entry.outer_id, entry.inner_id))
+    machine_id = _checked(tx, entry, outer, inner)
+    joint = entry.joint or _guess_joint(outer, inner)
+    kind = entry.kind or _KIND_OF.get(joint, FitKind.RUNNING)
+    last = tx.session.scalar(select(func.max(Fit.position)).where(Fit.machine_id == machine_id))
+    row = Fit(
+        machine_id=machine_id,
+        outer_id=outer.id,
+        inner_id=inner.id,
+        gap_id=entry.gap_id,
+        joint=joint,
+        kind=kind,
+        outer_station_id=entry.outer_station_id,
+        inner_station_id=entry.inner_station_id,
+        master=entry.master,
+        adjuster=entry.adjuster,
+        position=0 if last is None else last + 1,
+    )
+    unit = entry.unit or (
+        outer.unit if outer.unit == inner.unit else tx.get(Machine, machine_id, "machine").unit
+    )
+    set_columns(row, read_typed("fit", {"name": entry.name, "unit": unit, "note": entry.note}))
+    _put_wanted(tx, row, (entry.wanted, comma), entry.origin, entry.wanted_note, confirmed)
+    tx.session.add(row)
+    tx.session.flush()
+    _sign(row, lookup.facts_of(lookup.fit(tx.connection, row.id)), at)
+    return row
 
 
 def set_wanted(

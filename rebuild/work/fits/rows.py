@@ -37,7 +37,7 @@ class FitState(StrEnum):
     DOES_NOT = "does not conform"
     UNDECIDED = "undecided"
     CONFORMS = "conforms"
-    NO_RANGE = "no range wanted"
+    NO_RANGE = "no range given"
 
 
 _STATE_OF = {

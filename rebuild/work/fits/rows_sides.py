@@ -22,6 +22,7 @@ from rebuild.words.decisions import Decision
 from rebuild.words.fits import Side
 from rebuild.words.readings import STAGES, FeatureKind, Stage
 from rebuild.work.readings.rows_judged import Measured, budget_of
+from rebuild.work.records.field import show_day
 
 #: The tables the lookups here ask.
 READS = frozenset({"feature", "fit", "part", "reading", "station"})
@@ -306,7 +307,7 @@ def _reading(read: _Read, feature: _Feature, limits: dict[int, InstrumentLimit])
         read.value_mm,
         budget_of(measured, limits).value,
         shown(Size(read.typed, read.unit, read.value_mm), read.repeats, read.how, read.read_mm),
-        f"{read.stage.value}, {read.taken_at:%Y-%m-%d}",
+        f"{read.stage.value}, {show_day(read.taken_at)}",
         read.id,
         read.how,
     )

@@ -11,10 +11,11 @@ from rebuild.model.tables.features import Features
 from rebuild.model.tables.readings import Readings
 from rebuild.trade.joints.ways_together import FOR_PRESS, FOR_SHRINK, TightFit, Together, ways_together
 from rebuild.trade.results.working import Step, StepKind, Worked, Working
-from rebuild.trade.shop.materials import wanted
+from rebuild.trade.shop.materials import Material, find_material
 from rebuild.words.fits import FitKind
 from rebuild.words.readings import FeatureKind
 from rebuild.work.fits.rows import FitRow
+from rebuild.work.fits.rows_sides import SideRow
 
 #: The tables the lookups here ask.
 READS = frozenset({"feature", "reading"})
@@ -38,11 +39,8 @@ def ways_in(connection: Connection, row: FitRow) -> Worked[tuple[Together, ...]]
 
 
 def _tight(connection: Connection, row: FitRow, said: list[str]) -> TightFit:
-    size = row.outer.readings[0].value_mm if row.outer.readings else row.outer.nominal_mm or 0.0
-    known = row.now is not None and not row.waits
-    tight = -row.now.least.value_mm if row.now is not None and known else -(row.low_mm or 0.0)
-    if not known:
-        said.append("Not measured yet on both sides: the greatest interference wanted is taken.")
+    size = _diameter(row)
+    tight, doubt = _interference(row, said)
     length = _size_on(connection, row.outer.part_id, _LENGTHS, row.outer.feature_id)
     if length is None:
         length = _size_on(connection, row.inner.part_id, _LENGTHS, row.inner.feature_id)
@@ -61,9 +59,64 @@ def _tight(connection: Connection, row: FitRow, said: list[str]) -> TightFit:
         bore = None
     if bore is None:
         said.append(f"No bore of {row.inner.part} is known: it is taken as solid.")
-    hub = wanted(row.outer.material, f"Material of {row.outer.part}").material
-    shaft = wanted(row.inner.material, f"Material of {row.inner.part}").material
-    return TightFit(size, tight, length, outside, bore or 0.0, hub, shaft)
+    hub, shaft = (_material(side) for side in row.sides)
+    return TightFit(size, tight, length, outside, bore or 0.0, hub, shaft, doubt)
+
+
+def _diameter(row: FitRow) -> float:
+    """The diameter of the joint [mm], from whichever side tells it. Raises BadEntry."""
+    read = next((side.readings[0].value_mm for side in row.sides if side.readings), None)
+    size = read or row.outer.nominal_mm or row.inner.nominal_mm
+    if not size:
+        raise BadEntry(
+            "is not known: neither side is measured, nor has it a spec with a size.",
+            where=f"Diameter of {row.title}",
+            way_out=f"Measure {row.outer.title} before pressing, or {row.inner.title}.",
+        )
+    return size
+
+
+def _interference(row: FitRow, said: list[str]) -> tuple[float, float]:
+    """The interference on the sizes there are, and its expanded uncertainty [mm]; where it comes from is said.
+
+    A mate nobody has decided on is what it reads; one that is to be made or reworked is not yet what it will be.
+    """
+    if row.now is not None and all(wait.stage is None for wait in row.waits):
+        said += [f"{wait.sentence}; its readings are taken as they are." for wait in row.waits]
+        pair = row.now.least
+        if not pair.budget.complete:
+            said.append(
+                "How well the readings are known is not said: name their instruments, and the force gets its doubt."
+            )
+        return -pair.value_mm, pair.budget.U_mm
+    if row.low_mm is None:
+        raise BadEntry(
+            "is not known: not both sides are measured, and no greatest interference is wanted.",
+            where=f"Interference of {row.title}",
+            way_out="Measure both sides, or type what is to be, as 0.01-0.03 interference.",
+        )
+    why = "; ".join(wait.sentence for wait in row.waits) or "Not measured yet on both sides"
+    said.append(f"{why}: the greatest interference wanted is taken.")
+    return -row.low_mm, 0.0
+
+
+def _material(side: SideRow) -> Material:
+    """What a side is made of. Raises BadEntry, which names the part."""
+    if not side.material.strip():
+        raise BadEntry(
+            "is empty: how hard it holds and how it grows with heat go by it.",
+            where=f"Material of {side.part}",
+            way_out=f"Open {side.part} in the parts and type its material, as steel, cast iron or SAE 660 bronze.",
+        )
+    found = find_material(side.material)
+    if found is None:
+        raise BadEntry(
+            "is not in the table of materials, or names two of them.",
+            where=f"Material of {side.part}",
+            value=side.material,
+            way_out="Type the plain word (steel, cast iron, bronze, brass) or a grade, as 1045, 4140, SAE 660.",
+        )
+    return found.material
 
 
 def _size_on(

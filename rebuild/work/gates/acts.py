@@ -15,6 +15,7 @@ from rebuild.store.store import Store
 from rebuild.store.tx import Tx
 from rebuild.words.gates import Gate
 from rebuild.work.gates.rules import need_reason
+from rebuild.work.records.field import show_day
 from rebuild.work.records.wall_clock import now
 
 
@@ -66,7 +67,7 @@ def close(store: Store, override_ids: Sequence[int], note: str, *, at: dt.dateti
         for row in rows:
             if row.closed_at is not None:
                 raise BadEntry(
-                    f"was closed on {row.closed_at:%Y-%m-%d}.",
+                    f"was closed on {show_day(row.closed_at)}.",
                     where="Going on all the same",
                     value=row.what,
                     way_out="Nothing to do.",

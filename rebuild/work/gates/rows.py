@@ -9,6 +9,7 @@ from sqlalchemy import Connection, select
 
 from rebuild.model.tables.gates import Overrides
 from rebuild.words.gates import Gate
+from rebuild.work.records.field import show_day
 
 #: The tables the lookups here ask.
 READS = frozenset({"override"})
@@ -36,7 +37,7 @@ class GoneOnRow:
     def words(self) -> str:
         """In one line: what, when, by whom, why."""
         by = f" by {self.said_by}" if self.said_by else ""
-        return f"{self.what}, all the same on {self.at:%Y-%m-%d}{by}: {self.reason}"
+        return f"{self.what}, all the same on {show_day(self.at)}{by}: {self.reason}"
 
 
 def gone_on(connection: Connection, machine_id: int, *, open_only: bool = False) -> list[GoneOnRow]:

@@ -17,6 +17,7 @@ from rebuild.model.tables.parts import Parts
 from rebuild.model.tables.places import Places
 from rebuild.trade.labels.code import BASE, MARK_LONG, Code, Tagged, in_digits, read_code
 from rebuild.words.parts import Identity
+from rebuild.work.records.field import show_day
 
 #: The tables the lookups here ask.
 READS = frozenset({"act", "change", "machine", "merged_part", "part", "place", "subassembly"})
@@ -182,4 +183,4 @@ def _gone(connection: Connection, code: Code) -> str:
     if row is None:
         return f"names a {table} this file never had."
     at: dt.datetime = row.at
-    return f"names a {table} that is gone since {at:%Y-%m-%d} ({row.kind} {row.subject})."
+    return f"names a {table} that is gone since {show_day(at)} ({row.kind} {row.subject})."

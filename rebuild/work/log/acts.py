@@ -13,6 +13,7 @@ from rebuild.store.store import Store
 from rebuild.words.log import QuestionState
 from rebuild.work.log import rules
 from rebuild.work.records.columns import read_typed, set_columns, title
+from rebuild.work.records.field import show_day
 from rebuild.work.records.rows_settings import decimal_comma
 from rebuild.work.records.rules import refuse_other_machine
 from rebuild.work.records.wall_clock import now
@@ -84,5 +85,5 @@ def log_session(store: Store, machine_id: int, typed: Mapping[str, str]) -> int:
         set_columns(row, columns)
         tx.session.add(row)
         tx.session.flush()
-        tx.subject = f"of {row.at:%Y-%m-%d}"
+        tx.subject = f"of {show_day(row.at)}"
         return row.id

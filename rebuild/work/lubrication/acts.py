@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from sqlalchemy import func, select
 
@@ -48,7 +48,7 @@ def add_point(
         row = OilPoint(machine_id=machine_id, kind=kind, position=place, proof=FlowProof.NOT_PROVED)
         set_columns(row, read_typed("oil_point", given, comma=comma))
         refuse_other_machine(tx, machine_id, part=row.part_id, step=row.task_id)
-        if "proof" not in given and kind in (OilPointKind.BY_HAND, *LINE_PIECES):
+        if "proof" not in given and kind is OilPointKind.BY_HAND:
             row.proof = FlowProof.NOT_NEEDED
         rules.oil_point(tx, row, {}, given)
         if at is not None:
@@ -97,6 +97,8 @@ def prove_flow(
 ) -> None:
     """Oil was seen to arrive at points, or was seen not to; ``note`` says how.
 
+    Oil seen at a point went through every line before it: those not proved yet are proved with it.
+
     Raises:
         BadEntry: a point is said to be proved while a line before it is blocked.
     """
@@ -108,15 +110,31 @@ def prove_flow(
             row.proof = proof
             row.proved_at = (at or now()) if proof in (FlowProof.PROVED, FlowProof.BLOCKED) else None
             row.proved_note = note.strip()
+            if proof is FlowProof.PROVED:
+                _prove_lines_before(tx, row)
         more = f" and {len(rows) - 1} more" if len(rows) > 1 else ""
         tx.subject = f"{called(rows[0])}{more}: {proof.value}" if rows else ""
 
 
-def _refuse_blocked_before(tx: Tx, row: OilPoint) -> None:
+def _pieces_before(tx: Tx, row: OilPoint) -> Iterator[OilPoint]:
+    """What feeds a point, up to the pump."""
     seen, above = {row.id}, row.fed_by_id
     while above is not None and above not in seen:
         seen.add(above)
         piece = tx.get(OilPoint, above, "oil point")
+        yield piece
+        above = piece.fed_by_id
+
+
+def _prove_lines_before(tx: Tx, row: OilPoint) -> None:
+    for piece in _pieces_before(tx, row):
+        if piece.kind in LINE_PIECES and piece.proof is FlowProof.NOT_PROVED:
+            piece.proof, piece.proved_at = FlowProof.PROVED, row.proved_at
+            piece.proved_note = f"oil seen at {called(row)}"
+
+
+def _refuse_blocked_before(tx: Tx, row: OilPoint) -> None:
+    for piece in _pieces_before(tx, row):
         if piece.proof is FlowProof.BLOCKED:
             raise BadEntry(
                 f"cannot get oil: {called(piece)} before it is blocked.",
@@ -124,7 +142,6 @@ def _refuse_blocked_before(tx: Tx, row: OilPoint) -> None:
                 value=called(row),
                 way_out="Clear that first, and say so; then prove this one.",
             )
-        above = piece.fed_by_id
 
 
 def fill_first(store: Store, point_ids: Sequence[int], *, at: dt.datetime | None = None) -> None:

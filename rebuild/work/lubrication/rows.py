@@ -19,6 +19,7 @@ from rebuild.trade.results.working import Working, joined
 from rebuild.words.lubrication import FlowProof, OilPointKind
 from rebuild.words.machines import MachineKind
 from rebuild.words.steps import TaskState
+from rebuild.work.records.field import show_day
 
 if TYPE_CHECKING:
     from rebuild.trade.lubrication.oil_today import OilToday
@@ -100,7 +101,7 @@ class OilRow:
         if self.starved_by:
             return f"starves: {self.starved_by.called} is blocked"
         if self.proof is FlowProof.PROVED and self.proved_at is not None:
-            return f"{self.proof.value} {self.proved_at:%Y-%m-%d}"
+            return f"{self.proof.value} {show_day(self.proved_at)}"
         return self.proof.value
 
     @property

@@ -14,6 +14,7 @@ from rebuild.model.tables.parts import MatchedSets, Parts
 from rebuild.model.tables.places import Places
 from rebuild.model.tables.steps import Tasks
 from rebuild.work.machines.rows_tree import CLOSED
+from rebuild.work.records.field import show_day
 
 #: The tables the lookups here ask.
 READS = frozenset({"concession", "feature", "matched_set", "part", "place", "subassembly", "task"})
@@ -95,7 +96,7 @@ def concessions(connection: Connection, part_id: int) -> list[ConcessionRow]:
             row.accepted,
             row.reason,
             row.accepted_by,
-            row.accepted_at.strftime("%Y-%m-%d") if row.accepted_at else "",
+            show_day(row.accepted_at) if row.accepted_at else "",
         )
         for row in rows
     ]

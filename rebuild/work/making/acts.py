@@ -53,27 +53,40 @@ def start_sheet(
     """
     with store.act(Act.START_SHEET, "") as tx:
         part = tx.get(Part, part_id, "part")
-        sheet = MakingSheet(
-            part_id=part_id,
-            attempt=_next_attempt(tx, part),
-            started_at=at or now(),
-            allow_uncertainty=allow_uncertainty,
-            why=part.decision_reason or part.condition,
-            quantity=max(1, part.quantity),
-        )
-        features = features_of(tx.connection, part_id)
-        guessed = guess_shape(part.name, [one.kind.value for one in features])
-        sheet.shape = shape or PartShape(guessed)
-        sheet.unit = _unit(tx, part, [one.unit for one in features])
-        sheet.material = part.material or shapes()[sheet.shape.value].material
-        sheet.finish = shapes()[sheet.shape.value].finish
-        named = designations(features, part.name)
-        sheet.thread, sheet.taper = named.thread, named.taper
-        tx.session.add(sheet)
-        tx.session.flush()
-        fill(tx, sheet)
+        sheet = put_sheet(tx, part, shape, allow_uncertainty=allow_uncertainty, at=at)
         tx.subject = f"of {title(part)}, attempt {sheet.attempt}"
         return sheet.id
+
+
+def put_sheet(
+    tx: Tx,
+    part: Part,
+    shape: PartShape | None = None,
+    *,
+    allow_uncertainty: bool = False,
+    at: dt.datetime | None = None,
+) -> MakingSheet:
+    """Put a new sheet of a part in, filled, inside an act. Raises as ``start_sheet``."""
+    sheet = MakingSheet(
+        part_id=part.id,
+        attempt=_next_attempt(tx, part),
+        started_at=at or now(),
+        allow_uncertainty=allow_uncertainty,
+        why=part.decision_reason or part.condition,
+        quantity=max(1, part.quantity),
+    )
+    features = features_of(tx.connection, part.id)
+    guessed = guess_shape(part.name, [one.kind.value for one in features])
+    sheet.shape = shape or PartShape(guessed)
+    sheet.unit = _unit(tx, part, [one.unit for one in features])
+    sheet.material = part.material or shapes()[sheet.shape.value].material
+    sheet.finish = shapes()[sheet.shape.value].finish
+    named = designations(features, part.name)
+    sheet.thread, sheet.taper = named.thread, named.taper
+    tx.session.add(sheet)
+    tx.session.flush()
+    fill(tx, sheet)
+    return sheet
 
 
 def _next_attempt(tx: Tx, part: Part) -> int:

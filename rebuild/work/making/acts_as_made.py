@@ -131,7 +131,7 @@ def _refuse_off(tx: Tx, sheet: MakingSheet, off: Sequence[Against]) -> None:
     if not off:
         return
     first, rest = off[0], off[1:]
-    is_off = f"is {first.read}, {first.off or first.sentence}: wanted {first.limits}"
+    is_off = f"is {first.read}, {first.off or first.sentence}: to be {first.limits}"
     told = is_off if first.how is How.OUTSIDE else f"has limits, {first.limits}, and was never read"
     raise BadEntry(
         "; ".join([told, *(one.line for one in rest)]) + ".",

@@ -10,7 +10,7 @@ from sqlalchemy import Connection, select
 from rebuild.errors import RebuildError
 from rebuild.model.tables.making import MakingDetails, MakingSheets
 from rebuild.trade.drawing.details import Detail
-from rebuild.trade.drawing.measure import Measure, places_of
+from rebuild.trade.drawing.measure import Measure, places_of, places_of_ends
 from rebuild.trade.limits.spec_entry import parse_spec
 from rebuild.words.making import PartShape
 from rebuild.words.making_details import ONE_WALL, THROUGH, DetailKind
@@ -99,7 +99,9 @@ def _measure(name: str, what: str, text: str, unit: str) -> Measure | None:
     )
     first = entry.nominal
     places = places_of(first.text, first.unit, unit) if first is not None else 0
-    return Measure(f"{name}, {what}", nominal, low, high, places)
+    typed = [(None, None) if size is None else (size.text, size.unit) for size in (entry.low, entry.high)]
+    ends = places_of_ends(typed[0], typed[1], unit)
+    return Measure(f"{name}, {what}", nominal, low, high, places, ends)
 
 
 def is_outside(row: MakingDetails, unit: str) -> bool:

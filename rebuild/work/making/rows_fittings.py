@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from sqlalchemy import Connection, select
 
 from rebuild.model.tables.fitting import Fittings
-from rebuild.words.fitting import FittingKind
+from rebuild.words.fitting import FittingKind, asked_words
 
 #: The tables the lookups here ask.
 READS = frozenset({"fitting"})
@@ -33,13 +33,7 @@ class FittingRow:
     @property
     def asked(self) -> str:
         """``ream in place: bore, from 15.8, 0.2 left on, until the shaft turns by hand``."""
-        parts = (
-            self.what,
-            f"from {self.start}" if self.start else "",
-            f"{self.allowance} left on" if self.allowance else "",
-            f"until {self.condition}",
-        )
-        return f"{self.kind}: {', '.join(filter(None, parts))}"
+        return asked_words(self.kind, self.what, self.start, self.allowance, self.condition)
 
 
 def fittings(connection: Connection, part_id: int) -> tuple[FittingRow, ...]:

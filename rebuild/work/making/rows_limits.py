@@ -54,7 +54,7 @@ class MateLimits:
         return (
             Fact(side, "feature", "", str(self.mate.feature_id), self.mate.title),
             Fact(side, "decision", "", self.mate.decision.value, self.mate.decision.value, self.mate.part),
-            Fact(side, "wanted", "", self.wanted_text, self.wanted_text or "nothing"),
+            Fact(side, "to be", "", self.wanted_text, self.wanted_text or "nothing"),
             *(
                 Fact(
                     side,
@@ -141,7 +141,11 @@ def together(asked: Sequence[MateLimits]) -> tuple[float | None, float | None, s
     high = min((one.high_mm for one in known if one.high_mm is not None), default=None)
     if low is not None and high is not None and low > high + 1e-9:
         names = " and ".join(one.mate.title for one in known)
-        return None, None, f"No size suits {names} at once: true one of them up, or widen a wanted range."
+        return (
+            None,
+            None,
+            f"No size suits {names} at once: true one of them up, or widen what a fit is to be.",
+        )
     return low, high, ""
 
 
@@ -186,4 +190,4 @@ def _changed(fact: Fact, was: Fact | None, title: str) -> str:
         return f"the mate is now {fact.text}{before}" if was is not None else f"a fit with {fact.text} is new"
     if fact.what == "decision":
         return f"{fact.part} decided {fact.text}{before}"
-    return f"wanted with {title}: now {fact.text}{before}"
+    return f"to be with {title}: now {fact.text}{before}"

@@ -38,7 +38,7 @@ from rebuild.work.making.rows_sheet_lists import (
     StepRow,
     ToolRow,
 )
-from rebuild.work.making.rows_sheet_sizes import mates_of, sizes_of
+from rebuild.work.making.rows_sheet_sizes import mates_of, sizes_of, with_tight
 from rebuild.work.readings.rows_judged import instrument_limits
 
 #: The tables the lookups here ask.
@@ -110,6 +110,7 @@ def _page(
     named = Designations(row.thread, row.taper, row.gear, row.key)
     thread = thread_name(row.thread)
     steps = _steps(connection, row, by_role, thread)
+    sizes = with_tight(sizes, shape, [step.text for step in steps], unit)
     drawing, details = _drawing(shape, by_role, unit, row.thread, details_of(connection, row.id))
     return SheetPage(
         id=row.id,

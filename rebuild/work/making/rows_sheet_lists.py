@@ -56,6 +56,9 @@ class SizeRow:
     note: str
     made: tuple[MadeValue, ...]
     working: Working | None
+    #: Why its band is finer than what its steps usually hold, whole and in short; empty: it is not.
+    tight: str = ""
+    grades: str = ""
 
 
 @dataclass(frozen=True, slots=True)

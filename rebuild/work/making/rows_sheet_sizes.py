@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from sqlalchemy import Connection, select
 
 from rebuild.model.tables.features import Features
 from rebuild.model.tables.making import MakingDimensions, MakingSheets
 from rebuild.model.tables.readings import Instruments, Readings
-from rebuild.trade.drawing.measure import Measure, places_of
+from rebuild.trade.drawing.measure import Measure, places_of, places_of_ends
 from rebuild.trade.fits.now import SideReading
 from rebuild.trade.fits.words import range_words
 from rebuild.trade.making.limits import inward
+from rebuild.trade.making.process_grade import process_of, tight_band
 from rebuild.trade.making.roles import role
 from rebuild.trade.making.words import plain_words
 from rebuild.trade.sizes.show import DECIMALS, show_length
@@ -40,7 +42,9 @@ def sizes_of(
     for line in map(MakingDimensions.of, stored):
         typed = line.limits_from is LimitsFrom.OWN  # what was worked out was given no decimals by anybody
         places = places_of(line.nominal_text, line.nominal_unit, row.unit) if typed else 0
-        measure = Measure(line.name, line.nominal_mm, line.low_mm, line.high_mm, places)
+        low, high = (line.low_text, line.low_unit), (line.high_text, line.high_unit)
+        ends = places_of_ends(low, high, row.unit) if typed else None
+        measure = Measure(line.name, line.nominal_mm, line.low_mm, line.high_mm, places, ends)
         mates = [one for one in asked if one.feature_id == line.feature_id]
         kind = role(row.shape.value, line.role)
         plain = kind is not None and not kind.is_length
@@ -64,6 +68,24 @@ def sizes_of(
                 next((one.working for one in mates if one.working is not None), None),
             )
         )
+    return tuple(found)
+
+
+def with_tight(sizes: Sequence[SizeRow], shape: str, steps: Sequence[str], unit: str) -> tuple[SizeRow, ...]:
+    """The sizes, those whose band is finer than the sheet's steps usually hold saying so.
+
+    Left alone: what is made already, general tolerances, and the thread, which is proved by gauge and mate.
+    """
+    found = []
+    for size in sizes:
+        kind = size.kind or ("diameter" if "diameter" in size.name or "bore" in size.name else "")
+        process = process_of(size.role or size.name, kind, steps)
+        asked = size.limits_from not in (LimitsFrom.GENERAL, LimitsFrom.OLD_PART) and not size.made
+        thread = "pitch diameter" in size.name.lower() or not (size.role or size.feature_id)
+        if process is not None and asked and not thread:
+            told = tight_band(size.measure, process, unit)
+            size = size if told is None else replace(size, tight=told.words, grades=told.short)
+        found.append(size)
     return tuple(found)
 
 

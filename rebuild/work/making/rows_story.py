@@ -153,7 +153,7 @@ def _readings(connection: Connection, part_id: int) -> list[Event]:
         words = shown(Size(row.typed, row.unit, row.value_mm), 1, row.how or "", row.read_mm)
         told.setdefault(key, (row.taken_at, []))[1].append(f"{row.name} {words}")
     return [
-        Event(when, f"measured {stage.value}", "; ".join(texts) + (f" (struck: {struck})" if struck else ""))
+        Event(when, f"measured {stage.value}", "; ".join(texts) + (f" (deleted: {struck})" if struck else ""))
         for (_, stage, struck), (when, texts) in sorted(
             told.items(), key=lambda item: (item[1][0], STAGES.index(item[0][1]))
         )

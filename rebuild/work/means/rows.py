@@ -16,6 +16,7 @@ from rebuild.model.tables.waiting import Waitings
 from rebuild.words.means import MeansKind, MeansStand
 from rebuild.words.steps import ConstraintKind, TaskState
 from rebuild.words.waiting import WaitingKind
+from rebuild.work.records.field import show_day
 from rebuild.work.records.ways_out import Way, WayKind
 
 #: The tables the lookups here ask.
@@ -135,7 +136,7 @@ class _Known:
 def stand_of(known: _Known) -> tuple[MeansStand, str]:
     """Whether it is in the shop, and the words for it: a loan first, then what the shop owns, then what comes."""
     who = f" {known.who}" if known.who else ""
-    until = f", back by {known.promised:%Y-%m-%d}" if known.promised else ""
+    until = f", back by {show_day(known.promised)}" if known.promised else ""
     if known.waited is WaitingKind.LENT and known.returned is None:
         return MeansStand.LENT, f"lent to{who or ' somebody'}{until}"
     if known.owned:
@@ -157,8 +158,8 @@ def _bought(known: _Known, who: str) -> tuple[MeansStand, str]:
     if known.arrived is not None:
         return MeansStand.HERE, "bought"
     if known.gone is None:
-        return MeansStand.TO_ORDER, "on the list of what is wanted, not ordered yet"
-    promised = f", promised {known.promised:%Y-%m-%d}" if known.promised else ", no date promised"
+        return MeansStand.TO_ORDER, "on the list of what to order, not ordered yet"
+    promised = f", promised {show_day(known.promised)}" if known.promised else ", no date promised"
     return MeansStand.ON_THE_WAY, f"ordered{f' from{who}' if who else ''}{promised}"
 
 

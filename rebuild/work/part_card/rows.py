@@ -29,6 +29,7 @@ from rebuild.work.photos.rows import PhotoRow, Which, photos
 from rebuild.work.places.rows import stays
 from rebuild.work.readings.rows_grid import Asked, GridRow, keys, rows
 from rebuild.work.readings.rows_judged import instrument_limits
+from rebuild.work.records.field import show_day
 from rebuild.work.steps import rows as steps
 from rebuild.work.steps.rows import tasks
 from rebuild.work.teardown.rows_removals import fasteners, removals, shims
@@ -111,7 +112,7 @@ def glance(
     if part is None:
         raise NotThere(f"The part no. {part_id} is no longer there.", way_out="It may have been removed.")
     place = f"{part.place_kind.value} {part.place}" if part.place else "no place noted"
-    since = f"since {part.placed_at:%Y-%m-%d}" if part.place and part.placed_at else ""
+    since = f"since {show_day(part.placed_at)}" if part.place and part.placed_at else ""
     lies = [Told(place, part_id, since)]
     lies += [
         Told(f"{what}: {text}", part_id)
@@ -178,7 +179,7 @@ def _off(connection: Connection, part_id: int) -> list[Told]:
             one.orientation and f"sat {one.orientation}",
             one.match_mark and f"mark {one.match_mark}",
         ]
-        lines.append(Told(", ".join(filter(None, how)), row.id, f"{one.at:%Y-%m-%d}"))
+        lines.append(Told(", ".join(filter(None, how)), row.id, show_day(one.at)))
         lines += [Told(held.words, row.id) for held in fasteners(connection, [row.id]).get(row.id, ())]
         lines += [Told(f"shims {pack.words}", row.id) for pack in shims(connection, [row.id]).get(row.id, ())]
         lines += [Told(text, row.id) for text in (one.hard, one.found) if text]
@@ -270,7 +271,7 @@ def _manuals(connection: Connection, part_id: int) -> list[Told]:
 def _story(connection: Connection, part_id: int, rule: Rule) -> list[Told]:
     events = part_story(connection, part_id, rule).events[-LAST_EVENTS:]
     return [
-        Told(f"{event.when:%Y-%m-%d} {event.what}: {_brief(event.text)}", part_id)
+        Told(f"{show_day(event.when)} {event.what}: {_brief(event.text)}", part_id)
         for event in reversed(events)
     ]
 

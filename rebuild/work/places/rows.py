@@ -20,6 +20,7 @@ from rebuild.trade.teardown.meant import Named, meant
 from rebuild.trade.waiting.clock import ago, show_when
 from rebuild.words.places import PlaceKind
 from rebuild.words.waiting import WaitingKind
+from rebuild.work.records.field import show_day
 
 #: The tables the lookups here ask.
 READS = frozenset({
@@ -254,8 +255,8 @@ def _stays(
 
 
 def _span(came: dt.datetime | None, left: dt.datetime | None) -> str:
-    begun = f"{came:%Y-%m-%d}" if came is not None else "not noted when"
-    return f"since {begun}" if left is None else f"{begun} to {left:%Y-%m-%d}"
+    begun = show_day(came) if came is not None else "not noted when"
+    return f"since {begun}" if left is None else f"{begun} to {show_day(left)}"
 
 
 def _why(row: object) -> str:

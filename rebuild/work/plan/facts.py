@@ -162,6 +162,15 @@ class OilFact(NamedTuple):
     blocked: bool = False
 
 
+class FittingFact(NamedTuple):
+    """Something fitted at assembly of which nothing is entered yet; its own step, or None: the part's."""
+
+    id: int
+    part_id: int
+    task_id: int | None
+    asked: str
+
+
 class LackFact(NamedTuple):
     """Something a step names and the shop has not got; ``made_by`` is the step that makes it."""
 
@@ -209,3 +218,4 @@ class Facts:
     tree: tuple[int, ...] = ()
     lacking: tuple[LackFact, ...] = ()
     gates: tuple[GateFact, ...] = ()
+    fittings: tuple[FittingFact, ...] = ()

@@ -19,6 +19,7 @@ from rebuild.words.work_graph import Holding
 from rebuild.work.plan.facts import NeedFact, OrderFact, PartFact, StepFact
 from rebuild.work.plan.laying import Laying, Slot, key_of
 from rebuild.work.plan.making_of_parts import ORDERS, TO_MAKE
+from rebuild.work.records.field import show_day
 from rebuild.work.waiting.rows import days_from
 
 _AWAY = (PlaceKind.BATH, PlaceKind.AT_A_SHOP, PlaceKind.LENT)
@@ -105,7 +106,7 @@ def lay_deliveries(laying: Laying, now: dt.datetime) -> None:
         behind = laying.after.get(order.task_id or 0, ()) or [
             step.id for step in laying.put_on_by.get(order.part_id or 0, ())
         ]
-        promised = f", promised {order.promised_at:%Y-%m-%d}" if order.promised_at else ""
+        promised = f", promised {show_day(order.promised_at)}" if order.promised_at else ""
         for after in behind:
             laying.tie(key, after, Holding.DELIVERY, f"{order.what} is not {word} yet{promised}", order.id)
 
@@ -236,7 +237,7 @@ def lay_while_off(laying: Laying) -> None:
         if link.kind is not LinkKind.WHILE_OFF or before is None or refit is None:
             continue
         if refit.state is TaskState.DONE:
-            since = f" since {refit.done_at:%Y-%m-%d}" if refit.done_at else ""
+            since = f" since {show_day(refit.done_at)}" if refit.done_at else ""
             key = (
                 laying.add(
                     key_of(Slot.OFF_AGAIN, refit.id),
@@ -341,3 +342,20 @@ def lay_oil(laying: Laying) -> None:
                 point.id,
             )
         )
+
+
+def lay_fittings(laying: Laying) -> None:
+    """What is fitted at assembly holds the end of its step, or of those that put its part on, until it came out."""
+    for fitting in laying.facts.fittings:
+        own = () if fitting.task_id is None else (fitting.task_id,)
+        for step_id in own or [step.id for step in laying.put_on_by.get(fitting.part_id, ())]:
+            laying.finishing[step_id].append(
+                Hold(
+                    0,
+                    Holding.FITTED,
+                    fitting.asked,
+                    f"nothing is entered yet of what came out: {fitting.asked}",
+                    Ref("part", fitting.part_id),
+                    fitting.id,
+                )
+            )

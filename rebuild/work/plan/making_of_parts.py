@@ -27,6 +27,7 @@ from rebuild.words.waiting import WaitingKind
 from rebuild.words.work_graph import Holding
 from rebuild.work.plan.facts import Facts, OrderFact, PartFact, SheetFact
 from rebuild.work.plan.laying import MAKE_STEPS, Laying, Slot, key_of
+from rebuild.work.records.field import show_day
 
 #: Sizes in a sheet's words, which only the sheet itself fills in.
 _FILLED_LATER = re.compile(r"\{(.*?)\}")
@@ -60,7 +61,7 @@ def settled(facts: Facts) -> dict[int, str]:
 
 def _ordered(order: OrderFact) -> str:
     word = "sent out" if order.kind is WaitingKind.SENT_OUT else "ordered"
-    return f"{word} {order.ordered_at:%Y-%m-%d}"
+    return f"{word} {show_day(order.ordered_at)}" if order.ordered_at is not None else word
 
 
 def _newest_sheets(facts: Facts) -> list[SheetFact]:

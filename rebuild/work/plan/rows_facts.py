@@ -9,6 +9,7 @@ from typing import Any, NamedTuple
 from sqlalchemy import Connection, func, select
 
 from rebuild.model.tables.features import Features
+from rebuild.model.tables.fitting import Fittings
 from rebuild.model.tables.log import Questions
 from rebuild.model.tables.lubrication import OilPoints
 from rebuild.model.tables.machines import Subassemblies
@@ -21,6 +22,7 @@ from rebuild.model.tables.steps import ConstraintParts, Links, TaskConstraints, 
 from rebuild.model.tables.teardown import RemovalParts
 from rebuild.model.tables.waiting import Clocks, Waitings
 from rebuild.trade.limits.judgement import Rule, Verdict
+from rebuild.words.fitting import asked_words
 from rebuild.words.log import QuestionState
 from rebuild.words.lubrication import FlowProof
 from rebuild.words.readings import Stage
@@ -32,6 +34,7 @@ from rebuild.work.plan.facts import (
     ClockFact,
     Facts,
     FitFact,
+    FittingFact,
     GateFact,
     LackFact,
     LinkFact,
@@ -251,6 +254,24 @@ def _lacking(connection: Connection, machine_id: int) -> tuple[LackFact, ...]:
     )
 
 
+def _fittings(connection: Connection, machine_id: int) -> tuple[FittingFact, ...]:
+    query = (
+        select(*Fittings.columns())
+        .join(Parts, Parts.id == Fittings.part_id)
+        .where(Parts.machine_id == machine_id, Fittings.came_out == "")
+        .order_by(Fittings.part_id, Fittings.position, Fittings.id)
+    )
+    return tuple(
+        FittingFact(
+            row.id,
+            row.part_id,
+            row.task_id,
+            asked_words(row.kind, row.what, row.start, row.allowance, row.condition),
+        )
+        for row in connection.execute(query)
+    )
+
+
 #: The table of the rows a page of the gate shows.
 _AT_THE_GATE = {
     "joints": "joint", "lubrication": "oil_point", "bench": "part", "run-in": "run_look", "controls": "control",
@@ -313,6 +334,7 @@ SECTIONS: tuple[Section, ...] = (
         lambda c, m, _: (_lacking(c, m),),
     ),
     Section(power.STEPS_READ, lambda c, m, _: (_gates(c, m),)),
+    Section(frozenset({"fitting"}), lambda c, m, _: (_fittings(c, m),)),
 )
 #: The tables the lookups here ask.
 READS: frozenset[str] = frozenset().union(*(section.tables for section in SECTIONS))

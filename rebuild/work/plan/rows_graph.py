@@ -25,6 +25,7 @@ from rebuild.work.plan.fits_in_work import lay_decisions, lay_fits
 from rebuild.work.plan.holds_in_work import (
     lay_clocks,
     lay_deliveries,
+    lay_fittings,
     lay_gates,
     lay_hazards,
     lay_means,
@@ -97,6 +98,7 @@ def lay(known: Facts, now: dt.datetime, week: Week | None = None, week_is_set: b
     lay_hazards(laying)
     lay_means(laying)
     lay_oil(laying)
+    lay_fittings(laying)
     if any(node.runs for node in laying.nodes.values()):
         turns.append(now + A_MINUTE)
     midnight = dt.datetime.combine(now.date() + dt.timedelta(days=1), dt.time())

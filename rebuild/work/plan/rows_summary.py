@@ -26,6 +26,7 @@ from rebuild.work.plan.rows_graph import Work, work_graph
 from rebuild.work.plan.rows_what_next import Candidate, next_of
 from rebuild.work.readings.rows_judged import instrument_limits
 from rebuild.work.readings.rows_spoken import Spoken, spoken
+from rebuild.work.records.field import show_day
 from rebuild.work.records.rows_settings import verdict_rule
 
 #: The tables the lookups here ask.
@@ -162,4 +163,4 @@ def _last_log(connection: Connection, machine_id: int) -> str:
     if row is None:
         return ""
     next_step = f" Next: {row.next_step}" if row.next_step else ""
-    return f"{row.at:%Y-%m-%d}: {row.did}{next_step}"
+    return f"{show_day(row.at)}: {row.did}{next_step}"

@@ -76,7 +76,7 @@ FIELDS: dict[str, tuple[Field, ...]] = {
         Field("origin", "Origin", FieldKind.CHOICE, Origin),
         Field("material", "Material"),
         Field("condition", "Condition", FieldKind.LONG_TEXT, longest=_LONG),
-        Field("finish", "Finish wanted", help="Say it as grey enamel, bare or blued."),
+        Field("finish", "Finish to be", help="Say it as grey enamel, bare or blued."),
         Field("decision", "Decision", FieldKind.CHOICE, Decision),
         Field("decision_reason", "Reason", FieldKind.LONG_TEXT, longest=_LONG),
         Field("decision_criterion", "Criterion", FieldKind.LONG_TEXT, longest=_LONG),

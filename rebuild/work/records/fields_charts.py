@@ -49,8 +49,8 @@ TRUE_AND_OILED: dict[str, tuple[Field, ...]] = {
         _note(),
     ),
     "level_reading": (
-        Field("place", "Where on the bed", required=True, help="Say which end."),
-        Field("at", "Distance along the bed", FieldKind.LENGTH),
+        Field("place", "Where the level lay", required=True, help="Say which end."),
+        Field("at", "Distance along", FieldKind.LENGTH),
         Field("way", "Level lay", FieldKind.CHOICE, LevelWay),
         _INSTRUMENT,
         _TEMPERATURE,

@@ -22,6 +22,7 @@ class WayKind(Enum):
     PROVE = "it was proved"
     MADE = "it is made"
     FLOW_SEEN = "oil was seen"
+    CAME_OUT = "it came out so"
     CONFIRM = "looked once more"
     READ = "cautions were read"
     NEW_JOINT = "make its joint"
@@ -40,12 +41,12 @@ KEYS = {
     WayKind.MADE: "M", WayKind.FLOW_SEEN: "F", WayKind.CONFIRM: "Y", WayKind.READ: "R", WayKind.NEW_JOINT: "J",
     WayKind.SET_UP: "S",
     WayKind.HAVE_MEANS: "H", WayKind.MAKE_MEANS: "E", WayKind.BUY_MEANS: "U", WayKind.BORROW_MEANS: "B",
-    WayKind.BACK_MEANS: "C",
+    WayKind.BACK_MEANS: "C", WayKind.CAME_OUT: "W",
 }  # fmt: skip
 #: Followed by whoever was refused; ``editing.acts_ways_out.take`` does the others.
 CALLERS = (WayKind.GO_TO, WayKind.ALL_THE_SAME, WayKind.NEW_ATTEMPT, WayKind.ALIKE, WayKind.CONFIRM)
 #: Taken only with a reason, which is kept and printed.
-WANT_A_REASON = (WayKind.ALL_THE_SAME, WayKind.NEW_ATTEMPT, WayKind.OPEN_AGAIN)
+WANT_A_REASON = (WayKind.ALL_THE_SAME, WayKind.NEW_ATTEMPT, WayKind.OPEN_AGAIN, WayKind.CAME_OUT)
 
 
 @dataclass(frozen=True, slots=True)

@@ -116,7 +116,7 @@ def put_bearing(
 ) -> int:
     """The temperature of a bearing inside an act; one over its limit stops the step. Raises as ``read_bearing``."""
     if not bearing.strip():
-        raise BadEntry("is empty.", where="Bearing", way_out="Say which, e.g. front spindle bearing.")
+        raise BadEntry("is empty.", where="Bearing", way_out="Say which one you felt or measured.")
     if not minute >= 0:
         raise BadEntry(
             "is below nothing.",

@@ -21,6 +21,7 @@ from rebuild.trade.results.working import Worked, Working, joined
 from rebuild.trade.run_in.cut_tests import CutFinding, facing, two_collars
 from rebuild.trade.sizes.quantity import Size, parse_length
 from rebuild.words.charts import ChartStage, LimitLength, LimitSign, LimitStatus
+from rebuild.words.machines import MachineKind
 from rebuild.words.run_in import CutKind
 from rebuild.work.readings.rows_judged import instrument_limits
 
@@ -47,6 +48,13 @@ def bed_sizes(connection: Connection, machine_id: int) -> BedSizes:
     parts = [part.strip() for part in settings(connection).get(bed_key(machine_id), "").split(";")]
     height, apart, along = (*parts, "", "", "")[:3]
     return BedSizes(height, apart, along)
+
+
+def kind_of(connection: Connection, machine_id: int) -> MachineKind:
+    """What kind of machine it is."""
+    return MachineKind(
+        connection.scalar(select(Machines.kind).where(Machines.id == machine_id)) or MachineKind.OTHER
+    )
 
 
 @dataclass(frozen=True, slots=True)

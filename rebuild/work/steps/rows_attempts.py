@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from sqlalchemy import Connection, select
 
 from rebuild.model.tables.steps import StepAttempts, Tasks
+from rebuild.work.records.field import show_day
 
 #: The tables the lookups here ask.
 READS = frozenset({"step_attempt", "task"})
@@ -32,7 +33,7 @@ class StepAttemptRow:
     @property
     def words(self) -> str:
         """In one line: when, what was noted, why it did not stand."""
-        done = f"done {self.done_at:%Y-%m-%d}" if self.done_at else "done"
+        done = f"done {show_day(self.done_at)}" if self.done_at else "done"
         noted = [
             done,
             f"measured {self.measured}" if self.measured else "",
@@ -41,7 +42,7 @@ class StepAttemptRow:
             self.note,
         ]
         said = ", ".join(filter(None, noted))
-        return f"attempt {self.number}: {said}; opened {self.opened_at:%Y-%m-%d}: {self.reason}"
+        return f"attempt {self.number}: {said}; opened {show_day(self.opened_at)}: {self.reason}"
 
 
 def step_attempts(connection: Connection, machine_id: int) -> list[StepAttemptRow]:

@@ -48,7 +48,8 @@ def obstacles_to(work: Work, step_id: int) -> list[Obstacle]:
 
 #: In which order the other holds are said.
 _ORDER = (
-    Holding.ON_AGAIN, Holding.STILL_ON, Holding.CURE, Holding.PROOF, Holding.OIL, Holding.OPENING, Holding.MAKING,
+    Holding.ON_AGAIN, Holding.STILL_ON, Holding.CURE, Holding.PROOF, Holding.OIL, Holding.FITTED, Holding.OPENING,
+    Holding.MAKING,
     Holding.MISSING, Holding.AWAY, Holding.MEANS, Holding.DELIVERY, Holding.HAZARD, Holding.TREATED, Holding.ANSWER,
     Holding.POSITION,
     Holding.MASTER, Holding.CHOOSE, Holding.LOOK, Holding.CHAIN, Holding.LINK, Holding.WHILE_OFF,
@@ -166,6 +167,7 @@ def _to_end(node: Node, holds: Iterable[Hold]) -> list[Obstacle]:
         for hold in holds
         if hold.kind is Holding.PROOF
     ]
+    found += [_not_fitted(node, hold) for hold in holds if hold.kind is Holding.FITTED]
     dry = [hold for hold in holds if hold.kind is Holding.OIL]
     if dry:
         named = ", ".join(hold.title for hold in dry[:4])
@@ -182,6 +184,17 @@ def _to_end(node: Node, holds: Iterable[Hold]) -> list[Obstacle]:
             )
         )
     return found
+
+
+def _not_fitted(node: Node, hold: Hold) -> Obstacle:
+    """A fit at assembly of which nobody said what came out."""
+    return Obstacle(
+        f"“{node.title}” ends what is still to be fitted: {hold.title}.",
+        way_out="Fit it, and say what came out: the size it has now, or what was found with the mate.",
+        ways=(Way(WayKind.CAME_OUT, f"It came out so (say below): {short(hold.title)}", hold.target),),
+        gate=Gate.CLOSING,
+        covers=(f"fitting {hold.target}",),
+    )
 
 
 def _title(graph: WorkGraph, key: int) -> str:

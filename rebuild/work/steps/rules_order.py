@@ -16,6 +16,7 @@ from rebuild.store.tx import Tx
 from rebuild.trade.schedule.network import held_up_by, loop_closed_by
 from rebuild.words.steps import LinkKind, TaskState
 from rebuild.work.plan.rows_graph import work_graph
+from rebuild.work.records.field import show_day
 from rebuild.work.records.obstacle import Obstacle
 from rebuild.work.records.ways_out import Refused, Way, WayKind
 from rebuild.work.steps.rules_holds import obstacles_to, short
@@ -47,7 +48,7 @@ def refuse(obstacles: Sequence[Obstacle], insist: Way) -> None:
 
 
 def _on_again(task: Task, refit: Task) -> Obstacle:
-    since = f" since {refit.done_at:%Y-%m-%d}" if refit.done_at else ""
+    since = f" since {show_day(refit.done_at)}" if refit.done_at else ""
     return Obstacle(
         f"“{task.title}” can only be done while it is still off, but it is on again{since}:",
         (task.title, refit.title),

@@ -45,11 +45,11 @@ def shape_judged(
     proven = rule is Rule.SIMPLE or (budget.complete and wrong_mm > budget.U_mm)
     said = f"{show_length(wrong_mm, 'µm')} {'low' if wanted is Shape.CONVEX else 'high'}"
     if proven:
-        words, verdict = f"{found.shape}, not allowed", Verdict.DOES_NOT
-        finding = f"does not conform: {found.shape}, {said}; only {wanted} is allowed"
+        words, verdict = f"{found.shape}, to be {wanted}", Verdict.DOES_NOT
+        finding = f"does not conform: {found.shape}, {said}; it is to be {wanted}"
     else:
         words, verdict = f"{found.shape}, not decided", Verdict.UNDECIDED
-        finding = f"undecided: {found.shape} by {said}, within its uncertainty; only {wanted} is allowed"
+        finding = f"undecided: {found.shape} by {said}, within its uncertainty; it is to be {wanted}"
     if judgement is None:
         return None, words
     if judgement.verdict is Verdict.DOES_NOT:

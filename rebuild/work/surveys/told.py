@@ -12,7 +12,7 @@ def told(result: SurveyResult, unit: str) -> Iterator[str]:
     """What is found of a survey as a whole, in sentences."""
     for twist in result.twists:
         doubt = f" ± {twist.U_mm_per_m:.3f}" if twist.U_mm_per_m is not None else ""
-        allowed = f", allowed {result.data.allowed_mm:g}" if result.data.allowed_mm is not None else ""
+        allowed = f", limit {result.data.allowed_mm:g}" if result.data.allowed_mm is not None else ""
         verdict = f": {twist.judgement.verdict}" if twist.judgement is not None else ""
         effect = ""
         if twist.effect_mm is not None:

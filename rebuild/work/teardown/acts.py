@@ -21,6 +21,7 @@ from rebuild.words.steps import TaskKind, TaskState
 from rebuild.words.teardown import RemovalWay
 from rebuild.work.places.acts_move import move
 from rebuild.work.records.columns import read_typed, set_columns, title
+from rebuild.work.records.field import show_day
 from rebuild.work.records.rows_settings import decimal_comma
 from rebuild.work.records.rules import refuse_other_machine
 from rebuild.work.records.wall_clock import now
@@ -101,14 +102,14 @@ def _refuse_twice(tx: Tx, part_ids: Sequence[int]) -> None:
         part = title(tx.get(Part, key, "part"))
         fresh = Way(WayKind.NEW_ATTEMPT, f"It was refitted: begin attempt {attempt.number + 1}", attempt.id)
         if refit is not None:
-            back = f" on {refit.done_at:%Y-%m-%d}" if refit.done_at else ""
+            back = f" on {show_day(refit.done_at)}" if refit.done_at else ""
             raise Refused(
-                f"{part} was put back{back} (“{refit.title}”).",
+                f"{part} was refitted{back} (“{refit.title}”).",
                 way_out=f"Taking it off again begins attempt {attempt.number + 1}.",
                 ways=(fresh,),
             )
         raise Refused(
-            f"{part} is off already: no. {removal.position + 1}, {removal.how.value} on {removal.at:%Y-%m-%d}.",
+            f"{part} is off already: no. {removal.position + 1}, {removal.how.value} on {show_day(removal.at)}.",
             way_out="Choose another part, or say that it was refitted or that this is another one alike.",
             ways=(Way(WayKind.ALIKE, "Another one alike", key), fresh),
         )

@@ -31,6 +31,7 @@ from rebuild.words.counted import counted
 from rebuild.words.places import PlaceKind, place_words
 from rebuild.words.steps import TaskState
 from rebuild.words.teardown import FastenerKind, RemovalWay
+from rebuild.work.records.field import show_day
 from rebuild.work.teardown.rows_attempts import (
     AttemptRow as AttemptRow,
     attempts as attempts,
@@ -192,7 +193,7 @@ def _lie_now(connection: Connection, ids: Iterable[int]) -> dict[int, str]:
     )
     found: dict[int, list[str]] = {}
     for row in rows:
-        since = f" since {row.placed_at:%Y-%m-%d}" if row.placed_at else ""
+        since = f" since {show_day(row.placed_at)}" if row.placed_at else ""
         words = f"{place_words(row.kind, row.name)}{since}"
         if words not in found.setdefault(row.removal_id, []):
             found[row.removal_id].append(words)

@@ -17,7 +17,7 @@ from rebuild.words.waiting import WaitingKind
 #: The tables the lookups here ask.
 READS = frozenset({"hours_spent", "log_entry", "part", "subassembly", "waiting"})
 
-NOT_SPLIT = "not split"
+NOT_SPLIT = "unallocated"
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,7 +31,7 @@ class CostRow:
 
 
 def by_subassembly(connection: Connection, machine_id: int) -> list[CostRow]:
-    """One row for each subassembly that cost anything, in tree order; what is not split stands last."""
+    """One row for each subassembly that cost anything, in tree order; what is unallocated stands last."""
     names = {
         row.id: f"{row.code} {row.name}".strip()
         for row in connection.execute(

@@ -15,6 +15,7 @@ from rebuild.store.act import Act
 from rebuild.store.store import Store, Tx
 from rebuild.trade.sizes.amounts import parse_hours
 from rebuild.work.records.columns import read_typed, set_columns
+from rebuild.work.records.field import show_day
 from rebuild.work.records.rows_settings import decimal_comma
 from rebuild.work.records.wall_clock import now
 
@@ -63,7 +64,7 @@ def end_session(
             tx.session.add(share)
         if row.hours is None and shares:
             row.hours = sum(share.hours for share in shares)
-        tx.subject = f"of {row.at:%Y-%m-%d}"
+        tx.subject = f"of {show_day(row.at)}"
         return row.id
 
 
@@ -87,7 +88,7 @@ def split_hours(store: Store, log_entry_id: int, split: str) -> None:
             tx.session.add(share)
         if row.hours is None and shares:
             row.hours = sum(share.hours for share in shares)
-        tx.subject = f"hours of {row.at:%Y-%m-%d}"
+        tx.subject = f"hours of {show_day(row.at)}"
 
 
 def _refuse_too_much(hours: float | None, shares: list[HoursSpent], split: str) -> None:

@@ -271,7 +271,7 @@ def _cautions(
     found = [f"Do not forget: {row.do_not_forget}" for row in sessions if row.do_not_forget]
     loose = [row for row in joints if row.tight in (Tightness.LOOSE, Tightness.FINGER)]
     if loose:
-        words = "; ".join(f"{row.name} ({row.tight.value})" for row in loose[:4])
+        words = "; ".join(f"{row.name} ({row.tight.said})" for row in loose[:4])
         more = f" and {len(loose) - 4} more" if len(loose) > 4 else ""
         found.append(f"Do not lift, turn or power it: not tight are {words}{more}.")
     for action in actions:

@@ -203,7 +203,7 @@ def test_an_unsettled_bed_and_a_missing_position_are_said() -> None:
     found = order_warnings([_state(1, None, 5), _state(2, 1, 6, missing=("horizontal",))], "not settled yet")
     assert found[2] == (
         "Not finished: horizontal not read; read every position before the test is judged.",
-        "The bed is not settled yet; read this again when it has settled.",
+        "The level is not settled yet; read this again when it has settled.",
     )
     assert 1 not in found
 

@@ -114,6 +114,35 @@ def test_no_leader_crosses_a_dimension(name: str, room: tuple[float, float]) -> 
     assert crossed(laid) == []
 
 
+def test_no_extension_line_runs_through_words() -> None:
+    """Seen: a long note under a narrow collar stood across both extension lines of its width."""
+    drawing = with_details(
+        made("collar", {**COLLAR, "width": 10.0}),
+        [
+            Detail(
+                K.CROSS_HOLE,
+                "pin hole, drilled under a taper pin no. 2",
+                m(5.0),
+                m(4.0),
+                None,
+                around_deg=0.0,
+            )
+        ],
+    )
+    laid = best_fit(drawing, 120.0, 90.0, "mm")
+    through = [
+        words.lines[0]
+        for words in laid.words
+        for run in laid.runs
+        if run.layer is Layer.DIMENSION
+        for (x, low), (other, high) in [(min(run.points), max(run.points))]
+        for left, bottom, right, top in [block(words, laid.style)]
+        if x == other and left < x < right and min(low, high) < top and bottom < max(low, high)
+    ]
+    assert through == []
+    assert len(laid.leaders) == len(drawing.notes)
+
+
 def test_details_stand_where_they_are_told() -> None:
     drawing = DRAWINGS["shaft with all on it"]
     for one in drawing.dimensions:

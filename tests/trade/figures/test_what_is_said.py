@@ -7,6 +7,7 @@ from math import cos, radians
 import pytest
 
 from rebuild.trade.figures.gears import FIGURES as GEARS
+from rebuild.trade.figures.joints import FIGURES as JOINTS
 from rebuild.trade.figures.threads import FIGURES as THREADS
 from rebuild.trade.results.figure import Answer
 
@@ -61,3 +62,40 @@ def test_127_teeth_are_indexed_with_a_plate_there_is() -> None:
 
 def answers_of(figure) -> set[str]:  # type: ignore[no-untyped-def]
     return {answer.label for answer in figure.run(figure.example).answers}
+
+
+def test_a_press_fit_speaks_pounds_to_who_measures_in_inches() -> None:
+    """Trap B's published case, 50 mm, 0.04 mm, 40 long, hub 80: 51.1875 MPa, 38.59 kN at 0.12; NIST SP 811 turns them.
+
+    51.1875 / 0.006894757 = 7 424 psi; 38 594 / 4.4482216 = 8 676 lbf.
+    """
+    figure = next(one for one in JOINTS if one.topic == "press-fit")
+    sizes = {
+        "diameter": "50 mm",
+        "interference": "0.04 mm",
+        "length": "40 mm",
+        "hub-outer": "80 mm",
+        "friction": "0.12",
+    }
+    typed = {
+        **sizes,
+        "hub": "1045",
+        "shaft": "1045",
+        "hub-E": "210",
+        "hub-nu": "0.3",
+        "shaft-E": "210",
+        "shaft-nu": "0.3",
+    }
+    metric = {one.label: one for one in figure.run(typed, unit="mm").answers}
+    inch = {one.label: one for one in figure.run(typed, unit="in").answers}
+    assert (metric["pressure"].unit, metric["press force"].unit) == ("MPa", "kN")
+    assert metric["pressure"].value == pytest.approx(51.1875)
+    assert (inch["pressure"].unit, inch["press force"].unit, inch["torque it holds"].unit) == (
+        "psi",
+        "lbf",
+        "lbf·ft",
+    )
+    assert inch["pressure"].value == pytest.approx(7424, abs=0.6)
+    assert inch["press force"].value == pytest.approx(8676, abs=0.6)
+    assert inch["pressure"].note == "51.19 MPa"
+    assert inch["press force"].note.startswith("38.59 kN; ")

@@ -13,13 +13,14 @@ from rebuild.trade.joints.interference import press_fit
 from rebuild.trade.joints.ways_together import (
     FOR_PRESS,
     FOR_SHRINK,
-    LBF_PER_N,
     TightFit,
     Together,
     force_words,
     ways_together,
 )
 from rebuild.trade.shop.materials import material
+from rebuild.trade.sizes.amounts import LBF_N
+from rebuild.trade.sizes.own_load import PSI_MPA
 
 STEEL = material("steel")
 DATA = Path(__file__).parents[2] / "published" / "data"
@@ -106,6 +107,8 @@ def test_what_else_is_said() -> None:
 
 def test_force_in_the_owners_units() -> None:
     """1 lbf is 4.4482216 N exactly to eight digits (NIST SP 811)."""
-    assert pytest.approx(1 / 4.4482216152605, rel=1e-8) == LBF_PER_N
-    assert force_words((4448.22, 44482.2), "in") == "1,000 to 10,000 lbf"
+    assert pytest.approx(4.4482216152605, rel=1e-12) == LBF_N
+    # 6.894757 kPa to the psi (NIST SP 811).
+    assert pytest.approx(6.894757e-3, rel=1e-7) == PSI_MPA
+    assert force_words((4448.22, 44482.2), "in") == "1,000 to 10,000 lbf (4.45 to 44.5 kN)"
     assert force_words((4448.22, 44482.2), "mm") == "4.45 to 44.5 kN"

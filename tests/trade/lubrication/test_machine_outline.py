@@ -14,6 +14,7 @@ DRAWN = [
     MachineKind.MILL,
     MachineKind.SURFACE_GRINDER,
     MachineKind.PLANER,
+    MachineKind.DRILL,
 ]
 
 
@@ -50,9 +51,11 @@ def test_any_other_kind_gets_the_plain_frame(kind: MachineKind) -> None:
 
 
 def test_what_only_it_has_tells_the_kind() -> None:
-    lathe, shaper, mill, grinder, planer = map(outline, DRAWN)
+    lathe, shaper, mill, grinder, planer, drill = map(outline, DRAWN)
     assert axes(lathe) == ["lying"], "the line of centres"
     assert axes(mill) == ["upright"], "the quill"
+    assert axes(drill) == ["upright"], "the quill"
+    assert max(rounds(drill)) < max(rounds(shaper)), "the hub of the feed lever"
     assert axes(shaper) == axes(grinder) == axes(planer) == []
     assert max(rounds(shaper)) == pytest.approx(68, abs=1), "the bull wheel"
     assert max(rounds(grinder)) == pytest.approx(44, abs=1), "the grinding wheel"

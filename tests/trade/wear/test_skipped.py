@@ -49,4 +49,4 @@ def test_risk_comes_first_and_a_way_tells_what_it_turns() -> None:
     way = Beyond(Costs.ACCURACY, "front way", "mm", 0.05, 0.02, 0.012)
     found = if_skipped("bed", [], [way], ["it may hold lead, and stays in the machine"]).value
     assert [costs for costs, _ in found.lines] == [Costs.RISK, Costs.ACCURACY]
-    assert "front way reads 0.050 mm, allowed 0.020 mm, which turns 0.012 mm larger there" in found.sentence
+    assert "front way reads 0.050 mm, limit 0.020 mm, which turns 0.012 mm larger there" in found.sentence

@@ -63,6 +63,11 @@ def test_a_bare_number_offers_both_signs_and_one_press_stores_it(charted: ChartP
     reading = charted.tests.table.plain.index(at, 0).data(SHAPE)
     assert isinstance(reading, ReadRow)
     assert reading.says == "falling toward the free end"
+    choose(charted, "6")
+    assert "bar 40 x 300 mm" in entry.value.toolTip()
+    entry.value.setText("0.010 rising, bar 40 x 300")
+    qtbot.keyClick(entry.value, Qt.Key.Key_Return)
+    assert (entry.trouble, rows(charted)[at][5]) == ("", "+0.014 mm")  # 0.010 and 3.8 µm of sag
 
 
 def test_undo_returns_to_the_position_and_its_stage(charted: ChartPage, qtbot: QtBot, desk: Desk) -> None:

@@ -9,12 +9,14 @@ from PySide6.QtCore import QCoreApplication, QEvent, QItemSelectionModel
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
+from rebuild.window.decisions.decide_dialog import DecideDialog
 from rebuild.window.decisions.page import ALL, DECIDED, OPEN_ONLY, DecidePage
-from rebuild.window.decisions.settle_dialog import SettleDialog
 from rebuild.window.desk.desk import Desk
+from rebuild.window.layout.plain import PlainLabel
 from rebuild.words.decisions import Decision
 from rebuild.work.decisions import acts_options as options, rows_odd_sizes as odd_sizes
 from rebuild.work.decisions.acts import decide
+from rebuild.work.editing.acts import edit
 from rebuild.work.machines.acts import add_part
 from rebuild.work.readings import acts_features as spec
 from rebuild.work.records.rows import card
@@ -103,7 +105,7 @@ def test_a_part_is_told_by_a_picture_a_sentence_and_one_button(page: DecidePage,
     head.more.click()
     assert page.weigh.rest.isVisible()
     head.button.click()
-    dialog = page.weigh.findChild(SettleDialog)
+    dialog = page.weigh.findChild(DecideDialog)
     assert dialog is not None
     assert dialog.form.boxes["decision"].editor.typed() == "remake"
     dialog.reject()
@@ -213,3 +215,22 @@ def test_another_machine_and_a_closed_file_empty_the_page(page: DecidePage, desk
     desk.close()
     assert page.parts.plain.rowCount() == 0
     assert page.weigh.title.text() == "Nothing to decide here"
+
+
+def test_the_condition_found_stands_in_list_pane_and_window(
+    page: DecidePage, apron: Apron, desk: Desk
+) -> None:
+    edit(desk.store, "part", [apron.parts["XS-03"]], {"condition": "thread worn thin mid-travel"})
+    page.refresh()
+    page.choose(apron.parts["XS-03"])
+    assert page.weigh.why.text().startswith("Found: thread worn thin mid-travel.")
+    dialog = page.weigh.settle()
+    assert dialog is not None
+    assert dialog.windowTitle() == "Decide"
+    told = [label.text() for label in dialog.findChildren(PlainLabel)]
+    assert "Found: thread worn thin mid-travel" in told
+    dialog.form.boxes["decision_reason"].fill("too thin to run")
+    dialog.reject()
+    assert dialog.isVisible(), "what was typed goes only at the second press"
+    dialog.reject()
+    assert not dialog.isVisible()

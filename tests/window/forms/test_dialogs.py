@@ -6,10 +6,11 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication, QToolButton
 from pytestqt.qtbot import QtBot
 
+from rebuild.window.decisions.decide_dialog import decide_parts
 from rebuild.window.desk.desk import Desk
 from rebuild.window.forms import new
 from rebuild.window.forms.add_dialog import AddDialog
-from rebuild.window.forms.decide_dialog import concede_part, decide_parts
+from rebuild.window.forms.concede_dialog import concede_part
 from rebuild.window.forms.feature_dialog import FeatureDialog, add_feature
 from rebuild.window.forms.file_settings import FileSettings
 from rebuild.window.forms.limit_dialog import limit_from_standard
@@ -201,10 +202,10 @@ def test_decision_wants_its_reason_where_it_is_typed(desk: Desk, shop: Shop, qtb
     desk.choose(part_ids=(shop.spindle, shop.cap))
     dialog = decide_parts(desk, None)
     choose(dialog.form.boxes["decision"].widget, "rework")
-    dialog.add(again=False)
+    dialog.store()
     assert "to rework" in dialog.form.boxes["decision_reason"].trouble
     type_into(qtbot, dialog.form.boxes["decision_reason"].widget, "0.004 in out of round")
-    dialog.add(again=False)
+    dialog.store()
     assert not dialog.isVisible()
     for part in (shop.spindle, shop.cap):
         assert field(desk, "part", part, "decision") == Decision.REWORK.value

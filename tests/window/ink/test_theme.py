@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QColor, QGuiApplication, QPalette
+from PySide6.QtGui import QAction, QColor, QGuiApplication, QPalette
 from PySide6.QtWidgets import QApplication
 
+from rebuild.window.desk.memory import Memory
 from rebuild.window.ink import theme
 from rebuild.window.ink.scheme import Scheme
 from rebuild.window.shell.frame import Frame
@@ -74,3 +75,26 @@ def test_window_turns_dark_and_back_while_it_runs(
     hints.colorSchemeChanged.emit(Qt.ColorScheme.Light)
     assert qapp.palette().color(QPalette.ColorRole.Window) == theme.LIGHT.paper
     scheme.deleteLater()
+
+
+def test_light_dark_and_as_the_system_are_chosen_in_the_menu_and_kept(
+    frame: Frame, qapp: QApplication
+) -> None:
+    def line(words: str) -> QAction:
+        menu = next(one.menu() for one in frame.menuBar().actions() if one.text() == "&Show")
+        return next(one for one in menu.actions() if one.text() == f"Ink and paper {words}")
+
+    assert line("as the system").isChecked()
+    try:
+        line("dark").trigger()
+        assert qapp.palette().color(QPalette.ColorRole.Window) == theme.DARK.paper
+        assert line("dark").isChecked()
+        QGuiApplication.styleHints().colorSchemeChanged.emit(Qt.ColorScheme.Light)
+        assert theme.is_dark(), "the system's light does not go over what was chosen"
+        frame.remember()
+        theme.ask_for(theme.Look.SYSTEM)
+        Frame(frame.desk, Memory(frame.memory.folder / "window.ini")).close()
+        assert theme.look() is theme.Look.DARK
+    finally:
+        line("as the system").trigger()
+    assert qapp.palette().color(QPalette.ColorRole.Window) == theme.LIGHT.paper

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import pytest
-from PySide6.QtCore import QPoint, Qt
+from PySide6.QtCore import QLineF, QPoint, Qt
 from PySide6.QtGui import QPixmap
 from PySide6.QtTest import QAbstractItemModelTester
 from pytestqt.qtbot import QtBot
 
 from rebuild.window.desk.desk import Desk
+from rebuild.window.lubrication.map_view import RADIUS
 from rebuild.window.lubrication.page import LubricationPage
 from rebuild.words.lubrication import FlowProof, OilPointKind
 from rebuild.work.lubrication import acts as lubricate
@@ -50,10 +51,12 @@ def test_points_stand_with_todays_oil(page: LubricationPage) -> None:
 def test_a_point_is_dragged_and_its_place_kept(page: LubricationPage, desk: Desk, qtbot: QtBot) -> None:
     row = page.map._card.rows[1] if page.map._card is not None else None
     assert row is not None
-    start = page.map.place_of(row).toPoint()
+    spot = page.map.spot_of(row)
+    assert spot is not None
+    start = spot.toPoint()
     qtbot.mousePress(page.map, Qt.MouseButton.LeftButton, pos=start)
     qtbot.mouseMove(page.map, start + QPoint(40, 20))
-    page.map._dragged = (row.id, page.map.place_of(row) + QPoint(60, 30))
+    page.map._dragged = (row.id, spot + QPoint(60, 30))
     qtbot.mouseRelease(page.map, Qt.MouseButton.LeftButton, pos=start + QPoint(60, 30))
     x, y = point(desk, "2")
     assert x is not None
@@ -134,3 +137,20 @@ def test_the_card_is_printed_where_the_user_says(
     )
     page.buttons["print"].click()
     assert target.with_suffix(".pdf").read_bytes().startswith(b"%PDF")
+
+
+def test_numbers_stand_outside_the_outline_and_keep_apart(page: LubricationPage, desk: Desk) -> None:
+    card = page.map._card
+    assert card is not None
+    for at, row in enumerate(card.rows):
+        lubricate.put_on_map(desk.store, row.id, (0.5 + 0.01 * at, 0.5))
+    page.refresh()
+    card = page.map._card
+    assert card is not None
+    places = [page.map.place_of(row) for row in card.rows]
+    assert len(places) >= 2
+    assert not any(page.map.sheet().contains(place) for place in places)
+    assert all(page.map.rect().contains(place.toPoint()) for place in places)
+    apart = [QLineF(one, other).length() for at, one in enumerate(places) for other in places[:at]]
+    assert min(apart) >= 2 * RADIUS
+    assert page.map.point_at(places[0]) == card.rows[0]

@@ -224,7 +224,7 @@ def test_as_made_values_go_through_the_entry_line(qtbot: QtBot, page: MakingPage
     press(page, "Finished all the same")
     press(page, "Accept")
     assert "length: has limits, 1.25" in page.view.head.warning.text()
-    assert "lead chamfer: 0.03125 ±0.007 in, never read" in page.view.head.warning.text()
+    assert "lead chamfer: 0.03 ±0.007 in, never read" in page.view.head.warning.text()
     choose(page, "length")
     type_value(qtbot, page, "1.251")
     assert (

@@ -42,7 +42,7 @@ def test_a_step_names_what_it_needs_and_the_page_offers_ways(qtbot: QtBot, desk:
     assert not page.buttons["make"].isEnabled()
     desk.undo()
     page.buttons["buy"].click()
-    assert page.list.table.plain.text(0)[2] == "on the list of what is wanted, not ordered yet"
+    assert page.list.table.plain.text(0)[2] == "on the list of what to order, not ordered yet"
     page.buttons["back"].click()
     assert page.list.table.plain.text(0)[2] == "in the shop"
     said: list[str] = []

@@ -109,7 +109,7 @@ def test_costs_add_up(waits: WaitingPage, desk: Desk, shop: Shop) -> None:
     table = waits.cost.groups.plain
     assert [table.text(row) for row in range(table.rowCount())] == [
         ("HS Headstock", "28.00", "0.00", "0.0"),
-        ("not split", "0.00", "0.00", "3.0"),
+        ("unallocated", "0.00", "0.00", "3.0"),
         ("in all", "28.00", "0.00", "3.0"),
     ]  # fmt: skip
 

@@ -284,7 +284,7 @@ def test_the_level_over_days(shop: Shop) -> None:
     unknown = levelling.LevelEntry(unit="div")
     with pytest.raises(BadEntry, match="value of one is not known"):
         levelling.read_level(shop.store, shop.machine, "tailstock end", LevelWay.ACROSS, "2", unknown)
-    with pytest.raises(BadEntry, match="Where on the bed"):
+    with pytest.raises(BadEntry, match=r"Where the level lay: .*headstock end"):
         levelling.read_level(shop.store, shop.machine, " ", LevelWay.ACROSS, "2")
     assert check(shop.path) == []
 
@@ -311,3 +311,41 @@ def test_check_finds_a_reading_that_was_tampered_with(charted: Shop) -> None:
     raw.commit()
     raw.close()
     assert any("does not come to the 0.04 mm" in sentence for sentence in check(charted.path))
+
+
+def test_a_bar_s_sag_and_two_collars_are_taken_into_the_chart(charted: Shop, lever: int) -> None:
+    """Source: beam theory by hand. A steel bar of 40 mm, 300 mm out: w L⁴ / 8EI = 2 ρ g L⁴ / (E D²)
+    = 2 x 7850 x 9.80665 x 0.3⁴ / (206e9 x 0.04²) = 3.78 µm (E and ρ of the table). Collars 40.000 and 40.012 over 150:
+    half the difference, 0.006, over 150 is 0.012 over 300.
+    """
+    upright, level = line(charted, "6", "vertical"), line(charted, "6", "horizontal")
+    plain = chart.read_position(charted.store, upright.id, "0.010 rising")
+    barred = chart.read_position(charted.store, upright.id, "0.010 rising, bar 40 x 300")
+    rows = {row.id: row for row in line(charted, "6", "vertical").readings}
+    assert rows[plain].value_mm == pytest.approx(0.010)
+    assert rows[barred].value_mm == pytest.approx(0.01378, abs=2e-5)
+    assert rows[barred].typed == "0.010 mm rising, bar 40 x 300 mm"
+    hanging = chart.read_position(charted.store, upright.id, "0.002 falling, bar 40 x 300 mm")
+    found = next(row for row in line(charted, "6", "vertical").readings if row.id == hanging)
+    # As read it falls, which is not allowed; the bar alone hangs by more than that.
+    assert (found.says, found.value_mm) == ("rising toward the free end", pytest.approx(0.00178, abs=2e-5))
+    with charted.store.read() as connection:
+        told = reading_working(connection, barred, RULE).text()
+    assert "corrected: +0.0100 mm + 0.0038 mm = +0.0138 mm" in told
+    turned = chart.read_position(
+        charted.store, level.id, "collars 40.000 40.012 over 150", chart.Reading(instrument_id=lever)
+    )
+    found = next(row for row in line(charted, "6", "horizontal").readings if row.id == turned)
+    assert (found.says, found.value_mm) == ("away from the tool at the free end", pytest.approx(-0.012))
+    assert found.verdict is Verdict.DOES_NOT
+    with charted.store.read() as connection:
+        assert "two collars of one setting" in reading_working(connection, turned, RULE).text()
+    for text, said in (
+        ("0.010 toward, bar 40 x 300", "sag shows only where rising and falling are read"),
+        ("collars 40.000 over 150", "names collars, and not two"),
+    ):
+        with pytest.raises(BadEntry, match=said):
+            chart.read_position(charted.store, level.id, text)
+    with pytest.raises(BadEntry, match="is no bar"):
+        chart.read_position(charted.store, upright.id, "0.010 rising, bar of steel")
+    assert check(charted.store.path) == []

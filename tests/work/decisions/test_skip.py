@@ -80,4 +80,4 @@ def test_a_way_surveyed_out_of_what_is_allowed_costs_accuracy(shop: Shop) -> Non
     edit(shop.store, "survey", [survey], {"part_id": str(shop.cap)})
     ((costs, words),) = lines(shop, shop.cap)
     assert costs is Costs.ACCURACY
-    assert words.startswith("Slide way, front reads 0.020 mm, allowed 0.005 mm")
+    assert words.startswith("Slide way, front reads 0.020 mm, limit 0.005 mm")

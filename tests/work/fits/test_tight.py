@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from rebuild.errors import BadEntry
@@ -54,3 +56,71 @@ def test_the_real_sizes_of_both_parts(store: Store) -> None:
     assert "lbf" in first.words("in")
     change_fit(store, key, {"kind": FitKind.SHRINK.value})
     assert found().value[0].method.name == "oven"
+
+
+def inch_press(store: Store, **of_gear: str) -> tuple[int, int, int, int]:
+    """A gear of 2 in outside and 1 in width on a shaft, 0.0005 to 0.0012 in tight: gear, bore, seat and fit."""
+    machine = identify.add_machine(store, "Bench lathe", {"unit": "in"})
+    group = identify.add_subassembly(store, machine, "Feed", "F")
+    gear = identify.add_part(store, machine, group, "gear", typed={"material": "steel 1045 / C45", **of_gear})
+    shaft = identify.add_part(store, machine, group, "shaft", typed={"material": "steel 1045 / C45"})
+    bore = spec.add_feature(store, gear, "bore", FeatureKind.BORE, unit="in")
+    seat = spec.add_feature(store, shaft, "seat", FeatureKind.OUTSIDE_DIAMETER, unit="in")
+    spec.add_feature(store, gear, "width", FeatureKind.WIDTH, unit="in", spec="1.000")
+    spec.add_feature(store, gear, "outside", FeatureKind.OUTSIDE_DIAMETER, unit="in", spec="2.000")
+    entry = FitEntry(bore, seat, FitKind.PRESS, wanted="-0.0012--0.0005", master=Side.OUTER)
+    return gear, bore, seat, add_fit(store, entry, confirmed=True)
+
+
+def told(store: Store, key: int) -> str:
+    with store.read() as connection:
+        return ways_in(connection, fit(connection, key)).working.text()
+
+
+def test_before_pressing_on_an_inch_machine(store: Store) -> None:
+    """The bore alone is enough; then both sides: pounds, psi and inches first, worked here by hand.
+
+    Lamé, one steel (206 GPa) both sides, hub twice the bore, solid shaft: p = E (delta/d) (D² - d²) / (2 D²)
+    = 206 000 x 0.001 x 3/8 = 77.25 MPa = 11 204 psi; x π 25.4² = 156.57 kN of normal force, 0.05 to 0.20 of it
+    7.83 to 31.3 kN = 1 760 to 7 040 lbf. Two readings known to ± 0.0001 in each: ± 0.000141 in (GUM 5.1.2).
+    """
+    _gear, bore, seat, key = inch_press(store)
+    with pytest.raises(
+        BadEntry, match="Diameter of shaft seat in gear: is not known: neither side is measured"
+    ):
+        told(store, key)
+    mike = spec.add_instrument(
+        store, "micrometer", {"unit": "in", "resolution": ".0001", "uncertainty": ".0001", "coverage_k": "2"}
+    )
+    measure.record_reading(store, "1.0000", Entry(bore, None, Stage.CLEANED, mike))
+    alone = told(store, key)
+    assert "interference: 0.0012 in (0.030 mm)" in alone
+    assert "shaft, seat has no reading yet: the greatest interference wanted is taken." in alone
+    measure.record_reading(store, "1.0010", Entry(seat, None, Stage.CLEANED, mike))
+    both = told(store, key)
+    assert "not measured" not in both.lower()
+    assert "shaft, seat is not decided yet; its readings are taken as they are." in both
+    assert "pressure when home: 11,200 psi (77.2 MPa)" in both
+    assert "force when home, over the friction there may be: 1,760 to 7,040 lbf (7.83 to 31.3 kN)" in both
+    doubt = re.search(r"± (0\.\d+) in at 95 %: (0\.\d+) in to (0\.\d+) in", both)
+    assert doubt is not None
+    U, least, most = map(float, doubt.groups())
+    assert pytest.approx(0.001 + U, abs=1.1e-5) == most
+    assert pytest.approx(0.001 - U, abs=1.1e-5) == least
+    low, high = 1760 * least / 0.001, 7040 * most / 0.001
+    said = re.search(r"with that besides the friction: ([\d,]+) to ([\d,]+) lbf", both)
+    assert said is not None
+    assert [float(one.replace(",", "")) for one in said.groups()] == pytest.approx([low, high], rel=0.02)
+    # Sizes, forces and stresses alike begin with the owner's unit.
+    assert not re.search(r"(?<![\d.(-])[\d.]+ (?:kN|MPa) ", both.partition("µ p")[0].partition("mm/MPa")[0])
+
+
+def test_no_material_is_a_sentence_and_not_the_whole_table(store: Store) -> None:
+    _gear, bore, _seat, key = inch_press(store, material="")
+    measure.record_reading(store, "1.0000", Entry(bore, None, Stage.CLEANED))
+    with pytest.raises(BadEntry) as refused:
+        told(store, key)
+    assert str(refused.value) == (
+        "Material of gear: is empty: how hard it holds and how it grows with heat go by it. "
+        "Open gear in the parts and type its material, as steel, cast iron or SAE 660 bronze."
+    )

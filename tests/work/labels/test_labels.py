@@ -47,7 +47,9 @@ def test_a_tag_of_a_removed_part_says_since_when(small_apron: Apron) -> None:
         never = Code(Tagged.PART, file_mark(connection), 9999).text()
     remove(small_apron.store, "part", [part])
     with small_apron.store.read() as connection:
-        with pytest.raises(NotThere, match=r"names a part that is gone since \d{4}-\d\d-\d\d .*Undo that"):
+        with pytest.raises(
+            NotThere, match=r"names a part that is gone since \d+ [A-Z][a-z]{2} \d{4} .*Undo that"
+        ):
             code_meant(connection, code)
         with pytest.raises(NotThere, match="names a part this file never had"):
             code_meant(connection, never)

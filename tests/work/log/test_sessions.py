@@ -31,7 +31,7 @@ def test_a_session_in_the_bench_log(shop: Shop) -> None:
         2.5,
         pytest.approx(18.333333),
     )
-    assert shop.store.undo_label() == "bench log entry of 2026-03-14"
+    assert shop.store.undo_label() == "bench log entry of 14 Mar 2026"
 
 
 @pytest.mark.parametrize(

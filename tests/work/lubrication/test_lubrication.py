@@ -120,3 +120,15 @@ def test_a_removed_line_leaves_its_points(shop: Shop) -> None:
     nut = next(row for row in card(shop).rows if row.id == keys["nut"])
     assert (nut.fed_by_id, nut.depth) == (None, 0)
     assert check(shop.path) == []
+
+
+def test_a_line_has_flow_to_prove_and_oil_seen_behind_it_proves_it(shop: Shop) -> None:
+    keys = oiler(shop)
+    rows = {row.id: row for row in card(shop).rows}
+    assert [rows[keys[one]].proof for one in ("pump", "pipe", "nut")] == [FlowProof.NOT_PROVED] * 3
+    lubricate.prove_flow(shop.store, [keys["nut"]])
+    rows = {row.id: row for row in card(shop).rows}
+    assert [rows[keys[one]].proof for one in ("pump", "pipe", "nut")] == [FlowProof.PROVED] * 3
+    assert rows[keys["pipe"]].proved_note == "oil seen at 3 cross nut"
+    shop.store.undo()
+    assert {row.proof for row in card(shop).rows} == {FlowProof.NOT_PROVED, FlowProof.NOT_NEEDED}

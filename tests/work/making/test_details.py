@@ -26,7 +26,7 @@ from rebuild.work.making.acts_fittings import add_fitting, finish_fitting
 from rebuild.work.making.acts_sizes import set_size
 from rebuild.work.making.rows_fittings import fittings
 from rebuild.work.making.rows_sheet import sheet_page
-from rebuild.work.making.rows_sheet_lists import SheetPage
+from rebuild.work.making.rows_sheet_lists import SheetPage, SizeRow
 from rebuild.work.steps.guess import kind_of_step
 from tests.sheets.conftest import PRINTED
 from tests.support import enter_as_made, refuses, tick_steps
@@ -70,14 +70,14 @@ def test_a_detail_is_drawn_printed_and_in_the_exchange_file(bush: tuple[Apron, i
     assert found.drawing.drawn.dimension("length").measure.lines("in") == ("1.250 ±0.010",)
     # By hand: 0.500 in from the left end is 12.7 mm.
     assert found.drawing.drawn.dimension("place of oil hole").measured_mm == pytest.approx(12.7)
-    assert found.details[0].words == "Ø0.1250 to Ø0.1300, through one wall, 0.500 from the left end, 0° round"
+    assert found.details[0].words == "Ø0.125 to Ø0.130, through one wall, 0.500 from the left end, 0° round"
     assert "ends 1.5000 in (38.100 mm) from the left end, beyond the part" in found.details[1].trouble
     target = tmp_path / "sheet.pdf"
     write_making_sheet(found, target, printed=PRINTED)
     front = " ".join(PdfReader(target).pages[0].extract_text().split())
     for said in (
         "oil hole (cross-hole)",
-        "Ø0.1250 to Ø0.1300",
+        "Ø0.125 to Ø0.130",
         "ISO 2768-m",
         "without limits",
         "material",
@@ -212,3 +212,36 @@ def test_a_fit_at_assembly_has_a_start_an_allowance_a_condition_and_an_end(bush:
 )
 def test_stoning_and_trial_fits_are_steps_of_their_own_kind(title: str, kind: TaskKind) -> None:
     assert kind_of_step(title) is kind
+
+
+def test_a_band_finer_than_its_step_holds_is_said_and_limits_keep_their_decimals(
+    bush: tuple[Apron, int], tmp_path: Path
+) -> None:
+    """ISO 286-1, Table 1, over 10 to 18 mm: IT 5 8, IT 6 11, IT 8 27 µm; a reamed hole is IT 8 as a rule.
+
+    By hand: 0.6257 to 0.6261 in is 0.0004 in = 10.2 µm: IT 5, as 11 µm is more; IT 8 is 0.00106 in.
+    """
+    shop, sheet = bush
+
+    def size(name: str) -> SizeRow:
+        return next(one for one in page(shop, sheet).sizes if one.name == name)
+
+    set_size(shop.store, size("bore").id, "0.6257-0.6261")
+    assert size("bore").tight == (
+        "bore: 0.00040 in wide is IT 5 at this size, and reaming holds IT 8 (0.00106 in) as a rule, "
+        "IT 6 (0.00043 in) at best"
+    )
+    paper = tmp_path / "sheet.pdf"
+    write_making_sheet(page(shop, sheet), paper, printed=PRINTED)
+    front, *back = (" ".join(sheet.extract_text().split()) for sheet in PdfReader(paper).pages)
+    assert "IT 5, reaming: IT 8" in front
+    assert "bore: 0.00040 in wide is IT 5 at this size" in " ".join(back)
+    assert "lb (" in page(shop, sheet).blank.words, "an inch machine's blank is weighed in pounds first"
+    set_size(shop.store, size("bore").id, "0.625-0.627")
+    assert (size("bore").tight, size("bore").words) == ("", "0.625 to 0.627 in")
+    drawn = page(shop, sheet).drawing.drawn
+    assert drawn is not None
+    assert drawn.dimension("bore").measure.lines("in", diameter=True) == ("Ø0.627", "Ø0.625")
+    # Typed in the other unit, nobody said how many decimals of this one are meant.
+    set_size(shop.store, size("bore").id, "15.88-15.92 mm")
+    assert size("bore").words == "0.6252 to 0.62677 in"

@@ -482,9 +482,9 @@ def test_acceptance_names_all_that_is_off_and_asks_why_for_what_is_undecided(sho
     with pytest.raises(BadEntry) as refused:
         as_made.accept(shop.store, sheet, by="owner", note="looks right")
     for told in (
-        "0.8145 in, 0.0005 in over: wanted 0.8136 to 0.8140 in",
+        "0.8145 in, 0.0005 in over: to be 0.8136 to 0.8140 in",
         "bore: 0.6257 to 0.6262 in, never read",
-        "lead chamfer: 0.03125 ±0.007 in, never read",
+        "lead chamfer: 0.03 ±0.007 in, never read",
     ):
         assert told in str(refused.value)
     assert page(shop, sheet).course.progress is MakingProgress.MADE

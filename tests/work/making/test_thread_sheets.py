@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -23,6 +24,7 @@ from rebuild.work.fits.rows import fit
 from rebuild.work.fits.rows_follower import limits_in
 from rebuild.work.machines import acts as identify
 from rebuild.work.making import acts as making, acts_sizes as making_sizes
+from rebuild.work.making.acts_plug import plug_sheet
 from rebuild.work.making.rows_sheet import sheet_page
 from rebuild.work.making.rows_sheet_lists import SheetPage, SizeRow
 from rebuild.work.readings import acts as measure, acts_features as spec
@@ -229,3 +231,50 @@ def test_depth_follows_the_bore_as_made_and_the_tool_as_ground(screwed: Screwed)
     assert lines["depth of cut"].startswith("0.0684 in")
     assert lines["tool flat"].startswith("0.0400 in")
     assert "bar at most" in lines["tool through the bore"]
+
+
+def test_the_plug_that_proves_the_nut_has_a_sheet_of_its_own(screwed: Screwed, tmp_path: Path) -> None:
+    """The nut of 0.9278 to 0.9302 in: the plug takes the low fifth, 0.0024 / 5 = 0.00048: to 0.92828.
+
+    Over 0.0645 wires, by hand without the lead angle: 0.0645 (1 + cosec 14.5°) - 0.0625 cot 14.5° = 0.3221 -
+    0.2417 = 0.0804; the lead angle of 2.5° adds 0.0003 (test_taken: 1.0064 is 0.9257). So about 1.0085 to 1.0089.
+    """
+    screwed.read("1.0064 over 0.0645 wires")
+    sheet = screwed.sheet()
+    screwed.give_all(sheet)
+    before = screwed.page(sheet)
+    plug = plug_sheet(screwed.store, sheet)
+    found = screwed.page(plug)
+    assert (found.head.part, found.head.shape, found.named.thread) == (
+        "CR-2-P thread plug",
+        PartShape.SCREW,
+        "1-8 ACME",
+    )
+    assert inches(screwed.size(plug, "pitch diameter")) == (0.9278, 0.9283)
+    assert screwed.size(plug, "thread length").words == "1.25 ±0.01 in"
+    best = dict(found.data[0].lines)
+    assert best["best wire"].startswith("0.06450 in")  # 0.51645 P x cos 2.43° = 0.06456 x 0.9991
+    low, high = (float(said) for said in re.findall(r"(1\.0\d+) in", best["over three wires"]))
+    assert (low, high) == (pytest.approx(1.0087, abs=0.0003), pytest.approx(1.0091, abs=0.0003))
+    assert high - low == pytest.approx(0.0005, abs=0.0001)
+    assert plug_sheet(screwed.store, sheet) == plug, "a nut has one plug"
+    # The nut waits for the plug, which is turned first, and follows what it came out to.
+    now = screwed.page(sheet)
+    assert inches(screwed.size(sheet, "pitch diameter")) == (0.9278, 0.9302)
+    assert not now.course.stale
+    assert any("CR-2-P thread plug" in line for line in now.course.waits)
+    assert [tool.what for tool in now.tools if tool not in before.tools] == [
+        "CR-2-P thread plug, on its own sheet"
+    ]
+    making.release(screwed.store, plug)
+    making.begin(screwed.store, plug)
+    feature = screwed.size(plug, "pitch diameter").feature_id
+    assert feature is not None
+    entry = Entry(feature, None, Stage.AS_MADE, how="over 0.0645 wires")
+    measure.record_reading(screwed.store, "1.0087", entry)
+    assert any("CR-2-P thread plug" in line for line in screwed.page(sheet).course.stale)
+    making.refresh(screwed.store, sheet)
+    # 1.0087 - (1.0064 - 0.92574) = 0.92804, rounded inward: the nut is no smaller than its plug.
+    assert inches(screwed.size(sheet, "pitch diameter")) == (0.9281, 0.9302)
+    write_making_sheet(found, tmp_path / "plug.pdf")
+    assert (tmp_path / "plug.pdf").stat().st_size > 10_000

@@ -112,7 +112,7 @@ def test_bought_borrowed_and_lent_follow_their_line(shop: Shop, here: bool) -> N
         [line],
         {"ordered_at": "2026-03-01", "promised_at": "2026-03-20", "who": "gauge house"},
     )
-    assert one(shop, gauge).words == "ordered from gauge house, promised 2026-03-20"
+    assert one(shop, gauge).words == "ordered from gauge house, promised 20 Mar 2026"
     assert [way.kind for way in held(shop)[shop.remake][0].ways] == [R]
     if here:
         waiting.mark(shop.store, line, waiting.Mark.ARRIVED)

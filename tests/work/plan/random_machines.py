@@ -23,6 +23,7 @@ from rebuild.work.plan.facts import (
     ClockFact,
     Facts,
     FitFact,
+    FittingFact,
     GateFact,
     LackFact,
     LinkFact,
@@ -79,6 +80,12 @@ def machine(seed: int) -> Facts:
             for n, (key, gate) in enumerate(
                 zip(chance.sample(keys[1:], 2), (Gate.POWER, Gate.IRREVERSIBLE), strict=True), 1
             )
+        ),
+        tuple(
+            FittingFact(
+                n, chance.choice(parts).id, chance.choice((None, keys[0])), f"ream in place: bore {n}"
+            )
+            for n in range(1, 3)
         ),
     )
 

@@ -175,11 +175,11 @@ def test_an_order_settles_its_typed_buying_step_and_a_sheet_its_making_step(bare
     waiting.mark(bare.store, order, waiting.Mark.ORDERED, at=NOW)
     node = bare.work().graph.node(buy)
     assert node is not None
-    assert (node.open, node.settled) == (False, "ordered 2026-06-15")
+    assert (node.open, node.settled) == (False, "ordered 15 Jun 2026")
     bare.sheet(bush, MakingProgress.ACCEPTED)
     with bare.store.read() as connection:
         listed = {step.id: step.settled for step in steps.tasks(connection, bare.machine)}
-    assert listed == {buy: "ordered 2026-06-15", make: "its making sheet is accepted"}
+    assert listed == {buy: "ordered 15 Jun 2026", make: "its making sheet is accepted"}
     node = bare.work().graph.node(make)
     assert node is not None
     assert node.settled == "its making sheet is accepted"

@@ -16,6 +16,7 @@ from rebuild.store.store import Store
 from rebuild.trade.limits.verdict import Rule
 from rebuild.words.decisions import Decision
 from rebuild.words.fits import FitKind, Side
+from rebuild.words.fitting import FittingKind
 from rebuild.words.means import MeansKind
 from rebuild.words.places import PlaceKind
 from rebuild.words.readings import FeatureKind
@@ -30,6 +31,7 @@ from rebuild.work.joints.acts import add_joint
 from rebuild.work.log import acts as notes
 from rebuild.work.machines import acts as identify
 from rebuild.work.making import acts as making
+from rebuild.work.making.acts_fittings import add_fitting
 from rebuild.work.plan.facts import Facts
 from rebuild.work.plan.rows_facts import READS, SECTIONS, facts
 from rebuild.work.plan.rows_graph import Work, lay, work_graph
@@ -181,6 +183,9 @@ CHANGES: dict[str, Callable[[Shop], object]] = {
     "waiting": lambda s: waiting.add_waiting(s.store, s.machine, "cap", part_id=s.cap),
     "making_sheet making_tool": _sheet_tool,
     "oil_point": _oil,
+    "fitting": lambda s: add_fitting(
+        s.store, s.cap, FittingKind.REAM, "bore", {"condition": "the spindle turns", "task_id": str(s.refit)}
+    ),
     "reading": lambda s: measure.record_reading(s.store, "59.98", measure.Entry(s.journal, s.near)),
     "feature fit": _fit,
     "means step_means": _lack,
@@ -238,7 +243,7 @@ def test_what_stands_before_power_is_heard(shop: Shop) -> None:
 def test_every_table_of_every_section_is_changed_by_a_test_here() -> None:
     changed = set(" ".join(CHANGES).split()) | {"station", "instrument"} | AT_THE_GATE
     assert set().union(*(section.tables for section in SECTIONS)) == changed == set(READS)
-    assert len(Facts.__slots__) == 17
+    assert len(Facts.__slots__) == 18
 
 
 def test_the_clock_and_the_rule_are_inputs_too(shop: Shop) -> None:

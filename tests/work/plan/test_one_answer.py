@@ -218,9 +218,10 @@ def test_the_same_seed_gives_the_same_machine_and_the_same_graph() -> None:
 def test_everything_that_can_hold_turns_up_among_the_random_machines() -> None:
 
     kinds = {edge.kind for seed in range(MACHINES) for edge in lay(machine(seed), NOW).graph.edges}
-    assert kinds == set(Holding) - {Holding.OIL}
+    assert kinds == set(Holding) - {Holding.OIL, Holding.FITTED}
     works = [lay(machine(seed), NOW).graph for seed in range(MACHINES)]
     assert {hold.kind for graph in works for holds in graph.finishing.values() for hold in holds} == {
+        Holding.FITTED,
         Holding.OIL,
         Holding.PROOF,
     }

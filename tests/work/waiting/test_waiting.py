@@ -146,6 +146,9 @@ def test_cost_and_hours_by_subassembly_and_decision(shop: Shop) -> None:
         groups = {row.name: row for row in costs.by_subassembly(connection, shop.machine)}
         decisions = {row.name: row for row in costs.by_decision(connection, shop.machine)}
     assert (groups["HS Headstock"].paid, groups["HS Headstock"].hours) == (46.5, 1.5)
-    assert (groups["not split"].promised, groups["not split"].hours) == (20.0, 3.5)  # 3 h of the log before
+    assert (groups["unallocated"].promised, groups["unallocated"].hours) == (
+        20.0,
+        3.5,
+    )  # 3 h of the log before
     assert (decisions["remake"].paid, decisions["remake"].hours) == (46.5, 1.5)
     assert costs.total(groups.values()).hours == 5.0

@@ -92,7 +92,7 @@ def test_coming_back_after_half_a_year(shop: Shop) -> None:
         "hoist, two straps",
     )
     assert found.cautions[0] == "Do not forget: expander screws are in the red lid"
-    assert found.cautions[1] == "Do not lift, turn or power it: not tight are rear cap screws (finger)."
+    assert found.cautions[1] == "Do not lift, turn or power it: not tight are rear cap screws (finger tight)."
     assert any("Defers to" in words for words in action.cautions)
 
 

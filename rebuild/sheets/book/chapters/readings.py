@@ -85,7 +85,7 @@ def _station(line: FeatureLine) -> list[Line]:
 
 
 def _verdict(line: FeatureLine, read: ReadLine) -> str:
-    said = [f"struck: {read.struck}"] if read.struck else []
+    said = [f"deleted: {read.struck}"] if read.struck else []
     judged = line.judgement
     if read.speaks and judged is not None:
         known = judged.U_mm is not None and judged.complete

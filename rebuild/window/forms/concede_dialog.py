@@ -1,4 +1,4 @@
-"""Decide what becomes of one or several parts: decision, reason, criterion, what would change it."""
+"""Accept a part outside its spec: which feature, what value, by whom, why."""
 
 from __future__ import annotations
 
@@ -9,50 +9,11 @@ from PySide6.QtWidgets import QWidget
 from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.add_dialog import AddDialog, Adding
 from rebuild.window.forms.editors import ReferenceEditor
-from rebuild.window.forms.record_form import fields_named
-from rebuild.words.decisions import Decision
-from rebuild.work.decisions.acts import concede, decide
+from rebuild.work.decisions.acts import concede
 from rebuild.work.machines import rows_parts as part_sheet
 from rebuild.work.records.field import Field, FieldKind
 from rebuild.work.records.fields import FIELDS
-from rebuild.work.records.rows import Choice, card
-
-_FIELDS = ("decision", "decision_reason", "decision_criterion", "decision_would_change")
-_SHOWN = 6
-
-
-def decide_parts(desk: Desk, parent: QWidget | None) -> AddDialog:
-    """The dialog that settles the chosen parts; it starts with what is decided on the first."""
-    part_ids = desk.selection.part_ids
-    first, named = _now(desk, part_ids)
-
-    def act(typed: dict[str, str]) -> int:
-        decide(
-            desk.store,
-            part_ids,
-            Decision(typed.get("decision", Decision.OPEN.value)),
-            reason=typed.get("decision_reason", ""),
-            criterion=typed.get("decision_criterion", ""),
-            would_change=typed.get("decision_would_change", ""),
-        )
-        return part_ids[0]
-
-    adding = Adding(
-        "Decide", named, fields_named("part", _FIELDS), act=act, prefill=lambda: first, again=False
-    )
-    dialog = AddDialog(desk, adding, parent)
-    dialog.add_button.setText("Decide")
-    dialog.form.boxes["decision"].widget.setFocus()
-    dialog.open()
-    return dialog
-
-
-def _now(desk: Desk, part_ids: Sequence[int]) -> tuple[dict[str, str], str]:
-    with desk.store.read() as connection:
-        fields = card(connection, "part", part_ids[0]).fields
-        named = part_sheet.names(connection, part_ids)
-    more = f" and {len(named) - _SHOWN} more" if len(named) > _SHOWN else ""
-    return {name: fields[name] for name in _FIELDS}, "On " + "; ".join(named[:_SHOWN]) + more
+from rebuild.work.records.rows import Choice
 
 
 def concede_part(desk: Desk, parent: QWidget | None, part_id: int | None = None) -> AddDialog:
