@@ -20,7 +20,7 @@ from rebuild.cli.exit_codes import DONE, FAILED, FAULT, FOUND, NO_DISPLAY, STOPP
 from rebuild.errors import BadEntry, RebuildError
 from rebuild.fault_report import kept_report, tell
 from rebuild.window.shell.display import why_no_window
-from rebuild.window.shell.gc_pause import gc_paused
+from rebuild.window.desk.gc_pause import gc_paused
 
 if TYPE_CHECKING:
     from rebuild.store.unreadable import BadCell

@@ -44,6 +44,9 @@ __all__ = ["Observer", "Store", "Tx", "label", "make_ready"]
 
 Observer = Callable[[Changed], None]
 
+#: SQLite asks after so many steps of its machine whether to go on with a long look.
+_STEPS = 200_000
+
 
 class Store:
     """An open project file. Writes happen only inside ``act``; observers hear after the commit."""
@@ -64,6 +67,7 @@ class Store:
         self._writer: Engine = writer_engine(path, install)
         name_breaches(self._writer)
         self.unreadable: tuple[BadCell, ...] = ()
+        self.looked_over = False  #: whether cells that cannot be read were looked for
         self._reader: Engine = reader_engine(path, lambda raw: set_aside(raw, self.unreadable))
         self._watch: Watch | None = None
         self._disk: OnDisk | None = None
@@ -106,9 +110,29 @@ class Store:
 
     def look_over(self) -> tuple[BadCell, ...]:
         """Look for cells that cannot be read; from then on reading goes round them. Raises FileTrouble."""
+        found = self.bad_cells()
+        self.go_round(found)
+        return found
+
+    def bad_cells(self, broken_off: Callable[[], bool] | None = None) -> tuple[BadCell, ...]:
+        """The cells that cannot be read, through a connection of its own: on any thread, beside anything else.
+
+        ``broken_off`` is asked some hundred times a second; once it says so, nothing was found. Raises FileTrouble.
+        """
         with explained(self.path), closing(read_only(self.path)) as raw:
+            if broken_off is not None:
+                raw.set_progress_handler(broken_off, _STEPS)
             raw.execute("BEGIN")
-            found = tuple(unreadable(raw))
+            try:
+                return tuple(unreadable(raw))
+            except sqlite3.OperationalError:
+                if broken_off is not None and broken_off():
+                    return ()
+                raise
+
+    def go_round(self, found: tuple[BadCell, ...]) -> None:
+        """From now on reading goes round these cells; observers hear what is gone."""
+        self.looked_over = True
         if found or self.unreadable:
             self.unreadable = found
             self._reader.dispose()
@@ -116,7 +140,6 @@ class Store:
                 self._shared.close()
                 self._shared = None
             self._tell(Changed("unreadable cells", dict.fromkeys(whole().tables, NO_ROWS) | gone(found)))
-        return found
 
     def close(self) -> None:
         """Close every connection; the file is then one file again, also while another window has it open."""

@@ -54,6 +54,7 @@ def _lines(machines: int, folder: Path) -> Iterator[Line]:
     yield from window.typing(demo, large, folder)
     yield from window.pages(large, folder)
     yield window.switching(one, large, folder)
+    yield window.stalling(large, folder)
     yield from window.sorting(large, folder)
     yield from window.memory(demo, large, folder)
     yield from bench_jobs.lines(machines, folder)
@@ -74,9 +75,11 @@ def _work(folder: Path) -> list[Line]:
 
 def _starting(demo: Path, large: Path, folder: Path) -> Iterator[Line]:
     bare, ours = bench_start.measure(demo, folder)
-    most = bench_start.MOST_RATIO
+    most, usable = bench_start.MOST_RATIO, bench_start.MOST_USABLE
     yield Line("start to painted, demo, against a bare window with a table", ours, bare, f"most {most:g} x",
                ours <= most * bare)  # fmt: skip
+    yield Line("start to all usable (the same: what is painted takes keys)", ours, bare, f"most {usable:g} x",
+               ours <= usable * bare)  # fmt: skip
     _, there = bench_start.measure(large, folder)
     yield Line("start to painted, large against demo", there, ours, "most 1.2 x", there <= 1.2 * ours)
 

@@ -19,6 +19,8 @@ from tests.benchmarks import clock
 
 TURNS = 9
 MOST_RATIO = 2.5
+#: To everything usable.
+MOST_USABLE = 4.0
 #: Must stay unloaded until needed.
 LATE = ("alembic", "pint", "numpy", "reportlab", "ezdxf", "openpyxl")
 

@@ -69,6 +69,18 @@ def pages(large: Path, folder: Path) -> list[Line]:
     return lines
 
 
+def stalling(large: Path, folder: Path) -> Line:
+    """The longest the window's thread is held up while every page is shown twice and a backup is made."""
+    copy = folder / "stalls.rebuild"
+    shutil.copyfile(large, copy)
+    held = {what: times[0] for what, times in said("stalls", copy, folder).items()}
+    copy.unlink()
+    slowest = max(held, key=lambda what: held[what])
+    over = sum(took >= MOST_STALL_S for took in held.values())
+    what = f"longest stall, all pages: {slowest} ({over} of {len(held)} over)"
+    return Line(what, held[slowest], middle(list(held.values())), "under 100 ms", over == 0)
+
+
 def switching(one: Path, large: Path, folder: Path) -> Line:
     """The bench for another machine, in a file of many against a file of one."""
     alone, among = (middle(said("switch", file, folder)["switch"]) for file in (one, large))

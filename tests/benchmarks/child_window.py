@@ -62,6 +62,22 @@ def bare(_file: Path, _folder: Path) -> Said:
     return {"mb": [peak_mb()]}
 
 
+def started(file: Path, folder: Path) -> Frame:
+    """The window with the file, its largest machine chosen."""
+    frame = _frame(file, folder)
+    _large(frame)
+    return frame
+
+
+def ready(frame: Frame) -> None:
+    """What the window does by itself when nobody waits, a second after the first paint."""
+    from rebuild.window.shell.readiness import steps
+
+    for _ in steps(frame.desk):
+        settled()
+    frame.desk.looking.stop()
+
+
 def _frame(file: Path, folder: Path) -> Frame:
     from rebuild.window.desk.memory import Memory
     from rebuild.window.shell.start import application, frame_for
@@ -94,9 +110,9 @@ def memory(file: Path, folder: Path) -> Said:
 
 
 def pages(file: Path, folder: Path) -> Said:
-    """Each page shown first, and again after another."""
-    frame = _frame(file, folder)
-    _large(frame)
+    """Each page shown first, and again after another, in a window that had its second to get ready."""
+    frame = started(file, folder)
+    ready(frame)
     frame.show_page("bench")
     settled()
     said: Said = {}
@@ -230,8 +246,15 @@ def sorts(file: Path, _folder: Path) -> Said:
     return said
 
 
+def stalls(file: Path, folder: Path) -> Said:
+    """See ``child_stalls``."""
+    from tests.benchmarks import child_stalls
+
+    return child_stalls.stalls(file, folder)
+
+
 WHATS: dict[str, Callable[[Path, Path], Said]] = {
-    name.__name__: name for name in (bare, memory, pages, switch, entry, sorts)
+    name.__name__: name for name in (bare, memory, pages, switch, entry, sorts, stalls)
 }
 
 if __name__ == "__main__":

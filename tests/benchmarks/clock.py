@@ -29,6 +29,11 @@ def now() -> float:
     return time.process_time() if choose() == "cpu" else time.perf_counter()
 
 
+def of_thread() -> float:
+    """Seconds on the clock chosen, of this thread alone: what others do beside it holds nobody up."""
+    return time.thread_time() if choose() == "cpu" else time.perf_counter()
+
+
 def of_children() -> float:
     """Seconds on the clock chosen, where the work is that of processes waited for."""
     if choose() == "wall":

@@ -13,6 +13,8 @@ from rebuild.errors import OutOfRange
 from rebuild.trade.sizes.given import number_of
 
 _TINY = 1e-300
+#: A Newton step smaller than this share of the factor leaves an error below the last digit.
+_NEAR = 1e-9
 _STEPS = 2000
 
 
@@ -67,7 +69,7 @@ def student_t(coverage: float, dof: float) -> float:
 
 @lru_cache(maxsize=4096)
 def _two_sided(coverage: float, dof: float) -> float:
-    """Bisection in a bracket that holds the factor; a grid asks the same two figures again and again."""
+    """Newton's steps in a bracket that holds the factor; a grid asks the same two figures again and again."""
     wanted, low, high = 0.5 + coverage / 2.0, 0.0, 2.0
     while student_below(high, dof) < wanted:
         low, high = high, high * 2.0
@@ -75,12 +77,25 @@ def _two_sided(coverage: float, dof: float) -> float:
             raise OutOfRange(
                 "is too near 1 for a factor.", where="Coverage", value=repr(coverage), way_out="Use 0.99."
             )
+    at = 0.5 * (low + high)
     for _ in range(200):
-        middle = 0.5 * (low + high)
-        if middle in (low, high):
+        over = student_below(at, dof) - wanted
+        low, high = (at, high) if over < 0.0 else (low, at)
+        step = over / _density(at, dof)
+        if abs(step) <= _NEAR * at:
+            return at - step  # the step is squared by the next one: nothing is left to gain
+        at = at - step if low < at - step < high else 0.5 * (low + high)
+        if at in (low, high):
             break
-        low, high = (middle, high) if student_below(middle, dof) < wanted else (low, middle)
-    return 0.5 * (low + high)
+    return at
+
+
+def _density(t: float, dof: float) -> float:
+    """Student's density at ``t``."""
+    if math.isinf(dof):
+        return math.exp(-0.5 * t * t) / math.sqrt(2.0 * math.pi)
+    a = dof / 2.0
+    return math.exp(_gamma_ratio(a) - 0.5 * math.log(math.pi * dof) - (a + 0.5) * math.log1p(t * t / dof))
 
 
 def _incomplete_beta(t_squared: float, dof: float) -> float:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt, QTimer
+from PySide6.QtCore import QSignalBlocker, Qt, QTimer
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLineEdit, QPushButton, QSplitter, QVBoxLayout, QWidget
 
 from rebuild.window.decisions.rules_dialog import RulesDialog
@@ -31,6 +31,7 @@ class DecidePage(LivePage):
         super().__init__(desk, "Decide", parent)
         self._rows: dict[int, ToDecide] = {}
         self._wanted: int | None = None
+        self._listing = False
         self.search = QLineEdit(self)
         self.which = QComboBox(self)
         self.rules_button = QPushButton("Wear &rules…", self)
@@ -95,7 +96,8 @@ class DecidePage(LivePage):
         self._rows = {row.part_id: row for row in found}
         if not self._chose:
             still_open = any(not row.settled for row in found)
-            self.which.setCurrentText(OPEN_ONLY if still_open else ALL)
+            with QSignalBlocker(self.which):
+                self.which.setCurrentText(OPEN_ONLY if still_open else ALL)
         self._list()
 
     def show_row(self, _table: str, key: int) -> None:
@@ -147,6 +149,7 @@ class DecidePage(LivePage):
             if self._is_listed(row)
             and all(word in f"{row.title} {row.decision.value} {' '.join(row.why)}".lower() for word in words)
         ]
+        self._listing = True
         self.parts.plain.fill([part_row(row) for row in shown])
         still_open = sum(1 for row in self._rows.values() if not row.settled)
         concerned = sum(1 for row in self._rows.values() if not row.at_rest)
@@ -157,6 +160,7 @@ class DecidePage(LivePage):
             self.parts.choose(before)
         elif shown:
             self.parts.selectRow(0)
+        self._listing = False
         self._show()
 
     def _is_listed(self, row: ToDecide) -> bool:
@@ -167,6 +171,8 @@ class DecidePage(LivePage):
         return not row.settled if which == OPEN_ONLY else not row.at_rest
 
     def _show(self) -> None:
+        if self._listing:
+            return  # the part is weighed once, when the list stands
         key = self.parts.chosen()
         self.weigh.show_part(self._rows.get(key) if key is not None else None)
 

@@ -23,6 +23,8 @@ from rebuild.store.held import Held
 from rebuild.store.store import Store
 from rebuild.trade.results.working import Working
 from rebuild.window.desk.hand import Hand
+from rebuild.window.desk.left_as_is import is_quick_to_look_over
+from rebuild.window.desk.look_over import LookOver
 from rebuild.work.landings.sent import Sent
 from rebuild.work.landings.stored import How, Stored
 from rebuild.work.machines import rows_tree as tree
@@ -139,6 +141,8 @@ class Desk(QObject):
         self._idle.setSingleShot(True)
         self._idle.setInterval(IDLE_MS)
         self._idle.timeout.connect(self.make_whole)
+        self.looking = LookOver(self)
+        self.looking.found.connect(self.say_trouble)
         self._is_lost = False
         #: Asks before a large undo (True) or redo, with the rows by table; set by the window that can ask.
         self.ask_long_step: Callable[[bool, dict[str, int]], None] | None = None
@@ -190,6 +194,7 @@ class Desk(QObject):
     def _close(self) -> None:
         self._poll.stop()
         self._idle.stop()
+        self.looking.stop()
         self._is_lost = False
         if self._stop_observing is not None:
             self._stop_observing()
@@ -227,10 +232,11 @@ class Desk(QObject):
 
         old = self.store
         held, told = old.held, old.told_to
+        self.looking.stop()
         old.close()
         try:
             follow(old.path, path)
-            store = Store.open(path)
+            store = Store.open(path, looked_over=is_quick_to_look_over(path))
         except (RebuildError, OSError) as trouble:
             self._close()
             self._write_out([*held, *half_typed], old.path)
@@ -242,6 +248,7 @@ class Desk(QObject):
             self.moved.emit()
             self.undo_changed.emit()
         store.tell_from(told)
+        self.looking.begin(store)
         for one in held:
             store.keep_entry(one.meant_for, one.typed, one.why)
 

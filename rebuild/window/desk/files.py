@@ -14,6 +14,7 @@ from rebuild.store.folders import risk
 from rebuild.store.held import Held
 from rebuild.store.unreadable import in_words
 from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.desk.left_as_is import is_quick_to_look_over
 from rebuild.window.desk.memory import Memory
 
 if TYPE_CHECKING:
@@ -57,7 +58,7 @@ class Files:
         """Open or make a file; on trouble the one open before stays open."""
         self._settle()
         try:
-            self._desk.open(path, create=create)
+            self._desk.open(path, create=create, looked_over=is_quick_to_look_over(path))
         except RebuildError as trouble:
             self._refused(str(trouble))
             if isinstance(trouble, FileDamaged) and path.suffix == SUFFIX:
@@ -65,6 +66,7 @@ class Files:
             return False
         self._memory.opened(path)
         store = self._desk.store
+        self._desk.looking.begin(store)
         self._warn_once(path)
         if store.log_set_aside is not None:
             self._desk.say(

@@ -11,6 +11,16 @@ from pathlib import Path
 from rebuild.window.desk.memory import Memory
 
 _KEY = "left"
+#: A file up to this size [bytes] is looked over within the time of a key; a larger one beside the window.
+QUICK_BYTES = 2_000_000
+
+
+def is_quick_to_look_over(path: Path) -> bool:
+    """Whether looking a file over holds nobody up."""
+    try:
+        return path.stat().st_size <= QUICK_BYTES
+    except OSError:
+        return True  # it cannot be opened either, which has a sentence of its own
 
 
 def note_left(memory: Memory, path: Path | None) -> None:

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QWidget
 
 from rebuild.store.changed import Changed
 from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.gc_pause import gc_paused
 from rebuild.window.desk.hearing import Hearing, Rows
 
 
@@ -57,7 +58,8 @@ class LivePage(QWidget):
             self.hearing.seen()
 
     def _take_up(self, changed: Changed | None) -> None:
-        if changed is None:
-            self.refresh()
-        else:
-            self.mend(changed)
+        with gc_paused():
+            if changed is None:
+                self.refresh()
+            else:
+                self.mend(changed)

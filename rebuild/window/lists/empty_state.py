@@ -43,7 +43,7 @@ class EmptyState(QWidget):
         view.viewport().installEventFilter(self)
         model = view.model()
         for signal in (model.modelReset, model.rowsInserted, model.rowsRemoved, model.layoutChanged):
-            signal.connect(self._follow)
+            signal.connect(self._filled_or_not)
         self._follow()
 
     def say(self, words: str) -> None:
@@ -55,6 +55,11 @@ class EmptyState(QWidget):
         if event.type() in (QEvent.Type.Resize, QEvent.Type.Show):
             self._follow()
         return False
+
+    def _filled_or_not(self) -> None:
+        """A list being filled tells of every row; these words care for the first and the last."""
+        if isValid(self) and isValid(self._view) and self.isHidden() != (self._view.model().rowCount() > 0):
+            self._follow()
 
     def _follow(self) -> None:
         if not (isValid(self) and isValid(self._view)):

@@ -9,9 +9,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
-from PySide6.QtCore import QAbstractItemModel, QEvent, QModelIndex, QObject, Qt, QTimer
+from PySide6.QtCore import QAbstractItemModel, QEvent, QModelIndex, QObject, QSize, Qt, QTimer
 from PySide6.QtGui import QFontMetrics
-from PySide6.QtWidgets import QHeaderView, QStyleOptionViewItem, QTableView, QTreeView
+from PySide6.QtWidgets import QHeaderView, QStyleOptionViewItem, QTableView, QTreeView, QTreeWidget
 from shiboken6 import isValid
 
 from rebuild.window.lists.shares import Need, share_widths
@@ -92,12 +92,15 @@ class FittedColumns(QObject):
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         if event.type() in (QEvent.Type.Show, QEvent.Type.Resize, QEvent.Type.FontChange):
+            if event.type() != QEvent.Type.Show:
+                self._forget_sizes()
             self._later.start()
         return False
 
     def fit_later(self) -> None:
         """Fit once the list has been filled and has its size."""
         self._fitted_to = None
+        self._forget_sizes()
         if isValid(self._view):
             self._later.start()
 
@@ -108,7 +111,14 @@ class FittedColumns(QObject):
     def _room(self) -> tuple[int, str]:
         return self._view.viewport().width(), self._view.font().key()
 
+    def _forget_sizes(self) -> None:
+        """Something differs from what was measured: until the next fit each cell is measured when it is asked for."""
+        if self._delegate.sizes:
+            self._delegate.sizes = {}
+
     def _dragged(self, column: int, old: int, new: int) -> None:
+        if not self._sizing:
+            self._forget_sizes()
         if not self._sizing and old and new:
             self._held[column] = new
             self.fit_later()
@@ -177,6 +187,7 @@ class FittedColumns(QObject):
     def _set_heights(self, rows: list[QModelIndex], cells: dict[int, list[Cell | None]]) -> None:
         view = self._view
         if isinstance(view, QTreeView):
+            self._delegate.sizes = self._sizes(rows, cells) if isinstance(view, QTreeWidget) else {}
             view.scheduleDelayedItemsLayout()
             return
         metrics = view.fontMetrics()
@@ -190,6 +201,20 @@ class FittedColumns(QObject):
             height = row_height(metrics, lines)
             if view.rowHeight(row.row()) != height and not view.isRowHidden(row.row()):
                 view.setRowHeight(row.row(), height)
+
+    def _sizes(
+        self, rows: list[QModelIndex], cells: dict[int, list[Cell | None]]
+    ) -> dict[tuple[int, int], QSize]:
+        """The size of each cell that holds anything, by the item it is of."""
+        found: dict[tuple[int, int], QSize] = {}
+        items = [row.internalId() for row in rows]
+        for column, held in cells.items():
+            room = self._view.columnWidth(column)
+            for item, cell in zip(items, held, strict=True):
+                if cell is not None:
+                    height = row_height(cell.metrics, cell.lines(room))
+                    found[item, column] = QSize(cell.need.natural - 1, height)
+        return found
 
 
 class Cell(NamedTuple):

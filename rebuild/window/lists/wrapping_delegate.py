@@ -11,6 +11,7 @@ from PySide6.QtWidgets import (
     QStyleOptionViewItem,
     QTableView,
     QTreeView,
+    QTreeWidget,
 )
 
 from rebuild.window.lists.wrapped import wide, wrapped
@@ -27,7 +28,13 @@ def row_height(metrics: QFontMetrics, lines: int = 1) -> int:
 
 
 class WrappingDelegate(QStyledItemDelegate):
-    """Draws what ``FittedColumns`` measured; both ask ``lines_in``."""
+    """Draws what ``FittedColumns`` measured; both ask ``lines_in``.
+
+    ``sizes`` are those it measured, by item and column, for a tree asks for every cell at every layout; None while
+    nothing was measured: then each row is one line, for the columns have no width of their own yet.
+    """
+
+    sizes: dict[tuple[int, int], QSize] | None = None
 
     def lines_in(self, option: QStyleOptionViewItem, room: int) -> tuple[str, ...]:
         """The lines of a prepared option in a cell of a width [px]."""
@@ -75,8 +82,14 @@ class WrappingDelegate(QStyledItemDelegate):
         painter.restore()
 
     def sizeHint(self, option: QStyleOptionViewItem, index: _Index) -> QSize:
-        self.initStyleOption(option, index)
         view = option.widget
+        if isinstance(view, QTreeWidget):
+            if self.sizes is None:
+                return QSize(0, row_height(view.fontMetrics()))
+            measured = self.sizes.get((index.internalId(), index.column()))
+            if measured is not None:
+                return measured
+        self.initStyleOption(option, index)
         room = 10_000
         if isinstance(view, QTableView):
             room = view.columnWidth(index.column())

@@ -148,8 +148,8 @@ class WhatNextPane(LivePage):
         shown = [row for row in self._rows if self._wanted(row)]
         self.list.blockSignals(True)
         self.list.clear()
-        for row in shown:
-            self.list.addTopLevelItem(line(row.cells, row, shape_icon(row.shape), right=_NUMBERS))
+        icons = {shape: shape_icon(shape) for shape in {row.shape for row in shown}}
+        self.list.addTopLevelItems([line(row.cells, row, icons[row.shape], right=_NUMBERS) for row in shown])
         self.list.blockSignals(False)
         self.empty.say("No line is left by the filters." if self._rows else NONE)
         lines = (

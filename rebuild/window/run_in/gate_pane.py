@@ -121,14 +121,17 @@ class GatePane(LivePage):
         shown = [item for item in self._items if not (item.done and self.open_only.isChecked())]
         self.list.blockSignals(True)
         self.list.clear()
+        icons = {done: shape_icon(Shape.DONE if done else Shape.OPEN) for done in (False, True)}
+        lines = []
         for group, item in zip(named(shown), shown, strict=True):
             cells = (group, item.text, day(item.done_at), item.by)
-            made = line(cells, item, shape_icon(Shape.DONE if item.done else Shape.OPEN), icon_at=1)
+            made = line(cells, item, icons[item.done], icon_at=1)
             if group:
                 font = made.font(0)
                 font.setBold(True)
                 made.setFont(0, font)
-            self.list.addTopLevelItem(made)
+            lines.append(made)
+        self.list.addTopLevelItems(lines)
         self.list.blockSignals(False)
         same = (at for at, one in enumerate(shown) if here is not None and _same(one, here))
         stand = self.list.topLevelItem(next(same, 0))

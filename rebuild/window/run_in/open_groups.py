@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
@@ -83,8 +84,9 @@ def checklist(
 def named(items: Sequence[Item]) -> list[str]:
     """The word in the first column of each line: a group, with how much of it is open, on its first line only."""
     words = []
+    open_in = Counter(item.group for item in items if not item.done)
     for at, item in enumerate(items):
         begins = at == 0 or items[at - 1].group != item.group
-        left = sum(not one.done for one in items if one.group == item.group)
+        left = open_in[item.group]
         words.append(f"{item.group} ({left} open)" if begins and left else item.group if begins else "")
     return words

@@ -18,6 +18,7 @@ from rebuild.window.commands.menu_lines import ACTIONS
 from rebuild.window.commands.pages import present_pages
 from rebuild.window.desk.desk import Desk, Say, ShowUnit
 from rebuild.window.desk.files import Files
+from rebuild.window.desk.gc_pause import gc_paused
 from rebuild.window.desk.hearing import Hearing, Records
 from rebuild.window.desk.leads import ShowsRows
 from rebuild.window.desk.left_as_is import note_left
@@ -185,7 +186,8 @@ class Frame(QMainWindow):
         if page is None or not self.desk.is_open:
             return
         if key not in self._made:
-            made = page.slot.make(self.desk, self)
+            with gc_paused():
+                made = page.slot.make(self.desk, self)
             self._made[key] = made
             self.stack.addWidget(made)
             if isinstance(made, Remembers):

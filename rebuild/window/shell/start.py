@@ -12,13 +12,16 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from rebuild.errors import FileDamaged, RebuildError
+from rebuild.window.desk.gc_pause import gc_paused
 from rebuild.window.shell.display import why_no_window
-from rebuild.window.shell.gc_pause import gc_paused
 
-with gc_paused():
+with gc_paused(for_good=True):
     import rebuild.window.shell.beside_qt  # noqa: F401 - before Qt: it says why
 
     # isort: split
+    from rebuild.window.shell.unread import leave_sources_unread
+
+    leave_sources_unread()
     from PySide6.QtCore import QTimer
     from PySide6.QtWidgets import QApplication
 
@@ -43,11 +46,11 @@ def run(path: Path | None, demo: bool = False, picture: Path | None = None) -> i
     if reason:
         print(reason, file=sys.stderr)
         return NO_DISPLAY
-    with gc_paused():
+    with gc_paused(for_good=True):
         app = application()
         from rebuild.window.shell.last_resort import last_resort
     with last_resort() as faults:
-        with gc_paused():
+        with gc_paused(for_good=True):
             frame = _frame(path, demo=demo)
             frame.show()
         faults.again.connect(frame.desk.say_trouble)
@@ -98,7 +101,7 @@ def frame_for(path: Path | None, memory: Memory) -> Frame:
     desk = Desk()
     refused, damaged = _open_first(desk, memory, path) if path is not None else ("", False)
     try:
-        frame = Frame(desk, memory)
+        frame = _round_bad_cells(desk, memory)
     except _STUMBLED as trouble:
         if not desk.is_open:
             raise
@@ -113,6 +116,19 @@ def frame_for(path: Path | None, memory: Memory) -> Frame:
     elif desk.is_open and desk.store.unreadable:
         desk.say(in_words(desk.store.unreadable), Say.TROUBLE)
     return frame
+
+
+def _round_bad_cells(desk: Desk, memory: Memory) -> Frame:
+    """The frame; where a page stumbles over a file not looked over yet, that is done and the frame made again."""
+    from rebuild.window.shell.frame import Frame
+
+    try:
+        return Frame(desk, memory)
+    except _STUMBLED:
+        if not desk.is_open or desk.store.looked_over:
+            raise
+        desk.store.look_over()
+        return Frame(desk, memory)
 
 
 #: What a page may end in when the file holds what nobody could have entered.
@@ -146,10 +162,10 @@ def _demo_there(path: Path | None) -> Path | None:
 
 def _open_first(desk: Desk, memory: Memory, path: Path) -> tuple[str, bool]:
     """Open a file before there is a window; returns the sentence when it is refused, and whether it is damaged."""
-    from rebuild.window.desk.left_as_is import lies_as_left
+    from rebuild.window.desk.left_as_is import is_quick_to_look_over, lies_as_left
 
     try:
-        desk.open(path, looked_over=not lies_as_left(memory, path))
+        desk.open(path, looked_over=is_quick_to_look_over(path) and not lies_as_left(memory, path))
     except RebuildError as trouble:
         return str(trouble), isinstance(trouble, FileDamaged)
     except _STUMBLED as trouble:

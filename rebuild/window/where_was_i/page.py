@@ -3,12 +3,17 @@
 from __future__ import annotations
 
 import datetime as dt
+import sys
 from collections.abc import Callable
+from dataclasses import replace
+from importlib import import_module
 
+from PySide6.QtCore import QTimer
 from PySide6.QtGui import QPalette
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
 
 from rebuild.window.desk.desk import Desk
+from rebuild.window.desk.job import Job
 from rebuild.window.desk.leads import follow
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.ink import theme
@@ -20,7 +25,10 @@ from rebuild.window.where_was_i.end_strip import EndStrip
 from rebuild.work.plan.rows_graph import work_graph
 from rebuild.work.records.wall_clock import now
 from rebuild.work.where_was_i import rows as where_rows
-from rebuild.work.where_was_i.rows import ReEntry, where_was_i
+from rebuild.work.where_was_i.rows import ReEntry, drives, where_was_i
+
+#: By then the first page of a start has been painted.
+PAINTED_MS = 400
 
 #: Each section with its column, its words and what stands there when it is empty.
 _Words = Callable[[ReEntry], list[Line]]
@@ -51,6 +59,9 @@ class WherePage(LivePage):
         super().__init__(desk, "Where was I", parent)
         self._now = now
         self.found: ReEntry | None = None
+        self._can_draw = "numpy" in sys.modules
+        self._library = Job(self)
+        self._library.done.connect(self._draw)
         self.title = PlainLabel(self)
         self.sections = {name: Section(name, self) for name, *_ in _SECTIONS}
         self.end = EndStrip(desk, now, self)
@@ -101,9 +112,27 @@ class WherePage(LivePage):
         if self.machine is not None:
             with self._desk.store.read() as connection:
                 moment = self._now()
-                self.found = where_was_i(connection, self.machine, moment)
-                self.drawing.look(work_graph(connection, self.machine, moment))
+                self.found = where_was_i(connection, self.machine, moment, drawn=self._can_draw)
+                if self._can_draw:
+                    self.drawing.look(work_graph(connection, self.machine, moment))
+            if not self._can_draw:
+                # The page is painted first; the library comes on a thread, which holds no key up.
+                QTimer.singleShot(PAINTED_MS, self, self._load_library)
         self._show()
+
+    def _load_library(self) -> None:
+        self._library.start(lambda _tell: import_module("numpy"))
+
+    def _draw(self) -> None:
+        """What drives the finish, from schedules drawn, is the last to come."""
+        self._can_draw = True
+        if self.found is None or self.machine is None:
+            return
+        with self._desk.store.read() as connection:
+            self.found = replace(self.found, drives=drives(connection, self.machine, self.found.now))
+            self.drawing.look(work_graph(connection, self.machine, self.found.now))
+        name = "What drives the finish"
+        self.sections[name].show_lines(lines.drives(self.found))
 
     def _show(self) -> None:
         found = self.found

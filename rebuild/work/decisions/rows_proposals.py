@@ -172,7 +172,8 @@ def _listed(
         )
         for row in found
     ]
-    return sorted(listed, key=lambda row: (row.settled, -row.out, row.part_id not in why.keys() | read))
+    spoken_of = why.keys() | read
+    return sorted(listed, key=lambda row: (row.settled, -row.out, row.part_id not in spoken_of))
 
 
 def _nothing_out(decision: Decision, is_read: bool) -> str:

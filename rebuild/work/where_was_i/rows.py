@@ -112,8 +112,17 @@ class ReEntry:
     cautions: tuple[str, ...]
 
 
-def where_was_i(connection: Connection, machine_id: int, now: dt.datetime) -> ReEntry:
-    """All of it, as of ``now``; what comes next is the work graph's answer."""
+def drives(connection: Connection, machine_id: int, now: dt.datetime) -> tuple[tuple[Ref, str, str], ...]:
+    """What drives the finish: (row, words, in how many of the schedules drawn)."""
+    return what_drives(work_graph(connection, machine_id, now))
+
+
+def where_was_i(connection: Connection, machine_id: int, now: dt.datetime, *, drawn: bool = True) -> ReEntry:
+    """All of it, as of ``now``; what comes next is the work graph's answer.
+
+    ``drawn=False`` leaves out what drives the finish, which rests on schedules drawn (``drives``): the first page of
+    a start does not wait for the library that draws them.
+    """
     sessions = tuple(log(connection, machine_id)[:LAST_SESSIONS])
     joints = not_final(connection, machine_id)
     every = tasks(connection, machine_id, now=now)
@@ -144,7 +153,7 @@ def where_was_i(connection: Connection, machine_id: int, now: dt.datetime) -> Re
         to_decide=sum(part.decision is Decision.OPEN for part in work.facts.parts),
         next_actions=actions,
         own_next=said,
-        drives=what_drives(work),
+        drives=what_drives(work) if drawn else (),
         finish=finish_of(given, now) if given.steps else None,
         cautions=_cautions(sessions, actions, joints),
     )

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import pytest
-from PySide6.QtWidgets import QApplication
+from PySide6.QtCore import QModelIndex
+from PySide6.QtWidgets import QApplication, QStyleOptionViewItem
 from pytestqt.qtbot import QtBot
 
 from rebuild.window.lists import fitted
 from rebuild.window.lists.plain_table import PlainTable
+from rebuild.window.lists.tree_list import line, tree_list
+from rebuild.window.lists.wrapping_delegate import WrappingDelegate, row_height
 
 
 def test_only_what_changes_a_width_is_measured(qtbot: QtBot, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -52,3 +55,70 @@ def test_only_what_changes_a_width_is_measured(qtbot: QtBot, monkeypatch: pytest
     assert seen() == 0
     table.show()
     assert seen() == 1
+
+
+def test_a_trees_cells_are_measured_once_and_again_after_each_thing_they_rest_on(
+    qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """What is kept of a cell's size rests on its words, its column's width, the font, and which item it is of."""
+    tree = tree_list("Acts", ("When", "What"))
+    qtbot.addWidget(tree)
+    tree.addTopLevelItems(
+        [line((f"day {n}", "some words that go on and on for two lines")) for n in range(40)]
+    )
+    tree.resize(300, 300)
+    asked: list[int] = []
+    prepare = WrappingDelegate.initStyleOption
+
+    def counted(delegate: WrappingDelegate, option: QStyleOptionViewItem, index: QModelIndex) -> None:
+        asked.append(index.row())
+        prepare(delegate, option, index)
+
+    monkeypatch.setattr(WrappingDelegate, "initStyleOption", counted)
+    with qtbot.waitExposed(tree):
+        tree.show()
+    for _ in range(3):
+        QApplication.processEvents()
+    painted = 2 * 20  # of what is in sight
+    assert 80 <= len(asked) <= 80 + 2 * painted, (
+        "each cell once for its size, those in sight once to be painted"
+    )
+    first = tree.topLevelItem(0)
+    assert first is not None
+
+    def height() -> int:
+        for _ in range(3):
+            QApplication.processEvents()
+        kept, delegate.sizes = delegate.sizes, {}
+        option = QStyleOptionViewItem()
+        tree.initViewItemOption(option)
+        model = tree.model()
+        anew = max(delegate.sizeHint(option, model.index(0, column)).height() for column in range(2))
+        delegate.sizes = kept
+        assert tree.visualItemRect(first).height() == anew, "what is kept is not what would be measured"
+        return anew
+
+    delegate = tree.itemDelegate()
+    assert isinstance(delegate, WrappingDelegate)
+    two = height()
+    assert two > row_height(tree.fontMetrics())
+    first.setText(1, "short")
+    assert height() == row_height(tree.fontMetrics())
+    first.setText(1, "some words that go on and on for two lines")
+    assert height() == two
+    tree.resize(900, 300)
+    assert height() == row_height(tree.fontMetrics())
+    tree.header().resizeSection(0, 500)
+    tree.header().resizeSection(1, 60)
+    assert tree.columnWidth(1) < 400
+    height()
+    tree.resize(300, 300)
+    font = tree.font()
+    font.setPointSize(font.pointSize() + 6)
+    tree.setFont(font)
+    assert height() > 3 * row_height(tree.fontMetrics())
+    tree.clear()
+    first = line(("day", "short"))
+    tree.addTopLevelItem(first)
+    assert height() == row_height(tree.fontMetrics())
+    assert tree.sizeHintForColumn(1) >= tree.fontMetrics().horizontalAdvance("short")

@@ -12,8 +12,8 @@ import pytest
 from PySide6.QtGui import QImage
 from PySide6.QtWidgets import QApplication
 
+from rebuild.window.desk.gc_pause import gc_paused
 from rebuild.window.desk.memory import Memory, memory_path
-from rebuild.window.shell.gc_pause import gc_paused
 from rebuild.window.shell.picture import take_picture
 from rebuild.window.shell.start import NO_DISPLAY, last_open, run
 from tests.window.conftest import close_all_windows

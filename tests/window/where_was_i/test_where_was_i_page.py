@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from dataclasses import replace
 
 from PySide6.QtCore import Qt
 from pytestqt.qtbot import QtBot
@@ -22,6 +23,7 @@ from rebuild.work.making.rows import open_of
 from rebuild.work.steps import acts as tasks
 from rebuild.work.teardown import acts_line
 from rebuild.work.waiting import acts_clocks as clocks
+from rebuild.work.where_was_i.rows import where_was_i
 from tests.conftest import Shop
 from tests.window.seen import named, shown
 
@@ -150,3 +152,24 @@ def test_joints_lying_apart_are_named_beside_those_half_done(qtbot: QtBot, desk:
     said = page.sections["Not final"].body.text()
     assert "arbor nut" in said
     assert "cap screws" in said
+
+
+def test_what_drives_the_finish_comes_after_the_page_and_is_the_whole_answer(
+    qtbot: QtBot, desk: Desk, shop: Shop
+) -> None:
+    with desk.store.read() as connection:
+        whole = where_was_i(connection, shop.machine, NOW)
+        early = where_was_i(connection, shop.machine, NOW, drawn=False)
+    assert whole.drives
+    assert early == replace(whole, drives=())
+    page = WherePage(desk, now=lambda: NOW)
+    page._can_draw = False  # as at a start, before the library is there
+    shown(qtbot, page)
+    assert page.found == early
+    body = page.sections["What drives the finish"].body
+    before = body.text()
+    with qtbot.waitSignal(page._library.done, timeout=3000):
+        page._load_library()
+    assert page.found == whole
+    assert whole.drives[0][1] in body.text()
+    assert body.text() != before
