@@ -19,8 +19,8 @@ from rebuild.cli import exchange as cli_exchange, find, printing as cli_printing
 from rebuild.cli.exit_codes import DONE, FAILED, FAULT, FOUND, NO_DISPLAY, STOPPED
 from rebuild.errors import BadEntry, RebuildError
 from rebuild.fault_report import kept_report, tell
-from rebuild.window.shell.display import why_no_window
 from rebuild.window.desk.gc_pause import gc_paused
+from rebuild.window.shell.display import why_no_window
 
 if TYPE_CHECKING:
     from rebuild.store.unreadable import BadCell
