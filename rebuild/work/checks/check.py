@@ -18,7 +18,14 @@ from rebuild.words.counted import counted
 from rebuild.work.checks.charts import chart_readings, chart_rings, level_readings
 from rebuild.work.checks.photos import photos
 from rebuild.work.checks.places import stays
-from rebuild.work.checks.sizes import sizes_of_readings, sizes_of_specs, stored_lengths, temperatures, units
+from rebuild.work.checks.sizes import (
+    measures,
+    sizes_of_readings,
+    sizes_of_specs,
+    stored_lengths,
+    temperatures,
+    units,
+)
 
 #: A log that is not this file's is not read into it.
 ALONE = "&immutable=1"
@@ -143,6 +150,6 @@ def durations(raw: sqlite3.Connection) -> Iterator[str]:
 
 
 FINDERS: tuple[Finder, ...] = (
-    units, stored_lengths, sizes_of_readings, temperatures, sizes_of_specs, loops, machines_apart,
+    units, measures, stored_lengths, sizes_of_readings, temperatures, sizes_of_specs, loops, machines_apart,
     codes, durations, chart_readings, level_readings, chart_rings, stays,
 )  # fmt: skip
