@@ -29,6 +29,8 @@ def units(raw: sqlite3.Connection) -> Iterator[str]:
 
 def measures(raw: sqlite3.Connection) -> Iterator[str]:
     """The words for what an instrument measures; until they are known its kind says it."""
+    if "measures" not in columns_of(raw, "instrument"):
+        return
     for row, text in raw.execute("SELECT id, measures FROM instrument WHERE measures <> ''"):
         try:
             read_measures(str(text))

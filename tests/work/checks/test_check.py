@@ -210,6 +210,10 @@ def test_the_journal_must_tell_what_stands(shop: Shop, statement: str, finding: 
         ),
         ("UPDATE feature SET spec_text = 'about that' WHERE id = 1", "its spec was typed as “about that”"),
         ("UPDATE machine SET unit = 'ell'", "Machine no. 1: its unit is “ell”"),
+        (
+            "INSERT INTO task_caution (task_id, topic) VALUES (1, 'lasers')",
+            "its caution “lasers” is none this program knows",
+        ),
         ("UPDATE instrument SET measures = 'hue'", "Instrument no. 1: It measures: “hue” is not something"),
         ("UPDATE part SET decision = 'perhaps' WHERE id = 1", "Part no. 1: decision is “perhaps”"),
         ("UPDATE log_entry SET at = 'yesterday'", "Log entry no. 1: at is “yesterday”, which is no time."),
