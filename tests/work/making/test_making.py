@@ -27,6 +27,7 @@ from rebuild.work.making import (
 from rebuild.work.making.acts_as_made import Conceding
 from rebuild.work.making.rows import SheetState, newest_of, of_parts, open_of, sheets
 from rebuild.work.making.rows_as_made import places
+from rebuild.work.making.rows_limits import since
 from rebuild.work.making.rows_sheet import sheet_page
 from rebuild.work.making.rows_sheet_lists import SheetPage, SizeRow
 from rebuild.work.making.rows_story import part_story
@@ -613,3 +614,10 @@ def test_undo_takes_the_whole_sheet_back(
     assert contents(shop.store.path) == before
     shop.store.redo()
     assert contents(shop.store.path) == after
+
+
+@pytest.mark.parametrize("looked", ["abc", "[1]", '[["hole"]]', "1"])
+def test_limits_taken_from_what_cannot_be_read_are_to_be_taken_again(looked: str) -> None:
+    """As a stranger's file may hold it; it ended the making page in a traceback."""
+    assert since(looked, ()) == ("what the limits were taken from cannot be read: take them again",)
+    assert since("", ()) == ()
