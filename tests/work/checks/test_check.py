@@ -209,7 +209,7 @@ def test_the_journal_must_tell_what_stands(shop: Shop, statement: str, finding: 
             "high are stored as 60 mm, 59.971 mm, 61 mm.",
         ),
         ("UPDATE feature SET spec_text = 'about that' WHERE id = 1", "its spec was typed as “about that”"),
-        ("UPDATE machine SET unit = 'ell'", "Machine no. 1: its unit is “ell”"),
+        ("UPDATE machine SET unit = 'ell'", "Machine no. 1: unit is “ell”, which is no unit of length"),
         (
             "INSERT INTO task_caution (task_id, topic) VALUES (1, 'lasers')",
             "its caution “lasers” is none this program knows",

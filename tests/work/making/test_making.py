@@ -10,6 +10,7 @@ import pytest
 
 from rebuild.errors import BadEntry, BrokenOrder, Implausible, NotThere, Stale
 from rebuild.trade.limits.judgement import Verdict
+from rebuild.trade.making.limits import inward
 from rebuild.words.decisions import Decision
 from rebuild.words.making import LimitsFrom, MakingProgress, PartShape
 from rebuild.words.parts import Origin
@@ -621,3 +622,9 @@ def test_limits_taken_from_what_cannot_be_read_are_to_be_taken_again(looked: str
     """As a stranger's file may hold it; it ended the making page in a traceback."""
     assert since(looked, ()) == ("what the limits were taken from cannot be read: take them again",)
     assert since("", ()) == ()
+
+
+@pytest.mark.parametrize("end", [2.0**62, 1e300])
+def test_limits_beyond_all_measure_are_rounded_all_the_same(end: float) -> None:
+    """As a stranger's file may hold them; they ended the making page in a traceback."""
+    assert inward(-end, end, "mm") == (-end, end)
