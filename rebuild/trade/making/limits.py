@@ -58,6 +58,8 @@ def _round(mm: float | None, unit: str, places: int, *, up: bool) -> float | Non
     scale = Decimal("25.4") if unit == "in" else Decimal(1)
     value = Decimal(repr(mm)) / scale
     step = Decimal(1).scaleb(-places)
+    if abs(value) > _BEYOND:
+        return mm
     nearest = value.quantize(step)
     if abs(nearest - value) * scale < _DUST:
         return float(nearest * scale)
