@@ -298,3 +298,18 @@ def test_a_page_pasted_by_mistake_is_looked_for_by_its_beginning(shop: Shop) -> 
         driver(connection).set_trace_callback(None)
         assert find(connection, "spindle" + " " * LONGEST + "and no end")
     assert max(len(one) for one in asked) < 20 * LONGEST
+
+
+def test_what_was_removed_leaves_nothing_in_the_index(shop: Shop) -> None:
+    """A row left behind is not shown, for its table has it no longer; the index would grow with every edit."""
+
+    def entries() -> list[tuple[int]]:
+        shop.store.follow_words()
+        with shop.store.read() as connection:
+            return driver(connection).execute("SELECT rowid FROM find_words ORDER BY rowid").fetchall()
+
+    before = entries()
+    part = identify.add_part(shop.store, shop.machine, shop.headstock, "Quill clamp", "HS-77")
+    assert len(entries()) > len(before)
+    edit.remove(shop.store, "part", [part])
+    assert entries() == before
