@@ -13,6 +13,7 @@ from rebuild.model.cells import Cell
 from rebuild.model.stored import Moment
 from rebuild.model.tables.every import every_table
 from rebuild.store.photo_names import ENDINGS
+from rebuild.trade.sizes.quantity import FACTORS
 
 #: No number of a shop is larger; infinity is no number at all.
 _LARGEST = "1.7976931348623157e308"
@@ -59,7 +60,8 @@ def _of_table(asked: type[Asked]) -> TableRules:
 
 def _of_cell(table: str, cell: Cell[Any]) -> CellRule:
     kind = cell.made_type()
-    bad, what = _PHOTO_NAMES.get((table, cell.name)) or _condition(f'"{cell.name}"', kind)
+    special = _UNITS if cell.name == "unit" and cell.default == "mm" else _PHOTO_NAMES.get((table, cell.name))
+    bad, what = special or _condition(f'"{cell.name}"', kind)
     if cell.nullable:
         bad = f'"{cell.name}" IS NOT NULL AND {bad}'
     parent = cell.refers[0] if cell.refers else ""
@@ -98,6 +100,8 @@ def _condition(column: str, kind: object) -> tuple[str, str]:
     return f"typeof({column}) <> 'text'", "no text"
 
 
+#: What every size of the row is shown in; millimetres stand for a word that is none.
+_UNITS = ("unit NOT IN ({})".format(", ".join(f"'{unit}'" for unit in FACTORS)), "no unit of length")
 _HEX = "[0-9a-f]" * 64
 _KNOWN_ENDINGS = ", ".join(f"'{ending}'" for ending in ENDINGS)
 #: The file of a photo, or of a manual's page, is found by these two, so they must not lead anywhere else.

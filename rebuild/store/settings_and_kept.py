@@ -34,8 +34,13 @@ def keep(connection: Connection, meant_for: str, typed: str, why: str) -> None:
             "INSERT INTO kept_entry (at, meant_for, typed, why, settled) "
             "VALUES (:at, :meant_for, :typed, :why, 0)"
         ),
-        {"at": at, "meant_for": meant_for, "typed": typed, "why": why},
+        {"at": at, "meant_for": _writable(meant_for), "typed": _writable(typed), "why": _writable(why)},
     )
+
+
+def _writable(typed: str) -> str:
+    """The text with a mark where half of a character stands: what is kept must never be refused."""
+    return typed.encode("utf-8", "replace").decode("utf-8")
 
 
 def settle(connection: Connection, kept_id: int) -> None:

@@ -14,7 +14,7 @@ from pathlib import Path
 
 from sqlalchemy.exc import DBAPIError
 
-from rebuild.errors import Bug, FileDamaged, FileTrouble, NotThere
+from rebuild.errors import BadEntry, Bug, FileDamaged, FileTrouble, NotThere
 from rebuild.store.connect import read_only
 
 #: The part of a result code that names its kind.
@@ -182,10 +182,18 @@ def explained(path: Path, *, at_head: bool = True) -> Iterator[None]:
     Raises:
         NotThere: a record that was referred to is gone.
         FileTrouble: the file cannot be read or written now.
+        BadEntry: a text holds half of a character, as a cut paste can; no file can keep it.
         Bug: anything that is the program's own fault.
     """
     try:
         yield
+    except UnicodeEncodeError as half:
+        raise BadEntry(
+            "holds half of a character, which no file can keep.",
+            where="Text",
+            value=str(half.object).encode("utf-8", "replace").decode("utf-8")[:40],
+            way_out="Type that character again.",
+        ) from half
     except (DBAPIError, sqlite3.Error) as trouble:
         raise explain(trouble, path, at_head=at_head) from trouble
     except UnicodeDecodeError as trouble:

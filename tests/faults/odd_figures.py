@@ -3,8 +3,8 @@
 ``new`` for a topic means all that came with "more of the handbook" (``NEW``).
 
 Each input must end in an answer whose numbers are all finite, or in a sentence (``RebuildError``) that says something.
-Prints a table by topic and entry; ends with 1 when there was a traceback, an endless number, or an answer slower
-than ``SLOWEST_MS``.
+Prints a table by topic and entry; ends with 1 when there was a traceback, an endless number, no memory left, or an
+answer slower than ``SLOWEST_MS``.
 """
 
 from __future__ import annotations
@@ -22,10 +22,13 @@ from rebuild.errors import RebuildError
 from rebuild.trade.figures import all_figures
 from rebuild.trade.results.figure import Figure, Figured, Input
 from rebuild.trade.results.figure_text import answers_text, as_data
+from rebuild.trade.sizes.units import length_in_mm
 from tests.faults.odd_values import typed_oddly
 
-#: Nobody waits longer for a figure [ms of this process].
-SLOWEST_MS = 2_000.0
+#: Nobody waits longer for a figure [ms of this process], once its topic has loaded what it needs.
+SLOWEST_MS = 100.0
+#: An input that asks for more memory than this ends in a MemoryError, not the machine's end [bytes].
+MOST_MEMORY = 3_000_000_000
 SEED = 10
 #: What a rebuilder still leafed through a handbook for.
 NEW = (
@@ -53,6 +56,8 @@ def run(inputs: int, seed: int = SEED, topics: tuple[str, ...] = ()) -> dict[tup
     chance = Random(seed)
     places = [(figure, item) for figure in _figures(topics) for item in figure.inputs]
     found = {(figure.topic, item.name): Count() for figure, item in places}
+    for figure in all_figures().values():
+        _load(figure)
     for at in range(inputs):
         figure, item = places[at % len(places)]
         _try(found[figure.topic, item.name], figure, item, chance)
@@ -62,6 +67,22 @@ def run(inputs: int, seed: int = SEED, topics: tuple[str, ...] = ()) -> dict[tup
 def _figures(topics: tuple[str, ...]) -> list[Figure]:
     wanted = {topic for asked in topics for topic in (NEW if asked == "new" else (asked,))}
     return [figure for topic, figure in all_figures().items() if not wanted or topic in wanted]
+
+
+def _load(figure: Figure) -> None:
+    """Tables and units are read at the first question, as after a start."""
+    if figure.example:
+        answers_text(figure.run(figure.example), working=True)
+    length_in_mm("thou")
+
+
+def _bound_memory() -> None:
+    """Where the system can: what asks for too much is then told as any other fault."""
+    try:
+        import resource
+    except ImportError:
+        return
+    resource.setrlimit(resource.RLIMIT_AS, (MOST_MEMORY, resource.getrlimit(resource.RLIMIT_AS)[1]))
 
 
 def _try(count: Count, figure: Figure, item: Input, chance: Random) -> None:
@@ -134,6 +155,7 @@ def _line(topic: str, name: str, count: Count) -> str:
 
 def main(argv: list[str]) -> int:
     """Run, print, and say with the exit code whether anything was found."""
+    _bound_memory()
     found = run(int(argv[0]) if argv else 20_000, int(argv[1]) if len(argv) > 1 else SEED, tuple(argv[2:]))
     faults = [fault for count in found.values() for fault in count.faults]
     print(*faults, sep="\n\n", file=sys.stderr)

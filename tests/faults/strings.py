@@ -1,16 +1,18 @@
 """Odd strings typed into every field of every record and every act that takes text.
 
-    python -m tests.faults.strings [COUNT] [--seed N] [--file FILE]
+    python -m tests.faults.strings [COUNT] [--seed N] [--file FILE] [--acts EVERY]
 
-Each must be stored or refused with a sentence; nothing that is not finite may be stored; none may take longer than
+Each must be taken or refused with a sentence; nothing that is not finite may be stored; none may take longer than
 100 ms of the processor (the first of its kind after a start excepted). At the end the file must check as clean as
-before. Last line:
-``COUNT strings: S stored, R refused, N not finite, T tracebacks, slowest M ms``. Exit code 1 on any fault.
+before. Every field's reader takes each; one in ``--acts`` EVERY is stored by the act, as are all of what has no
+reader of its own. Prints a table by field; last line:
+``COUNT strings: S taken, R refused, N not finite, T tracebacks, slowest M ms``. Exit code 1 on any fault.
 """
 
 from __future__ import annotations
 
 import argparse
+import gc
 import math
 import random
 import sqlite3
@@ -26,44 +28,66 @@ from pathlib import Path
 from rebuild.errors import RebuildError
 from rebuild.store.photos import photo_folder
 from rebuild.store.store import Store
-from rebuild.words.readings import Stage
 from rebuild.work.checks.check import check
-from rebuild.work.editing.acts import edit
-from rebuild.work.log.acts import ask, log_session
-from rebuild.work.machines.acts import add_machine, add_part, add_place, add_subassembly
-from rebuild.work.readings.acts import Entry, record_reading
-from rebuild.work.records.field import Field
-from rebuild.work.records.fields import FIELDS, RECORDS
 from tests.faults.odd_values import ANY, WORDS
+from tests.faults.string_doors import Door, every_door
 
 MOST_MS = 100.0
+ACT_EVERY = 8
 #: What a key or a paste can bring besides the odd numbers and words of ``odd_values``.
 SIGNS = (
     "\ud800", "a\x00b", "\u202eabc", "𝟏𝟐", "e\u0301" * 50, "\N{ZERO WIDTH SPACE}", "\r\n\r\n", "\x1b[31m", "\u2028",
     "<img src=x>", "=1+1", "'; DROP TABLE part; --", "%n%s", "../../x", "x" * 10_000, "9" * 5_000, "1-" * 3_000,
     "(" * 2_000, "1;" * 2_000, "1/" * 2_000, ",".join("1" * 900), "+" * 500 + "1", "1e" * 400, "-" * 2_000, " " * 9_000,
 )  # fmt: skip
-Try = Callable[[str], object]
+
+
+@dataclass(slots=True)
+class Count:
+    """What came of the strings typed into one field."""
+
+    taken: int = 0
+    refused: int = 0
+    slowest_ms: float = 0.0
+    slowest: str = ""
 
 
 @dataclass(slots=True)
 class Tally:
-    """What came of the strings."""
+    """What came of the strings, by field."""
 
-    stored: int = 0
-    refused: int = 0
-    slowest_ms: float = 0.0
-    slowest: str = ""
+    doors: dict[str, Count] = field(default_factory=dict)
     faults: list[str] = field(default_factory=list)
     tracebacks: int = 0
     endless: int = 0
 
+    @property
+    def taken(self) -> int:
+        """How many were read or stored."""
+        return sum(one.taken for one in self.doors.values())
+
+    @property
+    def refused(self) -> int:
+        """How many were refused with a sentence."""
+        return sum(one.refused for one in self.doors.values())
+
     def line(self, count: int) -> str:
         """The last line."""
+        slowest = max(self.doors.items(), key=lambda one: one[1].slowest_ms, default=("", Count()))
         return (
-            f"{count} strings: {self.stored} stored, {self.refused} refused, {self.endless} not finite, "
-            f"{self.tracebacks} tracebacks, slowest {self.slowest_ms:.0f} ms ({self.slowest})"
+            f"{count} strings: {self.taken} taken, {self.refused} refused, {self.endless} not finite, "
+            f"{self.tracebacks} tracebacks, slowest {slowest[1].slowest_ms:.0f} ms "
+            f"({slowest[0]} {slowest[1].slowest!r})"
         )
+
+    def table(self) -> str:
+        """A line for each field."""
+        head = f"{'field':<34} {'taken':>7} {'refused':>8} {'slowest ms':>11}"
+        lines = [
+            f"{name:<34} {one.taken:>7} {one.refused:>8} {one.slowest_ms:>11.1f}"
+            for name, one in self.doors.items()
+        ]
+        return "\n".join([head, *lines])
 
 
 def odd(chance: random.Random) -> str:
@@ -82,52 +106,35 @@ def odd(chance: random.Random) -> str:
     return "".join(chr(chance.randrange(1, 0x2FF)) for _ in range(chance.randrange(1, 40)))
 
 
-def every_try(store: Store) -> list[tuple[str, Try]]:
-    """A name and a function of one text for every field of every record there is, and for acts that take text."""
-    with store.read() as connection:
-        ids = {
-            name: connection.exec_driver_sql(f'SELECT MIN(id) FROM "{name}"').scalar_one() for name in RECORDS
-        }
-        feature = ids["feature"]
-        instrument, machine, group = ids["instrument"], ids["machine"], ids["subassembly"]
-    tries: list[tuple[str, Try]] = [
-        (f"{record}.{one.name}", _editing(store, record, int(ids[record]), one))
-        for record, fields in FIELDS.items()
-        if record in ids and ids[record] is not None
-        for one in fields
-    ]
-    return [
-        *tries,
-        ("reading", lambda text: record_reading(store, text, Entry(feature, None, Stage.AS_FOUND, instrument))),
-        ("reading at", lambda text: record_reading(store, "25", Entry(feature, None, Stage.AS_FOUND, None, text),
-                                                   confirmed=True)),
-        ("new machine", lambda text: add_machine(store, text)),
-        ("new group", lambda text: add_subassembly(store, machine, text, text)),
-        ("new part", lambda text: add_part(store, machine, group, text, text, typed={"material": text})),
-        ("new place", lambda text: add_place(store, text)),
-        ("question", lambda text: ask(store, machine, text)),
-        ("session", lambda text: log_session(store, machine, {"did": text, "hours": text})),
-    ]  # fmt: skip
+def run(
+    path: Path,
+    count: int,
+    seed: int,
+    told: Callable[[str], None] = lambda line: None,
+    act_every: int = ACT_EVERY,
+) -> Tally:
+    """Type ``count`` odd strings into a copy of a file that may be spoilt by it.
 
-
-def _editing(store: Store, record: str, key: int, one: Field) -> Try:
-    return lambda text: edit(store, record, [key], {one.name: text})
-
-
-def run(path: Path, count: int, seed: int, told: Callable[[str], None] = lambda line: None) -> Tally:
-    """Type ``count`` odd strings into a copy of a file that may be spoilt by it."""
+    A field's own reader takes each; one in ``act_every`` goes through the whole act, and each of a door without a
+    reader of its own.
+    """
     chance = random.Random(seed)
     tally = Tally()
     store = Store.open(path)
+    gc.disable()
     try:
         with store.built_whole():
-            tries = every_try(store)
+            store.follow_words()
+            doors = every_door(store)
             for number in range(count):
-                name, attempt = tries[number % len(tries)]
-                _one(store, name, attempt, odd(chance), tally, first=number < len(tries))
+                turn, at = divmod(number, len(doors))
+                if at == 0:  # as the window does: never in the middle of an act
+                    gc.collect()
+                _one(doors[at], odd(chance), tally, first=turn == 0, whole=turn % act_every == 0)
                 if (number + 1) % 5_000 == 0:
                     told(tally.line(number + 1))
     finally:
+        gc.enable()
         store.close()
     tally.endless = _endless(path)
     left = check(path)
@@ -135,25 +142,27 @@ def run(path: Path, count: int, seed: int, told: Callable[[str], None] = lambda 
     return tally
 
 
-def _one(store: Store, name: str, attempt: Try, text: str, tally: Tally, *, first: bool) -> None:
+def _one(door: Door, text: str, tally: Tally, *, first: bool, whole: bool) -> None:
+    attempt = door.store if whole or door.read is None else door.read
+    count = tally.doors.setdefault(door.name, Count())
     began = time.thread_time()
     try:
         attempt(text)
-        tally.stored += 1
+        count.taken += 1
     except RebuildError as refused:
-        tally.refused += 1
+        count.refused += 1
         if len(str(refused)) < 12:
-            tally.faults.append(f"{name} {text[:60]!r}: refused without a sentence: {refused}")
+            tally.faults.append(f"{door.name} {text[:60]!r}: refused without a sentence: {refused}")
     except Exception:  # noqa: BLE001 - the very thing that is looked for
         tally.tracebacks += 1
-        tally.faults.append(f"{name} {text[:60]!r}:\n{traceback.format_exc(limit=-5)}")
+        tally.faults.append(f"{door.name} {text[:60]!r}:\n{traceback.format_exc(limit=-5)}")
     took = (time.thread_time() - began) * 1000
     if first:  # it loads and compiles what it needs, as after a start
         return
-    if took > tally.slowest_ms:
-        tally.slowest_ms, tally.slowest = took, f"{name} {text[:20]!r}"
+    if took > count.slowest_ms:
+        count.slowest_ms, count.slowest = took, text[:20]
     if took > MOST_MS:
-        tally.faults.append(f"{name} {text[:60]!r}: {took:.0f} ms")
+        tally.faults.append(f"{door.name} {text[:60]!r}: {took:.0f} ms")
 
 
 def _endless(path: Path) -> int:
@@ -178,6 +187,7 @@ def main() -> int:
     parser.add_argument("count", nargs="?", type=int, default=100_000)
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--file", type=Path, help="a project file, copied; the demo unless given")
+    parser.add_argument("--acts", type=int, metavar="EVERY", default=ACT_EVERY)
     given = parser.parse_args()
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder) / "filled.rebuild"
@@ -187,8 +197,9 @@ def main() -> int:
             path.write_bytes(given.file.read_bytes())
             if photo_folder(given.file).is_dir():
                 photo_folder(path).symlink_to(photo_folder(given.file).resolve(), target_is_directory=True)
-        tally = run(path, given.count, given.seed, lambda line: print(line, flush=True))
-    for fault in sorted(set(tally.faults)):
+        tally = run(path, given.count, given.seed, lambda line: print(line, flush=True), given.acts)
+    print(tally.table())
+    for fault in dict.fromkeys(tally.faults):
         print(fault)
     print(tally.line(given.count))
     return 1 if tally.faults or tally.endless else 0

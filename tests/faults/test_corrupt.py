@@ -56,4 +56,4 @@ def test_odd_strings_are_stored_or_refused(filled: Path) -> None:
     tracebacks = [fault for fault in tally.faults if " ms" not in fault]
     assert tracebacks == []
     assert tally.endless == 0
-    assert min(tally.stored, tally.refused) > 50
+    assert min(tally.taken, tally.refused) > 50

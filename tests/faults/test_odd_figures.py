@@ -42,6 +42,7 @@ MENDED = (
     ("temperature", {"material": "1e308"}, "Expansion [1e-6/K]: “1e308” is too large."),
     ("oil-at-temperature", {"known-at": "-273.15 C", "second": "8.7"}, "“-273.15” is not above -273.15."),
     ("viscosity-index", {"at-40": "1e8", "at-100": "8.86"}, "“1e+08 mm²/s” lies above 2e+07 mm²/s"),
+    ("single-point", {"side": "external", "start": "500"}, "no thread stands so high. Turn it to size first"),
     ("viscosity-index", {"at-40": "9e7", "at-100": "8e7"}, "Viscosity at 100 °C: “8e+07 mm²/s” lies above"),
 )  # fmt: skip
 

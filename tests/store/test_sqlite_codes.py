@@ -13,11 +13,15 @@ from typing import TYPE_CHECKING
 import pytest
 from sqlalchemy.exc import OperationalError
 
-from rebuild.errors import Bug, FileTrouble, NotThere, RebuildError
+from rebuild.errors import BadEntry, Bug, FileTrouble, NotThere, RebuildError
 from rebuild.store.act import Act
 from rebuild.store.sqlite_words import explain, explained, words_for
 from rebuild.store.store import Store, Tx
 from rebuild.work.machines import acts as identify
+from rebuild.work.records.acts_settings import set_owner
+from rebuild.work.records.rows_kept import kept_entries
+from rebuild.work.teardown.acts_fasteners import add_fastener
+from rebuild.work.teardown.acts_line import say_removal
 
 if TYPE_CHECKING:
     from tests.conftest import Shop
@@ -212,3 +216,21 @@ def test_a_bug_inside_an_act_stores_nothing_and_the_next_act_goes_on(shop: Shop)
     with store.read() as connection:
         assert connection.exec_driver_sql("SELECT COUNT(*) FROM part WHERE name = 'x'").scalar() == 0
     assert identify.add_place(store, "shelf")
+
+
+def test_half_of_a_character_is_refused_by_an_act_and_kept_with_a_mark(shop: Shop) -> None:
+    """Half of a pair comes by way of a cut paste; SQLite's driver cannot write it."""
+    with pytest.raises(BadEntry, match="“oil \\?” holds half of a character") as refused:
+        add_fastener(shop.store, _a_removal(shop), "oil \ud800")
+    assert refused.value.way_out == "Type that character again."
+    with pytest.raises(BadEntry, match="half of a character"):
+        set_owner(shop.store, "A. \udfff")
+    shop.store.keep_entry("note", "oil \ud800", "not stored")
+    with shop.store.read() as connection:
+        assert [one.typed for one in kept_entries(connection)] == ["oil ?"]
+
+
+def _a_removal(shop: Shop) -> int:
+    say_removal(shop.store, shop.machine, shop.headstock, "spindle u", make=True)
+    with shop.store.read() as connection:
+        return int(connection.exec_driver_sql("SELECT MAX(id) FROM removal").scalar_one())

@@ -47,6 +47,7 @@ BAD = [
     ("reading", "value_mm", "9e999", "“Inf”, which is no number", True),
     ("reading", "stage", "'zeppelin'", "none of the words for it", True),
     ("feature", "part_id", "99", "“99”, which is the number of no part that is there", True),
+    ("machine", "unit", "'ell'", "“ell”, which is no unit of length", False),
     ("part", "place_id", "99", "“99”, which is the number of no place that is there", False),
     ("part", "subassembly_id", "'x'", "“x”, which is no whole number", False),
 ]

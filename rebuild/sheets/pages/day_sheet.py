@@ -10,7 +10,7 @@ from rebuild.sheets.pages.tray_list import TICK
 from rebuild.sheets.paper import A4, MM, Heading, Paper, build, words
 from rebuild.sheets.pictures import picture
 from rebuild.sheets.table import ruled
-from rebuild.trade.results.cautions import caution
+from rebuild.trade.results.cautions import stored_caution
 from rebuild.trade.sizes.amounts import show_minutes
 from rebuild.words.counted import counted
 from rebuild.work.day_sheet.rows import DayStep, day_steps
@@ -66,7 +66,9 @@ def _step(one: DayStep, project: Path, wide: float) -> list[Any]:
 
     shown = picture(one.photo.path(project), PHOTO_MM, PHOTO_MM * 0.8) if one.photo is not None else None
     said = [words(f"{TICK}  {one.title}", "large"), *(words(line) for line in lines_of(one))]
-    said += [words(caution(topic).line(), "caution") for topic in one.step.cautions] if one.step else []
+    said += (
+        [words(stored_caution(topic).line(), "caution") for topic in one.step.cautions] if one.step else []
+    )
     widths = [wide - PHOTO_MM - 2, PHOTO_MM + 2] if shown is not None else [wide]
     cells = [said, shown] if shown is not None else [said]
     table = Table([cells], colWidths=[width * MM for width in widths])

@@ -106,7 +106,7 @@ def reach_of(
         least_mm = most_mm = None
     elif least_mm is None and most_mm is None:
         least_mm, most_mm = range_in(name, unit)
-    uses = read_measures(measures) or BY_KIND.get(kind, frozenset())
+    uses = _known_uses(measures) or BY_KIND.get(kind, frozenset())
     return Reach(name, least_mm, most_mm, uses, _scale(name, unit, scale), resolution_mm, kind)
 
 
@@ -155,6 +155,14 @@ def read_measures(text: str) -> frozenset[Measures]:
             )
         found.add(meant[0])
     return frozenset(found)
+
+
+def _known_uses(stored: str) -> frozenset[Measures]:
+    """What a stored text says an instrument measures; words that are none, in a file from elsewhere, say nothing."""
+    try:
+        return read_measures(stored)
+    except BadEntry:
+        return frozenset()
 
 
 def finer_than(reach: Reach, sizes: Sequence[Size]) -> str:

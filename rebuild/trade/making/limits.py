@@ -14,6 +14,7 @@ from rebuild.trade.sizes.show import DECIMALS
 #: Rounding inwards may take this share of the tolerance; then one more decimal is used.
 MOST_LOST = 0.2
 #: Binary dust [mm]: nearer than this to a whole digit is that digit.
+_BEYOND = Decimal(10) ** 15
 _DUST = Decimal("1e-7")
 
 
@@ -46,6 +47,8 @@ def inward(low_mm: float | None, high_mm: float | None, unit: str) -> tuple[floa
 
 def _whole(mm: float, unit: str, places: int) -> bool:
     value = Decimal(repr(mm)) / (Decimal("25.4") if unit == "in" else Decimal(1))
+    if abs(value) > _BEYOND:  # from a stranger's file: no figure of it lies behind the point
+        return True
     return abs(value.quantize(Decimal(1).scaleb(-places)) - value) < _DUST
 
 
@@ -55,6 +58,8 @@ def _round(mm: float | None, unit: str, places: int, *, up: bool) -> float | Non
     scale = Decimal("25.4") if unit == "in" else Decimal(1)
     value = Decimal(repr(mm)) / scale
     step = Decimal(1).scaleb(-places)
+    if abs(value) > _BEYOND:
+        return mm
     nearest = value.quantize(step)
     if abs(nearest - value) * scale < _DUST:
         return float(nearest * scale)

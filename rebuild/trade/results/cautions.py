@@ -15,7 +15,7 @@ from functools import cache
 
 from rebuild.errors import BadEntry
 from rebuild.trade.results.tables import assets_folder, status_of
-from rebuild.trade.results.working import Sheet, Source
+from rebuild.trade.results.working import Sheet, Source, Status
 from rebuild.trade.sizes.given import text_of
 
 
@@ -32,6 +32,9 @@ class Caution:
     def line(self) -> str:
         """Title, text and deference as one paragraph, for a sheet or a working."""
         return f"{self.title}: {self.text} Defers to: {self.defer_to}"
+
+
+_UNKNOWN = Source("the file", "a caution of another program or version", Status.FROM_MEMORY)
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,6 +68,19 @@ def caution(topic: str) -> Caution:
             "is not a caution.", where="Caution", value=topic, way_out=f"Topics: {', '.join(topics())}."
         )
     return entry.caution
+
+
+def stored_caution(topic: str) -> Caution:
+    """The caution of a topic as a file holds it; a topic this program does not know is shown by its own words.
+
+    >>> stored_caution("slings") == caution("slings"), stored_caution("lasers").title
+    (True, 'lasers')
+    """
+    entry = _entries().get(topic)
+    if entry is not None:
+        return entry.caution
+    words = "This file names it; this program does not know it. Find out what is meant before the work."
+    return Caution(topic, topic, words, _UNKNOWN, "whoever wrote it into the file")
 
 
 def suggest(text: str) -> tuple[str, ...]:

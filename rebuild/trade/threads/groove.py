@@ -76,6 +76,7 @@ def depth_to(
 
     Raises:
         BadEntry: the pitch diameter lies beyond the surface, so there is nothing to cut from.
+        OutOfRange: more than a pitch of metal lies over the pitch diameter: no thread's crest is so high.
 
     >>> # 1/2-13: blank 0.4985, pitch diameter 0.4485, sharp tool with P/8 flat: 0.0250 + 0.0250
     >>> P = 25.4 / 13
@@ -91,6 +92,14 @@ def depth_to(
             where=f"The {word} as made",
             value=said(start_mm),
             way_out="Measure it again, or check that both sizes are of this thread.",
+        )
+    if rise > pitch_mm:
+        raise OutOfRange(
+            f"leaves {said(rise)} over a pitch diameter of {said(pitch_diameter_mm)}, more than the pitch, "
+            f"{said(pitch_mm)}: no thread stands so high.",
+            where=f"The {'outside' if external else 'bore'} as made",
+            value=said(start_mm),
+            way_out=f"{'Turn' if external else 'Bore'} it to size first, or check the unit it was typed in.",
         )
     return depth
 
@@ -123,11 +132,16 @@ class Passes:
 #: Left before the first trial [mm of depth].
 LEAVE_MM = 0.05
 _SPRING = 2
+#: The deepest thread there is, of 44 mm pitch, takes 8,000; beyond it the depth is wrong, and memory runs out.
+MOST_PASSES = 40_000
 
 
 @door()
 def passes(depth_mm: float, first_mm: float = 0.25, *, spring: int = _SPRING) -> Passes:
     """Depths for passes of equal chip area, the k-th of n reaching depth x sqrt(k/n).
+
+    Raises:
+        OutOfRange: so deep for that first pass that there would be more than ``MOST_PASSES``.
 
     >>> found = passes(1.0, 0.5)
     >>> [round(depth, 3) for depth in found.depths_mm], found.spring, round(found.stop_mm, 2)
@@ -136,5 +150,12 @@ def passes(depth_mm: float, first_mm: float = 0.25, *, spring: int = _SPRING) ->
     depth_mm, first_mm = number_of("Depth", depth_mm, above=0), number_of("First pass", first_mm, above=0)
     spring = whole_of("Spring passes", spring, least=0)
     count = max(1, ceil((depth_mm / first_mm) ** 2 - 1e-9))
+    if count > MOST_PASSES:
+        raise OutOfRange(
+            f"takes {count:,} passes when the first is {said(first_mm)} deep.",
+            where="Depth",
+            value=said(depth_mm),
+            way_out="Check the depth, or begin with a deeper pass.",
+        )
     depths = tuple(depth_mm * sqrt(k / count) for k in range(1, count + 1))
     return Passes(depths, spring, max(depth_mm - LEAVE_MM, depth_mm / 2))

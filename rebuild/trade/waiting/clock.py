@@ -44,6 +44,14 @@ _WORDS: dict[str, tuple[str, str, str]] = {
 }  # fmt: skip
 
 
+def _after(started: dt.datetime, minutes: float) -> dt.datetime:
+    """So long after a start; what lies beyond every calendar is at its end."""
+    try:
+        return started + dt.timedelta(minutes=minutes)
+    except OverflowError:
+        return started.replace(year=dt.MAXYEAR if minutes > 0 else dt.MINYEAR, month=1, day=1)
+
+
 @door()
 def read_clock(
     kind: str, started: dt.datetime, low_min: float | None, high_min: float | None, now: dt.datetime
@@ -56,8 +64,8 @@ def read_clock(
     >>> read_clock("in the bath", at, None, None, at + dt.timedelta(days=3)).words
     'in the bath since 14 Mar 08:00, 3 d'
     """
-    due = None if low_min is None else started + dt.timedelta(minutes=low_min)
-    latest = None if high_min is None else started + dt.timedelta(minutes=high_min)
+    due = None if low_min is None else _after(started, low_min)
+    latest = None if high_min is None else _after(started, high_min)
     standing = _standing(due, latest, now)
     since = f"{kind} since {show_when(started, now)}, {ago(started, now)}" if kind == ClockKind.BATH else ""
     if due is None and latest is None:

@@ -7,7 +7,7 @@ what it is; else a text is half typed while it stands there and is another than 
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from functools import partial
 from pathlib import Path
 from typing import Protocol, runtime_checkable
@@ -51,6 +51,13 @@ class NothingStored(Protocol):
     asks_only: bool
 
 
+@runtime_checkable
+class LaysBy(Protocol):
+    """A page that holds texts aside while it shows something else: it tells these, and what its own fields hold."""
+
+    def laid_by(self) -> Sequence[HalfTyped]: ...
+
+
 class TypingWatch(QObject):
     """Watches the editors of one window and the dialogs over it."""
 
@@ -61,6 +68,7 @@ class TypingWatch(QObject):
         self._window = window
         self._file = TypingFile(folder)
         self._first: dict[_Editor, str] = {}
+        self._pages: list[QWidget] = []
         self._written: tuple[HalfTyped, ...] = ()
         self._job: Job | None = None
         self._told_trouble = False
@@ -75,14 +83,14 @@ class TypingWatch(QObject):
         app.focusChanged.connect(self._turn)
 
     def _turn(self, _old: QWidget | None, new: QWidget | None) -> None:
-        if self._first:
-            self._touched()
+        self._touched()
         if not isinstance(new, _Editor) or new in self._first or not self._is_typed_in(new):
             return
         if isinstance(new, QComboBox):
             new.editTextChanged.connect(self._touched)
         else:
             new.textChanged.connect(self._touched)
+        self._pages += [one for one in _upward(new) if isinstance(one, LaysBy) and one not in self._pages]
         self._first[new] = "" if getattr(new, "keeps_its_text", False) else _text(new)
 
     def _is_typed_in(self, editor: _Editor) -> bool:
@@ -96,7 +104,7 @@ class TypingWatch(QObject):
 
     def _touched(self, _text: str = "") -> None:
         """Look soon; keys that follow do not put it off."""
-        if self._first and not self._soon.isActive():
+        if (self._first or self._pages) and not self._soon.isActive():
             self._soon.start()
 
     def _moved(self) -> None:
@@ -106,12 +114,14 @@ class TypingWatch(QObject):
 
     def half_typed(self) -> tuple[HalfTyped, ...]:
         """What stands half typed in the window now."""
-        found = []
+        self._pages = [page for page in self._pages if isValid(page)]
+        found = [one for page in self._pages if isinstance(page, LaysBy) for one in page.laid_by()]
         for editor, first in [*self._first.items()]:
             if not isValid(editor):
                 del self._first[editor]
             elif _is_half_typed(editor, first):
-                found.append(HalfTyped(meant_for(editor), _text(editor)))
+                if all(one.text != _text(editor) for one in found):  # its page has told it already
+                    found.append(HalfTyped(meant_for(editor), _text(editor)))
             elif not editor.hasFocus():
                 self._let_go(editor)
         return tuple(found)
@@ -181,6 +191,7 @@ class TypingWatch(QObject):
         """The window closes well: nothing is left to offer."""
         self._soon.stop()
         self._first.clear()
+        self._pages.clear()
         if self._job is not None:
             self._job.drop()
         try:

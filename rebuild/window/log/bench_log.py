@@ -19,6 +19,7 @@ from PySide6.QtWidgets import (
 
 from rebuild.errors import RebuildError
 from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.desk.half_typed import HalfTyped
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.forms.field_rows import FieldRows
 from rebuild.window.layout.plain import PlainLabel
@@ -29,7 +30,7 @@ from rebuild.work.log import rows as log_rows
 from rebuild.work.log.acts import log_session
 from rebuild.work.log.rows import LogRow, log
 from rebuild.work.records.field import show_day
-from rebuild.work.records.fields import FIELDS
+from rebuild.work.records.fields import FIELDS, field_of
 from rebuild.work.records.rows import card
 
 NO_SESSION = "What each session did, found and left. Type the first one beside."
@@ -123,6 +124,17 @@ class BenchLogPage(LivePage):
     def unsaved(self) -> bool:
         """What stands in the form is another than what is stored."""
         return any(text != self._seen.get(name, "") for name, text in self.fields.typed().items())
+
+    def laid_by(self) -> list[HalfTyped]:
+        """Every session begun and not stored, of this machine and of others, field by field."""
+        shown = self.fields.typed()
+        changed = {name: text for name, text in shown.items() if text != self._seen.get(name, "")}
+        return [
+            HalfTyped(f"bench log, {field_of('log_entry', name).label.lower()}", text)
+            for texts in (*self._begun.values(), changed)
+            for name, text in texts.items()
+            if text.strip()
+        ]
 
     def put_by(self) -> None:
         """Sessions begun and not stored go to the kept entries; the file may close next."""

@@ -22,6 +22,7 @@ from PySide6.QtWidgets import (
 
 from rebuild.errors import RebuildError
 from rebuild.window.desk.desk import Desk, Say
+from rebuild.window.desk.half_typed import HalfTyped
 from rebuild.window.desk.live_page import LivePage
 from rebuild.window.ink.shapes import shape_for, shape_icon
 from rebuild.window.labels.printing import print_question
@@ -296,6 +297,23 @@ class QuestionsPage(LivePage):
         typed = (self._answer.toPlainText(), self._by.text())
         if self._shown is not None and typed != self._stored:
             self._begun[self._shown] = typed
+
+    def laid_by(self) -> list[HalfTyped]:
+        """The new question, and every answer begun and not stored, of the question shown and of others."""
+        begun = dict(self._begun)
+        shown = (self._answer.toPlainText(), self._by.text())
+        if self._shown is not None and shown != self._stored:
+            begun[self._shown] = shown
+        said = [
+            (f"{word} question no. {key}", text)
+            for key, texts in begun.items()
+            for word, text in zip(("answer to", "who answered"), texts, strict=True)
+        ]
+        return [
+            HalfTyped(meant, text)
+            for meant, text in [*said, ("new question", self._new.text())]
+            if text.strip()
+        ]
 
     def put_by(self) -> None:
         """Answers begun and not stored go to the kept entries; the file may close next."""

@@ -6,7 +6,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QPalette
 from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
-from rebuild.trade.results.cautions import caution
+from rebuild.trade.results.cautions import stored_caution
 from rebuild.trade.schedule.graph import Ref
 from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.leads import follow
@@ -178,7 +178,7 @@ class GatePane(LivePage):
             return
         words = [row.text if not row.licensed else f"{row.text} (licensed hands)"]
         if row.topic:
-            said = caution(row.topic)
+            said = stored_caution(row.topic)
             words.append(f"{said.title}: {said.text} Defers to: {said.defer_to} [{said.source.cite()}]")
         if row.source:
             words.append(f"From: {row.source}")

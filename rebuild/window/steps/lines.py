@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from rebuild.trade.results.cautions import caution
+from rebuild.trade.results.cautions import stored_caution
 from rebuild.trade.sizes.amounts import show_minutes
 from rebuild.words.steps import TaskState
 from rebuild.work.records.field import show_day
@@ -38,7 +38,7 @@ def line_of(row: TaskRow, told: Told = _NOTHING, lacks: Sequence[str] = ()) -> S
     named = not row.part_code or row.part_code in row.title
     title = row.title if named else f"{row.title} [{row.part_code}]"
     about = " · ".join(filter(None, (_about(row, told), *lacks)))
-    titles = [caution(topic).title for topic in row.cautions]
+    titles = [stored_caution(topic).title for topic in row.cautions]
     cautions = "Caution: " + ", ".join(titles) if titles else ""
     return StepLine(
         row, title, about, cautions, _tip(row, told), ". ".join(filter(None, (title, about, cautions))), told
@@ -99,5 +99,5 @@ def _tip(row: TaskRow, told: Told) -> str:
     parts += [f"Earlier {words}" for words in told.attempts]
     parts += told.gone_on
     parts += told.at_refit
-    parts += [f"{caution(topic).title}: {caution(topic).text}" for topic in row.cautions]
+    parts += [f"{stored_caution(topic).title}: {stored_caution(topic).text}" for topic in row.cautions]
     return "\n".join(parts)

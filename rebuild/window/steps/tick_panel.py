@@ -9,7 +9,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QFormLayout, QHBoxLayout, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
-from rebuild.trade.results.cautions import caution
+from rebuild.trade.results.cautions import stored_caution
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.steps.ways_out_row import WaysOutRow
 from rebuild.words.steps import TaskKind
@@ -133,7 +133,7 @@ class TickPanel(QWidget):
 
 def _asks(row: TaskRow, attempts: Sequence[str]) -> str:
     lines = [f"{kind.value}{f': {detail}' if detail else ''}" for kind, detail in row.constraints]
-    lines += [caution(topic).line() for topic in row.cautions]
+    lines += [stored_caution(topic).line() for topic in row.cautions]
     lines += [f"Earlier {words}" for words in attempts]
     return "\n".join(lines)
 

@@ -9,16 +9,25 @@ from pathlib import Path
 
 from rebuild.store.check import examine, named, shortened
 from rebuild.store.connect import read_only
+from rebuild.store.file_tables import columns_of
 from rebuild.store.foreign_log import is_foreign
 from rebuild.store.identity import is_held_here
 from rebuild.store.recognise import recognise
 from rebuild.store.sqlite_words import explained, trouble_words
+from rebuild.trade.results.cautions import topics
 from rebuild.trade.schedule.network import loop_in
 from rebuild.words.counted import counted
 from rebuild.work.checks.charts import chart_readings, chart_rings, level_readings
 from rebuild.work.checks.photos import photos
 from rebuild.work.checks.places import stays
-from rebuild.work.checks.sizes import sizes_of_readings, sizes_of_specs, stored_lengths, temperatures, units
+from rebuild.work.checks.sizes import (
+    measures,
+    sizes_of_readings,
+    sizes_of_specs,
+    stored_lengths,
+    temperatures,
+    units,
+)
 
 #: A log that is not this file's is not read into it.
 ALONE = "&immutable=1"
@@ -134,6 +143,17 @@ def codes(raw: sqlite3.Connection) -> Iterator[str]:
         yield f"Code {code} is on {counted(count, 'part')} of “{machine}”; a tag must name one part."
 
 
+def cautions(raw: sqlite3.Connection) -> Iterator[str]:
+    """A caution is one of the list; another is shown by its bare word."""
+    known = set(topics())
+    for table in ("task_caution", "run_look"):
+        if "topic" not in columns_of(raw, table):
+            continue
+        for row, topic in raw.execute(f"SELECT id, topic FROM {table} WHERE topic <> ''"):
+            if topic not in known:
+                yield f"{named(table, row)}: its caution “{str(topic)[:60]}” is none this program knows."
+
+
 def durations(raw: sqlite3.Connection) -> Iterator[str]:
     """Shortest, likely and longest must rise."""
     for row, title in raw.execute(
@@ -143,6 +163,6 @@ def durations(raw: sqlite3.Connection) -> Iterator[str]:
 
 
 FINDERS: tuple[Finder, ...] = (
-    units, stored_lengths, sizes_of_readings, temperatures, sizes_of_specs, loops, machines_apart,
-    codes, durations, chart_readings, level_readings, chart_rings, stays,
+    units, measures, stored_lengths, sizes_of_readings, temperatures, sizes_of_specs, loops, machines_apart,
+    codes, cautions, durations, chart_readings, level_readings, chart_rings, stays,
 )  # fmt: skip

@@ -9,6 +9,7 @@ from functools import lru_cache
 from rebuild.errors import BadEntry, OutOfRange
 from rebuild.store.check import named
 from rebuild.store.file_tables import columns_of, journaled_tables
+from rebuild.trade.limits.reach import read_measures
 from rebuild.trade.limits.spec_again import limits_mm, specs_again
 from rebuild.trade.sizes.amounts import parse_celsius
 from rebuild.trade.sizes.quantity import FACTORS
@@ -37,6 +38,17 @@ def units(raw: sqlite3.Connection) -> Iterator[str]:
     for table in ("machine", "feature", "instrument"):
         for row, unit in raw.execute(f"SELECT id, unit FROM {table} WHERE unit NOT IN ('mm', 'in')"):
             yield f"{named(table, row)}: its unit is “{unit}”; the grid shows mm or in."
+
+
+def measures(raw: sqlite3.Connection) -> Iterator[str]:
+    """The words for what an instrument measures; until they are known its kind says it."""
+    if "measures" not in columns_of(raw, "instrument"):
+        return
+    for row, text in raw.execute("SELECT id, measures FROM instrument WHERE measures <> ''"):
+        try:
+            read_measures(str(text))
+        except BadEntry as trouble:
+            yield f"{named('instrument', row)}: {trouble}"
 
 
 def stored_lengths(raw: sqlite3.Connection) -> Iterator[str]:

@@ -21,6 +21,8 @@ from rebuild.work.find.sizes import WIDEST_MM, Wanted, fastener_in, same_thread,
 READS = frozenset({kind.table for kind in KINDS} | {"removal_part"})
 #: So many are shown unless more are asked for.
 MOST = 60
+#: No name, number or code is longer; a page of digits took a third of a second.
+LONGEST = 200
 #: Sizes looked at on each side of the one typed, before other words choose among them.
 _NEAREST = 400
 _TIMES = re.compile(r"(?<=\d)\s*[x×]\s*(?=[\dm])", re.IGNORECASE)
@@ -51,9 +53,12 @@ def find(
 ) -> list[Found]:
     """What was typed, at most ``most`` of it: sizes nearest first, then what is called so, then by kind.
 
+    Only the first ``LONGEST`` characters are looked for: a whole page pasted by mistake must not hold the window up.
+
     The index of words must have been brought up to the file before (``Store.follow_words``).
     """
     raw = driver(connection)
+    typed = typed[:LONGEST]
     wanted, beside = sizes_in(typed, decimal_comma=decimal_comma)
     near = _near(raw, wanted, _NEAREST if beside else most)
     fastened = _described(raw, _fasteners(raw, typed, most))

@@ -15,7 +15,6 @@ from rebuild.store.store import Store
 from rebuild.store.tx import Tx
 from rebuild.words.lubrication import FlowProof, OilPointKind
 from rebuild.work.lubrication import rules
-from rebuild.work.lubrication.rules_oil_proof import called
 from rebuild.work.records.columns import read_typed, set_columns
 from rebuild.work.records.rows_settings import decimal_comma
 from rebuild.work.records.rules import refuse_other_machine
@@ -23,6 +22,11 @@ from rebuild.work.records.wall_clock import now
 
 #: Pieces of a line hold no point of their own to prove.
 LINE_PIECES = (OilPointKind.LINE, OilPointKind.JUNCTION, OilPointKind.PUMP)
+
+
+def called(row: OilPoint) -> str:
+    """Number and what it feeds."""
+    return f"{row.number} {row.feeds}".strip()
 
 
 def add_point(

@@ -159,7 +159,10 @@ def since(looked: str, asked: Sequence[MateLimits]) -> tuple[str, ...]:
     known = [fact for one in asked for fact in one.facts()]
     if not looked or looked == written(known):
         return ()
-    old = {(fact.side, fact.what, fact.where): fact for fact in read_back(looked)}
+    try:
+        old = {(fact.side, fact.what, fact.where): fact for fact in read_back(looked)}
+    except (ValueError, TypeError):  # a damaged cell: taking the limits again mends it
+        return ("what the limits were taken from cannot be read: take them again",)
     new = {(fact.side, fact.what, fact.where): fact for fact in known}
     words: list[str] = []
     for key, fact in new.items():

@@ -13,7 +13,7 @@ from rebuild.model.tables.machines import Machines
 from rebuild.model.tables.parts import Parts
 from rebuild.model.tables.places import Places
 from rebuild.trade.refit.words import beyond_place
-from rebuild.trade.results.cautions import caution, suggest
+from rebuild.trade.results.cautions import caution, stored_caution, suggest
 from rebuild.trade.schedule.graph import Node, Ref
 from rebuild.trade.schedule.plan import finish_of
 from rebuild.trade.waiting.clock import ago, show_when
@@ -258,7 +258,7 @@ def _action(node: Node, row: TaskRow | None, lies_in: str, reason: str) -> NextA
         row.tools,
         tuple(wants),
         lies_in,
-        tuple(caution(topic).line() for topic in topics),
+        tuple(stored_caution(topic).line() for topic in topics),
         beyond_place(row.note),
         reason,
     )

@@ -21,7 +21,11 @@ def test_thirty_degrees_is_the_flattest_sling() -> None:
 
 @pytest.mark.parametrize(("legs", "each"), [(1, 1000.0), (2, 500.0), (3, 500.0), (4, 500.0)])
 def test_no_more_than_two_legs_carry(legs: int, each: float) -> None:
-    assert sling(1000.0, legs, 90.0).value.leg_kg == pytest.approx(each)
+    worked = sling(1000.0, legs, 90.0)
+    assert worked.value.leg_kg == pytest.approx(each)
+    assert worked.value.counted == (1 if legs == 1 else 2)
+    said = f"Of {legs} legs 2 are counted: stiff loads hang on two."
+    assert (said in str(worked.working)) is (legs > 2)
 
 
 @pytest.mark.parametrize(("rated", "enough"), [(499.9, False), (500.0, True), (500.1, True)])

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings, strategies as st
 
 from rebuild.errors import BadEntry, OutOfRange
-from rebuild.trade.threads.groove import Nose, depth_to, passes, pitch_diameter_at
+from rebuild.trade.threads.groove import MOST_PASSES, Nose, depth_to, passes, pitch_diameter_at
 from rebuild.trade.threads.into_the_bore import into_the_bore
 from rebuild.trade.threads.lookup import for_designation
 from rebuild.trade.threads.making import single_point
@@ -91,6 +91,14 @@ def test_refusals() -> None:
         single_point("M10x1.5", "external", start_mm=8.9)
     with pytest.raises(BadEntry, match="runs backwards"):
         single_point("M10x1.5", "external", pitch_mm=(9.0, 8.9))
+    assert depth_to(12.0, 9.0, Nose(), 1.5, 60, external=True) > 1.5
+    with pytest.raises(OutOfRange, match=r"no thread stands so high\. Turn it"):
+        depth_to(12.001, 9.0, Nose(), 1.5, 60, external=True)
+    with pytest.raises(OutOfRange, match=r"no thread stands so high\. Bore it"):
+        depth_to(5.999, 9.0, Nose(), 1.5, 60, external=False)
+    assert len(passes(2.0, 0.01).depths_mm) == MOST_PASSES
+    with pytest.raises(OutOfRange, match="takes 40,401 passes"):  # 2.01 / 0.01 = 201, squared
+        passes(2.01, 0.01)
 
 
 def test_passes_take_equal_areas_and_stop_before_the_end() -> None:

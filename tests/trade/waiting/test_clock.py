@@ -30,3 +30,11 @@ def test_clock_words() -> None:
     assert words("re-torque", 1, 120) == "re-torque from 14 Mar 10:00, in 1 h"
     assert words("re-level", 90, 72 * 60) == "re-level: due since 17 Mar 08:00"
     assert words("in the bath", 72, None, 2880).endswith("meant to be out by 16 Mar 08:00, 1 d ago")
+
+
+def test_a_clock_beyond_every_calendar_is_read_all_the_same() -> None:
+    """As a stranger's file may hold one; it ended the first page in a traceback."""
+    for kind in ClockKind:
+        assert clock.read_clock(kind, AT, 2.0**62, None, AT).standing is clock.Standing.RUNNING
+        assert clock.read_clock(kind, AT, None, 2.0**62, AT).latest == AT.replace(year=9999, month=1, day=1)
+        assert clock.read_clock(kind, AT, -(2.0**62), None, AT).due == AT.replace(year=1, month=1, day=1)

@@ -19,8 +19,11 @@ from rebuild.window.desk.memory import Memory
 from rebuild.window.desk.typing_watch import WHY
 from rebuild.window.entry.line import EntryLine
 from rebuild.window.log.bench_log import BenchLogPage
+from rebuild.window.log.questions import QuestionsPage
 from rebuild.window.shell.frame import Frame
 from rebuild.window.shell.start import frame_for
+from rebuild.work.log.acts import ask
+from rebuild.work.machines.acts import add_machine
 from rebuild.work.records.rows_kept import kept_entries
 from tests.conftest import Shop
 from tests.window.conftest import close_all_windows
@@ -124,6 +127,46 @@ def test_what_is_kept_or_cleared_is_taken_away(frame: Frame, qtbot: QtBot, shop:
     log.store()
     assert watch.half_typed() == ()
     qtbot.keyClicks(log._find, "bed")  # asked for, never stored
+    assert watch.half_typed() == ()
+
+
+def test_what_a_page_holds_aside_is_written_too(frame: Frame, qtbot: QtBot, shop: Shop) -> None:
+    """Begun on one machine or question, then another is chosen: the text stands in no editor, and outlives a kill."""
+    watch, desk = frame.typing, frame.desk
+    other = add_machine(desk.store, "Drill")
+    second = ask(desk.store, shop.machine, "Which oil?")
+    log = frame.page("log")
+    assert isinstance(log, BenchLogPage)
+    frame.show_page("log")
+    log.new_session()
+    (editor,) = (one for one in log.fields.findChildren(QPlainTextEdit) if one.accessibleName() == "Did")
+    editor.setFocus()
+    qtbot.keyClicks(editor, "Scraped the bed")
+    desk.choose_machine(other)
+    assert editor.toPlainText() == ""
+    assert [one.text for one in watch.half_typed()] == ["Scraped the bed"]
+    desk.choose_machine(shop.machine)  # back in the editor, which has no focus
+    assert editor.toPlainText() == "Scraped the bed"
+    assert watch.half_typed() == (HalfTyped("bench log, did", "Scraped the bed"),)
+    log.store()
+    assert watch.half_typed() == ()
+
+    asked = frame.page("questions")
+    assert isinstance(asked, QuestionsPage)
+    frame.show_page("questions")
+    QApplication.processEvents()
+    asked.show_row("question", shop.question)
+    asked._answer.setFocus()
+    qtbot.keyClicks(asked._answer, "way oil, ")
+    asked.show_row("question", second)
+    assert asked._answer.toPlainText() == ""
+    assert [one.text for one in watch.half_typed()] == ["way oil, "]
+    watch.look()
+    assert watch._job is not None
+    watch._job.finish()
+    (path,) = watch._folder.glob("*.typing.json")
+    assert f"answer to question no. {shop.question}" in path.read_text(encoding="utf-8")
+    asked.put_by()
     assert watch.half_typed() == ()
 
 

@@ -20,6 +20,8 @@ from rebuild.window.desk.desk import Desk
 from rebuild.window.desk.memory import Memory
 from rebuild.window.shell.frame import Frame
 from rebuild.window.shell.start import frame_for
+from rebuild.work.records.field import FieldKind
+from rebuild.work.records.fields import FIELDS
 from tests.conftest import Shop
 from tests.depth import DEPTH
 from tests.faults.pages import walk_pages
@@ -138,12 +140,10 @@ def _name_everything(shop: Shop, name: str) -> None:
 
     shop.close()
     raw = sqlite3.connect(shop.path)
-    for table in ("machine", "subassembly", "part", "feature", "station", "instrument", "place"):
-        raw.execute(f"UPDATE {table} SET name = ?", (name,))
-    raw.execute("UPDATE task SET title = ?", (name,))
-    raw.execute("UPDATE question SET text = ?", (name,))
-    raw.execute("UPDATE log_entry SET did = ?", (name,))
-    raw.execute("UPDATE part SET note = ?1, condition = ?1, material = ?1, match_mark = ?1", (name,))
+    for record, fields in FIELDS.items():
+        for field in fields:
+            if field.kind in (FieldKind.TEXT, FieldKind.LONG_TEXT) and field.name != "unit":
+                raw.execute(f'UPDATE OR IGNORE "{record}" SET "{field.name}" = ?', (name,))
     raw.execute("UPDATE act SET subject = ?", (name,))
     raw.commit()
     raw.close()

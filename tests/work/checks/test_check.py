@@ -237,7 +237,12 @@ def test_the_journal_must_tell_what_stands(shop: Shop, statement: str, finding: 
             "high are stored as 60 mm, 59.971 mm, 61 mm.",
         ),
         ("UPDATE feature SET spec_text = 'about that' WHERE id = 1", "its spec was typed as “about that”"),
-        ("UPDATE machine SET unit = 'ell'", "Machine no. 1: its unit is “ell”"),
+        ("UPDATE machine SET unit = 'ell'", "Machine no. 1: unit is “ell”, which is no unit of length"),
+        (
+            "INSERT INTO task_caution (task_id, topic) VALUES (1, 'lasers')",
+            "its caution “lasers” is none this program knows",
+        ),
+        ("UPDATE instrument SET measures = 'hue'", "Instrument no. 1: It measures: “hue” is not something"),
         ("UPDATE part SET decision = 'perhaps' WHERE id = 1", "Part no. 1: decision is “perhaps”"),
         ("UPDATE log_entry SET at = 'yesterday'", "Log entry no. 1: at is “yesterday”, which is no time."),
         (

@@ -25,7 +25,7 @@ from rebuild.words.places import PlaceKind
 from rebuild.work.editing import acts as edit
 from rebuild.work.find.acts_search import search
 from rebuild.work.find.kinds import KINDS
-from rebuild.work.find.rows import Found, find
+from rebuild.work.find.rows import LONGEST, Found, find
 from rebuild.work.landings.acts import keep_unplaced
 from rebuild.work.machines import acts as identify
 from rebuild.work.readings import acts as measure, acts_features as spec
@@ -286,3 +286,30 @@ def test_a_fastener_is_found_by_its_size_however_it_is_spaced(shop: Shop) -> Non
     assert [one.table for one in search(shop.store, "3/8-16 x 1-3/4")] == ["fastener"]
     assert search(shop.store, "M8 x 35") == []
     assert search(shop.store, "M8 x 30 socket") == []
+
+
+def test_a_page_pasted_by_mistake_is_looked_for_by_its_beginning(shop: Shop) -> None:
+    """Counted, not timed: the index is asked for no more words than fit."""
+    asked: list[str] = []
+    shop.store.follow_words()
+    with shop.store.read() as connection:
+        driver(connection).set_trace_callback(asked.append)
+        assert find(connection, "1-" * 3_000) == []
+        driver(connection).set_trace_callback(None)
+        assert find(connection, "spindle" + " " * LONGEST + "and no end")
+    assert max(len(one) for one in asked) < 20 * LONGEST
+
+
+def test_what_was_removed_leaves_nothing_in_the_index(shop: Shop) -> None:
+    """A row left behind is not shown, for its table has it no longer; the index would grow with every edit."""
+
+    def entries() -> list[tuple[int]]:
+        shop.store.follow_words()
+        with shop.store.read() as connection:
+            return driver(connection).execute("SELECT rowid FROM find_words ORDER BY rowid").fetchall()
+
+    before = entries()
+    part = identify.add_part(shop.store, shop.machine, shop.headstock, "Quill clamp", "HS-77")
+    assert len(entries()) > len(before)
+    edit.remove(shop.store, "part", [part])
+    assert entries() == before

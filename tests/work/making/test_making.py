@@ -10,6 +10,7 @@ import pytest
 
 from rebuild.errors import BadEntry, BrokenOrder, Implausible, NotThere, Stale
 from rebuild.trade.limits.judgement import Verdict
+from rebuild.trade.making.limits import inward
 from rebuild.words.decisions import Decision
 from rebuild.words.making import LimitsFrom, MakingProgress, PartShape
 from rebuild.words.parts import Origin
@@ -27,6 +28,7 @@ from rebuild.work.making import (
 from rebuild.work.making.acts_as_made import Conceding
 from rebuild.work.making.rows import SheetState, newest_of, of_parts, open_of, sheets
 from rebuild.work.making.rows_as_made import places
+from rebuild.work.making.rows_limits import since
 from rebuild.work.making.rows_sheet import sheet_page
 from rebuild.work.making.rows_sheet_lists import SheetPage, SizeRow
 from rebuild.work.making.rows_story import part_story
@@ -641,3 +643,16 @@ def test_a_reading_typed_in_the_other_system_is_told_in_the_features_own_too(sho
         told = [event.text for event in part_story(connection, part).events]
     # Source: an inch is 25.4 mm exactly: 15.8674 mm is 0.6247 in.
     assert any("journal A 15.8674 mm (0.6247 in)" in text for text in told), told
+
+
+@pytest.mark.parametrize("looked", ["abc", "[1]", '[["hole"]]', "1"])
+def test_limits_taken_from_what_cannot_be_read_are_to_be_taken_again(looked: str) -> None:
+    """As a stranger's file may hold it; it ended the making page in a traceback."""
+    assert since(looked, ()) == ("what the limits were taken from cannot be read: take them again",)
+    assert since("", ()) == ()
+
+
+@pytest.mark.parametrize("end", [2.0**62, 1e300])
+def test_limits_beyond_all_measure_are_rounded_all_the_same(end: float) -> None:
+    """As a stranger's file may hold them; they ended the making page in a traceback."""
+    assert inward(-end, end, "mm") == (-end, end)

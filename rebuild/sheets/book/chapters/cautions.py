@@ -6,7 +6,7 @@ from reportlab.platypus import Flowable
 
 from rebuild.sheets.book.flow import chapter_of, prose, section, small
 from rebuild.sheets.book.options import BookOptions
-from rebuild.trade.results.cautions import caution, topics
+from rebuild.trade.results.cautions import stored_caution, topics
 from rebuild.trade.results.limits_of_use import LIMITS
 from rebuild.work.book.rows import BookData
 
@@ -15,18 +15,17 @@ def chapter(book: BookData, _options: BookOptions) -> list[Flowable]:
     """Cautions in the order of the list, hardest to undo first; then the limits of use."""
     on_steps = dict(book.bench.cautions)
     content: list[Flowable] = []
-    for topic in topics():
-        if topic in on_steps:
-            content += section(
-                caution(topic).title, f"caution-{topic}", _caution(topic, on_steps[topic]), level=3
-            )
+    known = [topic for topic in topics() if topic in on_steps]
+    for topic in (*known, *(topic for topic in on_steps if topic not in known)):
+        called = stored_caution(topic).title
+        content += section(called, f"caution-{topic}", _caution(topic, on_steps[topic]), level=3)
     paragraphs = (" ".join(text.split()) for text in LIMITS.split("\n\n"))
     content += section("Limits of use", "limits-of-use", [prose(text) for text in paragraphs])
     return chapter_of("Cautions and limits of use", "cautions", content)
 
 
 def _caution(topic: str, steps: int) -> list[Flowable]:
-    found = caution(topic)
+    found = stored_caution(topic)
     return [
         prose(f"{found.text} Defers to: {found.defer_to}"),
         small(f"On {steps} step{'s' if steps != 1 else ''}. Source: {found.source.cite()}."),
