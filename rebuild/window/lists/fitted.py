@@ -6,6 +6,7 @@ for that column until the list is made anew.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
@@ -206,7 +207,9 @@ class Cell(NamedTuple):
         natural = self.around + 1 + max(wide(part, self.metrics, self.font) for part in self.text.split("\n"))
         if len(self.text) <= VALUE and any(letter.isdigit() for letter in self.text):
             return Need(natural, natural)
-        longest = max((wide(word, self.metrics, self.font) for word in self.text.split()), default=0)
+        longest = max(
+            (wide(word, self.metrics, self.font) for word in re.split(r"[ \n]+", self.text)), default=0
+        )
         letter = self.metrics.averageCharWidth()
         least = max(min(longest, LONGEST_WORD * letter), FEWEST_LETTERS * letter)
         return Need(natural, min(natural, self.around + least + 1))

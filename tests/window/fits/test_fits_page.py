@@ -120,7 +120,7 @@ def test_an_odd_range_is_held_once_and_a_wrong_one_stays_typed(page: FitsPage, a
     assert "millimetres typed for inches" in settings.trouble.text()
     settings.commit_wanted()
     assert settings.trouble.text() == ""
-    assert cell(page, apron.press, "To be") == "0.0800–0.1200 tight, in"
+    assert cell(page, apron.press, "To be") == "0.0800–0.1200\N{NO-BREAK SPACE}in tight"
     settings.wanted.setText("0.001-0.002 clear")
     settings.commit_wanted()
     assert "holds by interference alone" in settings.trouble.text()
