@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Protocol, cast
 
-from PySide6.QtCore import QEvent, QSize, Qt, Signal, SignalInstance
+from PySide6.QtCore import QEvent, QSize, Qt, QTimer, Signal, SignalInstance
 from PySide6.QtGui import QFocusEvent, QKeyEvent, QWheelEvent
 from PySide6.QtWidgets import QComboBox, QCompleter, QLineEdit, QPlainTextEdit, QWidget
 
@@ -168,6 +168,11 @@ class ReferenceEditor(_QuietCombo):
         line = self.line()
         line.textEdited.connect(lambda _text: self.touched.emit())
         line.editingFinished.connect(self.settled)
+        self.currentIndexChanged.connect(self._show_its_beginning)
+
+    def _show_its_beginning(self) -> None:
+        """A long name chosen from the list begins in sight, as one filled in does."""
+        QTimer.singleShot(0, self.line(), lambda: self.line().setCursorPosition(0))
 
     def line(self) -> QLineEdit:
         """The line typed into."""

@@ -8,6 +8,7 @@ from pytestqt.qtbot import QtBot
 from rebuild.window.desk.desk import Desk
 from rebuild.window.steps.pane import TaskList
 from rebuild.words.steps import ConstraintKind, TaskState
+from rebuild.work.editing.acts import edit
 from rebuild.work.records.ways_out import WayKind
 from rebuild.work.steps import acts as tasks
 from tests.conftest import Shop
@@ -77,3 +78,22 @@ def test_a_constraint_dialog_asks_what_its_kind_needs(qtbot: QtBot, desk: Desk, 
     line = steps.model.line(0)
     assert line is not None
     assert line.row.constraints == ((ConstraintKind.CURE, "epoxy"),)
+
+
+def test_what_a_tick_asks_for_is_seen_before_it_is_pressed(qtbot: QtBot, desk: Desk, shop: Shop) -> None:
+    edit(desk.store, "task", [shop.refit], {"torque_wanted": "25 N·m", "kind": "refit"})
+    desk.choose(subassembly_id=shop.headstock)
+    steps = TaskList(desk)
+    shown(qtbot, steps)
+    steps.view.setCurrentIndex(steps.model.index(steps.model.row_of(shop.strip)))
+    assert steps.hint.isVisible()
+    assert steps.hint.text() == "Space ticks it off and asks for what was measured, a note."
+    steps.view.setCurrentIndex(steps.model.index(steps.model.row_of(shop.refit)))
+    assert "the torque (to be 25 N·m), how the joint is left" in steps.hint.text()
+    steps.view.setCurrentIndex(steps.model.index(steps.model.row_of(shop.strip)))
+    steps.ask_tick()
+    assert not steps.hint.isVisible(), "its strip says so itself"
+    qtbot.keyClick(steps.panel._fields["measured"], ENTER)
+    assert steps.hint.isVisible()
+    steps.view.setCurrentIndex(steps.model.index(steps.model.row_of(shop.strip)))
+    assert not steps.hint.isVisible(), "it is done"
