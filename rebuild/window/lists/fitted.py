@@ -15,6 +15,7 @@ from PySide6.QtGui import QFontMetrics
 from PySide6.QtWidgets import QHeaderView, QStyleOptionViewItem, QTableView, QTreeView
 from shiboken6 import isValid
 
+from rebuild.window.lists.points import stands_in
 from rebuild.window.lists.shares import Need, share_widths
 from rebuild.window.lists.wrapped import wide, wrapped
 from rebuild.window.lists.wrapping_delegate import SIDE, WrappingDelegate, indent_of, row_height, taken, told
@@ -148,7 +149,9 @@ class FittedColumns(QObject):
         if not option.text and option.icon.isNull():
             return None
         inner = indent_of(view, index) if isinstance(view, QTreeView) else 0
-        return Cell(told(option), QFontMetrics(option.font), option.font.key(), taken(option) + inner)
+        metrics, font = QFontMetrics(option.font), option.font.key()
+        around = taken(option) + inner + stands_in(index, option.text, metrics, font)
+        return Cell(told(option), metrics, font, around)
 
     def _spare_to(self, rows: list[QModelIndex], shown: list[int]) -> int:
         """Which column takes the room to spare: the last, but the first where numbers would stand far off."""
