@@ -32,7 +32,7 @@ class SizesModel(PlainModel):
         super().__init__(SIZE_COLUMNS, parent)
         self.icons: dict[int, QIcon] = {}
 
-    def data(self, index: AnyIndex, role: int = Qt.ItemDataRole.DisplayRole) -> object:  # type: ignore[override]
+    def data(self, index: AnyIndex, role: int = Qt.ItemDataRole.DisplayRole) -> object:
         if role == Qt.ItemDataRole.DecorationRole and index.column() == _VERDICT:
             return self.icons.get(self.ids[index.row()])
         return super().data(index, role)
