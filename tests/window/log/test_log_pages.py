@@ -16,6 +16,7 @@ from rebuild.work.editing.acts import edit
 from rebuild.work.log.rows import log, questions
 from rebuild.work.readings.acts import Entry, record_reading, strike_reading
 from rebuild.work.records import rows_history
+from rebuild.work.records.field import show_day, show_moment
 from tests.conftest import Shop
 from tests.window.seen import shown
 
@@ -120,3 +121,16 @@ def test_an_act_stored_under_an_older_word_is_told_by_todays(qtbot: QtBot, desk:
     with desk.store.read() as connection:
         kind = connection.exec_driver_sql("SELECT kind FROM act ORDER BY id DESC").scalar()
     assert kind == "STRIKE_READING"
+
+
+def test_a_day_said_in_the_bench_log_tells_the_exact_moment_on_hover(
+    qtbot: QtBot, desk: Desk, shop: Shop
+) -> None:
+    page = BenchLogPage(desk)
+    shown(qtbot, page)
+    with desk.store.read() as connection:
+        newest = log(connection, shop.machine)[0]
+    item = page.sessions.item(0)
+    assert item is not None
+    assert item.text().startswith(show_day(newest.at))
+    assert show_moment(newest.at) in item.toolTip()
