@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 
 from PySide6.QtCore import QCoreApplication, QEvent, QEventLoop, QModelIndex, Qt, QTimer
 from PySide6.QtGui import QTextDocument
@@ -33,9 +33,11 @@ def settle(milliseconds: int = 30) -> None:
     QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
 
 
-def every_page(frame: Frame) -> Iterator[str]:
-    """Each page and each of its views, shown in turn; yields what it is called."""
+def every_page(frame: Frame, only: Collection[str] = ()) -> Iterator[str]:
+    """Each page and each of its views, shown in turn, or those named ``only``; yields what it is called."""
     for page in frame.pages:
+        if only and page.key not in only:
+            continue
         widget = frame.page(page.key)
         settle(SLOW_MS.get(page.key, 60))
         yield page.key

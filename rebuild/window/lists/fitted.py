@@ -6,6 +6,7 @@ for that column until the list is made anew.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
@@ -14,6 +15,7 @@ from PySide6.QtGui import QFontMetrics
 from PySide6.QtWidgets import QHeaderView, QStyleOptionViewItem, QTableView, QTreeView, QTreeWidget
 from shiboken6 import isValid
 
+from rebuild.window.lists.points import stands_in
 from rebuild.window.lists.shares import Need, share_widths
 from rebuild.window.lists.wrapped import wide, wrapped
 from rebuild.window.lists.wrapping_delegate import SIDE, WrappingDelegate, indent_of, row_height, taken, told
@@ -157,7 +159,9 @@ class FittedColumns(QObject):
         if not option.text and option.icon.isNull():
             return None
         inner = indent_of(view, index) if isinstance(view, QTreeView) else 0
-        return Cell(told(option), QFontMetrics(option.font), option.font.key(), taken(option) + inner)
+        metrics, font = QFontMetrics(option.font), option.font.key()
+        around = taken(option) + inner + stands_in(index, option.text, metrics, font)
+        return Cell(told(option), metrics, font, around)
 
     def _spare_to(self, rows: list[QModelIndex], shown: list[int]) -> int:
         """Which column takes the room to spare: the last, but the first where numbers would stand far off."""
@@ -231,7 +235,9 @@ class Cell(NamedTuple):
         natural = self.around + 1 + max(wide(part, self.metrics, self.font) for part in self.text.split("\n"))
         if len(self.text) <= VALUE and any(letter.isdigit() for letter in self.text):
             return Need(natural, natural)
-        longest = max((wide(word, self.metrics, self.font) for word in self.text.split()), default=0)
+        longest = max(
+            (wide(word, self.metrics, self.font) for word in re.split(r"[ \n]+", self.text)), default=0
+        )
         letter = self.metrics.averageCharWidth()
         least = max(min(longest, LONGEST_WORD * letter), FEWEST_LETTERS * letter)
         return Need(natural, min(natural, self.around + least + 1))

@@ -14,6 +14,7 @@ from PySide6.QtWidgets import (
     QTreeWidget,
 )
 
+from rebuild.window.lists.points import stands_in
 from rebuild.window.lists.wrapped import wide, wrapped
 
 SIDE = 4
@@ -76,8 +77,9 @@ class WrappingDelegate(QStyledItemDelegate):
         painter.setPen(option.palette.color(group, role))
         right = bool(option.displayAlignment & Qt.AlignmentFlag.AlignRight)
         flags = Qt.AlignmentFlag.AlignRight if right else Qt.AlignmentFlag.AlignLeft
-        for at, words in enumerate(self.lines_in(option, rect.width())):
-            space = QRect(left, rect.top() + ABOVE + at * line, rect.right() - left - SIDE + 1, line)
+        inset = stands_in(index, option.text, QFontMetrics(option.font), option.font.key()) if right else 0
+        for at, words in enumerate(self.lines_in(option, rect.width() - inset)):
+            space = QRect(left, rect.top() + ABOVE + at * line, rect.right() - left - SIDE + 1 - inset, line)
             painter.drawText(space, flags | Qt.AlignmentFlag.AlignVCenter, words)
         painter.restore()
 

@@ -122,3 +122,18 @@ def test_a_trees_cells_are_measured_once_and_again_after_each_thing_they_rest_on
     tree.addTopLevelItem(first)
     assert height() == row_height(tree.fontMetrics())
     assert tree.sizeHintForColumn(1) >= tree.fontMetrics().horizontalAdvance("short")
+
+
+def test_a_value_is_not_parted_from_its_unit(qtbot: QtBot) -> None:
+    table = PlainTable("Fits", ("To be", "What"))
+    qtbot.addWidget(table)
+    value = "0.0025–0.0045\N{NO-BREAK SPACE}in tight"
+    table.plain.fill([(1, (value, "a good many words that want the room for themselves and take it"))])
+    table.resize(160, 200)
+    with qtbot.waitExposed(table):
+        table.show()
+    for _ in range(3):
+        QApplication.processEvents()
+    size = value.removesuffix(" tight")
+    assert table.columnWidth(0) > table.fontMetrics().horizontalAdvance(size)
+    assert table.columnWidth(0) < table.fontMetrics().horizontalAdvance(value) + 2 * fitted.SIDE
