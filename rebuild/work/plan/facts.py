@@ -217,5 +217,7 @@ class Facts:
     #: Subassemblies in the order of the tree.
     tree: tuple[int, ...] = ()
     lacking: tuple[LackFact, ...] = ()
+    #: Steps before power, and steps that cannot be undone whose fits may not be closed.
     gates: tuple[GateFact, ...] = ()
+    closing: tuple[GateFact, ...] = ()
     fittings: tuple[FittingFact, ...] = ()
