@@ -217,7 +217,7 @@ class Facts:
     #: Subassemblies in the order of the tree.
     tree: tuple[int, ...] = ()
     lacking: tuple[LackFact, ...] = ()
-    #: Steps before power, and steps that cannot be undone whose fits may not be closed.
     gates: tuple[GateFact, ...] = ()
-    closing: tuple[GateFact, ...] = ()
     fittings: tuple[FittingFact, ...] = ()
+    #: Steps that cannot be undone, while a fit of their parts may not be closed; ``gates`` are those before power.
+    closing: tuple[GateFact, ...] = ()

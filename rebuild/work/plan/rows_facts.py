@@ -406,8 +406,8 @@ SECTIONS: tuple[Section, ...] = (
         lambda c, m, _: (_lacking(c, m),),
     ),
     Section(power.POWER_READ, lambda c, m, _: (_gates(power.power_gates(c, m)),)),
-    Section(power.FITS_READ, lambda c, m, _: (_gates(power.fit_gates(c, m)),)),
     Section(frozenset({"fitting"}), lambda c, m, _: (_fittings(c, m),)),
+    Section(power.FITS_READ, lambda c, m, _: (_gates(power.fit_gates(c, m)),)),
 )
 #: The tables the lookups here ask.
 READS: frozenset[str] = frozenset().union(*(section.tables for section in SECTIONS))

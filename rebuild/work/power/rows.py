@@ -218,7 +218,11 @@ def _before_power_of(
     if not needs:
         return []
     whole = before_power(connection, machine_id)
-    alone = before_power(connection, machine_id, motor_alone=True)
+    alone = (
+        before_power(connection, machine_id, motor_alone=True)
+        if PowerNeed.MOTOR_ALONE in needs.values()
+        else []
+    )
     return [(key, alone if need is PowerNeed.MOTOR_ALONE else whole) for key, need in needs.items()]
 
 
