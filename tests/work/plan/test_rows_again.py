@@ -17,12 +17,14 @@ from rebuild.words.fits import FitKind, Side
 from rebuild.words.places import PlaceKind
 from rebuild.words.readings import FeatureKind, Stage
 from rebuild.words.steps import LinkKind, TaskKind
+from rebuild.words.work_graph import Holding
 from rebuild.work.decisions import acts as decide
 from rebuild.work.editing import acts as edit
 from rebuild.work.fits import acts as fits
 from rebuild.work.machines import acts as identify
 from rebuild.work.plan import rows_again, rows_facts
 from rebuild.work.plan.facts import Facts
+from rebuild.work.plan.rows_again import Changed, touched_fits
 from rebuild.work.plan.rows_facts import facts
 from rebuild.work.plan.rows_graph import work_graph
 from rebuild.work.readings import acts as measure, acts_features as spec
@@ -114,6 +116,9 @@ def test_undone_moved_and_removed_rows_are_heard(fitted: tuple[Shop, int, int, i
         lambda: identify.put(store, [shop.spindle], place),
         lambda: edit.edit(store, "place", [place], {"name": "derusting bath"}),
         lambda: edit.edit(store, "part", [shop.spindle], {"code": "AA-1"}),
+        lambda: measure.record_reading(
+            store, "59.98", measure.Entry(shop.journal, shop.near, instrument_id=shop.micrometer)
+        ),
         lambda: _first(store, shop.refit),
         lambda: tasks.add_link(store, shop.strip, shop.refit),
         lambda: _remove(store, Task, shop.refit),
@@ -123,6 +128,49 @@ def test_undone_moved_and_removed_rows_are_heard(fitted: tuple[Shop, int, int, i
         change()
         kept, whole = both(store, machine)
         assert kept == whole
+
+
+def test_what_all_fits_may_rest_on_is_read_whole(fitted: tuple[Shop, int, int, int]) -> None:
+    """A row gone no longer says whose it was; an instrument's doubt and a station's name are in many fits."""
+    shop, bore, made, _ = fitted
+    with shop.store.read() as connection:
+        for whole in (
+            Changed("instrument", shop.micrometer, "u"),
+            Changed("station", shop.near, "u"),
+            Changed("reading", 1, "d"),
+            Changed("feature", bore, "d"),
+        ):
+            assert touched_fits(connection, [whole]) is None, whole
+        assert touched_fits(connection, [Changed("feature", bore, "u")]) == {made}
+        assert touched_fits(connection, [Changed("fit", made, "d")]) == {made}
+
+
+def test_links_gone_and_swapped_are_laid_anew(fitted: tuple[Shop, int, int, int]) -> None:
+    shop, *_ = fitted
+    store, machine = shop.store, shop.machine
+    first = tasks.add_link(store, shop.strip, shop.refit)
+    both(store, machine)
+    changes: tuple[Callable[[], object], ...] = (
+        lambda: _remove(store, Link, first),
+        lambda: tasks.add_link(store, shop.measure, shop.refit),
+        lambda: _swap(store, shop),
+    )
+    for change in changes:
+        before = both_kept(store, machine)
+        change()
+        kept, whole = both(store, machine)
+        assert before != kept == whole
+        with store.read() as connection:
+            edges = work_graph(connection, machine, NOW).graph.edges
+        typed = [(edge.before, edge.after) for edge in edges if edge.kind is Holding.LINK]
+        assert typed == [(link.before, link.after) for link in whole.links]
+
+
+def _swap(store: Store, shop: Shop) -> None:
+    with store.act(Act.EDIT, "links") as tx:
+        for link in tx.session.query(Link):
+            tx.session.delete(link)
+        tx.session.add(Link(before_id=shop.strip, after_id=shop.measure))
 
 
 def test_more_rows_than_are_worth_mending_are_read_with_all_the_others(
