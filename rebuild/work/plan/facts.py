@@ -219,3 +219,5 @@ class Facts:
     lacking: tuple[LackFact, ...] = ()
     gates: tuple[GateFact, ...] = ()
     fittings: tuple[FittingFact, ...] = ()
+    #: Steps that cannot be undone, while a fit of their parts may not be closed; ``gates`` are those before power.
+    closing: tuple[GateFact, ...] = ()
