@@ -209,7 +209,7 @@ def test_the_five_faults_on_the_run_in(hands: Hands, shop: Shop) -> None:
         pane.celsius.setFocus()
         user.person(f"{40 + sent / 2:g}\r")
         sent += 1
-        user.bot.waitUntil(lambda: len(warmth(user)) == before + sent, timeout=2000)
+        user.bot.waitUntil(lambda there=before + sent: len(warmth(user)) == there, timeout=2000)
     ten = warmth(user)[before:]
     assert [celsius for *_where, celsius in ten] == [40 + at / 2 for at in range(10)]
     assert len({one[:3] for one in ten}) == 10, "ten values on ten places"
