@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from rebuild.store import schema
+from rebuild.store.checksums import altered
 from rebuild.store.damage import damage
 from rebuild.store.file_tables import images_of, journaled_tables
 from rebuild.store.journal_at_once import doubtful
@@ -42,6 +43,7 @@ def examine(raw: sqlite3.Connection, path: Path) -> Examined:
     in_doubt = set(doubtful(raw, tables))
     for table in tables:
         found += shortened(_journal_of(raw, table) if table in in_doubt else _chain_of(raw, table, _SEVERAL))
+    found += shortened(altered(raw))
     bad = unreadable(raw)
     found += shortened(str(cell) for cell in bad if not cell.dangles)
     set_aside(raw, bad)

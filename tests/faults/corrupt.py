@@ -33,8 +33,8 @@ from rebuild.work.checks.check import check
 from rebuild.work.plan.rows_summary import shop_state
 
 LENGTH = 8
-#: Tables beside the journal: what stands in them nothing in the file can confirm.
-_UNCONFIRMED = ("act", "setting", "kept_entry")
+#: Tables beside the journal, each row confirmed by its own checksum.
+_BESIDE = ("act", "setting", "kept_entry")
 
 Contents = dict[str, list[tuple[object, ...]]]
 
@@ -57,14 +57,18 @@ class Tally:
 
 
 def contents(path: Path) -> Contents:
-    """Every row of every table that holds what a user entered or did, by row number."""
+    """Every row of every table that holds what a user entered or did, and of the journal, by row number."""
     with closing(sqlite3.connect(f"file:{path}?mode=ro", uri=True)) as raw:
         raw.text_factory = bytes
         names = [
             name.decode()
             for (name,) in raw.execute("SELECT name FROM sqlite_master WHERE type = 'table' ORDER BY name")
         ]
-        wanted = [name for name in names if f"j_{name}" in names or name in _UNCONFIRMED]
+        wanted = [
+            name
+            for name in names
+            if f"j_{name}" in names or name in _BESIDE or name == "change" or name.startswith("j_")
+        ]
         return {name: raw.execute(f'SELECT * FROM "{name}" ORDER BY rowid').fetchall() for name in wanted}
 
 
@@ -148,7 +152,7 @@ def _unseen(path: Path, was: Contents, at: int, tally: Tally) -> str:
     changed = [name for name in was if now.get(name) != was[name]]
     if not changed:
         return "harmless"
-    if set(changed) <= set(_UNCONFIRMED):
+    if all(name == "change" or name.startswith("j_") for name in changed):
         return "history"
     tally.faults.append(f"silent change at byte {at}: {', '.join(changed)}")
     return "silent"
