@@ -64,11 +64,7 @@ def contents(path: Path) -> Contents:
             name.decode()
             for (name,) in raw.execute("SELECT name FROM sqlite_master WHERE type = 'table' ORDER BY name")
         ]
-        wanted = [
-            name
-            for name in names
-            if f"j_{name}" in names or name in _BESIDE or name == "change" or name.startswith("j_")
-        ]
+        wanted = [name for name in names if f"j_{name}" in names or name in _BESIDE or _is_journal(name)]
         return {name: raw.execute(f'SELECT * FROM "{name}" ORDER BY rowid').fetchall() for name in wanted}
 
 
@@ -147,14 +143,19 @@ def one(
         tally.count["traceback"] += any(not line.startswith("silent") for line in tally.faults[before:])
 
 
+def _is_journal(table: str) -> bool:
+    return table == "change" or table.startswith("j_")
+
+
 def _unseen(path: Path, was: Contents, at: int, tally: Tally) -> str:
     now = contents(path)
     changed = [name for name in was if now.get(name) != was[name]]
     if not changed:
         return "harmless"
-    if all(name == "change" or name.startswith("j_") for name in changed):
+    entered = [name for name in changed if not _is_journal(name)]
+    if not entered:
         return "history"
-    tally.faults.append(f"silent change at byte {at}: {', '.join(changed)}")
+    tally.faults.append(f"silent change at byte {at}: {', '.join(entered)}")
     return "silent"
 
 

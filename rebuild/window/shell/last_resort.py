@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sys
 import threading
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 
 from PySide6.QtCore import QObject, Qt, Signal
@@ -20,6 +20,7 @@ from PySide6.QtWidgets import (
 from shiboken6 import isValid
 
 from rebuild.fault_report import SENTENCE, keep_report, report_of
+from rebuild.window.desk.look_over import STUMBLED
 from rebuild.window.layout.plain import PlainLabel
 
 WIDTH, HEIGHT = 680, 420
@@ -42,11 +43,19 @@ class LastResort(QObject):
         super().__init__(parent)
         self.reports: dict[str, int] = {}  #: each report, and how often it came
         self.window: ReportWindow | None = None
+        #: Looks the open file over if that was not done; True when cells that cannot be read were what was met.
+        self.look_over: Callable[[], bool] = lambda: False
         # Queued: a fault may come from a painting or from another thread, where no window may be made.
         self.caught.connect(self._show, Qt.ConnectionType.QueuedConnection)
 
     def hear(self, error: BaseException | None) -> None:
-        """Keep the report of a fault and have it shown; Ctrl-C in the terminal closes the program instead."""
+        """Keep the report of a fault and have it shown; Ctrl-C in the terminal closes the program instead.
+
+        What a bad cell of the file brought about is no fault: it is said, and the pages read again.
+        """
+        on_window_s = threading.current_thread() is threading.main_thread()
+        if isinstance(error, STUMBLED) and on_window_s and self.look_over():
+            return
         if isinstance(error, Exception):
             report = report_of(error)
             self._count(report)
