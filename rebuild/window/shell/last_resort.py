@@ -38,6 +38,7 @@ class LastResort(QObject):
 
     caught = Signal(str)
     again = Signal(str)
+    beside = Signal(object)  #: what a thread beside the window stumbled over, to be heard on the window's own
 
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
@@ -47,15 +48,19 @@ class LastResort(QObject):
         self.look_over: Callable[[], bool] = lambda: False
         # Queued: a fault may come from a painting or from another thread, where no window may be made.
         self.caught.connect(self._show, Qt.ConnectionType.QueuedConnection)
+        self.beside.connect(self.hear, Qt.ConnectionType.QueuedConnection)
 
     def hear(self, error: BaseException | None) -> None:
         """Keep the report of a fault and have it shown; Ctrl-C in the terminal closes the program instead.
 
         What a bad cell of the file brought about is no fault: it is said, and the pages read again.
         """
-        on_window_s = threading.current_thread() is threading.main_thread()
-        if isinstance(error, STUMBLED) and on_window_s and self.look_over():
-            return
+        if isinstance(error, STUMBLED):
+            if threading.current_thread() is not threading.main_thread():
+                self.beside.emit(error)
+                return
+            if self.look_over():
+                return
         if isinstance(error, Exception):
             report = report_of(error)
             self._count(report)
