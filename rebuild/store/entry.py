@@ -47,7 +47,7 @@ def end(raw: sqlite3.Connection, act_id: int, subject: str, *, new: bool) -> Non
 
 def mark(raw: sqlite3.Connection, act_id: int, *, undone: bool) -> None:
     """Note that an act is taken back, or stands again."""
-    raw.execute(_MARK, {"undone": int(undone), "act": act_id})
+    raw.execute(_MARK, {"undone": undone, "act": act_id})
 
 
 def seal_whole(raw: sqlite3.Connection, kind: str) -> int:
@@ -67,4 +67,4 @@ def _added(raw: sqlite3.Connection, kind: str, subject: str, window: str, revers
         "INSERT INTO act (kind, subject, at, window, reverses, undone, sealed) VALUES (?, ?, ?, ?, ?, 0, 0)",
         (kind, subject, at, window, reverses),
     ).lastrowid
-    return int(act_id or 0)
+    return act_id or 0

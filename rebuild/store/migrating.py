@@ -62,7 +62,7 @@ def journal_new_rows(kind: str, subject: str, tables: Iterable[str]) -> None:
         "VALUES (?, ?, strftime('%Y-%m-%dT%H:%M:%S', 'now', 'localtime'), '', 0, 1)",
         (kind, subject),
     )
-    act = connection.exec_driver_sql("SELECT max(id) FROM act").scalar()
+    act = connection.exec_driver_sql("SELECT max(id) FROM act").scalar_one()
     for table, rows in new.items():
         connection.exec_driver_sql(
             f"INSERT INTO change (act_id, tbl, row_id, op) SELECT {act}, '{table}', id, 'i' {rows} ORDER BY id"
@@ -76,7 +76,7 @@ def journal_new_rows(kind: str, subject: str, tables: Iterable[str]) -> None:
         )
     raw = driver(connection)
     if checksums.carried(raw):
-        checksums.put(raw, checksums.ACT, int(act or 0))
+        checksums.put(raw, checksums.ACT, act)
 
 
 def add_checksums() -> None:

@@ -45,6 +45,7 @@ class Tally:
 
     count: Counter[str] = field(default_factory=Counter)
     faults: list[str] = field(default_factory=list)
+    seen: list[str] = field(default_factory=list)  #: words of the history changed unseen, with where
 
     def line(self, runs: int) -> str:
         """The last line."""
@@ -154,6 +155,7 @@ def _unseen(path: Path, was: Contents, at: int, tally: Tally) -> str:
         return "harmless"
     entered = [name for name in changed if not _is_journal(name)]
     if not entered:
+        tally.seen.append(f"word of the history at byte {at}: {', '.join(changed)}")
         return "history"
     tally.faults.append(f"silent change at byte {at}: {', '.join(entered)}")
     return "silent"
@@ -218,7 +220,7 @@ def main() -> int:
             given.export,
             lambda line: print(line, flush=True),
         )
-    print(tally.line(given.count))
+    print(*tally.seen, tally.line(given.count), sep="\n")
     return 1 if tally.faults else 0
 
 
