@@ -185,6 +185,10 @@ class Desk(QObject):
             self.selection_changed.emit()
             self.undo_changed.emit()
 
+    def look_over_at_once(self) -> bool:
+        """Something stumbled: look the file over now, unless that was done; True when reading may be tried again."""
+        return self._store is not None and self.looking.at_once(self._store)
+
     def close(self) -> None:
         """Close the file, if one is open. What is held in memory because it was lost is written out first."""
         if self._store is not None:
