@@ -104,6 +104,9 @@ class FittedColumns(QObject):
         self._measuring = None
         self._forget_sizes()
         if isValid(self._view):
+            model = self._view.model()
+            # Those of a long list are taken for one line until they are measured.
+            self._delegate.unfinished = model is not None and model.rowCount() > SLICE
             self._later.start()
 
     def _fit_if_seen(self) -> None:
@@ -113,15 +116,15 @@ class FittedColumns(QObject):
     def _room(self) -> tuple[int, str]:
         return self._view.viewport().width(), self._view.font().key()
 
-    def _forget_sizes(self) -> None:
-        """Something differs from what was measured: until the next fit each cell is measured when it is asked for.
+    @property
+    def measuring(self) -> bool:
+        """Whether rows of a long list are still to be measured."""
+        return self._measuring is not None or self._later.isActive()
 
-        Those of a long list are taken for one line until then.
-        """
+    def _forget_sizes(self) -> None:
+        """Something differs from what was measured: until the next fit each cell is measured when it is asked for."""
         if self._delegate.sizes:
             self._delegate.sizes = {}
-        model = self._view.model() if isValid(self._view) else None
-        self._delegate.unfinished = model is not None and model.rowCount() > SLICE
 
     def _dragged(self, column: int, old: int, new: int) -> None:
         if not self._sizing:
@@ -173,8 +176,8 @@ class FittedColumns(QObject):
         if len(slices) > 1:
             differs = self._set_widths(shown, needs, rows)
             for part, cells in list(zip(slices, held, strict=True))[0 if differs else 1 :]:
-                yield
                 self._set_heights(part, cells)
+                yield
             self._delegate.unfinished = False
             if isinstance(self._view, QTreeView):
                 self._view.scheduleDelayedItemsLayout()

@@ -238,7 +238,7 @@ def _read(connection: Connection, machine_id: int) -> tuple[tuple[int, bool], ..
         .select_from(Features)
         .join(Readings, Readings.feature_id == Features.id)
         .where(Features.part_id == Parts.id, Readings.struck.is_(None))
-        .correlate(Parts.table)
+        .correlate(Parts.clause())
     )
     rows = connection.execute(
         select(Parts.id, exists(of_part.where(Readings.stage.in_(NEW_STAGES))))
