@@ -64,7 +64,7 @@ def another(store: Store, number: int) -> None:
     """One more machine with something of all that pages read."""
     machine = identify.add_machine(store, f"Planer {number}", {"kind": "planer"})
     bed = identify.add_subassembly(store, machine, "Bed", "BD")
-    before = []
+    before: list[int] = []
     for place in range(3):
         part = identify.add_part(store, machine, bed, f"gib {place}", f"BD-0{place}")
         size = spec.add_feature(store, part, "thickness", FeatureKind.WIDTH, spec="12 ±0.1")
