@@ -19,6 +19,7 @@ from PySide6.QtWidgets import (
 )
 
 from rebuild.window.layout.views import Views
+from rebuild.window.lists.fitted import FittedColumns
 from rebuild.window.shell.frame import Frame
 
 #: Pages that read beside the window before they show anything.
@@ -33,6 +34,14 @@ def settle(milliseconds: int = 30) -> None:
     QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
 
 
+def all_measured(frame: Frame) -> None:
+    """Until every list in sight has measured its last row: a long one takes some turns."""
+    turns = 0
+    while any(one.measuring for one in frame.findChildren(FittedColumns)) and turns < 1_000:
+        turns += 1
+        QCoreApplication.processEvents()
+
+
 def every_page(frame: Frame, only: Collection[str] = ()) -> Iterator[str]:
     """Each page and each of its views, shown in turn, or those named ``only``; yields what it is called."""
     for page in frame.pages:
@@ -40,12 +49,14 @@ def every_page(frame: Frame, only: Collection[str] = ()) -> Iterator[str]:
             continue
         widget = frame.page(page.key)
         settle(SLOW_MS.get(page.key, 60))
+        all_measured(frame)
         yield page.key
         views = getattr(widget, "views", None)
         if isinstance(views, Views):
             for place in range(1, views.stack.count()):
                 views.show_view(place)
                 settle(60)
+                all_measured(frame)
                 yield f"{page.key}, view {place + 1}"
             views.show_view(0)
 

@@ -98,6 +98,7 @@ class Desk(QObject):
     """Shared state of one window."""
 
     opened = Signal()
+    closing = Signal()  #: the open file is about to be let go: what reads it on another thread ends first
     closed = Signal()
     machine_changed = Signal()
     selection_changed = Signal()
@@ -204,6 +205,7 @@ class Desk(QObject):
             self._stop_observing()
             self._stop_observing = None
         if self._store is not None:
+            self.closing.emit()
             self._store.close()
             self._store = None
             self.machine_id = None
@@ -237,6 +239,7 @@ class Desk(QObject):
         old = self.store
         held, told = old.held, old.told_to
         self.looking.stop()
+        self.closing.emit()
         old.close()
         try:
             follow(old.path, path)

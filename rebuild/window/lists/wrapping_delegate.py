@@ -32,10 +32,12 @@ class WrappingDelegate(QStyledItemDelegate):
     """Draws what ``FittedColumns`` measured; both ask ``lines_in``.
 
     ``sizes`` are those it measured, by item and column, for a tree asks for every cell at every layout; None while
-    nothing was measured: then each row is one line, for the columns have no width of their own yet.
+    nothing was measured: then each row is one line, for the columns have no width of their own yet. So it is for
+    what is not measured yet of a long list that is ``unfinished``.
     """
 
     sizes: dict[tuple[int, int], QSize] | None = None
+    unfinished: bool = False
 
     def lines_in(self, option: QStyleOptionViewItem, room: int) -> tuple[str, ...]:
         """The lines of a prepared option in a cell of a width [px]."""
@@ -91,6 +93,8 @@ class WrappingDelegate(QStyledItemDelegate):
             measured = self.sizes.get((index.internalId(), index.column()))
             if measured is not None:
                 return measured
+            if self.unfinished:
+                return QSize(0, row_height(view.fontMetrics()))
         self.initStyleOption(option, index)
         room = 10_000
         if isinstance(view, QTableView):

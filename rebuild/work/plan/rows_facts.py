@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from itertools import chain
 from typing import Any, NamedTuple
 
-from sqlalchemy import Connection, Select, func, select
+from sqlalchemy import Connection, Select, exists, func, select
 
 from rebuild.model.tables.features import Features
 from rebuild.model.tables.fitting import Fittings
@@ -278,14 +278,20 @@ def _oil(connection: Connection, machine_id: int) -> tuple[OilFact, ...]:
 
 
 def _read(connection: Connection, machine_id: int) -> tuple[tuple[int, bool], ...]:
-    rows = connection.execute(
-        select(Features.part_id, func.max(Readings.stage.in_(NEW_STAGES)).label("new"))
+    """Each part with readings, and whether one is of a new stage: asked until the first is found, not counted."""
+    of_part = (
+        select(Readings.id)
+        .select_from(Features)
         .join(Readings, Readings.feature_id == Features.id)
-        .join(Parts, Parts.id == Features.part_id)
-        .where(Parts.machine_id == machine_id, Readings.struck.is_(None))
-        .group_by(Features.part_id)
+        .where(Features.part_id == Parts.id, Readings.struck.is_(None))
+        .correlate(Parts.clause())
     )
-    return tuple((row.part_id, bool(row.new)) for row in rows)
+    rows = connection.execute(
+        select(Parts.id, exists(of_part.where(Readings.stage.in_(NEW_STAGES))))
+        .where(Parts.machine_id == machine_id, exists(of_part))
+        .order_by(Parts.id)
+    )
+    return tuple((row[0], bool(row[1])) for row in rows)
 
 
 def _lacking(connection: Connection, machine_id: int) -> tuple[LackFact, ...]:
