@@ -56,7 +56,7 @@ class RemovalDetail(QWidget):
         scroll.setWidget(self.form)
         scroll.setWidgetResizable(True)
         scroll.setFrameShape(QFrame.Shape.NoFrame)
-        strike = QPushButton("D&elete entry", self)
+        strike = QPushButton("Delete entr&y", self)
         strike.clicked.connect(self._strike)
         buttons = QHBoxLayout()
         buttons.addWidget(strike)
