@@ -102,7 +102,7 @@ class OffLine(QWidget):
 
     def _edited(self) -> None:
         """What was asked was asked of another line."""
-        if self._asked:
+        if self._asked or self.ways.ways:
             self._asked = ""
             self.ways.clear()
         self._read_back()

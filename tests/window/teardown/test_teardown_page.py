@@ -138,13 +138,44 @@ def test_a_part_off_twice_offers_its_ways_and_one_key_takes_one(
     say(qtbot, page, "cap l")
     assert [way.kind for way in page.off.ways.ways] == [WayKind.ALIKE, WayKind.NEW_ATTEMPT]
     assert page.off.line.text() == "cap l"
-    qtbot.keyClick(page.off.ways, Qt.Key.Key_N)
+    qtbot.keyClick(page.off.line, Qt.Key.Key_N, Qt.KeyboardModifier.AltModifier)
     assert len(log_rows(desk, shop)) == 1, "a new attempt says first why"
     qtbot.keyClicks(page.off.ways.reason, "it leaked")
     qtbot.keyClick(page.off.ways.reason, ENTER)
     assert page.attempt is not None
     assert (page.attempt.number, page.attempts.count()) == (2, 2)
     assert len(log_rows(desk, shop)) == 1
+
+
+def test_who_types_on_while_it_asks_answers_nothing(
+    qtbot: QtBot, page: TeardownPage, desk: Desk, shop: Shop
+) -> None:
+    say(qtbot, page, "cap l")
+    say(qtbot, page, "cap l")
+    assert [way.kind for way in page.off.ways.ways] == [WayKind.ALIKE, WayKind.NEW_ATTEMPT]
+    type_into_window(qtbot, page, "; spacer ring s, thick side out")
+    assert page.off.line.text() == "cap l; spacer ring s, thick side out", "what is typed is typed"
+    assert page.off.ways.ways == (), "another line is asked about anew"
+    assert page.attempt is not None
+    assert (page.attempt.number, len(log_rows(desk, shop))) == (1, 1)
+    page.off.line.clear()
+    say(qtbot, page, "cap l")
+    qtbot.keyClick(page.off.line, Qt.Key.Key_Escape)
+    assert (page.off.ways.ways, page.off.line.text()) == ((), "cap l"), (
+        "Esc leaves the question, not the text"
+    )
+    qtbot.keyClick(page.off.line, ENTER)
+    qtbot.keyClick(page.off.line, Qt.Key.Key_K, Qt.KeyboardModifier.AltModifier)
+    assert [row.called for row in log_rows(desk, shop)] == ["HS-02 bearing cap"] * 2
+    assert page.off.line.text() == ""
+
+
+def type_into_window(qtbot: QtBot, page: TeardownPage, words: str) -> None:
+    """Each key to whatever has the keyboard then, as a hand types that does not look up."""
+    for letter in words:
+        focus = page.window().focusWidget()
+        assert focus is not None
+        qtbot.keyClicks(focus, letter)
 
 
 def test_fasteners_and_shims_are_added_to_the_chosen_removal(
