@@ -41,7 +41,9 @@ class WaysOutRow(QWidget):
     """A sentence with its ways out beneath; while it has the keyboard, a letter takes a way and Esc none.
 
     Asked out of a field that is typed in, it leaves the keyboard there: who types on without looking up would
-    answer with a letter of the next words. Then Alt and the letter takes a way. A way that wants a reason is taken once the line below says one; Enter in that line takes it.
+    answer with a letter of the next words. Then Alt and the letter takes a way.
+
+    A way that wants a reason is taken once the line below says one; Enter in that line takes it.
     """
 
     taken = Signal(object)

@@ -192,6 +192,14 @@ class OffLine(QWidget):
         self.stored.emit(made)
 
     def _take(self, way: Way) -> None:
+        if way.kind in (WayKind.THAT_PART, WayKind.NEW_PART):
+            line, machine = self.line.text(), self._desk.machine_id or 0
+            settled = acts_line.retold(self._desk.store, machine, self._group, line, way.kind, way.target)
+            self.line.setText(settled)
+            self._asked = settled if way.kind is WayKind.NEW_PART else ""  # it was confirmed by this answer
+            self._read_back()
+            self.store()
+            return
         self._store(_AGAIN.get(way.kind), way.reason)
 
     def _pasted(self, event: QKeyEvent) -> bool:
