@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent, QKeySequence, QPalette
 from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
@@ -18,7 +20,7 @@ from rebuild.window.steps.ways_out_row import WaysOutRow
 from rebuild.work.machines.rows_parts import names
 from rebuild.work.records.ways_out import Refused, Way, WayKind
 from rebuild.work.teardown import acts as teardown, acts_line, rows_candidates as candidates
-from rebuild.work.teardown.off import NotYetThere
+from rebuild.work.teardown.off import EnterOnceMore
 from rebuild.work.teardown.rows_candidates import Candidates
 
 #: Inside one entry the spaces do not break.
@@ -28,6 +30,7 @@ MORE = (
 )
 EXAMPLE = "hs2 u, 4 x 3/8-16 x 1-3/4 socket, finger, shims left 0.009, mark two dots, > bag 3"
 _NOTHING = Candidates((), (), ())
+_SAYS_IT = re.compile(r"(?:broke|broken|cracked|chipped|lost|missing|gone|snapped|torn)\b", re.IGNORECASE)
 _AGAIN = {WayKind.ALIKE: teardown.Again.ALIKE, WayKind.NEW_ATTEMPT: teardown.Again.NEW_ATTEMPT}
 
 
@@ -142,7 +145,7 @@ class OffLine(QWidget):
         ]
         words += [fastener_words(one) for one in off.fasteners]
         words += [" ".join(filter(None, ("shims", one.where, one.leaves))) for one in off.shims]
-        words += [f"{name.replace('_', ' ')}: {text}" for name, text in off.typed.items()]
+        words += [_clause(name, text) for name, text in off.typed.items()]
         if off.place_id is not None:
             words.append(f"→ {places[off.place_id]}")
         elif off.new_place is not None:
@@ -173,7 +176,7 @@ class OffLine(QWidget):
                 next_part=self.next_part,
                 make=sure,
             )
-        except NotYetThere as asked:
+        except EnterOnceMore as asked:
             self._asked = text
             self.ways.ask(asked)
             return
@@ -220,3 +223,10 @@ class OffLine(QWidget):
             if self._pasted(event):
                 return True
         return super().eventFilter(watched, event)  # type: ignore[arg-type]
+
+
+def _clause(name: str, text: str) -> str:
+    """A clause as it was understood; what broke or is lost says so itself."""
+    if name == "broke":
+        return text if _SAYS_IT.match(text) else f"broke: {text}"
+    return f"{name.replace('_', ' ')}: {text}"

@@ -7,6 +7,7 @@ from difflib import get_close_matches
 
 from rebuild.errors import BadEntry
 from rebuild.store.store import Store
+from rebuild.trade.teardown.at_odds import is_lost, wrong_end
 from rebuild.trade.teardown.meant import (
     Named,
     NotAmong,
@@ -19,7 +20,7 @@ from rebuild.trade.teardown.removal_words import SaidRemoval, parse_removal
 from rebuild.words.teardown import RemovalWay
 from rebuild.work.records.ways_out import Refused, Way, WayKind
 from rebuild.work.teardown.acts import log_removal
-from rebuild.work.teardown.off import Again, NewPlace, NotYetThere, Off, TakenFor, place_said
+from rebuild.work.teardown.off import Again, EnterOnceMore, NewPlace, NotYetThere, Off, TakenFor, place_said
 from rebuild.work.teardown.rows_candidates import Candidates, bench_places, candidates, machine_unit
 
 #: Said before a name, it makes a new part although others could be meant.
@@ -40,12 +41,13 @@ def say_removal(
     """Log one line as said at the bench (``hs2 u, 4x 3/8-16, > bag 3``).
 
     A line that names no part means ``next_part``, or the next in the tree. With ``make`` a part or place it
-    names for the first time is made in the same act.
+    names for the first time is made in the same act, and what it says against itself is taken as it stands.
 
     Raises:
         BadEntry: the line does not say how, or a part or place in it could be several things; or, of a new
             attempt, ``why`` is empty.
         NotYetThere: it names what is not there yet, and ``make`` was not said.
+        EnterOnceMore: it says something against itself, and ``make`` was not said.
         Refused: as ``log_removal``; or words that begin the name of a part may name another one, which
             ``retold`` settles.
     """
@@ -53,6 +55,7 @@ def say_removal(
     if again is None:
         _refuse_unsure(off)
     if not make:
+        _refuse_odd(off)
         _refuse_new(off)
     try:
         return log_removal(store, machine_id, subassembly_id, off, again=again, why=why)
@@ -85,6 +88,26 @@ def _refuse_unsure(off: Off) -> None:
 
 def _new_part(one: TakenFor) -> Way:
     return Way(WayKind.NEW_PART, f"A different one: make the part “{one.words}”", one.part_id)
+
+
+def _refuse_odd(off: Off) -> None:
+    odd = wrong_end(off.how, off.from_end, off.typed.get("orientation", ""))
+    if odd:
+        raise EnterOnceMore(
+            f"is {odd}; a taper pin comes out towards its wide end, struck at the narrow one.",
+            where="From which end",
+            value=off.from_end,
+            way_out="Say the end it was struck at, or Enter once more if it was so.",
+        )
+    if is_lost(off.how, off.typed.get("broke", "")) and (
+        off.place_id is not None or off.new_place is not None
+    ):
+        raise EnterOnceMore(
+            "is said of a part that is lost or not there.",
+            where="Stored in",
+            value=off.new_place.words if off.new_place is not None else "",
+            way_out="Leave the place out, or Enter once more if it lies there after all.",
+        )
 
 
 def _refuse_new(off: Off) -> None:

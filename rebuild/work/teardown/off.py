@@ -77,7 +77,11 @@ class Off:
         return self.how not in (RemovalWay.BROKEN, RemovalWay.MISSING) and not self.typed.get("broke")
 
 
-class NotYetThere(BadEntry):
+class EnterOnceMore(BadEntry):
+    """A line that may be meant as it stands: it is stored when that is confirmed."""
+
+
+class NotYetThere(EnterOnceMore):
     """A line names a part or a place nobody has listed: it is made when that is confirmed."""
 
 

@@ -10,6 +10,7 @@ from pytestqt.qtbot import QtBot
 from rebuild.trade.results.working import Working
 from rebuild.window.desk.desk import Desk
 from rebuild.window.forms.add_dialog import AddDialog
+from rebuild.window.parts.tree.lines import read_lines
 from rebuild.window.teardown.page import TeardownPage
 from rebuild.words.places import PlaceKind
 from rebuild.words.steps import LinkAnswer
@@ -198,6 +199,28 @@ def test_a_name_that_begins_another_s_is_asked_about(
     assert WayKind.NEW_PART in [way.kind for way in page.off.ways.ways], "taken for one that is off"
     qtbot.keyClick(page.off.line, Qt.Key.Key_D, alt)
     assert log_rows(desk, shop)[-1].called == "cap"
+
+
+def test_what_a_line_says_against_itself_is_asked_once(
+    qtbot: QtBot, page: TeardownPage, desk: Desk, shop: Shop
+) -> None:
+    say(qtbot, page, "cap d, from the front, wide end at the front")
+    assert "struck at the front, where its wide end was" in page.off.ways.sentence.text()
+    assert log_rows(desk, shop) == []
+    qtbot.keyClick(page.off.line, ENTER)
+    assert log_rows(desk, shop)[0].orientation == "wide end at the front"
+    identify.add_place(desk.store, "3", PlaceKind.BAG)
+    page.off.line.setFocus()
+    qtbot.keyClicks(page.off.line, "spindle m, lost, > bag 3")
+    assert "  ·  lost  ·  → bag 3" in page.off.understood.text(), "lost is not broken"
+    qtbot.keyClick(page.off.line, ENTER)
+    assert "of a part that is lost or not there" in page.off.ways.sentence.text()
+    assert len(log_rows(desk, shop)) == 1
+    page.off.line.clear()
+    say(qtbot, page, "spindle l, lost")
+    lines = read_lines(desk.store, shop.machine).lines
+    lies = {line.name: line.texts[2] for line in lines.values()}
+    assert (lies["spindle"], lies["bearing cap"].split(" ")[0]) == ("missing", "off")
 
 
 def type_into_window(qtbot: QtBot, page: TeardownPage, words: str) -> None:
