@@ -76,7 +76,7 @@ _GOES_ON = re.compile(
     r"l\.?h\.?|left[ -]hand|grade \d|(?:class )?(?:8\.8|10\.9|12\.9)|(?:cup|cone|dog|half dog|oval|flat) point)",
     re.IGNORECASE,
 )
-_HOW_TO_SAY = "Say it as “hs2 u” or just “l” for the next part; keys: " + ", ".join(
+_HOW_TO_SAY = "Say it as “NAME u” or just “l” for the next part; keys: " + ", ".join(
     f"{key} {word}" for key, word in HOW_KEYS.items()
 )
 

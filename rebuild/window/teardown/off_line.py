@@ -17,6 +17,7 @@ from rebuild.window.ink import theme
 from rebuild.window.layout.plain import PlainLabel
 from rebuild.window.photos.strip import pictures_held, take_clipboard
 from rebuild.window.steps.ways_out_row import WaysOutRow
+from rebuild.window.teardown.samples import line_sample
 from rebuild.work.machines.rows_parts import names
 from rebuild.work.records.ways_out import Refused, Way, WayKind
 from rebuild.work.teardown import acts as teardown, acts_line, rows_candidates as candidates
@@ -28,7 +29,6 @@ LEGEND = "   ".join(f"{key} {word}".replace(" ", "\u00a0") for key, word in HOW_
 MORE = (
     "Ctrl+V\u00a0its\u00a0photo   ↑↓\u00a0another\u00a0part   new\u00a0NAME\u00a0one\u00a0nobody\u00a0listed"
 )
-EXAMPLE = "hs2 u, 4 x 3/8-16 x 1-3/4 socket, finger, shims left 0.009, mark two dots, > bag 3"
 _NOTHING = Candidates((), (), ())
 _SAYS_IT = re.compile(r"(?:broke|broken|cracked|chipped|lost|missing|gone|snapped|torn)\b", re.IGNORECASE)
 _AGAIN = {WayKind.ALIKE: teardown.Again.ALIKE, WayKind.NEW_ATTEMPT: teardown.Again.NEW_ATTEMPT}
@@ -48,6 +48,8 @@ class OffLine(QWidget):
         self._desk = desk
         self._group: int | None = None
         self._among = _NOTHING
+        #: Of the machine shown: what its samples are said in.
+        self.unit = "mm"
         self._shift = 0
         self._asked = ""
         self.next_off = PlainLabel(self)
@@ -65,7 +67,6 @@ class OffLine(QWidget):
         self.next_off.setFont(theme.large(self.font(), 1.35))
         self.next_off.setWordWrap(True)
         self.line.setAccessibleName("What came off and how")
-        self.line.setPlaceholderText(f"one key and Enter; or {EXAMPLE}")
         self.line.setFont(theme.large(self.font(), 1.2))
         self.line.installEventFilter(self)
         self.understood.setWordWrap(True)
@@ -93,6 +94,8 @@ class OffLine(QWidget):
         if machine is not None:
             with self._desk.store.read() as connection:
                 self._among = candidates.candidates(connection, machine, self._group)
+                self.unit = candidates.machine_unit(connection, machine)
+            self.line.setPlaceholderText(f"one key and Enter; or {line_sample(self.unit)}")
         on = [one.part_id for one in self._among.still_on]
         self._shift = on.index(meant) if meant in on else 0
         self._read_back()
@@ -116,7 +119,7 @@ class OffLine(QWidget):
             one = on[self._shift]
             self.next_off.setText(f"Next off: {one.code} {one.name}".rstrip())
         elif self._among.near:
-            self.next_off.setText("Nothing left on here: name a part of elsewhere, or of another subassembly")
+            self.next_off.setText("All that is listed here is off: name what comes off next, listed or not")
         else:
             self.next_off.setText("No part is listed here yet: name what comes off, and it is made")
         self.understood.setText(self._words())

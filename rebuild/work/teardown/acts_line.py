@@ -116,9 +116,8 @@ def _refuse_new(off: Off) -> None:
     if new:
         them = "them" if len(new) > 1 else "it"
         raise NotYetThere(
-            f"{'are' if len(new) > 1 else 'is'} not there yet.",
+            f"{' and '.join(new)} {'are' if len(new) > 1 else 'is'} not there yet.",
             where="Removal",
-            value=" and ".join(new),
             way_out=f"Enter once more makes {them}.",
         )
 

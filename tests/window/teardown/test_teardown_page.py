@@ -91,7 +91,7 @@ def test_what_is_not_there_yet_is_made_by_one_confirming_enter(
     )
     assert "new: Gib, tapered" in page.off.understood.text()
     assert "→ new: bag 7" in page.off.understood.text()
-    assert "“the part “Gib, tapered” and bag 7” are not there yet" in page.off.ways.sentence.text()
+    assert "the part “Gib, tapered” and bag 7 are not there yet" in page.off.ways.sentence.text()
     assert log_rows(desk, shop) == []
     qtbot.keyClicks(page.off.line, "0")  # another line is asked about anew
     qtbot.keyClick(page.off.line, ENTER)
@@ -221,6 +221,15 @@ def test_what_a_line_says_against_itself_is_asked_once(
     lines = read_lines(desk.store, shop.machine).lines
     lies = {line.name: line.texts[2] for line in lines.values()}
     assert (lies["spindle"], lies["bearing cap"].split(" ")[0]) == ("missing", "off")
+
+
+def test_the_samples_are_in_the_machine_s_own_unit(page: TeardownPage, desk: Desk, shop: Shop) -> None:
+    lines = (page.off.line, page.detail.fastener_line, page.detail.shim_line)
+    for unit, thread, leaf in (("mm", "M10", "0.20"), ("in", "3/8-16", "0.009")):
+        edit.edit(desk.store, "machine", [shop.machine], {"unit": unit})
+        page.refresh()
+        assert all(thread in line.placeholderText() for line in lines[:2])
+        assert all(leaf in line.placeholderText() for line in lines[::2])
 
 
 def type_into_window(qtbot: QtBot, page: TeardownPage, words: str) -> None:
