@@ -232,6 +232,7 @@ class TeardownPage(LivePage):
         self.heading.setText(self._heading(attempt))
         self.next_attempt.setEnabled(bool(attempt and attempt.removals))
         self.off.show_group(self.group)
+        self.detail.show_samples(self.off.unit)
         newest = not attempt or attempt == self._attempts[0]
         self.off.setEnabled(self.machine is not None and newest)
         self.back.show_attempt(attempt)
