@@ -153,5 +153,17 @@ def undecided(found: ReEntry) -> list[Line]:
 
 
 def cautions(found: ReEntry) -> list[Line]:
-    """What to read before touching it."""
-    return [(words, "", None) for words in found.cautions]
+    """What to read before touching it: what may be turning and what was gone on with, each to its row, come first."""
+    lines: list[Line] = [
+        (f"Running: {rung.name}", "· begun and not ended", _row("run_step", rung.id))
+        for rung in found.running
+    ]
+    lines += [
+        (
+            f"Gone on all the same ({gone.gate.value}): {gone.words}",
+            f"· {gone.against}",
+            _row("override", gone.id),
+        )
+        for gone in found.gone_on
+    ]
+    return lines + [(words, "", None) for words in found.cautions]
