@@ -30,6 +30,7 @@ from rebuild.words.waiting import ClockKind, WaitingKind
 from rebuild.work.fits.rows import FitRow, of_machine
 from rebuild.work.fits.rows_later import is_kept
 from rebuild.work.means.rows import lacking, means
+from rebuild.work.plan import rows_before_power
 from rebuild.work.plan.facts import (
     ClockFact,
     Facts,
@@ -47,6 +48,7 @@ from rebuild.work.plan.facts import (
     StepFact,
     ToolFact,
 )
+from rebuild.work.plan.rows_before_power import checks_to_do, joints_to_see_to
 from rebuild.work.power import rows as power
 
 NEW_STAGES = (Stage.REWORKED, Stage.AS_MADE, Stage.FITTED)
@@ -335,6 +337,7 @@ SECTIONS: tuple[Section, ...] = (
     ),
     Section(power.STEPS_READ, lambda c, m, _: (_gates(c, m),)),
     Section(frozenset({"fitting"}), lambda c, m, _: (_fittings(c, m),)),
+    Section(rows_before_power.READS, lambda c, m, _: (joints_to_see_to(c, m), checks_to_do(c, m))),
 )
 #: The tables the lookups here ask.
 READS: frozenset[str] = frozenset().union(*(section.tables for section in SECTIONS))
