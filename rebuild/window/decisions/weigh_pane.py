@@ -168,6 +168,7 @@ class WeighPane(QWidget):
         self._read(row)
         if not same and self._proposals:
             self.proposals.selectRow(0)
+        self._show_its_working()
         self._enable()
 
     def _read(self, row: ToDecide) -> None:

@@ -21,7 +21,11 @@ def lay_undecided(laying: Laying) -> None:
         steps = [step for step in _of(laying, part) if step.irreversible or asked]
         for step in steps:
             laying.tie(
-                _decision(laying, part, step), step.id, Holding.UNDECIDED, f"{part.called} is not decided", part.id
+                _decision(laying, part, step),
+                step.id,
+                Holding.UNDECIDED,
+                f"{part.called} is not decided",
+                part.id,
             )
 
 

@@ -93,9 +93,7 @@ def put_aside(
     gates.close_of(tx, f"the step was opened again: {reason}", at, task_id=task.id)
 
 
-def _keep_attempt(
-    tx: Tx, task: Task, reason: str, at: dt.datetime, apart: Collection[int] | None
-) -> None:
+def _keep_attempt(tx: Tx, task: Task, reason: str, at: dt.datetime, apart: Collection[int] | None) -> None:
     joints = _joints_of(tx, task) or [tx.get(Joint, key, "joint") for key in sorted(apart or ())]
     number = tx.session.scalar(select(func.max(StepAttempt.number)).where(StepAttempt.task_id == task.id))
     tx.session.add(

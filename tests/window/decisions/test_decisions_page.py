@@ -167,6 +167,25 @@ def test_settling_shows_what_it_touches_and_stores_all_in_one_act(
         assert odd_sizes.odd_sizes(connection, apron.machine) == []
 
 
+# Seen: after "reuse" was chosen the reason, criterion and method of the proposal to buy stayed in the boxes.
+def test_another_decision_drops_the_words_of_the_proposal(page: DecidePage, apron: Apron) -> None:
+    page.choose(apron.parts["XS-03"])
+    dialog = page.weigh.settle()
+    assert dialog is not None
+    boxes = dialog.form.boxes
+    proposed = dialog.form.typed()
+    assert proposed["decision_reason"]
+    assert proposed["decision_criterion"]
+    boxes["decision_method"].fill("as my neighbour did")
+    other = "defer" if proposed["decision"] != "defer" else "remake"
+    boxes["decision"].fill(other)
+    dialog.drop_proposal()
+    typed = dialog.form.typed()
+    assert (typed.get("decision_reason", ""), typed.get("decision_criterion", "")) == ("", "")
+    assert typed["decision_method"] == "as my neighbour did", "the owner's own words stay"
+    dialog.reject()
+
+
 def test_settling_by_an_option_takes_its_cost_and_time(
     qtbot: QtBot, page: DecidePage, apron: Apron, desk: Desk
 ) -> None:

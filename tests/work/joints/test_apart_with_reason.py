@@ -52,7 +52,9 @@ def tight(shop: Shop) -> dict[int, str]:
 
 
 # Seen: "x" on a torqued joint made it apart at once, and its step stayed "done, torqued 40 Nm".
-def test_a_joint_of_a_done_step_comes_apart_only_with_a_reason(shop: Shop, pair: tuple[int, int, int]) -> None:
+def test_a_joint_of_a_done_step_comes_apart_only_with_a_reason(
+    shop: Shop, pair: tuple[int, int, int]
+) -> None:
     step, left, right = pair
     with refuses(shop.store, "brought together by “Cap on”, which is done", Refused) as caught:
         joints.set_joints(shop.store, [left], APART)

@@ -89,7 +89,9 @@ def machine(seed: int) -> Facts:
             for n in range(1, 3)
         ),
         tuple(
-            JointFact(n, chance.choice((None, *keys)), chance.choice((None, parts[0].id)), 1, f"bolt {n}", "apart")
+            JointFact(
+                n, chance.choice((None, *keys)), chance.choice((None, parts[0].id)), 1, f"bolt {n}", "apart"
+            )
             for n in range(1, chance.randint(1, 4))
         ),
         tuple((n, f"check {n}") for n in range(1, chance.randint(1, 4))),

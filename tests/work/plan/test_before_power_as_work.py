@@ -60,7 +60,13 @@ def test_a_joint_its_open_step_brings_together_is_not_named_twice(bare: Bare) ->
 def test_an_undecided_part_holds_what_cannot_be_undone(bare: Bare) -> None:
     bush, cover = bare.part("HS-01", "rear bush"), bare.part("HS-09", "cover")
     press = tasks.add_task(
-        bare.store, bare.machine, None, "Press in the bush", TaskKind.REFIT, part_id=bush, typed={"irreversible": "yes"}
+        bare.store,
+        bare.machine,
+        None,
+        "Press in the bush",
+        TaskKind.REFIT,
+        part_id=bush,
+        typed={"irreversible": "yes"},
     )
     on = tasks.add_task(bare.store, bare.machine, None, "Cover on", TaskKind.REFIT, part_id=cover)
     graph = bare.work().graph

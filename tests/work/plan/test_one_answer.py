@@ -180,7 +180,9 @@ def _undecided_hold(work: Work, ready: set[int]) -> None:
             assert step.id not in ready, step
     open_steps = {node.key for node in work.graph.nodes if node.open and not node.derived}
     laid = {node.ref.id for node in work.graph.nodes if node.derived and slot_of(node.key)[0] is Slot.JOINT}
-    free = {joint.id for joint in work.facts.joints if joint.task_id not in open_steps and joint.part_id is None}
+    free = {
+        joint.id for joint in work.facts.joints if joint.task_id not in open_steps and joint.part_id is None
+    }
     assert free <= laid
     assert laid.isdisjoint(joint.id for joint in work.facts.joints if joint.task_id in open_steps)
 

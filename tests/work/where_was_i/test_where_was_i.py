@@ -89,7 +89,10 @@ def test_coming_back_after_half_a_year(shop: Shop) -> None:
     assert [row.stand for row in found.orders] == [Stand.LATE]
     assert [text for _, text in found.questions] == ["Which oil did the maker print?"]
     action, joint = found.next_actions  # everything else waits
-    assert (joint.title, joint.ref.table) == ("Make final rear cap screws: finger tight, to be torqued", "joint")
+    assert (joint.title, joint.ref.table) == (
+        "Make final rear cap screws: finger tight, to be torqued",
+        "joint",
+    )
     assert (action.title, action.place, action.tools) == (
         "Lift the spindle out",
         "left bay",
